@@ -1,0 +1,20 @@
+/* Lays a document out on pages. */
+#ifndef BASKLEAF_PAGE_LAYOUT_H
+#define BASKLEAF_PAGE_LAYOUT_H
+
+#include "page/measure.h"
+#include "page/ops.h"
+#include "support/arena.h"
+#include "support/diag.h"
+
+enum { LAYOUT_PAGE_LIMIT = 200 };
+
+/* Fills *out with pages whose every operation lies inside the margins. Text is
+ * never clipped and never dropped: what does not fit flows on; an over-long
+ * word is broken between characters. Returns false after a DIAG_ERROR when
+ * the document needs more than LAYOUT_PAGE_LIMIT pages or holds a code point
+ * that the fonts lack (named in the message). All storage is the arena's. */
+bool layout_document(const struct document *document, const struct measure *measure,
+                     struct arena *arena, struct diag *diag, struct paged *out);
+
+#endif

@@ -1,0 +1,29 @@
+/* Plays drawing operations into a PDF through libharu. The only header of the
+ * page layer that hides libharu; nothing above knows it. */
+#ifndef BASKLEAF_PAGE_PDF_H
+#define BASKLEAF_PAGE_PDF_H
+
+#include "page/measure.h"
+#include "page/ops.h"
+#include "support/arena.h"
+#include "support/diag.h"
+#include "support/file.h"
+
+/* The fonts of a run, read once and kept. */
+struct fonts;
+
+/* Loads the two fonts (plain, strong) and their metrics from `folder`. On
+ * failure reports DIAG_FAULT and returns NULL. */
+struct fonts *fonts_new(const char *folder, struct diag *diag);
+void fonts_free(struct fonts *fonts);
+
+/* Metrics of the same fonts; borrowed, lives as long as the fonts. */
+const struct measure *fonts_measure(const struct fonts *fonts);
+
+/* Writes PDF 1.7 that is both PDF/UA-1 and PDF/A-2a (unless it has a password).
+ * The same operations give the same bytes. On failure the first libharu error is reported as DIAG_FAULT,
+ * false returned and *out untouched. */
+bool pdf_write(const struct paged *paged, const struct fonts *fonts, struct arena *arena,
+               struct diag *diag, struct bytes *out);
+
+#endif
