@@ -1,0 +1,67 @@
+#include "records/cited.h"
+
+#include <string.h>
+
+#include "records/table.h"
+
+const struct choice trust_choices[] = {
+    {"original", TRUST_ORIGINAL, "the official text, data set or abstract was read"},
+    {"copy", TRUST_COPY, "read through a copy, a wiki or a clinic's table"},
+    {"memory", TRUST_MEMORY, "common practice or from memory; to be reviewed"},
+    {0},
+};
+
+/* Two schemas a dimension: the chosen value, and the ones beside it that were not. */
+#define CITED_SCHEMA(short_, dimension_, low_, high_, what_, example_)                             \
+    static const struct field short_##_other_fields[] = {                                         \
+        ROW(BAND, cited, range, "range", IN(dimension_, low_, high_), .required = true,            \
+            .help = "the number or the band", .example = example_),                                \
+        ROW(TEXT, cited, source, "source", .required = true,                                       \
+            .help = "an id of this file's sources", .example = "practice"),                        \
+        ROW(CHOICE, cited, trust, "trust", .choices = trust_choices, .required = true,             \
+            .help = "how the source was read", .example = "memory"),                               \
+    };                                                                                             \
+    static const struct schema short_##_other_schema =                                             \
+        SCHEMA(cited, short_##_other_fields, what_ " not chosen", "A value that was not chosen.",  \
+               MARKED(cited, at));                                         \
+    static const struct field short_##_fields[] = {                                               \
+        ROW(BAND, cited, range, "range", IN(dimension_, low_, high_), .required = true,            \
+            .help = "the number or the band", .example = example_),                                \
+        ROW(TEXT, cited, source, "source", .required = true,                                       \
+            .help = "an id of this file's sources", .example = "practice"),                        \
+        ROW(CHOICE, cited, trust, "trust", .choices = trust_choices, .required = true,             \
+            .help = "how the source was read", .example = "memory"),                               \
+        ROW(TEXT, cited, choice, "choice", .help = "why this one, where sources disagree"),        \
+        ROW(RECORDS, cited, disagrees, "disagrees", .schema = &short_##_other_schema, .most = 8,   \
+            .help = "the values that were not chosen"),                                            \
+    };                                                                                             \
+    const struct schema cited_##short_##_schema =                                                  \
+        SCHEMA(cited, short_##_fields, what_ " with its source", "A number that says where it "    \
+               "comes from.", MARKED(cited, at))
+
+CITED_SCHEMA(temperature, TEMPERATURE, -5, 60, "temperature", "32-34 C");
+CITED_SCHEMA(percent, PERCENT, 0, 100, "percentage", "50-60 %");
+CITED_SCHEMA(mass, MASS, 0.1, 300000, "mass", "1200-1700 g");
+CITED_SCHEMA(length, LENGTH, 0.1, 1000, "length", "100-150 cm");
+CITED_SCHEMA(duration, DURATION, 0.2, 40000, "duration", "7-14 days");
+CITED_SCHEMA(hours, HOURS, 0, 24, "hours", "12 h");
+CITED_SCHEMA(uvi, UV_INDEX, 0, 15, "UV index", "0.7-1.0");
+CITED_SCHEMA(count, COUNT, 0, 1000000, "number", "1-2");
+
+static const struct field named_text_fields[] = {
+    ROW(TEXT, named_text, text, "text", .required = true, .help = "the text"),
+};
+
+const struct schema named_text_schema =
+    SCHEMA(named_text, named_text_fields, "named text", "A text under a name.",
+           .short_key = "text");
+
+const char *named_text_find(const struct list *list, const char *name)
+{
+    for (size_t i = 0; i < list->count; i++) {
+        const struct named_text *item = LIST_AT(*list, struct named_text, i);
+        if (item->name.text && strcmp(item->name.text, name) == 0)
+            return item->text.text;
+    }
+    return NULL;
+}

@@ -1,0 +1,131 @@
+#include "records/species.h"
+
+#include <ctype.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "support/nearest.h"
+
+bool species_has_trait(const struct species *species, enum trait trait)
+{
+    for (size_t i = 0; i < species->traits.count; i++)
+        if (LIST_AT(species->traits, struct choice_value, i)->value == (int)trait)
+            return true;
+    return false;
+}
+
+const char *species_name(const struct species *species, const char *lang)
+{
+    const char *name = named_text_find(&species->names, lang);
+    if (!name)
+        name = named_text_find(&species->names, "en");
+    return name ? name : species->scientific.text;
+}
+
+struct species *species_read(const char *path, struct arena *arena, struct diag *diag)
+{
+    struct node *tree = tree_read_file(path, arena, diag);
+    if (!tree)
+        return NULL;
+    struct species *species = ARENA_NEW(arena, struct species);
+    species->file = arena_copy_text(arena, path);
+    if (!bind_record(tree, &species_schema, "", arena, diag, species) ||
+        !species_check(species, diag))
+        return NULL;
+    const char *base = strrchr(path, '/');
+    base = base ? base + 1 : path;
+    size_t length = strlen(species->code.text);
+    if (strcmp(path, "-") != 0 &&
+        (strncmp(base, species->code.text, length) != 0 || strcmp(base + length, ".yaml") != 0)) {
+        diag_report_path(diag, DIAG_ERROR, "code-not-file-name", species->code.at, "species.code",
+                         "'%s' must equal the file's name without .yaml", species->code.text);
+        return NULL;
+    }
+    return species;
+}
+
+static bool is_plain_code(const char *code)
+{
+    for (const char *c = code; *c; c++)
+        if (!(*c >= 'a' && *c <= 'z') && !(*c >= '0' && *c <= '9') && *c != '-')
+            return false;
+    return *code != '\0' && strlen(code) < 64;
+}
+
+static const char *without_suffix(struct arena *arena, const char *name)
+{
+    return arena_copy_bytes(arena, name, strlen(name) - strlen(".yaml"));
+}
+
+static void offer_folder(struct nearest *nearest, const char *folder, struct arena *arena)
+{
+    struct diag ignored;
+    diag_init(&ignored);
+    const char **names;
+    size_t count = folder ? file_list(folder, ".yaml", arena, &ignored, &names) : 0;
+    for (size_t i = 0; i < count; i++)
+        nearest_offer(nearest, without_suffix(arena, names[i]));
+    diag_finish(&ignored);
+}
+
+struct species *library_find(const char *folder, const char *clinic_folder, const char *code,
+                             struct mark at, struct arena *arena, struct diag *diag)
+{
+    const char *folders[] = {clinic_folder, folder};
+    for (size_t i = 0; i < 2 && is_plain_code(code); i++) {
+        if (!folders[i])
+            continue;
+        const char *path = file_join(arena, folders[i], arena_format(arena, "%s.yaml", code));
+        if (!file_exists(path))
+            continue;
+        struct species *species = species_read(path, arena, diag);
+        if (species)
+            species->from_clinic = i == 0;
+        return species;
+    }
+    struct nearest nearest;
+    nearest_init(&nearest, code);
+    offer_folder(&nearest, clinic_folder, arena);
+    offer_folder(&nearest, folder, arena);
+    diag_report_path(diag, DIAG_ERROR, "unknown-species", at, "patient.species",
+                     nearest.best ? "there is no species sheet '%s'; did you mean '%s'?"
+                                  : "there is no species sheet '%s'; 'baskleaf species' lists them%s",
+                     code, nearest.best ? nearest.best : "");
+    return NULL;
+}
+
+static int by_code(const void *a, const void *b)
+{
+    const struct species *const *left = a, *const *right = b;
+    return strcmp((*left)->code.text, (*right)->code.text);
+}
+
+static bool is_overridden(const char *clinic_folder, const char *name, struct arena *arena)
+{
+    return clinic_folder && file_exists(file_join(arena, clinic_folder, name));
+}
+
+bool library_read(const char *folder, const char *clinic_folder, struct arena *arena,
+                  struct diag *diag, struct library *out)
+{
+    const char **ours = NULL, **theirs = NULL;
+    size_t own_count = file_list(folder, ".yaml", arena, diag, &ours);
+    size_t clinic_count = clinic_folder ? file_list(clinic_folder, ".yaml", arena, diag, &theirs) : 0;
+    *out = (struct library){.items = ARENA_ARRAY(arena, struct species *, own_count + clinic_count)};
+    bool good = own_count > 0;
+    for (size_t i = 0; i < own_count + clinic_count; i++) {
+        bool clinic = i >= own_count;
+        const char *name = clinic ? theirs[i - own_count] : ours[i];
+        if (!clinic && is_overridden(clinic_folder, name, arena))
+            continue;
+        struct species *species =
+            species_read(file_join(arena, clinic ? clinic_folder : folder, name), arena, diag);
+        good = good && species;
+        if (species) {
+            species->from_clinic = clinic;
+            out->items[out->count++] = species;
+        }
+    }
+    qsort(out->items, out->count, sizeof *out->items, by_code);
+    return good;
+}

@@ -1,0 +1,114 @@
+/* A species sheet: published care values, each with its source and trust.
+ * One YAML file a species; the file's name is the species' code. */
+#ifndef BASKLEAF_RECORDS_SPECIES_H
+#define BASKLEAF_RECORDS_SPECIES_H
+
+#include "records/cited.h"
+#include "records/terms.h"
+
+struct species_feeding_stage {
+    struct choice_value stage;
+    struct quantity until_age_days;   /* the stage ends at this age ... */
+    struct quantity until_length_cm;  /* ... or at this length ... */
+    struct quantity until_mass_g;     /* ... or at this mass: whichever is known, in that order */
+    struct cited meal_percent;        /* mass of a meal as % of body mass */
+    struct cited insects;             /* insects a meal, by count */
+    struct cited plant_share_percent; /* plants as % of what is eaten */
+    struct cited every_days;          /* interval between meals (animal food where mixed) */
+    struct list foods;                /* of struct text_value: codes of reference-values foods */
+    struct mark at;
+};
+
+struct species_supplement {
+    struct choice_value what;
+    struct list stages;       /* of struct choice_value; empty: all */
+    struct choice_value when; /* with UVB, without, or always */
+    struct cited per_week;    /* times a week; or ... */
+    struct cited every_meals; /* ... every n-th meal of animals */
+    struct mark at;
+};
+
+enum supplement {
+    SUPPLEMENT_CALCIUM, SUPPLEMENT_CALCIUM_D3, SUPPLEMENT_MULTIVITAMIN, SUPPLEMENT_THIAMINE
+};
+enum supplement_when { SUPPLEMENT_ALWAYS, SUPPLEMENT_WITH_UVB, SUPPLEMENT_WITHOUT_UVB };
+enum brumation { BRUMATION_NEVER, BRUMATION_AFTER_CHECK };
+enum law { LAW_LOCAL_PERMIT, LAW_TRADE_LISTED, LAW_PROTECTED_NATIVE, LAW_INVASIVE, LAW_LARGE_ANIMAL, LAW_SMALL_TURTLE_SALE };
+
+struct species {
+    struct text_value code;
+    struct text_value scientific;
+    struct list names;          /* of struct named_text by language */
+    struct list also;           /* of struct text_value: other common names, for finding */
+    struct choice_value group;
+    struct choice_value habit;
+    struct list traits;         /* of struct choice_value */
+    struct cited zones[ZONE_COUNT]; /* range.known false: the species has no such zone */
+    struct cited preferred;     /* POTZ, or preferred body temperature */
+    struct cited upper_limit;   /* never above this */
+    struct cited night_drop;    /* usual step down from day to night, as temperatures' difference in count of C */
+    struct cited humidity_percent;
+    struct cited humidity_shed_percent;
+    struct flag_value moist_hide;
+    struct flag_value needs_uvb;  /* no: an axolotl */
+    struct cited ferguson_zone;   /* 1-4, a band where sources put it between two */
+    struct cited hours_summer, hours_winter;
+    struct choice_value diet;
+    struct list feeding;        /* of struct species_feeding_stage, youngest first */
+    struct list supplements;    /* of struct species_supplement */
+    struct cited no_food_days;        /* longest normal time without food, grown animal with a steady weight */
+    struct cited no_food_young_days;  /* the same for a young one */
+    struct cited no_stool_days;
+    struct cited adult_length_cm;     /* snakes and salamanders total; lizards and frogs snout to vent; chelonia carapace */
+    struct cited adult_mass_g;
+    struct cited hatchling_mass_g;
+    struct cited longest_life_days;   /* record, only to bound what is plausible */
+    struct band plausible_mass_g;     /* outside: put to the veterinarian */
+    struct band plausible_length_cm;
+    struct cited enclosure_length_times, enclosure_width_times, enclosure_height_times; /* x length of the animal */
+    struct box enclosure_least;       /* never smaller than this for a grown animal */
+    struct text_value enclosure_least_source;
+    struct choice_value enclosure_least_trust;
+    struct flag_value jackson_ratio;  /* the tortoise length-mass ratio applies */
+    struct choice_value brumation;
+    struct list normal;         /* of struct text_value: wording keys normal.<code> */
+    struct list warnings;       /* of struct text_value: codes of warning-signs.yaml that this species raises */
+    struct list law;            /* of struct choice_value */
+    struct list sources;        /* of struct named_text by id */
+    const char *file;           /* where it was read, borrowed */
+    bool from_clinic;           /* from the clinic's own folder */
+};
+
+extern const struct schema species_schema;
+extern const struct choice supplement_choices[], supplement_when_choices[], brumation_choices[],
+    law_choices[];
+
+/* Reads and checks one sheet: schema, ids of sources, bands in order (night <=
+ * cool <= warm <= basking), code equal to the file's name. NULL after errors. */
+struct species *species_read(const char *path, struct arena *arena, struct diag *diag);
+
+/* The checks beyond the schema, for `check` and species_read. */
+bool species_check(const struct species *species, struct diag *diag);
+
+bool species_has_trait(const struct species *species, enum trait trait);
+
+/* The common name in a language, else English, else the scientific name. */
+const char *species_name(const struct species *species, const char *lang);
+
+/* Every sheet of our folder, with a clinic's own folder (may be NULL) overriding file by file. */
+struct library {
+    struct species **items; /* by code, sorted */
+    size_t count;
+};
+
+/* Only reads the folder listing and the one sheet that is asked for; the code
+ * must be a plain name (letters, digits, hyphens). NULL after a diag message that names the
+ * nearest known species; `at` is where the visit named it. */
+struct species *library_find(const char *folder, const char *clinic_folder, const char *code,
+                             struct mark at, struct arena *arena, struct diag *diag);
+
+/* All sheets, for `species` and `check`. False when any is wrong. */
+bool library_read(const char *folder, const char *clinic_folder, struct arena *arena,
+                  struct diag *diag, struct library *out);
+
+#endif

@@ -1,0 +1,159 @@
+/* What a species sheet must fulfil beyond its table: every id of a source is
+ * known, and bands stand in the order that nature gives them. */
+#include "records/species.h"
+
+#include <string.h>
+
+struct cited_row {
+    const char *path;
+    size_t offset;
+};
+
+#define AT(path_, member_) {path_, offsetof(struct species, member_)}
+
+static const struct cited_row cited_rows[] = {
+    AT("temperature.basking-surface", zones[ZONE_BASKING_SURFACE]),
+    AT("temperature.warm-side", zones[ZONE_WARM_SIDE]),
+    AT("temperature.cool-side", zones[ZONE_COOL_SIDE]),
+    AT("temperature.night", zones[ZONE_NIGHT]),
+    AT("temperature.water", zones[ZONE_WATER]),
+    AT("temperature.preferred", preferred),
+    AT("temperature.upper-limit", upper_limit),
+    AT("temperature.night-drop", night_drop),
+    AT("humidity.range", humidity_percent),
+    AT("humidity.in-shed", humidity_shed_percent),
+    AT("light.ferguson-zone", ferguson_zone),
+    AT("light.hours-summer", hours_summer),
+    AT("light.hours-winter", hours_winter),
+    AT("feeding.longest-fast", no_food_days),
+    AT("feeding.longest-fast-young", no_food_young_days),
+    AT("feeding.longest-without-stool", no_stool_days),
+    AT("size.adult-length", adult_length_cm),
+    AT("size.adult-mass", adult_mass_g),
+    AT("size.hatchling-mass", hatchling_mass_g),
+    AT("size.longest-life", longest_life_days),
+    AT("enclosure.length-times", enclosure_length_times),
+    AT("enclosure.width-times", enclosure_width_times),
+    AT("enclosure.height-times", enclosure_height_times),
+};
+
+static bool check_source(const struct species *s, const char *path, const struct cited *cited,
+                         struct diag *diag)
+{
+    if (!cited->range.known)
+        return true;
+    bool good = true;
+    if (!named_text_find(&s->sources, cited->source.text)) {
+        diag_report_path(diag, DIAG_ERROR, "unknown-source", cited->source.at, path,
+                         "source '%s' is not among this file's sources", cited->source.text);
+        good = false;
+    }
+    for (size_t i = 0; i < cited->disagrees.count; i++)
+        good = check_source(s, path, LIST_AT(cited->disagrees, struct cited, i), diag) && good;
+    if (cited->disagrees.count && !cited->choice.text) {
+        diag_report_path(diag, DIAG_ERROR, "choice-unsaid", cited->at, path,
+                         "other values stand beside this one; say under 'choice' why this was chosen");
+        good = false;
+    }
+    return good;
+}
+
+static bool check_all_sources(const struct species *s, struct diag *diag)
+{
+    bool good = true;
+    for (size_t i = 0; i < sizeof cited_rows / sizeof *cited_rows; i++) {
+        const void *place = (const char *)s + cited_rows[i].offset;
+        good = check_source(s, cited_rows[i].path, place, diag) && good;
+    }
+    for (size_t i = 0; i < s->feeding.count; i++) {
+        const struct species_feeding_stage *stage =
+            LIST_AT(s->feeding, struct species_feeding_stage, i);
+        good = check_source(s, "feeding.stages.meal", &stage->meal_percent, diag) && good;
+        good = check_source(s, "feeding.stages.insects", &stage->insects, diag) && good;
+        good = check_source(s, "feeding.stages.plant-share", &stage->plant_share_percent, diag) && good;
+        good = check_source(s, "feeding.stages.every", &stage->every_days, diag) && good;
+    }
+    for (size_t i = 0; i < s->supplements.count; i++) {
+        const struct species_supplement *one = LIST_AT(s->supplements, struct species_supplement, i);
+        good = check_source(s, "feeding.supplements.per-week", &one->per_week, diag) && good;
+        good = check_source(s, "feeding.supplements.every-meals", &one->every_meals, diag) && good;
+    }
+    return good;
+}
+
+/* Each zone's band lies at or above the one before it, at both ends. */
+static bool check_zone_order(const struct species *s, struct diag *diag)
+{
+    static const enum zone upward[] = {ZONE_NIGHT, ZONE_COOL_SIDE, ZONE_WARM_SIDE, ZONE_BASKING_SURFACE};
+    const struct cited *below = NULL;
+    bool good = true;
+    for (size_t i = 0; i < 4; i++) {
+        const struct cited *zone = &s->zones[upward[i]];
+        if (!zone->range.known)
+            continue;
+        if (below && (zone->range.low < below->range.low || zone->range.high < below->range.high)) {
+            diag_report_path(diag, DIAG_ERROR, "zones-out-of-order", zone->range.at, "temperature",
+                             "'%s' (%.4g-%.4g C) lies below the zone that must be cooler (%.4g-%.4g C)",
+                             bind_choice_word(zone_choices, (int)upward[i]), zone->range.low,
+                             zone->range.high, below->range.low, below->range.high);
+            good = false;
+        }
+        below = zone;
+    }
+    if (s->upper_limit.range.known && s->zones[ZONE_WARM_SIDE].range.known &&
+        s->upper_limit.range.high < s->zones[ZONE_WARM_SIDE].range.high) {
+        diag_report_path(diag, DIAG_ERROR, "limit-below-zone", s->upper_limit.at,
+                         "temperature.upper-limit", "lies below the warm side's band");
+        good = false;
+    }
+    return good;
+}
+
+struct need {
+    bool holds;
+    struct mark at;
+    const char *path;
+    const char *what;
+};
+
+/* Which parts an animal of this way of life must have. */
+static bool check_completeness(const struct species *s, struct diag *diag)
+{
+    bool aquatic = s->habit.value == HABIT_AQUATIC;
+    bool in_water = aquatic || s->habit.value == HABIT_SEMI_AQUATIC;
+    const struct need needs[] = {
+        {!in_water || s->zones[ZONE_WATER].range.known, s->habit.at, "temperature.water",
+         "is needed for an animal that lives in water"},
+        {aquatic || (s->zones[ZONE_COOL_SIDE].range.known && s->zones[ZONE_NIGHT].range.known),
+         s->habit.at, "temperature", "needs cool-side and night"},
+        {aquatic || s->humidity_percent.range.known, s->habit.at, "humidity.range",
+         "is needed for an animal that lives on land"},
+        {!s->needs_uvb.value || s->ferguson_zone.range.known, s->needs_uvb.at,
+         "light.ferguson-zone", "is needed where UVB is offered"},
+        {!s->enclosure_least.known || (s->enclosure_least_source.text && s->enclosure_least_trust.known),
+         s->enclosure_least.at, "enclosure.least", "needs least-source and least-trust"},
+        {!s->enclosure_least_source.text ||
+             named_text_find(&s->sources, s->enclosure_least_source.text),
+         s->enclosure_least_source.at, "enclosure.least-source", "is not among this file's sources"},
+        {s->enclosure_length_times.range.known || s->enclosure_least.known, s->habit.at,
+         "enclosure", "needs length-times or least"},
+        {named_text_find(&s->names, "en") != NULL, s->code.at, "species.names", "needs an English name"},
+    };
+    bool good = true;
+    for (size_t i = 0; i < sizeof needs / sizeof *needs; i++) {
+        if (needs[i].holds)
+            continue;
+        diag_report_path(diag, DIAG_ERROR, "incomplete-sheet", needs[i].at, needs[i].path, "%s",
+                         needs[i].what);
+        good = false;
+    }
+    return good;
+}
+
+bool species_check(const struct species *species, struct diag *diag)
+{
+    bool good = check_all_sources(species, diag);
+    good = check_zone_order(species, diag) && good;
+    good = check_completeness(species, diag) && good;
+    return good;
+}

@@ -1,0 +1,28 @@
+/* Shorthand for the rows of a schema table. */
+#ifndef BASKLEAF_RECORDS_TABLE_H
+#define BASKLEAF_RECORDS_TABLE_H
+
+#include "yaml/bind.h"
+
+/* ROW(TEXT, visit_patient, name, "name", .required = true, .help = "...") */
+#define ROW(kind_, struct_, member_, key_, ...)                                                    \
+    {                                                                                              \
+        .key = (key_), .kind = FIELD_##kind_, .offset = offsetof(struct struct_, member_),         \
+        __VA_ARGS__                                                                                \
+    }
+
+#define IN(dimension_, low_, high_)                                                                \
+    .dimension = DIM_##dimension_, .has_range = true, .low = (low_), .high = (high_)
+
+/* A schema for `struct struct_` whose rows are in the array `rows_`. */
+#define SCHEMA(struct_, rows_, name_, help_, ...)                                                  \
+    {                                                                                              \
+        .name = (name_), .help = (help_), .size = sizeof(struct struct_), .fields = (rows_),       \
+        .field_count = sizeof(rows_) / sizeof *(rows_), __VA_ARGS__   \
+    }
+
+/* For the last argument of SCHEMA. */
+#define MARKED(struct_, member_)                                                                   \
+    .has_mark = true, .mark_offset = offsetof(struct struct_, member_)
+
+#endif

@@ -1,0 +1,31 @@
+/* The trade's terms that several records share, as numbers with their words. */
+#ifndef BASKLEAF_RECORDS_TERMS_H
+#define BASKLEAF_RECORDS_TERMS_H
+
+#include "yaml/bind.h"
+
+enum group { GROUP_SNAKE, GROUP_LIZARD, GROUP_TORTOISE, GROUP_TURTLE, GROUP_FROG, GROUP_SALAMANDER, GROUP_COUNT };
+enum habit { HABIT_TERRESTRIAL, HABIT_ARBOREAL, HABIT_SEMI_AQUATIC, HABIT_AQUATIC };
+enum zone { ZONE_BASKING_SURFACE, ZONE_WARM_SIDE, ZONE_COOL_SIDE, ZONE_NIGHT, ZONE_WATER, ZONE_COUNT };
+enum stage { STAGE_HATCHLING, STAGE_JUVENILE, STAGE_SUBADULT, STAGE_ADULT, STAGE_COUNT };
+enum sex { SEX_UNKNOWN, SEX_FEMALE, SEX_MALE };
+enum severity { SEVERITY_NORMAL, SEVERITY_MILD, SEVERITY_MODERATE, SEVERITY_SEVERE };
+enum tier { TIER_NOW, TIER_TODAY, TIER_SOON, TIER_COUNT };
+enum lamp_kind { LAMP_TUBE, LAMP_COMPACT, LAMP_MERCURY_VAPOUR, LAMP_METAL_HALIDE, LAMP_LED, LAMP_NONE };
+enum sheet_kind { SHEET_CHECKOUT, SHEET_EMAIL, SHEET_ADOPTION };
+enum unit_system { UNITS_METRIC, UNITS_US };
+enum diet_kind { DIET_WHOLE_PREY, DIET_INSECTS, DIET_MIXED, DIET_PLANTS, DIET_FRUIT_MIX, DIET_AQUATIC };
+
+/* What a species has or is; findings can need one (a retained spectacle needs
+ * spectacles), and the sheet says which are normal. */
+enum trait {
+    TRAIT_SPECTACLES, TRAIT_EYELIDS, TRAIT_HEAT_PITS, TRAIT_SPURS, TRAIT_SHELL, TRAIT_SCALES,
+    TRAIT_BARE_SKIN, TRAIT_GILLS, TRAIT_LIMBS, TRAIT_DROPS_TAIL, TRAIT_CLAWS, TRAIT_BEAK,
+    TRAIT_CREST, TRAIT_LAYS_EGGS, TRAIT_BEARS_YOUNG, TRAIT_EATS_SHED, TRAIT_NIGHT_ACTIVE
+};
+
+extern const struct choice group_choices[], habit_choices[], zone_choices[], stage_choices[],
+    sex_choices[], severity_choices[], tier_choices[], lamp_choices[], sheet_choices[],
+    unit_system_choices[], diet_choices[], trait_choices[];
+
+#endif

@@ -1,0 +1,359 @@
+#include "yaml/bind.h"
+
+#include <string.h>
+
+#include "support/nearest.h"
+
+struct binding {
+    struct arena *arena;
+    struct diag *diag;
+    bool good;
+};
+
+static bool bind_map(struct binding *b, const struct node *node, const struct schema *schema,
+                     const char *path, char *record);
+
+static void fault(struct binding *b, const char *code, const struct node *node, const char *path,
+                  const char *text)
+{
+    diag_report_path(b->diag, DIAG_ERROR, code, node->at, path && *path ? path : NULL, "%s", text);
+    b->good = false;
+}
+
+static const char *path_below(struct binding *b, const char *path, const char *key)
+{
+    return *path ? arena_format(b->arena, "%s.%s", path, key) : key;
+}
+
+static bool expect(struct binding *b, const struct node *node, enum node_kind kind,
+                   const char *path)
+{
+    if (node->kind == kind)
+        return true;
+    fault(b, "wrong-kind", node, path,
+          arena_format(b->arena, "must be %s, not %s", tree_kind_name(kind),
+                       tree_kind_name(node->kind)));
+    return false;
+}
+
+/* ---- single values --------------------------------------------------------- */
+
+static bool in_range(struct binding *b, const struct field *field, const struct node *node,
+                     const char *path, double value)
+{
+    if (!field->has_range || (value >= field->low && value <= field->high))
+        return true;
+    static const char *const own_unit[DIM_END] = {
+        [DIM_TEMPERATURE] = " C", [DIM_MASS] = " g", [DIM_LENGTH] = " cm", [DIM_PERCENT] = " %",
+        [DIM_DURATION] = " days", [DIM_HOURS] = " h", [DIM_POWER] = " W"};
+    const char *unit = own_unit[field->dimension] ? own_unit[field->dimension] : "";
+    fault(b, "out-of-range", node, path,
+          arena_format(b->arena, "'%s' is outside what is possible here (%.10g to %.10g%s)",
+                       node->text, field->low, field->high, unit));
+    return false;
+}
+
+static void bind_text(struct binding *b, const struct field *field, const struct node *node,
+                      const char *path, void *place)
+{
+    (void)field;
+    if (strlen(node->text) > BIND_TEXT_LIMIT) {
+        fault(b, "text-too-long", node, path,
+              arena_format(b->arena, "is longer than %d bytes", BIND_TEXT_LIMIT));
+        return;
+    }
+    *(struct text_value *)place = (struct text_value){.text = node->text, .at = node->at};
+}
+
+static void bind_date(struct binding *b, const struct field *field, const struct node *node,
+                      const char *path, void *place)
+{
+    struct date_value *out = place;
+    bool partial = field->kind == FIELD_PARTIAL_DATE;
+    if (!date_read(node->text, partial, &out->date)) {
+        fault(b, "not-a-date", node, path,
+              arena_format(b->arena, "'%s' is not a date; write %s", node->text,
+                           partial ? "2026-03-14, 2026-03 or 2026" : "2026-03-14"));
+        return;
+    }
+    out->known = true;
+    out->at = node->at;
+}
+
+static void bind_quantity(struct binding *b, const struct field *field, const struct node *node,
+                          const char *path, void *place)
+{
+    struct quantity read;
+    const char *why;
+    if (!units_read_quantity(node->text, field->dimension, b->arena, &read, &why))
+        fault(b, "not-a-quantity", node, path, why);
+    else if (in_range(b, field, node, path, read.value)) {
+        read.at = node->at;
+        *(struct quantity *)place = read;
+    }
+}
+
+static void bind_band(struct binding *b, const struct field *field, const struct node *node,
+                      const char *path, void *place)
+{
+    struct band read;
+    const char *why;
+    if (!units_read_band(node->text, field->dimension, b->arena, &read, &why))
+        fault(b, "not-a-band", node, path, why);
+    else if (in_range(b, field, node, path, read.low) &&
+             in_range(b, field, node, path, read.high)) {
+        read.at = node->at;
+        *(struct band *)place = read;
+    }
+}
+
+static void bind_box(struct binding *b, const struct field *field, const struct node *node,
+                     const char *path, void *place)
+{
+    struct box read;
+    const char *why;
+    if (!units_read_box(node->text, b->arena, &read, &why))
+        fault(b, "not-a-size", node, path, why);
+    else if (in_range(b, field, node, path, read.length_cm) &&
+             in_range(b, field, node, path, read.width_cm) &&
+             in_range(b, field, node, path, read.height_cm)) {
+        read.at = node->at;
+        *(struct box *)place = read;
+    }
+}
+
+const char *bind_choice_list(const struct choice *choices, struct arena *arena)
+{
+    struct strbuf list;
+    strbuf_init(&list, arena);
+    for (const struct choice *c = choices; c->word; c++) {
+        if (c != choices)
+            strbuf_add(&list, c[1].word ? ", " : " or ");
+        strbuf_add(&list, c->word);
+    }
+    return list.text;
+}
+
+static void bind_choice(struct binding *b, const struct field *field, const struct node *node,
+                        const char *path, void *place)
+{
+    struct nearest nearest;
+    nearest_init(&nearest, node->text);
+    for (const struct choice *c = field->choices; c->word; c++) {
+        if (strcmp(c->word, node->text) == 0) {
+            *(struct choice_value *)place =
+                (struct choice_value){.known = true, .value = c->value, .at = node->at};
+            return;
+        }
+        nearest_offer(&nearest, c->word);
+    }
+    const char *list = bind_choice_list(field->choices, b->arena);
+    fault(b, "unknown-word", node, path,
+          nearest.best
+              ? arena_format(b->arena, "'%s' is not known here; did you mean '%s'? (%s)",
+                             node->text, nearest.best, list)
+              : arena_format(b->arena, "'%s' is not known here; write %s", node->text, list));
+}
+
+static void bind_flag(struct binding *b, const struct field *field, const struct node *node,
+                      const char *path, void *place)
+{
+    (void)field;
+    bool yes = strcmp(node->text, "yes") == 0 || strcmp(node->text, "true") == 0;
+    bool no = strcmp(node->text, "no") == 0 || strcmp(node->text, "false") == 0;
+    if (!yes && !no) {
+        fault(b, "not-yes-or-no", node, path,
+              arena_format(b->arena, "'%s' is neither yes nor no", node->text));
+        return;
+    }
+    *(struct flag_value *)place = (struct flag_value){.known = true, .value = yes, .at = node->at};
+}
+
+typedef void bind_scalar_fn(struct binding *b, const struct field *field, const struct node *node,
+                            const char *path, void *place);
+
+static const struct {
+    bind_scalar_fn *bind;
+    size_t size;
+} scalar_binders[] = {
+    [FIELD_TEXT] = {bind_text, sizeof(struct text_value)},
+    [FIELD_DATE] = {bind_date, sizeof(struct date_value)},
+    [FIELD_PARTIAL_DATE] = {bind_date, sizeof(struct date_value)},
+    [FIELD_QUANTITY] = {bind_quantity, sizeof(struct quantity)},
+    [FIELD_BAND] = {bind_band, sizeof(struct band)},
+    [FIELD_BOX] = {bind_box, sizeof(struct box)},
+    [FIELD_CHOICE] = {bind_choice, sizeof(struct choice_value)},
+    [FIELD_FLAG] = {bind_flag, sizeof(struct flag_value)},
+    [FIELD_TEXTS] = {bind_text, sizeof(struct text_value)},
+    [FIELD_CHOICES] = {bind_choice, sizeof(struct choice_value)},
+};
+
+/* ---- lists, records ---------------------------------------------------------- */
+
+static bool fits_in_list(struct binding *b, const struct field *field, const struct node *node,
+                         const char *path)
+{
+    size_t most = field->most ? field->most : BIND_LIST_LIMIT;
+    if (node->count <= most)
+        return true;
+    fault(b, "list-too-long", node, path,
+          arena_format(b->arena, "holds %zu items; %zu are allowed", node->count, most));
+    return false;
+}
+
+static void bind_scalar_list(struct binding *b, const struct field *field,
+                             const struct node *node, const char *path, struct list *out)
+{
+    size_t size = scalar_binders[field->kind].size;
+    const struct node *const single[] = {node};
+    const struct node *const *items =
+        node->kind == NODE_SCALAR ? single : (const struct node *const *)node->items;
+    size_t count = node->kind == NODE_SCALAR ? 1 : node->count;
+    if (node->kind == NODE_MAP) {
+        expect(b, node, NODE_LIST, path);
+        return;
+    }
+    if (!fits_in_list(b, field, node, path))
+        return;
+    *out = (struct list){.items = arena_take_array(b->arena, count, size), .at = node->at};
+    for (size_t i = 0; i < count; i++) {
+        const char *below = arena_format(b->arena, "%s[%zu]", path, i + 1);
+        if (expect(b, items[i], NODE_SCALAR, below))
+            scalar_binders[field->kind].bind(b, field, items[i], below,
+                                             (char *)out->items + out->count++ * size);
+    }
+}
+
+static void bind_record_list(struct binding *b, const struct field *field,
+                             const struct node *node, const char *path, struct list *out)
+{
+    size_t size = field->schema->size;
+    if (!expect(b, node, NODE_LIST, path) || !fits_in_list(b, field, node, path))
+        return;
+    *out = (struct list){
+        .items = arena_take_array(b->arena, node->count, size), .count = node->count, .at = node->at};
+    for (size_t i = 0; i < node->count; i++)
+        bind_map(b, node->items[i], field->schema, arena_format(b->arena, "%s[%zu]", path, i + 1),
+                 (char *)out->items + i * size);
+}
+
+static void bind_named(struct binding *b, const struct field *field, const struct node *node,
+                       const char *path, struct list *out)
+{
+    size_t size = field->schema->size;
+    if (!expect(b, node, NODE_MAP, path) || !fits_in_list(b, field, node, path))
+        return;
+    *out = (struct list){
+        .items = arena_take_array(b->arena, node->count, size), .count = node->count, .at = node->at};
+    for (size_t i = 0; i < node->count; i++) {
+        char *record = (char *)out->items + i * size;
+        bind_map(b, node->items[i], field->schema, path_below(b, path, node->keys[i]->text),
+                 record);
+        *(struct text_value *)(void *)record =
+            (struct text_value){.text = node->keys[i]->text, .at = node->keys[i]->at};
+    }
+}
+
+static void bind_field(struct binding *b, const struct field *field, const struct node *node,
+                       const char *path, char *record)
+{
+    void *place = record + field->offset;
+    switch (field->kind) {
+    case FIELD_TEXTS:
+    case FIELD_CHOICES:
+        bind_scalar_list(b, field, node, path, place);
+        break;
+    case FIELD_RECORD:
+        bind_map(b, node, field->schema, path, place);
+        break;
+    case FIELD_RECORDS:
+        bind_record_list(b, field, node, path, place);
+        break;
+    case FIELD_NAMED:
+        bind_named(b, field, node, path, place);
+        break;
+    default:
+        if (expect(b, node, NODE_SCALAR, path))
+            scalar_binders[field->kind].bind(b, field, node, path, place);
+        break;
+    }
+}
+
+static const struct field *find_field(const struct schema *schema, const char *key)
+{
+    for (size_t i = 0; i < schema->field_count; i++)
+        if (strcmp(schema->fields[i].key, key) == 0)
+            return &schema->fields[i];
+    return NULL;
+}
+
+static void unknown_key(struct binding *b, const struct schema *schema, const struct node *key,
+                        const char *path)
+{
+    struct nearest nearest;
+    struct strbuf known;
+    nearest_init(&nearest, key->text);
+    strbuf_init(&known, b->arena);
+    for (size_t i = 0; i < schema->field_count; i++) {
+        nearest_offer(&nearest, schema->fields[i].key);
+        strbuf_addf(&known, "%s%s", i ? ", " : "", schema->fields[i].key);
+    }
+    fault(b, "unknown-key", key, path,
+          nearest.best ? arena_format(b->arena, "unknown key '%s'; did you mean '%s'?", key->text,
+                                      nearest.best)
+                       : arena_format(b->arena, "unknown key '%s'; known here: %s", key->text,
+                                      known.text));
+}
+
+static void check_required(struct binding *b, const struct schema *schema,
+                           const struct node *node, const char *path)
+{
+    for (size_t i = 0; i < schema->field_count; i++) {
+        const struct field *field = &schema->fields[i];
+        const struct node *value = tree_find(node, field->key);
+        if (field->required && (!value || tree_is_empty(value)))
+            fault(b, "missing-key", node, path,
+                  arena_format(b->arena, "'%s' is missing%s%s", field->key,
+                               field->example ? "; for example " : "",
+                               field->example
+                                   ? arena_format(b->arena, "%s: %s", field->key, field->example)
+                                   : ""));
+    }
+}
+
+static bool bind_map(struct binding *b, const struct node *node, const struct schema *schema,
+                     const char *path, char *record)
+{
+    if (schema->has_mark)
+        *(struct mark *)(void *)(record + schema->mark_offset) = node->at;
+    if (schema->short_key && node->kind == NODE_SCALAR) {
+        bind_field(b, find_field(schema, schema->short_key), node, path, record);
+        return b->good;
+    }
+    if (!expect(b, node, NODE_MAP, path))
+        return false;
+    for (size_t i = 0; i < node->count; i++) {
+        const struct field *field = find_field(schema, node->keys[i]->text);
+        if (!field)
+            unknown_key(b, schema, node->keys[i], path);
+        else if (!tree_is_empty(node->items[i]))
+            bind_field(b, field, node->items[i], path_below(b, path, field->key), record);
+    }
+    check_required(b, schema, node, path);
+    return b->good;
+}
+
+bool bind_record(const struct node *node, const struct schema *schema, const char *path,
+                 struct arena *arena, struct diag *diag, void *record)
+{
+    struct binding b = {.arena = arena, .diag = diag, .good = true};
+    return bind_map(&b, node, schema, path, record);
+}
+
+const char *bind_choice_word(const struct choice *choices, int value)
+{
+    for (const struct choice *c = choices; c->word; c++)
+        if (c->value == value)
+            return c->word;
+    return "?";
+}
