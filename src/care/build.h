@@ -1,0 +1,65 @@
+/* Inside care/: the plan under construction and the helpers that every
+ * computation uses to leave a trace. Not for other layers. */
+#ifndef BASKLEAF_CARE_BUILD_H
+#define BASKLEAF_CARE_BUILD_H
+
+#include "care/plan.h"
+
+struct care_build {
+    const struct care_inputs *in;
+    struct care_plan *plan;
+    struct arena *arena;
+    struct diag *diag;
+    struct review *last_review;
+    /* what the findings change, settled; filled by changes.c before the parts are computed */
+    enum humidity_change humidity_change;
+    enum warmth_change warmth_change;
+    enum feeding_change feeding_change;
+    enum bath_change bath_change;
+    const char *humidity_change_from, *warmth_change_from, *feeding_change_from, *bath_change_from;
+};
+
+/* Adds a derivation; inputs are copied. Returns it so that an uncertainty can be set. */
+struct derivation *build_derive(struct care_build *b, struct derivations *how, const char *what,
+                                double value, const char *unit, const char *formula,
+                                const char *source, const struct plan_input *inputs,
+                                size_t input_count);
+#define INPUTS(...) ((const struct plan_input[]){__VA_ARGS__}),                                      \
+        sizeof((const struct plan_input[]){__VA_ARGS__}) / sizeof(struct plan_input)
+
+/* Adds a remark for the veterinarian; facts are given with the makers below and may be NULL. */
+struct review *build_review(struct care_build *b, enum review_kind kind, const char *code,
+                            struct mark at, struct plan_fact *facts);
+struct plan_fact *build_fact(struct care_build *b, const char *name, enum fact_kind kind,
+                             double low, double high, struct plan_fact *next);
+struct plan_fact *build_fact_date(struct care_build *b, const char *name, struct date date,
+                                  struct plan_fact *next);
+struct plan_fact *build_fact_text(struct care_build *b, const char *name, enum fact_kind kind,
+                                  const char *text, struct plan_fact *next);
+
+/* The provenance of a species sheet's or reference's value. */
+struct provenance build_from_cited(const struct cited *cited, const struct list *sources,
+                                   enum origin origin);
+
+/* Verdict of a value against a band; ends belong to the band. */
+enum verdict build_verdict(double value, double low, double high);
+
+/* The parts, in the order in which care_plan_make calls them. Each reads what
+ * earlier ones left in the plan. False only after a DIAG_ERROR. */
+bool patient_plan(struct care_build *b);      /* age, plausibility of mass and length */
+bool findings_plan(struct care_build *b);     /* exam order, tiers, procedures */
+bool changes_plan(struct care_build *b);      /* what findings change, settled */
+bool temperature_plan(struct care_build *b);
+bool heating_plan(struct care_build *b);
+bool humidity_plan(struct care_build *b);
+bool uvb_plan(struct care_build *b);
+bool growth_plan(struct care_build *b);
+bool recheck_plan(struct care_build *b);      /* the recheck's day: feeding must know it */
+bool feeding_plan(struct care_build *b);
+bool enclosure_plan(struct care_build *b);
+bool actions_plan(struct care_build *b);      /* the rule engine */
+bool warnings_plan(struct care_build *b);
+bool dates_plan(struct care_build *b);
+bool sources_plan(struct care_build *b);
+
+#endif

@@ -1,0 +1,159 @@
+/* The visit record: what was found, what was measured at home, who is told.
+ * Everything but the date, the kind, the animal's name and its species may be missing. */
+#ifndef BASKLEAF_RECORDS_VISIT_H
+#define BASKLEAF_RECORDS_VISIT_H
+
+#include "records/terms.h"
+
+struct visit_signature {
+    struct text_value by;
+    struct date_value on;
+    struct text_value digest; /* hex SHA-256 of everything the sheet depends on */
+    struct list parts;        /* of struct named_text: part -> digest, so that a change can be named */
+    struct mark at;
+};
+
+struct visit_weighing {
+    struct date_value on;
+    struct quantity mass_g;
+    struct quantity length_cm;
+    struct mark at;
+};
+
+struct visit_patient {
+    struct text_value name;
+    struct text_value species;
+    struct choice_value sex;
+    struct date_value hatched; /* may be partial */
+    struct quantity mass_g;
+    struct quantity length_cm;
+    struct list earlier;       /* of struct visit_weighing */
+};
+
+struct visit_keeper {
+    struct text_value name;
+    struct text_value email;
+    struct text_value language; /* a code of the wording files; NULL: the clinic's */
+    struct choice_value units;
+};
+
+enum wall { WALL_GLASS, WALL_PVC, WALL_WOOD, WALL_ACRYLIC, WALL_POLYCARBONATE, WALL_MESH };
+enum lid { LID_MESH, LID_GLASS, LID_PVC, LID_WOOD, LID_ACRYLIC, LID_OPEN };
+enum barrier { BARRIER_NONE, BARRIER_GLASS, BARRIER_PLASTIC };
+
+struct visit_readings {
+    struct quantity zones_c[ZONE_COUNT];
+    struct quantity room_c;
+    struct quantity humidity_percent;
+    struct choice_value humidity_at; /* a zone; cool-side when left out */
+};
+
+struct visit_lamp_measured {
+    struct quantity uvi;
+    struct quantity at_cm;
+    struct flag_value through_mesh;
+};
+
+struct visit_mesh {
+    struct quantity wire_cm;
+    struct quantity opening_cm;
+};
+
+struct visit_lamp {
+    struct choice_value kind;
+    struct quantity tube_length_cm; /* lit length */
+    struct visit_lamp_measured measured;
+    struct quantity mesh_loss_percent;
+    struct visit_mesh mesh;
+    struct choice_value behind;     /* glass or plastic between lamp and animal */
+    struct date_value installed;
+    struct quantity height_cm;      /* lamp to the animal's back at the basking spot */
+    struct quantity offset_cm;      /* lamp's middle to the middle of the basking spot, along the tube */
+    struct quantity hours;
+    struct mark at;
+};
+
+struct visit_enclosure {
+    struct box size;
+    struct choice_value walls;
+    struct quantity wall_thickness_cm;
+    struct choice_value lid;
+    struct quantity platform_height_cm; /* basking surface above the floor */
+    struct quantity back_height_cm;     /* the animal's back above what it lies on */
+    struct flag_value thermostat;
+    struct flag_value heat_guard;       /* a guard between lamp and animal */
+    struct visit_readings readings;
+    struct visit_lamp lamp;
+};
+
+struct visit_diet {
+    struct text_value food; /* a code of the reference values */
+    struct quantity meal_g;
+    struct quantity count;
+    struct quantity every_days;
+    struct date_value last;
+};
+
+struct visit_finding {
+    struct text_value code;
+    struct text_value where; /* words for the reader: "tail" */
+    struct choice_value severity;
+    struct text_value note;  /* the veterinarian's own words, printed as written */
+    struct mark at;
+};
+
+struct visit_medicine {
+    struct text_value name;
+    struct text_value directions; /* as the veterinarian wrote them */
+};
+
+struct visit_follow_up {
+    struct quantity recheck;          /* from the visit's day; its unit says days, weeks or months */
+    struct flag_value empty_stomach;  /* no meal on the day before and of the recheck */
+};
+
+/* A veterinarian's own targets win over the species sheet and over rules. */
+struct visit_targets {
+    struct band zones_c[ZONE_COUNT];
+    struct band humidity_percent;
+    struct band uvi;
+    struct band meal_g;
+    struct band every_days;
+    struct text_value because;
+    struct text_value by; /* visit.veterinarian when left out */
+    struct mark at;
+};
+
+struct visit {
+    struct date_value date;
+    struct choice_value kind;
+    struct text_value veterinarian;
+    struct visit_signature signed_off;
+    struct visit_patient patient;
+    struct visit_keeper keeper;
+    struct visit_enclosure enclosure;
+    struct visit_diet diet;
+    struct list findings;   /* of struct visit_finding */
+    struct list done_today; /* of struct text_value: procedures */
+    struct list medicines;  /* of struct visit_medicine */
+    struct visit_follow_up follow_up;
+    struct visit_targets targets;
+    struct text_value message; /* a paragraph of the clinic's own for this keeper */
+    const char *file;          /* borrowed */
+};
+
+extern const struct schema visit_schema;
+extern const struct choice wall_choices[], lid_choices[], barrier_choices[];
+
+/* Reads and checks one record ("-": standard input). `today` bounds the dates: a
+ * visit or a measurement in the future is an error. NULL after errors. */
+struct visit *visit_read(const char *path, struct date today, struct arena *arena,
+                         struct diag *diag);
+struct visit *visit_read_tree(const struct node *tree, const char *path, struct date today,
+                              struct arena *arena, struct diag *diag);
+
+/* The checks beyond the schema that need no species: dates in order, a cool
+ * side warmer than the basking spot, a mail address that is one line and has an @ ... */
+bool visit_check(const struct visit *visit, struct date today, struct diag *diag);
+
+#endif
