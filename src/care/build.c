@@ -1,0 +1,92 @@
+#include "care/build.h"
+
+#include <string.h>
+
+struct derivation *build_derive(struct care_build *b, struct derivations *how, const char *what,
+                                double value, const char *unit, const char *formula,
+                                const char *source, const struct plan_input *inputs,
+                                size_t input_count)
+{
+    struct derivation *made = ARENA_NEW(b->arena, struct derivation);
+    struct plan_input *copies = NULL;
+    if (input_count > 0) {
+        copies = ARENA_ARRAY(b->arena, struct plan_input, input_count);
+        memcpy(copies, inputs, input_count * sizeof *copies);
+    }
+    made->what = what;
+    made->value = value;
+    made->unit = unit;
+    made->formula = formula;
+    made->source = source;
+    made->inputs = copies;
+    made->input_count = input_count;
+    if (how->last)
+        how->last->next = made;
+    else
+        how->first = made;
+    how->last = made;
+    return made;
+}
+
+struct review *build_review(struct care_build *b, enum review_kind kind, const char *code,
+                            struct mark at, struct plan_fact *facts)
+{
+    struct review *made = ARENA_NEW(b->arena, struct review);
+    made->kind = kind;
+    made->code = code;
+    made->at = at;
+    made->facts = facts;
+    if (b->last_review)
+        b->last_review->next = made;
+    else
+        b->plan->review = made;
+    b->last_review = made;
+    return made;
+}
+
+struct plan_fact *build_fact(struct care_build *b, const char *name, enum fact_kind kind,
+                             double low, double high, struct plan_fact *next)
+{
+    struct plan_fact *made = ARENA_NEW(b->arena, struct plan_fact);
+    made->name = name;
+    made->kind = kind;
+    made->low = low;
+    made->high = high;
+    made->next = next;
+    return made;
+}
+
+struct plan_fact *build_fact_date(struct care_build *b, const char *name, struct date date,
+                                  struct plan_fact *next)
+{
+    struct plan_fact *made = build_fact(b, name, FACT_DATE, 0, 0, next);
+    made->date = date;
+    return made;
+}
+
+struct plan_fact *build_fact_text(struct care_build *b, const char *name, enum fact_kind kind,
+                                  const char *text, struct plan_fact *next)
+{
+    struct plan_fact *made = build_fact(b, name, kind, 0, 0, next);
+    made->text = text;
+    return made;
+}
+
+struct provenance build_from_cited(const struct cited *cited, const struct list *sources,
+                                   enum origin origin)
+{
+    /* a source that no list explains is shown by its id: better than none */
+    const char *text = cited->source.text ? named_text_find(sources, cited->source.text) : NULL;
+    return (struct provenance){
+        .origin = origin,
+        .source = text ? text : cited->source.text,
+        .trust = (enum trust)cited->trust.value,
+    };
+}
+
+enum verdict build_verdict(double value, double low, double high)
+{
+    if (value < low)
+        return VERDICT_TOO_LOW;
+    return value > high ? VERDICT_TOO_HIGH : VERDICT_IN_RANGE;
+}
