@@ -84,6 +84,44 @@ struct provenance build_from_cited(const struct cited *cited, const struct list 
     };
 }
 
+struct provenance build_from_veterinarian(const struct care_build *b)
+{
+    const struct visit *visit = b->in->visit;
+    return (struct provenance){
+        .origin = ORIGIN_VETERINARIAN,
+        .source = visit->targets.by.text ? visit->targets.by.text : visit->veterinarian.text,
+        .trust = TRUST_ORIGINAL,
+        .because = visit->targets.because.text,
+    };
+}
+
+double build_limit(const struct care_build *b, const char *name)
+{
+    return limit_find(b->in->facts, name)->range.low;
+}
+
+static const char *source_text(const struct cited *cited, const struct list *sources)
+{
+    return build_from_cited(cited, sources, ORIGIN_SPECIES_SHEET).source;
+}
+
+void build_spread(struct care_build *b, const char *code, const struct cited *cited,
+                  const struct list *sources, enum fact_kind kind)
+{
+    for (size_t i = 0; i < cited->disagrees.count; i++) {
+        const struct cited *other = LIST_AT(cited->disagrees, struct cited, i);
+        double middle = (other->range.low + other->range.high) / 2;
+        if (build_verdict(middle, cited->range.low, cited->range.high) == VERDICT_IN_RANGE)
+            continue;
+        struct plan_fact *facts = build_fact_text(b, "other-source", FACT_TEXT,
+                                                  source_text(other, sources), NULL);
+        facts = build_fact(b, "other", kind, other->range.low, other->range.high, facts);
+        facts = build_fact_text(b, "source", FACT_TEXT, source_text(cited, sources), facts);
+        facts = build_fact(b, "chosen", kind, cited->range.low, cited->range.high, facts);
+        build_review(b, REVIEW_SPREAD, code, cited->at, facts);
+    }
+}
+
 enum verdict build_verdict(double value, double low, double high)
 {
     if (value < low)

@@ -41,6 +41,18 @@ struct plan_fact *build_fact_text(struct care_build *b, const char *name, enum f
 struct provenance build_from_cited(const struct cited *cited, const struct list *sources,
                                    enum origin origin);
 
+/* The provenance of the visit's own targets: who set them and why. */
+struct provenance build_from_veterinarian(const struct care_build *b);
+
+/* A threshold of the reference values, by name (its lower end where it is a band). The file
+ * is refused when one is missing, so the name must stand in the table of records/facts.c. */
+double build_limit(const struct care_build *b, const char *name);
+
+/* Adds REVIEW_SPREAD for every value that was not chosen and whose middle lies outside the
+ * chosen band. Facts: chosen, other (of `kind`), source, other-source (FACT_TEXT). */
+void build_spread(struct care_build *b, const char *code, const struct cited *cited,
+                  const struct list *sources, enum fact_kind kind);
+
 /* Verdict of a value against a band; ends belong to the band. */
 enum verdict build_verdict(double value, double low, double high);
 
