@@ -1,5 +1,6 @@
 #include "care/build.h"
 
+#include <math.h>
 #include <string.h>
 
 struct derivation *build_derive(struct care_build *b, struct derivations *how, const char *what,
@@ -113,13 +114,29 @@ void build_spread(struct care_build *b, const char *code, const struct cited *ci
         double middle = (other->range.low + other->range.high) / 2;
         if (build_verdict(middle, cited->range.low, cited->range.high) == VERDICT_IN_RANGE)
             continue;
-        struct plan_fact *facts = build_fact_text(b, "other-source", FACT_TEXT,
-                                                  source_text(other, sources), NULL);
+        struct plan_fact *facts =
+            build_fact_text(b, "other-source", FACT_TEXT, source_text(other, sources), NULL);
         facts = build_fact(b, "other", kind, other->range.low, other->range.high, facts);
         facts = build_fact_text(b, "source", FACT_TEXT, source_text(cited, sources), facts);
         facts = build_fact(b, "chosen", kind, cited->range.low, cited->range.high, facts);
         build_review(b, REVIEW_SPREAD, code, cited->at, facts);
     }
+}
+
+bool build_is_finite(struct care_build *b, const struct quantity *value, const char *path)
+{
+    if (!value->known || isfinite(value->value))
+        return true;
+    diag_report_path(b->diag, DIAG_ERROR, "not-a-number", value->at, path,
+                     "is not a finite number");
+    return false;
+}
+
+double build_step(double value, double low, double high)
+{
+    if (value < low)
+        return low - value;
+    return value > high ? high - value : 0;
 }
 
 enum verdict build_verdict(double value, double low, double high)

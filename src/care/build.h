@@ -53,6 +53,12 @@ double build_limit(const struct care_build *b, const char *name);
 void build_spread(struct care_build *b, const char *code, const struct cited *cited,
                   const struct list *sources, enum fact_kind kind);
 
+/* False after a DIAG_ERROR with the value's place when a written number is not finite. */
+bool build_is_finite(struct care_build *b, const struct quantity *value, const char *path);
+
+/* Step to the nearest end of a band: 0 inside, above 0 when the value is too low. */
+double build_step(double value, double low, double high);
+
 /* Verdict of a value against a band; ends belong to the band. */
 enum verdict build_verdict(double value, double low, double high);
 

@@ -116,8 +116,13 @@ struct humidity_plan {
     bool has_reading;
     double reading_percent;
     enum zone reading_at;
+    /* The target is for the air of the cool side. A reading taken elsewhere is moved there at
+     * constant vapour pressure before it is judged; where that cannot be done it is judged
+     * as read (judged_at == reading_at). */
+    enum zone judged_at;
+    double judged_percent;
     enum verdict verdict;
-    double change_percent;    /* points to the nearest end of the target */
+    double change_percent;    /* points from judged_percent to the nearest end of the target */
     struct humidity_zone equivalent[ZONE_COUNT];
     size_t equivalent_count;
     bool has_dew_point;
@@ -147,6 +152,7 @@ struct uvb_plan {
     bool nearest_held_by_formula; /* nearest is where the formula or the reading ends, not the target */
     bool has_lamp_above_platform;
     double lamp_above_platform_cm; /* recommended + height of the back */
+    bool has_lamp_above_floor;     /* the platform's height is known too */
     double lamp_above_floor_cm;    /* + platform */
     bool has_change;
     double change_cm;         /* + raise the lamp, - lower it */

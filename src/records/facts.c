@@ -66,6 +66,13 @@ static const char *const limit_names[] = {
     "mass-steady-percent",      /* within this the weight is steady */
     "tube-nearest-cm",          /* nearer, the line-source formula reads too high */
     "uv-reading-error-percent", /* of a hand-held meter */
+    "uv-reach-times",           /* a reading is carried so many times nearer or farther, no more */
+    "uv-reading-most",          /* a UV index above this is not believed */
+    "uv-shade-share-percent",   /* the far end should get less than this share of the basking spot */
+    "point-lamp-nearest-cm",    /* nearer, a lamp is no point any more */
+    "temperature-reading-error-c", /* two thermometers may differ by this */
+    "temperature-hottest-c",    /* a reading above this is not believed */
+    "humidity-reading-error-percent", /* of a hygrometer, in points */
     "lamp-overdue-soon-days",   /* a lamp due within these days is named */
     "jackson-low", "jackson-high",
     "surface-resistance-wall", "surface-resistance-lid", "surface-resistance-floor", /* m2 K/W, each face */

@@ -1,0 +1,128 @@
+/* Power to hold the air of a box: part of the temperature plan, read by wording as a band. */
+#include "care/build.h"
+#include "care/heat.h"
+
+#define ISO_6946 "ISO 6946 (surface resistances), EN ISO 10456 (conductivities)"
+
+/* Everything the loss is made of, gathered before any sum. */
+struct heat_need {
+    double low_c, high_c; /* mean air to hold */
+    double room_c;
+    double wall_u, lid_u, floor_u;
+};
+
+static const char *reason_against(const struct care_build *b)
+{
+    const struct visit_enclosure *box = &b->in->visit->enclosure;
+    const struct zone_plan *zones = b->plan->temperature.zones;
+    if (!zones[ZONE_WARM_SIDE].applies)
+        return "not-heated";
+    if (!box->size.known)
+        return "no-size";
+    if (!box->walls.known)
+        return "no-walls";
+    if (!box->lid.known)
+        return "no-lid";
+    if (box->walls.value == WALL_MESH)
+        return "mesh-walls";
+    if (box->lid.value == LID_MESH || box->lid.value == LID_OPEN)
+        return "mesh-lid";
+    if (!box->readings.room_c.known)
+        return "no-room-temperature";
+    if (!(box->size.length_cm > 0 && box->size.width_cm > 0 && box->size.height_cm > 0))
+        return "no-size";
+    return NULL;
+}
+
+/* U of one face of the box; false when the reference values do not know the material. */
+static bool face_u(struct care_build *b, const char *material, const struct quantity *thickness,
+                   const char *film_name, const char *what, double *u)
+{
+    const struct material_fact *fact = material_find(b->in->facts, material);
+    if (!fact)
+        return false;
+    double thick_cm = thickness->known ? thickness->value : fact->thickness_cm.range.low;
+    double film = build_limit(b, film_name);
+    struct heat_layer layer = {thick_cm / 100, fact->lambda_w_mk.range.low};
+    if (!heat_u_value(film, film, &layer, 1, u))
+        return false;
+    build_derive(b, &b->plan->temperature.heating.how, what, *u, "W/m2K", "iso-6946", ISO_6946,
+                 INPUTS({"surface-resistance", film, "m2K/W"}, {"thickness", thick_cm, "cm"},
+                        {"conductivity", layer.lambda_w_mk, "W/mK"}));
+    return true;
+}
+
+static bool find_need(struct care_build *b, struct heat_need *need)
+{
+    const struct visit_enclosure *box = &b->in->visit->enclosure;
+    const struct zone_plan *zones = b->plan->temperature.zones;
+    const struct zone_plan *warm = &zones[ZONE_WARM_SIDE];
+    const struct zone_plan *cool = zones[ZONE_COOL_SIDE].applies ? &zones[ZONE_COOL_SIDE] : warm;
+    const char *wall = bind_choice_word(wall_choices, box->walls.value);
+    const char *lid = bind_choice_word(lid_choices, box->lid.value);
+    const struct quantity unknown = {0};
+    need->low_c = (warm->low_c + cool->low_c) / 2;
+    need->high_c = (warm->high_c + cool->high_c) / 2;
+    need->room_c = box->readings.room_c.value;
+    /* the floor is taken to be of the walls' material */
+    return face_u(b, wall, &box->wall_thickness_cm, "surface-resistance-wall",
+                  "heating.wall_u_w_m2k", &need->wall_u) &&
+           face_u(b, lid, &unknown, "surface-resistance-lid", "heating.lid_u_w_m2k",
+                  &need->lid_u) &&
+           face_u(b, wall, &box->wall_thickness_cm, "surface-resistance-floor",
+                  "heating.floor_u_w_m2k", &need->floor_u);
+}
+
+static double power_w(struct care_build *b, const struct heat_need *need, double air_c,
+                      double air_changes, const char *what)
+{
+    const struct box *size = &b->in->visit->enclosure.size;
+    struct heat_box box = {size->length_cm / 100,
+                           size->width_cm / 100,
+                           size->height_cm / 100,
+                           need->wall_u,
+                           need->lid_u,
+                           need->floor_u,
+                           air_changes};
+    double loss = heat_loss_w_k(&box);
+    double step = air_c > need->room_c ? air_c - need->room_c : 0;
+    double error = build_limit(b, "heat-error-percent") / 100;
+    struct derivation *made = build_derive(
+        b, &b->plan->temperature.heating.how, what, loss * step, "W", "steady-loss", ISO_6946,
+        INPUTS({"air", air_c, "C"}, {"room", need->room_c, "C"}, {"loss", loss, "W/K"},
+               {"air-changes", air_changes, "1/h"}, {"length", size->length_cm, "cm"},
+               {"width", size->width_cm, "cm"}, {"height", size->height_cm, "cm"}));
+    made->has_uncertainty = true;
+    made->low = made->value * (1 - error);
+    made->high = made->value * (1 + error);
+    return made->value;
+}
+
+bool heating_plan(struct care_build *b)
+{
+    struct heating_plan *plan = &b->plan->temperature.heating;
+    const struct visit_enclosure *box = &b->in->visit->enclosure;
+    struct heat_need need = {0};
+    if (!build_is_finite(b, &box->wall_thickness_cm, "enclosure.wall-thickness"))
+        return false;
+    plan->why_not = reason_against(b);
+    if (plan->why_not)
+        return true;
+    if (!find_need(b, &need)) {
+        plan->why_not = "unknown-material";
+        return true;
+    }
+    if (need.high_c <= need.room_c) {
+        plan->why_not = "room-warm-enough";
+        return true;
+    }
+    double error = build_limit(b, "heat-error-percent") / 100;
+    double low =
+        power_w(b, &need, need.low_c, build_limit(b, "air-changes-low"), "heating.least_power_w");
+    double high =
+        power_w(b, &need, need.high_c, build_limit(b, "air-changes-high"), "heating.most_power_w");
+    plan->low_w = low * (1 - error);
+    plan->high_w = high * (1 + error);
+    plan->known = true;
+    return true;
+}
