@@ -1,5 +1,6 @@
 /* Power to hold the air of a box: part of the temperature plan, read by wording as a band. */
-#include "care/build.h"
+#include "care/heating.h"
+
 #include "care/heat.h"
 
 #define ISO_6946 "ISO 6946 (surface resistances), EN ISO 10456 (conductivities)"
@@ -34,19 +35,19 @@ static const char *reason_against(const struct care_build *b)
     return NULL;
 }
 
-/* U of one face of the box; false when the reference values do not know the material. */
-static bool face_u(struct care_build *b, const char *material, const struct quantity *thickness,
-                   const char *film_name, const char *what, double *u)
+bool heating_face_u(struct care_build *b, struct derivations *how, const char *material,
+                    const struct quantity *thickness, const char *film_limit, const char *what,
+                    double *u_w_m2k)
 {
     const struct material_fact *fact = material_find(b->in->facts, material);
     if (!fact)
         return false;
     double thick_cm = thickness->known ? thickness->value : fact->thickness_cm.range.low;
-    double film = build_limit(b, film_name);
+    double film = build_limit(b, film_limit);
     struct heat_layer layer = {thick_cm / 100, fact->lambda_w_mk.range.low};
-    if (!heat_u_value(film, film, &layer, 1, u))
+    if (!heat_u_value(film, film, &layer, 1, u_w_m2k))
         return false;
-    build_derive(b, &b->plan->temperature.heating.how, what, *u, "W/m2K", "iso-6946", ISO_6946,
+    build_derive(b, how, what, *u_w_m2k, "W/m2K", "iso-6946", ISO_6946,
                  INPUTS({"surface-resistance", film, "m2K/W"}, {"thickness", thick_cm, "cm"},
                         {"conductivity", layer.lambda_w_mk, "W/mK"}));
     return true;
@@ -65,12 +66,13 @@ static bool find_need(struct care_build *b, struct heat_need *need)
     need->high_c = (warm->high_c + cool->high_c) / 2;
     need->room_c = box->readings.room_c.value;
     /* the floor is taken to be of the walls' material */
-    return face_u(b, wall, &box->wall_thickness_cm, "surface-resistance-wall",
-                  "heating.wall_u_w_m2k", &need->wall_u) &&
-           face_u(b, lid, &unknown, "surface-resistance-lid", "heating.lid_u_w_m2k",
-                  &need->lid_u) &&
-           face_u(b, wall, &box->wall_thickness_cm, "surface-resistance-floor",
-                  "heating.floor_u_w_m2k", &need->floor_u);
+    struct derivations *how = &b->plan->temperature.heating.how;
+    return heating_face_u(b, how, wall, &box->wall_thickness_cm, "surface-resistance-wall",
+                          "heating.wall_u_w_m2k", &need->wall_u) &&
+           heating_face_u(b, how, lid, &unknown, "surface-resistance-lid", "heating.lid_u_w_m2k",
+                          &need->lid_u) &&
+           heating_face_u(b, how, wall, &box->wall_thickness_cm, "surface-resistance-floor",
+                          "heating.floor_u_w_m2k", &need->floor_u);
 }
 
 static double power_w(struct care_build *b, const struct heat_need *need, double air_c,

@@ -209,6 +209,19 @@ static void set_night(struct care_build *b)
         plan->night = NIGHT_GOOD;
 }
 
+/* One remark for all the places that were not read. */
+static void remark_unread(struct care_build *b)
+{
+    struct plan_fact *facts = NULL;
+    for (int z = ZONE_COUNT - 1; z >= 0; z--) {
+        const struct zone_plan *zone = &b->plan->temperature.zones[z];
+        if (zone->applies && !zone->has_reading)
+            facts = zone_fact(b, (enum zone)z, facts);
+    }
+    if (facts)
+        build_review(b, REVIEW_MISSING, "zones-unread", (struct mark){0}, facts);
+}
+
 bool temperature_plan(struct care_build *b)
 {
     struct temperature_plan *plan = &b->plan->temperature;
@@ -224,6 +237,7 @@ bool temperature_plan(struct care_build *b)
     }
     if (!good)
         return false;
+    remark_unread(b);
     judge_readings(b);
     for (int z = 0; z < ZONE_COUNT; z++)
         set_verdict(b, (enum zone)z);

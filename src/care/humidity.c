@@ -1,0 +1,332 @@
+#include "care/build.h"
+#include "care/heating.h"
+#include "care/heat.h"
+#include "care/moist_air.h"
+
+#include <math.h>
+
+#define BUCK "Buck 1981, J. Appl. Meteorol. 20:1527-1532, constants of 1996"
+#define WATER "ideal gas, WMO No. 8 Annex 4.B"
+
+/* The air that was read: everything else about it follows. */
+struct read_air {
+    bool has_temp;
+    double temp_c;
+    double rh_percent;
+    double rh_low_percent, rh_high_percent; /* as sure as the hygrometer is */
+};
+
+static const char *zone_word(enum zone zone)
+{
+    return bind_choice_word(zone_choices, (int)zone);
+}
+
+static struct plan_fact *percent_fact(struct care_build *b, const char *name, double low,
+                                      double high, struct plan_fact *next)
+{
+    return build_fact(b, name, FACT_PERCENT, low, high, next);
+}
+
+/* ---- the target -------------------------------------------------------------------- */
+
+static void remark_own_target(struct care_build *b, const struct band *own)
+{
+    const struct band *usual = &b->in->species->humidity_percent.range;
+    const struct band *shed = &b->in->species->humidity_shed_percent.range;
+    if (!usual->known)
+        return;
+    double most = shed->known ? fmax(usual->high, shed->high) : usual->high;
+    if (own->low >= usual->low && own->high <= most)
+        return;
+    struct plan_fact *facts = percent_fact(b, "usual", usual->low, usual->high, NULL);
+    build_review(b, REVIEW_OVERRIDE, "own-humidity-target", own->at,
+                 percent_fact(b, "target", own->low, own->high, facts));
+}
+
+static void use_shed_band(struct care_build *b)
+{
+    struct humidity_plan *plan = &b->plan->humidity;
+    const struct cited *shed = &b->in->species->humidity_shed_percent;
+    if (!shed->range.known) {
+        build_review(b, REVIEW_MISSING, "no-shed-band", b->in->species->humidity_percent.at, NULL);
+        return;
+    }
+    plan->in_shed_now = true;
+    plan->low_percent = shed->range.low;
+    plan->high_percent = shed->range.high;
+    plan->target_from = build_from_cited(shed, &b->in->species->sources, ORIGIN_FINDING);
+    plan->target_from.because = b->humidity_change_from;
+    build_spread(b, "humidity-spread", shed, &b->in->species->sources, FACT_PERCENT);
+}
+
+static void use_low_end(struct care_build *b)
+{
+    struct humidity_plan *plan = &b->plan->humidity;
+    double half = (plan->low_percent + plan->high_percent) / 2;
+    build_derive(
+        b, &plan->how, "humidity.target_high_percent", half, "%", "lower-half",
+        plan->target_from.source,
+        INPUTS({"band-low", plan->low_percent, "%"}, {"band-high", plan->high_percent, "%"}));
+    plan->high_percent = half;
+    plan->target_from.origin = ORIGIN_FINDING;
+    plan->target_from.because = b->humidity_change_from;
+}
+
+static void set_target(struct care_build *b)
+{
+    struct humidity_plan *plan = &b->plan->humidity;
+    const struct species *species = b->in->species;
+    const struct band *own = &b->in->visit->targets.humidity_percent;
+    plan->applies = species->humidity_percent.range.known || own->known;
+    plan->moist_hide = species->moist_hide.value;
+    plan->has_shed_band = species->humidity_shed_percent.range.known;
+    plan->shed_low_percent = species->humidity_shed_percent.range.low;
+    plan->shed_high_percent = species->humidity_shed_percent.range.high;
+    if (own->known) {
+        plan->low_percent = own->low;
+        plan->high_percent = own->high;
+        plan->target_from = build_from_veterinarian(b);
+        remark_own_target(b, own);
+        return;
+    }
+    if (!plan->applies)
+        return;
+    plan->low_percent = species->humidity_percent.range.low;
+    plan->high_percent = species->humidity_percent.range.high;
+    plan->target_from =
+        build_from_cited(&species->humidity_percent, &species->sources, ORIGIN_SPECIES_SHEET);
+    build_spread(b, "humidity-spread", &species->humidity_percent, &species->sources, FACT_PERCENT);
+    if (b->humidity_change == HUMIDITY_IN_SHED)
+        use_shed_band(b);
+    else if (b->humidity_change == HUMIDITY_LOW_END)
+        use_low_end(b);
+    else if (b->humidity_change == HUMIDITY_NORMAL_BAND) {
+        /* the same numbers, but settled by a finding: nothing may raise them */
+        plan->target_from.origin = ORIGIN_FINDING;
+        plan->target_from.because = b->humidity_change_from;
+    }
+}
+
+/* ---- the reading, moved ---------------------------------------------------------------- */
+
+/* A believed reading, else the middle of the target. */
+static bool find_temp(const struct care_build *b, enum zone zone, double *temp_c)
+{
+    const struct zone_plan *plan = &b->plan->temperature.zones[zone];
+    if (plan->has_reading && !plan->implausible)
+        *temp_c = plan->reading_c;
+    else if (plan->applies)
+        *temp_c = (plan->low_c + plan->high_c) / 2;
+    else
+        return false;
+    return true;
+}
+
+static bool check_reading(struct care_build *b, const struct quantity *reading)
+{
+    if (!reading->known || (reading->value > 0 && reading->value <= 100))
+        return true;
+    diag_report_path(b->diag, DIAG_ERROR, "humidity-impossible", reading->at,
+                     "enclosure.readings.humidity",
+                     "a relative humidity lies above 0 and not above 100 %%");
+    return false;
+}
+
+static struct read_air read_the_air(struct care_build *b)
+{
+    struct humidity_plan *plan = &b->plan->humidity;
+    const struct visit_readings *read = &b->in->visit->enclosure.readings;
+    double error = build_limit(b, "humidity-reading-error-percent");
+    plan->has_reading = true;
+    plan->reading_percent = read->humidity_percent.value;
+    plan->reading_at =
+        read->humidity_at.known ? (enum zone)read->humidity_at.value : ZONE_COOL_SIDE;
+    struct read_air air = {
+        .rh_percent = plan->reading_percent,
+        .rh_low_percent = fmax(plan->reading_percent - error, 0.1),
+        .rh_high_percent = fmin(plan->reading_percent + error, 100),
+    };
+    air.has_temp = find_temp(b, plan->reading_at, &air.temp_c);
+    return air;
+}
+
+/* The same air at another zone; more than 100 % means it drops water there. */
+static void move_to(struct care_build *b, const struct read_air *air, enum zone zone)
+{
+    struct humidity_plan *plan = &b->plan->humidity;
+    double there_c, rh, low, high;
+    if (!find_temp(b, zone, &there_c) ||
+        !moist_air_rh_at(air->temp_c, air->rh_percent, there_c, &rh))
+        return;
+    moist_air_rh_at(air->temp_c, air->rh_low_percent, there_c, &low);
+    moist_air_rh_at(air->temp_c, air->rh_high_percent, there_c, &high);
+    rh = fmin(rh, 100);
+    plan->equivalent[plan->equivalent_count++] = (struct humidity_zone){zone, rh};
+    struct derivation *made = build_derive(
+        b, &plan->how, arena_format(b->arena, "humidity.%s.rh_percent", zone_word(zone)), rh, "%",
+        "constant-vapour-pressure", BUCK,
+        INPUTS({"reading", air->rh_percent, "%"}, {"from", air->temp_c, "C"},
+               {"to", there_c, "C"}));
+    made->has_uncertainty = true;
+    made->low = fmin(low, 100);
+    made->high = fmin(high, 100);
+}
+
+static void move_reading(struct care_build *b, const struct read_air *air)
+{
+    static const enum zone zones[] = {ZONE_BASKING_SURFACE, ZONE_WARM_SIDE, ZONE_COOL_SIDE,
+                                      ZONE_NIGHT};
+    if (!air->has_temp)
+        return;
+    for (size_t i = 0; i < sizeof zones / sizeof *zones; i++)
+        move_to(b, air, zones[i]);
+}
+
+static void judge_reading(struct care_build *b)
+{
+    struct humidity_plan *plan = &b->plan->humidity;
+    plan->judged_at = plan->reading_at;
+    plan->judged_percent = plan->reading_percent;
+    for (size_t i = 0; i < plan->equivalent_count; i++) {
+        if (plan->equivalent[i].zone != ZONE_COOL_SIDE)
+            continue;
+        plan->judged_at = ZONE_COOL_SIDE;
+        plan->judged_percent = plan->equivalent[i].rh_percent;
+    }
+    plan->verdict = build_verdict(plan->judged_percent, plan->low_percent, plan->high_percent);
+    plan->change_percent = build_step(plan->judged_percent, plan->low_percent, plan->high_percent);
+    if (plan->reading_at == ZONE_COOL_SIDE)
+        return;
+    struct plan_fact *facts = NULL;
+    if (plan->judged_at != plan->reading_at)
+        facts = percent_fact(b, "cool-side", plan->judged_percent, plan->judged_percent, NULL);
+    facts = percent_fact(b, "reading", plan->reading_percent, plan->reading_percent, facts);
+    facts = build_fact_text(b, "zone", FACT_CODE,
+                            arena_format(b->arena, "zone.%s", zone_word(plan->reading_at)), facts);
+    build_review(b, REVIEW_REMARK,
+                 plan->judged_at != plan->reading_at ? "hygrometer-place" : "hygrometer-not-moved",
+                 b->in->visit->enclosure.readings.humidity_percent.at, facts);
+}
+
+/* ---- dew and walls --------------------------------------------------------------------- */
+
+static void set_dew_point(struct care_build *b, const struct read_air *air)
+{
+    struct humidity_plan *plan = &b->plan->humidity;
+    double low, high;
+    if (!air->has_temp || !moist_air_dew_point_c(air->temp_c, air->rh_percent, &plan->dew_point_c))
+        return;
+    plan->has_dew_point = true;
+    struct derivation *made = build_derive(
+        b, &plan->how, "humidity.dew_point_c", plan->dew_point_c, "C", "buck-1996-dew-point", BUCK,
+        INPUTS({"reading", air->rh_percent, "%"}, {"temperature", air->temp_c, "C"}));
+    if (moist_air_dew_point_c(air->temp_c, air->rh_low_percent, &low) &&
+        moist_air_dew_point_c(air->temp_c, air->rh_high_percent, &high)) {
+        made->has_uncertainty = true;
+        made->low = low;
+        made->high = high;
+    }
+}
+
+static void derive_face(struct care_build *b, const char *what, double face_c, double air_c,
+                        double room_c, double u, double film)
+{
+    build_derive(b, &b->plan->humidity.how, what, face_c, "C", "inner-face",
+                 "ISO 6946 (surface resistances)",
+                 INPUTS({"air", air_c, "C"}, {"room", room_c, "C"}, {"u-value", u, "W/m2K"},
+                        {"surface-resistance", film, "m2K/W"}));
+}
+
+/* Inner faces towards the room; a mesh has none. */
+static double coldest_face(struct care_build *b, double air_c, double room_c)
+{
+    const struct visit_enclosure *box = &b->in->visit->enclosure;
+    const struct quantity unknown = {0};
+    double coldest = air_c, u;
+    if (box->walls.known &&
+        heating_face_u(b, &b->plan->humidity.how, bind_choice_word(wall_choices, box->walls.value),
+                       &box->wall_thickness_cm, "surface-resistance-wall", "humidity.wall_u_w_m2k",
+                       &u)) {
+        double film = build_limit(b, "surface-resistance-wall");
+        double face = heat_inner_face_c(air_c, room_c, u, film);
+        derive_face(b, "humidity.wall_face_c", face, air_c, room_c, u, film);
+        coldest = fmin(coldest, face);
+    }
+    if (box->lid.known &&
+        heating_face_u(b, &b->plan->humidity.how, bind_choice_word(lid_choices, box->lid.value),
+                       &unknown, "surface-resistance-lid", "humidity.lid_u_w_m2k", &u)) {
+        double film = build_limit(b, "surface-resistance-lid");
+        double face = heat_inner_face_c(air_c, room_c, u, film);
+        derive_face(b, "humidity.lid_face_c", face, air_c, room_c, u, film);
+        coldest = fmin(coldest, face);
+    }
+    return coldest;
+}
+
+static void set_wall(struct care_build *b)
+{
+    struct humidity_plan *plan = &b->plan->humidity;
+    const struct quantity *room = &b->in->visit->enclosure.readings.room_c;
+    double coldest = INFINITY;
+    for (int z = ZONE_COOL_SIDE; z <= ZONE_NIGHT; z++) {
+        const struct zone_plan *zone = &b->plan->temperature.zones[z];
+        if (zone->has_reading && !zone->implausible)
+            coldest = fmin(coldest, zone->reading_c);
+    }
+    if (!plan->has_dew_point || !isfinite(coldest))
+        return;
+    if (room->known)
+        coldest = coldest_face(b, coldest, room->value);
+    plan->wall = coldest <= plan->dew_point_c ? WALL_WET : WALL_DRY;
+    double error = build_limit(b, "temperature-reading-error-c");
+    struct derivation *made =
+        build_derive(b, &plan->how, "humidity.coldest_surface_c", coldest, "C", "coldest",
+                     "arithmetic", INPUTS({"dew-point", plan->dew_point_c, "C"}));
+    made->has_uncertainty = true;
+    made->low = coldest - error;
+    made->high = coldest + error;
+}
+
+static void set_water_lack(struct care_build *b)
+{
+    struct humidity_plan *plan = &b->plan->humidity;
+    double temp_c, wanted, present;
+    if (plan->verdict != VERDICT_TOO_LOW || !find_temp(b, plan->judged_at, &temp_c) ||
+        !moist_air_water_g_m3(temp_c, plan->low_percent, &wanted) ||
+        !moist_air_water_g_m3(temp_c, plan->judged_percent, &present))
+        return;
+    plan->has_water_lack = true;
+    plan->water_lack_g_m3 = wanted - present;
+    double per_point = wanted / plan->low_percent;
+    double error = build_limit(b, "humidity-reading-error-percent") * per_point;
+    struct derivation *made =
+        build_derive(b, &plan->how, "humidity.water_lack_g_m3", plan->water_lack_g_m3, "g/m3",
+                     "absolute-humidity", WATER,
+                     INPUTS({"target-low", plan->low_percent, "%"},
+                            {"judged", plan->judged_percent, "%"}, {"temperature", temp_c, "C"},
+                            {"water-wanted", wanted, "g/m3"}, {"water-present", present, "g/m3"}));
+    made->has_uncertainty = true;
+    made->low = fmax(plan->water_lack_g_m3 - error, 0);
+    made->high = plan->water_lack_g_m3 + error;
+}
+
+bool humidity_plan(struct care_build *b)
+{
+    const struct quantity *reading = &b->in->visit->enclosure.readings.humidity_percent;
+    set_target(b);
+    if (!check_reading(b, reading))
+        return false;
+    if (!b->plan->humidity.applies)
+        return true;
+    if (!reading->known) {
+        build_review(b, REVIEW_MISSING, "humidity-unread", reading->at, NULL);
+        return true;
+    }
+    struct read_air air = read_the_air(b);
+    move_reading(b, &air);
+    judge_reading(b);
+    set_dew_point(b, &air);
+    set_wall(b);
+    set_water_lack(b);
+    return true;
+}
