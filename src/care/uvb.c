@@ -1,0 +1,223 @@
+#include "care/uvb.h"
+
+/* What the species is offered, the lamp's age and its hours. Where the lamp may hang
+ * is worked out in uvb_place.c. */
+
+#define ZONES "Ferguson et al. 2010, Zoo Biol. 29:317-334; Baines et al. 2016, table 1"
+
+static struct mark lamp_mark(const struct care_build *b)
+{
+    return b->in->visit->enclosure.lamp.at;
+}
+
+/* ---- the target ------------------------------------------------------------------------- */
+
+static void remark_own_target(struct care_build *b, const struct band *own)
+{
+    struct uvb_plan *plan = &b->plan->uvb;
+    if (plan->most_uvi <= 0 || own->high <= plan->most_uvi)
+        return;
+    struct plan_fact *facts = build_fact(b, "most", FACT_UVI, plan->most_uvi, plan->most_uvi, NULL);
+    build_review(b, REVIEW_OVERRIDE, "own-uvi-above-zone", own->at,
+                 build_fact(b, "target", FACT_UVI, own->low, own->high, facts));
+}
+
+/* Where sources put a species between two zones the target spans both and the limit is
+ * the lower zone's. */
+static bool set_zone(struct care_build *b)
+{
+    struct uvb_plan *plan = &b->plan->uvb;
+    const struct cited *zone = &b->in->species->ferguson_zone;
+    if (!zone->range.known)
+        return false;
+    plan->zone_low = (int)zone->range.low;
+    plan->zone_high = (int)zone->range.high;
+    const struct uv_zone_fact *low = uv_zone_find(b->in->facts, plan->zone_low);
+    const struct uv_zone_fact *high = uv_zone_find(b->in->facts, plan->zone_high);
+    if (!low || !high)
+        return false;
+    plan->target_low_uvi = low->mean_uvi.range.low;
+    plan->target_high_uvi = high->mean_uvi.range.high;
+    plan->most_uvi = low->most_uvi.range.high;
+    plan->target_from = build_from_cited(&high->mean_uvi, &b->in->facts->sources, ORIGIN_REFERENCE);
+    build_derive(b, &plan->how, "uvb.most_uvi", plan->most_uvi, "UVI", "zone-maximum", ZONES,
+                 INPUTS({"zone", plan->zone_low, ""}, {"most-low", low->most_uvi.range.low, "UVI"},
+                        {"most-high", low->most_uvi.range.high, "UVI"}));
+    return true;
+}
+
+static void set_target(struct care_build *b)
+{
+    struct uvb_plan *plan = &b->plan->uvb;
+    const struct band *own = &b->in->visit->targets.uvi;
+    const struct flag_value *needs = &b->in->species->needs_uvb;
+    bool has_zone = set_zone(b);
+    plan->applies = own->known || (has_zone && (!needs->known || needs->value));
+    if (own->known) {
+        plan->target_low_uvi = own->low;
+        plan->target_high_uvi = own->high;
+        plan->target_from = build_from_veterinarian(b);
+        remark_own_target(b, own);
+    } else if (plan->applies) {
+        if (plan->zone_low != plan->zone_high)
+            build_review(b, REVIEW_SPREAD, "uvb-between-zones", b->in->species->ferguson_zone.at,
+                         build_fact(b, "zone", FACT_COUNT, plan->zone_low, plan->zone_high, NULL));
+        build_spread(b, "uvb-zone-spread", &b->in->species->ferguson_zone, &b->in->species->sources,
+                     FACT_COUNT);
+    }
+}
+
+/* ---- age and hours ------------------------------------------------------------------- */
+
+#define MONTH_DAYS (365.25 / 12)
+
+/* A life written in months or years is counted in calendar months. */
+static struct date lamp_end(struct date installed, const struct band *life)
+{
+    if (life->unit == UNIT_MONTH || life->unit == UNIT_YEAR)
+        return date_add_months(installed, (int)(life->low / MONTH_DAYS + 0.5));
+    return date_add_days(installed, (long)life->low);
+}
+
+static void set_age(struct care_build *b)
+{
+    struct uvb_plan *plan = &b->plan->uvb;
+    const struct visit_lamp *lamp = &b->in->visit->enclosure.lamp;
+    const struct lamp_fact *fact =
+        lamp->kind.known ? lamp_fact_find(b->in->facts, (enum lamp_kind)lamp->kind.value) : NULL;
+    if (!fact)
+        return;
+    if (!lamp->installed.known) {
+        build_review(b, REVIEW_MISSING, "lamp-age-unknown", lamp_mark(b), NULL);
+        return;
+    }
+    struct date today = b->in->visit->date.date;
+    plan->has_lamp_due = true;
+    plan->lamp_due = lamp_end(lamp->installed.date, &fact->life_days.range);
+    plan->lamp_overdue = date_compare(plan->lamp_due, today) <= 0;
+    double left = (double)date_days_between(today, plan->lamp_due);
+    build_derive(
+        b, &plan->how, "uvb.lamp_days_left", left, "d", "calendar-months",
+        build_from_cited(&fact->life_days, &b->in->facts->sources, ORIGIN_REFERENCE).source,
+        INPUTS({"life", fact->life_days.range.low, "d"},
+               {"age", (double)date_days_between(lamp->installed.date, today), "d"}));
+    build_spread(b, "lamp-life-spread", &fact->life_days, &b->in->facts->sources, FACT_DAYS);
+}
+
+static void set_hours(struct care_build *b)
+{
+    struct uvb_plan *plan = &b->plan->uvb;
+    const struct cited *summer = &b->in->species->hours_summer;
+    const struct cited *winter = &b->in->species->hours_winter;
+    int month = b->in->visit->date.date.month;
+    /* northern half of the earth; said to the veterinarian where it makes a difference */
+    plan->season = month >= 4 && month <= 9 ? SEASON_SUMMER : SEASON_WINTER;
+    const struct cited *hours = plan->season == SEASON_SUMMER ? summer : winter;
+    if (!hours->range.known)
+        return;
+    plan->hours_now = (hours->range.low + hours->range.high) / 2;
+    struct derivation *made =
+        build_derive(b, &plan->how, "uvb.hours_now", plan->hours_now, "h", "season-of-month",
+                     build_from_cited(hours, &b->in->species->sources, ORIGIN_SPECIES_SHEET).source,
+                     INPUTS({"month", month, ""},
+                            {"hours-summer", (summer->range.low + summer->range.high) / 2, "h"},
+                            {"hours-winter", (winter->range.low + winter->range.high) / 2, "h"}));
+    made->has_uncertainty = true;
+    made->low = hours->range.low;
+    made->high = hours->range.high;
+    if (summer->range.low != winter->range.low || summer->range.high != winter->range.high)
+        build_review(b, REVIEW_REMARK, "season-northern", (struct mark){0},
+                     build_fact(b, "hours", FACT_HOURS, plan->hours_now, plan->hours_now, NULL));
+}
+
+/* ---- the lamp's state ----------------------------------------------------------------- */
+
+static bool is_due(const struct care_build *b)
+{
+    const struct uvb_plan *plan = &b->plan->uvb;
+    if (!plan->has_lamp_due)
+        return false;
+    long left = date_days_between(b->in->visit->date.date, plan->lamp_due);
+    return left <= (long)build_limit(b, "lamp-overdue-soon-days");
+}
+
+/* An old lamp is changed before it is measured or moved. */
+static enum lamp_state state_from(const struct care_build *b)
+{
+    const struct visit_lamp *lamp = &b->in->visit->enclosure.lamp;
+    switch (b->plan->uvb.distance_why) {
+    case DISTANCE_NOT_NEEDED:
+        return LAMP_STATE_NOT_NEEDED;
+    case DISTANCE_NO_LAMP:
+        return lamp->kind.known ? LAMP_STATE_MISSING : LAMP_STATE_UNKNOWN;
+    case DISTANCE_BLOCKED:
+        return LAMP_STATE_BLOCKED;
+    case DISTANCE_NO_READING:
+        return is_due(b) ? LAMP_STATE_DUE : LAMP_STATE_UNMEASURED;
+    case DISTANCE_OUT_OF_REACH:
+        return is_due(b) ? LAMP_STATE_DUE : LAMP_STATE_OUT_OF_REACH;
+    case DISTANCE_KNOWN:
+        break;
+    }
+    return is_due(b) ? LAMP_STATE_DUE : LAMP_STATE_FINE;
+}
+
+static bool check_numbers(struct care_build *b)
+{
+    const struct visit_lamp *lamp = &b->in->visit->enclosure.lamp;
+    const struct {
+        const struct quantity *value;
+        const char *path;
+        bool above_0;
+    } numbers[] = {
+        {&lamp->measured.at_cm, "enclosure.lamp.measured.at", true},
+        {&lamp->height_cm, "enclosure.lamp.height", true},
+        {&lamp->tube_length_cm, "enclosure.lamp.tube-length", true},
+        {&lamp->measured.uvi, "enclosure.lamp.measured.uvi", false},
+        {&lamp->mesh_loss_percent, "enclosure.lamp.mesh-loss", false},
+        {&lamp->offset_cm, "enclosure.lamp.offset", false},
+        {&b->in->visit->enclosure.platform_height_cm, "enclosure.platform-height", false},
+        {&b->in->visit->enclosure.back_height_cm, "enclosure.back-height", false},
+    };
+    bool good = true;
+    for (size_t i = 0; i < sizeof numbers / sizeof *numbers; i++) {
+        const struct quantity *value = numbers[i].value;
+        if (!build_is_finite(b, value, numbers[i].path)) {
+            good = false;
+        } else if (value->known && numbers[i].above_0 && value->value <= 0) {
+            diag_report_path(b->diag, DIAG_ERROR, "distance-zero", value->at, numbers[i].path,
+                             "a distance must be above 0");
+            good = false;
+        }
+    }
+    return good;
+}
+
+bool uvb_plan(struct care_build *b)
+{
+    struct uvb_plan *plan = &b->plan->uvb;
+    const struct visit_lamp *lamp = &b->in->visit->enclosure.lamp;
+    bool hangs = lamp->kind.known && lamp->kind.value != LAMP_NONE;
+    plan->through_mesh_share = 1;
+    if (!check_numbers(b))
+        return false;
+    set_target(b);
+    set_hours(b);
+    if (!plan->applies) {
+        plan->distance_why = DISTANCE_NOT_NEEDED;
+        if (hangs)
+            build_review(b, REVIEW_REMARK, "uvb-lamp-not-needed", lamp_mark(b), NULL);
+    } else if (!hangs) {
+        plan->distance_why = DISTANCE_NO_LAMP;
+        if (!lamp->kind.known)
+            build_review(b, REVIEW_MISSING, "uvb-lamp-unknown", lamp_mark(b), NULL);
+    } else if (lamp->behind.known && lamp->behind.value != BARRIER_NONE) {
+        set_age(b);
+        plan->distance_why = DISTANCE_BLOCKED;
+    } else {
+        set_age(b);
+        plan->distance_why = uvb_place_lamp(b);
+    }
+    plan->lamp = state_from(b);
+    return true;
+}

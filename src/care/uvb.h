@@ -1,0 +1,23 @@
+/* Inside the UVB part: placing the lamp. */
+#ifndef BASKLEAF_CARE_UVB_H
+#define BASKLEAF_CARE_UVB_H
+
+#include "care/build.h"
+
+/* Fills the distances, the index now and at the shade end, and the lamp's heights from its own
+ * reading; plan->uvb holds the target already. Chosen so that a doubtful case hangs the lamp
+ * farther:
+ *
+ *   ceiling      the target's upper end, and never above the lower end of the zone's
+ *                maximum band (a veterinarian's own target is taken as written);
+ *   nearest      where the brightest place, right under the lamp's middle, gets the ceiling;
+ *   farthest     where the basking spot gets the target's lower end;
+ *   recommended  where the basking spot gets the middle of the target, kept between them.
+ *
+ * All lie between the formula's own nearest distance and the reading's distance, made smaller and
+ * larger by a stated factor; outside nothing is computed. A tube of unknown length is taken between
+ * a point and an endless line, and only what both allow is said.
+ * What cannot be said is put to the veterinarian; returns why. */
+enum uvb_distance_why uvb_place_lamp(struct care_build *b);
+
+#endif

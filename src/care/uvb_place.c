@@ -1,0 +1,407 @@
+#include "care/uvb.h"
+
+#include "care/ultraviolet.h"
+
+#include <math.h>
+
+#define INVERSE_SQUARE "inverse-square law"
+#define KEITZ                                                                                      \
+    "Keitz 1971, Light Calculations and Measurements; IUVA lamp protocol, Lawal et al. 2017"
+#define BISECTION_ERROR 1e-4 /* of a UV index, from the distance's own tolerance */
+#define OPEN_AREA "open area of a woven mesh, as in woven wire tables"
+
+/* Everything that the distances follow from. One lamp; two where a tube's length is not
+ * known: the same reading as a point and as an endless line, with the truth between. */
+struct placing {
+    struct uv_source lamps[2];
+    size_t lamp_count;
+    double measured_uvi;    /* as read, before any mesh */
+    double near_cm, far_cm; /* what formula and reading support */
+    double offset_cm;
+    double low_uvi, middle_uvi, ceiling_uvi;
+    const char *formula, *source;
+};
+
+static const struct visit_lamp *lamp_of(const struct care_build *b)
+{
+    return &b->in->visit->enclosure.lamp;
+}
+
+static struct plan_fact *length_fact(struct care_build *b, const char *name, double low,
+                                     double high, struct plan_fact *next)
+{
+    return build_fact(b, name, FACT_LENGTH, low, high, next);
+}
+
+static struct plan_fact *uvi_fact(struct care_build *b, const char *name, double uvi,
+                                  struct plan_fact *next)
+{
+    return build_fact(b, name, FACT_UVI, uvi, uvi, next);
+}
+
+/* ---- from the reading to the lamp -------------------------------------------------- */
+
+static double mesh_share(struct care_build *b)
+{
+    const struct visit_lamp *lamp = lamp_of(b);
+    const struct visit_enclosure *box = &b->in->visit->enclosure;
+    struct derivations *how = &b->plan->uvb.how;
+    double share = 1;
+    if (lamp->measured.through_mesh.known && lamp->measured.through_mesh.value)
+        return 1;
+    if (lamp->mesh_loss_percent.known) {
+        share = fmax(1 - lamp->mesh_loss_percent.value / 100, 0);
+        build_derive(b, how, "uvb.mesh_share", share, "", "mesh-loss", "as given in the record",
+                     INPUTS({"mesh-loss", lamp->mesh_loss_percent.value, "%"}));
+    } else if (lamp->mesh.wire_cm.known && lamp->mesh.opening_cm.known &&
+               uv_mesh_share(lamp->mesh.wire_cm.value, lamp->mesh.opening_cm.value, &share)) {
+        build_derive(b, how, "uvb.mesh_share", share, "", "mesh-open-area", OPEN_AREA,
+                     INPUTS({"wire", lamp->mesh.wire_cm.value, "cm"},
+                            {"opening", lamp->mesh.opening_cm.value, "cm"}));
+    } else if (box->lid.known && box->lid.value == LID_MESH) {
+        /* taken as no loss: the lamp then hangs too far rather than too near */
+        build_review(b, REVIEW_MISSING, "mesh-loss-unknown", lamp->at, NULL);
+    }
+    return share;
+}
+
+static void set_lamps(struct care_build *b, struct placing *p)
+{
+    const struct visit_lamp *lamp = lamp_of(b);
+    struct uv_source source = {UV_POINT, 0, p->measured_uvi * b->plan->uvb.through_mesh_share,
+                               lamp->measured.at_cm.value};
+    p->lamp_count = 1;
+    p->formula = "inverse-square";
+    p->source = INVERSE_SQUARE;
+    p->lamps[0] = source;
+    if (lamp->kind.value == LAMP_TUBE) {
+        p->source = KEITZ;
+        if (lamp->tube_length_cm.known) {
+            p->lamps[0].shape = UV_TUBE;
+            p->lamps[0].tube_length_cm = lamp->tube_length_cm.value;
+            p->formula = p->offset_cm > 0 ? "keitz-tube-off-middle" : "keitz-tube";
+        } else {
+            p->lamps[1] = source;
+            p->lamps[1].shape = UV_LINE;
+            p->lamp_count = 2;
+            p->formula = "tube-of-unknown-length";
+            build_review(b, REVIEW_MISSING, "tube-length-unknown", lamp->at, NULL);
+        }
+    } else if (p->offset_cm > 0) {
+        build_review(b, REVIEW_REMARK, "beam-off-middle", lamp->offset_cm.at,
+                     length_fact(b, "offset", p->offset_cm, p->offset_cm, NULL));
+    }
+    if (lamp->kind.value == LAMP_LED)
+        build_review(b, REVIEW_REMARK, "led-lamp-as-point", lamp->kind.at, NULL);
+}
+
+static enum uvb_distance_why read_lamp(struct care_build *b, struct placing *p)
+{
+    const struct visit_lamp *lamp = lamp_of(b);
+    double most = build_limit(b, "uv-reading-most");
+    if (!lamp->measured.uvi.known || !lamp->measured.at_cm.known) {
+        build_review(b, REVIEW_MISSING, "uvb-unmeasured", lamp->at, NULL);
+        return DISTANCE_NO_READING;
+    }
+    p->measured_uvi = lamp->measured.uvi.value;
+    if (!(p->measured_uvi >= 0) || p->measured_uvi > most) {
+        build_review(b, REVIEW_IMPLAUSIBLE, "uvi-implausible", lamp->measured.uvi.at,
+                     uvi_fact(b, "reading", p->measured_uvi, uvi_fact(b, "most", most, NULL)));
+        return DISTANCE_NO_READING;
+    }
+    double at_cm = lamp->measured.at_cm.value;
+    double reach = build_limit(b, "uv-reach-times");
+    double formula_nearest_cm =
+        build_limit(b, lamp->kind.value == LAMP_TUBE ? "tube-nearest-cm" : "point-lamp-nearest-cm");
+    b->plan->uvb.through_mesh_share = mesh_share(b);
+    if (p->measured_uvi * b->plan->uvb.through_mesh_share <= 0) {
+        build_review(b, REVIEW_IMPLAUSIBLE, "uvb-no-light", lamp->measured.uvi.at, NULL);
+        return DISTANCE_OUT_OF_REACH;
+    }
+    if (at_cm < formula_nearest_cm) {
+        build_review(
+            b, REVIEW_REMARK, "uvb-read-too-near", lamp->measured.at_cm.at,
+            length_fact(b, "measured-at", at_cm, at_cm,
+                        length_fact(b, "nearest", formula_nearest_cm, formula_nearest_cm, NULL)));
+        return DISTANCE_OUT_OF_REACH;
+    }
+    p->near_cm = fmax(formula_nearest_cm, at_cm / reach);
+    p->far_cm = at_cm * reach;
+    p->offset_cm = lamp->offset_cm.known ? fabs(lamp->offset_cm.value) : 0;
+    set_lamps(b, p);
+    return DISTANCE_KNOWN;
+}
+
+static void set_aims(const struct care_build *b, struct placing *p)
+{
+    const struct uvb_plan *plan = &b->plan->uvb;
+    const struct uv_zone_fact *zone = uv_zone_find(b->in->facts, plan->zone_high);
+    p->low_uvi = plan->target_low_uvi;
+    p->middle_uvi = (plan->target_low_uvi + plan->target_high_uvi) / 2;
+    p->ceiling_uvi = plan->target_high_uvi;
+    if (zone && plan->target_from.origin != ORIGIN_VETERINARIAN)
+        p->ceiling_uvi = fmin(p->ceiling_uvi, zone->most_uvi.range.low);
+}
+
+/* ---- light at a place, place for a light ------------------------------------------------ */
+
+static double light_at(const struct placing *p, double distance_cm, double beside_cm, bool most)
+{
+    double light = 0;
+    for (size_t i = 0; i < p->lamp_count; i++) {
+        double one = 0;
+        uv_index_at(&p->lamps[i], distance_cm, beside_cm, &one);
+        light = i == 0 ? one : most ? fmax(light, one) : fmin(light, one);
+    }
+    return light;
+}
+
+/* Kept inside what is supported: the far end where even that is bright enough, the near end where
+ * nothing is. */
+static double place_for(const struct placing *p, size_t lamp, double uvi, double beside_cm)
+{
+    double distance_cm = p->near_cm, at_far = 0;
+    uv_index_at(&p->lamps[lamp], p->far_cm, beside_cm, &at_far);
+    if (at_far >= uvi)
+        return p->far_cm;
+    uv_distance_for(&p->lamps[lamp], uvi, beside_cm, p->near_cm, p->far_cm, &distance_cm);
+    return distance_cm;
+}
+
+static double nearest_for(const struct placing *p, double uvi)
+{
+    double nearest = p->near_cm;
+    for (size_t i = 0; i < p->lamp_count; i++)
+        nearest = fmax(nearest, place_for(p, i, uvi, 0));
+    return nearest;
+}
+
+static double farthest_for(const struct placing *p, double uvi)
+{
+    double farthest = p->far_cm;
+    for (size_t i = 0; i < p->lamp_count; i++)
+        farthest = fmin(farthest, place_for(p, i, uvi, p->offset_cm));
+    return farthest;
+}
+
+static double middle_for(const struct placing *p, double uvi)
+{
+    double first = place_for(p, 0, uvi, p->offset_cm);
+    return p->lamp_count == 1 ? first : sqrt(first * place_for(p, 1, uvi, p->offset_cm));
+}
+
+static struct derivation *derive(struct care_build *b, const struct placing *p, const char *what,
+                                 double value, const char *unit, const char *aim_name, double aim,
+                                 const char *aim_unit)
+{
+    const struct uv_source *lamp = &p->lamps[0];
+    const struct plan_input inputs[] = {
+        {aim_name, aim, aim_unit},
+        {"uvi-measured", p->measured_uvi, "UVI"},
+        {"measured-at", lamp->reading_cm, "cm"},
+        {"mesh-share", b->plan->uvb.through_mesh_share, ""},
+        {"offset", p->offset_cm, "cm"},
+        {"meter-error", build_limit(b, "uv-reading-error-percent"), "%"},
+        {"tube-length", lamp->tube_length_cm, "cm"},
+    };
+    size_t count = sizeof inputs / sizeof *inputs - (lamp->shape == UV_TUBE ? 0 : 1);
+    struct derivation *made =
+        build_derive(b, &b->plan->uvb.how, what, value, unit, p->formula, p->source, inputs, count);
+    made->has_uncertainty = true;
+    return made;
+}
+
+/* A meter that reads low hides a stronger lamp: the distance belongs farther out. Where the
+ * formula's or the reading's range holds the distance, the formula says so. */
+static void derive_distance(struct care_build *b, const struct placing *p, const char *what,
+                            double distance_cm, double uvi,
+                            double (*distance_for)(const struct placing *, double))
+{
+    double error = build_limit(b, "uv-reading-error-percent") / 100;
+    struct derivation *made = derive(b, p, what, distance_cm, "cm", "uvi-wanted", uvi, "UVI");
+    if (distance_cm == p->near_cm || distance_cm == p->far_cm ||
+        distance_cm != distance_for(p, uvi))
+        made->formula = "held-in-range";
+    made->low = fmin(distance_for(p, uvi / (1 - error)), distance_cm);
+    made->high = fmax(distance_for(p, uvi / (1 + error)), distance_cm);
+}
+
+/* ---- now -------------------------------------------------------------------------------- */
+
+/* Outside the supported range only what must be true is said: nearer is brighter still. */
+static void judge_outside(struct care_build *b, const struct placing *p, double height_cm)
+{
+    struct uvb_plan *plan = &b->plan->uvb;
+    const struct quantity *height = &lamp_of(b)->height_cm;
+    if (height_cm < p->near_cm && p->offset_cm == 0 &&
+        light_at(p, p->near_cm, 0, false) > plan->target_high_uvi)
+        plan->verdict = VERDICT_TOO_HIGH;
+    if (height_cm > p->far_cm && light_at(p, p->far_cm, p->offset_cm, true) < plan->target_low_uvi)
+        plan->verdict = VERDICT_TOO_LOW;
+    build_review(b, REVIEW_MISSING, "lamp-height-unsupported", height->at,
+                 length_fact(b, "height", height_cm, height_cm,
+                             length_fact(b, "supported", p->near_cm, p->far_cm, NULL)));
+}
+
+static void judge_now(struct care_build *b, const struct placing *p)
+{
+    struct uvb_plan *plan = &b->plan->uvb;
+    const struct quantity *height = &lamp_of(b)->height_cm;
+    if (!height->known) {
+        build_review(b, REVIEW_MISSING, "lamp-height-unknown", lamp_of(b)->at, NULL);
+        return;
+    }
+    if (height->value < p->near_cm || height->value > p->far_cm) {
+        judge_outside(b, p, height->value);
+        return;
+    }
+    double most = light_at(p, height->value, p->offset_cm, true);
+    double least = light_at(p, height->value, p->offset_cm, false);
+    double error = build_limit(b, "uv-reading-error-percent") / 100;
+    enum verdict verdict = build_verdict(most, plan->target_low_uvi, plan->target_high_uvi);
+    plan->has_uvi_now = true;
+    plan->uvi_now = most;
+    if (verdict == build_verdict(least, plan->target_low_uvi, plan->target_high_uvi))
+        plan->verdict = verdict;
+    struct derivation *made =
+        derive(b, p, "uvb.uvi_now", most, "UVI", "height", height->value, "cm");
+    made->low = least * (1 - error);
+    made->high = most * (1 + error);
+    double brightest = light_at(p, height->value, 0, true);
+    if (plan->most_uvi > 0 && brightest > plan->most_uvi)
+        build_review(b, REVIEW_REMARK, "uvb-above-most", height->at,
+                     uvi_fact(b, "now", brightest, uvi_fact(b, "most", plan->most_uvi, NULL)));
+}
+
+/* ---- where it should hang ------------------------------------------------------------- */
+
+static enum uvb_distance_why out_of_reach(struct care_build *b, const struct placing *p,
+                                          const char *code)
+{
+    struct plan_fact *facts = uvi_fact(b, "ceiling", p->ceiling_uvi, NULL);
+    facts = build_fact(b, "target", FACT_UVI, b->plan->uvb.target_low_uvi,
+                       b->plan->uvb.target_high_uvi, facts);
+    facts = build_fact(b, "light", FACT_UVI, light_at(p, p->far_cm, p->offset_cm, false),
+                       light_at(p, p->near_cm, 0, true), facts);
+    facts = length_fact(b, "supported", p->near_cm, p->far_cm, facts);
+    build_review(b, REVIEW_REMARK, code, lamp_of(b)->measured.uvi.at, facts);
+    return DISTANCE_OUT_OF_REACH;
+}
+
+/* Why no distance serves, as a review code; NULL when one does. A code is sure only when both
+ * readings of a tube of unknown length agree. */
+static const char *reason_out_of_reach(const struct placing *p, double nearest, double farthest)
+{
+    size_t strong = 0, weak = 0;
+    for (size_t i = 0; i < p->lamp_count; i++) {
+        double least = 0, most = 0;
+        uv_index_at(&p->lamps[i], p->far_cm, 0, &least);
+        uv_index_at(&p->lamps[i], place_for(p, i, p->low_uvi, p->offset_cm), p->offset_cm, &most);
+        strong += least > p->ceiling_uvi;
+        weak += most < p->low_uvi * (1 - BISECTION_ERROR);
+    }
+    if (strong == p->lamp_count)
+        return "uvb-too-strong-here";
+    if (weak == p->lamp_count)
+        return "uvb-too-weak-here";
+    if (strong == 0 && weak == 0 && nearest <= farthest)
+        return NULL;
+    return p->lamp_count > 1 ? "uvb-needs-tube-length" : "uvb-off-middle";
+}
+
+static enum uvb_distance_why set_distances(struct care_build *b, const struct placing *p)
+{
+    struct uvb_plan *plan = &b->plan->uvb;
+    double nearest = nearest_for(p, p->ceiling_uvi);
+    double farthest = farthest_for(p, p->low_uvi);
+    const char *reason = reason_out_of_reach(p, nearest, farthest);
+    if (reason)
+        return out_of_reach(b, p, reason);
+    plan->nearest_cm = nearest;
+    plan->farthest_cm = farthest;
+    plan->recommended_cm = fmin(fmax(middle_for(p, p->middle_uvi), nearest), farthest);
+    plan->nearest_held_by_formula = light_at(p, p->near_cm, 0, true) <= p->ceiling_uvi;
+    derive_distance(b, p, "uvb.distance.recommended_cm", plan->recommended_cm, p->middle_uvi,
+                    middle_for);
+    derive_distance(b, p, "uvb.distance.nearest_cm", nearest, p->ceiling_uvi, nearest_for);
+    derive_distance(b, p, "uvb.distance.farthest_cm", farthest, p->low_uvi, farthest_for);
+    if (plan->nearest_held_by_formula)
+        build_review(b, REVIEW_REMARK, "uvb-nearest-held", lamp_of(b)->measured.at_cm.at,
+                     length_fact(b, "nearest", nearest, nearest, NULL));
+    return DISTANCE_KNOWN;
+}
+
+static void set_heights(struct care_build *b, const struct placing *p)
+{
+    struct uvb_plan *plan = &b->plan->uvb;
+    const struct visit_enclosure *box = &b->in->visit->enclosure;
+    const struct quantity *height = &lamp_of(b)->height_cm;
+    plan->has_lamp_above_platform = box->back_height_cm.known;
+    if (plan->has_lamp_above_platform)
+        plan->lamp_above_platform_cm = plan->recommended_cm + box->back_height_cm.value;
+    plan->has_lamp_above_floor = plan->has_lamp_above_platform && box->platform_height_cm.known;
+    if (plan->has_lamp_above_floor) {
+        plan->lamp_above_floor_cm = plan->lamp_above_platform_cm + box->platform_height_cm.value;
+        if (box->size.known && plan->lamp_above_floor_cm > box->size.height_cm)
+            build_review(
+                b, REVIEW_REMARK, "lamp-above-box", box->size.at,
+                length_fact(b, "lamp", plan->lamp_above_floor_cm, plan->lamp_above_floor_cm,
+                            length_fact(b, "box", box->size.height_cm, box->size.height_cm, NULL)));
+    }
+    plan->has_change = height->known;
+    if (!height->known)
+        return;
+    bool good_now = plan->verdict == VERDICT_IN_RANGE &&
+                    light_at(p, height->value, 0, true) <= plan->target_high_uvi;
+    plan->change_cm = good_now ? 0 : plan->recommended_cm - height->value;
+}
+
+/* The lamp is taken to stand at the warm end: a tube against the end wall, any other lamp half the
+ * box's width from it. The animal lies on the floor at the other end. */
+static void set_shade(struct care_build *b, const struct placing *p)
+{
+    struct uvb_plan *plan = &b->plan->uvb;
+    const struct visit_enclosure *box = &b->in->visit->enclosure;
+    if (!box->size.known || p->lamp_count > 1)
+        return;
+    double length_cm = fmax(box->size.length_cm, box->size.width_cm);
+    double width_cm = fmin(box->size.length_cm, box->size.width_cm);
+    double end_cm = p->lamps[0].shape == UV_TUBE ? p->lamps[0].tube_length_cm / 2 : width_cm / 2;
+    double beside_cm = length_cm - fmin(end_cm, length_cm / 2);
+    double below_cm =
+        plan->recommended_cm + (box->platform_height_cm.known ? box->platform_height_cm.value : 0);
+    if (!uv_index_at(&p->lamps[0], below_cm, beside_cm, &plan->shade_uvi))
+        return;
+    plan->has_shade_uvi = true;
+    double error = build_limit(b, "uv-reading-error-percent") / 100;
+    struct derivation *made = build_derive(
+        b, &plan->how, "uvb.shade_uvi", plan->shade_uvi, "UVI",
+        p->lamps[0].shape == UV_TUBE ? "keitz-tube-off-middle" : "inverse-square", p->source,
+        INPUTS({"below-lamp", below_cm, "cm"}, {"beside-lamp", beside_cm, "cm"},
+               {"uvi-measured", p->measured_uvi, "UVI"},
+               {"measured-at", p->lamps[0].reading_cm, "cm"},
+               {"mesh-share", plan->through_mesh_share, ""}));
+    made->has_uncertainty = true;
+    made->low = 0; /* furniture shades it, and a reflector's beam ends sooner */
+    made->high = plan->shade_uvi * (1 + error);
+    double spot = light_at(p, plan->recommended_cm, p->offset_cm, true);
+    if (plan->shade_uvi > spot * build_limit(b, "uv-shade-share-percent") / 100)
+        build_review(b, REVIEW_REMARK, "uvb-no-shade-end", lamp_of(b)->at,
+                     uvi_fact(b, "shade", plan->shade_uvi, uvi_fact(b, "spot", spot, NULL)));
+}
+
+enum uvb_distance_why uvb_place_lamp(struct care_build *b)
+{
+    struct placing p = {0};
+    enum uvb_distance_why why = read_lamp(b, &p);
+    if (why != DISTANCE_KNOWN)
+        return why;
+    set_aims(b, &p);
+    judge_now(b, &p);
+    why = set_distances(b, &p);
+    if (why != DISTANCE_KNOWN)
+        return why;
+    set_heights(b, &p);
+    set_shade(b, &p);
+    return DISTANCE_KNOWN;
+}
