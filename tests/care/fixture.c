@@ -1,0 +1,241 @@
+#include "care/fixture.h"
+
+#include <string.h>
+
+struct quantity fixture_quantity(double value)
+{
+    return (struct quantity){.known = true, .value = value, .written = value};
+}
+
+struct band fixture_band(double low, double high)
+{
+    return (struct band){.known = true, .low = low, .high = high};
+}
+
+struct text_value fixture_text(const char *text)
+{
+    return (struct text_value){.text = text};
+}
+
+struct choice_value fixture_choice(int value)
+{
+    return (struct choice_value){.known = true, .value = value};
+}
+
+struct flag_value fixture_flag(bool value)
+{
+    return (struct flag_value){.known = true, .value = value};
+}
+
+struct date_value fixture_date(int year, int month, int day)
+{
+    return (struct date_value){.known = true, .date = {year, month, day}};
+}
+
+struct cited fixture_cited(double low, double high)
+{
+    return (struct cited){.range = fixture_band(low, high),
+                          .source = fixture_text("practice"),
+                          .trust = fixture_choice(TRUST_MEMORY)};
+}
+
+struct list fixture_list(struct care_fixture *f, const void *items, size_t count, size_t size)
+{
+    void *copy = arena_take_array(&f->arena, count, size);
+    memcpy(copy, items, count * size);
+    return (struct list){.items = copy, .count = count};
+}
+
+/* ---- reference values ---------------------------------------------------------------- */
+
+static const struct {
+    const char *name;
+    double value;
+} limit_rows[] = {
+    {"gradient-least-c", 3},
+    {"night-drop-deepest-c", 12},
+    {"mass-loss-fast-percent", 10},
+    {"mass-loss-fast-days", 60},
+    {"mass-loss-slow-percent", 20},
+    {"mass-steady-percent", 3},
+    {"tube-nearest-cm", 15},
+    {"uv-reading-error-percent", 10},
+    {"uv-reach-times", 2},
+    {"uv-reading-most", 15},
+    {"uv-shade-share-percent", 50},
+    {"point-lamp-nearest-cm", 20},
+    {"temperature-reading-error-c", 1},
+    {"temperature-hottest-c", 65},
+    {"humidity-reading-error-percent", 5},
+    {"lamp-overdue-soon-days", 30},
+    {"jackson-low", 0.18},
+    {"jackson-high", 0.22},
+    {"surface-resistance-wall", 0.13},
+    {"surface-resistance-lid", 0.10},
+    {"surface-resistance-floor", 0.17},
+    {"air-changes-low", 0.5},
+    {"air-changes-high", 3},
+    {"heat-error-percent", 30},
+    {"quarantine-low-days", 90},
+    {"quarantine-high-days", 180},
+    {"vomit-pause-low-days", 10},
+    {"vomit-pause-high-days", 14},
+    {"condition-interval-percent", 50},
+};
+
+/* Ferguson et al. 2010; Baines et al. 2016, table 1: mean and maximum of each zone. */
+static const double zone_rows[4][4] = {
+    {0, 0.7, 0.6, 1.4}, {0.7, 1.0, 1.1, 3.0}, {1.0, 2.6, 2.9, 7.4}, {2.6, 3.5, 4.5, 9.5}};
+
+static const struct {
+    const char *name;
+    double months;
+} lamp_rows[] = {
+    {"tube", 12}, {"compact", 6}, {"mercury-vapour", 12}, {"metal-halide", 12}, {"led", 12}};
+
+/* EN ISO 10077-2 and 10456 conductivities, from memory; thickness invented. */
+static const struct {
+    const char *name;
+    double lambda_w_mk, thickness_cm;
+} material_rows[] = {{"glass", 1.0, 0.6},
+                     {"pvc", 0.17, 1.0},
+                     {"wood", 0.13, 1.5},
+                     {"acrylic", 0.18, 0.5},
+                     {"polycarbonate", 0.20, 0.5}};
+
+#define COUNT(rows) (sizeof(rows) / sizeof *(rows))
+
+static void fill_limits(struct care_fixture *f)
+{
+    struct limit_fact made[COUNT(limit_rows)];
+    for (size_t i = 0; i < COUNT(limit_rows); i++)
+        made[i] = (struct limit_fact){fixture_text(limit_rows[i].name),
+                                      fixture_cited(limit_rows[i].value, limit_rows[i].value)};
+    f->facts.limits = fixture_list(f, made, COUNT(made), sizeof *made);
+}
+
+static void fill_zones(struct care_fixture *f)
+{
+    static const char *const names[] = {"1", "2", "3", "4"};
+    struct uv_zone_fact made[4];
+    for (size_t i = 0; i < 4; i++)
+        made[i] = (struct uv_zone_fact){fixture_text(names[i]),
+                                        fixture_cited(zone_rows[i][0], zone_rows[i][1]),
+                                        fixture_cited(zone_rows[i][2], zone_rows[i][3])};
+    f->facts.uv_zones = fixture_list(f, made, 4, sizeof *made);
+}
+
+static void fill_lamps(struct care_fixture *f)
+{
+    struct lamp_fact made[COUNT(lamp_rows)];
+    for (size_t i = 0; i < COUNT(lamp_rows); i++) {
+        double days = lamp_rows[i].months * 365.25 / 12;
+        made[i] = (struct lamp_fact){fixture_text(lamp_rows[i].name), fixture_cited(days, days)};
+        made[i].life_days.range.unit = UNIT_MONTH;
+    }
+    f->facts.lamps = fixture_list(f, made, COUNT(made), sizeof *made);
+}
+
+static void fill_materials(struct care_fixture *f)
+{
+    struct material_fact made[COUNT(material_rows)];
+    for (size_t i = 0; i < COUNT(material_rows); i++)
+        made[i] = (struct material_fact){
+            fixture_text(material_rows[i].name),
+            fixture_cited(material_rows[i].lambda_w_mk, material_rows[i].lambda_w_mk),
+            fixture_cited(material_rows[i].thickness_cm, material_rows[i].thickness_cm)};
+    f->facts.materials = fixture_list(f, made, COUNT(made), sizeof *made);
+}
+
+/* ---- the invented lizard -------------------------------------------------------------- */
+
+static void fill_species(struct care_fixture *f)
+{
+    struct species *s = &f->species;
+    const struct named_text source = {fixture_text("practice"), fixture_text("common practice")};
+    s->code = fixture_text("test-lizard");
+    s->scientific = fixture_text("Lacerta probatica");
+    s->group = fixture_choice(GROUP_LIZARD);
+    s->habit = fixture_choice(HABIT_TERRESTRIAL);
+    s->zones[ZONE_BASKING_SURFACE] = fixture_cited(38, 42);
+    s->zones[ZONE_WARM_SIDE] = fixture_cited(30, 34);
+    s->zones[ZONE_COOL_SIDE] = fixture_cited(22, 26);
+    s->zones[ZONE_NIGHT] = fixture_cited(18, 22);
+    s->humidity_percent = fixture_cited(30, 40);
+    s->humidity_shed_percent = fixture_cited(50, 60);
+    s->needs_uvb = fixture_flag(true);
+    s->ferguson_zone = fixture_cited(3, 3);
+    s->hours_summer = fixture_cited(14, 14);
+    s->hours_winter = fixture_cited(10, 10);
+    s->sources = fixture_list(f, &source, 1, sizeof source);
+    f->facts.sources = s->sources;
+}
+
+void fixture_init(struct care_fixture *f)
+{
+    memset(f, 0, sizeof *f);
+    arena_init(&f->arena);
+    diag_init(&f->diag);
+    fill_limits(f);
+    fill_zones(f);
+    fill_lamps(f);
+    fill_materials(f);
+    fill_species(f);
+    f->visit.date = fixture_date(2026, 3, 14);
+    f->visit.kind = fixture_choice(SHEET_CHECKOUT);
+    f->visit.veterinarian = fixture_text("Dr Ines Calder");
+    f->visit.patient.name = fixture_text("Probe");
+    f->visit.patient.species = fixture_text("test-lizard");
+    f->in = (struct care_inputs){&f->visit, &f->species, &f->clinic, &f->catalogue,
+                                 &f->signs, &f->rules,   &f->facts};
+    f->plan.visit = &f->visit;
+    f->plan.species = &f->species;
+    f->plan.clinic = &f->clinic;
+    f->plan.catalogue = &f->catalogue;
+    f->plan.facts = &f->facts;
+    f->plan.on = f->visit.date.date;
+    f->b.in = &f->in;
+    f->b.plan = &f->plan;
+    f->b.arena = &f->arena;
+    f->b.diag = &f->diag;
+}
+
+void fixture_finish(struct care_fixture *f)
+{
+    diag_finish(&f->diag);
+    arena_finish(&f->arena);
+}
+
+/* ---- looking at a plan ------------------------------------------------------------------ */
+
+const struct review *fixture_review(const struct care_fixture *f, const char *code)
+{
+    for (const struct review *r = f->plan.review; r; r = r->next)
+        if (strcmp(r->code, code) == 0)
+            return r;
+    return NULL;
+}
+
+const struct plan_fact *fixture_fact(const struct review *review, const char *name)
+{
+    for (const struct plan_fact *fact = review->facts; fact; fact = fact->next)
+        if (strcmp(fact->name, name) == 0)
+            return fact;
+    return NULL;
+}
+
+const struct derivation *fixture_derivation(const struct derivations *how, const char *what)
+{
+    for (const struct derivation *d = how->first; d; d = d->next)
+        if (strcmp(d->what, what) == 0)
+            return d;
+    return NULL;
+}
+
+bool fixture_said(const struct care_fixture *f, const char *code)
+{
+    for (const struct diag_message *m = f->diag.first; m; m = m->next)
+        if (strcmp(m->code, code) == 0)
+            return true;
+    return false;
+}
