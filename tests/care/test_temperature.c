@@ -1,0 +1,377 @@
+/* Temperatures and heating of a plan. Expected numbers are worked out by hand from
+ * the fixture's lizard: basking 38-42, warm 30-34, cool 22-26, night 18-22 deg C. */
+#include <math.h>
+#include <string.h>
+
+#include "common/suite.h"
+#include "care/fixture.h"
+#include "records/visit.h"
+
+static struct care_fixture f;
+
+static void set_up(void)
+{
+    fixture_init(&f);
+}
+
+static void tear_down(void)
+{
+    fixture_finish(&f);
+}
+
+static void read_zone(enum zone zone, double temp_c)
+{
+    f.visit.enclosure.readings.zones_c[zone] = fixture_quantity(temp_c);
+}
+
+static const struct zone_plan *zone_of(enum zone zone)
+{
+    return &f.plan.temperature.zones[zone];
+}
+
+START_TEST(readings_are_judged_against_the_species)
+{
+    read_zone(ZONE_BASKING_SURFACE, 35);
+    read_zone(ZONE_WARM_SIDE, 34);
+    read_zone(ZONE_COOL_SIDE, 28.5);
+    ck_assert(temperature_plan(&f.b));
+    ck_assert_int_eq(zone_of(ZONE_BASKING_SURFACE)->verdict, VERDICT_TOO_LOW);
+    ck_assert_double_eq(zone_of(ZONE_BASKING_SURFACE)->change_c, 3);
+    ck_assert_int_eq(zone_of(ZONE_WARM_SIDE)->verdict, VERDICT_IN_RANGE); /* ends belong */
+    ck_assert_double_eq(zone_of(ZONE_WARM_SIDE)->change_c, 0);
+    ck_assert_int_eq(zone_of(ZONE_COOL_SIDE)->verdict, VERDICT_TOO_HIGH);
+    ck_assert_double_eq(zone_of(ZONE_COOL_SIDE)->change_c, -2.5);
+    ck_assert_int_eq(zone_of(ZONE_NIGHT)->verdict, VERDICT_UNKNOWN);
+    ck_assert(!zone_of(ZONE_WATER)->applies);
+    ck_assert_str_eq(zone_of(ZONE_WARM_SIDE)->target_from.source, "common practice");
+    ck_assert_int_eq(zone_of(ZONE_WARM_SIDE)->target_from.trust, TRUST_MEMORY);
+    const struct review *unread = fixture_review(&f, "zones-unread");
+    ck_assert_str_eq(unread->facts->text, "zone.night");
+    ck_assert_ptr_null(unread->facts->next);
+    const struct derivation *step =
+        fixture_derivation(&f.plan.temperature.how, "temperature.cool-side.change_c");
+    ck_assert_double_eq(step->low, -3.5);
+    ck_assert_double_eq(step->high, -1.5);
+}
+END_TEST
+
+START_TEST(a_finding_moves_the_target_inside_the_band)
+{
+    f.b.warmth_change = WARMTH_UPPER_HALF;
+    f.b.warmth_change_from = "wheeze";
+    read_zone(ZONE_WARM_SIDE, 31);
+    ck_assert(temperature_plan(&f.b));
+    ck_assert_double_eq(zone_of(ZONE_WARM_SIDE)->low_c, 32);
+    ck_assert_double_eq(zone_of(ZONE_WARM_SIDE)->high_c, 34);
+    ck_assert_double_eq(zone_of(ZONE_NIGHT)->low_c, 20);
+    ck_assert_int_eq(zone_of(ZONE_WARM_SIDE)->verdict, VERDICT_TOO_LOW);
+    ck_assert_int_eq(zone_of(ZONE_WARM_SIDE)->target_from.origin, ORIGIN_FINDING);
+    ck_assert_str_eq(zone_of(ZONE_WARM_SIDE)->target_from.because, "wheeze");
+    ck_assert_ptr_nonnull(
+        fixture_derivation(&f.plan.temperature.how, "temperature.warm-side.target_low_c"));
+}
+END_TEST
+
+START_TEST(cooler_is_the_lower_half)
+{
+    f.b.warmth_change = WARMTH_COOLER;
+    ck_assert(temperature_plan(&f.b));
+    for (int z = 0; z < ZONE_WATER; z++) {
+        const struct band *usual = &f.species.zones[z].range;
+        ck_assert_double_eq(zone_of((enum zone)z)->low_c, usual->low);
+        ck_assert_double_eq(zone_of((enum zone)z)->high_c, (usual->low + usual->high) / 2);
+    }
+}
+END_TEST
+
+START_TEST(the_veterinarians_target_wins)
+{
+    f.b.warmth_change = WARMTH_COOLER;
+    f.visit.targets.zones_c[ZONE_WARM_SIDE] = fixture_band(33, 35);
+    f.visit.targets.because = fixture_text("lungs");
+    f.species.upper_limit = fixture_cited(34.5, 36);
+    read_zone(ZONE_WARM_SIDE, 32);
+    ck_assert(temperature_plan(&f.b));
+    const struct zone_plan *warm = zone_of(ZONE_WARM_SIDE);
+    ck_assert_double_eq(warm->low_c, 33);
+    ck_assert_double_eq(warm->high_c, 35);
+    ck_assert_double_eq(warm->change_c, 1);
+    ck_assert_int_eq(warm->target_from.origin, ORIGIN_VETERINARIAN);
+    ck_assert_str_eq(warm->target_from.source, "Dr Ines Calder");
+    ck_assert_str_eq(warm->target_from.because, "lungs");
+    ck_assert_ptr_nonnull(fixture_review(&f, "own-temperature-target"));
+    ck_assert_ptr_nonnull(fixture_review(&f, "own-target-above-limit"));
+    /* of a band, the careful end */
+    ck_assert(f.plan.temperature.has_upper_limit);
+    ck_assert_double_eq(f.plan.temperature.upper_limit_c, 34.5);
+}
+END_TEST
+
+START_TEST(an_own_target_inside_the_band_is_no_remark)
+{
+    f.visit.targets.zones_c[ZONE_WARM_SIDE] = fixture_band(31, 32);
+    f.visit.targets.by = fixture_text("Dr Ada Lomax");
+    ck_assert(temperature_plan(&f.b));
+    ck_assert_str_eq(zone_of(ZONE_WARM_SIDE)->target_from.source, "Dr Ada Lomax");
+    ck_assert_ptr_null(fixture_review(&f, "own-temperature-target"));
+}
+END_TEST
+
+static const struct {
+    double warm_c, cool_c;
+    enum gradient_state state;
+} gradient_rows[] = {
+    {31, 25, GRADIENT_GOOD},     {28, 25.5, GRADIENT_TOO_FLAT}, {27, 27, GRADIENT_TOO_FLAT},
+    {26, 27, GRADIENT_INVERTED}, {28, 25, GRADIENT_GOOD},
+};
+
+START_TEST(gradient_is_told_by_warm_minus_cool)
+{
+    read_zone(ZONE_WARM_SIDE, gradient_rows[_i].warm_c);
+    read_zone(ZONE_COOL_SIDE, gradient_rows[_i].cool_c);
+    ck_assert(temperature_plan(&f.b));
+    ck_assert_int_eq(f.plan.temperature.gradient, gradient_rows[_i].state);
+    ck_assert_double_eq(f.plan.temperature.gradient_c,
+                        gradient_rows[_i].warm_c - gradient_rows[_i].cool_c);
+    ck_assert(!zone_of(ZONE_WARM_SIDE)->implausible); /* inverted is no misreading */
+}
+END_TEST
+
+START_TEST(a_gradient_that_the_species_asks_for_is_never_flat)
+{
+    f.species.zones[ZONE_WARM_SIDE] = fixture_cited(24, 26);
+    f.species.zones[ZONE_COOL_SIDE] = fixture_cited(20, 22);
+    read_zone(ZONE_WARM_SIDE, 24);
+    read_zone(ZONE_COOL_SIDE, 22);
+    ck_assert(temperature_plan(&f.b));
+    ck_assert_int_eq(f.plan.temperature.gradient, GRADIENT_GOOD);
+}
+END_TEST
+
+START_TEST(gradient_without_a_warm_side_uses_the_basking_spot)
+{
+    read_zone(ZONE_BASKING_SURFACE, 39);
+    read_zone(ZONE_COOL_SIDE, 24);
+    ck_assert(temperature_plan(&f.b));
+    ck_assert_int_eq(f.plan.temperature.gradient, GRADIENT_GOOD);
+    ck_assert_double_eq(f.plan.temperature.gradient_c, 15);
+}
+END_TEST
+
+static const struct {
+    double day_c, night_c, usual_low, usual_high;
+    enum night_state state;
+} night_rows[] = {
+    {32, 20, 0, 0, NIGHT_GOOD},      /* inside its own target */
+    {28, 27.5, 0, 0, NIGHT_NO_DROP}, /* 0.5 below the day, and warmer than the target */
+    {32, 15, 0, 0, NIGHT_TOO_DEEP},  /* 17 of at most 12 */
+    {25, 15, 0, 0, NIGHT_GOOD},      /* too cold, but a drop of 10 is usual: the day is wrong */
+    {33, 28, 8, 12, NIGHT_NO_DROP},  /* 5 of at least 8 - 1 */
+    {33, 16, 8, 14, NIGHT_TOO_DEEP}, /* 17 of at most 14 + 1 */
+};
+
+START_TEST(night_drop_is_told_by_day_minus_night)
+{
+    if (night_rows[_i].usual_high > 0)
+        f.species.night_drop = fixture_cited(night_rows[_i].usual_low, night_rows[_i].usual_high);
+    read_zone(ZONE_WARM_SIDE, night_rows[_i].day_c);
+    read_zone(ZONE_NIGHT, night_rows[_i].night_c);
+    ck_assert(temperature_plan(&f.b));
+    ck_assert_int_eq(f.plan.temperature.night, night_rows[_i].state);
+    ck_assert_double_eq(f.plan.temperature.night_drop_c,
+                        night_rows[_i].day_c - night_rows[_i].night_c);
+}
+END_TEST
+
+static const struct {
+    enum zone zone;
+    double reading_c, warm_c, room_c;
+    const char *code; /* NULL: believed */
+} belief_rows[] = {
+    {ZONE_BASKING_SURFACE, 18, 30, 21, "reading-below-room"},
+    {ZONE_BASKING_SURFACE, 20.5, 30, 21, NULL}, /* two thermometers may differ by one degree */
+    {ZONE_WARM_SIDE, 19, 19, 21, "reading-below-room"},
+    {ZONE_COOL_SIDE, 18, 30, 21, NULL}, /* the cool side may be colder than the room */
+    {ZONE_NIGHT, 32, 30, 21, "night-above-day"},
+    {ZONE_NIGHT, 30.5, 30, 21, NULL},
+    {ZONE_BASKING_SURFACE, 84, 30, 21, "reading-too-hot"}, /* fahrenheit written as celsius */
+};
+
+START_TEST(what_cannot_be_right_is_put_to_the_veterinarian)
+{
+    read_zone(ZONE_WARM_SIDE, belief_rows[_i].warm_c);
+    read_zone(belief_rows[_i].zone, belief_rows[_i].reading_c);
+    f.visit.enclosure.readings.zones_c[belief_rows[_i].zone].at = (struct mark){"visit.yaml", 9, 4};
+    f.visit.enclosure.readings.room_c = fixture_quantity(belief_rows[_i].room_c);
+    ck_assert(temperature_plan(&f.b));
+    const struct zone_plan *zone = zone_of(belief_rows[_i].zone);
+    if (!belief_rows[_i].code) {
+        ck_assert(!zone->implausible);
+        return;
+    }
+    ck_assert(zone->implausible);
+    ck_assert_int_eq(zone->verdict, VERDICT_UNKNOWN);
+    ck_assert_double_eq(zone->change_c, 0);
+    const struct review *review = fixture_review(&f, belief_rows[_i].code);
+    ck_assert_int_eq(review->kind, REVIEW_IMPLAUSIBLE);
+    ck_assert_int_eq(review->at.line, 9);
+    ck_assert_double_eq(fixture_fact(review, "reading")->low, belief_rows[_i].reading_c);
+}
+END_TEST
+
+START_TEST(an_unbelieved_reading_makes_no_gradient_and_no_drop)
+{
+    read_zone(ZONE_WARM_SIDE, 15);
+    read_zone(ZONE_COOL_SIDE, 25);
+    read_zone(ZONE_NIGHT, 20);
+    f.visit.enclosure.readings.room_c = fixture_quantity(21);
+    ck_assert(temperature_plan(&f.b));
+    ck_assert_int_eq(f.plan.temperature.gradient, GRADIENT_UNKNOWN);
+    ck_assert_int_eq(f.plan.temperature.night, NIGHT_UNKNOWN);
+    ck_assert_int_eq(zone_of(ZONE_NIGHT)->verdict, VERDICT_IN_RANGE);
+}
+END_TEST
+
+START_TEST(not_a_number_is_refused_with_its_place)
+{
+    read_zone(ZONE_COOL_SIDE, _i == 0 ? NAN : INFINITY);
+    ck_assert(!temperature_plan(&f.b));
+    ck_assert(fixture_said(&f, "not-a-number"));
+    ck_assert_str_eq(f.diag.first->path, "enclosure.readings.cool-side");
+}
+END_TEST
+
+START_TEST(sources_that_lie_apart_are_named)
+{
+    struct cited others[] = {fixture_cited(31, 32), fixture_cited(26, 29)};
+    f.species.zones[ZONE_WARM_SIDE].disagrees = fixture_list(&f, others, 2, sizeof *others);
+    ck_assert(temperature_plan(&f.b));
+    const struct review *spread = fixture_review(&f, "temperature-spread");
+    ck_assert_double_eq(fixture_fact(spread, "other")->low, 26);
+    ck_assert_double_eq(fixture_fact(spread, "chosen")->high, 34);
+    for (const struct review *r = spread->next; r; r = r->next)
+        ck_assert_str_ne(r->code, "temperature-spread"); /* 31-32 lies inside */
+}
+END_TEST
+
+/* ---- heating ----------------------------------------------------------------------------- */
+
+static void closed_box(void)
+{
+    f.visit.enclosure.size = (struct box){true, 120, 60, 50, UNIT_CENTIMETRE, {0}};
+    f.visit.enclosure.walls = fixture_choice(WALL_PVC);
+    f.visit.enclosure.lid = fixture_choice(LID_GLASS);
+    f.visit.enclosure.readings.room_c = fixture_quantity(20);
+}
+
+/* By hand. PVC 10 mm / 0.17 = 0.0588: wall U 1/(0.26 + 0.0588) = 3.1365, floor 1/(0.34 + 0.0588) =
+ * 2.5074; glass lid 6 mm / 1.0: 1/(0.20 + 0.006) = 4.8544. Walls 1.8 m2, lid and floor 0.72 m2,
+ * 0.36 m3: 5.6458 + 3.4951 + 1.8053 = 10.9463 W/K, air 0.33 x 0.36 = 0.1188 W/K a change.
+ * Mean air 26-30: low 6 K x (10.9463 + 0.0594) = 66.03 W, less 30 %: 46.2; high 10 K x
+ * (10.9463 + 0.3564) = 113.03 W, plus 30 %: 146.9. */
+START_TEST(heating_is_a_band)
+{
+    closed_box();
+    ck_assert(temperature_plan(&f.b));
+    ck_assert(heating_plan(&f.b));
+    const struct heating_plan *heating = &f.plan.temperature.heating;
+    ck_assert(heating->known);
+    ck_assert_double_eq_tol(heating->low_w, 46.2, 0.1);
+    ck_assert_double_eq_tol(heating->high_w, 146.9, 0.1);
+    ck_assert_double_eq_tol(fixture_derivation(&heating->how, "heating.wall_u_w_m2k")->value,
+                            3.1365, 1e-4);
+    ck_assert_double_eq_tol(fixture_derivation(&heating->how, "heating.lid_u_w_m2k")->value, 4.8544,
+                            1e-4);
+}
+END_TEST
+
+static void open_lid(void)
+{
+    f.visit.enclosure.lid = fixture_choice(LID_OPEN);
+}
+static void mesh_lid(void)
+{
+    f.visit.enclosure.lid = fixture_choice(LID_MESH);
+}
+static void mesh_walls(void)
+{
+    f.visit.enclosure.walls = fixture_choice(WALL_MESH);
+}
+static void no_size(void)
+{
+    f.visit.enclosure.size.known = false;
+}
+static void no_walls(void)
+{
+    f.visit.enclosure.walls.known = false;
+}
+static void no_lid(void)
+{
+    f.visit.enclosure.lid.known = false;
+}
+static void no_room(void)
+{
+    f.visit.enclosure.readings.room_c.known = false;
+}
+static void warm_room(void)
+{
+    f.visit.enclosure.readings.room_c.value = 31;
+}
+static void water_animal(void)
+{
+    f.species.zones[ZONE_WARM_SIDE].range.known = false;
+}
+static void no_material(void)
+{
+    f.facts.materials.count = 0;
+}
+
+static const struct {
+    void (*change)(void);
+    const char *why_not;
+} heating_rows[] = {
+    {mesh_lid, "mesh-lid"},           {open_lid, "mesh-lid"},
+    {mesh_walls, "mesh-walls"},       {no_size, "no-size"},
+    {no_walls, "no-walls"},           {no_lid, "no-lid"},
+    {no_room, "no-room-temperature"}, {warm_room, "room-warm-enough"},
+    {water_animal, "not-heated"},     {no_material, "unknown-material"},
+};
+
+START_TEST(heating_is_withheld_with_a_reason)
+{
+    closed_box();
+    heating_rows[_i].change();
+    ck_assert(temperature_plan(&f.b));
+    ck_assert(heating_plan(&f.b));
+    ck_assert(!f.plan.temperature.heating.known);
+    ck_assert_str_eq(f.plan.temperature.heating.why_not, heating_rows[_i].why_not);
+    ck_assert_double_eq(f.plan.temperature.heating.high_w, 0);
+}
+END_TEST
+
+#define COUNT(rows) (sizeof(rows) / sizeof *(rows))
+
+int main(void)
+{
+    Suite *suite = suite_create("temperature");
+    TCase *tests = tcase_create("temperature");
+    tcase_add_checked_fixture(tests, set_up, tear_down);
+    tcase_add_test(tests, readings_are_judged_against_the_species);
+    tcase_add_test(tests, a_finding_moves_the_target_inside_the_band);
+    tcase_add_test(tests, cooler_is_the_lower_half);
+    tcase_add_test(tests, the_veterinarians_target_wins);
+    tcase_add_test(tests, an_own_target_inside_the_band_is_no_remark);
+    tcase_add_loop_test(tests, gradient_is_told_by_warm_minus_cool, 0, COUNT(gradient_rows));
+    tcase_add_test(tests, a_gradient_that_the_species_asks_for_is_never_flat);
+    tcase_add_test(tests, gradient_without_a_warm_side_uses_the_basking_spot);
+    tcase_add_loop_test(tests, night_drop_is_told_by_day_minus_night, 0, COUNT(night_rows));
+    tcase_add_loop_test(tests, what_cannot_be_right_is_put_to_the_veterinarian, 0,
+                        COUNT(belief_rows));
+    tcase_add_test(tests, an_unbelieved_reading_makes_no_gradient_and_no_drop);
+    tcase_add_loop_test(tests, not_a_number_is_refused_with_its_place, 0, 2);
+    tcase_add_test(tests, sources_that_lie_apart_are_named);
+    tcase_add_test(tests, heating_is_a_band);
+    tcase_add_loop_test(tests, heating_is_withheld_with_a_reason, 0, COUNT(heating_rows));
+    suite_add_tcase(suite, tests);
+    return suite_run(suite);
+}
