@@ -1,0 +1,321 @@
+/* Humidity of a plan. The saturation pressures in the hand arithmetic are rows of the CRC
+ * Handbook (memory), not of the code: 20 deg C 23.388 hPa, 25: 31.690, 30: 42.455, 40: 73.814. */
+#include <math.h>
+
+#include "common/suite.h"
+#include "care/fixture.h"
+#include "records/findings.h"
+
+static struct care_fixture f;
+
+static void set_up(void)
+{
+    fixture_init(&f); /* humidity 30-40 %, in shed 50-60 % */
+}
+
+static void tear_down(void)
+{
+    fixture_finish(&f);
+}
+
+static void read_zone(enum zone zone, double temp_c)
+{
+    f.visit.enclosure.readings.zones_c[zone] = fixture_quantity(temp_c);
+}
+
+static void read_humidity(double rh_percent, enum zone at)
+{
+    f.visit.enclosure.readings.humidity_percent = fixture_quantity(rh_percent);
+    f.visit.enclosure.readings.humidity_at = fixture_choice(at);
+}
+
+static const struct humidity_plan *made(void)
+{
+    ck_assert(temperature_plan(&f.b));
+    ck_assert(humidity_plan(&f.b));
+    return &f.plan.humidity;
+}
+
+static double equivalent(const struct humidity_plan *plan, enum zone zone)
+{
+    for (size_t i = 0; i < plan->equivalent_count; i++)
+        if (plan->equivalent[i].zone == zone)
+            return plan->equivalent[i].rh_percent;
+    return NAN;
+}
+
+START_TEST(the_reading_moves_along_the_gradient)
+{
+    read_zone(ZONE_COOL_SIDE, 25);
+    read_zone(ZONE_WARM_SIDE, 30);
+    read_zone(ZONE_BASKING_SURFACE, 40);
+    read_zone(ZONE_NIGHT, 20);
+    read_humidity(60, ZONE_COOL_SIDE);
+    const struct humidity_plan *plan = made();
+    ck_assert_double_eq_tol(equivalent(plan, ZONE_COOL_SIDE), 60, 1e-9);
+    ck_assert_double_eq_tol(equivalent(plan, ZONE_WARM_SIDE), 60 * 31.690 / 42.455, 0.05);
+    ck_assert_double_eq_tol(equivalent(plan, ZONE_BASKING_SURFACE), 60 * 31.690 / 73.814, 0.05);
+    ck_assert_double_eq_tol(equivalent(plan, ZONE_NIGHT), 60 * 31.690 / 23.388, 0.1);
+    ck_assert(isnan(equivalent(plan, ZONE_WATER)));
+    /* a hygrometer is sure to 5 points: 55 and 65 % at the cool side */
+    const struct derivation *d = fixture_derivation(&plan->how, "humidity.warm-side.rh_percent");
+    ck_assert_str_eq(d->formula, "constant-vapour-pressure");
+    ck_assert_double_eq_tol(d->low, 55 * 31.690 / 42.455, 0.05);
+    ck_assert_double_eq_tol(d->high, 65 * 31.690 / 42.455, 0.05);
+}
+END_TEST
+
+/* The trap: a sealed box would keep g/m3, e / T, and be read 1.7 % higher (303.15 / 298.15). */
+START_TEST(the_sealed_box_answer_differs)
+{
+    read_zone(ZONE_COOL_SIDE, 25);
+    read_zone(ZONE_WARM_SIDE, 30);
+    read_humidity(60, ZONE_COOL_SIDE);
+    double sealed = 60 * (31.690 / 298.15) / (42.455 / 303.15);
+    double vented = equivalent(made(), ZONE_WARM_SIDE);
+    ck_assert_double_eq_tol(sealed / vented, 1.0168, 0.001);
+    ck_assert_double_gt(sealed - vented, 0.5);
+}
+END_TEST
+
+START_TEST(a_zone_without_reading_takes_the_middle_of_its_target)
+{
+    read_zone(ZONE_COOL_SIDE, 25);
+    read_humidity(50, ZONE_COOL_SIDE);
+    f.species.zones[ZONE_WARM_SIDE] = fixture_cited(29, 31);
+    f.species.zones[ZONE_NIGHT].range.known = false;
+    const struct humidity_plan *plan = made();
+    ck_assert_double_eq_tol(equivalent(plan, ZONE_WARM_SIDE), 50 * 31.690 / 42.455, 0.05);
+    ck_assert(isnan(equivalent(plan, ZONE_NIGHT)));
+}
+END_TEST
+
+START_TEST(a_hotter_warm_side_never_reads_wetter)
+{
+    double before = INFINITY;
+    for (double warm_c = 26; warm_c <= 48; warm_c += 0.5) {
+        fixture_finish(&f);
+        fixture_init(&f);
+        read_zone(ZONE_COOL_SIDE, 25);
+        read_zone(ZONE_WARM_SIDE, warm_c);
+        read_humidity(60, ZONE_COOL_SIDE);
+        double now = equivalent(made(), ZONE_WARM_SIDE);
+        ck_assert_double_lt(now, before);
+        before = now;
+    }
+}
+END_TEST
+
+/* 28 % at the warm side of 30 deg C is 28 x 42.455 / 31.690 = 37.5 % at the cool side of 25: in
+ * range, though 28 as read is not. */
+START_TEST(a_reading_under_the_lamp_is_judged_at_the_cool_side)
+{
+    read_zone(ZONE_COOL_SIDE, 25);
+    read_zone(ZONE_WARM_SIDE, 30);
+    read_humidity(28, ZONE_WARM_SIDE);
+    const struct humidity_plan *plan = made();
+    ck_assert_int_eq(plan->reading_at, ZONE_WARM_SIDE);
+    ck_assert_double_eq(plan->reading_percent, 28);
+    ck_assert_int_eq(plan->judged_at, ZONE_COOL_SIDE);
+    ck_assert_double_eq_tol(plan->judged_percent, 28 * 42.455 / 31.690, 0.05);
+    ck_assert_int_eq(plan->verdict, VERDICT_IN_RANGE);
+    ck_assert_double_eq(plan->change_percent, 0);
+    ck_assert_ptr_nonnull(fixture_review(&f, "hygrometer-place"));
+}
+END_TEST
+
+START_TEST(a_reading_that_cannot_be_moved_is_judged_as_read)
+{
+    read_humidity(28, ZONE_WARM_SIDE);
+    f.species.zones[ZONE_COOL_SIDE].range.known = false;
+    const struct humidity_plan *plan = made();
+    ck_assert_int_eq(plan->judged_at, ZONE_WARM_SIDE);
+    ck_assert_int_eq(plan->verdict, VERDICT_TOO_LOW);
+    ck_assert_double_eq(plan->change_percent, 2);
+    ck_assert_ptr_nonnull(fixture_review(&f, "hygrometer-not-moved"));
+}
+END_TEST
+
+static const struct {
+    enum humidity_change change;
+    double low, high;
+    bool in_shed;
+    enum origin origin;
+} change_rows[] = {
+    {HUMIDITY_AS_USUAL, 30, 40, false, ORIGIN_SPECIES_SHEET},
+    {HUMIDITY_IN_SHED, 50, 60, true, ORIGIN_FINDING},
+    {HUMIDITY_LOW_END, 30, 35, false, ORIGIN_FINDING},
+    {HUMIDITY_NORMAL_BAND, 30, 40, false, ORIGIN_FINDING},
+};
+
+START_TEST(findings_change_the_target)
+{
+    f.b.humidity_change = change_rows[_i].change;
+    f.b.humidity_change_from = change_rows[_i].change ? "retained-shed" : NULL;
+    const struct humidity_plan *plan = made();
+    ck_assert_double_eq(plan->low_percent, change_rows[_i].low);
+    ck_assert_double_eq(plan->high_percent, change_rows[_i].high);
+    ck_assert_int_eq(plan->in_shed_now, change_rows[_i].in_shed);
+    ck_assert_int_eq(plan->target_from.origin, change_rows[_i].origin);
+    ck_assert(plan->has_shed_band);
+    ck_assert_double_eq(plan->shed_high_percent, 60);
+    ck_assert_int_eq(plan->verdict, VERDICT_UNKNOWN);
+    ck_assert_ptr_nonnull(fixture_review(&f, "humidity-unread"));
+}
+END_TEST
+
+START_TEST(without_a_shed_band_nothing_is_invented)
+{
+    f.species.humidity_shed_percent.range.known = false;
+    f.b.humidity_change = HUMIDITY_IN_SHED;
+    const struct humidity_plan *plan = made();
+    ck_assert_double_eq(plan->high_percent, 40);
+    ck_assert(!plan->in_shed_now);
+    ck_assert_ptr_nonnull(fixture_review(&f, "no-shed-band"));
+}
+END_TEST
+
+START_TEST(the_veterinarians_target_wins)
+{
+    f.b.humidity_change = HUMIDITY_IN_SHED;
+    f.visit.targets.humidity_percent = fixture_band(55, 65);
+    f.visit.targets.because = fixture_text("shed left on the toes");
+    read_zone(ZONE_COOL_SIDE, 25);
+    read_humidity(40, ZONE_COOL_SIDE);
+    const struct humidity_plan *plan = made();
+    ck_assert_double_eq(plan->low_percent, 55);
+    ck_assert_double_eq(plan->change_percent, 15);
+    ck_assert_int_eq(plan->target_from.origin, ORIGIN_VETERINARIAN);
+    ck_assert_str_eq(plan->target_from.because, "shed left on the toes");
+    ck_assert(!plan->in_shed_now);
+    ck_assert_ptr_nonnull(fixture_review(&f, "own-humidity-target")); /* above 60 */
+}
+END_TEST
+
+/* Dew point of 25 deg C and 80 %: 21 deg C in a published table of whole degrees (memory). */
+START_TEST(dew_point_of_the_air_read)
+{
+    read_zone(ZONE_COOL_SIDE, 25);
+    read_humidity(80, ZONE_COOL_SIDE);
+    const struct humidity_plan *plan = made();
+    ck_assert(plan->has_dew_point);
+    ck_assert_double_eq_tol(plan->dew_point_c, 21, 1);
+    ck_assert_int_eq(plan->wall, WALL_DRY); /* nothing colder than 25 was read */
+}
+END_TEST
+
+/* Water lacking, from the CRC rows and the gas law: at 25 deg C a point of humidity is
+ * 216.679 x 0.31690 / 298.15 = 0.23031 g/m3; from 20 % to 30 % lack ten of them, give or take five.
+ */
+START_TEST(water_that_the_air_lacks)
+{
+    read_zone(ZONE_COOL_SIDE, 25);
+    read_humidity(20, ZONE_COOL_SIDE);
+    const struct humidity_plan *plan = made();
+    ck_assert_int_eq(plan->verdict, VERDICT_TOO_LOW);
+    ck_assert_double_eq(plan->change_percent, 10);
+    ck_assert(plan->has_water_lack);
+    ck_assert_double_eq_tol(plan->water_lack_g_m3, 2.3031, 0.005);
+    const struct derivation *d = fixture_derivation(&plan->how, "humidity.water_lack_g_m3");
+    ck_assert_double_eq_tol(d->low, 1.1516, 0.005);
+    ck_assert_double_eq_tol(d->high, 3.4547, 0.005);
+}
+END_TEST
+
+START_TEST(air_that_is_wet_enough_lacks_nothing)
+{
+    read_zone(ZONE_COOL_SIDE, 25);
+    read_humidity(45, ZONE_COOL_SIDE);
+    const struct humidity_plan *plan = made();
+    ck_assert_int_eq(plan->verdict, VERDICT_TOO_HIGH);
+    ck_assert_double_eq(plan->change_percent, -5);
+    ck_assert(!plan->has_water_lack);
+}
+END_TEST
+
+/* A 6 mm pane (R 0.13 + 0.006 + 0.13 = 0.266) at 25 deg C inside: its face is 25 - (25 - room) x
+ * 0.13 / 0.266. The dew point of 25 deg C, 80 % is 21 deg C (table above, within one degree), so a
+ * room of 10 deg C (face 17.7) runs wet and a room of 23 (face 24.0) does not. */
+static const struct {
+    double room_c, face_c;
+    enum wall_state wall;
+} wall_rows[] = {{10, 17.67, WALL_WET}, {23, 24.02, WALL_DRY}};
+
+START_TEST(a_cold_room_makes_the_glass_run_wet)
+{
+    f.visit.enclosure.walls = fixture_choice(WALL_GLASS);
+    f.visit.enclosure.lid = fixture_choice(LID_MESH);
+    f.visit.enclosure.readings.room_c = fixture_quantity(wall_rows[_i].room_c);
+    read_zone(ZONE_COOL_SIDE, 25);
+    read_humidity(80, ZONE_COOL_SIDE);
+    const struct humidity_plan *plan = made();
+    ck_assert_int_eq(plan->wall, wall_rows[_i].wall);
+    ck_assert_double_eq_tol(fixture_derivation(&plan->how, "humidity.wall_face_c")->value,
+                            wall_rows[_i].face_c, 0.01);
+    ck_assert_ptr_null(fixture_derivation(&plan->how, "humidity.lid_face_c"));
+}
+END_TEST
+
+START_TEST(without_a_room_the_coldest_reading_stands_for_the_wall)
+{
+    read_zone(ZONE_COOL_SIDE, 25);
+    read_zone(ZONE_NIGHT, 19);
+    read_humidity(80, ZONE_COOL_SIDE);
+    ck_assert_int_eq(made()->wall, WALL_WET);
+    ck_assert_double_eq(
+        fixture_derivation(&f.plan.humidity.how, "humidity.coldest_surface_c")->value, 19);
+    ck_assert_double_eq(equivalent(&f.plan.humidity, ZONE_NIGHT), 100); /* it cannot hold more */
+}
+END_TEST
+
+static const double impossible[] = {0, -3, 100.5, NAN, INFINITY};
+
+START_TEST(an_impossible_humidity_is_refused_with_its_place)
+{
+    read_humidity(impossible[_i], ZONE_COOL_SIDE);
+    f.visit.enclosure.readings.humidity_percent.at = (struct mark){"visit.yaml", 12, 9};
+    ck_assert(temperature_plan(&f.b));
+    ck_assert(!humidity_plan(&f.b));
+    ck_assert(fixture_said(&f, "humidity-impossible"));
+    ck_assert_int_eq(f.diag.first->at.line, 12);
+    ck_assert(!f.plan.humidity.has_reading);
+}
+END_TEST
+
+START_TEST(an_animal_of_the_water_has_no_humidity)
+{
+    f.species.humidity_percent.range.known = false;
+    read_humidity(50, ZONE_COOL_SIDE);
+    const struct humidity_plan *plan = made();
+    ck_assert(!plan->applies);
+    ck_assert_ptr_null(plan->how.first);
+}
+END_TEST
+
+#define COUNT(rows) (sizeof(rows) / sizeof *(rows))
+
+int main(void)
+{
+    Suite *suite = suite_create("humidity_plan");
+    TCase *tests = tcase_create("humidity_plan");
+    tcase_add_checked_fixture(tests, set_up, tear_down);
+    tcase_add_test(tests, the_reading_moves_along_the_gradient);
+    tcase_add_test(tests, the_sealed_box_answer_differs);
+    tcase_add_test(tests, a_zone_without_reading_takes_the_middle_of_its_target);
+    tcase_add_test(tests, a_hotter_warm_side_never_reads_wetter);
+    tcase_add_test(tests, a_reading_under_the_lamp_is_judged_at_the_cool_side);
+    tcase_add_test(tests, a_reading_that_cannot_be_moved_is_judged_as_read);
+    tcase_add_loop_test(tests, findings_change_the_target, 0, COUNT(change_rows));
+    tcase_add_test(tests, without_a_shed_band_nothing_is_invented);
+    tcase_add_test(tests, the_veterinarians_target_wins);
+    tcase_add_test(tests, dew_point_of_the_air_read);
+    tcase_add_test(tests, water_that_the_air_lacks);
+    tcase_add_test(tests, air_that_is_wet_enough_lacks_nothing);
+    tcase_add_loop_test(tests, a_cold_room_makes_the_glass_run_wet, 0, COUNT(wall_rows));
+    tcase_add_test(tests, without_a_room_the_coldest_reading_stands_for_the_wall);
+    tcase_add_loop_test(tests, an_impossible_humidity_is_refused_with_its_place, 0,
+                        COUNT(impossible));
+    tcase_add_test(tests, an_animal_of_the_water_has_no_humidity);
+    suite_add_tcase(suite, tests);
+    return suite_run(suite);
+}

@@ -1,0 +1,624 @@
+/* UVB of a plan. The fixture's lizard is of Ferguson zone 3 (Ferguson et al. 2010; Baines et al.
+ * 2016, table 1): mean 1.0-2.6, maximum 2.9-7.4; so the target is 1.0-2.6 and its middle 1.8. Point
+ * lamps are worked out by hand with the inverse square; tubes are checked by integrating the tube
+ * here. */
+#include <math.h>
+#include <string.h>
+
+#include "common/suite.h"
+#include "care/fixture.h"
+#include "care/uvb.h"
+
+#define COUNT(rows) (sizeof(rows) / sizeof *(rows))
+
+static struct care_fixture f;
+static struct visit_lamp *lamp;
+
+static void set_up(void)
+{
+    fixture_init(&f);
+    lamp = &f.visit.enclosure.lamp;
+    lamp->at = (struct mark){"visit.yaml", 20, 3};
+}
+
+static void tear_down(void)
+{
+    fixture_finish(&f);
+}
+
+static void again(void)
+{
+    tear_down();
+    set_up();
+}
+
+static void hang(enum lamp_kind kind, double uvi, double at_cm, double height_cm)
+{
+    lamp->kind = fixture_choice((int)kind);
+    lamp->measured.uvi = fixture_quantity(uvi);
+    lamp->measured.at_cm = fixture_quantity(at_cm);
+    if (height_cm > 0)
+        lamp->height_cm = fixture_quantity(height_cm);
+}
+
+static const struct uvb_plan *made(void)
+{
+    ck_assert(uvb_plan(&f.b));
+    return &f.plan.uvb;
+}
+
+/* The shape of a tube's light by the midpoint rule over its pieces, D^2 / r^4 each. */
+static double tube_shape(double length, double distance, double beside)
+{
+    enum { PIECES = 20000 };
+    double sum = 0, step = length / PIECES;
+    for (int i = 0; i < PIECES; i++) {
+        double z = -length / 2 + (i + 0.5) * step - beside;
+        double r2 = distance * distance + z * z;
+        sum += distance * distance / (r2 * r2) * step;
+    }
+    return sum / length;
+}
+
+static double tube_light(double uvi, double at_cm, double length, double distance, double beside)
+{
+    return uvi * tube_shape(length, distance, beside) / tube_shape(length, at_cm, 0);
+}
+
+/* 3.6 at 30 cm: 1.8 at 30 sqrt(3.6/1.8) = 42.43, 2.6 at 35.30, 1.0 at 56.92 cm; at 45 cm 1.6. */
+START_TEST(point_lamp_by_hand)
+{
+    hang(LAMP_COMPACT, 3.6, 30, 45);
+    const struct uvb_plan *plan = made();
+    ck_assert_int_eq(plan->distance_why, DISTANCE_KNOWN);
+    ck_assert_double_eq_tol(plan->recommended_cm, 30 * sqrt(3.6 / 1.8), 0.01);
+    ck_assert_double_eq_tol(plan->nearest_cm, 30 * sqrt(3.6 / 2.6), 0.01);
+    ck_assert_double_eq_tol(plan->farthest_cm, 30 * sqrt(3.6 / 1.0), 0.01);
+    ck_assert(!plan->nearest_held_by_formula);
+    ck_assert(plan->has_uvi_now);
+    ck_assert_double_eq_tol(plan->uvi_now, 1.6, 1e-9);
+    ck_assert_int_eq(plan->verdict, VERDICT_IN_RANGE);
+    ck_assert(plan->has_change);
+    ck_assert_double_eq(plan->change_cm, 0);
+    ck_assert_double_eq(plan->most_uvi, 7.4);
+    ck_assert_int_eq(plan->target_from.origin, ORIGIN_REFERENCE);
+    /* a meter is sure to 10 %: distances go with the root */
+    const struct derivation *d = fixture_derivation(&plan->how, "uvb.distance.recommended_cm");
+    ck_assert_str_eq(d->formula, "inverse-square");
+    ck_assert_double_eq_tol(d->low, 42.43 * sqrt(0.9), 0.02);
+    ck_assert_double_eq_tol(d->high, 42.43 * sqrt(1.1), 0.02);
+}
+END_TEST
+
+START_TEST(tube_by_integration)
+{
+    static const double offsets[] = {0, 12};
+    hang(LAMP_TUBE, 4.0, 30, 50);
+    lamp->tube_length_cm = fixture_quantity(85);
+    lamp->mesh_loss_percent = fixture_quantity(35);
+    lamp->offset_cm = fixture_quantity(offsets[_i]);
+    const struct uvb_plan *plan = made();
+    double uvi = 4.0 * 0.65;
+    ck_assert_double_eq_tol(plan->through_mesh_share, 0.65, 1e-12);
+    ck_assert_double_eq_tol(tube_light(uvi, 30, 85, plan->recommended_cm, offsets[_i]), 1.8, 1e-3);
+    ck_assert_double_eq_tol(tube_light(uvi, 30, 85, plan->farthest_cm, offsets[_i]), 1.0, 1e-3);
+    ck_assert_double_eq_tol(tube_light(uvi, 30, 85, plan->nearest_cm, 0), 2.6, 1e-3);
+    ck_assert_double_eq_tol(plan->uvi_now, tube_light(uvi, 30, 85, 50, offsets[_i]), 1e-4);
+    ck_assert_str_eq(fixture_derivation(&plan->how, "uvb.uvi_now")->formula,
+                     offsets[_i] > 0 ? "keitz-tube-off-middle" : "keitz-tube");
+}
+END_TEST
+
+/* Worked out from wire and opening: (1.2 / 1.5)^2 = 0.64 (open area of woven wire). */
+START_TEST(mesh_is_given_worked_out_or_read_through)
+{
+    hang(LAMP_COMPACT, 5.0, 30, 45);
+    lamp->mesh.wire_cm = fixture_quantity(0.03);
+    lamp->mesh.opening_cm = fixture_quantity(0.12);
+    ck_assert_double_eq_tol(made()->through_mesh_share, 0.64, 1e-9);
+    ck_assert_double_eq_tol(f.plan.uvb.recommended_cm, 30 * sqrt(5.0 * 0.64 / 1.8), 0.01);
+    again();
+    hang(LAMP_COMPACT, 3.2, 30, 45);
+    lamp->mesh_loss_percent = fixture_quantity(36);
+    lamp->measured.through_mesh = fixture_flag(true);
+    ck_assert_double_eq(made()->through_mesh_share, 1); /* it is in the reading already */
+    ck_assert_double_eq_tol(f.plan.uvb.recommended_cm, 30 * sqrt(3.2 / 1.8), 0.01);
+    again();
+    hang(LAMP_COMPACT, 3.2, 30, 45);
+    f.visit.enclosure.lid = fixture_choice(LID_MESH);
+    ck_assert_double_eq(made()->through_mesh_share, 1);
+    ck_assert_ptr_nonnull(fixture_review(&f, "mesh-loss-unknown"));
+}
+END_TEST
+
+START_TEST(more_mesh_never_hangs_the_lamp_higher)
+{
+    static const enum lamp_kind kinds[] = {LAMP_TUBE, LAMP_COMPACT};
+    double before = INFINITY;
+    size_t known = 0;
+    for (int loss = 0; loss <= 100; loss++) {
+        again();
+        hang(kinds[_i], 5.0, 30, 45);
+        if (kinds[_i] == LAMP_TUBE)
+            lamp->tube_length_cm = fixture_quantity(55);
+        lamp->mesh_loss_percent = fixture_quantity(loss);
+        const struct uvb_plan *plan = made();
+        if (plan->distance_why != DISTANCE_KNOWN)
+            continue;
+        known++;
+        ck_assert_double_le(plan->recommended_cm, before + 1e-3);
+        ck_assert_double_le(plan->nearest_cm, plan->recommended_cm);
+        ck_assert_double_le(plan->recommended_cm, plan->farthest_cm);
+        before = plan->recommended_cm;
+    }
+    ck_assert_uint_gt(known, 60);
+}
+END_TEST
+
+/* Property over readings and zones: the plan never says a distance at which the animal right under
+ * the lamp would get more than the target's upper end, or more than the zone's maximum. */
+START_TEST(nothing_recommended_is_above_the_target)
+{
+    for (int zone = 1; zone <= 4; zone++)
+        for (double uvi = 0.2; uvi < 12; uvi *= 1.15) {
+            again();
+            f.species.ferguson_zone = fixture_cited(zone, zone);
+            hang(LAMP_MERCURY_VAPOUR, uvi, 35, 0);
+            const struct uvb_plan *plan = made();
+            if (plan->distance_why != DISTANCE_KNOWN)
+                continue;
+            double at_nearest = uvi * pow(35 / plan->nearest_cm, 2);
+            ck_assert_double_le(at_nearest, plan->target_high_uvi * 1.0001);
+            ck_assert_double_le(at_nearest, plan->most_uvi);
+            ck_assert_double_ge(plan->nearest_cm, 20);
+            ck_assert_double_le(plan->farthest_cm, 70 + 1e-9);
+        }
+}
+END_TEST
+
+START_TEST(too_near_is_raised_and_too_far_is_lowered)
+{
+    hang(LAMP_COMPACT, 3.6, 30, 30);
+    ck_assert_int_eq(made()->verdict, VERDICT_TOO_HIGH);
+    ck_assert_double_eq_tol(f.plan.uvb.change_cm, 42.43 - 30, 0.01);
+    again();
+    hang(LAMP_COMPACT, 3.6, 30, 60);
+    ck_assert_int_eq(made()->verdict, VERDICT_TOO_LOW);
+    ck_assert_double_eq_tol(f.plan.uvb.change_cm, 42.43 - 60, 0.01);
+}
+END_TEST
+
+START_TEST(above_the_zones_maximum_is_said)
+{
+    hang(LAMP_COMPACT, 8.0, 30, 25); /* 11.5 there; 7.4 at most */
+    ck_assert_double_eq_tol(made()->uvi_now, 8.0 * 900 / 625, 1e-9);
+    const struct review *review = fixture_review(&f, "uvb-above-most");
+    ck_assert_double_eq(fixture_fact(review, "most")->low, 7.4);
+}
+END_TEST
+
+/* ---- the supported range --------------------------------------------------------------- */
+
+/* 1.2 at 40 cm of zone 3: 2.6 would be at 27.2 cm, inside 20-80. 0.5 at 40 cm: 2.6 would be at 17.5
+ * cm, nearer than a point lamp is a point: held at 20 cm, where it is 2.0. */
+START_TEST(nearest_is_held_where_the_formula_ends)
+{
+    hang(LAMP_COMPACT, 0.5, 40, 0);
+    const struct uvb_plan *plan = made();
+    ck_assert_int_eq(plan->distance_why, DISTANCE_KNOWN);
+    ck_assert(plan->nearest_held_by_formula);
+    ck_assert_double_eq_tol(plan->nearest_cm, 20, 1e-9);
+    ck_assert_double_eq_tol(plan->recommended_cm, 40 * sqrt(0.5 / 1.8), 0.01);
+    ck_assert_str_eq(fixture_derivation(&plan->how, "uvb.distance.nearest_cm")->formula,
+                     "held-in-range");
+    ck_assert_ptr_nonnull(fixture_review(&f, "uvb-nearest-held"));
+    ck_assert(!plan->has_change);
+    ck_assert_ptr_nonnull(fixture_review(&f, "lamp-height-unknown"));
+}
+END_TEST
+
+START_TEST(a_reading_reaches_twice_and_half_its_distance)
+{
+    /* zone 1 asks for 0-0.7: no distance is too far, but 60 cm is where a reading at 30 ends */
+    f.species.ferguson_zone = fixture_cited(1, 1);
+    hang(LAMP_COMPACT, 0.6, 30, 0);
+    const struct uvb_plan *plan = made();
+    ck_assert_double_eq_tol(plan->farthest_cm, 60, 1e-9);
+    ck_assert_double_eq_tol(plan->recommended_cm, 30 * sqrt(0.6 / 0.35), 0.01);
+    /* 0.7 is below the zone's mean, but 0.6 begins the maximum band: not above it */
+    ck_assert_double_eq_tol(plan->nearest_cm, 30, 0.01);
+    again();
+    /* read at 80 cm, half of it is 40: 2.6 at 80 sqrt(0.4/2.6) = 31.4 is not supported */
+    hang(LAMP_COMPACT, 0.4, 80, 0);
+    plan = made();
+    ck_assert_double_eq_tol(plan->nearest_cm, 40, 1e-9);
+    ck_assert(plan->nearest_held_by_formula);
+    ck_assert_double_eq_tol(plan->recommended_cm, 40, 1e-9);
+}
+END_TEST
+
+static const struct {
+    enum lamp_kind kind;
+    double uvi, at_cm;
+    const char *code;
+    enum uvb_distance_why why;
+} reach_rows[] = {
+    {LAMP_COMPACT, 14, 30, "uvb-too-strong-here", DISTANCE_OUT_OF_REACH}, /* 3.5 at 60 cm */
+    {LAMP_COMPACT, 0.1, 30, "uvb-too-weak-here", DISTANCE_OUT_OF_REACH},  /* 0.2 at 20 cm */
+    {LAMP_COMPACT, 4, 15, "uvb-read-too-near", DISTANCE_OUT_OF_REACH},
+    {LAMP_TUBE, 4, 10, "uvb-read-too-near", DISTANCE_OUT_OF_REACH},
+    {LAMP_COMPACT, 0, 30, "uvb-no-light", DISTANCE_OUT_OF_REACH},
+    {LAMP_COMPACT, 40, 30, "uvi-implausible", DISTANCE_NO_READING},
+};
+
+START_TEST(what_the_reading_does_not_support_is_not_said)
+{
+    hang(reach_rows[_i].kind, reach_rows[_i].uvi, reach_rows[_i].at_cm, 0);
+    const struct uvb_plan *plan = made();
+    ck_assert_int_eq(plan->distance_why, reach_rows[_i].why);
+    ck_assert_double_eq(plan->recommended_cm, 0);
+    ck_assert_double_eq(plan->nearest_cm, 0);
+    ck_assert_double_eq(plan->farthest_cm, 0);
+    ck_assert(!plan->has_change && !plan->has_shade_uvi && !plan->has_lamp_above_platform);
+    ck_assert_ptr_nonnull(fixture_review(&f, reach_rows[_i].code));
+}
+END_TEST
+
+/* Nearer than the formula holds no index is given, but it is certainly above that at 20 cm (8.1).
+ * Beyond the reach it is certainly below that at 60 cm. Between certainty and doubt: unknown. */
+static const struct {
+    double uvi, height_cm;
+    enum verdict verdict;
+} outside_rows[] = {{3.6, 12, VERDICT_TOO_HIGH},
+                    {3.6, 90, VERDICT_TOO_LOW},
+                    {1.0, 12, VERDICT_UNKNOWN},
+                    {5.0, 90, VERDICT_UNKNOWN}};
+
+START_TEST(a_lamp_outside_the_range_gets_no_number)
+{
+    hang(LAMP_COMPACT, outside_rows[_i].uvi, 30, outside_rows[_i].height_cm);
+    const struct uvb_plan *plan = made();
+    ck_assert(!plan->has_uvi_now);
+    ck_assert_int_eq(plan->verdict, outside_rows[_i].verdict);
+    ck_assert_ptr_nonnull(fixture_review(&f, "lamp-height-unsupported"));
+    ck_assert_int_eq(plan->distance_why, DISTANCE_KNOWN);
+    ck_assert_double_eq_tol(plan->change_cm, plan->recommended_cm - outside_rows[_i].height_cm,
+                            1e-9);
+}
+END_TEST
+
+/* ---- a tube of unknown length ------------------------------------------------------------ */
+
+/* 2.4 at 30 cm. As a point 2.6 lies at 28.8 cm, as an endless line at 27.7: the nearest is the
+ * larger. 1.0 lies at 46.5 cm and 72 (held at 60): the farthest is the smaller. 1.8 at 34.64 and
+ * 40: their mean root is 37.2. */
+START_TEST(a_tube_of_unknown_length_lies_between_point_and_line)
+{
+    hang(LAMP_TUBE, 2.4, 30, 30);
+    const struct uvb_plan *plan = made();
+    ck_assert_int_eq(plan->distance_why, DISTANCE_KNOWN);
+    ck_assert_double_eq_tol(plan->nearest_cm, 30 * sqrt(2.4 / 2.6), 0.01);
+    ck_assert_double_eq_tol(plan->farthest_cm, 30 * sqrt(2.4), 0.01);
+    ck_assert_double_eq_tol(plan->recommended_cm, sqrt(30 * sqrt(2.4 / 1.8) * 30 * 2.4 / 1.8),
+                            0.01);
+    ck_assert_double_eq_tol(plan->uvi_now, 2.4, 1e-9); /* at the reading's own distance */
+    ck_assert_int_eq(plan->verdict, VERDICT_IN_RANGE);
+    ck_assert_ptr_nonnull(fixture_review(&f, "tube-length-unknown"));
+    ck_assert(!plan->has_shade_uvi);
+}
+END_TEST
+
+/* Whatever the length turns out to be, the light is inside the target at what was said. */
+START_TEST(what_is_said_of_an_unknown_length_holds_for_every_length)
+{
+    hang(LAMP_TUBE, 2.4, 30, 0);
+    const struct uvb_plan *plan = made();
+    for (double length = 10; length < 200; length += 15) {
+        ck_assert_double_le(tube_light(2.4, 30, length, plan->nearest_cm, 0), 2.6 + 1e-3);
+        ck_assert_double_ge(tube_light(2.4, 30, length, plan->farthest_cm, 0), 1.0 - 1e-3);
+    }
+}
+END_TEST
+
+START_TEST(an_unknown_length_that_matters_gives_nothing)
+{
+    hang(LAMP_TUBE, 9.0, 30, 50); /* 60 cm: 2.25 as a point, 4.5 as a line */
+    const struct uvb_plan *plan = made();
+    ck_assert_int_eq(plan->distance_why, DISTANCE_OUT_OF_REACH);
+    ck_assert_ptr_nonnull(fixture_review(&f, "uvb-needs-tube-length"));
+    ck_assert_int_eq(plan->verdict, VERDICT_TOO_HIGH); /* 3.24 and 5.4: both above 2.6 */
+}
+END_TEST
+
+/* ---- off the middle ----------------------------------------------------------------------- */
+
+/* 2.8 at 30 cm read under the middle; the basking spot lies 25 cm beside. Below the middle the
+ * animal would get 2.6 at 31.1 cm, so no distance is nearer, though the spot gets less. */
+START_TEST(off_the_middle_the_brightest_place_still_counts)
+{
+    hang(LAMP_COMPACT, 2.8, 30, 32);
+    lamp->offset_cm = fixture_quantity(12);
+    const struct uvb_plan *plan = made();
+    double slant = sqrt(32 * 32 + 12 * 12);
+    ck_assert_double_eq_tol(plan->uvi_now, 2.8 * 900 * 32 / (slant * slant * slant), 1e-9);
+    ck_assert_double_eq_tol(plan->nearest_cm, 30 * sqrt(2.8 / 2.6), 0.01);
+    ck_assert_double_ge(plan->recommended_cm, plan->nearest_cm);
+    ck_assert_ptr_nonnull(fixture_review(&f, "beam-off-middle"));
+    again();
+    hang(LAMP_COMPACT, 2.8, 30, 32);
+    lamp->offset_cm = fixture_quantity(60);
+    ck_assert_int_eq(made()->distance_why, DISTANCE_OUT_OF_REACH);
+    again();
+    /* 20 cm deep, 40 beside: at most 1.2 at the spot, where the middle has far too much */
+    hang(LAMP_COMPACT, 5.6, 30, 32);
+    lamp->offset_cm = fixture_quantity(40);
+    f.visit.targets.uvi = fixture_band(0.9, 1.0);
+    ck_assert_int_eq(made()->distance_why, DISTANCE_OUT_OF_REACH);
+    ck_assert_ptr_nonnull(fixture_review(&f, "uvb-too-strong-here"));
+}
+END_TEST
+
+START_TEST(off_middle_is_named_when_it_alone_is_in_the_way)
+{
+    hang(LAMP_COMPACT, 2.8, 30, 32);
+    lamp->offset_cm = fixture_quantity(30);
+    f.visit.targets.uvi = fixture_band(1.0, 1.2); /* 1.2 at the middle from 45.8 cm on */
+    ck_assert_int_eq(made()->distance_why, DISTANCE_OUT_OF_REACH);
+    ck_assert_ptr_nonnull(fixture_review(&f, "uvb-off-middle"));
+}
+END_TEST
+
+/* ---- heights and shade ---------------------------------------------------------------------- */
+
+/* 3.6 at 30 cm as above: 42.43 + back 4 + platform 10 = 56.43 cm, above a box of 50. Far end: the
+ * lamp stands 30 cm (half the width) from one end of 120, so 90 beside and 52.43 below: 3.6 x 900
+ * x 52.43 / (52.43^2 + 90^2)^1.5 = 0.150. */
+START_TEST(heights_and_the_shade_end)
+{
+    hang(LAMP_COMPACT, 3.6, 30, 45);
+    f.visit.enclosure.size = (struct box){true, 120, 60, 50, UNIT_CENTIMETRE, {0}};
+    f.visit.enclosure.back_height_cm = fixture_quantity(4);
+    f.visit.enclosure.platform_height_cm = fixture_quantity(10);
+    const struct uvb_plan *plan = made();
+    ck_assert_double_eq_tol(plan->lamp_above_platform_cm, 46.43, 0.01);
+    ck_assert_double_eq_tol(plan->lamp_above_floor_cm, 56.43, 0.01);
+    ck_assert_double_eq(fixture_fact(fixture_review(&f, "lamp-above-box"), "box")->low, 50);
+    ck_assert(plan->has_shade_uvi);
+    ck_assert_double_eq_tol(plan->shade_uvi, 0.150, 0.001);
+    ck_assert_ptr_null(fixture_review(&f, "uvb-no-shade-end"));
+    again();
+    hang(LAMP_COMPACT, 3.6, 30, 45);
+    f.visit.enclosure.back_height_cm = fixture_quantity(4);
+    ck_assert(made()->has_lamp_above_platform && !f.plan.uvb.has_lamp_above_floor);
+}
+END_TEST
+
+START_TEST(a_tube_as_long_as_the_box_leaves_no_shade)
+{
+    hang(LAMP_TUBE, 2.4, 40, 45);
+    lamp->tube_length_cm = fixture_quantity(85);
+    f.visit.enclosure.size = (struct box){true, 60, 40, 60, UNIT_CENTIMETRE, {0}};
+    const struct uvb_plan *plan = made();
+    ck_assert_double_eq_tol(plan->shade_uvi, tube_light(2.4, 40, 85, plan->recommended_cm, 30),
+                            1e-3);
+    ck_assert_ptr_nonnull(fixture_review(&f, "uvb-no-shade-end"));
+}
+END_TEST
+
+/* ---- the lamp's state ------------------------------------------------------------------------ */
+
+START_TEST(no_number_without_a_lamp_or_a_reading)
+{
+    ck_assert_int_eq(made()->distance_why, DISTANCE_NO_LAMP);
+    ck_assert_int_eq(f.plan.uvb.lamp, LAMP_STATE_UNKNOWN);
+    ck_assert_ptr_nonnull(fixture_review(&f, "uvb-lamp-unknown"));
+    again();
+    lamp->kind = fixture_choice(LAMP_NONE);
+    ck_assert_int_eq(made()->distance_why, DISTANCE_NO_LAMP);
+    ck_assert_int_eq(f.plan.uvb.lamp, LAMP_STATE_MISSING);
+    again();
+    lamp->kind = fixture_choice(LAMP_TUBE);
+    lamp->height_cm = fixture_quantity(40);
+    ck_assert_int_eq(made()->distance_why, DISTANCE_NO_READING);
+    ck_assert_int_eq(f.plan.uvb.lamp, LAMP_STATE_UNMEASURED);
+    ck_assert_int_eq(fixture_review(&f, "uvb-unmeasured")->at.line, 20);
+    ck_assert(!f.plan.uvb.has_uvi_now && !f.plan.uvb.has_change);
+    ck_assert_int_eq(f.plan.uvb.verdict, VERDICT_UNKNOWN);
+}
+END_TEST
+
+START_TEST(glass_and_plastic_give_no_distance)
+{
+    hang(LAMP_TUBE, 3.6, 30, 40);
+    lamp->behind = fixture_choice(_i == 0 ? BARRIER_GLASS : BARRIER_PLASTIC);
+    const struct uvb_plan *plan = made();
+    ck_assert_int_eq(plan->distance_why, DISTANCE_BLOCKED);
+    ck_assert_int_eq(plan->lamp, LAMP_STATE_BLOCKED);
+    ck_assert_double_eq(plan->recommended_cm, 0);
+    ck_assert(!plan->has_uvi_now);
+}
+END_TEST
+
+START_TEST(an_animal_that_needs_no_uvb_gets_none)
+{
+    f.species.needs_uvb = fixture_flag(false);
+    f.species.ferguson_zone.range.known = false;
+    hang(LAMP_TUBE, 3.6, 30, 40);
+    ck_assert(!made()->applies);
+    ck_assert_int_eq(f.plan.uvb.distance_why, DISTANCE_NOT_NEEDED);
+    ck_assert_int_eq(f.plan.uvb.lamp, LAMP_STATE_NOT_NEEDED);
+    ck_assert_ptr_nonnull(fixture_review(&f, "uvb-lamp-not-needed"));
+}
+END_TEST
+
+/* Calendar months (tube 12, compact 6) from the fixture's 2026-03-14. */
+static const struct {
+    enum lamp_kind kind;
+    int year, month, day;
+    struct date due;
+    bool overdue;
+    enum lamp_state state;
+} age_rows[] = {
+    {LAMP_COMPACT, 2025, 8, 31, {2026, 2, 28}, true, LAMP_STATE_DUE},   /* the month's last day */
+    {LAMP_COMPACT, 2025, 9, 14, {2026, 3, 14}, true, LAMP_STATE_DUE},   /* due today */
+    {LAMP_COMPACT, 2025, 10, 13, {2026, 4, 13}, false, LAMP_STATE_DUE}, /* in 30 days */
+    {LAMP_COMPACT, 2025, 10, 14, {2026, 4, 14}, false, LAMP_STATE_FINE},
+    {LAMP_TUBE, 2024, 2, 29, {2025, 2, 28}, true, LAMP_STATE_DUE}, /* leap day */
+    {LAMP_TUBE, 2026, 3, 14, {2027, 3, 14}, false, LAMP_STATE_FINE},
+};
+
+START_TEST(lamps_are_due_by_kind_in_calendar_months)
+{
+    hang(age_rows[_i].kind, 2.4, 30, 32);
+    if (age_rows[_i].kind == LAMP_TUBE)
+        lamp->tube_length_cm = fixture_quantity(55);
+    lamp->installed = fixture_date(age_rows[_i].year, age_rows[_i].month, age_rows[_i].day);
+    const struct uvb_plan *plan = made();
+    ck_assert(plan->has_lamp_due);
+    ck_assert_int_eq(date_compare(plan->lamp_due, age_rows[_i].due), 0);
+    ck_assert_int_eq(plan->lamp_overdue, age_rows[_i].overdue);
+    ck_assert_int_eq(plan->lamp, age_rows[_i].state);
+}
+END_TEST
+
+START_TEST(a_life_in_days_is_counted_in_days)
+{
+    struct lamp_fact *fact = LIST_AT(f.facts.lamps, struct lamp_fact, 1);
+    fact->life_days = fixture_cited(180, 200); /* the earlier end counts */
+    fact->life_days.range.unit = UNIT_DAY;
+    hang(LAMP_COMPACT, 2.4, 30, 32);
+    lamp->installed = fixture_date(2026, 1, 1);
+    ck_assert_int_eq(date_days_between((struct date){2026, 1, 1}, made()->lamp_due), 180);
+    again();
+    hang(LAMP_COMPACT, 2.4, 30, 32);
+    ck_assert(!made()->has_lamp_due);
+    ck_assert_ptr_nonnull(fixture_review(&f, "lamp-age-unknown"));
+}
+END_TEST
+
+static const struct {
+    int month;
+    double hours;
+    enum season season;
+} season_rows[] = {{3, 10, SEASON_WINTER},
+                   {4, 14, SEASON_SUMMER},
+                   {9, 14, SEASON_SUMMER},
+                   {10, 10, SEASON_WINTER},
+                   {12, 10, SEASON_WINTER}};
+
+START_TEST(hours_go_with_the_season)
+{
+    f.visit.date = fixture_date(2026, season_rows[_i].month, 14);
+    ck_assert_double_eq(made()->hours_now, season_rows[_i].hours);
+    ck_assert_int_eq(f.plan.uvb.season, season_rows[_i].season);
+    ck_assert_ptr_nonnull(fixture_review(&f, "season-northern"));
+    again();
+    f.species.hours_winter = fixture_cited(14, 14); /* no difference, no remark */
+    made();
+    ck_assert_ptr_null(fixture_review(&f, "season-northern"));
+}
+END_TEST
+
+/* ---- whose target ------------------------------------------------------------------------- */
+
+START_TEST(between_two_zones_the_target_spans_both)
+{
+    f.species.ferguson_zone = fixture_cited(1, 2);
+    hang(LAMP_COMPACT, 1.0, 30, 45);
+    const struct uvb_plan *plan = made();
+    ck_assert_double_eq(plan->target_low_uvi, 0);
+    ck_assert_double_eq(plan->target_high_uvi, 1.0);
+    ck_assert_double_eq(plan->most_uvi, 1.4); /* of the lower zone */
+    ck_assert_double_eq_tol(plan->recommended_cm, 30 * sqrt(2), 0.01);
+    ck_assert_ptr_nonnull(fixture_review(&f, "uvb-between-zones"));
+}
+END_TEST
+
+START_TEST(the_veterinarians_target_wins)
+{
+    hang(LAMP_COMPACT, 3.6, 30, 45);
+    f.visit.targets.uvi = fixture_band(0.9, 1.5);
+    f.visit.targets.because = fixture_text("sore eyes");
+    const struct uvb_plan *plan = made();
+    ck_assert_double_eq_tol(plan->recommended_cm, 30 * sqrt(3.6 / 1.2), 0.01);
+    ck_assert_double_eq_tol(plan->nearest_cm, 30 * sqrt(3.6 / 1.5), 0.01);
+    ck_assert_int_eq(plan->verdict, VERDICT_TOO_HIGH);
+    ck_assert_str_eq(plan->target_from.because, "sore eyes");
+    ck_assert_ptr_null(fixture_review(&f, "own-uvi-above-zone"));
+    again();
+    hang(LAMP_COMPACT, 3.6, 30, 45);
+    f.visit.targets.uvi = fixture_band(5, 8);
+    made();
+    ck_assert_ptr_nonnull(fixture_review(&f, "own-uvi-above-zone"));
+}
+END_TEST
+
+START_TEST(an_led_lamp_is_remarked)
+{
+    hang(LAMP_LED, 3.6, 30, 45);
+    ck_assert_double_eq_tol(made()->recommended_cm, 30 * sqrt(3.6 / 1.8), 0.01);
+    ck_assert_ptr_nonnull(fixture_review(&f, "led-lamp-as-point"));
+}
+END_TEST
+
+/* ---- nonsense ----------------------------------------------------------------------------------
+ */
+
+START_TEST(a_distance_of_nothing_is_refused_with_its_place)
+{
+    static const double bad[] = {0, -30, NAN, INFINITY};
+    struct quantity *places[] = {&lamp->measured.at_cm, &lamp->height_cm, &lamp->tube_length_cm};
+    static const char *const paths[] = {"enclosure.lamp.measured.at", "enclosure.lamp.height",
+                                        "enclosure.lamp.tube-length"};
+    for (size_t p = 0; p < COUNT(places); p++)
+        for (size_t i = 0; i < COUNT(bad); i++) {
+            again();
+            hang(LAMP_TUBE, 3.6, 30, 45);
+            lamp->tube_length_cm = fixture_quantity(55);
+            *places[p] = fixture_quantity(bad[i]);
+            places[p]->at = (struct mark){"visit.yaml", 21, 7};
+            ck_assert(!uvb_plan(&f.b));
+            ck_assert(fixture_said(&f, isfinite(bad[i]) ? "distance-zero" : "not-a-number"));
+            ck_assert_str_eq(f.diag.first->path, paths[p]);
+            ck_assert_int_eq(f.diag.first->at.line, 21);
+            ck_assert_double_eq(f.plan.uvb.recommended_cm, 0);
+        }
+}
+END_TEST
+
+int main(void)
+{
+    Suite *suite = suite_create("uvb_plan");
+    TCase *tests = tcase_create("uvb_plan");
+    tcase_add_checked_fixture(tests, set_up, tear_down);
+    tcase_add_test(tests, point_lamp_by_hand);
+    tcase_add_loop_test(tests, tube_by_integration, 0, 2);
+    tcase_add_test(tests, mesh_is_given_worked_out_or_read_through);
+    tcase_add_loop_test(tests, more_mesh_never_hangs_the_lamp_higher, 0, 2);
+    tcase_add_test(tests, nothing_recommended_is_above_the_target);
+    tcase_add_test(tests, too_near_is_raised_and_too_far_is_lowered);
+    tcase_add_test(tests, above_the_zones_maximum_is_said);
+    tcase_add_test(tests, nearest_is_held_where_the_formula_ends);
+    tcase_add_test(tests, a_reading_reaches_twice_and_half_its_distance);
+    tcase_add_loop_test(tests, what_the_reading_does_not_support_is_not_said, 0, COUNT(reach_rows));
+    tcase_add_loop_test(tests, a_lamp_outside_the_range_gets_no_number, 0, COUNT(outside_rows));
+    tcase_add_test(tests, a_tube_of_unknown_length_lies_between_point_and_line);
+    tcase_add_test(tests, what_is_said_of_an_unknown_length_holds_for_every_length);
+    tcase_add_test(tests, an_unknown_length_that_matters_gives_nothing);
+    tcase_add_test(tests, off_the_middle_the_brightest_place_still_counts);
+    tcase_add_test(tests, off_middle_is_named_when_it_alone_is_in_the_way);
+    tcase_add_test(tests, heights_and_the_shade_end);
+    tcase_add_test(tests, a_tube_as_long_as_the_box_leaves_no_shade);
+    tcase_add_test(tests, no_number_without_a_lamp_or_a_reading);
+    tcase_add_loop_test(tests, glass_and_plastic_give_no_distance, 0, 2);
+    tcase_add_test(tests, an_animal_that_needs_no_uvb_gets_none);
+    tcase_add_loop_test(tests, lamps_are_due_by_kind_in_calendar_months, 0, COUNT(age_rows));
+    tcase_add_test(tests, a_life_in_days_is_counted_in_days);
+    tcase_add_loop_test(tests, hours_go_with_the_season, 0, COUNT(season_rows));
+    tcase_add_test(tests, between_two_zones_the_target_spans_both);
+    tcase_add_test(tests, the_veterinarians_target_wins);
+    tcase_add_test(tests, an_led_lamp_is_remarked);
+    tcase_add_test(tests, a_distance_of_nothing_is_refused_with_its_place);
+    suite_add_tcase(suite, tests);
+    return suite_run(suite);
+}
