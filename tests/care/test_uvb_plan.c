@@ -320,6 +320,20 @@ START_TEST(what_is_said_of_an_unknown_length_holds_for_every_length)
 }
 END_TEST
 
+/* At 50 cm it is 0.864 as a point, too low, and 1.44 as a line, in range: nobody knows. The larger
+ * is shown, because too much does the harm. */
+START_TEST(where_point_and_line_differ_there_is_no_verdict)
+{
+    hang(LAMP_TUBE, 2.4, 30, 50);
+    const struct uvb_plan *plan = made();
+    ck_assert_int_eq(plan->verdict, VERDICT_UNKNOWN);
+    ck_assert_double_eq_tol(plan->uvi_now, 1.44, 1e-9);
+    const struct derivation *d = fixture_derivation(&plan->how, "uvb.uvi_now");
+    ck_assert_double_eq_tol(d->low, 0.864 * 0.9, 1e-9);
+    ck_assert_double_eq_tol(d->high, 1.44 * 1.1, 1e-9);
+}
+END_TEST
+
 START_TEST(an_unknown_length_that_matters_gives_nothing)
 {
     hang(LAMP_TUBE, 9.0, 30, 50); /* 60 cm: 2.25 as a point, 4.5 as a line */
@@ -349,12 +363,30 @@ START_TEST(off_the_middle_the_brightest_place_still_counts)
     lamp->offset_cm = fixture_quantity(60);
     ck_assert_int_eq(made()->distance_why, DISTANCE_OUT_OF_REACH);
     again();
-    /* 20 cm deep, 40 beside: at most 1.2 at the spot, where the middle has far too much */
+    /* 5.6 at 30 cm is still 1.4 below the middle at 60 cm, where the reading's reach ends */
     hang(LAMP_COMPACT, 5.6, 30, 32);
     lamp->offset_cm = fixture_quantity(40);
     f.visit.targets.uvi = fixture_band(0.9, 1.0);
     ck_assert_int_eq(made()->distance_why, DISTANCE_OUT_OF_REACH);
     ck_assert_ptr_nonnull(fixture_review(&f, "uvb-too-strong-here"));
+}
+END_TEST
+
+/* 2.8 at 30 cm, the spot 20 cm beside, the lamp at 28: the spot gets 2.8 x 900 x 28 / (28^2 +
+ * 20^2)^1.5 = 1.73, in range, but right below it is 3.2. The middle of the target at the spot would
+ * need a place nearer than that of 2.6 below (31.13 cm): so it is raised to there. */
+START_TEST(a_spot_in_range_beside_a_place_that_is_not_raises_the_lamp)
+{
+    hang(LAMP_COMPACT, 2.8, 30, 28);
+    lamp->offset_cm = fixture_quantity(20);
+    const struct uvb_plan *plan = made();
+    ck_assert_double_eq_tol(plan->uvi_now, 1.732, 0.001);
+    ck_assert_int_eq(plan->verdict, VERDICT_IN_RANGE);
+    ck_assert_double_eq(plan->recommended_cm, plan->nearest_cm);
+    ck_assert_double_eq_tol(plan->recommended_cm, 30 * sqrt(2.8 / 2.6), 0.01);
+    ck_assert_double_eq_tol(plan->change_cm, 31.13 - 28, 0.01);
+    ck_assert_str_eq(fixture_derivation(&plan->how, "uvb.distance.recommended_cm")->formula,
+                     "held-in-range");
 }
 END_TEST
 
@@ -390,6 +422,21 @@ START_TEST(heights_and_the_shade_end)
     hang(LAMP_COMPACT, 3.6, 30, 45);
     f.visit.enclosure.back_height_cm = fixture_quantity(4);
     ck_assert(made()->has_lamp_above_platform && !f.plan.uvb.has_lamp_above_floor);
+}
+END_TEST
+
+/* A tube of 55 cm against the end wall of a box of 120: its middle is 27.5 cm from it. */
+START_TEST(a_tube_stands_against_the_end_wall)
+{
+    hang(LAMP_TUBE, 2.4, 30, 32);
+    lamp->tube_length_cm = fixture_quantity(55);
+    f.visit.enclosure.size = (struct box){true, 60, 120, 60, UNIT_CENTIMETRE, {0}};
+    const struct uvb_plan *plan = made();
+    ck_assert_double_eq_tol(plan->shade_uvi,
+                            tube_light(2.4, 30, 55, plan->recommended_cm, 120 - 27.5), 1e-4);
+    const struct derivation *d = fixture_derivation(&plan->how, "uvb.shade_uvi");
+    ck_assert_double_eq(d->low, 0);
+    ck_assert_double_eq_tol(d->high, plan->shade_uvi * 1.1, 1e-9);
 }
 END_TEST
 
@@ -604,10 +651,13 @@ int main(void)
     tcase_add_loop_test(tests, a_lamp_outside_the_range_gets_no_number, 0, COUNT(outside_rows));
     tcase_add_test(tests, a_tube_of_unknown_length_lies_between_point_and_line);
     tcase_add_test(tests, what_is_said_of_an_unknown_length_holds_for_every_length);
+    tcase_add_test(tests, where_point_and_line_differ_there_is_no_verdict);
     tcase_add_test(tests, an_unknown_length_that_matters_gives_nothing);
     tcase_add_test(tests, off_the_middle_the_brightest_place_still_counts);
+    tcase_add_test(tests, a_spot_in_range_beside_a_place_that_is_not_raises_the_lamp);
     tcase_add_test(tests, off_middle_is_named_when_it_alone_is_in_the_way);
     tcase_add_test(tests, heights_and_the_shade_end);
+    tcase_add_test(tests, a_tube_stands_against_the_end_wall);
     tcase_add_test(tests, a_tube_as_long_as_the_box_leaves_no_shade);
     tcase_add_test(tests, no_number_without_a_lamp_or_a_reading);
     tcase_add_loop_test(tests, glass_and_plastic_give_no_distance, 0, 2);
