@@ -110,9 +110,10 @@ static enum uvb_distance_why read_lamp(struct care_build *b, struct placing *p)
         return DISTANCE_NO_READING;
     }
     double at_cm = lamp->measured.at_cm.value;
-    double reach = build_limit(b, "uv-reach-times");
+    bool is_tube = lamp->kind.value == LAMP_TUBE;
+    double reach = build_limit(b, is_tube ? "tube-reach-times" : "point-lamp-reach-times");
     double formula_nearest_cm =
-        build_limit(b, lamp->kind.value == LAMP_TUBE ? "tube-nearest-cm" : "point-lamp-nearest-cm");
+        build_limit(b, is_tube ? "tube-nearest-cm" : "point-lamp-nearest-cm");
     b->plan->uvb.through_mesh_share = mesh_share(b);
     if (p->measured_uvi * b->plan->uvb.through_mesh_share <= 0) {
         build_review(b, REVIEW_IMPLAUSIBLE, "uvb-no-light", lamp->measured.uvi.at, NULL);
@@ -331,6 +332,19 @@ static enum uvb_distance_why set_distances(struct care_build *b, const struct pl
     return DISTANCE_KNOWN;
 }
 
+/* Heights that the record does not give count as nothing: the remark is then an understatement. */
+static void remark_above_box(struct care_build *b)
+{
+    const struct visit_enclosure *box = &b->in->visit->enclosure;
+    double lamp_cm =
+        b->plan->uvb.recommended_cm + box->back_height_cm.value + box->platform_height_cm.value;
+    if (!box->size.known || lamp_cm <= box->size.height_cm)
+        return;
+    struct plan_fact *facts = length_fact(b, "box", box->size.height_cm, box->size.height_cm, NULL);
+    build_review(b, REVIEW_REMARK, "lamp-above-box", box->size.at,
+                 length_fact(b, "lamp", lamp_cm, lamp_cm, facts));
+}
+
 static void set_heights(struct care_build *b, const struct placing *p)
 {
     struct uvb_plan *plan = &b->plan->uvb;
@@ -340,14 +354,9 @@ static void set_heights(struct care_build *b, const struct placing *p)
     if (plan->has_lamp_above_platform)
         plan->lamp_above_platform_cm = plan->recommended_cm + box->back_height_cm.value;
     plan->has_lamp_above_floor = plan->has_lamp_above_platform && box->platform_height_cm.known;
-    if (plan->has_lamp_above_floor) {
+    if (plan->has_lamp_above_floor)
         plan->lamp_above_floor_cm = plan->lamp_above_platform_cm + box->platform_height_cm.value;
-        if (box->size.known && plan->lamp_above_floor_cm > box->size.height_cm)
-            build_review(
-                b, REVIEW_REMARK, "lamp-above-box", box->size.at,
-                length_fact(b, "lamp", plan->lamp_above_floor_cm, plan->lamp_above_floor_cm,
-                            length_fact(b, "box", box->size.height_cm, box->size.height_cm, NULL)));
-    }
+    remark_above_box(b);
     plan->has_change = height->known;
     if (!height->known)
         return;

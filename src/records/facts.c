@@ -66,7 +66,8 @@ static const char *const limit_names[] = {
     "mass-steady-percent",      /* within this the weight is steady */
     "tube-nearest-cm",          /* nearer, the line-source formula reads too high */
     "uv-reading-error-percent", /* of a hand-held meter */
-    "uv-reach-times",           /* a reading is carried so many times nearer or farther, no more */
+    "tube-reach-times",         /* a reading is carried so many times nearer or farther, no more */
+    "point-lamp-reach-times",   /* likewise; a reflector's beam follows the inverse square less well */
     "uv-reading-most",          /* a UV index above this is not believed */
     "uv-shade-share-percent",   /* the far end should get less than this share of the basking spot */
     "point-lamp-nearest-cm",    /* nearer, a lamp is no point any more */

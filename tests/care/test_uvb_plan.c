@@ -237,6 +237,24 @@ START_TEST(a_reading_reaches_twice_and_half_its_distance)
 }
 END_TEST
 
+/* A tube follows its formula farther than a lamp with a reflector does: three times, here 90 cm. */
+START_TEST(a_tube_reaches_three_times_its_distance)
+{
+    f.species.ferguson_zone = fixture_cited(1, 1);
+    hang(LAMP_TUBE, 0.6, 30, 90);
+    lamp->tube_length_cm = fixture_quantity(55);
+    const struct uvb_plan *plan = made();
+    ck_assert_double_eq_tol(plan->farthest_cm, 90, 1e-9);
+    ck_assert(plan->has_uvi_now);
+    ck_assert_double_eq_tol(plan->uvi_now, tube_light(0.6, 30, 55, 90, 0), 1e-5);
+    again();
+    hang(LAMP_TUBE, 0.08, 60, 0); /* not even 0.72 at 20 cm, were it a point */
+    f.species.ferguson_zone = fixture_cited(1, 1);
+    lamp->tube_length_cm = fixture_quantity(55);
+    ck_assert_double_eq_tol(made()->nearest_cm, 20, 1e-9); /* a third of 60, above 15 */
+}
+END_TEST
+
 static const struct {
     enum lamp_kind kind;
     double uvi, at_cm;
@@ -421,7 +439,14 @@ START_TEST(heights_and_the_shade_end)
     again();
     hang(LAMP_COMPACT, 3.6, 30, 45);
     f.visit.enclosure.back_height_cm = fixture_quantity(4);
+    f.visit.enclosure.size = (struct box){true, 120, 60, 46, UNIT_CENTIMETRE, {0}};
     ck_assert(made()->has_lamp_above_platform && !f.plan.uvb.has_lamp_above_floor);
+    ck_assert_ptr_nonnull(fixture_review(&f, "lamp-above-box")); /* on the floor, at the least */
+    again();
+    hang(LAMP_COMPACT, 3.6, 30, 45);
+    f.visit.enclosure.size = (struct box){true, 120, 60, 46, UNIT_CENTIMETRE, {0}};
+    ck_assert(!made()->has_lamp_above_platform);
+    ck_assert_ptr_null(fixture_review(&f, "lamp-above-box"));
 }
 END_TEST
 
@@ -525,6 +550,9 @@ START_TEST(lamps_are_due_by_kind_in_calendar_months)
     ck_assert_int_eq(date_compare(plan->lamp_due, age_rows[_i].due), 0);
     ck_assert_int_eq(plan->lamp_overdue, age_rows[_i].overdue);
     ck_assert_int_eq(plan->lamp, age_rows[_i].state);
+    /* the distance was worked out for the old lamp, and the new one is stronger */
+    ck_assert_int_eq(fixture_review(&f, "uvb-distance-of-old-lamp") != NULL,
+                     age_rows[_i].state == LAMP_STATE_DUE);
 }
 END_TEST
 
@@ -647,6 +675,7 @@ int main(void)
     tcase_add_test(tests, above_the_zones_maximum_is_said);
     tcase_add_test(tests, nearest_is_held_where_the_formula_ends);
     tcase_add_test(tests, a_reading_reaches_twice_and_half_its_distance);
+    tcase_add_test(tests, a_tube_reaches_three_times_its_distance);
     tcase_add_loop_test(tests, what_the_reading_does_not_support_is_not_said, 0, COUNT(reach_rows));
     tcase_add_loop_test(tests, a_lamp_outside_the_range_gets_no_number, 0, COUNT(outside_rows));
     tcase_add_test(tests, a_tube_of_unknown_length_lies_between_point_and_line);
