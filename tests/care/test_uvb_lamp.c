@@ -1,0 +1,222 @@
+/* The lamp of a plan: its state, its age, its hours, and whose target it is hung for. Where it
+ * hangs is test_uvb_plan.c. Zones: Ferguson et al. 2010; Baines et al. 2016, table 1. */
+#include <math.h>
+#include <string.h>
+
+#include "common/suite.h"
+#include "care/fixture.h"
+
+#define COUNT(rows) (sizeof(rows) / sizeof *(rows))
+
+static struct care_fixture f;
+static struct visit_lamp *lamp;
+
+static void set_up(void)
+{
+    fixture_init(&f);
+    lamp = &f.visit.enclosure.lamp;
+    lamp->at = (struct mark){"visit.yaml", 20, 3};
+}
+
+static void tear_down(void)
+{
+    fixture_finish(&f);
+}
+
+static void again(void)
+{
+    tear_down();
+    set_up();
+}
+
+static void hang(enum lamp_kind kind, double uvi, double at_cm, double height_cm)
+{
+    lamp->kind = fixture_choice((int)kind);
+    lamp->measured.uvi = fixture_quantity(uvi);
+    lamp->measured.at_cm = fixture_quantity(at_cm);
+    if (height_cm > 0)
+        lamp->height_cm = fixture_quantity(height_cm);
+}
+
+static const struct uvb_plan *made(void)
+{
+    ck_assert(uvb_plan(&f.b));
+    return &f.plan.uvb;
+}
+
+/* ---- the lamp's state ------------------------------------------------------------------------ */
+
+START_TEST(no_number_without_a_lamp_or_a_reading)
+{
+    ck_assert_int_eq(made()->distance_why, DISTANCE_NO_LAMP);
+    ck_assert_int_eq(f.plan.uvb.lamp, LAMP_STATE_UNKNOWN);
+    ck_assert_ptr_nonnull(fixture_review(&f, "uvb-lamp-unknown"));
+    again();
+    lamp->kind = fixture_choice(LAMP_NONE);
+    ck_assert_int_eq(made()->distance_why, DISTANCE_NO_LAMP);
+    ck_assert_int_eq(f.plan.uvb.lamp, LAMP_STATE_MISSING);
+    again();
+    lamp->kind = fixture_choice(LAMP_TUBE);
+    lamp->height_cm = fixture_quantity(40);
+    ck_assert_int_eq(made()->distance_why, DISTANCE_NO_READING);
+    ck_assert_int_eq(f.plan.uvb.lamp, LAMP_STATE_UNMEASURED);
+    ck_assert_int_eq(fixture_review(&f, "uvb-unmeasured")->at.line, 20);
+    ck_assert(!f.plan.uvb.has_uvi_now && !f.plan.uvb.has_change);
+    ck_assert_int_eq(f.plan.uvb.verdict, VERDICT_UNKNOWN);
+}
+END_TEST
+
+START_TEST(glass_and_plastic_give_no_distance)
+{
+    hang(LAMP_TUBE, 3.6, 30, 40);
+    lamp->behind = fixture_choice(_i == 0 ? BARRIER_GLASS : BARRIER_PLASTIC);
+    const struct uvb_plan *plan = made();
+    ck_assert_int_eq(plan->distance_why, DISTANCE_BLOCKED);
+    ck_assert_int_eq(plan->lamp, LAMP_STATE_BLOCKED);
+    ck_assert_double_eq(plan->recommended_cm, 0);
+    ck_assert(!plan->has_uvi_now);
+}
+END_TEST
+
+START_TEST(an_animal_that_needs_no_uvb_gets_none)
+{
+    f.species.needs_uvb = fixture_flag(false);
+    f.species.ferguson_zone.range.known = false;
+    hang(LAMP_TUBE, 3.6, 30, 40);
+    ck_assert(!made()->applies);
+    ck_assert_int_eq(f.plan.uvb.distance_why, DISTANCE_NOT_NEEDED);
+    ck_assert_int_eq(f.plan.uvb.lamp, LAMP_STATE_NOT_NEEDED);
+    ck_assert_ptr_nonnull(fixture_review(&f, "uvb-lamp-not-needed"));
+}
+END_TEST
+
+/* Calendar months (tube 12, compact 6) from the fixture's 2026-03-14. */
+static const struct {
+    enum lamp_kind kind;
+    int year, month, day;
+    struct date due;
+    bool overdue;
+    enum lamp_state state;
+} age_rows[] = {
+    {LAMP_COMPACT, 2025, 8, 31, {2026, 2, 28}, true, LAMP_STATE_DUE},   /* the month's last day */
+    {LAMP_COMPACT, 2025, 9, 14, {2026, 3, 14}, true, LAMP_STATE_DUE},   /* due today */
+    {LAMP_COMPACT, 2025, 10, 13, {2026, 4, 13}, false, LAMP_STATE_DUE}, /* in 30 days */
+    {LAMP_COMPACT, 2025, 10, 14, {2026, 4, 14}, false, LAMP_STATE_FINE},
+    {LAMP_TUBE, 2024, 2, 29, {2025, 2, 28}, true, LAMP_STATE_DUE}, /* leap day */
+    {LAMP_TUBE, 2026, 3, 14, {2027, 3, 14}, false, LAMP_STATE_FINE},
+};
+
+START_TEST(lamps_are_due_by_kind_in_calendar_months)
+{
+    hang(age_rows[_i].kind, 2.4, 30, 32);
+    if (age_rows[_i].kind == LAMP_TUBE)
+        lamp->tube_length_cm = fixture_quantity(55);
+    lamp->installed = fixture_date(age_rows[_i].year, age_rows[_i].month, age_rows[_i].day);
+    const struct uvb_plan *plan = made();
+    ck_assert(plan->has_lamp_due);
+    ck_assert_int_eq(date_compare(plan->lamp_due, age_rows[_i].due), 0);
+    ck_assert_int_eq(plan->lamp_overdue, age_rows[_i].overdue);
+    ck_assert_int_eq(plan->lamp, age_rows[_i].state);
+    /* the distance was worked out for the old lamp, and the new one is stronger */
+    ck_assert_int_eq(fixture_review(&f, "uvb-distance-of-old-lamp") != NULL,
+                     age_rows[_i].state == LAMP_STATE_DUE);
+}
+END_TEST
+
+START_TEST(a_life_in_days_is_counted_in_days)
+{
+    struct lamp_fact *fact = LIST_AT(f.facts.lamps, struct lamp_fact, 1);
+    fact->life_days = fixture_cited(180, 200); /* the earlier end counts */
+    fact->life_days.range.unit = UNIT_DAY;
+    hang(LAMP_COMPACT, 2.4, 30, 32);
+    lamp->installed = fixture_date(2026, 1, 1);
+    ck_assert_int_eq(date_days_between((struct date){2026, 1, 1}, made()->lamp_due), 180);
+    again();
+    hang(LAMP_COMPACT, 2.4, 30, 32);
+    ck_assert(!made()->has_lamp_due);
+    ck_assert_ptr_nonnull(fixture_review(&f, "lamp-age-unknown"));
+}
+END_TEST
+
+static const struct {
+    int month;
+    double hours;
+    enum season season;
+} season_rows[] = {{3, 10, SEASON_WINTER},
+                   {4, 14, SEASON_SUMMER},
+                   {9, 14, SEASON_SUMMER},
+                   {10, 10, SEASON_WINTER},
+                   {12, 10, SEASON_WINTER}};
+
+START_TEST(hours_go_with_the_season)
+{
+    f.visit.date = fixture_date(2026, season_rows[_i].month, 14);
+    ck_assert_double_eq(made()->hours_now, season_rows[_i].hours);
+    ck_assert_int_eq(f.plan.uvb.season, season_rows[_i].season);
+    ck_assert_ptr_nonnull(fixture_review(&f, "season-northern"));
+    again();
+    f.species.hours_winter = fixture_cited(14, 14); /* no difference, no remark */
+    made();
+    ck_assert_ptr_null(fixture_review(&f, "season-northern"));
+}
+END_TEST
+
+/* ---- whose target ------------------------------------------------------------------------- */
+
+START_TEST(between_two_zones_the_target_spans_both)
+{
+    f.species.ferguson_zone = fixture_cited(1, 2);
+    hang(LAMP_COMPACT, 1.0, 30, 45);
+    const struct uvb_plan *plan = made();
+    ck_assert_double_eq(plan->target_low_uvi, 0);
+    ck_assert_double_eq(plan->target_high_uvi, 1.0);
+    ck_assert_double_eq(plan->most_uvi, 1.4); /* of the lower zone */
+    ck_assert_double_eq_tol(plan->recommended_cm, 30 * sqrt(2), 0.01);
+    ck_assert_ptr_nonnull(fixture_review(&f, "uvb-between-zones"));
+}
+END_TEST
+
+START_TEST(the_veterinarians_target_wins)
+{
+    hang(LAMP_COMPACT, 3.6, 30, 45);
+    f.visit.targets.uvi = fixture_band(0.9, 1.5);
+    f.visit.targets.because = fixture_text("sore eyes");
+    const struct uvb_plan *plan = made();
+    ck_assert_double_eq_tol(plan->recommended_cm, 30 * sqrt(3.6 / 1.2), 0.01);
+    ck_assert_double_eq_tol(plan->nearest_cm, 30 * sqrt(3.6 / 1.5), 0.01);
+    ck_assert_int_eq(plan->verdict, VERDICT_TOO_HIGH);
+    ck_assert_str_eq(plan->target_from.because, "sore eyes");
+    ck_assert_ptr_null(fixture_review(&f, "own-uvi-above-zone"));
+    again();
+    hang(LAMP_COMPACT, 3.6, 30, 45);
+    f.visit.targets.uvi = fixture_band(5, 8);
+    made();
+    ck_assert_ptr_nonnull(fixture_review(&f, "own-uvi-above-zone"));
+}
+END_TEST
+
+START_TEST(an_led_lamp_is_remarked)
+{
+    hang(LAMP_LED, 3.6, 30, 45);
+    ck_assert_double_eq_tol(made()->recommended_cm, 30 * sqrt(3.6 / 1.8), 0.01);
+    ck_assert_ptr_nonnull(fixture_review(&f, "led-lamp-as-point"));
+}
+END_TEST
+
+int main(void)
+{
+    Suite *suite = suite_create("uvb_lamp");
+    TCase *tests = tcase_create("uvb_lamp");
+    tcase_add_checked_fixture(tests, set_up, tear_down);
+    tcase_add_test(tests, no_number_without_a_lamp_or_a_reading);
+    tcase_add_loop_test(tests, glass_and_plastic_give_no_distance, 0, 2);
+    tcase_add_test(tests, an_animal_that_needs_no_uvb_gets_none);
+    tcase_add_loop_test(tests, lamps_are_due_by_kind_in_calendar_months, 0, COUNT(age_rows));
+    tcase_add_test(tests, a_life_in_days_is_counted_in_days);
+    tcase_add_loop_test(tests, hours_go_with_the_season, 0, COUNT(season_rows));
+    tcase_add_test(tests, between_two_zones_the_target_spans_both);
+    tcase_add_test(tests, the_veterinarians_target_wins);
+    tcase_add_test(tests, an_led_lamp_is_remarked);
+    suite_add_tcase(suite, tests);
+    return suite_run(suite);
+}
