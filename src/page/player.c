@@ -1,0 +1,308 @@
+#include "page/player.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "page/uri.h"
+
+/* Kinds of artifact, beside the elements' indices (ISO 32000-1, 14.8.2.2). */
+enum { MARK_NONE = -1, MARK_LAYOUT = -2, MARK_PAGINATION = -3, MARK_HEADER = -4, MARK_FOOTER = -5 };
+
+/* Running text stands in the outer eighths of a page; other unstructured text, such as a
+ * table's head repeated after a page break, does not. */
+static const double RUNNING_SHARE = 0.125;
+
+float player_grid(double pt)
+{
+    return (float)(round(pt * 16.0) / 16.0);
+}
+
+/* From the top edge downward to libharu's upward. */
+static float flip(const struct player *player, double y)
+{
+    return player_grid(player->paged->page_height_pt - y);
+}
+
+static void write_text(struct player *player, const char *text)
+{
+    haru_write(player->page, text, strlen(text));
+}
+
+static void end_text(struct player *player)
+{
+    if (player->in_text) {
+        HPDF_Page_EndText(player->page);
+        player->in_text = false;
+    }
+}
+
+static void end_mark(struct player *player)
+{
+    end_text(player);
+    if (player->mark != MARK_NONE) {
+        write_text(player, "EMC\n");
+        player->mark = MARK_NONE;
+    }
+}
+
+/* Which mark an operation belongs to. */
+static int find_mark(const struct player *player, const struct op *op)
+{
+    double height = player->paged->page_height_pt;
+    if (op->element >= 0) {
+        return op->element;
+    }
+    if (op->kind != OP_TEXT) {
+        return MARK_LAYOUT;
+    }
+    if (op->y < height * RUNNING_SHARE) {
+        return MARK_HEADER;
+    }
+    return op->y > height * (1 - RUNNING_SHARE) ? MARK_FOOTER : MARK_PAGINATION;
+}
+
+static void begin_mark(struct player *player, const struct op *op)
+{
+    int mark = find_mark(player, op);
+    if (mark == player->mark) {
+        return;
+    }
+    end_mark(player);
+    player->mark = mark;
+    switch (mark) {
+    case MARK_LAYOUT:
+        write_text(player, "/Artifact <</Type /Layout>> BDC\n");
+        return;
+    case MARK_PAGINATION:
+        write_text(player, "/Artifact <</Type /Pagination>> BDC\n");
+        return;
+    case MARK_HEADER:
+        write_text(player, "/Artifact <</Type /Pagination /Subtype /Header>> BDC\n");
+        return;
+    case MARK_FOOTER:
+        write_text(player, "/Artifact <</Type /Pagination /Subtype /Footer>> BDC\n");
+        return;
+    default:
+        break;
+    }
+    double top = op->kind == OP_TEXT ? op->y - op->size_pt : op->y;
+    int mcid = structure_mark(player->structure, mark, player->page_index, top);
+    char line[64];
+    snprintf(line, sizeof line, "/%s <</MCID %d>> BDC\n",
+             structure_type(player->paged->elements[mark].type), mcid);
+    write_text(player, line);
+}
+
+static bool same_rgb(struct rgb a, struct rgb b)
+{
+    return a.r == b.r && a.g == b.g && a.b == b.b;
+}
+
+static void set_fill(struct player *player, struct rgb rgb)
+{
+    if (!same_rgb(player->state.fill, rgb)) {
+        HPDF_Page_SetRGBFill(player->page, rgb.r / 255.0f, rgb.g / 255.0f, rgb.b / 255.0f);
+        player->state.fill = rgb;
+    }
+}
+
+/* Ink, width and dash of a line. */
+static void set_stroke(struct player *player, const struct op *op)
+{
+    static const char *const dashes[] = {
+        [DASH_SOLID] = "[] 0 d\n", [DASH_DASHED] = "[4 3] 0 d\n", [DASH_DOTTED] = "[1 2] 0 d\n"};
+    struct player_state *state = &player->state;
+    if (!same_rgb(state->stroke, op->ink)) {
+        HPDF_Page_SetRGBStroke(player->page, op->ink.r / 255.0f, op->ink.g / 255.0f,
+                               op->ink.b / 255.0f);
+        state->stroke = op->ink;
+    }
+    if (state->stroke_pt != op->stroke_pt) {
+        HPDF_Page_SetLineWidth(player->page, player_grid(op->stroke_pt));
+        state->stroke_pt = op->stroke_pt;
+    }
+    if (state->dash != op->dash) {
+        /* written by hand: the type of libharu's dash array differs between its versions */
+        write_text(player, dashes[op->dash]);
+        state->dash = op->dash;
+    }
+}
+
+static void draw_text(struct player *player, const struct op *op)
+{
+    size_t length = strlen(op->text), at = 0;
+    if (length == 0) {
+        return;
+    }
+    set_fill(player, op->ink);
+    if (!player->in_text) {
+        HPDF_Page_BeginText(player->page);
+        player->in_text = true;
+    }
+    HPDF_TransMatrix line = ((HPDF_PageAttr)player->page->attr)->text_matrix;
+    HPDF_Page_MoveTextPos(player->page, player_grid(op->x) - line.x, flip(player, op->y) - line.y);
+    struct run run;
+    while (at < length &&
+           typefaces_next_run(player->faces, op->style, op->text, length, &at, &run)) {
+        if (player->state.font != run.font || player->state.size_pt != op->size_pt) {
+            HPDF_Page_SetFontAndSize(player->page, run.font, (float)op->size_pt);
+            player->state.font = run.font;
+            player->state.size_pt = op->size_pt;
+        }
+        HPDF_Page_ShowText(player->page, run.codes);
+    }
+}
+
+/* Lays the outline of a shape; a rectangle's edges are rounded, not its sides, so that shapes
+ * that touch stay together. */
+static void trace_shape(struct player *player, const struct op *op)
+{
+    HPDF_Page page = player->page;
+    float left = player_grid(op->x), top = flip(player, op->y);
+    switch (op->kind) {
+    case OP_RECT: {
+        float right = player_grid(op->x + op->width), bottom = flip(player, op->y + op->height);
+        HPDF_Page_Rectangle(page, left, bottom, right - left, top - bottom);
+        break;
+    }
+    case OP_CIRCLE:
+        HPDF_Page_Circle(page, left, top, player_grid(op->width));
+        break;
+    default:
+        for (size_t i = 0; i < op->count; i++) {
+            float x = player_grid(op->points[i].x), y = flip(player, op->points[i].y);
+            if (i == 0) {
+                HPDF_Page_MoveTo(page, x, y);
+            } else {
+                HPDF_Page_LineTo(page, x, y);
+            }
+        }
+        if (op->closed) {
+            HPDF_Page_ClosePath(page);
+        }
+        break;
+    }
+}
+
+static void draw_shape(struct player *player, const struct op *op)
+{
+    bool is_path = op->kind == OP_LINE || op->kind == OP_PATH;
+    bool stroked = op->stroked || op->kind == OP_LINE;
+    bool filled = op->filled && op->kind != OP_LINE;
+    if ((is_path && op->count < 2) || (!stroked && !filled)) {
+        return;
+    }
+    struct player_state before = player->state;
+    bool clipped = op->clipped && is_path;
+    if (clipped) {
+        HPDF_Page_GSave(player->page);
+        HPDF_Page_Rectangle(player->page, player_grid(op->x), flip(player, op->y + op->height),
+                            player_grid(op->width), player_grid(op->height));
+        HPDF_Page_Clip(player->page);
+        HPDF_Page_EndPath(player->page);
+    }
+    if (stroked) {
+        set_stroke(player, op);
+    }
+    if (filled) {
+        set_fill(player, op->fill);
+    }
+    trace_shape(player, op);
+    if (filled && stroked) {
+        HPDF_Page_FillStroke(player->page);
+    } else if (filled) {
+        HPDF_Page_Fill(player->page);
+    } else {
+        HPDF_Page_Stroke(player->page);
+    }
+    if (clipped) {
+        HPDF_Page_GRestore(player->page);
+        player->state = before;
+    }
+}
+
+static void draw_logo(struct player *player, const struct op *op)
+{
+    const struct logo *logo = player->paged->document->logo;
+    HPDF_Doc doc = player->haru->doc;
+    if (logo == NULL || logo->pixels == NULL || logo->width_px < 1 || logo->height_px < 1 ||
+        logo->width_px > PLAYER_LOGO_SIDE_PX || logo->height_px > PLAYER_LOGO_SIDE_PX ||
+        logo->width_px > PLAYER_LOGO_AREA_PX / logo->height_px) {
+        haru_refuse(player->haru, "logo-unusable",
+                    "the logo must have 1 to %d pixels a side and at most %d in all",
+                    PLAYER_LOGO_SIDE_PX, PLAYER_LOGO_AREA_PX);
+        return;
+    }
+    if (player->logo == NULL) {
+        player->logo = HPDF_LoadRawImageFromMem(doc, logo->pixels, (HPDF_UINT)logo->width_px,
+                                                (HPDF_UINT)logo->height_px, HPDF_CS_DEVICE_RGB, 8);
+    }
+    if (player->logo != NULL) {
+        HPDF_Page_DrawImage(player->page, player->logo, player_grid(op->x),
+                            flip(player, op->y + op->height), player_grid(op->width),
+                            player_grid(op->height));
+    }
+}
+
+/* A link draws nothing; it lies over what its element has drawn. */
+static void add_link(struct player *player, const struct op *op)
+{
+    if (op->element < 0 || player->paged->elements[op->element].type != ELEMENT_LINK) {
+        haru_refuse(player->haru, "structure-broken", "a link stands outside a Link element");
+        return;
+    }
+    HPDF_Rect rect = {.left = player_grid(op->x),
+                      .bottom = flip(player, op->y + op->height),
+                      .right = player_grid(op->x + op->width),
+                      .top = flip(player, op->y)};
+    const char *uri = uri_encode(op->uri, player->haru->arena);
+    HPDF_Annotation link = HPDF_Page_CreateURILinkAnnot(player->page, rect, uri);
+    if (link == NULL) {
+        return;
+    }
+    const char *alternative = player->paged->elements[op->element].alternative;
+    HPDF_LinkAnnot_SetBorderStyle(link, 0, 0, 0);
+    HPDF_Dict_AddNumber(link, "F", 4); /* Print */
+    haru_add_text(player->haru, link, "Contents", alternative != NULL ? alternative : op->uri);
+    structure_link(player->structure, op->element, player->page_index, link);
+}
+
+static void draw(struct player *player, const struct op *op)
+{
+    if (op->element != OPS_ARTIFACT &&
+        (op->element < 0 || (size_t)op->element >= player->paged->element_count)) {
+        haru_refuse(player->haru, "structure-broken", "a mark belongs to no element");
+        return;
+    }
+    if (op->kind == OP_LINK) {
+        add_link(player, op);
+        return;
+    }
+    begin_mark(player, op);
+    if (op->kind == OP_TEXT) {
+        draw_text(player, op);
+        return;
+    }
+    end_text(player);
+    if (op->kind == OP_IMAGE) {
+        draw_logo(player, op);
+    } else {
+        draw_shape(player, op);
+    }
+}
+
+void player_draw_page(struct player *player, int page_index)
+{
+    player->page = player->structure->pages[page_index];
+    player->page_index = page_index;
+    player->mark = MARK_NONE;
+    player->in_text = false;
+    /* black, one point wide and solid is where every page begins (ISO 32000-1, 8.4.1) */
+    player->state = (struct player_state){.stroke_pt = 1, .dash = DASH_SOLID};
+    const struct op *op = player->paged->pages[page_index].first;
+    for (; op != NULL && haru_ok(player->haru); op = op->next) {
+        draw(player, op);
+    }
+    end_mark(player);
+}

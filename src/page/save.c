@@ -1,0 +1,152 @@
+#include "page/save.h"
+
+#include <stdio.h>
+#include <string.h>
+
+#include <hpdf_encryptdict.h>
+
+enum { OUTPUT_BLOCK_BYTES = 64 * 1024, KEY_BYTES = 16 };
+
+/* PDF 1.7 with a second line of four bytes over 127 (ISO 19005-2, 6.1.2). */
+static const char header[] = "%PDF-1.7\n%\xE2\xE3\xCF\xD3\n";
+
+/* Sets the trailer's ID, both halves alike. */
+static void set_identifier(struct haru *haru, HPDF_BYTE identifier[HPDF_ID_LEN])
+{
+    HPDF_MMgr memory = haru->doc->mmgr;
+    HPDF_Array pair = HPDF_Array_New(memory);
+    if (pair != NULL) {
+        HPDF_Array_Add(pair, HPDF_Binary_New(memory, identifier, HPDF_ID_LEN));
+        HPDF_Array_Add(pair, HPDF_Binary_New(memory, identifier, HPDF_ID_LEN));
+        HPDF_Dict_Add(haru->doc->trailer, "ID", pair);
+    }
+}
+
+/* A file in the arena that may still be changed. */
+struct output {
+    char *data;
+    size_t length;
+};
+
+/* Copies a memory stream's blocks into the arena. */
+static struct output collect(HPDF_Stream stream, struct arena *arena)
+{
+    char *data = arena_take(arena, (size_t)stream->size + 1);
+    size_t filled = 0;
+    HPDF_UINT blocks = HPDF_MemStream_GetBufCount(stream);
+    for (HPDF_UINT i = 0; i < blocks; i++) {
+        HPDF_UINT length = 0;
+        const HPDF_BYTE *block = HPDF_MemStream_GetBufPtr(stream, i, &length);
+        memcpy(data + filled, block, length);
+        filled += length;
+    }
+    return (struct output){.data = data, .length = filled};
+}
+
+/* Writes everything once. False on failure. */
+static bool write_all(struct haru *haru, HPDF_Encrypt encrypt, struct output *out)
+{
+    HPDF_Stream stream = HPDF_MemStream_New(haru->doc->mmgr, OUTPUT_BLOCK_BYTES);
+    if (stream == NULL) {
+        return false;
+    }
+    HPDF_Stream_WriteStr(stream, header);
+    HPDF_STATUS status = HPDF_Xref_WriteToStream(haru->doc->xref, stream, encrypt);
+    bool ok = haru_ok(haru) && status == HPDF_OK;
+    if (ok) {
+        *out = collect(stream, haru->arena);
+    } else if (haru->error == HPDF_OK && !haru->said) {
+        haru->error = status;
+    }
+    HPDF_Stream_Free(stream);
+    return ok;
+}
+
+static void digest(const char *data, size_t length, HPDF_BYTE identifier[HPDF_ID_LEN])
+{
+    HPDF_MD5_CTX context;
+    HPDF_MD5Init(&context);
+    HPDF_MD5Update(&context, (const HPDF_BYTE *)data, (HPDF_UINT32)length);
+    HPDF_MD5Final(identifier, &context);
+}
+
+static void to_hex(const HPDF_BYTE identifier[HPDF_ID_LEN], char hex[2 * HPDF_ID_LEN + 1])
+{
+    for (int i = 0; i < HPDF_ID_LEN; i++) {
+        snprintf(hex + 2 * i, 3, "%02X", identifier[i]);
+    }
+}
+
+/* Puts the identifier over the zeros that stood for it in the trailer. */
+static void patch_identifier(struct output *file, const HPDF_BYTE identifier[HPDF_ID_LEN])
+{
+    static const char zeros[] = "00000000000000000000000000000000", start[] = "\ntrailer\n";
+    char hex[2 * HPDF_ID_LEN + 1];
+    to_hex(identifier, hex);
+    size_t at = file->length - (sizeof start - 1);
+    while (at > 0 && memcmp(file->data + at, start, sizeof start - 1) != 0) {
+        at--;
+    }
+    for (char *id = strstr(file->data + at, zeros); id != NULL; id = strstr(id, zeros)) {
+        memcpy(id, hex, 2 * HPDF_ID_LEN);
+    }
+}
+
+/* Encrypts with 128-bit keys, the most libharu has. Whoever knows the password may do
+ * everything with the sheet; the owner's password only has to differ. */
+static bool set_password(struct haru *haru, const char *password, HPDF_BYTE identifier[HPDF_ID_LEN])
+{
+    HPDF_Doc doc = haru->doc;
+    HPDF_BYTE owner[HPDF_ID_LEN];
+    char hex[2 * HPDF_ID_LEN + 1], id_hex[2 * HPDF_ID_LEN + 1];
+    to_hex(identifier, id_hex);
+    const char *seed = arena_format(haru->arena, "%s %s", id_hex, password);
+    digest(seed, strlen(seed), owner);
+    to_hex(owner, hex);
+    if (HPDF_SetPassword(doc, hex, password) != HPDF_OK ||
+        HPDF_SetEncryptionMode(doc, HPDF_ENCRYPT_R3, KEY_BYTES) != HPDF_OK) {
+        return false;
+    }
+    HPDF_EncryptDict dict = doc->encrypt_dict;
+    HPDF_Encrypt encrypt = HPDF_EncryptDict_GetAttr(dict);
+    memcpy(encrypt->encrypt_id, identifier, HPDF_ID_LEN);
+    HPDF_Encrypt_CreateOwnerKey(encrypt);
+    HPDF_Encrypt_CreateEncryptionKey(encrypt);
+    HPDF_Encrypt_CreateUserKey(encrypt);
+    HPDF_Dict_Add(dict, "O", HPDF_Binary_New(doc->mmgr, encrypt->owner_key, HPDF_PASSWD_LEN));
+    HPDF_Dict_Add(dict, "U", HPDF_Binary_New(doc->mmgr, encrypt->user_key, HPDF_PASSWD_LEN));
+    HPDF_Dict_AddName(dict, "Filter", "Standard");
+    HPDF_Dict_AddNumber(dict, "V", 2);
+    HPDF_Dict_AddNumber(dict, "R", 3);
+    HPDF_Dict_AddNumber(dict, "Length", KEY_BYTES * 8);
+    HPDF_Dict_AddNumber(dict, "P", encrypt->permission);
+    return haru_ok(haru);
+}
+
+bool save_document(struct haru *haru, const char *password, struct bytes *out)
+{
+    HPDF_Doc doc = haru->doc;
+    HPDF_BYTE identifier[HPDF_ID_LEN] = {0};
+    struct output file;
+    HPDF_Dict_Add(doc->trailer, "Root", doc->catalog);
+    HPDF_Dict_Add(doc->trailer, "Info", doc->info);
+    set_identifier(haru, identifier);
+    if (!haru_ok(haru) || !write_all(haru, NULL, &file)) {
+        return false;
+    }
+    digest(file.data, file.length, identifier);
+    if (password == NULL) {
+        patch_identifier(&file, identifier);
+    } else {
+        if (!set_password(haru, password, identifier)) {
+            return false;
+        }
+        set_identifier(haru, identifier);
+        if (!haru_ok(haru) ||
+            !write_all(haru, HPDF_EncryptDict_GetAttr(doc->encrypt_dict), &file)) {
+            return false;
+        }
+    }
+    *out = (struct bytes){.data = file.data, .length = file.length};
+    return true;
+}

@@ -1,0 +1,269 @@
+#include "page/typefaces.h"
+
+#include <string.h>
+
+#include "page/tounicode.h"
+#include "page/utf8.h"
+
+enum { WIDE = CODEPAGE_COUNT, BASIC_PLANE_BITS = 0x10000 };
+
+void typefaces_init(struct typefaces *faces, struct haru *haru, const struct fonts *fonts)
+{
+    *faces = (struct typefaces){.haru = haru, .fonts = fonts};
+}
+
+/* HPDF_Encoder's write_fn for our own page: names only what was drawn. */
+static HPDF_STATUS write_more_encoding(HPDF_Encoder encoder, HPDF_Stream out)
+{
+    const HPDF_BasicEncoderAttr_Rec *attr = encoder->attr;
+    HPDF_STATUS status =
+        HPDF_Stream_WriteStr(out, "/Encoding <</Type /Encoding /BaseEncoding /WinAnsiEncoding\n"
+                                  "/Differences [");
+    for (int code = CODEPAGES_MORE_FIRST; status == HPDF_OK && code <= CODEPAGES_MORE_LAST;
+         code++) {
+        if (attr->differences[code]) {
+            status += HPDF_Stream_WriteInt(out, code);
+            status +=
+                HPDF_Stream_WriteEscapeName(out, codepages_more[code - CODEPAGES_MORE_FIRST].name);
+            status += HPDF_Stream_WriteChar(out, ' ');
+        }
+    }
+    return status != HPDF_OK ? status : HPDF_Stream_WriteStr(out, "]>>\n");
+}
+
+/* Turns a fresh copy of libharu's WinAnsi encoder into one for our own page. */
+static void set_more_page(HPDF_Encoder encoder)
+{
+    HPDF_BasicEncoderAttr attr = encoder->attr;
+    strcpy(encoder->name, "more");
+    memset(attr->unicode_map, 0, sizeof attr->unicode_map);
+    for (int i = 0; i < CODEPAGES_MORE_COUNT; i++) {
+        attr->unicode_map[CODEPAGES_MORE_FIRST + i] = codepages_more[i].code_point;
+    }
+    attr->first_char = CODEPAGES_MORE_FIRST;
+    attr->last_char = CODEPAGES_MORE_LAST;
+    encoder->write_fn = write_more_encoding;
+}
+
+/* The document's encoder for a page; the document owns it. NULL on failure. */
+static HPDF_Encoder find_encoder(struct typefaces *faces, enum codepage page)
+{
+    HPDF_Doc doc = faces->haru->doc;
+    if (faces->encoders[page] == NULL) {
+        HPDF_Encoder encoder = HPDF_BasicEncoder_New(doc->mmgr, HPDF_ENCODING_WIN_ANSI);
+        if (encoder == NULL) {
+            return NULL;
+        }
+        if (page == CODEPAGE_MORE) {
+            set_more_page(encoder);
+        }
+        if (HPDF_Doc_RegisterEncoder(doc, encoder) != HPDF_OK) {
+            return NULL;
+        }
+        faces->encoders[page] = encoder;
+    }
+    return faces->encoders[page];
+}
+
+/* The font object for a style and page, made at its first use. NULL on failure. */
+static HPDF_Font find_small(struct typefaces *faces, enum text_style style, enum codepage page)
+{
+    struct typeface *face = &faces->small[style][page];
+    if (face->font == NULL) {
+        HPDF_Doc doc = faces->haru->doc;
+        HPDF_Encoder encoder = find_encoder(faces, page);
+        face->definition = *faces->fonts->faces[style].cuts[page].definition;
+        face->definition.mmgr = doc->mmgr;
+        face->definition.error = &doc->error;
+        face->definition.descriptor = NULL;
+        if (encoder != NULL) {
+            face->font = HPDF_TTFont_New(doc->mmgr, &face->definition, encoder, doc->xref);
+        }
+    }
+    return face->font;
+}
+
+/* The font object of the whole font, made at its first use. NULL on failure. */
+static HPDF_Font find_wide(struct typefaces *faces, enum text_style style)
+{
+    struct wide_typeface *face = &faces->wide[style];
+    if (face->font == NULL) {
+        HPDF_Doc doc = faces->haru->doc;
+        const struct bytes *full = &faces->fonts->faces[style].full;
+        if (HPDF_Doc_FindEncoder(doc, "UTF-8") == NULL) {
+            HPDF_UseUTFEncodings(doc);
+        }
+        HPDF_Encoder encoder = HPDF_GetEncoder(doc, "UTF-8");
+        face->definition = fonts_load_definition(doc->mmgr, full->data, full->length);
+        if (encoder == NULL || face->definition == NULL ||
+            HPDF_Doc_RegisterFontDef(doc, face->definition) != HPDF_OK) {
+            return NULL;
+        }
+        face->used = arena_take(faces->haru->arena, BASIC_PLANE_BITS / 8);
+        face->font = HPDF_Type0Font_New(doc->mmgr, face->definition, encoder, doc->xref);
+        if (face->font != NULL) {
+            face->font->filter = HPDF_STREAM_FILTER_FLATE_DECODE;
+        }
+    }
+    return face->font;
+}
+
+/* Which of the fonts draws a character, CODEPAGE_... or WIDE, and with which byte. */
+static int choose(unsigned code_point, int *code)
+{
+    *code = codepages_win_ansi(code_point);
+    if (*code >= 0) {
+        return CODEPAGE_WIN_ANSI;
+    }
+    *code = codepages_more_code(code_point);
+    return *code >= 0 ? CODEPAGE_MORE : WIDE;
+}
+
+/* Appends one character to the run; false when it belongs to another run. */
+static bool extend(struct run *run, size_t *filled, int code, const char *utf8, size_t bytes)
+{
+    size_t needed = code >= 0 ? 1 : bytes;
+    if (*filled + needed > TYPEFACES_RUN_LIMIT) {
+        return false;
+    }
+    if (code >= 0) {
+        run->codes[*filled] = (char)code;
+    } else {
+        memcpy(run->codes + *filled, utf8, bytes);
+    }
+    *filled += needed;
+    return true;
+}
+
+bool typefaces_next_run(struct typefaces *faces, enum text_style style, const char *text,
+                        size_t length, size_t *at, struct run *run)
+{
+    int font = -1;
+    size_t filled = 0;
+    while (*at < length) {
+        size_t next = *at;
+        int code_point = utf8_next(text, length, &next), code;
+        if (code_point < 0) {
+            return haru_refuse(faces->haru, "text-not-utf8",
+                               "a text of the sheet is no valid UTF-8");
+        }
+        if (fonts_advance(faces->fonts, style, (unsigned)code_point) < 0) {
+            return haru_refuse(faces->haru, "no-glyph", "the fonts have no character U+%04X",
+                               (unsigned)code_point);
+        }
+        int wanted = choose((unsigned)code_point, &code);
+        if (font >= 0 && wanted != font) {
+            break;
+        }
+        font = wanted;
+        if (!extend(run, &filled, code, text + *at, next - *at)) {
+            break;
+        }
+        if (font == WIDE && find_wide(faces, style) != NULL) {
+            faces->wide[style].used[code_point / 8] |= (uint8_t)(1u << code_point % 8);
+        }
+        *at = next;
+    }
+    run->codes[filled] = '\0';
+    run->font =
+        font == WIDE ? find_wide(faces, style) : find_small(faces, style, (enum codepage)font);
+    return run->font != NULL && haru_ok(faces->haru);
+}
+
+/* What the page's fonts have drawn, over all styles, becomes the encoding's names. */
+static void note_differences(struct typefaces *faces)
+{
+    HPDF_Encoder encoder = faces->encoders[CODEPAGE_MORE];
+    if (encoder == NULL) {
+        return;
+    }
+    HPDF_BasicEncoderAttr attr = encoder->attr;
+    for (int style = 0; style < TEXT_STYLE_COUNT; style++) {
+        HPDF_Font font = faces->small[style][CODEPAGE_MORE].font;
+        for (int code = 0; font != NULL && code < 256; code++) {
+            attr->differences[code] |= ((HPDF_FontAttr)font->attr)->used[code];
+        }
+    }
+}
+
+/* The FontDescriptor with the font program in `program`. libharu makes one itself only where
+ * there is none yet; its own lacks CapHeight for two-byte fonts and would cut the font again. */
+static void describe(struct haru *haru, HPDF_FontDef definition, HPDF_Dict program)
+{
+    HPDF_TTFontDefAttr attr = definition->attr;
+    HPDF_Dict descriptor = haru_raw_dict(haru);
+    if (descriptor == NULL || program == NULL) {
+        return;
+    }
+    HPDF_Dict_AddName(descriptor, "Type", "FontDescriptor");
+    HPDF_Dict_AddName(descriptor, "FontName", attr->base_font);
+    HPDF_Dict_Add(descriptor, "FontFile2", program);
+    HPDF_Box box = definition->font_bbox;
+    const char *body = arena_format(
+        haru->arena,
+        "/Flags 32 /FontBBox [%d %d %d %d] /ItalicAngle 0 /Ascent %d /Descent %d\n"
+        "/CapHeight %d /XHeight %d /StemV %d\n",
+        (int)box.left, (int)box.bottom, (int)box.right, (int)box.top, definition->ascent,
+        definition->descent, definition->cap_height, definition->x_height, definition->stemv);
+    haru_set_body(haru, descriptor, body, strlen(body));
+    definition->descriptor = descriptor;
+}
+
+static void finish_small(struct typefaces *faces, enum text_style style, enum codepage page)
+{
+    struct haru *haru = faces->haru;
+    struct typeface *face = &faces->small[style][page];
+    const struct font_cut *cut = &faces->fonts->faces[style].cuts[page];
+    HPDF_Dict program = haru_stream(haru, cut->packed.data, cut->packed.length, true);
+    if (program != NULL) {
+        HPDF_Dict_AddNumber(program, "Length1", (HPDF_INT32)cut->program_length);
+    }
+    describe(haru, &face->definition, program);
+
+    struct strbuf cmap;
+    strbuf_init(&cmap, haru->arena);
+    tounicode_single_byte(page, ((HPDF_FontAttr)face->font->attr)->used, &cmap);
+    HPDF_Dict_Add(face->font, "ToUnicode", haru_stream(haru, cmap.text, cmap.length, false));
+}
+
+static void finish_wide(struct typefaces *faces, enum text_style style)
+{
+    struct haru *haru = faces->haru;
+    struct wide_typeface *face = &faces->wide[style];
+    const struct bytes *full = &faces->fonts->faces[style].full;
+    uint64_t hash = fonts_hash(FONTS_HASH_START, full->data, full->length);
+    fonts_name_definition(face->definition, fonts_hash(hash, face->used, BASIC_PLANE_BITS / 8));
+
+    HPDF_Dict program = HPDF_DictStream_New(haru->doc->mmgr, haru->doc->xref);
+    if (program == NULL ||
+        HPDF_TTFontDef_SaveFontData(face->definition, program->stream) != HPDF_OK) {
+        return;
+    }
+    program->filter = HPDF_STREAM_FILTER_FLATE_DECODE;
+    HPDF_TTFontDefAttr attr = face->definition->attr;
+    HPDF_Dict_AddNumber(program, "Length1", (HPDF_INT32)attr->length1);
+    describe(haru, face->definition, program);
+
+    struct strbuf cmap;
+    strbuf_init(&cmap, haru->arena);
+    tounicode_two_byte(face->used, &cmap);
+    HPDF_FontAttr font = face->font->attr;
+    HPDF_MemStream_FreeData(font->cmap_stream->stream);
+    HPDF_Stream_Write(font->cmap_stream->stream, (const HPDF_BYTE *)cmap.text,
+                      (HPDF_UINT)cmap.length);
+}
+
+void typefaces_finish(struct typefaces *faces)
+{
+    note_differences(faces);
+    for (int style = 0; style < TEXT_STYLE_COUNT; style++) {
+        for (int page = 0; page < CODEPAGE_COUNT; page++) {
+            if (haru_ok(faces->haru) && faces->small[style][page].font != NULL) {
+                finish_small(faces, (enum text_style)style, (enum codepage)page);
+            }
+        }
+        if (haru_ok(faces->haru) && faces->wide[style].font != NULL) {
+            finish_wide(faces, (enum text_style)style);
+        }
+    }
+}

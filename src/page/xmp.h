@@ -1,0 +1,12 @@
+/* The document's metadata as XML (XMP, ISO 16684-1), with what it claims to conform to. */
+#ifndef BASKLEAF_PAGE_XMP_H
+#define BASKLEAF_PAGE_XMP_H
+
+#include "support/strbuf.h"
+#include "wording/document.h"
+
+/* Appends the packet. PDF/A-2a is claimed unless the document has a password, which PDF/A
+ * forbids; PDF/UA-1 always. `producer` is the library that writes the file. */
+void xmp_write(const struct document *document, const char *producer, struct strbuf *out);
+
+#endif
