@@ -1,6 +1,14 @@
 #include "page/codepages.h"
 
 #include <stddef.h>
+#include <stdint.h>
+
+enum { FIRST_CODE = 33 };
+
+struct glyph_name {
+    uint16_t code_point;
+    const char *name;
+};
 
 /* Windows code page 1252, the bytes 0x80 to 0x9F; 0 where it has no character. The rest of
  * the page equals Latin-1. ISO 32000-1, annex D.2 calls it WinAnsiEncoding. */
@@ -10,9 +18,10 @@ static const uint16_t win_ansi_high[32] = {
     0x2013, 0x2014, 0x02DC, 0x2122, 0x0161, 0x203A, 0x0153, 0,      0x017E, 0x0178,
 };
 
-/* Sorted by code point. The names are those of the Adobe Glyph List 2.0, as PDF/A-2
- * (ISO 19005-2, 6.2.11.6) asks of every name in a Differences array. */
-const struct glyph_name codepages_more[CODEPAGES_MORE_COUNT] = {
+/* Both tables are sorted by code point; row i has the code 33 + i. The names are those of
+ * the Adobe Glyph List 2.0, as PDF/A-2 (ISO 19005-2, 6.2.11.6) asks of every name in a
+ * Differences array. */
+static const struct glyph_name letters[] = {
     {0x0100, "Amacron"},
     {0x0101, "amacron"},
     {0x0102, "Abreve"},
@@ -136,59 +145,38 @@ const struct glyph_name codepages_more[CODEPAGES_MORE_COUNT] = {
     {0x017F, "longs"},
     {0x0218, "Scommaaccent"},
     {0x0219, "scommaaccent"},
-    {0x02C7, "caron"},
-    {0x02D8, "breve"},
-    {0x02D9, "dotaccent"},
-    {0x02DA, "ring"},
-    {0x02DB, "ogonek"},
-    {0x02DD, "hungarumlaut"},
-    {0x2012, "figuredash"},
-    {0x2015, "horizontalbar"},
-    {0x2032, "minute"},
-    {0x2033, "second"},
-    {0x2044, "fraction"},
-    {0x207F, "nsuperior"},
-    {0x2082, "twoinferior"},
-    {0x2126, "Omega"},
-    {0x2153, "onethird"},
-    {0x2154, "twothirds"},
-    {0x215B, "oneeighth"},
-    {0x215C, "threeeighths"},
-    {0x215D, "fiveeighths"},
-    {0x215E, "seveneighths"},
-    {0x2190, "arrowleft"},
-    {0x2191, "arrowup"},
-    {0x2192, "arrowright"},
-    {0x2193, "arrowdown"},
-    {0x2194, "arrowboth"},
-    {0x2195, "arrowupdn"},
-    {0x2202, "partialdiff"},
-    {0x2206, "Delta"},
-    {0x220F, "product"},
-    {0x2211, "summation"},
-    {0x2212, "minus"},
-    {0x221A, "radical"},
-    {0x221E, "infinity"},
-    {0x222B, "integral"},
-    {0x2248, "approxequal"},
-    {0x2260, "notequal"},
-    {0x2264, "lessequal"},
-    {0x2265, "greaterequal"},
-    {0x25A0, "filledbox"},
-    {0x25A1, "H22073"},
-    {0x25B2, "triagup"},
-    {0x25BA, "triagrt"},
-    {0x25BC, "triagdn"},
-    {0x25C4, "triaglf"},
-    {0x25CA, "lozenge"},
-    {0x25CB, "circle"},
-    {0x25CF, "H18533"},
-    {0x2640, "female"},
-    {0x2642, "male"},
-    {0x2713, "checkmark"},
 };
 
-int codepages_win_ansi(unsigned code_point)
+static const struct glyph_name signs[] = {
+    {0x02C7, "caron"},       {0x02D8, "breve"},         {0x02D9, "dotaccent"},
+    {0x02DA, "ring"},        {0x02DB, "ogonek"},        {0x02DD, "hungarumlaut"},
+    {0x2012, "figuredash"},  {0x2015, "horizontalbar"}, {0x2032, "minute"},
+    {0x2033, "second"},      {0x2044, "fraction"},      {0x207F, "nsuperior"},
+    {0x2082, "twoinferior"}, {0x2126, "Omega"},         {0x2153, "onethird"},
+    {0x2154, "twothirds"},   {0x215B, "oneeighth"},     {0x215C, "threeeighths"},
+    {0x215D, "fiveeighths"}, {0x215E, "seveneighths"},  {0x2190, "arrowleft"},
+    {0x2191, "arrowup"},     {0x2192, "arrowright"},    {0x2193, "arrowdown"},
+    {0x2194, "arrowboth"},   {0x2195, "arrowupdn"},     {0x2202, "partialdiff"},
+    {0x2206, "Delta"},       {0x220F, "product"},       {0x2211, "summation"},
+    {0x2212, "minus"},       {0x221A, "radical"},       {0x221E, "infinity"},
+    {0x222B, "integral"},    {0x2248, "approxequal"},   {0x2260, "notequal"},
+    {0x2264, "lessequal"},   {0x2265, "greaterequal"},  {0x25A0, "filledbox"},
+    {0x25A1, "H22073"},      {0x25B2, "triagup"},       {0x25BA, "triagrt"},
+    {0x25BC, "triagdn"},     {0x25C4, "triaglf"},       {0x25CA, "lozenge"},
+    {0x25CB, "circle"},      {0x25CF, "H18533"},        {0x2640, "female"},
+    {0x2642, "male"},        {0x2713, "checkmark"},
+};
+
+static const struct {
+    const struct glyph_name *rows;
+    size_t count;
+} own_pages[CODEPAGE_COUNT] = {
+    [CODEPAGE_LETTERS] = {letters, sizeof letters / sizeof letters[0]},
+    [CODEPAGE_SIGNS] = {signs, sizeof signs / sizeof signs[0]},
+};
+
+/* The byte in WinAnsi, or -1. */
+static int find_win_ansi(unsigned code_point)
 {
     if ((code_point >= 0x20 && code_point <= 0x7E) || (code_point >= 0xA0 && code_point <= 0xFF)) {
         return (int)code_point;
@@ -201,31 +189,55 @@ int codepages_win_ansi(unsigned code_point)
     return -1;
 }
 
-int codepages_more_code(unsigned code_point)
+/* The byte in a page of our own, or -1. */
+static int find_own(enum codepage page, unsigned code_point)
 {
-    size_t low = 0, high = CODEPAGES_MORE_COUNT;
+    const struct glyph_name *rows = own_pages[page].rows;
+    size_t low = 0, high = own_pages[page].count;
     while (low < high) {
         size_t middle = (low + high) / 2;
-        if (codepages_more[middle].code_point < code_point) {
+        if (rows[middle].code_point < code_point) {
             low = middle + 1;
         } else {
             high = middle;
         }
     }
-    if (low == CODEPAGES_MORE_COUNT || codepages_more[low].code_point != code_point) {
-        return -1;
+    bool found = low < own_pages[page].count && rows[low].code_point == code_point;
+    return found ? FIRST_CODE + (int)low : -1;
+}
+
+bool codepages_find(unsigned code_point, enum codepage *page, int *code)
+{
+    *page = CODEPAGE_WIN_ANSI;
+    *code = find_win_ansi(code_point);
+    for (int own = CODEPAGE_LETTERS; *code < 0 && own < CODEPAGE_COUNT; own++) {
+        *page = (enum codepage)own;
+        *code = find_own(*page, code_point);
     }
-    return CODEPAGES_MORE_FIRST + (int)low;
+    return *code >= 0;
+}
+
+/* The row of a page of our own behind a byte, or NULL. */
+static const struct glyph_name *row_at(enum codepage page, int code)
+{
+    bool has = code >= FIRST_CODE && code < FIRST_CODE + (int)own_pages[page].count;
+    return has ? &own_pages[page].rows[code - FIRST_CODE] : NULL;
 }
 
 unsigned codepages_unicode(enum codepage page, int code)
 {
-    if (page == CODEPAGE_MORE) {
-        int row = code - CODEPAGES_MORE_FIRST;
-        return row >= 0 && row < CODEPAGES_MORE_COUNT ? codepages_more[row].code_point : 0;
+    if (page != CODEPAGE_WIN_ANSI) {
+        const struct glyph_name *row = row_at(page, code);
+        return row == NULL ? 0 : row->code_point;
     }
     if (code < 0x20 || code == 0x7F || code > 0xFF) {
         return 0;
     }
     return code >= 0x80 && code < 0xA0 ? win_ansi_high[code - 0x80] : (unsigned)code;
+}
+
+const char *codepages_name(enum codepage page, int code)
+{
+    const struct glyph_name *row = row_at(page, code);
+    return row == NULL ? NULL : row->name;
 }

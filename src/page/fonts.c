@@ -11,7 +11,7 @@
 enum { PROGRAM_LIMIT_BYTES = 8 * 1024 * 1024 };
 
 static const char *const style_names[TEXT_STYLE_COUNT] = {"plain", "strong"};
-static const char *const page_names[CODEPAGE_COUNT] = {"win-ansi", "more"};
+static const char *const page_names[CODEPAGE_COUNT] = {"win-ansi", "letters", "signs"};
 
 uint64_t fonts_hash(uint64_t hash, const void *data, size_t length)
 {

@@ -14,8 +14,8 @@ static HPDF_Page *add_pages(struct haru *haru, const struct paged *paged)
         if (pages[i] == NULL) {
             return NULL;
         }
-        HPDF_Page_SetWidth(pages[i], player_grid(paged->page_width_pt));
-        HPDF_Page_SetHeight(pages[i], player_grid(paged->page_height_pt));
+        HPDF_Page_SetWidth(pages[i], (float)paged->page_width_pt);
+        HPDF_Page_SetHeight(pages[i], (float)paged->page_height_pt);
     }
     return haru_ok(haru) ? pages : NULL;
 }

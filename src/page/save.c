@@ -92,6 +92,21 @@ static void patch_identifier(struct output *file, const HPDF_BYTE identifier[HPD
     }
 }
 
+/* ISO 32000-1, 7.6.3.3 cuts a password off after 32 bytes and encodes others than ASCII in a
+ * way that readers do not agree on; both would lock somebody out. */
+static bool check_password(struct haru *haru, const char *password)
+{
+    size_t length = strlen(password);
+    bool ok = length >= 1 && length <= HPDF_PASSWD_LEN;
+    for (size_t i = 0; i < length; i++) {
+        ok = ok && password[i] >= 0x20 && password[i] <= 0x7E;
+    }
+    return ok || haru_refuse(haru, "password-unusable",
+                             "a password for a PDF must have 1 to %d letters, digits or signs "
+                             "without accents",
+                             HPDF_PASSWD_LEN);
+}
+
 /* Encrypts with 128-bit keys, the most libharu has. Whoever knows the password may do
  * everything with the sheet; the owner's password only has to differ. */
 static bool set_password(struct haru *haru, const char *password, HPDF_BYTE identifier[HPDF_ID_LEN])
@@ -128,6 +143,9 @@ bool save_document(struct haru *haru, const char *password, struct bytes *out)
     HPDF_Doc doc = haru->doc;
     HPDF_BYTE identifier[HPDF_ID_LEN] = {0};
     struct output file;
+    if (password != NULL && !check_password(haru, password)) {
+        return false;
+    }
     HPDF_Dict_Add(doc->trailer, "Root", doc->catalog);
     HPDF_Dict_Add(doc->trailer, "Info", doc->info);
     set_identifier(haru, identifier);

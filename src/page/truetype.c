@@ -39,6 +39,20 @@ static bool find_table(const struct truetype *font, const char tag[4], struct tr
     return false;
 }
 
+/* Whether the whole directory and every table lies within the file: libharu does not look. */
+static bool is_whole(const struct truetype *font)
+{
+    unsigned count = read_u16(font, 4);
+    for (unsigned i = 0; i < count; i++) {
+        size_t row = 12 + 16 * (size_t)i;
+        size_t offset = read_u32(font, row + 8), length = read_u32(font, row + 12);
+        if (row + 16 > font->length || offset > font->length || length > font->length - offset) {
+            return false;
+        }
+    }
+    return count > 0;
+}
+
 /* The subtable for Windows and the basic plane (platform 3, encoding 1). */
 static bool find_segments(struct truetype *font)
 {
@@ -65,7 +79,7 @@ bool truetype_open(const void *data, size_t length, struct truetype *out)
 {
     *out = (struct truetype){.data = data, .length = length};
     struct truetype_table head, hhea, maxp;
-    if (!find_table(out, "head", &head) || !find_table(out, "hhea", &hhea) ||
+    if (!is_whole(out) || !find_table(out, "head", &head) || !find_table(out, "hhea", &hhea) ||
         !find_table(out, "maxp", &maxp) || !find_table(out, "hmtx", &out->advances) ||
         !find_segments(out)) {
         return false;

@@ -22,7 +22,8 @@ struct truetype {
     int ascent, descent; /* font units; descent is negative */
 };
 
-/* Finds the tables. False when the bytes are no such font; *out is then undefined. */
+/* Finds the tables. False when the bytes are no such font or are cut short; *out is then
+ * undefined. */
 bool truetype_open(const void *data, size_t length, struct truetype *out);
 
 /* The glyph for a code point of the basic plane, 0 when there is none. */

@@ -12,37 +12,55 @@ void typefaces_init(struct typefaces *faces, struct haru *haru, const struct fon
     *faces = (struct typefaces){.haru = haru, .fonts = fonts};
 }
 
-/* HPDF_Encoder's write_fn for our own page: names only what was drawn. */
-static HPDF_STATUS write_more_encoding(HPDF_Encoder encoder, HPDF_Stream out)
+/* HPDF_Encoder's write_fn for a page of our own: names only what was drawn. */
+static HPDF_STATUS write_encoding(HPDF_Encoder encoder, HPDF_Stream out, enum codepage page)
 {
     const HPDF_BasicEncoderAttr_Rec *attr = encoder->attr;
     HPDF_STATUS status =
         HPDF_Stream_WriteStr(out, "/Encoding <</Type /Encoding /BaseEncoding /WinAnsiEncoding\n"
                                   "/Differences [");
-    for (int code = CODEPAGES_MORE_FIRST; status == HPDF_OK && code <= CODEPAGES_MORE_LAST;
-         code++) {
+    for (int code = attr->first_char; status == HPDF_OK && code <= attr->last_char; code++) {
         if (attr->differences[code]) {
             status += HPDF_Stream_WriteInt(out, code);
-            status +=
-                HPDF_Stream_WriteEscapeName(out, codepages_more[code - CODEPAGES_MORE_FIRST].name);
+            status += HPDF_Stream_WriteEscapeName(out, codepages_name(page, code));
             status += HPDF_Stream_WriteChar(out, ' ');
         }
     }
     return status != HPDF_OK ? status : HPDF_Stream_WriteStr(out, "]>>\n");
 }
 
-/* Turns a fresh copy of libharu's WinAnsi encoder into one for our own page. */
-static void set_more_page(HPDF_Encoder encoder)
+static HPDF_STATUS write_letters(HPDF_Encoder encoder, HPDF_Stream out)
+{
+    return write_encoding(encoder, out, CODEPAGE_LETTERS);
+}
+
+static HPDF_STATUS write_signs(HPDF_Encoder encoder, HPDF_Stream out)
+{
+    return write_encoding(encoder, out, CODEPAGE_SIGNS);
+}
+
+/* What makes a page of our own out of libharu's WinAnsi encoder. */
+static const struct {
+    const char *name;
+    HPDF_STATUS (*write)(HPDF_Encoder encoder, HPDF_Stream out);
+} own_encoders[CODEPAGE_COUNT] = {
+    [CODEPAGE_LETTERS] = {"letters", write_letters},
+    [CODEPAGE_SIGNS] = {"signs", write_signs},
+};
+
+static void set_own_page(HPDF_Encoder encoder, enum codepage page)
 {
     HPDF_BasicEncoderAttr attr = encoder->attr;
-    strcpy(encoder->name, "more");
-    memset(attr->unicode_map, 0, sizeof attr->unicode_map);
-    for (int i = 0; i < CODEPAGES_MORE_COUNT; i++) {
-        attr->unicode_map[CODEPAGES_MORE_FIRST + i] = codepages_more[i].code_point;
+    strcpy(encoder->name, own_encoders[page].name);
+    attr->first_char = 0;
+    for (int code = 0; code < 256; code++) {
+        attr->unicode_map[code] = (HPDF_UNICODE)codepages_unicode(page, code);
+        if (attr->unicode_map[code] != 0) {
+            attr->first_char = attr->first_char == 0 ? (HPDF_BYTE)code : attr->first_char;
+            attr->last_char = (HPDF_BYTE)code;
+        }
     }
-    attr->first_char = CODEPAGES_MORE_FIRST;
-    attr->last_char = CODEPAGES_MORE_LAST;
-    encoder->write_fn = write_more_encoding;
+    encoder->write_fn = own_encoders[page].write;
 }
 
 /* The document's encoder for a page; the document owns it. NULL on failure. */
@@ -54,8 +72,8 @@ static HPDF_Encoder find_encoder(struct typefaces *faces, enum codepage page)
         if (encoder == NULL) {
             return NULL;
         }
-        if (page == CODEPAGE_MORE) {
-            set_more_page(encoder);
+        if (page != CODEPAGE_WIN_ANSI) {
+            set_own_page(encoder, page);
         }
         if (HPDF_Doc_RegisterEncoder(doc, encoder) != HPDF_OK) {
             return NULL;
@@ -108,15 +126,15 @@ static HPDF_Font find_wide(struct typefaces *faces, enum text_style style)
     return face->font;
 }
 
-/* Which of the fonts draws a character, CODEPAGE_... or WIDE, and with which byte. */
+/* Which of the fonts draws a character, CODEPAGE_... or WIDE, and with which byte (-1). */
 static int choose(unsigned code_point, int *code)
 {
-    *code = codepages_win_ansi(code_point);
-    if (*code >= 0) {
-        return CODEPAGE_WIN_ANSI;
+    enum codepage page;
+    if (codepages_find(code_point, &page, code)) {
+        return (int)page;
     }
-    *code = codepages_more_code(code_point);
-    return *code >= 0 ? CODEPAGE_MORE : WIDE;
+    *code = -1;
+    return WIDE;
 }
 
 /* Appends one character to the run; false when it belongs to another run. */
@@ -170,16 +188,16 @@ bool typefaces_next_run(struct typefaces *faces, enum text_style style, const ch
     return run->font != NULL && haru_ok(faces->haru);
 }
 
-/* What the page's fonts have drawn, over all styles, becomes the encoding's names. */
-static void note_differences(struct typefaces *faces)
+/* What the fonts of a page have drawn, over all styles, becomes its encoding's names. */
+static void note_differences(struct typefaces *faces, enum codepage page)
 {
-    HPDF_Encoder encoder = faces->encoders[CODEPAGE_MORE];
+    HPDF_Encoder encoder = faces->encoders[page];
     if (encoder == NULL) {
         return;
     }
     HPDF_BasicEncoderAttr attr = encoder->attr;
     for (int style = 0; style < TEXT_STYLE_COUNT; style++) {
-        HPDF_Font font = faces->small[style][CODEPAGE_MORE].font;
+        HPDF_Font font = faces->small[style][page].font;
         for (int code = 0; font != NULL && code < 256; code++) {
             attr->differences[code] |= ((HPDF_FontAttr)font->attr)->used[code];
         }
@@ -255,7 +273,9 @@ static void finish_wide(struct typefaces *faces, enum text_style style)
 
 void typefaces_finish(struct typefaces *faces)
 {
-    note_differences(faces);
+    for (int page = CODEPAGE_LETTERS; page < CODEPAGE_COUNT; page++) {
+        note_differences(faces, (enum codepage)page);
+    }
     for (int style = 0; style < TEXT_STYLE_COUNT; style++) {
         for (int page = 0; page < CODEPAGE_COUNT; page++) {
             if (haru_ok(faces->haru) && faces->small[style][page].font != NULL) {

@@ -292,7 +292,7 @@ static void fill_long(struct builder *b, int root)
         for (int i = 0; i < 3; i++) {
             add_heading(b, ELEMENT_H2, root, "Keep the warm side warm");
             int paragraph = add_element(b, ELEMENT_P, root);
-            for (int line = 0; line < 8; line++) {
+            for (int line = 0; line < 7; line++) {
                 add_line(b, paragraph,
                          "Raise the lamp until you read 32 \u00B0C on the stone, then wait one "
                          "full day ");

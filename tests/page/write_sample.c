@@ -1,11 +1,27 @@
-/* Writes one of the hand-made sheets as a PDF, for the tests that read it with other programs.
+/* Writes one of the hand-made sheets as a PDF, for the tests that read it with other programs,
+ * and prints each text with its place: page, x, y, measured width, size, text, set apart by tabs.
  *
  *     write_sample FONTS-FOLDER plain|rich|long OUT.pdf [PASSWORD]
  */
 #include <stdio.h>
+#include <string.h>
 
 #include "page/pdf.h"
 #include "page/sample.h"
+
+static void print_texts(const struct paged *paged, const struct measure *measure)
+{
+    for (size_t page = 0; page < paged->page_count; page++) {
+        for (const struct op *op = paged->pages[page].first; op != NULL; op = op->next) {
+            if (op->kind == OP_TEXT) {
+                double width =
+                    measure->width_pt(measure, op->style, op->size_pt, op->text, strlen(op->text));
+                printf("%zu\t%.3f\t%.3f\t%.3f\t%.3f\t%s\n", page + 1, op->x, op->y, width,
+                       op->size_pt, op->text);
+            }
+        }
+    }
+}
 
 int main(int argc, char **argv)
 {
@@ -23,6 +39,9 @@ int main(int argc, char **argv)
     struct fonts *fonts = fonts_new(argv[1], &diag);
     bool ok = fonts != NULL && pdf_write(&sample->paged, fonts, &arena, &diag, &file) &&
               file_write_atomic(argv[3], file.data, file.length, 0644, &diag);
+    if (ok) {
+        print_texts(&sample->paged, fonts_measure(fonts));
+    }
     diag_print(&diag, stderr);
     fonts_free(fonts);
     diag_finish(&diag);

@@ -1,9 +1,9 @@
 /* Build-time program: cuts a font down to what the sheets need.
  *
- *     prepare win-ansi FONT.ttf OUT.ttf.z   the characters of one code page of codepages.h,
- *     prepare more FONT.ttf OUT.ttf.z       deflated
- *     prepare full FONT.ttf OUT.ttf         every character of the basic plane
- *     prepare pack FILE OUT.z               any file, deflated (the colour profile)
+ *     prepare win-ansi|letters|signs FONT.ttf OUT.ttf.z
+ *                                    the characters of one code page of codepages.h, deflated
+ *     prepare full FONT.ttf OUT.ttf  every character of the basic plane
+ *     prepare pack FILE OUT.z        any file, deflated (the colour profile)
  *
  * The cuts drop hinting, layout features and every table that neither libharu nor a PDF
  * reader asks for. Composite glyphs keep their parts: the subsetter closes over them. The
@@ -19,9 +19,14 @@
 
 #include "page/codepages.h"
 
-enum mode { MODE_WIN_ANSI, MODE_MORE, MODE_FULL, MODE_PACK, MODE_COUNT };
+/* The first ones are code pages. */
+enum mode { MODE_FULL = CODEPAGE_COUNT, MODE_PACK, MODE_COUNT };
 
-static const char *const mode_names[MODE_COUNT] = {"win-ansi", "more", "full", "pack"};
+static const char *const mode_names[MODE_COUNT] = {[CODEPAGE_WIN_ANSI] = "win-ansi",
+                                                   [CODEPAGE_LETTERS] = "letters",
+                                                   [CODEPAGE_SIGNS] = "signs",
+                                                   [MODE_FULL] = "full",
+                                                   [MODE_PACK] = "pack"};
 
 /* Tables that libharu reads; "OS/2" and "name" are not for the reader but for it. */
 static const hb_tag_t kept_tables[] = {HB_TAG('O', 'S', '/', '2'), HB_TAG('c', 'm', 'a', 'p'),
@@ -48,16 +53,15 @@ static void drop_tables(hb_face_t *face, hb_set_t *dropped)
 }
 
 /* The code points to keep. */
-static void choose_characters(enum mode mode, hb_face_t *face, hb_set_t *characters)
+static void choose_characters(int mode, hb_face_t *face, hb_set_t *characters)
 {
     if (mode == MODE_FULL) {
         hb_face_collect_unicodes(face, characters);
         hb_set_del_range(characters, 0x10000, 0x10FFFF);
         return;
     }
-    enum codepage page = mode == MODE_MORE ? CODEPAGE_MORE : CODEPAGE_WIN_ANSI;
     for (int code = 0; code < 256; code++) {
-        unsigned code_point = codepages_unicode(page, code);
+        unsigned code_point = codepages_unicode((enum codepage)mode, code);
         if (code_point != 0) {
             hb_set_add(characters, code_point);
         }
@@ -65,7 +69,7 @@ static void choose_characters(enum mode mode, hb_face_t *face, hb_set_t *charact
 }
 
 /* The cut font, or NULL. The caller destroys it. */
-static hb_blob_t *cut_font(enum mode mode, const char *path)
+static hb_blob_t *cut_font(int mode, const char *path)
 {
     hb_blob_t *file = hb_blob_create_from_file_or_fail(path);
     hb_subset_input_t *input = hb_subset_input_create_or_fail();
@@ -122,11 +126,11 @@ int main(int argc, char **argv)
         mode++;
     }
     if (argc != 4 || mode == MODE_COUNT) {
-        fputs("usage: prepare win-ansi|more|full|pack FROM TO\n", stderr);
+        fputs("usage: prepare win-ansi|letters|signs|full|pack FROM TO\n", stderr);
         return 2;
     }
-    hb_blob_t *blob = mode == MODE_PACK ? hb_blob_create_from_file_or_fail(argv[2])
-                                        : cut_font((enum mode)mode, argv[2]);
+    hb_blob_t *blob =
+        mode == MODE_PACK ? hb_blob_create_from_file_or_fail(argv[2]) : cut_font(mode, argv[2]);
     unsigned length = 0;
     const char *data = blob == NULL ? NULL : hb_blob_get_data(blob, &length);
     bool ok = data != NULL && length > 0 && write_out(argv[3], data, length, mode != MODE_FULL);
