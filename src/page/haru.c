@@ -110,8 +110,9 @@ void *haru_text(struct haru *haru, const char *text)
 
 void haru_add_text(struct haru *haru, HPDF_Dict dict, const char *key, const char *text)
 {
-    if (text != NULL && *text != '\0' && dict != NULL) {
-        HPDF_Dict_Add(dict, key, haru_text(haru, text));
+    void *string = text != NULL && *text != '\0' && dict != NULL ? haru_text(haru, text) : NULL;
+    if (string != NULL) {
+        HPDF_Dict_Add(dict, key, string);
     }
 }
 

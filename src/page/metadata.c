@@ -36,18 +36,33 @@ static void write_xmp(struct haru *haru, const struct document *document)
     }
 }
 
+/* A dictionary in the catalogue, or in an array of it. NULL on failure. */
+static HPDF_Dict add_dict(struct haru *haru, const char *key)
+{
+    HPDF_Dict dict = HPDF_Dict_New(haru->doc->mmgr);
+    bool ok = dict != NULL && HPDF_Dict_Add(haru->doc->catalog, key, dict) == HPDF_OK;
+    return ok ? dict : NULL;
+}
+
+static HPDF_Dict add_dict_in_array(struct haru *haru, const char *key)
+{
+    HPDF_Array array = HPDF_Array_New(haru->doc->mmgr);
+    if (array == NULL || HPDF_Dict_Add(haru->doc->catalog, key, array) != HPDF_OK) {
+        return NULL;
+    }
+    HPDF_Dict dict = HPDF_Dict_New(haru->doc->mmgr);
+    return dict != NULL && HPDF_Array_Add(array, dict) == HPDF_OK ? dict : NULL;
+}
+
 /* sRGB for every colour of the file (ISO 19005-2, 6.2.3). */
 static void write_output_intent(struct haru *haru, const struct fonts *fonts)
 {
+    HPDF_Dict intent = add_dict_in_array(haru, "OutputIntents");
     HPDF_Dict profile = haru_stream(haru, fonts->profile.data, fonts->profile.length, true);
-    HPDF_Array intents = HPDF_Array_New(haru->doc->mmgr);
-    HPDF_Dict intent = HPDF_Dict_New(haru->doc->mmgr);
-    if (profile == NULL || intents == NULL || intent == NULL) {
+    if (intent == NULL || profile == NULL) {
         return;
     }
     HPDF_Dict_AddNumber(profile, "N", 3);
-    HPDF_Dict_Add(haru->doc->catalog, "OutputIntents", intents);
-    HPDF_Array_Add(intents, intent);
     HPDF_Dict_AddName(intent, "Type", "OutputIntent");
     HPDF_Dict_AddName(intent, "S", "GTS_PDFA1");
     haru_add_text(haru, intent, "OutputConditionIdentifier", "sRGB IEC61966-2.1");
@@ -55,17 +70,27 @@ static void write_output_intent(struct haru *haru, const struct fonts *fonts)
     HPDF_Dict_Add(intent, "DestOutputProfile", profile);
 }
 
+/* How a reader presents the file: its language, its title in the window, its pages' names. */
+static void write_presentation(struct haru *haru, const struct document *document)
+{
+    haru_add_text(haru, haru->doc->catalog, "Lang", document->lang);
+    HPDF_Dict preferences = add_dict(haru, "ViewerPreferences");
+    if (preferences != NULL) {
+        HPDF_Dict_AddBoolean(preferences, "DisplayDocTitle", HPDF_TRUE);
+        HPDF_AddPageLabel(haru->doc, 0, HPDF_PAGE_NUM_STYLE_DECIMAL, 1, NULL);
+    }
+}
+
 void metadata_write(struct haru *haru, const struct document *document, const struct fonts *fonts)
 {
-    HPDF_Dict catalog = haru->doc->catalog;
     write_information(haru, document);
-    write_xmp(haru, document);
-    write_output_intent(haru, fonts);
-    haru_add_text(haru, catalog, "Lang", document->lang);
-    HPDF_Dict preferences = HPDF_Dict_New(haru->doc->mmgr);
-    if (preferences != NULL) {
-        HPDF_Dict_Add(catalog, "ViewerPreferences", preferences);
-        HPDF_Dict_AddBoolean(preferences, "DisplayDocTitle", HPDF_TRUE);
+    if (haru_ok(haru)) {
+        write_xmp(haru, document);
     }
-    HPDF_AddPageLabel(haru->doc, 0, HPDF_PAGE_NUM_STYLE_DECIMAL, 1, NULL);
+    if (haru_ok(haru)) {
+        write_output_intent(haru, fonts);
+    }
+    if (haru_ok(haru)) {
+        write_presentation(haru, document);
+    }
 }

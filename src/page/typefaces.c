@@ -2,6 +2,7 @@
 
 #include <string.h>
 
+#include "page/embed.h"
 #include "page/tounicode.h"
 #include "page/utf8.h"
 
@@ -204,71 +205,39 @@ static void note_differences(struct typefaces *faces, enum codepage page)
     }
 }
 
-/* The FontDescriptor with the font program in `program`. libharu makes one itself only where
- * there is none yet; its own lacks CapHeight for two-byte fonts and would cut the font again. */
-static void describe(struct haru *haru, HPDF_FontDef definition, HPDF_Dict program)
+static void add_unicode_map(struct haru *haru, HPDF_Font font, const struct strbuf *cmap)
 {
-    HPDF_TTFontDefAttr attr = definition->attr;
-    HPDF_Dict descriptor = haru_raw_dict(haru);
-    if (descriptor == NULL || program == NULL) {
-        return;
+    HPDF_Dict stream = haru_stream(haru, cmap->text, cmap->length, false);
+    if (stream != NULL) {
+        HPDF_Dict_Add(font, "ToUnicode", stream);
     }
-    HPDF_Dict_AddName(descriptor, "Type", "FontDescriptor");
-    HPDF_Dict_AddName(descriptor, "FontName", attr->base_font);
-    HPDF_Dict_Add(descriptor, "FontFile2", program);
-    HPDF_Box box = definition->font_bbox;
-    const char *body = arena_format(
-        haru->arena,
-        "/Flags 32 /FontBBox [%d %d %d %d] /ItalicAngle 0 /Ascent %d /Descent %d\n"
-        "/CapHeight %d /XHeight %d /StemV %d\n",
-        (int)box.left, (int)box.bottom, (int)box.right, (int)box.top, definition->ascent,
-        definition->descent, definition->cap_height, definition->x_height, definition->stemv);
-    haru_set_body(haru, descriptor, body, strlen(body));
-    definition->descriptor = descriptor;
 }
 
 static void finish_small(struct typefaces *faces, enum text_style style, enum codepage page)
 {
-    struct haru *haru = faces->haru;
     struct typeface *face = &faces->small[style][page];
-    const struct font_cut *cut = &faces->fonts->faces[style].cuts[page];
-    HPDF_Dict program = haru_stream(haru, cut->packed.data, cut->packed.length, true);
-    if (program != NULL) {
-        HPDF_Dict_AddNumber(program, "Length1", (HPDF_INT32)cut->program_length);
-    }
-    describe(haru, &face->definition, program);
-
     struct strbuf cmap;
-    strbuf_init(&cmap, haru->arena);
+    embed_cut(faces->haru, &faces->fonts->faces[style].cuts[page], &face->definition);
+    strbuf_init(&cmap, faces->haru->arena);
     tounicode_single_byte(page, ((HPDF_FontAttr)face->font->attr)->used, &cmap);
-    HPDF_Dict_Add(face->font, "ToUnicode", haru_stream(haru, cmap.text, cmap.length, false));
+    add_unicode_map(faces->haru, face->font, &cmap);
 }
 
 static void finish_wide(struct typefaces *faces, enum text_style style)
 {
-    struct haru *haru = faces->haru;
     struct wide_typeface *face = &faces->wide[style];
     const struct bytes *full = &faces->fonts->faces[style].full;
     uint64_t hash = fonts_hash(FONTS_HASH_START, full->data, full->length);
     fonts_name_definition(face->definition, fonts_hash(hash, face->used, BASIC_PLANE_BITS / 8));
+    embed_used_glyphs(faces->haru, face->definition);
 
-    HPDF_Dict program = HPDF_DictStream_New(haru->doc->mmgr, haru->doc->xref);
-    if (program == NULL ||
-        HPDF_TTFontDef_SaveFontData(face->definition, program->stream) != HPDF_OK) {
-        return;
-    }
-    program->filter = HPDF_STREAM_FILTER_FLATE_DECODE;
-    HPDF_TTFontDefAttr attr = face->definition->attr;
-    HPDF_Dict_AddNumber(program, "Length1", (HPDF_INT32)attr->length1);
-    describe(haru, face->definition, program);
-
+    /* libharu's own CMap is invalid; its stream gets another content */
     struct strbuf cmap;
-    strbuf_init(&cmap, haru->arena);
+    strbuf_init(&cmap, faces->haru->arena);
     tounicode_two_byte(face->used, &cmap);
-    HPDF_FontAttr font = face->font->attr;
-    HPDF_MemStream_FreeData(font->cmap_stream->stream);
-    HPDF_Stream_Write(font->cmap_stream->stream, (const HPDF_BYTE *)cmap.text,
-                      (HPDF_UINT)cmap.length);
+    HPDF_Stream stream = ((HPDF_FontAttr)face->font->attr)->cmap_stream->stream;
+    HPDF_MemStream_FreeData(stream);
+    HPDF_Stream_Write(stream, (const HPDF_BYTE *)cmap.text, (HPDF_UINT)cmap.length);
 }
 
 void typefaces_finish(struct typefaces *faces)
