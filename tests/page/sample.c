@@ -194,19 +194,29 @@ static void add_foreign(struct builder *b, int parent, const char *lang, const c
     b->y += LINE_PT;
 }
 
+/* A clickable place over a link's words. */
+static void add_area(struct builder *b, int link, double x, double width)
+{
+    struct op *area = add_op(b, OP_LINK, link);
+    area->x = x;
+    area->y = b->y - 11;
+    area->width = width;
+    area->height = 15;
+    area->uri = "mailto:care@example.org?subject=Biscuit is \u00E4ngstlich (50%)";
+}
+
+/* A link that breaks over two lines. */
 static void add_link(struct builder *b, int parent)
 {
     int paragraph = add_element(b, ELEMENT_P, parent);
     int link = add_element(b, ELEMENT_LINK, paragraph);
     element_at(b, link)->alternative = "Write to the clinic: care@example.org";
     add_text(b, paragraph, LEFT_PT, b->y, BODY_PT, TEXT_PLAIN, "Write to ");
-    add_text(b, link, LEFT_PT + 52, b->y, BODY_PT, TEXT_PLAIN, "care@example.org");
-    struct op *area = add_op(b, OP_LINK, link);
-    area->x = LEFT_PT + 52;
-    area->y = b->y - 11;
-    area->width = 95;
-    area->height = 15;
-    area->uri = "mailto:care@example.org?subject=Biscuit is \u00E4ngstlich (50%)";
+    add_text(b, link, LEFT_PT + 52, b->y, BODY_PT, TEXT_PLAIN, "care@");
+    add_area(b, link, LEFT_PT + 52, 32);
+    b->y += LINE_PT;
+    add_text(b, link, LEFT_PT, b->y, BODY_PT, TEXT_PLAIN, "example.org");
+    add_area(b, link, LEFT_PT, 63);
     b->y += LINE_PT;
 }
 
@@ -233,7 +243,7 @@ static void add_logo(struct builder *b, int parent)
     element->bottom = image->y + image->height;
 }
 
-/* A paragraph that goes on where the next page begins. */
+/* A paragraph that goes on where the next page begins, and ends in a link. */
 static void add_turning(struct builder *b, int parent)
 {
     int paragraph = add_element(b, ELEMENT_P, parent);
@@ -241,6 +251,10 @@ static void add_turning(struct builder *b, int parent)
     b->page++;
     add_running(b);
     add_line(b, paragraph, "and ends on the next.");
+    int link = add_element(b, ELEMENT_LINK, paragraph);
+    add_text(b, link, LEFT_PT, b->y, BODY_PT, TEXT_PLAIN, "Write to us.");
+    add_area(b, link, LEFT_PT, 70);
+    b->y += LINE_PT;
 }
 
 static void fill_plain(struct builder *b, int root)

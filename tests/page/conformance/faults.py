@@ -109,6 +109,11 @@ def swap_parents(pdf):
     row[0], row[-1] = row[-1], row[0]
 
 
+def swap_links(pdf):
+    one, other = (pdf.pages[i].obj.Annots[0] for i in range(2))
+    one.StructParent, other.StructParent = int(other.StructParent), int(one.StructParent)
+
+
 def raise_content(pdf):
     paragraph = first(pdf, "/P")
     above = paragraph.P
@@ -230,6 +235,7 @@ FAULTS = [
      lambda p: page(p).Resources.XObject[next(iter(page(p).Resources.XObject.keys()))].__setitem__("/Interpolate", True)),
     ("transparency", "a half-transparent state", transparent),
     ("links", "a link without StructParent", without(annotation, "/StructParent")),
+    ("links", "two links' places in the parent tree exchanged", swap_links),
     ("links", "a link in a Span", rename("/Link", "/Span")),
     ("link-contents", "a link without description", without(annotation, "/Contents")),
     ("link-text", "a link with nothing to read", drop_link_text),
