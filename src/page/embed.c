@@ -49,6 +49,7 @@ static uint32_t read_u32(HPDF_Stream stream, uint32_t at)
     return (uint32_t)bytes[0] << 24 | (uint32_t)bytes[1] << 16 | (uint32_t)bytes[2] << 8 | bytes[3];
 }
 
+/* Overwrites four bytes of a font program. */
 static void write_u32(HPDF_Stream stream, uint32_t at, uint32_t value)
 {
     HPDF_BYTE bytes[4] = {(HPDF_BYTE)(value >> 24), (HPDF_BYTE)(value >> 16),

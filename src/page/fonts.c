@@ -79,6 +79,7 @@ static char *unpack(const struct bytes *packed, struct arena *arena, size_t *len
     return NULL;
 }
 
+/* Reports a file of the fonts that cannot be used, and returns false. */
 static bool fail(struct diag *diag, const char *path, const char *what)
 {
     diag_report(diag, DIAG_FAULT, "font-unusable", (struct mark){.file = path},
@@ -139,7 +140,7 @@ static bool load_full(struct fonts *fonts, const char *folder, enum text_style s
     }
     for (unsigned i = 0; i < FONTS_TABLE_COUNT; i++) {
         unsigned glyph = truetype_glyph(&face->metrics, i);
-        face->advances[i] = glyph == 0 ? -1 : (int16_t)truetype_advance(&face->metrics, glyph);
+        face->advances[i] = glyph == 0 ? -1 : (int32_t)truetype_advance(&face->metrics, glyph);
     }
     return true;
 }
@@ -175,6 +176,7 @@ static bool measure_has_glyph(const struct measure *self, enum text_style style,
     return fonts_advance((const struct fonts *)self, style, code_point) >= 0;
 }
 
+/* Makes the fonts a measure: ascent and descent are the largest over the styles. */
 static void set_measure(struct fonts *fonts)
 {
     fonts->measure.width_pt = measure_width;

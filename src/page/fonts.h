@@ -25,7 +25,7 @@ struct face {
     struct font_cut cuts[CODEPAGE_COUNT];
     struct bytes full;                   /* the whole font, not packed */
     struct truetype metrics;             /* of the whole font */
-    int16_t advances[FONTS_TABLE_COUNT]; /* thousandths; -1 where there is no glyph */
+    int32_t advances[FONTS_TABLE_COUNT]; /* thousandths; -1 where there is no glyph */
 };
 
 struct fonts {

@@ -22,6 +22,7 @@ static void write_information(struct haru *haru, const struct document *document
     }
 }
 
+/* The XMP packet, unpacked so that any program can find it (ISO 19005-2, 6.6.2.1). */
 static void write_xmp(struct haru *haru, const struct document *document)
 {
     struct strbuf packet;
@@ -44,6 +45,7 @@ static HPDF_Dict add_dict(struct haru *haru, const char *key)
     return ok ? dict : NULL;
 }
 
+/* A dictionary in a new array of the catalogue. NULL on failure. */
 static HPDF_Dict add_dict_in_array(struct haru *haru, const char *key)
 {
     HPDF_Array array = HPDF_Array_New(haru->doc->mmgr);

@@ -24,11 +24,13 @@ static float flip(const struct player *player, double y)
     return player_grid(player->paged->page_height_pt - y);
 }
 
+/* Appends to the page's content what libharu has no call for. */
 static void write_text(struct player *player, const char *text)
 {
     haru_write(player->page, text, strlen(text));
 }
 
+/* Ends the text object, if one is open. */
 static void end_text(struct player *player)
 {
     if (player->in_text) {
@@ -37,6 +39,7 @@ static void end_text(struct player *player)
     }
 }
 
+/* Ends the marked content, if some is open, and the text object in it. */
 static void end_mark(struct player *player)
 {
     end_text(player);
@@ -62,6 +65,7 @@ static int find_mark(const struct player *player, const struct op *op)
     return op->y > height * (1 - RUNNING_SHARE) ? MARK_FOOTER : MARK_PAGINATION;
 }
 
+/* Opens the marked content that an operation belongs to, unless it is open already. */
 static void begin_mark(struct player *player, const struct op *op)
 {
     int mark = find_mark(player, op);
@@ -94,11 +98,13 @@ static void begin_mark(struct player *player, const struct op *op)
     write_text(player, line);
 }
 
+/* Whether two inks are one. */
 static bool same_rgb(struct rgb a, struct rgb b)
 {
     return a.r == b.r && a.g == b.g && a.b == b.b;
 }
 
+/* The ink of areas and letters. */
 static void set_fill(struct player *player, struct rgb rgb)
 {
     if (!same_rgb(player->state.fill, rgb)) {
@@ -129,6 +135,7 @@ static void set_stroke(struct player *player, const struct op *op)
     }
 }
 
+/* OP_TEXT: one move to its place, then one show for each font that it needs. */
 static void draw_text(struct player *player, const struct op *op)
 {
     size_t length = strlen(op->text), at = 0;
@@ -185,6 +192,7 @@ static void trace_shape(struct player *player, const struct op *op)
     }
 }
 
+/* OP_LINE, OP_PATH, OP_RECT and OP_CIRCLE; lines and paths inside their clip. */
 static void draw_shape(struct player *player, const struct op *op)
 {
     bool is_path = op->kind == OP_LINE || op->kind == OP_PATH;
@@ -222,6 +230,7 @@ static void draw_shape(struct player *player, const struct op *op)
     }
 }
 
+/* OP_IMAGE: the pixels go into the document once. */
 static void draw_logo(struct player *player, const struct op *op)
 {
     const struct logo *logo = player->paged->document->logo;
@@ -268,6 +277,7 @@ static void add_link(struct player *player, const struct op *op)
     structure_link(player->structure, op->element, player->page_index, link);
 }
 
+/* One operation of any kind. */
 static void draw(struct player *player, const struct op *op)
 {
     if (op->element != OPS_ARTIFACT &&

@@ -62,6 +62,7 @@ static bool write_all(struct haru *haru, HPDF_Encrypt encrypt, struct output *ou
     return ok;
 }
 
+/* MD5: it tells files apart and keeps no secret. */
 static void digest(const char *data, size_t length, HPDF_BYTE identifier[HPDF_ID_LEN])
 {
     HPDF_MD5_CTX context;
@@ -70,6 +71,7 @@ static void digest(const char *data, size_t length, HPDF_BYTE identifier[HPDF_ID
     HPDF_MD5Final(identifier, &context);
 }
 
+/* As capital hexadecimal digits, ended by NUL. */
 static void to_hex(const HPDF_BYTE identifier[HPDF_ID_LEN], char hex[2 * HPDF_ID_LEN + 1])
 {
     for (int i = 0; i < HPDF_ID_LEN; i++) {

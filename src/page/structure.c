@@ -239,6 +239,7 @@ static void write_attributes(const struct structure *structure, const struct ele
     }
 }
 
+/* One element: type, parent, attributes, kids, and its texts as string objects. */
 static void write_element(struct structure *structure, size_t index, unsigned root)
 {
     struct haru *haru = structure->haru;

@@ -19,6 +19,7 @@ struct ranges {
     size_t count;
 };
 
+/* Writes the block of ranges that has gathered. */
 static void flush(struct ranges *ranges)
 {
     if (ranges->count == 0) {
@@ -52,6 +53,7 @@ static void add(struct ranges *ranges, unsigned code, unsigned unicode)
     ranges->list[ranges->count++] = (struct range){code, code, unicode};
 }
 
+/* What every CMap begins with. */
 static void begin(struct strbuf *out, const char *codespace)
 {
     strbuf_add(out, "/CIDInit /ProcSet findresource begin\n"
@@ -65,6 +67,7 @@ static void begin(struct strbuf *out, const char *codespace)
     strbuf_add(out, "\nendcodespacerange\n");
 }
 
+/* What every CMap ends with. */
 static void end(struct strbuf *out)
 {
     strbuf_add(out, "endcmap\n"

@@ -11,11 +11,13 @@ static unsigned read_u16(const struct truetype *font, size_t at)
     return (unsigned)font->data[at] << 8 | font->data[at + 1];
 }
 
+/* 32 bits. */
 static size_t read_u32(const struct truetype *font, size_t at)
 {
     return (size_t)read_u16(font, at) << 16 | read_u16(font, at + 2);
 }
 
+/* 16 bits with a sign. */
 static int read_i16(const struct truetype *font, size_t at)
 {
     return (int16_t)read_u16(font, at);

@@ -30,11 +30,13 @@ static HPDF_STATUS write_encoding(HPDF_Encoder encoder, HPDF_Stream out, enum co
     return status != HPDF_OK ? status : HPDF_Stream_WriteStr(out, "]>>\n");
 }
 
+/* write_fn of the letters. */
 static HPDF_STATUS write_letters(HPDF_Encoder encoder, HPDF_Stream out)
 {
     return write_encoding(encoder, out, CODEPAGE_LETTERS);
 }
 
+/* write_fn of the signs. */
 static HPDF_STATUS write_signs(HPDF_Encoder encoder, HPDF_Stream out)
 {
     return write_encoding(encoder, out, CODEPAGE_SIGNS);
@@ -49,6 +51,7 @@ static const struct {
     [CODEPAGE_SIGNS] = {"signs", write_signs},
 };
 
+/* Turns a fresh WinAnsi encoder into one for a page of our own. */
 static void set_own_page(HPDF_Encoder encoder, enum codepage page)
 {
     HPDF_BasicEncoderAttr attr = encoder->attr;
@@ -205,6 +208,7 @@ static void note_differences(struct typefaces *faces, enum codepage page)
     }
 }
 
+/* The way back to Unicode, for a font that has none. */
 static void add_unicode_map(struct haru *haru, HPDF_Font font, const struct strbuf *cmap)
 {
     HPDF_Dict stream = haru_stream(haru, cmap->text, cmap->length, false);
@@ -213,6 +217,7 @@ static void add_unicode_map(struct haru *haru, HPDF_Font font, const struct strb
     }
 }
 
+/* Completes the font of a style and page. */
 static void finish_small(struct typefaces *faces, enum text_style style, enum codepage page)
 {
     struct typeface *face = &faces->small[style][page];
@@ -223,6 +228,7 @@ static void finish_small(struct typefaces *faces, enum text_style style, enum co
     add_unicode_map(faces->haru, face->font, &cmap);
 }
 
+/* Completes the whole font of a style, cut to what was drawn. */
 static void finish_wide(struct typefaces *faces, enum text_style style)
 {
     struct wide_typeface *face = &faces->wide[style];

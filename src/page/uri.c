@@ -7,6 +7,7 @@
 static const char allowed[] = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789"
                               "-._~:/?#[]@!$&'()*+,;=";
 
+/* A hexadecimal digit. */
 static bool is_hex(char c)
 {
     return c != '\0' && strchr("0123456789abcdefABCDEF", c) != NULL;

@@ -48,6 +48,7 @@ static void add_escaped(struct strbuf *out, const char *text)
     }
 }
 
+/* No text at all. */
 static bool is_empty(const char *text)
 {
     return text == NULL || *text == '\0';
