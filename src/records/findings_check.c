@@ -1,0 +1,152 @@
+/* Whether the findings of a visit make sense for its animal. */
+#include "records/findings.h"
+#include "records/species.h"
+#include "records/visit.h"
+
+#include <string.h>
+
+#include "support/nearest.h"
+
+static bool has_choice(const struct list *list, int value)
+{
+    for (size_t i = 0; i < list->count; i++)
+        if (LIST_AT(*list, struct choice_value, i)->value == value)
+            return true;
+    return false;
+}
+
+bool finding_fits(const struct finding *finding, const struct species *species)
+{
+    if (!has_choice(&finding->groups, species->group.value))
+        return false;
+    for (size_t i = 0; i < finding->needs.count; i++)
+        if (!species_has_trait(species, (enum trait)LIST_AT(finding->needs, struct choice_value, i)->value))
+            return false;
+    for (size_t i = 0; i < finding->never_with.count; i++)
+        if (species_has_trait(species, (enum trait)LIST_AT(finding->never_with, struct choice_value, i)->value))
+            return false;
+    return true;
+}
+
+/* The codes of the same body system that do fit, for the message. */
+static const char *choices_instead(const struct finding *finding, const struct species *species,
+                                   const struct finding_catalogue *catalogue, struct arena *arena)
+{
+    struct strbuf list;
+    strbuf_init(&list, arena);
+    for (size_t i = 0; i < catalogue->findings.count; i++) {
+        const struct finding *other = LIST_AT(catalogue->findings, struct finding, i);
+        if (other->system.value == finding->system.value && finding_fits(other, species))
+            strbuf_addf(&list, "%s%s", list.length ? ", " : "", other->name.text);
+    }
+    return list.text;
+}
+
+static bool unknown_finding(const struct visit_finding *found, const struct finding_catalogue *catalogue,
+                            const struct species *species, struct diag *diag)
+{
+    struct nearest nearest;
+    nearest_init(&nearest, found->code.text);
+    for (size_t i = 0; i < catalogue->findings.count; i++) {
+        const struct finding *one = LIST_AT(catalogue->findings, struct finding, i);
+        if (finding_fits(one, species))
+            nearest_offer(&nearest, one->name.text);
+    }
+    diag_report_path(diag, DIAG_ERROR, "unknown-finding", found->code.at, "findings.code",
+                     nearest.best ? "there is no finding '%s'; did you mean '%s'?"
+                                  : "there is no finding '%s'; 'baskleaf start %s' lists them",
+                     found->code.text, nearest.best ? nearest.best : species->code.text);
+    return false;
+}
+
+static const char *levels_of(const struct finding *finding, struct arena *arena)
+{
+    struct strbuf list;
+    strbuf_init(&list, arena);
+    for (size_t i = 0; i < finding->severities.count; i++)
+        strbuf_addf(&list, "%s%s", i ? ", " : "",
+                    bind_choice_word(severity_choices,
+                                     LIST_AT(finding->severities, struct choice_value, i)->value));
+    return list.text;
+}
+
+static bool check_finding(const struct visit_finding *found, const struct species *species,
+                          const struct finding_catalogue *catalogue, struct arena *arena,
+                          struct diag *diag)
+{
+    const struct finding *entry = finding_find(catalogue, found->code.text);
+    if (!entry)
+        return unknown_finding(found, catalogue, species, diag);
+    if (!finding_fits(entry, species)) {
+        const char *instead = choices_instead(entry, species, catalogue, arena);
+        diag_report_path(diag, DIAG_ERROR, "finding-does-not-fit", found->code.at, "findings.code",
+                         "'%s' makes no sense for a %s%s%s", found->code.text,
+                         species_name(species, "en"), *instead ? "; for it there are: " : "", instead);
+        return false;
+    }
+    int level = found->severity.known ? found->severity.value : SEVERITY_MILD;
+    if (!has_choice(&entry->severities, level)) {
+        diag_report_path(diag, DIAG_ERROR, "level-does-not-fit",
+                         found->severity.known ? found->severity.at : found->code.at,
+                         "findings.severity", "'%s' cannot be %s; write %s", found->code.text,
+                         bind_choice_word(severity_choices, level), levels_of(entry, arena));
+        return false;
+    }
+    return true;
+}
+
+static bool check_procedure(const struct text_value *done, const struct species *species,
+                            const struct finding_catalogue *catalogue, struct diag *diag)
+{
+    const struct procedure *entry = procedure_find(catalogue, done->text);
+    if (entry && (!entry->groups.count || has_choice(&entry->groups, species->group.value)))
+        return true;
+    struct nearest nearest;
+    nearest_init(&nearest, done->text);
+    for (size_t i = 0; !entry && i < catalogue->procedures.count; i++)
+        nearest_offer(&nearest, LIST_AT(catalogue->procedures, struct procedure, i)->name.text);
+    diag_report_path(diag, DIAG_ERROR, entry ? "procedure-does-not-fit" : "unknown-procedure", done->at,
+                     "done-today",
+                     entry          ? "'%s' is not done on a %s"
+                     : nearest.best ? "there is no procedure '%s'; did you mean '%s'?"
+                                    : "there is no procedure '%s'%s",
+                     done->text,
+                     entry ? bind_choice_word(group_choices, species->group.value)
+                           : (nearest.best ? nearest.best : ""));
+    return false;
+}
+
+static bool is_twice(const struct visit *visit, size_t index)
+{
+    const struct visit_finding *one = LIST_AT(visit->findings, struct visit_finding, index);
+    for (size_t i = 0; i < index; i++) {
+        const struct visit_finding *other = LIST_AT(visit->findings, struct visit_finding, i);
+        bool same_place = (!one->where.text && !other->where.text) ||
+                          (one->where.text && other->where.text &&
+                           strcmp(one->where.text, other->where.text) == 0);
+        if (strcmp(one->code.text, other->code.text) == 0 && same_place)
+            return true;
+    }
+    return false;
+}
+
+bool findings_check_visit(const struct visit *visit, const struct species *species,
+                          const struct finding_catalogue *catalogue, struct diag *diag)
+{
+    struct arena scratch;
+    arena_init(&scratch);
+    bool good = true;
+    for (size_t i = 0; i < visit->findings.count; i++) {
+        const struct visit_finding *found = LIST_AT(visit->findings, struct visit_finding, i);
+        good = check_finding(found, species, catalogue, &scratch, diag) && good;
+        if (is_twice(visit, i)) {
+            diag_report_path(diag, DIAG_ERROR, "finding-twice", found->code.at, "findings.code",
+                             "'%s' stands twice; say under 'where' what differs", found->code.text);
+            good = false;
+        }
+    }
+    for (size_t i = 0; i < visit->done_today.count; i++)
+        good = check_procedure(LIST_AT(visit->done_today, struct text_value, i), species, catalogue, diag) && good;
+    arena_finish(&scratch);
+    return good;
+}

@@ -1,0 +1,150 @@
+#include "records/visit.h"
+
+#include <string.h>
+
+struct visit *visit_read_tree(const struct node *tree, const char *path, struct date today,
+                              struct arena *arena, struct diag *diag)
+{
+    struct visit *visit = ARENA_NEW(arena, struct visit);
+    visit->file = arena_copy_text(arena, path);
+    bool good = bind_record(tree, &visit_schema, "", arena, diag, visit);
+    /* checked even when the binding failed, so that all faults come in one run */
+    good = visit_check(visit, today, diag) && good;
+    return good ? visit : NULL;
+}
+
+struct visit *visit_read(const char *path, struct date today, struct arena *arena,
+                         struct diag *diag)
+{
+    const struct node *tree = tree_read_file(path, arena, diag);
+    return tree ? visit_read_tree(tree, path, today, arena, diag) : NULL;
+}
+
+static bool refuse(struct diag *diag, const char *code, struct mark at, const char *path,
+                   const char *text)
+{
+    diag_report_path(diag, DIAG_ERROR, code, at, path, "%s", text);
+    return false;
+}
+
+static bool check_past(const struct date_value *value, struct date today, const char *path,
+                       struct diag *diag)
+{
+    if (!value->known || date_compare(value->date, today) <= 0)
+        return true;
+    /* a month or a year alone is in the future only when all of it is */
+    if (value->date.day == 0 && value->date.year == today.year &&
+        (value->date.month == 0 || value->date.month <= today.month))
+        return true;
+    char day[16];
+    date_write_iso(today, day);
+    diag_report_path(diag, DIAG_ERROR, "date-in-future", value->at, path,
+                     "lies in the future; today is %s", day);
+    return false;
+}
+
+static bool check_dates(const struct visit *visit, struct date today, struct diag *diag)
+{
+    bool good = check_past(&visit->date, today, "visit.date", diag);
+    good = check_past(&visit->signed_off.on, today, "visit.signed-off.on", diag) && good;
+    struct date day = visit->date.known && date_compare(visit->date.date, today) < 0 ? visit->date.date : today;
+    good = check_past(&visit->patient.hatched, day, "patient.hatched", diag) && good;
+    good = check_past(&visit->enclosure.lamp.installed, day, "enclosure.lamp.installed", diag) && good;
+    good = check_past(&visit->diet.last, day, "diet.last", diag) && good;
+    for (size_t i = 0; i < visit->patient.earlier.count; i++) {
+        const struct visit_weighing *one = LIST_AT(visit->patient.earlier, struct visit_weighing, i);
+        good = check_past(&one->on, day, "patient.earlier.on", diag) && good;
+        bool before = one->on.known && visit->patient.hatched.known && visit->patient.hatched.date.day &&
+                      date_compare(one->on.date, visit->patient.hatched.date) < 0;
+        if (before)
+            good = refuse(diag, "date-before-hatching", one->on.at, "patient.earlier.on",
+                          "lies before the day of hatching");
+    }
+    if (visit->diet.last.known && visit->patient.hatched.known && visit->patient.hatched.date.day &&
+        date_compare(visit->diet.last.date, visit->patient.hatched.date) < 0)
+        good = refuse(diag, "date-before-hatching", visit->diet.last.at, "diet.last",
+                      "lies before the day of hatching");
+    return good;
+}
+
+static bool check_readings(const struct visit *visit, struct diag *diag)
+{
+    const struct visit_readings *r = &visit->enclosure.readings;
+    bool good = true;
+    const struct quantity *cool = &r->zones_c[ZONE_COOL_SIDE];
+    const struct quantity *basking = &r->zones_c[ZONE_BASKING_SURFACE];
+    if (cool->known && basking->known && cool->value > basking->value)
+        good = refuse(diag, "cool-above-basking", cool->at, "enclosure.readings.cool-side",
+                      "is warmer than the basking surface; were the two readings swapped?");
+    if (r->humidity_percent.known && (r->humidity_percent.value <= 0 || r->humidity_percent.value > 100))
+        good = refuse(diag, "humidity-impossible", r->humidity_percent.at, "enclosure.readings.humidity",
+                      "a relative humidity lies above 0 and not above 100 %");
+    if (r->humidity_at.known && (r->humidity_at.value == ZONE_NIGHT || r->humidity_at.value == ZONE_WATER))
+        good = refuse(diag, "humidity-place", r->humidity_at.at, "enclosure.readings.humidity-at",
+                      "humidity is read at basking-surface, warm-side or cool-side");
+    return good;
+}
+
+static bool check_lamp(const struct visit *visit, struct diag *diag)
+{
+    const struct visit_lamp *lamp = &visit->enclosure.lamp;
+    bool good = true;
+    if (lamp->measured.at_cm.known && lamp->measured.at_cm.value <= 0)
+        good = refuse(diag, "distance-zero", lamp->measured.at_cm.at, "enclosure.lamp.measured.at",
+                      "a distance must be above 0");
+    if (lamp->height_cm.known && lamp->height_cm.value <= 0)
+        good = refuse(diag, "distance-zero", lamp->height_cm.at, "enclosure.lamp.height",
+                      "a distance must be above 0");
+    if (lamp->mesh_loss_percent.known && lamp->mesh.wire_cm.known)
+        good = refuse(diag, "mesh-twice", lamp->mesh_loss_percent.at, "enclosure.lamp.mesh-loss",
+                      "give either mesh-loss or mesh, not both");
+    if (lamp->tube_length_cm.known && lamp->kind.known && lamp->kind.value != LAMP_TUBE)
+        good = refuse(diag, "length-of-no-tube", lamp->tube_length_cm.at, "enclosure.lamp.tube-length",
+                      "only a lamp of kind tube has a tube-length");
+    return good;
+}
+
+/* One line, one @ with something on both sides, no spaces, brackets or control
+ * characters: enough to keep a header whole. Whether it can be delivered, only the server knows. */
+static bool is_mail_address(const char *text)
+{
+    const char *at = strchr(text, '@');
+    if (!at || at == text || !at[1] || strchr(at + 1, '@') || strlen(text) > 254)
+        return false;
+    for (const char *c = text; *c; c++)
+        if ((unsigned char)*c <= ' ' || *c == 0x7f || strchr("<>()[]\\,;:\"", *c))
+            return false;
+    return true;
+}
+
+static bool check_one_line(const struct text_value *value, const char *path, struct diag *diag)
+{
+    if (!value->text || !strpbrk(value->text, "\n\t"))
+        return true;
+    return refuse(diag, "not-one-line", value->at, path, "must be one line");
+}
+
+static bool check_texts(const struct visit *visit, struct diag *diag)
+{
+    bool good = check_one_line(&visit->patient.name, "patient.name", diag);
+    good = check_one_line(&visit->keeper.name, "keeper.name", diag) && good;
+    good = check_one_line(&visit->veterinarian, "visit.veterinarian", diag) && good;
+    if (visit->patient.name.text && strspn(visit->patient.name.text, " \n\t") == strlen(visit->patient.name.text))
+        good = refuse(diag, "empty-name", visit->patient.name.at, "patient.name", "is empty");
+    if (visit->keeper.email.text && !is_mail_address(visit->keeper.email.text))
+        good = refuse(diag, "not-an-address", visit->keeper.email.at, "keeper.email",
+                      "is not one plain mail address such as rosa.lind@example.org");
+    if (visit->targets.because.text && !visit->targets.by.text && !visit->veterinarian.text)
+        good = refuse(diag, "targets-unsigned", visit->targets.at, "targets",
+                      "say under 'by' who set them, or name the veterinarian of the visit");
+    return good;
+}
+
+bool visit_check(const struct visit *visit, struct date today, struct diag *diag)
+{
+    bool good = check_dates(visit, today, diag);
+    good = check_readings(visit, diag) && good;
+    good = check_lamp(visit, diag) && good;
+    good = check_texts(visit, diag) && good;
+    return good;
+}
