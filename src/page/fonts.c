@@ -4,11 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include <zlib.h>
-
 #include "page/utf8.h"
-
-enum { PROGRAM_LIMIT_BYTES = 8 * 1024 * 1024 };
 
 static const char *const style_names[TEXT_STYLE_COUNT] = {"plain", "strong"};
 static const char *const page_names[CODEPAGE_COUNT] = {"win-ansi", "letters", "signs"};
@@ -61,24 +57,6 @@ void fonts_name_definition(HPDF_FontDef definition, uint64_t hash)
     memcpy(definition->base_font, name, sizeof name);
 }
 
-/* Unpacks a zlib stream of unknown length. NULL when it is damaged. */
-static char *unpack(const struct bytes *packed, struct arena *arena, size_t *length)
-{
-    for (size_t room = 4 * packed->length; room <= PROGRAM_LIMIT_BYTES; room *= 4) {
-        char *data = arena_take(arena, room);
-        uLongf size = room;
-        int status = uncompress((Bytef *)data, &size, (const Bytef *)packed->data, packed->length);
-        if (status == Z_OK) {
-            *length = size;
-            return data;
-        }
-        if (status != Z_BUF_ERROR) {
-            return NULL;
-        }
-    }
-    return NULL;
-}
-
 /* Reports a file of the fonts that cannot be used, and returns false. */
 static bool fail(struct diag *diag, const char *path, const char *what)
 {
@@ -99,22 +77,42 @@ static bool read_part(const char *folder, const char *name, struct fonts *fonts,
     return ok || fail(diag, *path, "cannot read this file");
 }
 
+/* Whether a zlib stream holds these bytes, by the checksum at its end (RFC 1950, 8.2). It is
+ * embedded unread, so that a file cut short or of another build would go unseen. */
+static bool holds(const struct bytes *packed, const struct bytes *plain)
+{
+    uint32_t low = 1, high = 0;
+    for (size_t i = 0; i < plain->length; i++) {
+        low = (low + (uint8_t)plain->data[i]) % 65521;
+        high = (high + low) % 65521;
+    }
+    const uint8_t sum[4] = {(uint8_t)(high >> 8), (uint8_t)high, (uint8_t)(low >> 8), (uint8_t)low};
+    return packed->length > 6 && memcmp(packed->data + packed->length - 4, sum, sizeof sum) == 0;
+}
+
 /* Loads the cut of a face for one code page. */
 static bool load_cut(struct fonts *fonts, const char *folder, enum text_style style,
                      enum codepage page, struct diag *diag)
 {
     struct font_cut *cut = &fonts->faces[style].cuts[page];
-    const char *path;
+    const char *path, *packed_path;
+    struct bytes program;
     const char *name =
-        arena_format(&fonts->arena, "%s-%s.ttf.z", style_names[style], page_names[page]);
-    if (!read_part(folder, name, fonts, diag, &path, &cut->packed)) {
+        arena_format(&fonts->arena, "%s-%s.ttf", style_names[style], page_names[page]);
+    if (!read_part(folder, arena_format(&fonts->arena, "%s.z", name), fonts, diag, &packed_path,
+                   &cut->packed) ||
+        !read_part(folder, name, fonts, diag, &path, &program)) {
         return false;
     }
-    char *program = unpack(&cut->packed, &fonts->arena, &cut->program_length);
-    if (program == NULL) {
+    struct truetype tables;
+    if (!truetype_open(program.data, program.length, &tables)) {
         return fail(diag, path, "this font is damaged");
     }
-    cut->definition = fonts_load_definition(fonts->memory, program, cut->program_length);
+    if (!holds(&cut->packed, &program)) {
+        return fail(diag, packed_path, "this font is damaged");
+    }
+    cut->program_length = program.length;
+    cut->definition = fonts_load_definition(fonts->memory, program.data, program.length);
     if (cut->definition == NULL) {
         return fail(diag, path, "libharu cannot use this font");
     }

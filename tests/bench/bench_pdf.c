@@ -10,17 +10,15 @@
 #include <stdlib.h>
 #include <string.h>
 #include <time.h>
-#include <unistd.h>
 
 #include <hpdf.h>
-#include <zlib.h>
 
 #include "page/codepages.h"
 #include "page/pdf.h"
 #include "page/sample.h"
 #include "page/utf8.h"
 
-enum { SHEETS_A_ROUND = 100, ROUNDS = 11, FONT_ROOM = 1024 * 1024 };
+enum { SHEETS_A_ROUND = 100, ROUNDS = 11, FILE_ROOM = 1024 * 1024 };
 
 /* Seconds on a clock that never goes back. */
 static double now_s(void)
@@ -46,27 +44,10 @@ static double median(double *values, int count)
 
 /* What the bare program needs before its clock starts: font files and WinAnsi text. */
 struct bare {
-    char font_paths[TEXT_STYLE_COUNT][64];
+    const char *font_paths[TEXT_STYLE_COUNT];
     const struct paged *paged;
     struct arena *arena;
 };
-
-/* Unpacks a small font into a temporary file, because that is what libharu reads. */
-static bool unpack_font(struct bare *bare, const char *folder, int style, struct diag *diag)
-{
-    static const char *const names[] = {"plain-win-ansi.ttf.z", "strong-win-ansi.ttf.z"};
-    struct bytes packed;
-    if (!file_read(file_join(bare->arena, folder, names[style]), FILE_LIMIT_BYTES, bare->arena,
-                   diag, &packed)) {
-        return false;
-    }
-    unsigned char *font = arena_take(bare->arena, FONT_ROOM);
-    uLongf length = FONT_ROOM;
-    snprintf(bare->font_paths[style], sizeof bare->font_paths[style], "/tmp/bench-pdf-%ld-%d.ttf",
-             (long)getpid(), style);
-    return uncompress(font, &length, (const Bytef *)packed.data, packed.length) == Z_OK &&
-           file_write_atomic(bare->font_paths[style], font, length, 0600, diag);
-}
 
 /* A text as WinAnsi, which is what libharu's single-byte fonts take. The bare program finds it in
  * the operation's uri, a field that texts have no use for. */
@@ -173,7 +154,7 @@ static double time_bare(const struct bare *bare, unsigned char *room, size_t *si
 {
     double start = now_s();
     for (int i = 0; i < SHEETS_A_ROUND; i++) {
-        *size = bare_write(bare, room, FONT_ROOM);
+        *size = bare_write(bare, room, FILE_ROOM);
     }
     return now_s() - start;
 }
@@ -198,11 +179,11 @@ static void compare_first(const struct bare *bare, const char *folder, struct di
                           int rounds)
 {
     double *ratios = ARENA_ARRAY(bare->arena, double, rounds);
-    unsigned char *room = arena_take(bare->arena, FONT_ROOM);
+    unsigned char *room = arena_take(bare->arena, FILE_ROOM);
     for (int i = 0; i < rounds; i++) {
         double ours = time_first(bare->paged, folder, diag);
         double start = now_s();
-        bare_write(bare, room, FONT_ROOM);
+        bare_write(bare, room, FILE_ROOM);
         ratios[i] = ours / (now_s() - start);
     }
     printf("the same for the first sheet of a run: %.2f\n", median(ratios, rounds));
@@ -215,7 +196,7 @@ static void compare(const struct bare *bare, const struct fonts *fonts, struct d
     double *ours = ARENA_ARRAY(bare->arena, double, rounds);
     double *bares = ARENA_ARRAY(bare->arena, double, rounds);
     double *ratios = ARENA_ARRAY(bare->arena, double, rounds);
-    unsigned char *room = arena_take(bare->arena, FONT_ROOM);
+    unsigned char *room = arena_take(bare->arena, FILE_ROOM);
     size_t our_size = 0, bare_size = 0;
     for (int i = 0; i < rounds; i++) {
         ours[i] = time_ours(bare->paged, fonts, diag, &our_size);
@@ -241,12 +222,12 @@ int main(int argc, char **argv)
     arena_init(&arena);
     diag_init(&diag);
     struct sample *sample = sample_make(SAMPLE_LONG, &arena);
-    struct bare bare = {.paged = &sample->paged, .arena = &arena};
+    struct bare bare = {.font_paths = {file_join(&arena, argv[1], "plain-win-ansi.ttf"),
+                                       file_join(&arena, argv[1], "strong-win-ansi.ttf")},
+                        .paged = &sample->paged,
+                        .arena = &arena};
     struct fonts *fonts = fonts_new(argv[1], &diag);
     bool ok = fonts != NULL;
-    for (int style = 0; ok && style < TEXT_STYLE_COUNT; style++) {
-        ok = unpack_font(&bare, argv[1], style, &diag);
-    }
     for (size_t i = 0; i < sample->paged.page_count; i++) {
         for (struct op *op = sample->paged.pages[i].first; op != NULL; op = op->next) {
             op->uri = op->kind == OP_TEXT ? to_win_ansi(op->text, &arena) : NULL;
@@ -256,9 +237,6 @@ int main(int argc, char **argv)
         int rounds = argc > 2 ? atoi(argv[2]) : ROUNDS;
         compare(&bare, fonts, &diag, rounds);
         compare_first(&bare, argv[1], &diag, rounds);
-    }
-    for (int style = 0; style < TEXT_STYLE_COUNT; style++) {
-        unlink(bare.font_paths[style]);
     }
     diag_print(&diag, stderr);
     fonts_free(fonts);

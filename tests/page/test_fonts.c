@@ -3,6 +3,8 @@
 #include <string.h>
 #include <unistd.h>
 
+#include <zlib.h>
+
 #include "common/suite.h"
 #include "page/fonts.h"
 
@@ -155,7 +157,7 @@ static void copy_fonts(struct arena *arena, struct diag *diag, const char *folde
 /* Every file in turn cut short and filled with other bytes: a fault, never a crash. */
 START_TEST(damaged_files_are_faults)
 {
-    static const char *const names[] = {"plain-win-ansi.ttf.z", "strong-letters.ttf.z",
+    static const char *const names[] = {"plain-win-ansi.ttf.z", "strong-letters.ttf",
                                         "strong-full.ttf"};
     char folder[] = "/tmp/baskleaf-fonts-XXXXXX";
     ck_assert_ptr_nonnull(mkdtemp(folder));
@@ -191,6 +193,34 @@ START_TEST(damaged_files_are_faults)
         unlink(file_join(&arena, folder, left[i]));
     }
     rmdir(folder);
+    diag_finish(&diag);
+    arena_finish(&arena);
+}
+END_TEST
+
+/* What is embedded is what is measured: each deflated font is the plain one. */
+START_TEST(packed_fonts_equal_the_plain_ones)
+{
+    static const char *const names[] = {"plain-win-ansi.ttf", "plain-letters.ttf",
+                                        "plain-signs.ttf",    "strong-win-ansi.ttf",
+                                        "strong-letters.ttf", "strong-signs.ttf"};
+    struct arena arena;
+    struct diag diag;
+    arena_init(&arena);
+    diag_init(&diag);
+    for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
+        struct bytes plain, packed;
+        const char *path = file_join(&arena, FONTS_FOLDER, names[i]);
+        ck_assert(file_read(path, FILE_LIMIT_BYTES, &arena, &diag, &plain));
+        ck_assert(file_read(arena_format(&arena, "%s.z", path), FILE_LIMIT_BYTES, &arena, &diag,
+                            &packed));
+        uLongf length = plain.length + 1;
+        unsigned char *unpacked = arena_take(&arena, length);
+        ck_assert_int_eq(uncompress(unpacked, &length, (const Bytef *)packed.data, packed.length),
+                         Z_OK);
+        ck_assert_uint_eq(length, plain.length);
+        ck_assert_mem_eq(unpacked, plain.data, length);
+    }
     diag_finish(&diag);
     arena_finish(&arena);
 }
@@ -241,6 +271,7 @@ int main(void)
     tcase_add_test(tcase, has_glyph_tells_the_font_apart_from_the_rest);
     tcase_add_test(tcase, missing_folder_is_a_fault);
     tcase_add_test(tcase, damaged_files_are_faults);
+    tcase_add_test(tcase, packed_fonts_equal_the_plain_ones);
     tcase_add_test(tcase, truetype_reads_within_its_bytes);
     suite_add_tcase(suite, tcase);
     return suite_run(suite);

@@ -1,7 +1,8 @@
 /* Build-time program: cuts a font down to what the sheets need.
  *
- *     prepare win-ansi|letters|signs FONT.ttf OUT.ttf.z
- *                                    the characters of one code page of codepages.h, deflated
+ *     prepare win-ansi|letters|signs FONT.ttf OUT.ttf OUT.ttf.z
+ *                                    the characters of one code page of codepages.h; plain, for
+ *                                    libharu to read, and deflated, to be embedded as it is
  *     prepare full FONT.ttf OUT.ttf  every character of the basic plane
  *     prepare pack FILE OUT.z        any file, deflated (the colour profile)
  *
@@ -122,18 +123,22 @@ static bool write_out(const char *path, const char *data, unsigned length, bool 
 int main(int argc, char **argv)
 {
     int mode = 0;
-    while (argc == 4 && mode < MODE_COUNT && strcmp(argv[1], mode_names[mode]) != 0) {
+    while (argc >= 4 && mode < MODE_COUNT && strcmp(argv[1], mode_names[mode]) != 0) {
         mode++;
     }
-    if (argc != 4 || mode == MODE_COUNT) {
-        fputs("usage: prepare win-ansi|letters|signs|full|pack FROM TO\n", stderr);
+    bool both = mode < CODEPAGE_COUNT;
+    if (mode == MODE_COUNT || argc != (both ? 5 : 4)) {
+        fputs("usage: prepare win-ansi|letters|signs FROM TO TO.z\n"
+              "       prepare full|pack FROM TO\n",
+              stderr);
         return 2;
     }
     hb_blob_t *blob =
         mode == MODE_PACK ? hb_blob_create_from_file_or_fail(argv[2]) : cut_font(mode, argv[2]);
     unsigned length = 0;
     const char *data = blob == NULL ? NULL : hb_blob_get_data(blob, &length);
-    bool ok = data != NULL && length > 0 && write_out(argv[3], data, length, mode != MODE_FULL);
+    bool ok = data != NULL && length > 0 && write_out(argv[3], data, length, mode == MODE_PACK) &&
+              (!both || write_out(argv[4], data, length, true));
     if (!ok) {
         fprintf(stderr, "prepare: cannot make %s from %s\n", argv[3], argv[2]);
     }
