@@ -1,13 +1,14 @@
 /* Writes one of the hand-made sheets as a PDF, for the tests that read it with other programs,
  * and prints each text with its place: page, x, y, measured width, size, text, set apart by tabs.
  *
- *     write_sample FONTS-FOLDER plain|rich|long OUT.pdf [PASSWORD]
+ *     write_sample FONTS-FOLDER plain|rich|long|random-SEED OUT.pdf [PASSWORD]
  */
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "page/pdf.h"
-#include "page/sample.h"
+#include "page/random_sample.h"
 
 static void print_texts(const struct paged *paged, const struct measure *measure)
 {
@@ -23,18 +24,29 @@ static void print_texts(const struct paged *paged, const struct measure *measure
     }
 }
 
+/* The sheet with a name, or NULL. */
+static struct sample *find_sample(const char *name, struct arena *arena)
+{
+    if (strncmp(name, "random-", 7) == 0) {
+        return random_sample_make((unsigned)strtoul(name + 7, NULL, 10), arena);
+    }
+    enum sample_kind kind = sample_named(name);
+    return kind == SAMPLE_COUNT ? NULL : sample_make(kind, arena);
+}
+
 int main(int argc, char **argv)
 {
-    if (argc < 4 || sample_named(argv[2]) == SAMPLE_COUNT) {
-        fputs("usage: write_sample FONTS-FOLDER plain|rich|long OUT.pdf [PASSWORD]\n", stderr);
-        return 2;
-    }
     struct arena arena;
     struct diag diag;
     struct bytes file;
     arena_init(&arena);
     diag_init(&diag);
-    struct sample *sample = sample_make(sample_named(argv[2]), &arena);
+    struct sample *sample = argc < 4 ? NULL : find_sample(argv[2], &arena);
+    if (sample == NULL) {
+        fputs("usage: write_sample FONTS-FOLDER plain|rich|long|random-SEED OUT.pdf [PASSWORD]\n",
+              stderr);
+        return 2;
+    }
     sample->document.password = argc > 4 ? argv[4] : NULL;
     struct fonts *fonts = fonts_new(argv[1], &diag);
     bool ok = fonts != NULL && pdf_write(&sample->paged, fonts, &arena, &diag, &file) &&

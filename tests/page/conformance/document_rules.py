@@ -146,7 +146,7 @@ def metadata_agrees(sheet):
              ("/Subject", ".//dc:description/rdf:Alt/rdf:li"), ("/Producer", ".//pdf:Producer"),
              ("/Creator", ".//xmp:CreatorTool"))
     for key, path in pairs:
-        if [str(info[key])] * (key in info) != values(sheet, path):
+        if ([str(info[key])] if key in info else []) != values(sheet, path):
             yield f"{key} and {path} differ"
     for key, path in (("/CreationDate", ".//xmp:CreateDate"), ("/ModDate", ".//xmp:ModifyDate")):
         digits = [re.sub(r"\D", "", value) for value in values(sheet, path)]
