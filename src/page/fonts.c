@@ -6,6 +6,10 @@
 
 #include "page/utf8.h"
 
+/* RFC 1950, 9: the largest prime below 2^16, and how many bytes may be added before the sums
+ * have to be reduced to fit 32 bits. */
+enum { ADLER_PRIME = 65521, ADLER_BLOCK = 5552 };
+
 static const char *const style_names[TEXT_STYLE_COUNT] = {"plain", "strong"};
 static const char *const page_names[CODEPAGE_COUNT] = {"win-ansi", "letters", "signs"};
 
@@ -82,9 +86,14 @@ static bool read_part(const char *folder, const char *name, struct fonts *fonts,
 static bool holds(const struct bytes *packed, const struct bytes *plain)
 {
     uint32_t low = 1, high = 0;
-    for (size_t i = 0; i < plain->length; i++) {
-        low = (low + (uint8_t)plain->data[i]) % 65521;
-        high = (high + low) % 65521;
+    for (size_t i = 0; i < plain->length;) {
+        size_t end = plain->length - i > ADLER_BLOCK ? i + ADLER_BLOCK : plain->length;
+        for (; i < end; i++) {
+            low += (uint8_t)plain->data[i];
+            high += low;
+        }
+        low %= ADLER_PRIME;
+        high %= ADLER_PRIME;
     }
     const uint8_t sum[4] = {(uint8_t)(high >> 8), (uint8_t)high, (uint8_t)(low >> 8), (uint8_t)low};
     return packed->length > 6 && memcmp(packed->data + packed->length - 4, sum, sizeof sum) == 0;

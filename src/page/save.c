@@ -5,7 +5,7 @@
 
 #include <hpdf_encryptdict.h>
 
-enum { OUTPUT_BLOCK_BYTES = 64 * 1024, KEY_BYTES = 16 };
+enum { OUTPUT_ROOM_BYTES = 128 * 1024, KEY_BYTES = 16 };
 
 /* PDF 1.7 with a second line of four bytes over 127 (ISO 19005-2, 6.1.2). */
 static const char header[] = "%PDF-1.7\n%\xE2\xE3\xCF\xD3\n";
@@ -22,44 +22,48 @@ static void set_identifier(struct haru *haru, HPDF_BYTE identifier[HPDF_ID_LEN])
     }
 }
 
-/* A file in the arena that may still be changed. */
+/* A file that grows in the arena. */
 struct output {
-    char *data;
-    size_t length;
+    struct arena *arena;
+    char *data; /* NUL after the last byte */
+    size_t length, room;
 };
 
-/* Copies a memory stream's blocks into the arena. */
-static struct output collect(HPDF_Stream stream, struct arena *arena)
+/* HPDF_Stream_Write_Func: appends. */
+static HPDF_STATUS append(HPDF_Stream stream, const HPDF_BYTE *bytes, HPDF_UINT size)
 {
-    char *data = arena_take(arena, (size_t)stream->size + 1);
-    size_t filled = 0;
-    HPDF_UINT blocks = HPDF_MemStream_GetBufCount(stream);
-    for (HPDF_UINT i = 0; i < blocks; i++) {
-        HPDF_UINT length = 0;
-        const HPDF_BYTE *block = HPDF_MemStream_GetBufPtr(stream, i, &length);
-        memcpy(data + filled, block, length);
-        filled += length;
+    struct output *file = stream->attr;
+    if (size >= file->room - file->length) {
+        size_t room =
+            2 * file->room > file->length + size ? 2 * file->room : file->length + size + 1;
+        char *moved = arena_take(file->arena, room);
+        memcpy(moved, file->data, file->length);
+        file->data = moved;
+        file->room = room;
     }
-    return (struct output){.data = data, .length = filled};
+    memcpy(file->data + file->length, bytes, size);
+    file->length += size;
+    file->data[file->length] = '\0';
+    return HPDF_OK;
 }
 
 /* Writes everything once. False on failure. */
 static bool write_all(struct haru *haru, HPDF_Encrypt encrypt, struct output *out)
 {
-    HPDF_Stream stream = HPDF_MemStream_New(haru->doc->mmgr, OUTPUT_BLOCK_BYTES);
+    *out = (struct output){.arena = haru->arena,
+                           .data = arena_take(haru->arena, OUTPUT_ROOM_BYTES),
+                           .room = OUTPUT_ROOM_BYTES};
+    HPDF_Stream stream = HPDF_CallbackWriter_New(haru->doc->mmgr, append, out);
     if (stream == NULL) {
         return false;
     }
     HPDF_Stream_WriteStr(stream, header);
     HPDF_STATUS status = HPDF_Xref_WriteToStream(haru->doc->xref, stream, encrypt);
-    bool ok = haru_ok(haru) && status == HPDF_OK;
-    if (ok) {
-        *out = collect(stream, haru->arena);
-    } else if (haru->error == HPDF_OK && !haru->said) {
+    if (status != HPDF_OK && haru_ok(haru)) {
         haru->error = status;
     }
     HPDF_Stream_Free(stream);
-    return ok;
+    return haru_ok(haru);
 }
 
 /* MD5: it tells files apart and keeps no secret. */
