@@ -1,0 +1,150 @@
+#include <string.h>
+
+#include "common/suite.h"
+#include "records/visit.h"
+
+static struct arena arena;
+static struct diag diag;
+static const struct date today = {2026, 6, 1};
+
+static void set_up(void)
+{
+    arena_init(&arena);
+    diag_init(&diag);
+}
+
+static void tear_down(void)
+{
+    arena_finish(&arena);
+    diag_finish(&diag);
+}
+
+static const struct visit *read_text(const char *text)
+{
+    const struct node *tree = tree_read_bytes("v.yaml", (struct bytes){text, strlen(text)}, &arena, &diag);
+    return tree ? visit_read_tree(tree, "v.yaml", today, &arena, &diag) : NULL;
+}
+
+#define LEAST "visit: {date: 2026-03-14, kind: checkout}\npatient: {name: Biscuit, species: ball-python}\n"
+
+START_TEST(needs_little)
+{
+    const struct visit *visit = read_text(LEAST);
+    ck_assert_ptr_nonnull(visit);
+    ck_assert_str_eq(visit->patient.name.text, "Biscuit");
+    ck_assert_int_eq(visit->patient.name.at.line, 2);
+    ck_assert(!visit->patient.mass_g.known);
+    ck_assert_uint_eq(visit->findings.count, 0);
+}
+END_TEST
+
+START_TEST(reads_the_shipped_examples)
+{
+    static const char *const names[] = {"biscuit-ball-python", "ember-bearded-dragon",
+                                        "pebble-leopard-gecko", "juniper-adoption"};
+    const char *path = arena_format(&arena, PROJECT_FOLDER "/templates/visits/%s.yaml", names[_i]);
+    ck_assert_ptr_nonnull(visit_read(path, today, &arena, &diag));
+    ck_assert_ptr_null(diag.first);
+}
+END_TEST
+
+/* A fault, its code, its line. Every text begins with two good lines. */
+static const struct {
+    const char *text;
+    const char *code;
+    int line;
+    const char *says;
+} bad_rows[] = {
+    {"enclosure: {readings: {humidty: 40 %}}\n", "unknown-key", 3, "did you mean 'humidity'?"},
+    {"enclosure: {readings: {night: 21}}\n", "not-a-quantity", 3, "write it with C or F"},
+    {"enclosure: {readings: {night: 21 g}}\n", "not-a-quantity", 3, "is not a temperature"},
+    {"enclosure: {readings: {cool-side: 35 C, basking-surface: 30 C}}\n", "cool-above-basking", 3, "swapped"},
+    {"enclosure: {readings: {humidity: 0 %}}\n", "humidity-impossible", 3, "above 0"},
+    {"enclosure: {readings: {humidity: 101 %}}\n", "humidity-impossible", 3, "not above 100"},
+    {"enclosure: {lamp: {kind: tube, height: 0 cm}}\n", "distance-zero", 3, "above 0"},
+    {"enclosure: {lamp: {kind: tub}}\n", "unknown-word", 3, "did you mean 'tube'?"},
+    {"enclosure: {lamp: {kind: compact, tube-length: 55 cm}}\n", "length-of-no-tube", 3, "kind tube"},
+    {"enclosure: {lamp: {kind: tube, installed: 2027-01-01}}\n", "date-in-future", 3, "today is 2026-03-14"},
+    {"diet: {last: 2026-02-30}\n", "not-a-date", 3, "is not a date"},
+    {"keeper: {email: \"a@example.org\\nBcc: b@example.org\"}\n", "not-an-address", 3, "one plain mail address"},
+    {"keeper: {name: \"A\\nB\"}\n", "not-one-line", 3, "one line"},
+    {"findings: {code: x}\n", "wrong-kind", 3, "must be a list"},
+    {"findings: [{severity: mild}]\n", "missing-key", 3, "'code' is missing"},
+    {"targets: {humidity: 55-65 %}\n", "missing-key", 3, "'because' is missing"},
+    {"targets: {humidity: 55-65 %, because: dry skin}\n", "targets-unsigned", 3, "who set them"},
+};
+
+START_TEST(refuses_with_place_and_remedy)
+{
+    ck_assert_ptr_null(read_text(arena_format(&arena, "%s%s", LEAST, bad_rows[_i].text)));
+    ck_assert_ptr_nonnull(diag.first);
+    ck_assert_str_eq(diag.first->code, bad_rows[_i].code);
+    ck_assert_int_eq(diag.first->at.line, bad_rows[_i].line);
+    const char *line = diag_message_line(diag.first, &arena);
+    ck_assert_msg(strstr(line, bad_rows[_i].says), "%s", line);
+}
+END_TEST
+
+START_TEST(reports_all_faults_in_one_run)
+{
+    ck_assert_ptr_null(read_text("visit: {date: 2027-03-14, kind: chekout}\n"
+                                 "patient: {name: Biscuit, species: ball-python, mass: -5 g, length: 118}\n"
+                                 "keper: {name: Rosa}\n"));
+    ck_assert_uint_eq(diag.counts[DIAG_ERROR], 5);
+}
+END_TEST
+
+START_TEST(a_hatching_month_of_this_month_is_not_the_future)
+{
+    ck_assert_ptr_nonnull(read_text("visit: {date: 2026-03-02, kind: checkout}\n"
+                                    "patient: {name: B, species: ball-python, hatched: 2026-03}\n"));
+    ck_assert_ptr_null(read_text("visit: {date: 2026-03-02, kind: checkout}\n"
+                                 "patient: {name: B, species: ball-python, hatched: 2026-04}\n"));
+}
+END_TEST
+
+/* Every table: keys once, offsets inside the struct, help for every key. */
+static void walk(const struct schema *schema)
+{
+    for (size_t i = 0; i < schema->field_count; i++) {
+        const struct field *field = &schema->fields[i];
+        ck_assert_msg(field->help && *field->help, "%s.%s has no help", schema->name, field->key);
+        ck_assert_uint_lt(field->offset, schema->size);
+        for (size_t k = 0; k < i; k++)
+            ck_assert_str_ne(schema->fields[k].key, field->key);
+        if (field->has_range)
+            ck_assert_double_le(field->low, field->high);
+        bool is_choice = field->kind == FIELD_CHOICE || field->kind == FIELD_CHOICES;
+        ck_assert(is_choice == (field->choices != NULL));
+        bool is_record = field->kind == FIELD_RECORD || field->kind == FIELD_RECORDS || field->kind == FIELD_NAMED;
+        ck_assert(is_record == (field->schema != NULL));
+        if (field->schema)
+            walk(field->schema);
+    }
+}
+
+START_TEST(the_table_is_sound)
+{
+    walk(&visit_schema);
+    struct strbuf text;
+    strbuf_init(&text, &arena);
+    bind_write_reference(&visit_schema, &text);
+    ck_assert_ptr_nonnull(strstr(text.text, "  patient: mapping, required. The animal.\n"));
+    ck_assert_ptr_nonnull(strstr(text.text, "mass: quantity with g, kg, oz or lb"));
+}
+END_TEST
+
+int main(void)
+{
+    Suite *suite = suite_create("visit");
+    TCase *tcase = tcase_create("visit");
+    tcase_add_checked_fixture(tcase, set_up, tear_down);
+    tcase_add_test(tcase, needs_little);
+    tcase_add_loop_test(tcase, reads_the_shipped_examples, 0, 4);
+    tcase_add_loop_test(tcase, refuses_with_place_and_remedy, 0, sizeof bad_rows / sizeof *bad_rows);
+    tcase_add_test(tcase, reports_all_faults_in_one_run);
+    tcase_add_test(tcase, a_hatching_month_of_this_month_is_not_the_future);
+    tcase_add_test(tcase, the_table_is_sound);
+    suite_add_tcase(suite, tcase);
+    return suite_run(suite);
+}
