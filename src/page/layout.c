@@ -1,0 +1,66 @@
+#include "page/layout.h"
+
+#include "page/check_text.h"
+#include "page/compose.h"
+#include "page/paginate.h"
+#include "page/running.h"
+
+/* ISO 216 A4 (210 x 297 mm) and ANSI A (8.5 x 11 in), in points. */
+static const struct {
+    double width_pt, height_pt;
+} papers[] = {[PAPER_A4] = {595.28, 841.89}, [PAPER_LETTER] = {612, 792}};
+
+static bool begins_with_title(const struct document *document)
+{
+    const struct block *block = document->blocks;
+    return block != NULL && block->kind == BLOCK_HEADING && block->as.heading.level <= 1;
+}
+
+/* All blocks, the logo beside the title or, where the sheet begins without one, above all. */
+static void compose(struct composer *composer, struct stack *stack)
+{
+    struct place place = {
+        .stack = stack, .left_pt = composer->left_pt, .width_pt = composer->width_pt};
+    if (composer->logo_pending && !begins_with_title(composer->document)) {
+        logo_set(composer, &place);
+    }
+    blocks_set(composer, &place, composer->document->blocks);
+}
+
+bool layout_document(const struct document *document, const struct measure *measure,
+                     struct arena *arena, struct diag *diag, struct paged *out)
+{
+    if (!check_text_document(document, measure, diag)) {
+        return false;
+    }
+    double margin = document->look.margin_pt;
+    struct composer composer = {
+        .document = document,
+        .look = &document->look,
+        .measure = measure,
+        .arena = arena,
+        .diag = diag,
+        .page_width_pt = papers[document->look.paper].width_pt,
+        .page_height_pt = papers[document->look.paper].height_pt,
+        .left_pt = margin,
+        .width_pt = papers[document->look.paper].width_pt - 2 * margin,
+        .logo_pending = document->logo != NULL,
+    };
+    struct running running;
+    struct stack stack = {0};
+    struct paged paged = {.page_width_pt = composer.page_width_pt,
+                          .page_height_pt = composer.page_height_pt,
+                          .document = document};
+    lines_prepare();
+    elements_init(&composer.elements, arena);
+    running_plan(&composer, &running);
+    compose(&composer, &stack);
+    if (!paginate_stack(&composer, &stack, &paged)) {
+        return false;
+    }
+    running_add(&composer, &running, &paged);
+    paged.elements = composer.elements.items;
+    paged.element_count = composer.elements.count;
+    *out = paged;
+    return true;
+}

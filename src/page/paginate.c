@@ -1,0 +1,219 @@
+#include "page/paginate.h"
+
+#include <math.h>
+
+#include "page/layout.h"
+
+static const double SLACK_PT = 0.01;
+
+static double rounded(double pt)
+{
+    double value = round(pt * 100) / 100;
+    return value == 0 ? 0 : value; /* no negative zero in a trace */
+}
+
+static void add_op(struct page *page, struct op *op)
+{
+    if (page->last != NULL) {
+        page->last->next = op;
+    } else {
+        page->first = op;
+    }
+    page->last = op;
+    page->count++;
+}
+
+static const struct point *move_points(struct arena *arena, const struct op *op, double dy)
+{
+    struct point *points = ARENA_ARRAY(arena, struct point, op->count);
+    for (size_t i = 0; i < op->count; i++) {
+        points[i] = (struct point){rounded(op->points[i].x), rounded(op->points[i].y + dy)};
+    }
+    return points;
+}
+
+void paginate_copy(struct composer *composer, const struct strip *strip, struct paged *out,
+                   size_t page, double dy, bool artifact)
+{
+    for (const struct op *op = strip->first_op; op != NULL; op = op->next) {
+        if (artifact && op->kind == OP_LINK) {
+            continue;
+        }
+        struct op *copy = ARENA_NEW(composer->arena, struct op);
+        *copy = *op;
+        copy->next = NULL;
+        copy->x = rounded(op->x);
+        copy->y = op->points == NULL ? rounded(op->y + dy) : 0;
+        /* edges are rounded, not sides, so that what touches stays together */
+        bool is_box = op->kind == OP_RECT || op->kind == OP_IMAGE || op->kind == OP_LINK;
+        copy->width = is_box ? rounded(rounded(op->x + op->width) - copy->x) : rounded(op->width);
+        copy->height = is_box ? rounded(rounded(op->y + op->height + dy) - copy->y) : 0;
+        copy->size_pt = rounded(op->size_pt);
+        copy->stroke_pt = rounded(op->stroke_pt);
+        if (op->points != NULL) {
+            copy->points = move_points(composer->arena, op, dy);
+        }
+        if (artifact) {
+            copy->element = OPS_ARTIFACT;
+        }
+        elements_mark(&composer->elements, copy->element, (int)page);
+        add_op(&out->pages[page], copy);
+    }
+}
+
+static bool is_within(const struct frame *inner, const struct frame *frame)
+{
+    while (inner != NULL && inner != frame) {
+        inner = inner->outer;
+    }
+    return inner == frame;
+}
+
+/* What the frames around `frame` have put between it and its first or last strip's edge. */
+static double outer_pads_pt(const struct frame *frame, const struct strip *strip, bool above)
+{
+    double pads = 0;
+    for (const struct frame *outer = frame->outer; outer != NULL; outer = outer->outer) {
+        if ((above ? outer->first : outer->last) == strip) {
+            pads += outer->pad_pt;
+        }
+    }
+    return pads;
+}
+
+/* A run of strips on one page. */
+struct run {
+    struct composer *composer;
+    struct paged *out;
+    size_t page;
+    const struct strip *first, *end;
+    double top;
+};
+
+/* Draws the outline of a frame that has its first strip on this page at `strip`, y. */
+static void draw_frame(const struct run *run, const struct frame *frame, const struct strip *strip,
+                       double y)
+{
+    double top = y, bottom = y;
+    bool opens = strip == frame->first, closes = false;
+    if (opens) {
+        top += outer_pads_pt(frame, strip, true);
+    } else if (strip == run->first) {
+        top = run->top; /* a repeated table head stands above the strip */
+    }
+    for (const struct strip *s = strip; s != run->end && is_within(s->frame, frame); s = s->next) {
+        y += s != strip ? s->gap_pt : 0;
+        y += s->height_pt;
+        bottom = y;
+        if (s == frame->last) {
+            closes = true;
+            bottom -= outer_pads_pt(frame, s, false);
+        }
+    }
+    struct strip outline = {0};
+    callout_draw_frame(run->composer, frame, &outline, top, bottom, opens, closes);
+    paginate_copy(run->composer, &outline, run->out, run->page, 0, true);
+}
+
+/* Frames around `strip` that are not around what stands before it; the outer ones first. */
+static void draw_frames(const struct run *run, const struct frame *frame,
+                        const struct frame *before, const struct strip *strip, double y)
+{
+    if (frame == NULL || is_within(before, frame)) {
+        return;
+    }
+    draw_frames(run, frame->outer, before, strip, y);
+    draw_frame(run, frame, strip, y);
+}
+
+static void set_figure(struct composer *composer, const struct strip *strip, double dy)
+{
+    if (strip->figure == OPS_ARTIFACT) {
+        return;
+    }
+    struct element *element = elements_find(&composer->elements, strip->figure);
+    element->left = rounded(strip->figure_left);
+    element->right = rounded(strip->figure_right);
+    element->top = rounded(strip->figure_top + dy);
+    element->bottom = rounded(strip->figure_bottom + dy);
+}
+
+/* Draws the strips of a run from y downwards. `around` is the frame that is drawn already. */
+static void draw_run(const struct run *run, const struct frame *around, double y)
+{
+    const struct frame *before = around;
+    for (const struct strip *strip = run->first; strip != run->end; strip = strip->next) {
+        y += strip != run->first ? strip->gap_pt : 0;
+        draw_frames(run, strip->frame, before, strip, y);
+        before = strip->frame;
+        double dy = y + strip->inset_pt;
+        paginate_copy(run->composer, strip, run->out, run->page, dy, false);
+        set_figure(run->composer, strip, dy);
+        for (size_t i = 0; i < strip->side_count; i++) {
+            struct run side = *run;
+            side.first = strip->sides[i].first;
+            side.end = NULL;
+            side.top = dy;
+            draw_run(&side, strip->frame, dy);
+        }
+        y += strip->height_pt;
+    }
+}
+
+static double head_height_pt(const struct strip *strip)
+{
+    return strip->head != NULL ? stack_height_pt(strip->head->first, NULL) : 0;
+}
+
+/* The strip that begins the next page when `first` begins this one; NULL when all fit. */
+static const struct strip *find_break(const struct composer *composer, const struct strip *first)
+{
+    double room = composer->height_pt - head_height_pt(first) + SLACK_PT;
+    double y = first->height_pt;
+    const struct strip *places[] = {[BREAK_FREE] = NULL, [BREAK_KEPT] = NULL, [BREAK_GLUED] = NULL};
+    for (const struct strip *strip = first->next; strip != NULL; strip = strip->next) {
+        if (strip->new_page) {
+            return strip;
+        }
+        places[strip->before] = strip;
+        y += strip->gap_pt + strip->height_pt;
+        if (y > room) {
+            return places[BREAK_FREE] != NULL   ? places[BREAK_FREE]
+                   : places[BREAK_KEPT] != NULL ? places[BREAK_KEPT]
+                                                : places[BREAK_GLUED];
+        }
+    }
+    return NULL;
+}
+
+static void draw_page(struct composer *composer, struct paged *out, size_t page,
+                      const struct strip *first, const struct strip *end)
+{
+    struct run run = {composer, out, page, first, end, composer->top_pt};
+    double y = composer->top_pt;
+    if (first->head != NULL) {
+        for (const struct strip *head = first->head->first; head != NULL; head = head->next) {
+            paginate_copy(composer, head, out, page, y, true);
+            y += head->height_pt;
+        }
+    }
+    draw_run(&run, NULL, y);
+}
+
+bool paginate_stack(struct composer *composer, const struct stack *stack, struct paged *out)
+{
+    out->pages = ARENA_ARRAY(composer->arena, struct page, LAYOUT_PAGE_LIMIT);
+    out->page_count = stack->first == NULL ? 1 : 0;
+    const struct strip *first = stack->first;
+    while (first != NULL) {
+        if (out->page_count == LAYOUT_PAGE_LIMIT) {
+            diag_report(composer->diag, DIAG_ERROR, "too-many-pages", (struct mark){0},
+                        "the document needs more than %d pages", LAYOUT_PAGE_LIMIT);
+            return false;
+        }
+        const struct strip *end = find_break(composer, first);
+        draw_page(composer, out, out->page_count++, first, end);
+        first = end;
+    }
+    return true;
+}

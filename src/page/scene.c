@@ -1,0 +1,221 @@
+#include "page/scene.h"
+
+#include <math.h>
+
+#include "page/hatch.h"
+#include "page/modules.h"
+#include "page/scene_parts.h"
+
+enum { CIRCLE_CORNERS = 32, SCALE_TRIES = 8 };
+
+static const double SMALLEST_STROKE_PT = 0.5;
+
+struct point painter_place(const struct painter *painter, double x, double y)
+{
+    return (struct point){painter->left_pt + (x - painter->extent.left) * painter->scale,
+                          (y - painter->extent.top) * painter->scale};
+}
+
+struct rgb painter_ink(const struct painter *painter, enum ink ink)
+{
+    return painter->composer->look->inks[ink];
+}
+
+double painter_stroke_pt(const struct painter *painter, const struct shape *shape)
+{
+    return shape->stroke_pt > 0 ? fmax(shape->stroke_pt * painter->scale, SMALLEST_STROKE_PT) : 0;
+}
+
+static void outline(const struct painter *painter, const struct shape *shape, struct op *op)
+{
+    op->stroked = shape->stroke_pt > 0;
+    op->stroke_pt = painter_stroke_pt(painter, shape);
+    op->dash = shape->dash;
+    op->ink = painter_ink(painter, shape->stroke_ink);
+}
+
+static struct point *place_points(const struct painter *painter, const struct shape *shape)
+{
+    struct point *points = ARENA_ARRAY(painter->composer->arena, struct point, shape->count);
+    for (size_t i = 0; i < shape->count; i++) {
+        points[i] = painter_place(painter, shape->points[i].x, shape->points[i].y);
+    }
+    return points;
+}
+
+/* Ground first, pattern on it, outline last. */
+static void draw_area(const struct painter *painter, const struct shape *shape, struct op op,
+                      const struct point *corners, size_t count)
+{
+    struct arena *arena = painter->composer->arena;
+    struct rgb ink = painter_ink(painter, shape->fill_ink);
+    bool solid = shape->fill == FILL_SOLID;
+    op.element = painter->element;
+    hatch_fill(painter->strip, arena, painter->element, corners, count, shape->fill, ink);
+    if (solid || shape->stroke_pt > 0) {
+        outline(painter, shape, &op);
+        op.filled = solid;
+        op.fill = ink;
+        *strip_add_op(painter->strip, arena, op.kind, op.element) = op;
+    }
+}
+
+static void draw_rect(const struct painter *painter, const struct shape *shape)
+{
+    struct point a = painter_place(painter, shape->x, shape->y);
+    struct point b = painter_place(painter, shape->x + shape->width, shape->y + shape->height);
+    const struct point corners[] = {a, {b.x, a.y}, b, {a.x, b.y}};
+    struct op op = {.kind = OP_RECT, .x = a.x, .y = a.y, .width = b.x - a.x, .height = b.y - a.y};
+    draw_area(painter, shape, op, corners, 4);
+}
+
+static void draw_circle(const struct painter *painter, const struct shape *shape)
+{
+    struct point centre = painter_place(painter, shape->x, shape->y);
+    double radius = shape->width * painter->scale;
+    struct point corners[CIRCLE_CORNERS];
+    hatch_circle(centre.x, centre.y, radius, corners, CIRCLE_CORNERS);
+    struct op op = {.kind = OP_CIRCLE, .x = centre.x, .y = centre.y, .width = radius};
+    draw_area(painter, shape, op, corners, CIRCLE_CORNERS);
+}
+
+static void draw_polygon(const struct painter *painter, const struct shape *shape)
+{
+    struct point *points = place_points(painter, shape);
+    struct op op = {.kind = OP_PATH, .points = points, .count = shape->count, .closed = true};
+    draw_area(painter, shape, op, points, shape->count);
+}
+
+static void draw_polyline(const struct painter *painter, const struct shape *shape)
+{
+    if (shape->count < 2) {
+        return;
+    }
+    struct op *op = strip_add_op(painter->strip, painter->composer->arena,
+                                 shape->count == 2 ? OP_LINE : OP_PATH, painter->element);
+    op->points = place_points(painter, shape);
+    op->count = shape->count;
+    outline(painter, shape, op);
+    op->stroked = true;
+    op->stroke_pt = fmax(op->stroke_pt, SMALLEST_STROKE_PT);
+}
+
+static void draw_modules(const struct painter *painter, const struct shape *shape)
+{
+    struct point corner = painter_place(painter, shape->x, shape->y);
+    modules_draw(painter->strip, painter->composer->arena, painter->element, corner.x, corner.y,
+                 shape->width * painter->scale, shape->bits, shape->count,
+                 painter_ink(painter, shape->fill_ink), painter_ink(painter, INK_PAPER));
+}
+
+static void widen(struct extent *extent, double x, double y, double by)
+{
+    extent->left = fmin(extent->left, x - by);
+    extent->right = fmax(extent->right, x + by);
+    extent->top = fmin(extent->top, y - by);
+    extent->bottom = fmax(extent->bottom, y + by);
+}
+
+/* The scene's own box and whatever is drawn beyond it, labels apart. */
+static struct extent find_extent(const struct scene *scene)
+{
+    struct extent extent = {0, 0, scene->width_pt, scene->height_pt};
+    for (const struct shape *shape = scene->first; shape != NULL; shape = shape->next) {
+        double half = shape->stroke_pt / 2;
+        switch (shape->kind) {
+        case SHAPE_RECT:
+            widen(&extent, shape->x, shape->y, half);
+            widen(&extent, shape->x + shape->width, shape->y + shape->height, half);
+            break;
+        case SHAPE_MODULES:
+            widen(&extent, shape->x, shape->y, 0);
+            widen(&extent, shape->x + shape->width, shape->y + shape->width, 0);
+            break;
+        case SHAPE_CIRCLE:
+            widen(&extent, shape->x, shape->y, shape->width + half);
+            break;
+        case SHAPE_LABEL:
+            break;
+        case SHAPE_DIMENSION:
+            half = PAINTER_BAR_PT;
+            /* fall through */
+        default:
+            for (size_t i = 0; i < shape->count; i++) {
+                widen(&extent, shape->points[i].x, shape->points[i].y, half);
+            }
+            break;
+        }
+    }
+    return extent;
+}
+
+/* The strip's height: the scene's own and what its letters need above and below it. */
+static void fit_height(const struct painter *painter, double natural)
+{
+    const struct measure *measure = painter->composer->measure;
+    struct strip *strip = painter->strip;
+    double top = 0, bottom = natural;
+    for (const struct op *op = strip->first_op; op != NULL; op = op->next) {
+        if (op->kind == OP_TEXT) {
+            top = fmin(top, op->y - op->size_pt * measure->ascent);
+            bottom = fmax(bottom, op->y + op->size_pt * measure->descent);
+        } else if (op->kind == OP_RECT) { /* the ground of a label */
+            top = fmin(top, op->y);
+            bottom = fmax(bottom, op->y + op->height);
+        }
+    }
+    strip->inset_pt = -top;
+    strip->height_pt = bottom - top;
+    strip->figure_top = top;
+    strip->figure_bottom = bottom;
+}
+
+static void fit_width(const struct painter *painter, double natural)
+{
+    struct strip *strip = painter->strip;
+    strip->figure_left = painter->left_pt;
+    strip->figure_right = fmin(painter->left_pt + natural, painter->right_pt);
+    for (const struct op *op = strip->first_op; op != NULL; op = op->next) {
+        if (op->kind == OP_TEXT) {
+            strip->figure_right = fmax(strip->figure_right, op->x + op->width);
+        }
+    }
+}
+
+static void draw_scaled(struct painter *painter, const struct scene *scene, double scale)
+{
+    static void (*const draw[])(const struct painter *, const struct shape *) = {
+        [SHAPE_RECT] = draw_rect,         [SHAPE_LINE] = draw_polyline,
+        [SHAPE_POLYLINE] = draw_polyline, [SHAPE_POLYGON] = draw_polygon,
+        [SHAPE_CIRCLE] = draw_circle,     [SHAPE_DIMENSION] = painter_dimension,
+        [SHAPE_LABEL] = painter_label,    [SHAPE_MODULES] = draw_modules,
+    };
+    painter->scale = scale;
+    painter->strip->first_op = painter->strip->last_op = NULL;
+    for (const struct shape *shape = scene->first; shape != NULL; shape = shape->next) {
+        draw[shape->kind](painter, shape);
+    }
+    fit_height(painter, (painter->extent.bottom - painter->extent.top) * scale);
+    fit_width(painter, (painter->extent.right - painter->extent.left) * scale);
+}
+
+void scene_draw(const struct composer *composer, const struct scene *scene,
+                const struct scene_room *room, struct strip *strip)
+{
+    struct painter painter = {.composer = composer,
+                              .strip = strip,
+                              .element = room->element,
+                              .extent = find_extent(scene),
+                              .left_pt = room->left_pt,
+                              .right_pt = room->left_pt + room->width_pt};
+    double width = painter.extent.right - painter.extent.left;
+    double height = painter.extent.bottom - painter.extent.top;
+    double scale = fmin(1, fmin(room->width_pt / width, room->height_pt / height));
+    draw_scaled(&painter, scene, scale);
+    /* letters do not shrink with the picture, so its height may take a few tries */
+    for (int tries = 0; strip->height_pt > room->height_pt && tries < SCALE_TRIES; tries++) {
+        scale *= fmax(0.5, 1 - (strip->height_pt - room->height_pt) / (height * scale));
+        draw_scaled(&painter, scene, scale);
+    }
+    strip->figure = room->element;
+}

@@ -1,0 +1,77 @@
+/* Strips: what the flow is made of between blocks and pages.
+ *
+ * Every block becomes some strips, one below the other in a stack: a line of text, a row of a
+ * table, a picture. A strip is never broken. Its operations have x from the page's left edge
+ * already, but y from the strip's own top; the paginator gives them their place.
+ */
+#ifndef BASKLEAF_PAGE_STRIPS_H
+#define BASKLEAF_PAGE_STRIPS_H
+
+#include <stdbool.h>
+
+#include "page/ops.h"
+#include "support/arena.h"
+
+/* How ill a page break before a strip is taken. The paginator breaks at the last free place
+ * of a full page, else at the last kept one, else at the last glued one. */
+enum strip_break {
+    BREAK_FREE,
+    BREAK_KEPT, /* inside a block that is kept together */
+    BREAK_GLUED /* beside a heading; inside a paragraph's first or last two lines */
+};
+
+struct strip;
+
+struct stack {
+    struct strip *first, *last;
+    /* What the next strip takes over: */
+    double gap_pt;
+    bool glued, new_page;
+};
+
+/* A callout's frame. It is drawn on every page that holds some of its strips. */
+struct frame {
+    enum callout_tone tone;
+    double left_pt, width_pt;
+    double pad_pt; /* what its first and last strip hold above and below their content */
+    const struct strip *first, *last;
+    const struct frame *outer; /* NULL for none */
+};
+
+struct strip {
+    double height_pt;
+    double gap_pt;   /* above; dropped at the top of a page */
+    double inset_pt; /* how far below the strip's top its operations begin */
+    enum strip_break before;
+    bool new_page;
+    struct op *first_op, *last_op;
+    int figure; /* an element whose box is this strip's figure_* rectangle, or OPS_ARTIFACT */
+    double figure_left, figure_top, figure_right, figure_bottom;
+    const struct frame *frame; /* innermost, or NULL */
+    const struct stack *head;  /* drawn again when this strip begins a page, or NULL */
+    const struct stack *sides; /* stacks side by side in this one strip, or NULL */
+    size_t side_count;
+    struct strip *next;
+};
+
+/* Appends a strip that takes over what the stack holds ready for it. */
+struct strip *stack_add(struct stack *stack, struct arena *arena, double height_pt,
+                        const struct frame *frame);
+
+/* The height of the strips first..end (end not included; NULL for all), without the first gap. */
+double stack_height_pt(const struct strip *first, const struct strip *end);
+
+/* The strip behind `mark`, or the first one when mark is NULL. */
+struct strip *stack_after(const struct stack *stack, const struct strip *mark);
+
+/* Appends a zeroed operation. */
+struct op *strip_add_op(struct strip *strip, struct arena *arena, enum op_kind kind, int element);
+
+/* Puts the operations of `front` before those of `strip`; `front` is then empty. */
+void strip_put_before(struct strip *strip, struct strip *front);
+
+/* A straight line; the caller sets its ink and width. */
+struct op *strip_add_line(struct strip *strip, struct arena *arena, int element, struct point from,
+                          struct point to);
+
+#endif

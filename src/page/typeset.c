@@ -1,0 +1,137 @@
+#include <string.h>
+
+#include "page/compose.h"
+
+/* 40 to 70 characters a line read best; 75 are the limit, which lines_break keeps. */
+static const double COMFORTABLE_CHARACTERS = 68;
+
+/* Ordinary words in an ordinary mixture of letters, to know a font's average width. */
+static const char SAMPLE[] =
+    "A line of ordinary words that one can read on paper, with 2 numbers. ";
+
+static const double UNDERLINE_DROP = 0.12, UNDERLINE_PT = 0.6; /* share of the size; points */
+
+struct type_setting typeset_plain(const struct composer *composer, double size_pt)
+{
+    return (struct type_setting){
+        .size_pt = size_pt, .leading = composer->look->leading, .ink = INK_TEXT};
+}
+
+double typeset_line_pt(const struct type_setting *type)
+{
+    return type->size_pt * type->leading;
+}
+
+double typeset_baseline_pt(const struct composer *composer, const struct type_setting *type)
+{
+    double letters = composer->measure->ascent + composer->measure->descent;
+    return type->size_pt * ((type->leading - letters) / 2 + composer->measure->ascent);
+}
+
+struct text_lines typeset_break(const struct composer *composer, const struct type_setting *type,
+                                const struct span *spans, double width_pt)
+{
+    const struct measure *measure = composer->measure;
+    enum text_style style = type->strong ? TEXT_STRONG : TEXT_PLAIN;
+    double sample = measure->width_pt(measure, style, type->size_pt, SAMPLE, sizeof SAMPLE - 1);
+    double comfortable = sample / (sizeof SAMPLE - 1) * COMFORTABLE_CHARACTERS;
+    struct lines_job job = {.spans = spans,
+                            .lang = composer->document->lang,
+                            .size_pt = type->size_pt,
+                            .width_pt = width_pt < comfortable ? width_pt : comfortable,
+                            .character_limit = LINES_CHARACTER_LIMIT,
+                            .strong = type->strong};
+    return lines_break(&job, measure, composer->arena);
+}
+
+static int span_element(struct composer *composer, int parent, const struct span *span)
+{
+    bool links = span->uri != NULL && composer->look->live_links;
+    if (!links && span->lang == NULL) {
+        return parent;
+    }
+    int index = elements_add(&composer->elements, links ? ELEMENT_LINK : ELEMENT_SPAN, parent);
+    struct element *element = elements_find(&composer->elements, index);
+    element->lang = span->lang;
+    if (links) {
+        element->alternative = span->text;
+    }
+    return index;
+}
+
+const int *typeset_elements(struct composer *composer, int parent, const struct span *spans)
+{
+    size_t count = 0;
+    for (const struct span *span = spans; span != NULL; span = span->next) {
+        count++;
+    }
+    if (count == 0) {
+        return NULL;
+    }
+    int *elements = ARENA_ARRAY(composer->arena, int, count);
+    count = 0;
+    for (const struct span *span = spans; span != NULL; span = span->next) {
+        elements[count++] = span->text[0] == '\0' ? parent : span_element(composer, parent, span);
+    }
+    return elements;
+}
+
+/* A link's text is underlined, and a rectangle over the line's height takes the click. */
+static void draw_link(const struct composer *composer, const struct op *text, struct strip *strip,
+                      const char *uri)
+{
+    double y = text->y + UNDERLINE_DROP * text->size_pt;
+    struct op *line =
+        strip_add_line(strip, composer->arena, text->element, (struct point){text->x, y},
+                       (struct point){text->x + text->width, y});
+    line->ink = text->ink;
+    line->stroke_pt = UNDERLINE_PT;
+    struct op *link = strip_add_op(strip, composer->arena, OP_LINK, text->element);
+    link->x = text->x;
+    link->y = text->y - composer->measure->ascent * text->size_pt;
+    link->width = text->width;
+    link->height = (composer->measure->ascent + composer->measure->descent) * text->size_pt;
+    link->uri = uri;
+}
+
+void typeset_draw(const struct composer *composer, const struct type_setting *type,
+                  const struct text_line *line, const int *elements, struct strip *strip,
+                  double left_pt, double width_pt, double y)
+{
+    double slack = width_pt - line->width_pt;
+    double x = left_pt + (type->align == ANCHOR_LEFT     ? 0
+                          : type->align == ANCHOR_MIDDLE ? slack / 2
+                                                         : slack);
+    for (const struct line_piece *piece = line->first; piece != NULL; piece = piece->next) {
+        int element = elements != NULL ? elements[piece->span] : OPS_ARTIFACT;
+        bool is_link = piece->uri != NULL && composer->look->live_links && element >= 0;
+        struct op *op = strip_add_op(strip, composer->arena, OP_TEXT, element);
+        op->x = x + piece->x;
+        op->y = y;
+        op->width = piece->width_pt;
+        op->text = piece->text;
+        op->style = piece->style;
+        op->size_pt = type->size_pt;
+        op->ink = composer->look->inks[is_link ? INK_ACCENT : type->ink];
+        if (is_link) {
+            draw_link(composer, op, strip, piece->uri);
+        }
+    }
+}
+
+size_t typeset_text(struct composer *composer, struct place *place, const struct type_setting *type,
+                    const struct span *spans, int element)
+{
+    struct text_lines lines = typeset_break(composer, type, spans, place->width_pt);
+    const int *elements = typeset_elements(composer, element, spans);
+    for (size_t i = 0; i < lines.count; i++) {
+        struct strip *strip =
+            stack_add(place->stack, composer->arena, typeset_line_pt(type), place->frame);
+        if (i == 1 || (i > 0 && i == lines.count - 1)) {
+            strip->before = BREAK_GLUED;
+        }
+        typeset_draw(composer, type, &lines.items[i], elements, strip, place->left_pt,
+                     place->width_pt, typeset_baseline_pt(composer, type));
+    }
+    return lines.count;
+}
