@@ -43,7 +43,7 @@ CITED_SCHEMA(temperature, TEMPERATURE, -5, 60, "temperature", "32-34 C");
 CITED_SCHEMA(percent, PERCENT, 0, 100, "percentage", "50-60 %");
 CITED_SCHEMA(mass, MASS, 0.1, 300000, "mass", "1200-1700 g");
 CITED_SCHEMA(length, LENGTH, 0.1, 1000, "length", "100-150 cm");
-CITED_SCHEMA(duration, DURATION, 0.2, 40000, "duration", "7-14 days");
+CITED_SCHEMA(duration, DURATION, 0.2, 60000, "duration", "7-14 days");
 CITED_SCHEMA(hours, HOURS, 0, 24, "hours", "12 h");
 CITED_SCHEMA(uvi, UV_INDEX, 0, 15, "UV index", "0.7-1.0");
 CITED_SCHEMA(count, COUNT, 0, 1000000, "number", "1-2");
