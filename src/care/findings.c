@@ -1,0 +1,70 @@
+/* Findings in the order of an examination, procedures, and what they mean for bathing. */
+#include "care/build.h"
+
+static const struct choice_value *tier_of(const struct finding *entry, enum severity severity)
+{
+    const struct choice_value *tiers[] = {
+        [SEVERITY_MILD] = &entry->tiers.mild,
+        [SEVERITY_MODERATE] = &entry->tiers.moderate,
+        [SEVERITY_SEVERE] = &entry->tiers.severe,
+    };
+    return severity == SEVERITY_NORMAL ? NULL : tiers[severity];
+}
+
+static struct finding_plan plan_one(const struct visit_finding *found, const struct finding *entry)
+{
+    struct finding_plan f = {
+        .code = found->code.text,
+        .severity = found->severity.known ? (enum severity)found->severity.value : SEVERITY_MILD,
+        .where = found->where.text,
+        .note = found->note.text,
+        .system = (enum body_system)entry->system.value,
+        .entry = entry,
+    };
+    const struct choice_value *tier = tier_of(entry, f.severity);
+    f.is_urgent = tier && tier->known;
+    f.tier = f.is_urgent ? (enum tier)tier->value : TIER_SOON;
+    f.has_recheck = f.severity != SEVERITY_NORMAL && entry->recheck_days.range.known;
+    f.recheck_low_days = entry->recheck_days.range.low;
+    f.recheck_high_days = entry->recheck_days.range.high;
+    return f;
+}
+
+static void plan_procedures(struct care_build *b)
+{
+    const struct visit *v = b->in->visit;
+    struct procedure_plan *list = ARENA_ARRAY(b->arena, struct procedure_plan, v->done_today.count);
+    double wait_days = 0;
+    for (size_t i = 0; i < v->done_today.count; i++) {
+        const char *code = LIST_AT(v->done_today, struct text_value, i)->text;
+        const struct procedure *entry = procedure_find(b->in->catalogue, code);
+        if (!entry)
+            continue;
+        list[b->plan->procedure_count++] = (struct procedure_plan){.code = code, .entry = entry};
+        if (entry->no_bath_days.value > wait_days)
+            wait_days = entry->no_bath_days.value;
+    }
+    b->plan->procedures = list;
+    b->plan->has_bath_from = wait_days > 0;
+    b->plan->bath_from = date_add_days(b->plan->on, (long)wait_days);
+}
+
+bool findings_plan(struct care_build *b)
+{
+    const struct visit *v = b->in->visit;
+    struct finding_plan *list = ARENA_ARRAY(b->arena, struct finding_plan, v->findings.count);
+    for (int system = 0; system < SYSTEM_COUNT; system++) {
+        for (size_t i = 0; i < v->findings.count; i++) {
+            const struct visit_finding *found = LIST_AT(v->findings, struct visit_finding, i);
+            const struct finding *entry = finding_find(b->in->catalogue, found->code.text);
+            if (!entry || entry->system.value != system)
+                continue;
+            struct finding_plan one = plan_one(found, entry);
+            b->plan->go_now = b->plan->go_now || (one.is_urgent && one.tier == TIER_NOW);
+            list[b->plan->finding_count++] = one;
+        }
+    }
+    b->plan->findings = list;
+    plan_procedures(b);
+    return true;
+}

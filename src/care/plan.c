@@ -1,0 +1,24 @@
+#include "care/build.h"
+
+const struct care_plan *care_plan_make(const struct care_inputs *inputs, struct arena *arena,
+                                       struct diag *diag)
+{
+    typedef bool part_fn(struct care_build *);
+    static part_fn *const parts[] = {
+        patient_plan, findings_plan, changes_plan, temperature_plan, heating_plan,
+        humidity_plan, uvb_plan,     growth_plan,  recheck_plan,     feeding_plan,
+        enclosure_plan, actions_plan, warnings_plan, dates_plan,     sources_plan,
+    };
+    struct care_plan *plan = ARENA_NEW(arena, struct care_plan);
+    plan->visit = inputs->visit;
+    plan->species = inputs->species;
+    plan->clinic = inputs->clinic;
+    plan->catalogue = inputs->catalogue;
+    plan->facts = inputs->facts;
+    plan->on = inputs->visit->date.date;
+    struct care_build build = {.in = inputs, .plan = plan, .arena = arena, .diag = diag};
+    bool good = true;
+    for (size_t i = 0; i < sizeof parts / sizeof *parts; i++)
+        good = parts[i](&build) && good;
+    return good ? plan : NULL;
+}

@@ -1,0 +1,176 @@
+#include "care/rule_match.h"
+
+#include <string.h>
+
+static bool has_value(const struct list *list, int value)
+{
+    for (size_t i = 0; i < list->count; i++)
+        if (LIST_AT(*list, struct choice_value, i)->value == value)
+            return true;
+    return false;
+}
+
+static bool has_text(const struct list *list, const char *text)
+{
+    for (size_t i = 0; i < list->count; i++)
+        if (strcmp(LIST_AT(*list, struct text_value, i)->text, text) == 0)
+            return true;
+    return false;
+}
+
+/* -1: not said, matches neither yes nor no. */
+static int flag_state(const struct flag_value *flag)
+{
+    return flag->known ? flag->value : -1;
+}
+
+/* What a condition on a single state looks at. */
+struct state_row {
+    size_t in_when;
+    int (*state)(const struct care_build *b);
+    const char *from;
+};
+
+#define STATE(name_, expression_)                                                                  \
+    static int name_(const struct care_build *b)                                                   \
+    {                                                                                              \
+        return (int)(expression_);                                                                 \
+    }
+
+STATE(group_state, b->in->species->group.value)
+STATE(habit_state, b->in->species->habit.value)
+STATE(diet_state, b->in->species->diet.value)
+STATE(stage_state, b->plan->feeding.stage)
+STATE(sex_state, b->in->visit->patient.sex.value)
+STATE(sheet_state, b->in->visit->kind.value)
+STATE(season_state, b->plan->uvb.season)
+STATE(basking_state, b->plan->temperature.zones[ZONE_BASKING_SURFACE].verdict)
+STATE(warm_state, b->plan->temperature.zones[ZONE_WARM_SIDE].verdict)
+STATE(cool_state, b->plan->temperature.zones[ZONE_COOL_SIDE].verdict)
+STATE(night_state, b->plan->temperature.zones[ZONE_NIGHT].verdict)
+STATE(water_state, b->plan->temperature.zones[ZONE_WATER].verdict)
+STATE(humidity_state, b->plan->humidity.verdict)
+STATE(uvb_state, b->plan->uvb.verdict)
+STATE(enclosure_state, b->plan->enclosure.verdict)
+STATE(gradient_state, b->plan->temperature.gradient)
+STATE(drop_state, b->plan->temperature.night)
+STATE(lamp_state, b->plan->uvb.lamp)
+STATE(wall_state, b->plan->humidity.wall)
+STATE(weight_state, b->plan->growth.weight)
+STATE(thermostat_state, flag_state(&b->in->visit->enclosure.thermostat))
+STATE(guard_state, flag_state(&b->in->visit->enclosure.heat_guard))
+STATE(moist_hide_state, flag_state(&b->in->species->moist_hide))
+
+#define WHEN(member_) offsetof(struct rule_when, member_)
+
+static const struct state_row state_rows[] = {
+    {WHEN(zones[ZONE_BASKING_SURFACE]), basking_state, "zone:basking-surface"},
+    {WHEN(zones[ZONE_WARM_SIDE]), warm_state, "zone:warm-side"},
+    {WHEN(zones[ZONE_COOL_SIDE]), cool_state, "zone:cool-side"},
+    {WHEN(zones[ZONE_NIGHT]), night_state, "zone:night"},
+    {WHEN(zones[ZONE_WATER]), water_state, "zone:water"},
+    {WHEN(humidity), humidity_state, "humidity"},
+    {WHEN(uvb), uvb_state, "uvb"},
+    {WHEN(lamp), lamp_state, "lamp"},
+    {WHEN(enclosure), enclosure_state, "enclosure"},
+    {WHEN(gradient), gradient_state, "gradient"},
+    {WHEN(night_drop), drop_state, "night-drop"},
+    {WHEN(wall), wall_state, "wall"},
+    {WHEN(weight), weight_state, "weight"},
+    {WHEN(thermostat), thermostat_state, "thermostat"},
+    {WHEN(heat_guard), guard_state, "heat-guard"},
+    {WHEN(moist_hide), moist_hide_state, "species"},
+    {WHEN(group), group_state, "species"},
+    {WHEN(habit), habit_state, "species"},
+    {WHEN(diet), diet_state, "species"},
+    {WHEN(stage), stage_state, "stage"},
+    {WHEN(sex), sex_state, "sex"},
+    {WHEN(sheet), sheet_state, "sheet"},
+    {WHEN(season), season_state, "season"},
+};
+
+static const struct list *list_at(const struct rule_when *when, size_t offset)
+{
+    return (const void *)((const char *)when + offset);
+}
+
+static bool severity_holds(const struct rule_when *when, enum severity severity)
+{
+    return when->severity.count ? has_value(&when->severity, (int)severity) : severity != SEVERITY_NORMAL;
+}
+
+static const char *match_finding(const struct care_build *b, const struct rule_when *when)
+{
+    for (size_t i = 0; i < b->plan->finding_count; i++) {
+        const struct finding_plan *f = &b->plan->findings[i];
+        if (has_text(&when->finding, f->code) && severity_holds(when, f->severity))
+            return f->code;
+    }
+    return NULL;
+}
+
+static bool finds_any(const struct care_build *b, const struct list *codes)
+{
+    for (size_t i = 0; i < b->plan->finding_count; i++)
+        if (b->plan->findings[i].severity != SEVERITY_NORMAL && has_text(codes, b->plan->findings[i].code))
+            return true;
+    return false;
+}
+
+static const char *match_done(const struct care_build *b, const struct list *done)
+{
+    for (size_t i = 0; i < b->plan->procedure_count; i++)
+        if (has_text(done, b->plan->procedures[i].code))
+            return b->plan->procedures[i].code;
+    return NULL;
+}
+
+static bool has_any_trait(const struct care_build *b, const struct list *traits)
+{
+    for (size_t i = 0; i < traits->count; i++)
+        if (species_has_trait(b->in->species, (enum trait)LIST_AT(*traits, struct choice_value, i)->value))
+            return true;
+    return false;
+}
+
+/* The conditions that are lists of codes. */
+static bool match_codes(struct care_build *b, const struct rule_when *when, const char **from)
+{
+    if (when->finding.count) {
+        const char *code = match_finding(b, when);
+        if (!code)
+            return false;
+        *from = arena_format(b->arena, "finding:%s", code);
+    }
+    if (when->done.count) {
+        const char *code = match_done(b, &when->done);
+        if (!code)
+            return false;
+        if (!*from)
+            *from = arena_format(b->arena, "done:%s", code);
+    }
+    if (when->not_finding.count && finds_any(b, &when->not_finding))
+        return false;
+    if (when->species.count && !has_text(&when->species, b->in->species->code.text))
+        return false;
+    return !when->traits.count || has_any_trait(b, &when->traits);
+}
+
+bool rule_match(struct care_build *b, const struct rule *rule, const char **from)
+{
+    *from = NULL;
+    if (!match_codes(b, &rule->when, from))
+        return false;
+    for (size_t i = 0; i < sizeof state_rows / sizeof *state_rows; i++) {
+        const struct list *wanted = list_at(&rule->when, state_rows[i].in_when);
+        if (!wanted->count)
+            continue;
+        if (!has_value(wanted, state_rows[i].state(b)))
+            return false;
+        if (!*from)
+            *from = state_rows[i].from;
+    }
+    if (!*from)
+        *from = "species";
+    return true;
+}

@@ -1,0 +1,19 @@
+/* Contradictions: which of two called-for things stays. */
+#ifndef BASKLEAF_CARE_SETTLE_H
+#define BASKLEAF_CARE_SETTLE_H
+
+#include "care/build.h"
+
+/* Something that is called for: an action's code, or a change such as "humidity:in-shed". */
+struct claim {
+    const char *code;
+    const char *from; /* finding's code or rule's name */
+    bool dropped;
+};
+
+/* Applies the rule book's settlements in their order: where both `keep` and `drop` are claimed,
+ * `drop` goes and the veterinarian is told (REVIEW_CONFLICT, named by the settlement). A `keep` that ends
+ * in * stands for every code that begins so. */
+void settle_claims(struct care_build *b, struct claim *claims, size_t count);
+
+#endif
