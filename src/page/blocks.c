@@ -11,7 +11,8 @@ static const double BLOCK_GAP[] = {
     [BLOCK_PARAGRAPH] = 0.5, [BLOCK_LIST] = 0.45,   [BLOCK_TABLE] = 0.75,
     [BLOCK_CALLOUT] = 0.9,   [BLOCK_PICTURE] = 0.9, [BLOCK_COLUMNS] = 0.9,
 };
-static const double LEAD_SIZE = 1.15; /* of body text */
+static const double CALLOUTS_GAP = 0.6; /* between two callouts: they belong together */
+static const double LEAD_SIZE = 1.15;   /* of body text */
 
 static int heading_level(const struct block *block)
 {
@@ -29,6 +30,9 @@ static double gap_pt(const struct composer *composer, const struct block *above,
     }
     if (above->kind == BLOCK_HEADING) {
         return line * BELOW_HEADING_GAP[heading_level(above) - 1];
+    }
+    if (above->kind == BLOCK_CALLOUT && below->kind == BLOCK_CALLOUT) {
+        return line * CALLOUTS_GAP;
     }
     double share = BLOCK_GAP[below->kind];
     return line * (BLOCK_GAP[above->kind] > share && above->kind != BLOCK_TABLE

@@ -16,7 +16,7 @@ static const struct tone {
     enum ink ink;
     enum tone_mark mark;
 } tones[] = {
-    [CALLOUT_PLAIN] = {0.75, DASH_SOLID, INK_MUTED, MARK_NONE},
+    [CALLOUT_PLAIN] = {0.75, DASH_SOLID, INK_TEXT, MARK_NONE},
     [CALLOUT_KEY] = {2.25, DASH_SOLID, INK_ACCENT, MARK_NONE},
     [CALLOUT_NOW] = {1.75, DASH_SOLID, INK_ALERT, MARK_TRIANGLE},
     [CALLOUT_TODAY] = {1.0, DASH_SOLID, INK_TEXT, MARK_SQUARE},
@@ -171,7 +171,7 @@ void callout_set(struct composer *composer, struct place *place, const struct bl
     }
     blocks_set(composer, &inside, block->as.callout.blocks);
     place->stack->gap_pt = 0;
-    place->stack->glued = false;
+    place->stack->kept = place->stack->glued = false;
     struct strip *first = stack_after(place->stack, before);
     if (first != NULL) {
         pad_strips(composer, frame, &inside, first, place->left_pt + pad);

@@ -125,6 +125,7 @@ void list_set(struct composer *composer, struct place *place, const struct block
         if (number > 0) {
             place->stack->gap_pt = ITEM_GAP * typeset_line_pt(&type);
             place->stack->glued = false;
+            place->stack->kept = number == 1 || item->next == NULL;
         }
         item_set(composer, &inside, &type, marks, ++number, item, indent);
     }

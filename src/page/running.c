@@ -9,6 +9,7 @@ static const double LEADING = 1.25;
 static const double GAP_PT = 4;         /* between letters and rule */
 static const double HEAD_BELOW_PT = 14; /* between the head's rule and the text */
 static const double FOOT_ABOVE_PT = 10; /* between the text and the foot's rule */
+static const double DRAFT_ABOVE_PT = 7; /* between the head's rule and the draft mark */
 static const double RULE_PT = 0.5;
 static const double BESIDE_PT = 16; /* between the left and the right text */
 static const double DRAFT_STROKE_PT = 1, DRAFT_PAD_PT = 4;
@@ -131,7 +132,7 @@ static double head_plan(struct composer *composer, struct running *running)
         draw_rule(composer, &running->head, y);
     }
     if (document->draft_mark != NULL) {
-        y += lines > 0 ? GAP_PT : 0;
+        y += lines > 0 ? DRAFT_ABOVE_PT : 0;
         y += draw_draft_mark(composer, &running->head, y);
     }
     return y > 0 ? y + HEAD_BELOW_PT : 0;

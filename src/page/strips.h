@@ -16,8 +16,9 @@
  * of a full page, else at the last kept one, else at the last glued one. */
 enum strip_break {
     BREAK_FREE,
-    BREAK_KEPT, /* inside a block that is kept together */
-    BREAK_GLUED /* beside a heading; inside a paragraph's first or last two lines */
+    BREAK_KEPT, /* inside a block that is kept together; behind the first or before the last of
+                 * a list's items or a table's rows */
+    BREAK_GLUED /* behind a heading; behind the first or before the last line of a paragraph */
 };
 
 struct strip;
@@ -26,7 +27,7 @@ struct stack {
     struct strip *first, *last;
     /* What the next strip takes over: */
     double gap_pt;
-    bool glued, new_page;
+    bool kept, glued, new_page;
 };
 
 /* A callout's frame. It is drawn on every page that holds some of its strips. */

@@ -163,7 +163,7 @@ static struct strip *set_row(struct table *table, struct stack *stack, const str
     }
     double stroke = in_head ? HEAD_RULE_PT : ROW_RULE_PT;
     draw_rule(table, stack->last, stack->last->height_pt - stroke / 2, stroke,
-              in_head ? INK_ACCENT : INK_MUTED);
+              in_head ? INK_ACCENT : INK_TEXT);
     return first;
 }
 
@@ -226,9 +226,11 @@ void table_set(struct composer *composer, struct place *place, const struct bloc
     int section = elements_add(&composer->elements, ELEMENT_TBODY, element);
     bool first = block->as.table.head == NULL;
     for (const struct table_row *row = block->as.table.rows; row != NULL; row = row->next) {
+        place->stack->kept =
+            row == block->as.table.rows->next || (row->next == NULL && row != block->as.table.rows);
         struct strip *strip = set_row(&table, place->stack, row, section, false);
         if (first) {
-            draw_rule(&table, strip, ROW_RULE_PT / 2, ROW_RULE_PT, INK_MUTED);
+            draw_rule(&table, strip, ROW_RULE_PT / 2, ROW_RULE_PT, INK_TEXT);
             first = false;
         }
     }

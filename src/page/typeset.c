@@ -2,8 +2,9 @@
 
 #include "page/compose.h"
 
-/* 40 to 70 characters a line read best; 75 are the limit, which lines_break keeps. */
-static const double COMFORTABLE_CHARACTERS = 68;
+/* 40 to 70 characters a line read best, and most lines end before their limit; 75 are never
+ * passed, which lines_break sees to. */
+static const double COMFORTABLE_CHARACTERS = 72;
 
 /* Ordinary words in an ordinary mixture of letters, to know a font's average width. */
 static const char SAMPLE[] =

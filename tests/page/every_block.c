@@ -192,11 +192,52 @@ static void add_planner(struct maker *maker)
     }
 }
 
+static void add_columns(struct maker *maker)
+{
+    struct maker sides[2];
+    make_columns(maker, 2, sides);
+    make_heading(&sides[0], 3, "Good signs");
+    struct block *list = make_list(&sides[0], LIST_BULLETS);
+    make_item(&sides[0], list, "She basks in the morning and moves away by noon.");
+    make_item(&sides[0], list, "She takes leaves from your hand.");
+    make_heading(&sides[1], 3, "Signs to write down");
+    make_paragraph(&sides[1], "Note what you see, the day, and what the thermometer read. Bring "
+                              "the notes along to the next visit.");
+}
+
+static void add_long_callout(struct maker *maker)
+{
+    struct maker inside;
+    make_callout(maker, CALLOUT_DRAFT, "For the veterinarian before signing", &inside);
+    struct block *list = make_list(&inside, LIST_NUMBERS);
+    for (int i = 0; i < 24; i++) {
+        make_item(&inside, list,
+                  "The target and the reading differ; look at both before you sign this sheet.");
+    }
+}
+
+/* A square with a diagonal, 48 pixels a side. */
+static const struct logo *make_logo(struct arena *arena)
+{
+    enum { SIDE = 48 };
+    uint8_t *pixels = ARENA_ARRAY(arena, uint8_t, 3 * SIDE * SIDE);
+    for (int i = 0; i < SIDE * SIDE; i++) {
+        bool leaf = i % SIDE > i / SIDE;
+        pixels[3 * i] = leaf ? 30 : 200;
+        pixels[3 * i + 1] = leaf ? 75 : 220;
+        pixels[3 * i + 2] = leaf ? 62 : 205;
+    }
+    struct logo *logo = ARENA_NEW(arena, struct logo);
+    *logo = (struct logo){pixels, SIDE, SIDE, "A clinic"};
+    return logo;
+}
+
 struct document *every_block_make(struct arena *arena, enum paper paper)
 {
     struct document *document = make_document(arena, paper);
     struct maker maker = make_at(arena, &document->blocks);
     document->draft_mark = "Draft: no veterinarian has signed this sheet yet";
+    document->logo = make_logo(arena);
     make_heading(&maker, 1, "Care sheet for Pickle");
     struct block *lead = make_paragraph(
         &maker, "Pickle is a bearded dragon of two years and 412 g. We saw her on 14 March 2026.");
@@ -211,12 +252,14 @@ struct document *every_block_make(struct arena *arena, enum paper paper)
     add_lists(&maker);
     make_heading(&maker, 2, "When to worry");
     add_tones(&maker);
+    add_columns(&maker);
     make_heading(&maker, 2, "The enclosure");
     add_enclosure(&maker);
     make_block(&maker, BLOCK_PAGE_BREAK);
     make_heading(&maker, 2, "The next eight weeks");
     add_planner(&maker);
     add_card(&maker);
+    add_long_callout(&maker);
     struct block *small = make_paragraph(
         &maker, "This sheet was written for one animal on one day. It does not replace a visit.");
     small->as.paragraph.size = PARAGRAPH_SMALL;
