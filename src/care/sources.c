@@ -26,11 +26,21 @@ static void add_from(struct source_list *list, const struct provenance *from, co
         add(list, from->source, from->trust, used_for);
 }
 
+static bool is_a_publication(const char *source)
+{
+    static const char *const not_published[] = {"arithmetic", "as given in the record"};
+    for (size_t i = 0; i < sizeof not_published / sizeof *not_published; i++)
+        if (strcmp(source, not_published[i]) == 0)
+            return false;
+    return true;
+}
+
+/* A formula's publication stands as the code cites it, which is from memory. */
 static void add_how(struct source_list *list, const struct derivations *how, const char *used_for)
 {
     for (const struct derivation *d = how->first; d; d = d->next)
-        if (d->source && strcmp(d->source, "arithmetic") != 0)
-            add(list, d->source, TRUST_COPY, used_for);
+        if (d->source && is_a_publication(d->source))
+            add(list, d->source, TRUST_MEMORY, used_for);
 }
 
 bool sources_plan(struct care_build *b)

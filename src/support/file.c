@@ -149,6 +149,18 @@ static const char *fill_temporary(int fd, const void *data, size_t length, mode_
     return NULL;
 }
 
+/* A device or a named pipe cannot be replaced, only written to. */
+static bool write_to_device(const char *path, const void *data, size_t length, struct diag *diag)
+{
+    int fd = open(path, O_WRONLY | O_CLOEXEC | O_NOCTTY);
+    if (fd < 0)
+        return write_fault(diag, path, "opening", errno);
+    bool good = file_write_fd(fd, data, length, path, diag);
+    if (close(fd) != 0 && good)
+        return write_fault(diag, path, "closing", errno);
+    return good;
+}
+
 bool file_write_atomic(const char *path, const void *data, size_t length, mode_t mode,
                        struct diag *diag)
 {
@@ -162,6 +174,8 @@ bool file_write_atomic(const char *path, const void *data, size_t length, mode_t
     if (stat(path, &st) == 0) {
         if (S_ISDIR(st.st_mode))
             return write_fault(diag, path, "writing", EISDIR);
+        if (!S_ISREG(st.st_mode))
+            return write_to_device(path, data, length, diag);
         mode = st.st_mode & 07777;
     }
     int fd = mkostemp(temporary, O_CLOEXEC);

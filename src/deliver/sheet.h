@@ -1,0 +1,29 @@
+/* From a care plan to the bytes of its PDF. */
+#ifndef BASKLEAF_DELIVER_SHEET_H
+#define BASKLEAF_DELIVER_SHEET_H
+
+#include "deliver/resources.h"
+#include "page/pdf.h"
+#include "wording/catalogue.h"
+
+/* What the command line asks for beyond the visit; NULL: as the visit or the clinic has it. */
+struct sheet_wishes {
+    const char *language;
+    const char *units; /* a word of unit_system_choices */
+    const char *paper; /* a word of paper_choices */
+};
+
+/* Composes, lays out and writes. A wish that is not known is a DIAG_USAGE. False after
+ * errors; *out is then untouched. */
+bool sheet_write(const struct resources *resources, const struct care_plan *plan,
+                 const struct sheet_wishes *wishes, const struct fonts *fonts, struct arena *arena,
+                 struct diag *diag, struct bytes *out);
+
+/* "biscuit-2026-03-14.pdf": letters and digits of the name, hyphens for all else, at most 60
+ * bytes, never empty and never a path. */
+const char *sheet_file_name(const struct care_plan *plan, struct arena *arena);
+
+/* Where the fonts lie: `fonts` in the data folder when it is there, else where the build put them. */
+const char *sheet_fonts_folder(const struct resources *resources, struct arena *arena);
+
+#endif

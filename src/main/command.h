@@ -1,0 +1,70 @@
+/* The commands and their options as tables; one small engine reads both. */
+#ifndef BASKLEAF_MAIN_COMMAND_H
+#define BASKLEAF_MAIN_COMMAND_H
+
+#include <stdbool.h>
+
+#include "deliver/resources.h"
+
+/* Every option of every command; NULL or false where it was not given. */
+struct options {
+    const char *data;
+    const char *clinic;
+    const char *own_sheets;
+    const char *today;
+    const char *output;
+    const char *paper;
+    const char *language;
+    const char *units;
+    bool json;
+    bool help;
+};
+
+struct run {
+    struct options options;
+    const char *const *words; /* what is not an option, NULL-terminated */
+    int word_count;
+    struct date today;
+    struct arena arena; /* lives for the run */
+    struct diag diag;
+};
+
+struct option_row {
+    const char *name;    /* --name */
+    char letter;         /* -x, or 0 */
+    const char *value;   /* name of its value in the help; NULL for a switch */
+    size_t offset;       /* in struct options: const char * or bool */
+    const char *help;
+};
+
+struct command {
+    const char *name;
+    const char *words;   /* "VISIT", "FILE...", "[WORDS]" */
+    int least_words, most_words; /* most -1: any number */
+    const char *summary;
+    const char *options; /* letters of the options it takes, see option_letters in options.c */
+    void (*act)(struct run *run);
+};
+
+extern const struct command commands[];
+extern const int command_count;
+
+void command_sheet(struct run *run);
+void command_explain(struct run *run);
+void command_check(struct run *run);
+void command_species(struct run *run);
+void command_start(struct run *run);
+
+/* Reads the words after the command's name. False after a DIAG_USAGE. */
+bool options_read(const struct command *command, int argc, char **argv, struct run *run);
+
+void help_write_all(FILE *out);
+void help_write_command(const struct command *command, FILE *out);
+
+/* The resources of the run; false after errors. */
+bool command_resources(struct run *run, struct resources *out);
+
+/* Writes text to standard output; a fault is reported. */
+void command_print(struct run *run, const char *text, size_t length);
+
+#endif

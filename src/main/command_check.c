@@ -1,0 +1,76 @@
+#include <string.h>
+
+#include "deliver/visit_plan.h"
+#include "main/command.h"
+
+/* What kind of file it is shows in its keys. */
+struct file_kind {
+    const char *key; /* a key that only this kind has at its top */
+    const struct schema *schema;
+    void (*check)(struct run *run, const struct node *tree, const char *path);
+};
+
+static void check_visit(struct run *run, const struct node *tree, const char *path);
+static void check_species(struct run *run, const struct node *tree, const char *path);
+
+static const struct file_kind file_kinds[] = {
+    {"patient", &visit_schema, check_visit},
+    {"visit", &visit_schema, check_visit},
+    {"species", &species_schema, check_species},
+    {"findings", &finding_catalogue_schema, NULL},
+    {"signs", &sign_catalogue_schema, NULL},
+    {"rules", &rule_book_schema, NULL},
+    {"uv-zones", &reference_values_schema, NULL},
+    {"telephone", &clinic_schema, NULL},
+};
+
+static void check_visit(struct run *run, const struct node *tree, const char *path)
+{
+    const struct visit *visit = visit_read_tree(tree, path, run->today, &run->arena, &run->diag);
+    struct resources resources;
+    if (visit && command_resources(run, &resources))
+        visit_plan_make(&resources, visit, &run->arena, &run->diag);
+}
+
+static void check_species(struct run *run, const struct node *tree, const char *path)
+{
+    (void)tree;
+    species_read(path, &run->arena, &run->diag);
+}
+
+static void check_by_schema(struct run *run, const struct node *tree, const struct schema *schema)
+{
+    bind_record(tree, schema, "", &run->arena, &run->diag, arena_take(&run->arena, schema->size));
+}
+
+static void check_file(struct run *run, const char *path)
+{
+    const struct node *tree = tree_read_file(path, &run->arena, &run->diag);
+    if (!tree)
+        return;
+    for (size_t i = 0; i < sizeof file_kinds / sizeof *file_kinds; i++) {
+        const struct file_kind *kind = &file_kinds[i];
+        if (!tree_find(tree, kind->key))
+            continue;
+        if (kind->check)
+            kind->check(run, tree, path);
+        else
+            check_by_schema(run, tree, kind->schema);
+        return;
+    }
+    diag_report(&run->diag, DIAG_ERROR, "unknown-kind-of-file", tree->at,
+                "is none of the project's files: no visit, species, findings, signs, rules, uv-zones "
+                "or telephone at its top");
+}
+
+void command_check(struct run *run)
+{
+    for (int i = 0; i < run->word_count; i++) {
+        int before = (int)run->diag.counts[DIAG_ERROR];
+        check_file(run, run->words[i]);
+        if ((int)run->diag.counts[DIAG_ERROR] == before && !run->diag.counts[DIAG_FAULT]) {
+            const char *line = arena_format(&run->arena, "%s: good\n", run->words[i]);
+            command_print(run, line, strlen(line));
+        }
+    }
+}
