@@ -1,0 +1,480 @@
+/* The species sheets as a whole: they read, hang together with the other data files, and agree
+ * with facts of the trade; and the checks beyond the schema find what they are for. */
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+#include "common/suite.h"
+#include "records/facts.h"
+#include "records/findings.h"
+#include "records/species.h"
+
+#define SHEETS PROJECT_FOLDER "/species-sheets"
+
+static struct arena arena;
+static struct diag diag;
+static struct library library;
+
+static void set_up(void)
+{
+    arena_init(&arena);
+    diag_init(&diag);
+    bool good = library_read(SHEETS, NULL, &arena, &diag, &library);
+    if (!good)
+        diag_print(&diag, stderr);
+    ck_assert(good);
+    ck_assert_ptr_null(diag.first);
+}
+
+static void tear_down(void)
+{
+    arena_finish(&arena);
+    diag_finish(&diag);
+}
+
+static const struct species *find(const char *code)
+{
+    for (size_t i = 0; i < library.count; i++)
+        if (strcmp(library.items[i]->code.text, code) == 0)
+            return library.items[i];
+    ck_abort_msg("there is no sheet %s", code);
+    return NULL;
+}
+
+/* ---- every sheet ----------------------------------------------------------------------------- */
+
+START_TEST(all_species_are_there)
+{
+    static const char *const codes[] = {"axolotl",
+                                        "ball-python",
+                                        "bearded-dragon",
+                                        "blue-tongued-skink",
+                                        "boa-constrictor",
+                                        "carpet-python",
+                                        "common-kingsnake",
+                                        "corn-snake",
+                                        "crested-gecko",
+                                        "eastern-box-turtle",
+                                        "fat-tailed-gecko",
+                                        "garter-snake",
+                                        "green-anole",
+                                        "green-iguana",
+                                        "green-tree-python",
+                                        "hermanns-tortoise",
+                                        "horsfield-tortoise",
+                                        "leopard-gecko",
+                                        "panther-chameleon",
+                                        "red-eared-slider",
+                                        "red-footed-tortoise",
+                                        "spiny-tailed-lizard",
+                                        "sulcata-tortoise",
+                                        "veiled-chameleon",
+                                        "western-hognose",
+                                        "whites-tree-frog"};
+    ck_assert_uint_eq(library.count, sizeof codes / sizeof *codes);
+    for (size_t i = 0; i < library.count; i++) {
+        ck_assert_str_eq(library.items[i]->code.text, codes[i]);
+        ck_assert_ptr_nonnull(named_text_find(&library.items[i]->names, "en"));
+        ck_assert_ptr_nonnull(named_text_find(&library.items[i]->names, "es"));
+    }
+}
+END_TEST
+
+/* Walks a sheet's tree: every cited value's source, and how it says it was read. */
+static void check_citations(const char *file, const struct node *node, const struct node *sources,
+                            bool *used)
+{
+    const struct node *source = tree_find(node, "source"), *trust = tree_find(node, "trust");
+    if (!source) {
+        source = tree_find(node, "least-source");
+        trust = tree_find(node, "least-trust");
+    }
+    for (size_t i = 0; source && i < sources->count; i++) {
+        if (strcmp(sources->keys[i]->text, source->text) != 0)
+            continue;
+        used[i] = true;
+        bool says_memory = strstr(sources->items[i]->text, "from memory") != NULL;
+        bool is_memory = strcmp(trust->text, "memory") == 0;
+        ck_assert_msg(says_memory == is_memory, "%s:%d: '%s' is marked %s", file, source->at.line,
+                      source->text, trust->text);
+    }
+    for (size_t i = 0; node->kind != NODE_SCALAR && i < node->count; i++)
+        check_citations(file, node->items[i], sources, used);
+}
+
+START_TEST(memory_is_called_memory_and_every_source_is_used)
+{
+    for (size_t i = 0; i < library.count; i++) {
+        const char *file = library.items[i]->file;
+        const struct node *tree = tree_read_file(file, &arena, &diag);
+        const struct node *sources = tree_find(tree, "sources");
+        bool *used = ARENA_ARRAY(&arena, bool, sources->count);
+        check_citations(file, tree, sources, used);
+        for (size_t j = 0; j < sources->count; j++)
+            ck_assert_msg(used[j], "%s: nothing uses '%s'", file, sources->keys[j]->text);
+    }
+}
+END_TEST
+
+START_TEST(foods_are_known)
+{
+    const struct reference_values *facts =
+        reference_values_read(PROJECT_FOLDER "/templates/reference-values.yaml", &arena, &diag);
+    ck_assert_ptr_nonnull(facts);
+    for (size_t i = 0; i < library.count; i++)
+        for (size_t j = 0; j < library.items[i]->feeding.count; j++) {
+            const struct species_feeding_stage *stage =
+                LIST_AT(library.items[i]->feeding, struct species_feeding_stage, j);
+            for (size_t k = 0; k < stage->foods.count; k++) {
+                const char *code = LIST_AT(stage->foods, struct text_value, k)->text;
+                ck_assert_msg(food_find(facts, code), "%s: no food %s", library.items[i]->code.text,
+                              code);
+            }
+        }
+}
+END_TEST
+
+static bool has_word(const struct list *choices, int value)
+{
+    for (size_t i = 0; i < choices->count; i++)
+        if (LIST_AT(*choices, struct choice_value, i)->value == value)
+            return true;
+    return false;
+}
+
+/* A sheet raises signs that exist, make sense for its animal, and do not stand there anyway. */
+START_TEST(warnings_are_known_and_fit)
+{
+    const struct sign_catalogue *signs =
+        sign_catalogue_read(PROJECT_FOLDER "/templates/warning-signs.yaml", &arena, &diag);
+    ck_assert_ptr_nonnull(signs);
+    for (size_t i = 0; i < library.count; i++) {
+        const struct species *species = library.items[i];
+        for (size_t j = 0; j < species->warnings.count; j++) {
+            const char *code = LIST_AT(species->warnings, struct text_value, j)->text;
+            const struct warning_sign *sign = sign_find(signs, code);
+            ck_assert_msg(sign, "%s: no sign %s", species->code.text, code);
+            ck_assert_msg(!sign->always.value, "%s: %s is always there", species->code.text, code);
+            ck_assert_msg(has_word(&sign->groups, species->group.value),
+                          "%s: %s is of other groups", species->code.text, code);
+            for (size_t k = 0; k < sign->needs.count; k++)
+                ck_assert_msg(
+                    has_word(&species->traits, LIST_AT(sign->needs, struct choice_value, k)->value),
+                    "%s: %s needs a trait it lacks", species->code.text, code);
+        }
+    }
+}
+END_TEST
+
+/* The bounds of what is plausible hold every grown animal and hatchling that the sheet knows, and
+ * catch a slip of the decimal point in either. */
+START_TEST(plausible_bounds_catch_a_tenfold_slip)
+{
+    for (size_t i = 0; i < library.count; i++) {
+        const struct species *s = library.items[i];
+        const char *code = s->code.text;
+        const struct band *mass = &s->plausible_mass_g, *length = &s->plausible_length_cm;
+        const struct band *adult = &s->adult_mass_g.range, *young = &s->hatchling_mass_g.range;
+        ck_assert_msg(mass->low <= adult->low && adult->high <= mass->high, "%s", code);
+        ck_assert_msg(adult->high * 10 > mass->high, "%s: ten times an adult's mass", code);
+        ck_assert_msg(s->adult_length_cm.range.high <= length->high, "%s", code);
+        ck_assert_msg(s->adult_length_cm.range.high * 10 > length->high, "%s", code);
+        for (size_t j = 0; j < s->adult_mass_g.disagrees.count; j++) {
+            const struct cited *other = LIST_AT(s->adult_mass_g.disagrees, struct cited, j);
+            ck_assert_msg(mass->low <= other->range.low && other->range.high <= mass->high, "%s",
+                          code);
+        }
+        if (young->known) {
+            ck_assert_msg(mass->low <= young->low, "%s: a hatchling", code);
+            ck_assert_msg(young->low / 10 < mass->low, "%s: a tenth of a hatchling", code);
+        }
+    }
+}
+END_TEST
+
+START_TEST(stages_run_from_young_to_adult)
+{
+    for (size_t i = 0; i < library.count; i++) {
+        const struct species *s = library.items[i];
+        const struct species_feeding_stage *younger = NULL;
+        for (size_t j = 0; j < s->feeding.count; j++) {
+            const struct species_feeding_stage *stage =
+                LIST_AT(s->feeding, struct species_feeding_stage, j);
+            bool last = j + 1 == s->feeding.count;
+            bool ends = stage->until_age_days.known || stage->until_mass_g.known;
+            ck_assert_msg(ends != last, "%s: stage %zu", s->code.text, j + 1);
+            ck_assert_msg((stage->stage.value == STAGE_ADULT) == last, "%s", s->code.text);
+            /* common practice, no source: the young eat as often as the grown, or more often */
+            if (younger) {
+                ck_assert_int_gt(stage->stage.value, younger->stage.value);
+                ck_assert_msg(stage->every_days.range.low >= younger->every_days.range.low &&
+                                  stage->every_days.range.high >= younger->every_days.range.high,
+                              "%s", s->code.text);
+            }
+            younger = stage;
+        }
+        ck_assert_msg(s->no_food_young_days.range.high <= s->no_food_days.range.low, "%s",
+                      s->code.text);
+        /* where plants are eaten daily beside them, the time between animals is no fast */
+        if (s->diet.value != DIET_MIXED)
+            ck_assert_msg(younger->every_days.range.high < s->no_food_days.range.low,
+                          "%s: fasts %g days", s->code.text, s->no_food_days.range.low);
+    }
+}
+END_TEST
+
+/* ---- facts of the trade: common practice, no source -------------------------------------------
+ */
+
+START_TEST(sun_baskers_need_more_uv_than_dusk_animals)
+{
+    double gecko = find("leopard-gecko")->ferguson_zone.range.high;
+    ck_assert_double_gt(find("bearded-dragon")->ferguson_zone.range.low, gecko);
+    ck_assert_double_gt(find("spiny-tailed-lizard")->ferguson_zone.range.low, gecko);
+    ck_assert_double_gt(find("hermanns-tortoise")->ferguson_zone.range.low, gecko);
+    for (size_t i = 0; i < library.count; i++) {
+        const struct cited *zone = &library.items[i]->ferguson_zone;
+        ck_assert(!zone->range.known || (zone->range.low >= 1 && zone->range.high <= 4));
+        ck_assert(library.items[i]->hours_summer.range.low >=
+                  library.items[i]->hours_winter.range.low);
+    }
+}
+END_TEST
+
+START_TEST(axolotl_lives_in_cold_water_alone)
+{
+    const struct species *axolotl = find("axolotl");
+    for (int z = 0; z < ZONE_COUNT; z++)
+        ck_assert_int_eq(axolotl->zones[z].range.known, z == ZONE_WATER);
+    ck_assert(!axolotl->needs_uvb.value);
+    ck_assert(!axolotl->ferguson_zone.range.known);
+    ck_assert(!axolotl->humidity_percent.range.known);
+    /* water above 22 C harms it */
+    ck_assert_double_lt(axolotl->upper_limit.range.low, 22);
+    ck_assert_double_lt(axolotl->zones[ZONE_WATER].range.high, axolotl->upper_limit.range.low);
+}
+END_TEST
+
+START_TEST(animals_that_overheat_have_an_upper_limit)
+{
+    for (size_t i = 0; i < library.count; i++) {
+        const struct species *s = library.items[i];
+        if (s->group.value == GROUP_FROG || s->group.value == GROUP_SALAMANDER)
+            ck_assert_msg(s->upper_limit.range.known && !s->zones[ZONE_BASKING_SURFACE].range.known,
+                          "%s", s->code.text);
+        /* air, unlike the surface under a lamp, is never so hot that it cannot be left */
+        if (s->zones[ZONE_WARM_SIDE].range.known)
+            ck_assert_double_le(s->zones[ZONE_WARM_SIDE].range.high, 36);
+    }
+    ck_assert_double_lt(find("crested-gecko")->upper_limit.range.low, 30);
+}
+END_TEST
+
+START_TEST(eyes_and_limbs_are_as_they_are)
+{
+    for (size_t i = 0; i < library.count; i++) {
+        const struct species *s = library.items[i];
+        bool snake = s->group.value == GROUP_SNAKE;
+        bool crested = strcmp(s->code.text, "crested-gecko") == 0;
+        bool chelonian = s->group.value == GROUP_TORTOISE || s->group.value == GROUP_TURTLE;
+        bool axolotl = s->group.value == GROUP_SALAMANDER;
+        ck_assert_int_eq(species_has_trait(s, TRAIT_SPECTACLES), snake || crested);
+        ck_assert_int_eq(species_has_trait(s, TRAIT_EYELIDS), !snake && !crested && !axolotl);
+        ck_assert_int_eq(species_has_trait(s, TRAIT_LIMBS), !snake);
+        ck_assert_int_eq(species_has_trait(s, TRAIT_SHELL), chelonian);
+        ck_assert_int_ne(species_has_trait(s, TRAIT_LAYS_EGGS),
+                         species_has_trait(s, TRAIT_BEARS_YOUNG));
+    }
+}
+END_TEST
+
+START_TEST(tropical_animals_never_brumate)
+{
+    static const char *const never[] = {
+        "ball-python",      "boa-constrictor",     "green-tree-python", "fat-tailed-gecko",
+        "crested-gecko",    "veiled-chameleon",    "panther-chameleon", "green-iguana",
+        "sulcata-tortoise", "red-footed-tortoise", "whites-tree-frog",  "axolotl"};
+    ck_assert_int_eq(find(never[_i])->brumation.value, BRUMATION_NEVER);
+}
+END_TEST
+
+/* Fish that holds thiaminase takes vitamin B1 from the animal that eats it. */
+START_TEST(fish_eaters_get_thiamine)
+{
+    for (size_t i = 0; i < library.count; i++) {
+        const struct species *s = library.items[i];
+        bool fish = false, thiamine = false;
+        for (size_t j = 0; j < s->feeding.count; j++) {
+            const struct list *foods = &LIST_AT(s->feeding, struct species_feeding_stage, j)->foods;
+            for (size_t k = 0; k < foods->count; k++)
+                fish = fish ||
+                       strcmp(LIST_AT(*foods, struct text_value, k)->text, "freshwater-fish") == 0;
+        }
+        for (size_t j = 0; j < s->supplements.count; j++)
+            thiamine =
+                thiamine || LIST_AT(s->supplements, struct species_supplement, j)->what.value ==
+                                SUPPLEMENT_THIAMINE;
+        ck_assert_msg(fish == thiamine, "%s", s->code.text);
+    }
+}
+END_TEST
+
+START_TEST(plant_eaters_get_plants_alone)
+{
+    const struct reference_values *facts =
+        reference_values_read(PROJECT_FOLDER "/templates/reference-values.yaml", &arena, &diag);
+    ck_assert_ptr_nonnull(facts);
+    size_t seen = 0;
+    for (size_t i = 0; i < library.count; i++) {
+        const struct species *s = library.items[i];
+        if (s->diet.value != DIET_PLANTS)
+            continue;
+        seen++;
+        for (size_t j = 0; j < s->feeding.count; j++) {
+            const struct list *foods = &LIST_AT(s->feeding, struct species_feeding_stage, j)->foods;
+            for (size_t k = 0; k < foods->count; k++)
+                ck_assert_int_eq(
+                    food_find(facts, LIST_AT(*foods, struct text_value, k)->text)->kind.value,
+                    FOOD_PLANT);
+        }
+    }
+    ck_assert_uint_eq(seen, 5); /* iguana, spiny-tailed lizard, three tortoises */
+}
+END_TEST
+
+/* A young insect eater or a chameleon that stops eating is a call within three days. */
+START_TEST(those_with_little_to_spare_have_short_limits)
+{
+    for (size_t i = 0; i < library.count; i++) {
+        const struct species *s = library.items[i];
+        if (s->diet.value == DIET_INSECTS)
+            ck_assert_double_le(s->no_food_young_days.range.high, 3);
+    }
+    ck_assert_double_le(find("veiled-chameleon")->no_food_days.range.high, 3);
+    ck_assert_double_le(find("panther-chameleon")->no_food_days.range.high, 3);
+    ck_assert_double_ge(find("ball-python")->no_food_days.range.low, 60);
+}
+END_TEST
+
+START_TEST(shed_air_is_moister)
+{
+    for (size_t i = 0; i < library.count; i++) {
+        const struct species *s = library.items[i];
+        const struct band *usual = &s->humidity_percent.range,
+                          *shed = &s->humidity_shed_percent.range;
+        if (s->group.value == GROUP_SNAKE || s->group.value == GROUP_LIZARD)
+            ck_assert_msg(shed->known, "%s", s->code.text);
+        if (shed->known)
+            ck_assert_msg(shed->low > usual->low && shed->high > usual->high, "%s", s->code.text);
+    }
+}
+END_TEST
+
+/* ---- the checks find what they are for ----------------------------------------------------------
+ */
+
+/* The text of a good sheet with one place changed. */
+static const struct species *read_changed(const char *code, const char *from, const char *to)
+{
+    char folder[] = "/tmp/baskleaf-test-XXXXXX";
+    struct bytes good;
+    ck_assert(file_read(SHEETS "/ball-python.yaml", 1 << 20, &arena, &diag, &good));
+    const char *text = arena_copy_bytes(&arena, good.data, good.length);
+    const char *place = strstr(text, from);
+    ck_assert_msg(place, "the sheet has no '%s'", from);
+    const char *changed =
+        arena_format(&arena, "%.*s%s%s", (int)(place - text), text, to, place + strlen(from));
+    ck_assert_ptr_nonnull(mkdtemp(folder));
+    const char *path = file_join(&arena, folder, arena_format(&arena, "%s.yaml", code));
+    ck_assert(file_write_atomic(path, changed, strlen(changed), 0600, &diag));
+    const struct species *species = species_read(path, &arena, &diag);
+    ck_assert_int_eq(unlink(path), 0);
+    ck_assert_int_eq(rmdir(folder), 0);
+    return species;
+}
+
+static const struct {
+    const char *from, *to;
+    const char *code, *path, *says;
+} faults[] = {
+    {"cool-side: {range: 24-26 C", "cool-side: {range: 21-26 C", "zones-out-of-order",
+     "temperature", "'cool-side' (21-26 C) lies below"},
+    {"cool-side: {range: 24-26 C", "cool-side: {range: 24-33 C", "zones-out-of-order",
+     "temperature", "'warm-side' (30-32 C) lies below"},
+    {"upper-limit: {range: 35 C", "upper-limit: {range: 31 C", "limit-below-zone",
+     "temperature.upper-limit", "below the warm side"},
+    {"in-shed: {range: 65-75 %, source: practice", "in-shed: {range: 65-75 %, source: nobody",
+     "unknown-source", "humidity.in-shed", "source 'nobody'"},
+    {"{range: 25-30 C, source: msd", "{range: 25-30 C, source: nobody", "unknown-source",
+     "temperature.preferred", "source 'nobody'"},
+    {"in-shed: {range: 65-75 %, source: practice, trust", "in-shed: {range: 65-75 %, trust",
+     "missing-key", "humidity.in-shed", "'source' is missing"},
+    {"in-shed: {range: 65-75 %, source: practice, trust: memory}",
+     "in-shed: {range: 65-75 %, source: practice}", "missing-key", "humidity.in-shed",
+     "'trust' is missing"},
+    {"    choice: the wider zone", "    # choice: the wider zone", "choice-unsaid",
+     "temperature.preferred", "under 'choice'"},
+    {"  uvb: yes", "  uvb: maybe", "not-yes-or-no", "light.uvb", "neither yes nor no"},
+    {"{en: ball python, es: pitón bola}", "{es: pitón bola}", "incomplete-sheet", "species.names",
+     "English name"},
+    {"habit: terrestrial", "habit: semi-aquatic", "incomplete-sheet", "temperature.water",
+     "lives in water"},
+};
+
+START_TEST(a_fault_is_found)
+{
+    ck_assert_ptr_null(read_changed("ball-python", faults[_i].from, faults[_i].to));
+    ck_assert_ptr_nonnull(diag.first);
+    ck_assert_str_eq(diag.first->code, faults[_i].code);
+    ck_assert_ptr_nonnull(diag.first->path);
+    ck_assert_str_eq(diag.first->path, faults[_i].path);
+    ck_assert_msg(strstr(diag.first->text, faults[_i].says), "%s", diag.first->text);
+    ck_assert_int_gt(diag.first->at.line, 0);
+}
+END_TEST
+
+START_TEST(code_is_the_name_of_the_file)
+{
+    ck_assert_ptr_nonnull(read_changed("ball-python", "habit: terrestrial", "habit: arboreal"));
+    ck_assert_ptr_null(diag.first);
+    ck_assert_ptr_null(read_changed("royal-python", "habit: terrestrial", "habit: arboreal"));
+    ck_assert_str_eq(diag.first->code, "code-not-file-name");
+}
+END_TEST
+
+static Suite *make_suite(void)
+{
+    Suite *suite = suite_create("species");
+    TCase *whole = tcase_create("whole");
+    tcase_add_checked_fixture(whole, set_up, tear_down);
+    tcase_add_test(whole, all_species_are_there);
+    tcase_add_test(whole, memory_is_called_memory_and_every_source_is_used);
+    tcase_add_test(whole, foods_are_known);
+    tcase_add_test(whole, warnings_are_known_and_fit);
+    tcase_add_test(whole, plausible_bounds_catch_a_tenfold_slip);
+    tcase_add_test(whole, stages_run_from_young_to_adult);
+    suite_add_tcase(suite, whole);
+    TCase *trade = tcase_create("trade");
+    tcase_add_checked_fixture(trade, set_up, tear_down);
+    tcase_add_test(trade, sun_baskers_need_more_uv_than_dusk_animals);
+    tcase_add_test(trade, axolotl_lives_in_cold_water_alone);
+    tcase_add_test(trade, animals_that_overheat_have_an_upper_limit);
+    tcase_add_test(trade, eyes_and_limbs_are_as_they_are);
+    tcase_add_loop_test(trade, tropical_animals_never_brumate, 0, 12);
+    tcase_add_test(trade, fish_eaters_get_thiamine);
+    tcase_add_test(trade, plant_eaters_get_plants_alone);
+    tcase_add_test(trade, those_with_little_to_spare_have_short_limits);
+    tcase_add_test(trade, shed_air_is_moister);
+    suite_add_tcase(suite, trade);
+    TCase *checks = tcase_create("checks");
+    tcase_add_checked_fixture(checks, set_up, tear_down);
+    tcase_add_loop_test(checks, a_fault_is_found, 0, (int)(sizeof faults / sizeof *faults));
+    tcase_add_test(checks, code_is_the_name_of_the_file);
+    suite_add_tcase(suite, checks);
+    return suite;
+}
+
+int main(void)
+{
+    return suite_run(make_suite());
+}
