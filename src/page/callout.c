@@ -1,6 +1,6 @@
 #include "page/compose.h"
 
-static const double PAD_PT = 9;        /* between frame and text */
+static const double PAD_PT = 11;       /* from the frame's outer edge to the text, for all tones */
 static const double MARK_PT = 15;      /* height and width of a tone's shape */
 static const double MARK_GAP_PT = 9;   /* between the shape and the text */
 static const double TITLE_SIZE = 1.08; /* of body text */
@@ -154,7 +154,7 @@ void callout_set(struct composer *composer, struct place *place, const struct bl
     *frame = (struct frame){.tone = block->as.callout.tone,
                             .left_pt = place->left_pt,
                             .width_pt = place->width_pt,
-                            .pad_pt = PAD_PT + tone->stroke_pt,
+                            .pad_pt = PAD_PT,
                             .outer = place->frame};
     double pad = frame->pad_pt;
     double mark = tone->mark != MARK_NONE ? MARK_PT + MARK_GAP_PT : 0;
