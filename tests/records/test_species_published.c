@@ -380,6 +380,18 @@ START_TEST(slider_has_more_than_the_legal_least)
 }
 END_TEST
 
+/* Recommendation 2007/526/EC, OJ L 197 p. 80, a tree frog of another genus (Hyla cinerea): 18-25 C
+ * and 50-70 % for research animals. A check of scale: the bands of ours meet both. */
+START_TEST(tree_frog_is_on_the_published_scale)
+{
+    const struct species *frog = read_sheet("whites-tree-frog");
+    ck_assert_double_ge(frog->humidity_percent.range.high, 50);
+    ck_assert_double_le(frog->humidity_percent.range.low, 70);
+    ck_assert_double_ge(frog->zones[ZONE_NIGHT].range.low, 18);
+    ck_assert_double_le(frog->zones[ZONE_COOL_SIDE].range.low, 25);
+}
+END_TEST
+
 /* Jackson 1976/1985: the ratio was made for Testudo graeca and T. hermanni and holds for no other.
  */
 START_TEST(length_mass_ratio_is_for_its_tortoises_alone)
@@ -407,6 +419,7 @@ int main(void)
     tcase_add_test(tcase, ball_python_rule_gives_the_published_example);
     tcase_add_loop_test(tcase, snakes_have_more_than_the_legal_least, 0, 8);
     tcase_add_test(tcase, slider_has_more_than_the_legal_least);
+    tcase_add_test(tcase, tree_frog_is_on_the_published_scale);
     tcase_add_test(tcase, length_mass_ratio_is_for_its_tortoises_alone);
     suite_add_tcase(suite, tcase);
     return suite_run(suite);
