@@ -28,7 +28,7 @@ void settle_claims(struct care_build *b, struct claim *claims, size_t count)
             if (claims[i].dropped || !matches(rule->drop.text, claims[i].code))
                 continue;
             const struct claim *keep = find_claim(claims, count, rule->keep.text, &claims[i]);
-            if (!keep)
+            if (!keep || strcmp(keep->code, claims[i].code) == 0)
                 continue;
             claims[i].dropped = true;
             struct plan_fact *facts = build_fact_text(b, "dropped-from", FACT_TEXT, claims[i].from, NULL);

@@ -91,7 +91,8 @@ bool warnings_plan(struct care_build *b)
         const struct warning_sign *sign = LIST_AT(*signs, struct warning_sign, i);
         if (!sign->always.value || !fits(b, sign))
             continue;
-        bool raise = falling && strstr(sign->name.text, "weight") != NULL;
+        /* weight loss itself is a "today" already; a slow change becomes one */
+        bool raise = falling && sign->tier.value == TIER_SOON && strstr(sign->name.text, "weight") != NULL;
         add(b, &list, sign->name.text, raise ? "weight" : "always", false, raise);
     }
     order(&list);
