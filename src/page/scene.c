@@ -6,13 +6,14 @@
 #include "page/modules.h"
 #include "page/scene_parts.h"
 
-enum { CIRCLE_CORNERS = 32, SCALE_TRIES = 8 };
+enum { CIRCLE_CORNERS = 32, SCALE_TRIES = 12 };
 
 static const double SMALLEST_STROKE_PT = 0.5;
+static const double SLACK_PT = 0.005;
 
 struct point painter_place(const struct painter *painter, double x, double y)
 {
-    return (struct point){painter->left_pt + (x - painter->extent.left) * painter->scale,
+    return (struct point){painter->origin_pt + (x - painter->extent.left) * painter->scale,
                           (y - painter->extent.top) * painter->scale};
 }
 
@@ -149,40 +150,26 @@ static struct extent find_extent(const struct scene *scene)
     return extent;
 }
 
-/* The strip's height: the scene's own and what its letters need above and below it. */
-static void fit_height(const struct painter *painter, double natural)
+static void widen_by_op(struct extent *box, const struct op *op, const struct measure *measure)
 {
-    const struct measure *measure = painter->composer->measure;
-    struct strip *strip = painter->strip;
-    double top = 0, bottom = natural;
-    for (const struct op *op = strip->first_op; op != NULL; op = op->next) {
-        if (op->kind == OP_TEXT) {
-            top = fmin(top, op->y - op->size_pt * measure->ascent);
-            bottom = fmax(bottom, op->y + op->size_pt * measure->descent);
-        } else if (op->kind == OP_RECT) { /* the ground of a label */
-            top = fmin(top, op->y);
-            bottom = fmax(bottom, op->y + op->height);
-        }
+    double half = op->stroked ? op->stroke_pt / 2 : 0;
+    if (op->kind == OP_TEXT) {
+        widen(box, op->x, op->y - op->size_pt * measure->ascent, 0);
+        widen(box, op->x + op->width, op->y + op->size_pt * measure->descent, 0);
+    } else if (op->kind == OP_CIRCLE) {
+        widen(box, op->x, op->y, op->width + half);
+    } else if (op->points == NULL) {
+        widen(box, op->x, op->y, half);
+        widen(box, op->x + op->width, op->y + op->height, half);
     }
-    strip->inset_pt = -top;
-    strip->height_pt = bottom - top;
-    strip->figure_top = top;
-    strip->figure_bottom = bottom;
-}
-
-static void fit_width(const struct painter *painter, double natural)
-{
-    struct strip *strip = painter->strip;
-    strip->figure_left = painter->left_pt;
-    strip->figure_right = fmin(painter->left_pt + natural, painter->right_pt);
-    for (const struct op *op = strip->first_op; op != NULL; op = op->next) {
-        if (op->kind == OP_TEXT) {
-            strip->figure_right = fmax(strip->figure_right, op->x + op->width);
-        }
+    for (size_t i = 0; op->points != NULL && i < op->count; i++) {
+        widen(box, op->points[i].x, op->points[i].y, half);
     }
 }
 
-static void draw_scaled(struct painter *painter, const struct scene *scene, double scale)
+/* Draws at painter->scale. Returns the box of all that was drawn, on the page across and in the
+ * strip down, together with the height that the scene itself asks for. */
+static struct extent draw_shapes(const struct painter *painter, const struct scene *scene)
 {
     static void (*const draw[])(const struct painter *, const struct shape *) = {
         [SHAPE_RECT] = draw_rect,         [SHAPE_LINE] = draw_polyline,
@@ -190,13 +177,40 @@ static void draw_scaled(struct painter *painter, const struct scene *scene, doub
         [SHAPE_CIRCLE] = draw_circle,     [SHAPE_DIMENSION] = painter_dimension,
         [SHAPE_LABEL] = painter_label,    [SHAPE_MODULES] = draw_modules,
     };
-    painter->scale = scale;
-    painter->strip->first_op = painter->strip->last_op = NULL;
+    struct strip *strip = painter->strip;
+    strip->first_op = strip->last_op = NULL;
     for (const struct shape *shape = scene->first; shape != NULL; shape = shape->next) {
         draw[shape->kind](painter, shape);
     }
-    fit_height(painter, (painter->extent.bottom - painter->extent.top) * scale);
-    fit_width(painter, (painter->extent.right - painter->extent.left) * scale);
+    double height = (painter->extent.bottom - painter->extent.top) * painter->scale;
+    struct extent box = {INFINITY, 0, -INFINITY, height};
+    for (const struct op *op = strip->first_op; op != NULL; op = op->next) {
+        widen_by_op(&box, op, painter->composer->measure);
+    }
+    if (strip->first_op == NULL) {
+        box.left = painter->left_pt;
+        box.right = fmin(painter->right_pt, painter->left_pt + scene->width_pt * painter->scale);
+    }
+    return box;
+}
+
+/* Letters, thin strokes and arrow heads do not shrink with the picture, so that its scale and
+ * its place may take a few tries. True when another one is needed. */
+static bool adjust(struct painter *painter, const struct scene_room *room, const struct extent *box)
+{
+    double width = (painter->extent.right - painter->extent.left) * painter->scale;
+    double height = (painter->extent.bottom - painter->extent.top) * painter->scale;
+    double too_wide = box->right - box->left - room->width_pt;
+    double too_high = box->bottom - box->top - room->height_pt;
+    if (too_wide > SLACK_PT || too_high > SLACK_PT) {
+        double excess = fmax(too_wide / width, too_high / height);
+        painter->scale *= fmax(0.5, 1 - excess);
+        painter->origin_pt = painter->left_pt;
+        return true;
+    }
+    double shift = fmax(0, painter->left_pt - box->left) - fmax(0, box->right - painter->right_pt);
+    painter->origin_pt += shift;
+    return fabs(shift) > SLACK_PT;
 }
 
 void scene_draw(const struct composer *composer, const struct scene *scene,
@@ -206,16 +220,21 @@ void scene_draw(const struct composer *composer, const struct scene *scene,
                               .strip = strip,
                               .element = room->element,
                               .extent = find_extent(scene),
+                              .origin_pt = room->left_pt,
                               .left_pt = room->left_pt,
                               .right_pt = room->left_pt + room->width_pt};
     double width = painter.extent.right - painter.extent.left;
     double height = painter.extent.bottom - painter.extent.top;
-    double scale = fmin(1, fmin(room->width_pt / width, room->height_pt / height));
-    draw_scaled(&painter, scene, scale);
-    /* letters do not shrink with the picture, so its height may take a few tries */
-    for (int tries = 0; strip->height_pt > room->height_pt && tries < SCALE_TRIES; tries++) {
-        scale *= fmax(0.5, 1 - (strip->height_pt - room->height_pt) / (height * scale));
-        draw_scaled(&painter, scene, scale);
+    painter.scale = fmin(1, fmin(room->width_pt / width, room->height_pt / height));
+    struct extent box = draw_shapes(&painter, scene);
+    for (int tries = 0; tries < SCALE_TRIES && adjust(&painter, room, &box); tries++) {
+        box = draw_shapes(&painter, scene);
     }
+    strip->inset_pt = -box.top;
+    strip->height_pt = box.bottom - box.top;
     strip->figure = room->element;
+    strip->figure_left = box.left;
+    strip->figure_right = box.right;
+    strip->figure_top = box.top;
+    strip->figure_bottom = box.bottom;
 }

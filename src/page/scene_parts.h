@@ -18,7 +18,8 @@ struct painter {
     int element;
     double scale;
     struct extent extent;     /* what is drawn, in scene units */
-    double left_pt, right_pt; /* the room, on the page */
+    double origin_pt;         /* where the extent's left edge stands on the page */
+    double left_pt, right_pt; /* the room */
 };
 
 /* From scene units to the page's x and the strip's y. */
