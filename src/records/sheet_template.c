@@ -1,0 +1,254 @@
+#include "records/sheet_template.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "records/clinic.h"
+#include "records/table.h"
+
+/* ---- kinds of sheet --------------------------------------------------------------- */
+
+const struct choice sheet_section_choices[] = {
+    {"animal", SECTION_ANIMAL, "title, who it is, the visit"},
+    {"go-now", SECTION_GO_NOW, "shown when something found cannot wait"},
+    {"message", SECTION_MESSAGE, "the visit's message to this keeper"},
+    {"found", SECTION_FOUND, "what was looked at and what it means"},
+    {"normal", SECTION_NORMAL, "what is normal for this species"},
+    {"first-changes", SECTION_FIRST_CHANGES, "the first three changes"},
+    {"more-changes", SECTION_MORE_CHANGES, "the changes after those"},
+    {"temperature", SECTION_TEMPERATURE, "zones, targets and readings"},
+    {"bands", SECTION_BANDS, "the readings drawn against their targets"},
+    {"light", SECTION_LIGHT, "UVB and day length"},
+    {"enclosure", SECTION_ENCLOSURE, "picture of the enclosure, to scale"},
+    {"humidity", SECTION_HUMIDITY, "damp air: target, reading, what it means"},
+    {"feeding", SECTION_FEEDING, "food, size, dates, supplements"},
+    {"medicines", SECTION_MEDICINES, "as the veterinarian wrote them"},
+    {"aftercare", SECTION_AFTERCARE, "after what was done today"},
+    {"warnings", SECTION_WARNINGS, "signs in three tiers and whom to call"},
+    {"cautions", SECTION_CAUTIONS, "handling and safety"},
+    {"follow-up", SECTION_FOLLOW_UP, "dates"},
+    {"weight", SECTION_WEIGHT, "chart of the weights"},
+    {"planner", SECTION_PLANNER, "eight weeks to tick off"},
+    {"setup-list", SECTION_SETUP_LIST, "the box, before the animal comes"},
+    {"first-weeks", SECTION_FIRST_WEEKS, "the first two weeks day by day"},
+    {"weighing-log", SECTION_WEIGHING_LOG, "empty lines for weights"},
+    {"card", SECTION_CARD, "emergency card to cut out"},
+    {"law", SECTION_LAW, "what the law may ask"},
+    {"sources", SECTION_SOURCES, "where the numbers come from"},
+    {"sign-off", SECTION_SIGN_OFF, "who approved the sheet"},
+    {"own", SECTION_OWN, "the clinic's own paragraph, in 'text' by language"},
+    {"page-break", SECTION_PAGE_BREAK, "what follows begins a new page"},
+    {0}};
+
+static const struct field section_fields[] = {
+    ROW(CHOICE, sheet_section, show, "show", .choices = sheet_section_choices, .required = true, .help = "the section", .example = "feeding"),
+    ROW(CHOICES, sheet_section, beside, "beside", .choices = sheet_section_choices, .most = 6, .help = "sections of a second column", .example = "[light]"),
+    ROW(QUANTITY, sheet_section, share_percent, "share", IN(PERCENT, 20, 80), .help = "width of the first column", .example = "50 %"),
+    ROW(NAMED, sheet_section, title, "title", .schema = &named_text_schema, .help = "own: heading by language"),
+    ROW(NAMED, sheet_section, text, "text", .schema = &named_text_schema, .help = "own: paragraph by language", .example = "{en: Ask us anything.}"),
+};
+
+static const struct schema section_schema =
+    SCHEMA(sheet_section, section_fields, "section", "One section of a sheet.",
+           .short_key = "show", MARKED(sheet_section, at));
+
+static const struct field template_fields[] = {
+    ROW(CHOICE, sheet_template, kind, "kind", .choices = sheet_choices, .required = true, .help = "the kind of sheet", .example = "checkout"),
+    ROW(FLAG, sheet_template, live_links, "live-links", .help = "links can be clicked and look like links"),
+    ROW(RECORDS, sheet_template, sections, "sections", .schema = &section_schema, .required = true, .most = 60, .help = "in order"),
+};
+
+const struct schema sheet_template_schema = SCHEMA(
+    sheet_template, template_fields, "kind of sheet", "Which sections a sheet has, in order.", .short_key = NULL);
+
+static bool check_section(const struct sheet_section *section, struct diag *diag)
+{
+    bool own = section->show.value == SECTION_OWN;
+    if (own && section->text.count == 0)
+        diag_report(diag, DIAG_ERROR, "no-text", section->at,
+                    "a section 'own' needs its 'text' by language: {en: ..., es: ...}");
+    else if (!own && (section->text.count > 0 || section->title.count > 0))
+        diag_report(diag, DIAG_ERROR, "text-not-shown", section->at,
+                    "'title' and 'text' belong to a section 'own'; this one writes its own words");
+    else if (section->share_percent.known && section->beside.count == 0)
+        diag_report(diag, DIAG_ERROR, "share-alone", section->share_percent.at,
+                    "'share' needs 'beside': there is no second column");
+    else
+        return true;
+    return false;
+}
+
+struct sheet_template *sheet_template_read(const char *path, const char *kind, struct arena *arena,
+                                           struct diag *diag)
+{
+    struct node *tree = tree_read_file(path, arena, diag);
+    struct sheet_template *sheet = ARENA_NEW(arena, struct sheet_template);
+    sheet->file = arena_copy_text(arena, path);
+    if (!tree || !bind_record(tree, &sheet_template_schema, "", arena, diag, sheet))
+        return NULL;
+    bool good = true;
+    for (size_t i = 0; i < sheet->sections.count; i++)
+        good = check_section(LIST_AT(sheet->sections, struct sheet_section, i), diag) && good;
+    const char *own_kind = bind_choice_word(sheet_choices, sheet->kind.value);
+    if (kind && strcmp(own_kind, kind) != 0) {
+        diag_report(diag, DIAG_ERROR, "wrong-sheet", sheet->kind.at,
+                    "this file is read for the kind '%s'; '%s' stands here", kind, own_kind);
+        good = false;
+    }
+    return good ? sheet : NULL;
+}
+
+/* ---- the look ---------------------------------------------------------------------- */
+
+#define SIZE(member_, key_, low_, high_, help_)                                                    \
+    ROW(QUANTITY, look_sizes, member_, key_, IN(COUNT, low_, high_), .required = true, .help = help_)
+
+static const struct field size_fields[] = {
+    SIZE(margin, "margin", 36, 120, "points from every edge of the paper"),
+    SIZE(body, "body", 12, 24, "running text"),
+    SIZE(table, "table", 10, 24, "cells of tables"),
+    SIZE(small, "small", 9, 24, "the smallest text: foot of the page, sources"),
+    SIZE(title, "title", 14, 48, "the sheet's title"),
+    SIZE(section, "section", 14, 36, "titles of sections"),
+    SIZE(part, "part", 14, 36, "titles inside sections"),
+    SIZE(leading, "leading", 1.25, 2, "distance of lines as a multiple of the size"),
+};
+
+static const struct schema size_schema = SCHEMA(look_sizes, size_fields, "sizes", "In points.", .short_key = NULL);
+
+#define COLOUR(member_, help_)                                                                     \
+    ROW(TEXT, look_colours, member_, #member_, .required = true, .help = help_,                    \
+        .example = "\"#1A1A1A\"")
+
+static const struct field colour_fields[] = {
+    COLOUR(text, "running text and lines"),
+    COLOUR(muted, "small text and thin lines"),
+    COLOUR(accent, "headings"),
+    COLOUR(warm, "the warm end in pictures"),
+    COLOUR(cool, "the cool end and water in pictures"),
+    COLOUR(alert, "go now"),
+    COLOUR(leaf, "what fits the target"),
+    COLOUR(paper, "the paper itself"),
+    COLOUR(tint, "a pale ground under text"),
+};
+
+static const struct schema colour_schema =
+    SCHEMA(look_colours, colour_fields, "colours", "Written \"#RRGGBB\".", .short_key = NULL);
+
+static const struct field look_fields[] = {
+    ROW(CHOICE, look_file, paper, "paper", .choices = paper_choices, .help = "paper; the clinic's when left out", .example = "a4"),
+    ROW(RECORD, look_file, sizes, "sizes", .schema = &size_schema, .required = true, .help = "sizes in points"),
+    ROW(RECORD, look_file, colours, "colours", .schema = &colour_schema, .required = true, .help = "colours by what they are for"),
+};
+
+const struct schema look_schema =
+    SCHEMA(look_file, look_fields, "look", "Paper, sizes and colours of every sheet.", .short_key = NULL);
+
+static int hex_digit(char c)
+{
+    const char *digits = "0123456789abcdef";
+    const char *found = c ? strchr(digits, c >= 'A' && c <= 'F' ? c - 'A' + 'a' : c) : NULL;
+    return found ? (int)(found - digits) : -1;
+}
+
+bool look_read_colour(const char *text, unsigned char out[3])
+{
+    if (!text || text[0] != '#' || strlen(text) != 7)
+        return false;
+    unsigned char read[3];
+    for (size_t i = 0; i < 3; i++) {
+        int high = hex_digit(text[1 + 2 * i]), low = hex_digit(text[2 + 2 * i]);
+        if (high < 0 || low < 0)
+            return false;
+        read[i] = (unsigned char)(high * 16 + low);
+    }
+    memcpy(out, read, sizeof read);
+    return true;
+}
+
+/* WCAG 2.2, definition of relative luminance. */
+static double luminance(const unsigned char colour[3])
+{
+    static const double weights[3] = {0.2126, 0.7152, 0.0722};
+    double sum = 0;
+    for (size_t i = 0; i < 3; i++) {
+        double share = colour[i] / 255.0;
+        sum += weights[i] * (share <= 0.04045 ? share / 12.92 : pow((share + 0.055) / 1.055, 2.4));
+    }
+    return sum;
+}
+
+double look_contrast(const unsigned char one[3], const unsigned char other[3])
+{
+    double a = luminance(one), b = luminance(other);
+    return (fmax(a, b) + 0.05) / (fmin(a, b) + 0.05);
+}
+
+static const double LEAST_CONTRAST = 7;
+static const unsigned DARKEST_TINT = 217; /* 15 % grey: 0.85 x 255 */
+
+static bool check_colours(const struct look_colours *colours, struct diag *diag)
+{
+    unsigned char paper[3], tint[3], ink[3];
+    bool good = true;
+    const struct text_value *const texts[] = {&colours->text, &colours->muted, &colours->accent,
+                                              &colours->warm, &colours->cool,  &colours->alert,
+                                              &colours->leaf, &colours->paper, &colours->tint};
+    for (size_t i = 0; i < sizeof texts / sizeof *texts; i++) {
+        if (look_read_colour(texts[i]->text, ink))
+            continue;
+        diag_report(diag, DIAG_ERROR, "not-a-colour", texts[i]->at,
+                    "'%s' is not a colour; write \"#RRGGBB\"", texts[i]->text);
+        good = false;
+    }
+    if (!good)
+        return false;
+    look_read_colour(colours->paper.text, paper);
+    look_read_colour(colours->tint.text, tint);
+    for (size_t i = 0; i < 3; i++) {
+        if (tint[i] >= DARKEST_TINT)
+            continue;
+        diag_report(diag, DIAG_ERROR, "tint-too-dark", colours->tint.at,
+                    "'%s' is darker than a 15 %% grey (#D9D9D9)", colours->tint.text);
+        good = false;
+        break;
+    }
+    for (size_t i = 0; i < 7; i++) {
+        look_read_colour(texts[i]->text, ink);
+        double ratio = fmin(look_contrast(ink, paper), look_contrast(ink, tint));
+        if (ratio >= LEAST_CONTRAST)
+            continue;
+        diag_report(diag, DIAG_ERROR, "low-contrast", texts[i]->at,
+                    "'%s' has a contrast of %.2f:1 on the paper or the tint; at least %g:1 is needed",
+                    texts[i]->text, floor(ratio * 100) / 100, LEAST_CONTRAST);
+        good = false;
+    }
+    return good;
+}
+
+static bool check_sizes(const struct look_sizes *sizes, struct diag *diag)
+{
+    static const double step = 2;
+    const struct quantity *const headings[] = {&sizes->title, &sizes->section, &sizes->part};
+    bool good = true;
+    for (size_t i = 0; i < sizeof headings / sizeof *headings; i++) {
+        if (headings[i]->value >= sizes->body.value + step)
+            continue;
+        diag_report(diag, DIAG_ERROR, "heading-too-small", headings[i]->at,
+                    "%g points are less than the body text's %g and %g more", headings[i]->value,
+                    sizes->body.value, step);
+        good = false;
+    }
+    return good;
+}
+
+struct look_file *look_read(const char *path, struct arena *arena, struct diag *diag)
+{
+    struct node *tree = tree_read_file(path, arena, diag);
+    struct look_file *look = ARENA_NEW(arena, struct look_file);
+    look->file = arena_copy_text(arena, path);
+    if (!tree || !bind_record(tree, &look_schema, "", arena, diag, look))
+        return NULL;
+    bool colours = check_colours(&look->colours, diag);
+    return check_sizes(&look->sizes, diag) && colours ? look : NULL;
+}

@@ -1,0 +1,97 @@
+/* Kinds of sheet and the look of all of them: what a clinic changes without building anything.
+ *
+ * templates/sheets/<kind>.yaml says which sections a kind of sheet has, in which order, which stand
+ * side by side, where a page ends, and the clinic's own paragraphs by language. templates/look.yaml
+ * holds paper, sizes and colours.
+ */
+#ifndef BASKLEAF_RECORDS_SHEET_TEMPLATE_H
+#define BASKLEAF_RECORDS_SHEET_TEMPLATE_H
+
+#include "records/cited.h"
+#include "records/terms.h"
+
+enum sheet_section_code {
+    SECTION_ANIMAL,        /* title, who it is, the visit */
+    SECTION_GO_NOW,        /* only when something found cannot wait */
+    SECTION_MESSAGE,       /* the clinic's words for this keeper */
+    SECTION_FOUND,         /* what was looked at, result, meaning */
+    SECTION_NORMAL,        /* normal for this species, nothing to worry about */
+    SECTION_FIRST_CHANGES, /* the first three */
+    SECTION_MORE_CHANGES,
+    SECTION_TEMPERATURE, /* table of zones */
+    SECTION_BANDS,       /* the same readings drawn against their bands */
+    SECTION_LIGHT,
+    SECTION_ENCLOSURE, /* picture of the box, to scale */
+    SECTION_HUMIDITY,
+    SECTION_FEEDING,
+    SECTION_MEDICINES,
+    SECTION_AFTERCARE,
+    SECTION_WARNINGS,
+    SECTION_CAUTIONS,
+    SECTION_FOLLOW_UP,
+    SECTION_WEIGHT,  /* chart */
+    SECTION_PLANNER, /* eight weeks to tick off */
+    SECTION_SETUP_LIST,
+    SECTION_FIRST_WEEKS,
+    SECTION_WEIGHING_LOG,
+    SECTION_CARD, /* emergency card to cut out */
+    SECTION_LAW,
+    SECTION_SOURCES,
+    SECTION_SIGN_OFF,
+    SECTION_OWN, /* the clinic's own paragraph: needs `text` */
+    SECTION_PAGE_BREAK,
+    SECTION_COUNT
+};
+
+struct sheet_section {
+    struct choice_value show;
+    struct list beside;            /* of struct choice_value: sections of a second column */
+    struct quantity share_percent; /* width of the first column; half when left out */
+    struct list title, text;       /* of struct named_text by language: SECTION_OWN only */
+    struct mark at;
+};
+
+struct sheet_template {
+    struct choice_value kind;
+    struct flag_value live_links;
+    struct list sections; /* of struct sheet_section */
+    const char *file;
+};
+
+/* Sizes in points (1/72 inch). */
+struct look_sizes {
+    struct quantity margin, body, table, small, title, section, part, leading;
+};
+
+/* "#RRGGBB", one a role of the drawing layer. */
+struct look_colours {
+    struct text_value text, muted, accent, warm, cool, alert, leaf, paper, tint;
+};
+
+struct look_file {
+    struct choice_value paper; /* the clinic's when left out */
+    struct look_sizes sizes;
+    struct look_colours colours;
+    const char *file;
+};
+
+extern const struct schema sheet_template_schema, look_schema;
+extern const struct choice sheet_section_choices[];
+
+/* NULL after errors. `kind` is the word of the sheet's kind that the file must be for, or NULL. */
+struct sheet_template *sheet_template_read(const char *path, const char *kind, struct arena *arena,
+                                           struct diag *diag);
+
+/* Schema and the standard of the page: body text from 12 pt, cells from 10, nothing under 9,
+ * headings 2 pt larger, leading 1.25, no ink nearer than 36 pt to an edge; colours of text, on
+ * paper and on the tint, at least 7:1 by WCAG 2 relative luminance; a tint no darker than 15 %
+ * grey. Every value below it is a DIAG_ERROR at its place. NULL after errors. */
+struct look_file *look_read(const char *path, struct arena *arena, struct diag *diag);
+
+/* Red, green, blue of "#RRGGBB"; false when it is not that. */
+bool look_read_colour(const char *text, unsigned char out[3]);
+
+/* WCAG 2 contrast ratio of two sRGB colours, 1 to 21. */
+double look_contrast(const unsigned char one[3], const unsigned char other[3]);
+
+#endif

@@ -1,0 +1,211 @@
+#include "wording/chain.h"
+
+#include <string.h>
+
+struct chain chain_start(struct arena *arena, const char *section)
+{
+    return (struct chain){.arena = arena, .section = section};
+}
+
+/* ---- spans ------------------------------------------------------------------------ */
+
+struct span *span_plain(struct arena *arena, const char *text)
+{
+    struct span *span = ARENA_NEW(arena, struct span);
+    span->text = text;
+    return span;
+}
+
+struct span *span_strong(struct arena *arena, const char *text)
+{
+    struct span *span = span_plain(arena, text);
+    span->style = TEXT_STRONG;
+    return span;
+}
+
+static struct span *join_with(struct arena *arena, struct span *spans, struct span *next,
+                              const char *between)
+{
+    if (!spans || !next)
+        return spans ? spans : next;
+    struct span *last = spans;
+    while (last->next)
+        last = last->next;
+    last->next = span_plain(arena, between);
+    last->next->next = next;
+    return spans;
+}
+
+struct span *span_join(struct arena *arena, struct span *spans, struct span *next)
+{
+    return join_with(arena, spans, next, " ");
+}
+
+struct span *span_below(struct arena *arena, struct span *spans, struct span *next)
+{
+    return join_with(arena, spans, next, "\n");
+}
+
+/* ---- blocks ------------------------------------------------------------------------- */
+
+static void put(struct chain *chain, struct block *block)
+{
+    if (chain->last)
+        chain->last->next = block;
+    else
+        chain->first = block;
+    chain->last = block;
+}
+
+struct block *chain_add(struct chain *chain, enum block_kind kind)
+{
+    struct block *block = ARENA_NEW(chain->arena, struct block);
+    block->kind = kind;
+    block->section = chain->section;
+    put(chain, block);
+    return block;
+}
+
+struct block *chain_heading(struct chain *chain, int level, const char *text)
+{
+    struct block *block = chain_add(chain, BLOCK_HEADING);
+    block->as.heading.level = level;
+    block->as.heading.text = span_plain(chain->arena, text);
+    block->keep_with_next = true;
+    return block;
+}
+
+struct block *chain_spans(struct chain *chain, struct span *text, enum paragraph_size size)
+{
+    struct block *block = chain_add(chain, BLOCK_PARAGRAPH);
+    block->as.paragraph.text = text;
+    block->as.paragraph.size = size;
+    return block;
+}
+
+struct block *chain_paragraph(struct chain *chain, const char *text)
+{
+    return chain_spans(chain, span_plain(chain->arena, text), PARAGRAPH_BODY);
+}
+
+struct block *chain_list(struct chain *chain, enum list_marks marks)
+{
+    struct block *block = chain_add(chain, BLOCK_LIST);
+    block->as.list.marks = marks;
+    return block;
+}
+
+struct list_item *list_add(struct arena *arena, struct block *list, struct span *text)
+{
+    struct list_item *item = ARENA_NEW(arena, struct list_item);
+    struct list_item **end = &list->as.list.items;
+    while (*end)
+        end = &(*end)->next;
+    *end = item;
+    item->text = text;
+    return item;
+}
+
+struct block *chain_table(struct chain *chain, const double *shares, size_t columns)
+{
+    struct block *block = chain_add(chain, BLOCK_TABLE);
+    double *copy = ARENA_ARRAY(chain->arena, double, columns);
+    memcpy(copy, shares, columns * sizeof *copy);
+    block->as.table.shares = copy;
+    block->as.table.columns = columns;
+    return block;
+}
+
+struct table_row *table_add_head(struct arena *arena, struct block *table)
+{
+    table->as.table.head = ARENA_NEW(arena, struct table_row);
+    return table->as.table.head;
+}
+
+struct table_row *table_add_row(struct arena *arena, struct block *table)
+{
+    struct table_row **end = &table->as.table.rows;
+    while (*end)
+        end = &(*end)->next;
+    *end = ARENA_NEW(arena, struct table_row);
+    return *end;
+}
+
+struct table_cell *row_add(struct arena *arena, struct table_row *row, struct span *text)
+{
+    struct table_cell **end = &row->cells;
+    while (*end)
+        end = &(*end)->next;
+    *end = ARENA_NEW(arena, struct table_cell);
+    (*end)->text = text;
+    (*end)->align = ANCHOR_LEFT;
+    return *end;
+}
+
+struct table_cell *row_add_head(struct arena *arena, struct table_row *row, const char *text)
+{
+    struct table_cell *cell = row_add(arena, row, span_strong(arena, text));
+    cell->is_row_head = true;
+    return cell;
+}
+
+struct block *chain_callout(struct chain *chain, enum callout_tone tone, const char *title,
+                            const struct chain *inside)
+{
+    struct block *block = chain_add(chain, BLOCK_CALLOUT);
+    block->as.callout.tone = tone;
+    block->as.callout.title = title ? span_strong(chain->arena, title) : NULL;
+    block->as.callout.blocks = inside->first;
+    return block;
+}
+
+struct block *chain_picture(struct chain *chain, const struct scene *scene, const char *caption,
+                            const char *alternative)
+{
+    struct block *block = chain_add(chain, BLOCK_PICTURE);
+    block->keep_together = true;
+    block->as.picture.scene = scene;
+    block->as.picture.caption = caption ? span_plain(chain->arena, caption) : NULL;
+    block->as.picture.alternative = alternative;
+    return block;
+}
+
+void chain_append(struct chain *chain, const struct chain *other)
+{
+    if (!other->first)
+        return;
+    put(chain, other->first);
+    chain->last = other->last;
+}
+
+static struct column *make_column(const struct chain *chain, double share)
+{
+    struct column *column = ARENA_NEW(chain->arena, struct column);
+    column->blocks = chain->first;
+    column->share = share;
+    return column;
+}
+
+void chain_beside(struct chain *chain, const struct chain *left, const struct chain *right,
+                  double left_share)
+{
+    if (!left->first || !right->first) {
+        chain_append(chain, left);
+        chain_append(chain, right);
+        return;
+    }
+    struct block *block = chain_add(chain, BLOCK_COLUMNS);
+    block->as.columns.columns = make_column(left, left_share);
+    block->as.columns.columns->next = make_column(right, 1 - left_share);
+}
+
+const char *text_capital(struct arena *arena, const char *text)
+{
+    char *copy = arena_copy_text(arena, text);
+    unsigned char *c = (unsigned char *)copy;
+    if (c[0] >= 'a' && c[0] <= 'z')
+        c[0] = (unsigned char)(c[0] - 'a' + 'A');
+    else if (c[0] == 0xC3 && c[1] >= 0xA0 && c[1] <= 0xBE && c[1] != 0xB7)
+        c[1] = (unsigned char)(c[1] - 0x20); /* U+00E0..U+00FE -> U+00C0..U+00DE */
+    return copy;
+}

@@ -1,0 +1,163 @@
+#include "wording/compose.h"
+
+#include <assert.h>
+
+#include "records/species.h"
+#include "wording/sections.h"
+
+static section_writer *const writers[SECTION_COUNT] = {
+    [SECTION_ANIMAL] = section_animal,
+    [SECTION_GO_NOW] = section_go_now,
+    [SECTION_MESSAGE] = section_message,
+    [SECTION_FOUND] = section_found,
+    [SECTION_NORMAL] = section_normal,
+    [SECTION_FIRST_CHANGES] = section_first_changes,
+    [SECTION_MORE_CHANGES] = section_more_changes,
+    [SECTION_TEMPERATURE] = section_temperature,
+    [SECTION_BANDS] = section_bands,
+    [SECTION_LIGHT] = section_light,
+    [SECTION_ENCLOSURE] = section_enclosure,
+    [SECTION_HUMIDITY] = section_humidity,
+    [SECTION_FEEDING] = section_feeding,
+    [SECTION_MEDICINES] = section_medicines,
+    [SECTION_AFTERCARE] = section_aftercare,
+    [SECTION_WARNINGS] = section_warnings,
+    [SECTION_CAUTIONS] = section_cautions,
+    [SECTION_FOLLOW_UP] = section_follow_up,
+    [SECTION_WEIGHT] = section_weight,
+    [SECTION_PLANNER] = section_planner,
+    [SECTION_SETUP_LIST] = section_setup_list,
+    [SECTION_FIRST_WEEKS] = section_first_weeks,
+    [SECTION_WEIGHING_LOG] = section_weighing_log,
+    [SECTION_CARD] = section_card,
+    [SECTION_LAW] = section_law,
+    [SECTION_SOURCES] = section_sources,
+    [SECTION_SIGN_OFF] = section_sign_off,
+    [SECTION_OWN] = section_own,
+    [SECTION_PAGE_BREAK] = section_page_break,
+};
+static_assert(sizeof writers / sizeof *writers == SECTION_COUNT, "one writer a section");
+
+/* ---- choices of the visit ------------------------------------------------------------ */
+
+const char *compose_language(const struct visit *visit, const struct clinic *clinic)
+{
+    return visit->keeper.language.text ? visit->keeper.language.text : clinic->language.text;
+}
+
+enum unit_system compose_units(const struct visit *visit, const struct clinic *clinic)
+{
+    const struct choice_value *own = &visit->keeper.units;
+    return (enum unit_system)(own->known ? own->value : clinic->units.value);
+}
+
+/* ---- the look -------------------------------------------------------------------------- */
+
+static struct rgb colour_of(const struct text_value *value)
+{
+    unsigned char read[3] = {0};
+    look_read_colour(value->text, read);
+    return (struct rgb){read[0], read[1], read[2]};
+}
+
+void compose_look(const struct look_file *file, const struct clinic *clinic, bool live_links,
+                  struct look *out)
+{
+    const struct look_sizes *sizes = &file->sizes;
+    const struct look_colours *colours = &file->colours;
+    const struct choice_value *paper = file->paper.known ? &file->paper : &clinic->paper;
+    *out = (struct look){
+        .paper = paper->value == CLINIC_PAPER_LETTER ? PAPER_LETTER : PAPER_A4,
+        .margin_pt = sizes->margin.value,
+        .body_pt = sizes->body.value,
+        .table_pt = sizes->table.value,
+        .small_pt = sizes->small.value,
+        .heading_pt = {sizes->title.value, sizes->section.value, sizes->part.value},
+        .leading = sizes->leading.value,
+        .inks = {[INK_TEXT] = colour_of(&colours->text),
+                 [INK_MUTED] = colour_of(&colours->muted),
+                 [INK_ACCENT] = colour_of(&colours->accent),
+                 [INK_WARM] = colour_of(&colours->warm),
+                 [INK_COOL] = colour_of(&colours->cool),
+                 [INK_ALERT] = colour_of(&colours->alert),
+                 [INK_LEAF] = colour_of(&colours->leaf),
+                 [INK_PAPER] = colour_of(&colours->paper),
+                 [INK_TINT] = colour_of(&colours->tint)},
+        .live_links = live_links,
+    };
+}
+
+/* ---- the whole ---------------------------------------------------------------------------- */
+
+static void write_section(struct composition *c, enum sheet_section_code code, struct chain *out)
+{
+    struct chain own = chain_start(c->arena, bind_choice_word(sheet_section_choices, (int)code));
+    writers[code](c, &own);
+    chain_append(out, &own);
+}
+
+static void write_entry(struct composition *c, const struct sheet_section *entry, struct chain *out)
+{
+    c->entry = entry;
+    if (entry->beside.count == 0) {
+        write_section(c, (enum sheet_section_code)entry->show.value, out);
+        return;
+    }
+    struct chain left = chain_start(c->arena, out->section);
+    struct chain right = left;
+    write_section(c, (enum sheet_section_code)entry->show.value, &left);
+    for (size_t i = 0; i < entry->beside.count; i++) {
+        const struct choice_value *code = LIST_AT(entry->beside, struct choice_value, i);
+        write_section(c, (enum sheet_section_code)code->value, &right);
+    }
+    double share = entry->share_percent.known ? entry->share_percent.value / 100 : 0.5;
+    struct chain both =
+        chain_start(c->arena, bind_choice_word(sheet_section_choices, entry->show.value));
+    chain_beside(&both, &left, &right, share);
+    chain_append(out, &both);
+}
+
+static void fill_heads(struct composition *c, struct document *document)
+{
+    const struct speech *speech = &c->speech;
+    const struct care_plan *plan = c->plan;
+    const char *kind = bind_choice_word(sheet_choices, c->sheet->kind.value);
+    char iso[16];
+    date_write_iso(plan->on, iso);
+    document->lang = speech->format.words->lang;
+    document->title = say_code(speech, "sheet.title", kind);
+    document->subject = say(speech, "sheet.subject");
+    document->author = plan->clinic->name.text;
+    document->keywords = say(speech, "sheet.keywords");
+    document->created = arena_copy_text(c->arena, iso);
+    document->head_left = say(speech, "sheet.head-left");
+    document->head_right = format_date_long(&speech->format, plan->on);
+    document->foot_left = say(speech, "sheet.foot-left");
+    document->page_of = say(speech, "sheet.page-of");
+    document->draft_mark = c->is_signed ? NULL : say(speech, "sheet.draft-mark");
+}
+
+bool compose_sheet(const struct compose_inputs *inputs, struct arena *arena, struct diag *diag,
+                   struct document *out)
+{
+    size_t errors = diag->counts[DIAG_ERROR];
+    struct composition c = {
+        .speech = {.format = {inputs->words, inputs->units, arena, diag}, .plan = inputs->plan},
+        .plan = inputs->plan,
+        .sheet = inputs->sheet,
+        .arena = arena,
+        .is_signed = inputs->is_signed,
+    };
+    struct document document = {.logo = inputs->logo};
+    struct chain blocks = chain_start(arena, NULL);
+    compose_look(inputs->look, inputs->plan->clinic, inputs->sheet->live_links.value,
+                 &document.look);
+    fill_heads(&c, &document);
+    for (size_t i = 0; i < inputs->sheet->sections.count; i++)
+        write_entry(&c, LIST_AT(inputs->sheet->sections, struct sheet_section, i), &blocks);
+    document.blocks = blocks.first;
+    if (diag->counts[DIAG_ERROR] > errors)
+        return false;
+    *out = document;
+    return true;
+}

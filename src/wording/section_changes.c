@@ -1,0 +1,84 @@
+/* What to change: the first three with their reasons, and the rest. */
+#include <string.h>
+
+#include "wording/sections.h"
+
+static struct span *add_part(struct composition *c, struct span *text, const char *code,
+                             const char *part)
+{
+    const char *key = arena_format(c->arena, "action.%s.%s", code, part);
+    const char *sentence = say_if_worded(&c->speech, key);
+    return sentence ? span_join(c->arena, text, span_plain(c->arena, sentence)) : text;
+}
+
+/* One reason a rule, once each however many findings raised it. */
+static struct span *reasons_text(struct composition *c, const struct action *action)
+{
+    struct span *text = NULL;
+    for (const struct action_reason *reason = action->reasons; reason; reason = reason->next) {
+        bool told = false;
+        for (const struct action_reason *r = action->reasons; r != reason; r = r->next)
+            told = told || strcmp(r->rule, reason->rule) == 0;
+        if (!told)
+            text = span_join(c->arena, text,
+                             span_plain(c->arena, say_code(&c->speech, "why", reason->rule)));
+    }
+    return text;
+}
+
+static struct span *action_text(struct composition *c, const struct action *action)
+{
+    struct span *text = span_strong(c->arena, say_part(&c->speech, "action", action->code, "do"));
+    if (action->has_start)
+        text = span_join(
+            c->arena, text,
+            span_plain(c->arena, section_with_date(c, "sheet.action-start", action->start)));
+    text = add_part(c, text, action->code, "how");
+    struct span *why = reasons_text(c, action);
+    if (why) {
+        text = span_join(c->arena, text, span_strong(c->arena, say(&c->speech, "sheet.why")));
+        text = span_join(c->arena, text, why);
+    }
+    return add_part(c, text, action->code, "stop");
+}
+
+static struct block *add_actions(struct composition *c, struct chain *out, bool first,
+                                 enum list_marks marks)
+{
+    struct block *list = NULL;
+    for (size_t i = 0; i < c->plan->action_count; i++) {
+        const struct action *action = &c->plan->actions[i];
+        if (action->is_first != first)
+            continue;
+        if (!list)
+            list = chain_list(out, marks);
+        list_add(c->arena, list, action_text(c, action));
+    }
+    return list;
+}
+
+static size_t count_actions(const struct care_plan *plan, bool first)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < plan->action_count; i++)
+        count += plan->actions[i].is_first == first;
+    return count;
+}
+
+void section_first_changes(struct composition *c, struct chain *out)
+{
+    size_t count = count_actions(c->plan, true);
+    section_title(c, out, count ? "sheet.first-changes.title" : "sheet.no-changes.title");
+    if (count)
+        add_actions(c, out, true, LIST_NUMBERS);
+    else
+        chain_paragraph(out, say(&c->speech, "sheet.no-changes.text"));
+}
+
+void section_more_changes(struct composition *c, struct chain *out)
+{
+    if (count_actions(c->plan, false) == 0)
+        return;
+    section_title(c, out, "sheet.more-changes.title");
+    add_actions(c, out, false, LIST_BULLETS);
+}

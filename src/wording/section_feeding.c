@@ -1,0 +1,99 @@
+/* Food: what, how much, how often, when next, and what is dusted on it. */
+#include "wording/sections.h"
+#include "wording/slots.h"
+
+static const char *stage_text(struct composition *c)
+{
+    const char *word = bind_choice_word(stage_choices, (int)c->plan->feeding.stage);
+    return say_code(&c->speech, "stage", word);
+}
+
+static const char *dates_text(struct composition *c, const struct date *dates, size_t count)
+{
+    const char **texts = ARENA_ARRAY(c->arena, const char *, count + 1);
+    for (size_t i = 0; i < count; i++)
+        texts[i] = format_date_day(&c->speech.format, dates[i]);
+    return say_all_of(&c->speech, texts, count);
+}
+
+static const char *amount_text(struct composition *c)
+{
+    const struct feeding_plan *m = &c->plan->feeding;
+    if (m->has_meal)
+        return say(&c->speech, "sheet.feeding.meal-mass");
+    if (m->has_insects)
+        return say(&c->speech, "sheet.feeding.meal-insects");
+    return NULL;
+}
+
+static const char *supplement_text(struct composition *c, const struct supplement_plan *supplement)
+{
+    const char *key = "sheet.supplement.by-week";
+    double low = supplement->per_week_low, high = supplement->per_week_high;
+    if (supplement->every_meals == 1) {
+        key = "sheet.supplement.each-meal";
+    } else if (supplement->every_meals > 1) {
+        key = "sheet.supplement.by-meals";
+        low = high = supplement->every_meals;
+    }
+    struct plan_fact times = {.name = "times", .kind = FACT_COUNT, .low = low, .high = high};
+    struct plan_fact what = {
+        .name = "supplement",
+        .kind = FACT_TEXT,
+        .text = say_code(&c->speech, "supplement",
+                         bind_choice_word(supplement_choices, (int)supplement->what)),
+        .next = &times,
+    };
+    struct speech speech = c->speech;
+    speech.facts = &what;
+    return text_capital(c->arena, say(&speech, key));
+}
+
+static const char *supplements_text(struct composition *c)
+{
+    const struct feeding_plan *m = &c->plan->feeding;
+    const char *text = NULL;
+    for (size_t i = 0; i < m->supplement_count; i++) {
+        const char *one = supplement_text(c, &m->supplements[i]);
+        text = text ? arena_format(c->arena, "%s\n%s", text, one) : one;
+    }
+    return text;
+}
+
+static const char *change_key(struct composition *c)
+{
+    const enum feeding_change change = c->plan->feeding.change;
+    if (change == FEEDING_AS_USUAL)
+        return NULL;
+    return arena_format(c->arena, "sheet.feeding-change.%s",
+                        bind_choice_word(feeding_change_choices, (int)change));
+}
+
+void section_feeding(struct composition *c, struct chain *out)
+{
+    static const double shares[] = {0.3, 0.7};
+    static const char *const heads[] = {"sheet.head.what", "sheet.head.for"};
+    const struct feeding_plan *m = &c->plan->feeding;
+    section_title(c, out, "sheet.feeding.title");
+    if (m->paused)
+        chain_spans(out, span_strong(c->arena, say(&c->speech, "sheet.feeding.paused")),
+                    PARAGRAPH_BODY);
+    struct block *table = chain_table(out, shares, 2);
+    section_head(c, table, heads, 2);
+    section_row(c, table, "sheet.feeding.stage", stage_text(c));
+    const char *foods = slots_foods_text(&c->speech);
+    section_row(c, table, "sheet.feeding.food", foods ? text_capital(c->arena, foods) : NULL);
+    section_row(c, table, "sheet.feeding.amount", amount_text(c));
+    section_row(c, table, "sheet.feeding.plants",
+                say_if_known(&c->speech, "sheet.feeding.plant-share"));
+    section_row(c, table, "sheet.feeding.interval",
+                say_if_known(&c->speech, "sheet.feeding.every"));
+    section_row(c, table, "sheet.feeding.next", dates_text(c, m->next, m->next_count));
+    section_row(c, table, "sheet.feeding.supplements", supplements_text(c));
+    const char *change = change_key(c);
+    if (change)
+        chain_paragraph(out, say(&c->speech, change));
+    section_sentence(c, out, "sheet.feeding.limit");
+    chain_paragraph(out, say_code(&c->speech, "sheet.feeding-how",
+                                  bind_choice_word(diet_choices, (int)m->diet)));
+}

@@ -1,0 +1,143 @@
+/* What was looked at and what it means, what was done, and what the veterinarian wrote. */
+#include "wording/sections.h"
+
+/* ---- findings ---------------------------------------------------------------------- */
+
+static struct speech speech_of(const struct composition *c, const struct finding_plan *finding)
+{
+    struct speech speech = c->speech;
+    speech.where = finding->where;
+    return speech;
+}
+
+static struct span *found_cell(struct composition *c, const struct finding_plan *finding)
+{
+    struct speech speech = speech_of(c, finding);
+    struct plan_fact severity = {
+        .name = "severity",
+        .kind = FACT_TEXT,
+        .text = say_code(&speech, "severity",
+                         bind_choice_word(severity_choices, (int)finding->severity)),
+    };
+    struct span *text = span_strong(c->arena, say_part(&speech, "finding", finding->code, "name"));
+    speech.facts = &severity;
+    text = span_below(c->arena, text, span_plain(c->arena, say(&speech, "sheet.finding-place")));
+    if (finding->note)
+        text = span_below(c->arena, text,
+                          span_plain(c->arena, section_with_text(c, "sheet.finding-note", "note",
+                                                                 finding->note)));
+    return text;
+}
+
+static void add_found_row(struct composition *c, struct block *table,
+                          const struct finding_plan *finding)
+{
+    struct arena *arena = c->arena;
+    struct speech speech = speech_of(c, finding);
+    struct table_row *row = table_add_row(arena, table);
+    row_add(arena, row, found_cell(c, finding))->is_row_head = true;
+    const char *meaning = arena_format(arena, "finding.%s.meaning", finding->code);
+    const char *home = arena_format(arena, "finding.%s.home", finding->code);
+    row_add(arena, row, span_plain(arena, say(&speech, meaning)));
+    row_add(arena, row, span_plain(arena, say(&speech, home)));
+}
+
+static struct span *fine_sentences(struct composition *c)
+{
+    struct span *text = NULL;
+    for (size_t i = 0; i < c->plan->finding_count; i++) {
+        const struct finding_plan *finding = &c->plan->findings[i];
+        if (finding->severity != SEVERITY_NORMAL)
+            continue;
+        struct speech speech = speech_of(c, finding);
+        const char *sentence = say_part(&speech, "finding", finding->code, "normal");
+        text = span_join(c->arena, text, span_plain(c->arena, sentence));
+        if (finding->note)
+            text = span_join(c->arena, text,
+                             span_plain(c->arena, section_with_text(c, "sheet.finding-note", "note",
+                                                                    finding->note)));
+    }
+    return text;
+}
+
+void section_found(struct composition *c, struct chain *out)
+{
+    static const double shares[] = {0.24, 0.31, 0.45};
+    static const char *const heads[] = {"sheet.head.found", "sheet.head.meaning",
+                                        "sheet.head.home"};
+    section_title(c, out, "sheet.found.title");
+    struct block *table = NULL;
+    for (size_t i = 0; i < c->plan->finding_count; i++) {
+        if (c->plan->findings[i].severity == SEVERITY_NORMAL)
+            continue;
+        if (!table) {
+            table = chain_table(out, shares, 3);
+            section_head(c, table, heads, 3);
+        }
+        add_found_row(c, table, &c->plan->findings[i]);
+    }
+    struct span *fine = fine_sentences(c);
+    if (fine)
+        chain_spans(
+            out,
+            span_join(c->arena, span_strong(c->arena, say(&c->speech, "sheet.found.fine")), fine),
+            PARAGRAPH_BODY);
+    if (!table && !fine)
+        chain_paragraph(out, say(&c->speech, "sheet.found.none"));
+}
+
+/* ---- normal for the species ------------------------------------------------------------ */
+
+void section_normal(struct composition *c, struct chain *out)
+{
+    const struct list *codes = &c->plan->species->normal;
+    if (codes->count == 0)
+        return;
+    section_title(c, out, "sheet.normal.title");
+    struct block *list = chain_list(out, LIST_BULLETS);
+    for (size_t i = 0; i < codes->count; i++) {
+        const char *code = LIST_AT(*codes, struct text_value, i)->text;
+        list_add(c->arena, list, span_plain(c->arena, say_code(&c->speech, "normal", code)));
+    }
+}
+
+/* ---- what was done and given ------------------------------------------------------------- */
+
+void section_medicines(struct composition *c, struct chain *out)
+{
+    static const double shares[] = {0.3, 0.7};
+    static const char *const heads[] = {"sheet.head.medicine", "sheet.head.directions"};
+    const struct list *medicines = &c->plan->visit->medicines;
+    if (medicines->count == 0)
+        return;
+    section_title(c, out, "sheet.medicines.title");
+    struct block *table = chain_table(out, shares, 2);
+    section_head(c, table, heads, 2);
+    for (size_t i = 0; i < medicines->count; i++) {
+        const struct visit_medicine *medicine = LIST_AT(*medicines, struct visit_medicine, i);
+        struct table_row *row = table_add_row(c->arena, table);
+        row_add_head(c->arena, row, medicine->name.text ? medicine->name.text : "");
+        const char *directions = medicine->directions.text;
+        row_add(
+            c->arena, row,
+            span_plain(c->arena, directions ? directions : say(&c->speech, "sheet.medicines.ask")));
+    }
+    chain_paragraph(out, say(&c->speech, "sheet.medicines.only"));
+}
+
+void section_aftercare(struct composition *c, struct chain *out)
+{
+    if (c->plan->procedure_count == 0)
+        return;
+    section_title(c, out, "sheet.aftercare.title");
+    struct block *list = chain_list(out, LIST_BULLETS);
+    for (size_t i = 0; i < c->plan->procedure_count; i++) {
+        const char *code = c->plan->procedures[i].code;
+        const char *name = section_with_text(c, "sheet.aftercare.name", "name",
+                                             say_part(&c->speech, "procedure", code, "name"));
+        struct span *text = span_strong(c->arena, name);
+        list_add(c->arena, list,
+                 span_join(c->arena, text,
+                           span_plain(c->arena, say_part(&c->speech, "procedure", code, "care"))));
+    }
+}

@@ -1,0 +1,72 @@
+/* What several sections need. */
+#include "wording/sections.h"
+
+void section_title(struct composition *c, struct chain *out, const char *key)
+{
+    chain_heading(out, 2, say(&c->speech, key));
+}
+
+void section_sentence(struct composition *c, struct chain *out, const char *key)
+{
+    const char *text = say_if_known(&c->speech, key);
+    if (text)
+        chain_paragraph(out, text);
+}
+
+void section_bullet(struct composition *c, struct block *list, const char *key)
+{
+    const char *text = say_if_known(&c->speech, key);
+    if (text)
+        list_add(c->arena, list, span_plain(c->arena, text));
+}
+
+void section_head(struct composition *c, struct block *table, const char *const *keys, size_t count)
+{
+    struct table_row *head = table_add_head(c->arena, table);
+    for (size_t i = 0; i < count; i++)
+        row_add(c->arena, head, span_strong(c->arena, say(&c->speech, keys[i])));
+}
+
+void section_row(struct composition *c, struct block *table, const char *head_key, const char *text)
+{
+    if (!text)
+        return;
+    struct table_row *row = table_add_row(c->arena, table);
+    row_add_head(c->arena, row, say(&c->speech, head_key));
+    row_add(c->arena, row, span_plain(c->arena, text));
+}
+
+const char *section_with_date(struct composition *c, const char *key, struct date date)
+{
+    struct plan_fact fact = {.name = "date", .kind = FACT_DATE, .date = date};
+    struct speech speech = c->speech;
+    speech.facts = &fact;
+    return say(&speech, key);
+}
+
+const char *section_with_text(struct composition *c, const char *key, const char *name,
+                              const char *text)
+{
+    struct plan_fact fact = {.name = name, .kind = FACT_TEXT, .text = text};
+    struct speech speech = c->speech;
+    speech.facts = &fact;
+    return say(&speech, key);
+}
+
+const char *section_zone_result(struct composition *c, enum zone zone)
+{
+    const struct zone_plan *z = &c->plan->temperature.zones[zone];
+    if (z->implausible)
+        return say(&c->speech, "sheet.result.measure-again");
+    const char *change = NULL;
+    if (z->has_reading)
+        change = format_temp_step_to_band(&c->speech.format, z->reading_c, z->low_c, z->high_c);
+    if (z->verdict == VERDICT_UNKNOWN)
+        return say(&c->speech, "sheet.result.unknown");
+    /* what differs by less than is printed is called right: nobody can act on it */
+    if (z->verdict == VERDICT_IN_RANGE || !change)
+        return say(&c->speech, "sheet.result.in-range");
+    return section_with_text(
+        c, z->verdict == VERDICT_TOO_LOW ? "sheet.result.too-cold" : "sheet.result.too-warm",
+        "change", change);
+}
