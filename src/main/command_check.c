@@ -2,6 +2,7 @@
 
 #include "deliver/visit_plan.h"
 #include "main/command.h"
+#include "records/sheet_template.h"
 
 /* What kind of file it is shows in its keys. */
 struct file_kind {
@@ -12,6 +13,8 @@ struct file_kind {
 
 static void check_visit(struct run *run, const struct node *tree, const char *path);
 static void check_species(struct run *run, const struct node *tree, const char *path);
+static void check_look(struct run *run, const struct node *tree, const char *path);
+static void check_sheet(struct run *run, const struct node *tree, const char *path);
 
 static const struct file_kind file_kinds[] = {
     {"patient", &visit_schema, check_visit},
@@ -22,6 +25,8 @@ static const struct file_kind file_kinds[] = {
     {"rules", &rule_book_schema, NULL},
     {"uv-zones", &reference_values_schema, NULL},
     {"telephone", &clinic_schema, NULL},
+    {"colours", &look_schema, check_look},
+    {"sections", &sheet_template_schema, check_sheet},
 };
 
 static void check_visit(struct run *run, const struct node *tree, const char *path)
@@ -36,6 +41,18 @@ static void check_species(struct run *run, const struct node *tree, const char *
 {
     (void)tree;
     species_read(path, &run->arena, &run->diag);
+}
+
+static void check_look(struct run *run, const struct node *tree, const char *path)
+{
+    (void)tree;
+    look_read(path, &run->arena, &run->diag);
+}
+
+static void check_sheet(struct run *run, const struct node *tree, const char *path)
+{
+    (void)tree;
+    sheet_template_read(path, NULL, &run->arena, &run->diag);
 }
 
 static void check_by_schema(struct run *run, const struct node *tree, const struct schema *schema)
@@ -59,8 +76,8 @@ static void check_file(struct run *run, const char *path)
         return;
     }
     diag_report(&run->diag, DIAG_ERROR, "unknown-kind-of-file", tree->at,
-                "is none of the project's files: no visit, species, findings, signs, rules, uv-zones "
-                "or telephone at its top");
+                "is none of the project's files: no visit, species, findings, signs, rules, uv-zones, "
+                "telephone, colours or sections at its top");
 }
 
 void command_check(struct run *run)
