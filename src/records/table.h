@@ -14,11 +14,12 @@
 #define IN(dimension_, low_, high_)                                                                \
     .dimension = DIM_##dimension_, .has_range = true, .low = (low_), .high = (high_)
 
-/* A schema for `struct struct_` whose rows are in the array `rows_`. */
-#define SCHEMA(struct_, rows_, name_, help_, ...)                                                  \
+/* A schema for `struct struct_` whose rows are in the array `rows_`; the help text comes first among
+ * the rest, designated fields may follow. */
+#define SCHEMA(struct_, rows_, name_, ...)                                                         \
     {                                                                                              \
-        .name = (name_), .help = (help_), .size = sizeof(struct struct_), .fields = (rows_),       \
-        .field_count = sizeof(rows_) / sizeof *(rows_), __VA_ARGS__   \
+        .name = (name_), .size = sizeof(struct struct_), .fields = (rows_),                        \
+        .field_count = sizeof(rows_) / sizeof *(rows_), .help = __VA_ARGS__                        \
     }
 
 /* For the last argument of SCHEMA. */
