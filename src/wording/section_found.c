@@ -22,10 +22,6 @@ static struct span *found_cell(struct composition *c, const struct finding_plan 
     struct span *text = span_strong(c->arena, say_part(&speech, "finding", finding->code, "name"));
     speech.facts = &severity;
     text = span_below(c->arena, text, span_plain(c->arena, say(&speech, "sheet.finding-place")));
-    if (finding->note)
-        text = span_below(c->arena, text,
-                          span_plain(c->arena, section_with_text(c, "sheet.finding-note", "note",
-                                                                 finding->note)));
     return text;
 }
 
@@ -38,7 +34,12 @@ static void add_found_row(struct composition *c, struct block *table,
     row_add(arena, row, found_cell(c, finding))->is_row_head = true;
     const char *meaning = arena_format(arena, "finding.%s.meaning", finding->code);
     const char *home = arena_format(arena, "finding.%s.home", finding->code);
-    row_add(arena, row, span_plain(arena, say(&speech, meaning)));
+    struct span *means = span_plain(arena, say(&speech, meaning));
+    if (finding->note)
+        means = span_join(
+            arena, means,
+            span_plain(arena, section_with_text(c, "sheet.finding-note", "note", finding->note)));
+    row_add(arena, row, means);
     row_add(arena, row, span_plain(arena, say(&speech, home)));
 }
 
@@ -60,6 +61,19 @@ static struct span *fine_sentences(struct composition *c)
     return text;
 }
 
+static bool add_fine(struct composition *c, struct chain *out)
+{
+    struct span *fine = fine_sentences(c);
+    if (fine)
+        chain_spans(
+            out,
+            span_join(c->arena, span_strong(c->arena, say(&c->speech, "sheet.found.fine")), fine),
+            PARAGRAPH_BODY);
+    return fine != NULL;
+}
+
+/* What was found well stands here only when nothing else was found; else it stands with what
+ * is normal, so that page one has room for what to change. */
 void section_found(struct composition *c, struct chain *out)
 {
     static const double shares[] = {0.24, 0.31, 0.45};
@@ -76,13 +90,7 @@ void section_found(struct composition *c, struct chain *out)
         }
         add_found_row(c, table, &c->plan->findings[i]);
     }
-    struct span *fine = fine_sentences(c);
-    if (fine)
-        chain_spans(
-            out,
-            span_join(c->arena, span_strong(c->arena, say(&c->speech, "sheet.found.fine")), fine),
-            PARAGRAPH_BODY);
-    if (!table && !fine)
+    if (!table && !add_fine(c, out))
         chain_paragraph(out, say(&c->speech, "sheet.found.none"));
 }
 
@@ -91,9 +99,14 @@ void section_found(struct composition *c, struct chain *out)
 void section_normal(struct composition *c, struct chain *out)
 {
     const struct list *codes = &c->plan->species->normal;
-    if (codes->count == 0)
+    bool found = has_something_found(c);
+    if (codes->count == 0 && !(found && fine_sentences(c)))
         return;
     section_title(c, out, "sheet.normal.title");
+    if (found)
+        add_fine(c, out);
+    if (codes->count == 0)
+        return;
     struct block *list = chain_list(out, LIST_BULLETS);
     for (size_t i = 0; i < codes->count; i++) {
         const char *code = LIST_AT(*codes, struct text_value, i)->text;
