@@ -43,6 +43,14 @@ static void add_found_row(struct composition *c, struct block *table,
     row_add(arena, row, span_plain(arena, say(&speech, home)));
 }
 
+static bool has_something_found(const struct composition *c)
+{
+    for (size_t i = 0; i < c->plan->finding_count; i++)
+        if (c->plan->findings[i].severity != SEVERITY_NORMAL)
+            return true;
+    return false;
+}
+
 static struct span *fine_sentences(struct composition *c)
 {
     struct span *text = NULL;
