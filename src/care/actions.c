@@ -12,7 +12,8 @@ struct gathering {
     size_t count;
 };
 
-static void add_reason(struct care_build *b, struct action *action, const struct rule *rule, const char *from)
+static void add_reason(struct care_build *b, struct action *action, const struct rule *rule,
+                       const char *from)
 {
     struct action_reason *reason = ARENA_NEW(b->arena, struct action_reason);
     *reason = (struct action_reason){
@@ -47,22 +48,41 @@ static void gather(struct care_build *b, struct gathering *g)
     }
 }
 
+/* The settled changes take part, so that a change can make an action go. */
+static size_t claim_changes(struct care_build *b, struct claim *claims)
+{
+    const struct {
+        const char *name;
+        const struct choice *words;
+        int value;
+        const char *from;
+    } rows[] = {
+        {"humidity", humidity_change_choices, (int)b->humidity_change, b->humidity_change_from},
+        {"warmth", warmth_change_choices, (int)b->warmth_change, b->warmth_change_from},
+        {"feeding", feeding_change_choices, (int)b->feeding_change, b->feeding_change_from},
+        {"bath", bath_change_choices, (int)b->bath_change, b->bath_change_from},
+    };
+    size_t count = 0;
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
+        if (rows[i].from)
+            claims[count++] = (struct claim){
+                .code = arena_format(b->arena, "%s:%s", rows[i].name,
+                                     bind_choice_word(rows[i].words, rows[i].value)),
+                .from = rows[i].from,
+                .fixed = true,
+            };
+    return count;
+}
+
+enum { CHANGES_MOST = 4 };
+
 static void settle(struct care_build *b, struct gathering *g)
 {
-    /* the changes that stand take part, so that a change can drop an action */
-    const char *changes[] = {
-        arena_format(b->arena, "humidity:%s", bind_choice_word(humidity_change_choices, (int)b->humidity_change)),
-        arena_format(b->arena, "warmth:%s", bind_choice_word(warmth_change_choices, (int)b->warmth_change)),
-        arena_format(b->arena, "feeding:%s", bind_choice_word(feeding_change_choices, (int)b->feeding_change)),
-        arena_format(b->arena, "bath:%s", bind_choice_word(bath_change_choices, (int)b->bath_change)),
-    };
-    size_t more = sizeof changes / sizeof *changes;
-    struct claim *claims = ARENA_ARRAY(b->arena, struct claim, g->count + more);
+    struct claim *claims = ARENA_ARRAY(b->arena, struct claim, g->count + CHANGES_MOST);
     for (size_t i = 0; i < g->count; i++)
         claims[i] = (struct claim){.code = g->actions[i].code, .from = g->actions[i].reasons->rule};
-    for (size_t i = 0; i < more; i++)
-        claims[g->count + i] = (struct claim){.code = changes[i], .from = "finding"};
-    settle_claims(b, claims, g->count + more);
+    size_t changes = claim_changes(b, claims + g->count);
+    settle_claims(b, claims, g->count + changes);
     size_t kept = 0;
     for (size_t i = 0; i < g->count; i++)
         if (!claims[i].dropped)
@@ -93,6 +113,28 @@ static void cut(struct care_build *b, struct gathering *g)
         g->actions[i].is_first = i < FIRST_ACTIONS;
 }
 
+/* A bath is what the rule book lets go where none is allowed. It waits for the wound of a needle.
+ */
+static void start_baths(struct care_build *b, struct gathering *g)
+{
+    for (size_t i = 0; i < g->count; i++) {
+        if (!b->plan->has_bath_from || !settle_drops(b, "bath:none", g->actions[i].code))
+            continue;
+        g->actions[i].has_start = true;
+        g->actions[i].start = b->plan->bath_from;
+    }
+}
+
+static void plan_cautions(struct care_build *b)
+{
+    const struct list *cautions = &b->in->rules->cautions;
+    const char **codes = ARENA_ARRAY(b->arena, const char *, cautions->count);
+    for (size_t i = 0; i < cautions->count; i++)
+        codes[i] = LIST_AT(*cautions, struct text_value, i)->text;
+    b->plan->cautions = codes;
+    b->plan->caution_count = cautions->count;
+}
+
 bool actions_plan(struct care_build *b)
 {
     struct gathering g = {0};
@@ -100,20 +142,9 @@ bool actions_plan(struct care_build *b)
     settle(b, &g);
     order(&g);
     cut(b, &g);
-    for (size_t i = 0; i < g.count; i++) {
-        bool is_bath = strstr(g.actions[i].code, "bath") || strstr(g.actions[i].code, "soak");
-        if (is_bath && b->plan->has_bath_from) {
-            g.actions[i].has_start = true;
-            g.actions[i].start = b->plan->bath_from;
-        }
-    }
+    start_baths(b, &g);
     b->plan->actions = g.actions;
     b->plan->action_count = g.count;
-    const struct list *cautions = &b->in->rules->cautions;
-    const char **codes = ARENA_ARRAY(b->arena, const char *, cautions->count);
-    for (size_t i = 0; i < cautions->count; i++)
-        codes[i] = LIST_AT(*cautions, struct text_value, i)->text;
-    b->plan->cautions = codes;
-    b->plan->caution_count = cautions->count;
+    plan_cautions(b);
     return true;
 }

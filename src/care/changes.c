@@ -33,7 +33,8 @@ static size_t collect(struct care_build *b, struct claim *claims, int *row_of, i
             if (!change->known || change->value == 0)
                 continue;
             claims[count] = (struct claim){
-                .code = arena_format(b->arena, "%s:%s", rows[r].name, bind_choice_word(rows[r].words, change->value)),
+                .code = arena_format(b->arena, "%s:%s", rows[r].name,
+                                     bind_choice_word(rows[r].words, change->value)),
                 .from = f->code,
             };
             row_of[count] = r;
@@ -58,7 +59,10 @@ static void apply(struct care_build *b, const struct claim *claims, size_t count
             by[r] = &claims[i];
             chosen[r] = value_of[i];
         } else if (value_of[i] != chosen[r]) {
-            struct plan_fact *facts = build_fact_text(b, "dropped", FACT_TEXT, claims[i].code, NULL);
+            struct plan_fact *facts =
+                build_fact_text(b, "dropped-from", FACT_TEXT, claims[i].from, NULL);
+            facts = build_fact_text(b, "kept-from", FACT_TEXT, by[r]->from, facts);
+            facts = build_fact_text(b, "dropped", FACT_TEXT, claims[i].code, facts);
             facts = build_fact_text(b, "kept", FACT_TEXT, by[r]->code, facts);
             build_review(b, REVIEW_CONFLICT, "changes-unsettled", (struct mark){0}, facts);
         }
@@ -83,5 +87,7 @@ bool changes_plan(struct care_build *b)
     apply(b, claims, count, row_of, value_of);
     b->plan->bath_allowed = b->bath_change != BATH_NONE;
     b->plan->bath_advised = b->bath_change == BATH_SHALLOW;
+    /* "from tomorrow" would contradict "none at all" */
+    b->plan->has_bath_from = b->plan->has_bath_from && b->plan->bath_allowed;
     return true;
 }

@@ -1,21 +1,27 @@
 /* Everything that falls on a day, in order. */
-#include "care/build.h"
-
-enum { DATES_MOST = 400, WEIGH_STEADY_DAYS = 28, WEIGH_WATCHED_DAYS = 14, PLANNER_DAYS = 56 };
+#include "care/feeding.h"
 
 struct date_list {
+    struct care_build *b;
     struct plan_date *items;
-    size_t count;
+    size_t count, room;
 };
 
 static void add(struct date_list *list, struct date on, const char *what, struct plan_fact *facts)
 {
-    if (list->count < DATES_MOST)
-        list->items[list->count++] = (struct plan_date){.on = on, .what = what, .facts = facts};
+    if (list->count == list->room) {
+        list->room = list->room ? list->room * 2 : 64;
+        struct plan_date *more = ARENA_ARRAY(list->b->arena, struct plan_date, list->room);
+        for (size_t i = 0; i < list->count; i++)
+            more[i] = list->items[i];
+        list->items = more;
+    }
+    list->items[list->count++] = (struct plan_date){.on = on, .what = what, .facts = facts};
 }
 
-static void add_feeding(struct care_build *b, struct date_list *list)
+static void add_feeding(struct date_list *list)
 {
+    struct care_build *b = list->b;
     const struct feeding_plan *f = &b->plan->feeding;
     for (size_t i = 0; i < f->next_count; i++)
         add(list, f->next[i], "meal", NULL);
@@ -23,31 +29,104 @@ static void add_feeding(struct care_build *b, struct date_list *list)
         const char *word = bind_choice_word(supplement_choices, (int)f->supplements[i].what);
         const char *key = arena_format(b->arena, "supplement.%s", word);
         for (size_t k = 0; k < f->supplements[i].day_count; k++)
-            add(list, f->supplements[i].days[k], "supplement", build_fact_text(b, "supplement", FACT_CODE, key, NULL));
+            add(list, f->supplements[i].days[k], "supplement",
+                build_fact_text(b, "supplement", FACT_CODE, key, NULL));
     }
 }
 
-static bool is_watched(const struct care_build *b)
+/* ---- weighing ------------------------------------------------------------------------------- */
+
+/* Days between weighings while something is off; 0: monthly is enough. */
+static int watched_days(const struct care_build *b)
 {
     const struct growth_plan *g = &b->plan->growth;
-    return b->feeding_change != FEEDING_AS_USUAL || g->weight == WEIGHT_FALLING || g->weight == WEIGHT_FALLING_FAST;
+    bool loses = g->weight == WEIGHT_FALLING || g->weight == WEIGHT_FALLING_FAST ||
+                 g->verdict == VERDICT_TOO_LOW;
+    bool diets =
+        b->feeding_change == FEEDING_LONGER_INTERVAL || b->feeding_change == FEEDING_SMALLER_MEALS;
+    if (!loses && b->feeding_change == FEEDING_AS_USUAL)
+        return 0;
+    return (int)build_limit(b,
+                            loses || !diets ? "weigh-watched-low-days" : "weigh-watched-high-days");
 }
 
-static void add_weighing(struct care_build *b, struct date_list *list)
+static void add_weighing(struct date_list *list)
 {
-    int step = is_watched(b) ? WEIGH_WATCHED_DAYS : WEIGH_STEADY_DAYS;
-    if (b->in->visit->kind.value == SHEET_ADOPTION)
-        add(list, date_add_days(b->plan->on, 7), "weigh", NULL);
-    for (int day = step; day <= PLANNER_DAYS; day += step)
-        add(list, date_add_days(b->plan->on, day), "weigh", NULL);
+    struct care_build *b = list->b;
+    const struct date on = b->plan->on, last = date_add_days(on, FEEDING_PLANNER_DAYS);
+    const int first = (int)build_limit(b, "adoption-weigh-days"), step = watched_days(b);
+    const int months = (int)build_limit(b, "weigh-steady-months");
+    struct date after = on;
+    if (b->in->visit->kind.value == SHEET_ADOPTION) {
+        add(list, date_add_days(on, first), "weigh", NULL);
+        after = date_add_days(on, 2L * first);
+        add(list, after, "weigh", NULL);
+    }
+    for (int turn = 1;; turn++) {
+        struct date day =
+            step ? date_add_days(on, (long)turn * step) : date_add_months(on, turn * months);
+        if (date_compare(day, last) > 0)
+            return;
+        if (date_compare(day, after) > 0)
+            add(list, day, "weigh", NULL);
+    }
 }
 
-static void add_adoption(struct care_build *b, struct date_list *list)
+/* ---- checks ---------------------------------------------------------------------------------- */
+
+/* The finding whose usual recheck ends first, or NULL. */
+static const struct finding_plan *soonest_recheck(const struct care_build *b)
 {
+    const struct finding_plan *soonest = NULL;
+    for (size_t i = 0; i < b->plan->finding_count; i++) {
+        const struct finding_plan *f = &b->plan->findings[i];
+        if (f->has_recheck && (!soonest || f->recheck_high_days < soonest->recheck_high_days))
+            soonest = f;
+    }
+    return soonest;
+}
+
+static void tell_late_recheck(struct care_build *b, const struct finding_plan *usual)
+{
+    long days = date_days_between(b->plan->on, b->plan->recheck);
+    if (!usual || (double)days <= usual->recheck_high_days)
+        return;
+    struct plan_fact *facts = build_fact_text(b, "finding", FACT_TEXT, usual->code, NULL);
+    facts =
+        build_fact(b, "usual", FACT_DAYS, usual->recheck_low_days, usual->recheck_high_days, facts);
+    build_review(b, REVIEW_REMARK, "recheck-later-than-usual", b->in->visit->follow_up.recheck.at,
+                 build_fact(b, "days", FACT_DAYS, (double)days, (double)days, facts));
+}
+
+/* The veterinarian's day; without one, what is usual for the finding or in a new home. */
+static void add_checks(struct date_list *list)
+{
+    struct care_build *b = list->b;
+    const struct finding_plan *usual = soonest_recheck(b);
+    bool adopted = b->in->visit->kind.value == SHEET_ADOPTION;
+    if (b->plan->has_recheck) {
+        add(list, b->plan->recheck, "recheck", NULL);
+        tell_late_recheck(b, usual);
+    } else if (usual) {
+        add(list, date_add_days(b->plan->on, (long)usual->recheck_high_days), "recheck-usual",
+            build_fact(b, "usual", FACT_DAYS, usual->recheck_low_days, usual->recheck_high_days,
+                       NULL));
+    } else if (adopted) {
+        double days = build_limit(b, "adoption-check-days");
+        add(list, date_add_days(b->plan->on, (long)days), "recheck-usual",
+            build_fact(b, "usual", FACT_DAYS, days, days, NULL));
+    }
+}
+
+static void add_adoption(struct date_list *list)
+{
+    struct care_build *b = list->b;
     if (b->in->visit->kind.value != SHEET_ADOPTION)
         return;
+    struct date latest = date_add_days(b->plan->on, (long)build_limit(b, "quarantine-high-days"));
     add(list, b->plan->on, "move-in", NULL);
-    add(list, date_add_days(b->plan->on, (long)build_limit(b, "quarantine-low-days")), "quarantine-end", NULL);
+    add(list, date_add_days(b->plan->on, (long)build_limit(b, "quarantine-low-days")),
+        "quarantine-end", build_fact_date(b, "latest", latest, NULL));
 }
 
 static void order(struct date_list *list)
@@ -63,15 +142,14 @@ static void order(struct date_list *list)
 
 bool dates_plan(struct care_build *b)
 {
-    struct date_list list = {.items = ARENA_ARRAY(b->arena, struct plan_date, DATES_MOST)};
-    add_adoption(b, &list);
-    if (b->plan->has_recheck)
-        add(&list, b->plan->recheck, "recheck", NULL);
+    struct date_list list = {.b = b};
     const struct uvb_plan *u = &b->plan->uvb;
+    add_adoption(&list);
+    add_checks(&list);
     if (u->has_lamp_due)
         add(&list, u->lamp_overdue ? b->plan->on : u->lamp_due, "lamp-change", NULL);
-    add_feeding(b, &list);
-    add_weighing(b, &list);
+    add_feeding(&list);
+    add_weighing(&list);
     order(&list);
     b->plan->dates = list.items;
     b->plan->date_count = list.count;

@@ -1,73 +1,149 @@
-#include "care/build.h"
+/* The least box for the animal now and when grown, and how far today's falls short. */
+#include "care/feeding.h"
 
-/* The grown length is the upper end of the adult band; an animal that is longer needs its own. */
-static void size_for(const struct species *s, double length_cm, double out[3])
+#include <math.h>
+
+/* A minimum is said in whole centimetres, rounded up: a third of 120 cm, written as 0.333, is 40.
+ */
+static double whole_cm(double cm)
 {
-    const struct cited *times[] = {&s->enclosure_length_times, &s->enclosure_width_times, &s->enclosure_height_times};
-    for (int i = 0; i < 3; i++)
-        out[i] = times[i]->range.known ? times[i]->range.low * length_cm : 0;
+    return ceil(cm - 1e-6);
 }
 
-static void at_least(const struct box *least, double out[3])
+struct sides {
+    double length_cm, width_cm, height_cm;
+};
+
+static double side(const struct cited *times, double animal_cm)
 {
-    const double sides[] = {least->length_cm, least->width_cm, least->height_cm};
-    for (int i = 0; i < 3; i++)
-        if (out[i] < sides[i])
-            out[i] = sides[i];
+    return times->range.known ? whole_cm(times->range.low * animal_cm) : 0;
 }
 
-static double shortfall(double least, double has)
+/* The longer floor side is the length, whichever way the box stands. */
+static struct sides sorted(struct sides box)
 {
-    return has < least ? least - has : 0;
+    if (box.width_cm <= box.length_cm)
+        return box;
+    return (struct sides){box.width_cm, box.length_cm, box.height_cm};
+}
+
+static struct sides sides_for(const struct species *s, double animal_cm)
+{
+    return sorted((struct sides){side(&s->enclosure_length_times, animal_cm),
+                                 side(&s->enclosure_width_times, animal_cm),
+                                 side(&s->enclosure_height_times, animal_cm)});
+}
+
+static struct sides larger(struct sides one, struct sides other)
+{
+    return (struct sides){fmax(one.length_cm, other.length_cm), fmax(one.width_cm, other.width_cm),
+                          fmax(one.height_cm, other.height_cm)};
+}
+
+static struct sides least_of(const struct species *s)
+{
+    const struct box *least = &s->enclosure_least;
+    if (!least->known)
+        return (struct sides){0};
+    return sorted((struct sides){least->length_cm, least->width_cm, least->height_cm});
+}
+
+static void derive_sides(struct care_build *b, double animal_cm)
+{
+    static const char *const names[] = {"enclosure.minimum_cm.length", "enclosure.minimum_cm.width",
+                                        "enclosure.minimum_cm.height"};
+    const struct species *s = b->in->species;
+    const struct cited *times[] = {&s->enclosure_length_times, &s->enclosure_width_times,
+                                   &s->enclosure_height_times};
+    struct enclosure_plan *e = &b->plan->enclosure;
+    for (int i = 0; i < 3; i++)
+        if (times[i]->range.known)
+            build_derive(
+                b, &e->how, names[i], side(times[i], animal_cm), "cm", "multiple-of-length",
+                build_from_cited(times[i], &s->sources, ORIGIN_SPECIES_SHEET).source,
+                INPUTS({"animal-length", animal_cm, "cm"}, {"times", times[i]->range.low, ""}));
+}
+
+/* For a grown animal; one that is longer than its kind needs its own. */
+static void plan_grown(struct care_build *b, double animal_cm)
+{
+    const struct species *s = b->in->species;
+    struct enclosure_plan *e = &b->plan->enclosure;
+    double adult_cm = s->adult_length_cm.range.high;
+    struct sides box = larger(sides_for(s, fmax(adult_cm, animal_cm)), least_of(s));
+    e->has_grown = box.length_cm > 0 && box.width_cm > 0;
+    e->grown_length_cm = box.length_cm;
+    e->grown_width_cm = box.width_cm;
+    e->grown_height_cm = box.height_cm;
+}
+
+/* For the animal now: by its own length; the least box holds for a grown one. A side for which
+ * there is no multiple is that of the grown animal's box. A young animal whose length is unknown
+ * gets no number. */
+static void plan_now(struct care_build *b, double animal_cm)
+{
+    const struct species *s = b->in->species;
+    struct enclosure_plan *e = &b->plan->enclosure;
+    bool by_length = animal_cm > 0 && s->enclosure_length_times.range.known;
+    bool young = feeding_is_young(b);
+    if (!e->has_grown || (young && !by_length))
+        return;
+    struct sides box = {e->grown_length_cm, e->grown_width_cm, e->grown_height_cm};
+    if (by_length) {
+        struct sides own = sides_for(s, animal_cm);
+        if (!young)
+            own = larger(own, least_of(s));
+        box = (struct sides){own.length_cm > 0 ? own.length_cm : box.length_cm,
+                             own.width_cm > 0 ? own.width_cm : box.width_cm,
+                             own.height_cm > 0 ? own.height_cm : box.height_cm};
+        derive_sides(b, animal_cm);
+    }
+    e->known = true;
+    e->least_length_cm = box.length_cm;
+    e->least_width_cm = box.width_cm;
+    e->least_height_cm = box.height_cm;
 }
 
 static void compare(struct care_build *b)
 {
     struct enclosure_plan *e = &b->plan->enclosure;
-    const struct box *box = &b->in->visit->enclosure.size;
-    if (!box->known)
+    const struct box *size = &b->in->visit->enclosure.size;
+    if (!size->known)
         return;
-    /* a box can stand either way round: the longer floor side is its length */
-    bool turned = box->width_cm > box->length_cm;
-    double length = turned ? box->width_cm : box->length_cm, width = turned ? box->length_cm : box->width_cm;
-    e->short_length_cm = shortfall(e->least_length_cm, length);
-    e->short_width_cm = shortfall(e->least_width_cm, width);
-    e->short_height_cm = shortfall(e->least_height_cm, box->height_cm);
+    struct sides box = sorted((struct sides){size->length_cm, size->width_cm, size->height_cm});
+    e->fits_grown = e->has_grown && box.length_cm >= e->grown_length_cm &&
+                    box.width_cm >= e->grown_width_cm && box.height_cm >= e->grown_height_cm;
+    if (!e->known)
+        return;
+    e->short_length_cm = fmax(0, e->least_length_cm - box.length_cm);
+    e->short_width_cm = fmax(0, e->least_width_cm - box.width_cm);
+    e->short_height_cm = fmax(0, e->least_height_cm - box.height_cm);
     bool small = e->short_length_cm > 0 || e->short_width_cm > 0 || e->short_height_cm > 0;
     e->verdict = small ? VERDICT_TOO_LOW : VERDICT_IN_RANGE;
-    e->fits_grown = e->has_grown && length >= e->grown_length_cm && width >= e->grown_width_cm &&
-                    box->height_cm >= e->grown_height_cm;
+}
+
+static void plan_source(struct care_build *b)
+{
+    const struct species *s = b->in->species;
+    struct enclosure_plan *e = &b->plan->enclosure;
+    if (s->enclosure_length_times.range.known) {
+        e->from = build_from_cited(&s->enclosure_length_times, &s->sources, ORIGIN_SPECIES_SHEET);
+        build_spread(b, "enclosure-spread", &s->enclosure_length_times, &s->sources, FACT_RATIO);
+    } else if (s->enclosure_least.known && s->enclosure_least_source.text) {
+        e->from = (struct provenance){
+            .origin = ORIGIN_SPECIES_SHEET,
+            .source = named_text_find(&s->sources, s->enclosure_least_source.text),
+            .trust = (enum trust)s->enclosure_least_trust.value,
+        };
+    }
 }
 
 bool enclosure_plan(struct care_build *b)
 {
-    const struct species *s = b->in->species;
-    struct enclosure_plan *e = &b->plan->enclosure;
-    double grown[3], now[3];
-    double adult_cm = s->adult_length_cm.range.high;
-    double length_cm = b->plan->length_usable ? b->in->visit->patient.length_cm.value : adult_cm;
-    size_for(s, adult_cm > length_cm ? adult_cm : length_cm, grown);
-    if (s->enclosure_least.known)
-        at_least(&s->enclosure_least, grown);
-    size_for(s, length_cm, now);
-    bool by_length = s->enclosure_length_times.range.known && b->plan->length_usable;
-    for (int i = 0; i < 3; i++)
-        if (!by_length || now[i] == 0)
-            now[i] = grown[i];
-    e->known = grown[0] > 0;
-    e->has_grown = e->known;
-    e->least_length_cm = now[0], e->least_width_cm = now[1], e->least_height_cm = now[2];
-    e->grown_length_cm = grown[0], e->grown_width_cm = grown[1], e->grown_height_cm = grown[2];
-    if (s->enclosure_length_times.range.known) {
-        e->from = build_from_cited(&s->enclosure_length_times, &s->sources, ORIGIN_SPECIES_SHEET);
-        build_derive(b, &e->how, "enclosure.minimum_cm", now[0], "cm", "multiple-of-length", e->from.source,
-                     INPUTS({"animal-length", length_cm, "cm"}, {"times", s->enclosure_length_times.range.low, ""}));
-    } else {
-        e->from = (struct provenance){.origin = ORIGIN_SPECIES_SHEET,
-                                      .source = named_text_find(&s->sources, s->enclosure_least_source.text),
-                                      .trust = (enum trust)s->enclosure_least_trust.value};
-    }
-    if (e->known)
-        compare(b);
+    double animal_cm = b->plan->length_usable ? b->in->visit->patient.length_cm.value : 0;
+    plan_grown(b, animal_cm);
+    plan_now(b, animal_cm);
+    plan_source(b);
+    compare(b);
     return true;
 }

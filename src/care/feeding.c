@@ -1,41 +1,87 @@
+/* How much and how often: the species' stage, what findings change, what the veterinarian set. */
 #include "care/feeding.h"
 
 #include <math.h>
 
-static bool is_past(const struct care_build *b, const struct species_feeding_stage *s, enum stage_reason *reason)
+/* Where a threshold of the reference values comes from. */
+static const char *limit_source(const struct care_build *b, const char *name)
 {
-    const struct visit_patient *a = &b->in->visit->patient;
-    if (s->until_age_days.known && b->plan->age_known) {
-        *reason = STAGE_BY_AGE;
-        return (double)b->plan->age_days >= s->until_age_days.value;
-    }
-    if (s->until_length_cm.known && b->plan->length_usable) {
-        *reason = STAGE_BY_LENGTH;
-        return a->length_cm.value >= s->until_length_cm.value;
-    }
-    if (s->until_mass_g.known && b->plan->mass_usable) {
-        *reason = STAGE_BY_MASS;
-        return a->mass_g.value >= s->until_mass_g.value;
-    }
-    *reason = STAGE_ASSUMED_ADULT;
-    return true;
+    return build_from_cited(limit_find(b->in->facts, name), &b->in->facts->sources,
+                            ORIGIN_REFERENCE)
+        .source;
 }
 
-const struct species_feeding_stage *feeding_find_stage(struct care_build *b)
+/* ---- the usual meal ----------------------------------------------------------------------- */
+
+static void derive_share(struct care_build *b, const char *what, double meal_g, double percent)
 {
-    const struct list *stages = &b->in->species->feeding;
     struct feeding_plan *f = &b->plan->feeding;
-    const struct species_feeding_stage *stage = NULL;
-    f->stage_reason = STAGE_ASSUMED_ADULT;
-    for (size_t i = 0; i < stages->count; i++) {
-        stage = LIST_AT(*stages, struct species_feeding_stage, i);
-        if (i + 1 == stages->count || !is_past(b, stage, &f->stage_reason))
-            break;
+    build_derive(
+        b, &f->how, what, meal_g, "g", "share-of-mass", f->meal_from.source,
+        INPUTS({"mass", b->in->visit->patient.mass_g.value, "g"}, {"share", percent, "%"}));
+}
+
+static void plan_meal_mass(struct care_build *b, const struct cited *percent)
+{
+    struct feeding_plan *f = &b->plan->feeding;
+    if (!percent->range.known || !b->plan->mass_usable)
+        return;
+    double mass_g = b->in->visit->patient.mass_g.value;
+    f->has_meal = true;
+    f->meal_low_g = mass_g * percent->range.low / 100;
+    f->meal_high_g = mass_g * percent->range.high / 100;
+    f->meal_from = build_from_cited(percent, &b->in->species->sources, ORIGIN_SPECIES_SHEET);
+    derive_share(b, "feeding.meal_g.low", f->meal_low_g, percent->range.low);
+    derive_share(b, "feeding.meal_g.high", f->meal_high_g, percent->range.high);
+}
+
+static void plan_usual(struct care_build *b, const struct species_feeding_stage *stage)
+{
+    struct feeding_plan *f = &b->plan->feeding;
+    const struct list *sources = &b->in->species->sources;
+    plan_meal_mass(b, &stage->meal_percent);
+    build_spread(b, "meal-spread", &stage->meal_percent, sources, FACT_PERCENT);
+    if (stage->insects.range.known) {
+        f->has_insects = true;
+        f->insects_low = (int)stage->insects.range.low;
+        f->insects_high = (int)stage->insects.range.high;
+        if (!f->has_meal)
+            f->meal_from = build_from_cited(&stage->insects, sources, ORIGIN_SPECIES_SHEET);
     }
-    if (f->stage_reason == STAGE_ASSUMED_ADULT && stages->count > 1)
-        build_review(b, REVIEW_MISSING, "stage-assumed", (struct mark){0}, NULL);
-    f->stage = (enum stage)stage->stage.value;
-    return stage;
+    const struct band *plants = &stage->plant_share_percent.range;
+    if (plants->known) {
+        f->has_plant_share = true;
+        f->plant_low_percent = plants->low;
+        f->plant_high_percent = plants->high;
+        if (!f->has_meal && !f->has_insects)
+            f->meal_from =
+                build_from_cited(&stage->plant_share_percent, sources, ORIGIN_SPECIES_SHEET);
+    }
+    f->every_low_days = f->usual_low_days = stage->every_days.range.low;
+    f->every_high_days = f->usual_high_days = stage->every_days.range.high;
+    f->every_from = build_from_cited(&stage->every_days, sources, ORIGIN_SPECIES_SHEET);
+    build_spread(b, "interval-spread", &stage->every_days, sources, FACT_DAYS);
+}
+
+/* Months without food are normal only for a grown animal whose weight holds. */
+static void plan_limits(struct care_build *b)
+{
+    struct feeding_plan *f = &b->plan->feeding;
+    const struct species *s = b->in->species;
+    enum weight_state weight = b->plan->growth.weight;
+    bool careful =
+        f->stage != STAGE_ADULT || weight == WEIGHT_FALLING || weight == WEIGHT_FALLING_FAST;
+    f->fast_limit_days = s->no_food_days.range.low;
+    if (careful && s->no_food_young_days.range.known)
+        f->fast_limit_days = s->no_food_young_days.range.low;
+    f->stool_limit_days = s->no_stool_days.range.low;
+}
+
+/* ---- what a finding changes ---------------------------------------------------------------- */
+
+static double condition_share(const struct care_build *b)
+{
+    return build_limit(b, "condition-interval-percent") / 100;
 }
 
 static void scale_meal(struct feeding_plan *f, double factor)
@@ -43,132 +89,229 @@ static void scale_meal(struct feeding_plan *f, double factor)
     f->meal_low_g *= factor;
     f->meal_high_g *= factor;
     f->insects_low = (int)fmax(1, floor(f->insects_low * factor));
-    f->insects_high = (int)fmax(1, floor(f->insects_high * factor));
+    f->insects_high = (int)fmax(f->insects_low, floor(f->insects_high * factor));
 }
 
-static void pause_until(struct care_build *b, struct feeding_plan *f)
+static void keep_as_usual(struct care_build *b)
 {
+    (void)b;
+}
+
+static void pause(struct care_build *b)
+{
+    b->plan->feeding.paused = true;
+}
+
+/* Nothing for the longer end of the pause, then a share of a meal. */
+static void after_vomiting(struct care_build *b)
+{
+    struct feeding_plan *f = &b->plan->feeding;
+    double days = build_limit(b, "vomit-pause-high-days"),
+           percent = build_limit(b, "vomit-meal-percent");
     f->paused = true;
     f->has_resume = true;
-    f->resume = date_add_days(b->plan->on, (long)build_limit(b, "vomit-pause-high-days"));
+    f->resume = date_add_days(b->plan->on, (long)days);
+    scale_meal(f, percent / 100);
+    build_derive(b, &f->how, "feeding.pause_days", days, "d", "limit-vomit-pause",
+                 "common practice", INPUTS({"meal-share-after", percent, "%"}));
 }
 
-/* How a finding changes meals and interval. The share by which an interval is lengthened or a meal made
- * smaller is the limit condition-interval-percent; a longer interval comes before a smaller meal. */
+static void no_large_meal(struct care_build *b)
+{
+    struct feeding_plan *f = &b->plan->feeding;
+    f->meal_high_g = f->meal_low_g;
+    f->insects_high = f->insects_low;
+}
+
+/* The whole food waits so long, unlike the animal part of a mixed diet. */
+static bool is_all_of_the_food(enum diet_kind diet)
+{
+    return diet == DIET_WHOLE_PREY || diet == DIET_INSECTS || diet == DIET_AQUATIC;
+}
+
+/* Longer intervals come before smaller meals. Plant eaters need fibre each day, so theirs stays;
+ * nobody waits longer than the species' own limit without food. */
+static void longer_interval(struct care_build *b)
+{
+    struct feeding_plan *f = &b->plan->feeding;
+    if (f->diet == DIET_PLANTS) {
+        f->change = FEEDING_AS_USUAL;
+        build_review(b, REVIEW_REMARK, "interval-kept-for-plants", (struct mark){0},
+                     build_fact_text(b, "finding", FACT_TEXT, b->feeding_change_from, NULL));
+        return;
+    }
+    double times = 1 + condition_share(b), most = floor(f->fast_limit_days);
+    f->every_low_days = ceil(f->every_low_days * times);
+    f->every_high_days = ceil(f->every_high_days * times);
+    if (is_all_of_the_food(f->diet) && most > f->usual_high_days && f->every_high_days > most) {
+        f->every_high_days = most;
+        f->every_low_days = fmin(f->every_low_days, most);
+    }
+    f->every_from.because = b->feeding_change_from;
+    build_derive(b, &f->how, "feeding.every_days.high", f->every_high_days, "d", "interval-times",
+                 limit_source(b, "condition-interval-percent"),
+                 INPUTS({"usual", f->usual_high_days, "d"}, {"times", times, ""},
+                        {"fast-limit", f->fast_limit_days, "d"}));
+}
+
+/* Smaller by as much food a day as the longer interval would save. */
+static void smaller_meals(struct care_build *b)
+{
+    struct feeding_plan *f = &b->plan->feeding;
+    double factor = 1 / (1 + condition_share(b));
+    scale_meal(f, factor);
+    build_derive(b, &f->how, "feeding.meal_share", factor * 100, "%", "meal-share",
+                 limit_source(b, "condition-interval-percent"),
+                 INPUTS({"longer-by", condition_share(b) * 100, "%"}));
+}
+
+/* The upper end of small meals at a shorter interval: the middle of the usual band, or more where
+ * that would be less food a day than usual. */
+static double small_meal_high(const struct feeding_plan *f, double low, double high)
+{
+    double usual_days = (f->usual_low_days + f->usual_high_days) / 2;
+    double same_food = usual_days > 0 ? (low + high) * f->usual_low_days / usual_days - low : high;
+    return fmin(high, fmax((low + high) / 2, same_food));
+}
+
+static void shorter_interval(struct care_build *b)
+{
+    struct feeding_plan *f = &b->plan->feeding;
+    f->every_high_days = f->every_low_days;
+    f->meal_high_g = small_meal_high(f, f->meal_low_g, f->meal_high_g);
+    f->insects_high = (int)ceil(small_meal_high(f, f->insects_low, f->insects_high));
+    f->every_from.because = b->feeding_change_from;
+    build_derive(
+        b, &f->how, "feeding.every_days.high", f->every_high_days, "d", "interval-low-end",
+        "arithmetic",
+        INPUTS({"usual-low", f->usual_low_days, "d"}, {"usual-high", f->usual_high_days, "d"}));
+}
+
 static void apply_change(struct care_build *b)
 {
+    static void (*const changes[])(struct care_build *) = {
+        [FEEDING_AS_USUAL] = keep_as_usual,
+        [FEEDING_PAUSE] = pause,
+        [FEEDING_AFTER_VOMITING] = after_vomiting,
+        [FEEDING_NO_LARGE_MEAL] = no_large_meal,
+        [FEEDING_LONGER_INTERVAL] = longer_interval,
+        [FEEDING_SMALLER_MEALS] = smaller_meals,
+        [FEEDING_SHORTER_INTERVAL] = shorter_interval,
+        [FEEDING_NO_DIETING] = keep_as_usual,
+    };
     struct feeding_plan *f = &b->plan->feeding;
-    double share = build_limit(b, "condition-interval-percent") / 100;
     f->change = b->feeding_change;
     f->change_from = b->feeding_change_from;
-    switch (b->feeding_change) {
-    case FEEDING_PAUSE:
-        f->paused = true;
-        break;
-    case FEEDING_AFTER_VOMITING:
-        pause_until(b, f);
-        scale_meal(f, 0.5);
-        break;
-    case FEEDING_NO_LARGE_MEAL:
-        f->meal_high_g = f->meal_low_g;
-        f->insects_high = f->insects_low;
-        break;
-    case FEEDING_LONGER_INTERVAL:
-        f->every_low_days = f->every_high_days;
-        f->every_high_days = round(f->every_high_days * (1 + share));
-        break;
-    case FEEDING_SMALLER_MEALS:
-        scale_meal(f, 1 - share / 2);
-        break;
-    case FEEDING_SHORTER_INTERVAL:
-        f->every_high_days = f->every_low_days;
-        f->meal_high_g = f->meal_low_g;
-        break;
-    case FEEDING_AS_USUAL:
-    case FEEDING_NO_DIETING:
-        break;
-    }
-    if (b->plan->go_now)
-        f->paused = true;
+    changes[b->feeding_change](b);
 }
 
-static void plan_meal(struct care_build *b, const struct species_feeding_stage *stage)
+/* An animal that must go now is not fed first. */
+static void pause_when_it_must_go(struct care_build *b)
 {
     struct feeding_plan *f = &b->plan->feeding;
-    const struct cited *percent = &stage->meal_percent;
-    if (percent->range.known && b->plan->mass_usable) {
-        double mass_g = b->in->visit->patient.mass_g.value;
-        f->has_meal = true;
-        f->meal_low_g = mass_g * percent->range.low / 100;
-        f->meal_high_g = mass_g * percent->range.high / 100;
-        f->meal_from = build_from_cited(percent, &b->in->species->sources, ORIGIN_SPECIES_SHEET);
-        build_derive(b, &f->how, "feeding.meal_g.low", f->meal_low_g, "g", "share-of-mass", f->meal_from.source,
-                     INPUTS({"mass", mass_g, "g"}, {"share", percent->range.low, "%"}));
-        build_derive(b, &f->how, "feeding.meal_g.high", f->meal_high_g, "g", "share-of-mass", f->meal_from.source,
-                     INPUTS({"mass", mass_g, "g"}, {"share", percent->range.high, "%"}));
-    }
-    if (stage->insects.range.known) {
-        f->has_insects = true;
-        f->insects_low = (int)stage->insects.range.low;
-        f->insects_high = (int)stage->insects.range.high;
-        if (!f->has_meal)
-            f->meal_from = build_from_cited(&stage->insects, &b->in->species->sources, ORIGIN_SPECIES_SHEET);
-    }
-    if (stage->plant_share_percent.range.known) {
-        f->has_plant_share = true;
-        f->plant_low_percent = stage->plant_share_percent.range.low;
-        f->plant_high_percent = stage->plant_share_percent.range.high;
-    }
-    f->every_low_days = f->usual_low_days = stage->every_days.range.low;
-    f->every_high_days = f->usual_high_days = stage->every_days.range.high;
+    if (!b->plan->go_now)
+        return;
+    f->paused = true;
+    f->has_resume = false;
+    f->change = FEEDING_PAUSE;
+    for (size_t i = b->plan->finding_count; i-- > 0;)
+        if (b->plan->findings[i].is_urgent && b->plan->findings[i].tier == TIER_NOW)
+            f->change_from = b->plan->findings[i].code;
 }
 
-/* A veterinarian's own numbers win, and the sheet says who set them. */
+/* ---- what the veterinarian set --------------------------------------------------------------- */
+
+static void apply_own_meal(struct care_build *b, const struct band *own)
+{
+    struct feeding_plan *f = &b->plan->feeding;
+    struct plan_fact *facts = NULL;
+    if (!own->known)
+        return;
+    if (f->has_meal)
+        facts = build_fact(b, "usual", FACT_MASS, f->meal_low_g, f->meal_high_g, NULL);
+    build_review(b, REVIEW_OVERRIDE, "own-meal", own->at,
+                 build_fact(b, "target", FACT_MASS, own->low, own->high, facts));
+    f->has_meal = true;
+    f->meal_low_g = own->low;
+    f->meal_high_g = own->high;
+    f->meal_from = build_from_veterinarian(b);
+}
+
+static void apply_own_interval(struct care_build *b, const struct band *own)
+{
+    struct feeding_plan *f = &b->plan->feeding;
+    if (!own->known)
+        return;
+    build_review(
+        b, REVIEW_OVERRIDE, "own-interval", own->at,
+        build_fact(b, "target", FACT_DAYS, own->low, own->high,
+                   build_fact(b, "usual", FACT_DAYS, f->every_low_days, f->every_high_days, NULL)));
+    f->every_low_days = own->low;
+    f->every_high_days = own->high;
+    f->every_from = build_from_veterinarian(b);
+}
+
+/* Own numbers win over the sheet and over findings, but say nothing of when to begin again. */
 static void apply_own_targets(struct care_build *b)
 {
     const struct visit_targets *own = &b->in->visit->targets;
-    struct feeding_plan *f = &b->plan->feeding;
-    if (own->meal_g.known) {
-        f->has_meal = true;
-        f->meal_low_g = own->meal_g.low;
-        f->meal_high_g = own->meal_g.high;
-        f->meal_from = build_from_veterinarian(b);
-        build_review(b, REVIEW_OVERRIDE, "own-meal", own->meal_g.at, NULL);
-    }
-    if (own->every_days.known) {
-        f->every_low_days = own->every_days.low;
-        f->every_high_days = own->every_days.high;
-        build_review(b, REVIEW_OVERRIDE, "own-interval", own->every_days.at, NULL);
-    }
+    apply_own_meal(b, &own->meal_g);
+    apply_own_interval(b, &own->every_days);
+    if (b->plan->feeding.paused && (own->meal_g.known || own->every_days.known))
+        build_review(b, REVIEW_REMARK, "own-meal-while-paused", own->at,
+                     build_fact_text(b, "finding", FACT_TEXT, b->plan->feeding.change_from, NULL));
 }
+
+/* ---- what the keeper does now ------------------------------------------------------------------
+ */
 
 static void judge_own_feeding(struct care_build *b)
 {
     const struct visit_diet *d = &b->in->visit->diet;
     struct feeding_plan *f = &b->plan->feeding;
-    double pieces = d->count.known ? d->count.value : 1;
+    if (f->paused)
+        return;
     if (d->meal_g.known && f->has_meal)
-        f->meal_verdict = build_verdict(d->meal_g.value * pieces, f->meal_low_g, f->meal_high_g);
+        f->meal_verdict = build_verdict(d->meal_g.value, f->meal_low_g, f->meal_high_g);
     else if (d->count.known && f->has_insects)
         f->meal_verdict = build_verdict(d->count.value, f->insects_low, f->insects_high);
-    if (d->every_days.known)
-        f->interval_verdict = build_verdict(d->every_days.value, f->every_low_days, f->every_high_days);
+    if (d->every_days.known && f->every_high_days > 0)
+        f->interval_verdict =
+            build_verdict(d->every_days.value, f->every_low_days, f->every_high_days);
+}
+
+static void tell_long_fast(struct care_build *b)
+{
+    const struct date_value *last = &b->in->visit->diet.last;
+    double limit = b->plan->feeding.fast_limit_days;
+    if (!last->known || limit <= 0)
+        return;
+    double days = (double)date_days_between(last->date, b->plan->on);
+    if (days > limit)
+        build_review(b, REVIEW_REMARK, "no-food-past-limit", last->at,
+                     build_fact(b, "days", FACT_DAYS, days, days,
+                                build_fact(b, "limit", FACT_DAYS, limit, limit, NULL)));
 }
 
 bool feeding_plan(struct care_build *b)
 {
-    const struct species *s = b->in->species;
     struct feeding_plan *f = &b->plan->feeding;
-    const struct species_feeding_stage *stage = feeding_find_stage(b);
-    f->diet = (enum diet_kind)s->diet.value;
-    plan_meal(b, stage);
+    const struct species_feeding_stage *stage = feeding_find_stage(b, &f->stage_reason);
+    f->diet = (enum diet_kind)b->in->species->diet.value;
+    f->stage = STAGE_ADULT;
+    if (!stage)
+        return true;
+    f->stage = (enum stage)stage->stage.value;
+    if (f->stage_reason == STAGE_ASSUMED_ADULT && b->in->species->feeding.count > 1)
+        build_review(b, REVIEW_MISSING, "stage-assumed", (struct mark){0}, NULL);
+    plan_limits(b);
+    plan_usual(b, stage);
     apply_change(b);
+    pause_when_it_must_go(b);
     apply_own_targets(b);
     feeding_choose_foods(b, stage);
     judge_own_feeding(b);
-    bool young = f->stage != STAGE_ADULT && s->no_food_young_days.range.known;
-    f->fast_limit_days = young ? s->no_food_young_days.range.low : s->no_food_days.range.low;
-    f->stool_limit_days = s->no_stool_days.range.low;
+    tell_long_fast(b);
     feeding_plan_dates(b);
     feeding_plan_supplements(b);
     feeding_plan_energy(b);

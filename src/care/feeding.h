@@ -4,20 +4,39 @@
 
 #include "care/build.h"
 
-/* The species' stage for this animal, with the reason; the last stage when nothing is known. */
-const struct species_feeding_stage *feeding_find_stage(struct care_build *b);
+/* The planner's eight weeks. */
+enum { FEEDING_PLANNER_DAYS = 56 };
+
+/* The species' stage for this animal, with what told it: the first stage whose end is not
+ * reached, by age, else length, else mass; the last one when nothing is known. NULL when
+ * the species has no stages. Tells nobody. */
+const struct species_feeding_stage *feeding_find_stage(const struct care_build *b,
+                                                       enum stage_reason *reason);
+
+/* A hatchling or juvenile by a known age, length or mass. */
+bool feeding_is_young(const struct care_build *b);
 
 /* The foods of the stage, each with the size and number that fit the meal band. */
 void feeding_choose_foods(struct care_build *b, const struct species_feeding_stage *stage);
 
-/* The next meals: from the last one (or the visit), never in the past, never before a pause
- * ends, never on the day before and of a recheck that needs an empty stomach. */
+/* How many days from today before food is offered at all: one; in a new home some more, yet
+ * never past the species' own limit without food. */
+long feeding_first_day(const struct care_build *b);
+
+/* Every meal of the next eight weeks, and at least MEAL_DATES of them; none when food is paused
+ * without an end or the interval is unknown. From the last meal (or the visit), never in the past,
+ * never before a pause ends, never on the day before and of a recheck that needs an empty stomach.
+ * The arena's. */
+const struct date *feeding_meal_days(struct care_build *b, size_t *count);
+
+/* The next meals into the plan. */
 void feeding_plan_dates(struct care_build *b);
 
 /* Supplements of the stage with their days over the next eight weeks. */
 void feeding_plan_supplements(struct care_build *b);
 
-/* Energy of the plan against metabolic need, for the veterinarian's eye. */
+/* Energy of the plan against metabolic need, and calcium to phosphorus: for the veterinarian's
+ * eye, in the review alone. */
 void feeding_plan_energy(struct care_build *b);
 
 #endif

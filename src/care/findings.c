@@ -1,6 +1,8 @@
 /* Findings in the order of an examination, procedures, and what they mean for bathing. */
 #include "care/build.h"
 
+#include <math.h>
+
 static const struct choice_value *tier_of(const struct finding *entry, enum severity severity)
 {
     const struct choice_value *tiers[] = {
@@ -30,23 +32,47 @@ static struct finding_plan plan_one(const struct visit_finding *found, const str
     return f;
 }
 
-static void plan_procedures(struct care_build *b)
+/* What is in no catalogue has no urgency: it must not vanish without a word. */
+static bool unknown(struct care_build *b, const struct text_value *code, const char *path)
+{
+    diag_report_path(b->diag, DIAG_ERROR, "not-in-catalogue", code->at, path,
+                     "'%s' is not in the catalogue of findings", code->text);
+    return false;
+}
+
+static bool plan_procedures(struct care_build *b)
 {
     const struct visit *v = b->in->visit;
     struct procedure_plan *list = ARENA_ARRAY(b->arena, struct procedure_plan, v->done_today.count);
     double wait_days = 0;
+    bool good = true;
     for (size_t i = 0; i < v->done_today.count; i++) {
         const char *code = LIST_AT(v->done_today, struct text_value, i)->text;
         const struct procedure *entry = procedure_find(b->in->catalogue, code);
-        if (!entry)
+        if (!entry) {
+            good = unknown(b, LIST_AT(v->done_today, struct text_value, i), "done-today");
             continue;
+        }
         list[b->plan->procedure_count++] = (struct procedure_plan){.code = code, .entry = entry};
         if (entry->no_bath_days.value > wait_days)
             wait_days = entry->no_bath_days.value;
     }
     b->plan->procedures = list;
     b->plan->has_bath_from = wait_days > 0;
-    b->plan->bath_from = date_add_days(b->plan->on, (long)wait_days);
+    b->plan->bath_from = date_add_days(b->plan->on, (long)ceil(wait_days));
+    return good;
+}
+
+static bool check_codes(struct care_build *b)
+{
+    const struct list *findings = &b->in->visit->findings;
+    bool good = true;
+    for (size_t i = 0; i < findings->count; i++) {
+        const struct text_value *code = &LIST_AT(*findings, struct visit_finding, i)->code;
+        if (!finding_find(b->in->catalogue, code->text))
+            good = unknown(b, code, "findings.code");
+    }
+    return good;
 }
 
 bool findings_plan(struct care_build *b)
@@ -65,6 +91,6 @@ bool findings_plan(struct care_build *b)
         }
     }
     b->plan->findings = list;
-    plan_procedures(b);
-    return true;
+    bool good = check_codes(b);
+    return plan_procedures(b) && good;
 }

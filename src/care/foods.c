@@ -1,66 +1,123 @@
+/* Which food of the stage, in which size, how many pieces. */
 #include "care/feeding.h"
 
 #include <math.h>
 
-/* The size whose single piece, or fewest pieces, comes nearest to the middle of the meal band
- * without going over its upper end. */
-static void fit_prey(const struct feeding_plan *f, const struct food *food, struct prey_choice *out)
+/* The heaviest meal of at most a few pieces of one size that cannot weigh more than the band's
+ * upper end, each piece taken at its heaviest; of equals the fewest pieces. A heavier animal of the
+ * same stage so never gets less: what fits the smaller band fits the larger one. */
+static void fit_prey(const struct care_build *b, const struct food *food, struct prey_choice *out)
 {
-    double middle = (f->meal_low_g + f->meal_high_g) / 2, best = INFINITY;
+    const double most_g = b->plan->feeding.meal_high_g;
+    const int most_pieces = (int)build_limit(b, "prey-pieces-most");
+    double best_g = 0;
     for (size_t i = 0; i < food->sizes.count; i++) {
         const struct food_size *size = LIST_AT(food->sizes, struct food_size, i);
-        double each = (size->mass_g.range.low + size->mass_g.range.high) / 2;
-        int count = (int)floor(f->meal_high_g / size->mass_g.range.high);
-        int wanted = (int)fmax(1, round(middle / each));
-        if (wanted < count)
-            count = wanted;
-        if (count < 1)
+        const struct band *each = &size->mass_g.range;
+        /* a band and a mass that are equal on paper may differ in the last bit */
+        int count = (int)fmin(most_pieces, floor(most_g / each->high + 1e-9));
+        double total_g = count * each->high;
+        bool fewer = total_g == best_g && count < out->count;
+        if (count < 1 || (total_g <= best_g && !fewer))
             continue;
-        double off = fabs(count * each - middle) + (count - 1) * 0.1 * middle;
-        if (off >= best)
-            continue;
-        best = off;
+        best_g = total_g;
         out->size = size->name.text;
         out->count = count;
+        out->each_low_g = each->low;
+        out->each_high_g = each->high;
+    }
+}
+
+/* What the animal weighs, or what a grown one does; 0 when neither is known. */
+static double body_mass_g(const struct care_build *b)
+{
+    const struct band *adult = &b->in->species->adult_mass_g.range;
+    if (b->plan->mass_usable)
+        return b->in->visit->patient.mass_g.value;
+    return b->plan->feeding.stage == STAGE_ADULT && adult->known ? adult->low : 0;
+}
+
+/* The largest size of which no insect weighs more than a small share of the body; the smallest when
+ * none is light enough or the body's mass is unknown. */
+static void fit_insect(const struct care_build *b, const struct food *food, struct prey_choice *out)
+{
+    const double most_g = body_mass_g(b) * build_limit(b, "insect-most-percent") / 100;
+    for (size_t i = 0; i < food->sizes.count; i++) {
+        const struct food_size *size = LIST_AT(food->sizes, struct food_size, i);
+        if (out->size && size->mass_g.range.high > most_g)
+            continue;
+        out->size = size->name.text;
         out->each_low_g = size->mass_g.range.low;
         out->each_high_g = size->mass_g.range.high;
     }
 }
 
-/* Insects go by count: the largest size that is no more than a tenth of a percent class of the
- * animal is unknown to us, so the middle size stands unless the animal is young. */
-static void fit_insect(const struct feeding_plan *f, const struct food *food, struct prey_choice *out)
+static struct prey_choice fit_food(const struct care_build *b, const struct food *food)
 {
-    if (!food->sizes.count)
+    struct prey_choice choice = {.food = food->name.text};
+    choice.calcium_to_phosphorus = food->calcium_to_phosphorus.range.low;
+    if (food->kind.value == FOOD_PREY && b->plan->feeding.has_meal)
+        fit_prey(b, food, &choice);
+    else if (food->kind.value == FOOD_INSECT)
+        fit_insect(b, food, &choice);
+    return choice;
+}
+
+/* Prey that was fitted, and in the middle of its size is no less than the band's lower end. */
+static bool is_short(const struct feeding_plan *f, const struct prey_choice *c)
+{
+    return c->count > 0 && c->count * (c->each_low_g + c->each_high_g) / 2 < f->meal_low_g;
+}
+
+static bool is_enough(const struct feeding_plan *f, const struct prey_choice *c)
+{
+    return c->count > 0 && !is_short(f, c);
+}
+
+/* Prey that leaves the animal short goes where another food reaches the band. */
+static void drop_short(struct care_build *b, struct prey_choice *list)
+{
+    struct feeding_plan *f = &b->plan->feeding;
+    bool any_enough = false, any_short = false;
+    for (size_t i = 0; i < f->food_count; i++) {
+        any_enough = any_enough || is_enough(f, &list[i]);
+        any_short = any_short || is_short(f, &list[i]);
+    }
+    if (any_short && !any_enough)
+        build_review(b, REVIEW_REMARK, "prey-below-band", (struct mark){0},
+                     build_fact(b, "meal", FACT_MASS, f->meal_low_g, f->meal_high_g, NULL));
+    if (!any_enough)
         return;
-    size_t index = f->stage == STAGE_ADULT ? food->sizes.count - 1 : f->stage == STAGE_HATCHLING ? 0 : food->sizes.count / 2;
-    const struct food_size *size = LIST_AT(food->sizes, struct food_size, index);
-    out->size = size->name.text;
-    out->each_low_g = size->mass_g.range.low;
-    out->each_high_g = size->mass_g.range.high;
+    size_t kept = 0;
+    for (size_t i = 0; i < f->food_count; i++)
+        if (!is_short(f, &list[i]))
+            list[kept++] = list[i];
+    f->food_count = kept;
 }
 
 void feeding_choose_foods(struct care_build *b, const struct species_feeding_stage *stage)
 {
     struct feeding_plan *f = &b->plan->feeding;
     struct prey_choice *list = ARENA_ARRAY(b->arena, struct prey_choice, stage->foods.count);
+    bool too_large = false;
     for (size_t i = 0; i < stage->foods.count; i++) {
         const struct text_value *code = LIST_AT(stage->foods, struct text_value, i);
         const struct food *food = food_find(b->in->facts, code->text);
         if (!food) {
-            build_review(b, REVIEW_REMARK, "food-unknown", code->at, build_fact_text(b, "food", FACT_TEXT, code->text, NULL));
+            build_review(b, REVIEW_REMARK, "food-unknown", code->at,
+                         build_fact_text(b, "food", FACT_TEXT, code->text, NULL));
             continue;
         }
-        struct prey_choice *choice = &list[f->food_count];
-        *choice = (struct prey_choice){.food = food->name.text};
-        choice->calcium_to_phosphorus = food->calcium_to_phosphorus.range.low;
-        if (food->kind.value == FOOD_PREY && f->has_meal)
-            fit_prey(f, food, choice);
-        else if (food->kind.value == FOOD_INSECT)
-            fit_insect(f, food, choice);
-        /* prey of which no size fits the band is not offered */
-        if (food->kind.value != FOOD_PREY || !f->has_meal || choice->count > 0)
-            f->food_count++;
+        struct prey_choice choice = fit_food(b, food);
+        /* prey of which even the smallest is heavier than the band is not offered */
+        bool fits = food->kind.value != FOOD_PREY || !f->has_meal || choice.count > 0;
+        too_large = too_large || !fits;
+        if (fits)
+            list[f->food_count++] = choice;
     }
+    if (too_large && f->food_count == 0)
+        build_review(b, REVIEW_REMARK, "prey-none-fits", (struct mark){0},
+                     build_fact(b, "meal", FACT_MASS, f->meal_low_g, f->meal_high_g, NULL));
+    drop_short(b, list);
     f->foods = list;
 }

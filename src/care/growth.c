@@ -1,31 +1,65 @@
-#include "care/build.h"
+/* Change between weighings, and the tortoise ratio. */
+#include "care/feeding.h"
 
 #include <math.h>
 
-static const struct visit_weighing *last_weighing(const struct care_build *b)
+static bool is_usable(const struct care_build *b, const struct visit_weighing *one)
 {
-    const struct list *earlier = &b->in->visit->patient.earlier;
-    const struct visit_weighing *last = NULL;
-    for (size_t i = 0; i < earlier->count; i++) {
-        const struct visit_weighing *one = LIST_AT(*earlier, struct visit_weighing, i);
-        bool usable = one->mass_g.known && one->on.known && date_compare(one->on.date, b->plan->on) < 0 &&
-                      one->mass_g.value >= b->in->species->plausible_mass_g.low &&
-                      one->mass_g.value <= b->in->species->plausible_mass_g.high;
-        if (usable && (!last || date_compare(one->on.date, last->on.date) > 0))
-            last = one;
-    }
-    return last;
+    const struct band *bounds = &b->in->species->plausible_mass_g;
+    bool known = one->mass_g.known && one->on.known && date_compare(one->on.date, b->plan->on) < 0;
+    return known && (!bounds->known ||
+                     (one->mass_g.value >= bounds->low && one->mass_g.value <= bounds->high));
 }
 
-static enum weight_state judge(const struct care_build *b, double percent, long days)
+static double change_percent(const struct care_build *b, const struct visit_weighing *before)
 {
+    double now_g = b->in->visit->patient.mass_g.value;
+    return (now_g - before->mass_g.value) / before->mass_g.value * 100;
+}
+
+static enum weight_state judge(const struct care_build *b, const struct visit_weighing *before)
+{
+    double percent = change_percent(b, before);
+    long days = date_days_between(before->on.date, b->plan->on);
     if (-percent > build_limit(b, "mass-loss-slow-percent"))
         return WEIGHT_FALLING_FAST;
     if (-percent > build_limit(b, "mass-loss-fast-percent"))
-        return days <= (long)build_limit(b, "mass-loss-fast-days") ? WEIGHT_FALLING_FAST : WEIGHT_FALLING;
+        return days <= (long)build_limit(b, "mass-loss-fast-days") ? WEIGHT_FALLING_FAST
+                                                                   : WEIGHT_FALLING;
     if (fabs(percent) <= build_limit(b, "mass-steady-percent"))
         return WEIGHT_STEADY;
     return percent > 0 ? WEIGHT_RISING : WEIGHT_FALLING;
+}
+
+/* A loss weighs more than a gain, a greater one more than a small one. */
+static int gravity(const struct care_build *b, const struct visit_weighing *before)
+{
+    switch (judge(b, before)) {
+    case WEIGHT_FALLING_FAST:
+        return 3;
+    case WEIGHT_FALLING:
+        return -change_percent(b, before) > build_limit(b, "mass-loss-fast-percent") ? 2 : 1;
+    default:
+        return 0;
+    }
+}
+
+/* The weighing that today's is compared with: the last one, unless an earlier one shows a graver
+ * loss that came in small steps. */
+static const struct visit_weighing *find_reference(const struct care_build *b)
+{
+    const struct list *earlier = &b->in->visit->patient.earlier;
+    const struct visit_weighing *chosen = NULL;
+    for (size_t i = 0; i < earlier->count; i++) {
+        const struct visit_weighing *one = LIST_AT(*earlier, struct visit_weighing, i);
+        if (!is_usable(b, one))
+            continue;
+        int more = chosen ? gravity(b, one) - gravity(b, chosen) : 1;
+        bool later = chosen && date_compare(one->on.date, chosen->on.date) > 0;
+        if (more > 0 || (more == 0 && later))
+            chosen = one;
+    }
+    return chosen;
 }
 
 /* Jackson 1976/1985: mass / straight carapace length cubed, Testudo graeca and T. hermanni only,
@@ -34,34 +68,71 @@ static void plan_ratio(struct care_build *b)
 {
     const struct visit_patient *a = &b->in->visit->patient;
     struct growth_plan *g = &b->plan->growth;
-    bool hatchling = b->plan->age_known && b->plan->age_days < 365;
-    if (!b->in->species->jackson_ratio.value || !b->plan->mass_usable || !b->plan->length_usable || hatchling)
+    enum stage_reason reason;
+    const struct species_feeding_stage *stage = feeding_find_stage(b, &reason);
+    bool hatchling =
+        stage && reason != STAGE_ASSUMED_ADULT && stage->stage.value == STAGE_HATCHLING;
+    if (!b->in->species->jackson_ratio.value || !b->plan->mass_usable || !b->plan->length_usable ||
+        hatchling)
         return;
     g->has_ratio = true;
     g->ratio_g_cm3 = a->mass_g.value / pow(a->length_cm.value, 3);
-    g->ratio_verdict = build_verdict(g->ratio_g_cm3, build_limit(b, "jackson-low"), build_limit(b, "jackson-high"));
-    build_derive(b, &g->how, "growth.length_mass_ratio", g->ratio_g_cm3, "g/cm3", "jackson-ratio",
-                 "Jackson 1976/1985, Testudo graeca and T. hermanni only",
-                 INPUTS({"mass", a->mass_g.value, "g"}, {"carapace-length", a->length_cm.value, "cm"}));
+    g->ratio_verdict = build_verdict(g->ratio_g_cm3, build_limit(b, "jackson-low"),
+                                     build_limit(b, "jackson-high"));
+    build_derive(
+        b, &g->how, "growth.length_mass_ratio", g->ratio_g_cm3, "g/cm3", "jackson-ratio",
+        "Jackson 1976/1985, Testudo graeca and T. hermanni only",
+        INPUTS({"mass", a->mass_g.value, "g"}, {"carapace-length", a->length_cm.value, "cm"}));
+    if (g->ratio_verdict != VERDICT_IN_RANGE)
+        build_review(b, REVIEW_REMARK, "length-mass-ratio-outside", a->mass_g.at,
+                     build_fact(b, "ratio", FACT_RATIO, g->ratio_g_cm3, g->ratio_g_cm3,
+                                build_fact(b, "usual", FACT_RATIO, build_limit(b, "jackson-low"),
+                                           build_limit(b, "jackson-high"), NULL)));
+}
+
+/* A young animal should gain: standing still for a month is too little. */
+static bool stands_still_young(const struct care_build *b)
+{
+    const struct growth_plan *g = &b->plan->growth;
+    struct date month_ago =
+        date_add_months(b->plan->on, -(int)build_limit(b, "weigh-steady-months"));
+    return g->weight == WEIGHT_STEADY && date_compare(g->since, month_ago) <= 0 &&
+           feeding_is_young(b);
+}
+
+static void plan_verdict(struct care_build *b)
+{
+    struct growth_plan *g = &b->plan->growth;
+    bool falls = g->weight == WEIGHT_FALLING || g->weight == WEIGHT_FALLING_FAST;
+    g->verdict = VERDICT_IN_RANGE;
+    if (falls || stands_still_young(b))
+        g->verdict = VERDICT_TOO_LOW;
+    if (!falls && g->verdict == VERDICT_TOO_LOW)
+        build_review(b, REVIEW_REMARK, "young-not-growing", b->in->visit->patient.mass_g.at,
+                     build_fact(b, "change", FACT_PERCENT, g->change_percent, g->change_percent,
+                                build_fact_date(b, "since", g->since, NULL)));
 }
 
 bool growth_plan(struct care_build *b)
 {
     struct growth_plan *g = &b->plan->growth;
-    const struct visit_weighing *last = last_weighing(b);
     plan_ratio(b);
-    if (!last || !b->plan->mass_usable)
+    const struct visit_weighing *before = b->plan->mass_usable ? find_reference(b) : NULL;
+    if (!before)
         return true;
-    double now = b->in->visit->patient.mass_g.value, before = last->mass_g.value;
     g->known = true;
-    g->since = last->on.date;
-    g->per_days = date_days_between(last->on.date, b->plan->on);
-    g->change_percent = (now - before) / before * 100;
+    g->since = before->on.date;
+    g->per_days = date_days_between(before->on.date, b->plan->on);
+    g->change_percent = change_percent(b, before);
     g->percent_per_30_days = g->change_percent * 30 / (double)g->per_days;
-    g->weight = judge(b, g->change_percent, g->per_days);
-    bool falls = g->weight == WEIGHT_FALLING || g->weight == WEIGHT_FALLING_FAST;
-    g->verdict = falls ? VERDICT_TOO_LOW : VERDICT_IN_RANGE;
-    build_derive(b, &g->how, "growth.change_percent", g->change_percent, "%", "percent-change", "arithmetic",
-                 INPUTS({"mass-now", now, "g"}, {"mass-before", before, "g"}, {"days", (double)g->per_days, "d"}));
+    g->weight = judge(b, before);
+    plan_verdict(b);
+    double now_g = b->in->visit->patient.mass_g.value;
+    build_derive(b, &g->how, "growth.change_percent", g->change_percent, "%", "percent-change",
+                 "arithmetic",
+                 INPUTS({"mass-now", now_g, "g"}, {"mass-before", before->mass_g.value, "g"}));
+    build_derive(b, &g->how, "growth.percent_per_30_days", g->percent_per_30_days, "%",
+                 "percent-per-30-days", "arithmetic",
+                 INPUTS({"change", g->change_percent, "%"}, {"days", (double)g->per_days, "d"}));
     return true;
 }

@@ -1,56 +1,273 @@
 /* Who the animal is: its age, and whether its mass and length can be right. */
 #include "care/build.h"
 
-/* Which slip would explain a value outside the species' bounds. */
-static const char *likely_slip(double value, const struct band *bounds)
+#include <math.h>
+
+/* What was written, against what was probably meant. */
+struct slip {
+    double factor; /* meant / written */
+    const char *code;
+};
+
+static const struct slip mass_slips[] = {
+    {0.001, "grams-for-kilograms"},
+    {1000, "kilograms-for-grams"},
+    {0.1, "decimal-point-right"},
+    {10, "decimal-point-left"},
+};
+static const struct slip length_slips[] = {
+    {100, "metres-for-centimetres"},
+    {2.54, "inches-for-centimetres"},
+    {0.1, "decimal-point-right"},
+    {10, "decimal-point-left"},
+};
+
+/* One measure of the animal and the table that it is judged by. */
+struct measure {
+    const struct quantity *written;
+    const struct band *bounds;
+    double usual; /* a value that is no surprise: the last weighing, a grown animal */
+    const struct slip *slips;
+    size_t slip_count;
+    enum fact_kind kind;
+    const char *code;
+};
+
+static bool is_within(double value, const struct band *bounds)
 {
-    static const struct {
-        double factor;
-        const char *code;
-    } slips[] = {{0.001, "grams-for-kilograms"}, {1000, "kilograms-for-grams"},
-                 {0.1, "decimal-point-right"},   {10, "decimal-point-left"}};
-    for (size_t i = 0; i < sizeof slips / sizeof *slips; i++) {
-        double other = value * slips[i].factor;
-        if (other >= bounds->low && other <= bounds->high)
-            return slips[i].code;
-    }
-    return "unknown";
+    return !bounds->known || (value >= bounds->low && value <= bounds->high);
 }
 
-static bool is_plausible(struct care_build *b, const struct quantity *value, const struct band *bounds,
-                         const char *code, enum fact_kind kind)
+/* Of the slips that would bring the value inside the bounds, the one nearest to what is usual. */
+static const struct slip *likely_slip(const struct measure *m)
 {
-    if (!value->known || (value->value >= bounds->low && value->value <= bounds->high))
-        return value->known;
-    struct plan_fact *facts = build_fact(b, "usual", kind, bounds->low, bounds->high, NULL);
-    facts = build_fact_text(b, "slip", FACT_TEXT, likely_slip(value->value, bounds), facts);
-    build_review(b, REVIEW_IMPLAUSIBLE, code, value->at, build_fact(b, "written", kind, value->value, value->value, facts));
+    const struct slip *best = NULL;
+    double best_off = INFINITY;
+    for (size_t i = 0; i < m->slip_count; i++) {
+        double meant = m->written->value * m->slips[i].factor;
+        double off = m->usual > 0 ? fabs(log(meant / m->usual)) : (double)i;
+        if (is_within(meant, m->bounds) && off < best_off) {
+            best = &m->slips[i];
+            best_off = off;
+        }
+    }
+    return best;
+}
+
+static struct plan_fact *slip_facts(struct care_build *b, const struct measure *m)
+{
+    const struct slip *slip = likely_slip(m);
+    if (!slip)
+        return build_fact_text(b, "slip", FACT_TEXT, "unknown", NULL);
+    double meant = m->written->value * slip->factor;
+    return build_fact_text(b, "slip", FACT_TEXT, slip->code,
+                           build_fact(b, "meant", m->kind, meant, meant, NULL));
+}
+
+static bool is_plausible(struct care_build *b, const struct measure *m)
+{
+    const struct quantity *written = m->written;
+    if (!written->known || is_within(written->value, m->bounds))
+        return written->known;
+    struct plan_fact *facts =
+        build_fact(b, "usual", m->kind, m->bounds->low, m->bounds->high, slip_facts(b, m));
+    build_review(b, REVIEW_IMPLAUSIBLE, m->code, written->at,
+                 build_fact(b, "written", m->kind, written->value, written->value, facts));
     return false;
 }
 
-static void miss(struct care_build *b, bool known, const char *code)
+static double middle(const struct cited *cited)
 {
-    if (!known)
-        build_review(b, REVIEW_MISSING, code, (struct mark){0}, NULL);
+    return cited->range.known ? (cited->range.low + cited->range.high) / 2 : 0;
+}
+
+/* The last weighing that can be right, or NULL. */
+static const struct visit_weighing *last_weighing(const struct care_build *b)
+{
+    const struct list *earlier = &b->in->visit->patient.earlier;
+    const struct visit_weighing *last = NULL;
+    for (size_t i = 0; i < earlier->count; i++) {
+        const struct visit_weighing *one = LIST_AT(*earlier, struct visit_weighing, i);
+        if (one->mass_g.known && one->on.known && date_compare(one->on.date, b->plan->on) < 0 &&
+            is_within(one->mass_g.value, &b->in->species->plausible_mass_g) &&
+            (!last || date_compare(one->on.date, last->on.date) > 0))
+            last = one;
+    }
+    return last;
+}
+
+/* A slip of the decimal point can stay inside the species' bounds: the mass is then about ten
+ * times, or a tenth of, what it was. A young animal can grow tenfold, but not in a short time. */
+static bool is_tenfold_off(struct care_build *b, const struct visit_weighing *last)
+{
+    const struct quantity *now = &b->in->visit->patient.mass_g;
+    if (!last || !now->known)
+        return false;
+    double ratio = now->value / last->mass_g.value;
+    double share = build_limit(b, "mass-loss-slow-percent") / 100;
+    long days = date_days_between(last->on.date, b->plan->on);
+    bool is_tenth = fabs(ratio * 10 - 1) <= share;
+    bool is_tenfold =
+        fabs(ratio / 10 - 1) <= share && days <= (long)build_limit(b, "mass-loss-fast-days");
+    if (!is_tenth && !is_tenfold)
+        return false;
+    struct plan_fact *facts =
+        build_fact(b, "before", FACT_MASS, last->mass_g.value, last->mass_g.value,
+                   build_fact_date(b, "on", last->on.date, NULL));
+    build_review(b, REVIEW_IMPLAUSIBLE, "mass-tenfold", now->at,
+                 build_fact(b, "written", FACT_MASS, now->value, now->value, facts));
+    return true;
+}
+
+static void remark_earlier(struct care_build *b)
+{
+    const struct list *earlier = &b->in->visit->patient.earlier;
+    const struct band *bounds = &b->in->species->plausible_mass_g;
+    for (size_t i = 0; i < earlier->count; i++) {
+        const struct quantity *mass = &LIST_AT(*earlier, struct visit_weighing, i)->mass_g;
+        if (!mass->known || is_within(mass->value, bounds))
+            continue;
+        struct plan_fact *facts =
+            build_fact(b, "usual", FACT_MASS, bounds->low, bounds->high, NULL);
+        build_review(b, REVIEW_IMPLAUSIBLE, "earlier-mass-implausible", mass->at,
+                     build_fact(b, "written", FACT_MASS, mass->value, mass->value, facts));
+    }
+}
+
+/* ---- age ---------------------------------------------------------------------------------- */
+
+/* A partial date lies in the middle of its month or year, so it can lie past the visit. */
+static bool is_hatched_later(const struct date_value *hatched, struct date on)
+{
+    const struct date *day = &hatched->date;
+    if (day->day)
+        return date_compare(*day, on) > 0;
+    return day->year > on.year || (day->year == on.year && day->month > on.month);
+}
+
+static bool check_after_hatching(struct care_build *b, const struct date_value *when,
+                                 const char *path)
+{
+    const struct date_value *hatched = &b->in->visit->patient.hatched;
+    if (!when->known || !hatched->known || !hatched->date.day ||
+        date_compare(when->date, hatched->date) >= 0)
+        return true;
+    diag_report_path(b->diag, DIAG_ERROR, "date-before-hatching", when->at, path,
+                     "lies before the day of hatching");
+    return false;
+}
+
+static bool check_dates(struct care_build *b)
+{
+    const struct visit *v = b->in->visit;
+    const struct date_value *hatched = &v->patient.hatched;
+    bool good = check_after_hatching(b, &v->diet.last, "diet.last");
+    for (size_t i = 0; i < v->patient.earlier.count; i++)
+        good = check_after_hatching(b, &LIST_AT(v->patient.earlier, struct visit_weighing, i)->on,
+                                    "patient.earlier.on") &&
+               good;
+    if (hatched->known && is_hatched_later(hatched, b->plan->on)) {
+        diag_report_path(b->diag, DIAG_ERROR, "visit-before-hatching", hatched->at,
+                         "patient.hatched", "lies after the visit");
+        return false;
+    }
+    return good;
+}
+
+static void plan_age(struct care_build *b)
+{
+    const struct date_value *hatched = &b->in->visit->patient.hatched;
+    const struct band *longest = &b->in->species->longest_life_days.range;
+    if (!hatched->known)
+        return;
+    long days = date_days_between(hatched->date, b->plan->on);
+    b->plan->age_known = true;
+    b->plan->age_days = days > 0 ? days : 0;
+    if (longest->known && (double)days > longest->high)
+        build_review(
+            b, REVIEW_IMPLAUSIBLE, "age-implausible", hatched->at,
+            build_fact(b, "age", FACT_DAYS, (double)days, (double)days,
+                       build_fact(b, "longest", FACT_DAYS, longest->high, longest->high, NULL)));
+}
+
+/* ---- numbers ------------------------------------------------------------------------------ */
+
+static bool check_positive(struct care_build *b, const struct quantity *value, const char *path)
+{
+    if (!build_is_finite(b, value, path))
+        return false;
+    if (!value->known || value->value > 0)
+        return true;
+    diag_report_path(b->diag, DIAG_ERROR, "not-positive", value->at, path, "must be more than 0");
+    return false;
+}
+
+static bool check_numbers(struct care_build *b)
+{
+    const struct visit *v = b->in->visit;
+    bool good = check_positive(b, &v->patient.mass_g, "patient.mass");
+    good = check_positive(b, &v->patient.length_cm, "patient.length") && good;
+    good = check_positive(b, &v->diet.meal_g, "diet.meal") && good;
+    good = check_positive(b, &v->diet.every_days, "diet.every") && good;
+    good = check_positive(b, &v->follow_up.recheck, "follow-up.recheck") && good;
+    for (size_t i = 0; i < v->patient.earlier.count; i++)
+        good = check_positive(b, &LIST_AT(v->patient.earlier, struct visit_weighing, i)->mass_g,
+                              "patient.earlier.mass") &&
+               good;
+    return good;
+}
+
+/* What would make the plan more exact. */
+static void tell_missing(struct care_build *b)
+{
+    const struct visit *v = b->in->visit;
+    const struct {
+        bool known;
+        const char *code;
+    } rows[] = {
+        {v->patient.mass_g.known, "mass-missing"},
+        {v->patient.length_cm.known, "length-missing"},
+        {v->patient.hatched.known, "hatched-missing"},
+        {v->patient.earlier.count > 0, "earlier-missing"},
+        {v->enclosure.size.known, "size-missing"},
+        {v->diet.last.known, "last-meal-missing"},
+        {v->diet.every_days.known, "meal-interval-missing"},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
+        if (!rows[i].known)
+            build_review(b, REVIEW_MISSING, rows[i].code, (struct mark){0}, NULL);
 }
 
 bool patient_plan(struct care_build *b)
 {
-    const struct visit *v = b->in->visit;
-    const struct visit_patient *a = &v->patient;
-    struct care_plan *p = b->plan;
-    if (a->hatched.known) {
-        p->age_known = true;
-        p->age_days = date_days_between(a->hatched.date, p->on);
-        if (p->age_days < 0)
-            p->age_days = 0;
-    }
-    p->mass_usable = is_plausible(b, &a->mass_g, &b->in->species->plausible_mass_g, "mass-implausible", FACT_MASS);
-    p->length_usable = is_plausible(b, &a->length_cm, &b->in->species->plausible_length_cm, "length-implausible", FACT_LENGTH);
-    miss(b, a->mass_g.known, "mass-missing");
-    miss(b, a->length_cm.known, "length-missing");
-    miss(b, a->hatched.known, "hatched-missing");
-    miss(b, v->enclosure.size.known, "size-missing");
-    miss(b, v->diet.last.known, "last-meal-missing");
+    const struct visit_patient *a = &b->in->visit->patient;
+    const struct species *s = b->in->species;
+    bool good = check_dates(b);
+    if (!check_numbers(b) || !good)
+        return false;
+    const struct visit_weighing *last = last_weighing(b);
+    const struct measure mass = {
+        .written = &a->mass_g,
+        .bounds = &s->plausible_mass_g,
+        .usual = last ? last->mass_g.value : middle(&s->adult_mass_g),
+        .slips = mass_slips,
+        .slip_count = sizeof mass_slips / sizeof *mass_slips,
+        .kind = FACT_MASS,
+        .code = "mass-implausible",
+    };
+    const struct measure length = {
+        .written = &a->length_cm,
+        .bounds = &s->plausible_length_cm,
+        .usual = middle(&s->adult_length_cm),
+        .slips = length_slips,
+        .slip_count = sizeof length_slips / sizeof *length_slips,
+        .kind = FACT_LENGTH,
+        .code = "length-implausible",
+    };
+    plan_age(b);
+    b->plan->mass_usable = is_plausible(b, &mass) && !is_tenfold_off(b, last);
+    b->plan->length_usable = is_plausible(b, &length);
+    remark_earlier(b);
+    tell_missing(b);
     return true;
 }

@@ -204,6 +204,7 @@ struct feeding_plan {
     size_t food_count;
     double every_low_days, every_high_days;
     double usual_low_days, usual_high_days; /* before a change for condition */
+    struct provenance every_from;
     enum feeding_change change;  /* why the interval or meal differs from usual */
     const char *change_from;     /* the finding's code */
     bool paused;                 /* no meal until `resume` or until the veterinarian says */

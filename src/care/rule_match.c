@@ -96,7 +96,8 @@ static const struct list *list_at(const struct rule_when *when, size_t offset)
 
 static bool severity_holds(const struct rule_when *when, enum severity severity)
 {
-    return when->severity.count ? has_value(&when->severity, (int)severity) : severity != SEVERITY_NORMAL;
+    return when->severity.count ? has_value(&when->severity, (int)severity)
+                                : severity != SEVERITY_NORMAL;
 }
 
 static const char *match_finding(const struct care_build *b, const struct rule_when *when)
@@ -112,7 +113,8 @@ static const char *match_finding(const struct care_build *b, const struct rule_w
 static bool finds_any(const struct care_build *b, const struct list *codes)
 {
     for (size_t i = 0; i < b->plan->finding_count; i++)
-        if (b->plan->findings[i].severity != SEVERITY_NORMAL && has_text(codes, b->plan->findings[i].code))
+        if (b->plan->findings[i].severity != SEVERITY_NORMAL &&
+            has_text(codes, b->plan->findings[i].code))
             return true;
     return false;
 }
@@ -128,7 +130,8 @@ static const char *match_done(const struct care_build *b, const struct list *don
 static bool has_any_trait(const struct care_build *b, const struct list *traits)
 {
     for (size_t i = 0; i < traits->count; i++)
-        if (species_has_trait(b->in->species, (enum trait)LIST_AT(*traits, struct choice_value, i)->value))
+        if (species_has_trait(b->in->species,
+                              (enum trait)LIST_AT(*traits, struct choice_value, i)->value))
             return true;
     return false;
 }

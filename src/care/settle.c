@@ -10,13 +10,25 @@ static bool matches(const char *pattern, const char *code)
     return strcmp(pattern, code) == 0;
 }
 
-static const struct claim *find_claim(const struct claim *claims, size_t count, const char *pattern,
-                                      const struct claim *not_this)
+/* The standing claim that `rule` keeps against `loser`, or NULL. */
+static const struct claim *find_keeper(const struct claim *claims, size_t count,
+                                       const struct settlement *rule, const struct claim *loser)
 {
     for (size_t i = 0; i < count; i++)
-        if (!claims[i].dropped && &claims[i] != not_this && matches(pattern, claims[i].code))
+        if (!claims[i].dropped && matches(rule->keep.text, claims[i].code) &&
+            strcmp(claims[i].code, loser->code) != 0)
             return &claims[i];
     return NULL;
+}
+
+static void tell_conflict(struct care_build *b, const struct settlement *rule,
+                          const struct claim *kept, const struct claim *dropped)
+{
+    struct plan_fact *facts = build_fact_text(b, "dropped-from", FACT_TEXT, dropped->from, NULL);
+    facts = build_fact_text(b, "kept-from", FACT_TEXT, kept->from, facts);
+    facts = build_fact_text(b, "dropped", FACT_TEXT, dropped->code, facts);
+    facts = build_fact_text(b, "kept", FACT_TEXT, kept->code, facts);
+    build_review(b, REVIEW_CONFLICT, rule->name.text, (struct mark){0}, facts);
 }
 
 void settle_claims(struct care_build *b, struct claim *claims, size_t count)
@@ -25,17 +37,25 @@ void settle_claims(struct care_build *b, struct claim *claims, size_t count)
     for (size_t s = 0; s < book->count; s++) {
         const struct settlement *rule = LIST_AT(*book, struct settlement, s);
         for (size_t i = 0; i < count; i++) {
-            if (claims[i].dropped || !matches(rule->drop.text, claims[i].code))
+            struct claim *claim = &claims[i];
+            if (claim->dropped || claim->fixed || !matches(rule->drop.text, claim->code))
                 continue;
-            const struct claim *keep = find_claim(claims, count, rule->keep.text, &claims[i]);
-            if (!keep || strcmp(keep->code, claims[i].code) == 0)
+            const struct claim *kept = find_keeper(claims, count, rule, claim);
+            if (!kept)
                 continue;
-            claims[i].dropped = true;
-            struct plan_fact *facts = build_fact_text(b, "dropped-from", FACT_TEXT, claims[i].from, NULL);
-            facts = build_fact_text(b, "kept-from", FACT_TEXT, keep->from, facts);
-            facts = build_fact_text(b, "dropped", FACT_TEXT, claims[i].code, facts);
-            facts = build_fact_text(b, "kept", FACT_TEXT, keep->code, facts);
-            build_review(b, REVIEW_CONFLICT, rule->name.text, (struct mark){0}, facts);
+            claim->dropped = true;
+            tell_conflict(b, rule, kept, claim);
         }
     }
+}
+
+bool settle_drops(const struct care_build *b, const char *keep, const char *code)
+{
+    const struct list *book = &b->in->rules->settlements;
+    for (size_t s = 0; s < book->count; s++) {
+        const struct settlement *rule = LIST_AT(*book, struct settlement, s);
+        if (matches(rule->keep.text, keep) && matches(rule->drop.text, code))
+            return true;
+    }
+    return false;
 }

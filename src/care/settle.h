@@ -8,12 +8,16 @@
 struct claim {
     const char *code;
     const char *from; /* finding's code or rule's name */
+    bool fixed;       /* decided earlier: it can make others go, and cannot go itself */
     bool dropped;
 };
 
 /* Applies the rule book's settlements in their order: where both `keep` and `drop` are claimed,
- * `drop` goes and the veterinarian is told (REVIEW_CONFLICT, named by the settlement). A `keep` that ends
- * in * stands for every code that begins so. */
+ * `drop` goes and the veterinarian is told (REVIEW_CONFLICT, named by the settlement). A name that
+ * ends in * stands for every code that begins so; a code is never in conflict with itself. */
 void settle_claims(struct care_build *b, struct claim *claims, size_t count);
+
+/* Does a settlement let `code` go where `keep` is called for? Tells nobody. */
+bool settle_drops(const struct care_build *b, const char *keep, const char *code);
 
 #endif

@@ -3,27 +3,53 @@
 
 #include <string.h>
 
-enum { SOURCES_MOST = 60 };
-
 struct source_list {
+    struct care_build *b;
     struct plan_source *items;
-    size_t count;
+    size_t count, room;
 };
 
 static void add(struct source_list *list, const char *text, enum trust trust, const char *used_for)
 {
-    if (!text || list->count == SOURCES_MOST)
+    if (!text)
         return;
     for (size_t i = 0; i < list->count; i++)
         if (strcmp(list->items[i].text, text) == 0)
             return;
-    list->items[list->count++] = (struct plan_source){.text = text, .trust = trust, .used_for = used_for};
+    if (list->count == list->room) {
+        list->room = list->room ? list->room * 2 : 32;
+        struct plan_source *more = ARENA_ARRAY(list->b->arena, struct plan_source, list->room);
+        for (size_t i = 0; i < list->count; i++)
+            more[i] = list->items[i];
+        list->items = more;
+    }
+    list->items[list->count++] =
+        (struct plan_source){.text = text, .trust = trust, .used_for = used_for};
 }
 
+/* A veterinarian's or a keeper's own number is no publication. */
 static void add_from(struct source_list *list, const struct provenance *from, const char *used_for)
 {
-    if (from->origin == ORIGIN_SPECIES_SHEET || from->origin == ORIGIN_REFERENCE)
+    if (from->origin != ORIGIN_VETERINARIAN && from->origin != ORIGIN_KEEPER)
         add(list, from->source, from->trust, used_for);
+}
+
+/* A catalogue's source by its id. */
+static void add_named(struct source_list *list, const struct list *sources,
+                      const struct text_value *id, const struct choice_value *trust,
+                      const char *used_for)
+{
+    if (id->text)
+        add(list, named_text_find(sources, id->text), (enum trust)trust->value, used_for);
+}
+
+static void add_cited(struct source_list *list, const struct cited *cited, const char *used_for)
+{
+    if (!cited->range.known)
+        return;
+    const struct provenance from =
+        build_from_cited(cited, &list->b->in->species->sources, ORIGIN_SPECIES_SHEET);
+    add_from(list, &from, used_for);
 }
 
 static bool is_a_publication(const char *source)
@@ -43,28 +69,72 @@ static void add_how(struct source_list *list, const struct derivations *how, con
             add(list, d->source, TRUST_MEMORY, used_for);
 }
 
+static void add_climate(struct source_list *list)
+{
+    const struct care_plan *p = list->b->plan;
+    for (int zone = 0; zone < ZONE_COUNT; zone++)
+        if (p->temperature.zones[zone].applies)
+            add_from(list, &p->temperature.zones[zone].target_from, "temperature");
+    if (p->temperature.has_upper_limit)
+        add_cited(list, &p->species->upper_limit, "temperature");
+    if (p->humidity.applies)
+        add_from(list, &p->humidity.target_from, "humidity");
+    if (p->uvb.applies)
+        add_from(list, &p->uvb.target_from, "uvb");
+}
+
+static void add_feeding(struct source_list *list)
+{
+    const struct care_plan *p = list->b->plan;
+    add_from(list, &p->feeding.meal_from, "feeding");
+    add_from(list, &p->feeding.every_from, "feeding");
+    for (size_t i = 0; i < p->feeding.supplement_count; i++)
+        add_from(list, &p->feeding.supplements[i].from, "feeding");
+    add_cited(list, &p->species->no_food_days, "feeding");
+    add_cited(list, &p->species->no_stool_days, "feeding");
+}
+
+static void add_examination(struct source_list *list)
+{
+    const struct care_plan *p = list->b->plan;
+    const struct list *sources = &p->catalogue->sources;
+    for (size_t i = 0; i < p->finding_count; i++)
+        add_named(list, sources, &p->findings[i].entry->source, &p->findings[i].entry->trust,
+                  "findings");
+    for (size_t i = 0; i < p->procedure_count; i++)
+        add_named(list, sources, &p->procedures[i].entry->source, &p->procedures[i].entry->trust,
+                  "findings");
+}
+
+static void add_advice(struct source_list *list)
+{
+    const struct care_plan *p = list->b->plan;
+    const struct sign_catalogue *signs = list->b->in->signs;
+    for (size_t i = 0; i < p->action_count; i++)
+        for (const struct action_reason *r = p->actions[i].reasons; r; r = r->next)
+            add(list, r->source, r->trust, "advice");
+    for (size_t i = 0; i < p->warning_count; i++) {
+        const struct warning_sign *sign = sign_find(signs, p->warnings[i].code);
+        add_named(list, &signs->sources, &sign->source, &sign->trust, "warnings");
+    }
+}
+
 bool sources_plan(struct care_build *b)
 {
     struct care_plan *p = b->plan;
-    struct source_list list = {.items = ARENA_ARRAY(b->arena, struct plan_source, SOURCES_MOST)};
-    for (int zone = 0; zone < ZONE_COUNT; zone++)
-        if (p->temperature.zones[zone].applies)
-            add_from(&list, &p->temperature.zones[zone].target_from, "temperature");
-    if (p->humidity.applies)
-        add_from(&list, &p->humidity.target_from, "humidity");
-    if (p->uvb.applies)
-        add_from(&list, &p->uvb.target_from, "uvb");
-    add_from(&list, &p->feeding.meal_from, "feeding");
-    for (size_t i = 0; i < p->feeding.supplement_count; i++)
-        add_from(&list, &p->feeding.supplements[i].from, "feeding");
+    struct source_list list = {.b = b};
+    add_climate(&list);
+    add_feeding(&list);
     add_from(&list, &p->enclosure.from, "enclosure");
-    for (size_t i = 0; i < p->action_count; i++)
-        for (const struct action_reason *r = p->actions[i].reasons; r; r = r->next)
-            add(&list, r->source, r->trust, "advice");
+    add_examination(&list);
+    add_advice(&list);
+    add_how(&list, &p->temperature.how, "temperature");
+    add_how(&list, &p->temperature.heating.how, "heating");
     add_how(&list, &p->humidity.how, "humidity");
     add_how(&list, &p->uvb.how, "uvb");
     add_how(&list, &p->growth.how, "growth");
     add_how(&list, &p->feeding.how, "feeding");
+    add_how(&list, &p->enclosure.how, "enclosure");
     p->sources = list.items;
     p->source_count = list.count;
     return true;

@@ -1,5 +1,5 @@
 /* The warning signs: those of every animal of the group, the species' own, and those that this
- * animal's findings and procedures raise. A sign is never dropped. */
+ * animal's findings, procedures, weight and fast raise. A sign is never dropped. */
 #include "care/build.h"
 
 #include <string.h>
@@ -9,59 +9,140 @@ struct sign_list {
     size_t count;
 };
 
+/* Why a sign is there. */
+struct cause {
+    const char *because;
+    bool own;   /* of this animal, not of its kind */
+    bool raise; /* a step more urgent than usual */
+};
+
 static bool fits(const struct care_build *b, const struct warning_sign *sign)
 {
     bool in_group = false;
     for (size_t i = 0; i < sign->groups.count; i++)
-        in_group = in_group || LIST_AT(sign->groups, struct choice_value, i)->value == b->in->species->group.value;
+        in_group = in_group || LIST_AT(sign->groups, struct choice_value, i)->value ==
+                                   b->in->species->group.value;
     for (size_t i = 0; i < sign->needs.count; i++)
-        if (!species_has_trait(b->in->species, (enum trait)LIST_AT(sign->needs, struct choice_value, i)->value))
+        if (!species_has_trait(b->in->species,
+                               (enum trait)LIST_AT(sign->needs, struct choice_value, i)->value))
             return false;
     return in_group;
 }
 
-static void add(struct care_build *b, struct sign_list *list, const char *code, const char *because,
-                bool own, bool raise)
+static struct warning *find_listed(struct sign_list *list, const char *code)
 {
-    const struct warning_sign *sign = sign_find(b->in->signs, code);
-    if (!sign || (!own && !fits(b, sign)))
-        return;
+    for (size_t i = 0; i < list->count; i++)
+        if (strcmp(list->items[i].code, code) == 0)
+            return &list->items[i];
+    return NULL;
+}
+
+/* A second cause never makes a sign less urgent, and the animal's own cause is the one that is
+ * named. */
+static void add(struct sign_list *list, const struct warning_sign *sign, struct cause cause)
+{
     enum tier usual = (enum tier)sign->tier.value;
-    enum tier tier = raise && usual != TIER_NOW ? usual - 1 : usual;
-    for (size_t i = 0; i < list->count; i++) {
-        struct warning *known = &list->items[i];
-        if (strcmp(known->code, code) != 0)
-            continue;
-        if (tier < known->tier)
-            known->tier = tier;
-        if (own && !known->own) {
-            known->own = true;
-            known->because = because;
-        }
+    enum tier tier = cause.raise && usual != TIER_NOW ? (enum tier)(usual - 1) : usual;
+    struct warning *listed = find_listed(list, sign->name.text);
+    if (!listed) {
+        list->items[list->count++] = (struct warning){.tier = tier,
+                                                      .usual_tier = usual,
+                                                      .code = sign->name.text,
+                                                      .because = cause.because,
+                                                      .own = cause.own};
         return;
     }
-    list->items[list->count++] =
-        (struct warning){.tier = tier, .usual_tier = usual, .code = code, .because = because, .own = own};
+    if (tier < listed->tier)
+        listed->tier = tier;
+    if (cause.own && !listed->own) {
+        listed->own = true;
+        listed->because = cause.because;
+    }
 }
 
-static void add_texts(struct care_build *b, struct sign_list *list, const struct list *codes,
-                      const char *because, bool own, bool raise)
+/* A code that the catalogue does not know has no urgency: rather no sheet than one without the
+ * sign. */
+static bool add_codes(struct care_build *b, struct sign_list *list, const struct list *codes,
+                      struct cause cause)
 {
-    for (size_t i = 0; i < codes->count; i++)
-        add(b, list, LIST_AT(*codes, struct text_value, i)->text, because, own, raise);
+    bool good = true;
+    for (size_t i = 0; i < codes->count; i++) {
+        const struct text_value *code = LIST_AT(*codes, struct text_value, i);
+        const struct warning_sign *sign = sign_find(b->in->signs, code->text);
+        if (sign) {
+            add(list, sign, cause);
+            continue;
+        }
+        diag_report_path(b->diag, DIAG_ERROR, "unknown-sign", code->at, "warnings",
+                         "there is no warning sign '%s'", code->text);
+        good = false;
+    }
+    return good;
 }
 
-static void add_own(struct care_build *b, struct sign_list *list)
+static bool add_own(struct care_build *b, struct sign_list *list)
 {
+    bool good = true;
     for (size_t i = 0; i < b->plan->finding_count; i++) {
         const struct finding_plan *f = &b->plan->findings[i];
-        if (f->severity != SEVERITY_NORMAL)
-            add_texts(b, list, &f->entry->warnings, arena_format(b->arena, "finding:%s", f->code), true,
-                      f->severity == SEVERITY_SEVERE);
+        if (f->severity == SEVERITY_NORMAL)
+            continue;
+        struct cause cause = {arena_format(b->arena, "finding:%s", f->code), true,
+                              f->severity == SEVERITY_SEVERE};
+        good = add_codes(b, list, &f->entry->warnings, cause) && good;
     }
-    for (size_t i = 0; i < b->plan->procedure_count; i++)
-        add_texts(b, list, &b->plan->procedures[i].entry->warnings,
-                  arena_format(b->arena, "done:%s", b->plan->procedures[i].code), true, false);
+    for (size_t i = 0; i < b->plan->procedure_count; i++) {
+        const struct procedure_plan *p = &b->plan->procedures[i];
+        struct cause cause = {arena_format(b->arena, "done:%s", p->code), true, false};
+        good = add_codes(b, list, &p->entry->warnings, cause) && good;
+    }
+    return good;
+}
+
+/* ---- what the weight and the last meal raise ----------------------------------------------------
+ */
+
+static bool has_lost_much(const struct care_build *b)
+{
+    const struct growth_plan *g = &b->plan->growth;
+    return g->known && (g->weight == WEIGHT_FALLING_FAST ||
+                        -g->change_percent > build_limit(b, "mass-loss-fast-percent"));
+}
+
+static bool fasts_too_long(const struct care_build *b)
+{
+    const struct date_value *last = &b->in->visit->diet.last;
+    double limit = b->plan->feeding.fast_limit_days;
+    return last->known && limit > 0 && (double)date_days_between(last->date, b->plan->on) > limit;
+}
+
+static const struct {
+    bool (*holds)(const struct care_build *);
+    const char *because;
+    const char *sign;
+} state_rows[] = {
+    {has_lost_much, "weight", "weight-loss"},
+    {has_lost_much, "weight", "slow-weight-change"},
+    {fasts_too_long, "last-meal", "refuses-food-past-limit"},
+};
+
+static void add_states(struct care_build *b, struct sign_list *list)
+{
+    for (size_t i = 0; i < sizeof state_rows / sizeof *state_rows; i++) {
+        const struct warning_sign *sign = sign_find(b->in->signs, state_rows[i].sign);
+        if (sign && state_rows[i].holds(b))
+            add(list, sign, (struct cause){state_rows[i].because, true, true});
+    }
+}
+
+static void add_always(struct care_build *b, struct sign_list *list)
+{
+    const struct list *signs = &b->in->signs->signs;
+    for (size_t i = 0; i < signs->count; i++) {
+        const struct warning_sign *sign = LIST_AT(*signs, struct warning_sign, i);
+        if (sign->always.value && fits(b, sign))
+            add(list, sign, (struct cause){"always", false, false});
+    }
 }
 
 /* Stable: by tier, the animal's own first. */
@@ -72,7 +153,8 @@ static void order(struct sign_list *list)
         size_t k = i;
         for (; k > 0; k--) {
             const struct warning *before = &list->items[k - 1];
-            if (before->tier < moving.tier || (before->tier == moving.tier && before->own >= moving.own))
+            if (before->tier < moving.tier ||
+                (before->tier == moving.tier && before->own >= moving.own))
                 break;
             list->items[k] = *before;
         }
@@ -82,21 +164,16 @@ static void order(struct sign_list *list)
 
 bool warnings_plan(struct care_build *b)
 {
-    const struct list *signs = &b->in->signs->signs;
-    struct sign_list list = {.items = ARENA_ARRAY(b->arena, struct warning, signs->count)};
-    bool falling = b->plan->growth.weight == WEIGHT_FALLING_FAST;
-    add_own(b, &list);
-    add_texts(b, &list, &b->in->species->warnings, "species", false, false);
-    for (size_t i = 0; i < signs->count; i++) {
-        const struct warning_sign *sign = LIST_AT(*signs, struct warning_sign, i);
-        if (!sign->always.value || !fits(b, sign))
-            continue;
-        /* weight loss itself is a "today" already; a slow change becomes one */
-        bool raise = falling && sign->tier.value == TIER_SOON && strstr(sign->name.text, "weight") != NULL;
-        add(b, &list, sign->name.text, raise ? "weight" : "always", false, raise);
-    }
+    struct sign_list list = {.items =
+                                 ARENA_ARRAY(b->arena, struct warning, b->in->signs->signs.count)};
+    bool good = add_own(b, &list);
+    add_states(b, &list);
+    good =
+        add_codes(b, &list, &b->in->species->warnings, (struct cause){"species", false, false}) &&
+        good;
+    add_always(b, &list);
     order(&list);
     b->plan->warnings = list.items;
     b->plan->warning_count = list.count;
-    return true;
+    return good;
 }

@@ -81,7 +81,15 @@ static const char *const limit_names[] = {
     "heat-error-percent",
     "quarantine-low-days", "quarantine-high-days",
     "vomit-pause-low-days", "vomit-pause-high-days",
+    "vomit-meal-percent",         /* the share of a meal after the pause */
     "condition-interval-percent", /* a longer interval is longer by this, a smaller meal smaller */
+    "prey-pieces-most",           /* prey animals in one meal */
+    "insect-most-percent",        /* no insect weighs more than this share of the animal */
+    "energy-far-above-times",     /* a plan of so many times the need is put to the veterinarian */
+    "calcium-to-phosphorus-least", /* of the whole food */
+    "weigh-steady-months", "weigh-watched-low-days", "weigh-watched-high-days",
+    "adoption-weigh-days",        /* first weighing in a new home, and the second after as many again */
+    "adoption-first-meal-days", "adoption-check-days",
 };
 
 struct reference_values *reference_values_read(const char *path, struct arena *arena, struct diag *diag)

@@ -67,6 +67,12 @@ static const struct {
     {"heat-error-percent", 30},       {"quarantine-low-days", 90},
     {"quarantine-high-days", 180},    {"vomit-pause-low-days", 10},
     {"vomit-pause-high-days", 14},    {"condition-interval-percent", 50},
+    {"vomit-meal-percent", 50},       {"prey-pieces-most", 3},
+    {"insect-most-percent", 3},       {"energy-far-above-times", 3},
+    {"calcium-to-phosphorus-least", 1}, {"weigh-steady-months", 1},
+    {"weigh-watched-low-days", 14},   {"weigh-watched-high-days", 28},
+    {"adoption-weigh-days", 7},       {"adoption-first-meal-days", 5},
+    {"adoption-check-days", 14},
 };
 
 /* Ferguson et al. 2010; Baines et al. 2016, table 1: mean and maximum of each zone. */
