@@ -1,0 +1,172 @@
+/* Energy and calcium of the plan, told to the veterinarian alone. */
+#include "care/energy.h"
+#include "care/feeding.h"
+
+#include <math.h>
+#include <string.h>
+
+#define SQUAMATES "Andrews & Pough 1985, Physiol. Zool. 58:214-231, eq. 2; 20.1 J per ml of oxygen"
+#define LEAST "10 x kg^0.75 kcal a day, handbook K, from memory"
+
+/* Preferred, else the middle of the warm side; 0 when neither is known. */
+static double body_temperature_c(const struct care_build *b)
+{
+    const struct band *preferred = &b->in->species->preferred.range;
+    const struct zone_plan *warm = &b->plan->temperature.zones[ZONE_WARM_SIDE];
+    if (preferred->known)
+        return (preferred->low + preferred->high) / 2;
+    return warm->applies ? (warm->low_c + warm->high_c) / 2 : 0;
+}
+
+static void derive_squamate(struct care_build *b, const char *what, double kcal, double mass_g,
+                            double temp_c)
+{
+    build_derive(b, &b->plan->feeding.how, what, kcal, "kcal/d", "andrews-pough-1985", SQUAMATES,
+                 INPUTS({"mass", mass_g, "g"}, {"body-temperature", temp_c, "C"}));
+}
+
+/* From the lowest to the highest of what the formulas that hold for this animal say; false when
+ * none does. */
+static bool plan_need(struct care_build *b)
+{
+    struct feeding_plan *f = &b->plan->feeding;
+    enum group group = (enum group)b->in->species->group.value;
+    double mass_g = b->in->visit->patient.mass_g.value, temp_c = body_temperature_c(b);
+    /* amphibians are in neither formula's data */
+    if (!b->plan->mass_usable || group == GROUP_FROG || group == GROUP_SALAMANDER)
+        return false;
+    double least = energy_least_kcal_day(mass_g);
+    f->need_low_kcal_day = f->need_high_kcal_day = least;
+    build_derive(b, &f->how, "feeding.energy.need.least", least, "kcal/d", "least-energy-reptiles",
+                 LEAST, INPUTS({"mass", mass_g, "g"}));
+    bool is_squamate = group == GROUP_SNAKE || group == GROUP_LIZARD;
+    if (!is_squamate || temp_c < ENERGY_COLDEST_C || temp_c > ENERGY_HOTTEST_C)
+        return true;
+    double standard = energy_oxygen_kcal_day(mass_g, temp_c, 0),
+           resting = energy_oxygen_kcal_day(mass_g, temp_c, 1);
+    f->need_low_kcal_day = fmin(least, standard);
+    f->need_high_kcal_day = fmax(least, resting);
+    derive_squamate(b, "feeding.energy.need.standard", standard, mass_g, temp_c);
+    derive_squamate(b, "feeding.energy.need.resting", resting, mass_g, temp_c);
+    return true;
+}
+
+static const struct food_size *find_size(const struct food *food, const char *name)
+{
+    for (size_t i = 0; name && i < food->sizes.count; i++) {
+        const struct food_size *size = LIST_AT(food->sizes, struct food_size, i);
+        if (strcmp(size->name.text, name) == 0)
+            return size;
+    }
+    return NULL;
+}
+
+static const struct band *energy_of(const struct food *food, const char *size_name)
+{
+    const struct food_size *size = find_size(food, size_name);
+    return size && size->kcal_per_g.range.known ? &size->kcal_per_g.range : &food->kcal_per_g.range;
+}
+
+/* Grams of one meal of this food, where they can be said. */
+static bool meal_grams(const struct feeding_plan *f, const struct prey_choice *c, double *low_g,
+                       double *high_g)
+{
+    if (c->count > 0) {
+        *low_g = c->count * c->each_low_g;
+        *high_g = c->count * c->each_high_g;
+    } else if (f->has_meal) {
+        *low_g = f->meal_low_g;
+        *high_g = f->meal_high_g;
+    } else if (f->has_insects && c->size) {
+        *low_g = f->insects_low * c->each_low_g;
+        *high_g = f->insects_high * c->each_high_g;
+    } else {
+        return false;
+    }
+    return true;
+}
+
+static void tell_energy(struct care_build *b)
+{
+    struct feeding_plan *f = &b->plan->feeding;
+    double times = build_limit(b, "energy-far-above-times");
+    const char *code = NULL;
+    if (f->plan_high_kcal_day < f->need_low_kcal_day)
+        code = "energy-below-need";
+    else if (f->plan_low_kcal_day > times * f->need_high_kcal_day)
+        code = "energy-far-above-need";
+    if (!code)
+        return;
+    struct plan_fact *facts =
+        build_fact(b, "plan", FACT_ENERGY, f->plan_low_kcal_day, f->plan_high_kcal_day, NULL);
+    build_review(
+        b, REVIEW_REMARK, code, (struct mark){0},
+        build_fact(b, "need", FACT_ENERGY, f->need_low_kcal_day, f->need_high_kcal_day, facts));
+}
+
+/* The first food stands for the plan; a mixed diet's plants have no mass here, so it has no sum. */
+static void plan_energy(struct care_build *b)
+{
+    struct feeding_plan *f = &b->plan->feeding;
+    const struct prey_choice *first = f->food_count ? &f->foods[0] : NULL;
+    const struct food *food = first ? food_find(b->in->facts, first->food) : NULL;
+    bool whole = f->diet == DIET_WHOLE_PREY || f->diet == DIET_INSECTS;
+    double low_g, high_g;
+    if (!food || !whole || f->paused || f->every_low_days <= 0 ||
+        !meal_grams(f, first, &low_g, &high_g))
+        return;
+    if (f->has_insects && !f->has_meal) {
+        build_derive(b, &f->how, "feeding.insects_g.low", low_g, "g", "count-times-mass",
+                     "arithmetic",
+                     INPUTS({"count", f->insects_low, ""}, {"each", first->each_low_g, "g"}));
+        build_derive(b, &f->how, "feeding.insects_g.high", high_g, "g", "count-times-mass",
+                     "arithmetic",
+                     INPUTS({"count", f->insects_high, ""}, {"each", first->each_high_g, "g"}));
+    }
+    const struct band *energy = energy_of(food, first->size);
+    if (!energy->known || !plan_need(b))
+        return;
+    f->has_energy = true;
+    f->plan_low_kcal_day = low_g * energy->low / f->every_high_days;
+    f->plan_high_kcal_day = high_g * energy->high / f->every_low_days;
+    build_derive(b, &f->how, "feeding.energy.plan.low", f->plan_low_kcal_day, "kcal/d",
+                 "meal-energy-a-day", "arithmetic",
+                 INPUTS({"meal", low_g, "g"}, {"energy", energy->low, "kcal/g"},
+                        {"interval", f->every_high_days, "d"}));
+    build_derive(b, &f->how, "feeding.energy.plan.high", f->plan_high_kcal_day, "kcal/d",
+                 "meal-energy-a-day", "arithmetic",
+                 INPUTS({"meal", high_g, "g"}, {"energy", energy->high, "kcal/g"},
+                        {"interval", f->every_low_days, "d"}));
+    tell_energy(b);
+}
+
+static bool has_calcium(const struct feeding_plan *f)
+{
+    for (size_t i = 0; i < f->supplement_count; i++)
+        if (f->supplements[i].what == SUPPLEMENT_CALCIUM ||
+            f->supplements[i].what == SUPPLEMENT_CALCIUM_D3)
+            return true;
+    return false;
+}
+
+/* Food with less calcium than phosphorus and no calcium on it. */
+static void tell_calcium(struct care_build *b)
+{
+    const struct feeding_plan *f = &b->plan->feeding;
+    double least = build_limit(b, "calcium-to-phosphorus-least");
+    for (size_t i = 0; i < f->food_count && !has_calcium(f); i++) {
+        double ratio = f->foods[i].calcium_to_phosphorus;
+        if (ratio <= 0 || ratio >= least)
+            continue;
+        struct plan_fact *facts = build_fact(b, "least", FACT_RATIO, least, least, NULL);
+        facts = build_fact(b, "ratio", FACT_RATIO, ratio, ratio, facts);
+        build_review(b, REVIEW_REMARK, "calcium-short", (struct mark){0},
+                     build_fact_text(b, "food", FACT_TEXT, f->foods[i].food, facts));
+    }
+}
+
+void feeding_plan_energy(struct care_build *b)
+{
+    plan_energy(b);
+    tell_calcium(b);
+}

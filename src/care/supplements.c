@@ -1,0 +1,137 @@
+/* Powders on the food and their days. */
+#include "care/feeding.h"
+
+#include <math.h>
+
+static bool for_stage(const struct species_supplement *s, enum stage stage)
+{
+    for (size_t i = 0; i < s->stages.count; i++)
+        if (LIST_AT(s->stages, struct choice_value, i)->value == (int)stage)
+            return true;
+    return s->stages.count == 0;
+}
+
+/* What the animal makes itself under the lamp depends on the light that reaches it today. */
+static bool has_uvb(const struct care_build *b)
+{
+    enum lamp_state lamp = b->plan->uvb.lamp;
+    return b->plan->uvb.applies && lamp != LAMP_STATE_MISSING && lamp != LAMP_STATE_BLOCKED;
+}
+
+static bool is_wanted(const struct care_build *b, const struct species_supplement *s)
+{
+    bool lit = has_uvb(b);
+    return for_stage(s, b->plan->feeding.stage) &&
+           !(s->when.value == SUPPLEMENT_WITH_UVB && !lit) &&
+           !(s->when.value == SUPPLEMENT_WITHOUT_UVB && lit);
+}
+
+/* Days between two uses. The lower end of the band counts: too much of the vitamins that fat holds
+ * does harm. */
+static double period_days(const struct supplement_plan *s)
+{
+    double times = s->per_week_low > 0 ? s->per_week_low : s->per_week_high;
+    if (times > 1)
+        times = fmin(7, ceil(times));
+    return times > 0 ? 7 / times : 0;
+}
+
+/* The first meal on or after the day; of a diet that has food every day, the day itself. */
+static bool find_fed_day(const struct care_build *b, const struct date *meals, size_t count,
+                         struct date day, struct date *out)
+{
+    enum diet_kind diet = b->plan->feeding.diet;
+    *out = day;
+    if (diet == DIET_PLANTS || diet == DIET_MIXED)
+        return true;
+    for (size_t i = 0; i < count; i++) {
+        if (date_compare(meals[i], day) < 0)
+            continue;
+        *out = meals[i];
+        return true;
+    }
+    return false;
+}
+
+/* `shift` days after the first fed day, then every period, within the planner's eight weeks. */
+static void days_of_weeks(struct care_build *b, struct supplement_plan *s, const struct date *meals,
+                          size_t meal_count, double shift)
+{
+    const double period = period_days(s);
+    const struct date last = date_add_days(b->plan->on, FEEDING_PLANNER_DAYS);
+    struct date *days = ARENA_ARRAY(b->arena, struct date, FEEDING_PLANNER_DAYS);
+    if (period <= 0 || meal_count == 0)
+        return;
+    struct date first = date_add_days(b->plan->on, feeding_first_day(b));
+    if (b->plan->feeding.has_resume)
+        first = meals[0];
+    for (int turn = 0; s->day_count < FEEDING_PLANNER_DAYS; turn++) {
+        struct date day;
+        struct date wanted = date_add_days(first, (long)floor(shift + turn * period));
+        if (date_compare(wanted, last) > 0 || !find_fed_day(b, meals, meal_count, wanted, &day) ||
+            date_compare(day, last) > 0)
+            break;
+        if (s->day_count == 0 || date_compare(days[s->day_count - 1], day) < 0)
+            days[s->day_count++] = day;
+    }
+    s->days = days;
+}
+
+static void days_of_meals(struct care_build *b, struct supplement_plan *s, const struct date *meals,
+                          size_t meal_count)
+{
+    struct date *days = ARENA_ARRAY(b->arena, struct date, meal_count);
+    for (size_t i = 0; i < meal_count; i += (size_t)s->every_meals)
+        if (date_days_between(b->plan->on, meals[i]) <= FEEDING_PLANNER_DAYS)
+            days[s->day_count++] = meals[i];
+    s->days = days;
+}
+
+static void fill_one(struct care_build *b, const struct species_supplement *s,
+                     struct supplement_plan *one)
+{
+    bool by_meals = s->every_meals.range.known;
+    *one = (struct supplement_plan){.what = (enum supplement)s->what.value};
+    one->from = build_from_cited(by_meals ? &s->every_meals : &s->per_week,
+                                 &b->in->species->sources, ORIGIN_SPECIES_SHEET);
+    if (by_meals) {
+        one->every_meals = (int)fmax(1, s->every_meals.range.low);
+    } else {
+        one->per_week_low = s->per_week.range.low;
+        one->per_week_high = s->per_week.range.high;
+    }
+}
+
+/* Powders of the same rhythm take turns instead of falling on one meal. */
+static double turn_shift(const struct supplement_plan *list, size_t count, size_t at)
+{
+    double period = period_days(&list[at]);
+    size_t same = 0, before = 0;
+    for (size_t i = 0; i < count; i++) {
+        bool is_same = list[i].every_meals == 0 && period_days(&list[i]) == period;
+        same += is_same;
+        before += is_same && i < at;
+    }
+    return floor(period * (double)before / (double)same);
+}
+
+void feeding_plan_supplements(struct care_build *b)
+{
+    const struct list *all = &b->in->species->supplements;
+    struct feeding_plan *f = &b->plan->feeding;
+    struct supplement_plan *list = ARENA_ARRAY(b->arena, struct supplement_plan, all->count);
+    size_t meal_count;
+    const struct date *meals = feeding_meal_days(b, &meal_count);
+    for (size_t i = 0; i < all->count; i++) {
+        const struct species_supplement *s = LIST_AT(*all, struct species_supplement, i);
+        if (is_wanted(b, s))
+            fill_one(b, s, &list[f->supplement_count++]);
+    }
+    for (size_t i = 0; i < f->supplement_count; i++) {
+        if (list[i].every_meals > 0)
+            days_of_meals(b, &list[i], meals, meal_count);
+        else
+            days_of_weeks(b, &list[i], meals, meal_count, turn_shift(list, f->supplement_count, i));
+    }
+    f->supplements = list;
+}
