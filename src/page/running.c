@@ -12,9 +12,9 @@ static const double FOOT_ABOVE_PT = 10; /* between the text and the foot's rule 
 static const double DRAFT_ABOVE_PT = 7; /* between the head's rule and the draft mark */
 static const double RULE_PT = 0.5;
 static const double BESIDE_PT = 16; /* between the left and the right text */
-static const double DRAFT_STROKE_PT = 1, DRAFT_PAD_PT = 4;
+static const double DRAFT_RULE_PT = 2;
 
-enum { HEAD_LINES = 2 };
+enum { HEAD_LINES = 2, DRAFT_LINES = 4 };
 
 static struct text_lines break_text(const struct composer *composer,
                                     const struct type_setting *type, const char *text,
@@ -59,7 +59,8 @@ static struct text_lines break_short(const struct composer *composer,
         strbuf_add(&kept, i + 1 < limit ? "\n" : "");
     }
     const struct measure *measure = composer->measure;
-    const char *ellipsis = measure->has_glyph(measure, TEXT_PLAIN, 0x2026) ? "\u2026" : "...";
+    enum text_style style = type->strong ? TEXT_STRONG : TEXT_PLAIN;
+    const char *ellipsis = measure->has_glyph(measure, style, 0x2026) ? "\u2026" : "...";
     do {
         lines = break_text(composer, type,
                            arena_format(composer->arena, "%s%s", kept.text, ellipsis), width_pt);
@@ -78,16 +79,17 @@ static void draw_lines(const struct composer *composer, const struct type_settin
     }
 }
 
-static void draw_rule(const struct composer *composer, struct strip *strip, double y)
+static struct op *draw_rule(const struct composer *composer, struct strip *strip, double y)
 {
     double left = composer->left_pt, right = left + composer->width_pt;
     struct op *op = strip_add_line(strip, composer->arena, OPS_ARTIFACT, (struct point){left, y},
                                    (struct point){right, y});
     op->stroke_pt = RULE_PT;
     op->ink = composer->look->inks[INK_MUTED];
+    return op;
 }
 
-/* The mark that nobody has signed yet: strong, in a dashed frame of the page's width. */
+/* The mark that nobody has signed yet: strong, above a heavy dashed line. */
 static double draw_draft_mark(const struct composer *composer, struct strip *strip, double top)
 {
     struct type_setting type = {.size_pt = composer->look->table_pt,
@@ -95,21 +97,15 @@ static double draw_draft_mark(const struct composer *composer, struct strip *str
                                 .ink = INK_TEXT,
                                 .strong = true,
                                 .align = ANCHOR_MIDDLE};
-    double inset = DRAFT_STROKE_PT + DRAFT_PAD_PT;
-    struct text_lines lines =
-        break_text(composer, &type, composer->document->draft_mark, composer->width_pt - 2 * inset);
-    double height = typeset_line_pt(&type) * (double)lines.count + 2 * inset;
-    struct op *frame = strip_add_op(strip, composer->arena, OP_RECT, OPS_ARTIFACT);
-    frame->x = composer->left_pt + DRAFT_STROKE_PT / 2;
-    frame->y = top + DRAFT_STROKE_PT / 2;
-    frame->width = composer->width_pt - DRAFT_STROKE_PT;
-    frame->height = height - DRAFT_STROKE_PT;
-    frame->stroked = true;
-    frame->stroke_pt = DRAFT_STROKE_PT;
-    frame->dash = DASH_DASHED;
-    frame->ink = composer->look->inks[INK_TEXT];
-    draw_lines(composer, &type, &lines, strip, top + inset);
-    return height;
+    struct text_lines lines = break_short(composer, &type, composer->document->draft_mark,
+                                          composer->width_pt, DRAFT_LINES);
+    draw_lines(composer, &type, &lines, strip, top);
+    double height = typeset_line_pt(&type) * (double)lines.count + GAP_PT;
+    struct op *rule = draw_rule(composer, strip, top + height + DRAFT_RULE_PT / 2);
+    rule->stroke_pt = DRAFT_RULE_PT;
+    rule->dash = DASH_DASHED;
+    rule->ink = composer->look->inks[INK_TEXT];
+    return height + DRAFT_RULE_PT;
 }
 
 static double head_plan(struct composer *composer, struct running *running)
@@ -155,12 +151,11 @@ static const char *page_of(const struct composer *composer, size_t number, size_
     return text.text;
 }
 
-/* Wide enough for any page's number. */
-static double page_of_width_pt(const struct composer *composer, const struct type_setting *type)
+static struct text_lines break_page_of(const struct composer *composer,
+                                       const struct type_setting *type, size_t number, size_t count)
 {
-    struct text_lines lines =
-        break_text(composer, type, page_of(composer, 888, 888), composer->width_pt / 2);
-    return lines_width_pt(&lines);
+    return break_short(composer, type, page_of(composer, number, count), composer->width_pt / 2,
+                       HEAD_LINES);
 }
 
 void running_plan(struct composer *composer, struct running *out)
@@ -169,10 +164,12 @@ void running_plan(struct composer *composer, struct running *out)
         .type = {.size_pt = composer->look->small_pt, .leading = LEADING, .ink = INK_MUTED}};
     double margin = composer->look->margin_pt;
     double head = head_plan(composer, out);
-    double right = page_of_width_pt(composer, &out->type);
-    out->foot_left = break_short(composer, &out->type, composer->document->foot_left,
-                                 composer->width_pt - right - BESIDE_PT, HEAD_LINES);
-    size_t lines = out->foot_left.count > 1 ? out->foot_left.count : 1;
+    /* no page's number is wider than this one's */
+    struct text_lines right = break_page_of(composer, &out->type, 888, 888);
+    out->foot_left =
+        break_short(composer, &out->type, composer->document->foot_left,
+                    composer->width_pt - lines_width_pt(&right) - BESIDE_PT, HEAD_LINES);
+    size_t lines = out->foot_left.count > right.count ? out->foot_left.count : right.count;
     out->foot_height_pt = FOOT_ABOVE_PT + GAP_PT + typeset_line_pt(&out->type) * (double)lines;
     composer->top_pt = margin + head;
     composer->height_pt = composer->page_height_pt - 2 * margin - head - out->foot_height_pt;
@@ -202,9 +199,7 @@ void running_add(struct composer *composer, const struct running *running, struc
     double top = composer->top_pt + composer->height_pt + FOOT_ABOVE_PT;
     for (size_t page = 0; page < out->page_count; page++) {
         struct strip foot = {0};
-        const char *number = page_of(composer, page + 1, out->page_count);
-        struct text_lines lines = break_text(composer, &right, number, composer->width_pt / 2);
-        lines.count = lines.count > 1 ? 1 : lines.count;
+        struct text_lines lines = break_page_of(composer, &right, page + 1, out->page_count);
         draw_rule(composer, &foot, 0);
         draw_lines(composer, &running->type, &running->foot_left, &foot, GAP_PT);
         draw_lines(composer, &right, &lines, &foot, GAP_PT);

@@ -10,6 +10,10 @@ static const double COMFORTABLE_CHARACTERS = 72;
 static const char SAMPLE[] =
     "A line of ordinary words that one can read on paper, with 2 numbers. ";
 
+/* A last line below the first share of the width is a word alone; lines are then made narrower,
+ * step by step and not below the last share, until it has the second share. */
+static const double LONELY = 0.15, ENOUGH = 0.25, NARROWING = 0.04, NARROWEST = 0.75;
+
 static const double UNDERLINE_DROP = 0.12, UNDERLINE_PT = 0.6; /* share of the size; points */
 
 struct type_setting typeset_plain(const struct composer *composer, double size_pt)
@@ -29,6 +33,41 @@ double typeset_baseline_pt(const struct composer *composer, const struct type_se
     return type->size_pt * ((type->leading - letters) / 2 + composer->measure->ascent);
 }
 
+static double last_width_pt(const struct text_lines *lines)
+{
+    return lines->items[lines->count - 1].width_pt;
+}
+
+/* Breaks a text that ends in a word alone once more, into as many lines of a more even length;
+ * gives back the lines as they were where that does not help. */
+static struct text_lines even_out(const struct composer *composer, struct lines_job job,
+                                  const struct text_lines *lines)
+{
+    double width = job.width_pt;
+    for (double share = 1 - NARROWING; share >= NARROWEST; share -= NARROWING) {
+        job.width_pt = width * share;
+        struct text_lines even = lines_break(&job, composer->measure, composer->arena);
+        if (even.count > lines->count) {
+            break;
+        }
+        if (last_width_pt(&even) >= ENOUGH * width) {
+            return even;
+        }
+    }
+    return *lines;
+}
+
+/* A line feed says where lines end; nothing is to be evened out then. */
+static bool is_broken_by_hand(const struct span *spans)
+{
+    for (; spans != NULL; spans = spans->next) {
+        if (strchr(spans->text, '\n') != NULL) {
+            return true;
+        }
+    }
+    return false;
+}
+
 struct text_lines typeset_break(const struct composer *composer, const struct type_setting *type,
                                 const struct span *spans, double width_pt)
 {
@@ -42,7 +81,12 @@ struct text_lines typeset_break(const struct composer *composer, const struct ty
                             .width_pt = width_pt < comfortable ? width_pt : comfortable,
                             .character_limit = LINES_CHARACTER_LIMIT,
                             .strong = type->strong};
-    return lines_break(&job, measure, composer->arena);
+    struct text_lines lines = lines_break(&job, measure, composer->arena);
+    if (lines.count > 1 && last_width_pt(&lines) < LONELY * job.width_pt &&
+        !is_broken_by_hand(spans)) {
+        return even_out(composer, job, &lines);
+    }
+    return lines;
 }
 
 static int span_element(struct composer *composer, int parent, const struct span *span)

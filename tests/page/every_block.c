@@ -7,8 +7,9 @@ static void add_key_message(struct maker *maker)
     struct maker inside;
     struct block *key = make_callout(maker, CALLOUT_KEY, "Change this first", &inside);
     key->keep_together = true;
-    make_paragraph(&inside, "Raise the basking spot from 29 \u00B0C to 35 \u00B0C. Move the lamp "
-                            "down to 30 cm above the branch.");
+    make_paragraph(&inside,
+                   "Raise the basking spot from 29\u00A0\u00B0C to 35\u00A0\u00B0C. Move the lamp "
+                   "down to 30\u00A0cm above the branch.");
     struct block *why = make_paragraph(&inside, "Why: ");
     why->as.paragraph.text->style = TEXT_STRONG;
     make_more(maker->arena, why->as.paragraph.text,
@@ -24,8 +25,7 @@ static void add_numbers(struct maker *maker)
     static const char *const rows[] = {"Basking spot|34\u201336 \u00B0C|29 \u00B0C, too low",
                                        "Cool side|24\u201326 \u00B0C|25 \u00B0C, fits",
                                        "Night|20\u201322 \u00B0C|21 \u00B0C, fits",
-                                       "Humidity in the shelter, measured in the morning|"
-                                       "55\u201365 %|30 %, too low"};
+                                       "Air in the shelter, early|55\u201365 %|30 %, too low"};
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         make_row(maker, table, rows[i])->cells->is_row_head = true;
     }
@@ -239,8 +239,8 @@ struct document *every_block_make(struct arena *arena, enum paper paper)
     document->draft_mark = "Draft: no veterinarian has signed this sheet yet";
     document->logo = make_logo(arena);
     make_heading(&maker, 1, "Care sheet for Pickle");
-    struct block *lead = make_paragraph(
-        &maker, "Pickle is a bearded dragon of two years and 412 g. We saw her on 14 March 2026.");
+    struct block *lead = make_paragraph(&maker, "Pickle is a bearded dragon of two years and "
+                                                "412\u00A0g. We saw her on 14\u00A0March 2026.");
     lead->as.paragraph.size = PARAGRAPH_LEAD;
     add_key_message(&maker);
     make_heading(&maker, 2, "How warm?");

@@ -265,6 +265,23 @@ START_TEST(limits_the_length_of_lines)
 }
 END_TEST
 
+/* 72 characters fit: "alone" would stand on a line of its own. Lines of 96, 92, 88 and 84 in 100
+ * of that leave 10, 10, 17 and 17 characters to the last one, 80 (57 characters) leave 22, the
+ * first that are more than a quarter. A word that the writer put on its own line stays there. */
+START_TEST(leaves_no_word_alone)
+{
+    const char *words = make_repeated(&laid.arena, "eleven char", 6); /* 71 characters */
+    make_paragraph(&laid.body, arena_format(&laid.arena, "%s alone", words));
+    make_paragraph(&laid.body, arena_format(&laid.arena, "%s\nwanted", words));
+    laid_run(&laid);
+    size_t page;
+    const char *last = "char eleven char alone";
+    ck_assert_double_eq_tol(laid_find(&laid, last, &page)->x, 54, 0.006);
+    laid_find(&laid, words, &page);
+    laid_find(&laid, "wanted", &page);
+}
+END_TEST
+
 /* ---- what is refused ---- */
 
 static const struct {
@@ -386,6 +403,7 @@ int main(void)
     tcase_add_test(tcase, shortens_long_names_in_the_head_alone);
     tcase_add_test(tcase, lays_an_empty_document_out);
     tcase_add_test(tcase, limits_the_length_of_lines);
+    tcase_add_test(tcase, leaves_no_word_alone);
     tcase_add_loop_test(tcase, refuses_what_cannot_be_drawn, 0, REFUSED * PLACES);
     tcase_add_test(tcase, refuses_bad_bytes_where_nothing_is_drawn);
     tcase_add_test(tcase, limits_the_number_of_pages);
