@@ -41,9 +41,10 @@ const struct choice sheet_section_choices[] = {
     {0}};
 
 static const struct field section_fields[] = {
-    ROW(CHOICE, sheet_section, show, "show", .choices = sheet_section_choices, .required = true, .help = "the section", .example = "feeding"),
-    ROW(CHOICES, sheet_section, beside, "beside", .choices = sheet_section_choices, .most = 6, .help = "sections of a second column", .example = "[light]"),
-    ROW(QUANTITY, sheet_section, share_percent, "share", IN(PERCENT, 20, 80), .help = "width of the first column", .example = "50 %"),
+    ROW(CHOICE, sheet_section, show, "show", .choices = sheet_section_choices, .help = "the section", .example = "feeding"),
+    ROW(CHOICES, sheet_section, left, "left", .choices = sheet_section_choices, .most = 8, .help = "sections of the left column", .example = "[humidity, light]"),
+    ROW(CHOICES, sheet_section, right, "right", .choices = sheet_section_choices, .most = 8, .help = "sections of the right column", .example = "[feeding]"),
+    ROW(QUANTITY, sheet_section, share_percent, "share", IN(PERCENT, 20, 80), .help = "width of the left column", .example = "50 %"),
     ROW(NAMED, sheet_section, title, "title", .schema = &named_text_schema, .help = "own: heading by language"),
     ROW(NAMED, sheet_section, text, "text", .schema = &named_text_schema, .help = "own: paragraph by language", .example = "{en: Ask us anything.}"),
 };
@@ -55,24 +56,43 @@ static const struct schema section_schema =
 static const struct field template_fields[] = {
     ROW(CHOICE, sheet_template, kind, "kind", .choices = sheet_choices, .required = true, .help = "the kind of sheet", .example = "checkout"),
     ROW(FLAG, sheet_template, live_links, "live-links", .help = "links can be clicked and look like links"),
+    ROW(FLAG, sheet_template, compact, "compact", .help = "set long lists as tables, to save pages"),
     ROW(RECORDS, sheet_template, sections, "sections", .schema = &section_schema, .required = true, .most = 60, .help = "in order"),
 };
 
 const struct schema sheet_template_schema = SCHEMA(
     sheet_template, template_fields, "kind of sheet", "Which sections a sheet has, in order.", .short_key = NULL);
 
+static bool has_page_break(const struct list *column)
+{
+    for (size_t i = 0; i < column->count; i++) {
+        int code = LIST_AT(*column, struct choice_value, i)->value;
+        if (code == SECTION_PAGE_BREAK || code == SECTION_OWN)
+            return true;
+    }
+    return false;
+}
+
 static bool check_section(const struct sheet_section *section, struct diag *diag)
 {
-    bool own = section->show.value == SECTION_OWN;
-    if (own && section->text.count == 0)
+    bool own = section->show.known && section->show.value == SECTION_OWN;
+    bool columns = section->left.count > 0 && section->right.count > 0;
+    bool any_column = section->left.count > 0 || section->right.count > 0;
+    if (section->show.known ? any_column : !columns)
+        diag_report(diag, DIAG_ERROR, "bad-section", section->at,
+                    "write either 'show' with one section, or both 'left' and 'right' with lists");
+    else if (own && section->text.count == 0)
         diag_report(diag, DIAG_ERROR, "no-text", section->at,
                     "a section 'own' needs its 'text' by language: {en: ..., es: ...}");
     else if (!own && (section->text.count > 0 || section->title.count > 0))
         diag_report(diag, DIAG_ERROR, "text-not-shown", section->at,
                     "'title' and 'text' belong to a section 'own'; this one writes its own words");
-    else if (section->share_percent.known && section->beside.count == 0)
+    else if (section->share_percent.known && !any_column)
         diag_report(diag, DIAG_ERROR, "share-alone", section->share_percent.at,
-                    "'share' needs 'beside': there is no second column");
+                    "'share' needs 'left' and 'right': there is no second column");
+    else if (has_page_break(&section->left) || has_page_break(&section->right))
+        diag_report(diag, DIAG_ERROR, "not-in-a-column", section->at,
+                    "'page-break' and 'own' stand over the whole width, under 'show'");
     else
         return true;
     return false;

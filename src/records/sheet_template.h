@@ -43,10 +43,11 @@ enum sheet_section_code {
     SECTION_COUNT
 };
 
+/* One section over the whole width (show), or two columns of them (left, right). */
 struct sheet_section {
     struct choice_value show;
-    struct list beside;            /* of struct choice_value: sections of a second column */
-    struct quantity share_percent; /* width of the first column; half when left out */
+    struct list left, right;       /* of struct choice_value */
+    struct quantity share_percent; /* width of the left column; half when left out */
     struct list title, text;       /* of struct named_text by language: SECTION_OWN only */
     struct mark at;
 };
@@ -54,6 +55,7 @@ struct sheet_section {
 struct sheet_template {
     struct choice_value kind;
     struct flag_value live_links;
+    struct flag_value compact; /* long lists as tables in the size of cells; the key sources alone */
     struct list sections; /* of struct sheet_section */
     const char *file;
 };

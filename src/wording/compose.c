@@ -96,25 +96,26 @@ static void write_section(struct composition *c, enum sheet_section_code code, s
     chain_append(out, &own);
 }
 
+static struct chain write_column(struct composition *c, const struct list *codes)
+{
+    struct chain column = chain_start(c->arena, NULL);
+    for (size_t i = 0; i < codes->count; i++) {
+        int code = LIST_AT(*codes, struct choice_value, i)->value;
+        write_section(c, (enum sheet_section_code)code, &column);
+    }
+    return column;
+}
+
 static void write_entry(struct composition *c, const struct sheet_section *entry, struct chain *out)
 {
     c->entry = entry;
-    if (entry->beside.count == 0) {
+    if (entry->show.known) {
         write_section(c, (enum sheet_section_code)entry->show.value, out);
         return;
     }
-    struct chain left = chain_start(c->arena, out->section);
-    struct chain right = left;
-    write_section(c, (enum sheet_section_code)entry->show.value, &left);
-    for (size_t i = 0; i < entry->beside.count; i++) {
-        const struct choice_value *code = LIST_AT(entry->beside, struct choice_value, i);
-        write_section(c, (enum sheet_section_code)code->value, &right);
-    }
+    struct chain left = write_column(c, &entry->left), right = write_column(c, &entry->right);
     double share = entry->share_percent.known ? entry->share_percent.value / 100 : 0.5;
-    struct chain both =
-        chain_start(c->arena, bind_choice_word(sheet_section_choices, entry->show.value));
-    chain_beside(&both, &left, &right, share);
-    chain_append(out, &both);
+    chain_beside(out, &left, &right, share);
 }
 
 static void fill_heads(struct composition *c, struct document *document)

@@ -26,13 +26,17 @@ static struct span *reasons_text(struct composition *c, const struct action *act
     return text;
 }
 
-static struct span *action_text(struct composition *c, const struct action *action)
+static struct span *do_text(struct composition *c, const struct action *action)
 {
-    struct span *text = span_strong(c->arena, say_part(&c->speech, "action", action->code, "do"));
+    return span_strong(c->arena, say_part(&c->speech, "action", action->code, "do"));
+}
+
+/* How, why and when to stop. */
+static struct span *more_text(struct composition *c, const struct action *action)
+{
+    struct span *text = NULL;
     if (action->has_start)
-        text = span_join(
-            c->arena, text,
-            span_plain(c->arena, section_with_date(c, "sheet.action-start", action->start)));
+        text = span_plain(c->arena, section_with_date(c, "sheet.action-start", action->start));
     text = add_part(c, text, action->code, "how");
     struct span *why = reasons_text(c, action);
     if (why) {
@@ -42,8 +46,7 @@ static struct span *action_text(struct composition *c, const struct action *acti
     return add_part(c, text, action->code, "stop");
 }
 
-static struct block *add_actions(struct composition *c, struct chain *out, bool first,
-                                 enum list_marks marks)
+static void add_actions(struct composition *c, struct chain *out, bool first, enum list_marks marks)
 {
     struct block *list = NULL;
     for (size_t i = 0; i < c->plan->action_count; i++) {
@@ -52,9 +55,23 @@ static struct block *add_actions(struct composition *c, struct chain *out, bool 
             continue;
         if (!list)
             list = chain_list(out, marks);
-        list_add(c->arena, list, action_text(c, action));
+        list_add(c->arena, list, span_join(c->arena, do_text(c, action), more_text(c, action)));
     }
-    return list;
+}
+
+static void add_table(struct composition *c, struct chain *out)
+{
+    static const double shares[] = {0.34, 0.66};
+    static const char *const heads[] = {"sheet.head.what-to-do", "sheet.head.how"};
+    struct block *table = chain_table(out, shares, 2);
+    section_head(c, table, heads, 2);
+    for (size_t i = 0; i < c->plan->action_count; i++) {
+        if (c->plan->actions[i].is_first)
+            continue;
+        struct table_row *row = table_add_row(c->arena, table);
+        row_add(c->arena, row, do_text(c, &c->plan->actions[i]))->is_row_head = true;
+        row_add(c->arena, row, more_text(c, &c->plan->actions[i]));
+    }
 }
 
 static size_t count_actions(const struct care_plan *plan, bool first)
@@ -80,5 +97,8 @@ void section_more_changes(struct composition *c, struct chain *out)
     if (count_actions(c->plan, false) == 0)
         return;
     section_title(c, out, "sheet.more-changes.title");
-    add_actions(c, out, false, LIST_BULLETS);
+    if (c->sheet->compact.value)
+        add_table(c, out);
+    else
+        add_actions(c, out, false, LIST_BULLETS);
 }

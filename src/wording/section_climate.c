@@ -1,8 +1,6 @@
 /* Temperature, light and humidity in words. */
 #include "wording/sections.h"
 
-#include <math.h>
-
 /* ---- temperature -------------------------------------------------------------------- */
 
 static bool has_any_zone(const struct care_plan *plan)
@@ -37,22 +35,31 @@ static void add_zone_row(struct composition *c, struct block *table, enum zone z
     row_add(c->arena, row, span_plain(c->arena, section_zone_result(c, zone)));
 }
 
-static void add_notes(struct composition *c, struct chain *out)
+static void add_notes(struct composition *c, struct chain *out, bool readings)
 {
     const struct temperature_plan *t = &c->plan->temperature;
-    struct block *list = chain_list(out, LIST_BULLETS);
-    section_bullet(c, list, "sheet.temperature.limit");
-    if (t->gradient == GRADIENT_TOO_FLAT || t->gradient == GRADIENT_INVERTED)
-        section_bullet(c, list, "sheet.temperature.flat");
-    section_bullet(c, list,
-                   t->zones[ZONE_WATER].applies ? "sheet.temperature.how-water"
-                                                : "sheet.temperature.how");
-    section_bullet(c, list, "sheet.temperature.heating");
+    bool flat = t->gradient == GRADIENT_TOO_FLAT || t->gradient == GRADIENT_INVERTED;
+    const char *const keys[] = {
+        "sheet.temperature.limit",
+        flat ? "sheet.temperature.flat" : NULL,
+        readings                       ? NULL
+        : t->zones[ZONE_WATER].applies ? "sheet.temperature.how-water"
+                                       : "sheet.temperature.how",
+        readings ? NULL : "sheet.temperature.heating",
+    };
+    struct span *text = NULL;
+    for (size_t i = 0; i < sizeof keys / sizeof *keys; i++) {
+        const char *sentence = keys[i] ? say_if_known(&c->speech, keys[i]) : NULL;
+        if (sentence)
+            text = span_join(c->arena, text, span_plain(c->arena, sentence));
+    }
+    if (text)
+        chain_spans(out, text, PARAGRAPH_BODY);
 }
 
 void section_temperature(struct composition *c, struct chain *out)
 {
-    static const double with[] = {0.27, 0.25, 0.18, 0.30};
+    static const double with[] = {0.29, 0.25, 0.17, 0.29};
     static const double without[] = {0.5, 0.5};
     static const char *const heads[] = {"sheet.head.place", "sheet.head.aim", "sheet.head.now",
                                         "sheet.head.result"};
@@ -65,7 +72,7 @@ void section_temperature(struct composition *c, struct chain *out)
     for (size_t i = 0; i < ZONE_COUNT; i++)
         if (c->plan->temperature.zones[i].applies)
             add_zone_row(c, table, (enum zone)i, readings);
-    add_notes(c, out);
+    add_notes(c, out, readings);
 }
 
 /* ---- light ---------------------------------------------------------------------------- */
@@ -83,22 +90,30 @@ static const char *distance_key(enum uvb_distance_why why)
     return keys[why];
 }
 
+static const double PAIR_SHARES[] = {0.24, 0.76};
+
+static struct block *add_pairs(struct composition *c, struct chain *out)
+{
+    static const char *const heads[] = {"sheet.head.about", "sheet.head.do"};
+    struct block *table = chain_table(out, PAIR_SHARES, 2);
+    section_head(c, table, heads, 2);
+    return table;
+}
+
 void section_light(struct composition *c, struct chain *out)
 {
     const struct uvb_plan *u = &c->plan->uvb;
     section_title(c, out, "sheet.light.title");
-    struct block *list = chain_list(out, LIST_BULLETS);
-    if (!u->applies) {
-        list_add(c->arena, list, span_plain(c->arena, say(&c->speech, "sheet.light.not-needed")));
-    } else {
-        list_add(c->arena, list,
-                 span_plain(c->arena, say(&c->speech, distance_key(u->distance_why))));
-        section_bullet(c, list, "sheet.light.target");
-        section_bullet(c, list, "sheet.light.now");
-        section_bullet(c, list, "sheet.light.most");
-        section_bullet(c, list, u->lamp_overdue ? "sheet.light.overdue" : "sheet.light.due");
+    struct block *table = add_pairs(c, out);
+    const char *key = u->applies ? distance_key(u->distance_why) : "sheet.light.not-needed";
+    section_row(c, table, "sheet.light.lamp", say(&c->speech, key));
+    if (u->applies) {
+        section_row(c, table, "sheet.light.index", say_if_known(&c->speech, "sheet.light.target"));
+        section_row(
+            c, table, "sheet.light.change",
+            say_if_known(&c->speech, u->lamp_overdue ? "sheet.light.overdue" : "sheet.light.due"));
     }
-    section_bullet(c, list, "sheet.light.hours");
+    section_row(c, table, "sheet.light.day", say_if_known(&c->speech, "sheet.light.hours"));
 }
 
 /* ---- humidity ---------------------------------------------------------------------------- */
@@ -120,19 +135,21 @@ void section_humidity(struct composition *c, struct chain *out)
     if (!h->applies)
         return;
     section_title(c, out, "sheet.humidity.title");
-    struct block *list = chain_list(out, LIST_BULLETS);
-    list_add(c->arena, list,
-             span_strong(c->arena, say(&c->speech, h->in_shed_now ? "sheet.humidity.target-shed-now"
-                                                                  : "sheet.humidity.target")));
+    struct block *table = add_pairs(c, out);
+    section_row(c, table, "sheet.head.aim",
+                say(&c->speech,
+                    h->in_shed_now ? "sheet.humidity.target-shed-now" : "sheet.humidity.target"));
     if (h->has_reading)
-        list_add(c->arena, list, span_plain(c->arena, say(&c->speech, verdict_key(h->verdict))));
+        section_row(c, table, "sheet.head.now", say(&c->speech, verdict_key(h->verdict)));
     if (h->has_reading && h->reading_at != ZONE_WARM_SIDE)
-        section_bullet(c, list, "sheet.humidity.warm");
+        section_row(c, table, "sheet.humidity.warm-side",
+                    say_if_known(&c->speech, "sheet.humidity.warm"));
     if (!h->in_shed_now)
-        section_bullet(c, list, "sheet.humidity.shed");
-    if (h->moist_hide)
-        section_bullet(c, list, "sheet.humidity.moist-hide");
+        section_row(c, table, "sheet.humidity.in-shed",
+                    say_if_known(&c->speech, "sheet.humidity.shed"));
+    if (h->moist_hide && !h->in_shed_now)
+        section_row(c, table, "sheet.humidity.hide", say(&c->speech, "sheet.humidity.moist-hide"));
     if (h->wall == WALL_WET)
-        section_bullet(c, list, "sheet.humidity.wet-wall");
-    section_bullet(c, list, "sheet.humidity.how");
+        section_row(c, table, "sheet.humidity.walls", say(&c->speech, "sheet.humidity.wet-wall"));
+    section_row(c, table, "sheet.humidity.measure", say(&c->speech, "sheet.humidity.how"));
 }

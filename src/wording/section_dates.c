@@ -62,9 +62,10 @@ void section_follow_up(struct composition *c, struct chain *out)
         row_add_head(c->arena, row, text);
         row_add(c->arena, row, span_plain(c->arena, days_text(c, i, text)));
     }
-    if (!c->plan->has_recheck)
+    if (!c->plan->has_recheck) {
         chain_paragraph(out, say(&c->speech, "sheet.follow-up.none"));
-    chain_paragraph(out, say(&c->speech, "sheet.follow-up.call"));
+        chain_paragraph(out, say(&c->speech, "sheet.follow-up.call"));
+    }
 }
 
 /* ---- planner ---------------------------------------------------------------------------- */

@@ -1,4 +1,7 @@
 /* The set-up list, sources and who signed. */
+#include <string.h>
+
+#include "support/strbuf.h"
 #include "wording/sections.h"
 
 /* ---- set-up list ---------------------------------------------------------------------- */
@@ -26,6 +29,21 @@ void section_setup_list(struct composition *c, struct chain *out)
 
 /* ---- sources ---------------------------------------------------------------------------- */
 
+static bool cites(const struct derivations *how, const char *text)
+{
+    for (const struct derivation *d = how->first; d; d = d->next)
+        if (d->source && strcmp(d->source, text) == 0)
+            return true;
+    return false;
+}
+
+/* The publication of a formula, not of a value that stands on the sheet. */
+static bool is_of_formula(const struct care_plan *plan, const char *text)
+{
+    return cites(&plan->humidity.how, text) || cites(&plan->uvb.how, text) ||
+           cites(&plan->growth.how, text) || cites(&plan->feeding.how, text);
+}
+
 static const char *trust_key(enum trust trust)
 {
     static const char *const keys[] = {
@@ -36,19 +54,36 @@ static const char *trust_key(enum trust trust)
     return keys[trust];
 }
 
+/* All sources of one trust, behind its words. */
+static struct span *sources_text(struct composition *c, enum trust trust)
+{
+    struct strbuf cited;
+    strbuf_init(&cited, c->arena);
+    for (size_t i = 0; i < c->plan->source_count; i++) {
+        const struct plan_source *source = &c->plan->sources[i];
+        if (source->trust != trust ||
+            (c->sheet->compact.value && is_of_formula(c->plan, source->text)))
+            continue;
+        strbuf_addf(&cited, "%s%s", cited.length ? "; " : "", source->text);
+    }
+    if (cited.length == 0)
+        return NULL;
+    strbuf_add_char(&cited, '.');
+    return span_join(c->arena, span_strong(c->arena, say(&c->speech, trust_key(trust))),
+                     span_plain(c->arena, cited.text));
+}
+
 void section_sources(struct composition *c, struct chain *out)
 {
     if (c->plan->source_count == 0)
         return;
     section_title(c, out, "sheet.sources.title");
     struct span *text = NULL;
-    for (size_t i = 0; i < c->plan->source_count; i++) {
-        const struct plan_source *source = &c->plan->sources[i];
-        struct span *cited = span_plain(c->arena, source->text);
-        const char *trust = say(&c->speech, trust_key(source->trust));
-        text = span_below(c->arena, text, cited);
-        span_join(c->arena, text, span_plain(c->arena, trust));
-    }
+    for (int trust = TRUST_ORIGINAL; trust <= TRUST_MEMORY; trust++)
+        text = span_below(c->arena, text, sources_text(c, (enum trust)trust));
+    if (c->sheet->compact.value)
+        text =
+            span_below(c->arena, text, span_plain(c->arena, say(&c->speech, "sheet.sources.more")));
     chain_spans(out, text, PARAGRAPH_SMALL);
 }
 
@@ -63,38 +98,45 @@ static bool has_own_targets(const struct visit_targets *targets)
     return any;
 }
 
-static void add_own_targets(struct composition *c, struct chain *out)
+static struct span *own_targets_text(struct composition *c)
 {
     const struct visit *visit = c->plan->visit;
     if (!has_own_targets(&visit->targets))
-        return;
+        return NULL;
     const char *by = visit->targets.by.text ? visit->targets.by.text : visit->veterinarian.text;
-    chain_paragraph(out, by ? section_with_text(c, "sheet.sign-off.own-targets", "by", by)
-                            : say(&c->speech, "sheet.sign-off.own-targets-clinic"));
+    struct span *text =
+        span_plain(c->arena, by ? section_with_text(c, "sheet.sign-off.own-targets", "by", by)
+                                : say(&c->speech, "sheet.sign-off.own-targets-clinic"));
     if (visit->targets.because.text)
-        chain_paragraph(out, section_with_text(c, "sheet.sign-off.because", "because",
-                                               visit->targets.because.text));
+        text =
+            span_join(c->arena, text,
+                      span_plain(c->arena, section_with_text(c, "sheet.sign-off.because", "because",
+                                                             visit->targets.because.text)));
+    return text;
+}
+
+static const char *signature_text(struct composition *c)
+{
+    const struct visit_signature *signature = &c->plan->visit->signed_off;
+    if (!c->is_signed || !signature->by.text || !signature->on.known)
+        return say(&c->speech, "sheet.sign-off.draft");
+    struct plan_fact on = {.name = "date", .kind = FACT_DATE, .date = signature->on.date};
+    struct plan_fact by = {
+        .name = "by", .kind = FACT_TEXT, .text = signature->by.text, .next = &on};
+    struct speech speech = c->speech;
+    speech.facts = &by;
+    return say(&speech, "sheet.sign-off.approved");
 }
 
 void section_sign_off(struct composition *c, struct chain *out)
 {
-    const struct visit_signature *signature = &c->plan->visit->signed_off;
-    struct chain inside = chain_start(c->arena, out->section);
-    if (c->is_signed && signature->by.text && signature->on.known) {
-        struct plan_fact on = {.name = "date", .kind = FACT_DATE, .date = signature->on.date};
-        struct plan_fact by = {
-            .name = "by", .kind = FACT_TEXT, .text = signature->by.text, .next = &on};
-        struct speech speech = c->speech;
-        speech.facts = &by;
-        chain_paragraph(&inside, say(&speech, "sheet.sign-off.approved"));
-    } else {
-        chain_paragraph(&inside, say(&c->speech, "sheet.sign-off.draft"));
-    }
-    add_own_targets(c, &inside);
+    struct span *text =
+        span_strong(c->arena, say(&c->speech, c->is_signed ? "sheet.sign-off.title"
+                                                           : "sheet.sign-off.title-draft"));
+    text = span_join(c->arena, text, span_plain(c->arena, signature_text(c)));
+    text = span_join(c->arena, text, own_targets_text(c));
     if (c->plan->species->from_clinic)
-        chain_paragraph(&inside, say(&c->speech, "sheet.sign-off.own-species"));
-    chain_paragraph(&inside, say(&c->speech, "sheet.sign-off.never-replaces"));
-    chain_callout(out, c->is_signed ? CALLOUT_PLAIN : CALLOUT_DRAFT,
-                  say(&c->speech, c->is_signed ? "sheet.sign-off.title" : "sheet.draft-mark"),
-                  &inside);
+        text = span_join(c->arena, text,
+                         span_plain(c->arena, say(&c->speech, "sheet.sign-off.own-species")));
+    chain_spans(out, text, PARAGRAPH_BODY);
 }

@@ -2,6 +2,9 @@
 #include "wording/sections.h"
 #include "wording/slots.h"
 
+/* Of a compact sheet; the calendar and the planner hold them all. */
+enum { MEALS_SHOWN = 4 };
+
 static const char *stage_text(struct composition *c)
 {
     const char *word = bind_choice_word(stage_choices, (int)c->plan->feeding.stage);
@@ -88,7 +91,9 @@ void section_feeding(struct composition *c, struct chain *out)
                 say_if_known(&c->speech, "sheet.feeding.plant-share"));
     section_row(c, table, "sheet.feeding.interval",
                 say_if_known(&c->speech, "sheet.feeding.every"));
-    section_row(c, table, "sheet.feeding.next", dates_text(c, m->next, m->next_count));
+    size_t shown =
+        c->sheet->compact.value && m->next_count > MEALS_SHOWN ? MEALS_SHOWN : m->next_count;
+    section_row(c, table, "sheet.feeding.next", dates_text(c, m->next, shown));
     section_row(c, table, "sheet.feeding.supplements", supplements_text(c));
     const char *change = change_key(c);
     if (change)

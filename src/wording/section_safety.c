@@ -72,29 +72,33 @@ void section_warnings(struct composition *c, struct chain *out)
 
 /* ---- cautions -------------------------------------------------------------------------- */
 
-static void add_cautions(struct composition *c, struct chain *out, size_t from, size_t to)
+static const char *caution_text(struct composition *c, size_t i)
 {
-    struct block *list = chain_list(out, LIST_BULLETS);
-    for (size_t i = from; i < to; i++)
-        list_add(c->arena, list,
-                 span_plain(c->arena, say_code(&c->speech, "caution", c->plan->cautions[i])));
+    return say_code(&c->speech, "caution", c->plan->cautions[i]);
+}
+
+static void add_caution_table(struct composition *c, struct chain *out)
+{
+    static const double shares[] = {1};
+    static const char *const heads[] = {"sheet.head.always"};
+    struct block *table = chain_table(out, shares, 1);
+    section_head(c, table, heads, 1);
+    for (size_t i = 0; i < c->plan->caution_count; i++)
+        row_add(c->arena, table_add_row(c->arena, table), span_plain(c->arena, caution_text(c, i)));
 }
 
 void section_cautions(struct composition *c, struct chain *out)
 {
-    enum { MANY = 4 };
-    size_t count = c->plan->caution_count;
-    if (count == 0)
+    if (c->plan->caution_count == 0)
         return;
     section_title(c, out, "sheet.cautions.title");
-    if (count < MANY) {
-        add_cautions(c, out, 0, count);
+    if (c->sheet->compact.value) {
+        add_caution_table(c, out);
         return;
     }
-    struct chain left = chain_start(c->arena, out->section), right = left;
-    add_cautions(c, &left, 0, (count + 1) / 2);
-    add_cautions(c, &right, (count + 1) / 2, count);
-    chain_beside(out, &left, &right, 0.5);
+    struct block *list = chain_list(out, LIST_BULLETS);
+    for (size_t i = 0; i < c->plan->caution_count; i++)
+        list_add(c->arena, list, span_plain(c->arena, caution_text(c, i)));
 }
 
 /* ---- the law ------------------------------------------------------------------------------ */
@@ -110,5 +114,5 @@ void section_law(struct composition *c, struct chain *out)
             bind_choice_word(law_choices, LIST_AT(*laws, struct choice_value, i)->value);
         text = span_join(c->arena, text, span_plain(c->arena, say_code(&c->speech, "law", word)));
     }
-    chain_spans(out, text, PARAGRAPH_BODY);
+    chain_spans(out, text, c->sheet->compact.value ? PARAGRAPH_SMALL : PARAGRAPH_BODY);
 }

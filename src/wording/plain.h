@@ -1,0 +1,21 @@
+/* A document as plain UTF-8 text, for the body of a message. */
+#ifndef BASKLEAF_WORDING_PLAIN_H
+#define BASKLEAF_WORDING_PLAIN_H
+
+#include "support/strbuf.h"
+#include "wording/document.h"
+
+enum { PLAIN_COLUMNS = 72 };
+
+/* Appends title and blocks in reading order: headings underlined, bullets with "- ", numbers, tick
+ * boxes as "[ ]", a table row by row as "head: cell", pictures as their alternative. Lines are at
+ * most PLAIN_COLUMNS characters (code points) unless one word is longer; they end in "\n" alone.
+ * The draft mark stands first where there is one. Everything that the document says is there. */
+void plain_write(const struct document *document, struct strbuf *out);
+
+/* The same without heads and marks, as running text: what readability is measured on. Only blocks
+ * whose section is `section` (NULL: all). List items and cells end in a full stop. */
+void plain_write_sentences(const struct document *document, const char *section,
+                           struct strbuf *out);
+
+#endif
