@@ -75,7 +75,8 @@ static struct wording_phrase parse_phrase(struct parsing *p, const struct node *
     p->at = node->at;
     p->count = 0;
     strbuf_clear(&p->text);
-    if (node->kind != NODE_SCALAR || tree_is_empty(node)) {
+    if (node->kind != NODE_SCALAR || tree_is_empty(node) ||
+        !node->text[strspn(node->text, " \t\n")]) {
         fault(p, "empty-wording", "must be a sentence; nothing is written here");
         return (struct wording_phrase){0};
     }
@@ -188,12 +189,10 @@ static bool entries_differ(const struct wording *wording, struct diag *diag)
     return good;
 }
 
-static size_t read_trees(const char *folder, const char **names, struct node **trees, size_t count,
-                         struct parsing *p)
+static size_t count_keys(struct node *const *trees, size_t count, struct parsing *p)
 {
     size_t keys = 0;
     for (size_t i = 0; i < count; i++) {
-        trees[i] = tree_read_file(file_join(p->arena, folder, names[i]), p->arena, p->diag);
         if (!trees[i]) {
             p->good = false;
         } else if (trees[i]->kind != NODE_MAP) {
@@ -206,25 +205,16 @@ static size_t read_trees(const char *folder, const char **names, struct node **t
     return keys;
 }
 
-struct wording *catalogue_read(const char *folder, const char *lang, struct arena *arena,
-                               struct diag *diag)
+struct wording *catalogue_read_trees(const char *folder, const char *lang,
+                                     struct node *const *trees, size_t count, struct arena *arena,
+                                     struct diag *diag)
 {
     struct parsing p = {.arena = arena, .diag = diag, .good = true};
     strbuf_init(&p.text, arena);
-    const char *own_folder = file_join(arena, folder, lang);
-    const char **names;
-    size_t count = file_list(own_folder, ".yaml", arena, diag, &names);
-    if (count == 0) {
-        diag_report(diag, DIAG_ERROR, "no-wording", (struct mark){.file = own_folder},
-                    "there are no words for the language '%s' here", lang);
-        return NULL;
-    }
-    struct node **trees = ARENA_ARRAY(arena, struct node *, count);
     struct wording *wording = ARENA_NEW(arena, struct wording);
     wording->lang = arena_copy_text(arena, lang);
-    wording->folder = own_folder;
-    wording->entries = ARENA_ARRAY(arena, struct wording_entry,
-                                   read_trees(own_folder, names, trees, count, &p) + 1);
+    wording->folder = folder;
+    wording->entries = ARENA_ARRAY(arena, struct wording_entry, count_keys(trees, count, &p) + 1);
     for (size_t i = 0; i < count; i++) {
         if (!trees[i] || trees[i]->kind != NODE_MAP)
             continue;
@@ -237,6 +227,23 @@ struct wording *catalogue_read(const char *folder, const char *lang, struct aren
     }
     qsort(wording->entries, wording->count, sizeof *wording->entries, compare_entries);
     return entries_differ(wording, diag) && p.good ? wording : NULL;
+}
+
+struct wording *catalogue_read(const char *folder, const char *lang, struct arena *arena,
+                               struct diag *diag)
+{
+    const char *own_folder = file_join(arena, folder, lang);
+    const char **names;
+    size_t count = file_list(own_folder, ".yaml", arena, diag, &names);
+    if (count == 0) {
+        diag_report(diag, DIAG_ERROR, "no-wording", (struct mark){.file = own_folder},
+                    "there are no words for the language '%s' here", lang);
+        return NULL;
+    }
+    struct node **trees = ARENA_ARRAY(arena, struct node *, count);
+    for (size_t i = 0; i < count; i++)
+        trees[i] = tree_read_file(file_join(arena, own_folder, names[i]), arena, diag);
+    return catalogue_read_trees(own_folder, lang, trees, count, arena, diag);
 }
 
 const struct wording_entry *catalogue_find(const struct wording *wording, const char *key)

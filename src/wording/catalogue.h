@@ -68,6 +68,12 @@ struct slot_source {
 struct wording *catalogue_read(const char *folder, const char *lang, struct arena *arena,
                                struct diag *diag);
 
+/* The same from trees that have been read; a NULL among them is a fault reported before. */
+struct node;
+struct wording *catalogue_read_trees(const char *folder, const char *lang,
+                                     struct node *const *trees, size_t count, struct arena *arena,
+                                     struct diag *diag);
+
 /* The entry of a key, or NULL. Binary search. */
 const struct wording_entry *catalogue_find(const struct wording *wording, const char *key);
 

@@ -1,0 +1,38 @@
+#include "fuzz/fuzz.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+void fuzz_must(bool holds, const char *what)
+{
+    if (holds)
+        return;
+    fprintf(stderr, "does not hold: %s\n", what);
+    abort();
+}
+
+static void check_messages(const struct diag *diag, struct arena *arena)
+{
+    for (const struct diag_message *message = diag->first; message; message = message->next) {
+        fuzz_must(message->text && *message->text, "a message says something");
+        fuzz_must(message->at.line >= 0 && message->at.column >= 0, "a place counts from one");
+        const char *line = diag_message_line(message, arena);
+        for (const char *c = line; *c; c++)
+            fuzz_must((unsigned char)*c >= 0x20 && *c != 0x7f,
+                      "a message is one line of plain text");
+    }
+}
+
+void fuzz_run(const void *data, size_t size)
+{
+    struct arena arena;
+    struct diag diag;
+    arena_init(&arena);
+    diag_init(&diag);
+    struct bytes bytes = {.data = arena_copy_bytes(&arena, data, size), .length = size};
+    fuzz_one(bytes, &arena, &diag);
+    check_messages(&diag, &arena);
+    diag_finish(&diag);
+    arena_finish(&arena);
+}

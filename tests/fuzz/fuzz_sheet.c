@@ -1,0 +1,45 @@
+/* The whole path: bytes -> visit record -> plan -> words -> pages -> PDF. */
+#include <stdlib.h>
+#include <string.h>
+
+#include "deliver/sheet.h"
+#include "deliver/visit_plan.h"
+#include "fuzz/fuzz.h"
+
+/* Read once a process: what a long run of sheets shares. */
+static struct arena shared_arena;
+static struct resources shared;
+static struct fonts *shared_fonts;
+
+static void read_shared(void)
+{
+    struct diag diag;
+    arena_init(&shared_arena);
+    diag_init(&diag);
+    const struct places places = {.data_folder = PROJECT_FOLDER};
+    fuzz_must(resources_read(&places, &shared_arena, &diag, &shared),
+              "our own templates are whole");
+    shared_fonts = fonts_new(sheet_fonts_folder(&shared, &shared_arena), &diag);
+    fuzz_must(shared_fonts != NULL, "the fonts open");
+    diag_finish(&diag);
+}
+
+void fuzz_one(struct bytes bytes, struct arena *arena, struct diag *diag)
+{
+    if (!shared_fonts)
+        read_shared();
+    const struct node *tree = tree_read_bytes("visit.yaml", bytes, arena, diag);
+    if (!tree)
+        return;
+    const struct visit *visit =
+        visit_read_tree(tree, "visit.yaml", (struct date){2026, 3, 20}, arena, diag);
+    const struct care_plan *plan = visit ? visit_plan_make(&shared, visit, arena, diag) : NULL;
+    if (!plan)
+        return;
+    struct bytes pdf = {0};
+    const struct sheet_wishes wishes = {0};
+    bool good = sheet_write(&shared, plan, &wishes, shared_fonts, arena, diag, &pdf);
+    fuzz_must(good == !diag_failed(diag), "a sheet is whole or refused with a reason");
+    if (good)
+        fuzz_must(pdf.length > 1000 && memcmp(pdf.data, "%PDF-", 5) == 0, "a PDF comes out");
+}
