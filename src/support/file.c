@@ -14,10 +14,17 @@ static struct mark whole_file(const char *path)
     return (struct mark){.file = strcmp(path, "-") == 0 ? "<standard input>" : path};
 }
 
+/* A wrong name is the input's fault; everything else that stops a reading is the machine's. */
+static bool is_wrong_name(int error)
+{
+    return error == ENOENT || error == ENOTDIR || error == EISDIR || error == EACCES ||
+           error == ELOOP || error == ENAMETOOLONG || error == ENXIO;
+}
+
 static bool read_refused(struct diag *diag, const char *path, int error)
 {
-    diag_report(diag, DIAG_ERROR, "cannot-read", whole_file(path), "cannot be read: %s",
-                strerror(error));
+    diag_report(diag, is_wrong_name(error) ? DIAG_ERROR : DIAG_FAULT, "cannot-read",
+                whole_file(path), "cannot be read: %s", strerror(error));
     return false;
 }
 

@@ -18,8 +18,8 @@ struct bytes {
 };
 
 /* Reads `path` ("-" is standard input) up to `limit` bytes. A missing file, a
- * directory, a file over the limit or a read error is reported as DIAG_ERROR at
- * the file; returns false and leaves *out untouched. */
+ * directory or a file over the limit is reported as DIAG_ERROR at the file, a machine that cannot
+ * read it as DIAG_FAULT; returns false and leaves *out untouched. */
 bool file_read(const char *path, size_t limit, struct arena *arena, struct diag *diag,
                struct bytes *out);
 
@@ -45,7 +45,7 @@ const char *file_join(struct arena *arena, const char *folder, const char *name)
 
 /* The names in a folder that end in `suffix`, sorted bytewise, so that the
  * order never depends on the file system. Returns the count; *out is the
- * arena's. A folder that cannot be read is DIAG_ERROR and 0. */
+ * arena's. A folder that cannot be read is reported as in file_read, and 0. */
 size_t file_list(const char *folder, const char *suffix, struct arena *arena, struct diag *diag,
                  const char ***out);
 

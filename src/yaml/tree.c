@@ -77,7 +77,7 @@ static void keep_anchor(struct reading *r, const char *name, struct node *node)
 }
 
 /* A finished node goes into the open one above it, or becomes the root. */
-static void place_node(struct reading *r, struct node *node)
+static void place_node(struct reading *r, struct node *node, struct mark at)
 {
     if (r->depth == 0) {
         r->root = node;
@@ -86,15 +86,20 @@ static void place_node(struct reading *r, struct node *node)
     struct open_node *open = &r->stack[r->depth - 1];
     push_value(r, open, node);
     open->node->weight += node->weight;
-    if (open->node->weight > TREE_NODE_LIMIT)
-        STOP(r, "too-many-nodes", node->at, "more than %d values, aliases written out",
-             TREE_NODE_LIMIT);
+    if (open->node->height <= node->height)
+        open->node->height = node->height + 1;
+    if (r->depth + node->height > TREE_DEPTH_LIMIT)
+        STOP(r, "too-deep", at, "nested deeper than %d levels, aliases written out",
+             TREE_DEPTH_LIMIT);
+    else if (open->node->weight > TREE_NODE_LIMIT)
+        STOP(r, "too-many-nodes", at, "more than %d values, aliases written out", TREE_NODE_LIMIT);
 }
 
 static struct node *new_node(struct reading *r, enum node_kind kind, yaml_mark_t at)
 {
     struct node *node = ARENA_NEW(r->arena, struct node);
-    *node = (struct node){.kind = kind, .at = mark_of(r, at), .weight = 1, .text = ""};
+    *node = (struct node){
+        .kind = kind, .at = mark_of(r, at), .weight = 1, .height = kind != NODE_SCALAR, .text = ""};
     if (++r->nodes > TREE_NODE_LIMIT)
         STOP(r, "too-many-nodes", node->at, "more than %d values", TREE_NODE_LIMIT);
     return node;
@@ -125,7 +130,7 @@ static void on_scalar(struct reading *r, const yaml_event_t *event)
     node->text = arena_copy_bytes(r->arena, text, length);
     node->is_plain = event->data.scalar.style == YAML_PLAIN_SCALAR_STYLE;
     keep_anchor(r, (const char *)event->data.scalar.anchor, node);
-    place_node(r, node);
+    place_node(r, node, node->at);
 }
 
 static void on_alias(struct reading *r, const yaml_event_t *event)
@@ -133,7 +138,7 @@ static void on_alias(struct reading *r, const yaml_event_t *event)
     const char *name = (const char *)event->data.alias.anchor;
     for (size_t i = 0; i < r->anchor_count; i++) {
         if (strcmp(r->anchors[i].name, name) == 0) {
-            place_node(r, r->anchors[i].node);
+            place_node(r, r->anchors[i].node, mark_of(r, event->start_mark));
             return;
         }
     }
@@ -197,7 +202,7 @@ static void on_close(struct reading *r)
         check_keys(r, node);
     }
     keep_anchor(r, open->anchor, node);
-    place_node(r, node);
+    place_node(r, node, node->at);
 }
 
 static void on_event(struct reading *r, const yaml_event_t *event)
@@ -238,8 +243,7 @@ static void report_syntax(struct reading *r)
     if (p->error == YAML_MEMORY_ERROR)
         support_out_of_memory();
     if (p->error == YAML_READER_ERROR)
-        STOP(r, "not-text", at, "is not UTF-8 text: %s at byte %zu", p->problem,
-             p->problem_offset);
+        STOP(r, "not-text", at, "is not UTF-8 text: %s at byte %zu", p->problem, p->problem_offset);
     else
         STOP(r, "yaml-syntax", at, "is not well-formed YAML: %s%s%s",
              p->problem ? p->problem : "unknown fault", p->context ? ", " : "",

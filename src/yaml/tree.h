@@ -1,8 +1,9 @@
 /* YAML 1.1 text -> a tree in which every node knows where it stood.
  *
  * Built from libyaml's events. The whole tree belongs to the arena. Bounds, all of them
- * ordinary errors with their place: TREE_DEPTH_LIMIT levels, TREE_NODE_LIMIT nodes
- * counted as if every alias were written out (so that aliases cannot multiply), one
+ * ordinary errors with their place: TREE_DEPTH_LIMIT levels of lists and mappings and
+ * TREE_NODE_LIMIT nodes, both counted as if every alias were written out (so that aliases cannot
+ * multiply), one
  * document a file. Scalars must be UTF-8 without control characters. A key may stand once a
  * mapping.
  */
@@ -29,6 +30,7 @@ struct node {
     struct node **keys;  /* map: scalars, beside items */
     size_t count;
     size_t weight;       /* nodes below and including this one, aliases written out */
+    int height;          /* levels of lists and mappings, itself included; 0 for a scalar */
 };
 
 /* Reads a file ("-": standard input). NULL after errors; several faults of

@@ -88,6 +88,20 @@ START_TEST(bounds_depth)
 }
 END_TEST
 
+START_TEST(bounds_depth_through_aliases)
+{
+    struct strbuf text;
+    strbuf_init(&text, &arena);
+    strbuf_add(&text, "a0: &a0 [x]\n");
+    for (int i = 1; i < 40; i++)
+        strbuf_addf(&text, "a%d: &a%d [*a%d]\n", i, i, i - 1);
+    ck_assert_ptr_null(read_text(text.text));
+    ck_assert_str_eq(diag.first->code, "too-deep");
+    /* a30 is 31 lists under the mapping: the first beyond TREE_DEPTH_LIMIT is a31 */
+    ck_assert_int_eq(diag.first->at.line, 32);
+}
+END_TEST
+
 START_TEST(bounds_aliases_that_multiply)
 {
     struct strbuf text;
@@ -129,6 +143,7 @@ int main(void)
     tcase_add_test(tcase, reads_json);
     tcase_add_loop_test(tcase, refuses_with_place, 0, sizeof bad_rows / sizeof *bad_rows);
     tcase_add_test(tcase, bounds_depth);
+    tcase_add_test(tcase, bounds_depth_through_aliases);
     tcase_add_test(tcase, bounds_aliases_that_multiply);
     tcase_add_test(tcase, anchors_within_bounds_are_fine);
     tcase_add_test(tcase, all_faults_of_content_in_one_run);

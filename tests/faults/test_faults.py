@@ -1,0 +1,99 @@
+#!/usr/bin/env python3
+"""Every call that can fail is made to fail in turn: a clean error with exit status 3, nothing
+half-written, the old file untouched. `--all` tries each allocation instead of a sample."""
+import os
+import subprocess
+import sys
+import tempfile
+import unittest
+from concurrent.futures import ThreadPoolExecutor
+from pathlib import Path
+
+PROGRAM, INTERPOSER = Path(sys.argv[1]).resolve(), Path(sys.argv[2]).resolve()
+EVERY_ONE = "--all" in sys.argv
+ROOT = Path(__file__).resolve().parents[2]
+VISIT = ROOT / "templates/visits/ember-bearded-dragon.yaml"
+CALLS = ("write", "fsync", "rename", "read", "open", "close", "mkostemp", "alloc")
+# Calls whose failing may go unnoticed: the folder's own opening and fsync after the rename (the last of their kind; some file
+# systems refuse them and the new file stands all the same), and closing a file that was only read.
+LAST_IS_A_COURTESY = {"fsync", "open"}
+OLD = b"an older sheet"
+# command: (words, writes a file named here)
+RUNS = {
+    "sheet": (["sheet", str(VISIT), "--today", "2026-03-16", "-o"], True),
+    "sheet to standard output": (["sheet", str(VISIT), "--today", "2026-03-16", "-o", "-"], False),
+    "explain": (["explain", str(VISIT), "--today", "2026-03-16", "--json"], False),
+    "check": (["check", str(VISIT), "--today", "2026-03-16"], False),
+    "start": (["start", "ball-python", "--today", "2026-03-16", "-o"], True),
+}
+
+
+def run(name, folder, **environment):
+    words, writes = RUNS[name]
+    target = folder / "result"
+    if writes:
+        target.write_bytes(OLD)
+        words = words + [str(target)]
+    done = subprocess.run([PROGRAM, *words], capture_output=True, cwd=ROOT, timeout=60,
+                          env={"PATH": os.environ["PATH"], "LD_PRELOAD": str(INTERPOSER), **environment})
+    left = sorted(p.name for p in folder.iterdir())
+    return done, (target.read_bytes() if writes else done.stdout), left
+
+
+class Faults(unittest.TestCase):
+    maxDiff = None
+
+    def count(self, name):
+        with tempfile.TemporaryDirectory() as folder:
+            counts = Path(folder) / "counts"
+            work = Path(folder) / "work"
+            work.mkdir()
+            done, result, _ = run(name, work, FAULT_COUNT=str(counts))
+            self.assertEqual(done.returncode, 0, done.stderr.decode())
+            return {a: int(b) for a, b in (line.split() for line in counts.read_text().splitlines())}, result
+
+    def one(self, name, call, at, total, whole, every):
+        with tempfile.TemporaryDirectory() as folder:
+            extra = {"FAULT_EVERY": "1"} if every else {}
+            done, result, left = run(name, Path(folder), FAULT_CALL=call, FAULT_AT=str(at), **extra)
+        what = f"{name}: {call} {at}{' and on' if every else ''}: {done.returncode} {done.stderr.decode(errors='replace')[:300]}"
+        writes = RUNS[name][1]
+        if done.returncode == 0:
+            is_courtesy = call == "close" or (call in LAST_IS_A_COURTESY and at == total and RUNS[name][1])
+            if not is_courtesy:
+                return f"{what}: a failed call went unnoticed"
+            if result != whole:
+                return f"{what}: reported well, but the result differs"
+        elif done.returncode != 3:
+            return f"{what}: exit status 3 is the environment's"
+        elif not done.stderr.strip():
+            return f"{what}: nothing was said"
+        elif writes and result not in (OLD, whole):
+            return f"{what}: a half-written file"
+        if [n for n in left if n != "result"]:
+            return f"{what}: left behind {left}"
+        return None
+
+    def all_of(self, name):
+        counts, whole = self.count(name)
+        tries = []
+        for call in CALLS:
+            total = counts[call]
+            points = list(range(1, total + 1))
+            if call == "alloc" and not EVERY_ONE:
+                points = sorted(set(points[:20] + points[::max(1, total // 60)] + points[-10:]))
+            tries += [(call, at, total, every) for at in points for every in ((False, True) if call != "alloc" else (True,))]
+        with ThreadPoolExecutor(2) as pool:
+            faults = [f for f in pool.map(lambda t: self.one(name, t[0], t[1], t[2], whole, t[3]), tries) if f]
+        print(f"{name}: {len(tries)} failed calls", file=sys.stderr)
+        self.assertEqual(faults[:10], [])
+
+
+for each in RUNS:
+    setattr(Faults, "test_" + each.replace(" ", "_"), lambda self, each=each: self.all_of(each))
+
+if __name__ == "__main__":
+    if os.environ.get("BASKLEAF_SANITIZED"):
+        print("skipped: the sanitizers bring their own allocator, which cannot be made to fail from outside")
+        sys.exit(77)
+    unittest.main(argv=sys.argv[:1], verbosity=1)
