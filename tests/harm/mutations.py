@@ -1,0 +1,71 @@
+#!/usr/bin/env python3
+"""Breaks the program on purpose, one way at a time, and shows that the test of that harm fails:
+tests/harm/mutations.py [BUILD-FOLDER]. Works on a copy; takes some seconds a fault."""
+import shutil
+import subprocess
+import sys
+import tempfile
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parents[2]
+# (what is broken, file, text, text instead, the test that must fail)
+FAULTS = [
+    ("the cool side's band at the warm side", "src/care/temperature.c",
+     "const struct cited *usual = &b->in->species->zones[zone];\n    const struct band *own",
+     "const struct cited *usual = &b->in->species->zones[zone == ZONE_WARM_SIDE ? ZONE_COOL_SIDE : zone];\n    const struct band *own",
+     "test_each_band_stands_at_its_own_zone"),
+    ("two rows of the printed table change places", "templates/wording/en/sheet.yaml",
+     "sheet.zone.warm-side: Warm side\nsheet.zone.cool-side: Cool side", "sheet.zone.warm-side: Cool side\nsheet.zone.cool-side: Warm side",
+     "test_warm_is_printed_as_warm"),
+    ("pounds read as kilograms", "src/support/units.c", "DIM_MASS, 453.59237, 0", "DIM_MASS, 1000, 0",
+     "test_one_reading_in_two_units_is_one_reading"),
+    ("a difference of temperature printed like a temperature", "src/wording/format.c",
+     "degrees(f, format_number(f, step, 2))", "degrees(f, format_number(f, step + 32, 2))", "test_a_difference_has_no_32_in_it"),
+    ("the lamp's nearest distance halved", "src/care/uvb_place.c", "    plan->nearest_cm = nearest;",
+     "    plan->nearest_cm = nearest / 2;", "test_no_lamp_is_hung_nearer_than_safe"),
+    ("glass in the lamp's way overlooked", "src/care/uvb.c", "lamp->behind.value != BARRIER_NONE", "lamp->behind.value == BARRIER_NONE",
+     "test_behind_glass_there_is_no_height"),
+    ("humidity raised against a blistered belly", "src/care/humidity.c", "        use_low_end(b);", "        use_shed_band(b);", "test_a_blistered_belly_is_never_wetted"),
+    ("a meal for a vomiting snake", "src/care/feeding.c", "[FEEDING_AFTER_VOMITING] = after_vomiting,", "",
+     "test_a_vomiting_snake_gets_no_meal"),
+    ("the last warning sign dropped for lack of space", "src/wording/section_safety.c",
+     "row_add(c->arena, row, signs_text(c, tier, half, count));", "row_add(c->arena, row, signs_text(c, tier, half, count - 1));",
+     "test_no_warning_sign_is_dropped_however_much_there_is_to_say"),
+]
+
+
+def failing(program):
+    done = subprocess.run([sys.executable, "tests/harm/test_harm.py", program], capture_output=True, text=True, cwd=program.parents[3])
+    return {line.split()[1] for line in done.stderr.splitlines() if line.startswith(("FAIL:", "ERROR:"))}
+
+
+def main():
+    with tempfile.TemporaryDirectory() as folder:
+        copy = Path(folder) / "copy"
+        shutil.copytree(ROOT, copy, ignore=shutil.ignore_patterns(".build*", ".git", "out"), symlinks=True)
+        (copy / "out").mkdir()
+        program = copy / ".build/src/main/baskleaf"
+        subprocess.run(["meson", "setup", ".build"], cwd=copy, check=True, capture_output=True)
+        build = lambda: subprocess.run(["ninja", "-C", ".build", "src/main/baskleaf", "page-fonts"], cwd=copy, check=True, capture_output=True)
+        build()
+        whole = failing(program)
+        if whole:
+            sys.exit(f"fails before anything is broken: {sorted(whole)}")
+        missed = 0
+        for what, name, text, instead, test in FAULTS:
+            path = copy / name
+            before = path.read_text()
+            if before.count(text) != 1:
+                sys.exit(f"{name} no longer has once: {text}")
+            path.write_text(before.replace(text, instead))
+            build()
+            caught = test in failing(program)
+            missed += not caught
+            print(f"{'caught' if caught else 'MISSED'}: {what} ({test})", flush=True)
+            path.write_text(before)
+        print(f"{len(FAULTS) - missed} of {len(FAULTS)} caught")
+        sys.exit(1 if missed else 0)
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,193 @@
+#!/usr/bin/env python3
+"""Each way a sheet could hurt an animal, looked at from outside: the record goes in, the plan and the printed words
+come out, and the arithmetic here is the test's own. tests/harm/mutations.py breaks the program on purpose and shows that
+each of these fails."""
+import json
+import math
+import re
+import subprocess
+import sys
+import tempfile
+import unittest
+from pathlib import Path
+
+import yaml
+
+PROGRAM = Path(sys.argv[1]).resolve()
+ROOT = Path(__file__).resolve().parents[2]
+TODAY = "2026-03-16"
+
+
+def run(*words, stdin=None):
+    return subprocess.run([PROGRAM, *map(str, words)], input=stdin, capture_output=True, cwd=ROOT, timeout=60)
+
+
+def record(species="ball-python", **parts):
+    base = {"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"},
+            "patient": {"name": "Sorrel", "species": species}, "keeper": {"name": "Lena Marsh", "language": "en", "units": "metric"}}
+    for key, value in parts.items():
+        base[key.replace("_", "-")] = {**base.get(key, {}), **value} if isinstance(value, dict) else value
+    return json.dumps(base).encode()
+
+
+class Harm(unittest.TestCase):
+    def plan(self, visit):
+        done = run("explain", "--json", "--today", TODAY, "-", stdin=visit)
+        self.assertEqual(done.returncode, 0, done.stderr.decode())
+        return json.loads(done.stdout)
+
+    def printed(self, visit, *words, order="-layout"):
+        with tempfile.TemporaryDirectory() as folder:
+            out = Path(folder) / "sheet.pdf"
+            done = run("sheet", "--today", TODAY, "-o", out, *words, "-", stdin=visit)
+            self.assertEqual(done.returncode, 0, done.stderr.decode())
+            text = subprocess.run(["pdftotext", order, out, "-"], capture_output=True, text=True, check=True).stdout
+        return text
+
+    def flat(self, visit, *words):
+        return re.sub(r"\s+", " ", self.printed(visit, *words))
+
+    # ---- a target band swapped --------------------------------------------------------------------------
+
+    def test_each_band_stands_at_its_own_zone(self):
+        """The species' files, read by a general-purpose YAML reader, against the plan: every zone of every species."""
+        seen = 0
+        for path in sorted((ROOT / "species-sheets").glob("*.yaml")):
+            sheet = yaml.safe_load(path.read_text())
+            zones = {z["zone"]: z["target"] for z in self.plan(record(path.stem))["temperature"]}
+            for zone, about in sheet["temperature"].items():
+                if zone not in zones:
+                    continue
+                low, high = map(float, re.match(r"([\d.]+)(?:-([\d.]+))? C$", about["range"]).group(1, 2) if "-" in about["range"]
+                                else (re.match(r"[\d.]+", about["range"]).group(),) * 2)
+                self.assertEqual(zones[zone], [low, high], f"{path.stem} {zone}")
+                seen += 1
+        self.assertGreater(seen, 90)
+
+    def test_warm_is_printed_as_warm(self):
+        lines = self.printed(record(enclosure={"readings": {"warm-side": "27 C", "cool-side": "25 C"}})).splitlines()
+        of = {name: next(l for l in lines if re.search(rf"{name}\b.*\d+–\d+ °C", l)) for name in ("Basking spot", "Warm side", "Cool side", "Night")}
+        # species-sheets/ball-python.yaml: 32-34, 30-32, 24-26, 22-24 C (common practice, no source)
+        for name, band in {"Basking spot": "32–34", "Warm side": "30–32", "Cool side": "24–26", "Night": "22–24"}.items():
+            self.assertIn(f"{band} °C", of[name])
+
+    # ---- a unit read as another -------------------------------------------------------------------------
+
+    def test_one_reading_in_two_units_is_one_reading(self):
+        """1 lb = 453.59237 g, 1 in = 2.54 cm (international yard and pound, 1959); F = 9/5 C + 32."""
+        metric = self.plan(record(patient={"mass": "1360.77711 g", "length": "121.92 cm"}, enclosure={
+            "size": "121.92 x 60.96 x 60.96 cm", "readings": {"basking-surface": "30 C", "night": "20 C"}}))
+        us = self.plan(record(patient={"mass": "3 lb", "length": "4 ft"}, enclosure={
+            "size": "48 x 24 x 24 in", "readings": {"basking-surface": "86 F", "night": "68 F"}}))
+        for a, b in zip(metric["temperature"], us["temperature"]):
+            for key in ("reading", "change"):
+                if a[key] is not None:
+                    self.assertAlmostEqual(a[key], b[key], places=6)
+        for a, b in zip(metric["feeding"]["meal_g"], us["feeding"]["meal_g"]):
+            self.assertAlmostEqual(a, b, places=3)
+        self.assertEqual(metric["enclosure"]["verdict"], us["enclosure"]["verdict"])
+
+    def test_bare_numbers_are_refused(self):
+        for visit in (record(patient={"mass": 1450}), record(enclosure={"readings": {"night": 21}}), record(enclosure={"size": "120 x 60 x 60"})):
+            done = run("sheet", "-o", "/dev/null", "--today", TODAY, "-", stdin=visit)
+            self.assertEqual(done.returncode, 1)
+            self.assertIn(b"unit", done.stderr)
+
+    # ---- differences of temperature ----------------------------------------------------------------------
+
+    def test_a_difference_has_no_32_in_it(self):
+        """A basking spot of 29 C against 32-34 C lacks 3 C, which is 5.4 F: printed as 5 or 6, never as 37."""
+        text = self.flat(record(keeper={"name": "Lena Marsh", "language": "en", "units": "us"},
+                                enclosure={"readings": {"basking-surface": "29 C"}}))
+        row = re.search(r"Basking spot.{0,60}", text).group()
+        self.assertRegex(row, r"\b[56] °F\b")
+        self.assertNotRegex(text, r"\b37(\.4)? °F")
+
+    # ---- a lamp nearer than safe ----------------------------------------------------------------------------
+
+    @staticmethod
+    def tube(distance, length):
+        """Irradiance of a line of light, by summing small pieces (no closed form)."""
+        steps = 4000
+        piece = length / steps
+        return sum(piece * distance ** 2 / (distance ** 2 + ((i + 0.5) * piece - length / 2) ** 2) ** 2 for i in range(steps))
+
+    def test_no_lamp_is_hung_nearer_than_safe(self):
+        """UV index at the nearest distance <= the most the zone allows (Ferguson et al. 2010; Baines et al. 2016, table 1:
+        zone 1 1.4, zone 3 7.4)."""
+        lamps = ({"kind": "tube", "tube-length": "55 cm"}, {"kind": "compact"}, {"kind": "mercury-vapour"})
+        for species, most in (("ball-python", 1.4), ("bearded-dragon", 7.4)):
+            for lamp in lamps:
+                for loss in (0, 35):
+                    enclosure = {"lid": "mesh", "lamp": {**lamp, "measured": {"uvi": 4.0, "at": "30 cm"}, "mesh-loss": f"{loss} %",
+                                                         "installed": "2026-01-10", "height": "35 cm"}}
+                    uvb = self.plan(record(species, enclosure=enclosure))["uvb"]
+                    if uvb["distance"]["nearest_cm"] is None:
+                        continue
+                    for key, bound in (("nearest_cm", most), ("recommended_cm", most)):
+                        d = uvb["distance"][key]
+                        share = self.tube(d, 55) / self.tube(30, 55) if lamp["kind"] == "tube" else (30 / d) ** 2
+                        self.assertLessEqual(4.0 * (1 - loss / 100) * share, bound * 1.001, (species, lamp, loss, key))
+                    self.assertLessEqual(uvb["distance"]["nearest_cm"], uvb["distance"]["recommended_cm"])
+
+    def test_the_printed_height_is_the_one_computed(self):
+        visit = record("bearded-dragon", enclosure={"size": "120 x 60 x 60 cm", "lid": "mesh", "lamp": {
+            "kind": "tube", "tube-length": "55 cm", "measured": {"uvi": 3.2, "at": "30 cm"}, "installed": "2026-01-10", "height": "50 cm"}})
+        best = self.plan(visit)["uvb"]["distance"]["recommended_cm"]
+        self.assertIn(f"{math.ceil(best)} cm", self.flat(visit))
+
+    def test_behind_glass_there_is_no_height(self):
+        uvb = self.plan(record("bearded-dragon", enclosure={"lamp": {
+            "kind": "tube", "tube-length": "55 cm", "measured": {"uvi": 3.2, "at": "30 cm"}, "behind": "glass", "height": "30 cm"}}))["uvb"]
+        self.assertIsNone(uvb["distance"]["recommended_cm"])
+
+    # ---- humidity against a blistered belly ------------------------------------------------------------------
+
+    def test_a_blistered_belly_is_never_wetted(self):
+        """Common practice, no source: blistered belly scales are kept dry even when old skin would ask for damp air."""
+        both = [{"code": "retained-shed", "severity": "mild"}, {"code": "blistered-belly-scales", "severity": "moderate"}]
+        dry = self.plan(record(findings=both, enclosure={"readings": {"humidity": "52 %", "humidity-at": "cool-side"}}))
+        shed = self.plan(record(findings=both[:1], enclosure={"readings": {"humidity": "52 %", "humidity-at": "cool-side"}}))
+        self.assertLessEqual(dry["humidity"]["target"][1], 60)  # the species' ordinary band is 50-60 %
+        self.assertGreater(shed["humidity"]["target"][0], 60)
+        codes = [a["code"] for a in dry["actions"]]
+        self.assertFalse([c for c in codes if "raise-humidity" in c or "bath" in c or "moist" in c], codes)
+        self.assertTrue([c for c in (a["code"] for a in shed["actions"]) if "humidity" in c or "bath" in c or "moist" in c])
+        self.assertTrue(dry["review"], "the conflict is put to the veterinarian")
+
+    # ---- a meal for a vomiting snake ---------------------------------------------------------------------------
+
+    def test_a_vomiting_snake_gets_no_meal(self):
+        """Regurgitation: nothing for 10-14 days (common practice, no source)."""
+        visit = record(patient={"mass": "1450 g", "hatched": "2022-08"}, diet={"food": "mouse", "every": "7 days", "last": "2026-03-10"},
+                       findings=[{"code": "vomited", "severity": "moderate"}])
+        feeding = self.plan(visit)["feeding"]
+        self.assertTrue(feeding["paused"])
+        self.assertFalse([d for d in feeding["next"] if d < "2026-03-26"], feeding["next"])
+        well = record(patient={"mass": "1450 g", "hatched": "2022-08"}, diet={"food": "mouse", "every": "7 days", "last": "2026-03-10"})
+        self.assertTrue(self.plan(well)["feeding"]["next"])
+
+    # ---- a warning sign dropped -----------------------------------------------------------------------------------
+
+    def test_no_warning_sign_is_dropped_however_much_there_is_to_say(self):
+        words = {}
+        for path in (ROOT / "templates/wording/en").glob("*.yaml"):
+            words.update(yaml.safe_load(path.read_text()))
+        findings = yaml.safe_load((ROOT / "templates/findings.yaml").read_text())["findings"]
+        many = [{"code": code, "severity": about["severities"][-1], "note": "A long remark that takes room on the page. " * 6}
+                for code, about in findings.items() if "snake" in about["groups"] and code not in
+                ("no-tongue-flick", "underweight", "tongue-flick")]
+        visit = record(patient={"sex": "female", "mass": "1450 g", "hatched": "2020-05"}, findings=many[:40], message="Please read all of it. " * 80)
+        text = re.sub(r"[\W_]+", "", self.printed(visit, order="-raw"))
+        plan = self.plan(visit)
+        self.assertGreater(len(plan["warnings"]), 20)
+        for warning in plan["warnings"]:
+            sentence = words[f"sign.{warning['code']}"]
+            first = sentence if isinstance(sentence, str) else sentence[0] if isinstance(sentence, list) else sentence["other"]
+            pieces = [p for p in re.split(r"\{[^}]*\}", first) if p.strip()] if isinstance(first, str) else []
+            for piece in pieces:
+                self.assertTrue(re.sub(r"[\W_]+", "", piece) in text, f"{piece} of {warning}")
+
+
+if __name__ == "__main__":
+    unittest.main(argv=sys.argv[:1], verbosity=1)
