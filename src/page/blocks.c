@@ -23,7 +23,7 @@ static int heading_level(const struct block *block)
 static double gap_pt(const struct composer *composer, const struct block *above,
                      const struct block *below)
 {
-    double line = composer->look->body_pt * composer->look->leading;
+    double line = composer->look->body_pt * composer->look->leading * gaps_share(composer);
     if (below->kind == BLOCK_HEADING) {
         double share = HEADING_GAP[heading_level(below) - 1];
         return line * (above->kind == BLOCK_HEADING ? share / 2 : share);
@@ -83,7 +83,8 @@ static bool title_set(struct composer *composer, struct place *place, const stru
     heading_text(composer, &left, block);
     right.stack = &sides[1];
     logo_set(composer, &right);
-    if (columns_join(composer, place, sides, 2)) {
+    bool fits = stack_height_pt(sides[0].first, NULL) <= composer->height_pt;
+    if (fits && columns_join(composer, place, sides, 2)) {
         return true;
     }
     composer->elements.count = elements;

@@ -11,7 +11,8 @@ bool columns_join(struct composer *composer, struct place *place, const struct s
         double side = stack_height_pt(sides[i].first, NULL);
         height = side > height ? side : height;
     }
-    if (height > composer->height_pt - place->reserve_pt) {
+    /* the paginator parts what is higher than a page, but not inside a frame */
+    if (place->frame != NULL && height > composer->height_pt - place->reserve_pt) {
         return false;
     }
     struct strip *strip = stack_add(place->stack, composer->arena, height, place->frame);

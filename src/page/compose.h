@@ -24,6 +24,12 @@ struct composer {
     bool logo_pending;        /* the clinic's logo is not on a page yet */
 };
 
+/* Room between blocks, rows and items as a share of what it is otherwise. */
+static inline double gaps_share(const struct composer *composer)
+{
+    return composer->look->close ? 0.33 : 1;
+}
+
 /* Where blocks go: a stack, a stretch of the page's width, a parent in the structure. */
 struct place {
     struct stack *stack;

@@ -235,6 +235,25 @@ static bool gather(struct breaker *breaker)
     return text.length > 0;
 }
 
+static bool is_digit(char c)
+{
+    return c >= '0' && c <= '9';
+}
+
+/* UAX #14 lets a line end behind the dash of "30-32" (U+2013); a reader would take the first number
+ * for the whole. */
+static void keep_bands_whole(struct breaker *breaker)
+{
+    static const char dash[] = "\xe2\x80\x93";
+    const size_t width = sizeof dash - 1;
+    for (size_t i = 1; i + width < breaker->length; i++) {
+        if (memcmp(breaker->text + i, dash, width) == 0 && is_digit(breaker->text[i - 1]) &&
+            is_digit(breaker->text[i + width])) {
+            breaker->breaks[i + width - 1] = LINEBREAK_NOBREAK;
+        }
+    }
+}
+
 struct text_lines lines_break(const struct lines_job *job, const struct measure *measure,
                               struct arena *arena)
 {
@@ -244,6 +263,7 @@ struct text_lines lines_break(const struct lines_job *job, const struct measure 
     }
     breaker.breaks = arena_take(arena, breaker.length);
     set_linebreaks_utf8((const utf8_t *)breaker.text, breaker.length, job->lang, breaker.breaks);
+    keep_bands_whole(&breaker);
     for (size_t start = 0; start < breaker.length;) {
         size_t end = line_end(&breaker, start);
         add_line(&breaker, start, trim_end(&breaker, start, end));

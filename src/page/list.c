@@ -108,7 +108,9 @@ void list_set(struct composer *composer, struct place *place, const struct block
                                                     [LIST_NUMBERS] = NUMBERING_DECIMAL,
                                                     [LIST_TICK_BOXES] = NUMBERING_UNORDERED};
     enum list_marks marks = block->as.list.marks;
-    struct type_setting type = typeset_plain(composer, composer->look->body_pt);
+    const struct look *look = composer->look;
+    struct type_setting type =
+        typeset_plain(composer, block->as.list.as_cells ? look->table_pt : look->body_pt);
     int items = 0;
     for (const struct list_item *item = block->as.list.items; item != NULL; item = item->next) {
         items++;
@@ -123,7 +125,7 @@ void list_set(struct composer *composer, struct place *place, const struct block
     int number = 0;
     for (const struct list_item *item = block->as.list.items; item != NULL; item = item->next) {
         if (number > 0) {
-            place->stack->gap_pt = ITEM_GAP * typeset_line_pt(&type);
+            place->stack->gap_pt = ITEM_GAP * gaps_share(composer) * typeset_line_pt(&type);
             place->stack->glued = false;
             place->stack->kept = number == 1 || item->next == NULL;
         }

@@ -138,6 +138,17 @@ static void set_figure(struct composer *composer, const struct strip *strip, dou
     element->bottom = rounded(strip->figure_bottom + dy);
 }
 
+/* Draws again the head of a table that goes on with `strip`; where the strip itself begins. */
+static double draw_head(const struct run *run, const struct strip *strip, double y)
+{
+    const struct strip *head = strip != NULL && strip->head != NULL ? strip->head->first : NULL;
+    for (; head != NULL; head = head->next) {
+        paginate_copy(run->composer, head, run->out, run->page, y, true);
+        y += head->height_pt;
+    }
+    return y;
+}
+
 /* Draws the strips of a run from y downwards. `around` is the frame that is drawn already. */
 static void draw_run(const struct run *run, const struct frame *around, double y)
 {
@@ -154,7 +165,7 @@ static void draw_run(const struct run *run, const struct frame *around, double y
             side.first = strip->sides[i].first;
             side.end = NULL;
             side.top = dy;
-            draw_run(&side, strip->frame, dy);
+            draw_run(&side, strip->frame, draw_head(&side, side.first, dy));
         }
         y += strip->height_pt;
     }
@@ -165,53 +176,160 @@ static double head_height_pt(const struct strip *strip)
     return strip->head != NULL ? stack_height_pt(strip->head->first, NULL) : 0;
 }
 
-/* The strip that begins the next page when `first` begins this one; NULL when all fit. */
-static const struct strip *find_break(const struct composer *composer, const struct strip *first)
+/* The strip that begins the next page when `first` begins one with `room`; NULL when all fit.
+ * *over is the strip that did not fit, *how the ill of the break. */
+static struct strip *find_break(struct strip *first, double room, struct strip **over,
+                                enum strip_break *how)
 {
-    double room = composer->height_pt - head_height_pt(first) + SLACK_PT;
     double y = first->height_pt;
-    const struct strip *places[] = {[BREAK_FREE] = NULL, [BREAK_KEPT] = NULL, [BREAK_GLUED] = NULL};
-    for (const struct strip *strip = first->next; strip != NULL; strip = strip->next) {
+    struct strip *places[] = {[BREAK_FREE] = NULL, [BREAK_KEPT] = NULL, [BREAK_GLUED] = NULL};
+    *over = NULL;
+    *how = BREAK_FREE;
+    for (struct strip *strip = first->next; strip != NULL; strip = strip->next) {
         if (strip->new_page) {
             return strip;
         }
         places[strip->before] = strip;
         y += strip->gap_pt + strip->height_pt;
         if (y > room) {
-            return places[BREAK_FREE] != NULL   ? places[BREAK_FREE]
-                   : places[BREAK_KEPT] != NULL ? places[BREAK_KEPT]
-                                                : places[BREAK_GLUED];
+            *over = strip;
+            *how = places[BREAK_FREE] != NULL   ? BREAK_FREE
+                   : places[BREAK_KEPT] != NULL ? BREAK_KEPT
+                                                : BREAK_GLUED;
+            return places[*how];
         }
     }
     return NULL;
+}
+
+/* ---- columns that go on ---------------------------------------------------------------- */
+
+static const double LEAST_PART_PT = 60; /* of a column, before a break and behind it */
+
+static double side_height_pt(const struct stack *side)
+{
+    return side->first != NULL ? head_height_pt(side->first) + stack_height_pt(side->first, NULL)
+                               : 0;
+}
+
+static double highest_pt(const struct stack *sides, size_t count)
+{
+    double height = 0;
+    for (size_t i = 0; i < count; i++) {
+        height = fmax(height, side_height_pt(&sides[i]));
+    }
+    return height;
+}
+
+/* Where each side would break; false when one has no place within the room, or, unless there is
+ * `need`, no fair one. */
+static bool find_side_breaks(const struct strip *strip, double room, bool need,
+                             struct strip **breaks)
+{
+    for (size_t i = 0; i < strip->side_count; i++) {
+        struct strip *first = strip->sides[i].first, *over = NULL;
+        enum strip_break how = BREAK_FREE;
+        breaks[i] = NULL;
+        if (side_height_pt(&strip->sides[i]) <= room + SLACK_PT) {
+            continue;
+        }
+        double own_room = room - head_height_pt(first);
+        if (first->height_pt <= own_room) {
+            breaks[i] = find_break(first, own_room + SLACK_PT, &over, &how);
+        }
+        bool is_fair = breaks[i] != NULL && how == BREAK_FREE &&
+                       stack_height_pt(first, breaks[i]) >= LEAST_PART_PT;
+        if (breaks[i] == NULL || !(is_fair || need)) {
+            return false;
+        }
+    }
+    return true;
+}
+
+/* Cuts a side before `at`; what is behind it goes to *rest. */
+static void cut_side(struct stack *side, struct strip *at, struct stack *rest)
+{
+    if (at == NULL) {
+        return;
+    }
+    struct strip *last = side->first;
+    while (last->next != at) {
+        last = last->next;
+    }
+    *rest = (struct stack){.first = at, .last = side->last};
+    side->last = last;
+    last->next = NULL;
+}
+
+/* Parts columns that do not fit into the room; the rest becomes a strip of its own behind
+ * this one, which is returned. NULL, with nothing done, when they cannot be parted fairly. */
+static struct strip *part_columns(struct composer *composer, struct strip *strip, double room,
+                                  bool need)
+{
+    if (strip->side_count == 0 || room < LEAST_PART_PT) {
+        return NULL;
+    }
+    struct strip **breaks = ARENA_ARRAY(composer->arena, struct strip *, strip->side_count);
+    if (!find_side_breaks(strip, room, need, breaks)) {
+        return NULL;
+    }
+    struct stack *tops = ARENA_ARRAY(composer->arena, struct stack, strip->side_count);
+    struct stack *rests = ARENA_ARRAY(composer->arena, struct stack, strip->side_count);
+    for (size_t i = 0; i < strip->side_count; i++) {
+        tops[i] = strip->sides[i];
+        cut_side(&tops[i], breaks[i], &rests[i]);
+    }
+    struct strip *rest = ARENA_NEW(composer->arena, struct strip);
+    *rest = (struct strip){.height_pt = highest_pt(rests, strip->side_count),
+                           .figure = OPS_ARTIFACT,
+                           .frame = strip->frame,
+                           .sides = rests,
+                           .side_count = strip->side_count,
+                           .next = strip->next};
+    strip->sides = tops;
+    strip->height_pt = highest_pt(tops, strip->side_count);
+    strip->next = rest;
+    return rest;
+}
+
+/* The strip that begins the next page when `first` begins this one; NULL when all fit. */
+static struct strip *end_page(struct composer *composer, struct strip *first)
+{
+    double room = composer->height_pt - head_height_pt(first) + SLACK_PT;
+    if (first->height_pt > room) {
+        struct strip *rest = part_columns(composer, first, room, true);
+        return rest != NULL ? rest : first->next;
+    }
+    struct strip *over = NULL;
+    enum strip_break how = BREAK_FREE;
+    struct strip *end = find_break(first, room, &over, &how);
+    if (over == NULL || over->side_count == 0) {
+        return end;
+    }
+    double taken = stack_height_pt(first, over) + over->gap_pt;
+    struct strip *rest = part_columns(composer, over, room - taken, false);
+    return rest != NULL ? rest : end;
 }
 
 static void draw_page(struct composer *composer, struct paged *out, size_t page,
                       const struct strip *first, const struct strip *end)
 {
     struct run run = {composer, out, page, first, end, composer->top_pt};
-    double y = composer->top_pt;
-    if (first->head != NULL) {
-        for (const struct strip *head = first->head->first; head != NULL; head = head->next) {
-            paginate_copy(composer, head, out, page, y, true);
-            y += head->height_pt;
-        }
-    }
-    draw_run(&run, NULL, y);
+    draw_run(&run, NULL, draw_head(&run, first, composer->top_pt));
 }
 
 bool paginate_stack(struct composer *composer, const struct stack *stack, struct paged *out)
 {
     out->pages = ARENA_ARRAY(composer->arena, struct page, LAYOUT_PAGE_LIMIT);
     out->page_count = stack->first == NULL ? 1 : 0;
-    const struct strip *first = stack->first;
+    struct strip *first = stack->first;
     while (first != NULL) {
         if (out->page_count == LAYOUT_PAGE_LIMIT) {
             diag_report(composer->diag, DIAG_ERROR, "too-many-pages", (struct mark){0},
                         "the document needs more than %d pages", LAYOUT_PAGE_LIMIT);
             return false;
         }
-        const struct strip *end = find_break(composer, first);
+        struct strip *end = end_page(composer, first);
         draw_page(composer, out, out->page_count++, first, end);
         first = end;
     }

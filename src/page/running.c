@@ -14,6 +14,12 @@ static const double RULE_PT = 0.5;
 static const double BESIDE_PT = 16; /* between the left and the right text */
 static const double DRAFT_RULE_PT = 2;
 
+/* Head and foot keep more of their distance than blocks do: they are not part of the flow. */
+static double own_room(const struct composer *composer)
+{
+    return (1 + gaps_share(composer)) / 2;
+}
+
 enum { HEAD_LINES = 2, DRAFT_LINES = 4 };
 
 static struct text_lines break_text(const struct composer *composer,
@@ -128,10 +134,10 @@ static double head_plan(struct composer *composer, struct running *running)
         draw_rule(composer, &running->head, y);
     }
     if (document->draft_mark != NULL) {
-        y += lines > 0 ? DRAFT_ABOVE_PT : 0;
+        y += lines > 0 ? DRAFT_ABOVE_PT * own_room(composer) : 0;
         y += draw_draft_mark(composer, &running->head, y);
     }
-    return y > 0 ? y + HEAD_BELOW_PT : 0;
+    return y > 0 ? y + HEAD_BELOW_PT * own_room(composer) : 0;
 }
 
 static const char *page_of(const struct composer *composer, size_t number, size_t count)
@@ -170,7 +176,8 @@ void running_plan(struct composer *composer, struct running *out)
         break_short(composer, &out->type, composer->document->foot_left,
                     composer->width_pt - lines_width_pt(&right) - BESIDE_PT, HEAD_LINES);
     size_t lines = out->foot_left.count > right.count ? out->foot_left.count : right.count;
-    out->foot_height_pt = FOOT_ABOVE_PT + GAP_PT + typeset_line_pt(&out->type) * (double)lines;
+    out->foot_height_pt =
+        FOOT_ABOVE_PT * own_room(composer) + GAP_PT + typeset_line_pt(&out->type) * (double)lines;
     composer->top_pt = margin + head;
     composer->height_pt = composer->page_height_pt - 2 * margin - head - out->foot_height_pt;
 }
@@ -196,7 +203,7 @@ void running_add(struct composer *composer, const struct running *running, struc
 {
     struct type_setting right = running->type;
     right.align = ANCHOR_RIGHT;
-    double top = composer->top_pt + composer->height_pt + FOOT_ABOVE_PT;
+    double top = composer->top_pt + composer->height_pt + FOOT_ABOVE_PT * own_room(composer);
     for (size_t page = 0; page < out->page_count; page++) {
         struct strip foot = {0};
         struct text_lines lines = break_page_of(composer, &right, page + 1, out->page_count);

@@ -107,8 +107,8 @@ static struct strip *add_chunk(struct table *table, struct stack *stack,
                                const struct cell_text *cells, size_t from, size_t to, bool is_last)
 {
     const struct composer *composer = table->composer;
-    double above = from == 0 ? PAD_ABOVE * table->type.size_pt : 0;
-    double below = is_last ? PAD_BELOW * table->type.size_pt : 0;
+    double above = from == 0 ? PAD_ABOVE * gaps_share(composer) * table->type.size_pt : 0;
+    double below = is_last ? PAD_BELOW * gaps_share(composer) * table->type.size_pt : 0;
     double line = typeset_line_pt(&table->type);
     struct strip *strip = stack_add(
         stack, composer->arena, above + line * (double)(to - from) + below, table->place->frame);
@@ -151,7 +151,7 @@ static struct strip *set_row(struct table *table, struct stack *stack, const str
         cell = cell != NULL ? cell->next : NULL;
     }
     double line = typeset_line_pt(&table->type);
-    double pads = (PAD_ABOVE + PAD_BELOW) * table->type.size_pt;
+    double pads = (PAD_ABOVE + PAD_BELOW) * gaps_share(composer) * table->type.size_pt;
     size_t room =
         table->row_limit_pt > pads + line ? (size_t)((table->row_limit_pt - pads) / line) : 1;
     struct strip *first = NULL;

@@ -153,6 +153,7 @@ bool compose_sheet(const struct compose_inputs *inputs, struct arena *arena, str
     struct chain blocks = chain_start(arena, NULL);
     compose_look(inputs->look, inputs->plan->clinic, inputs->sheet->live_links.value,
                  &document.look);
+    document.look.close = inputs->sheet->compact.value;
     fill_heads(&c, &document);
     for (size_t i = 0; i < inputs->sheet->sections.count; i++)
         write_entry(&c, LIST_AT(inputs->sheet->sections, struct sheet_section, i), &blocks);

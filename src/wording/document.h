@@ -157,6 +157,7 @@ struct block {
         } paragraph;
         struct {
             enum list_marks marks;
+            bool as_cells; /* in the size of a table's cells, for what is looked up */
             struct list_item *items;
         } list;
         struct {
@@ -200,6 +201,7 @@ struct look {
     double small_pt;   /* at least 9 */
     double heading_pt[3];
     double leading;    /* line distance / text size, at least 1.25 */
+    bool close;        /* less room between blocks, rows and items; the lines stay as far apart */
     struct rgb inks[INK_COUNT];
     bool live_links;   /* links are clickable and drawn as links */
 };

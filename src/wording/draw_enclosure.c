@@ -23,6 +23,7 @@ struct side_view {
     double scale;         /* points a cm */
     double left, floor_y; /* of the box */
     double legend_y;
+    bool has_half_line; /* of the legend: the right half is free */
     size_t marks;
     struct strbuf told; /* the alternative text */
 };
@@ -179,13 +180,18 @@ static void tell(struct side_view *v, const char *sentence)
     strbuf_add(&v->told, sentence);
 }
 
-/* A line of the legend, longer ones over several; `number` of the mark or NULL. */
+/* An entry of the legend: two a line where both are short, long ones over several lines. */
 static void add_legend(struct side_view *v, const char *number, const char *text)
 {
-    double room = WIDTH_PT - LEGEND_INDENT_PT;
-    v->legend_y += LEGEND_LINE_PT;
-    draw_label(&v->drawing, 8, v->legend_y, ANCHOR_MIDDLE, number)->text_style = TEXT_STRONG;
-    draw_label(&v->drawing, LEGEND_INDENT_PT, v->legend_y, ANCHOR_LEFT, text)->width = room;
+    bool is_short = draw_text_width_pt(text) <= WIDTH_PT / 2 - LEGEND_INDENT_PT;
+    bool beside = is_short && v->has_half_line;
+    double left = beside ? WIDTH_PT / 2 : 0;
+    double room = (is_short ? WIDTH_PT / 2 : WIDTH_PT) - LEGEND_INDENT_PT;
+    if (!beside)
+        v->legend_y += LEGEND_LINE_PT;
+    v->has_half_line = is_short && !beside;
+    draw_label(&v->drawing, left + 8, v->legend_y, ANCHOR_MIDDLE, number)->text_style = TEXT_STRONG;
+    draw_label(&v->drawing, left + LEGEND_INDENT_PT, v->legend_y, ANCHOR_LEFT, text)->width = room;
     v->legend_y += LEGEND_LINE_PT * (ceil(draw_text_width_pt(text) / room) - 1);
     const struct named_value values[] = {{"number", {.text = number}}, {"text", {.text = text}}};
     tell(v, format_pattern(&v->c->speech.format, "picture.legend", values, 2));

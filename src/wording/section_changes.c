@@ -31,14 +31,15 @@ static struct span *do_text(struct composition *c, const struct action *action)
     return span_strong(c->arena, say_part(&c->speech, "action", action->code, "do"));
 }
 
-/* How, why and when to stop. */
+/* How, why and when to stop; a compact sheet keeps the reasons for the first changes. */
 static struct span *more_text(struct composition *c, const struct action *action)
 {
+    bool with_reason = action->is_first || !c->sheet->compact.value;
     struct span *text = NULL;
     if (action->has_start)
         text = span_plain(c->arena, section_with_date(c, "sheet.action-start", action->start));
     text = add_part(c, text, action->code, "how");
-    struct span *why = reasons_text(c, action);
+    struct span *why = with_reason ? reasons_text(c, action) : NULL;
     if (why) {
         text = span_join(c->arena, text, span_strong(c->arena, say(&c->speech, "sheet.why")));
         text = span_join(c->arena, text, why);
@@ -55,22 +56,8 @@ static void add_actions(struct composition *c, struct chain *out, bool first, en
             continue;
         if (!list)
             list = chain_list(out, marks);
+        list->as.list.as_cells = !first && c->sheet->compact.value;
         list_add(c->arena, list, span_join(c->arena, do_text(c, action), more_text(c, action)));
-    }
-}
-
-static void add_table(struct composition *c, struct chain *out)
-{
-    static const double shares[] = {0.34, 0.66};
-    static const char *const heads[] = {"sheet.head.what-to-do", "sheet.head.how"};
-    struct block *table = chain_table(out, shares, 2);
-    section_head(c, table, heads, 2);
-    for (size_t i = 0; i < c->plan->action_count; i++) {
-        if (c->plan->actions[i].is_first)
-            continue;
-        struct table_row *row = table_add_row(c->arena, table);
-        row_add(c->arena, row, do_text(c, &c->plan->actions[i]))->is_row_head = true;
-        row_add(c->arena, row, more_text(c, &c->plan->actions[i]));
     }
 }
 
@@ -97,8 +84,5 @@ void section_more_changes(struct composition *c, struct chain *out)
     if (count_actions(c->plan, false) == 0)
         return;
     section_title(c, out, "sheet.more-changes.title");
-    if (c->sheet->compact.value)
-        add_table(c, out);
-    else
-        add_actions(c, out, false, LIST_BULLETS);
+    add_actions(c, out, false, LIST_BULLETS);
 }

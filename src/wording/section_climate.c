@@ -90,14 +90,13 @@ static const char *distance_key(enum uvb_distance_why why)
     return keys[why];
 }
 
-static const double PAIR_SHARES[] = {0.24, 0.76};
-
 static struct block *add_pairs(struct composition *c, struct chain *out)
 {
     static const char *const heads[] = {"sheet.head.about", "sheet.head.do"};
-    struct block *table = chain_table(out, PAIR_SHARES, 2);
-    section_head(c, table, heads, 2);
-    return table;
+    struct block *pairs = section_pairs(c, out, 0.24);
+    if (pairs->kind == BLOCK_TABLE)
+        section_head(c, pairs, heads, 2);
+    return pairs;
 }
 
 void section_light(struct composition *c, struct chain *out)

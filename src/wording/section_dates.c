@@ -44,7 +44,6 @@ static const char *days_text(struct composition *c, size_t from, const char *tex
 
 void section_follow_up(struct composition *c, struct chain *out)
 {
-    static const double shares[] = {0.4, 0.6};
     static const char *const heads[] = {"sheet.head.what-to-do", "sheet.head.dates"};
     section_title(c, out, "sheet.follow-up.title");
     struct block *table = NULL;
@@ -55,12 +54,11 @@ void section_follow_up(struct composition *c, struct chain *out)
         if (is_told(c, i, text))
             continue;
         if (!table) {
-            table = chain_table(out, shares, 2);
-            section_head(c, table, heads, 2);
+            table = section_pairs(c, out, 0.4);
+            if (table->kind == BLOCK_TABLE)
+                section_head(c, table, heads, 2);
         }
-        struct table_row *row = table_add_row(c->arena, table);
-        row_add_head(c->arena, row, text);
-        row_add(c->arena, row, span_plain(c->arena, days_text(c, i, text)));
+        section_pair(c, table, text, days_text(c, i, text));
     }
     if (!c->plan->has_recheck) {
         chain_paragraph(out, say(&c->speech, "sheet.follow-up.none"));

@@ -59,6 +59,8 @@ static struct span *sources_text(struct composition *c, enum trust trust)
 {
     struct strbuf cited;
     strbuf_init(&cited, c->arena);
+    if (c->sheet->compact.value && trust == TRUST_MEMORY)
+        return span_plain(c->arena, say(&c->speech, "sheet.sources.practice"));
     for (size_t i = 0; i < c->plan->source_count; i++) {
         const struct plan_source *source = &c->plan->sources[i];
         if (source->trust != trust ||
@@ -75,15 +77,23 @@ static struct span *sources_text(struct composition *c, enum trust trust)
 
 void section_sources(struct composition *c, struct chain *out)
 {
+    bool compact = c->sheet->compact.value;
     if (c->plan->source_count == 0)
         return;
-    section_title(c, out, "sheet.sources.title");
     struct span *text = NULL;
-    for (int trust = TRUST_ORIGINAL; trust <= TRUST_MEMORY; trust++)
-        text = span_below(c->arena, text, sources_text(c, (enum trust)trust));
-    if (c->sheet->compact.value)
+    if (compact)
+        text = span_strong(c->arena, section_with_text(c, "sheet.run-in", "name",
+                                                       say(&c->speech, "sheet.sources.title")));
+    else
+        section_title(c, out, "sheet.sources.title");
+    for (int trust = TRUST_ORIGINAL; trust <= TRUST_MEMORY; trust++) {
+        struct span *cited = sources_text(c, (enum trust)trust);
+        if (cited)
+            text = compact ? span_join(c->arena, text, cited) : span_below(c->arena, text, cited);
+    }
+    if (compact)
         text =
-            span_below(c->arena, text, span_plain(c->arena, say(&c->speech, "sheet.sources.more")));
+            span_join(c->arena, text, span_plain(c->arena, say(&c->speech, "sheet.sources.more")));
     chain_spans(out, text, PARAGRAPH_SMALL);
 }
 
@@ -130,13 +140,17 @@ static const char *signature_text(struct composition *c)
 
 void section_sign_off(struct composition *c, struct chain *out)
 {
-    struct span *text =
-        span_strong(c->arena, say(&c->speech, c->is_signed ? "sheet.sign-off.title"
-                                                           : "sheet.sign-off.title-draft"));
-    text = span_join(c->arena, text, span_plain(c->arena, signature_text(c)));
+    struct span *text = NULL;
+    /* on a compact sheet the mark on every page says that it is a draft */
+    if (c->is_signed || !c->sheet->compact.value) {
+        const char *title = c->is_signed ? "sheet.sign-off.title" : "sheet.sign-off.title-draft";
+        text = span_join(c->arena, span_strong(c->arena, say(&c->speech, title)),
+                         span_plain(c->arena, signature_text(c)));
+    }
     text = span_join(c->arena, text, own_targets_text(c));
     if (c->plan->species->from_clinic)
         text = span_join(c->arena, text,
                          span_plain(c->arena, say(&c->speech, "sheet.sign-off.own-species")));
-    chain_spans(out, text, PARAGRAPH_BODY);
+    if (text)
+        chain_spans(out, text, PARAGRAPH_BODY);
 }

@@ -3,7 +3,7 @@
 #include "wording/slots.h"
 
 /* Of a compact sheet; the calendar and the planner hold them all. */
-enum { MEALS_SHOWN = 4 };
+enum { MEALS_SHOWN = 3 };
 
 static const char *stage_text(struct composition *c)
 {
@@ -72,18 +72,31 @@ static const char *change_key(struct composition *c)
                         bind_choice_word(feeding_change_choices, (int)change));
 }
 
+enum { NOTES = 3 };
+
+static const char *notes_text(struct composition *c, const char *const notes[NOTES])
+{
+    const char *text = NULL;
+    for (size_t i = 0; i < NOTES; i++)
+        if (notes[i])
+            text = text ? arena_format(c->arena, "%s %s", text, notes[i]) : notes[i];
+    return text;
+}
+
 void section_feeding(struct composition *c, struct chain *out)
 {
-    static const double shares[] = {0.3, 0.7};
     static const char *const heads[] = {"sheet.head.what", "sheet.head.for"};
     const struct feeding_plan *m = &c->plan->feeding;
     section_title(c, out, "sheet.feeding.title");
     if (m->paused)
         chain_spans(out, span_strong(c->arena, say(&c->speech, "sheet.feeding.paused")),
                     PARAGRAPH_BODY);
-    struct block *table = chain_table(out, shares, 2);
-    section_head(c, table, heads, 2);
-    section_row(c, table, "sheet.feeding.stage", stage_text(c));
+    struct block *table = section_pairs(c, out, 0.3);
+    bool compact = c->sheet->compact.value;
+    if (!compact)
+        section_head(c, table, heads, 2);
+    if (!compact) /* the age stands at the top of the sheet */
+        section_row(c, table, "sheet.feeding.stage", stage_text(c));
     const char *foods = slots_foods_text(&c->speech);
     section_row(c, table, "sheet.feeding.food", foods ? text_capital(c->arena, foods) : NULL);
     section_row(c, table, "sheet.feeding.amount", amount_text(c));
@@ -91,14 +104,17 @@ void section_feeding(struct composition *c, struct chain *out)
                 say_if_known(&c->speech, "sheet.feeding.plant-share"));
     section_row(c, table, "sheet.feeding.interval",
                 say_if_known(&c->speech, "sheet.feeding.every"));
-    size_t shown =
-        c->sheet->compact.value && m->next_count > MEALS_SHOWN ? MEALS_SHOWN : m->next_count;
+    size_t shown = compact && m->next_count > MEALS_SHOWN ? MEALS_SHOWN : m->next_count;
     section_row(c, table, "sheet.feeding.next", dates_text(c, m->next, shown));
     section_row(c, table, "sheet.feeding.supplements", supplements_text(c));
-    const char *change = change_key(c);
-    if (change)
-        chain_paragraph(out, say(&c->speech, change));
-    section_sentence(c, out, "sheet.feeding.limit");
-    chain_paragraph(out, say_code(&c->speech, "sheet.feeding-how",
-                                  bind_choice_word(diet_choices, (int)m->diet)));
+    const char *const notes[] = {
+        change_key(c) ? say(&c->speech, change_key(c)) : NULL,
+        say_if_known(&c->speech, "sheet.feeding.limit"),
+        say_code(&c->speech, "sheet.feeding-how", bind_choice_word(diet_choices, (int)m->diet)),
+    };
+    if (compact)
+        section_row(c, table, "sheet.feeding.notes", notes_text(c, notes));
+    for (size_t i = 0; i < NOTES && !compact; i++)
+        if (notes[i])
+            chain_paragraph(out, notes[i]);
 }

@@ -69,6 +69,24 @@ static struct span *fine_sentences(struct composition *c)
     return text;
 }
 
+/* The names alone, each with a full stop, for a compact sheet; notes stand whole. */
+static const char *fine_names(struct composition *c)
+{
+    const char *names = "", *notes = "";
+    for (size_t i = 0; i < c->plan->finding_count; i++) {
+        const struct finding_plan *finding = &c->plan->findings[i];
+        if (finding->severity != SEVERITY_NORMAL)
+            continue;
+        struct speech speech = speech_of(c, finding);
+        const char *name = say_part(&speech, "finding", finding->code, "name");
+        names = arena_format(c->arena, "%s%s%s.", names, *names ? " " : "", name);
+        if (finding->note)
+            notes = arena_format(c->arena, "%s %s", notes,
+                                 section_with_text(c, "sheet.finding-note", "note", finding->note));
+    }
+    return *names ? arena_format(c->arena, "%s%s", names, notes) : NULL;
+}
+
 static bool add_fine(struct composition *c, struct chain *out)
 {
     struct span *fine = fine_sentences(c);
@@ -104,6 +122,22 @@ void section_found(struct composition *c, struct chain *out)
 
 /* ---- normal for the species ------------------------------------------------------------ */
 
+static const char *normal_text(struct composition *c, size_t i)
+{
+    const char *code = LIST_AT(c->plan->species->normal, struct text_value, i)->text;
+    return say_code(&c->speech, "normal", code);
+}
+
+static void add_normal_pairs(struct composition *c, struct chain *out, bool found)
+{
+    struct block *table = section_pairs(c, out, 0.2);
+    const char *text = NULL;
+    for (size_t i = 0; i < c->plan->species->normal.count; i++)
+        text = text ? arena_format(c->arena, "%s %s", text, normal_text(c, i)) : normal_text(c, i);
+    section_row(c, table, "sheet.normal.fine", found ? fine_names(c) : NULL);
+    section_row(c, table, "sheet.normal.usual", text);
+}
+
 void section_normal(struct composition *c, struct chain *out)
 {
     const struct list *codes = &c->plan->species->normal;
@@ -111,15 +145,17 @@ void section_normal(struct composition *c, struct chain *out)
     if (codes->count == 0 && !(found && fine_sentences(c)))
         return;
     section_title(c, out, "sheet.normal.title");
+    if (c->sheet->compact.value) {
+        add_normal_pairs(c, out, found);
+        return;
+    }
     if (found)
         add_fine(c, out);
     if (codes->count == 0)
         return;
     struct block *list = chain_list(out, LIST_BULLETS);
-    for (size_t i = 0; i < codes->count; i++) {
-        const char *code = LIST_AT(*codes, struct text_value, i)->text;
-        list_add(c->arena, list, span_plain(c->arena, say_code(&c->speech, "normal", code)));
-    }
+    for (size_t i = 0; i < codes->count; i++)
+        list_add(c->arena, list, span_plain(c->arena, normal_text(c, i)));
 }
 
 /* ---- what was done and given ------------------------------------------------------------- */
@@ -146,15 +182,29 @@ void section_medicines(struct composition *c, struct chain *out)
     chain_paragraph(out, say(&c->speech, "sheet.medicines.only"));
 }
 
+static void add_aftercare_pairs(struct composition *c, struct chain *out)
+{
+    struct block *pairs = section_pairs(c, out, 0.2);
+    for (size_t i = 0; i < c->plan->procedure_count; i++) {
+        const char *code = c->plan->procedures[i].code;
+        section_pair(c, pairs, say_part(&c->speech, "procedure", code, "name"),
+                     say_part(&c->speech, "procedure", code, "care"));
+    }
+}
+
 void section_aftercare(struct composition *c, struct chain *out)
 {
     if (c->plan->procedure_count == 0)
         return;
     section_title(c, out, "sheet.aftercare.title");
+    if (c->sheet->compact.value) {
+        add_aftercare_pairs(c, out);
+        return;
+    }
     struct block *list = chain_list(out, LIST_BULLETS);
     for (size_t i = 0; i < c->plan->procedure_count; i++) {
         const char *code = c->plan->procedures[i].code;
-        const char *name = section_with_text(c, "sheet.aftercare.name", "name",
+        const char *name = section_with_text(c, "sheet.run-in", "name",
                                              say_part(&c->speech, "procedure", code, "name"));
         struct span *text = span_strong(c->arena, name);
         list_add(c->arena, list,

@@ -27,13 +27,34 @@ void section_head(struct composition *c, struct block *table, const char *const 
         row_add(c->arena, head, span_strong(c->arena, say(&c->speech, keys[i])));
 }
 
-void section_row(struct composition *c, struct block *table, const char *head_key, const char *text)
+struct block *section_pairs(struct composition *c, struct chain *out, double share)
+{
+    if (c->sheet->compact.value) {
+        struct block *list = chain_list(out, LIST_BULLETS);
+        list->as.list.as_cells = true;
+        return list;
+    }
+    return chain_table(out, (const double[]){share, 1 - share}, 2);
+}
+
+void section_pair(struct composition *c, struct block *pairs, const char *head, const char *text)
 {
     if (!text)
         return;
-    struct table_row *row = table_add_row(c->arena, table);
-    row_add_head(c->arena, row, say(&c->speech, head_key));
+    if (pairs->kind == BLOCK_LIST) {
+        const char *run_in = section_with_text(c, "sheet.run-in", "name", head);
+        list_add(c->arena, pairs,
+                 span_join(c->arena, span_strong(c->arena, run_in), span_plain(c->arena, text)));
+        return;
+    }
+    struct table_row *row = table_add_row(c->arena, pairs);
+    row_add_head(c->arena, row, head);
     row_add(c->arena, row, span_plain(c->arena, text));
+}
+
+void section_row(struct composition *c, struct block *pairs, const char *head_key, const char *text)
+{
+    section_pair(c, pairs, say(&c->speech, head_key), text);
 }
 
 const char *section_with_date(struct composition *c, const char *key, struct date date)

@@ -37,9 +37,14 @@ void section_bullet(struct composition *c, struct block *list, const char *key);
 /* A head row from keys. */
 void section_head(struct composition *c, struct block *table, const char *const *keys,
                   size_t count);
+/* What section_row adds to: a table of heads and texts, the heads taking `share` of its width; on a
+ * compact sheet a list in the size of cells, where heads run in. */
+struct block *section_pairs(struct composition *c, struct chain *out, double share);
 /* A row of a head and a text; nothing when the text is NULL. */
-void section_row(struct composition *c, struct block *table, const char *head_key,
+void section_row(struct composition *c, struct block *pairs, const char *head_key,
                  const char *text);
+/* The same with the head's words. */
+void section_pair(struct composition *c, struct block *pairs, const char *head, const char *text);
 
 /* The sentence under a key with one value of the item's own. */
 const char *section_with_date(struct composition *c, const char *key, struct date date);

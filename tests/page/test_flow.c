@@ -341,9 +341,24 @@ START_TEST(sets_columns_side_by_side)
 }
 END_TEST
 
-START_TEST(moves_columns_that_fit_the_next_page)
+/* A page holds 41 lines: 20, the gap of 0.9 lines, and 20 of the longer column. */
+START_TEST(parts_columns_at_the_end_of_a_page)
 {
     add_lines('a', 20);
+    add_columns(5, 30);
+    laid_run(&laid);
+    ck_assert_uint_eq(laid_page_of(&laid, "l5"), 1);
+    ck_assert_uint_eq(laid_page_of(&laid, "r20"), 1);
+    ck_assert_str_eq(first_text(2)->text, "r21");
+    ck_assert_double_eq_tol(x_of("r21"), x_of("r1"), 0.006);
+    ck_assert_uint_eq(laid_page_of(&laid, "r30"), 2);
+}
+END_TEST
+
+/* Three lines of room are no fair part of a column. */
+START_TEST(moves_columns_that_would_leave_a_scrap)
+{
+    add_lines('a', 37);
     add_columns(5, 30);
     laid_run(&laid);
     ck_assert_str_eq(first_text(2)->text, "l1");
@@ -351,13 +366,14 @@ START_TEST(moves_columns_that_fit_the_next_page)
 }
 END_TEST
 
-START_TEST(sets_columns_that_fit_on_no_page_one_after_the_other)
+START_TEST(carries_columns_that_fit_on_no_page_on)
 {
     add_columns(50, 5);
     laid_run(&laid);
-    ck_assert_double_eq_tol(x_of("r1"), 54, 0.006);
-    ck_assert_double_eq_tol(y_of("r1"), y_of("l50") + 2 * 16.2, 0.011);
+    ck_assert_double_eq_tol(y_of("r1"), y_of("l1"), 0.011);
+    ck_assert_double_eq_tol(x_of("l50"), 54, 0.006);
     ck_assert_uint_eq(laid_page_of(&laid, "l42"), 2);
+    ck_assert_uint_eq(laid_page_of(&laid, "r5"), 1);
 }
 END_TEST
 
@@ -442,8 +458,9 @@ int main(void)
     tcase_add_test(tcase, cuts_a_row_that_fits_on_no_page);
     tcase_add_test(tcase, drops_no_cell);
     tcase_add_test(tcase, sets_columns_side_by_side);
-    tcase_add_test(tcase, moves_columns_that_fit_the_next_page);
-    tcase_add_test(tcase, sets_columns_that_fit_on_no_page_one_after_the_other);
+    tcase_add_test(tcase, parts_columns_at_the_end_of_a_page);
+    tcase_add_test(tcase, moves_columns_that_would_leave_a_scrap);
+    tcase_add_test(tcase, carries_columns_that_fit_on_no_page_on);
     tcase_add_test(tcase, leaves_a_frame_open_where_it_goes_on);
     tcase_add_test(tcase, nests_frames);
     suite_add_tcase(suite, tcase);

@@ -29,6 +29,7 @@ static const struct row {
     {"LB21 break behind an en dash", "25\u201330 more", 4, "25\u2013|30|more"},
     {"LB25 no break inside a number", "call 555-0142 now", 9, "call|555-0142|now"},
     {"LB13 and 29 break behind a slash", "and/or not", 5, "and/|or|not"},
+    {"no break inside a band", "aim for 30\u201332 C", 11, "aim for|30\u201332 C"},
     {"LB11 word joiner", "on a\u2060b", 4, "on|a\u2060b"},
     {"over-long word", "abcdefghij", 4, "abcd|efgh|ij"},
     {"over-long word begins on a line of its own", "xy abcdefgh z", 4, "xy|abcd|efgh|z"},

@@ -223,7 +223,7 @@ static const struct sheet {
     {"callouts in callouts", add_deep_callouts, false},
     {"rows higher than a page", add_high_rows, true},
     {"heads higher than a page", add_high_head, false},
-    {"columns of all lengths", add_uneven_columns, false},
+    {"columns of all lengths", add_uneven_columns, true},
     {"pictures of all sizes", add_pictures, false},
     {"headings alone", add_headings_alone, false},
     {"a paragraph of pages", add_long_text, false},
