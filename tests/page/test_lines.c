@@ -26,7 +26,7 @@ static const struct row {
     {"LB12 narrow no-break space", "is 12\u202F%", 5, "is|12\u202F%"},
     {"LB13 no break before closing punctuation", "a (see b) c!", 4, "a|(see|b)|c!"},
     {"LB21 break behind a hyphen", "well-known fact", 6, "well-|known|fact"},
-    {"LB21 break behind an en dash", "25\u201330 more", 4, "25\u2013|30|more"},
+    {"LB21 break behind an en dash", "ab\u2013cd more", 4, "ab\u2013|cd|more"},
     {"LB25 no break inside a number", "call 555-0142 now", 9, "call|555-0142|now"},
     {"LB13 and 29 break behind a slash", "and/or not", 5, "and/|or|not"},
     {"no break inside a band", "aim for 30\u201332 C", 11, "aim for|30\u201332 C"},
