@@ -22,59 +22,62 @@ static bool read_wish(const char *wish, const struct choice *choices, const char
     return false;
 }
 
-static const struct wording *read_words(const struct resources *resources, const char *language,
-                                        struct mark at, struct arena *arena, struct diag *diag)
+/* The keys under which the changed parts are worded. */
+static size_t changed_keys(const struct approval *approval, struct arena *arena,
+                           const char *const **out)
 {
-    const char *folder = file_join(arena, resources->templates, "wording");
-    bool plain = *language && strspn(language, "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ-") == strlen(language);
-    if (!plain || !file_is_folder(file_join(arena, folder, language))) {
-        diag_report(diag, DIAG_ERROR, "unknown-language", at,
-                    "there is no wording for language '%s'; each is a folder of templates/wording", language);
-        return NULL;
-    }
-    return catalogue_read(folder, language, arena, diag);
+    const char **keys = ARENA_ARRAY(arena, const char *, APPROVAL_PART_COUNT);
+    size_t count = 0;
+    for (int i = 0; i < APPROVAL_PART_COUNT && approval->is_stale; i++)
+        if (approval->changed[i])
+            keys[count++] = approval_part_word((enum approval_part)i);
+    *out = keys;
+    return count;
 }
 
-static const char *kind_file(const struct resources *resources, const struct visit *visit, struct arena *arena)
-{
-    const char *word = bind_choice_word(sheet_choices, visit->kind.value);
-    return file_join(arena, resources->templates, arena_format(arena, "sheets/%s.yaml", word));
-}
-
-static bool set_pages(const struct document *document, const struct fonts *fonts, struct arena *arena,
-                      struct diag *diag, struct bytes *out)
-{
-    struct paged paged = {0};
-    return layout_document(document, fonts_measure(fonts), arena, diag, &paged) &&
-           pdf_write(&paged, fonts, arena, diag, out);
-}
-
-bool sheet_write(const struct resources *resources, const struct care_plan *plan,
-                 const struct sheet_wishes *wishes, const struct fonts *fonts, struct arena *arena,
-                 struct diag *diag, struct bytes *out)
+bool sheet_compose(struct press *press, const struct care_plan *plan,
+                   const struct sheet_wishes *wishes, const struct approval *approval,
+                   struct arena *arena, struct diag *diag, struct document *out)
 {
     const struct visit *visit = plan->visit;
-    struct clinic clinic = *plan->clinic;
+    struct clinic *clinic = ARENA_NEW(arena, struct clinic);
+    *clinic = *plan->clinic;
     struct choice_value units = {.value = (int)compose_units(visit, plan->clinic)};
-    if (!read_wish(wishes->paper, paper_choices, "paper", &clinic.paper, arena, diag) ||
+    if (!read_wish(wishes->paper, paper_choices, "paper", &clinic->paper, arena, diag) ||
         !read_wish(wishes->units, unit_system_choices, "units", &units, arena, diag))
         return false;
-    const char *language = wishes->language ? wishes->language : compose_language(visit, plan->clinic);
-    struct care_plan own = *plan;
-    own.clinic = &clinic;
-    const struct compose_inputs inputs = {
-        .plan = &own,
-        .words = read_words(resources, language, visit->keeper.language.at, arena, diag),
-        .sheet = sheet_template_read(kind_file(resources, visit, arena),
-                                     bind_choice_word(sheet_choices, visit->kind.value), arena, diag),
-        .look = look_read(file_join(arena, resources->templates, "look.yaml"), arena, diag),
+    const char *language =
+        wishes->language ? wishes->language : compose_language(visit, plan->clinic);
+    struct care_plan *own = ARENA_NEW(arena, struct care_plan);
+    *own = *plan;
+    own->clinic = clinic;
+    struct compose_inputs inputs = {
+        .plan = own,
+        .words = press_words(press, language, visit->keeper.language.at, diag),
+        .sheet = press_kind(press, visit->kind.value, diag),
+        .look = press->look,
         .units = (enum unit_system)units.value,
-        /* a signature counts only with the digest of what was signed, which nothing writes yet */
-        .is_signed = false,
+        .is_signed = approval->is_signed,
     };
+    inputs.changed_count = changed_keys(approval, arena, &inputs.changed);
+    return inputs.words && inputs.sheet && compose_sheet(&inputs, arena, diag, out);
+}
+
+bool sheet_set(struct press *press, const struct document *document, struct arena *arena,
+               struct diag *diag, struct bytes *out)
+{
+    struct paged paged = {0};
+    return layout_document(document, fonts_measure(press->fonts), arena, diag, &paged) &&
+           pdf_write(&paged, press->fonts, arena, diag, out);
+}
+
+bool sheet_write(struct press *press, const struct care_plan *plan,
+                 const struct sheet_wishes *wishes, const struct approval *approval,
+                 struct arena *arena, struct diag *diag, struct bytes *out)
+{
     struct document document = {0};
-    return inputs.words && inputs.sheet && inputs.look && compose_sheet(&inputs, arena, diag, &document) &&
-           set_pages(&document, fonts, arena, diag, out);
+    return sheet_compose(press, plan, wishes, approval, arena, diag, &document) &&
+           sheet_set(press, &document, arena, diag, out);
 }
 
 const char *sheet_file_name(const struct care_plan *plan, struct arena *arena)

@@ -2,9 +2,8 @@
 #ifndef BASKLEAF_DELIVER_SHEET_H
 #define BASKLEAF_DELIVER_SHEET_H
 
-#include "deliver/resources.h"
-#include "page/pdf.h"
-#include "wording/catalogue.h"
+#include "deliver/press.h"
+#include "wording/document.h"
 
 /* What the command line asks for beyond the visit; NULL: as the visit or the clinic has it. */
 struct sheet_wishes {
@@ -13,17 +12,27 @@ struct sheet_wishes {
     const char *paper; /* a word of paper_choices */
 };
 
-/* Composes, lays out and writes. A wish that is not known is a DIAG_USAGE. False after
- * errors; *out is then untouched. */
-bool sheet_write(const struct resources *resources, const struct care_plan *plan,
-                 const struct sheet_wishes *wishes, const struct fonts *fonts, struct arena *arena,
-                 struct diag *diag, struct bytes *out);
+/* The document of one sheet. A wish that is not known is a DIAG_USAGE. False after errors; *out
+ * is then untouched. */
+bool sheet_compose(struct press *press, const struct care_plan *plan,
+                   const struct sheet_wishes *wishes, const struct approval *approval,
+                   struct arena *arena, struct diag *diag, struct document *out);
+
+/* Lays a document out and writes its PDF. False after errors; *out is then untouched. */
+bool sheet_set(struct press *press, const struct document *document, struct arena *arena,
+               struct diag *diag, struct bytes *out);
+
+/* Both. */
+bool sheet_write(struct press *press, const struct care_plan *plan,
+                 const struct sheet_wishes *wishes, const struct approval *approval,
+                 struct arena *arena, struct diag *diag, struct bytes *out);
 
 /* "biscuit-2026-03-14.pdf": letters and digits of the name, hyphens for all else, at most 60
  * bytes, never empty and never a path. */
 const char *sheet_file_name(const struct care_plan *plan, struct arena *arena);
 
-/* Where the fonts lie: `fonts` in the data folder when it is there, else where the build put them. */
+/* Where the fonts lie: `fonts` in the data folder when it is there, else where the build put them.
+ */
 const char *sheet_fonts_folder(const struct resources *resources, struct arena *arena);
 
 #endif

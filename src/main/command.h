@@ -12,6 +12,7 @@ struct options {
     const char *clinic;
     const char *own_sheets;
     const char *today;
+    const char *by;
     const char *output;
     const char *paper;
     const char *language;
@@ -53,6 +54,7 @@ void command_sheet(struct run *run);
 void command_explain(struct run *run);
 void command_check(struct run *run);
 void command_species(struct run *run);
+void command_approve(struct run *run);
 void command_start(struct run *run);
 
 /* Reads the words after the command's name. False after a DIAG_USAGE. */

@@ -17,10 +17,11 @@ static const char *default_output(struct run *run, const struct resources *resou
     return file_join(&run->arena, folder, sheet_file_name(plan, &run->arena));
 }
 
-static void deliver(struct run *run, const struct resources *resources, const struct care_plan *plan,
-                    const struct bytes *pdf)
+static void deliver(struct run *run, const struct resources *resources,
+                    const struct care_plan *plan, const struct bytes *pdf)
 {
-    const char *output = run->options.output ? run->options.output : default_output(run, resources, plan);
+    const char *output =
+        run->options.output ? run->options.output : default_output(run, resources, plan);
     if (!output)
         return;
     if (strcmp(output, "-") == 0) {
@@ -43,11 +44,15 @@ void command_sheet(struct run *run)
         visit_plan_read(&resources, run->words[0], run->today, &run->arena, &run->diag);
     if (!plan)
         return;
-    struct fonts *fonts = fonts_new(sheet_fonts_folder(&resources, &run->arena), &run->diag);
-    const struct sheet_wishes wishes = {
-        .language = run->options.language, .units = run->options.units, .paper = run->options.paper};
+    struct press press;
+    struct approval approval;
     struct bytes pdf;
-    if (fonts && sheet_write(&resources, plan, &wishes, fonts, &run->arena, &run->diag, &pdf))
+    const struct sheet_wishes wishes = {.language = run->options.language,
+                                        .units = run->options.units,
+                                        .paper = run->options.paper};
+    if (press_init(&press, &resources, &run->diag) &&
+        press_approval(&press, plan, &run->arena, &run->diag, &approval) &&
+        sheet_write(&press, plan, &wishes, &approval, &run->arena, &run->diag, &pdf))
         deliver(run, &resources, plan, &pdf);
-    fonts_free(fonts);
+    press_finish(&press);
 }

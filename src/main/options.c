@@ -18,6 +18,7 @@ static const struct option_row option_rows[] = {
     OPTION(data, "data", 'D', "FOLDER", "the folder that holds templates and species-sheets"),
     OPTION(clinic, "clinic", 'C', "FILE", "the clinic's details; else templates/clinic.yaml"),
     OPTION(own_sheets, "own-sheets", 'S', "FOLDER", "the clinic's own species sheets; they override ours"),
+    OPTION(by, "by", 'B', "NAME", "who signs"),
     OPTION(today, "today", 'T', "DATE", "take this as today's date"),
     OPTION(help, "help", 'h', NULL, "this text"),
 };

@@ -7,6 +7,7 @@ struct visit *visit_read_tree(const struct node *tree, const char *path, struct 
 {
     struct visit *visit = ARENA_NEW(arena, struct visit);
     visit->file = arena_copy_text(arena, path);
+    visit->tree = tree;
     bool good = bind_record(tree, &visit_schema, "", arena, diag, visit);
     /* checked even when the binding failed, so that all faults come in one run */
     good = visit_check(visit, today, diag) && good;

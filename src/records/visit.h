@@ -140,6 +140,7 @@ struct visit {
     struct visit_targets targets;
     struct text_value message; /* a paragraph of the clinic's own for this keeper */
     const char *file;          /* borrowed */
+    const struct node *tree;   /* as it was read, borrowed */
 };
 
 extern const struct schema visit_schema;

@@ -109,6 +109,14 @@ static bool is_plural_key(const char *key)
     return false;
 }
 
+static bool is_slot_name(const char *text)
+{
+    const char *c = text;
+    while (is_slot_character(*c))
+        c++;
+    return c != text && *c == '\0';
+}
+
 static struct wording_form parse_plural(struct parsing *p, const struct node *node)
 {
     struct wording_form form = {0};
@@ -116,6 +124,8 @@ static struct wording_form parse_plural(struct parsing *p, const struct node *no
     const struct node *by = tree_find(node, "count-by");
     if (!by || by->kind != NODE_SCALAR || tree_is_empty(by))
         fault(p, "no-count", "plural forms need 'count-by' with the name of the counted slot");
+    else if (!is_slot_name(by->text))
+        fault(p, "bad-slot", "'count-by' is a slot's name: small letters, digits, hyphens, dots");
     else
         form.count_by = by->text;
     for (size_t i = 0; i < node->count; i++) {

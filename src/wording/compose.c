@@ -135,7 +135,32 @@ static void fill_heads(struct composition *c, struct document *document)
     document->head_right = format_date_long(&speech->format, plan->on);
     document->foot_left = say(speech, "sheet.foot-left");
     document->page_of = say(speech, "sheet.page-of");
-    document->draft_mark = c->is_signed ? NULL : say(speech, "sheet.draft-mark");
+}
+
+/* Who signed, when, and what changed since then. */
+static const char *stale_mark(struct composition *c, const struct compose_inputs *inputs)
+{
+    const struct visit_signature *signature = &c->plan->visit->signed_off;
+    const char **parts = ARENA_ARRAY(c->arena, const char *, inputs->changed_count);
+    for (size_t i = 0; i < inputs->changed_count; i++)
+        parts[i] = say_code(&c->speech, "approval", inputs->changed[i]);
+    struct plan_fact what = {.name = "what",
+                             .kind = FACT_TEXT,
+                             .text = say_all_of(&c->speech, parts, inputs->changed_count)};
+    struct plan_fact on = {
+        .name = "date", .kind = FACT_DATE, .date = signature->on.date, .next = &what};
+    struct plan_fact by = {
+        .name = "by", .kind = FACT_TEXT, .text = signature->by.text, .next = &on};
+    struct speech speech = c->speech;
+    speech.facts = &by;
+    return say(&speech, "sheet.draft-mark-stale");
+}
+
+static const char *draft_mark(struct composition *c, const struct compose_inputs *inputs)
+{
+    if (c->is_signed)
+        return NULL;
+    return inputs->changed_count ? stale_mark(c, inputs) : say(&c->speech, "sheet.draft-mark");
 }
 
 bool compose_sheet(const struct compose_inputs *inputs, struct arena *arena, struct diag *diag,
@@ -155,6 +180,7 @@ bool compose_sheet(const struct compose_inputs *inputs, struct arena *arena, str
                  &document.look);
     document.look.close = inputs->sheet->compact.value;
     fill_heads(&c, &document);
+    document.draft_mark = draft_mark(&c, inputs);
     for (size_t i = 0; i < inputs->sheet->sections.count; i++)
         write_entry(&c, LIST_AT(inputs->sheet->sections, struct sheet_section, i), &blocks);
     document.blocks = blocks.first;

@@ -9,7 +9,8 @@
 /* Read once a process: what a long run of sheets shares. */
 static struct arena shared_arena;
 static struct resources shared;
-static struct fonts *shared_fonts;
+static struct press press;
+static bool is_ready;
 
 static void read_shared(void)
 {
@@ -19,14 +20,14 @@ static void read_shared(void)
     const struct places places = {.data_folder = PROJECT_FOLDER};
     fuzz_must(resources_read(&places, &shared_arena, &diag, &shared),
               "our own templates are whole");
-    shared_fonts = fonts_new(sheet_fonts_folder(&shared, &shared_arena), &diag);
-    fuzz_must(shared_fonts != NULL, "the fonts open");
+    is_ready = press_init(&press, &shared, &diag);
+    fuzz_must(is_ready, "the fonts open");
     diag_finish(&diag);
 }
 
 void fuzz_one(struct bytes bytes, struct arena *arena, struct diag *diag)
 {
-    if (!shared_fonts)
+    if (!is_ready)
         read_shared();
     const struct node *tree = tree_read_bytes("visit.yaml", bytes, arena, diag);
     if (!tree)
@@ -38,7 +39,9 @@ void fuzz_one(struct bytes bytes, struct arena *arena, struct diag *diag)
         return;
     struct bytes pdf = {0};
     const struct sheet_wishes wishes = {0};
-    bool good = sheet_write(&shared, plan, &wishes, shared_fonts, arena, diag, &pdf);
+    struct approval approval;
+    bool good = press_approval(&press, plan, arena, diag, &approval) &&
+                sheet_write(&press, plan, &wishes, &approval, arena, diag, &pdf);
     fuzz_must(good == !diag_failed(diag), "a sheet is whole or refused with a reason");
     if (good)
         fuzz_must(pdf.length > 1000 && memcmp(pdf.data, "%PDF-", 5) == 0, "a PDF comes out");

@@ -29,8 +29,11 @@ FAULTS = [
     ("a meal for a vomiting snake", "src/care/feeding.c", "[FEEDING_AFTER_VOMITING] = after_vomiting,", "",
      "test_a_vomiting_snake_gets_no_meal"),
     ("the last warning sign dropped for lack of space", "src/wording/section_safety.c",
-     "row_add(c->arena, row, signs_text(c, tier, half, count));", "row_add(c->arena, row, signs_text(c, tier, half, count - 1));",
+     "if (warning->tier != tier)\n            continue;\n        const char *sign", "if (warning->tier != tier || i + 1 == c->plan->warning_count)\n            continue;\n        const char *sign",
      "test_no_warning_sign_is_dropped_however_much_there_is_to_say"),
+    ("a stale approval taken for a valid one", "src/deliver/approval.c",
+     "out->is_signed = strcmp(signature->digest.text, digests->whole) == 0;", "out->is_signed = true;",
+     "test_what_changes_after_the_signature_makes_a_draft_again"),
 ]
 
 

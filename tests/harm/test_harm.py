@@ -188,6 +188,29 @@ class Harm(unittest.TestCase):
             for piece in pieces:
                 self.assertTrue(re.sub(r"[\W_]+", "", piece) in text, f"{piece} of {warning}")
 
+    # ---- a stale approval -------------------------------------------------------------------------------------------
+
+    def test_what_changes_after_the_signature_makes_a_draft_again(self):
+        with tempfile.TemporaryDirectory() as folder:
+            path = Path(folder) / "visit.yaml"
+            path.write_bytes((ROOT / "templates/visits/pebble-leopard-gecko.yaml").read_bytes())
+            today = ("--today", "2026-03-17")
+            done = run("approve", path, "--by", "Dr Ines Calder", *today)
+            self.assertEqual(done.returncode, 0, done.stderr.decode())
+            signed = self.page_one(path, *today)
+            self.assertNotRegex(signed, r"(?i)\bdraft\b")
+            text = path.read_text()
+            path.write_text(text.replace("night: 20 C", "night: 14 C"))
+            self.assertNotEqual(path.read_text(), text)
+            self.assertRegex(self.page_one(path, *today), r"(?i)\bdraft\b")
+
+    def page_one(self, path, *words):
+        with tempfile.TemporaryDirectory() as folder:
+            out = Path(folder) / "sheet.pdf"
+            done = run("sheet", "-o", out, *words, path)
+            self.assertEqual(done.returncode, 0, done.stderr.decode())
+            return subprocess.run(["pdftotext", "-l", "1", out, "-"], capture_output=True, text=True, check=True).stdout
+
 
 if __name__ == "__main__":
     unittest.main(argv=sys.argv[:1], verbosity=1)

@@ -1,0 +1,59 @@
+#include <string.h>
+
+#include "deliver/sign.h"
+#include "deliver/visit_plan.h"
+#include "main/command.h"
+
+/* What a veterinarian should look at before signing, as remarks. */
+static void tell_review(struct run *run, const struct care_plan *plan)
+{
+    for (const struct review *review = plan->review; review; review = review->next)
+        diag_report(&run->diag, DIAG_REMARK, "review", review->at,
+                    "to look at before signing: %s; 'baskleaf explain' says more", review->code);
+}
+
+static bool is_name(const char *name)
+{
+    return name && name[strspn(name, " ")] && !name[strcspn(name, "\n\r\t\x1b")] &&
+           strlen(name) <= 200;
+}
+
+static void sign(struct run *run, const struct resources *resources, const struct care_plan *plan)
+{
+    const char *path = run->words[0];
+    struct approval_digests shared, digests;
+    struct bytes text, signed_text;
+    const struct signing signing = {run->options.by, run->today, &digests};
+    if (!approval_read_shared(resources, &run->arena, &run->diag, &shared) ||
+        !approval_digest(plan, &shared, &run->arena, &run->diag, &digests) ||
+        !file_read(path, FILE_LIMIT_BYTES, &run->arena, &run->diag, &text) ||
+        !sign_text(path, text, "visit", &signing, &run->arena, &run->diag, &signed_text))
+        return;
+    tell_review(run, plan);
+    if (file_write_atomic(path, signed_text.data, signed_text.length, 0640, &run->diag)) {
+        const char *line = arena_format(&run->arena, "%s\n", path);
+        command_print(run, line, strlen(line));
+    }
+}
+
+void command_approve(struct run *run)
+{
+    struct resources resources;
+    if (!is_name(run->options.by)) {
+        diag_report(
+            &run->diag, DIAG_USAGE, "usage", (struct mark){0},
+            "'approve' needs --by with the name of the veterinarian who signs, on one line");
+        return;
+    }
+    if (strcmp(run->words[0], "-") == 0) {
+        diag_report(&run->diag, DIAG_USAGE, "usage", (struct mark){0},
+                    "'approve' writes into the record; name its file, not standard input");
+        return;
+    }
+    if (!command_resources(run, &resources))
+        return;
+    const struct care_plan *plan =
+        visit_plan_read(&resources, run->words[0], run->today, &run->arena, &run->diag);
+    if (plan)
+        sign(run, &resources, plan);
+}

@@ -1,0 +1,149 @@
+#!/usr/bin/env python3
+"""Signing a record: the text stays as it was written, and what changes afterwards makes a draft again."""
+import json
+import re
+import shutil
+import subprocess
+import sys
+import tempfile
+import unittest
+from pathlib import Path
+
+import yaml
+
+PROGRAM = Path(sys.argv[1]).resolve()
+ROOT = Path(__file__).resolve().parents[2]
+PEBBLE = (ROOT / "templates/visits/pebble-leopard-gecko.yaml").read_text()
+DAY = ("--today", "2026-03-17")
+BLOCK = """# first line
+visit:   # the visit itself
+  date: 2026-03-17   # a Tuesday
+
+  kind: checkout
+# between
+patient:
+  name: Zoë   # two letters, one accent
+  species: leopard-gecko
+"""
+FORMS = {
+    "flow": "visit: {date: 2026-03-17, kind: checkout}\npatient: {name: Zoë, species: leopard-gecko}\n",
+    "block": BLOCK,
+    "block, CRLF": BLOCK.replace("\n", "\r\n"),
+    "no last line feed": BLOCK.rstrip("\n"),
+    "byte-order mark": "\ufeff" + BLOCK,
+    "JSON": json.dumps({"visit": {"date": "2026-03-17", "kind": "checkout"}, "patient": {"name": "Zoë", "species": "leopard-gecko"}}, indent=1),
+    "flow over lines": "visit: {\n    date: 2026-03-17,   # day\n    kind: checkout}\npatient: {name: Zoë, species: leopard-gecko}\n",
+    "signed by hand": BLOCK.replace("  kind: checkout\n", "  signed-off:\n    by: Dr Old\n    on: 2026-01-02\n  kind: checkout\n"),
+    "signed before": BLOCK.replace("  kind: checkout\n", "  signed-off: {by: 'Dr O''Old, }', on: 2026-01-02}   # stays\n  kind: checkout\n"),
+}
+
+
+def run(*words):
+    return subprocess.run([PROGRAM, *map(str, words)], capture_output=True, cwd=ROOT, timeout=60)
+
+
+class Approve(unittest.TestCase):
+    def setUp(self):
+        self.folder = Path(self.enterContext(tempfile.TemporaryDirectory()))
+
+    def write(self, text, name="visit.yaml"):
+        path = self.folder / name
+        path.write_bytes(text.encode())
+        return path
+
+    def approve(self, path, *words, by="Dr Ines Calder"):
+        done = run("approve", path, "--by", by, *DAY, *words)
+        self.assertEqual(done.returncode, 0, done.stderr.decode())
+
+    def pages(self, path, *words):
+        out = self.folder / "sheet.pdf"
+        done = run("sheet", path, "-o", out, *DAY, *words)
+        self.assertEqual(done.returncode, 0, done.stderr.decode())
+        text = subprocess.run(["pdftotext", "-layout", out, "-"], capture_output=True, text=True, check=True).stdout
+        return re.sub(r"[ \n]+", " ", text).rstrip("\f").split("\f"), done.stderr.decode()
+
+    def test_the_text_stays_as_it_was_written(self):
+        for name, before in FORMS.items():
+            with self.subTest(name):
+                path = self.write(before)
+                self.approve(path)
+                after = path.read_bytes().decode()
+                signature = yaml.safe_load(after.lstrip("\ufeff"))["visit"]["signed-off"]
+                self.assertEqual(signature["by"], "Dr Ines Calder")
+                self.assertEqual(str(signature["on"]), "2026-03-17")
+                self.assertRegex(signature["digest"], r"^[0-9a-f]{64}$")
+                # what is not the signature is there, byte by byte and in order
+                rest = re.sub(r'"?signed-off"?: \{"by".*?\}\}(, |\r?\n *)?', "", after, count=1)
+                if "signed" in name:
+                    self.assertTrue(after.startswith(before[:before.index("  signed-off")]))
+                    self.assertTrue(after.endswith(before[before.index("  kind"):]))
+                else:
+                    self.assertEqual(rest, before)
+                pages, _ = self.pages(path)
+                self.assertFalse([p for p in pages if "draft" in p.lower()])
+
+    def test_signing_again_changes_nothing_else(self):
+        path = self.write(FORMS["block"])
+        self.approve(path)
+        first = path.read_bytes()
+        self.approve(path)
+        self.assertEqual(first, path.read_bytes())
+
+    def test_each_part_that_changes_is_named_on_every_page(self):
+        data = self.folder / "data"
+        for part in ("templates", "species-sheets"):
+            shutil.copytree(ROOT / part, data / part)
+        at = ("--data", data)
+        changes = {
+            "the visit": None,
+            "the species sheet": data / "species-sheets/leopard-gecko.yaml",
+            "the rules": data / "templates/findings.yaml",
+            "the words": data / "templates/wording/en/signs.yaml",
+            "the clinic": data / "templates/clinic.yaml",
+        }
+        for what, changed in changes.items():
+            with self.subTest(what):
+                path = self.write(PEBBLE)
+                self.approve(path, *at)
+                whole, _ = self.pages(path, *at)
+                self.assertFalse([p for p in whole if "draft" in p.lower()])
+                target = changed or path
+                before = target.read_text()
+                target.write_text(before + "# a remark\n" if changed else before.replace("68 g", "69 g"))
+                pages, said = self.pages(path, *at)
+                target.write_text(before)
+                for page in pages:
+                    self.assertIn(f"Draft again. Dr Ines Calder signed on Tuesday 17 March 2026. Changed since then: {what}.", page)
+                self.assertIn("changed since", said)
+
+    def test_remarks_in_the_record_do_not_count(self):
+        path = self.write(PEBBLE)
+        self.approve(path)
+        path.write_text("# seen by the desk\n" + path.read_text().replace("kind: checkout", "kind:   checkout"))
+        pages, _ = self.pages(path)
+        self.assertFalse([p for p in pages if "draft" in p.lower()])
+
+    def test_a_signature_without_digest_is_none(self):
+        path = self.write(PEBBLE.replace("visit: {", "visit: {signed-off: {by: Dr Ines Calder, on: 2026-03-17}, "))
+        pages, _ = self.pages(path)
+        for page in pages:
+            self.assertIn("Draft", page)
+
+    def test_refusals_leave_the_record_alone(self):
+        bad = PEBBLE.replace("68 g", "68")
+        for text, words, status in ((PEBBLE, [], 2), (PEBBLE, ["--by", "  "], 2), (PEBBLE, ["--by", "A\nB"], 2), (bad, ["--by", "Dr A"], 1)):
+            path = self.write(text)
+            done = run("approve", path, *DAY, *words)
+            self.assertEqual(done.returncode, status, done.stderr.decode())
+            self.assertEqual(path.read_text(), text)
+        self.assertEqual(run("approve", "-", "--by", "Dr A").returncode, 2)
+
+    def test_names_are_quoted(self):
+        path = self.write(FORMS["block"])
+        name = 'Dr "Quote" O\'Neil: {x} #1 \\ Ñandú'
+        self.approve(path, by=name)
+        self.assertEqual(yaml.safe_load(path.read_text())["visit"]["signed-off"]["by"], name)
+
+
+if __name__ == "__main__":
+    unittest.main(argv=sys.argv[:1], verbosity=1)
