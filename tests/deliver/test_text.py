@@ -1,0 +1,93 @@
+#!/usr/bin/env python3
+"""What was composed is what another program reads in the PDF: every sentence of the document, and every number that an owner
+acts on, converted here by the test's own arithmetic."""
+import json
+import math
+import re
+import subprocess
+import sys
+import tempfile
+import unittest
+from pathlib import Path
+
+PROGRAM, WRITE_PLAIN = Path(sys.argv[1]).resolve(), Path(sys.argv[2]).resolve()
+ROOT = Path(__file__).resolve().parents[2]
+TODAY = "2026-03-20"
+VISITS = sorted((ROOT / "templates/visits").glob("*.yaml"))
+
+
+def letters(text):
+    return re.sub(r"[\W_]+", "", text)
+
+
+def is_there(sentence, pages):
+    """Whole, or in a column that goes on over a page break in two parts that stand whole."""
+    wanted = letters(sentence)
+    return wanted in pages or any(wanted[:k] in pages and wanted[k:] in pages for k in range(4, len(wanted) - 4))
+
+
+class Text(unittest.TestCase):
+    def read(self, visit, *words):
+        with tempfile.TemporaryDirectory() as folder:
+            out = Path(folder) / "sheet.pdf"
+            done = subprocess.run([PROGRAM, "sheet", visit, "--today", TODAY, "-o", out, *words], capture_output=True, cwd=ROOT)
+            self.assertEqual(done.returncode, 0, done.stderr.decode())
+            text = subprocess.run(["pdftotext", "-raw", out, "-"], capture_output=True, text=True, check=True).stdout
+        # running heads and page numbers stand between the pages of a sentence that goes on
+        pages = [page.splitlines() for page in text.rstrip("\f").split("\f")]
+        running = [line for line in pages[0][:4] + pages[0][-1:] if all(line in page for page in pages)] if len(pages) > 1 else []
+        return "\n".join(line for page in pages for line in page if line not in running and not re.search(r"\b(page|página) \d+ (of|de) \d+$", line))
+
+    def test_every_sentence_comes_back(self):
+        for visit in VISITS:
+            for language in ("en", "es"):
+                done = subprocess.run([WRITE_PLAIN, ROOT, visit, TODAY, language], capture_output=True, text=True)
+                self.assertEqual(done.returncode, 0, done.stderr)
+                pages = self.read(visit, "--language", language)
+                got = letters(pages)
+                sentences = [s for s in re.split(r"(?<=[.!?])\s+|\n", done.stdout) if letters(s)]
+                self.assertGreater(len(sentences), 60)
+                lost = [s for s in sentences if not is_there(s, got)]
+                self.assertEqual(lost, [], f"{visit.name} {language}")
+
+    def test_every_number_to_aim_for_comes_back(self):
+        for visit in VISITS:
+            for units in ("metric", "us"):
+                done = subprocess.run([PROGRAM, "explain", "--json", visit, "--today", TODAY], capture_output=True, cwd=ROOT)
+                plan = json.loads(done.stdout)
+                text = re.sub(r"\s+", " ", self.read(visit, "--units", units, "--language", "en"))
+                for wanted in self.numbers(plan, units):
+                    self.assertTrue(wanted in text, f"{wanted} in {visit.name} {units}")
+
+    def numbers(self, plan, units):
+        """Bands are rounded inwards: nobody is sent over an edge. UV index and percent as they are."""
+        us = units == "us"
+        for zone in plan["temperature"]:
+            low, high = zone["target"]
+            if us:
+                low, high = math.ceil(low * 9 / 5 + 32 - 1e-9), math.floor(high * 9 / 5 + 32 + 1e-9)
+            yield f"{low:g}–{high:g} °{'F' if us else 'C'}"
+        if plan["humidity"]["target"]:
+            low, high = plan["humidity"]["target"]
+            yield f"{low:g}–{high:g} %"
+        uvb = plan["uvb"]
+        if uvb["distance"]["recommended_cm"] is not None:
+            if us:
+                half = math.floor(uvb["distance"]["recommended_cm"] / 2.54 * 2 + 0.5) / 2
+                yield f"{int(half)}{'½' if half % 1 else ''} in"
+            else:
+                yield f"{math.floor(uvb['distance']['recommended_cm'] + 0.5):g} cm"
+            low, high = uvb["uvi_target"]
+            yield f"{low:g}–{high:g}"
+        months = "Jan Feb Mar Apr May Jun Jul Aug Sep Oct Nov Dec".split()
+        for day in plan["feeding"]["next"][:3]:
+            year, month, date = map(int, day.split("-"))
+            yield f"{date} {months[month - 1]}"
+        for about in plan["dates"]:
+            if about["what"] in ("recheck", "lamp-change"):
+                year, month, date = map(int, about["on"].split("-"))
+                yield f"{date} {months[month - 1]}"
+
+
+if __name__ == "__main__":
+    unittest.main(argv=sys.argv[:1], verbosity=1)
