@@ -104,6 +104,21 @@ static void set_age(struct care_build *b)
     build_spread(b, "lamp-life-spread", &fact->life_days, &b->in->facts->sources, FACT_DAYS);
 }
 
+/* The timer's setting against the season's hours; an hour either way is no difference. */
+static void judge_hours(struct care_build *b, const struct cited *hours)
+{
+    const struct quantity *set = &b->in->visit->enclosure.lamp.hours;
+    if (!set->known)
+        return;
+    double low = hours->range.low - 1, high = hours->range.high + 1;
+    if (set->value >= low && set->value <= high)
+        return;
+    build_review(b, REVIEW_REMARK, set->value < low ? "lamp-hours-short" : "lamp-hours-long",
+                 set->at,
+                 build_fact(b, "hours", FACT_HOURS, b->plan->uvb.hours_now, b->plan->uvb.hours_now,
+                            build_fact(b, "set", FACT_HOURS, set->value, set->value, NULL)));
+}
+
 static void set_hours(struct care_build *b)
 {
     struct uvb_plan *plan = &b->plan->uvb;
@@ -125,6 +140,7 @@ static void set_hours(struct care_build *b)
     made->has_uncertainty = true;
     made->low = hours->range.low;
     made->high = hours->range.high;
+    judge_hours(b, hours);
     if (summer->range.low != winter->range.low || summer->range.high != winter->range.high)
         build_review(b, REVIEW_REMARK, "season-northern", (struct mark){0},
                      build_fact(b, "hours", FACT_HOURS, plan->hours_now, plan->hours_now, NULL));

@@ -1,4 +1,6 @@
 /* Food: what, how much, how often, when next, and what is dusted on it. */
+#include <math.h>
+
 #include "wording/sections.h"
 #include "wording/slots.h"
 
@@ -33,7 +35,11 @@ static const char *supplement_text(struct composition *c, const struct supplemen
 {
     const char *key = "sheet.supplement.by-week";
     double low = supplement->per_week_low, high = supplement->per_week_high;
-    if (supplement->every_meals == 1) {
+    if (supplement->every_meals == 0 && high > 0 && high < 1) {
+        /* "half a time a week" is no instruction: say every how many weeks, the rarer one */
+        key = "sheet.supplement.every-weeks";
+        low = high = ceil(1 / high - 0.01);
+    } else if (supplement->every_meals == 1) {
         key = "sheet.supplement.each-meal";
     } else if (supplement->every_meals > 1) {
         key = "sheet.supplement.by-meals";

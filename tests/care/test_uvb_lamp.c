@@ -148,6 +148,23 @@ static const struct {
                    {10, 10, SEASON_WINTER},
                    {12, 10, SEASON_WINTER}};
 
+static const struct {
+    double set_h;
+    const char *code; /* NULL: within an hour of the season's 14 */
+} timer_rows[] = {{12, "lamp-hours-short"}, {13, NULL}, {14, NULL}, {15, NULL}, {16, "lamp-hours-long"}};
+
+START_TEST(the_timer_is_judged_by_the_season)
+{
+    f.visit.date = fixture_date(2026, 6, 14);
+    f.visit.enclosure.lamp.hours = (struct quantity){.known = true, .value = timer_rows[_i].set_h};
+    made();
+    ck_assert_int_eq(fixture_review(&f, "lamp-hours-short") != NULL,
+                     timer_rows[_i].code && strstr(timer_rows[_i].code, "short") != NULL);
+    ck_assert_int_eq(fixture_review(&f, "lamp-hours-long") != NULL,
+                     timer_rows[_i].code && strstr(timer_rows[_i].code, "long") != NULL);
+}
+END_TEST
+
 START_TEST(hours_go_with_the_season)
 {
     f.visit.date = fixture_date(2026, season_rows[_i].month, 14);
@@ -213,6 +230,7 @@ int main(void)
     tcase_add_test(tests, an_animal_that_needs_no_uvb_gets_none);
     tcase_add_loop_test(tests, lamps_are_due_by_kind_in_calendar_months, 0, COUNT(age_rows));
     tcase_add_test(tests, a_life_in_days_is_counted_in_days);
+    tcase_add_loop_test(tests, the_timer_is_judged_by_the_season, 0, COUNT(timer_rows));
     tcase_add_loop_test(tests, hours_go_with_the_season, 0, COUNT(season_rows));
     tcase_add_test(tests, between_two_zones_the_target_spans_both);
     tcase_add_test(tests, the_veterinarians_target_wins);

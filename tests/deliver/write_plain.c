@@ -1,4 +1,5 @@
-/* The document of a visit as running text, sentence by sentence: write_plain DATA VISIT TODAY [LANGUAGE]. */
+/* The document of a visit as running text, sentence by sentence: write_plain DATA VISIT TODAY
+ * [LANGUAGE]. */
 #include <stdio.h>
 
 #include "deliver/sheet.h"
@@ -24,10 +25,10 @@ static bool write_text(struct job *job, char **argv, struct strbuf *out)
         return false;
     const struct care_plan *plan =
         visit_plan_read(&job->resources, argv[2], today, &job->arena, &job->diag);
-    bool good = plan && press_init(&job->press, &job->resources, &job->diag) &&
-                press_approval(&job->press, plan, &job->arena, &job->diag, &approval) &&
-                sheet_compose(&job->press, plan, &wishes, &approval, &job->arena, &job->diag,
-                              &document);
+    bool good =
+        plan && press_init(&job->press, &job->resources, &job->diag) &&
+        press_approval(&job->press, plan, &job->arena, &job->diag, &approval) &&
+        sheet_compose(&job->press, plan, &wishes, &approval, &job->arena, &job->diag, &document);
     if (good)
         plain_write_sentences(&document, NULL, out);
     return good;

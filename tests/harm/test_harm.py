@@ -167,6 +167,17 @@ class Harm(unittest.TestCase):
         well = record(patient={"mass": "1450 g", "hatched": "2022-08"}, diet={"food": "mouse", "every": "7 days", "last": "2026-03-10"})
         self.assertTrue(self.plan(well)["feeding"]["next"])
 
+    # ---- a powder given too often --------------------------------------------------------------------------------
+
+    def test_half_a_time_a_week_is_every_second_week(self):
+        """Vitamin D3 and multivitamin powder once every two weeks (species-sheets/bearded-dragon.yaml; common practice, no source)."""
+        visit = record("bearded-dragon", patient={"mass": "96 g", "hatched": "2025-09"})
+        per_week = {s["what"]: s["per_week"] for s in self.plan(visit)["feeding"]["supplements"]}
+        self.assertEqual(per_week["calcium-d3"], [0.5, 0.5])
+        text = self.flat(visit)
+        self.assertIn("Calcium powder with vitamin D3 once every 2 weeks", text)
+        self.assertNotRegex(text, r"D3 (once a|1 times a) week")
+
     # ---- a warning sign dropped -----------------------------------------------------------------------------------
 
     def test_no_warning_sign_is_dropped_however_much_there_is_to_say(self):
