@@ -1,5 +1,6 @@
 #include <string.h>
 
+#include "deliver/proof.h"
 #include "deliver/visit_plan.h"
 #include "main/command.h"
 #include "records/sheet_template.h"
@@ -80,11 +81,31 @@ static void check_file(struct run *run, const char *path)
                 "telephone, colours or sections at its top");
 }
 
+/* A data folder as a whole: everything in it, and how it fits together. */
+static void check_folder(struct run *run, const char *folder)
+{
+    struct resources resources;
+    struct strbuf out;
+    const struct places places = {.data_folder = folder,
+                                  .clinic_file = run->options.clinic,
+                                  .own_sheets = run->options.own_sheets};
+    strbuf_init(&out, &run->arena);
+    if (!file_exists(file_join(&run->arena, folder, "templates/rules.yaml")))
+        diag_report(&run->diag, DIAG_ERROR, "no-data-folder", (struct mark){.file = folder},
+                    "is a folder without templates/rules.yaml; name the folder that holds templates and species-sheets, or files");
+    else if (resources_read(&places, &run->arena, &run->diag, &resources))
+        proof_run(&resources, run->today, &run->arena, &run->diag, &out);
+    command_print(run, out.text, out.length);
+}
+
 void command_check(struct run *run)
 {
     for (int i = 0; i < run->word_count; i++) {
         int before = (int)run->diag.counts[DIAG_ERROR];
-        check_file(run, run->words[i]);
+        if (file_is_folder(run->words[i]))
+            check_folder(run, run->words[i]);
+        else
+            check_file(run, run->words[i]);
         if ((int)run->diag.counts[DIAG_ERROR] == before && !run->diag.counts[DIAG_FAULT]) {
             const char *line = arena_format(&run->arena, "%s: good\n", run->words[i]);
             command_print(run, line, strlen(line));

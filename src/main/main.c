@@ -11,7 +11,7 @@
 const struct command commands[] = {
     {"sheet", "VISIT", 1, 1, "set the PDF care sheet for one visit record", "oPLUDCSTh", command_sheet},
     {"explain", "VISIT", 1, 1, "show the plan: every number, its source, each rule that fired", "JoDCSTh", command_explain},
-    {"check", "FILE...", 1, -1, "check any of the project's YAML files; all faults in one run", "DCSTh", command_check},
+    {"check", "FILE...", 1, -1, "check any of the project's YAML files, or a whole data folder; all faults in one run", "DCSTh", command_check},
     {"approve", "VISIT", 1, 1, "sign a visit's sheet off: who, when, and what was approved", "BDCSTh", command_approve},
     {"species", "[WORDS]", 0, -1, "find a species sheet", "DSh", command_species},
     {"start", "SPECIES", 1, 1, "write a visit record to fill in, with that species' findings", "oDCSTh", command_start},

@@ -1,0 +1,174 @@
+#!/usr/bin/env python3
+"""`check` of a whole data folder: ours is of one piece, each kind of fault is told with its place, and every rule is reached by a visit."""
+import json
+import re
+import shutil
+import subprocess
+import sys
+import tempfile
+import unittest
+from pathlib import Path
+
+import yaml
+
+PROGRAM = Path(sys.argv[1]).resolve()
+ROOT = Path(__file__).resolve().parents[2]
+TODAY = "2026-03-20"
+
+
+def run(*words, stdin=None):
+    return subprocess.run([PROGRAM, *map(str, words)], input=stdin, capture_output=True, text=True, cwd=ROOT, timeout=120)
+
+
+def visit(species="ball-python", **parts):
+    base = {"visit": {"date": TODAY, "kind": "checkout"}, "patient": {"name": "Fern", "species": species}}
+    for key, value in parts.items():
+        base[key] = {**base.get(key, {}), **value} if isinstance(value, dict) else value
+    return json.dumps(base)
+
+
+def found(*codes, species="ball-python", severity="moderate", **more):
+    return visit(species, findings=[{"code": code, "severity": severity} for code in codes], **more)
+
+
+def read(species="ball-python", **readings):
+    return visit(species, enclosure={"readings": {key.replace("_", "-"): value for key, value in readings.items()}})
+
+
+def lamp(species="bearded-dragon", **about):
+    return visit(species, enclosure={"lamp": {key.replace("_", "-"): value for key, value in about.items()}})
+
+
+TUBE = {"kind": "tube", "tube_length": "55 cm", "installed": "2026-01-10"}
+# For each rule a visit that fires it; those that templates/visits fires stand in the table that `check` prints.
+REACH = {
+    "found-go-now": found("no-tongue-flick"),
+    "burn-source": found("burn"),
+    "no-guard": visit(enclosure={"heat-guard": False}),
+    "no-thermostat": visit(enclosure={"thermostat": False}),
+    "water-too-warm": read("axolotl", water="24 C"),
+    "water-too-cold": read("red-eared-slider", water="15 C"),
+    "basking-too-hot": read("leopard-gecko", basking_surface="42 C"),
+    "warm-side-too-hot": read(warm_side="38 C"),
+    "cool-side-too-hot": read(cool_side="30 C"),
+    "night-too-hot": read(night="28 C"),
+    "inverted-gradient": read(warm_side="25 C", cool_side="29 C"),
+    "basking-too-cold": read(basking_surface="28 C"),
+    "warm-side-too-cold": read(warm_side="26 C"),
+    "cool-side-too-cold": read(cool_side="20 C"),
+    "night-too-cold": read(night="18 C"),
+    "night-too-deep": read("spiny-tailed-lizard", warm_side="34 C", night="15 C"),
+    "night-no-drop": read("leopard-gecko", warm_side="28 C", night="28 C"),
+    "flat-gradient": read(warm_side="30 C", cool_side="30 C"),
+    "lamp-too-strong": lamp(**TUBE, measured={"uvi": 9.0, "at": "30 cm"}, height="20 cm"),
+    "lamp-too-weak": lamp(**TUBE, measured={"uvi": 1.2, "at": "30 cm"}, height="40 cm"),
+    "lamp-old": lamp(**{**TUBE, "installed": "2024-01-10"}, measured={"uvi": 3.0, "at": "30 cm"}, height="35 cm"),
+    "lamp-old-soft-bones": json.dumps({**json.loads(lamp(**{**TUBE, "installed": "2024-01-10"}, measured={"uvi": 3.0, "at": "30 cm"}, height="35 cm")),
+                                       "findings": [{"code": "soft-jaw", "severity": "mild"}]}),
+    "lamp-behind-glass": lamp(**TUBE, measured={"uvi": 3.0, "at": "30 cm"}, height="35 cm", behind="glass"),
+    "lamp-missing": lamp(kind="none"),
+    "lamp-missing-other": lamp("ball-python", kind="none"),
+    "lamp-unmeasured": lamp(**TUBE, height="35 cm"),
+    "soft-bones": found("soft-jaw", species="bearded-dragon"),
+    "air-too-dry": read(humidity="30 %", humidity_at="cool-side"),
+    "shed-needs-humidity": found("retained-shed"),
+    "shed-needs-warmth": found("retained-shed"),
+    "shed-moist-hide": found("retained-shed"),
+    "shed-bath": found("retained-shed"),
+    "air-too-wet": read(humidity="90 %", humidity_at="cool-side"),
+    "wet-wall": visit("whites-tree-frog", enclosure={"size": "60 x 45 x 60 cm", "walls": "glass", "readings": {
+        "room": "12 C", "cool-side": "24 C", "night": "22 C", "humidity": "75 %", "humidity-at": "cool-side"}}),
+    "sore-skin-dry": found("blistered-belly-scales"),
+    "mites-found": found("mites"),
+    "airway-warm": found("airway-infection"),
+    "vomited-pause": found("vomited"),
+    "overweight-interval": found("overweight"),
+    "underweight-warmth": found("underweight"),
+    "weight-falling": visit(patient={"mass": "1200 g", "hatched": "2020-05", "earlier": [{"on": "2026-02-20", "mass": "1400 g"}]}),
+    "dry-animal": found("dehydrated"),
+    "gravid-nest": found("gravid", patient={"sex": "female", "hatched": "2020-05"}),
+    "box-too-small": visit(patient={"length": "120 cm", "hatched": "2020-05"}, enclosure={"size": "60 x 40 x 40 cm"}),
+}
+
+
+class Folder(unittest.TestCase):
+    maxDiff = 4000
+
+    def test_every_rule_is_reached(self):
+        rules = yaml.safe_load((ROOT / "templates/rules.yaml").read_text())["rules"]
+        self.assertEqual(sorted(rules), sorted(REACH))
+        for rule, record in REACH.items():
+            done = run("explain", "--json", "--today", TODAY, "-", stdin=record)
+            self.assertEqual(done.returncode, 0, f"{rule}: {done.stderr}")
+            fired = {name for action in json.loads(done.stdout)["actions"] for name in action["why"]}
+            self.assertIn(rule, fired)
+
+    def test_our_own_folder_is_of_one_piece(self):
+        done = run("check", ".", "--today", TODAY)
+        self.assertEqual(done.returncode, 0, done.stderr)
+        # what the table leaves open is what the test above reaches
+        untried = set(re.findall(r"fires '([a-z-]+)'", done.stderr))
+        self.assertEqual(untried, {r for r, by in re.findall(r"(?m)^  ([a-z-]+) +(-)$", done.stdout)})
+        self.assertLessEqual(untried, set(REACH))
+        self.assertEqual(len(re.findall(r"(?m)^  the whole sheet", done.stdout)), 2 * len(list((ROOT / "templates/visits").glob("*.yaml"))))
+
+    # (file, text, instead, what is said; its place is told before)
+    FAULTS = [
+        ("templates/wording/es/findings.yaml", 'finding.mites.home:', 'finding.mitos.home:', "'mites' has no words in 'es'"),
+        ("templates/wording/en/actions.yaml", "action.keep-dry-floor.do: \"Keep {patient.name} on", "action.keep-dry-floor.do: \"Keep it on", "has the slot {patient.name}"),
+        ("templates/wording/en/signs.yaml", "sign.limp:", "sign.limping:", "'limp' has no words in 'en'"),
+        ("templates/wording/en/signs.yaml", "sign.limp:", "sign.sleepy: Sleepy\nsign.limp:", "nothing in the data speaks of 'sign.sleepy'"),
+        ("templates/warning-signs.yaml", "  limp: {", "  sleepy: {tier: soon, groups: [snake], always: no, source: triage, trust: memory}\n  limp: {", "no species, finding or procedure raises 'sleepy'"),
+        ("templates/findings.yaml", "warnings: [no-tongue-flick, limp]", "warnings: [no-tongue-flick, limb]", "there is no warning sign 'limb'"),
+        ("templates/rules.yaml", "when: {finding: [mites]}", "when: {finding: [mitts]}", "mitts"),
+        ("templates/rules.yaml", "keep: pause-food, drop: feed-less-often", "keep: pause-food, drop: feed-les-often", "feed-les-often"),
+        ("templates/rules.yaml", "drop: \"humidity:in-shed\"}\n  sore-skin-over-raise", "drop: \"humidity:in-shet\"}\n  sore-skin-over-raise", "in-shet"),
+        ("species-sheets/ball-python.yaml", "cool-side: {range: 24-26 C", "cool-side: {range: 34-36 C", "cool"),
+        ("species-sheets/ball-python.yaml", "in-shed: {range: 65-75 %, source: practice", "in-shed: {range: 65-75 %, source: somewhere", "somewhere"),
+        ("species-sheets/ball-python.yaml", "in-shed: {range: 65-75 %, source: practice, trust: memory}", "in-shed: {range: 65-75 %}", "source"),
+        ("species-sheets/ball-python.yaml", "law: [", "law: [moon-law, ", "moon-law"),
+        ("templates/look.yaml", 'text: "#1C1C1C"', 'text: "#8C8C8C"', "contrast"),
+        ("templates/look.yaml", "body: 12", "body: 11", "body"),
+        ("templates/sheets/checkout.yaml", "  - found\n", "  - fownd\n", "fownd"),
+    ]
+
+    def test_each_fault_is_told_with_its_place(self):
+        with tempfile.TemporaryDirectory() as folder:
+            copy = Path(folder) / "data"
+            for part in ("templates", "species-sheets"):
+                shutil.copytree(ROOT / part, copy / part)
+            for name, text, instead, said in self.FAULTS:
+                with self.subTest(said):
+                    path = copy / name
+                    before = path.read_text()
+                    self.assertEqual(before.count(text), 1, f"{name}: {text}")
+                    path.write_text(before.replace(text, instead))
+                    done = run("check", copy, "--today", TODAY)
+                    path.write_text(before)
+                    self.assertEqual(done.returncode, 1, done.stderr[-500:])
+                    lines = [line for line in done.stderr.splitlines() if re.search(said, line)]
+                    self.assertTrue(lines, done.stderr[-1500:])
+                    self.assertRegex(lines[0], r"^\S+\.yaml:\d+:\d+: ")
+
+    def test_hard_words_are_told(self):
+        with tempfile.TemporaryDirectory() as folder:
+            copy = Path(folder) / "data"
+            for part in ("templates", "species-sheets"):
+                shutil.copytree(ROOT / part, copy / part)
+            path = copy / "templates/wording/en/sheet.yaml"
+            hard = ("Unquestionably individualised thermoregulatory considerations necessitate extraordinarily conscientious deliberation regarding "
+                    "characteristically heterogeneous environmental circumstances immediately preceding alimentation.")
+            text = re.sub(r"(?m)^sheet\.feeding-how\.whole-prey: .*$", f"sheet.feeding-how.whole-prey: {hard}", path.read_text())
+            path.write_text(text)
+            done = run("check", copy, "--today", TODAY)
+            self.assertEqual(done.returncode, 1)
+            self.assertRegex(done.stderr, r"biscuit-ball-python\.yaml: feeding is too hard to read in 'en'")
+
+    def test_a_folder_without_rules_is_refused(self):
+        done = run("check", "src")
+        self.assertEqual(done.returncode, 1)
+        self.assertIn("templates/rules.yaml", done.stderr)
+
+
+if __name__ == "__main__":
+    unittest.main(argv=sys.argv[:1], verbosity=1)
