@@ -1,0 +1,125 @@
+#!/usr/bin/env python3
+"""One hundred visits over all species, both languages, both systems of units and both papers, from a fixed seed: each is set, every
+word stands inside the margins, nothing is empty, unworded or without a glyph."""
+import html
+import json
+import random
+import re
+import subprocess
+import sys
+import tempfile
+import unittest
+from concurrent.futures import ThreadPoolExecutor
+from pathlib import Path
+
+import yaml
+
+PROGRAM = Path(sys.argv[1]).resolve()
+ROOT = Path(__file__).resolve().parents[2]
+COUNT, SEED, MARGIN_PT = 100, 20260320, 36
+PAPERS = {"a4": (595.28, 841.89), "letter": (612, 792)}
+SPECIES = {path.stem: yaml.safe_load(path.read_text()) for path in sorted((ROOT / "species-sheets").glob("*.yaml"))}
+CATALOGUE = yaml.safe_load((ROOT / "templates/findings.yaml").read_text())
+NAMES = ["Fern", "Ñandú", "Dr. Schuppe III", "Zoë-Lou", "A", "Señora Tortuga de la Cañada", "O'Malley \"Scales\" & Co", "Bartholomew Maximilian"]
+
+
+def fits(finding, species):
+    about = species["species"]
+    traits = set(about.get("traits", []))
+    return about["group"] in finding["groups"] and set(finding.get("needs", [])) <= traits and not set(finding.get("never-with", [])) & traits
+
+
+def band(cited):
+    numbers = [float(n) for n in re.findall(r"[\d.]+", str(cited["range"]))]
+    return numbers[0], numbers[-1]
+
+
+def make(number):
+    rng = random.Random(SEED + number)
+    code = sorted(SPECIES)[number % len(SPECIES)]
+    species = SPECIES[code]
+    chance = lambda share: rng.random() < share
+    readings = {}
+    for zone, cited in species["temperature"].items():
+        if zone in ("basking-surface", "warm-side", "cool-side", "night", "water") and chance(0.7):
+            low, high = band(cited)
+            readings[zone] = f"{rng.uniform(low - 4, high + 4):.0f} C"
+    order = [z for z in ("cool-side", "warm-side", "basking-surface") if z in readings]
+    values = sorted((readings[z] for z in order), key=lambda t: float(t.split()[0]))
+    readings.update(zip(order, values))
+    if species["species"]["group"] != "salamander" and chance(0.7):
+        readings.update({"humidity": f"{rng.randint(20, 95)} %", "humidity-at": "cool-side"})
+    findings = [{"code": c, "severity": rng.choice(f["severities"]), **({"note": rng.choice(["Seen on the left.", "Está más pálido que en enero; ver foto."])} if chance(0.3) else {})}
+                for c, f in CATALOGUE["findings"].items() if fits(f, species) and chance(0.12)]
+    codes = {f["code"] for f in findings}
+    for one, other in (("overweight", "underweight"), ("no-tongue-flick", "tongue-flick")):
+        if {one, other} <= codes:
+            findings = [f for f in findings if f["code"] != other]
+    record = {
+        "visit": {"date": "2026-03-20", "kind": ("checkout", "email", "adoption")[number // 3 % 3], **({"veterinarian": "Dr Ines Calder"} if chance(0.8) else {})},
+        "patient": {"name": rng.choice(NAMES), "species": code, **({"hatched": f"{rng.randint(2016, 2025)}-0{rng.randint(1, 9)}"} if chance(0.7) else {})},
+        "keeper": {"language": ("en", "es")[number % 2], "units": ("metric", "us")[number // 2 % 2], **({"name": "Ana Peña Núñez", "email": "ana@example.org"} if chance(0.7) else {})},
+        "enclosure": {"readings": readings, **({"size": "120 x 60 x 60 cm", "walls": rng.choice(["glass", "pvc", "wood"]), "lid": rng.choice(["mesh", "glass", "pvc"])} if chance(0.7) else {})},
+        "findings": findings,
+    }
+    if not readings:
+        del record["enclosure"]["readings"]
+    adult = species.get("size", {}).get("adult-mass")
+    if adult and chance(0.8):
+        record["patient"]["mass"] = re.sub(r"^([\d.]+)(-[\d.]+)?", lambda m: m.group(1), str(adult["range"]))
+    if chance(0.5) and species["species"]["group"] != "salamander":
+        record["enclosure"]["lamp"] = {"kind": "tube", "tube-length": "55 cm", "measured": {"uvi": 3.0, "at": "30 cm"}, "mesh-loss": "30 %",
+                                       "installed": "2025-10-01", "height": "40 cm", "hours": 12}
+    if chance(0.4):
+        record["medicines"] = [{"name": "Eye drops", "directions": "One drop in each eye, morning and night, for seven days."}]
+    if chance(0.5):
+        record["done-today"] = ["blood-sample", "x-ray"]
+    if chance(0.6):
+        record["follow-up"] = {"recheck": "3 weeks"}
+    return record, rng.choice(["a4", "letter"])
+
+
+def overflow(words, paper):
+    width, height = PAPERS[paper]
+    for x0, y0, x1, y1, word in words:
+        if float(x0) < MARGIN_PT - 0.6 or float(x1) > width - MARGIN_PT + 0.6 or float(y0) < MARGIN_PT - 3 or float(y1) > height - MARGIN_PT + 3:
+            return word
+    return None
+
+
+def fault(number):
+    record, paper = make(number)
+    what = f"visit {number} ({record['patient']['species']}, {record['keeper']['language']}, {record['keeper']['units']}, {paper}, {record['visit']['kind']})"
+    with tempfile.TemporaryDirectory() as folder:
+        out = Path(folder) / "sheet.pdf"
+        done = subprocess.run([PROGRAM, "sheet", "-", "-o", out, "--today", "2026-03-20", "--paper", paper], input=json.dumps(record).encode(), capture_output=True, cwd=ROOT)
+        if done.returncode:
+            return f"{what}: {done.stderr.decode()}{json.dumps(record)}"
+        boxes = subprocess.run(["pdftotext", "-bbox", out, "-"], capture_output=True)
+        if boxes.stderr:
+            return f"{what}: {boxes.stderr.decode()}"
+    words = re.findall(r'<word xMin="([\d.-]+)" yMin="([\d.-]+)" xMax="([\d.-]+)" yMax="([\d.-]+)">([^<]*)</word>', boxes.stdout.decode())
+    text = html.unescape(" ".join(word[4] for word in words))
+    if len(words) < 150:
+        return f"{what}: only {len(words)} words"
+    if re.search(r"[{}\ufffd\x00]|\b(sheet|action|finding|sign|why|normal|date)\.[a-z-]+\b", text):
+        return f"{what}: an unworded key, a slot or a missing glyph: {re.search(r'.{20}([{}]|sheet[.]|action[.]|finding[.]|sign[.]|why[.]|normal[.]|date[.]).{20}', text)}"
+    empty = re.search(r".{30}(: ?[.,;]|[,;] ?[.,;:]|[a-z]\.\.| [.,;]).{0,10}", text)
+    if empty:
+        return f"{what}: an empty place: {empty.group()}"
+    word = overflow(words, paper)
+    return f"{what}: '{word}' stands in the margin" if word else None
+
+
+class Generated(unittest.TestCase):
+    def test_a_hundred_visits(self):
+        with ThreadPoolExecutor(2) as pool:
+            faults = [f for f in pool.map(fault, range(COUNT)) if f]
+        self.assertEqual(faults[:5], [], f"{len(faults)} of {COUNT}")
+        made = [make(n) for n in range(COUNT)]
+        self.assertEqual({r["patient"]["species"] for r, _ in made}, set(SPECIES))
+        self.assertEqual(len({(r["keeper"]["language"], r["keeper"]["units"], p) for r, p in made}), 8)
+
+
+if __name__ == "__main__":
+    unittest.main(argv=sys.argv[:1], verbosity=1)
