@@ -17,6 +17,9 @@ struct options {
     const char *paper;
     const char *language;
     const char *units;
+    const char *address;
+    const char *port;
+    bool let_others_in;
     bool json;
     bool help;
 };
@@ -56,6 +59,7 @@ void command_check(struct run *run);
 void command_species(struct run *run);
 void command_approve(struct run *run);
 void command_start(struct run *run);
+void command_desk(struct run *run);
 
 /* Reads the words after the command's name. False after a DIAG_USAGE. */
 bool options_read(const struct command *command, int argc, char **argv, struct run *run);
@@ -65,6 +69,9 @@ void help_write_command(const struct command *command, FILE *out);
 
 /* The resources of the run; false after errors. */
 bool command_resources(struct run *run, struct resources *out);
+
+/* Today by the machine's clock and time zone. */
+struct date command_clock_today(void);
 
 /* Writes text to standard output; a fault is reported. */
 void command_print(struct run *run, const char *text, size_t length);

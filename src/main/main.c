@@ -15,6 +15,7 @@ const struct command commands[] = {
     {"approve", "VISIT", 1, 1, "sign a visit's sheet off: who, when, and what was approved", "BDCSTh", command_approve},
     {"species", "[WORDS]", 0, -1, "find a species sheet", "DSh", command_species},
     {"start", "SPECIES", 1, 1, "write a visit record to fill in, with that species' findings", "oDCSTh", command_start},
+    {"desk", "[FOLDER]", 0, 1, "serve the front-desk page over a folder of visit records", "KAODCSTh", command_desk},
 };
 const int command_count = sizeof commands / sizeof *commands;
 
@@ -54,7 +55,7 @@ static const struct command *find_command(const char *name, struct run *run)
     return NULL;
 }
 
-static struct date clock_today(void)
+struct date command_clock_today(void)
 {
     time_t now = time(NULL);
     struct tm local;
@@ -85,7 +86,7 @@ static void act(int argc, char **argv, struct run *run)
 
 int main(int argc, char **argv)
 {
-    struct run run = {.today = clock_today()};
+    struct run run = {.today = command_clock_today()};
     arena_init(&run.arena);
     diag_init(&run.diag);
     act(argc, argv, &run);

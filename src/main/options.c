@@ -20,6 +20,9 @@ static const struct option_row option_rows[] = {
     OPTION(own_sheets, "own-sheets", 'S', "FOLDER", "the clinic's own species sheets; they override ours"),
     OPTION(by, "by", 'B', "NAME", "who signs"),
     OPTION(today, "today", 'T', "DATE", "take this as today's date"),
+    OPTION(address, "address", 'A', "ADDRESS", "where the desk listens; else 127.0.0.1, this machine alone"),
+    OPTION(port, "port", 'K', "NUMBER", "the desk's port; else one that is free"),
+    OPTION(let_others_in, "let-others-in", 'O', NULL, "allow an address that other machines reach, without encryption"),
     OPTION(help, "help", 'h', NULL, "this text"),
 };
 

@@ -1,0 +1,66 @@
+/* Signing: what `baskleaf approve` does, for the version that the page shows. */
+#include <string.h>
+
+#include "deliver/sign.h"
+#include "desk/handlers.h"
+#include "desk/journal.h"
+
+/* The signed text, or a refusal. */
+static bool sign(struct answer *answer, const struct opened *opened, const char *by,
+                 struct bytes *out)
+{
+    struct desk *desk = answer->desk;
+    const struct care_plan *plan =
+        opened->tree ? answer_plan(answer, opened->name, opened->tree) : NULL;
+    struct approval_digests shared, digests;
+    const struct signing signing = {by, desk_today(desk), &digests};
+    return plan &&
+           approval_read_shared(&desk->shared->resources, answer->arena, &answer->diag, &shared) &&
+           approval_digest(plan, &shared, answer->arena, &answer->diag, &digests) &&
+           sign_text(opened->name, opened->text, "visit", &signing, answer->arena, &answer->diag,
+                     out);
+}
+
+static void tell(struct answer *answer, const char *name, struct bytes text)
+{
+    char version[STORE_VERSION_BYTES];
+    store_version(text, version);
+    json_open_object(&answer->json);
+    json_key_text(&answer->json, "name", name);
+    json_key_text(&answer->json, "version", version);
+    json_close_object(&answer->json);
+}
+
+/* {name, version, by} */
+void action_sign(struct answer *answer)
+{
+    struct node *body = answer_body(answer);
+    struct opened opened;
+    struct bytes text;
+    const char *kept, *by = body ? answer_text(body, "by") : "";
+    if (!body || !answer_open(answer, answer_text(body, "name"), &opened))
+        return;
+    if (!journal_is_name(by)) {
+        answer_refuse(answer, 422, "veterinarian-is-missing");
+        return;
+    }
+    if (strcmp(opened.version, answer_text(body, "version")) != 0) {
+        answer_refuse(answer, 409, "changed-meanwhile");
+        return;
+    }
+    if (!sign(answer, &opened, by, &text)) {
+        answer_refuse_faults(answer, 422, "faults", opened.tree);
+        return;
+    }
+    struct desk *desk = answer->desk;
+    if (store_save(&desk->store, opened.name, opened.version, text, false, answer->arena,
+                   &answer->diag, &kept) != STORE_SAVED) {
+        answer_refuse_faults(answer, 500, "not-saved", NULL);
+        return;
+    }
+    char version[STORE_VERSION_BYTES];
+    store_version(text, version);
+    journal_write(store_log_path(&desk->store, opened.name, answer->arena), desk->settings.clock(),
+                  "signed", by, version, "", &answer->diag);
+    tell(answer, opened.name, text);
+}

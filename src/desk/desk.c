@@ -1,0 +1,310 @@
+#include "desk/desk.h"
+
+#include <stdlib.h>
+#include <string.h>
+#include <sys/random.h>
+#include <sys/stat.h>
+
+#include "deliver/visit_plan.h"
+#include "desk/faults.h"
+#include "desk/handlers.h"
+#include "desk/pages.h"
+#include "desk/record_text.h"
+
+/* ---- what all answers share
+ * ----------------------------------------------------------------------- */
+
+static void add_to_stamp(unsigned long long *stamp, const char *path)
+{
+    struct stat st;
+    if (stat(path, &st) != 0)
+        return;
+    const unsigned long long parts[] = {(unsigned long long)st.st_mtim.tv_sec,
+                                        (unsigned long long)st.st_mtim.tv_nsec,
+                                        (unsigned long long)st.st_size, st.st_ino};
+    for (size_t i = 0; i < sizeof parts / sizeof *parts; i++)
+        *stamp = (*stamp ^ parts[i]) * 1099511628211ULL; /* FNV-1a, over words */
+}
+
+static void add_folder_to_stamp(unsigned long long *stamp, const char *folder, struct arena *arena)
+{
+    struct diag quiet;
+    const char **names = NULL;
+    diag_init(&quiet);
+    size_t count =
+        folder && file_is_folder(folder) ? file_list(folder, ".yaml", arena, &quiet, &names) : 0;
+    diag_finish(&quiet);
+    for (size_t i = 0; i < count; i++)
+        add_to_stamp(stamp, file_join(arena, folder, names[i]));
+}
+
+static size_t wording_folders(const struct desk *desk, struct arena *arena, const char ***out)
+{
+    struct diag quiet;
+    const char *folder = file_join(arena, desk->settings.places.data_folder, "templates/wording");
+    diag_init(&quiet);
+    size_t count = file_list(folder, "", arena, &quiet, out);
+    diag_finish(&quiet);
+    for (size_t i = 0; i < count; i++)
+        (*out)[i] = file_join(arena, folder, (*out)[i]);
+    return count;
+}
+
+static unsigned long long stamp_of(const struct desk *desk, struct arena *arena)
+{
+    const struct places *places = &desk->settings.places;
+    unsigned long long stamp = 14695981039346656037ULL;
+    const char *templates = file_join(arena, places->data_folder, "templates");
+    const char **wording = NULL;
+    add_folder_to_stamp(&stamp, templates, arena);
+    add_folder_to_stamp(&stamp, file_join(arena, templates, "sheets"), arena);
+    add_folder_to_stamp(&stamp, file_join(arena, places->data_folder, "species-sheets"), arena);
+    add_folder_to_stamp(&stamp, places->own_sheets, arena);
+    if (places->clinic_file)
+        add_to_stamp(&stamp, places->clinic_file);
+    size_t count = wording_folders(desk, arena, &wording);
+    for (size_t i = 0; i < count; i++)
+        add_folder_to_stamp(&stamp, wording[i], arena);
+    return stamp;
+}
+
+static void shared_free(struct desk_shared *shared)
+{
+    if (!shared)
+        return;
+    press_finish(&shared->press);
+    arena_finish(&shared->arena);
+    free(shared);
+}
+
+/* NULL after errors. */
+static struct desk_shared *shared_new(const struct desk *desk, struct diag *diag)
+{
+    struct desk_shared *shared = calloc(1, sizeof *shared);
+    if (!shared)
+        support_out_of_memory();
+    arena_init(&shared->arena);
+    shared->stamp = stamp_of(desk, &shared->arena);
+    if (resources_read(&desk->settings.places, &shared->arena, diag, &shared->resources) &&
+        press_init(&shared->press, &shared->resources, diag) &&
+        press_words(&shared->press, shared->resources.clinic->language.text, (struct mark){0},
+                    diag) &&
+        library_read(shared->resources.species_sheets, desk->settings.places.own_sheets,
+                     &shared->arena, diag, &shared->library))
+        return shared;
+    shared_free(shared);
+    return NULL;
+}
+
+/* An edit in progress may be broken: then the parts before it go on, and the page says so. */
+static void refresh_shared(struct desk *desk, struct arena *arena)
+{
+    if (stamp_of(desk, arena) == desk->shared->stamp)
+        return;
+    struct diag quiet;
+    diag_init(&quiet);
+    struct desk_shared *next = shared_new(desk, &quiet);
+    diag_finish(&quiet);
+    desk->templates_broken = !next;
+    if (!next)
+        return;
+    shared_free(desk->shared);
+    desk->shared = next;
+    for (size_t i = 0; i < desk->store.count; i++)
+        desk->store.entries[i].state = -1;
+}
+
+bool desk_init(struct desk *desk, const struct desk_settings *settings, struct diag *diag)
+{
+    *desk = (struct desk){.settings = *settings, .store = {.lock = -1}};
+    unsigned char random[(DESK_TOKEN_BYTES - 1) / 2];
+    if (getrandom(random, sizeof random, 0) != (ssize_t)sizeof random) {
+        diag_report(diag, DIAG_FAULT, "no-random", (struct mark){0},
+                    "the system gives no random bytes");
+        return false;
+    }
+    for (size_t i = 0; i < sizeof random; i++) {
+        desk->token[2 * i] = "0123456789abcdef"[random[i] >> 4];
+        desk->token[2 * i + 1] = "0123456789abcdef"[random[i] & 15];
+    }
+    desk->shared = shared_new(desk, diag);
+    return desk->shared && store_init(&desk->store, settings->folder, diag) &&
+           store_refresh(&desk->store, diag);
+}
+
+void desk_finish(struct desk *desk)
+{
+    store_finish(&desk->store);
+    shared_free(desk->shared);
+}
+
+struct date desk_today(const struct desk *desk)
+{
+    return desk->settings.today.year ? desk->settings.today : desk->settings.day();
+}
+
+/* ---- words
+ * -------------------------------------------------------------------------------------------- */
+
+static bool no_slot(const struct slot_source *self, const char *name, struct slot_value *out)
+{
+    (void)self;
+    (void)name;
+    (void)out;
+    return false;
+}
+
+const char *desk_word(const struct wording *words, const char *key, struct arena *arena)
+{
+    static const struct slot_source nothing = {no_slot};
+    const struct wording_entry *entry = catalogue_find(words, key);
+    return entry ? catalogue_fill(entry, &nothing, arena, NULL) : NULL;
+}
+
+/* ---- the parts of an answer
+ * ----------------------------------------------------------------------------- */
+
+static void finish_json(struct answer *answer, int status)
+{
+    answer->reply->status = status;
+    answer->reply->type = "application/json; charset=utf-8";
+    answer->reply->body = (struct bytes){answer->text.text, answer->text.length};
+}
+
+static void start_json(struct answer *answer)
+{
+    strbuf_init(&answer->text, answer->arena);
+    json_init(&answer->json, &answer->text);
+}
+
+void answer_refuse_faults(struct answer *answer, int status, const char *code,
+                          const struct node *tree)
+{
+    start_json(answer);
+    json_open_object(&answer->json);
+    json_key_text(&answer->json, "error", code);
+    json_key(&answer->json, "faults");
+    faults_write_json(&answer->diag, tree, answer->arena, &answer->json);
+    json_close_object(&answer->json);
+    finish_json(answer, status);
+}
+
+void answer_refuse(struct answer *answer, int status, const char *code)
+{
+    answer_refuse_faults(answer, status, code, NULL);
+}
+
+struct node *answer_body(struct answer *answer)
+{
+    struct bytes body = answer->request->body;
+    struct node *tree =
+        body.length ? tree_read_bytes("request", body, answer->arena, &answer->diag) : NULL;
+    if (tree && tree->kind == NODE_MAP)
+        return tree;
+    answer_refuse(answer, 400, "not-understood");
+    return NULL;
+}
+
+const char *answer_text(const struct node *body, const char *key)
+{
+    const struct node *node = tree_find(body, key);
+    return node && node->kind == NODE_SCALAR ? node->text : "";
+}
+
+const struct care_plan *answer_plan(struct answer *answer, const char *name,
+                                    const struct node *tree)
+{
+    const struct desk *desk = answer->desk;
+    const struct visit *visit =
+        visit_read_tree(tree, name, desk_today(desk), answer->arena, &answer->diag);
+    return visit ? visit_plan_make(&desk->shared->resources, visit, answer->arena, &answer->diag)
+                 : NULL;
+}
+
+bool answer_open(struct answer *answer, const char *name, struct opened *out)
+{
+    if (!name ||
+        !store_read(&answer->desk->store, name, answer->arena, &answer->diag, &out->text)) {
+        answer_refuse(answer, 404, "no-record");
+        return false;
+    }
+    out->name = name;
+    store_version(out->text, out->version);
+    out->tree = tree_read_bytes(name, out->text, answer->arena, &answer->diag);
+    return true;
+}
+
+/* ---- the table
+ * ------------------------------------------------------------------------------------------- */
+
+static const struct route {
+    enum request_method method;
+    const char *path;
+    desk_handler *answer;
+} routes[] = {
+    {REQUEST_GET, "/api/start", form_start},    {REQUEST_GET, "/api/visits", list_visits},
+    {REQUEST_GET, "/api/record", record_open},  {REQUEST_GET, "/api/sheet", plan_view_sheet},
+    {REQUEST_POST, "/api/draft", record_draft}, {REQUEST_POST, "/api/discard", record_discard},
+    {REQUEST_POST, "/api/save", record_save},   {REQUEST_POST, "/api/preview", plan_view_preview},
+    {REQUEST_POST, "/api/sign", action_sign},
+};
+
+static void find_words(struct answer *answer)
+{
+    struct press *press = &answer->desk->shared->press;
+    const char *language = request_find(answer->request, "lang");
+    struct diag quiet;
+    diag_init(&quiet);
+    answer->words = language ? press_words(press, language, (struct mark){0}, &quiet) : NULL;
+    diag_finish(&quiet);
+    if (!answer->words)
+        answer->words = press->words[0];
+}
+
+static void answer_api(struct answer *answer, const struct route *route)
+{
+    const struct request *request = answer->request;
+    bool is_foreign = request->fetch_site && strcmp(request->fetch_site, "same-origin") != 0 &&
+                      strcmp(request->fetch_site, "none") != 0;
+    if (is_foreign ||
+        (route->method == REQUEST_POST && !request_may_change(request, answer->desk->token))) {
+        answer_refuse(answer, 403, "not-from-this-page");
+        return;
+    }
+    refresh_shared(answer->desk, answer->arena);
+    find_words(answer);
+    start_json(answer);
+    route->answer(answer);
+    if (!answer->reply->type)
+        finish_json(answer, answer->reply->status ? answer->reply->status : 200);
+}
+
+static bool answer_page(const struct request *request, struct reply *reply)
+{
+    const struct page_file *page =
+        request->method == REQUEST_GET ? pages_find(request->path) : NULL;
+    if (page)
+        *reply = (struct reply){200, page->type, {page->data, page->length}, NULL};
+    return page != NULL;
+}
+
+void desk_answer(struct desk *desk, const struct request *request, struct arena *arena,
+                 struct reply *reply)
+{
+    struct answer answer = {.desk = desk, .request = request, .arena = arena, .reply = reply};
+    *reply = (struct reply){0};
+    if (answer_page(request, reply))
+        return;
+    diag_init(&answer.diag);
+    bool known = false;
+    for (size_t i = 0; i < sizeof routes / sizeof *routes && !reply->status; i++) {
+        if (strcmp(routes[i].path, request->path) != 0)
+            continue;
+        known = true;
+        if (routes[i].method == request->method)
+            answer_api(&answer, &routes[i]);
+    }
+    if (!reply->status)
+        answer_refuse(&answer, known ? 405 : 404, known ? "wrong-method" : "no-such-page");
+    diag_finish(&answer.diag);
+}

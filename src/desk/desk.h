@@ -1,0 +1,105 @@
+/* The front desk: answers requests over one folder of visit records. No sockets here (server.h has
+ * them): a checked request in, a reply out, so that every answer can be tested without a network.
+ *
+ * One thread answers one request after the other, so nothing needs a lock. Templates and species
+ * sheets that are edited while the desk runs are read again before the next answer.
+ */
+#ifndef BASKLEAF_DESK_DESK_H
+#define BASKLEAF_DESK_DESK_H
+
+#include "deliver/press.h"
+#include "desk/request.h"
+#include "desk/store.h"
+#include "support/json.h"
+
+enum { DESK_TOKEN_BYTES = 33 };
+
+struct desk_settings {
+    struct places places;
+    const char *folder;       /* of visit records */
+    struct date today;        /* fixed; year 0: the clock's */
+    long long (*clock)(void); /* seconds since 1970-01-01 UTC */
+    struct date (*day)(void); /* today in the clinic's time zone */
+};
+
+/* What all answers share and templates decide; read anew as one when a file of it changed. */
+struct desk_shared {
+    struct arena arena;
+    struct resources resources;
+    struct press press;
+    struct library library;
+    unsigned long long stamp; /* of the files' times and sizes */
+};
+
+struct desk {
+    struct desk_settings settings;
+    struct desk_shared *shared; /* owned */
+    bool templates_broken;      /* an edit since the start has faults: the parts before it go on */
+    struct store store;
+    char token[DESK_TOKEN_BYTES];
+};
+
+struct reply {
+    int status;            /* HTTP */
+    const char *type;      /* Content-Type */
+    struct bytes body;     /* the answer's arena, or static */
+    const char *file_name; /* to save under; NULL: shown */
+};
+
+/* Reads what all answers share, locks the folder, draws the token. False after errors; desk_finish
+ * all the same. */
+bool desk_init(struct desk *desk, const struct desk_settings *settings, struct diag *diag);
+void desk_finish(struct desk *desk);
+
+/* Never fails: whatever is wrong is in the reply. */
+void desk_answer(struct desk *desk, const struct request *request, struct arena *arena,
+                 struct reply *reply);
+
+/* ---- for the desk's own parts ---------------------------------------------------------------- */
+
+/* One answer in the making. */
+struct answer {
+    struct desk *desk;
+    const struct request *request;
+    const struct wording *words; /* of the page's language */
+    struct arena *arena;
+    struct diag diag; /* of this answer */
+    struct json json;
+    struct strbuf text;
+    struct reply *reply;
+};
+
+typedef void desk_handler(struct answer *answer);
+
+struct date desk_today(const struct desk *desk);
+
+/* The word of a key of desk.yaml, or NULL. */
+const char *desk_word(const struct wording *words, const char *key, struct arena *arena);
+
+/* The body as a tree; NULL after a refusal. */
+struct node *answer_body(struct answer *answer);
+
+/* Text under a key of the body, "" when missing or no text. */
+const char *answer_text(const struct node *body, const char *key);
+
+/* Ends the answer with a status and {error: code, faults: [...]}; the page words the code. */
+void answer_refuse(struct answer *answer, int status, const char *code);
+
+/* The same with what stands in the answer's diag, places seen as paths of `tree` (may be NULL). */
+void answer_refuse_faults(struct answer *answer, int status, const char *code,
+                          const struct node *tree);
+
+/* The plan of a record's tree, NULL with the faults in the answer's diag. */
+const struct care_plan *answer_plan(struct answer *answer, const char *name,
+                                    const struct node *tree);
+
+/* Reads a record of the folder: its text, version and tree. False after a refusal. */
+struct opened {
+    const char *name;
+    struct bytes text;
+    char version[STORE_VERSION_BYTES];
+    struct node *tree;
+};
+bool answer_open(struct answer *answer, const char *name, struct opened *out);
+
+#endif

@@ -1,0 +1,67 @@
+#include "desk/faults.h"
+
+#include <string.h>
+
+static bool same_place(struct mark a, struct mark b)
+{
+    return a.line > 0 && a.line == b.line && a.column == b.column;
+}
+
+static const char *below(const char *path, const struct node *parent, size_t i, struct arena *arena)
+{
+    if (parent->kind == NODE_LIST)
+        return arena_format(arena, "%s[%zu]", path, i + 1);
+    return *path ? arena_format(arena, "%s.%s", path, parent->keys[i]->text)
+                 : parent->keys[i]->text;
+}
+
+static const char *search(const struct node *node, struct mark at, const char *path,
+                          struct arena *arena)
+{
+    for (size_t i = 0; node->kind != NODE_SCALAR && i < node->count; i++) {
+        const char *own = below(path, node, i, arena);
+        bool here = same_place(node->items[i]->at, at) ||
+                    (node->kind == NODE_MAP && same_place(node->keys[i]->at, at));
+        const char *found = here ? own : search(node->items[i], at, own, arena);
+        if (found)
+            return found;
+    }
+    return NULL;
+}
+
+const char *faults_path_of(const struct node *tree, struct mark at, struct arena *arena)
+{
+    return tree ? search(tree, at, "", arena) : NULL;
+}
+
+/* A missing key has no place of its own: the message begins with its name in quotes. */
+static const char *missing_path(const char *path, const char *text, struct arena *arena)
+{
+    const char *end = text[0] == '\'' ? strchr(text + 1, '\'') : NULL;
+    if (!end)
+        return path;
+    int length = (int)(end - text - 1);
+    return *path ? arena_format(arena, "%s.%.*s", path, length, text + 1)
+                 : arena_format(arena, "%.*s", length, text + 1);
+}
+
+void faults_write_json(const struct diag *diag, const struct node *tree, struct arena *arena,
+                       struct json *json)
+{
+    json_open_list(json);
+    for (const struct diag_message *m = diag->first; m; m = m->next) {
+        if (m->severity == DIAG_REMARK)
+            continue;
+        const char *path = faults_path_of(tree, m->at, arena);
+        if (!path)
+            path = m->path ? m->path : "";
+        if (strcmp(m->code, "missing-key") == 0)
+            path = missing_path(path, m->text, arena);
+        json_open_object(json);
+        json_key_text(json, "path", path);
+        json_key_text(json, "code", m->code);
+        json_key_text(json, "text", m->text);
+        json_close_object(json);
+    }
+    json_close_list(json);
+}

@@ -1,0 +1,16 @@
+/* Faults as the page needs them: with the path of the field they stand beside. */
+#ifndef BASKLEAF_DESK_FAULTS_H
+#define BASKLEAF_DESK_FAULTS_H
+
+#include "support/json.h"
+#include "yaml/tree.h"
+
+/* "findings[2].severity" (items count from 1) of the deepest value that begins at `at`; NULL where
+ * none does. */
+const char *faults_path_of(const struct node *tree, struct mark at, struct arena *arena);
+
+/* A list of {path, code, text} of all that is graver than a remark. `tree` may be NULL. */
+void faults_write_json(const struct diag *diag, const struct node *tree, struct arena *arena,
+                       struct json *json);
+
+#endif

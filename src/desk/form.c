@@ -1,0 +1,241 @@
+#include "desk/form.h"
+
+#include <string.h>
+
+#include "desk/handlers.h"
+
+/* ---- the fields
+ * -------------------------------------------------------------------------------------------- */
+
+static const char *kind_word(enum field_kind kind)
+{
+    static const char *const words[] = {
+        [FIELD_TEXT] = "text",
+        [FIELD_DATE] = "date",
+        [FIELD_PARTIAL_DATE] = "partial-date",
+        [FIELD_QUANTITY] = "quantity",
+        [FIELD_BAND] = "band",
+        [FIELD_BOX] = "box",
+        [FIELD_CHOICE] = "choice",
+        [FIELD_FLAG] = "flag",
+        [FIELD_TEXTS] = "texts",
+        [FIELD_CHOICES] = "choices",
+        [FIELD_RECORD] = "record",
+        [FIELD_RECORDS] = "records",
+        [FIELD_NAMED] = "named",
+    };
+    return words[kind];
+}
+
+/* "g, kg, oz or lb" -> a list of the four. */
+static void write_units(struct json *json, enum dimension dimension, struct arena *arena)
+{
+    const char *allowed = units_allowed(dimension);
+    json_key(json, "units");
+    json_open_list(json);
+    for (const char *at = allowed; at && *at;) {
+        size_t length = strcspn(at, ", ");
+        if (length && !(length == 2 && strncmp(at, "or", 2) == 0))
+            json_text(json, arena_copy_bytes(arena, at, length));
+        at += length;
+        at += strspn(at, ", ");
+    }
+    json_close_list(json);
+}
+
+static void write_choices(struct json *json, const struct choice *choices)
+{
+    json_key(json, "choices");
+    json_open_list(json);
+    for (const struct choice *c = choices; c->word; c++)
+        json_text(json, c->word);
+    json_close_list(json);
+}
+
+static void write_field(struct json *json, const struct field *field, struct arena *arena)
+{
+    bool has_unit =
+        field->kind == FIELD_QUANTITY || field->kind == FIELD_BAND || field->kind == FIELD_BOX;
+    json_open_object(json);
+    json_key_text(json, "key", field->key);
+    json_key_text(json, "kind", kind_word(field->kind));
+    json_key_flag(json, "required", field->required);
+    json_key_text(json, "example", field->example);
+    if (has_unit)
+        write_units(json, field->dimension, arena);
+    if (field->choices)
+        write_choices(json, field->choices);
+    if (field->schema) {
+        json_key(json, "fields");
+        form_write_schema(json, field->schema, arena);
+    }
+    json_close_object(json);
+}
+
+void form_write_schema(struct json *json, const struct schema *schema, struct arena *arena)
+{
+    json_open_list(json);
+    for (size_t i = 0; i < schema->field_count; i++)
+        write_field(json, &schema->fields[i], arena);
+    json_close_list(json);
+}
+
+/* ---- the vocabulary
+ * ---------------------------------------------------------------------------------------- */
+
+static const char *worded(struct answer *answer, const char *format, const char *code)
+{
+    char key[200];
+    snprintf(key, sizeof key, format, code);
+    const char *word = desk_word(answer->words, key, answer->arena);
+    return word ? word : code;
+}
+
+static void write_species(struct answer *answer)
+{
+    struct json *j = &answer->json;
+    const struct desk_shared *shared = answer->desk->shared;
+    const struct finding_catalogue *catalogue = shared->resources.catalogue;
+    json_key(j, "species");
+    json_open_list(j);
+    for (size_t i = 0; i < shared->library.count; i++) {
+        const struct species *species = shared->library.items[i];
+        json_open_object(j);
+        json_key_text(j, "code", species->code.text);
+        json_key_text(j, "name", species_name(species, answer->words->lang));
+        json_key_text(j, "scientific", species->scientific.text);
+        json_key_text(j, "group", bind_choice_word(group_choices, species->group.value));
+        json_key_flag(j, "uvb", species->needs_uvb.value);
+        json_key(j, "findings");
+        json_open_list(j);
+        for (size_t k = 0; k < catalogue->findings.count; k++) {
+            const struct finding *finding = LIST_AT(catalogue->findings, struct finding, k);
+            if (finding_fits(finding, species))
+                json_text(j, finding->name.text);
+        }
+        json_close_list(j);
+        json_close_object(j);
+    }
+    json_close_list(j);
+}
+
+static void write_finding(struct answer *answer, const struct finding *finding)
+{
+    struct json *j = &answer->json;
+    json_open_object(j);
+    json_key_text(j, "code", finding->name.text);
+    json_key_text(j, "system", bind_choice_word(body_system_choices, finding->system.value));
+    json_key_text(j, "name", worded(answer, "finding.%s.name", finding->name.text));
+    json_key(j, "severities");
+    json_open_list(j);
+    for (size_t i = 0; i < finding->severities.count; i++)
+        json_text(j, bind_choice_word(severity_choices,
+                                      LIST_AT(finding->severities, struct choice_value, i)->value));
+    json_close_list(j);
+    json_close_object(j);
+}
+
+/* In the order of an examination: by system, then as the file has them. */
+static void write_findings(struct answer *answer)
+{
+    struct json *j = &answer->json;
+    const struct finding_catalogue *catalogue = answer->desk->shared->resources.catalogue;
+    json_key(j, "findings");
+    json_open_list(j);
+    for (int system = 0; system < SYSTEM_COUNT; system++)
+        for (size_t i = 0; i < catalogue->findings.count; i++)
+            if (LIST_AT(catalogue->findings, struct finding, i)->system.value == system)
+                write_finding(answer, LIST_AT(catalogue->findings, struct finding, i));
+    json_close_list(j);
+}
+
+static void write_procedures(struct answer *answer)
+{
+    struct json *j = &answer->json;
+    const struct finding_catalogue *catalogue = answer->desk->shared->resources.catalogue;
+    json_key(j, "procedures");
+    json_open_list(j);
+    for (size_t i = 0; i < catalogue->procedures.count; i++) {
+        const struct procedure *one = LIST_AT(catalogue->procedures, struct procedure, i);
+        json_open_object(j);
+        json_key_text(j, "code", one->name.text);
+        json_key_text(j, "name", worded(answer, "procedure.%s.name", one->name.text));
+        json_key(j, "groups");
+        json_open_list(j);
+        for (size_t k = 0; k < one->groups.count; k++)
+            json_text(j, bind_choice_word(group_choices,
+                                          LIST_AT(one->groups, struct choice_value, k)->value));
+        json_close_list(j);
+        json_close_object(j);
+    }
+    json_close_list(j);
+}
+
+static void write_foods(struct answer *answer)
+{
+    struct json *j = &answer->json;
+    const struct reference_values *facts = answer->desk->shared->resources.facts;
+    json_key(j, "foods");
+    json_open_list(j);
+    for (size_t i = 0; i < facts->foods.count; i++) {
+        const char *code = LIST_AT(facts->foods, struct food, i)->name.text;
+        json_open_object(j);
+        json_key_text(j, "code", code);
+        json_key_text(j, "name", worded(answer, "food.%s", code));
+        json_close_object(j);
+    }
+    json_close_list(j);
+}
+
+/* Every folder of words is a language. */
+static void write_languages(struct answer *answer)
+{
+    struct json *j = &answer->json;
+    const struct resources *resources = &answer->desk->shared->resources;
+    const char **names = NULL;
+    size_t count = file_list(file_join(answer->arena, resources->templates, "wording"), "",
+                             answer->arena, &answer->diag, &names);
+    json_key(j, "languages");
+    json_open_list(j);
+    for (size_t i = 0; i < count; i++)
+        json_text(j, names[i]);
+    json_close_list(j);
+}
+
+/* All words of desk.yaml, without the "desk." before them. */
+static void write_words(struct answer *answer)
+{
+    struct json *j = &answer->json;
+    json_key(j, "words");
+    json_open_object(j);
+    for (size_t i = 0; i < answer->words->count; i++) {
+        const char *key = answer->words->entries[i].key;
+        if (strncmp(key, "desk.", 5) == 0)
+            json_key_text(j, key + 5, desk_word(answer->words, key, answer->arena));
+    }
+    json_close_object(j);
+}
+
+void form_start(struct answer *answer)
+{
+    struct json *j = &answer->json;
+    const struct clinic *clinic = answer->desk->shared->resources.clinic;
+    char today[16];
+    date_write_iso(desk_today(answer->desk), today);
+    json_open_object(j);
+    json_key_text(j, "token", answer->desk->token);
+    json_key_text(j, "today", today);
+    json_key_text(j, "lang", answer->words->lang);
+    json_key_text(j, "clinic", clinic->name.text);
+    json_key_text(j, "units", bind_choice_word(unit_system_choices, clinic->units.value));
+    json_key_text(j, "language", clinic->language.text);
+    write_languages(answer);
+    write_words(answer);
+    write_species(answer);
+    write_findings(answer);
+    write_procedures(answer);
+    write_foods(answer);
+    json_key(j, "fields");
+    form_write_schema(j, &visit_schema, answer->arena);
+    json_close_object(j);
+}

@@ -1,0 +1,31 @@
+/* Every answer of the desk, as one row each in the table of desk.c. */
+#ifndef BASKLEAF_DESK_HANDLERS_H
+#define BASKLEAF_DESK_HANDLERS_H
+
+#include "desk/desk.h"
+
+/* form.c: what the page is made of */
+desk_handler form_start;
+
+/* list.c: the visits of a day or those that match some letters */
+desk_handler list_visits;
+
+/* record.c: open, keep what is typed, save */
+desk_handler record_open, record_draft, record_discard, record_save;
+
+/* plan_view.c */
+desk_handler plan_view_sheet, plan_view_preview;
+
+/* actions.c */
+desk_handler action_sign;
+
+/* The live plan of a record as {plan: {...}}; nothing when there is none. */
+void plan_view_write(struct answer *answer, const struct care_plan *plan);
+
+enum visit_state { STATE_EXAMINE, STATE_SIGN, STATE_READY, STATE_PRINTED, STATE_MAILED };
+
+/* The state of a record in the folder. */
+enum visit_state list_state(struct answer *answer, const char *name);
+const char *list_state_word(enum visit_state state);
+
+#endif

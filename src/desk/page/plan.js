@@ -1,0 +1,100 @@
+// Beside the form: what the sheet will say, what would make it more exact, what to look at; the sheet, its signature, the log.
+import {make, send, sendForPdf, tell, tellRefusal, word} from "./tools.js";
+
+function actionItem(action) {
+  return make("li", {}, make("strong", {}, action.do), action.how && make("p", {}, action.how),
+    action.why.map((why) => make("p", {class: "why"}, why)));
+}
+
+function lines(title, list, none) {
+  if (!list.length && !none) return null;
+  return [make("h3", {}, title), list.length ? make("ul", {}, list.map((one) => make("li", {}, one))) : make("p", {class: "quiet"}, none)];
+}
+
+export class PlanView {
+  constructor(form) {
+    this.form = form;
+    this.body = make("div", {class: "plan-body"});
+    this.sheet = make("div", {class: "sheet"});
+    this.button = make("button", {type: "button", id: "show-sheet", onclick: () => this.showSheet()}, word("sheet"));
+    this.element = make("aside", {class: "plan", "aria-labelledby": "plan-title"},
+      make("h2", {id: "plan-title"}, word("plan")), this.body,
+      make("div", {class: "deeds"}, this.button), this.sheet, this.logPart());
+  }
+
+  logPart() {
+    const log = this.form.log;
+    return [make("h3", {}, word("log")), log.length
+      ? make("ul", {class: "log"}, log.map((one) => make("li", {}, make("time", {}, one.at.replace(/:\d\d UTC/, " UTC")), ` ${one.who}: ${word(`deed.${one.deed}`)}`)))
+      : make("p", {class: "quiet"}, word("log.none"))];
+  }
+
+  show(plan) {
+    this.plan = plan;
+    this.button.disabled = !plan;
+    if (!plan) {
+      this.body.replaceChildren(make("p", {class: "quiet"}, word("plan.none")));
+      return;
+    }
+    this.body.replaceChildren(...[
+      plan.go_now && make("p", {class: "go-now"}, word("plan.go-now")),
+      make("h3", {}, word("plan.first")),
+      plan.first.length ? make("ol", {}, plan.first.map(actionItem)) : make("p", {class: "quiet"}, word("plan.no-first")),
+      plan.more.length > 0 && [make("h3", {}, word("plan.more")), make("ul", {}, plan.more.map((one) => make("li", {}, one.do)))],
+      lines(word("plan.missing"), plan.missing, null),
+      lines(word("plan.review"), plan.review, word("plan.no-review")),
+    ].flat().filter(Boolean));
+  }
+
+  forget() {
+    if (this.blob) URL.revokeObjectURL(this.blob);
+    this.blob = null;
+  }
+
+  async showSheet() {
+    const form = this.form;
+    this.forget();
+    try {
+      if (form.isTyped) this.blob = await sendForPdf("/api/preview", form.body());
+      const source = this.blob ?? `/api/sheet?name=${encodeURIComponent(form.name)}`;
+      this.sheet.replaceChildren(...[
+        form.isTyped && make("p", {class: "remark"}, word("sheet-draft")),
+        make("p", {}, make("a", {href: source, target: "_blank", rel: "noopener", id: "sheet-link"}, word("sheet-open"))),
+        make("iframe", {src: source, title: word("sheet-title")})].filter(Boolean));
+      this.sheet.scrollIntoView({block: "nearest"});
+    } catch (error) {
+      tellRefusal(error);
+    }
+  }
+
+  askToSign() {
+    const form = this.form;
+    if (!form.name || form.isTyped) {
+      tell(word("refused.save-first"), true);
+      return;
+    }
+    const by = make("input", {id: "sign-by", value: form.record.visit?.veterinarian ?? "", maxlength: 80, autocomplete: "off"});
+    const dialog = make("dialog", {"aria-labelledby": "sign-title"},
+      make("form", {method: "dialog", onsubmit: (event) => { event.preventDefault(); this.sign(dialog, by.value.trim()); }},
+        make("h2", {id: "sign-title"}, word("sign.title")), make("p", {}, word("sign.text")),
+        lines(word("plan.review"), this.plan?.review ?? [], word("plan.no-review")),
+        make("div", {class: "field"}, make("label", {for: "sign-by"}, word("sign.by")), by),
+        make("div", {class: "deeds"}, make("button", {class: "main", id: "sign-do"}, word("sign.do")),
+          make("button", {type: "button", onclick: () => dialog.close()}, word("cancel")))));
+    dialog.addEventListener("close", () => { dialog.remove(); document.getElementById("sign")?.focus(); });
+    document.body.append(dialog);
+    dialog.showModal();
+    by.focus();
+  }
+
+  async sign(dialog, by) {
+    try {
+      await send("/api/sign", {name: this.form.name, version: this.form.version, by});
+      dialog.close();
+      tell(word("signed"));
+      window.dispatchEvent(new HashChangeEvent("hashchange"));
+    } catch (error) {
+      tellRefusal(error);
+    }
+  }
+}

@@ -1,0 +1,139 @@
+/* The plan beside the form, and the sheet itself. */
+#include <string.h>
+
+#include "deliver/sheet.h"
+#include "desk/handlers.h"
+#include "desk/record_text.h"
+#include "wording/compose.h"
+#include "wording/say.h"
+
+/* ---- what the sheet will say
+ * ---------------------------------------------------------------------------- */
+
+static void write_part(struct json *j, const struct speech *speech, const char *code,
+                       const char *part)
+{
+    const char *key = arena_format(speech->format.arena, "action.%s.%s", code, part);
+    json_key_text(j, part, say_if_worded(speech, key));
+}
+
+static void write_reasons(struct json *j, const struct speech *speech, const struct action *action)
+{
+    json_key(j, "why");
+    json_open_list(j);
+    for (const struct action_reason *reason = action->reasons; reason; reason = reason->next) {
+        bool told = false;
+        for (const struct action_reason *r = action->reasons; r != reason; r = r->next)
+            told = told || strcmp(r->rule, reason->rule) == 0;
+        if (!told)
+            json_text(j, say_code(speech, "why", reason->rule));
+    }
+    json_close_list(j);
+}
+
+static void write_actions(struct json *j, const struct speech *speech, const char *key, bool first)
+{
+    const struct care_plan *plan = speech->plan;
+    json_key(j, key);
+    json_open_list(j);
+    for (size_t i = 0; i < plan->action_count; i++) {
+        const struct action *action = &plan->actions[i];
+        if (action->is_first != first)
+            continue;
+        json_open_object(j);
+        write_part(j, speech, action->code, "do");
+        write_part(j, speech, action->code, "how");
+        write_reasons(j, speech, action);
+        json_close_object(j);
+    }
+    json_close_list(j);
+}
+
+static void write_reviews(struct json *j, const struct speech *speech, const char *key,
+                          bool missing)
+{
+    json_key(j, key);
+    json_open_list(j);
+    for (const struct review *r = speech->plan->review; r; r = r->next) {
+        if ((r->kind == REVIEW_MISSING) != missing)
+            continue;
+        struct speech own = *speech;
+        own.facts = r->facts;
+        json_text(j, say_code(&own, "review", r->code));
+    }
+    json_close_list(j);
+}
+
+void plan_view_write(struct answer *answer, const struct care_plan *plan)
+{
+    struct json *j = &answer->json;
+    struct diag quiet;
+    json_key(j, "plan");
+    if (!plan) {
+        json_null(j);
+        return;
+    }
+    diag_init(&quiet);
+    const struct speech speech = {
+        .format = {.words = answer->words,
+                   .units = compose_units(plan->visit, plan->clinic),
+                   .arena = answer->arena,
+                   .diag = &quiet},
+        .plan = plan,
+    };
+    json_open_object(j);
+    json_key_flag(j, "go_now", plan->go_now);
+    write_actions(j, &speech, "first", true);
+    write_actions(j, &speech, "more", false);
+    write_reviews(j, &speech, "missing", true);
+    write_reviews(j, &speech, "review", false);
+    json_close_object(j);
+    diag_finish(&quiet);
+}
+
+/* ---- the PDF
+ * -------------------------------------------------------------------------------------------- */
+
+static void send_sheet(struct answer *answer, const struct care_plan *plan, bool from_file,
+                       const struct node *tree)
+{
+    struct press *press = &answer->desk->shared->press;
+    const struct sheet_wishes wishes = {0};
+    struct approval approval = {0};
+    struct bytes pdf;
+    if (!plan ||
+        (from_file && !press_approval(press, plan, answer->arena, &answer->diag, &approval)) ||
+        !sheet_write(press, plan, &wishes, &approval, answer->arena, &answer->diag, &pdf)) {
+        answer_refuse_faults(answer, 422, "faults", tree);
+        return;
+    }
+    *answer->reply =
+        (struct reply){200, "application/pdf", pdf, sheet_file_name(plan, answer->arena)};
+}
+
+/* The record as it lies in the folder: the same bytes as the command line's. */
+void plan_view_sheet(struct answer *answer)
+{
+    struct opened opened;
+    if (!answer_open(answer, request_find(answer->request, "name"), &opened))
+        return;
+    if (!opened.tree)
+        answer_refuse_faults(answer, 422, "not-yaml", NULL);
+    else
+        send_sheet(answer, answer_plan(answer, opened.name, opened.tree), true, opened.tree);
+}
+
+/* {record}: as typed and not saved, so always a draft. */
+void plan_view_preview(struct answer *answer)
+{
+    struct node *body = answer_body(answer);
+    struct node *record = body ? tree_find(body, "record") : NULL;
+    if (!body)
+        return;
+    if (!record || record->kind != NODE_MAP) {
+        answer_refuse(answer, 400, "not-understood");
+        return;
+    }
+    record_prune(record);
+    send_sheet(answer, answer_plan(answer, "record", record), false, record);
+}

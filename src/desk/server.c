@@ -1,0 +1,227 @@
+#include "desk/server.h"
+
+#include <arpa/inet.h>
+#include <errno.h>
+#include <microhttpd.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum { CONNECTIONS_MOST = 200, IDLE_SECONDS = 15, CONNECTION_BYTES = 16 * 1024 };
+
+struct server {
+    struct MHD_Daemon *daemon;
+    struct desk *desk;
+    char address[64];
+    unsigned port;
+};
+
+/* One request while it comes in. */
+struct incoming {
+    struct arena arena;
+    char *target; /* as it stood in the request line; NULL when it was too long */
+    size_t target_length;
+    struct strbuf body;
+    bool too_large, has_begun;
+};
+
+/* Nothing but the desk's own files is loaded, nothing runs that does not stand in them, and nobody
+ * else may put the page in a frame. */
+static const char *const headers[][2] = {
+    {"Content-Security-Policy",
+     "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; connect-src 'self'; "
+     "frame-src 'self' blob:; form-action 'none'; base-uri 'none'; frame-ancestors 'self'"},
+    {"X-Content-Type-Options", "nosniff"},
+    {"Referrer-Policy", "no-referrer"},
+    {"Cross-Origin-Opener-Policy", "same-origin"},
+    {"Cross-Origin-Resource-Policy", "same-origin"},
+    {"Cache-Control", "no-store"},
+};
+
+static enum MHD_Result queue(struct MHD_Connection *connection, const struct reply *reply)
+{
+    struct MHD_Response *response = MHD_create_response_from_buffer(
+        reply->body.length, (void *)(uintptr_t)reply->body.data, MHD_RESPMEM_MUST_COPY);
+    if (!response)
+        return MHD_NO;
+    for (size_t i = 0; i < sizeof headers / sizeof *headers; i++)
+        MHD_add_response_header(response, headers[i][0], headers[i][1]);
+    MHD_add_response_header(response, "Content-Type", reply->type);
+    if (reply->file_name) {
+        char value[256];
+        snprintf(value, sizeof value, "inline; filename=\"%s\"", reply->file_name);
+        MHD_add_response_header(response, "Content-Disposition", value);
+    }
+    enum MHD_Result done = MHD_queue_response(connection, (unsigned)reply->status, response);
+    MHD_destroy_response(response);
+    return done;
+}
+
+static enum MHD_Result refuse(struct MHD_Connection *connection, int status, const char *code)
+{
+    char text[120];
+    int length = snprintf(text, sizeof text, "{\"error\": \"%s\"}\n", code);
+    const struct reply reply = {
+        .status = status,
+        .type = "application/json; charset=utf-8",
+        .body = {text, (size_t)length},
+    };
+    return queue(connection, &reply);
+}
+
+static const char *header(struct MHD_Connection *connection, const char *name)
+{
+    return MHD_lookup_connection_value(connection, MHD_HEADER_KIND, name);
+}
+
+static enum request_method method_of(const char *method)
+{
+    if (strcmp(method, "GET") == 0)
+        return REQUEST_GET;
+    return strcmp(method, "POST") == 0 ? REQUEST_POST : REQUEST_OTHER;
+}
+
+static enum MHD_Result answer_whole(struct server *server, struct MHD_Connection *connection,
+                                    const char *method, struct incoming *incoming)
+{
+    struct request request = {
+        .method = method_of(method),
+        .body = {incoming->body.text, incoming->body.length},
+        .host = header(connection, "Host"),
+        .origin = header(connection, "Origin"),
+        .token = header(connection, "X-Desk-Token"),
+        .fetch_site = header(connection, "Sec-Fetch-Site"),
+    };
+    struct reply reply;
+    if (!request_host_is_ours(request.host, server->address, server->port))
+        return refuse(connection, 421, "not-this-host");
+    if (!incoming->target ||
+        !request_read_target(incoming->target, incoming->target_length, &incoming->arena, &request))
+        return refuse(connection, 400, "not-understood");
+    desk_answer(server->desk, &request, &incoming->arena, &reply);
+    return queue(connection, &reply);
+}
+
+static void *begin(void *self, const char *uri, struct MHD_Connection *connection)
+{
+    (void)self;
+    (void)connection;
+    struct incoming *incoming = calloc(1, sizeof *incoming);
+    if (!incoming)
+        return NULL;
+    arena_init(&incoming->arena);
+    strbuf_init(&incoming->body, &incoming->arena);
+    incoming->target_length = strlen(uri);
+    if (incoming->target_length <= REQUEST_TARGET_LIMIT)
+        incoming->target = arena_copy_text(&incoming->arena, uri);
+    return incoming;
+}
+
+static void finish(void *self, struct MHD_Connection *connection, void **state,
+                   enum MHD_RequestTerminationCode code)
+{
+    struct incoming *incoming = *state;
+    (void)self;
+    (void)connection;
+    (void)code;
+    if (incoming)
+        arena_finish(&incoming->arena);
+    free(incoming);
+    *state = NULL;
+}
+
+static bool announces_too_much(struct MHD_Connection *connection)
+{
+    const char *length = header(connection, "Content-Length");
+    return length && (strlen(length) > 9 || strtol(length, NULL, 10) > REQUEST_BODY_LIMIT);
+}
+
+static enum MHD_Result receive(void *self, struct MHD_Connection *connection, const char *uri,
+                               const char *method, const char *version, const char *data,
+                               size_t *size, void **state)
+{
+    struct incoming *incoming = *state;
+    (void)uri;
+    (void)version;
+    if (!incoming)
+        return MHD_NO;
+    if (!incoming->has_begun) {
+        incoming->has_begun = true;
+        return announces_too_much(connection) ? refuse(connection, 413, "too-large") : MHD_YES;
+    }
+    if (*size) {
+        incoming->too_large = incoming->body.length + *size > REQUEST_BODY_LIMIT;
+        if (incoming->too_large)
+            return MHD_NO; /* a body without a length that never ends: the connection closes */
+        strbuf_add_bytes(&incoming->body, data, *size);
+        *size = 0;
+        return MHD_YES;
+    }
+    return answer_whole(self, connection, method, incoming);
+}
+
+static bool read_address(const struct server_settings *settings, struct sockaddr_storage *out)
+{
+    struct sockaddr_in *four = (struct sockaddr_in *)out;
+    struct sockaddr_in6 *six = (struct sockaddr_in6 *)out;
+    memset(out, 0, sizeof *out);
+    if (inet_pton(AF_INET, settings->address, &four->sin_addr) == 1) {
+        four->sin_family = AF_INET;
+        four->sin_port = htons((uint16_t)settings->port);
+        return true;
+    }
+    if (inet_pton(AF_INET6, settings->address, &six->sin6_addr) != 1)
+        return false;
+    six->sin6_family = AF_INET6;
+    six->sin6_port = htons((uint16_t)settings->port);
+    return true;
+}
+
+struct server *server_start(struct desk *desk, const struct server_settings *settings,
+                            struct diag *diag)
+{
+    struct sockaddr_storage address;
+    if (strlen(settings->address) >= sizeof((struct server *)0)->address ||
+        !read_address(settings, &address)) {
+        diag_report(diag, DIAG_USAGE, "usage", (struct mark){0},
+                    "'%s' is not an address such as 127.0.0.1", settings->address);
+        return NULL;
+    }
+    struct server *server = calloc(1, sizeof *server);
+    if (!server)
+        support_out_of_memory();
+    server->desk = desk;
+    strcpy(server->address, settings->address);
+    unsigned flags = MHD_USE_INTERNAL_POLLING_THREAD | MHD_USE_AUTO |
+                     (address.ss_family == AF_INET6 ? MHD_USE_IPv6 : 0u);
+    server->daemon = MHD_start_daemon(
+        flags, 0, NULL, NULL, receive, server, MHD_OPTION_SOCK_ADDR, (struct sockaddr *)&address,
+        MHD_OPTION_URI_LOG_CALLBACK, begin, NULL, MHD_OPTION_NOTIFY_COMPLETED, finish, NULL,
+        MHD_OPTION_CONNECTION_LIMIT, (unsigned)CONNECTIONS_MOST, MHD_OPTION_CONNECTION_TIMEOUT,
+        (unsigned)IDLE_SECONDS, MHD_OPTION_CONNECTION_MEMORY_LIMIT, (size_t)CONNECTION_BYTES,
+        MHD_OPTION_END);
+    const union MHD_DaemonInfo *info =
+        server->daemon ? MHD_get_daemon_info(server->daemon, MHD_DAEMON_INFO_BIND_PORT) : NULL;
+    if (!info) {
+        diag_report(diag, DIAG_FAULT, "cannot-listen", (struct mark){0},
+                    "cannot listen on %s port %u: %s", settings->address, settings->port,
+                    strerror(errno));
+        server_stop(server);
+        return NULL;
+    }
+    server->port = info->port;
+    return server;
+}
+
+unsigned server_port(const struct server *server)
+{
+    return server->port;
+}
+
+void server_stop(struct server *server)
+{
+    if (!server)
+        return;
+    if (server->daemon)
+        MHD_stop_daemon(server->daemon);
+    free(server);
+}

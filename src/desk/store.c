@@ -1,0 +1,329 @@
+#include "desk/store.h"
+
+#include <dirent.h>
+#include <errno.h>
+#include <fcntl.h>
+#include <nettle/sha2.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/file.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include "desk/request.h"
+#include "yaml/tree.h"
+
+static bool refuse(struct diag *diag, enum diag_severity severity, const char *code,
+                   const char *file, const char *text)
+{
+    diag_report(diag, severity, code, (struct mark){.file = file}, "%s", text);
+    return false;
+}
+
+bool store_init(struct store *store, const char *folder, struct diag *diag)
+{
+    *store = (struct store){.folder = folder, .lock = -1};
+    if (!file_is_folder(folder))
+        return refuse(diag, DIAG_ERROR, "no-folder", folder, "is no folder of visit records");
+    store->lock = open(folder, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    if (store->lock < 0)
+        return refuse(diag, DIAG_FAULT, "cannot-read", folder, strerror(errno));
+    if (flock(store->lock, LOCK_EX | LOCK_NB) != 0)
+        return refuse(diag, DIAG_FAULT, "desk-runs", folder, "another desk serves this folder");
+    return true;
+}
+
+void store_finish(struct store *store)
+{
+    if (store->lock >= 0)
+        close(store->lock);
+    free(store->entries);
+    *store = (struct store){.lock = -1};
+}
+
+void store_version(struct bytes text, char out[STORE_VERSION_BYTES])
+{
+    struct sha256_ctx sha;
+    uint8_t digest[SHA256_DIGEST_SIZE];
+    sha256_init(&sha);
+    sha256_update(&sha, text.length, (const uint8_t *)text.data);
+    sha256_digest(&sha, sizeof digest, digest);
+    for (size_t i = 0; i < sizeof digest; i++)
+        snprintf(out + 2 * i, 3, "%02x", digest[i]);
+}
+
+/* ---- the list
+ * ------------------------------------------------------------------------------------ */
+
+/* Cut at a whole character. */
+static void copy_label(char *out, size_t size, const struct node *node)
+{
+    const char *text = node && node->kind == NODE_SCALAR ? node->text : "";
+    size_t length = strlen(text);
+    if (length >= size)
+        for (length = size - 1; length && ((unsigned char)text[length] & 0xc0) == 0x80;)
+            length--;
+    memcpy(out, text, length);
+    out[length] = '\0';
+}
+
+static void read_entry(const struct store *store, struct store_entry *entry)
+{
+    struct arena arena;
+    struct diag quiet;
+    struct bytes text;
+    arena_init(&arena);
+    diag_init(&quiet);
+    entry->date = (struct date){0};
+    entry->patient[0] = entry->keeper[0] = entry->species[0] = entry->version[0] = '\0';
+    entry->state = -1;
+    if (store_read(store, entry->name, &arena, &quiet, &text)) {
+        store_version(text, entry->version);
+        const struct node *tree = tree_read_bytes(entry->name, text, &arena, &quiet);
+        const struct node *date = tree_find(tree_find(tree, "visit"), "date");
+        copy_label(entry->patient, sizeof entry->patient,
+                   tree_find(tree_find(tree, "patient"), "name"));
+        copy_label(entry->species, sizeof entry->species,
+                   tree_find(tree_find(tree, "patient"), "species"));
+        copy_label(entry->keeper, sizeof entry->keeper,
+                   tree_find(tree_find(tree, "keeper"), "name"));
+        if (date && date->kind == NODE_SCALAR)
+            date_read(date->text, false, &entry->date);
+    }
+    diag_finish(&quiet);
+    arena_finish(&arena);
+}
+
+static struct store_entry *add_entry(struct store *store)
+{
+    if (store->count == store->capacity) {
+        size_t capacity = store->capacity ? store->capacity * 2 : 64;
+        struct store_entry *moved = realloc(store->entries, capacity * sizeof *moved);
+        if (!moved)
+            support_out_of_memory();
+        store->entries = moved;
+        store->capacity = capacity;
+    }
+    struct store_entry *entry = &store->entries[store->count++];
+    memset(entry, 0, sizeof *entry);
+    return entry;
+}
+
+static int by_name(const void *a, const void *b)
+{
+    return strcmp(((const struct store_entry *)a)->name, ((const struct store_entry *)b)->name);
+}
+
+static struct store_entry *find_among(struct store_entry *entries, size_t count, const char *name)
+{
+    size_t low = 0, high = count;
+    while (low < high) {
+        size_t middle = (low + high) / 2;
+        int order = strcmp(name, entries[middle].name);
+        if (order == 0)
+            return &entries[middle];
+        order < 0 ? (high = middle) : (low = middle + 1);
+    }
+    return NULL;
+}
+
+struct store_entry *store_find(struct store *store, const char *name)
+{
+    return find_among(store->entries, store->count, name);
+}
+
+static void see_file(struct store *store, size_t known, const char *name)
+{
+    struct stat st;
+    if (fstatat(store->lock, name, &st, AT_SYMLINK_NOFOLLOW) != 0 || !S_ISREG(st.st_mode))
+        return;
+    if (!request_is_name(name, ".yaml")) {
+        store->other_names++;
+        return;
+    }
+    struct store_entry *entry = find_among(store->entries, known, name);
+    long long changed = (long long)st.st_mtim.tv_sec * 1000000000LL + st.st_mtim.tv_nsec;
+    if (entry && entry->changed_ns == changed && entry->size == st.st_size &&
+        entry->inode == st.st_ino) {
+        entry->seen = true;
+        return;
+    }
+    if (!entry) {
+        entry = add_entry(store);
+        snprintf(entry->name, sizeof entry->name, "%s", name);
+    }
+    entry->changed_ns = changed;
+    entry->size = st.st_size;
+    entry->inode = st.st_ino;
+    entry->seen = true;
+    read_entry(store, entry);
+}
+
+static void drop_unseen(struct store *store)
+{
+    size_t kept = 0;
+    for (size_t i = 0; i < store->count; i++)
+        if (store->entries[i].seen)
+            store->entries[kept++] = store->entries[i];
+    store->count = kept;
+}
+
+bool store_refresh(struct store *store, struct diag *diag)
+{
+    DIR *folder = opendir(store->folder);
+    if (!folder)
+        return refuse(diag, DIAG_FAULT, "cannot-read", store->folder, strerror(errno));
+    size_t known = store->count;
+    store->other_names = 0;
+    for (size_t i = 0; i < known; i++)
+        store->entries[i].seen = false;
+    for (struct dirent *one; (one = readdir(folder));) {
+        size_t length = strlen(one->d_name);
+        if (one->d_name[0] != '.' && length > 5 && strcmp(one->d_name + length - 5, ".yaml") == 0)
+            see_file(store, known, one->d_name);
+    }
+    closedir(folder);
+    drop_unseen(store);
+    if (store->count)
+        qsort(store->entries, store->count, sizeof *store->entries, by_name);
+    return true;
+}
+
+/* ---- records
+ * --------------------------------------------------------------------------------------- */
+
+bool store_read(const struct store *store, const char *name, struct arena *arena, struct diag *diag,
+                struct bytes *out)
+{
+    struct stat st;
+    if (!request_is_name(name, ".yaml") ||
+        fstatat(store->lock, name, &st, AT_SYMLINK_NOFOLLOW) != 0 || !S_ISREG(st.st_mode))
+        return refuse(diag, DIAG_ERROR, "no-record", name, "there is no such record");
+    return file_read(file_join(arena, store->folder, name), FILE_LIMIT_BYTES, arena, diag, out);
+}
+
+static const char *side_folder(const struct store *store, const char *name, struct arena *arena,
+                               struct diag *diag)
+{
+    const char *folder = file_join(arena, store->folder, name);
+    if (file_is_folder(folder))
+        return folder;
+    if (mkdir(folder, 0700) == 0 || errno == EEXIST)
+        return folder;
+    refuse(diag, DIAG_FAULT, "cannot-make-folder", folder, strerror(errno));
+    return NULL;
+}
+
+static const char *keep(const struct store *store, const char *name, struct bytes text,
+                        struct arena *arena, struct diag *diag)
+{
+    char version[STORE_VERSION_BYTES];
+    const char *folder = side_folder(store, ".kept", arena, diag);
+    store_version(text, version);
+    const char *kept = arena_format(arena, "%.*s-%.12s.yaml", (int)strlen(name) - 5, name, version);
+    return folder && file_write_atomic(file_join(arena, folder, kept), text.data, text.length, 0600,
+                                       diag)
+               ? arena_format(arena, ".kept/%s", kept)
+               : NULL;
+}
+
+enum store_saved store_save(const struct store *store, const char *name, const char *version,
+                            struct bytes text, bool keep_old, struct arena *arena,
+                            struct diag *diag, const char **kept)
+{
+    struct bytes old;
+    char found[STORE_VERSION_BYTES];
+    *kept = NULL;
+    if (!store_read(store, name, arena, diag, &old))
+        return STORE_FAILED;
+    store_version(old, found);
+    if (strcmp(found, version) != 0) {
+        *kept = keep(store, name, text, arena, diag);
+        return *kept ? STORE_CONFLICT : STORE_FAILED;
+    }
+    if (keep_old && !(*kept = keep(store, name, old, arena, diag)))
+        return STORE_FAILED;
+    const char *path = file_join(arena, store->folder, name);
+    return file_write_atomic(path, text.data, text.length, 0640, diag) ? STORE_SAVED : STORE_FAILED;
+}
+
+const char *store_add(const struct store *store, const char *stem, struct bytes text,
+                      struct arena *arena, struct diag *diag)
+{
+    const char *folder = side_folder(store, ".drafts", arena, diag);
+    const char *whole = folder ? file_join(arena, folder, "whole.tmp") : NULL;
+    if (!whole || !file_write_atomic(whole, text.data, text.length, 0640, diag))
+        return NULL;
+    const char *name = NULL;
+    for (int i = 1; i < 1000 && !name; i++) {
+        const char *wanted = i == 1 ? arena_format(arena, "%s.yaml", stem)
+                                    : arena_format(arena, "%s-%d.yaml", stem, i);
+        /* unlike a rename, a link never takes the place of a file that is there */
+        if (link(whole, file_join(arena, store->folder, wanted)) == 0)
+            name = wanted;
+        else if (errno != EEXIST) {
+            refuse(diag, DIAG_FAULT, "cannot-write", store->folder, strerror(errno));
+            break;
+        }
+    }
+    unlink(whole);
+    (void)fsync(store->lock);
+    return name;
+}
+
+/* ---- drafts
+ * ------------------------------------------------------------------------------------------ */
+
+static const char *draft_path(const struct store *store, const char *id, struct arena *arena)
+{
+    const char *name = arena_format(arena, "%s.json", id);
+    return request_is_name(name, ".json")
+               ? arena_format(arena, "%s/.drafts/%s", store->folder, name)
+               : NULL;
+}
+
+bool store_draft_write(const struct store *store, const char *id, struct bytes text,
+                       struct arena *arena, struct diag *diag)
+{
+    const char *path = draft_path(store, id, arena);
+    if (!path)
+        return refuse(diag, DIAG_ERROR, "no-record", id, "is no name of a draft");
+    return side_folder(store, ".drafts", arena, diag) &&
+           file_write_atomic(path, text.data, text.length, 0600, diag);
+}
+
+bool store_draft_read(const struct store *store, const char *id, struct arena *arena,
+                      struct bytes *out)
+{
+    struct diag quiet;
+    const char *path = draft_path(store, id, arena);
+    diag_init(&quiet);
+    bool good = path && file_exists(path) && file_read(path, FILE_LIMIT_BYTES, arena, &quiet, out);
+    diag_finish(&quiet);
+    return good;
+}
+
+void store_draft_remove(const struct store *store, const char *id, struct arena *arena)
+{
+    const char *path = draft_path(store, id, arena);
+    if (path)
+        unlink(path);
+}
+
+size_t store_drafts(const struct store *store, struct arena *arena, const char ***ids)
+{
+    struct diag quiet;
+    const char *folder = file_join(arena, store->folder, ".drafts");
+    diag_init(&quiet);
+    size_t count = file_is_folder(folder) ? file_list(folder, ".json", arena, &quiet, ids) : 0;
+    diag_finish(&quiet);
+    for (size_t i = 0; i < count; i++)
+        (*ids)[i] = arena_copy_bytes(arena, (*ids)[i], strlen((*ids)[i]) - 5);
+    return count;
+}
+
+const char *store_log_path(const struct store *store, const char *name, struct arena *arena)
+{
+    return arena_format(arena, "%s/%.*s.log", store->folder, (int)strlen(name) - 5, name);
+}

@@ -1,0 +1,78 @@
+/* The folder of visit records: the only database. YAML files that may be edited by hand at any
+ * time.
+ *
+ * Names come from the folder's own listing and must be plain (request_is_name); others are
+ * counted and left alone. What was typed and not yet saved lies in `.drafts`, texts that lost
+ * against a newer one in `.kept`; both are made when first needed. A version is the SHA-256 (FIPS
+ * 180-4) of the file's bytes. Every write is atomic and fsynced (support/file.h).
+ */
+#ifndef BASKLEAF_DESK_STORE_H
+#define BASKLEAF_DESK_STORE_H
+
+#include "support/date.h"
+#include "support/diag.h"
+#include "support/file.h"
+
+enum { STORE_VERSION_BYTES = 65, STORE_NAME_BYTES = 128, STORE_LABEL_BYTES = 160 };
+
+/* What a list needs of one record; read again only when the file's time, size or inode changed. */
+struct store_entry {
+    char name[STORE_NAME_BYTES];
+    char version[STORE_VERSION_BYTES];
+    char patient[STORE_LABEL_BYTES], keeper[STORE_LABEL_BYTES], species[STORE_NAME_BYTES];
+    struct date date; /* year 0: none could be read */
+    long long changed_ns, size;
+    unsigned long long inode;
+    int state;          /* the list's own, -1 until it is worked out */
+    long long log_size; /* of the log when the state was worked out */
+    bool seen;          /* in the listing that is being read */
+};
+
+struct store {
+    const char *folder;          /* borrowed */
+    int lock;                    /* held while the desk runs: one desk a folder */
+    struct store_entry *entries; /* owned, by name */
+    size_t count, capacity;
+    size_t other_names; /* YAML files whose names the desk does not open */
+};
+
+/* Locks the folder. False after a DIAG_ERROR (no such folder) or DIAG_FAULT (another desk has it).
+ */
+bool store_init(struct store *store, const char *folder, struct diag *diag);
+void store_finish(struct store *store);
+
+/* Brings the entries up to date with the folder. */
+bool store_refresh(struct store *store, struct diag *diag);
+struct store_entry *store_find(struct store *store, const char *name);
+
+void store_version(struct bytes text, char out[STORE_VERSION_BYTES]);
+
+/* The record's text; a name that is not plain or no regular file is a DIAG_ERROR. */
+bool store_read(const struct store *store, const char *name, struct arena *arena, struct diag *diag,
+                struct bytes *out);
+
+enum store_saved { STORE_SAVED, STORE_CONFLICT, STORE_FAILED };
+
+/* Puts `text` in the place of the version that was read. When the file changed meanwhile nothing is
+ * overwritten: the text goes to `.kept`, *kept is its name, STORE_CONFLICT. `keep_old`: the text
+ * that is replaced goes to `.kept` too. */
+enum store_saved store_save(const struct store *store, const char *name, const char *version,
+                            struct bytes text, bool keep_old, struct arena *arena,
+                            struct diag *diag, const char **kept);
+
+/* A new record under "stem.yaml", or "stem-2.yaml" ... when that is taken. NULL after a fault. */
+const char *store_add(const struct store *store, const char *stem, struct bytes text,
+                      struct arena *arena, struct diag *diag);
+
+/* Drafts: `id` is a record's name without .yaml, or "new-..." of one that has no file yet. */
+bool store_draft_write(const struct store *store, const char *id, struct bytes text,
+                       struct arena *arena, struct diag *diag);
+bool store_draft_read(const struct store *store, const char *id, struct arena *arena,
+                      struct bytes *out); /* false: there is none */
+void store_draft_remove(const struct store *store, const char *id, struct arena *arena);
+size_t store_drafts(const struct store *store, struct arena *arena, const char ***ids);
+
+/* Where the record's log lies: "biscuit.log" beside "biscuit.yaml". */
+const char *store_log_path(const struct store *store, const char *name, struct arena *arena);
+
+#endif

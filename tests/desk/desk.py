@@ -1,0 +1,71 @@
+"""A desk for a test: started over a folder of its own, spoken to over HTTP, ended by its own id."""
+import http.client
+import json
+import re
+import shutil
+import subprocess
+import tempfile
+from pathlib import Path
+from urllib.parse import urlencode
+
+ROOT = Path(__file__).resolve().parents[2]
+VISITS = ROOT / "templates" / "visits"
+TODAY = "2026-03-20"
+
+
+class Desk:
+    def __init__(self, program, folder=None, records=True, more=()):
+        self.program = program
+        self.own = tempfile.TemporaryDirectory()
+        self.folder = Path(folder or self.own.name) / "records"
+        self.folder.mkdir(exist_ok=True)
+        if records:
+            for file in VISITS.glob("*.yaml"):
+                shutil.copy(file, self.folder)
+        self.start(more)
+
+    def start(self, more=()):
+        self.process = subprocess.Popen([self.program, "desk", self.folder, "--today", TODAY, *more], stdout=subprocess.PIPE, text=True)
+        line = self.process.stdout.readline()
+        self.port = int(re.fullmatch(r"http://127\.0\.0\.1:(\d+)/\n", line).group(1))
+        self.host = f"127.0.0.1:{self.port}"
+        self.token = self.get("/api/start")["token"]
+
+    def ask(self, method, path, body=None, headers=None):
+        """(status, headers, bytes)"""
+        connection = http.client.HTTPConnection("127.0.0.1", self.port, timeout=20)
+        try:
+            connection.request(method, path, body, {"Host": self.host, **(headers or {})})
+            answer = connection.getresponse()
+            return answer.status, answer.headers, answer.read()
+        finally:
+            connection.close()
+
+    def get(self, path, **parameters):
+        status, _, body = self.ask("GET", path + ("?" + urlencode(parameters) if parameters else ""))
+        assert status == 200, (status, body)
+        return json.loads(body)
+
+    def post(self, path, body, **headers):
+        """(status, answer)"""
+        usual = {"Origin": f"http://{self.host}", "X-Desk-Token": self.token, "Content-Type": "application/json"}
+        data = body if isinstance(body, bytes) else json.dumps(body, ensure_ascii=False).encode()
+        status, _, text = self.ask("POST", path, data, {**usual, **headers})
+        return status, json.loads(text)
+
+    def save(self, name, record, version, **more):
+        return self.post("/api/save", {"id": name.removesuffix(".yaml") if name else "", "name": name, "version": version, "who": "Ana Brook", "record": record, **more})
+
+    def end(self):
+        """Asked to end as by the keyboard; the exit status."""
+        self.process.terminate()
+        self.process.stdout.close()
+        return self.process.wait(timeout=20)
+
+    def kill(self):
+        self.process.kill()
+        self.process.stdout.close()
+        self.process.wait(timeout=20)
+
+    def check(self, name):
+        return subprocess.run([self.program, "check", self.folder / name, "--today", TODAY], capture_output=True, text=True)

@@ -1,0 +1,362 @@
+#!/usr/bin/env python3
+"""The desk over plain HTTP: what it refuses (Host, Origin, token, paths, sizes), and that a record is never lost, torn or overwritten.
+Host and Origin: RFC 9110 section 7.2, RFC 6454; content policy: W3C CSP level 3."""
+import http.client
+import json
+import os
+import random
+import re
+import socket
+import subprocess
+import sys
+import threading
+import time
+import unittest
+
+import yaml
+
+sys.path.insert(0, os.path.dirname(__file__))
+from desk import ROOT, TODAY, VISITS, Desk  # noqa: E402
+
+BASKLEAF = sys.argv.pop(1)
+BISCUIT = "biscuit-ball-python.yaml"
+
+
+class WithDesk(unittest.TestCase):
+    @classmethod
+    def setUpClass(cls):
+        cls.desk = Desk(BASKLEAF)
+
+    @classmethod
+    def tearDownClass(cls):
+        assert cls.desk.end() == 0
+
+
+class Refuses(WithDesk):
+    def test_a_foreign_host(self):
+        for host in ("evil.example", f"evil.example:{self.desk.port}", "127.0.0.1", f"127.0.0.1:{self.desk.port + 1}", ""):
+            status, _, body = self.desk.ask("GET", "/", headers={"Host": host})
+            self.assertIn(status, (400, 421), (host, body))
+
+    def test_own_hosts_are_welcome(self):
+        for host in ("127.0.0.1", "localhost", "[::1]"):
+            self.assertEqual(self.desk.ask("GET", "/", headers={"Host": f"{host}:{self.desk.port}"})[0], 200)
+
+    def test_a_change_without_its_token_or_origin(self):
+        before = (self.desk.folder / BISCUIT).read_bytes()
+        opened = self.desk.get("/api/record", name=BISCUIT)
+        body = json.dumps({"id": "x", "name": BISCUIT, "version": opened["version"], "who": "A", "record": {**opened["record"], "message": "changed"}})
+        origin, token = f"http://{self.desk.host}", self.desk.token
+        wrong = [
+            {}, {"Origin": origin}, {"X-Desk-Token": token}, {"Origin": "null", "X-Desk-Token": token},
+            {"Origin": "http://evil.example", "X-Desk-Token": token}, {"Origin": f"https://{self.desk.host}", "X-Desk-Token": token},
+            {"Origin": origin, "X-Desk-Token": token[:-1]}, {"Origin": origin, "X-Desk-Token": "0" * 32},
+            {"Origin": origin, "X-Desk-Token": token, "Sec-Fetch-Site": "cross-site"},
+        ]
+        for path in ("save", "draft", "sign", "discard", "preview"):
+            for headers in wrong:
+                self.assertEqual(self.desk.ask("POST", f"/api/{path}", body, headers)[0], 403, (path, headers))
+        self.assertEqual((self.desk.folder / BISCUIT).read_bytes(), before)
+
+    def test_reading_from_another_site(self):
+        self.assertEqual(self.desk.ask("GET", "/api/start", headers={"Sec-Fetch-Site": "cross-site"})[0], 403)
+
+    def test_paths_out_of_the_folder(self):
+        secret = self.desk.folder.parent / "secret.yaml"
+        secret.write_text("visit: {date: 2026-03-14}\n")
+        os.symlink(secret, self.desk.folder / "link.yaml")
+        os.mkdir(self.desk.folder / "folder.yaml")
+        names = ["../secret.yaml", "%2e%2e%2fsecret.yaml", "..%2Fsecret.yaml", "/etc/passwd", "%2Fetc%2Fpasswd", "link.yaml", "folder.yaml",
+                 ".hidden.yaml", "a%00.yaml", "", "x" * 500 + ".yaml", "sub/secret.yaml", "..", "%c0%ae%c0%ae%2fsecret.yaml", "a\\b.yaml"]
+        for name in names:
+            for path in ("record", "sheet"):
+                status, _, body = self.desk.ask("GET", f"/api/{path}?name={name}")
+                self.assertIn(status, (400, 404), (name, body))
+        for target in ("/../secret.yaml", "/%2e%2e/secret.yaml", "/api/../desk.css", "//desk.css", "/desk.css%00", "/nothing", "/api/nothing"):
+            self.assertIn(self.desk.ask("GET", target)[0], (400, 404), target)
+        for name in ("../../secret.yaml", "link.yaml", "/etc/x.yaml"):
+            self.assertEqual(self.desk.save(name, self.desk.get("/api/record", name=BISCUIT)["record"], "0")[0], 404)
+        status, _ = self.desk.post("/api/draft", {"id": "../../out", "record": {"a": "b"}})
+        self.assertEqual(status, 500)
+        self.assertEqual(secret.read_text(), "visit: {date: 2026-03-14}\n")
+        self.assertFalse(list(self.desk.folder.parent.glob("out*")))
+        os.unlink(self.desk.folder / "link.yaml")
+        os.rmdir(self.desk.folder / "folder.yaml")
+
+    def test_too_much(self):
+        with socket.create_connection(("127.0.0.1", self.desk.port), timeout=20) as line:
+            line.sendall(f"POST /api/draft HTTP/1.1\r\nHost: {self.desk.host}\r\nContent-Length: {1024 * 1024 + 1}\r\n\r\n".encode())
+            self.assertIn(b" 413 ", line.recv(4096))
+        self.assertIn(self.desk.ask("GET", "/" + "a" * 5000)[0], (400, 414))
+        with socket.create_connection(("127.0.0.1", self.desk.port), timeout=20) as line:
+            line.sendall(f"POST /api/draft HTTP/1.1\r\nHost: {self.desk.host}\r\nTransfer-Encoding: chunked\r\n\r\n".encode())
+            try:
+                for _ in range(64):
+                    line.sendall(b"8000\r\n" + b" " * 0x8000 + b"\r\n")
+                line.settimeout(20)
+                self.assertNotIn(b" 200 ", line.recv(4096))
+            except (BrokenPipeError, ConnectionResetError):
+                pass
+        self.assertTrue(self.desk.get("/api/start"))
+
+    def test_other_methods_and_broken_bodies(self):
+        for method in ("PUT", "DELETE", "OPTIONS", "PATCH"):
+            self.assertIn(self.desk.ask(method, "/api/visits")[0], (404, 405))
+        for body in (b"", b"{", b"[]", b"\xff\xfe", b"[" * 3000, b'{"record": "x"}', b'{"record": []}'):
+            for path in ("save", "draft", "preview"):
+                self.assertEqual(self.desk.post(f"/api/{path}", body)[0], 400, (path, body[:20]))
+
+    def test_strict_headers(self):
+        for path in ("/", "/desk.js", "/desk.css", "/api/start"):
+            _, headers, _ = self.desk.ask("GET", path)
+            policy = headers["Content-Security-Policy"]
+            self.assertIn("default-src 'none'", policy)
+            self.assertNotIn("unsafe", policy)
+            self.assertEqual(headers["X-Content-Type-Options"], "nosniff")
+            self.assertNotIn("Access-Control-Allow-Origin", headers)
+
+    def test_an_address_others_reach_wants_words(self):
+        for address in ("0.0.0.0", "192.0.2.1", "::"):
+            done = subprocess.run([BASKLEAF, "desk", self.desk.folder.parent, "--address", address], capture_output=True, text=True, timeout=20)
+            self.assertEqual(done.returncode, 2, address)
+            self.assertIn("--address", done.stderr)
+
+    def test_one_desk_a_folder(self):
+        done = subprocess.run([BASKLEAF, "desk", self.desk.folder], capture_output=True, text=True, timeout=20)
+        self.assertEqual(done.returncode, 3)
+        self.assertIn("another desk", done.stderr)
+
+    def test_what_it_listens_on(self):
+        with open("/proc/net/tcp") as file:
+            listening = file.read().split("\n")[1:]
+        own = [line.split()[1] for line in listening if line and line.split()[1].endswith(f":{self.desk.port:04X}") and line.split()[3] == "0A"]
+        self.assertEqual(own, [f"0100007F:{self.desk.port:04X}"])
+
+
+class Records(WithDesk):
+    def test_every_example_comes_back_the_same(self):
+        """Saved with one value changed, a record keeps all others; what was not touched keeps its very text."""
+        for file in VISITS.glob("*.yaml"):
+            opened = self.desk.get("/api/record", name=file.name)
+            self.assertEqual(opened["faults"], [])
+            record = {**opened["record"], "message": 'Quotes " and \' # signs: {all} [kept], tabs\tand\nlines – ünï'}
+            status, answer = self.desk.save(file.name, record, opened["version"])
+            self.assertEqual(status, 200, answer)
+            self.assertIsNone(answer["kept"])
+            text = (self.desk.folder / file.name).read_text()
+            self.assertTrue(text.startswith(file.read_text()))
+            read = yaml.load(text, yaml.BaseLoader)
+            self.assertEqual(read.pop("message"), record["message"])
+            self.assertEqual(read, yaml.load(file.read_text(), yaml.BaseLoader))
+            self.assertEqual(self.desk.check(file.name).returncode, 0)
+
+    def test_a_changed_part_loses_no_remark_silently(self):
+        name = "remarks.yaml"
+        text = (VISITS / BISCUIT).read_text().replace("  sex: female\n", "  sex: female # by probe\n")
+        (self.desk.folder / name).write_text(text)
+        opened = self.desk.get("/api/record", name=name)
+        self.assertTrue(opened["remarks"])
+        opened["record"]["patient"]["sex"] = "male"
+        status, answer = self.desk.save(name, opened["record"], opened["version"])
+        self.assertEqual(status, 200)
+        self.assertEqual((self.desk.folder / answer["kept"]).read_text(), text)
+        after = (self.desk.folder / name).read_text()
+        self.assertTrue(after.startswith(text[:text.index("patient:")]), "the head and its remarks stay")
+        self.assertEqual(yaml.safe_load(after)["patient"]["sex"], "male")
+
+    def test_two_windows(self):
+        name = "juniper-adoption.yaml"
+        first, second = (self.desk.get("/api/record", name=name) for _ in range(2))
+        first["record"]["patient"]["mass"] = "53 g"
+        self.assertEqual(self.desk.save(name, first["record"], first["version"])[0], 200)
+        second["record"]["patient"]["mass"] = "54 g"
+        status, answer = self.desk.save(name, second["record"], second["version"])
+        self.assertEqual((status, answer["error"]), (409, "changed-meanwhile"))
+        self.assertEqual(yaml.safe_load((self.desk.folder / name).read_text())["patient"]["mass"], "53 g")
+        self.assertEqual(yaml.safe_load((self.desk.folder / answer["kept"]).read_text())["patient"]["mass"], "54 g")
+        status, answer = self.desk.save(name, second["record"], answer["version"], over="yes")
+        self.assertEqual(status, 200)
+        self.assertEqual(yaml.safe_load((self.desk.folder / answer["kept"]).read_text())["patient"]["mass"], "53 g")
+
+    def test_edited_by_hand_meanwhile(self):
+        name = "pebble-leopard-gecko.yaml"
+        opened = self.desk.get("/api/record", name=name)
+        path = self.desk.folder / name
+        path.write_text(path.read_text() + "# by hand\n")
+        self.assertEqual(self.desk.save(name, opened["record"], opened["version"])[0], 409)
+        self.assertTrue(path.read_text().endswith("# by hand\n"))
+
+    def test_a_new_record_gets_a_name_of_its_own(self):
+        record = {"visit": {"date": TODAY, "kind": "checkout"}, "patient": {"name": "../Ásp & Co", "species": "ball-python"}}
+        names = []
+        for _ in range(2):
+            status, draft = self.desk.post("/api/draft", {"id": "", "name": "", "version": "", "record": record})
+            self.assertEqual((status, draft["faults"]), (200, []))
+            self.assertIn(draft["id"], [one["draft"] for one in self.desk.get("/api/visits")["drafts"]])
+            status, answer = self.desk.post("/api/save", {"id": draft["id"], "name": "", "version": "", "who": "Ana", "record": record})
+            self.assertEqual(status, 200, answer)
+            names.append(answer["name"])
+            self.assertEqual(self.desk.check(answer["name"]).returncode, 0)
+        self.assertEqual(self.desk.get("/api/visits")["drafts"], [])
+        self.assertEqual(names, [f"sp-co-{TODAY}.yaml", f"sp-co-{TODAY}-2.yaml"])
+
+    def test_faults_stand_at_their_field(self):
+        record = {"visit": {"date": TODAY, "kind": "checkout"}, "patient": {"name": "A", "species": "ball-python", "mass": "29", "earlier": [{"on": "2026-01-01"}, {"mass": "1 g"}]},
+                  "keeper": {"email": "nobody"}, "enclosure": {"readings": {"night": "21 X"}, "lamp": {"hours": "12"}},
+                  "findings": [{"code": "breathing", "severity": "normal"}, {"code": "overweight", "severity": "huge"}, {"code": "soft-shell", "severity": "mild"}]}
+        _, answer = self.desk.post("/api/draft", {"id": "", "record": record})
+        paths = {one["path"]: one["code"] for one in answer["faults"]}
+        self.assertEqual(paths, {"patient.mass": "not-a-quantity", "patient.earlier[2].on": "missing-key", "keeper.email": "not-an-address",
+                                 "enclosure.readings.night": "not-a-quantity", "enclosure.lamp.kind": "missing-key", "findings[2].severity": "unknown-word"})
+        self.assertIsNone(answer["plan"])
+        status, answer = self.desk.post("/api/save", {"id": answer["id"], "name": "", "version": "", "who": "Ana", "record": record})
+        self.assertEqual((status, answer["error"]), (422, "faults"))
+
+    def test_the_sheet_is_the_command_lines(self):
+        for source in (BISCUIT, "ember-bearded-dragon.yaml"):
+            name = f"sheet-{source}"
+            (self.desk.folder / name).write_bytes((VISITS / source).read_bytes())
+            out = self.desk.folder.parent / "cli.pdf"
+            subprocess.run([BASKLEAF, "sheet", self.desk.folder / name, "-o", out, "--today", TODAY], check=True, capture_output=True)
+            status, headers, body = self.desk.ask("GET", f"/api/sheet?name={name}")
+            self.assertEqual((status, headers["Content-Type"]), (200, "application/pdf"))
+            self.assertEqual(body, out.read_bytes())
+
+    def test_signing(self):
+        name = "signed.yaml"
+        (self.desk.folder / name).write_bytes((VISITS / BISCUIT).read_bytes())
+        opened = self.desk.get("/api/record", name=name)
+        self.assertEqual(opened["state"], "sign")
+        for by in ("", "   ", "two\nlines"):
+            self.assertEqual(self.desk.post("/api/sign", {"name": name, "version": opened["version"], "by": by})[0], 422)
+        self.assertEqual(self.desk.post("/api/sign", {"name": name, "version": "0" * 64, "by": "Dr Ines Calder"})[0], 409)
+        status, _ = self.desk.post("/api/sign", {"name": name, "version": opened["version"], "by": "Dr Ines Calder"})
+        self.assertEqual(status, 200)
+        opened = self.desk.get("/api/record", name=name)
+        self.assertEqual((opened["state"], opened["log"][0]["deed"], opened["log"][0]["who"]), ("ready", "signed", "Dr Ines Calder"))
+        opened["record"]["patient"]["mass"] = "1860 g"
+        self.assertEqual(self.desk.save(name, opened["record"], opened["version"])[0], 200)
+        self.assertEqual(self.desk.get("/api/record", name=name)["state"], "sign", "a change makes it a draft again")
+
+    def test_templates_that_change_are_read_again(self):
+        first, second = (self.desk.get("/api/start", lang=lang) for lang in ("en", "es"))
+        self.assertEqual(set(first["words"]), set(second["words"]))
+        self.assertNotEqual(first["words"]["today"], second["words"]["today"])
+
+
+class Words(WithDesk):
+    def test_every_field_choice_and_system_has_its_word(self):
+        for lang in ("en", "es"):
+            start = self.desk.get("/api/start", lang=lang)
+            words = start["words"]
+
+            def walk(fields, path):
+                for field in fields:
+                    own = f"{path}.{field['key']}" if path else field["key"]
+                    self.assertIn(f"field.{own}", words)
+                    for choice in field.get("choices", []):
+                        self.assertIn(f"choice.{choice}", words, own)
+                    walk(field.get("fields", []), own)
+
+            walk(start["fields"], "")
+            for finding in start["findings"]:
+                self.assertIn(f"system.{finding['system']}", words)
+                self.assertNotEqual(finding["name"], finding["code"])
+                for level in finding["severities"]:
+                    self.assertIn(f"level.{level}", words)
+
+    def test_the_page_asks_for_no_word_that_is_missing(self):
+        words = self.desk.get("/api/start")["words"]
+        seen = 0
+        for file in (ROOT / "src" / "desk" / "page").glob("*.js"):
+            for key in re.findall(r'\bword\("([^"]+)"\)', file.read_text()):
+                self.assertIn(key, words, file.name)
+                seen += 1
+        self.assertGreater(seen, 40)
+
+
+class ManyAndKilled(unittest.TestCase):
+    def test_a_thousand_records_list_in_100_ms(self):
+        desk = Desk(BASKLEAF, records=False)
+        try:
+            text = (VISITS / BISCUIT).read_text()
+            for i in range(1000):
+                (desk.folder / f"r{i}.yaml").write_text(text.replace("Biscuit", f"Biscuit {i}"))
+            desk.get("/api/visits")
+            times = []
+            for _ in range(5):
+                begin = time.monotonic()
+                answer = desk.get("/api/visits", find="Biscuit 99")
+                times.append(time.monotonic() - begin)
+                self.assertEqual((answer["records"], answer["found"]), (1000, 11))
+            slow = 10 if os.environ.get("BASKLEAF_SANITIZED") else 1
+            self.assertLess(sorted(times)[2], 0.1 * slow)
+        finally:
+            desk.end()
+
+    def test_fifty_at_once(self):
+        desk = Desk(BASKLEAF)
+        wrong = []
+
+        def client():
+            line = http.client.HTTPConnection("127.0.0.1", desk.port, timeout=30)
+            for _ in range(10):
+                line.request("GET", f"/api/visits?find=b", headers={"Host": desk.host})
+                answer = line.getresponse()
+                if answer.status != 200 or len(json.loads(answer.read())["visits"]) != 3:
+                    wrong.append(answer.status)
+            line.close()
+
+        clients = [threading.Thread(target=client) for _ in range(50)]
+        for one in clients:
+            one.start()
+        for one in clients:
+            one.join()
+        self.assertEqual(wrong, [])
+        self.assertEqual(desk.end(), 0)
+
+    def test_killed_a_hundred_times_while_saving(self):
+        """SIGKILL at a random moment: each record is a whole one that passes check, and the last saved or the one before."""
+        desk = Desk(BASKLEAF)
+        chance = random.Random(20260314)
+        sent = 0
+        for round_ in range(100 if not os.environ.get("BASKLEAF_SANITIZED") else 10):
+            opened = desk.get("/api/record", name=BISCUIT)
+            record, version, seen = opened["record"], opened["version"], []
+            killer = threading.Timer(chance.uniform(0.0, 0.03), desk.kill)
+            killer.start()
+            try:
+                while True:
+                    sent += 1
+                    record = {**record, "message": f"number {sent}"}
+                    _, answer = desk.save(BISCUIT, record, version)
+                    version = answer["version"]
+                    seen.append(sent)
+            except (OSError, http.client.HTTPException, json.JSONDecodeError):
+                pass
+            killer.join()
+            read = yaml.safe_load((desk.folder / BISCUIT).read_text())
+            found = int(read.get("message", "number 0").split()[1])
+            if seen:
+                self.assertIn(found, (seen[-1], sent), "what was said to be saved is there")
+            self.assertEqual(read["patient"]["name"], "Biscuit")
+            desk.start()
+            self.assertEqual(desk.get("/api/record", name=BISCUIT)["faults"], [])
+        self.assertEqual(desk.check(BISCUIT).returncode, 0)
+        self.assertGreater(sent, 10)
+        self.assertEqual(desk.end(), 0)
+
+    def test_a_killed_desk_keeps_what_was_typed(self):
+        desk = Desk(BASKLEAF)
+        opened = desk.get("/api/record", name=BISCUIT)
+        record = {**opened["record"], "message": "half a sen"}
+        self.assertEqual(desk.post("/api/draft", {"id": opened["id"], "name": BISCUIT, "version": opened["version"], "record": record})[0], 200)
+        desk.kill()
+        desk.start()
+        self.assertEqual(desk.get("/api/record", name=BISCUIT)["draft"]["record"]["message"], "half a sen")
+        self.assertEqual(desk.end(), 0)
+
+
+if __name__ == "__main__":
+    sys.stdout = sys.stderr
+    unittest.main(verbosity=2)
