@@ -1,5 +1,6 @@
 #include "deliver/approval.h"
 
+#include <stdio.h>
 #include <string.h>
 #include <nettle/sha2.h>
 
@@ -131,21 +132,87 @@ bool approval_read_shared(const struct resources *resources, struct arena *arena
            digest_file(resources->clinic->file, arena, diag, out->parts[APPROVAL_CLINIC]);
 }
 
-bool approval_digest(const struct care_plan *plan, const struct approval_digests *shared,
-                     struct arena *arena, struct diag *diag, struct approval_digests *out)
+static void digest_whole(struct approval_digests *out)
 {
     struct sha256_ctx sha;
-    *out = *shared;
-    sha256_init(&sha);
-    add_node(&sha, plan->visit->tree, 0);
-    write_hex(&sha, out->parts[APPROVAL_VISIT]);
-    if (!digest_file(plan->species->file, arena, diag, out->parts[APPROVAL_SPECIES]))
-        return false;
     sha256_init(&sha);
     for (int part = 0; part < APPROVAL_PART_COUNT; part++)
         add_text(&sha, out->parts[part]);
     write_hex(&sha, out->whole);
+}
+
+bool approval_digest(const struct care_plan *plan, const struct approval_digests *shared,
+                     struct arena *arena, struct diag *diag, struct approval_digests *out)
+{
+    char species[APPROVAL_HEX_BYTES];
+    if (!approval_digest_file(plan->species->file, arena, diag, species))
+        return false;
+    approval_digest_tree(plan->visit->tree, species, shared, out);
     return true;
+}
+
+bool approval_digest_file(const char *path, struct arena *arena, struct diag *diag,
+                          char out[APPROVAL_HEX_BYTES])
+{
+    return digest_file(path, arena, diag, out);
+}
+
+void approval_digest_tree(const struct node *tree, const char *species,
+                          const struct approval_digests *shared, struct approval_digests *out)
+{
+    struct sha256_ctx sha;
+    *out = *shared;
+    sha256_init(&sha);
+    add_node(&sha, tree, 0);
+    write_hex(&sha, out->parts[APPROVAL_VISIT]);
+    snprintf(out->parts[APPROVAL_SPECIES], APPROVAL_HEX_BYTES, "%s", species);
+    digest_whole(out);
+}
+
+void approval_digest_texts(const char *const *texts, size_t count, char out[APPROVAL_HEX_BYTES])
+{
+    struct sha256_ctx sha;
+    sha256_init(&sha);
+    for (size_t i = 0; i < count; i++)
+        add_text(&sha, texts[i]);
+    write_hex(&sha, out);
+}
+
+void approval_digest_bytes(struct bytes bytes, char out[APPROVAL_HEX_BYTES])
+{
+    struct sha256_ctx sha;
+    sha256_init(&sha);
+    add(&sha, bytes.data, bytes.length);
+    write_hex(&sha, out);
+}
+
+/* ---- many records under one signature ------------------------------------------------------ */
+
+struct approval_roll {
+    struct sha256_ctx records, species;
+};
+
+struct approval_roll *approval_roll_new(struct arena *arena)
+{
+    struct approval_roll *roll = ARENA_NEW(arena, struct approval_roll);
+    sha256_init(&roll->records);
+    sha256_init(&roll->species);
+    return roll;
+}
+
+void approval_roll_add(struct approval_roll *roll, const struct node *tree, const char *species)
+{
+    add_node(&roll->records, tree, 0);
+    add_text(&roll->species, species);
+}
+
+void approval_roll_end(struct approval_roll *roll, const struct approval_digests *shared,
+                       struct approval_digests *out)
+{
+    *out = *shared;
+    write_hex(&roll->records, out->parts[APPROVAL_VISIT]);
+    write_hex(&roll->species, out->parts[APPROVAL_SPECIES]);
+    digest_whole(out);
 }
 
 /* ---- comparing ------------------------------------------------------------------------------ */
@@ -160,12 +227,12 @@ static const char *signed_part(const struct visit_signature *signature, enum app
     return "";
 }
 
-void approval_compare(const struct visit *visit, const struct approval_digests *digests,
-                      struct approval *out)
+void approval_compare(const struct visit_signature *signature,
+                      const struct approval_digests *digests, struct approval *out)
 {
-    const struct visit_signature *signature = &visit->signed_off;
-    *out = (struct approval){.by = signature->by.text, .on = signature->on.date};
-    if (!approval_has_digest(visit))
+    *out =
+        (struct approval){.by = signature->by.text, .on = signature->on.date, .at = signature->at};
+    if (!approval_has_digest(signature))
         return;
     out->is_signed = strcmp(signature->digest.text, digests->whole) == 0;
     out->is_stale = !out->is_signed;
@@ -190,27 +257,26 @@ static const char *changed_words(const struct approval *approval, struct arena *
     return text ? text : "the signature itself";
 }
 
-bool approval_has_digest(const struct visit *visit)
+bool approval_has_digest(const struct visit_signature *signature)
 {
-    return visit->signed_off.by.text && visit->signed_off.digest.text;
+    return signature->by.text && signature->digest.text;
 }
 
-void approval_tell_stale(const struct approval *approval, const struct visit *visit,
-                         struct arena *arena, struct diag *diag)
+void approval_tell_stale(const struct approval *approval, struct arena *arena, struct diag *diag)
 {
     char on[16];
     date_write_iso(approval->on, on);
-    diag_report(diag, DIAG_REMARK, "stale-approval", visit->signed_off.at,
+    diag_report(diag, DIAG_REMARK, "stale-approval", approval->at,
                 "signed by %s on %s, but changed since: %s; a draft again", approval->by, on,
                 changed_words(approval, arena));
 }
 
-bool approval_may_leave(const struct approval *approval, const struct care_plan *plan,
-                        bool drafts_too, struct diag *diag)
+bool approval_may_leave(const struct approval *approval, const char *file, bool drafts_too,
+                        struct diag *diag)
 {
     if (approval->is_signed || drafts_too)
         return true;
-    diag_report(diag, DIAG_ERROR, "draft", (struct mark){.file = plan->visit->file},
+    diag_report(diag, DIAG_ERROR, "draft", (struct mark){.file = file},
                 approval->is_stale ? "is a draft again, because something changed after it was "
                                      "signed; 'baskleaf approve' signs it anew, --drafts lets it go"
                                    : "is a draft: no veterinarian has signed it; 'baskleaf "

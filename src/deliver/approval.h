@@ -34,6 +34,7 @@ struct approval {
     bool changed[APPROVAL_PART_COUNT]; /* when stale */
     const char *by;                    /* who signed; NULL when nobody did */
     struct date on;
+    struct mark at; /* where the signature stands */
 };
 
 /* "visit", "species", ...: the key of the part's digest and the end of its wording key. */
@@ -47,21 +48,36 @@ bool approval_read_shared(const struct resources *resources, struct arena *arena
 bool approval_digest(const struct care_plan *plan, const struct approval_digests *shared,
                      struct arena *arena, struct diag *diag, struct approval_digests *out);
 
-/* Compares the record's signature with the digests of today. A signature without a digest counts as
- * none. */
-void approval_compare(const struct visit *visit, const struct approval_digests *digests,
-                      struct approval *out);
+/* The same for a record's tree and the digest of its species sheet, when that is known already. */
+void approval_digest_tree(const struct node *tree, const char *species,
+                          const struct approval_digests *shared, struct approval_digests *out);
+
+bool approval_digest_file(const char *path, struct arena *arena, struct diag *diag,
+                          char out[APPROVAL_HEX_BYTES]);
+void approval_digest_texts(const char *const *texts, size_t count, char out[APPROVAL_HEX_BYTES]);
+void approval_digest_bytes(struct bytes bytes, char out[APPROVAL_HEX_BYTES]);
+
+/* Many records under one signature: their trees count as the visit's part, the digests of their
+ * species sheets (NULL: unknown) as the species' part, both in the order in which they come. */
+struct approval_roll;
+struct approval_roll *approval_roll_new(struct arena *arena);
+void approval_roll_add(struct approval_roll *roll, const struct node *tree, const char *species);
+void approval_roll_end(struct approval_roll *roll, const struct approval_digests *shared,
+                       struct approval_digests *out);
+
+/* Compares a signature with the digests of today. A signature without a digest counts as none. */
+void approval_compare(const struct visit_signature *signature,
+                      const struct approval_digests *digests, struct approval *out);
 
 /* Is there a signature to compare at all? */
-bool approval_has_digest(const struct visit *visit);
+bool approval_has_digest(const struct visit_signature *signature);
 
 /* Says in a remark who signed and what changed since. */
-void approval_tell_stale(const struct approval *approval, const struct visit *visit,
-                         struct arena *arena, struct diag *diag);
+void approval_tell_stale(const struct approval *approval, struct arena *arena, struct diag *diag);
 
-/* True when the sheet may leave the clinic: signed, or drafts are asked for by name. Else a
- * DIAG_ERROR says why. */
-bool approval_may_leave(const struct approval *approval, const struct care_plan *plan,
-                        bool drafts_too, struct diag *diag);
+/* True when what was read from `file` may leave the clinic: signed, or drafts are asked for by
+ * name. Else a DIAG_ERROR says why. */
+bool approval_may_leave(const struct approval *approval, const char *file, bool drafts_too,
+                        struct diag *diag);
 
 #endif

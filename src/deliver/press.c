@@ -57,21 +57,25 @@ const struct sheet_template *press_kind(struct press *press, int kind, struct di
     return press->kinds[kind];
 }
 
+const struct approval_digests *press_digests(struct press *press, struct diag *diag)
+{
+    if (!press->has_digests)
+        press->has_digests =
+            approval_read_shared(press->resources, &press->arena, diag, &press->digests);
+    return press->has_digests ? &press->digests : NULL;
+}
+
 bool press_approval(struct press *press, const struct care_plan *plan, struct arena *arena,
                     struct diag *diag, struct approval *out)
 {
     struct approval_digests own;
     *out = (struct approval){0};
-    if (!approval_has_digest(plan->visit))
+    if (!approval_has_digest(&plan->visit->signed_off))
         return true; /* most records on their way to the veterinarian */
-    if (!press->has_digests &&
-        !approval_read_shared(press->resources, &press->arena, diag, &press->digests))
+    if (!press_digests(press, diag) || !approval_digest(plan, &press->digests, arena, diag, &own))
         return false;
-    press->has_digests = true;
-    if (!approval_digest(plan, &press->digests, arena, diag, &own))
-        return false;
-    approval_compare(plan->visit, &own, out);
+    approval_compare(&plan->visit->signed_off, &own, out);
     if (out->is_stale)
-        approval_tell_stale(out, plan->visit, arena, diag);
+        approval_tell_stale(out, arena, diag);
     return true;
 }

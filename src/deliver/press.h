@@ -31,6 +31,9 @@ const struct wording *press_words(struct press *press, const char *language, str
                                   struct diag *diag);
 const struct sheet_template *press_kind(struct press *press, int kind, struct diag *diag);
 
+/* The digests of what all sheets share; NULL after errors. */
+const struct approval_digests *press_digests(struct press *press, struct diag *diag);
+
 /* approval_read with the press's digests; see approval.h. */
 bool press_approval(struct press *press, const struct care_plan *plan, struct arena *arena,
                     struct diag *diag, struct approval *out);

@@ -80,12 +80,12 @@ bool sheet_write(struct press *press, const struct care_plan *plan,
            sheet_set(press, &document, arena, diag, out);
 }
 
-const char *sheet_file_name(const struct care_plan *plan, struct arena *arena)
+const char *sheet_name_part(const char *text, struct arena *arena)
 {
     enum { NAME_BYTES = 60 };
     char name[NAME_BYTES + 1];
     size_t length = 0;
-    for (const char *c = plan->visit->patient.name.text; *c && length < NAME_BYTES; c++) {
+    for (const char *c = text; *c && length < NAME_BYTES; c++) {
         if (isalnum((unsigned char)*c) && (unsigned char)*c < 0x80)
             name[length++] = (char)tolower((unsigned char)*c);
         else if (length && name[length - 1] != '-')
@@ -93,10 +93,15 @@ const char *sheet_file_name(const struct care_plan *plan, struct arena *arena)
     }
     while (length && name[length - 1] == '-')
         length--;
-    name[length] = '\0';
+    return arena_copy_bytes(arena, name, length);
+}
+
+const char *sheet_file_name(const struct care_plan *plan, struct arena *arena)
+{
+    const char *name = sheet_name_part(plan->visit->patient.name.text, arena);
     char day[16];
     date_write_iso(plan->on, day);
-    return arena_format(arena, "%s-%s.pdf", length ? name : "animal", day);
+    return arena_format(arena, "%s-%s.pdf", *name ? name : "animal", day);
 }
 
 const char *sheet_fonts_folder(const struct resources *resources, struct arena *arena)

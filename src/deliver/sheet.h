@@ -31,6 +31,9 @@ bool sheet_write(struct press *press, const struct care_plan *plan,
  * bytes, never empty and never a path. */
 const char *sheet_file_name(const struct care_plan *plan, struct arena *arena);
 
+/* Letters and digits in lower case, hyphens for all else, at most 60 bytes; may be empty. */
+const char *sheet_name_part(const char *text, struct arena *arena);
+
 /* Where the fonts lie: `fonts` in the data folder when it is there, else where the build put them.
  */
 const char *sheet_fonts_folder(const struct resources *resources, struct arena *arena);

@@ -6,7 +6,14 @@ const struct care_plan *visit_plan_make(const struct resources *resources, const
     struct species *species =
         library_find(resources->species_sheets, resources->places.own_sheets, visit->patient.species.text,
                      visit->patient.species.at, arena, diag);
-    if (!species || !findings_check_visit(visit, species, resources->catalogue, diag))
+    return species ? visit_plan_for(resources, visit, species, arena, diag) : NULL;
+}
+
+const struct care_plan *visit_plan_for(const struct resources *resources, const struct visit *visit,
+                                       const struct species *species, struct arena *arena,
+                                       struct diag *diag)
+{
+    if (!findings_check_visit(visit, species, resources->catalogue, diag))
         return NULL;
     const struct care_inputs inputs = {
         .visit = visit,

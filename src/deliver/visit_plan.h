@@ -13,4 +13,9 @@ const struct care_plan *visit_plan_read(const struct resources *resources, const
 const struct care_plan *visit_plan_make(const struct resources *resources, const struct visit *visit,
                                         struct arena *arena, struct diag *diag);
 
+/* The same with the species sheet at hand. */
+const struct care_plan *visit_plan_for(const struct resources *resources, const struct visit *visit,
+                                       const struct species *species, struct arena *arena,
+                                       struct diag *diag);
+
 #endif

@@ -20,7 +20,11 @@ struct options {
     const char *address;
     const char *port;
     bool let_others_in;
+    const char *shard;
+    const char *jobs;
     bool json;
+    bool drafts;
+    bool resume;
     bool help;
 };
 
@@ -58,6 +62,7 @@ void command_explain(struct run *run);
 void command_check(struct run *run);
 void command_species(struct run *run);
 void command_approve(struct run *run);
+void command_packet(struct run *run);
 void command_start(struct run *run);
 void command_desk(struct run *run);
 
@@ -72,6 +77,9 @@ bool command_resources(struct run *run, struct resources *out);
 
 /* Today by the machine's clock and time zone. */
 struct date command_clock_today(void);
+
+/* Is the file a roster, by its name's end or its keys? */
+bool command_is_roster(struct run *run, const char *path);
 
 /* Writes text to standard output; a fault is reported. */
 void command_print(struct run *run, const char *text, size_t length);

@@ -1,8 +1,10 @@
 #include <string.h>
 
+#include "deliver/packet.h"
 #include "deliver/sign.h"
 #include "deliver/visit_plan.h"
 #include "main/command.h"
+#include "records/roster.h"
 
 /* What a veterinarian should look at before signing, as remarks. */
 static void tell_review(struct run *run, const struct care_plan *plan)
@@ -36,6 +38,41 @@ static void sign(struct run *run, const struct resources *resources, const struc
     }
 }
 
+/* A roster's rows have a line each, the codes once. */
+static void tell_row(void *data, const struct care_plan *plan)
+{
+    struct run *run = data;
+    struct strbuf codes;
+    strbuf_init(&codes, &run->arena);
+    for (const struct review *review = plan->review; review; review = review->next)
+        if (!strstr(codes.text, review->code))
+            strbuf_addf(&codes, "%s%s", codes.length ? ", " : "", review->code);
+    if (codes.length)
+        diag_report(&run->diag, DIAG_REMARK, "review", plan->visit->patient.name.at,
+                    "to look at before signing %s: %s", plan->visit->patient.name.text, codes.text);
+}
+
+static void sign_roster(struct run *run, const struct resources *resources)
+{
+    const char *path;
+    if (packet_sign(resources, run->words[0], run->options.by, run->today, tell_row, run,
+                    &run->arena, &run->diag, &path)) {
+        const char *line = arena_format(&run->arena, "%s\n", path);
+        command_print(run, line, strlen(line));
+    }
+}
+
+bool command_is_roster(struct run *run, const char *path)
+{
+    if (roster_is_csv(path))
+        return true;
+    struct diag quiet;
+    diag_init(&quiet);
+    const struct node *tree = tree_read_file(path, &run->arena, &quiet);
+    diag_finish(&quiet);
+    return tree && roster_is_tree(tree);
+}
+
 void command_approve(struct run *run)
 {
     struct resources resources;
@@ -52,6 +89,10 @@ void command_approve(struct run *run)
     }
     if (!command_resources(run, &resources))
         return;
+    if (command_is_roster(run, run->words[0])) {
+        sign_roster(run, &resources);
+        return;
+    }
     const struct care_plan *plan =
         visit_plan_read(&resources, run->words[0], run->today, &run->arena, &run->diag);
     if (plan)

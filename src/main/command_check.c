@@ -1,8 +1,10 @@
 #include <string.h>
 
+#include "deliver/packet.h"
 #include "deliver/proof.h"
 #include "deliver/visit_plan.h"
 #include "main/command.h"
+#include "records/roster.h"
 #include "records/sheet_template.h"
 
 /* What kind of file it is shows in its keys. */
@@ -61,11 +63,26 @@ static void check_by_schema(struct run *run, const struct node *tree, const stru
     bind_record(tree, schema, "", &run->arena, &run->diag, arena_take(&run->arena, schema->size));
 }
 
+static void check_roster(struct run *run, const char *path)
+{
+    struct resources resources;
+    if (command_resources(run, &resources))
+        packet_check(&resources, path, run->today, &run->diag);
+}
+
 static void check_file(struct run *run, const char *path)
 {
+    if (roster_is_csv(path)) {
+        check_roster(run, path);
+        return;
+    }
     const struct node *tree = tree_read_file(path, &run->arena, &run->diag);
     if (!tree)
         return;
+    if (roster_is_tree(tree)) {
+        check_roster(run, path);
+        return;
+    }
     for (size_t i = 0; i < sizeof file_kinds / sizeof *file_kinds; i++) {
         const struct file_kind *kind = &file_kinds[i];
         if (!tree_find(tree, kind->key))
@@ -77,7 +94,7 @@ static void check_file(struct run *run, const char *path)
         return;
     }
     diag_report(&run->diag, DIAG_ERROR, "unknown-kind-of-file", tree->at,
-                "is none of the project's files: no visit, species, findings, signs, rules, uv-zones, "
+                "is none of the project's files: no visit, animals, species, findings, signs, rules, uv-zones, "
                 "telephone, colours or sections at its top");
 }
 

@@ -143,7 +143,7 @@ struct visit {
     const struct node *tree;   /* as it was read, borrowed */
 };
 
-extern const struct schema visit_schema;
+extern const struct schema visit_schema, visit_signature_schema;
 extern const struct choice wall_choices[], lid_choices[], barrier_choices[];
 
 /* Reads and checks one record ("-": standard input). `today` bounds the dates: a

@@ -34,7 +34,7 @@ static const struct field signature_fields[] = {
     ROW(NAMED, visit_signature, parts, "parts", .schema = &part_schema, .most = 16,
         .help = "the parts' own digests, so that a change can be named; written by 'approve'"),
 };
-static const struct schema signature_schema =
+const struct schema visit_signature_schema =
     SCHEMA(visit_signature, signature_fields, "signature", "Who approved the sheet.",
            MARKED(visit_signature, at));
 
@@ -43,7 +43,7 @@ static const struct field visit_fields[] = {
     ROW(CHOICE, visit, kind, "kind", .choices = sheet_choices, .required = true,
         .help = "the kind of sheet", .example = "checkout"),
     ROW(TEXT, visit, veterinarian, "veterinarian", .help = "who examined", .example = "Dr Ines Calder"),
-    ROW(RECORD, visit, signed_off, "signed-off", .schema = &signature_schema, .help = "written by 'approve'"),
+    ROW(RECORD, visit, signed_off, "signed-off", .schema = &visit_signature_schema, .help = "written by 'approve'"),
 };
 static const struct schema visit_part_schema = SCHEMA(visit, visit_fields, "visit", "The visit itself.");
 

@@ -145,13 +145,14 @@ static void sync_folder_of(const char *path)
     close(fd);
 }
 
-static const char *fill_temporary(int fd, const void *data, size_t length, mode_t mode)
+static const char *fill_temporary(int fd, const void *data, size_t length, mode_t mode,
+                                  bool durable)
 {
     if (fchmod(fd, mode) != 0)
         return "setting the permissions";
     if (!write_all(fd, data, length))
         return "writing";
-    if (fsync(fd) != 0)
+    if (durable && fsync(fd) != 0)
         return "fsync";
     return NULL;
 }
@@ -168,8 +169,8 @@ static bool write_to_device(const char *path, const void *data, size_t length, s
     return good;
 }
 
-bool file_write_atomic(const char *path, const void *data, size_t length, mode_t mode,
-                       struct diag *diag)
+static bool write_whole(const char *path, const void *data, size_t length, mode_t mode,
+                        bool durable, struct diag *diag)
 {
     char temporary[4096];
     const char *slash = strrchr(path, '/');
@@ -188,7 +189,7 @@ bool file_write_atomic(const char *path, const void *data, size_t length, mode_t
     int fd = mkostemp(temporary, O_CLOEXEC);
     if (fd < 0)
         return write_fault(diag, path, "making the file", errno);
-    const char *failed = fill_temporary(fd, data, length, mode);
+    const char *failed = fill_temporary(fd, data, length, mode, durable);
     int error = errno;
     if (close(fd) != 0 && !failed) {
         failed = "closing";
@@ -202,8 +203,34 @@ bool file_write_atomic(const char *path, const void *data, size_t length, mode_t
         unlink(temporary);
         return write_fault(diag, path, failed, error);
     }
-    sync_folder_of(path);
+    if (durable)
+        sync_folder_of(path);
     return true;
+}
+
+bool file_write_atomic(const char *path, const void *data, size_t length, mode_t mode,
+                       struct diag *diag)
+{
+    return write_whole(path, data, length, mode, true, diag);
+}
+
+bool file_write_quickly(const char *path, const void *data, size_t length, mode_t mode,
+                        struct diag *diag)
+{
+    return write_whole(path, data, length, mode, false, diag);
+}
+
+bool file_sync(const char *folder, struct diag *diag)
+{
+    int fd = open(folder, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    bool good = fd >= 0 && syncfs(fd) == 0;
+    int error = errno;
+    if (fd >= 0)
+        close(fd);
+    if (!good)
+        diag_report(diag, DIAG_FAULT, "cannot-write", (struct mark){.file = folder},
+                    "syncing failed: %s", strerror(error));
+    return good;
 }
 
 bool file_make_folder(const char *path, struct diag *diag)

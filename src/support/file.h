@@ -30,6 +30,14 @@ bool file_read(const char *path, size_t limit, struct arena *arena, struct diag 
 bool file_write_atomic(const char *path, const void *data, size_t length, mode_t mode,
                        struct diag *diag);
 
+/* The same without fsync: whole after a kill, but not after a power cut until file_sync has been
+ * called for its folder. For runs that write many files. */
+bool file_write_quickly(const char *path, const void *data, size_t length, mode_t mode,
+                        struct diag *diag);
+
+/* Makes everything on the folder's file system durable. */
+bool file_sync(const char *folder, struct diag *diag);
+
 /* Writes everything to an open descriptor (standard output). False on failure,
  * with DIAG_FAULT. */
 bool file_write_fd(int fd, const void *data, size_t length, const char *name, struct diag *diag);

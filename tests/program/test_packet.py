@@ -1,0 +1,371 @@
+#!/usr/bin/env python3
+"""A roster's sheets in one run: what is refused, what is passed over, and that the same bytes come out however the work
+is divided or interrupted. The manifest and the digests in it are read with Python's csv and hashlib."""
+import csv
+import hashlib
+import os
+import pty
+import re
+import shutil
+import signal
+import subprocess
+import sys
+import tempfile
+import time
+import unittest
+from pathlib import Path
+
+PROGRAM = Path(sys.argv[1]).resolve()
+ROOT = Path(__file__).resolve().parents[2]
+ROSTERS = ROOT / "templates/rosters"
+DAY = ("--today", "2026-03-18")
+SLOW = 4 if os.environ.get("BASKLEAF_SANITIZED") else 1
+SPECIES = ["leopard-gecko", "corn-snake", "crested-gecko", "ball-python"]
+HAS_CSV = "CSV" in sys.argv[2:]
+
+
+def run(*words):
+    return subprocess.run([PROGRAM, *map(str, words)], capture_output=True, cwd=ROOT, timeout=120 * SLOW)
+
+
+def many(count, start=1):
+    return "name,species,mass\n" + "".join(f"Pet {i},{SPECIES[i % 4]},{50 + i} g\n" for i in range(start, start + count))
+
+
+def files(folder):
+    return {p.name: p.read_bytes() for p in Path(folder).iterdir() if not p.name.startswith(".")}
+
+
+def manifest(folder, name="manifest.csv"):
+    with open(Path(folder) / name, newline="", encoding="utf-8") as file:
+        return list(csv.DictReader(file))
+
+
+class Base(unittest.TestCase):
+    def setUp(self):
+        self.folder = Path(self.enterContext(tempfile.TemporaryDirectory()))
+        self.out = self.folder / "out"
+
+    def write(self, text, name="roster.csv", encoding="utf-8"):
+        path = self.folder / name
+        path.write_bytes(text if isinstance(text, bytes) else text.encode(encoding))
+        return path
+
+    def packet(self, roster, *words, status=0, out=None, drafts=True):
+        done = run("packet", roster, "-o", out or self.out, *DAY, *(["--drafts"] if drafts else []), *words)
+        self.assertEqual(done.returncode, status, done.stderr.decode())
+        return done.stderr.decode()
+
+    def refused(self, text, *wanted, name="roster.csv"):
+        said = self.packet(self.write(text, name), status=1)
+        for words in wanted:
+            self.assertRegex(said, words)
+        self.assertFalse(self.out.exists() and any(self.out.glob("*.pdf")), "nothing is made of a broken file")
+
+    def check_sums(self, folder=None, name="manifest.csv"):
+        rows = manifest(folder or self.out, name)
+        for row in rows:
+            if row["status"] == "made":
+                data = (Path(folder or self.out) / row["file"]).read_bytes()
+                self.assertEqual(hashlib.sha256(data).hexdigest(), row["pdf-sha256"])
+        return rows
+
+
+class Yaml(Base):
+    def test_example(self):
+        self.packet(ROSTERS / "autumn-day.yaml")
+        rows = self.check_sums()
+        self.assertEqual([(r["row"], r["status"], r["name"]) for r in rows],
+                         [("1", "made", "Nettle"), ("2", "made", "Thistle"), ("3", "made", "Moss")])
+        subprocess.run(["qpdf", "--check", self.out / rows[0]["file"]], check=True, capture_output=True)
+
+    def test_broken(self):
+        for text, words in (("animals: []\n", "at least one"), ("animals: 3\n", "a list"), ("roster: {}\n", "animals"),
+                            ("animals: [{name: A}]\nother: 1\n", "unknown key 'other'"),
+                            ("roster: {kind: adopt}\nanimals: [{name: A, species: corn-snake}]\n", "roster.kind")):
+            with self.subTest(text):
+                self.refused(text, words, name="roster.yaml")
+
+    def test_bad_rows(self):
+        roster = self.write("animals:\n  - {name: A, species: corn-snake, wieght: 3 g}\n  - {name: B, species: corn-snake}\n"
+                            "  - just words\n  - {species: corn-snake}\n", "roster.yaml")
+        said = self.packet(roster, status=1)
+        self.assertRegex(said, r"roster.yaml:2:\d+: unknown column 'wieght'")
+        self.assertRegex(said, r"roster.yaml:4:5: ")
+        self.assertRegex(said, r"roster.yaml:5:5: this row has no 'name'")
+        self.assertEqual([r["status"] for r in manifest(self.out)], ["bad", "made", "bad", "bad"])
+
+    def test_signature(self):
+        roster = self.write((ROSTERS / "autumn-day.yaml").read_text(), "day.yaml")
+        said = self.packet(roster, status=1, drafts=False)
+        self.assertIn("is a draft: no veterinarian has signed it", said)
+        self.assertFalse(self.out.exists())
+        before = roster.read_text()
+        self.assertEqual(run("approve", roster, "--by", "Dr Ines Calder", *DAY).returncode, 0)
+        self.assertEqual(re.sub(r"signed-off: \{.*?\}\}, ", "", roster.read_text()), before)
+        self.packet(roster, drafts=False)
+        text = subprocess.run(["pdftotext", self.out / "00001-nettle.pdf", "-"], capture_output=True, text=True, check=True).stdout
+        self.assertIn("Dr Ines Calder", text)
+        self.assertNotRegex(text, "(?i)draft")
+        roster.write_text(roster.read_text().replace("38 g", "83 g"))
+        said = self.packet(roster, status=1, drafts=False)
+        self.assertIn("changed since: the visit record", said)
+        self.assertIn("is a draft again", said)
+        self.packet(roster, "--resume")
+        text = subprocess.run(["pdftotext", self.out / "00001-nettle.pdf", "-"], capture_output=True, text=True, check=True).stdout
+        self.assertRegex(text, "(?i)draft")
+
+
+@unittest.skipUnless(HAS_CSV, "built without libcsv")
+class Csv(Base):
+    def test_example(self):
+        self.packet(ROSTERS / "spring-day.csv")
+        rows = self.check_sums()
+        self.assertEqual([r["file"] for r in rows], ["id-fs-101-juniper.pdf", "id-fs-102-clover.pdf", "id-fs-103-sorrel.pdf",
+                                                     "id-fs-104-juniper.pdf"])
+        text = subprocess.run(["pdftotext", self.out / "id-fs-102-clover.pdf", "-"], capture_output=True, text=True, check=True).stdout
+        self.assertIn('"just in case"', " ".join(text.split()))
+
+    def test_forms(self):
+        plain = "name,species,mass\nPet,Corn snake,310 g\nOther,corn_snake,\n"
+        self.packet(self.write(plain))
+        wanted = files(self.out)
+        forms = {
+            "byte-order mark": "\ufeff" + plain,
+            "semicolons": plain.replace(",", ";"),
+            "tabs": plain.replace(",", "\t"),
+            "sep line": "sep=;\r\n" + plain.replace(",", ";"),
+            "mark and sep line": "\ufeffsep=;\n" + plain.replace(",", ";"),
+            "CR LF": plain.replace("\n", "\r\n"),
+            "CR": plain.replace("\n", "\r"),
+            "no last line end": plain.rstrip("\n"),
+            "quoted": re.sub(r"([^,\n]+)", r'"\1"', plain),
+            "empty rows": plain.replace("Other", "\n,,\nOther") + ",,\n\n",
+            "unit in the title": plain.replace("mass", "Mass (g)").replace("310 g", "310"),
+            "passed over": plain.replace("mass\n", "mass,#kennel\n").replace("310 g", "310 g,K9"),
+        }
+        for form, text in forms.items():
+            with self.subTest(form):
+                out = self.folder / form
+                self.packet(self.write(text), out=out)
+                got = files(out)
+                self.assertEqual([(n, d) for n, d in wanted.items() if n.endswith(".pdf")],
+                                 [(n, got.get(n)) for n in wanted if n.endswith(".pdf")])
+
+    def test_broken(self):
+        head = "name,species\n"
+        self.refused(head + 'A,corn-snake\n"B,corn-snake\nC,corn-snake\n', r"roster.csv:3:1: .*never closed")
+        self.refused(head + 'A,corn-snake\nB "b" b,corn-snake\n', r"roster.csv:3:1: .*quote stands inside")
+        self.refused((head + "Zoë,corn-snake\n").encode("latin-1"), r"roster.csv:2:1: .*Latin-1.*'CSV UTF-8'")
+        self.refused((head + "A,corn-snake\n").encode("utf-16"), r"UTF-16.*'CSV UTF-8'")
+        self.refused(head + "A\x00,corn-snake\n", "no text")
+        self.refused(head + "A\x1b,corn-snake\n", "control character")
+        self.refused("", "is empty")
+        self.refused(head, "names no animal")
+        self.refused("name,spieces\nA,corn-snake\n", "unknown column 'spieces'; did you mean 'species'")
+        self.refused("name\nA\n", "'name' and 'species' are needed")
+        self.refused("name,species,Name\nA,corn-snake,B\n", "stands twice")
+        self.refused(head + "A,corn-snake," + "x" * 70000 + "\n", "does not end within")
+        self.refused(head + 'A,"' + "corn-snake\n" * 7000 + '"\n', r"roster.csv:2:1: .*is a quote left open")
+
+    def test_bad_rows(self):
+        roster = self.write("id,name,species,mass,hatched,age,email\n"
+                            "1,Good,corn-snake,300 g,,,\n"
+                            "2,Bare,corn-snake,300,,,\n"
+                            "3,Lost,corm-snake,,,,\n"
+                            "1,Double,corn-snake,,,,\n"
+                            "4,\"Two\nlines\",corn-snake,,,,\n"
+                            "5,Old,corn-snake,,2024,2 years,\n"
+                            "6,Mail,corn-snake,,,,\"a@example.org\nBcc: b@example.org\"\n"
+                            "7,Long,corn-snake,,,,,,surplus\n"
+                            "---,Dash,corn-snake,,,,\n"
+                            "8,Last,corn-snake,,,8 months,\n")
+        said = self.packet(roster, status=1)
+        for words in (r"csv:3:4: .*mass", r"csv:4:3: .*did you mean 'corn-snake'", r"csv:5:1: .*already in row 1", r"csv:6:2: .*one line",
+                      r"csv:8:6: .*not both", r"csv:9:7: .*address", r"csv:11:9: .*under no title", r"csv:12:1: .*letter", "8 of 10 rows were not made"):
+            self.assertRegex(said, words)
+        rows = self.check_sums()
+        self.assertEqual([r["status"] for r in rows], ["made"] + ["bad"] * 8 + ["made"])
+        self.assertTrue(all(r["reason"] for r in rows[1:9]))
+        self.assertEqual([r["line"] for r in rows], ["2", "3", "4", "5", "6", "8", "9", "11", "12", "13"])
+
+    def test_names(self):
+        names = ["../../etc/passwd", "/etc/passwd", "..", "CON", "nul.txt", "a" * 300, "雪", "Juniper", "Juniper", "juniper", "-rf", "."]
+        roster = self.write("name,species\n" + "".join(f"{n},corn-snake\n" for n in names))
+        before = sorted(p.name for p in self.folder.iterdir())
+        said = self.packet(roster, status=1)  # the fonts have no Chinese characters
+        self.assertRegex(said, r"roster.csv:8:1: .*U\+96EA")
+        made = [r["file"] for r in self.check_sums() if r["status"] == "made"]
+        self.assertEqual(len(set(made)), len(made))
+        self.assertEqual(len(made), 11)
+        self.assertEqual(sorted(p.name for p in self.folder.iterdir()), sorted(before + ["out"]))
+        for name in made:
+            self.assertRegex(name, r"^\d{5}-[a-z0-9][a-z0-9-]*\.pdf$")
+        ids = self.write("id,name,species\n../../x,A,corn-snake\nCON,B,corn-snake\n", "ids.csv")
+        self.packet(ids, out=self.folder / "ids")
+        self.assertEqual(sorted(files(self.folder / "ids")), ["id-con-b.pdf", "id-x-a.pdf", "manifest.csv"])
+
+    def test_signature(self):
+        roster = self.write((ROSTERS / "spring-day.csv").read_text(), "day.csv")
+        self.assertIn("no veterinarian", self.packet(roster, status=1, drafts=False))
+        text = roster.read_bytes()
+        done = run("approve", roster, "--by", "Dr Ines Calder", *DAY)
+        self.assertEqual((done.returncode, done.stdout.decode().strip()), (0, f"{roster}.yaml"), done.stderr)
+        self.assertEqual(roster.read_bytes(), text)
+        self.packet(roster, drafts=False)
+        one = files(self.out)
+        done = run("packet", roster, "-o", self.folder / "later", "--today", "2026-04-02")
+        self.assertEqual(done.returncode, 0, done.stderr)
+        self.assertEqual(files(self.folder / "later"), one)
+        roster.write_bytes(text.replace(b"52 g", b"25 g"))
+        self.assertIn("changed since", self.packet(roster, status=1, drafts=False))
+
+    def test_signing_refused(self):
+        roster = self.write("name,species,mass\nA,corn-snake,3\nB,corn-snake,3 g\nC,no-snake,\n")
+        done = run("approve", roster, "--by", "Dr Ines Calder", *DAY)
+        self.assertEqual(done.returncode, 1)
+        self.assertRegex(done.stderr.decode(), r"(?s)csv:2:3: .*csv:4:2: ")
+        self.assertFalse(Path(f"{roster}.yaml").exists())
+
+    def test_usage(self):
+        roster = self.write(many(3))
+        for words in (["--shard", "0/2"], ["--shard", "3/2"], ["--shard", "2"], ["--jobs", "0"], ["--jobs", "x"], ["--jobs", "1e3"]):
+            self.packet(roster, *words, status=2)
+        self.assertEqual(run("packet", "-", "--drafts").returncode, 2)
+        self.packet(self.folder / "no.csv", status=1)
+        self.packet(roster, status=3, out=self.folder / "no/such/parent")
+
+
+@unittest.skipUnless(HAS_CSV, "built without libcsv")
+class Divided(Base):
+    def setUp(self):
+        super().setUp()
+        self.roster = self.write(many(24).replace("Pet 7,ball-python", "Pet 7,no-python"))
+        self.packet(self.roster, status=1)
+        self.whole = files(self.out)
+
+    def test_jobs(self):
+        said = self.packet(self.roster, status=1)
+        for jobs in (2, 3, 40):
+            other = self.folder / f"jobs-{jobs}"
+            self.assertEqual(self.packet(self.roster, "--jobs", jobs, out=other, status=1), said)
+            self.assertEqual(files(other), self.whole)
+
+    def merged(self, folder, shards):
+        names = [f"manifest-{i}-of-{shards}.csv" for i in range(1, shards + 1)]
+        got = files(folder)
+        parts = [got.pop(name).split(b"\r\n", 1) for name in names]
+        self.assertEqual(len({head for head, _ in parts}), 1)
+        got["manifest.csv"] = parts[0][0] + b"\r\n" + b"".join(rest for _, rest in parts)
+        return got
+
+    def test_shards(self):
+        for shards in (1, 5, 24):
+            out = self.folder / f"shards-{shards}"
+            for i in range(shards, 0, -1):
+                done = run("packet", self.roster, "-o", out, *DAY, "--drafts", "--shard", f"{i}/{shards}")
+                self.assertIn(done.returncode, (0, 1), done.stderr)
+            self.assertEqual(files(out) if shards == 1 else self.merged(out, shards), self.whole)
+
+    def test_parallel(self):
+        if not shutil.which("parallel"):
+            self.skipTest("GNU parallel is not installed")
+        out = self.folder / "parallel"
+        done = subprocess.run(["parallel", "--will-cite", "-j2", str(PROGRAM), "packet", str(self.roster), "-o", str(out), *DAY,
+                               "--drafts", "--shard", "{}/4", ":::", "1", "2", "3", "4"], capture_output=True, cwd=ROOT, timeout=120 * SLOW,
+                              env={**os.environ, "HOME": str(self.folder)})
+        self.assertEqual(done.returncode, 1, done.stderr)  # one of the four parts has the bad row
+        self.assertEqual(self.merged(out, 4), self.whole)
+
+    def test_resume_changes(self):
+        times = {p.name: p.stat().st_mtime_ns for p in self.out.glob("*.pdf")}
+        self.roster.write_text(self.roster.read_text().replace("Pet 3,ball-python,53 g", "Pet 3,ball-python,54 g"))
+        (self.out / "00012-pet-12.pdf").unlink()
+        (self.out / "00015-pet-15.pdf").write_bytes(b"%PDF-1.7 something else")
+        self.packet(self.roster, "--resume", status=1)
+        changed = sorted(n for n, t in times.items() if (self.out / n).stat().st_mtime_ns != t)
+        self.assertEqual(changed, ["00003-pet-3.pdf", "00012-pet-12.pdf", "00015-pet-15.pdf"])
+        fresh = self.folder / "fresh"
+        self.packet(self.roster, out=fresh, status=1)
+        self.assertEqual(files(self.out), files(fresh))
+
+    def test_two_runs(self):
+        big = self.write(many(400), "big.csv")
+        first = subprocess.Popen([PROGRAM, "packet", big, "-o", self.out, *DAY, "--drafts"], cwd=ROOT, stdout=subprocess.DEVNULL)
+        while not (self.out / ".manifest.csv.new").exists():
+            time.sleep(0.001)
+        time.sleep(0.02)
+        self.assertIn("another run is writing", self.packet(big, status=3))
+        self.assertEqual(first.wait(), 0)
+        self.check_sums()
+
+
+@unittest.skipUnless(HAS_CSV, "built without libcsv")
+class Killed(Base):
+    def kills(self, *words):
+        """A hundred kills in all, each at another moment, each followed by a look at what stands there."""
+        count = 40
+        roster = self.write(many(count))
+        self.packet(roster)
+        whole = files(self.out)
+        out = self.folder / "killed"
+        kept = 0
+        for i in range(50):
+            run_ = subprocess.Popen([PROGRAM, "packet", roster, "-o", out, *DAY, "--drafts", "--resume", *words], cwd=ROOT,
+                                    stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, start_new_session=True)
+            time.sleep(0.004 * SLOW + 0.0017 * (i % 25) * SLOW)
+            os.killpg(run_.pid, signal.SIGKILL if i % 5 else signal.SIGTERM)
+            run_.wait()
+            if not out.exists():
+                continue
+            got = files(out)
+            for name, data in got.items():
+                self.assertEqual(data, whole[name], f"{name} is not whole after kill {i}")
+            kept = max(kept, len(got))
+            if "manifest.csv" in got or i % 10 == 9:
+                shutil.rmtree(out)
+        self.assertGreater(kept, 0)
+        self.packet(roster, "--resume", out=out)
+        self.assertEqual(files(out), whole)
+
+    def test_one_job(self):
+        self.kills()
+
+    def test_two_jobs(self):
+        self.kills("--jobs", "2")
+
+    def test_resume_goes_on(self):
+        roster = self.write(many(300))
+        run_ = subprocess.Popen([PROGRAM, "packet", roster, "-o", self.out, *DAY, "--drafts"], cwd=ROOT, stdout=subprocess.DEVNULL)
+        while len(list(self.out.glob("*.pdf"))) < 20:
+            time.sleep(0.001)
+        run_.kill()
+        run_.wait()
+        done = run("packet", roster, "-o", self.out, *DAY, "--drafts", "--resume")
+        made, kept = map(int, re.search(rb"(\d+) made, (\d+) kept", done.stdout).groups())
+        self.assertEqual(made + kept, 300)
+        self.assertGreaterEqual(kept, 19)
+        self.assertEqual([p.name for p in self.out.iterdir() if p.name.startswith(".manifest")], [])
+
+
+@unittest.skipUnless(HAS_CSV, "built without libcsv")
+class Terminal(Base):
+    def test_progress(self):
+        roster = self.write(many(30))
+        ours, theirs = pty.openpty()
+        done = subprocess.Popen([PROGRAM, "packet", roster, "-o", self.out, *DAY, "--drafts"], cwd=ROOT, stdout=subprocess.DEVNULL, stderr=theirs)
+        os.close(theirs)
+        said = b""
+        try:
+            while chunk := os.read(ours, 4096):
+                said += chunk
+        except OSError:
+            pass  # Linux says so when the other end closes
+        self.assertEqual(done.wait(), 0)
+        os.close(ours)
+        self.assertIn(b"30 of 30, 0:00 left", said)
+        self.assertEqual(self.packet(roster), "")
+
+
+if __name__ == "__main__":
+    unittest.main(argv=sys.argv[:1])
