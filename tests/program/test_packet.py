@@ -306,14 +306,16 @@ class Killed(Base):
         """A hundred kills in all, each at another moment, each followed by a look at what stands there."""
         count = 40
         roster = self.write(many(count))
-        self.packet(roster)
+        begin = time.monotonic()
+        self.packet(roster, *words)
+        lasts = time.monotonic() - begin
         whole = files(self.out)
         out = self.folder / "killed"
         kept = 0
         for i in range(50):
             run_ = subprocess.Popen([PROGRAM, "packet", roster, "-o", out, *DAY, "--drafts", "--resume", *words], cwd=ROOT,
                                     stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, start_new_session=True)
-            time.sleep(0.004 * SLOW + 0.0017 * (i % 25) * SLOW)
+            time.sleep(lasts * (i % 25 + 1) / 25)
             os.killpg(run_.pid, signal.SIGKILL if i % 5 else signal.SIGTERM)
             run_.wait()
             if not out.exists():
