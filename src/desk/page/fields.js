@@ -33,10 +33,12 @@ function framed(form, path, field, control, input, more = null) {
   if (more && hint === more) more.id = `${id}-hint`;
   input.id = id;
   input.setAttribute("aria-describedby", [hint && `${id}-hint`, `${id}-fault`].filter(Boolean).join(" "));
-  if (field.required) input.setAttribute("aria-required", "true");
+  // inside a group that may be left out whole, nothing is needed yet
+  const isNeeded = field.required && (["visit", "patient"].includes(path[0]) || path.some((part) => typeof part === "number"));
+  if (isNeeded) input.setAttribute("aria-required", "true");
   form.places.set(pathText(path), {input, fault, path});
   return make("div", {class: `field field-${field.kind}`, "data-path": pathText(path)},
-    make("label", {for: id}, labelOf(path), field.required && make("span", {class: "needed"}, ` (${word("required")})`)),
+    make("label", {for: id}, labelOf(path), isNeeded && make("span", {class: "needed"}, ` (${word("required")})`)),
     control, hint, fault);
 }
 
