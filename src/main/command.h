@@ -13,6 +13,8 @@ struct options {
     const char *own_sheets;
     const char *today;
     const char *by;
+    const char *schema;
+    const char *format;
     const char *output;
     const char *paper;
     const char *language;

@@ -9,7 +9,8 @@
 
 /* What kind of file it is shows in its keys. */
 struct file_kind {
-    const char *key; /* a key that only this kind has at its top */
+    const char *name; /* for --schema and --format; NULL: another key of the kind above */
+    const char *key;  /* a key that only this kind has at its top */
     const struct schema *schema;
     void (*check)(struct run *run, const struct node *tree, const char *path);
 };
@@ -20,16 +21,16 @@ static void check_look(struct run *run, const struct node *tree, const char *pat
 static void check_sheet(struct run *run, const struct node *tree, const char *path);
 
 static const struct file_kind file_kinds[] = {
-    {"patient", &visit_schema, check_visit},
-    {"visit", &visit_schema, check_visit},
-    {"species", &species_schema, check_species},
-    {"findings", &finding_catalogue_schema, NULL},
-    {"signs", &sign_catalogue_schema, NULL},
-    {"rules", &rule_book_schema, NULL},
-    {"uv-zones", &reference_values_schema, NULL},
-    {"telephone", &clinic_schema, NULL},
-    {"colours", &look_schema, check_look},
-    {"sections", &sheet_template_schema, check_sheet},
+    {"visit", "patient", &visit_schema, check_visit},
+    {NULL, "visit", &visit_schema, check_visit},
+    {"species", "species", &species_schema, check_species},
+    {"findings", "findings", &finding_catalogue_schema, NULL},
+    {"signs", "signs", &sign_catalogue_schema, NULL},
+    {"rules", "rules", &rule_book_schema, NULL},
+    {"reference-values", "uv-zones", &reference_values_schema, NULL},
+    {"clinic", "telephone", &clinic_schema, NULL},
+    {"look", "colours", &look_schema, check_look},
+    {"sheet", "sections", &sheet_template_schema, check_sheet},
 };
 
 static void check_visit(struct run *run, const struct node *tree, const char *path)
@@ -115,8 +116,49 @@ static void check_folder(struct run *run, const char *folder)
     command_print(run, out.text, out.length);
 }
 
+/* The kind a format was asked for by name, or NULL after a DIAG_USAGE that names them. */
+static const struct schema *find_format(struct run *run, const char *name)
+{
+    const char *known = NULL;
+    for (size_t i = 0; i < sizeof file_kinds / sizeof *file_kinds; i++) {
+        const struct file_kind *kind = &file_kinds[i];
+        if (!kind->name)
+            continue;
+        if (strcmp(kind->name, name) == 0)
+            return kind->schema;
+        known = known ? arena_format(&run->arena, "%s, %s", known, kind->name) : kind->name;
+    }
+    diag_report(&run->diag, DIAG_USAGE, "usage", (struct mark){0},
+                "there is no format '%s'; these are: %s", name, known);
+    return NULL;
+}
+
+/* The format of a kind of file: for people, or as JSON Schema for editors. */
+static void print_format(struct run *run)
+{
+    bool for_editors = run->options.schema != NULL;
+    const struct schema *schema =
+        find_format(run, for_editors ? run->options.schema : run->options.format);
+    struct strbuf out;
+    strbuf_init(&out, &run->arena);
+    if (!schema)
+        return;
+    if (for_editors)
+        bind_write_json_schema(schema, &out);
+    else
+        bind_write_reference(schema, &out);
+    command_print(run, out.text, out.length);
+}
+
 void command_check(struct run *run)
 {
+    if (run->options.schema || run->options.format) {
+        print_format(run);
+        return;
+    }
+    if (run->word_count == 0)
+        diag_report(&run->diag, DIAG_USAGE, "usage", (struct mark){0},
+                    "name files or a data folder to check");
     for (int i = 0; i < run->word_count; i++) {
         int before = (int)run->diag.counts[DIAG_ERROR];
         if (file_is_folder(run->words[i]))

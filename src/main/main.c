@@ -11,7 +11,7 @@
 const struct command commands[] = {
     {"sheet", "VISIT", 1, 1, "set the PDF care sheet for one visit record", "oPLUDCSTh", command_sheet},
     {"explain", "VISIT", 1, 1, "show the plan: every number, its source, each rule that fired", "JoDCSTh", command_explain},
-    {"check", "FILE...", 1, -1, "check any of the project's YAML files, or a whole data folder; all faults in one run", "DCSTh", command_check},
+    {"check", "FILE...", 0, -1, "check any of the project's YAML files, or a whole data folder; all faults in one run", "XYDCSTh", command_check},
     {"approve", "VISIT", 1, 1, "sign a visit or a roster off: who, when, and what was approved", "BDCSTh", command_approve},
     {"packet", "ROSTER", 1, 1, "set the sheets of a roster, one animal a row, in one run", "oPLUFRNIDCSTh", command_packet},
     {"species", "[WORDS]", 0, -1, "find a species sheet", "DSh", command_species},

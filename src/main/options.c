@@ -15,6 +15,8 @@ static const struct option_row option_rows[] = {
     OPTION(paper, "paper", 'P', "a4|letter", "paper size; else the clinic's"),
     OPTION(language, "language", 'L', "CODE", "language of the sheet; else the keeper's"),
     OPTION(units, "units", 'U', "metric|us", "units of the sheet; else the keeper's"),
+    OPTION(schema, "schema", 'X', "KIND", "print the JSON Schema of a kind of file, for editors"),
+    OPTION(format, "format", 'Y', "KIND", "print what can stand in a kind of file"),
     OPTION(data, "data", 'D', "FOLDER", "the folder that holds templates and species-sheets"),
     OPTION(clinic, "clinic", 'C', "FILE", "the clinic's details; else templates/clinic.yaml"),
     OPTION(own_sheets, "own-sheets", 'S', "FOLDER", "the clinic's own species sheets; they override ours"),

@@ -57,6 +57,21 @@ static const struct {
     [DIM_COUNT] = {"number", NULL, false},
 };
 
+const char *units_pattern(enum dimension dimension, struct arena *arena)
+{
+    const char *words = NULL;
+    for (size_t i = 0; i < sizeof unit_rows / sizeof *unit_rows; i++)
+        if (unit_rows[i].dimension == dimension)
+            words = words ? arena_format(arena, "%s|%s", words, unit_rows[i].word)
+                          : unit_rows[i].word;
+    return words ? arena_format(arena, "(%s)", words) : NULL;
+}
+
+bool units_may_follow(enum dimension dimension)
+{
+    return dimensions[dimension].may_follow;
+}
+
 const char *units_allowed(enum dimension dimension)
 {
     return dimensions[dimension].allowed;

@@ -86,6 +86,11 @@ bool units_read_box(const char *text, struct arena *arena, struct box *out, cons
 /* "C or F", "g, kg, oz or lb": the units a dimension may be written in; NULL
  * for the dimensions without a unit. */
 const char *units_allowed(enum dimension dimension);
+/* "(C|°C|F|°F)": a regular expression of the units a dimension may be written in, in the
+ * arena; NULL for the dimensions without a unit. */
+const char *units_pattern(enum dimension dimension, struct arena *arena);
+/* May a second, smaller unit follow ("3 lb 3 oz")? */
+bool units_may_follow(enum dimension dimension);
 const char *units_dimension_name(enum dimension dimension);
 const char *units_symbol(enum unit unit);
 

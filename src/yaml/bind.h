@@ -126,4 +126,7 @@ const char *bind_choice_list(const struct choice *choices, struct arena *arena);
  * help, nested by indentation. */
 void bind_write_reference(const struct schema *schema, struct strbuf *out);
 
+/* JSON Schema 2020-12 of a format, for editors and other programs. */
+void bind_write_json_schema(const struct schema *schema, struct strbuf *out);
+
 #endif
