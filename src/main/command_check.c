@@ -128,6 +128,9 @@ static const struct schema *find_format(struct run *run, const char *name)
             return kind->schema;
         known = known ? arena_format(&run->arena, "%s, %s", known, kind->name) : kind->name;
     }
+    if (strcmp(name, "roster") == 0)
+        return roster_format(&run->arena);
+    known = arena_format(&run->arena, "%s, roster", known);
     diag_report(&run->diag, DIAG_USAGE, "usage", (struct mark){0},
                 "there is no format '%s'; these are: %s", name, known);
     return NULL;

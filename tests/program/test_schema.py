@@ -28,6 +28,7 @@ FILES = {
     "rules": [TEMPLATES / "rules.yaml"],
     "reference-values": [TEMPLATES / "reference-values.yaml"],
     "clinic": [TEMPLATES / "clinic.yaml"],
+    "roster": sorted((TEMPLATES / "rosters").glob("*.yaml")),
     "look": [TEMPLATES / "look.yaml"],
     "sheet": sorted((TEMPLATES / "sheets").glob("*.yaml")),
 }
