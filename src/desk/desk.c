@@ -10,6 +10,7 @@
 #include "desk/handlers.h"
 #include "desk/pages.h"
 #include "desk/record_text.h"
+#include "desk/shelter.h"
 
 /* ---- what all answers share
  * ----------------------------------------------------------------------- */
@@ -134,6 +135,7 @@ bool desk_init(struct desk *desk, const struct desk_settings *settings, struct d
 
 void desk_finish(struct desk *desk)
 {
+    shelter_free(desk->shelter);
     store_finish(&desk->store);
     shared_free(desk->shared);
 }
@@ -242,11 +244,20 @@ static const struct route {
     const char *path;
     desk_handler *answer;
 } routes[] = {
-    {REQUEST_GET, "/api/start", form_start},    {REQUEST_GET, "/api/visits", list_visits},
-    {REQUEST_GET, "/api/record", record_open},  {REQUEST_GET, "/api/sheet", plan_view_sheet},
-    {REQUEST_POST, "/api/draft", record_draft}, {REQUEST_POST, "/api/discard", record_discard},
-    {REQUEST_POST, "/api/save", record_save},   {REQUEST_POST, "/api/preview", plan_view_preview},
+    {REQUEST_GET, "/api/start", form_start},
+    {REQUEST_GET, "/api/visits", list_visits},
+    {REQUEST_GET, "/api/record", record_open},
+    {REQUEST_GET, "/api/sheet", plan_view_sheet},
+    {REQUEST_POST, "/api/draft", record_draft},
+    {REQUEST_POST, "/api/discard", record_discard},
+    {REQUEST_POST, "/api/save", record_save},
+    {REQUEST_POST, "/api/preview", plan_view_preview},
     {REQUEST_POST, "/api/sign", action_sign},
+    {REQUEST_GET, "/api/shelter", shelter_show},
+    {REQUEST_GET, "/api/shelter/sheets", shelter_take},
+    {REQUEST_POST, "/api/shelter/drop", shelter_drop},
+    {REQUEST_POST, "/api/shelter/sign", shelter_sign},
+    {REQUEST_POST, "/api/shelter/make", shelter_make},
 };
 
 static void find_words(struct answer *answer)

@@ -31,11 +31,14 @@ struct desk_shared {
     unsigned long long stamp; /* of the files' times and sizes */
 };
 
+struct shelter;
+
 struct desk {
     struct desk_settings settings;
     struct desk_shared *shared; /* owned */
     bool templates_broken;      /* an edit since the start has faults: the parts before it go on */
     struct store store;
+    struct shelter *shelter; /* owned; NULL until sheets of a list were made */
     char token[DESK_TOKEN_BYTES];
 };
 

@@ -2,6 +2,7 @@
 import {ask, make, shared, tellRefusal, who, word} from "./tools.js";
 import {showToday} from "./today.js";
 import {showRecord} from "./form.js";
+import {showShelter} from "./shelter.js";
 
 let leave = null; // what the view before wants done when it goes
 
@@ -9,6 +10,7 @@ const views = [
   [/^#\/day\/(\d{4}-\d\d-\d\d)$/, (content, day) => showToday(content, day)],
   [/^#\/record\/([A-Za-z0-9._-]+)$/, (content, name) => showRecord(content, {name})],
   [/^#\/draft\/([A-Za-z0-9._-]+)$/, (content, draft) => showRecord(content, {draft})],
+  [/^#\/shelter(?:\/([0-9a-f]+))?$/, (content, id) => showShelter(content, id)],
   [/^#\/new$/, (content) => showRecord(content, {})],
 ];
 
@@ -44,7 +46,7 @@ function showHead() {
   document.getElementById("skip").textContent = word("skip");
   document.getElementById("head").replaceChildren(
     make("p", {class: "clinic"}, make("strong", {}, shared.start.clinic), " ", make("span", {}, word("title"))),
-    make("nav", {"aria-label": word("menu")}, make("a", {href: "#/today"}, word("today"))),
+    make("nav", {"aria-label": word("menu")}, make("a", {href: "#/today"}, word("today")), " ", make("a", {href: "#/shelter"}, word("shelter"))),
     make("div", {class: "head-end"}, nameField(), languageChoice()));
 }
 
