@@ -57,6 +57,11 @@ static void write_reviews(struct json *j, const struct speech *speech, const cha
     for (const struct review *r = speech->plan->review; r; r = r->next) {
         if ((r->kind == REVIEW_MISSING) != missing)
             continue;
+        bool told = false;
+        for (const struct review *before = speech->plan->review; before != r; before = before->next)
+            told = told || strcmp(before->code, r->code) == 0;
+        if (told)
+            continue;
         struct speech own = *speech;
         own.facts = r->facts;
         json_text(j, say_code(&own, "review", r->code));

@@ -315,6 +315,17 @@ class Words(WithDesk):
                 for level in finding["severities"]:
                     self.assertIn(f"level.{level}", words)
 
+    def test_every_remark_of_the_computations_has_its_sentence(self):
+        source = "".join(file.read_text() for file in (ROOT / "src" / "care").glob("*.c"))
+        calls = re.findall(r'build_(?:review|spread)\(\s*b,(?:\s*REVIEW_[A-Z]+,)?([^,]*)', source)
+        codes = {code for call in calls for code in re.findall(r'"([a-z-]+)"', call)}
+        self.assertGreater(len(codes), 40)
+        for lang in ("en", "es"):
+            words = {}
+            for file in (ROOT / "templates" / "wording" / lang).glob("*.yaml"):
+                words.update(yaml.safe_load(file.read_text()))
+            self.assertEqual([code for code in sorted(codes) if f"review.{code}" not in words], [])
+
     def test_the_page_asks_for_no_word_that_is_missing(self):
         words = self.desk.get("/api/start")["words"]
         seen = 0
