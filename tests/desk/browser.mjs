@@ -238,13 +238,40 @@ async function twoWindows() {
     await other.close();
 }
 
+async function shelter(lang) {
+    const w = await words(lang);
+    await page.goto(`${desk.address}#/shelter`);
+    await page.locator('#language').selectOption(lang);
+    await page.locator('.drop-zone label', {hasText: w['shelter.drop']}).waitFor();
+    await page.locator('#list-file').setInputFiles(join(root, 'templates/rosters/spring-day.csv'));
+    await page.locator('.visits').waitFor();
+    await look(`shelter-${lang}`);
+    await tabTo('#list-make');
+    await page.keyboard.press('Enter');
+    if (await page.locator('#list-sign').count()) {
+        await says(w['refused.list-not-signed']);
+        await tabTo('#list-by', 'Shift+Tab');
+        await page.keyboard.type('Dr Ines Calder');
+        await tabTo('#list-sign');
+        await page.keyboard.press('Enter');
+        await page.locator('.list-result .state-ready').waitFor();
+        await tabTo('#list-make');
+        await page.keyboard.press('Enter');
+    }
+    await page.locator('.progress', {hasText: w['shelter.made']}).waitFor();
+    await tabTo('#list-take');
+    const [download] = await Promise.all([page.waitForEvent('download'), page.keyboard.press('Enter')]);
+    assert.equal(download.suggestedFilename(), 'sheets.zip');
+    assert.equal(readFileSync(await download.path()).readUInt32LE(0), 0x04034b50); // a ZIP's first bytes (APPNOTE 4.3.7)
+}
+
 async function otherSizes() {
     // 640 px is a 1280-pixel screen at 200 %
     for (const [name, width] of [['tablet', 768], ['zoom-200', 640], ['small', 320]]) {
         await page.setViewportSize({width, height: 900});
-        for (const [view, hash] of [['today', '#/day/2026-03-14'], ['record', '#/record/biscuit-ball-python.yaml']]) {
+        for (const [view, hash] of [['today', '#/day/2026-03-14'], ['record', '#/record/biscuit-ball-python.yaml'], ['shelter', '#/shelter']]) {
             await page.goto(`${desk.address}${hash}`);
-            await page.locator(view === 'today' ? '.visits' : '.part-visit').waitFor();
+            await page.locator({today: '.visits', record: '.part-visit', shelter: '.drop-zone'}[view]).waitFor();
             await (name === 'tablet' ? look : fits)(`${view}-${name}`);
         }
     }
@@ -263,7 +290,8 @@ try {
     page.on('console', (message) => /Content Security|Uncaught/.test(message.text()) && troubles.push(message.text()));
     await visit('en', 'Fern');
     await visit('es', 'Roca');
-    await page.locator('#language').selectOption('en');
+    await shelter('es');
+    await shelter('en');
     await twoWindows();
     await otherSizes();
     assert.deepEqual(troubles, []);

@@ -18,6 +18,11 @@ async function show() {
   const content = document.getElementById("content");
   if (leave) await leave();
   leave = null;
+  const isShelter = location.hash.startsWith("#/shelter");
+  document.querySelectorAll("#head nav a").forEach((link) => {
+    if ((link.hash === "#/shelter") === isShelter) link.setAttribute("aria-current", "page");
+    else link.removeAttribute("aria-current");
+  });
   for (const [pattern, view] of views) {
     const match = pattern.exec(location.hash);
     if (!match) continue;
@@ -46,7 +51,7 @@ function showHead() {
   document.getElementById("skip").textContent = word("skip");
   document.getElementById("head").replaceChildren(
     make("p", {class: "clinic"}, make("strong", {}, shared.start.clinic), " ", make("span", {}, word("title"))),
-    make("nav", {"aria-label": word("menu")}, make("a", {href: "#/today"}, word("today")), " ", make("a", {href: "#/shelter"}, word("shelter"))),
+    make("nav", {"aria-label": word("menu")}, make("a", {href: "#/today"}, word("today")), make("a", {href: "#/shelter"}, word("shelter"))),
     make("div", {class: "head-end"}, nameField(), languageChoice()));
 }
 
