@@ -1,9 +1,11 @@
-/* Signing: what `baskleaf approve` does, for the version that the page shows. */
+/* Signing (what `baskleaf approve` does) and printing, for the version that the page shows. */
 #include <string.h>
 
+#include "deliver/sheet.h"
 #include "deliver/sign.h"
 #include "desk/handlers.h"
 #include "desk/journal.h"
+#include "desk/printer.h"
 
 /* The signed text, or a refusal. */
 static bool sign(struct answer *answer, const struct opened *opened, const char *by,
@@ -63,4 +65,48 @@ void action_sign(struct answer *answer)
     journal_write(store_log_path(&desk->store, opened.name, answer->arena), desk->settings.clock(),
                   "signed", by, version, "", &answer->diag);
     tell(answer, opened.name, text);
+}
+
+/* ---- print ------------------------------------------------------------------------------------
+ */
+
+/* The sheet as it may leave the house; false with the reason in the answer's diag. */
+static bool make_sheet(struct answer *answer, const struct opened *opened, struct bytes *pdf,
+                       const char **title)
+{
+    struct press *press = &answer->desk->shared->press;
+    const struct sheet_wishes wishes = {0};
+    struct approval approval;
+    const struct care_plan *plan =
+        opened->tree ? answer_plan(answer, opened->name, opened->tree) : NULL;
+    if (!plan || !press_approval(press, plan, answer->arena, &answer->diag, &approval))
+        return false;
+    *title = sheet_file_name(plan, answer->arena);
+    return approval_may_leave(&approval, opened->name, false, &answer->diag) &&
+           sheet_write(press, plan, &wishes, &approval, answer->arena, &answer->diag, pdf);
+}
+
+/* {name, version, who} */
+void action_print(struct answer *answer)
+{
+    struct node *body = answer_body(answer);
+    struct desk *desk = answer->desk;
+    struct opened opened;
+    struct bytes pdf;
+    const char *title, *who = body ? answer_text(body, "who") : "";
+    if (!body || !answer_open(answer, answer_text(body, "name"), &opened))
+        return;
+    if (!journal_is_name(who))
+        answer_refuse(answer, 422, "who-is-missing");
+    else if (strcmp(opened.version, answer_text(body, "version")) != 0)
+        answer_refuse(answer, 409, "changed-meanwhile");
+    else if (!make_sheet(answer, &opened, &pdf, &title))
+        answer_refuse_faults(answer, 422, "not-signed", opened.tree);
+    else if (!printer_send(pdf, title, answer->arena, &answer->diag))
+        answer_refuse_faults(answer, 502, "not-printed", NULL);
+    else {
+        journal_write(store_log_path(&desk->store, opened.name, answer->arena),
+                      desk->settings.clock(), "printed", who, opened.version, "", &answer->diag);
+        tell(answer, opened.name, opened.text);
+    }
 }

@@ -253,6 +253,7 @@ static const struct route {
     {REQUEST_POST, "/api/save", record_save},
     {REQUEST_POST, "/api/preview", plan_view_preview},
     {REQUEST_POST, "/api/sign", action_sign},
+    {REQUEST_POST, "/api/print", action_print},
     {REQUEST_GET, "/api/shelter", shelter_show},
     {REQUEST_GET, "/api/shelter/sheets", shelter_take},
     {REQUEST_POST, "/api/shelter/drop", shelter_drop},

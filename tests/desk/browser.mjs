@@ -1,4 +1,4 @@
-// A whole visit at the front desk in a real browser, by keyboard, in both languages: from a new record to a signed sheet.
+// A whole visit at the front desk in a real browser, by keyboard, in both languages: from a new record to a printed sheet.
 //
 //   node browser.mjs BASKLEAF FOLDER [SCREENSHOTS]
 //
@@ -6,7 +6,7 @@
 // AA). Both are installed into FOLDER once. Exit status: 0 good, 1 not, 77 skipped with the reason.
 import {spawn, spawnSync} from 'node:child_process';
 import {createRequire} from 'node:module';
-import {cpSync, existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync} from 'node:fs';
+import {chmodSync, cpSync, existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync} from 'node:fs';
 import {tmpdir} from 'node:os';
 import {join, resolve} from 'node:path';
 import assert from 'node:assert/strict';
@@ -44,10 +44,14 @@ class Desk {
     constructor() {
         this.folder = mkdtempSync(join(tmpdir(), 'desk-'));
         cpSync(join(root, 'templates/visits'), this.folder, {recursive: true});
+        this.tray = mkdtempSync(join(tmpdir(), 'tray-')); // a stand-in for lp puts there what it is given
+        writeFileSync(join(this.tray, 'lp'), `#!/bin/sh\ncat > "${this.tray}/$2"\n`);
+        chmodSync(join(this.tray, 'lp'), 0o755);
     }
 
     async start(port = '0') {
-        this.process = spawn(program, ['desk', this.folder, '--today', TODAY, '--port', port], {stdio: ['ignore', 'pipe', 'inherit']});
+        this.process = spawn(program, ['desk', this.folder, '--today', TODAY, '--port', port], 
+            {stdio: ['ignore', 'pipe', 'inherit'], env: {...process.env, PATH: `${this.tray}:${process.env.PATH}`}});
         const line = await new Promise((done) => this.process.stdout.once('data', (data) => done(String(data))));
         this.address = line.trim();
         this.port = /:(\d+)\/$/.exec(this.address)[1];
@@ -75,10 +79,20 @@ async function picture(name) {
 
 /** Tab until the element is reached, as one without a mouse would. */
 async function tabTo(selector, key = 'Tab') {
-    for (let i = 0; i < 400; i++) {
-        if (await page.evaluate((wanted) => document.activeElement.matches(wanted), selector))
+    // the page itself holds the focus where it is wanted, so that not every step has to be asked for
+    await page.evaluate((wanted) => {
+        globalThis.letTab?.();
+        const hold = (event) => event.key === 'Tab' && document.activeElement.matches(wanted) && event.preventDefault();
+        document.addEventListener('keydown', hold, true);
+        globalThis.letTab = () => document.removeEventListener('keydown', hold, true);
+    }, selector);
+    for (let i = 0; i < 40; i++) {
+        if (await page.evaluate((wanted) => document.activeElement.matches(wanted), selector)) {
+            await page.evaluate(() => globalThis.letTab());
             return;
-        await page.keyboard.press(key);
+        }
+        for (let step = 0; step < 10; step++)
+            await page.keyboard.press(key);
     }
     assert.fail(`${selector} cannot be reached with ${key}`);
 }
@@ -200,6 +214,7 @@ async function sheetIsTheSame(name) {
     const source = await page.locator('.sheet iframe').getAttribute('src');
     const bytes = await page.evaluate(async (from) => [...new Uint8Array(await (await fetch(from)).arrayBuffer())], source);
     assert.deepEqual(Buffer.from(bytes), cli.stdout);
+    return cli.stdout;
 }
 
 async function visit(lang, animal) {
@@ -214,9 +229,14 @@ async function visit(lang, animal) {
     await killAndGoOn(w);
     await saveAndSign(lang, w);
     const name = readdirSync(desk.folder).find((one) => one.startsWith(animal.toLowerCase()) && one.endsWith('.yaml'));
-    await sheetIsTheSame(name);
+    const sheet = await sheetIsTheSame(name);
+    await tabTo('#print', 'Shift+Tab');
+    await page.keyboard.press('Enter');
+    await says(w.printed);
+    await page.locator('.record .state-printed').waitFor();
+    assert.deepEqual(readFileSync(join(desk.tray, `${animal.toLowerCase()}-${TODAY}.pdf`)), sheet);
     await page.goto(`${desk.address}#/today`);
-    await page.locator('.visits .state-ready').first().waitFor();
+    await page.locator('.visits .state-printed').first().waitFor();
     await look(`today-${lang}`);
     await page.evaluate(() => localStorage.setItem('desk-who', ''));
 }
@@ -272,7 +292,7 @@ async function otherSizes() {
         for (const [view, hash] of [['today', '#/day/2026-03-14'], ['record', '#/record/biscuit-ball-python.yaml'], ['shelter', '#/shelter']]) {
             await page.goto(`${desk.address}${hash}`);
             await page.locator({today: '.visits', record: '.part-visit', shelter: '.drop-zone'}[view]).waitFor();
-            await (name === 'tablet' ? look : fits)(`${view}-${name}`);
+            await fits(`${view}-${name}`);
         }
     }
 }
@@ -303,6 +323,7 @@ try {
 } finally {
     await browser.close();
     await desk.stop('SIGTERM');
-    rmSync(desk.folder, {recursive: true, force: true});
+    for (const one of [desk.folder, desk.tray])
+        rmSync(one, {recursive: true, force: true});
 }
 process.exit(status);

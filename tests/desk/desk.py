@@ -1,6 +1,7 @@
 """A desk for a test: started over a folder of its own, spoken to over HTTP, ended by its own id."""
 import http.client
 import json
+import os
 import re
 import shutil
 import subprocess
@@ -17,6 +18,11 @@ class Desk:
     def __init__(self, program, folder=None, records=True, more=()):
         self.program = program
         self.own = tempfile.TemporaryDirectory()
+        self.tray = Path(self.own.name) / "tray"  # where a stand-in for lp puts what it is given
+        self.tray.mkdir()
+        lp = Path(self.own.name) / "lp"
+        lp.write_text(f'#!/bin/sh\n[ ! -e "{self.tray}/jam" ] || {{ echo "lp: out of paper" >&2; exit 1; }}\ncat > "{self.tray}/$2"\n')
+        lp.chmod(0o755)
         self.folder = Path(folder or self.own.name) / "records"
         self.folder.mkdir(exist_ok=True)
         if records:
@@ -25,7 +31,8 @@ class Desk:
         self.start(more)
 
     def start(self, more=()):
-        self.process = subprocess.Popen([self.program, "desk", self.folder, "--today", TODAY, *more], stdout=subprocess.PIPE, text=True)
+        self.process = subprocess.Popen([self.program, "desk", self.folder, "--today", TODAY, *more], stdout=subprocess.PIPE, text=True,
+                                        env={**os.environ, "PATH": f"{self.own.name}:{os.environ['PATH']}"})
         line = self.process.stdout.readline()
         self.port = int(re.fullmatch(r"http://127\.0\.0\.1:(\d+)/\n", line).group(1))
         self.host = f"127.0.0.1:{self.port}"

@@ -240,6 +240,29 @@ class Records(WithDesk):
         self.assertEqual(self.desk.save(name, opened["record"], opened["version"])[0], 200)
         self.assertEqual(self.desk.get("/api/record", name=name)["state"], "sign", "a change makes it a draft again")
 
+    def test_printing(self):
+        """A stand-in for lp keeps what it is given: the signed sheet, byte for byte, and never a draft."""
+        name = "printed.yaml"
+        (self.desk.folder / name).write_bytes((VISITS / BISCUIT).read_bytes())
+        version = self.desk.get("/api/record", name=name)["version"]
+        status, answer = self.desk.post("/api/print", {"name": name, "version": version, "who": "Ana Brook"})
+        self.assertEqual((status, answer["error"]), (422, "not-signed"))
+        version = self.desk.post("/api/sign", {"name": name, "version": version, "by": "Dr Ines Calder"})[1]["version"]
+        self.assertEqual(self.desk.post("/api/print", {"name": name, "version": version, "who": ""})[1]["error"], "who-is-missing")
+        (self.desk.tray / "jam").touch()
+        status, answer = self.desk.post("/api/print", {"name": name, "version": version, "who": "Ana Brook"})
+        self.assertEqual((status, answer["error"]), (502, "not-printed"))
+        self.assertIn("out of paper", answer["faults"][0]["text"])
+        self.assertEqual(self.desk.get("/api/record", name=name)["state"], "ready")
+        (self.desk.tray / "jam").unlink()
+        self.assertEqual(self.desk.post("/api/print", {"name": name, "version": version, "who": "Ana Brook"})[0], 200)
+        out = self.desk.folder.parent / "print.pdf"
+        subprocess.run([BASKLEAF, "sheet", self.desk.folder / name, "-o", out, "--today", TODAY], check=True, capture_output=True)
+        (printed,) = self.desk.tray.glob("*.pdf")
+        self.assertEqual(printed.read_bytes(), out.read_bytes())
+        opened = self.desk.get("/api/record", name=name)
+        self.assertEqual((opened["state"], opened["log"][0]["deed"], opened["log"][0]["who"]), ("printed", "printed", "Ana Brook"))
+
     def test_templates_that_change_are_read_again(self):
         first, second = (self.desk.get("/api/start", lang=lang) for lang in ("en", "es"))
         self.assertEqual(set(first["words"]), set(second["words"]))

@@ -1,5 +1,5 @@
 // The frame of the page: head, language, and which view stands in the middle.
-import {ask, make, shared, tellRefusal, who, word} from "./tools.js";
+import {ask, make, shared, tell, tellRefusal, who, word} from "./tools.js";
 import {showToday} from "./today.js";
 import {showRecord} from "./form.js";
 import {showShelter} from "./shelter.js";
@@ -58,6 +58,7 @@ function showHead() {
 async function begin(language) {
   if (leave) await leave();
   leave = null;
+  tell("");
   shared.lang = language;
   shared.start = await ask("/api/start");
   shared.words = shared.start.words;

@@ -176,6 +176,8 @@ class Form {
       make("button", {type: "button", id: "save", class: this.isTyped ? "main" : null, onclick: () => this.save()}, word("save")),
       make("button", {type: "button", id: "sign", class: isSaved && this.state === "sign" ? "main" : null,
         onclick: () => this.plan.askToSign()}, word("sign")),
+      make("button", {type: "button", id: "print", class: isSaved && this.state === "ready" ? "main" : null,
+        onclick: () => this.plan.print()}, word("print")),
       this.hasDraft && make("button", {type: "button", id: "discard", class: "quiet-button",
         onclick: () => confirm(word("discard.sure")) && this.discard()}, word("discard")) || "");
   }

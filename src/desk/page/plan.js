@@ -1,5 +1,5 @@
 // Beside the form: what the sheet will say, what would make it more exact, what to look at; the sheet, its signature, the log.
-import {make, send, sendForPdf, tell, tellRefusal, word} from "./tools.js";
+import {make, send, sendForPdf, tell, tellRefusal, who, word} from "./tools.js";
 
 function actionItem(action) {
   return make("li", {}, make("strong", {}, action.do), action.how && make("p", {}, action.how),
@@ -62,6 +62,21 @@ export class PlanView {
         make("p", {}, make("a", {href: source, target: "_blank", rel: "noopener", id: "sheet-link"}, word("sheet-open"))),
         make("iframe", {src: source, title: word("sheet-title")})].filter(Boolean));
       this.sheet.scrollIntoView({block: "nearest"});
+    } catch (error) {
+      tellRefusal(error);
+    }
+  }
+
+  async print() {
+    const form = this.form;
+    if (!form.name || form.isTyped) {
+      tell(word("refused.save-first"), true);
+      return;
+    }
+    try {
+      await send("/api/print", {name: form.name, version: form.version, who: who()});
+      tell(word("printed"));
+      window.dispatchEvent(new HashChangeEvent("hashchange"));
     } catch (error) {
       tellRefusal(error);
     }

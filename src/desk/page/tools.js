@@ -71,7 +71,9 @@ export async function sendForPdf(path, body) {
 
 export function tellRefusal(error) {
   const key = error instanceof Refusal ? `refused.${error.message}` : "not-kept";
-  tell(wordOr(key, word("refused.other")), true);
+  // what the print system said stands behind the page's own words
+  const more = error instanceof Refusal && error.message === "not-printed" ? error.answer.faults?.at(-1)?.text : null;
+  tell([wordOr(key, word("refused.other")), more].filter(Boolean).join(" "), true);
 }
 
 export const who = () => localStorage.getItem("desk-who") ?? "";
