@@ -5,8 +5,8 @@ set -eu
 cd "$(dirname "$0")/.."
 
 packages="gcc meson ninja-build pkg-config libhpdf-dev libyaml-dev nettle-dev check zlib1g-dev libunibreak-dev
-  libharfbuzz-dev libqrencode-dev libmicrohttpd-dev libcsv-dev fonts-liberation icc-profiles-free poppler-utils qpdf diction python3 python3-pikepdf
-  python3-yaml python3-jsonschema"
+  libharfbuzz-dev libqrencode-dev libpng-dev libmicrohttpd-dev libcsv-dev fonts-liberation icc-profiles-free poppler-utils qpdf python3 python3-pikepdf
+  python3-yaml"
 
 install_packages() {
   missing=""

@@ -123,13 +123,28 @@ static void add_node(struct sha256_ctx *sha, const struct node *node, int level)
     add_text(sha, "end");
 }
 
+static bool digest_clinic(const struct clinic *clinic, struct arena *arena, struct diag *diag,
+                          char out[APPROVAL_HEX_BYTES])
+{
+    struct sha256_ctx sha;
+    struct bytes bytes;
+    const char *logo = clinic_logo_path(clinic, arena);
+    sha256_init(&sha);
+    bool good = add_file(&sha, "", clinic->file, arena, diag) &&
+                (!logo || file_read(logo, FILE_LIMIT_BYTES, arena, diag, &bytes));
+    if (good && logo)
+        add(&sha, bytes.data, bytes.length);
+    write_hex(&sha, out);
+    return good;
+}
+
 bool approval_read_shared(const struct resources *resources, struct arena *arena, struct diag *diag,
                           struct approval_digests *out)
 {
     *out = (struct approval_digests){0};
     return digest_rules(resources->templates, arena, diag, out->parts[APPROVAL_RULES]) &&
            digest_wording(resources->templates, arena, diag, out->parts[APPROVAL_WORDING]) &&
-           digest_file(resources->clinic->file, arena, diag, out->parts[APPROVAL_CLINIC]);
+           digest_clinic(resources->clinic, arena, diag, out->parts[APPROVAL_CLINIC]);
 }
 
 static void digest_whole(struct approval_digests *out)

@@ -3,6 +3,19 @@
 #include <string.h>
 
 #include "deliver/sheet.h"
+#include "page/logo_file.h"
+
+/* The clinic's logo beside its file; true where there is none. */
+static bool read_logo(struct press *press, struct diag *diag)
+{
+    const struct clinic *clinic = press->resources->clinic;
+    const char *path = clinic_logo_path(clinic, &press->arena);
+    if (!path)
+        return true;
+    struct logo *logo = ARENA_NEW(&press->arena, struct logo);
+    press->logo = logo;
+    return logo_file_read(path, clinic->name.text, clinic->logo.at, &press->arena, diag, logo);
+}
 
 bool press_init(struct press *press, const struct resources *resources, struct diag *diag)
 {
@@ -11,7 +24,7 @@ bool press_init(struct press *press, const struct resources *resources, struct d
     press->fonts = fonts_new(sheet_fonts_folder(resources, &press->arena), diag);
     press->look =
         look_read(file_join(&press->arena, resources->templates, "look.yaml"), &press->arena, diag);
-    return press->fonts && press->look;
+    return read_logo(press, diag) && press->fonts && press->look;
 }
 
 void press_finish(struct press *press)

@@ -15,6 +15,7 @@ struct press {
     struct arena arena; /* lives as long as the press */
     struct fonts *fonts;
     struct look_file *look;
+    const struct logo *logo; /* NULL: the clinic has none */
     struct sheet_template *kinds[SHEET_KIND_COUNT];
     const struct wording *words[PRESS_LANGUAGES_MOST];
     size_t language_count;

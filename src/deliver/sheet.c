@@ -57,6 +57,7 @@ bool sheet_compose(struct press *press, const struct care_plan *plan,
         .sheet = press_kind(press, visit->kind.value, diag),
         .look = press->look,
         .units = (enum unit_system)units.value,
+        .logo = press->logo,
         .is_signed = approval->is_signed,
     };
     inputs.changed_count = changed_keys(approval, arena, &inputs.changed);

@@ -1,5 +1,7 @@
 #include "records/clinic.h"
 
+#include <string.h>
+
 #include "records/table.h"
 
 const struct choice paper_choices[] = {
@@ -27,4 +29,15 @@ struct clinic *clinic_read(const char *path, struct arena *arena, struct diag *d
     struct clinic *clinic = ARENA_NEW(arena, struct clinic);
     clinic->file = arena_copy_text(arena, path);
     return tree && bind_record(tree, &clinic_schema, "", arena, diag, clinic) ? clinic : NULL;
+}
+
+const char *clinic_logo_path(const struct clinic *clinic, struct arena *arena)
+{
+    const char *logo = clinic->logo.text;
+    const char *slash = strrchr(clinic->file, '/');
+    if (!logo || !*logo)
+        return NULL;
+    if (*logo == '/' || !slash)
+        return logo;
+    return arena_format(arena, "%.*s/%s", (int)(slash - clinic->file), clinic->file, logo);
 }

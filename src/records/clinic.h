@@ -24,6 +24,9 @@ enum { CLINIC_PAPER_A4, CLINIC_PAPER_LETTER };
 extern const struct schema clinic_schema;
 extern const struct choice paper_choices[];
 
+/* The logo's file: beside the clinic's own, or where an absolute path says; NULL for none. */
+const char *clinic_logo_path(const struct clinic *clinic, struct arena *arena);
+
 struct clinic *clinic_read(const char *path, struct arena *arena, struct diag *diag);
 
 #endif
