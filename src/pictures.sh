@@ -7,5 +7,5 @@ rm -f templates/pictures/example-*.png
 sheet=$(mktemp)
 trap 'rm -f "$sheet"' EXIT
 .build/src/main/baskleaf sheet --today 2026-03-14 -o - templates/visits/biscuit-ball-python.yaml > "$sheet"
-pdftoppm -r 60 -gray -png -f 1 -l 2 "$sheet" templates/pictures/example
+pdftoppm -r 57 -gray -png -f 1 -l 2 "$sheet" templates/pictures/example
 ls templates/pictures/example-*.png

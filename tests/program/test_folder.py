@@ -127,7 +127,7 @@ class Folder(unittest.TestCase):
         ("species-sheets/ball-python.yaml", "in-shed: {range: 65-75 %, source: practice", "in-shed: {range: 65-75 %, source: somewhere", "somewhere"),
         ("species-sheets/ball-python.yaml", "in-shed: {range: 65-75 %, source: practice, trust: memory}", "in-shed: {range: 65-75 %}", "source"),
         ("species-sheets/ball-python.yaml", "law: [", "law: [moon-law, ", "moon-law"),
-        ("templates/look.yaml", 'text: "#1C1C1C"', 'text: "#8C8C8C"', "contrast"),
+        ("templates/look.yaml", 'text: "#000000"', 'text: "#8C8C8C"', "contrast"),
         ("templates/look.yaml", "body: 12", "body: 11", "body"),
         ("templates/sheets/checkout.yaml", "  - found\n", "  - fownd\n", "fownd"),
     ]
