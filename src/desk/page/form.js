@@ -1,6 +1,6 @@
 // One record: the form, kept while it is typed, with its faults beside the fields and its plan at the side.
 import {ask, make, Refusal, send, shared, tell, tellRefusal, who, word, wordOr} from "./tools.js";
-import {fieldFor, labelOf, pathText, put} from "./fields.js";
+import {fieldFor, labelOf, put} from "./fields.js";
 import {drawFindings} from "./findings.js";
 import {PlanView} from "./plan.js";
 
@@ -245,5 +245,3 @@ export async function showRecord(content, wanted) {
     if (form.timer) await form.keep();
   };
 }
-
-export {pathText};
