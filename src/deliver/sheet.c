@@ -1,4 +1,5 @@
 #include "deliver/sheet.h"
+#include "wording/say.h"
 
 #include <ctype.h>
 #include <string.h>
@@ -97,12 +98,35 @@ const char *sheet_name_part(const char *text, struct arena *arena)
     return arena_copy_bytes(arena, name, length);
 }
 
-const char *sheet_file_name(const struct care_plan *plan, struct arena *arena)
+bool sheet_speech(struct press *press, const struct care_plan *plan,
+                  const struct sheet_wishes *wishes, struct arena *arena, struct diag *diag,
+                  struct speech *out)
+{
+    const struct visit *visit = plan->visit;
+    struct choice_value units = {.value = (int)compose_units(visit, plan->clinic)};
+    const char *language =
+        wishes->language ? wishes->language : compose_language(visit, plan->clinic);
+    if (!read_wish(wishes->units, unit_system_choices, "units", &units, arena, diag))
+        return false;
+    const struct wording *words = press_words(press, language, visit->keeper.language.at, diag);
+    if (!words)
+        return false;
+    *out = (struct speech){.format = {words, (enum unit_system)units.value, arena, diag},
+                           .plan = plan};
+    return true;
+}
+
+const char *sheet_name_with(const struct care_plan *plan, const char *ending, struct arena *arena)
 {
     const char *name = sheet_name_part(plan->visit->patient.name.text, arena);
     char day[16];
     date_write_iso(plan->on, day);
-    return arena_format(arena, "%s-%s.pdf", *name ? name : "animal", day);
+    return arena_format(arena, "%s-%s.%s", *name ? name : "animal", day, ending);
+}
+
+const char *sheet_file_name(const struct care_plan *plan, struct arena *arena)
+{
+    return sheet_name_with(plan, "pdf", arena);
 }
 
 const char *sheet_fonts_folder(const struct resources *resources, struct arena *arena)

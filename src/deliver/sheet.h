@@ -5,6 +5,8 @@
 #include "deliver/press.h"
 #include "wording/document.h"
 
+struct speech; /* wording/say.h */
+
 /* What the command line asks for beyond the visit; NULL: as the visit or the clinic has it. */
 struct sheet_wishes {
     const char *language;
@@ -27,9 +29,17 @@ bool sheet_write(struct press *press, const struct care_plan *plan,
                  const struct sheet_wishes *wishes, const struct approval *approval,
                  struct arena *arena, struct diag *diag, struct bytes *out);
 
+/* Who speaks of this plan, for what is said outside a document (calendar, message). False after
+ * errors; *out is then untouched. */
+bool sheet_speech(struct press *press, const struct care_plan *plan,
+                  const struct sheet_wishes *wishes, struct arena *arena, struct diag *diag,
+                  struct speech *out);
+
 /* "biscuit-2026-03-14.pdf": letters and digits of the name, hyphens for all else, at most 60
  * bytes, never empty and never a path. */
 const char *sheet_file_name(const struct care_plan *plan, struct arena *arena);
+/* The same with another ending. */
+const char *sheet_name_with(const struct care_plan *plan, const char *ending, struct arena *arena);
 
 /* Letters and digits in lower case, hyphens for all else, at most 60 bytes; may be empty. */
 const char *sheet_name_part(const char *text, struct arena *arena);

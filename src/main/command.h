@@ -65,6 +65,7 @@ void command_check(struct run *run);
 void command_species(struct run *run);
 void command_approve(struct run *run);
 void command_packet(struct run *run);
+void command_dates(struct run *run);
 void command_start(struct run *run);
 void command_desk(struct run *run);
 
@@ -82,6 +83,10 @@ struct date command_clock_today(void);
 
 /* Is the file a roster, by its name's end or its keys? */
 bool command_is_roster(struct run *run, const char *path);
+
+/* Writes a result to --output, or under `name` in out/, and prints where. */
+void command_deliver(struct run *run, const struct resources *resources, const char *name,
+                     const struct bytes *result);
 
 /* Writes text to standard output; a fault is reported. */
 void command_print(struct run *run, const char *text, size_t length);

@@ -1,0 +1,96 @@
+#!/usr/bin/env python3
+"""The calendar file, read back by a parser we did not write (Debian's python3-icalendar; RFC 5545)."""
+import datetime
+import json
+import subprocess
+import sys
+import tempfile
+import unittest
+from pathlib import Path
+
+try:
+    import icalendar
+except ImportError:
+    print("skipped: python3-icalendar is not installed")
+    sys.exit(77)
+
+PROGRAM = Path(sys.argv[1]).resolve()
+ROOT = Path(__file__).resolve().parents[2]
+VISITS = sorted((ROOT / "templates/visits").glob("*.yaml"))
+DAY = ("--today", "2026-03-20")
+
+
+def run(*words, stdin=None):
+    return subprocess.run([PROGRAM, *map(str, words)], capture_output=True, cwd=ROOT, input=stdin)
+
+
+if b"without libical" in run("dates", VISITS[0], "-o", "-", *DAY).stderr:
+    print("skipped: this program was built without libical")
+    sys.exit(77)
+
+
+class Dates(unittest.TestCase):
+    def read(self, visit, *words, stdin=None):
+        done = run("dates", visit, "-o", "-", *DAY, *words, stdin=stdin)
+        self.assertEqual(done.returncode, 0, done.stderr.decode())
+        self.assertNotIn(b"\n", done.stdout.replace(b"\r\n", b""))
+        self.assertTrue(all(len(line) <= 75 for line in done.stdout.split(b"\r\n")))
+        calendar = icalendar.Calendar.from_ical(done.stdout)
+        self.assertEqual(calendar["METHOD"], "PUBLISH")
+        return {str(e["UID"]): e for e in calendar.walk("VEVENT")}
+
+    def test_every_date_of_the_plan_is_there(self):
+        for visit in VISITS:
+            events = self.read(visit)
+            plan = json.loads(run("explain", "--json", visit, *DAY).stdout)
+            standing = {(uid.rsplit("-", 2)[0], e["DTSTART"].dt.isoformat()) for uid, e in events.items() if e["STATUS"] == "CONFIRMED"}
+            for what, places in {"meal": 8, "weigh": 4, "lamp-change": 1, "recheck": 1, "supplement": 16}.items():
+                wanted = sorted({d["on"] for d in plan["dates"] if d["what"] == what})[:places]
+                self.assertEqual(sorted(on for kind, on in standing if kind == what), wanted, f"{visit.name} {what}")
+
+    def test_entries_are_whole_days_with_alarms(self):
+        for uid, event in self.read(VISITS[0]).items():
+            self.assertEqual(event["DTEND"].dt - event["DTSTART"].dt, datetime.timedelta(days=1))
+            alarms = event.walk("VALARM")
+            if event["STATUS"] == "CONFIRMED":
+                self.assertIn(datetime.timedelta(hours=9), [a["TRIGGER"].dt for a in alarms], uid)
+                self.assertTrue(str(event["SUMMARY"]) and "555-0142" in str(event["DESCRIPTION"]))
+            else:
+                self.assertEqual(alarms, [])
+
+    def test_a_second_visit_updates_instead_of_doubling(self):
+        first = (ROOT / "templates/visits/biscuit-ball-python.yaml").read_text()
+        second = first.replace("date: 2026-03-14", "date: 2026-03-18").replace("last: 2026-03-10", "last: 2026-03-17").replace("recheck: 21 days", "recheck: 28 days")
+        paused = second.replace("findings:", "findings:\n  - {code: vomited, severity: severe}")
+        one, two, three = (self.read("-", stdin=text.encode()) for text in (first, second, paused))
+        self.assertEqual(set(one), set(two))
+        self.assertEqual(set(one), set(three))
+        self.assertTrue(all(two[uid]["SEQUENCE"] > one[uid]["SEQUENCE"] for uid in one))
+        self.assertTrue([uid for uid in three if uid.startswith("meal-") and three[uid]["STATUS"] == "CANCELLED"])
+        self.assertFalse([uid for uid in two if uid.startswith("meal-") and two[uid]["STATUS"] == "CANCELLED"])
+
+    def test_another_animal_has_entries_of_its_own(self):
+        text = (ROOT / "templates/visits/biscuit-ball-python.yaml").read_text()
+        self.assertFalse(set(self.read("-", stdin=text.encode())) & set(self.read("-", stdin=text.replace("name: Biscuit", "name: Toast").encode())))
+
+    def test_the_keepers_language(self):
+        english = self.read(VISITS[0], "--language", "en")
+        spanish = self.read(VISITS[0], "--language", "es")
+        self.assertEqual(set(english), set(spanish))
+        for uid in english:
+            self.assertNotEqual(str(english[uid]["DESCRIPTION"]), str(spanish[uid]["DESCRIPTION"]))
+
+    def test_two_runs_give_the_same_bytes(self):
+        self.assertEqual(run("dates", VISITS[0], "-o", "-", *DAY).stdout, run("dates", VISITS[0], "-o", "-", *DAY).stdout)
+
+    def test_names_tell_nothing_outside_their_entry(self):
+        text = run("dates", VISITS[0], "-o", "-", *DAY).stdout.decode()
+        self.assertNotIn("rosa.lind", text)
+        with tempfile.TemporaryDirectory() as folder:
+            done = run("dates", VISITS[0], "-o", Path(folder) / "c.ics", *DAY)
+            self.assertEqual(done.returncode, 0)
+            self.assertEqual((Path(folder) / "c.ics").stat().st_mode & 0o007, 0)
+
+
+if __name__ == "__main__":
+    unittest.main(argv=sys.argv[:1], verbosity=1)
