@@ -13,6 +13,8 @@ struct options {
     const char *own_sheets;
     const char *today;
     const char *by;
+    const char *settings;
+    bool send, again;
     const char *schema;
     const char *format;
     const char *output;
@@ -65,6 +67,7 @@ void command_check(struct run *run);
 void command_species(struct run *run);
 void command_approve(struct run *run);
 void command_packet(struct run *run);
+void command_mail(struct run *run);
 void command_dates(struct run *run);
 void command_start(struct run *run);
 void command_desk(struct run *run);
@@ -84,8 +87,9 @@ struct date command_clock_today(void);
 /* Is the file a roster, by its name's end or its keys? */
 bool command_is_roster(struct run *run, const char *path);
 
-/* Writes a result to --output, or under `name` in out/, and prints where. */
-void command_deliver(struct run *run, const struct resources *resources, const char *name,
+/* Writes a result to --output, or under `name` in out/, and prints where. The file, or NULL when it
+ * could not be written. */
+const char *command_deliver(struct run *run, const struct resources *resources, const char *name,
                      const struct bytes *result);
 
 /* Writes text to standard output; a fault is reported. */

@@ -4,6 +4,7 @@
 #include "deliver/proof.h"
 #include "deliver/visit_plan.h"
 #include "main/command.h"
+#include "records/mail_settings.h"
 #include "records/roster.h"
 #include "records/sheet_template.h"
 
@@ -29,6 +30,7 @@ static const struct file_kind file_kinds[] = {
     {"rules", "rules", &rule_book_schema, NULL},
     {"reference-values", "uv-zones", &reference_values_schema, NULL},
     {"clinic", "telephone", &clinic_schema, NULL},
+    {"mail-settings", "host", &mail_settings_schema, NULL},
     {"look", "colours", &look_schema, check_look},
     {"sheet", "sections", &sheet_template_schema, check_sheet},
 };

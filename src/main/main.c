@@ -14,6 +14,7 @@ const struct command commands[] = {
     {"check", "FILE...", 0, -1, "check any of the project's YAML files, or a whole data folder; all faults in one run", "XYDCSTh", command_check},
     {"approve", "VISIT", 1, 1, "sign a visit or a roster off: who, when, and what was approved", "BDCSTh", command_approve},
     {"packet", "ROSTER", 1, 1, "set the sheets of a roster, one animal a row, in one run", "oPLUFRNIDCSTh", command_packet},
+    {"mail", "VISIT", 1, 1, "write a complete mail message: the sheet as text, its PDF and the dates", "oVWZPLUFDCSTh", command_mail},
     {"dates", "VISIT", 1, 1, "write the calendar file of one visit", "oLUDCSTh", command_dates},
     {"species", "[WORDS]", 0, -1, "find a species sheet", "DSh", command_species},
     {"start", "SPECIES", 1, 1, "write a visit record to fill in, with that species' findings", "oDCSTh", command_start},

@@ -16,20 +16,21 @@ static const char *default_output(struct run *run, const struct resources *resou
     return file_join(&run->arena, folder, name);
 }
 
-void command_deliver(struct run *run, const struct resources *resources, const char *name,
-                     const struct bytes *result)
+const char *command_deliver(struct run *run, const struct resources *resources, const char *name,
+                            const struct bytes *result)
 {
     const char *output =
         run->options.output ? run->options.output : default_output(run, resources, name);
     if (!output)
-        return;
+        return NULL;
     if (strcmp(output, "-") == 0) {
         command_print(run, result->data, result->length);
-        return;
+        return output;
     }
     /* it holds a keeper's name: others on the machine need not read it */
-    if (file_write_atomic(output, result->data, result->length, 0640, &run->diag)) {
-        const char *line = arena_format(&run->arena, "%s\n", output);
-        command_print(run, line, strlen(line));
-    }
+    if (!file_write_atomic(output, result->data, result->length, 0640, &run->diag))
+        return NULL;
+    const char *line = arena_format(&run->arena, "%s\n", output);
+    command_print(run, line, strlen(line));
+    return output;
 }

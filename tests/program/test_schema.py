@@ -29,6 +29,7 @@ FILES = {
     "reference-values": [TEMPLATES / "reference-values.yaml"],
     "clinic": [TEMPLATES / "clinic.yaml"],
     "roster": sorted((TEMPLATES / "rosters").glob("*.yaml")),
+    "mail-settings": [TEMPLATES / "mail-settings.yaml"],
     "look": [TEMPLATES / "look.yaml"],
     "sheet": sorted((TEMPLATES / "sheets").glob("*.yaml")),
 }
