@@ -24,7 +24,8 @@ struct derivation *build_derive(struct care_build *b, struct derivations *how, c
                                 double value, const char *unit, const char *formula,
                                 const char *source, const struct plan_input *inputs,
                                 size_t input_count);
-#define INPUTS(...) ((const struct plan_input[]){__VA_ARGS__}),                                      \
+#define INPUTS(...)                                                                                \
+    ((const struct plan_input[]){__VA_ARGS__}),                                                    \
         sizeof((const struct plan_input[]){__VA_ARGS__}) / sizeof(struct plan_input)
 
 /* Adds a remark for the veterinarian; facts are given with the makers below and may be NULL. */
@@ -64,18 +65,18 @@ enum verdict build_verdict(double value, double low, double high);
 
 /* The parts, in the order in which care_plan_make calls them. Each reads what
  * earlier ones left in the plan. False only after a DIAG_ERROR. */
-bool patient_plan(struct care_build *b);      /* age, plausibility of mass and length */
-bool findings_plan(struct care_build *b);     /* exam order, tiers, procedures */
-bool changes_plan(struct care_build *b);      /* what findings change, settled */
+bool patient_plan(struct care_build *b);  /* age, plausibility of mass and length */
+bool findings_plan(struct care_build *b); /* exam order, tiers, procedures */
+bool changes_plan(struct care_build *b);  /* what findings change, settled */
 bool temperature_plan(struct care_build *b);
 bool heating_plan(struct care_build *b);
 bool humidity_plan(struct care_build *b);
 bool uvb_plan(struct care_build *b);
 bool growth_plan(struct care_build *b);
-bool recheck_plan(struct care_build *b);      /* the recheck's day: feeding must know it */
+bool recheck_plan(struct care_build *b); /* the recheck's day: feeding must know it */
 bool feeding_plan(struct care_build *b);
 bool enclosure_plan(struct care_build *b);
-bool actions_plan(struct care_build *b);      /* the rule engine */
+bool actions_plan(struct care_build *b); /* the rule engine */
 bool warnings_plan(struct care_build *b);
 bool dates_plan(struct care_build *b);
 bool sources_plan(struct care_build *b);

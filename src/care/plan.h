@@ -17,12 +17,18 @@
 
 /* ---- where a number comes from ---------------------------------------------- */
 
-enum origin { ORIGIN_SPECIES_SHEET, ORIGIN_REFERENCE, ORIGIN_VETERINARIAN, ORIGIN_FINDING, ORIGIN_KEEPER };
+enum origin {
+    ORIGIN_SPECIES_SHEET,
+    ORIGIN_REFERENCE,
+    ORIGIN_VETERINARIAN,
+    ORIGIN_FINDING,
+    ORIGIN_KEEPER
+};
 
 struct provenance {
     enum origin origin;
-    const char *source; /* the citation's text, or who set it */
-    enum trust trust;   /* of a sheet's or reference value */
+    const char *source;  /* the citation's text, or who set it */
+    enum trust trust;    /* of a sheet's or reference value */
     const char *because; /* finding code or the veterinarian's words; NULL for none */
 };
 
@@ -35,7 +41,7 @@ struct plan_input {
 /* One computed number: what it is, from what, by which formula, how sure. Part of
  * `how` lists in explain. */
 struct derivation {
-    const char *what;    /* "uvb.distance.recommended_cm" */
+    const char *what; /* "uvb.distance.recommended_cm" */
     double value;
     const char *unit;
     const char *formula; /* code of the formula: keitz-tube, inverse-square, buck-1996 ... */
@@ -43,7 +49,7 @@ struct derivation {
     const struct plan_input *inputs;
     size_t input_count;
     bool has_uncertainty;
-    double low, high;    /* the band that the inputs' uncertainty leaves */
+    double low, high; /* the band that the inputs' uncertainty leaves */
     struct derivation *next;
 };
 
@@ -53,8 +59,19 @@ struct derivations {
 
 /* A named value inside an item (a review remark, a date, a reason). */
 enum fact_kind {
-    FACT_TEMPERATURE, FACT_TEMPERATURE_STEP, FACT_PERCENT, FACT_LENGTH, FACT_MASS, FACT_DAYS,
-    FACT_HOURS, FACT_UVI, FACT_COUNT, FACT_POWER, FACT_ENERGY, FACT_RATIO, FACT_DATE,
+    FACT_TEMPERATURE,
+    FACT_TEMPERATURE_STEP,
+    FACT_PERCENT,
+    FACT_LENGTH,
+    FACT_MASS,
+    FACT_DAYS,
+    FACT_HOURS,
+    FACT_UVI,
+    FACT_COUNT,
+    FACT_POWER,
+    FACT_ENERGY,
+    FACT_RATIO,
+    FACT_DATE,
     FACT_CODE, /* a wording key: zone.cool-side */
     FACT_TEXT  /* words of the record itself, printed as written */
 };
@@ -71,27 +88,27 @@ struct plan_fact {
 /* ---- the parts ------------------------------------------------------------------ */
 
 struct zone_plan {
-    bool applies;             /* this species has such a zone */
-    double low_c, high_c;     /* the target */
+    bool applies;         /* this species has such a zone */
+    double low_c, high_c; /* the target */
     struct provenance target_from;
     bool has_reading;
     double reading_c;
-    bool implausible;         /* the reading cannot be right: verdict unknown, under review */
+    bool implausible; /* the reading cannot be right: verdict unknown, under review */
     enum verdict verdict;
-    double change_c;          /* to the nearest end of the target; 0 in range; + warmer */
+    double change_c; /* to the nearest end of the target; 0 in range; + warmer */
 };
 
 struct heating_plan {
     bool known;
-    double low_w, high_w;     /* power to hold the warm air; always with a thermostat */
-    const char *why_not;      /* code when not known: mesh-lid, no-size, no-room-temperature ... */
+    double low_w, high_w; /* power to hold the warm air; always with a thermostat */
+    const char *why_not;  /* code when not known: mesh-lid, no-size, no-room-temperature ... */
     struct derivations how;
 };
 
 struct temperature_plan {
     struct zone_plan zones[ZONE_COUNT];
     enum gradient_state gradient;
-    double gradient_c;        /* warm (or basking) minus cool, as read */
+    double gradient_c; /* warm (or basking) minus cool, as read */
     enum night_state night;
     double night_drop_c;
     bool has_upper_limit;
@@ -102,13 +119,13 @@ struct temperature_plan {
 
 struct humidity_zone {
     enum zone zone;
-    double rh_percent;        /* the same air, at that zone's temperature */
+    double rh_percent; /* the same air, at that zone's temperature */
 };
 
 struct humidity_plan {
     bool applies;
     double low_percent, high_percent;
-    bool in_shed_now;         /* the target is the shed band because of a finding */
+    bool in_shed_now; /* the target is the shed band because of a finding */
     bool has_shed_band;
     double shed_low_percent, shed_high_percent;
     bool moist_hide;
@@ -122,55 +139,60 @@ struct humidity_plan {
     enum zone judged_at;
     double judged_percent;
     enum verdict verdict;
-    double change_percent;    /* points from judged_percent to the nearest end of the target */
+    double change_percent; /* points from judged_percent to the nearest end of the target */
     struct humidity_zone equivalent[ZONE_COUNT];
     size_t equivalent_count;
     bool has_dew_point;
     double dew_point_c;
-    enum wall_state wall;     /* does the coldest surface run wet */
+    enum wall_state wall; /* does the coldest surface run wet */
     bool has_water_lack;
-    double water_lack_g_m3;   /* grams of water a cubic metre lacks to the target's lower end */
+    double water_lack_g_m3; /* grams of water a cubic metre lacks to the target's lower end */
     struct derivations how;
 };
 
 enum uvb_distance_why {
-    DISTANCE_KNOWN, DISTANCE_NO_READING, DISTANCE_NO_LAMP, DISTANCE_BLOCKED, DISTANCE_NOT_NEEDED,
+    DISTANCE_KNOWN,
+    DISTANCE_NO_READING,
+    DISTANCE_NO_LAMP,
+    DISTANCE_BLOCKED,
+    DISTANCE_NOT_NEEDED,
     DISTANCE_OUT_OF_REACH /* the reading does not support any safe distance for the zone */
 };
 
 struct uvb_plan {
-    bool applies;             /* the species is offered UVB */
-    int zone_low, zone_high;  /* Ferguson zone */
+    bool applies;                           /* the species is offered UVB */
+    int zone_low, zone_high;                /* Ferguson zone */
     double target_low_uvi, target_high_uvi; /* at the basking spot */
-    double most_uvi;          /* never above */
+    double most_uvi;                        /* never above */
     struct provenance target_from;
     bool has_uvi_now;
-    double uvi_now;           /* at the animal's back where the lamp hangs now */
+    double uvi_now; /* at the animal's back where the lamp hangs now */
     enum verdict verdict;
     enum uvb_distance_why distance_why;
     double recommended_cm, nearest_cm, farthest_cm; /* lamp to the animal's back */
-    bool nearest_held_by_formula; /* nearest is where the formula or the reading ends, not the target */
+    bool nearest_held_by_formula; /* nearest is where the formula or the reading ends, not the
+                                     target */
     bool has_lamp_above_platform;
     double lamp_above_platform_cm; /* recommended + height of the back */
     bool has_lamp_above_floor;     /* the platform's height is known too */
     double lamp_above_floor_cm;    /* + platform */
     bool has_change;
-    double change_cm;         /* + raise the lamp, - lower it */
+    double change_cm;          /* + raise the lamp, - lower it */
     double through_mesh_share; /* 1: no mesh */
     bool has_shade_uvi;
-    double shade_uvi;         /* at the far end of the box */
+    double shade_uvi; /* at the far end of the box */
     bool has_lamp_due;
     struct date lamp_due;
     bool lamp_overdue;
     enum lamp_state lamp;
-    double hours_now;         /* of light to give, by season */
+    double hours_now; /* of light to give, by season */
     enum season season;
     struct derivations how;
 };
 
 struct prey_choice {
-    const char *food;         /* code */
-    const char *size;         /* code, may be NULL */
+    const char *food; /* code */
+    const char *size; /* code, may be NULL */
     int count;
     double each_low_g, each_high_g;
     double calcium_to_phosphorus; /* 0 when unknown */
@@ -205,12 +227,12 @@ struct feeding_plan {
     double every_low_days, every_high_days;
     double usual_low_days, usual_high_days; /* before a change for condition */
     struct provenance every_from;
-    enum feeding_change change;  /* why the interval or meal differs from usual */
-    const char *change_from;     /* the finding's code */
-    bool paused;                 /* no meal until `resume` or until the veterinarian says */
+    enum feeding_change change; /* why the interval or meal differs from usual */
+    const char *change_from;    /* the finding's code */
+    bool paused;                /* no meal until `resume` or until the veterinarian says */
     bool has_resume;
     struct date resume;
-    enum verdict meal_verdict;   /* the keeper's own meal against the band */
+    enum verdict meal_verdict; /* the keeper's own meal against the band */
     enum verdict interval_verdict;
     struct date next[MEAL_DATES];
     size_t next_count;
@@ -219,18 +241,18 @@ struct feeding_plan {
     bool has_energy;
     double need_low_kcal_day, need_high_kcal_day;
     double plan_low_kcal_day, plan_high_kcal_day;
-    double fast_limit_days;      /* 0 unknown: refuse food longer -> call */
+    double fast_limit_days; /* 0 unknown: refuse food longer -> call */
     double stool_limit_days;
     struct derivations how;
 };
 
 struct enclosure_plan {
-    bool known;                  /* a minimum can be said */
+    bool known;                                              /* a minimum can be said */
     double least_length_cm, least_width_cm, least_height_cm; /* for the animal now */
     bool has_grown;
     double grown_length_cm, grown_width_cm, grown_height_cm; /* when grown */
     struct provenance from;
-    enum verdict verdict;        /* too-low: too small */
+    enum verdict verdict;                                    /* too-low: too small */
     double short_length_cm, short_width_cm, short_height_cm; /* 0 where enough */
     bool fits_grown;
     struct derivations how;
@@ -244,7 +266,7 @@ struct growth_plan {
     struct date since;
     enum verdict verdict;
     enum weight_state weight;
-    bool has_ratio;              /* the tortoise length-mass ratio */
+    bool has_ratio; /* the tortoise length-mass ratio */
     double ratio_g_cm3;
     enum verdict ratio_verdict;
     struct derivations how;
@@ -253,8 +275,8 @@ struct growth_plan {
 struct finding_plan {
     const char *code;
     enum severity severity;
-    const char *where;           /* the record's words, or NULL */
-    const char *note;            /* likewise */
+    const char *where; /* the record's words, or NULL */
+    const char *note;  /* likewise */
     enum body_system system;
     bool is_urgent;
     enum tier tier;
@@ -269,8 +291,8 @@ struct procedure_plan {
 };
 
 struct action_reason {
-    const char *rule;            /* worded under why.<rule> */
-    const char *from;            /* the finding or reading: finding:retained-shed, zone:warm-side */
+    const char *rule; /* worded under why.<rule> */
+    const char *from; /* the finding or reading: finding:retained-shed, zone:warm-side */
     const char *source;
     enum trust trust;
     struct action_reason *next;
@@ -279,9 +301,9 @@ struct action_reason {
 struct action {
     const char *code;
     double harm;
-    bool is_first;               /* among the first three */
+    bool is_first; /* among the first three */
     struct action_reason *reasons;
-    bool has_start;              /* starts on a day, not at once */
+    bool has_start; /* starts on a day, not at once */
     struct date start;
 };
 
@@ -289,24 +311,32 @@ enum { FIRST_ACTIONS = 3, MOST_ACTIONS = 8 };
 
 struct warning {
     enum tier tier;
-    enum tier usual_tier;        /* differs when a finding or the weight raised it */
+    enum tier usual_tier; /* differs when a finding or the weight raised it */
     const char *code;
-    const char *because;         /* "always", "species", finding:<code>, weight ... */
-    bool own;                    /* raised by this animal's own findings */
+    const char *because; /* "always", "species", finding:<code>, weight ... */
+    bool own;            /* raised by this animal's own findings */
 };
 
 struct plan_date {
     struct date on;
-    const char *what;            /* meal, supplement, weigh, lamp-change, recheck, quarantine-end, recheck-usual, move-in ... */
+    const char *what; /* meal, supplement, weigh, lamp-change, recheck, quarantine-end,
+                         recheck-usual, move-in ... */
     struct plan_fact *facts;
 };
 
-enum review_kind { REVIEW_CONFLICT, REVIEW_IMPLAUSIBLE, REVIEW_MISSING, REVIEW_SPREAD, REVIEW_OVERRIDE, REVIEW_REMARK };
+enum review_kind {
+    REVIEW_CONFLICT,
+    REVIEW_IMPLAUSIBLE,
+    REVIEW_MISSING,
+    REVIEW_SPREAD,
+    REVIEW_OVERRIDE,
+    REVIEW_REMARK
+};
 
 struct review {
     enum review_kind kind;
-    const char *code;            /* worded under review.<code> */
-    struct mark at;              /* the record's place, when there is one */
+    const char *code; /* worded under review.<code> */
+    struct mark at;   /* the record's place, when there is one */
     struct plan_fact *facts;
     struct review *next;
 };
@@ -314,7 +344,7 @@ struct review {
 struct plan_source {
     const char *text;
     enum trust trust;
-    const char *used_for;        /* "temperature", "humidity" ...: the first part that used it */
+    const char *used_for; /* "temperature", "humidity" ...: the first part that used it */
 };
 
 struct care_plan {
@@ -323,7 +353,7 @@ struct care_plan {
     const struct clinic *clinic;
     const struct finding_catalogue *catalogue;
     const struct reference_values *facts;
-    struct date on;              /* the visit's day: day 0 of every date here */
+    struct date on; /* the visit's day: day 0 of every date here */
     bool age_known;
     long age_days;
     bool mass_usable, length_usable; /* false: implausible, put to review and not printed */
@@ -337,7 +367,7 @@ struct care_plan {
     size_t finding_count;
     const struct procedure_plan *procedures;
     size_t procedure_count;
-    bool go_now;                 /* something found cannot wait: the sheet begins with it */
+    bool go_now; /* something found cannot wait: the sheet begins with it */
     bool bath_allowed;
     bool bath_advised;
     bool has_bath_from;

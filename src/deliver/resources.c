@@ -9,13 +9,16 @@ bool resources_read(const struct places *places, struct arena *arena, struct dia
     *out = (struct resources){.places = *places};
     out->templates = file_join(arena, places->data_folder, "templates");
     out->species_sheets = file_join(arena, places->data_folder, "species-sheets");
-    const char *clinic = places->clinic_file ? places->clinic_file
-                                             : file_join(arena, out->templates, "clinic.yaml");
+    const char *clinic =
+        places->clinic_file ? places->clinic_file : file_join(arena, out->templates, "clinic.yaml");
     out->clinic = clinic_read(clinic, arena, diag);
-    out->catalogue = finding_catalogue_read(file_join(arena, out->templates, "findings.yaml"), arena, diag);
-    out->signs = sign_catalogue_read(file_join(arena, out->templates, "warning-signs.yaml"), arena, diag);
+    out->catalogue =
+        finding_catalogue_read(file_join(arena, out->templates, "findings.yaml"), arena, diag);
+    out->signs =
+        sign_catalogue_read(file_join(arena, out->templates, "warning-signs.yaml"), arena, diag);
     out->rules = rule_book_read(file_join(arena, out->templates, "rules.yaml"), arena, diag);
-    out->facts = reference_values_read(file_join(arena, out->templates, "reference-values.yaml"), arena, diag);
+    out->facts = reference_values_read(file_join(arena, out->templates, "reference-values.yaml"),
+                                       arena, diag);
     return out->clinic && out->catalogue && out->signs && out->rules && out->facts;
 }
 

@@ -1,11 +1,12 @@
 #include "deliver/visit_plan.h"
 
-const struct care_plan *visit_plan_make(const struct resources *resources, const struct visit *visit,
-                                        struct arena *arena, struct diag *diag)
+const struct care_plan *visit_plan_make(const struct resources *resources,
+                                        const struct visit *visit, struct arena *arena,
+                                        struct diag *diag)
 {
     struct species *species =
-        library_find(resources->species_sheets, resources->places.own_sheets, visit->patient.species.text,
-                     visit->patient.species.at, arena, diag);
+        library_find(resources->species_sheets, resources->places.own_sheets,
+                     visit->patient.species.text, visit->patient.species.at, arena, diag);
     return species ? visit_plan_for(resources, visit, species, arena, diag) : NULL;
 }
 

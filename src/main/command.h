@@ -42,16 +42,16 @@ struct run {
 };
 
 struct option_row {
-    const char *name;    /* --name */
-    char letter;         /* -x, or 0 */
-    const char *value;   /* name of its value in the help; NULL for a switch */
-    size_t offset;       /* in struct options: const char * or bool */
+    const char *name;  /* --name */
+    char letter;       /* -x, or 0 */
+    const char *value; /* name of its value in the help; NULL for a switch */
+    size_t offset;     /* in struct options: const char * or bool */
     const char *help;
 };
 
 struct command {
     const char *name;
-    const char *words;   /* "VISIT", "FILE...", "[WORDS]" */
+    const char *words;           /* "VISIT", "FILE...", "[WORDS]" */
     int least_words, most_words; /* most -1: any number */
     const char *summary;
     const char *options; /* letters of the options it takes, see option_letters in options.c */
@@ -90,7 +90,7 @@ bool command_is_roster(struct run *run, const char *path);
 /* Writes a result to --output, or under `name` in out/, and prints where. The file, or NULL when it
  * could not be written. */
 const char *command_deliver(struct run *run, const struct resources *resources, const char *name,
-                     const struct bytes *result);
+                            const struct bytes *result);
 
 /* Writes text to standard output; a fault is reported. */
 void command_print(struct run *run, const char *text, size_t length);

@@ -97,7 +97,8 @@ static void check_file(struct run *run, const char *path)
         return;
     }
     diag_report(&run->diag, DIAG_ERROR, "unknown-kind-of-file", tree->at,
-                "is none of the project's files: no visit, animals, species, findings, signs, rules, uv-zones, "
+                "is none of the project's files: no visit, animals, species, findings, signs, "
+                "rules, uv-zones, "
                 "telephone, colours or sections at its top");
 }
 
@@ -112,7 +113,8 @@ static void check_folder(struct run *run, const char *folder)
     strbuf_init(&out, &run->arena);
     if (!file_exists(file_join(&run->arena, folder, "templates/rules.yaml")))
         diag_report(&run->diag, DIAG_ERROR, "no-data-folder", (struct mark){.file = folder},
-                    "is a folder without templates/rules.yaml; name the folder that holds templates and species-sheets, or files");
+                    "is a folder without templates/rules.yaml; name the folder that holds "
+                    "templates and species-sheets, or files");
     else if (resources_read(&places, &run->arena, &run->diag, &resources))
         proof_run(&resources, run->today, &run->arena, &run->diag, &out);
     command_print(run, out.text, out.length);

@@ -44,8 +44,8 @@ void command_species(struct run *run)
                     "the folder with species-sheets was not found; name it with --data");
         return;
     }
-    library_read(file_join(&run->arena, data, "species-sheets"), run->options.own_sheets, &run->arena,
-                 &run->diag, &library);
+    library_read(file_join(&run->arena, data, "species-sheets"), run->options.own_sheets,
+                 &run->arena, &run->diag, &library);
     struct strbuf out;
     strbuf_init(&out, &run->arena);
     for (size_t i = 0; i < library.count; i++) {
@@ -53,7 +53,8 @@ void command_species(struct run *run)
         if (!has_all_words(species, run))
             continue;
         strbuf_addf(&out, "%-22s %s (%s)%s\n", species->code.text, species_name(species, "en"),
-                    species->scientific.text, species->from_clinic ? ", the clinic's own sheet" : "");
+                    species->scientific.text,
+                    species->from_clinic ? ", the clinic's own sheet" : "");
     }
     if (!out.length)
         diag_report(&run->diag, DIAG_ERROR, "no-species", (struct mark){0},

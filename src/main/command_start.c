@@ -19,9 +19,10 @@ static void add_findings(struct strbuf *out, const struct resources *resources,
             titled = true;
             strbuf_addf(out, "  # - {code: %s, severity: ", f->name.text);
             for (size_t k = 0; k < f->severities.count; k++)
-                strbuf_addf(out, "%s%s", k ? " | " : "",
-                            bind_choice_word(severity_choices,
-                                             LIST_AT(f->severities, struct choice_value, k)->value));
+                strbuf_addf(
+                    out, "%s%s", k ? " | " : "",
+                    bind_choice_word(severity_choices,
+                                     LIST_AT(f->severities, struct choice_value, k)->value));
             strbuf_add(out, "}\n");
         }
     }
@@ -38,8 +39,9 @@ static void add_readings(struct strbuf *out, const struct species *species)
     if (species->humidity_percent.range.known)
         strbuf_add(out, "    # humidity: 50 %\n    # humidity-at: cool-side\n");
     if (species->needs_uvb.value)
-        strbuf_add(out, "  # lamp: {kind: tube, tube-length: 55 cm, measured: {uvi: 2.0, at: 30 cm}, "
-                        "mesh-loss: 35 %, installed: 2026-01-01, height: 30 cm, hours: 12}\n");
+        strbuf_add(out,
+                   "  # lamp: {kind: tube, tube-length: 55 cm, measured: {uvi: 2.0, at: 30 cm}, "
+                   "mesh-loss: 35 %, installed: 2026-01-01, height: 30 cm, hours: 12}\n");
 }
 
 void command_start(struct run *run)
@@ -47,8 +49,9 @@ void command_start(struct run *run)
     struct resources resources;
     if (!command_resources(run, &resources))
         return;
-    const struct species *species = library_find(resources.species_sheets, run->options.own_sheets,
-                                                 run->words[0], (struct mark){0}, &run->arena, &run->diag);
+    const struct species *species =
+        library_find(resources.species_sheets, run->options.own_sheets, run->words[0],
+                     (struct mark){0}, &run->arena, &run->diag);
     if (!species)
         return;
     struct strbuf out;
@@ -63,7 +66,8 @@ void command_start(struct run *run)
                 "  # mass: 100 g\n  # length: 20 cm\n"
                 "keeper:\n  # name: Rosa Lind\n  # email: rosa.lind@example.org\n"
                 "  language: %s\n  units: %s\n",
-                species_name(species, "en"), today, species->code.text, resources.clinic->language.text,
+                species_name(species, "en"), today, species->code.text,
+                resources.clinic->language.text,
                 bind_choice_word(unit_system_choices, resources.clinic->units.value));
     add_readings(&out, species);
     strbuf_add(&out, "# diet: {food: mouse, meal: 25 g, every: 7 days, last: 2026-03-10}\n");

@@ -9,16 +9,26 @@
 #include "support/nearest.h"
 
 const struct command commands[] = {
-    {"sheet", "VISIT", 1, 1, "set the PDF care sheet for one visit record", "oPLUDCSTh", command_sheet},
-    {"explain", "VISIT", 1, 1, "show the plan: every number, its source, each rule that fired", "JoDCSTh", command_explain},
-    {"check", "FILE...", 0, -1, "check any of the project's YAML files, or a whole data folder; all faults in one run", "XYDCSTh", command_check},
-    {"approve", "VISIT", 1, 1, "sign a visit or a roster off: who, when, and what was approved", "BDCSTh", command_approve},
-    {"packet", "ROSTER", 1, 1, "set the sheets of a roster, one animal a row, in one run", "oPLUFRNIDCSTh", command_packet},
-    {"mail", "VISIT", 1, 1, "write a complete mail message: the sheet as text, its PDF and the dates", "oVWZPLUFDCSTh", command_mail},
+    {"sheet", "VISIT", 1, 1, "set the PDF care sheet for one visit record", "oPLUDCSTh",
+     command_sheet},
+    {"explain", "VISIT", 1, 1, "show the plan: every number, its source, each rule that fired",
+     "JoDCSTh", command_explain},
+    {"check", "FILE...", 0, -1,
+     "check any of the project's YAML files, or a whole data folder; all faults in one run",
+     "XYDCSTh", command_check},
+    {"approve", "VISIT", 1, 1, "sign a visit or a roster off: who, when, and what was approved",
+     "BDCSTh", command_approve},
+    {"packet", "ROSTER", 1, 1, "set the sheets of a roster, one animal a row, in one run",
+     "oPLUFRNIDCSTh", command_packet},
+    {"mail", "VISIT", 1, 1,
+     "write a complete mail message: the sheet as text, its PDF and the dates", "oVWZPLUFDCSTh",
+     command_mail},
     {"dates", "VISIT", 1, 1, "write the calendar file of one visit", "oLUDCSTh", command_dates},
     {"species", "[WORDS]", 0, -1, "find a species sheet", "DSh", command_species},
-    {"start", "SPECIES", 1, 1, "write a visit record to fill in, with that species' findings", "oDCSTh", command_start},
-    {"desk", "[FOLDER]", 0, 1, "serve the front-desk page over a folder of visit records", "KAODCSTh", command_desk},
+    {"start", "SPECIES", 1, 1, "write a visit record to fill in, with that species' findings",
+     "oDCSTh", command_start},
+    {"desk", "[FOLDER]", 0, 1, "serve the front-desk page over a folder of visit records",
+     "KAODCSTh", command_desk},
 };
 const int command_count = sizeof commands / sizeof *commands;
 
@@ -35,8 +45,9 @@ bool command_resources(struct run *run, struct resources *out)
         .own_sheets = run->options.own_sheets,
     };
     if (!places.data_folder) {
-        diag_report(&run->diag, DIAG_FAULT, "no-data", (struct mark){0},
-                    "the folder with templates and species-sheets was not found; name it with --data");
+        diag_report(
+            &run->diag, DIAG_FAULT, "no-data", (struct mark){0},
+            "the folder with templates and species-sheets was not found; name it with --data");
         return false;
     }
     return resources_read(&places, &run->arena, &run->diag, out);
@@ -94,8 +105,8 @@ int main(int argc, char **argv)
     diag_init(&run.diag);
     act(argc, argv, &run);
     if (fflush(stdout) != 0)
-        diag_report(&run.diag, DIAG_FAULT, "cannot-write", (struct mark){.file = "<standard output>"},
-                    "writing failed");
+        diag_report(&run.diag, DIAG_FAULT, "cannot-write",
+                    (struct mark){.file = "<standard output>"}, "writing failed");
     diag_print(&run.diag, stderr);
     int status = diag_exit_status(&run.diag);
     diag_finish(&run.diag);

@@ -5,7 +5,9 @@
 #include "support/nearest.h"
 
 #define OPTION(member_, name_, letter_, value_, help_)                                             \
-    {name_, letter_, value_, offsetof(struct options, member_), help_}
+    {                                                                                              \
+        name_, letter_, value_, offsetof(struct options, member_), help_                           \
+    }
 
 /* `letter` is also how a command's table names the option; those without a short form
  * have a capital letter there that is not accepted on the command line. */
@@ -19,19 +21,23 @@ static const struct option_row option_rows[] = {
     OPTION(format, "format", 'Y', "KIND", "print what can stand in a kind of file"),
     OPTION(data, "data", 'D', "FOLDER", "the folder that holds templates and species-sheets"),
     OPTION(clinic, "clinic", 'C', "FILE", "the clinic's details; else templates/clinic.yaml"),
-    OPTION(own_sheets, "own-sheets", 'S', "FOLDER", "the clinic's own species sheets; they override ours"),
+    OPTION(own_sheets, "own-sheets", 'S', "FOLDER",
+           "the clinic's own species sheets; they override ours"),
     OPTION(by, "by", 'B', "NAME", "who signs"),
     OPTION(send, "send", 'V', NULL, "deliver the message to the mail server as well"),
-    OPTION(settings, "settings", 'W', "FILE", "the mail server's settings; nobody else may read the file"),
+    OPTION(settings, "settings", 'W', "FILE",
+           "the mail server's settings; nobody else may read the file"),
     OPTION(again, "again", 'Z', NULL, "send even what was sent before"),
     OPTION(drafts, "drafts", 'F', NULL, "also what no veterinarian has signed"),
     OPTION(resume, "resume", 'R', NULL, "make only what is missing or has changed"),
     OPTION(jobs, "jobs", 'N', "N", "that many processes at once"),
     OPTION(shard, "shard", 'I', "I/N", "the I-th of N equal parts of the rows"),
     OPTION(today, "today", 'T', "DATE", "take this as today's date"),
-    OPTION(address, "address", 'A', "ADDRESS", "where the desk listens; else 127.0.0.1, this machine alone"),
+    OPTION(address, "address", 'A', "ADDRESS",
+           "where the desk listens; else 127.0.0.1, this machine alone"),
     OPTION(port, "port", 'K', "NUMBER", "the desk's port; else one that is free"),
-    OPTION(let_others_in, "let-others-in", 'O', NULL, "allow an address that other machines reach, without encryption"),
+    OPTION(let_others_in, "let-others-in", 'O', NULL,
+           "allow an address that other machines reach, without encryption"),
     OPTION(help, "help", 'h', NULL, "this text"),
 };
 
@@ -56,7 +62,8 @@ static const struct option_row *find_option(const struct command *command, const
         const struct option_row *row = &option_rows[i];
         if (!takes(command, row))
             continue;
-        bool is_short = word[0] == '-' && word[1] == row->letter && length == 2 && row->letter >= 'a';
+        bool is_short =
+            word[0] == '-' && word[1] == row->letter && length == 2 && row->letter >= 'a';
         bool is_long = strncmp(word, "--", 2) == 0 && strlen(row->name) == length - 2 &&
                        strncmp(word + 2, row->name, length - 2) == 0;
         if (is_short || is_long)
@@ -74,9 +81,10 @@ static bool unknown_option(struct run *run, const struct command *command, const
     for (int i = 0; i < OPTION_COUNT; i++)
         if (takes(command, &option_rows[i]))
             nearest_offer(&nearest, option_rows[i].name);
-    const char *text = nearest.best ? arena_format(&run->arena, "unknown option '%s'; did you mean '--%s'?",
-                                                   name, nearest.best)
-                                    : arena_format(&run->arena, "unknown option '%s'", name);
+    const char *text = nearest.best
+                           ? arena_format(&run->arena, "unknown option '%s'; did you mean '--%s'?",
+                                          name, nearest.best)
+                           : arena_format(&run->arena, "unknown option '%s'", name);
     return refuse(run, command, text);
 }
 
@@ -93,13 +101,16 @@ static bool read_option(struct run *run, const struct command *command, int argc
     void *place = (char *)&run->options + row->offset;
     if (!row->value) {
         if (equals)
-            return refuse(run, command, arena_format(&run->arena, "'--%s' takes no value", row->name));
+            return refuse(run, command,
+                          arena_format(&run->arena, "'--%s' takes no value", row->name));
         *(bool *)place = true;
         return true;
     }
     const char *value = equals ? equals + 1 : *index + 1 < argc ? argv[++*index] : NULL;
     if (!value || !*value)
-        return refuse(run, command, arena_format(&run->arena, "'--%s' needs a value (%s)", row->name, row->value));
+        return refuse(
+            run, command,
+            arena_format(&run->arena, "'--%s' needs a value (%s)", row->name, row->value));
     *(const char **)place = value;
     return true;
 }
@@ -109,10 +120,12 @@ static bool check_words(struct run *run, const struct command *command)
     if (run->options.help)
         return true;
     if (run->word_count < command->least_words)
-        return refuse(run, command, arena_format(&run->arena, "'%s' needs %s", command->name, command->words));
+        return refuse(run, command,
+                      arena_format(&run->arena, "'%s' needs %s", command->name, command->words));
     if (command->most_words >= 0 && run->word_count > command->most_words)
         return refuse(run, command,
-                      arena_format(&run->arena, "'%s' is one word too many", run->words[command->most_words]));
+                      arena_format(&run->arena, "'%s' is one word too many",
+                                   run->words[command->most_words]));
     return true;
 }
 
@@ -149,13 +162,15 @@ void help_write_all(FILE *out)
 
 void help_write_command(const struct command *command, FILE *out)
 {
-    fprintf(out, "usage: baskleaf %s [options] %s\n%s\n\n", command->name, command->words, command->summary);
+    fprintf(out, "usage: baskleaf %s [options] %s\n%s\n\n", command->name, command->words,
+            command->summary);
     for (int i = 0; i < OPTION_COUNT; i++) {
         const struct option_row *row = &option_rows[i];
         if (!takes(command, row))
             continue;
         char form[64];
-        snprintf(form, sizeof form, "--%s%s%s", row->name, row->value ? " " : "", row->value ? row->value : "");
+        snprintf(form, sizeof form, "--%s%s%s", row->name, row->value ? " " : "",
+                 row->value ? row->value : "");
         if (row->letter >= 'a')
             fprintf(out, "  -%c, %-24s %s\n", row->letter, form, row->help);
         else

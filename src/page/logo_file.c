@@ -25,7 +25,7 @@ static png_byte *decode(png_image *image, struct arena *arena)
 }
 
 bool logo_file_read(const char *path, const char *alternative, struct mark at, struct arena *arena,
-                   struct diag *diag, struct logo *out)
+                    struct diag *diag, struct logo *out)
 {
     struct bytes file;
     if (!file_read(path, LOGO_LIMIT_BYTES, arena, diag, &file))

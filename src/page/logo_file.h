@@ -15,6 +15,6 @@ enum {
  * The pixels are the arena's. `at` is where the logo was named. False after a DIAG_ERROR (not a
  * PNG, damaged, over a limit, or this program was built without libpng); *out is then untouched. */
 bool logo_file_read(const char *path, const char *alternative, struct mark at, struct arena *arena,
-                   struct diag *diag, struct logo *out);
+                    struct diag *diag, struct logo *out);
 
 #endif

@@ -2,7 +2,7 @@
 #include "page/logo_file.h"
 
 bool logo_file_read(const char *path, const char *alternative, struct mark at, struct arena *arena,
-                   struct diag *diag, struct logo *out)
+                    struct diag *diag, struct logo *out)
 {
     (void)alternative, (void)arena, (void)out;
     diag_report(diag, DIAG_ERROR, "bad-logo", at,

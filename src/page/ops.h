@@ -21,10 +21,27 @@ enum { OPS_ARTIFACT = -1 };
 
 /* Standard structure types of ISO 32000-1, 14.8.4. */
 enum element_type {
-    ELEMENT_DOCUMENT, ELEMENT_SECT, ELEMENT_H1, ELEMENT_H2, ELEMENT_H3, ELEMENT_P,
-    ELEMENT_L, ELEMENT_LI, ELEMENT_LBL, ELEMENT_LBODY,
-    ELEMENT_TABLE, ELEMENT_THEAD, ELEMENT_TBODY, ELEMENT_TR, ELEMENT_TH, ELEMENT_TD,
-    ELEMENT_FIGURE, ELEMENT_CAPTION, ELEMENT_DIV, ELEMENT_SPAN, ELEMENT_LINK,
+    ELEMENT_DOCUMENT,
+    ELEMENT_SECT,
+    ELEMENT_H1,
+    ELEMENT_H2,
+    ELEMENT_H3,
+    ELEMENT_P,
+    ELEMENT_L,
+    ELEMENT_LI,
+    ELEMENT_LBL,
+    ELEMENT_LBODY,
+    ELEMENT_TABLE,
+    ELEMENT_THEAD,
+    ELEMENT_TBODY,
+    ELEMENT_TR,
+    ELEMENT_TH,
+    ELEMENT_TD,
+    ELEMENT_FIGURE,
+    ELEMENT_CAPTION,
+    ELEMENT_DIV,
+    ELEMENT_SPAN,
+    ELEMENT_LINK,
     ELEMENT_TYPE_COUNT
 };
 
@@ -39,18 +56,18 @@ struct element {
     const char *title;       /* headings: text for the outline; else NULL */
     enum th_scope scope;
     enum list_numbering numbering;
-    int page;                /* 0-based page on which it begins; -1 while it has no marks */
+    int page;                        /* 0-based page on which it begins; -1 while it has no marks */
     double left, top, right, bottom; /* figures: bounding box on that page */
 };
 
 enum op_kind {
-    OP_TEXT,    /* one line's stretch in one style at (x, y), y = baseline */
-    OP_LINE,    /* points[0..1] */
-    OP_PATH,    /* points; closed says whether it returns; fill and stroke */
+    OP_TEXT, /* one line's stretch in one style at (x, y), y = baseline */
+    OP_LINE, /* points[0..1] */
+    OP_PATH, /* points; closed says whether it returns; fill and stroke */
     OP_RECT,
-    OP_CIRCLE,  /* x, y centre; radius in width */
-    OP_IMAGE,   /* the document's logo in the rectangle */
-    OP_LINK     /* clickable rectangle for uri; belongs to a Link element */
+    OP_CIRCLE, /* x, y centre; radius in width */
+    OP_IMAGE,  /* the document's logo in the rectangle */
+    OP_LINK    /* clickable rectangle for uri; belongs to a Link element */
 };
 
 struct op {
@@ -60,7 +77,7 @@ struct op {
     const struct point *points;
     size_t count;
     bool closed;
-    bool clipped;   /* reserved for fills drawn as patterns: clip to (x,y,width,height) */
+    bool clipped; /* reserved for fills drawn as patterns: clip to (x,y,width,height) */
     const char *text;
     enum text_style style;
     double size_pt;

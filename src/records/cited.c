@@ -13,7 +13,7 @@ const struct choice trust_choices[] = {
 
 /* Two schemas a dimension: the chosen value, and the ones beside it that were not. */
 #define CITED_SCHEMA(short_, dimension_, low_, high_, what_, example_)                             \
-    static const struct field short_##_other_fields[] = {                                         \
+    static const struct field short_##_other_fields[] = {                                          \
         ROW(BAND, cited, range, "range", IN(dimension_, low_, high_), .required = true,            \
             .help = "the number or the band", .example = example_),                                \
         ROW(TEXT, cited, source, "source", .required = true,                                       \
@@ -23,8 +23,8 @@ const struct choice trust_choices[] = {
     };                                                                                             \
     static const struct schema short_##_other_schema =                                             \
         SCHEMA(cited, short_##_other_fields, what_ " not chosen", "A value that was not chosen.",  \
-               MARKED(cited, at));                                         \
-    static const struct field short_##_fields[] = {                                               \
+               MARKED(cited, at));                                                                 \
+    static const struct field short_##_fields[] = {                                                \
         ROW(BAND, cited, range, "range", IN(dimension_, low_, high_), .required = true,            \
             .help = "the number or the band", .example = example_),                                \
         ROW(TEXT, cited, source, "source", .required = true,                                       \
@@ -36,8 +36,10 @@ const struct choice trust_choices[] = {
             .help = "the values that were not chosen"),                                            \
     };                                                                                             \
     const struct schema cited_##short_##_schema =                                                  \
-        SCHEMA(cited, short_##_fields, what_ " with its source", "A number that says where it "    \
-               "comes from.", MARKED(cited, at))
+        SCHEMA(cited, short_##_fields, what_ " with its source",                                   \
+               "A number that says where it "                                                      \
+               "comes from.",                                                                      \
+               MARKED(cited, at))
 
 CITED_SCHEMA(temperature, TEMPERATURE, -5, 60, "temperature", "32-34 C");
 CITED_SCHEMA(percent, PERCENT, 0, 100, "percentage", "50-60 %");
@@ -52,9 +54,8 @@ static const struct field named_text_fields[] = {
     ROW(TEXT, named_text, text, "text", .required = true, .help = "the text"),
 };
 
-const struct schema named_text_schema =
-    SCHEMA(named_text, named_text_fields, "named text", "A text under a name.",
-           .short_key = "text");
+const struct schema named_text_schema = SCHEMA(named_text, named_text_fields, "named text",
+                                               "A text under a name.", .short_key = "text");
 
 const char *named_text_find(const struct list *list, const char *name)
 {

@@ -8,20 +8,27 @@ const struct choice paper_choices[] = {
     {"a4", CLINIC_PAPER_A4, NULL}, {"letter", CLINIC_PAPER_LETTER, NULL}, {0}};
 
 static const struct field clinic_fields[] = {
-    ROW(TEXT, clinic, name, "name", .required = true, .help = "the clinic's name", .example = "Fernhollow Animal Clinic"),
+    ROW(TEXT, clinic, name, "name", .required = true, .help = "the clinic's name",
+        .example = "Fernhollow Animal Clinic"),
     ROW(TEXTS, clinic, address, "address", .most = 6, .help = "lines of the address"),
-    ROW(TEXT, clinic, telephone, "telephone", .required = true, .help = "telephone in opening hours", .example = "555-0142"),
-    ROW(TEXT, clinic, out_of_hours, "out-of-hours", .required = true, .help = "telephone at night and on holidays", .example = "555-0199"),
+    ROW(TEXT, clinic, telephone, "telephone", .required = true,
+        .help = "telephone in opening hours", .example = "555-0142"),
+    ROW(TEXT, clinic, out_of_hours, "out-of-hours", .required = true,
+        .help = "telephone at night and on holidays", .example = "555-0199"),
     ROW(TEXTS, clinic, hours, "hours", .most = 8, .help = "opening hours, line by line"),
     ROW(TEXT, clinic, email, "email", .help = "mail address", .example = "desk@example.org"),
     ROW(TEXT, clinic, web, "web", .help = "web address", .example = "https://example.org"),
-    ROW(TEXT, clinic, language, "language", .required = true, .help = "language of a sheet when the visit does not say", .example = "en"),
-    ROW(CHOICE, clinic, units, "units", .choices = unit_system_choices, .required = true, .help = "units when the visit does not say", .example = "metric"),
-    ROW(CHOICE, clinic, paper, "paper", .choices = paper_choices, .required = true, .help = "paper", .example = "a4"),
+    ROW(TEXT, clinic, language, "language", .required = true,
+        .help = "language of a sheet when the visit does not say", .example = "en"),
+    ROW(CHOICE, clinic, units, "units", .choices = unit_system_choices, .required = true,
+        .help = "units when the visit does not say", .example = "metric"),
+    ROW(CHOICE, clinic, paper, "paper", .choices = paper_choices, .required = true, .help = "paper",
+        .example = "a4"),
     ROW(TEXT, clinic, logo, "logo", .help = "a PNG file beside this file", .example = "logo.png"),
 };
 
-const struct schema clinic_schema = SCHEMA(clinic, clinic_fields, "clinic file", "The clinic's own details.");
+const struct schema clinic_schema =
+    SCHEMA(clinic, clinic_fields, "clinic file", "The clinic's own details.");
 
 struct clinic *clinic_read(const char *path, struct arena *arena, struct diag *diag)
 {

@@ -6,16 +6,16 @@
 
 struct clinic {
     struct text_value name;
-    struct list address;            /* of struct text_value: lines */
+    struct list address; /* of struct text_value: lines */
     struct text_value telephone;
     struct text_value out_of_hours; /* telephone at night and on holidays */
     struct list hours;              /* of struct text_value: lines as printed */
     struct text_value email;
     struct text_value web;
-    struct text_value language;     /* default language of a sheet */
-    struct choice_value units;      /* default units */
-    struct choice_value paper;      /* a4 or letter */
-    struct text_value logo;         /* a PNG file beside the clinic file */
+    struct text_value language; /* default language of a sheet */
+    struct choice_value units;  /* default units */
+    struct choice_value paper;  /* a4 or letter */
+    struct text_value logo;     /* a PNG file beside the clinic file */
     const char *file;
 };
 

@@ -5,56 +5,84 @@
 
 #include "records/table.h"
 
-const struct choice food_kind_choices[] = {
-    {"prey", FOOD_PREY, "whole animals"},     {"insect", FOOD_INSECT, "insects and worms"},
-    {"plant", FOOD_PLANT, NULL},              {"fish", FOOD_FISH, NULL},
-    {"prepared", FOOD_PREPARED, "pellets and mixes"}, {0}};
+const struct choice food_kind_choices[] = {{"prey", FOOD_PREY, "whole animals"},
+                                           {"insect", FOOD_INSECT, "insects and worms"},
+                                           {"plant", FOOD_PLANT, NULL},
+                                           {"fish", FOOD_FISH, NULL},
+                                           {"prepared", FOOD_PREPARED, "pellets and mixes"},
+                                           {0}};
 
 static const struct field zone_fields[] = {
-    ROW(RECORD, uv_zone_fact, mean_uvi, "mean", .schema = &cited_uvi_schema, .required = true, .help = "offered over the basking area"),
-    ROW(RECORD, uv_zone_fact, most_uvi, "most", .schema = &cited_uvi_schema, .required = true, .help = "the strongest spot"),
+    ROW(RECORD, uv_zone_fact, mean_uvi, "mean", .schema = &cited_uvi_schema, .required = true,
+        .help = "offered over the basking area"),
+    ROW(RECORD, uv_zone_fact, most_uvi, "most", .schema = &cited_uvi_schema, .required = true,
+        .help = "the strongest spot"),
 };
-static const struct schema zone_schema = SCHEMA(uv_zone_fact, zone_fields, "UV zone", "A UV exposure zone.");
+static const struct schema zone_schema =
+    SCHEMA(uv_zone_fact, zone_fields, "UV zone", "A UV exposure zone.");
 
 static const struct field lamp_fact_fields[] = {
-    ROW(RECORD, lamp_fact, life_days, "life", .schema = &cited_duration_schema, .required = true, .help = "change after"),
+    ROW(RECORD, lamp_fact, life_days, "life", .schema = &cited_duration_schema, .required = true,
+        .help = "change after"),
 };
-static const struct schema lamp_fact_schema = SCHEMA(lamp_fact, lamp_fact_fields, "lamp", "A kind of lamp.");
+static const struct schema lamp_fact_schema =
+    SCHEMA(lamp_fact, lamp_fact_fields, "lamp", "A kind of lamp.");
 
 static const struct field food_size_fields[] = {
-    ROW(RECORD, food_size, mass_g, "mass", .schema = &cited_mass_schema, .required = true, .help = "mass of one"),
-    ROW(RECORD, food_size, kcal_per_g, "energy", .schema = &cited_count_schema, .help = "kcal per g as fed"),
+    ROW(RECORD, food_size, mass_g, "mass", .schema = &cited_mass_schema, .required = true,
+        .help = "mass of one"),
+    ROW(RECORD, food_size, kcal_per_g, "energy", .schema = &cited_count_schema,
+        .help = "kcal per g as fed"),
 };
-static const struct schema food_size_schema = SCHEMA(food_size, food_size_fields, "food size", "One size of a food.");
+static const struct schema food_size_schema =
+    SCHEMA(food_size, food_size_fields, "food size", "One size of a food.");
 
 static const struct field food_fields[] = {
-    ROW(CHOICE, food, kind, "kind", .choices = food_kind_choices, .required = true, .help = "what kind of food"),
-    ROW(NAMED, food, sizes, "sizes", .schema = &food_size_schema, .most = 12, .help = "by name, smallest first"),
-    ROW(RECORD, food, kcal_per_g, "energy", .schema = &cited_count_schema, .help = "kcal per g as fed"),
-    ROW(RECORD, food, calcium_to_phosphorus, "calcium-to-phosphorus", .schema = &cited_count_schema, .help = "Ca / P, undusted"),
+    ROW(CHOICE, food, kind, "kind", .choices = food_kind_choices, .required = true,
+        .help = "what kind of food"),
+    ROW(NAMED, food, sizes, "sizes", .schema = &food_size_schema, .most = 12,
+        .help = "by name, smallest first"),
+    ROW(RECORD, food, kcal_per_g, "energy", .schema = &cited_count_schema,
+        .help = "kcal per g as fed"),
+    ROW(RECORD, food, calcium_to_phosphorus, "calcium-to-phosphorus", .schema = &cited_count_schema,
+        .help = "Ca / P, undusted"),
 };
-static const struct schema food_schema = SCHEMA(food, food_fields, "food", "Something that is fed.");
+static const struct schema food_schema =
+    SCHEMA(food, food_fields, "food", "Something that is fed.");
 
 static const struct field material_fields[] = {
-    ROW(RECORD, material_fact, lambda_w_mk, "lambda", .schema = &cited_count_schema, .required = true, .help = "heat conductivity, W/(m K)"),
-    ROW(RECORD, material_fact, thickness_cm, "thickness", .schema = &cited_length_schema, .required = true, .help = "usual thickness"),
+    ROW(RECORD, material_fact, lambda_w_mk, "lambda", .schema = &cited_count_schema,
+        .required = true, .help = "heat conductivity, W/(m K)"),
+    ROW(RECORD, material_fact, thickness_cm, "thickness", .schema = &cited_length_schema,
+        .required = true, .help = "usual thickness"),
 };
-static const struct schema material_schema = SCHEMA(material_fact, material_fields, "material", "What a box is made of.");
+static const struct schema material_schema =
+    SCHEMA(material_fact, material_fields, "material", "What a box is made of.");
 
 static const struct field limit_fields[] = {
-    ROW(RECORD, limit_fact, value, "value", .schema = &cited_count_schema, .required = true, .help = "the number"),
+    ROW(RECORD, limit_fact, value, "value", .schema = &cited_count_schema, .required = true,
+        .help = "the number"),
 };
-static const struct schema limit_schema = SCHEMA(limit_fact, limit_fields, "limit", "A threshold of the computations.");
+static const struct schema limit_schema =
+    SCHEMA(limit_fact, limit_fields, "limit", "A threshold of the computations.");
 
 static const struct field reference_fields[] = {
-    ROW(NAMED, reference_values, uv_zones, "uv-zones", .schema = &zone_schema, .required = true, .help = "by number"),
-    ROW(NAMED, reference_values, lamps, "lamps", .schema = &lamp_fact_schema, .required = true, .help = "by kind"),
-    ROW(NAMED, reference_values, foods, "foods", .schema = &food_schema, .required = true, .help = "by code"),
-    ROW(NAMED, reference_values, materials, "materials", .schema = &material_schema, .required = true, .help = "by name"),
-    ROW(NAMED, reference_values, limits, "limits", .schema = &limit_schema, .required = true, .help = "by name"),
-    ROW(NAMED, reference_values, sources, "sources", .schema = &named_text_schema, .required = true, .most = 80, .help = "what the ids stand for"),
+    ROW(NAMED, reference_values, uv_zones, "uv-zones", .schema = &zone_schema, .required = true,
+        .help = "by number"),
+    ROW(NAMED, reference_values, lamps, "lamps", .schema = &lamp_fact_schema, .required = true,
+        .help = "by kind"),
+    ROW(NAMED, reference_values, foods, "foods", .schema = &food_schema, .required = true,
+        .help = "by code"),
+    ROW(NAMED, reference_values, materials, "materials", .schema = &material_schema,
+        .required = true, .help = "by name"),
+    ROW(NAMED, reference_values, limits, "limits", .schema = &limit_schema, .required = true,
+        .help = "by name"),
+    ROW(NAMED, reference_values, sources, "sources", .schema = &named_text_schema, .required = true,
+        .most = 80, .help = "what the ids stand for"),
 };
-const struct schema reference_values_schema = SCHEMA(reference_values, reference_fields, "reference values", "Values that belong to no single species.");
+const struct schema reference_values_schema =
+    SCHEMA(reference_values, reference_fields, "reference values",
+           "Values that belong to no single species.");
 
 /* The thresholds that care/ asks for; each must stand in the file. */
 static const char *const limit_names[] = {
@@ -67,32 +95,43 @@ static const char *const limit_names[] = {
     "tube-nearest-cm",          /* nearer, the line-source formula reads too high */
     "uv-reading-error-percent", /* of a hand-held meter */
     "tube-reach-times",         /* a reading is carried so many times nearer or farther, no more */
-    "point-lamp-reach-times",   /* likewise; a reflector's beam follows the inverse square less well */
+    "point-lamp-reach-times",   /* likewise; a reflector's beam follows the inverse square less well
+                                 */
     "uv-reading-most",          /* a UV index above this is not believed */
-    "uv-shade-share-percent",   /* the far end should get less than this share of the basking spot */
-    "point-lamp-nearest-cm",    /* nearer, a lamp is no point any more */
-    "temperature-reading-error-c", /* two thermometers may differ by this */
-    "temperature-hottest-c",    /* a reading above this is not believed */
+    "uv-shade-share-percent", /* the far end should get less than this share of the basking spot */
+    "point-lamp-nearest-cm",  /* nearer, a lamp is no point any more */
+    "temperature-reading-error-c",    /* two thermometers may differ by this */
+    "temperature-hottest-c",          /* a reading above this is not believed */
     "humidity-reading-error-percent", /* of a hygrometer, in points */
-    "lamp-overdue-soon-days",   /* a lamp due within these days is named */
-    "jackson-low", "jackson-high",
-    "surface-resistance-wall", "surface-resistance-lid", "surface-resistance-floor", /* m2 K/W, each face */
-    "air-changes-low", "air-changes-high", /* of a closed box, per hour */
+    "lamp-overdue-soon-days",         /* a lamp due within these days is named */
+    "jackson-low",
+    "jackson-high",
+    "surface-resistance-wall",
+    "surface-resistance-lid",
+    "surface-resistance-floor", /* m2 K/W, each face */
+    "air-changes-low",
+    "air-changes-high", /* of a closed box, per hour */
     "heat-error-percent",
-    "quarantine-low-days", "quarantine-high-days",
-    "vomit-pause-low-days", "vomit-pause-high-days",
-    "vomit-meal-percent",         /* the share of a meal after the pause */
-    "condition-interval-percent", /* a longer interval is longer by this, a smaller meal smaller */
-    "prey-pieces-most",           /* prey animals in one meal */
-    "insect-most-percent",        /* no insect weighs more than this share of the animal */
-    "energy-far-above-times",     /* a plan of so many times the need is put to the veterinarian */
+    "quarantine-low-days",
+    "quarantine-high-days",
+    "vomit-pause-low-days",
+    "vomit-pause-high-days",
+    "vomit-meal-percent",          /* the share of a meal after the pause */
+    "condition-interval-percent",  /* a longer interval is longer by this, a smaller meal smaller */
+    "prey-pieces-most",            /* prey animals in one meal */
+    "insect-most-percent",         /* no insect weighs more than this share of the animal */
+    "energy-far-above-times",      /* a plan of so many times the need is put to the veterinarian */
     "calcium-to-phosphorus-least", /* of the whole food */
-    "weigh-steady-months", "weigh-watched-low-days", "weigh-watched-high-days",
-    "adoption-weigh-days",        /* first weighing in a new home, and the second after as many again */
-    "adoption-first-meal-days", "adoption-check-days",
+    "weigh-steady-months",
+    "weigh-watched-low-days",
+    "weigh-watched-high-days",
+    "adoption-weigh-days", /* first weighing in a new home, and the second after as many again */
+    "adoption-first-meal-days",
+    "adoption-check-days",
 };
 
-struct reference_values *reference_values_read(const char *path, struct arena *arena, struct diag *diag)
+struct reference_values *reference_values_read(const char *path, struct arena *arena,
+                                               struct diag *diag)
 {
     struct node *tree = tree_read_file(path, arena, diag);
     struct reference_values *facts = ARENA_NEW(arena, struct reference_values);
@@ -128,13 +167,15 @@ const struct food *food_find(const struct reference_values *facts, const char *c
 
 const struct lamp_fact *lamp_fact_find(const struct reference_values *facts, enum lamp_kind kind)
 {
-    return find_named(&facts->lamps, sizeof(struct lamp_fact), bind_choice_word(lamp_choices, (int)kind));
+    return find_named(&facts->lamps, sizeof(struct lamp_fact),
+                      bind_choice_word(lamp_choices, (int)kind));
 }
 
 const struct uv_zone_fact *uv_zone_find(const struct reference_values *facts, int zone)
 {
     const char name[] = {(char)('0' + zone), '\0'};
-    return zone >= 1 && zone <= 9 ? find_named(&facts->uv_zones, sizeof(struct uv_zone_fact), name) : NULL;
+    return zone >= 1 && zone <= 9 ? find_named(&facts->uv_zones, sizeof(struct uv_zone_fact), name)
+                                  : NULL;
 }
 
 const struct material_fact *material_find(const struct reference_values *facts, const char *word)

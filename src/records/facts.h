@@ -7,36 +7,36 @@
 #include "records/terms.h"
 
 struct uv_zone_fact {
-    struct text_value name;  /* "1" .. "4" */
-    struct cited mean_uvi;   /* offered over the basking area */
-    struct cited most_uvi;   /* never above the upper end of this */
+    struct text_value name; /* "1" .. "4" */
+    struct cited mean_uvi;  /* offered over the basking area */
+    struct cited most_uvi;  /* never above the upper end of this */
 };
 
 struct lamp_fact {
-    struct text_value name;     /* a word of lamp_choices */
-    struct cited life_days;     /* change after; unit months */
+    struct text_value name; /* a word of lamp_choices */
+    struct cited life_days; /* change after; unit months */
 };
 
 enum food_kind { FOOD_PREY, FOOD_INSECT, FOOD_PLANT, FOOD_FISH, FOOD_PREPARED };
 
 struct food_size {
-    struct text_value name;     /* pinky, fuzzy, hopper, adult ... */
-    struct cited mass_g;        /* of one */
-    struct cited kcal_per_g;    /* as fed; may be missing */
+    struct text_value name;  /* pinky, fuzzy, hopper, adult ... */
+    struct cited mass_g;     /* of one */
+    struct cited kcal_per_g; /* as fed; may be missing */
 };
 
 struct food {
-    struct text_value name;     /* its code */
+    struct text_value name; /* its code */
     struct choice_value kind;
-    struct list sizes;          /* of struct food_size, smallest first; insects: one or more */
-    struct cited kcal_per_g;    /* as fed */
+    struct list sizes;       /* of struct food_size, smallest first; insects: one or more */
+    struct cited kcal_per_g; /* as fed */
     struct cited calcium_to_phosphorus; /* undusted, Ca / P */
 };
 
 struct material_fact {
-    struct text_value name;      /* a word of wall_choices / lid_choices */
-    struct cited lambda_w_mk;    /* heat conductivity */
-    struct cited thickness_cm;   /* usual, when the visit does not say */
+    struct text_value name;    /* a word of wall_choices / lid_choices */
+    struct cited lambda_w_mk;  /* heat conductivity */
+    struct cited thickness_cm; /* usual, when the visit does not say */
 };
 
 struct limit_fact {
@@ -45,18 +45,19 @@ struct limit_fact {
 };
 
 struct reference_values {
-    struct list uv_zones;   /* of struct uv_zone_fact */
-    struct list lamps;      /* of struct lamp_fact */
-    struct list foods;      /* of struct food */
-    struct list materials;  /* of struct material_fact */
-    struct list limits;     /* of struct limit_fact: thresholds of the computations */
+    struct list uv_zones;  /* of struct uv_zone_fact */
+    struct list lamps;     /* of struct lamp_fact */
+    struct list foods;     /* of struct food */
+    struct list materials; /* of struct material_fact */
+    struct list limits;    /* of struct limit_fact: thresholds of the computations */
     struct list sources;
 };
 
 extern const struct schema reference_values_schema;
 extern const struct choice food_kind_choices[];
 
-struct reference_values *reference_values_read(const char *path, struct arena *arena, struct diag *diag);
+struct reference_values *reference_values_read(const char *path, struct arena *arena,
+                                               struct diag *diag);
 
 const struct food *food_find(const struct reference_values *facts, const char *code);
 const struct lamp_fact *lamp_fact_find(const struct reference_values *facts, enum lamp_kind kind);

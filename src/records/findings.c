@@ -57,81 +57,123 @@ const struct choice bath_change_choices[] = {
 };
 
 static const struct field tier_fields[] = {
-    ROW(CHOICE, finding_tiers, mild, "mild", .choices = tier_choices, .help = "how urgent a mild one is"),
-    ROW(CHOICE, finding_tiers, moderate, "moderate", .choices = tier_choices, .help = "how urgent a moderate one is"),
-    ROW(CHOICE, finding_tiers, severe, "severe", .choices = tier_choices, .help = "how urgent a severe one is"),
+    ROW(CHOICE, finding_tiers, mild, "mild", .choices = tier_choices,
+        .help = "how urgent a mild one is"),
+    ROW(CHOICE, finding_tiers, moderate, "moderate", .choices = tier_choices,
+        .help = "how urgent a moderate one is"),
+    ROW(CHOICE, finding_tiers, severe, "severe", .choices = tier_choices,
+        .help = "how urgent a severe one is"),
 };
-static const struct schema tiers_schema = SCHEMA(finding_tiers, tier_fields, "tiers", "Urgency by severity.");
+static const struct schema tiers_schema =
+    SCHEMA(finding_tiers, tier_fields, "tiers", "Urgency by severity.");
 
 static const struct field change_fields[] = {
-    ROW(CHOICE, finding_changes, humidity, "humidity", .choices = humidity_change_choices, .help = "what becomes of the humidity target"),
-    ROW(CHOICE, finding_changes, warmth, "warmth", .choices = warmth_change_choices, .help = "what becomes of the temperature targets"),
-    ROW(CHOICE, finding_changes, feeding, "feeding", .choices = feeding_change_choices, .help = "what becomes of the feeding plan"),
+    ROW(CHOICE, finding_changes, humidity, "humidity", .choices = humidity_change_choices,
+        .help = "what becomes of the humidity target"),
+    ROW(CHOICE, finding_changes, warmth, "warmth", .choices = warmth_change_choices,
+        .help = "what becomes of the temperature targets"),
+    ROW(CHOICE, finding_changes, feeding, "feeding", .choices = feeding_change_choices,
+        .help = "what becomes of the feeding plan"),
     ROW(CHOICE, finding_changes, bath, "bath", .choices = bath_change_choices, .help = "bathing"),
-    ROW(CHOICE, finding_changes, from, "from", .choices = severity_choices, .help = "the severity from which this holds; mild when left out"),
+    ROW(CHOICE, finding_changes, from, "from", .choices = severity_choices,
+        .help = "the severity from which this holds; mild when left out"),
 };
-static const struct schema changes_schema = SCHEMA(finding_changes, change_fields, "changes", "What a finding does to the targets.");
+static const struct schema changes_schema =
+    SCHEMA(finding_changes, change_fields, "changes", "What a finding does to the targets.");
 
 static const struct field finding_fields[] = {
-    ROW(CHOICE, finding, system, "system", .choices = body_system_choices, .required = true, .help = "where it belongs in the order of an examination"),
-    ROW(CHOICES, finding, groups, "groups", .choices = group_choices, .required = true, .help = "animals it makes sense for"),
-    ROW(CHOICES, finding, needs, "needs", .choices = trait_choices, .help = "only species that have all of these"),
-    ROW(CHOICES, finding, never_with, "never-with", .choices = trait_choices, .help = "not for species that have one of these"),
-    ROW(CHOICES, finding, severities, "severities", .choices = severity_choices, .required = true, .help = "levels it can have"),
-    ROW(RECORD, finding, tiers, "tiers", .schema = &tiers_schema, .help = "urgency of the finding itself"),
-    ROW(RECORD, finding, changes, "changes", .schema = &changes_schema, .help = "what it changes until the recheck"),
+    ROW(CHOICE, finding, system, "system", .choices = body_system_choices, .required = true,
+        .help = "where it belongs in the order of an examination"),
+    ROW(CHOICES, finding, groups, "groups", .choices = group_choices, .required = true,
+        .help = "animals it makes sense for"),
+    ROW(CHOICES, finding, needs, "needs", .choices = trait_choices,
+        .help = "only species that have all of these"),
+    ROW(CHOICES, finding, never_with, "never-with", .choices = trait_choices,
+        .help = "not for species that have one of these"),
+    ROW(CHOICES, finding, severities, "severities", .choices = severity_choices, .required = true,
+        .help = "levels it can have"),
+    ROW(RECORD, finding, tiers, "tiers", .schema = &tiers_schema,
+        .help = "urgency of the finding itself"),
+    ROW(RECORD, finding, changes, "changes", .schema = &changes_schema,
+        .help = "what it changes until the recheck"),
     ROW(TEXTS, finding, warnings, "warnings", .most = 12, .help = "warning signs it raises"),
-    ROW(RECORD, finding, recheck_days, "recheck", .schema = &cited_duration_schema, .help = "usual recheck; the veterinarian decides"),
+    ROW(RECORD, finding, recheck_days, "recheck", .schema = &cited_duration_schema,
+        .help = "usual recheck; the veterinarian decides"),
     ROW(TEXT, finding, source, "source", .required = true, .help = "an id of the sources"),
-    ROW(CHOICE, finding, trust, "trust", .choices = trust_choices, .required = true, .help = "how it was read"),
+    ROW(CHOICE, finding, trust, "trust", .choices = trust_choices, .required = true,
+        .help = "how it was read"),
 };
-static const struct schema finding_schema = SCHEMA(finding, finding_fields, "finding", "One thing an examination can find.", MARKED(finding, at));
+static const struct schema finding_schema = SCHEMA(
+    finding, finding_fields, "finding", "One thing an examination can find.", MARKED(finding, at));
 
 static const struct field procedure_fields[] = {
-    ROW(CHOICE, procedure, system, "system", .choices = body_system_choices, .required = true, .help = "when it is done"),
-    ROW(CHOICES, procedure, groups, "groups", .choices = group_choices, .help = "all when left out"),
-    ROW(QUANTITY, procedure, no_bath_days, "no-bath", IN(DURATION, 1, 60), .help = "a bath waits so long", .example = "1 day"),
+    ROW(CHOICE, procedure, system, "system", .choices = body_system_choices, .required = true,
+        .help = "when it is done"),
+    ROW(CHOICES, procedure, groups, "groups", .choices = group_choices,
+        .help = "all when left out"),
+    ROW(QUANTITY, procedure, no_bath_days, "no-bath", IN(DURATION, 1, 60),
+        .help = "a bath waits so long", .example = "1 day"),
     ROW(TEXTS, procedure, warnings, "warnings", .most = 12, .help = "warning signs it raises"),
     ROW(TEXT, procedure, source, "source", .required = true, .help = "an id of the sources"),
-    ROW(CHOICE, procedure, trust, "trust", .choices = trust_choices, .required = true, .help = "how it was read"),
+    ROW(CHOICE, procedure, trust, "trust", .choices = trust_choices, .required = true,
+        .help = "how it was read"),
 };
-static const struct schema procedure_schema = SCHEMA(procedure, procedure_fields, "procedure", "Something that was done today.");
+static const struct schema procedure_schema =
+    SCHEMA(procedure, procedure_fields, "procedure", "Something that was done today.");
 
 static const struct field catalogue_fields[] = {
-    ROW(NAMED, finding_catalogue, findings, "findings", .schema = &finding_schema, .required = true, .help = "by code"),
-    ROW(NAMED, finding_catalogue, procedures, "procedures", .schema = &procedure_schema, .required = true, .help = "by code"),
-    ROW(NAMED, finding_catalogue, sources, "sources", .schema = &named_text_schema, .required = true, .help = "what the ids stand for"),
+    ROW(NAMED, finding_catalogue, findings, "findings", .schema = &finding_schema, .required = true,
+        .help = "by code"),
+    ROW(NAMED, finding_catalogue, procedures, "procedures", .schema = &procedure_schema,
+        .required = true, .help = "by code"),
+    ROW(NAMED, finding_catalogue, sources, "sources", .schema = &named_text_schema,
+        .required = true, .help = "what the ids stand for"),
 };
-const struct schema finding_catalogue_schema = SCHEMA(finding_catalogue, catalogue_fields, "findings file", "The exam's vocabulary.");
+const struct schema finding_catalogue_schema =
+    SCHEMA(finding_catalogue, catalogue_fields, "findings file", "The exam's vocabulary.");
 
 static const struct field sign_fields[] = {
-    ROW(CHOICE, warning_sign, tier, "tier", .choices = tier_choices, .required = true, .help = "usual urgency"),
-    ROW(CHOICES, warning_sign, groups, "groups", .choices = group_choices, .required = true, .help = "animals it makes sense for"),
-    ROW(FLAG, warning_sign, always, "always", .required = true, .help = "on every sheet of those animals"),
-    ROW(CHOICES, warning_sign, needs, "needs", .choices = trait_choices, .help = "only species that have all of these"),
+    ROW(CHOICE, warning_sign, tier, "tier", .choices = tier_choices, .required = true,
+        .help = "usual urgency"),
+    ROW(CHOICES, warning_sign, groups, "groups", .choices = group_choices, .required = true,
+        .help = "animals it makes sense for"),
+    ROW(FLAG, warning_sign, always, "always", .required = true,
+        .help = "on every sheet of those animals"),
+    ROW(CHOICES, warning_sign, needs, "needs", .choices = trait_choices,
+        .help = "only species that have all of these"),
     ROW(TEXT, warning_sign, source, "source", .required = true, .help = "an id of the sources"),
-    ROW(CHOICE, warning_sign, trust, "trust", .choices = trust_choices, .required = true, .help = "how it was read"),
+    ROW(CHOICE, warning_sign, trust, "trust", .choices = trust_choices, .required = true,
+        .help = "how it was read"),
 };
-static const struct schema sign_schema = SCHEMA(warning_sign, sign_fields, "warning sign", "A sign to watch for.");
+static const struct schema sign_schema =
+    SCHEMA(warning_sign, sign_fields, "warning sign", "A sign to watch for.");
 
 static const struct field sign_catalogue_fields[] = {
-    ROW(NAMED, sign_catalogue, signs, "signs", .schema = &sign_schema, .required = true, .help = "by code"),
-    ROW(NAMED, sign_catalogue, sources, "sources", .schema = &named_text_schema, .required = true, .help = "what the ids stand for"),
+    ROW(NAMED, sign_catalogue, signs, "signs", .schema = &sign_schema, .required = true,
+        .help = "by code"),
+    ROW(NAMED, sign_catalogue, sources, "sources", .schema = &named_text_schema, .required = true,
+        .help = "what the ids stand for"),
 };
-const struct schema sign_catalogue_schema = SCHEMA(sign_catalogue, sign_catalogue_fields, "warning-signs file", "All warning signs with their urgency.");
+const struct schema sign_catalogue_schema =
+    SCHEMA(sign_catalogue, sign_catalogue_fields, "warning-signs file",
+           "All warning signs with their urgency.");
 
-struct finding_catalogue *finding_catalogue_read(const char *path, struct arena *arena, struct diag *diag)
+struct finding_catalogue *finding_catalogue_read(const char *path, struct arena *arena,
+                                                 struct diag *diag)
 {
     struct node *tree = tree_read_file(path, arena, diag);
     struct finding_catalogue *catalogue = ARENA_NEW(arena, struct finding_catalogue);
-    return tree && bind_record(tree, &finding_catalogue_schema, "", arena, diag, catalogue) ? catalogue : NULL;
+    return tree && bind_record(tree, &finding_catalogue_schema, "", arena, diag, catalogue)
+               ? catalogue
+               : NULL;
 }
 
 struct sign_catalogue *sign_catalogue_read(const char *path, struct arena *arena, struct diag *diag)
 {
     struct node *tree = tree_read_file(path, arena, diag);
     struct sign_catalogue *catalogue = ARENA_NEW(arena, struct sign_catalogue);
-    return tree && bind_record(tree, &sign_catalogue_schema, "", arena, diag, catalogue) ? catalogue : NULL;
+    return tree && bind_record(tree, &sign_catalogue_schema, "", arena, diag, catalogue) ? catalogue
+                                                                                         : NULL;
 }
 
 const struct finding *finding_find(const struct finding_catalogue *catalogue, const char *code)

@@ -9,17 +9,40 @@
 /* In the order of a real examination: watched first, the head last because the
  * animal minds it most (common practice). The enum's order is that order. */
 enum body_system {
-    SYSTEM_WATCHING, SYSTEM_BODY_CONDITION, SYSTEM_BELLY, SYSTEM_SKIN, SYSTEM_SHELL, SYSTEM_LIMBS,
-    SYSTEM_BELLY_SIDE, SYSTEM_VENT_AND_TAIL, SYSTEM_HEART, SYSTEM_EYES, SYSTEM_NOSE, SYSTEM_MOUTH,
-    SYSTEM_SEX, SYSTEM_SAMPLES, SYSTEM_COUNT
+    SYSTEM_WATCHING,
+    SYSTEM_BODY_CONDITION,
+    SYSTEM_BELLY,
+    SYSTEM_SKIN,
+    SYSTEM_SHELL,
+    SYSTEM_LIMBS,
+    SYSTEM_BELLY_SIDE,
+    SYSTEM_VENT_AND_TAIL,
+    SYSTEM_HEART,
+    SYSTEM_EYES,
+    SYSTEM_NOSE,
+    SYSTEM_MOUTH,
+    SYSTEM_SEX,
+    SYSTEM_SAMPLES,
+    SYSTEM_COUNT
 };
 
 /* What a finding does to a target until the recheck. */
-enum humidity_change { HUMIDITY_AS_USUAL, HUMIDITY_IN_SHED, HUMIDITY_LOW_END, HUMIDITY_NORMAL_BAND };
+enum humidity_change {
+    HUMIDITY_AS_USUAL,
+    HUMIDITY_IN_SHED,
+    HUMIDITY_LOW_END,
+    HUMIDITY_NORMAL_BAND
+};
 enum warmth_change { WARMTH_AS_USUAL, WARMTH_UPPER_HALF, WARMTH_COOLER };
 enum feeding_change {
-    FEEDING_AS_USUAL, FEEDING_PAUSE, FEEDING_AFTER_VOMITING, FEEDING_NO_LARGE_MEAL, FEEDING_LONGER_INTERVAL,
-    FEEDING_SMALLER_MEALS, FEEDING_SHORTER_INTERVAL, FEEDING_NO_DIETING
+    FEEDING_AS_USUAL,
+    FEEDING_PAUSE,
+    FEEDING_AFTER_VOMITING,
+    FEEDING_NO_LARGE_MEAL,
+    FEEDING_LONGER_INTERVAL,
+    FEEDING_SMALLER_MEALS,
+    FEEDING_SHORTER_INTERVAL,
+    FEEDING_NO_DIETING
 };
 enum bath_change { BATH_AS_USUAL, BATH_NONE, BATH_SHALLOW };
 
@@ -28,24 +51,25 @@ struct finding_changes {
     struct choice_value warmth;
     struct choice_value feeding;
     struct choice_value bath;
-    struct choice_value from;  /* the severity from which the changes apply; mild when left out */
+    struct choice_value from; /* the severity from which the changes apply; mild when left out */
 };
 
 struct finding_tiers {
-    struct choice_value mild, moderate, severe; /* urgency of what was found itself; absent: the level is not used */
+    struct choice_value mild, moderate,
+        severe; /* urgency of what was found itself; absent: the level is not used */
 };
 
 struct finding {
-    struct text_value name;      /* its code */
+    struct text_value name; /* its code */
     struct choice_value system;
-    struct list groups;          /* of struct choice_value */
-    struct list needs;           /* of struct choice_value: traits, all of them */
-    struct list never_with;      /* of struct choice_value: traits that exclude it */
-    struct list severities;      /* of struct choice_value: the levels it can have; may hold normal */
+    struct list groups;     /* of struct choice_value */
+    struct list needs;      /* of struct choice_value: traits, all of them */
+    struct list never_with; /* of struct choice_value: traits that exclude it */
+    struct list severities; /* of struct choice_value: the levels it can have; may hold normal */
     struct finding_tiers tiers;
     struct finding_changes changes;
-    struct list warnings;        /* of struct text_value: signs it raises on the sheet */
-    struct cited recheck_days;   /* usual; the veterinarian decides */
+    struct list warnings;      /* of struct text_value: signs it raises on the sheet */
+    struct cited recheck_days; /* usual; the veterinarian decides */
     struct text_value source;
     struct choice_value trust;
     struct mark at;
@@ -86,8 +110,10 @@ extern const struct schema finding_catalogue_schema, sign_catalogue_schema;
 extern const struct choice body_system_choices[], humidity_change_choices[],
     warmth_change_choices[], feeding_change_choices[], bath_change_choices[];
 
-struct finding_catalogue *finding_catalogue_read(const char *path, struct arena *arena, struct diag *diag);
-struct sign_catalogue *sign_catalogue_read(const char *path, struct arena *arena, struct diag *diag);
+struct finding_catalogue *finding_catalogue_read(const char *path, struct arena *arena,
+                                                 struct diag *diag);
+struct sign_catalogue *sign_catalogue_read(const char *path, struct arena *arena,
+                                           struct diag *diag);
 
 const struct finding *finding_find(const struct finding_catalogue *catalogue, const char *code);
 const struct procedure *procedure_find(const struct finding_catalogue *catalogue, const char *code);

@@ -20,10 +20,12 @@ bool finding_fits(const struct finding *finding, const struct species *species)
     if (!has_choice(&finding->groups, species->group.value))
         return false;
     for (size_t i = 0; i < finding->needs.count; i++)
-        if (!species_has_trait(species, (enum trait)LIST_AT(finding->needs, struct choice_value, i)->value))
+        if (!species_has_trait(species,
+                               (enum trait)LIST_AT(finding->needs, struct choice_value, i)->value))
             return false;
     for (size_t i = 0; i < finding->never_with.count; i++)
-        if (species_has_trait(species, (enum trait)LIST_AT(finding->never_with, struct choice_value, i)->value))
+        if (species_has_trait(
+                species, (enum trait)LIST_AT(finding->never_with, struct choice_value, i)->value))
             return false;
     return true;
 }
@@ -42,7 +44,8 @@ static const char *choices_instead(const struct finding *finding, const struct s
     return list.text;
 }
 
-static bool unknown_finding(const struct visit_finding *found, const struct finding_catalogue *catalogue,
+static bool unknown_finding(const struct visit_finding *found,
+                            const struct finding_catalogue *catalogue,
                             const struct species *species, struct diag *diag)
 {
     struct nearest nearest;
@@ -81,7 +84,8 @@ static bool check_finding(const struct visit_finding *found, const struct specie
         const char *instead = choices_instead(entry, species, catalogue, arena);
         diag_report_path(diag, DIAG_ERROR, "finding-does-not-fit", found->code.at, "findings.code",
                          "'%s' makes no sense for a %s%s%s", found->code.text,
-                         species_name(species, "en"), *instead ? "; for it there are: " : "", instead);
+                         species_name(species, "en"), *instead ? "; for it there are: " : "",
+                         instead);
         return false;
     }
     int level = found->severity.known ? found->severity.value : SEVERITY_MILD;
@@ -105,8 +109,8 @@ static bool check_procedure(const struct text_value *done, const struct species 
     nearest_init(&nearest, done->text);
     for (size_t i = 0; !entry && i < catalogue->procedures.count; i++)
         nearest_offer(&nearest, LIST_AT(catalogue->procedures, struct procedure, i)->name.text);
-    diag_report_path(diag, DIAG_ERROR, entry ? "procedure-does-not-fit" : "unknown-procedure", done->at,
-                     "done-today",
+    diag_report_path(diag, DIAG_ERROR, entry ? "procedure-does-not-fit" : "unknown-procedure",
+                     done->at, "done-today",
                      entry          ? "'%s' is not done on a %s"
                      : nearest.best ? "there is no procedure '%s'; did you mean '%s'?"
                                     : "there is no procedure '%s'%s",
@@ -146,7 +150,9 @@ bool findings_check_visit(const struct visit *visit, const struct species *speci
         }
     }
     for (size_t i = 0; i < visit->done_today.count; i++)
-        good = check_procedure(LIST_AT(visit->done_today, struct text_value, i), species, catalogue, diag) && good;
+        good = check_procedure(LIST_AT(visit->done_today, struct text_value, i), species, catalogue,
+                               diag) &&
+               good;
     arena_finish(&scratch);
     return good;
 }

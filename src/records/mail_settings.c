@@ -12,17 +12,23 @@ static const struct choice tls_choices[] = {
     {0}};
 
 static const struct field fields[] = {
-    ROW(TEXT, mail_settings, host, "host", .required = true, .help = "the mail server", .example = "mail.example.org"),
-    ROW(QUANTITY, mail_settings, port, "port", IN(COUNT, 1, 65535), .required = true, .help = "its port", .example = "587"),
-    ROW(CHOICE, mail_settings, tls, "tls", .choices = tls_choices, .required = true, .help = "how the line is kept secret", .example = "starttls"),
+    ROW(TEXT, mail_settings, host, "host", .required = true, .help = "the mail server",
+        .example = "mail.example.org"),
+    ROW(QUANTITY, mail_settings, port, "port", IN(COUNT, 1, 65535), .required = true,
+        .help = "its port", .example = "587"),
+    ROW(CHOICE, mail_settings, tls, "tls", .choices = tls_choices, .required = true,
+        .help = "how the line is kept secret", .example = "starttls"),
     ROW(TEXT, mail_settings, user, "user", .help = "name to sign in with"),
     ROW(TEXT, mail_settings, password, "password", .help = "its password"),
-    ROW(TEXT, mail_settings, authority, "authority", .help = "a file of certificates to trust instead of the system's"),
-    ROW(QUANTITY, mail_settings, timeout_s, "timeout", IN(COUNT, 1, 600), .help = "seconds until an attempt is given up; 60 when left out"),
+    ROW(TEXT, mail_settings, authority, "authority",
+        .help = "a file of certificates to trust instead of the system's"),
+    ROW(QUANTITY, mail_settings, timeout_s, "timeout", IN(COUNT, 1, 600),
+        .help = "seconds until an attempt is given up; 60 when left out"),
 };
 
 const struct schema mail_settings_schema =
-    SCHEMA(mail_settings, fields, "mail settings", "How mail leaves the clinic; readable by its owner alone.");
+    SCHEMA(mail_settings, fields, "mail settings",
+           "How mail leaves the clinic; readable by its owner alone.");
 
 static bool is_this_machine(const char *host)
 {
@@ -46,8 +52,11 @@ struct mail_settings *mail_settings_read(const char *path, struct arena *arena, 
     settings->file = arena_copy_text(arena, path);
     if (!tree || !bind_record(tree, &mail_settings_schema, "", arena, diag, settings))
         return NULL;
-    if (strspn(settings->host.text, "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789.-") != strlen(settings->host.text)) {
-        diag_report(diag, DIAG_ERROR, "bad-host", settings->host.at, "'host' is the name of a server alone");
+    if (strspn(settings->host.text,
+               "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789.-") !=
+        strlen(settings->host.text)) {
+        diag_report(diag, DIAG_ERROR, "bad-host", settings->host.at,
+                    "'host' is the name of a server alone");
         return NULL;
     }
     if (settings->tls.value == MAIL_TLS_NONE && !is_this_machine(settings->host.text)) {

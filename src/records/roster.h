@@ -103,7 +103,8 @@ enum roster_step roster_next(struct roster *roster, struct arena *arena, struct 
 const struct node *roster_row_tree(const struct roster *roster, const struct roster_row *row,
                                    struct date today, struct arena *arena, struct diag *diag);
 
-/* The format of a YAML roster as a table, for its reference text and JSON Schema; it reads nothing. */
+/* The format of a YAML roster as a table, for its reference text and JSON Schema; it reads nothing.
+ */
 const struct schema *roster_format(struct arena *arena);
 
 /* The text of a cell that holds a text, else "". */

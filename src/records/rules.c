@@ -4,17 +4,23 @@
 #include "records/species.h"
 #include "records/table.h"
 
-const struct choice verdict_choices[] = {
-    {"in-range", VERDICT_IN_RANGE, NULL}, {"too-low", VERDICT_TOO_LOW, NULL},
-    {"too-high", VERDICT_TOO_HIGH, NULL}, {"unknown", VERDICT_UNKNOWN, NULL}, {0}};
+const struct choice verdict_choices[] = {{"in-range", VERDICT_IN_RANGE, NULL},
+                                         {"too-low", VERDICT_TOO_LOW, NULL},
+                                         {"too-high", VERDICT_TOO_HIGH, NULL},
+                                         {"unknown", VERDICT_UNKNOWN, NULL},
+                                         {0}};
 
-const struct choice gradient_state_choices[] = {
-    {"good", GRADIENT_GOOD, NULL}, {"too-flat", GRADIENT_TOO_FLAT, NULL},
-    {"inverted", GRADIENT_INVERTED, NULL}, {"unknown", GRADIENT_UNKNOWN, NULL}, {0}};
+const struct choice gradient_state_choices[] = {{"good", GRADIENT_GOOD, NULL},
+                                                {"too-flat", GRADIENT_TOO_FLAT, NULL},
+                                                {"inverted", GRADIENT_INVERTED, NULL},
+                                                {"unknown", GRADIENT_UNKNOWN, NULL},
+                                                {0}};
 
-const struct choice night_state_choices[] = {
-    {"good", NIGHT_GOOD, NULL}, {"no-drop", NIGHT_NO_DROP, NULL},
-    {"too-deep", NIGHT_TOO_DEEP, NULL}, {"unknown", NIGHT_UNKNOWN, NULL}, {0}};
+const struct choice night_state_choices[] = {{"good", NIGHT_GOOD, NULL},
+                                             {"no-drop", NIGHT_NO_DROP, NULL},
+                                             {"too-deep", NIGHT_TOO_DEEP, NULL},
+                                             {"unknown", NIGHT_UNKNOWN, NULL},
+                                             {0}};
 
 const struct choice lamp_state_choices[] = {
     {"unknown", LAMP_STATE_UNKNOWN, "nothing was said of a lamp"},
@@ -31,7 +37,7 @@ const struct choice wall_state_choices[] = {
     {"dry", WALL_DRY, NULL}, {"wet", WALL_WET, NULL}, {"unknown", WALL_UNKNOWN, NULL}, {0}};
 
 const struct choice weight_state_choices[] = {
-    {"steady", WEIGHT_STEADY, NULL}, {"rising", WEIGHT_RISING, NULL},
+    {"steady", WEIGHT_STEADY, NULL},   {"rising", WEIGHT_RISING, NULL},
     {"falling", WEIGHT_FALLING, NULL}, {"falling-fast", WEIGHT_FALLING_FAST, "more than 10 %"},
     {"unknown", WEIGHT_UNKNOWN, NULL}, {0}};
 
@@ -40,7 +46,8 @@ const struct choice season_choices[] = {
 
 const struct choice yes_no_choices[] = {{"yes", 1, NULL}, {"no", 0, NULL}, {0}};
 
-#define ONE_OF(member_, key_, choices_) ROW(CHOICES, rule_when, member_, key_, .choices = choices_, .help = "one of these holds")
+#define ONE_OF(member_, key_, choices_)                                                            \
+    ROW(CHOICES, rule_when, member_, key_, .choices = choices_, .help = "one of these holds")
 #define CODES(member_, key_, help_) ROW(TEXTS, rule_when, member_, key_, .most = 60, .help = help_)
 
 static const struct field when_fields[] = {
@@ -74,30 +81,45 @@ static const struct field when_fields[] = {
     ONE_OF(heat_guard, "heat-guard", yes_no_choices),
     ONE_OF(moist_hide, "moist-hide", yes_no_choices),
 };
-static const struct schema when_schema = SCHEMA(rule_when, when_fields, "condition", "Everything that is written must hold.");
+static const struct schema when_schema =
+    SCHEMA(rule_when, when_fields, "condition", "Everything that is written must hold.");
 
 static const struct field rule_fields[] = {
-    ROW(RECORD, rule, when, "when", .schema = &when_schema, .required = true, .help = "the condition"),
-    ROW(TEXT, rule, action, "do", .required = true, .help = "the action's code, worded under action.<code>", .example = "raise-humidity"),
-    ROW(QUANTITY, rule, harm, "harm", IN(COUNT, 0, 100), .required = true, .help = "how much harm the action avoids; the order", .example = "70"),
+    ROW(RECORD, rule, when, "when", .schema = &when_schema, .required = true,
+        .help = "the condition"),
+    ROW(TEXT, rule, action, "do", .required = true,
+        .help = "the action's code, worded under action.<code>", .example = "raise-humidity"),
+    ROW(QUANTITY, rule, harm, "harm", IN(COUNT, 0, 100), .required = true,
+        .help = "how much harm the action avoids; the order", .example = "70"),
     ROW(TEXT, rule, source, "source", .required = true, .help = "an id of the sources"),
-    ROW(CHOICE, rule, trust, "trust", .choices = trust_choices, .required = true, .help = "how it was read"),
+    ROW(CHOICE, rule, trust, "trust", .choices = trust_choices, .required = true,
+        .help = "how it was read"),
 };
-static const struct schema rule_schema = SCHEMA(rule, rule_fields, "rule", "A condition and what it calls for.", MARKED(rule, at));
+static const struct schema rule_schema =
+    SCHEMA(rule, rule_fields, "rule", "A condition and what it calls for.", MARKED(rule, at));
 
 static const struct field settlement_fields[] = {
-    ROW(TEXT, settlement, keep, "keep", .required = true, .help = "stays", .example = "humidity:low-end"),
-    ROW(TEXT, settlement, drop, "drop", .required = true, .help = "goes when both are called for", .example = "humidity:in-shed"),
+    ROW(TEXT, settlement, keep, "keep", .required = true, .help = "stays",
+        .example = "humidity:low-end"),
+    ROW(TEXT, settlement, drop, "drop", .required = true, .help = "goes when both are called for",
+        .example = "humidity:in-shed"),
 };
-static const struct schema settlement_schema = SCHEMA(settlement, settlement_fields, "settlement", "How a contradiction is settled.", MARKED(settlement, at));
+static const struct schema settlement_schema =
+    SCHEMA(settlement, settlement_fields, "settlement", "How a contradiction is settled.",
+           MARKED(settlement, at));
 
 static const struct field book_fields[] = {
-    ROW(NAMED, rule_book, rules, "rules", .schema = &rule_schema, .required = true, .help = "by name; worded under why.<name>"),
-    ROW(NAMED, rule_book, settlements, "settlements", .schema = &settlement_schema, .required = true, .help = "by name, in order of priority; worded under review.<name>"),
-    ROW(TEXTS, rule_book, cautions, "cautions", .required = true, .most = 30, .help = "cautions on every sheet; worded under caution.<code>"),
-    ROW(NAMED, rule_book, sources, "sources", .schema = &named_text_schema, .required = true, .help = "what the ids stand for"),
+    ROW(NAMED, rule_book, rules, "rules", .schema = &rule_schema, .required = true,
+        .help = "by name; worded under why.<name>"),
+    ROW(NAMED, rule_book, settlements, "settlements", .schema = &settlement_schema,
+        .required = true, .help = "by name, in order of priority; worded under review.<name>"),
+    ROW(TEXTS, rule_book, cautions, "cautions", .required = true, .most = 30,
+        .help = "cautions on every sheet; worded under caution.<code>"),
+    ROW(NAMED, rule_book, sources, "sources", .schema = &named_text_schema, .required = true,
+        .help = "what the ids stand for"),
 };
-const struct schema rule_book_schema = SCHEMA(rule_book, book_fields, "rules file", "Advice rules.");
+const struct schema rule_book_schema =
+    SCHEMA(rule_book, book_fields, "rules file", "Advice rules.");
 
 struct rule_book *rule_book_read(const char *path, struct arena *arena, struct diag *diag)
 {

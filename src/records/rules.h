@@ -11,25 +11,37 @@ enum verdict { VERDICT_UNKNOWN, VERDICT_IN_RANGE, VERDICT_TOO_LOW, VERDICT_TOO_H
 enum gradient_state { GRADIENT_UNKNOWN, GRADIENT_GOOD, GRADIENT_TOO_FLAT, GRADIENT_INVERTED };
 enum night_state { NIGHT_UNKNOWN, NIGHT_GOOD, NIGHT_NO_DROP, NIGHT_TOO_DEEP };
 enum lamp_state {
-    LAMP_STATE_UNKNOWN, LAMP_STATE_FINE, LAMP_STATE_DUE, LAMP_STATE_BLOCKED, LAMP_STATE_MISSING,
-    LAMP_STATE_UNMEASURED, LAMP_STATE_OUT_OF_REACH, LAMP_STATE_NOT_NEEDED
+    LAMP_STATE_UNKNOWN,
+    LAMP_STATE_FINE,
+    LAMP_STATE_DUE,
+    LAMP_STATE_BLOCKED,
+    LAMP_STATE_MISSING,
+    LAMP_STATE_UNMEASURED,
+    LAMP_STATE_OUT_OF_REACH,
+    LAMP_STATE_NOT_NEEDED
 };
 enum wall_state { WALL_UNKNOWN, WALL_DRY, WALL_WET };
-enum weight_state { WEIGHT_UNKNOWN, WEIGHT_STEADY, WEIGHT_RISING, WEIGHT_FALLING, WEIGHT_FALLING_FAST };
+enum weight_state {
+    WEIGHT_UNKNOWN,
+    WEIGHT_STEADY,
+    WEIGHT_RISING,
+    WEIGHT_FALLING,
+    WEIGHT_FALLING_FAST
+};
 enum season { SEASON_SUMMER, SEASON_WINTER };
 
 /* Every field that is written must hold; a list holds when one of its words does. */
 struct rule_when {
-    struct list finding;      /* of struct text_value: one of these at a severity below */
-    struct list severity;     /* of struct choice_value; mild, moderate, severe when left out */
-    struct list not_finding;  /* none of these (at mild or more) */
-    struct list done;         /* of struct text_value: procedures of today */
+    struct list finding;     /* of struct text_value: one of these at a severity below */
+    struct list severity;    /* of struct choice_value; mild, moderate, severe when left out */
+    struct list not_finding; /* none of these (at mild or more) */
+    struct list done;        /* of struct text_value: procedures of today */
     struct list group, habit, diet, traits, stage, sex, sheet, season; /* of struct choice_value */
-    struct list species;      /* of struct text_value */
-    struct list zones[ZONE_COUNT]; /* of struct choice_value: verdicts */
-    struct list humidity, uvb, enclosure; /* verdicts */
+    struct list species;                                               /* of struct text_value */
+    struct list zones[ZONE_COUNT];                        /* of struct choice_value: verdicts */
+    struct list humidity, uvb, enclosure;                 /* verdicts */
     struct list gradient, night_drop, lamp, wall, weight; /* states above */
-    struct list thermostat, heat_guard, moist_hide; /* yes, no (choice 1, 0) */
+    struct list thermostat, heat_guard, moist_hide;       /* yes, no (choice 1, 0) */
 };
 
 struct rule {
@@ -54,7 +66,8 @@ struct settlement {
 struct rule_book {
     struct list rules;       /* of struct rule */
     struct list settlements; /* of struct settlement, in order of priority */
-    struct list cautions;    /* of struct text_value: codes on every sheet, worded under caution.<code> */
+    struct list
+        cautions; /* of struct text_value: codes on every sheet, worded under caution.<code> */
     struct list sources;
 };
 

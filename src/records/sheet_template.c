@@ -41,27 +41,38 @@ const struct choice sheet_section_choices[] = {
     {0}};
 
 static const struct field section_fields[] = {
-    ROW(CHOICE, sheet_section, show, "show", .choices = sheet_section_choices, .help = "the section", .example = "feeding"),
-    ROW(CHOICES, sheet_section, left, "left", .choices = sheet_section_choices, .most = 8, .help = "sections of the left column", .example = "[humidity, light]"),
-    ROW(CHOICES, sheet_section, right, "right", .choices = sheet_section_choices, .most = 8, .help = "sections of the right column", .example = "[feeding]"),
-    ROW(QUANTITY, sheet_section, share_percent, "share", IN(PERCENT, 20, 80), .help = "width of the left column", .example = "50 %"),
-    ROW(NAMED, sheet_section, title, "title", .schema = &named_text_schema, .help = "own: heading by language"),
-    ROW(NAMED, sheet_section, text, "text", .schema = &named_text_schema, .help = "own: paragraph by language", .example = "{en: Ask us anything.}"),
+    ROW(CHOICE, sheet_section, show, "show", .choices = sheet_section_choices,
+        .help = "the section", .example = "feeding"),
+    ROW(CHOICES, sheet_section, left, "left", .choices = sheet_section_choices, .most = 8,
+        .help = "sections of the left column", .example = "[humidity, light]"),
+    ROW(CHOICES, sheet_section, right, "right", .choices = sheet_section_choices, .most = 8,
+        .help = "sections of the right column", .example = "[feeding]"),
+    ROW(QUANTITY, sheet_section, share_percent, "share", IN(PERCENT, 20, 80),
+        .help = "width of the left column", .example = "50 %"),
+    ROW(NAMED, sheet_section, title, "title", .schema = &named_text_schema,
+        .help = "own: heading by language"),
+    ROW(NAMED, sheet_section, text, "text", .schema = &named_text_schema,
+        .help = "own: paragraph by language", .example = "{en: Ask us anything.}"),
 };
 
 static const struct schema section_schema =
-    SCHEMA(sheet_section, section_fields, "section", "One section of a sheet.",
-           .short_key = "show", MARKED(sheet_section, at));
+    SCHEMA(sheet_section, section_fields, "section", "One section of a sheet.", .short_key = "show",
+           MARKED(sheet_section, at));
 
 static const struct field template_fields[] = {
-    ROW(CHOICE, sheet_template, kind, "kind", .choices = sheet_choices, .required = true, .help = "the kind of sheet", .example = "checkout"),
-    ROW(FLAG, sheet_template, live_links, "live-links", .help = "links can be clicked and look like links"),
-    ROW(FLAG, sheet_template, compact, "compact", .help = "set long lists as tables, to save pages"),
-    ROW(RECORDS, sheet_template, sections, "sections", .schema = &section_schema, .required = true, .most = 60, .help = "in order"),
+    ROW(CHOICE, sheet_template, kind, "kind", .choices = sheet_choices, .required = true,
+        .help = "the kind of sheet", .example = "checkout"),
+    ROW(FLAG, sheet_template, live_links, "live-links",
+        .help = "links can be clicked and look like links"),
+    ROW(FLAG, sheet_template, compact, "compact",
+        .help = "set long lists as tables, to save pages"),
+    ROW(RECORDS, sheet_template, sections, "sections", .schema = &section_schema, .required = true,
+        .most = 60, .help = "in order"),
 };
 
-const struct schema sheet_template_schema = SCHEMA(
-    sheet_template, template_fields, "kind of sheet", "Which sections a sheet has, in order.", .short_key = NULL);
+const struct schema sheet_template_schema =
+    SCHEMA(sheet_template, template_fields, "kind of sheet",
+           "Which sections a sheet has, in order.", .short_key = NULL);
 
 static bool has_page_break(const struct list *column)
 {
@@ -121,7 +132,8 @@ struct sheet_template *sheet_template_read(const char *path, const char *kind, s
 /* ---- the look ---------------------------------------------------------------------- */
 
 #define SIZE(member_, key_, low_, high_, help_)                                                    \
-    ROW(QUANTITY, look_sizes, member_, key_, IN(COUNT, low_, high_), .required = true, .help = help_)
+    ROW(QUANTITY, look_sizes, member_, key_, IN(COUNT, low_, high_), .required = true,             \
+        .help = help_)
 
 static const struct field size_fields[] = {
     SIZE(margin, "margin", 36, 120, "points from every edge of the paper"),
@@ -134,7 +146,8 @@ static const struct field size_fields[] = {
     SIZE(leading, "leading", 1.25, 2, "distance of lines as a multiple of the size"),
 };
 
-static const struct schema size_schema = SCHEMA(look_sizes, size_fields, "sizes", "In points.", .short_key = NULL);
+static const struct schema size_schema =
+    SCHEMA(look_sizes, size_fields, "sizes", "In points.", .short_key = NULL);
 
 #define COLOUR(member_, help_)                                                                     \
     ROW(TEXT, look_colours, member_, #member_, .required = true, .help = help_,                    \
@@ -156,13 +169,16 @@ static const struct schema colour_schema =
     SCHEMA(look_colours, colour_fields, "colours", "Written \"#RRGGBB\".", .short_key = NULL);
 
 static const struct field look_fields[] = {
-    ROW(CHOICE, look_file, paper, "paper", .choices = paper_choices, .help = "paper; the clinic's when left out", .example = "a4"),
-    ROW(RECORD, look_file, sizes, "sizes", .schema = &size_schema, .required = true, .help = "sizes in points"),
-    ROW(RECORD, look_file, colours, "colours", .schema = &colour_schema, .required = true, .help = "colours by what they are for"),
+    ROW(CHOICE, look_file, paper, "paper", .choices = paper_choices,
+        .help = "paper; the clinic's when left out", .example = "a4"),
+    ROW(RECORD, look_file, sizes, "sizes", .schema = &size_schema, .required = true,
+        .help = "sizes in points"),
+    ROW(RECORD, look_file, colours, "colours", .schema = &colour_schema, .required = true,
+        .help = "colours by what they are for"),
 };
 
-const struct schema look_schema =
-    SCHEMA(look_file, look_fields, "look", "Paper, sizes and colours of every sheet.", .short_key = NULL);
+const struct schema look_schema = SCHEMA(
+    look_file, look_fields, "look", "Paper, sizes and colours of every sheet.", .short_key = NULL);
 
 static int hex_digit(char c)
 {
@@ -238,9 +254,10 @@ static bool check_colours(const struct look_colours *colours, struct diag *diag)
         double ratio = fmin(look_contrast(ink, paper), look_contrast(ink, tint));
         if (ratio >= LEAST_CONTRAST)
             continue;
-        diag_report(diag, DIAG_ERROR, "low-contrast", texts[i]->at,
-                    "'%s' has a contrast of %.2f:1 on the paper or the tint; at least %g:1 is needed",
-                    texts[i]->text, floor(ratio * 100) / 100, LEAST_CONTRAST);
+        diag_report(
+            diag, DIAG_ERROR, "low-contrast", texts[i]->at,
+            "'%s' has a contrast of %.2f:1 on the paper or the tint; at least %g:1 is needed",
+            texts[i]->text, floor(ratio * 100) / 100, LEAST_CONTRAST);
         good = false;
     }
     return good;

@@ -55,7 +55,8 @@ struct sheet_section {
 struct sheet_template {
     struct choice_value kind;
     struct flag_value live_links;
-    struct flag_value compact; /* long lists as tables in the size of cells; the key sources alone */
+    struct flag_value
+        compact;          /* long lists as tables in the size of cells; the key sources alone */
     struct list sections; /* of struct sheet_section */
     const char *file;
 };

@@ -88,8 +88,9 @@ struct species *library_find(const char *folder, const char *clinic_folder, cons
     offer_folder(&nearest, clinic_folder, arena);
     offer_folder(&nearest, folder, arena);
     diag_report_path(diag, DIAG_ERROR, "unknown-species", at, "patient.species",
-                     nearest.best ? "there is no species sheet '%s'; did you mean '%s'?"
-                                  : "there is no species sheet '%s'; 'baskleaf species' lists them%s",
+                     nearest.best
+                         ? "there is no species sheet '%s'; did you mean '%s'?"
+                         : "there is no species sheet '%s'; 'baskleaf species' lists them%s",
                      code, nearest.best ? nearest.best : "");
     return NULL;
 }
@@ -110,8 +111,10 @@ bool library_read(const char *folder, const char *clinic_folder, struct arena *a
 {
     const char **ours = NULL, **theirs = NULL;
     size_t own_count = file_list(folder, ".yaml", arena, diag, &ours);
-    size_t clinic_count = clinic_folder ? file_list(clinic_folder, ".yaml", arena, diag, &theirs) : 0;
-    *out = (struct library){.items = ARENA_ARRAY(arena, struct species *, own_count + clinic_count)};
+    size_t clinic_count =
+        clinic_folder ? file_list(clinic_folder, ".yaml", arena, diag, &theirs) : 0;
+    *out =
+        (struct library){.items = ARENA_ARRAY(arena, struct species *, own_count + clinic_count)};
     bool good = own_count > 0;
     for (size_t i = 0; i < own_count + clinic_count; i++) {
         bool clinic = i >= own_count;

@@ -29,54 +29,69 @@ struct species_supplement {
 };
 
 enum supplement {
-    SUPPLEMENT_CALCIUM, SUPPLEMENT_CALCIUM_D3, SUPPLEMENT_MULTIVITAMIN, SUPPLEMENT_THIAMINE
+    SUPPLEMENT_CALCIUM,
+    SUPPLEMENT_CALCIUM_D3,
+    SUPPLEMENT_MULTIVITAMIN,
+    SUPPLEMENT_THIAMINE
 };
 enum supplement_when { SUPPLEMENT_ALWAYS, SUPPLEMENT_WITH_UVB, SUPPLEMENT_WITHOUT_UVB };
 enum brumation { BRUMATION_NEVER, BRUMATION_AFTER_CHECK };
-enum law { LAW_LOCAL_PERMIT, LAW_TRADE_LISTED, LAW_PROTECTED_NATIVE, LAW_INVASIVE, LAW_LARGE_ANIMAL, LAW_SMALL_TURTLE_SALE };
+enum law {
+    LAW_LOCAL_PERMIT,
+    LAW_TRADE_LISTED,
+    LAW_PROTECTED_NATIVE,
+    LAW_INVASIVE,
+    LAW_LARGE_ANIMAL,
+    LAW_SMALL_TURTLE_SALE
+};
 
 struct species {
     struct text_value code;
     struct text_value scientific;
-    struct list names;          /* of struct named_text by language */
-    struct list also;           /* of struct text_value: other common names, for finding */
+    struct list names; /* of struct named_text by language */
+    struct list also;  /* of struct text_value: other common names, for finding */
     struct choice_value group;
     struct choice_value habit;
-    struct list traits;         /* of struct choice_value */
+    struct list traits;             /* of struct choice_value */
     struct cited zones[ZONE_COUNT]; /* range.known false: the species has no such zone */
-    struct cited preferred;     /* POTZ, or preferred body temperature */
-    struct cited upper_limit;   /* never above this */
-    struct cited night_drop;    /* usual step down from day to night, as temperatures' difference in count of C */
+    struct cited preferred;         /* POTZ, or preferred body temperature */
+    struct cited upper_limit;       /* never above this */
+    struct cited night_drop; /* usual step down from day to night, as temperatures' difference in
+                                count of C */
     struct cited humidity_percent;
     struct cited humidity_shed_percent;
     struct flag_value moist_hide;
-    struct flag_value needs_uvb;  /* no: an axolotl */
-    struct cited ferguson_zone;   /* 1-4, a band where sources put it between two */
+    struct flag_value needs_uvb; /* no: an axolotl */
+    struct cited ferguson_zone;  /* 1-4, a band where sources put it between two */
     struct cited hours_summer, hours_winter;
     struct choice_value diet;
-    struct list feeding;        /* of struct species_feeding_stage, youngest first */
-    struct list supplements;    /* of struct species_supplement */
-    struct cited no_food_days;        /* longest normal time without food, grown animal with a steady weight */
-    struct cited no_food_young_days;  /* the same for a young one */
+    struct list feeding;     /* of struct species_feeding_stage, youngest first */
+    struct list supplements; /* of struct species_supplement */
+    struct cited
+        no_food_days; /* longest normal time without food, grown animal with a steady weight */
+    struct cited no_food_young_days; /* the same for a young one */
     struct cited no_stool_days;
-    struct cited adult_length_cm;     /* snakes and salamanders total; lizards and frogs snout to vent; chelonia carapace */
+    struct cited adult_length_cm; /* snakes and salamanders total; lizards and frogs snout to vent;
+                                     chelonia carapace */
     struct cited adult_mass_g;
     struct cited hatchling_mass_g;
-    struct cited longest_life_days;   /* record, only to bound what is plausible */
-    struct band plausible_mass_g;     /* outside: put to the veterinarian */
+    struct cited longest_life_days; /* record, only to bound what is plausible */
+    struct band plausible_mass_g;   /* outside: put to the veterinarian */
     struct band plausible_length_cm;
-    struct cited enclosure_length_times, enclosure_width_times, enclosure_height_times; /* x length of the animal */
-    struct box enclosure_least;       /* never smaller than this for a grown animal */
+    struct cited enclosure_length_times, enclosure_width_times,
+        enclosure_height_times; /* x length of the animal */
+    struct box enclosure_least; /* never smaller than this for a grown animal */
     struct text_value enclosure_least_source;
     struct choice_value enclosure_least_trust;
-    struct flag_value jackson_ratio;  /* the tortoise length-mass ratio applies */
+    struct flag_value jackson_ratio; /* the tortoise length-mass ratio applies */
     struct choice_value brumation;
-    struct list normal;         /* of struct text_value: wording keys normal.<code> */
-    struct list warnings;       /* of struct text_value: codes of warning-signs.yaml that this species raises */
-    struct list law;            /* of struct choice_value */
-    struct list sources;        /* of struct named_text by id */
-    const char *file;           /* where it was read, borrowed */
-    bool from_clinic;           /* from the clinic's own folder */
+    struct list normal; /* of struct text_value: wording keys normal.<code> */
+    struct list
+        warnings; /* of struct text_value: codes of warning-signs.yaml that this species raises */
+    struct list law;     /* of struct choice_value */
+    struct list sources; /* of struct named_text by id */
+    const char *file;    /* where it was read, borrowed */
+    bool from_clinic;    /* from the clinic's own folder */
 };
 
 extern const struct schema species_schema;

@@ -9,7 +9,10 @@ struct cited_row {
     size_t offset;
 };
 
-#define AT(path_, member_) {path_, offsetof(struct species, member_)}
+#define AT(path_, member_)                                                                         \
+    {                                                                                              \
+        path_, offsetof(struct species, member_)                                                   \
+    }
 
 static const struct cited_row cited_rows[] = {
     AT("temperature.basking-surface", zones[ZONE_BASKING_SURFACE]),
@@ -51,8 +54,9 @@ static bool check_source(const struct species *s, const char *path, const struct
     for (size_t i = 0; i < cited->disagrees.count; i++)
         good = check_source(s, path, LIST_AT(cited->disagrees, struct cited, i), diag) && good;
     if (cited->disagrees.count && !cited->choice.text) {
-        diag_report_path(diag, DIAG_ERROR, "choice-unsaid", cited->at, path,
-                         "other values stand beside this one; say under 'choice' why this was chosen");
+        diag_report_path(
+            diag, DIAG_ERROR, "choice-unsaid", cited->at, path,
+            "other values stand beside this one; say under 'choice' why this was chosen");
         good = false;
     }
     return good;
@@ -70,11 +74,13 @@ static bool check_all_sources(const struct species *s, struct diag *diag)
             LIST_AT(s->feeding, struct species_feeding_stage, i);
         good = check_source(s, "feeding.stages.meal", &stage->meal_percent, diag) && good;
         good = check_source(s, "feeding.stages.insects", &stage->insects, diag) && good;
-        good = check_source(s, "feeding.stages.plant-share", &stage->plant_share_percent, diag) && good;
+        good = check_source(s, "feeding.stages.plant-share", &stage->plant_share_percent, diag) &&
+               good;
         good = check_source(s, "feeding.stages.every", &stage->every_days, diag) && good;
     }
     for (size_t i = 0; i < s->supplements.count; i++) {
-        const struct species_supplement *one = LIST_AT(s->supplements, struct species_supplement, i);
+        const struct species_supplement *one =
+            LIST_AT(s->supplements, struct species_supplement, i);
         good = check_source(s, "feeding.supplements.per-week", &one->per_week, diag) && good;
         good = check_source(s, "feeding.supplements.every-meals", &one->every_meals, diag) && good;
     }
@@ -84,7 +90,8 @@ static bool check_all_sources(const struct species *s, struct diag *diag)
 /* Each zone's band lies at or above the one before it, at both ends. */
 static bool check_zone_order(const struct species *s, struct diag *diag)
 {
-    static const enum zone upward[] = {ZONE_NIGHT, ZONE_COOL_SIDE, ZONE_WARM_SIDE, ZONE_BASKING_SURFACE};
+    static const enum zone upward[] = {ZONE_NIGHT, ZONE_COOL_SIDE, ZONE_WARM_SIDE,
+                                       ZONE_BASKING_SURFACE};
     const struct cited *below = NULL;
     bool good = true;
     for (size_t i = 0; i < 4; i++) {
@@ -92,10 +99,11 @@ static bool check_zone_order(const struct species *s, struct diag *diag)
         if (!zone->range.known)
             continue;
         if (below && (zone->range.low < below->range.low || zone->range.high < below->range.high)) {
-            diag_report_path(diag, DIAG_ERROR, "zones-out-of-order", zone->range.at, "temperature",
-                             "'%s' (%.4g-%.4g C) lies below the zone that must be cooler (%.4g-%.4g C)",
-                             bind_choice_word(zone_choices, (int)upward[i]), zone->range.low,
-                             zone->range.high, below->range.low, below->range.high);
+            diag_report_path(
+                diag, DIAG_ERROR, "zones-out-of-order", zone->range.at, "temperature",
+                "'%s' (%.4g-%.4g C) lies below the zone that must be cooler (%.4g-%.4g C)",
+                bind_choice_word(zone_choices, (int)upward[i]), zone->range.low, zone->range.high,
+                below->range.low, below->range.high);
             good = false;
         }
         below = zone;
@@ -130,14 +138,17 @@ static bool check_completeness(const struct species *s, struct diag *diag)
          "is needed for an animal that lives on land"},
         {!s->needs_uvb.value || s->ferguson_zone.range.known, s->needs_uvb.at,
          "light.ferguson-zone", "is needed where UVB is offered"},
-        {!s->enclosure_least.known || (s->enclosure_least_source.text && s->enclosure_least_trust.known),
+        {!s->enclosure_least.known ||
+             (s->enclosure_least_source.text && s->enclosure_least_trust.known),
          s->enclosure_least.at, "enclosure.least", "needs least-source and least-trust"},
         {!s->enclosure_least_source.text ||
              named_text_find(&s->sources, s->enclosure_least_source.text),
-         s->enclosure_least_source.at, "enclosure.least-source", "is not among this file's sources"},
+         s->enclosure_least_source.at, "enclosure.least-source",
+         "is not among this file's sources"},
         {s->enclosure_length_times.range.known || s->enclosure_least.known, s->habit.at,
          "enclosure", "needs length-times or least"},
-        {named_text_find(&s->names, "en") != NULL, s->code.at, "species.names", "needs an English name"},
+        {named_text_find(&s->names, "en") != NULL, s->code.at, "species.names",
+         "needs an English name"},
     };
     bool good = true;
     for (size_t i = 0; i < sizeof needs / sizeof *needs; i++) {

@@ -101,14 +101,16 @@ static const struct schema name_schema =
     SCHEMA(species, name_fields, "species", "What animal this is.");
 
 static const struct field temperature_fields[] = {
-    CITED(zones[ZONE_BASKING_SURFACE], "basking-surface", temperature, .help = "under the basking lamp"),
+    CITED(zones[ZONE_BASKING_SURFACE], "basking-surface", temperature,
+          .help = "under the basking lamp"),
     CITED(zones[ZONE_WARM_SIDE], "warm-side", temperature, .help = "air at the warm side by day"),
     CITED(zones[ZONE_COOL_SIDE], "cool-side", temperature, .help = "air at the cool side by day"),
     CITED(zones[ZONE_NIGHT], "night", temperature, .help = "air at night"),
     CITED(zones[ZONE_WATER], "water", temperature, .help = "the water it lives in"),
     CITED(preferred, "preferred", temperature, .help = "preferred zone (POTZ) or body temperature"),
     CITED(upper_limit, "upper-limit", temperature, .help = "never warmer than this"),
-    CITED(night_drop, "night-drop", count, .help = "usual drop at night, in degrees C of difference"),
+    CITED(night_drop, "night-drop", count,
+          .help = "usual drop at night, in degrees C of difference"),
 };
 static const struct schema temperature_schema =
     SCHEMA(species, temperature_fields, "temperature", "Temperature zones.");
@@ -137,9 +139,12 @@ static const struct field feeding_fields[] = {
         .help = "by life stage, youngest first"),
     ROW(RECORDS, species, supplements, "supplements", .schema = &supplement_schema, .most = 12,
         .help = "what is added to the food"),
-    CITED(no_food_days, "longest-fast", duration, .help = "longest normal fast, grown, steady weight"),
-    CITED(no_food_young_days, "longest-fast-young", duration, .help = "the same for a young animal"),
-    CITED(no_stool_days, "longest-without-stool", duration, .help = "longest normal time without stool"),
+    CITED(no_food_days, "longest-fast", duration,
+          .help = "longest normal fast, grown, steady weight"),
+    CITED(no_food_young_days, "longest-fast-young", duration,
+          .help = "the same for a young animal"),
+    CITED(no_stool_days, "longest-without-stool", duration,
+          .help = "longest normal time without stool"),
 };
 static const struct schema feeding_schema =
     SCHEMA(species, feeding_fields, "feeding", "Food, sizes and times.");
@@ -149,19 +154,24 @@ static const struct field size_fields[] = {
           .help = "snake, salamander: total; lizard, frog: snout to vent; tortoise, turtle: shell"),
     CITED(adult_mass_g, "adult-mass", mass, .help = "grown animal"),
     CITED(hatchling_mass_g, "hatchling-mass", mass, .help = "at hatching or birth"),
-    CITED(longest_life_days, "longest-life", duration, .help = "record age; bounds what is plausible"),
+    CITED(longest_life_days, "longest-life", duration,
+          .help = "record age; bounds what is plausible"),
     ROW(BAND, species, plausible_mass_g, "plausible-mass", IN(MASS, 0.1, 300000), .required = true,
         .help = "a mass outside is put to the veterinarian; a bound of ours, not a care value",
         .example = "30-4000 g"),
     ROW(BAND, species, plausible_length_cm, "plausible-length", IN(LENGTH, 0.5, 1000),
         .required = true, .help = "likewise for the length", .example = "20-200 cm"),
 };
-static const struct schema size_schema = SCHEMA(species, size_fields, "size", "How large it grows.");
+static const struct schema size_schema =
+    SCHEMA(species, size_fields, "size", "How large it grows.");
 
 static const struct field enclosure_fields[] = {
-    CITED(enclosure_length_times, "length-times", count, .help = "length of the box / animal's length"),
-    CITED(enclosure_width_times, "width-times", count, .help = "width of the box / animal's length"),
-    CITED(enclosure_height_times, "height-times", count, .help = "height of the box / animal's length"),
+    CITED(enclosure_length_times, "length-times", count,
+          .help = "length of the box / animal's length"),
+    CITED(enclosure_width_times, "width-times", count,
+          .help = "width of the box / animal's length"),
+    CITED(enclosure_height_times, "height-times", count,
+          .help = "height of the box / animal's length"),
     ROW(BOX, species, enclosure_least, "least", IN(LENGTH, 1, 2000),
         .help = "least size for a grown animal", .example = "120 x 60 x 60 cm"),
     ROW(TEXT, species, enclosure_least_source, "least-source", .help = "an id of the sources"),
@@ -172,22 +182,43 @@ static const struct schema enclosure_schema =
     SCHEMA(species, enclosure_fields, "enclosure", "The least size of the box.");
 
 static const struct field sheet_fields[] = {
-    {.key = "species", .kind = FIELD_RECORD, .schema = &name_schema, .required = true,
+    {.key = "species",
+     .kind = FIELD_RECORD,
+     .schema = &name_schema,
+     .required = true,
      .help = "What animal this is."},
-    {.key = "temperature", .kind = FIELD_RECORD, .schema = &temperature_schema, .required = true,
+    {.key = "temperature",
+     .kind = FIELD_RECORD,
+     .schema = &temperature_schema,
+     .required = true,
      .help = "Temperature zones."},
-    {.key = "humidity", .kind = FIELD_RECORD, .schema = &humidity_schema,
+    {.key = "humidity",
+     .kind = FIELD_RECORD,
+     .schema = &humidity_schema,
      .help = "Moisture of the air; left out for an animal that never leaves the water."},
-    {.key = "light", .kind = FIELD_RECORD, .schema = &light_schema, .required = true,
+    {.key = "light",
+     .kind = FIELD_RECORD,
+     .schema = &light_schema,
+     .required = true,
      .help = "Light and UVB."},
-    {.key = "feeding", .kind = FIELD_RECORD, .schema = &feeding_schema, .required = true,
+    {.key = "feeding",
+     .kind = FIELD_RECORD,
+     .schema = &feeding_schema,
+     .required = true,
      .help = "Food, sizes and times."},
-    {.key = "size", .kind = FIELD_RECORD, .schema = &size_schema, .required = true,
+    {.key = "size",
+     .kind = FIELD_RECORD,
+     .schema = &size_schema,
+     .required = true,
      .help = "How large it grows."},
-    {.key = "enclosure", .kind = FIELD_RECORD, .schema = &enclosure_schema, .required = true,
+    {.key = "enclosure",
+     .kind = FIELD_RECORD,
+     .schema = &enclosure_schema,
+     .required = true,
      .help = "The least size of the box."},
     ROW(TEXTS, species, normal, "normal", .required = true, .most = 24,
-        .help = "what is normal for it and often taken for illness; codes worded in the wording files"),
+        .help =
+            "what is normal for it and often taken for illness; codes worded in the wording files"),
     ROW(TEXTS, species, warnings, "warnings", .required = true, .most = 24,
         .help = "its own warning signs; codes of warning-signs.yaml"),
     ROW(CHOICES, species, law, "law", .choices = law_choices, .required = true, .most = 6,

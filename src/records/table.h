@@ -14,8 +14,8 @@
 #define IN(dimension_, low_, high_)                                                                \
     .dimension = DIM_##dimension_, .has_range = true, .low = (low_), .high = (high_)
 
-/* A schema for `struct struct_` whose rows are in the array `rows_`; the help text comes first among
- * the rest, designated fields may follow. */
+/* A schema for `struct struct_` whose rows are in the array `rows_`; the help text comes first
+ * among the rest, designated fields may follow. */
 #define SCHEMA(struct_, rows_, name_, ...)                                                         \
     {                                                                                              \
         .name = (name_), .size = sizeof(struct struct_), .fields = (rows_),                        \
@@ -23,7 +23,6 @@
     }
 
 /* For the last argument of SCHEMA. */
-#define MARKED(struct_, member_)                                                                   \
-    .has_mark = true, .mark_offset = offsetof(struct struct_, member_)
+#define MARKED(struct_, member_) .has_mark = true, .mark_offset = offsetof(struct struct_, member_)
 
 #endif

@@ -1,9 +1,12 @@
 #include "records/terms.h"
 
 const struct choice group_choices[] = {
-    {"snake", GROUP_SNAKE, NULL},       {"lizard", GROUP_LIZARD, NULL},
-    {"tortoise", GROUP_TORTOISE, NULL}, {"turtle", GROUP_TURTLE, NULL},
-    {"frog", GROUP_FROG, NULL},         {"salamander", GROUP_SALAMANDER, NULL},
+    {"snake", GROUP_SNAKE, NULL},
+    {"lizard", GROUP_LIZARD, NULL},
+    {"tortoise", GROUP_TORTOISE, NULL},
+    {"turtle", GROUP_TURTLE, NULL},
+    {"frog", GROUP_FROG, NULL},
+    {"salamander", GROUP_SALAMANDER, NULL},
     {0},
 };
 
@@ -25,8 +28,10 @@ const struct choice zone_choices[] = {
 };
 
 const struct choice stage_choices[] = {
-    {"hatchling", STAGE_HATCHLING, NULL}, {"juvenile", STAGE_JUVENILE, NULL},
-    {"subadult", STAGE_SUBADULT, NULL},   {"adult", STAGE_ADULT, NULL},
+    {"hatchling", STAGE_HATCHLING, NULL},
+    {"juvenile", STAGE_JUVENILE, NULL},
+    {"subadult", STAGE_SUBADULT, NULL},
+    {"adult", STAGE_ADULT, NULL},
     {0},
 };
 

@@ -48,14 +48,18 @@ static bool check_dates(const struct visit *visit, struct date today, struct dia
 {
     bool good = check_past(&visit->date, today, "visit.date", diag);
     good = check_past(&visit->signed_off.on, today, "visit.signed-off.on", diag) && good;
-    struct date day = visit->date.known && date_compare(visit->date.date, today) < 0 ? visit->date.date : today;
+    struct date day =
+        visit->date.known && date_compare(visit->date.date, today) < 0 ? visit->date.date : today;
     good = check_past(&visit->patient.hatched, day, "patient.hatched", diag) && good;
-    good = check_past(&visit->enclosure.lamp.installed, day, "enclosure.lamp.installed", diag) && good;
+    good =
+        check_past(&visit->enclosure.lamp.installed, day, "enclosure.lamp.installed", diag) && good;
     good = check_past(&visit->diet.last, day, "diet.last", diag) && good;
     for (size_t i = 0; i < visit->patient.earlier.count; i++) {
-        const struct visit_weighing *one = LIST_AT(visit->patient.earlier, struct visit_weighing, i);
+        const struct visit_weighing *one =
+            LIST_AT(visit->patient.earlier, struct visit_weighing, i);
         good = check_past(&one->on, day, "patient.earlier.on", diag) && good;
-        bool before = one->on.known && visit->patient.hatched.known && visit->patient.hatched.date.day &&
+        bool before = one->on.known && visit->patient.hatched.known &&
+                      visit->patient.hatched.date.day &&
                       date_compare(one->on.date, visit->patient.hatched.date) < 0;
         if (before)
             good = refuse(diag, "date-before-hatching", one->on.at, "patient.earlier.on",
@@ -77,10 +81,13 @@ static bool check_readings(const struct visit *visit, struct diag *diag)
     if (cool->known && basking->known && cool->value > basking->value)
         good = refuse(diag, "cool-above-basking", cool->at, "enclosure.readings.cool-side",
                       "is warmer than the basking surface; were the two readings swapped?");
-    if (r->humidity_percent.known && (r->humidity_percent.value <= 0 || r->humidity_percent.value > 100))
-        good = refuse(diag, "humidity-impossible", r->humidity_percent.at, "enclosure.readings.humidity",
+    if (r->humidity_percent.known &&
+        (r->humidity_percent.value <= 0 || r->humidity_percent.value > 100))
+        good = refuse(diag, "humidity-impossible", r->humidity_percent.at,
+                      "enclosure.readings.humidity",
                       "a relative humidity lies above 0 and not above 100 %");
-    if (r->humidity_at.known && (r->humidity_at.value == ZONE_NIGHT || r->humidity_at.value == ZONE_WATER))
+    if (r->humidity_at.known &&
+        (r->humidity_at.value == ZONE_NIGHT || r->humidity_at.value == ZONE_WATER))
         good = refuse(diag, "humidity-place", r->humidity_at.at, "enclosure.readings.humidity-at",
                       "humidity is read at basking-surface, warm-side or cool-side");
     return good;
@@ -100,8 +107,8 @@ static bool check_lamp(const struct visit *visit, struct diag *diag)
         good = refuse(diag, "mesh-twice", lamp->mesh_loss_percent.at, "enclosure.lamp.mesh-loss",
                       "give either mesh-loss or mesh, not both");
     if (lamp->tube_length_cm.known && lamp->kind.known && lamp->kind.value != LAMP_TUBE)
-        good = refuse(diag, "length-of-no-tube", lamp->tube_length_cm.at, "enclosure.lamp.tube-length",
-                      "only a lamp of kind tube has a tube-length");
+        good = refuse(diag, "length-of-no-tube", lamp->tube_length_cm.at,
+                      "enclosure.lamp.tube-length", "only a lamp of kind tube has a tube-length");
     return good;
 }
 
@@ -130,7 +137,8 @@ static bool check_texts(const struct visit *visit, struct diag *diag)
     bool good = check_one_line(&visit->patient.name, "patient.name", diag);
     good = check_one_line(&visit->keeper.name, "keeper.name", diag) && good;
     good = check_one_line(&visit->veterinarian, "visit.veterinarian", diag) && good;
-    if (visit->patient.name.text && strspn(visit->patient.name.text, " \n\t") == strlen(visit->patient.name.text))
+    if (visit->patient.name.text &&
+        strspn(visit->patient.name.text, " \n\t") == strlen(visit->patient.name.text))
         good = refuse(diag, "empty-name", visit->patient.name.at, "patient.name", "is empty");
     if (visit->keeper.email.text && !is_mail_address(visit->keeper.email.text))
         good = refuse(diag, "not-an-address", visit->keeper.email.at, "keeper.email",

@@ -9,7 +9,7 @@ struct visit_signature {
     struct text_value by;
     struct date_value on;
     struct text_value digest; /* hex SHA-256 of everything the sheet depends on */
-    struct list parts;        /* of struct named_text: part -> digest, so that a change can be named */
+    struct list parts; /* of struct named_text: part -> digest, so that a change can be named */
     struct mark at;
 };
 
@@ -27,7 +27,7 @@ struct visit_patient {
     struct date_value hatched; /* may be partial */
     struct quantity mass_g;
     struct quantity length_cm;
-    struct list earlier;       /* of struct visit_weighing */
+    struct list earlier; /* of struct visit_weighing */
 };
 
 struct visit_keeper {
@@ -65,10 +65,10 @@ struct visit_lamp {
     struct visit_lamp_measured measured;
     struct quantity mesh_loss_percent;
     struct visit_mesh mesh;
-    struct choice_value behind;     /* glass or plastic between lamp and animal */
+    struct choice_value behind; /* glass or plastic between lamp and animal */
     struct date_value installed;
-    struct quantity height_cm;      /* lamp to the animal's back at the basking spot */
-    struct quantity offset_cm;      /* lamp's middle to the middle of the basking spot, along the tube */
+    struct quantity height_cm; /* lamp to the animal's back at the basking spot */
+    struct quantity offset_cm; /* lamp's middle to the middle of the basking spot, along the tube */
     struct quantity hours;
     struct mark at;
 };
@@ -81,7 +81,7 @@ struct visit_enclosure {
     struct quantity platform_height_cm; /* basking surface above the floor */
     struct quantity back_height_cm;     /* the animal's back above what it lies on */
     struct flag_value thermostat;
-    struct flag_value heat_guard;       /* a guard between lamp and animal */
+    struct flag_value heat_guard; /* a guard between lamp and animal */
     struct visit_readings readings;
     struct visit_lamp lamp;
 };
@@ -98,7 +98,7 @@ struct visit_finding {
     struct text_value code;
     struct text_value where; /* words for the reader: "tail" */
     struct choice_value severity;
-    struct text_value note;  /* the veterinarian's own words, printed as written */
+    struct text_value note; /* the veterinarian's own words, printed as written */
     struct mark at;
 };
 
@@ -108,8 +108,8 @@ struct visit_medicine {
 };
 
 struct visit_follow_up {
-    struct quantity recheck;          /* from the visit's day; its unit says days, weeks or months */
-    struct flag_value empty_stomach;  /* no meal on the day before and of the recheck */
+    struct quantity recheck;         /* from the visit's day; its unit says days, weeks or months */
+    struct flag_value empty_stomach; /* no meal on the day before and of the recheck */
 };
 
 /* A veterinarian's own targets win over the species sheet and over rules. */

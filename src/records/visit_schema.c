@@ -4,21 +4,30 @@
 #include "records/visit.h"
 
 const struct choice wall_choices[] = {
-    {"glass", WALL_GLASS, NULL},     {"pvc", WALL_PVC, NULL},
-    {"wood", WALL_WOOD, NULL},       {"acrylic", WALL_ACRYLIC, NULL},
-    {"polycarbonate", WALL_POLYCARBONATE, NULL}, {"mesh", WALL_MESH, NULL},
+    {"glass", WALL_GLASS, NULL},
+    {"pvc", WALL_PVC, NULL},
+    {"wood", WALL_WOOD, NULL},
+    {"acrylic", WALL_ACRYLIC, NULL},
+    {"polycarbonate", WALL_POLYCARBONATE, NULL},
+    {"mesh", WALL_MESH, NULL},
     {0},
 };
 
 const struct choice lid_choices[] = {
-    {"mesh", LID_MESH, NULL}, {"glass", LID_GLASS, NULL},     {"pvc", LID_PVC, NULL},
-    {"wood", LID_WOOD, NULL}, {"acrylic", LID_ACRYLIC, NULL}, {"open", LID_OPEN, "no lid"},
+    {"mesh", LID_MESH, NULL},
+    {"glass", LID_GLASS, NULL},
+    {"pvc", LID_PVC, NULL},
+    {"wood", LID_WOOD, NULL},
+    {"acrylic", LID_ACRYLIC, NULL},
+    {"open", LID_OPEN, "no lid"},
     {0},
 };
 
 const struct choice barrier_choices[] = {
-    {"nothing", BARRIER_NONE, NULL}, {"glass", BARRIER_GLASS, NULL},
-    {"plastic", BARRIER_PLASTIC, NULL}, {0},
+    {"nothing", BARRIER_NONE, NULL},
+    {"glass", BARRIER_GLASS, NULL},
+    {"plastic", BARRIER_PLASTIC, NULL},
+    {0},
 };
 
 static const struct field part_fields[] = {
@@ -28,9 +37,11 @@ static const struct schema part_schema =
     SCHEMA(named_text, part_fields, "signed part", "A part's digest.", .short_key = "digest");
 
 static const struct field signature_fields[] = {
-    ROW(TEXT, visit_signature, by, "by", .required = true, .help = "who signed", .example = "Dr Ines Calder"),
+    ROW(TEXT, visit_signature, by, "by", .required = true, .help = "who signed",
+        .example = "Dr Ines Calder"),
     ROW(DATE, visit_signature, on, "on", .required = true, .help = "when", .example = "2026-03-14"),
-    ROW(TEXT, visit_signature, digest, "digest", .help = "of everything the sheet depends on; written by 'approve'"),
+    ROW(TEXT, visit_signature, digest, "digest",
+        .help = "of everything the sheet depends on; written by 'approve'"),
     ROW(NAMED, visit_signature, parts, "parts", .schema = &part_schema, .most = 16,
         .help = "the parts' own digests, so that a change can be named; written by 'approve'"),
 };
@@ -39,151 +50,247 @@ const struct schema visit_signature_schema =
            MARKED(visit_signature, at));
 
 static const struct field visit_fields[] = {
-    ROW(DATE, visit, date, "date", .required = true, .help = "the day of the visit", .example = "2026-03-14"),
+    ROW(DATE, visit, date, "date", .required = true, .help = "the day of the visit",
+        .example = "2026-03-14"),
     ROW(CHOICE, visit, kind, "kind", .choices = sheet_choices, .required = true,
         .help = "the kind of sheet", .example = "checkout"),
-    ROW(TEXT, visit, veterinarian, "veterinarian", .help = "who examined", .example = "Dr Ines Calder"),
-    ROW(RECORD, visit, signed_off, "signed-off", .schema = &visit_signature_schema, .help = "written by 'approve'"),
+    ROW(TEXT, visit, veterinarian, "veterinarian", .help = "who examined",
+        .example = "Dr Ines Calder"),
+    ROW(RECORD, visit, signed_off, "signed-off", .schema = &visit_signature_schema,
+        .help = "written by 'approve'"),
 };
-static const struct schema visit_part_schema = SCHEMA(visit, visit_fields, "visit", "The visit itself.");
+static const struct schema visit_part_schema =
+    SCHEMA(visit, visit_fields, "visit", "The visit itself.");
 
 static const struct field weighing_fields[] = {
-    ROW(DATE, visit_weighing, on, "on", .required = true, .help = "the day", .example = "2025-12-01"),
-    ROW(QUANTITY, visit_weighing, mass_g, "mass", IN(MASS, 0.01, 1000000), .help = "mass on that day", .example = "1380 g"),
-    ROW(QUANTITY, visit_weighing, length_cm, "length", IN(LENGTH, 0.1, 2000), .help = "length on that day", .example = "112 cm"),
+    ROW(DATE, visit_weighing, on, "on", .required = true, .help = "the day",
+        .example = "2025-12-01"),
+    ROW(QUANTITY, visit_weighing, mass_g, "mass", IN(MASS, 0.01, 1000000),
+        .help = "mass on that day", .example = "1380 g"),
+    ROW(QUANTITY, visit_weighing, length_cm, "length", IN(LENGTH, 0.1, 2000),
+        .help = "length on that day", .example = "112 cm"),
 };
 static const struct schema weighing_schema =
-    SCHEMA(visit_weighing, weighing_fields, "weighing", "An earlier weighing.", MARKED(visit_weighing, at));
+    SCHEMA(visit_weighing, weighing_fields, "weighing", "An earlier weighing.",
+           MARKED(visit_weighing, at));
 
 static const struct field patient_fields[] = {
-    ROW(TEXT, visit_patient, name, "name", .required = true, .help = "the animal's name", .example = "Biscuit"),
-    ROW(TEXT, visit_patient, species, "species", .required = true, .help = "code of a species sheet", .example = "ball-python"),
-    ROW(CHOICE, visit_patient, sex, "sex", .choices = sex_choices, .help = "the sex", .example = "female"),
-    ROW(PARTIAL_DATE, visit_patient, hatched, "hatched", .help = "day, month or year of hatching or birth", .example = "2022-08"),
-    ROW(QUANTITY, visit_patient, mass_g, "mass", IN(MASS, 0.01, 1000000), .help = "today's mass", .example = "1450 g"),
+    ROW(TEXT, visit_patient, name, "name", .required = true, .help = "the animal's name",
+        .example = "Biscuit"),
+    ROW(TEXT, visit_patient, species, "species", .required = true,
+        .help = "code of a species sheet", .example = "ball-python"),
+    ROW(CHOICE, visit_patient, sex, "sex", .choices = sex_choices, .help = "the sex",
+        .example = "female"),
+    ROW(PARTIAL_DATE, visit_patient, hatched, "hatched",
+        .help = "day, month or year of hatching or birth", .example = "2022-08"),
+    ROW(QUANTITY, visit_patient, mass_g, "mass", IN(MASS, 0.01, 1000000), .help = "today's mass",
+        .example = "1450 g"),
     ROW(QUANTITY, visit_patient, length_cm, "length", IN(LENGTH, 0.1, 2000),
-        .help = "snake, salamander: total; lizard, frog: snout to vent; tortoise, turtle: straight shell", .example = "118 cm"),
-    ROW(RECORDS, visit_patient, earlier, "earlier", .schema = &weighing_schema, .most = 60, .help = "earlier weighings"),
+        .help = "snake, salamander: total; lizard, frog: snout to vent; tortoise, turtle: straight "
+                "shell",
+        .example = "118 cm"),
+    ROW(RECORDS, visit_patient, earlier, "earlier", .schema = &weighing_schema, .most = 60,
+        .help = "earlier weighings"),
 };
-static const struct schema patient_schema = SCHEMA(visit_patient, patient_fields, "patient", "The animal.");
+static const struct schema patient_schema =
+    SCHEMA(visit_patient, patient_fields, "patient", "The animal.");
 
 static const struct field keeper_fields[] = {
     ROW(TEXT, visit_keeper, name, "name", .help = "the keeper's name", .example = "Rosa Lind"),
     ROW(TEXT, visit_keeper, email, "email", .help = "for mail", .example = "rosa.lind@example.org"),
     ROW(TEXT, visit_keeper, language, "language", .help = "language of the sheet", .example = "en"),
-    ROW(CHOICE, visit_keeper, units, "units", .choices = unit_system_choices, .help = "units of the sheet", .example = "us"),
+    ROW(CHOICE, visit_keeper, units, "units", .choices = unit_system_choices,
+        .help = "units of the sheet", .example = "us"),
 };
-static const struct schema keeper_schema = SCHEMA(visit_keeper, keeper_fields, "keeper", "Who keeps the animal.");
+static const struct schema keeper_schema =
+    SCHEMA(visit_keeper, keeper_fields, "keeper", "Who keeps the animal.");
 
 static const struct field reading_fields[] = {
-    ROW(QUANTITY, visit_readings, zones_c[ZONE_BASKING_SURFACE], "basking-surface", IN(TEMPERATURE, -20, 90), .help = "surface under the basking lamp", .example = "29 C"),
-    ROW(QUANTITY, visit_readings, zones_c[ZONE_WARM_SIDE], "warm-side", IN(TEMPERATURE, -20, 70), .help = "air at the warm side by day", .example = "27 C"),
-    ROW(QUANTITY, visit_readings, zones_c[ZONE_COOL_SIDE], "cool-side", IN(TEMPERATURE, -20, 70), .help = "air at the cool side by day", .example = "25 C"),
-    ROW(QUANTITY, visit_readings, zones_c[ZONE_NIGHT], "night", IN(TEMPERATURE, -20, 70), .help = "lowest air at night", .example = "21 C"),
-    ROW(QUANTITY, visit_readings, zones_c[ZONE_WATER], "water", IN(TEMPERATURE, -5, 60), .help = "the water it lives in", .example = "24 C"),
-    ROW(QUANTITY, visit_readings, room_c, "room", IN(TEMPERATURE, -20, 60), .help = "the room the box stands in", .example = "20 C"),
-    ROW(QUANTITY, visit_readings, humidity_percent, "humidity", IN(PERCENT, 0, 1000), .help = "relative humidity", .example = "40 %"),
-    ROW(CHOICE, visit_readings, humidity_at, "humidity-at", .choices = zone_choices, .help = "where the humidity was read", .example = "cool-side"),
+    ROW(QUANTITY, visit_readings, zones_c[ZONE_BASKING_SURFACE], "basking-surface",
+        IN(TEMPERATURE, -20, 90), .help = "surface under the basking lamp", .example = "29 C"),
+    ROW(QUANTITY, visit_readings, zones_c[ZONE_WARM_SIDE], "warm-side", IN(TEMPERATURE, -20, 70),
+        .help = "air at the warm side by day", .example = "27 C"),
+    ROW(QUANTITY, visit_readings, zones_c[ZONE_COOL_SIDE], "cool-side", IN(TEMPERATURE, -20, 70),
+        .help = "air at the cool side by day", .example = "25 C"),
+    ROW(QUANTITY, visit_readings, zones_c[ZONE_NIGHT], "night", IN(TEMPERATURE, -20, 70),
+        .help = "lowest air at night", .example = "21 C"),
+    ROW(QUANTITY, visit_readings, zones_c[ZONE_WATER], "water", IN(TEMPERATURE, -5, 60),
+        .help = "the water it lives in", .example = "24 C"),
+    ROW(QUANTITY, visit_readings, room_c, "room", IN(TEMPERATURE, -20, 60),
+        .help = "the room the box stands in", .example = "20 C"),
+    ROW(QUANTITY, visit_readings, humidity_percent, "humidity", IN(PERCENT, 0, 1000),
+        .help = "relative humidity", .example = "40 %"),
+    ROW(CHOICE, visit_readings, humidity_at, "humidity-at", .choices = zone_choices,
+        .help = "where the humidity was read", .example = "cool-side"),
 };
-static const struct schema readings_schema = SCHEMA(visit_readings, reading_fields, "readings", "The keeper's own readings.");
+static const struct schema readings_schema =
+    SCHEMA(visit_readings, reading_fields, "readings", "The keeper's own readings.");
 
 static const struct field measured_fields[] = {
-    ROW(QUANTITY, visit_lamp_measured, uvi, "uvi", IN(UV_INDEX, 0, 100), .required = true, .help = "UV index", .example = "3.2"),
-    ROW(QUANTITY, visit_lamp_measured, at_cm, "at", IN(LENGTH, 0, 500), .required = true, .help = "distance from the lamp", .example = "30 cm"),
-    ROW(FLAG, visit_lamp_measured, through_mesh, "through-mesh", .help = "the meter was below the mesh", .example = "no"),
+    ROW(QUANTITY, visit_lamp_measured, uvi, "uvi", IN(UV_INDEX, 0, 100), .required = true,
+        .help = "UV index", .example = "3.2"),
+    ROW(QUANTITY, visit_lamp_measured, at_cm, "at", IN(LENGTH, 0, 500), .required = true,
+        .help = "distance from the lamp", .example = "30 cm"),
+    ROW(FLAG, visit_lamp_measured, through_mesh, "through-mesh",
+        .help = "the meter was below the mesh", .example = "no"),
 };
-static const struct schema measured_schema = SCHEMA(visit_lamp_measured, measured_fields, "lamp reading", "A meter's reading under the lamp.");
+static const struct schema measured_schema = SCHEMA(
+    visit_lamp_measured, measured_fields, "lamp reading", "A meter's reading under the lamp.");
 
 static const struct field mesh_fields[] = {
-    ROW(QUANTITY, visit_mesh, wire_cm, "wire", IN(LENGTH, 0.001, 1), .required = true, .help = "thickness of a wire", .example = "0.3 mm"),
-    ROW(QUANTITY, visit_mesh, opening_cm, "opening", IN(LENGTH, 0.001, 10), .required = true, .help = "clear opening between wires", .example = "1.2 mm"),
+    ROW(QUANTITY, visit_mesh, wire_cm, "wire", IN(LENGTH, 0.001, 1), .required = true,
+        .help = "thickness of a wire", .example = "0.3 mm"),
+    ROW(QUANTITY, visit_mesh, opening_cm, "opening", IN(LENGTH, 0.001, 10), .required = true,
+        .help = "clear opening between wires", .example = "1.2 mm"),
 };
-static const struct schema mesh_schema = SCHEMA(visit_mesh, mesh_fields, "mesh", "The mesh of the lid.");
+static const struct schema mesh_schema =
+    SCHEMA(visit_mesh, mesh_fields, "mesh", "The mesh of the lid.");
 
 static const struct field lamp_fields[] = {
-    ROW(CHOICE, visit_lamp, kind, "kind", .choices = lamp_choices, .required = true, .help = "the kind of UVB lamp", .example = "tube"),
-    ROW(QUANTITY, visit_lamp, tube_length_cm, "tube-length", IN(LENGTH, 5, 250), .help = "lit length of a tube", .example = "55 cm"),
-    ROW(RECORD, visit_lamp, measured, "measured", .schema = &measured_schema, .help = "a meter's reading"),
-    ROW(QUANTITY, visit_lamp, mesh_loss_percent, "mesh-loss", IN(PERCENT, 0, 100), .help = "what the mesh takes away", .example = "35 %"),
-    ROW(RECORD, visit_lamp, mesh, "mesh", .schema = &mesh_schema, .help = "wire and opening, when the loss is not known"),
-    ROW(CHOICE, visit_lamp, behind, "behind", .choices = barrier_choices, .help = "what stands between lamp and animal besides mesh", .example = "nothing"),
-    ROW(DATE, visit_lamp, installed, "installed", .help = "the day it was put in", .example = "2025-06-01"),
-    ROW(QUANTITY, visit_lamp, height_cm, "height", IN(LENGTH, 0, 500), .help = "from the lamp to the animal's back at the basking spot", .example = "35 cm"),
-    ROW(QUANTITY, visit_lamp, offset_cm, "offset", IN(LENGTH, 0, 200), .help = "from the lamp's middle to the middle of the basking spot", .example = "10 cm"),
-    ROW(QUANTITY, visit_lamp, hours, "hours", IN(COUNT, 0, 24), .help = "hours of light a day", .example = "12"),
+    ROW(CHOICE, visit_lamp, kind, "kind", .choices = lamp_choices, .required = true,
+        .help = "the kind of UVB lamp", .example = "tube"),
+    ROW(QUANTITY, visit_lamp, tube_length_cm, "tube-length", IN(LENGTH, 5, 250),
+        .help = "lit length of a tube", .example = "55 cm"),
+    ROW(RECORD, visit_lamp, measured, "measured", .schema = &measured_schema,
+        .help = "a meter's reading"),
+    ROW(QUANTITY, visit_lamp, mesh_loss_percent, "mesh-loss", IN(PERCENT, 0, 100),
+        .help = "what the mesh takes away", .example = "35 %"),
+    ROW(RECORD, visit_lamp, mesh, "mesh", .schema = &mesh_schema,
+        .help = "wire and opening, when the loss is not known"),
+    ROW(CHOICE, visit_lamp, behind, "behind", .choices = barrier_choices,
+        .help = "what stands between lamp and animal besides mesh", .example = "nothing"),
+    ROW(DATE, visit_lamp, installed, "installed", .help = "the day it was put in",
+        .example = "2025-06-01"),
+    ROW(QUANTITY, visit_lamp, height_cm, "height", IN(LENGTH, 0, 500),
+        .help = "from the lamp to the animal's back at the basking spot", .example = "35 cm"),
+    ROW(QUANTITY, visit_lamp, offset_cm, "offset", IN(LENGTH, 0, 200),
+        .help = "from the lamp's middle to the middle of the basking spot", .example = "10 cm"),
+    ROW(QUANTITY, visit_lamp, hours, "hours", IN(COUNT, 0, 24), .help = "hours of light a day",
+        .example = "12"),
 };
-static const struct schema lamp_schema = SCHEMA(visit_lamp, lamp_fields, "lamp", "The UVB lamp that hangs there.", MARKED(visit_lamp, at));
+static const struct schema lamp_schema = SCHEMA(
+    visit_lamp, lamp_fields, "lamp", "The UVB lamp that hangs there.", MARKED(visit_lamp, at));
 
 static const struct field enclosure_fields[] = {
-    ROW(BOX, visit_enclosure, size, "size", IN(LENGTH, 1, 3000), .help = "length x width x height", .example = "120 x 60 x 60 cm"),
-    ROW(CHOICE, visit_enclosure, walls, "walls", .choices = wall_choices, .help = "what the walls are made of", .example = "pvc"),
-    ROW(QUANTITY, visit_enclosure, wall_thickness_cm, "wall-thickness", IN(LENGTH, 0.05, 20), .help = "thickness of a wall", .example = "10 mm"),
-    ROW(CHOICE, visit_enclosure, lid, "lid", .choices = lid_choices, .help = "the lid", .example = "mesh"),
-    ROW(QUANTITY, visit_enclosure, platform_height_cm, "platform-height", IN(LENGTH, 0, 500), .help = "basking surface above the floor", .example = "20 cm"),
-    ROW(QUANTITY, visit_enclosure, back_height_cm, "back-height", IN(LENGTH, 0, 100), .help = "the animal's back above what it lies on", .example = "5 cm"),
-    ROW(FLAG, visit_enclosure, thermostat, "thermostat", .help = "every heat source has a thermostat", .example = "yes"),
-    ROW(FLAG, visit_enclosure, heat_guard, "heat-guard", .help = "a guard keeps the animal off each lamp and heater", .example = "yes"),
-    ROW(RECORD, visit_enclosure, readings, "readings", .schema = &readings_schema, .help = "the keeper's own readings"),
+    ROW(BOX, visit_enclosure, size, "size", IN(LENGTH, 1, 3000), .help = "length x width x height",
+        .example = "120 x 60 x 60 cm"),
+    ROW(CHOICE, visit_enclosure, walls, "walls", .choices = wall_choices,
+        .help = "what the walls are made of", .example = "pvc"),
+    ROW(QUANTITY, visit_enclosure, wall_thickness_cm, "wall-thickness", IN(LENGTH, 0.05, 20),
+        .help = "thickness of a wall", .example = "10 mm"),
+    ROW(CHOICE, visit_enclosure, lid, "lid", .choices = lid_choices, .help = "the lid",
+        .example = "mesh"),
+    ROW(QUANTITY, visit_enclosure, platform_height_cm, "platform-height", IN(LENGTH, 0, 500),
+        .help = "basking surface above the floor", .example = "20 cm"),
+    ROW(QUANTITY, visit_enclosure, back_height_cm, "back-height", IN(LENGTH, 0, 100),
+        .help = "the animal's back above what it lies on", .example = "5 cm"),
+    ROW(FLAG, visit_enclosure, thermostat, "thermostat",
+        .help = "every heat source has a thermostat", .example = "yes"),
+    ROW(FLAG, visit_enclosure, heat_guard, "heat-guard",
+        .help = "a guard keeps the animal off each lamp and heater", .example = "yes"),
+    ROW(RECORD, visit_enclosure, readings, "readings", .schema = &readings_schema,
+        .help = "the keeper's own readings"),
     ROW(RECORD, visit_enclosure, lamp, "lamp", .schema = &lamp_schema, .help = "the UVB lamp"),
 };
-static const struct schema enclosure_schema = SCHEMA(visit_enclosure, enclosure_fields, "enclosure", "The box as it is.");
+static const struct schema enclosure_schema =
+    SCHEMA(visit_enclosure, enclosure_fields, "enclosure", "The box as it is.");
 
 static const struct field diet_fields[] = {
     ROW(TEXT, visit_diet, food, "food", .help = "code of a food", .example = "mouse"),
-    ROW(QUANTITY, visit_diet, meal_g, "meal", IN(MASS, 0.01, 50000), .help = "mass of one meal", .example = "25 g"),
-    ROW(QUANTITY, visit_diet, count, "count", IN(COUNT, 0, 1000), .help = "pieces a meal", .example = "1"),
-    ROW(QUANTITY, visit_diet, every_days, "every", IN(DURATION, 0.2, 400), .help = "time between meals", .example = "7 days"),
+    ROW(QUANTITY, visit_diet, meal_g, "meal", IN(MASS, 0.01, 50000), .help = "mass of one meal",
+        .example = "25 g"),
+    ROW(QUANTITY, visit_diet, count, "count", IN(COUNT, 0, 1000), .help = "pieces a meal",
+        .example = "1"),
+    ROW(QUANTITY, visit_diet, every_days, "every", IN(DURATION, 0.2, 400),
+        .help = "time between meals", .example = "7 days"),
     ROW(DATE, visit_diet, last, "last", .help = "the last meal", .example = "2026-03-10"),
 };
-static const struct schema diet_schema = SCHEMA(visit_diet, diet_fields, "diet", "What it is fed now.");
+static const struct schema diet_schema =
+    SCHEMA(visit_diet, diet_fields, "diet", "What it is fed now.");
 
 static const struct field finding_fields[] = {
-    ROW(TEXT, visit_finding, code, "code", .required = true, .help = "code of the findings file", .example = "retained-shed"),
-    ROW(TEXT, visit_finding, where, "where", .help = "where on the body, in the keeper's language", .example = "tail"),
-    ROW(CHOICE, visit_finding, severity, "severity", .choices = severity_choices, .help = "mild when left out", .example = "mild"),
-    ROW(TEXT, visit_finding, note, "note", .help = "the veterinarian's own words, printed as written"),
+    ROW(TEXT, visit_finding, code, "code", .required = true, .help = "code of the findings file",
+        .example = "retained-shed"),
+    ROW(TEXT, visit_finding, where, "where", .help = "where on the body, in the keeper's language",
+        .example = "tail"),
+    ROW(CHOICE, visit_finding, severity, "severity", .choices = severity_choices,
+        .help = "mild when left out", .example = "mild"),
+    ROW(TEXT, visit_finding, note, "note",
+        .help = "the veterinarian's own words, printed as written"),
 };
-static const struct schema finding_schema = SCHEMA(visit_finding, finding_fields, "finding", "What was found.", .short_key = "code", MARKED(visit_finding, at));
+static const struct schema finding_schema =
+    SCHEMA(visit_finding, finding_fields, "finding", "What was found.", .short_key = "code",
+           MARKED(visit_finding, at));
 
 static const struct field medicine_fields[] = {
     ROW(TEXT, visit_medicine, name, "name", .required = true, .help = "the medicine"),
-    ROW(TEXT, visit_medicine, directions, "directions", .required = true, .help = "as the veterinarian wrote them; printed unchanged"),
+    ROW(TEXT, visit_medicine, directions, "directions", .required = true,
+        .help = "as the veterinarian wrote them; printed unchanged"),
 };
-static const struct schema medicine_schema = SCHEMA(visit_medicine, medicine_fields, "medicine", "A medicine with its directions.");
+static const struct schema medicine_schema =
+    SCHEMA(visit_medicine, medicine_fields, "medicine", "A medicine with its directions.");
 
 static const struct field follow_up_fields[] = {
-    ROW(QUANTITY, visit_follow_up, recheck, "recheck", IN(DURATION, 1, 1500), .help = "time to the next visit", .example = "21 days"),
-    ROW(FLAG, visit_follow_up, empty_stomach, "empty-stomach", .help = "no meal on the day before and the day of the recheck", .example = "yes"),
+    ROW(QUANTITY, visit_follow_up, recheck, "recheck", IN(DURATION, 1, 1500),
+        .help = "time to the next visit", .example = "21 days"),
+    ROW(FLAG, visit_follow_up, empty_stomach, "empty-stomach",
+        .help = "no meal on the day before and the day of the recheck", .example = "yes"),
 };
-static const struct schema follow_up_schema = SCHEMA(visit_follow_up, follow_up_fields, "follow-up", "When to come back.");
+static const struct schema follow_up_schema =
+    SCHEMA(visit_follow_up, follow_up_fields, "follow-up", "When to come back.");
 
 static const struct field target_fields[] = {
-    ROW(BAND, visit_targets, zones_c[ZONE_BASKING_SURFACE], "basking-surface", IN(TEMPERATURE, 0, 60), .help = "temperature", .example = "32-34 C"),
-    ROW(BAND, visit_targets, zones_c[ZONE_WARM_SIDE], "warm-side", IN(TEMPERATURE, 0, 45), .help = "temperature", .example = "30-32 C"),
-    ROW(BAND, visit_targets, zones_c[ZONE_COOL_SIDE], "cool-side", IN(TEMPERATURE, 0, 40), .help = "temperature", .example = "24-26 C"),
-    ROW(BAND, visit_targets, zones_c[ZONE_NIGHT], "night", IN(TEMPERATURE, 0, 40), .help = "temperature", .example = "24-26 C"),
-    ROW(BAND, visit_targets, zones_c[ZONE_WATER], "water", IN(TEMPERATURE, 0, 40), .help = "temperature", .example = "16-18 C"),
-    ROW(BAND, visit_targets, humidity_percent, "humidity", IN(PERCENT, 1, 100), .help = "relative humidity", .example = "55-65 %"),
-    ROW(BAND, visit_targets, uvi, "uvi", IN(UV_INDEX, 0, 12), .help = "UV index at the basking spot", .example = "2-3"),
-    ROW(BAND, visit_targets, meal_g, "meal", IN(MASS, 0.01, 50000), .help = "mass of one meal", .example = "60-80 g"),
-    ROW(BAND, visit_targets, every_days, "every", IN(DURATION, 0.2, 400), .help = "time between meals", .example = "14-21 days"),
-    ROW(TEXT, visit_targets, because, "because", .required = true, .help = "the reason, printed as written"),
+    ROW(BAND, visit_targets, zones_c[ZONE_BASKING_SURFACE], "basking-surface",
+        IN(TEMPERATURE, 0, 60), .help = "temperature", .example = "32-34 C"),
+    ROW(BAND, visit_targets, zones_c[ZONE_WARM_SIDE], "warm-side", IN(TEMPERATURE, 0, 45),
+        .help = "temperature", .example = "30-32 C"),
+    ROW(BAND, visit_targets, zones_c[ZONE_COOL_SIDE], "cool-side", IN(TEMPERATURE, 0, 40),
+        .help = "temperature", .example = "24-26 C"),
+    ROW(BAND, visit_targets, zones_c[ZONE_NIGHT], "night", IN(TEMPERATURE, 0, 40),
+        .help = "temperature", .example = "24-26 C"),
+    ROW(BAND, visit_targets, zones_c[ZONE_WATER], "water", IN(TEMPERATURE, 0, 40),
+        .help = "temperature", .example = "16-18 C"),
+    ROW(BAND, visit_targets, humidity_percent, "humidity", IN(PERCENT, 1, 100),
+        .help = "relative humidity", .example = "55-65 %"),
+    ROW(BAND, visit_targets, uvi, "uvi", IN(UV_INDEX, 0, 12),
+        .help = "UV index at the basking spot", .example = "2-3"),
+    ROW(BAND, visit_targets, meal_g, "meal", IN(MASS, 0.01, 50000), .help = "mass of one meal",
+        .example = "60-80 g"),
+    ROW(BAND, visit_targets, every_days, "every", IN(DURATION, 0.2, 400),
+        .help = "time between meals", .example = "14-21 days"),
+    ROW(TEXT, visit_targets, because, "because", .required = true,
+        .help = "the reason, printed as written"),
     ROW(TEXT, visit_targets, by, "by", .help = "who set them; visit.veterinarian when left out"),
 };
-static const struct schema targets_schema = SCHEMA(visit_targets, target_fields, "targets", "A veterinarian's own targets; they win.", MARKED(visit_targets, at));
+static const struct schema targets_schema =
+    SCHEMA(visit_targets, target_fields, "targets", "A veterinarian's own targets; they win.",
+           MARKED(visit_targets, at));
 
 static const struct field record_fields[] = {
-    {.key = "visit", .kind = FIELD_RECORD, .schema = &visit_part_schema, .required = true, .help = "The visit itself."},
-    ROW(RECORD, visit, patient, "patient", .schema = &patient_schema, .required = true, .help = "The animal."),
+    {.key = "visit",
+     .kind = FIELD_RECORD,
+     .schema = &visit_part_schema,
+     .required = true,
+     .help = "The visit itself."},
+    ROW(RECORD, visit, patient, "patient", .schema = &patient_schema, .required = true,
+        .help = "The animal."),
     ROW(RECORD, visit, keeper, "keeper", .schema = &keeper_schema, .help = "Who keeps it."),
-    ROW(RECORD, visit, enclosure, "enclosure", .schema = &enclosure_schema, .help = "The box as it is."),
+    ROW(RECORD, visit, enclosure, "enclosure", .schema = &enclosure_schema,
+        .help = "The box as it is."),
     ROW(RECORD, visit, diet, "diet", .schema = &diet_schema, .help = "What it is fed now."),
-    ROW(RECORDS, visit, findings, "findings", .schema = &finding_schema, .most = 60, .help = "What was found, normal findings included."),
-    ROW(TEXTS, visit, done_today, "done-today", .most = 20, .help = "Procedures of today.", .example = "[blood-sample, sexed-by-probe]"),
-    ROW(RECORDS, visit, medicines, "medicines", .schema = &medicine_schema, .most = 20, .help = "Medicines as written."),
-    ROW(RECORD, visit, follow_up, "follow-up", .schema = &follow_up_schema, .help = "When to come back."),
-    ROW(RECORD, visit, targets, "targets", .schema = &targets_schema, .help = "A veterinarian's own targets."),
-    ROW(TEXT, visit, message, "message", .help = "A paragraph of the clinic's own for this keeper, printed as written."),
+    ROW(RECORDS, visit, findings, "findings", .schema = &finding_schema, .most = 60,
+        .help = "What was found, normal findings included."),
+    ROW(TEXTS, visit, done_today, "done-today", .most = 20, .help = "Procedures of today.",
+        .example = "[blood-sample, sexed-by-probe]"),
+    ROW(RECORDS, visit, medicines, "medicines", .schema = &medicine_schema, .most = 20,
+        .help = "Medicines as written."),
+    ROW(RECORD, visit, follow_up, "follow-up", .schema = &follow_up_schema,
+        .help = "When to come back."),
+    ROW(RECORD, visit, targets, "targets", .schema = &targets_schema,
+        .help = "A veterinarian's own targets."),
+    ROW(TEXT, visit, message, "message",
+        .help = "A paragraph of the clinic's own for this keeper, printed as written."),
 };
 
-const struct schema visit_schema = SCHEMA(visit, record_fields, "visit record", "What was found and measured at one visit.");
+const struct schema visit_schema =
+    SCHEMA(visit, record_fields, "visit record", "What was found and measured at one visit.");

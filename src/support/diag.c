@@ -122,6 +122,7 @@ void diag_print(const struct diag *diag, FILE *out)
         fprintf(out, "%s\n", diag_message_line(m, &scratch));
     size_t total = diag->counts[0] + diag->counts[1] + diag->counts[2] + diag->counts[3];
     if (total > printed)
-        fprintf(out, "baskleaf: %zu more messages of the same run are not shown\n", total - printed);
+        fprintf(out, "baskleaf: %zu more messages of the same run are not shown\n",
+                total - printed);
     arena_finish(&scratch);
 }

@@ -43,8 +43,8 @@ struct diag {
     struct arena arena; /* owned */
     struct diag_message *first;
     struct diag_message *last;
-    size_t counts[4];  /* by severity */
-    size_t limit;      /* messages kept; further ones are only counted */
+    size_t counts[4]; /* by severity */
+    size_t limit;     /* messages kept; further ones are only counted */
 };
 
 void diag_init(struct diag *diag);

@@ -122,8 +122,8 @@ bool file_write_fd(int fd, const void *data, size_t length, const char *name, st
 {
     if (write_all(fd, data, length))
         return true;
-    diag_report(diag, DIAG_FAULT, "cannot-write", (struct mark){.file = name},
-                "writing failed: %s", strerror(errno));
+    diag_report(diag, DIAG_FAULT, "cannot-write", (struct mark){.file = name}, "writing failed: %s",
+                strerror(errno));
     return false;
 }
 

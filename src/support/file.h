@@ -25,8 +25,8 @@ bool file_read(const char *path, size_t limit, struct arena *arena, struct diag 
 
 /* Writes to a temporary name in the same folder, fsyncs, closes, renames and
  * fsyncs the folder. `mode` is the permission of the new file (an existing
- * file's permission is kept). A device or a named pipe is written to as it is. On any failure the old file is untouched, the temporary
- * one is gone, DIAG_FAULT is reported and false returned. */
+ * file's permission is kept). A device or a named pipe is written to as it is. On any failure the
+ * old file is untouched, the temporary one is gone, DIAG_FAULT is reported and false returned. */
 bool file_write_atomic(const char *path, const void *data, size_t length, mode_t mode,
                        struct diag *diag);
 

@@ -62,8 +62,8 @@ const char *units_pattern(enum dimension dimension, struct arena *arena)
     const char *words = NULL;
     for (size_t i = 0; i < sizeof unit_rows / sizeof *unit_rows; i++)
         if (unit_rows[i].dimension == dimension)
-            words = words ? arena_format(arena, "%s|%s", words, unit_rows[i].word)
-                          : unit_rows[i].word;
+            words =
+                words ? arena_format(arena, "%s|%s", words, unit_rows[i].word) : unit_rows[i].word;
     return words ? arena_format(arena, "(%s)", words) : NULL;
 }
 
@@ -193,13 +193,11 @@ bool units_read_quantity(const char *text, enum dimension dimension, struct aren
     if (!read_decimal(&at, &written) || !read_unit_or_none(&at, dimension, &unit))
         return refuse(why, arena, text, dimension);
     double value = (written - unit->offset) * unit->factor;
-    if (*at && dimensions[dimension].may_follow &&
-        !read_following(&at, dimension, unit, &value))
+    if (*at && dimensions[dimension].may_follow && !read_following(&at, dimension, unit, &value))
         return refuse(why, arena, text, dimension);
     if (*at)
         return refuse(why, arena, text, dimension);
-    *out = (struct quantity){
-        .known = true, .value = value, .written = written, .unit = unit->unit};
+    *out = (struct quantity){.known = true, .value = value, .written = written, .unit = unit->unit};
     return true;
 }
 

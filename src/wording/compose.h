@@ -14,8 +14,9 @@ struct compose_inputs {
     const struct sheet_template *sheet;
     const struct look_file *look;
     enum unit_system units;
-    bool is_signed;          /* the visit's signature is valid: no draft mark */
-    const char *const *changed; /* keys approval.<...> of what changed since it was signed, or NULL */
+    bool is_signed; /* the visit's signature is valid: no draft mark */
+    const char *const
+        *changed; /* keys approval.<...> of what changed since it was signed, or NULL */
     size_t changed_count;
     const struct logo *logo; /* NULL for none */
 };

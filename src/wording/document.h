@@ -52,9 +52,10 @@ enum shape_kind {
     SHAPE_POLYLINE,  /* points[0..count-1] */
     SHAPE_POLYGON,   /* closed, may be filled */
     SHAPE_CIRCLE,    /* x, y = centre; radius in width */
-    SHAPE_DIMENSION, /* points[0..1] with end bars and arrow heads; label in text beside its middle */
-    SHAPE_LABEL,     /* text at x, y (y = baseline of the first line); wraps at width when width > 0 */
-    SHAPE_MODULES    /* a square matrix of count x count bits (QR): bits row by row, side = width */
+    SHAPE_DIMENSION, /* points[0..1] with end bars and arrow heads; label in text beside its middle
+                      */
+    SHAPE_LABEL,  /* text at x, y (y = baseline of the first line); wraps at width when width > 0 */
+    SHAPE_MODULES /* a square matrix of count x count bits (QR): bits row by row, side = width */
 };
 
 struct point {
@@ -126,7 +127,7 @@ struct table_cell {
     struct span *text;
     bool is_row_head; /* TH with scope row */
     enum anchor align;
-    bool tick_box;    /* an empty box to tick, drawn; text may follow it */
+    bool tick_box; /* an empty box to tick, drawn; text may follow it */
     struct table_cell *next;
 };
 
@@ -143,9 +144,9 @@ struct column {
 
 struct block {
     enum block_kind kind;
-    const char *section;  /* the template section's code, for traces and tests; may be NULL */
-    bool keep_together;   /* do not break across pages when it fits on one */
-    bool keep_with_next;  /* headings have this implied */
+    const char *section; /* the template section's code, for traces and tests; may be NULL */
+    bool keep_together;  /* do not break across pages when it fits on one */
+    bool keep_with_next; /* headings have this implied */
     union {
         struct {
             int level; /* 1 the sheet's title, 2 sections, 3 below */
@@ -174,7 +175,7 @@ struct block {
         } callout;
         struct {
             const struct scene *scene;
-            struct span *caption; /* may be NULL */
+            struct span *caption;    /* may be NULL */
             const char *alternative; /* what the picture says, in words; never NULL */
         } picture;
         struct {
@@ -195,15 +196,15 @@ struct rgb {
 /* A clinic's look; read from templates, checked against the standard there. */
 struct look {
     enum paper paper;
-    double margin_pt;  /* at least 36 */
-    double body_pt;    /* at least 12 */
-    double table_pt;   /* at least 10 */
-    double small_pt;   /* at least 9 */
+    double margin_pt; /* at least 36 */
+    double body_pt;   /* at least 12 */
+    double table_pt;  /* at least 10 */
+    double small_pt;  /* at least 9 */
     double heading_pt[3];
-    double leading;    /* line distance / text size, at least 1.25 */
-    bool close;        /* less room between blocks, rows and items; the lines stay as far apart */
+    double leading; /* line distance / text size, at least 1.25 */
+    bool close;     /* less room between blocks, rows and items; the lines stay as far apart */
     struct rgb inks[INK_COUNT];
-    bool live_links;   /* links are clickable and drawn as links */
+    bool live_links; /* links are clickable and drawn as links */
 };
 
 /* Raw 8-bit RGB pixels, row by row from the top; decoded and limited elsewhere. */
@@ -214,12 +215,12 @@ struct logo {
 };
 
 struct document {
-    const char *lang;    /* BCP 47 of the sheet */
+    const char *lang; /* BCP 47 of the sheet */
     const char *title;
     const char *subject;
-    const char *author;  /* the clinic */
+    const char *author; /* the clinic */
     const char *keywords;
-    const char *created; /* YYYY-MM-DD: the visit's day, never the clock */
+    const char *created;                /* YYYY-MM-DD: the visit's day, never the clock */
     const char *head_left, *head_right; /* on every page: animal and keeper; date */
     const char *foot_left;              /* clinic and telephone */
     const char *page_of;                /* "page {n} of {m}" in the sheet's language */

@@ -177,9 +177,11 @@ static void write_humidity(struct json *j, const struct care_plan *p)
     json_open_object(j);
     key_pair(j, "target", true, h->low_percent, h->high_percent);
     key_known(j, "reading", h->has_reading, h->reading_percent);
-    json_key_text(j, "at", h->has_reading ? bind_choice_word(zone_choices, (int)h->reading_at) : NULL);
+    json_key_text(j, "at",
+                  h->has_reading ? bind_choice_word(zone_choices, (int)h->reading_at) : NULL);
     key_known(j, "judged", h->has_reading, h->judged_percent);
-    json_key_text(j, "judged_at", h->has_reading ? bind_choice_word(zone_choices, (int)h->judged_at) : NULL);
+    json_key_text(j, "judged_at",
+                  h->has_reading ? bind_choice_word(zone_choices, (int)h->judged_at) : NULL);
     key_verdict(j, h->verdict);
     key_known(j, "change", h->has_reading, h->change_percent);
     write_equivalents(j, h);
@@ -247,7 +249,8 @@ static void write_foods(struct json *j, const struct feeding_plan *f)
         json_key_text(j, "size", c->size);
         key_known(j, "count", c->count > 0, c->count);
         key_pair(j, "each_g", c->each_high_g > 0, c->each_low_g, c->each_high_g);
-        key_known(j, "calcium_to_phosphorus", c->calcium_to_phosphorus > 0, c->calcium_to_phosphorus);
+        key_known(j, "calcium_to_phosphorus", c->calcium_to_phosphorus > 0,
+                  c->calcium_to_phosphorus);
         json_close_object(j);
     }
     json_close_list(j);
@@ -350,8 +353,10 @@ static void write_enclosure(struct json *j, const struct care_plan *p)
     key_verdict(j, e->verdict);
     key_box(j, "short_cm", e->verdict == VERDICT_TOO_LOW, e->short_length_cm, e->short_width_cm,
             e->short_height_cm);
-    json_key_text(j, "gradient", bind_choice_word(gradient_state_choices, (int)p->temperature.gradient));
-    json_key_text(j, "night_drop", bind_choice_word(night_state_choices, (int)p->temperature.night));
+    json_key_text(j, "gradient",
+                  bind_choice_word(gradient_state_choices, (int)p->temperature.gradient));
+    json_key_text(j, "night_drop",
+                  bind_choice_word(night_state_choices, (int)p->temperature.night));
     write_heating(j, &p->temperature.heating);
     key_provenance(j, "source", &e->from);
     key_how(j, &e->how);
@@ -390,7 +395,8 @@ static void write_findings(struct json *j, const struct care_plan *p)
         json_key_text(j, "severity", bind_choice_word(severity_choices, (int)f->severity));
         json_key_text(j, "where", f->where);
         json_key_text(j, "system", bind_choice_word(body_system_choices, (int)f->system));
-        json_key_text(j, "tier", f->is_urgent ? bind_choice_word(tier_choices, (int)f->tier) : NULL);
+        json_key_text(j, "tier",
+                      f->is_urgent ? bind_choice_word(tier_choices, (int)f->tier) : NULL);
         json_key_text(j, "note", f->note);
         key_pair(j, "recheck_days", f->has_recheck, f->recheck_low_days, f->recheck_high_days);
         json_close_object(j);
@@ -512,9 +518,9 @@ void explain_write_json(const struct care_plan *plan, struct strbuf *out)
 {
     typedef void part_fn(struct json *, const struct care_plan *);
     static part_fn *const parts[] = {
-        write_patient, write_species,  write_temperature, write_humidity, write_uvb,
-        write_feeding, write_enclosure, write_growth,     write_findings, write_actions,
-        write_warnings, write_dates,   write_review,      write_sources,
+        write_patient,  write_species,   write_temperature, write_humidity, write_uvb,
+        write_feeding,  write_enclosure, write_growth,      write_findings, write_actions,
+        write_warnings, write_dates,     write_review,      write_sources,
     };
     struct json j;
     json_init(&j, out);

@@ -35,8 +35,8 @@ static void add_how(struct strbuf *out, const struct derivations *how)
             strbuf_addf(out, " (%.6g to %.6g)", d->low, d->high);
         strbuf_addf(out, "  by %s", d->formula);
         for (size_t i = 0; i < d->input_count; i++)
-            strbuf_addf(out, "%s%s %.6g%s%s", i ? ", " : " of ", d->inputs[i].name, d->inputs[i].value,
-                        *d->inputs[i].unit ? " " : "", d->inputs[i].unit);
+            strbuf_addf(out, "%s%s %.6g%s%s", i ? ", " : " of ", d->inputs[i].name,
+                        d->inputs[i].value, *d->inputs[i].unit ? " " : "", d->inputs[i].unit);
         if (d->source)
             strbuf_addf(out, "; %s", d->source);
         strbuf_add_char(out, '\n');
@@ -70,7 +70,8 @@ static void write_temperature(struct strbuf *out, const struct care_plan *p)
         strbuf_addf(out, "  %s: target ", bind_choice_word(zone_choices, zone));
         add_band(out, z->low_c, z->high_c, "C");
         if (z->has_reading)
-            strbuf_addf(out, ", reading %.10g C, %s", z->reading_c, explain_verdict_word(z->verdict));
+            strbuf_addf(out, ", reading %.10g C, %s", z->reading_c,
+                        explain_verdict_word(z->verdict));
         if (z->has_reading && z->change_c != 0)
             strbuf_addf(out, ", change by %+.10g C", z->change_c);
         strbuf_add(out, z->implausible ? ", the reading is implausible\n" : "\n");
@@ -82,9 +83,11 @@ static void write_temperature(struct strbuf *out, const struct care_plan *p)
     add_how(out, &p->temperature.how);
     const struct heating_plan *h = &p->temperature.heating;
     if (h->known)
-        strbuf_addf(out, "  heating power: %.3g to %.3g W, always with a thermostat\n", h->low_w, h->high_w);
+        strbuf_addf(out, "  heating power: %.3g to %.3g W, always with a thermostat\n", h->low_w,
+                    h->high_w);
     else
-        strbuf_addf(out, "  heating power: not estimated (%s)\n", h->why_not ? h->why_not : "unknown");
+        strbuf_addf(out, "  heating power: not estimated (%s)\n",
+                    h->why_not ? h->why_not : "unknown");
     add_how(out, &h->how);
 }
 
@@ -98,12 +101,14 @@ static void write_humidity(struct strbuf *out, const struct care_plan *p)
     add_band(out, h->low_percent, h->high_percent, "%");
     if (h->has_reading)
         strbuf_addf(out, ", reading %.10g %% at %s, %s", h->reading_percent,
-                    bind_choice_word(zone_choices, (int)h->reading_at), explain_verdict_word(h->verdict));
+                    bind_choice_word(zone_choices, (int)h->reading_at),
+                    explain_verdict_word(h->verdict));
     strbuf_add_char(out, '\n');
     add_provenance(out, &h->target_from);
     for (size_t i = 0; i < h->equivalent_count; i++)
         strbuf_addf(out, "  the same air at %s: %.1f %%\n",
-                    bind_choice_word(zone_choices, (int)h->equivalent[i].zone), h->equivalent[i].rh_percent);
+                    bind_choice_word(zone_choices, (int)h->equivalent[i].zone),
+                    h->equivalent[i].rh_percent);
     if (h->has_dew_point)
         strbuf_addf(out, "  dew point %.1f C, coldest wall %s\n", h->dew_point_c,
                     bind_choice_word(wall_state_choices, (int)h->wall));
@@ -203,8 +208,9 @@ static void write_feeding(struct strbuf *out, const struct care_plan *p)
             strbuf_addf(out, "%.3g-%.3g times a week\n", s->per_week_low, s->per_week_high);
     }
     if (f->has_energy)
-        strbuf_addf(out, "  energy: need %.3g-%.3g, plan %.3g-%.3g kcal a day\n", f->need_low_kcal_day,
-                    f->need_high_kcal_day, f->plan_low_kcal_day, f->plan_high_kcal_day);
+        strbuf_addf(out, "  energy: need %.3g-%.3g, plan %.3g-%.3g kcal a day\n",
+                    f->need_low_kcal_day, f->need_high_kcal_day, f->plan_low_kcal_day,
+                    f->plan_high_kcal_day);
     add_how(out, &f->how);
 }
 
@@ -213,8 +219,9 @@ static void write_body_and_box(struct strbuf *out, const struct care_plan *p)
     const struct growth_plan *g = &p->growth;
     if (g->known) {
         add_heading(out, "Growth");
-        strbuf_addf(out, "  %+.3g %% in %ld days (%+.3g %% in 30 days), %s\n", g->change_percent, g->per_days,
-                    g->percent_per_30_days, bind_choice_word(weight_state_choices, (int)g->weight));
+        strbuf_addf(out, "  %+.3g %% in %ld days (%+.3g %% in 30 days), %s\n", g->change_percent,
+                    g->per_days, g->percent_per_30_days,
+                    bind_choice_word(weight_state_choices, (int)g->weight));
         add_how(out, &g->how);
     }
     const struct enclosure_plan *e = &p->enclosure;
@@ -224,8 +231,8 @@ static void write_body_and_box(struct strbuf *out, const struct care_plan *p)
     strbuf_addf(out, "  least %.4g x %.4g x %.4g cm, %s\n", e->least_length_cm, e->least_width_cm,
                 e->least_height_cm, explain_verdict_word(e->verdict));
     if (e->has_grown)
-        strbuf_addf(out, "  when grown %.4g x %.4g x %.4g cm\n", e->grown_length_cm, e->grown_width_cm,
-                    e->grown_height_cm);
+        strbuf_addf(out, "  when grown %.4g x %.4g x %.4g cm\n", e->grown_length_cm,
+                    e->grown_width_cm, e->grown_height_cm);
     add_provenance(out, &e->from);
     add_how(out, &e->how);
 }
@@ -235,8 +242,9 @@ static void write_findings(struct strbuf *out, const struct care_plan *p)
     add_heading(out, "Findings");
     for (size_t i = 0; i < p->finding_count; i++) {
         const struct finding_plan *f = &p->findings[i];
-        strbuf_addf(out, "  %s: %s%s%s", f->code, bind_choice_word(severity_choices, (int)f->severity),
-                    f->where ? ", " : "", f->where ? f->where : "");
+        strbuf_addf(out, "  %s: %s%s%s", f->code,
+                    bind_choice_word(severity_choices, (int)f->severity), f->where ? ", " : "",
+                    f->where ? f->where : "");
         if (f->is_urgent)
             strbuf_addf(out, ", %s", bind_choice_word(tier_choices, (int)f->tier));
         strbuf_add_char(out, '\n');
@@ -250,10 +258,12 @@ static void write_actions(struct strbuf *out, const struct care_plan *p)
     add_heading(out, "Actions, most harm avoided first");
     for (size_t i = 0; i < p->action_count; i++) {
         const struct action *a = &p->actions[i];
-        strbuf_addf(out, "  %zu. %s (harm %.3g)%s\n", i + 1, a->code, a->harm, a->is_first ? ", first" : "");
+        strbuf_addf(out, "  %zu. %s (harm %.3g)%s\n", i + 1, a->code, a->harm,
+                    a->is_first ? ", first" : "");
         for (const struct action_reason *r = a->reasons; r; r = r->next)
             strbuf_addf(out, "      rule %s, from %s; %s [%s]\n", r->rule, r->from ? r->from : "-",
-                        r->source ? r->source : "-", bind_choice_word(trust_choices, (int)r->trust));
+                        r->source ? r->source : "-",
+                        bind_choice_word(trust_choices, (int)r->trust));
     }
 }
 
@@ -261,8 +271,9 @@ static void write_warnings(struct strbuf *out, const struct care_plan *p)
 {
     add_heading(out, "Warning signs");
     for (size_t i = 0; i < p->warning_count; i++)
-        strbuf_addf(out, "  %s: %s (%s)\n", bind_choice_word(tier_choices, (int)p->warnings[i].tier),
-                    p->warnings[i].code, p->warnings[i].because);
+        strbuf_addf(out, "  %s: %s (%s)\n",
+                    bind_choice_word(tier_choices, (int)p->warnings[i].tier), p->warnings[i].code,
+                    p->warnings[i].because);
     add_heading(out, "Dates");
     for (size_t i = 0; i < p->date_count; i++) {
         char day[16];
@@ -300,8 +311,9 @@ static void write_review(struct strbuf *out, const struct care_plan *p)
     }
     add_heading(out, "Sources");
     for (size_t i = 0; i < p->source_count; i++)
-        strbuf_addf(out, "  [%s] %s (%s)\n", bind_choice_word(trust_choices, (int)p->sources[i].trust),
-                    p->sources[i].text, p->sources[i].used_for ? p->sources[i].used_for : "-");
+        strbuf_addf(out, "  [%s] %s (%s)\n",
+                    bind_choice_word(trust_choices, (int)p->sources[i].trust), p->sources[i].text,
+                    p->sources[i].used_for ? p->sources[i].used_for : "-");
 }
 
 void explain_write_text(const struct care_plan *plan, struct strbuf *out)

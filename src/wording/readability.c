@@ -72,8 +72,7 @@ static bool has_silent_end(const char *w, size_t n)
         return !is_vowel(w[n - 3]) && w[n - 3] != 't' && w[n - 3] != 'd';
     if (ends_in(w, n, "es"))
         return !is_vowel(w[n - 3]) && strchr("sxzcg", w[n - 3]) == NULL && !ends_in(w, n, "ches") &&
-               !ends_in(w, n, "shes") &&
-               !(ends_in(w, n, "les") && n > 3 && !is_vowel(w[n - 4]));
+               !ends_in(w, n, "shes") && !(ends_in(w, n, "les") && n > 3 && !is_vowel(w[n - 4]));
     return false;
 }
 

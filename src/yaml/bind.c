@@ -44,7 +44,7 @@ static bool in_range(struct binding *b, const struct field *field, const struct 
     if (!field->has_range || (value >= field->low && value <= field->high))
         return true;
     static const char *const own_unit[DIM_END] = {
-        [DIM_TEMPERATURE] = " C", [DIM_MASS] = " g", [DIM_LENGTH] = " cm", [DIM_PERCENT] = " %",
+        [DIM_TEMPERATURE] = " C", [DIM_MASS] = " g",  [DIM_LENGTH] = " cm", [DIM_PERCENT] = " %",
         [DIM_DURATION] = " days", [DIM_HOURS] = " h", [DIM_POWER] = " W"};
     const char *unit = own_unit[field->dimension] ? own_unit[field->dimension] : "";
     fault(b, "out-of-range", node, path,
@@ -201,8 +201,8 @@ static bool fits_in_list(struct binding *b, const struct field *field, const str
     return false;
 }
 
-static void bind_scalar_list(struct binding *b, const struct field *field,
-                             const struct node *node, const char *path, struct list *out)
+static void bind_scalar_list(struct binding *b, const struct field *field, const struct node *node,
+                             const char *path, struct list *out)
 {
     size_t size = scalar_binders[field->kind].size;
     const struct node *const single[] = {node};
@@ -224,14 +224,15 @@ static void bind_scalar_list(struct binding *b, const struct field *field,
     }
 }
 
-static void bind_record_list(struct binding *b, const struct field *field,
-                             const struct node *node, const char *path, struct list *out)
+static void bind_record_list(struct binding *b, const struct field *field, const struct node *node,
+                             const char *path, struct list *out)
 {
     size_t size = field->schema->size;
     if (!expect(b, node, NODE_LIST, path) || !fits_in_list(b, field, node, path))
         return;
-    *out = (struct list){
-        .items = arena_take_array(b->arena, node->count, size), .count = node->count, .at = node->at};
+    *out = (struct list){.items = arena_take_array(b->arena, node->count, size),
+                         .count = node->count,
+                         .at = node->at};
     for (size_t i = 0; i < node->count; i++)
         bind_map(b, node->items[i], field->schema, arena_format(b->arena, "%s[%zu]", path, i + 1),
                  (char *)out->items + i * size);
@@ -243,8 +244,9 @@ static void bind_named(struct binding *b, const struct field *field, const struc
     size_t size = field->schema->size;
     if (!expect(b, node, NODE_MAP, path) || !fits_in_list(b, field, node, path))
         return;
-    *out = (struct list){
-        .items = arena_take_array(b->arena, node->count, size), .count = node->count, .at = node->at};
+    *out = (struct list){.items = arena_take_array(b->arena, node->count, size),
+                         .count = node->count,
+                         .at = node->at};
     for (size_t i = 0; i < node->count; i++) {
         char *record = (char *)out->items + i * size;
         bind_map(b, node->items[i], field->schema, path_below(b, path, node->keys[i]->text),
@@ -299,14 +301,14 @@ static void unknown_key(struct binding *b, const struct schema *schema, const st
         strbuf_addf(&known, "%s%s", i ? ", " : "", schema->fields[i].key);
     }
     fault(b, "unknown-key", key, path,
-          nearest.best ? arena_format(b->arena, "unknown key '%s'; did you mean '%s'?", key->text,
-                                      nearest.best)
-                       : arena_format(b->arena, "unknown key '%s'; known here: %s", key->text,
-                                      known.text));
+          nearest.best
+              ? arena_format(b->arena, "unknown key '%s'; did you mean '%s'?", key->text,
+                             nearest.best)
+              : arena_format(b->arena, "unknown key '%s'; known here: %s", key->text, known.text));
 }
 
-static void check_required(struct binding *b, const struct schema *schema,
-                           const struct node *node, const char *path)
+static void check_required(struct binding *b, const struct schema *schema, const struct node *node,
+                           const char *path)
 {
     for (size_t i = 0; i < schema->field_count; i++) {
         const struct field *field = &schema->fields[i];

@@ -84,27 +84,27 @@ struct field {
     const char *key;
     enum field_kind kind;
     size_t offset;
-    enum dimension dimension;     /* quantities and bands */
+    enum dimension dimension; /* quantities and bands */
     bool has_range;
     double low, high;             /* inclusive, in the dimension's own unit */
     const struct choice *choices; /* ends with a NULL word */
     const struct schema *schema;  /* records */
     bool required;
-    size_t most;                  /* items of a list at most; 0 means LIST_LIMIT */
-    const char *help;             /* one line, for people who write the file */
-    const char *example;          /* as it would be written */
+    size_t most;         /* items of a list at most; 0 means LIST_LIMIT */
+    const char *help;    /* one line, for people who write the file */
+    const char *example; /* as it would be written */
 };
 
 struct schema {
     const char *name; /* "visit record", for messages and the reference text */
     const char *help;
-    size_t size;      /* of the struct */
+    size_t size; /* of the struct */
     const struct field *fields;
     size_t field_count;
     /* A record of one field may be written without the mapping: `night: 21 C`
      * for {range: ...}. NULL where that is not allowed. */
     const char *short_key;
-    bool has_mark;      /* the struct holds a struct mark that receives the record's place */
+    bool has_mark; /* the struct holds a struct mark that receives the record's place */
     size_t mark_offset;
 };
 

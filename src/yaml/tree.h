@@ -29,8 +29,8 @@ struct node {
     struct node **items; /* list: the items; map: the values */
     struct node **keys;  /* map: scalars, beside items */
     size_t count;
-    size_t weight;       /* nodes below and including this one, aliases written out */
-    int height;          /* levels of lists and mappings, itself included; 0 for a scalar */
+    size_t weight; /* nodes below and including this one, aliases written out */
+    int height;    /* levels of lists and mappings, itself included; 0 for a scalar */
 };
 
 /* Reads a file ("-": standard input). NULL after errors; several faults of

@@ -16,13 +16,15 @@ static void tear_down(void)
     fixture_finish(&f);
 }
 
-/* Andrews & Pough 1985, Physiol. Zool. 58:214-231, eq. 2, standard rate; worked values computed by hand from
- * the equation ("computed": they pin the implementation against the slips seen in print, 0.13 for 0.013
- * and 10^s for 10^(0.14 s)). 4.80 kcal per litre of oxygen. */
+/* Andrews & Pough 1985, Physiol. Zool. 58:214-231, eq. 2, standard rate; worked values computed by
+ * hand from the equation ("computed": they pin the implementation against the slips seen in print,
+ * 0.13 for 0.013 and 10^s for 10^(0.14 s)). 4.80 kcal per litre of oxygen. */
 static const struct {
     double mass_g, temp_c, ml_h, kcal_day;
-} oxygen_rows[] = {
-    {10, 25, 0.7310, 0.0843}, {100, 30, 7.1440, 0.8237}, {1000, 30, 45.076, 5.1971}, {1500, 30, 62.347, 7.1884}};
+} oxygen_rows[] = {{10, 25, 0.7310, 0.0843},
+                   {100, 30, 7.1440, 0.8237},
+                   {1000, 30, 45.076, 5.1971},
+                   {1500, 30, 62.347, 7.1884}};
 
 START_TEST(oxygen_follows_the_published_equation)
 {
@@ -31,16 +33,20 @@ START_TEST(oxygen_follows_the_published_equation)
     double kcal = energy_oxygen_kcal_day(oxygen_rows[_i].mass_g, oxygen_rows[_i].temp_c, 0);
     ck_assert_double_eq_tol(kcal, oxygen_rows[_i].kcal_day, oxygen_rows[_i].kcal_day * 2e-3);
     /* resting is 10^0.14 = 1.380 times standard */
-    ck_assert_double_eq_tol(energy_oxygen_ml_h(50, 30, 1) / energy_oxygen_ml_h(50, 30, 0), 1.3804, 1e-4);
+    ck_assert_double_eq_tol(energy_oxygen_ml_h(50, 30, 1) / energy_oxygen_ml_h(50, 30, 0), 1.3804,
+                            1e-4);
     /* Q10 = 10^(0.38) = 2.40 */
-    ck_assert_double_eq_tol(energy_oxygen_ml_h(50, 35, 0) / energy_oxygen_ml_h(50, 25, 0), 2.3988, 1e-3);
+    ck_assert_double_eq_tol(energy_oxygen_ml_h(50, 35, 0) / energy_oxygen_ml_h(50, 25, 0), 2.3988,
+                            1e-3);
 }
 END_TEST
 
-/* Minimum energy of reptiles, 10 kg^0.75 kcal a day (handbook K): 0.1 kg 1.78, 0.5 5.95, 1 10.0, 2 16.82, 5 33.44. */
+/* Minimum energy of reptiles, 10 kg^0.75 kcal a day (handbook K): 0.1 kg 1.78, 0.5 5.95, 1 10.0,
+ * 2 16.82, 5 33.44. */
 START_TEST(least_energy_follows_the_handbook)
 {
-    static const double rows[][2] = {{100, 1.78}, {500, 5.95}, {1000, 10.0}, {2000, 16.82}, {5000, 33.44}};
+    static const double rows[][2] = {
+        {100, 1.78}, {500, 5.95}, {1000, 10.0}, {2000, 16.82}, {5000, 33.44}};
     for (size_t i = 0; i < 5; i++)
         ck_assert_double_eq_tol(energy_least_kcal_day(rows[i][0]), rows[i][1], 0.006);
 }
@@ -126,13 +132,15 @@ START_TEST(box_follows_the_published_rule)
     f.species.adult_length_cm = fixture_cited(100, 150);
     f.species.plausible_length_cm = fixture_band(20, 200);
     f.visit.patient.length_cm = fixture_quantity(120);
-    f.visit.enclosure.size = (struct box){.known = true, .length_cm = 60, .width_cm = 100, .height_cm = 50};
+    f.visit.enclosure.size =
+        (struct box){.known = true, .length_cm = 60, .width_cm = 100, .height_cm = 50};
     ck_assert(patient_plan(&f.b));
     ck_assert(enclosure_plan(&f.b));
     ck_assert_double_eq_tol(f.plan.enclosure.least_length_cm, 120, 1e-9);
     ck_assert_double_eq_tol(f.plan.enclosure.least_width_cm, 40, 0.05);
     ck_assert_int_eq(f.plan.enclosure.verdict, VERDICT_TOO_LOW);
-    ck_assert_double_eq_tol(f.plan.enclosure.short_length_cm, 20, 1e-9); /* the longer floor side is 100 */
+    ck_assert_double_eq_tol(f.plan.enclosure.short_length_cm, 20,
+                            1e-9); /* the longer floor side is 100 */
     ck_assert_double_eq(f.plan.enclosure.short_width_cm, 0);
     ck_assert_double_eq_tol(f.plan.enclosure.grown_length_cm, 150, 1e-9);
 }
@@ -143,7 +151,8 @@ int main(void)
     Suite *suite = suite_create("body");
     TCase *tcase = tcase_create("body");
     tcase_add_checked_fixture(tcase, set_up, tear_down);
-    tcase_add_loop_test(tcase, oxygen_follows_the_published_equation, 0, sizeof oxygen_rows / sizeof *oxygen_rows);
+    tcase_add_loop_test(tcase, oxygen_follows_the_published_equation, 0,
+                        sizeof oxygen_rows / sizeof *oxygen_rows);
     tcase_add_test(tcase, least_energy_follows_the_handbook);
     tcase_add_test(tcase, weight_change_is_counted_and_judged);
     tcase_add_test(tcase, more_than_ten_percent_in_a_short_time_is_fast);

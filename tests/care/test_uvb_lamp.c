@@ -151,7 +151,8 @@ static const struct {
 static const struct {
     double set_h;
     const char *code; /* NULL: within an hour of the season's 14 */
-} timer_rows[] = {{12, "lamp-hours-short"}, {13, NULL}, {14, NULL}, {15, NULL}, {16, "lamp-hours-long"}};
+} timer_rows[] = {
+    {12, "lamp-hours-short"}, {13, NULL}, {14, NULL}, {15, NULL}, {16, "lamp-hours-long"}};
 
 START_TEST(the_timer_is_judged_by_the_season)
 {

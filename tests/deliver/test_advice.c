@@ -1,5 +1,5 @@
-/* The advice of the shipped data: what must never happen to an animal, and the facts of the trade. Each
- * check is "common practice, no source" unless a source stands beside it. */
+/* The advice of the shipped data: what must never happen to an animal, and the facts of the trade.
+ * Each check is "common practice, no source" unless a source stands beside it. */
 #include <string.h>
 
 #include "common/suite.h"
@@ -26,11 +26,13 @@ static void tear_down(void)
 
 static const struct care_plan *plan_of(const char *species, const char *rest)
 {
-    const char *text = arena_format(&arena,
-                                    "visit: {date: 2026-03-14, kind: checkout, veterinarian: Dr Ines Calder}\n"
-                                    "patient: {name: Moss, species: %s%s\n",
-                                    species, rest);
-    const struct node *tree = tree_read_bytes("v", (struct bytes){text, strlen(text)}, &arena, &diag);
+    const char *text =
+        arena_format(&arena,
+                     "visit: {date: 2026-03-14, kind: checkout, veterinarian: Dr Ines Calder}\n"
+                     "patient: {name: Moss, species: %s%s\n",
+                     species, rest);
+    const struct node *tree =
+        tree_read_bytes("v", (struct bytes){text, strlen(text)}, &arena, &diag);
     const struct visit *visit = tree ? visit_read_tree(tree, "v", today, &arena, &diag) : NULL;
     const struct care_plan *plan = visit ? visit_plan_make(&resources, visit, &arena, &diag) : NULL;
     if (!plan)
@@ -64,7 +66,8 @@ static const struct warning *find_warning(const struct care_plan *plan, const ch
 
 START_TEST(retained_shed_brings_humidity_and_warmth)
 {
-    const struct care_plan *plan = plan_of("corn-snake", "}\nfindings: [{code: retained-shed, severity: mild}]\n");
+    const struct care_plan *plan =
+        plan_of("corn-snake", "}\nfindings: [{code: retained-shed, severity: mild}]\n");
     ck_assert_ptr_nonnull(find_action(plan, "raise-humidity"));
     ck_assert_ptr_nonnull(find_action(plan, "check-warmth"));
     ck_assert(plan->humidity.in_shed_now);
@@ -75,7 +78,8 @@ START_TEST(humidity_is_never_raised_against_a_blistered_belly)
 {
     const struct care_plan *plan =
         plan_of("ball-python", "}\nenclosure: {readings: {humidity: 40 %}}\n"
-                               "findings: [{code: retained-shed, severity: severe}, {code: blistered-belly-scales, severity: mild}]\n");
+                               "findings: [{code: retained-shed, severity: severe}, {code: "
+                               "blistered-belly-scales, severity: mild}]\n");
     ck_assert_ptr_null(find_action(plan, "raise-humidity"));
     ck_assert_ptr_null(find_action(plan, "add-moist-hide"));
     ck_assert_ptr_null(find_action(plan, "shallow-bath"));
@@ -89,8 +93,9 @@ END_TEST
 
 START_TEST(no_meal_for_an_animal_that_brought_one_up)
 {
-    const struct care_plan *plan =
-        plan_of("ball-python", ", mass: 1200 g}\ndiet: {last: 2026-03-10}\nfindings: [{code: vomited, severity: mild}]\n");
+    const struct care_plan *plan = plan_of(
+        "ball-python",
+        ", mass: 1200 g}\ndiet: {last: 2026-03-10}\nfindings: [{code: vomited, severity: mild}]\n");
     ck_assert(plan->feeding.paused);
     ck_assert_ptr_nonnull(find_action(plan, "pause-food"));
     for (size_t i = 0; i < plan->feeding.next_count; i++)
@@ -102,7 +107,8 @@ END_TEST
 
 START_TEST(no_tongue_flick_is_most_urgent)
 {
-    const struct care_plan *plan = plan_of("ball-python", "}\nfindings: [{code: no-tongue-flick, severity: mild}]\n");
+    const struct care_plan *plan =
+        plan_of("ball-python", "}\nfindings: [{code: no-tongue-flick, severity: mild}]\n");
     ck_assert(plan->go_now);
     ck_assert_str_eq(plan->actions[0].code, "go-to-clinic-now");
     ck_assert_int_eq(find_warning(plan, "no-tongue-flick")->tier, TIER_NOW);
@@ -112,15 +118,17 @@ END_TEST
 
 START_TEST(red_belly_scales_are_never_normal)
 {
-    ck_assert_ptr_null(plan_of("ball-python", "}\nfindings: [{code: red-belly-scales, severity: normal}]\n"));
+    ck_assert_ptr_null(
+        plan_of("ball-python", "}\nfindings: [{code: red-belly-scales, severity: normal}]\n"));
     ck_assert_str_eq(diag.first->code, "level-does-not-fit");
 }
 END_TEST
 
 START_TEST(a_bath_waits_a_day_after_a_blood_sample)
 {
-    const struct care_plan *plan =
-        plan_of("ball-python", "}\nfindings: [{code: retained-shed, severity: mild}]\ndone-today: [blood-sample]\n");
+    const struct care_plan *plan = plan_of(
+        "ball-python",
+        "}\nfindings: [{code: retained-shed, severity: mild}]\ndone-today: [blood-sample]\n");
     const struct action *bath = find_action(plan, "shallow-bath");
     ck_assert_ptr_nonnull(bath);
     ck_assert(bath->has_start);
@@ -135,7 +143,8 @@ START_TEST(a_heavier_animal_never_gets_a_smaller_meal_in_its_stage)
     double before = 0;
     enum stage stage = STAGE_HATCHLING;
     for (int mass = 60; mass < 3000; mass += 35) {
-        const struct care_plan *plan = plan_of("ball-python", arena_format(&arena, ", mass: %d g}\n", mass));
+        const struct care_plan *plan =
+            plan_of("ball-python", arena_format(&arena, ", mass: %d g}\n", mass));
         if (plan->feeding.stage == stage)
             ck_assert_double_ge(plan->feeding.meal_high_g, before);
         stage = plan->feeding.stage;
@@ -158,8 +167,9 @@ END_TEST
 
 START_TEST(diet_never_takes_food_from_an_animal_with_eggs)
 {
-    const struct care_plan *plan = plan_of(
-        "ball-python", ", mass: 1800 g}\nfindings: [{code: overweight, severity: mild}, {code: gravid, severity: mild}]\n");
+    const struct care_plan *plan =
+        plan_of("ball-python", ", mass: 1800 g}\nfindings: [{code: overweight, severity: mild}, "
+                               "{code: gravid, severity: mild}]\n");
     ck_assert_ptr_null(find_action(plan, "feed-less-often"));
     ck_assert_double_eq(plan->feeding.every_high_days, plan->feeding.usual_high_days);
     ck_assert_ptr_nonnull(find_review(plan, "eggs-over-diet"));
@@ -168,8 +178,9 @@ END_TEST
 
 START_TEST(no_meal_before_a_recheck_that_needs_an_empty_stomach)
 {
-    const struct care_plan *plan = plan_of("leopard-gecko", "}\ndiet: {last: 2026-03-13}\n"
-                                                            "follow-up: {recheck: 10 days, empty-stomach: yes}\n");
+    const struct care_plan *plan =
+        plan_of("leopard-gecko", "}\ndiet: {last: 2026-03-13}\n"
+                                 "follow-up: {recheck: 10 days, empty-stomach: yes}\n");
     ck_assert_uint_eq(plan->feeding.next_count, MEAL_DATES);
     for (size_t i = 0; i < plan->feeding.next_count; i++) {
         long before = date_days_between(plan->feeding.next[i], plan->recheck);
@@ -180,9 +191,11 @@ END_TEST
 
 START_TEST(a_month_from_the_31st_ends_with_the_month)
 {
-    const char *text = "visit: {date: 2026-01-31, kind: checkout}\npatient: {name: M, species: ball-python}\n"
-                       "follow-up: {recheck: 1 month}\n";
-    const struct node *tree = tree_read_bytes("v", (struct bytes){text, strlen(text)}, &arena, &diag);
+    const char *text =
+        "visit: {date: 2026-01-31, kind: checkout}\npatient: {name: M, species: ball-python}\n"
+        "follow-up: {recheck: 1 month}\n";
+    const struct node *tree =
+        tree_read_bytes("v", (struct bytes){text, strlen(text)}, &arena, &diag);
     const struct visit *visit = visit_read_tree(tree, "v", today, &arena, &diag);
     const struct care_plan *plan = visit_plan_make(&resources, visit, &arena, &diag);
     ck_assert_int_eq(date_compare(plan->recheck, (struct date){2026, 2, 28}), 0);
@@ -191,7 +204,8 @@ END_TEST
 
 START_TEST(a_veterinarians_own_target_wins)
 {
-    const struct care_plan *plan = plan_of("ball-python", "}\ntargets: {humidity: 65-70 %, because: dry lungs}\n");
+    const struct care_plan *plan =
+        plan_of("ball-python", "}\ntargets: {humidity: 65-70 %, because: dry lungs}\n");
     ck_assert_double_eq(plan->humidity.low_percent, 65);
     ck_assert_int_eq(plan->humidity.target_from.origin, ORIGIN_VETERINARIAN);
     ck_assert_str_eq(plan->humidity.target_from.because, "dry lungs");
@@ -209,15 +223,16 @@ START_TEST(every_species_gets_a_plan_with_signs_of_each_urgency)
         for (size_t k = 0; k < plan->warning_count; k++)
             tiers[plan->warnings[k].tier]++;
         for (int tier = 0; tier < TIER_COUNT; tier++)
-            ck_assert_msg(tiers[tier] > 0, "%s has no sign of tier %d", plan->species->code.text, tier);
+            ck_assert_msg(tiers[tier] > 0, "%s has no sign of tier %d", plan->species->code.text,
+                          tier);
         ck_assert_uint_ge(plan->caution_count, 9);
         ck_assert(plan->enclosure.known);
     }
 }
 END_TEST
 
-/* A rule that no animal can fire is dead weight: every verdict and state it asks for must exist, and its
- * findings must be in the catalogue. */
+/* A rule that no animal can fire is dead weight: every verdict and state it asks for must exist,
+ * and its findings must be in the catalogue. */
 START_TEST(every_rule_names_known_findings)
 {
     for (size_t i = 0; i < resources.rules->rules.count; i++) {
@@ -230,7 +245,9 @@ START_TEST(every_rule_names_known_findings)
     for (size_t i = 0; i < resources.catalogue->findings.count; i++) {
         const struct finding *f = LIST_AT(resources.catalogue->findings, struct finding, i);
         for (size_t k = 0; k < f->warnings.count; k++)
-            ck_assert_msg(sign_find(resources.signs, LIST_AT(f->warnings, struct text_value, k)->text), "%s", f->name.text);
+            ck_assert_msg(
+                sign_find(resources.signs, LIST_AT(f->warnings, struct text_value, k)->text), "%s",
+                f->name.text);
     }
 }
 END_TEST

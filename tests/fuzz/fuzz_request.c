@@ -1,4 +1,5 @@
-/* Bytes -> a request's target, and what is made of its parameters. The first line is the target, the second a Host. */
+/* Bytes -> a request's target, and what is made of its parameters. The first line is the target,
+ * the second a Host. */
 #include "fuzz/fuzz.h"
 
 #include <string.h>

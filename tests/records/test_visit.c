@@ -21,11 +21,13 @@ static void tear_down(void)
 
 static const struct visit *read_text(const char *text)
 {
-    const struct node *tree = tree_read_bytes("v.yaml", (struct bytes){text, strlen(text)}, &arena, &diag);
+    const struct node *tree =
+        tree_read_bytes("v.yaml", (struct bytes){text, strlen(text)}, &arena, &diag);
     return tree ? visit_read_tree(tree, "v.yaml", today, &arena, &diag) : NULL;
 }
 
-#define LEAST "visit: {date: 2026-03-14, kind: checkout}\npatient: {name: Biscuit, species: ball-python}\n"
+#define LEAST                                                                                      \
+    "visit: {date: 2026-03-14, kind: checkout}\npatient: {name: Biscuit, species: ball-python}\n"
 
 START_TEST(needs_little)
 {
@@ -58,15 +60,19 @@ static const struct {
     {"enclosure: {readings: {humidty: 40 %}}\n", "unknown-key", 3, "did you mean 'humidity'?"},
     {"enclosure: {readings: {night: 21}}\n", "not-a-quantity", 3, "write it with C or F"},
     {"enclosure: {readings: {night: 21 g}}\n", "not-a-quantity", 3, "is not a temperature"},
-    {"enclosure: {readings: {cool-side: 35 C, basking-surface: 30 C}}\n", "cool-above-basking", 3, "swapped"},
+    {"enclosure: {readings: {cool-side: 35 C, basking-surface: 30 C}}\n", "cool-above-basking", 3,
+     "swapped"},
     {"enclosure: {readings: {humidity: 0 %}}\n", "humidity-impossible", 3, "above 0"},
     {"enclosure: {readings: {humidity: 101 %}}\n", "humidity-impossible", 3, "not above 100"},
     {"enclosure: {lamp: {kind: tube, height: 0 cm}}\n", "distance-zero", 3, "above 0"},
     {"enclosure: {lamp: {kind: tub}}\n", "unknown-word", 3, "did you mean 'tube'?"},
-    {"enclosure: {lamp: {kind: compact, tube-length: 55 cm}}\n", "length-of-no-tube", 3, "kind tube"},
-    {"enclosure: {lamp: {kind: tube, installed: 2027-01-01}}\n", "date-in-future", 3, "today is 2026-03-14"},
+    {"enclosure: {lamp: {kind: compact, tube-length: 55 cm}}\n", "length-of-no-tube", 3,
+     "kind tube"},
+    {"enclosure: {lamp: {kind: tube, installed: 2027-01-01}}\n", "date-in-future", 3,
+     "today is 2026-03-14"},
     {"diet: {last: 2026-02-30}\n", "not-a-date", 3, "is not a date"},
-    {"keeper: {email: \"a@example.org\\nBcc: b@example.org\"}\n", "not-an-address", 3, "one plain mail address"},
+    {"keeper: {email: \"a@example.org\\nBcc: b@example.org\"}\n", "not-an-address", 3,
+     "one plain mail address"},
     {"keeper: {name: \"A\\nB\"}\n", "not-one-line", 3, "one line"},
     {"findings: {code: x}\n", "wrong-kind", 3, "must be a list"},
     {"findings: [{severity: mild}]\n", "missing-key", 3, "'code' is missing"},
@@ -87,17 +93,19 @@ END_TEST
 
 START_TEST(reports_all_faults_in_one_run)
 {
-    ck_assert_ptr_null(read_text("visit: {date: 2027-03-14, kind: chekout}\n"
-                                 "patient: {name: Biscuit, species: ball-python, mass: -5 g, length: 118}\n"
-                                 "keper: {name: Rosa}\n"));
+    ck_assert_ptr_null(
+        read_text("visit: {date: 2027-03-14, kind: chekout}\n"
+                  "patient: {name: Biscuit, species: ball-python, mass: -5 g, length: 118}\n"
+                  "keper: {name: Rosa}\n"));
     ck_assert_uint_eq(diag.counts[DIAG_ERROR], 5);
 }
 END_TEST
 
 START_TEST(a_hatching_month_of_this_month_is_not_the_future)
 {
-    ck_assert_ptr_nonnull(read_text("visit: {date: 2026-03-02, kind: checkout}\n"
-                                    "patient: {name: B, species: ball-python, hatched: 2026-03}\n"));
+    ck_assert_ptr_nonnull(
+        read_text("visit: {date: 2026-03-02, kind: checkout}\n"
+                  "patient: {name: B, species: ball-python, hatched: 2026-03}\n"));
     ck_assert_ptr_null(read_text("visit: {date: 2026-03-02, kind: checkout}\n"
                                  "patient: {name: B, species: ball-python, hatched: 2026-04}\n"));
 }
@@ -116,7 +124,8 @@ static void walk(const struct schema *schema)
             ck_assert_double_le(field->low, field->high);
         bool is_choice = field->kind == FIELD_CHOICE || field->kind == FIELD_CHOICES;
         ck_assert(is_choice == (field->choices != NULL));
-        bool is_record = field->kind == FIELD_RECORD || field->kind == FIELD_RECORDS || field->kind == FIELD_NAMED;
+        bool is_record = field->kind == FIELD_RECORD || field->kind == FIELD_RECORDS ||
+                         field->kind == FIELD_NAMED;
         ck_assert(is_record == (field->schema != NULL));
         if (field->schema)
             walk(field->schema);
@@ -141,7 +150,8 @@ int main(void)
     tcase_add_checked_fixture(tcase, set_up, tear_down);
     tcase_add_test(tcase, needs_little);
     tcase_add_loop_test(tcase, reads_the_shipped_examples, 0, 4);
-    tcase_add_loop_test(tcase, refuses_with_place_and_remedy, 0, sizeof bad_rows / sizeof *bad_rows);
+    tcase_add_loop_test(tcase, refuses_with_place_and_remedy, 0,
+                        sizeof bad_rows / sizeof *bad_rows);
     tcase_add_test(tcase, reports_all_faults_in_one_run);
     tcase_add_test(tcase, a_hatching_month_of_this_month_is_not_the_future);
     tcase_add_test(tcase, the_table_is_sound);

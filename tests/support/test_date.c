@@ -9,11 +9,8 @@ static const struct {
     long days;
     int weekday;
 } known[] = {
-    {{1970, 1, 1}, 0, 4},
-    {{1969, 12, 31}, -1, 3},
-    {{2000, 1, 1}, 10957, 6},
-    {{2000, 2, 29}, 11016, 2},
-    {{2001, 9, 9}, 11574, 7}, /* 1 000 000 000 s, a Sunday */
+    {{1970, 1, 1}, 0, 4},      {{1969, 12, 31}, -1, 3},  {{2000, 1, 1}, 10957, 6},
+    {{2000, 2, 29}, 11016, 2}, {{2001, 9, 9}, 11574, 7}, /* 1 000 000 000 s, a Sunday */
 };
 
 START_TEST(counts_days_and_weekdays)
@@ -50,21 +47,23 @@ START_TEST(months_end_where_the_month_ends)
         int months;
         struct date to;
     } rows[] = {
-        {{2023, 1, 31}, 1, {2023, 2, 28}}, {{2024, 1, 31}, 1, {2024, 2, 29}},
-        {{2024, 2, 29}, 12, {2025, 2, 28}}, {{2025, 12, 31}, 2, {2026, 2, 28}},
-        {{2026, 3, 14}, 6, {2026, 9, 14}}, {{2026, 3, 31}, -1, {2026, 2, 28}},
+        {{2023, 1, 31}, 1, {2023, 2, 28}},   {{2024, 1, 31}, 1, {2024, 2, 29}},
+        {{2024, 2, 29}, 12, {2025, 2, 28}},  {{2025, 12, 31}, 2, {2026, 2, 28}},
+        {{2026, 3, 14}, 6, {2026, 9, 14}},   {{2026, 3, 31}, -1, {2026, 2, 28}},
         {{2026, 1, 15}, -1, {2025, 12, 15}},
     };
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
-        ck_assert_int_eq(date_compare(date_add_months(rows[i].from, rows[i].months), rows[i].to), 0);
+        ck_assert_int_eq(date_compare(date_add_months(rows[i].from, rows[i].months), rows[i].to),
+                         0);
 }
 END_TEST
 
 START_TEST(reads_only_real_dates)
 {
     struct date date = {1, 2, 3};
-    static const char *const bad[] = {"", "2026", "2026-13-01", "2026-02-29", "2026-2-3", "26-02-03",
-                                      "2026-02-03x", "2026/02/03", "1899-12-31", "2200-01-01", "2026-00-10"};
+    static const char *const bad[] = {"",           "2026",       "2026-13-01",  "2026-02-29",
+                                      "2026-2-3",   "26-02-03",   "2026-02-03x", "2026/02/03",
+                                      "1899-12-31", "2200-01-01", "2026-00-10"};
     for (size_t i = 0; i < sizeof bad / sizeof *bad; i++)
         ck_assert_msg(!date_read(bad[i], false, &date), "%s was read", bad[i]);
     ck_assert_int_eq(date.year, 1);

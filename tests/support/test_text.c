@@ -50,9 +50,10 @@ START_TEST(json_escapes_and_separates)
     json_close_object(&json);
     json_key_text(&json, "none", NULL);
     json_close_object(&json);
-    ck_assert_str_eq(buf.text, "{\n  \"a\\\"b\": \"line\\nend\\u0001\\\\\",\n  \"list\": [\n    0.1,\n"
-                               "    null,\n    null,\n    0,\n    true\n  ],\n  \"empty\": {},\n"
-                               "  \"none\": null\n}");
+    ck_assert_str_eq(buf.text,
+                     "{\n  \"a\\\"b\": \"line\\nend\\u0001\\\\\",\n  \"list\": [\n    0.1,\n"
+                     "    null,\n    null,\n    0,\n    true\n  ],\n  \"empty\": {},\n"
+                     "  \"none\": null\n}");
 }
 END_TEST
 

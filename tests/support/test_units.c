@@ -46,8 +46,9 @@ START_TEST(reads_quantities)
 {
     struct quantity q;
     const char *why = NULL;
-    ck_assert_msg(units_read_quantity(good_rows[_i].text, good_rows[_i].dimension, &arena, &q, &why),
-                  "%s: %s", good_rows[_i].text, why);
+    ck_assert_msg(
+        units_read_quantity(good_rows[_i].text, good_rows[_i].dimension, &arena, &q, &why),
+        "%s: %s", good_rows[_i].text, why);
     ck_assert_double_eq_tol(q.value, good_rows[_i].value, 1e-9);
 }
 END_TEST
