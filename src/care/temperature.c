@@ -199,14 +199,13 @@ static void set_night(struct care_build *b)
                       day->reading_c, zone_word(ZONE_NIGHT), night->reading_c);
     double least = usual->known ? usual->low - error : error;
     double most = usual->known ? fmax(usual->high + error, deepest) : deepest;
+    plan->night = NIGHT_GOOD;
     if (night->verdict == VERDICT_IN_RANGE)
-        plan->night = NIGHT_GOOD;
-    else if (plan->night_drop_c < least && night->verdict != VERDICT_TOO_LOW)
+        return;
+    if (plan->night_drop_c < least && night->verdict != VERDICT_TOO_LOW)
         plan->night = NIGHT_NO_DROP;
     else if (plan->night_drop_c > most && night->verdict != VERDICT_TOO_HIGH)
         plan->night = NIGHT_TOO_DEEP;
-    else
-        plan->night = NIGHT_GOOD;
 }
 
 /* One remark for all the places that were not read. */

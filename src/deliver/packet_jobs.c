@@ -141,9 +141,11 @@ static bool start_worker(struct rows *rows, const struct manifest *manifest, str
     }
     int error = errno;
     close(ends[1]);
-    workers[index] = (struct worker){.pid = pid, .in = fdopen(ends[0], "r")};
-    if (pid > 0 && workers[index].in)
+    FILE *in = pid > 0 ? fdopen(ends[0], "r") : NULL;
+    workers[index] = (struct worker){.pid = pid, .in = in};
+    if (in)
         return true;
+    close(ends[0]);
     diag_report(diag, DIAG_FAULT, "no-process", (struct mark){0}, "no process: %s",
                 strerror(error));
     return false;

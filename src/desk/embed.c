@@ -40,8 +40,10 @@ int main(int argc, char **argv)
     fprintf(out, "#include \"desk/pages.h\"\n#include <string.h>\n");
     for (int i = 2; i < argc; i++) {
         FILE *in = fopen(argv[i], "rb");
-        if (!in)
+        if (!in) {
+            fclose(out);
             return 1;
+        }
         lengths[i - 2] = write_bytes(in, out, i);
         fclose(in);
     }

@@ -57,7 +57,7 @@ static const char *summary_text(const struct making *m, const struct plan_date *
 static bool join_same_day(struct making *m, const struct plan_date *date, int place)
 {
     struct appointment *last = m->count ? &m->items[m->count - 1] : NULL;
-    if (place == 0 || date_compare(last->on, date->on) != 0 ||
+    if (place == 0 || !last || date_compare(last->on, date->on) != 0 ||
         strcmp(date->what, "supplement") != 0)
         return false;
     const char *name = fact_name(m, date);
@@ -74,17 +74,18 @@ static void add_kind(struct making *m, const struct kind *kind)
         const struct plan_date *date = &plan->dates[i];
         if (strcmp(date->what, kind->what) != 0 || join_same_day(m, date, place))
             continue;
+        place++;
         m->items[m->count++] = (struct appointment){.what = kind->what,
-                                                    .place = ++place,
+                                                    .place = place,
                                                     .on = date->on,
                                                     .summary = summary_text(m, date),
                                                     .about = about_text(m, date),
                                                     .a_day_before = kind->a_day_before};
     }
-    while (place < kind->places) {
+    for (place++; place <= kind->places; place++) {
         const struct plan_date free = {.on = plan->on, .what = kind->what};
         m->items[m->count++] = (struct appointment){.what = kind->what,
-                                                    .place = ++place,
+                                                    .place = place,
                                                     .is_free = true,
                                                     .on = plan->on,
                                                     .summary = summary_text(m, &free),

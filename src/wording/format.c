@@ -255,7 +255,8 @@ static const char *length_number(const struct format *f, double own)
     long count = lround(own * 4);
     if (count % 4 == 0 || fabs(own * 4 - (double)count) > NUDGE * 100)
         return format_number(f, own, 2);
-    const char *whole = count >= 4 ? format_number(f, (double)(count / 4), 0) : "";
+    long units = count / 4;
+    const char *whole = units > 0 ? format_number(f, (double)units, 0) : "";
     return arena_format(f->arena, "%s%s", whole, quarters[count % 4]);
 }
 

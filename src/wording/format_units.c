@@ -39,8 +39,8 @@ static const char *pounds(const struct format *f, double ounces)
 {
     long whole = lround(ounces);
     long left = whole % (long)OUNCES_A_POUND;
-    const char *pound =
-        with_unit(f, "unit.pound", format_number(f, (double)(whole / (long)OUNCES_A_POUND), 0), 0);
+    long pounds_whole = whole / (long)OUNCES_A_POUND;
+    const char *pound = with_unit(f, "unit.pound", format_number(f, (double)pounds_whole, 0), 0);
     if (left == 0)
         return pound;
     return arena_format(f->arena, "%s\xc2\xa0%s", pound,
