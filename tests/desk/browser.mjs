@@ -305,6 +305,7 @@ const browser = await chromium.launch({executablePath: browserPath, args: ['--no
 let status = 0;
 try {
     page = await (await browser.newContext({viewport: {width: 1280, height: 900}, locale: 'en-GB'})).newPage();
+    page.setDefaultTimeout(90000); // a machine that builds beside it is slow
     const troubles = [];
     page.on('pageerror', (error) => troubles.push(error.message));
     page.on('console', (message) => /Content Security|Uncaught/.test(message.text()) && troubles.push(message.text()));
