@@ -111,7 +111,60 @@ def fault(number):
     return f"{what}: '{word}' stands in the margin" if word else None
 
 
+def extremes():
+    """Names of 400 letters, every finding at once and none, a python of five metres, a gecko of three grams, every accent of both languages."""
+    base = {"visit": {"date": "2026-03-20", "kind": "checkout"}, "patient": {"name": "Fern", "species": "carpet-python"}, "keeper": {"name": "Ana"}}
+    long = "Bartholomew Maximilian " * 17 + "end"
+    accents = "ÁÉÍÓÚÜÑ áéíóúüñ ¿Qué? ¡Sí! «uno» “dos” ‘tres’ naïve café Brontë"
+    for kind in ("checkout", "email", "adoption"):
+        for language in ("en", "es"):
+            about = {**base, "visit": {**base["visit"], "kind": kind}, "keeper": {"name": long, "language": language}}
+            yield "long names", {**about, "patient": {**base["patient"], "name": long}, "visit": {**about["visit"], "veterinarian": long}}
+            yield "accents", {**about, "patient": {**base["patient"], "name": accents}, "message": accents * 5}
+            for code in ("carpet-python", "bearded-dragon", "red-footed-tortoise", "whites-tree-frog"):
+                every = [{"code": c, "severity": f["severities"][-1], "note": "Una nota. " * 8} for c, f in CATALOGUE["findings"].items()
+                         if fits(f, SPECIES[code]) and c not in ("underweight", "tongue-flick")]
+                yield f"{len(every)} findings", {**about, "patient": {"name": "Fern", "species": code, "sex": "female"}, "findings": every}
+            yield "no findings", about
+            yield "five metres", {**about, "patient": {**base["patient"], "length": "500 cm", "mass": "60 kg"}, "enclosure": {"size": "500 x 200 x 200 cm"}}
+            yield "three grams", {**about, "patient": {"name": "Fern", "species": "leopard-gecko", "mass": "3 g", "length": "4 cm"}, "enclosure": {"size": "20 x 20 x 10 cm"}}
+
+
+def overlap(page):
+    """Two words on one another: by more than a fifth of a line up and down, and a point across."""
+    boxes = [(float(x0), float(y0), float(x1), float(y1), w) for x0, y0, x1, y1, w in page]
+    for i, a in enumerate(boxes):
+        for b in boxes[i + 1:]:
+            across, down = min(a[2], b[2]) - max(a[0], b[0]), min(a[3], b[3]) - max(a[1], b[1])
+            if across > 1 and down > 0.35 * min(a[3] - a[1], b[3] - b[1]):
+                return f"{a[4]} {b[4]}"
+    return None
+
+
+def extreme_fault(about):
+    what, record = about
+    with tempfile.TemporaryDirectory() as folder:
+        out = Path(folder) / "sheet.pdf"
+        done = subprocess.run([PROGRAM, "sheet", "-", "-o", out, "--today", "2026-03-20"], input=json.dumps(record).encode(), capture_output=True, cwd=ROOT)
+        if done.returncode:
+            return f"{what}: {done.stderr.decode()}"
+        pages = subprocess.run(["pdftotext", "-bbox", out, "-"], capture_output=True, text=True).stdout.split("<page ")[1:]
+    for number, page in enumerate(pages, 1):
+        words = re.findall(r'<word xMin="([\d.-]+)" yMin="([\d.-]+)" xMax="([\d.-]+)" yMax="([\d.-]+)">([^<]*)</word>', page)
+        fault = overflow(words, "a4") or overlap(words)
+        if fault:
+            return f"{what} ({record['visit']['kind']}, {record['keeper'].get('language')}), page {number}: {fault}"
+    return None
+
+
 class Generated(unittest.TestCase):
+    def test_extremes_neither_clip_nor_overlap(self):
+        with ThreadPoolExecutor(2) as pool:
+            faults = [f for f in pool.map(extreme_fault, extremes()) if f]
+        self.assertEqual(faults[:8], [], f"{len(faults)}")
+        self.assertGreaterEqual(max(int(w.split()[0]) for w, _ in extremes() if w.endswith("findings") and w[0].isdigit()), 50)
+
+
     def test_a_hundred_visits(self):
         with ThreadPoolExecutor(2) as pool:
             faults = [f for f in pool.map(fault, range(COUNT)) if f]

@@ -292,6 +292,16 @@ class Documents(InFolder):
                                   cwd=ROOT, capture_output=True)
             self.assertEqual(done.returncode, 0, f"{command}: {done.stderr.decode()}")
 
+    def test_the_readmes_pictures_are_both_pages_of_the_example(self):
+        done = subprocess.run(["bash", "src/pictures.sh", str(self.folder)], cwd=ROOT, capture_output=True, env={**os.environ, "BASKLEAF": PROGRAM})
+        self.assertEqual(done.returncode, 0, done.stderr.decode())
+        made = sorted(p.name for p in self.folder.glob("*.png"))
+        self.assertEqual(made, ["example-1.png", "example-2.png"])
+        text = (ROOT / "README.md").read_text(encoding="utf-8")
+        for name in made:
+            self.assertIn(f"templates/pictures/{name}", text)
+            self.assertLess((ROOT / "templates/pictures" / name).stat().st_size, 150_000)
+
     def test_started_record_passes_check(self):
         for species in [p.stem for p in sorted((ROOT / "species-sheets").glob("*.yaml"))]:
             started = run("start", species, "-o", self.folder / "new.yaml")
