@@ -263,8 +263,17 @@ async function shelter(lang) {
     await page.goto(`${desk.address}#/shelter`);
     await page.locator('#language').selectOption(lang);
     await page.locator('.drop-zone label', {hasText: w['shelter.drop']}).waitFor();
-    await page.locator('#list-file').setInputFiles(join(root, 'templates/rosters/spring-day.csv'));
-    await page.locator('.visits').waitFor();
+    // the choice of language draws the view anew, and a slow machine may do so after the file was chosen
+    for (let tries = 1; ; tries++) {
+        await page.locator('#list-file').setInputFiles(join(root, 'templates/rosters/spring-day.csv'));
+        try {
+            await page.locator('.visits').waitFor({timeout: 20000});
+            break;
+        } catch (fault) {
+            if (tries === 3)
+                throw fault;
+        }
+    }
     await look(`shelter-${lang}`);
     await tabTo('#list-make');
     await page.keyboard.press('Enter');

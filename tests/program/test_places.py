@@ -38,7 +38,8 @@ class Places(unittest.TestCase):
         if not shutil.which("localedef") or not Path("/usr/share/i18n/locales/de_DE").exists():
             self.skipTest("the sources of locales are not installed (Debian's package locales)")
         subprocess.run(["localedef", "-i", "de_DE", "-f", "UTF-8", self.folder / "de_DE.UTF-8"], check=True, capture_output=True)
-        comma = {"LOCPATH": str(self.folder), "LC_ALL": "de_DE.UTF-8", "LANG": "de_DE.UTF-8"}
+        # glibc itself never frees the list it makes of LOCPATH, which the leak sanitizer tells of
+        comma = {"LOCPATH": str(self.folder), "LC_ALL": "de_DE.UTF-8", "LANG": "de_DE.UTF-8", "ASAN_OPTIONS": "detect_leaks=0"}
         # the locale is really there: printf of the shell's own uses it
         shown = subprocess.run(["/usr/bin/printf", "%.1f", "1,5"], capture_output=True, text=True, env=comma)
         self.assertEqual(shown.stdout, "1,5")
