@@ -16,6 +16,7 @@ struct derivation *build_derive(struct care_build *b, struct derivations *how, c
     }
     made->what = what;
     made->value = value;
+    made->low = made->high = value;
     made->unit = unit;
     made->formula = formula;
     made->source = source;
@@ -27,6 +28,25 @@ struct derivation *build_derive(struct care_build *b, struct derivations *how, c
         how->first = made;
     how->last = made;
     return made;
+}
+
+void build_band(struct derivation *made, double one_end, double other_end)
+{
+    made->low = fmin(one_end, other_end);
+    made->high = fmax(one_end, other_end);
+}
+
+struct ends build_mass_g(const struct care_build *b, double mass_g)
+{
+    double error_g = fmax(mass_g * build_limit(b, "mass-reading-error-percent") / 100,
+                          build_limit(b, "mass-reading-error-g"));
+    return (struct ends){fmax(mass_g - error_g, 0), mass_g + error_g};
+}
+
+struct ends build_length_cm(const struct care_build *b, double length_cm)
+{
+    double share = build_limit(b, "length-reading-error-percent") / 100;
+    return (struct ends){length_cm * (1 - share), length_cm * (1 + share)};
 }
 
 struct review *build_review(struct care_build *b, enum review_kind kind, const char *code,

@@ -5,6 +5,10 @@
 
 #include "care/plan.h"
 
+struct ends {
+    double low, high;
+};
+
 struct care_build {
     const struct care_inputs *in;
     struct care_plan *plan;
@@ -19,11 +23,21 @@ struct care_build {
     const char *humidity_change_from, *warmth_change_from, *feeding_change_from, *bath_change_from;
 };
 
-/* Adds a derivation; inputs are copied. Returns it so that an uncertainty can be set. */
+/* Adds a derivation; inputs are copied. Its band is the value alone, which is right where nothing
+ * was measured; else give the returned one its band. */
 struct derivation *build_derive(struct care_build *b, struct derivations *how, const char *what,
                                 double value, const char *unit, const char *formula,
                                 const char *source, const struct plan_input *inputs,
                                 size_t input_count);
+/* The ends of the band, in either order. */
+void build_band(struct derivation *made, double one_end, double other_end);
+
+/* What the scale leaves of a mass: the lowest and the highest that it may be. */
+struct ends build_mass_g(const struct care_build *b, double mass_g);
+
+/* What the tape leaves of an animal's length. */
+struct ends build_length_cm(const struct care_build *b, double length_cm);
+
 #define INPUTS(...)                                                                                \
     ((const struct plan_input[]){__VA_ARGS__}),                                                    \
         sizeof((const struct plan_input[]){__VA_ARGS__}) / sizeof(struct plan_input)

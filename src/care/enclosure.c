@@ -56,12 +56,16 @@ static void derive_sides(struct care_build *b, double animal_cm)
     const struct cited *times[] = {&s->enclosure_length_times, &s->enclosure_width_times,
                                    &s->enclosure_height_times};
     struct enclosure_plan *e = &b->plan->enclosure;
+    struct ends animal = build_length_cm(b, animal_cm);
     for (int i = 0; i < 3; i++)
         if (times[i]->range.known)
-            build_derive(
-                b, &e->how, names[i], side(times[i], animal_cm), "cm", "multiple-of-length",
-                build_from_cited(times[i], &s->sources, ORIGIN_SPECIES_SHEET).source,
-                INPUTS({"animal-length", animal_cm, "cm"}, {"times", times[i]->range.low, ""}));
+            build_band(
+                build_derive(
+                    b, &e->how, names[i], side(times[i], animal_cm), "cm", "multiple-of-length",
+                    build_from_cited(times[i], &s->sources, ORIGIN_SPECIES_SHEET).source,
+                    INPUTS({"animal-length", animal_cm, "cm"}, {"times", times[i]->range.low, ""},
+                           {"tape-error", build_limit(b, "length-reading-error-percent"), "%"})),
+                side(times[i], animal.low), side(times[i], animal.high));
 }
 
 /* For a grown animal; one that is longer than its kind needs its own. */

@@ -16,9 +16,12 @@ static const char *limit_source(const struct care_build *b, const char *name)
 static void derive_share(struct care_build *b, const char *what, double meal_g, double percent)
 {
     struct feeding_plan *f = &b->plan->feeding;
-    build_derive(
-        b, &f->how, what, meal_g, "g", "share-of-mass", f->meal_from.source,
-        INPUTS({"mass", b->in->visit->patient.mass_g.value, "g"}, {"share", percent, "%"}));
+    double mass_g = b->in->visit->patient.mass_g.value;
+    struct ends mass = build_mass_g(b, mass_g);
+    build_band(build_derive(b, &f->how, what, meal_g, "g", "share-of-mass", f->meal_from.source,
+                            INPUTS({"mass", mass_g, "g"}, {"share", percent, "%"},
+                                   {"scale-error", mass.high - mass_g, "g"})),
+               mass.low * percent / 100, mass.high * percent / 100);
 }
 
 static void plan_meal_mass(struct care_build *b, const struct cited *percent)
@@ -112,8 +115,10 @@ static void after_vomiting(struct care_build *b)
     f->has_resume = true;
     f->resume = date_add_days(b->plan->on, (long)days);
     scale_meal(f, percent / 100);
-    build_derive(b, &f->how, "feeding.pause_days", days, "d", "limit-vomit-pause",
-                 "common practice", INPUTS({"meal-share-after", percent, "%"}));
+    build_band(build_derive(b, &f->how, "feeding.pause_days", days, "d", "limit-vomit-pause",
+                            limit_source(b, "vomit-pause-high-days"),
+                            INPUTS({"meal-share-after", percent, "%"})),
+               build_limit(b, "vomit-pause-low-days"), days);
 }
 
 static void no_large_meal(struct care_build *b)

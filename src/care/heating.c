@@ -47,9 +47,12 @@ bool heating_face_u(struct care_build *b, struct derivations *how, const char *m
     struct heat_layer layer = {thick_cm / 100, fact->lambda_w_mk.range.low};
     if (!heat_u_value(film, film, &layer, 1, u_w_m2k))
         return false;
-    build_derive(b, how, what, *u_w_m2k, "W/m2K", "iso-6946", ISO_6946,
-                 INPUTS({"surface-resistance", film, "m2K/W"}, {"thickness", thick_cm, "cm"},
-                        {"conductivity", layer.lambda_w_mk, "W/mK"}));
+    double error = build_limit(b, "heat-error-percent") / 100;
+    struct derivation *made =
+        build_derive(b, how, what, *u_w_m2k, "W/m2K", "iso-6946", ISO_6946,
+                     INPUTS({"surface-resistance", film, "m2K/W"}, {"thickness", thick_cm, "cm"},
+                            {"conductivity", layer.lambda_w_mk, "W/mK"}));
+    build_band(made, *u_w_m2k * (1 - error), *u_w_m2k * (1 + error));
     return true;
 }
 
@@ -92,11 +95,11 @@ static double power_w(struct care_build *b, const struct heat_need *need, double
     struct derivation *made = build_derive(
         b, &b->plan->temperature.heating.how, what, loss * step, "W", "steady-loss", ISO_6946,
         INPUTS({"air", air_c, "C"}, {"room", need->room_c, "C"}, {"loss", loss, "W/K"},
-               {"air-changes", air_changes, "1/h"}, {"length", size->length_cm, "cm"},
-               {"width", size->width_cm, "cm"}, {"height", size->height_cm, "cm"}));
-    made->has_uncertainty = true;
-    made->low = made->value * (1 - error);
-    made->high = made->value * (1 + error);
+               {"air-changes", air_changes, "1/h"}, {"wall-u", need->wall_u, "W/m2K"},
+               {"lid-u", need->lid_u, "W/m2K"}, {"floor-u", need->floor_u, "W/m2K"},
+               {"length", size->length_cm, "cm"}, {"width", size->width_cm, "cm"},
+               {"height", size->height_cm, "cm"}));
+    build_band(made, made->value * (1 - error), made->value * (1 + error));
     return made->value;
 }
 

@@ -158,18 +158,19 @@ static void move_to(struct care_build *b, const struct read_air *air, enum zone 
     if (!find_temp(b, zone, &there_c) ||
         !moist_air_rh_at(air->temp_c, air->rh_percent, there_c, &rh))
         return;
-    moist_air_rh_at(air->temp_c, air->rh_low_percent, there_c, &low);
-    moist_air_rh_at(air->temp_c, air->rh_high_percent, there_c, &high);
+    /* two thermometers, each off its own way; none where the air was not moved */
+    double off_c =
+        there_c == air->temp_c ? 0 : sqrt(2) * build_limit(b, "temperature-reading-error-c");
+    moist_air_rh_at(air->temp_c, air->rh_low_percent, there_c + off_c, &low);
+    moist_air_rh_at(air->temp_c, air->rh_high_percent, there_c - off_c, &high);
     rh = fmin(rh, 100);
     plan->equivalent[plan->equivalent_count++] = (struct humidity_zone){zone, rh};
     struct derivation *made = build_derive(
         b, &plan->how, arena_format(b->arena, "humidity.%s.rh_percent", zone_word(zone)), rh, "%",
         "constant-vapour-pressure", BUCK,
-        INPUTS({"reading", air->rh_percent, "%"}, {"from", air->temp_c, "C"},
-               {"to", there_c, "C"}));
-    made->has_uncertainty = true;
-    made->low = fmin(low, 100);
-    made->high = fmin(high, 100);
+        INPUTS({"reading", air->rh_percent, "%"}, {"from", air->temp_c, "C"}, {"to", there_c, "C"},
+               {"step-error", off_c, "K"}));
+    build_band(made, fmin(low, 100), fmin(high, 100));
 }
 
 static void move_reading(struct care_build *b, const struct read_air *air)
@@ -220,21 +221,26 @@ static void set_dew_point(struct care_build *b, const struct read_air *air)
     struct derivation *made = build_derive(
         b, &plan->how, "humidity.dew_point_c", plan->dew_point_c, "C", "buck-1996-dew-point", BUCK,
         INPUTS({"reading", air->rh_percent, "%"}, {"temperature", air->temp_c, "C"}));
-    if (moist_air_dew_point_c(air->temp_c, air->rh_low_percent, &low) &&
-        moist_air_dew_point_c(air->temp_c, air->rh_high_percent, &high)) {
-        made->has_uncertainty = true;
-        made->low = low;
-        made->high = high;
-    }
+    /* air without any water has no dew point */
+    if (moist_air_dew_point_c(air->temp_c, fmax(air->rh_low_percent, 1), &low) &&
+        moist_air_dew_point_c(air->temp_c, air->rh_high_percent, &high))
+        build_band(made, low, high);
 }
 
 static void derive_face(struct care_build *b, const char *what, double face_c, double air_c,
                         double room_c, double u, double film)
 {
-    build_derive(b, &b->plan->humidity.how, what, face_c, "C", "inner-face",
-                 "ISO 6946 (surface resistances)",
-                 INPUTS({"air", air_c, "C"}, {"room", room_c, "C"}, {"u-value", u, "W/m2K"},
-                        {"surface-resistance", film, "m2K/W"}));
+    double error = build_limit(b, "heat-error-percent") / 100,
+           error_c = build_limit(b, "temperature-reading-error-c");
+    struct derivation *made =
+        build_derive(b, &b->plan->humidity.how, what, face_c, "C", "inner-face",
+                     "ISO 6946 (surface resistances)",
+                     INPUTS({"air", air_c, "C"}, {"room", room_c, "C"}, {"u-value", u, "W/m2K"},
+                            {"surface-resistance", film, "m2K/W"}));
+    /* both thermometers may be off by as much, the same way */
+    double one = heat_inner_face_c(air_c, room_c, u * (1 - error), film),
+           other = heat_inner_face_c(air_c, room_c, u * (1 + error), film);
+    build_band(made, fmin(one, other) - error_c, fmax(one, other) + error_c);
 }
 
 /* Inner faces towards the room; a mesh has none. */
@@ -275,16 +281,16 @@ static void set_wall(struct care_build *b)
     }
     if (!plan->has_dew_point || !isfinite(coldest))
         return;
+    double air_c = coldest;
     if (room->known)
         coldest = coldest_face(b, coldest, room->value);
     plan->wall = coldest <= plan->dew_point_c ? WALL_WET : WALL_DRY;
     double error = build_limit(b, "temperature-reading-error-c");
-    struct derivation *made =
-        build_derive(b, &plan->how, "humidity.coldest_surface_c", coldest, "C", "coldest",
-                     "arithmetic", INPUTS({"dew-point", plan->dew_point_c, "C"}));
-    made->has_uncertainty = true;
-    made->low = coldest - error;
-    made->high = coldest + error;
+    struct derivation *made = build_derive(
+        b, &plan->how, "humidity.coldest_surface_c", coldest, "C", "coldest", "arithmetic",
+        INPUTS({"coldest-air", air_c, "C"}, {"inner-face", coldest, "C"},
+               {"dew-point", plan->dew_point_c, "C"}));
+    build_band(made, coldest - error, coldest + error);
 }
 
 static void set_water_lack(struct care_build *b)
@@ -305,9 +311,7 @@ static void set_water_lack(struct care_build *b)
                      INPUTS({"target-low", plan->low_percent, "%"},
                             {"judged", plan->judged_percent, "%"}, {"temperature", temp_c, "C"},
                             {"water-wanted", wanted, "g/m3"}, {"water-present", present, "g/m3"}));
-    made->has_uncertainty = true;
-    made->low = fmax(plan->water_lack_g_m3 - error, 0);
-    made->high = plan->water_lack_g_m3 + error;
+    build_band(made, fmax(plan->water_lack_g_m3 - error, 0), plan->water_lack_g_m3 + error);
 }
 
 bool humidity_plan(struct care_build *b)

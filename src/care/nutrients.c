@@ -18,11 +18,20 @@ static double body_temperature_c(const struct care_build *b)
     return warm->applies ? (warm->low_c + warm->high_c) / 2 : 0;
 }
 
-static void derive_squamate(struct care_build *b, const char *what, double kcal, double mass_g,
-                            double temp_c)
+static double derive_squamate(struct care_build *b, const char *what, int resting, double mass_g,
+                              double temp_c)
 {
-    build_derive(b, &b->plan->feeding.how, what, kcal, "kcal/d", "andrews-pough-1985", SQUAMATES,
-                 INPUTS({"mass", mass_g, "g"}, {"body-temperature", temp_c, "C"}));
+    double kcal = energy_oxygen_kcal_day(mass_g, temp_c, resting),
+           error_c = build_limit(b, "temperature-reading-error-c");
+    struct ends mass = build_mass_g(b, mass_g);
+    build_band(build_derive(b, &b->plan->feeding.how, what, kcal, "kcal/d", "andrews-pough-1985",
+                            SQUAMATES,
+                            INPUTS({"mass", mass_g, "g"}, {"body-temperature", temp_c, "C"},
+                                   {"scale-error", mass.high - mass_g, "g"},
+                                   {"thermometer-error", error_c, "K"})),
+               energy_oxygen_kcal_day(mass.low, temp_c - error_c, resting),
+               energy_oxygen_kcal_day(mass.high, temp_c + error_c, resting));
+    return kcal;
 }
 
 /* From the lowest to the highest of what the formulas that hold for this animal say; false when
@@ -37,17 +46,19 @@ static bool plan_need(struct care_build *b)
         return false;
     double least = energy_least_kcal_day(mass_g);
     f->need_low_kcal_day = f->need_high_kcal_day = least;
-    build_derive(b, &f->how, "feeding.energy.need.least", least, "kcal/d", "least-energy-reptiles",
-                 LEAST, INPUTS({"mass", mass_g, "g"}));
+    struct ends mass = build_mass_g(b, mass_g);
+    build_band(
+        build_derive(b, &f->how, "feeding.energy.need.least", least, "kcal/d",
+                     "least-energy-reptiles", LEAST,
+                     INPUTS({"mass", mass_g, "g"}, {"scale-error", mass.high - mass_g, "g"})),
+        energy_least_kcal_day(mass.low), energy_least_kcal_day(mass.high));
     bool is_squamate = group == GROUP_SNAKE || group == GROUP_LIZARD;
     if (!is_squamate || temp_c < ENERGY_COLDEST_C || temp_c > ENERGY_HOTTEST_C)
         return true;
-    double standard = energy_oxygen_kcal_day(mass_g, temp_c, 0),
-           resting = energy_oxygen_kcal_day(mass_g, temp_c, 1);
+    double standard = derive_squamate(b, "feeding.energy.need.standard", 0, mass_g, temp_c),
+           resting = derive_squamate(b, "feeding.energy.need.resting", 1, mass_g, temp_c);
     f->need_low_kcal_day = fmin(least, standard);
     f->need_high_kcal_day = fmax(least, resting);
-    derive_squamate(b, "feeding.energy.need.standard", standard, mass_g, temp_c);
-    derive_squamate(b, "feeding.energy.need.resting", resting, mass_g, temp_c);
     return true;
 }
 
@@ -104,6 +115,30 @@ static void tell_energy(struct care_build *b)
         build_fact(b, "need", FACT_ENERGY, f->need_low_kcal_day, f->need_high_kcal_day, facts));
 }
 
+/* The insects of one meal may be any of their size. */
+static void derive_insects(struct care_build *b, const char *what, int count, double each_g,
+                           const struct prey_choice *insect)
+{
+    build_band(build_derive(b, &b->plan->feeding.how, what, count * each_g, "g", "count-times-mass",
+                            "arithmetic",
+                            INPUTS({"count", count, ""}, {"each", each_g, "g"},
+                                   {"least-each", insect->each_low_g, "g"},
+                                   {"most-each", insect->each_high_g, "g"})),
+               count * insect->each_low_g, count * insect->each_high_g);
+}
+
+/* A food's energy differs from batch to batch by more than a scale is off. */
+static void derive_intake(struct care_build *b, const char *what, double meal_g, double kcal_g,
+                          double days)
+{
+    double kcal = meal_g * kcal_g / days, error = build_limit(b, "food-energy-error-percent") / 100;
+    build_band(build_derive(b, &b->plan->feeding.how, what, kcal, "kcal/d", "meal-energy-a-day",
+                            "arithmetic",
+                            INPUTS({"meal", meal_g, "g"}, {"energy", kcal_g, "kcal/g"},
+                                   {"interval", days, "d"}, {"energy-error", error * 100, "%"})),
+               kcal * (1 - error), kcal * (1 + error));
+}
+
 /* The first food stands for the plan; a mixed diet's plants have no mass here, so it has no sum. */
 static void plan_energy(struct care_build *b)
 {
@@ -116,12 +151,8 @@ static void plan_energy(struct care_build *b)
         !meal_grams(f, first, &low_g, &high_g))
         return;
     if (f->has_insects && !f->has_meal) {
-        build_derive(b, &f->how, "feeding.insects_g.low", low_g, "g", "count-times-mass",
-                     "arithmetic",
-                     INPUTS({"count", f->insects_low, ""}, {"each", first->each_low_g, "g"}));
-        build_derive(b, &f->how, "feeding.insects_g.high", high_g, "g", "count-times-mass",
-                     "arithmetic",
-                     INPUTS({"count", f->insects_high, ""}, {"each", first->each_high_g, "g"}));
+        derive_insects(b, "feeding.insects_g.low", f->insects_low, first->each_low_g, first);
+        derive_insects(b, "feeding.insects_g.high", f->insects_high, first->each_high_g, first);
     }
     const struct band *energy = energy_of(food, first->size);
     if (!energy->known || !plan_need(b))
@@ -129,14 +160,8 @@ static void plan_energy(struct care_build *b)
     f->has_energy = true;
     f->plan_low_kcal_day = low_g * energy->low / f->every_high_days;
     f->plan_high_kcal_day = high_g * energy->high / f->every_low_days;
-    build_derive(b, &f->how, "feeding.energy.plan.low", f->plan_low_kcal_day, "kcal/d",
-                 "meal-energy-a-day", "arithmetic",
-                 INPUTS({"meal", low_g, "g"}, {"energy", energy->low, "kcal/g"},
-                        {"interval", f->every_high_days, "d"}));
-    build_derive(b, &f->how, "feeding.energy.plan.high", f->plan_high_kcal_day, "kcal/d",
-                 "meal-energy-a-day", "arithmetic",
-                 INPUTS({"meal", high_g, "g"}, {"energy", energy->high, "kcal/g"},
-                        {"interval", f->every_low_days, "d"}));
+    derive_intake(b, "feeding.energy.plan.low", low_g, energy->low, f->every_high_days);
+    derive_intake(b, "feeding.energy.plan.high", high_g, energy->high, f->every_low_days);
     tell_energy(b);
 }
 

@@ -48,8 +48,8 @@ struct derivation {
     const char *source;  /* the formula's publication */
     const struct plan_input *inputs;
     size_t input_count;
-    bool has_uncertainty;
-    double low, high; /* the band that the inputs' uncertainty leaves */
+    double low, high; /* the band that the inputs' uncertainty leaves; both the value itself
+                         where the rule leaves none: counted days, a band's own middle */
     struct derivation *next;
 };
 

@@ -135,9 +135,7 @@ static void set_verdict(struct care_build *b, enum zone zone)
                      "K", "nearest-end", "arithmetic",
                      INPUTS({"reading", plan->reading_c, "C"}, {"target-low", plan->low_c, "C"},
                             {"target-high", plan->high_c, "C"}, {"thermometer-error", error, "K"}));
-    made->has_uncertainty = true;
-    made->low = plan->change_c - error;
-    made->high = plan->change_c + error;
+    build_band(made, plan->change_c - error, plan->change_c + error);
 }
 
 /* ---- readings together --------------------------------------------------------------- */
@@ -156,9 +154,7 @@ static void derive_difference(struct care_build *b, const char *what, double val
     struct derivation *made =
         build_derive(b, &b->plan->temperature.how, what, value, "K", "difference", "arithmetic",
                      INPUTS({from_name, from, "C"}, {less_name, less, "C"}));
-    made->has_uncertainty = true;
-    made->low = value - error;
-    made->high = value + error;
+    build_band(made, value - error, value + error);
 }
 
 static void set_gradient(struct care_build *b)

@@ -40,9 +40,11 @@ static bool set_zone(struct care_build *b)
     plan->target_high_uvi = high->mean_uvi.range.high;
     plan->most_uvi = low->most_uvi.range.high;
     plan->target_from = build_from_cited(&high->mean_uvi, &b->in->facts->sources, ORIGIN_REFERENCE);
-    build_derive(b, &plan->how, "uvb.most_uvi", plan->most_uvi, "UVI", "zone-maximum", ZONES,
-                 INPUTS({"zone", plan->zone_low, ""}, {"most-low", low->most_uvi.range.low, "UVI"},
-                        {"most-high", low->most_uvi.range.high, "UVI"}));
+    struct derivation *made = build_derive(
+        b, &plan->how, "uvb.most_uvi", plan->most_uvi, "UVI", "zone-maximum", ZONES,
+        INPUTS({"zone", plan->zone_low, ""}, {"most-low", low->most_uvi.range.low, "UVI"},
+               {"most-high", low->most_uvi.range.high, "UVI"}));
+    build_band(made, low->most_uvi.range.low, low->most_uvi.range.high);
     return true;
 }
 
@@ -96,11 +98,12 @@ static void set_age(struct care_build *b)
     plan->lamp_due = lamp_end(lamp->installed.date, &fact->life_days.range);
     plan->lamp_overdue = date_compare(plan->lamp_due, today) <= 0;
     double left = (double)date_days_between(today, plan->lamp_due);
-    build_derive(
+    struct derivation *made = build_derive(
         b, &plan->how, "uvb.lamp_days_left", left, "d", "calendar-months",
         build_from_cited(&fact->life_days, &b->in->facts->sources, ORIGIN_REFERENCE).source,
         INPUTS({"life", fact->life_days.range.low, "d"},
                {"age", (double)date_days_between(lamp->installed.date, today), "d"}));
+    build_band(made, left, left + fact->life_days.range.high - fact->life_days.range.low);
     build_spread(b, "lamp-life-spread", &fact->life_days, &b->in->facts->sources, FACT_DAYS);
 }
 
@@ -137,9 +140,7 @@ static void set_hours(struct care_build *b)
                      INPUTS({"month", month, ""},
                             {"hours-summer", (summer->range.low + summer->range.high) / 2, "h"},
                             {"hours-winter", (winter->range.low + winter->range.high) / 2, "h"}));
-    made->has_uncertainty = true;
-    made->low = hours->range.low;
-    made->high = hours->range.high;
+    build_band(made, hours->range.low, hours->range.high);
     judge_hours(b, hours);
     if (summer->range.low != winter->range.low || summer->range.high != winter->range.high)
         build_review(b, REVIEW_REMARK, "season-northern", (struct mark){0},

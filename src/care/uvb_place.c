@@ -41,6 +41,26 @@ static struct plan_fact *uvi_fact(struct care_build *b, const char *name, double
 
 /* ---- from the reading to the lamp -------------------------------------------------- */
 
+/* Oblique light, dirt and rust lose more than the open area says; a share that was measured is
+ * two readings. */
+static double mesh_error(const struct care_build *b)
+{
+    return build_limit(b, "mesh-share-error-percent") / 100;
+}
+
+static void derive_mesh(struct care_build *b, struct derivation *made)
+{
+    build_band(made, made->value * (1 - mesh_error(b)), fmin(made->value * (1 + mesh_error(b)), 1));
+}
+
+/* Of the light that is worked out: the meter's and, where one lies between, the mesh's, as two
+ * errors that know nothing of each other. */
+static double light_error(const struct care_build *b)
+{
+    double meter = build_limit(b, "uv-reading-error-percent") / 100;
+    return b->plan->uvb.through_mesh_share < 1 ? hypot(meter, mesh_error(b)) : meter;
+}
+
 static double mesh_share(struct care_build *b)
 {
     const struct visit_lamp *lamp = lamp_of(b);
@@ -51,13 +71,17 @@ static double mesh_share(struct care_build *b)
         return 1;
     if (lamp->mesh_loss_percent.known) {
         share = fmax(1 - lamp->mesh_loss_percent.value / 100, 0);
-        build_derive(b, how, "uvb.mesh_share", share, "", "mesh-loss", "as given in the record",
-                     INPUTS({"mesh-loss", lamp->mesh_loss_percent.value, "%"}));
+        derive_mesh(b, build_derive(b, how, "uvb.mesh_share", share, "", "mesh-loss",
+                                    "as given in the record",
+                                    INPUTS({"mesh-loss", lamp->mesh_loss_percent.value, "%"},
+                                           {"mesh-error", mesh_error(b) * 100, "%"})));
     } else if (lamp->mesh.wire_cm.known && lamp->mesh.opening_cm.known &&
                uv_mesh_share(lamp->mesh.wire_cm.value, lamp->mesh.opening_cm.value, &share)) {
-        build_derive(b, how, "uvb.mesh_share", share, "", "mesh-open-area", OPEN_AREA,
-                     INPUTS({"wire", lamp->mesh.wire_cm.value, "cm"},
-                            {"opening", lamp->mesh.opening_cm.value, "cm"}));
+        derive_mesh(b,
+                    build_derive(b, how, "uvb.mesh_share", share, "", "mesh-open-area", OPEN_AREA,
+                                 INPUTS({"wire", lamp->mesh.wire_cm.value, "cm"},
+                                        {"opening", lamp->mesh.opening_cm.value, "cm"},
+                                        {"mesh-error", mesh_error(b) * 100, "%"})));
     } else if (box->lid.known && box->lid.value == LID_MESH) {
         /* taken as no loss: the lamp then hangs too far rather than too near */
         build_review(b, REVIEW_MISSING, "mesh-loss-unknown", lamp->at, NULL);
@@ -202,13 +226,12 @@ static struct derivation *derive(struct care_build *b, const struct placing *p, 
         {"measured-at", lamp->reading_cm, "cm"},
         {"mesh-share", b->plan->uvb.through_mesh_share, ""},
         {"offset", p->offset_cm, "cm"},
-        {"meter-error", build_limit(b, "uv-reading-error-percent"), "%"},
+        {"error", light_error(b) * 100, "%"},
         {"tube-length", lamp->tube_length_cm, "cm"},
     };
     size_t count = sizeof inputs / sizeof *inputs - (lamp->shape == UV_TUBE ? 0 : 1);
     struct derivation *made =
         build_derive(b, &b->plan->uvb.how, what, value, unit, p->formula, p->source, inputs, count);
-    made->has_uncertainty = true;
     return made;
 }
 
@@ -218,13 +241,13 @@ static void derive_distance(struct care_build *b, const struct placing *p, const
                             double distance_cm, double uvi,
                             double (*distance_for)(const struct placing *, double))
 {
-    double error = build_limit(b, "uv-reading-error-percent") / 100;
+    double error = light_error(b);
     struct derivation *made = derive(b, p, what, distance_cm, "cm", "uvi-wanted", uvi, "UVI");
     if (distance_cm == p->near_cm || distance_cm == p->far_cm ||
         distance_cm != distance_for(p, uvi))
         made->formula = "held-in-range";
-    made->low = fmin(distance_for(p, uvi / (1 - error)), distance_cm);
-    made->high = fmax(distance_for(p, uvi / (1 + error)), distance_cm);
+    build_band(made, fmin(distance_for(p, uvi / (1 - error)), distance_cm),
+               fmax(distance_for(p, uvi / (1 + error)), distance_cm));
 }
 
 /* ---- now -------------------------------------------------------------------------------- */
@@ -258,7 +281,7 @@ static void judge_now(struct care_build *b, const struct placing *p)
     }
     double most = light_at(p, height->value, p->offset_cm, true);
     double least = light_at(p, height->value, p->offset_cm, false);
-    double error = build_limit(b, "uv-reading-error-percent") / 100;
+    double error = light_error(b);
     enum verdict verdict = build_verdict(most, plan->target_low_uvi, plan->target_high_uvi);
     plan->has_uvi_now = true;
     plan->uvi_now = most;
@@ -266,8 +289,7 @@ static void judge_now(struct care_build *b, const struct placing *p)
         plan->verdict = verdict;
     struct derivation *made =
         derive(b, p, "uvb.uvi_now", most, "UVI", "height", height->value, "cm");
-    made->low = least * (1 - error);
-    made->high = most * (1 + error);
+    build_band(made, least * (1 - error), most * (1 + error));
     double brightest = light_at(p, height->value, 0, true);
     if (plan->most_uvi > 0 && brightest > plan->most_uvi)
         build_review(b, REVIEW_REMARK, "uvb-above-most", height->at,
@@ -382,17 +404,23 @@ static void set_shade(struct care_build *b, const struct placing *p)
     if (!uv_index_at(&p->lamps[0], below_cm, beside_cm, &plan->shade_uvi))
         return;
     plan->has_shade_uvi = true;
-    double error = build_limit(b, "uv-reading-error-percent") / 100;
-    struct derivation *made = build_derive(
-        b, &plan->how, "uvb.shade_uvi", plan->shade_uvi, "UVI",
-        p->lamps[0].shape == UV_TUBE ? "keitz-tube-off-middle" : "inverse-square", p->source,
-        INPUTS({"below-lamp", below_cm, "cm"}, {"beside-lamp", beside_cm, "cm"},
-               {"uvi-measured", p->measured_uvi, "UVI"},
-               {"measured-at", p->lamps[0].reading_cm, "cm"},
-               {"mesh-share", plan->through_mesh_share, ""}));
-    made->has_uncertainty = true;
-    made->low = 0; /* furniture shades it, and a reflector's beam ends sooner */
-    made->high = plan->shade_uvi * (1 + error);
+    double error = light_error(b);
+    const struct plan_input inputs[] = {
+        {"below-lamp", below_cm, "cm"},
+        {"beside-lamp", beside_cm, "cm"},
+        {"uvi-measured", p->measured_uvi, "UVI"},
+        {"measured-at", p->lamps[0].reading_cm, "cm"},
+        {"mesh-share", plan->through_mesh_share, ""},
+        {"error", error * 100, "%"},
+        {"tube-length", p->lamps[0].tube_length_cm, "cm"},
+    };
+    bool is_tube = p->lamps[0].shape == UV_TUBE;
+    struct derivation *made =
+        build_derive(b, &plan->how, "uvb.shade_uvi", plan->shade_uvi, "UVI",
+                     is_tube ? "keitz-tube-off-middle" : "inverse-square", p->source, inputs,
+                     sizeof inputs / sizeof *inputs - (is_tube ? 0 : 1));
+    /* furniture shades it, and a reflector's beam ends sooner */
+    build_band(made, 0, plan->shade_uvi * (1 + error));
     double spot = light_at(p, plan->recommended_cm, p->offset_cm, true);
     if (plan->shade_uvi > spot * build_limit(b, "uv-shade-share-percent") / 100)
         build_review(b, REVIEW_REMARK, "uvb-no-shade-end", lamp_of(b)->at,

@@ -94,6 +94,7 @@ static const char *const limit_names[] = {
     "mass-steady-percent",      /* within this the weight is steady */
     "tube-nearest-cm",          /* nearer, the line-source formula reads too high */
     "uv-reading-error-percent", /* of a hand-held meter */
+    "mesh-share-error-percent", /* of the light that a mesh lets through */
     "tube-reach-times",         /* a reading is carried so many times nearer or farther, no more */
     "point-lamp-reach-times",   /* likewise; a reflector's beam follows the inverse square less well
                                  */
@@ -102,6 +103,10 @@ static const char *const limit_names[] = {
     "point-lamp-nearest-cm",  /* nearer, a lamp is no point any more */
     "temperature-reading-error-c",    /* two thermometers may differ by this */
     "temperature-hottest-c",          /* a reading above this is not believed */
+    "mass-reading-error-percent",     /* of the scale, or */
+    "mass-reading-error-g",           /* half its step, whichever is more */
+    "length-reading-error-percent",   /* of a tape along a live animal */
+    "food-energy-error-percent",      /* from one batch of a food to the next */
     "humidity-reading-error-percent", /* of a hygrometer, in points */
     "lamp-overdue-soon-days",         /* a lamp due within these days is named */
     "jackson-low",

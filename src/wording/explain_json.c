@@ -72,7 +72,7 @@ static void key_how(struct json *j, const struct derivations *how)
         json_key_text(j, "what", d->what);
         json_key_number(j, "value", d->value);
         json_key_text(j, "unit", d->unit);
-        key_pair(j, "uncertainty", d->has_uncertainty, d->low, d->high);
+        key_pair(j, "uncertainty", true, d->low, d->high);
         json_key_text(j, "formula", d->formula);
         json_key_text(j, "source", d->source);
         derivation_inputs(j, d);

@@ -31,8 +31,10 @@ static void add_how(struct strbuf *out, const struct derivations *how)
 {
     for (const struct derivation *d = how->first; d; d = d->next) {
         strbuf_addf(out, "      %s = %.6g %s", d->what, d->value, d->unit);
-        if (d->has_uncertainty)
+        if (d->low < d->high)
             strbuf_addf(out, " (%.6g to %.6g)", d->low, d->high);
+        else
+            strbuf_add(out, " (no band)");
         strbuf_addf(out, "  by %s", d->formula);
         for (size_t i = 0; i < d->input_count; i++)
             strbuf_addf(out, "%s%s %.6g%s%s", i ? ", " : " of ", d->inputs[i].name,

@@ -3,10 +3,21 @@
 derived number from its inputs), and --json against the text: every derivation stands in both with the same value."""
 import difflib
 import json
+import math
+import re
+import shutil
 import subprocess
 import sys
+import tempfile
 import unittest
 from pathlib import Path
+
+import yaml
+
+sys.path.insert(0, str(Path(__file__).resolve().parent))
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "program"))
+import arithmetic
+import test_generated
 
 PROGRAM = Path(sys.argv[1]).resolve()
 ROOT = Path(__file__).resolve().parents[2]
@@ -32,6 +43,37 @@ def derivations(value):
             yield from derivations(inner)
 
 
+LAMPS = [
+    {"kind": "compact", "measured": {"uvi": 2.0, "at": "25 cm"}, "height": "30 cm"},
+    {"kind": "metal-halide", "measured": {"uvi": 5.0, "at": "40 cm"}, "height": "60 cm", "offset": "10 cm", "mesh": {"wire": "0.3 mm", "opening": "2 mm"}},
+    {"kind": "tube", "measured": {"uvi": 2.5, "at": "30 cm"}, "height": "35 cm"},
+    {"kind": "tube", "tube-length": "85 cm", "measured": {"uvi": 4.0, "at": "30 cm"}, "height": "40 cm", "offset": "15 cm", "mesh-loss": "20 %"},
+]
+
+
+def wider(number):
+    """A generated visit with every kind of lamp in turn, weighings, lengths, and the findings that change how one feeds."""
+    record, _ = test_generated.make(number)
+    species = test_generated.SPECIES[record["patient"]["species"]]
+    group = species["species"]["group"]
+    if group != "salamander":
+        record["enclosure"]["lamp"] = {**LAMPS[number % 4], "installed": "2025-10-01"}
+    length = species["size"].get("adult-length")
+    if length:
+        record["patient"]["length"] = f"{test_generated.band(length)[0]:g} {length['range'].split()[-1]}"
+    mass = record["patient"].get("mass")
+    if mass:
+        grams, unit = re.fullmatch(r"([\d.]+) *(\w+)", mass).groups()
+        record["patient"]["earlier"] = [{"on": "2026-01-10", "mass": f"{float(grams) * (0.85, 0.97, 1.08)[number % 3]:.4g} {unit}"}]
+    record["enclosure"].setdefault("readings", {})["room"] = "20 C"
+    record["enclosure"].update({"walls": "wood", "lid": "wood", "size": "120 x 60 x 50 cm"})
+    code = ("overweight", "underweight", "regurgitated", "weak")[number // 4 % 4]
+    if code in test_generated.CATALOGUE["findings"] and test_generated.fits(test_generated.CATALOGUE["findings"][code], species):
+        severities = test_generated.CATALOGUE["findings"][code]["severities"]
+        record["findings"] = [{"code": code, "severity": severities[0]}]
+    return record
+
+
 class Explain(unittest.TestCase):
     def test_text_is_the_golden_file(self):
         names = sorted(p.stem for p in GOLDEN.glob("*.txt"))
@@ -50,6 +92,46 @@ class Explain(unittest.TestCase):
                 self.assertTrue(one["source"], one)
                 self.assertTrue(one["inputs"], one)
                 self.assertIn(f"      {one['what']} = {one['value']:.6g}", text)
+
+    def work_again(self, one):
+        """The value and both ends of its band, against a second calculation from its inputs."""
+        inputs = {i["name"]: i["value"] for i in one["inputs"]}
+        low, high = one["uncertainty"]
+        self.assertLessEqual(low, one["value"] + 1e-9, one)
+        self.assertGreaterEqual(high, one["value"] - 1e-9, one)
+        if one["formula"] in arithmetic.HELD:
+            return
+        again = arithmetic.FORMULAS[one["formula"]](inputs, one["value"], (low, high))
+        for got, wanted in zip((one["value"], low, high), again):
+            if wanted is not None:
+                self.assertTrue(math.isclose(got, wanted, rel_tol=2e-4, abs_tol=2e-3), (got, wanted, one))
+
+    def test_every_number_is_worked_out_again(self):
+        seen = {}
+        for path in sorted((ROOT / "templates/visits").glob("*.yaml")):
+            for one in derivations(json.loads(explain(path.stem, "--json"))):
+                self.work_again(one)
+                seen[one["formula"]] = seen.get(one["formula"], 0) + 1
+        records = [make(number) for number in range(test_generated.COUNT) for make in (lambda n: test_generated.make(n)[0], wider)]
+        # the findings as a clinic may have them: smaller meals instead of a longer wait
+        clinic = tempfile.TemporaryDirectory()
+        self.addCleanup(clinic.cleanup)
+        own = Path(clinic.name)
+        for folder in ("templates", "species-sheets"):
+            shutil.copytree(ROOT / folder, own / folder)
+        findings = own / "templates/findings.yaml"
+        findings.write_text(findings.read_text().replace("feeding: longer-interval", "feeding: smaller-meals"))
+        runs = [(ROOT, one) for one in records] + [(own, wider(number)) for number in (0, 1, 2, 3)]
+        for data, record in ((where, yaml.safe_dump(one, allow_unicode=True)) for where, one in runs):
+            words = [PROGRAM, "explain", "--json", "-", "--today", TODAY, "--data", data]
+            done = subprocess.run(words, input=record, capture_output=True, text=True, cwd=ROOT)
+            self.assertEqual(done.returncode, 0, done.stderr + record)
+            for one in derivations(json.loads(done.stdout)):
+                self.work_again(one)
+                seen[one["formula"]] = seen.get(one["formula"], 0) + 1
+        missed = set(arithmetic.FORMULAS) - set(seen)
+        print("worked out again:", ", ".join(f"{name} {count}" for name, count in sorted(seen.items())))
+        self.assertEqual(missed, set(), "no visit reaches these")
 
 
 if __name__ == "__main__":

@@ -1,0 +1,208 @@
+"""Every formula of `explain` worked out again from its inputs, in a few lines of another language, with the band that the inputs' errors
+leave. FORMULAS[name](inputs, value, band) gives (value, low, high), None where a part cannot be told from the inputs alone.
+
+Sources: Buck 1981/1996 for vapour pressure; Keitz 1971 in the integral's form, so that the closed form is not copied; ISO 6946;
+Andrews & Pough 1985, eq. 2; Jackson 1976/1985; WMO No. 8 Annex 4.B for absolute humidity."""
+import math
+
+
+def pressure_hpa(t):
+    return 6.1121 * math.exp((18.678 - t / 234.5) * t / (257.14 + t))
+
+
+def dew_point(t, rh):
+    """By bisection on the pressure, not by an inverse formula."""
+    wanted, low, high = rh / 100 * pressure_hpa(t), -60.0, 100.0
+    for _ in range(80):
+        middle = (low + high) / 2
+        low, high = (middle, high) if pressure_hpa(middle) < wanted else (low, middle)
+    return low
+
+
+def line(length, distance, beside=0.0, steps=4000):
+    """A tube's light at a point, up to a factor: the integral of D^2 / (z^2 + D^2)^2 along it (Keitz 1971), midpoint rule."""
+    dz = length / steps
+    return sum(distance ** 2 / ((-length / 2 + (i + 0.5) * dz - beside) ** 2 + distance ** 2) ** 2 for i in range(steps)) * dz
+
+
+def point(_length, distance, beside=0.0):
+    """Inverse square, on a level receiver."""
+    return distance / (distance ** 2 + beside ** 2) ** 1.5
+
+
+def light(inputs, shape, distance, beside):
+    length = inputs.get("tube-length", 0)
+    return inputs["uvi-measured"] * inputs["mesh-share"] * shape(length, distance, beside) / shape(length, inputs["measured-at"])
+
+
+def placed(shape, formula_nearest_cm, reach):
+    """A light is worked out; a distance is checked by the light that it gives, under the lamp or at the offset, unless the formula's
+    or the reading's own range ends there."""
+    def gives(i, distance, wanted):
+        ends = (formula_nearest_cm, i["measured-at"] * reach, i["measured-at"] / reach)
+        if any(math.isclose(distance, end, rel_tol=1e-6) for end in ends):
+            return distance
+        found = [light(i, shape, distance, beside) for beside in (0, i["offset"])]
+        return distance if any(math.isclose(one, wanted, rel_tol=2e-3) for one in found) else math.nan
+
+    def work(i, value, band):
+        error = i["error"] / 100
+        if "height" in i:
+            return scaled(light(i, shape, i["height"], i["offset"]), i["error"])
+        wanted = i["uvi-wanted"]
+        return gives(i, value, wanted), gives(i, band[0], wanted / (1 - error)), gives(i, band[1], wanted / (1 + error))
+    return work
+
+
+def scaled(value, percent):
+    return value, value * (1 - percent / 100), value * (1 + percent / 100)
+
+
+def rh_at(i, rh, to):
+    return min(rh * pressure_hpa(i["from"]) / pressure_hpa(to), 100)
+
+
+def moved(i, _value, _band):
+    low, high = max(i["reading"] - 5, 0.1), min(i["reading"] + 5, 100)
+    return rh_at(i, i["reading"], i["to"]), rh_at(i, low, i["to"] + i["step-error"]), rh_at(i, high, i["to"] - i["step-error"])
+
+
+def oxygen(i, value, _band):
+    def kcal(mass, temp, s):
+        return 0.013 * mass ** 0.80 * 10 ** (0.038 * temp) * 10 ** (0.14 * s) * 24 * 20.1 / 4184
+    m, t, em, et = i["mass"], i["body-temperature"], i["scale-error"], i["thermometer-error"]
+    s = min((0, 1), key=lambda one: abs(kcal(m, t, one) - value))
+    return kcal(m, t, s), kcal(m - em, t - et, s), kcal(m + em, t + et, s)
+
+
+def least(i, _value, _band):
+    return tuple(10 * ((i["mass"] + e) / 1000) ** 0.75 for e in (0, -i["scale-error"], i["scale-error"]))
+
+
+def change(i, _value, _band):
+    now, before, en, eb = i["mass-now"], i["mass-before"], i["scale-error-now"], i["scale-error-before"]
+    return tuple((n / b - 1) * 100 for n, b in ((now, before), (now - en, before + eb), (now + en, max(before - eb, before / 2))))
+
+
+def ratio(i, _value, _band):
+    m, l, em, el = i["mass"], i["carapace-length"], i["scale-error"], i["tape-error"] / 100
+    return m / l ** 3, (m - em) / (l * (1 + el)) ** 3, (m + em) / (l * (1 - el)) ** 3
+
+
+def sides(i, _value, _band):
+    return tuple(math.ceil(i["times"] * i["animal-length"] * (1 + e * i["tape-error"] / 100) - 1e-6) for e in (0, -1, 1))
+
+
+def share(i, _value, _band):
+    return tuple((i["mass"] + e) * i["share"] / 100 for e in (0, -i["scale-error"], i["scale-error"]))
+
+
+def wall(i, _value, _band):
+    return scaled(1 / (2 * i["surface-resistance"] + i["thickness"] / 100 / i["conductivity"]), 30)
+
+
+def face(i, _value, _band):
+    def at(u):
+        return i["air"] - (i["air"] - i["room"]) * u * i["surface-resistance"]
+    ends = [at(i["u-value"] * k) for k in (0.7, 1.3)]
+    return at(i["u-value"]), min(ends) - 1, max(ends) + 1
+
+
+def step(i, _value, _band):
+    reading, low, high, e = i["reading"], i["target-low"], i["target-high"], i["thermometer-error"]
+    gap = low - reading if reading < low else high - reading if reading > high else 0
+    return gap, gap - e, gap + e
+
+
+def difference(i, _value, _band):
+    first, second = i.values()
+    return first - second, first - second - math.sqrt(2), first - second + math.sqrt(2)
+
+
+def water(i, _value, _band):
+    """Grams in a cubic metre, 216.679 e / T (WMO No. 8 Annex 4.B)."""
+    per_percent = 216.679 * pressure_hpa(i["temperature"]) / (i["temperature"] + 273.15) / 100
+    lack = (i["target-low"] - i["judged"]) * per_percent
+    return lack, max(lack - 5 * per_percent, 0), lack + 5 * per_percent
+
+
+def mesh(share_of):
+    def work(i, _value, _band):
+        passed = share_of(i)
+        return passed, passed * (1 - i["mesh-error"] / 100), min(passed * (1 + i["mesh-error"] / 100), 1)
+    return work
+
+
+def beside(i, shape):
+    length = i.get("tube-length", 0)
+    uvi = i["uvi-measured"] * i["mesh-share"] * shape(length, i["below-lamp"], i["beside-lamp"]) / shape(length, i["measured-at"])
+    return uvi, 0, uvi * (1 + i["error"] / 100)
+
+
+def alone(value):
+    return value, value, value
+
+
+def loss(i, _value, _band):
+    """Walls, lid, floor and 0.33 Wh/(m3 K) of air."""
+    length, width, height = (i[side] / 100 for side in ("length", "width", "height"))
+    per_degree = (2 * height * (length + width) * i["wall-u"] + length * width * (i["lid-u"] + i["floor-u"])
+                  + 0.33 * i["air-changes"] * length * width * height)
+    if not math.isclose(per_degree, i["loss"], rel_tol=1e-4):
+        return math.nan, None, None
+    return scaled(max(i["air"] - i["room"], 0) * per_degree, 30)
+
+
+def insects(i, _value, _band):
+    return i["count"] * i["each"], i["count"] * i["least-each"], i["count"] * i["most-each"]
+
+
+def intake(i, _value, _band):
+    return scaled(i["meal"] * i["energy"] / i["interval"], i["energy-error"])
+
+
+def off_middle(i, value, band):
+    return beside(i, line) if "below-lamp" in i else placed(line, 15, 3)(i, value, band)
+
+
+def inverse(i, value, band):
+    return beside(i, point) if "below-lamp" in i else placed(point, 20, 2)(i, value, band)
+
+
+FORMULAS = {
+    "nearest-end": step,
+    "difference": difference,
+    "lower-half": lambda i, v, b: alone((i["band-low"] + i["band-high"]) / 2),
+    "upper-half": lambda i, v, b: alone((i["band-low"] + i["band-high"]) / 2),
+    "zone-maximum": lambda i, v, b: (i["most-high"], i["most-low"], i["most-high"]),
+    "season-of-month": lambda i, v, b: (v if v in (i["hours-summer"], i["hours-winter"]) else math.nan, None, None),
+    "calendar-months": lambda i, v, b: (v if abs(i["life"] - i["age"] - v) <= 2 else math.nan, v, None),
+    "mesh-loss": mesh(lambda i: 1 - i["mesh-loss"] / 100),
+    "mesh-open-area": mesh(lambda i: (i["opening"] / (i["opening"] + i["wire"])) ** 2),
+    "keitz-tube": placed(line, 15, 3),
+    "keitz-tube-off-middle": off_middle,
+    "inverse-square": inverse,
+    "constant-vapour-pressure": moved,
+    "buck-1996-dew-point": lambda i, v, b: (dew_point(i["temperature"], i["reading"]), dew_point(i["temperature"], max(i["reading"] - 5, 1)),
+                                            dew_point(i["temperature"], min(i["reading"] + 5, 100))),
+    "iso-6946": wall,
+    "inner-face": face,
+    "coldest": lambda i, v, b: tuple(min(i["coldest-air"], i["inner-face"]) + e for e in (0, -1, 1)),
+    "absolute-humidity": water,
+    "steady-loss": loss,
+    "share-of-mass": share,
+    "limit-vomit-pause": lambda i, v, b: (14, 10, 14),
+    "interval-times": lambda i, v, b: (v if v in (math.ceil(i["usual"] * i["times"]), math.floor(i["fast-limit"])) else math.nan, v, v),
+    "interval-low-end": lambda i, v, b: alone(i["usual-low"]),
+    "meal-share": lambda i, v, b: alone(100 / (1 + i["longer-by"] / 100)),
+    "least-energy-reptiles": least,
+    "andrews-pough-1985": oxygen,
+    "meal-energy-a-day": intake,
+    "count-times-mass": insects,
+    "jackson-ratio": ratio,
+    "percent-change": change,
+    "percent-per-30-days": lambda i, v, b: (i["change"] * 30 / i["days"], None, None),
+    "multiple-of-length": sides,
+}
+# said to be held at the end of a range: there is nothing to work out
+HELD = {"held-in-range", "tube-of-unknown-length"}
