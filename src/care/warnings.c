@@ -120,10 +120,12 @@ static const struct {
     bool (*holds)(const struct care_build *);
     const char *because;
     const char *sign;
+    bool raise;
 } state_rows[] = {
-    {has_lost_much, "weight", "weight-loss"},
-    {has_lost_much, "weight", "slow-weight-change"},
-    {fasts_too_long, "last-meal", "refuses-food-past-limit"},
+    /* what is so already would send the keeper straight back: the next step of it is raised */
+    {has_lost_much, "weight", "weight-loss", false},
+    {has_lost_much, "weight", "slow-weight-change", true},
+    {fasts_too_long, "last-meal", "refuses-food-past-limit", false},
 };
 
 static void add_states(struct care_build *b, struct sign_list *list)
@@ -131,7 +133,7 @@ static void add_states(struct care_build *b, struct sign_list *list)
     for (size_t i = 0; i < sizeof state_rows / sizeof *state_rows; i++) {
         const struct warning_sign *sign = sign_find(b->in->signs, state_rows[i].sign);
         if (sign && state_rows[i].holds(b))
-            add(list, sign, (struct cause){state_rows[i].because, true, true});
+            add(list, sign, (struct cause){state_rows[i].because, true, state_rows[i].raise});
     }
 }
 
