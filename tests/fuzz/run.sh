@@ -3,7 +3,7 @@
 # address and undefined-behaviour sanitizers into .build-fuzz; new corpus and crashes go to .build-fuzz/corpus/TARGET.
 set -eu
 cd "$(dirname "$0")/../.."
-target=${1:?a target: yaml, quantity, visit, species, wording, sheet, request} runs=${2:-100000} jobs=${3:-1}
+target=${1:?a target: yaml, quantity, visit, species, roster, wording, sheet, request} runs=${2:-100000} jobs=${3:-1}
 [ -f .build-fuzz/build.ninja ] || CC=clang LDFLAGS="-fsanitize=address -fsanitize=undefined" \
   CFLAGS="-fsanitize=fuzzer-no-link -fsanitize=address -fsanitize=undefined -fno-sanitize-recover=undefined" \
   meson setup .build-fuzz -Db_lundef=false >/dev/null
@@ -11,6 +11,7 @@ ninja -C .build-fuzz page-fonts "tests/fuzz/fuzz_$target" >/dev/null
 case $target in
   yaml) more="templates/visits" ;;
   visit | sheet) more="templates/visits" ;;
+  roster) more="templates/rosters" ;;
   species) more="species-sheets" ;;
   wording) more="templates/wording/en" ;;
   *) more="" ;;
