@@ -1,11 +1,11 @@
 /* Signing (what `baskleaf approve` does) and printing, for the version that the page shows. */
 #include <string.h>
 
+#include "deliver/printer.h"
 #include "deliver/sheet.h"
 #include "deliver/sign.h"
 #include "desk/handlers.h"
 #include "desk/journal.h"
-#include "desk/printer.h"
 
 /* The signed text, or a refusal. */
 static bool sign(struct answer *answer, const struct opened *opened, const char *by,
@@ -70,20 +70,45 @@ void action_sign(struct answer *answer)
 /* ---- print ------------------------------------------------------------------------------------
  */
 
-/* The sheet as it may leave the house; false with the reason in the answer's diag. */
-static bool make_sheet(struct answer *answer, const struct opened *opened, struct bytes *pdf,
-                       const char **title)
+/* The sheet as it may leave the house, on the printer's paper; false with the reason in the
+ * answer's diag. */
+static bool make_sheet(struct answer *answer, const struct care_plan *plan,
+                       const struct approval *approval, const struct printer *printer,
+                       struct printer_job *job)
 {
-    struct press *press = &answer->desk->shared->press;
-    const struct sheet_wishes wishes = {0};
+    const char *paper = printer_paper(printer);
+    const struct sheet_wishes wishes = {.paper = paper};
+    *job = (struct printer_job){
+        .title = sheet_file_name(plan, answer->arena),
+        .paper = paper ? paper : bind_choice_word(paper_choices, plan->clinic->paper.value),
+        .copies = 1,
+    };
+    return sheet_write(&answer->desk->shared->press, plan, &wishes, approval, answer->arena,
+                       &answer->diag, &job->pdf);
+}
+
+/* To the default printer. Refuses the answer when that fails. */
+static bool print_record(struct answer *answer, const struct opened *opened)
+{
     struct approval approval;
+    struct printer_job job;
+    int number;
     const struct care_plan *plan =
         opened->tree ? answer_plan(answer, opened->name, opened->tree) : NULL;
-    if (!plan || !press_approval(press, plan, answer->arena, &answer->diag, &approval))
+    if (!plan ||
+        !press_approval(&answer->desk->shared->press, plan, answer->arena, &answer->diag,
+                        &approval) ||
+        !approval_may_leave(&approval, opened->name, false, &answer->diag)) {
+        answer_refuse_faults(answer, 422, "not-signed", opened->tree);
         return false;
-    *title = sheet_file_name(plan, answer->arena);
-    return approval_may_leave(&approval, opened->name, false, &answer->diag) &&
-           sheet_write(press, plan, &wishes, &approval, answer->arena, &answer->diag, pdf);
+    }
+    struct printer *printer = printer_find(NULL, answer->arena, &answer->diag);
+    bool good = printer && make_sheet(answer, plan, &approval, printer, &job) &&
+                printer_print(printer, &job, answer->arena, &answer->diag, &number);
+    printer_free(printer);
+    if (!good)
+        answer_refuse_faults(answer, 502, "not-printed", NULL);
+    return good;
 }
 
 /* {name, version, who} */
@@ -92,19 +117,14 @@ void action_print(struct answer *answer)
     struct node *body = answer_body(answer);
     struct desk *desk = answer->desk;
     struct opened opened;
-    struct bytes pdf;
-    const char *title, *who = body ? answer_text(body, "who") : "";
+    const char *who = body ? answer_text(body, "who") : "";
     if (!body || !answer_open(answer, answer_text(body, "name"), &opened))
         return;
     if (!journal_is_name(who))
         answer_refuse(answer, 422, "who-is-missing");
     else if (strcmp(opened.version, answer_text(body, "version")) != 0)
         answer_refuse(answer, 409, "changed-meanwhile");
-    else if (!make_sheet(answer, &opened, &pdf, &title))
-        answer_refuse_faults(answer, 422, "not-signed", opened.tree);
-    else if (!printer_send(pdf, title, answer->arena, &answer->diag))
-        answer_refuse_faults(answer, 502, "not-printed", NULL);
-    else {
+    else if (print_record(answer, &opened)) {
         journal_write(store_log_path(&desk->store, opened.name, answer->arena),
                       desk->settings.clock(), "printed", who, opened.version, "", &answer->diag);
         tell(answer, opened.name, opened.text);

@@ -19,6 +19,8 @@ struct options {
     const char *format;
     const char *output;
     const char *paper;
+    const char *print; /* "": the default printer */
+    const char *copies;
     const char *language;
     const char *units;
     const char *address;
@@ -36,6 +38,7 @@ struct run {
     struct options options;
     const char *const *words; /* what is not an option, NULL-terminated */
     int word_count;
+    const char **loose; /* an option's value that could as well be a word, or NULL */
     struct date today;
     struct arena arena; /* lives for the run */
     struct diag diag;
@@ -44,7 +47,7 @@ struct run {
 struct option_row {
     const char *name;  /* --name */
     char letter;       /* -x, or 0 */
-    const char *value; /* name of its value in the help; NULL for a switch */
+    const char *value; /* its name in the help; NULL for a switch; in [] it may be left out */
     size_t offset;     /* in struct options: const char * or bool */
     const char *help;
 };

@@ -9,7 +9,7 @@
 #include "support/nearest.h"
 
 const struct command commands[] = {
-    {"sheet", "VISIT", 1, 1, "set the PDF care sheet for one visit record", "oPLUDCSTh",
+    {"sheet", "VISIT", 1, 1, "set the PDF care sheet for one visit record", "oPQMFLUDCSTh",
      command_sheet},
     {"explain", "VISIT", 1, 1, "show the plan: every number, its source, each rule that fired",
      "JoDCSTh", command_explain},

@@ -15,6 +15,9 @@ static const struct option_row option_rows[] = {
     OPTION(output, "output", 'o', "FILE", "where to write; - is standard output"),
     OPTION(json, "json", 'J', NULL, "as JSON"),
     OPTION(paper, "paper", 'P', "a4|letter", "paper size; else the clinic's"),
+    OPTION(print, "print", 'Q', "[PRINTER]",
+           "to the printer, the default one unless named: on its own paper, on both sides"),
+    OPTION(copies, "copies", 'M', "N", "print that many"),
     OPTION(language, "language", 'L', "CODE", "language of the sheet; else the keeper's"),
     OPTION(units, "units", 'U', "metric|us", "units of the sheet; else the keeper's"),
     OPTION(schema, "schema", 'X', "KIND", "print the JSON Schema of a kind of file, for editors"),
@@ -88,6 +91,17 @@ static bool unknown_option(struct run *run, const struct command *command, const
     return refuse(run, command, text);
 }
 
+/* A value that may be left out is taken from the next word when that is no option; should a word
+ * be wanting in the end, it was that. */
+static void read_loose(struct run *run, int argc, char **argv, int *index, const char **place)
+{
+    *place = "";
+    if (*index + 1 < argc && argv[*index + 1][0] != '-') {
+        *place = argv[++*index];
+        run->loose = place;
+    }
+}
+
 /* One option, perhaps with its value in the next word; *index moves past it. */
 static bool read_option(struct run *run, const struct command *command, int argc, char **argv,
                         int *index)
@@ -104,6 +118,10 @@ static bool read_option(struct run *run, const struct command *command, int argc
             return refuse(run, command,
                           arena_format(&run->arena, "'--%s' takes no value", row->name));
         *(bool *)place = true;
+        return true;
+    }
+    if (row->value[0] == '[' && !equals) {
+        read_loose(run, argc, argv, index, place);
         return true;
     }
     const char *value = equals ? equals + 1 : *index + 1 < argc ? argv[++*index] : NULL;
@@ -140,6 +158,10 @@ bool options_read(const struct command *command, int argc, char **argv, struct r
             words[run->word_count++] = argv[i];
         else if (!read_option(run, command, argc, argv, &i))
             return false;
+    }
+    if (run->loose && run->word_count < command->least_words) {
+        words[run->word_count++] = *run->loose;
+        *run->loose = "";
     }
     run->words = words;
     if (run->options.today && !date_read(run->options.today, false, &run->today))

@@ -6,7 +6,7 @@
 // AA). Both are installed into FOLDER once. Exit status: 0 good, 1 not, 77 skipped with the reason.
 import {spawn, spawnSync} from 'node:child_process';
 import {createRequire} from 'node:module';
-import {chmodSync, cpSync, existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync} from 'node:fs';
+import {cpSync, existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync} from 'node:fs';
 import {tmpdir} from 'node:os';
 import {join, resolve} from 'node:path';
 import assert from 'node:assert/strict';
@@ -44,14 +44,14 @@ class Desk {
     constructor() {
         this.folder = mkdtempSync(join(tmpdir(), 'desk-'));
         cpSync(join(root, 'templates/visits'), this.folder, {recursive: true});
-        this.tray = mkdtempSync(join(tmpdir(), 'tray-')); // a stand-in for lp puts there what it is given
-        writeFileSync(join(this.tray, 'lp'), `#!/bin/sh\ncat > "${this.tray}/$2"\n`);
-        chmodSync(join(this.tray, 'lp'), 0o755);
+        this.tray = mkdtempSync(join(tmpdir(), 'tray-')); // a stand-in for the print system puts there what it is given
     }
 
     async start(port = '0') {
+        this.printers ??= spawn('/usr/bin/python3', [join(root, 'tests/common/tray.py'), this.tray], {stdio: ['pipe', 'pipe', 'inherit']});
+        this.printersPort ??= await new Promise((done) => this.printers.stdout.once('data', (data) => done(String(data).trim())));
         this.process = spawn(program, ['desk', this.folder, '--today', TODAY, '--port', port], 
-            {stdio: ['ignore', 'pipe', 'inherit'], env: {...process.env, PATH: `${this.tray}:${process.env.PATH}`}});
+            {stdio: ['ignore', 'pipe', 'inherit'], env: {...process.env, CUPS_SERVER: `127.0.0.1:${this.printersPort}`}});
         const line = await new Promise((done) => this.process.stdout.once('data', (data) => done(String(data))));
         this.address = line.trim();
         this.port = /:(\d+)\/$/.exec(this.address)[1];

@@ -5,9 +5,13 @@ import os
 import re
 import shutil
 import subprocess
+import sys
 import tempfile
 from pathlib import Path
 from urllib.parse import urlencode
+
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "common"))
+from tray import Tray  # noqa: E402
 
 ROOT = Path(__file__).resolve().parents[2]
 VISITS = ROOT / "templates" / "visits"
@@ -18,11 +22,9 @@ class Desk:
     def __init__(self, program, folder=None, records=True, more=()):
         self.program = program
         self.own = tempfile.TemporaryDirectory()
-        self.tray = Path(self.own.name) / "tray"  # where a stand-in for lp puts what it is given
+        self.tray = Path(self.own.name) / "tray"  # where a stand-in for the print system puts what it is given
         self.tray.mkdir()
-        lp = Path(self.own.name) / "lp"
-        lp.write_text(f'#!/bin/sh\n[ ! -e "{self.tray}/jam" ] || {{ echo "lp: out of paper" >&2; exit 1; }}\ncat > "{self.tray}/$2"\n')
-        lp.chmod(0o755)
+        self.printers = Tray(self.tray)
         self.folder = Path(folder or self.own.name) / "records"
         self.folder.mkdir(exist_ok=True)
         if records:
@@ -32,7 +34,7 @@ class Desk:
 
     def start(self, more=()):
         self.process = subprocess.Popen([self.program, "desk", self.folder, "--today", TODAY, *more], stdout=subprocess.PIPE, text=True,
-                                        env={**os.environ, "PATH": f"{self.own.name}:{os.environ['PATH']}"})
+                                        env={**os.environ, "CUPS_SERVER": f"127.0.0.1:{self.printers.port}"})
         line = self.process.stdout.readline()
         self.port = int(re.fullmatch(r"http://127\.0\.0\.1:(\d+)/\n", line).group(1))
         self.host = f"127.0.0.1:{self.port}"

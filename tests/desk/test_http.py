@@ -241,7 +241,7 @@ class Records(WithDesk):
         self.assertEqual(self.desk.get("/api/record", name=name)["state"], "sign", "a change makes it a draft again")
 
     def test_printing(self):
-        """A stand-in for lp keeps what it is given: the signed sheet, byte for byte, and never a draft."""
+        """A stand-in for the print system keeps what it is given: the signed sheet, byte for byte, and never a draft."""
         name = "printed.yaml"
         (self.desk.folder / name).write_bytes((VISITS / BISCUIT).read_bytes())
         version = self.desk.get("/api/record", name=name)["version"]
@@ -252,6 +252,8 @@ class Records(WithDesk):
         (self.desk.tray / "jam").touch()
         status, answer = self.desk.post("/api/print", {"name": name, "version": version, "who": "Ana Brook"})
         self.assertEqual((status, answer["error"]), (502, "not-printed"))
+        if "built without libcups" in answer["faults"][0]["text"]:
+            self.skipTest("built without libcups")
         self.assertIn("out of paper", answer["faults"][0]["text"])
         self.assertEqual(self.desk.get("/api/record", name=name)["state"], "ready")
         (self.desk.tray / "jam").unlink()
