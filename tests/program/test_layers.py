@@ -8,7 +8,7 @@ import unittest
 
 ROOT = pathlib.Path(__file__).resolve().parents[2]
 LAYERS = ["support", "yaml", "records", "care", "wording", "page", "deliver", "desk", "main"]
-ONLY_IN = {"hpdf": "page", "yaml.h": "yaml", "linebreak.h": "page", "qrencode.h": "wording", "microhttpd.h": "desk"}
+ONLY_IN = {"hpdf": "page", "yaml.h": "yaml", "linebreak.h": "page", "qrencode.h": "wording", "microhttpd.h": "desk", "cups/": "deliver", "qpdf/": "deliver"}
 INCLUDE = re.compile(r'^\s*#\s*include\s+(?:"([^"]+)"|<([^>]+)>)', re.M)
 TOP = {"README.md", "DEVELOPERS.md", "LICENSE", "meson.build", "src", "templates", "species-sheets", "tests", "out"}
 

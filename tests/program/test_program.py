@@ -17,6 +17,9 @@ import tempfile
 import time
 import unittest
 
+sys.path.insert(0, str(pathlib.Path(__file__).resolve().parents[1] / "common"))
+from tray import Tray  # noqa: E402
+
 ROOT = pathlib.Path(__file__).resolve().parents[2]
 PROGRAM = sys.argv.pop(1)
 VISITS = ROOT / "templates" / "visits"
@@ -287,9 +290,15 @@ class Documents(InFolder):
         text = (ROOT / "README.md").read_text(encoding="utf-8")
         commands = [line.strip() for line in text.splitlines() if line.startswith("    .build/src/main/baskleaf")]
         self.assertGreaterEqual(len(commands), 7)
+        tray = self.folder / "tray"  # instead of this machine's own printer
+        tray.mkdir()
+        environment = {**os.environ, "CUPS_SERVER": f"127.0.0.1:{Tray(tray).port}"}
         for command in commands:
             done = subprocess.run(["bash", "-c", command.replace(".build/src/main/baskleaf", PROGRAM)],
-                                  cwd=ROOT, capture_output=True)
+                                  cwd=ROOT, capture_output=True, env=environment)
+            if b"built without" in done.stderr:
+                print(f"passed over: {command}: {done.stderr.decode()}")
+                continue
             self.assertEqual(done.returncode, 0, f"{command}: {done.stderr.decode()}")
 
     def test_the_readmes_pictures_are_both_pages_of_the_example(self):
