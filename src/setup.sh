@@ -5,7 +5,7 @@ set -eu
 cd "$(dirname "$0")/.."
 
 packages="gcc meson ninja-build pkg-config libhpdf-dev libyaml-dev nettle-dev check zlib1g-dev libunibreak-dev
-  libharfbuzz-dev libqrencode-dev libpng-dev libical-dev libcurl4-openssl-dev libmicrohttpd-dev libcsv-dev libcups2-dev fonts-liberation icc-profiles-free poppler-utils qpdf python3 python3-pikepdf
+  libharfbuzz-dev libqrencode-dev libpng-dev libical-dev libcurl4-openssl-dev libmicrohttpd-dev libcsv-dev libcups2-dev libqpdf-dev fonts-liberation icc-profiles-free poppler-utils qpdf python3 python3-pikepdf
   python3-yaml"
 
 install_packages() {

@@ -1,5 +1,6 @@
 #include "deliver/packet.h"
 
+#include "deliver/joined.h"
 #include "deliver/packet_jobs.h"
 
 struct packet {
@@ -8,6 +9,8 @@ struct packet {
     const struct packet_watch *watch;
     struct diag *diag;
     struct packet_counts *counts;
+    const struct packet_wishes *wishes;
+    struct joined *joined; /* NULL: not asked for */
     size_t done;
 };
 
@@ -15,6 +18,26 @@ static struct stretch stretch_of(const struct packet_wishes *wishes, size_t rows
 {
     return (struct stretch){rows * (wishes->shard - 1) / wishes->shards + 1,
                             rows * wishes->shard / wishes->shards};
+}
+
+const char *packet_joined_name(const struct packet_wishes *wishes, struct arena *arena)
+{
+    return wishes->shards > 1
+               ? arena_format(arena, "joined-%zu-of-%zu.pdf", wishes->shard, wishes->shards)
+               : "joined.pdf";
+}
+
+/* Results come in the order of the roster, each after its file. */
+static bool join(struct packet *packet, const struct row_result *result)
+{
+    if (!packet->joined || (result->status != ROW_MADE && result->status != ROW_KEPT))
+        return true;
+    struct arena arena;
+    arena_init(&arena);
+    bool good = joined_add(packet->joined, file_join(&arena, packet->wishes->folder, result->file),
+                           packet->diag);
+    arena_finish(&arena);
+    return good;
 }
 
 static bool take_result(void *data, const struct row_result *result)
@@ -31,7 +54,27 @@ static bool take_result(void *data, const struct row_result *result)
         return false;
     }
     packet->watch->progress(packet->watch->data, ++packet->done, packet->counts->rows);
-    return manifest_add(&packet->manifest, result, packet->diag);
+    return manifest_add(&packet->manifest, result, packet->diag) && join(packet, result);
+}
+
+static bool begin_joined(struct packet *packet)
+{
+    const struct packet_wishes *wishes = packet->wishes;
+    struct arena *arena = &packet->rows.arena;
+    if (wishes->joined)
+        packet->joined = joined_begin(
+            file_join(arena, wishes->folder, packet_joined_name(wishes, arena)), packet->diag);
+    return !wishes->joined || packet->joined;
+}
+
+static bool finish_joined(struct packet *packet)
+{
+    struct joined *joined = packet->joined;
+    if (!joined)
+        return true;
+    packet->joined = NULL;
+    packet->counts->joined_pages = joined_pages(joined);
+    return joined_finish(joined, packet->diag);
 }
 
 static bool write_rows(struct packet *packet, const struct packet_wishes *wishes)
@@ -46,8 +89,10 @@ static bool write_rows(struct packet *packet, const struct packet_wishes *wishes
     bool good = manifest_open(manifest, wishes->folder, wishes->shard, wishes->shards, &rows->arena,
                               packet->diag) &&
                 manifest_begin(manifest, wishes->resume, rows->count, &rows->arena, packet->diag) &&
+                begin_joined(packet) &&
                 packet_jobs_run(rows, manifest, stretch, take_result, packet, packet->diag) &&
-                manifest_finish(manifest, packet->diag);
+                finish_joined(packet) && manifest_finish(manifest, packet->diag);
+    joined_abandon(packet->joined);
     manifest_close(manifest);
     return good;
 }
@@ -55,7 +100,7 @@ static bool write_rows(struct packet *packet, const struct packet_wishes *wishes
 bool packet_write(const struct resources *resources, const struct packet_wishes *wishes,
                   const struct packet_watch *watch, struct diag *diag, struct packet_counts *out)
 {
-    struct packet packet = {.watch = watch, .diag = diag, .counts = out};
+    struct packet packet = {.watch = watch, .diag = diag, .counts = out, .wishes = wishes};
     *out = (struct packet_counts){0};
     bool good =
         rows_init(&packet.rows, resources, wishes, diag) && rows_scan(&packet.rows, false, diag) &&

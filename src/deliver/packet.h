@@ -17,6 +17,7 @@ struct packet_wishes {
     const char *folder; /* of the sheets and the manifest; made when its parent exists */
     struct sheet_wishes sheet;
     bool drafts_too;
+    bool joined;          /* also all sheets in one file for the printer; see joined.h */
     bool resume;          /* make only what is missing or has changed */
     size_t shard, shards; /* the shard-th of so many equal stretches of rows, from 1 */
     size_t jobs;          /* processes, from 1 */
@@ -32,7 +33,11 @@ struct packet_watch {
 
 struct packet_counts {
     size_t rows, made, kept, bad;
+    size_t joined_pages; /* of the joined file, when one was asked for */
 };
+
+/* The joined file's name: "joined.pdf", or "joined-2-of-3.pdf" for a shard. */
+const char *packet_joined_name(const struct packet_wishes *wishes, struct arena *arena);
 
 /* False after errors that concern the whole roster (with what is true of single rows only in the
  * counts and the manifest) or when the environment failed. */

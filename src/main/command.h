@@ -31,6 +31,7 @@ struct options {
     bool json;
     bool drafts;
     bool resume;
+    bool joined;
     bool help;
 };
 

@@ -78,6 +78,15 @@ static void tell_counts(struct run *run, const struct packet_wishes *wishes,
         arena_format(&run->arena, "%s: %zu made, %zu kept as they were, %zu left out\n",
                      wishes->folder, counts->made, counts->kept, counts->bad);
     command_print(run, line, strlen(line));
+    if (!wishes->joined)
+        return;
+    size_t sheets = counts->made + counts->kept;
+    const char *path =
+        file_join(&run->arena, wishes->folder, packet_joined_name(wishes, &run->arena));
+    line = sheets ? arena_format(&run->arena, "%s: %zu sheets on %zu pages\n", path, sheets,
+                                 counts->joined_pages)
+                  : arena_format(&run->arena, "%s: no sheet, so no such file\n", path);
+    command_print(run, line, strlen(line));
 }
 
 void command_packet(struct run *run)
@@ -87,6 +96,7 @@ void command_packet(struct run *run)
         .roster = run->words[0],
         .sheet = {run->options.language, run->options.units, run->options.paper},
         .drafts_too = run->options.drafts,
+        .joined = run->options.joined,
         .resume = run->options.resume,
         .shard = 1,
         .shards = 1,

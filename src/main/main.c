@@ -19,7 +19,7 @@ const struct command commands[] = {
     {"approve", "VISIT", 1, 1, "sign a visit or a roster off: who, when, and what was approved",
      "BDCSTh", command_approve},
     {"packet", "ROSTER", 1, 1, "set the sheets of a roster, one animal a row, in one run",
-     "oPLUFRNIDCSTh", command_packet},
+     "oPLUFGRNIDCSTh", command_packet},
     {"mail", "VISIT", 1, 1,
      "write a complete mail message: the sheet as text, its PDF and the dates", "oVWZPLUFDCSTh",
      command_mail},

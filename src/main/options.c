@@ -32,6 +32,8 @@ static const struct option_row option_rows[] = {
            "the mail server's settings; nobody else may read the file"),
     OPTION(again, "again", 'Z', NULL, "send even what was sent before"),
     OPTION(drafts, "drafts", 'F', NULL, "also what no veterinarian has signed"),
+    OPTION(joined, "joined", 'G', NULL,
+           "also all sheets in one file for the printer, each animal on leaves of its own"),
     OPTION(resume, "resume", 'R', NULL, "make only what is missing or has changed"),
     OPTION(jobs, "jobs", 'N', "N", "that many processes at once"),
     OPTION(shard, "shard", 'I', "I/N", "the I-th of N equal parts of the rows"),
