@@ -3,6 +3,7 @@
 #include <assert.h>
 
 #include "records/species.h"
+#include "wording/glossary.h"
 #include "wording/sections.h"
 
 static section_writer *const writers[SECTION_COUNT] = {
@@ -183,6 +184,7 @@ bool compose_sheet(const struct compose_inputs *inputs, struct arena *arena, str
     document.draft_mark = draft_mark(&c, inputs);
     for (size_t i = 0; i < inputs->sheet->sections.count; i++)
         write_entry(&c, LIST_AT(inputs->sheet->sections, struct sheet_section, i), &blocks);
+    glossary_explain(&c.speech, blocks.first);
     document.blocks = blocks.first;
     if (diag->counts[DIAG_ERROR] > errors)
         return false;

@@ -291,6 +291,7 @@ async function shelter(lang) {
     await tabTo('#list-take');
     const [download] = await Promise.all([page.waitForEvent('download'), page.keyboard.press('Enter')]);
     assert.equal(download.suggestedFilename(), 'sheets.zip');
+    assert.equal(await download.failure(), null, download.url());
     assert.equal(readFileSync(await download.path()).readUInt32LE(0), 0x04034b50); // a ZIP's first bytes (APPNOTE 4.3.7)
 }
 

@@ -77,6 +77,9 @@ class ShelterView {
   }
 
   make() {
+    // sheets of an earlier run are no longer offered while these are made
+    clearTimeout(this.timer);
+    this.progress.replaceChildren();
     return this.attempt(async () => this.showMaking((await send("/api/shelter/make", {id: this.list.id})).making));
   }
 
