@@ -137,12 +137,29 @@ static void add_states(struct care_build *b, struct sign_list *list)
     }
 }
 
+/* What is normal for its kind is no sign in a grown animal whose weight holds. */
+static bool is_normal_here(const struct care_build *b, const struct warning_sign *sign)
+{
+    enum weight_state weight = b->plan->growth.weight;
+    bool falls =
+        b->plan->growth.known && (weight == WEIGHT_FALLING || weight == WEIGHT_FALLING_FAST);
+    if (falls || b->plan->feeding.stage != STAGE_ADULT)
+        return false;
+    for (size_t i = 0; i < sign->unless_normal.count; i++) {
+        const char *code = LIST_AT(sign->unless_normal, struct text_value, i)->text;
+        for (size_t k = 0; k < b->in->species->normal.count; k++)
+            if (strcmp(LIST_AT(b->in->species->normal, struct text_value, k)->text, code) == 0)
+                return true;
+    }
+    return false;
+}
+
 static void add_always(struct care_build *b, struct sign_list *list)
 {
     const struct list *signs = &b->in->signs->signs;
     for (size_t i = 0; i < signs->count; i++) {
         const struct warning_sign *sign = LIST_AT(*signs, struct warning_sign, i);
-        if (sign->always.value && fits(b, sign))
+        if (sign->always.value && fits(b, sign) && !is_normal_here(b, sign))
             add(list, sign, (struct cause){"always", false, false});
     }
 }

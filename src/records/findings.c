@@ -141,6 +141,8 @@ static const struct field sign_fields[] = {
         .help = "on every sheet of those animals"),
     ROW(CHOICES, warning_sign, needs, "needs", .choices = trait_choices,
         .help = "only species that have all of these"),
+    ROW(TEXTS, warning_sign, unless_normal, "unless-normal", .most = 4,
+        .help = "left out for a grown animal of steady weight where one of these is normal"),
     ROW(TEXT, warning_sign, source, "source", .required = true, .help = "an id of the sources"),
     ROW(CHOICE, warning_sign, trust, "trust", .choices = trust_choices, .required = true,
         .help = "how it was read"),

@@ -95,8 +95,9 @@ struct warning_sign {
     struct text_value name;
     struct choice_value tier;
     struct list groups;
-    struct flag_value always; /* on every sheet of those groups */
-    struct list needs;        /* traits */
+    struct flag_value always;  /* on every sheet of those groups */
+    struct list needs;         /* traits */
+    struct list unless_normal; /* of struct text_value: codes of what is normal for a species */
     struct text_value source;
     struct choice_value trust;
 };

@@ -111,6 +111,56 @@ class Sheets(unittest.TestCase):
         self.assertEqual(kinds["boa-constrictor"], {"prey"})
 
 
+class Complete(unittest.TestCase):
+    """Each sheet holds what the sheet at home needs; the exceptions are of the animal, and named."""
+    ALWAYS = ["temperature.night", "temperature.cool-side", "temperature.warm-side", "humidity.range", "light.uvb", "light.hours-summer", "light.hours-winter",
+              "light.ferguson-zone", "feeding.diet", "feeding.stages", "feeding.longest-fast", "feeding.longest-without-stool", "feeding.supplements",
+              "humidity.in-shed", "size.adult-length", "size.adult-mass", "size.plausible-mass", "size.plausible-length", "enclosure.least", "normal",
+              "warnings", "law", "sources", "species.names", "species.scientific", "temperature.basking-surface"]
+
+    def exempt(self, name, sheet, path):
+        group, traits = sheet["species"]["group"], set(sheet["species"].get("traits", []))
+        return any([
+            name == "axolotl" and path.split(".")[0] in ("temperature", "humidity") or name == "axolotl" and path == "light.ferguson-zone",  # it lives in water
+            path == "humidity.in-shed" and group not in ("snake", "lizard"),  # no shed that dry air holds up
+            path == "feeding.supplements" and (group == "snake" or name == "axolotl"),  # whole prey, whole food
+            path == "temperature.basking-surface" and name in ("crested-gecko", "whites-tree-frog"),  # they do not bask on a hot surface
+            path == "enclosure.least" and "enclosure" in sheet and "length-times" in sheet["enclosure"],  # a rule by length instead
+        ])
+
+    def test_every_sheet(self):
+        self.assertEqual(len(SHEETS), 26)
+        for name, sheet in SHEETS.items():
+            for path in self.ALWAYS:
+                value = sheet
+                for part in path.split("."):
+                    value = value.get(part) if isinstance(value, dict) else None
+                self.assertTrue(value not in (None, [], {}) or self.exempt(name, sheet, path), f"{name}: {path}")
+            if name == "axolotl":
+                self.assertIn("water", sheet["temperature"])
+            for stage in sheet["feeding"]["stages"]:
+                self.assertTrue(stage["foods"] and stage["every"]["range"] and stage["every"]["source"], (name, stage["stage"]))
+                self.assertTrue({"meal", "insects", "plant-share"} & set(stage) or sheet["feeding"]["diet"] in ("fruit-mix", "aquatic", "prepared"), (name, stage["stage"], sheet["feeding"]["diet"]))
+
+    def test_every_value_has_its_source_and_trust(self):
+        def walk(name, value, path):
+            if isinstance(value, dict):
+                if not isinstance(value.get("range"), (dict, type(None))):
+                    self.assertIn(value.get("trust"), ("original", "copy", "memory"), (name, path))
+                    self.assertIn(value.get("source"), SHEETS[name]["sources"], (name, path))
+                    if value["source"] == "practice":
+                        self.assertEqual(value["trust"], "memory", (name, path))
+                    if value.get("disagrees"):
+                        self.assertTrue(value.get("choice"), (name, path, "where sources disagree the sheet names the choice"))
+                for key, inner in value.items():
+                    walk(name, inner, f"{path}.{key}")
+            elif isinstance(value, list):
+                for inner in value:
+                    walk(name, inner, path)
+        for name, sheet in SHEETS.items():
+            walk(name, {key: part for key, part in sheet.items() if key != "sources"}, name)
+
+
 class Plan(unittest.TestCase):
     def test_stage_and_its_reason(self):
         """Mass tells before age, age before nothing; an animal of which neither is known is taken for grown, and that is told."""

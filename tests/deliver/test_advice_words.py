@@ -1,0 +1,126 @@
+#!/usr/bin/env python3
+"""What every instruction must say, and every species' warning list against the signs that are in print."""
+import json
+import re
+import subprocess
+import sys
+import unittest
+from pathlib import Path
+
+import yaml
+
+PROGRAM = Path(sys.argv[1]).resolve()
+ROOT = Path(__file__).resolve().parents[2]
+SHEETS = {path.stem: yaml.safe_load(path.read_text()) for path in sorted((ROOT / "species-sheets").glob("*.yaml"))}
+WORDS = {lang: {key: value for path in (ROOT / "templates/wording" / lang).glob("*.yaml") for key, value in yaml.safe_load(path.read_text()).items()} for lang in ("en", "es")}
+ACTIONS = sorted({rule["do"] for rule in yaml.safe_load((ROOT / "templates/rules.yaml").read_text())["rules"].values()})
+FINDINGS = yaml.safe_load((ROOT / "templates/findings.yaml").read_text())["findings"]
+
+# an action that names a number to reach, and the slot that holds it
+NUMBERS = {"cool-water": "water.target", "warm-water": "water.target", "cool-basking": "basking-surface.target", "warm-basking": "basking-surface.target",
+           "cool-warm-side": "warm-side.target", "warm-warm-side": "warm-side.target", "cool-cool-side": "cool-side.target", "warm-cool-side": "cool-side.target",
+           "cool-night": "night.target", "warm-night": "night.target", "widen-gradient": "cool-side.target", "keep-warm-side-warm": "warm-side.target",
+           "check-warmth": "warm-side.target", "hang-lamp-at": "uvb.distance", "raise-humidity": "humidity.target", "lower-humidity": "humidity.target",
+           "feed-less-often": "meal.mass", "feed-small-often": "meal.mass", "larger-box": "enclosure.least", "pause-food": "feeding.resume"}
+# they name no number because there is none to reach; each has its own way of being done and checked
+WITHOUT = {"go-to-clinic-now", "guard-the-heat", "add-thermostat", "swap-ends", "change-lamp", "clear-lamp-path", "add-uvb-lamp", "measure-lamp", "protect-bones",
+           "add-moist-hide", "shallow-bath", "keep-dry-floor", "clear-mites", "weigh-weekly", "offer-water", "give-nest-box"}
+MEASURE = {"en": r"\b(Measure|Read|Weigh|thermometer|half the size)\b", "es": r"\b(Mide|Lee|Pesa|termómetro|mitad|media comida)\b"}
+CALL = {"en": r"\b([Cc]all|Go now|Go to a clinic|[Aa]sk us)\b", "es": r"\b([Ll]lama|Ve ya|Ve ahora|Ve a una clínica|[Pp]regunta|[Pp]ide)\b"}
+
+# Signs in print, the groups they hold for, and where. The training page: 'seek a vet without delay', read in a copy.
+TRAINING = "veterinary emergency training page, 'seek a vet without delay'"
+REPTILES = ("snake", "lizard", "tortoise", "turtle")
+PUBLISHED = [
+    ("trauma", "bite", REPTILES, TRAINING), ("shell break", "crushed-shell", ("tortoise", "turtle"), TRAINING),
+    ("bone break", "broken-bone", ("lizard", "tortoise", "turtle"), TRAINING), ("bleeding that will not stop", "bleeding", REPTILES, TRAINING),
+    ("burns", "burn", REPTILES, TRAINING), ("heat stroke", "overheated", REPTILES, TRAINING), ("hypothermia", "overheated", REPTILES, TRAINING),
+    ("straining", "straining-and-weak", REPTILES, TRAINING), ("difficult laying or birth", "straining-and-weak", REPTILES, TRAINING),
+    ("choking", "open-mouth-breathing", REPTILES, TRAINING), ("bloat", "bloat", REPTILES, TRAINING), ("foreign body", "poisoned", REPTILES, TRAINING),
+    ("toxin", "poisoned", REPTILES, TRAINING), ("cloacal prolapse", "prolapse", REPTILES, TRAINING), ("collapse", "limp", REPTILES, TRAINING),
+    ("seizures", "fits", REPTILES, TRAINING), ("head tilt", "head-tilt", REPTILES, TRAINING),
+    ("open-mouth breathing", "open-mouth-breathing", ("snake",), "WikiVet 'Snake Respiratory Disease'"),
+]
+# what the words must hold so that one sign stands for two in print
+WORDED = {"hypothermia": ("overheated", "cold", "frío"), "choking": ("open-mouth-breathing", "chokes", "atraganta"), "foreign body": ("poisoned", "not food", "no es comida")}
+
+
+def text(value):
+    return value if isinstance(value, str) else " ".join(one if isinstance(one, str) else " ".join(one.values()) for one in value)
+
+
+def warnings(species, **parts):
+    record = {"visit": {"date": "2026-03-14", "kind": "checkout"}, "patient": {"name": "Fern", "species": species}, **parts}
+    done = subprocess.run([PROGRAM, "explain", "--json", "-", "--today", "2026-03-14"], input=json.dumps(record), capture_output=True, text=True, cwd=ROOT)
+    if done.returncode:
+        raise AssertionError(done.stderr)
+    return {one["code"]: one["tier"] for one in json.loads(done.stdout)["warnings"]}
+
+
+class Instructions(unittest.TestCase):
+    def test_every_action_is_known_here(self):
+        self.assertEqual(set(ACTIONS), set(NUMBERS) | WITHOUT)
+
+    def test_number_how_and_when_to_stop(self):
+        for lang, words in WORDS.items():
+            for action in ACTIONS:
+                do = words[f"action.{action}.do"]
+                first = do if isinstance(do, str) else do[0]
+                if action in NUMBERS:
+                    self.assertIn("{" + NUMBERS[action] + "}", first, (lang, action))
+                    self.assertRegex(text(words[f"action.{action}.how"]), MEASURE[lang], (lang, action))
+                self.assertIn(f"action.{action}.how", words, lang)
+                if action == "go-to-clinic-now":
+                    continue
+                self.assertRegex(text(words[f"action.{action}.stop"]), CALL[lang], (lang, action))
+
+    def test_every_finding_says_when_to_call(self):
+        for lang, words in WORDS.items():
+            for code, finding in FINDINGS.items():
+                if set(finding["severities"]) == {"normal"} or code == "fast-heart-rate":  # nothing to do at home
+                    continue
+                self.assertRegex(text(words[f"finding.{code}.home"]), CALL[lang], (lang, code))
+
+
+class Signs(unittest.TestCase):
+    def test_every_species_against_the_signs_in_print(self):
+        for name, sheet in SHEETS.items():
+            listed = warnings(name)
+            for printed, code, groups, source in PUBLISHED:
+                if sheet["species"]["group"] in groups and not (code == "broken-bone" and "limbs" not in sheet["species"].get("traits", [])):
+                    self.assertEqual(listed.get(code), "now", f"{name}: {printed} ({source})")
+
+    def test_one_sign_for_two_says_both(self):
+        for printed, (code, english, spanish) in WORDED.items():
+            self.assertIn(english, WORDS["en"][f"sign.{code}"].lower(), printed)
+            self.assertIn(spanish, WORDS["es"][f"sign.{code}"].lower(), printed)
+
+    def test_signs_of_mites(self):
+        """WikiVet, snake mite page: black specks, soaking, trouble with the shed, eye caps left on: on every snake's sheet."""
+        for name, sheet in SHEETS.items():
+            if sheet["species"]["group"] == "snake":
+                self.assertLessEqual({"mites", "soaks-all-day", "shed-in-patches", "spectacle-left-on"}, set(warnings(name)), name)
+
+    def test_eyes_hurt_by_a_lamp(self):
+        """Gardiner, Baines & Pandher 2009, J Zoo Wildl Med 40(4):757-766: a ball python and a blue-tongued skink; it went when the lamps were removed."""
+        for name in ("ball-python", "blue-tongued-skink"):
+            self.assertEqual(warnings(name).get("sore-eyes-new-lamp"), "today", name)
+
+    def test_carrying_and_dull(self):
+        """WikiVet 'Lizard and Snake Dystocia': bright is normal, lethargy or depression means a difficult birth."""
+        for name, sheet in SHEETS.items():
+            if sheet["species"]["group"] in ("snake", "lizard"):
+                found = warnings(name, findings=[{"code": "gravid", "severity": FINDINGS["gravid"]["severities"][0]}])
+                self.assertEqual(found.get("carrying-and-dull"), "now", name)
+
+    def test_a_missed_meal_is_no_sign_where_it_is_normal(self):
+        grown = {"name": "Fern", "species": "ball-python", "mass": "1450 g"}
+        self.assertNotIn("missed-meal", warnings("ball-python", patient=grown))
+        thin = {**grown, "earlier": [{"on": "2026-02-14", "mass": "1700 g"}]}
+        self.assertEqual(warnings("ball-python", patient=thin).get("missed-meal"), "soon")
+        self.assertEqual(warnings("ball-python", patient={**grown, "mass": "90 g"}).get("missed-meal"), "soon")
+        self.assertEqual(warnings("corn-snake").get("missed-meal"), "soon")
+
+
+if __name__ == "__main__":
+    unittest.main(argv=sys.argv[:1], verbosity=1)
