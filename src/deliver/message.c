@@ -121,7 +121,8 @@ static const char *content_key(const struct care_plan *plan, const struct messag
     sha256_init(&sha);
     sha256_update(&sha, strlen(to), (const uint8_t *)to);
     sha256_update(&sha, strlen(parts->text), (const uint8_t *)parts->text);
-    sha256_update(&sha, parts->pdf.length, (const uint8_t *)parts->pdf.data);
+    struct bytes pdf = parts->pdf_plain.data ? parts->pdf_plain : parts->pdf;
+    sha256_update(&sha, pdf.length, (const uint8_t *)pdf.data);
     if (parts->calendar.data)
         sha256_update(&sha, parts->calendar.length, (const uint8_t *)parts->calendar.data);
     sha256_digest(&sha, sizeof digest, digest);

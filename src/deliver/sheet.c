@@ -62,7 +62,10 @@ bool sheet_compose(struct press *press, const struct care_plan *plan,
         .is_signed = approval->is_signed,
     };
     inputs.changed_count = changed_keys(approval, arena, &inputs.changed);
-    return inputs.words && inputs.sheet && compose_sheet(&inputs, arena, diag, out);
+    if (!inputs.words || !inputs.sheet || !compose_sheet(&inputs, arena, diag, out))
+        return false;
+    out->is_locked = wishes->is_locked;
+    return true;
 }
 
 bool sheet_set(struct press *press, const struct document *document, struct arena *arena,

@@ -12,6 +12,7 @@ struct sheet_wishes {
     const char *language;
     const char *units; /* a word of unit_system_choices */
     const char *paper; /* a word of paper_choices */
+    bool is_locked;    /* the PDF is going to have a password; see lock.h */
 };
 
 /* The document of one sheet. A wish that is not known is a DIAG_USAGE. False after errors; *out

@@ -14,6 +14,7 @@ struct options {
     const char *today;
     const char *by;
     const char *settings;
+    const char *password_file;
     bool send, again;
     const char *schema;
     const char *format;
@@ -95,6 +96,9 @@ bool command_is_roster(struct run *run, const char *path);
  * could not be written. */
 const char *command_deliver(struct run *run, const struct resources *resources, const char *name,
                             const struct bytes *result);
+
+/* The password of --password-file; NULL when there is none. False after errors. */
+bool command_password(struct run *run, const char **out);
 
 /* Writes text to standard output; a fault is reported. */
 void command_print(struct run *run, const char *text, size_t length);

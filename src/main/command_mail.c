@@ -1,6 +1,7 @@
 #include <string.h>
 
 #include "deliver/calendar.h"
+#include "deliver/lock.h"
 #include "deliver/message.h"
 #include "deliver/sheet.h"
 #include "deliver/smtp.h"
@@ -10,21 +11,29 @@
 #include "wording/plain.h"
 #include "wording/say.h"
 
-/* The letter around the sheet, and the sheet as text. */
+/* The letter around the sheet, and the sheet as text unless only its PDF may tell it. */
 static const char *letter_text(struct run *run, const struct speech *speech,
                                const struct document *document)
 {
-    static const char *const before[] = {"mail.greeting", "mail.intro", "mail.attached"};
+    const char *const before[] = {"mail.greeting", "mail.intro",
+                                  document->is_locked ? "mail.locked" : "mail.attached"};
     static const char *const after[] = {"mail.questions", "mail.closing"};
     struct strbuf text;
     strbuf_init(&text, &run->arena);
     for (size_t i = 0; i < sizeof before / sizeof *before; i++)
         strbuf_addf(&text, "%s\n%s", say(speech, before[i]), i == 1 ? "" : "\n");
-    plain_write(document, &text);
+    if (!document->is_locked)
+        plain_write(document, &text);
     strbuf_add_char(&text, '\n');
     for (size_t i = 0; i < sizeof after / sizeof *after; i++)
         strbuf_addf(&text, "%s\n", say(speech, after[i]));
     return text.text;
+}
+
+static bool lock_parts(struct run *run, const char *password, struct message_parts *parts)
+{
+    parts->pdf_plain = parts->pdf;
+    return lock_pdf(parts->pdf, password, &run->arena, &run->diag, &parts->pdf);
 }
 
 struct letter {
@@ -35,9 +44,13 @@ struct letter {
 static bool make(struct run *run, struct press *press, const struct care_plan *plan,
                  const struct approval *approval, struct letter *out)
 {
+    const char *password;
+    if (!command_password(run, &password))
+        return false;
     const struct sheet_wishes wishes = {.language = run->options.language,
                                         .units = run->options.units,
-                                        .paper = run->options.paper};
+                                        .paper = run->options.paper,
+                                        .is_locked = password != NULL};
     struct document document;
     struct speech speech;
     struct message_parts parts = {.date = run->today};
@@ -46,8 +59,10 @@ static bool make(struct run *run, struct press *press, const struct care_plan *p
         !sheet_speech(press, plan, &wishes, &run->arena, &run->diag, &speech))
         return false;
     struct appointments appointments = appointments_make(&speech, &run->arena);
-    if (!calendar_write(plan, &appointments, speech.format.words->lang, &run->arena, &run->diag,
-                        &parts.calendar))
+    /* what is under a password does not lie open beside it */
+    if (password ? !lock_parts(run, password, &parts)
+                 : !calendar_write(plan, &appointments, speech.format.words->lang, &run->arena,
+                                   &run->diag, &parts.calendar))
         return false;
     parts.subject = say(&speech, approval->is_signed ? "mail.subject" : "mail.subject-draft");
     parts.text = letter_text(run, &speech, &document);

@@ -1,6 +1,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "deliver/lock.h"
 #include "deliver/printer.h"
 #include "deliver/sheet.h"
 #include "deliver/visit_plan.h"
@@ -16,6 +17,8 @@ static bool check_options(struct run *run, int *copies)
         why = "--copies and --drafts say how to print; they need --print";
     else if (options->print && options->output && strcmp(options->output, "-") == 0)
         why = "--print and -o - both want the sheet; one of them, or -o FILE";
+    else if (options->print && options->password_file)
+        why = "a printer opens no PDF with a password; --print or --password-file";
     else if (end && (end == options->copies || *end || count < 1 || count > PRINTER_COPIES_MOST))
         why = "'--copies' takes a number from 1 to 99";
     if (why)
@@ -54,13 +57,18 @@ static void deliver(struct run *run, struct press *press, const struct care_plan
                     const struct approval *approval, struct printer *printer, int copies)
 {
     struct bytes pdf;
+    const char *password;
+    if (!command_password(run, &password))
+        return;
     struct sheet_wishes wishes = {.language = run->options.language,
                                   .units = run->options.units,
-                                  .paper = run->options.paper};
+                                  .paper = run->options.paper,
+                                  .is_locked = password != NULL};
     const char *name = sheet_file_name(plan, &run->arena);
     if (printer)
         choose_paper(run, printer, plan, &wishes);
-    if (!sheet_write(press, plan, &wishes, approval, &run->arena, &run->diag, &pdf))
+    if (!sheet_write(press, plan, &wishes, approval, &run->arena, &run->diag, &pdf) ||
+        (password && !lock_pdf(pdf, password, &run->arena, &run->diag, &pdf)))
         return;
     if (printer && run->options.output && !command_deliver(run, press->resources, name, &pdf))
         return;

@@ -9,7 +9,7 @@
 #include "support/nearest.h"
 
 const struct command commands[] = {
-    {"sheet", "VISIT", 1, 1, "set the PDF care sheet for one visit record", "oPQMFLUDCSTh",
+    {"sheet", "VISIT", 1, 1, "set the PDF care sheet for one visit record", "oPQMFELUDCSTh",
      command_sheet},
     {"explain", "VISIT", 1, 1, "show the plan: every number, its source, each rule that fired",
      "JoDCSTh", command_explain},
@@ -21,7 +21,7 @@ const struct command commands[] = {
     {"packet", "ROSTER", 1, 1, "set the sheets of a roster, one animal a row, in one run",
      "oPLUFGRNIDCSTh", command_packet},
     {"mail", "VISIT", 1, 1,
-     "write a complete mail message: the sheet as text, its PDF and the dates", "oVWZPLUFDCSTh",
+     "write a complete mail message: the sheet as text, its PDF and the dates", "oVWZEPLUFDCSTh",
      command_mail},
     {"dates", "VISIT", 1, 1, "write the calendar file of one visit", "oLUDCSTh", command_dates},
     {"species", "[WORDS]", 0, -1, "find a species sheet", "DSh", command_species},

@@ -30,6 +30,8 @@ static const struct option_row option_rows[] = {
     OPTION(send, "send", 'V', NULL, "deliver the message to the mail server as well"),
     OPTION(settings, "settings", 'W', "FILE",
            "the mail server's settings; nobody else may read the file"),
+    OPTION(password_file, "password-file", 'E', "FILE",
+           "the PDF opens with the password in FILE alone; nobody else may read the file"),
     OPTION(again, "again", 'Z', NULL, "send even what was sent before"),
     OPTION(drafts, "drafts", 'F', NULL, "also what no veterinarian has signed"),
     OPTION(joined, "joined", 'G', NULL,

@@ -1,6 +1,7 @@
 /* Where a command's result goes. */
 #include <string.h>
 
+#include "deliver/lock.h"
 #include "main/command.h"
 
 /* out/ of the project when the program runs from it, else of the folder it is called in. */
@@ -33,4 +34,11 @@ const char *command_deliver(struct run *run, const struct resources *resources, 
     const char *line = arena_format(&run->arena, "%s\n", output);
     command_print(run, line, strlen(line));
     return output;
+}
+
+bool command_password(struct run *run, const char **out)
+{
+    const char *path = run->options.password_file;
+    *out = path ? lock_read_password(path, &run->arena, &run->diag) : NULL;
+    return !path || *out;
 }

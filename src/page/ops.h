@@ -102,7 +102,7 @@ struct paged {
     size_t page_count;
     struct element *elements; /* [0] is the Document */
     size_t element_count;
-    const struct document *document; /* borrowed: metadata, logo, password */
+    const struct document *document; /* borrowed: metadata, logo */
 };
 
 #endif

@@ -20,8 +20,8 @@ void fonts_free(struct fonts *fonts);
 /* Metrics of the same fonts; borrowed, lives as long as the fonts. */
 const struct measure *fonts_measure(const struct fonts *fonts);
 
-/* Writes PDF 1.7 that is both PDF/UA-1 and PDF/A-2a (unless it has a password:
- * 1 to 32 bytes of printable ASCII; the file is then PDF/UA-1 alone, under a 128-bit key).
+/* Writes PDF 1.7 that is both PDF/UA-1 and PDF/A-2a (PDF/UA-1 alone when the document says
+ * that it is going to have a password).
  * The same operations give the same bytes. On failure the first libharu error, or
  * what is wrong with the operations, is reported as one DIAG_FAULT, false returned and *out
  * untouched. */

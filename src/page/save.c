@@ -3,9 +3,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#include <hpdf_encryptdict.h>
-
-enum { OUTPUT_ROOM_BYTES = 128 * 1024, KEY_BYTES = 16 };
+enum { OUTPUT_ROOM_BYTES = 128 * 1024 };
 
 /* PDF 1.7 with a second line of four bytes over 127 (ISO 19005-2, 6.1.2). */
 static const char header[] = "%PDF-1.7\n%\xE2\xE3\xCF\xD3\n";
@@ -48,7 +46,7 @@ static HPDF_STATUS append(HPDF_Stream stream, const HPDF_BYTE *bytes, HPDF_UINT 
 }
 
 /* Writes everything once. False on failure. */
-static bool write_all(struct haru *haru, HPDF_Encrypt encrypt, struct output *out)
+static bool write_all(struct haru *haru, struct output *out)
 {
     *out = (struct output){.arena = haru->arena,
                            .data = arena_take(haru->arena, OUTPUT_ROOM_BYTES),
@@ -58,7 +56,7 @@ static bool write_all(struct haru *haru, HPDF_Encrypt encrypt, struct output *ou
         return false;
     }
     HPDF_Stream_WriteStr(stream, header);
-    HPDF_STATUS status = HPDF_Xref_WriteToStream(haru->doc->xref, stream, encrypt);
+    HPDF_STATUS status = HPDF_Xref_WriteToStream(haru->doc->xref, stream, NULL);
     if (status != HPDF_OK && haru_ok(haru)) {
         haru->error = status;
     }
@@ -98,79 +96,19 @@ static void patch_identifier(struct output *file, const HPDF_BYTE identifier[HPD
     }
 }
 
-/* ISO 32000-1, 7.6.3.3 cuts a password off after 32 bytes and encodes others than ASCII in a
- * way that readers do not agree on; both would lock somebody out. */
-static bool check_password(struct haru *haru, const char *password)
-{
-    size_t length = strlen(password);
-    bool ok = length >= 1 && length <= HPDF_PASSWD_LEN;
-    for (size_t i = 0; i < length; i++) {
-        ok = ok && password[i] >= 0x20 && password[i] <= 0x7E;
-    }
-    return ok || haru_refuse(haru, "password-unusable",
-                             "a password for a PDF must have 1 to %d letters, digits or signs "
-                             "without accents",
-                             HPDF_PASSWD_LEN);
-}
-
-/* Encrypts with 128-bit keys, the most libharu has. Whoever knows the password may do
- * everything with the sheet; the owner's password only has to differ. */
-static bool set_password(struct haru *haru, const char *password, HPDF_BYTE identifier[HPDF_ID_LEN])
-{
-    HPDF_Doc doc = haru->doc;
-    HPDF_BYTE owner[HPDF_ID_LEN];
-    char hex[2 * HPDF_ID_LEN + 1], id_hex[2 * HPDF_ID_LEN + 1];
-    to_hex(identifier, id_hex);
-    const char *seed = arena_format(haru->arena, "%s %s", id_hex, password);
-    digest(seed, strlen(seed), owner);
-    to_hex(owner, hex);
-    if (HPDF_SetPassword(doc, hex, password) != HPDF_OK ||
-        HPDF_SetEncryptionMode(doc, HPDF_ENCRYPT_R3, KEY_BYTES) != HPDF_OK) {
-        return false;
-    }
-    HPDF_EncryptDict dict = doc->encrypt_dict;
-    HPDF_Encrypt encrypt = HPDF_EncryptDict_GetAttr(dict);
-    memcpy(encrypt->encrypt_id, identifier, HPDF_ID_LEN);
-    HPDF_Encrypt_CreateOwnerKey(encrypt);
-    HPDF_Encrypt_CreateEncryptionKey(encrypt);
-    HPDF_Encrypt_CreateUserKey(encrypt);
-    HPDF_Dict_Add(dict, "O", HPDF_Binary_New(doc->mmgr, encrypt->owner_key, HPDF_PASSWD_LEN));
-    HPDF_Dict_Add(dict, "U", HPDF_Binary_New(doc->mmgr, encrypt->user_key, HPDF_PASSWD_LEN));
-    HPDF_Dict_AddName(dict, "Filter", "Standard");
-    HPDF_Dict_AddNumber(dict, "V", 2);
-    HPDF_Dict_AddNumber(dict, "R", 3);
-    HPDF_Dict_AddNumber(dict, "Length", KEY_BYTES * 8);
-    HPDF_Dict_AddNumber(dict, "P", encrypt->permission);
-    return haru_ok(haru);
-}
-
-bool save_document(struct haru *haru, const char *password, struct bytes *out)
+bool save_document(struct haru *haru, struct bytes *out)
 {
     HPDF_Doc doc = haru->doc;
     HPDF_BYTE identifier[HPDF_ID_LEN] = {0};
     struct output file;
-    if (password != NULL && !check_password(haru, password)) {
-        return false;
-    }
     HPDF_Dict_Add(doc->trailer, "Root", doc->catalog);
     HPDF_Dict_Add(doc->trailer, "Info", doc->info);
     set_identifier(haru, identifier);
-    if (!haru_ok(haru) || !write_all(haru, NULL, &file)) {
+    if (!haru_ok(haru) || !write_all(haru, &file)) {
         return false;
     }
     digest(file.data, file.length, identifier);
-    if (password == NULL) {
-        patch_identifier(&file, identifier);
-    } else {
-        if (!set_password(haru, password, identifier)) {
-            return false;
-        }
-        set_identifier(haru, identifier);
-        if (!haru_ok(haru) ||
-            !write_all(haru, HPDF_EncryptDict_GetAttr(doc->encrypt_dict), &file)) {
-            return false;
-        }
-    }
+    patch_identifier(&file, identifier);
     *out = (struct bytes){.data = file.data, .length = file.length};
     return true;
 }

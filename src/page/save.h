@@ -1,7 +1,7 @@
 /* Turns a finished libharu document into bytes. Inside the libharu player only.
  *
  * libharu's own saving writes an identifier only when it encrypts, and then one that depends
- * on the clock; so header, trailer and encryption are done here. */
+ * on the clock; so header and trailer are done here. */
 #ifndef BASKLEAF_PAGE_SAVE_H
 #define BASKLEAF_PAGE_SAVE_H
 
@@ -9,7 +9,7 @@
 #include "support/file.h"
 
 /* Fills *out with the file, in the arena; its identifier is a digest of its content.
- * `password` opens the file when it is not NULL. False on failure; *out is then untouched. */
-bool save_document(struct haru *haru, const char *password, struct bytes *out);
+ * False on failure; *out is then untouched. */
+bool save_document(struct haru *haru, struct bytes *out);
 
 #endif

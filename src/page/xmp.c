@@ -69,7 +69,7 @@ static void add_property(struct strbuf *out, const char *tag, const char *before
 void xmp_write(const struct document *document, const char *producer, struct strbuf *out)
 {
     static const char alt[] = "<rdf:Alt><rdf:li xml:lang=\"x-default\">";
-    bool archival = document->password == NULL;
+    bool archival = !document->is_locked;
     strbuf_add(out, "<?xpacket begin=\"\xEF\xBB\xBF\" id=\"W5M0MpCehiHzreSzNTczkc9d\"?>\n"
                     "<x:xmpmeta xmlns:x=\"adobe:ns:meta/\">\n"
                     "<rdf:RDF xmlns:rdf=\"http://www.w3.org/1999/02/22-rdf-syntax-ns#\">\n"

@@ -5,8 +5,8 @@
 #include "support/strbuf.h"
 #include "wording/document.h"
 
-/* Appends the packet. PDF/A-2a is claimed unless the document has a password, which PDF/A
- * forbids; PDF/UA-1 always. `producer` is the library that writes the file. */
+/* Appends the packet. PDF/A-2a is claimed unless the document is going to have a password, which
+ * PDF/A forbids; PDF/UA-1 always. `producer` is the library that writes the file. */
 void xmp_write(const struct document *document, const char *producer, struct strbuf *out);
 
 #endif

@@ -228,7 +228,7 @@ struct document {
     const struct logo *logo;            /* NULL for none */
     struct look look;
     struct block *blocks;
-    const char *password; /* NULL for none; a sheet with one is not archival */
+    bool is_locked; /* it is going to have a password, so it claims no PDF/A */
 };
 
 #endif

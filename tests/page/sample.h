@@ -13,7 +13,7 @@ enum sample_kind {
     SAMPLE_COUNT
 };
 
-/* The document behind the pages may be changed before it is written (its password, say). */
+/* The document behind the pages may be changed before it is written (its title, say). */
 struct sample {
     struct document document;
     struct paged paged;

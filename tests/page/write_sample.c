@@ -1,7 +1,7 @@
 /* Writes one of the hand-made sheets as a PDF, for the tests that read it with other programs,
  * and prints each text with its place: page, x, y, measured width, size, text, set apart by tabs.
  *
- *     write_sample FONTS-FOLDER plain|rich|long|random-SEED OUT.pdf [PASSWORD]
+ *     write_sample FONTS-FOLDER plain|rich|long|random-SEED OUT.pdf
  */
 #include <stdio.h>
 #include <stdlib.h>
@@ -43,11 +43,9 @@ int main(int argc, char **argv)
     diag_init(&diag);
     struct sample *sample = argc < 4 ? NULL : find_sample(argv[2], &arena);
     if (sample == NULL) {
-        fputs("usage: write_sample FONTS-FOLDER plain|rich|long|random-SEED OUT.pdf [PASSWORD]\n",
-              stderr);
+        fputs("usage: write_sample FONTS-FOLDER plain|rich|long|random-SEED OUT.pdf\n", stderr);
         return 2;
     }
-    sample->document.password = argc > 4 ? argv[4] : NULL;
     struct fonts *fonts = fonts_new(argv[1], &diag);
     bool ok = fonts != NULL && pdf_write(&sample->paged, fonts, &arena, &diag, &file) &&
               file_write_atomic(argv[3], file.data, file.length, 0644, &diag);
