@@ -42,12 +42,9 @@ static int watched_days(const struct care_build *b)
     const struct growth_plan *g = &b->plan->growth;
     bool loses = g->weight == WEIGHT_FALLING || g->weight == WEIGHT_FALLING_FAST ||
                  g->verdict == VERDICT_TOO_LOW;
-    bool diets =
-        b->feeding_change == FEEDING_LONGER_INTERVAL || b->feeding_change == FEEDING_SMALLER_MEALS;
     if (!loses && b->feeding_change == FEEDING_AS_USUAL)
         return 0;
-    return (int)build_limit(b,
-                            loses || !diets ? "weigh-watched-low-days" : "weigh-watched-high-days");
+    return (int)build_limit(b, "weigh-watched-days");
 }
 
 static void add_weighing(struct date_list *list)

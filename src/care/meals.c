@@ -65,6 +65,8 @@ void feeding_plan_dates(struct care_build *b)
     struct feeding_plan *f = &b->plan->feeding;
     size_t count;
     const struct date *days = feeding_meal_days(b, &count);
+    f->meal_days = days;
+    f->meal_day_count = count;
     for (f->next_count = 0; f->next_count < count && f->next_count < MEAL_DATES; f->next_count++)
         f->next[f->next_count] = days[f->next_count];
 }

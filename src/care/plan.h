@@ -236,6 +236,8 @@ struct feeding_plan {
     enum verdict interval_verdict;
     struct date next[MEAL_DATES];
     size_t next_count;
+    const struct date *meal_days; /* of the planner's eight weeks, `next` among them */
+    size_t meal_day_count;
     const struct supplement_plan *supplements;
     size_t supplement_count;
     bool has_energy;
@@ -315,6 +317,7 @@ struct warning {
     const char *code;
     const char *because; /* "always", "species", finding:<code>, weight ... */
     bool own;            /* raised by this animal's own findings */
+    bool already;        /* found today: only what gets worse is news */
 };
 
 struct plan_date {

@@ -36,16 +36,31 @@ static double period_days(const struct supplement_plan *s)
     return times > 0 ? 7 / times : 0;
 }
 
-/* The first meal on or after the day; of a diet that has food every day, the day itself. */
-static bool find_fed_day(const struct care_build *b, const struct date *meals, size_t count,
-                         struct date day, struct date *out)
+/* The days of eight weeks on which a powder lies on the food already: one is enough for a meal. */
+struct powder_days {
+    bool taken[FEEDING_PLANNER_DAYS + 1];
+};
+
+static bool is_free(const struct care_build *b, const struct powder_days *powders, struct date day)
+{
+    long after = date_days_between(b->plan->on, day);
+    return after < 0 || after > FEEDING_PLANNER_DAYS || !powders->taken[after];
+}
+
+/* The first meal on or after the day that has no powder yet; of a diet that has food every day,
+ * the first such day. */
+static bool find_fed_day(const struct care_build *b, const struct powder_days *powders,
+                         const struct date *meals, size_t count, struct date day, struct date *out)
 {
     enum diet_kind diet = b->plan->feeding.diet;
-    *out = day;
-    if (diet == DIET_PLANTS || diet == DIET_MIXED)
+    if (diet == DIET_PLANTS || diet == DIET_MIXED) {
+        while (!is_free(b, powders, day))
+            day = date_add_days(day, 1);
+        *out = day;
         return true;
+    }
     for (size_t i = 0; i < count; i++) {
-        if (date_compare(meals[i], day) < 0)
+        if (date_compare(meals[i], day) < 0 || !is_free(b, powders, meals[i]))
             continue;
         *out = meals[i];
         return true;
@@ -54,7 +69,8 @@ static bool find_fed_day(const struct care_build *b, const struct date *meals, s
 }
 
 /* `shift` days after the first fed day, then every period, within the planner's eight weeks. */
-static void days_of_weeks(struct care_build *b, struct supplement_plan *s, const struct date *meals,
+static void days_of_weeks(struct care_build *b, struct supplement_plan *s,
+                          const struct powder_days *powders, const struct date *meals,
                           size_t meal_count, double shift)
 {
     const double period = period_days(s);
@@ -68,7 +84,8 @@ static void days_of_weeks(struct care_build *b, struct supplement_plan *s, const
     for (int turn = 0; s->day_count < FEEDING_PLANNER_DAYS; turn++) {
         struct date day;
         struct date wanted = date_add_days(first, (long)floor(shift + turn * period));
-        if (date_compare(wanted, last) > 0 || !find_fed_day(b, meals, meal_count, wanted, &day) ||
+        if (date_compare(wanted, last) > 0 ||
+            !find_fed_day(b, powders, meals, meal_count, wanted, &day) ||
             date_compare(day, last) > 0)
             break;
         if (s->day_count == 0 || date_compare(days[s->day_count - 1], day) < 0)
@@ -77,12 +94,14 @@ static void days_of_weeks(struct care_build *b, struct supplement_plan *s, const
     s->days = days;
 }
 
-static void days_of_meals(struct care_build *b, struct supplement_plan *s, const struct date *meals,
+static void days_of_meals(struct care_build *b, struct supplement_plan *s,
+                          const struct powder_days *powders, const struct date *meals,
                           size_t meal_count)
 {
     struct date *days = ARENA_ARRAY(b->arena, struct date, meal_count);
     for (size_t i = 0; i < meal_count; i += (size_t)s->every_meals)
-        if (date_days_between(b->plan->on, meals[i]) <= FEEDING_PLANNER_DAYS)
+        if (date_days_between(b->plan->on, meals[i]) <= FEEDING_PLANNER_DAYS &&
+            is_free(b, powders, meals[i]))
             days[s->day_count++] = meals[i];
     s->days = days;
 }
@@ -115,6 +134,41 @@ static double turn_shift(const struct supplement_plan *list, size_t count, size_
     return floor(period * (double)before / (double)same);
 }
 
+static void take_days(const struct care_build *b, const struct supplement_plan *s,
+                      struct powder_days *powders)
+{
+    for (size_t i = 0; i < s->day_count; i++) {
+        long after = date_days_between(b->plan->on, s->days[i]);
+        if (after >= 0 && after <= FEEDING_PLANNER_DAYS)
+            powders->taken[after] = true;
+    }
+}
+
+/* The rarest chooses its days first; what goes on every meal goes on those that are left. */
+static void plan_days(struct care_build *b, struct supplement_plan *list, const struct date *meals,
+                      size_t meal_count)
+{
+    const size_t count = b->plan->feeding.supplement_count;
+    struct powder_days powders = {0};
+    bool *done = ARENA_ARRAY(b->arena, bool, count + 1);
+    for (size_t turn = 0; turn < count; turn++) {
+        size_t rarest = count;
+        for (size_t i = 0; i < count; i++)
+            if (!done[i] && list[i].every_meals == 0 &&
+                (rarest == count || period_days(&list[i]) > period_days(&list[rarest])))
+                rarest = i;
+        if (rarest == count)
+            break;
+        done[rarest] = true;
+        days_of_weeks(b, &list[rarest], &powders, meals, meal_count,
+                      turn_shift(list, count, rarest));
+        take_days(b, &list[rarest], &powders);
+    }
+    for (size_t i = 0; i < count; i++)
+        if (list[i].every_meals > 0)
+            days_of_meals(b, &list[i], &powders, meals, meal_count);
+}
+
 void feeding_plan_supplements(struct care_build *b)
 {
     const struct list *all = &b->in->species->supplements;
@@ -127,11 +181,6 @@ void feeding_plan_supplements(struct care_build *b)
         if (is_wanted(b, s))
             fill_one(b, s, &list[f->supplement_count++]);
     }
-    for (size_t i = 0; i < f->supplement_count; i++) {
-        if (list[i].every_meals > 0)
-            days_of_meals(b, &list[i], meals, meal_count);
-        else
-            days_of_weeks(b, &list[i], meals, meal_count, turn_shift(list, f->supplement_count, i));
-    }
+    plan_days(b, list, meals, meal_count);
     f->supplements = list;
 }

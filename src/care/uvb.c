@@ -1,7 +1,8 @@
-#include "care/uvb.h"
-
 /* What the species is offered, the lamp's age and its hours. Where the lamp may hang
  * is worked out in uvb_place.c. */
+#include "care/uvb.h"
+
+#include <math.h>
 
 #define ZONES "Ferguson et al. 2010, Zoo Biol. 29:317-334; Baines et al. 2016, table 1"
 
@@ -108,12 +109,12 @@ static void set_age(struct care_build *b)
 }
 
 /* The timer's setting against the season's hours; an hour either way is no difference. */
-static void judge_hours(struct care_build *b, const struct cited *hours)
+static void judge_hours(struct care_build *b, struct ends hours)
 {
     const struct quantity *set = &b->in->visit->enclosure.lamp.hours;
     if (!set->known)
         return;
-    double low = hours->range.low - 1, high = hours->range.high + 1;
+    double low = hours.low - 1, high = hours.high + 1;
     if (set->value >= low && set->value <= high)
         return;
     build_review(b, REVIEW_REMARK, set->value < low ? "lamp-hours-short" : "lamp-hours-long",
@@ -131,17 +132,27 @@ static void set_hours(struct care_build *b)
     /* northern half of the earth; said to the veterinarian where it makes a difference */
     plan->season = month >= 4 && month <= 9 ? SEASON_SUMMER : SEASON_WINTER;
     const struct cited *hours = plan->season == SEASON_SUMMER ? summer : winter;
-    if (!hours->range.known)
+    if (!summer->range.known || !winter->range.known)
         return;
-    plan->hours_now = (hours->range.low + hours->range.high) / 2;
+    /* about the equinoxes day and night are alike: half way from one season's hours to the other's
+     */
+    const bool between = month == 3 || month == 4 || month == 9 || month == 10;
+    const double longer = (summer->range.low + summer->range.high) / 2,
+                 shorter = (winter->range.low + winter->range.high) / 2;
+    plan->hours_now = between                         ? (longer + shorter) / 2
+                      : plan->season == SEASON_SUMMER ? longer
+                                                      : shorter;
     struct derivation *made =
         build_derive(b, &plan->how, "uvb.hours_now", plan->hours_now, "h", "season-of-month",
                      build_from_cited(hours, &b->in->species->sources, ORIGIN_SPECIES_SHEET).source,
-                     INPUTS({"month", month, ""},
-                            {"hours-summer", (summer->range.low + summer->range.high) / 2, "h"},
-                            {"hours-winter", (winter->range.low + winter->range.high) / 2, "h"}));
-    build_band(made, hours->range.low, hours->range.high);
-    judge_hours(b, hours);
+                     INPUTS({"month", month, ""}, {"hours-summer", longer, "h"},
+                            {"hours-winter", shorter, "h"}));
+    struct ends band = {hours->range.low, hours->range.high};
+    if (between)
+        band = (struct ends){fmin(summer->range.low, winter->range.low),
+                             fmax(summer->range.high, winter->range.high)};
+    build_band(made, band.low, band.high);
+    judge_hours(b, band);
     if (summer->range.low != winter->range.low || summer->range.high != winter->range.high)
         build_review(b, REVIEW_REMARK, "season-northern", (struct mark){0},
                      build_fact(b, "hours", FACT_HOURS, plan->hours_now, plan->hours_now, NULL));

@@ -80,6 +80,15 @@ static bool add_codes(struct care_build *b, struct sign_list *list, const struct
     return good;
 }
 
+static void mark_already(struct sign_list *list, const struct list *codes)
+{
+    for (size_t i = 0; i < codes->count; i++) {
+        struct warning *listed = find_listed(list, LIST_AT(*codes, struct text_value, i)->text);
+        if (listed)
+            listed->already = true;
+    }
+}
+
 static bool add_own(struct care_build *b, struct sign_list *list)
 {
     bool good = true;
@@ -90,6 +99,7 @@ static bool add_own(struct care_build *b, struct sign_list *list)
         struct cause cause = {arena_format(b->arena, "finding:%s", f->code), true,
                               f->severity == SEVERITY_SEVERE};
         good = add_codes(b, list, &f->entry->warnings, cause) && good;
+        mark_already(list, &f->entry->already);
     }
     for (size_t i = 0; i < b->plan->procedure_count; i++) {
         const struct procedure_plan *p = &b->plan->procedures[i];

@@ -50,6 +50,7 @@ static void each_finding(const struct proof *p, code_visitor *visit)
                                meaning = {"finding", "meaning", false},
                                home = {"finding", "home", false},
                                normal = {"finding", "normal", false},
+                               worse = {"sign", "worse", false},
                                done = {"procedure", "name", false},
                                care = {"procedure", "care", false};
     const struct finding_catalogue *catalogue = p->resources->catalogue;
@@ -61,6 +62,10 @@ static void each_finding(const struct proof *p, code_visitor *visit)
         if (has_severity(finding, false)) {
             visit(p, &meaning, finding->name.text, finding->at);
             visit(p, &home, finding->name.text, finding->at);
+        }
+        for (size_t k = 0; k < finding->already.count; k++) {
+            const struct text_value *code = LIST_AT(finding->already, struct text_value, k);
+            visit(p, &worse, code->text, code->at);
         }
     }
     for (size_t i = 0; i < catalogue->procedures.count; i++) {

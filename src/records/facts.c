@@ -128,8 +128,7 @@ static const char *const limit_names[] = {
     "energy-far-above-times",      /* a plan of so many times the need is put to the veterinarian */
     "calcium-to-phosphorus-least", /* of the whole food */
     "weigh-steady-months",
-    "weigh-watched-low-days",
-    "weigh-watched-high-days",
+    "weigh-watched-days",
     "adoption-weigh-days", /* first weighing in a new home, and the second after as many again */
     "adoption-first-meal-days",
     "adoption-check-days",

@@ -97,6 +97,8 @@ static const struct field finding_fields[] = {
     ROW(RECORD, finding, changes, "changes", .schema = &changes_schema,
         .help = "what it changes until the recheck"),
     ROW(TEXTS, finding, warnings, "warnings", .most = 12, .help = "warning signs it raises"),
+    ROW(TEXTS, finding, already, "already", .most = 12,
+        .help = "those that are there already: the sheet asks whether they get worse"),
     ROW(RECORD, finding, recheck_days, "recheck", .schema = &cited_duration_schema,
         .help = "usual recheck; the veterinarian decides"),
     ROW(TEXT, finding, source, "source", .required = true, .help = "an id of the sources"),

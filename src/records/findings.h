@@ -69,6 +69,7 @@ struct finding {
     struct finding_tiers tiers;
     struct finding_changes changes;
     struct list warnings;      /* of struct text_value: signs it raises on the sheet */
+    struct list already;       /* those of them that the finding itself is */
     struct cited recheck_days; /* usual; the veterinarian decides */
     struct text_value source;
     struct choice_value trust;

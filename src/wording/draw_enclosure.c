@@ -12,7 +12,7 @@ static const double BELOW_FLOOR_PT = 38;
 
 /* Shares of the box's length and height. */
 static const double BASK_FROM = 0.08, BASK_TO = 0.34, LAMP_AT = 0.21, BASK_MARK_AT = 0.12;
-static const double WARM_PROBE_AT = 0.43, COOL_PROBE_AT = 0.90, DAMP_PROBE_AT = 0.72;
+static const double WARM_PROBE_AT = 0.42, COOL_PROBE_AT = 0.93, DAMP_PROBE_AT = 0.80;
 
 struct side_view {
     struct composition *c;
@@ -61,7 +61,7 @@ static bool take_sizes(struct side_view *v)
     v->platform_cm = box->platform_height_cm.known ? box->platform_height_cm.value : 0;
     v->back_cm = box->back_height_cm.known ? box->back_height_cm.value : 0;
     v->platform_cm = fmin(v->platform_cm, v->height_cm);
-    if (plan->uvb.applies && plan->uvb.distance_why == DISTANCE_KNOWN)
+    if (plan->uvb.applies && plan->uvb.distance_why == DISTANCE_KNOWN && !plan->uvb.lamp_overdue)
         v->lamp_cm = plan->uvb.recommended_cm + v->platform_cm + v->back_cm;
     return true;
 }
@@ -218,14 +218,16 @@ static void add_marks(struct side_view *v)
 {
     const struct humidity_plan *damp = &v->c->plan->humidity;
     double high = v->height_cm * v->scale;
+    /* where the animal lies; in a low box the marks must not lie on one another */
+    double air_y = v->floor_y - FLOOR_STRIP_PT - MARK_RADIUS_PT - 2;
+    double damp_y = fmin(air_y - 2.4 * MARK_RADIUS_PT, v->floor_y - high * 0.35);
     double basking_y = y_at(v, v->platform_cm) - MARK_RADIUS_PT;
     basking_y = fmin(basking_y, v->floor_y - FLOOR_STRIP_PT - MARK_RADIUS_PT - 2);
     mark_zone(v, ZONE_BASKING_SURFACE, x_at(v, BASK_MARK_AT), basking_y);
-    mark_zone(v, ZONE_WARM_SIDE, x_at(v, WARM_PROBE_AT), v->floor_y - high * 0.55);
-    mark_zone(v, ZONE_COOL_SIDE, x_at(v, COOL_PROBE_AT), v->floor_y - high * 0.75);
+    mark_zone(v, ZONE_WARM_SIDE, x_at(v, WARM_PROBE_AT), air_y);
+    mark_zone(v, ZONE_COOL_SIDE, x_at(v, COOL_PROBE_AT), air_y);
     if (damp->applies)
-        add_mark(v, x_at(v, DAMP_PROBE_AT), v->floor_y - high * 0.55,
-                 say(&v->c->speech, "picture.probe.humidity"));
+        add_mark(v, x_at(v, DAMP_PROBE_AT), damp_y, say(&v->c->speech, "picture.probe.humidity"));
     mark_zone(v, ZONE_WATER, x_at(v, is_all_water(v) ? 0.5 : COOL_PROBE_AT),
               v->floor_y - high * 0.25);
 }

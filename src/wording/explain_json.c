@@ -457,6 +457,7 @@ static void write_warnings(struct json *j, const struct care_plan *p)
         json_key_text(j, "tier", bind_choice_word(tier_choices, (int)w->tier));
         json_key_text(j, "code", w->code);
         json_key_text(j, "because", w->because);
+        json_key_flag(j, "already", w->already);
         json_close_object(j);
     }
     json_close_list(j);

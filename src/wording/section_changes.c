@@ -69,6 +69,15 @@ static size_t count_actions(const struct care_plan *plan, bool first)
     return count;
 }
 
+/* Of a box that nobody measured it cannot be said that it is right. */
+static bool is_measured(const struct care_plan *plan)
+{
+    bool any = plan->humidity.has_reading;
+    for (int z = 0; z < ZONE_COUNT; z++)
+        any = any || plan->temperature.zones[z].has_reading;
+    return any;
+}
+
 void section_first_changes(struct composition *c, struct chain *out)
 {
     size_t count = count_actions(c->plan, true);
@@ -76,7 +85,8 @@ void section_first_changes(struct composition *c, struct chain *out)
     if (count)
         add_actions(c, out, true, LIST_NUMBERS);
     else
-        chain_paragraph(out, say(&c->speech, "sheet.no-changes.text"));
+        chain_paragraph(out, say(&c->speech, is_measured(c->plan) ? "sheet.no-changes.text"
+                                                                  : "sheet.no-changes.unmeasured"));
 }
 
 void section_more_changes(struct composition *c, struct chain *out)

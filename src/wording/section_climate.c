@@ -108,9 +108,9 @@ void section_light(struct composition *c, struct chain *out)
     section_row(c, table, "sheet.light.lamp", say(&c->speech, key));
     if (u->applies) {
         section_row(c, table, "sheet.light.index", say_if_known(&c->speech, "sheet.light.target"));
-        section_row(
-            c, table, "sheet.light.change",
-            say_if_known(&c->speech, u->lamp_overdue ? "sheet.light.overdue" : "sheet.light.due"));
+        if (!u->lamp_overdue) /* then an action says so */
+            section_row(c, table, "sheet.light.change",
+                        say_if_known(&c->speech, "sheet.light.due"));
     }
     section_row(c, table, "sheet.light.day", say_if_known(&c->speech, "sheet.light.hours"));
 }

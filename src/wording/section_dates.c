@@ -104,15 +104,6 @@ static void add_tick_cell(struct composition *c, struct table_row *row, const ch
         cell->text = span_plain(c->arena, say(&c->speech, "sheet.none"));
 }
 
-/* The plan names the next meals only; after the last of them the interval speaks. */
-static const char *meals_text(struct composition *c, const struct date *meals, size_t count,
-                              struct date start)
-{
-    bool beyond = count > 0 && date_compare(date_add_days(meals[count - 1], 1), start) < 0;
-    return beyond ? say_if_known(&c->speech, "sheet.planner.every")
-                  : week_text(c, meals, count, start);
-}
-
 /* The days on which the plan says this word. */
 static size_t days_of(const struct care_plan *plan, const char *what, struct date *days,
                       size_t most)
@@ -150,9 +141,7 @@ void section_planner(struct composition *c, struct chain *out)
     enum { COLUMNS_MOST = 8, DAYS_MOST = 400 };
     const struct feeding_plan *m = &c->plan->feeding;
     double shares[COLUMNS_MOST];
-    struct date *meals = ARENA_ARRAY(c->arena, struct date, DAYS_MOST);
     struct date *weighings = ARENA_ARRAY(c->arena, struct date, DAYS_MOST);
-    size_t meal_count = days_of(c->plan, "meal", meals, DAYS_MOST);
     size_t weighing_count = days_of(c->plan, "weigh", weighings, DAYS_MOST);
     size_t supplements = planner_supplements(m), columns = 4 + supplements;
     for (size_t i = 0; i < columns; i++)
@@ -165,7 +154,7 @@ void section_planner(struct composition *c, struct chain *out)
         struct date start = date_add_days(c->plan->on, (long)week * WEEK_DAYS);
         struct table_row *row = table_add_row(c->arena, table);
         row_add_head(c->arena, row, format_date_day(&c->speech.format, start));
-        add_tick_cell(c, row, meals_text(c, meals, meal_count, start));
+        add_tick_cell(c, row, week_text(c, m->meal_days, m->meal_day_count, start));
         for (size_t i = 0; i < supplements; i++)
             add_tick_cell(c, row,
                           week_text(c, m->supplements[i].days, m->supplements[i].day_count, start));
@@ -178,7 +167,7 @@ void section_planner(struct composition *c, struct chain *out)
 
 void section_first_weeks(struct composition *c, struct chain *out)
 {
-    enum { DAYS = 14 };
+    enum { LAST_DAY = 14 }; /* day 0 is the day it moves in */
     static const double shares[] = {0.12, 0.2, 0.68};
     static const char *const heads[] = {"sheet.head.day", "sheet.head.date",
                                         "sheet.head.what-to-do"};
@@ -186,12 +175,12 @@ void section_first_weeks(struct composition *c, struct chain *out)
     chain_paragraph(out, say(&c->speech, "sheet.first-weeks.how"));
     struct block *table = chain_table(out, shares, 3);
     section_head(c, table, heads, 3);
-    for (int day = 1; day <= DAYS; day++) {
+    for (int day = 0; day <= LAST_DAY; day++) {
         struct table_row *row = table_add_row(c->arena, table);
         row_add_head(c->arena, row, arena_format(c->arena, "%d", day));
         row_add(c->arena, row,
-                span_plain(c->arena, format_date_day(&c->speech.format,
-                                                     date_add_days(c->plan->on, day - 1))));
+                span_plain(c->arena,
+                           format_date_day(&c->speech.format, date_add_days(c->plan->on, day))));
         const char *text = say(&c->speech, arena_format(c->arena, "sheet.first-weeks.day-%d", day));
         row_add(c->arena, row, span_plain(c->arena, text))->tick_box = true;
     }

@@ -66,6 +66,9 @@ static const char *supplements_text(struct composition *c)
         const char *one = supplement_text(c, &m->supplements[i]);
         text = text ? arena_format(c->arena, "%s\n%s", text, one) : one;
     }
+    if (m->supplement_count > 1)
+        text =
+            arena_format(c->arena, "%s\n%s", text, say(&c->speech, "sheet.supplement.one-a-meal"));
     return text;
 }
 

@@ -24,11 +24,14 @@ static void add_tier(struct composition *c, struct chain *out, enum tier tier)
     call->keep_with_next = true;
     struct block *list = chain_list(out, LIST_BULLETS);
     list->as.list.as_cells = true;
+    /* a page that began with signs would not say how urgent they are */
+    list->keep_together = !c->sheet->compact.value;
     for (size_t i = 0; i < c->plan->warning_count; i++) {
         const struct warning *warning = &c->plan->warnings[i];
         if (warning->tier != tier)
             continue;
-        const char *sign = say_code(&c->speech, "sign", warning->code);
+        const char *sign = warning->already ? say_part(&c->speech, "sign", warning->code, "worse")
+                                            : say_code(&c->speech, "sign", warning->code);
         list_add(c->arena, list,
                  warning->own ? span_strong(c->arena, sign) : span_plain(c->arena, sign));
     }

@@ -178,9 +178,11 @@ GETTER(uvb_most)
     return give(out, u->applies && u->most_uvi > 0 ? format_uvi_limit(FORMAT, u->most_uvi) : NULL);
 }
 
+/* A distance from the reading of an old lamp would hang the new, stronger one too near. */
 static bool give_distance(const struct speech *speech, struct slot_value *out, const char *text)
 {
-    return give(out, PLAN->uvb.distance_why == DISTANCE_KNOWN ? text : NULL);
+    const struct uvb_plan *u = &PLAN->uvb;
+    return give(out, u->distance_why == DISTANCE_KNOWN && !u->lamp_overdue ? text : NULL);
 }
 
 GETTER(uvb_distance)
@@ -394,6 +396,14 @@ GETTER(weight_now)
     return give(out, mass->known && PLAN->mass_usable ? format_mass(FORMAT, mass->value) : NULL);
 }
 
+GETTER(weight_tenth_less)
+{
+    UNUSED_ZONE;
+    const struct quantity *mass = &PLAN->visit->patient.mass_g;
+    return give(out,
+                mass->known && PLAN->mass_usable ? format_mass(FORMAT, mass->value * 0.9) : NULL);
+}
+
 GETTER(weight_change)
 {
     UNUSED_ZONE;
@@ -507,6 +517,7 @@ static const struct slot_row rows[] = {
     ROW("weight.days", weight_days),
     ROW("weight.now", weight_now),
     ROW("weight.since", weight_since),
+    ROW("weight.tenth-less", weight_tenth_less),
 };
 
 const struct slot_row *slots_table(size_t *count)

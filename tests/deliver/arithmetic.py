@@ -139,6 +139,12 @@ def beside(i, shape):
     return uvi, 0, uvi * (1 + i["error"] / 100)
 
 
+def hours(i):
+    """Half way about the equinoxes, northern half of the earth; common practice, no source."""
+    summer, winter = i["hours-summer"], i["hours-winter"]
+    return (summer + winter) / 2 if i["month"] in (3, 4, 9, 10) else summer if 5 <= i["month"] <= 8 else winter
+
+
 def alone(value):
     return value, value, value
 
@@ -175,7 +181,7 @@ FORMULAS = {
     "lower-half": lambda i, v, b: alone((i["band-low"] + i["band-high"]) / 2),
     "upper-half": lambda i, v, b: alone((i["band-low"] + i["band-high"]) / 2),
     "zone-maximum": lambda i, v, b: (i["most-high"], i["most-low"], i["most-high"]),
-    "season-of-month": lambda i, v, b: (v if v in (i["hours-summer"], i["hours-winter"]) else math.nan, None, None),
+    "season-of-month": lambda i, v, b: (hours(i), None, None),
     "calendar-months": lambda i, v, b: (v if abs(i["life"] - i["age"] - v) <= 2 else math.nan, v, None),
     "mesh-loss": mesh(lambda i: 1 - i["mesh-loss"] / 100),
     "mesh-open-area": mesh(lambda i: (i["opening"] / (i["opening"] + i["wire"])) ** 2),

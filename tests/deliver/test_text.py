@@ -71,7 +71,9 @@ class Text(unittest.TestCase):
             low, high = plan["humidity"]["target"]
             yield f"{low:g}–{high:g} %"
         uvb = plan["uvb"]
-        if uvb["distance"]["recommended_cm"] is not None:
+        # the distance for an overdue lamp is not printed: a new one is stronger
+        is_overdue = uvb["lamp_due"] is not None and uvb["lamp_due"] <= plan["dates"][0]["on"]
+        if uvb["distance"]["recommended_cm"] is not None and not is_overdue:
             if us:
                 half = math.floor(uvb["distance"]["recommended_cm"] / 2.54 * 2 + 0.5) / 2
                 yield f"{int(half)}{'½' if half % 1 else ''} in"

@@ -193,11 +193,26 @@ class Harm(unittest.TestCase):
         plan = self.plan(visit)
         self.assertGreater(len(plan["warnings"]), 20)
         for warning in plan["warnings"]:
-            sentence = words[f"sign.{warning['code']}"]
+            sentence = words[f"sign.{warning['code']}" + (".worse" if warning["already"] else "")]
             first = sentence if isinstance(sentence, str) else sentence[0] if isinstance(sentence, list) else sentence["other"]
             pieces = [p for p in re.split(r"\{[^}]*\}", first) if p.strip()] if isinstance(first, str) else []
             for piece in pieces:
                 self.assertTrue(re.sub(r"[\W_]+", "", piece) in text, f"{piece} of {warning}")
+
+    def test_an_old_lamps_distance_is_not_given_for_the_new_one(self):
+        lamp = {"kind": "tube", "tube-length": "85 cm", "measured": {"uvi": 4.0, "at": "30 cm"}, "height": "50 cm", "installed": "2024-01-10"}
+        visit = record(patient={"mass": "390 g", "species": "bearded-dragon"}, enclosure={"size": "120 x 60 x 60 cm", "lamp": lamp})
+        text = re.sub(r"\s+", " ", self.printed(visit, order="-raw"))
+        self.assertIn("Put in a new UVB lamp", text)
+        self.assertIn("at the height we tell you", text)
+        self.assertNotRegex(text, r"Hang the UVB lamp \d")
+        self.assertNotRegex(text, r"UVB lamp at \d")
+
+    def test_what_is_there_already_does_not_send_the_keeper_back(self):
+        visit = record(findings=[{"code": "retained-shed", "severity": "mild"}, {"code": "overweight", "severity": "mild"}])
+        text = re.sub(r"\s+", " ", self.printed(visit, order="-raw"))
+        self.assertIn("The old skin stays on", text)
+        self.assertNotIn("Old skin left in patches", text.split("When to worry")[1])
 
     # ---- a stale approval -------------------------------------------------------------------------------------------
 

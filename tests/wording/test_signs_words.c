@@ -63,6 +63,20 @@ static void ask_for_foods(void)
     }
 }
 
+/* A sign that a finding is already has words for what would be news. */
+static void ask_for_worse(void)
+{
+    const struct finding_catalogue *catalogue =
+        finding_catalogue_read(PROJECT_FOLDER "/templates/findings.yaml", &arena, &diag);
+    ck_assert_ptr_nonnull(catalogue);
+    for (size_t i = 0; i < catalogue->findings.count; i++) {
+        const struct finding *finding = LIST_AT(catalogue->findings, struct finding, i);
+        for (size_t j = 0; j < finding->already.count; j++)
+            ask_for("sign", arena_format(&arena, "%s.worse",
+                                         LIST_AT(finding->already, struct text_value, j)->text));
+    }
+}
+
 static void ask_for_normals(void)
 {
     struct library library;
@@ -84,6 +98,7 @@ static void set_up(void)
     ck_assert_ptr_nonnull(signs);
     for (size_t i = 0; i < signs->signs.count; i++)
         ask_for("sign", LIST_AT(signs->signs, struct warning_sign, i)->name.text);
+    ask_for_worse();
     ask_for_normals();
     ask_for_foods();
     ask_for_choices("law", law_choices);
@@ -236,7 +251,8 @@ END_TEST
 START_TEST(only_slots_that_these_words_may_use)
 {
     static const struct keys known = {
-        {"{fast.limit}", "{meal.count}", "{patient.name}", "{stool.limit}"}, 4};
+        {"{fast.limit}", "{meal.count}", "{patient.name}", "{stool.limit}", "{weight.tenth-less}"},
+        5};
     for (int i = 0; i < LANGUAGES; i++)
         for (size_t j = 0; j < words[i]->count; j++) {
             const char *texts[8];
