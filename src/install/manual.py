@@ -1,0 +1,93 @@
+#!/usr/bin/env python3
+"""Manual pages and shell completion out of the program's own tables: `manual.py PROGRAM DATA KIND OUTPUT`.
+
+KIND is `program` (section 1), `completion` (bash) or a kind of file that `check --format` knows (section 5). Nothing is said here that the
+program does not say itself, so that pages, completion and program cannot differ."""
+import re
+import subprocess
+import sys
+from pathlib import Path
+
+PROGRAM, DATA, KIND, OUTPUT = sys.argv[1:5]
+FILES = {"visit": "one visit's record", "species": "a species sheet", "findings": "the exam's findings", "signs": "the warning signs", "rules": "the rules of advice",
+         "reference-values": "values that belong to no single species", "clinic": "the clinic's details", "mail-settings": "the mail server's settings",
+         "look": "sizes and colours of the page", "sheet": "the order of a sheet's sections", "roster": "many animals, one a row"}
+
+
+def run(*words):
+    return subprocess.run([PROGRAM, *words], capture_output=True, text=True, check=True).stdout
+
+
+def roff(text):
+    """Text as a manual page takes it: no line begins with a dot or a quote, hyphens and backslashes are meant."""
+    return "\n".join(("\\&" if line[:1] in ".'" else "") + line for line in text.replace("\\", "\\e").replace("-", "\\-").split("\n"))
+
+
+def head(name, section, about):
+    return f'.TH {name.upper()} {section} "" "baskleaf" "baskleaf"\n.SH NAME\n{roff(name)} \\- {roff(about)}\n'
+
+
+def commands():
+    """(name, words, what it does) of every command."""
+    return re.findall(r"^  (\w+) +(\S+) +(\S.*)$", run("--help"), re.M)
+
+
+def options(command):
+    """(short or '', long, value or '', help) of every option of a command."""
+    lines = re.sub(r"\n {20,}", " ", run(command, "--help"))
+    return re.findall(r"^  (?:-(\w), |    )--([\w-]+)(?: (\S+))?(?: {2,}| )(\S.*)$", lines, re.M)
+
+
+def program_page():
+    page = head("baskleaf", 1, "a care sheet for one reptile or amphibian after its visit")
+    page += ".SH SYNOPSIS\n.B baskleaf\n.I COMMAND\n[options] [words]\n.SH DESCRIPTION\n"
+    page += roff("baskleaf combines a species sheet with what was found at a visit and sets a PDF for the keeper: what was found, what to change first, and "
+                 "the numbers to aim for. '-' in the place of a file reads a record from standard input. A sheet supports a licensed veterinarian and "
+                 "never replaces one.") + "\n.SH COMMANDS\n"
+    for name, words, about in commands():
+        page += f".SS {roff(name)} {roff(words)}\n{roff(about[0].upper() + about[1:])}.\n"
+        for short, long, value, text in options(name):
+            both = (f"\\-{short}, " if short else "") + f"\\-\\-{roff(long)}"
+            page += f".TP\n.B {both}{' ' + roff(value) if value else ''}\n{roff(text)}\n"
+    page += ".SH EXIT STATUS\n" + "".join(f".TP\n{number}\n{text}\n" for number, text in (
+        (0, "done"), (1, "the input is wrong; nothing was written"), (2, "wrong usage"), (3, "output or the environment failed")))
+    page += ".SH SEE ALSO\n" + ",\n".join(f".BR baskleaf\\-{roff(kind)} (5)".replace(" (5)", "\\fR(5)") for kind in FILES).replace(".BR ", "") + "\n"
+    return page
+
+
+def format_page():
+    page = head(f"baskleaf-{KIND}", 5, FILES[KIND])
+    lines = run("check", "--format", KIND).rstrip("\n").split("\n")
+    page += ".SH DESCRIPTION\n" + roff(lines[0]) + "\nThe file is YAML; JSON is YAML too. Quantities carry their unit. Unknown keys are errors.\n.SH KEYS\n"
+    depth = 0
+    for line in lines[1:]:
+        indent = (len(line) - len(line.lstrip())) // 2
+        name, _, about = line.strip().partition(": ")
+        while depth < indent - 1:
+            page, depth = page + ".RS\n", depth + 1
+        while depth > max(indent - 1, 0):
+            page, depth = page + ".RE\n", depth - 1
+        page += f".TP\n.B {roff(name)}\n{roff(about)}\n"
+    page += ".RE\n" * depth
+    return page + ".SH SEE ALSO\n\\fBbaskleaf\\fR(1); \\fIbaskleaf check FILE\\fR tells every fault of a file with its place.\n"
+
+
+def completion():
+    rows = {name: options(name) for name, _, _ in commands()}
+    words = {"paper": "a4 letter", "units": "metric us", "language": " ".join(sorted(p.name for p in (Path(DATA) / "templates/wording").iterdir())),
+             "format": " ".join(FILES), "schema": " ".join(FILES)}
+    text = "# bash completion for baskleaf\n_baskleaf()\n{\n    local word=$2 before=$3 command=${COMP_WORDS[1]}\n    COMPREPLY=()\n"
+    text += "    if [ \"$COMP_CWORD\" = 1 ]; then\n        COMPREPLY=($(compgen -W '" + " ".join(rows) + "' -- \"$word\"))\n        return\n    fi\n    case $before in\n"
+    for name, choices in words.items():
+        text += f"    --{name}) COMPREPLY=($(compgen -W '{choices}' -- \"$word\")); return ;;\n"
+    with_value = sorted({f"--{long}" for found in rows.values() for _, long, value, _ in found if value and long not in words} | {"-o"})
+    text += "    " + "|".join(with_value) + ") COMPREPLY=($(compgen -f -- \"$word\")); return ;;\n    esac\n    case $word in\n    -*)\n        case $command in\n"
+    for name, found in rows.items():
+        text += f"        {name}) COMPREPLY=($(compgen -W '{' '.join('--' + long for _, long, _, _ in found)}' -- \"$word\")) ;;\n"
+    text += ("        esac\n        return ;;\n    esac\n    case $command in\n    start|species)\n"
+             "        COMPREPLY=($(compgen -W \"$(baskleaf species 2>/dev/null | cut -d' ' -f1)\" -- \"$word\")) ;;\n"
+             "    *) COMPREPLY=($(compgen -f -- \"$word\")) ;;\n    esac\n}\ncomplete -o filenames -F _baskleaf baskleaf\n")
+    return text
+
+
+Path(OUTPUT).write_text({"program": program_page, "completion": completion}.get(KIND, format_page)())

@@ -1,0 +1,100 @@
+#!/usr/bin/env python3
+"""`meson install` into a folder: the program finds its data there by itself and sets the same bytes, the manual pages render without a
+warning, the completion completes, the licences are there; `meson dist` packs a source archive."""
+import os
+import re
+import shutil
+import subprocess
+import sys
+import tarfile
+import tempfile
+import unittest
+from pathlib import Path
+
+PROGRAM = Path(sys.argv[1]).resolve()
+BUILD = Path(sys.argv[2]).resolve()
+ROOT = Path(__file__).resolve().parents[2]
+PLAIN = {"PATH": os.environ["PATH"], "HOME": "/nonexistent"}
+
+
+class Install(unittest.TestCase):
+    @classmethod
+    def setUpClass(cls):
+        cls.temporary = tempfile.TemporaryDirectory()
+        cls.top = Path(cls.temporary.name)
+        done = subprocess.run(["meson", "install", "--no-rebuild", "--destdir", cls.top, "-C", BUILD], capture_output=True, text=True)
+        if done.returncode:
+            raise AssertionError(done.stdout + done.stderr)
+        cls.program = next(cls.top.rglob("bin/baskleaf"))
+        cls.prefix = cls.program.parents[1]
+
+    @classmethod
+    def tearDownClass(cls):
+        cls.temporary.cleanup()
+
+    def test_the_same_sheet_without_environment(self):
+        visit = ROOT / "templates/visits/biscuit-ball-python.yaml"
+        got, wanted = (subprocess.run([program, "sheet", visit, "-o", "-", "--today", "2026-03-20"], capture_output=True, env=PLAIN, cwd=self.top)
+                       for program in (self.program, PROGRAM))
+        self.assertEqual(got.returncode, 0, got.stderr.decode())
+        self.assertEqual(got.stdout, wanted.stdout)
+        self.assertTrue(got.stdout.startswith(b"%PDF-"))
+
+    def test_out_is_made_where_one_stands(self):
+        with tempfile.TemporaryDirectory() as here:
+            done = subprocess.run([self.program, "sheet", ROOT / "templates/visits/biscuit-ball-python.yaml", "--today", "2026-03-20"], capture_output=True, text=True, env=PLAIN, cwd=here)
+            self.assertEqual((done.returncode, len(list(Path(here).glob("out/*.pdf")))), (0, 1), done.stderr)
+
+    def test_manual_pages(self):
+        pages = sorted(self.prefix.glob("share/man/man*/*"))
+        self.assertEqual([p.name for p in pages if p.suffix == ".1"], ["baskleaf.1"])
+        kinds = re.findall(r"[\w-]+", subprocess.run([PROGRAM, "check", "--format", "nosuch"], capture_output=True, text=True).stderr.split("these are:")[1])
+        self.assertEqual({p.name for p in pages if p.suffix == ".5"}, {f"baskleaf-{kind}.5" for kind in kinds})
+        text = (self.prefix / "share/man/man1/baskleaf.1").read_text().replace("\\-", "-")
+        for command in re.findall(r"^  (\w+) ", subprocess.run([PROGRAM, "--help"], capture_output=True, text=True).stdout, re.M):
+            self.assertIn(f".SS {command} ", text)
+            for option in re.findall(r"--[\w-]+", subprocess.run([PROGRAM, command, "--help"], capture_output=True, text=True).stdout):
+                self.assertIn(option, text)
+        if not shutil.which("groff"):
+            self.skipTest("groff is not installed: the pages were not set")
+        for page in pages:
+            done = subprocess.run(["groff", "-man", "-Tutf8", "-ww", page], capture_output=True, text=True)
+            self.assertEqual((done.returncode, done.stderr), (0, ""), page.name)
+
+    def complete(self, *words):
+        script = self.prefix / "share/bash-completion/completions/baskleaf"
+        asked = f'. "{script}"; COMP_WORDS=({" ".join(words)}); COMP_CWORD={len(words) - 1}; _baskleaf baskleaf "{words[-1]}" "{words[-2]}"; echo "${{COMPREPLY[@]}}"'
+        done = subprocess.run(["bash", "-c", asked], capture_output=True, text=True, env={**PLAIN, "PATH": f"{self.program.parent}:{PLAIN['PATH']}"}, cwd=self.top)
+        self.assertEqual(done.stderr, "")
+        return done.stdout.split()
+
+    def test_completion(self):
+        self.assertEqual(self.complete("baskleaf", "pa"), ["packet"])
+        self.assertEqual(self.complete("baskleaf", "sheet", "--pap"), ["--paper"])
+        self.assertEqual(self.complete("baskleaf", "sheet", "--paper", "l"), ["letter"])
+        self.assertEqual(self.complete("baskleaf", "start", "ball"), ["ball-python"])
+        self.assertIn("es", self.complete("baskleaf", "sheet", "--language", "e"))
+
+    def test_licences(self):
+        self.assertEqual((self.prefix / "share/doc/baskleaf/copyright").read_text(), (ROOT / "LICENSE").read_text())
+        self.assertIn("SIL Open Font License", (self.prefix / "share/doc/baskleaf/fonts.txt").read_text())
+        self.assertFalse((self.prefix / "share/baskleaf/templates/pictures").exists())
+
+
+class Dist(unittest.TestCase):
+    def test_dist(self):
+        if not (ROOT / ".git").exists() or not shutil.which("git"):
+            self.skipTest("not a git checkout: there is nothing to pack")
+        with tempfile.TemporaryDirectory() as folder:
+            clone, build = Path(folder) / "clone", Path(folder) / "build"
+            for words in (["git", "clone", "-q", ROOT, clone], ["meson", "setup", build, clone], ["meson", "dist", "--no-tests", "--formats", "gztar", "-C", build]):
+                done = subprocess.run(words, capture_output=True, text=True, cwd=folder)
+                self.assertEqual(done.returncode, 0, done.stdout[-2000:] + done.stderr[-2000:])
+            names = tarfile.open(next((build / "meson-dist").glob("*.tar.gz"))).getnames()
+            top = names[0].split("/")[0]
+            for path in ("README.md", "LICENSE", "meson.build", "src/main/main.c", "templates/rules.yaml", "species-sheets/axolotl.yaml", "tests/run.sh"):
+                self.assertIn(f"{top}/{path}", names)
+
+
+if __name__ == "__main__":
+    unittest.main(argv=sys.argv[:1], verbosity=1)
