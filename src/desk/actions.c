@@ -1,6 +1,8 @@
-/* Signing (what `baskleaf approve` does) and printing, for the version that the page shows. */
+/* Signing (what `baskleaf approve` does), printing and mailing, for the version that the page
+ * shows. */
 #include <string.h>
 
+#include "deliver/letter.h"
 #include "deliver/printer.h"
 #include "deliver/sheet.h"
 #include "deliver/sign.h"
@@ -23,13 +25,14 @@ static bool sign(struct answer *answer, const struct opened *opened, const char 
                      out);
 }
 
-static void tell(struct answer *answer, const char *name, struct bytes text)
+static void tell(struct answer *answer, const char *name, struct bytes text, const char *deed)
 {
     char version[STORE_VERSION_BYTES];
     store_version(text, version);
     json_open_object(&answer->json);
     json_key_text(&answer->json, "name", name);
     json_key_text(&answer->json, "version", version);
+    json_key_text(&answer->json, "deed", deed);
     json_close_object(&answer->json);
 }
 
@@ -64,7 +67,7 @@ void action_sign(struct answer *answer)
     store_version(text, version);
     journal_write(store_log_path(&desk->store, opened.name, answer->arena), desk->settings.clock(),
                   "signed", by, version, "", &answer->diag);
-    tell(answer, opened.name, text);
+    tell(answer, opened.name, text, "signed");
 }
 
 /* ---- print ------------------------------------------------------------------------------------
@@ -87,21 +90,30 @@ static bool make_sheet(struct answer *answer, const struct care_plan *plan,
                        &answer->diag, &job->pdf);
 }
 
+/* The plan of a sheet that may leave the house; else a refusal. */
+static const struct care_plan *plan_to_leave(struct answer *answer, const struct opened *opened,
+                                             struct approval *approval)
+{
+    const struct care_plan *plan =
+        opened->tree ? answer_plan(answer, opened->name, opened->tree) : NULL;
+    if (plan &&
+        press_approval(&answer->desk->shared->press, plan, answer->arena, &answer->diag,
+                       approval) &&
+        approval_may_leave(approval, opened->name, false, &answer->diag))
+        return plan;
+    answer_refuse_faults(answer, 422, "not-signed", opened->tree);
+    return NULL;
+}
+
 /* To the default printer. Refuses the answer when that fails. */
 static bool print_record(struct answer *answer, const struct opened *opened)
 {
     struct approval approval;
     struct printer_job job;
     int number;
-    const struct care_plan *plan =
-        opened->tree ? answer_plan(answer, opened->name, opened->tree) : NULL;
-    if (!plan ||
-        !press_approval(&answer->desk->shared->press, plan, answer->arena, &answer->diag,
-                        &approval) ||
-        !approval_may_leave(&approval, opened->name, false, &answer->diag)) {
-        answer_refuse_faults(answer, 422, "not-signed", opened->tree);
+    const struct care_plan *plan = plan_to_leave(answer, opened, &approval);
+    if (!plan)
         return false;
-    }
     struct printer *printer = printer_find(NULL, answer->arena, &answer->diag);
     bool good = printer && make_sheet(answer, plan, &approval, printer, &job) &&
                 printer_print(printer, &job, answer->arena, &answer->diag, &number);
@@ -111,8 +123,65 @@ static bool print_record(struct answer *answer, const struct opened *opened)
     return good;
 }
 
-/* {name, version, who} */
-void action_print(struct answer *answer)
+/* ---- mail -------------------------------------------------------------------------------------
+ */
+
+/* Why this version cannot be mailed, as a refusal's code; NULL when nothing speaks against it. */
+static const char *reason_against_mail(const struct answer *answer, const struct care_plan *plan,
+                                       struct bytes log, const char *version)
+{
+    if (!answer->desk->settings.mail_settings)
+        return "no-mail-settings";
+    if (!plan->visit->keeper.email.text)
+        return "no-mail-address";
+    if (!plan->clinic->email.text)
+        return "no-clinic-address";
+    /* nothing is sent again by itself: it may have arrived */
+    bool before = journal_has(log, "mailed", version) || journal_has(log, "maybe-mailed", version);
+    return before ? "mailed-before" : NULL;
+}
+
+/* One attempt; the deed for the log, or NULL after a refusal. */
+static const char *mail_record(struct answer *answer, const struct opened *opened)
+{
+    struct desk *desk = answer->desk;
+    struct approval approval;
+    struct letter letter;
+    const struct sheet_wishes wishes = {0};
+    const struct care_plan *plan = plan_to_leave(answer, opened, &approval);
+    if (!plan)
+        return NULL;
+    struct bytes log =
+        journal_read(store_log_path(&desk->store, opened->name, answer->arena), answer->arena);
+    const char *against = reason_against_mail(answer, plan, log, opened->version);
+    if (against) {
+        answer_refuse(answer, 422, against);
+        return NULL;
+    }
+    enum smtp_outcome outcome = SMTP_NOT;
+    if (letter_make(&desk->shared->press, plan, &wishes, &approval, NULL, desk_today(desk),
+                    answer->arena, &answer->diag, &letter))
+        outcome =
+            letter_send(desk->settings.mail_settings, plan, &letter, answer->arena, &answer->diag);
+    if (outcome == SMTP_SENT)
+        return "mailed";
+    if (outcome == SMTP_UNSURE)
+        return "maybe-mailed";
+    answer_refuse_faults(answer, 502, outcome == SMTP_LATER ? "mail-later" : "not-mailed", NULL);
+    return NULL;
+}
+
+/* ---- what leaves the house --------------------------------------------------------------------
+ */
+
+static const char *print_deed(struct answer *answer, const struct opened *opened)
+{
+    return print_record(answer, opened) ? "printed" : NULL;
+}
+
+/* {name, version, who} -> the same, and `deed`: what stands in the log. */
+static void hand_over(struct answer *answer,
+                      const char *(*do_it)(struct answer *, const struct opened *))
 {
     struct node *body = answer_body(answer);
     struct desk *desk = answer->desk;
@@ -120,13 +189,28 @@ void action_print(struct answer *answer)
     const char *who = body ? answer_text(body, "who") : "";
     if (!body || !answer_open(answer, answer_text(body, "name"), &opened))
         return;
-    if (!journal_is_name(who))
+    if (!journal_is_name(who)) {
         answer_refuse(answer, 422, "who-is-missing");
-    else if (strcmp(opened.version, answer_text(body, "version")) != 0)
-        answer_refuse(answer, 409, "changed-meanwhile");
-    else if (print_record(answer, &opened)) {
-        journal_write(store_log_path(&desk->store, opened.name, answer->arena),
-                      desk->settings.clock(), "printed", who, opened.version, "", &answer->diag);
-        tell(answer, opened.name, opened.text);
+        return;
     }
+    if (strcmp(opened.version, answer_text(body, "version")) != 0) {
+        answer_refuse(answer, 409, "changed-meanwhile");
+        return;
+    }
+    const char *deed = do_it(answer, &opened);
+    if (!deed)
+        return;
+    journal_write(store_log_path(&desk->store, opened.name, answer->arena), desk->settings.clock(),
+                  deed, who, opened.version, "", &answer->diag);
+    tell(answer, opened.name, opened.text, deed);
+}
+
+void action_print(struct answer *answer)
+{
+    hand_over(answer, print_deed);
+}
+
+void action_mail(struct answer *answer)
+{
+    hand_over(answer, mail_record);
 }

@@ -254,6 +254,7 @@ static const struct route {
     {REQUEST_POST, "/api/preview", plan_view_preview},
     {REQUEST_POST, "/api/sign", action_sign},
     {REQUEST_POST, "/api/print", action_print},
+    {REQUEST_POST, "/api/mail", action_mail},
     {REQUEST_GET, "/api/shelter", shelter_show},
     {REQUEST_GET, "/api/shelter/sheets", shelter_take},
     {REQUEST_POST, "/api/shelter/drop", shelter_drop},

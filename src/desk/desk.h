@@ -16,10 +16,11 @@ enum { DESK_TOKEN_BYTES = 33 };
 
 struct desk_settings {
     struct places places;
-    const char *folder;       /* of visit records */
-    struct date today;        /* fixed; year 0: the clock's */
-    long long (*clock)(void); /* seconds since 1970-01-01 UTC */
-    struct date (*day)(void); /* today in the clinic's time zone */
+    const char *folder;        /* of visit records */
+    const char *mail_settings; /* the mail server's; NULL: the desk sends no mail */
+    struct date today;         /* fixed; year 0: the clock's */
+    long long (*clock)(void);  /* seconds since 1970-01-01 UTC */
+    struct date (*day)(void);  /* today in the clinic's time zone */
 };
 
 /* What all answers share and templates decide; read anew as one when a file of it changed. */

@@ -17,7 +17,7 @@ desk_handler record_open, record_draft, record_discard, record_save;
 desk_handler plan_view_sheet, plan_view_preview;
 
 /* actions.c */
-desk_handler action_sign, action_print;
+desk_handler action_sign, action_print, action_mail;
 
 /* The live plan of a record as {plan: {...}}; nothing when there is none. */
 void plan_view_write(struct answer *answer, const struct care_plan *plan);

@@ -85,6 +85,7 @@ void command_desk(struct run *run)
     const struct desk_settings settings = {
         .places = {data, run->options.clinic, run->options.own_sheets},
         .folder = run->word_count ? run->words[0] : ".",
+        .mail_settings = run->options.settings,
         .today = run->options.today ? run->today : (struct date){0},
         .clock = seconds_now,
         .day = command_clock_today,

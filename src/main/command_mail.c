@@ -1,45 +1,8 @@
 #include <string.h>
 
-#include "deliver/calendar.h"
-#include "deliver/lock.h"
-#include "deliver/message.h"
-#include "deliver/sheet.h"
-#include "deliver/smtp.h"
+#include "deliver/letter.h"
 #include "deliver/visit_plan.h"
 #include "main/command.h"
-#include "wording/appointments.h"
-#include "wording/plain.h"
-#include "wording/say.h"
-
-/* The letter around the sheet, and the sheet as text unless only its PDF may tell it. */
-static const char *letter_text(struct run *run, const struct speech *speech,
-                               const struct document *document)
-{
-    const char *const before[] = {"mail.greeting", "mail.intro",
-                                  document->is_locked ? "mail.locked" : "mail.attached"};
-    static const char *const after[] = {"mail.questions", "mail.closing"};
-    struct strbuf text;
-    strbuf_init(&text, &run->arena);
-    for (size_t i = 0; i < sizeof before / sizeof *before; i++)
-        strbuf_addf(&text, "%s\n%s", say(speech, before[i]), i == 1 ? "" : "\n");
-    if (!document->is_locked)
-        plain_write(document, &text);
-    strbuf_add_char(&text, '\n');
-    for (size_t i = 0; i < sizeof after / sizeof *after; i++)
-        strbuf_addf(&text, "%s\n", say(speech, after[i]));
-    return text.text;
-}
-
-static bool lock_parts(struct run *run, const char *password, struct message_parts *parts)
-{
-    parts->pdf_plain = parts->pdf;
-    return lock_pdf(parts->pdf, password, &run->arena, &run->diag, &parts->pdf);
-}
-
-struct letter {
-    struct bytes message;
-    const char *id;
-};
 
 static bool make(struct run *run, struct press *press, const struct care_plan *plan,
                  const struct approval *approval, struct letter *out)
@@ -51,28 +14,8 @@ static bool make(struct run *run, struct press *press, const struct care_plan *p
                                         .units = run->options.units,
                                         .paper = run->options.paper,
                                         .is_locked = password != NULL};
-    struct document document;
-    struct speech speech;
-    struct message_parts parts = {.date = run->today};
-    if (!sheet_compose(press, plan, &wishes, approval, &run->arena, &run->diag, &document) ||
-        !sheet_set(press, &document, &run->arena, &run->diag, &parts.pdf) ||
-        !sheet_speech(press, plan, &wishes, &run->arena, &run->diag, &speech))
-        return false;
-    struct appointments appointments = appointments_make(&speech, &run->arena);
-    /* what is under a password does not lie open beside it */
-    if (password ? !lock_parts(run, password, &parts)
-                 : !calendar_write(plan, &appointments, speech.format.words->lang, &run->arena,
-                                   &run->diag, &parts.calendar))
-        return false;
-    parts.subject = say(&speech, approval->is_signed ? "mail.subject" : "mail.subject-draft");
-    parts.text = letter_text(run, &speech, &document);
-    parts.pdf_name = sheet_file_name(plan, &run->arena);
-    parts.calendar_name = sheet_name_with(plan, "ics", &run->arena);
-    if (diag_failed(&run->diag) ||
-        !message_write(plan, &parts, &run->arena, &run->diag, &out->message))
-        return false;
-    out->id = message_id(plan, &parts, &run->arena);
-    return true;
+    return letter_make(press, plan, &wishes, approval, password, run->today, &run->arena,
+                       &run->diag, out);
 }
 
 /* ---- sending ----------------------------------------------------------------------------------
@@ -113,13 +56,10 @@ static void note_outcome(struct run *run, const char *file, const char *id,
 static void send_letter(struct run *run, const struct care_plan *plan, const char *file,
                         const struct letter *letter)
 {
-    struct mail_settings *settings =
-        mail_settings_read(run->options.settings, &run->arena, &run->diag);
-    if (!settings || !may_send(run, file, letter->id))
+    if (!may_send(run, file, letter->id))
         return;
     enum smtp_outcome outcome =
-        smtp_send(settings, plan->clinic->email.text, plan->visit->keeper.email.text,
-                  letter->message, &run->arena, &run->diag);
+        letter_send(run->options.settings, plan, letter, &run->arena, &run->diag);
     if (outcome == SMTP_SENT || outcome == SMTP_UNSURE)
         note_outcome(run, file, letter->id, outcome);
 }

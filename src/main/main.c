@@ -28,7 +28,7 @@ const struct command commands[] = {
     {"start", "SPECIES", 1, 1, "write a visit record to fill in, with that species' findings",
      "oDCSTh", command_start},
     {"desk", "[FOLDER]", 0, 1, "serve the front-desk page over a folder of visit records",
-     "KAODCSTh", command_desk},
+     "KAOWDCSTh", command_desk},
 };
 const int command_count = sizeof commands / sizeof *commands;
 

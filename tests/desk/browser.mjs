@@ -1,4 +1,4 @@
-// A whole visit at the front desk in a real browser, by keyboard, in both languages: from a new record to a printed sheet.
+// A whole visit at the front desk in a real browser, by keyboard, in both languages: from a new record to a printed and mailed sheet.
 //
 //   node browser.mjs BASKLEAF FOLDER [SCREENSHOTS]
 //
@@ -6,7 +6,8 @@
 // AA). Both are installed into FOLDER once. Exit status: 0 good, 1 not, 77 skipped with the reason.
 import {spawn, spawnSync} from 'node:child_process';
 import {createRequire} from 'node:module';
-import {cpSync, existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync} from 'node:fs';
+import {cpSync, existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync} from 'node:fs';
+import {createServer} from 'node:net';
 import {tmpdir} from 'node:os';
 import {join, resolve} from 'node:path';
 import assert from 'node:assert/strict';
@@ -40,6 +41,35 @@ const {chromium, axe} = packages();
 
 // ---- the desk -------------------------------------------------------------------------
 
+/** A mail server that takes everything (RFC 5321), with what it was given. */
+function mailServer(mails) {
+    const server = createServer((line) => {
+        let text = '', data = null;
+        line.write('220 here\r\n');
+        line.on('error', () => {});
+        line.on('data', (part) => {
+            text += part;
+            for (let end; (end = text.indexOf('\r\n')) >= 0;) {
+                const word = text.slice(0, end);
+                text = text.slice(end + 2);
+                if (data !== null && word !== '.') {
+                    data += `${word}\n`;
+                } else if (data !== null) {
+                    mails.push(data);
+                    data = null;
+                    line.write('250 taken\r\n');
+                } else if (word === 'DATA') {
+                    data = '';
+                    line.write('354 go on\r\n');
+                } else {
+                    line.write('250 fine\r\n');
+                }
+            }
+        });
+    });
+    return new Promise((done) => server.listen(0, '127.0.0.1', () => done(server)));
+}
+
 class Desk {
     constructor() {
         this.folder = mkdtempSync(join(tmpdir(), 'desk-'));
@@ -50,7 +80,10 @@ class Desk {
     async start(port = '0') {
         this.printers ??= spawn('/usr/bin/python3', [join(root, 'tests/common/tray.py'), this.tray], {stdio: ['pipe', 'pipe', 'inherit']});
         this.printersPort ??= await new Promise((done) => this.printers.stdout.once('data', (data) => done(String(data).trim())));
-        this.process = spawn(program, ['desk', this.folder, '--today', TODAY, '--port', port], 
+        this.mails ??= [];
+        this.mailServer ??= await mailServer(this.mails);
+        writeFileSync(join(this.tray, 'mail.yaml'), JSON.stringify({host: '127.0.0.1', port: this.mailServer.address().port, tls: 'none', timeout: 9}), {mode: 0o600});
+        this.process = spawn(program, ['desk', this.folder, '--today', TODAY, '--port', port, '--settings', join(this.tray, 'mail.yaml')],
             {stdio: ['ignore', 'pipe', 'inherit'], env: {...process.env, CUPS_SERVER: `127.0.0.1:${this.printersPort}`}});
         const line = await new Promise((done) => this.process.stdout.once('data', (data) => done(String(data))));
         this.address = line.trim();
@@ -235,8 +268,14 @@ async function visit(lang, animal) {
     await says(w.printed);
     await page.locator('.record .state-printed').waitFor();
     assert.deepEqual(readFileSync(join(desk.tray, `${animal.toLowerCase()}-${TODAY}.pdf`)), sheet);
+    await tabTo('#mail');
+    await page.keyboard.press('Enter');
+    await says(w.mailed);
+    await page.locator('.record .state-mailed').waitFor();
+    await page.locator('.log li', {hasText: w['deed.mailed']}).waitFor();
+    assert.match(desk.mails.at(-1), /^Content-Type: multipart\/mixed/m);
     await page.goto(`${desk.address}#/today`);
-    await page.locator('.visits .state-printed').first().waitFor();
+    await page.locator('.visits .state-mailed').first().waitFor();
     await look(`today-${lang}`);
     await page.evaluate(() => localStorage.setItem('desk-who', ''));
 }

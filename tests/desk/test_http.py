@@ -10,15 +10,23 @@ import re
 import socket
 import subprocess
 import sys
+import tempfile
 import threading
 import time
 import unittest
 import zipfile
+from pathlib import Path
 
 import yaml
 
 sys.path.insert(0, os.path.dirname(__file__))
 from desk import ROOT, TODAY, VISITS, Desk  # noqa: E402
+from mail_stage import Stage  # noqa: E402
+
+try:
+    from aiosmtpd.controller import Controller
+except ImportError:
+    Controller = None
 
 BASKLEAF = sys.argv.pop(1)
 BISCUIT = "biscuit-ball-python.yaml"
@@ -239,6 +247,83 @@ class Records(WithDesk):
         opened["record"]["patient"]["mass"] = "1860 g"
         self.assertEqual(self.desk.save(name, opened["record"], opened["version"])[0], 200)
         self.assertEqual(self.desk.get("/api/record", name=name)["state"], "sign", "a change makes it a draft again")
+
+    def mailing(self, server_port, with_address=True):
+        """A desk of its own with a mail server, and a signed record: (desk, name, version)."""
+        folder = tempfile.TemporaryDirectory()
+        self.addCleanup(folder.cleanup)
+        settings = Path(folder.name) / "settings.yaml"
+        settings.write_text(json.dumps({"host": "127.0.0.1", "port": server_port, "tls": "none", "timeout": 3}))
+        settings.chmod(0o600)
+        desk = Desk(BASKLEAF, folder.name, more=("--settings", settings))
+        self.addCleanup(desk.end)
+        name = BISCUIT
+        if not with_address:
+            text = (desk.folder / name).read_text()
+            (desk.folder / name).write_text(re.sub(r"email: [^,]*, ", "", text, count=1))
+        version = desk.get("/api/record", name=name)["version"]
+        status, answer = desk.post("/api/sign", {"name": name, "version": version, "by": "Dr Ines Calder"})
+        self.assertEqual(status, 200, answer)
+        return desk, name, answer["version"], settings
+
+    def mail(self, desk, name, version):
+        return desk.post("/api/mail", {"name": name, "version": version, "who": "Ana Brook"})
+
+    def test_mailing(self):
+        """A real SMTP server takes the message that `baskleaf mail` writes; the log says who, the state is mailed, and nothing goes twice."""
+        if not Controller:
+            self.skipTest("python3-aiosmtpd is not installed")
+        got = []
+
+        class Handler:
+            async def handle_DATA(self, server, session, envelope):
+                got.append(envelope)
+                return "250 taken"
+
+        server = Controller(Handler(), hostname="127.0.0.1", port=0)
+        server.port = socket.create_server(("127.0.0.1", 0)).getsockname()[1]
+        server.start()
+        self.addCleanup(server.stop)
+        desk, name, version, settings = self.mailing(server.port)
+        status, answer = self.mail(desk, name, version)
+        if status == 502 and "built without libcurl" in json.dumps(answer):
+            self.skipTest("built without libcurl")
+        self.assertEqual((status, answer.get("deed")), (200, "mailed"), answer)
+        out = Path(desk.own.name) / "m.eml"
+        subprocess.run([BASKLEAF, "mail", desk.folder / name, "-o", out, "--today", TODAY], check=True, capture_output=True)
+        self.assertEqual(got[0].content.rstrip(b"\r\n"), out.read_bytes().rstrip(b"\r\n"))
+        self.assertEqual(got[0].rcpt_tos, ["rosa.lind@example.org"])
+        opened = desk.get("/api/record", name=name)
+        self.assertEqual(opened["state"], "mailed")
+        self.assertEqual([(one["deed"], one["who"]) for one in opened["log"]][0], ("mailed", "Ana Brook"))
+        self.assertEqual((self.mail(desk, name, version)[1]["error"], len(got)), ("mailed-before", 1))
+
+    def test_mailing_refuses_with_its_reason(self):
+        self.assertEqual(self.desk.post("/api/mail", {"name": BISCUIT, "version": self.desk.get("/api/record", name=BISCUIT)["version"], "who": "Ana Brook"})[1]["error"], "not-signed")
+        for stage, reply, status, error in (("RCPT", "450 later", 502, "mail-later"), ("RCPT", "550 nobody", 502, "not-mailed"), ("MAIL", None, 502, "not-mailed")):
+            server = Stage({stage: reply})
+            desk, name, version, _ = self.mailing(server.port)
+            got, answer = self.mail(desk, name, version)
+            if "built without libcurl" in json.dumps(answer):
+                self.skipTest("built without libcurl")
+            self.assertEqual((got, answer.get("error")), (status, error), (stage, reply, answer))
+            self.assertEqual(desk.get("/api/record", name=name)["state"], "ready")
+        desk, name, version, settings = self.mailing(Stage({"end of data": None}).port)
+        self.assertEqual(self.mail(desk, name, version)[1].get("deed"), "maybe-mailed")
+        self.assertEqual(self.mail(desk, name, version)[1]["error"], "mailed-before")
+        settings.chmod(0o644)
+        desk, name, version, settings = self.mailing(1)
+        settings.chmod(0o644)
+        answer = self.mail(desk, name, version)[1]
+        self.assertEqual(answer["error"], "not-mailed")
+        self.assertNotIn("tls", json.dumps(answer))
+        desk, name, version, _ = self.mailing(1, with_address=False)
+        self.assertEqual(self.mail(desk, name, version)[1]["error"], "no-mail-address")
+        name = "mail-plain.yaml"
+        (self.desk.folder / name).write_bytes((VISITS / BISCUIT).read_bytes())
+        version = self.desk.get("/api/record", name=name)["version"]
+        version = self.desk.post("/api/sign", {"name": name, "version": version, "by": "Dr Ines Calder"})[1]["version"]
+        self.assertEqual(self.mail(self.desk, name, version)[1]["error"], "no-mail-settings")
 
     def test_printing(self):
         """A stand-in for the print system keeps what it is given: the signed sheet, byte for byte, and never a draft."""

@@ -178,6 +178,7 @@ class Form {
         onclick: () => this.plan.askToSign()}, word("sign")),
       make("button", {type: "button", id: "print", class: isSaved && this.state === "ready" ? "main" : null,
         onclick: () => this.plan.print()}, word("print")),
+      make("button", {type: "button", id: "mail", onclick: () => this.plan.mail()}, word("mail")),
       this.hasDraft && make("button", {type: "button", id: "discard", class: "quiet-button",
         onclick: () => confirm(word("discard.sure")) && this.discard()}, word("discard")) || "");
   }

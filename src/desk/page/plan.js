@@ -67,15 +67,23 @@ export class PlanView {
     }
   }
 
-  async print() {
+  print() {
+    return this.handOver("/api/print");
+  }
+
+  mail() {
+    return this.handOver("/api/mail");
+  }
+
+  async handOver(path) {
     const form = this.form;
     if (!form.name || form.isTyped) {
       tell(word("refused.save-first"), true);
       return;
     }
     try {
-      await send("/api/print", {name: form.name, version: form.version, who: who()});
-      tell(word("printed"));
+      const {deed} = await send(path, {name: form.name, version: form.version, who: who()});
+      tell(word(deed));
       window.dispatchEvent(new HashChangeEvent("hashchange"));
     } catch (error) {
       tellRefusal(error);

@@ -71,8 +71,8 @@ export async function sendForPdf(path, body) {
 
 export function tellRefusal(error) {
   const key = error instanceof Refusal ? `refused.${error.message}` : "not-kept";
-  // what the print system said stands behind the page's own words
-  const more = error instanceof Refusal && error.message === "not-printed" ? error.answer.faults?.at(-1)?.text : null;
+  // what the print system or the mail server said stands behind the page's own words
+  const more = error instanceof Refusal && ["not-printed", "not-mailed", "mail-later"].includes(error.message) ? error.answer.faults?.at(-1)?.text : null;
   tell([wordOr(key, word("refused.other")), more].filter(Boolean).join(" "), true);
 }
 
