@@ -1,13 +1,13 @@
 #!/usr/bin/env bash
 # The whole test suite: the plain build first, then (under CI) warnings as errors with gcc and
-# clang and the address and undefined-behaviour sanitizers. Prints one closing line.
+# clang, the address and undefined-behaviour sanitizers, and the static checks. Prints one closing line.
 set -eu
 cd "$(dirname "$0")/.."
 
 in_ci=${CI:-}
 # what only the tests need; a test that lacks its program says so and counts as skipped
 more="python3-icalendar python3-aiosmtpd openssl diction python3-jsonschema groff-base cups-daemon tesseract-ocr tesseract-ocr-spa"
-[ -z "$in_ci" ] || more="$more clang libclang-rt-14-dev"
+[ -z "$in_ci" ] || more="$more clang libclang-rt-14-dev clang-tidy clang-format cppcheck"
 bash src/setup.sh packages "$more"
 
 passed=0 failed=0 skipped=0 runs=0
@@ -34,6 +34,8 @@ if [ -n "$in_ci" ]; then
   # the program as a whole has been tried; another compiler's code is tried part by part
   run_suite clang clang "--suite support --suite yaml --suite records --suite care --suite wording --suite deliver --suite fuzz" -Dwerror=true
   run_suite sanitized gcc "" -Db_sanitize=address,undefined -Db_lundef=false
+  echo "== static checks"
+  if bash tests/static/run.sh .build; then passed=$((passed + 1)); else failed=$((failed + 1)); fi
 else
   run_suite plain gcc ""
 fi

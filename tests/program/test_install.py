@@ -77,7 +77,9 @@ class Install(unittest.TestCase):
 
     def test_licences(self):
         self.assertEqual((self.prefix / "share/doc/baskleaf/copyright").read_text(), (ROOT / "LICENSE").read_text())
-        self.assertIn("SIL Open Font License", (self.prefix / "share/doc/baskleaf/fonts.txt").read_text())
+        self.assertIn("fonts-liberation.copyright", (self.prefix / "share/doc/baskleaf/fonts.txt").read_text())
+        if Path("/usr/share/doc/fonts-liberation/copyright").exists():
+            self.assertIn("Liberation", (self.prefix / "share/doc/baskleaf/fonts-liberation.copyright").read_text())
         self.assertFalse((self.prefix / "share/baskleaf/templates/pictures").exists())
 
 
