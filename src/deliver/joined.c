@@ -53,11 +53,11 @@ static size_t number_of(struct sheet_copy *copy, qpdf_oh object)
 {
     struct arena *arena = &copy->joined->arena;
     size_t own = (size_t)qpdf_oh_get_object_id(copy->from, object);
-    if (own >= copy->known) {
+    if (!copy->numbers || own >= copy->known) {
         size_t known = own + 1 > 2 * copy->known ? own + 1 : 2 * copy->known;
         size_t *numbers = ARENA_ARRAY(arena, size_t, known);
         qpdf_oh *queue = ARENA_ARRAY(arena, qpdf_oh, known);
-        if (copy->known) {
+        if (copy->numbers) {
             memcpy(numbers, copy->numbers, copy->known * sizeof *numbers);
             memcpy(queue, copy->queue, copy->queued * sizeof *queue);
         }

@@ -94,7 +94,9 @@ void command_packet(struct run *run)
     struct resources resources;
     struct packet_wishes wishes = {
         .roster = run->words[0],
-        .sheet = {run->options.language, run->options.units, run->options.paper},
+        .sheet = {.language = run->options.language,
+                  .units = run->options.units,
+                  .paper = run->options.paper},
         .drafts_too = run->options.drafts,
         .joined = run->options.joined,
         .resume = run->options.resume,

@@ -142,8 +142,8 @@ static const struct {
     int month;
     double hours;
     enum season season;
-} season_rows[] = {{2, 10, SEASON_WINTER},  {3, 12, SEASON_WINTER},  {4, 12, SEASON_SUMMER},
-                   {5, 14, SEASON_SUMMER},  {8, 14, SEASON_SUMMER},  {9, 12, SEASON_SUMMER},
+} season_rows[] = {{2, 10, SEASON_WINTER},  {3, 12, SEASON_WINTER}, {4, 12, SEASON_SUMMER},
+                   {5, 14, SEASON_SUMMER},  {8, 14, SEASON_SUMMER}, {9, 12, SEASON_SUMMER},
                    {10, 12, SEASON_WINTER}, {12, 10, SEASON_WINTER}};
 
 static const struct {
