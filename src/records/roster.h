@@ -4,7 +4,7 @@
  * with the keys of roster_columns. CSV: the same keys as the titles of its columns, UTF-8, parted
  * by comma, semicolon or tab; what holds for all rows, and the signature, stands in a file of the
  * same name with ".yaml" behind it. A row becomes a visit record like any other. Rows are read one
- * at a time; of a CSV no more than one row is in memory.
+ * at a time, and no more than one is in memory.
  *
  * A place in a CSV is the line on which its row begins and the number of the cell.
  */
@@ -14,6 +14,7 @@
 #include <stdio.h>
 
 #include "records/visit.h"
+#include "yaml/stream.h"
 
 enum roster_column {
     ROSTER_ID,
@@ -72,7 +73,7 @@ struct roster {
     const char *signature_file; /* the file that holds `roster:`; may not exist for a CSV */
     struct roster_head head;
     struct arena arena;         /* lives as long as the roster is open */
-    const struct node *animals; /* of a YAML roster */
+    struct tree_stream *stream; /* of a YAML roster */
     struct roster_csv *csv;     /* of a CSV */
     size_t next;                /* number of the row before the one to come */
 };

@@ -21,7 +21,7 @@ static bool is_wrong_name(int error)
            error == ELOOP || error == ENAMETOOLONG || error == ENXIO;
 }
 
-static bool read_refused(struct diag *diag, const char *path, int error)
+bool file_unreadable(const char *path, int error, struct diag *diag)
 {
     diag_report(diag, is_wrong_name(error) ? DIAG_ERROR : DIAG_FAULT, "cannot-read",
                 whole_file(path), "cannot be read: %s", strerror(error));
@@ -49,7 +49,7 @@ static bool read_descriptor(int fd, const char *path, size_t limit, struct arena
         if (got < 0 && errno == EINTR)
             continue;
         if (got < 0) {
-            read_refused(diag, path, errno);
+            file_unreadable(path, errno, diag);
             break;
         }
         length += (size_t)got;
@@ -74,25 +74,35 @@ static bool read_descriptor(int fd, const char *path, size_t limit, struct arena
     return good;
 }
 
-bool file_read(const char *path, size_t limit, struct arena *arena, struct diag *diag,
-               struct bytes *out)
+int file_open(const char *path, size_t limit, struct diag *diag)
 {
-    if (strcmp(path, "-") == 0)
-        return read_descriptor(STDIN_FILENO, path, limit, arena, diag, out);
     int fd = open(path, O_RDONLY | O_CLOEXEC | O_NOCTTY);
-    if (fd < 0)
-        return read_refused(diag, path, errno);
     struct stat st;
-    bool good = false;
-    if (fstat(fd, &st) != 0)
-        read_refused(diag, path, errno);
+    if (fd < 0)
+        file_unreadable(path, errno, diag);
+    else if (fstat(fd, &st) != 0)
+        file_unreadable(path, errno, diag);
     else if (S_ISDIR(st.st_mode))
         diag_report(diag, DIAG_ERROR, "is-a-folder", whole_file(path),
                     "is a folder; name a file in it");
     else if (S_ISREG(st.st_mode) && (unsigned long long)st.st_size > limit)
         too_large(diag, path, limit);
     else
-        good = read_descriptor(fd, path, limit, arena, diag, out);
+        return fd;
+    if (fd >= 0)
+        close(fd);
+    return -1;
+}
+
+bool file_read(const char *path, size_t limit, struct arena *arena, struct diag *diag,
+               struct bytes *out)
+{
+    if (strcmp(path, "-") == 0)
+        return read_descriptor(STDIN_FILENO, path, limit, arena, diag, out);
+    int fd = file_open(path, limit, diag);
+    if (fd < 0)
+        return false;
+    bool good = read_descriptor(fd, path, limit, arena, diag, out);
     close(fd);
     return good;
 }
@@ -270,7 +280,7 @@ size_t file_list(const char *folder, const char *suffix, struct arena *arena, st
 {
     DIR *dir = opendir(folder);
     if (!dir) {
-        read_refused(diag, folder, errno);
+        file_unreadable(folder, errno, diag);
         return 0;
     }
     size_t count = 0, capacity = 32;

@@ -23,6 +23,12 @@ struct bytes {
 bool file_read(const char *path, size_t limit, struct arena *arena, struct diag *diag,
                struct bytes *out);
 
+/* A descriptor to read `path` from, for the caller to close; -1 when it is refused as above. */
+int file_open(const char *path, size_t limit, struct diag *diag);
+
+/* Reports that `path` cannot be read, as above; returns false. */
+bool file_unreadable(const char *path, int error, struct diag *diag);
+
 /* Writes to a temporary name in the same folder, fsyncs, closes, renames and
  * fsyncs the folder. `mode` is the permission of the new file (an existing
  * file's permission is kept). A device or a named pipe is written to as it is. On any failure the

@@ -4,6 +4,13 @@
 
 #include "support/nearest.h"
 
+/* Where a value stands: written out only when a fault is told. */
+struct path {
+    const struct path *above; /* NULL: the text alone */
+    const char *key;          /* NULL: an item of a list */
+    size_t item;              /* from 1 */
+};
+
 struct binding {
     struct arena *arena;
     struct diag *diag;
@@ -11,22 +18,26 @@ struct binding {
 };
 
 static bool bind_map(struct binding *b, const struct node *node, const struct schema *schema,
-                     const char *path, char *record);
+                     const struct path *path, char *record);
 
-static void fault(struct binding *b, const char *code, const struct node *node, const char *path,
-                  const char *text)
+static const char *path_text(const struct path *path, struct arena *arena)
 {
-    diag_report_path(b->diag, DIAG_ERROR, code, node->at, path && *path ? path : NULL, "%s", text);
+    const char *above = path->above ? path_text(path->above, arena) : "";
+    if (!path->key)
+        return arena_format(arena, "%s[%zu]", above, path->item);
+    return *above ? arena_format(arena, "%s.%s", above, path->key) : path->key;
+}
+
+static void fault(struct binding *b, const char *code, const struct node *node,
+                  const struct path *path, const char *text)
+{
+    const char *where = path_text(path, b->arena);
+    diag_report_path(b->diag, DIAG_ERROR, code, node->at, *where ? where : NULL, "%s", text);
     b->good = false;
 }
 
-static const char *path_below(struct binding *b, const char *path, const char *key)
-{
-    return *path ? arena_format(b->arena, "%s.%s", path, key) : key;
-}
-
 static bool expect(struct binding *b, const struct node *node, enum node_kind kind,
-                   const char *path)
+                   const struct path *path)
 {
     if (node->kind == kind)
         return true;
@@ -39,7 +50,7 @@ static bool expect(struct binding *b, const struct node *node, enum node_kind ki
 /* ---- single values --------------------------------------------------------- */
 
 static bool in_range(struct binding *b, const struct field *field, const struct node *node,
-                     const char *path, double value)
+                     const struct path *path, double value)
 {
     if (!field->has_range || (value >= field->low && value <= field->high))
         return true;
@@ -54,7 +65,7 @@ static bool in_range(struct binding *b, const struct field *field, const struct 
 }
 
 static void bind_text(struct binding *b, const struct field *field, const struct node *node,
-                      const char *path, void *place)
+                      const struct path *path, void *place)
 {
     (void)field;
     if (strlen(node->text) > BIND_TEXT_LIMIT) {
@@ -66,7 +77,7 @@ static void bind_text(struct binding *b, const struct field *field, const struct
 }
 
 static void bind_date(struct binding *b, const struct field *field, const struct node *node,
-                      const char *path, void *place)
+                      const struct path *path, void *place)
 {
     struct date_value *out = place;
     bool partial = field->kind == FIELD_PARTIAL_DATE;
@@ -81,7 +92,7 @@ static void bind_date(struct binding *b, const struct field *field, const struct
 }
 
 static void bind_quantity(struct binding *b, const struct field *field, const struct node *node,
-                          const char *path, void *place)
+                          const struct path *path, void *place)
 {
     struct quantity read;
     const char *why;
@@ -94,7 +105,7 @@ static void bind_quantity(struct binding *b, const struct field *field, const st
 }
 
 static void bind_band(struct binding *b, const struct field *field, const struct node *node,
-                      const char *path, void *place)
+                      const struct path *path, void *place)
 {
     struct band read;
     const char *why;
@@ -108,7 +119,7 @@ static void bind_band(struct binding *b, const struct field *field, const struct
 }
 
 static void bind_box(struct binding *b, const struct field *field, const struct node *node,
-                     const char *path, void *place)
+                     const struct path *path, void *place)
 {
     struct box read;
     const char *why;
@@ -135,18 +146,19 @@ const char *bind_choice_list(const struct choice *choices, struct arena *arena)
 }
 
 static void bind_choice(struct binding *b, const struct field *field, const struct node *node,
-                        const char *path, void *place)
+                        const struct path *path, void *place)
 {
-    struct nearest nearest;
-    nearest_init(&nearest, node->text);
     for (const struct choice *c = field->choices; c->word; c++) {
         if (strcmp(c->word, node->text) == 0) {
             *(struct choice_value *)place =
                 (struct choice_value){.known = true, .value = c->value, .at = node->at};
             return;
         }
-        nearest_offer(&nearest, c->word);
     }
+    struct nearest nearest;
+    nearest_init(&nearest, node->text);
+    for (const struct choice *c = field->choices; c->word; c++)
+        nearest_offer(&nearest, c->word);
     const char *list = bind_choice_list(field->choices, b->arena);
     fault(b, "unknown-word", node, path,
           nearest.best
@@ -156,7 +168,7 @@ static void bind_choice(struct binding *b, const struct field *field, const stru
 }
 
 static void bind_flag(struct binding *b, const struct field *field, const struct node *node,
-                      const char *path, void *place)
+                      const struct path *path, void *place)
 {
     (void)field;
     bool yes = strcmp(node->text, "yes") == 0 || strcmp(node->text, "true") == 0;
@@ -170,7 +182,7 @@ static void bind_flag(struct binding *b, const struct field *field, const struct
 }
 
 typedef void bind_scalar_fn(struct binding *b, const struct field *field, const struct node *node,
-                            const char *path, void *place);
+                            const struct path *path, void *place);
 
 static const struct {
     bind_scalar_fn *bind;
@@ -191,7 +203,7 @@ static const struct {
 /* ---- lists, records ---------------------------------------------------------- */
 
 static bool fits_in_list(struct binding *b, const struct field *field, const struct node *node,
-                         const char *path)
+                         const struct path *path)
 {
     size_t most = field->most ? field->most : BIND_LIST_LIMIT;
     if (node->count <= most)
@@ -202,7 +214,7 @@ static bool fits_in_list(struct binding *b, const struct field *field, const str
 }
 
 static void bind_scalar_list(struct binding *b, const struct field *field, const struct node *node,
-                             const char *path, struct list *out)
+                             const struct path *path, struct list *out)
 {
     size_t size = scalar_binders[field->kind].size;
     const struct node *const single[] = {node};
@@ -217,15 +229,15 @@ static void bind_scalar_list(struct binding *b, const struct field *field, const
         return;
     *out = (struct list){.items = arena_take_array(b->arena, count, size), .at = node->at};
     for (size_t i = 0; i < count; i++) {
-        const char *below = arena_format(b->arena, "%s[%zu]", path, i + 1);
-        if (expect(b, items[i], NODE_SCALAR, below))
-            scalar_binders[field->kind].bind(b, field, items[i], below,
+        const struct path below = {path, NULL, i + 1};
+        if (expect(b, items[i], NODE_SCALAR, &below))
+            scalar_binders[field->kind].bind(b, field, items[i], &below,
                                              (char *)out->items + out->count++ * size);
     }
 }
 
 static void bind_record_list(struct binding *b, const struct field *field, const struct node *node,
-                             const char *path, struct list *out)
+                             const struct path *path, struct list *out)
 {
     size_t size = field->schema->size;
     if (!expect(b, node, NODE_LIST, path) || !fits_in_list(b, field, node, path))
@@ -234,12 +246,12 @@ static void bind_record_list(struct binding *b, const struct field *field, const
                          .count = node->count,
                          .at = node->at};
     for (size_t i = 0; i < node->count; i++)
-        bind_map(b, node->items[i], field->schema, arena_format(b->arena, "%s[%zu]", path, i + 1),
+        bind_map(b, node->items[i], field->schema, &(struct path){path, NULL, i + 1},
                  (char *)out->items + i * size);
 }
 
 static void bind_named(struct binding *b, const struct field *field, const struct node *node,
-                       const char *path, struct list *out)
+                       const struct path *path, struct list *out)
 {
     size_t size = field->schema->size;
     if (!expect(b, node, NODE_MAP, path) || !fits_in_list(b, field, node, path))
@@ -249,15 +261,15 @@ static void bind_named(struct binding *b, const struct field *field, const struc
                          .at = node->at};
     for (size_t i = 0; i < node->count; i++) {
         char *record = (char *)out->items + i * size;
-        bind_map(b, node->items[i], field->schema, path_below(b, path, node->keys[i]->text),
-                 record);
+        bind_map(b, node->items[i], field->schema,
+                 &(struct path){.above = path, .key = node->keys[i]->text}, record);
         *(struct text_value *)(void *)record =
             (struct text_value){.text = node->keys[i]->text, .at = node->keys[i]->at};
     }
 }
 
 static void bind_field(struct binding *b, const struct field *field, const struct node *node,
-                       const char *path, char *record)
+                       const struct path *path, char *record)
 {
     void *place = record + field->offset;
     switch (field->kind) {
@@ -290,7 +302,7 @@ static const struct field *find_field(const struct schema *schema, const char *k
 }
 
 static void unknown_key(struct binding *b, const struct schema *schema, const struct node *key,
-                        const char *path)
+                        const struct path *path)
 {
     struct nearest nearest;
     struct strbuf known;
@@ -308,7 +320,7 @@ static void unknown_key(struct binding *b, const struct schema *schema, const st
 }
 
 static void check_required(struct binding *b, const struct schema *schema, const struct node *node,
-                           const char *path)
+                           const struct path *path)
 {
     for (size_t i = 0; i < schema->field_count; i++) {
         const struct field *field = &schema->fields[i];
@@ -324,7 +336,7 @@ static void check_required(struct binding *b, const struct schema *schema, const
 }
 
 static bool bind_map(struct binding *b, const struct node *node, const struct schema *schema,
-                     const char *path, char *record)
+                     const struct path *path, char *record)
 {
     if (schema->has_mark)
         *(struct mark *)(void *)(record + schema->mark_offset) = node->at;
@@ -339,7 +351,8 @@ static bool bind_map(struct binding *b, const struct node *node, const struct sc
         if (!field)
             unknown_key(b, schema, node->keys[i], path);
         else if (!tree_is_empty(node->items[i]))
-            bind_field(b, field, node->items[i], path_below(b, path, field->key), record);
+            bind_field(b, field, node->items[i], &(struct path){.above = path, .key = field->key},
+                       record);
     }
     check_required(b, schema, node, path);
     return b->good;
@@ -349,7 +362,7 @@ bool bind_record(const struct node *node, const struct schema *schema, const cha
                  struct arena *arena, struct diag *diag, void *record)
 {
     struct binding b = {.arena = arena, .diag = diag, .good = true};
-    return bind_map(&b, node, schema, path, record);
+    return bind_map(&b, node, schema, &(struct path){.key = path}, record);
 }
 
 const char *bind_choice_word(const struct choice *choices, int value)
