@@ -88,6 +88,7 @@ static struct desk_shared *shared_new(const struct desk *desk, struct diag *diag
     shared->stamp = stamp_of(desk, &shared->arena);
     if (resources_read(&desk->settings.places, &shared->arena, diag, &shared->resources) &&
         press_init(&shared->press, &shared->resources, diag) &&
+        (shared->press.has_desk_words = true) &&
         press_words(&shared->press, shared->resources.clinic->language.text, (struct mark){0},
                     diag) &&
         library_read(shared->resources.species_sheets, desk->settings.places.own_sheets,

@@ -59,7 +59,8 @@ struct command {
     const char *words;           /* "VISIT", "FILE...", "[WORDS]" */
     int least_words, most_words; /* most -1: any number */
     const char *summary;
-    const char *options; /* letters of the options it takes, see option_letters in options.c */
+    const char *options;   /* letters of the options it takes, see option_letters in options.c */
+    const char *with_more; /* letters of those that need baskleaf-more; "*": it always does */
     void (*act)(struct run *run);
 };
 
@@ -77,6 +78,9 @@ void command_dates(struct run *run);
 void command_start(struct run *run);
 void command_desk(struct run *run);
 
+/* Was the option with this letter of the tables given? */
+bool options_given(const struct run *run, char letter);
+
 /* Reads the words after the command's name. False after a DIAG_USAGE. */
 bool options_read(const struct command *command, int argc, char **argv, struct run *run);
 
@@ -88,9 +92,6 @@ bool command_resources(struct run *run, struct resources *out);
 
 /* Today by the machine's clock and time zone. */
 struct date command_clock_today(void);
-
-/* Is the file a roster, by its name's end or its keys? */
-bool command_is_roster(struct run *run, const char *path);
 
 /* Writes a result to --output, or under `name` in out/, and prints where. The file, or NULL when it
  * could not be written. */

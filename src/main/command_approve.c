@@ -62,13 +62,18 @@ static void sign_roster(struct run *run, const struct resources *resources)
     }
 }
 
-bool command_is_roster(struct run *run, const char *path)
+/* By its name or its keys; what cannot be read at all is told where it is read in earnest, unless
+ * it is the machine's fault, which may have passed by then. */
+static bool is_roster(struct run *run, const char *path)
 {
     if (roster_is_csv(path))
         return true;
     struct diag quiet;
     diag_init(&quiet);
     const struct node *tree = tree_read_file(path, &run->arena, &quiet);
+    if (quiet.counts[DIAG_FAULT])
+        diag_report(&run->diag, DIAG_FAULT, quiet.last->code, quiet.last->at, "%s",
+                    quiet.last->text);
     diag_finish(&quiet);
     return tree && roster_is_tree(tree);
 }
@@ -89,10 +94,12 @@ void command_approve(struct run *run)
     }
     if (!command_resources(run, &resources))
         return;
-    if (command_is_roster(run, run->words[0])) {
+    if (is_roster(run, run->words[0])) {
         sign_roster(run, &resources);
         return;
     }
+    if (diag_failed(&run->diag))
+        return;
     const struct care_plan *plan =
         visit_plan_read(&resources, run->words[0], run->today, &run->arena, &run->diag);
     if (plan)

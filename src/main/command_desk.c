@@ -56,7 +56,6 @@ static void serve(struct run *run, struct desk *desk, const struct server_settin
     sigaddset(&stop, SIGINT);
     sigaddset(&stop, SIGTERM);
     sigaddset(&stop, SIGHUP);
-    signal(SIGPIPE, SIG_IGN);
     pthread_sigmask(SIG_BLOCK, &stop, NULL); /* before the server's thread begins */
     struct server *server = server_start(desk, settings, &run->diag);
     if (!server)

@@ -1,34 +1,37 @@
 /* The command line: finds the command, reads its options, prints what was
  * found wrong, and turns the gravest fault into the exit status. */
+#include <errno.h>
+#include <signal.h>
 #include <stdio.h>
 #include <string.h>
 #include <time.h>
 #include <unistd.h>
 
-#include "main/command.h"
+#include "main/more.h"
 #include "support/nearest.h"
 
 const struct command commands[] = {
-    {"sheet", "VISIT", 1, 1, "set the PDF care sheet for one visit record", "oPQMFELUDCSTh",
+    {"sheet", "VISIT", 1, 1, "set the PDF care sheet for one visit record", "oPQMFELUDCSTh", "QE",
      command_sheet},
     {"explain", "VISIT", 1, 1, "show the plan: every number, its source, each rule that fired",
-     "JoDCSTh", command_explain},
+     "JoDCSTh", "", command_explain},
     {"check", "FILE...", 0, -1,
      "check any of the project's YAML files, or a whole data folder; all faults in one run",
-     "XYDCSTh", command_check},
+     "XYDCSTh", "", command_check},
     {"approve", "VISIT", 1, 1, "sign a visit or a roster off: who, when, and what was approved",
-     "BDCSTh", command_approve},
+     "BDCSTh", "", command_approve},
     {"packet", "ROSTER", 1, 1, "set the sheets of a roster, one animal a row, in one run",
-     "oPLUFGRNIDCSTh", command_packet},
+     "oPLUFGRNIDCSTh", "G", command_packet},
     {"mail", "VISIT", 1, 1,
      "write a complete mail message: the sheet as text, its PDF and the dates", "oVWZEPLUFDCSTh",
-     command_mail},
-    {"dates", "VISIT", 1, 1, "write the calendar file of one visit", "oLUDCSTh", command_dates},
-    {"species", "[WORDS]", 0, -1, "find a species sheet", "DSh", command_species},
+     "*", command_mail},
+    {"dates", "VISIT", 1, 1, "write the calendar file of one visit", "oLUDCSTh", "*",
+     command_dates},
+    {"species", "[WORDS]", 0, -1, "find a species sheet", "DSh", "", command_species},
     {"start", "SPECIES", 1, 1, "write a visit record to fill in, with that species' findings",
-     "oDCSTh", command_start},
+     "oDCSTh", "", command_start},
     {"desk", "[FOLDER]", 0, 1, "serve the front-desk page over a folder of visit records",
-     "KAOWDCSTh", command_desk},
+     "KAOWDCSTh", "*", command_desk},
 };
 const int command_count = sizeof commands / sizeof *commands;
 
@@ -94,7 +97,7 @@ static void act(int argc, char **argv, struct run *run)
         return;
     if (run->options.help)
         help_write_command(command, stdout);
-    else
+    else if (!more_takes_over(command, argv, run))
         command->act(run);
 }
 
@@ -103,10 +106,12 @@ int main(int argc, char **argv)
     struct run run = {.today = command_clock_today()};
     arena_init(&run.arena);
     diag_init(&run.diag);
+    signal(SIGPIPE, SIG_IGN); /* a reader that hangs up is a fault to tell, not a silent end */
     act(argc, argv, &run);
     if (fflush(stdout) != 0)
         diag_report(&run.diag, DIAG_FAULT, "cannot-write",
-                    (struct mark){.file = "<standard output>"}, "writing failed");
+                    (struct mark){.file = "<standard output>"}, "writing failed: %s",
+                    strerror(errno));
     diag_print(&run.diag, stderr);
     int status = diag_exit_status(&run.diag);
     diag_finish(&run.diag);

@@ -55,6 +55,17 @@ static bool takes(const struct command *command, const struct option_row *row)
     return strchr(command->options, row->letter) != NULL;
 }
 
+bool options_given(const struct run *run, char letter)
+{
+    for (int i = 0; i < OPTION_COUNT; i++) {
+        const void *place = (const char *)&run->options + option_rows[i].offset;
+        if (option_rows[i].letter == letter)
+            return option_rows[i].value ? *(const char *const *)place != NULL
+                                        : *(const bool *)place;
+    }
+    return false;
+}
+
 static bool refuse(struct run *run, const struct command *command, const char *text)
 {
     diag_report(&run->diag, DIAG_USAGE, "usage", (struct mark){0},
