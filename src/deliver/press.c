@@ -53,7 +53,8 @@ const struct wording *press_words(struct press *press, const char *language, str
                     language);
         return NULL;
     }
-    const struct wording *words = catalogue_read(folder, language, &press->arena, diag);
+    const struct wording *words = catalogue_read(
+        folder, language, press->has_desk_words ? NULL : "desk.yaml", &press->arena, diag);
     if (words)
         press->words[press->language_count++] = words;
     return words;

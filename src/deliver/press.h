@@ -19,6 +19,7 @@ struct press {
     struct sheet_template *kinds[SHEET_KIND_COUNT];
     const struct wording *words[PRESS_LANGUAGES_MOST];
     size_t language_count;
+    bool has_desk_words; /* set it before the first press_words: the desk's own words too */
     bool has_digests;
     struct approval_digests digests; /* the parts that do not depend on the visit */
 };

@@ -51,8 +51,10 @@ void proof_run(const struct resources *resources, struct date today, struct aren
                           .arena = arena,
                           .diag = diag,
                           .out = out};
-    if (press_init(&press, resources, diag))
+    if (press_init(&press, resources, diag)) {
+        press.has_desk_words = true;
         run_proofs(&proof);
+    }
     press_finish(&press);
 }
 

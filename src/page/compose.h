@@ -19,9 +19,10 @@ struct composer {
     struct diag *diag;
     struct elements elements;
     double page_width_pt, page_height_pt;
-    double left_pt, width_pt; /* between the margins */
-    double top_pt, height_pt; /* between running head and foot */
-    bool logo_pending;        /* the clinic's logo is not on a page yet */
+    double left_pt, width_pt;              /* between the margins */
+    double top_pt, height_pt;              /* between running head and foot */
+    bool logo_pending;                     /* the clinic's logo is not on a page yet */
+    double letter_share[TEXT_STYLE_COUNT]; /* average width of a letter as a share of the size */
 };
 
 /* Room between blocks, rows and items as a share of what it is otherwise. */
@@ -50,6 +51,9 @@ struct type_setting {
 };
 
 /* ---- text (typeset.c) ---- */
+
+/* The average width of a letter as a share of the size. */
+double typeset_letter_share(const struct measure *measure, enum text_style style);
 
 struct type_setting typeset_plain(const struct composer *composer, double size_pt);
 

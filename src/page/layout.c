@@ -46,6 +46,9 @@ bool layout_document(const struct document *document, const struct measure *meas
         .width_pt = papers[document->look.paper].width_pt - 2 * margin,
         .logo_pending = document->logo != NULL,
     };
+    for (int style = 0; style < TEXT_STYLE_COUNT; style++) {
+        composer.letter_share[style] = typeset_letter_share(measure, style);
+    }
     struct running running;
     struct stack stack = {0};
     struct paged paged = {.page_width_pt = composer.page_width_pt,

@@ -254,11 +254,31 @@ static void keep_bands_whole(struct breaker *breaker)
     }
 }
 
+/* Mandatory breaks of UAX #14: LF, VT, FF, CR, U+0085, U+2028, U+2029. */
+static bool has_line_ends(const char *text)
+{
+    return strpbrk(text, "\n\v\f\r") || strstr(text, "\xc2\x85") || strstr(text, "\xe2\x80\xa8") ||
+           strstr(text, "\xe2\x80\xa9");
+}
+
+/* Most texts of a table or a drawing fit as they are, and need no look at where they might break.
+ */
+static bool is_one_line(const struct breaker *breaker)
+{
+    size_t end = trim_end(breaker, 0, breaker->length);
+    return !has_line_ends(breaker->text) &&
+           fits(breaker, width_between(breaker, 0, end), characters_between(breaker, 0, end));
+}
+
 struct text_lines lines_break(const struct lines_job *job, const struct measure *measure,
                               struct arena *arena)
 {
     struct breaker breaker = {.job = job, .measure = measure, .arena = arena};
     if (!gather(&breaker)) {
+        return breaker.lines;
+    }
+    if (is_one_line(&breaker)) {
+        add_line(&breaker, 0, trim_end(&breaker, 0, breaker.length));
         return breaker.lines;
     }
     breaker.breaks = arena_take(arena, breaker.length);

@@ -171,6 +171,13 @@ static void find_moments(struct structure *structure)
     }
 }
 
+/* "12 0 R": a reference to an object. */
+static void write_reference(struct strbuf *out, unsigned number)
+{
+    strbuf_add_number(out, number);
+    strbuf_add_bytes(out, " 0 R", 4);
+}
+
 /* One own kid in a K array. */
 static void write_kid(struct structure *structure, const struct structure_kid *kid, int home,
                       struct strbuf *out)
@@ -179,7 +186,8 @@ static void write_kid(struct structure *structure, const struct structure_kid *k
     if (kid->link != NULL) {
         strbuf_addf(out, " <</Type /OBJR /Pg %u 0 R /Obj %u 0 R>>", page, haru_number(kid->link));
     } else if (kid->page == home) {
-        strbuf_addf(out, " %d", kid->mcid);
+        strbuf_add_char(out, ' ');
+        strbuf_add_number(out, (size_t)kid->mcid);
     } else {
         strbuf_addf(out, " <</Type /MCR /Pg %u 0 R /MCID %d>>", page, kid->mcid);
     }
@@ -196,15 +204,17 @@ static void write_kids(struct structure *structure, const struct structure_node 
     }
     int home = kid != NULL ? kid->page : -1;
     if (home >= 0) {
-        strbuf_addf(out, "/Pg %u 0 R ", haru_number(structure->pages[home]));
+        strbuf_add(out, "/Pg ");
+        write_reference(out, haru_number(structure->pages[home]));
     }
-    strbuf_add(out, "/K [");
+    strbuf_add(out, " /K [");
     for (; child >= 0; child = structure->nodes[child].next_sibling) {
         const struct structure_node *below = &structure->nodes[child];
         for (; kid != NULL && below->when != SIZE_MAX && kid->when < below->when; kid = kid->next) {
             write_kid(structure, kid, home, out);
         }
-        strbuf_addf(out, " %u 0 R", haru_number(below->dict));
+        strbuf_add_char(out, ' ');
+        write_reference(out, haru_number(below->dict));
     }
     for (; kid != NULL; kid = kid->next) {
         write_kid(structure, kid, home, out);
@@ -220,18 +230,18 @@ static void write_attributes(const struct structure *structure, const struct ele
     switch (element->type) {
     case ELEMENT_FIGURE:
         if (element->page >= 0) {
-            strbuf_addf(out, "/A <</O /Layout /Placement /Block /BBox [%.2f %.2f %.2f %.2f]>>\n",
+            strbuf_addf(out, " /A <</O /Layout /Placement /Block /BBox [%.2f %.2f %.2f %.2f]>>\n",
                         element->left, height - element->bottom, element->right,
                         height - element->top);
         }
         break;
     case ELEMENT_L:
-        strbuf_addf(out, "/A <</O /List /ListNumbering /%s>>\n",
+        strbuf_addf(out, " /A <</O /List /ListNumbering /%s>>\n",
                     numbering_names[element->numbering]);
         break;
     case ELEMENT_TH:
         if (element->scope != SCOPE_NONE) {
-            strbuf_addf(out, "/A <</O /Table /Scope /%s>>\n", scope_names[element->scope]);
+            strbuf_addf(out, " /A <</O /Table /Scope /%s>>\n", scope_names[element->scope]);
         }
         break;
     default:
@@ -248,7 +258,10 @@ static void write_element(struct structure *structure, size_t index, unsigned ro
     unsigned above = index == 0 ? root : haru_number(structure->nodes[element->parent].dict);
     struct strbuf body;
     strbuf_init(&body, haru->arena);
-    strbuf_addf(&body, "/S /%s /P %u 0 R ", structure_type(element->type), above);
+    strbuf_add(&body, "/S /");
+    strbuf_add(&body, structure_type(element->type));
+    strbuf_add(&body, " /P ");
+    write_reference(&body, above);
     write_attributes(structure, element, &body);
     write_kids(structure, node, &body);
     haru_set_body(haru, node->dict, body.text, body.length);
@@ -269,8 +282,8 @@ static void write_root(struct structure *structure, HPDF_Dict root)
     for (size_t page = 0; page < pages; page++) {
         strbuf_addf(&body, "%zu [", page);
         for (size_t i = 0; i < structure->mcid_count[page]; i++) {
-            strbuf_addf(&body, "%u 0 R ",
-                        haru_number(structure->nodes[structure->owners[page][i]].dict));
+            write_reference(&body, haru_number(structure->nodes[structure->owners[page][i]].dict));
+            strbuf_add_char(&body, ' ');
         }
         strbuf_add(&body, "]\n");
     }

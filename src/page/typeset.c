@@ -16,6 +16,12 @@ static const double LONELY = 0.15, ENOUGH = 0.25, NARROWING = 0.04, NARROWEST = 
 
 static const double UNDERLINE_DROP = 0.12, UNDERLINE_PT = 0.6; /* share of the size; points */
 
+double typeset_letter_share(const struct measure *measure, enum text_style style)
+{
+    enum { LARGE_PT = 100, LETTERS = sizeof SAMPLE - 1 };
+    return measure->width_pt(measure, style, LARGE_PT, SAMPLE, LETTERS) / LETTERS / LARGE_PT;
+}
+
 struct type_setting typeset_plain(const struct composer *composer, double size_pt)
 {
     return (struct type_setting){
@@ -73,8 +79,7 @@ struct text_lines typeset_break(const struct composer *composer, const struct ty
 {
     const struct measure *measure = composer->measure;
     enum text_style style = type->strong ? TEXT_STRONG : TEXT_PLAIN;
-    double sample = measure->width_pt(measure, style, type->size_pt, SAMPLE, sizeof SAMPLE - 1);
-    double comfortable = sample / (sizeof SAMPLE - 1) * COMFORTABLE_CHARACTERS;
+    double comfortable = composer->letter_share[style] * type->size_pt * COMFORTABLE_CHARACTERS;
     struct lines_job job = {.spans = spans,
                             .lang = composer->document->lang,
                             .size_pt = type->size_pt,

@@ -111,11 +111,14 @@ char *arena_copy_text(struct arena *arena, const char *text)
 
 char *arena_format_list(struct arena *arena, const char *format, va_list args)
 {
+    char first[256]; /* room for most texts, which are then written once */
     va_list again;
     va_copy(again, args);
-    int length = vsnprintf(NULL, 0, format, args);
+    int length = vsnprintf(first, sizeof first, format, args);
     char *text = arena_take(arena, length < 0 ? 1 : (size_t)length + 1);
-    if (length > 0)
+    if (length > 0 && (size_t)length < sizeof first)
+        memcpy(text, first, (size_t)length + 1);
+    else if (length > 0)
         vsnprintf(text, (size_t)length + 1, format, again);
     va_end(again);
     return text;

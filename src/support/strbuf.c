@@ -51,17 +51,29 @@ void strbuf_add_char(struct strbuf *buf, char c)
     strbuf_add_bytes(buf, &c, 1);
 }
 
+void strbuf_add_number(struct strbuf *buf, size_t number)
+{
+    char digits[24], *first = digits + sizeof digits;
+    do
+        *--first = (char)('0' + number % 10);
+    while (number /= 10);
+    strbuf_add_bytes(buf, first, (size_t)(digits + sizeof digits - first));
+}
+
 void strbuf_addf(struct strbuf *buf, const char *format, ...)
 {
     va_list args, again;
     va_start(args, format);
     va_copy(again, args);
-    int length = vsnprintf(NULL, 0, format, args);
+    size_t room = buf->capacity - buf->length;
+    int length = vsnprintf(buf->text + buf->length, room, format, args);
     va_end(args);
-    if (length > 0) {
+    if (length > 0 && (size_t)length >= room) {
+        buf->text[buf->length] = '\0';
         strbuf_reserve(buf, (size_t)length);
         vsnprintf(buf->text + buf->length, (size_t)length + 1, format, again);
-        buf->length += (size_t)length;
     }
     va_end(again);
+    if (length > 0)
+        buf->length += (size_t)length;
 }

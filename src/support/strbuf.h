@@ -22,6 +22,7 @@ void strbuf_clear(struct strbuf *buf);
 void strbuf_add(struct strbuf *buf, const char *text);
 void strbuf_add_bytes(struct strbuf *buf, const char *bytes, size_t length);
 void strbuf_add_char(struct strbuf *buf, char c);
+void strbuf_add_number(struct strbuf *buf, size_t number);
 void strbuf_addf(struct strbuf *buf, const char *format, ...) __attribute__((format(printf, 2, 3)));
 
 #endif

@@ -239,8 +239,8 @@ struct wording *catalogue_read_trees(const char *folder, const char *lang,
     return entries_differ(wording, diag) && p.good ? wording : NULL;
 }
 
-struct wording *catalogue_read(const char *folder, const char *lang, struct arena *arena,
-                               struct diag *diag)
+struct wording *catalogue_read(const char *folder, const char *lang, const char *left_out,
+                               struct arena *arena, struct diag *diag)
 {
     const char *own_folder = file_join(arena, folder, lang);
     const char **names;
@@ -251,9 +251,11 @@ struct wording *catalogue_read(const char *folder, const char *lang, struct aren
         return NULL;
     }
     struct node **trees = ARENA_ARRAY(arena, struct node *, count);
+    size_t kept = 0;
     for (size_t i = 0; i < count; i++)
-        trees[i] = tree_read_file(file_join(arena, own_folder, names[i]), arena, diag);
-    return catalogue_read_trees(own_folder, lang, trees, count, arena, diag);
+        if (!left_out || strcmp(names[i], left_out) != 0)
+            trees[kept++] = tree_read_file(file_join(arena, own_folder, names[i]), arena, diag);
+    return catalogue_read_trees(own_folder, lang, trees, kept, arena, diag);
 }
 
 const struct wording_entry *catalogue_find(const struct wording *wording, const char *key)

@@ -63,10 +63,11 @@ struct slot_source {
     bool (*find)(const struct slot_source *self, const char *name, struct slot_value *out);
 };
 
-/* Reads <folder>/<lang>/ with every file in it. All faults are reported with their place;
- * NULL when there was one. Everything belongs to the arena. */
-struct wording *catalogue_read(const char *folder, const char *lang, struct arena *arena,
-                               struct diag *diag);
+/* Reads <folder>/<lang>/ with every file in it but the one named `left_out` (NULL: none). All
+ * faults are reported with their place; NULL when there was one. Everything belongs to the arena.
+ */
+struct wording *catalogue_read(const char *folder, const char *lang, const char *left_out,
+                               struct arena *arena, struct diag *diag);
 
 /* The same from trees that have been read; a NULL among them is a fault reported before. */
 struct node;

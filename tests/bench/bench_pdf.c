@@ -11,14 +11,11 @@
 #include <string.h>
 #include <time.h>
 
-#include <hpdf.h>
-
-#include "page/codepages.h"
+#include "bench/bare.h"
 #include "page/pdf.h"
 #include "page/sample.h"
-#include "page/utf8.h"
 
-enum { SHEETS_A_ROUND = 100, ROUNDS = 11, FILE_ROOM = 1024 * 1024 };
+enum { SHEETS_A_ROUND = 100, ROUNDS = 11 };
 
 /* Seconds on a clock that never goes back. */
 static double now_s(void)
@@ -40,92 +37,6 @@ static double median(double *values, int count)
 {
     qsort(values, (size_t)count, sizeof *values, compare_doubles);
     return values[count / 2];
-}
-
-/* What the bare program needs before its clock starts: font files and WinAnsi text. */
-struct bare {
-    const char *font_paths[TEXT_STYLE_COUNT];
-    const struct paged *paged;
-    struct arena *arena;
-};
-
-/* A text as WinAnsi, which is what libharu's single-byte fonts take. The bare program finds it in
- * the operation's uri, a field that texts have no use for. */
-static const char *to_win_ansi(const char *text, struct arena *arena)
-{
-    size_t length = strlen(text), filled = 0;
-    char *out = arena_take(arena, length + 1);
-    for (size_t at = 0; at < length;) {
-        enum codepage page;
-        int code;
-        if (codepages_find((unsigned)utf8_next(text, length, &at), &page, &code)) {
-            out[filled++] = (char)code;
-        }
-    }
-    return out;
-}
-
-/* A shape as anybody would draw it. */
-static void bare_shape(HPDF_Page page, const struct op *op, float height)
-{
-    HPDF_Page_SetRGBStroke(page, op->ink.r / 255.0f, op->ink.g / 255.0f, op->ink.b / 255.0f);
-    HPDF_Page_SetRGBFill(page, op->fill.r / 255.0f, op->fill.g / 255.0f, op->fill.b / 255.0f);
-    HPDF_Page_SetLineWidth(page, (float)op->stroke_pt);
-    if (op->kind == OP_RECT) {
-        HPDF_Page_Rectangle(page, (float)op->x, height - (float)(op->y + op->height),
-                            (float)op->width, (float)op->height);
-    } else if (op->kind == OP_CIRCLE) {
-        HPDF_Page_Circle(page, (float)op->x, height - (float)op->y, (float)op->width);
-    }
-    for (size_t i = 0; i < op->count; i++) {
-        float x = (float)op->points[i].x, y = height - (float)op->points[i].y;
-        if (i == 0) {
-            HPDF_Page_MoveTo(page, x, y);
-        } else {
-            HPDF_Page_LineTo(page, x, y);
-        }
-    }
-    if (op->filled) {
-        HPDF_Page_FillStroke(page);
-    } else {
-        HPDF_Page_Stroke(page);
-    }
-}
-
-/* One document the plain way; returns its size in bytes, 0 on failure. */
-static size_t bare_write(const struct bare *bare, unsigned char *out, size_t room)
-{
-    HPDF_Doc doc = HPDF_New(NULL, NULL);
-    HPDF_SetCompressionMode(doc, HPDF_COMP_ALL);
-    HPDF_Font fonts[TEXT_STYLE_COUNT];
-    for (int style = 0; style < TEXT_STYLE_COUNT; style++) {
-        const char *name = HPDF_LoadTTFontFromFile(doc, bare->font_paths[style], HPDF_TRUE);
-        fonts[style] = HPDF_GetFont(doc, name, "WinAnsiEncoding");
-    }
-    for (size_t i = 0; i < bare->paged->page_count; i++) {
-        HPDF_Page page = HPDF_AddPage(doc);
-        float height = (float)bare->paged->page_height_pt;
-        HPDF_Page_SetWidth(page, (float)bare->paged->page_width_pt);
-        HPDF_Page_SetHeight(page, height);
-        for (const struct op *op = bare->paged->pages[i].first; op != NULL; op = op->next) {
-            if (op->kind == OP_TEXT) {
-                HPDF_Page_SetRGBFill(page, op->ink.r / 255.0f, op->ink.g / 255.0f,
-                                     op->ink.b / 255.0f);
-                HPDF_Page_BeginText(page);
-                HPDF_Page_SetFontAndSize(page, fonts[op->style], (float)op->size_pt);
-                HPDF_Page_TextOut(page, (float)op->x, height - (float)op->y, op->uri);
-                HPDF_Page_EndText(page);
-            } else {
-                bare_shape(page, op, height);
-            }
-        }
-    }
-    HPDF_SaveToStream(doc);
-    HPDF_UINT32 size = (HPDF_UINT32)room;
-    HPDF_ReadFromStream(doc, out, &size);
-    bool failed = HPDF_GetError(doc) != HPDF_OK && HPDF_GetError(doc) != HPDF_STREAM_EOF;
-    HPDF_Free(doc);
-    return failed ? 0 : size;
 }
 
 /* Seconds for one round of ours; *size is one file's. */
@@ -154,7 +65,7 @@ static double time_bare(const struct bare *bare, unsigned char *room, size_t *si
 {
     double start = now_s();
     for (int i = 0; i < SHEETS_A_ROUND; i++) {
-        *size = bare_write(bare, room, FILE_ROOM);
+        *size = bare_write(bare, room, BARE_ROOM);
     }
     return now_s() - start;
 }
@@ -176,14 +87,14 @@ static double time_first(const struct paged *paged, const char *folder, struct d
 
 /* The first sheet against one bare document. */
 static void compare_first(const struct bare *bare, const char *folder, struct diag *diag,
-                          int rounds)
+                          int rounds, struct arena *arena)
 {
-    double *ratios = ARENA_ARRAY(bare->arena, double, rounds);
-    unsigned char *room = arena_take(bare->arena, FILE_ROOM);
+    double *ratios = ARENA_ARRAY(arena, double, rounds);
+    unsigned char *room = arena_take(arena, BARE_ROOM);
     for (int i = 0; i < rounds; i++) {
         double ours = time_first(bare->paged, folder, diag);
         double start = now_s();
-        bare_write(bare, room, FILE_ROOM);
+        bare_write(bare, room, BARE_ROOM);
         ratios[i] = ours / (now_s() - start);
     }
     printf("the same for the first sheet of a run: %.2f\n", median(ratios, rounds));
@@ -191,12 +102,12 @@ static void compare_first(const struct bare *bare, const char *folder, struct di
 
 /* Alternates the two and prints what came out. */
 static void compare(const struct bare *bare, const struct fonts *fonts, struct diag *diag,
-                    int rounds)
+                    int rounds, struct arena *arena)
 {
-    double *ours = ARENA_ARRAY(bare->arena, double, rounds);
-    double *bares = ARENA_ARRAY(bare->arena, double, rounds);
-    double *ratios = ARENA_ARRAY(bare->arena, double, rounds);
-    unsigned char *room = arena_take(bare->arena, FILE_ROOM);
+    double *ours = ARENA_ARRAY(arena, double, rounds);
+    double *bares = ARENA_ARRAY(arena, double, rounds);
+    double *ratios = ARENA_ARRAY(arena, double, rounds);
+    unsigned char *room = arena_take(arena, BARE_ROOM);
     size_t our_size = 0, bare_size = 0;
     for (int i = 0; i < rounds; i++) {
         ours[i] = time_ours(bare->paged, fonts, diag, &our_size);
@@ -222,21 +133,13 @@ int main(int argc, char **argv)
     arena_init(&arena);
     diag_init(&diag);
     struct sample *sample = sample_make(SAMPLE_LONG, &arena);
-    struct bare bare = {.font_paths = {file_join(&arena, argv[1], "plain-win-ansi.ttf"),
-                                       file_join(&arena, argv[1], "strong-win-ansi.ttf")},
-                        .paged = &sample->paged,
-                        .arena = &arena};
+    struct bare bare = bare_prepare(&sample->paged, argv[1], &arena);
     struct fonts *fonts = fonts_new(argv[1], &diag);
     bool ok = fonts != NULL;
-    for (size_t i = 0; i < sample->paged.page_count; i++) {
-        for (struct op *op = sample->paged.pages[i].first; op != NULL; op = op->next) {
-            op->uri = op->kind == OP_TEXT ? to_win_ansi(op->text, &arena) : NULL;
-        }
-    }
     if (ok) {
         int rounds = argc > 2 ? atoi(argv[2]) : ROUNDS;
-        compare(&bare, fonts, &diag, rounds);
-        compare_first(&bare, argv[1], &diag, rounds);
+        compare(&bare, fonts, &diag, rounds, &arena);
+        compare_first(&bare, argv[1], &diag, rounds, &arena);
     }
     diag_print(&diag, stderr);
     fonts_free(fonts);

@@ -1,27 +1,39 @@
 #!/usr/bin/env python3
-"""Wall time of the example sheet from a cold process and a warm cache: the middle and the best of 50 runs, and the time
-of a process that does nothing beside it."""
+"""Wall time of a sheet from a cold process and a warm cache beside a bare libharu program that draws the same operations
+with the same small fonts. Runs alternate; middles of the times and the middle of the ratios.
+
+    cold_start.py PROGRAM BENCH_SHEET BARE_SHEET FONTS-FOLDER
+"""
 import statistics
 import subprocess
 import sys
+import tempfile
 import time
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parents[2]
-PROGRAM = Path(sys.argv[1]).resolve()
+PROGRAM, BENCH, BARE, FONTS = (Path(word).resolve() for word in sys.argv[1:5])
+RUNS = 60
 
 
 def milliseconds(*words):
-    times = []
-    for _ in range(50):
-        start = time.perf_counter()
-        subprocess.run([str(w) for w in words], check=True, stdout=subprocess.DEVNULL, cwd=ROOT)
-        times.append((time.perf_counter() - start) * 1000)
-    return statistics.median(times), min(times)
+    start = time.perf_counter()
+    subprocess.run([str(word) for word in words], check=True, stdout=subprocess.DEVNULL, cwd=ROOT)
+    return (time.perf_counter() - start) * 1000
 
 
-for name, words in {"example sheet": (PROGRAM, "sheet", "templates/visits/biscuit-ball-python.yaml", "-o", "-"),
-                    "explain --json": (PROGRAM, "explain", "--json", "templates/visits/biscuit-ball-python.yaml"),
-                    "an empty process": ("true",)}.items():
-    middle, best = milliseconds(*words)
-    print(f"{name}: {middle:.1f} ms (best {best:.1f} ms)")
+def compare(visit, folder):
+    operations, out = folder / "operations", folder / "out.pdf"
+    subprocess.run([BENCH, ROOT, visit, operations], check=True, cwd=ROOT)
+    ours, bare = [], []
+    for _ in range(RUNS):
+        ours.append(milliseconds(PROGRAM, "sheet", visit, "-o", out, "--today", "2026-03-18"))
+        bare.append(milliseconds(BARE, operations, FONTS, out))
+    ratio = statistics.median(a / b for a, b in zip(ours, bare))
+    print(f"{visit.stem}: {statistics.median(ours):.1f} ms, bare libharu {statistics.median(bare):.1f} ms, ratio {ratio:.2f}", flush=True)
+
+
+with tempfile.TemporaryDirectory() as name:
+    for visit in sorted((ROOT / "templates/visits").glob("*.yaml")):
+        compare(visit, Path(name))
+print(f"an empty process: {statistics.median(milliseconds('true') for _ in range(RUNS)):.1f} ms")

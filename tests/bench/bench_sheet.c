@@ -1,0 +1,152 @@
+/* One sheet from its record to the PDF in memory (reading, planning, wording, layout, drawing,
+ * tags) beside a bare libharu program that draws the same operations; rounds alternate and medians
+ * are compared, because times on a shared machine wander. With a third word the operations are
+ * kept in that file for bare_sheet, and nothing is measured.
+ *
+ *     bench_sheet DATA-FOLDER VISIT [OPERATIONS]
+ */
+#include <math.h>
+#include <stdlib.h>
+#include <time.h>
+
+#include "bench/bare.h"
+#include "deliver/sheet.h"
+#include "deliver/visit_plan.h"
+#include "page/layout.h"
+
+enum { SHEETS_A_ROUND = 50, ROUNDS = 11 };
+
+struct bench {
+    struct resources resources;
+    struct press press;
+    const char *visit;
+    struct diag diag;
+};
+
+static const struct date today = {2026, 3, 18};
+
+static double now_s(void)
+{
+    struct timespec time;
+    clock_gettime(CLOCK_MONOTONIC, &time);
+    return (double)time.tv_sec + (double)time.tv_nsec / 1e9;
+}
+
+static int compare_doubles(const void *a, const void *b)
+{
+    double left = *(const double *)a, right = *(const double *)b;
+    return (left > right) - (left < right);
+}
+
+static double median(double *values, int count)
+{
+    qsort(values, (size_t)count, sizeof *values, compare_doubles);
+    return values[count / 2];
+}
+
+/* A sheet as far as its operations. */
+static bool lay_out(struct bench *bench, struct arena *arena, struct paged *out)
+{
+    static const struct sheet_wishes wishes = {0};
+    static const struct approval draft = {0};
+    struct document *document = ARENA_NEW(arena, struct document);
+    const struct care_plan *plan =
+        visit_plan_read(&bench->resources, bench->visit, today, arena, &bench->diag);
+    return plan &&
+           sheet_compose(&bench->press, plan, &wishes, &draft, arena, &bench->diag, document) &&
+           layout_document(document, fonts_measure(bench->press.fonts), arena, &bench->diag, out);
+}
+
+/* Seconds for a round; of nothing but the pages' drawing when they are given. */
+static double time_ours(struct bench *bench, size_t *size)
+{
+    struct arena arena;
+    arena_init(&arena);
+    double start = now_s();
+    bool good = true;
+    for (int i = 0; i < SHEETS_A_ROUND && good; i++) {
+        struct paged paged = {0};
+        struct bytes file = {0};
+        arena_reset(&arena);
+        good = lay_out(bench, &arena, &paged) &&
+               pdf_write(&paged, bench->press.fonts, &arena, &bench->diag, &file);
+        *size = file.length;
+    }
+    double spent = now_s() - start;
+    arena_finish(&arena);
+    return good ? spent : NAN;
+}
+
+static double time_layout(struct bench *bench)
+{
+    struct arena arena;
+    arena_init(&arena);
+    double start = now_s();
+    bool good = true;
+    for (int i = 0; i < SHEETS_A_ROUND && good; i++) {
+        struct paged paged = {0};
+        arena_reset(&arena);
+        good = lay_out(bench, &arena, &paged);
+    }
+    double spent = now_s() - start;
+    arena_finish(&arena);
+    return good ? spent : NAN;
+}
+
+static double time_bare(const struct bare *bare, unsigned char *room, size_t *size)
+{
+    double start = now_s();
+    for (int i = 0; i < SHEETS_A_ROUND; i++)
+        *size = bare_write(bare, room, BARE_ROOM);
+    return now_s() - start;
+}
+
+static void compare(struct bench *bench, const struct bare *bare, unsigned char *room)
+{
+    double ours[ROUNDS], layouts[ROUNDS], bares[ROUNDS], ratios[ROUNDS];
+    size_t our_size = 0, bare_size = 0;
+    for (int i = 0; i < ROUNDS; i++) {
+        ours[i] = time_ours(bench, &our_size);
+        bares[i] = time_bare(bare, room, &bare_size);
+        layouts[i] = time_layout(bench);
+        ratios[i] = ours[i] / bares[i];
+    }
+    printf("%zu pages; from record to PDF %.0f sheets a second and core (%zu bytes), of it to the "
+           "operations %.0f %%; bare libharu %.0f (%zu bytes); ratio %.2f\n",
+           bare->paged->page_count, SHEETS_A_ROUND / median(ours, ROUNDS), our_size,
+           100 * median(layouts, ROUNDS) / median(ours, ROUNDS),
+           SHEETS_A_ROUND / median(bares, ROUNDS), bare_size, median(ratios, ROUNDS));
+}
+
+int main(int argc, char **argv)
+{
+    if (argc < 3) {
+        fputs("usage: bench_sheet DATA-FOLDER VISIT [OPERATIONS]\n", stderr);
+        return 2;
+    }
+    struct arena arena;
+    struct bench bench = {.visit = argv[2]};
+    struct paged paged = {0};
+    const struct places places = {.data_folder = argv[1]};
+    arena_init(&arena);
+    diag_init(&bench.diag);
+    unsigned char *room = malloc(BARE_ROOM);
+    bool good = room && resources_read(&places, &arena, &bench.diag, &bench.resources) &&
+                press_init(&bench.press, &bench.resources, &bench.diag) &&
+                lay_out(&bench, &arena, &paged);
+    if (good) {
+        struct bare bare =
+            bare_prepare(&paged, sheet_fonts_folder(&bench.resources, &arena), &arena);
+        FILE *out = argc > 3 ? fopen(argv[3], "wb") : NULL;
+        if (argc > 3)
+            good = out && bare_keep(&bare, out) && fclose(out) == 0;
+        else
+            compare(&bench, &bare, room);
+    }
+    free(room);
+    diag_print(&bench.diag, stderr);
+    press_finish(&bench.press);
+    diag_finish(&bench.diag);
+    arena_finish(&arena);
+    return good ? 0 : 1;
+}
