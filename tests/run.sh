@@ -22,7 +22,7 @@ run_suite() {
   ninja -C "$folder" >"/tmp/baskleaf-$name-build.log" 2>&1 || { tail -50 "/tmp/baskleaf-$name-build.log"; exit 1; }
   echo "== $name ($compiler)"
   # shellcheck disable=SC2086
-  meson test -C "$folder" --no-rebuild --print-errorlogs $suites >"/tmp/baskleaf-$name-test.log" 2>&1 || true
+  CK_TIMEOUT_MULTIPLIER=5 meson test -C "$folder" --no-rebuild -t 3 --print-errorlogs $suites >"/tmp/baskleaf-$name-test.log" 2>&1 || true
   grep -vE '^(ninja|$)' "/tmp/baskleaf-$name-test.log" | tail -60
   passed=$((passed + $(count "$name" Ok))) failed=$((failed + $(count "$name" Fail) + $(count "$name" Timeout)))
   skipped=$((skipped + $(count "$name" Skipped))) runs=$((runs + 1))
