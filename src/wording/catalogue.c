@@ -70,6 +70,13 @@ static const char *parse_slot(struct parsing *p, const char *open)
     return end + 1;
 }
 
+static struct wording_phrase phrase_of(const struct parsing *p)
+{
+    struct wording_piece *copy = ARENA_ARRAY(p->arena, struct wording_piece, p->count + 1);
+    memcpy(copy, p->pieces, p->count * sizeof *copy);
+    return (struct wording_phrase){copy, p->count};
+}
+
 static struct wording_phrase parse_phrase(struct parsing *p, const struct node *node)
 {
     p->at = node->at;
@@ -79,6 +86,10 @@ static struct wording_phrase parse_phrase(struct parsing *p, const struct node *
         !node->text[strspn(node->text, " \t\n")]) {
         fault(p, "empty-wording", "must be a sentence; nothing is written here");
         return (struct wording_phrase){0};
+    }
+    if (!node->text[strcspn(node->text, "{}")]) { /* most sentences have no slot */
+        add_piece(p, false, node->text);
+        return phrase_of(p);
     }
     for (const char *c = node->text; *c;) {
         if ((c[0] == '{' && c[1] == '{') || (c[0] == '}' && c[1] == '}')) {
@@ -90,13 +101,13 @@ static struct wording_phrase parse_phrase(struct parsing *p, const struct node *
             fault(p, "bad-slot", "a lone '}' ends no slot; write }} for a brace");
             c++;
         } else {
-            strbuf_add_char(&p->text, *c++);
+            size_t length = strcspn(c, "{}");
+            strbuf_add_bytes(&p->text, c, length);
+            c += length;
         }
     }
     end_literal(p);
-    struct wording_piece *copy = ARENA_ARRAY(p->arena, struct wording_piece, p->count + 1);
-    memcpy(copy, p->pieces, p->count * sizeof *copy);
-    return (struct wording_phrase){copy, p->count};
+    return phrase_of(p);
 }
 
 static bool is_plural_key(const char *key)

@@ -69,7 +69,7 @@ static void place_node(struct reading *r, struct node *node, struct mark at)
     push_value(r, open, node);
     open->node->weight += node->weight;
     if (open->node->height <= node->height)
-        open->node->height = node->height + 1;
+        open->node->height = (short)(node->height + 1);
     if (r->depth + node->height > TREE_DEPTH_LIMIT)
         READING_STOP(r, "too-deep", at, "nested deeper than %d levels, aliases written out",
                      TREE_DEPTH_LIMIT);

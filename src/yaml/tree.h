@@ -23,14 +23,14 @@ enum node_kind { NODE_SCALAR, NODE_LIST, NODE_MAP };
 
 struct node {
     enum node_kind kind;
+    bool is_plain; /* scalar written without quotes */
+    short height;  /* levels of lists and mappings, itself included; 0 for a scalar */
     struct mark at;
     const char *text;    /* scalar: its text, "" for an empty one */
-    bool is_plain;       /* scalar written without quotes */
     struct node **items; /* list: the items; map: the values */
     struct node **keys;  /* map: scalars, beside items */
     size_t count;
     size_t weight; /* nodes below and including this one, aliases written out */
-    int height;    /* levels of lists and mappings, itself included; 0 for a scalar */
 };
 
 /* Reads a file ("-": standard input). NULL after errors; several faults of

@@ -23,7 +23,7 @@ struct bench {
     struct diag diag;
 };
 
-static const struct date today = {2026, 3, 18};
+static const struct date today = {2026, 11, 30}; /* behind every example's visit */
 
 static double now_s(void)
 {

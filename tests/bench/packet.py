@@ -3,13 +3,13 @@
 
     packet.py PROGRAM [ROWS...]
 """
-import os
+import shutil
 import subprocess
 import sys
 import tempfile
-import time
 from pathlib import Path
 
+ROOT = Path(__file__).resolve().parents[2]
 PROGRAM = Path(sys.argv[1]).resolve()
 SIZES = [int(word) for word in sys.argv[2:]] or [1, 100, 1000, 10000]
 SPECIES = ["leopard-gecko", "corn-snake", "crested-gecko", "ball-python"]
@@ -19,13 +19,13 @@ def measure(folder, rows, jobs):
     """Seconds, and the peak memory in MB of the process that started the others."""
     roster = folder / f"{rows}.csv"
     roster.write_text("name,species,mass\n" + "".join(f"Pet {i},{SPECIES[i % 4]},{50 + i % 100} g\n" for i in range(rows)))
-    start = time.perf_counter()
-    run = subprocess.Popen([PROGRAM, "packet", roster, "--drafts", "-o", folder / f"{rows}-{jobs}", "--jobs", str(jobs),
-                            "--today", "2026-03-18"], stdout=subprocess.DEVNULL)
-    _, status, usage = os.wait4(run.pid, 0)
-    if status:
+    words = [sys.executable, "-I", "-S", ROOT / "tests/common/peak.py", PROGRAM, "packet", roster, "--drafts", "-o", folder / f"{rows}-{jobs}",
+             "--jobs", jobs, "--today", "2026-03-18"]
+    status, peak, seconds = subprocess.run([str(w) for w in words], check=True, capture_output=True, text=True).stdout.split()
+    if int(status):
         sys.exit(f"packet ended with {status}")
-    return time.perf_counter() - start, usage.ru_maxrss / 1024
+    shutil.rmtree(folder / f"{rows}-{jobs}")
+    return float(seconds), int(peak) / 1024
 
 
 with tempfile.TemporaryDirectory() as folder:

@@ -3,7 +3,6 @@
 
     test_memory.py PROGRAM
 """
-import os
 import subprocess
 import sys
 import tempfile
@@ -16,21 +15,10 @@ LIMIT = 4 * 1024 * 1024  # FILE_LIMIT_BYTES
 MOST_MB = 60            # for the worst of all inputs; an ordinary sheet takes 8
 
 
-# a process inherits the peak of the one that starts it, so a small one does that
-MEASURE = """
-import os, sys
-nothing = os.open(os.devnull, os.O_WRONLY)
-pid = os.posix_spawn(sys.argv[1], sys.argv[1:], os.environ,
-                     file_actions=[(os.POSIX_SPAWN_DUP2, nothing, 1), (os.POSIX_SPAWN_DUP2, nothing, 2)])
-_, status, usage = os.wait4(pid, 0)
-print(os.waitstatus_to_exitcode(status), usage.ru_maxrss)
-"""
-
-
 def run(*words):
     """Status and peak memory in kB."""
-    words = [sys.executable, "-I", "-S", "-c", MEASURE, str(PROGRAM), *map(str, words)]
-    status, peak = subprocess.run(words, check=True, capture_output=True, text=True, cwd=ROOT).stdout.split()
+    words = [sys.executable, "-I", "-S", ROOT / "tests/common/peak.py", PROGRAM, *words]
+    status, peak, _ = subprocess.run([str(w) for w in words], check=True, capture_output=True, text=True, cwd=ROOT).stdout.split()
     return int(status), int(peak)
 
 
