@@ -187,7 +187,7 @@ void answer_refuse_faults(struct answer *answer, int status, const char *code,
     json_open_object(&answer->json);
     json_key_text(&answer->json, "error", code);
     json_key(&answer->json, "faults");
-    faults_write_json(&answer->diag, tree, answer->arena, &answer->json);
+    faults_write_json(&answer->diag, tree, answer->words, answer->arena, &answer->json);
     json_close_object(&answer->json);
     finish_json(answer, status);
 }

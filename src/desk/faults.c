@@ -45,8 +45,54 @@ static const char *missing_path(const char *path, const char *text, struct arena
                  : arena_format(arena, "%.*s", length, text + 1);
 }
 
-void faults_write_json(const struct diag *diag, const struct node *tree, struct arena *arena,
-                       struct json *json)
+/* ---- the sentence -----------------------------------------------------------------------------
+ */
+
+struct quoted {
+    struct slot_source source; /* first, so that the one is found through the other */
+    const char *text;
+    struct arena *arena;
+};
+
+static const struct {
+    const char *slot, *before, *after;
+} quoted_rows[] = {
+    {"near", "did you mean '", "'"}, {"value", "'", "'"},        {"low", "(", " to "},
+    {"high", " to ", ")"},           {"today", "today is ", ""},
+};
+
+static bool find_quoted(const struct slot_source *self, const char *name, struct slot_value *out)
+{
+    const struct quoted *quoted = (const struct quoted *)(const void *)self;
+    for (size_t i = 0; i < sizeof quoted_rows / sizeof *quoted_rows; i++) {
+        const char *before = strcmp(name, quoted_rows[i].slot) == 0
+                                 ? strstr(quoted->text, quoted_rows[i].before)
+                                 : NULL;
+        if (!before)
+            continue;
+        before += strlen(quoted_rows[i].before);
+        const char *end =
+            *quoted_rows[i].after ? strstr(before, quoted_rows[i].after) : before + strlen(before);
+        if (!end)
+            continue;
+        *out = (struct slot_value){
+            .text = arena_copy_bytes(quoted->arena, before, (size_t)(end - before))};
+        return true;
+    }
+    return false;
+}
+
+static const char *sentence(const struct diag_message *message, const struct wording *words,
+                            struct arena *arena)
+{
+    const struct quoted quoted = {{find_quoted}, message->text, arena};
+    const struct wording_entry *entry =
+        words ? catalogue_find(words, arena_format(arena, "desk.fault.%s", message->code)) : NULL;
+    return entry ? catalogue_fill(entry, &quoted.source, arena, NULL) : NULL;
+}
+
+void faults_write_json(const struct diag *diag, const struct node *tree,
+                       const struct wording *words, struct arena *arena, struct json *json)
 {
     json_open_list(json);
     for (const struct diag_message *m = diag->first; m; m = m->next) {
@@ -61,6 +107,9 @@ void faults_write_json(const struct diag *diag, const struct node *tree, struct 
         json_key_text(json, "path", path);
         json_key_text(json, "code", m->code);
         json_key_text(json, "text", m->text);
+        const char *said = sentence(m, words, arena);
+        if (said)
+            json_key_text(json, "said", said);
         json_close_object(json);
     }
     json_close_list(json);

@@ -3,14 +3,18 @@
 #define BASKLEAF_DESK_FAULTS_H
 
 #include "support/json.h"
+#include "wording/catalogue.h"
 #include "yaml/tree.h"
 
 /* "findings[2].severity" (items count from 1) of the deepest value that begins at `at`; NULL where
  * none does. */
 const char *faults_path_of(const struct node *tree, struct mark at, struct arena *arena);
 
-/* A list of {path, code, text} of all that is graver than a remark. `tree` may be NULL. */
-void faults_write_json(const struct diag *diag, const struct node *tree, struct arena *arena,
-                       struct json *json);
+/* A list of {path, code, text, said} of all that is graver than a remark; `said` is the sentence
+ * desk.fault.CODE of the desk's language, where there is one, with what the message quotes in its
+ * slots: {value} the first words in quotes, {near} what may have been meant, {low} and {high} the
+ * bounds, {today}. `tree` and `words` may be NULL. */
+void faults_write_json(const struct diag *diag, const struct node *tree,
+                       const struct wording *words, struct arena *arena, struct json *json);
 
 #endif

@@ -210,7 +210,8 @@ static void write_words(struct answer *answer)
     json_open_object(j);
     for (size_t i = 0; i < answer->words->count; i++) {
         const char *key = answer->words->entries[i].key;
-        if (strncmp(key, "desk.", 5) == 0)
+        /* a fault's sentence comes filled with its fault */
+        if (strncmp(key, "desk.", 5) == 0 && strncmp(key, "desk.fault.", 11) != 0)
             json_key_text(j, key + 5, desk_word(answer->words, key, answer->arena));
     }
     json_close_object(j);

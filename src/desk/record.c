@@ -19,7 +19,7 @@ static void write_check(struct answer *answer, const char *name, const struct no
     struct json *j = &answer->json;
     const struct care_plan *plan = answer_plan(answer, name, record);
     json_key(j, "faults");
-    faults_write_json(&answer->diag, record, answer->arena, j);
+    faults_write_json(&answer->diag, record, answer->words, answer->arena, j);
     plan_view_write(answer, plan);
 }
 

@@ -19,9 +19,8 @@ static bool is_needed(const struct command *command, const struct run *run)
 /* Beside this program where it was built, in libexec where it was installed. */
 static const char *find_more(struct run *run)
 {
-    enum { PATH_BYTES = 4096 };
-    char *path = arena_take(&run->arena, PATH_BYTES);
-    ssize_t length = readlink("/proc/self/exe", path, PATH_BYTES - 1);
+    char path[4096];
+    ssize_t length = readlink("/proc/self/exe", path, sizeof path - 1);
     path[length > 0 ? length : 0] = '\0';
     char *slash = strrchr(path, '/');
     if (slash)

@@ -18,7 +18,7 @@ MOST_MB = 60            # for the worst of all inputs; an ordinary sheet takes 8
 def run(*words):
     """Status and peak memory in kB."""
     words = [sys.executable, "-I", "-S", ROOT / "tests/common/peak.py", PROGRAM, *words]
-    status, peak, _ = subprocess.run([str(w) for w in words], check=True, capture_output=True, text=True, cwd=ROOT).stdout.split()
+    status, peak, *_ = subprocess.run([str(w) for w in words], check=True, capture_output=True, text=True, cwd=ROOT).stdout.split()
     return int(status), int(peak)
 
 

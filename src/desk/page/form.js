@@ -96,7 +96,7 @@ class Form {
   // ---- faults ---------------------------------------------------------------------
 
   faultText(fault) {
-    if (shared.lang !== "en" || fault.code === "missing-key") return wordOr(`fault.${fault.code}`, fault.text);
+    if (shared.lang !== "en" || fault.code === "missing-key") return fault.said ?? fault.text;
     return fault.text.charAt(0).toUpperCase() + fault.text.slice(1);
   }
 
