@@ -6,7 +6,7 @@ cd "$(dirname "$0")/.."
 
 in_ci=${CI:-}
 # what only the tests need; a test that lacks its program says so and counts as skipped
-more="python3-icalendar python3-aiosmtpd openssl diction python3-jsonschema groff-base cups-daemon tesseract-ocr tesseract-ocr-spa"
+more="python3-fonttools python3-icalendar python3-aiosmtpd openssl diction python3-jsonschema groff-base cups-daemon tesseract-ocr tesseract-ocr-spa"
 [ -z "$in_ci" ] || more="$more clang libclang-rt-14-dev clang-tidy clang-format cppcheck"
 bash src/setup.sh packages "$more"
 

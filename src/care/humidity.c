@@ -52,6 +52,8 @@ static void use_shed_band(struct care_build *b)
         return;
     }
     plan->in_shed_now = true;
+    plan->after_low_percent = plan->low_percent;
+    plan->after_high_percent = plan->high_percent;
     plan->low_percent = shed->range.low;
     plan->high_percent = shed->range.high;
     plan->target_from = build_from_cited(shed, &b->in->species->sources, ORIGIN_FINDING);

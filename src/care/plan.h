@@ -126,6 +126,7 @@ struct humidity_plan {
     bool applies;
     double low_percent, high_percent;
     bool in_shed_now; /* the target is the shed band because of a finding */
+    double after_low_percent, after_high_percent; /* in_shed_now: what it goes back to */
     bool has_shed_band;
     double shed_low_percent, shed_high_percent;
     bool moist_hide;

@@ -95,7 +95,8 @@ static struct op *draw_rule(const struct composer *composer, struct strip *strip
     return op;
 }
 
-/* The mark that nobody has signed yet: strong, above a heavy dashed line. */
+/* The mark that nobody has signed yet: strong, above a heavy line (a dashed one would ask to be
+ * cut). */
 static double draw_draft_mark(const struct composer *composer, struct strip *strip, double top)
 {
     struct type_setting type = {.size_pt = composer->look->table_pt,
@@ -109,7 +110,6 @@ static double draw_draft_mark(const struct composer *composer, struct strip *str
     double height = typeset_line_pt(&type) * (double)lines.count + GAP_PT;
     struct op *rule = draw_rule(composer, strip, top + height + DRAFT_RULE_PT / 2);
     rule->stroke_pt = DRAFT_RULE_PT;
-    rule->dash = DASH_DASHED;
     rule->ink = composer->look->inks[INK_TEXT];
     return height + DRAFT_RULE_PT;
 }

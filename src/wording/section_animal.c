@@ -52,6 +52,9 @@ static size_t collect_cells(struct composition *c, struct animal_cell *cells)
     return add_cell(c, cells, count, "sheet.head.vet", plan->visit->veterinarian.text);
 }
 
+/* The species' two names take more room than a date. */
+static const double FIRST_SHARE = 1.5;
+
 void section_animal(struct composition *c, struct chain *out)
 {
     enum { CELLS_MOST = 7 };
@@ -62,7 +65,7 @@ void section_animal(struct composition *c, struct chain *out)
         say_code(&c->speech, "sheet.title", bind_choice_word(sheet_choices, c->sheet->kind.value)));
     size_t count = collect_cells(c, cells);
     for (size_t i = 0; i < count; i++)
-        shares[i] = 1.0 / (double)count;
+        shares[i] = (i == 0 ? FIRST_SHARE : 1) / (FIRST_SHARE + (double)count - 1);
     struct block *table = chain_table(out, shares, count);
     struct table_row *head = table_add_head(c->arena, table);
     struct table_row *row = table_add_row(c->arena, table);

@@ -140,7 +140,7 @@ void section_humidity(struct composition *c, struct chain *out)
                     h->in_shed_now ? "sheet.humidity.target-shed-now" : "sheet.humidity.target"));
     if (h->has_reading)
         section_row(c, table, "sheet.head.now", say(&c->speech, verdict_key(h->verdict)));
-    if (h->has_reading && h->reading_at != ZONE_WARM_SIDE)
+    if (h->has_reading && h->reading_at != ZONE_WARM_SIDE && !c->sheet->compact.value)
         section_row(c, table, "sheet.humidity.warm-side",
                     say_if_known(&c->speech, "sheet.humidity.warm"));
     if (!h->in_shed_now)

@@ -54,6 +54,14 @@ static const char *trust_key(enum trust trust)
     return keys[trust];
 }
 
+/* Who and where: up to the second comma. The table or page of it is in the full list. */
+static size_t named_length(const char *text)
+{
+    const char *comma = strchr(text, ',');
+    comma = comma ? strchr(comma + 1, ',') : NULL;
+    return comma ? (size_t)(comma - text) : strlen(text);
+}
+
 /* All sources of one trust, behind its words. */
 static struct span *sources_text(struct composition *c, enum trust trust)
 {
@@ -66,7 +74,10 @@ static struct span *sources_text(struct composition *c, enum trust trust)
         if (source->trust != trust ||
             (c->sheet->compact.value && is_of_formula(c->plan, source->text)))
             continue;
-        strbuf_addf(&cited, "%s%s", cited.length ? "; " : "", source->text);
+        strbuf_addf(
+            &cited, "%s%.*s", cited.length ? "; " : "",
+            (int)(c->sheet->compact.value ? named_length(source->text) : strlen(source->text)),
+            source->text);
     }
     if (cited.length == 0)
         return NULL;

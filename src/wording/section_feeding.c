@@ -92,6 +92,19 @@ static const char *notes_text(struct composition *c, const char *const notes[NOT
     return text;
 }
 
+/* Dates then say nothing that the interval does not. */
+static bool is_daily(const struct feeding_plan *m)
+{
+    return round(m->every_high_days) == 1;
+}
+
+static const char *every_key(const struct feeding_plan *m)
+{
+    if (!is_daily(m))
+        return "sheet.feeding.every";
+    return m->every_low_days < 0.75 ? "sheet.feeding.twice-daily" : "sheet.feeding.daily";
+}
+
 void section_feeding(struct composition *c, struct chain *out)
 {
     static const char *const heads[] = {"sheet.head.what", "sheet.head.for"};
@@ -111,10 +124,11 @@ void section_feeding(struct composition *c, struct chain *out)
     section_row(c, table, "sheet.feeding.amount", amount_text(c));
     section_row(c, table, "sheet.feeding.plants",
                 say_if_known(&c->speech, "sheet.feeding.plant-share"));
-    section_row(c, table, "sheet.feeding.interval",
-                say_if_known(&c->speech, "sheet.feeding.every"));
+    bool daily = is_daily(m);
+    section_row(c, table, "sheet.feeding.interval", say_if_known(&c->speech, every_key(m)));
     size_t shown = compact && m->next_count > MEALS_SHOWN ? MEALS_SHOWN : m->next_count;
-    section_row(c, table, "sheet.feeding.next", dates_text(c, m->next, shown));
+    if (!daily || !compact)
+        section_row(c, table, "sheet.feeding.next", dates_text(c, m->next, shown));
     section_row(c, table, "sheet.feeding.supplements", supplements_text(c));
     const char *const notes[] = {
         change_key(c) ? say(&c->speech, change_key(c)) : NULL,

@@ -25,7 +25,7 @@ static void add_tier(struct composition *c, struct chain *out, enum tier tier)
     struct block *list = chain_list(out, LIST_BULLETS);
     list->as.list.as_cells = true;
     /* a page that began with signs would not say how urgent they are */
-    list->keep_together = !c->sheet->compact.value;
+    list->keep_together = true;
     for (size_t i = 0; i < c->plan->warning_count; i++) {
         const struct warning *warning = &c->plan->warnings[i];
         if (warning->tier != tier)

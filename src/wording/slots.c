@@ -104,6 +104,15 @@ GETTER(humidity_target)
                 h->applies ? format_percent_band(FORMAT, h->low_percent, h->high_percent) : NULL);
 }
 
+GETTER(humidity_after_shed)
+{
+    UNUSED_ZONE;
+    const struct humidity_plan *h = &PLAN->humidity;
+    return give(out, h->in_shed_now
+                         ? format_percent_band(FORMAT, h->after_low_percent, h->after_high_percent)
+                         : NULL);
+}
+
 GETTER(humidity_reading)
 {
     UNUSED_ZONE;
@@ -475,6 +484,7 @@ static const struct slot_row rows[] = {
     ROW("feeding.resume", feeding_resume),
     ROW("finding.where", finding_where),
     ROW("heating.power", heating_power),
+    ROW("humidity.after-shed", humidity_after_shed),
     ROW("humidity.at", humidity_at),
     ROW("humidity.change", humidity_change),
     ROW("humidity.reading", humidity_reading),

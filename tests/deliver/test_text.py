@@ -82,7 +82,8 @@ class Text(unittest.TestCase):
             low, high = uvb["uvi_target"]
             yield f"{low:g}–{high:g}"
         months = "Jan Feb Mar Apr May Jun Jul Aug Sep Oct Nov Dec".split()
-        for day in plan["feeding"]["next"][:3]:
+        # who eats every day is told so instead of dates
+        for day in plan["feeding"]["next"][:0 if plan["feeding"]["every_days"][1] == 1 else 3]:
             year, month, date = map(int, day.split("-"))
             yield f"{date} {months[month - 1]}"
         for about in plan["dates"]:

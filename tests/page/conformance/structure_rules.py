@@ -183,12 +183,12 @@ def span_language(sheet):
 
 
 def reading_order(sheet):
-    """On one page the MCIDs rise in the order of the tree: what is read is what is drawn."""
+    """On each page the MCIDs rise in the order of the tree: what is read is what is drawn. A column that goes on over the page
+    is read to its end before the one beside it."""
     numbers = {page.obj.objgen: i for i, page in enumerate(sheet.pdf.pages)}
-    last = (-1, -1)
+    last = {}
 
     def visit(element):
-        nonlocal last
         home = numbers.get(objgen(element.get("/Pg")), -1)
         for kid in kids_of(element):
             if isinstance(kid, pikepdf.Dictionary) and "/S" in kid:
@@ -200,9 +200,10 @@ def reading_order(sheet):
                 place = (numbers.get(objgen(kid.get("/Pg")), home), int(kid["/MCID"]))
             else:
                 place = (home, int(kid))
-            if place <= last:
-                yield f"MCID {place[1]} of page {place[0] + 1} is read after MCID {last[1]}"
-            last = place
+            page, mcid = place
+            if mcid <= last.get(page, -1):
+                yield f"MCID {mcid} of page {page + 1} is read after MCID {last[page]}"
+            last[page] = mcid
 
     tree = sheet.root.get("/StructTreeRoot")
     for top in element_kids(tree) if tree is not None else []:
