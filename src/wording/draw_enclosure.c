@@ -122,24 +122,32 @@ static void draw_platform(struct side_view *v)
               (struct draw_style){INK_TEXT, 1, DASH_SOLID, INK_PAPER, FILL_SOLID});
 }
 
-/* Both systems, the keeper's first, one below the other. */
-static void draw_both_units(struct side_view *v, double x, double y, enum anchor anchor,
-                            double length_cm)
+typedef const char *length_writer(const struct format *f, double length_cm);
+
+/* A side of the box; the least box is rounded up, as in the set-up list. */
+static length_writer *side_writer(const struct side_view *v)
 {
-    struct format other = v->c->speech.format;
-    const char *own = format_length(&other, length_cm);
-    other.units = other.units == UNITS_US ? UNITS_METRIC : UNITS_US;
-    draw_label(&v->drawing, x, y, anchor, own)->text_style = TEXT_STRONG;
-    draw_label(&v->drawing, x, y + DRAW_TEXT_PT + 2, anchor, format_length(&other, length_cm));
+    return v->is_least ? format_side_least : format_length;
 }
 
-static const char *both_units(struct side_view *v, double length_cm)
+/* Both systems, the keeper's first, one below the other. */
+static void draw_both_units(struct side_view *v, double x, double y, enum anchor anchor,
+                            length_writer *write, double length_cm)
 {
     struct format other = v->c->speech.format;
-    const char *own = format_length(&other, length_cm);
+    const char *own = write(&other, length_cm);
+    other.units = other.units == UNITS_US ? UNITS_METRIC : UNITS_US;
+    draw_label(&v->drawing, x, y, anchor, own)->text_style = TEXT_STRONG;
+    draw_label(&v->drawing, x, y + DRAW_TEXT_PT + 2, anchor, write(&other, length_cm));
+}
+
+static const char *both_units(struct side_view *v, length_writer *write, double length_cm)
+{
+    struct format other = v->c->speech.format;
+    const char *own = write(&other, length_cm);
     other.units = other.units == UNITS_US ? UNITS_METRIC : UNITS_US;
     const struct named_value values[] = {{"first", {.text = own}},
-                                         {"second", {.text = format_length(&other, length_cm)}}};
+                                         {"second", {.text = write(&other, length_cm)}}};
     return format_pattern(&v->c->speech.format, "unit.both", values, 2);
 }
 
@@ -147,9 +155,11 @@ static void draw_size(struct side_view *v)
 {
     double y = v->floor_y + 22, right = x_at(v, 1) + 9;
     draw_dimension(&v->drawing, v->left, y, x_at(v, 1), y, NULL);
-    draw_label(&v->drawing, x_at(v, 0.5), y + 11, ANCHOR_MIDDLE, both_units(v, v->length_cm));
+    draw_label(&v->drawing, x_at(v, 0.5), y + 11, ANCHOR_MIDDLE,
+               both_units(v, side_writer(v), v->length_cm));
     draw_dimension(&v->drawing, right, v->floor_y, right, y_at(v, v->height_cm), NULL);
-    draw_both_units(v, right + 6, y_at(v, v->height_cm / 2), ANCHOR_LEFT, v->height_cm);
+    draw_both_units(v, right + 6, y_at(v, v->height_cm / 2), ANCHOR_LEFT, side_writer(v),
+                    v->height_cm);
 }
 
 /* ---- the lamp ------------------------------------------------------------------------------ */
@@ -168,7 +178,8 @@ static void draw_lamp(struct side_view *v)
     draw_line(&v->drawing, x, lamp_y, middle - half, lamp_y, THIN);
     draw_line(&v->drawing, x, back_y, x_at(v, BASK_TO), back_y, THIN);
     draw_dimension(&v->drawing, x, lamp_y, x, back_y, NULL);
-    draw_both_units(v, x - 6, (lamp_y + back_y) / 2, ANCHOR_RIGHT, v->c->plan->uvb.recommended_cm);
+    draw_both_units(v, x - 6, (lamp_y + back_y) / 2, ANCHOR_RIGHT, format_length,
+                    v->c->plan->uvb.recommended_cm);
 }
 
 /* ---- marks and their legend ------------------------------------------------------------------ */
@@ -244,13 +255,14 @@ static const char *caption(const struct side_view *v)
 /* The lamp and the box in words, before the legend. */
 static void tell_sizes(struct side_view *v)
 {
-    const struct named_value values[] = {{"length", {.text = both_units(v, v->length_cm)}},
-                                         {"height", {.text = both_units(v, v->height_cm)}}};
+    const struct named_value values[] = {
+        {"length", {.text = both_units(v, side_writer(v), v->length_cm)}},
+        {"height", {.text = both_units(v, side_writer(v), v->height_cm)}}};
     tell(v, caption(v));
     tell(v, format_pattern(&v->c->speech.format, "picture.enclosure.size", values, 2));
     if (v->lamp_cm > 0) {
-        const struct named_value lamp = {"distance",
-                                         {.text = both_units(v, v->c->plan->uvb.recommended_cm)}};
+        const struct named_value lamp = {
+            "distance", {.text = both_units(v, format_length, v->c->plan->uvb.recommended_cm)}};
         tell(v, format_pattern(&v->c->speech.format, "picture.enclosure.lamp", &lamp, 1));
     }
 }

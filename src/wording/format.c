@@ -293,6 +293,11 @@ const char *format_length_most(const struct format *f, double length_cm)
     return length_text(f, length_number(f, shown > 0 ? shown : own));
 }
 
+const char *format_side_least(const struct format *f, double length_cm)
+{
+    return length_text(f, format_number(f, step_up(own_length(f, length_cm), 1), 0));
+}
+
 const char *format_box(const struct format *f, double length_cm, double width_cm, double height_cm,
                        bool least)
 {

@@ -73,6 +73,8 @@ const char *format_length(const struct format *f, double length_cm); /* to the n
 const char *format_length_band(const struct format *f, double low_cm, double high_cm);
 const char *format_length_least(const struct format *f, double length_cm); /* up */
 const char *format_length_most(const struct format *f, double length_cm);  /* down */
+/* One side of a box, as format_box has it with `least`. */
+const char *format_side_least(const struct format *f, double length_cm);
 /* length x width x height; `least` rounds up to whole cm or inches, else to the nearest. A height
  * of 0 leaves it out. */
 const char *format_box(const struct format *f, double length_cm, double width_cm, double height_cm,

@@ -9,22 +9,24 @@
 /* Bullets that say something only where the plan has the number. */
 void section_setup_list(struct composition *c, struct chain *out)
 {
-    static const char *const keys[] = {
-        "sheet.setup.size",   "sheet.setup.basking",    "sheet.setup.warm",
-        "sheet.setup.cool",   "sheet.setup.night",      "sheet.setup.water",
-        "sheet.setup.limit",  "sheet.setup.thermostat", "sheet.setup.guard",
-        "sheet.setup.probes", "sheet.setup.humidity",   "sheet.setup.light",
-        "sheet.setup.hours",  "sheet.setup.hides",      "sheet.setup.floor",
-        "sheet.setup.dish",   "sheet.setup.food",       "sheet.setup.run",
-        "sheet.setup.papers",
-    };
     bool lives_in_water = c->plan->temperature.zones[ZONE_WATER].applies;
+    const char *const keys[] = {
+        "sheet.setup.size",     "sheet.setup.basking",
+        "sheet.setup.warm",     "sheet.setup.cool",
+        "sheet.setup.night",    "sheet.setup.water",
+        "sheet.setup.limit",    "sheet.setup.thermostat",
+        "sheet.setup.guard",    "sheet.setup.probes",
+        "sheet.setup.humidity", "sheet.setup.light",
+        "sheet.setup.hours",    "sheet.setup.hides",
+        "sheet.setup.floor",    lives_in_water ? "sheet.setup.clean-water" : "sheet.setup.dish",
+        "sheet.setup.food",     "sheet.setup.scale",
+        "sheet.setup.papers",   "sheet.setup.run",
+    };
     section_title(c, out, "sheet.setup.title");
     chain_paragraph(out, say(&c->speech, "sheet.setup.how"));
     struct block *list = chain_list(out, LIST_TICK_BOXES);
     for (size_t i = 0; i < sizeof keys / sizeof *keys; i++)
         section_bullet(c, list, keys[i]);
-    section_bullet(c, list, lives_in_water ? "sheet.setup.clean-water" : "sheet.setup.drink");
 }
 
 /* ---- sources ---------------------------------------------------------------------------- */

@@ -384,9 +384,12 @@ GETTER(enclosure_grown)
 {
     UNUSED_ZONE;
     const struct enclosure_plan *e = &PLAN->enclosure;
-    return give(out, e->has_grown ? format_box(FORMAT, e->grown_length_cm, e->grown_width_cm,
-                                               e->grown_height_cm, true)
-                                  : NULL);
+    bool is_larger = e->has_grown && (e->grown_length_cm > e->least_length_cm ||
+                                      e->grown_width_cm > e->least_width_cm ||
+                                      e->grown_height_cm > e->least_height_cm);
+    return give(out, is_larger ? format_box(FORMAT, e->grown_length_cm, e->grown_width_cm,
+                                            e->grown_height_cm, true)
+                               : NULL);
 }
 
 GETTER(enclosure_size)
