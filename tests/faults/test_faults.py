@@ -98,6 +98,59 @@ class Faults(unittest.TestCase):
         self.assertEqual(faults[:10], [])
 
 
+# three rows: enough for every kind of call, and short
+ROSTER = "roster: {kind: checkout}\nanimals:\n" + "".join(
+    f"  - {{id: a{i}, name: Animal {i}, species: leopard-gecko, mass: {50 + i} g}}\n" for i in range(3))
+
+
+class Packet(unittest.TestCase):
+    """Whatever fails, each sheet that stands is whole, and --resume makes the rest."""
+
+    def packet(self, folder, *words, **environment):
+        (folder / "names.yaml").write_text(ROSTER)
+        done = subprocess.run([PROGRAM, "packet", folder / "names.yaml", "--drafts", "-o", folder / "out", "--today", "2026-03-16", *words],
+                              capture_output=True, cwd=ROOT, timeout=60, env={"PATH": os.environ["PATH"], "LD_PRELOAD": str(INTERPOSER), **environment})
+        out = folder / "out"
+        return done, {p.name: p.read_bytes() for p in out.iterdir()} if out.exists() else {}
+
+    def one(self, call, at, whole, every):
+        what = f"{call} {at}{' and on' if every else ''}"
+        with tempfile.TemporaryDirectory() as name:
+            folder = Path(name)
+            done, files = self.packet(folder, FAULT_CALL=call, FAULT_AT=str(at), **({"FAULT_EVERY": "1"} if every else {}))
+            what += f": {done.returncode} {done.stderr.decode(errors='replace')[:200]}"
+            wrong = [n for n, data in files.items() if n.endswith((".pdf", "manifest.csv")) and not n.startswith(".") and data != whole.get(n)]
+            if done.returncode not in (0, 3) or (done.returncode == 3 and not done.stderr.strip()):
+                return f"{what}: exit status 3 with a word is the environment's"
+            if wrong:
+                return f"{what}: not whole: {wrong}"
+            if done.returncode == 0 and files != whole:
+                return f"{what}: reported well, but the result differs"
+            done, files = self.packet(folder, "--resume")
+            if done.returncode != 0 or {n: d for n, d in files.items() if not n.startswith(".")} != whole:
+                return f"{what}: --resume does not mend it: {done.returncode} {done.stderr.decode(errors='replace')[:200]} {sorted(files)}"
+        return None
+
+    def test_packet(self):
+        with tempfile.TemporaryDirectory() as name:
+            counts = Path(name) / "counts"
+            done, whole = self.packet(Path(name), FAULT_COUNT=str(counts))
+            self.assertEqual(done.returncode, 0, done.stderr.decode())
+            self.assertEqual(len(whole), 4)
+            totals = {a: int(b) for a, b in (line.split() for line in counts.read_text().splitlines())}
+        tries = []
+        for call in CALLS:
+            total = totals[call]
+            points = list(range(1, total + 1))
+            if call == "alloc" and not EVERY_ONE:
+                points = sorted(set(points[:10] + points[::max(1, total // 40)] + points[-10:]))
+            tries += [(call, at, every) for at in points for every in ((False, True) if call != "alloc" else (True,))]
+        with ThreadPoolExecutor(2) as pool:
+            faults = [f for f in pool.map(lambda t: self.one(t[0], t[1], whole, t[2]), tries) if f]
+        print(f"packet: {len(tries)} failed calls", file=sys.stderr)
+        self.assertEqual(faults[:10], [])
+
+
 for each in RUNS:
     setattr(Faults, "test_" + each.replace(" ", "_"), lambda self, each=each: self.all_of(each))
 
@@ -105,4 +158,4 @@ if __name__ == "__main__":
     if os.environ.get("BASKLEAF_SANITIZED"):
         print("skipped: the sanitizers bring their own allocator, which cannot be made to fail from outside")
         sys.exit(77)
-    unittest.main(argv=sys.argv[:1] + [a for a in sys.argv[3:] if a.startswith("Faults.")], verbosity=1)
+    unittest.main(argv=sys.argv[:1] + [a for a in sys.argv[3:] if a.startswith(("Faults.", "Packet."))], verbosity=1)
