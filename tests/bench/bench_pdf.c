@@ -9,35 +9,13 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <time.h>
 
 #include "bench/bare.h"
+#include "bench/timing.h"
 #include "page/pdf.h"
 #include "page/sample.h"
 
 enum { SHEETS_A_ROUND = 100, ROUNDS = 11 };
-
-/* Seconds on a clock that never goes back. */
-static double now_s(void)
-{
-    struct timespec time;
-    clock_gettime(CLOCK_MONOTONIC, &time);
-    return (double)time.tv_sec + (double)time.tv_nsec / 1e9;
-}
-
-/* For qsort. */
-static int compare_doubles(const void *a, const void *b)
-{
-    double left = *(const double *)a, right = *(const double *)b;
-    return (left > right) - (left < right);
-}
-
-/* The middle of the values, which it sorts. */
-static double median(double *values, int count)
-{
-    qsort(values, (size_t)count, sizeof *values, compare_doubles);
-    return values[count / 2];
-}
 
 /* Seconds for one round of ours; *size is one file's. */
 static double time_ours(const struct paged *paged, const struct fonts *fonts, struct diag *diag,
@@ -46,7 +24,7 @@ static double time_ours(const struct paged *paged, const struct fonts *fonts, st
     struct arena arena;
     struct bytes file = {0};
     arena_init(&arena);
-    double start = now_s();
+    double start = timing_now_s();
     for (int i = 0; i < SHEETS_A_ROUND; i++) {
         arena_reset(&arena);
         if (!pdf_write(paged, fonts, &arena, diag, &file)) {
@@ -54,7 +32,7 @@ static double time_ours(const struct paged *paged, const struct fonts *fonts, st
             return NAN;
         }
     }
-    double spent = now_s() - start;
+    double spent = timing_now_s() - start;
     *size = file.length;
     arena_finish(&arena);
     return spent;
@@ -63,11 +41,11 @@ static double time_ours(const struct paged *paged, const struct fonts *fonts, st
 /* The same for the bare program. */
 static double time_bare(const struct bare *bare, unsigned char *room, size_t *size)
 {
-    double start = now_s();
+    double start = timing_now_s();
     for (int i = 0; i < SHEETS_A_ROUND; i++) {
         *size = bare_write(bare, room, BARE_ROOM);
     }
-    return now_s() - start;
+    return timing_now_s() - start;
 }
 
 /* Seconds for the first sheet of a run: fonts and one file. */
@@ -76,11 +54,11 @@ static double time_first(const struct paged *paged, const char *folder, struct d
     struct arena arena;
     struct bytes file;
     arena_init(&arena);
-    double start = now_s();
+    double start = timing_now_s();
     struct fonts *fonts = fonts_new(folder, diag);
     bool ok = fonts != NULL && pdf_write(paged, fonts, &arena, diag, &file);
     fonts_free(fonts);
-    double spent = now_s() - start;
+    double spent = timing_now_s() - start;
     arena_finish(&arena);
     return ok ? spent : NAN;
 }
@@ -93,11 +71,11 @@ static void compare_first(const struct bare *bare, const char *folder, struct di
     unsigned char *room = arena_take(arena, BARE_ROOM);
     for (int i = 0; i < rounds; i++) {
         double ours = time_first(bare->paged, folder, diag);
-        double start = now_s();
+        double start = timing_now_s();
         bare_write(bare, room, BARE_ROOM);
-        ratios[i] = ours / (now_s() - start);
+        ratios[i] = ours / (timing_now_s() - start);
     }
-    printf("the same for the first sheet of a run: %.2f\n", median(ratios, rounds));
+    printf("the same for the first sheet of a run: %.2f\n", timing_median(ratios, rounds));
 }
 
 /* Alternates the two and prints what came out. */
@@ -115,11 +93,11 @@ static void compare(const struct bare *bare, const struct fonts *fonts, struct d
         ratios[i] = ours[i] / bares[i];
     }
     printf("pdf_write:    %6.0f sheets a second, %zu bytes each\n",
-           SHEETS_A_ROUND / median(ours, rounds), our_size);
+           SHEETS_A_ROUND / timing_median(ours, rounds), our_size);
     printf("bare libharu: %6.0f sheets a second, %zu bytes each\n",
-           SHEETS_A_ROUND / median(bares, rounds), bare_size);
+           SHEETS_A_ROUND / timing_median(bares, rounds), bare_size);
     printf("time of pdf_write as a share of bare libharu's: %.2f (median of %d pairs)\n",
-           median(ratios, rounds), rounds);
+           timing_median(ratios, rounds), rounds);
 }
 
 int main(int argc, char **argv)

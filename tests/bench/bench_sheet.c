@@ -7,9 +7,9 @@
  */
 #include <math.h>
 #include <stdlib.h>
-#include <time.h>
 
 #include "bench/bare.h"
+#include "bench/timing.h"
 #include "deliver/sheet.h"
 #include "deliver/visit_plan.h"
 #include "page/layout.h"
@@ -24,25 +24,6 @@ struct bench {
 };
 
 static const struct date today = {2026, 11, 30}; /* behind every example's visit */
-
-static double now_s(void)
-{
-    struct timespec time;
-    clock_gettime(CLOCK_MONOTONIC, &time);
-    return (double)time.tv_sec + (double)time.tv_nsec / 1e9;
-}
-
-static int compare_doubles(const void *a, const void *b)
-{
-    double left = *(const double *)a, right = *(const double *)b;
-    return (left > right) - (left < right);
-}
-
-static double median(double *values, int count)
-{
-    qsort(values, (size_t)count, sizeof *values, compare_doubles);
-    return values[count / 2];
-}
 
 /* A sheet as far as its operations. */
 static bool lay_out(struct bench *bench, struct arena *arena, struct paged *out)
@@ -62,7 +43,7 @@ static double time_ours(struct bench *bench, size_t *size)
 {
     struct arena arena;
     arena_init(&arena);
-    double start = now_s();
+    double start = timing_now_s();
     bool good = true;
     for (int i = 0; i < SHEETS_A_ROUND && good; i++) {
         struct paged paged = {0};
@@ -72,7 +53,7 @@ static double time_ours(struct bench *bench, size_t *size)
                pdf_write(&paged, bench->press.fonts, &arena, &bench->diag, &file);
         *size = file.length;
     }
-    double spent = now_s() - start;
+    double spent = timing_now_s() - start;
     arena_finish(&arena);
     return good ? spent : NAN;
 }
@@ -81,24 +62,24 @@ static double time_layout(struct bench *bench)
 {
     struct arena arena;
     arena_init(&arena);
-    double start = now_s();
+    double start = timing_now_s();
     bool good = true;
     for (int i = 0; i < SHEETS_A_ROUND && good; i++) {
         struct paged paged = {0};
         arena_reset(&arena);
         good = lay_out(bench, &arena, &paged);
     }
-    double spent = now_s() - start;
+    double spent = timing_now_s() - start;
     arena_finish(&arena);
     return good ? spent : NAN;
 }
 
 static double time_bare(const struct bare *bare, unsigned char *room, size_t *size)
 {
-    double start = now_s();
+    double start = timing_now_s();
     for (int i = 0; i < SHEETS_A_ROUND; i++)
         *size = bare_write(bare, room, BARE_ROOM);
-    return now_s() - start;
+    return timing_now_s() - start;
 }
 
 static void compare(struct bench *bench, const struct bare *bare, unsigned char *room)
@@ -113,9 +94,9 @@ static void compare(struct bench *bench, const struct bare *bare, unsigned char 
     }
     printf("%zu pages; from record to PDF %.0f sheets a second and core (%zu bytes), of it to the "
            "operations %.0f %%; bare libharu %.0f (%zu bytes); ratio %.2f\n",
-           bare->paged->page_count, SHEETS_A_ROUND / median(ours, ROUNDS), our_size,
-           100 * median(layouts, ROUNDS) / median(ours, ROUNDS),
-           SHEETS_A_ROUND / median(bares, ROUNDS), bare_size, median(ratios, ROUNDS));
+           bare->paged->page_count, SHEETS_A_ROUND / timing_median(ours, ROUNDS), our_size,
+           100 * timing_median(layouts, ROUNDS) / timing_median(ours, ROUNDS),
+           SHEETS_A_ROUND / timing_median(bares, ROUNDS), bare_size, timing_median(ratios, ROUNDS));
 }
 
 int main(int argc, char **argv)

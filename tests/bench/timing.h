@@ -1,0 +1,11 @@
+/* A clock and a middle, for benchmarks. */
+#ifndef BASKLEAF_TESTS_TIMING_H
+#define BASKLEAF_TESTS_TIMING_H
+
+/* Seconds on a clock that never goes back. */
+double timing_now_s(void);
+
+/* The middle of the values, which it sorts. */
+double timing_median(double *values, int count);
+
+#endif
