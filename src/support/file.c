@@ -78,9 +78,7 @@ int file_open(const char *path, size_t limit, struct diag *diag)
 {
     int fd = open(path, O_RDONLY | O_CLOEXEC | O_NOCTTY);
     struct stat st;
-    if (fd < 0)
-        file_unreadable(path, errno, diag);
-    else if (fstat(fd, &st) != 0)
+    if (fd < 0 || fstat(fd, &st) != 0)
         file_unreadable(path, errno, diag);
     else if (S_ISDIR(st.st_mode))
         diag_report(diag, DIAG_ERROR, "is-a-folder", whole_file(path),
