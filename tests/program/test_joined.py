@@ -15,14 +15,15 @@ from pathlib import Path
 PROGRAM = Path(sys.argv.pop(1)).resolve()
 ROOT = Path(__file__).resolve().parents[2]
 DAY = ("--today", "2026-03-18")
-# kinds of sheet of different lengths; the third has a fault
-ROSTER = """name,species,kind,mass
-Fern,axolotl,email,
-Sorrel,leopard-gecko,checkout,52 g
-Broken,no-such-species,checkout,
-Nettle,corn-snake,email,310 g
-Moss,axolotl,email,
-Juniper,ball-python,adoption,900 g
+# kinds of sheet of different lengths, one drawn out by a page; the third has a fault
+NOTE = ("A note of some length for the keeper. " * 100).strip()
+ROSTER = f"""name,species,kind,mass,notes
+Fern,axolotl,email,,
+Sorrel,leopard-gecko,checkout,52 g,
+Broken,no-such-species,checkout,,
+Nettle,corn-snake,email,310 g,
+Moss,axolotl,email,,{NOTE}
+Juniper,ball-python,adoption,900 g,
 """
 GOOD = ["Fern", "Sorrel", "Nettle", "Moss", "Juniper"]
 
