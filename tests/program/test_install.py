@@ -40,6 +40,21 @@ class Install(unittest.TestCase):
         self.assertEqual(got.stdout, wanted.stdout)
         self.assertTrue(got.stdout.startswith(b"%PDF-"))
 
+    def test_the_larger_program_takes_over(self):
+        """Found beside the installed program, wherever the whole was put; told of when it is missing."""
+        more = self.prefix / "libexec/baskleaf/baskleaf-more"
+        words = [self.program, "mail", ROOT / "templates/visits/biscuit-ball-python.yaml", "--drafts", "-o", "-", "--today", "2026-03-20"]
+        done = subprocess.run(words, capture_output=True, env=PLAIN, cwd=self.top)
+        self.assertEqual(done.returncode, 0, done.stderr)
+        self.assertIn(b"application/pdf", done.stdout)
+        aside = more.rename(more.with_name("aside"))
+        try:
+            done = subprocess.run(words, capture_output=True, env=PLAIN, cwd=self.top)
+        finally:
+            aside.rename(more)
+        self.assertEqual((done.returncode, done.stdout), (3, b""))
+        self.assertIn(b"baskleaf-more: cannot be run", done.stderr)
+
     def test_out_is_made_where_one_stands(self):
         with tempfile.TemporaryDirectory() as here:
             done = subprocess.run([self.program, "sheet", ROOT / "templates/visits/biscuit-ball-python.yaml", "--today", "2026-03-20"], capture_output=True, text=True, env=PLAIN, cwd=here)
