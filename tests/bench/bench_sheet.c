@@ -38,7 +38,8 @@ static bool lay_out(struct bench *bench, struct arena *arena, struct paged *out)
            layout_document(document, fonts_measure(bench->press.fonts), arena, &bench->diag, out);
 }
 
-/* Seconds for a round; of nothing but the pages' drawing when they are given. */
+/* Seconds for a round; as far as the operations alone when `size` is NULL, else *size is one
+ * file's. */
 static double time_ours(struct bench *bench, size_t *size)
 {
     struct arena arena;
@@ -49,25 +50,11 @@ static double time_ours(struct bench *bench, size_t *size)
         struct paged paged = {0};
         struct bytes file = {0};
         arena_reset(&arena);
-        good = lay_out(bench, &arena, &paged) &&
-               pdf_write(&paged, bench->press.fonts, &arena, &bench->diag, &file);
-        *size = file.length;
-    }
-    double spent = timing_now_s() - start;
-    arena_finish(&arena);
-    return good ? spent : NAN;
-}
-
-static double time_layout(struct bench *bench)
-{
-    struct arena arena;
-    arena_init(&arena);
-    double start = timing_now_s();
-    bool good = true;
-    for (int i = 0; i < SHEETS_A_ROUND && good; i++) {
-        struct paged paged = {0};
-        arena_reset(&arena);
         good = lay_out(bench, &arena, &paged);
+        if (size && good) {
+            good = pdf_write(&paged, bench->press.fonts, &arena, &bench->diag, &file);
+            *size = file.length;
+        }
     }
     double spent = timing_now_s() - start;
     arena_finish(&arena);
@@ -89,7 +76,7 @@ static void compare(struct bench *bench, const struct bare *bare, unsigned char 
     for (int i = 0; i < ROUNDS; i++) {
         ours[i] = time_ours(bench, &our_size);
         bares[i] = time_bare(bare, room, &bare_size);
-        layouts[i] = time_layout(bench);
+        layouts[i] = time_ours(bench, NULL);
         ratios[i] = ours[i] / bares[i];
     }
     printf("%zu pages; from record to PDF %.0f sheets a second and core (%zu bytes), of it to the "
