@@ -42,7 +42,7 @@ bool letter_make(struct press *press, const struct care_plan *plan,
     struct speech speech;
     struct message_parts parts = {.date = date};
     if (!sheet_compose(press, plan, wishes, approval, arena, diag, &document) ||
-        !sheet_set(press, &document, arena, diag, &parts.pdf) ||
+        !sheet_write(press, plan, wishes, approval, arena, diag, &parts.pdf) ||
         !sheet_speech(press, plan, wishes, arena, diag, &speech))
         return false;
     struct appointments appointments = appointments_make(&speech, arena);

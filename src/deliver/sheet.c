@@ -36,9 +36,10 @@ static size_t changed_keys(const struct approval *approval, struct arena *arena,
     return count;
 }
 
-bool sheet_compose(struct press *press, const struct care_plan *plan,
-                   const struct sheet_wishes *wishes, const struct approval *approval,
-                   struct arena *arena, struct diag *diag, struct document *out)
+/* `in_brief`: see struct compose_inputs. */
+static bool compose(struct press *press, const struct care_plan *plan,
+                    const struct sheet_wishes *wishes, const struct approval *approval,
+                    bool in_brief, struct arena *arena, struct diag *diag, struct document *out)
 {
     const struct visit *visit = plan->visit;
     struct clinic *clinic = ARENA_NEW(arena, struct clinic);
@@ -60,6 +61,7 @@ bool sheet_compose(struct press *press, const struct care_plan *plan,
         .units = (enum unit_system)units.value,
         .logo = press->logo,
         .is_signed = approval->is_signed,
+        .in_brief = in_brief,
     };
     inputs.changed_count = changed_keys(approval, arena, &inputs.changed);
     if (!inputs.words || !inputs.sheet || !compose_sheet(&inputs, arena, diag, out))
@@ -68,21 +70,49 @@ bool sheet_compose(struct press *press, const struct care_plan *plan,
     return true;
 }
 
-bool sheet_set(struct press *press, const struct document *document, struct arena *arena,
-               struct diag *diag, struct bytes *out)
+bool sheet_compose(struct press *press, const struct care_plan *plan,
+                   const struct sheet_wishes *wishes, const struct approval *approval,
+                   struct arena *arena, struct diag *diag, struct document *out)
 {
-    struct paged paged = {0};
-    return layout_document(document, fonts_measure(press->fonts), arena, diag, &paged) &&
-           pdf_write(&paged, press->fonts, arena, diag, out);
+    return compose(press, plan, wishes, approval, false, arena, diag, out);
+}
+
+static bool is_too_long(struct press *press, const struct care_plan *plan,
+                        const struct paged *paged, struct diag *diag)
+{
+    const struct sheet_template *sheet = press_kind(press, plan->visit->kind.value, diag);
+    return sheet && sheet->pages.known && (double)paged->page_count > sheet->pages.value;
+}
+
+bool sheet_lay(struct press *press, const struct care_plan *plan, const struct sheet_wishes *wishes,
+               const struct approval *approval, struct arena *arena, struct diag *diag,
+               struct paged *out)
+{
+    const struct measure *measure = fonts_measure(press->fonts);
+    struct document *whole = ARENA_NEW(arena, struct document);
+    if (!compose(press, plan, wishes, approval, false, arena, diag, whole) ||
+        !layout_document(whole, measure, arena, diag, out))
+        return false;
+    if (!is_too_long(press, plan, out, diag))
+        return true;
+    /* where leaving out does not save the page, there is room for all of it */
+    struct document *brief = ARENA_NEW(arena, struct document);
+    struct paged shorter = {0};
+    if (!compose(press, plan, wishes, approval, true, arena, diag, brief) ||
+        !layout_document(brief, measure, arena, diag, &shorter))
+        return false;
+    if (!is_too_long(press, plan, &shorter, diag))
+        *out = shorter;
+    return true;
 }
 
 bool sheet_write(struct press *press, const struct care_plan *plan,
                  const struct sheet_wishes *wishes, const struct approval *approval,
                  struct arena *arena, struct diag *diag, struct bytes *out)
 {
-    struct document document = {0};
-    return sheet_compose(press, plan, wishes, approval, arena, diag, &document) &&
-           sheet_set(press, &document, arena, diag, out);
+    struct paged paged = {0};
+    return sheet_lay(press, plan, wishes, approval, arena, diag, &paged) &&
+           pdf_write(&paged, press->fonts, arena, diag, out);
 }
 
 const char *sheet_name_part(const char *text, struct arena *arena)

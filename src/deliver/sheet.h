@@ -3,6 +3,7 @@
 #define BASKLEAF_DELIVER_SHEET_H
 
 #include "deliver/press.h"
+#include "page/ops.h"
 #include "wording/document.h"
 
 struct speech; /* wording/say.h */
@@ -21,11 +22,13 @@ bool sheet_compose(struct press *press, const struct care_plan *plan,
                    const struct sheet_wishes *wishes, const struct approval *approval,
                    struct arena *arena, struct diag *diag, struct document *out);
 
-/* Lays a document out and writes its PDF. False after errors; *out is then untouched. */
-bool sheet_set(struct press *press, const struct document *document, struct arena *arena,
-               struct diag *diag, struct bytes *out);
+/* Its pages. When the sheet takes more than its kind's `pages`, what the kind lists under
+ * `in-brief` is said in brief, if that helps. False after errors. */
+bool sheet_lay(struct press *press, const struct care_plan *plan, const struct sheet_wishes *wishes,
+               const struct approval *approval, struct arena *arena, struct diag *diag,
+               struct paged *out);
 
-/* Both. */
+/* Its PDF. */
 bool sheet_write(struct press *press, const struct care_plan *plan,
                  const struct sheet_wishes *wishes, const struct approval *approval,
                  struct arena *arena, struct diag *diag, struct bytes *out);

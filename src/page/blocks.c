@@ -129,7 +129,7 @@ static void keep_together(const struct composer *composer, const struct place *p
         return;
     }
     for (struct strip *strip = first->next; strip != NULL; strip = strip->next) {
-        if (strip->before == BREAK_FREE) {
+        if (strip->before < BREAK_KEPT) {
             strip->before = BREAK_KEPT;
         }
     }

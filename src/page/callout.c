@@ -171,7 +171,7 @@ void callout_set(struct composer *composer, struct place *place, const struct bl
     }
     blocks_set(composer, &inside, block->as.callout.blocks);
     place->stack->gap_pt = 0;
-    place->stack->kept = place->stack->glued = false;
+    place->stack->lonely = place->stack->glued = false;
     struct strip *first = stack_after(place->stack, before);
     if (first != NULL) {
         pad_strips(composer, frame, &inside, first, place->left_pt + pad);

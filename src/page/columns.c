@@ -1,4 +1,4 @@
-#include "page/compose.h"
+#include "page/parting.h"
 
 /* Between neighbours, as a share of the body's size. */
 static const double GUTTER = 1.6;
@@ -57,6 +57,25 @@ static bool set_side_by_side(struct composer *composer, struct place *place,
     return columns_join(composer, place, sides, count);
 }
 
+/* In a frame, which is drawn down one column, they stand one below the other. */
+static void pour(struct composer *composer, struct place *place, const struct block *block)
+{
+    size_t count = block->as.columns.poured;
+    count = count > PART_COLUMNS_MOST ? PART_COLUMNS_MOST : count;
+    double gutter = GUTTER * composer->look->body_pt;
+    double step = (place->width_pt + gutter) / (double)count;
+    struct stack stack = {0};
+    struct place first = *place;
+    if (place->frame == NULL) {
+        first.stack = &stack;
+        first.width_pt = step - gutter;
+    }
+    column_set(composer, place, &first, block->as.columns.columns->blocks);
+    if (stack.first != NULL) {
+        part_pour(composer, place, &stack, count, step);
+    }
+}
+
 void columns_set(struct composer *composer, struct place *place, const struct block *block)
 {
     size_t count = 0;
@@ -65,6 +84,10 @@ void columns_set(struct composer *composer, struct place *place, const struct bl
         count++;
     }
     if (count == 0) {
+        return;
+    }
+    if (block->as.columns.poured > 1) {
+        pour(composer, place, block);
         return;
     }
     size_t elements = composer->elements.count;

@@ -76,7 +76,8 @@ static void draw_label(const struct composer *composer, const struct type_settin
     }
 }
 
-static void item_set(struct composer *composer, struct place *place,
+/* Whether the item is one line alone. */
+static bool item_set(struct composer *composer, struct place *place,
                      const struct type_setting *type, enum list_marks marks, int number,
                      const struct list_item *item, double indent)
 {
@@ -89,7 +90,8 @@ static void item_set(struct composer *composer, struct place *place,
     inside.base = inside.element = body;
 
     const struct strip *mark = place->stack->last;
-    if (typeset_text(composer, &inside, type, item->text, body) == 0) {
+    size_t lines = typeset_text(composer, &inside, type, item->text, body);
+    if (lines == 0) {
         stack_add(place->stack, composer->arena, typeset_line_pt(type), place->frame);
     }
     struct strip front = {0};
@@ -100,6 +102,7 @@ static void item_set(struct composer *composer, struct place *place,
         place->stack->glued = true;
         blocks_set(composer, &inside, item->more);
     }
+    return lines <= 1 && item->more == NULL;
 }
 
 void list_set(struct composer *composer, struct place *place, const struct block *block)
@@ -108,9 +111,7 @@ void list_set(struct composer *composer, struct place *place, const struct block
                                                     [LIST_NUMBERS] = NUMBERING_DECIMAL,
                                                     [LIST_TICK_BOXES] = NUMBERING_UNORDERED};
     enum list_marks marks = block->as.list.marks;
-    const struct look *look = composer->look;
-    struct type_setting type =
-        typeset_plain(composer, block->as.list.as_cells ? look->table_pt : look->body_pt);
+    struct type_setting type = typeset_plain(composer, composer->look->body_pt);
     int items = 0;
     for (const struct list_item *item = block->as.list.items; item != NULL; item = item->next) {
         items++;
@@ -123,12 +124,19 @@ void list_set(struct composer *composer, struct place *place, const struct block
     inside.element = elements_add(&composer->elements, ELEMENT_L, place->element);
     elements_find(&composer->elements, inside.element)->numbering = numbering[marks];
     int number = 0;
+    bool was_short = false;
     for (const struct list_item *item = block->as.list.items; item != NULL; item = item->next) {
         if (number > 0) {
             place->stack->gap_pt = ITEM_GAP * gaps_share(composer) * typeset_line_pt(&type);
             place->stack->glued = false;
-            place->stack->kept = number == 1 || item->next == NULL;
+            place->stack->lonely = number == 1 || item->next == NULL;
         }
-        item_set(composer, &inside, &type, marks, ++number, item, indent);
+        const struct strip *mark = place->stack->last;
+        bool is_short = item_set(composer, &inside, &type, marks, ++number, item, indent);
+        /* the marks alone tell lines apart */
+        if (number > 1 && is_short && was_short && composer->look->close) {
+            stack_after(place->stack, mark)->gap_pt = 0;
+        }
+        was_short = is_short;
     }
 }

@@ -9,9 +9,9 @@
  * LAYOUT_PAGE_LIMIT. */
 bool paginate_stack(struct composer *composer, const struct stack *stack, struct paged *out);
 
-/* Copies a strip's operations to the end of a page, moved down by dy; coordinates are rounded
- * to a hundredth of a point. As artifacts when `artifact` says so. */
+/* Copies a strip's operations to the end of a page, moved right by dx and down by dy; coordinates
+ * are rounded to a hundredth of a point. As artifacts when `artifact` says so. */
 void paginate_copy(struct composer *composer, const struct strip *strip, struct paged *out,
-                   size_t page, double dy, bool artifact);
+                   size_t page, double dx, double dy, bool artifact);
 
 #endif

@@ -188,7 +188,7 @@ static void add_head(struct composer *composer, const struct running *running, s
 {
     struct page body = out->pages[page];
     out->pages[page] = (struct page){0};
-    paginate_copy(composer, &running->head, out, page, composer->look->margin_pt, true);
+    paginate_copy(composer, &running->head, out, page, 0, composer->look->margin_pt, true);
     struct page *whole = &out->pages[page];
     if (whole->first == NULL) {
         *whole = body;
@@ -211,6 +211,6 @@ void running_add(struct composer *composer, const struct running *running, struc
         draw_lines(composer, &running->type, &running->foot_left, &foot, GAP_PT);
         draw_lines(composer, &right, &lines, &foot, GAP_PT);
         add_head(composer, running, out, page);
-        paginate_copy(composer, &foot, out, page, top, true);
+        paginate_copy(composer, &foot, out, page, 0, top, true);
     }
 }

@@ -6,9 +6,9 @@ struct strip *stack_add(struct stack *stack, struct arena *arena, double height_
     struct strip *strip = ARENA_NEW(arena, struct strip);
     *strip = (struct strip){.height_pt = height_pt,
                             .gap_pt = stack->gap_pt,
-                            .before = stack->glued  ? BREAK_GLUED
-                                      : stack->kept ? BREAK_KEPT
-                                                    : BREAK_FREE,
+                            .before = stack->glued    ? BREAK_GLUED
+                                      : stack->lonely ? BREAK_LONELY
+                                                      : BREAK_FREE,
                             .new_page = stack->new_page,
                             .figure = OPS_ARTIFACT,
                             .frame = frame};
@@ -19,7 +19,7 @@ struct strip *stack_add(struct stack *stack, struct arena *arena, double height_
     }
     stack->last = strip;
     stack->gap_pt = 0;
-    stack->kept = stack->glued = stack->new_page = false;
+    stack->lonely = stack->glued = stack->new_page = false;
     return strip;
 }
 

@@ -13,12 +13,12 @@
 #include "support/arena.h"
 
 /* How ill a page break before a strip is taken. The paginator breaks at the last free place
- * of a full page, else at the last kept one, else at the last glued one. */
+ * of a full page, else at the last of the least ill. */
 enum strip_break {
     BREAK_FREE,
-    BREAK_KEPT, /* inside a block that is kept together; behind the first or before the last of
-                 * a list's items or a table's rows */
-    BREAK_GLUED /* behind a heading; behind the first or before the last line of a paragraph */
+    BREAK_LONELY, /* behind the first or before the last of a list's items or a table's rows */
+    BREAK_KEPT,   /* inside a block that is kept together */
+    BREAK_GLUED   /* behind a heading; behind the first or before the last line of a paragraph */
 };
 
 struct strip;
@@ -27,7 +27,7 @@ struct stack {
     struct strip *first, *last;
     /* What the next strip takes over: */
     double gap_pt;
-    bool kept, glued, new_page;
+    bool lonely, glued, new_page;
 };
 
 /* A callout's frame. It is drawn on every page that holds some of its strips. */
@@ -52,6 +52,9 @@ struct strip {
     const struct stack *head;  /* drawn again when this strip begins a page, or NULL */
     const struct stack *sides; /* stacks side by side in this one strip, or NULL */
     size_t side_count;
+    /* 0, or how far right of the one before each side is drawn: all are parts of one stack that
+     * was set for the first */
+    double side_step_pt;
     struct strip *next;
 };
 

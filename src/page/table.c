@@ -1,10 +1,9 @@
-#include "page/compose.h"
+#include "page/table_columns.h"
 
 /* Tables have no vertical lines: a heavier rule below the head, a thin one below each row. */
-static const double GUTTER = 1.0;                       /* between columns; share of the size */
 static const double PAD_ABOVE = 0.32, PAD_BELOW = 0.36; /* in a row; shares of the size */
 static const double HEAD_RULE_PT = 1.0, ROW_RULE_PT = 0.5;
-static const double TICK_GAP = 0.5, CAPTION_GAP = 0.3; /* shares of the size */
+static const double CAPTION_GAP = 0.3; /* share of the size */
 
 struct table_column {
     double left_pt, width_pt; /* of the text */
@@ -48,15 +47,18 @@ static void plan_columns(struct table *table, const struct block *block)
     size_t count = widest_row(block->as.table.rows, block->as.table.columns);
     count = widest_row(block->as.table.head, count);
     bool as_told = count == block->as.table.columns && block->as.table.shares != NULL;
-    double gutter = GUTTER * table->type.size_pt;
+    double gutter = TABLE_GUTTER * table->type.size_pt;
     double left = table->place->left_pt;
+    double *widths = ARENA_ARRAY(table->composer->arena, double, count);
     table->columns = ARENA_ARRAY(table->composer->arena, struct table_column, count);
     table->count = count;
+    bool fitted =
+        as_told && table_fit(table->composer, &table->type, block, table->place->width_pt, widths);
     for (size_t i = 0; i < count; i++) {
         double share = as_told ? block->as.table.shares[i] : 1.0 / (double)count;
-        double width = share * table->place->width_pt;
-        table->columns[i] = (struct table_column){left, width - (i + 1 < count ? gutter : 0)};
-        left += width;
+        double width = share * table->place->width_pt - (i + 1 < count ? gutter : 0);
+        table->columns[i] = (struct table_column){left, fitted ? widths[i] : width};
+        left += table->columns[i].width_pt + gutter;
     }
 }
 
@@ -77,7 +79,7 @@ static void plan_cell(struct table *table, const struct table_cell *cell, bool i
     out->text_left_pt = column->left_pt;
     out->text_width_pt = column->width_pt;
     if (out->cell->tick_box && out->cell->text != NULL) {
-        double box = (1 + TICK_GAP) * table->type.size_pt;
+        double box = (1 + TABLE_TICK_GAP) * table->type.size_pt;
         out->text_left_pt += box;
         out->text_width_pt -= box;
         out->type.align = ANCHOR_LEFT;
@@ -226,8 +228,10 @@ void table_set(struct composer *composer, struct place *place, const struct bloc
     int section = elements_add(&composer->elements, ELEMENT_TBODY, element);
     bool first = block->as.table.head == NULL;
     for (const struct table_row *row = block->as.table.rows; row != NULL; row = row->next) {
-        place->stack->kept =
-            row == block->as.table.rows->next || (row->next == NULL && row != block->as.table.rows);
+        /* a head with one row below it, or one row below its head again, would look lost */
+        place->stack->lonely =
+            block->as.table.head != NULL && (row == block->as.table.rows->next ||
+                                             (row->next == NULL && row != block->as.table.rows));
         struct strip *strip = set_row(&table, place->stack, row, section, false);
         if (first) {
             draw_rule(&table, strip, ROW_RULE_PT / 2, ROW_RULE_PT, INK_TEXT);

@@ -47,6 +47,9 @@ static const struct field section_fields[] = {
         .help = "sections of the left column", .example = "[humidity, light]"),
     ROW(CHOICES, sheet_section, right, "right", .choices = sheet_section_choices, .most = 8,
         .help = "sections of the right column", .example = "[feeding]"),
+    ROW(CHOICES, sheet_section, columns, "columns", .choices = sheet_section_choices, .most = 24,
+        .help = "sections down the left column, then on in the right one",
+        .example = "[light, feeding]"),
     ROW(QUANTITY, sheet_section, share_percent, "share", IN(PERCENT, 20, 80),
         .help = "width of the left column", .example = "50 %"),
     ROW(NAMED, sheet_section, title, "title", .schema = &named_text_schema,
@@ -59,13 +62,23 @@ static const struct schema section_schema =
     SCHEMA(sheet_section, section_fields, "section", "One section of a sheet.", .short_key = "show",
            MARKED(sheet_section, at));
 
+/* The sections that have a short form. */
+static const struct choice brief_choices[] = {
+    {"normal", SECTION_NORMAL, "left out"},
+    {"sources", SECTION_SOURCES, "one line: the clinic has them"},
+    {0}};
+
 static const struct field template_fields[] = {
     ROW(CHOICE, sheet_template, kind, "kind", .choices = sheet_choices, .required = true,
         .help = "the kind of sheet", .example = "checkout"),
     ROW(FLAG, sheet_template, live_links, "live-links",
         .help = "links can be clicked and look like links"),
     ROW(FLAG, sheet_template, compact, "compact",
-        .help = "set long lists as tables, to save pages"),
+        .help = "tighter tables and shorter notes, to save pages"),
+    ROW(QUANTITY, sheet_template, pages, "pages", IN(COUNT, 1, 20),
+        .help = "as many pages as it may take", .example = "2"),
+    ROW(CHOICES, sheet_template, in_brief, "in-brief", .choices = brief_choices, .most = 2,
+        .help = "sections that are said in brief when it would take more", .example = "[normal]"),
     ROW(RECORDS, sheet_template, sections, "sections", .schema = &section_schema, .required = true,
         .most = 60, .help = "in order"),
 };
@@ -87,25 +100,39 @@ static bool has_page_break(const struct list *column)
 static bool check_section(const struct sheet_section *section, struct diag *diag)
 {
     bool own = section->show.known && section->show.value == SECTION_OWN;
-    bool columns = section->left.count > 0 && section->right.count > 0;
-    bool any_column = section->left.count > 0 || section->right.count > 0;
-    if (section->show.known ? any_column : !columns)
+    bool beside = section->left.count > 0 && section->right.count > 0;
+    bool any_side = section->left.count > 0 || section->right.count > 0;
+    int forms = section->show.known + any_side + (section->columns.count > 0);
+    if (forms != 1 || any_side != beside)
         diag_report(diag, DIAG_ERROR, "bad-section", section->at,
-                    "write either 'show' with one section, or both 'left' and 'right' with lists");
+                    "write either 'show' with one section, or both 'left' and 'right' with lists, "
+                    "or 'columns' with one list");
     else if (own && section->text.count == 0)
         diag_report(diag, DIAG_ERROR, "no-text", section->at,
                     "a section 'own' needs its 'text' by language: {en: ..., es: ...}");
     else if (!own && (section->text.count > 0 || section->title.count > 0))
         diag_report(diag, DIAG_ERROR, "text-not-shown", section->at,
                     "'title' and 'text' belong to a section 'own'; this one writes its own words");
-    else if (section->share_percent.known && !any_column)
+    else if (section->share_percent.known && !any_side)
         diag_report(diag, DIAG_ERROR, "share-alone", section->share_percent.at,
                     "'share' needs 'left' and 'right': there is no second column");
-    else if (has_page_break(&section->left) || has_page_break(&section->right))
+    else if (has_page_break(&section->left) || has_page_break(&section->right) ||
+             has_page_break(&section->columns))
         diag_report(diag, DIAG_ERROR, "not-in-a-column", section->at,
                     "'page-break' and 'own' stand over the whole width, under 'show'");
     else
         return true;
+    return false;
+}
+
+static bool check_brief(const struct sheet_template *sheet, struct diag *diag)
+{
+    if (sheet->pages.known == (sheet->in_brief.count > 0))
+        return true;
+    diag_report(diag, DIAG_ERROR, "pages-alone",
+                sheet->pages.known ? sheet->pages.at
+                                   : LIST_AT(sheet->in_brief, struct choice_value, 0)->at,
+                "'pages' and 'in-brief' stand together: how many pages, and what makes room");
     return false;
 }
 
@@ -117,7 +144,7 @@ struct sheet_template *sheet_template_read(const char *path, const char *kind, s
     sheet->file = arena_copy_text(arena, path);
     if (!tree || !bind_record(tree, &sheet_template_schema, "", arena, diag, sheet))
         return NULL;
-    bool good = true;
+    bool good = check_brief(sheet, diag);
     for (size_t i = 0; i < sheet->sections.count; i++)
         good = check_section(LIST_AT(sheet->sections, struct sheet_section, i), diag) && good;
     const char *own_kind = bind_choice_word(sheet_choices, sheet->kind.value);

@@ -43,10 +43,12 @@ enum sheet_section_code {
     SECTION_COUNT
 };
 
-/* One section over the whole width (show), or two columns of them (left, right). */
+/* One section over the whole width (show), or two columns of them, each its own (left, right) or
+ * both in turn (columns). */
 struct sheet_section {
     struct choice_value show;
     struct list left, right;       /* of struct choice_value */
+    struct list columns;           /* likewise: down the left column, then on in the right one */
     struct quantity share_percent; /* width of the left column; half when left out */
     struct list title, text;       /* of struct named_text by language: SECTION_OWN only */
     struct mark at;
@@ -55,9 +57,10 @@ struct sheet_section {
 struct sheet_template {
     struct choice_value kind;
     struct flag_value live_links;
-    struct flag_value
-        compact;          /* long lists as tables in the size of cells; the key sources alone */
-    struct list sections; /* of struct sheet_section */
+    struct flag_value compact; /* tighter tables, shorter notes, the key sources alone */
+    struct quantity pages;     /* as many as it may take, when what is in_brief can see to it */
+    struct list in_brief;      /* of struct choice_value, sections */
+    struct list sections;      /* of struct sheet_section */
     const char *file;
 };
 

@@ -199,6 +199,15 @@ void chain_beside(struct chain *chain, const struct chain *left, const struct ch
     block->as.columns.columns->next = make_column(right, 1 - left_share);
 }
 
+void chain_poured(struct chain *chain, const struct chain *inside, size_t count)
+{
+    if (!inside->first)
+        return;
+    struct block *block = chain_add(chain, BLOCK_COLUMNS);
+    block->as.columns.columns = make_column(inside, 1);
+    block->as.columns.poured = count;
+}
+
 const char *text_capital(struct arena *arena, const char *text)
 {
     char *copy = arena_copy_text(arena, text);

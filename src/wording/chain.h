@@ -52,6 +52,9 @@ struct block *chain_picture(struct chain *chain, const struct scene *scene, cons
 void chain_beside(struct chain *chain, const struct chain *left, const struct chain *right,
                   double left_share);
 
+/* What runs down `count` columns in turn; nothing when it is empty. */
+void chain_poured(struct chain *chain, const struct chain *inside, size_t count);
+
 /* Appends the blocks of another chain. */
 void chain_append(struct chain *chain, const struct chain *other);
 

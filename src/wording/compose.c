@@ -90,8 +90,17 @@ void compose_look(const struct look_file *file, const struct clinic *clinic, boo
 
 /* ---- the whole ---------------------------------------------------------------------------- */
 
+static bool has_brief_form(const struct sheet_template *sheet, enum sheet_section_code code)
+{
+    for (size_t i = 0; i < sheet->in_brief.count; i++)
+        if (LIST_AT(sheet->in_brief, struct choice_value, i)->value == (int)code)
+            return true;
+    return false;
+}
+
 static void write_section(struct composition *c, enum sheet_section_code code, struct chain *out)
 {
+    c->in_brief = c->all_in_brief && has_brief_form(c->sheet, code);
     struct chain own = chain_start(c->arena, bind_choice_word(sheet_section_choices, (int)code));
     writers[code](c, &own);
     chain_append(out, &own);
@@ -112,6 +121,12 @@ static void write_entry(struct composition *c, const struct sheet_section *entry
     c->entry = entry;
     if (entry->show.known) {
         write_section(c, (enum sheet_section_code)entry->show.value, out);
+        return;
+    }
+    if (entry->columns.count > 0) {
+        enum { SIDE_BY_SIDE = 2 };
+        struct chain both = write_column(c, &entry->columns);
+        chain_poured(out, &both, SIDE_BY_SIDE);
         return;
     }
     struct chain left = write_column(c, &entry->left), right = write_column(c, &entry->right);
@@ -174,6 +189,7 @@ bool compose_sheet(const struct compose_inputs *inputs, struct arena *arena, str
         .sheet = inputs->sheet,
         .arena = arena,
         .is_signed = inputs->is_signed,
+        .all_in_brief = inputs->in_brief,
     };
     struct document document = {.logo = inputs->logo};
     struct chain blocks = chain_start(arena, NULL);

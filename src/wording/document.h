@@ -158,11 +158,12 @@ struct block {
         } paragraph;
         struct {
             enum list_marks marks;
-            bool as_cells; /* in the size of a table's cells, for what is looked up */
             struct list_item *items;
         } list;
         struct {
-            const double *shares; /* column widths as shares of 1 */
+            /* column widths as shares of 1; 0: as wide as what stands in it, within reason, and the
+             * others part what is left by their shares */
+            const double *shares;
             size_t columns;
             struct table_row *head; /* repeated after a page break; may be NULL */
             struct table_row *rows;
@@ -180,6 +181,7 @@ struct block {
         } picture;
         struct {
             struct column *columns;
+            size_t poured; /* 0, or how many columns the blocks of the only one run down in turn */
         } columns;
     } as;
     struct block *next;

@@ -6,7 +6,8 @@
 
 /* Places on the picture, in points. The margins hold the labels of the dimensions. */
 static const double WIDTH_PT = 270, LEFT_PT = 52, RIGHT_PT = 42, TOP_PT = 14;
-static const double DRAWN_HEIGHT_PT = 118, LEGEND_LINE_PT = 12, LEGEND_INDENT_PT = 18;
+static const double DRAWN_HEIGHT_PT = 118, COMPACT_HEIGHT_PT = 94, LEGEND_LINE_PT = 12,
+                    LEGEND_INDENT_PT = 18;
 static const double MARK_RADIUS_PT = 6.5, LAMP_HEIGHT_PT = 5, FLOOR_STRIP_PT = 6;
 static const double BELOW_FLOOR_PT = 38;
 
@@ -70,7 +71,8 @@ static void place_box(struct side_view *v)
 {
     double top_cm = fmax(v->height_cm, v->lamp_cm);
     double room = WIDTH_PT - LEFT_PT - RIGHT_PT;
-    v->scale = fmin(room / v->length_cm, DRAWN_HEIGHT_PT / top_cm);
+    double height = v->c->sheet->compact.value ? COMPACT_HEIGHT_PT : DRAWN_HEIGHT_PT;
+    v->scale = fmin(room / v->length_cm, height / top_cm);
     v->left = LEFT_PT + (room - v->length_cm * v->scale) / 2;
     v->floor_y = TOP_PT + top_cm * v->scale;
     v->legend_y = v->floor_y + BELOW_FLOOR_PT;

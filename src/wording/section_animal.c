@@ -13,10 +13,11 @@ static struct span *species_cell(struct composition *c)
 {
     const struct species *species = c->plan->species;
     const char *name = species_name(species, c->speech.format.words->lang);
-    struct span *text = span_plain(c->arena, text_capital(c->arena, name));
+    struct span *text =
+        span_plain(c->arena, arena_format(c->arena, "%s,", text_capital(c->arena, name)));
     struct span *scientific = span_plain(c->arena, species->scientific.text);
     scientific->lang = "la";
-    return span_below(c->arena, text, scientific);
+    return span_join(c->arena, text, scientific);
 }
 
 static size_t add_cell(struct composition *c, struct animal_cell *cells, size_t count,
@@ -52,21 +53,16 @@ static size_t collect_cells(struct composition *c, struct animal_cell *cells)
     return add_cell(c, cells, count, "sheet.head.vet", plan->visit->veterinarian.text);
 }
 
-/* The species' two names take more room than a date. */
-static const double FIRST_SHARE = 1.5;
-
 void section_animal(struct composition *c, struct chain *out)
 {
     enum { CELLS_MOST = 7 };
     struct animal_cell cells[CELLS_MOST];
-    double shares[CELLS_MOST];
+    static const double as_wide_as_needed[CELLS_MOST] = {0};
     chain_heading(
         out, 1,
         say_code(&c->speech, "sheet.title", bind_choice_word(sheet_choices, c->sheet->kind.value)));
     size_t count = collect_cells(c, cells);
-    for (size_t i = 0; i < count; i++)
-        shares[i] = (i == 0 ? FIRST_SHARE : 1) / (FIRST_SHARE + (double)count - 1);
-    struct block *table = chain_table(out, shares, count);
+    struct block *table = chain_table(out, as_wide_as_needed, count);
     struct table_row *head = table_add_head(c->arena, table);
     struct table_row *row = table_add_row(c->arena, table);
     for (size_t i = 0; i < count; i++) {

@@ -56,7 +56,6 @@ static void add_actions(struct composition *c, struct chain *out, bool first, en
             continue;
         if (!list)
             list = chain_list(out, marks);
-        list->as.list.as_cells = !first && c->sheet->compact.value;
         list_add(c->arena, list, span_join(c->arena, do_text(c, action), more_text(c, action)));
     }
 }

@@ -68,6 +68,7 @@ void section_temperature(struct composition *c, struct chain *out)
     section_title(c, out, "sheet.temperature.title");
     bool readings = has_any_reading(c->plan);
     struct block *table = chain_table(out, readings ? with : without, readings ? 4 : 2);
+    table->keep_together = true;
     section_head(c, table, heads, readings ? 4 : 2);
     for (size_t i = 0; i < ZONE_COUNT; i++)
         if (c->plan->temperature.zones[i].applies)
@@ -94,7 +95,7 @@ static struct block *add_pairs(struct composition *c, struct chain *out)
 {
     static const char *const heads[] = {"sheet.head.about", "sheet.head.do"};
     struct block *pairs = section_pairs(c, out, 0.24);
-    if (pairs->kind == BLOCK_TABLE)
+    if (!c->sheet->compact.value)
         section_head(c, pairs, heads, 2);
     return pairs;
 }
@@ -108,7 +109,8 @@ void section_light(struct composition *c, struct chain *out)
     section_row(c, table, "sheet.light.lamp", say(&c->speech, key));
     if (u->applies) {
         section_row(c, table, "sheet.light.index", say_if_known(&c->speech, "sheet.light.target"));
-        if (!u->lamp_overdue) /* then an action says so */
+        /* when it is overdue, an action says so */
+        if (!u->lamp_overdue && !(c->sheet->compact.value && section_has_date(c, "lamp-change")))
             section_row(c, table, "sheet.light.change",
                         say_if_known(&c->speech, "sheet.light.due"));
     }
@@ -150,5 +152,7 @@ void section_humidity(struct composition *c, struct chain *out)
         section_row(c, table, "sheet.humidity.hide", say(&c->speech, "sheet.humidity.moist-hide"));
     if (h->wall == WALL_WET)
         section_row(c, table, "sheet.humidity.walls", say(&c->speech, "sheet.humidity.wet-wall"));
-    section_row(c, table, "sheet.humidity.measure", say(&c->speech, "sheet.humidity.how"));
+    /* while it is being changed, the action says how often to measure */
+    if (!section_has_action(c, "raise-humidity") && !section_has_action(c, "lower-humidity"))
+        section_row(c, table, "sheet.humidity.measure", say(&c->speech, "sheet.humidity.how"));
 }

@@ -55,7 +55,7 @@ void section_follow_up(struct composition *c, struct chain *out)
             continue;
         if (!table) {
             table = section_pairs(c, out, 0.4);
-            if (table->kind == BLOCK_TABLE)
+            if (!c->sheet->compact.value)
                 section_head(c, table, heads, 2);
         }
         section_pair(c, table, text, days_text(c, i, text));

@@ -99,7 +99,7 @@ void section_sources(struct composition *c, struct chain *out)
                                                        say(&c->speech, "sheet.sources.title")));
     else
         section_title(c, out, "sheet.sources.title");
-    for (int trust = TRUST_ORIGINAL; trust <= TRUST_MEMORY; trust++) {
+    for (int trust = TRUST_ORIGINAL; trust <= TRUST_MEMORY && !c->in_brief; trust++) {
         struct span *cited = sources_text(c, (enum trust)trust);
         if (cited)
             text = compact ? span_join(c->arena, text, cited) : span_below(c->arena, text, cited);
@@ -143,7 +143,11 @@ static const char *signature_text(struct composition *c)
     const struct visit_signature *signature = &c->plan->visit->signed_off;
     if (!c->is_signed || !signature->by.text || !signature->on.known)
         return say(&c->speech, "sheet.sign-off.draft");
-    struct plan_fact on = {.name = "date", .kind = FACT_DATE, .date = signature->on.date};
+    struct plan_fact on = {.name = "date",
+                           .kind = FACT_TEXT,
+                           .text = c->sheet->compact.value
+                                       ? format_date_short(&c->speech.format, signature->on.date)
+                                       : format_date_long(&c->speech.format, signature->on.date)};
     struct plan_fact by = {
         .name = "by", .kind = FACT_TEXT, .text = signature->by.text, .next = &on};
     struct speech speech = c->speech;
@@ -165,5 +169,5 @@ void section_sign_off(struct composition *c, struct chain *out)
         text = span_join(c->arena, text,
                          span_plain(c->arena, say(&c->speech, "sheet.sign-off.own-species")));
     if (text)
-        chain_spans(out, text, PARAGRAPH_BODY);
+        chain_spans(out, text, c->sheet->compact.value ? PARAGRAPH_SMALL : PARAGRAPH_BODY);
 }

@@ -77,6 +77,12 @@ static const char *change_key(struct composition *c)
     const enum feeding_change change = c->plan->feeding.change;
     if (change == FEEDING_AS_USUAL)
         return NULL;
+    /* a compact sheet leaves it to the change that says so */
+    const char *action = change == FEEDING_LONGER_INTERVAL    ? "feed-less-often"
+                         : change == FEEDING_SHORTER_INTERVAL ? "feed-small-often"
+                                                              : NULL;
+    if (c->sheet->compact.value && action && section_has_action(c, action))
+        return NULL;
     return arena_format(c->arena, "sheet.feeding-change.%s",
                         bind_choice_word(feeding_change_choices, (int)change));
 }
@@ -132,7 +138,8 @@ void section_feeding(struct composition *c, struct chain *out)
     section_row(c, table, "sheet.feeding.supplements", supplements_text(c));
     const char *const notes[] = {
         change_key(c) ? say(&c->speech, change_key(c)) : NULL,
-        say_if_known(&c->speech, "sheet.feeding.limit"),
+        /* a compact sheet leaves it to the warning signs */
+        compact ? NULL : say_if_known(&c->speech, "sheet.feeding.limit"),
         say_code(&c->speech, "sheet.feeding-how", bind_choice_word(diet_choices, (int)m->diet)),
     };
     if (compact)

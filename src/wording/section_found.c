@@ -87,9 +87,10 @@ static const char *fine_names(struct composition *c)
     return *names ? arena_format(c->arena, "%s%s", names, notes) : NULL;
 }
 
-static bool add_fine(struct composition *c, struct chain *out)
+static bool add_fine(struct composition *c, struct chain *out, bool names)
 {
-    struct span *fine = fine_sentences(c);
+    const char *listed = names ? fine_names(c) : NULL;
+    struct span *fine = listed ? span_plain(c->arena, listed) : fine_sentences(c);
     if (fine)
         chain_spans(
             out,
@@ -98,11 +99,11 @@ static bool add_fine(struct composition *c, struct chain *out)
     return fine != NULL;
 }
 
-/* What was found well stands here only when nothing else was found; else it stands with what
- * is normal, so that page one has room for what to change. */
+/* Beside something found, what is fine stands with what is normal, or on a compact sheet here with
+ * its names alone, so that page one has room for what to change. */
 void section_found(struct composition *c, struct chain *out)
 {
-    static const double shares[] = {0.24, 0.31, 0.45};
+    static const double shares[] = {0.25, 0.4, 0.35};
     static const char *const heads[] = {"sheet.head.found", "sheet.head.meaning",
                                         "sheet.head.home"};
     section_title(c, out, "sheet.found.title");
@@ -116,7 +117,9 @@ void section_found(struct composition *c, struct chain *out)
         }
         add_found_row(c, table, &c->plan->findings[i]);
     }
-    if (!table && !add_fine(c, out))
+    if (table && c->sheet->compact.value)
+        add_fine(c, out, true);
+    else if (!table && !add_fine(c, out, false))
         chain_paragraph(out, say(&c->speech, "sheet.found.none"));
 }
 
@@ -128,29 +131,16 @@ static const char *normal_text(struct composition *c, size_t i)
     return say_code(&c->speech, "normal", code);
 }
 
-static void add_normal_pairs(struct composition *c, struct chain *out, bool found)
-{
-    struct block *table = section_pairs(c, out, 0.2);
-    const char *text = NULL;
-    for (size_t i = 0; i < c->plan->species->normal.count; i++)
-        text = text ? arena_format(c->arena, "%s %s", text, normal_text(c, i)) : normal_text(c, i);
-    section_row(c, table, "sheet.normal.fine", found ? fine_names(c) : NULL);
-    section_row(c, table, "sheet.normal.usual", text);
-}
-
+/* In brief nothing: the species' other sheets say it. */
 void section_normal(struct composition *c, struct chain *out)
 {
     const struct list *codes = &c->plan->species->normal;
-    bool found = has_something_found(c);
-    if (codes->count == 0 && !(found && fine_sentences(c)))
+    bool fine = !c->sheet->compact.value && has_something_found(c) && fine_sentences(c);
+    if (c->in_brief || (codes->count == 0 && !fine))
         return;
     section_title(c, out, "sheet.normal.title");
-    if (c->sheet->compact.value) {
-        add_normal_pairs(c, out, found);
-        return;
-    }
-    if (found)
-        add_fine(c, out);
+    if (fine)
+        add_fine(c, out, false);
     if (codes->count == 0)
         return;
     struct block *list = chain_list(out, LIST_BULLETS);

@@ -11,7 +11,8 @@ void section_enclosure(struct composition *c, struct chain *out)
     struct picture picture;
     if (!draw_enclosure(c, &picture))
         return;
-    section_title(c, out, "picture.enclosure.title");
+    if (!c->sheet->compact.value) /* there its caption does */
+        section_title(c, out, "picture.enclosure.title");
     add_picture(out, &picture);
 }
 

@@ -23,7 +23,6 @@ static void add_tier(struct composition *c, struct chain *out, enum tier tier)
         out, span_strong(c->arena, say_code(&c->speech, "sheet.tier", word)), PARAGRAPH_BODY);
     call->keep_with_next = true;
     struct block *list = chain_list(out, LIST_BULLETS);
-    list->as.list.as_cells = c->sheet->compact.value;
     /* a page that began with signs would not say how urgent they are */
     list->keep_together = true;
     for (size_t i = 0; i < c->plan->warning_count; i++) {

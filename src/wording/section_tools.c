@@ -1,4 +1,6 @@
 /* What several sections need. */
+#include <string.h>
+
 #include "wording/sections.h"
 
 void section_title(struct composition *c, struct chain *out, const char *key)
@@ -29,11 +31,8 @@ void section_head(struct composition *c, struct block *table, const char *const 
 
 struct block *section_pairs(struct composition *c, struct chain *out, double share)
 {
-    if (c->sheet->compact.value) {
-        struct block *list = chain_list(out, LIST_BULLETS);
-        list->as.list.as_cells = true;
-        return list;
-    }
+    if (c->sheet->compact.value)
+        return chain_table(out, (const double[]){0, 1}, 2);
     return chain_table(out, (const double[]){share, 1 - share}, 2);
 }
 
@@ -41,12 +40,6 @@ void section_pair(struct composition *c, struct block *pairs, const char *head, 
 {
     if (!text)
         return;
-    if (pairs->kind == BLOCK_LIST) {
-        const char *run_in = section_with_text(c, "sheet.run-in", "name", head);
-        list_add(c->arena, pairs,
-                 span_join(c->arena, span_strong(c->arena, run_in), span_plain(c->arena, text)));
-        return;
-    }
     struct table_row *row = table_add_row(c->arena, pairs);
     row_add_head(c->arena, row, head);
     row_add(c->arena, row, span_plain(c->arena, text));
@@ -72,6 +65,42 @@ const char *section_with_text(struct composition *c, const char *key, const char
     struct speech speech = c->speech;
     speech.facts = &fact;
     return say(&speech, key);
+}
+
+bool section_has_action(const struct composition *c, const char *code)
+{
+    for (size_t i = 0; i < c->plan->action_count; i++)
+        if (strcmp(c->plan->actions[i].code, code) == 0)
+            return true;
+    return false;
+}
+
+static bool lists(const struct list *codes, enum sheet_section_code code)
+{
+    for (size_t i = 0; i < codes->count; i++)
+        if (LIST_AT(*codes, struct choice_value, i)->value == (int)code)
+            return true;
+    return false;
+}
+
+static bool is_shown(const struct sheet_template *sheet, enum sheet_section_code code)
+{
+    for (size_t i = 0; i < sheet->sections.count; i++) {
+        const struct sheet_section *entry = LIST_AT(sheet->sections, struct sheet_section, i);
+        bool alone = entry->show.known && entry->show.value == (int)code;
+        if (alone || lists(&entry->columns, code) || lists(&entry->left, code) ||
+            lists(&entry->right, code))
+            return true;
+    }
+    return false;
+}
+
+bool section_has_date(const struct composition *c, const char *what)
+{
+    for (size_t i = 0; i < c->plan->date_count; i++)
+        if (strcmp(c->plan->dates[i].what, what) == 0)
+            return is_shown(c->sheet, SECTION_FOLLOW_UP);
+    return false;
 }
 
 const char *section_zone_result(struct composition *c, enum zone zone)

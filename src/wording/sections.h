@@ -14,6 +14,8 @@ struct composition {
     const struct sheet_section *entry; /* the template's row under way */
     struct arena *arena;
     bool is_signed;
+    bool all_in_brief; /* the sheet would take more pages than it may: */
+    bool in_brief;     /* then so is the section under way, if its kind lists it */
 };
 
 /* Appends the section's blocks, or nothing where the plan has nothing to say there. */
@@ -37,8 +39,8 @@ void section_bullet(struct composition *c, struct block *list, const char *key);
 /* A head row from keys. */
 void section_head(struct composition *c, struct block *table, const char *const *keys,
                   size_t count);
-/* What section_row adds to: a table of heads and texts, the heads taking `share` of its width; on a
- * compact sheet a list in the size of cells, where heads run in. */
+/* What section_row adds to: a table of heads and texts, the heads taking `share` of its width, or
+ * on a compact sheet what they need. */
 struct block *section_pairs(struct composition *c, struct chain *out, double share);
 /* A row of a head and a text; nothing when the text is NULL. */
 void section_row(struct composition *c, struct block *pairs, const char *head_key,
@@ -50,6 +52,11 @@ void section_pair(struct composition *c, struct block *pairs, const char *head, 
 const char *section_with_date(struct composition *c, const char *key, struct date date);
 const char *section_with_text(struct composition *c, const char *key, const char *name,
                               const char *text);
+
+/* Do the changes tell the keeper to do this? */
+bool section_has_action(const struct composition *c, const char *code);
+/* Do the dates to come say this, on this sheet? */
+bool section_has_date(const struct composition *c, const char *what);
 
 /* "Too cold: raise it by 6 °F" */
 const char *section_zone_result(struct composition *c, enum zone zone);

@@ -30,12 +30,9 @@ static bool lay_out(struct bench *bench, struct arena *arena, struct paged *out)
 {
     static const struct sheet_wishes wishes = {0};
     static const struct approval draft = {0};
-    struct document *document = ARENA_NEW(arena, struct document);
     const struct care_plan *plan =
         visit_plan_read(&bench->resources, bench->visit, today, arena, &bench->diag);
-    return plan &&
-           sheet_compose(&bench->press, plan, &wishes, &draft, arena, &bench->diag, document) &&
-           layout_document(document, fonts_measure(bench->press.fonts), arena, &bench->diag, out);
+    return plan && sheet_lay(&bench->press, plan, &wishes, &draft, arena, &bench->diag, out);
 }
 
 /* Seconds for a round; as far as the operations alone when `size` is NULL, else *size is one

@@ -50,6 +50,29 @@ class Text(unittest.TestCase):
                 lost = [s for s in sentences if not is_there(s, got)]
                 self.assertEqual(lost, [], f"{visit.name} {language}")
 
+    def plain(self, *words):
+        return subprocess.run([WRITE_PLAIN, ROOT, *words], capture_output=True, text=True, check=True).stdout
+
+    def test_in_brief_only_what_is_normal_and_the_sources_are_left_out(self):
+        """A checkout sheet that would take a third page: the sources come last, so what stands before them is compared."""
+        shorter = 0
+        for visit in VISITS:
+            for language in ("en", "es"):
+                folder = ROOT / "templates/wording" / language
+                words = (folder / "sheet.yaml").read_text()
+                sources = re.search("^sheet.sources.title: (.*)", words, re.M)[1]
+                normal = re.search(r"^sheet.normal.title: \"?(\w+ \w+)", words, re.M)[1]
+                usual = letters("".join(line for line in (folder / "signs.yaml").read_text().splitlines() if line.startswith("normal.")))
+                brief, whole = (self.plain(visit, TODAY, language, *more).split(sources) for more in ((), ("whole",)))
+                if brief == whole:
+                    continue
+                self.assertEqual((len(brief), len(whole)), (2, 2))
+                left_out = set(re.split(r"(?<=[.!?])\s+|\n", whole[0])) - set(re.split(r"(?<=[.!?])\s+|\n", brief[0]))
+                kept = [s for s in left_out if not s.startswith(normal) and letters(s.partition("Biscuit ")[2] or s) not in usual]
+                self.assertEqual(kept, [], f"{visit.name} {language}")
+                shorter += 1
+        self.assertGreater(shorter, 0)
+
     def test_every_number_to_aim_for_comes_back(self):
         for visit in VISITS:
             for units in ("metric", "us"):

@@ -1,6 +1,7 @@
 /* The document of a visit as running text, sentence by sentence: write_plain DATA VISIT TODAY
- * [LANGUAGE]. */
+ * [LANGUAGE [whole]]. As it is laid out, or `whole` also where its pages do not do. */
 #include <stdio.h>
+#include <string.h>
 
 #include "deliver/sheet.h"
 #include "deliver/visit_plan.h"
@@ -18,6 +19,8 @@ static bool write_text(struct job *job, char **argv, struct strbuf *out)
     struct date today;
     struct approval approval;
     struct document document;
+    struct paged paged;
+    bool whole = argv[4] && argv[5] && strcmp(argv[5], "whole") == 0;
     const struct places places = {.data_folder = argv[1]};
     const struct sheet_wishes wishes = {.language = argv[4]};
     if (!date_read(argv[3], false, &today) ||
@@ -28,9 +31,11 @@ static bool write_text(struct job *job, char **argv, struct strbuf *out)
     bool good =
         plan && press_init(&job->press, &job->resources, &job->diag) &&
         press_approval(&job->press, plan, &job->arena, &job->diag, &approval) &&
-        sheet_compose(&job->press, plan, &wishes, &approval, &job->arena, &job->diag, &document);
+        (whole ? sheet_compose(&job->press, plan, &wishes, &approval, &job->arena, &job->diag,
+                               &document)
+               : sheet_lay(&job->press, plan, &wishes, &approval, &job->arena, &job->diag, &paged));
     if (good)
-        plain_write_sentences(&document, NULL, out);
+        plain_write_sentences(whole ? &document : paged.document, NULL, out);
     return good;
 }
 

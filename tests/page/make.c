@@ -177,6 +177,13 @@ struct block *make_columns(struct maker *maker, size_t count, struct maker *insi
     return block;
 }
 
+struct block *make_poured(struct maker *maker, size_t count, struct maker *inside)
+{
+    struct block *block = make_columns(maker, 1, inside);
+    block->as.columns.poured = count;
+    return block;
+}
+
 struct block *make_picture(struct maker *maker, double width_pt, double height_pt,
                            const char *alternative, const char *caption)
 {

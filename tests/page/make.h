@@ -44,6 +44,8 @@ struct block *make_callout(struct maker *maker, enum callout_tone tone, const ch
 
 /* Columns of equal width; `inside` has a maker for each. */
 struct block *make_columns(struct maker *maker, size_t count, struct maker *inside);
+/* What is made with `inside` runs down `count` columns in turn. */
+struct block *make_poured(struct maker *maker, size_t count, struct maker *inside);
 
 /* A picture of nothing yet; shapes are appended to it. */
 struct block *make_picture(struct maker *maker, double width_pt, double height_pt,

@@ -1,6 +1,6 @@
 #!/usr/bin/env python3
 """Each example sheet, on both papers and in both languages, keeps to the conditions of PDF/UA-1 and PDF/A-2a that the checker knows, stays
-below 120 kB, and a checkout sheet on A4 keeps to two pages, signed or not.
+below 120 kB and to the sizes of type, and a checkout sheet keeps to two pages.
 
     test_examples.py PROGRAM
 """
@@ -23,6 +23,27 @@ VISITS = sorted((ROOT / "templates/visits").glob("*.yaml"))
 MOST_BYTES = 120_000
 
 
+# patient-education practice (see the standard's own sizes in templates/look.yaml): running text from 12 points, cells from 10, nothing under 9
+LEAST_PT = {"/P": 12, "/LBody": 12, "/Lbl": 12, "/TD": 10, "/TH": 10, "/H1": 14, "/H2": 14, "/H3": 14}
+
+
+def texts(pdf):
+    """The kind of element and the size of each text, in reading order; a span counts as what it stands in."""
+    for page in pdf.pages:
+        marks, size = [], 0
+        for operands, operator in pikepdf.parse_content_stream(page):
+            word = str(operator)
+            if word in ("BDC", "BMC"):
+                kind = str(operands[0])
+                marks.append(marks[-1] if kind in ("/Span", "/Link") and marks else kind)
+            elif word == "EMC":
+                marks.pop()
+            elif word == "Tf":
+                size = float(operands[1])
+            elif word in ("Tj", "TJ"):
+                yield marks[-1], size
+
+
 class Examples(unittest.TestCase):
     def setUp(self):
         self.folder = Path(tempfile.mkdtemp())
@@ -42,16 +63,28 @@ class Examples(unittest.TestCase):
                         self.assertEqual(broken(out), {})
                         self.assertLessEqual(out.stat().st_size, MOST_BYTES)
 
+    def test_sizes(self):
+        """Small print is the sources and who signed: paragraphs behind the last list."""
+        for visit in VISITS:
+            for paper in ("a4", "letter"):
+                with self.subTest(f"{visit.stem} {paper}"), pikepdf.open(self.sheet(visit, "--paper", paper)) as pdf:
+                    found = list(texts(pdf))
+                    self.assertGreater(len(found), 100)
+                    last_list = max(i for i, (kind, _) in enumerate(found) if kind == "/LBody")
+                    for i, (kind, size) in enumerate(found):
+                        self.assertGreaterEqual(size, 9 if kind == "/P" and i > last_list else LEAST_PT.get(kind, 9), f"{kind} {i} of {len(found)}")
+
     def test_two_pages(self):
+        """Signed or not on A4; on Letter, which is shorter, signed."""
         checkouts = [visit for visit in VISITS if "kind: checkout" in visit.read_text()]
         self.assertGreaterEqual(len(checkouts), 3)
         for visit in checkouts:
             signed = self.folder / visit.name
             shutil.copy(visit, signed)
             subprocess.run([PROGRAM, "approve", signed, "--by", "Dr Ines Calder", *DAY], check=True, capture_output=True)
-            for record in (visit, signed):
-                with pikepdf.open(self.sheet(record, "--paper", "a4")) as pdf:
-                    self.assertEqual(len(pdf.pages), 2, record)
+            for record, paper in ((visit, "a4"), (signed, "a4"), (signed, "letter")):
+                with pikepdf.open(self.sheet(record, "--paper", paper)) as pdf:
+                    self.assertEqual(len(pdf.pages), 2, f"{record} {paper}")
 
 
 if __name__ == "__main__":

@@ -131,6 +131,27 @@ static void add_uneven_columns(struct maker *maker)
     }
 }
 
+/* What is poured is parted anywhere: in a table, a callout, a list, between pictures. */
+static void add_poured_columns(struct maker *maker)
+{
+    for (size_t count = 2; count <= 5; count++) {
+        struct maker all, inside;
+        make_poured(maker, count, &all);
+        make_heading(&all, 2, "A section");
+        add_long_list(&all);
+        struct block *table = make_table(&all, 2, "One|Other");
+        for (int i = 0; i < 40; i++) {
+            make_row(&all, table, "a left cell|a right cell with some more words");
+        }
+        make_callout(&all, CALLOUT_KEY, "Title", &inside);
+        add_long_list(&inside);
+        make_poured(&inside, count, &inside);
+        make_paragraph(&inside, make_repeated(maker->arena, "framed", 200));
+        make_picture(&all, 200, 300, "a picture", "its caption");
+        make_paragraph(maker, "What follows.");
+    }
+}
+
 static void add_pictures(struct maker *maker)
 {
     static const double sizes[][2] = {{2000, 10}, {10, 3000}, {5000, 5000}, {1, 1}, {480, 700}};
@@ -224,6 +245,7 @@ static const struct sheet {
     {"rows higher than a page", add_high_rows, true},
     {"heads higher than a page", add_high_head, false},
     {"columns of all lengths", add_uneven_columns, true},
+    {"poured columns", add_poured_columns, false},
     {"pictures of all sizes", add_pictures, false},
     {"headings alone", add_headings_alone, false},
     {"a paragraph of pages", add_long_text, false},

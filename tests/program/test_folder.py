@@ -130,6 +130,10 @@ class Folder(unittest.TestCase):
         ("templates/look.yaml", 'text: "#000000"', 'text: "#8C8C8C"', "contrast"),
         ("templates/look.yaml", "body: 12", "body: 11", "body"),
         ("templates/sheets/checkout.yaml", "  - found\n", "  - fownd\n", "fownd"),
+        ("templates/sheets/checkout.yaml", "pages: 2\n", "", "'pages' and 'in-brief' stand together"),
+        ("templates/sheets/checkout.yaml", "in-brief: [normal, sources]", "in-brief: [normal, warnings]", "warnings"),
+        ("templates/sheets/checkout.yaml", "  - columns: [", "  - show: law\n    columns: [", "or 'columns' with one list"),
+        ("templates/sheets/checkout.yaml", "  - columns: [", "  - columns: [page-break, ", "not-in-a-column|over the whole width"),
     ]
 
     def test_each_fault_is_told_with_its_place(self):
