@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "page/layout.h"
+#include "page/measured.h"
 #include "wording/compose.h"
 
 static bool read_wish(const char *wish, const struct choice *choices, const char *option,
@@ -88,10 +89,11 @@ bool sheet_lay(struct press *press, const struct care_plan *plan, const struct s
                const struct approval *approval, struct arena *arena, struct diag *diag,
                struct paged *out)
 {
-    const struct measure *measure = fonts_measure(press->fonts);
+    struct text_store *texts = ARENA_NEW(arena, struct text_store);
+    text_store_init(texts, fonts_measure(press->fonts), arena);
     struct document *whole = ARENA_NEW(arena, struct document);
     if (!compose(press, plan, wishes, approval, false, arena, diag, whole) ||
-        !layout_document(whole, measure, arena, diag, out))
+        !layout_with_texts(whole, texts, diag, out))
         return false;
     if (!is_too_long(press, plan, out, diag))
         return true;
@@ -99,7 +101,7 @@ bool sheet_lay(struct press *press, const struct care_plan *plan, const struct s
     struct document *brief = ARENA_NEW(arena, struct document);
     struct paged shorter = {0};
     if (!compose(press, plan, wishes, approval, true, arena, diag, brief) ||
-        !layout_document(brief, measure, arena, diag, &shorter))
+        !layout_with_texts(brief, texts, diag, &shorter))
         return false;
     if (!is_too_long(press, plan, &shorter, diag))
         *out = shorter;

@@ -15,6 +15,7 @@ struct composer {
     const struct document *document; /* borrowed, like the next three */
     const struct look *look;
     const struct measure *measure;
+    struct text_store *texts; /* borrowed */
     struct arena *arena;
     struct diag *diag;
     struct elements elements;

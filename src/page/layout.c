@@ -2,6 +2,7 @@
 
 #include "page/check_text.h"
 #include "page/compose.h"
+#include "page/measured.h"
 #include "page/paginate.h"
 #include "page/running.h"
 
@@ -27,9 +28,11 @@ static void compose(struct composer *composer, struct stack *stack)
     blocks_set(composer, &place, composer->document->blocks);
 }
 
-bool layout_document(const struct document *document, const struct measure *measure,
-                     struct arena *arena, struct diag *diag, struct paged *out)
+bool layout_with_texts(const struct document *document, struct text_store *texts, struct diag *diag,
+                       struct paged *out)
 {
+    const struct measure *measure = texts->measure;
+    struct arena *arena = texts->arena;
     if (!check_text_document(document, measure, diag)) {
         return false;
     }
@@ -38,6 +41,7 @@ bool layout_document(const struct document *document, const struct measure *meas
         .document = document,
         .look = &document->look,
         .measure = measure,
+        .texts = texts,
         .arena = arena,
         .diag = diag,
         .page_width_pt = papers[document->look.paper].width_pt,
@@ -66,4 +70,12 @@ bool layout_document(const struct document *document, const struct measure *meas
     paged.element_count = composer.elements.count;
     *out = paged;
     return true;
+}
+
+bool layout_document(const struct document *document, const struct measure *measure,
+                     struct arena *arena, struct diag *diag, struct paged *out)
+{
+    struct text_store *texts = ARENA_NEW(arena, struct text_store);
+    text_store_init(texts, measure, arena);
+    return layout_with_texts(document, texts, diag, out);
 }

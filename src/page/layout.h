@@ -17,4 +17,10 @@ enum { LAYOUT_PAGE_LIMIT = 200 };
 bool layout_document(const struct document *document, const struct measure *measure,
                      struct arena *arena, struct diag *diag, struct paged *out);
 
+/* The same with a store of measured texts (page/measured.h), for several layouts of much the same
+ * text. The measure and the arena are the store's. */
+struct text_store;
+bool layout_with_texts(const struct document *document, struct text_store *texts, struct diag *diag,
+                       struct paged *out);
+
 #endif

@@ -50,9 +50,11 @@ struct text_lines {
 /* Must have been called once before lines_break; may be called again. */
 void lines_prepare(void);
 
-/* Breaks valid UTF-8. Every line gets at least one character, even when the width is less. */
-struct text_lines lines_break(const struct lines_job *job, const struct measure *measure,
-                              struct arena *arena);
+struct text_store; /* page/measured.h */
+
+/* Breaks valid UTF-8. Every line gets at least one character, even when the width is less. The
+ * lines belong to the store and may be given out again; its measure says how wide a text is. */
+struct text_lines lines_break(const struct lines_job *job, struct text_store *store);
 
 /* The widest line. */
 double lines_width_pt(const struct text_lines *lines);

@@ -33,7 +33,7 @@ static struct text_lines break_text(const struct composer *composer,
                             .size_pt = type->size_pt,
                             .width_pt = width_pt,
                             .strong = type->strong};
-    return lines_break(&job, composer->measure, composer->arena);
+    return lines_break(&job, composer->texts);
 }
 
 /* Drops the last character (code point) of a text. */

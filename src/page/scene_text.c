@@ -35,7 +35,7 @@ static struct label break_label(const struct painter *painter, const struct shap
                             .size_pt = size,
                             .width_pt = width_pt > 0 && width_pt < room ? width_pt : room,
                             .strong = label.type.strong};
-    label.lines = lines_break(&job, composer->measure, composer->arena);
+    label.lines = lines_break(&job, composer->texts);
     label.width_pt = lines_width_pt(&label.lines);
     label.height_pt = typeset_line_pt(&label.type) * (double)label.lines.count;
     return label;

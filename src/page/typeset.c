@@ -52,7 +52,7 @@ static struct text_lines even_out(const struct composer *composer, struct lines_
     double width = job.width_pt;
     for (double share = 1 - NARROWING; share >= NARROWEST; share -= NARROWING) {
         job.width_pt = width * share;
-        struct text_lines even = lines_break(&job, composer->measure, composer->arena);
+        struct text_lines even = lines_break(&job, composer->texts);
         if (even.count > lines->count) {
             break;
         }
@@ -77,7 +77,6 @@ static bool is_broken_by_hand(const struct span *spans)
 struct text_lines typeset_break(const struct composer *composer, const struct type_setting *type,
                                 const struct span *spans, double width_pt)
 {
-    const struct measure *measure = composer->measure;
     enum text_style style = type->strong ? TEXT_STRONG : TEXT_PLAIN;
     double comfortable = composer->letter_share[style] * type->size_pt * COMFORTABLE_CHARACTERS;
     struct lines_job job = {.spans = spans,
@@ -86,7 +85,7 @@ struct text_lines typeset_break(const struct composer *composer, const struct ty
                             .width_pt = width_pt < comfortable ? width_pt : comfortable,
                             .character_limit = LINES_CHARACTER_LIMIT,
                             .strong = type->strong};
-    struct text_lines lines = lines_break(&job, measure, composer->arena);
+    struct text_lines lines = lines_break(&job, composer->texts);
     if (lines.count > 1 && last_width_pt(&lines) < LONELY * job.width_pt &&
         !is_broken_by_hand(spans)) {
         return even_out(composer, job, &lines);

@@ -5,6 +5,7 @@
 #include "common/suite.h"
 #include "page/fixed_measure.h"
 #include "page/lines.h"
+#include "page/measured.h"
 #include "support/strbuf.h"
 
 enum { CHARACTER_PT = 5 };
@@ -50,7 +51,9 @@ static struct text_lines run(const struct span *spans, int width, size_t limit, 
                             .width_pt = width * CHARACTER_PT,
                             .character_limit = limit};
     lines_prepare();
-    return lines_break(&job, &fixed_measure, arena);
+    struct text_store *store = ARENA_NEW(arena, struct text_store);
+    text_store_init(store, &fixed_measure, arena);
+    return lines_break(&job, store);
 }
 
 /* '|' between lines, and where asked for '+' between pieces. */
