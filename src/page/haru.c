@@ -144,21 +144,29 @@ void haru_set_body(struct haru *haru, HPDF_Dict dict, const char *body, size_t l
     dict->attr = kept;
 }
 
+void haru_fill_packed(struct haru *haru, HPDF_Dict dict, const char *data, size_t length)
+{
+    /* libharu takes a Filter entry out of a stream that it does not deflate itself, so this one
+     * is written behind its back */
+    static const char filter[] = "/Filter /FlateDecode\n";
+    HPDF_Stream_Write(dict->stream, (const HPDF_BYTE *)data, (HPDF_UINT)length);
+    dict->filter = HPDF_STREAM_FILTER_NONE;
+    dict->write_fn = write_body;
+    haru_set_body(haru, dict, filter, sizeof filter - 1);
+}
+
 HPDF_Dict haru_stream(struct haru *haru, const char *data, size_t length, bool deflated)
 {
     HPDF_Dict dict = HPDF_DictStream_New(haru->doc->mmgr, haru->doc->xref);
-    if (dict == NULL ||
-        HPDF_Stream_Write(dict->stream, (const HPDF_BYTE *)data, (HPDF_UINT)length) != HPDF_OK) {
+    if (dict == NULL) {
         return NULL;
     }
     if (deflated) {
-        /* libharu takes a Filter entry out of a stream that it does not deflate itself, so
-         * this one is written behind its back */
-        static const char filter[] = "/Filter /FlateDecode\n";
-        dict->write_fn = write_body;
-        haru_set_body(haru, dict, filter, sizeof filter - 1);
+        haru_fill_packed(haru, dict, data, length);
+    } else {
+        HPDF_Stream_Write(dict->stream, (const HPDF_BYTE *)data, (HPDF_UINT)length);
     }
-    return dict;
+    return haru_ok(haru) ? dict : NULL;
 }
 
 unsigned haru_number(const void *object)

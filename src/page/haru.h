@@ -58,6 +58,9 @@ void haru_set_body(struct haru *haru, HPDF_Dict dict, const char *body, size_t l
 /* A new indirect stream holding `data`; `deflated` says that it is a zlib stream already. */
 HPDF_Dict haru_stream(struct haru *haru, const char *data, size_t length, bool deflated);
 
+/* Fills an empty stream with what is deflated already. */
+void haru_fill_packed(struct haru *haru, HPDF_Dict dict, const char *data, size_t length);
+
 /* The object number of an indirect object. */
 unsigned haru_number(const void *object);
 

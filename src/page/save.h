@@ -1,7 +1,9 @@
 /* Turns a finished libharu document into bytes. Inside the libharu player only.
  *
  * libharu's own saving writes an identifier only when it encrypts, and then one that depends
- * on the clock; so header and trailer are done here. */
+ * on the clock; and it writes every object by itself with a line in a table, which for the tags
+ * of a long sheet is half of the file. So objects are packed and header, cross-references and
+ * identifier are done here. */
 #ifndef BASKLEAF_PAGE_SAVE_H
 #define BASKLEAF_PAGE_SAVE_H
 

@@ -1,6 +1,6 @@
 #!/usr/bin/env python3
 """One hundred visits over all species, both languages, both systems of units and both papers, from a fixed seed: each is set, every
-word stands inside the margins, nothing is empty, unworded or without a glyph."""
+word stands inside the margins, nothing is empty, unworded or without a glyph, no file is over 120 kB."""
 import html
 import json
 import random
@@ -16,7 +16,7 @@ import yaml
 
 PROGRAM = Path(sys.argv[1]).resolve()
 ROOT = Path(__file__).resolve().parents[2]
-COUNT, SEED, MARGIN_PT = 100, 20260320, 36
+COUNT, SEED, MARGIN_PT, MOST_BYTES = 100, 20260320, 36, 120_000
 PAPERS = {"a4": (595.28, 841.89), "letter": (612, 792)}
 SPECIES = {path.stem: yaml.safe_load(path.read_text()) for path in sorted((ROOT / "species-sheets").glob("*.yaml"))}
 CATALOGUE = yaml.safe_load((ROOT / "templates/findings.yaml").read_text())
@@ -98,6 +98,8 @@ def fault(number):
         boxes = subprocess.run(["pdftotext", "-bbox", out, "-"], capture_output=True)
         if boxes.stderr:
             return f"{what}: {boxes.stderr.decode()}"
+        if out.stat().st_size > MOST_BYTES:
+            return f"{what}: {out.stat().st_size} bytes"
     words = re.findall(r'<word xMin="([\d.-]+)" yMin="([\d.-]+)" xMax="([\d.-]+)" yMax="([\d.-]+)">([^<]*)</word>', boxes.stdout.decode())
     text = html.unescape(" ".join(word[4] for word in words))
     if len(words) < 150:

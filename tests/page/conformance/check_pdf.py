@@ -10,6 +10,8 @@ of the Matterhorn Protocol 1.02 (M). Clause and checkpoint numbers are cited fro
 import argparse
 import sys
 
+import pikepdf
+
 import content_rules as content
 import document_rules as document
 import font_rules as font
@@ -86,7 +88,10 @@ CONDITIONS = [
 
 def broken(path, password=""):
     """{name of a broken condition: [what is wrong]}."""
-    sheet = Sheet(path, password)
+    try:
+        sheet = Sheet(path, password)
+    except pikepdf.PdfError as fault:
+        return {"syntax": [f"the file cannot be opened: {fault}"]}
     found = {}
     for name, _, rule in CONDITIONS:
         wrong = list(rule(sheet))
