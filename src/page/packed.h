@@ -6,7 +6,7 @@
 #include "support/arena.h"
 #include "support/file.h"
 
-/* *out lies in the arena. False when zlib gets no memory. */
-bool packed_make(const void *data, size_t length, struct arena *arena, struct bytes *out);
+/* Packs some pieces as one stream. *out lies in the arena. False when zlib gets no memory. */
+bool packed_make(const struct bytes *pieces, size_t count, struct arena *arena, struct bytes *out);
 
 #endif

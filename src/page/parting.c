@@ -64,7 +64,7 @@ static struct strip *side_break(const struct stack *side, double room, enum stri
 static void cut_side(struct stack *side, struct strip *at, struct stack *rest)
 {
     *rest = (struct stack){0};
-    if (at == NULL) {
+    if (at == NULL || side->first == NULL) {
         return;
     }
     if (at == side->first) {

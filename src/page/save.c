@@ -6,7 +6,8 @@
 #include "page/packed.h"
 #include "support/strbuf.h"
 
-enum { OUTPUT_ROOM_BYTES = 128 * 1024, STREAM_ROOM_BYTES = 16 * 1024 };
+/* What a file takes at first, and what an object does that is packed. */
+enum { FILE_ROOM_BYTES = 64 * 1024, OBJECT_ROOM_BYTES = 80 };
 
 /* PDF 1.7 with a second line of four bytes over 127 (ISO 19005-2, 6.1.2). */
 static const char header[] = "%PDF-1.7\n%\xE2\xE3\xCF\xD3\n";
@@ -94,7 +95,7 @@ static bool may_be_packed(const struct saving *s, const void *object)
 static bool pack_objects(struct saving *s)
 {
     HPDF_Stream stream;
-    if (!open_output(s->haru, &s->pack, &stream, OUTPUT_ROOM_BYTES)) {
+    if (!open_output(s->haru, &s->pack, &stream, s->count * OBJECT_ROOM_BYTES)) {
         return false;
     }
     strbuf_init(&s->index, s->haru->arena);
@@ -118,11 +119,11 @@ static bool pack_objects(struct saving *s)
 /* ---- the file -------------------------------------------------------------------------- */
 
 /* An object that libharu does not know: a dictionary's entries, and what its stream holds. */
-static bool write_packed(struct saving *s, size_t number, const char *entries, const char *data,
-                         size_t length)
+static bool write_packed(struct saving *s, size_t number, const char *entries,
+                         const struct bytes *pieces, size_t count)
 {
     struct bytes packed;
-    if (!packed_make(data, length, s->haru->arena, &packed)) {
+    if (!packed_make(pieces, count, s->haru->arena, &packed)) {
         note(s->haru, HPDF_FAILD_TO_ALLOC_MEM);
         return false;
     }
@@ -139,15 +140,15 @@ static bool write_packed(struct saving *s, size_t number, const char *entries, c
 /* Deflates a stream that libharu would deflate. */
 static void pack_stream(struct saving *s, HPDF_Dict dict)
 {
-    HPDF_Stream to;
-    struct output plain;
+    HPDF_UINT count = HPDF_MemStream_GetBufCount(dict->stream);
+    struct bytes *pieces = ARENA_ARRAY(s->haru->arena, struct bytes, count + 1);
     struct bytes packed;
-    if (!open_output(s->haru, &plain, &to, STREAM_ROOM_BYTES)) {
-        return;
+    for (HPDF_UINT i = 0; i < count; i++) {
+        HPDF_UINT length = 0;
+        pieces[i].data = (const char *)HPDF_MemStream_GetBufPtr(dict->stream, i, &length);
+        pieces[i].length = length;
     }
-    note(s->haru, HPDF_Stream_WriteToStream(dict->stream, to, HPDF_STREAM_FILTER_NONE, NULL));
-    HPDF_Stream_Free(to);
-    if (!packed_make(plain.data, plain.length, s->haru->arena, &packed)) {
+    if (!packed_make(pieces, count, s->haru->arena, &packed)) {
         note(s->haru, HPDF_FAILD_TO_ALLOC_MEM);
         return;
     }
@@ -181,15 +182,15 @@ static void write_objects(struct saving *s)
 
 static bool write_pack(struct saving *s)
 {
-    size_t first = s->index.length;
-    strbuf_add_bytes(&s->index, s->pack.data, s->pack.length);
-    return write_packed(
-        s, s->count,
-        arena_format(s->haru->arena, "/Type /ObjStm\n/N %zu\n/First %zu", s->packed, first),
-        s->index.text, s->index.length);
+    const struct bytes pieces[] = {{.data = s->index.text, .length = s->index.length},
+                                   {.data = s->pack.data, .length = s->pack.length}};
+    return write_packed(s, s->count,
+                        arena_format(s->haru->arena, "/Type /ObjStm\n/N %zu\n/First %zu", s->packed,
+                                     s->index.length),
+                        pieces, 2);
 }
 
-enum { ROW_BYTES = 7, OFFSET_BYTES = 4, INDEX_BYTES = 2 };
+enum { OFFSET_BYTES = 4, INDEX_BYTES = 2 };
 
 static void add_row(struct strbuf *rows, unsigned type, size_t second, size_t third)
 {
@@ -223,7 +224,8 @@ static bool write_references(struct saving *s, size_t pack_at)
                      "/ID [ <%s> <%s> ]",
                      own + 1, OFFSET_BYTES, INDEX_BYTES, haru_number(s->haru->doc->catalog),
                      haru_number(s->haru->doc->info), no_identifier, no_identifier);
-    if (!write_packed(s, own, entries, rows.text, (s->count + 2) * ROW_BYTES)) {
+    const struct bytes table = {.data = rows.text, .length = rows.length};
+    if (!write_packed(s, own, entries, &table, 1)) {
         return false;
     }
     HPDF_Stream_WriteStr(s->stream,
@@ -237,7 +239,7 @@ static bool write_all(struct haru *haru, struct output *out)
     struct saving s = {.haru = haru, .count = haru->doc->xref->entries->count};
     s.places = ARENA_ARRAY(haru->arena, struct place, s.count);
     pack_streams(&s);
-    if (!pack_objects(&s) || !open_output(haru, &s.file, &s.stream, OUTPUT_ROOM_BYTES)) {
+    if (!pack_objects(&s) || !open_output(haru, &s.file, &s.stream, FILE_ROOM_BYTES)) {
         return false;
     }
     HPDF_Stream_WriteStr(s.stream, header);

@@ -35,43 +35,40 @@ static bool too_large(struct diag *diag, const char *path, size_t limit)
     return false;
 }
 
-/* Reads until the end or one byte past the limit. */
-static bool read_descriptor(int fd, const char *path, size_t limit, struct arena *arena,
-                            struct diag *diag, struct bytes *out)
+/* Room for what is being read; it grows in the arena. */
+static char *grow(struct arena *arena, char *data, size_t *capacity)
 {
-    size_t capacity = 16 * 1024, length = 0;
-    char *data = malloc(capacity);
-    if (!data)
-        support_out_of_memory();
-    bool good = false;
+    char *moved = arena_take(arena, 2 * *capacity);
+    memcpy(moved, data, *capacity);
+    *capacity *= 2;
+    return moved;
+}
+
+/* Reads until the end or one byte past the limit. `expected` is the file's size, 0 when it has
+ * none. */
+static bool read_descriptor(int fd, const char *path, size_t limit, size_t expected,
+                            struct arena *arena, struct diag *diag, struct bytes *out)
+{
+    /* room for the NUL behind it and, so that the end is met at once, for one byte more */
+    size_t capacity = expected > 0 ? expected + 2 : (size_t)16 * 1024, length = 0;
+    char *data = arena_take(arena, capacity);
     for (;;) {
-        ssize_t got = read(fd, data + length, capacity - length);
+        ssize_t got = read(fd, data + length, capacity - length - 1);
         if (got < 0 && errno == EINTR)
             continue;
-        if (got < 0) {
-            file_unreadable(path, errno, diag);
-            break;
-        }
+        if (got < 0)
+            return file_unreadable(path, errno, diag);
         length += (size_t)got;
-        if (length > limit) {
-            too_large(diag, path, limit);
+        if (length > limit)
+            return too_large(diag, path, limit);
+        if (got == 0)
             break;
-        }
-        if (got == 0) {
-            good = true;
-            break;
-        }
-        if (length == capacity) {
-            char *moved = realloc(data, capacity *= 2);
-            if (!moved)
-                support_out_of_memory();
-            data = moved;
-        }
+        if (length == capacity - 1)
+            data = grow(arena, data, &capacity);
     }
-    if (good)
-        *out = (struct bytes){.data = arena_copy_bytes(arena, data, length), .length = length};
-    free(data);
-    return good;
+    data[length] = '\0';
+    *out = (struct bytes){.data = data, .length = length};
+    return true;
 }
 
 int file_open(const char *path, size_t limit, struct diag *diag)
@@ -96,11 +93,13 @@ bool file_read(const char *path, size_t limit, struct arena *arena, struct diag 
                struct bytes *out)
 {
     if (strcmp(path, "-") == 0)
-        return read_descriptor(STDIN_FILENO, path, limit, arena, diag, out);
+        return read_descriptor(STDIN_FILENO, path, limit, 0, arena, diag, out);
     int fd = file_open(path, limit, diag);
     if (fd < 0)
         return false;
-    bool good = read_descriptor(fd, path, limit, arena, diag, out);
+    struct stat st;
+    size_t size = fstat(fd, &st) == 0 && S_ISREG(st.st_mode) ? (size_t)st.st_size : 0;
+    bool good = read_descriptor(fd, path, limit, size, arena, diag, out);
     close(fd);
     return good;
 }

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "yaml/reading.h"
+#include "yaml/stored.h"
 
 static void read_events(struct reading *r)
 {
@@ -18,8 +19,12 @@ static void read_events(struct reading *r)
 struct node *tree_read_bytes(const char *name, struct bytes bytes, struct arena *arena,
                              struct diag *diag)
 {
+    name = arena_copy_text(arena, strcmp(name, "-") == 0 ? "<standard input>" : name);
+    struct node *stored = stored_find(&stored_trees, name, bytes, arena);
+    if (stored)
+        return stored;
     struct reading *r = ARENA_NEW(arena, struct reading);
-    r->name = arena_copy_text(arena, strcmp(name, "-") == 0 ? "<standard input>" : name);
+    r->name = name;
     r->arena = arena;
     r->diag = diag;
     size_t errors_before = diag->counts[DIAG_ERROR];
