@@ -12,7 +12,8 @@ struct table_column {
 struct cell_text {
     const struct table_cell *cell;
     struct text_lines lines;
-    const int *spans; /* elements */
+    bool ends_by_hand; /* every line */
+    const int *spans;  /* elements */
     int element;
     struct type_setting type;
     double text_left_pt, text_width_pt; /* beside a tick box */
@@ -62,6 +63,17 @@ static void plan_columns(struct table *table, const struct block *block)
     }
 }
 
+static size_t lines_by_hand(const struct span *spans)
+{
+    size_t count = 1;
+    for (; spans != NULL; spans = spans->next) {
+        for (const char *c = spans->text; *c != '\0'; c++) {
+            count += *c == '\n';
+        }
+    }
+    return count;
+}
+
 static void plan_cell(struct table *table, const struct table_cell *cell, bool in_head, int row,
                       const struct table_column *column, struct cell_text *out)
 {
@@ -86,6 +98,7 @@ static void plan_cell(struct table *table, const struct table_cell *cell, bool i
     }
     out->spans = typeset_elements(composer, out->element, out->cell->text);
     out->lines = typeset_break(composer, &out->type, out->cell->text, out->text_width_pt);
+    out->ends_by_hand = out->lines.count == lines_by_hand(out->cell->text);
 }
 
 static void draw_tick_box(const struct table *table, const struct cell_text *cell,
@@ -116,10 +129,13 @@ static struct strip *add_chunk(struct table *table, struct stack *stack,
         stack, composer->arena, above + line * (double)(to - from) + below, table->place->frame);
     for (size_t i = 0; i < table->count; i++) {
         double y = above + typeset_baseline_pt(composer, &table->type);
-        if (from == 0 && cells[i].cell->tick_box) {
+        if (cells[i].cell->tick_box && cells[i].lines.count == 0 && from == 0) {
             draw_tick_box(table, &cells[i], &table->columns[i], strip, y);
         }
         for (size_t k = from; k < to && k < cells[i].lines.count; k++, y += line) {
+            if (cells[i].cell->tick_box && (k == 0 || cells[i].ends_by_hand)) {
+                draw_tick_box(table, &cells[i], &table->columns[i], strip, y);
+            }
             typeset_draw(composer, &cells[i].type, &cells[i].lines.items[k], cells[i].spans, strip,
                          cells[i].text_left_pt, cells[i].text_width_pt, y);
         }

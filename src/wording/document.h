@@ -127,7 +127,9 @@ struct table_cell {
     struct span *text;
     bool is_row_head; /* TH with scope row */
     enum anchor align;
-    bool tick_box; /* an empty box to tick, drawn; text may follow it */
+    /* an empty box to tick, drawn; text may follow it. When every line of the text is ended by
+     * hand, each has a box. */
+    bool tick_box;
     struct table_cell *next;
 };
 

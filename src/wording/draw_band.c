@@ -1,12 +1,14 @@
 /* Target bands with the readings on them: a filled bar for the band, a triangle for the reading,
  * both named in words. */
 #include <math.h>
+#include <string.h>
 
 #include "support/strbuf.h"
 #include "wording/draw.h"
 
 static const double WIDTH_PT = 430, SCALE_LEFT_PT = 20, SCALE_RIGHT_PT = 20;
-static const double ROW_PT = 50, BAR_AT_PT = 30, BAR_PT = 9, TRIANGLE_PT = 5;
+static const double ROW_PT = 58, END_AT_PT = 12, END_ROOM_PT = 70, BAR_AT_PT = 30, BAR_PT = 9,
+                    TRIANGLE_PT = 5;
 
 /* One row: a band in the plan's unit with its texts. */
 struct band_row {
@@ -39,6 +41,25 @@ static void draw_reading(struct band_picture *p, double x, double bar_y)
               (struct draw_style){.stroke_ink = INK_TEXT, .stroke_pt = 1});
 }
 
+/* The two numbers of the target's words at the ends of the bar; those of a short one stand outside
+ * of it. */
+static void draw_ends(struct band_picture *p, const struct band_row *row, double low_x,
+                      double high_x, double bar_y)
+{
+    static const char dash[] = "\xe2\x80\x93";
+    const char *between = strstr(row->target, dash);
+    double y = bar_y + BAR_PT + END_AT_PT;
+    if (!between) {
+        draw_label(&p->drawing, (low_x + high_x) / 2, y, ANCHOR_MIDDLE, row->target);
+        return;
+    }
+    bool wide = high_x - low_x >= END_ROOM_PT;
+    draw_label(&p->drawing, low_x, y, wide ? ANCHOR_MIDDLE : ANCHOR_RIGHT,
+               arena_copy_bytes(p->c->arena, row->target, (size_t)(between - row->target)));
+    draw_label(&p->drawing, high_x, y, wide ? ANCHOR_MIDDLE : ANCHOR_LEFT,
+               between + sizeof dash - 1);
+}
+
 static void add_row(struct band_picture *p, const struct band_row *row)
 {
     const struct format *f = &p->c->speech.format;
@@ -57,6 +78,7 @@ static void add_row(struct band_picture *p, const struct band_row *row)
               (struct draw_style){.stroke_ink = INK_MUTED, .stroke_pt = 0.75});
     draw_rect(&p->drawing, low_x, bar_y, high_x - low_x, BAR_PT,
               (struct draw_style){INK_LEAF, 1, DASH_SOLID, INK_LEAF, FILL_STRIPES});
+    draw_ends(p, row, low_x, high_x, bar_y);
     draw_reading(p, x_of(row->value, from, to), bar_y);
     if (p->told.length > 0)
         strbuf_add_char(&p->told, ' ');

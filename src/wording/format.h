@@ -93,8 +93,9 @@ const char *format_energy_band(const struct format *f, double low_kcal, double h
 const char *format_days(const struct format *f, double low_days, double high_days);
 const char *format_hours(const struct format *f, double hours);
 const char *format_date_long(const struct format *f, struct date date); /* Saturday 14 March 2026 */
-const char *format_date_short(const struct format *f, struct date date); /* 14 Mar 2026 */
-const char *format_date_day(const struct format *f, struct date date);   /* Sat 14 Mar */
+const char *format_date_short(const struct format *f, struct date date);   /* 14 Mar 2026 */
+const char *format_date_day(const struct format *f, struct date date);     /* Sat 14 Mar */
+const char *format_date_weekday(const struct format *f, struct date date); /* Sat 14 */
 /* Age in the largest one or two units: "3 years 7 months", "12 days". */
 const char *format_age(const struct format *f, struct date hatched, struct date on);
 

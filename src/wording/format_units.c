@@ -158,6 +158,11 @@ const char *format_date_day(const struct format *f, struct date date)
     return date_text(f, "sheet.date-day", date);
 }
 
+const char *format_date_weekday(const struct format *f, struct date date)
+{
+    return date_text(f, "sheet.date-weekday", date);
+}
+
 const char *format_age(const struct format *f, struct date hatched, struct date on)
 {
     long days = date_days_between(hatched, on);

@@ -139,6 +139,8 @@ static void write_cell(struct plain *p, const struct table_row *head, const stru
     const struct table_cell *title = cell_at(head, index);
     if (title && title->text)
         add_text(p, arena_format(p->out->arena, "%s:", joined(p, title->text)));
+    for (const char *end; cell->tick_box && (end = strchr(text, '\n')); text = end + 1)
+        add_text(p, arena_format(p->out->arena, "[ ] %.*s,", (int)(end - text), text));
     if (cell->tick_box)
         add_text(p, "[ ]");
     add_text(p, text);

@@ -76,16 +76,19 @@ static bool in_week(struct date day, struct date start)
     return days >= 0 && days < WEEK_DAYS;
 }
 
-/* The days of one week, or how often when there are more than fit a cell. */
+/* The days of one week, a line each, or how often when there are more than fit a cell. */
 static const char *week_text(struct composition *c, const struct date *days, size_t count,
                              struct date start)
 {
-    enum { MOST = 3 };
-    const char *texts[WEEK_DAYS];
+    enum { MOST = 4 };
+    const char *text = NULL;
     size_t found = 0;
-    for (size_t i = 0; i < count && found < WEEK_DAYS; i++)
-        if (in_week(days[i], start))
-            texts[found++] = format_date_day(&c->speech.format, days[i]);
+    for (size_t i = 0; i < count && found < WEEK_DAYS; i++) {
+        if (!in_week(days[i], start))
+            continue;
+        const char *day = format_date_weekday(&c->speech.format, days[i]);
+        text = found++ ? arena_format(c->arena, "%s\n%s", text, day) : day;
+    }
     if (found > MOST) {
         struct plan_fact times = {
             .name = "times", .kind = FACT_COUNT, .low = (double)found, .high = (double)found};
@@ -93,7 +96,7 @@ static const char *week_text(struct composition *c, const struct date *days, siz
         speech.facts = &times;
         return say(&speech, "sheet.planner.times");
     }
-    return say_all_of(&c->speech, texts, found);
+    return text;
 }
 
 static void add_tick_cell(struct composition *c, struct table_row *row, const char *text)
@@ -193,7 +196,7 @@ void section_first_weeks(struct composition *c, struct chain *out)
 
 void section_weighing_log(struct composition *c, struct chain *out)
 {
-    enum { LINES = 14 };
+    enum { LINES = 25 }; /* a page of them */
     static const double shares[] = {0.3, 0.25, 0.45};
     static const char *const heads[] = {"sheet.head.date", "sheet.head.weight", "sheet.head.note"};
     section_title(c, out, "sheet.weighing-log.title");
