@@ -89,22 +89,28 @@ bool sheet_lay(struct press *press, const struct care_plan *plan, const struct s
                const struct approval *approval, struct arena *arena, struct diag *diag,
                struct paged *out)
 {
+    /* in full; in brief; in brief with tables that may break between columns */
+    static const struct {
+        bool in_brief, tight;
+    } attempts[] = {{false, false}, {true, false}, {true, true}};
     struct text_store *texts = ARENA_NEW(arena, struct text_store);
+    struct document *document = NULL;
+    struct paged paged = {0};
     text_store_init(texts, fonts_measure(press->fonts), arena);
-    struct document *whole = ARENA_NEW(arena, struct document);
-    if (!compose(press, plan, wishes, approval, false, arena, diag, whole) ||
-        !layout_with_texts(whole, texts, diag, out))
-        return false;
-    if (!is_too_long(press, plan, out, diag))
-        return true;
-    /* where leaving out does not save the page, there is room for all of it */
-    struct document *brief = ARENA_NEW(arena, struct document);
-    struct paged shorter = {0};
-    if (!compose(press, plan, wishes, approval, true, arena, diag, brief) ||
-        !layout_with_texts(brief, texts, diag, &shorter))
-        return false;
-    if (!is_too_long(press, plan, &shorter, diag))
-        *out = shorter;
+    for (size_t i = 0; i < sizeof attempts / sizeof *attempts; i++) {
+        document = ARENA_NEW(arena, struct document);
+        if (!compose(press, plan, wishes, approval, attempts[i].in_brief, arena, diag, document))
+            return false;
+        document->look.tight = attempts[i].tight;
+        if (!layout_with_texts(document, texts, diag, &paged))
+            return false;
+        bool fits = !is_too_long(press, plan, &paged, diag);
+        /* where nothing saves the page, there is room for all of it */
+        if (i == 0 || fits)
+            *out = paged;
+        if (fits)
+            break;
+    }
     return true;
 }
 

@@ -23,7 +23,8 @@ bool sheet_compose(struct press *press, const struct care_plan *plan,
                    struct arena *arena, struct diag *diag, struct document *out);
 
 /* Its pages. When the sheet takes more than its kind's `pages`, what the kind lists under
- * `in-brief` is said in brief, if that helps. False after errors. */
+ * `in-brief` is said in brief, if that helps, and tables go on in the next column. False after
+ * errors. */
 bool sheet_lay(struct press *press, const struct care_plan *plan, const struct sheet_wishes *wishes,
                const struct approval *approval, struct arena *arena, struct diag *diag,
                struct paged *out);

@@ -161,7 +161,7 @@ void blocks_set(struct composer *composer, struct place *place, const struct blo
         }
         const struct strip *mark = stack->last;
         block_set(composer, place, block);
-        if (block->keep_together) {
+        if (block->keep_together || (block->keep_if_room && !composer->look->tight)) {
             keep_together(composer, place, mark);
         }
         above = stack->last != mark ? block : above;

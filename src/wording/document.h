@@ -148,6 +148,7 @@ struct block {
     enum block_kind kind;
     const char *section; /* the template section's code, for traces and tests; may be NULL */
     bool keep_together;  /* do not break across pages when it fits on one */
+    bool keep_if_room;   /* likewise, unless the look is tight */
     bool keep_with_next; /* headings have this implied */
     union {
         struct {
@@ -206,6 +207,7 @@ struct look {
     double small_pt;  /* at least 9 */
     double heading_pt[3];
     double leading; /* line distance / text size, at least 1.25 */
+    bool tight;     /* what is kept together only if there is room may break */
     bool close;     /* less room between blocks, rows and items; the lines stay as far apart */
     struct rgb inks[INK_COUNT];
     bool live_links; /* links are clickable and drawn as links */

@@ -68,7 +68,7 @@ void section_temperature(struct composition *c, struct chain *out)
     section_title(c, out, "sheet.temperature.title");
     bool readings = has_any_reading(c->plan);
     struct block *table = chain_table(out, readings ? with : without, readings ? 4 : 2);
-    table->keep_together = true;
+    table->keep_if_room = true;
     section_head(c, table, heads, readings ? 4 : 2);
     for (size_t i = 0; i < ZONE_COUNT; i++)
         if (c->plan->temperature.zones[i].applies)

@@ -31,8 +31,11 @@ void section_head(struct composition *c, struct block *table, const char *const 
 
 struct block *section_pairs(struct composition *c, struct chain *out, double share)
 {
-    if (c->sheet->compact.value)
-        return chain_table(out, (const double[]){0, 1}, 2);
+    if (c->sheet->compact.value) {
+        struct block *pairs = chain_table(out, (const double[]){0, 1}, 2);
+        pairs->keep_if_room = true;
+        return pairs;
+    }
     return chain_table(out, (const double[]){share, 1 - share}, 2);
 }
 
