@@ -47,6 +47,19 @@ static int watched_days(const struct care_build *b)
     return (int)build_limit(b, "weigh-watched-days");
 }
 
+/* Prey swallowed whole weighs for days: then the day of the meal, before it. */
+static struct date before_meal(const struct care_build *b, struct date day)
+{
+    const struct feeding_plan *f = &b->plan->feeding;
+    long heavy = (long)build_limit(b, "weigh-after-meal-days");
+    for (size_t i = 0; i < f->meal_day_count && f->diet == DIET_WHOLE_PREY; i++) {
+        long since = date_days_between(f->meal_days[i], day);
+        if (since > 0 && since <= heavy && date_compare(f->meal_days[i], b->plan->on) > 0)
+            return f->meal_days[i];
+    }
+    return day;
+}
+
 static void add_weighing(struct date_list *list)
 {
     struct care_build *b = list->b;
@@ -55,9 +68,9 @@ static void add_weighing(struct date_list *list)
     const int months = (int)build_limit(b, "weigh-steady-months");
     struct date after = on;
     if (b->in->visit->kind.value == SHEET_ADOPTION) {
-        add(list, date_add_days(on, first), "weigh", NULL);
+        add(list, before_meal(b, date_add_days(on, first)), "weigh", NULL);
         after = date_add_days(on, 2L * first);
-        add(list, after, "weigh", NULL);
+        add(list, before_meal(b, after), "weigh", NULL);
     }
     for (int turn = 1;; turn++) {
         struct date day =
@@ -65,7 +78,7 @@ static void add_weighing(struct date_list *list)
         if (date_compare(day, last) > 0)
             return;
         if (date_compare(day, after) > 0)
-            add(list, day, "weigh", NULL);
+            add(list, before_meal(b, day), "weigh", NULL);
     }
 }
 

@@ -84,12 +84,15 @@ static void days_of_weeks(struct care_build *b, struct supplement_plan *s,
     for (int turn = 0; s->day_count < FEEDING_PLANNER_DAYS; turn++) {
         struct date day;
         struct date wanted = date_add_days(first, (long)floor(shift + turn * period));
-        if (date_compare(wanted, last) > 0 ||
-            !find_fed_day(b, powders, meals, meal_count, wanted, &day) ||
+        if (date_compare(wanted, last) > 0)
+            break;
+        /* a day that another powder has taken is made up for at the next meal without one */
+        if (s->day_count > 0 && date_compare(wanted, days[s->day_count - 1]) <= 0)
+            wanted = date_add_days(days[s->day_count - 1], 1);
+        if (!find_fed_day(b, powders, meals, meal_count, wanted, &day) ||
             date_compare(day, last) > 0)
             break;
-        if (s->day_count == 0 || date_compare(days[s->day_count - 1], day) < 0)
-            days[s->day_count++] = day;
+        days[s->day_count++] = day;
     }
     s->days = days;
 }

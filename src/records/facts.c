@@ -129,7 +129,8 @@ static const char *const limit_names[] = {
     "calcium-to-phosphorus-least", /* of the whole food */
     "weigh-steady-months",
     "weigh-watched-days",
-    "adoption-weigh-days", /* first weighing in a new home, and the second after as many again */
+    "weigh-after-meal-days", /* so long prey swallowed whole is weighed with the animal */
+    "adoption-weigh-days",   /* first weighing in a new home, and the second after as many again */
     "adoption-first-meal-days",
     "adoption-check-days",
 };

@@ -5,10 +5,12 @@
 
 /* ---- follow-up ----------------------------------------------------------------------- */
 
-/* Meals and supplements stand under feeding and in the planner. */
-static bool is_follow_up(const struct plan_date *date)
+/* Meals and supplements stand under feeding and in the planner; a lamp that is overdue is a change
+ * to make, which says so itself. */
+static bool is_follow_up(const struct composition *c, const struct plan_date *date)
 {
-    return strcmp(date->what, "meal") != 0 && strcmp(date->what, "supplement") != 0;
+    bool overdue = strcmp(date->what, "lamp-change") == 0 && section_has_action(c, "change-lamp");
+    return strcmp(date->what, "meal") != 0 && strcmp(date->what, "supplement") != 0 && !overdue;
 }
 
 static const char *what_text(struct composition *c, const struct plan_date *date)
@@ -22,7 +24,8 @@ static const char *what_text(struct composition *c, const struct plan_date *date
 static bool is_told(struct composition *c, size_t at, const char *text)
 {
     for (size_t i = 0; i < at; i++)
-        if (is_follow_up(&c->plan->dates[i]) && strcmp(what_text(c, &c->plan->dates[i]), text) == 0)
+        if (is_follow_up(c, &c->plan->dates[i]) &&
+            strcmp(what_text(c, &c->plan->dates[i]), text) == 0)
             return true;
     return false;
 }
@@ -34,7 +37,7 @@ static const char *days_text(struct composition *c, size_t from, const char *tex
     size_t count = 0;
     for (size_t i = from; i < c->plan->date_count; i++) {
         const struct plan_date *date = &c->plan->dates[i];
-        if (!is_follow_up(date) || strcmp(what_text(c, date), text) != 0)
+        if (!is_follow_up(c, date) || strcmp(what_text(c, date), text) != 0)
             continue;
         bool same_year = date->on.year == c->plan->on.year;
         days[count++] = same_year ? format_date_day(f, date->on) : format_date_short(f, date->on);
@@ -48,7 +51,7 @@ void section_follow_up(struct composition *c, struct chain *out)
     section_title(c, out, "sheet.follow-up.title");
     struct block *table = NULL;
     for (size_t i = 0; i < c->plan->date_count; i++) {
-        if (!is_follow_up(&c->plan->dates[i]))
+        if (!is_follow_up(c, &c->plan->dates[i]))
             continue;
         const char *text = what_text(c, &c->plan->dates[i]);
         if (is_told(c, i, text))

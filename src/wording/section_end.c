@@ -11,22 +11,34 @@ void section_setup_list(struct composition *c, struct chain *out)
 {
     bool lives_in_water = c->plan->temperature.zones[ZONE_WATER].applies;
     const char *const keys[] = {
-        "sheet.setup.size",     "sheet.setup.basking",
-        "sheet.setup.warm",     "sheet.setup.cool",
-        "sheet.setup.night",    "sheet.setup.water",
-        "sheet.setup.limit",    "sheet.setup.thermostat",
-        "sheet.setup.guard",    "sheet.setup.probes",
-        "sheet.setup.humidity", "sheet.setup.light",
-        "sheet.setup.hours",    "sheet.setup.hides",
-        "sheet.setup.floor",    lives_in_water ? "sheet.setup.clean-water" : "sheet.setup.dish",
-        "sheet.setup.food",     "sheet.setup.scale",
-        "sheet.setup.papers",   "sheet.setup.run",
+        "sheet.setup.size",
+        "sheet.setup.basking",
+        "sheet.setup.warm",
+        "sheet.setup.cool",
+        "sheet.setup.night",
+        "sheet.setup.water",
+        "sheet.setup.limit",
+        "sheet.setup.thermostat",
+        "sheet.setup.guard",
+        "sheet.setup.probes",
+        "sheet.setup.humidity",
+        "sheet.setup.light",
+        "sheet.setup.hours",
+        "sheet.setup.hides",
+        c->plan->humidity.moist_hide ? "sheet.setup.moist-hide" : NULL,
+        "sheet.setup.floor",
+        lives_in_water ? "sheet.setup.clean-water" : "sheet.setup.dish",
+        "sheet.setup.food",
+        "sheet.setup.scale",
+        "sheet.setup.papers",
+        "sheet.setup.run",
     };
     section_title(c, out, "sheet.setup.title");
     chain_paragraph(out, say(&c->speech, "sheet.setup.how"));
     struct block *list = chain_list(out, LIST_TICK_BOXES);
     for (size_t i = 0; i < sizeof keys / sizeof *keys; i++)
-        section_bullet(c, list, keys[i]);
+        if (keys[i])
+            section_bullet(c, list, keys[i]);
 }
 
 /* ---- sources ---------------------------------------------------------------------------- */
@@ -70,7 +82,8 @@ static struct span *sources_text(struct composition *c, enum trust trust)
     struct strbuf cited;
     strbuf_init(&cited, c->arena);
     if (c->sheet->compact.value && trust == TRUST_MEMORY)
-        return span_plain(c->arena, say(&c->speech, "sheet.sources.practice"));
+        return span_plain(c->arena, say(&c->speech, c->is_signed ? "sheet.sources.practice-signed"
+                                                                 : "sheet.sources.practice"));
     for (size_t i = 0; i < c->plan->source_count; i++) {
         const struct plan_source *source = &c->plan->sources[i];
         if (source->trust != trust ||

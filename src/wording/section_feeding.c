@@ -40,7 +40,8 @@ static const char *supplement_text(struct composition *c, const struct supplemen
         key = "sheet.supplement.every-weeks";
         low = high = ceil(1 / high - 0.01);
     } else if (supplement->every_meals == 1) {
-        key = "sheet.supplement.each-meal";
+        key = c->plan->feeding.supplement_count > 1 ? "sheet.supplement.other-meals"
+                                                    : "sheet.supplement.each-meal";
     } else if (supplement->every_meals > 1) {
         key = "sheet.supplement.by-meals";
         low = high = supplement->every_meals;
@@ -62,9 +63,14 @@ static const char *supplements_text(struct composition *c)
 {
     const struct feeding_plan *m = &c->plan->feeding;
     const char *text = NULL;
-    for (size_t i = 0; i < m->supplement_count; i++) {
-        const char *one = supplement_text(c, &m->supplements[i]);
-        text = text ? arena_format(c->arena, "%s\n%s", text, one) : one;
+    /* what goes on all other meals stands behind those */
+    for (int other = 0; other <= 1; other++) {
+        for (size_t i = 0; i < m->supplement_count; i++) {
+            if ((m->supplements[i].every_meals == 1) != other)
+                continue;
+            const char *one = supplement_text(c, &m->supplements[i]);
+            text = text ? arena_format(c->arena, "%s\n%s", text, one) : one;
+        }
     }
     if (m->supplement_count > 1)
         text =

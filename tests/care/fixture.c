@@ -94,6 +94,7 @@ static const struct {
     {"calcium-to-phosphorus-least", 1},
     {"weigh-steady-months", 1},
     {"weigh-watched-days", 14},
+    {"weigh-after-meal-days", 5},
     {"adoption-weigh-days", 7},
     {"adoption-first-meal-days", 5},
     {"adoption-check-days", 14},

@@ -26,7 +26,7 @@ NUMBERS = {"cool-water": "water.target", "warm-water": "water.target", "cool-bas
 WITHOUT = {"go-to-clinic-now", "guard-the-heat", "add-thermostat", "swap-ends", "change-lamp", "clear-lamp-path", "add-uvb-lamp", "measure-lamp", "protect-bones",
            "add-moist-hide", "shallow-bath", "keep-dry-floor", "clear-mites", "weigh-weekly", "offer-water", "give-nest-box"}
 MEASURE = {"en": r"\b(Measure|Read|Weigh|thermometer|half the size)\b", "es": r"\b(Mide|Lee|Pesa|termómetro|mitad|media comida)\b"}
-CALL = {"en": r"\b([Cc]all|[Gg]o now|Go to a clinic|[Aa]sk us)\b", "es": r"\b([Ll]lama|[Vv]e ya|Ve ahora|Ve a una clínica|[Pp]regunta|[Pp]ide)\b"}
+CALL = {"en": r"\b([Cc]all|[Gg]o now|Go to a clinic|[Aa]sk us)\b", "es": r"\b([Ll]lama|[Aa]cude ya|Ve ahora|Ve a una clínica|[Pp]regunta|[Pp]ide)\b"}
 
 # Signs in print, the groups they hold for, and where. The training page: 'seek a vet without delay', read in a copy.
 TRAINING = "veterinary emergency training page, 'seek a vet without delay'"

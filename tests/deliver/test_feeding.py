@@ -253,6 +253,29 @@ class Plan(unittest.TestCase):
         box = explain("bearded-dragon", patient={"mass": "96 g", "length": "15 cm", "hatched": "2025-09"})["enclosure"]["minimum_cm"]
         self.assertEqual(box[:2], [45, 30])
 
+    def test_whole_prey_is_not_weighed_with_the_snake(self):
+        """What a snake has eaten in the last days weighs with it (common practice, no source): it is weighed on the day of the meal, before it."""
+        heavy, moved = FACTS["limits"]["weigh-after-meal-days"]["value"]["range"], 0
+        for name, sheet in SHEETS.items():
+            if sheet["species"]["group"] != "snake":
+                continue
+            for last in range(1, 15):
+                plan = explain(name, patient={"mass": "620 g", "length": "112 cm", "hatched": "2021-06"}, diet={"food": "mouse", "last": f"2026-03-{last:02}"})
+                days = {what: [date.fromisoformat(one["on"]) for one in plan["dates"] if one["what"] == what] for what in ("meal", "weigh")}
+                for day in days["weigh"]:
+                    self.assertFalse([meal for meal in days["meal"] if 0 < (day - meal).days <= heavy], f"{name} {last} {day}")
+                    moved += day in days["meal"]
+        self.assertGreater(moved, 5)
+
+    def test_a_powder_that_gave_way_is_made_up_for(self):
+        """A gecko that eats every two to three days gets plain calcium two to three times a week (common practice, no source): meals that another
+        powder takes do not count, no meal gets two."""
+        for hatched in ("2023-06", "2025-09"):
+            plan = explain("leopard-gecko", patient={"mass": "60 g", "hatched": hatched})
+            days = [one["on"] for one in plan["dates"] if one["what"] == "supplement"]
+            self.assertEqual(len(days), len(set(days)))
+            self.assertGreaterEqual(len(days), 8 * 2)
+
     def test_a_slip_is_not_printed(self):
         """Ten times too heavy, grams for kilograms: no meal is worked out, and the veterinarian is told."""
         for mass in ("18500 g", "1.85 g"):
