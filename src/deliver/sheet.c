@@ -37,10 +37,11 @@ static size_t changed_keys(const struct approval *approval, struct arena *arena,
     return count;
 }
 
-/* `in_brief`: see struct compose_inputs. */
+/* `brief_count`: see struct compose_inputs. */
 static bool compose(struct press *press, const struct care_plan *plan,
                     const struct sheet_wishes *wishes, const struct approval *approval,
-                    bool in_brief, struct arena *arena, struct diag *diag, struct document *out)
+                    size_t brief_count, struct arena *arena, struct diag *diag,
+                    struct document *out)
 {
     const struct visit *visit = plan->visit;
     struct clinic *clinic = ARENA_NEW(arena, struct clinic);
@@ -62,7 +63,7 @@ static bool compose(struct press *press, const struct care_plan *plan,
         .units = (enum unit_system)units.value,
         .logo = press->logo,
         .is_signed = approval->is_signed,
-        .in_brief = in_brief,
+        .brief_count = brief_count,
     };
     inputs.changed_count = changed_keys(approval, arena, &inputs.changed);
     if (!inputs.words || !inputs.sheet || !compose_sheet(&inputs, arena, diag, out))
@@ -75,41 +76,43 @@ bool sheet_compose(struct press *press, const struct care_plan *plan,
                    const struct sheet_wishes *wishes, const struct approval *approval,
                    struct arena *arena, struct diag *diag, struct document *out)
 {
-    return compose(press, plan, wishes, approval, false, arena, diag, out);
+    return compose(press, plan, wishes, approval, 0, arena, diag, out);
 }
 
-static bool is_too_long(struct press *press, const struct care_plan *plan,
-                        const struct paged *paged, struct diag *diag)
+/* One attempt: with the first `brief` sections of the kind's list in brief, or tight as well. */
+static bool lay_once(struct press *press, const struct care_plan *plan,
+                     const struct sheet_wishes *wishes, const struct approval *approval,
+                     size_t brief, bool tight, struct text_store *texts, struct diag *diag,
+                     struct paged *out)
 {
-    const struct sheet_template *sheet = press_kind(press, plan->visit->kind.value, diag);
-    return sheet && sheet->pages.known && (double)paged->page_count > sheet->pages.value;
+    struct document *document = ARENA_NEW(texts->arena, struct document);
+    if (!compose(press, plan, wishes, approval, brief, texts->arena, diag, document))
+        return false;
+    document->look.tight = tight;
+    return layout_with_texts(document, texts, diag, out);
 }
 
 bool sheet_lay(struct press *press, const struct care_plan *plan, const struct sheet_wishes *wishes,
                const struct approval *approval, struct arena *arena, struct diag *diag,
                struct paged *out)
 {
-    /* in full; in brief; in brief with tables that may break between columns */
-    static const struct {
-        bool in_brief, tight;
-    } attempts[] = {{false, false}, {true, false}, {true, true}};
+    const struct sheet_template *sheet = press_kind(press, plan->visit->kind.value, diag);
     struct text_store *texts = ARENA_NEW(arena, struct text_store);
-    struct document *document = NULL;
-    struct paged paged = {0};
     text_store_init(texts, fonts_measure(press->fonts), arena);
-    for (size_t i = 0; i < sizeof attempts / sizeof *attempts; i++) {
-        document = ARENA_NEW(arena, struct document);
-        if (!compose(press, plan, wishes, approval, attempts[i].in_brief, arena, diag, document))
-            return false;
-        document->look.tight = attempts[i].tight;
-        if (!layout_with_texts(document, texts, diag, &paged))
-            return false;
-        bool fits = !is_too_long(press, plan, &paged, diag);
-        /* where nothing saves the page, there is room for all of it */
-        if (i == 0 || fits)
-            *out = paged;
-        if (fits)
+    if (!sheet || !lay_once(press, plan, wishes, approval, 0, false, texts, diag, out))
+        return false;
+    /* less and less in full, at last with tables that may break between columns; where nothing
+     * saves the page, there is room for all of it */
+    const size_t count = sheet->in_brief.count;
+    for (size_t turn = 1; count > 0 && turn <= count + 1; turn++) {
+        struct paged shorter = {0};
+        size_t brief = turn < count ? turn : count;
+        if ((double)out->page_count <= sheet->pages.value)
             break;
+        if (!lay_once(press, plan, wishes, approval, brief, turn > count, texts, diag, &shorter))
+            return false;
+        if ((double)shorter.page_count <= sheet->pages.value)
+            *out = shorter;
     }
     return true;
 }

@@ -90,17 +90,18 @@ void compose_look(const struct look_file *file, const struct clinic *clinic, boo
 
 /* ---- the whole ---------------------------------------------------------------------------- */
 
-static bool has_brief_form(const struct sheet_template *sheet, enum sheet_section_code code)
+static bool is_in_brief(const struct composition *c, enum sheet_section_code code)
 {
-    for (size_t i = 0; i < sheet->in_brief.count; i++)
-        if (LIST_AT(sheet->in_brief, struct choice_value, i)->value == (int)code)
+    const struct list *list = &c->sheet->in_brief;
+    for (size_t i = 0; i < c->brief_count && i < list->count; i++)
+        if (LIST_AT(*list, struct choice_value, i)->value == (int)code)
             return true;
     return false;
 }
 
 static void write_section(struct composition *c, enum sheet_section_code code, struct chain *out)
 {
-    c->in_brief = c->all_in_brief && has_brief_form(c->sheet, code);
+    c->in_brief = is_in_brief(c, code);
     struct chain own = chain_start(c->arena, bind_choice_word(sheet_section_choices, (int)code));
     writers[code](c, &own);
     chain_append(out, &own);
@@ -189,7 +190,7 @@ bool compose_sheet(const struct compose_inputs *inputs, struct arena *arena, str
         .sheet = inputs->sheet,
         .arena = arena,
         .is_signed = inputs->is_signed,
-        .all_in_brief = inputs->in_brief,
+        .brief_count = inputs->brief_count,
     };
     struct document document = {.logo = inputs->logo};
     struct chain blocks = chain_start(arena, NULL);

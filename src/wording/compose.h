@@ -14,8 +14,8 @@ struct compose_inputs {
     const struct sheet_template *sheet;
     const struct look_file *look;
     enum unit_system units;
-    bool is_signed; /* the visit's signature is valid: no draft mark */
-    bool in_brief;  /* what the kind of sheet says in brief when its pages would not do */
+    bool is_signed;     /* the visit's signature is valid: no draft mark */
+    size_t brief_count; /* so many of the kind's `in-brief`, the first ones, are said in brief */
     const char *const
         *changed; /* keys approval.<...> of what changed since it was signed, or NULL */
     size_t changed_count;

@@ -14,8 +14,8 @@ struct composition {
     const struct sheet_section *entry; /* the template's row under way */
     struct arena *arena;
     bool is_signed;
-    bool all_in_brief; /* the sheet would take more pages than it may: */
-    bool in_brief;     /* then so is the section under way, if its kind lists it */
+    size_t brief_count; /* the sheet would take more pages than it may: of its kind's `in-brief` */
+    bool in_brief;      /* the section under way */
 };
 
 /* Appends the section's blocks, or nothing where the plan has nothing to say there. */
