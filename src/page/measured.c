@@ -13,9 +13,9 @@ void text_store_init(struct text_store *store, const struct measure *measure, st
     *store = (struct text_store){.measure = measure, .arena = arena};
 }
 
-enum text_style measured_style(const struct measured *text, const struct span *span)
+enum text_style measured_style(const struct measured *text, const struct stretch *stretch)
 {
-    return text->strong ? TEXT_STRONG : span->style;
+    return text->strong ? TEXT_STRONG : stretch->style;
 }
 
 double measured_width_pt(const struct measured *text, size_t from, size_t to)
@@ -26,7 +26,7 @@ double measured_width_pt(const struct measured *text, size_t from, size_t to)
         size_t a = from > stretch->begin ? from : stretch->begin;
         size_t b = to < stretch->end ? to : stretch->end;
         if (a < b) {
-            width += text->measure->width_pt(text->measure, measured_style(text, stretch->span),
+            width += text->measure->width_pt(text->measure, measured_style(text, stretch),
                                              text->size_pt, text->text + a, b - a);
         }
     }
@@ -66,9 +66,11 @@ static bool is_for(const struct measured *text, const struct lines_job *job)
         return false;
     }
     for (const struct span *span = job->spans; span != NULL; span = span->next, i++) {
-        const struct span *own = i < text->stretch_count ? text->stretches[i].span : NULL;
+        const struct stretch *own = i < text->stretch_count ? &text->stretches[i] : NULL;
+        size_t length = own != NULL ? own->end - own->begin : 0;
         if (own == NULL || span->style != own->style || !are_same(span->uri, own->uri) ||
-            !are_same(span->text, own->text)) {
+            strlen(span->text) != length ||
+            memcmp(span->text, text->text + own->begin, length) != 0) {
             return false;
         }
     }
@@ -100,8 +102,8 @@ static void gather(struct arena *arena, struct measured *text, const struct span
     for (const struct span *span = spans; span != NULL; span = span->next) {
         size_t begin = all.length;
         strbuf_add(&all, span->text);
-        text->stretches[text->stretch_count++] =
-            (struct stretch){.span = span, .begin = begin, .end = all.length};
+        text->stretches[text->stretch_count++] = (struct stretch){
+            .style = span->style, .uri = span->uri, .begin = begin, .end = all.length};
     }
     text->text = all.text;
     text->length = all.length;

@@ -21,9 +21,10 @@ struct segment {
     bool must; /* a line ends here */
 };
 
-/* Where a span's bytes stand in the whole text. */
+/* What a span says, and where its bytes stand in the whole text. The span itself may be gone. */
 struct stretch {
-    const struct span *span;
+    enum text_style style;
+    const char *uri; /* the document's own */
     size_t begin, end;
 };
 
@@ -68,7 +69,7 @@ void measured_segments(struct text_store *store, struct measured *text);
 double measured_width_pt(const struct measured *text, size_t from, size_t to);
 size_t measured_characters(const struct measured *text, size_t from, size_t to);
 
-enum text_style measured_style(const struct measured *text, const struct span *span);
+enum text_style measured_style(const struct measured *text, const struct stretch *stretch);
 
 /* Where the bytes from..to end without spaces and line ends. */
 size_t measured_trim(const struct measured *text, size_t from, size_t to);
