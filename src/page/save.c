@@ -39,7 +39,7 @@ static HPDF_STATUS append(HPDF_Stream stream, const HPDF_BYTE *bytes, HPDF_UINT 
     return HPDF_OK;
 }
 
-/* Bytes written on their way to an output. */
+/* An output, and the stream that libharu writes to it. False when there is no memory. */
 static bool open_output(struct haru *haru, struct output *out, HPDF_Stream *stream, size_t room)
 {
     *out =
@@ -248,6 +248,10 @@ static bool write_all(struct haru *haru, struct output *out)
     bool good = haru_ok(haru) && write_pack(&s) && write_references(&s, pack_at);
     HPDF_Stream_Free(s.stream);
     *out = s.file;
+    /* none that came up while others were written would be in the file */
+    if (good && haru->doc->xref->entries->count != s.count) {
+        return haru_refuse(haru, "object-came-late", "libharu made an object while it was saving");
+    }
     return good;
 }
 
