@@ -78,7 +78,8 @@ static const struct field template_fields[] = {
     ROW(QUANTITY, sheet_template, pages, "pages", IN(COUNT, 1, 20),
         .help = "as many pages as it may take", .example = "2"),
     ROW(CHOICES, sheet_template, in_brief, "in-brief", .choices = brief_choices, .most = 2,
-        .help = "sections that are said in brief when it would take more, the first one first", .example = "[normal]"),
+        .help = "sections that are said in brief when it would take more, the first one first",
+        .example = "[normal]"),
     ROW(RECORDS, sheet_template, sections, "sections", .schema = &section_schema, .required = true,
         .most = 60, .help = "in order"),
 };
