@@ -1,6 +1,5 @@
 #include "wording/catalogue.h"
 
-#include <stdlib.h>
 #include <string.h>
 
 #include "support/file.h"
@@ -189,22 +188,42 @@ static void parse_entry(struct parsing *p, const struct node *node, struct wordi
 
 /* ---- files --------------------------------------------------------------------- */
 
-static int compare_entries(const void *a, const void *b)
+/* FNV-1a of 32 bits. */
+static uint32_t hash_key(const char *key)
 {
-    const struct wording_entry *one = a, *other = b;
-    return strcmp(one->key, other->key);
+    uint32_t hash = 0x811c9dc5u;
+    for (; *key; key++)
+        hash = (hash ^ (unsigned char)*key) * 0x01000193u;
+    return hash;
 }
 
-static bool entries_differ(const struct wording *wording, struct diag *diag)
+/* Where the key's number stands in the table, or the free place where it would. */
+static uint32_t *place_of(const struct wording *wording, const char *key)
+{
+    size_t at = hash_key(key) & (wording->room - 1);
+    while (wording->table[at] && strcmp(wording->entries[wording->table[at] - 1].key, key) != 0)
+        at = (at + 1) & (wording->room - 1);
+    return &wording->table[at];
+}
+
+/* False when a key stands twice, which is reported. */
+static bool index_entries(struct wording *wording, struct arena *arena, struct diag *diag)
 {
     bool good = true;
-    for (size_t i = 1; i < wording->count; i++) {
-        const struct wording_entry *one = &wording->entries[i - 1], *other = &wording->entries[i];
-        if (strcmp(one->key, other->key) != 0)
+    for (wording->room = 16; wording->room < 2 * wording->count;)
+        wording->room *= 2;
+    wording->table = ARENA_ARRAY(arena, uint32_t, wording->room);
+    for (size_t i = 0; i < wording->count; i++) {
+        const struct wording_entry *entry = &wording->entries[i];
+        uint32_t *place = place_of(wording, entry->key);
+        if (!*place) {
+            *place = (uint32_t)(i + 1);
             continue;
-        diag_report(diag, DIAG_ERROR, "key-twice", other->at,
-                    "'%s' already stands in %s:%d; a key stands once over all files", other->key,
-                    one->at.file, one->at.line);
+        }
+        const struct mark *first = &wording->entries[*place - 1].at;
+        diag_report(diag, DIAG_ERROR, "key-twice", entry->at,
+                    "'%s' already stands in %s:%d; a key stands once over all files", entry->key,
+                    first->file, first->line);
         good = false;
     }
     return good;
@@ -246,8 +265,7 @@ struct wording *catalogue_read_trees(const char *folder, const char *lang,
             parse_entry(&p, trees[i]->items[j], entry);
         }
     }
-    qsort(wording->entries, wording->count, sizeof *wording->entries, compare_entries);
-    return entries_differ(wording, diag) && p.good ? wording : NULL;
+    return index_entries(wording, arena, diag) && p.good ? wording : NULL;
 }
 
 struct wording *catalogue_read(const char *folder, const char *lang, const char *left_out,
@@ -271,9 +289,8 @@ struct wording *catalogue_read(const char *folder, const char *lang, const char 
 
 const struct wording_entry *catalogue_find(const struct wording *wording, const char *key)
 {
-    struct wording_entry wanted = {.key = key};
-    return bsearch(&wanted, wording->entries, wording->count, sizeof *wording->entries,
-                   compare_entries);
+    uint32_t number = *place_of(wording, key);
+    return number ? &wording->entries[number - 1] : NULL;
 }
 
 /* ---- filling -------------------------------------------------------------------- */

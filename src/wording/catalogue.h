@@ -13,6 +13,7 @@
 
 #include <stdbool.h>
 #include <stddef.h>
+#include <stdint.h>
 
 #include "support/arena.h"
 #include "support/diag.h"
@@ -46,8 +47,10 @@ struct wording_entry {
 struct wording {
     const char *lang; /* BCP 47, the folder's name */
     const char *folder;
-    struct wording_entry *entries; /* sorted by key */
+    struct wording_entry *entries; /* in the order of the files, sorted by name */
     size_t count;
+    uint32_t *table; /* numbers of entries from 1, at the place of their key's hash or behind it */
+    size_t room;     /* of the table, a power of two */
 };
 
 /* What stands in a slot. `number` chooses a plural form where has_number. */
