@@ -168,9 +168,17 @@ static double measure_width(const struct measure *self, enum text_style style, d
 {
     const struct fonts *fonts = (const struct fonts *)self;
     long sum = 0;
+    const int32_t *advances = fonts->faces[style].advances;
     for (size_t at = 0; at < length;) {
-        int code_point = utf8_next(text, length, &at);
-        int advance = code_point < 0 ? 0 : fonts_advance(fonts, style, (unsigned)code_point);
+        unsigned char first = (unsigned char)text[at];
+        int advance;
+        if (first < 0x80) {
+            advance = advances[first];
+            at++;
+        } else {
+            int code_point = utf8_next(text, length, &at);
+            advance = code_point < 0 ? 0 : fonts_advance(fonts, style, (unsigned)code_point);
+        }
         sum += advance > 0 ? advance : 0;
     }
     return (double)sum * size_pt / 1000.0;
