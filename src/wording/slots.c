@@ -44,6 +44,19 @@ TEXT_GETTER(vet_name, PLAN->visit->veterinarian.text)
 TEXT_GETTER(species_common_name, species_name(PLAN->species, speech->format.words->lang))
 TEXT_GETTER(finding_where, speech->where)
 
+/* Its lines, with commas between them. */
+GETTER(clinic_address)
+{
+    UNUSED_ZONE;
+    const struct list *lines = &PLAN->clinic->address;
+    const char *text = NULL;
+    for (size_t i = 0; i < lines->count; i++) {
+        const char *line = LIST_AT(*lines, struct text_value, i)->text;
+        text = text ? arena_format(speech->format.arena, "%s, %s", text, line) : line;
+    }
+    return give(out, text);
+}
+
 /* ---- temperature ------------------------------------------------------------------------ */
 
 static const struct zone_plan *zone_of(const struct speech *speech, enum zone zone)
@@ -474,6 +487,7 @@ GETTER(bath_from)
 static const struct slot_row rows[] = {
     ZONE_ROWS("basking-surface", ZONE_BASKING_SURFACE),
     ROW("bath.from", bath_from),
+    ROW("clinic.address", clinic_address),
     ROW("clinic.name", clinic_name),
     ROW("clinic.out-of-hours", clinic_out_of_hours),
     ROW("clinic.telephone", clinic_telephone),
