@@ -4,6 +4,7 @@
 #include <linebreak.h>
 
 #include "page/utf8.h"
+#include "support/hash.h"
 #include "support/strbuf.h"
 
 enum { SLOTS = sizeof((struct text_store *)0)->slots / sizeof(struct measured *) };
@@ -77,14 +78,12 @@ static bool is_for(const struct measured *text, const struct lines_job *job)
     return i == text->stretch_count;
 }
 
-/* FNV-1a over the words alone; the rest is compared. */
-static size_t hash_of(const struct span *spans)
+/* Of the words alone; the rest is compared. */
+static uint32_t hash_of(const struct span *spans)
 {
-    size_t hash = 2166136261u;
+    uint32_t hash = HASH_START;
     for (; spans != NULL; spans = spans->next) {
-        for (const char *c = spans->text; *c != '\0'; c++) {
-            hash = (hash ^ (unsigned char)*c) * 16777619u;
-        }
+        hash = hash_text(hash, spans->text);
     }
     return hash;
 }
@@ -118,7 +117,7 @@ static bool has_line_ends(const char *text)
 
 struct measured *text_store_find(struct text_store *store, const struct lines_job *job)
 {
-    size_t hash = hash_of(job->spans);
+    uint32_t hash = hash_of(job->spans);
     struct measured **slot = &store->slots[hash % SLOTS];
     for (struct measured *text = *slot; text != NULL; text = text->next) {
         if (text->hash == hash && is_for(text, job)) {

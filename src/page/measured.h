@@ -10,6 +10,7 @@
 
 #include <stdbool.h>
 #include <stddef.h>
+#include <stdint.h>
 
 #include "page/lines.h"
 
@@ -45,7 +46,7 @@ struct measured {
     double lines_width_pt;
     size_t lines_limit;
     bool has_lines;
-    size_t hash;
+    uint32_t hash;
     struct measured *next;
 };
 

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "support/file.h"
+#include "support/hash.h"
 #include "support/strbuf.h"
 #include "yaml/tree.h"
 
@@ -188,19 +189,10 @@ static void parse_entry(struct parsing *p, const struct node *node, struct wordi
 
 /* ---- files --------------------------------------------------------------------- */
 
-/* FNV-1a of 32 bits. */
-static uint32_t hash_key(const char *key)
-{
-    uint32_t hash = 0x811c9dc5u;
-    for (; *key; key++)
-        hash = (hash ^ (unsigned char)*key) * 0x01000193u;
-    return hash;
-}
-
 /* Where the key's number stands in the table, or the free place where it would. */
 static uint32_t *place_of(const struct wording *wording, const char *key)
 {
-    size_t at = hash_key(key) & (wording->room - 1);
+    size_t at = hash_text(HASH_START, key) & (wording->room - 1);
     while (wording->table[at] && strcmp(wording->entries[wording->table[at] - 1].key, key) != 0)
         at = (at + 1) & (wording->room - 1);
     return &wording->table[at];

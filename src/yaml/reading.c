@@ -3,6 +3,8 @@
 #include <stdint.h>
 #include <string.h>
 
+#include "support/hash.h"
+
 struct mark reading_mark(const struct reading *r, yaml_mark_t at)
 {
     return (struct mark){.file = r->name, .line = (int)at.line + 1, .column = (int)at.column + 1};
@@ -146,20 +148,11 @@ static void on_open(struct reading *r, enum node_kind kind, const yaml_char_t *a
         .node = node, .anchor = anchor ? arena_copy_text(r->arena, (const char *)anchor) : NULL};
 }
 
-/* FNV-1a of 32 bits. */
-static uint32_t hash_text(const char *text)
-{
-    uint32_t hash = 0x811c9dc5u;
-    for (; *text; text++)
-        hash = (hash ^ (unsigned char)*text) * 0x01000193u;
-    return hash;
-}
-
 /* The earlier key of the same text, or NULL after noting this one in the table: numbers of keys
  * from 1, at the place of their hash or behind it. */
 static const struct node *same_key(const struct node *map, size_t i, uint16_t *table, size_t room)
 {
-    size_t at = hash_text(map->keys[i]->text) & (room - 1);
+    size_t at = hash_text(HASH_START, map->keys[i]->text) & (room - 1);
     for (; table[at]; at = (at + 1) & (room - 1))
         if (strcmp(map->keys[table[at] - 1]->text, map->keys[i]->text) == 0)
             return map->keys[table[at] - 1];
