@@ -145,7 +145,9 @@ void section_feeding(struct composition *c, struct chain *out)
     const char *const notes[] = {
         change_key(c) ? say(&c->speech, change_key(c)) : NULL,
         /* a compact sheet leaves it to the warning signs */
-        compact ? NULL : say_if_known(&c->speech, "sheet.feeding.limit"),
+        compact && section_is_shown(c, SECTION_WARNINGS)
+            ? NULL
+            : say_if_known(&c->speech, "sheet.feeding.limit"),
         say_code(&c->speech, "sheet.feeding-how", bind_choice_word(diet_choices, (int)m->diet)),
     };
     if (compact)

@@ -70,14 +70,6 @@ const char *section_with_text(struct composition *c, const char *key, const char
     return say(&speech, key);
 }
 
-bool section_has_action(const struct composition *c, const char *code)
-{
-    for (size_t i = 0; i < c->plan->action_count; i++)
-        if (strcmp(c->plan->actions[i].code, code) == 0)
-            return true;
-    return false;
-}
-
 static bool lists(const struct list *codes, enum sheet_section_code code)
 {
     for (size_t i = 0; i < codes->count; i++)
@@ -86,10 +78,10 @@ static bool lists(const struct list *codes, enum sheet_section_code code)
     return false;
 }
 
-static bool is_shown(const struct sheet_template *sheet, enum sheet_section_code code)
+bool section_is_shown(const struct composition *c, enum sheet_section_code code)
 {
-    for (size_t i = 0; i < sheet->sections.count; i++) {
-        const struct sheet_section *entry = LIST_AT(sheet->sections, struct sheet_section, i);
+    for (size_t i = 0; i < c->sheet->sections.count; i++) {
+        const struct sheet_section *entry = LIST_AT(c->sheet->sections, struct sheet_section, i);
         bool alone = entry->show.known && entry->show.value == (int)code;
         if (alone || lists(&entry->columns, code) || lists(&entry->left, code) ||
             lists(&entry->right, code))
@@ -98,11 +90,22 @@ static bool is_shown(const struct sheet_template *sheet, enum sheet_section_code
     return false;
 }
 
+bool section_has_action(const struct composition *c, const char *code)
+{
+    for (size_t i = 0; i < c->plan->action_count; i++) {
+        const struct action *action = &c->plan->actions[i];
+        if (strcmp(action->code, code) == 0)
+            return section_is_shown(c, action->is_first ? SECTION_FIRST_CHANGES
+                                                        : SECTION_MORE_CHANGES);
+    }
+    return false;
+}
+
 bool section_has_date(const struct composition *c, const char *what)
 {
     for (size_t i = 0; i < c->plan->date_count; i++)
         if (strcmp(c->plan->dates[i].what, what) == 0)
-            return is_shown(c->sheet, SECTION_FOLLOW_UP);
+            return section_is_shown(c, SECTION_FOLLOW_UP);
     return false;
 }
 

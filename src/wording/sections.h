@@ -53,7 +53,9 @@ const char *section_with_date(struct composition *c, const char *key, struct dat
 const char *section_with_text(struct composition *c, const char *key, const char *name,
                               const char *text);
 
-/* Do the changes tell the keeper to do this? */
+/* Does the kind of sheet have this section? */
+bool section_is_shown(const struct composition *c, enum sheet_section_code code);
+/* Do the changes on this sheet tell the keeper to do this? */
 bool section_has_action(const struct composition *c, const char *code);
 /* Do the dates to come say this, on this sheet? */
 bool section_has_date(const struct composition *c, const char *what);

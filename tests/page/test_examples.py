@@ -23,7 +23,7 @@ VISITS = sorted((ROOT / "templates/visits").glob("*.yaml"))
 MOST_BYTES = 120_000
 
 
-# patient-education practice (see the standard's own sizes in templates/look.yaml): running text from 12 points, cells from 10, nothing under 9
+# common practice of printed sheets for patients, no single source: running text from 12 points, cells from 10, nothing under 9
 LEAST_PT = {"/P": 12, "/LBody": 12, "/Lbl": 12, "/TD": 10, "/TH": 10, "/H1": 14, "/H2": 14, "/H3": 14}
 
 
