@@ -8,6 +8,6 @@ mkdir -p "$folder"
 rm -f "$folder"/example-*.png
 sheet=$(mktemp)
 trap 'rm -f "$sheet"' EXIT
-"${BASKLEAF:-.build/src/main/baskleaf}" sheet --today 2026-03-14 -o - templates/visits/biscuit-ball-python.yaml > "$sheet"
+"${BASKLEAF:-.build/src/cli/baskleaf}" sheet --today 2026-03-14 -o - templates/visits/biscuit-ball-python.yaml > "$sheet"
 pdftoppm -r 57 -gray -png "$sheet" "$folder/example"
 ls "$folder"/example-*.png

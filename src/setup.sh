@@ -33,7 +33,7 @@ case "${1:-all}" in
   all)
     install_packages
     build
-    .build/src/main/baskleaf sheet templates/visits/biscuit-ball-python.yaml
+    .build/src/cli/baskleaf sheet templates/visits/biscuit-ball-python.yaml
     ;;
   *) echo "usage: src/setup.sh [packages [MORE] | build]" >&2; exit 2 ;;
 esac

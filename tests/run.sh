@@ -32,7 +32,7 @@ count() { sed -n "s/^$2: *\([0-9]*\).*/\1/p" "/tmp/baskleaf-$1-test.log" | tail 
 if [ -n "$in_ci" ]; then
   run_suite plain gcc "" -Dwerror=true
   # the program as a whole has been tried; another compiler's code is tried part by part
-  run_suite clang clang "--suite support --suite yaml --suite records --suite care --suite wording --suite deliver --suite fuzz" -Dwerror=true
+  run_suite clang clang "--suite base --suite yaml --suite records --suite care --suite words --suite sheet --suite fuzz" -Dwerror=true
   run_suite sanitized gcc "" -Db_sanitize=address,undefined -Db_lundef=false
   echo "== static checks"
   if bash tests/static/run.sh .build; then passed=$((passed + 1)); else failed=$((failed + 1)); fi

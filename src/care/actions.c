@@ -1,6 +1,6 @@
 /* The rule engine: rules that hold -> actions, merged, settled, ordered by harm avoided. */
 #include "care/rule_match.h"
-#include "care/settle.h"
+#include "care/conflicts.h"
 
 #include <string.h>
 
@@ -49,7 +49,7 @@ static void gather(struct care_build *b, struct gathering *g)
 }
 
 /* The settled changes take part, so that a change can make an action go. */
-static size_t claim_changes(struct care_build *b, struct claim *claims)
+static size_t claim_changes(struct care_build *b, struct conflict_claim *claims)
 {
     const struct {
         const char *name;
@@ -65,7 +65,7 @@ static size_t claim_changes(struct care_build *b, struct claim *claims)
     size_t count = 0;
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
         if (rows[i].from)
-            claims[count++] = (struct claim){
+            claims[count++] = (struct conflict_claim){
                 .code = arena_format(b->arena, "%s:%s", rows[i].name,
                                      bind_choice_word(rows[i].words, rows[i].value)),
                 .from = rows[i].from,
@@ -78,11 +78,13 @@ enum { CHANGES_MOST = 4 };
 
 static void settle(struct care_build *b, struct gathering *g)
 {
-    struct claim *claims = ARENA_ARRAY(b->arena, struct claim, g->count + CHANGES_MOST);
+    struct conflict_claim *claims =
+        ARENA_ARRAY(b->arena, struct conflict_claim, g->count + CHANGES_MOST);
     for (size_t i = 0; i < g->count; i++)
-        claims[i] = (struct claim){.code = g->actions[i].code, .from = g->actions[i].reasons->rule};
+        claims[i] = (struct conflict_claim){.code = g->actions[i].code,
+                                            .from = g->actions[i].reasons->rule};
     size_t changes = claim_changes(b, claims + g->count);
-    settle_claims(b, claims, g->count + changes);
+    conflicts_settle(b, claims, g->count + changes);
     size_t kept = 0;
     for (size_t i = 0; i < g->count; i++)
         if (!claims[i].dropped)
@@ -118,7 +120,7 @@ static void cut(struct care_build *b, struct gathering *g)
 static void start_baths(struct care_build *b, struct gathering *g)
 {
     for (size_t i = 0; i < g->count; i++) {
-        if (!b->plan->has_bath_from || !settle_drops(b, "bath:none", g->actions[i].code))
+        if (!b->plan->has_bath_from || !conflicts_drops(b, "bath:none", g->actions[i].code))
             continue;
         g->actions[i].has_start = true;
         g->actions[i].start = b->plan->bath_from;

@@ -93,15 +93,15 @@ struct plan_fact *build_fact_text(struct care_build *b, const char *name, enum f
     return made;
 }
 
-struct provenance build_from_cited(const struct cited *cited, const struct list *sources,
-                                   enum origin origin)
+struct provenance build_from_sourced(const struct sourced_value *sourced,
+                                     const struct list *sources, enum origin origin)
 {
     /* a source that no list explains is shown by its id: better than none */
-    const char *text = cited->source.text ? named_text_find(sources, cited->source.text) : NULL;
+    const char *text = sourced->source.text ? named_text_find(sources, sourced->source.text) : NULL;
     return (struct provenance){
         .origin = origin,
-        .source = text ? text : cited->source.text,
-        .trust = (enum trust)cited->trust.value,
+        .source = text ? text : sourced->source.text,
+        .trust = (enum trust)sourced->trust.value,
     };
 }
 
@@ -121,25 +121,25 @@ double build_limit(const struct care_build *b, const char *name)
     return limit_find(b->in->facts, name)->range.low;
 }
 
-static const char *source_text(const struct cited *cited, const struct list *sources)
+static const char *source_text(const struct sourced_value *sourced, const struct list *sources)
 {
-    return build_from_cited(cited, sources, ORIGIN_SPECIES_SHEET).source;
+    return build_from_sourced(sourced, sources, ORIGIN_SPECIES_SHEET).source;
 }
 
-void build_spread(struct care_build *b, const char *code, const struct cited *cited,
+void build_spread(struct care_build *b, const char *code, const struct sourced_value *sourced,
                   const struct list *sources, enum fact_kind kind)
 {
-    for (size_t i = 0; i < cited->disagrees.count; i++) {
-        const struct cited *other = LIST_AT(cited->disagrees, struct cited, i);
+    for (size_t i = 0; i < sourced->disagrees.count; i++) {
+        const struct sourced_value *other = LIST_AT(sourced->disagrees, struct sourced_value, i);
         double middle = (other->range.low + other->range.high) / 2;
-        if (build_verdict(middle, cited->range.low, cited->range.high) == VERDICT_IN_RANGE)
+        if (build_verdict(middle, sourced->range.low, sourced->range.high) == VERDICT_IN_RANGE)
             continue;
         struct plan_fact *facts =
             build_fact_text(b, "other-source", FACT_TEXT, source_text(other, sources), NULL);
         facts = build_fact(b, "other", kind, other->range.low, other->range.high, facts);
-        facts = build_fact_text(b, "source", FACT_TEXT, source_text(cited, sources), facts);
-        facts = build_fact(b, "chosen", kind, cited->range.low, cited->range.high, facts);
-        build_review(b, REVIEW_SPREAD, code, cited->at, facts);
+        facts = build_fact_text(b, "source", FACT_TEXT, source_text(sourced, sources), facts);
+        facts = build_fact(b, "chosen", kind, sourced->range.low, sourced->range.high, facts);
+        build_review(b, REVIEW_SPREAD, code, sourced->at, facts);
     }
 }
 

@@ -53,8 +53,8 @@ struct plan_fact *build_fact_text(struct care_build *b, const char *name, enum f
                                   const char *text, struct plan_fact *next);
 
 /* The provenance of a species sheet's or reference's value. */
-struct provenance build_from_cited(const struct cited *cited, const struct list *sources,
-                                   enum origin origin);
+struct provenance build_from_sourced(const struct sourced_value *sourced,
+                                     const struct list *sources, enum origin origin);
 
 /* The provenance of the visit's own targets: who set them and why. */
 struct provenance build_from_veterinarian(const struct care_build *b);
@@ -65,7 +65,7 @@ double build_limit(const struct care_build *b, const char *name);
 
 /* Adds REVIEW_SPREAD for every value that was not chosen and whose middle lies outside the
  * chosen band. Facts: chosen, other (of `kind`), source, other-source (FACT_TEXT). */
-void build_spread(struct care_build *b, const char *code, const struct cited *cited,
+void build_spread(struct care_build *b, const char *code, const struct sourced_value *sourced,
                   const struct list *sources, enum fact_kind kind);
 
 /* False after a DIAG_ERROR with the value's place when a written number is not finite. */
@@ -79,9 +79,9 @@ enum verdict build_verdict(double value, double low, double high);
 
 /* The parts, in the order in which care_plan_make calls them. Each reads what
  * earlier ones left in the plan. False only after a DIAG_ERROR. */
-bool patient_plan(struct care_build *b);  /* age, plausibility of mass and length */
-bool findings_plan(struct care_build *b); /* exam order, tiers, procedures */
-bool changes_plan(struct care_build *b);  /* what findings change, settled */
+bool patient_plan(struct care_build *b);         /* age, plausibility of mass and length */
+bool findings_plan(struct care_build *b);        /* exam order, tiers, procedures */
+bool finding_effects_plan(struct care_build *b); /* what findings change, settled */
 bool temperature_plan(struct care_build *b);
 bool heating_plan(struct care_build *b);
 bool humidity_plan(struct care_build *b);

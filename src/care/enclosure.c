@@ -14,7 +14,7 @@ struct sides {
     double length_cm, width_cm, height_cm;
 };
 
-static double side(const struct cited *times, double animal_cm)
+static double side(const struct sourced_value *times, double animal_cm)
 {
     return times->range.known ? whole_cm(times->range.low * animal_cm) : 0;
 }
@@ -53,8 +53,8 @@ static void derive_sides(struct care_build *b, double animal_cm)
     static const char *const names[] = {"enclosure.minimum_cm.length", "enclosure.minimum_cm.width",
                                         "enclosure.minimum_cm.height"};
     const struct species *s = b->in->species;
-    const struct cited *times[] = {&s->enclosure_length_times, &s->enclosure_width_times,
-                                   &s->enclosure_height_times};
+    const struct sourced_value *times[] = {&s->enclosure_length_times, &s->enclosure_width_times,
+                                           &s->enclosure_height_times};
     struct enclosure_plan *e = &b->plan->enclosure;
     struct ends animal = build_length_cm(b, animal_cm);
     for (int i = 0; i < 3; i++)
@@ -62,7 +62,7 @@ static void derive_sides(struct care_build *b, double animal_cm)
             build_band(
                 build_derive(
                     b, &e->how, names[i], side(times[i], animal_cm), "cm", "multiple-of-length",
-                    build_from_cited(times[i], &s->sources, ORIGIN_SPECIES_SHEET).source,
+                    build_from_sourced(times[i], &s->sources, ORIGIN_SPECIES_SHEET).source,
                     INPUTS({"animal-length", animal_cm, "cm"}, {"times", times[i]->range.low, ""},
                            {"tape-error", build_limit(b, "length-reading-error-percent"), "%"})),
                 side(times[i], animal.low), side(times[i], animal.high));
@@ -131,7 +131,7 @@ static void plan_source(struct care_build *b)
     const struct species *s = b->in->species;
     struct enclosure_plan *e = &b->plan->enclosure;
     if (s->enclosure_length_times.range.known) {
-        e->from = build_from_cited(&s->enclosure_length_times, &s->sources, ORIGIN_SPECIES_SHEET);
+        e->from = build_from_sourced(&s->enclosure_length_times, &s->sources, ORIGIN_SPECIES_SHEET);
         build_spread(b, "enclosure-spread", &s->enclosure_length_times, &s->sources, FACT_RATIO);
     } else if (s->enclosure_least.known && s->enclosure_least_source.text) {
         e->from = (struct provenance){

@@ -6,8 +6,8 @@
 /* Where a threshold of the reference values comes from. */
 static const char *limit_source(const struct care_build *b, const char *name)
 {
-    return build_from_cited(limit_find(b->in->facts, name), &b->in->facts->sources,
-                            ORIGIN_REFERENCE)
+    return build_from_sourced(limit_find(b->in->facts, name), &b->in->facts->sources,
+                              ORIGIN_REFERENCE)
         .source;
 }
 
@@ -24,7 +24,7 @@ static void derive_share(struct care_build *b, const char *what, double meal_g, 
                mass.low * percent / 100, mass.high * percent / 100);
 }
 
-static void plan_meal_mass(struct care_build *b, const struct cited *percent)
+static void plan_meal_mass(struct care_build *b, const struct sourced_value *percent)
 {
     struct feeding_plan *f = &b->plan->feeding;
     if (!percent->range.known || !b->plan->mass_usable)
@@ -33,7 +33,7 @@ static void plan_meal_mass(struct care_build *b, const struct cited *percent)
     f->has_meal = true;
     f->meal_low_g = mass_g * percent->range.low / 100;
     f->meal_high_g = mass_g * percent->range.high / 100;
-    f->meal_from = build_from_cited(percent, &b->in->species->sources, ORIGIN_SPECIES_SHEET);
+    f->meal_from = build_from_sourced(percent, &b->in->species->sources, ORIGIN_SPECIES_SHEET);
     derive_share(b, "feeding.meal_g.low", f->meal_low_g, percent->range.low);
     derive_share(b, "feeding.meal_g.high", f->meal_high_g, percent->range.high);
 }
@@ -49,7 +49,7 @@ static void plan_usual(struct care_build *b, const struct species_feeding_stage 
         f->insects_low = (int)stage->insects.range.low;
         f->insects_high = (int)stage->insects.range.high;
         if (!f->has_meal)
-            f->meal_from = build_from_cited(&stage->insects, sources, ORIGIN_SPECIES_SHEET);
+            f->meal_from = build_from_sourced(&stage->insects, sources, ORIGIN_SPECIES_SHEET);
     }
     const struct band *plants = &stage->plant_share_percent.range;
     if (plants->known) {
@@ -58,11 +58,11 @@ static void plan_usual(struct care_build *b, const struct species_feeding_stage 
         f->plant_high_percent = plants->high;
         if (!f->has_meal && !f->has_insects)
             f->meal_from =
-                build_from_cited(&stage->plant_share_percent, sources, ORIGIN_SPECIES_SHEET);
+                build_from_sourced(&stage->plant_share_percent, sources, ORIGIN_SPECIES_SHEET);
     }
     f->every_low_days = f->usual_low_days = stage->every_days.range.low;
     f->every_high_days = f->usual_high_days = stage->every_days.range.high;
-    f->every_from = build_from_cited(&stage->every_days, sources, ORIGIN_SPECIES_SHEET);
+    f->every_from = build_from_sourced(&stage->every_days, sources, ORIGIN_SPECIES_SHEET);
     build_spread(b, "interval-spread", &stage->every_days, sources, FACT_DAYS);
 }
 

@@ -39,7 +39,7 @@ bool heating_face_u(struct care_build *b, struct derivations *how, const char *m
                     const struct quantity *thickness, const char *film_limit, const char *what,
                     double *u_w_m2k)
 {
-    const struct material_fact *fact = material_find(b->in->facts, material);
+    const struct material_reference *fact = material_find(b->in->facts, material);
     if (!fact)
         return false;
     double thick_cm = thickness->known ? thickness->value : fact->thickness_cm.range.low;

@@ -46,7 +46,7 @@ static void remark_own_target(struct care_build *b, const struct band *own)
 static void use_shed_band(struct care_build *b)
 {
     struct humidity_plan *plan = &b->plan->humidity;
-    const struct cited *shed = &b->in->species->humidity_shed_percent;
+    const struct sourced_value *shed = &b->in->species->humidity_shed_percent;
     if (!shed->range.known) {
         build_review(b, REVIEW_MISSING, "no-shed-band", b->in->species->humidity_percent.at, NULL);
         return;
@@ -56,7 +56,7 @@ static void use_shed_band(struct care_build *b)
     plan->after_high_percent = plan->high_percent;
     plan->low_percent = shed->range.low;
     plan->high_percent = shed->range.high;
-    plan->target_from = build_from_cited(shed, &b->in->species->sources, ORIGIN_FINDING);
+    plan->target_from = build_from_sourced(shed, &b->in->species->sources, ORIGIN_FINDING);
     plan->target_from.because = b->humidity_change_from;
     build_spread(b, "humidity-spread", shed, &b->in->species->sources, FACT_PERCENT);
 }
@@ -96,7 +96,7 @@ static void set_target(struct care_build *b)
     plan->low_percent = species->humidity_percent.range.low;
     plan->high_percent = species->humidity_percent.range.high;
     plan->target_from =
-        build_from_cited(&species->humidity_percent, &species->sources, ORIGIN_SPECIES_SHEET);
+        build_from_sourced(&species->humidity_percent, &species->sources, ORIGIN_SPECIES_SHEET);
     build_spread(b, "humidity-spread", &species->humidity_percent, &species->sources, FACT_PERCENT);
     if (b->humidity_change == HUMIDITY_IN_SHED)
         use_shed_band(b);

@@ -76,9 +76,9 @@ static bool is_plausible(struct care_build *b, const struct measure *m)
     return false;
 }
 
-static double middle(const struct cited *cited)
+static double middle(const struct sourced_value *sourced)
 {
-    return cited->range.known ? (cited->range.low + cited->range.high) / 2 : 0;
+    return sourced->range.known ? (sourced->range.low + sourced->range.high) / 2 : 0;
 }
 
 /* The last weighing that can be right, or NULL. */

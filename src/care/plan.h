@@ -9,7 +9,7 @@
 #define BASKLEAF_CARE_PLAN_H
 
 #include "records/clinic.h"
-#include "records/facts.h"
+#include "records/reference_values.h"
 #include "records/findings.h"
 #include "records/rules.h"
 #include "records/species.h"

@@ -43,12 +43,13 @@ static void add_named(struct source_list *list, const struct list *sources,
         add(list, named_text_find(sources, id->text), (enum trust)trust->value, used_for);
 }
 
-static void add_cited(struct source_list *list, const struct cited *cited, const char *used_for)
+static void add_cited(struct source_list *list, const struct sourced_value *sourced,
+                      const char *used_for)
 {
-    if (!cited->range.known)
+    if (!sourced->range.known)
         return;
     const struct provenance from =
-        build_from_cited(cited, &list->b->in->species->sources, ORIGIN_SPECIES_SHEET);
+        build_from_sourced(sourced, &list->b->in->species->sources, ORIGIN_SPECIES_SHEET);
     add_from(list, &from, used_for);
 }
 

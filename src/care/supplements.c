@@ -114,8 +114,8 @@ static void fill_one(struct care_build *b, const struct species_supplement *s,
 {
     bool by_meals = s->every_meals.range.known;
     *one = (struct supplement_plan){.what = (enum supplement)s->what.value};
-    one->from = build_from_cited(by_meals ? &s->every_meals : &s->per_week,
-                                 &b->in->species->sources, ORIGIN_SPECIES_SHEET);
+    one->from = build_from_sourced(by_meals ? &s->every_meals : &s->per_week,
+                                   &b->in->species->sources, ORIGIN_SPECIES_SHEET);
     if (by_meals) {
         one->every_meals = (int)fmax(1, s->every_meals.range.low);
     } else {

@@ -28,7 +28,7 @@ static double middle(double low, double high)
 /* A veterinarian may leave the species' band; the plan follows and says so. */
 static void remark_own_target(struct care_build *b, enum zone zone, const struct band *own)
 {
-    const struct cited *usual = &b->in->species->zones[zone];
+    const struct sourced_value *usual = &b->in->species->zones[zone];
     const struct band *limit = &b->in->species->upper_limit.range;
     double usual_high = usual->range.known ? usual->range.high : -INFINITY;
     if (usual->range.known && (own->low < usual->range.low || own->high > usual->range.high)) {
@@ -66,7 +66,7 @@ static void narrow_target(struct care_build *b, enum zone zone, struct zone_plan
 static void set_target(struct care_build *b, enum zone zone)
 {
     struct zone_plan *plan = &b->plan->temperature.zones[zone];
-    const struct cited *usual = &b->in->species->zones[zone];
+    const struct sourced_value *usual = &b->in->species->zones[zone];
     const struct band *own = &b->in->visit->targets.zones_c[zone];
     plan->applies = usual->range.known || own->known;
     if (own->known) {
@@ -77,7 +77,8 @@ static void set_target(struct care_build *b, enum zone zone)
     } else if (usual->range.known) {
         plan->low_c = usual->range.low;
         plan->high_c = usual->range.high;
-        plan->target_from = build_from_cited(usual, &b->in->species->sources, ORIGIN_SPECIES_SHEET);
+        plan->target_from =
+            build_from_sourced(usual, &b->in->species->sources, ORIGIN_SPECIES_SHEET);
         narrow_target(b, zone, plan);
         build_spread(b, "temperature-spread", usual, &b->in->species->sources, FACT_TEMPERATURE);
     }

@@ -28,19 +28,20 @@ static void remark_own_target(struct care_build *b, const struct band *own)
 static bool set_zone(struct care_build *b)
 {
     struct uvb_plan *plan = &b->plan->uvb;
-    const struct cited *zone = &b->in->species->ferguson_zone;
+    const struct sourced_value *zone = &b->in->species->ferguson_zone;
     if (!zone->range.known)
         return false;
     plan->zone_low = (int)zone->range.low;
     plan->zone_high = (int)zone->range.high;
-    const struct uv_zone_fact *low = uv_zone_find(b->in->facts, plan->zone_low);
-    const struct uv_zone_fact *high = uv_zone_find(b->in->facts, plan->zone_high);
+    const struct uv_zone_reference *low = uv_zone_find(b->in->facts, plan->zone_low);
+    const struct uv_zone_reference *high = uv_zone_find(b->in->facts, plan->zone_high);
     if (!low || !high)
         return false;
     plan->target_low_uvi = low->mean_uvi.range.low;
     plan->target_high_uvi = high->mean_uvi.range.high;
     plan->most_uvi = low->most_uvi.range.high;
-    plan->target_from = build_from_cited(&high->mean_uvi, &b->in->facts->sources, ORIGIN_REFERENCE);
+    plan->target_from =
+        build_from_sourced(&high->mean_uvi, &b->in->facts->sources, ORIGIN_REFERENCE);
     struct derivation *made = build_derive(
         b, &plan->how, "uvb.most_uvi", plan->most_uvi, "UVI", "zone-maximum", ZONES,
         INPUTS({"zone", plan->zone_low, ""}, {"most-low", low->most_uvi.range.low, "UVI"},
@@ -86,7 +87,7 @@ static void set_age(struct care_build *b)
 {
     struct uvb_plan *plan = &b->plan->uvb;
     const struct visit_lamp *lamp = &b->in->visit->enclosure.lamp;
-    const struct lamp_fact *fact =
+    const struct lamp_reference *fact =
         lamp->kind.known ? lamp_fact_find(b->in->facts, (enum lamp_kind)lamp->kind.value) : NULL;
     if (!fact)
         return;
@@ -101,7 +102,7 @@ static void set_age(struct care_build *b)
     double left = (double)date_days_between(today, plan->lamp_due);
     struct derivation *made = build_derive(
         b, &plan->how, "uvb.lamp_days_left", left, "d", "calendar-months",
-        build_from_cited(&fact->life_days, &b->in->facts->sources, ORIGIN_REFERENCE).source,
+        build_from_sourced(&fact->life_days, &b->in->facts->sources, ORIGIN_REFERENCE).source,
         INPUTS({"life", fact->life_days.range.low, "d"},
                {"age", (double)date_days_between(lamp->installed.date, today), "d"}));
     build_band(made, left, left + fact->life_days.range.high - fact->life_days.range.low);
@@ -126,12 +127,12 @@ static void judge_hours(struct care_build *b, struct ends hours)
 static void set_hours(struct care_build *b)
 {
     struct uvb_plan *plan = &b->plan->uvb;
-    const struct cited *summer = &b->in->species->hours_summer;
-    const struct cited *winter = &b->in->species->hours_winter;
+    const struct sourced_value *summer = &b->in->species->hours_summer;
+    const struct sourced_value *winter = &b->in->species->hours_winter;
     int month = b->in->visit->date.date.month;
     /* northern half of the earth; said to the veterinarian where it makes a difference */
     plan->season = month >= 4 && month <= 9 ? SEASON_SUMMER : SEASON_WINTER;
-    const struct cited *hours = plan->season == SEASON_SUMMER ? summer : winter;
+    const struct sourced_value *hours = plan->season == SEASON_SUMMER ? summer : winter;
     if (!summer->range.known || !winter->range.known)
         return;
     /* about the equinoxes day and night are alike: half way from one season's hours to the other's
@@ -142,11 +143,11 @@ static void set_hours(struct care_build *b)
     plan->hours_now = between                         ? (longer + shorter) / 2
                       : plan->season == SEASON_SUMMER ? longer
                                                       : shorter;
-    struct derivation *made =
-        build_derive(b, &plan->how, "uvb.hours_now", plan->hours_now, "h", "season-of-month",
-                     build_from_cited(hours, &b->in->species->sources, ORIGIN_SPECIES_SHEET).source,
-                     INPUTS({"month", month, ""}, {"hours-summer", longer, "h"},
-                            {"hours-winter", shorter, "h"}));
+    struct derivation *made = build_derive(
+        b, &plan->how, "uvb.hours_now", plan->hours_now, "h", "season-of-month",
+        build_from_sourced(hours, &b->in->species->sources, ORIGIN_SPECIES_SHEET).source,
+        INPUTS({"month", month, ""}, {"hours-summer", longer, "h"},
+               {"hours-winter", shorter, "h"}));
     struct ends band = {hours->range.low, hours->range.high};
     if (between)
         band = (struct ends){fmin(summer->range.low, winter->range.low),

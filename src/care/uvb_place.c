@@ -160,7 +160,7 @@ static enum uvb_distance_why read_lamp(struct care_build *b, struct placing *p)
 static void set_aims(const struct care_build *b, struct placing *p)
 {
     const struct uvb_plan *plan = &b->plan->uvb;
-    const struct uv_zone_fact *zone = uv_zone_find(b->in->facts, plan->zone_high);
+    const struct uv_zone_reference *zone = uv_zone_find(b->in->facts, plan->zone_high);
     p->low_uvi = plan->target_low_uvi;
     p->middle_uvi = (plan->target_low_uvi + plan->target_high_uvi) / 2;
     p->ceiling_uvi = plan->target_high_uvi;

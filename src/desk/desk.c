@@ -5,7 +5,7 @@
 #include <sys/random.h>
 #include <sys/stat.h>
 
-#include "deliver/visit_plan.h"
+#include "context/visit_plan.h"
 #include "desk/faults.h"
 #include "desk/handlers.h"
 #include "desk/pages.h"
@@ -73,7 +73,7 @@ static void shared_free(struct desk_shared *shared)
 {
     if (!shared)
         return;
-    press_finish(&shared->press);
+    sheet_context_finish(&shared->sheet_context);
     arena_finish(&shared->arena);
     free(shared);
 }
@@ -87,10 +87,10 @@ static struct desk_shared *shared_new(const struct desk *desk, struct diag *diag
     arena_init(&shared->arena);
     shared->stamp = stamp_of(desk, &shared->arena);
     if (resources_read(&desk->settings.places, &shared->arena, diag, &shared->resources) &&
-        press_init(&shared->press, &shared->resources, diag) &&
-        (shared->press.has_desk_words = true) &&
-        press_words(&shared->press, shared->resources.clinic->language.text, (struct mark){0},
-                    diag) &&
+        sheet_context_init(&shared->sheet_context, &shared->resources, diag) &&
+        (shared->sheet_context.has_desk_words = true) &&
+        sheet_context_words(&shared->sheet_context, shared->resources.clinic->language.text,
+                            (struct mark){0}, diag) &&
         library_read(shared->resources.species_sheets, desk->settings.places.own_sheets,
                      &shared->arena, diag, &shared->library))
         return shared;
@@ -265,14 +265,15 @@ static const struct route {
 
 static void find_words(struct answer *answer)
 {
-    struct press *press = &answer->desk->shared->press;
+    struct sheet_context *sheet_context = &answer->desk->shared->sheet_context;
     const char *language = request_find(answer->request, "lang");
     struct diag quiet;
     diag_init(&quiet);
-    answer->words = language ? press_words(press, language, (struct mark){0}, &quiet) : NULL;
+    answer->words =
+        language ? sheet_context_words(sheet_context, language, (struct mark){0}, &quiet) : NULL;
     diag_finish(&quiet);
     if (!answer->words)
-        answer->words = press->words[0];
+        answer->words = sheet_context->words[0];
 }
 
 static void answer_api(struct answer *answer, const struct route *route)

@@ -7,10 +7,10 @@
 #ifndef BASKLEAF_DESK_DESK_H
 #define BASKLEAF_DESK_DESK_H
 
-#include "deliver/press.h"
+#include "render/sheet_context.h"
 #include "desk/request.h"
 #include "desk/store.h"
-#include "support/json.h"
+#include "base/json.h"
 
 enum { DESK_TOKEN_BYTES = 33 };
 
@@ -27,7 +27,7 @@ struct desk_settings {
 struct desk_shared {
     struct arena arena;
     struct resources resources;
-    struct press press;
+    struct sheet_context sheet_context;
     struct library library;
     unsigned long long stamp; /* of the files' times and sizes */
 };

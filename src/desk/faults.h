@@ -2,8 +2,8 @@
 #ifndef BASKLEAF_DESK_FAULTS_H
 #define BASKLEAF_DESK_FAULTS_H
 
-#include "support/json.h"
-#include "wording/catalogue.h"
+#include "base/json.h"
+#include "words/catalogue.h"
 #include "yaml/tree.h"
 
 /* "findings[2].severity" (items count from 1) of the deepest value that begins at `at`; NULL where

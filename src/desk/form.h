@@ -3,7 +3,7 @@
 #ifndef BASKLEAF_DESK_FORM_H
 #define BASKLEAF_DESK_FORM_H
 
-#include "support/json.h"
+#include "base/json.h"
 #include "yaml/bind.h"
 
 /* A list of {key, kind, required, units: [...], choices: [...], example, fields: [...]} of a

@@ -23,7 +23,7 @@ static bool fault(struct diag *diag, const char *path)
     return false;
 }
 
-bool journal_write(const char *path, long long seconds, const char *deed, const char *who,
+bool journal_write(const char *path, long long seconds, const char *event, const char *who,
                    const char *version, const char *remark, struct diag *diag)
 {
     char when[32];
@@ -34,7 +34,7 @@ bool journal_write(const char *path, long long seconds, const char *deed, const 
     struct arena arena;
     arena_init(&arena);
     const char *line =
-        arena_format(&arena, "%s\t%s\t%s\t%s\t%s\n", when, deed, who, version, remark);
+        arena_format(&arena, "%s\t%s\t%s\t%s\t%s\n", when, event, who, version, remark);
     int fd = open(path, O_WRONLY | O_APPEND | O_CREAT | O_CLOEXEC | O_NOFOLLOW, 0640);
     bool good = fd >= 0 && file_write_fd(fd, line, strlen(line), path, diag) && fsync(fd) == 0;
     if (!good)
@@ -82,14 +82,14 @@ static bool line_before(struct bytes log, size_t *end, struct arena *arena,
     return true;
 }
 
-bool journal_has(struct bytes log, const char *deed, const char *version)
+bool journal_has(struct bytes log, const char *event, const char *version)
 {
     struct arena arena;
     const char *parts[PART_COUNT];
     bool found = false;
     arena_init(&arena);
     for (size_t end = log.length; !found && line_before(log, &end, &arena, parts);)
-        found = strcmp(parts[PART_DEED], deed) == 0 && strcmp(parts[PART_VERSION], version) == 0;
+        found = strcmp(parts[PART_DEED], event) == 0 && strcmp(parts[PART_VERSION], version) == 0;
     arena_finish(&arena);
     return found;
 }

@@ -5,7 +5,7 @@
 #define BASKLEAF_DESK_JOURNAL_H
 
 #include "desk/store.h"
-#include "support/json.h"
+#include "base/json.h"
 
 enum { JOURNAL_WHO_LIMIT = 80 };
 
@@ -13,11 +13,11 @@ enum { JOURNAL_WHO_LIMIT = 80 };
 bool journal_is_name(const char *who);
 
 /* Appends a line and fsyncs. `seconds` since 1970-01-01 UTC. False after a DIAG_FAULT. */
-bool journal_write(const char *path, long long seconds, const char *deed, const char *who,
+bool journal_write(const char *path, long long seconds, const char *event, const char *who,
                    const char *version, const char *remark, struct diag *diag);
 
 /* Was `deed` done to this version of the record? */
-bool journal_has(struct bytes log, const char *deed, const char *version);
+bool journal_has(struct bytes log, const char *event, const char *version);
 
 /* The lines as a JSON list of {at, deed, who, remark}, newest first. */
 void journal_write_json(struct bytes log, struct json *json, struct arena *arena);

@@ -2,7 +2,7 @@
 #include <string.h>
 #include <sys/stat.h>
 
-#include "deliver/visit_plan.h"
+#include "context/visit_plan.h"
 #include "desk/handlers.h"
 #include "desk/journal.h"
 
@@ -39,7 +39,8 @@ static enum visit_state state_of(struct desk *desk, const char *name, struct are
         visit ? visit_plan_make(&desk->shared->resources, visit, arena, diag) : NULL;
     if (!plan || visit->findings.count == 0)
         return STATE_EXAMINE;
-    if (!press_approval(&desk->shared->press, plan, arena, diag, &approval) || !approval.is_signed)
+    if (!sheet_context_approval(&desk->shared->sheet_context, plan, arena, diag, &approval) ||
+        !approval.is_signed)
         return STATE_SIGN;
     struct bytes log = journal_read(store_log_path(&desk->store, name, arena), arena);
     return journal_has(log, "mailed", version)    ? STATE_MAILED

@@ -1,23 +1,24 @@
 /* The plan beside the form, and the sheet itself. */
 #include <string.h>
 
-#include "deliver/sheet.h"
+#include "render/render.h"
 #include "desk/handlers.h"
 #include "desk/record_text.h"
-#include "wording/compose.h"
-#include "wording/say.h"
+#include "sheet/compose.h"
+#include "words/phrase.h"
 
 /* ---- what the sheet will say
  * ---------------------------------------------------------------------------- */
 
-static void write_part(struct json *j, const struct speech *speech, const char *code,
+static void write_part(struct json *j, const struct phrase_context *ctx, const char *code,
                        const char *part)
 {
-    const char *key = arena_format(speech->format.arena, "action.%s.%s", code, part);
-    json_key_text(j, part, say_if_worded(speech, key));
+    const char *key = arena_format(ctx->format.arena, "action.%s.%s", code, part);
+    json_key_text(j, part, phrase_if_worded(ctx, key));
 }
 
-static void write_reasons(struct json *j, const struct speech *speech, const struct action *action)
+static void write_reasons(struct json *j, const struct phrase_context *ctx,
+                          const struct action *action)
 {
     json_key(j, "why");
     json_open_list(j);
@@ -26,14 +27,15 @@ static void write_reasons(struct json *j, const struct speech *speech, const str
         for (const struct action_reason *r = action->reasons; r != reason; r = r->next)
             told = told || strcmp(r->rule, reason->rule) == 0;
         if (!told)
-            json_text(j, say_code(speech, "why", reason->rule));
+            json_text(j, phrase_code(ctx, "why", reason->rule));
     }
     json_close_list(j);
 }
 
-static void write_actions(struct json *j, const struct speech *speech, const char *key, bool first)
+static void write_actions(struct json *j, const struct phrase_context *ctx, const char *key,
+                          bool first)
 {
-    const struct care_plan *plan = speech->plan;
+    const struct care_plan *plan = ctx->plan;
     json_key(j, key);
     json_open_list(j);
     for (size_t i = 0; i < plan->action_count; i++) {
@@ -41,30 +43,30 @@ static void write_actions(struct json *j, const struct speech *speech, const cha
         if (action->is_first != first)
             continue;
         json_open_object(j);
-        write_part(j, speech, action->code, "do");
-        write_part(j, speech, action->code, "how");
-        write_reasons(j, speech, action);
+        write_part(j, ctx, action->code, "do");
+        write_part(j, ctx, action->code, "how");
+        write_reasons(j, ctx, action);
         json_close_object(j);
     }
     json_close_list(j);
 }
 
-static void write_reviews(struct json *j, const struct speech *speech, const char *key,
+static void write_reviews(struct json *j, const struct phrase_context *ctx, const char *key,
                           bool missing)
 {
     json_key(j, key);
     json_open_list(j);
-    for (const struct review *r = speech->plan->review; r; r = r->next) {
+    for (const struct review *r = ctx->plan->review; r; r = r->next) {
         if ((r->kind == REVIEW_MISSING) != missing)
             continue;
         bool told = false;
-        for (const struct review *before = speech->plan->review; before != r; before = before->next)
+        for (const struct review *before = ctx->plan->review; before != r; before = before->next)
             told = told || strcmp(before->code, r->code) == 0;
         if (told)
             continue;
-        struct speech own = *speech;
+        struct phrase_context own = *ctx;
         own.facts = r->facts;
-        json_text(j, say_code(&own, "review", r->code));
+        json_text(j, phrase_code(&own, "review", r->code));
     }
     json_close_list(j);
 }
@@ -79,7 +81,7 @@ void plan_view_write(struct answer *answer, const struct care_plan *plan)
         return;
     }
     diag_init(&quiet);
-    const struct speech speech = {
+    const struct phrase_context ctx = {
         .format = {.words = answer->words,
                    .units = compose_units(plan->visit, plan->clinic),
                    .arena = answer->arena,
@@ -88,10 +90,10 @@ void plan_view_write(struct answer *answer, const struct care_plan *plan)
     };
     json_open_object(j);
     json_key_flag(j, "go_now", plan->go_now);
-    write_actions(j, &speech, "first", true);
-    write_actions(j, &speech, "more", false);
-    write_reviews(j, &speech, "missing", true);
-    write_reviews(j, &speech, "review", false);
+    write_actions(j, &ctx, "first", true);
+    write_actions(j, &ctx, "more", false);
+    write_reviews(j, &ctx, "missing", true);
+    write_reviews(j, &ctx, "review", false);
     json_close_object(j);
     diag_finish(&quiet);
 }
@@ -102,13 +104,15 @@ void plan_view_write(struct answer *answer, const struct care_plan *plan)
 static void send_sheet(struct answer *answer, const struct care_plan *plan, bool from_file,
                        const struct node *tree)
 {
-    struct press *press = &answer->desk->shared->press;
-    const struct sheet_wishes wishes = {0};
+    struct sheet_context *sheet_context = &answer->desk->shared->sheet_context;
+    const struct sheet_options sheet_options = {0};
     struct approval approval = {0};
     struct bytes pdf;
     if (!plan ||
-        (from_file && !press_approval(press, plan, answer->arena, &answer->diag, &approval)) ||
-        !sheet_write(press, plan, &wishes, &approval, answer->arena, &answer->diag, &pdf)) {
+        (from_file &&
+         !sheet_context_approval(sheet_context, plan, answer->arena, &answer->diag, &approval)) ||
+        !sheet_write(sheet_context, plan, &sheet_options, &approval, answer->arena, &answer->diag,
+                     &pdf)) {
         answer_refuse_faults(answer, 422, "faults", tree);
         return;
     }

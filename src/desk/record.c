@@ -171,12 +171,11 @@ static const char *stem_of(const struct visit *visit, struct arena *arena)
     enum { LETTERS_MOST = 40 };
     char stem[LETTERS_MOST + 1];
     size_t length = 0;
-    for (const char *c = visit->patient.name.text; *c && length < LETTERS_MOST; c++) {
+    for (const char *c = visit->patient.name.text; *c && length < LETTERS_MOST; c++)
         if ((unsigned char)*c < 0x80 && isalnum((unsigned char)*c))
             stem[length++] = (char)tolower((unsigned char)*c);
         else if (length && stem[length - 1] != '-')
             stem[length++] = '-';
-    }
     while (length && stem[length - 1] == '-')
         length--;
     stem[length] = '\0';

@@ -8,7 +8,7 @@
 #ifndef BASKLEAF_DESK_RECORD_TEXT_H
 #define BASKLEAF_DESK_RECORD_TEXT_H
 
-#include "support/json.h"
+#include "base/json.h"
 #include "yaml/bind.h"
 
 /* Takes away what says nothing: empty texts, lists and mappings, as a form leaves them. The tree is

@@ -10,8 +10,8 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-#include "support/arena.h"
-#include "support/file.h"
+#include "base/arena.h"
+#include "base/file.h"
 
 enum {
     REQUEST_TARGET_LIMIT = 2048,

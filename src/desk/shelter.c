@@ -7,7 +7,7 @@
 #include <string.h>
 #include <sys/stat.h>
 
-#include "deliver/rows.h"
+#include "batch/packet_rows.h"
 #include "desk/journal.h"
 #include "desk/zip.h"
 
@@ -64,11 +64,11 @@ static const char *find_list(struct answer *answer, const char *id)
  * ---------------------------------------------------------------------------------------------------
  */
 
-static void write_row(struct answer *answer, struct rows *rows, const struct roster_row *row,
+static void write_row(struct answer *answer, struct packet_rows *rows, const struct roster_row *row,
                       struct arena *arena, struct diag *diag)
 {
     struct json *j = &answer->json;
-    const struct care_plan *plan = row->is_good ? rows_plan(rows, row, arena, diag) : NULL;
+    const struct care_plan *plan = row->is_good ? packet_rows_plan(rows, row, arena, diag) : NULL;
     json_open_object(j);
     json_key_integer(j, "number", (long)row->number);
     json_key_text(j, "name", roster_cell(row, ROSTER_NAME));
@@ -84,7 +84,7 @@ static void write_row(struct answer *answer, struct rows *rows, const struct ros
     json_close_object(j);
 }
 
-static void write_rows(struct answer *answer, struct rows *rows)
+static void write_rows(struct answer *answer, struct packet_rows *rows)
 {
     enum roster_step step;
     json_key(&answer->json, "rows");
@@ -125,11 +125,12 @@ static void write_making(struct answer *answer, const char *id)
 
 static void show(struct answer *answer, const char *id)
 {
-    const struct packet_wishes wishes = {.roster = place(answer, id, "roster.csv"),
-                                         .today = desk_today(answer->desk)};
-    struct rows rows;
-    bool good = rows_init(&rows, &answer->desk->shared->resources, &wishes, &answer->diag) &&
-                rows_scan(&rows, false, &answer->diag);
+    const struct packet_options sheet_options = {.roster = place(answer, id, "roster.csv"),
+                                                 .today = desk_today(answer->desk)};
+    struct packet_rows rows;
+    bool good =
+        packet_rows_init(&rows, &answer->desk->shared->resources, &sheet_options, &answer->diag) &&
+        packet_rows_scan(&rows, false, &answer->diag);
     if (!good)
         answer_refuse_faults(answer, 422, "list-not-read", NULL);
     else {
@@ -142,7 +143,7 @@ static void show(struct answer *answer, const char *id)
         write_making(answer, id);
         json_close_object(j);
     }
-    rows_finish(&rows);
+    packet_rows_finish(&rows);
 }
 
 void shelter_show(struct answer *answer)
@@ -218,7 +219,7 @@ static void *make_sheets(void *data)
     struct diag diag;
     struct resources resources;
     diag_init(&diag);
-    const struct packet_wishes wishes = {
+    const struct packet_options sheet_options = {
         .roster = shelter->roster,
         .folder = shelter->sheets,
         .resume = true,
@@ -229,7 +230,7 @@ static void *make_sheets(void *data)
     };
     const struct packet_watch watch = {shelter, count_progress, pass_over};
     shelter->good = resources_read(&shelter->places, &shelter->arena, &diag, &resources) &&
-                    packet_write(&resources, &wishes, &watch, &diag, &shelter->counts);
+                    packet_write(&resources, &sheet_options, &watch, &diag, &shelter->counts);
     diag_finish(&diag);
     atomic_store(&shelter->ended, true);
     return NULL;
@@ -265,12 +266,13 @@ static struct shelter *shelter_new(struct answer *answer, const char *id)
 /* Nothing leaves the house unsigned: the list is signed first. */
 static bool is_signed(struct answer *answer, const char *id)
 {
-    const struct packet_wishes wishes = {.roster = place(answer, id, "roster.csv"),
-                                         .today = desk_today(answer->desk)};
-    struct rows rows;
-    bool good = rows_init(&rows, &answer->desk->shared->resources, &wishes, &answer->diag) &&
-                rows_scan(&rows, false, &answer->diag) && rows.approval.is_signed;
-    rows_finish(&rows);
+    const struct packet_options sheet_options = {.roster = place(answer, id, "roster.csv"),
+                                                 .today = desk_today(answer->desk)};
+    struct packet_rows rows;
+    bool good =
+        packet_rows_init(&rows, &answer->desk->shared->resources, &sheet_options, &answer->diag) &&
+        packet_rows_scan(&rows, false, &answer->diag) && rows.approval.is_signed;
+    packet_rows_finish(&rows);
     return good;
 }
 

@@ -4,14 +4,14 @@
  * Names come from the folder's own listing and must be plain (request_is_name); others are
  * counted and left alone. What was typed and not yet saved lies in `.drafts`, texts that lost
  * against a newer one in `.kept`; both are made when first needed. A version is the SHA-256 (FIPS
- * 180-4) of the file's bytes. Every write is atomic and fsynced (support/file.h).
+ * 180-4) of the file's bytes. Every write is atomic and fsynced (base/file.h).
  */
 #ifndef BASKLEAF_DESK_STORE_H
 #define BASKLEAF_DESK_STORE_H
 
-#include "support/date.h"
-#include "support/diag.h"
-#include "support/file.h"
+#include "base/date.h"
+#include "base/diag.h"
+#include "base/file.h"
 
 enum { STORE_VERSION_BYTES = 65, STORE_NAME_BYTES = 128, STORE_LABEL_BYTES = 160 };
 

@@ -4,8 +4,8 @@
 #ifndef BASKLEAF_DESK_ZIP_H
 #define BASKLEAF_DESK_ZIP_H
 
-#include "support/file.h"
-#include "support/strbuf.h"
+#include "base/file.h"
+#include "base/strbuf.h"
 
 struct zip_file {
     const char *name;

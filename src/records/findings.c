@@ -68,18 +68,18 @@ static const struct schema tiers_schema =
     SCHEMA(finding_tiers, tier_fields, "tiers", "Urgency by severity.");
 
 static const struct field change_fields[] = {
-    ROW(CHOICE, finding_changes, humidity, "humidity", .choices = humidity_change_choices,
+    ROW(CHOICE, finding_effects, humidity, "humidity", .choices = humidity_change_choices,
         .help = "what becomes of the humidity target"),
-    ROW(CHOICE, finding_changes, warmth, "warmth", .choices = warmth_change_choices,
+    ROW(CHOICE, finding_effects, warmth, "warmth", .choices = warmth_change_choices,
         .help = "what becomes of the temperature targets"),
-    ROW(CHOICE, finding_changes, feeding, "feeding", .choices = feeding_change_choices,
+    ROW(CHOICE, finding_effects, feeding, "feeding", .choices = feeding_change_choices,
         .help = "what becomes of the feeding plan"),
-    ROW(CHOICE, finding_changes, bath, "bath", .choices = bath_change_choices, .help = "bathing"),
-    ROW(CHOICE, finding_changes, from, "from", .choices = severity_choices,
+    ROW(CHOICE, finding_effects, bath, "bath", .choices = bath_change_choices, .help = "bathing"),
+    ROW(CHOICE, finding_effects, from, "from", .choices = severity_choices,
         .help = "the severity from which this holds; mild when left out"),
 };
 static const struct schema changes_schema =
-    SCHEMA(finding_changes, change_fields, "changes", "What a finding does to the targets.");
+    SCHEMA(finding_effects, change_fields, "changes", "What a finding does to the targets.");
 
 static const struct field finding_fields[] = {
     ROW(CHOICE, finding, system, "system", .choices = body_system_choices, .required = true,

@@ -3,7 +3,7 @@
 #ifndef BASKLEAF_RECORDS_FINDINGS_H
 #define BASKLEAF_RECORDS_FINDINGS_H
 
-#include "records/cited.h"
+#include "records/sourced_value.h"
 #include "records/terms.h"
 
 /* In the order of a real examination: watched first, the head last because the
@@ -46,7 +46,7 @@ enum feeding_change {
 };
 enum bath_change { BATH_AS_USUAL, BATH_NONE, BATH_SHALLOW };
 
-struct finding_changes {
+struct finding_effects {
     struct choice_value humidity;
     struct choice_value warmth;
     struct choice_value feeding;
@@ -67,10 +67,10 @@ struct finding {
     struct list never_with; /* of struct choice_value: traits that exclude it */
     struct list severities; /* of struct choice_value: the levels it can have; may hold normal */
     struct finding_tiers tiers;
-    struct finding_changes changes;
-    struct list warnings;      /* of struct text_value: signs it raises on the sheet */
-    struct list already;       /* those of them that the finding itself is */
-    struct cited recheck_days; /* usual; the veterinarian decides */
+    struct finding_effects changes;
+    struct list warnings;              /* of struct text_value: signs it raises on the sheet */
+    struct list already;               /* those of them that the finding itself is */
+    struct sourced_value recheck_days; /* usual; the veterinarian decides */
     struct text_value source;
     struct choice_value trust;
     struct mark at;

@@ -5,7 +5,7 @@
 
 #include <string.h>
 
-#include "support/nearest.h"
+#include "base/nearest.h"
 
 static bool has_choice(const struct list *list, int value)
 {

@@ -5,7 +5,7 @@
 
 #include "records/roster_csv.h"
 #include "records/sheet_template.h"
-#include "support/nearest.h"
+#include "base/nearest.h"
 
 const struct roster_column_about roster_columns[ROSTER_COLUMN_COUNT] = {
     [ROSTER_ID] = {"id", NULL, NULL, "the shelter's number; names the file"},

@@ -3,7 +3,7 @@
 #ifndef BASKLEAF_RECORDS_RULES_H
 #define BASKLEAF_RECORDS_RULES_H
 
-#include "records/cited.h"
+#include "records/sourced_value.h"
 #include "records/terms.h"
 
 /* The states that rules can ask for; care/ fills them (see care/plan.h). */

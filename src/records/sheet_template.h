@@ -7,7 +7,7 @@
 #ifndef BASKLEAF_RECORDS_SHEET_TEMPLATE_H
 #define BASKLEAF_RECORDS_SHEET_TEMPLATE_H
 
-#include "records/cited.h"
+#include "records/sourced_value.h"
 #include "records/terms.h"
 
 enum sheet_section_code {

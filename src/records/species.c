@@ -4,7 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "support/nearest.h"
+#include "base/nearest.h"
 
 bool species_has_trait(const struct species *species, enum trait trait)
 {

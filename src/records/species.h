@@ -3,28 +3,28 @@
 #ifndef BASKLEAF_RECORDS_SPECIES_H
 #define BASKLEAF_RECORDS_SPECIES_H
 
-#include "records/cited.h"
+#include "records/sourced_value.h"
 #include "records/terms.h"
 
 struct species_feeding_stage {
     struct choice_value stage;
-    struct quantity until_age_days;   /* the stage ends at this age ... */
-    struct quantity until_length_cm;  /* ... or at this length ... */
-    struct quantity until_mass_g;     /* ... or at this mass: whichever is known, in that order */
-    struct cited meal_percent;        /* mass of a meal as % of body mass */
-    struct cited insects;             /* insects a meal, by count */
-    struct cited plant_share_percent; /* plants as % of what is eaten */
-    struct cited every_days;          /* interval between meals (animal food where mixed) */
-    struct list foods;                /* of struct text_value: codes of reference-values foods */
+    struct quantity until_age_days;    /* the stage ends at this age ... */
+    struct quantity until_length_cm;   /* ... or at this length ... */
+    struct quantity until_mass_g;      /* ... or at this mass: whichever is known, in that order */
+    struct sourced_value meal_percent; /* mass of a meal as % of body mass */
+    struct sourced_value insects;      /* insects a meal, by count */
+    struct sourced_value plant_share_percent; /* plants as % of what is eaten */
+    struct sourced_value every_days;          /* interval between meals (animal food where mixed) */
+    struct list foods; /* of struct text_value: codes of reference-values foods */
     struct mark at;
 };
 
 struct species_supplement {
     struct choice_value what;
-    struct list stages;       /* of struct choice_value; empty: all */
-    struct choice_value when; /* with UVB, without, or always */
-    struct cited per_week;    /* times a week; or ... */
-    struct cited every_meals; /* ... every n-th meal of animals */
+    struct list stages;               /* of struct choice_value; empty: all */
+    struct choice_value when;         /* with UVB, without, or always */
+    struct sourced_value per_week;    /* times a week; or ... */
+    struct sourced_value every_meals; /* ... every n-th meal of animals */
     struct mark at;
 };
 
@@ -52,33 +52,33 @@ struct species {
     struct list also;  /* of struct text_value: other common names, for finding */
     struct choice_value group;
     struct choice_value habit;
-    struct list traits;             /* of struct choice_value */
-    struct cited zones[ZONE_COUNT]; /* range.known false: the species has no such zone */
-    struct cited preferred;         /* POTZ, or preferred body temperature */
-    struct cited upper_limit;       /* never above this */
-    struct cited night_drop; /* usual step down from day to night, as temperatures' difference in
-                                count of C */
-    struct cited humidity_percent;
-    struct cited humidity_shed_percent;
+    struct list traits;                     /* of struct choice_value */
+    struct sourced_value zones[ZONE_COUNT]; /* range.known false: the species has no such zone */
+    struct sourced_value preferred;         /* POTZ, or preferred body temperature */
+    struct sourced_value upper_limit;       /* never above this */
+    struct sourced_value night_drop;        /* usual step down from day to night, as temperatures'
+                                       difference in        count of C */
+    struct sourced_value humidity_percent;
+    struct sourced_value humidity_shed_percent;
     struct flag_value moist_hide;
-    struct flag_value needs_uvb; /* no: an axolotl */
-    struct cited ferguson_zone;  /* 1-4, a band where sources put it between two */
-    struct cited hours_summer, hours_winter;
+    struct flag_value needs_uvb;        /* no: an axolotl */
+    struct sourced_value ferguson_zone; /* 1-4, a band where sources put it between two */
+    struct sourced_value hours_summer, hours_winter;
     struct choice_value diet;
     struct list feeding;     /* of struct species_feeding_stage, youngest first */
     struct list supplements; /* of struct species_supplement */
-    struct cited
+    struct sourced_value
         no_food_days; /* longest normal time without food, grown animal with a steady weight */
-    struct cited no_food_young_days; /* the same for a young one */
-    struct cited no_stool_days;
-    struct cited adult_length_cm; /* snakes and salamanders total; lizards and frogs snout to vent;
-                                     chelonia carapace */
-    struct cited adult_mass_g;
-    struct cited hatchling_mass_g;
-    struct cited longest_life_days; /* record, only to bound what is plausible */
-    struct band plausible_mass_g;   /* outside: put to the veterinarian */
+    struct sourced_value no_food_young_days; /* the same for a young one */
+    struct sourced_value no_stool_days;
+    struct sourced_value adult_length_cm; /* snakes and salamanders total; lizards and frogs snout
+                                     to vent; chelonia carapace */
+    struct sourced_value adult_mass_g;
+    struct sourced_value hatchling_mass_g;
+    struct sourced_value longest_life_days; /* record, only to bound what is plausible */
+    struct band plausible_mass_g;           /* outside: put to the veterinarian */
     struct band plausible_length_cm;
-    struct cited enclosure_length_times, enclosure_width_times,
+    struct sourced_value enclosure_length_times, enclosure_width_times,
         enclosure_height_times; /* x length of the animal */
     struct box enclosure_least; /* never smaller than this for a grown animal */
     struct text_value enclosure_least_source;

@@ -40,22 +40,23 @@ static const struct cited_row cited_rows[] = {
     AT("enclosure.height-times", enclosure_height_times),
 };
 
-static bool check_source(const struct species *s, const char *path, const struct cited *cited,
-                         struct diag *diag)
+static bool check_source(const struct species *s, const char *path,
+                         const struct sourced_value *sourced, struct diag *diag)
 {
-    if (!cited->range.known)
+    if (!sourced->range.known)
         return true;
     bool good = true;
-    if (!named_text_find(&s->sources, cited->source.text)) {
-        diag_report_path(diag, DIAG_ERROR, "unknown-source", cited->source.at, path,
-                         "source '%s' is not among this file's sources", cited->source.text);
+    if (!named_text_find(&s->sources, sourced->source.text)) {
+        diag_report_path(diag, DIAG_ERROR, "unknown-source", sourced->source.at, path,
+                         "source '%s' is not among this file's sources", sourced->source.text);
         good = false;
     }
-    for (size_t i = 0; i < cited->disagrees.count; i++)
-        good = check_source(s, path, LIST_AT(cited->disagrees, struct cited, i), diag) && good;
-    if (cited->disagrees.count && !cited->choice.text) {
+    for (size_t i = 0; i < sourced->disagrees.count; i++)
+        good = check_source(s, path, LIST_AT(sourced->disagrees, struct sourced_value, i), diag) &&
+               good;
+    if (sourced->disagrees.count && !sourced->choice.text) {
         diag_report_path(
-            diag, DIAG_ERROR, "choice-unsaid", cited->at, path,
+            diag, DIAG_ERROR, "choice-unsaid", sourced->at, path,
             "other values stand beside this one; say under 'choice' why this was chosen");
         good = false;
     }
@@ -92,10 +93,10 @@ static bool check_zone_order(const struct species *s, struct diag *diag)
 {
     static const enum zone upward[] = {ZONE_NIGHT, ZONE_COOL_SIDE, ZONE_WARM_SIDE,
                                        ZONE_BASKING_SURFACE};
-    const struct cited *below = NULL;
+    const struct sourced_value *below = NULL;
     bool good = true;
     for (size_t i = 0; i < 4; i++) {
-        const struct cited *zone = &s->zones[upward[i]];
+        const struct sourced_value *zone = &s->zones[upward[i]];
         if (!zone->range.known)
             continue;
         if (below && (zone->range.low < below->range.low || zone->range.high < below->range.high)) {

@@ -1,6 +1,6 @@
 /* The table of a visit record's keys. */
 #include "records/table.h"
-#include "records/cited.h"
+#include "records/sourced_value.h"
 #include "records/visit.h"
 
 const struct choice wall_choices[] = {

@@ -2,7 +2,7 @@
 
 #include <string.h>
 
-#include "support/nearest.h"
+#include "base/nearest.h"
 
 /* Where a value stands: written out only when a fault is told. */
 struct path {

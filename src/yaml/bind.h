@@ -14,9 +14,9 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-#include "support/date.h"
-#include "support/strbuf.h"
-#include "support/units.h"
+#include "base/date.h"
+#include "base/strbuf.h"
+#include "base/units.h"
 #include "yaml/tree.h"
 
 /* ---- the value types a field can have ------------------------------------- */

@@ -3,7 +3,7 @@
 #include <stdint.h>
 #include <string.h>
 
-#include "support/hash.h"
+#include "base/hash.h"
 
 struct mark reading_mark(const struct reading *r, yaml_mark_t at)
 {

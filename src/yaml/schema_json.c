@@ -3,7 +3,7 @@
  */
 #include <string.h>
 
-#include "support/json.h"
+#include "base/json.h"
 #include "yaml/bind.h"
 
 static void write_schema(struct json *json, const struct schema *schema);

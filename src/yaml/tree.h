@@ -13,9 +13,9 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-#include "support/arena.h"
-#include "support/diag.h"
-#include "support/file.h"
+#include "base/arena.h"
+#include "base/diag.h"
+#include "base/file.h"
 
 enum { TREE_DEPTH_LIMIT = 32, TREE_NODE_LIMIT = 200000 };
 

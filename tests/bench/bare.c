@@ -5,9 +5,9 @@
 
 #include <hpdf.h>
 
-#include "page/codepages.h"
-#include "page/utf8.h"
-#include "support/file.h"
+#include "pdf/codepages.h"
+#include "base/utf8.h"
+#include "base/file.h"
 
 /* A text as WinAnsi, which is what libharu's single-byte fonts take. The bare program finds it in
  * the operation's uri, a field that texts have no use for. */
@@ -18,9 +18,8 @@ static const char *to_win_ansi(const char *text, struct arena *arena)
     for (size_t at = 0; at < length;) {
         enum codepage page;
         int code;
-        if (codepages_find((unsigned)utf8_next(text, length, &at), &page, &code)) {
+        if (codepages_find((unsigned)utf8_next(text, length, &at), &page, &code))
             out[filled++] = (char)code;
-        }
     }
     return out;
 }
@@ -39,17 +38,15 @@ static void bare_shape(HPDF_Page page, const struct op *op, float height)
     }
     for (size_t i = 0; i < op->count; i++) {
         float x = (float)op->points[i].x, y = height - (float)op->points[i].y;
-        if (i == 0) {
+        if (i == 0)
             HPDF_Page_MoveTo(page, x, y);
-        } else {
+        else
             HPDF_Page_LineTo(page, x, y);
-        }
     }
-    if (op->filled) {
+    if (op->filled)
         HPDF_Page_FillStroke(page);
-    } else {
+    else
         HPDF_Page_Stroke(page);
-    }
 }
 
 /* One document the plain way; returns its size in bytes, 0 on failure. */

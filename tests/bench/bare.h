@@ -5,8 +5,8 @@
 
 #include <stdio.h>
 
-#include "page/ops.h"
-#include "support/arena.h"
+#include "document/draw_ops.h"
+#include "base/arena.h"
 
 enum { BARE_ROOM = 4 * 1024 * 1024 };
 

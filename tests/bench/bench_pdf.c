@@ -12,7 +12,7 @@
 
 #include "bench/bare.h"
 #include "bench/timing.h"
-#include "page/pdf.h"
+#include "pdf/pdf.h"
 #include "page/sample.h"
 
 enum { SHEETS_A_ROUND = 100, ROUNDS = 11 };
@@ -42,9 +42,8 @@ static double time_ours(const struct paged *paged, const struct fonts *fonts, st
 static double time_bare(const struct bare *bare, unsigned char *room, size_t *size)
 {
     double start = timing_now_s();
-    for (int i = 0; i < SHEETS_A_ROUND; i++) {
+    for (int i = 0; i < SHEETS_A_ROUND; i++)
         *size = bare_write(bare, room, BARE_ROOM);
-    }
     return timing_now_s() - start;
 }
 

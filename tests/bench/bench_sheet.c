@@ -10,15 +10,15 @@
 
 #include "bench/bare.h"
 #include "bench/timing.h"
-#include "deliver/sheet.h"
-#include "deliver/visit_plan.h"
-#include "page/layout.h"
+#include "render/render.h"
+#include "context/visit_plan.h"
+#include "layout/layout.h"
 
 enum { SHEETS_A_ROUND = 50, ROUNDS = 11 };
 
 struct bench {
     struct resources resources;
-    struct press press;
+    struct sheet_context context;
     const char *visit;
     struct diag diag;
 };
@@ -28,11 +28,11 @@ static const struct date today = {2026, 11, 30}; /* behind every example's visit
 /* A sheet as far as its operations. */
 static bool lay_out(struct bench *bench, struct arena *arena, struct paged *out)
 {
-    static const struct sheet_wishes wishes = {0};
+    static const struct sheet_options options = {0};
     static const struct approval draft = {0};
     const struct care_plan *plan =
         visit_plan_read(&bench->resources, bench->visit, today, arena, &bench->diag);
-    return plan && sheet_lay(&bench->press, plan, &wishes, &draft, arena, &bench->diag, out);
+    return plan && sheet_lay(&bench->context, plan, &options, &draft, arena, &bench->diag, out);
 }
 
 /* Seconds for a round; as far as the operations alone when `size` is NULL, else *size is one
@@ -49,7 +49,7 @@ static double time_ours(struct bench *bench, size_t *size)
         arena_reset(&arena);
         good = lay_out(bench, &arena, &paged);
         if (size && good) {
-            good = pdf_write(&paged, bench->press.fonts, &arena, &bench->diag, &file);
+            good = pdf_write(&paged, bench->context.fonts, &arena, &bench->diag, &file);
             *size = file.length;
         }
     }
@@ -97,7 +97,7 @@ int main(int argc, char **argv)
     diag_init(&bench.diag);
     unsigned char *room = malloc(BARE_ROOM);
     bool good = room && resources_read(&places, &arena, &bench.diag, &bench.resources) &&
-                press_init(&bench.press, &bench.resources, &bench.diag) &&
+                sheet_context_init(&bench.context, &bench.resources, &bench.diag) &&
                 lay_out(&bench, &arena, &paged);
     if (good) {
         struct bare bare =
@@ -110,7 +110,7 @@ int main(int argc, char **argv)
     }
     free(room);
     diag_print(&bench.diag, stderr);
-    press_finish(&bench.press);
+    sheet_context_finish(&bench.context);
     diag_finish(&bench.diag);
     arena_finish(&arena);
     return good ? 0 : 1;

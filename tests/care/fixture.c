@@ -32,11 +32,11 @@ struct date_value fixture_date(int year, int month, int day)
     return (struct date_value){.known = true, .date = {year, month, day}};
 }
 
-struct cited fixture_cited(double low, double high)
+struct sourced_value fixture_cited(double low, double high)
 {
-    return (struct cited){.range = fixture_band(low, high),
-                          .source = fixture_text("practice"),
-                          .trust = fixture_choice(TRUST_MEMORY)};
+    return (struct sourced_value){.range = fixture_band(low, high),
+                                  .source = fixture_text("practice"),
+                                  .trust = fixture_choice(TRUST_MEMORY)};
 }
 
 struct list fixture_list(struct care_fixture *f, const void *items, size_t count, size_t size)
@@ -124,30 +124,31 @@ static const struct {
 
 static void fill_limits(struct care_fixture *f)
 {
-    struct limit_fact made[COUNT(limit_rows)];
+    struct limit_reference made[COUNT(limit_rows)];
     for (size_t i = 0; i < COUNT(limit_rows); i++)
-        made[i] = (struct limit_fact){fixture_text(limit_rows[i].name),
-                                      fixture_cited(limit_rows[i].value, limit_rows[i].value)};
+        made[i] = (struct limit_reference){fixture_text(limit_rows[i].name),
+                                           fixture_cited(limit_rows[i].value, limit_rows[i].value)};
     f->facts.limits = fixture_list(f, made, COUNT(made), sizeof *made);
 }
 
 static void fill_zones(struct care_fixture *f)
 {
     static const char *const names[] = {"1", "2", "3", "4"};
-    struct uv_zone_fact made[4];
+    struct uv_zone_reference made[4];
     for (size_t i = 0; i < 4; i++)
-        made[i] = (struct uv_zone_fact){fixture_text(names[i]),
-                                        fixture_cited(zone_rows[i][0], zone_rows[i][1]),
-                                        fixture_cited(zone_rows[i][2], zone_rows[i][3])};
+        made[i] = (struct uv_zone_reference){fixture_text(names[i]),
+                                             fixture_cited(zone_rows[i][0], zone_rows[i][1]),
+                                             fixture_cited(zone_rows[i][2], zone_rows[i][3])};
     f->facts.uv_zones = fixture_list(f, made, 4, sizeof *made);
 }
 
 static void fill_lamps(struct care_fixture *f)
 {
-    struct lamp_fact made[COUNT(lamp_rows)];
+    struct lamp_reference made[COUNT(lamp_rows)];
     for (size_t i = 0; i < COUNT(lamp_rows); i++) {
         double days = lamp_rows[i].months * 365.25 / 12;
-        made[i] = (struct lamp_fact){fixture_text(lamp_rows[i].name), fixture_cited(days, days)};
+        made[i] =
+            (struct lamp_reference){fixture_text(lamp_rows[i].name), fixture_cited(days, days)};
         made[i].life_days.range.unit = UNIT_MONTH;
     }
     f->facts.lamps = fixture_list(f, made, COUNT(made), sizeof *made);
@@ -155,9 +156,9 @@ static void fill_lamps(struct care_fixture *f)
 
 static void fill_materials(struct care_fixture *f)
 {
-    struct material_fact made[COUNT(material_rows)];
+    struct material_reference made[COUNT(material_rows)];
     for (size_t i = 0; i < COUNT(material_rows); i++)
-        made[i] = (struct material_fact){
+        made[i] = (struct material_reference){
             fixture_text(material_rows[i].name),
             fixture_cited(material_rows[i].lambda_w_mk, material_rows[i].lambda_w_mk),
             fixture_cited(material_rows[i].thickness_cm, material_rows[i].thickness_cm)};

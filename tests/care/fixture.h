@@ -29,7 +29,7 @@ void fixture_finish(struct care_fixture *f);
 struct quantity fixture_quantity(double value);
 struct band fixture_band(double low, double high);
 /* Source "practice", trust memory. */
-struct cited fixture_cited(double low, double high);
+struct sourced_value fixture_cited(double low, double high);
 struct text_value fixture_text(const char *text);
 struct choice_value fixture_choice(int value);
 struct flag_value fixture_flag(bool value);

@@ -243,7 +243,7 @@ END_TEST
 
 START_TEST(sources_that_lie_apart_are_named)
 {
-    struct cited others[] = {fixture_cited(31, 32), fixture_cited(26, 29)};
+    struct sourced_value others[] = {fixture_cited(31, 32), fixture_cited(26, 29)};
     f.species.zones[ZONE_WARM_SIDE].disagrees = fixture_list(&f, others, 2, sizeof *others);
     ck_assert(temperature_plan(&f.b));
     const struct review *spread = fixture_review(&f, "temperature-spread");

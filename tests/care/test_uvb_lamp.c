@@ -125,7 +125,7 @@ END_TEST
 
 START_TEST(a_life_in_days_is_counted_in_days)
 {
-    struct lamp_fact *fact = LIST_AT(f.facts.lamps, struct lamp_fact, 1);
+    struct lamp_reference *fact = LIST_AT(f.facts.lamps, struct lamp_reference, 1);
     fact->life_days = fixture_cited(180, 200); /* the earlier end counts */
     fact->life_days.range.unit = UNIT_DAY;
     hang(LAMP_COMPACT, 2.4, 30, 32);

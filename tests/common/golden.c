@@ -23,14 +23,12 @@ static char *read_whole(const char *path)
     char *text = malloc(capacity);
     while (text != NULL) {
         length += fread(text + length, 1, capacity - length - 1, file);
-        if (length + 1 < capacity) {
+        if (length + 1 < capacity)
             break;
-        }
         capacity *= 2;
         char *moved = realloc(text, capacity);
-        if (moved == NULL) {
+        if (moved == NULL)
             free(text);
-        }
         text = moved;
     }
     fclose(file);

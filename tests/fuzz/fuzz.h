@@ -7,9 +7,9 @@
 #ifndef BASKLEAF_TESTS_FUZZ_H
 #define BASKLEAF_TESTS_FUZZ_H
 
-#include "support/arena.h"
-#include "support/diag.h"
-#include "support/file.h"
+#include "base/arena.h"
+#include "base/diag.h"
+#include "base/file.h"
 
 /* One run over some bytes; `arena` and `diag` are fresh. */
 void fuzz_one(struct bytes bytes, struct arena *arena, struct diag *diag);

@@ -3,8 +3,8 @@
 #include <string.h>
 
 #include "fuzz/fuzz.h"
-#include "support/date.h"
-#include "support/units.h"
+#include "base/date.h"
+#include "base/units.h"
 
 static void try_quantity(const char *text, enum dimension dimension, struct arena *arena)
 {

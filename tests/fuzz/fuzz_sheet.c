@@ -2,14 +2,14 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "deliver/sheet.h"
-#include "deliver/visit_plan.h"
+#include "render/render.h"
+#include "context/visit_plan.h"
 #include "fuzz/fuzz.h"
 
 /* Read once a process: what a long run of sheets shares. */
 static struct arena shared_arena;
 static struct resources shared;
-static struct press press;
+static struct sheet_context context;
 static bool is_ready;
 
 static void read_shared(void)
@@ -20,7 +20,7 @@ static void read_shared(void)
     const struct places places = {.data_folder = PROJECT_FOLDER};
     fuzz_must(resources_read(&places, &shared_arena, &diag, &shared),
               "our own templates are whole");
-    is_ready = press_init(&press, &shared, &diag);
+    is_ready = sheet_context_init(&context, &shared, &diag);
     fuzz_must(is_ready, "the fonts open");
     diag_finish(&diag);
 }
@@ -38,10 +38,10 @@ void fuzz_one(struct bytes bytes, struct arena *arena, struct diag *diag)
     if (!plan)
         return;
     struct bytes pdf = {0};
-    const struct sheet_wishes wishes = {0};
+    const struct sheet_options options = {0};
     struct approval approval;
-    bool good = press_approval(&press, plan, arena, diag, &approval) &&
-                sheet_write(&press, plan, &wishes, &approval, arena, diag, &pdf);
+    bool good = sheet_context_approval(&context, plan, arena, diag, &approval) &&
+                sheet_write(&context, plan, &options, &approval, arena, diag, &pdf);
     fuzz_must(good == !diag_failed(diag), "a sheet is whole or refused with a reason");
     if (good)
         fuzz_must(pdf.length > 1000 && memcmp(pdf.data, "%PDF-", 5) == 0, "a PDF comes out");

@@ -2,7 +2,7 @@
 #include <string.h>
 
 #include "fuzz/fuzz.h"
-#include "wording/catalogue.h"
+#include "words/catalogue.h"
 #include "yaml/tree.h"
 
 static bool find_any(const struct slot_source *self, const char *name, struct slot_value *out)

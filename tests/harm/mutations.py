@@ -17,9 +17,9 @@ FAULTS = [
     ("two rows of the printed table change places", "templates/wording/en/sheet.yaml",
      "sheet.zone.warm-side: Warm side\nsheet.zone.cool-side: Cool side", "sheet.zone.warm-side: Cool side\nsheet.zone.cool-side: Warm side",
      "test_warm_is_printed_as_warm"),
-    ("pounds read as kilograms", "src/support/units.c", "DIM_MASS, 453.59237, 0", "DIM_MASS, 1000, 0",
+    ("pounds read as kilograms", "src/base/units.c", "DIM_MASS, 453.59237, 0", "DIM_MASS, 1000, 0",
      "test_one_reading_in_two_units_is_one_reading"),
-    ("a difference of temperature printed like a temperature", "src/wording/format.c",
+    ("a difference of temperature printed like a temperature", "src/words/format.c",
      "degrees(f, format_number(f, step, 2))", "degrees(f, format_number(f, step + 32, 2))", "test_a_difference_has_no_32_in_it"),
     ("the lamp's nearest distance halved", "src/care/uvb_place.c", "    plan->nearest_cm = nearest;",
      "    plan->nearest_cm = nearest / 2;", "test_no_lamp_is_hung_nearer_than_safe"),
@@ -28,10 +28,10 @@ FAULTS = [
     ("humidity raised against a blistered belly", "src/care/humidity.c", "        use_low_end(b);", "        use_shed_band(b);", "test_a_blistered_belly_is_never_wetted"),
     ("a meal for a vomiting snake", "src/care/feeding.c", "[FEEDING_AFTER_VOMITING] = after_vomiting,", "",
      "test_a_vomiting_snake_gets_no_meal"),
-    ("the last warning sign dropped for lack of space", "src/wording/section_safety.c",
+    ("the last warning sign dropped for lack of space", "src/sheet/section_safety.c",
      "if (warning->tier != tier)\n            continue;\n        const char *sign", "if (warning->tier != tier || i + 1 == c->plan->warning_count)\n            continue;\n        const char *sign",
      "test_no_warning_sign_is_dropped_however_much_there_is_to_say"),
-    ("a stale approval taken for a valid one", "src/deliver/approval.c",
+    ("a stale approval taken for a valid one", "src/signoff/approval.c",
      "out->is_signed = strcmp(signature->digest.text, digests->whole) == 0;", "out->is_signed = true;",
      "test_what_changes_after_the_signature_makes_a_draft_again"),
 ]
@@ -47,9 +47,9 @@ def main():
         copy = Path(folder) / "copy"
         shutil.copytree(ROOT, copy, ignore=shutil.ignore_patterns(".build*", ".git", "out"), symlinks=True)
         (copy / "out").mkdir()
-        program = copy / ".build/src/main/baskleaf"
+        program = copy / ".build/src/cli/baskleaf"
         subprocess.run(["meson", "setup", ".build"], cwd=copy, check=True, capture_output=True)
-        build = lambda: subprocess.run(["ninja", "-C", ".build", "src/main/baskleaf", "page-fonts"], cwd=copy, check=True, capture_output=True)
+        build = lambda: subprocess.run(["ninja", "-C", ".build", "src/cli/baskleaf", "page-fonts"], cwd=copy, check=True, capture_output=True)
         build()
         whole = failing(program)
         if whole:

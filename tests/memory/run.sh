@@ -14,7 +14,7 @@ for words in "sheet templates/visits/ember-bearded-dragon.yaml -o -" "sheet temp
   "approve $folder/visit.yaml --by Calder" "dates $folder/visit.yaml -o -" "mail $folder/visit.yaml -o -" \
   "packet templates/rosters/spring-day.csv --drafts --joined -o $folder/csv" "packet templates/rosters/autumn-day.yaml --drafts --jobs 2 -o $folder/yaml"; do
   # shellcheck disable=SC2086
-  tests/memory/wrap.sh "$build/src/main/baskleaf" $words >/dev/null
+  tests/memory/wrap.sh "$build/src/cli/baskleaf" $words >/dev/null
   echo "ok - valgrind: baskleaf $words"
 done
 [ -f .build-clang-sanitized/build.ninja ] || CC=clang meson setup .build-clang-sanitized -Db_sanitize=address,undefined -Db_lundef=false >/dev/null

@@ -57,9 +57,8 @@ static const char *check_page(const struct paged *paged, size_t page, const stru
                                 page + 1, (int)op->kind, op->text != NULL ? op->text : "", box.left,
                                 box.top, box.right, box.bottom);
         }
-        if (op->kind != OP_TEXT) {
+        if (op->kind != OP_TEXT)
             continue;
-        }
         double width =
             measure->width_pt(measure, op->style, op->size_pt, op->text, strlen(op->text));
         if (fabs(width - op->width) > SLACK_PT) {
@@ -80,8 +79,7 @@ const char *layout_check_boxes(const struct paged *paged, const struct measure *
                                struct arena *arena)
 {
     const char *fault = NULL;
-    for (size_t page = 0; page < paged->page_count && fault == NULL; page++) {
+    for (size_t page = 0; page < paged->page_count && fault == NULL; page++)
         fault = check_page(paged, page, measure, arena);
-    }
     return fault;
 }

@@ -2,9 +2,9 @@
 #ifndef BASKLEAF_TESTS_PAGE_BOXES_H
 #define BASKLEAF_TESTS_PAGE_BOXES_H
 
-#include "page/measure.h"
-#include "page/ops.h"
-#include "support/arena.h"
+#include "document/measure.h"
+#include "document/draw_ops.h"
+#include "base/arena.h"
 
 /* NULL when every operation of every page lies inside the margins, strokes included, each
  * text's width is what `measure` says, and no two texts of a page overlap; else what is

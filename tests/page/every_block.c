@@ -26,9 +26,8 @@ static void add_numbers(struct maker *maker)
                                        "Cool side|24\u201326 \u00B0C|25 \u00B0C, fits",
                                        "Night|20\u201322 \u00B0C|21 \u00B0C, fits",
                                        "Air in the shelter, early|55\u201365 %|30 %, too low"};
-    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
         make_row(maker, table, rows[i])->cells->is_row_head = true;
-    }
 }
 
 static void add_lists(struct maker *maker)
@@ -149,9 +148,8 @@ static void add_enclosure(struct maker *maker)
          .text = "The warm side is striped, the cool side dotted.",
          .text_style = TEXT_STRONG},
     };
-    for (size_t i = 0; i < sizeof shapes / sizeof shapes[0]; i++) {
+    for (size_t i = 0; i < sizeof shapes / sizeof shapes[0]; i++)
         make_shape(maker, picture, shapes[i]);
-    }
 }
 
 static void add_card(struct maker *maker)
@@ -186,9 +184,8 @@ static void add_planner(struct maker *maker)
         struct table_row *row =
             make_row(maker, table, arena_format(maker->arena, "Week %d|||every day", week));
         row->cells->is_row_head = true;
-        for (struct table_cell *cell = row->cells->next; cell != NULL; cell = cell->next) {
+        for (struct table_cell *cell = row->cells->next; cell != NULL; cell = cell->next)
             cell->tick_box = true;
-        }
     }
 }
 

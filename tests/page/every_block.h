@@ -2,8 +2,8 @@
 #ifndef BASKLEAF_TESTS_PAGE_EVERY_BLOCK_H
 #define BASKLEAF_TESTS_PAGE_EVERY_BLOCK_H
 
-#include "support/arena.h"
-#include "wording/document.h"
+#include "base/arena.h"
+#include "document/document.h"
 
 /* Everything is the arena's. */
 struct document *every_block_make(struct arena *arena, enum paper paper);

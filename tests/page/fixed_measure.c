@@ -6,9 +6,8 @@ static double width_pt(const struct measure *self, enum text_style style, double
     (void)self;
     (void)style;
     size_t characters = 0;
-    for (size_t i = 0; i < length; i++) {
+    for (size_t i = 0; i < length; i++)
         characters += ((unsigned char)text[i] & 0xC0) != 0x80;
-    }
     return 0.5 * size_pt * (double)characters;
 }
 

@@ -3,7 +3,7 @@
 #ifndef BASKLEAF_TESTS_PAGE_FIXED_MEASURE_H
 #define BASKLEAF_TESTS_PAGE_FIXED_MEASURE_H
 
-#include "page/measure.h"
+#include "document/measure.h"
 
 /* Ascent 0.8, descent 0.2. Knows all characters up to U+2FFF. */
 extern const struct measure fixed_measure;

@@ -3,8 +3,8 @@
 #define BASKLEAF_TESTS_PAGE_LAID_H
 
 #include "page/make.h"
-#include "page/ops.h"
-#include "support/diag.h"
+#include "document/draw_ops.h"
+#include "base/diag.h"
 
 struct laid {
     struct arena arena; /* owned */

@@ -2,7 +2,7 @@
 
 #include <string.h>
 
-#include "support/strbuf.h"
+#include "base/strbuf.h"
 
 struct document *make_document(struct arena *arena, enum paper paper)
 {
@@ -52,9 +52,8 @@ struct span *make_span(struct arena *arena, const char *text)
 struct span *make_more(struct arena *arena, struct span *spans, const char *text,
                        enum text_style style)
 {
-    while (spans->next != NULL) {
+    while (spans->next != NULL)
         spans = spans->next;
-    }
     spans->next = make_span(arena, text);
     spans->next->style = style;
     return spans->next;
@@ -105,9 +104,8 @@ struct block *make_list(struct maker *maker, enum list_marks marks)
 struct list_item *make_item(struct maker *maker, struct block *list, const char *text)
 {
     struct list_item **end = &list->as.list.items;
-    while (*end != NULL) {
+    while (*end != NULL)
         end = &(*end)->next;
-    }
     *end = ARENA_NEW(maker->arena, struct list_item);
     (*end)->text = text != NULL ? make_span(maker->arena, text) : NULL;
     return *end;
@@ -120,13 +118,11 @@ static struct table_row *parse_row(struct arena *arena, const char *cells)
     for (;;) {
         size_t length = strcspn(cells, "|");
         *end = ARENA_NEW(arena, struct table_cell);
-        if (length > 0) {
+        if (length > 0)
             (*end)->text = make_span(arena, arena_copy_bytes(arena, cells, length));
-        }
         end = &(*end)->next;
-        if (cells[length] == '\0') {
+        if (cells[length] == '\0')
             return row;
-        }
         cells += length + 1;
     }
 }
@@ -135,9 +131,8 @@ struct block *make_table(struct maker *maker, size_t columns, const char *head)
 {
     struct block *block = make_block(maker, BLOCK_TABLE);
     double *shares = ARENA_ARRAY(maker->arena, double, columns);
-    for (size_t i = 0; i < columns; i++) {
+    for (size_t i = 0; i < columns; i++)
         shares[i] = 1.0 / (double)columns;
-    }
     block->as.table.shares = shares;
     block->as.table.columns = columns;
     block->as.table.head = head != NULL ? parse_row(maker->arena, head) : NULL;
@@ -147,9 +142,8 @@ struct block *make_table(struct maker *maker, size_t columns, const char *head)
 struct table_row *make_row(struct maker *maker, struct block *table, const char *cells)
 {
     struct table_row **end = &table->as.table.rows;
-    while (*end != NULL) {
+    while (*end != NULL)
         end = &(*end)->next;
-    }
     *end = parse_row(maker->arena, cells);
     return *end;
 }
@@ -211,9 +205,8 @@ struct shape *make_shape(struct maker *maker, struct block *picture, struct shap
         copy->points = points;
     }
     struct shape **end = &scene->first;
-    while (*end != NULL) {
+    while (*end != NULL)
         end = &(*end)->next;
-    }
     *end = copy;
     return copy;
 }

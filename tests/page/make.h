@@ -2,10 +2,10 @@
 #ifndef BASKLEAF_TESTS_PAGE_MAKE_H
 #define BASKLEAF_TESTS_PAGE_MAKE_H
 
-#include "support/arena.h"
-#include "wording/document.h"
+#include "base/arena.h"
+#include "document/document.h"
 
-/* Blocks are appended to a chain; each maker returns its new block, to be changed at will. */
+/* Blocks are appended to a builder; each maker returns its new block, to be changed at will. */
 struct maker {
     struct arena *arena; /* borrowed */
     struct block **end;  /* where the next block goes */
@@ -14,12 +14,12 @@ struct maker {
 /* A document with a plain look, an empty body and running head and foot. */
 struct document *make_document(struct arena *arena, enum paper paper);
 
-/* A maker at the end of a chain that begins at *first, which must be NULL. */
+/* A maker at the end of a builder that begins at *first, which must be NULL. */
 struct maker make_at(struct arena *arena, struct block **first);
 
 struct span *make_span(struct arena *arena, const char *text);
 
-/* Appends a span to the chain at `spans`, which must not be NULL. Returns the new one. */
+/* Appends a span to the builder at `spans`, which must not be NULL. Returns the new one. */
 struct span *make_more(struct arena *arena, struct span *spans, const char *text,
                        enum text_style style);
 

@@ -36,9 +36,8 @@ static double place(uint32_t *state)
 static void fill_element(struct element *element, int index, uint32_t *state)
 {
     *element = (struct element){.type = ELEMENT_DOCUMENT, .parent = -1, .page = -1};
-    if (index == 0) {
+    if (index == 0)
         return;
-    }
     element->type = (enum element_type)(1 + draw(state, ELEMENT_TYPE_COUNT - 1));
     element->parent = (int)draw(state, (unsigned)index);
     element->lang = draw(state, 5) == 0 ? "pl" : NULL;
@@ -53,9 +52,8 @@ static void fill_element(struct element *element, int index, uint32_t *state)
 static void fill_op(struct op *op, const struct paged *paged, uint32_t *state, struct arena *arena)
 {
     struct point *points = ARENA_ARRAY(arena, struct point, POINT_LIMIT);
-    for (int i = 0; i < POINT_LIMIT; i++) {
+    for (int i = 0; i < POINT_LIMIT; i++)
         points[i] = (struct point){place(state), place(state)};
-    }
     op->kind = (enum op_kind)draw(state, OP_LINK + 1);
     op->element = (int)draw(state, (unsigned)paged->element_count + 1) - 1;
     op->x = place(state);
@@ -77,9 +75,8 @@ static void fill_op(struct op *op, const struct paged *paged, uint32_t *state, s
     op->uri = "https://example.org/";
     /* a link belongs to a Link, and there is no logo */
     bool is_link = op->element >= 0 && paged->elements[op->element].type == ELEMENT_LINK;
-    if (op->kind == OP_IMAGE || (op->kind == OP_LINK && !is_link)) {
+    if (op->kind == OP_IMAGE || (op->kind == OP_LINK && !is_link))
         op->kind = OP_TEXT;
-    }
 }
 
 struct sample *random_sample_make(unsigned seed, struct arena *arena)
@@ -96,9 +93,8 @@ struct sample *random_sample_make(unsigned seed, struct arena *arena)
     paged->pages = ARENA_ARRAY(arena, struct page, paged->page_count);
     paged->element_count = 1 + draw(&state, ELEMENT_LIMIT);
     paged->elements = ARENA_ARRAY(arena, struct element, paged->element_count);
-    for (size_t i = 0; i < paged->element_count; i++) {
+    for (size_t i = 0; i < paged->element_count; i++)
         fill_element(&paged->elements[i], (int)i, &state);
-    }
     for (unsigned left = draw(&state, OP_LIMIT); left > 0; left--) {
         struct page *page = &paged->pages[draw(&state, (unsigned)paged->page_count)];
         struct op *op = ARENA_NEW(arena, struct op);

@@ -35,16 +35,14 @@ static struct op *add_op(struct builder *b, enum op_kind kind, int element)
     op->kind = kind;
     op->element = element;
     op->ink = (struct rgb){34, 34, 34};
-    if (page->last == NULL) {
+    if (page->last == NULL)
         page->first = op;
-    } else {
+    else
         page->last->next = op;
-    }
     page->last = op;
     page->count++;
-    for (int i = element; i >= 0 && element_at(b, i)->page < 0; i = element_at(b, i)->parent) {
+    for (int i = element; i >= 0 && element_at(b, i)->page < 0; i = element_at(b, i)->parent)
         element_at(b, i)->page = b->page;
-    }
     return op;
 }
 
@@ -135,9 +133,8 @@ static void add_table(struct builder *b, int parent, int rows)
     int top = add_element(b, ELEMENT_THEAD, table);
     add_row(b, top, true, head);
     int rest = add_element(b, ELEMENT_TBODY, table);
-    for (int i = 0; i < rows; i++) {
+    for (int i = 0; i < rows; i++)
         add_row(b, rest, false, body[i % 3]);
-    }
 }
 
 /* A picture of rectangles, a clipped hatching, a circle and a label. */
@@ -164,9 +161,8 @@ static void add_figure(struct builder *b, int parent, int shapes)
     }
     struct op *hatch = add_op(b, OP_PATH, figure);
     struct point *points = ARENA_ARRAY(b->arena, struct point, 4);
-    for (int i = 0; i < 4; i++) {
+    for (int i = 0; i < 4; i++)
         points[i] = (struct point){LEFT_PT + 100 * (i % 2), b->y + 15 * i};
-    }
     hatch->points = points;
     hatch->count = 4;
     hatch->closed = true;
@@ -224,9 +220,8 @@ static void add_logo(struct builder *b, int parent)
 {
     struct logo *logo = ARENA_NEW(b->arena, struct logo);
     uint8_t *pixels = arena_take(b->arena, (size_t)3 * LOGO_SIDE_PX * LOGO_SIDE_PX);
-    for (int i = 0; i < 3 * LOGO_SIDE_PX * LOGO_SIDE_PX; i++) {
+    for (int i = 0; i < 3 * LOGO_SIDE_PX * LOGO_SIDE_PX; i++)
         pixels[i] = (uint8_t)(i * 7);
-    }
     *logo = (struct logo){pixels, LOGO_SIDE_PX, LOGO_SIDE_PX, "Example Reptile Clinic"};
     b->sample->document.logo = logo;
 
@@ -312,11 +307,10 @@ static void fill_long(struct builder *b, int root)
                          "full day ");
             }
         }
-        if (page == 0) {
+        if (page == 0)
             add_table(b, root, 8);
-        } else {
+        else
             add_figure(b, root, 60);
-        }
     }
 }
 
@@ -360,8 +354,7 @@ enum sample_kind sample_named(const char *name)
 {
     static const char *const names[SAMPLE_COUNT] = {"plain", "rich", "long"};
     int kind = 0;
-    while (kind < SAMPLE_COUNT && strcmp(names[kind], name) != 0) {
+    while (kind < SAMPLE_COUNT && strcmp(names[kind], name) != 0)
         kind++;
-    }
     return (enum sample_kind)kind;
 }

@@ -3,8 +3,8 @@
 #ifndef BASKLEAF_TESTS_PAGE_SAMPLE_H
 #define BASKLEAF_TESTS_PAGE_SAMPLE_H
 
-#include "page/ops.h"
-#include "support/arena.h"
+#include "document/draw_ops.h"
+#include "base/arena.h"
 
 enum sample_kind {
     SAMPLE_PLAIN, /* English, characters of WinAnsi alone, no link, no logo */

@@ -46,9 +46,8 @@ static double x_of(const char *text)
 static const struct op *first_text(size_t page)
 {
     const struct op *op = laid.paged.pages[page - 1].first;
-    while (op != NULL && (op->kind != OP_TEXT || (op->element < 0 && op->y < 54 + 29.875))) {
+    while (op != NULL && (op->kind != OP_TEXT || (op->element < 0 && op->y < 54 + 29.875)))
         op = op->next;
-    }
     ck_assert_ptr_nonnull(op);
     return op;
 }
@@ -67,14 +66,12 @@ START_TEST(leaves_no_widow)
 {
     add_lines('a', paragraphs[_i].lines);
     laid_run(&laid);
-    if (paragraphs[_i].second_page == NULL) {
+    if (paragraphs[_i].second_page == NULL)
         ck_assert_uint_eq(laid.paged.page_count, 1);
-    } else {
+    else
         ck_assert_str_eq(first_text(2)->text, paragraphs[_i].second_page);
-    }
-    if (paragraphs[_i].lines == 83) {
+    if (paragraphs[_i].lines == 83)
         ck_assert_str_eq(first_text(3)->text, "a82"); /* not a83 alone */
-    }
 }
 END_TEST
 
@@ -231,9 +228,8 @@ END_TEST
 START_TEST(leaves_no_single_item)
 {
     struct block *list = make_list(&laid.body, LIST_BULLETS);
-    for (int i = 1; i <= 35; i++) {
+    for (int i = 1; i <= 35; i++)
         make_item(&laid.body, list, arena_format(&laid.arena, "i%d", i));
-    }
     laid_run(&laid);
     /* 34 items take 34 x 16.20 + 33 x 3.564 = 668.41 */
     ck_assert_uint_eq(laid_page_of(&laid, "i33"), 1);
@@ -247,9 +243,8 @@ START_TEST(hangs_list_text)
 {
     struct block *list = make_list(&laid.body, LIST_NUMBERS);
     struct list_item *item = NULL;
-    for (int i = 1; i <= 10; i++) {
+    for (int i = 1; i <= 10; i++)
         item = make_item(&laid.body, list, arena_format(&laid.arena, "i%d\nsecond%d", i, i));
-    }
     struct maker more = make_at(&laid.arena, &item->more);
     make_paragraph(&more, "inside");
     laid_run(&laid);
@@ -269,9 +264,8 @@ END_TEST
 START_TEST(repeats_a_tables_head)
 {
     struct block *table = make_table(&laid.body, 2, "Week|Done");
-    for (int i = 1; i <= 70; i++) {
+    for (int i = 1; i <= 70; i++)
         make_row(&laid.body, table, arena_format(&laid.arena, "w%d|d%d", i, i));
-    }
     laid_run(&laid);
     ck_assert_uint_eq(laid.paged.page_count, 3);
     ck_assert_uint_eq(laid_page_of(&laid, "d30"), 1);
@@ -310,9 +304,8 @@ START_TEST(drops_no_cell)
     laid_run(&laid);
     ck_assert_double_eq_tol(x_of("three") - x_of("two"), x_of("two") - x_of("one"), 0.011);
     size_t cells = 0;
-    for (size_t i = 0; i < laid.paged.element_count; i++) {
+    for (size_t i = 0; i < laid.paged.element_count; i++)
         cells += laid.paged.elements[i].type == ELEMENT_TD;
-    }
     ck_assert_uint_eq(cells, 6);
 }
 END_TEST
@@ -418,11 +411,9 @@ START_TEST(nests_frames)
     laid_run(&laid);
     const struct op *frames[2] = {NULL, NULL};
     size_t found = 0;
-    for (const struct op *op = laid.paged.pages[0].first; op != NULL; op = op->next) {
-        if (op->kind == OP_PATH && found < 2) {
+    for (const struct op *op = laid.paged.pages[0].first; op != NULL; op = op->next)
+        if (op->kind == OP_PATH && found < 2)
             frames[found++] = op;
-        }
-    }
     ck_assert_uint_eq(found, 2);
     /* points go from the lower left corner upwards and around */
     const struct point *out = frames[0]->points, *in = frames[1]->points;

@@ -6,7 +6,7 @@
 #include <zlib.h>
 
 #include "common/suite.h"
-#include "page/fonts.h"
+#include "pdf/fonts.h"
 
 /* One set of fonts for a test. */
 struct loaded {
@@ -42,9 +42,8 @@ START_TEST(advances_equal_those_of_libharu)
             enum codepage page;
             int code;
             int ours = fonts_advance(loaded.fonts, (enum text_style)style, code_point);
-            if (ours < 0 || !codepages_find(code_point, &page, &code)) {
+            if (ours < 0 || !codepages_find(code_point, &page, &code))
                 continue;
-            }
             HPDF_FontDef definition = loaded.fonts->faces[style].cuts[page].definition;
             ck_assert_uint_ne(HPDF_TTFontDef_GetGlyphid(definition, (HPDF_UINT16)code_point), 0);
             ck_assert_msg(HPDF_TTFontDef_GetCharWidth(definition, (HPDF_UINT16)code_point) == ours,
@@ -189,9 +188,8 @@ START_TEST(damaged_files_are_faults)
     }
     const char **left;
     size_t count = file_list(folder, "", &arena, &diag, &left);
-    for (size_t i = 0; i < count; i++) {
+    for (size_t i = 0; i < count; i++)
         unlink(file_join(&arena, folder, left[i]));
-    }
     rmdir(folder);
     diag_finish(&diag);
     arena_finish(&arena);
@@ -237,9 +235,8 @@ START_TEST(truetype_reads_within_its_bytes)
     for (size_t length = 0; length < full->length; length += length < 1024 ? 1 : 509) {
         char *cut = malloc(length + 1);
         memcpy(cut, full->data, length);
-        if (truetype_open(cut, length, &font)) {
+        if (truetype_open(cut, length, &font))
             sum += truetype_glyph(&font, 'e') + truetype_advance(&font, 60000);
-        }
         free(cut);
     }
     ck_assert_uint_eq(sum, 0); /* a font that is cut short is none */

@@ -4,7 +4,7 @@
 #include "common/suite.h"
 #include "page/fixed_measure.h"
 #include "page/laid.h"
-#include "page/layout.h"
+#include "layout/layout.h"
 
 static struct laid laid;
 
@@ -26,11 +26,9 @@ static const struct element *element_at(int index)
 /* The n-th element of a type, counted from 0. */
 static int find_element(enum element_type type, int n)
 {
-    for (size_t i = 0; i < laid.paged.element_count; i++) {
-        if (laid.paged.elements[i].type == type && n-- == 0) {
+    for (size_t i = 0; i < laid.paged.element_count; i++)
+        if (laid.paged.elements[i].type == type && n-- == 0)
             return (int)i;
-        }
-    }
     ck_abort_msg("too few elements of type %d", (int)type);
     return -1;
 }
@@ -79,9 +77,8 @@ START_TEST(puts_sections_of_columns_under_the_document)
     make_heading(&sides[1], 2, "Right");
     make_paragraph(&laid.body, "after");
     laid_run(&laid);
-    for (int i = 0; i < 3; i++) {
+    for (int i = 0; i < 3; i++)
         ck_assert_int_eq(element_at(find_element(ELEMENT_SECT, i))->parent, 0);
-    }
     ck_assert_int_eq(element_at(find_element(ELEMENT_P, 1))->parent, find_element(ELEMENT_SECT, 2));
 }
 END_TEST
@@ -136,9 +133,8 @@ START_TEST(leaves_dead_links_plain)
     make_paragraph(&laid.body, "here")->as.paragraph.text->uri = "https://example.org/";
     laid_run(&laid);
     ck_assert_uint_eq(laid.paged.element_count, 2);
-    for (const struct op *op = laid.paged.pages[0].first; op != NULL; op = op->next) {
+    for (const struct op *op = laid.paged.pages[0].first; op != NULL; op = op->next)
         ck_assert(op->kind != OP_LINK);
-    }
 }
 END_TEST
 
@@ -194,13 +190,11 @@ START_TEST(repeats_head_and_foot_on_every_page)
         const char *number = arena_format(&laid.arena, "page %zu of 3", page + 1);
         size_t found = 0;
         for (const struct op *op = laid.paged.pages[page].first; op != NULL; op = op->next) {
-            if (op->kind != OP_TEXT || op->element >= 0) {
+            if (op->kind != OP_TEXT || op->element >= 0)
                 continue;
-            }
             ck_assert_double_ge(op->size_pt, 9);
-            for (size_t i = 0; i < 4; i++) {
+            for (size_t i = 0; i < 4; i++)
                 found += strcmp(op->text, texts[i]) == 0;
-            }
             found += strcmp(op->text, number) == 0;
         }
         ck_assert_uint_eq(found, 5);

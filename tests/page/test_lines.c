@@ -4,9 +4,9 @@
 
 #include "common/suite.h"
 #include "page/fixed_measure.h"
-#include "page/lines.h"
-#include "page/measured.h"
-#include "support/strbuf.h"
+#include "layout/lines.h"
+#include "layout/measured_text.h"
+#include "base/strbuf.h"
 
 enum { CHARACTER_PT = 5 };
 

@@ -3,10 +3,10 @@
 #include <string.h>
 
 #include "common/suite.h"
-#include "page/codepages.h"
-#include "page/tounicode.h"
-#include "page/uri.h"
-#include "page/utf8.h"
+#include "pdf/codepages.h"
+#include "pdf/tounicode.h"
+#include "pdf/uri.h"
+#include "base/utf8.h"
 
 /* The next code point of a text that ends in NUL, and where it ended. */
 static int next(const char *text, size_t *at)
@@ -68,9 +68,8 @@ START_TEST(win_ansi_equals_code_page_1252)
         size_t in_left = 1, out_left = sizeof out;
         bool has = iconv(table, &from, &in_left, &to, &out_left) != (size_t)-1 && code != 0x7F;
         unsigned expected = has ? (unsigned)(uint8_t)out[0] << 8 | (uint8_t)out[1] : 0;
-        if (expected < 0xA0 && code >= 0x80) {
+        if (expected < 0xA0 && code >= 0x80)
             expected = 0; /* a control character is none */
-        }
         ck_assert_msg(codepages_unicode(CODEPAGE_WIN_ANSI, code) == expected, "byte %02X", code);
         enum codepage page;
         int back;
@@ -166,9 +165,8 @@ START_TEST(ranges_stop_at_their_last_byte)
     arena_init(&arena);
     strbuf_init(&out, &arena);
     uint8_t *used = arena_take(&arena, 8192);
-    for (unsigned code = 0x3FE; code <= 0x402; code++) {
+    for (unsigned code = 0x3FE; code <= 0x402; code++)
         used[code / 8] |= (uint8_t)(1u << code % 8);
-    }
     tounicode_two_byte(used, &out);
     ck_assert_ptr_nonnull(strstr(out.text, "2 beginbfrange\n"
                                            "<03FE><03FF><03FE>\n"
@@ -185,9 +183,8 @@ START_TEST(more_than_a_hundred_ranges_take_two_blocks)
     arena_init(&arena);
     strbuf_init(&out, &arena);
     uint8_t *used = arena_take(&arena, 8192);
-    for (unsigned i = 0; i < 101; i++) {
+    for (unsigned i = 0; i < 101; i++)
         used[i] = 1; /* every eighth code point */
-    }
     tounicode_two_byte(used, &out);
     ck_assert_ptr_nonnull(strstr(out.text, "100 beginbfrange\n<0000><0000><0000>\n"));
     ck_assert_ptr_nonnull(strstr(out.text, "\n1 beginbfrange\n<0320><0320><0320>\n"));

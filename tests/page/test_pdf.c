@@ -2,8 +2,8 @@
 #include <string.h>
 
 #include "common/suite.h"
-#include "page/pdf_parts.h"
-#include "page/player.h"
+#include "pdf/pdf_parts.h"
+#include "pdf/pdf_draw.h"
 #include "page/sample.h"
 
 /* What every test here needs. */
@@ -40,9 +40,8 @@ static bool write_sheet(struct desk *desk)
 static struct op *find_op(struct desk *desk, enum op_kind kind)
 {
     struct op *op = desk->sample->paged.pages[0].first;
-    while (op != NULL && op->kind != kind) {
+    while (op != NULL && op->kind != kind)
         op = op->next;
-    }
     ck_assert_ptr_nonnull(op);
     return op;
 }
@@ -219,9 +218,8 @@ static size_t given_count, given_fail_at;
 
 static void *take_counted(HPDF_UINT size)
 {
-    if (given_count >= given_fail_at || given_count == GIVEN_LIMIT) {
+    if (given_count >= given_fail_at || given_count == GIVEN_LIMIT)
         return NULL;
-    }
     void *memory = malloc(size);
     given[given_count++] = memory;
     return memory;
@@ -234,9 +232,8 @@ static void keep(void *memory)
 
 static void give_all_back(void)
 {
-    for (size_t i = 0; i < given_count; i++) {
+    for (size_t i = 0; i < given_count; i++)
         free(given[i]);
-    }
     given_count = 0;
 }
 

@@ -29,17 +29,15 @@ static const struct op *op_of(const char *text)
 /* One-line paragraphs letter1 to letter<count>; half a line stands between them. */
 static void add_paragraphs(struct maker *maker, char letter, int count)
 {
-    for (int i = 1; i <= count; i++) {
+    for (int i = 1; i <= count; i++)
         make_paragraph(maker, laid_numbered(&laid, letter, i, i));
-    }
 }
 
 static struct block *add_items(struct maker *maker, int count)
 {
     struct block *list = make_list(maker, LIST_BULLETS);
-    for (int i = 1; i <= count; i++) {
+    for (int i = 1; i <= count; i++)
         make_item(maker, list, laid_numbered(&laid, 'i', i, i));
-    }
     return list;
 }
 
@@ -108,9 +106,8 @@ START_TEST(keeps_a_block_in_one_column)
     add_paragraphs(&inside, 'p', 2);
     add_items(&inside, 20)->keep_together = true;
     laid_run(&laid);
-    for (int i = 2; i <= 20; i++) {
+    for (int i = 2; i <= 20; i++)
         ck_assert_double_eq_tol(op_of(laid_numbered(&laid, 'i', i, i))->x, op_of("i1")->x, 0.006);
-    }
 }
 END_TEST
 
@@ -133,9 +130,8 @@ START_TEST(repeats_a_tables_head_in_every_column)
     struct maker inside;
     make_poured(&laid.body, 2, &inside);
     struct block *table = make_table(&inside, 2, "Head|Other");
-    for (int i = 1; i <= 20; i++) {
+    for (int i = 1; i <= 20; i++)
         make_row(&inside, table, arena_format(&laid.arena, "r%d|x", i));
-    }
     laid_run(&laid);
     size_t heads = 0, read = 0;
     for (const struct op *op = laid.paged.pages[0].first; op != NULL; op = op->next) {

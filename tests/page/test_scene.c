@@ -4,9 +4,9 @@
 #include <string.h>
 
 #include "common/suite.h"
-#include "page/hatch.h"
+#include "layout/hatch.h"
 #include "page/laid.h"
-#include "page/modules.h"
+#include "layout/modules.h"
 
 static struct laid laid;
 
@@ -23,11 +23,9 @@ static void tear_down(void)
 static const struct op *find_op(enum op_kind kind, int n)
 {
     for (size_t page = 0; page < laid.paged.page_count; page++) {
-        for (const struct op *op = laid.paged.pages[page].first; op != NULL; op = op->next) {
-            if (op->kind == kind && op->element >= 0 && n-- == 0) {
+        for (const struct op *op = laid.paged.pages[page].first; op != NULL; op = op->next)
+            if (op->kind == kind && op->element >= 0 && n-- == 0)
                 return op;
-            }
-        }
     }
     ck_abort_msg("too few operations of kind %d", (int)kind);
     return NULL;
@@ -247,9 +245,8 @@ static bool is_inside(const struct point *points, size_t count, double x, double
     bool inside = false;
     for (size_t i = 0; i < count; i++) {
         struct point a = points[i], b = points[(i + 1) % count];
-        if ((a.y > y) != (b.y > y) && x < a.x + (y - a.y) / (b.y - a.y) * (b.x - a.x)) {
+        if ((a.y > y) != (b.y > y) && x < a.x + (y - a.y) / (b.y - a.y) * (b.x - a.x))
             inside = !inside;
-        }
     }
     return inside;
 }
@@ -270,10 +267,11 @@ START_TEST(hatches_inside_the_outline)
 {
     const struct point *points = hatched[_i].points;
     size_t count = hatched[_i].count;
-    struct strip strip = {0};
-    hatch_fill(&strip, &laid.arena, 0, points, count, hatched[_i].pattern, (struct rgb){0, 0, 0});
+    struct fragment fragment = {0};
+    hatch_fill(&fragment, &laid.arena, 0, points, count, hatched[_i].pattern,
+               (struct rgb){0, 0, 0});
     double covered = 0;
-    for (const struct op *op = strip.first_op; op != NULL; op = op->next) {
+    for (const struct op *op = fragment.first_op; op != NULL; op = op->next) {
         struct point a = op->points[0], b = op->points[1];
         for (int k = 1; k < 20; k++) {
             double share = k / 20.0;
@@ -303,22 +301,20 @@ START_TEST(draws_a_matrix_bit_by_bit)
         bits[i] = _i == 0 ? 1 : _i == 1 ? 0 : rand() % 2;
         dark += bits[i];
     }
-    struct strip strip = {0};
-    modules_draw(&strip, &laid.arena, 0, 10, 20, SIDE_PT, bits, MODULES, (struct rgb){0, 0, 0},
+    struct fragment fragment = {0};
+    modules_draw(&fragment, &laid.arena, 0, 10, 20, SIDE_PT, bits, MODULES, (struct rgb){0, 0, 0},
                  (struct rgb){255, 255, 255});
     const double module = 3;              /* 80 / 25 = 3.2, down to a quarter point */
     const double left = 12.5, top = 22.5; /* (80 - 75) / 2 further in */
-    ck_assert_int_eq(strip.first_op->fill.r, 255);
-    for (const struct op *op = strip.first_op->next; op != NULL; op = op->next, rectangles++) {
+    ck_assert_int_eq(fragment.first_op->fill.r, 255);
+    for (const struct op *op = fragment.first_op->next; op != NULL; op = op->next, rectangles++) {
         double column = (op->x - left) / module, row = (op->y - top) / module;
         double across = op->width / module, down = op->height / module;
         ck_assert(column == floor(column) && row == floor(row));
         ck_assert(across == floor(across) && down == floor(down));
-        for (size_t y = 0; y < (size_t)down; y++) {
-            for (size_t x = 0; x < (size_t)across; x++) {
+        for (size_t y = 0; y < (size_t)down; y++)
+            for (size_t x = 0; x < (size_t)across; x++)
                 drawn[((size_t)row + y) * MODULES + (size_t)column + x]++;
-            }
-        }
     }
     ck_assert_mem_eq(drawn, bits, sizeof bits);
     ck_assert_uint_le(rectangles, _i == 0 ? 1 : dark * 2 / 3);

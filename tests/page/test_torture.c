@@ -9,9 +9,9 @@
 #include "page/every_block.h"
 #include "page/fixed_measure.h"
 #include "page/laid.h"
-#include "page/layout.h"
-#include "page/pdf.h"
-#include "support/strbuf.h"
+#include "layout/layout.h"
+#include "pdf/pdf.h"
+#include "base/strbuf.h"
 
 enum { NAME_LETTERS = 400 };
 
@@ -19,9 +19,8 @@ enum { NAME_LETTERS = 400 };
 static const char *long_name(struct maker *maker)
 {
     char *name = arena_take(maker->arena, NAME_LETTERS + 1);
-    for (int i = 0; i < NAME_LETTERS; i++) {
+    for (int i = 0; i < NAME_LETTERS; i++)
         name[i] = (char)("abcdefghijklmnopqrstuvwxyz"[i % 26]);
-    }
     name[0] = 'A';
     return name;
 }
@@ -58,9 +57,8 @@ static void add_long_names(struct maker *maker)
 static void add_long_list(struct maker *maker)
 {
     struct block *list = make_list(maker, LIST_NUMBERS);
-    for (int i = 1; i <= 60; i++) {
+    for (int i = 1; i <= 60; i++)
         make_item(maker, list, make_repeated(maker->arena, "finding", 1 + i % 30));
-    }
     list->keep_together = true;
 }
 
@@ -84,14 +82,12 @@ static void add_deep_callouts(struct maker *maker)
         make_callout(&at, (enum callout_tone)depth, depth % 2 ? NULL : "Title", &inside);
         at = inside;
     }
-    for (int i = 0; i < 40; i++) {
+    for (int i = 0; i < 40; i++)
         make_paragraph(&at, make_repeated(maker->arena, "words in a frame", 12));
-    }
     make_picture(&at, 2000, 3000, "", "too large");
     struct block *table = make_table(&at, 3, "Head|of a|table");
-    for (int i = 0; i < 50; i++) {
+    for (int i = 0; i < 50; i++)
         make_row(&at, table, "some|more|cells");
-    }
 }
 
 static void add_high_rows(struct maker *maker)
@@ -113,9 +109,8 @@ static void add_high_head(struct maker *maker)
     for (int i = 1; i <= 2; i++) {
         struct block *table =
             make_table(maker, 1, make_repeated(maker->arena, "a long head", 250 * i));
-        for (int k = 0; k < 30; k++) {
+        for (int k = 0; k < 30; k++)
             make_row(maker, table, "row");
-        }
     }
 }
 
@@ -125,9 +120,8 @@ static void add_uneven_columns(struct maker *maker)
         struct maker sides[2];
         make_columns(maker, 2, sides);
         make_heading(&sides[0], 2, "A section");
-        for (int k = 0; k < 4 * i; k++) {
+        for (int k = 0; k < 4 * i; k++)
             make_paragraph(&sides[k % 3 == 0], make_repeated(maker->arena, "column text", 20));
-        }
     }
 }
 
@@ -140,9 +134,8 @@ static void add_poured_columns(struct maker *maker)
         make_heading(&all, 2, "A section");
         add_long_list(&all);
         struct block *table = make_table(&all, 2, "One|Other");
-        for (int i = 0; i < 40; i++) {
+        for (int i = 0; i < 40; i++)
             make_row(&all, table, "a left cell|a right cell with some more words");
-        }
         make_callout(&all, CALLOUT_KEY, "Title", &inside);
         add_long_list(&inside);
         make_poured(&inside, count, &inside);
@@ -200,9 +193,8 @@ static void add_pictures(struct maker *maker)
 
 static void add_headings_alone(struct maker *maker)
 {
-    for (int i = 0; i < 90; i++) {
+    for (int i = 0; i < 90; i++)
         make_heading(maker, 1 + i % 3, "A heading without any text");
-    }
 }
 
 static void add_long_text(struct maker *maker)
@@ -212,12 +204,10 @@ static void add_long_text(struct maker *maker)
     for (int i = 0; i < 300; i++) {
         spans = make_more(maker->arena, spans, "some words in one style and ",
                           (enum text_style)(i % 2));
-        if (i % 7 == 0) {
+        if (i % 7 == 0)
             spans->uri = "https://example.org/";
-        }
-        if (i % 11 == 0) {
+        if (i % 11 == 0)
             spans->lang = "es";
-        }
     }
 }
 
@@ -258,27 +248,22 @@ enum { SHEETS = sizeof sheets / sizeof sheets[0], PAPERS = 2, MEASURES = 2 };
 
 static void add_letters(struct strbuf *out, const char *text)
 {
-    for (; text != NULL && *text != '\0'; text++) {
-        if (*text != ' ' && *text != '\n') {
+    for (; text != NULL && *text != '\0'; text++)
+        if (*text != ' ' && *text != '\n')
             strbuf_add_char(out, *text);
-        }
-    }
 }
 
 static void add_spans(struct strbuf *out, const struct span *spans)
 {
-    for (; spans != NULL; spans = spans->next) {
+    for (; spans != NULL; spans = spans->next)
         add_letters(out, spans->text);
-    }
 }
 
 static void add_rows(struct strbuf *out, const struct table_row *rows)
 {
-    for (; rows != NULL; rows = rows->next) {
-        for (const struct table_cell *cell = rows->cells; cell != NULL; cell = cell->next) {
+    for (; rows != NULL; rows = rows->next)
+        for (const struct table_cell *cell = rows->cells; cell != NULL; cell = cell->next)
             add_spans(out, cell->text);
-        }
-    }
 }
 
 static void add_blocks(struct strbuf *out, const struct block *block)
@@ -307,15 +292,13 @@ static void add_blocks(struct strbuf *out, const struct block *block)
             add_blocks(out, block->as.callout.blocks);
             break;
         case BLOCK_PICTURE:
-            for (const struct shape *s = block->as.picture.scene->first; s; s = s->next) {
+            for (const struct shape *s = block->as.picture.scene->first; s; s = s->next)
                 add_letters(out, s->text);
-            }
             add_spans(out, block->as.picture.caption);
             break;
         case BLOCK_COLUMNS:
-            for (const struct column *c = block->as.columns.columns; c != NULL; c = c->next) {
+            for (const struct column *c = block->as.columns.columns; c != NULL; c = c->next)
                 add_blocks(out, c->blocks);
-            }
             break;
         case BLOCK_PAGE_BREAK:
             break;
@@ -327,12 +310,10 @@ static void add_blocks(struct strbuf *out, const struct block *block)
 static void add_pages(struct strbuf *out, const struct paged *paged)
 {
     for (size_t page = 0; page < paged->page_count; page++) {
-        for (const struct op *op = paged->pages[page].first; op != NULL; op = op->next) {
+        for (const struct op *op = paged->pages[page].first; op != NULL; op = op->next)
             if (op->kind == OP_TEXT && op->element >= 0 &&
-                paged->elements[op->element].type != ELEMENT_LBL) {
+                paged->elements[op->element].type != ELEMENT_LBL)
                 add_letters(out, op->text);
-            }
-        }
     }
 }
 

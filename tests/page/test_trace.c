@@ -4,7 +4,7 @@
 #include "common/golden.h"
 #include "common/suite.h"
 #include "page/laid.h"
-#include "page/trace.h"
+#include "layout/trace.h"
 
 static void make_text(struct laid *laid)
 {
@@ -113,9 +113,8 @@ static void make_picture_sheet(struct laid *laid)
          .text_ink = INK_MUTED},
         {.kind = SHAPE_MODULES, .x = 160, .y = 60, .width = 30, .count = 3, .bits = bits},
     };
-    for (size_t i = 0; i < sizeof shapes / sizeof shapes[0]; i++) {
+    for (size_t i = 0; i < sizeof shapes / sizeof shapes[0]; i++)
         make_shape(&laid->body, picture, shapes[i]);
-    }
 }
 
 static const struct {

@@ -7,16 +7,15 @@
 #include <string.h>
 
 #include "page/every_block.h"
-#include "page/layout.h"
-#include "page/pdf.h"
+#include "layout/layout.h"
+#include "pdf/pdf.h"
 
 static bool write_pdf(const char *folder, enum paper paper, const char *path, struct arena *arena,
                       struct diag *diag)
 {
     struct fonts *fonts = fonts_new(folder, diag);
-    if (fonts == NULL) {
+    if (fonts == NULL)
         return false;
-    }
     struct paged paged;
     struct bytes file;
     const struct document *document = every_block_make(arena, paper);

@@ -7,7 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "page/pdf.h"
+#include "pdf/pdf.h"
 #include "page/random_sample.h"
 
 static void print_texts(const struct paged *paged, const struct measure *measure)
@@ -27,9 +27,8 @@ static void print_texts(const struct paged *paged, const struct measure *measure
 /* The sheet with a name, or NULL. */
 static struct sample *find_sample(const char *name, struct arena *arena)
 {
-    if (strncmp(name, "random-", 7) == 0) {
+    if (strncmp(name, "random-", 7) == 0)
         return random_sample_make((unsigned)strtoul(name + 7, NULL, 10), arena);
-    }
     enum sample_kind kind = sample_named(name);
     return kind == SAMPLE_COUNT ? NULL : sample_make(kind, arena);
 }
@@ -49,9 +48,8 @@ int main(int argc, char **argv)
     struct fonts *fonts = fonts_new(argv[1], &diag);
     bool ok = fonts != NULL && pdf_write(&sample->paged, fonts, &arena, &diag, &file) &&
               file_write_atomic(argv[3], file.data, file.length, 0644, &diag);
-    if (ok) {
+    if (ok)
         print_texts(&sample->paged, fonts_measure(fonts));
-    }
     diag_print(&diag, stderr);
     fonts_free(fonts);
     diag_finish(&diag);

@@ -109,7 +109,7 @@ class Dist(unittest.TestCase):
                 self.assertEqual(done.returncode, 0, done.stdout[-2000:] + done.stderr[-2000:])
             names = tarfile.open(next((build / "meson-dist").glob("*.tar.gz"))).getnames()
             top = names[0].split("/")[0]
-            for path in ("README.md", "LICENSE", "meson.build", "src/main/main.c", "templates/rules.yaml", "species-sheets/axolotl.yaml", "tests/run.sh"):
+            for path in ("README.md", "LICENSE", "meson.build", "src/cli/main.c", "templates/rules.yaml", "species-sheets/axolotl.yaml", "tests/run.sh"):
                 self.assertIn(f"{top}/{path}", names)
 
 

@@ -7,8 +7,12 @@ import sys
 import unittest
 
 ROOT = pathlib.Path(__file__).resolve().parents[2]
-LAYERS = ["support", "yaml", "records", "care", "wording", "page", "deliver", "desk", "main"]
-ONLY_IN = {"hpdf": "page", "yaml.h": "yaml", "linebreak.h": "page", "qrencode.h": "wording", "microhttpd.h": "desk", "cups/": "deliver", "qpdf/": "deliver"}
+LAYERS = ["base", "yaml", "records", "document", "layout", "pdf", "pdftools", "care", "words", "explain", "sheet",
+          "context", "signoff", "render", "batch", "mail", "print", "check", "desk", "cli"]
+# what knows no reptiles: these may use one another and the base, nothing else
+GENERAL_MAY_USE = {"base": {"base"}, "yaml": {"base", "yaml"}, "document": {"base", "document"}, "layout": {"base", "document", "layout"},
+                   "pdf": {"base", "document", "layout", "pdf"}, "pdftools": {"base", "pdftools"}}
+ONLY_IN = {"hpdf": "pdf", "yaml.h": "yaml", "linebreak.h": "layout", "qrencode.h": "sheet", "microhttpd.h": "desk", "cups/": "print", "qpdf/": "pdftools"}
 INCLUDE = re.compile(r'^\s*#\s*include\s+(?:"([^"]+)"|<([^>]+)>)', re.M)
 TOP = {"README.md", "DEVELOPERS.md", "LICENSE", "meson.build", "src", "templates", "species-sheets", "tests", "out"}
 
@@ -30,6 +34,16 @@ class Layers(unittest.TestCase):
             self.assertLessEqual(LAYERS.index(target), LAYERS.index(layer), f"{path} includes {own}: upward")
             seen += 1
         self.assertGreater(seen, 50)
+
+    def test_what_knows_no_reptiles_uses_nothing_that_does(self):
+        for path, own, _ in includes():
+            layer = path.parts[0]
+            if own and layer in GENERAL_MAY_USE:
+                self.assertIn(own.split("/")[0], GENERAL_MAY_USE[layer], f"{path} includes {own}")
+
+    def test_every_folder_is_a_layer(self):
+        folders = {p.name for p in (ROOT / "src").iterdir() if p.is_dir()}
+        self.assertEqual(folders, set(LAYERS) | {"install"})
 
     def test_foreign_headers_are_known_to_one_layer(self):
         for path, _, system in includes():

@@ -288,13 +288,13 @@ class Documents(InFolder):
     def test_every_command_of_the_readme_runs(self):
         """The two set-up commands are what CI runs; here the rest."""
         text = (ROOT / "README.md").read_text(encoding="utf-8")
-        commands = [line.strip() for line in text.splitlines() if line.startswith(("    .build/src/main/baskleaf", "    (umask"))]
+        commands = [line.strip() for line in text.splitlines() if line.startswith(("    .build/src/cli/baskleaf", "    (umask"))]
         self.assertGreaterEqual(len(commands), 7)
         tray = self.folder / "tray"  # instead of this machine's own printer
         tray.mkdir()
         environment = {**os.environ, "CUPS_SERVER": f"127.0.0.1:{Tray(tray).port}"}
         for command in commands:
-            done = subprocess.run(["bash", "-c", command.replace(".build/src/main/baskleaf", PROGRAM)],
+            done = subprocess.run(["bash", "-c", command.replace(".build/src/cli/baskleaf", PROGRAM)],
                                   cwd=ROOT, capture_output=True, env=environment)
             if b"built without" in done.stderr:
                 print(f"passed over: {command}: {done.stderr.decode()}")

@@ -38,10 +38,10 @@ with tempfile.TemporaryDirectory() as folder:
     optional = summary[summary.index("Optional libraries"):]
     if "YES" in optional.split("\n\n")[0]:
         sys.exit(f"found in spite of hiding: {optional}")
-    run("ninja", "-C", ".build", "src/main/baskleaf", "page-fonts", cwd=copy, env=environment)
-    run(".build/src/main/baskleaf", "sheet", "templates/visits/juniper-adoption.yaml", "-o", folder / "sheet.pdf", "--today", "2026-03-20", cwd=copy)
+    run("ninja", "-C", ".build", "src/cli/baskleaf", "page-fonts", cwd=copy, env=environment)
+    run(".build/src/cli/baskleaf", "sheet", "templates/visits/juniper-adoption.yaml", "-o", folder / "sheet.pdf", "--today", "2026-03-20", cwd=copy)
     run("qpdf", "--check", folder / "sheet.pdf")
-    desk = subprocess.run([copy / ".build/src/main/baskleaf", "desk", folder], capture_output=True, text=True, timeout=60)
+    desk = subprocess.run([copy / ".build/src/cli/baskleaf", "desk", folder], capture_output=True, text=True, timeout=60)
     if desk.returncode != 3 or "built without libmicrohttpd" not in desk.stderr:
         sys.exit(f"the desk should say that it was left out: {desk.returncode} {desk.stderr}")
 print(f"built without {', '.join(OPTIONAL)}; the adoption packet is made")

@@ -5,7 +5,7 @@
 #include <unistd.h>
 
 #include "common/suite.h"
-#include "records/facts.h"
+#include "records/reference_values.h"
 #include "records/findings.h"
 #include "records/species.h"
 
@@ -180,7 +180,8 @@ START_TEST(plausible_bounds_catch_a_tenfold_slip)
         ck_assert_msg(s->adult_length_cm.range.high <= length->high, "%s", code);
         ck_assert_msg(s->adult_length_cm.range.high * 10 > length->high, "%s", code);
         for (size_t j = 0; j < s->adult_mass_g.disagrees.count; j++) {
-            const struct cited *other = LIST_AT(s->adult_mass_g.disagrees, struct cited, j);
+            const struct sourced_value *other =
+                LIST_AT(s->adult_mass_g.disagrees, struct sourced_value, j);
             ck_assert_msg(mass->low <= other->range.low && other->range.high <= mass->high, "%s",
                           code);
         }
@@ -233,7 +234,7 @@ START_TEST(sun_baskers_need_more_uv_than_dusk_animals)
     ck_assert_double_gt(find("spiny-tailed-lizard")->ferguson_zone.range.low, gecko);
     ck_assert_double_gt(find("hermanns-tortoise")->ferguson_zone.range.low, gecko);
     for (size_t i = 0; i < library.count; i++) {
-        const struct cited *zone = &library.items[i]->ferguson_zone;
+        const struct sourced_value *zone = &library.items[i]->ferguson_zone;
         ck_assert(!zone->range.known || (zone->range.low >= 1 && zone->range.high <= 4));
         ck_assert(library.items[i]->hours_summer.range.low >=
                   library.items[i]->hours_winter.range.low);

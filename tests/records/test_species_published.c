@@ -285,18 +285,19 @@ static struct species *read_sheet(const char *code)
     return species;
 }
 
-static const struct cited *field_of(const struct species *species, size_t offset)
+static const struct sourced_value *field_of(const struct species *species, size_t offset)
 {
-    return (const struct cited *)(const void *)((const char *)species + offset);
+    return (const struct sourced_value *)(const void *)((const char *)species + offset);
 }
 
-static bool is_row(const struct cited *cited, const struct published *row,
+static bool is_row(const struct sourced_value *sourced, const struct published *row,
                    const struct species *species)
 {
     double slack = 1e-9 * row->high;
-    const char *source = named_text_find(&species->sources, cited->source.text);
-    return fabs(cited->range.low - row->low) <= slack &&
-           fabs(cited->range.high - row->high) <= slack && cited->trust.value == TRUST_ORIGINAL &&
+    const char *source = named_text_find(&species->sources, sourced->source.text);
+    return fabs(sourced->range.low - row->low) <= slack &&
+           fabs(sourced->range.high - row->high) <= slack &&
+           sourced->trust.value == TRUST_ORIGINAL &&
            strncmp(source, row->citation, strlen(row->citation)) == 0;
 }
 
@@ -304,19 +305,19 @@ START_TEST(stands_in_its_sheet)
 {
     const struct published *row = &rows[_i];
     const struct species *species = read_sheet(row->species);
-    const struct cited *chosen = field_of(species, row->field);
+    const struct sourced_value *chosen = field_of(species, row->field);
     bool found = is_row(chosen, row, species);
     for (size_t i = 0; i < chosen->disagrees.count; i++)
-        found = found || is_row(LIST_AT(chosen->disagrees, struct cited, i), row, species);
+        found = found || is_row(LIST_AT(chosen->disagrees, struct sourced_value, i), row, species);
     ck_assert_msg(found, "%s lacks %g-%g of %s", row->species, row->low, row->high, row->citation);
 }
 END_TEST
 
 START_TEST(is_named_where_it_bears_on_a_choice)
 {
-    const struct cited *cited = field_of(read_sheet(named[_i].species), named[_i].field);
-    ck_assert_ptr_nonnull(cited->choice.text);
-    ck_assert_msg(strstr(cited->choice.text, named[_i].citation), "%s does not name %s",
+    const struct sourced_value *sourced = field_of(read_sheet(named[_i].species), named[_i].field);
+    ck_assert_ptr_nonnull(sourced->choice.text);
+    ck_assert_msg(strstr(sourced->choice.text, named[_i].citation), "%s does not name %s",
                   named[_i].species, named[_i].citation);
 }
 END_TEST

@@ -2,7 +2,7 @@
  * what was found wrong. For the comparison with the public YAML test suite. */
 #include <stdio.h>
 
-#include "support/json.h"
+#include "base/json.h"
 #include "yaml/tree.h"
 
 static void write_node(struct json *json, const struct node *node, struct arena *arena)

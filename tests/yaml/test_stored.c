@@ -2,7 +2,7 @@
 #include <string.h>
 
 #include "common/suite.h"
-#include "support/file.h"
+#include "base/file.h"
 #include "yaml/stored.h"
 
 static const char *const folders[] = {"templates", "templates/sheets", "templates/wording/en",

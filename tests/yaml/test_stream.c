@@ -4,7 +4,7 @@
 #include <unistd.h>
 
 #include "common/suite.h"
-#include "support/strbuf.h"
+#include "base/strbuf.h"
 #include "yaml/stream.h"
 
 static struct arena lasting, passing;

@@ -1,7 +1,7 @@
 #include <string.h>
 
 #include "common/suite.h"
-#include "support/strbuf.h"
+#include "base/strbuf.h"
 #include "yaml/tree.h"
 
 static struct arena arena;

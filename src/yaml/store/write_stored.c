@@ -6,7 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "support/strbuf.h"
+#include "base/strbuf.h"
 #include "yaml/stored.h"
 
 struct store {

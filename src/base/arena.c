@@ -1,0 +1,134 @@
+#include "base/arena.h"
+
+#include <stdalign.h>
+#include <stdint.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+enum { FIRST_BLOCK_BYTES = 16 * 1024, LARGEST_STEP_BYTES = 1024 * 1024 };
+
+struct arena_block {
+    struct arena_block *older;
+    size_t size;
+    size_t used;
+    alignas(max_align_t) unsigned char bytes[];
+};
+
+_Noreturn void support_out_of_memory(void)
+{
+    static const char message[] = "baskleaf: out of memory; nothing was written\n";
+    ssize_t ignored = write(STDERR_FILENO, message, sizeof message - 1);
+    (void)ignored;
+    _Exit(3);
+}
+
+void arena_init(struct arena *arena)
+{
+    *arena = (struct arena){0};
+}
+
+void arena_finish(struct arena *arena)
+{
+    if (!arena)
+        return;
+    while (arena->newest) {
+        struct arena_block *older = arena->newest->older;
+        free(arena->newest);
+        arena->newest = older;
+    }
+    arena->used_bytes = 0;
+}
+
+void arena_reset(struct arena *arena)
+{
+    struct arena_block *kept = arena->newest;
+    if (!kept)
+        return;
+    arena->newest = kept->older;
+    arena_finish(arena);
+    kept->older = NULL;
+    kept->used = 0;
+    arena->newest = kept;
+}
+
+static struct arena_block *arena_grow(struct arena *arena, size_t needed)
+{
+    size_t size = arena->newest ? arena->newest->size * 2 : FIRST_BLOCK_BYTES;
+    if (size > LARGEST_STEP_BYTES)
+        size = LARGEST_STEP_BYTES;
+    if (size < needed)
+        size = needed;
+    if (size > SIZE_MAX - sizeof(struct arena_block))
+        support_out_of_memory();
+    struct arena_block *block = malloc(sizeof *block + size);
+    if (!block)
+        support_out_of_memory();
+    block->older = arena->newest;
+    block->size = size;
+    block->used = 0;
+    arena->newest = block;
+    return block;
+}
+
+void *arena_take(struct arena *arena, size_t size)
+{
+    const size_t step = alignof(max_align_t);
+    if (size > SIZE_MAX - step)
+        support_out_of_memory();
+    size_t rounded = (size + step - 1) / step * step;
+    struct arena_block *block = arena->newest;
+    if (!block || block->size - block->used < rounded)
+        block = arena_grow(arena, rounded);
+    void *taken = block->bytes + block->used;
+    block->used += rounded;
+    arena->used_bytes += rounded;
+    return memset(taken, 0, rounded);
+}
+
+void *arena_take_array(struct arena *arena, size_t count, size_t item_size)
+{
+    if (item_size && count > SIZE_MAX / item_size)
+        support_out_of_memory();
+    return arena_take(arena, count * item_size);
+}
+
+char *arena_copy_bytes(struct arena *arena, const char *bytes, size_t length)
+{
+    if (length == SIZE_MAX)
+        support_out_of_memory();
+    char *copy = arena_take(arena, length + 1);
+    if (length)
+        memcpy(copy, bytes, length);
+    return copy;
+}
+
+char *arena_copy_text(struct arena *arena, const char *text)
+{
+    return arena_copy_bytes(arena, text, strlen(text));
+}
+
+char *arena_format_list(struct arena *arena, const char *format, va_list args)
+{
+    char first[256]; /* room for most texts, which are then written once */
+    va_list again;
+    va_copy(again, args);
+    int length = vsnprintf(first, sizeof first, format, args);
+    char *text = arena_take(arena, length < 0 ? 1 : (size_t)length + 1);
+    if (length > 0 && (size_t)length < sizeof first)
+        memcpy(text, first, (size_t)length + 1);
+    else if (length > 0)
+        vsnprintf(text, (size_t)length + 1, format, again);
+    va_end(again);
+    return text;
+}
+
+char *arena_format(struct arena *arena, const char *format, ...)
+{
+    va_list args;
+    va_start(args, format);
+    char *text = arena_format_list(arena, format, args);
+    va_end(args);
+    return text;
+}

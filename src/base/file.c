@@ -1,0 +1,302 @@
+#include "base/file.h"
+
+#include <dirent.h>
+#include <errno.h>
+#include <fcntl.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+static struct mark whole_file(const char *path)
+{
+    return (struct mark){.file = strcmp(path, "-") == 0 ? "<standard input>" : path};
+}
+
+/* A wrong name is the input's fault; everything else that stops a reading is the machine's. */
+static bool is_wrong_name(int error)
+{
+    return error == ENOENT || error == ENOTDIR || error == EISDIR || error == EACCES ||
+           error == ELOOP || error == ENAMETOOLONG || error == ENXIO;
+}
+
+bool file_unreadable(const char *path, int error, struct diag *diag)
+{
+    diag_report(diag, is_wrong_name(error) ? DIAG_ERROR : DIAG_FAULT, "cannot-read",
+                whole_file(path), "cannot be read: %s", strerror(error));
+    return false;
+}
+
+static bool too_large(struct diag *diag, const char *path, size_t limit)
+{
+    diag_report(diag, DIAG_ERROR, "file-too-large", whole_file(path),
+                "is larger than the limit of %zu bytes", limit);
+    return false;
+}
+
+/* Room for what is being read; it grows in the arena. */
+static char *grow(struct arena *arena, char *data, size_t *capacity)
+{
+    char *moved = arena_take(arena, 2 * *capacity);
+    memcpy(moved, data, *capacity);
+    *capacity *= 2;
+    return moved;
+}
+
+/* Reads until the end or one byte past the limit. `expected` is the file's size, 0 when it has
+ * none. */
+static bool read_descriptor(int fd, const char *path, size_t limit, size_t expected,
+                            struct arena *arena, struct diag *diag, struct bytes *out)
+{
+    /* room for the NUL behind it and, so that the end is met at once, for one byte more */
+    size_t capacity = expected > 0 ? expected + 2 : (size_t)16 * 1024, length = 0;
+    char *data = arena_take(arena, capacity);
+    for (;;) {
+        ssize_t got = read(fd, data + length, capacity - length - 1);
+        if (got < 0 && errno == EINTR)
+            continue;
+        if (got < 0)
+            return file_unreadable(path, errno, diag);
+        length += (size_t)got;
+        if (length > limit)
+            return too_large(diag, path, limit);
+        if (got == 0)
+            break;
+        if (length == capacity - 1)
+            data = grow(arena, data, &capacity);
+    }
+    data[length] = '\0';
+    *out = (struct bytes){.data = data, .length = length};
+    return true;
+}
+
+int file_open(const char *path, size_t limit, struct diag *diag)
+{
+    int fd = open(path, O_RDONLY | O_CLOEXEC | O_NOCTTY);
+    struct stat st;
+    if (fd < 0 || fstat(fd, &st) != 0)
+        file_unreadable(path, errno, diag);
+    else if (S_ISDIR(st.st_mode))
+        diag_report(diag, DIAG_ERROR, "is-a-folder", whole_file(path),
+                    "is a folder; name a file in it");
+    else if (S_ISREG(st.st_mode) && (unsigned long long)st.st_size > limit)
+        too_large(diag, path, limit);
+    else
+        return fd;
+    if (fd >= 0)
+        close(fd);
+    return -1;
+}
+
+bool file_read(const char *path, size_t limit, struct arena *arena, struct diag *diag,
+               struct bytes *out)
+{
+    if (strcmp(path, "-") == 0)
+        return read_descriptor(STDIN_FILENO, path, limit, 0, arena, diag, out);
+    int fd = file_open(path, limit, diag);
+    if (fd < 0)
+        return false;
+    struct stat st;
+    size_t size = fstat(fd, &st) == 0 && S_ISREG(st.st_mode) ? (size_t)st.st_size : 0;
+    bool good = read_descriptor(fd, path, limit, size, arena, diag, out);
+    close(fd);
+    return good;
+}
+
+static bool write_fault(struct diag *diag, const char *path, const char *doing, int error)
+{
+    diag_report(diag, DIAG_FAULT, "cannot-write", (struct mark){.file = path},
+                "%s failed: %s; nothing was written under this name", doing, strerror(error));
+    return false;
+}
+
+static bool write_all(int fd, const char *data, size_t length)
+{
+    while (length > 0) {
+        ssize_t put = write(fd, data, length);
+        if (put < 0 && errno == EINTR)
+            continue;
+        if (put < 0)
+            return false;
+        data += put;
+        length -= (size_t)put;
+    }
+    return true;
+}
+
+bool file_write_fd(int fd, const void *data, size_t length, const char *name, struct diag *diag)
+{
+    if (write_all(fd, data, length))
+        return true;
+    diag_report(diag, DIAG_FAULT, "cannot-write", (struct mark){.file = name}, "writing failed: %s",
+                strerror(errno));
+    return false;
+}
+
+/* A folder's entry is only durable once the folder itself is synced. Some file
+ * systems refuse fsync on a folder (EINVAL); the rename stands all the same. */
+static void sync_folder_of(const char *path)
+{
+    char folder[4096];
+    const char *slash = strrchr(path, '/');
+    size_t length = slash ? (size_t)(slash - path) : 0;
+    if (length >= sizeof folder)
+        return;
+    memcpy(folder, path, length);
+    folder[length] = '\0';
+    int fd = open(slash ? (length ? folder : "/") : ".", O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    if (fd < 0)
+        return;
+    (void)fsync(fd);
+    close(fd);
+}
+
+static const char *fill_temporary(int fd, const void *data, size_t length, mode_t mode,
+                                  bool durable)
+{
+    if (fchmod(fd, mode) != 0)
+        return "setting the permissions";
+    if (!write_all(fd, data, length))
+        return "writing";
+    if (durable && fsync(fd) != 0)
+        return "fsync";
+    return NULL;
+}
+
+/* A device or a named pipe cannot be replaced, only written to. */
+static bool write_to_device(const char *path, const void *data, size_t length, struct diag *diag)
+{
+    int fd = open(path, O_WRONLY | O_CLOEXEC | O_NOCTTY);
+    if (fd < 0)
+        return write_fault(diag, path, "opening", errno);
+    bool good = file_write_fd(fd, data, length, path, diag);
+    if (close(fd) != 0 && good)
+        return write_fault(diag, path, "closing", errno);
+    return good;
+}
+
+static bool write_whole(const char *path, const void *data, size_t length, mode_t mode,
+                        bool durable, struct diag *diag)
+{
+    char temporary[4096];
+    const char *slash = strrchr(path, '/');
+    int folder_length = slash ? (int)(slash - path + 1) : 0;
+    int made = snprintf(temporary, sizeof temporary, "%.*s.baskleaf-XXXXXX", folder_length, path);
+    if (made < 0 || (size_t)made >= sizeof temporary)
+        return write_fault(diag, path, "naming the file", ENAMETOOLONG);
+    struct stat st;
+    if (stat(path, &st) == 0) {
+        if (S_ISDIR(st.st_mode))
+            return write_fault(diag, path, "writing", EISDIR);
+        if (!S_ISREG(st.st_mode))
+            return write_to_device(path, data, length, diag);
+        mode = st.st_mode & 07777;
+    }
+    int fd = mkostemp(temporary, O_CLOEXEC);
+    if (fd < 0)
+        return write_fault(diag, path, "making the file", errno);
+    const char *failed = fill_temporary(fd, data, length, mode, durable);
+    int error = errno;
+    if (close(fd) != 0 && !failed) {
+        failed = "closing";
+        error = errno;
+    }
+    if (!failed && rename(temporary, path) != 0) {
+        failed = "renaming";
+        error = errno;
+    }
+    if (failed) {
+        unlink(temporary);
+        return write_fault(diag, path, failed, error);
+    }
+    if (durable)
+        sync_folder_of(path);
+    return true;
+}
+
+bool file_write_atomic(const char *path, const void *data, size_t length, mode_t mode,
+                       struct diag *diag)
+{
+    return write_whole(path, data, length, mode, true, diag);
+}
+
+bool file_write_quickly(const char *path, const void *data, size_t length, mode_t mode,
+                        struct diag *diag)
+{
+    return write_whole(path, data, length, mode, false, diag);
+}
+
+bool file_sync(const char *folder, struct diag *diag)
+{
+    int fd = open(folder, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    bool good = fd >= 0 && syncfs(fd) == 0;
+    int error = errno;
+    if (fd >= 0)
+        close(fd);
+    if (!good)
+        diag_report(diag, DIAG_FAULT, "cannot-write", (struct mark){.file = folder},
+                    "syncing failed: %s", strerror(error));
+    return good;
+}
+
+bool file_make_folder(const char *path, struct diag *diag)
+{
+    if (mkdir(path, 0777) == 0 || (errno == EEXIST && file_is_folder(path)))
+        return true;
+    diag_report(diag, DIAG_FAULT, "cannot-make-folder", (struct mark){.file = path},
+                "the folder cannot be made: %s", strerror(errno));
+    return false;
+}
+
+bool file_exists(const char *path)
+{
+    return access(path, F_OK) == 0;
+}
+
+bool file_is_folder(const char *path)
+{
+    struct stat st;
+    return stat(path, &st) == 0 && S_ISDIR(st.st_mode);
+}
+
+const char *file_join(struct arena *arena, const char *folder, const char *name)
+{
+    size_t length = strlen(folder);
+    const char *between = length && folder[length - 1] == '/' ? "" : "/";
+    return arena_format(arena, "%s%s%s", folder, between, name);
+}
+
+static int by_bytes(const void *a, const void *b)
+{
+    return strcmp(*(const char *const *)a, *(const char *const *)b);
+}
+
+size_t file_list(const char *folder, const char *suffix, struct arena *arena, struct diag *diag,
+                 const char ***out)
+{
+    DIR *dir = opendir(folder);
+    if (!dir) {
+        file_unreadable(folder, errno, diag);
+        return 0;
+    }
+    size_t count = 0, capacity = 32;
+    const char **names = ARENA_ARRAY(arena, const char *, capacity);
+    for (struct dirent *entry; (entry = readdir(dir));) {
+        size_t length = strlen(entry->d_name), tail = strlen(suffix);
+        if (entry->d_name[0] == '.' || length <= tail ||
+            strcmp(entry->d_name + length - tail, suffix) != 0)
+            continue;
+        if (count == capacity) {
+            const char **more = ARENA_ARRAY(arena, const char *, capacity * 2);
+            memcpy(more, names, count * sizeof *names);
+            names = more;
+            capacity *= 2;
+        }
+        names[count++] = arena_copy_text(arena, entry->d_name);
+    }
+    closedir(dir);
+    qsort(names, count, sizeof *names, by_bytes);
+    *out = names;
+    return count;
+}

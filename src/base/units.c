@@ -1,0 +1,311 @@
+#include "base/units.h"
+
+#include <string.h>
+
+#include "base/strbuf.h"
+
+struct unit_row {
+    const char *word;
+    enum unit unit;
+    enum dimension dimension;
+    double factor; /* own unit = (written - offset) * factor */
+    double offset;
+};
+
+/* The first word of a unit is its symbol. */
+static const struct unit_row unit_rows[] = {
+    {"C", UNIT_CELSIUS, DIM_TEMPERATURE, 1, 0},
+    {"°C", UNIT_CELSIUS, DIM_TEMPERATURE, 1, 0},
+    {"F", UNIT_FAHRENHEIT, DIM_TEMPERATURE, 5.0 / 9.0, 32},
+    {"°F", UNIT_FAHRENHEIT, DIM_TEMPERATURE, 5.0 / 9.0, 32},
+    {"g", UNIT_GRAM, DIM_MASS, 1, 0},
+    {"kg", UNIT_KILOGRAM, DIM_MASS, 1000, 0},
+    {"oz", UNIT_OUNCE, DIM_MASS, 28.349523125, 0},
+    {"lb", UNIT_POUND, DIM_MASS, 453.59237, 0},
+    {"mm", UNIT_MILLIMETRE, DIM_LENGTH, 0.1, 0},
+    {"cm", UNIT_CENTIMETRE, DIM_LENGTH, 1, 0},
+    {"m", UNIT_METRE, DIM_LENGTH, 100, 0},
+    {"in", UNIT_INCH, DIM_LENGTH, 2.54, 0},
+    {"ft", UNIT_FOOT, DIM_LENGTH, 30.48, 0},
+    {"%", UNIT_PERCENT, DIM_PERCENT, 1, 0},
+    {"days", UNIT_DAY, DIM_DURATION, 1, 0},
+    {"day", UNIT_DAY, DIM_DURATION, 1, 0},
+    {"weeks", UNIT_WEEK, DIM_DURATION, 7, 0},
+    {"week", UNIT_WEEK, DIM_DURATION, 7, 0},
+    {"months", UNIT_MONTH, DIM_DURATION, 30.4375, 0},
+    {"month", UNIT_MONTH, DIM_DURATION, 30.4375, 0},
+    {"years", UNIT_YEAR, DIM_DURATION, 365.25, 0},
+    {"year", UNIT_YEAR, DIM_DURATION, 365.25, 0},
+    {"h", UNIT_HOUR, DIM_HOURS, 1, 0},
+    {"min", UNIT_MINUTE, DIM_HOURS, 1.0 / 60.0, 0},
+    {"W", UNIT_WATT, DIM_POWER, 1, 0},
+};
+
+static const struct {
+    const char *name;
+    const char *allowed;
+    bool may_follow; /* a second, smaller unit may follow: 3 lb 3 oz, 4 ft 2 in */
+} dimensions[DIM_END] = {
+    [DIM_TEMPERATURE] = {"temperature", "C or F", false},
+    [DIM_MASS] = {"mass", "g, kg, oz or lb", true},
+    [DIM_LENGTH] = {"length", "mm, cm, m, in or ft", true},
+    [DIM_PERCENT] = {"percentage", "%", false},
+    [DIM_DURATION] = {"duration", "days, weeks, months or years", false},
+    [DIM_HOURS] = {"hours", "h or min", true},
+    [DIM_UV_INDEX] = {"UV index", NULL, false},
+    [DIM_POWER] = {"power", "W", false},
+    [DIM_COUNT] = {"number", NULL, false},
+};
+
+const char *units_pattern(enum dimension dimension, struct arena *arena)
+{
+    const char *words = NULL;
+    for (size_t i = 0; i < sizeof unit_rows / sizeof *unit_rows; i++)
+        if (unit_rows[i].dimension == dimension)
+            words =
+                words ? arena_format(arena, "%s|%s", words, unit_rows[i].word) : unit_rows[i].word;
+    return words ? arena_format(arena, "(%s)", words) : NULL;
+}
+
+bool units_may_follow(enum dimension dimension)
+{
+    return dimensions[dimension].may_follow;
+}
+
+const char *units_allowed(enum dimension dimension)
+{
+    return dimensions[dimension].allowed;
+}
+
+const char *units_dimension_name(enum dimension dimension)
+{
+    return dimensions[dimension].name;
+}
+
+const char *units_symbol(enum unit unit)
+{
+    for (size_t i = 0; i < sizeof unit_rows / sizeof *unit_rows; i++)
+        if (unit_rows[i].unit == unit)
+            return unit_rows[i].word;
+    return "";
+}
+
+static void skip_spaces(const char **at)
+{
+    while (**at == ' ' || **at == '\t')
+        (*at)++;
+}
+
+/* Plain decimals only: no exponent, no hexadecimal, no inf or nan, at most
+ * twelve digits, so that every accepted text is a finite number. */
+static bool read_decimal(const char **at, double *out)
+{
+    const char *c = *at;
+    double value = 0, place = 1;
+    int digits = 0;
+    bool negative = *c == '-';
+    if (*c == '-' || *c == '+')
+        c++;
+    for (; *c >= '0' && *c <= '9'; c++, digits++)
+        value = value * 10 + (*c - '0');
+    if (*c == '.' && c[1] >= '0' && c[1] <= '9') {
+        for (c++; *c >= '0' && *c <= '9'; c++, digits++) {
+            value = value * 10 + (*c - '0');
+            place *= 10;
+        }
+    }
+    if (digits == 0 || digits > 12)
+        return false;
+    *at = c;
+    *out = (negative ? -value : value) / place;
+    return true;
+}
+
+static const struct unit_row *read_unit(const char **at, enum dimension dimension)
+{
+    const struct unit_row *best = NULL;
+    size_t best_length = 0;
+    for (size_t i = 0; i < sizeof unit_rows / sizeof *unit_rows; i++) {
+        const struct unit_row *row = &unit_rows[i];
+        size_t length = strlen(row->word);
+        if (row->dimension == dimension && length > best_length &&
+            strncmp(*at, row->word, length) == 0) {
+            best = row;
+            best_length = length;
+        }
+    }
+    *at += best_length;
+    return best;
+}
+
+static bool refuse(const char **why, struct arena *arena, const char *text,
+                   enum dimension dimension)
+{
+    const char *allowed = dimensions[dimension].allowed;
+    const char *at = text;
+    double ignored;
+    skip_spaces(&at);
+    bool has_number = read_decimal(&at, &ignored);
+    skip_spaces(&at);
+    if (!allowed)
+        *why = arena_format(arena, "'%s' is not a plain number", text);
+    else if (has_number && *at == '\0')
+        *why = arena_format(arena, "'%s' has no unit; write it with %s", text, allowed);
+    else
+        *why = arena_format(arena, "'%s' is not a %s; write a number with %s", text,
+                            dimensions[dimension].name, allowed);
+    return false;
+}
+
+static bool read_unit_or_none(const char **at, enum dimension dimension,
+                              const struct unit_row **out)
+{
+    static const struct unit_row bare = {"", UNIT_NONE, DIM_COUNT, 1, 0};
+    skip_spaces(at);
+    *out = dimensions[dimension].allowed ? read_unit(at, dimension) : &bare;
+    skip_spaces(at);
+    return *out != NULL;
+}
+
+/* The second part of "3 lb 3 oz": a smaller unit of the same dimension, whole
+ * and not negative. */
+static bool read_following(const char **at, enum dimension dimension, const struct unit_row *first,
+                           double *value)
+{
+    double more;
+    const struct unit_row *second;
+    if (**at == '-' || **at == '+' || !read_decimal(at, &more) ||
+        !read_unit_or_none(at, dimension, &second))
+        return false;
+    if (second->factor >= first->factor || more * second->factor >= first->factor)
+        return false;
+    *value += more * second->factor;
+    return true;
+}
+
+bool units_read_quantity(const char *text, enum dimension dimension, struct arena *arena,
+                         struct quantity *out, const char **why)
+{
+    const char *at = text;
+    double written;
+    const struct unit_row *unit;
+    skip_spaces(&at);
+    if (!read_decimal(&at, &written) || !read_unit_or_none(&at, dimension, &unit))
+        return refuse(why, arena, text, dimension);
+    double value = (written - unit->offset) * unit->factor;
+    if (*at && dimensions[dimension].may_follow && !read_following(&at, dimension, unit, &value))
+        return refuse(why, arena, text, dimension);
+    if (*at)
+        return refuse(why, arena, text, dimension);
+    *out = (struct quantity){.known = true, .value = value, .written = written, .unit = unit->unit};
+    return true;
+}
+
+/* A hyphen, an en dash or "to" between the two numbers. */
+static bool read_between(const char **at)
+{
+    skip_spaces(at);
+    static const char *const words[] = {"-", "–", "to "};
+    for (size_t i = 0; i < sizeof words / sizeof *words; i++) {
+        size_t length = strlen(words[i]);
+        if (strncmp(*at, words[i], length) == 0) {
+            *at += length;
+            skip_spaces(at);
+            return true;
+        }
+    }
+    return false;
+}
+
+bool units_read_band(const char *text, enum dimension dimension, struct arena *arena,
+                     struct band *out, const char **why)
+{
+    const char *at = text;
+    double low, high;
+    const struct unit_row *unit;
+    skip_spaces(&at);
+    if (!read_decimal(&at, &low))
+        return refuse(why, arena, text, dimension);
+    high = low;
+    if (read_between(&at) && !read_decimal(&at, &high))
+        return refuse(why, arena, text, dimension);
+    if (!read_unit_or_none(&at, dimension, &unit) || *at)
+        return refuse(why, arena, text, dimension);
+    if (low > high) {
+        *why = arena_format(arena, "'%s' runs downward; write the lower number first", text);
+        return false;
+    }
+    *out = (struct band){.known = true,
+                         .low = (low - unit->offset) * unit->factor,
+                         .high = (high - unit->offset) * unit->factor,
+                         .unit = unit->unit};
+    return true;
+}
+
+static bool read_times(const char **at)
+{
+    skip_spaces(at);
+    size_t length = **at == 'x' ? 1 : strncmp(*at, "×", strlen("×")) == 0 ? strlen("×") : 0;
+    *at += length;
+    skip_spaces(at);
+    return length > 0;
+}
+
+bool units_read_box(const char *text, struct arena *arena, struct box *out, const char **why)
+{
+    const char *at = text;
+    double side[3];
+    const struct unit_row *unit;
+    skip_spaces(&at);
+    bool good = read_decimal(&at, &side[0]) && read_times(&at) && read_decimal(&at, &side[1]) &&
+                read_times(&at) && read_decimal(&at, &side[2]) &&
+                read_unit_or_none(&at, DIM_LENGTH, &unit) && *at == '\0';
+    if (!good) {
+        *why = arena_format(arena,
+                            "'%s' is not a size; write length x width x height with a unit, "
+                            "such as 120 x 60 x 60 cm",
+                            text);
+        return false;
+    }
+    *out = (struct box){.known = true,
+                        .length_cm = side[0] * unit->factor,
+                        .width_cm = side[1] * unit->factor,
+                        .height_cm = side[2] * unit->factor,
+                        .unit = unit->unit};
+    return true;
+}
+
+double units_c_to_f(double temp_c)
+{
+    return temp_c * 9.0 / 5.0 + 32.0;
+}
+
+double units_f_to_c(double temp_f)
+{
+    return (temp_f - 32.0) * 5.0 / 9.0;
+}
+
+double units_c_step_to_f_step(double step_c)
+{
+    return step_c * 9.0 / 5.0;
+}
+
+double units_cm_to_in(double length_cm)
+{
+    return length_cm / 2.54;
+}
+
+double units_in_to_cm(double length_in)
+{
+    return length_in * 2.54;
+}
+
+double units_g_to_oz(double mass_g)
+{
+    return mass_g / 28.349523125;
+}
+
+double units_oz_to_g(double mass_oz)
+{
+    return mass_oz * 28.349523125;
+}

@@ -1,0 +1,37 @@
+#include "base/utf8.h"
+
+#include <stdint.h>
+
+/* One row a form of table 3-7: the lead bytes, the range of the second byte, the length. */
+static const struct {
+    uint8_t lead_from, lead_to, second_from, second_to, length;
+} forms[] = {
+    {0xC2, 0xDF, 0x80, 0xBF, 2}, {0xE0, 0xE0, 0xA0, 0xBF, 3}, {0xE1, 0xEC, 0x80, 0xBF, 3},
+    {0xED, 0xED, 0x80, 0x9F, 3}, {0xEE, 0xEF, 0x80, 0xBF, 3}, {0xF0, 0xF0, 0x90, 0xBF, 4},
+    {0xF1, 0xF3, 0x80, 0xBF, 4}, {0xF4, 0xF4, 0x80, 0x8F, 4},
+};
+
+int utf8_next(const char *text, size_t length, size_t *at)
+{
+    const uint8_t *bytes = (const uint8_t *)text + *at;
+    size_t left = length - *at;
+    *at += 1;
+    if (bytes[0] < 0x80)
+        return bytes[0];
+    for (size_t i = 0; i < sizeof forms / sizeof forms[0]; i++) {
+        if (bytes[0] < forms[i].lead_from || bytes[0] > forms[i].lead_to)
+            continue;
+        if (left < forms[i].length || bytes[1] < forms[i].second_from ||
+            bytes[1] > forms[i].second_to)
+            return UTF8_INVALID;
+        int code_point = bytes[0] & (0x7F >> forms[i].length);
+        for (size_t k = 1; k < forms[i].length; k++) {
+            if ((bytes[k] & 0xC0) != 0x80)
+                return UTF8_INVALID;
+            code_point = code_point << 6 | (bytes[k] & 0x3F);
+        }
+        *at += forms[i].length - 1u;
+        return code_point;
+    }
+    return UTF8_INVALID;
+}

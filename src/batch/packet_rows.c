@@ -1,0 +1,313 @@
+#include "batch/packet_rows.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#include "context/visit_plan.h"
+
+/* ---- names --------------------------------------------------------------------------------- */
+
+struct row_name {
+    uint64_t hash;
+    size_t number;
+};
+
+/* FNV-1a of 64 bits. */
+static uint64_t hash_text(const char *text)
+{
+    uint64_t hash = 0xcbf29ce484222325u;
+    for (; *text; text++)
+        hash = (hash ^ (unsigned char)*text) * 0x100000001b3u;
+    return hash;
+}
+
+static int compare_names(const void *a, const void *b)
+{
+    const struct row_name *left = a, *right = b;
+    if (left->hash != right->hash)
+        return left->hash < right->hash ? -1 : 1;
+    return (left->number > right->number) - (left->number < right->number);
+}
+
+/* NULL for a row without an id; its number names it, and numbers stand once. */
+static const char *id_part(const struct roster_row *row, struct arena *arena)
+{
+    return row->cells[ROSTER_ID] ? sheet_name_part(roster_cell(row, ROSTER_ID), arena) : NULL;
+}
+
+static void note_name(struct packet_rows *rows, const struct roster_row *row, struct arena *arena)
+{
+    const char *id = id_part(row, arena);
+    if (!id || !*id)
+        return;
+    if (rows->name_count == rows->name_room) {
+        rows->name_room = rows->name_room ? rows->name_room * 2 : 64;
+        rows->names = realloc(rows->names, rows->name_room * sizeof *rows->names);
+        if (!rows->names)
+            support_out_of_memory();
+    }
+    rows->names[rows->name_count++] = (struct row_name){hash_text(id), row->number};
+}
+
+/* The first row whose id makes the same name, or 0. */
+static size_t first_of_name(const struct packet_rows *rows, const char *id)
+{
+    uint64_t hash = hash_text(id);
+    size_t low = 0, high = rows->name_count;
+    while (low < high) {
+        size_t middle = low + (high - low) / 2;
+        if (rows->names[middle].hash < hash)
+            low = middle + 1;
+        else
+            high = middle;
+    }
+    return low < rows->name_count && rows->names[low].hash == hash ? rows->names[low].number : 0;
+}
+
+/* "id-a-17-juniper.pdf" or "00042-juniper.pdf": the two kinds never meet. NULL after a DIAG_ERROR.
+ */
+static const char *file_name(const struct packet_rows *rows, const struct roster_row *row,
+                             struct arena *arena, struct diag *diag)
+{
+    const char *name = sheet_name_part(roster_cell(row, ROSTER_NAME), arena);
+    const char *id = id_part(row, arena);
+    if (!*name)
+        name = "animal";
+    if (!id)
+        return arena_format(arena, "%05zu-%s.pdf", row->number, name);
+    size_t first = first_of_name(rows, id);
+    struct mark at = row->cells[ROSTER_ID]->at;
+    if (*id && first == row->number)
+        return arena_format(arena, "id-%s-%s.pdf", id, name);
+    if (*id)
+        diag_report_path(diag, DIAG_ERROR, "id-twice", at, "id", "'%s' stands already in row %zu",
+                         roster_cell(row, ROSTER_ID), first);
+    else
+        diag_report_path(diag, DIAG_ERROR, "bad-id", at, "id", "needs a letter a-z or a digit");
+    return NULL;
+}
+
+/* ---- the run -----------------------------------------------------------------------------------
+ */
+
+bool packet_rows_init(struct packet_rows *rows, const struct resources *resources,
+                      const struct packet_options *options, struct diag *diag)
+{
+    *rows = (struct packet_rows){.resources = resources, .options = options};
+    arena_init(&rows->arena);
+    species_cache_init(&rows->cache, resources);
+    bool good = sheet_context_init(&rows->context, resources, diag);
+    return roster_open(&rows->roster, options->roster, diag) && good;
+}
+
+void packet_rows_finish(struct packet_rows *rows)
+{
+    roster_close(&rows->roster);
+    species_cache_finish(&rows->cache);
+    sheet_context_finish(&rows->context);
+    arena_finish(&rows->arena);
+    free(rows->names);
+}
+
+static void add_to_roll(struct packet_rows *rows, struct approval_roll *roll,
+                        const struct roster_row *row, struct arena *arena, struct diag *quiet)
+{
+    static const struct node bad = {.kind = NODE_SCALAR, .text = "a row with faults"};
+    const struct node *tree =
+        roster_row_tree(&rows->roster, row, rows->options->today, arena, quiet);
+    struct species_cache_find find = {0};
+    if (tree)
+        species_cache_find(&rows->cache, roster_cell(row, ROSTER_SPECIES), row->at, quiet, &find);
+    approval_roll_add(roll, tree ? tree : &bad, find.digest);
+}
+
+static bool take_signature(struct packet_rows *rows, struct approval_roll *roll, struct diag *diag)
+{
+    const struct approval_digests *shared = sheet_context_digests(&rows->context, diag);
+    if (!shared)
+        return false;
+    approval_roll_end(roll, shared, &rows->digests);
+    approval_compare(&rows->roster.head.signed_off, &rows->digests, &rows->approval);
+    if (rows->approval.is_stale)
+        approval_tell_stale(&rows->approval, &rows->arena, diag);
+    return true;
+}
+
+bool packet_rows_scan(struct packet_rows *rows, bool with_digest, struct diag *diag)
+{
+    struct arena arena;
+    arena_init(&arena);
+    with_digest = with_digest || approval_has_digest(&rows->roster.head.signed_off);
+    struct approval_roll *roll = with_digest ? approval_roll_new(&rows->arena) : NULL;
+    enum roster_step step;
+    do {
+        struct roster_row row;
+        struct diag quiet;
+        diag_init(&quiet);
+        arena_reset(&arena);
+        step = roster_next(&rows->roster, &arena, &quiet, &row);
+        if (step == ROSTER_ROW) {
+            rows->count = row.number;
+            note_name(rows, &row, &arena);
+            if (roll)
+                add_to_roll(rows, roll, &row, &arena, &quiet);
+        } else if (step == ROSTER_BROKEN && quiet.last) {
+            diag_report(diag, quiet.last->severity, quiet.last->code, quiet.last->at, "%s",
+                        quiet.last->text);
+        }
+        diag_finish(&quiet);
+    } while (step == ROSTER_ROW);
+    arena_finish(&arena);
+    if (rows->name_count)
+        qsort(rows->names, rows->name_count, sizeof *rows->names, compare_names);
+    if (step == ROSTER_END && rows->count == 0)
+        diag_report(diag, DIAG_ERROR, "no-animals", (struct mark){.file = rows->roster.file},
+                    "names no animal");
+    return step == ROSTER_END && rows->count > 0 && roster_rewind(&rows->roster, diag) &&
+           (!roll || take_signature(rows, roll, diag));
+}
+
+/* ---- one row -----------------------------------------------------------------------------------
+ */
+
+static struct visit *read_visit(struct packet_rows *rows, const struct roster_row *row,
+                                struct species_cache_find *find, struct arena *arena,
+                                struct diag *diag)
+{
+    struct date today = rows->options->today;
+    const struct node *tree = roster_row_tree(&rows->roster, row, today, arena, diag);
+    struct visit *visit =
+        tree ? visit_read_tree(tree, rows->roster.file, today, arena, diag) : NULL;
+    if (!visit || !species_cache_find(&rows->cache, visit->patient.species.text,
+                                      visit->patient.species.at, diag, find))
+        return NULL;
+    visit->patient.species.text = find->species->code.text;
+    visit->signed_off = rows->roster.head.signed_off;
+    return visit;
+}
+
+const struct care_plan *packet_rows_plan(struct packet_rows *rows, const struct roster_row *row,
+                                         struct arena *arena, struct diag *diag)
+{
+    struct species_cache_find find;
+    const struct visit *visit = read_visit(rows, row, &find, arena, diag);
+    return visit && file_name(rows, row, arena, diag)
+               ? visit_plan_for(rows->resources, visit, find.species, arena, diag)
+               : NULL;
+}
+
+static const char *or_none(const char *text)
+{
+    return text ? text : "";
+}
+
+/* Everything the bytes of the sheet depend on. */
+static bool digest_row(struct packet_rows *rows, const struct visit *visit,
+                       const struct species_cache_find *find, const char *file, struct arena *arena,
+                       struct diag *diag, char *out)
+{
+    struct approval_digests own;
+    char changed[APPROVAL_PART_COUNT + 1] = "", on[16];
+    const struct approval *approval = &rows->approval;
+    const struct sheet_options *options = &rows->options->sheet;
+    const struct approval_digests *shared = sheet_context_digests(&rows->context, diag);
+    if (!shared)
+        return false;
+    approval_digest_tree(visit->tree, find->digest, shared, &own);
+    for (int i = 0; i < APPROVAL_PART_COUNT; i++)
+        changed[i] = approval->changed[i] ? '1' : '0';
+    date_write_iso(approval->on, on);
+    const char *const texts[] = {
+        own.whole,         file,
+        options->language, options->units,
+        options->paper,    BASKLEAF_VERSION,
+        approval->by,      on,
+        changed,           approval->is_signed ? "signed" : "draft",
+    };
+    (void)arena;
+    approval_digest_texts(texts, sizeof texts / sizeof *texts, out);
+    return true;
+}
+
+static bool set_sheet(struct packet_rows *rows, const struct visit *visit,
+                      const struct species_cache_find *find, const char *path, struct arena *arena,
+                      struct diag *diag, char *sum)
+{
+    struct bytes pdf;
+    const struct care_plan *plan =
+        visit_plan_for(rows->resources, visit, find->species, arena, diag);
+    if (!plan || !sheet_write(&rows->context, plan, &rows->options->sheet, &rows->approval, arena,
+                              diag, &pdf))
+        return false;
+    approval_digest_bytes(pdf, sum);
+    return file_write_quickly(path, pdf.data, pdf.length, 0640, diag);
+}
+
+static void make(struct packet_rows *rows, const struct manifest *manifest,
+                 const struct roster_row *row, struct arena *arena, struct diag *diag,
+                 struct row_result *out)
+{
+    struct species_cache_find find;
+    char *digest = arena_take(arena, APPROVAL_HEX_BYTES),
+         *sum = arena_take(arena, APPROVAL_HEX_BYTES);
+    const struct visit *visit = read_visit(rows, row, &find, arena, diag);
+    const char *file = visit ? file_name(rows, row, arena, diag) : NULL;
+    if (!file || !digest_row(rows, visit, &find, file, arena, diag, digest))
+        return;
+    out->digest = digest;
+    out->sum = sum;
+    out->file = file;
+    const char *path = file_join(arena, rows->options->folder, file);
+    if (manifest_has(manifest, out, path, arena, sum)) {
+        out->status = ROW_KEPT;
+        return;
+    }
+    *sum = '\0';
+    if (set_sheet(rows, visit, &find, path, arena, diag, sum))
+        out->status = ROW_MADE;
+    else
+        *sum = '\0';
+}
+
+/* What has no place of its own, such as a letter that the fonts lack, has the row's. */
+static const char *message_lines(struct diag *diag, struct mark row, struct arena *arena)
+{
+    struct strbuf lines;
+    strbuf_init(&lines, arena);
+    for (struct diag_message *m = diag->first; m; m = m->next) {
+        if (!m->at.file)
+            m->at = row;
+        strbuf_addf(&lines, "%s\n", diag_message_line(m, arena));
+    }
+    return lines.text;
+}
+
+static const char *first_reason(const struct diag *diag)
+{
+    for (const struct diag_message *m = diag->first; m; m = m->next)
+        if (m->severity != DIAG_REMARK)
+            return m->text;
+    return "";
+}
+
+void packet_rows_make(struct packet_rows *rows, const struct manifest *manifest,
+                      const struct roster_row *row, struct diag *diag, struct arena *arena,
+                      struct row_result *out)
+{
+    *out = (struct row_result){
+        .number = row->number,
+        .line = row->at.line,
+        .status = ROW_BAD,
+        .name = roster_cell(row, ROSTER_NAME),
+        .species = roster_cell(row, ROSTER_SPECIES),
+        .file = "",
+        .digest = "",
+        .sum = "",
+    };
+    make(rows, manifest, row, arena, diag, out);
+    if (out->status == ROW_BAD && diag->counts[DIAG_FAULT])
+        out->status = ROW_FAILED;
+    out->reason =
+        or_none(arena_copy_text(arena, out->status == ROW_MADE ? "" : first_reason(diag)));
+    out->messages = message_lines(diag, row->at, arena);
+}

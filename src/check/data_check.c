@@ -1,0 +1,166 @@
+#include "check/data_check.h"
+
+#include <string.h>
+
+#include "render/render.h"
+#include "context/visit_plan.h"
+#include "document/text_export.h"
+#include "words/readability.h"
+
+/* ---- the whole --------------------------------------------------------------------------------
+ */
+
+static bool read_words(struct data_check *p)
+{
+    const char *folder = file_join(p->arena, p->resources->templates, "wording");
+    const char **names = NULL;
+    size_t count = file_list(folder, "", p->arena, p->diag, &names);
+    p->words = ARENA_ARRAY(p->arena, const struct wording *, count + 1);
+    bool good = count > 0;
+    for (size_t i = 0; i < count; i++) {
+        const struct wording *words =
+            sheet_context_words(p->context, names[i], (struct mark){.file = folder}, p->diag);
+        good = good && words;
+        if (words)
+            p->words[p->language_count++] = words;
+    }
+    return good;
+}
+
+static void run_proofs(struct data_check *p)
+{
+    for (int kind = 0; kind < SHEET_KIND_COUNT; kind++)
+        sheet_context_kind(p->context, kind, p->diag);
+    bool has_library = library_read(p->resources->species_sheets, p->resources->places.own_sheets,
+                                    p->arena, p->diag, &p->library);
+    if (!read_words(p) || !has_library || diag_failed(p->diag))
+        return;
+    data_check_words(p);
+    data_check_signs(p);
+    data_check_rules(p);
+    data_check_examples(p);
+}
+
+void data_check_run(const struct resources *resources, struct date today, struct arena *arena,
+                    struct diag *diag, struct strbuf *out)
+{
+    struct sheet_context context;
+    struct data_check check = {.resources = resources,
+                               .context = &context,
+                               .today = today,
+                               .arena = arena,
+                               .diag = diag,
+                               .out = out};
+    if (sheet_context_init(&context, resources, diag)) {
+        context.has_desk_words = true;
+        run_proofs(&check);
+    }
+    sheet_context_finish(&context);
+}
+
+/* ---- reading ease -------------------------------------------------------------------------------
+ */
+
+enum { FEWEST_WORDS = 30 }; /* of a section that can be judged */
+static const double SHEET_GRADE = 6.0, SECTION_GRADE = 8.0, SZIGRISZT = 65;
+
+/* The grade of a text (English) or its perspicuity (Spanish); false for too few words. */
+static bool measure(const char *text, const char *lang, double *value)
+{
+    struct text_counts counts = readability_count(text, lang);
+    if (counts.words < FEWEST_WORDS)
+        return false;
+    *value = strcmp(lang, "es") == 0 ? readability_szigriszt(&counts)
+                                     : readability_flesch_kincaid_grade(&counts);
+    return true;
+}
+
+static bool is_hard(double value, const char *lang, bool whole)
+{
+    if (strcmp(lang, "es") == 0)
+        return whole && value < SZIGRISZT;
+    return value > (whole ? SHEET_GRADE : SECTION_GRADE);
+}
+
+static void judge_text(const struct data_check *p, const struct document *document,
+                       const char *file, const char *section)
+{
+    struct strbuf text;
+    double value = 0;
+    strbuf_init(&text, p->arena);
+    text_export_sentences(document, section, &text);
+    if (!measure(text.text, document->lang, &value))
+        return;
+    const char *what = section ? section : "the whole sheet";
+    strbuf_addf(p->out, "  %-16s %-5s %5.1f\n", what, document->lang, value);
+    if (is_hard(value, document->lang, section == NULL))
+        diag_report(p->diag, DIAG_ERROR, "hard-to-read", (struct mark){.file = file},
+                    "%s is too hard to read in '%s' (%.1f): shorter sentences and words", what,
+                    document->lang, value);
+}
+
+static void judge_document(const struct data_check *p, const struct document *document,
+                           const char *file)
+{
+    strbuf_addf(p->out, "%s: reading ease by section (en: Flesch-Kincaid grade, es: Szigriszt)\n",
+                file);
+    judge_text(p, document, file, NULL);
+    for (const struct choice *section = sheet_section_choices; section->word; section++)
+        judge_text(p, document, file, section->word);
+}
+
+/* ---- examples
+ * ------------------------------------------------------------------------------------- */
+
+static void add_rules(const struct care_plan *plan, const struct rule_book *book, const char *name,
+                      const char **fired_by)
+{
+    for (size_t i = 0; i < book->rules.count; i++) {
+        const char *rule = LIST_AT(book->rules, struct rule, i)->name.text;
+        for (size_t k = 0; k < plan->action_count && !fired_by[i]; k++)
+            for (const struct action_reason *r = plan->actions[k].reasons; r; r = r->next)
+                if (strcmp(r->rule, rule) == 0)
+                    fired_by[i] = name;
+    }
+}
+
+static void try_example(const struct data_check *p, const char *path, const char *name,
+                        const char **fired_by)
+{
+    const struct care_plan *plan = visit_plan_read(p->resources, path, p->today, p->arena, p->diag);
+    if (!plan)
+        return;
+    add_rules(plan, p->resources->rules, name, fired_by);
+    const struct approval none = {0};
+    for (size_t i = 0; i < p->language_count; i++) {
+        struct document document;
+        const struct sheet_options options = {.language = p->words[i]->lang};
+        if (sheet_compose(p->context, plan, &options, &none, p->arena, p->diag, &document))
+            judge_document(p, &document, path);
+    }
+}
+
+static void tell_rules(const struct data_check *p, const char *const *fired_by)
+{
+    const struct list *rules = &p->resources->rules->rules;
+    strbuf_add(p->out, "rules, and the first example that fires each\n");
+    for (size_t i = 0; i < rules->count; i++) {
+        const struct rule *rule = LIST_AT(*rules, struct rule, i);
+        strbuf_addf(p->out, "  %-24s %s\n", rule->name.text, fired_by[i] ? fired_by[i] : "-");
+        if (!fired_by[i])
+            diag_report(p->diag, DIAG_REMARK, "untried-rule", rule->at,
+                        "no example in templates/visits fires '%s'", rule->name.text);
+    }
+}
+
+void data_check_examples(const struct data_check *check)
+{
+    const char *folder = file_join(check->arena, check->resources->templates, "visits");
+    const char **names = NULL;
+    size_t count = file_list(folder, ".yaml", check->arena, check->diag, &names);
+    const char **fired_by =
+        ARENA_ARRAY(check->arena, const char *, check->resources->rules->rules.count + 1);
+    for (size_t i = 0; i < count; i++)
+        try_example(check, file_join(check->arena, folder, names[i]), names[i], fired_by);
+    tell_rules(check, fired_by);
+}

@@ -1,0 +1,43 @@
+/* Is a whole data folder of one piece: everything worded in every language, nothing dead, every
+ * rule reached by an example, every section easy to read? */
+#ifndef BASKLEAF_CHECK_DATA_CHECK_H
+#define BASKLEAF_CHECK_DATA_CHECK_H
+
+#include "render/sheet_context.h"
+#include "records/species.h"
+#include "base/strbuf.h"
+
+/* Under way; everything is borrowed. */
+struct data_check {
+    const struct resources *resources;
+    struct library library;
+    struct sheet_context *context;
+    const struct wording **words; /* of every language, English first */
+    size_t language_count;
+    struct date today;
+    struct arena *arena;
+    struct diag *diag;
+    struct strbuf *out; /* tables for the reader */
+};
+
+/* Reads all of the folder and runs every proof below. Faults are DIAG_ERRORs with their
+ * place, what is merely unused or untried a DIAG_REMARK. The table of rules and the table of
+ * reading ease are appended to `out`. */
+void data_check_run(const struct resources *resources, struct date today, struct arena *arena,
+                    struct diag *diag, struct strbuf *out);
+
+/* Every code of the data has its words in every language, the languages have the same keys and
+ * slots, and no words stand for a code that is gone. */
+void data_check_words(const struct data_check *check);
+
+/* Every sign that is named is known, and every sign that is known is named by something. */
+void data_check_signs(const struct data_check *check);
+
+/* Findings, procedures, species, actions and changes that a rule or settlement names are known. */
+void data_check_rules(const struct data_check *check);
+
+/* The example visits (templates/visits): each makes a sheet in every language; which of them
+ * fires which rule; how easy each section reads. */
+void data_check_examples(const struct data_check *check);
+
+#endif

@@ -1,0 +1,251 @@
+/* Codes of the data against the words of every language, and back. */
+#include <string.h>
+
+#include "check/data_check.h"
+
+/* A family of keys: family.<code>.<part> or family.<code>. */
+struct family {
+    const char *name;
+    const char *part; /* NULL: none */
+    bool may_lack;    /* the words are optional */
+};
+
+static bool is_worded(const struct data_check *p, const struct wording *words,
+                      const struct family *family, const char *code)
+{
+    const char *key = family->part
+                          ? arena_format(p->arena, "%s.%s.%s", family->name, code, family->part)
+                          : arena_format(p->arena, "%s.%s", family->name, code);
+    return catalogue_find(words, key) != NULL;
+}
+
+static void need_words(const struct data_check *p, const struct family *family, const char *code,
+                       struct mark at)
+{
+    for (size_t i = 0; i < p->language_count && !family->may_lack; i++)
+        if (!is_worded(p, p->words[i], family, code))
+            diag_report(p->diag, DIAG_ERROR, "not-worded", at,
+                        "'%s' has no words in '%s'; write %s.%s%s%s in wording/%s", code,
+                        p->words[i]->lang, family->name, code, family->part ? "." : "",
+                        family->part ? family->part : "", p->words[i]->lang);
+}
+
+/* ---- every code, each with a visitor -------------------------------------------------------- */
+
+typedef void code_visitor(const struct data_check *p, const struct family *family, const char *code,
+                          struct mark at);
+
+static bool has_severity(const struct finding *finding, bool normal)
+{
+    for (size_t i = 0; i < finding->severities.count; i++)
+        if ((LIST_AT(finding->severities, struct choice_value, i)->value == SEVERITY_NORMAL) ==
+            normal)
+            return true;
+    return false;
+}
+
+static void each_finding(const struct data_check *p, code_visitor *visit)
+{
+    static const struct family name = {"finding", "name", false},
+                               meaning = {"finding", "meaning", false},
+                               home = {"finding", "home", false},
+                               normal = {"finding", "normal", false},
+                               worse = {"sign", "worse", false},
+                               done = {"procedure", "name", false},
+                               care = {"procedure", "care", false};
+    const struct finding_catalogue *catalogue = p->resources->catalogue;
+    for (size_t i = 0; i < catalogue->findings.count; i++) {
+        const struct finding *finding = LIST_AT(catalogue->findings, struct finding, i);
+        visit(p, &name, finding->name.text, finding->at);
+        if (has_severity(finding, true))
+            visit(p, &normal, finding->name.text, finding->at);
+        if (has_severity(finding, false)) {
+            visit(p, &meaning, finding->name.text, finding->at);
+            visit(p, &home, finding->name.text, finding->at);
+        }
+        for (size_t k = 0; k < finding->already.count; k++) {
+            const struct text_value *code = LIST_AT(finding->already, struct text_value, k);
+            visit(p, &worse, code->text, code->at);
+        }
+    }
+    for (size_t i = 0; i < catalogue->procedures.count; i++) {
+        const struct procedure *procedure = LIST_AT(catalogue->procedures, struct procedure, i);
+        visit(p, &done, procedure->name.text, procedure->name.at);
+        visit(p, &care, procedure->name.text, procedure->name.at);
+    }
+}
+
+static void each_rule(const struct data_check *p, code_visitor *visit)
+{
+    static const struct family action = {"action", "do", false}, how = {"action", "how", true},
+                               stop = {"action", "stop", true}, why = {"why", NULL, false},
+                               review = {"review", NULL, false}, caution = {"caution", NULL, false},
+                               about = {"caution-about", NULL, false};
+    const struct rule_book *book = p->resources->rules;
+    for (size_t i = 0; i < book->rules.count; i++) {
+        const struct rule *rule = LIST_AT(book->rules, struct rule, i);
+        visit(p, &action, rule->action.text, rule->action.at);
+        visit(p, &how, rule->action.text, rule->action.at);
+        visit(p, &stop, rule->action.text, rule->action.at);
+        visit(p, &why, rule->name.text, rule->at);
+    }
+    for (size_t i = 0; i < book->settlements.count; i++) {
+        const struct settlement *settlement = LIST_AT(book->settlements, struct settlement, i);
+        visit(p, &review, settlement->name.text, settlement->at);
+    }
+    for (size_t i = 0; i < book->cautions.count; i++) {
+        const struct text_value *code = LIST_AT(book->cautions, struct text_value, i);
+        visit(p, &caution, code->text, code->at);
+        visit(p, &about, code->text, code->at);
+    }
+}
+
+static void each_text(const struct data_check *p, const struct list *codes,
+                      const struct family *family, code_visitor *visit)
+{
+    for (size_t i = 0; i < codes->count; i++) {
+        const struct text_value *code = LIST_AT(*codes, struct text_value, i);
+        visit(p, family, code->text, code->at);
+    }
+}
+
+static void each_species_code(const struct data_check *p, code_visitor *visit)
+{
+    static const struct family normal = {"normal", NULL, false}, law = {"law", NULL, false};
+    for (size_t i = 0; i < p->library.count; i++) {
+        const struct species *species = p->library.items[i];
+        each_text(p, &species->normal, &normal, visit);
+        for (size_t k = 0; k < species->law.count; k++) {
+            const struct choice_value *choice = LIST_AT(species->law, struct choice_value, k);
+            visit(p, &law, bind_choice_word(law_choices, choice->value), choice->at);
+        }
+    }
+}
+
+static void each_sign(const struct data_check *p, code_visitor *visit)
+{
+    static const struct family sign = {"sign", NULL, false};
+    const struct list *signs = &p->resources->signs->signs;
+    for (size_t i = 0; i < signs->count; i++) {
+        const struct warning_sign *row = LIST_AT(*signs, struct warning_sign, i);
+        visit(p, &sign, row->name.text, row->name.at);
+    }
+}
+
+static void each_code(const struct data_check *p, code_visitor *visit)
+{
+    each_finding(p, visit);
+    each_rule(p, visit);
+    each_species_code(p, visit);
+    each_sign(p, visit);
+}
+
+/* ---- and back: words without a code ------------------------------------------------------------
+ */
+
+/* Families whose codes are all data; the others are named by the program. */
+static bool is_data_family(const char *key)
+{
+    static const char *const names[] = {"finding.", "procedure.", "action.",       "why.",
+                                        "sign.",    "normal.",    "caution-about."};
+    for (size_t i = 0; i < sizeof names / sizeof *names; i++)
+        if (strncmp(key, names[i], strlen(names[i])) == 0)
+            return true;
+    return false;
+}
+
+struct marking {
+    struct data_check check; /* first, so that a visitor finds the marks */
+    const struct wording *words;
+    bool *used; /* beside words->entries */
+};
+
+static void mark_used(const struct data_check *p, const struct family *family, const char *code,
+                      struct mark at)
+{
+    (void)at;
+    const struct marking *marking = (const struct marking *)p;
+    const char *key = family->part
+                          ? arena_format(p->arena, "%s.%s.%s", family->name, code, family->part)
+                          : arena_format(p->arena, "%s.%s", family->name, code);
+    const struct wording_entry *entry = catalogue_find(marking->words, key);
+    if (entry)
+        marking->used[entry - marking->words->entries] = true;
+}
+
+static void tell_unused(const struct data_check *p, const struct wording *words)
+{
+    struct marking marking = {
+        .check = *p, .words = words, .used = ARENA_ARRAY(p->arena, bool, words->count)};
+    each_code(&marking.check, mark_used);
+    for (size_t i = 0; i < words->count; i++)
+        if (!marking.used[i] && is_data_family(words->entries[i].key))
+            diag_report(p->diag, DIAG_ERROR, "dead-words", words->entries[i].at,
+                        "nothing in the data speaks of '%s'; take it out or name its code",
+                        words->entries[i].key);
+}
+
+void data_check_words(const struct data_check *check)
+{
+    for (size_t i = 1; i < check->language_count; i++)
+        catalogue_check_pair(check->words[0], check->words[i], check->diag);
+    each_code(check, need_words);
+    for (size_t i = 0; i < check->language_count; i++)
+        tell_unused(check, check->words[i]);
+}
+
+/* ---- signs
+ * ---------------------------------------------------------------------------------------- */
+
+static bool names_sign(const struct list *codes, const char *sign)
+{
+    for (size_t i = 0; i < codes->count; i++)
+        if (strcmp(LIST_AT(*codes, struct text_value, i)->text, sign) == 0)
+            return true;
+    return false;
+}
+
+static bool is_raised(const struct data_check *p, const struct warning_sign *sign)
+{
+    const struct finding_catalogue *catalogue = p->resources->catalogue;
+    bool raised = sign->always.value;
+    for (size_t i = 0; i < catalogue->findings.count && !raised; i++)
+        raised =
+            names_sign(&LIST_AT(catalogue->findings, struct finding, i)->warnings, sign->name.text);
+    for (size_t i = 0; i < catalogue->procedures.count && !raised; i++)
+        raised = names_sign(&LIST_AT(catalogue->procedures, struct procedure, i)->warnings,
+                            sign->name.text);
+    for (size_t i = 0; i < p->library.count && !raised; i++)
+        raised = names_sign(&p->library.items[i]->warnings, sign->name.text);
+    return raised;
+}
+
+static void need_signs(const struct data_check *p, const struct list *codes)
+{
+    for (size_t i = 0; i < codes->count; i++) {
+        const struct text_value *code = LIST_AT(*codes, struct text_value, i);
+        if (!sign_find(p->resources->signs, code->text))
+            diag_report(p->diag, DIAG_ERROR, "unknown-sign", code->at,
+                        "there is no warning sign '%s' in warning-signs.yaml", code->text);
+    }
+}
+
+void data_check_signs(const struct data_check *check)
+{
+    const struct finding_catalogue *catalogue = check->resources->catalogue;
+    const struct list *signs = &check->resources->signs->signs;
+    for (size_t i = 0; i < catalogue->findings.count; i++)
+        need_signs(check, &LIST_AT(catalogue->findings, struct finding, i)->warnings);
+    for (size_t i = 0; i < catalogue->procedures.count; i++)
+        need_signs(check, &LIST_AT(catalogue->procedures, struct procedure, i)->warnings);
+    for (size_t i = 0; i < check->library.count; i++)
+        need_signs(check, &check->library.items[i]->warnings);
+    for (size_t i = 0; i < signs->count; i++) {
+        const struct warning_sign *sign = LIST_AT(*signs, struct warning_sign, i);
+        if (!is_raised(check, sign))
+            diag_report(check->diag, DIAG_ERROR, "dead-sign", sign->name.at,
+                        "no species, finding or procedure raises '%s', and it does not stand on "
+                        "every sheet",
+                        sign->name.text);
+    }
+}

@@ -1,0 +1,107 @@
+/* The commands and their options as tables; one small engine reads both. */
+#ifndef BASKLEAF_CLI_COMMAND_H
+#define BASKLEAF_CLI_COMMAND_H
+
+#include <stdbool.h>
+
+#include "context/resources.h"
+
+/* Every option of every command; NULL or false where it was not given. */
+struct options {
+    const char *data;
+    const char *clinic;
+    const char *own_sheets;
+    const char *today;
+    const char *by;
+    const char *settings;
+    const char *password_file;
+    bool send, again;
+    const char *schema;
+    const char *format;
+    const char *output;
+    const char *paper;
+    const char *print; /* "": the default printer */
+    const char *copies;
+    const char *language;
+    const char *units;
+    const char *address;
+    const char *port;
+    bool let_others_in;
+    const char *shard;
+    const char *jobs;
+    bool json;
+    bool drafts;
+    bool resume;
+    bool joined;
+    bool help;
+};
+
+struct run {
+    struct options options;
+    const char *const *words; /* what is not an option, NULL-terminated */
+    int word_count;
+    const char **loose; /* an option's value that could as well be a word, or NULL */
+    struct date today;
+    struct arena arena; /* lives for the run */
+    struct diag diag;
+};
+
+struct option_row {
+    const char *name;  /* --name */
+    char mail;         /* -x, or 0 */
+    const char *value; /* its name in the help; NULL for a switch; in [] it may be left out */
+    size_t offset;     /* in struct options: const char * or bool */
+    const char *help;
+};
+
+struct command {
+    const char *name;
+    const char *words;           /* "VISIT", "FILE...", "[WORDS]" */
+    int least_words, most_words; /* most -1: any number */
+    const char *summary;
+    const char *options;   /* letters of the options it takes, see option_letters in options.c */
+    const char *with_more; /* letters of those that need baskleaf-more; "*": it always does */
+    void (*act)(struct run *run);
+};
+
+extern const struct command commands[];
+extern const int command_count;
+
+void command_sheet(struct run *run);
+void command_explain(struct run *run);
+void command_check(struct run *run);
+void command_species(struct run *run);
+void command_approve(struct run *run);
+void command_packet(struct run *run);
+void command_mail(struct run *run);
+void command_dates(struct run *run);
+void command_start(struct run *run);
+void command_desk(struct run *run);
+
+/* Was the option with this letter of the tables given? */
+bool options_given(const struct run *run, char mail);
+
+/* Reads the words after the command's name. False after a DIAG_USAGE. */
+bool options_read(const struct command *command, int argc, char **argv, struct run *run);
+
+void help_write_all(FILE *out);
+void help_write_command(const struct command *command, FILE *out);
+
+/* The resources of the run; false after errors. */
+bool command_resources(struct run *run, struct resources *out);
+
+/* Today by the machine's clock and time zone. */
+struct date command_clock_today(void);
+
+/* Writes a result to --output, or under `name` in out/, and prints where. The file, or NULL when it
+ * could not be written. */
+const char *command_deliver(struct run *run, const struct resources *resources, const char *name,
+                            const struct bytes *result);
+
+/* The password of --password-file; NULL when there is none. False after errors. */
+bool command_password(struct run *run, const char **out);
+
+/* Writes text to standard output; a fault is reported. */
+void command_print(struct run *run, const char *text, size_t length);
+
+#endif

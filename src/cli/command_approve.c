@@ -1,0 +1,107 @@
+#include <string.h>
+
+#include "batch/packet.h"
+#include "signoff/sign.h"
+#include "context/visit_plan.h"
+#include "cli/command.h"
+#include "records/roster.h"
+
+/* What a veterinarian should look at before signing, as remarks. */
+static void tell_review(struct run *run, const struct care_plan *plan)
+{
+    for (const struct review *review = plan->review; review; review = review->next)
+        diag_report(&run->diag, DIAG_REMARK, "review", review->at,
+                    "to look at before signing: %s; 'baskleaf explain' says more", review->code);
+}
+
+static bool is_name(const char *name)
+{
+    return name && name[strspn(name, " ")] && !name[strcspn(name, "\n\r\t\x1b")] &&
+           strlen(name) <= 200;
+}
+
+static void sign(struct run *run, const struct resources *resources, const struct care_plan *plan)
+{
+    const char *path = run->words[0];
+    struct approval_digests shared, digests;
+    struct bytes text, signed_text;
+    const struct signing signing = {run->options.by, run->today, &digests};
+    if (!approval_read_shared(resources, &run->arena, &run->diag, &shared) ||
+        !approval_digest(plan, &shared, &run->arena, &run->diag, &digests) ||
+        !file_read(path, FILE_LIMIT_BYTES, &run->arena, &run->diag, &text) ||
+        !sign_text(path, text, "visit", &signing, &run->arena, &run->diag, &signed_text))
+        return;
+    tell_review(run, plan);
+    if (file_write_atomic(path, signed_text.data, signed_text.length, 0640, &run->diag)) {
+        const char *line = arena_format(&run->arena, "%s\n", path);
+        command_print(run, line, strlen(line));
+    }
+}
+
+/* A roster's rows have a line each, the codes once. */
+static void tell_row(void *data, const struct care_plan *plan)
+{
+    struct run *run = data;
+    struct strbuf codes;
+    strbuf_init(&codes, &run->arena);
+    for (const struct review *review = plan->review; review; review = review->next)
+        if (!strstr(codes.text, review->code))
+            strbuf_addf(&codes, "%s%s", codes.length ? ", " : "", review->code);
+    if (codes.length)
+        diag_report(&run->diag, DIAG_REMARK, "review", plan->visit->patient.name.at,
+                    "to look at before signing %s: %s", plan->visit->patient.name.text, codes.text);
+}
+
+static void sign_roster(struct run *run, const struct resources *resources)
+{
+    const char *path;
+    if (packet_sign(resources, run->words[0], run->options.by, run->today, tell_row, run,
+                    &run->arena, &run->diag, &path)) {
+        const char *line = arena_format(&run->arena, "%s\n", path);
+        command_print(run, line, strlen(line));
+    }
+}
+
+/* By its name or its keys; what cannot be read at all is told where it is read in earnest, unless
+ * it is the machine's fault, which may have passed by then. */
+static bool is_roster(struct run *run, const char *path)
+{
+    if (roster_is_csv(path))
+        return true;
+    struct diag quiet;
+    diag_init(&quiet);
+    const struct node *tree = tree_read_file(path, &run->arena, &quiet);
+    if (quiet.counts[DIAG_FAULT])
+        diag_report(&run->diag, DIAG_FAULT, quiet.last->code, quiet.last->at, "%s",
+                    quiet.last->text);
+    diag_finish(&quiet);
+    return tree && roster_is_tree(tree);
+}
+
+void command_approve(struct run *run)
+{
+    struct resources resources;
+    if (!is_name(run->options.by)) {
+        diag_report(
+            &run->diag, DIAG_USAGE, "usage", (struct mark){0},
+            "'approve' needs --by with the name of the veterinarian who signs, on one line");
+        return;
+    }
+    if (strcmp(run->words[0], "-") == 0) {
+        diag_report(&run->diag, DIAG_USAGE, "usage", (struct mark){0},
+                    "'approve' writes into the record; name its file, not standard input");
+        return;
+    }
+    if (!command_resources(run, &resources))
+        return;
+    if (is_roster(run, run->words[0])) {
+        sign_roster(run, &resources);
+        return;
+    }
+    if (diag_failed(&run->diag))
+        return;
+    const struct care_plan *plan =
+        visit_plan_read(&resources, run->words[0], run->today, &run->arena, &run->diag);
+    if (plan)
+        sign(run, &resources, plan);
+}

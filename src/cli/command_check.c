@@ -1,0 +1,180 @@
+#include <string.h>
+
+#include "batch/packet.h"
+#include "check/data_check.h"
+#include "context/visit_plan.h"
+#include "cli/command.h"
+#include "records/mail_settings.h"
+#include "records/roster.h"
+#include "records/sheet_template.h"
+
+/* What kind of file it is shows in its keys. */
+struct file_kind {
+    const char *name; /* for --schema and --format; NULL: another key of the kind above */
+    const char *key;  /* a key that only this kind has at its top */
+    const struct schema *schema;
+    void (*check)(struct run *run, const struct node *tree, const char *path);
+};
+
+static void check_visit(struct run *run, const struct node *tree, const char *path);
+static void check_species(struct run *run, const struct node *tree, const char *path);
+static void check_look(struct run *run, const struct node *tree, const char *path);
+static void check_sheet(struct run *run, const struct node *tree, const char *path);
+
+static const struct file_kind file_kinds[] = {
+    {"visit", "patient", &visit_schema, check_visit},
+    {NULL, "visit", &visit_schema, check_visit},
+    {"species", "species", &species_schema, check_species},
+    {"findings", "findings", &finding_catalogue_schema, NULL},
+    {"signs", "signs", &sign_catalogue_schema, NULL},
+    {"rules", "rules", &rule_book_schema, NULL},
+    {"reference-values", "uv-zones", &reference_values_schema, NULL},
+    {"clinic", "telephone", &clinic_schema, NULL},
+    {"mail-settings", "host", &mail_settings_schema, NULL},
+    {"look", "colours", &look_schema, check_look},
+    {"sheet", "sections", &sheet_template_schema, check_sheet},
+};
+
+static void check_visit(struct run *run, const struct node *tree, const char *path)
+{
+    const struct visit *visit = visit_read_tree(tree, path, run->today, &run->arena, &run->diag);
+    struct resources resources;
+    if (visit && command_resources(run, &resources))
+        visit_plan_make(&resources, visit, &run->arena, &run->diag);
+}
+
+static void check_species(struct run *run, const struct node *tree, const char *path)
+{
+    (void)tree;
+    species_read(path, &run->arena, &run->diag);
+}
+
+static void check_look(struct run *run, const struct node *tree, const char *path)
+{
+    (void)tree;
+    look_read(path, &run->arena, &run->diag);
+}
+
+static void check_sheet(struct run *run, const struct node *tree, const char *path)
+{
+    (void)tree;
+    sheet_template_read(path, NULL, &run->arena, &run->diag);
+}
+
+static void check_by_schema(struct run *run, const struct node *tree, const struct schema *schema)
+{
+    bind_record(tree, schema, "", &run->arena, &run->diag, arena_take(&run->arena, schema->size));
+}
+
+static void check_roster(struct run *run, const char *path)
+{
+    struct resources resources;
+    if (command_resources(run, &resources))
+        packet_check(&resources, path, run->today, &run->diag);
+}
+
+static void check_file(struct run *run, const char *path)
+{
+    if (roster_is_csv(path)) {
+        check_roster(run, path);
+        return;
+    }
+    const struct node *tree = tree_read_file(path, &run->arena, &run->diag);
+    if (!tree)
+        return;
+    if (roster_is_tree(tree)) {
+        check_roster(run, path);
+        return;
+    }
+    for (size_t i = 0; i < sizeof file_kinds / sizeof *file_kinds; i++) {
+        const struct file_kind *kind = &file_kinds[i];
+        if (!tree_find(tree, kind->key))
+            continue;
+        if (kind->check)
+            kind->check(run, tree, path);
+        else
+            check_by_schema(run, tree, kind->schema);
+        return;
+    }
+    diag_report(&run->diag, DIAG_ERROR, "unknown-kind-of-file", tree->at,
+                "is none of the project's files: no visit, animals, species, findings, signs, "
+                "rules, uv-zones, "
+                "telephone, colours or sections at its top");
+}
+
+/* A data folder as a whole: everything in it, and how it fits together. */
+static void check_folder(struct run *run, const char *folder)
+{
+    struct resources resources;
+    struct strbuf out;
+    const struct places places = {.data_folder = folder,
+                                  .clinic_file = run->options.clinic,
+                                  .own_sheets = run->options.own_sheets};
+    strbuf_init(&out, &run->arena);
+    if (!file_exists(file_join(&run->arena, folder, "templates/rules.yaml")))
+        diag_report(&run->diag, DIAG_ERROR, "no-data-folder", (struct mark){.file = folder},
+                    "is a folder without templates/rules.yaml; name the folder that holds "
+                    "templates and species-sheets, or files");
+    else if (resources_read(&places, &run->arena, &run->diag, &resources))
+        data_check_run(&resources, run->today, &run->arena, &run->diag, &out);
+    command_print(run, out.text, out.length);
+}
+
+/* The kind a format was asked for by name, or NULL after a DIAG_USAGE that names them. */
+static const struct schema *find_format(struct run *run, const char *name)
+{
+    const char *known = NULL;
+    for (size_t i = 0; i < sizeof file_kinds / sizeof *file_kinds; i++) {
+        const struct file_kind *kind = &file_kinds[i];
+        if (!kind->name)
+            continue;
+        if (strcmp(kind->name, name) == 0)
+            return kind->schema;
+        known = known ? arena_format(&run->arena, "%s, %s", known, kind->name) : kind->name;
+    }
+    if (strcmp(name, "roster") == 0)
+        return roster_format(&run->arena);
+    known = arena_format(&run->arena, "%s, roster", known);
+    diag_report(&run->diag, DIAG_USAGE, "usage", (struct mark){0},
+                "there is no format '%s'; these are: %s", name, known);
+    return NULL;
+}
+
+/* The format of a kind of file: for people, or as JSON Schema for editors. */
+static void print_format(struct run *run)
+{
+    bool for_editors = run->options.schema != NULL;
+    const struct schema *schema =
+        find_format(run, for_editors ? run->options.schema : run->options.format);
+    struct strbuf out;
+    strbuf_init(&out, &run->arena);
+    if (!schema)
+        return;
+    if (for_editors)
+        bind_write_json_schema(schema, &out);
+    else
+        bind_write_reference(schema, &out);
+    command_print(run, out.text, out.length);
+}
+
+void command_check(struct run *run)
+{
+    if (run->options.schema || run->options.format) {
+        print_format(run);
+        return;
+    }
+    if (run->word_count == 0)
+        diag_report(&run->diag, DIAG_USAGE, "usage", (struct mark){0},
+                    "name files or a data folder to check");
+    for (int i = 0; i < run->word_count; i++) {
+        int before = (int)run->diag.counts[DIAG_ERROR];
+        if (file_is_folder(run->words[i]))
+            check_folder(run, run->words[i]);
+        else
+            check_file(run, run->words[i]);
+        if ((int)run->diag.counts[DIAG_ERROR] == before && !run->diag.counts[DIAG_FAULT]) {
+            const char *line = arena_format(&run->arena, "%s: good\n", run->words[i]);
+            command_print(run, line, strlen(line));
+        }
+    }
+}

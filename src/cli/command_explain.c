@@ -1,0 +1,27 @@
+#include <string.h>
+
+#include "context/visit_plan.h"
+#include "cli/command.h"
+#include "explain/explain.h"
+
+void command_explain(struct run *run)
+{
+    struct resources resources;
+    if (!command_resources(run, &resources))
+        return;
+    const struct care_plan *plan =
+        visit_plan_read(&resources, run->words[0], run->today, &run->arena, &run->diag);
+    if (!plan)
+        return;
+    struct strbuf text;
+    strbuf_init(&text, &run->arena);
+    if (run->options.json)
+        explain_write_json(plan, &text);
+    else
+        explain_write_text(plan, &text);
+    const char *output = run->options.output;
+    if (output && strcmp(output, "-") != 0)
+        file_write_atomic(output, text.text, text.length, 0644, &run->diag);
+    else
+        command_print(run, text.text, text.length);
+}

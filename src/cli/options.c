@@ -1,0 +1,214 @@
+#include "cli/command.h"
+
+#include <string.h>
+
+#include "base/nearest.h"
+
+#define OPTION(member_, name_, letter_, value_, help_)                                             \
+    {                                                                                              \
+        name_, letter_, value_, offsetof(struct options, member_), help_                           \
+    }
+
+/* `letter` is also how a command's table names the option; those without a short form
+ * have a capital letter there that is not accepted on the command line. */
+static const struct option_row option_rows[] = {
+    OPTION(output, "output", 'o', "FILE", "where to write; - is standard output"),
+    OPTION(json, "json", 'J', NULL, "as JSON"),
+    OPTION(paper, "paper", 'P', "a4|letter", "paper size; else the clinic's"),
+    OPTION(print, "print", 'Q', "[PRINTER]",
+           "to the printer, the default one unless named: on its own paper, on both sides"),
+    OPTION(copies, "copies", 'M', "N", "print that many"),
+    OPTION(language, "language", 'L', "CODE", "language of the sheet; else the keeper's"),
+    OPTION(units, "units", 'U', "metric|us", "units of the sheet; else the keeper's"),
+    OPTION(schema, "schema", 'X', "KIND", "print the JSON Schema of a kind of file, for editors"),
+    OPTION(format, "format", 'Y', "KIND", "print what can stand in a kind of file"),
+    OPTION(data, "data", 'D', "FOLDER", "the folder that holds templates and species-sheets"),
+    OPTION(clinic, "clinic", 'C', "FILE", "the clinic's details; else templates/clinic.yaml"),
+    OPTION(own_sheets, "own-sheets", 'S', "FOLDER",
+           "the clinic's own species sheets; they override ours"),
+    OPTION(by, "by", 'B', "NAME", "who signs"),
+    OPTION(send, "send", 'V', NULL, "deliver the message to the mail server as well"),
+    OPTION(settings, "settings", 'W', "FILE",
+           "the mail server's settings; nobody else may read the file"),
+    OPTION(password_file, "password-file", 'E', "FILE",
+           "the PDF opens with the password in FILE alone; nobody else may read the file"),
+    OPTION(again, "again", 'Z', NULL, "send even what was sent before"),
+    OPTION(drafts, "drafts", 'F', NULL, "also what no veterinarian has signed"),
+    OPTION(joined, "joined", 'G', NULL,
+           "also all sheets in one file for the printer, each animal on leaves of its own"),
+    OPTION(resume, "resume", 'R', NULL, "make only what is missing or has changed"),
+    OPTION(jobs, "jobs", 'N', "N", "that many processes at once"),
+    OPTION(shard, "shard", 'I', "I/N", "the I-th of N equal parts of the rows"),
+    OPTION(today, "today", 'T', "DATE", "take this as today's date"),
+    OPTION(address, "address", 'A', "ADDRESS",
+           "where the desk listens; else 127.0.0.1, this machine alone"),
+    OPTION(port, "port", 'K', "NUMBER", "the desk's port; else one that is free"),
+    OPTION(let_others_in, "let-others-in", 'O', NULL,
+           "allow an address that other machines reach, without encryption"),
+    OPTION(help, "help", 'h', NULL, "this text"),
+};
+
+enum { OPTION_COUNT = sizeof option_rows / sizeof *option_rows };
+
+static bool takes(const struct command *command, const struct option_row *row)
+{
+    return strchr(command->options, row->mail) != NULL;
+}
+
+bool options_given(const struct run *run, char mail)
+{
+    for (int i = 0; i < OPTION_COUNT; i++) {
+        const void *place = (const char *)&run->options + option_rows[i].offset;
+        if (option_rows[i].mail == mail)
+            return option_rows[i].value ? *(const char *const *)place != NULL
+                                        : *(const bool *)place;
+    }
+    return false;
+}
+
+static bool refuse(struct run *run, const struct command *command, const char *text)
+{
+    diag_report(&run->diag, DIAG_USAGE, "usage", (struct mark){0},
+                "%s; 'baskleaf %s --help' lists what it takes", text, command->name);
+    return false;
+}
+
+static const struct option_row *find_option(const struct command *command, const char *word,
+                                            size_t length)
+{
+    for (int i = 0; i < OPTION_COUNT; i++) {
+        const struct option_row *row = &option_rows[i];
+        if (!takes(command, row))
+            continue;
+        bool is_short = word[0] == '-' && word[1] == row->mail && length == 2 && row->mail >= 'a';
+        bool is_long = strncmp(word, "--", 2) == 0 && strlen(row->name) == length - 2 &&
+                       strncmp(word + 2, row->name, length - 2) == 0;
+        if (is_short || is_long)
+            return row;
+    }
+    return NULL;
+}
+
+static bool unknown_option(struct run *run, const struct command *command, const char *word,
+                           size_t length)
+{
+    struct nearest nearest;
+    char *name = arena_copy_bytes(&run->arena, word, length);
+    nearest_init(&nearest, name + strspn(name, "-"));
+    for (int i = 0; i < OPTION_COUNT; i++)
+        if (takes(command, &option_rows[i]))
+            nearest_offer(&nearest, option_rows[i].name);
+    const char *text = nearest.best
+                           ? arena_format(&run->arena, "unknown option '%s'; did you mean '--%s'?",
+                                          name, nearest.best)
+                           : arena_format(&run->arena, "unknown option '%s'", name);
+    return refuse(run, command, text);
+}
+
+/* A value that may be left out is taken from the next word when that is no option; should a word
+ * be wanting in the end, it was that. */
+static void read_loose(struct run *run, int argc, char **argv, int *index, const char **place)
+{
+    *place = "";
+    if (*index + 1 < argc && argv[*index + 1][0] != '-') {
+        *place = argv[++*index];
+        run->loose = place;
+    }
+}
+
+/* One option, perhaps with its value in the next word; *index moves past it. */
+static bool read_option(struct run *run, const struct command *command, int argc, char **argv,
+                        int *index)
+{
+    const char *word = argv[*index];
+    const char *equals = strchr(word, '=');
+    size_t length = equals ? (size_t)(equals - word) : strlen(word);
+    const struct option_row *row = find_option(command, word, length);
+    if (!row)
+        return unknown_option(run, command, word, length);
+    void *place = (char *)&run->options + row->offset;
+    if (!row->value) {
+        if (equals)
+            return refuse(run, command,
+                          arena_format(&run->arena, "'--%s' takes no value", row->name));
+        *(bool *)place = true;
+        return true;
+    }
+    if (row->value[0] == '[' && !equals) {
+        read_loose(run, argc, argv, index, place);
+        return true;
+    }
+    const char *value = equals ? equals + 1 : *index + 1 < argc ? argv[++*index] : NULL;
+    if (!value || !*value)
+        return refuse(
+            run, command,
+            arena_format(&run->arena, "'--%s' needs a value (%s)", row->name, row->value));
+    *(const char **)place = value;
+    return true;
+}
+
+static bool check_words(struct run *run, const struct command *command)
+{
+    if (run->options.help)
+        return true;
+    if (run->word_count < command->least_words)
+        return refuse(run, command,
+                      arena_format(&run->arena, "'%s' needs %s", command->name, command->words));
+    if (command->most_words >= 0 && run->word_count > command->most_words)
+        return refuse(run, command,
+                      arena_format(&run->arena, "'%s' is one word too many",
+                                   run->words[command->most_words]));
+    return true;
+}
+
+bool options_read(const struct command *command, int argc, char **argv, struct run *run)
+{
+    const char **words = ARENA_ARRAY(&run->arena, const char *, (size_t)argc + 1);
+    bool only_words = false;
+    for (int i = 0; i < argc; i++)
+        if (!only_words && strcmp(argv[i], "--") == 0)
+            only_words = true;
+        else if (only_words || argv[i][0] != '-' || argv[i][1] == '\0')
+            words[run->word_count++] = argv[i];
+        else if (!read_option(run, command, argc, argv, &i))
+            return false;
+    if (run->loose && run->word_count < command->least_words) {
+        words[run->word_count++] = *run->loose;
+        *run->loose = "";
+    }
+    run->words = words;
+    if (run->options.today && !date_read(run->options.today, false, &run->today))
+        return refuse(run, command, "'--today' needs a date such as 2026-03-14");
+    return check_words(run, command);
+}
+
+void help_write_all(FILE *out)
+{
+    fputs("baskleaf sets a care sheet for one reptile or amphibian after its visit.\n\n"
+          "usage: baskleaf COMMAND ...\n\n",
+          out);
+    for (int i = 0; i < command_count; i++)
+        fprintf(out, "  %-8s %-12s %s\n", commands[i].name, commands[i].words, commands[i].summary);
+    fputs("\n'baskleaf COMMAND --help' tells more. '-' reads a record from standard input.\n"
+          "Exit status: 0 done, 1 the input is wrong, 2 usage, 3 output or environment failed.\n"
+          "A sheet supports a licensed veterinarian and never replaces one.\n",
+          out);
+}
+
+void help_write_command(const struct command *command, FILE *out)
+{
+    fprintf(out, "usage: baskleaf %s [options] %s\n%s\n\n", command->name, command->words,
+            command->summary);
+    for (int i = 0; i < OPTION_COUNT; i++) {
+        const struct option_row *row = &option_rows[i];
+        if (!takes(command, row))
+            continue;
+        char form[64];
+        snprintf(form, sizeof form, "--%s%s%s", row->name, row->value ? " " : "",
+                 row->value ? row->value : "");
+        if (row->mail >= 'a')
+            fprintf(out, "  -%c, %-24s %s\n", row->mail, form, row->help);
+        else
+            fprintf(out, "      %-24s %s\n", form, row->help);
+    }
+}

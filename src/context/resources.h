@@ -1,0 +1,35 @@
+/* What every sheet of a run shares: the clinic, the rules, the vocabulary, the
+ * reference values. Read once a run. */
+#ifndef BASKLEAF_CONTEXT_RESOURCES_H
+#define BASKLEAF_CONTEXT_RESOURCES_H
+
+#include "care/plan.h"
+
+/* Where things are; all borrowed. */
+struct places {
+    const char *data_folder; /* holds templates/ and species-sheets/ */
+    const char *clinic_file; /* NULL: templates/clinic.yaml of the data folder */
+    const char *own_sheets;  /* a clinic's own folder of species sheets, or NULL */
+};
+
+struct resources {
+    struct places places;
+    const char *templates;      /* folder */
+    const char *species_sheets; /* folder */
+    struct clinic *clinic;
+    struct finding_catalogue *catalogue;
+    struct sign_catalogue *signs;
+    struct rule_book *rules;
+    struct reference_values *facts;
+};
+
+/* Reads all of it into the arena. False when any part is wrong; every fault of
+ * every file is then in `diag`. */
+bool resources_read(const struct places *places, struct arena *arena, struct diag *diag,
+                    struct resources *out);
+
+/* The data folder beside the program: the first of the executable's own folder and the folders
+ * above it, or their share/baskleaf, that holds templates/rules.yaml. NULL when there is none. */
+const char *resources_find_data(struct arena *arena);
+
+#endif

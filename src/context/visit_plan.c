@@ -1,0 +1,36 @@
+#include "context/visit_plan.h"
+
+const struct care_plan *visit_plan_make(const struct resources *resources,
+                                        const struct visit *visit, struct arena *arena,
+                                        struct diag *diag)
+{
+    struct species *species =
+        library_find(resources->species_sheets, resources->places.own_sheets,
+                     visit->patient.species.text, visit->patient.species.at, arena, diag);
+    return species ? visit_plan_for(resources, visit, species, arena, diag) : NULL;
+}
+
+const struct care_plan *visit_plan_for(const struct resources *resources, const struct visit *visit,
+                                       const struct species *species, struct arena *arena,
+                                       struct diag *diag)
+{
+    if (!findings_check_visit(visit, species, resources->catalogue, diag))
+        return NULL;
+    const struct care_inputs inputs = {
+        .visit = visit,
+        .species = species,
+        .clinic = resources->clinic,
+        .catalogue = resources->catalogue,
+        .signs = resources->signs,
+        .rules = resources->rules,
+        .facts = resources->facts,
+    };
+    return care_plan_make(&inputs, arena, diag);
+}
+
+const struct care_plan *visit_plan_read(const struct resources *resources, const char *path,
+                                        struct date today, struct arena *arena, struct diag *diag)
+{
+    const struct visit *visit = visit_read(path, today, arena, diag);
+    return visit ? visit_plan_make(resources, visit, arena, diag) : NULL;
+}

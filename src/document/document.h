@@ -1,0 +1,240 @@
+/* What a sheet says, in reading order, before anyone decides where it stands
+ * on paper. The wording layer fills it from the plan; the page layer lays it out
+ * and knows nothing else. Plain, complete, immutable once built; everything in
+ * it belongs to the sheet's arena. All text is UTF-8 and already in the
+ * sheet's language, with its numbers and units written out.
+ */
+#ifndef BASKLEAF_DOCUMENT_DOCUMENT_H
+#define BASKLEAF_DOCUMENT_DOCUMENT_H
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+
+/* ---- running text ---------------------------------------------------- */
+
+enum text_style { TEXT_PLAIN, TEXT_STRONG, TEXT_STYLE_COUNT };
+
+/* A stretch of text in one style. Spans of a paragraph follow one another
+ * without any added space. */
+struct span {
+    const char *text;
+    enum text_style style;
+    const char *lang; /* BCP 47; NULL where it is the document's own */
+    const char *uri;  /* link target, percent-encoded by the page layer; NULL for none */
+    struct span *next;
+};
+
+/* ---- pictures -------------------------------------------------------- */
+
+/* Roles, not colours: the look decides. Every role must stay tellable in one-bit
+ * black and white by line, pattern or word, never by colour alone. */
+enum ink {
+    INK_TEXT,   /* near black */
+    INK_MUTED,  /* grey, still 7:1 on paper */
+    INK_ACCENT, /* headings, rules */
+    INK_WARM,   /* warm end, basking */
+    INK_COOL,   /* cool end, water */
+    INK_ALERT,  /* go now */
+    INK_LEAF,   /* fits the target */
+    INK_PAPER,  /* the paper itself, to cover what lies below */
+    INK_TINT,   /* a pale ground under text, at most 15 % grey */
+    INK_COUNT
+};
+
+enum fill_pattern { FILL_NONE, FILL_SOLID, FILL_STRIPES, FILL_DOTS, FILL_CROSS };
+enum line_dash { DASH_SOLID, DASH_DASHED, DASH_DOTTED };
+enum anchor { ANCHOR_LEFT, ANCHOR_MIDDLE, ANCHOR_RIGHT };
+
+enum shape_kind {
+    SHAPE_RECT,      /* x, y = upper left; width, height */
+    SHAPE_LINE,      /* points[0..1] */
+    SHAPE_POLYLINE,  /* points[0..count-1] */
+    SHAPE_POLYGON,   /* closed, may be filled */
+    SHAPE_CIRCLE,    /* x, y = centre; radius in width */
+    SHAPE_DIMENSION, /* points[0..1] with end bars and arrow heads; label in text beside its middle
+                      */
+    SHAPE_LABEL,  /* text at x, y (y = baseline of the first line); wraps at width when width > 0 */
+    SHAPE_MODULES /* a square matrix of count x count bits (QR): bits row by row, side = width */
+};
+
+struct point {
+    double x, y;
+};
+
+/* Scene units are points at natural size; x grows right, y grows down from the
+ * upper left corner of the picture. */
+struct shape {
+    enum shape_kind kind;
+    double x, y, width, height;
+    const struct point *points;
+    size_t count;
+    const uint8_t *bits; /* SHAPE_MODULES: count*count values 0 or 1 */
+    enum ink stroke_ink;
+    double stroke_pt; /* 0: no outline; else at least 0.5 */
+    enum line_dash dash;
+    enum ink fill_ink;
+    enum fill_pattern fill;
+    const char *text;
+    double text_pt; /* at least 9 */
+    enum text_style text_style;
+    enum ink text_ink;
+    enum anchor anchor;
+    struct shape *next;
+};
+
+struct scene {
+    double width_pt, height_pt; /* natural size; scaled down, never up, to fit its column */
+    struct shape *first;
+};
+
+/* ---- blocks ---------------------------------------------------------- */
+
+enum block_kind {
+    BLOCK_HEADING,
+    BLOCK_PARAGRAPH,
+    BLOCK_LIST,
+    BLOCK_TABLE,
+    BLOCK_CALLOUT,
+    BLOCK_PICTURE,
+    BLOCK_COLUMNS,
+    BLOCK_PAGE_BREAK
+};
+
+enum list_marks { LIST_BULLETS, LIST_NUMBERS, LIST_TICK_BOXES };
+
+/* How a callout is told from its neighbours: by frame, by shape and by its
+ * title's word; the ink only helps. */
+enum callout_tone {
+    CALLOUT_PLAIN,  /* thin frame */
+    CALLOUT_KEY,    /* the one main message: heavy frame */
+    CALLOUT_NOW,    /* triangle with an exclamation mark */
+    CALLOUT_TODAY,  /* filled square mark */
+    CALLOUT_SOON,   /* open circle mark */
+    CALLOUT_DRAFT,  /* dashed heavy frame */
+    CALLOUT_CUT_OUT /* dashed thin frame to cut along */
+};
+
+enum paragraph_size { PARAGRAPH_BODY, PARAGRAPH_LEAD, PARAGRAPH_SMALL };
+
+struct list_item {
+    struct span *text;
+    struct block *more; /* further blocks inside the item, or NULL */
+    struct list_item *next;
+};
+
+struct table_cell {
+    struct span *text;
+    bool is_row_head; /* TH with scope row */
+    enum anchor align;
+    /* an empty box to tick, drawn; text may follow it. When every line of the text is ended by
+     * hand, each has a box. */
+    bool tick_box;
+    struct table_cell *next;
+};
+
+struct table_row {
+    struct table_cell *cells;
+    struct table_row *next;
+};
+
+struct column {
+    struct block *blocks;
+    double share; /* of the width; shares of one row sum to 1 */
+    struct column *next;
+};
+
+struct block {
+    enum block_kind kind;
+    const char *section; /* the template section's code, for traces and tests; may be NULL */
+    bool keep_together;  /* do not break across pages when it fits on one */
+    bool keep_if_room;   /* likewise, unless the look is tight */
+    bool keep_with_next; /* headings have this implied */
+    union {
+        struct {
+            int level; /* 1 the sheet's title, 2 sections, 3 below */
+            struct span *text;
+        } heading;
+        struct {
+            struct span *text;
+            enum paragraph_size size;
+        } paragraph;
+        struct {
+            enum list_marks marks;
+            struct list_item *items;
+        } list;
+        struct {
+            /* column widths as shares of 1; 0: as wide as what stands in it, within reason, and the
+             * others part what is left by their shares */
+            const double *shares;
+            size_t columns;
+            struct table_row *head; /* repeated after a page break; may be NULL */
+            struct table_row *rows;
+            struct span *caption; /* may be NULL */
+        } table;
+        struct {
+            enum callout_tone tone;
+            struct span *title; /* may be NULL */
+            struct block *blocks;
+        } callout;
+        struct {
+            const struct scene *scene;
+            struct span *caption;    /* may be NULL */
+            const char *alternative; /* what the picture says, in words; never NULL */
+        } picture;
+        struct {
+            struct column *columns;
+            size_t poured; /* 0, or how many columns the blocks of the only one run down in turn */
+        } columns;
+    } as;
+    struct block *next;
+};
+
+/* ---- the whole ------------------------------------------------------- */
+
+enum paper { PAPER_A4, PAPER_LETTER };
+
+struct rgb {
+    uint8_t r, g, b;
+};
+
+/* A clinic's look; read from templates, checked against the standard there. */
+struct look {
+    enum paper paper;
+    double margin_pt; /* at least 36 */
+    double body_pt;   /* at least 12 */
+    double table_pt;  /* at least 10 */
+    double small_pt;  /* at least 9 */
+    double heading_pt[3];
+    double leading; /* line distance / text size, at least 1.25 */
+    bool tight;     /* what is kept together only if there is room may break */
+    bool close;     /* less room between blocks, rows and items; the lines stay as far apart */
+    struct rgb inks[INK_COUNT];
+    bool live_links; /* links are clickable and drawn as links */
+};
+
+/* Raw 8-bit RGB pixels, row by row from the top; decoded and limited elsewhere. */
+struct logo {
+    const uint8_t *pixels;
+    int width_px, height_px;
+    const char *alternative;
+};
+
+struct document {
+    const char *lang; /* BCP 47 of the sheet */
+    const char *title;
+    const char *subject;
+    const char *author; /* the clinic */
+    const char *keywords;
+    const char *created;                /* YYYY-MM-DD: the visit's day, never the clock */
+    const char *head_left, *head_right; /* on every page: animal and keeper; date */
+    const char *foot_left;              /* clinic and telephone */
+    const char *page_of;                /* "page {n} of {m}" in the sheet's language */
+    const char *draft_mark;             /* NULL when signed; else said on every page */
+    const struct logo *logo;            /* NULL for none */
+    struct look look;
+    struct block *blocks;
+    bool is_locked; /* it is going to have a password, so it claims no PDF/A */
+};
+
+#endif

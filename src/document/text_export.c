@@ -1,0 +1,300 @@
+#include "document/text_export.h"
+
+#include <string.h>
+
+/* ---- lines ---------------------------------------------------------------------- */
+
+struct plain {
+    struct strbuf *out;
+    size_t indent; /* spaces before each further line of the paragraph under way */
+    size_t column;
+};
+
+static size_t length_of(const char *word, size_t bytes)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < bytes; i++)
+        count += ((unsigned char)word[i] & 0xC0) != 0x80;
+    return count;
+}
+
+static void end_line(struct plain *p)
+{
+    strbuf_add_char(p->out, '\n');
+    p->column = 0;
+}
+
+static void begin_line(struct plain *p)
+{
+    for (size_t i = 0; i < p->indent; i++)
+        strbuf_add_char(p->out, ' ');
+    p->column = p->indent;
+}
+
+static void add_word(struct plain *p, const char *word, size_t bytes)
+{
+    size_t length = length_of(word, bytes);
+    if (p->column > p->indent && p->column + 1 + length > TEXT_EXPORT_COLUMNS) {
+        end_line(p);
+        begin_line(p);
+    } else if (p->column > p->indent) {
+        strbuf_add_char(p->out, ' ');
+        p->column++;
+    }
+    strbuf_add_bytes(p->out, word, bytes);
+    p->column += length;
+}
+
+/* Words at spaces and line feeds; a no-break space stays inside its word. */
+static void add_text(struct plain *p, const char *text)
+{
+    while (*text) {
+        size_t skip = strspn(text, " \n");
+        text += skip;
+        size_t bytes = strcspn(text, " \n");
+        if (bytes > 0)
+            add_word(p, text, bytes);
+        text += bytes;
+    }
+}
+
+/* Spans follow one another without added space, so they are joined before they are broken. */
+static const char *joined(struct plain *p, const struct span *spans)
+{
+    struct strbuf text;
+    strbuf_init(&text, p->out->arena);
+    for (; spans; spans = spans->next)
+        strbuf_add(&text, spans->text);
+    return text.text;
+}
+
+static void add_spans(struct plain *p, const struct span *spans)
+{
+    add_text(p, joined(p, spans));
+}
+
+/* ---- blocks ----------------------------------------------------------------------- */
+
+static void write_blocks(struct plain *p, const struct block *blocks, size_t indent);
+
+static void write_heading(struct plain *p, const struct block *block)
+{
+    static const char rules[] = {'=', '-', '.'};
+    const char *text = joined(p, block->as.heading.text);
+    int level = block->as.heading.level;
+    end_line(p);
+    begin_line(p);
+    add_text(p, text);
+    end_line(p);
+    begin_line(p);
+    size_t width = length_of(text, strlen(text));
+    for (size_t i = 0; i < width && i < TEXT_EXPORT_COLUMNS; i++)
+        strbuf_add_char(p->out, rules[level > 3 || level < 1 ? 2 : level - 1]);
+    end_line(p);
+}
+
+static void write_list(struct plain *p, const struct block *block, size_t indent)
+{
+    enum { MARK = 4 };
+    size_t number = 0;
+    for (const struct list_item *item = block->as.list.items; item; item = item->next) {
+        p->indent = indent;
+        begin_line(p);
+        switch (block->as.list.marks) {
+        case LIST_NUMBERS:
+            strbuf_addf(p->out, "%-*s", MARK, arena_format(p->out->arena, "%zu.", ++number));
+            break;
+        case LIST_TICK_BOXES:
+            strbuf_add(p->out, "[ ] ");
+            break;
+        case LIST_BULLETS:
+            strbuf_add(p->out, "-   ");
+            break;
+        }
+        p->indent = indent + MARK;
+        p->column = p->indent;
+        add_spans(p, item->text);
+        end_line(p);
+        if (item->more)
+            write_blocks(p, item->more, indent + MARK);
+    }
+    p->indent = indent;
+}
+
+static const struct table_cell *cell_at(const struct table_row *row, size_t index)
+{
+    const struct table_cell *cell = row ? row->cells : NULL;
+    while (cell && index-- > 0)
+        cell = cell->next;
+    return cell;
+}
+
+static void write_cell(struct plain *p, const struct table_row *head, const struct table_cell *cell,
+                       size_t index)
+{
+    const char *text = cell->text ? joined(p, cell->text) : "";
+    if (*text == '\0' && !cell->tick_box)
+        return;
+    begin_line(p);
+    const struct table_cell *title = cell_at(head, index);
+    if (title && title->text)
+        add_text(p, arena_format(p->out->arena, "%s:", joined(p, title->text)));
+    for (const char *end; cell->tick_box && (end = strchr(text, '\n')); text = end + 1)
+        add_text(p, arena_format(p->out->arena, "[ ] %.*s,", (int)(end - text), text));
+    if (cell->tick_box)
+        add_text(p, "[ ]");
+    add_text(p, text);
+    end_line(p);
+}
+
+static void write_table(struct plain *p, const struct block *block, size_t indent)
+{
+    if (block->as.table.caption) {
+        begin_line(p);
+        add_spans(p, block->as.table.caption);
+        end_line(p);
+    }
+    for (const struct table_row *row = block->as.table.rows; row; row = row->next) {
+        size_t index = 0;
+        for (const struct table_cell *cell = row->cells; cell; cell = cell->next, index++) {
+            p->indent = indent + (index > 0 ? 2 : 0);
+            write_cell(p, block->as.table.head, cell, index);
+        }
+    }
+    p->indent = indent;
+}
+
+static void write_one(struct plain *p, const struct block *block, size_t indent)
+{
+    p->indent = indent;
+    switch (block->kind) {
+    case BLOCK_HEADING:
+        write_heading(p, block);
+        break;
+    case BLOCK_PARAGRAPH:
+        begin_line(p);
+        add_spans(p, block->as.paragraph.text);
+        end_line(p);
+        break;
+    case BLOCK_LIST:
+        write_list(p, block, indent);
+        break;
+    case BLOCK_TABLE:
+        write_table(p, block, indent);
+        break;
+    case BLOCK_CALLOUT:
+        if (block->as.callout.title) {
+            begin_line(p);
+            strbuf_add(p->out, "! ");
+            p->column += 2;
+            add_spans(p, block->as.callout.title);
+            end_line(p);
+        }
+        write_blocks(p, block->as.callout.blocks, indent + 2);
+        break;
+    case BLOCK_PICTURE:
+        begin_line(p);
+        add_text(p, block->as.picture.alternative);
+        end_line(p);
+        break;
+    case BLOCK_COLUMNS:
+        for (const struct column *c = block->as.columns.columns; c; c = c->next)
+            write_blocks(p, c->blocks, indent);
+        break;
+    case BLOCK_PAGE_BREAK:
+        break;
+    }
+}
+
+static void write_blocks(struct plain *p, const struct block *blocks, size_t indent)
+{
+    for (; blocks; blocks = blocks->next)
+        write_one(p, blocks, indent);
+}
+
+void text_export(const struct document *document, struct strbuf *out)
+{
+    struct plain p = {.out = out};
+    if (document->draft_mark) {
+        add_text(&p, document->draft_mark);
+        end_line(&p);
+    }
+    write_blocks(&p, document->blocks, 0);
+}
+
+/* ---- running text -------------------------------------------------------------------- */
+
+struct sentences {
+    struct strbuf *out;
+    const char *section;
+};
+
+static void add_sentence(struct sentences *s, const struct span *spans)
+{
+    struct plain plain = {.out = s->out};
+    const char *text = joined(&plain, spans);
+    size_t length = strlen(text);
+    if (length == 0)
+        return;
+    strbuf_add(s->out, text);
+    strbuf_add(s->out, strchr(".?!:", text[length - 1]) ? "\n" : ".\n");
+}
+
+static void add_sentences(struct sentences *s, const struct block *blocks);
+
+static void add_row_sentences(struct sentences *s, const struct table_row *row)
+{
+    for (const struct table_cell *cell = row->cells; cell; cell = cell->next)
+        if (!cell->is_row_head)
+            add_sentence(s, cell->text);
+}
+
+static void add_block_sentences(struct sentences *s, const struct block *block)
+{
+    switch (block->kind) {
+    case BLOCK_PARAGRAPH:
+        add_sentence(s, block->as.paragraph.text);
+        break;
+    case BLOCK_LIST:
+        for (const struct list_item *item = block->as.list.items; item; item = item->next) {
+            add_sentence(s, item->text);
+            add_sentences(s, item->more);
+        }
+        break;
+    case BLOCK_TABLE:
+        for (const struct table_row *row = block->as.table.rows; row; row = row->next)
+            add_row_sentences(s, row);
+        break;
+    case BLOCK_CALLOUT:
+        add_sentence(s, block->as.callout.title);
+        add_sentences(s, block->as.callout.blocks);
+        break;
+    case BLOCK_PICTURE:
+        add_sentence(s, block->as.picture.caption);
+        break;
+    case BLOCK_COLUMNS:
+        for (const struct column *c = block->as.columns.columns; c; c = c->next)
+            add_sentences(s, c->blocks);
+        break;
+    case BLOCK_HEADING:
+    case BLOCK_PAGE_BREAK:
+        break;
+    }
+}
+
+static void add_sentences(struct sentences *s, const struct block *blocks)
+{
+    for (; blocks; blocks = blocks->next) {
+        /* columns hold several sections; look inside */
+        bool other = s->section && blocks->kind != BLOCK_COLUMNS &&
+                     (!blocks->section || strcmp(blocks->section, s->section) != 0);
+        if (!other)
+            add_block_sentences(s, blocks);
+    }
+}
+
+void text_export_sentences(const struct document *document, const char *section, struct strbuf *out)
+{
+    struct sentences s = {out, section};
+    add_sentences(&s, document->blocks);
+}

@@ -1,0 +1,532 @@
+#include "base/json.h"
+#include "explain/explain.h"
+
+/* ---- small writers ------------------------------------------------------------- */
+
+static void key_known(struct json *j, const char *key, bool known, double value)
+{
+    json_key(j, key);
+    if (known)
+        json_number(j, value);
+    else
+        json_null(j);
+}
+
+static void key_pair(struct json *j, const char *key, bool known, double low, double high)
+{
+    json_key(j, key);
+    if (!known) {
+        json_null(j);
+        return;
+    }
+    json_open_list(j);
+    json_number(j, low);
+    json_number(j, high);
+    json_close_list(j);
+}
+
+static void key_date(struct json *j, const char *key, bool known, struct date date)
+{
+    char text[16];
+    date_write_iso(date, text);
+    json_key_text(j, key, known ? text : NULL);
+}
+
+static void key_verdict(struct json *j, enum verdict verdict)
+{
+    json_key_text(j, "verdict", explain_verdict_word(verdict));
+}
+
+static void key_provenance(struct json *j, const char *key, const struct provenance *from)
+{
+    json_key(j, key);
+    json_open_object(j);
+    json_key_text(j, "origin", explain_origin_word(from->origin));
+    json_key_text(j, "source", from->source);
+    bool has_trust = from->origin == ORIGIN_SPECIES_SHEET || from->origin == ORIGIN_REFERENCE;
+    json_key_text(j, "trust", has_trust ? bind_choice_word(trust_choices, (int)from->trust) : NULL);
+    json_key_text(j, "because", from->because);
+    json_close_object(j);
+}
+
+static void derivation_inputs(struct json *j, const struct derivation *d)
+{
+    json_key(j, "inputs");
+    json_open_list(j);
+    for (size_t i = 0; i < d->input_count; i++) {
+        json_open_object(j);
+        json_key_text(j, "name", d->inputs[i].name);
+        json_key_number(j, "value", d->inputs[i].value);
+        json_key_text(j, "unit", d->inputs[i].unit);
+        json_close_object(j);
+    }
+    json_close_list(j);
+}
+
+static void key_how(struct json *j, const struct derivations *how)
+{
+    json_key(j, "how");
+    json_open_list(j);
+    for (const struct derivation *d = how->first; d; d = d->next) {
+        json_open_object(j);
+        json_key_text(j, "what", d->what);
+        json_key_number(j, "value", d->value);
+        json_key_text(j, "unit", d->unit);
+        key_pair(j, "uncertainty", true, d->low, d->high);
+        json_key_text(j, "formula", d->formula);
+        json_key_text(j, "source", d->source);
+        derivation_inputs(j, d);
+        json_close_object(j);
+    }
+    json_close_list(j);
+}
+
+static void key_facts(struct json *j, const struct plan_fact *facts)
+{
+    json_key(j, "facts");
+    json_open_object(j);
+    for (const struct plan_fact *f = facts; f; f = f->next)
+        if (f->kind == FACT_DATE)
+            key_date(j, f->name, true, f->date);
+        else if (f->kind == FACT_CODE || f->kind == FACT_TEXT)
+            json_key_text(j, f->name, f->text);
+        else if (f->low == f->high)
+            json_key_number(j, f->name, f->low);
+        else
+            key_pair(j, f->name, true, f->low, f->high);
+    json_close_object(j);
+}
+
+/* ---- the parts ------------------------------------------------------------------- */
+
+static void write_patient(struct json *j, const struct care_plan *p)
+{
+    const struct visit_patient *a = &p->visit->patient;
+    json_key(j, "patient");
+    json_open_object(j);
+    json_key_text(j, "name", a->name.text);
+    json_key_text(j, "sex", bind_choice_word(sex_choices, a->sex.value));
+    key_date(j, "hatched", a->hatched.known, a->hatched.date);
+    key_known(j, "age_days", p->age_known, (double)p->age_days);
+    key_known(j, "mass_g", a->mass_g.known && p->mass_usable, a->mass_g.value);
+    key_known(j, "length_cm", a->length_cm.known && p->length_usable, a->length_cm.value);
+    json_key_text(j, "keeper", p->visit->keeper.name.text);
+    key_date(j, "visit", true, p->on);
+    json_key_text(j, "veterinarian", p->visit->veterinarian.text);
+    json_key_flag(j, "go_now", p->go_now);
+    json_close_object(j);
+}
+
+static void write_species(struct json *j, const struct care_plan *p)
+{
+    json_key(j, "species");
+    json_open_object(j);
+    json_key_text(j, "code", p->species->code.text);
+    json_key_text(j, "name", species_name(p->species, "en"));
+    json_key_text(j, "scientific", p->species->scientific.text);
+    json_key_text(j, "group", bind_choice_word(group_choices, p->species->group.value));
+    json_key_flag(j, "from_clinic", p->species->from_clinic);
+    json_close_object(j);
+}
+
+static void write_zone(struct json *j, enum zone zone, const struct zone_plan *z)
+{
+    json_open_object(j);
+    json_key_text(j, "zone", bind_choice_word(zone_choices, (int)zone));
+    key_pair(j, "target", true, z->low_c, z->high_c);
+    key_known(j, "reading", z->has_reading, z->reading_c);
+    key_verdict(j, z->verdict);
+    key_known(j, "change", z->has_reading && !z->implausible, z->change_c);
+    json_key_flag(j, "implausible", z->implausible);
+    key_provenance(j, "source", &z->target_from);
+    json_close_object(j);
+}
+
+static void write_temperature(struct json *j, const struct care_plan *p)
+{
+    json_key(j, "temperature");
+    json_open_list(j);
+    for (int zone = 0; zone < ZONE_COUNT; zone++)
+        if (p->temperature.zones[zone].applies)
+            write_zone(j, (enum zone)zone, &p->temperature.zones[zone]);
+    json_close_list(j);
+}
+
+static void write_equivalents(struct json *j, const struct humidity_plan *h)
+{
+    json_key(j, "equivalent");
+    json_open_list(j);
+    for (size_t i = 0; i < h->equivalent_count; i++) {
+        json_open_object(j);
+        json_key_text(j, "zone", bind_choice_word(zone_choices, (int)h->equivalent[i].zone));
+        json_key_number(j, "rh", h->equivalent[i].rh_percent);
+        json_close_object(j);
+    }
+    json_close_list(j);
+}
+
+static void write_humidity(struct json *j, const struct care_plan *p)
+{
+    const struct humidity_plan *h = &p->humidity;
+    json_key(j, "humidity");
+    if (!h->applies) {
+        json_null(j);
+        return;
+    }
+    json_open_object(j);
+    key_pair(j, "target", true, h->low_percent, h->high_percent);
+    key_known(j, "reading", h->has_reading, h->reading_percent);
+    json_key_text(j, "at",
+                  h->has_reading ? bind_choice_word(zone_choices, (int)h->reading_at) : NULL);
+    key_known(j, "judged", h->has_reading, h->judged_percent);
+    json_key_text(j, "judged_at",
+                  h->has_reading ? bind_choice_word(zone_choices, (int)h->judged_at) : NULL);
+    key_verdict(j, h->verdict);
+    key_known(j, "change", h->has_reading, h->change_percent);
+    write_equivalents(j, h);
+    key_known(j, "dew_point", h->has_dew_point, h->dew_point_c);
+    json_key_text(j, "wall", bind_choice_word(wall_state_choices, (int)h->wall));
+    key_known(j, "water_lack_g_m3", h->has_water_lack, h->water_lack_g_m3);
+    key_pair(j, "in_shed", h->has_shed_band, h->shed_low_percent, h->shed_high_percent);
+    json_key_flag(j, "in_shed_now", h->in_shed_now);
+    key_provenance(j, "source", &h->target_from);
+    key_how(j, &h->how);
+    json_close_object(j);
+}
+
+static void write_distance(struct json *j, const struct uvb_plan *u)
+{
+    bool known = u->distance_why == DISTANCE_KNOWN;
+    json_key(j, "distance");
+    json_open_object(j);
+    key_known(j, "recommended_cm", known, u->recommended_cm);
+    key_known(j, "nearest_cm", known, u->nearest_cm);
+    key_known(j, "farthest_cm", known, u->farthest_cm);
+    json_key_text(j, "why", explain_distance_word(u->distance_why));
+    json_close_object(j);
+}
+
+static void write_uvb(struct json *j, const struct care_plan *p)
+{
+    const struct uvb_plan *u = &p->uvb;
+    json_key(j, "uvb");
+    if (!u->applies) {
+        json_null(j);
+        return;
+    }
+    json_open_object(j);
+    json_key(j, "zone");
+    if (u->zone_low == u->zone_high)
+        json_integer(j, u->zone_low);
+    else
+        json_text(j, arena_format(j->out->arena, "%d-%d", u->zone_low, u->zone_high));
+    key_pair(j, "uvi_target", true, u->target_low_uvi, u->target_high_uvi);
+    json_key_number(j, "uvi_most", u->most_uvi);
+    key_known(j, "uvi_now", u->has_uvi_now, u->uvi_now);
+    write_distance(j, u);
+    key_verdict(j, u->verdict);
+    key_known(j, "change_cm", u->has_change, u->change_cm);
+    key_known(j, "lamp_above_platform_cm", u->has_lamp_above_platform, u->lamp_above_platform_cm);
+    key_known(j, "lamp_above_floor_cm", u->has_lamp_above_floor, u->lamp_above_floor_cm);
+    key_known(j, "shade_uvi", u->has_shade_uvi, u->shade_uvi);
+    json_key_text(j, "lamp", bind_choice_word(lamp_state_choices, (int)u->lamp));
+    key_date(j, "lamp_due", u->has_lamp_due, u->lamp_due);
+    json_key_number(j, "hours", u->hours_now);
+    key_provenance(j, "source", &u->target_from);
+    key_how(j, &u->how);
+    json_close_object(j);
+}
+
+static void write_foods(struct json *j, const struct feeding_plan *f)
+{
+    json_key(j, "foods");
+    json_open_list(j);
+    for (size_t i = 0; i < f->food_count; i++) {
+        const struct prey_choice *c = &f->foods[i];
+        json_open_object(j);
+        json_key_text(j, "food", c->food);
+        json_key_text(j, "size", c->size);
+        key_known(j, "count", c->count > 0, c->count);
+        key_pair(j, "each_g", c->each_high_g > 0, c->each_low_g, c->each_high_g);
+        key_known(j, "calcium_to_phosphorus", c->calcium_to_phosphorus > 0,
+                  c->calcium_to_phosphorus);
+        json_close_object(j);
+    }
+    json_close_list(j);
+}
+
+static void write_supplements(struct json *j, const struct feeding_plan *f)
+{
+    json_key(j, "supplements");
+    json_open_list(j);
+    for (size_t i = 0; i < f->supplement_count; i++) {
+        const struct supplement_plan *s = &f->supplements[i];
+        json_open_object(j);
+        json_key_text(j, "what", bind_choice_word(supplement_choices, (int)s->what));
+        key_pair(j, "per_week", s->every_meals == 0, s->per_week_low, s->per_week_high);
+        key_known(j, "every_meals", s->every_meals > 0, s->every_meals);
+        key_provenance(j, "source", &s->from);
+        json_close_object(j);
+    }
+    json_close_list(j);
+}
+
+static void write_next_meals(struct json *j, const struct feeding_plan *f)
+{
+    json_key(j, "next");
+    json_open_list(j);
+    for (size_t i = 0; i < f->next_count; i++) {
+        char day[16];
+        date_write_iso(f->next[i], day);
+        json_text(j, day);
+    }
+    json_close_list(j);
+}
+
+static void write_feeding(struct json *j, const struct care_plan *p)
+{
+    const struct feeding_plan *f = &p->feeding;
+    json_key(j, "feeding");
+    json_open_object(j);
+    json_key_text(j, "stage", bind_choice_word(stage_choices, (int)f->stage));
+    json_key_text(j, "stage_reason", explain_stage_reason_word(f->stage_reason));
+    json_key_text(j, "food", f->food_count ? f->foods[0].food : NULL);
+    write_foods(j, f);
+    key_pair(j, "meal_g", f->has_meal, f->meal_low_g, f->meal_high_g);
+    key_pair(j, "insects", f->has_insects, f->insects_low, f->insects_high);
+    key_pair(j, "plant_percent", f->has_plant_share, f->plant_low_percent, f->plant_high_percent);
+    key_pair(j, "every_days", true, f->every_low_days, f->every_high_days);
+    key_pair(j, "usual_every_days", true, f->usual_low_days, f->usual_high_days);
+    json_key_text(j, "change", bind_choice_word(feeding_change_choices, (int)f->change));
+    json_key_text(j, "change_from", f->change_from);
+    json_key_flag(j, "paused", f->paused);
+    key_date(j, "resume", f->has_resume, f->resume);
+    json_key_text(j, "meal_verdict", explain_verdict_word(f->meal_verdict));
+    json_key_text(j, "interval_verdict", explain_verdict_word(f->interval_verdict));
+    write_next_meals(j, f);
+    write_supplements(j, f);
+    json_key(j, "energy");
+    json_open_object(j);
+    key_pair(j, "need_kcal_day", f->has_energy, f->need_low_kcal_day, f->need_high_kcal_day);
+    key_pair(j, "plan_kcal_day", f->has_energy, f->plan_low_kcal_day, f->plan_high_kcal_day);
+    json_close_object(j);
+    key_provenance(j, "source", &f->meal_from);
+    key_how(j, &f->how);
+    json_close_object(j);
+}
+
+static void key_box(struct json *j, const char *key, bool known, double l, double w, double h)
+{
+    json_key(j, key);
+    if (!known) {
+        json_null(j);
+        return;
+    }
+    json_open_list(j);
+    json_number(j, l);
+    json_number(j, w);
+    json_number(j, h);
+    json_close_list(j);
+}
+
+static void write_heating(struct json *j, const struct heating_plan *h)
+{
+    json_key(j, "heating");
+    json_open_object(j);
+    key_pair(j, "power_w", h->known, h->low_w, h->high_w);
+    json_key_text(j, "not_estimated", h->known ? NULL : h->why_not);
+    json_key_flag(j, "thermostat", true);
+    key_how(j, &h->how);
+    json_close_object(j);
+}
+
+static void write_enclosure(struct json *j, const struct care_plan *p)
+{
+    const struct enclosure_plan *e = &p->enclosure;
+    const struct box *size = &p->visit->enclosure.size;
+    json_key(j, "enclosure");
+    json_open_object(j);
+    key_box(j, "minimum_cm", e->known, e->least_length_cm, e->least_width_cm, e->least_height_cm);
+    key_box(j, "grown_cm", e->has_grown, e->grown_length_cm, e->grown_width_cm, e->grown_height_cm);
+    key_box(j, "size_cm", size->known, size->length_cm, size->width_cm, size->height_cm);
+    key_verdict(j, e->verdict);
+    key_box(j, "short_cm", e->verdict == VERDICT_TOO_LOW, e->short_length_cm, e->short_width_cm,
+            e->short_height_cm);
+    json_key_text(j, "gradient",
+                  bind_choice_word(gradient_state_choices, (int)p->temperature.gradient));
+    json_key_text(j, "night_drop",
+                  bind_choice_word(night_state_choices, (int)p->temperature.night));
+    write_heating(j, &p->temperature.heating);
+    key_provenance(j, "source", &e->from);
+    key_how(j, &e->how);
+    json_key(j, "temperature");
+    json_open_object(j);
+    key_how(j, &p->temperature.how);
+    json_close_object(j);
+    json_close_object(j);
+}
+
+static void write_growth(struct json *j, const struct care_plan *p)
+{
+    const struct growth_plan *g = &p->growth;
+    json_key(j, "growth");
+    json_open_object(j);
+    key_known(j, "change_percent", g->known, g->change_percent);
+    key_known(j, "per_days", g->known, (double)g->per_days);
+    key_known(j, "percent_per_30_days", g->known, g->percent_per_30_days);
+    key_date(j, "since", g->known, g->since);
+    key_verdict(j, g->verdict);
+    json_key_text(j, "weight", bind_choice_word(weight_state_choices, (int)g->weight));
+    key_known(j, "length_mass_ratio", g->has_ratio, g->ratio_g_cm3);
+    json_key_text(j, "ratio_verdict", g->has_ratio ? explain_verdict_word(g->ratio_verdict) : NULL);
+    key_how(j, &g->how);
+    json_close_object(j);
+}
+
+static void write_findings(struct json *j, const struct care_plan *p)
+{
+    json_key(j, "findings");
+    json_open_list(j);
+    for (size_t i = 0; i < p->finding_count; i++) {
+        const struct finding_plan *f = &p->findings[i];
+        json_open_object(j);
+        json_key_text(j, "code", f->code);
+        json_key_text(j, "severity", bind_choice_word(severity_choices, (int)f->severity));
+        json_key_text(j, "where", f->where);
+        json_key_text(j, "system", bind_choice_word(body_system_choices, (int)f->system));
+        json_key_text(j, "tier",
+                      f->is_urgent ? bind_choice_word(tier_choices, (int)f->tier) : NULL);
+        json_key_text(j, "note", f->note);
+        key_pair(j, "recheck_days", f->has_recheck, f->recheck_low_days, f->recheck_high_days);
+        json_close_object(j);
+    }
+    for (size_t i = 0; i < p->procedure_count; i++) {
+        json_open_object(j);
+        json_key_text(j, "code", p->procedures[i].code);
+        json_key_text(j, "severity", NULL);
+        json_key_text(j, "done", "today");
+        json_close_object(j);
+    }
+    json_close_list(j);
+}
+
+static void write_reasons(struct json *j, const struct action *a)
+{
+    json_key(j, "why");
+    json_open_list(j);
+    for (const struct action_reason *r = a->reasons; r; r = r->next)
+        json_text(j, r->rule);
+    json_close_list(j);
+    json_key(j, "from");
+    json_open_list(j);
+    for (const struct action_reason *r = a->reasons; r; r = r->next)
+        json_text(j, r->from);
+    json_close_list(j);
+    json_key(j, "source");
+    json_open_list(j);
+    for (const struct action_reason *r = a->reasons; r; r = r->next)
+        json_text(j, r->source);
+    json_close_list(j);
+}
+
+static void write_actions(struct json *j, const struct care_plan *p)
+{
+    json_key(j, "actions");
+    json_open_list(j);
+    for (size_t i = 0; i < p->action_count; i++) {
+        const struct action *a = &p->actions[i];
+        json_open_object(j);
+        json_key_text(j, "code", a->code);
+        write_reasons(j, a);
+        json_key_number(j, "harm", a->harm);
+        json_key_flag(j, "first", a->is_first);
+        key_date(j, "start", a->has_start, a->start);
+        json_close_object(j);
+    }
+    json_close_list(j);
+}
+
+static void write_warnings(struct json *j, const struct care_plan *p)
+{
+    json_key(j, "warnings");
+    json_open_list(j);
+    for (size_t i = 0; i < p->warning_count; i++) {
+        const struct warning *w = &p->warnings[i];
+        json_open_object(j);
+        json_key_text(j, "tier", bind_choice_word(tier_choices, (int)w->tier));
+        json_key_text(j, "code", w->code);
+        json_key_text(j, "because", w->because);
+        json_key_flag(j, "already", w->already);
+        json_close_object(j);
+    }
+    json_close_list(j);
+    json_key(j, "cautions");
+    json_open_list(j);
+    for (size_t i = 0; i < p->caution_count; i++)
+        json_text(j, p->cautions[i]);
+    json_close_list(j);
+}
+
+static void write_dates(struct json *j, const struct care_plan *p)
+{
+    json_key(j, "dates");
+    json_open_list(j);
+    for (size_t i = 0; i < p->date_count; i++) {
+        json_open_object(j);
+        key_date(j, "on", true, p->dates[i].on);
+        json_key_text(j, "what", p->dates[i].what);
+        key_facts(j, p->dates[i].facts);
+        json_close_object(j);
+    }
+    json_close_list(j);
+}
+
+static void write_review(struct json *j, const struct care_plan *p)
+{
+    json_key(j, "review");
+    json_open_list(j);
+    for (const struct review *r = p->review; r; r = r->next) {
+        json_open_object(j);
+        json_key_text(j, "kind", explain_review_word(r->kind));
+        json_key_text(j, "code", r->code);
+        json_key(j, "line");
+        if (r->at.line > 0)
+            json_integer(j, r->at.line);
+        else
+            json_null(j);
+        key_facts(j, r->facts);
+        json_close_object(j);
+    }
+    json_close_list(j);
+}
+
+static void write_sources(struct json *j, const struct care_plan *p)
+{
+    json_key(j, "sources");
+    json_open_list(j);
+    for (size_t i = 0; i < p->source_count; i++) {
+        json_open_object(j);
+        json_key_text(j, "text", p->sources[i].text);
+        json_key_text(j, "trust", bind_choice_word(trust_choices, (int)p->sources[i].trust));
+        json_key_text(j, "used_for", p->sources[i].used_for);
+        json_close_object(j);
+    }
+    json_close_list(j);
+}
+
+void explain_write_json(const struct care_plan *plan, struct strbuf *out)
+{
+    typedef void part_fn(struct json *, const struct care_plan *);
+    static part_fn *const parts[] = {
+        write_patient,  write_species,   write_temperature, write_humidity, write_uvb,
+        write_feeding,  write_enclosure, write_growth,      write_findings, write_actions,
+        write_warnings, write_dates,     write_review,      write_sources,
+    };
+    struct json j;
+    json_init(&j, out);
+    json_open_object(&j);
+    for (size_t i = 0; i < sizeof parts / sizeof *parts; i++)
+        parts[i](&j, plan);
+    json_close_object(&j);
+    strbuf_add_char(out, '\n');
+}

@@ -1,0 +1,333 @@
+#include "explain/explain.h"
+
+#include <string.h>
+
+static void add_band(struct strbuf *out, double low, double high, const char *unit)
+{
+    if (low == high)
+        strbuf_addf(out, "%.10g %s", low, unit);
+    else
+        strbuf_addf(out, "%.10g-%.10g %s", low, high, unit);
+}
+
+static void add_heading(struct strbuf *out, const char *text)
+{
+    strbuf_addf(out, "%s%s\n", out->length ? "\n" : "", text);
+}
+
+static void add_provenance(struct strbuf *out, const struct provenance *from)
+{
+    if (!from->source)
+        return;
+    strbuf_addf(out, "      from %s: %s", explain_origin_word(from->origin), from->source);
+    if (from->origin == ORIGIN_SPECIES_SHEET || from->origin == ORIGIN_REFERENCE)
+        strbuf_addf(out, " [%s]", bind_choice_word(trust_choices, (int)from->trust));
+    if (from->because)
+        strbuf_addf(out, "; because: %s", from->because);
+    strbuf_add_char(out, '\n');
+}
+
+static void add_how(struct strbuf *out, const struct derivations *how)
+{
+    for (const struct derivation *d = how->first; d; d = d->next) {
+        strbuf_addf(out, "      %s = %.6g %s", d->what, d->value, d->unit);
+        if (d->low < d->high)
+            strbuf_addf(out, " (%.6g to %.6g)", d->low, d->high);
+        else
+            strbuf_add(out, " (no band)");
+        strbuf_addf(out, "  by %s", d->formula);
+        for (size_t i = 0; i < d->input_count; i++)
+            strbuf_addf(out, "%s%s %.6g%s%s", i ? ", " : " of ", d->inputs[i].name,
+                        d->inputs[i].value, *d->inputs[i].unit ? " " : "", d->inputs[i].unit);
+        if (d->source)
+            strbuf_addf(out, "; %s", d->source);
+        strbuf_add_char(out, '\n');
+    }
+}
+
+static void write_patient(struct strbuf *out, const struct care_plan *p)
+{
+    const struct visit_patient *a = &p->visit->patient;
+    char day[16];
+    date_write_iso(p->on, day);
+    strbuf_addf(out, "%s, %s (%s), visit of %s\n", a->name.text, species_name(p->species, "en"),
+                p->species->scientific.text, day);
+    if (p->age_known)
+        strbuf_addf(out, "  age %ld days\n", p->age_days);
+    if (a->mass_g.known && p->mass_usable)
+        strbuf_addf(out, "  mass %.10g g\n", a->mass_g.value);
+    if (a->length_cm.known && p->length_usable)
+        strbuf_addf(out, "  length %.10g cm\n", a->length_cm.value);
+    if (p->go_now)
+        strbuf_add(out, "  GO NOW: something found cannot wait\n");
+}
+
+static void write_temperature(struct strbuf *out, const struct care_plan *p)
+{
+    add_heading(out, "Temperature");
+    for (int zone = 0; zone < ZONE_COUNT; zone++) {
+        const struct zone_plan *z = &p->temperature.zones[zone];
+        if (!z->applies)
+            continue;
+        strbuf_addf(out, "  %s: target ", bind_choice_word(zone_choices, zone));
+        add_band(out, z->low_c, z->high_c, "C");
+        if (z->has_reading)
+            strbuf_addf(out, ", reading %.10g C, %s", z->reading_c,
+                        explain_verdict_word(z->verdict));
+        if (z->has_reading && z->change_c != 0)
+            strbuf_addf(out, ", change by %+.10g C", z->change_c);
+        strbuf_add(out, z->implausible ? ", the reading is implausible\n" : "\n");
+        add_provenance(out, &z->target_from);
+    }
+    strbuf_addf(out, "  gradient: %s, night drop: %s\n",
+                bind_choice_word(gradient_state_choices, (int)p->temperature.gradient),
+                bind_choice_word(night_state_choices, (int)p->temperature.night));
+    add_how(out, &p->temperature.how);
+    const struct heating_plan *h = &p->temperature.heating;
+    if (h->known)
+        strbuf_addf(out, "  heating power: %.3g to %.3g W, always with a thermostat\n", h->low_w,
+                    h->high_w);
+    else
+        strbuf_addf(out, "  heating power: not estimated (%s)\n",
+                    h->why_not ? h->why_not : "unknown");
+    add_how(out, &h->how);
+}
+
+static void write_humidity(struct strbuf *out, const struct care_plan *p)
+{
+    const struct humidity_plan *h = &p->humidity;
+    if (!h->applies)
+        return;
+    add_heading(out, "Humidity");
+    strbuf_add(out, "  target ");
+    add_band(out, h->low_percent, h->high_percent, "%");
+    if (h->has_reading)
+        strbuf_addf(out, ", reading %.10g %% at %s, %s", h->reading_percent,
+                    bind_choice_word(zone_choices, (int)h->reading_at),
+                    explain_verdict_word(h->verdict));
+    strbuf_add_char(out, '\n');
+    add_provenance(out, &h->target_from);
+    for (size_t i = 0; i < h->equivalent_count; i++)
+        strbuf_addf(out, "  the same air at %s: %.1f %%\n",
+                    bind_choice_word(zone_choices, (int)h->equivalent[i].zone),
+                    h->equivalent[i].rh_percent);
+    if (h->has_dew_point)
+        strbuf_addf(out, "  dew point %.1f C, coldest wall %s\n", h->dew_point_c,
+                    bind_choice_word(wall_state_choices, (int)h->wall));
+    add_how(out, &h->how);
+}
+
+static void write_uvb(struct strbuf *out, const struct care_plan *p)
+{
+    const struct uvb_plan *u = &p->uvb;
+    if (!u->applies)
+        return;
+    add_heading(out, "UVB");
+    strbuf_addf(out, "  Ferguson zone %d", u->zone_low);
+    if (u->zone_high != u->zone_low)
+        strbuf_addf(out, "-%d", u->zone_high);
+    strbuf_add(out, ", target at the basking spot ");
+    add_band(out, u->target_low_uvi, u->target_high_uvi, "UVI");
+    strbuf_addf(out, ", never above %.3g UVI\n", u->most_uvi);
+    add_provenance(out, &u->target_from);
+    if (u->has_uvi_now)
+        strbuf_addf(out, "  now %.3g UVI, %s\n", u->uvi_now, explain_verdict_word(u->verdict));
+    if (u->distance_why == DISTANCE_KNOWN)
+        strbuf_addf(out, "  distance lamp to back: %.3g cm (nearest %.3g, farthest %.3g)\n",
+                    u->recommended_cm, u->nearest_cm, u->farthest_cm);
+    else
+        strbuf_addf(out, "  distance: none said (%s)\n", explain_distance_word(u->distance_why));
+    strbuf_addf(out, "  lamp: %s", bind_choice_word(lamp_state_choices, (int)u->lamp));
+    if (u->has_lamp_due) {
+        char day[16];
+        date_write_iso(u->lamp_due, day);
+        strbuf_addf(out, ", change due %s", day);
+    }
+    strbuf_addf(out, "; light %.10g h a day\n", u->hours_now);
+    add_how(out, &u->how);
+}
+
+static void write_foods(struct strbuf *out, const struct feeding_plan *f)
+{
+    for (size_t i = 0; i < f->food_count; i++) {
+        const struct prey_choice *c = &f->foods[i];
+        strbuf_addf(out, "  food: %s%s%s", c->food, c->size ? ", " : "", c->size ? c->size : "");
+        if (c->count > 0)
+            strbuf_addf(out, " x %d", c->count);
+        if (c->each_high_g > 0) {
+            strbuf_add(out, ", each ");
+            add_band(out, c->each_low_g, c->each_high_g, "g");
+        }
+        if (c->calcium_to_phosphorus > 0)
+            strbuf_addf(out, ", Ca:P %.2g", c->calcium_to_phosphorus);
+        strbuf_add_char(out, '\n');
+    }
+}
+
+static void write_meal_dates(struct strbuf *out, const struct feeding_plan *f)
+{
+    if (f->paused)
+        strbuf_add(out, "  no food for now\n");
+    if (!f->next_count)
+        return;
+    strbuf_add(out, "  next:");
+    for (size_t i = 0; i < f->next_count; i++) {
+        char day[16];
+        date_write_iso(f->next[i], day);
+        strbuf_addf(out, " %s", day);
+    }
+    strbuf_add_char(out, '\n');
+}
+
+static void write_feeding(struct strbuf *out, const struct care_plan *p)
+{
+    const struct feeding_plan *f = &p->feeding;
+    add_heading(out, "Feeding");
+    strbuf_addf(out, "  stage %s (%s)\n", bind_choice_word(stage_choices, (int)f->stage),
+                explain_stage_reason_word(f->stage_reason));
+    if (f->has_meal) {
+        strbuf_add(out, "  meal ");
+        add_band(out, f->meal_low_g, f->meal_high_g, "g");
+        strbuf_addf(out, ", today's meal %s\n", explain_verdict_word(f->meal_verdict));
+        add_provenance(out, &f->meal_from);
+    }
+    if (f->has_insects)
+        strbuf_addf(out, "  insects a meal: %d-%d\n", f->insects_low, f->insects_high);
+    write_foods(out, f);
+    strbuf_add(out, "  every ");
+    add_band(out, f->every_low_days, f->every_high_days, "days");
+    if (f->change != FEEDING_AS_USUAL)
+        strbuf_addf(out, " (%s, from %s)", bind_choice_word(feeding_change_choices, (int)f->change),
+                    f->change_from ? f->change_from : "?");
+    strbuf_addf(out, ", today's interval %s\n", explain_verdict_word(f->interval_verdict));
+    write_meal_dates(out, f);
+    for (size_t i = 0; i < f->supplement_count; i++) {
+        const struct supplement_plan *s = &f->supplements[i];
+        strbuf_addf(out, "  supplement: %s, ", bind_choice_word(supplement_choices, (int)s->what));
+        if (s->every_meals)
+            strbuf_addf(out, "every %d. meal\n", s->every_meals);
+        else
+            strbuf_addf(out, "%.3g-%.3g times a week\n", s->per_week_low, s->per_week_high);
+    }
+    if (f->has_energy)
+        strbuf_addf(out, "  energy: need %.3g-%.3g, plan %.3g-%.3g kcal a day\n",
+                    f->need_low_kcal_day, f->need_high_kcal_day, f->plan_low_kcal_day,
+                    f->plan_high_kcal_day);
+    add_how(out, &f->how);
+}
+
+static void write_body_and_box(struct strbuf *out, const struct care_plan *p)
+{
+    const struct growth_plan *g = &p->growth;
+    if (g->known) {
+        add_heading(out, "Growth");
+        strbuf_addf(out, "  %+.3g %% in %ld days (%+.3g %% in 30 days), %s\n", g->change_percent,
+                    g->per_days, g->percent_per_30_days,
+                    bind_choice_word(weight_state_choices, (int)g->weight));
+        add_how(out, &g->how);
+    }
+    const struct enclosure_plan *e = &p->enclosure;
+    if (!e->known)
+        return;
+    add_heading(out, "Enclosure");
+    strbuf_addf(out, "  least %.4g x %.4g x %.4g cm, %s\n", e->least_length_cm, e->least_width_cm,
+                e->least_height_cm, explain_verdict_word(e->verdict));
+    if (e->has_grown)
+        strbuf_addf(out, "  when grown %.4g x %.4g x %.4g cm\n", e->grown_length_cm,
+                    e->grown_width_cm, e->grown_height_cm);
+    add_provenance(out, &e->from);
+    add_how(out, &e->how);
+}
+
+static void write_findings(struct strbuf *out, const struct care_plan *p)
+{
+    add_heading(out, "Findings");
+    for (size_t i = 0; i < p->finding_count; i++) {
+        const struct finding_plan *f = &p->findings[i];
+        strbuf_addf(out, "  %s: %s%s%s", f->code,
+                    bind_choice_word(severity_choices, (int)f->severity), f->where ? ", " : "",
+                    f->where ? f->where : "");
+        if (f->is_urgent)
+            strbuf_addf(out, ", %s", bind_choice_word(tier_choices, (int)f->tier));
+        strbuf_add_char(out, '\n');
+    }
+    for (size_t i = 0; i < p->procedure_count; i++)
+        strbuf_addf(out, "  done today: %s\n", p->procedures[i].code);
+}
+
+static void write_actions(struct strbuf *out, const struct care_plan *p)
+{
+    add_heading(out, "Actions, most harm avoided first");
+    for (size_t i = 0; i < p->action_count; i++) {
+        const struct action *a = &p->actions[i];
+        strbuf_addf(out, "  %zu. %s (harm %.3g)%s\n", i + 1, a->code, a->harm,
+                    a->is_first ? ", first" : "");
+        for (const struct action_reason *r = a->reasons; r; r = r->next)
+            strbuf_addf(out, "      rule %s, from %s; %s [%s]\n", r->rule, r->from ? r->from : "-",
+                        r->source ? r->source : "-",
+                        bind_choice_word(trust_choices, (int)r->trust));
+    }
+}
+
+static void write_warnings(struct strbuf *out, const struct care_plan *p)
+{
+    add_heading(out, "Warning signs");
+    for (size_t i = 0; i < p->warning_count; i++)
+        strbuf_addf(out, "  %s: %s (%s)\n",
+                    bind_choice_word(tier_choices, (int)p->warnings[i].tier), p->warnings[i].code,
+                    p->warnings[i].because);
+    add_heading(out, "Dates");
+    for (size_t i = 0; i < p->date_count; i++) {
+        char day[16];
+        date_write_iso(p->dates[i].on, day);
+        strbuf_addf(out, "  %s %s\n", day, p->dates[i].what);
+    }
+}
+
+static void add_fact(struct strbuf *out, const struct plan_fact *f)
+{
+    char day[16];
+    strbuf_addf(out, " %s=", f->name);
+    if (f->kind == FACT_DATE) {
+        date_write_iso(f->date, day);
+        strbuf_add(out, day);
+    } else if (f->text) {
+        strbuf_add(out, f->text);
+    } else if (f->low == f->high) {
+        strbuf_addf(out, "%.6g", f->low);
+    } else {
+        strbuf_addf(out, "%.6g-%.6g", f->low, f->high);
+    }
+}
+
+static void write_review(struct strbuf *out, const struct care_plan *p)
+{
+    add_heading(out, "For the veterinarian's eye");
+    for (const struct review *r = p->review; r; r = r->next) {
+        strbuf_addf(out, "  %s: %s", explain_review_word(r->kind), r->code);
+        if (r->at.line > 0)
+            strbuf_addf(out, " (line %d)", r->at.line);
+        for (const struct plan_fact *f = r->facts; f; f = f->next)
+            add_fact(out, f);
+        strbuf_add_char(out, '\n');
+    }
+    add_heading(out, "Sources");
+    for (size_t i = 0; i < p->source_count; i++)
+        strbuf_addf(out, "  [%s] %s (%s)\n",
+                    bind_choice_word(trust_choices, (int)p->sources[i].trust), p->sources[i].text,
+                    p->sources[i].used_for ? p->sources[i].used_for : "-");
+}
+
+void explain_write_text(const struct care_plan *plan, struct strbuf *out)
+{
+    write_patient(out, plan);
+    write_findings(out, plan);
+    write_actions(out, plan);
+    write_temperature(out, plan);
+    write_uvb(out, plan);
+    write_humidity(out, plan);
+    write_feeding(out, plan);
+    write_body_and_box(out, plan);
+    write_warnings(out, plan);
+    write_review(out, plan);
+}

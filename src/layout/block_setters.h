@@ -1,0 +1,117 @@
+/* Turning blocks into fragments: what the parts of the layout share, and one function a kind of
+ * block. Inside the layout only.
+ */
+#ifndef BASKLEAF_LAYOUT_BLOCK_SETTERS_H
+#define BASKLEAF_LAYOUT_BLOCK_SETTERS_H
+
+#include "layout/elements.h"
+#include "layout/lines.h"
+#include "document/measure.h"
+#include "layout/fragments.h"
+#include "base/diag.h"
+
+/* One document on its way to pages. */
+struct composer {
+    const struct document *document; /* borrowed, like the next three */
+    const struct look *look;
+    const struct measure *measure;
+    struct text_store *texts; /* borrowed */
+    struct arena *arena;
+    struct diag *diag;
+    struct elements elements;
+    double page_width_pt, page_height_pt;
+    double left_pt, width_pt;              /* between the margins */
+    double top_pt, height_pt;              /* between running head and foot */
+    bool logo_pending;                     /* the clinic's logo is not on a page yet */
+    double letter_share[TEXT_STYLE_COUNT]; /* average width of a letter as a share of the size */
+};
+
+/* Room between blocks, rows and items as a share of what it is otherwise. */
+static inline double gaps_share(const struct composer *composer)
+{
+    return composer->look->close ? 0.33 : 1;
+}
+
+/* Where blocks go: a stack, a stretch of the page's width, a parent in the structure. */
+struct place {
+    struct stack *stack;
+    double left_pt, width_pt;
+    int base;    /* the element that new sections hang under */
+    int element; /* the element that blocks hang under: base or its last section */
+    const struct frame *frame;
+    double reserve_pt; /* height that frames around this place take from a page */
+};
+
+/* How a text is set. */
+struct type_setting {
+    double size_pt;
+    double leading; /* line distance / size */
+    enum ink ink;
+    bool strong;
+    enum anchor align;
+};
+
+/* ---- text (typeset.c) ---- */
+
+/* The average width of a letter as a share of the size. */
+double typeset_letter_share(const struct measure *measure, enum text_style style);
+
+struct type_setting typeset_plain(const struct composer *composer, double size_pt);
+
+/* From a line's top to its baseline. */
+double typeset_baseline_pt(const struct composer *composer, const struct type_setting *type);
+double typeset_line_pt(const struct type_setting *type);
+
+/* Lines no wider than `width_pt`, nor than what is comfortable to read at this size. */
+struct text_lines typeset_break(const struct composer *composer, const struct type_setting *type,
+                                const struct span *spans, double width_pt);
+
+/* The elements of the spans under `parent`: parent itself, or a new Span or Link. NULL for none. */
+const int *typeset_elements(struct composer *composer, int parent, const struct span *spans);
+
+/* Draws one line into a fragment, its baseline at y; aligned between left and left + width. */
+void typeset_draw(const struct composer *composer, const struct type_setting *type,
+                  const struct text_line *line, const int *elements, struct fragment *fragment,
+                  double left_pt, double width_pt, double y);
+
+/* A fragment a line, with at least two lines of a paragraph kept together. Returns the number of
+ * fragments added. */
+size_t typeset_text(struct composer *composer, struct place *place, const struct type_setting *type,
+                    const struct span *spans, int element);
+
+/* ---- blocks; each appends to place->stack ---- */
+
+/* Blocks one below the other with the gaps between them. */
+void blocks_set(struct composer *composer, struct place *place, const struct block *blocks);
+
+void list_set(struct composer *composer, struct place *place, const struct block *block);
+void table_set(struct composer *composer, struct place *place, const struct block *block);
+void callout_set(struct composer *composer, struct place *place, const struct block *block);
+void columns_set(struct composer *composer, struct place *place, const struct block *block);
+void picture_set(struct composer *composer, struct place *place, const struct block *block);
+
+/* Two stacks beside each other as one fragment. False, with nothing done, when that fragment would
+ * not fit on a page. */
+bool columns_join(struct composer *composer, struct place *place, const struct stack *sides,
+                  size_t count);
+
+/* ---- the clinic's logo (logo.c) ---- */
+
+/* The room it takes beside a title, 0 when it is not pending. */
+double logo_width_pt(const struct composer *composer);
+
+/* Draws it flush right in a fragment of its own; it is then no longer pending. */
+void logo_set(struct composer *composer, struct place *place);
+
+/* ---- helpers that cross files ---- */
+
+/* Draws a frame on one page, between two heights, open where it goes on. */
+void callout_draw_frame(const struct composer *composer, const struct frame *frame,
+                        struct fragment *fragment, double top, double bottom, bool closed_above,
+                        bool closed_below);
+
+/* An empty box to tick, its left edge at x, standing on the baseline y. Returns its side. */
+double list_draw_tick_box(const struct composer *composer, const struct type_setting *type,
+                          struct fragment *fragment, int element, double x, double y);
+
+#endif

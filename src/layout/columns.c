@@ -1,0 +1,102 @@
+#include "layout/page_breaks.h"
+
+/* Between neighbours, as a share of the body's size. */
+static const double GUTTER = 1.6;
+
+bool columns_join(struct composer *composer, struct place *place, const struct stack *sides,
+                  size_t count)
+{
+    double height = 0;
+    for (size_t i = 0; i < count; i++) {
+        double side = stack_height_pt(sides[i].first, NULL);
+        height = side > height ? side : height;
+    }
+    /* the paginator parts what is higher than a page, but not inside a frame */
+    if (place->frame != NULL && height > composer->height_pt - place->reserve_pt)
+        return false;
+    struct fragment *fragment = stack_add(place->stack, composer->arena, height, place->frame);
+    fragment->sides = sides;
+    fragment->side_count = count;
+    return true;
+}
+
+static bool begins_section(const struct block *blocks)
+{
+    return blocks != NULL && blocks->kind == BLOCK_HEADING && blocks->as.heading.level == 2;
+}
+
+/* Sets one column's blocks; sections that begin in it are sections of the whole. */
+static void column_set(struct composer *composer, struct place *place, struct place *column,
+                       const struct block *blocks)
+{
+    column->base = begins_section(blocks) ? place->base : place->element;
+    column->element = column->base;
+    blocks_set(composer, column, blocks);
+    if (begins_section(blocks))
+        place->element = column->element;
+}
+
+static bool set_side_by_side(struct composer *composer, struct place *place,
+                             const struct column *columns, size_t count)
+{
+    struct stack *sides = ARENA_ARRAY(composer->arena, struct stack, count);
+    double gutter = GUTTER * composer->look->body_pt;
+    double width = place->width_pt - gutter * (double)(count - 1);
+    double left = place->left_pt;
+    size_t i = 0;
+    for (const struct column *column = columns; column != NULL; column = column->next, i++) {
+        struct place side = *place;
+        side.stack = &sides[i];
+        side.left_pt = left;
+        side.width_pt = width * column->share;
+        column_set(composer, place, &side, column->blocks);
+        left += side.width_pt + gutter;
+    }
+    return columns_join(composer, place, sides, count);
+}
+
+/* In a frame, which is drawn down one column, they stand one below the other. */
+static void pour(struct composer *composer, struct place *place, const struct block *block)
+{
+    size_t count = block->as.columns.poured;
+    count = count > PART_COLUMNS_MOST ? PART_COLUMNS_MOST : count;
+    double gutter = GUTTER * composer->look->body_pt;
+    double step = (place->width_pt + gutter) / (double)count;
+    struct stack stack = {0};
+    struct place first = *place;
+    if (place->frame == NULL) {
+        first.stack = &stack;
+        first.width_pt = step - gutter;
+    }
+    column_set(composer, place, &first, block->as.columns.columns->blocks);
+    if (stack.first != NULL)
+        page_break_pour(composer, place, &stack, count, step);
+}
+
+void columns_set(struct composer *composer, struct place *place, const struct block *block)
+{
+    size_t count = 0;
+    const struct column *columns = block->as.columns.columns;
+    for (const struct column *column = columns; column != NULL; column = column->next)
+        count++;
+    if (count == 0)
+        return;
+    if (block->as.columns.poured > 1) {
+        pour(composer, place, block);
+        return;
+    }
+    size_t elements = composer->elements.count;
+    int section = place->element;
+    if (set_side_by_side(composer, place, columns, count))
+        return;
+    /* too high for any page: forget that trial and set the columns one after the other */
+    composer->elements.count = elements;
+    place->element = section;
+    double gap = place->stack->gap_pt;
+    for (const struct column *column = columns; column != NULL; column = column->next) {
+        struct place whole = *place;
+        place->stack->gap_pt = gap;
+        column_set(composer, place, &whole, column->blocks);
+        gap = composer->look->body_pt * composer->look->leading;
+    }
+}

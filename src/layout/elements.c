@@ -1,0 +1,36 @@
+#include "layout/elements.h"
+
+#include <string.h>
+
+enum { FIRST_CAPACITY = 128 };
+
+void elements_init(struct elements *elements, struct arena *arena)
+{
+    *elements = (struct elements){.arena = arena, .capacity = FIRST_CAPACITY};
+    elements->items = ARENA_ARRAY(arena, struct element, FIRST_CAPACITY);
+    elements_add(elements, ELEMENT_DOCUMENT, -1);
+}
+
+int elements_add(struct elements *elements, enum element_type type, int parent)
+{
+    if (elements->count == elements->capacity) {
+        struct element *moved =
+            ARENA_ARRAY(elements->arena, struct element, 2 * elements->capacity);
+        memcpy(moved, elements->items, elements->count * sizeof *moved);
+        elements->items = moved;
+        elements->capacity *= 2;
+    }
+    elements->items[elements->count] = (struct element){.type = type, .parent = parent, .page = -1};
+    return (int)elements->count++;
+}
+
+struct element *elements_find(struct elements *elements, int index)
+{
+    return &elements->items[index];
+}
+
+void elements_mark(struct elements *elements, int index, int page)
+{
+    for (int i = index; i >= 0 && elements->items[i].page < 0; i = elements->items[i].parent)
+        elements->items[i].page = page;
+}

@@ -1,0 +1,77 @@
+#include "layout/layout.h"
+
+#include "layout/check_text.h"
+#include "layout/block_setters.h"
+#include "layout/measured_text.h"
+#include "layout/paginate.h"
+#include "layout/header_footer.h"
+
+/* ISO 216 A4 (210 x 297 mm) and ANSI A (8.5 x 11 in), in points. */
+static const struct {
+    double width_pt, height_pt;
+} papers[] = {[PAPER_A4] = {595.28, 841.89}, [PAPER_LETTER] = {612, 792}};
+
+static bool begins_with_title(const struct document *document)
+{
+    const struct block *block = document->blocks;
+    return block != NULL && block->kind == BLOCK_HEADING && block->as.heading.level <= 1;
+}
+
+/* All blocks, the logo beside the title or, where the sheet begins without one, above all. */
+static void compose(struct composer *composer, struct stack *stack)
+{
+    struct place place = {
+        .stack = stack, .left_pt = composer->left_pt, .width_pt = composer->width_pt};
+    if (composer->logo_pending && !begins_with_title(composer->document))
+        logo_set(composer, &place);
+    blocks_set(composer, &place, composer->document->blocks);
+}
+
+bool layout_with_texts(const struct document *document, struct text_store *texts, struct diag *diag,
+                       struct paged *out)
+{
+    const struct measure *measure = texts->measure;
+    struct arena *arena = texts->arena;
+    if (!check_text_document(document, measure, diag))
+        return false;
+    double margin = document->look.margin_pt;
+    struct composer composer = {
+        .document = document,
+        .look = &document->look,
+        .measure = measure,
+        .texts = texts,
+        .arena = arena,
+        .diag = diag,
+        .page_width_pt = papers[document->look.paper].width_pt,
+        .page_height_pt = papers[document->look.paper].height_pt,
+        .left_pt = margin,
+        .width_pt = papers[document->look.paper].width_pt - 2 * margin,
+        .logo_pending = document->logo != NULL,
+    };
+    for (int style = 0; style < TEXT_STYLE_COUNT; style++)
+        composer.letter_share[style] = typeset_letter_share(measure, style);
+    struct header_footer running;
+    struct stack stack = {0};
+    struct paged paged = {.page_width_pt = composer.page_width_pt,
+                          .page_height_pt = composer.page_height_pt,
+                          .document = document};
+    lines_prepare();
+    elements_init(&composer.elements, arena);
+    header_footer_plan(&composer, &running);
+    compose(&composer, &stack);
+    if (!paginate_stack(&composer, &stack, &paged))
+        return false;
+    header_footer_add(&composer, &running, &paged);
+    paged.elements = composer.elements.items;
+    paged.element_count = composer.elements.count;
+    *out = paged;
+    return true;
+}
+
+bool layout_document(const struct document *document, const struct measure *measure,
+                     struct arena *arena, struct diag *diag, struct paged *out)
+{
+    struct text_store *texts = ARENA_NEW(arena, struct text_store);
+    text_store_init(texts, measure, arena);
+    return layout_with_texts(document, texts, diag, out);
+}

@@ -1,0 +1,190 @@
+#include "layout/measured_text.h"
+
+#include <string.h>
+#include <linebreak.h>
+
+#include "base/utf8.h"
+#include "base/hash.h"
+#include "base/strbuf.h"
+
+enum { SLOTS = sizeof((struct text_store *)0)->slots / sizeof(struct measured *) };
+
+void text_store_init(struct text_store *store, const struct measure *measure, struct arena *arena)
+{
+    *store = (struct text_store){.measure = measure, .arena = arena};
+}
+
+enum text_style measured_style(const struct measured *text, const struct stretch *stretch)
+{
+    return text->strong ? TEXT_STRONG : stretch->style;
+}
+
+double measured_width_pt(const struct measured *text, size_t from, size_t to)
+{
+    double width = 0;
+    for (size_t i = 0; i < text->stretch_count && text->stretches[i].begin < to; i++) {
+        const struct stretch *stretch = &text->stretches[i];
+        size_t a = from > stretch->begin ? from : stretch->begin;
+        size_t b = to < stretch->end ? to : stretch->end;
+        if (a < b) {
+            width += text->measure->width_pt(text->measure, measured_style(text, stretch),
+                                             text->size_pt, text->text + a, b - a);
+        }
+    }
+    return width;
+}
+
+size_t measured_characters(const struct measured *text, size_t from, size_t to)
+{
+    size_t count = 0;
+    while (from < to) {
+        utf8_next(text->text, to, &from);
+        count++;
+    }
+    return count;
+}
+
+size_t measured_trim(const struct measured *text, size_t from, size_t to)
+{
+    while (to > from && (text->text[to - 1] == ' ' || text->text[to - 1] == '\n'))
+        to--;
+    return to;
+}
+
+/* ---- the store ------------------------------------------------------------------------- */
+
+static bool are_same(const char *one, const char *other)
+{
+    return one == other || (one != NULL && other != NULL && strcmp(one, other) == 0);
+}
+
+static bool is_for(const struct measured *text, const struct lines_job *job)
+{
+    size_t i = 0;
+    if (text->size_pt != job->size_pt || text->strong != job->strong ||
+        !are_same(text->lang, job->lang))
+        return false;
+    for (const struct span *span = job->spans; span != NULL; span = span->next, i++) {
+        const struct stretch *own = i < text->stretch_count ? &text->stretches[i] : NULL;
+        size_t length = own != NULL ? own->end - own->begin : 0;
+        if (own == NULL || span->style != own->style || !are_same(span->uri, own->uri) ||
+            strlen(span->text) != length ||
+            memcmp(span->text, text->text + own->begin, length) != 0)
+            return false;
+    }
+    return i == text->stretch_count;
+}
+
+/* Of the words alone; the rest is compared. */
+static uint32_t hash_of(const struct span *spans)
+{
+    uint32_t hash = HASH_START;
+    for (; spans != NULL; spans = spans->next)
+        hash = hash_text(hash, spans->text);
+    return hash;
+}
+
+/* Joins the spans and notes where each stands. */
+static void gather(struct arena *arena, struct measured *text, const struct span *spans)
+{
+    struct strbuf all;
+    size_t count = 0;
+    for (const struct span *span = spans; span != NULL; span = span->next)
+        count++;
+    text->stretches = ARENA_ARRAY(arena, struct stretch, count);
+    strbuf_init(&all, arena);
+    for (const struct span *span = spans; span != NULL; span = span->next) {
+        size_t begin = all.length;
+        strbuf_add(&all, span->text);
+        text->stretches[text->stretch_count++] = (struct stretch){
+            .style = span->style, .uri = span->uri, .begin = begin, .end = all.length};
+    }
+    text->text = all.text;
+    text->length = all.length;
+}
+
+/* Mandatory breaks of UAX #14: LF, VT, FF, CR, U+0085, U+2028, U+2029. */
+static bool has_line_ends(const char *text)
+{
+    return strpbrk(text, "\n\v\f\r") || strstr(text, "\xc2\x85") || strstr(text, "\xe2\x80\xa8") ||
+           strstr(text, "\xe2\x80\xa9");
+}
+
+struct measured *text_store_find(struct text_store *store, const struct lines_job *job)
+{
+    uint32_t hash = hash_of(job->spans);
+    struct measured **slot = &store->slots[hash % SLOTS];
+    for (struct measured *text = *slot; text != NULL; text = text->next)
+        if (text->hash == hash && is_for(text, job))
+            return text;
+    struct measured *text = ARENA_NEW(store->arena, struct measured);
+    text->measure = store->measure;
+    text->size_pt = job->size_pt;
+    text->strong = job->strong;
+    text->lang = job->lang;
+    text->hash = hash;
+    gather(store->arena, text, job->spans);
+    text->has_line_ends = has_line_ends(text->text);
+    size_t end = measured_trim(text, 0, text->length);
+    text->whole.end = text->length;
+    text->whole.content_end = end;
+    text->whole.content_pt = measured_width_pt(text, 0, end);
+    text->whole.content_characters = measured_characters(text, 0, end);
+    text->next = *slot;
+    *slot = text;
+    return text;
+}
+
+/* ---- segments ---------------------------------------------------------------------------- */
+
+static bool is_digit(char c)
+{
+    return c >= '0' && c <= '9';
+}
+
+/* UAX #14 lets a line end behind the dash of "30-32" (U+2013); a reader would take the first number
+ * for the whole. */
+static void keep_bands_whole(const struct measured *text, char *breaks)
+{
+    static const char dash[] = "\xe2\x80\x93";
+    const size_t width = sizeof dash - 1;
+    for (size_t i = 1; i + width < text->length; i++)
+        if (memcmp(text->text + i, dash, width) == 0 && is_digit(text->text[i - 1]) &&
+            is_digit(text->text[i + width]))
+            breaks[i + width - 1] = LINEBREAK_NOBREAK;
+}
+
+static struct segment measure_segment(const struct measured *text, const char *breaks, size_t from)
+{
+    size_t i = from;
+    while (i + 1 < text->length && breaks[i] != LINEBREAK_MUSTBREAK &&
+           breaks[i] != LINEBREAK_ALLOWBREAK)
+        i++;
+    struct segment segment = {.end = i + 1, .must = breaks[i] == LINEBREAK_MUSTBREAK};
+    segment.content_end = measured_trim(text, from, segment.end);
+    segment.content_pt = measured_width_pt(text, from, segment.content_end);
+    segment.content_characters = measured_characters(text, from, segment.content_end);
+    size_t drawn = segment.end;
+    while (drawn > segment.content_end && text->text[drawn - 1] == '\n')
+        drawn--;
+    segment.whole_pt = segment.content_pt + measured_width_pt(text, segment.content_end, drawn);
+    segment.whole_characters =
+        segment.content_characters + measured_characters(text, segment.content_end, drawn);
+    return segment;
+}
+
+void measured_segments(struct text_store *store, struct measured *text)
+{
+    if (text->segment_count > 0)
+        return;
+    char *breaks = arena_take(store->arena, text->length);
+    set_linebreaks_utf8((const utf8_t *)text->text, text->length, text->lang, breaks);
+    keep_bands_whole(text, breaks);
+    size_t count = 1;
+    for (size_t i = 0; i + 1 < text->length; i++)
+        count += breaks[i] == LINEBREAK_MUSTBREAK || breaks[i] == LINEBREAK_ALLOWBREAK;
+    struct segment *segments = ARENA_ARRAY(store->arena, struct segment, count);
+    for (size_t from = 0; from < text->length; from = segments[text->segment_count++].end)
+        segments[text->segment_count] = measure_segment(text, breaks, from);
+    text->segments = segments;
+}

@@ -1,0 +1,10 @@
+/* Prints drawing operations as text, one a line, for golden files. */
+#ifndef BASKLEAF_LAYOUT_TRACE_H
+#define BASKLEAF_LAYOUT_TRACE_H
+
+#include "document/draw_ops.h"
+#include "base/strbuf.h"
+
+void trace_write(const struct paged *paged, struct strbuf *out);
+
+#endif

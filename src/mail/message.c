@@ -1,0 +1,199 @@
+#include "mail/message.h"
+
+#include <nettle/base64.h>
+#include <nettle/sha2.h>
+#include <string.h>
+
+#include "base/strbuf.h"
+
+enum { BASE64_LINE_BYTES = 57, WORD_BYTES = 42 }; /* 57 bytes make 76 letters, 42 make 56 */
+
+/* ---- letters ------------------------------------------------------------------------------- */
+
+static void add_base64(struct strbuf *out, const char *data, size_t length)
+{
+    char line[BASE64_ENCODE_RAW_LENGTH(BASE64_LINE_BYTES) + 1];
+    for (size_t at = 0; at < length; at += BASE64_LINE_BYTES) {
+        size_t part = length - at < BASE64_LINE_BYTES ? length - at : BASE64_LINE_BYTES;
+        base64_encode_raw(line, part, (const uint8_t *)data + at);
+        strbuf_add_bytes(out, line, BASE64_ENCODE_RAW_LENGTH(part));
+        strbuf_add(out, "\r\n");
+    }
+}
+
+static bool is_plain(const char *text)
+{
+    for (const char *c = text; *c; c++)
+        if ((unsigned char)*c >= 0x7f || *c < ' ' || strchr("\"\\()<>[]:;@,=?", *c))
+            return false;
+    return strlen(text) <= 60;
+}
+
+/* Encoded words (RFC 2047), parted between characters. */
+static void add_words(struct strbuf *out, const char *text)
+{
+    char letters[BASE64_ENCODE_RAW_LENGTH(WORD_BYTES) + 1];
+    for (const char *at = text; *at;) {
+        size_t part = strlen(at);
+        if (part > WORD_BYTES) {
+            part = WORD_BYTES;
+            /* nor beside a space, which some readers double there */
+            while (part > 1 && (((unsigned char)at[part] & 0xC0) == 0x80 || at[part] == ' ' ||
+                                at[part - 1] == ' '))
+                part--;
+        }
+        base64_encode_raw(letters, part, (const uint8_t *)at);
+        strbuf_add(out, at == text ? "=?utf-8?B?" : "\r\n =?utf-8?B?");
+        strbuf_add_bytes(out, letters, BASE64_ENCODE_RAW_LENGTH(part));
+        strbuf_add(out, "?=");
+        at += part;
+    }
+}
+
+static void add_text_header(struct strbuf *out, const char *name, const char *text)
+{
+    strbuf_addf(out, "%s: ", name);
+    if (is_plain(text))
+        strbuf_add(out, text);
+    else
+        add_words(out, text);
+    strbuf_add(out, "\r\n");
+}
+
+static void add_address(struct strbuf *out, const char *name, const char *person,
+                        const char *address)
+{
+    strbuf_addf(out, "%s: ", name);
+    if (person && is_plain(person))
+        strbuf_addf(out, "\"%s\"\r\n ", person);
+    else if (person)
+        add_words(out, person), strbuf_add(out, "\r\n ");
+    strbuf_addf(out, "<%s>\r\n", address);
+}
+
+/* ---- what must be there ---------------------------------------------------------------------- */
+
+static bool is_one_line(const struct text_value *value, const char *what, struct diag *diag)
+{
+    for (const char *c = value->text; c && *c; c++) {
+        if ((unsigned char)*c < ' ' || *c == 0x7f) {
+            diag_report(diag, DIAG_ERROR, "bad-header", value->at,
+                        "%s must be one line to stand in a message's head", what);
+            return false;
+        }
+    }
+    return true;
+}
+
+static bool has_address(const struct text_value *value, struct mark at, const char *what,
+                        struct diag *diag)
+{
+    if (!value->text || !*value->text) {
+        diag_report(diag, DIAG_ERROR, "no-address", at, "there is no mail address of %s", what);
+        return false;
+    }
+    return is_one_line(value, what, diag);
+}
+
+static bool check_heads(const struct care_plan *plan, struct diag *diag)
+{
+    const struct clinic *clinic = plan->clinic;
+    const struct visit_keeper *keeper = &plan->visit->keeper;
+    bool good =
+        has_address(&clinic->email, (struct mark){.file = clinic->file}, "the clinic", diag);
+    good =
+        has_address(&keeper->email, (struct mark){.file = plan->visit->file}, "the keeper", diag) &&
+        good;
+    good = is_one_line(&clinic->name, "the clinic's name", diag) && good;
+    return is_one_line(&keeper->name, "the keeper's name", diag) && good;
+}
+
+/* ---- the message ------------------------------------------------------------------------------
+ */
+
+/* Thirty-two letters of the content, for Message-ID and the boundary. */
+static const char *content_key(const struct care_plan *plan, const struct message_parts *parts,
+                               struct arena *arena)
+{
+    struct sha256_ctx sha;
+    uint8_t digest[16];
+    const char *to = plan->visit->keeper.email.text;
+    sha256_init(&sha);
+    sha256_update(&sha, strlen(to), (const uint8_t *)to);
+    sha256_update(&sha, strlen(parts->text), (const uint8_t *)parts->text);
+    struct bytes pdf = parts->pdf_plain.data ? parts->pdf_plain : parts->pdf;
+    sha256_update(&sha, pdf.length, (const uint8_t *)pdf.data);
+    if (parts->calendar.data)
+        sha256_update(&sha, parts->calendar.length, (const uint8_t *)parts->calendar.data);
+    sha256_digest(&sha, sizeof digest, digest);
+    char *key = arena_take(arena, 2 * sizeof digest + 1);
+    for (size_t i = 0; i < sizeof digest; i++)
+        snprintf(key + 2 * i, 3, "%02x", digest[i]);
+    return key;
+}
+
+static void add_date(struct strbuf *out, struct date date)
+{
+    static const char days[] = "MonTueWedThuFriSatSun";
+    static const char months[] = "JanFebMarAprMayJunJulAugSepOctNovDec";
+    /* noon: nobody tells this program the hour */
+    strbuf_addf(out, "Date: %.3s, %d %.3s %d 12:00:00 +0000\r\n",
+                days + (ptrdiff_t)3 * (date_weekday(date) - 1), date.day,
+                months + (ptrdiff_t)3 * (date.month - 1), date.year);
+}
+
+static void add_part(struct strbuf *out, const char *key, const char *type, const char *name,
+                     struct bytes data)
+{
+    strbuf_addf(out, "--=_%s\r\nContent-Type: %s\r\nContent-Transfer-Encoding: base64\r\n", key,
+                type);
+    if (name)
+        strbuf_addf(out, "Content-Disposition: attachment;\r\n filename=\"%s\"\r\n", name);
+    strbuf_add(out, "\r\n");
+    add_base64(out, data.data, data.length);
+}
+
+/* Text travels with CR LF, whatever carries it (RFC 2046). */
+static struct bytes with_line_ends(const char *text, struct arena *arena)
+{
+    struct strbuf out;
+    strbuf_init(&out, arena);
+    for (const char *c = text; *c; c++) {
+        if (*c == '\n')
+            strbuf_add_char(&out, '\r');
+        strbuf_add_char(&out, *c);
+    }
+    return (struct bytes){out.text, out.length};
+}
+
+const char *message_id(const struct care_plan *plan, const struct message_parts *parts,
+                       struct arena *arena)
+{
+    return arena_format(arena, "%s@baskleaf.invalid", content_key(plan, parts, arena));
+}
+
+bool message_write(const struct care_plan *plan, const struct message_parts *parts,
+                   struct arena *arena, struct diag *diag, struct bytes *out)
+{
+    if (!check_heads(plan, diag))
+        return false;
+    const struct clinic *clinic = plan->clinic;
+    const struct visit_keeper *keeper = &plan->visit->keeper;
+    const char *key = content_key(plan, parts, arena);
+    struct strbuf m;
+    strbuf_init(&m, arena);
+    add_address(&m, "From", clinic->name.text, clinic->email.text);
+    add_address(&m, "To", keeper->name.text, keeper->email.text);
+    add_text_header(&m, "Subject", parts->subject);
+    add_date(&m, parts->date);
+    strbuf_addf(&m, "Message-ID: <%s>\r\nMIME-Version: 1.0\r\n", message_id(plan, parts, arena));
+    strbuf_addf(&m, "Content-Type: multipart/mixed;\r\n boundary=\"=_%s\"\r\n\r\n", key);
+    add_part(&m, key, "text/plain; charset=utf-8", NULL, with_line_ends(parts->text, arena));
+    add_part(&m, key, "application/pdf", parts->pdf_name, parts->pdf);
+    if (parts->calendar.data)
+        add_part(&m, key, "text/calendar; charset=utf-8; method=PUBLISH", parts->calendar_name,
+                 parts->calendar);
+    strbuf_addf(&m, "--=_%s--\r\n", key);
+    *out = (struct bytes){m.text, m.length};
+    return true;
+}

@@ -1,0 +1,242 @@
+#include "pdf/fonts.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/utf8.h"
+
+/* RFC 1950, 9: the largest prime below 2^16, and how many bytes may be added before the sums
+ * have to be reduced to fit 32 bits. */
+enum { ADLER_PRIME = 65521, ADLER_BLOCK = 5552 };
+
+static const char *const style_names[TEXT_STYLE_COUNT] = {"plain", "strong"};
+static const char *const page_names[CODEPAGE_COUNT] = {"win-ansi", "letters", "signs"};
+
+uint64_t fonts_hash(uint64_t hash, const void *data, size_t length)
+{
+    const uint8_t *bytes = data;
+    for (size_t i = 0; i < length; i++)
+        hash = (hash ^ bytes[i]) * UINT64_C(1099511628211);
+    return hash;
+}
+
+void fonts_tag(uint64_t hash, char tag[FONTS_TAG_LENGTH])
+{
+    for (int i = 0; i < FONTS_TAG_LENGTH; i++) {
+        tag[i] = (char)('A' + hash % 26);
+        hash /= 26;
+    }
+}
+
+HPDF_FontDef fonts_load_definition(HPDF_MMgr memory, const void *data, size_t length)
+{
+    HPDF_Stream stream = HPDF_MemStream_New(memory, (HPDF_UINT)length);
+    if (stream == NULL)
+        return NULL;
+    if (HPDF_Stream_Write(stream, data, (HPDF_UINT)length) != HPDF_OK) {
+        HPDF_Stream_Free(stream);
+        return NULL;
+    }
+    /* takes the stream, also when it fails */
+    return HPDF_TTFontDef_Load(memory, stream, HPDF_TRUE);
+}
+
+void fonts_name_definition(HPDF_FontDef definition, uint64_t hash)
+{
+    HPDF_TTFontDefAttr attr = definition->attr;
+    char name[HPDF_LIMIT_MAX_NAME_LEN + 1];
+    /* libharu appends ",Bold" to a name that says so already */
+    size_t length = strcspn(definition->base_font, ",");
+    fonts_tag(hash, name);
+    name[FONTS_TAG_LENGTH] = '+';
+    if (length > HPDF_LIMIT_MAX_NAME_LEN - FONTS_TAG_LENGTH - 1)
+        length = HPDF_LIMIT_MAX_NAME_LEN - FONTS_TAG_LENGTH - 1;
+    memcpy(name + FONTS_TAG_LENGTH + 1, definition->base_font, length);
+    name[FONTS_TAG_LENGTH + 1 + length] = '\0';
+    memcpy(attr->base_font, name, sizeof name);
+    memcpy(definition->base_font, name, sizeof name);
+}
+
+/* Reports a file of the fonts that cannot be used, and returns false. */
+static bool fail(struct diag *diag, const char *path, const char *what)
+{
+    diag_report(diag, DIAG_FAULT, "font-unusable", (struct mark){.file = path},
+                "%s; install the program's data again", what);
+    return false;
+}
+
+/* Reads folder/name as a fault of the environment, not of the user's input. */
+static bool read_part(const char *folder, const char *name, struct fonts *fonts, struct diag *diag,
+                      const char **path, struct bytes *out)
+{
+    struct diag inner;
+    diag_init(&inner);
+    *path = file_join(&fonts->arena, folder, name);
+    bool ok = file_read(*path, FILE_LIMIT_BYTES, &fonts->arena, &inner, out) && out->length > 0;
+    diag_finish(&inner);
+    return ok || fail(diag, *path, "cannot read this file");
+}
+
+/* Whether a zlib stream holds these bytes, by the checksum at its end (RFC 1950, 8.2). It is
+ * embedded unread, so that a file cut short or of another build would go unseen. */
+static bool holds(const struct bytes *packed, const struct bytes *plain)
+{
+    uint32_t low = 1, high = 0;
+    for (size_t i = 0; i < plain->length;) {
+        size_t end = plain->length - i > ADLER_BLOCK ? i + ADLER_BLOCK : plain->length;
+        for (; i < end; i++) {
+            low += (uint8_t)plain->data[i];
+            high += low;
+        }
+        low %= ADLER_PRIME;
+        high %= ADLER_PRIME;
+    }
+    const uint8_t sum[4] = {(uint8_t)(high >> 8), (uint8_t)high, (uint8_t)(low >> 8), (uint8_t)low};
+    return packed->length > 6 && memcmp(packed->data + packed->length - 4, sum, sizeof sum) == 0;
+}
+
+/* Loads the cut of a face for one code page. */
+static bool load_cut(struct fonts *fonts, const char *folder, enum text_style style,
+                     enum codepage page, struct diag *diag)
+{
+    struct font_cut *cut = &fonts->faces[style].cuts[page];
+    const char *path, *packed_path;
+    struct bytes program;
+    const char *name =
+        arena_format(&fonts->arena, "%s-%s.ttf", style_names[style], page_names[page]);
+    if (!read_part(folder, arena_format(&fonts->arena, "%s.z", name), fonts, diag, &packed_path,
+                   &cut->packed) ||
+        !read_part(folder, name, fonts, diag, &path, &program))
+        return false;
+    struct truetype tables;
+    if (!truetype_open(program.data, program.length, &tables))
+        return fail(diag, path, "this font is damaged");
+    if (!holds(&cut->packed, &program))
+        return fail(diag, packed_path, "this font is damaged");
+    cut->program_length = program.length;
+    cut->definition = fonts_load_definition(fonts->memory, program.data, program.length);
+    if (cut->definition == NULL)
+        return fail(diag, path, "libharu cannot use this font");
+    fonts_name_definition(cut->definition,
+                          fonts_hash(FONTS_HASH_START, cut->packed.data, cut->packed.length));
+    HPDF_TTFontDefAttr attr = cut->definition->attr;
+    memset(attr->glyph_tbl.flgs, 1, attr->num_glyphs);
+    return true;
+}
+
+/* Loads the whole font of a style and fills the table of advances. */
+static bool load_full(struct fonts *fonts, const char *folder, enum text_style style,
+                      struct diag *diag)
+{
+    struct face *face = &fonts->faces[style];
+    const char *path;
+    const char *name = arena_format(&fonts->arena, "%s-full.ttf", style_names[style]);
+    if (!read_part(folder, name, fonts, diag, &path, &face->full))
+        return false;
+    if (!truetype_open(face->full.data, face->full.length, &face->metrics))
+        return fail(diag, path, "this font is damaged");
+    for (unsigned i = 0; i < FONTS_TABLE_COUNT; i++) {
+        unsigned glyph = truetype_glyph(&face->metrics, i);
+        face->advances[i] = glyph == 0 ? -1 : (int32_t)truetype_advance(&face->metrics, glyph);
+    }
+    return true;
+}
+
+int fonts_advance(const struct fonts *fonts, enum text_style style, unsigned code_point)
+{
+    const struct face *face = &fonts->faces[style];
+    if (code_point < FONTS_TABLE_COUNT)
+        return face->advances[code_point];
+    unsigned glyph = truetype_glyph(&face->metrics, code_point);
+    return glyph == 0 ? -1 : (int)truetype_advance(&face->metrics, glyph);
+}
+
+/* measure.h: width_pt. A character without a glyph has no width; the layout refuses it. */
+static double measure_width(const struct measure *self, enum text_style style, double size_pt,
+                            const char *text, size_t length)
+{
+    const struct fonts *fonts = (const struct fonts *)self;
+    long sum = 0;
+    const int32_t *advances = fonts->faces[style].advances;
+    for (size_t at = 0; at < length;) {
+        unsigned char first = (unsigned char)text[at];
+        int advance;
+        if (first < 0x80) {
+            advance = advances[first];
+            at++;
+        } else {
+            int code_point = utf8_next(text, length, &at);
+            advance = code_point < 0 ? 0 : fonts_advance(fonts, style, (unsigned)code_point);
+        }
+        sum += advance > 0 ? advance : 0;
+    }
+    return (double)sum * size_pt / 1000.0;
+}
+
+/* measure.h: has_glyph. */
+static bool measure_has_glyph(const struct measure *self, enum text_style style,
+                              unsigned code_point)
+{
+    return fonts_advance((const struct fonts *)self, style, code_point) >= 0;
+}
+
+/* Makes the fonts a measure: ascent and descent are the largest over the styles. */
+static void set_measure(struct fonts *fonts)
+{
+    fonts->measure.width_pt = measure_width;
+    fonts->measure.has_glyph = measure_has_glyph;
+    for (int style = 0; style < TEXT_STYLE_COUNT; style++) {
+        const struct truetype *metrics = &fonts->faces[style].metrics;
+        double em = metrics->units_per_em;
+        if (metrics->ascent / em > fonts->measure.ascent)
+            fonts->measure.ascent = metrics->ascent / em;
+        if (-metrics->descent / em > fonts->measure.descent)
+            fonts->measure.descent = -metrics->descent / em;
+    }
+}
+
+struct fonts *fonts_new(const char *folder, struct diag *diag)
+{
+    struct fonts *fonts = calloc(1, sizeof *fonts);
+    if (fonts == NULL)
+        support_out_of_memory();
+    arena_init(&fonts->arena);
+    HPDF_Error_Init(&fonts->error, NULL);
+    fonts->memory = HPDF_MMgr_New(&fonts->error, 0, NULL, NULL);
+    bool ok = fonts->memory != NULL || fail(diag, folder, "libharu has no memory");
+    for (int style = 0; ok && style < TEXT_STYLE_COUNT; style++) {
+        ok = load_full(fonts, folder, (enum text_style)style, diag);
+        for (int page = 0; ok && page < CODEPAGE_COUNT; page++)
+            ok = load_cut(fonts, folder, (enum text_style)style, (enum codepage)page, diag);
+    }
+    const char *path;
+    ok = ok && read_part(folder, "srgb.icc.z", fonts, diag, &path, &fonts->profile);
+    if (!ok) {
+        fonts_free(fonts);
+        return NULL;
+    }
+    set_measure(fonts);
+    return fonts;
+}
+
+void fonts_free(struct fonts *fonts)
+{
+    if (fonts == NULL)
+        return;
+    for (int style = 0; style < TEXT_STYLE_COUNT; style++) {
+        for (int page = 0; page < CODEPAGE_COUNT; page++) {
+            HPDF_FontDef definition = fonts->faces[style].cuts[page].definition;
+            if (definition != NULL)
+                HPDF_FontDef_Free(definition);
+        }
+    }
+    HPDF_MMgr_Free(fonts->memory);
+    arena_finish(&fonts->arena);
+    free(fonts);
+}
+
+const struct measure *fonts_measure(const struct fonts *fonts)
+{
+    return &fonts->measure;
+}

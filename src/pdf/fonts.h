@@ -1,0 +1,57 @@
+/* The inside of struct fonts, for the parts of the libharu player alone. */
+#ifndef BASKLEAF_PDF_FONTS_H
+#define BASKLEAF_PDF_FONTS_H
+
+#include <hpdf.h>
+#include <hpdf_font.h>
+
+#include "pdf/codepages.h"
+#include "pdf/pdf.h"
+#include "pdf/truetype.h"
+
+enum {
+    FONTS_TAG_LENGTH = 6,     /* letters before the "+" of a subset's name */
+    FONTS_TABLE_COUNT = 0x250 /* code points whose advances stand in a table */
+};
+
+/* One font file for one code page: ready to be copied into a PDF as it is. */
+struct font_cut {
+    struct bytes packed; /* the font program as a zlib stream */
+    size_t program_length;
+    HPDF_FontDef definition; /* owned; every glyph marked as used; never changed after loading */
+};
+
+struct face {
+    struct font_cut cuts[CODEPAGE_COUNT];
+    struct bytes full;                   /* the whole font, not packed */
+    struct truetype metrics;             /* of the whole font */
+    int32_t advances[FONTS_TABLE_COUNT]; /* thousandths; -1 where there is no glyph */
+};
+
+struct fonts {
+    struct measure measure; /* first, so that a measure is its fonts */
+    struct arena arena;
+    HPDF_MMgr memory; /* owns the definitions */
+    HPDF_Error_Rec error;
+    struct face faces[TEXT_STYLE_COUNT];
+    struct bytes profile; /* the sRGB profile as a zlib stream */
+};
+
+/* The advance in thousandths of the size, or -1 when the face has no glyph. */
+int fonts_advance(const struct fonts *fonts, enum text_style style, unsigned code_point);
+
+/* Six capital letters that depend on nothing but the hash; not ended by NUL. */
+void fonts_tag(uint64_t hash, char tag[FONTS_TAG_LENGTH]);
+
+/* FNV-1a, 64 bits: continues `hash` over the bytes. */
+uint64_t fonts_hash(uint64_t hash, const void *data, size_t length);
+
+#define FONTS_HASH_START UINT64_C(14695981039346656037)
+
+/* Loads a TrueType font for libharu. NULL on failure, with memory->error set. */
+HPDF_FontDef fonts_load_definition(HPDF_MMgr memory, const void *data, size_t length);
+
+/* Puts "TAGTAG+Name" where libharu takes a font's name from. */
+void fonts_name_definition(HPDF_FontDef definition, uint64_t hash);
+
+#endif

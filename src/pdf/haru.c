@@ -1,0 +1,171 @@
+#include "pdf/haru.h"
+
+#include <stdint.h>
+#include <string.h>
+
+#include "base/utf8.h"
+
+/* What a dictionary with a ready body carries in its attr. */
+struct body {
+    const char *text;
+    size_t length;
+};
+
+/* HPDF_Error_Handler: keeps the first. */
+static void note_error(HPDF_STATUS error, HPDF_STATUS detail, void *user_data)
+{
+    struct haru *haru = user_data;
+    if (haru->error == HPDF_OK) {
+        haru->error = error;
+        haru->detail = detail;
+    }
+}
+
+bool haru_open(struct haru *haru, const struct haru_memory *memory, struct arena *arena,
+               struct diag *diag)
+{
+    *haru = (struct haru){.arena = arena, .diag = diag};
+    haru->doc = HPDF_NewEx(note_error, memory == NULL ? NULL : memory->take,
+                           memory == NULL ? NULL : memory->give_back, 0, haru);
+    if (haru->doc == NULL && haru->error == HPDF_OK)
+        haru->error = HPDF_FAILD_TO_ALLOC_MEM;
+    return haru_ok(haru);
+}
+
+bool haru_ok(struct haru *haru)
+{
+    if (haru->error == HPDF_OK && haru->doc != NULL && haru->doc->error.error_no != HPDF_OK)
+        note_error(haru->doc->error.error_no, haru->doc->error.detail_no, haru);
+    return haru->error == HPDF_OK && !haru->said;
+}
+
+void haru_close(struct haru *haru)
+{
+    haru_ok(haru);
+    if (haru->doc != NULL) {
+        HPDF_Free(haru->doc);
+        haru->doc = NULL;
+    }
+    if (haru->error != HPDF_OK && !haru->said) {
+        const char *reason = haru->error == HPDF_FAILD_TO_ALLOC_MEM ? " (out of memory)" : "";
+        diag_report(haru->diag, DIAG_FAULT, "pdf-failed", (struct mark){0},
+                    "libharu cannot make the PDF: error 0x%04lX, detail %lu%s",
+                    (unsigned long)haru->error, (unsigned long)haru->detail, reason);
+        haru->said = true;
+    }
+}
+
+bool haru_refuse(struct haru *haru, const char *code, const char *format, ...)
+{
+    if (!haru->said) {
+        va_list args;
+        va_start(args, format);
+        const char *text = arena_format_list(haru->arena, format, args);
+        va_end(args);
+        diag_report(haru->diag, DIAG_FAULT, code, (struct mark){0}, "%s", text);
+        haru->said = true;
+    }
+    return false;
+}
+
+/* Printable ASCII reads the same in PDFDocEncoding. */
+static bool is_plain(const char *text)
+{
+    for (; *text != '\0'; text++)
+        if (*text < 0x20 || *text > 0x7E)
+            return false;
+    return true;
+}
+
+void *haru_text(struct haru *haru, const char *text)
+{
+    if (is_plain(text))
+        return HPDF_String_New(haru->doc->mmgr, text, NULL);
+    size_t length = strlen(text), count = 2;
+    uint8_t *units = arena_take(haru->arena, 2 + 2 * length);
+    units[0] = 0xFE;
+    units[1] = 0xFF;
+    for (size_t at = 0; at < length;) {
+        int code_point = utf8_next(text, length, &at);
+        if (code_point < 0) {
+            haru_refuse(haru, "text-not-utf8", "a text of the sheet is no valid UTF-8");
+            return NULL;
+        }
+        if (code_point > 0xFFFF) {
+            unsigned high = 0xD800u + ((unsigned)(code_point - 0x10000) >> 10);
+            units[count++] = (uint8_t)(high >> 8);
+            units[count++] = (uint8_t)high;
+            code_point = 0xDC00 + (code_point & 0x3FF);
+        }
+        units[count++] = (uint8_t)(code_point >> 8);
+        units[count++] = (uint8_t)code_point;
+    }
+    return HPDF_Binary_New(haru->doc->mmgr, units, (HPDF_UINT)count);
+}
+
+void haru_add_text(struct haru *haru, HPDF_Dict dict, const char *key, const char *text)
+{
+    void *string = text != NULL && *text != '\0' && dict != NULL ? haru_text(haru, text) : NULL;
+    if (string != NULL)
+        HPDF_Dict_Add(dict, key, string);
+}
+
+/* HPDF_Dict_OnWriteFunc: libharu calls it before the closing ">>". */
+static HPDF_STATUS write_body(HPDF_Dict dict, HPDF_Stream stream)
+{
+    const struct body *body = dict->attr;
+    if (body == NULL)
+        return HPDF_OK;
+    return HPDF_Stream_Write(stream, (const HPDF_BYTE *)body->text, (HPDF_UINT)body->length);
+}
+
+HPDF_Dict haru_raw_dict(struct haru *haru)
+{
+    HPDF_Dict dict = HPDF_Dict_New(haru->doc->mmgr);
+    if (dict == NULL || HPDF_Xref_Add(haru->doc->xref, dict) != HPDF_OK)
+        return NULL;
+    dict->write_fn = write_body;
+    return dict;
+}
+
+void haru_set_body(struct haru *haru, HPDF_Dict dict, const char *body, size_t length)
+{
+    struct body *kept = ARENA_NEW(haru->arena, struct body);
+    kept->text = body;
+    kept->length = length;
+    dict->attr = kept;
+}
+
+void haru_fill_deflated(struct haru *haru, HPDF_Dict dict, const char *data, size_t length)
+{
+    /* libharu takes a Filter entry out of a stream that it does not deflate itself, so this one
+     * is written behind its back */
+    static const char filter[] = "/Filter /FlateDecode\n";
+    HPDF_Stream_Write(dict->stream, (const HPDF_BYTE *)data, (HPDF_UINT)length);
+    dict->filter = HPDF_STREAM_FILTER_NONE;
+    dict->write_fn = write_body;
+    haru_set_body(haru, dict, filter, sizeof filter - 1);
+}
+
+HPDF_Dict haru_stream(struct haru *haru, const char *data, size_t length, bool deflated)
+{
+    HPDF_Dict dict = HPDF_DictStream_New(haru->doc->mmgr, haru->doc->xref);
+    if (dict == NULL)
+        return NULL;
+    if (deflated)
+        haru_fill_deflated(haru, dict, data, length);
+    else
+        HPDF_Stream_Write(dict->stream, (const HPDF_BYTE *)data, (HPDF_UINT)length);
+    return haru_ok(haru) ? dict : NULL;
+}
+
+unsigned haru_number(const void *object)
+{
+    return ((const HPDF_Obj_Header *)object)->obj_id & 0x00FFFFFFu;
+}
+
+void haru_write(HPDF_Page page, const char *text, size_t length)
+{
+    HPDF_PageAttr attr = page->attr;
+    HPDF_Stream_Write(attr->stream, (const HPDF_BYTE *)text, (HPDF_UINT)length);
+}

@@ -1,0 +1,305 @@
+#include "pdf/pdf_draw.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "pdf/uri.h"
+
+/* Kinds of artifact, beside the elements' indices (ISO 32000-1, 14.8.2.2). */
+enum { MARK_NONE = -1, MARK_LAYOUT = -2, MARK_PAGINATION = -3, MARK_HEADER = -4, MARK_FOOTER = -5 };
+
+/* Running text stands in the outer eighths of a page; other unstructured text, such as a
+ * table's head repeated after a page break, does not. */
+static const double RUNNING_SHARE = 0.125;
+
+float pdf_draw_grid(double pt)
+{
+    return (float)(round(pt * 16.0) / 16.0);
+}
+
+/* From the top edge downward to libharu's upward. */
+static float flip(const struct pdf_drawing *drawing, double y)
+{
+    return pdf_draw_grid(drawing->paged->page_height_pt - y);
+}
+
+/* Appends to the page's content what libharu has no call for. */
+static void write_text(struct pdf_drawing *drawing, const char *text)
+{
+    haru_write(drawing->page, text, strlen(text));
+}
+
+/* Ends the text object, if one is open. */
+static void end_text(struct pdf_drawing *drawing)
+{
+    if (drawing->in_text) {
+        HPDF_Page_EndText(drawing->page);
+        drawing->in_text = false;
+    }
+}
+
+/* Ends the marked content, if some is open, and the text object in it. */
+static void end_mark(struct pdf_drawing *drawing)
+{
+    end_text(drawing);
+    if (drawing->mark != MARK_NONE) {
+        write_text(drawing, "EMC\n");
+        drawing->mark = MARK_NONE;
+    }
+}
+
+/* Which mark an operation belongs to. */
+static int find_mark(const struct pdf_drawing *drawing, const struct op *op)
+{
+    double height = drawing->paged->page_height_pt;
+    if (op->element >= 0)
+        return op->element;
+    if (op->kind != OP_TEXT)
+        return MARK_LAYOUT;
+    if (op->y < height * RUNNING_SHARE)
+        return MARK_HEADER;
+    return op->y > height * (1 - RUNNING_SHARE) ? MARK_FOOTER : MARK_PAGINATION;
+}
+
+/* Opens the marked content that an operation belongs to, unless it is open already. */
+static void begin_mark(struct pdf_drawing *drawing, const struct op *op)
+{
+    int mark = find_mark(drawing, op);
+    if (mark == drawing->mark)
+        return;
+    end_mark(drawing);
+    drawing->mark = mark;
+    switch (mark) {
+    case MARK_LAYOUT:
+        write_text(drawing, "/Artifact <</Type /Layout>> BDC\n");
+        return;
+    case MARK_PAGINATION:
+        write_text(drawing, "/Artifact <</Type /Pagination>> BDC\n");
+        return;
+    case MARK_HEADER:
+        write_text(drawing, "/Artifact <</Type /Pagination /Subtype /Header>> BDC\n");
+        return;
+    case MARK_FOOTER:
+        write_text(drawing, "/Artifact <</Type /Pagination /Subtype /Footer>> BDC\n");
+        return;
+    default:
+        break;
+    }
+    double top = op->kind == OP_TEXT ? op->y - op->size_pt : op->y;
+    int mcid = structure_mark(drawing->structure, mark, drawing->page_index, top);
+    char line[64];
+    snprintf(line, sizeof line, "/%s <</MCID %d>> BDC\n",
+             draw_ops_element_name(drawing->paged->elements[mark].type), mcid);
+    write_text(drawing, line);
+}
+
+/* Whether two inks are one. */
+static bool same_rgb(struct rgb a, struct rgb b)
+{
+    return a.r == b.r && a.g == b.g && a.b == b.b;
+}
+
+/* The ink of areas and letters. */
+static void set_fill(struct pdf_drawing *drawing, struct rgb rgb)
+{
+    if (!same_rgb(drawing->state.fill, rgb)) {
+        HPDF_Page_SetRGBFill(drawing->page, rgb.r / 255.0f, rgb.g / 255.0f, rgb.b / 255.0f);
+        drawing->state.fill = rgb;
+    }
+}
+
+/* Ink, width and dash of a line. */
+static void set_stroke(struct pdf_drawing *drawing, const struct op *op)
+{
+    static const char *const dashes[] = {
+        [DASH_SOLID] = "[] 0 d\n", [DASH_DASHED] = "[4 3] 0 d\n", [DASH_DOTTED] = "[1 2] 0 d\n"};
+    struct pdf_draw_state *state = &drawing->state;
+    if (!same_rgb(state->stroke, op->ink)) {
+        HPDF_Page_SetRGBStroke(drawing->page, op->ink.r / 255.0f, op->ink.g / 255.0f,
+                               op->ink.b / 255.0f);
+        state->stroke = op->ink;
+    }
+    if (state->stroke_pt != op->stroke_pt) {
+        HPDF_Page_SetLineWidth(drawing->page, pdf_draw_grid(op->stroke_pt));
+        state->stroke_pt = op->stroke_pt;
+    }
+    if (state->dash != op->dash) {
+        /* written by hand: the type of libharu's dash array differs between its versions */
+        write_text(drawing, dashes[op->dash]);
+        state->dash = op->dash;
+    }
+}
+
+/* OP_TEXT: one move to its place, then one show for each font that it needs. */
+static void draw_text(struct pdf_drawing *drawing, const struct op *op)
+{
+    size_t length = strlen(op->text), at = 0;
+    if (length == 0)
+        return;
+    set_fill(drawing, op->ink);
+    if (!drawing->in_text) {
+        HPDF_Page_BeginText(drawing->page);
+        drawing->in_text = true;
+    }
+    HPDF_TransMatrix line = ((HPDF_PageAttr)drawing->page->attr)->text_matrix;
+    HPDF_Page_MoveTextPos(drawing->page, pdf_draw_grid(op->x) - line.x,
+                          flip(drawing, op->y) - line.y);
+    struct run run;
+    while (at < length &&
+           typefaces_next_run(drawing->faces, op->style, op->text, length, &at, &run)) {
+        if (drawing->state.font != run.font || drawing->state.size_pt != op->size_pt) {
+            HPDF_Page_SetFontAndSize(drawing->page, run.font, (float)op->size_pt);
+            drawing->state.font = run.font;
+            drawing->state.size_pt = op->size_pt;
+        }
+        HPDF_Page_ShowText(drawing->page, run.codes);
+    }
+}
+
+/* Lays the outline of a shape; a rectangle's edges are rounded, not its sides, so that shapes
+ * that touch stay together. */
+static void trace_shape(struct pdf_drawing *drawing, const struct op *op)
+{
+    HPDF_Page page = drawing->page;
+    float left = pdf_draw_grid(op->x), top = flip(drawing, op->y);
+    switch (op->kind) {
+    case OP_RECT: {
+        float right = pdf_draw_grid(op->x + op->width), bottom = flip(drawing, op->y + op->height);
+        HPDF_Page_Rectangle(page, left, bottom, right - left, top - bottom);
+        break;
+    }
+    case OP_CIRCLE:
+        HPDF_Page_Circle(page, left, top, pdf_draw_grid(op->width));
+        break;
+    default:
+        for (size_t i = 0; i < op->count; i++) {
+            float x = pdf_draw_grid(op->points[i].x), y = flip(drawing, op->points[i].y);
+            if (i == 0)
+                HPDF_Page_MoveTo(page, x, y);
+            else
+                HPDF_Page_LineTo(page, x, y);
+        }
+        if (op->closed)
+            HPDF_Page_ClosePath(page);
+        break;
+    }
+}
+
+/* OP_LINE, OP_PATH, OP_RECT and OP_CIRCLE; lines and paths inside their clip. */
+static void draw_shape(struct pdf_drawing *drawing, const struct op *op)
+{
+    bool is_path = op->kind == OP_LINE || op->kind == OP_PATH;
+    bool stroked = op->stroked || op->kind == OP_LINE;
+    bool filled = op->filled && op->kind != OP_LINE;
+    if ((is_path && op->count < 2) || (!stroked && !filled))
+        return;
+    struct pdf_draw_state before = drawing->state;
+    bool clipped = op->clipped && is_path;
+    if (clipped) {
+        HPDF_Page_GSave(drawing->page);
+        HPDF_Page_Rectangle(drawing->page, pdf_draw_grid(op->x), flip(drawing, op->y + op->height),
+                            pdf_draw_grid(op->width), pdf_draw_grid(op->height));
+        HPDF_Page_Clip(drawing->page);
+        HPDF_Page_EndPath(drawing->page);
+    }
+    if (stroked)
+        set_stroke(drawing, op);
+    if (filled)
+        set_fill(drawing, op->fill);
+    trace_shape(drawing, op);
+    if (filled && stroked)
+        HPDF_Page_FillStroke(drawing->page);
+    else if (filled)
+        HPDF_Page_Fill(drawing->page);
+    else
+        HPDF_Page_Stroke(drawing->page);
+    if (clipped) {
+        HPDF_Page_GRestore(drawing->page);
+        drawing->state = before;
+    }
+}
+
+/* OP_IMAGE: the pixels go into the document once. */
+static void draw_logo(struct pdf_drawing *drawing, const struct op *op)
+{
+    const struct logo *logo = drawing->paged->document->logo;
+    HPDF_Doc doc = drawing->haru->doc;
+    if (logo == NULL || logo->pixels == NULL || logo->width_px < 1 || logo->height_px < 1 ||
+        logo->width_px > PLAYER_LOGO_SIDE_PX || logo->height_px > PLAYER_LOGO_SIDE_PX ||
+        logo->width_px > PLAYER_LOGO_AREA_PX / logo->height_px) {
+        haru_refuse(drawing->haru, "logo-unusable",
+                    "the logo must have 1 to %d pixels a side and at most %d in all",
+                    PLAYER_LOGO_SIDE_PX, PLAYER_LOGO_AREA_PX);
+        return;
+    }
+    if (drawing->logo == NULL) {
+        drawing->logo = HPDF_LoadRawImageFromMem(doc, logo->pixels, (HPDF_UINT)logo->width_px,
+                                                 (HPDF_UINT)logo->height_px, HPDF_CS_DEVICE_RGB, 8);
+    }
+    if (drawing->logo != NULL) {
+        HPDF_Page_DrawImage(drawing->page, drawing->logo, pdf_draw_grid(op->x),
+                            flip(drawing, op->y + op->height), pdf_draw_grid(op->width),
+                            pdf_draw_grid(op->height));
+    }
+}
+
+/* A link draws nothing; it lies over what its element has drawn. */
+static void add_link(struct pdf_drawing *drawing, const struct op *op)
+{
+    if (op->element < 0 || drawing->paged->elements[op->element].type != ELEMENT_LINK) {
+        haru_refuse(drawing->haru, "structure-broken", "a link stands outside a Link element");
+        return;
+    }
+    HPDF_Rect rect = {.left = pdf_draw_grid(op->x),
+                      .bottom = flip(drawing, op->y + op->height),
+                      .right = pdf_draw_grid(op->x + op->width),
+                      .top = flip(drawing, op->y)};
+    const char *uri = uri_encode(op->uri, drawing->haru->arena);
+    HPDF_Annotation link = HPDF_Page_CreateURILinkAnnot(drawing->page, rect, uri);
+    if (link == NULL)
+        return;
+    const char *alternative = drawing->paged->elements[op->element].alternative;
+    HPDF_LinkAnnot_SetBorderStyle(link, 0, 0, 0);
+    HPDF_Dict_AddNumber(link, "F", 4); /* Print */
+    haru_add_text(drawing->haru, link, "Contents", alternative != NULL ? alternative : op->uri);
+    structure_link(drawing->structure, op->element, drawing->page_index, link);
+}
+
+/* One operation of any kind. */
+static void draw(struct pdf_drawing *drawing, const struct op *op)
+{
+    if (op->element != OPS_ARTIFACT &&
+        (op->element < 0 || (size_t)op->element >= drawing->paged->element_count)) {
+        haru_refuse(drawing->haru, "structure-broken", "a mark belongs to no element");
+        return;
+    }
+    if (op->kind == OP_LINK) {
+        add_link(drawing, op);
+        return;
+    }
+    begin_mark(drawing, op);
+    if (op->kind == OP_TEXT) {
+        draw_text(drawing, op);
+        return;
+    }
+    end_text(drawing);
+    if (op->kind == OP_IMAGE)
+        draw_logo(drawing, op);
+    else
+        draw_shape(drawing, op);
+}
+
+void pdf_draw_page(struct pdf_drawing *drawing, int page_index)
+{
+    drawing->page = drawing->structure->pages[page_index];
+    drawing->page_index = page_index;
+    drawing->mark = MARK_NONE;
+    drawing->in_text = false;
+    /* black, one point wide and solid is where every page begins (ISO 32000-1, 8.4.1) */
+    drawing->state = (struct pdf_draw_state){.stroke_pt = 1, .dash = DASH_SOLID};
+    const struct op *op = drawing->paged->pages[page_index].first;
+    for (; op != NULL && haru_ok(drawing->haru); op = op->next)
+        draw(drawing, op);
+    end_mark(drawing);
+}

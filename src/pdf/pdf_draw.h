@@ -1,0 +1,42 @@
+/* Draws operations into libharu pages, each mark inside its marked content. Inside the
+ * libharu player only. */
+#ifndef BASKLEAF_PDF_PDF_DRAW_H
+#define BASKLEAF_PDF_PDF_DRAW_H
+
+#include "pdf/structure.h"
+#include "pdf/typefaces.h"
+
+/* The graphics state that the page's content has reached, to say nothing twice. */
+struct pdf_draw_state {
+    HPDF_Font font;
+    double size_pt;
+    struct rgb fill, stroke;
+    double stroke_pt;
+    enum line_dash dash;
+};
+
+struct pdf_drawing {
+    struct haru *haru;         /* borrowed */
+    const struct paged *paged; /* borrowed */
+    struct typefaces *faces;   /* borrowed */
+    struct structure *structure;
+    HPDF_Image logo; /* NULL until drawn */
+
+    HPDF_Page page; /* the page being drawn */
+    int page_index;
+    int mark;     /* the open sequence: an element, or a kind of artifact; MARK_NONE */
+    bool in_text; /* between BT and ET */
+    struct pdf_draw_state state;
+};
+
+/* The largest logo: limits what a PDF can be blown up to, whatever handed the pixels over. */
+enum { PLAYER_LOGO_SIDE_PX = 4096, PLAYER_LOGO_AREA_PX = 4 * 1024 * 1024 };
+
+/* Draws one page's operations onto structure->pages[page_index]. Stops at the first error. */
+void pdf_draw_page(struct pdf_drawing *drawing, int page_index);
+
+/* A length on the page's grid of 1/16 pt: what a 32-bit number holds exactly, so that libharu
+ * prints it without a tail of digits. */
+float pdf_draw_grid(double pt);
+
+#endif

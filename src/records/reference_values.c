@@ -1,0 +1,199 @@
+#include "records/reference_values.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#include "records/table.h"
+
+const struct choice food_kind_choices[] = {{"prey", FOOD_PREY, "whole animals"},
+                                           {"insect", FOOD_INSECT, "insects and worms"},
+                                           {"plant", FOOD_PLANT, NULL},
+                                           {"fish", FOOD_FISH, NULL},
+                                           {"prepared", FOOD_PREPARED, "pellets and mixes"},
+                                           {0}};
+
+static const struct field zone_fields[] = {
+    ROW(RECORD, uv_zone_reference, mean_uvi, "mean", .schema = &cited_uvi_schema, .required = true,
+        .help = "offered over the basking area"),
+    ROW(RECORD, uv_zone_reference, most_uvi, "most", .schema = &cited_uvi_schema, .required = true,
+        .help = "the strongest spot"),
+};
+static const struct schema zone_schema =
+    SCHEMA(uv_zone_reference, zone_fields, "UV zone", "A UV exposure zone.");
+
+static const struct field lamp_fact_fields[] = {
+    ROW(RECORD, lamp_reference, life_days, "life", .schema = &cited_duration_schema,
+        .required = true, .help = "change after"),
+};
+static const struct schema lamp_fact_schema =
+    SCHEMA(lamp_reference, lamp_fact_fields, "lamp", "A kind of lamp.");
+
+static const struct field food_size_fields[] = {
+    ROW(RECORD, food_size, mass_g, "mass", .schema = &cited_mass_schema, .required = true,
+        .help = "mass of one"),
+    ROW(RECORD, food_size, kcal_per_g, "energy", .schema = &cited_count_schema,
+        .help = "kcal per g as fed"),
+};
+static const struct schema food_size_schema =
+    SCHEMA(food_size, food_size_fields, "food size", "One size of a food.");
+
+static const struct field food_fields[] = {
+    ROW(CHOICE, food, kind, "kind", .choices = food_kind_choices, .required = true,
+        .help = "what kind of food"),
+    ROW(NAMED, food, sizes, "sizes", .schema = &food_size_schema, .most = 12,
+        .help = "by name, smallest first"),
+    ROW(RECORD, food, kcal_per_g, "energy", .schema = &cited_count_schema,
+        .help = "kcal per g as fed"),
+    ROW(RECORD, food, calcium_to_phosphorus, "calcium-to-phosphorus", .schema = &cited_count_schema,
+        .help = "Ca / P, undusted"),
+};
+static const struct schema food_schema =
+    SCHEMA(food, food_fields, "food", "Something that is fed.");
+
+static const struct field material_fields[] = {
+    ROW(RECORD, material_reference, lambda_w_mk, "lambda", .schema = &cited_count_schema,
+        .required = true, .help = "heat conductivity, W/(m K)"),
+    ROW(RECORD, material_reference, thickness_cm, "thickness", .schema = &cited_length_schema,
+        .required = true, .help = "usual thickness"),
+};
+static const struct schema material_schema =
+    SCHEMA(material_reference, material_fields, "material", "What a box is made of.");
+
+static const struct field limit_fields[] = {
+    ROW(RECORD, limit_reference, value, "value", .schema = &cited_count_schema, .required = true,
+        .help = "the number"),
+};
+static const struct schema limit_schema =
+    SCHEMA(limit_reference, limit_fields, "limit", "A threshold of the computations.");
+
+static const struct field reference_fields[] = {
+    ROW(NAMED, reference_values, uv_zones, "uv-zones", .schema = &zone_schema, .required = true,
+        .help = "by number"),
+    ROW(NAMED, reference_values, lamps, "lamps", .schema = &lamp_fact_schema, .required = true,
+        .help = "by kind"),
+    ROW(NAMED, reference_values, foods, "foods", .schema = &food_schema, .required = true,
+        .help = "by code"),
+    ROW(NAMED, reference_values, materials, "materials", .schema = &material_schema,
+        .required = true, .help = "by name"),
+    ROW(NAMED, reference_values, limits, "limits", .schema = &limit_schema, .required = true,
+        .help = "by name"),
+    ROW(NAMED, reference_values, sources, "sources", .schema = &named_text_schema, .required = true,
+        .most = 80, .help = "what the ids stand for"),
+};
+const struct schema reference_values_schema =
+    SCHEMA(reference_values, reference_fields, "reference values",
+           "Values that belong to no single species.");
+
+/* The thresholds that care/ asks for; each must stand in the file. */
+static const char *const limit_names[] = {
+    "gradient-least-c",         /* warm minus cool below this is too flat */
+    "night-drop-deepest-c",     /* a drop deeper than this is too deep */
+    "mass-loss-fast-percent",   /* more than this in a short time: raised tier */
+    "mass-loss-fast-days",      /* what a short time is */
+    "mass-loss-slow-percent",   /* more than this over any time */
+    "mass-steady-percent",      /* within this the weight is steady */
+    "tube-nearest-cm",          /* nearer, the line-source formula reads too high */
+    "uv-reading-error-percent", /* of a hand-held meter */
+    "mesh-share-error-percent", /* of the light that a mesh lets through */
+    "tube-reach-times",         /* a reading is carried so many times nearer or farther, no more */
+    "point-lamp-reach-times",   /* likewise; a reflector's beam follows the inverse square less well
+                                 */
+    "uv-reading-most",          /* a UV index above this is not believed */
+    "uv-shade-share-percent", /* the far end should get less than this share of the basking spot */
+    "point-lamp-nearest-cm",  /* nearer, a lamp is no point any more */
+    "temperature-reading-error-c",    /* two thermometers may differ by this */
+    "temperature-hottest-c",          /* a reading above this is not believed */
+    "mass-reading-error-percent",     /* of the scale, or */
+    "mass-reading-error-g",           /* half its step, whichever is more */
+    "length-reading-error-percent",   /* of a tape along a live animal */
+    "food-energy-error-percent",      /* from one batch of a food to the next */
+    "humidity-reading-error-percent", /* of a hygrometer, in points */
+    "lamp-overdue-soon-days",         /* a lamp due within these days is named */
+    "jackson-low",
+    "jackson-high",
+    "surface-resistance-wall",
+    "surface-resistance-lid",
+    "surface-resistance-floor", /* m2 K/W, each face */
+    "air-changes-low",
+    "air-changes-high", /* of a closed box, per hour */
+    "heat-error-percent",
+    "quarantine-low-days",
+    "quarantine-high-days",
+    "vomit-pause-low-days",
+    "vomit-pause-high-days",
+    "vomit-meal-percent",          /* the share of a meal after the pause */
+    "condition-interval-percent",  /* a longer interval is longer by this, a smaller meal smaller */
+    "prey-pieces-most",            /* prey animals in one meal */
+    "insect-most-percent",         /* no insect weighs more than this share of the animal */
+    "energy-far-above-times",      /* a plan of so many times the need is put to the veterinarian */
+    "calcium-to-phosphorus-least", /* of the whole food */
+    "weigh-steady-months",
+    "weigh-watched-days",
+    "weigh-after-meal-days", /* so long prey swallowed whole is weighed with the animal */
+    "adoption-weigh-days",   /* first weighing in a new home, and the second after as many again */
+    "adoption-first-meal-days",
+    "adoption-check-days",
+};
+
+struct reference_values *reference_values_read(const char *path, struct arena *arena,
+                                               struct diag *diag)
+{
+    struct node *tree = tree_read_file(path, arena, diag);
+    struct reference_values *facts = ARENA_NEW(arena, struct reference_values);
+    if (!tree || !bind_record(tree, &reference_values_schema, "", arena, diag, facts))
+        return NULL;
+    bool good = true;
+    for (size_t i = 0; i < sizeof limit_names / sizeof *limit_names; i++) {
+        if (limit_find(facts, limit_names[i]))
+            continue;
+        diag_report_path(diag, DIAG_ERROR, "missing-limit", facts->limits.at, "limits",
+                         "'%s' is missing", limit_names[i]);
+        good = false;
+    }
+    return good ? facts : NULL;
+}
+
+/* Every table here is a list of structs that begin with their name. */
+static const void *find_named(const struct list *list, size_t size, const char *name)
+{
+    for (size_t i = 0; i < list->count; i++) {
+        const void *item = (const char *)list->items + i * size;
+        const struct text_value *item_name = item;
+        if (strcmp(item_name->text, name) == 0)
+            return item;
+    }
+    return NULL;
+}
+
+const struct food *food_find(const struct reference_values *facts, const char *code)
+{
+    return find_named(&facts->foods, sizeof(struct food), code);
+}
+
+const struct lamp_reference *lamp_fact_find(const struct reference_values *facts,
+                                            enum lamp_kind kind)
+{
+    return find_named(&facts->lamps, sizeof(struct lamp_reference),
+                      bind_choice_word(lamp_choices, (int)kind));
+}
+
+const struct uv_zone_reference *uv_zone_find(const struct reference_values *facts, int zone)
+{
+    const char name[] = {(char)('0' + zone), '\0'};
+    return zone >= 1 && zone <= 9
+               ? find_named(&facts->uv_zones, sizeof(struct uv_zone_reference), name)
+               : NULL;
+}
+
+const struct material_reference *material_find(const struct reference_values *facts,
+                                               const char *word)
+{
+    return find_named(&facts->materials, sizeof(struct material_reference), word);
+}
+
+const struct sourced_value *limit_find(const struct reference_values *facts, const char *name)
+{
+    const struct limit_reference *limit =
+        find_named(&facts->limits, sizeof(struct limit_reference), name);
+    return limit ? &limit->value : NULL;
+}

@@ -1,0 +1,71 @@
+/* Reference values that belong to no single species: UV exposure zones, lamp life,
+ * foods, materials. templates/reference-values.yaml; every number has its source. */
+#ifndef BASKLEAF_RECORDS_REFERENCE_VALUES_H
+#define BASKLEAF_RECORDS_REFERENCE_VALUES_H
+
+#include "records/sourced_value.h"
+#include "records/terms.h"
+
+struct uv_zone_reference {
+    struct text_value name;        /* "1" .. "4" */
+    struct sourced_value mean_uvi; /* offered over the basking area */
+    struct sourced_value most_uvi; /* never above the upper end of this */
+};
+
+struct lamp_reference {
+    struct text_value name;         /* a word of lamp_choices */
+    struct sourced_value life_days; /* change after; unit months */
+};
+
+enum food_kind { FOOD_PREY, FOOD_INSECT, FOOD_PLANT, FOOD_FISH, FOOD_PREPARED };
+
+struct food_size {
+    struct text_value name;          /* pinky, fuzzy, hopper, adult ... */
+    struct sourced_value mass_g;     /* of one */
+    struct sourced_value kcal_per_g; /* as fed; may be missing */
+};
+
+struct food {
+    struct text_value name; /* its code */
+    struct choice_value kind;
+    struct list sizes;               /* of struct food_size, smallest first; insects: one or more */
+    struct sourced_value kcal_per_g; /* as fed */
+    struct sourced_value calcium_to_phosphorus; /* undusted, Ca / P */
+};
+
+struct material_reference {
+    struct text_value name;            /* a word of wall_choices / lid_choices */
+    struct sourced_value lambda_w_mk;  /* heat conductivity */
+    struct sourced_value thickness_cm; /* usual, when the visit does not say */
+};
+
+struct limit_reference {
+    struct text_value name;
+    struct sourced_value value;
+};
+
+struct reference_values {
+    struct list uv_zones;  /* of struct uv_zone_reference */
+    struct list lamps;     /* of struct lamp_reference */
+    struct list foods;     /* of struct food */
+    struct list materials; /* of struct material_reference */
+    struct list limits;    /* of struct limit_reference: thresholds of the computations */
+    struct list sources;
+};
+
+extern const struct schema reference_values_schema;
+extern const struct choice food_kind_choices[];
+
+struct reference_values *reference_values_read(const char *path, struct arena *arena,
+                                               struct diag *diag);
+
+const struct food *food_find(const struct reference_values *facts, const char *code);
+const struct lamp_reference *lamp_fact_find(const struct reference_values *facts,
+                                            enum lamp_kind kind);
+const struct uv_zone_reference *uv_zone_find(const struct reference_values *facts, int zone);
+const struct material_reference *material_find(const struct reference_values *facts,
+                                               const char *word);
+/* A limit by name; the name must exist (a missing one is reported by reference_values_read). */
+const struct sourced_value *limit_find(const struct reference_values *facts, const char *name);
+
+#endif

@@ -1,0 +1,180 @@
+#include "render/render.h"
+#include "words/phrase.h"
+
+#include <ctype.h>
+#include <string.h>
+
+#include "layout/layout.h"
+#include "layout/measured_text.h"
+#include "sheet/compose.h"
+
+static bool read_wish(const char *wish, const struct choice *choices, const char *option,
+                      struct choice_value *out, struct arena *arena, struct diag *diag)
+{
+    if (!wish)
+        return true;
+    for (const struct choice *c = choices; c->word; c++) {
+        if (strcmp(c->word, wish) == 0) {
+            *out = (struct choice_value){.known = true, .value = c->value};
+            return true;
+        }
+    }
+    diag_report(diag, DIAG_USAGE, "usage", (struct mark){0}, "'--%s' takes %s, not '%s'", option,
+                bind_choice_list(choices, arena), wish);
+    return false;
+}
+
+/* The keys under which the changed parts are worded. */
+static size_t changed_keys(const struct approval *approval, struct arena *arena,
+                           const char *const **out)
+{
+    const char **keys = ARENA_ARRAY(arena, const char *, APPROVAL_PART_COUNT);
+    size_t count = 0;
+    for (int i = 0; i < APPROVAL_PART_COUNT && approval->is_stale; i++)
+        if (approval->changed[i])
+            keys[count++] = approval_part_word((enum approval_part)i);
+    *out = keys;
+    return count;
+}
+
+/* `brief_count`: see struct compose_inputs. */
+static bool compose(struct sheet_context *context, const struct care_plan *plan,
+                    const struct sheet_options *options, const struct approval *approval,
+                    size_t brief_count, struct arena *arena, struct diag *diag,
+                    struct document *out)
+{
+    const struct visit *visit = plan->visit;
+    struct clinic *clinic = ARENA_NEW(arena, struct clinic);
+    *clinic = *plan->clinic;
+    struct choice_value units = {.value = (int)compose_units(visit, plan->clinic)};
+    if (!read_wish(options->paper, paper_choices, "paper", &clinic->paper, arena, diag) ||
+        !read_wish(options->units, unit_system_choices, "units", &units, arena, diag))
+        return false;
+    const char *language =
+        options->language ? options->language : compose_language(visit, plan->clinic);
+    struct care_plan *own = ARENA_NEW(arena, struct care_plan);
+    *own = *plan;
+    own->clinic = clinic;
+    struct compose_inputs inputs = {
+        .plan = own,
+        .words = sheet_context_words(context, language, visit->keeper.language.at, diag),
+        .sheet = sheet_context_kind(context, visit->kind.value, diag),
+        .look = context->look,
+        .units = (enum unit_system)units.value,
+        .logo = context->logo,
+        .is_signed = approval->is_signed,
+        .brief_count = brief_count,
+    };
+    inputs.changed_count = changed_keys(approval, arena, &inputs.changed);
+    if (!inputs.words || !inputs.sheet || !compose_sheet(&inputs, arena, diag, out))
+        return false;
+    out->is_locked = options->is_locked;
+    return true;
+}
+
+bool sheet_compose(struct sheet_context *context, const struct care_plan *plan,
+                   const struct sheet_options *options, const struct approval *approval,
+                   struct arena *arena, struct diag *diag, struct document *out)
+{
+    return compose(context, plan, options, approval, 0, arena, diag, out);
+}
+
+/* One attempt: with the first `brief` sections of the kind's list in brief, or tight as well. */
+static bool lay_once(struct sheet_context *context, const struct care_plan *plan,
+                     const struct sheet_options *options, const struct approval *approval,
+                     size_t brief, bool tight, struct text_store *texts, struct diag *diag,
+                     struct paged *out)
+{
+    struct document *document = ARENA_NEW(texts->arena, struct document);
+    if (!compose(context, plan, options, approval, brief, texts->arena, diag, document))
+        return false;
+    document->look.tight = tight;
+    return layout_with_texts(document, texts, diag, out);
+}
+
+bool sheet_lay(struct sheet_context *context, const struct care_plan *plan,
+               const struct sheet_options *options, const struct approval *approval,
+               struct arena *arena, struct diag *diag, struct paged *out)
+{
+    const struct sheet_template *sheet = sheet_context_kind(context, plan->visit->kind.value, diag);
+    struct text_store *texts = ARENA_NEW(arena, struct text_store);
+    text_store_init(texts, fonts_measure(context->fonts), arena);
+    if (!sheet || !lay_once(context, plan, options, approval, 0, false, texts, diag, out))
+        return false;
+    /* less and less in full, at last with tables that may break between columns; where nothing
+     * saves the page, there is room for all of it */
+    const size_t count = sheet->in_brief.count;
+    for (size_t turn = 1; count > 0 && turn <= count + 1; turn++) {
+        struct paged shorter = {0};
+        size_t brief = turn < count ? turn : count;
+        if ((double)out->page_count <= sheet->pages.value)
+            break;
+        if (!lay_once(context, plan, options, approval, brief, turn > count, texts, diag, &shorter))
+            return false;
+        if ((double)shorter.page_count <= sheet->pages.value)
+            *out = shorter;
+    }
+    return true;
+}
+
+bool sheet_write(struct sheet_context *context, const struct care_plan *plan,
+                 const struct sheet_options *options, const struct approval *approval,
+                 struct arena *arena, struct diag *diag, struct bytes *out)
+{
+    struct paged paged = {0};
+    return sheet_lay(context, plan, options, approval, arena, diag, &paged) &&
+           pdf_write(&paged, context->fonts, arena, diag, out);
+}
+
+const char *sheet_name_part(const char *text, struct arena *arena)
+{
+    enum { NAME_BYTES = 60 };
+    char name[NAME_BYTES + 1];
+    size_t length = 0;
+    for (const char *c = text; *c && length < NAME_BYTES; c++)
+        if (isalnum((unsigned char)*c) && (unsigned char)*c < 0x80)
+            name[length++] = (char)tolower((unsigned char)*c);
+        else if (length && name[length - 1] != '-')
+            name[length++] = '-';
+    while (length && name[length - 1] == '-')
+        length--;
+    return arena_copy_bytes(arena, name, length);
+}
+
+bool sheet_phrase_context(struct sheet_context *context, const struct care_plan *plan,
+                          const struct sheet_options *options, struct arena *arena,
+                          struct diag *diag, struct phrase_context *out)
+{
+    const struct visit *visit = plan->visit;
+    struct choice_value units = {.value = (int)compose_units(visit, plan->clinic)};
+    const char *language =
+        options->language ? options->language : compose_language(visit, plan->clinic);
+    if (!read_wish(options->units, unit_system_choices, "units", &units, arena, diag))
+        return false;
+    const struct wording *words =
+        sheet_context_words(context, language, visit->keeper.language.at, diag);
+    if (!words)
+        return false;
+    *out = (struct phrase_context){.format = {words, (enum unit_system)units.value, arena, diag},
+                                   .plan = plan};
+    return true;
+}
+
+const char *sheet_name_with(const struct care_plan *plan, const char *ending, struct arena *arena)
+{
+    const char *name = sheet_name_part(plan->visit->patient.name.text, arena);
+    char day[16];
+    date_write_iso(plan->on, day);
+    return arena_format(arena, "%s-%s.%s", *name ? name : "animal", day, ending);
+}
+
+const char *sheet_file_name(const struct care_plan *plan, struct arena *arena)
+{
+    return sheet_name_with(plan, "pdf", arena);
+}
+
+const char *sheet_fonts_folder(const struct resources *resources, struct arena *arena)
+{
+    const char *beside = file_join(arena, resources->places.data_folder, "fonts");
+    return file_is_folder(beside) ? beside : BASKLEAF_FONTS_FOLDER;
+}

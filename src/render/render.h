@@ -1,0 +1,56 @@
+/* From a care plan to the bytes of its PDF. */
+#ifndef BASKLEAF_RENDER_RENDER_H
+#define BASKLEAF_RENDER_RENDER_H
+
+#include "render/sheet_context.h"
+#include "document/draw_ops.h"
+#include "document/document.h"
+
+struct phrase_context; /* words/phrase.h */
+
+/* What the command line asks for beyond the visit; NULL: as the visit or the clinic has it. */
+struct sheet_options {
+    const char *language;
+    const char *units; /* a word of unit_system_choices */
+    const char *paper; /* a word of paper_choices */
+    bool is_locked;    /* the PDF is going to have a password; see lock.h */
+};
+
+/* The document of one sheet. A wish that is not known is a DIAG_USAGE. False after errors; *out
+ * is then untouched. */
+bool sheet_compose(struct sheet_context *context, const struct care_plan *plan,
+                   const struct sheet_options *options, const struct approval *approval,
+                   struct arena *arena, struct diag *diag, struct document *out);
+
+/* Its pages. When the sheet takes more than its kind's `pages`, what the kind lists under
+ * `in-brief` is said in brief, if that helps, and tables go on in the next column. False after
+ * errors. */
+bool sheet_lay(struct sheet_context *context, const struct care_plan *plan,
+               const struct sheet_options *options, const struct approval *approval,
+               struct arena *arena, struct diag *diag, struct paged *out);
+
+/* Its PDF. */
+bool sheet_write(struct sheet_context *context, const struct care_plan *plan,
+                 const struct sheet_options *options, const struct approval *approval,
+                 struct arena *arena, struct diag *diag, struct bytes *out);
+
+/* Who speaks of this plan, for what is said outside a document (calendar, message). False after
+ * errors; *out is then untouched. */
+bool sheet_phrase_context(struct sheet_context *context, const struct care_plan *plan,
+                          const struct sheet_options *options, struct arena *arena,
+                          struct diag *diag, struct phrase_context *out);
+
+/* "biscuit-2026-03-14.pdf": letters and digits of the name, hyphens for all else, at most 60
+ * bytes, never empty and never a path. */
+const char *sheet_file_name(const struct care_plan *plan, struct arena *arena);
+/* The same with another ending. */
+const char *sheet_name_with(const struct care_plan *plan, const char *ending, struct arena *arena);
+
+/* Letters and digits in lower case, hyphens for all else, at most 60 bytes; may be empty. */
+const char *sheet_name_part(const char *text, struct arena *arena);
+
+/* Where the fonts lie: `fonts` in the data folder when it is there, else where the build put them.
+ */
+const char *sheet_fonts_folder(const struct resources *resources, struct arena *arena);
+
+#endif

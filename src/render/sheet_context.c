@@ -1,0 +1,100 @@
+#include "render/sheet_context.h"
+
+#include <string.h>
+
+#include "render/render.h"
+#include "layout/logo_file.h"
+
+/* The clinic's logo beside its file; true where there is none. */
+static bool read_logo(struct sheet_context *context, struct diag *diag)
+{
+    const struct clinic *clinic = context->resources->clinic;
+    const char *path = clinic_logo_path(clinic, &context->arena);
+    if (!path)
+        return true;
+    struct logo *logo = ARENA_NEW(&context->arena, struct logo);
+    context->logo = logo;
+    return logo_file_read(path, clinic->name.text, clinic->logo.at, &context->arena, diag, logo);
+}
+
+bool sheet_context_init(struct sheet_context *context, const struct resources *resources,
+                        struct diag *diag)
+{
+    *context = (struct sheet_context){.resources = resources};
+    arena_init(&context->arena);
+    context->fonts = fonts_new(sheet_fonts_folder(resources, &context->arena), diag);
+    context->look = look_read(file_join(&context->arena, resources->templates, "look.yaml"),
+                              &context->arena, diag);
+    return read_logo(context, diag) && context->fonts && context->look;
+}
+
+void sheet_context_finish(struct sheet_context *context)
+{
+    fonts_free(context->fonts);
+    arena_finish(&context->arena);
+}
+
+static bool is_plain_tag(const char *language)
+{
+    static const char letters[] = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ-";
+    return *language && strspn(language, letters) == strlen(language);
+}
+
+const struct wording *sheet_context_words(struct sheet_context *context, const char *language,
+                                          struct mark at, struct diag *diag)
+{
+    for (size_t i = 0; i < context->language_count; i++)
+        if (strcmp(context->words[i]->lang, language) == 0)
+            return context->words[i];
+    const char *folder = file_join(&context->arena, context->resources->templates, "wording");
+    if (!is_plain_tag(language) || context->language_count == SHEET_CONTEXT_LANGUAGES_MOST ||
+        !file_is_folder(file_join(&context->arena, folder, language))) {
+        diag_report(diag, DIAG_ERROR, "unknown-language", at,
+                    "there is no wording for language '%s'; each is a folder of templates/wording",
+                    language);
+        return NULL;
+    }
+    const struct wording *words = catalogue_read(
+        folder, language, context->has_desk_words ? NULL : "desk.yaml", &context->arena, diag);
+    if (words)
+        context->words[context->language_count++] = words;
+    return words;
+}
+
+const struct sheet_template *sheet_context_kind(struct sheet_context *context, int kind,
+                                                struct diag *diag)
+{
+    const char *word = bind_choice_word(sheet_choices, kind);
+    if (!context->kinds[kind]) {
+        const char *name = arena_format(&context->arena, "sheets/%s.yaml", word);
+        context->kinds[kind] =
+            sheet_template_read(file_join(&context->arena, context->resources->templates, name),
+                                word, &context->arena, diag);
+    }
+    return context->kinds[kind];
+}
+
+const struct approval_digests *sheet_context_digests(struct sheet_context *context,
+                                                     struct diag *diag)
+{
+    if (!context->has_digests)
+        context->has_digests =
+            approval_read_shared(context->resources, &context->arena, diag, &context->digests);
+    return context->has_digests ? &context->digests : NULL;
+}
+
+bool sheet_context_approval(struct sheet_context *context, const struct care_plan *plan,
+                            struct arena *arena, struct diag *diag, struct approval *out)
+{
+    struct approval_digests own;
+    *out = (struct approval){0};
+    if (!approval_has_digest(&plan->visit->signed_off))
+        return true; /* most records on their way to the veterinarian */
+    if (!sheet_context_digests(context, diag) ||
+        !approval_digest(plan, &context->digests, arena, diag, &own))
+        return false;
+    approval_compare(&plan->visit->signed_off, &own, out);
+    if (out->is_stale)
+        approval_tell_stale(out, arena, diag);
+    return true;
+}

@@ -1,0 +1,46 @@
+/* What the sheets of one run are set with: words, kinds of sheet, look and fonts, each read when
+ * it is first needed and then kept. */
+#ifndef BASKLEAF_RENDER_SHEET_CONTEXT_H
+#define BASKLEAF_RENDER_SHEET_CONTEXT_H
+
+#include "signoff/approval.h"
+#include "pdf/pdf.h"
+#include "records/sheet_template.h"
+#include "words/catalogue.h"
+
+enum { SHEET_CONTEXT_LANGUAGES_MOST = 32 };
+
+struct sheet_context {
+    const struct resources *resources;
+    struct arena arena; /* lives as long as the press */
+    struct fonts *fonts;
+    struct look_file *look;
+    const struct logo *logo; /* NULL: the clinic has none */
+    struct sheet_template *kinds[SHEET_KIND_COUNT];
+    const struct wording *words[SHEET_CONTEXT_LANGUAGES_MOST];
+    size_t language_count;
+    bool has_desk_words; /* set it before the first sheet_context_words: the desk's own words too */
+    bool has_digests;
+    struct approval_digests digests; /* the parts that do not depend on the visit */
+};
+
+/* Opens the fonts and reads the look. False after errors; sheet_context_finish all the same. */
+bool sheet_context_init(struct sheet_context *context, const struct resources *resources,
+                        struct diag *diag);
+void sheet_context_finish(struct sheet_context *context);
+
+/* NULL after errors; `at` is where the language was asked for. */
+const struct wording *sheet_context_words(struct sheet_context *context, const char *language,
+                                          struct mark at, struct diag *diag);
+const struct sheet_template *sheet_context_kind(struct sheet_context *context, int kind,
+                                                struct diag *diag);
+
+/* The digests of what all sheets share; NULL after errors. */
+const struct approval_digests *sheet_context_digests(struct sheet_context *context,
+                                                     struct diag *diag);
+
+/* approval_read with the press's digests; see approval.h. */
+bool sheet_context_approval(struct sheet_context *context, const struct care_plan *plan,
+                            struct arena *arena, struct diag *diag, struct approval *out);
+
+#endif

@@ -1,0 +1,103 @@
+#include "sheet/calendar_events.h"
+
+#include <string.h>
+
+#include "document/block_builder.h"
+#include "words/slots.h"
+
+static const struct kind {
+    const char *what;
+    int places;
+    bool a_day_before;
+} kinds[] = {{"meal", 8, false},           {"supplement", 16, false}, {"weigh", 4, false},
+             {"lamp-change", 1, true},     {"recheck", 1, true},      {"recheck-usual", 1, true},
+             {"quarantine-end", 1, false}, {"move-in", 1, true}};
+
+enum { KIND_COUNT = sizeof kinds / sizeof *kinds, ITEMS_MOST = 64 };
+
+struct making {
+    const struct phrase_context *ctx;
+    struct arena *arena;
+    struct calendar_event *items;
+    size_t count;
+};
+
+static const char *fact_name(const struct making *m, const struct plan_date *date)
+{
+    for (const struct plan_fact *fact = date->facts; fact; fact = fact->next)
+        if (strcmp(fact->name, "supplement") == 0)
+            return text_capital(m->arena, slots_fact_text(m->ctx, fact));
+    return NULL;
+}
+
+/* What to bring to the table: the food of a meal, the powders of a day; else whom to call. */
+static const char *about_text(const struct making *m, const struct plan_date *date)
+{
+    const char *close = phrase(m->ctx, "calendar.about");
+    const char *first = NULL;
+    if (strcmp(date->what, "meal") == 0) {
+        const char *foods = slots_foods_text(m->ctx);
+        first = foods ? text_capital(m->arena, foods) : NULL;
+    } else if (strcmp(date->what, "supplement") == 0) {
+        first = fact_name(m, date);
+    }
+    return first ? arena_format(m->arena, "%s.\n%s", first, close) : close;
+}
+
+static const char *summary_text(const struct making *m, const struct plan_date *date)
+{
+    struct phrase_context ctx = *m->ctx;
+    ctx.facts = date->facts;
+    const char *name = m->ctx->plan->visit->patient.name.text;
+    const char *what = phrase_code(&ctx, "date", date->what);
+    return strstr(what, name) ? what : arena_format(m->arena, "%s: %s", name, what);
+}
+
+/* Another powder on the same day joins the entry that stands. */
+static bool join_same_day(struct making *m, const struct plan_date *date, int place)
+{
+    struct calendar_event *last = m->count ? &m->items[m->count - 1] : NULL;
+    if (place == 0 || !last || date_compare(last->on, date->on) != 0 ||
+        strcmp(date->what, "supplement") != 0)
+        return false;
+    const char *name = fact_name(m, date);
+    if (name && !strstr(last->about, name))
+        last->about = arena_format(m->arena, "%s.\n%s", name, last->about);
+    return true;
+}
+
+static void add_kind(struct making *m, const struct kind *kind)
+{
+    const struct care_plan *plan = m->ctx->plan;
+    int place = 0;
+    for (size_t i = 0; i < plan->date_count && place < kind->places; i++) {
+        const struct plan_date *date = &plan->dates[i];
+        if (strcmp(date->what, kind->what) != 0 || join_same_day(m, date, place))
+            continue;
+        place++;
+        m->items[m->count++] = (struct calendar_event){.what = kind->what,
+                                                       .place = place,
+                                                       .on = date->on,
+                                                       .summary = summary_text(m, date),
+                                                       .about = about_text(m, date),
+                                                       .a_day_before = kind->a_day_before};
+    }
+    for (place++; place <= kind->places; place++) {
+        const struct plan_date free = {.on = plan->on, .what = kind->what};
+        m->items[m->count++] = (struct calendar_event){.what = kind->what,
+                                                       .place = place,
+                                                       .is_free = true,
+                                                       .on = plan->on,
+                                                       .summary = summary_text(m, &free),
+                                                       .about = phrase(m->ctx, "calendar.about")};
+    }
+}
+
+struct calendar_events calendar_events_make(const struct phrase_context *ctx, struct arena *arena)
+{
+    struct making m = {
+        .ctx = ctx, .arena = arena, .items = ARENA_ARRAY(arena, struct calendar_event, ITEMS_MOST)};
+    for (size_t i = 0; i < KIND_COUNT; i++)
+        add_kind(&m, &kinds[i]);
+    return (struct calendar_events){m.items, m.count, phrase(ctx, "calendar.name")};
+}

@@ -1,0 +1,214 @@
+#include "sheet/compose.h"
+
+#include <assert.h>
+
+#include "records/species.h"
+#include "words/glossary.h"
+#include "sheet/sections.h"
+
+static section_writer *const writers[SECTION_COUNT] = {
+    [SECTION_ANIMAL] = section_animal,
+    [SECTION_GO_NOW] = section_go_now,
+    [SECTION_MESSAGE] = section_message,
+    [SECTION_FOUND] = section_found,
+    [SECTION_NORMAL] = section_normal,
+    [SECTION_FIRST_CHANGES] = section_first_changes,
+    [SECTION_MORE_CHANGES] = section_more_changes,
+    [SECTION_TEMPERATURE] = section_temperature,
+    [SECTION_BANDS] = section_bands,
+    [SECTION_LIGHT] = section_light,
+    [SECTION_ENCLOSURE] = section_enclosure,
+    [SECTION_HUMIDITY] = section_humidity,
+    [SECTION_FEEDING] = section_feeding,
+    [SECTION_MEDICINES] = section_medicines,
+    [SECTION_AFTERCARE] = section_aftercare,
+    [SECTION_WARNINGS] = section_warnings,
+    [SECTION_CAUTIONS] = section_cautions,
+    [SECTION_FOLLOW_UP] = section_follow_up,
+    [SECTION_WEIGHT] = section_weight,
+    [SECTION_PLANNER] = section_planner,
+    [SECTION_SETUP_LIST] = section_setup_list,
+    [SECTION_FIRST_WEEKS] = section_first_weeks,
+    [SECTION_WEIGHING_LOG] = section_weighing_log,
+    [SECTION_CARD] = section_card,
+    [SECTION_LAW] = section_law,
+    [SECTION_SOURCES] = section_sources,
+    [SECTION_SIGN_OFF] = section_sign_off,
+    [SECTION_OWN] = section_own,
+    [SECTION_PAGE_BREAK] = section_page_break,
+};
+static_assert(sizeof writers / sizeof *writers == SECTION_COUNT, "one writer a section");
+
+/* ---- choices of the visit ------------------------------------------------------------ */
+
+const char *compose_language(const struct visit *visit, const struct clinic *clinic)
+{
+    return visit->keeper.language.text ? visit->keeper.language.text : clinic->language.text;
+}
+
+enum unit_system compose_units(const struct visit *visit, const struct clinic *clinic)
+{
+    const struct choice_value *own = &visit->keeper.units;
+    return (enum unit_system)(own->known ? own->value : clinic->units.value);
+}
+
+/* ---- the look -------------------------------------------------------------------------- */
+
+static struct rgb colour_of(const struct text_value *value)
+{
+    unsigned char read[3] = {0};
+    look_read_colour(value->text, read);
+    return (struct rgb){read[0], read[1], read[2]};
+}
+
+void compose_look(const struct look_file *file, const struct clinic *clinic, bool live_links,
+                  struct look *out)
+{
+    const struct look_sizes *sizes = &file->sizes;
+    const struct look_colours *colours = &file->colours;
+    const struct choice_value *paper = file->paper.known ? &file->paper : &clinic->paper;
+    *out = (struct look){
+        .paper = paper->value == CLINIC_PAPER_LETTER ? PAPER_LETTER : PAPER_A4,
+        .margin_pt = sizes->margin.value,
+        .body_pt = sizes->body.value,
+        .table_pt = sizes->table.value,
+        .small_pt = sizes->small.value,
+        .heading_pt = {sizes->title.value, sizes->section.value, sizes->part.value},
+        .leading = sizes->leading.value,
+        .inks = {[INK_TEXT] = colour_of(&colours->text),
+                 [INK_MUTED] = colour_of(&colours->muted),
+                 [INK_ACCENT] = colour_of(&colours->accent),
+                 [INK_WARM] = colour_of(&colours->warm),
+                 [INK_COOL] = colour_of(&colours->cool),
+                 [INK_ALERT] = colour_of(&colours->alert),
+                 [INK_LEAF] = colour_of(&colours->leaf),
+                 [INK_PAPER] = colour_of(&colours->paper),
+                 [INK_TINT] = colour_of(&colours->tint)},
+        .live_links = live_links,
+    };
+}
+
+/* ---- the whole ---------------------------------------------------------------------------- */
+
+static bool is_in_brief(const struct composition *c, enum sheet_section_code code)
+{
+    const struct list *list = &c->sheet->in_brief;
+    for (size_t i = 0; i < c->brief_count && i < list->count; i++)
+        if (LIST_AT(*list, struct choice_value, i)->value == (int)code)
+            return true;
+    return false;
+}
+
+static void write_section(struct composition *c, enum sheet_section_code code,
+                          struct block_builder *out)
+{
+    c->in_brief = is_in_brief(c, code);
+    struct block_builder own =
+        builder_start(c->arena, bind_choice_word(sheet_section_choices, (int)code));
+    writers[code](c, &own);
+    builder_append(out, &own);
+}
+
+static struct block_builder write_column(struct composition *c, const struct list *codes)
+{
+    struct block_builder column = builder_start(c->arena, NULL);
+    for (size_t i = 0; i < codes->count; i++) {
+        int code = LIST_AT(*codes, struct choice_value, i)->value;
+        write_section(c, (enum sheet_section_code)code, &column);
+    }
+    return column;
+}
+
+static void write_entry(struct composition *c, const struct sheet_section *entry,
+                        struct block_builder *out)
+{
+    c->entry = entry;
+    if (entry->show.known) {
+        write_section(c, (enum sheet_section_code)entry->show.value, out);
+        return;
+    }
+    if (entry->columns.count > 0) {
+        enum { SIDE_BY_SIDE = 2 };
+        struct block_builder both = write_column(c, &entry->columns);
+        builder_poured(out, &both, SIDE_BY_SIDE);
+        return;
+    }
+    struct block_builder left = write_column(c, &entry->left),
+                         right = write_column(c, &entry->right);
+    double share = entry->share_percent.known ? entry->share_percent.value / 100 : 0.5;
+    builder_beside(out, &left, &right, share);
+}
+
+static void fill_heads(struct composition *c, struct document *document)
+{
+    const struct phrase_context *ctx = &c->ctx;
+    const struct care_plan *plan = c->plan;
+    const char *kind = bind_choice_word(sheet_choices, c->sheet->kind.value);
+    char iso[16];
+    date_write_iso(plan->on, iso);
+    document->lang = ctx->format.words->lang;
+    document->title = phrase_code(ctx, "sheet.title", kind);
+    document->subject = phrase(ctx, "sheet.subject");
+    document->author = plan->clinic->name.text;
+    document->keywords = phrase(ctx, "sheet.keywords");
+    document->created = arena_copy_text(c->arena, iso);
+    document->head_left = phrase(ctx, "sheet.head-left");
+    document->head_right = format_date_long(&ctx->format, plan->on);
+    document->foot_left = phrase(ctx, "sheet.foot-left");
+    document->page_of = phrase(ctx, "sheet.page-of");
+}
+
+/* Who signed, when, and what changed since then. */
+static const char *stale_mark(struct composition *c, const struct compose_inputs *inputs)
+{
+    const struct visit_signature *signature = &c->plan->visit->signed_off;
+    const char **parts = ARENA_ARRAY(c->arena, const char *, inputs->changed_count);
+    for (size_t i = 0; i < inputs->changed_count; i++)
+        parts[i] = phrase_code(&c->ctx, "approval", inputs->changed[i]);
+    struct plan_fact what = {.name = "what",
+                             .kind = FACT_TEXT,
+                             .text = phrase_all_of(&c->ctx, parts, inputs->changed_count)};
+    struct plan_fact on = {
+        .name = "date", .kind = FACT_DATE, .date = signature->on.date, .next = &what};
+    struct plan_fact by = {
+        .name = "by", .kind = FACT_TEXT, .text = signature->by.text, .next = &on};
+    struct phrase_context ctx = c->ctx;
+    ctx.facts = &by;
+    return phrase(&ctx, "sheet.draft-mark-stale");
+}
+
+static const char *draft_mark(struct composition *c, const struct compose_inputs *inputs)
+{
+    if (c->is_signed)
+        return NULL;
+    return inputs->changed_count ? stale_mark(c, inputs) : phrase(&c->ctx, "sheet.draft-mark");
+}
+
+bool compose_sheet(const struct compose_inputs *inputs, struct arena *arena, struct diag *diag,
+                   struct document *out)
+{
+    size_t errors = diag->counts[DIAG_ERROR];
+    struct composition c = {
+        .ctx = {.format = {inputs->words, inputs->units, arena, diag}, .plan = inputs->plan},
+        .plan = inputs->plan,
+        .sheet = inputs->sheet,
+        .arena = arena,
+        .is_signed = inputs->is_signed,
+        .brief_count = inputs->brief_count,
+    };
+    struct document document = {.logo = inputs->logo};
+    struct block_builder blocks = builder_start(arena, NULL);
+    compose_look(inputs->look, inputs->plan->clinic, inputs->sheet->live_links.value,
+                 &document.look);
+    document.look.close = inputs->sheet->compact.value;
+    fill_heads(&c, &document);
+    document.draft_mark = draft_mark(&c, inputs);
+    for (size_t i = 0; i < inputs->sheet->sections.count; i++)
+        write_entry(&c, LIST_AT(inputs->sheet->sections, struct sheet_section, i), &blocks);
+    glossary_explain(&c.ctx, blocks.first);
+    document.blocks = blocks.first;
+    if (diag->counts[DIAG_ERROR] > errors)
+        return false;
+    *out = document;
+    return true;
+}

@@ -1,0 +1,39 @@
+/* A plan and a language -> the document of a sheet. */
+#ifndef BASKLEAF_SHEET_COMPOSE_H
+#define BASKLEAF_SHEET_COMPOSE_H
+
+#include "care/plan.h"
+#include "records/sheet_template.h"
+#include "words/catalogue.h"
+#include "document/document.h"
+
+/* Everything a sheet is composed from; all borrowed and needed as long as the document. */
+struct compose_inputs {
+    const struct care_plan *plan;
+    const struct wording *words;
+    const struct sheet_template *sheet;
+    const struct look_file *look;
+    enum unit_system units;
+    bool is_signed;     /* the visit's signature is valid: no draft mark */
+    size_t brief_count; /* so many of the kind's `in-brief`, the first ones, are said in brief */
+    const char *const
+        *changed; /* keys approval.<...> of what changed since it was signed, or NULL */
+    size_t changed_count;
+    const struct logo *logo; /* NULL for none */
+};
+
+/* Fills *out, all of it in the arena. A sentence that is not worded, or that has a slot without a
+ * value, is a DIAG_ERROR; all of them are reported. False when there was one; *out is then
+ * untouched. */
+bool compose_sheet(const struct compose_inputs *inputs, struct arena *arena, struct diag *diag,
+                   struct document *out);
+
+/* The keeper's language and units where the visit says them, else the clinic's. */
+const char *compose_language(const struct visit *visit, const struct clinic *clinic);
+enum unit_system compose_units(const struct visit *visit, const struct clinic *clinic);
+
+/* The look of the file, for this clinic's paper. The file was checked when it was read. */
+void compose_look(const struct look_file *file, const struct clinic *clinic, bool live_links,
+                  struct look *out);
+
+#endif

@@ -1,0 +1,99 @@
+/* What to change: the first three with their reasons, and the rest. */
+#include <string.h>
+
+#include "sheet/sections.h"
+
+static struct span *add_part(struct composition *c, struct span *text, const char *code,
+                             const char *part)
+{
+    const char *key = arena_format(c->arena, "action.%s.%s", code, part);
+    const char *sentence = phrase_if_worded(&c->ctx, key);
+    return sentence ? span_join(c->arena, text, span_plain(c->arena, sentence)) : text;
+}
+
+/* One reason a rule, once each however many findings raised it. */
+static struct span *reasons_text(struct composition *c, const struct action *action)
+{
+    struct span *text = NULL;
+    for (const struct action_reason *reason = action->reasons; reason; reason = reason->next) {
+        bool told = false;
+        for (const struct action_reason *r = action->reasons; r != reason; r = r->next)
+            told = told || strcmp(r->rule, reason->rule) == 0;
+        if (!told)
+            text = span_join(c->arena, text,
+                             span_plain(c->arena, phrase_code(&c->ctx, "why", reason->rule)));
+    }
+    return text;
+}
+
+static struct span *do_text(struct composition *c, const struct action *action)
+{
+    return span_strong(c->arena, phrase_part(&c->ctx, "action", action->code, "do"));
+}
+
+/* How, why and when to stop; a compact sheet keeps the reasons for the first changes. */
+static struct span *more_text(struct composition *c, const struct action *action)
+{
+    bool with_reason = action->is_first || !c->sheet->compact.value;
+    struct span *text = NULL;
+    if (action->has_start)
+        text = span_plain(c->arena, section_with_date(c, "sheet.action-start", action->start));
+    text = add_part(c, text, action->code, "how");
+    struct span *why = with_reason ? reasons_text(c, action) : NULL;
+    if (why) {
+        text = span_join(c->arena, text, span_strong(c->arena, phrase(&c->ctx, "sheet.why")));
+        text = span_join(c->arena, text, why);
+    }
+    return add_part(c, text, action->code, "stop");
+}
+
+static void add_actions(struct composition *c, struct block_builder *out, bool first,
+                        enum list_marks marks)
+{
+    struct block *list = NULL;
+    for (size_t i = 0; i < c->plan->action_count; i++) {
+        const struct action *action = &c->plan->actions[i];
+        if (action->is_first != first)
+            continue;
+        if (!list)
+            list = builder_list(out, marks);
+        list_add(c->arena, list, span_join(c->arena, do_text(c, action), more_text(c, action)));
+    }
+}
+
+static size_t count_actions(const struct care_plan *plan, bool first)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < plan->action_count; i++)
+        count += plan->actions[i].is_first == first;
+    return count;
+}
+
+/* Of a box that nobody measured it cannot be said that it is right. */
+static bool is_measured(const struct care_plan *plan)
+{
+    bool any = plan->humidity.has_reading;
+    for (int z = 0; z < ZONE_COUNT; z++)
+        any = any || plan->temperature.zones[z].has_reading;
+    return any;
+}
+
+void section_first_changes(struct composition *c, struct block_builder *out)
+{
+    size_t count = count_actions(c->plan, true);
+    section_title(c, out, count ? "sheet.first-changes.title" : "sheet.no-changes.title");
+    if (count)
+        add_actions(c, out, true, LIST_NUMBERS);
+    else
+        builder_paragraph(out,
+                          phrase(&c->ctx, is_measured(c->plan) ? "sheet.no-changes.text"
+                                                               : "sheet.no-changes.unmeasured"));
+}
+
+void section_more_changes(struct composition *c, struct block_builder *out)
+{
+    if (count_actions(c->plan, false) == 0)
+        return;
+    section_title(c, out, "sheet.more-changes.title");
+    add_actions(c, out, false, LIST_BULLETS);
+}

@@ -1,0 +1,187 @@
+/* The set-up list, sources and who signed. */
+#include <string.h>
+
+#include "base/strbuf.h"
+#include "sheet/sections.h"
+
+/* ---- set-up list ---------------------------------------------------------------------- */
+
+/* Bullets that say something only where the plan has the number. */
+void section_setup_list(struct composition *c, struct block_builder *out)
+{
+    bool lives_in_water = c->plan->temperature.zones[ZONE_WATER].applies;
+    const char *const keys[] = {
+        "sheet.setup.size",
+        "sheet.setup.basking",
+        "sheet.setup.warm",
+        "sheet.setup.cool",
+        "sheet.setup.night",
+        "sheet.setup.water",
+        "sheet.setup.limit",
+        "sheet.setup.thermostat",
+        "sheet.setup.guard",
+        "sheet.setup.probes",
+        "sheet.setup.humidity",
+        "sheet.setup.light",
+        "sheet.setup.hours",
+        "sheet.setup.hides",
+        c->plan->humidity.moist_hide ? "sheet.setup.moist-hide" : NULL,
+        "sheet.setup.floor",
+        lives_in_water ? "sheet.setup.clean-water" : "sheet.setup.dish",
+        "sheet.setup.food",
+        "sheet.setup.scale",
+        "sheet.setup.papers",
+        "sheet.setup.run",
+    };
+    section_title(c, out, "sheet.setup.title");
+    builder_paragraph(out, phrase(&c->ctx, "sheet.setup.how"));
+    struct block *list = builder_list(out, LIST_TICK_BOXES);
+    for (size_t i = 0; i < sizeof keys / sizeof *keys; i++)
+        if (keys[i])
+            section_bullet(c, list, keys[i]);
+}
+
+/* ---- sources ---------------------------------------------------------------------------- */
+
+static bool cites(const struct derivations *how, const char *text)
+{
+    for (const struct derivation *d = how->first; d; d = d->next)
+        if (d->source && strcmp(d->source, text) == 0)
+            return true;
+    return false;
+}
+
+/* The publication of a formula, not of a value that stands on the sheet. */
+static bool is_of_formula(const struct care_plan *plan, const char *text)
+{
+    return cites(&plan->humidity.how, text) || cites(&plan->uvb.how, text) ||
+           cites(&plan->growth.how, text) || cites(&plan->feeding.how, text);
+}
+
+static const char *trust_key(enum trust trust)
+{
+    static const char *const keys[] = {
+        [TRUST_ORIGINAL] = "sheet.trust.original",
+        [TRUST_COPY] = "sheet.trust.copy",
+        [TRUST_MEMORY] = "sheet.trust.memory",
+    };
+    return keys[trust];
+}
+
+/* Who and where: up to the second comma. The table or page of it is in the full list. */
+static size_t named_length(const char *text)
+{
+    const char *comma = strchr(text, ',');
+    comma = comma ? strchr(comma + 1, ',') : NULL;
+    return comma ? (size_t)(comma - text) : strlen(text);
+}
+
+/* All sources of one trust, behind its words. */
+static struct span *sources_text(struct composition *c, enum trust trust)
+{
+    struct strbuf sourced;
+    strbuf_init(&sourced, c->arena);
+    if (c->sheet->compact.value && trust == TRUST_MEMORY)
+        return span_plain(c->arena, phrase(&c->ctx, c->is_signed ? "sheet.sources.practice-signed"
+                                                                 : "sheet.sources.practice"));
+    for (size_t i = 0; i < c->plan->source_count; i++) {
+        const struct plan_source *source = &c->plan->sources[i];
+        if (source->trust != trust ||
+            (c->sheet->compact.value && is_of_formula(c->plan, source->text)))
+            continue;
+        strbuf_addf(
+            &sourced, "%s%.*s", sourced.length ? "; " : "",
+            (int)(c->sheet->compact.value ? named_length(source->text) : strlen(source->text)),
+            source->text);
+    }
+    if (sourced.length == 0)
+        return NULL;
+    strbuf_add_char(&sourced, '.');
+    return span_join(c->arena, span_strong(c->arena, phrase(&c->ctx, trust_key(trust))),
+                     span_plain(c->arena, sourced.text));
+}
+
+void section_sources(struct composition *c, struct block_builder *out)
+{
+    bool compact = c->sheet->compact.value;
+    if (c->plan->source_count == 0)
+        return;
+    struct span *text = NULL;
+    if (compact)
+        text = span_strong(c->arena, section_with_text(c, "sheet.run-in", "name",
+                                                       phrase(&c->ctx, "sheet.sources.title")));
+    else
+        section_title(c, out, "sheet.sources.title");
+    for (int trust = TRUST_ORIGINAL; trust <= TRUST_MEMORY && !c->in_brief; trust++) {
+        struct span *sourced = sources_text(c, (enum trust)trust);
+        if (sourced)
+            text =
+                compact ? span_join(c->arena, text, sourced) : span_below(c->arena, text, sourced);
+    }
+    if (compact)
+        text =
+            span_join(c->arena, text, span_plain(c->arena, phrase(&c->ctx, "sheet.sources.more")));
+    builder_spans(out, text, PARAGRAPH_SMALL);
+}
+
+/* ---- sign-off ----------------------------------------------------------------------------- */
+
+static bool has_own_targets(const struct visit_targets *targets)
+{
+    bool any = targets->humidity_percent.known || targets->uvi.known || targets->meal_g.known ||
+               targets->every_days.known;
+    for (size_t i = 0; i < ZONE_COUNT; i++)
+        any = any || targets->zones_c[i].known;
+    return any;
+}
+
+static struct span *own_targets_text(struct composition *c)
+{
+    const struct visit *visit = c->plan->visit;
+    if (!has_own_targets(&visit->targets))
+        return NULL;
+    const char *by = visit->targets.by.text ? visit->targets.by.text : visit->veterinarian.text;
+    struct span *text =
+        span_plain(c->arena, by ? section_with_text(c, "sheet.sign-off.own-targets", "by", by)
+                                : phrase(&c->ctx, "sheet.sign-off.own-targets-clinic"));
+    if (visit->targets.because.text)
+        text =
+            span_join(c->arena, text,
+                      span_plain(c->arena, section_with_text(c, "sheet.sign-off.because", "because",
+                                                             visit->targets.because.text)));
+    return text;
+}
+
+static const char *signature_text(struct composition *c)
+{
+    const struct visit_signature *signature = &c->plan->visit->signed_off;
+    if (!c->is_signed || !signature->by.text || !signature->on.known)
+        return phrase(&c->ctx, "sheet.sign-off.draft");
+    struct plan_fact on = {.name = "date",
+                           .kind = FACT_TEXT,
+                           .text = c->sheet->compact.value
+                                       ? format_date_short(&c->ctx.format, signature->on.date)
+                                       : format_date_long(&c->ctx.format, signature->on.date)};
+    struct plan_fact by = {
+        .name = "by", .kind = FACT_TEXT, .text = signature->by.text, .next = &on};
+    struct phrase_context ctx = c->ctx;
+    ctx.facts = &by;
+    return phrase(&ctx, "sheet.sign-off.approved");
+}
+
+void section_sign_off(struct composition *c, struct block_builder *out)
+{
+    struct span *text = NULL;
+    /* on a compact sheet the mark on every page says that it is a draft */
+    if (c->is_signed || !c->sheet->compact.value) {
+        const char *title = c->is_signed ? "sheet.sign-off.title" : "sheet.sign-off.title-draft";
+        text = span_join(c->arena, span_strong(c->arena, phrase(&c->ctx, title)),
+                         span_plain(c->arena, signature_text(c)));
+    }
+    text = span_join(c->arena, text, own_targets_text(c));
+    if (c->plan->species->from_clinic)
+        text = span_join(c->arena, text,
+                         span_plain(c->arena, phrase(&c->ctx, "sheet.sign-off.own-species")));
+    if (text)
+        builder_spans(out, text, c->sheet->compact.value ? PARAGRAPH_SMALL : PARAGRAPH_BODY);
+}

@@ -1,0 +1,158 @@
+/* Food: what, how much, how often, when next, and what is dusted on it. */
+#include <math.h>
+
+#include "sheet/sections.h"
+#include "words/slots.h"
+
+/* Of a compact sheet; the calendar and the planner hold them all. */
+enum { MEALS_SHOWN = 3 };
+
+static const char *stage_text(struct composition *c)
+{
+    const char *word = bind_choice_word(stage_choices, (int)c->plan->feeding.stage);
+    return phrase_code(&c->ctx, "stage", word);
+}
+
+static const char *dates_text(struct composition *c, const struct date *dates, size_t count)
+{
+    const char **texts = ARENA_ARRAY(c->arena, const char *, count + 1);
+    for (size_t i = 0; i < count; i++)
+        texts[i] = format_date_day(&c->ctx.format, dates[i]);
+    return phrase_all_of(&c->ctx, texts, count);
+}
+
+static const char *amount_text(struct composition *c)
+{
+    const struct feeding_plan *m = &c->plan->feeding;
+    if (m->has_meal)
+        return phrase(&c->ctx, "sheet.feeding.meal-mass");
+    if (m->has_insects)
+        return phrase(&c->ctx, "sheet.feeding.meal-insects");
+    return NULL;
+}
+
+static const char *supplement_text(struct composition *c, const struct supplement_plan *supplement)
+{
+    const char *key = "sheet.supplement.by-week";
+    double low = supplement->per_week_low, high = supplement->per_week_high;
+    if (supplement->every_meals == 0 && high > 0 && high < 1) {
+        /* "half a time a week" is no instruction: say every how many weeks, the rarer one */
+        key = "sheet.supplement.every-weeks";
+        low = high = ceil(1 / high - 0.01);
+    } else if (supplement->every_meals == 1) {
+        key = c->plan->feeding.supplement_count > 1 ? "sheet.supplement.other-meals"
+                                                    : "sheet.supplement.each-meal";
+    } else if (supplement->every_meals > 1) {
+        key = "sheet.supplement.by-meals";
+        low = high = supplement->every_meals;
+    }
+    struct plan_fact times = {.name = "times", .kind = FACT_COUNT, .low = low, .high = high};
+    struct plan_fact what = {
+        .name = "supplement",
+        .kind = FACT_TEXT,
+        .text = phrase_code(&c->ctx, "supplement",
+                            bind_choice_word(supplement_choices, (int)supplement->what)),
+        .next = &times,
+    };
+    struct phrase_context ctx = c->ctx;
+    ctx.facts = &what;
+    return text_capital(c->arena, phrase(&ctx, key));
+}
+
+static const char *supplements_text(struct composition *c)
+{
+    const struct feeding_plan *m = &c->plan->feeding;
+    const char *text = NULL;
+    /* what goes on all other meals stands behind those */
+    for (int other = 0; other <= 1; other++) {
+        for (size_t i = 0; i < m->supplement_count; i++) {
+            if ((m->supplements[i].every_meals == 1) != other)
+                continue;
+            const char *one = supplement_text(c, &m->supplements[i]);
+            text = text ? arena_format(c->arena, "%s\n%s", text, one) : one;
+        }
+    }
+    if (m->supplement_count > 1)
+        text =
+            arena_format(c->arena, "%s\n%s", text, phrase(&c->ctx, "sheet.supplement.one-a-meal"));
+    return text;
+}
+
+static const char *change_key(struct composition *c)
+{
+    const enum feeding_change change = c->plan->feeding.change;
+    if (change == FEEDING_AS_USUAL)
+        return NULL;
+    /* a compact sheet leaves it to the change that says so */
+    const char *action = change == FEEDING_LONGER_INTERVAL    ? "feed-less-often"
+                         : change == FEEDING_SHORTER_INTERVAL ? "feed-small-often"
+                                                              : NULL;
+    if (c->sheet->compact.value && action && section_has_action(c, action))
+        return NULL;
+    return arena_format(c->arena, "sheet.feeding-change.%s",
+                        bind_choice_word(feeding_change_choices, (int)change));
+}
+
+enum { NOTES = 3 };
+
+static const char *notes_text(struct composition *c, const char *const notes[NOTES])
+{
+    const char *text = NULL;
+    for (size_t i = 0; i < NOTES; i++)
+        if (notes[i])
+            text = text ? arena_format(c->arena, "%s %s", text, notes[i]) : notes[i];
+    return text;
+}
+
+/* Dates then say nothing that the interval does not. */
+static bool is_daily(const struct feeding_plan *m)
+{
+    return round(m->every_high_days) == 1;
+}
+
+static const char *every_key(const struct feeding_plan *m)
+{
+    if (!is_daily(m))
+        return "sheet.feeding.every";
+    return m->every_low_days < 0.75 ? "sheet.feeding.twice-daily" : "sheet.feeding.daily";
+}
+
+void section_feeding(struct composition *c, struct block_builder *out)
+{
+    static const char *const heads[] = {"sheet.head.what", "sheet.head.for"};
+    const struct feeding_plan *m = &c->plan->feeding;
+    section_title(c, out, "sheet.feeding.title");
+    if (m->paused)
+        builder_spans(out, span_strong(c->arena, phrase(&c->ctx, "sheet.feeding.paused")),
+                      PARAGRAPH_BODY);
+    struct block *table = section_pairs(c, out, 0.3);
+    bool compact = c->sheet->compact.value;
+    if (!compact)
+        section_head(c, table, heads, 2);
+    if (!compact) /* the age stands at the top of the sheet */
+        section_row(c, table, "sheet.feeding.stage", stage_text(c));
+    const char *foods = slots_foods_text(&c->ctx);
+    section_row(c, table, "sheet.feeding.food", foods ? text_capital(c->arena, foods) : NULL);
+    section_row(c, table, "sheet.feeding.amount", amount_text(c));
+    section_row(c, table, "sheet.feeding.plants",
+                phrase_if_known(&c->ctx, "sheet.feeding.plant-share"));
+    bool daily = is_daily(m);
+    section_row(c, table, "sheet.feeding.interval", phrase_if_known(&c->ctx, every_key(m)));
+    size_t shown = compact && m->next_count > MEALS_SHOWN ? MEALS_SHOWN : m->next_count;
+    if (!daily || !compact)
+        section_row(c, table, "sheet.feeding.next", dates_text(c, m->next, shown));
+    section_row(c, table, "sheet.feeding.supplements", supplements_text(c));
+    const char *const notes[] = {
+        change_key(c) ? phrase(&c->ctx, change_key(c)) : NULL,
+        /* a compact sheet leaves it to the warning signs */
+        compact && section_is_shown(c, SECTION_WARNINGS)
+            ? NULL
+            : phrase_if_known(&c->ctx, "sheet.feeding.limit"),
+        phrase_code(&c->ctx, "sheet.feeding-how", bind_choice_word(diet_choices, (int)m->diet)),
+    };
+    if (compact)
+        section_row(c, table, "sheet.feeding.notes", notes_text(c, notes));
+    for (size_t i = 0; i < NOTES && !compact; i++)
+        if (notes[i])
+            builder_paragraph(out, notes[i]);
+}

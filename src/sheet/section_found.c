@@ -1,0 +1,205 @@
+/* What was looked at and what it means, what was done, and what the veterinarian wrote. */
+#include "sheet/sections.h"
+
+/* ---- findings ---------------------------------------------------------------------- */
+
+static struct phrase_context speech_of(const struct composition *c,
+                                       const struct finding_plan *finding)
+{
+    struct phrase_context ctx = c->ctx;
+    ctx.where = finding->where;
+    return ctx;
+}
+
+static struct span *found_cell(struct composition *c, const struct finding_plan *finding)
+{
+    struct phrase_context ctx = speech_of(c, finding);
+    struct plan_fact severity = {
+        .name = "severity",
+        .kind = FACT_TEXT,
+        .text = phrase_code(&ctx, "severity",
+                            bind_choice_word(severity_choices, (int)finding->severity)),
+    };
+    struct span *text = span_strong(c->arena, phrase_part(&ctx, "finding", finding->code, "name"));
+    ctx.facts = &severity;
+    text = span_below(c->arena, text, span_plain(c->arena, phrase(&ctx, "sheet.finding-place")));
+    return text;
+}
+
+static void add_found_row(struct composition *c, struct block *table,
+                          const struct finding_plan *finding)
+{
+    struct arena *arena = c->arena;
+    struct phrase_context ctx = speech_of(c, finding);
+    struct table_row *row = table_add_row(arena, table);
+    row_add(arena, row, found_cell(c, finding))->is_row_head = true;
+    const char *meaning = arena_format(arena, "finding.%s.meaning", finding->code);
+    const char *home = arena_format(arena, "finding.%s.home", finding->code);
+    struct span *means = span_plain(arena, phrase(&ctx, meaning));
+    if (finding->note)
+        means = span_join(
+            arena, means,
+            span_plain(arena, section_with_text(c, "sheet.finding-note", "note", finding->note)));
+    row_add(arena, row, means);
+    row_add(arena, row, span_plain(arena, phrase(&ctx, home)));
+}
+
+static bool has_something_found(const struct composition *c)
+{
+    for (size_t i = 0; i < c->plan->finding_count; i++)
+        if (c->plan->findings[i].severity != SEVERITY_NORMAL)
+            return true;
+    return false;
+}
+
+static struct span *fine_sentences(struct composition *c)
+{
+    struct span *text = NULL;
+    for (size_t i = 0; i < c->plan->finding_count; i++) {
+        const struct finding_plan *finding = &c->plan->findings[i];
+        if (finding->severity != SEVERITY_NORMAL)
+            continue;
+        struct phrase_context ctx = speech_of(c, finding);
+        const char *sentence = phrase_part(&ctx, "finding", finding->code, "normal");
+        text = span_join(c->arena, text, span_plain(c->arena, sentence));
+        if (finding->note)
+            text = span_join(c->arena, text,
+                             span_plain(c->arena, section_with_text(c, "sheet.finding-note", "note",
+                                                                    finding->note)));
+    }
+    return text;
+}
+
+/* The names alone, each with a full stop, for a compact sheet; notes stand whole. */
+static const char *fine_names(struct composition *c)
+{
+    const char *names = "", *notes = "";
+    for (size_t i = 0; i < c->plan->finding_count; i++) {
+        const struct finding_plan *finding = &c->plan->findings[i];
+        if (finding->severity != SEVERITY_NORMAL)
+            continue;
+        struct phrase_context ctx = speech_of(c, finding);
+        const char *name = phrase_part(&ctx, "finding", finding->code, "name");
+        names = arena_format(c->arena, "%s%s%s.", names, *names ? " " : "", name);
+        if (finding->note)
+            notes = arena_format(c->arena, "%s %s", notes,
+                                 section_with_text(c, "sheet.finding-note", "note", finding->note));
+    }
+    return *names ? arena_format(c->arena, "%s%s", names, notes) : NULL;
+}
+
+static bool add_fine(struct composition *c, struct block_builder *out, bool names)
+{
+    const char *listed = names ? fine_names(c) : NULL;
+    struct span *fine = listed ? span_plain(c->arena, listed) : fine_sentences(c);
+    if (fine)
+        builder_spans(
+            out,
+            span_join(c->arena, span_strong(c->arena, phrase(&c->ctx, "sheet.found.fine")), fine),
+            PARAGRAPH_BODY);
+    return fine != NULL;
+}
+
+/* Beside something found, what is fine stands with what is normal, or on a compact sheet here with
+ * its names alone, so that page one has room for what to change. */
+void section_found(struct composition *c, struct block_builder *out)
+{
+    static const double shares[] = {0.25, 0.4, 0.35};
+    static const char *const heads[] = {"sheet.head.found", "sheet.head.meaning",
+                                        "sheet.head.home"};
+    section_title(c, out, "sheet.found.title");
+    struct block *table = NULL;
+    for (size_t i = 0; i < c->plan->finding_count; i++) {
+        if (c->plan->findings[i].severity == SEVERITY_NORMAL)
+            continue;
+        if (!table) {
+            table = builder_table(out, shares, 3);
+            section_head(c, table, heads, 3);
+        }
+        add_found_row(c, table, &c->plan->findings[i]);
+    }
+    if (table && c->sheet->compact.value)
+        add_fine(c, out, true);
+    else if (!table && !add_fine(c, out, false))
+        builder_paragraph(out, phrase(&c->ctx, "sheet.found.none"));
+}
+
+/* ---- normal for the species ------------------------------------------------------------ */
+
+static const char *normal_text(struct composition *c, size_t i)
+{
+    const char *code = LIST_AT(c->plan->species->normal, struct text_value, i)->text;
+    return phrase_code(&c->ctx, "normal", code);
+}
+
+/* In brief nothing: the species' other sheets say it. */
+void section_normal(struct composition *c, struct block_builder *out)
+{
+    const struct list *codes = &c->plan->species->normal;
+    bool fine = !c->sheet->compact.value && has_something_found(c) && fine_sentences(c);
+    if (c->in_brief || (codes->count == 0 && !fine))
+        return;
+    section_title(c, out, "sheet.normal.title");
+    if (fine)
+        add_fine(c, out, false);
+    if (codes->count == 0)
+        return;
+    struct block *list = builder_list(out, LIST_BULLETS);
+    for (size_t i = 0; i < codes->count; i++)
+        list_add(c->arena, list, span_plain(c->arena, normal_text(c, i)));
+}
+
+/* ---- what was done and given ------------------------------------------------------------- */
+
+void section_medicines(struct composition *c, struct block_builder *out)
+{
+    static const double shares[] = {0.3, 0.7};
+    static const char *const heads[] = {"sheet.head.medicine", "sheet.head.directions"};
+    const struct list *medicines = &c->plan->visit->medicines;
+    if (medicines->count == 0)
+        return;
+    section_title(c, out, "sheet.medicines.title");
+    struct block *table = builder_table(out, shares, 2);
+    section_head(c, table, heads, 2);
+    for (size_t i = 0; i < medicines->count; i++) {
+        const struct visit_medicine *medicine = LIST_AT(*medicines, struct visit_medicine, i);
+        struct table_row *row = table_add_row(c->arena, table);
+        row_add_head(c->arena, row, medicine->name.text ? medicine->name.text : "");
+        const char *directions = medicine->directions.text;
+        row_add(
+            c->arena, row,
+            span_plain(c->arena, directions ? directions : phrase(&c->ctx, "sheet.medicines.ask")));
+    }
+    builder_paragraph(out, phrase(&c->ctx, "sheet.medicines.only"));
+}
+
+static void add_aftercare_pairs(struct composition *c, struct block_builder *out)
+{
+    struct block *pairs = section_pairs(c, out, 0.2);
+    for (size_t i = 0; i < c->plan->procedure_count; i++) {
+        const char *code = c->plan->procedures[i].code;
+        section_pair(c, pairs, phrase_part(&c->ctx, "procedure", code, "name"),
+                     phrase_part(&c->ctx, "procedure", code, "care"));
+    }
+}
+
+void section_aftercare(struct composition *c, struct block_builder *out)
+{
+    if (c->plan->procedure_count == 0)
+        return;
+    section_title(c, out, "sheet.aftercare.title");
+    if (c->sheet->compact.value) {
+        add_aftercare_pairs(c, out);
+        return;
+    }
+    struct block *list = builder_list(out, LIST_BULLETS);
+    for (size_t i = 0; i < c->plan->procedure_count; i++) {
+        const char *code = c->plan->procedures[i].code;
+        const char *name = section_with_text(c, "sheet.run-in", "name",
+                                             phrase_part(&c->ctx, "procedure", code, "name"));
+        struct span *text = span_strong(c->arena, name);
+        list_add(c->arena, list,
+                 span_join(c->arena, text,
+                           span_plain(c->arena, phrase_part(&c->ctx, "procedure", code, "care"))));
+    }
+}

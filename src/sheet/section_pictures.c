@@ -1,0 +1,66 @@
+/* The sections that are pictures, and the card to cut out. */
+#include "sheet/draw.h"
+
+static void add_picture(struct block_builder *out, const struct picture *picture)
+{
+    builder_picture(out, picture->scene, picture->caption, picture->alternative);
+}
+
+void section_enclosure(struct composition *c, struct block_builder *out)
+{
+    struct picture picture;
+    if (!draw_enclosure(c, &picture))
+        return;
+    if (!c->sheet->compact.value) /* there its caption does */
+        section_title(c, out, "picture.enclosure.title");
+    add_picture(out, &picture);
+}
+
+void section_bands(struct composition *c, struct block_builder *out)
+{
+    struct picture picture;
+    if (!draw_bands(c, &picture))
+        return;
+    section_title(c, out, "picture.bands.title");
+    add_picture(out, &picture);
+}
+
+void section_weight(struct composition *c, struct block_builder *out)
+{
+    struct picture picture;
+    if (!draw_weight(c, &picture))
+        return;
+    section_title(c, out, "picture.weight.title");
+    section_sentence(c, out, "sheet.weight.change");
+    add_picture(out, &picture);
+}
+
+/* ---- the emergency card ---------------------------------------------------------------- */
+
+static void add_card_words(struct composition *c, struct block_builder *out)
+{
+    builder_spans(out, span_strong(c->arena, phrase(&c->ctx, "picture.card.call")), PARAGRAPH_BODY);
+    builder_paragraph(out, phrase(&c->ctx, "picture.card.who"));
+    builder_paragraph(out, phrase(&c->ctx, "picture.card.signs"));
+    struct block *list = builder_list(out, LIST_BULLETS);
+    for (size_t i = 0; i < c->plan->warning_count; i++) {
+        const struct warning *warning = &c->plan->warnings[i];
+        if (warning->tier == TIER_NOW)
+            list_add(c->arena, list,
+                     span_plain(c->arena, phrase_code(&c->ctx, "sign", warning->code)));
+    }
+}
+
+void section_card(struct composition *c, struct block_builder *out)
+{
+    struct block_builder words = builder_start(c->arena, out->section), code = words,
+                         inside = words;
+    struct picture picture;
+    add_card_words(c, &words);
+    if (draw_qr(c, &picture))
+        add_picture(&code, &picture);
+    builder_beside(&inside, &words, &code, 0.7);
+    section_title(c, out, "picture.card.title");
+    builder_callout(out, CALLOUT_CUT_OUT, phrase(&c->ctx, "picture.card.heading"), &inside)
+        ->keep_together = true;
+}

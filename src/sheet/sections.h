@@ -1,0 +1,66 @@
+/* The sections of a sheet: one function a code, inside the wording layer only. */
+#ifndef BASKLEAF_SHEET_SECTIONS_H
+#define BASKLEAF_SHEET_SECTIONS_H
+
+#include "records/sheet_template.h"
+#include "document/block_builder.h"
+#include "words/phrase.h"
+
+/* One sheet on its way to blocks. */
+struct composition {
+    struct phrase_context ctx;
+    const struct care_plan *plan;
+    const struct sheet_template *sheet;
+    const struct sheet_section *entry; /* the template's row under way */
+    struct arena *arena;
+    bool is_signed;
+    size_t brief_count; /* the sheet would take more pages than it may: of its kind's `in-brief` */
+    bool in_brief;      /* the section under way */
+};
+
+/* Appends the section's blocks, or nothing where the plan has nothing to say there. */
+typedef void section_writer(struct composition *c, struct block_builder *out);
+
+section_writer section_animal, section_go_now, section_message, section_found, section_normal,
+    section_first_changes, section_more_changes, section_temperature, section_bands, section_light,
+    section_enclosure, section_humidity, section_feeding, section_medicines, section_aftercare,
+    section_warnings, section_cautions, section_follow_up, section_weight, section_planner,
+    section_setup_list, section_first_weeks, section_weighing_log, section_card, section_law,
+    section_sources, section_sign_off, section_own, section_page_break;
+
+/* ---- shared by sections ---- */
+
+/* A heading of level 2 from a key. */
+void section_title(struct composition *c, struct block_builder *out, const char *key);
+/* A paragraph from a key, when it is worded and can be said for this plan; else nothing. */
+void section_sentence(struct composition *c, struct block_builder *out, const char *key);
+/* A bullet likewise. */
+void section_bullet(struct composition *c, struct block *list, const char *key);
+/* A head row from keys. */
+void section_head(struct composition *c, struct block *table, const char *const *keys,
+                  size_t count);
+/* What section_row adds to: a table of heads and texts, the heads taking `share` of its width, or
+ * on a compact sheet what they need. */
+struct block *section_pairs(struct composition *c, struct block_builder *out, double share);
+/* A row of a head and a text; nothing when the text is NULL. */
+void section_row(struct composition *c, struct block *pairs, const char *head_key,
+                 const char *text);
+/* The same with the head's words. */
+void section_pair(struct composition *c, struct block *pairs, const char *head, const char *text);
+
+/* The sentence under a key with one value of the item's own. */
+const char *section_with_date(struct composition *c, const char *key, struct date date);
+const char *section_with_text(struct composition *c, const char *key, const char *name,
+                              const char *text);
+
+/* Does the kind of sheet have this section? */
+bool section_is_shown(const struct composition *c, enum sheet_section_code code);
+/* Do the changes on this sheet tell the keeper to do this? */
+bool section_has_action(const struct composition *c, const char *code);
+/* Do the dates to come say this, on this sheet? */
+bool section_has_date(const struct composition *c, const char *what);
+
+/* "Too cold: raise it by 6 °F" */
+const char *section_zone_result(struct composition *c, enum zone zone);
+
+#endif

@@ -1,0 +1,185 @@
+/* Mass, power, time and dates: the part of format.h without bands of temperature or length. */
+#include <math.h>
+
+#include "base/strbuf.h"
+#include "base/units.h"
+#include "words/format.h"
+
+static const double OUNCES_A_POUND = 16;
+static const double GRAMS_A_KILOGRAM = 1000;
+
+static const char *with_unit(const struct format *f, const char *key, const char *text,
+                             double number)
+{
+    const struct named_value value = {"n", {text, true, number}};
+    return format_pattern(f, key, &value, 1);
+}
+
+/* ---- mass ------------------------------------------------------------------------ */
+
+static int gram_decimals(double mass_g)
+{
+    return mass_g < 10 ? 1 : 0;
+}
+
+static const char *grams(const struct format *f, double mass_g)
+{
+    if (mass_g >= 10 * GRAMS_A_KILOGRAM)
+        return with_unit(f, "unit.kilogram", format_number(f, mass_g / GRAMS_A_KILOGRAM, 2), 0);
+    return with_unit(f, "unit.gram", format_number(f, mass_g, gram_decimals(mass_g)), 0);
+}
+
+static const char *both(const struct format *f, const char *first, const char *second)
+{
+    const struct named_value values[] = {{"first", {.text = first}}, {"second", {.text = second}}};
+    return format_pattern(f, "unit.both", values, 2);
+}
+
+static const char *pounds(const struct format *f, double ounces)
+{
+    long whole = lround(ounces);
+    long left = whole % (long)OUNCES_A_POUND;
+    long pounds_whole = whole / (long)OUNCES_A_POUND;
+    const char *pound = with_unit(f, "unit.pound", format_number(f, (double)pounds_whole, 0), 0);
+    if (left == 0)
+        return pound;
+    return arena_format(f->arena, "%s\xc2\xa0%s", pound,
+                        with_unit(f, "unit.ounce", format_number(f, (double)left, 0), 0));
+}
+
+const char *format_mass(const struct format *f, double mass_g)
+{
+    if (f->units != UNITS_US)
+        return grams(f, mass_g);
+    double ounces = units_g_to_oz(mass_g);
+    if (lround(ounces) >= (long)OUNCES_A_POUND)
+        return pounds(f, ounces);
+    return both(f, with_unit(f, "unit.ounce", format_number(f, ounces, ounces < 1 ? 2 : 1), 0),
+                grams(f, mass_g));
+}
+
+/* Inward: a meal is never larger than the band, nor smaller. */
+static const char *gram_band(const struct format *f, double low_g, double high_g)
+{
+    double step = low_g < 10 ? 0.1 : 1;
+    double low = ceil(low_g / step - 1e-6) * step, high = floor(high_g / step + 1e-6) * step;
+    if (low > high)
+        low = high = (low_g + high_g) / 2;
+    int decimals = gram_decimals(low_g);
+    return with_unit(
+        f, "unit.gram",
+        format_range(f, format_number(f, low, decimals), format_number(f, high, decimals)), 0);
+}
+
+const char *format_mass_band(const struct format *f, double low_g, double high_g)
+{
+    const char *metric = gram_band(f, low_g, high_g);
+    if (f->units != UNITS_US)
+        return metric;
+    double low = units_g_to_oz(low_g), high = units_g_to_oz(high_g);
+    int decimals = low < 1 ? 2 : 1;
+    double step = decimals == 2 ? 0.01 : 0.1;
+    double shown_low = ceil(low / step - 1e-6) * step,
+           shown_high = floor(high / step + 1e-6) * step;
+    if (shown_low > shown_high)
+        shown_low = shown_high = (low + high) / 2;
+    const char *range = format_range(f, format_number(f, shown_low, decimals),
+                                     format_number(f, shown_high, decimals));
+    return both(f, with_unit(f, "unit.ounce", range, 0), metric);
+}
+
+/* ---- power and energy --------------------------------------------------------------- */
+
+const char *format_power_band(const struct format *f, double low_w, double high_w)
+{
+    const char *low = format_number(f, fmax(5, round(low_w / 5) * 5), 0);
+    const char *high = format_number(f, fmax(5, round(high_w / 5) * 5), 0);
+    return with_unit(f, "unit.watt", format_range(f, low, high), 0);
+}
+
+const char *format_energy_band(const struct format *f, double low_kcal, double high_kcal)
+{
+    int decimals = high_kcal < 10 ? 1 : 0;
+    const char *low = format_number(f, low_kcal, decimals);
+    return with_unit(f, "unit.kcal-day",
+                     format_range(f, low, format_number(f, high_kcal, decimals)), 0);
+}
+
+/* ---- time ---------------------------------------------------------------------------- */
+
+const char *format_days(const struct format *f, double low_days, double high_days)
+{
+    double low = fmax(1, round(low_days)), high = fmax(low, round(high_days));
+    const char *key = "unit.day";
+    if (low >= 14 && fmod(low, 7) == 0 && fmod(high, 7) == 0) {
+        key = "unit.week";
+        low /= 7;
+        high /= 7;
+    }
+    return with_unit(f, key, format_range(f, format_number(f, low, 0), format_number(f, high, 0)),
+                     high);
+}
+
+const char *format_hours(const struct format *f, double hours)
+{
+    double shown = round(hours * 2) / 2;
+    return with_unit(f, "unit.hour", format_number(f, shown, 1), shown);
+}
+
+static const char *date_text(const struct format *f, const char *key, struct date date)
+{
+    struct arena *a = f->arena;
+    const char *month = arena_format(a, "month.%d", date.month);
+    const char *weekday = arena_format(a, "weekday.%d", date_weekday(date));
+    const struct named_value values[] = {
+        {"day", {.text = arena_format(a, "%d", date.day)}},
+        {"year", {.text = arena_format(a, "%d", date.year)}},
+        {"month", {.text = format_pattern(f, month, NULL, 0)}},
+        {"weekday", {.text = format_pattern(f, weekday, NULL, 0)}},
+        {"month-short", {.text = format_pattern(f, arena_format(a, "%s.short", month), NULL, 0)}},
+        {"weekday-short",
+         {.text = format_pattern(f, arena_format(a, "%s.short", weekday), NULL, 0)}},
+    };
+    return format_pattern(f, key, values, sizeof values / sizeof *values);
+}
+
+const char *format_date_long(const struct format *f, struct date date)
+{
+    return date_text(f, "sheet.date-long", date);
+}
+
+const char *format_date_short(const struct format *f, struct date date)
+{
+    return date_text(f, "sheet.date-short", date);
+}
+
+const char *format_date_day(const struct format *f, struct date date)
+{
+    return date_text(f, "sheet.date-day", date);
+}
+
+const char *format_date_weekday(const struct format *f, struct date date)
+{
+    return date_text(f, "sheet.date-weekday", date);
+}
+
+const char *format_age(const struct format *f, struct date hatched, struct date on)
+{
+    long days = date_days_between(hatched, on);
+    int day = hatched.day > 0 ? hatched.day : 15;
+    int month = hatched.month > 0 ? hatched.month : 7;
+    int months = (on.year - hatched.year) * 12 + on.month - month - (on.day < day);
+    if (months < 2)
+        return format_days(f, (double)days, (double)days);
+    int years = months / 12, left = months % 12;
+    const char *year_text = with_unit(f, "unit.year", format_number(f, years, 0), years);
+    const char *month_text = with_unit(f, "unit.month", format_number(f, years ? left : months, 0),
+                                       years ? left : months);
+    if (years == 0)
+        return month_text;
+    if (left == 0 || years >= 5)
+        return year_text;
+    const struct named_value values[] = {{"years", {.text = year_text}},
+                                         {"months", {.text = month_text}}};
+    return format_pattern(f, "unit.years-months", values, 2);
+}

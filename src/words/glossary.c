@@ -1,0 +1,165 @@
+#include "words/glossary.h"
+
+#include <ctype.h>
+#include <string.h>
+
+#include "document/block_builder.h"
+
+#define PREFIX "term."
+#define SUFFIX ".word"
+
+struct term {
+    const struct wording_entry *word;
+    const char *means;
+};
+
+struct glossary {
+    struct arena *arena;
+    struct term *terms; /* those not explained yet */
+    size_t count;
+};
+
+static struct glossary read_terms(const struct phrase_context *ctx)
+{
+    const struct wording *words = ctx->format.words;
+    struct arena *arena = ctx->format.arena;
+    struct glossary g = {.arena = arena, .terms = ARENA_ARRAY(arena, struct term, words->count)};
+    for (size_t i = 0; i < words->count; i++) {
+        const char *key = words->entries[i].key;
+        size_t length = strlen(key), most = strlen(PREFIX) + strlen(SUFFIX);
+        if (strncmp(key, PREFIX, strlen(PREFIX)) != 0 || length <= most ||
+            strcmp(key + length - strlen(SUFFIX), SUFFIX) != 0)
+            continue;
+        const char *code = key + strlen(PREFIX);
+        const char *means =
+            phrase(ctx, arena_format(arena, PREFIX "%.*s.means", (int)(length - most), code));
+        g.terms[g.count++] = (struct term){&words->entries[i], means};
+    }
+    return g;
+}
+
+/* ---- finding ------------------------------------------------------------------------------ */
+
+static bool is_letter(char c)
+{
+    return isalnum((unsigned char)c) || (unsigned char)c >= 0x80;
+}
+
+/* The word stands there whole; its first letter may be a capital. */
+static bool holds_word(const char *text, const char *word)
+{
+    size_t length = strlen(word);
+    for (const char *at = text; *at; at++)
+        if (tolower((unsigned char)*at) == tolower((unsigned char)*word) &&
+            strncmp(at + 1, word + 1, length - 1) == 0 && !is_letter(at[length]) &&
+            (at == text || !is_letter(at[-1])))
+            return true;
+    return false;
+}
+
+static struct span *find_term(struct span *text, const struct wording_entry *word)
+{
+    for (; text; text = text->next)
+        for (size_t i = 0; i < word->count; i++) {
+            const struct wording_phrase *phrase = &word->alternatives[i].forms[PLURAL_OTHER];
+            if (phrase->count == 1 && holds_word(text->text, phrase->pieces[0].text))
+                return text;
+        }
+    return NULL;
+}
+
+/* ---- explaining ---------------------------------------------------------------------------- */
+
+/* A label stays with what it is the label of. */
+static bool is_label(const struct span *span)
+{
+    size_t length = strlen(span->text);
+    return length > 0 && span->text[length - 1] == ':';
+}
+
+/* The meaning is a sentence of its own; what stands before it becomes one. */
+static struct span *meaning(struct glossary *g, const struct span *before, const char *means)
+{
+    size_t length = strlen(before->text);
+    bool ended = length == 0 || strchr(".!?:", before->text[length - 1]) != NULL;
+    return span_plain(g->arena, arena_format(g->arena, "%s %s", ended ? "" : ".", means));
+}
+
+/* Behind the stretch that holds the word, else at the end. */
+static void put(struct glossary *g, struct span *behind, struct span **where, const char *means)
+{
+    if (!*where) {
+        *where = span_plain(g->arena, means);
+        return;
+    }
+    if (!behind || is_label(behind))
+        for (behind = *where; behind->next;)
+            behind = behind->next;
+    struct span *said = meaning(g, behind, means);
+    said->next = behind->next;
+    behind->next = said;
+}
+
+/* Explains every new word of `text`, there or, when `where` is another text, behind that. */
+static void explain(struct glossary *g, struct span *text, struct span **where)
+{
+    size_t kept = 0, count = g->count;
+    for (size_t i = 0; i < count; i++) {
+        struct span *found = find_term(text, g->terms[i].word);
+        if (found)
+            put(g, *where == text ? found : NULL, where, g->terms[i].means);
+        else
+            g->terms[kept++] = g->terms[i];
+    }
+    g->count = kept;
+}
+
+/* A row's head is a name; what it means stands in the cell beside it. */
+static void explain_row(struct glossary *g, struct table_row *row)
+{
+    for (struct table_cell *cell = row->cells; cell; cell = cell->next) {
+        struct table_cell *where = cell;
+        while (where->is_row_head && where->next)
+            where = where->next;
+        explain(g, cell->text, &where->text);
+    }
+}
+
+static void explain_blocks(struct glossary *g, struct block *blocks)
+{
+    for (struct block *block = blocks; block && g->count > 0; block = block->next) {
+        switch (block->kind) {
+        case BLOCK_PARAGRAPH:
+            explain(g, block->as.paragraph.text, &block->as.paragraph.text);
+            break;
+        case BLOCK_LIST:
+            for (struct list_item *item = block->as.list.items; item; item = item->next) {
+                explain(g, item->text, &item->text);
+                explain_blocks(g, item->more);
+            }
+            break;
+        case BLOCK_TABLE:
+            for (struct table_row *row = block->as.table.rows; row; row = row->next)
+                explain_row(g, row);
+            break;
+        case BLOCK_CALLOUT:
+            explain_blocks(g, block->as.callout.blocks);
+            break;
+        case BLOCK_COLUMNS:
+            for (struct column *column = block->as.columns.columns; column; column = column->next)
+                explain_blocks(g, column->blocks);
+            break;
+        case BLOCK_PICTURE:
+            explain(g, block->as.picture.caption, &block->as.picture.caption);
+            break;
+        default:
+            break;
+        }
+    }
+}
+
+void glossary_explain(const struct phrase_context *ctx, struct block *blocks)
+{
+    struct glossary g = read_terms(ctx);
+    explain_blocks(&g, blocks);
+}

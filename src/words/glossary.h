@@ -1,0 +1,15 @@
+/* Words that an owner may not know are explained once, where they first stand.
+ *
+ * The catalogue's keys term.<code>.word (a text, or a list of the forms it takes) and
+ * term.<code>.means (one sentence) are the list. In reading order the first paragraph, list item or
+ * table row that holds the word gets the sentence behind it. Headings and pictures are passed over.
+ */
+#ifndef BASKLEAF_WORDS_GLOSSARY_H
+#define BASKLEAF_WORDS_GLOSSARY_H
+
+#include "document/document.h"
+#include "words/phrase.h"
+
+void glossary_explain(const struct phrase_context *ctx, struct block *blocks);
+
+#endif

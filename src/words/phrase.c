@@ -1,0 +1,89 @@
+#include "words/phrase.h"
+
+#include "words/slots.h"
+
+struct speech_source {
+    struct slot_source source;
+    const struct phrase_context *ctx;
+};
+
+static bool find_slot(const struct slot_source *self, const char *name, struct slot_value *out)
+{
+    return slots_find(((const struct speech_source *)self)->ctx, name, out);
+}
+
+static const char *fill(const struct phrase_context *ctx, const struct wording_entry *entry,
+                        const char **missing)
+{
+    struct speech_source slots = {{find_slot}, ctx};
+    return catalogue_fill(entry, &slots.source, ctx->format.arena, missing);
+}
+
+const char *phrase(const struct phrase_context *ctx, const char *key)
+{
+    const struct format *f = &ctx->format;
+    const struct wording_entry *entry = catalogue_find(f->words, key);
+    if (!entry) {
+        diag_report(f->diag, DIAG_ERROR, "no-wording", (struct mark){.file = f->words->folder},
+                    "'%s' is not worded in the language '%s'", key, f->words->lang);
+        return arena_copy_text(f->arena, key);
+    }
+    const char *missing = NULL;
+    const char *text = fill(ctx, entry, &missing);
+    if (text)
+        return text;
+    diag_report(f->diag, DIAG_ERROR, "unknown-slot", entry->at,
+                "'%s' cannot be said: {%s} has no value for this animal; add an alternative that "
+                "does without it",
+                key, missing);
+    return arena_copy_text(f->arena, key);
+}
+
+const char *phrase_code(const struct phrase_context *ctx, const char *family, const char *code)
+{
+    return phrase(ctx, arena_format(ctx->format.arena, "%s.%s", family, code));
+}
+
+const char *phrase_part(const struct phrase_context *ctx, const char *family, const char *code,
+                        const char *part)
+{
+    return phrase(ctx, arena_format(ctx->format.arena, "%s.%s.%s", family, code, part));
+}
+
+const char *phrase_if_worded(const struct phrase_context *ctx, const char *key)
+{
+    return catalogue_find(ctx->format.words, key) ? phrase(ctx, key) : NULL;
+}
+
+const char *phrase_if_known(const struct phrase_context *ctx, const char *key)
+{
+    const struct wording_entry *entry = catalogue_find(ctx->format.words, key);
+    return entry ? fill(ctx, entry, NULL) : phrase(ctx, key);
+}
+
+static const char *joined(const struct phrase_context *ctx, const char *const *phrases,
+                          size_t count, const char *last_key)
+{
+    if (count == 0)
+        return NULL;
+    const char *text = phrases[0];
+    for (size_t i = 1; i < count; i++) {
+        const struct named_value values[] = {{"first", {.text = text}},
+                                             {"second", {.text = phrases[i]}}};
+        text =
+            format_pattern(&ctx->format, i + 1 < count ? "sheet.list-more" : last_key, values, 2);
+    }
+    return text;
+}
+
+const char *phrase_any_of(const struct phrase_context *ctx, const char *const *phrases,
+                          size_t count)
+{
+    return joined(ctx, phrases, count, "sheet.list-or");
+}
+
+const char *phrase_all_of(const struct phrase_context *ctx, const char *const *phrases,
+                          size_t count)
+{
+    return joined(ctx, phrases, count, "sheet.list-and");
+}

@@ -1,0 +1,39 @@
+/* A sentence of the catalogue, spoken for one plan: keys in, whole sentences out. */
+#ifndef BASKLEAF_WORDS_PHRASE_H
+#define BASKLEAF_WORDS_PHRASE_H
+
+#include "care/plan.h"
+#include "words/format.h"
+
+/* Who is spoken for. Copy it to add an item's own facts. */
+struct phrase_context {
+    struct format format;
+    const struct care_plan *plan;
+    const struct plan_fact *facts;  /* an item's own: these names come first; may be NULL */
+    const char *where;              /* {finding.where}: the record's words; may be NULL */
+    const struct prey_choice *prey; /* {meal.count} and {meal.food} of this one; NULL: the plan's */
+};
+
+/* The sentence under a key, in the arena. A missing key, or one of which no alternative can be
+ * said because a slot has no value, is a DIAG_ERROR; the key itself then stands for the
+ * sentence, never nothing. */
+const char *phrase(const struct phrase_context *ctx, const char *key);
+
+/* "family.code" and "family.code.part". */
+const char *phrase_code(const struct phrase_context *ctx, const char *family, const char *code);
+const char *phrase_part(const struct phrase_context *ctx, const char *family, const char *code,
+                        const char *part);
+
+/* NULL where the catalogue has no such key; otherwise as say. */
+const char *phrase_if_worded(const struct phrase_context *ctx, const char *key);
+
+/* NULL where a slot has no value for this plan; a missing key is an error as in say. */
+const char *phrase_if_known(const struct phrase_context *ctx, const char *key);
+
+/* "a", "a or b", "a, b or c" (or with "and") out of whole phrases. */
+const char *phrase_any_of(const struct phrase_context *ctx, const char *const *phrases,
+                          size_t count);
+const char *phrase_all_of(const struct phrase_context *ctx, const char *const *phrases,
+                          size_t count);
+
+#endif

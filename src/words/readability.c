@@ -1,0 +1,215 @@
+#include "words/readability.h"
+
+#include <ctype.h>
+#include <string.h>
+
+/* ---- letters ---------------------------------------------------------------------- */
+
+/* A letter of UTF-8 up to U+017F as its plain small one, with what stood above it kept apart. */
+struct composed_mail {
+    char base;   /* 'a'..'z', or 0 for no letter */
+    bool accent; /* acute */
+    bool diaeresis;
+    size_t bytes;
+};
+
+static struct composed_mail letter_of(const char *at, size_t left)
+{
+    static const char *const latin =
+        "aaaaaaaceeeeiiiidnooooo*ouuuuypsaaaaaaaceeeeiiiidnooooo*ouuuuypy";
+    unsigned char c = (unsigned char)at[0];
+    if (isalpha(c))
+        return (struct composed_mail){(char)tolower(c), false, false, 1};
+    if (c == 0xC3 && left > 1) {
+        unsigned index = (unsigned char)at[1] - 0x80u;
+        char base = index < 64 && latin[index] != '*' ? latin[index] : 0;
+        unsigned low = index & 0x1Fu; /* the same for capitals and small letters */
+        bool accent = low == 1 || low == 9 || low == 13 || low == 19 || low == 26 || low == 29;
+        return (struct composed_mail){base, accent, low == 28 || low == 15, 2};
+    }
+    size_t bytes = 1;
+    while (bytes < left && ((unsigned char)at[bytes] & 0xC0) == 0x80)
+        bytes++;
+    return (struct composed_mail){0, false, false, bytes};
+}
+
+static bool is_vowel(char c)
+{
+    return c && strchr("aeiouy", c) != NULL;
+}
+
+/* ---- English ------------------------------------------------------------------------ */
+
+enum { WORD_MOST = 64 };
+
+static size_t plain_letters(const char *word, size_t bytes, char out[WORD_MOST])
+{
+    size_t count = 0;
+    for (size_t i = 0; i < bytes && count + 1 < WORD_MOST;) {
+        struct composed_mail letter = letter_of(word + i, bytes - i);
+        if (letter.base)
+            out[count++] = letter.base;
+        i += letter.bytes;
+    }
+    out[count] = '\0';
+    return count;
+}
+
+static bool ends_in(const char *word, size_t length, const char *ending)
+{
+    size_t bytes = strlen(ending);
+    return length > bytes && strcmp(word + length - bytes, ending) == 0;
+}
+
+/* A last e is silent, and that of -es and -ed where no s, t or d sound needs it. */
+static bool has_silent_end(const char *w, size_t n)
+{
+    if (ends_in(w, n, "le") && n > 2 && !is_vowel(w[n - 3]))
+        return false;
+    if (ends_in(w, n, "e"))
+        return !is_vowel(w[n - 2]) || w[n - 2] == 'u';
+    if (ends_in(w, n, "ed"))
+        return !is_vowel(w[n - 3]) && w[n - 3] != 't' && w[n - 3] != 'd';
+    if (ends_in(w, n, "es"))
+        return !is_vowel(w[n - 3]) && strchr("sxzcg", w[n - 3]) == NULL && !ends_in(w, n, "ches") &&
+               !ends_in(w, n, "shes") && !(ends_in(w, n, "les") && n > 3 && !is_vowel(w[n - 4]));
+    return false;
+}
+
+size_t readability_english_syllables(const char *word, size_t bytes)
+{
+    /* two vowels side by side that are spoken apart */
+    static const char *const parted[] = {"ia", "io", "iu", "eo", "ua", "uo"};
+    static const char *const joined[] = {"tia", "tio", "cia", "cio", "sio", "gio",
+                                         "gia", "qua", "gua", "quo", "peo"};
+    char w[WORD_MOST];
+    size_t n = plain_letters(word, bytes, w), count = 0;
+    for (size_t i = 0; i < n; i++)
+        count += is_vowel(w[i]) && (i == 0 || !is_vowel(w[i - 1]));
+    for (size_t i = 0; i + 1 < n; i++)
+        for (size_t k = 0; k < sizeof parted / sizeof *parted; k++)
+            count += strncmp(w + i, parted[k], 2) == 0;
+    for (size_t i = 0; i + 2 < n; i++)
+        for (size_t k = 0; k < sizeof joined / sizeof *joined; k++)
+            count -= count > 1 && strncmp(w + i, joined[k], 3) == 0;
+    if (count > 1 && has_silent_end(w, n))
+        count--;
+    return count > 0 ? count : 1;
+}
+
+/* ---- Spanish ---------------------------------------------------------------------------- */
+
+/* i and u without an accent lean on the vowel beside them; y does at a word's end. */
+static bool leans(const struct composed_mail *letter)
+{
+    return (letter->base == 'i' || letter->base == 'u' || letter->base == 'y') && !letter->accent;
+}
+
+size_t readability_spanish_syllables(const char *word, size_t bytes)
+{
+    size_t count = 0;
+    bool after_vowel = false, before_leans = false;
+    char before = 0;
+    for (size_t i = 0; i < bytes;) {
+        struct composed_mail letter = letter_of(word + i, bytes - i);
+        i += letter.bytes;
+        bool last = i >= bytes;
+        bool vowel = letter.base && (strchr("aeiou", letter.base) || (letter.base == 'y' && last));
+        if (vowel && letter.base == 'u' && !letter.diaeresis && (before == 'q' || before == 'g') &&
+            i < bytes) {
+            struct composed_mail next = letter_of(word + i, bytes - i);
+            if (next.base == 'e' || next.base == 'i')
+                vowel = false; /* silent: que, gui */
+        }
+        bool same = letter.base == before;
+        if (vowel) {
+            bool one = after_vowel && !same && (before_leans || leans(&letter));
+            count += !one;
+        }
+        before_leans = vowel && leans(&letter);
+        after_vowel = vowel;
+        before = letter.base;
+    }
+    return count > 0 ? count : 1;
+}
+
+/* ---- counting ------------------------------------------------------------------------------ */
+
+/* Bytes of the word that begins here, 0 where none does. */
+static size_t word_at(const char *text)
+{
+    size_t bytes = 0, end = strlen(text);
+    while (bytes < end) {
+        struct composed_mail letter = letter_of(text + bytes, end - bytes);
+        bool inner = bytes > 0 && (text[bytes] == '\'' || text[bytes] == '-') &&
+                     letter_of(text + bytes + 1, end - bytes - 1).base;
+        if (!letter.base && !inner)
+            break;
+        bytes += letter.bytes;
+    }
+    return bytes;
+}
+
+static bool ends_sentence(const char *text, const char *at)
+{
+    if (*at == '\n' || *at == '!' || *at == '?' || *at == ':')
+        return true;
+    bool number = at > text && isdigit((unsigned char)at[-1]) && isdigit((unsigned char)at[1]);
+    return *at == '.' && !number;
+}
+
+struct text_counts readability_count(const char *text, const char *lang)
+{
+    bool spanish = strncmp(lang, "es", 2) == 0;
+    struct text_counts counts = {0};
+    bool open = false;
+    for (const char *at = text; *at;) {
+        size_t bytes = word_at(at);
+        if (bytes > 0) {
+            counts.words++;
+            counts.syllables += spanish ? readability_spanish_syllables(at, bytes)
+                                        : readability_english_syllables(at, bytes);
+            open = true;
+            at += bytes;
+            continue;
+        }
+        if (open && ends_sentence(text, at)) {
+            counts.sentences++;
+            open = false;
+        }
+        at += letter_of(at, strlen(at)).bytes;
+    }
+    counts.sentences += open;
+    return counts;
+}
+
+/* ---- formulas ---------------------------------------------------------------------------------
+ */
+
+static double score(const struct text_counts *c, double start, double a_sentence, double a_word)
+{
+    if (c->words == 0 || c->sentences == 0)
+        return 0;
+    return start + a_sentence * (double)c->words / (double)c->sentences +
+           a_word * (double)c->syllables / (double)c->words;
+}
+
+double readability_flesch_ease(const struct text_counts *counts)
+{
+    return score(counts, 206.835, -1.015, -84.6);
+}
+
+double readability_flesch_kincaid_grade(const struct text_counts *counts)
+{
+    return score(counts, -15.59, 0.39, 11.8);
+}
+
+double readability_fernandez_huerta(const struct text_counts *counts)
+{
+    return score(counts, 206.84, -1.02, -60);
+}
+
+double readability_szigriszt(const struct text_counts *counts)
+{
+    return score(counts, 206.835, -1, -62.3);
+}

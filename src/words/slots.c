@@ -1,0 +1,583 @@
+#include "words/slots.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#define PLAN (ctx->plan)
+#define FORMAT (&ctx->format)
+
+/* Gives the text, or says that there is none. */
+static bool give(struct slot_value *out, const char *text)
+{
+    if (!text)
+        return false;
+    *out = (struct slot_value){.text = text};
+    return true;
+}
+
+static bool give_number(struct slot_value *out, const char *text, double number)
+{
+    *out = (struct slot_value){text, true, number};
+    return true;
+}
+
+#define GETTER(name_)                                                                              \
+    static bool name_(const struct phrase_context *ctx, enum zone zone, struct slot_value *out)
+#define UNUSED_ZONE (void)zone
+
+/* ---- names --------------------------------------------------------------------------- */
+
+#define TEXT_GETTER(name_, value_)                                                                 \
+    GETTER(name_)                                                                                  \
+    {                                                                                              \
+        UNUSED_ZONE;                                                                               \
+        return give(out, (value_));                                                                \
+    }
+
+TEXT_GETTER(patient_name, PLAN->visit->patient.name.text)
+TEXT_GETTER(keeper_name, PLAN->visit->keeper.name.text)
+TEXT_GETTER(clinic_name, PLAN->clinic->name.text)
+TEXT_GETTER(clinic_telephone, PLAN->clinic->telephone.text)
+TEXT_GETTER(clinic_out_of_hours, PLAN->clinic->out_of_hours.text)
+TEXT_GETTER(vet_name, PLAN->visit->veterinarian.text)
+TEXT_GETTER(species_common_name, species_name(PLAN->species, ctx->format.words->lang))
+TEXT_GETTER(finding_where, ctx->where)
+
+/* Its lines, with commas between them. */
+GETTER(clinic_address)
+{
+    UNUSED_ZONE;
+    const struct list *lines = &PLAN->clinic->address;
+    const char *text = NULL;
+    for (size_t i = 0; i < lines->count; i++) {
+        const char *line = LIST_AT(*lines, struct text_value, i)->text;
+        text = text ? arena_format(ctx->format.arena, "%s, %s", text, line) : line;
+    }
+    return give(out, text);
+}
+
+/* ---- temperature ------------------------------------------------------------------------ */
+
+static const struct zone_plan *zone_of(const struct phrase_context *ctx, enum zone zone)
+{
+    return &PLAN->temperature.zones[zone];
+}
+
+GETTER(zone_target)
+{
+    const struct zone_plan *z = zone_of(ctx, zone);
+    return give(out, z->applies ? format_temp_band(FORMAT, z->low_c, z->high_c) : NULL);
+}
+
+GETTER(zone_reading)
+{
+    const struct zone_plan *z = zone_of(ctx, zone);
+    return give(out, z->has_reading && !z->implausible ? format_temp(FORMAT, z->reading_c) : NULL);
+}
+
+GETTER(zone_change)
+{
+    const struct zone_plan *z = zone_of(ctx, zone);
+    if (!z->applies || !z->has_reading || z->implausible)
+        return false;
+    const char *step = format_temp_step_to_band(FORMAT, z->reading_c, z->low_c, z->high_c);
+    /* too little to show in whole steps: the true difference, finer */
+    return give(out, step || z->change_c == 0 ? step : format_temp_step(FORMAT, z->change_c));
+}
+
+GETTER(upper_limit)
+{
+    UNUSED_ZONE;
+    const struct temperature_plan *t = &PLAN->temperature;
+    return give(out, t->has_upper_limit ? format_temp_limit(FORMAT, t->upper_limit_c) : NULL);
+}
+
+GETTER(preferred)
+{
+    UNUSED_ZONE;
+    const struct band *band = &PLAN->species->preferred.range;
+    return give(out, band->known ? format_temp_band(FORMAT, band->low, band->high) : NULL);
+}
+
+GETTER(heating_power)
+{
+    UNUSED_ZONE;
+    const struct heating_plan *h = &PLAN->temperature.heating;
+    return give(out, h->known ? format_power_band(FORMAT, h->low_w, h->high_w) : NULL);
+}
+
+/* ---- humidity ----------------------------------------------------------------------------- */
+
+GETTER(humidity_target)
+{
+    UNUSED_ZONE;
+    const struct humidity_plan *h = &PLAN->humidity;
+    return give(out,
+                h->applies ? format_percent_band(FORMAT, h->low_percent, h->high_percent) : NULL);
+}
+
+GETTER(humidity_after_shed)
+{
+    UNUSED_ZONE;
+    const struct humidity_plan *h = &PLAN->humidity;
+    return give(out, h->in_shed_now
+                         ? format_percent_band(FORMAT, h->after_low_percent, h->after_high_percent)
+                         : NULL);
+}
+
+GETTER(humidity_reading)
+{
+    UNUSED_ZONE;
+    const struct humidity_plan *h = &PLAN->humidity;
+    return give(out, h->has_reading ? format_percent(FORMAT, h->reading_percent) : NULL);
+}
+
+GETTER(humidity_change)
+{
+    UNUSED_ZONE;
+    const struct humidity_plan *h = &PLAN->humidity;
+    bool known = h->verdict == VERDICT_TOO_LOW || h->verdict == VERDICT_TOO_HIGH;
+    return give(out, known ? format_points(FORMAT, h->change_percent) : NULL);
+}
+
+GETTER(humidity_at)
+{
+    UNUSED_ZONE;
+    const struct humidity_plan *h = &PLAN->humidity;
+    return give(out,
+                h->has_reading
+                    ? phrase_code(ctx, "zone", bind_choice_word(zone_choices, (int)h->reading_at))
+                    : NULL);
+}
+
+GETTER(humidity_shed_target)
+{
+    UNUSED_ZONE;
+    const struct humidity_plan *h = &PLAN->humidity;
+    return give(out, h->has_shed_band
+                         ? format_percent_band(FORMAT, h->shed_low_percent, h->shed_high_percent)
+                         : NULL);
+}
+
+GETTER(humidity_warm_side)
+{
+    UNUSED_ZONE;
+    const struct humidity_plan *h = &PLAN->humidity;
+    for (size_t i = 0; i < h->equivalent_count; i++)
+        if (h->equivalent[i].zone == ZONE_WARM_SIDE)
+            return give(out, format_percent(FORMAT, h->equivalent[i].rh_percent));
+    return false;
+}
+
+GETTER(dew_point)
+{
+    UNUSED_ZONE;
+    const struct humidity_plan *h = &PLAN->humidity;
+    return give(out, h->has_dew_point ? format_temp(FORMAT, h->dew_point_c) : NULL);
+}
+
+/* ---- light ---------------------------------------------------------------------------------- */
+
+GETTER(uvb_target)
+{
+    UNUSED_ZONE;
+    const struct uvb_plan *u = &PLAN->uvb;
+    return give(out,
+                u->applies ? format_uvi_band(FORMAT, u->target_low_uvi, u->target_high_uvi) : NULL);
+}
+
+GETTER(uvb_now)
+{
+    UNUSED_ZONE;
+    const struct uvb_plan *u = &PLAN->uvb;
+    return give(out, u->has_uvi_now ? format_uvi(FORMAT, u->uvi_now) : NULL);
+}
+
+GETTER(uvb_most)
+{
+    UNUSED_ZONE;
+    const struct uvb_plan *u = &PLAN->uvb;
+    return give(out, u->applies && u->most_uvi > 0 ? format_uvi_limit(FORMAT, u->most_uvi) : NULL);
+}
+
+/* A distance from the reading of an old lamp would hang the new, stronger one too near. */
+static bool give_distance(const struct phrase_context *ctx, struct slot_value *out,
+                          const char *text)
+{
+    const struct uvb_plan *u = &PLAN->uvb;
+    return give(out, u->distance_why == DISTANCE_KNOWN && !u->lamp_overdue ? text : NULL);
+}
+
+GETTER(uvb_distance)
+{
+    UNUSED_ZONE;
+    return give_distance(ctx, out, format_length(FORMAT, PLAN->uvb.recommended_cm));
+}
+
+GETTER(uvb_nearest)
+{
+    UNUSED_ZONE;
+    return give_distance(ctx, out, format_length_least(FORMAT, PLAN->uvb.nearest_cm));
+}
+
+GETTER(uvb_farthest)
+{
+    UNUSED_ZONE;
+    return give_distance(ctx, out, format_length_most(FORMAT, PLAN->uvb.farthest_cm));
+}
+
+GETTER(uvb_change)
+{
+    UNUSED_ZONE;
+    const struct uvb_plan *u = &PLAN->uvb;
+    return give(out, u->has_change && u->change_cm != 0 ? format_length(FORMAT, fabs(u->change_cm))
+                                                        : NULL);
+}
+
+GETTER(lamp_due)
+{
+    UNUSED_ZONE;
+    const struct uvb_plan *u = &PLAN->uvb;
+    return give(out, u->has_lamp_due ? format_date_long(FORMAT, u->lamp_due) : NULL);
+}
+
+GETTER(light_hours)
+{
+    UNUSED_ZONE;
+    const struct uvb_plan *u = &PLAN->uvb;
+    if (u->hours_now <= 0)
+        return false;
+    return give_number(out, format_hours(FORMAT, u->hours_now), u->hours_now);
+}
+
+/* ---- food ------------------------------------------------------------------------------------ */
+
+static const struct prey_choice *prey_of(const struct phrase_context *ctx)
+{
+    if (ctx->prey)
+        return ctx->prey;
+    return PLAN->feeding.food_count ? &PLAN->feeding.foods[0] : NULL;
+}
+
+GETTER(meal_mass)
+{
+    UNUSED_ZONE;
+    const struct feeding_plan *m = &PLAN->feeding;
+    return give(out, m->has_meal ? format_mass_band(FORMAT, m->meal_low_g, m->meal_high_g) : NULL);
+}
+
+GETTER(meal_count)
+{
+    UNUSED_ZONE;
+    const struct prey_choice *prey = prey_of(ctx);
+    if (!prey || prey->count <= 0)
+        return false;
+    return give_number(out, format_number(FORMAT, prey->count, 0), prey->count);
+}
+
+GETTER(meal_food)
+{
+    UNUSED_ZONE;
+    return give(out, ctx->prey ? slots_food_text(ctx, ctx->prey) : slots_foods_text(ctx));
+}
+
+GETTER(insects_count)
+{
+    UNUSED_ZONE;
+    const struct feeding_plan *m = &PLAN->feeding;
+    if (!m->has_insects)
+        return false;
+    return give_number(out,
+                       format_range(FORMAT, format_number(FORMAT, m->insects_low, 0),
+                                    format_number(FORMAT, m->insects_high, 0)),
+                       m->insects_high);
+}
+
+static bool give_days(const struct phrase_context *ctx, struct slot_value *out, double low,
+                      double high)
+{
+    return high > 0 && give_number(out, format_days(FORMAT, low, high), round(high));
+}
+
+GETTER(meal_interval)
+{
+    UNUSED_ZONE;
+    return give_days(ctx, out, PLAN->feeding.every_low_days, PLAN->feeding.every_high_days);
+}
+
+GETTER(meal_usual_interval)
+{
+    UNUSED_ZONE;
+    return give_days(ctx, out, PLAN->feeding.usual_low_days, PLAN->feeding.usual_high_days);
+}
+
+GETTER(meal_next)
+{
+    UNUSED_ZONE;
+    const struct feeding_plan *m = &PLAN->feeding;
+    return give(out, m->next_count ? format_date_long(FORMAT, m->next[0]) : NULL);
+}
+
+GETTER(meal_now)
+{
+    UNUSED_ZONE;
+    const struct visit_diet *diet = &PLAN->visit->diet;
+    if (diet->meal_g.known)
+        return give(out, format_mass(FORMAT, diet->meal_g.value));
+    return diet->count.known &&
+           give_number(out, format_number(FORMAT, diet->count.value, 0), diet->count.value);
+}
+
+GETTER(meal_interval_now)
+{
+    UNUSED_ZONE;
+    const struct quantity *every = &PLAN->visit->diet.every_days;
+    return every->known && give_days(ctx, out, every->value, every->value);
+}
+
+GETTER(plant_share)
+{
+    UNUSED_ZONE;
+    const struct feeding_plan *m = &PLAN->feeding;
+    return give(out, m->has_plant_share
+                         ? format_percent_band(FORMAT, m->plant_low_percent, m->plant_high_percent)
+                         : NULL);
+}
+
+GETTER(fast_limit)
+{
+    UNUSED_ZONE;
+    return give_days(ctx, out, PLAN->feeding.fast_limit_days, PLAN->feeding.fast_limit_days);
+}
+
+GETTER(stool_limit)
+{
+    UNUSED_ZONE;
+    return give_days(ctx, out, PLAN->feeding.stool_limit_days, PLAN->feeding.stool_limit_days);
+}
+
+GETTER(feeding_resume)
+{
+    UNUSED_ZONE;
+    const struct feeding_plan *m = &PLAN->feeding;
+    return give(out, m->has_resume ? format_date_long(FORMAT, m->resume) : NULL);
+}
+
+static bool give_limits(const struct phrase_context *ctx, struct slot_value *out, const char *low,
+                        const char *high)
+{
+    const struct sourced_value *from = limit_find(PLAN->facts, low),
+                               *to = limit_find(PLAN->facts, high);
+    return from && to && give_days(ctx, out, from->range.low, to->range.high);
+}
+
+GETTER(feeding_pause)
+{
+    UNUSED_ZONE;
+    return give_limits(ctx, out, "vomit-pause-low-days", "vomit-pause-high-days");
+}
+
+GETTER(quarantine_days)
+{
+    UNUSED_ZONE;
+    return give_limits(ctx, out, "quarantine-low-days", "quarantine-high-days");
+}
+
+/* ---- box, weight, dates ------------------------------------------------------------------------
+ */
+
+GETTER(enclosure_least)
+{
+    UNUSED_ZONE;
+    const struct enclosure_plan *e = &PLAN->enclosure;
+    return give(out, e->known ? format_box(FORMAT, e->least_length_cm, e->least_width_cm,
+                                           e->least_height_cm, true)
+                              : NULL);
+}
+
+GETTER(enclosure_grown)
+{
+    UNUSED_ZONE;
+    const struct enclosure_plan *e = &PLAN->enclosure;
+    bool is_larger = e->has_grown && (e->grown_length_cm > e->least_length_cm ||
+                                      e->grown_width_cm > e->least_width_cm ||
+                                      e->grown_height_cm > e->least_height_cm);
+    return give(out, is_larger ? format_box(FORMAT, e->grown_length_cm, e->grown_width_cm,
+                                            e->grown_height_cm, true)
+                               : NULL);
+}
+
+GETTER(enclosure_size)
+{
+    UNUSED_ZONE;
+    const struct box *box = &PLAN->visit->enclosure.size;
+    return give(out, box->known
+                         ? format_box(FORMAT, box->length_cm, box->width_cm, box->height_cm, false)
+                         : NULL);
+}
+
+GETTER(weight_now)
+{
+    UNUSED_ZONE;
+    const struct quantity *mass = &PLAN->visit->patient.mass_g;
+    return give(out, mass->known && PLAN->mass_usable ? format_mass(FORMAT, mass->value) : NULL);
+}
+
+GETTER(weight_tenth_less)
+{
+    UNUSED_ZONE;
+    const struct quantity *mass = &PLAN->visit->patient.mass_g;
+    return give(out,
+                mass->known && PLAN->mass_usable ? format_mass(FORMAT, mass->value * 0.9) : NULL);
+}
+
+GETTER(weight_change)
+{
+    UNUSED_ZONE;
+    const struct growth_plan *g = &PLAN->growth;
+    return give(out, g->known ? format_percent(FORMAT, fabs(g->change_percent)) : NULL);
+}
+
+GETTER(weight_since)
+{
+    UNUSED_ZONE;
+    return give(out, PLAN->growth.known ? format_date_long(FORMAT, PLAN->growth.since) : NULL);
+}
+
+GETTER(weight_days)
+{
+    UNUSED_ZONE;
+    double days = (double)PLAN->growth.per_days;
+    return PLAN->growth.known && give_days(ctx, out, days, days);
+}
+
+GETTER(recheck_date)
+{
+    UNUSED_ZONE;
+    return give(out, PLAN->has_recheck ? format_date_long(FORMAT, PLAN->recheck) : NULL);
+}
+
+GETTER(recheck_days)
+{
+    UNUSED_ZONE;
+    if (!PLAN->has_recheck)
+        return false;
+    double days = (double)date_days_between(PLAN->on, PLAN->recheck);
+    return give_days(ctx, out, days, days);
+}
+
+GETTER(bath_from)
+{
+    UNUSED_ZONE;
+    return give(out, PLAN->has_bath_from ? format_date_long(FORMAT, PLAN->bath_from) : NULL);
+}
+
+/* ---- the table ----------------------------------------------------------------------------------
+ */
+
+#define ROW(name_, getter_)                                                                        \
+    {                                                                                              \
+        (name_), getter_, ZONE_BASKING_SURFACE                                                     \
+    }
+#define ZONE_ROWS(word_, zone_)                                                                    \
+    {word_ ".change", zone_change, zone_}, {word_ ".reading", zone_reading, zone_},                \
+    {                                                                                              \
+        word_ ".target", zone_target, zone_                                                        \
+    }
+
+/* Sorted by name; a test says so. */
+static const struct slot_row rows[] = {
+    ZONE_ROWS("basking-surface", ZONE_BASKING_SURFACE),
+    ROW("bath.from", bath_from),
+    ROW("clinic.address", clinic_address),
+    ROW("clinic.name", clinic_name),
+    ROW("clinic.out-of-hours", clinic_out_of_hours),
+    ROW("clinic.telephone", clinic_telephone),
+    ZONE_ROWS("cool-side", ZONE_COOL_SIDE),
+    ROW("dew-point", dew_point),
+    ROW("enclosure.grown", enclosure_grown),
+    ROW("enclosure.least", enclosure_least),
+    ROW("enclosure.size", enclosure_size),
+    ROW("fast.limit", fast_limit),
+    ROW("feeding.pause", feeding_pause),
+    ROW("feeding.resume", feeding_resume),
+    ROW("finding.where", finding_where),
+    ROW("heating.power", heating_power),
+    ROW("humidity.after-shed", humidity_after_shed),
+    ROW("humidity.at", humidity_at),
+    ROW("humidity.change", humidity_change),
+    ROW("humidity.reading", humidity_reading),
+    ROW("humidity.shed-target", humidity_shed_target),
+    ROW("humidity.target", humidity_target),
+    ROW("humidity.warm-side", humidity_warm_side),
+    ROW("insects.count", insects_count),
+    ROW("keeper.name", keeper_name),
+    ROW("lamp.due", lamp_due),
+    ROW("light.hours", light_hours),
+    ROW("meal.count", meal_count),
+    ROW("meal.food", meal_food),
+    ROW("meal.interval", meal_interval),
+    ROW("meal.interval-now", meal_interval_now),
+    ROW("meal.mass", meal_mass),
+    ROW("meal.next", meal_next),
+    ROW("meal.now", meal_now),
+    ROW("meal.usual-interval", meal_usual_interval),
+    ZONE_ROWS("night", ZONE_NIGHT),
+    ROW("patient.name", patient_name),
+    ROW("plant.share", plant_share),
+    ROW("preferred", preferred),
+    ROW("quarantine.days", quarantine_days),
+    ROW("recheck.date", recheck_date),
+    ROW("recheck.days", recheck_days),
+    ROW("species.name", species_common_name),
+    ROW("stool.limit", stool_limit),
+    ROW("upper-limit", upper_limit),
+    ROW("uvb.change", uvb_change),
+    ROW("uvb.distance", uvb_distance),
+    ROW("uvb.farthest", uvb_farthest),
+    ROW("uvb.most", uvb_most),
+    ROW("uvb.nearest", uvb_nearest),
+    ROW("uvb.now", uvb_now),
+    ROW("uvb.target", uvb_target),
+    ROW("vet.name", vet_name),
+    ZONE_ROWS("warm-side", ZONE_WARM_SIDE),
+    ZONE_ROWS("water", ZONE_WATER),
+    ROW("weight.change", weight_change),
+    ROW("weight.days", weight_days),
+    ROW("weight.now", weight_now),
+    ROW("weight.since", weight_since),
+    ROW("weight.tenth-less", weight_tenth_less),
+};
+
+const struct slot_row *slots_table(size_t *count)
+{
+    *count = sizeof rows / sizeof *rows;
+    return rows;
+}
+
+static int compare_rows(const void *a, const void *b)
+{
+    const struct slot_row *one = a, *other = b;
+    return strcmp(one->name, other->name);
+}
+
+static const struct slot_row *find_row(const char *name)
+{
+    const struct slot_row wanted = {.name = name};
+    return bsearch(&wanted, rows, sizeof rows / sizeof *rows, sizeof *rows, compare_rows);
+}
+
+bool slots_is_known(const char *name)
+{
+    return find_row(name) != NULL;
+}
+
+bool slots_find(const struct phrase_context *ctx, const char *name, struct slot_value *out)
+{
+    for (const struct plan_fact *fact = ctx->facts; fact; fact = fact->next)
+        if (strcmp(fact->name, name) == 0)
+            return give_number(out, slots_fact_text(ctx, fact), fact->high);
+    const struct slot_row *row = find_row(name);
+    return row && row->get(ctx, row->zone, out);
+}

@@ -1,0 +1,31 @@
+/* Every slot that a sentence may use, as a table of name and getter over the plan. */
+#ifndef BASKLEAF_WORDS_SLOTS_H
+#define BASKLEAF_WORDS_SLOTS_H
+
+#include "words/phrase.h"
+
+struct slot_row {
+    const char *name;
+    bool (*get)(const struct phrase_context *ctx, enum zone zone, struct slot_value *out);
+    enum zone zone; /* of the rows that speak of one */
+};
+
+/* The rows, sorted by name. */
+const struct slot_row *slots_table(size_t *count);
+
+/* The item's own facts first, then the table. False when the name is not known or has no value
+ * for this plan; *out is then untouched. */
+bool slots_find(const struct phrase_context *ctx, const char *name, struct slot_value *out);
+
+/* Is it a name of the table? For checking wording without a plan. */
+bool slots_is_known(const char *name);
+
+/* One fact as text in the keeper's units. */
+const char *slots_fact_text(const struct phrase_context *ctx, const struct plan_fact *fact);
+
+/* What a meal is made of: one phrase over all foods of the plan ("one large mouse (thawed) or 2
+ * small rats (thawed)"); NULL when the plan names none. */
+const char *slots_foods_text(const struct phrase_context *ctx);
+const char *slots_food_text(const struct phrase_context *ctx, const struct prey_choice *prey);
+
+#endif

@@ -1,0 +1,128 @@
+/* Facts of an item and foods, as text: the parts of slots.h with tables of their own. */
+#include "words/slots.h"
+
+/* ---- facts ------------------------------------------------------------------------- */
+
+static const char *as_temp(const struct format *f, const struct plan_fact *fact)
+{
+    return fact->low == fact->high ? format_temp(f, fact->low)
+                                   : format_temp_band(f, fact->low, fact->high);
+}
+
+static const char *as_temp_step(const struct format *f, const struct plan_fact *fact)
+{
+    return format_temp_step(f, fact->high);
+}
+
+static const char *as_percent(const struct format *f, const struct plan_fact *fact)
+{
+    return fact->low == fact->high ? format_percent(f, fact->low)
+                                   : format_percent_band(f, fact->low, fact->high);
+}
+
+static const char *as_length(const struct format *f, const struct plan_fact *fact)
+{
+    return fact->low == fact->high ? format_length(f, fact->low)
+                                   : format_length_band(f, fact->low, fact->high);
+}
+
+static const char *as_mass(const struct format *f, const struct plan_fact *fact)
+{
+    return fact->low == fact->high ? format_mass(f, fact->low)
+                                   : format_mass_band(f, fact->low, fact->high);
+}
+
+static const char *as_days(const struct format *f, const struct plan_fact *fact)
+{
+    return format_days(f, fact->low, fact->high);
+}
+
+static const char *as_hours(const struct format *f, const struct plan_fact *fact)
+{
+    return format_hours(f, fact->high);
+}
+
+static const char *as_uvi(const struct format *f, const struct plan_fact *fact)
+{
+    return fact->low == fact->high ? format_uvi(f, fact->low)
+                                   : format_uvi_band(f, fact->low, fact->high);
+}
+
+static const char *as_count(const struct format *f, const struct plan_fact *fact)
+{
+    return format_range(f, format_number(f, fact->low, 0), format_number(f, fact->high, 0));
+}
+
+static const char *as_power(const struct format *f, const struct plan_fact *fact)
+{
+    return format_power_band(f, fact->low, fact->high);
+}
+
+static const char *as_energy(const struct format *f, const struct plan_fact *fact)
+{
+    return format_energy_band(f, fact->low, fact->high);
+}
+
+static const char *as_ratio(const struct format *f, const struct plan_fact *fact)
+{
+    return format_range(f, format_number(f, fact->low, 2), format_number(f, fact->high, 2));
+}
+
+static const char *as_date(const struct format *f, const struct plan_fact *fact)
+{
+    return format_date_long(f, fact->date);
+}
+
+static const char *as_text(const struct format *f, const struct plan_fact *fact)
+{
+    (void)f;
+    return fact->text ? fact->text : "";
+}
+
+const char *slots_fact_text(const struct phrase_context *ctx, const struct plan_fact *fact)
+{
+    static const char *(*const writers[])(const struct format *, const struct plan_fact *) = {
+        [FACT_TEMPERATURE] = as_temp, [FACT_TEMPERATURE_STEP] = as_temp_step,
+        [FACT_PERCENT] = as_percent,  [FACT_LENGTH] = as_length,
+        [FACT_MASS] = as_mass,        [FACT_DAYS] = as_days,
+        [FACT_HOURS] = as_hours,      [FACT_UVI] = as_uvi,
+        [FACT_COUNT] = as_count,      [FACT_POWER] = as_power,
+        [FACT_ENERGY] = as_energy,    [FACT_RATIO] = as_ratio,
+        [FACT_DATE] = as_date,        [FACT_TEXT] = as_text,
+    };
+    if (fact->kind == FACT_CODE) {
+        /* without the item's own facts: a code cannot name itself */
+        struct phrase_context plain = *ctx;
+        plain.facts = NULL;
+        return phrase(&plain, fact->text);
+    }
+    return writers[fact->kind](&ctx->format, fact);
+}
+
+/* ---- foods --------------------------------------------------------------------------- */
+
+const char *slots_food_text(const struct phrase_context *ctx, const struct prey_choice *prey)
+{
+    struct phrase_context of = *ctx;
+    of.prey = prey;
+    of.facts = NULL;
+    if (prey->size && prey->count > 0) {
+        /* foods without sizes of their own are named by their plain name */
+        const char *key = arena_format(ctx->format.arena, "food.%s.%s", prey->food, prey->size);
+        const char *sized = phrase_if_worded(&of, key);
+        if (sized)
+            return sized;
+    }
+    return phrase_code(&of, "food", prey->food);
+}
+
+const char *slots_foods_text(const struct phrase_context *ctx)
+{
+    const struct feeding_plan *feeding = &ctx->plan->feeding;
+    if (feeding->food_count == 0)
+        return NULL;
+    const char **phrases = ARENA_ARRAY(ctx->format.arena, const char *, feeding->food_count);
+    for (size_t i = 0; i < feeding->food_count; i++)
+        phrases[i] = slots_food_text(ctx, &feeding->foods[i]);
+    return phrase_any_of(ctx, phrases, feeding->food_count);
+}

@@ -1,0 +1,152 @@
+#include <math.h>
+#include <string.h>
+
+#include "common/suite.h"
+#include "base/nearest.h"
+#include "base/units.h"
+
+static struct arena arena;
+
+static void set_up(void)
+{
+    arena_init(&arena);
+}
+
+static void tear_down(void)
+{
+    arena_finish(&arena);
+}
+
+/* 1 in = 2.54 cm and 1 lb = 453.59237 g exactly: international yard and pound
+ * agreement of 1959. 84 F = 28.888... C: (84 - 32) * 5 / 9. 1 lb = 16 oz. */
+static const struct {
+    const char *text;
+    enum dimension dimension;
+    double value;
+} good_rows[] = {
+    {"29 C", DIM_TEMPERATURE, 29},
+    {"29°C", DIM_TEMPERATURE, 29},
+    {"84 F", DIM_TEMPERATURE, 260.0 / 9.0},
+    {"-4 °C", DIM_TEMPERATURE, -4},
+    {"1450 g", DIM_MASS, 1450},
+    {"1.45 kg", DIM_MASS, 1450},
+    {"3 lb 3 oz", DIM_MASS, 51 * 453.59237 / 16},
+    {"48 in", DIM_LENGTH, 121.92},
+    {"4 ft 2 in", DIM_LENGTH, 127},
+    {"35 %", DIM_PERCENT, 35},
+    {"35%", DIM_PERCENT, 35},
+    {"7 days", DIM_DURATION, 7},
+    {"3 weeks", DIM_DURATION, 21},
+    {"1 h 30 min", DIM_HOURS, 1.5},
+    {"3.2", DIM_UV_INDEX, 3.2},
+    {"60 W", DIM_POWER, 60},
+};
+
+START_TEST(reads_quantities)
+{
+    struct quantity q;
+    const char *why = NULL;
+    ck_assert_msg(
+        units_read_quantity(good_rows[_i].text, good_rows[_i].dimension, &arena, &q, &why),
+        "%s: %s", good_rows[_i].text, why);
+    ck_assert_double_eq_tol(q.value, good_rows[_i].value, 1e-9);
+}
+END_TEST
+
+static const struct {
+    const char *text;
+    enum dimension dimension;
+    const char *why; /* part of the message */
+} bad_rows[] = {
+    {"29", DIM_TEMPERATURE, "has no unit; write it with C or F"},
+    {"29 g", DIM_TEMPERATURE, "is not a temperature"},
+    {"29 C x", DIM_TEMPERATURE, "is not a temperature"},
+    {"1e3 g", DIM_MASS, "is not a mass"},
+    {"nan g", DIM_MASS, "is not a mass"},
+    {"inf C", DIM_TEMPERATURE, "is not a temperature"},
+    {"0x10 g", DIM_MASS, "is not a mass"},
+    {"3 oz 3 lb", DIM_MASS, "is not a mass"},
+    {"3 lb 17 oz", DIM_MASS, "is not a mass"},
+    {"1 lb -2 oz", DIM_MASS, "is not a mass"},
+    {"", DIM_PERCENT, "is not a percentage"},
+    {"3 C", DIM_UV_INDEX, "is not a plain number"},
+    {"9999999999999 g", DIM_MASS, "is not a mass"},
+};
+
+START_TEST(refuses_with_what_would_do)
+{
+    struct quantity q = {.value = 42};
+    const char *why = "";
+    ck_assert(!units_read_quantity(bad_rows[_i].text, bad_rows[_i].dimension, &arena, &q, &why));
+    ck_assert_msg(strstr(why, bad_rows[_i].why), "%s: %s", bad_rows[_i].text, why);
+    ck_assert_double_eq(q.value, 42);
+}
+END_TEST
+
+START_TEST(reads_bands_and_boxes)
+{
+    struct band band;
+    struct box box;
+    const char *why;
+    ck_assert(units_read_band("30-32 C", DIM_TEMPERATURE, &arena, &band, &why));
+    ck_assert_double_eq(band.low, 30);
+    ck_assert_double_eq(band.high, 32);
+    ck_assert(units_read_band("5 – 10 %", DIM_PERCENT, &arena, &band, &why));
+    ck_assert_double_eq(band.high, 10);
+    ck_assert(units_read_band("86-90 F", DIM_TEMPERATURE, &arena, &band, &why));
+    ck_assert_double_eq_tol(band.low, 30, 1e-9);
+    ck_assert(units_read_band("25 C", DIM_TEMPERATURE, &arena, &band, &why));
+    ck_assert_double_eq(band.low, band.high);
+    ck_assert(!units_read_band("32-30 C", DIM_TEMPERATURE, &arena, &band, &why));
+    ck_assert_ptr_nonnull(strstr(why, "lower number first"));
+    ck_assert(units_read_box("48 x 24 x 24 in", &arena, &box, &why));
+    ck_assert_double_eq_tol(box.length_cm, 121.92, 1e-9);
+    ck_assert(units_read_box("120×60×60 cm", &arena, &box, &why));
+    ck_assert(!units_read_box("120 x 60 cm", &arena, &box, &why));
+}
+END_TEST
+
+START_TEST(converts_there_and_back)
+{
+    for (double c = -20; c <= 60; c += 0.1)
+        ck_assert_double_eq_tol(units_f_to_c(units_c_to_f(c)), c, 1e-9);
+    for (double cm = 0.1; cm < 500; cm *= 1.3) {
+        ck_assert_double_eq_tol(units_in_to_cm(units_cm_to_in(cm)), cm, 1e-9);
+        ck_assert_double_eq_tol(units_oz_to_g(units_g_to_oz(cm)), cm, 1e-9);
+    }
+    /* fixed points of the scales: water freezes at 32 F and boils at 212 F; -40 is -40 */
+    ck_assert_double_eq(units_c_to_f(0), 32);
+    ck_assert_double_eq(units_c_to_f(100), 212);
+    ck_assert_double_eq(units_c_to_f(-40), -40);
+    /* a difference has no 32 in it: 5 K are 9 degrees Fahrenheit */
+    ck_assert_double_eq(units_c_step_to_f_step(5), 9);
+}
+END_TEST
+
+START_TEST(offers_the_nearest_name)
+{
+    struct nearest nearest;
+    nearest_init(&nearest, "humidty");
+    nearest_offer(&nearest, "basking-surface");
+    nearest_offer(&nearest, "humidity");
+    nearest_offer(&nearest, "humidity-at");
+    ck_assert_str_eq(nearest.best, "humidity");
+    nearest_init(&nearest, "zebra");
+    nearest_offer(&nearest, "humidity");
+    ck_assert_ptr_null(nearest.best);
+}
+END_TEST
+
+int main(void)
+{
+    Suite *suite = suite_create("units");
+    TCase *tcase = tcase_create("units");
+    tcase_add_checked_fixture(tcase, set_up, tear_down);
+    tcase_add_loop_test(tcase, reads_quantities, 0, sizeof good_rows / sizeof *good_rows);
+    tcase_add_loop_test(tcase, refuses_with_what_would_do, 0, sizeof bad_rows / sizeof *bad_rows);
+    tcase_add_test(tcase, reads_bands_and_boxes);
+    tcase_add_test(tcase, converts_there_and_back);
+    tcase_add_test(tcase, offers_the_nearest_name);
+    suite_add_tcase(suite, tcase);
+    return suite_run(suite);
+}

@@ -1,0 +1,83 @@
+/* Our counters of reading ease against counts that anyone can repeat, and against the formulas as
+ * published. */
+#include <string.h>
+
+#include "common/suite.h"
+#include "words/readability.h"
+
+/* Syllables as an English dictionary parts them (Merriam-Webster's dots, from memory). */
+static const struct {
+    const char *word;
+    size_t syllables;
+} english[] = {{"the", 1},         {"python", 2},       {"humidity", 4}, {"lamp", 1},
+               {"temperature", 4}, {"measure", 2},      {"basking", 2},  {"weighed", 1},
+               {"animal", 3},      {"table", 2},        {"scale", 1},    {"scales", 1},
+               {"breathing", 2},   {"veterinarian", 6}, {"retained", 2}, {"mouth", 1},
+               {"warmed", 1},      {"needed", 2},       {"people", 2},   {"tables", 2},
+               {"seven", 2},       {"eyes", 1},         {"care", 1},     {"sheet", 1}};
+
+/* Syllables by the rules of the Spanish Academy: two strong vowels part, an accented weak one
+ * parts. */
+static const struct {
+    const char *word;
+    size_t syllables;
+} spanish[] = {{"pitón", 2},       {"humedad", 3}, {"día", 2},  {"agua", 2},     {"cuida", 2},
+               {"lámpara", 3},     {"país", 2},    {"leer", 2}, {"reptil", 2},   {"ciudad", 2},
+               {"búho", 2},        {"aéreo", 4},   {"que", 1},  {"guitarra", 3}, {"pingüino", 3},
+               {"veterinario", 5}, {"muy", 1},     {"buey", 1}};
+
+START_TEST(counts_english_syllables)
+{
+    ck_assert_msg(readability_english_syllables(english[_i].word, strlen(english[_i].word)) ==
+                      english[_i].syllables,
+                  "%s: %zu", english[_i].word,
+                  readability_english_syllables(english[_i].word, strlen(english[_i].word)));
+}
+END_TEST
+
+START_TEST(counts_spanish_syllables)
+{
+    ck_assert_msg(readability_spanish_syllables(spanish[_i].word, strlen(spanish[_i].word)) ==
+                      spanish[_i].syllables,
+                  "%s: %zu", spanish[_i].word,
+                  readability_spanish_syllables(spanish[_i].word, strlen(spanish[_i].word)));
+}
+END_TEST
+
+/* Two sentences, 11 words, 14 syllables, counted by hand. */
+START_TEST(counts_words_and_sentences)
+{
+    struct text_counts c =
+        readability_count("Warm the basking spot to 32.5 C. Read it after one hour.", "en");
+    ck_assert_uint_eq(c.sentences, 2);
+    ck_assert_uint_eq(c.words, 11);
+}
+END_TEST
+
+/* Kincaid et al. 1975: grade = 0.39 words/sentences + 11.8 syllables/words - 15.59; Flesch 1948:
+ * ease = 206.835 - 1.015 words/sentences - 84.6 syllables/words. 100 words, 10 sentences, 130
+ * syllables by hand: 3.65 and 86.705. */
+START_TEST(follows_the_published_formulas)
+{
+    const struct text_counts counts = {.words = 100, .sentences = 10, .syllables = 130};
+    ck_assert_double_eq_tol(readability_flesch_kincaid_grade(&counts), 3.65, 1e-9);
+    ck_assert_double_eq_tol(readability_flesch_ease(&counts), 86.705, 1e-9);
+    /* Szigriszt 1993: 206.835 - 62.3 syllables/words - words/sentences; 200 syllables: 72.235 */
+    const struct text_counts other = {.words = 100, .sentences = 10, .syllables = 200};
+    ck_assert_double_eq_tol(readability_szigriszt(&other), 72.235, 1e-9);
+    /* Fernandez-Huerta 1959: 206.84 - 60 syllables/words - 1.02 words/sentences: 76.64 */
+    ck_assert_double_eq_tol(readability_fernandez_huerta(&other), 76.64, 0.01);
+}
+END_TEST
+
+int main(void)
+{
+    Suite *suite = suite_create("readability");
+    TCase *tests = tcase_create("readability");
+    tcase_add_loop_test(tests, counts_english_syllables, 0, sizeof english / sizeof *english);
+    tcase_add_loop_test(tests, counts_spanish_syllables, 0, sizeof spanish / sizeof *spanish);
+    tcase_add_test(tests, counts_words_and_sentences);
+    tcase_add_test(tests, follows_the_published_formulas);
+    suite_add_tcase(suite, tests);
+    return suite_run(suite);
+}
