@@ -154,4 +154,4 @@ if __name__ == "__main__":
             print("skipped: this system gives no mount namespace to put a small disk in")
             sys.exit(77)
         sys.exit(subprocess.run([*apart, sys.executable, *sys.argv], env={**os.environ, INSIDE: "1"}).returncode)
-    unittest.main(argv=sys.argv[:1])
+    unittest.main(argv=sys.argv[:1], verbosity=2)

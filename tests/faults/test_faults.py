@@ -2,6 +2,7 @@
 """Every call that can fail is made to fail in turn: a clean error with exit status 3, nothing
 half-written, the old file untouched. `--all` tries each allocation instead of a sample."""
 import os
+import shutil
 import subprocess
 import sys
 import tempfile
@@ -9,7 +10,10 @@ import unittest
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
-PROGRAM, INTERPOSER = Path(sys.argv[1]).resolve(), Path(sys.argv[2]).resolve()
+PROGRAM = Path(sys.argv[1]).resolve()
+# LD_PRELOAD takes spaces and colons for ends of names: the library stands where there are none
+PRELOADED = tempfile.TemporaryDirectory()
+INTERPOSER = Path(shutil.copy(sys.argv[2], PRELOADED.name))
 EVERY_ONE = "--all" in sys.argv
 ROOT = Path(__file__).resolve().parents[2]
 VISIT = ROOT / "templates/visits/ember-bearded-dragon.yaml"
@@ -158,4 +162,4 @@ if __name__ == "__main__":
     if os.environ.get("BASKLEAF_SANITIZED"):
         print("skipped: the sanitizers bring their own allocator, which cannot be made to fail from outside")
         sys.exit(77)
-    unittest.main(argv=sys.argv[:1] + [a for a in sys.argv[3:] if a.startswith(("Faults.", "Packet."))], verbosity=1)
+    unittest.main(argv=sys.argv[:1] + [a for a in sys.argv[3:] if a.startswith(("Faults.", "Packet."))], verbosity=2)

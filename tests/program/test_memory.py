@@ -99,4 +99,4 @@ class Memory(unittest.TestCase):
 
 
 if __name__ == "__main__":
-    unittest.main()
+    unittest.main(argv=sys.argv[:1], verbosity=2)

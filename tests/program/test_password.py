@@ -150,4 +150,4 @@ class Mail(WithFile):
 
 
 if __name__ == "__main__":
-    unittest.main(verbosity=1)
+    unittest.main(verbosity=2)

@@ -200,4 +200,4 @@ class StandIn(Prints):
 if __name__ == "__main__":
     if not cupsd.PROGRAM:
         print("cupsd is not installed (cups-daemon): printing is tried on a stand-in alone")
-    unittest.main(verbosity=1)
+    unittest.main(verbosity=2)
