@@ -45,16 +45,17 @@ static const struct {
     const char *name;
     const char *allowed;
     bool may_follow; /* a second, smaller unit may follow: 3 lb 3 oz, 4 ft 2 in */
+    const char *usual, *usual_us;
 } dimensions[DIM_END] = {
-    [DIM_TEMPERATURE] = {"temperature", "C or F", false},
-    [DIM_MASS] = {"mass", "g, kg, oz or lb", true},
-    [DIM_LENGTH] = {"length", "mm, cm, m, in or ft", true},
-    [DIM_PERCENT] = {"percentage", "%", false},
-    [DIM_DURATION] = {"duration", "days, weeks, months or years", false},
-    [DIM_HOURS] = {"hours", "h or min", true},
-    [DIM_UV_INDEX] = {"UV index", NULL, false},
-    [DIM_POWER] = {"power", "W", false},
-    [DIM_COUNT] = {"number", NULL, false},
+    [DIM_TEMPERATURE] = {"temperature", "C or F", false, "C", "F"},
+    [DIM_MASS] = {"mass", "g, kg, oz or lb", true, "g", "oz"},
+    [DIM_LENGTH] = {"length", "mm, cm, m, in or ft", true, "cm", "in"},
+    [DIM_PERCENT] = {"percentage", "%", false, "%", "%"},
+    [DIM_DURATION] = {"duration", "days, weeks, months or years", false, "days", "days"},
+    [DIM_HOURS] = {"hours", "h or min", true, "h", "h"},
+    [DIM_UV_INDEX] = {"UV index", NULL, false, NULL, NULL},
+    [DIM_POWER] = {"power", "W", false, "W", "W"},
+    [DIM_COUNT] = {"number", NULL, false, NULL, NULL},
 };
 
 const char *units_pattern(enum dimension dimension, struct arena *arena)
@@ -75,6 +76,11 @@ bool units_may_follow(enum dimension dimension)
 const char *units_allowed(enum dimension dimension)
 {
     return dimensions[dimension].allowed;
+}
+
+const char *units_usual(enum dimension dimension, bool is_us)
+{
+    return is_us ? dimensions[dimension].usual_us : dimensions[dimension].usual;
 }
 
 const char *units_dimension_name(enum dimension dimension)

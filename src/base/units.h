@@ -103,6 +103,9 @@ const char *units_allowed(enum dimension dimension);
 const char *units_pattern(enum dimension dimension, struct arena *arena);
 /* May a second, smaller unit follow ("3 lb 3 oz")? */
 bool units_may_follow(enum dimension dimension);
+/* The unit that people who think in C, cm and g, or in F, in and oz, write first; NULL for the
+ * dimensions without a unit. Common practice, no source. */
+const char *units_usual(enum dimension dimension, bool is_us);
 const char *units_dimension_name(enum dimension dimension);
 const char *units_symbol(enum unit unit);
 

@@ -1,3 +1,4 @@
+/* What the page is made of: the form's fields, its words, the species and the findings. */
 #include "desk/form.h"
 
 #include <string.h>
@@ -41,6 +42,13 @@ static void write_units(struct json *json, enum dimension dimension, struct aren
         at += strspn(at, ", ");
     }
     json_close_list(json);
+    if (!allowed)
+        return;
+    json_key(json, "usual");
+    json_open_object(json);
+    json_key_text(json, "metric", units_usual(dimension, false));
+    json_key_text(json, "us", units_usual(dimension, true));
+    json_close_object(json);
 }
 
 static void write_choices(struct json *json, const struct choice *choices)
@@ -60,6 +68,7 @@ static void write_field(struct json *json, const struct field *field, struct are
     json_key_text(json, "key", field->key);
     json_key_text(json, "kind", kind_word(field->kind));
     json_key_flag(json, "required", field->required);
+    json_key_flag(json, "long", field->is_long);
     json_key_text(json, "example", field->example);
     if (has_unit)
         write_units(json, field->dimension, arena);
@@ -76,7 +85,44 @@ void form_write_schema(struct json *json, const struct schema *schema, struct ar
 {
     json_open_list(json);
     for (size_t i = 0; i < schema->field_count; i++)
-        write_field(json, &schema->fields[i], arena);
+        if (!schema->fields[i].is_made)
+            write_field(json, &schema->fields[i], arena);
+    json_close_list(json);
+}
+
+/* The order of a visit: who comes, what is found, what hangs at home, what happens next. What is
+ * not named here stands with what happens next. */
+static const char *const part_order[] = {"visit",     "patient", "keeper", "findings",
+                                         "enclosure", "diet",    "after",  "targets"};
+
+enum { PART_COUNT = sizeof part_order / sizeof *part_order };
+
+static bool has_part(const char *key)
+{
+    for (size_t i = 0; i < PART_COUNT; i++)
+        if (strcmp(part_order[i], key) == 0)
+            return true;
+    return false;
+}
+
+static void write_parts(struct json *json)
+{
+    json_key(json, "parts");
+    json_open_list(json);
+    for (size_t i = 0; i < PART_COUNT; i++) {
+        bool takes_rest = strcmp(part_order[i], "after") == 0;
+        json_open_object(json);
+        json_key_text(json, "key", part_order[i]);
+        json_key(json, "fields");
+        json_open_list(json);
+        for (size_t k = 0; k < visit_schema.field_count; k++) {
+            const char *key = visit_schema.fields[k].key;
+            if (takes_rest ? !has_part(key) : strcmp(key, part_order[i]) == 0)
+                json_text(json, key);
+        }
+        json_close_list(json);
+        json_close_object(json);
+    }
     json_close_list(json);
 }
 
@@ -238,5 +284,6 @@ void form_start(struct answer *answer)
     write_foods(answer);
     json_key(j, "fields");
     form_write_schema(j, &visit_schema, answer->arena);
+    write_parts(j);
     json_close_object(j);
 }

@@ -56,7 +56,7 @@ static const struct field visit_fields[] = {
         .help = "the kind of sheet", .example = "checkout"),
     ROW(TEXT, visit, veterinarian, "veterinarian", .help = "who examined",
         .example = "Dr Ines Calder"),
-    ROW(RECORD, visit, signed_off, "signed-off", .schema = &visit_signature_schema,
+    ROW(RECORD, visit, signed_off, "signed-off", .schema = &visit_signature_schema, .is_made = true,
         .help = "written by 'approve'"),
 };
 static const struct schema visit_part_schema =
@@ -215,7 +215,7 @@ static const struct field finding_fields[] = {
         .example = "tail"),
     ROW(CHOICE, visit_finding, severity, "severity", .choices = severity_choices,
         .help = "mild when left out", .example = "mild"),
-    ROW(TEXT, visit_finding, note, "note",
+    ROW(TEXT, visit_finding, note, "note", .is_long = true,
         .help = "the veterinarian's own words, printed as written"),
 };
 static const struct schema finding_schema =
@@ -224,7 +224,7 @@ static const struct schema finding_schema =
 
 static const struct field medicine_fields[] = {
     ROW(TEXT, visit_medicine, name, "name", .required = true, .help = "the medicine"),
-    ROW(TEXT, visit_medicine, directions, "directions", .required = true,
+    ROW(TEXT, visit_medicine, directions, "directions", .required = true, .is_long = true,
         .help = "as the veterinarian wrote them; printed unchanged"),
 };
 static const struct schema medicine_schema =
@@ -258,7 +258,7 @@ static const struct field target_fields[] = {
         .example = "60-80 g"),
     ROW(BAND, visit_targets, every_days, "every", IN(DURATION, 0.2, 400),
         .help = "time between meals", .example = "14-21 days"),
-    ROW(TEXT, visit_targets, because, "because", .required = true,
+    ROW(TEXT, visit_targets, because, "because", .required = true, .is_long = true,
         .help = "the reason, printed as written"),
     ROW(TEXT, visit_targets, by, "by", .help = "who set them; visit.veterinarian when left out"),
 };
@@ -288,7 +288,7 @@ static const struct field record_fields[] = {
         .help = "When to come back."),
     ROW(RECORD, visit, targets, "targets", .schema = &targets_schema,
         .help = "A veterinarian's own targets."),
-    ROW(TEXT, visit, message, "message",
+    ROW(TEXT, visit, message, "message", .is_long = true,
         .help = "A paragraph of the clinic's own for this keeper, printed as written."),
 };
 

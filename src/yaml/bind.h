@@ -90,6 +90,8 @@ struct field {
     const struct choice *choices; /* ends with a NULL word */
     const struct schema *schema;  /* records */
     bool required;
+    bool is_long;        /* a text of sentences: a form gives it some lines */
+    bool is_made;        /* written by the program: no form asks for it */
     size_t most;         /* items of a list at most; 0 means LIST_LIMIT */
     const char *help;    /* one line, for people who write the file */
     const char *example; /* as it would be written */

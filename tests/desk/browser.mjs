@@ -6,33 +6,20 @@
 // AA). Both are installed into FOLDER once. Exit status: 0 good, 1 not, 77 skipped with the reason.
 import {spawn, spawnSync} from 'node:child_process';
 import {createRequire} from 'node:module';
-import {cpSync, existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync} from 'node:fs';
+import {cpSync, existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync} from 'node:fs';
 import {createServer} from 'node:net';
 import {tmpdir} from 'node:os';
 import {join, resolve} from 'node:path';
 import assert from 'node:assert/strict';
+import {install, skip} from './npm.mjs';
 
-const PACKAGES = {'playwright-core': '1.65.1', 'axe-core': '4.14.1'};
 const TODAY = '2026-03-20';
 const WCAG = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'];
 const [program, folder, pictures] = process.argv.slice(2);
 const root = resolve(import.meta.dirname, '../..');
 
-function skip(reason) {
-    console.log(`skipped: ${reason}`);
-    process.exit(77);
-}
-
 function packages() {
-    const missing = Object.entries(PACKAGES).filter(([name]) => !existsSync(join(folder, 'node_modules', name)));
-    if (missing.length) {
-        mkdirSync(folder, {recursive: true});
-        const npm = spawnSync('npm', ['install', '--no-save', '--no-audit', '--no-fund', '--ignore-scripts', '--prefix', folder,
-            ...Object.entries(PACKAGES).map(([name, version]) => `${name}@${version}`)], {encoding: 'utf8', timeout: 60000});
-        if (npm.status !== 0)
-            skip(`npm could not install: ${(npm.stderr || String(npm.error)).trim().split('\n')[0]}`);
-    }
-    const require = createRequire(join(resolve(folder), 'node_modules', 'x.js'));
+    const require = createRequire(join(resolve(install(folder, ['playwright-core', 'axe-core'])), 'x.js'));
     return {chromium: require('playwright-core').chromium, axe: readFileSync(require.resolve('axe-core/axe.min.js'), 'utf8')};
 }
 

@@ -1,63 +1,67 @@
 // The frame of the page: head, language, and which view stands in the middle.
-import {ask, make, shared, tell, tellRefusal, who, word} from "./tools.js";
+/** @import {Leave} from "./types" */
+import {ask, byId, make, shared, tell, tellRefusal, word, wordOr} from "./tools.js";
+import {setWho, who} from "./dialog.js";
 import {showToday} from "./today.js";
 import {showRecord} from "./form.js";
 import {showShelter} from "./shelter.js";
 
-let leave = null; // what the view before wants done when it goes
+/** @typedef {(content: HTMLElement, what: string) => Promise<Leave>} View */
 
+/** What the view before wants done when it goes. @type {Leave | null} */
+let leave = null;
+
+/** @type {[RegExp, View][]} */
 const views = [
-  [/^#\/day\/(\d{4}-\d\d-\d\d)$/, (content, day) => showToday(content, day)],
+  [/^#\/day\/(\d{4}-\d\d-\d\d)$/, showToday],
   [/^#\/record\/([A-Za-z0-9._-]+)$/, (content, name) => showRecord(content, {name})],
   [/^#\/draft\/([A-Za-z0-9._-]+)$/, (content, draft) => showRecord(content, {draft})],
-  [/^#\/shelter(?:\/([0-9a-f]+))?$/, (content, id) => showShelter(content, id)],
+  [/^#\/shelter(?:\/([0-9a-f]+))?$/, showShelter],
   [/^#\/new$/, (content) => showRecord(content, {})],
+  [/^/, (content) => showToday(content, shared.start.today)],
 ];
 
-async function show() {
-  const content = document.getElementById("content");
-  if (leave) await leave();
+async function leaveView() {
+  const before = leave;
   leave = null;
+  if (before) await before();
+}
+
+async function show() {
+  await leaveView();
   const isShelter = location.hash.startsWith("#/shelter");
-  document.querySelectorAll("#head nav a").forEach((link) => {
+  for (const link of /** @type {NodeListOf<HTMLAnchorElement>} */ (document.querySelectorAll("#head nav a"))) {
     if ((link.hash === "#/shelter") === isShelter) link.setAttribute("aria-current", "page");
     else link.removeAttribute("aria-current");
-  });
-  for (const [pattern, view] of views) {
-    const match = pattern.exec(location.hash);
-    if (!match) continue;
-    leave = (await view(content, ...match.slice(1)).catch(tellRefusal)) ?? null;
-    return;
   }
-  leave = (await showToday(content, shared.start.today).catch(tellRefusal)) ?? null;
+  const [pattern, view] = /** @type {[RegExp, View]} */ (views.find(([one]) => one.test(location.hash)));
+  const match = /** @type {RegExpExecArray} */ (pattern.exec(location.hash));
+  leave = await view(byId("content"), match[1]).catch((error) => { tellRefusal(error); return null; });
 }
 
 function languageChoice() {
-  const options = shared.start.languages.map((code) =>
-    make("option", {value: code, selected: code === shared.lang, lang: code}, shared.words[`lang.${code}`] ?? code));
-  return make("label", {class: "small"}, word("language"),
-    make("select", {id: "language", onchange: (event) => begin(event.target.value)}, options));
+  const select = make("select", {id: "language", onchange: () => begin(select.value)}, shared.start.languages.map((code) =>
+    make("option", {value: code, selected: code === shared.lang, lang: code}, wordOr(`lang.${code}`, code))));
+  return make("label", {class: "small"}, word("language"), select);
 }
 
 function nameField() {
-  return make("label", {class: "small"}, word("who"),
-    make("input", {id: "who", autocomplete: "name", maxlength: 80, value: who(), title: word("who.help"),
-      oninput: (event) => localStorage.setItem("desk-who", event.target.value.trim())}));
+  const input = make("input", {id: "who", autocomplete: "name", maxlength: 80, value: who(), title: word("who.help"), oninput: () => setWho(input.value.trim())});
+  return make("label", {class: "small"}, word("who"), input);
 }
 
 function showHead() {
   document.documentElement.lang = shared.lang;
-  document.title = `${word("title")} · ${shared.start.clinic}`;
-  document.getElementById("skip").textContent = word("skip");
-  document.getElementById("head").replaceChildren(
+  byId("skip").textContent = word("skip");
+  byId("head").replaceChildren(
     make("p", {class: "clinic"}, make("strong", {}, shared.start.clinic), " ", make("span", {}, word("title"))),
     make("nav", {"aria-label": word("menu")}, make("a", {href: "#/today"}, word("today")), make("a", {href: "#/shelter"}, word("shelter"))),
     make("div", {class: "head-end"}, nameField(), languageChoice()));
 }
 
+/** @param {string} language */
 async function begin(language) {
-  if (leave) await leave();
-  leave = null;
+  await leaveView();
   tell("");
   shared.lang = language;
   shared.start = await ask("/api/start");
@@ -69,9 +73,9 @@ async function begin(language) {
   await show();
 }
 
-document.getElementById("skip").addEventListener("click", (event) => {
+byId("skip").addEventListener("click", (event) => {
   event.preventDefault();
-  document.getElementById("content").focus();
+  byId("content").focus();
 });
 window.addEventListener("hashchange", () => show());
 begin(localStorage.getItem("desk-language") ?? navigator.language.slice(0, 2)).catch(tellRefusal);

@@ -1,171 +1,194 @@
 // One field of the form, by the kind its table gives it. A field reads and writes one place of the record:
 // the record is plain objects, lists and texts, as the YAML file has them.
+/** @import {Field, FormLike, Path} from "./types" */
 import {make, shared, word, wordOr} from "./tools.js";
+import {apart, cleaned, pathText, together, unitFor, valueAt} from "./record.js";
+
+/** @typedef {(form: FormLike, path: Path, field: Field) => HTMLElement} Maker */
 
 let counter = 0;
 
-/** "findings[2].note" for ["findings", 1, "note"]: as faults name it. */
-export function pathText(path) {
-  return path.reduce((text, part) => (typeof part === "number" ? `${text}[${part + 1}]` : text ? `${text}.${part}` : part), "");
-}
-
+/** @param {Path} path */
 export const labelOf = (path) => word(`field.${path.filter((part) => typeof part !== "number").join(".")}`);
 
-export function valueAt(record, path) {
-  return path.reduce((place, part) => (place === undefined || place === null ? undefined : place[part]), record);
-}
-
-export function put(record, path, value) {
-  let place = record;
-  path.slice(0, -1).forEach((part, i) => {
-    if (place[part] === undefined || typeof place[part] !== "object") place[part] = typeof path[i + 1] === "number" ? [] : {};
-    place = place[part];
+/**
+ * What is typed goes into the record without signs that nobody sees; that one was taken out is said beside the field.
+ * @param {HTMLInputElement | HTMLTextAreaElement} input
+ * @param {(text: string) => void} keep
+ */
+export function listenToText(input, keep) {
+  input.addEventListener("input", () => {
+    const text = cleaned(input.value);
+    input.parentElement?.querySelector(".taken-out")?.remove();
+    if (text !== input.value) {
+      input.value = text;
+      input.after(make("p", {class: "hint taken-out", role: "status"}, word("taken-out")));
+    }
+    keep(text);
   });
-  place[path.at(-1)] = value;
+  return input;
 }
 
-/** A label, the control, what it needs, and the place for its fault. `form` is the whole form's own (form.js). */
+/**
+ * A label, the control, what it needs, and the place for its fault.
+ * @param {FormLike} form
+ * @param {Path} path
+ * @param {Field} field
+ * @param {HTMLElement} control
+ * @param {HTMLElement} input the part of the control that takes the focus
+ * @param {HTMLElement | null} [more] a hint
+ */
 function framed(form, path, field, control, input, more = null) {
   const id = `f${++counter}`;
   const fault = make("p", {class: "fault", id: `${id}-fault`, hidden: true});
-  const hint = field.example && ["band", "box", "partial-date"].includes(field.kind)
-    ? make("span", {class: "hint", id: `${id}-hint`}, `${word("for-example")} ${field.example}`) : more;
-  if (more && hint === more) more.id = `${id}-hint`;
+  const isOfExample = field.example && ["band", "box", "partial-date"].includes(field.kind);
+  const hint = isOfExample ? make("span", {class: "hint"}, `${word("for-example")} ${field.example}`) : more;
+  if (hint) hint.id = `${id}-hint`;
   input.id = id;
   input.setAttribute("aria-describedby", [hint && `${id}-hint`, `${id}-fault`].filter(Boolean).join(" "));
   // inside a group that may be left out whole, nothing is needed yet
-  const isNeeded = field.required && (["visit", "patient"].includes(path[0]) || path.some((part) => typeof part === "number"));
+  const isNeeded = field.required && (shared.start.fields.some((one) => one.key === path[0] && one.required) || path.some((part) => typeof part === "number"));
   if (isNeeded) input.setAttribute("aria-required", "true");
   form.places.set(pathText(path), {input, fault, path});
-  return make("div", {class: `field field-${field.kind}`, "data-path": pathText(path)},
+  return make("div", {class: `field field-${field.kind}${field.long ? " field-long" : ""}`, "data-path": pathText(path)},
     make("label", {for: id}, labelOf(path), isNeeded && make("span", {class: "needed"}, ` (${word("required")})`)),
     control, hint, fault);
 }
 
+/** @type {Maker} */
 function textField(form, path, field) {
-  const isLong = ["note", "directions", "because", "message"].includes(field.key);
-  const properties = {value: valueAt(form.record, path) ?? "", autocomplete: "off",
-    oninput: (event) => form.changed(path, event.target.value)};
-  const input = isLong ? make("textarea", {rows: 2, ...properties}) : make("input", properties);
+  const properties = {value: valueAt(form.record, path) ?? "", autocomplete: "off"};
+  const input = field.long ? make("textarea", {rows: 2, ...properties}) : make("input", properties);
+  listenToText(input, (text) => form.changed(path, text));
   return framed(form, path, field, input, input);
 }
 
+/** @type {Maker} */
 function dateField(form, path, field) {
   const value = valueAt(form.record, path) ?? "";
   const isWhole = field.kind === "date" && (value === "" || /^\d{4}-\d\d-\d\d$/.test(value));
-  const input = make("input", {type: isWhole ? "date" : "text", value, oninput: (event) => form.changed(path, event.target.value)});
+  const input = make("input", {type: isWhole ? "date" : "text", value});
+  listenToText(input, (text) => form.changed(path, text));
   return framed(form, path, field, input, input);
 }
 
-function select(form, path, options, value) {
-  return make("select", {onchange: (event) => form.changed(path, event.target.value)},
+/**
+ * @param {FormLike} form
+ * @param {Path} path
+ * @param {Field} field
+ * @param {[string, string][]} options code and name
+ */
+function choiceField(form, path, field, options) {
+  const value = valueAt(form.record, path) ?? "";
+  const isOther = value && !options.some(([code]) => code === value);
+  const input = make("select", {onchange: () => form.changed(path, input.value)},
     make("option", {value: ""}, word("not-said")),
     options.map(([code, name]) => make("option", {value: code, selected: code === value}, name)),
-    value && !options.some(([code]) => code === value) && make("option", {value, selected: true}, value));
-}
-
-function choiceField(form, path, field, options) {
-  const input = select(form, path, options, valueAt(form.record, path) ?? "");
+    isOther && make("option", {value, selected: true}, value));
   return framed(form, path, field, input, input);
 }
 
-const choiceOptions = (field) => field.choices.map((code) => [code, wordOr(`choice.${code}`, code)]);
+/** @param {Field} field @returns {[string, string][]} */
+const choiceOptions = (field) => (field.choices ?? []).map((code) => [code, wordOr(`choice.${code}`, code)]);
+
+/** @returns {[string, string][]} */
 const flagOptions = () => [["yes", word("yes")], ["no", word("no")]];
 
-// The unit that is offered first, by the units the keeper reads in.
-const usual = {metric: ["C", "g", "cm", "%", "days", "h"], us: ["F", "oz", "in", "%", "days", "h"]};
-
-function firstUnit(form, units) {
-  const system = form.record.keeper?.units ?? shared.start.units;
-  return (usual[system] ?? usual.metric).find((unit) => units.includes(unit)) ?? units[0];
-}
-
-/** "29 C" as number and unit; null when it is written in a way of its own ("3 lb 3 oz"). */
-function apart(value, units) {
-  const match = /^\s*([-0-9.,–x ]*[0-9])\s*(\S+)\s*$/.exec(value);
-  return match && units.includes(match[2]) ? [match[1].trim(), match[2]] : null;
-}
-
+/** @type {Maker} */
 function measureField(form, path, field) {
   const value = valueAt(form.record, path) ?? "";
-  const parts = value === "" ? ["", ""] : apart(value, field.units);
-  const isOwn = !field.units.length || !parts;
-  const number = make("input", {value: isOwn ? value : parts[0], autocomplete: "off",
+  const units = field.units ?? [];
+  const parts = value === "" ? ["", ""] : apart(value, units);
+  const number = make("input", {value: parts && units.length ? parts[0] : value, autocomplete: "off",
     inputmode: field.kind === "quantity" ? "decimal" : "text"});
-  if (isOwn) {
-    number.addEventListener("input", () => form.changed(path, number.value));
+  if (!units.length || !parts) {
+    listenToText(number, (text) => form.changed(path, text));
     return framed(form, path, field, number, number);
   }
-  const wanted = parts[1] || firstUnit(form, field.units);
+  const wanted = parts[1] || unitFor(form.record, field, shared.start.units);
   const unit = make("select", {class: "unit", "aria-label": `${labelOf(path)}: ${word("unit")}`},
-    field.units.map((one) => make("option", {value: one, selected: one === wanted}, one)));
-  const write = () => {
-    const typed = number.value.trim();
-    const hasUnit = /[^\d\s.,–x-]/.test(typed); // somebody typed the unit too
-    form.changed(path, typed === "" || hasUnit ? typed : `${typed} ${unit.value}`);
-  };
-  number.addEventListener("input", write);
+    units.map((one) => make("option", {value: one, selected: one === wanted}, one)));
+  const write = () => form.changed(path, together(number.value, unit.value));
+  listenToText(number, write);
   unit.addEventListener("change", write);
+  // the first value of a record says how all others are read
+  form.units.push(() => {
+    if (!number.value.trim()) unit.value = unitFor(form.record, field, shared.start.units);
+  });
   return framed(form, path, field, make("span", {class: "measure"}, number, unit), number);
 }
 
+/** @type {Maker} */
 function speciesField(form, path, field) {
   const all = shared.start.species.map((one) => ({...one, label: `${one.name} · ${one.scientific}`}));
   const known = all.find((one) => one.code === valueAt(form.record, path));
   const list = make("datalist", {id: "all-species"}, all.map((one) => make("option", {value: one.label})));
   const input = make("input", {list: "all-species", autocomplete: "off", value: known?.label ?? valueAt(form.record, path) ?? ""});
-  input.addEventListener("input", () => {
-    const typed = input.value.trim().toLowerCase();
-    const names = (one) => [one.label, one.name, one.scientific, one.code].some((name) => name.toLowerCase() === typed);
-    form.changed(path, all.find(names)?.code ?? input.value.trim());
+  listenToText(input, (text) => {
+    const typed = text.trim().toLowerCase();
+    const found = all.find((one) => [one.label, one.name, one.scientific, one.code].some((name) => name.toLowerCase() === typed));
+    form.changed(path, found?.code ?? text.trim());
     form.speciesChanged();
   });
   return framed(form, path, field, make("span", {}, input, list), input, make("span", {class: "hint"}, word("species.help")));
 }
 
+/** @type {Maker} */
 function proceduresField(form, path) {
   const group = shared.start.species.find((one) => one.code === form.record.patient?.species)?.group;
   const done = () => [valueAt(form.record, path) ?? []].flat();
   const boxes = shared.start.procedures.filter((one) => !one.groups.length || !group || one.groups.includes(group) || done().includes(one.code))
-    .map((one) => make("label", {class: "check"},
-      make("input", {type: "checkbox", checked: done().includes(one.code), onchange: (event) =>
-        form.changed(path, event.target.checked ? [...done(), one.code] : done().filter((code) => code !== one.code))}),
-      one.name));
+    .map((one) => {
+      const box = make("input", {type: "checkbox", checked: done().includes(one.code), onchange: () =>
+        form.changed(path, box.checked ? [...done(), one.code] : done().filter((code) => code !== one.code))});
+      return make("label", {class: "check"}, box, one.name);
+    });
   const fault = make("p", {class: "fault", hidden: true});
-  const set = make("fieldset", {class: "checks", tabindex: -1}, make("legend", {}, labelOf(path)), boxes, fault);
+  const set = make("fieldset", {class: "checks", tabindex: -1, "data-path": pathText(path)}, make("legend", {}, labelOf(path)), boxes, fault);
   form.places.set(pathText(path), {input: set, fault, path});
   return set;
 }
 
-/** Records in a list: earlier weighings, medicines. */
+/**
+ * Records in a list: earlier weighings, medicines.
+ * @type {Maker}
+ */
 function listField(form, path, field) {
   const holder = make("fieldset", {class: "records"});
   const items = () => valueAt(form.record, path) ?? [];
+  const take = (/** @type {number} */ i) => {
+    form.changed(path, items().filter((/** @type {unknown} */ _, /** @type {number} */ at) => at !== i));
+    draw();
+    holder.querySelector("button")?.focus();
+  };
+  const add = () => {
+    form.changed(path, [...items(), {}]);
+    draw();
+    [...holder.querySelectorAll(".one-record")].at(-1)?.querySelector("input")?.focus();
+  };
   function draw() {
     form.forget(pathText(path));
     const fault = make("p", {class: "fault", hidden: true});
+    const button = make("button", {type: "button", "aria-label": `${word("add")}: ${labelOf(path)}`, onclick: add}, word("add"));
     holder.replaceChildren(make("legend", {}, labelOf(path)),
-      ...items().map((_, i) => make("div", {class: "one-record"},
-        field.fields.map((own) => fieldFor(form, [...path, i, own.key], own)),
-        make("button", {type: "button", class: "quiet-button", "aria-label": `${word("remove")}: ${labelOf(path)} ${i + 1}`,
-          onclick: () => { form.changed(path, items().filter((_, k) => k !== i)); draw(); holder.querySelector("button").focus(); }},
-        word("remove")))),
-      make("button", {type: "button", "aria-label": `${word("add")}: ${labelOf(path)}`, onclick: () => {
-        form.changed(path, [...items(), {}]);
-        draw();
-        [...holder.querySelectorAll(".one-record")].at(-1).querySelector("input").focus();
-      }}, word("add")), fault);
-    form.places.set(pathText(path), {input: holder.querySelector(":scope > button"), fault, path});
+      ...items().map((/** @type {unknown} */ _, /** @type {number} */ i) => make("div", {class: "one-record"},
+        (field.fields ?? []).map((own) => fieldFor(form, [...path, i, own.key], own)),
+        make("button", {type: "button", class: "quiet-button", "aria-label": `${word("remove")}: ${labelOf(path)} ${i + 1}`, onclick: () => take(i)},
+          word("remove")))),
+      button, fault);
+    form.places.set(pathText(path), {input: button, fault, path});
   }
   draw();
   return holder;
 }
 
+/** @type {Maker} */
 function groupField(form, path, field) {
   return make("fieldset", {class: "group"}, make("legend", {}, labelOf(path)),
-    make("div", {class: "fields"}, field.fields.map((own) => fieldFor(form, [...path, own.key], own))));
+    make("div", {class: "fields"}, (field.fields ?? []).map((own) => fieldFor(form, [...path, own.key], own))));
 }
 
+/** @type {Record<string, Maker>} */
 const byPath = {
   "patient.species": speciesField,
   "done-today": proceduresField,
@@ -174,13 +197,15 @@ const byPath = {
     choiceField(form, path, field, shared.start.languages.map((code) => [code, wordOr(`lang.${code}`, code)])),
 };
 
+/** @type {Record<string, Maker>} */
 const byKind = {
-  text: textField, date: dateField, "partial-date": dateField, quantity: measureField, band: measureField, box: measureField,
+  text: textField, texts: textField, date: dateField, "partial-date": dateField, quantity: measureField, band: measureField, box: measureField,
   choice: (form, path, field) => choiceField(form, path, field, choiceOptions(field)),
   flag: (form, path, field) => choiceField(form, path, field, flagOptions()),
   record: groupField, records: listField,
 };
 
+/** @type {Maker} */
 export function fieldFor(form, path, field) {
-  return (byPath[pathText(path)] ?? byKind[field.kind])(form, path, field);
+  return (byPath[pathText(path)] ?? byKind[field.kind] ?? textField)(form, path, field);
 }

@@ -1,129 +1,134 @@
-// The examination: only what makes sense for this animal, by body system in the order of the table (the head last).
+// The examination: only what makes sense for this animal, by body system.
+/** @import {Entry, Finding, FormLike, Level} from "./types" */
 import {make, shared, word} from "./tools.js";
-import {pathText} from "./fields.js";
+import {listenToText} from "./fields.js";
+import {pathText} from "./record.js";
+import {entriesOf, levelOf, systemsOf, withAllFine, withLevel} from "./exam.js";
 
 let counter = 0;
 
-function systemsFor(form) {
-  const species = shared.start.species.find((one) => one.code === form.record.patient?.species);
-  const all = species ? shared.start.findings.filter((one) => species.findings.includes(one.code)) : [];
-  const systems = new Map();
-  for (const finding of all) systems.set(finding.system, [...(systems.get(finding.system) ?? []), finding]);
-  return systems;
-}
+/** @param {FormLike} form @param {Entry} entry */
+const pathOf = (form, entry) => ["findings", entriesOf(form.record).indexOf(entry)];
 
-const entries = (form) => (form.record.findings ??= []);
-
-/** A short form of a finding ("- breathing") counts as the long one. */
-function normalise(form) {
-  const list = Array.isArray(form.record.findings) ? form.record.findings : [];
-  form.record.findings = list.map((one) => (typeof one === "string" ? {code: one} : one));
-}
-
-const levelOf = (entry) => (entry ? entry.severity ?? "mild" : "");
-
-function setLevel(form, code, entry, level) {
-  const list = entries(form);
-  if (level === "") form.record.findings = list.filter((one) => one !== entry);
-  else if (entry) entry.severity = level;
-  else list.push({code, severity: level});
-  form.changed(["findings"], form.record.findings);
-}
-
+/**
+ * Where and what else: the veterinarian's own words.
+ * @param {FormLike} form
+ * @param {Entry} entry
+ */
 function words(form, entry) {
-  return ["where", "note"].map((key) => {
+  return (/** @type {const} */ (["where", "note"])).map((key) => {
     const id = `w${++counter}`;
-    const path = ["findings", entries(form).indexOf(entry), key];
-    const input = make(key === "note" ? "textarea" : "input", {id, rows: key === "note" ? 1 : null, value: entry[key] ?? "", autocomplete: "off",
-      oninput: (event) => { entry[key] = event.target.value; form.changed(["findings"], form.record.findings); }});
+    const path = [...pathOf(form, entry), key];
+    const properties = {id, value: entry[key] ?? "", autocomplete: "off"};
+    const input = listenToText(key === "note" ? make("textarea", {rows: 1, ...properties}) : make("input", properties), (text) => form.changed(path, text));
     const fault = make("p", {class: "fault", hidden: true});
     form.places.set(pathText(path), {input, fault, path});
     return make("div", {class: `field word-${key}`}, make("label", {for: id}, word(`field.findings.${key}`)), input, fault);
   });
 }
 
+/**
+ * @param {FormLike} form
+ * @param {Finding} finding
+ * @param {Entry | null} entry
+ * @param {() => void} redraw
+ */
 function levels(form, finding, entry, redraw) {
   const group = `g${++counter}`;
-  const choices = ["", ...finding.severities];
+  const choices = /** @type {(Level | "")[]} */ (["", ...finding.severities]);
   return choices.map((level) => make("label", {class: `level level-${level || "open"}`},
-    make("input", {type: "radio", name: group, value: level, checked: levelOf(entry) === level,
-      onchange: () => { setLevel(form, finding.code, entry, level); redraw(level); }}),
+    make("input", {type: "radio", name: group, value: level, checked: levelOf(entry) === level, onchange: () => {
+      form.changed(["findings"], withLevel(entriesOf(form.record), finding.code, entry, level));
+      redraw();
+    }}),
     make("span", {}, level ? word(`level.${level}`) : word("findings.not-looked"))));
 }
 
+/**
+ * @param {FormLike} form
+ * @param {Finding} finding
+ * @param {Entry | null} entry
+ * @param {() => void} redraw
+ */
 function entryRow(form, finding, entry, redraw) {
-  const path = entry ? ["findings", entries(form).indexOf(entry)] : null;
   const fault = make("p", {class: "fault", hidden: true});
   const isFound = entry && levelOf(entry) !== "normal";
+  const again = () => {
+    form.changed(["findings"], [...entriesOf(form.record), {code: finding.code, severity: levelOf(entry)}]);
+    redraw();
+  };
   const set = make("fieldset", {class: `finding${isFound ? " found" : entry ? " fine" : ""}`, "data-code": finding.code},
     make("legend", {}, finding.name), make("div", {class: "levels"}, levels(form, finding, entry, redraw)), fault,
     isFound && make("div", {class: "words"}, words(form, entry),
-      make("button", {type: "button", class: "quiet-button", onclick: () => {
-        entries(form).push({code: finding.code, severity: levelOf(entry)});
-        form.changed(["findings"], form.record.findings);
-        redraw("");
-      }}, word("findings.again"))));
-  if (path) form.places.set(pathText(path), {input: set.querySelector("input:checked") ?? set.querySelector("input"), fault, path});
+      make("button", {type: "button", class: "quiet-button", onclick: again}, word("findings.again"))));
+  if (entry) {
+    const path = pathOf(form, entry);
+    const input = /** @type {HTMLElement} */ (set.querySelector("input:checked") ?? set.querySelector("input"));
+    form.places.set(pathText(path), {input, fault, path});
+  }
   return set;
 }
 
+/** @param {FormLike} form @param {Finding} finding */
 function rows(form, finding) {
   const holder = make("div", {class: "finding-rows"});
-  const draw = (level) => {
-    const own = entries(form).filter((one) => one.code === finding.code);
+  const draw = (isAgain = true) => {
+    const own = entriesOf(form.record).filter((one) => one.code === finding.code);
     holder.replaceChildren(...(own.length ? own : [null]).map((entry) => entryRow(form, finding, entry, draw)));
-    if (level !== undefined) (holder.querySelector("input:checked") ?? holder.querySelector("input")).focus();
+    if (isAgain) /** @type {HTMLElement | null} */ (holder.querySelector("input:checked") ?? holder.querySelector("input"))?.focus();
   };
-  draw();
+  draw(false);
   return holder;
 }
 
-function allFine(form, findings, redraw) {
-  const open = findings.filter((one) => one.severities.includes("normal"));
-  if (!open.length) return null;
-  return make("button", {type: "button", class: "quiet-button", onclick: () => {
-    for (const one of open)
-      if (!entries(form).some((entry) => entry.code === one.code)) entries(form).push({code: one.code, severity: "normal"});
-    form.changed(["findings"], form.record.findings);
-    redraw();
-  }}, word("findings.all-normal"));
-}
-
+/**
+ * @param {FormLike} form
+ * @param {string} system
+ * @param {Finding[]} findings
+ */
 function systemPart(form, system, findings) {
   const holder = make("section", {class: "system", "aria-labelledby": `system-${system}`});
-  const draw = (isAgain) => {
-    const button = allFine(form, findings, () => draw(true));
-    holder.replaceChildren(make("div", {class: "system-head"}, make("h3", {id: `system-${system}`}, word(`system.${system}`)), button ?? ""),
-      ...findings.map((one) => rows(form, one)));
-    if (isAgain) holder.querySelector("button")?.focus();
+  const allFine = () => {
+    form.changed(["findings"], withAllFine(entriesOf(form.record), findings));
+    draw();
+    holder.querySelector("button")?.focus();
   };
+  function draw() {
+    const canBeFine = findings.some((one) => one.severities.includes("normal"));
+    holder.replaceChildren(make("div", {class: "system-head"}, make("h3", {id: `system-${system}`}, word(`system.${system}`)),
+      canBeFine ? make("button", {type: "button", class: "quiet-button", onclick: allFine}, word("findings.all-normal")) : ""),
+    ...findings.map((one) => rows(form, one)));
+  }
   draw();
   return holder;
 }
 
-/** What stands in the record and is not known for this animal must be seen to be taken out. */
-function strangers(form, systems) {
-  const known = new Set([...systems.values()].flat().map((one) => one.code));
-  const others = entries(form).filter((one) => !known.has(one.code));
+/**
+ * What stands in the record and is not known for this animal must be seen to be taken out.
+ * @param {FormLike} form
+ * @param {Set<string>} known
+ */
+function strangers(form, known) {
+  const others = entriesOf(form.record).filter((one) => !known.has(one.code));
   if (!others.length) return null;
   return make("section", {class: "system"}, make("h3", {}, word("findings.other")), others.map((entry) => {
     const fault = make("p", {class: "fault", hidden: true});
+    const path = pathOf(form, entry);
     const button = make("button", {type: "button", class: "quiet-button", onclick: () => {
-      form.record.findings = entries(form).filter((one) => one !== entry);
-      form.changed(["findings"], form.record.findings);
+      form.changed(["findings"], entriesOf(form.record).filter((one) => one !== entry));
       drawFindings(form);
     }}, `${word("remove")}: ${entry.code ?? ""}`);
-    const path = ["findings", entries(form).indexOf(entry)];
     form.places.set(pathText(path), {input: button, fault, path});
     return make("div", {class: "stranger"}, button, fault);
   }));
 }
 
+/** @param {FormLike} form */
 export function drawFindings(form) {
-  normalise(form);
   form.forget("findings");
-  const systems = systemsFor(form);
-  const other = strangers(form, systems);
-  const none = systems.size ? null : make("p", {class: "quiet"}, word("findings.none"));
-  form.findings.replaceChildren(...[...systems].map(([system, findings]) => systemPart(form, system, findings)), none ?? "", other ?? "");
+  const species = shared.start.species.find((one) => one.code === form.record.patient?.species);
+  const systems = systemsOf(species, shared.start.findings);
+  const known = new Set([...systems.values()].flat().map((one) => one.code));
+  const none = systems.size ? "" : make("p", {class: "quiet"}, word("findings.none"));
+  form.findings.replaceChildren(...[...systems].map(([system, findings]) => systemPart(form, system, findings)), none, strangers(form, known) ?? "");
 }

@@ -1,77 +1,102 @@
 // One record: the form, kept while it is typed, with its faults beside the fields and its plan at the side.
-import {ask, make, Refusal, send, shared, tell, tellRefusal, who, word, wordOr} from "./tools.js";
-import {fieldFor, labelOf, put} from "./fields.js";
+/** @import {Fault, LogLine, Opened, Part, Path, Place, State, Tree} from "./types" */
+import {ask, byId, longDay, make, Refusal, send, shared, speciesName, tell, tellRefusal, word} from "./tools.js";
+import {closeDialogs, needWho} from "./dialog.js";
+import {fieldFor, labelOf} from "./fields.js";
 import {drawFindings} from "./findings.js";
 import {PlanView} from "./plan.js";
+import {pathAround, pathText, put} from "./record.js";
 
-const KEEP_AFTER_MS = 400;
+const KEEP_AFTER_MS = 400; // of rest
+const KEEP_AT_LATEST_MS = 800; // while somebody types on
+const TRY_AGAIN_MS = 2000;
 
-// The order of a visit: who comes, what is found, what hangs at home, what happens next.
-const parts = [
-  ["visit", [["visit", "date"], ["visit", "kind"], ["visit", "veterinarian"]]],
-  ["patient", [["patient"]]],
-  ["keeper", [["keeper"]]],
-  ["findings", []],
-  ["enclosure", [["enclosure"]]],
-  ["diet", [["diet"]]],
-  ["after", [["done-today"], ["medicines"], ["follow-up"], ["message"]]],
-  ["targets", [["targets"]]],
-];
-
-function fieldAt(path) {
-  return path.reduce((found, key) => (found ? found.fields : shared.start.fields).find((one) => one.key === key), null);
-}
-
-/** What says nothing is left out, as the desk does it. */
-function pruned(value) {
-  if (Array.isArray(value)) return value.map(pruned).filter((one) => one !== undefined);
-  if (typeof value !== "object" || value === null) return value === "" || value === null ? undefined : value;
-  const kept = Object.entries(value).map(([key, one]) => [key, pruned(one)]).filter(([, one]) => one !== undefined);
-  return kept.length ? Object.fromEntries(kept) : undefined;
-}
-
-class Form {
+export class Form {
+  /**
+   * @param {Opened} opened
+   * @param {HTMLElement} content
+   */
   constructor(opened, content) {
-    Object.assign(this, {id: opened.id ?? "", name: opened.name ?? "", version: opened.draft?.version ?? opened.version ?? "",
-      onDisk: opened.version ?? "", state: opened.state ?? "examine", log: opened.log ?? [], remarks: opened.remarks});
+    this.id = opened.id ?? "";
+    this.name = opened.name ?? "";
+    this.version = opened.draft?.version ?? opened.version ?? "";
+    /** @type {State} */
+    this.state = opened.state ?? "examine";
+    /** @type {LogLine[]} */
+    this.log = opened.log ?? [];
+    this.remarks = opened.remarks;
+    /** @type {Tree} */
     this.record = structuredClone(opened.draft?.record ?? opened.record ?? {});
     this.isTyped = Boolean(opened.draft) || !this.name;
     this.hasDraft = Boolean(opened.draft);
     this.showsMissing = Boolean(this.name);
+    /** @type {Map<string, Place>} */
     this.places = new Map();
+    /** @type {Fault[]} */
     this.faults = opened.faults ?? [];
+    /** @type {(() => void)[]} */
+    this.units = [];
+    /** @type {number | undefined} */
+    this.firstChange = undefined;
+    /** @type {ReturnType<typeof setTimeout> | undefined} */
+    this.timer = undefined;
+    /** @type {Promise<void> | undefined} */
+    this.keeping = undefined;
+    /** @type {Promise<void> | undefined} */
+    this.saving = undefined;
     this.content = content;
     this.plan = new PlanView(this);
+    this.isGone = false;
+    this.title = make("h1", {tabindex: -1});
+    this.about = make("p", {class: "about"});
+    this.says = make("span", {class: "says", role: "status"});
+    this.deeds = make("div", {class: "deeds"});
+    this.notice = make("div", {class: "notice"});
+    this.findings = make("div", {class: "findings"});
+    this.faultList = make("div", {class: "fault-list", role: "group", "aria-label": word("faults")});
   }
 
   // ---- what is typed -------------------------------------------------------------
 
+  /**
+   * @param {Path} path
+   * @param {unknown} value
+   */
   changed(path, value) {
     put(this.record, path, value);
     this.isTyped = true;
     this.says.textContent = word("keeping");
+    const now = Date.now();
+    this.firstChange ??= now;
     clearTimeout(this.timer);
-    this.timer = setTimeout(() => this.keep(), KEEP_AFTER_MS);
-    if (path[0] === "patient" && path[1] === "name") this.title.textContent = value || word("new-visit");
+    this.timer = setTimeout(() => this.keep(), Math.min(KEEP_AFTER_MS, Math.max(0, this.firstChange + KEEP_AT_LATEST_MS - now)));
+    if (["patient", "keeper", "visit"].includes(String(path[0]))) this.drawHead();
+    for (const update of this.units) update();
   }
 
   body() {
-    return {id: this.id, name: this.name, version: this.version, record: pruned(this.record) ?? {}};
+    return {id: this.id, name: this.name, version: this.version, record: this.record};
   }
 
-  /** One after the other, so that the last text typed is the last one kept. */
+  /**
+   * One after the other, so that the last text typed is the last one kept.
+   * @param {RequestInit} [more]
+   */
   keep(more) {
     clearTimeout(this.timer);
-    this.timer = null;
+    this.timer = undefined;
+    this.firstChange = undefined;
     this.keeping = (this.keeping ?? Promise.resolve()).then(() => this.keepNow(more));
     return this.keeping;
   }
 
+  /** @param {RequestInit} [more] */
   async keepNow(more) {
     try {
       const answer = await send("/api/draft", this.body(), more);
       this.id = answer.id;
       this.hasDraft = true;
+      if (this.isGone) return;
       this.faults = answer.faults;
       this.showFaults();
       this.plan.show(answer.plan);
@@ -81,7 +106,7 @@ class Form {
     } catch (error) {
       this.says.textContent = word("not-kept");
       if (error instanceof Refusal) tellRefusal(error);
-      else if (!this.timer) this.timer = setTimeout(() => this.keep(), 2000);
+      else if (!this.timer) this.timer = setTimeout(() => this.keep(), TRY_AGAIN_MS);
     }
   }
 
@@ -89,23 +114,25 @@ class Form {
     drawFindings(this);
   }
 
+  /** @param {string} prefix */
   forget(prefix) {
     for (const key of this.places.keys()) if (key === prefix || key.startsWith(`${prefix}[`)) this.places.delete(key);
   }
 
   // ---- faults ---------------------------------------------------------------------
 
+  /** @param {Fault} fault */
   faultText(fault) {
     if (shared.lang !== "en" || fault.code === "missing-key") return fault.said ?? fault.text;
     return fault.text.charAt(0).toUpperCase() + fault.text.slice(1);
   }
 
-  /** The field a fault stands beside: its own or the nearest around it. */
+  /**
+   * The field a fault stands beside: its own or the nearest around it.
+   * @param {string} path
+   */
   placeOf(path) {
-    for (let at = path; at; at = at.replace(/(\.[^.[]+|\[\d+\])$/, "")) {
-      if (this.places.has(at)) return this.places.get(at);
-      if (!/[.[]/.test(at)) return undefined;
-    }
+    for (let at = path; at; at = pathAround(at)) if (this.places.has(at)) return this.places.get(at);
     return undefined;
   }
 
@@ -121,15 +148,21 @@ class Form {
       place.fault.textContent = this.faultText(one);
       place.fault.hidden = false;
       place.input.setAttribute("aria-invalid", "true");
-      const label = labelOf(place.path);
-      return make("li", {}, make("button", {type: "button", class: "link", onclick: () => place.input.focus()}, label), ": ", this.faultText(one));
+      return make("li", {}, make("button", {type: "button", class: "link", onclick: () => place.input.focus()}, labelOf(place.path)), ": ", this.faultText(one));
     });
     this.faultList.replaceChildren(...(lines.length ? [make("h2", {}, `${word("faults")}: ${lines.length}`), make("ul", {}, lines)] : []));
   }
 
-  // ---- save, sign -----------------------------------------------------------------
+  // ---- save -----------------------------------------------------------------------
 
-  async save(over = false) {
+  /** One click, one record: what is under way is not begun a second time. */
+  save(over = false) {
+    this.saving ??= this.saveNow(over).finally(() => (this.saving = undefined));
+    return this.saving;
+  }
+
+  /** @param {boolean} over */
+  async saveNow(over) {
     this.showsMissing = true;
     await this.keep();
     if (this.faults.length) {
@@ -137,41 +170,51 @@ class Form {
       this.faultList.querySelector("button")?.focus();
       return;
     }
-    if (!who()) {
-      tell(word("refused.who-is-missing"), true);
-      document.getElementById("who").focus();
-      return;
-    }
+    const who = await needWho();
+    if (!who) return;
     try {
-      const answer = await send("/api/save", {...this.body(), who: who(), over: over ? "yes" : ""});
+      const answer = await send("/api/save", {...this.body(), who, over: over ? "yes" : ""});
       tell(answer.kept ? `${word("saved-kept")} ${answer.kept}` : word("saved"));
-      await openAgain(this.content, answer.name);
+      this.isGone = true;
+      openAgain(answer.name);
     } catch (error) {
       if (error instanceof Refusal && error.status === 409 && error.answer.kept) this.showConflict(error.answer);
       else tellRefusal(error);
     }
   }
 
+  /** @param {{kept: string, version: string}} answer */
   showConflict(answer) {
     this.notice.replaceChildren(make("div", {class: "conflict", role: "alert"},
       make("p", {}, `${word("changed-meanwhile")} ${answer.kept}`),
       make("button", {type: "button", onclick: () => this.discard()}, word("take-other")),
       make("button", {type: "button", onclick: () => { this.version = answer.version; this.save(true); }}, word("keep-mine"))));
-    this.notice.querySelector("button").focus();
+    this.notice.querySelector("button")?.focus();
   }
 
   async discard() {
     clearTimeout(this.timer);
     await this.keeping;
+    this.isGone = true;
     await send("/api/discard", {id: this.id}).catch(tellRefusal);
-    if (this.name) await openAgain(this.content, this.name);
+    if (this.name) openAgain(this.name);
     else location.hash = "#/today";
   }
 
   // ---- drawing ----------------------------------------------------------------------
 
+  /** Whose record this is stands at its head and in the title of the window. */
+  drawHead() {
+    const {patient = {}, keeper = {}, visit = {}} = this.record;
+    const about = [patient.species && speciesName(patient.species), keeper.name, visit.date && longDay(visit.date)].filter(Boolean);
+    this.title.textContent = patient.name || word("new-visit");
+    this.about.textContent = about.join(" · ");
+    document.title = [this.title.textContent, patient.species && speciesName(patient.species), keeper.name, visit.date].filter(Boolean).join(" · ");
+  }
+
   drawDeeds() {
     const isSaved = this.name && !this.isTyped;
+    const focused = document.activeElement?.id;
     this.deeds.replaceChildren(
       make("button", {type: "button", id: "save", class: this.isTyped ? "main" : null, onclick: () => this.save()}, word("save")),
       make("button", {type: "button", id: "sign", class: isSaved && this.state === "sign" ? "main" : null,
@@ -179,70 +222,71 @@ class Form {
       make("button", {type: "button", id: "print", class: isSaved && this.state === "ready" ? "main" : null,
         onclick: () => this.plan.print()}, word("print")),
       make("button", {type: "button", id: "mail", onclick: () => this.plan.mail()}, word("mail")),
-      this.hasDraft && make("button", {type: "button", id: "discard", class: "quiet-button",
-        onclick: () => confirm(word("discard.sure")) && this.discard()}, word("discard")) || "");
+      this.hasDraft ? make("button", {type: "button", id: "discard", class: "quiet-button",
+        onclick: () => confirm(word("discard.sure")) && this.discard()}, word("discard")) : "");
+    if (focused && ["save", "sign", "print", "mail", "discard"].includes(focused)) document.getElementById(focused)?.focus();
   }
 
-  part([key, paths]) {
-    const body = key === "findings" ? [this.findings = make("div", {class: "findings"})] : paths.flatMap((path) => {
-      const field = fieldAt(path);
-      return field.kind === "record" && path.length === 1 && key !== "after"
-        ? field.fields.map((own) => fieldFor(this, [...path, own.key], own)) : [fieldFor(this, path, field)];
-    });
-    return make("section", {class: `part part-${key}`, "aria-labelledby": `part-${key}`},
-      make("h2", {id: `part-${key}`}, word(`part.${key}`)), make("div", {class: key === "findings" ? "" : "fields"}, body));
+  /** @param {Part} part */
+  part({key, fields}) {
+    const all = fields.flatMap((name) => shared.start.fields.filter((one) => one.key === name));
+    const alone = all.length === 1 && all[0].kind === "record" ? all[0] : null;
+    const body = key === "findings" ? this.findings : make("div", {class: "fields"}, alone
+      ? (alone.fields ?? []).map((own) => fieldFor(this, [alone.key, own.key], own)) : all.map((field) => fieldFor(this, [field.key], field)));
+    return make("section", {class: `part part-${key}`, id: `part-of-${key}`, "aria-labelledby": `part-${key}`}, make("h2", {id: `part-${key}`}, word(`part.${key}`)), body);
   }
 
   draw() {
-    this.title = make("h1", {}, this.record.patient?.name || word("new-visit"));
-    this.says = make("span", {class: "says", role: "status"});
-    this.deeds = make("div", {class: "deeds"});
-    this.notice = make("div", {class: "notice"},
-      this.name && this.hasDraft && make("p", {class: "remark"}, word("draft-shown")),
-      this.remarks && make("p", {class: "remark"}, word("remarks")));
-    this.faultList = make("div", {class: "fault-list", role: "group", "aria-label": word("faults")});
+    this.notice.replaceChildren(this.name && this.hasDraft ? make("p", {class: "remark"}, word("draft-shown")) : "",
+      this.remarks ? make("p", {class: "remark"}, word("remarks")) : "");
     const state = this.name && make("span", {class: `state state-${this.state}`}, word(`state.${this.state}`));
-    const form = make("form", {autocomplete: "off", onsubmit: (event) => { event.preventDefault(); this.save(); }},
-      parts.map((part) => this.part(part)));
+    const form = make("form", {autocomplete: "off", onsubmit: (/** @type {Event} */ event) => { event.preventDefault(); this.save(); }},
+      shared.start.parts.map((part) => this.part(part)));
     this.content.replaceChildren(make("div", {class: "record"},
       make("div", {class: "record-head"},
-        make("div", {class: "title-line"}, make("a", {href: "#/today", class: "back"}, word("back")), this.title, state, this.says),
+        make("div", {class: "title-line"}, make("a", {href: "#/today", class: "back"}, word("back")), this.title, state, this.says, this.about),
         this.deeds),
       this.notice, make("div", {class: "two"}, make("div", {}, this.faultList, form), this.plan.element)));
     drawFindings(this);
+    this.drawHead();
     this.drawDeeds();
   }
 }
 
-/** A new record begins today, with the clinic's own language and units. */
+/** A new record begins today, with the clinic's own language and units. @returns {Opened} */
 function fresh() {
   return {record: {visit: {date: shared.start.today, kind: "checkout"},
     keeper: {language: shared.start.language, units: shared.start.units}}};
 }
 
-async function openAgain(content, name) {
-  if (location.hash !== `#/record/${name}`) {
-    location.hash = `#/record/${name}`;
-    return;
-  }
-  window.dispatchEvent(new HashChangeEvent("hashchange"));
+/** @param {string} name */
+export function openAgain(name) {
+  if (location.hash !== `#/record/${name}`) location.hash = `#/record/${name}`;
+  else window.dispatchEvent(new HashChangeEvent("hashchange"));
 }
 
+/**
+ * @param {HTMLElement} content
+ * @param {{name?: string, draft?: string}} wanted
+ */
 export async function showRecord(content, wanted) {
-  const opened = wanted.name || wanted.draft ? await ask("/api/record", wanted) : fresh();
+  /** @type {Opened} */
+  const opened = wanted.name || wanted.draft ? await ask("/api/record", /** @type {Record<string, string>} */ (wanted)) : fresh();
   const form = new Form(opened, content);
   form.draw();
   form.plan.show(opened.draft ? null : opened.plan ?? null);
   form.showFaults();
   if (opened.draft) await form.keep();
-  if (!form.name && !opened.draft) form.places.get("patient.name").input.focus();
-  else document.getElementById("content").focus({preventScroll: true});
+  if (!form.name && !opened.draft) form.places.get(pathText(["patient", "name"]))?.input.focus();
+  else byId("content").focus({preventScroll: true});
   window.scrollTo(0, 0);
-  const last = () => form.timer && form.keep({keepalive: true});
+  const last = () => { if (form.timer) form.keep({keepalive: true}); };
   window.addEventListener("pagehide", last);
   return async () => {
     window.removeEventListener("pagehide", last);
     form.plan.forget();
-    if (form.timer) await form.keep();
+    closeDialogs();
+    if (form.timer && !form.isGone) await form.keep();
+    form.isGone = true;
   };
 }

@@ -1,23 +1,38 @@
 // Beside the form: what the sheet will say, what would make it more exact, what to look at; the sheet, its signature, the log.
-import {make, send, sendForPdf, tell, tellRefusal, who, word} from "./tools.js";
+/** @import {Action, Child, Plan} from "./types" */
+/** @import {Form} from "./form.js" */
+import {longDay, make, nodes, send, sendForPdf, speciesName, tell, tellRefusal, word} from "./tools.js";
+import {needWho, openDialog} from "./dialog.js";
 
+/** @param {Action} action */
 function actionItem(action) {
   return make("li", {}, make("strong", {}, action.do), action.how && make("p", {}, action.how),
     action.why.map((why) => make("p", {class: "why"}, why)));
 }
 
+/**
+ * @param {string} title
+ * @param {string[]} list
+ * @param {string | null} none
+ * @returns {Child}
+ */
 function lines(title, list, none) {
   if (!list.length && !none) return null;
   return [make("h3", {}, title), list.length ? make("ul", {}, list.map((one) => make("li", {}, one))) : make("p", {class: "quiet"}, none)];
 }
 
 export class PlanView {
+  /** @param {Form} form */
   constructor(form) {
     this.form = form;
+    /** @type {Plan | null} */
+    this.plan = null;
+    /** @type {string | null} */
+    this.blob = null;
     this.body = make("div", {class: "plan-body"});
     this.sheet = make("div", {class: "sheet"});
     this.button = make("button", {type: "button", id: "show-sheet", onclick: () => this.showSheet()}, word("sheet"));
-    this.element = make("aside", {class: "plan", "aria-labelledby": "plan-title"},
+    this.element = make("aside", {class: "plan", id: "plan", "aria-labelledby": "plan-title"},
       make("h2", {id: "plan-title"}, word("plan")), this.body,
       make("div", {class: "deeds"}, this.button), this.sheet, this.logPart());
   }
@@ -25,10 +40,12 @@ export class PlanView {
   logPart() {
     const log = this.form.log;
     return [make("h3", {}, word("log")), log.length
-      ? make("ul", {class: "log"}, log.map((one) => make("li", {}, make("time", {}, one.at.replace(/:\d\d UTC/, " UTC")), ` ${one.who}: ${word(`deed.${one.deed}`)}`)))
+      ? make("ul", {class: "log"}, log.map((one) => make("li", {}, make("time", {}, one.at.replace(/:\d\d UTC/, " UTC")),
+        ` ${one.who}: ${word(`deed.${one.deed}`)}`)))
       : make("p", {class: "quiet"}, word("log.none"))];
   }
 
+  /** @param {Plan | null} plan */
   show(plan) {
     this.plan = plan;
     this.button.disabled = !plan;
@@ -36,14 +53,14 @@ export class PlanView {
       this.body.replaceChildren(make("p", {class: "quiet"}, word("plan.none")));
       return;
     }
-    this.body.replaceChildren(...[
+    this.body.replaceChildren(...nodes([
       plan.go_now && make("p", {class: "go-now"}, word("plan.go-now")),
       make("h3", {}, word("plan.first")),
       plan.first.length ? make("ol", {}, plan.first.map(actionItem)) : make("p", {class: "quiet"}, word("plan.no-first")),
       plan.more.length > 0 && [make("h3", {}, word("plan.more")), make("ul", {}, plan.more.map((one) => make("li", {}, one.do)))],
       lines(word("plan.missing"), plan.missing, null),
       lines(word("plan.review"), plan.review, word("plan.no-review")),
-    ].flat().filter(Boolean));
+    ]));
   }
 
   forget() {
@@ -57,14 +74,21 @@ export class PlanView {
     try {
       if (form.isTyped) this.blob = await sendForPdf("/api/preview", form.body());
       const source = this.blob ?? `/api/sheet?name=${encodeURIComponent(form.name)}`;
-      this.sheet.replaceChildren(...[
+      this.sheet.replaceChildren(...nodes([
         form.isTyped && make("p", {class: "remark"}, word("sheet-draft")),
         make("p", {}, make("a", {href: source, target: "_blank", rel: "noopener", id: "sheet-link"}, word("sheet-open"))),
-        make("iframe", {src: source, title: word("sheet-title")})].filter(Boolean));
+        make("iframe", {src: source, title: word("sheet-title")})]));
       this.sheet.scrollIntoView({block: "nearest"});
     } catch (error) {
       tellRefusal(error);
     }
+  }
+
+  /** Only what lies in the folder is signed, printed and mailed. */
+  isSaved() {
+    const isSaved = Boolean(this.form.name) && !this.form.isTyped;
+    if (!isSaved) tell(word("refused.save-first"), true);
+    return isSaved;
   }
 
   print() {
@@ -75,14 +99,13 @@ export class PlanView {
     return this.handOver("/api/mail");
   }
 
+  /** @param {string} path */
   async handOver(path) {
     const form = this.form;
-    if (!form.name || form.isTyped) {
-      tell(word("refused.save-first"), true);
-      return;
-    }
+    const who = this.isSaved() && await needWho();
+    if (!who) return;
     try {
-      const {deed} = await send(path, {name: form.name, version: form.version, who: who()});
+      const {deed} = await send(path, {name: form.name, version: form.version, who});
       tell(word(deed));
       window.dispatchEvent(new HashChangeEvent("hashchange"));
     } catch (error) {
@@ -91,25 +114,23 @@ export class PlanView {
   }
 
   askToSign() {
-    const form = this.form;
-    if (!form.name || form.isTyped) {
-      tell(word("refused.save-first"), true);
-      return;
-    }
-    const by = make("input", {id: "sign-by", value: form.record.visit?.veterinarian ?? "", maxlength: 80, autocomplete: "off"});
-    const dialog = make("dialog", {"aria-labelledby": "sign-title"},
-      make("form", {method: "dialog", onsubmit: (event) => { event.preventDefault(); this.sign(dialog, by.value.trim()); }},
-        make("h2", {id: "sign-title"}, word("sign.title")), make("p", {}, word("sign.text")),
-        lines(word("plan.review"), this.plan?.review ?? [], word("plan.no-review")),
-        make("div", {class: "field"}, make("label", {for: "sign-by"}, word("sign.by")), by),
-        make("div", {class: "deeds"}, make("button", {class: "main", id: "sign-do"}, word("sign.do")),
-          make("button", {type: "button", onclick: () => dialog.close()}, word("cancel")))));
-    dialog.addEventListener("close", () => { dialog.remove(); document.getElementById("sign")?.focus(); });
-    document.body.append(dialog);
-    dialog.showModal();
+    if (!this.isSaved()) return;
+    const {patient = {}, keeper = {}, visit = {}} = this.form.record;
+    const by = make("input", {id: "sign-by", value: visit.veterinarian ?? "", maxlength: 80, autocomplete: "off"});
+    const whose = [["animal", patient.name], ["species", speciesName(patient.species ?? "")], ["keeper", keeper.name ?? word("not-said")], ["date", longDay(visit.date ?? "")]];
+    const dialog = openDialog(word("sign.title"), [
+      make("dl", {class: "whose"}, whose.map(([key, value]) => [make("dt", {}, word(`column.${key}`)), make("dd", {}, value)])),
+      make("p", {}, word("sign.text")),
+      lines(word("plan.review"), this.plan?.review ?? [], word("plan.no-review")),
+      make("div", {class: "field"}, make("label", {for: "sign-by"}, word("sign.by")), by)],
+    {id: "sign-do", name: word("sign.do"), run: () => this.sign(dialog, by.value.trim())});
     by.focus();
   }
 
+  /**
+   * @param {HTMLDialogElement} dialog
+   * @param {string} by
+   */
   async sign(dialog, by) {
     try {
       await send("/api/sign", {name: this.form.name, version: this.form.version, by});

@@ -1,12 +1,15 @@
 // A shelter's list: dropped as CSV, looked at row by row, signed, made into sheets with progress, taken as one file.
-import {ask, make, Refusal, send, shared, tell, tellRefusal, word} from "./tools.js";
+/** @import {Fault, List, Making, Row} from "./types" */
+import {ask, byId, make, nodes, Refusal, send, shared, tell, tellRefusal, word} from "./tools.js";
 
+/** @param {Row} row */
 function rowLine(row) {
   return make("tr", {},
-    make("td", {}, String(row.number)), make("th", {scope: "row"}, row.name), make("td", {}, row.species), make("td", {}, row.adopter),
+    make("td", {}, row.number), make("th", {scope: "row"}, row.name), make("td", {}, row.species), make("td", {}, row.adopter),
     make("td", {}, row.good ? make("span", {class: "state state-printed"}, word("row.good")) : row.faults.map((fault) => make("p", {class: "fault", lang: "en"}, fault))));
 }
 
+/** @param {List} list */
 function table(list) {
   const heads = ["row.number", "column.animal", "column.species", "column.keeper", "column.state"];
   return make("table", {class: "visits"}, make("caption", {class: "away"}, word("shelter")),
@@ -15,48 +18,62 @@ function table(list) {
 }
 
 class ShelterView {
+  /** @param {HTMLElement} content */
   constructor(content) {
+    this.id = "";
+    /** @type {ReturnType<typeof setTimeout> | undefined} */
+    this.timer = undefined;
+    this.progress = make("div", {class: "progress", role: "status"});
+    this.trouble = make("div", {class: "fault-list"});
     this.result = make("div", {class: "list-result"});
-    const file = make("input", {type: "file", id: "list-file", accept: ".csv,text/csv",
-      onchange: (event) => event.target.files[0] && this.read(event.target.files[0])});
-    const zone = make("div", {class: "drop-zone"}, make("label", {for: "list-file"}, word("shelter.drop")), file,
+    content.replaceChildren(make("div", {class: "today"}, make("div", {class: "title-line"}, make("h1", {}, word("shelter"))), this.zone(), this.result));
+    document.title = `${word("shelter")} · ${shared.start.clinic}`;
+  }
+
+  zone() {
+    const input = make("input", {type: "file", id: "list-file", accept: ".csv,text/csv", onchange: () => input.files?.[0] && this.read(input.files[0])});
+    const zone = make("div", {class: "drop-zone"}, make("label", {for: "list-file"}, word("shelter.drop")), input,
       make("p", {class: "hint"}, word("shelter.columns")));
     zone.addEventListener("dragover", (event) => { event.preventDefault(); zone.classList.add("over"); });
     zone.addEventListener("dragleave", () => zone.classList.remove("over"));
     zone.addEventListener("drop", (event) => {
       event.preventDefault();
       zone.classList.remove("over");
-      if (event.dataTransfer.files[0]) this.read(event.dataTransfer.files[0]);
+      const file = event.dataTransfer?.files[0];
+      if (file) this.read(file);
     });
-    content.replaceChildren(make("div", {class: "today"}, make("div", {class: "title-line"}, make("h1", {}, word("shelter"))), zone, this.result));
+    return zone;
   }
 
+  /** @param {() => Promise<void>} work */
   async attempt(work) {
     try {
       await work();
     } catch (error) {
       tellRefusal(error);
       if (error instanceof Refusal && error.answer.faults?.length)
-        this.trouble?.replaceChildren(make("ul", {}, error.answer.faults.map((one) => make("li", {lang: "en"}, one.text))));
+        this.trouble.replaceChildren(make("ul", {}, error.answer.faults.map((/** @type {Fault} */ one) => make("li", {lang: "en"}, one.text))));
     }
   }
 
-  async read(file) {
-    this.trouble = make("div", {class: "fault-list"});
+  /** @param {File} file */
+  read(file) {
+    this.trouble.replaceChildren();
     this.result.replaceChildren(this.trouble);
-    await this.attempt(async () => {
+    return this.attempt(async () => {
       const csv = (await file.text()).replace(/^\uFEFF/, "");
       this.show(await send("/api/shelter/drop", {csv}));
-      history.replaceState(null, "", `#/shelter/${this.list.id}`);
+      history.replaceState(null, "", `#/shelter/${this.id}`);
     });
   }
 
+  /** @param {List} list */
   show(list) {
-    this.list = list;
+    this.id = list.id;
     const good = list.rows.filter((row) => row.good).length;
     const by = make("input", {id: "list-by", maxlength: 80, autocomplete: "off"});
-    this.progress = make("div", {class: "progress", role: "status"});
-    this.trouble = make("div", {class: "fault-list"});
+    this.progress.replaceChildren();
+    this.trouble.replaceChildren();
     this.result.replaceChildren(
       make("h2", {}, `${word("shelter.rows")}: ${good} / ${list.rows.length}`), this.trouble,
       make("div", {class: "title-line list-deeds"},
@@ -68,11 +85,12 @@ class ShelterView {
     if (list.making) this.showMaking(list.making);
   }
 
+  /** @param {string} by */
   sign(by) {
     return this.attempt(async () => {
-      this.show(await send("/api/shelter/sign", {id: this.list.id, by}));
+      this.show(await send("/api/shelter/sign", {id: this.id, by}));
       tell(word("signed"));
-      document.getElementById("list-make").focus();
+      byId("list-make").focus();
     });
   }
 
@@ -80,21 +98,25 @@ class ShelterView {
     // sheets of an earlier run are no longer offered while these are made
     clearTimeout(this.timer);
     this.progress.replaceChildren();
-    return this.attempt(async () => this.showMaking((await send("/api/shelter/make", {id: this.list.id})).making));
+    return this.attempt(async () => this.showMaking((await send("/api/shelter/make", {id: this.id})).making));
   }
 
+  /** @param {Making} making */
   showMaking(making) {
     clearTimeout(this.timer);
     const bar = make("progress", {max: making.all || 1, value: making.done, "aria-label": word("shelter.make")});
-    bar.value = making.done;
-    const text = making.ended ? word(!making.good ? "shelter.failed" : making.bad ? "shelter.some" : "shelter.made") : `${making.done} / ${making.all}`;
-    this.progress.replaceChildren(...[bar, make("span", {}, text), making.ended && making.good &&
-      make("a", {class: "button", id: "list-take", download: "sheets.zip", href: `/api/shelter/sheets?id=${this.list.id}&lang=${shared.lang}`}, word("shelter.take"))].filter(Boolean));
+    const ended = !making.good ? "shelter.failed" : making.bad ? "shelter.some" : "shelter.made";
+    this.progress.replaceChildren(...nodes([bar, make("span", {}, making.ended ? word(ended) : `${making.done} / ${making.all}`), making.ended && making.good &&
+      make("a", {class: "button", id: "list-take", download: "sheets.zip", href: `/api/shelter/sheets?id=${this.id}&lang=${shared.lang}`}, word("shelter.take"))]));
     if (!making.ended) this.timer = setTimeout(() => this.attempt(async () =>
-      this.showMaking((await ask("/api/shelter", {id: this.list.id, progress: "yes"})).making)), 400);
+      this.showMaking((await ask("/api/shelter", {id: this.id, progress: "yes"})).making)), 400);
   }
 }
 
+/**
+ * @param {HTMLElement} content
+ * @param {string} id
+ */
 export async function showShelter(content, id) {
   const view = new ShelterView(content);
   if (id) await view.attempt(async () => view.show(await ask("/api/shelter", {id})));

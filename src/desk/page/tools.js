@@ -1,37 +1,71 @@
-// What every part of the page uses: making elements, words, asking the desk.
+// What every part of the page uses: making elements, words, asking the desk, telling people something.
+/** @import {Child, Start} from "./types" */
 
-export const shared = {start: null, words: {}, token: ""};
+/** @type {{start: Start, words: Record<string, string>, token: string, lang: string}} */
+export const shared = {start: /** @type {any} */ (null), words: {}, token: "", lang: ""};
 
-/** An element: make("p", {class: "x"}, "text", child, ...). Functions under on... listen. */
+/**
+ * An element: make("p", {class: "x"}, "text", child, ...). Functions under on... listen.
+ * @template {keyof HTMLElementTagNameMap} Name
+ * @param {Name} name
+ * @param {Record<string, any>} [properties]
+ * @param {...Child} children
+ * @returns {HTMLElementTagNameMap[Name]}
+ */
 export function make(name, properties = {}, ...children) {
   const element = document.createElement(name);
   for (const [key, value] of Object.entries(properties)) {
     if (value === null || value === undefined || value === false) continue;
     if (key.startsWith("on")) element.addEventListener(key.slice(2), value);
-    else if (key === "value") element.value = value;
+    else if (key === "value") /** @type {HTMLInputElement} */ (/** @type {unknown} */ (element)).value = value;
     else element.setAttribute(key, value === true ? "" : value);
   }
-  element.append(...children.flat().filter((child) => child !== null && child !== undefined && child !== false));
+  element.append(...nodes(children));
   return element;
 }
 
-/** The word under a key of desk.yaml; the key itself shows that one is missing. */
-export function word(key) {
-  return shared.words[key] ?? key;
+/** @param {Child[]} children @returns {(Node | string)[]} */
+export function nodes(children) {
+  return children.flat(8).filter((child) => child !== null && child !== undefined && child !== false)
+    .map((child) => (child instanceof Node ? child : String(child)));
 }
 
+/** @param {string} id */
+export const byId = (id) => /** @type {HTMLElement} */ (document.getElementById(id));
+
+/**
+ * The word under a key of desk.yaml; the key itself shows that one is missing.
+ * @param {string} key
+ */
+export const word = (key) => shared.words[key] ?? key;
+
+/** @param {string} key @param {string} other */
 export const wordOr = (key, other) => shared.words[key] ?? other;
 
-/** Says something to everybody, screen readers included. */
+// ---- telling ---------------------------------------------------------------------------
+
+/** @type {ReturnType<typeof setTimeout> | undefined} */
+let toldTimer;
+
+/**
+ * Says something to everybody, screen readers included: in the dialog that is open, else at the head of the page.
+ * @param {string} text
+ */
 export function tell(text, isTrouble = false) {
-  const place = document.getElementById("told");
-  place.className = isTrouble ? "trouble" : "";
-  place.textContent = text;
-  clearTimeout(tell.timer);
-  if (!isTrouble) tell.timer = setTimeout(() => (place.textContent = ""), 6000);
+  const place = /** @type {HTMLElement} */ (document.querySelector("dialog[open] .told") ?? byId("told"));
+  clearTimeout(toldTimer);
+  place.classList.toggle("trouble", isTrouble);
+  place.replaceChildren(...nodes(text ? [make("span", {}, text), make("button", {type: "button", class: "quiet-button close", "aria-label": word("close"),
+    onclick: () => tell("")}, "×")] : []));
+  if (text && !isTrouble) toldTimer = setTimeout(() => place.replaceChildren(), 8000);
 }
 
+/** What the desk refused, as it says why. */
 export class Refusal extends Error {
+  /**
+   * @param {number} status
+   * @param {any} answer
+   */
   constructor(status, answer) {
     super(answer.error);
     this.status = status;
@@ -39,52 +73,86 @@ export class Refusal extends Error {
   }
 }
 
-function address(path, parameters) {
-  const all = new URLSearchParams({...parameters, lang: shared.lang});
-  return `${path}?${all}`;
+/** @param {unknown} error */
+export function tellRefusal(error) {
+  const key = error instanceof Refusal ? `refused.${error.message}` : "not-kept";
+  // what the print system or the mail server said stands behind the page's own words
+  const isOutside = error instanceof Refusal && ["not-printed", "not-mailed", "mail-later"].includes(error.message);
+  const more = isOutside ? error.answer.faults?.at(-1)?.text : null;
+  tell([wordOr(key, word("refused.other")), more].filter(Boolean).join(" "), true);
 }
 
+// ---- asking ----------------------------------------------------------------------------
+
+/**
+ * @param {string} path
+ * @param {Record<string, string>} parameters
+ */
+const address = (path, parameters) => `${path}?${new URLSearchParams({...parameters, lang: shared.lang})}`;
+
+/** @param {Response} response */
 async function settle(response) {
   const answer = await response.json().catch(() => ({error: "other"}));
   if (!response.ok) throw new Refusal(response.status, answer);
   return answer;
 }
 
+/**
+ * @param {string} path
+ * @param {Record<string, string>} [parameters]
+ */
 export const ask = async (path, parameters = {}) => settle(await fetch(address(path, parameters)));
 
-const change = (path, body, more = {}) =>
-  fetch(address(path, {}), {
-    method: "POST",
-    headers: {"Content-Type": "application/json", "X-Desk-Token": shared.token},
-    body: JSON.stringify(body),
-    ...more,
-  });
+/**
+ * @param {string} path
+ * @param {unknown} body
+ * @param {RequestInit} more
+ */
+const post = (path, body, more) => fetch(address(path, {}), {
+  method: "POST",
+  headers: {"Content-Type": "application/json", "X-Desk-Token": shared.token},
+  body: JSON.stringify(body),
+  ...more,
+});
 
+/**
+ * A desk that was started anew knows other tokens: it is asked for one, and the change is sent again.
+ * @param {string} path
+ * @param {unknown} body
+ * @param {RequestInit} [more]
+ */
+async function change(path, body, more = {}) {
+  const response = await post(path, body, more);
+  if (response.status !== 403) return response;
+  shared.token = (await ask("/api/start")).token;
+  return post(path, body, more);
+}
+
+/**
+ * @param {string} path
+ * @param {unknown} body
+ * @param {RequestInit} [more]
+ */
 export const send = async (path, body, more) => settle(await change(path, body, more));
 
-/** A PDF of something that is not saved, as an address inside this page. */
+/**
+ * A PDF of something that is not saved, as an address inside this page.
+ * @param {string} path
+ * @param {unknown} body
+ * @returns {Promise<string>}
+ */
 export async function sendForPdf(path, body) {
   const response = await change(path, body);
-  if (!response.ok) return settle(response);
-  return URL.createObjectURL(await response.blob());
+  return response.ok ? URL.createObjectURL(await response.blob()) : settle(response);
 }
 
-export function tellRefusal(error) {
-  const key = error instanceof Refusal ? `refused.${error.message}` : "not-kept";
-  // what the print system or the mail server said stands behind the page's own words
-  const more = error instanceof Refusal && ["not-printed", "not-mailed", "mail-later"].includes(error.message) ? error.answer.faults?.at(-1)?.text : null;
-  tell([wordOr(key, word("refused.other")), more].filter(Boolean).join(" "), true);
-}
+// ---- the animal, the day ---------------------------------------------------------------
 
-export const who = () => localStorage.getItem("desk-who") ?? "";
+/** @param {string} code */
+export const speciesName = (code) => shared.start.species.find((one) => one.code === code)?.name ?? code;
 
-/** "2026-03-14" moved by days, without any time zone. */
-export function moveDay(day, days) {
-  const date = new Date(`${day}T12:00:00Z`);
-  date.setUTCDate(date.getUTCDate() + days);
-  return date.toISOString().slice(0, 10);
-}
-
+/** @param {string} day */
 export function longDay(day) {
-  return new Intl.DateTimeFormat(shared.lang, {dateStyle: "full", timeZone: "UTC"}).format(new Date(`${day}T12:00:00Z`));
+  return /^\d{4}-\d\d-\d\d$/.test(day)
+    ? new Intl.DateTimeFormat(shared.lang, {dateStyle: "full", timeZone: "UTC"}).format(new Date(`${day}T12:00:00Z`)) : day;
 }

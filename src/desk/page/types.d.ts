@@ -1,0 +1,71 @@
+// The shapes that page and desk hand each other. For the type checker alone; nothing of it is served.
+export type Path = (string | number)[];
+export type Value = string | Value[] | {[key: string]: Value};
+export type Tree = {[key: string]: any};
+export type UnitSystem = "metric" | "us";
+export type Level = "normal" | "mild" | "moderate" | "severe";
+export type State = "examine" | "sign" | "ready" | "printed" | "mailed";
+
+/** A field of the visit record, as the schema tables of the desk have it. */
+export interface Field {
+  key: string;
+  kind: "text" | "date" | "partial-date" | "quantity" | "band" | "box" | "choice" | "flag" | "texts" | "choices" | "record" | "records" | "named";
+  required: boolean;
+  long: boolean;
+  example: string | null;
+  units?: string[];
+  usual?: Record<UnitSystem, string>;
+  choices?: string[];
+  fields?: Field[];
+}
+
+export interface Part { key: string; fields: string[] }
+export interface Species { code: string; name: string; scientific: string; group: string; uvb: boolean; findings: string[] }
+export interface Finding { code: string; system: string; name: string; severities: Level[] }
+export interface Procedure { code: string; name: string; groups: string[] }
+export interface Named { code: string; name: string }
+
+export interface Start {
+  token: string; today: string; lang: string; clinic: string; units: UnitSystem; language: string; languages: string[];
+  words: Record<string, string>; species: Species[]; findings: Finding[]; procedures: Procedure[]; foods: Named[];
+  fields: Field[]; parts: Part[];
+}
+
+export interface Fault { path: string; code: string; text: string; said?: string }
+export interface LogLine { at: string; deed: string; who: string; remark: string }
+export interface Action { do: string; how: string | null; why: string[] }
+export interface Plan { go_now: boolean; first: Action[]; more: Action[]; missing: string[]; review: string[] }
+export interface Entry { code: string; severity?: Level; where?: string; note?: string }
+
+export interface Opened {
+  name?: string; id?: string; version?: string; state?: State; remarks?: boolean; record?: Tree;
+  draft?: {version: string; record: Tree} | null; log?: LogLine[]; faults?: Fault[]; plan?: Plan | null;
+}
+
+export interface Visit { name: string; patient: string; keeper: string; species: string; date: string; state: State }
+export interface Visits {
+  visits: Visit[]; drafts: {draft: string; patient: string}[]; found: number; shown: number; records: number;
+  other_names: number; templates_broken: boolean;
+}
+
+export interface Row { number: number; name: string; species: string; adopter: string; good: boolean; faults: string[] }
+export interface Making { ended: boolean; done: number; all: number; good: boolean; bad: number }
+export interface List { id: string; signed: boolean; by: string; rows: Row[]; making: Making | null }
+
+/** Where a field stands on the page, and where its fault is told. */
+export interface Place { input: HTMLElement; fault: HTMLElement; path: Path }
+
+/** What the fields of a form need of it (form.js). */
+export interface FormLike {
+  record: Tree;
+  places: Map<string, Place>;
+  findings: HTMLElement;
+  /** What fields do when the record's units become known. */
+  units: (() => void)[];
+  changed(path: Path, value: unknown): void;
+  speciesChanged(): void;
+  forget(prefix: string): void;
+}
+
+export type Child = Node | string | number | false | null | undefined | Child[];
+export type Leave = () => void | Promise<void>;

@@ -1,0 +1,94 @@
+// The page's pure functions, without a browser:  node --test page.test.mjs
+import test from 'node:test';
+import assert from 'node:assert/strict';
+import {apart, cleaned, moveDay, pathAround, pathText, put, together, unitFor, valueAt} from '../../src/desk/page/record.js';
+import {entriesOf, levelOf, systemsOf, withAllFine, withLevel} from '../../src/desk/page/exam.js';
+
+test('a path is written as faults name it, items counted from 1', () => {
+    assert.equal(pathText(['findings', 1, 'note']), 'findings[2].note');
+    assert.equal(pathText(['patient', 'name']), 'patient.name');
+    assert.equal(pathText([]), '');
+    const around = [];
+    for (let at = 'patient.earlier[2].on'; at; at = pathAround(at))
+        around.push(at);
+    assert.deepEqual(around, ['patient.earlier[2].on', 'patient.earlier[2]', 'patient.earlier', 'patient']);
+});
+
+test('a value is put where its path leads, and nothing beside it moves', () => {
+    const record = {patient: {name: 'Fern'}};
+    put(record, ['patient', 'earlier', 0, 'mass'], '40 g');
+    assert.deepEqual(record, {patient: {name: 'Fern', earlier: [{mass: '40 g'}]}});
+    assert.equal(valueAt(record, ['patient', 'earlier', 0, 'mass']), '40 g');
+    assert.equal(valueAt(record, ['diet', 'food']), undefined);
+    put(record, ['patient', 'earlier', 0, 'mass'], '41 g');
+    assert.deepEqual(record.patient.earlier, [{mass: '41 g'}]);
+});
+
+test('a measure is taken apart and put together', () => {
+    assert.deepEqual(apart('29 C', ['C', 'F']), ['29', 'C']);
+    assert.deepEqual(apart('30-32 C', ['C', 'F']), ['30-32', 'C']);
+    assert.deepEqual(apart('120 x 60 x 60 cm', ['mm', 'cm']), ['120 x 60 x 60', 'cm']);
+    assert.equal(apart('3 lb 3 oz', ['g', 'lb', 'oz']), null, 'written in a way of its own');
+    assert.equal(apart('29', ['C', 'F']), null);
+    assert.equal(together(' 29 ', 'C'), '29 C');
+    assert.equal(together('29,5', 'C'), '29,5 C');
+    assert.equal(together('3 lb 3 oz', 'g'), '3 lb 3 oz', 'whoever types the unit is taken at their word');
+    assert.equal(together('', 'C'), '');
+});
+
+test('one record has one way of measuring', () => {
+    const field = {key: 'night', kind: 'quantity', units: ['C', 'F'], usual: {metric: 'C', us: 'F'}};
+    assert.equal(unitFor({}, field, 'us'), 'F', 'the clinic, when nobody else says');
+    assert.equal(unitFor({keeper: {units: 'metric'}}, field, 'us'), 'C', 'the keeper before the clinic');
+    const begun = {keeper: {units: 'us'}, enclosure: {readings: {'warm-side': '28 C'}}};
+    assert.equal(unitFor(begun, field, 'us'), 'C', 'what stands in the record before both');
+    const mass = {key: 'mass', kind: 'quantity', units: ['g', 'kg', 'oz', 'lb'], usual: {metric: 'g', us: 'oz'}};
+    assert.equal(unitFor(begun, mass, 'us'), 'oz', 'of its own kind');
+    assert.equal(unitFor({}, {key: 'uvi', kind: 'quantity', units: []}, 'us'), undefined);
+});
+
+test('signs that nobody sees are taken out, all others stay (Unicode 15, general categories Cc and Cs)', () => {
+    assert.equal(cleaned('a\u0001b\u000bc\u007f\u0085d\ufffe'), 'abcd');
+    assert.equal(cleaned('one\r\ntwo\rthree\tfour'), 'one\ntwo\nthree\tfour');
+    assert.equal(cleaned('half \ud83e pair'), 'half  pair');
+    for (const text of ['Ñandú – 3½ «sí» 🦎', 'שלום \u200f', 'e\u0301'])
+        assert.equal(cleaned(text), text);
+});
+
+test('a day moves over months, years and leap days (Gregorian calendar)', () => {
+    assert.equal(moveDay('2026-02-28', 1), '2026-03-01');
+    assert.equal(moveDay('2028-02-28', 1), '2028-02-29');
+    assert.equal(moveDay('2026-01-01', -1), '2025-12-31');
+});
+
+const finding = (code, system, ...severities) => ({code, system, name: code, severities});
+const all = [finding('body-condition', 'body', 'normal'), finding('overweight', 'body', 'mild', 'severe'), finding('posture', 'watching', 'normal'),
+    finding('retained-shed', 'skin', 'normal', 'mild'), finding('mites', 'skin', 'normal', 'mild'), finding('soft-shell', 'shell', 'mild')];
+
+test('only what makes sense for the species is asked', () => {
+    const systems = systemsOf({findings: ['posture', 'overweight', 'body-condition']}, all);
+    assert.deepEqual([...systems.keys()], ['body', 'watching']);
+    assert.deepEqual(systems.get('body').map((one) => one.code), ['body-condition', 'overweight']);
+    assert.equal(systemsOf(undefined, all).size, 0);
+});
+
+test('an entry is set, changed and taken out', () => {
+    const record = {findings: ['posture']};
+    assert.deepEqual(entriesOf(record), [{code: 'posture'}], 'the short form counts as the long one');
+    let list = withLevel([], 'mites', null, 'mild');
+    assert.deepEqual(list, [{code: 'mites', severity: 'mild'}]);
+    list = withLevel([{...list[0], note: 'few'}], 'mites', null, 'mild').slice(0, 1);
+    list = withLevel(list, 'mites', list[0], 'severe');
+    assert.deepEqual(list, [{code: 'mites', severity: 'severe', note: 'few'}], 'what was noted stays');
+    assert.deepEqual(withLevel(list, 'mites', list[0], ''), []);
+    assert.equal(levelOf({code: 'x'}), 'mild');
+});
+
+test('"all fine" marks what is open, and never the opposite of what was found', () => {
+    const of = (system) => all.filter((one) => one.system === system);
+    assert.deepEqual(withAllFine([], of('skin')).map((one) => one.code), ['retained-shed', 'mites']);
+    const fat = [{code: 'overweight', severity: 'severe'}];
+    assert.deepEqual(withAllFine(fat, of('body')), fat, 'no "body condition: fine" beside an overweight one');
+    const shed = [{code: 'retained-shed', severity: 'mild', where: 'tail'}];
+    assert.deepEqual(withAllFine(shed, of('skin')), [...shed, {code: 'mites', severity: 'normal'}], 'what was found stays as it was');
+});
