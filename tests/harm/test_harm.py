@@ -67,8 +67,9 @@ class Harm(unittest.TestCase):
     def test_warm_is_printed_as_warm(self):
         lines = self.printed(record(enclosure={"readings": {"warm-side": "27 C", "cool-side": "25 C"}})).splitlines()
         of = {name: next(l for l in lines if re.search(rf"{name}\b.*\d+–\d+ °C", l)) for name in ("Basking spot", "Warm side", "Cool side", "Night")}
-        # species-sheets/ball-python.yaml: 32-34, 30-32, 24-26, 22-24 C (common practice, no source)
-        for name, band in {"Basking spot": "32–34", "Warm side": "30–32", "Cool side": "24–26", "Night": "22–24"}.items():
+        # species-sheets/ball-python.yaml: 32-34 and 30-32 C (common practice, no source), 26-28 C (Germany, federal ministry of agriculture, pet
+        # data base), 23-25 C (Austria, 2. Tierhaltungsverordnung)
+        for name, band in {"Basking spot": "32–34", "Warm side": "30–32", "Cool side": "26–28", "Night": "23–25"}.items():
             self.assertIn(f"{band} °C", of[name])
 
     # ---- a unit read as another -------------------------------------------------------------------------
@@ -148,7 +149,7 @@ class Harm(unittest.TestCase):
         both = [{"code": "retained-shed", "severity": "mild"}, {"code": "blistered-belly-scales", "severity": "moderate"}]
         dry = self.plan(record(findings=both, enclosure={"readings": {"humidity": "52 %", "humidity-at": "cool-side"}}))
         shed = self.plan(record(findings=both[:1], enclosure={"readings": {"humidity": "52 %", "humidity-at": "cool-side"}}))
-        self.assertLessEqual(dry["humidity"]["target"][1], 60)  # the species' ordinary band is 50-60 %
+        self.assertLessEqual(dry["humidity"]["target"][1], 70)  # the species' ordinary band is 60-80 %
         self.assertGreater(shed["humidity"]["target"][0], 60)
         codes = [a["code"] for a in dry["actions"]]
         self.assertFalse([c for c in codes if "raise-humidity" in c or "bath" in c or "moist" in c], codes)

@@ -336,7 +336,7 @@ class Documents(InFolder):
         own = self.folder / "own"
         own.mkdir()
         text = (ROOT / "species-sheets" / "ball-python.yaml").read_text(encoding="utf-8")
-        (own / "ball-python.yaml").write_text(text.replace("basking-surface: {range: 32-34 C", "basking-surface: {range: 33-34 C"))
+        (own / "ball-python.yaml").write_text(text.replace("basking-surface:\n    range: 32-34 C", "basking-surface:\n    range: 33-34 C"))
         done = run("explain", "--json", "--today", TODAY, "--own-sheets", own, VISITS / "biscuit-ball-python.yaml")
         plan = json.loads(done.stdout)
         self.assertTrue(plan["species"]["from_clinic"])
