@@ -1,3 +1,4 @@
+/* Arenas as a chain of blocks: taking moves a pointer on, finishing frees the whole chain. */
 #include "base/arena.h"
 
 #include <stdalign.h>

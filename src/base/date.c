@@ -1,3 +1,4 @@
+/* Dates as day numbers and back (proleptic Gregorian calendar), reading and writing ISO 8601. */
 #include "base/date.h"
 
 #include <stddef.h>

@@ -1,3 +1,4 @@
+/* Collects messages, sorts them by place and prints each as file:line:column. */
 #include "base/diag.h"
 
 #include <stdarg.h>

@@ -1,3 +1,5 @@
+/* Reads whole files; writes under a temporary name, syncs and renames, so that no reader sees a
+ * part. */
 #include "base/file.h"
 
 #include <dirent.h>

@@ -1,3 +1,4 @@
+/* Writes JSON: commas, indentation and escapes, so that callers only name keys and values. */
 #include "base/json.h"
 
 #include <math.h>

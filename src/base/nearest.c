@@ -1,3 +1,4 @@
+/* Edit distance between names, for "did you mean". */
 #include "base/nearest.h"
 
 #include <string.h>

@@ -1,3 +1,4 @@
+/* Appends to a growing text; the buffer doubles, so that appending costs the same on average. */
 #include "base/strbuf.h"
 
 #include <stdarg.h>

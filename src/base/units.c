@@ -1,3 +1,4 @@
+/* The table of units, and quantities, bands and boxes read from text such as "30-32 C". */
 #include "base/units.h"
 
 #include <string.h>

@@ -1,3 +1,4 @@
+/* Decodes one code point, by the table of well-formed sequences of the Unicode Standard (3-7). */
 #include "base/utf8.h"
 
 #include <stdint.h>

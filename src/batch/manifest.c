@@ -1,3 +1,4 @@
+/* Writes the manifest's lines as they come and renames it when the run is done. */
 #include "batch/manifest.h"
 
 #include <errno.h>

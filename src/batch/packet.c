@@ -1,3 +1,4 @@
+/* The run of a packet: opens the roster, makes its rows, joins the sheets, tells the sum. */
 #include "batch/packet.h"
 
 #include "pdftools/pdf_merge.h"

@@ -1,3 +1,4 @@
+/* Shares rows out among child processes over pipes and takes their results in order. */
 #include "batch/packet_jobs.h"
 
 #include <errno.h>

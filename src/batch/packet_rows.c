@@ -1,3 +1,4 @@
+/* One row from the roster to its PDF: record, plan, signature, file, line of the manifest. */
 #include "batch/packet_rows.h"
 
 #include <stdlib.h>

@@ -1,3 +1,4 @@
+/* Finds a species sheet of the run by its code, reading and digesting it the first time. */
 #include "batch/species_cache.h"
 
 #include <ctype.h>

@@ -1,3 +1,4 @@
+/* Leaves traces in the plan under construction: derivations, reviews and facts. */
 #include "care/build.h"
 
 #include <math.h>

@@ -1,3 +1,4 @@
+/* Applies the settlements of rules.yaml in their order: which claim stays and which is dropped. */
 #include "care/conflicts.h"
 
 #include <string.h>

@@ -1,3 +1,4 @@
+/* Metabolic need by mass and temperature: published equations, one function each. */
 #include "care/energy.h"
 
 #include <math.h>

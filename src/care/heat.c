@@ -1,3 +1,4 @@
+/* Steady heat through walls: conductance, loss a degree, temperature of the inner face. */
 #include "care/heat.h"
 
 #include <math.h>

@@ -1,3 +1,4 @@
+/* The humidity plan: target, today's reading moved along the gradient, what findings change. */
 #include "care/build.h"
 #include "care/heating.h"
 #include "care/heat.h"

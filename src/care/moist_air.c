@@ -1,3 +1,5 @@
+/* Buck's equations and, to compare, Magnus'; dew point, and humidity moved to another
+ * temperature. */
 #include "care/moist_air.h"
 
 #include <math.h>

@@ -1,3 +1,4 @@
+/* Makes a plan: runs each computation of this layer in the order in which they need each other. */
 #include "care/build.h"
 
 const struct care_plan *care_plan_make(const struct care_inputs *inputs, struct arena *arena,

@@ -1,3 +1,4 @@
+/* The day to come back, as the veterinarian wrote it; months are months of the calendar. */
 #include "care/build.h"
 
 #include <math.h>

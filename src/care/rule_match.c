@@ -1,3 +1,4 @@
+/* One test a kind of condition; a rule holds when all that it names hold. */
 #include "care/rule_match.h"
 
 #include <string.h>

@@ -1,3 +1,4 @@
+/* The temperature plan: target, reading and verdict of each zone, gradient, night, upper limit. */
 #include "care/build.h"
 
 #include <math.h>

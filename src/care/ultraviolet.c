@@ -1,3 +1,4 @@
+/* Line source and point source: UV index at one distance from the reading at another. */
 #include "care/ultraviolet.h"
 
 #include <math.h>

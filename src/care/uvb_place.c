@@ -1,3 +1,5 @@
+/* How high the lamp hangs: distance that gives the target, what stands in its way, nearest and
+ * farthest. */
 #include "care/uvb.h"
 
 #include "care/ultraviolet.h"

@@ -1,3 +1,5 @@
+/* Runs the proofs over a data folder; tries the examples and scores how easily their sheets
+ * read. */
 #include "check/data_check.h"
 
 #include <string.h>

@@ -1,3 +1,4 @@
+/* `baskleaf approve`: signs a record or a roster. */
 #include <string.h>
 
 #include "batch/packet.h"

@@ -1,3 +1,4 @@
+/* `baskleaf check`: a file by its kind, a data folder as a whole, and the formats themselves. */
 #include <string.h>
 
 #include "batch/packet.h"

@@ -1,3 +1,4 @@
+/* `baskleaf dates`: the plan's dates as a calendar file. */
 #include "mail/calendar.h"
 #include "render/render.h"
 #include "words/phrase.h"

@@ -1,3 +1,4 @@
+/* `baskleaf desk`: opens the folder of records and serves the page until it is told to stop. */
 #include <signal.h>
 #include <stdlib.h>
 #include <string.h>

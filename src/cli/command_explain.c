@@ -1,3 +1,4 @@
+/* `baskleaf explain`: the plan as text or JSON. */
 #include <string.h>
 
 #include "context/visit_plan.h"

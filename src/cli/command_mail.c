@@ -1,3 +1,4 @@
+/* `baskleaf mail`: a sheet as a message, kept in a file and sent where that is asked for. */
 #include <string.h>
 
 #include "mail/mail_compose.h"

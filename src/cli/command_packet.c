@@ -1,3 +1,4 @@
+/* `baskleaf packet`: a roster's sheets in one run. */
 #include <stdlib.h>
 #include <string.h>
 

@@ -1,3 +1,4 @@
+/* `baskleaf sheet`: one record to its PDF, and to a printer where that is asked for. */
 #include <stdlib.h>
 #include <string.h>
 

@@ -1,3 +1,4 @@
+/* `baskleaf species`: the species sheets that there are, or those whose names hold a word. */
 #include <ctype.h>
 #include <string.h>
 #include <strings.h>

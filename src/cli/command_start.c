@@ -1,3 +1,4 @@
+/* `baskleaf start`: a new record for a species, ready to be filled in. */
 #include <string.h>
 
 #include "cli/command.h"

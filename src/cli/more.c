@@ -1,3 +1,5 @@
+/* Hands a run over to baskleaf-more when its command or an option needs a library of that
+ * program. */
 #include "cli/more.h"
 
 #ifdef BASKLEAF_MORE

@@ -1,3 +1,5 @@
+/* The table of options, reading them from the words of the command line, and the help made of
+ * both. */
 #include "cli/command.h"
 
 #include <string.h>

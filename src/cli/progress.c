@@ -1,3 +1,5 @@
+/* Draws the line of progress and takes it away again; nothing where standard error is no
+ * terminal. */
 #include "cli/progress.h"
 
 #include <stdio.h>

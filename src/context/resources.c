@@ -1,3 +1,4 @@
+/* Finds the data folder beside the program and reads what all sheets share. */
 #include "context/resources.h"
 
 #include <string.h>

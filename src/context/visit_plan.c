@@ -1,3 +1,4 @@
+/* Record and species sheet together -> the care plan. */
 #include "context/visit_plan.h"
 
 const struct care_plan *visit_plan_make(const struct resources *resources,

@@ -1,3 +1,5 @@
+/* The table of requests and what answers each; what the requests share, read anew when files
+ * change. */
 #include "desk/desk.h"
 
 #include <stdlib.h>

@@ -1,3 +1,4 @@
+/* Finds the field of a fault by its place in the tree, and words it for the page. */
 #include "desk/faults.h"
 
 #include <string.h>

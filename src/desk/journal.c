@@ -1,3 +1,4 @@
+/* Appends a line to a record's journal. */
 #include "desk/journal.h"
 
 #include <errno.h>

@@ -1,3 +1,4 @@
+/* Merges what the page holds into the text of a record, so that remarks and order stay. */
 #include "desk/record_text.h"
 
 #include <string.h>

@@ -1,3 +1,4 @@
+/* Judges a request: method, path, host, origin and token, before anything answers it. */
 #include "desk/request.h"
 
 #include <stdio.h>

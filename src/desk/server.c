@@ -1,3 +1,4 @@
+/* Connections of libmicrohttpd: gathers a request within its limits and sends the reply. */
 #include "desk/server.h"
 
 #include <arpa/inet.h>

@@ -1,3 +1,5 @@
+/* A shelter's lists: kept by their digest, shown row by row, signed, made in a thread, taken as
+ * ZIP. */
 #include "desk/shelter.h"
 
 #include <errno.h>

@@ -1,3 +1,4 @@
+/* Names, versions, drafts and saving of records in their folder; nothing leaves that folder. */
 #include "desk/store.h"
 
 #include <dirent.h>

@@ -1,3 +1,4 @@
+/* Writes local headers, the files, and the central directory. */
 #include "desk/zip.h"
 
 #include <stdint.h>

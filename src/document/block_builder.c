@@ -1,3 +1,4 @@
+/* Appends blocks, spans, rows and cells; no layout here. */
 #include "document/block_builder.h"
 
 #include <string.h>

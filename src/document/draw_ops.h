@@ -2,7 +2,7 @@
  *
  * The layout engine emits them; one player drives libharu (pdf.h), another
  * prints them as text, one a line (trace.h). Coordinates are points, x from the
- * left edge, y from the TOP edge of the page growing down; the libharu player
+ * left edge, y from the TOP edge of the page growing down; the pdf layer
  * turns them over.
  *
  * Every mark on a page belongs either to an element of the structure tree

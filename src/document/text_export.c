@@ -1,3 +1,4 @@
+/* Writes blocks as lines of text, and the sentences of a section for its reading ease. */
 #include "document/text_export.h"
 
 #include <string.h>

@@ -1,3 +1,4 @@
+/* The whole plan as JSON. */
 #include "base/json.h"
 #include "explain/explain.h"
 

@@ -1,3 +1,4 @@
+/* The plan as text, part by part: values, how each came about, remarks for review, sources. */
 #include "explain/explain.h"
 
 #include <string.h>

@@ -1,3 +1,4 @@
+/* Codes of the plan's enumerations, shared by text and JSON. */
 #include "explain/explain.h"
 
 const char *explain_verdict_word(enum verdict verdict)

@@ -1,3 +1,4 @@
+/* Blocks to fragments: headings, paragraphs, columns; the other kinds have files of their own. */
 #include "layout/block_setters.h"
 #include "base/strbuf.h"
 

@@ -1,3 +1,4 @@
+/* Callouts: title, mark and blocks inside a frame that page breaks may part. */
 #include "layout/block_setters.h"
 
 static const double PAD_PT = 11;       /* from the frame's outer edge to the text, for all tones */

@@ -1,3 +1,4 @@
+/* Looks up every character of a document in the font that is to draw it. */
 #include "layout/check_text.h"
 
 #include <string.h>

@@ -1,3 +1,4 @@
+/* Blocks side by side, and blocks poured down one column and on into the next. */
 #include "layout/page_breaks.h"
 
 /* Between neighbours, as a share of the body's size. */

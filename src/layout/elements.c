@@ -1,3 +1,4 @@
+/* Adds elements to the tree of structure while pages are laid out. */
 #include "layout/elements.h"
 
 #include <string.h>

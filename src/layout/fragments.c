@@ -1,3 +1,4 @@
+/* Makes and joins fragments, the pieces that a page break may part. */
 #include "layout/fragments.h"
 
 struct fragment *stack_add(struct stack *stack, struct arena *arena, double height_pt,

@@ -1,4 +1,4 @@
-/* Strips: what the flow is made of between blocks and pages.
+/* Fragments: what the flow is made of between blocks and pages.
  *
  * Every block becomes some fragments, one below the other in a stack: a line of text, a row of a
  * table, a picture. A fragment is never broken. Its operations have x from the page's left edge

@@ -1,3 +1,4 @@
+/* Parallel lines clipped to a rectangle or a polygon. */
 #include "layout/hatch.h"
 
 #include <math.h>

@@ -1,3 +1,4 @@
+/* Sets head and foot on every page, with the draft notice where there is one. */
 #include "layout/header_footer.h"
 
 #include <string.h>

@@ -1,3 +1,4 @@
+/* Lays out a whole document: checks its texts, turns blocks to fragments, fills pages. */
 #include "layout/layout.h"
 
 #include "layout/check_text.h"

@@ -1,3 +1,4 @@
+/* Greedy line breaking over measured pieces; breaks a word only when it is wider than the line. */
 #include "layout/lines.h"
 
 #include <string.h>

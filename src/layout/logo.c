@@ -1,3 +1,4 @@
+/* Sets the clinic's logo beside the title. */
 #include "layout/block_setters.h"
 
 static const double HEIGHT_PT = 44, WIDTH_PT = 150; /* at most */

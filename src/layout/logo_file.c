@@ -1,3 +1,4 @@
+/* Decodes a PNG to rows of RGB on white, within limits of size. */
 #include "layout/logo_file.h"
 
 #include <png.h>

@@ -1,3 +1,4 @@
+/* A table from text and style to its measured pieces, kept from one layout to the next. */
 #include "layout/measured_text.h"
 
 #include <string.h>

@@ -1,3 +1,4 @@
+/* Joins dark modules to rows and squares, so that a symbol takes few rectangles. */
 #include "layout/modules.h"
 
 #include <math.h>

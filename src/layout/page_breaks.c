@@ -1,3 +1,4 @@
+/* Chooses where to part a stack of fragments: what stays together, what may stand alone. */
 #include "layout/page_breaks.h"
 
 #include <math.h>

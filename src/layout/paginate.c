@@ -1,3 +1,4 @@
+/* Fills pages with fragments and begins new ones. */
 #include "layout/paginate.h"
 
 #include <math.h>

@@ -1,4 +1,4 @@
-/* Strips onto pages. Inside the layout only. */
+/* Fragments onto pages. Inside the layout only. */
 #ifndef BASKLEAF_LAYOUT_PAGINATE_H
 #define BASKLEAF_LAYOUT_PAGINATE_H
 

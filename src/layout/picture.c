@@ -1,3 +1,4 @@
+/* A picture with its caption and alternative, scaled down where it is too wide. */
 #include "layout/block_setters.h"
 #include "layout/scene.h"
 

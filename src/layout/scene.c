@@ -1,3 +1,4 @@
+/* Shapes of a scene to drawing operations: lines, areas, symbols, hatching. */
 #include "layout/scene.h"
 
 #include <math.h>

@@ -1,3 +1,4 @@
+/* Texts of a scene: labels broken and held inside the picture, dimension lines with their ends. */
 #include <math.h>
 
 #include "layout/scene_parts.h"

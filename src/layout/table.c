@@ -1,3 +1,4 @@
+/* Tables: caption, head, rows and the rules between them, boxes to tick. */
 #include "layout/table_columns.h"
 
 /* Tables have no vertical lines: a heavier rule below the head, a thin one below each row. */

@@ -1,3 +1,4 @@
+/* Widths of columns by what stands in them, within what the table has. */
 #include "layout/table_columns.h"
 
 #include <math.h>

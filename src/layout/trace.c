@@ -1,3 +1,4 @@
+/* One line of text a drawing operation. */
 #include "layout/trace.h"
 
 static const char *const kind_names[] = {

@@ -1,3 +1,4 @@
+/* Spans of text to lines of drawing operations, with links and marks. */
 #include <string.h>
 
 #include "layout/block_setters.h"

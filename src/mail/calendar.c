@@ -1,3 +1,4 @@
+/* Events to iCalendar, one entry each, with identifiers that a later file updates. */
 #include "mail/calendar.h"
 
 #include <libical/ical.h>

@@ -1,3 +1,4 @@
+/* Makes the parts of a message from a plan, and sends it at most once. */
 #include "mail/mail_compose.h"
 
 #include "mail/calendar.h"

@@ -1,3 +1,4 @@
+/* Headers, encoded words, boundaries and base64 of a message. */
 #include "mail/message.h"
 
 #include <nettle/base64.h>

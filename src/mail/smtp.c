@@ -1,3 +1,4 @@
+/* Hands a finished message to libcurl and says what became of it. */
 #include "mail/smtp.h"
 
 #include <curl/curl.h>

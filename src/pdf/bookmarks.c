@@ -1,3 +1,4 @@
+/* Writes the outline: one bookmark a heading, nested by level. */
 #include "pdf/bookmarks.h"
 
 #include "pdf/pdf_draw.h"

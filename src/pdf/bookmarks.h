@@ -1,4 +1,4 @@
-/* Bookmarks from the headings. Inside the libharu player only. */
+/* Bookmarks from the headings. Inside the pdf layer only. */
 #ifndef BASKLEAF_PDF_BOOKMARKS_H
 #define BASKLEAF_PDF_BOOKMARKS_H
 

@@ -1,3 +1,4 @@
+/* The tables of WinAnsi and of the pages made for what it lacks, searched both ways. */
 #include "pdf/codepages.h"
 
 #include <stddef.h>

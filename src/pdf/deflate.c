@@ -1,3 +1,4 @@
+/* Compresses a stream with zlib into a buffer of the document. */
 #include "pdf/deflate.h"
 
 #define ZLIB_CONST

@@ -1,5 +1,5 @@
 /* zlib streams, made fast: level 1 takes a third of the time of libharu's own level and makes
- * streams a tenth longer. Inside the libharu player only. */
+ * streams a tenth longer. Inside the pdf layer only. */
 #ifndef BASKLEAF_PDF_DEFLATE_H
 #define BASKLEAF_PDF_DEFLATE_H
 

@@ -1,3 +1,4 @@
+/* Writes descriptor and font file, cut down to the glyphs that were used. */
 #include "pdf/font_embed.h"
 
 #include <string.h>

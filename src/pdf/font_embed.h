@@ -1,4 +1,4 @@
-/* Font programs and their descriptors in a document. Inside the libharu player only.
+/* Font programs and their descriptors in a document. Inside the pdf layer only.
  *
  * libharu embeds a font itself only where its definition has no descriptor yet. Its own way
  * would cut and deflate each font anew for every document, and leaves CapHeight out of

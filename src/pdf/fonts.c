@@ -1,3 +1,4 @@
+/* Opens the fonts of a folder once a run and measures text with them. */
 #include "pdf/fonts.h"
 
 #include <stdio.h>

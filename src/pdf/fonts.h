@@ -1,4 +1,4 @@
-/* The inside of struct fonts, for the parts of the libharu player alone. */
+/* The inside of struct fonts, for the pdf layer alone. */
 #ifndef BASKLEAF_PDF_FONTS_H
 #define BASKLEAF_PDF_FONTS_H
 

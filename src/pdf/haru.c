@@ -1,3 +1,4 @@
+/* Small helpers over libharu's objects, and its errors as our messages. */
 #include "pdf/haru.h"
 
 #include <stdint.h>

@@ -1,5 +1,5 @@
 /* One libharu document while it is being made: its first error, and small helpers that
- * libharu lacks. Inside the libharu player only.
+ * libharu lacks. Inside the pdf layer only.
  *
  * libharu overwrites its error code with every later call, so the first is kept here and
  * everything stops at it. */

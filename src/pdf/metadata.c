@@ -1,3 +1,4 @@
+/* Fills in title, author, language, dates and the output intent. */
 #include "pdf/metadata.h"
 
 #include <string.h>

@@ -1,5 +1,5 @@
 /* What a document says about itself: information, XMP, language, output intent. Inside the
- * libharu player only. */
+ * pdf layer only. */
 #ifndef BASKLEAF_PDF_METADATA_H
 #define BASKLEAF_PDF_METADATA_H
 

@@ -1,3 +1,4 @@
+/* Draws pages, writes structure and metadata, and gives the bytes of the PDF. */
 #include "pdf/pdf_parts.h"
 
 #include "pdf/metadata.h"

@@ -1,3 +1,4 @@
+/* One libharu call or a few for each drawing operation. */
 #include "pdf/pdf_draw.h"
 
 #include <math.h>

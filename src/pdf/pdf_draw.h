@@ -1,5 +1,5 @@
 /* Draws operations into libharu pages, each mark inside its marked content. Inside the
- * libharu player only. */
+ * pdf layer only. */
 #ifndef BASKLEAF_PDF_PDF_DRAW_H
 #define BASKLEAF_PDF_PDF_DRAW_H
 

@@ -1,3 +1,4 @@
+/* Writes the objects, small ones packed into streams, the table of places and the identifier. */
 #include "pdf/pdf_save.h"
 
 #include <stdio.h>

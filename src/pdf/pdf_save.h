@@ -1,4 +1,4 @@
-/* Turns a finished libharu document into bytes. Inside the libharu player only.
+/* Turns a finished libharu document into bytes. Inside the pdf layer only.
  *
  * libharu's own saving writes an identifier only when it encrypts, and then one that depends
  * on the clock; and it writes every object by itself with a line in a table, which for the tags

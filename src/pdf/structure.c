@@ -1,3 +1,4 @@
+/* Collects marked content by element, then writes the structure tree and the parent tree. */
 #include "pdf/structure.h"
 
 #include <stdint.h>

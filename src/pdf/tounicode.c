@@ -1,3 +1,4 @@
+/* Writes a CMap from codes to UTF-16. */
 #include "pdf/tounicode.h"
 
 #include <stdbool.h>

@@ -1,3 +1,4 @@
+/* Reads the tables of a TrueType font in place, within their bounds. */
 #include "pdf/truetype.h"
 
 #include <string.h>

@@ -1,3 +1,4 @@
+/* Chooses the font and code page of each character and remembers what was drawn. */
 #include "pdf/typefaces.h"
 
 #include <string.h>

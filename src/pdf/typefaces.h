@@ -1,5 +1,5 @@
 /* The font objects of one document: which font draws which character, and what each font
- * has drawn in the end. Inside the libharu player only. */
+ * has drawn in the end. Inside the pdf layer only. */
 #ifndef BASKLEAF_PDF_TYPEFACES_H
 #define BASKLEAF_PDF_TYPEFACES_H
 

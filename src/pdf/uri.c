@@ -1,3 +1,4 @@
+/* Escapes what may not stand in the target of a link (RFC 3986). */
 #include "pdf/uri.h"
 
 #include <stdbool.h>

@@ -1,3 +1,4 @@
+/* Writes the XMP packet. */
 #include "pdf/xmp.h"
 
 #include <stdbool.h>

@@ -1,3 +1,4 @@
+/* Reads the one line of a password file that its owner alone may read. */
 #include <errno.h>
 #include <fcntl.h>
 #include <string.h>

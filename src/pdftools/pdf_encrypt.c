@@ -1,3 +1,4 @@
+/* Locks a finished PDF with a password through libqpdf. */
 #include "pdftools/pdf_encrypt.h"
 
 #include <qpdf/qpdf-c.h>

@@ -1,3 +1,4 @@
+/* Copies the pages of finished sheets behind one another, without structure and links. */
 #include "pdftools/pdf_merge.h"
 
 #include <errno.h>

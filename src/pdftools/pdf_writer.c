@@ -1,3 +1,4 @@
+/* Numbers objects, remembers where each begins, and ends the file. */
 #include "pdftools/pdf_writer.h"
 
 #include <errno.h>

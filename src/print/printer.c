@@ -1,3 +1,4 @@
+/* Finds a printer, asks what it can do, sends the sheet with copies, paper and sides. */
 #include "print/printer.h"
 
 #include <cups/cups.h>

@@ -1,3 +1,4 @@
+/* The table of the clinic's keys, and reading its file. */
 #include "records/clinic.h"
 
 #include <string.h>

@@ -1,3 +1,4 @@
+/* Tables and reading of findings.yaml and warning-signs.yaml; finding a code in them. */
 #include "records/findings.h"
 
 #include <string.h>

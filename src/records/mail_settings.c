@@ -1,3 +1,4 @@
+/* The table of the mail server's keys; refuses a file that others may read. */
 #include "records/mail_settings.h"
 
 #include <string.h>

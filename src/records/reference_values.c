@@ -1,3 +1,4 @@
+/* Tables and reading of reference-values.yaml; finding a lamp, a food or a limit in them. */
 #include "records/reference_values.h"
 
 #include <stdlib.h>

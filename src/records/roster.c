@@ -1,3 +1,4 @@
+/* Reads a roster row by row, from YAML or from CSV, each row as the tree of a visit record. */
 #include "records/roster.h"
 
 #include <ctype.h>

@@ -1,3 +1,4 @@
+/* Takes CSV apart with libcsv: delimiter, titles with units, rows with their line numbers. */
 #include "records/roster_csv.h"
 
 #include <csv.h>

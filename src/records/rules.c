@@ -1,3 +1,4 @@
+/* Tables and reading of rules.yaml. */
 #include "records/rules.h"
 
 #include "records/findings.h"

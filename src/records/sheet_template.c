@@ -1,3 +1,4 @@
+/* Tables and checks of kinds of sheet and of the look, contrast by WCAG 2. */
 #include "records/sheet_template.h"
 
 #include <math.h>

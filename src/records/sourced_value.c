@@ -1,3 +1,4 @@
+/* The tables of a number with its source and trust, one pair for each dimension. */
 #include "records/sourced_value.h"
 
 #include <string.h>

@@ -1,3 +1,4 @@
+/* Reads species sheets, one or all, the clinic's own before ours. */
 #include "records/species.h"
 
 #include <ctype.h>

@@ -1,3 +1,4 @@
+/* The words of each shared term, as they stand in files. */
 #include "records/terms.h"
 
 const struct choice group_choices[] = {

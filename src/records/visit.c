@@ -1,3 +1,4 @@
+/* Reads a visit record and checks what one field alone cannot show: dates, readings, addresses. */
 #include "records/visit.h"
 
 #include <string.h>

@@ -1,3 +1,4 @@
+/* Language, units and paper of a sheet, then compose, lay out and write it. */
 #include "render/render.h"
 #include "words/phrase.h"
 

@@ -1,3 +1,4 @@
+/* Reads words, kinds of sheet and look the first time that they are asked for. */
 #include "render/sheet_context.h"
 
 #include <string.h>

@@ -12,7 +12,7 @@ enum { SHEET_CONTEXT_LANGUAGES_MOST = 32 };
 
 struct sheet_context {
     const struct resources *resources;
-    struct arena arena; /* lives as long as the press */
+    struct arena arena; /* lives as long as the run */
     struct fonts *fonts;
     struct look_file *look;
     const struct logo *logo; /* NULL: the clinic has none */
@@ -39,7 +39,7 @@ const struct sheet_template *sheet_context_kind(struct sheet_context *context, i
 const struct approval_digests *sheet_context_digests(struct sheet_context *context,
                                                      struct diag *diag);
 
-/* approval_read with the press's digests; see approval.h. */
+/* Does the signature hold, by the digests kept here; see approval.h. */
 bool sheet_context_approval(struct sheet_context *context, const struct care_plan *plan,
                             struct arena *arena, struct diag *diag, struct approval *out);
 

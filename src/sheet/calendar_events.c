@@ -1,3 +1,4 @@
+/* Words each date of the plan as an entry; what falls on one day is joined. */
 #include "sheet/calendar_events.h"
 
 #include <string.h>

@@ -1,3 +1,4 @@
+/* Walks the sections of a kind of sheet and has each written; fills in title, head and foot. */
 #include "sheet/compose.h"
 
 #include <assert.h>

@@ -1,3 +1,4 @@
+/* Makes scenes: shapes, dimension lines and labels added one after another. */
 #include "sheet/draw.h"
 
 #include <ctype.h>

@@ -1,3 +1,4 @@
+/* Digests of the five parts that a sheet depends on, and their comparison with a signature. */
 #include "signoff/approval.h"
 
 #include <stdio.h>

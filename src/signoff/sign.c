@@ -1,3 +1,4 @@
+/* Puts the signature into the text of a record or a roster, leaving every other byte. */
 #include "signoff/sign.h"
 
 #include <string.h>

@@ -1,3 +1,4 @@
+/* Parses sentences into pieces, finds them by a hash of their key, and fills their slots. */
 #include "words/catalogue.h"
 
 #include <string.h>

@@ -1,3 +1,4 @@
+/* Rounds and words temperatures, percents, UV index and lengths. */
 #include "words/format.h"
 
 #include <math.h>

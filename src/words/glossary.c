@@ -1,3 +1,4 @@
+/* Looks for each term in reading order and puts its meaning behind the first. */
 #include "words/glossary.h"
 
 #include <ctype.h>

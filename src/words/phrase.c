@@ -1,3 +1,4 @@
+/* Fills a sentence's slots from a plan; joins phrases with commas and "and" or "or". */
 #include "words/phrase.h"
 
 #include "words/slots.h"

@@ -24,10 +24,10 @@ const char *phrase_code(const struct phrase_context *ctx, const char *family, co
 const char *phrase_part(const struct phrase_context *ctx, const char *family, const char *code,
                         const char *part);
 
-/* NULL where the catalogue has no such key; otherwise as say. */
+/* NULL where the catalogue has no such key; otherwise as phrase. */
 const char *phrase_if_worded(const struct phrase_context *ctx, const char *key);
 
-/* NULL where a slot has no value for this plan; a missing key is an error as in say. */
+/* NULL where a slot has no value for this plan; a missing key is an error as in phrase. */
 const char *phrase_if_known(const struct phrase_context *ctx, const char *key);
 
 /* "a", "a or b", "a, b or c" (or with "and") out of whole phrases. */

@@ -1,3 +1,4 @@
+/* Counts syllables, words and sentences, and applies the formulas. */
 #include "words/readability.h"
 
 #include <ctype.h>
@@ -6,31 +7,31 @@
 /* ---- letters ---------------------------------------------------------------------- */
 
 /* A letter of UTF-8 up to U+017F as its plain small one, with what stood above it kept apart. */
-struct composed_mail {
+struct letter {
     char base;   /* 'a'..'z', or 0 for no letter */
     bool accent; /* acute */
     bool diaeresis;
     size_t bytes;
 };
 
-static struct composed_mail letter_of(const char *at, size_t left)
+static struct letter letter_of(const char *at, size_t left)
 {
     static const char *const latin =
         "aaaaaaaceeeeiiiidnooooo*ouuuuypsaaaaaaaceeeeiiiidnooooo*ouuuuypy";
     unsigned char c = (unsigned char)at[0];
     if (isalpha(c))
-        return (struct composed_mail){(char)tolower(c), false, false, 1};
+        return (struct letter){(char)tolower(c), false, false, 1};
     if (c == 0xC3 && left > 1) {
         unsigned index = (unsigned char)at[1] - 0x80u;
         char base = index < 64 && latin[index] != '*' ? latin[index] : 0;
         unsigned low = index & 0x1Fu; /* the same for capitals and small letters */
         bool accent = low == 1 || low == 9 || low == 13 || low == 19 || low == 26 || low == 29;
-        return (struct composed_mail){base, accent, low == 28 || low == 15, 2};
+        return (struct letter){base, accent, low == 28 || low == 15, 2};
     }
     size_t bytes = 1;
     while (bytes < left && ((unsigned char)at[bytes] & 0xC0) == 0x80)
         bytes++;
-    return (struct composed_mail){0, false, false, bytes};
+    return (struct letter){0, false, false, bytes};
 }
 
 static bool is_vowel(char c)
@@ -46,7 +47,7 @@ static size_t plain_letters(const char *word, size_t bytes, char out[WORD_MOST])
 {
     size_t count = 0;
     for (size_t i = 0; i < bytes && count + 1 < WORD_MOST;) {
-        struct composed_mail letter = letter_of(word + i, bytes - i);
+        struct letter letter = letter_of(word + i, bytes - i);
         if (letter.base)
             out[count++] = letter.base;
         i += letter.bytes;
@@ -100,7 +101,7 @@ size_t readability_english_syllables(const char *word, size_t bytes)
 /* ---- Spanish ---------------------------------------------------------------------------- */
 
 /* i and u without an accent lean on the vowel beside them; y does at a word's end. */
-static bool leans(const struct composed_mail *letter)
+static bool leans(const struct letter *letter)
 {
     return (letter->base == 'i' || letter->base == 'u' || letter->base == 'y') && !letter->accent;
 }
@@ -111,13 +112,13 @@ size_t readability_spanish_syllables(const char *word, size_t bytes)
     bool after_vowel = false, before_leans = false;
     char before = 0;
     for (size_t i = 0; i < bytes;) {
-        struct composed_mail letter = letter_of(word + i, bytes - i);
+        struct letter letter = letter_of(word + i, bytes - i);
         i += letter.bytes;
         bool last = i >= bytes;
         bool vowel = letter.base && (strchr("aeiou", letter.base) || (letter.base == 'y' && last));
         if (vowel && letter.base == 'u' && !letter.diaeresis && (before == 'q' || before == 'g') &&
             i < bytes) {
-            struct composed_mail next = letter_of(word + i, bytes - i);
+            struct letter next = letter_of(word + i, bytes - i);
             if (next.base == 'e' || next.base == 'i')
                 vowel = false; /* silent: que, gui */
         }
@@ -140,7 +141,7 @@ static size_t word_at(const char *text)
 {
     size_t bytes = 0, end = strlen(text);
     while (bytes < end) {
-        struct composed_mail letter = letter_of(text + bytes, end - bytes);
+        struct letter letter = letter_of(text + bytes, end - bytes);
         bool inner = bytes > 0 && (text[bytes] == '\'' || text[bytes] == '-') &&
                      letter_of(text + bytes + 1, end - bytes - 1).base;
         if (!letter.base && !inner)

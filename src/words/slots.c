@@ -1,3 +1,4 @@
+/* The table of slots over the plan, one getter each. */
 #include "words/slots.h"
 
 #include <math.h>

@@ -1,3 +1,4 @@
+/* Reads a tree into a struct by its table of fields, with "did you mean". */
 #include "yaml/bind.h"
 
 #include <string.h>

@@ -1,3 +1,4 @@
+/* Turns libyaml's events into nodes within the bounds, and its errors into messages. */
 #include "yaml/reading.h"
 
 #include <stdint.h>

@@ -1,3 +1,4 @@
+/* Finds the stored tree of a file and makes nodes of it, with the places that they had. */
 #include "yaml/stored.h"
 
 #include <string.h>

@@ -1,3 +1,4 @@
+/* Reads the head of a file and then one item of its list at a time. */
 #include "yaml/stream.h"
 
 #include <errno.h>

@@ -1,3 +1,4 @@
+/* Reads a whole file into a tree; looks keys up in it. */
 #include "yaml/tree.h"
 
 #include <string.h>

@@ -1,3 +1,4 @@
+/* The arena: alignment, growth, formatting, and that finishing frees everything. */
 #include <stdint.h>
 #include <string.h>
 

@@ -1,3 +1,4 @@
+/* Dates against published ones: leap years, ISO 8601, day numbers. */
 #include "common/suite.h"
 #include "base/date.h"
 

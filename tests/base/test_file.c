@@ -1,3 +1,4 @@
+/* Reading within limits, writing at once or not at all, listing folders. */
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>

@@ -1,3 +1,4 @@
+/* Growing texts, JSON and the collecting of messages. */
 #include <math.h>
 
 #include "common/suite.h"

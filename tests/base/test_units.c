@@ -1,3 +1,4 @@
+/* Quantities read from text, and conversions against their exact definitions. */
 #include <math.h>
 #include <string.h>
 

@@ -1,3 +1,4 @@
+/* The floor that speed is measured against: libharu and nothing else. */
 #include "bench/bare.h"
 
 #include <stdio.h>

@@ -1,3 +1,4 @@
+/* A steady clock and the median of runs. */
 #include "bench/timing.h"
 
 #include <stdlib.h>

@@ -1,3 +1,4 @@
+/* A plan under construction for the tests of care/. */
 #include "care/fixture.h"
 
 #include <string.h>

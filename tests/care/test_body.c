@@ -1,3 +1,4 @@
+/* Energy, weights, growth and the enclosure's least size against published equations. */
 #include <string.h>
 
 #include "care/energy.h"

@@ -1,3 +1,4 @@
+/* Compares a text with a golden file and shows the first line that differs. */
 #include "common/golden.h"
 
 #include <check.h>

@@ -1,3 +1,4 @@
+/* Runs a Check suite as a TAP program. */
 #include "common/suite.h"
 
 int suite_run(Suite *suite)

@@ -1,3 +1,4 @@
+/* One run of a fuzz target: an arena, a sink, and what must hold of every message. */
 #include "fuzz/fuzz.h"
 
 #include <stdio.h>

@@ -1,3 +1,4 @@
+/* Boxes around what operations draw, to see what overlaps. */
 #include "page/boxes.h"
 
 #include <math.h>

@@ -1,3 +1,4 @@
+/* A document that has every kind of block once. */
 #include "page/every_block.h"
 
 #include "page/make.h"

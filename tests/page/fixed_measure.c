@@ -1,3 +1,4 @@
+/* A font of fixed widths, so that layouts can be worked out by hand. */
 #include "page/fixed_measure.h"
 
 static double width_pt(const struct measure *self, enum text_style style, double size_pt,

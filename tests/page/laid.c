@@ -1,3 +1,4 @@
+/* Lays a document out with fixed widths and finds things in the result. */
 #include "page/laid.h"
 
 #include <check.h>

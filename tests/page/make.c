@@ -1,3 +1,4 @@
+/* Short ways to make documents for tests. */
 #include "page/make.h"
 
 #include <string.h>

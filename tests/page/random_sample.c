@@ -1,3 +1,4 @@
+/* A random document from a seed. */
 #include "page/random_sample.h"
 
 #include <stdint.h>

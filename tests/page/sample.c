@@ -1,3 +1,4 @@
+/* A sample document like a real sheet. */
 #include "page/sample.h"
 
 #include <stdio.h>

@@ -1,3 +1,4 @@
+/* Widths and glyphs against libharu's own reading of the same fonts, and damaged fonts. */
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>

@@ -1,3 +1,4 @@
+/* UTF-8, code pages, link targets and ToUnicode maps against their published tables. */
 #include <iconv.h>
 #include <stdint.h>
 #include <string.h>

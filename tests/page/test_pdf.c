@@ -1,3 +1,4 @@
+/* The bytes of a PDF: the same for the same input, and faults that are told and leave no file. */
 #include <stdlib.h>
 #include <string.h>
 

@@ -1,3 +1,4 @@
+/* Visit records: what is read, what is refused, with its place. */
 #include <string.h>
 
 #include "common/suite.h"

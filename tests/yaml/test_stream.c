@@ -1,3 +1,4 @@
+/* Long lists read an item at a time. */
 #include <fcntl.h>
 #include <stdlib.h>
 #include <string.h>

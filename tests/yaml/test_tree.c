@@ -1,3 +1,4 @@
+/* YAML to trees: places, kinds of scalar, bounds. */
 #include <string.h>
 
 #include "common/suite.h"

@@ -1,3 +1,4 @@
+/* The visits of a day and the state of each. */
 #include <ctype.h>
 #include <string.h>
 #include <sys/stat.h>

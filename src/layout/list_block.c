@@ -1,3 +1,4 @@
+/* Lists: marks, numbers and boxes to tick, hanging before their text. */
 #include "layout/block_setters.h"
 
 /* Shares of the text's size or of its line distance. */
