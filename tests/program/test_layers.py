@@ -56,6 +56,21 @@ class Layers(unittest.TestCase):
             lines = path.read_text(encoding="utf-8").count("\n")
             self.assertLess(lines, 800, f"{path} has {lines} lines")
 
+    def test_each_c_file_opens_with_a_line_on_its_job(self):
+        for folder in ("src", "tests"):
+            for path in sorted((ROOT / folder).rglob("*.c")):
+                first = path.read_text(encoding="utf-8").split("\n", 1)[0]
+                self.assertRegex(first, r"^/\* .{12,}", f"{path}: the first line says what the file does")
+
+    def test_no_two_files_share_a_name(self):
+        """An include, a search or a talk about a file names one file: foo.c and foo.h of one folder are one name."""
+        for ending in ("[ch]", "js", "py"):
+            where = {}
+            for path in [*(ROOT / "src").rglob("*." + ending), *(ROOT / "tests").rglob("*." + ending)]:
+                where.setdefault(path.stem, set()).add(path.parent)
+            for name, folders in sorted(where.items()):
+                self.assertEqual(len(folders), 1, f"'{name}' stands in {sorted(map(str, folders))}")
+
     def test_the_top_level_is_as_agreed(self):
         visible = {p.name for p in ROOT.iterdir() if not p.name.startswith(".")}
         self.assertEqual(visible, TOP)
