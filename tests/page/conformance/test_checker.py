@@ -1,6 +1,6 @@
 """Is every condition of check_pdf.py able to fail? A good file, and single faults made in it.
 
-    test_faults.py WRITE-SAMPLE FONTS-FOLDER
+    test_checker.py WRITE-SAMPLE FONTS-FOLDER
 
 The good file, as it is and written again by another library, must pass every condition. Each
 copy with one fault must break the condition named beside the fault; and every condition must have
