@@ -68,8 +68,8 @@ static const struct species *find_by_name(struct species_cache *cache, const cha
     const struct places *places = &cache->resources->places;
     if (!cache->library) {
         struct library *library = ARENA_NEW(&cache->arena, struct library);
-        if (!library_read(cache->resources->species_sheets, places->own_sheets, &cache->arena, diag,
-                          library))
+        if (!library_read(cache->resources->species_sheets, places->species_dir, &cache->arena,
+                          diag, library))
             return NULL;
         cache->library = library;
     }
@@ -99,7 +99,8 @@ static const struct species *find_by_name(struct species_cache *cache, const cha
 
 static bool has_sheet(const struct species_cache *cache, const char *code, struct arena *arena)
 {
-    const char *folders[] = {cache->resources->places.own_sheets, cache->resources->species_sheets};
+    const char *folders[] = {cache->resources->places.species_dir,
+                             cache->resources->species_sheets};
     const char *name = arena_format(arena, "%s.yaml", code);
     bool found = false;
     for (size_t i = 0; i < 2 && !strchr(code, '/'); i++)
@@ -122,7 +123,7 @@ bool species_cache_find(struct species_cache *cache, const char *words, struct m
     arena_init(&small);
     const struct species *species =
         has_sheet(cache, folded, &small)
-            ? library_find(cache->resources->species_sheets, cache->resources->places.own_sheets,
+            ? library_find(cache->resources->species_sheets, cache->resources->places.species_dir,
                            folded, at, &cache->arena, diag)
             : find_by_name(cache, words, folded, at, diag);
     struct species_cache_item *item =

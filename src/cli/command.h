@@ -10,12 +10,12 @@
 struct options {
     const char *data;
     const char *clinic;
-    const char *own_sheets;
+    const char *species_dir;
     const char *today;
     const char *by;
     const char *settings;
     const char *password_file;
-    bool send, again;
+    bool send, resend;
     const char *schema;
     const char *format;
     const char *output;
@@ -26,7 +26,7 @@ struct options {
     const char *units;
     const char *address;
     const char *port;
-    bool let_others_in;
+    bool allow_remote;
     const char *shard;
     const char *jobs;
     bool json;
@@ -46,11 +46,28 @@ struct run {
     struct diag diag;
 };
 
+/* The commands as a set, one bit each: an option's row says which of them take it. */
+enum command_set {
+    FOR_SHEET = 1 << 0,
+    FOR_EXPLAIN = 1 << 1,
+    FOR_CHECK = 1 << 2,
+    FOR_APPROVE = 1 << 3,
+    FOR_PACKET = 1 << 4,
+    FOR_MAIL = 1 << 5,
+    FOR_DATES = 1 << 6,
+    FOR_SPECIES = 1 << 7,
+    FOR_START = 1 << 8,
+    FOR_DESK = 1 << 9,
+    FOR_ALL = (1 << 10) - 1
+};
+
 struct option_row {
     const char *name;  /* --name */
-    char mail;         /* -x, or 0 */
+    char letter;       /* -x, or 0 */
     const char *value; /* its name in the help; NULL for a switch; in [] it may be left out */
     size_t offset;     /* in struct options: const char * or bool */
+    unsigned commands; /* which take it, an enum command_set */
+    bool needs_more;   /* only baskleaf-more can do it */
     const char *help;
 };
 
@@ -59,8 +76,8 @@ struct command {
     const char *words;           /* "VISIT", "FILE...", "[WORDS]" */
     int least_words, most_words; /* most -1: any number */
     const char *summary;
-    const char *options;   /* letters of the options it takes, see option_letters in options.c */
-    const char *with_more; /* letters of those that need baskleaf-more; "*": it always does */
+    enum command_set set; /* the command itself */
+    bool needs_more;      /* only baskleaf-more can do it */
     void (*act)(struct run *run);
 };
 
@@ -78,8 +95,8 @@ void command_dates(struct run *run);
 void command_start(struct run *run);
 void command_desk(struct run *run);
 
-/* Was the option with this letter of the tables given? */
-bool options_given(const struct run *run, char mail);
+/* Was any option given that only baskleaf-more can do? */
+bool options_need_more(const struct run *run);
 
 /* Reads the words after the command's name. False after a DIAG_USAGE. */
 bool options_read(const struct command *command, int argc, char **argv, struct run *run);

@@ -110,7 +110,7 @@ static void check_folder(struct run *run, const char *folder)
     struct strbuf out;
     const struct places places = {.data_folder = folder,
                                   .clinic_file = run->options.clinic,
-                                  .own_sheets = run->options.own_sheets};
+                                  .species_dir = run->options.species_dir};
     strbuf_init(&out, &run->arena);
     if (!file_exists(file_join(&run->arena, folder, "templates/rules.yaml")))
         diag_report(&run->diag, DIAG_ERROR, "no-data-folder", (struct mark){.file = folder},

@@ -36,14 +36,14 @@ static bool may_listen(struct run *run, const char *address)
 {
     bool stands_for_all = strcmp(address, "0.0.0.0") == 0 || strcmp(address, "::") == 0;
     bool is_loopback = strncmp(address, "127.", 4) == 0 || strcmp(address, "::1") == 0;
-    if (is_loopback || (run->options.let_others_in && !stands_for_all))
+    if (is_loopback || (run->options.allow_remote && !stands_for_all))
         return true;
     diag_report(
         &run->diag, DIAG_USAGE, "usage", (struct mark){0},
         stands_for_all
             ? "'--address %s' stands for every address; name the one that is meant"
             : "'--address %s' is reached by other machines, without encryption and without a "
-              "password; say --let-others-in if that is meant",
+              "password; say --allow-remote if that is meant",
         address);
     return false;
 }
@@ -83,7 +83,7 @@ void command_desk(struct run *run)
     if (!read_port(run, &listen.port) || !may_listen(run, listen.address))
         return;
     const struct desk_settings settings = {
-        .places = {data, run->options.clinic, run->options.own_sheets},
+        .places = {data, run->options.clinic, run->options.species_dir},
         .folder = run->word_count ? run->words[0] : ".",
         .mail_settings = run->options.settings,
         .today = run->options.today ? run->today : (struct date){0},

@@ -32,7 +32,7 @@ static bool may_send(struct run *run, const char *file, const char *id)
 {
     struct bytes note;
     const char *path = note_path(run, file);
-    if (run->options.again || !file_exists(path))
+    if (run->options.resend || !file_exists(path))
         return true;
     if (!file_read(path, FILE_LIMIT_BYTES, &run->arena, &run->diag, &note))
         return false;
@@ -40,7 +40,7 @@ static bool may_send(struct run *run, const char *file, const char *id)
         return true;
     diag_report(
         &run->diag, DIAG_ERROR, "sent-before", (struct mark){.file = path},
-        "this very message was sent before, or may have arrived; --again sends it once more");
+        "this very message was sent before, or may have arrived; --resend sends it once more");
     return false;
 }
 

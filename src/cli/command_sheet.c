@@ -14,8 +14,8 @@ static bool check_options(struct run *run, int *copies)
     const char *why = NULL;
     char *end = NULL;
     long count = options->copies ? strtol(options->copies, &end, 10) : 1;
-    if (!options->print && (options->copies || options->drafts))
-        why = "--copies and --drafts say how to print; they need --print";
+    if (!options->print && options->copies)
+        why = "--copies says how to print; it needs --print";
     else if (options->print && options->output && strcmp(options->output, "-") == 0)
         why = "--print and -o - both want the sheet; one of them, or -o FILE";
     else if (options->print && options->password_file)

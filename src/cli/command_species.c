@@ -45,7 +45,7 @@ void command_species(struct run *run)
                     "the folder with species-sheets was not found; name it with --data");
         return;
     }
-    library_read(file_join(&run->arena, data, "species-sheets"), run->options.own_sheets,
+    library_read(file_join(&run->arena, data, "species-sheets"), run->options.species_dir,
                  &run->arena, &run->diag, &library);
     struct strbuf out;
     strbuf_init(&out, &run->arena);

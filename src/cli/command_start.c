@@ -51,7 +51,7 @@ void command_start(struct run *run)
     if (!command_resources(run, &resources))
         return;
     const struct species *species =
-        library_find(resources.species_sheets, run->options.own_sheets, run->words[0],
+        library_find(resources.species_sheets, run->options.species_dir, run->words[0],
                      (struct mark){0}, &run->arena, &run->diag);
     if (!species)
         return;

@@ -12,27 +12,27 @@
 #include "base/nearest.h"
 
 const struct command commands[] = {
-    {"sheet", "VISIT", 1, 1, "set the PDF care sheet for one visit record", "oPQMFELUDCSTh", "QE",
+    {"sheet", "VISIT", 1, 1, "set the PDF care sheet for one visit record", FOR_SHEET, false,
      command_sheet},
     {"explain", "VISIT", 1, 1, "show the plan: every number, its source, each rule that fired",
-     "JoDCSTh", "", command_explain},
+     FOR_EXPLAIN, false, command_explain},
     {"check", "FILE...", 0, -1,
      "check any of the project's YAML files, or a whole data folder; all faults in one run",
-     "XYDCSTh", "", command_check},
+     FOR_CHECK, false, command_check},
     {"approve", "VISIT", 1, 1, "sign a visit or a roster off: who, when, and what was approved",
-     "BDCSTh", "", command_approve},
+     FOR_APPROVE, false, command_approve},
     {"packet", "ROSTER", 1, 1, "set the sheets of a roster, one animal a row, in one run",
-     "oPLUFGRNIDCSTh", "G", command_packet},
+     FOR_PACKET, false, command_packet},
     {"mail", "VISIT", 1, 1,
-     "write a complete mail message: the sheet as text, its PDF and the dates", "oVWZEPLUFDCSTh",
-     "*", command_mail},
-    {"dates", "VISIT", 1, 1, "write the calendar file of one visit", "oLUDCSTh", "*",
+     "write a complete mail message: the sheet as text, its PDF and the dates", FOR_MAIL, true,
+     command_mail},
+    {"dates", "VISIT", 1, 1, "write the calendar file of one visit", FOR_DATES, true,
      command_dates},
-    {"species", "[WORDS]", 0, -1, "find a species sheet", "DSh", "", command_species},
+    {"species", "[WORDS]", 0, -1, "find a species sheet", FOR_SPECIES, false, command_species},
     {"start", "SPECIES", 1, 1, "write a visit record to fill in, with that species' findings",
-     "oDCSTh", "", command_start},
-    {"desk", "[FOLDER]", 0, 1, "serve the front-desk page over a folder of visit records",
-     "KAOWDCSTh", "*", command_desk},
+     FOR_START, false, command_start},
+    {"desk", "[FOLDER]", 0, 1, "serve the front-desk page over a folder of visit records", FOR_DESK,
+     true, command_desk},
 };
 const int command_count = sizeof commands / sizeof *commands;
 
@@ -46,7 +46,7 @@ bool command_resources(struct run *run, struct resources *out)
     struct places places = {
         .data_folder = run->options.data ? run->options.data : resources_find_data(&run->arena),
         .clinic_file = run->options.clinic,
-        .own_sheets = run->options.own_sheets,
+        .species_dir = run->options.species_dir,
     };
     if (!places.data_folder) {
         diag_report(

@@ -8,16 +8,6 @@
 #include <string.h>
 #include <unistd.h>
 
-static bool is_needed(const struct command *command, const struct run *run)
-{
-    if (strcmp(command->with_more, "*") == 0)
-        return true;
-    for (const char *mail = command->with_more; *mail; mail++)
-        if (options_given(run, *mail))
-            return true;
-    return false;
-}
-
 /* Beside this program where it was built, in libexec where it was installed. */
 static const char *find_more(struct run *run)
 {
@@ -38,7 +28,7 @@ static const char *find_more(struct run *run)
 
 bool more_takes_over(const struct command *command, char **argv, struct run *run)
 {
-    if (!is_needed(command, run))
+    if (!command->needs_more && !options_need_more(run))
         return false;
     const char *path = find_more(run);
     execv(path, argv);

@@ -6,65 +6,78 @@
 
 #include "base/nearest.h"
 
-#define OPTION(member_, name_, letter_, value_, help_)                                             \
+/* what makes something out of a visit or a roster */
+#define FOR_MAKERS (FOR_SHEET | FOR_PACKET | FOR_MAIL | FOR_DATES)
+
+#define OPTION(member_, name_, letter_, value_, commands_, help_)                                  \
     {                                                                                              \
-        name_, letter_, value_, offsetof(struct options, member_), help_                           \
+        name_, letter_, value_, offsetof(struct options, member_), commands_, false, help_         \
+    }
+#define OPTION_OF_MORE(member_, name_, letter_, value_, commands_, help_)                          \
+    {                                                                                              \
+        name_, letter_, value_, offsetof(struct options, member_), commands_, true, help_          \
     }
 
-/* `letter` is also how a command's table names the option; those without a short form
- * have a capital letter there that is not accepted on the command line. */
 static const struct option_row option_rows[] = {
-    OPTION(output, "output", 'o', "FILE", "where to write; - is standard output"),
-    OPTION(json, "json", 'J', NULL, "as JSON"),
-    OPTION(paper, "paper", 'P', "a4|letter", "paper size; else the clinic's"),
-    OPTION(print, "print", 'Q', "[PRINTER]",
-           "to the printer, the default one unless named: on its own paper, on both sides"),
-    OPTION(copies, "copies", 'M', "N", "print that many"),
-    OPTION(language, "language", 'L', "CODE", "language of the sheet; else the keeper's"),
-    OPTION(units, "units", 'U', "metric|us", "units of the sheet; else the keeper's"),
-    OPTION(schema, "schema", 'X', "KIND", "print the JSON Schema of a kind of file, for editors"),
-    OPTION(format, "format", 'Y', "KIND", "print what can stand in a kind of file"),
-    OPTION(data, "data", 'D', "FOLDER", "the folder that holds templates and species-sheets"),
-    OPTION(clinic, "clinic", 'C', "FILE", "the clinic's details; else templates/clinic.yaml"),
-    OPTION(own_sheets, "own-sheets", 'S', "FOLDER",
+    OPTION(output, "output", 'o', "FILE", FOR_MAKERS | FOR_EXPLAIN | FOR_START,
+           "where to write; - is standard output"),
+    OPTION(json, "json", 0, NULL, FOR_EXPLAIN, "as JSON"),
+    OPTION(paper, "paper", 0, "a4|letter", FOR_SHEET | FOR_PACKET | FOR_MAIL,
+           "paper size; else the clinic's"),
+    OPTION_OF_MORE(print, "print", 0, "[PRINTER]", FOR_SHEET,
+                   "to the printer, the default one unless named: on its own paper, on both sides"),
+    OPTION(copies, "copies", 0, "N", FOR_SHEET, "print that many"),
+    OPTION(language, "language", 0, "CODE", FOR_MAKERS, "language of the sheet; else the keeper's"),
+    OPTION(units, "units", 0, "metric|us", FOR_MAKERS, "units of the sheet; else the keeper's"),
+    OPTION(schema, "schema", 0, "KIND", FOR_CHECK,
+           "print the JSON Schema of a kind of file, for editors"),
+    OPTION(format, "format", 0, "KIND", FOR_CHECK, "print what can stand in a kind of file"),
+    OPTION(data, "data", 0, "FOLDER", FOR_ALL,
+           "the folder that holds templates and species-sheets"),
+    OPTION(clinic, "clinic", 0, "FILE", FOR_ALL & ~FOR_SPECIES,
+           "the clinic's details; else templates/clinic.yaml"),
+    OPTION(species_dir, "species-dir", 0, "FOLDER", FOR_ALL,
            "the clinic's own species sheets; they override ours"),
-    OPTION(by, "by", 'B', "NAME", "who signs"),
-    OPTION(send, "send", 'V', NULL, "deliver the message to the mail server as well"),
-    OPTION(settings, "settings", 'W', "FILE",
+    OPTION(by, "by", 0, "NAME", FOR_APPROVE, "who signs"),
+    OPTION(send, "send", 0, NULL, FOR_MAIL, "deliver the message to the mail server as well"),
+    OPTION(settings, "settings", 0, "FILE", FOR_MAIL | FOR_DESK,
            "the mail server's settings; nobody else may read the file"),
-    OPTION(password_file, "password-file", 'E', "FILE",
-           "the PDF opens with the password in FILE alone; nobody else may read the file"),
-    OPTION(again, "again", 'Z', NULL, "send even what was sent before"),
-    OPTION(drafts, "drafts", 'F', NULL, "also what no veterinarian has signed"),
-    OPTION(joined, "joined", 'G', NULL,
-           "also all sheets in one file for the printer, each animal on leaves of its own"),
-    OPTION(resume, "resume", 'R', NULL, "make only what is missing or has changed"),
-    OPTION(jobs, "jobs", 'N', "N", "that many processes at once"),
-    OPTION(shard, "shard", 'I', "I/N", "the I-th of N equal parts of the rows"),
-    OPTION(today, "today", 'T', "DATE", "take this as today's date"),
-    OPTION(address, "address", 'A', "ADDRESS",
+    OPTION_OF_MORE(password_file, "password-file", 0, "FILE", FOR_SHEET | FOR_MAIL,
+                   "the PDF opens with the password in FILE alone; nobody else may read the file"),
+    OPTION(resend, "resend", 0, NULL, FOR_MAIL, "send even what was sent before"),
+    OPTION(drafts, "drafts", 0, NULL, FOR_MAKERS, "also what no veterinarian has signed"),
+    OPTION_OF_MORE(joined, "joined", 0, NULL, FOR_PACKET,
+                   "also all sheets in one file for the printer, each animal on leaves of its own"),
+    OPTION(resume, "resume", 0, NULL, FOR_PACKET, "make only what is missing or has changed"),
+    OPTION(jobs, "jobs", 0, "N", FOR_PACKET, "that many processes at once"),
+    OPTION(shard, "shard", 0, "I/N", FOR_PACKET, "the I-th of N equal parts of the rows"),
+    OPTION(today, "today", 0, "DATE", FOR_ALL & ~FOR_SPECIES, "take this as today's date"),
+    OPTION(address, "address", 0, "ADDRESS", FOR_DESK,
            "where the desk listens; else 127.0.0.1, this machine alone"),
-    OPTION(port, "port", 'K', "NUMBER", "the desk's port; else one that is free"),
-    OPTION(let_others_in, "let-others-in", 'O', NULL,
+    OPTION(port, "port", 0, "NUMBER", FOR_DESK, "the desk's port; else one that is free"),
+    OPTION(allow_remote, "allow-remote", 0, NULL, FOR_DESK,
            "allow an address that other machines reach, without encryption"),
-    OPTION(help, "help", 'h', NULL, "this text"),
+    OPTION(help, "help", 'h', NULL, FOR_ALL, "this text"),
 };
 
 enum { OPTION_COUNT = sizeof option_rows / sizeof *option_rows };
 
 static bool takes(const struct command *command, const struct option_row *row)
 {
-    return strchr(command->options, row->mail) != NULL;
+    return (row->commands & (unsigned)command->set) != 0;
 }
 
-bool options_given(const struct run *run, char mail)
+static bool is_given(const struct options *options, const struct option_row *row)
 {
-    for (int i = 0; i < OPTION_COUNT; i++) {
-        const void *place = (const char *)&run->options + option_rows[i].offset;
-        if (option_rows[i].mail == mail)
-            return option_rows[i].value ? *(const char *const *)place != NULL
-                                        : *(const bool *)place;
-    }
+    const void *place = (const char *)options + row->offset;
+    return row->value ? *(const char *const *)place != NULL : *(const bool *)place;
+}
+
+bool options_need_more(const struct run *run)
+{
+    for (int i = 0; i < OPTION_COUNT; i++)
+        if (option_rows[i].needs_more && is_given(&run->options, &option_rows[i]))
+            return true;
     return false;
 }
 
@@ -82,7 +95,8 @@ static const struct option_row *find_option(const struct command *command, const
         const struct option_row *row = &option_rows[i];
         if (!takes(command, row))
             continue;
-        bool is_short = word[0] == '-' && word[1] == row->mail && length == 2 && row->mail >= 'a';
+        bool is_short =
+            word[0] == '-' && word[1] == row->letter && length == 2 && row->letter >= 'a';
         bool is_long = strncmp(word, "--", 2) == 0 && strlen(row->name) == length - 2 &&
                        strncmp(word + 2, row->name, length - 2) == 0;
         if (is_short || is_long)
@@ -208,8 +222,8 @@ void help_write_command(const struct command *command, FILE *out)
         char form[64];
         snprintf(form, sizeof form, "--%s%s%s", row->name, row->value ? " " : "",
                  row->value ? row->value : "");
-        if (row->mail >= 'a')
-            fprintf(out, "  -%c, %-24s %s\n", row->mail, form, row->help);
+        if (row->letter)
+            fprintf(out, "  -%c, %-24s %s\n", row->letter, form, row->help);
         else
             fprintf(out, "      %-24s %s\n", form, row->help);
     }

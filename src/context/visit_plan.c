@@ -6,7 +6,7 @@ const struct care_plan *visit_plan_make(const struct resources *resources,
                                         struct diag *diag)
 {
     struct species *species =
-        library_find(resources->species_sheets, resources->places.own_sheets,
+        library_find(resources->species_sheets, resources->places.species_dir,
                      visit->patient.species.text, visit->patient.species.at, arena, diag);
     return species ? visit_plan_for(resources, visit, species, arena, diag) : NULL;
 }

@@ -62,7 +62,7 @@ static unsigned long long stamp_of(const struct desk *desk, struct arena *arena)
     add_folder_to_stamp(&stamp, templates, arena);
     add_folder_to_stamp(&stamp, file_join(arena, templates, "sheets"), arena);
     add_folder_to_stamp(&stamp, file_join(arena, places->data_folder, "species-sheets"), arena);
-    add_folder_to_stamp(&stamp, places->own_sheets, arena);
+    add_folder_to_stamp(&stamp, places->species_dir, arena);
     if (places->clinic_file)
         add_to_stamp(&stamp, places->clinic_file);
     size_t count = wording_folders(desk, arena, &wording);
@@ -93,7 +93,7 @@ static struct desk_shared *shared_new(const struct desk *desk, struct diag *diag
         (shared->sheet_context.has_desk_words = true) &&
         sheet_context_words(&shared->sheet_context, shared->resources.clinic->language.text,
                             (struct mark){0}, diag) &&
-        library_read(shared->resources.species_sheets, desk->settings.places.own_sheets,
+        library_read(shared->resources.species_sheets, desk->settings.places.species_dir,
                      &shared->arena, diag, &shared->library))
         return shared;
     shared_free(shared);

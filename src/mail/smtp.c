@@ -28,7 +28,7 @@ static enum smtp_outcome tell(const struct mail_settings *settings, CURLcode res
         diag_report(diag, DIAG_FAULT, "mail-unsure", at,
                     "the whole message was handed over, but the server did not confirm it (%s); it "
                     "may have arrived. "
-                    "It is not sent again by itself: ask the keeper, or say --again",
+                    "It is not sent again by itself: ask the keeper, or say --resend",
                     curl_easy_strerror(result));
         return SMTP_UNSURE;
     }

@@ -190,7 +190,7 @@ class StandIn(Prints):
         self.assertIn(f"no print system answers at 127.0.0.1:{self.printers.port}", self.sheet(self.signed, "--print", status=3).stderr)
 
     def test_usage(self):
-        for words, wanted in ((("--copies", "2"), "need --print"), (("--drafts",), "need --print"), (("--print", "-o", "-"), "both want the sheet"),
+        for words, wanted in ((("--copies", "2"), "needs --print"), (("--print", "-o", "-"), "both want the sheet"),
                               (("--print", "--copies", "0"), "1 to 99"), (("--print", "--copies", "100"), "1 to 99"),
                               (("--print", "--copies", "two"), "1 to 99"), (("--print", "Tray", "more"), "one word too many")):
             self.assertIn(wanted, self.sheet(self.signed, *words, status=2).stderr)

@@ -332,12 +332,20 @@ class Documents(InFolder):
         self.assertEqual(done.returncode, 0, done.stderr.decode())
         self.assertEqual(len(done.stdout.splitlines()), len(files))
 
+    def test_drafts_is_taken_by_every_command_that_makes_something(self):
+        visit = VISITS / "biscuit-ball-python.yaml"
+        for command in ("sheet", "mail", "dates"):
+            done = run(command, "--drafts", "--today", TODAY, "-o", self.folder / command, visit)
+            self.assertEqual(done.returncode, 0, f"{command}: {done.stderr.decode()}")
+        done = run("packet", "--drafts", "--today", TODAY, "-o", self.folder / "packet", ROOT / "templates/rosters/autumn-day.yaml")
+        self.assertEqual(done.returncode, 0, done.stderr.decode())
+
     def test_a_clinics_own_sheet_overrides_ours(self):
         own = self.folder / "own"
         own.mkdir()
         text = (ROOT / "species-sheets" / "ball-python.yaml").read_text(encoding="utf-8")
         (own / "ball-python.yaml").write_text(text.replace("basking-surface:\n    range: 32-34 C", "basking-surface:\n    range: 33-34 C"))
-        done = run("explain", "--json", "--today", TODAY, "--own-sheets", own, VISITS / "biscuit-ball-python.yaml")
+        done = run("explain", "--json", "--today", TODAY, "--species-dir", own, VISITS / "biscuit-ball-python.yaml")
         plan = json.loads(done.stdout)
         self.assertTrue(plan["species"]["from_clinic"])
         self.assertEqual(plan["temperature"][0]["target"], [33, 34])
