@@ -271,7 +271,7 @@ class Divided(Base):
         if not shutil.which("parallel"):
             self.skipTest("GNU parallel is not installed")
         out = self.folder / "parallel"
-        done = subprocess.run(["parallel", "--will-cite", "-j2", str(PROGRAM), "packet", str(self.roster), "-o", str(out), *DAY,
+        done = subprocess.run(["parallel", "--will-cite", "-q", "-j2", str(PROGRAM), "packet", str(self.roster), "-o", str(out), *DAY,
                                "--drafts", "--shard", "{}/4", ":::", "1", "2", "3", "4"], capture_output=True, cwd=ROOT, timeout=120 * SLOW,
                               env={**os.environ, "HOME": str(self.folder)})
         self.assertEqual(done.returncode, 1, done.stderr)  # one of the four parts has the bad row
