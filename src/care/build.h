@@ -79,6 +79,7 @@ enum verdict build_verdict(double value, double low, double high);
 
 /* The parts, in the order in which care_plan_make calls them. Each reads what
  * earlier ones left in the plan. False only after a DIAG_ERROR. */
+bool identity_plan(struct care_build *b);        /* who it is, whose, who says it */
 bool patient_plan(struct care_build *b);         /* age, plausibility of mass and length */
 bool findings_plan(struct care_build *b);        /* exam order, tiers, procedures */
 bool finding_effects_plan(struct care_build *b); /* what findings change, settled */

@@ -153,6 +153,8 @@ static void order(struct date_list *list)
 bool dates_plan(struct care_build *b)
 {
     struct date_list list = {.b = b};
+    b->plan->quarantine_low_days = build_limit(b, "quarantine-low-days");
+    b->plan->quarantine_high_days = build_limit(b, "quarantine-high-days");
     const struct uvb_plan *u = &b->plan->uvb;
     add_adoption(&list);
     add_checks(&list);

@@ -142,12 +142,26 @@ static void plan_source(struct care_build *b)
     }
 }
 
+/* The box as it is. */
+static void plan_size(struct care_build *b)
+{
+    const struct visit_enclosure *box = &b->in->visit->enclosure;
+    struct enclosure_plan *e = &b->plan->enclosure;
+    e->has_size = box->size.known;
+    e->length_cm = box->size.length_cm;
+    e->width_cm = box->size.width_cm;
+    e->height_cm = box->size.height_cm;
+    e->platform_height_cm = box->platform_height_cm.value;
+    e->back_height_cm = box->back_height_cm.value;
+}
+
 bool enclosure_plan(struct care_build *b)
 {
-    double animal_cm = b->plan->length_usable ? b->in->visit->patient.length_cm.value : 0;
+    double animal_cm = b->plan->patient.length_cm;
     plan_grown(b, animal_cm);
     plan_now(b, animal_cm);
     plan_source(b);
+    plan_size(b);
     compare(b);
     return true;
 }

@@ -27,7 +27,7 @@ static void derive_share(struct care_build *b, const char *what, double meal_g, 
 static void plan_meal_mass(struct care_build *b, const struct sourced_value *percent)
 {
     struct feeding_plan *f = &b->plan->feeding;
-    if (!percent->range.known || !b->plan->mass_usable)
+    if (!percent->range.known || !b->plan->patient.has_mass)
         return;
     double mass_g = b->in->visit->patient.mass_g.value;
     f->has_meal = true;
@@ -298,9 +298,25 @@ static void tell_long_fast(struct care_build *b)
                                 build_fact(b, "limit", FACT_DAYS, limit, limit, NULL)));
 }
 
+/* What the keeper does today, and how long a pause would be. */
+static void plan_now(struct care_build *b)
+{
+    const struct visit_diet *diet = &b->in->visit->diet;
+    struct feeding_plan *f = &b->plan->feeding;
+    f->has_meal_now = diet->meal_g.known;
+    f->meal_now_g = diet->meal_g.value;
+    f->has_count_now = diet->count.known;
+    f->count_now = diet->count.value;
+    f->has_interval_now = diet->every_days.known;
+    f->interval_now_days = diet->every_days.value;
+    f->pause_low_days = build_limit(b, "vomit-pause-low-days");
+    f->pause_high_days = build_limit(b, "vomit-pause-high-days");
+}
+
 bool feeding_plan(struct care_build *b)
 {
     struct feeding_plan *f = &b->plan->feeding;
+    plan_now(b);
     const struct species_feeding_stage *stage = feeding_find_stage(b, &f->stage_reason);
     f->diet = (enum diet_kind)b->in->species->diet.value;
     f->stage = STAGE_ADULT;

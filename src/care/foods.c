@@ -32,7 +32,7 @@ static void fit_prey(const struct care_build *b, const struct food *food, struct
 static double body_mass_g(const struct care_build *b)
 {
     const struct band *adult = &b->in->species->adult_mass_g.range;
-    if (b->plan->mass_usable)
+    if (b->plan->patient.has_mass)
         return b->in->visit->patient.mass_g.value;
     return b->plan->feeding.stage == STAGE_ADULT && adult->known ? adult->low : 0;
 }

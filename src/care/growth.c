@@ -11,6 +11,53 @@ static bool is_usable(const struct care_build *b, const struct visit_weighing *o
                      (one->mass_g.value >= bounds->low && one->mass_g.value <= bounds->high));
 }
 
+static void add_weighing(struct weighing_plan *items, size_t *count, struct weighing_plan one)
+{
+    size_t at = (*count)++;
+    for (; at > 0 && date_compare(items[at - 1].on, one.on) > 0; at--)
+        items[at] = items[at - 1];
+    items[at] = one;
+}
+
+static void plan_weighings(struct care_build *b)
+{
+    const struct list *earlier = &b->in->visit->patient.earlier;
+    struct weighing_plan *items = ARENA_ARRAY(b->arena, struct weighing_plan, earlier->count + 1);
+    size_t count = 0;
+    for (size_t i = 0; i < earlier->count; i++) {
+        const struct visit_weighing *one = LIST_AT(*earlier, struct visit_weighing, i);
+        if (is_usable(b, one))
+            add_weighing(items, &count, (struct weighing_plan){one->on.date, one->mass_g.value});
+    }
+    if (b->plan->patient.has_mass)
+        add_weighing(items, &count, (struct weighing_plan){b->plan->on, b->plan->patient.mass_g});
+    size_t before = count > WEIGHINGS_MOST ? count - WEIGHINGS_MOST : 0;
+    b->plan->growth.weighings = items + before;
+    b->plan->growth.weighing_count = count - before;
+}
+
+/* Least squares over the weighings. */
+static void plan_trend(struct care_build *b)
+{
+    struct growth_plan *g = &b->plan->growth;
+    double n = (double)g->weighing_count, sx = 0, sy = 0, sxx = 0, sxy = 0, x = 0;
+    for (size_t i = 0; i < g->weighing_count; i++) {
+        double y = g->weighings[i].mass_g;
+        x = (double)date_days_between(g->weighings[0].on, g->weighings[i].on);
+        sx += x;
+        sy += y;
+        sxx += x * x;
+        sxy += x * y;
+    }
+    double spread = n * sxx - sx * sx;
+    g->has_trend = spread > 0;
+    if (!g->has_trend)
+        return;
+    double slope = (n * sxy - sx * sy) / spread;
+    g->trend_first_g = (sy - slope * sx) / n;
+    g->trend_last_g = g->trend_first_g + slope * x;
+}
+
 static double change_percent(const struct care_build *b, const struct visit_weighing *before)
 {
     double now_g = b->in->visit->patient.mass_g.value;
@@ -72,8 +119,8 @@ static void plan_ratio(struct care_build *b)
     const struct species_feeding_stage *stage = feeding_find_stage(b, &reason);
     bool hatchling =
         stage && reason != STAGE_ASSUMED_ADULT && stage->stage.value == STAGE_HATCHLING;
-    if (!b->in->species->jackson_ratio.value || !b->plan->mass_usable || !b->plan->length_usable ||
-        hatchling)
+    if (!b->in->species->jackson_ratio.value || !b->plan->patient.has_mass ||
+        !b->plan->patient.has_length || hatchling)
         return;
     g->has_ratio = true;
     g->ratio_g_cm3 = a->mass_g.value / pow(a->length_cm.value, 3);
@@ -141,8 +188,10 @@ static void derive_change(struct care_build *b, double before_g)
 bool growth_plan(struct care_build *b)
 {
     struct growth_plan *g = &b->plan->growth;
+    plan_weighings(b);
+    plan_trend(b);
     plan_ratio(b);
-    const struct visit_weighing *before = b->plan->mass_usable ? find_reference(b) : NULL;
+    const struct visit_weighing *before = b->plan->patient.has_mass ? find_reference(b) : NULL;
     if (!before)
         return true;
     g->known = true;

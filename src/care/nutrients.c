@@ -42,7 +42,7 @@ static bool plan_need(struct care_build *b)
     enum group group = (enum group)b->in->species->group.value;
     double mass_g = b->in->visit->patient.mass_g.value, temp_c = body_temperature_c(b);
     /* amphibians are in neither formula's data */
-    if (!b->plan->mass_usable || group == GROUP_FROG || group == GROUP_SALAMANDER)
+    if (!b->plan->patient.has_mass || group == GROUP_FROG || group == GROUP_SALAMANDER)
         return false;
     double least = energy_least_kcal_day(mass_g);
     f->need_low_kcal_day = f->need_high_kcal_day = least;

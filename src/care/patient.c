@@ -181,8 +181,9 @@ static void plan_age(struct care_build *b)
     if (!hatched->known)
         return;
     long days = date_days_between(hatched->date, b->plan->on);
-    b->plan->age_known = true;
-    b->plan->age_days = days > 0 ? days : 0;
+    b->plan->patient.age_known = true;
+    b->plan->patient.hatched = hatched->date;
+    b->plan->patient.age_days = days > 0 ? days : 0;
     if (longest->known && (double)days > longest->high)
         build_review(
             b, REVIEW_IMPLAUSIBLE, "age-implausible", hatched->at,
@@ -265,8 +266,11 @@ bool patient_plan(struct care_build *b)
         .code = "length-implausible",
     };
     plan_age(b);
-    b->plan->mass_usable = is_plausible(b, &mass) && !is_tenfold_off(b, last);
-    b->plan->length_usable = is_plausible(b, &length);
+    struct patient_plan *patient = &b->plan->patient;
+    patient->has_mass = is_plausible(b, &mass) && !is_tenfold_off(b, last);
+    patient->mass_g = patient->has_mass ? a->mass_g.value : 0;
+    patient->has_length = is_plausible(b, &length);
+    patient->length_cm = patient->has_length ? a->length_cm.value : 0;
     remark_earlier(b);
     tell_missing(b);
     return true;

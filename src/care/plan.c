@@ -6,16 +6,12 @@ const struct care_plan *care_plan_make(const struct care_inputs *inputs, struct 
 {
     typedef bool part_fn(struct care_build *);
     static part_fn *const parts[] = {
-        patient_plan,   findings_plan, finding_effects_plan, temperature_plan, heating_plan,
-        humidity_plan,  uvb_plan,      growth_plan,          recheck_plan,     feeding_plan,
-        enclosure_plan, actions_plan,  warnings_plan,        dates_plan,       sources_plan,
+        identity_plan,    patient_plan,  findings_plan, finding_effects_plan,
+        temperature_plan, heating_plan,  humidity_plan, uvb_plan,
+        growth_plan,      recheck_plan,  feeding_plan,  enclosure_plan,
+        actions_plan,     warnings_plan, dates_plan,    sources_plan,
     };
     struct care_plan *plan = ARENA_NEW(arena, struct care_plan);
-    plan->visit = inputs->visit;
-    plan->species = inputs->species;
-    plan->clinic = inputs->clinic;
-    plan->catalogue = inputs->catalogue;
-    plan->facts = inputs->facts;
     plan->on = inputs->visit->date.date;
     struct care_build build = {.in = inputs, .plan = plan, .arena = arena, .diag = diag};
     bool good = true;

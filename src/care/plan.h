@@ -85,6 +85,55 @@ struct plan_fact {
     struct plan_fact *next;
 };
 
+/* ---- who the sheet is about, and who says it ----------------------------------------- */
+
+struct species_plan {
+    const char *code;
+    const char *scientific;
+    struct list names; /* of struct named_text by language */
+    enum group group;
+    enum habit habit;
+    struct list normal; /* of struct text_value: codes of what is normal for it */
+    struct list law;    /* of struct choice_value: enum law */
+    bool from_clinic;   /* from the clinic's own folder of sheets */
+};
+
+struct patient_plan {
+    struct text_value name;
+    struct choice_value sex;
+    bool age_known;
+    struct date hatched; /* may be partial */
+    long age_days;
+    bool has_mass; /* false too when what is written is implausible: put to review, not printed */
+    double mass_g;
+    bool has_length; /* likewise */
+    double length_cm;
+};
+
+/* A text's mark is the place to name when it will not do or is not there. */
+struct keeper_plan {
+    struct text_value name;
+    struct text_value email;
+    struct text_value language; /* the keeper's, else the clinic's */
+    enum unit_system units;     /* likewise */
+};
+
+struct clinic_plan {
+    struct text_value name;
+    struct list address; /* of struct text_value: lines */
+    struct text_value telephone;
+    struct text_value out_of_hours;
+    struct text_value email;
+    enum clinic_paper paper;
+};
+
+/* Targets that the veterinarian set for this animal. */
+struct own_targets_plan {
+    bool any;
+    const char *by;      /* who set them; NULL: not written */
+    const char *because; /* likewise */
+};
+
 /* ---- the parts ------------------------------------------------------------------ */
 
 struct zone_plan {
@@ -113,6 +162,8 @@ struct temperature_plan {
     double night_drop_c;
     bool has_upper_limit;
     double upper_limit_c;
+    bool has_preferred; /* the species' preferred temperatures */
+    double preferred_low_c, preferred_high_c;
     struct heating_plan heating;
     struct derivations how;
 };
@@ -230,7 +281,10 @@ struct feeding_plan {
     struct provenance every_from;
     enum feeding_change change; /* why the interval or meal differs from usual */
     const char *change_from;    /* the finding's code */
-    bool paused;                /* no meal until `resume` or until the veterinarian says */
+    bool has_meal_now, has_count_now, has_interval_now; /* what the keeper does today */
+    double meal_now_g, count_now, interval_now_days;
+    double pause_low_days, pause_high_days; /* how long a stomach rests after a meal came up */
+    bool paused; /* no meal until `resume` or until the veterinarian says */
     bool has_resume;
     struct date resume;
     enum verdict meal_verdict; /* the keeper's own meal against the band */
@@ -258,10 +312,24 @@ struct enclosure_plan {
     enum verdict verdict;                                    /* too-low: too small */
     double short_length_cm, short_width_cm, short_height_cm; /* 0 where enough */
     bool fits_grown;
+    bool has_size; /* the box as it is */
+    double length_cm, width_cm, height_cm;
+    double platform_height_cm, back_height_cm; /* 0: not written */
     struct derivations how;
 };
 
+struct weighing_plan {
+    struct date on;
+    double mass_g;
+};
+
+enum { WEIGHINGS_MOST = 12 }; /* the latest; a long history loses its beginning */
+
 struct growth_plan {
+    const struct weighing_plan *weighings; /* those that can be right, in order of day */
+    size_t weighing_count;
+    bool has_trend; /* the straight line through them, on the first and on the last day */
+    double trend_first_g, trend_last_g;
     bool known;
     double change_percent;
     long per_days;
@@ -352,15 +420,16 @@ struct plan_source {
 };
 
 struct care_plan {
-    const struct visit *visit;
-    const struct species *species;
-    const struct clinic *clinic;
-    const struct finding_catalogue *catalogue;
-    const struct reference_values *facts;
     struct date on; /* the visit's day: day 0 of every date here */
-    bool age_known;
-    long age_days;
-    bool mass_usable, length_usable; /* false: implausible, put to review and not printed */
+    enum sheet_kind kind;
+    const char *veterinarian; /* NULL: not written */
+    struct patient_plan patient;
+    struct species_plan species;
+    struct keeper_plan keeper;
+    struct clinic_plan clinic;
+    const char *message;   /* the clinic's own paragraph for this keeper, or NULL */
+    struct list medicines; /* of struct visit_medicine, as written */
+    struct own_targets_plan own_targets;
     struct temperature_plan temperature;
     struct humidity_plan humidity;
     struct uvb_plan uvb;
@@ -386,6 +455,7 @@ struct care_plan {
     size_t date_count;
     bool has_recheck;
     struct date recheck;
+    double quarantine_low_days, quarantine_high_days;
     struct review *review;
     const struct plan_source *sources;
     size_t source_count;
@@ -401,6 +471,9 @@ struct care_inputs {
     const struct rule_book *rules;
     const struct reference_values *facts;
 };
+
+/* The common name in a language, else in English, else the scientific name. */
+const char *plan_species_name(const struct care_plan *plan, const char *lang);
 
 /* Computes the plan. Returns NULL after a DIAG_ERROR (a value that makes no sense and has
  * a place: RH 0, a distance of 0, a date before hatching). */

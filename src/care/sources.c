@@ -77,7 +77,7 @@ static void add_climate(struct source_list *list)
         if (p->temperature.zones[zone].applies)
             add_from(list, &p->temperature.zones[zone].target_from, "temperature");
     if (p->temperature.has_upper_limit)
-        add_cited(list, &p->species->upper_limit, "temperature");
+        add_cited(list, &list->b->in->species->upper_limit, "temperature");
     if (p->humidity.applies)
         add_from(list, &p->humidity.target_from, "humidity");
     if (p->uvb.applies)
@@ -91,14 +91,14 @@ static void add_feeding(struct source_list *list)
     add_from(list, &p->feeding.every_from, "feeding");
     for (size_t i = 0; i < p->feeding.supplement_count; i++)
         add_from(list, &p->feeding.supplements[i].from, "feeding");
-    add_cited(list, &p->species->no_food_days, "feeding");
-    add_cited(list, &p->species->no_stool_days, "feeding");
+    add_cited(list, &list->b->in->species->no_food_days, "feeding");
+    add_cited(list, &list->b->in->species->no_stool_days, "feeding");
 }
 
 static void add_examination(struct source_list *list)
 {
     const struct care_plan *p = list->b->plan;
-    const struct list *sources = &p->catalogue->sources;
+    const struct list *sources = &list->b->in->catalogue->sources;
     for (size_t i = 0; i < p->finding_count; i++)
         add_named(list, sources, &p->findings[i].entry->source, &p->findings[i].entry->trust,
                   "findings");

@@ -5,15 +5,15 @@ static bool is_past(const struct care_build *b, const struct species_feeding_sta
                     enum stage_reason *reason)
 {
     const struct visit_patient *a = &b->in->visit->patient;
-    if (s->until_age_days.known && b->plan->age_known) {
+    if (s->until_age_days.known && b->plan->patient.age_known) {
         *reason = STAGE_BY_AGE;
-        return (double)b->plan->age_days >= s->until_age_days.value;
+        return (double)b->plan->patient.age_days >= s->until_age_days.value;
     }
-    if (s->until_length_cm.known && b->plan->length_usable) {
+    if (s->until_length_cm.known && b->plan->patient.has_length) {
         *reason = STAGE_BY_LENGTH;
         return a->length_cm.value >= s->until_length_cm.value;
     }
-    if (s->until_mass_g.known && b->plan->mass_usable) {
+    if (s->until_mass_g.known && b->plan->patient.has_mass) {
         *reason = STAGE_BY_MASS;
         return a->mass_g.value >= s->until_mass_g.value;
     }

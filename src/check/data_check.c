@@ -129,9 +129,11 @@ static void add_rules(const struct care_plan *plan, const struct rule_book *book
 static void try_example(const struct data_check *p, const char *path, const char *name,
                         const char **fired_by)
 {
-    const struct care_plan *plan = visit_plan_read(p->resources, path, p->today, p->arena, p->diag);
-    if (!plan)
+    const struct visit_record *record =
+        visit_plan_read(p->resources, path, p->today, p->arena, p->diag);
+    if (!record)
         return;
+    const struct care_plan *plan = record->plan;
     add_rules(plan, p->resources->rules, name, fired_by);
     const struct approval none = {0};
     for (size_t i = 0; i < p->language_count; i++) {

@@ -21,18 +21,19 @@ static bool is_name(const char *name)
            strlen(name) <= 200;
 }
 
-static void sign(struct run *run, const struct resources *resources, const struct care_plan *plan)
+static void sign(struct run *run, const struct resources *resources,
+                 const struct visit_record *record)
 {
     const char *path = run->words[0];
     struct approval_digests shared, digests;
     struct bytes text, signed_text;
     const struct signing signing = {run->options.by, run->today, &digests};
     if (!approval_read_shared(resources, &run->arena, &run->diag, &shared) ||
-        !approval_digest(plan, &shared, &run->arena, &run->diag, &digests) ||
+        !approval_digest(record, &shared, &run->arena, &run->diag, &digests) ||
         !file_read(path, FILE_LIMIT_BYTES, &run->arena, &run->diag, &text) ||
         !sign_text(path, text, "visit", &signing, &run->arena, &run->diag, &signed_text))
         return;
-    tell_review(run, plan);
+    tell_review(run, record->plan);
     if (file_write_atomic(path, signed_text.data, signed_text.length, 0640, &run->diag)) {
         const char *line = arena_format(&run->arena, "%s\n", path);
         command_print(run, line, strlen(line));
@@ -49,8 +50,8 @@ static void tell_row(void *data, const struct care_plan *plan)
         if (!strstr(codes.text, review->code))
             strbuf_addf(&codes, "%s%s", codes.length ? ", " : "", review->code);
     if (codes.length)
-        diag_report(&run->diag, DIAG_REMARK, "review", plan->visit->patient.name.at,
-                    "to look at before signing %s: %s", plan->visit->patient.name.text, codes.text);
+        diag_report(&run->diag, DIAG_REMARK, "review", plan->patient.name.at,
+                    "to look at before signing %s: %s", plan->patient.name.text, codes.text);
 }
 
 static void sign_roster(struct run *run, const struct resources *resources)
@@ -101,8 +102,8 @@ void command_approve(struct run *run)
     }
     if (diag_failed(&run->diag))
         return;
-    const struct care_plan *plan =
+    const struct visit_record *record =
         visit_plan_read(&resources, run->words[0], run->today, &run->arena, &run->diag);
-    if (plan)
-        sign(run, &resources, plan);
+    if (record)
+        sign(run, &resources, record);
 }

@@ -25,11 +25,12 @@ void command_dates(struct run *run)
     struct bytes calendar;
     if (!command_resources(run, &resources))
         return;
-    const struct care_plan *plan =
+    const struct visit_record *record =
         visit_plan_read(&resources, run->words[0], run->today, &run->arena, &run->diag);
-    if (plan && sheet_context_init(&sheet_context, &resources, &run->diag) &&
-        make(run, &sheet_context, plan, &calendar))
-        command_deliver(run, &resources, sheet_name_with(plan, "ics", &run->arena), &calendar);
-    if (plan)
+    if (record && sheet_context_init(&sheet_context, &resources, &run->diag) &&
+        make(run, &sheet_context, record->plan, &calendar))
+        command_deliver(run, &resources, sheet_name_with(record->plan, "ics", &run->arena),
+                        &calendar);
+    if (record)
         sheet_context_finish(&sheet_context);
 }

@@ -10,16 +10,16 @@ void command_explain(struct run *run)
     struct resources resources;
     if (!command_resources(run, &resources))
         return;
-    const struct care_plan *plan =
+    const struct visit_record *record =
         visit_plan_read(&resources, run->words[0], run->today, &run->arena, &run->diag);
-    if (!plan)
+    if (!record)
         return;
     struct strbuf text;
     strbuf_init(&text, &run->arena);
     if (run->options.json)
-        explain_write_json(plan, &text);
+        explain_write_json(record->plan, &text);
     else
-        explain_write_text(plan, &text);
+        explain_write_text(record->plan, &text);
     const char *output = run->options.output;
     if (output && strcmp(output, "-") != 0)
         file_write_atomic(output, text.text, text.length, 0644, &run->diag);

@@ -86,19 +86,19 @@ void command_mail(struct run *run)
     struct composed_mail mail;
     if (!check_options(run) || !command_resources(run, &resources))
         return;
-    const struct care_plan *plan =
+    const struct visit_record *record =
         visit_plan_read(&resources, run->words[0], run->today, &run->arena, &run->diag);
-    if (!plan)
+    if (!record)
         return;
     if (sheet_context_init(&sheet_context, &resources, &run->diag) &&
-        sheet_context_approval(&sheet_context, plan, &run->arena, &run->diag, &approval) &&
-        approval_may_leave(&approval, plan->visit->file, run->options.drafts, &run->diag) &&
-        make(run, &sheet_context, plan, &approval, &mail)) {
+        sheet_context_approval(&sheet_context, record, &run->arena, &run->diag, &approval) &&
+        approval_may_leave(&approval, record->file, run->options.drafts, &run->diag) &&
+        make(run, &sheet_context, record->plan, &approval, &mail)) {
         /* the message is kept whatever becomes of the sending */
         const char *file = command_deliver(
-            run, &resources, sheet_name_with(plan, "eml", &run->arena), &mail.message);
+            run, &resources, sheet_name_with(record->plan, "eml", &run->arena), &mail.message);
         if (file && run->options.send)
-            send_letter(run, plan, file, &mail);
+            send_letter(run, record->plan, file, &mail);
     }
     sheet_context_finish(&sheet_context);
 }

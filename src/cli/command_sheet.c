@@ -37,7 +37,7 @@ static void choose_paper(struct run *run, const struct printer *printer,
     sheet_options->paper = printer_paper(printer);
     if (sheet_options->paper)
         return;
-    sheet_options->paper = bind_choice_word(paper_choices, plan->clinic->paper.value);
+    sheet_options->paper = bind_choice_word(paper_choices, (int)plan->clinic.paper);
     diag_report(&run->diag, DIAG_REMARK, "other-paper", (struct mark){0},
                 "the printer '%s' does not say that it holds A4 or Letter; the sheet is for the "
                 "clinic's paper, %s",
@@ -94,20 +94,20 @@ void command_sheet(struct run *run)
     int copies;
     if (!check_options(run, &copies) || !command_resources(run, &resources))
         return;
-    const struct care_plan *plan =
+    const struct visit_record *record =
         visit_plan_read(&resources, run->words[0], run->today, &run->arena, &run->diag);
-    if (!plan)
+    if (!record)
         return;
     struct sheet_context sheet_context;
     struct approval approval;
     struct printer *printer = NULL;
     const char *to_printer = run->options.print;
     if (sheet_context_init(&sheet_context, &resources, &run->diag) &&
-        sheet_context_approval(&sheet_context, plan, &run->arena, &run->diag, &approval) &&
+        sheet_context_approval(&sheet_context, record, &run->arena, &run->diag, &approval) &&
         (!to_printer ||
-         approval_may_leave(&approval, plan->visit->file, run->options.drafts, &run->diag)) &&
+         approval_may_leave(&approval, record->file, run->options.drafts, &run->diag)) &&
         (!to_printer || (printer = find_printer(run))))
-        deliver(run, &sheet_context, plan, &approval, printer, copies);
+        deliver(run, &sheet_context, record->plan, &approval, printer, copies);
     printer_free(printer);
     sheet_context_finish(&sheet_context);
 }

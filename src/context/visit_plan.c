@@ -1,14 +1,21 @@
 /* Record and species sheet together -> the care plan. */
 #include "context/visit_plan.h"
 
-const struct care_plan *visit_plan_make(const struct resources *resources,
-                                        const struct visit *visit, struct arena *arena,
-                                        struct diag *diag)
+const struct visit_record *visit_plan_make(const struct resources *resources,
+                                           const struct visit *visit, struct arena *arena,
+                                           struct diag *diag)
 {
     struct species *species =
         library_find(resources->species_sheets, resources->places.species_dir,
                      visit->patient.species.text, visit->patient.species.at, arena, diag);
-    return species ? visit_plan_for(resources, visit, species, arena, diag) : NULL;
+    const struct care_plan *plan =
+        species ? visit_plan_for(resources, visit, species, arena, diag) : NULL;
+    if (!plan)
+        return NULL;
+    struct visit_record *record = ARENA_NEW(arena, struct visit_record);
+    *record =
+        (struct visit_record){visit->file, visit->tree, species->file, visit->signed_off, plan};
+    return record;
 }
 
 const struct care_plan *visit_plan_for(const struct resources *resources, const struct visit *visit,
@@ -29,8 +36,9 @@ const struct care_plan *visit_plan_for(const struct resources *resources, const 
     return care_plan_make(&inputs, arena, diag);
 }
 
-const struct care_plan *visit_plan_read(const struct resources *resources, const char *path,
-                                        struct date today, struct arena *arena, struct diag *diag)
+const struct visit_record *visit_plan_read(const struct resources *resources, const char *path,
+                                           struct date today, struct arena *arena,
+                                           struct diag *diag)
 {
     const struct visit *visit = visit_read(path, today, arena, diag);
     return visit ? visit_plan_make(resources, visit, arena, diag) : NULL;

@@ -216,8 +216,8 @@ const char *answer_text(const struct node *body, const char *key)
     return node && node->kind == NODE_SCALAR ? node->text : "";
 }
 
-const struct care_plan *answer_plan(struct answer *answer, const char *name,
-                                    const struct node *tree)
+const struct visit_record *answer_record(struct answer *answer, const char *name,
+                                         const struct node *tree)
 {
     const struct desk *desk = answer->desk;
     const struct visit *visit =

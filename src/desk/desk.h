@@ -93,9 +93,9 @@ void answer_refuse(struct answer *answer, int status, const char *code);
 void answer_refuse_faults(struct answer *answer, int status, const char *code,
                           const struct node *tree);
 
-/* The plan of a record's tree, NULL with the faults in the answer's diag. */
-const struct care_plan *answer_plan(struct answer *answer, const char *name,
-                                    const struct node *tree);
+/* A record's tree with its plan, NULL with the faults in the answer's diag. */
+const struct visit_record *answer_record(struct answer *answer, const char *name,
+                                         const struct node *tree);
 
 /* Reads a record of the folder: its text, version and tree. False after a refusal. */
 struct opened {

@@ -14,13 +14,13 @@ static bool sign(struct answer *answer, const struct opened *opened, const char 
                  struct bytes *out)
 {
     struct desk *desk = answer->desk;
-    const struct care_plan *plan =
-        opened->tree ? answer_plan(answer, opened->name, opened->tree) : NULL;
+    const struct visit_record *record =
+        opened->tree ? answer_record(answer, opened->name, opened->tree) : NULL;
     struct approval_digests shared, digests;
     const struct signing signing = {by, desk_today(desk), &digests};
-    return plan &&
+    return record &&
            approval_read_shared(&desk->shared->resources, answer->arena, &answer->diag, &shared) &&
-           approval_digest(plan, &shared, answer->arena, &answer->diag, &digests) &&
+           approval_digest(record, &shared, answer->arena, &answer->diag, &digests) &&
            sign_text(opened->name, opened->text, "visit", &signing, answer->arena, &answer->diag,
                      out);
 }
@@ -83,7 +83,7 @@ static bool make_sheet(struct answer *answer, const struct care_plan *plan,
     const struct sheet_options sheet_options = {.paper = paper};
     *job = (struct printer_job){
         .title = sheet_file_name(plan, answer->arena),
-        .paper = paper ? paper : bind_choice_word(paper_choices, plan->clinic->paper.value),
+        .paper = paper ? paper : bind_choice_word(paper_choices, (int)plan->clinic.paper),
         .copies = 1,
     };
     return sheet_write(&answer->desk->shared->sheet_context, plan, &sheet_options, approval,
@@ -94,13 +94,13 @@ static bool make_sheet(struct answer *answer, const struct care_plan *plan,
 static const struct care_plan *plan_to_leave(struct answer *answer, const struct opened *opened,
                                              struct approval *approval)
 {
-    const struct care_plan *plan =
-        opened->tree ? answer_plan(answer, opened->name, opened->tree) : NULL;
-    if (plan &&
-        sheet_context_approval(&answer->desk->shared->sheet_context, plan, answer->arena,
+    const struct visit_record *record =
+        opened->tree ? answer_record(answer, opened->name, opened->tree) : NULL;
+    if (record &&
+        sheet_context_approval(&answer->desk->shared->sheet_context, record, answer->arena,
                                &answer->diag, approval) &&
         approval_may_leave(approval, opened->name, false, &answer->diag))
-        return plan;
+        return record->plan;
     answer_refuse_faults(answer, 422, "not-signed", opened->tree);
     return NULL;
 }
@@ -132,9 +132,9 @@ static const char *reason_against_mail(const struct answer *answer, const struct
 {
     if (!answer->desk->settings.mail_settings)
         return "no-mail-settings";
-    if (!plan->visit->keeper.email.text)
+    if (!plan->keeper.email.text)
         return "no-mail-address";
-    if (!plan->clinic->email.text)
+    if (!plan->clinic.email.text)
         return "no-clinic-address";
     /* nothing is sent again by itself: it may have arrived */
     bool before = journal_has(log, "mailed", version) || journal_has(log, "maybe-mailed", version);

@@ -83,7 +83,7 @@ void plan_view_write(struct answer *answer, const struct care_plan *plan)
     diag_init(&quiet);
     const struct phrase_context ctx = {
         .format = {.words = answer->words,
-                   .units = compose_units(plan->visit, plan->clinic),
+                   .units = plan->keeper.units,
                    .arena = answer->arena,
                    .diag = &quiet},
         .plan = plan,
@@ -101,23 +101,23 @@ void plan_view_write(struct answer *answer, const struct care_plan *plan)
 /* ---- the PDF
  * -------------------------------------------------------------------------------------------- */
 
-static void send_sheet(struct answer *answer, const struct care_plan *plan, bool from_file,
+static void send_sheet(struct answer *answer, const struct visit_record *record, bool from_file,
                        const struct node *tree)
 {
     struct sheet_context *sheet_context = &answer->desk->shared->sheet_context;
     const struct sheet_options sheet_options = {0};
     struct approval approval = {0};
     struct bytes pdf;
-    if (!plan ||
+    if (!record ||
         (from_file &&
-         !sheet_context_approval(sheet_context, plan, answer->arena, &answer->diag, &approval)) ||
-        !sheet_write(sheet_context, plan, &sheet_options, &approval, answer->arena, &answer->diag,
-                     &pdf)) {
+         !sheet_context_approval(sheet_context, record, answer->arena, &answer->diag, &approval)) ||
+        !sheet_write(sheet_context, record->plan, &sheet_options, &approval, answer->arena,
+                     &answer->diag, &pdf)) {
         answer_refuse_faults(answer, 422, "faults", tree);
         return;
     }
     *answer->reply =
-        (struct reply){200, "application/pdf", pdf, sheet_file_name(plan, answer->arena)};
+        (struct reply){200, "application/pdf", pdf, sheet_file_name(record->plan, answer->arena)};
 }
 
 /* The record as it lies in the folder: the same bytes as the command line's. */
@@ -129,7 +129,7 @@ void plan_view_sheet(struct answer *answer)
     if (!opened.tree)
         answer_refuse_faults(answer, 422, "not-yaml", NULL);
     else
-        send_sheet(answer, answer_plan(answer, opened.name, opened.tree), true, opened.tree);
+        send_sheet(answer, answer_record(answer, opened.name, opened.tree), true, opened.tree);
 }
 
 /* {record}: as typed and not saved, so always a draft. */
@@ -144,5 +144,5 @@ void plan_view_preview(struct answer *answer)
         return;
     }
     record_prune(record);
-    send_sheet(answer, answer_plan(answer, "record", record), false, record);
+    send_sheet(answer, answer_record(answer, "record", record), false, record);
 }

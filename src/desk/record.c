@@ -17,10 +17,10 @@ static const char *draft_id(const char *name, struct arena *arena)
 static void write_check(struct answer *answer, const char *name, const struct node *record)
 {
     struct json *j = &answer->json;
-    const struct care_plan *plan = answer_plan(answer, name, record);
+    const struct visit_record *made = answer_record(answer, name, record);
     json_key(j, "faults");
     faults_write_json(&answer->diag, record, answer->words, answer->arena, j);
-    plan_view_write(answer, plan);
+    plan_view_write(answer, made ? made->plan : NULL);
 }
 
 /* ---- open
@@ -166,12 +166,12 @@ void record_discard(struct answer *answer)
  */
 
 /* "biscuit-2026-03-14": plain letters of the animal's name and the day. */
-static const char *stem_of(const struct visit *visit, struct arena *arena)
+static const char *stem_of(const struct care_plan *plan, struct arena *arena)
 {
     enum { LETTERS_MOST = 40 };
     char stem[LETTERS_MOST + 1];
     size_t length = 0;
-    for (const char *c = visit->patient.name.text; *c && length < LETTERS_MOST; c++)
+    for (const char *c = plan->patient.name.text; *c && length < LETTERS_MOST; c++)
         if ((unsigned char)*c < 0x80 && isalnum((unsigned char)*c))
             stem[length++] = (char)tolower((unsigned char)*c);
         else if (length && stem[length - 1] != '-')
@@ -180,7 +180,7 @@ static const char *stem_of(const struct visit *visit, struct arena *arena)
         length--;
     stem[length] = '\0';
     char day[16];
-    date_write_iso(visit->date.date, day);
+    date_write_iso(plan->on, day);
     /* "new-" begins the ids of drafts that have no record */
     return arena_format(arena, "%s-%s", length && strcmp(stem, "new") != 0 ? stem : "animal", day);
 }
@@ -246,8 +246,8 @@ static void save_new(struct answer *answer, const struct saving *saving)
     bool loses_remarks;
     struct bytes text = record_text(saving->record, &visit_schema, (struct bytes){"", 0},
                                     answer->arena, &loses_remarks);
-    const char *name = store_add(&answer->desk->store, stem_of(saving->plan->visit, answer->arena),
-                                 text, answer->arena, &answer->diag);
+    const char *name = store_add(&answer->desk->store, stem_of(saving->plan, answer->arena), text,
+                                 answer->arena, &answer->diag);
     if (name)
         tell_saved(answer, saving, name, text, NULL);
     else
@@ -278,7 +278,9 @@ void record_save(struct answer *answer)
         return;
     }
     record_prune(saving.record);
-    saving.plan = answer_plan(answer, *saving.name ? saving.name : "record", saving.record);
+    const struct visit_record *made =
+        answer_record(answer, *saving.name ? saving.name : "record", saving.record);
+    saving.plan = made ? made->plan : NULL;
     if (!saving.plan)
         answer_refuse_faults(answer, 422, "faults", saving.record);
     else if (*saving.name)

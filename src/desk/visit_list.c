@@ -36,11 +36,11 @@ static enum visit_state state_of(struct desk *desk, const char *name, struct are
     const struct node *tree = tree_read_bytes(name, text, arena, diag);
     const struct visit *visit =
         tree ? visit_read_tree(tree, name, desk_today(desk), arena, diag) : NULL;
-    const struct care_plan *plan =
+    const struct visit_record *record =
         visit ? visit_plan_make(&desk->shared->resources, visit, arena, diag) : NULL;
-    if (!plan || visit->findings.count == 0)
+    if (!record || record->plan->finding_count == 0)
         return STATE_EXAMINE;
-    if (!sheet_context_approval(&desk->shared->sheet_context, plan, arena, diag, &approval) ||
+    if (!sheet_context_approval(&desk->shared->sheet_context, record, arena, diag, &approval) ||
         !approval.is_signed)
         return STATE_SIGN;
     struct bytes log = journal_read(store_log_path(&desk->store, name, arena), arena);

@@ -102,18 +102,18 @@ static void key_facts(struct json *j, const struct plan_fact *facts)
 
 static void write_patient(struct json *j, const struct care_plan *p)
 {
-    const struct visit_patient *a = &p->visit->patient;
+    const struct patient_plan *a = &p->patient;
     json_key(j, "patient");
     json_open_object(j);
     json_key_text(j, "name", a->name.text);
     json_key_text(j, "sex", bind_choice_word(sex_choices, a->sex.value));
-    key_date(j, "hatched", a->hatched.known, a->hatched.date);
-    key_known(j, "age_days", p->age_known, (double)p->age_days);
-    key_known(j, "mass_g", a->mass_g.known && p->mass_usable, a->mass_g.value);
-    key_known(j, "length_cm", a->length_cm.known && p->length_usable, a->length_cm.value);
-    json_key_text(j, "keeper", p->visit->keeper.name.text);
+    key_date(j, "hatched", a->age_known, a->hatched);
+    key_known(j, "age_days", a->age_known, (double)a->age_days);
+    key_known(j, "mass_g", a->has_mass, a->mass_g);
+    key_known(j, "length_cm", a->has_length, a->length_cm);
+    json_key_text(j, "keeper", p->keeper.name.text);
     key_date(j, "visit", true, p->on);
-    json_key_text(j, "veterinarian", p->visit->veterinarian.text);
+    json_key_text(j, "veterinarian", p->veterinarian);
     json_key_flag(j, "go_now", p->go_now);
     json_close_object(j);
 }
@@ -122,11 +122,11 @@ static void write_species(struct json *j, const struct care_plan *p)
 {
     json_key(j, "species");
     json_open_object(j);
-    json_key_text(j, "code", p->species->code.text);
-    json_key_text(j, "name", species_name(p->species, "en"));
-    json_key_text(j, "scientific", p->species->scientific.text);
-    json_key_text(j, "group", bind_choice_word(group_choices, p->species->group.value));
-    json_key_flag(j, "from_clinic", p->species->from_clinic);
+    json_key_text(j, "code", p->species.code);
+    json_key_text(j, "name", plan_species_name(p, "en"));
+    json_key_text(j, "scientific", p->species.scientific);
+    json_key_text(j, "group", bind_choice_word(group_choices, (int)p->species.group));
+    json_key_flag(j, "from_clinic", p->species.from_clinic);
     json_close_object(j);
 }
 
@@ -344,12 +344,11 @@ static void write_heating(struct json *j, const struct heating_plan *h)
 static void write_enclosure(struct json *j, const struct care_plan *p)
 {
     const struct enclosure_plan *e = &p->enclosure;
-    const struct box *size = &p->visit->enclosure.size;
     json_key(j, "enclosure");
     json_open_object(j);
     key_box(j, "minimum_cm", e->known, e->least_length_cm, e->least_width_cm, e->least_height_cm);
     key_box(j, "grown_cm", e->has_grown, e->grown_length_cm, e->grown_width_cm, e->grown_height_cm);
-    key_box(j, "size_cm", size->known, size->length_cm, size->width_cm, size->height_cm);
+    key_box(j, "size_cm", e->has_size, e->length_cm, e->width_cm, e->height_cm);
     key_verdict(j, e->verdict);
     key_box(j, "short_cm", e->verdict == VERDICT_TOO_LOW, e->short_length_cm, e->short_width_cm,
             e->short_height_cm);

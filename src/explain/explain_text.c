@@ -48,17 +48,17 @@ static void add_how(struct strbuf *out, const struct derivations *how)
 
 static void write_patient(struct strbuf *out, const struct care_plan *p)
 {
-    const struct visit_patient *a = &p->visit->patient;
+    const struct patient_plan *a = &p->patient;
     char day[16];
     date_write_iso(p->on, day);
-    strbuf_addf(out, "%s, %s (%s), visit of %s\n", a->name.text, species_name(p->species, "en"),
-                p->species->scientific.text, day);
-    if (p->age_known)
-        strbuf_addf(out, "  age %ld days\n", p->age_days);
-    if (a->mass_g.known && p->mass_usable)
-        strbuf_addf(out, "  mass %.10g g\n", a->mass_g.value);
-    if (a->length_cm.known && p->length_usable)
-        strbuf_addf(out, "  length %.10g cm\n", a->length_cm.value);
+    strbuf_addf(out, "%s, %s (%s), visit of %s\n", a->name.text, plan_species_name(p, "en"),
+                p->species.scientific, day);
+    if (a->age_known)
+        strbuf_addf(out, "  age %ld days\n", a->age_days);
+    if (a->has_mass)
+        strbuf_addf(out, "  mass %.10g g\n", a->mass_g);
+    if (a->has_length)
+        strbuf_addf(out, "  length %.10g cm\n", a->length_cm);
     if (p->go_now)
         strbuf_add(out, "  GO NOW: something found cannot wait\n");
 }

@@ -10,11 +10,10 @@ enum { KEY_BYTES = 8, FIRST_YEAR = 2000 };
 /* Sixteen letters that stand for the animal and its keeper and tell nothing about them. */
 static const char *animal_key(const struct care_plan *plan, struct arena *arena)
 {
-    const struct visit *visit = plan->visit;
-    const char *parts[] = {visit->patient.name.text, visit->patient.species.text,
-                           visit->keeper.email.text ? visit->keeper.email.text
-                                                    : visit->keeper.name.text,
-                           plan->clinic->name.text};
+    const struct keeper_plan *keeper = &plan->keeper;
+    const char *parts[] = {plan->patient.name.text, plan->species.code,
+                           keeper->email.text ? keeper->email.text : keeper->name.text,
+                           plan->clinic.name.text};
     struct sha256_ctx sha;
     uint8_t digest[KEY_BYTES];
     sha256_init(&sha);

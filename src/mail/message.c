@@ -86,11 +86,11 @@ static bool is_one_line(const struct text_value *value, const char *what, struct
     return true;
 }
 
-static bool has_address(const struct text_value *value, struct mark at, const char *what,
-                        struct diag *diag)
+static bool has_address(const struct text_value *value, const char *what, struct diag *diag)
 {
     if (!value->text || !*value->text) {
-        diag_report(diag, DIAG_ERROR, "no-address", at, "there is no mail address of %s", what);
+        diag_report(diag, DIAG_ERROR, "no-address", value->at, "there is no mail address of %s",
+                    what);
         return false;
     }
     return is_one_line(value, what, diag);
@@ -98,13 +98,10 @@ static bool has_address(const struct text_value *value, struct mark at, const ch
 
 static bool check_heads(const struct care_plan *plan, struct diag *diag)
 {
-    const struct clinic *clinic = plan->clinic;
-    const struct visit_keeper *keeper = &plan->visit->keeper;
-    bool good =
-        has_address(&clinic->email, (struct mark){.file = clinic->file}, "the clinic", diag);
-    good =
-        has_address(&keeper->email, (struct mark){.file = plan->visit->file}, "the keeper", diag) &&
-        good;
+    const struct clinic_plan *clinic = &plan->clinic;
+    const struct keeper_plan *keeper = &plan->keeper;
+    bool good = has_address(&clinic->email, "the clinic", diag);
+    good = has_address(&keeper->email, "the keeper", diag) && good;
     good = is_one_line(&clinic->name, "the clinic's name", diag) && good;
     return is_one_line(&keeper->name, "the keeper's name", diag) && good;
 }
@@ -118,7 +115,7 @@ static const char *content_key(const struct care_plan *plan, const struct messag
 {
     struct sha256_ctx sha;
     uint8_t digest[16];
-    const char *to = plan->visit->keeper.email.text;
+    const char *to = plan->keeper.email.text;
     sha256_init(&sha);
     sha256_update(&sha, strlen(to), (const uint8_t *)to);
     sha256_update(&sha, strlen(parts->text), (const uint8_t *)parts->text);
@@ -178,8 +175,8 @@ bool message_write(const struct care_plan *plan, const struct message_parts *par
 {
     if (!check_heads(plan, diag))
         return false;
-    const struct clinic *clinic = plan->clinic;
-    const struct visit_keeper *keeper = &plan->visit->keeper;
+    const struct clinic_plan *clinic = &plan->clinic;
+    const struct keeper_plan *keeper = &plan->keeper;
     const char *key = content_key(plan, parts, arena);
     struct strbuf m;
     strbuf_init(&m, arena);

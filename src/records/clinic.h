@@ -19,7 +19,7 @@ struct clinic {
     const char *file;
 };
 
-enum { CLINIC_PAPER_A4, CLINIC_PAPER_LETTER };
+enum clinic_paper { CLINIC_PAPER_A4, CLINIC_PAPER_LETTER };
 
 extern const struct schema clinic_schema;
 extern const struct choice paper_choices[];

@@ -44,26 +44,23 @@ static bool compose(struct sheet_context *context, const struct care_plan *plan,
                     size_t brief_count, struct arena *arena, struct diag *diag,
                     struct document *out)
 {
-    const struct visit *visit = plan->visit;
-    struct clinic *clinic = ARENA_NEW(arena, struct clinic);
-    *clinic = *plan->clinic;
-    struct choice_value units = {.value = (int)compose_units(visit, plan->clinic)};
-    if (!read_wish(options->paper, paper_choices, "paper", &clinic->paper, arena, diag) ||
+    struct choice_value units = {.value = (int)plan->keeper.units},
+                        paper = {.value = (int)plan->clinic.paper};
+    if (!read_wish(options->paper, paper_choices, "paper", &paper, arena, diag) ||
         !read_wish(options->units, unit_system_choices, "units", &units, arena, diag))
         return false;
-    const char *language =
-        options->language ? options->language : compose_language(visit, plan->clinic);
-    struct care_plan *own = ARENA_NEW(arena, struct care_plan);
-    *own = *plan;
-    own->clinic = clinic;
+    const char *language = options->language ? options->language : plan->keeper.language.text;
     struct compose_inputs inputs = {
-        .plan = own,
-        .words = sheet_context_words(context, language, visit->keeper.language.at, diag),
-        .sheet = sheet_context_kind(context, visit->kind.value, diag),
+        .plan = plan,
+        .words = sheet_context_words(context, language, plan->keeper.language.at, diag),
+        .sheet = sheet_context_kind(context, plan->kind, diag),
         .look = context->look,
         .units = (enum unit_system)units.value,
         .logo = context->logo,
+        .paper = (enum clinic_paper)paper.value,
         .is_signed = approval->is_signed,
+        .signed_by = approval->by,
+        .signed_on = approval->on,
         .brief_count = brief_count,
     };
     inputs.changed_count = changed_keys(approval, arena, &inputs.changed);
@@ -97,7 +94,7 @@ bool sheet_lay(struct sheet_context *context, const struct care_plan *plan,
                const struct sheet_options *options, const struct approval *approval,
                struct arena *arena, struct diag *diag, struct paged *out)
 {
-    const struct sheet_template *sheet = sheet_context_kind(context, plan->visit->kind.value, diag);
+    const struct sheet_template *sheet = sheet_context_kind(context, plan->kind, diag);
     struct text_store *texts = ARENA_NEW(arena, struct text_store);
     text_store_init(texts, fonts_measure(context->fonts), arena);
     if (!sheet || !lay_once(context, plan, options, approval, 0, false, texts, diag, out))
@@ -146,14 +143,12 @@ bool sheet_phrase_context(struct sheet_context *context, const struct care_plan 
                           const struct sheet_options *options, struct arena *arena,
                           struct diag *diag, struct phrase_context *out)
 {
-    const struct visit *visit = plan->visit;
-    struct choice_value units = {.value = (int)compose_units(visit, plan->clinic)};
-    const char *language =
-        options->language ? options->language : compose_language(visit, plan->clinic);
+    struct choice_value units = {.value = (int)plan->keeper.units};
+    const char *language = options->language ? options->language : plan->keeper.language.text;
     if (!read_wish(options->units, unit_system_choices, "units", &units, arena, diag))
         return false;
     const struct wording *words =
-        sheet_context_words(context, language, visit->keeper.language.at, diag);
+        sheet_context_words(context, language, plan->keeper.language.at, diag);
     if (!words)
         return false;
     *out = (struct phrase_context){.format = {words, (enum unit_system)units.value, arena, diag},
@@ -163,7 +158,7 @@ bool sheet_phrase_context(struct sheet_context *context, const struct care_plan 
 
 const char *sheet_name_with(const struct care_plan *plan, const char *ending, struct arena *arena)
 {
-    const char *name = sheet_name_part(plan->visit->patient.name.text, arena);
+    const char *name = sheet_name_part(plan->patient.name.text, arena);
     char day[16];
     date_write_iso(plan->on, day);
     return arena_format(arena, "%s-%s.%s", *name ? name : "animal", day, ending);

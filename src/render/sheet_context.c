@@ -84,17 +84,17 @@ const struct approval_digests *sheet_context_digests(struct sheet_context *conte
     return context->has_digests ? &context->digests : NULL;
 }
 
-bool sheet_context_approval(struct sheet_context *context, const struct care_plan *plan,
+bool sheet_context_approval(struct sheet_context *context, const struct visit_record *record,
                             struct arena *arena, struct diag *diag, struct approval *out)
 {
     struct approval_digests own;
     *out = (struct approval){0};
-    if (!approval_has_digest(&plan->visit->signed_off))
+    if (!approval_has_digest(&record->signature))
         return true; /* most records on their way to the veterinarian */
     if (!sheet_context_digests(context, diag) ||
-        !approval_digest(plan, &context->digests, arena, diag, &own))
+        !approval_digest(record, &context->digests, arena, diag, &own))
         return false;
-    approval_compare(&plan->visit->signed_off, &own, out);
+    approval_compare(&record->signature, &own, out);
     if (out->is_stale)
         approval_tell_stale(out, arena, diag);
     return true;

@@ -40,7 +40,7 @@ const struct approval_digests *sheet_context_digests(struct sheet_context *conte
                                                      struct diag *diag);
 
 /* Does the signature hold, by the digests kept here; see approval.h. */
-bool sheet_context_approval(struct sheet_context *context, const struct care_plan *plan,
+bool sheet_context_approval(struct sheet_context *context, const struct visit_record *record,
                             struct arena *arena, struct diag *diag, struct approval *out);
 
 #endif

@@ -49,7 +49,7 @@ static const char *summary_text(const struct making *m, const struct plan_date *
 {
     struct phrase_context ctx = *m->ctx;
     ctx.facts = date->facts;
-    const char *name = m->ctx->plan->visit->patient.name.text;
+    const char *name = m->ctx->plan->patient.name.text;
     const char *what = phrase_code(&ctx, "date", date->what);
     return strstr(what, name) ? what : arena_format(m->arena, "%s: %s", name, what);
 }

@@ -3,7 +3,6 @@
 
 #include <assert.h>
 
-#include "records/species.h"
 #include "words/glossary.h"
 #include "sheet/sections.h"
 
@@ -40,19 +39,6 @@ static section_writer *const writers[SECTION_COUNT] = {
 };
 static_assert(sizeof writers / sizeof *writers == SECTION_COUNT, "one writer a section");
 
-/* ---- choices of the visit ------------------------------------------------------------ */
-
-const char *compose_language(const struct visit *visit, const struct clinic *clinic)
-{
-    return visit->keeper.language.text ? visit->keeper.language.text : clinic->language.text;
-}
-
-enum unit_system compose_units(const struct visit *visit, const struct clinic *clinic)
-{
-    const struct choice_value *own = &visit->keeper.units;
-    return (enum unit_system)(own->known ? own->value : clinic->units.value);
-}
-
 /* ---- the look -------------------------------------------------------------------------- */
 
 static struct rgb colour_of(const struct text_value *value)
@@ -62,14 +48,15 @@ static struct rgb colour_of(const struct text_value *value)
     return (struct rgb){read[0], read[1], read[2]};
 }
 
-void compose_look(const struct look_file *file, const struct clinic *clinic, bool live_links,
+void compose_look(const struct look_file *file, enum clinic_paper paper, bool live_links,
                   struct look *out)
 {
     const struct look_sizes *sizes = &file->sizes;
     const struct look_colours *colours = &file->colours;
-    const struct choice_value *paper = file->paper.known ? &file->paper : &clinic->paper;
+    if (file->paper.known)
+        paper = (enum clinic_paper)file->paper.value;
     *out = (struct look){
-        .paper = paper->value == CLINIC_PAPER_LETTER ? PAPER_LETTER : PAPER_A4,
+        .paper = paper == CLINIC_PAPER_LETTER ? PAPER_LETTER : PAPER_A4,
         .margin_pt = sizes->margin.value,
         .body_pt = sizes->body.value,
         .table_pt = sizes->table.value,
@@ -150,7 +137,7 @@ static void fill_heads(struct composition *c, struct document *document)
     document->lang = ctx->format.words->lang;
     document->title = phrase_code(ctx, "sheet.title", kind);
     document->subject = phrase(ctx, "sheet.subject");
-    document->author = plan->clinic->name.text;
+    document->author = plan->clinic.name.text;
     document->keywords = phrase(ctx, "sheet.keywords");
     document->created = arena_copy_text(c->arena, iso);
     document->head_left = phrase(ctx, "sheet.head-left");
@@ -162,17 +149,14 @@ static void fill_heads(struct composition *c, struct document *document)
 /* Who signed, when, and what changed since then. */
 static const char *stale_mark(struct composition *c, const struct compose_inputs *inputs)
 {
-    const struct visit_signature *signature = &c->plan->visit->signed_off;
     const char **parts = ARENA_ARRAY(c->arena, const char *, inputs->changed_count);
     for (size_t i = 0; i < inputs->changed_count; i++)
         parts[i] = phrase_code(&c->ctx, "approval", inputs->changed[i]);
     struct plan_fact what = {.name = "what",
                              .kind = FACT_TEXT,
                              .text = phrase_all_of(&c->ctx, parts, inputs->changed_count)};
-    struct plan_fact on = {
-        .name = "date", .kind = FACT_DATE, .date = signature->on.date, .next = &what};
-    struct plan_fact by = {
-        .name = "by", .kind = FACT_TEXT, .text = signature->by.text, .next = &on};
+    struct plan_fact on = {.name = "date", .kind = FACT_DATE, .date = c->signed_on, .next = &what};
+    struct plan_fact by = {.name = "by", .kind = FACT_TEXT, .text = c->signed_by, .next = &on};
     struct phrase_context ctx = c->ctx;
     ctx.facts = &by;
     return phrase(&ctx, "sheet.draft-mark-stale");
@@ -195,12 +179,13 @@ bool compose_sheet(const struct compose_inputs *inputs, struct arena *arena, str
         .sheet = inputs->sheet,
         .arena = arena,
         .is_signed = inputs->is_signed,
+        .signed_by = inputs->signed_by,
+        .signed_on = inputs->signed_on,
         .brief_count = inputs->brief_count,
     };
     struct document document = {.logo = inputs->logo};
     struct block_builder blocks = builder_start(arena, NULL);
-    compose_look(inputs->look, inputs->plan->clinic, inputs->sheet->live_links.value,
-                 &document.look);
+    compose_look(inputs->look, inputs->paper, inputs->sheet->live_links.value, &document.look);
     document.look.close = inputs->sheet->compact.value;
     fill_heads(&c, &document);
     document.draft_mark = draft_mark(&c, inputs);

@@ -14,7 +14,10 @@ struct compose_inputs {
     const struct sheet_template *sheet;
     const struct look_file *look;
     enum unit_system units;
-    bool is_signed;     /* the visit's signature is valid: no draft mark */
+    enum clinic_paper paper;
+    bool is_signed;        /* the visit's signature is valid: no draft mark */
+    const char *signed_by; /* NULL: nobody did */
+    struct date signed_on;
     size_t brief_count; /* so many of the kind's `in-brief`, the first ones, are said in brief */
     const char *const
         *changed; /* keys approval.<...> of what changed since it was signed, or NULL */
@@ -28,12 +31,9 @@ struct compose_inputs {
 bool compose_sheet(const struct compose_inputs *inputs, struct arena *arena, struct diag *diag,
                    struct document *out);
 
-/* The keeper's language and units where the visit says them, else the clinic's. */
-const char *compose_language(const struct visit *visit, const struct clinic *clinic);
-enum unit_system compose_units(const struct visit *visit, const struct clinic *clinic);
-
-/* The look of the file, for this clinic's paper. The file was checked when it was read. */
-void compose_look(const struct look_file *file, const struct clinic *clinic, bool live_links,
+/* The look of the file, on this paper where it names none. The file was checked when it was read.
+ */
+void compose_look(const struct look_file *file, enum clinic_paper paper, bool live_links,
                   struct look *out);
 
 #endif

@@ -48,20 +48,19 @@ static double y_at(const struct side_view *v, double above_floor_cm)
 static bool take_sizes(struct side_view *v)
 {
     const struct care_plan *plan = v->c->plan;
-    const struct visit_enclosure *box = &plan->visit->enclosure;
-    if (box->size.known) {
-        v->length_cm = box->size.length_cm;
-        v->height_cm = box->size.height_cm;
-    } else if (plan->enclosure.known && plan->enclosure.least_height_cm > 0) {
-        v->length_cm = plan->enclosure.least_length_cm;
-        v->height_cm = plan->enclosure.least_height_cm;
+    const struct enclosure_plan *box = &plan->enclosure;
+    if (box->has_size) {
+        v->length_cm = box->length_cm;
+        v->height_cm = box->height_cm;
+    } else if (box->known && box->least_height_cm > 0) {
+        v->length_cm = box->least_length_cm;
+        v->height_cm = box->least_height_cm;
         v->is_least = true;
     }
     if (!(v->length_cm > 0) || !(v->height_cm > 0))
         return false;
-    v->platform_cm = box->platform_height_cm.known ? box->platform_height_cm.value : 0;
-    v->back_cm = box->back_height_cm.known ? box->back_height_cm.value : 0;
-    v->platform_cm = fmin(v->platform_cm, v->height_cm);
+    v->platform_cm = fmin(box->platform_height_cm, v->height_cm);
+    v->back_cm = box->back_height_cm;
     if (plan->uvb.applies && plan->uvb.distance_why == DISTANCE_KNOWN && !plan->uvb.lamp_overdue)
         v->lamp_cm = plan->uvb.recommended_cm + v->platform_cm + v->back_cm;
     return true;
@@ -87,7 +86,7 @@ static bool has_zone(const struct side_view *v, enum zone zone)
 
 static bool is_all_water(const struct side_view *v)
 {
-    return has_zone(v, ZONE_WATER) && v->c->plan->species->habit.value == HABIT_AQUATIC &&
+    return has_zone(v, ZONE_WATER) && v->c->plan->species.habit == HABIT_AQUATIC &&
            !has_zone(v, ZONE_BASKING_SURFACE);
 }
 

@@ -7,45 +7,20 @@
 static const double WIDTH_PT = 430, HEIGHT_PT = 170;
 static const double LEFT_PT = 40, RIGHT_PT = 40, TOP_PT = 26, BOTTOM_PT = 30, DOT_PT = 3;
 
-enum { WEIGHINGS_MOST = 12 };
-
-struct weighing {
-    struct date on;
-    double mass_g;
-};
-
 struct weight_chart {
-    struct weighing items[WEIGHINGS_MOST];
+    const struct weighing_plan *items;
     size_t count;
     double least_g, most_g;
 };
 
-static void insert(struct weight_chart *chart, struct date on, double mass_g)
+static struct weight_chart chart_of(const struct growth_plan *growth)
 {
-    if (chart->count == WEIGHINGS_MOST)
-        return;
-    size_t at = chart->count++;
-    for (; at > 0 && date_compare(chart->items[at - 1].on, on) > 0; at--)
-        chart->items[at] = chart->items[at - 1];
-    chart->items[at] = (struct weighing){on, mass_g};
-}
-
-/* Today's first, then the latest earlier ones, so that a long history loses its beginning. */
-static void collect(const struct care_plan *plan, struct weight_chart *chart)
-{
-    const struct visit_patient *patient = &plan->visit->patient;
-    if (patient->mass_g.known && plan->mass_usable)
-        insert(chart, plan->on, patient->mass_g.value);
-    for (size_t i = patient->earlier.count; i > 0; i--) {
-        const struct visit_weighing *w = LIST_AT(patient->earlier, struct visit_weighing, i - 1);
-        if (w->mass_g.known && w->on.known)
-            insert(chart, w->on.date, w->mass_g.value);
+    struct weight_chart chart = {growth->weighings, growth->weighing_count, HUGE_VAL, 0};
+    for (size_t i = 0; i < chart.count; i++) {
+        chart.least_g = fmin(chart.least_g, chart.items[i].mass_g);
+        chart.most_g = fmax(chart.most_g, chart.items[i].mass_g);
     }
-    chart->least_g = HUGE_VAL;
-    for (size_t i = 0; i < chart->count; i++) {
-        chart->least_g = fmin(chart->least_g, chart->items[i].mass_g);
-        chart->most_g = fmax(chart->most_g, chart->items[i].mass_g);
-    }
+    return chart;
 }
 
 static double x_of(const struct weight_chart *chart, double days)
@@ -66,24 +41,14 @@ static double days_of(const struct weight_chart *chart, size_t i)
     return (double)date_days_between(chart->items[0].on, chart->items[i].on);
 }
 
-/* Least squares over the weighings. */
-static void draw_trend(struct drawing *drawing, const struct weight_chart *chart)
+static void draw_trend(struct drawing *drawing, const struct weight_chart *chart,
+                       const struct growth_plan *growth)
 {
-    double n = (double)chart->count, sx = 0, sy = 0, sxx = 0, sxy = 0;
-    for (size_t i = 0; i < chart->count; i++) {
-        double x = days_of(chart, i), y = chart->items[i].mass_g;
-        sx += x;
-        sy += y;
-        sxx += x * x;
-        sxy += x * y;
-    }
-    double spread = n * sxx - sx * sx;
-    if (spread <= 0)
+    if (!growth->has_trend)
         return;
-    double slope = (n * sxy - sx * sy) / spread, start = (sy - slope * sx) / n;
     double last = days_of(chart, chart->count - 1);
-    draw_line(drawing, x_of(chart, 0), y_of(chart, start), x_of(chart, last),
-              y_of(chart, start + slope * last),
+    draw_line(drawing, x_of(chart, 0), y_of(chart, growth->trend_first_g), x_of(chart, last),
+              y_of(chart, growth->trend_last_g),
               (struct draw_style){.stroke_ink = INK_MUTED, .stroke_pt = 1, .dash = DASH_DASHED});
 }
 
@@ -127,15 +92,15 @@ static const char *told(struct composition *c, const struct weight_chart *chart)
 
 bool draw_weight(struct composition *c, struct picture *out)
 {
-    struct weight_chart chart = {0};
-    collect(c->plan, &chart);
+    const struct growth_plan *growth = &c->plan->growth;
+    struct weight_chart chart = chart_of(growth);
     if (chart.count < 2)
         return false;
     struct drawing drawing = draw_start(c->arena, WIDTH_PT, HEIGHT_PT);
     double floor_y = HEIGHT_PT - BOTTOM_PT + 6;
     draw_line(&drawing, LEFT_PT / 2, floor_y, WIDTH_PT - RIGHT_PT / 2, floor_y,
               (struct draw_style){.stroke_ink = INK_TEXT, .stroke_pt = 0.75});
-    draw_trend(&drawing, &chart);
+    draw_trend(&drawing, &chart, growth);
     struct point points[WEIGHINGS_MOST];
     for (size_t i = 0; i < chart.count; i++)
         points[i] =

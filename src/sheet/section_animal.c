@@ -1,5 +1,4 @@
 /* Who it is, what cannot wait, the clinic's message, and the clinic's own paragraphs. */
-#include "records/species.h"
 #include "sheet/sections.h"
 
 /* ---- the animal ------------------------------------------------------------------- */
@@ -11,11 +10,10 @@ struct animal_cell {
 
 static struct span *species_cell(struct composition *c)
 {
-    const struct species *species = c->plan->species;
-    const char *name = species_name(species, c->ctx.format.words->lang);
+    const char *name = plan_species_name(c->plan, c->ctx.format.words->lang);
     struct span *text =
         span_plain(c->arena, arena_format(c->arena, "%s,", text_capital(c->arena, name)));
-    struct span *scientific = span_plain(c->arena, species->scientific.text);
+    struct span *scientific = span_plain(c->arena, c->plan->species.scientific);
     scientific->lang = "la";
     return span_join(c->arena, text, scientific);
 }
@@ -32,7 +30,7 @@ static size_t add_cell(struct composition *c, struct animal_cell *cells, size_t 
 static size_t collect_cells(struct composition *c, struct animal_cell *cells)
 {
     const struct care_plan *plan = c->plan;
-    const struct visit_patient *patient = &plan->visit->patient;
+    const struct patient_plan *patient = &plan->patient;
     const struct format *f = &c->ctx.format;
     size_t count = 0;
     cells[count++] = (struct animal_cell){"sheet.head.species", species_cell(c)};
@@ -40,17 +38,16 @@ static size_t collect_cells(struct composition *c, struct animal_cell *cells)
         count = add_cell(
             c, cells, count, "sheet.head.sex",
             phrase_code(&c->ctx, "sheet.sex", bind_choice_word(sex_choices, patient->sex.value)));
-    if (plan->age_known && date_is_set(patient->hatched.date))
-        count = add_cell(c, cells, count, "sheet.head.age",
-                         format_age(f, patient->hatched.date, plan->on));
-    if (patient->mass_g.known && plan->mass_usable)
+    if (patient->age_known && date_is_set(patient->hatched))
         count =
-            add_cell(c, cells, count, "sheet.head.weight", format_mass(f, patient->mass_g.value));
-    if (patient->length_cm.known && plan->length_usable)
-        count = add_cell(c, cells, count, "sheet.head.length",
-                         format_length(f, patient->length_cm.value));
+            add_cell(c, cells, count, "sheet.head.age", format_age(f, patient->hatched, plan->on));
+    if (patient->has_mass)
+        count = add_cell(c, cells, count, "sheet.head.weight", format_mass(f, patient->mass_g));
+    if (patient->has_length)
+        count =
+            add_cell(c, cells, count, "sheet.head.length", format_length(f, patient->length_cm));
     count = add_cell(c, cells, count, "sheet.head.visit", format_date_short(f, plan->on));
-    return add_cell(c, cells, count, "sheet.head.vet", plan->visit->veterinarian.text);
+    return add_cell(c, cells, count, "sheet.head.vet", plan->veterinarian);
 }
 
 void section_animal(struct composition *c, struct block_builder *out)
@@ -94,7 +91,7 @@ void section_go_now(struct composition *c, struct block_builder *out)
 
 void section_message(struct composition *c, struct block_builder *out)
 {
-    const char *text = c->plan->visit->message.text;
+    const char *text = c->plan->message;
     if (!text)
         return;
     struct block_builder inside = builder_start(c->arena, out->section);

@@ -206,11 +206,11 @@ void section_weighing_log(struct composition *c, struct block_builder *out)
     builder_paragraph(out, phrase(&c->ctx, "sheet.weighing-log.how"));
     struct block *table = builder_table(out, shares, 3);
     section_head(c, table, heads, 3);
-    const struct quantity *mass = &c->plan->visit->patient.mass_g;
-    if (mass->known && c->plan->mass_usable) {
+    const struct patient_plan *patient = &c->plan->patient;
+    if (patient->has_mass) {
         struct table_row *row = table_add_row(c->arena, table);
         row_add_head(c->arena, row, format_date_short(&c->ctx.format, c->plan->on));
-        row_add(c->arena, row, span_plain(c->arena, format_mass(&c->ctx.format, mass->value)));
+        row_add(c->arena, row, span_plain(c->arena, format_mass(&c->ctx.format, patient->mass_g)));
         row_add(c->arena, row, span_plain(c->arena, phrase(&c->ctx, "sheet.weighing-log.today")));
     }
     for (int line = 0; line < LINES; line++) {

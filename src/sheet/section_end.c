@@ -126,44 +126,31 @@ void section_sources(struct composition *c, struct block_builder *out)
 
 /* ---- sign-off ----------------------------------------------------------------------------- */
 
-static bool has_own_targets(const struct visit_targets *targets)
-{
-    bool any = targets->humidity_percent.known || targets->uvi.known || targets->meal_g.known ||
-               targets->every_days.known;
-    for (size_t i = 0; i < ZONE_COUNT; i++)
-        any = any || targets->zones_c[i].known;
-    return any;
-}
-
 static struct span *own_targets_text(struct composition *c)
 {
-    const struct visit *visit = c->plan->visit;
-    if (!has_own_targets(&visit->targets))
+    const struct own_targets_plan *own = &c->plan->own_targets;
+    if (!own->any)
         return NULL;
-    const char *by = visit->targets.by.text ? visit->targets.by.text : visit->veterinarian.text;
-    struct span *text =
-        span_plain(c->arena, by ? section_with_text(c, "sheet.sign-off.own-targets", "by", by)
-                                : phrase(&c->ctx, "sheet.sign-off.own-targets-clinic"));
-    if (visit->targets.because.text)
-        text =
-            span_join(c->arena, text,
-                      span_plain(c->arena, section_with_text(c, "sheet.sign-off.because", "because",
-                                                             visit->targets.because.text)));
+    struct span *text = span_plain(
+        c->arena, own->by ? section_with_text(c, "sheet.sign-off.own-targets", "by", own->by)
+                          : phrase(&c->ctx, "sheet.sign-off.own-targets-clinic"));
+    if (own->because)
+        text = span_join(c->arena, text,
+                         span_plain(c->arena, section_with_text(c, "sheet.sign-off.because",
+                                                                "because", own->because)));
     return text;
 }
 
 static const char *signature_text(struct composition *c)
 {
-    const struct visit_signature *signature = &c->plan->visit->signed_off;
-    if (!c->is_signed || !signature->by.text || !signature->on.known)
+    if (!c->is_signed || !c->signed_by || !date_is_set(c->signed_on))
         return phrase(&c->ctx, "sheet.sign-off.draft");
     struct plan_fact on = {.name = "date",
                            .kind = FACT_TEXT,
                            .text = c->sheet->compact.value
-                                       ? format_date_short(&c->ctx.format, signature->on.date)
-                                       : format_date_long(&c->ctx.format, signature->on.date)};
-    struct plan_fact by = {
-        .name = "by", .kind = FACT_TEXT, .text = signature->by.text, .next = &on};
+                                       ? format_date_short(&c->ctx.format, c->signed_on)
+                                       : format_date_long(&c->ctx.format, c->signed_on)};
+    struct plan_fact by = {.name = "by", .kind = FACT_TEXT, .text = c->signed_by, .next = &on};
     struct phrase_context ctx = c->ctx;
     ctx.facts = &by;
     return phrase(&ctx, "sheet.sign-off.approved");
@@ -179,7 +166,7 @@ void section_sign_off(struct composition *c, struct block_builder *out)
                          span_plain(c->arena, signature_text(c)));
     }
     text = span_join(c->arena, text, own_targets_text(c));
-    if (c->plan->species->from_clinic)
+    if (c->plan->species.from_clinic)
         text = span_join(c->arena, text,
                          span_plain(c->arena, phrase(&c->ctx, "sheet.sign-off.own-species")));
     if (text)

@@ -128,14 +128,14 @@ void section_found(struct composition *c, struct block_builder *out)
 
 static const char *normal_text(struct composition *c, size_t i)
 {
-    const char *code = LIST_AT(c->plan->species->normal, struct text_value, i)->text;
+    const char *code = LIST_AT(c->plan->species.normal, struct text_value, i)->text;
     return phrase_code(&c->ctx, "normal", code);
 }
 
 /* In brief nothing: the species' other sheets say it. */
 void section_normal(struct composition *c, struct block_builder *out)
 {
-    const struct list *codes = &c->plan->species->normal;
+    const struct list *codes = &c->plan->species.normal;
     bool fine = !c->sheet->compact.value && has_something_found(c) && fine_sentences(c);
     if (c->in_brief || (codes->count == 0 && !fine))
         return;
@@ -155,7 +155,7 @@ void section_medicines(struct composition *c, struct block_builder *out)
 {
     static const double shares[] = {0.3, 0.7};
     static const char *const heads[] = {"sheet.head.medicine", "sheet.head.directions"};
-    const struct list *medicines = &c->plan->visit->medicines;
+    const struct list *medicines = &c->plan->medicines;
     if (medicines->count == 0)
         return;
     section_title(c, out, "sheet.medicines.title");

@@ -69,7 +69,7 @@ static const char *caution_about(struct composition *c, size_t i)
 
 static const char *law_text(struct composition *c)
 {
-    const struct list *laws = &c->plan->species->law;
+    const struct list *laws = &c->plan->species.law;
     const char *text = NULL;
     for (size_t i = 0; i < laws->count; i++) {
         const char *word =

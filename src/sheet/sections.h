@@ -14,6 +14,8 @@ struct composition {
     const struct sheet_section *entry; /* the template's row under way */
     struct arena *arena;
     bool is_signed;
+    const char *signed_by; /* also of a signature that holds no longer; NULL: nobody did */
+    struct date signed_on;
     size_t brief_count; /* the sheet would take more pages than it may: of its kind's `in-brief` */
     bool in_brief;      /* the section under way */
 };

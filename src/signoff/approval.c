@@ -157,13 +157,13 @@ static void digest_whole(struct approval_digests *out)
     write_hex(&sha, out->whole);
 }
 
-bool approval_digest(const struct care_plan *plan, const struct approval_digests *shared,
+bool approval_digest(const struct visit_record *record, const struct approval_digests *shared,
                      struct arena *arena, struct diag *diag, struct approval_digests *out)
 {
     char species[APPROVAL_HEX_BYTES];
-    if (!approval_digest_file(plan->species->file, arena, diag, species))
+    if (!approval_digest_file(record->species_file, arena, diag, species))
         return false;
-    approval_digest_tree(plan->visit->tree, species, shared, out);
+    approval_digest_tree(record->tree, species, shared, out);
     return true;
 }
 

@@ -10,7 +10,7 @@
 #ifndef BASKLEAF_SIGNOFF_APPROVAL_H
 #define BASKLEAF_SIGNOFF_APPROVAL_H
 
-#include "context/resources.h"
+#include "context/visit_plan.h"
 
 enum approval_part {
     APPROVAL_VISIT,
@@ -45,7 +45,7 @@ bool approval_read_shared(const struct resources *resources, struct arena *arena
                           struct approval_digests *out);
 
 /* The digests of one sheet: those of `shared`, with the visit's and the species sheet's own. */
-bool approval_digest(const struct care_plan *plan, const struct approval_digests *shared,
+bool approval_digest(const struct visit_record *record, const struct approval_digests *shared,
                      struct arena *arena, struct diag *diag, struct approval_digests *out);
 
 /* The same for a record's tree and the digest of its species sheet, when that is known already. */

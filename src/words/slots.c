@@ -36,20 +36,20 @@ static bool give_number(struct slot_value *out, const char *text, double number)
         return give(out, (value_));                                                                \
     }
 
-TEXT_GETTER(patient_name, PLAN->visit->patient.name.text)
-TEXT_GETTER(keeper_name, PLAN->visit->keeper.name.text)
-TEXT_GETTER(clinic_name, PLAN->clinic->name.text)
-TEXT_GETTER(clinic_telephone, PLAN->clinic->telephone.text)
-TEXT_GETTER(clinic_out_of_hours, PLAN->clinic->out_of_hours.text)
-TEXT_GETTER(vet_name, PLAN->visit->veterinarian.text)
-TEXT_GETTER(species_common_name, species_name(PLAN->species, ctx->format.words->lang))
+TEXT_GETTER(patient_name, PLAN->patient.name.text)
+TEXT_GETTER(keeper_name, PLAN->keeper.name.text)
+TEXT_GETTER(clinic_name, PLAN->clinic.name.text)
+TEXT_GETTER(clinic_telephone, PLAN->clinic.telephone.text)
+TEXT_GETTER(clinic_out_of_hours, PLAN->clinic.out_of_hours.text)
+TEXT_GETTER(vet_name, PLAN->veterinarian)
+TEXT_GETTER(species_common_name, plan_species_name(PLAN, ctx->format.words->lang))
 TEXT_GETTER(finding_where, ctx->where)
 
 /* Its lines, with commas between them. */
 GETTER(clinic_address)
 {
     UNUSED_ZONE;
-    const struct list *lines = &PLAN->clinic->address;
+    const struct list *lines = &PLAN->clinic.address;
     const char *text = NULL;
     for (size_t i = 0; i < lines->count; i++) {
         const char *line = LIST_AT(*lines, struct text_value, i)->text;
@@ -97,8 +97,10 @@ GETTER(upper_limit)
 GETTER(preferred)
 {
     UNUSED_ZONE;
-    const struct band *band = &PLAN->species->preferred.range;
-    return give(out, band->known ? format_temp_band(FORMAT, band->low, band->high) : NULL);
+    const struct temperature_plan *t = &PLAN->temperature;
+    return give(out, t->has_preferred
+                         ? format_temp_band(FORMAT, t->preferred_low_c, t->preferred_high_c)
+                         : NULL);
 }
 
 GETTER(heating_power)
@@ -323,18 +325,18 @@ GETTER(meal_next)
 GETTER(meal_now)
 {
     UNUSED_ZONE;
-    const struct visit_diet *diet = &PLAN->visit->diet;
-    if (diet->meal_g.known)
-        return give(out, format_mass(FORMAT, diet->meal_g.value));
-    return diet->count.known &&
-           give_number(out, format_number(FORMAT, diet->count.value, 0), diet->count.value);
+    const struct feeding_plan *m = &PLAN->feeding;
+    if (m->has_meal_now)
+        return give(out, format_mass(FORMAT, m->meal_now_g));
+    return m->has_count_now &&
+           give_number(out, format_number(FORMAT, m->count_now, 0), m->count_now);
 }
 
 GETTER(meal_interval_now)
 {
     UNUSED_ZONE;
-    const struct quantity *every = &PLAN->visit->diet.every_days;
-    return every->known && give_days(ctx, out, every->value, every->value);
+    const struct feeding_plan *m = &PLAN->feeding;
+    return m->has_interval_now && give_days(ctx, out, m->interval_now_days, m->interval_now_days);
 }
 
 GETTER(plant_share)
@@ -365,24 +367,16 @@ GETTER(feeding_resume)
     return give(out, m->has_resume ? format_date_long(FORMAT, m->resume) : NULL);
 }
 
-static bool give_limits(const struct phrase_context *ctx, struct slot_value *out, const char *low,
-                        const char *high)
-{
-    const struct sourced_value *from = limit_find(PLAN->facts, low),
-                               *to = limit_find(PLAN->facts, high);
-    return from && to && give_days(ctx, out, from->range.low, to->range.high);
-}
-
 GETTER(feeding_pause)
 {
     UNUSED_ZONE;
-    return give_limits(ctx, out, "vomit-pause-low-days", "vomit-pause-high-days");
+    return give_days(ctx, out, PLAN->feeding.pause_low_days, PLAN->feeding.pause_high_days);
 }
 
 GETTER(quarantine_days)
 {
     UNUSED_ZONE;
-    return give_limits(ctx, out, "quarantine-low-days", "quarantine-high-days");
+    return give_days(ctx, out, PLAN->quarantine_low_days, PLAN->quarantine_high_days);
 }
 
 /* ---- box, weight, dates ------------------------------------------------------------------------
@@ -412,25 +406,24 @@ GETTER(enclosure_grown)
 GETTER(enclosure_size)
 {
     UNUSED_ZONE;
-    const struct box *box = &PLAN->visit->enclosure.size;
-    return give(out, box->known
-                         ? format_box(FORMAT, box->length_cm, box->width_cm, box->height_cm, false)
+    const struct enclosure_plan *e = &PLAN->enclosure;
+    return give(out, e->has_size
+                         ? format_box(FORMAT, e->length_cm, e->width_cm, e->height_cm, false)
                          : NULL);
 }
 
 GETTER(weight_now)
 {
     UNUSED_ZONE;
-    const struct quantity *mass = &PLAN->visit->patient.mass_g;
-    return give(out, mass->known && PLAN->mass_usable ? format_mass(FORMAT, mass->value) : NULL);
+    const struct patient_plan *p = &PLAN->patient;
+    return give(out, p->has_mass ? format_mass(FORMAT, p->mass_g) : NULL);
 }
 
 GETTER(weight_tenth_less)
 {
     UNUSED_ZONE;
-    const struct quantity *mass = &PLAN->visit->patient.mass_g;
-    return give(out,
-                mass->known && PLAN->mass_usable ? format_mass(FORMAT, mass->value * 0.9) : NULL);
+    const struct patient_plan *p = &PLAN->patient;
+    return give(out, p->has_mass ? format_mass(FORMAT, p->mass_g * 0.9) : NULL);
 }
 
 GETTER(weight_change)

@@ -30,9 +30,10 @@ static bool lay_out(struct bench *bench, struct arena *arena, struct paged *out)
 {
     static const struct sheet_options options = {0};
     static const struct approval draft = {0};
-    const struct care_plan *plan =
+    const struct visit_record *record =
         visit_plan_read(&bench->resources, bench->visit, today, arena, &bench->diag);
-    return plan && sheet_lay(&bench->context, plan, &options, &draft, arena, &bench->diag, out);
+    return record &&
+           sheet_lay(&bench->context, record->plan, &options, &draft, arena, &bench->diag, out);
 }
 
 /* Seconds for a round; as far as the operations alone when `size` is NULL, else *size is one

@@ -207,11 +207,6 @@ void fixture_init(struct care_fixture *f)
     f->visit.patient.species = fixture_text("test-lizard");
     f->in = (struct care_inputs){&f->visit, &f->species, &f->clinic, &f->catalogue,
                                  &f->signs, &f->rules,   &f->facts};
-    f->plan.visit = &f->visit;
-    f->plan.species = &f->species;
-    f->plan.clinic = &f->clinic;
-    f->plan.catalogue = &f->catalogue;
-    f->plan.facts = &f->facts;
     f->plan.on = f->visit.date.date;
     f->b.in = &f->in;
     f->b.plan = &f->plan;

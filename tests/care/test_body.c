@@ -116,7 +116,7 @@ START_TEST(a_slip_of_the_decimal_point_goes_to_the_veterinarian)
     f.species.plausible_length_cm = fixture_band(20, 200);
     f.visit.patient.mass_g = fixture_quantity(14500);
     ck_assert(patient_plan(&f.b));
-    ck_assert(!f.plan.mass_usable);
+    ck_assert(!f.plan.patient.has_mass);
     const struct review *review = fixture_review(&f, "mass-implausible");
     ck_assert_ptr_nonnull(review);
     ck_assert_str_eq(fixture_fact(review, "slip")->text, "decimal-point-right");

@@ -34,14 +34,14 @@ void fuzz_one(struct bytes bytes, struct arena *arena, struct diag *diag)
         return;
     const struct visit *visit =
         visit_read_tree(tree, "visit.yaml", (struct date){2026, 3, 20}, arena, diag);
-    const struct care_plan *plan = visit ? visit_plan_make(&shared, visit, arena, diag) : NULL;
-    if (!plan)
+    const struct visit_record *record = visit ? visit_plan_make(&shared, visit, arena, diag) : NULL;
+    if (!record)
         return;
     struct bytes pdf = {0};
     const struct sheet_options options = {0};
     struct approval approval;
-    bool good = sheet_context_approval(&context, plan, arena, diag, &approval) &&
-                sheet_write(&context, plan, &options, &approval, arena, diag, &pdf);
+    bool good = sheet_context_approval(&context, record, arena, diag, &approval) &&
+                sheet_write(&context, record->plan, &options, &approval, arena, diag, &pdf);
     fuzz_must(good == !diag_failed(diag), "a sheet is whole or refused with a reason");
     if (good)
         fuzz_must(pdf.length > 1000 && memcmp(pdf.data, "%PDF-", 5) == 0, "a PDF comes out");

@@ -26,13 +26,13 @@ static bool write_text(struct job *job, char **argv, struct strbuf *out)
     if (!date_read(argv[3], false, &today) ||
         !resources_read(&places, &job->arena, &job->diag, &job->resources))
         return false;
-    const struct care_plan *plan =
+    const struct visit_record *record =
         visit_plan_read(&job->resources, argv[2], today, &job->arena, &job->diag);
-    bool good = plan && sheet_context_init(&job->context, &job->resources, &job->diag) &&
-                sheet_context_approval(&job->context, plan, &job->arena, &job->diag, &approval) &&
-                (whole ? sheet_compose(&job->context, plan, &options, &approval, &job->arena,
-                                       &job->diag, &document)
-                       : sheet_lay(&job->context, plan, &options, &approval, &job->arena,
+    bool good = record && sheet_context_init(&job->context, &job->resources, &job->diag) &&
+                sheet_context_approval(&job->context, record, &job->arena, &job->diag, &approval) &&
+                (whole ? sheet_compose(&job->context, record->plan, &options, &approval,
+                                       &job->arena, &job->diag, &document)
+                       : sheet_lay(&job->context, record->plan, &options, &approval, &job->arena,
                                    &job->diag, &paged));
     if (good)
         text_export_sentences(whole ? &document : paged.document, NULL, out);

@@ -1,0 +1,85 @@
+/* Who the sheet is about and who says it, as the record, the species sheet and the clinic's file
+ * have it. */
+#include "care/build.h"
+
+static struct species_plan species_of(const struct species *s)
+{
+    return (struct species_plan){
+        .code = s->code.text,
+        .scientific = s->scientific.text,
+        .names = s->names,
+        .group = (enum group)s->group.value,
+        .habit = (enum habit)s->habit.value,
+        .normal = s->normal,
+        .law = s->law,
+        .from_clinic = s->from_clinic,
+    };
+}
+
+/* What is written, or its absence in the file that should have it. */
+static struct text_value text_in(const struct text_value *text, const char *file)
+{
+    return text->text ? *text : (struct text_value){.at = {.file = file}};
+}
+
+static struct keeper_plan keeper_of(const struct visit *v, const struct clinic *clinic)
+{
+    const struct visit_keeper *k = &v->keeper;
+    return (struct keeper_plan){
+        .name = k->name,
+        .email = text_in(&k->email, v->file),
+        .language = {.text = k->language.text ? k->language.text : clinic->language.text,
+                     .at = k->language.at},
+        .units = (enum unit_system)(k->units.known ? k->units.value : clinic->units.value),
+    };
+}
+
+static struct clinic_plan clinic_of(const struct clinic *c)
+{
+    return (struct clinic_plan){
+        .name = c->name,
+        .address = c->address,
+        .telephone = c->telephone,
+        .out_of_hours = c->out_of_hours,
+        .email = text_in(&c->email, c->file),
+        .paper = (enum clinic_paper)c->paper.value,
+    };
+}
+
+static struct own_targets_plan own_targets_of(const struct visit *v)
+{
+    const struct visit_targets *t = &v->targets;
+    bool any = t->humidity_percent.known || t->uvi.known || t->meal_g.known || t->every_days.known;
+    for (int zone = 0; zone < ZONE_COUNT; zone++)
+        any = any || t->zones_c[zone].known;
+    return (struct own_targets_plan){
+        .any = any,
+        .by = t->by.text ? t->by.text : v->veterinarian.text,
+        .because = t->because.text,
+    };
+}
+
+bool identity_plan(struct care_build *b)
+{
+    const struct visit *v = b->in->visit;
+    struct care_plan *plan = b->plan;
+    plan->kind = (enum sheet_kind)v->kind.value;
+    plan->veterinarian = v->veterinarian.text;
+    plan->patient.name = v->patient.name;
+    plan->patient.sex = v->patient.sex;
+    plan->species = species_of(b->in->species);
+    plan->keeper = keeper_of(v, b->in->clinic);
+    plan->clinic = clinic_of(b->in->clinic);
+    plan->message = v->message.text;
+    plan->medicines = v->medicines;
+    plan->own_targets = own_targets_of(v);
+    return true;
+}
+
+const char *plan_species_name(const struct care_plan *plan, const char *lang)
+{
+    const char *name = named_text_find(&plan->species.names, lang);
+    if (!name)
+        name = named_text_find(&plan->species.names, "en");
+    return name ? name : plan->species.scientific;
+}
