@@ -161,7 +161,7 @@ bool manifest_begin(struct manifest *manifest, bool resume, size_t rows, struct 
 }
 
 bool manifest_has(const struct manifest *manifest, const struct row_result *row, const char *path,
-                  struct arena *arena, char sum[APPROVAL_HEX_BYTES])
+                  struct arena *arena, char sum[SIGNATURE_HEX_BYTES])
 {
     uint64_t digest, found;
     if (!manifest->seen || row->number > manifest->seen_count || !file_exists(path))
@@ -176,7 +176,7 @@ bool manifest_has(const struct manifest *manifest, const struct row_result *row,
     diag_finish(&quiet);
     if (!good)
         return false;
-    approval_digest_bytes(bytes, sum);
+    signature_digest_bytes(bytes, sum);
     return read_hex(sum, PREFIX, &found) && found == seen->sum;
 }
 

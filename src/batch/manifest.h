@@ -10,7 +10,7 @@
 #include <stdint.h>
 #include <stdio.h>
 
-#include "signoff/approval.h"
+#include "signing/signature.h"
 
 enum row_status { ROW_MADE, ROW_KEPT, ROW_BAD, ROW_FAILED };
 
@@ -49,7 +49,7 @@ bool manifest_begin(struct manifest *manifest, bool resume, size_t rows, struct 
 
 /* Did an earlier run make this file from the same things, and is it still what it wrote? */
 bool manifest_has(const struct manifest *manifest, const struct row_result *row, const char *path,
-                  struct arena *arena, char sum[APPROVAL_HEX_BYTES]);
+                  struct arena *arena, char sum[SIGNATURE_HEX_BYTES]);
 
 bool manifest_add(struct manifest *manifest, const struct row_result *row, struct diag *diag);
 

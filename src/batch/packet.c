@@ -107,7 +107,7 @@ bool packet_write(const struct resources *resources, const struct packet_options
     bool good =
         packet_rows_init(&packet.rows, resources, options, diag) &&
         packet_rows_scan(&packet.rows, false, diag) &&
-        approval_may_leave(&packet.rows.approval, options->roster, options->drafts_too, diag) &&
+        signature_may_leave(&packet.rows.signature, options->roster, options->drafts_too, diag) &&
         write_rows(&packet, options);
     packet_rows_finish(&packet.rows);
     return good;

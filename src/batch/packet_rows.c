@@ -110,7 +110,7 @@ void packet_rows_finish(struct packet_rows *rows)
     free(rows->names);
 }
 
-static void add_to_roll(struct packet_rows *rows, struct approval_roll *roll,
+static void add_to_roll(struct packet_rows *rows, struct signature_roll *roll,
                         const struct roster_row *row, struct arena *arena, struct diag *quiet)
 {
     static const struct node bad = {.kind = NODE_SCALAR, .text = "a row with faults"};
@@ -119,18 +119,18 @@ static void add_to_roll(struct packet_rows *rows, struct approval_roll *roll,
     struct species_cache_find find = {0};
     if (tree)
         species_cache_find(&rows->cache, roster_cell(row, ROSTER_SPECIES), row->at, quiet, &find);
-    approval_roll_add(roll, tree ? tree : &bad, find.digest);
+    signature_roll_add(roll, tree ? tree : &bad, find.digest);
 }
 
-static bool take_signature(struct packet_rows *rows, struct approval_roll *roll, struct diag *diag)
+static bool take_signature(struct packet_rows *rows, struct signature_roll *roll, struct diag *diag)
 {
-    const struct approval_digests *shared = sheet_context_digests(&rows->context, diag);
+    const struct signature_digests *shared = sheet_context_digests(&rows->context, diag);
     if (!shared)
         return false;
-    approval_roll_end(roll, shared, &rows->digests);
-    approval_compare(&rows->roster.head.signed_off, &rows->digests, &rows->approval);
-    if (rows->approval.is_stale)
-        approval_tell_stale(&rows->approval, &rows->arena, diag);
+    signature_roll_end(roll, shared, &rows->digests);
+    signature_compare(&rows->roster.head.signature, &rows->digests, &rows->signature);
+    if (rows->signature.is_stale)
+        signature_tell_stale(&rows->signature, &rows->arena, diag);
     return true;
 }
 
@@ -138,8 +138,8 @@ bool packet_rows_scan(struct packet_rows *rows, bool with_digest, struct diag *d
 {
     struct arena arena;
     arena_init(&arena);
-    with_digest = with_digest || approval_has_digest(&rows->roster.head.signed_off);
-    struct approval_roll *roll = with_digest ? approval_roll_new(&rows->arena) : NULL;
+    with_digest = with_digest || signature_has_digest(&rows->roster.head.signature);
+    struct signature_roll *roll = with_digest ? signature_roll_new(&rows->arena) : NULL;
     enum roster_step step;
     do {
         struct roster_row row;
@@ -183,7 +183,7 @@ static struct visit *read_visit(struct packet_rows *rows, const struct roster_ro
                                       visit->patient.species.at, diag, find))
         return NULL;
     visit->patient.species.text = find->species->code.text;
-    visit->signed_off = rows->roster.head.signed_off;
+    visit->signature = rows->roster.head.signature;
     return visit;
 }
 
@@ -207,26 +207,26 @@ static bool digest_row(struct packet_rows *rows, const struct visit *visit,
                        const struct species_cache_find *find, const char *file, struct arena *arena,
                        struct diag *diag, char *out)
 {
-    struct approval_digests own;
-    char changed[APPROVAL_PART_COUNT + 1] = "", on[16];
-    const struct approval *approval = &rows->approval;
+    struct signature_digests own;
+    char changed[SIGNATURE_PART_COUNT + 1] = "", on[16];
+    const struct signature *signature = &rows->signature;
     const struct sheet_options *options = &rows->options->sheet;
-    const struct approval_digests *shared = sheet_context_digests(&rows->context, diag);
+    const struct signature_digests *shared = sheet_context_digests(&rows->context, diag);
     if (!shared)
         return false;
-    approval_digest_tree(visit->tree, find->digest, shared, &own);
-    for (int i = 0; i < APPROVAL_PART_COUNT; i++)
-        changed[i] = approval->changed[i] ? '1' : '0';
-    date_write_iso(approval->on, on);
+    signature_digest_tree(visit->tree, find->digest, shared, &own);
+    for (int i = 0; i < SIGNATURE_PART_COUNT; i++)
+        changed[i] = signature->changed[i] ? '1' : '0';
+    date_write_iso(signature->on, on);
     const char *const texts[] = {
         own.whole,         file,
         options->language, options->units,
         options->paper,    BASKLEAF_VERSION,
-        approval->by,      on,
-        changed,           approval->is_signed ? "signed" : "draft",
+        signature->by,     on,
+        changed,           signature->is_signed ? "signed" : "draft",
     };
     (void)arena;
-    approval_digest_texts(texts, sizeof texts / sizeof *texts, out);
+    signature_digest_texts(texts, sizeof texts / sizeof *texts, out);
     return true;
 }
 
@@ -237,10 +237,10 @@ static bool set_sheet(struct packet_rows *rows, const struct visit *visit,
     struct bytes pdf;
     const struct care_plan *plan =
         visit_plan_for(rows->resources, visit, find->species, arena, diag);
-    if (!plan || !sheet_write(&rows->context, plan, &rows->options->sheet, &rows->approval, arena,
+    if (!plan || !sheet_write(&rows->context, plan, &rows->options->sheet, &rows->signature, arena,
                               diag, &pdf))
         return false;
-    approval_digest_bytes(pdf, sum);
+    signature_digest_bytes(pdf, sum);
     return file_write_quickly(path, pdf.data, pdf.length, 0640, diag);
 }
 
@@ -249,8 +249,8 @@ static void make(struct packet_rows *rows, const struct manifest *manifest,
                  struct row_result *out)
 {
     struct species_cache_find find;
-    char *digest = arena_take(arena, APPROVAL_HEX_BYTES),
-         *sum = arena_take(arena, APPROVAL_HEX_BYTES);
+    char *digest = arena_take(arena, SIGNATURE_HEX_BYTES),
+         *sum = arena_take(arena, SIGNATURE_HEX_BYTES);
     const struct visit *visit = read_visit(rows, row, &find, arena, diag);
     const char *file = visit ? file_name(rows, row, arena, diag) : NULL;
     if (!file || !digest_row(rows, visit, &find, file, arena, diag, digest))

@@ -19,8 +19,8 @@ struct packet_rows {
     size_t count;
     struct row_name *names;
     size_t name_count, name_room;
-    struct approval_digests digests; /* of the whole roster, when it was asked for */
-    struct approval approval;
+    struct signature_digests digests; /* of the whole roster, when it was asked for */
+    struct signature signature;
 };
 
 /* Opens the roster and what sheets are set with. packet_rows_finish all the same. */

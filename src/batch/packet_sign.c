@@ -2,7 +2,7 @@
 #include <stdlib.h>
 
 #include "batch/packet_rows.h"
-#include "signoff/sign.h"
+#include "signing/sign.h"
 
 /* What holds the signature of a CSV before there is one. */
 static const char new_signature_file[] =
@@ -48,7 +48,7 @@ bool packet_sign(const struct resources *resources, const char *path, const char
     bool good = packet_rows_init(&rows, resources, &options, diag);
     /* rows without a date of their own are of the day of signing */
     if (good && !rows.roster.head.date.known)
-        rows.roster.head.signed_off.on = (struct date_value){.known = true, .date = today};
+        rows.roster.head.signature.on = (struct date_value){.known = true, .date = today};
     good = good && packet_rows_scan(&rows, true, diag) && check_rows(&rows, tell, data, diag) &&
            write_signature(&rows, by, arena, diag);
     if (good)

@@ -9,7 +9,7 @@
 struct species_cache_item {
     const char *words; /* as asked for, folded */
     const struct species *species;
-    char digest[APPROVAL_HEX_BYTES];
+    char digest[SIGNATURE_HEX_BYTES];
     struct species_cache_item *next;
 };
 
@@ -128,7 +128,7 @@ bool species_cache_find(struct species_cache *cache, const char *words, struct m
             : find_by_name(cache, words, folded, at, diag);
     struct species_cache_item *item =
         species ? ARENA_NEW(&cache->arena, struct species_cache_item) : NULL;
-    bool good = item && approval_digest_file(species->file, &small, diag, item->digest);
+    bool good = item && signature_digest_file(species->file, &small, diag, item->digest);
     arena_finish(&small);
     if (!good)
         return false;

@@ -3,7 +3,7 @@
 #ifndef BASKLEAF_BATCH_SPECIES_CACHE_H
 #define BASKLEAF_BATCH_SPECIES_CACHE_H
 
-#include "signoff/approval.h"
+#include "signing/signature.h"
 
 struct species_cache_item;
 

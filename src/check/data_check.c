@@ -135,7 +135,7 @@ static void try_example(const struct data_check *p, const char *path, const char
         return;
     const struct care_plan *plan = record->plan;
     add_rules(plan, p->resources->rules, name, fired_by);
-    const struct approval none = {0};
+    const struct signature none = {0};
     for (size_t i = 0; i < p->language_count; i++) {
         struct document document;
         const struct sheet_options options = {.language = p->words[i]->lang};

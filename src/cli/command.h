@@ -88,7 +88,7 @@ void command_sheet(struct run *run);
 void command_explain(struct run *run);
 void command_check(struct run *run);
 void command_species(struct run *run);
-void command_approve(struct run *run);
+void command_sign(struct run *run);
 void command_packet(struct run *run);
 void command_mail(struct run *run);
 void command_dates(struct run *run);

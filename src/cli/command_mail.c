@@ -6,7 +6,7 @@
 #include "cli/command.h"
 
 static bool make(struct run *run, struct sheet_context *sheet_context, const struct care_plan *plan,
-                 const struct approval *approval, struct composed_mail *out)
+                 const struct signature *signature, struct composed_mail *out)
 {
     const char *password;
     if (!command_password(run, &password))
@@ -15,7 +15,7 @@ static bool make(struct run *run, struct sheet_context *sheet_context, const str
                                                 .units = run->options.units,
                                                 .paper = run->options.paper,
                                                 .is_locked = password != NULL};
-    return mail_compose(sheet_context, plan, &sheet_options, approval, password, run->today,
+    return mail_compose(sheet_context, plan, &sheet_options, signature, password, run->today,
                         &run->arena, &run->diag, out);
 }
 
@@ -82,7 +82,7 @@ void command_mail(struct run *run)
 {
     struct resources resources;
     struct sheet_context sheet_context = {0};
-    struct approval approval;
+    struct signature signature;
     struct composed_mail mail;
     if (!check_options(run) || !command_resources(run, &resources))
         return;
@@ -91,9 +91,9 @@ void command_mail(struct run *run)
     if (!record)
         return;
     if (sheet_context_init(&sheet_context, &resources, &run->diag) &&
-        sheet_context_approval(&sheet_context, record, &run->arena, &run->diag, &approval) &&
-        approval_may_leave(&approval, record->file, run->options.drafts, &run->diag) &&
-        make(run, &sheet_context, record->plan, &approval, &mail)) {
+        sheet_context_signature(&sheet_context, record, &run->arena, &run->diag, &signature) &&
+        signature_may_leave(&signature, record->file, run->options.drafts, &run->diag) &&
+        make(run, &sheet_context, record->plan, &signature, &mail)) {
         /* the message is kept whatever becomes of the sending */
         const char *file = command_deliver(
             run, &resources, sheet_name_with(record->plan, "eml", &run->arena), &mail.message);

@@ -55,7 +55,7 @@ static void print(struct run *run, struct printer *printer, const struct printer
 
 /* To a file, to the printer, or both. */
 static void deliver(struct run *run, struct sheet_context *sheet_context,
-                    const struct care_plan *plan, const struct approval *approval,
+                    const struct care_plan *plan, const struct signature *signature,
                     struct printer *printer, int copies)
 {
     struct bytes pdf;
@@ -69,7 +69,7 @@ static void deliver(struct run *run, struct sheet_context *sheet_context,
     const char *name = sheet_file_name(plan, &run->arena);
     if (printer)
         choose_paper(run, printer, plan, &sheet_options);
-    if (!sheet_write(sheet_context, plan, &sheet_options, approval, &run->arena, &run->diag,
+    if (!sheet_write(sheet_context, plan, &sheet_options, signature, &run->arena, &run->diag,
                      &pdf) ||
         (password && !pdf_encrypt(pdf, password, &run->arena, &run->diag, &pdf)))
         return;
@@ -99,15 +99,15 @@ void command_sheet(struct run *run)
     if (!record)
         return;
     struct sheet_context sheet_context;
-    struct approval approval;
+    struct signature signature;
     struct printer *printer = NULL;
     const char *to_printer = run->options.print;
     if (sheet_context_init(&sheet_context, &resources, &run->diag) &&
-        sheet_context_approval(&sheet_context, record, &run->arena, &run->diag, &approval) &&
+        sheet_context_signature(&sheet_context, record, &run->arena, &run->diag, &signature) &&
         (!to_printer ||
-         approval_may_leave(&approval, record->file, run->options.drafts, &run->diag)) &&
+         signature_may_leave(&signature, record->file, run->options.drafts, &run->diag)) &&
         (!to_printer || (printer = find_printer(run))))
-        deliver(run, &sheet_context, record->plan, &approval, printer, copies);
+        deliver(run, &sheet_context, record->plan, &signature, printer, copies);
     printer_free(printer);
     sheet_context_finish(&sheet_context);
 }

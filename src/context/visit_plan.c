@@ -14,7 +14,7 @@ const struct visit_record *visit_plan_make(const struct resources *resources,
         return NULL;
     struct visit_record *record = ARENA_NEW(arena, struct visit_record);
     *record =
-        (struct visit_record){visit->file, visit->tree, species->file, visit->signed_off, plan};
+        (struct visit_record){visit->file, visit->tree, species->file, visit->signature, plan};
     return record;
 }
 

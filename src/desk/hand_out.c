@@ -1,11 +1,11 @@
-/* Signing (what `baskleaf approve` does), printing and mailing, for the version that the page
+/* Signing (what `baskleaf sign` does), printing and mailing, for the version that the page
  * shows. */
 #include <string.h>
 
 #include "mail/mail_compose.h"
 #include "print/printer.h"
 #include "render/render.h"
-#include "signoff/sign.h"
+#include "signing/sign.h"
 #include "desk/handlers.h"
 #include "desk/journal.h"
 
@@ -16,11 +16,11 @@ static bool sign(struct answer *answer, const struct opened *opened, const char 
     struct desk *desk = answer->desk;
     const struct visit_record *record =
         opened->tree ? answer_record(answer, opened->name, opened->tree) : NULL;
-    struct approval_digests shared, digests;
+    struct signature_digests shared, digests;
     const struct signing signing = {by, desk_today(desk), &digests};
     return record &&
-           approval_read_shared(&desk->shared->resources, answer->arena, &answer->diag, &shared) &&
-           approval_digest(record, &shared, answer->arena, &answer->diag, &digests) &&
+           signature_read_shared(&desk->shared->resources, answer->arena, &answer->diag, &shared) &&
+           signature_digest(record, &shared, answer->arena, &answer->diag, &digests) &&
            sign_text(opened->name, opened->text, "visit", &signing, answer->arena, &answer->diag,
                      out);
 }
@@ -76,7 +76,7 @@ void action_sign(struct answer *answer)
 /* The sheet as it may leave the house, on the printer's paper; false with the reason in the
  * answer's diag. */
 static bool make_sheet(struct answer *answer, const struct care_plan *plan,
-                       const struct approval *approval, const struct printer *printer,
+                       const struct signature *signature, const struct printer *printer,
                        struct printer_job *job)
 {
     const char *paper = printer_paper(printer);
@@ -86,20 +86,20 @@ static bool make_sheet(struct answer *answer, const struct care_plan *plan,
         .paper = paper ? paper : bind_choice_word(paper_choices, (int)plan->clinic.paper),
         .copies = 1,
     };
-    return sheet_write(&answer->desk->shared->sheet_context, plan, &sheet_options, approval,
+    return sheet_write(&answer->desk->shared->sheet_context, plan, &sheet_options, signature,
                        answer->arena, &answer->diag, &job->pdf);
 }
 
 /* The plan of a sheet that may leave the house; else a refusal. */
 static const struct care_plan *plan_to_leave(struct answer *answer, const struct opened *opened,
-                                             struct approval *approval)
+                                             struct signature *signature)
 {
     const struct visit_record *record =
         opened->tree ? answer_record(answer, opened->name, opened->tree) : NULL;
     if (record &&
-        sheet_context_approval(&answer->desk->shared->sheet_context, record, answer->arena,
-                               &answer->diag, approval) &&
-        approval_may_leave(approval, opened->name, false, &answer->diag))
+        sheet_context_signature(&answer->desk->shared->sheet_context, record, answer->arena,
+                                &answer->diag, signature) &&
+        signature_may_leave(signature, opened->name, false, &answer->diag))
         return record->plan;
     answer_refuse_faults(answer, 422, "not-signed", opened->tree);
     return NULL;
@@ -108,14 +108,14 @@ static const struct care_plan *plan_to_leave(struct answer *answer, const struct
 /* To the default printer. Refuses the answer when that fails. */
 static bool print_record(struct answer *answer, const struct opened *opened)
 {
-    struct approval approval;
+    struct signature signature;
     struct printer_job job;
     int number;
-    const struct care_plan *plan = plan_to_leave(answer, opened, &approval);
+    const struct care_plan *plan = plan_to_leave(answer, opened, &signature);
     if (!plan)
         return false;
     struct printer *printer = printer_find(NULL, answer->arena, &answer->diag);
-    bool good = printer && make_sheet(answer, plan, &approval, printer, &job) &&
+    bool good = printer && make_sheet(answer, plan, &signature, printer, &job) &&
                 printer_print(printer, &job, answer->arena, &answer->diag, &number);
     printer_free(printer);
     if (!good)
@@ -145,10 +145,10 @@ static const char *reason_against_mail(const struct answer *answer, const struct
 static const char *mail_record(struct answer *answer, const struct opened *opened)
 {
     struct desk *desk = answer->desk;
-    struct approval approval;
+    struct signature signature;
     struct composed_mail mail;
     const struct sheet_options sheet_options = {0};
-    const struct care_plan *plan = plan_to_leave(answer, opened, &approval);
+    const struct care_plan *plan = plan_to_leave(answer, opened, &signature);
     if (!plan)
         return NULL;
     struct bytes log =
@@ -159,7 +159,7 @@ static const char *mail_record(struct answer *answer, const struct opened *opene
         return NULL;
     }
     enum smtp_outcome outcome = SMTP_NOT;
-    if (mail_compose(&desk->shared->sheet_context, plan, &sheet_options, &approval, NULL,
+    if (mail_compose(&desk->shared->sheet_context, plan, &sheet_options, &signature, NULL,
                      desk_today(desk), answer->arena, &answer->diag, &mail))
         outcome =
             mail_send(desk->settings.mail_settings, plan, &mail, answer->arena, &answer->diag);

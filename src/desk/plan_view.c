@@ -106,12 +106,12 @@ static void send_sheet(struct answer *answer, const struct visit_record *record,
 {
     struct sheet_context *sheet_context = &answer->desk->shared->sheet_context;
     const struct sheet_options sheet_options = {0};
-    struct approval approval = {0};
+    struct signature signature = {0};
     struct bytes pdf;
     if (!record ||
-        (from_file &&
-         !sheet_context_approval(sheet_context, record, answer->arena, &answer->diag, &approval)) ||
-        !sheet_write(sheet_context, record->plan, &sheet_options, &approval, answer->arena,
+        (from_file && !sheet_context_signature(sheet_context, record, answer->arena, &answer->diag,
+                                               &signature)) ||
+        !sheet_write(sheet_context, record->plan, &sheet_options, &signature, answer->arena,
                      &answer->diag, &pdf)) {
         answer_refuse_faults(answer, 422, "faults", tree);
         return;

@@ -139,8 +139,8 @@ static void show(struct answer *answer, const char *id)
         struct json *j = &answer->json;
         json_open_object(j);
         json_key_text(j, "id", id);
-        json_key_flag(j, "signed", rows.approval.is_signed);
-        json_key_text(j, "by", rows.approval.by);
+        json_key_flag(j, "signed", rows.signature.is_signed);
+        json_key_text(j, "by", rows.signature.by);
         write_rows(answer, &rows);
         write_making(answer, id);
         json_close_object(j);
@@ -273,7 +273,7 @@ static bool is_signed(struct answer *answer, const char *id)
     struct packet_rows rows;
     bool good =
         packet_rows_init(&rows, &answer->desk->shared->resources, &sheet_options, &answer->diag) &&
-        packet_rows_scan(&rows, false, &answer->diag) && rows.approval.is_signed;
+        packet_rows_scan(&rows, false, &answer->diag) && rows.signature.is_signed;
     packet_rows_finish(&rows);
     return good;
 }

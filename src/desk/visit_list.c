@@ -29,7 +29,7 @@ static enum visit_state state_of(struct desk *desk, const char *name, struct are
 {
     struct bytes text;
     char version[STORE_VERSION_BYTES];
-    struct approval approval;
+    struct signature signature;
     if (!store_read(&desk->store, name, arena, diag, &text))
         return STATE_EXAMINE;
     store_version(text, version);
@@ -40,8 +40,8 @@ static enum visit_state state_of(struct desk *desk, const char *name, struct are
         visit ? visit_plan_make(&desk->shared->resources, visit, arena, diag) : NULL;
     if (!record || record->plan->finding_count == 0)
         return STATE_EXAMINE;
-    if (!sheet_context_approval(&desk->shared->sheet_context, record, arena, diag, &approval) ||
-        !approval.is_signed)
+    if (!sheet_context_signature(&desk->shared->sheet_context, record, arena, diag, &signature) ||
+        !signature.is_signed)
         return STATE_SIGN;
     struct bytes log = journal_read(store_log_path(&desk->store, name, arena), arena);
     return journal_has(log, "mailed", version)    ? STATE_MAILED

@@ -14,7 +14,7 @@ struct composed_mail {
 /* The message for a plan, drafts told as such. `password` (NULL for none) locks the PDF; the text
  * and the dates are then left out of the message. False after errors, *out untouched. */
 bool mail_compose(struct sheet_context *context, const struct care_plan *plan,
-                  const struct sheet_options *options, const struct approval *approval,
+                  const struct sheet_options *options, const struct signature *signature,
                   const char *password, struct date date, struct arena *arena, struct diag *diag,
                   struct composed_mail *out);
 

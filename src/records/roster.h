@@ -55,7 +55,7 @@ struct roster_head {
     struct text_value veterinarian;
     struct text_value language;
     struct choice_value units;
-    struct visit_signature signed_off;
+    struct visit_signature signature;
     struct mark at;
 };
 

@@ -14,8 +14,8 @@ static const struct field head_fields[] = {
     ROW(TEXT, roster_head, language, "language", .help = "of the sheets", .example = "en"),
     ROW(CHOICE, roster_head, units, "units", .choices = unit_system_choices,
         .help = "of the sheets"),
-    ROW(RECORD, roster_head, signed_off, "signed-off", .schema = &visit_signature_schema,
-        .help = "written by 'approve'"),
+    ROW(RECORD, roster_head, signature, "signature", .schema = &visit_signature_schema,
+        .help = "written by 'sign'"),
 };
 const struct schema roster_head_schema =
     SCHEMA(roster_head, head_fields, "roster", "What holds for all rows.", MARKED(roster_head, at));
@@ -78,7 +78,7 @@ static struct date common_date(const struct roster *roster, struct date today)
 {
     if (roster->head.date.known)
         return roster->head.date.date;
-    return roster->head.signed_off.on.known ? roster->head.signed_off.on.date : today;
+    return roster->head.signature.on.known ? roster->head.signature.on.date : today;
 }
 
 /* An age in months or years gives the month of hatching, no more. */

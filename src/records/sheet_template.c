@@ -36,7 +36,7 @@ const struct choice sheet_section_choices[] = {
     {"card", SECTION_CARD, "emergency card to cut out"},
     {"law", SECTION_LAW, "what the law may ask"},
     {"sources", SECTION_SOURCES, "where the numbers come from"},
-    {"sign-off", SECTION_SIGN_OFF, "who approved the sheet"},
+    {"signature", SECTION_SIGNATURE, "who signed the sheet"},
     {"own", SECTION_OWN, "the clinic's own paragraph, in 'text' by language"},
     {"page-break", SECTION_PAGE_BREAK, "what follows begins a new page"},
     {0}};

@@ -37,7 +37,7 @@ enum sheet_section_code {
     SECTION_CARD, /* emergency card to cut out */
     SECTION_LAW,
     SECTION_SOURCES,
-    SECTION_SIGN_OFF,
+    SECTION_SIGNATURE,
     SECTION_OWN, /* the clinic's own paragraph: needs `text` */
     SECTION_PAGE_BREAK,
     SECTION_COUNT

@@ -48,7 +48,7 @@ static bool check_past(const struct date_value *value, struct date today, const 
 static bool check_dates(const struct visit *visit, struct date today, struct diag *diag)
 {
     bool good = check_past(&visit->date, today, "visit.date", diag);
-    good = check_past(&visit->signed_off.on, today, "visit.signed-off.on", diag) && good;
+    good = check_past(&visit->signature.on, today, "visit.signature.on", diag) && good;
     struct date day =
         visit->date.known && date_compare(visit->date.date, today) < 0 ? visit->date.date : today;
     good = check_past(&visit->patient.hatched, day, "patient.hatched", diag) && good;

@@ -128,7 +128,7 @@ struct visit {
     struct date_value date;
     struct choice_value kind;
     struct text_value veterinarian;
-    struct visit_signature signed_off;
+    struct visit_signature signature;
     struct visit_patient patient;
     struct visit_keeper keeper;
     struct visit_enclosure enclosure;

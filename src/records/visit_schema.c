@@ -41,12 +41,12 @@ static const struct field signature_fields[] = {
         .example = "Dr Ines Calder"),
     ROW(DATE, visit_signature, on, "on", .required = true, .help = "when", .example = "2026-03-14"),
     ROW(TEXT, visit_signature, digest, "digest",
-        .help = "of everything the sheet depends on; written by 'approve'"),
+        .help = "of everything the sheet depends on; written by 'sign'"),
     ROW(NAMED, visit_signature, parts, "parts", .schema = &part_schema, .most = 16,
-        .help = "the parts' own digests, so that a change can be named; written by 'approve'"),
+        .help = "the parts' own digests, so that a change can be named; written by 'sign'"),
 };
 const struct schema visit_signature_schema =
-    SCHEMA(visit_signature, signature_fields, "signature", "Who approved the sheet.",
+    SCHEMA(visit_signature, signature_fields, "signature", "who signed the sheet.",
            MARKED(visit_signature, at));
 
 static const struct field visit_fields[] = {
@@ -56,8 +56,8 @@ static const struct field visit_fields[] = {
         .help = "the kind of sheet", .example = "checkout"),
     ROW(TEXT, visit, veterinarian, "veterinarian", .help = "who examined",
         .example = "Dr Ines Calder"),
-    ROW(RECORD, visit, signed_off, "signed-off", .schema = &visit_signature_schema, .is_made = true,
-        .help = "written by 'approve'"),
+    ROW(RECORD, visit, signature, "signature", .schema = &visit_signature_schema, .is_made = true,
+        .help = "written by 'sign'"),
 };
 static const struct schema visit_part_schema =
     SCHEMA(visit, visit_fields, "visit", "The visit itself.");

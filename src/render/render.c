@@ -26,21 +26,21 @@ static bool read_wish(const char *wish, const struct choice *choices, const char
 }
 
 /* The keys under which the changed parts are worded. */
-static size_t changed_keys(const struct approval *approval, struct arena *arena,
+static size_t changed_keys(const struct signature *signature, struct arena *arena,
                            const char *const **out)
 {
-    const char **keys = ARENA_ARRAY(arena, const char *, APPROVAL_PART_COUNT);
+    const char **keys = ARENA_ARRAY(arena, const char *, SIGNATURE_PART_COUNT);
     size_t count = 0;
-    for (int i = 0; i < APPROVAL_PART_COUNT && approval->is_stale; i++)
-        if (approval->changed[i])
-            keys[count++] = approval_part_word((enum approval_part)i);
+    for (int i = 0; i < SIGNATURE_PART_COUNT && signature->is_stale; i++)
+        if (signature->changed[i])
+            keys[count++] = signature_part_word((enum signature_part)i);
     *out = keys;
     return count;
 }
 
 /* `brief_count`: see struct compose_inputs. */
 static bool compose(struct sheet_context *context, const struct care_plan *plan,
-                    const struct sheet_options *options, const struct approval *approval,
+                    const struct sheet_options *options, const struct signature *signature,
                     size_t brief_count, struct arena *arena, struct diag *diag,
                     struct document *out)
 {
@@ -58,12 +58,12 @@ static bool compose(struct sheet_context *context, const struct care_plan *plan,
         .units = (enum unit_system)units.value,
         .logo = context->logo,
         .paper = (enum clinic_paper)paper.value,
-        .is_signed = approval->is_signed,
-        .signed_by = approval->by,
-        .signed_on = approval->on,
+        .is_signed = signature->is_signed,
+        .signed_by = signature->by,
+        .signed_on = signature->on,
         .brief_count = brief_count,
     };
-    inputs.changed_count = changed_keys(approval, arena, &inputs.changed);
+    inputs.changed_count = changed_keys(signature, arena, &inputs.changed);
     if (!inputs.words || !inputs.sheet || !compose_sheet(&inputs, arena, diag, out))
         return false;
     out->is_locked = options->is_locked;
@@ -71,33 +71,33 @@ static bool compose(struct sheet_context *context, const struct care_plan *plan,
 }
 
 bool sheet_compose(struct sheet_context *context, const struct care_plan *plan,
-                   const struct sheet_options *options, const struct approval *approval,
+                   const struct sheet_options *options, const struct signature *signature,
                    struct arena *arena, struct diag *diag, struct document *out)
 {
-    return compose(context, plan, options, approval, 0, arena, diag, out);
+    return compose(context, plan, options, signature, 0, arena, diag, out);
 }
 
 /* One attempt: with the first `brief` sections of the kind's list in brief, or tight as well. */
 static bool lay_once(struct sheet_context *context, const struct care_plan *plan,
-                     const struct sheet_options *options, const struct approval *approval,
+                     const struct sheet_options *options, const struct signature *signature,
                      size_t brief, bool tight, struct text_store *texts, struct diag *diag,
                      struct paged *out)
 {
     struct document *document = ARENA_NEW(texts->arena, struct document);
-    if (!compose(context, plan, options, approval, brief, texts->arena, diag, document))
+    if (!compose(context, plan, options, signature, brief, texts->arena, diag, document))
         return false;
     document->look.tight = tight;
     return layout_with_texts(document, texts, diag, out);
 }
 
 bool sheet_lay(struct sheet_context *context, const struct care_plan *plan,
-               const struct sheet_options *options, const struct approval *approval,
+               const struct sheet_options *options, const struct signature *signature,
                struct arena *arena, struct diag *diag, struct paged *out)
 {
     const struct sheet_template *sheet = sheet_context_kind(context, plan->kind, diag);
     struct text_store *texts = ARENA_NEW(arena, struct text_store);
     text_store_init(texts, fonts_measure(context->fonts), arena);
-    if (!sheet || !lay_once(context, plan, options, approval, 0, false, texts, diag, out))
+    if (!sheet || !lay_once(context, plan, options, signature, 0, false, texts, diag, out))
         return false;
     /* less and less in full, at last with tables that may break between columns; where nothing
      * saves the page, there is room for all of it */
@@ -107,7 +107,8 @@ bool sheet_lay(struct sheet_context *context, const struct care_plan *plan,
         size_t brief = turn < count ? turn : count;
         if ((double)out->page_count <= sheet->pages.value)
             break;
-        if (!lay_once(context, plan, options, approval, brief, turn > count, texts, diag, &shorter))
+        if (!lay_once(context, plan, options, signature, brief, turn > count, texts, diag,
+                      &shorter))
             return false;
         if ((double)shorter.page_count <= sheet->pages.value)
             *out = shorter;
@@ -116,11 +117,11 @@ bool sheet_lay(struct sheet_context *context, const struct care_plan *plan,
 }
 
 bool sheet_write(struct sheet_context *context, const struct care_plan *plan,
-                 const struct sheet_options *options, const struct approval *approval,
+                 const struct sheet_options *options, const struct signature *signature,
                  struct arena *arena, struct diag *diag, struct bytes *out)
 {
     struct paged paged = {0};
-    return sheet_lay(context, plan, options, approval, arena, diag, &paged) &&
+    return sheet_lay(context, plan, options, signature, arena, diag, &paged) &&
            pdf_write(&paged, context->fonts, arena, diag, out);
 }
 

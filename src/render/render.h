@@ -19,19 +19,19 @@ struct sheet_options {
 /* The document of one sheet. A wish that is not known is a DIAG_USAGE. False after errors; *out
  * is then untouched. */
 bool sheet_compose(struct sheet_context *context, const struct care_plan *plan,
-                   const struct sheet_options *options, const struct approval *approval,
+                   const struct sheet_options *options, const struct signature *signature,
                    struct arena *arena, struct diag *diag, struct document *out);
 
 /* Its pages. When the sheet takes more than its kind's `pages`, what the kind lists under
  * `in-brief` is said in brief, if that helps, and tables go on in the next column. False after
  * errors. */
 bool sheet_lay(struct sheet_context *context, const struct care_plan *plan,
-               const struct sheet_options *options, const struct approval *approval,
+               const struct sheet_options *options, const struct signature *signature,
                struct arena *arena, struct diag *diag, struct paged *out);
 
 /* Its PDF. */
 bool sheet_write(struct sheet_context *context, const struct care_plan *plan,
-                 const struct sheet_options *options, const struct approval *approval,
+                 const struct sheet_options *options, const struct signature *signature,
                  struct arena *arena, struct diag *diag, struct bytes *out);
 
 /* Who speaks of this plan, for what is said outside a document (calendar, message). False after

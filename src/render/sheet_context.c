@@ -75,27 +75,27 @@ const struct sheet_template *sheet_context_kind(struct sheet_context *context, i
     return context->kinds[kind];
 }
 
-const struct approval_digests *sheet_context_digests(struct sheet_context *context,
-                                                     struct diag *diag)
+const struct signature_digests *sheet_context_digests(struct sheet_context *context,
+                                                      struct diag *diag)
 {
     if (!context->has_digests)
         context->has_digests =
-            approval_read_shared(context->resources, &context->arena, diag, &context->digests);
+            signature_read_shared(context->resources, &context->arena, diag, &context->digests);
     return context->has_digests ? &context->digests : NULL;
 }
 
-bool sheet_context_approval(struct sheet_context *context, const struct visit_record *record,
-                            struct arena *arena, struct diag *diag, struct approval *out)
+bool sheet_context_signature(struct sheet_context *context, const struct visit_record *record,
+                             struct arena *arena, struct diag *diag, struct signature *out)
 {
-    struct approval_digests own;
-    *out = (struct approval){0};
-    if (!approval_has_digest(&record->signature))
+    struct signature_digests own;
+    *out = (struct signature){0};
+    if (!signature_has_digest(&record->signature))
         return true; /* most records on their way to the veterinarian */
     if (!sheet_context_digests(context, diag) ||
-        !approval_digest(record, &context->digests, arena, diag, &own))
+        !signature_digest(record, &context->digests, arena, diag, &own))
         return false;
-    approval_compare(&record->signature, &own, out);
+    signature_compare(&record->signature, &own, out);
     if (out->is_stale)
-        approval_tell_stale(out, arena, diag);
+        signature_tell_stale(out, arena, diag);
     return true;
 }

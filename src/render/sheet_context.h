@@ -3,7 +3,7 @@
 #ifndef BASKLEAF_RENDER_SHEET_CONTEXT_H
 #define BASKLEAF_RENDER_SHEET_CONTEXT_H
 
-#include "signoff/approval.h"
+#include "signing/signature.h"
 #include "pdf/pdf.h"
 #include "records/sheet_template.h"
 #include "words/catalogue.h"
@@ -21,7 +21,7 @@ struct sheet_context {
     size_t language_count;
     bool has_desk_words; /* set it before the first sheet_context_words: the desk's own words too */
     bool has_digests;
-    struct approval_digests digests; /* the parts that do not depend on the visit */
+    struct signature_digests digests; /* the parts that do not depend on the visit */
 };
 
 /* Opens the fonts and reads the look. False after errors; sheet_context_finish all the same. */
@@ -36,11 +36,11 @@ const struct sheet_template *sheet_context_kind(struct sheet_context *context, i
                                                 struct diag *diag);
 
 /* The digests of what all sheets share; NULL after errors. */
-const struct approval_digests *sheet_context_digests(struct sheet_context *context,
-                                                     struct diag *diag);
+const struct signature_digests *sheet_context_digests(struct sheet_context *context,
+                                                      struct diag *diag);
 
-/* Does the signature hold, by the digests kept here; see approval.h. */
-bool sheet_context_approval(struct sheet_context *context, const struct visit_record *record,
-                            struct arena *arena, struct diag *diag, struct approval *out);
+/* Does the signature hold, by the digests kept here; see signature.h. */
+bool sheet_context_signature(struct sheet_context *context, const struct visit_record *record,
+                             struct arena *arena, struct diag *diag, struct signature *out);
 
 #endif

@@ -33,7 +33,7 @@ static section_writer *const writers[SECTION_COUNT] = {
     [SECTION_CARD] = section_card,
     [SECTION_LAW] = section_law,
     [SECTION_SOURCES] = section_sources,
-    [SECTION_SIGN_OFF] = section_sign_off,
+    [SECTION_SIGNATURE] = section_signature,
     [SECTION_OWN] = section_own,
     [SECTION_PAGE_BREAK] = section_page_break,
 };
@@ -151,7 +151,7 @@ static const char *stale_mark(struct composition *c, const struct compose_inputs
 {
     const char **parts = ARENA_ARRAY(c->arena, const char *, inputs->changed_count);
     for (size_t i = 0; i < inputs->changed_count; i++)
-        parts[i] = phrase_code(&c->ctx, "approval", inputs->changed[i]);
+        parts[i] = phrase_code(&c->ctx, "signature", inputs->changed[i]);
     struct plan_fact what = {.name = "what",
                              .kind = FACT_TEXT,
                              .text = phrase_all_of(&c->ctx, parts, inputs->changed_count)};

@@ -20,7 +20,7 @@ struct compose_inputs {
     struct date signed_on;
     size_t brief_count; /* so many of the kind's `in-brief`, the first ones, are said in brief */
     const char *const
-        *changed; /* keys approval.<...> of what changed since it was signed, or NULL */
+        *changed; /* keys signature.<...> of what changed since it was signed, or NULL */
     size_t changed_count;
     const struct logo *logo; /* NULL for none */
 };

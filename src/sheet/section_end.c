@@ -124,7 +124,7 @@ void section_sources(struct composition *c, struct block_builder *out)
     builder_spans(out, text, PARAGRAPH_SMALL);
 }
 
-/* ---- sign-off ----------------------------------------------------------------------------- */
+/* ---- signature ----------------------------------------------------------------------------- */
 
 static struct span *own_targets_text(struct composition *c)
 {
@@ -132,11 +132,11 @@ static struct span *own_targets_text(struct composition *c)
     if (!own->any)
         return NULL;
     struct span *text = span_plain(
-        c->arena, own->by ? section_with_text(c, "sheet.sign-off.own-targets", "by", own->by)
-                          : phrase(&c->ctx, "sheet.sign-off.own-targets-clinic"));
+        c->arena, own->by ? section_with_text(c, "sheet.signature.own-targets", "by", own->by)
+                          : phrase(&c->ctx, "sheet.signature.own-targets-clinic"));
     if (own->because)
         text = span_join(c->arena, text,
-                         span_plain(c->arena, section_with_text(c, "sheet.sign-off.because",
+                         span_plain(c->arena, section_with_text(c, "sheet.signature.because",
                                                                 "because", own->because)));
     return text;
 }
@@ -144,7 +144,7 @@ static struct span *own_targets_text(struct composition *c)
 static const char *signature_text(struct composition *c)
 {
     if (!c->is_signed || !c->signed_by || !date_is_set(c->signed_on))
-        return phrase(&c->ctx, "sheet.sign-off.draft");
+        return phrase(&c->ctx, "sheet.signature.draft");
     struct plan_fact on = {.name = "date",
                            .kind = FACT_TEXT,
                            .text = c->sheet->compact.value
@@ -153,22 +153,22 @@ static const char *signature_text(struct composition *c)
     struct plan_fact by = {.name = "by", .kind = FACT_TEXT, .text = c->signed_by, .next = &on};
     struct phrase_context ctx = c->ctx;
     ctx.facts = &by;
-    return phrase(&ctx, "sheet.sign-off.approved");
+    return phrase(&ctx, "sheet.signature.signed");
 }
 
-void section_sign_off(struct composition *c, struct block_builder *out)
+void section_signature(struct composition *c, struct block_builder *out)
 {
     struct span *text = NULL;
     /* on a compact sheet the mark on every page says that it is a draft */
     if (c->is_signed || !c->sheet->compact.value) {
-        const char *title = c->is_signed ? "sheet.sign-off.title" : "sheet.sign-off.title-draft";
+        const char *title = c->is_signed ? "sheet.signature.title" : "sheet.signature.title-draft";
         text = span_join(c->arena, span_strong(c->arena, phrase(&c->ctx, title)),
                          span_plain(c->arena, signature_text(c)));
     }
     text = span_join(c->arena, text, own_targets_text(c));
     if (c->plan->species.from_clinic)
         text = span_join(c->arena, text,
-                         span_plain(c->arena, phrase(&c->ctx, "sheet.sign-off.own-species")));
+                         span_plain(c->arena, phrase(&c->ctx, "sheet.signature.own-species")));
     if (text)
         builder_spans(out, text, c->sheet->compact.value ? PARAGRAPH_SMALL : PARAGRAPH_BODY);
 }

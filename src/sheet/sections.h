@@ -28,7 +28,7 @@ section_writer section_animal, section_go_now, section_message, section_found, s
     section_enclosure, section_humidity, section_feeding, section_medicines, section_aftercare,
     section_warnings, section_cautions, section_follow_up, section_weight, section_planner,
     section_setup_list, section_first_weeks, section_weighing_log, section_card, section_law,
-    section_sources, section_sign_off, section_own, section_page_break;
+    section_sources, section_signature, section_own, section_page_break;
 
 /* ---- shared by sections ---- */
 

@@ -29,7 +29,7 @@ static const struct date today = {2026, 11, 30}; /* behind every example's visit
 static bool lay_out(struct bench *bench, struct arena *arena, struct paged *out)
 {
     static const struct sheet_options options = {0};
-    static const struct approval draft = {0};
+    static const struct signature draft = {0};
     const struct visit_record *record =
         visit_plan_read(&bench->resources, bench->visit, today, arena, &bench->diag);
     return record &&

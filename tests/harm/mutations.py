@@ -31,7 +31,7 @@ FAULTS = [
     ("the last warning sign dropped for lack of space", "src/sheet/section_safety.c",
      "if (warning->tier != tier)\n            continue;\n        const char *sign", "if (warning->tier != tier || i + 1 == c->plan->warning_count)\n            continue;\n        const char *sign",
      "test_no_warning_sign_is_dropped_however_much_there_is_to_say"),
-    ("a stale approval taken for a valid one", "src/signoff/approval.c",
+    ("a stale signature taken for a valid one", "src/signing/signature.c",
      "out->is_signed = strcmp(signature->digest.text, digests->whole) == 0;", "out->is_signed = true;",
      "test_what_changes_after_the_signature_makes_a_draft_again"),
 ]

@@ -215,14 +215,14 @@ class Harm(unittest.TestCase):
         self.assertIn("The old skin stays on", text)
         self.assertNotIn("Old skin left in patches", text.split("When to worry")[1])
 
-    # ---- a stale approval -------------------------------------------------------------------------------------------
+    # ---- a stale signature -------------------------------------------------------------------------------------------
 
     def test_what_changes_after_the_signature_makes_a_draft_again(self):
         with tempfile.TemporaryDirectory() as folder:
             path = Path(folder) / "visit.yaml"
             path.write_bytes((ROOT / "templates/visits/pebble-leopard-gecko.yaml").read_bytes())
             today = ("--today", "2026-03-17")
-            done = run("approve", path, "--by", "Dr Ines Calder", *today)
+            done = run("sign", path, "--by", "Dr Ines Calder", *today)
             self.assertEqual(done.returncode, 0, done.stderr.decode())
             signed = self.page_one(path, *today)
             self.assertNotRegex(signed, r"(?i)\bdraft\b")

@@ -11,7 +11,7 @@ trap 'rm -rf "$folder"' EXIT
 cp templates/visits/biscuit-ball-python.yaml "$folder/visit.yaml"
 for words in "sheet templates/visits/ember-bearded-dragon.yaml -o -" "sheet templates/visits/juniper-adoption.yaml -o - --language es" \
   "explain templates/visits/biscuit-ball-python.yaml --json" "check species-sheets/axolotl.yaml" "check ." "species python" "start sulcata-tortoise" \
-  "approve $folder/visit.yaml --by Calder" "dates $folder/visit.yaml -o -" "mail $folder/visit.yaml -o -" \
+  "sign $folder/visit.yaml --by Calder" "dates $folder/visit.yaml -o -" "mail $folder/visit.yaml -o -" \
   "packet templates/rosters/spring-day.csv --drafts --joined -o $folder/csv" "packet templates/rosters/autumn-day.yaml --drafts --jobs 2 -o $folder/yaml"; do
   # shellcheck disable=SC2086
   tests/memory/wrap.sh "$build/src/cli/baskleaf" $words >/dev/null

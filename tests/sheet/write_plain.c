@@ -17,7 +17,7 @@ struct job {
 static bool write_text(struct job *job, char **argv, struct strbuf *out)
 {
     struct date today;
-    struct approval approval;
+    struct signature signature;
     struct document document;
     struct paged paged;
     bool whole = argv[4] && argv[5] && strcmp(argv[5], "whole") == 0;
@@ -28,12 +28,13 @@ static bool write_text(struct job *job, char **argv, struct strbuf *out)
         return false;
     const struct visit_record *record =
         visit_plan_read(&job->resources, argv[2], today, &job->arena, &job->diag);
-    bool good = record && sheet_context_init(&job->context, &job->resources, &job->diag) &&
-                sheet_context_approval(&job->context, record, &job->arena, &job->diag, &approval) &&
-                (whole ? sheet_compose(&job->context, record->plan, &options, &approval,
-                                       &job->arena, &job->diag, &document)
-                       : sheet_lay(&job->context, record->plan, &options, &approval, &job->arena,
-                                   &job->diag, &paged));
+    bool good =
+        record && sheet_context_init(&job->context, &job->resources, &job->diag) &&
+        sheet_context_signature(&job->context, record, &job->arena, &job->diag, &signature) &&
+        (whole ? sheet_compose(&job->context, record->plan, &options, &signature, &job->arena,
+                               &job->diag, &document)
+               : sheet_lay(&job->context, record->plan, &options, &signature, &job->arena,
+                           &job->diag, &paged));
     if (good)
         text_export_sentences(whole ? &document : paged.document, NULL, out);
     return good;

@@ -1,16 +1,16 @@
 /* Writing a signature into a record's text, all else left as it stands. */
-#ifndef BASKLEAF_SIGNOFF_SIGN_H
-#define BASKLEAF_SIGNOFF_SIGN_H
+#ifndef BASKLEAF_SIGNING_SIGN_H
+#define BASKLEAF_SIGNING_SIGN_H
 
-#include "signoff/approval.h"
+#include "signing/signature.h"
 
 struct signing {
     const char *by;
     struct date on;
-    const struct approval_digests *digests;
+    const struct signature_digests *digests;
 };
 
-/* The text with `signed-off` under its top-level key `under` ("visit", "roster"), in the place of
+/* The text with `signature` under its top-level key `under` ("visit", "roster"), in the place of
  * the one that stands there or before its first key. Comments, order and spacing stay. The
  * result is read again and compared before it is given back. False after a DIAG_ERROR; *out is
  * then untouched. */

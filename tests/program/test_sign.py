@@ -33,8 +33,8 @@ FORMS = {
     "byte-order mark": "\ufeff" + BLOCK,
     "JSON": json.dumps({"visit": {"date": "2026-03-17", "kind": "checkout"}, "patient": {"name": "Zoë", "species": "leopard-gecko"}}, indent=1),
     "flow over lines": "visit: {\n    date: 2026-03-17,   # day\n    kind: checkout}\npatient: {name: Zoë, species: leopard-gecko}\n",
-    "signed by hand": BLOCK.replace("  kind: checkout\n", "  signed-off:\n    by: Dr Old\n    on: 2026-01-02\n  kind: checkout\n"),
-    "signed before": BLOCK.replace("  kind: checkout\n", "  signed-off: {by: 'Dr O''Old, }', on: 2026-01-02}   # stays\n  kind: checkout\n"),
+    "signed by hand": BLOCK.replace("  kind: checkout\n", "  signature:\n    by: Dr Old\n    on: 2026-01-02\n  kind: checkout\n"),
+    "signed before": BLOCK.replace("  kind: checkout\n", "  signature: {by: 'Dr O''Old, }', on: 2026-01-02}   # stays\n  kind: checkout\n"),
 }
 
 
@@ -42,7 +42,7 @@ def run(*words):
     return subprocess.run([PROGRAM, *map(str, words)], capture_output=True, cwd=ROOT, timeout=60)
 
 
-class Approve(unittest.TestCase):
+class Sign(unittest.TestCase):
     def setUp(self):
         self.folder = Path(self.enterContext(tempfile.TemporaryDirectory()))
 
@@ -51,8 +51,8 @@ class Approve(unittest.TestCase):
         path.write_bytes(text.encode())
         return path
 
-    def approve(self, path, *words, by="Dr Ines Calder"):
-        done = run("approve", path, "--by", by, *DAY, *words)
+    def sign(self, path, *words, by="Dr Ines Calder"):
+        done = run("sign", path, "--by", by, *DAY, *words)
         self.assertEqual(done.returncode, 0, done.stderr.decode())
 
     def pages(self, path, *words):
@@ -66,16 +66,16 @@ class Approve(unittest.TestCase):
         for name, before in FORMS.items():
             with self.subTest(name):
                 path = self.write(before)
-                self.approve(path)
+                self.sign(path)
                 after = path.read_bytes().decode()
-                signature = yaml.safe_load(after.lstrip("\ufeff"))["visit"]["signed-off"]
+                signature = yaml.safe_load(after.lstrip("\ufeff"))["visit"]["signature"]
                 self.assertEqual(signature["by"], "Dr Ines Calder")
                 self.assertEqual(str(signature["on"]), "2026-03-17")
                 self.assertRegex(signature["digest"], r"^[0-9a-f]{64}$")
                 # what is not the signature is there, byte by byte and in order
-                rest = re.sub(r'"?signed-off"?: \{"by".*?\}\}(, |\r?\n *)?', "", after, count=1)
+                rest = re.sub(r'"?signature"?: \{"by".*?\}\}(, |\r?\n *)?', "", after, count=1)
                 if "signed" in name:
-                    self.assertTrue(after.startswith(before[:before.index("  signed-off")]))
+                    self.assertTrue(after.startswith(before[:before.index("  signature")]))
                     self.assertTrue(after.endswith(before[before.index("  kind"):]))
                 else:
                     self.assertEqual(rest, before)
@@ -84,9 +84,9 @@ class Approve(unittest.TestCase):
 
     def test_signing_again_changes_nothing_else(self):
         path = self.write(FORMS["block"])
-        self.approve(path)
+        self.sign(path)
         first = path.read_bytes()
-        self.approve(path)
+        self.sign(path)
         self.assertEqual(first, path.read_bytes())
 
     def test_each_part_that_changes_is_named_on_every_page(self):
@@ -104,7 +104,7 @@ class Approve(unittest.TestCase):
         for what, changed in changes.items():
             with self.subTest(what):
                 path = self.write(PEBBLE)
-                self.approve(path, *at)
+                self.sign(path, *at)
                 whole, _ = self.pages(path, *at)
                 self.assertFalse([p for p in whole if "draft" in p.lower()])
                 target = changed or path
@@ -118,13 +118,13 @@ class Approve(unittest.TestCase):
 
     def test_remarks_in_the_record_do_not_count(self):
         path = self.write(PEBBLE)
-        self.approve(path)
+        self.sign(path)
         path.write_text("# seen by the desk\n" + path.read_text().replace("kind: checkout", "kind:   checkout"))
         pages, _ = self.pages(path)
         self.assertFalse([p for p in pages if "draft" in p.lower()])
 
     def test_a_signature_without_digest_is_none(self):
-        path = self.write(PEBBLE.replace("visit: {", "visit: {signed-off: {by: Dr Ines Calder, on: 2026-03-17}, "))
+        path = self.write(PEBBLE.replace("visit: {", "visit: {signature: {by: Dr Ines Calder, on: 2026-03-17}, "))
         pages, _ = self.pages(path)
         for page in pages:
             self.assertIn("Draft", page)
@@ -133,16 +133,16 @@ class Approve(unittest.TestCase):
         bad = PEBBLE.replace("68 g", "68")
         for text, words, status in ((PEBBLE, [], 2), (PEBBLE, ["--by", "  "], 2), (PEBBLE, ["--by", "A\nB"], 2), (bad, ["--by", "Dr A"], 1)):
             path = self.write(text)
-            done = run("approve", path, *DAY, *words)
+            done = run("sign", path, *DAY, *words)
             self.assertEqual(done.returncode, status, done.stderr.decode())
             self.assertEqual(path.read_text(), text)
-        self.assertEqual(run("approve", "-", "--by", "Dr A").returncode, 2)
+        self.assertEqual(run("sign", "-", "--by", "Dr A").returncode, 2)
 
     def test_names_are_quoted(self):
         path = self.write(FORMS["block"])
         name = 'Dr "Quote" O\'Neil: {x} #1 \\ Ñandú'
-        self.approve(path, by=name)
-        self.assertEqual(yaml.safe_load(path.read_text())["visit"]["signed-off"]["by"], name)
+        self.sign(path, by=name)
+        self.assertEqual(yaml.safe_load(path.read_text())["visit"]["signature"]["by"], name)
 
 
 if __name__ == "__main__":

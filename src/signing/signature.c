@@ -1,5 +1,5 @@
 /* Digests of the five parts that a sheet depends on, and their comparison with a signature. */
-#include "signoff/approval.h"
+#include "signing/signature.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -7,11 +7,12 @@
 
 #include "yaml/tree.h"
 
-const char *approval_part_word(enum approval_part part)
+const char *signature_part_word(enum signature_part part)
 {
     static const char *const words[] = {
-        [APPROVAL_VISIT] = "visit",     [APPROVAL_SPECIES] = "species", [APPROVAL_RULES] = "rules",
-        [APPROVAL_WORDING] = "wording", [APPROVAL_CLINIC] = "clinic",
+        [SIGNATURE_VISIT] = "visit",   [SIGNATURE_SPECIES] = "species",
+        [SIGNATURE_RULES] = "rules",   [SIGNATURE_WORDING] = "wording",
+        [SIGNATURE_CLINIC] = "clinic",
     };
     return words[part];
 }
@@ -32,7 +33,7 @@ static void add_text(struct sha256_ctx *sha, const char *text)
         add(sha, text, (size_t)length);
 }
 
-static void write_hex(struct sha256_ctx *sha, char out[APPROVAL_HEX_BYTES])
+static void write_hex(struct sha256_ctx *sha, char out[SIGNATURE_HEX_BYTES])
 {
     static const char letters[] = "0123456789abcdef";
     uint8_t digest[SHA256_DIGEST_SIZE];
@@ -67,7 +68,7 @@ static bool add_folder(struct sha256_ctx *sha, const char *folder, struct arena 
 }
 
 static bool digest_rules(const char *templates, struct arena *arena, struct diag *diag,
-                         char out[APPROVAL_HEX_BYTES])
+                         char out[SIGNATURE_HEX_BYTES])
 {
     static const char *const names[] = {"rules.yaml", "findings.yaml", "warning-signs.yaml",
                                         "reference-values.yaml"};
@@ -81,7 +82,7 @@ static bool digest_rules(const char *templates, struct arena *arena, struct diag
 }
 
 static bool digest_wording(const char *templates, struct arena *arena, struct diag *diag,
-                           char out[APPROVAL_HEX_BYTES])
+                           char out[SIGNATURE_HEX_BYTES])
 {
     struct sha256_ctx sha;
     sha256_init(&sha);
@@ -99,7 +100,7 @@ static bool digest_wording(const char *templates, struct arena *arena, struct di
 }
 
 static bool digest_file(const char *path, struct arena *arena, struct diag *diag,
-                        char out[APPROVAL_HEX_BYTES])
+                        char out[SIGNATURE_HEX_BYTES])
 {
     struct sha256_ctx sha;
     sha256_init(&sha);
@@ -116,7 +117,7 @@ static void add_node(struct sha256_ctx *sha, const struct node *node, int level)
     add_text(sha, node->kind == NODE_SCALAR ? node->text : NULL);
     for (size_t i = 0; i < node->count; i++) {
         const char *key = node->kind == NODE_MAP ? node->keys[i]->text : NULL;
-        if (level == 1 && key && strcmp(key, "signed-off") == 0)
+        if (level == 1 && key && strcmp(key, "signature") == 0)
             continue;
         add_text(sha, key);
         add_node(sha, node->items[i], level + 1);
@@ -125,7 +126,7 @@ static void add_node(struct sha256_ctx *sha, const struct node *node, int level)
 }
 
 static bool digest_clinic(const struct clinic *clinic, struct arena *arena, struct diag *diag,
-                          char out[APPROVAL_HEX_BYTES])
+                          char out[SIGNATURE_HEX_BYTES])
 {
     struct sha256_ctx sha;
     struct bytes bytes;
@@ -139,53 +140,53 @@ static bool digest_clinic(const struct clinic *clinic, struct arena *arena, stru
     return good;
 }
 
-bool approval_read_shared(const struct resources *resources, struct arena *arena, struct diag *diag,
-                          struct approval_digests *out)
+bool signature_read_shared(const struct resources *resources, struct arena *arena,
+                           struct diag *diag, struct signature_digests *out)
 {
-    *out = (struct approval_digests){0};
-    return digest_rules(resources->templates, arena, diag, out->parts[APPROVAL_RULES]) &&
-           digest_wording(resources->templates, arena, diag, out->parts[APPROVAL_WORDING]) &&
-           digest_clinic(resources->clinic, arena, diag, out->parts[APPROVAL_CLINIC]);
+    *out = (struct signature_digests){0};
+    return digest_rules(resources->templates, arena, diag, out->parts[SIGNATURE_RULES]) &&
+           digest_wording(resources->templates, arena, diag, out->parts[SIGNATURE_WORDING]) &&
+           digest_clinic(resources->clinic, arena, diag, out->parts[SIGNATURE_CLINIC]);
 }
 
-static void digest_whole(struct approval_digests *out)
+static void digest_whole(struct signature_digests *out)
 {
     struct sha256_ctx sha;
     sha256_init(&sha);
-    for (int part = 0; part < APPROVAL_PART_COUNT; part++)
+    for (int part = 0; part < SIGNATURE_PART_COUNT; part++)
         add_text(&sha, out->parts[part]);
     write_hex(&sha, out->whole);
 }
 
-bool approval_digest(const struct visit_record *record, const struct approval_digests *shared,
-                     struct arena *arena, struct diag *diag, struct approval_digests *out)
+bool signature_digest(const struct visit_record *record, const struct signature_digests *shared,
+                      struct arena *arena, struct diag *diag, struct signature_digests *out)
 {
-    char species[APPROVAL_HEX_BYTES];
-    if (!approval_digest_file(record->species_file, arena, diag, species))
+    char species[SIGNATURE_HEX_BYTES];
+    if (!signature_digest_file(record->species_file, arena, diag, species))
         return false;
-    approval_digest_tree(record->tree, species, shared, out);
+    signature_digest_tree(record->tree, species, shared, out);
     return true;
 }
 
-bool approval_digest_file(const char *path, struct arena *arena, struct diag *diag,
-                          char out[APPROVAL_HEX_BYTES])
+bool signature_digest_file(const char *path, struct arena *arena, struct diag *diag,
+                           char out[SIGNATURE_HEX_BYTES])
 {
     return digest_file(path, arena, diag, out);
 }
 
-void approval_digest_tree(const struct node *tree, const char *species,
-                          const struct approval_digests *shared, struct approval_digests *out)
+void signature_digest_tree(const struct node *tree, const char *species,
+                           const struct signature_digests *shared, struct signature_digests *out)
 {
     struct sha256_ctx sha;
     *out = *shared;
     sha256_init(&sha);
     add_node(&sha, tree, 0);
-    write_hex(&sha, out->parts[APPROVAL_VISIT]);
-    snprintf(out->parts[APPROVAL_SPECIES], APPROVAL_HEX_BYTES, "%s", species);
+    write_hex(&sha, out->parts[SIGNATURE_VISIT]);
+    snprintf(out->parts[SIGNATURE_SPECIES], SIGNATURE_HEX_BYTES, "%s", species);
     digest_whole(out);
 }
 
-void approval_digest_texts(const char *const *texts, size_t count, char out[APPROVAL_HEX_BYTES])
+void signature_digest_texts(const char *const *texts, size_t count, char out[SIGNATURE_HEX_BYTES])
 {
     struct sha256_ctx sha;
     sha256_init(&sha);
@@ -194,7 +195,7 @@ void approval_digest_texts(const char *const *texts, size_t count, char out[APPR
     write_hex(&sha, out);
 }
 
-void approval_digest_bytes(struct bytes bytes, char out[APPROVAL_HEX_BYTES])
+void signature_digest_bytes(struct bytes bytes, char out[SIGNATURE_HEX_BYTES])
 {
     struct sha256_ctx sha;
     sha256_init(&sha);
@@ -204,98 +205,98 @@ void approval_digest_bytes(struct bytes bytes, char out[APPROVAL_HEX_BYTES])
 
 /* ---- many records under one signature ------------------------------------------------------ */
 
-struct approval_roll {
+struct signature_roll {
     struct sha256_ctx records, species;
 };
 
-struct approval_roll *approval_roll_new(struct arena *arena)
+struct signature_roll *signature_roll_new(struct arena *arena)
 {
-    struct approval_roll *roll = ARENA_NEW(arena, struct approval_roll);
+    struct signature_roll *roll = ARENA_NEW(arena, struct signature_roll);
     sha256_init(&roll->records);
     sha256_init(&roll->species);
     return roll;
 }
 
-void approval_roll_add(struct approval_roll *roll, const struct node *tree, const char *species)
+void signature_roll_add(struct signature_roll *roll, const struct node *tree, const char *species)
 {
     add_node(&roll->records, tree, 0);
     add_text(&roll->species, species);
 }
 
-void approval_roll_end(struct approval_roll *roll, const struct approval_digests *shared,
-                       struct approval_digests *out)
+void signature_roll_end(struct signature_roll *roll, const struct signature_digests *shared,
+                        struct signature_digests *out)
 {
     *out = *shared;
-    write_hex(&roll->records, out->parts[APPROVAL_VISIT]);
-    write_hex(&roll->species, out->parts[APPROVAL_SPECIES]);
+    write_hex(&roll->records, out->parts[SIGNATURE_VISIT]);
+    write_hex(&roll->species, out->parts[SIGNATURE_SPECIES]);
     digest_whole(out);
 }
 
 /* ---- comparing ------------------------------------------------------------------------------ */
 
-static const char *signed_part(const struct visit_signature *signature, enum approval_part part)
+static const char *signed_part(const struct visit_signature *signature, enum signature_part part)
 {
     for (size_t i = 0; i < signature->parts.count; i++) {
         const struct named_text *named = LIST_AT(signature->parts, struct named_text, i);
-        if (strcmp(named->name.text, approval_part_word(part)) == 0)
+        if (strcmp(named->name.text, signature_part_word(part)) == 0)
             return named->text.text;
     }
     return "";
 }
 
-void approval_compare(const struct visit_signature *signature,
-                      const struct approval_digests *digests, struct approval *out)
+void signature_compare(const struct visit_signature *signature,
+                       const struct signature_digests *digests, struct signature *out)
 {
     *out =
-        (struct approval){.by = signature->by.text, .on = signature->on.date, .at = signature->at};
-    if (!approval_has_digest(signature))
+        (struct signature){.by = signature->by.text, .on = signature->on.date, .at = signature->at};
+    if (!signature_has_digest(signature))
         return;
     out->is_signed = strcmp(signature->digest.text, digests->whole) == 0;
     out->is_stale = !out->is_signed;
     /* a part's digest may be written short: its first letters count */
-    for (int i = 0; i < APPROVAL_PART_COUNT && out->is_stale; i++) {
-        const char *then = signed_part(signature, (enum approval_part)i);
+    for (int i = 0; i < SIGNATURE_PART_COUNT && out->is_stale; i++) {
+        const char *then = signed_part(signature, (enum signature_part)i);
         out->changed[i] = !*then || strncmp(then, digests->parts[i], strlen(then)) != 0;
     }
 }
 
-static const char *changed_words(const struct approval *approval, struct arena *arena)
+static const char *changed_words(const struct signature *signature, struct arena *arena)
 {
     static const char *const words[] = {
-        [APPROVAL_VISIT] = "the visit record",      [APPROVAL_SPECIES] = "the species sheet",
-        [APPROVAL_RULES] = "the rules or findings", [APPROVAL_WORDING] = "the wording or look",
-        [APPROVAL_CLINIC] = "the clinic's details",
+        [SIGNATURE_VISIT] = "the visit record",      [SIGNATURE_SPECIES] = "the species sheet",
+        [SIGNATURE_RULES] = "the rules or findings", [SIGNATURE_WORDING] = "the wording or look",
+        [SIGNATURE_CLINIC] = "the clinic's details",
     };
     const char *text = NULL;
-    for (int i = 0; i < APPROVAL_PART_COUNT; i++)
-        if (approval->changed[i])
+    for (int i = 0; i < SIGNATURE_PART_COUNT; i++)
+        if (signature->changed[i])
             text = text ? arena_format(arena, "%s, %s", text, words[i]) : words[i];
     return text ? text : "the signature itself";
 }
 
-bool approval_has_digest(const struct visit_signature *signature)
+bool signature_has_digest(const struct visit_signature *signature)
 {
     return signature->by.text && signature->digest.text;
 }
 
-void approval_tell_stale(const struct approval *approval, struct arena *arena, struct diag *diag)
+void signature_tell_stale(const struct signature *signature, struct arena *arena, struct diag *diag)
 {
     char on[16];
-    date_write_iso(approval->on, on);
-    diag_report(diag, DIAG_REMARK, "stale-approval", approval->at,
-                "signed by %s on %s, but changed since: %s; a draft again", approval->by, on,
-                changed_words(approval, arena));
+    date_write_iso(signature->on, on);
+    diag_report(diag, DIAG_REMARK, "stale-signature", signature->at,
+                "signed by %s on %s, but changed since: %s; a draft again", signature->by, on,
+                changed_words(signature, arena));
 }
 
-bool approval_may_leave(const struct approval *approval, const char *file, bool drafts_too,
-                        struct diag *diag)
+bool signature_may_leave(const struct signature *signature, const char *file, bool drafts_too,
+                         struct diag *diag)
 {
-    if (approval->is_signed || drafts_too)
+    if (signature->is_signed || drafts_too)
         return true;
     diag_report(diag, DIAG_ERROR, "draft", (struct mark){.file = file},
-                approval->is_stale ? "is a draft again, because something changed after it was "
-                                     "signed; 'baskleaf approve' signs it anew, --drafts lets it go"
-                                   : "is a draft: no veterinarian has signed it; 'baskleaf "
-                                     "approve' signs it, --drafts lets it go");
+                signature->is_stale ? "is a draft again, because something changed after it was "
+                                      "signed; 'baskleaf sign' signs it anew, --drafts lets it go"
+                                    : "is a draft: no veterinarian has signed it; 'baskleaf "
+                                      "sign' signs it, --drafts lets it go");
     return false;
 }

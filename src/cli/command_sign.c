@@ -1,8 +1,8 @@
-/* `baskleaf approve`: signs a record or a roster. */
+/* `baskleaf sign`: signs a record or a roster. */
 #include <string.h>
 
 #include "batch/packet.h"
-#include "signoff/sign.h"
+#include "signing/sign.h"
 #include "context/visit_plan.h"
 #include "cli/command.h"
 #include "records/roster.h"
@@ -25,11 +25,11 @@ static void sign(struct run *run, const struct resources *resources,
                  const struct visit_record *record)
 {
     const char *path = run->words[0];
-    struct approval_digests shared, digests;
+    struct signature_digests shared, digests;
     struct bytes text, signed_text;
     const struct signing signing = {run->options.by, run->today, &digests};
-    if (!approval_read_shared(resources, &run->arena, &run->diag, &shared) ||
-        !approval_digest(record, &shared, &run->arena, &run->diag, &digests) ||
+    if (!signature_read_shared(resources, &run->arena, &run->diag, &shared) ||
+        !signature_digest(record, &shared, &run->arena, &run->diag, &digests) ||
         !file_read(path, FILE_LIMIT_BYTES, &run->arena, &run->diag, &text) ||
         !sign_text(path, text, "visit", &signing, &run->arena, &run->diag, &signed_text))
         return;
@@ -80,18 +80,17 @@ static bool is_roster(struct run *run, const char *path)
     return tree && roster_is_tree(tree);
 }
 
-void command_approve(struct run *run)
+void command_sign(struct run *run)
 {
     struct resources resources;
     if (!is_name(run->options.by)) {
-        diag_report(
-            &run->diag, DIAG_USAGE, "usage", (struct mark){0},
-            "'approve' needs --by with the name of the veterinarian who signs, on one line");
+        diag_report(&run->diag, DIAG_USAGE, "usage", (struct mark){0},
+                    "'sign' needs --by with the name of the veterinarian who signs, on one line");
         return;
     }
     if (strcmp(run->words[0], "-") == 0) {
         diag_report(&run->diag, DIAG_USAGE, "usage", (struct mark){0},
-                    "'approve' writes into the record; name its file, not standard input");
+                    "'sign' writes into the record; name its file, not standard input");
         return;
     }
     if (!command_resources(run, &resources))

@@ -1,0 +1,84 @@
+/* What a signature covers, and whether it still holds.
+ *
+ * A sheet depends on five parts, each with a digest of its own (SHA-256, FIPS 180-4) so that a
+ * change can be named: the visit record without its signature, the species sheet, the rules
+ * (rules, findings, warning signs, reference values), the wording (words of every language, kinds
+ * of sheet, look) and the clinic's details. Comments and spacing of the record do not count, its
+ * keys, values and their order do; the other parts count byte by byte. The whole digest is that of
+ * the five.
+ */
+#ifndef BASKLEAF_SIGNING_SIGNATURE_H
+#define BASKLEAF_SIGNING_SIGNATURE_H
+
+#include "context/visit_plan.h"
+
+enum signature_part {
+    SIGNATURE_VISIT,
+    SIGNATURE_SPECIES,
+    SIGNATURE_RULES,
+    SIGNATURE_WORDING,
+    SIGNATURE_CLINIC,
+    SIGNATURE_PART_COUNT
+};
+
+enum { SIGNATURE_HEX_BYTES = 65 }; /* 64 letters and a NUL */
+
+struct signature_digests {
+    char parts[SIGNATURE_PART_COUNT][SIGNATURE_HEX_BYTES];
+    char whole[SIGNATURE_HEX_BYTES];
+};
+
+struct signature {
+    bool is_signed;                     /* and nothing has changed since: the sheet is no draft */
+    bool is_stale;                      /* signed, but something has changed */
+    bool changed[SIGNATURE_PART_COUNT]; /* when stale */
+    const char *by;                     /* who signed; NULL when nobody did */
+    struct date on;
+    struct mark at; /* where the signature stands */
+};
+
+/* "visit", "species", ...: the key of the part's digest and the end of its wording key. */
+const char *signature_part_word(enum signature_part part);
+
+/* What all sheets of a run share: the parts that do not depend on the visit. Read once. */
+bool signature_read_shared(const struct resources *resources, struct arena *arena,
+                           struct diag *diag, struct signature_digests *out);
+
+/* The digests of one sheet: those of `shared`, with the visit's and the species sheet's own. */
+bool signature_digest(const struct visit_record *record, const struct signature_digests *shared,
+                      struct arena *arena, struct diag *diag, struct signature_digests *out);
+
+/* The same for a record's tree and the digest of its species sheet, when that is known already. */
+void signature_digest_tree(const struct node *tree, const char *species,
+                           const struct signature_digests *shared, struct signature_digests *out);
+
+bool signature_digest_file(const char *path, struct arena *arena, struct diag *diag,
+                           char out[SIGNATURE_HEX_BYTES]);
+void signature_digest_texts(const char *const *texts, size_t count, char out[SIGNATURE_HEX_BYTES]);
+void signature_digest_bytes(struct bytes bytes, char out[SIGNATURE_HEX_BYTES]);
+
+/* Many records under one signature: their trees count as the visit's part, the digests of their
+ * species sheets (NULL: unknown) as the species' part, both in the order in which they come. */
+struct signature_roll;
+struct signature_roll *signature_roll_new(struct arena *arena);
+void signature_roll_add(struct signature_roll *roll, const struct node *tree, const char *species);
+void signature_roll_end(struct signature_roll *roll, const struct signature_digests *shared,
+                        struct signature_digests *out);
+
+/* Compares a signature with the digests of today. A signature without a digest counts as none. */
+void signature_compare(const struct visit_signature *signature,
+                       const struct signature_digests *digests, struct signature *out);
+
+/* Is there a signature to compare at all? */
+bool signature_has_digest(const struct visit_signature *signature);
+
+/* Says in a remark who signed and what changed since. */
+void signature_tell_stale(const struct signature *signature, struct arena *arena,
+                          struct diag *diag);
+
+/* True when what was read from `file` may leave the clinic: signed, or drafts are asked for by
+ * name. Else a DIAG_ERROR says why. */
+bool signature_may_leave(const struct signature *signature, const char *file, bool drafts_too,
+                         struct diag *diag);
+
+#endif
