@@ -15,6 +15,9 @@ struct care_build {
     struct arena *arena;
     struct diag *diag;
     struct review *last_review;
+    /* the catalogue's entries of the plan's findings and procedures, in the plan's order */
+    const struct finding **findings;
+    const struct procedure **procedures;
     /* what the findings change, settled; filled by changes.c before the parts are computed */
     enum humidity_change humidity_change;
     enum warmth_change warmth_change;

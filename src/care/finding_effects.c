@@ -24,7 +24,7 @@ static size_t collect(struct care_build *b, struct conflict_claim *claims, int *
     size_t count = 0;
     for (size_t i = 0; i < b->plan->finding_count; i++) {
         const struct finding_plan *f = &b->plan->findings[i];
-        const struct finding_effects *changes = &f->entry->changes;
+        const struct finding_effects *changes = &b->findings[i]->changes;
         int from = changes->from.known ? changes->from.value : SEVERITY_MILD;
         if (f->severity == SEVERITY_NORMAL || (int)f->severity < from)
             continue;

@@ -21,7 +21,6 @@ static struct finding_plan plan_one(const struct visit_finding *found, const str
         .where = found->where.text,
         .note = found->note.text,
         .system = (enum body_system)entry->system.value,
-        .entry = entry,
     };
     const struct choice_value *tier = tier_of(entry, f.severity);
     f.is_urgent = tier && tier->known;
@@ -44,6 +43,7 @@ static bool plan_procedures(struct care_build *b)
 {
     const struct visit *v = b->in->visit;
     struct procedure_plan *list = ARENA_ARRAY(b->arena, struct procedure_plan, v->done_today.count);
+    b->procedures = ARENA_ARRAY(b->arena, const struct procedure *, v->done_today.count);
     double wait_days = 0;
     bool good = true;
     for (size_t i = 0; i < v->done_today.count; i++) {
@@ -53,7 +53,8 @@ static bool plan_procedures(struct care_build *b)
             good = unknown(b, LIST_AT(v->done_today, struct text_value, i), "done-today");
             continue;
         }
-        list[b->plan->procedure_count++] = (struct procedure_plan){.code = code, .entry = entry};
+        b->procedures[b->plan->procedure_count] = entry;
+        list[b->plan->procedure_count++] = (struct procedure_plan){.code = code};
         if (entry->no_bath_days.value > wait_days)
             wait_days = entry->no_bath_days.value;
     }
@@ -79,6 +80,7 @@ bool findings_plan(struct care_build *b)
 {
     const struct visit *v = b->in->visit;
     struct finding_plan *list = ARENA_ARRAY(b->arena, struct finding_plan, v->findings.count);
+    b->findings = ARENA_ARRAY(b->arena, const struct finding *, v->findings.count);
     for (int system = 0; system < SYSTEM_COUNT; system++) {
         for (size_t i = 0; i < v->findings.count; i++) {
             const struct visit_finding *found = LIST_AT(v->findings, struct visit_finding, i);
@@ -87,6 +89,7 @@ bool findings_plan(struct care_build *b)
                 continue;
             struct finding_plan one = plan_one(found, entry);
             b->plan->go_now = b->plan->go_now || (one.is_urgent && one.tier == TIER_NOW);
+            b->findings[b->plan->finding_count] = entry;
             list[b->plan->finding_count++] = one;
         }
     }

@@ -351,14 +351,12 @@ struct finding_plan {
     enum body_system system;
     bool is_urgent;
     enum tier tier;
-    const struct finding *entry; /* borrowed from the catalogue */
     bool has_recheck;
     double recheck_low_days, recheck_high_days;
 };
 
 struct procedure_plan {
     const char *code;
-    const struct procedure *entry;
 };
 
 struct action_reason {

@@ -97,14 +97,12 @@ static void add_feeding(struct source_list *list)
 
 static void add_examination(struct source_list *list)
 {
-    const struct care_plan *p = list->b->plan;
-    const struct list *sources = &list->b->in->catalogue->sources;
-    for (size_t i = 0; i < p->finding_count; i++)
-        add_named(list, sources, &p->findings[i].entry->source, &p->findings[i].entry->trust,
-                  "findings");
-    for (size_t i = 0; i < p->procedure_count; i++)
-        add_named(list, sources, &p->procedures[i].entry->source, &p->procedures[i].entry->trust,
-                  "findings");
+    const struct care_build *b = list->b;
+    const struct list *sources = &b->in->catalogue->sources;
+    for (size_t i = 0; i < b->plan->finding_count; i++)
+        add_named(list, sources, &b->findings[i]->source, &b->findings[i]->trust, "findings");
+    for (size_t i = 0; i < b->plan->procedure_count; i++)
+        add_named(list, sources, &b->procedures[i]->source, &b->procedures[i]->trust, "findings");
 }
 
 static void add_advice(struct source_list *list)

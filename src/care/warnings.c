@@ -98,13 +98,13 @@ static bool add_own(struct care_build *b, struct sign_list *list)
             continue;
         struct cause cause = {arena_format(b->arena, "finding:%s", f->code), true,
                               f->severity == SEVERITY_SEVERE};
-        good = add_codes(b, list, &f->entry->warnings, cause) && good;
-        mark_already(list, &f->entry->already);
+        good = add_codes(b, list, &b->findings[i]->warnings, cause) && good;
+        mark_already(list, &b->findings[i]->already);
     }
     for (size_t i = 0; i < b->plan->procedure_count; i++) {
         const struct procedure_plan *p = &b->plan->procedures[i];
         struct cause cause = {arena_format(b->arena, "done:%s", p->code), true, false};
-        good = add_codes(b, list, &p->entry->warnings, cause) && good;
+        good = add_codes(b, list, &b->procedures[i]->warnings, cause) && good;
     }
     return good;
 }

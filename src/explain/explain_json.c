@@ -366,6 +366,20 @@ static void write_enclosure(struct json *j, const struct care_plan *p)
     json_close_object(j);
 }
 
+static void write_weighings(struct json *j, const struct growth_plan *g)
+{
+    json_key(j, "weighings");
+    json_open_list(j);
+    for (size_t i = 0; i < g->weighing_count; i++) {
+        json_open_object(j);
+        key_date(j, "on", true, g->weighings[i].on);
+        key_known(j, "mass_g", true, g->weighings[i].mass_g);
+        json_close_object(j);
+    }
+    json_close_list(j);
+    key_pair(j, "trend_g", g->has_trend, g->trend_first_g, g->trend_last_g);
+}
+
 static void write_growth(struct json *j, const struct care_plan *p)
 {
     const struct growth_plan *g = &p->growth;
@@ -375,6 +389,7 @@ static void write_growth(struct json *j, const struct care_plan *p)
     key_known(j, "per_days", g->known, (double)g->per_days);
     key_known(j, "percent_per_30_days", g->known, g->percent_per_30_days);
     key_date(j, "since", g->known, g->since);
+    write_weighings(j, g);
     key_verdict(j, g->verdict);
     json_key_text(j, "weight", bind_choice_word(weight_state_choices, (int)g->weight));
     key_known(j, "length_mass_ratio", g->has_ratio, g->ratio_g_cm3);

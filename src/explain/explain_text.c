@@ -217,6 +217,19 @@ static void write_feeding(struct strbuf *out, const struct care_plan *p)
     add_how(out, &f->how);
 }
 
+static void write_weighings(struct strbuf *out, const struct growth_plan *g)
+{
+    strbuf_add(out, "  weighed:");
+    for (size_t i = 0; i < g->weighing_count; i++) {
+        char day[16];
+        date_write_iso(g->weighings[i].on, day);
+        strbuf_addf(out, "%s %.10g g on %s", i ? "," : "", g->weighings[i].mass_g, day);
+    }
+    if (g->has_trend)
+        strbuf_addf(out, "; trend %.4g to %.4g g", g->trend_first_g, g->trend_last_g);
+    strbuf_add_char(out, '\n');
+}
+
 static void write_body_and_box(struct strbuf *out, const struct care_plan *p)
 {
     const struct growth_plan *g = &p->growth;
@@ -225,6 +238,7 @@ static void write_body_and_box(struct strbuf *out, const struct care_plan *p)
         strbuf_addf(out, "  %+.3g %% in %ld days (%+.3g %% in 30 days), %s\n", g->change_percent,
                     g->per_days, g->percent_per_30_days,
                     bind_choice_word(weight_state_choices, (int)g->weight));
+        write_weighings(out, g);
         add_how(out, &g->how);
     }
     const struct enclosure_plan *e = &p->enclosure;

@@ -51,6 +51,24 @@ class Layers(unittest.TestCase):
                 if system.startswith(name):
                     self.assertEqual(path.parts[0], layer, f"{path} includes {system}")
 
+    def test_the_plan_is_closed(self):
+        """Whoever says the plan says what is in it: it holds no way back to the records, and what makes it is care's alone."""
+        records = r"struct (visit|species|clinic|finding_catalogue|finding|procedure|sign_catalogue|rule_book|reference_values)\b"
+        plan = (ROOT / "src/care/plan.h").read_text(encoding="utf-8")
+        before_inputs = plan[: plan.index("struct care_inputs {")]
+        self.assertNotRegex(before_inputs, records + r" \*")
+        self.assertIn("struct care_plan {", before_inputs)
+        for path in sorted((ROOT / "src").rglob("*.[ch]")):
+            layer, text = path.relative_to(ROOT / "src").parts[0], path.read_text(encoding="utf-8")
+            if layer not in ("care", "context"):
+                self.assertNotRegex(text, r"\bcare_(inputs|build|plan_make)\b", f"{path} makes plans")
+            if layer != "care":
+                self.assertNotRegex(text, r'"care/(?!plan\.h)', f"{path} looks into care")
+            if layer in ("words", "explain", "sheet", "mail", "print"):
+                found = re.search(records, text)
+                self.assertIsNone(found, f"{path} names {found and found.group()}: the plan should say it")
+                self.assertNotRegex(text, r"\bstruct visit_(?!medicine\b)", f"{path} reads the visit: the plan should say it")
+
     def test_no_file_grows_past_reading(self):
         for path in (ROOT / "src").rglob("*.[ch]"):
             lines = path.read_text(encoding="utf-8").count("\n")

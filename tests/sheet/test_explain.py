@@ -1,11 +1,13 @@
 #!/usr/bin/env python3
 """`explain` of each example against a golden file that was read line by line against the arithmetic (hand calculation of each
 derived number from its inputs), and --json against the text: every derivation stands in both with the same value."""
+import datetime
 import difflib
 import json
 import math
 import re
 import shutil
+import statistics
 import subprocess
 import sys
 import tempfile
@@ -92,6 +94,26 @@ class Explain(unittest.TestCase):
                 self.assertTrue(one["source"], one)
                 self.assertTrue(one["inputs"], one)
                 self.assertIn(f"      {one['what']} = {one['value']:.6g}", text)
+
+    def growth_of(self, *earlier):
+        """What explain says of Biscuit's weight (1850 g on 2026-03-14) after these weighings."""
+        record = yaml.safe_load((ROOT / "templates/visits/biscuit-ball-python.yaml").read_text())
+        record["patient"]["earlier"] = [{"on": on, "mass": mass} for on, mass in earlier]
+        words = [PROGRAM, "explain", "--json", "-", "--today", TODAY]
+        done = subprocess.run(words, input=yaml.safe_dump(record), capture_output=True, text=True, cwd=ROOT)
+        self.assertEqual(done.returncode, 0, done.stderr)
+        return json.loads(done.stdout)["growth"]
+
+    def test_the_trend_is_a_straight_line_through_what_can_be_right(self):
+        """Least squares by Python's own statistics.linear_regression; the ball python's sheet bounds a mass by 30 and 4000 g."""
+        weighings = [("2025-12-01", "1740 g"), ("2025-06-02", "1610 g"), ("2025-09-01", "14 kg"), ("2025-07-20", "2 g")]
+        growth = self.growth_of(*weighings)
+        self.assertEqual([(w["on"], w["mass_g"]) for w in growth["weighings"]], [("2025-06-02", 1610), ("2025-12-01", 1740), ("2026-03-14", 1850)])
+        days = [(datetime.date.fromisoformat(w["on"]) - datetime.date(2025, 6, 2)).days for w in growth["weighings"]]
+        line = statistics.linear_regression(days, [1610, 1740, 1850])
+        for got, day in zip(growth["trend_g"], (days[0], days[-1])):
+            self.assertAlmostEqual(got, line.intercept + line.slope * day, 6)
+        self.assertEqual(self.growth_of(("2025-09-01", "14 kg"))["trend_g"], None)
 
     def work_again(self, one):
         """The value and both ends of its band, against a second calculation from its inputs."""

@@ -73,6 +73,18 @@ class Text(unittest.TestCase):
                 shorter += 1
         self.assertGreater(shorter, 0)
 
+    def test_the_weight_chart_shows_no_weighing_that_cannot_be_right(self):
+        """A slip of 14 kg (the sheet bounds the species by 4000 g) is put to review; it must not stand on the owner's sheet."""
+        text = (ROOT / "templates/visits/biscuit-ball-python.yaml").read_text()
+        slip = text.replace("  earlier:\n", "  earlier:\n    - {on: 2025-09-01, mass: 14 kg}\n").replace("units: us", "units: metric").replace("kind: checkout", "kind: email")
+        self.assertNotEqual(text, slip)
+        with tempfile.TemporaryDirectory() as folder:
+            visit = Path(folder) / "slip.yaml"
+            visit.write_text(slip)
+            drawn = re.sub(r"\s+", " ", self.read(visit))
+        self.assertIn("1740 g", drawn)
+        self.assertNotRegex(drawn, r"\b14 ?kg|14[ ,.]?000 g|1 Sept? 2025")
+
     def test_every_number_to_aim_for_comes_back(self):
         for visit in VISITS:
             for units in ("metric", "us"):
