@@ -19,6 +19,18 @@ static double side(const struct sourced_value *times, double animal_cm)
     return times->range.known ? whole_cm(times->range.low * animal_cm) : 0;
 }
 
+/* What is added to the height, such as the air over a turtle's water. */
+static double plus_cm(const struct species *s)
+{
+    return s->enclosure_height_plus_cm.range.known ? s->enclosure_height_plus_cm.range.low : 0;
+}
+
+static double height(const struct species *s, double animal_cm)
+{
+    const struct sourced_value *times = &s->enclosure_height_times;
+    return times->range.known ? whole_cm(times->range.low * animal_cm + plus_cm(s)) : 0;
+}
+
 /* The longer floor side is the length, whichever way the box stands. */
 static struct sides sorted(struct sides box)
 {
@@ -30,8 +42,7 @@ static struct sides sorted(struct sides box)
 static struct sides sides_for(const struct species *s, double animal_cm)
 {
     return sorted((struct sides){side(&s->enclosure_length_times, animal_cm),
-                                 side(&s->enclosure_width_times, animal_cm),
-                                 side(&s->enclosure_height_times, animal_cm)});
+                                 side(&s->enclosure_width_times, animal_cm), height(s, animal_cm)});
 }
 
 static struct sides larger(struct sides one, struct sides other)
@@ -48,24 +59,47 @@ static struct sides least_of(const struct species *s)
     return sorted((struct sides){least->length_cm, least->width_cm, least->height_cm});
 }
 
+static void derive_side(struct care_build *b, const char *what, const struct sourced_value *times,
+                        double animal_cm)
+{
+    if (!times->range.known)
+        return;
+    struct ends animal = build_length_cm(b, animal_cm);
+    build_band(build_derive(
+                   b, &b->plan->enclosure.how, what, side(times, animal_cm), "cm",
+                   "multiple-of-length",
+                   build_from_sourced(times, &b->in->species->sources, ORIGIN_SPECIES_SHEET).source,
+                   INPUTS({"animal-length", animal_cm, "cm"}, {"times", times->range.low, ""},
+                          {"tape-error", build_limit(b, "length-reading-error-percent"), "%"})),
+               side(times, animal.low), side(times, animal.high));
+}
+
+static void derive_height(struct care_build *b, double animal_cm)
+{
+    static const char what[] = "enclosure.minimum_cm.height";
+    const struct species *s = b->in->species;
+    const struct sourced_value *times = &s->enclosure_height_times;
+    if (plus_cm(s) == 0) {
+        derive_side(b, what, times, animal_cm);
+        return;
+    }
+    struct ends animal = build_length_cm(b, animal_cm);
+    build_band(
+        build_derive(b, &b->plan->enclosure.how, what, height(s, animal_cm), "cm",
+                     "multiple-of-length-plus",
+                     build_from_sourced(times, &s->sources, ORIGIN_SPECIES_SHEET).source,
+                     INPUTS({"animal-length", animal_cm, "cm"}, {"times", times->range.low, ""},
+                            {"plus", plus_cm(s), "cm"},
+                            {"tape-error", build_limit(b, "length-reading-error-percent"), "%"})),
+        height(s, animal.low), height(s, animal.high));
+}
+
 static void derive_sides(struct care_build *b, double animal_cm)
 {
-    static const char *const names[] = {"enclosure.minimum_cm.length", "enclosure.minimum_cm.width",
-                                        "enclosure.minimum_cm.height"};
     const struct species *s = b->in->species;
-    const struct sourced_value *times[] = {&s->enclosure_length_times, &s->enclosure_width_times,
-                                           &s->enclosure_height_times};
-    struct enclosure_plan *e = &b->plan->enclosure;
-    struct ends animal = build_length_cm(b, animal_cm);
-    for (int i = 0; i < 3; i++)
-        if (times[i]->range.known)
-            build_band(
-                build_derive(
-                    b, &e->how, names[i], side(times[i], animal_cm), "cm", "multiple-of-length",
-                    build_from_sourced(times[i], &s->sources, ORIGIN_SPECIES_SHEET).source,
-                    INPUTS({"animal-length", animal_cm, "cm"}, {"times", times[i]->range.low, ""},
-                           {"tape-error", build_limit(b, "length-reading-error-percent"), "%"})),
-                side(times[i], animal.low), side(times[i], animal.high));
+    derive_side(b, "enclosure.minimum_cm.length", &s->enclosure_length_times, animal_cm);
+    derive_side(b, "enclosure.minimum_cm.width", &s->enclosure_width_times, animal_cm);
+    derive_height(b, animal_cm);
 }
 
 /* For a grown animal; one that is longer than its kind needs its own. */

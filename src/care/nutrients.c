@@ -8,10 +8,13 @@
 #define SQUAMATES "Andrews & Pough 1985, Physiol. Zool. 58:214-231, eq. 2; 20.1 J per ml of oxygen"
 #define LEAST "10 x kg^0.75 kcal a day, handbook K, from memory"
 
-/* Preferred, else the middle of the warm side; 0 when neither is known. */
+/* What it selects for its body, else the middle of the preferred air or of the warm side; 0 when
+ * none is known. */
 static double body_temperature_c(const struct care_build *b)
 {
-    const struct band *preferred = &b->in->species->preferred.range;
+    const struct species *s = b->in->species;
+    const struct band *preferred =
+        s->preferred_body.range.known ? &s->preferred_body.range : &s->preferred_air.range;
     const struct zone_plan *warm = &b->plan->temperature.zones[ZONE_WARM_SIDE];
     if (preferred->known)
         return (preferred->low + preferred->high) / 2;

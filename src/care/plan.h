@@ -162,8 +162,6 @@ struct temperature_plan {
     double night_drop_c;
     bool has_upper_limit;
     double upper_limit_c;
-    bool has_preferred; /* the species' preferred temperatures */
-    double preferred_low_c, preferred_high_c;
     struct heating_plan heating;
     struct derivations how;
 };

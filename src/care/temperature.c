@@ -223,8 +223,7 @@ bool temperature_plan(struct care_build *b)
 {
     struct temperature_plan *plan = &b->plan->temperature;
     const struct visit_readings *read = &b->in->visit->enclosure.readings;
-    const struct band *limit = &b->in->species->upper_limit.range,
-                      *preferred = &b->in->species->preferred.range;
+    const struct band *limit = &b->in->species->upper_limit.range;
     bool good = build_is_finite(b, &read->room_c, "enclosure.readings.room");
     for (int z = 0; z < ZONE_COUNT; z++) {
         const char *path = arena_format(b->arena, "enclosure.readings.%s", zone_word((enum zone)z));
@@ -243,8 +242,5 @@ bool temperature_plan(struct care_build *b)
     set_night(b);
     plan->has_upper_limit = limit->known;
     plan->upper_limit_c = limit->low; /* of a band, the careful end */
-    plan->has_preferred = preferred->known;
-    plan->preferred_low_c = preferred->low;
-    plan->preferred_high_c = preferred->high;
     return true;
 }

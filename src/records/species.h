@@ -54,12 +54,16 @@ struct species {
     struct choice_value habit;
     struct list traits;                     /* of struct choice_value */
     struct sourced_value zones[ZONE_COUNT]; /* range.known false: the species has no such zone */
-    struct sourced_value preferred;         /* POTZ, or preferred body temperature */
-    struct sourced_value upper_limit;       /* never above this */
-    struct sourced_value night_drop;        /* usual step down from day to night, as temperatures'
-                                       difference in        count of C */
+    /* Two kinds that never stand in for each other: air to choose from, and the body the animal
+     * reaches in it. A body temperature is no target for air. */
+    struct sourced_value preferred_air;
+    struct sourced_value preferred_body;
+    struct sourced_value upper_limit; /* never above this */
+    struct sourced_value night_drop;  /* usual step down from day to night, as temperatures'
+                                 difference in        count of C */
     struct sourced_value humidity_percent;
     struct sourced_value humidity_shed_percent;
+    struct sourced_value least_humidity_percent; /* never drier, not even for a sore */
     struct flag_value moist_hide;
     struct flag_value needs_uvb;        /* no: an axolotl */
     struct sourced_value ferguson_zone; /* 1-4, a band where sources put it between two */
@@ -79,12 +83,17 @@ struct species {
     struct band plausible_mass_g;           /* outside: put to the veterinarian */
     struct band plausible_length_cm;
     struct sourced_value enclosure_length_times, enclosure_width_times,
-        enclosure_height_times; /* x length of the animal */
-    struct box enclosure_least; /* never smaller than this for a grown animal */
+        enclosure_height_times;                    /* x length of the animal */
+    struct sourced_value enclosure_height_plus_cm; /* added to that height */
+    struct box enclosure_least;                    /* never smaller than this for a grown animal */
     struct text_value enclosure_least_source;
     struct choice_value enclosure_least_trust;
     struct flag_value jackson_ratio; /* the tortoise length-mass ratio applies */
     struct choice_value brumation;
+    struct sourced_value brumation_least_age_days;
+    struct choice_value reproduction;
+    struct choice_value nest_kind;
+    struct sourced_value nest_depth_cm;
     struct list normal; /* of struct text_value: wording keys normal.<code> */
     struct list
         warnings; /* of struct text_value: codes of warning-signs.yaml that this species raises */

@@ -20,11 +20,15 @@ static const struct cited_row cited_rows[] = {
     AT("temperature.cool-side", zones[ZONE_COOL_SIDE]),
     AT("temperature.night", zones[ZONE_NIGHT]),
     AT("temperature.water", zones[ZONE_WATER]),
-    AT("temperature.preferred", preferred),
+    AT("temperature.preferred-air", preferred_air),
+    AT("temperature.preferred-body", preferred_body),
     AT("temperature.upper-limit", upper_limit),
     AT("temperature.night-drop", night_drop),
     AT("humidity.range", humidity_percent),
     AT("humidity.in-shed", humidity_shed_percent),
+    AT("humidity.least-humidity", least_humidity_percent),
+    AT("species.brumation-least-age", brumation_least_age_days),
+    AT("nest.depth", nest_depth_cm),
     AT("light.ferguson-zone", ferguson_zone),
     AT("light.hours-summer", hours_summer),
     AT("light.hours-winter", hours_winter),
@@ -38,6 +42,7 @@ static const struct cited_row cited_rows[] = {
     AT("enclosure.length-times", enclosure_length_times),
     AT("enclosure.width-times", enclosure_width_times),
     AT("enclosure.height-times", enclosure_height_times),
+    AT("enclosure.height-plus", enclosure_height_plus_cm),
 };
 
 static bool check_source(const struct species *s, const char *path,
@@ -125,6 +130,19 @@ struct need {
     const char *what;
 };
 
+static bool nest_fits(const struct species *s)
+{
+    return s->reproduction.value == REPRODUCTION_EGG_LAYER
+               ? s->nest_kind.value != NEST_DRY_HIDE
+               : s->nest_kind.value == NEST_DRY_HIDE || s->nest_kind.value == NEST_NONE;
+}
+
+static bool nest_is_dug(const struct species *s)
+{
+    return s->nest_kind.value == NEST_SOIL_BOX || s->nest_kind.value == NEST_FLOOR_BIN ||
+           s->nest_kind.value == NEST_SOIL_PEN || s->nest_kind.value == NEST_LAND_AREA;
+}
+
 /* Which parts an animal of this way of life must have. */
 static bool check_completeness(const struct species *s, struct diag *diag)
 {
@@ -146,6 +164,16 @@ static bool check_completeness(const struct species *s, struct diag *diag)
              named_text_find(&s->sources, s->enclosure_least_source.text),
          s->enclosure_least_source.at, "enclosure.least-source",
          "is not among this file's sources"},
+        {s->brumation.value == BRUMATION_NEVER || s->brumation_least_age_days.range.known,
+         s->brumation.at, "species.brumation-least-age", "is needed where a winter rest may be"},
+        {nest_fits(s), s->nest_kind.at, "nest.kind", "does not fit how it reproduces"},
+        {!nest_is_dug(s) || s->nest_depth_cm.range.known, s->nest_kind.at, "nest.depth",
+         "is needed where she digs"},
+        {!s->least_humidity_percent.range.known ||
+             s->least_humidity_percent.range.low <= s->humidity_percent.range.low,
+         s->least_humidity_percent.at, "humidity.least-humidity", "lies above the usual band"},
+        {!s->enclosure_height_plus_cm.range.known || s->enclosure_height_times.range.known,
+         s->enclosure_height_plus_cm.at, "enclosure.height-plus", "needs height-times"},
         {s->enclosure_length_times.range.known || s->enclosure_least.known, s->habit.at,
          "enclosure", "needs length-times or least"},
         {named_text_find(&s->names, "en") != NULL, s->code.at, "species.names",

@@ -94,6 +94,10 @@ static const struct field name_fields[] = {
         .help = "what it has; decides which findings make sense"),
     ROW(CHOICE, species, brumation, "brumation", .choices = brumation_choices, .required = true,
         .help = "winter rest", .example = "never"),
+    CITED(brumation_least_age_days, "brumation-least-age", duration,
+          .help = "no winter rest before this age"),
+    ROW(CHOICE, species, reproduction, "reproduction", .choices = reproduction_choices,
+        .required = true, .help = "lays eggs or bears young", .example = "egg-layer"),
     ROW(FLAG, species, jackson_ratio, "length-mass-ratio",
         .help = "the tortoise length-mass ratio applies (Testudo graeca and T. hermanni alone)"),
 };
@@ -107,7 +111,10 @@ static const struct field temperature_fields[] = {
     CITED(zones[ZONE_COOL_SIDE], "cool-side", temperature, .help = "air at the cool side by day"),
     CITED(zones[ZONE_NIGHT], "night", temperature, .help = "air at night"),
     CITED(zones[ZONE_WATER], "water", temperature, .help = "the water it lives in"),
-    CITED(preferred, "preferred", temperature, .help = "preferred zone (POTZ) or body temperature"),
+    CITED(preferred_air, "preferred-air", temperature,
+          .help = "preferred zone (POTZ), as air to choose from"),
+    CITED(preferred_body, "preferred-body", temperature,
+          .help = "body temperature that it selects; never a target for air"),
     CITED(upper_limit, "upper-limit", temperature, .help = "never warmer than this"),
     CITED(night_drop, "night-drop", count,
           .help = "usual drop at night, in degrees C of difference"),
@@ -118,6 +125,8 @@ static const struct schema temperature_schema =
 static const struct field humidity_fields[] = {
     CITED(humidity_percent, "range", percent, .help = "relative humidity at the cool side"),
     CITED(humidity_shed_percent, "in-shed", percent, .help = "while a shed is near"),
+    CITED(least_humidity_percent, "least-humidity", percent,
+          .help = "never drier, not even where a sore asks for dry air"),
     ROW(FLAG, species, moist_hide, "moist-hide", .help = "a moist hide stands ready at all times"),
 };
 static const struct schema humidity_schema =
@@ -165,6 +174,14 @@ static const struct field size_fields[] = {
 static const struct schema size_schema =
     SCHEMA(species, size_fields, "size", "How large it grows.");
 
+static const struct field nest_fields[] = {
+    ROW(CHOICE, species, nest_kind, "kind", .choices = nest_choices, .required = true,
+        .help = "where a gravid female lays or bears", .example = "soil-box"),
+    CITED(nest_depth_cm, "depth", length, .help = "depth of what she digs in"),
+};
+static const struct schema nest_schema =
+    SCHEMA(species, nest_fields, "nest", "What a gravid female needs.");
+
 static const struct field enclosure_fields[] = {
     CITED(enclosure_length_times, "length-times", count,
           .help = "length of the box / animal's length"),
@@ -172,6 +189,8 @@ static const struct field enclosure_fields[] = {
           .help = "width of the box / animal's length"),
     CITED(enclosure_height_times, "height-times", count,
           .help = "height of the box / animal's length"),
+    CITED(enclosure_height_plus_cm, "height-plus", length,
+          .help = "added to that height, such as air over water"),
     ROW(BOX, species, enclosure_least, "least", IN(LENGTH, 1, 2000),
         .help = "least size for a grown animal", .example = "120 x 60 x 60 cm"),
     ROW(TEXT, species, enclosure_least_source, "least-source", .help = "an id of the sources"),
@@ -211,6 +230,11 @@ static const struct field sheet_fields[] = {
      .schema = &size_schema,
      .required = true,
      .help = "How large it grows."},
+    {.key = "nest",
+     .kind = FIELD_RECORD,
+     .schema = &nest_schema,
+     .required = true,
+     .help = "What a gravid female needs."},
     {.key = "enclosure",
      .kind = FIELD_RECORD,
      .schema = &enclosure_schema,

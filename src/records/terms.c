@@ -98,9 +98,31 @@ const struct choice trait_choices[] = {
     {"claws", TRAIT_CLAWS, NULL},
     {"beak", TRAIT_BEAK, NULL},
     {"crest", TRAIT_CREST, NULL},
-    {"lays-eggs", TRAIT_LAYS_EGGS, NULL},
-    {"bears-young", TRAIT_BEARS_YOUNG, NULL},
     {"eats-shed", TRAIT_EATS_SHED, NULL},
     {"night-active", TRAIT_NIGHT_ACTIVE, NULL},
+    {"drinks-drops", TRAIT_DRINKS_DROPS, "licks drops off leaves and does not know a bowl"},
+    {"burrows", TRAIT_BURROWS, "digs itself in; never on a bare floor"},
+    {"truly-aquatic", TRAIT_TRULY_AQUATIC, "is never kept dry for hours"},
+    {"stores-fat-in-tail", TRAIT_STORES_FAT_IN_TAIL, NULL},
+    {"unheated", TRAIT_UNHEATED, "lives at the room's temperature or below it"},
+    {0},
+};
+
+const struct choice reproduction_choices[] = {
+    {"egg-layer", REPRODUCTION_EGG_LAYER, NULL},
+    {"live-bearer", REPRODUCTION_LIVE_BEARER, NULL},
+    {0},
+};
+
+const struct choice nest_choices[] = {
+    {"none", NEST_NONE, "needs none on land, or is not bred at home"},
+    {"dry-hide", NEST_DRY_HIDE, "a warm dry hide, no soil: for a live-bearer"},
+    {"dark-moss-box", NEST_DARK_MOSS_BOX, "a warm dark box with damp moss"},
+    {"moss-box", NEST_MOSS_BOX, "a box of damp moss or vermiculite"},
+    {"soil-box", NEST_SOIL_BOX, "a box of damp soil or sand to dig in"},
+    {"floor-bin", NEST_FLOOR_BIN, "a bin of damp sand or soil on the cage floor"},
+    {"soil-pen", NEST_SOIL_PEN, "a part of the pen with deep warm soil"},
+    {"land-area", NEST_LAND_AREA, "land with deep soil beside the water"},
+    {"hollow", NEST_HOLLOW, "a hollow tube or piece of bark, where the eggs stay"},
     {0},
 };

@@ -45,6 +45,20 @@ enum diet_kind {
     DIET_AQUATIC
 };
 
+enum reproduction { REPRODUCTION_EGG_LAYER, REPRODUCTION_LIVE_BEARER };
+/* Where a gravid female lays or bears. */
+enum nest_kind {
+    NEST_NONE,
+    NEST_DRY_HIDE,
+    NEST_DARK_MOSS_BOX,
+    NEST_MOSS_BOX,
+    NEST_SOIL_BOX,
+    NEST_FLOOR_BIN,
+    NEST_SOIL_PEN,
+    NEST_LAND_AREA,
+    NEST_HOLLOW
+};
+
 /* What a species has or is; findings can need one (a retained spectacle needs
  * spectacles), and the sheet says which are normal. */
 enum trait {
@@ -61,14 +75,17 @@ enum trait {
     TRAIT_CLAWS,
     TRAIT_BEAK,
     TRAIT_CREST,
-    TRAIT_LAYS_EGGS,
-    TRAIT_BEARS_YOUNG,
     TRAIT_EATS_SHED,
-    TRAIT_NIGHT_ACTIVE
+    TRAIT_NIGHT_ACTIVE,
+    TRAIT_DRINKS_DROPS,
+    TRAIT_BURROWS,
+    TRAIT_TRULY_AQUATIC,
+    TRAIT_STORES_FAT_IN_TAIL,
+    TRAIT_UNHEATED
 };
 
 extern const struct choice group_choices[], habit_choices[], zone_choices[], stage_choices[],
     sex_choices[], severity_choices[], tier_choices[], lamp_choices[], sheet_choices[],
-    unit_system_choices[], diet_choices[], trait_choices[];
+    unit_system_choices[], diet_choices[], trait_choices[], reproduction_choices[], nest_choices[];
 
 #endif

@@ -94,15 +94,6 @@ GETTER(upper_limit)
     return give(out, t->has_upper_limit ? format_temp_limit(FORMAT, t->upper_limit_c) : NULL);
 }
 
-GETTER(preferred)
-{
-    UNUSED_ZONE;
-    const struct temperature_plan *t = &PLAN->temperature;
-    return give(out, t->has_preferred
-                         ? format_temp_band(FORMAT, t->preferred_low_c, t->preferred_high_c)
-                         : NULL);
-}
-
 GETTER(heating_power)
 {
     UNUSED_ZONE;
@@ -520,7 +511,6 @@ static const struct slot_row rows[] = {
     ZONE_ROWS("night", ZONE_NIGHT),
     ROW("patient.name", patient_name),
     ROW("plant.share", plant_share),
-    ROW("preferred", preferred),
     ROW("quarantine.days", quarantine_days),
     ROW("recheck.date", recheck_date),
     ROW("recheck.days", recheck_days),

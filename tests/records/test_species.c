@@ -283,9 +283,62 @@ START_TEST(eyes_and_limbs_are_as_they_are)
         ck_assert_int_eq(species_has_trait(s, TRAIT_EYELIDS), !snake && !crested && !axolotl);
         ck_assert_int_eq(species_has_trait(s, TRAIT_LIMBS), !snake);
         ck_assert_int_eq(species_has_trait(s, TRAIT_SHELL), chelonian);
-        ck_assert_int_ne(species_has_trait(s, TRAIT_LAYS_EGGS),
-                         species_has_trait(s, TRAIT_BEARS_YOUNG));
     }
+}
+END_TEST
+
+/* Exotic veterinary site, 'Reptile reproduction': all boas, garter snakes and blue-tongued skinks
+ * bear young; pythons, corn, rat, king and milk snakes, iguanas, dragons, geckos, veiled and
+ * panther chameleons and all chelonia lay eggs. */
+START_TEST(those_that_bear_young_get_no_soil)
+{
+    size_t bearers = 0;
+    for (size_t i = 0; i < library.count; i++) {
+        const struct species *s = library.items[i];
+        bool bears = strstr(s->code.text, "boa") || strstr(s->code.text, "garter") ||
+                     strstr(s->code.text, "blue-tongued");
+        bearers += bears;
+        ck_assert_msg((s->reproduction.value == REPRODUCTION_LIVE_BEARER) == bears, "%s",
+                      s->code.text);
+        ck_assert_msg((s->nest_kind.value == NEST_DRY_HIDE) == bears, "%s", s->code.text);
+        if (s->group.value == GROUP_FROG || s->group.value == GROUP_SALAMANDER)
+            ck_assert_int_eq(s->nest_kind.value, NEST_NONE);
+        /* common practice, no source: soil at least as deep as the shell is long */
+        if (s->group.value == GROUP_TORTOISE)
+            ck_assert_double_ge(s->nest_depth_cm.range.high, s->adult_length_cm.range.low);
+    }
+    ck_assert_uint_ge(bearers, 3);
+}
+END_TEST
+
+/* Common practice, no source: chameleons, anoles, crested geckos and green tree pythons lick drops
+ * and do not know a bowl. */
+START_TEST(drop_drinkers_are_known)
+{
+    static const char *const drinkers[] = {"veiled-chameleon", "panther-chameleon", "green-anole",
+                                           "crested-gecko", "green-tree-python"};
+    ck_assert(species_has_trait(find(drinkers[_i]), TRAIT_DRINKS_DROPS));
+    ck_assert(!species_has_trait(find("ball-python"), TRAIT_DRINKS_DROPS));
+}
+END_TEST
+
+/* A body is warmer than the night that the animal sleeps through, and no warmer than the spot where
+ * it warms itself. */
+START_TEST(a_body_temperature_can_be_reached)
+{
+    size_t seen = 0;
+    for (size_t i = 0; i < library.count; i++) {
+        const struct species *s = library.items[i];
+        const struct band *body = &s->preferred_body.range,
+                          *spot = &s->zones[ZONE_BASKING_SURFACE].range;
+        if (!body->known)
+            continue;
+        seen++;
+        ck_assert_msg(body->low > s->zones[ZONE_NIGHT].range.low, "%s", s->code.text);
+        if (spot->known)
+            ck_assert_msg(spot->high >= body->low, "%s", s->code.text);
+    }
+    ck_assert_uint_ge(seen, 15);
 }
 END_TEST
 
@@ -407,19 +460,30 @@ static const struct {
     {"in-shed: {range: 70-90 %, source: practice", "in-shed: {range: 70-90 %, source: nobody",
      "unknown-source", "humidity.in-shed", "source 'nobody'"},
     {"{range: 25-30 C, source: msd", "{range: 25-30 C, source: nobody", "unknown-source",
-     "temperature.preferred", "source 'nobody'"},
+     "temperature.preferred-air", "source 'nobody'"},
     {"in-shed: {range: 70-90 %, source: practice, trust", "in-shed: {range: 70-90 %, trust",
      "missing-key", "humidity.in-shed", "'source' is missing"},
     {"in-shed: {range: 70-90 %, source: practice, trust: memory}",
      "in-shed: {range: 70-90 %, source: practice}", "missing-key", "humidity.in-shed",
      "'trust' is missing"},
     {"    choice: the wider zone", "    # choice: the wider zone", "choice-unsaid",
-     "temperature.preferred", "under 'choice'"},
+     "temperature.preferred-air", "under 'choice'"},
     {"  uvb: yes", "  uvb: maybe", "not-yes-or-no", "light.uvb", "neither yes nor no"},
     {"{en: ball python, es: pitón bola}", "{es: pitón bola}", "incomplete-sheet", "species.names",
      "English name"},
     {"habit: terrestrial", "habit: semi-aquatic", "incomplete-sheet", "temperature.water",
      "lives in water"},
+    {"brumation: never", "brumation: after-check", "incomplete-sheet",
+     "species.brumation-least-age", "winter rest"},
+    {"kind: dark-moss-box", "kind: dry-hide", "incomplete-sheet", "nest.kind", "reproduces"},
+    {"kind: dark-moss-box", "kind: soil-box", "incomplete-sheet", "nest.depth", "she digs"},
+    {"least-humidity: {range: 60 %", "least-humidity: {range: 65 %", "incomplete-sheet",
+     "humidity.least-humidity", "above the usual band"},
+    {"reproduction: egg-layer", "reproduction: live-bearer", "incomplete-sheet", "nest.kind",
+     "reproduces"},
+    {"  length-times:",
+     "  height-plus: {range: 30 cm, source: nobody, trust: copy}\n  length-times:",
+     "unknown-source", "enclosure.height-plus", "source 'nobody'"},
 };
 
 START_TEST(a_fault_is_found)
@@ -461,6 +525,9 @@ static Suite *make_suite(void)
     tcase_add_test(trade, axolotl_lives_in_cold_water_alone);
     tcase_add_test(trade, animals_that_overheat_have_an_upper_limit);
     tcase_add_test(trade, eyes_and_limbs_are_as_they_are);
+    tcase_add_test(trade, those_that_bear_young_get_no_soil);
+    tcase_add_loop_test(trade, drop_drinkers_are_known, 0, 5);
+    tcase_add_test(trade, a_body_temperature_can_be_reached);
     tcase_add_loop_test(trade, tropical_animals_never_brumate, 0, 12);
     tcase_add_test(trade, fish_eaters_get_thiamine);
     tcase_add_test(trade, plant_eaters_get_plants_alone);

@@ -21,7 +21,7 @@ struct published {
 #define WARM AT(zones[ZONE_WARM_SIDE])
 #define COOL AT(zones[ZONE_COOL_SIDE])
 #define WATER AT(zones[ZONE_WATER])
-#define PREFERRED AT(preferred)
+#define BODY AT(preferred_body)
 #define HUMIDITY AT(humidity_percent)
 #define LENGTH AT(adult_length_cm)
 #define MASS AT(adult_mass_g)
@@ -57,14 +57,14 @@ static const struct published rows[] = {
     {"red-eared-slider", WATER, 20, 25, EC},
     {"red-eared-slider", HUMIDITY, 80, 100, EC},
     {"red-eared-slider", LENGTH, 20, 28, EC},
-    {"carpet-python", PREFERRED, 29, 33, AVA},
-    {"green-tree-python", PREFERRED, 32, 32, AVA},
+    {"carpet-python", BODY, 29, 33, AVA},
+    {"green-tree-python", BODY, 32, 32, AVA},
     {"bearded-dragon", BASKING, 38, 42, RSPCA},
     {"bearded-dragon", COOL, 22, 26, RSPCA},
     {"bearded-dragon", BASKING, 40, 40, NSW},
-    {"bearded-dragon", PREFERRED, 22, 40, NSW},
-    {"bearded-dragon", PREFERRED, 33, 34, "Black & Tattersall 2017, J Thermal Biology 69:171-177"},
-    {"blue-tongued-skink", PREFERRED, 22, 34, NSW},
+    {"bearded-dragon", BODY, 22, 40, NSW},
+    {"bearded-dragon", BODY, 33, 34, "Black & Tattersall 2017, J Thermal Biology 69:171-177"},
+    {"blue-tongued-skink", BODY, 22, 34, NSW},
     {"red-eared-slider", BASKING, 30, 32, RSPCA},
     {"ball-python", HUMIDITY, 60, 90, PYTHONS},
     {"carpet-python", HUMIDITY, 60, 90, PYTHONS},
@@ -290,6 +290,23 @@ static const struct published rows[] = {
     {"sulcata-tortoise", LIFE, YEARS(100), YEARS(100), REPTTRAITS},
     {"veiled-chameleon", LENGTH, 18, 24.8, SQUAMBASE},
     {"western-hognose", HATCHLING, 2.45, 2.45, SQUAMBASE},
+
+    {"bearded-dragon", BODY, 32.7, 35.2, SQUAMBASE},
+    {"blue-tongued-skink", BODY, 33, 33.2, SQUAMBASE},
+    {"carpet-python", BODY, 25.1, 25.1, SQUAMBASE},
+    {"crested-gecko", BODY, 26.1, 26.1, SQUAMBASE},
+    {"eastern-box-turtle", BODY, 27, 31, "Roe, Wild & Hall 2017, J. Therm. Biol. 69:325-333"},
+    {"fat-tailed-gecko", BODY, 25.8, 25.8, SQUAMBASE},
+    {"garter-snake", BODY, 29.3, 29.3, SQUAMBASE},
+    {"green-anole", BODY, 31, 36.3, SQUAMBASE},
+    {"green-iguana", BODY, 35.5, 36.2, SQUAMBASE},
+    {"hermanns-tortoise", BODY, 28.5, 28.5, "Pulford, Hailey & Stubbs 1984, Amphibia-Reptilia 5:37-41"},
+    {"hermanns-tortoise", BODY, 30, 30, REPTTRAITS ", mean field body temperature"},
+    {"leopard-gecko", BODY, 26.5, 26.5, SQUAMBASE},
+    {"panther-chameleon", BODY, 32, 32, SQUAMBASE},
+    {"spiny-tailed-lizard", BODY, 38, 38.4, SQUAMBASE},
+    {"veiled-chameleon", BODY, 32.9, 32.9, SQUAMBASE},
+    {"sulcata-tortoise", AT(least_humidity_percent), 45, 45, WIESNER},
 };
 
 /* Findings without a number of their own: the sheet names the work where it bears on the choice. */
@@ -300,7 +317,7 @@ static const struct {
 } named[] = {
     {"axolotl", WATER, "Duhon, Indiana University Axolotl Colony"},
     {"red-eared-slider", WATER, "Recommendation 2007/526/EC, p. 85"},
-    {"leopard-gecko", PREFERRED, "Angilletta, Montgomery & Werner 1999"},
+    {"leopard-gecko", BODY, "Angilletta, Montgomery & Werner 1999"},
     {"leopard-gecko", AT(ferguson_zone), "Gould et al. 2018, J Herpetol Med Surg 28:34-39"},
     {"leopard-gecko", AT(ferguson_zone), "Oonincx et al. 2020, Comp Biochem Physiol B 250:110506"},
     {"ball-python", AT(ferguson_zone), "Hedley & Eatwell 2013, Vet Record 173:345"},
@@ -421,6 +438,17 @@ START_TEST(least_box_has_the_floor_of_the_law)
 }
 END_TEST
 
+/* Veterinary clinic table (AU): height of a turtle's box 2 x the shell and 30 cm; 78 cm for 24 cm.
+ */
+START_TEST(slider_height_follows_its_own_table)
+{
+    const struct species *species = read_sheet("red-eared-slider");
+    ck_assert_double_eq_tol(24 * species->enclosure_height_times.range.low +
+                                species->enclosure_height_plus_cm.range.low,
+                            78, 0.1);
+}
+END_TEST
+
 START_TEST(hermanns_rule_gives_the_published_example)
 {
     const struct species *species = read_sheet("hermanns-tortoise");
@@ -520,6 +548,7 @@ int main(void)
     tcase_add_test(tcase, ball_python_rule_meets_the_published_examples);
     tcase_add_loop_test(tcase, least_box_has_the_floor_of_the_law, 0,
                         (int)(sizeof floors / sizeof *floors));
+    tcase_add_test(tcase, slider_height_follows_its_own_table);
     tcase_add_test(tcase, hermanns_rule_gives_the_published_example);
     tcase_add_test(tcase, no_powder_takes_the_place_of_the_lamp_for_dragons);
     tcase_add_loop_test(tcase, snakes_have_more_than_the_legal_least, 0, 8);

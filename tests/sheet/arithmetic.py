@@ -93,6 +93,10 @@ def sides(i, _value, _band):
     return tuple(math.ceil(i["times"] * i["animal-length"] * (1 + e * i["tape-error"] / 100) - 1e-6) for e in (0, -1, 1))
 
 
+def sides_plus(i, _value, _band):
+    return tuple(math.ceil(i["times"] * i["animal-length"] * (1 + e * i["tape-error"] / 100) + i["plus"] - 1e-6) for e in (0, -1, 1))
+
+
 def share(i, _value, _band):
     return tuple((i["mass"] + e) * i["share"] / 100 for e in (0, -i["scale-error"], i["scale-error"]))
 
@@ -209,6 +213,7 @@ FORMULAS = {
     "percent-change": change,
     "percent-per-30-days": lambda i, v, b: (i["change"] * 30 / i["days"], None, None),
     "multiple-of-length": sides,
+    "multiple-of-length-plus": sides_plus,
 }
 # said to be held at the end of a range: there is nothing to work out
 HELD = {"held-in-range", "tube-of-unknown-length"}

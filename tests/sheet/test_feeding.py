@@ -256,6 +256,9 @@ class Plan(unittest.TestCase):
         self.assertGreaterEqual(box[2], 30)
         box = explain("bearded-dragon", patient={"mass": "96 g", "length": "15 cm", "hatched": "2025-09"})["enclosure"]["minimum_cm"]
         self.assertEqual(box, [75, 60, 45])
+        # veterinary clinic table (AU): a turtle's box is twice the shell and 30 cm high
+        box = explain("red-eared-slider", patient={"mass": "1600 g", "length": "24 cm"})["enclosure"]["minimum_cm"]
+        self.assertEqual(box[2], 78)
 
     def test_whole_prey_is_not_weighed_with_the_snake(self):
         """What a snake has eaten in the last days weighs with it (common practice, no source): it is weighed on the day of the meal, before it."""
