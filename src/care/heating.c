@@ -15,7 +15,7 @@ struct heat_need {
 static const char *reason_against(const struct care_build *b)
 {
     const struct visit_enclosure *box = &b->in->visit->enclosure;
-    const struct zone_plan *zones = b->plan->temperature.zones;
+    const struct measured_plan *zones = b->plan->measured;
     if (!zones[ZONE_WARM_SIDE].applies)
         return "not-heated";
     if (!box->size.known)
@@ -59,14 +59,15 @@ bool heating_face_u(struct care_build *b, struct derivations *how, const char *m
 static bool find_need(struct care_build *b, struct heat_need *need)
 {
     const struct visit_enclosure *box = &b->in->visit->enclosure;
-    const struct zone_plan *zones = b->plan->temperature.zones;
-    const struct zone_plan *warm = &zones[ZONE_WARM_SIDE];
-    const struct zone_plan *cool = zones[ZONE_COOL_SIDE].applies ? &zones[ZONE_COOL_SIDE] : warm;
+    const struct measured_plan *zones = b->plan->measured;
+    const struct measured_plan *warm = &zones[ZONE_WARM_SIDE];
+    const struct measured_plan *cool =
+        zones[ZONE_COOL_SIDE].applies ? &zones[ZONE_COOL_SIDE] : warm;
     const char *wall = bind_choice_word(wall_choices, box->walls.value);
     const char *lid = bind_choice_word(lid_choices, box->lid.value);
     const struct quantity unknown = {0};
-    need->low_c = (warm->low_c + cool->low_c) / 2;
-    need->high_c = (warm->high_c + cool->high_c) / 2;
+    need->low_c = (warm->low + cool->low) / 2;
+    need->high_c = (warm->high + cool->high) / 2;
     need->room_c = box->readings.room_c.value;
     /* the floor is taken to be of the walls' material */
     struct derivations *how = &b->plan->temperature.heating.how;

@@ -1,7 +1,7 @@
 /* The humidity plan: target, today's reading moved along the gradient, what findings change. */
-#include "care/build.h"
-#include "care/heating.h"
 #include "care/heat.h"
+#include "care/heating.h"
+#include "care/measured.h"
 #include "care/moist_air.h"
 
 #include <math.h>
@@ -30,83 +30,62 @@ static struct plan_fact *percent_fact(struct care_build *b, const char *name, do
 
 /* ---- the target -------------------------------------------------------------------- */
 
-static void remark_own_target(struct care_build *b, const struct band *own)
+static struct measured_plan *air_of(struct care_build *b)
 {
-    const struct band *usual = &b->in->species->humidity_percent.range;
+    return &b->plan->measured[MEASURE_HUMIDITY];
+}
+
+static void remark_own_target(struct care_build *b)
+{
+    const struct band *usual = &b->in->species->measured[MEASURE_HUMIDITY].range;
     const struct band *shed = &b->in->species->humidity_shed_percent.range;
-    if (!usual->known)
-        return;
-    double most = shed->known ? fmax(usual->high, shed->high) : usual->high;
-    if (own->low >= usual->low && own->high <= most)
-        return;
-    struct plan_fact *facts = percent_fact(b, "usual", usual->low, usual->high, NULL);
-    build_review(b, REVIEW_OVERRIDE, "own-humidity-target", own->at,
-                 percent_fact(b, "target", own->low, own->high, facts));
+    if (usual->known)
+        measured_remark_own(b, MEASURE_HUMIDITY, usual->low,
+                            shed->known ? fmax(usual->high, shed->high) : usual->high);
 }
 
 static void use_shed_band(struct care_build *b)
 {
     struct humidity_plan *plan = &b->plan->humidity;
+    struct measured_plan *air = air_of(b);
     const struct sourced_value *shed = &b->in->species->humidity_shed_percent;
     if (!shed->range.known) {
-        build_review(b, REVIEW_MISSING, "no-shed-band", b->in->species->humidity_percent.at, NULL);
+        build_review(b, REVIEW_MISSING, "no-shed-band",
+                     b->in->species->measured[MEASURE_HUMIDITY].at, NULL);
         return;
     }
     plan->in_shed_now = true;
-    plan->after_low_percent = plan->low_percent;
-    plan->after_high_percent = plan->high_percent;
-    plan->low_percent = shed->range.low;
-    plan->high_percent = shed->range.high;
-    plan->target_from = build_from_sourced(shed, &b->in->species->sources, ORIGIN_FINDING);
-    plan->target_from.because = b->humidity_change_from;
+    plan->after_low_percent = air->low;
+    plan->after_high_percent = air->high;
+    air->low = shed->range.low;
+    air->high = shed->range.high;
+    air->target_from = build_from_sourced(shed, &b->in->species->sources, ORIGIN_FINDING);
+    air->target_from.because = b->humidity_change_from;
     build_spread(b, "humidity-spread", shed, &b->in->species->sources, FACT_PERCENT);
-}
-
-static void use_low_end(struct care_build *b)
-{
-    struct humidity_plan *plan = &b->plan->humidity;
-    double half = (plan->low_percent + plan->high_percent) / 2;
-    build_derive(
-        b, &plan->how, "humidity.target_high_percent", half, "%", "lower-half",
-        plan->target_from.source,
-        INPUTS({"band-low", plan->low_percent, "%"}, {"band-high", plan->high_percent, "%"}));
-    plan->high_percent = half;
-    plan->target_from.origin = ORIGIN_FINDING;
-    plan->target_from.because = b->humidity_change_from;
 }
 
 static void set_target(struct care_build *b)
 {
     struct humidity_plan *plan = &b->plan->humidity;
     const struct species *species = b->in->species;
-    const struct band *own = &b->in->visit->targets.humidity_percent;
-    plan->applies = species->humidity_percent.range.known || own->known;
     plan->moist_hide = species->moist_hide.value;
     plan->has_shed_band = species->humidity_shed_percent.range.known;
     plan->shed_low_percent = species->humidity_shed_percent.range.low;
     plan->shed_high_percent = species->humidity_shed_percent.range.high;
-    if (own->known) {
-        plan->low_percent = own->low;
-        plan->high_percent = own->high;
-        plan->target_from = build_from_veterinarian(b);
-        remark_own_target(b, own);
+    if (b->in->visit->targets.measured[MEASURE_HUMIDITY].known)
+        remark_own_target(b);
+    if (!measured_aim(b, MEASURE_HUMIDITY))
         return;
-    }
-    if (!plan->applies)
-        return;
-    plan->low_percent = species->humidity_percent.range.low;
-    plan->high_percent = species->humidity_percent.range.high;
-    plan->target_from =
-        build_from_sourced(&species->humidity_percent, &species->sources, ORIGIN_SPECIES_SHEET);
-    build_spread(b, "humidity-spread", &species->humidity_percent, &species->sources, FACT_PERCENT);
+    build_spread(b, "humidity-spread", &species->measured[MEASURE_HUMIDITY], &species->sources,
+                 FACT_PERCENT);
     if (b->humidity_change == HUMIDITY_IN_SHED)
         use_shed_band(b);
     else if (b->humidity_change == HUMIDITY_LOW_END)
-        use_low_end(b);
+        measured_narrow(b, MEASURE_HUMIDITY, LOWER_HALF, b->humidity_change_from);
     else if (b->humidity_change == HUMIDITY_NORMAL_BAND) {
         /* the same numbers, but settled by a finding: nothing may raise them */
-        plan->target_from.origin = ORIGIN_FINDING;
-        plan->target_from.because = b->humidity_change_from;
+        air_of(b)->target_from.origin = ORIGIN_FINDING;
+        air_of(b)->target_from.because = b->humidity_change_from;
     }
 }
 
@@ -115,11 +94,11 @@ static void set_target(struct care_build *b)
 /* A believed reading, else the middle of the target. */
 static bool find_temp(const struct care_build *b, enum zone zone, double *temp_c)
 {
-    const struct zone_plan *plan = &b->plan->temperature.zones[zone];
-    if (plan->has_reading && !plan->implausible)
-        *temp_c = plan->reading_c;
+    const struct measured_plan *plan = &b->plan->measured[zone];
+    if (measured_is_usable(plan))
+        *temp_c = plan->reading;
     else if (plan->applies)
-        *temp_c = (plan->low_c + plan->high_c) / 2;
+        *temp_c = (plan->low + plan->high) / 2;
     else
         return false;
     return true;
@@ -140,14 +119,13 @@ static struct read_air read_the_air(struct care_build *b)
     struct humidity_plan *plan = &b->plan->humidity;
     const struct visit_readings *read = &b->in->visit->enclosure.readings;
     double error = build_limit(b, "humidity-reading-error-percent");
-    plan->has_reading = true;
-    plan->reading_percent = read->humidity_percent.value;
+    const double reading = b->plan->measured[MEASURE_HUMIDITY].reading;
     plan->reading_at =
         read->humidity_at.known ? (enum zone)read->humidity_at.value : ZONE_COOL_SIDE;
     struct read_air air = {
-        .rh_percent = plan->reading_percent,
-        .rh_low_percent = fmax(plan->reading_percent - error, 0.1),
-        .rh_high_percent = fmin(plan->reading_percent + error, 100),
+        .rh_percent = reading,
+        .rh_low_percent = fmax(reading - error, 0.1),
+        .rh_high_percent = fmin(reading + error, 100),
     };
     air.has_temp = find_temp(b, plan->reading_at, &air.temp_c);
     return air;
@@ -189,27 +167,26 @@ static void move_reading(struct care_build *b, const struct read_air *air)
 static void judge_reading(struct care_build *b)
 {
     struct humidity_plan *plan = &b->plan->humidity;
+    struct measured_plan *of = air_of(b);
     plan->judged_at = plan->reading_at;
-    plan->judged_percent = plan->reading_percent;
     for (size_t i = 0; i < plan->equivalent_count; i++) {
         if (plan->equivalent[i].zone != ZONE_COOL_SIDE)
             continue;
         plan->judged_at = ZONE_COOL_SIDE;
-        plan->judged_percent = plan->equivalent[i].rh_percent;
+        of->judged = plan->equivalent[i].rh_percent;
     }
-    plan->verdict = build_verdict(plan->judged_percent, plan->low_percent, plan->high_percent);
-    plan->change_percent = build_step(plan->judged_percent, plan->low_percent, plan->high_percent);
+    measured_judge(b, MEASURE_HUMIDITY);
     if (plan->reading_at == ZONE_COOL_SIDE)
         return;
     struct plan_fact *facts = NULL;
     if (plan->judged_at != plan->reading_at)
-        facts = percent_fact(b, "cool-side", plan->judged_percent, plan->judged_percent, NULL);
-    facts = percent_fact(b, "reading", plan->reading_percent, plan->reading_percent, facts);
+        facts = percent_fact(b, "cool-side", of->judged, of->judged, NULL);
+    facts = percent_fact(b, "reading", of->reading, of->reading, facts);
     facts = build_fact_text(b, "zone", FACT_CODE,
                             arena_format(b->arena, "zone.%s", zone_word(plan->reading_at)), facts);
     build_review(b, REVIEW_REMARK,
                  plan->judged_at != plan->reading_at ? "hygrometer-place" : "hygrometer-not-moved",
-                 b->in->visit->enclosure.readings.humidity_percent.at, facts);
+                 b->in->visit->measured[MEASURE_HUMIDITY].at, facts);
 }
 
 /* ---- dew and walls --------------------------------------------------------------------- */
@@ -278,9 +255,9 @@ static void set_wall(struct care_build *b)
     const struct quantity *room = &b->in->visit->enclosure.readings.room_c;
     double coldest = INFINITY;
     for (int z = ZONE_COOL_SIDE; z <= ZONE_NIGHT; z++) {
-        const struct zone_plan *zone = &b->plan->temperature.zones[z];
-        if (zone->has_reading && !zone->implausible)
-            coldest = fmin(coldest, zone->reading_c);
+        const struct measured_plan *zone = &b->plan->measured[z];
+        if (measured_is_usable(zone))
+            coldest = fmin(coldest, zone->reading);
     }
     if (!plan->has_dew_point || !isfinite(coldest))
         return;
@@ -299,31 +276,32 @@ static void set_wall(struct care_build *b)
 static void set_water_lack(struct care_build *b)
 {
     struct humidity_plan *plan = &b->plan->humidity;
+    const struct measured_plan *air = air_of(b);
     double temp_c, wanted, present;
-    if (plan->verdict != VERDICT_TOO_LOW || !find_temp(b, plan->judged_at, &temp_c) ||
-        !moist_air_water_g_m3(temp_c, plan->low_percent, &wanted) ||
-        !moist_air_water_g_m3(temp_c, plan->judged_percent, &present))
+    if (air->verdict != VERDICT_TOO_LOW || !find_temp(b, plan->judged_at, &temp_c) ||
+        !moist_air_water_g_m3(temp_c, air->low, &wanted) ||
+        !moist_air_water_g_m3(temp_c, air->judged, &present))
         return;
     plan->has_water_lack = true;
     plan->water_lack_g_m3 = wanted - present;
-    double per_point = wanted / plan->low_percent;
+    double per_point = wanted / air->low;
     double error = build_limit(b, "humidity-reading-error-percent") * per_point;
     struct derivation *made =
         build_derive(b, &plan->how, "humidity.water_lack_g_m3", plan->water_lack_g_m3, "g/m3",
                      "absolute-humidity", WATER,
-                     INPUTS({"target-low", plan->low_percent, "%"},
-                            {"judged", plan->judged_percent, "%"}, {"temperature", temp_c, "C"},
-                            {"water-wanted", wanted, "g/m3"}, {"water-present", present, "g/m3"}));
+                     INPUTS({"target-low", air->low, "%"}, {"judged", air->judged, "%"},
+                            {"temperature", temp_c, "C"}, {"water-wanted", wanted, "g/m3"},
+                            {"water-present", present, "g/m3"}));
     build_band(made, fmax(plan->water_lack_g_m3 - error, 0), plan->water_lack_g_m3 + error);
 }
 
 bool humidity_plan(struct care_build *b)
 {
-    const struct quantity *reading = &b->in->visit->enclosure.readings.humidity_percent;
+    const struct quantity *reading = &b->in->visit->measured[MEASURE_HUMIDITY];
     set_target(b);
-    if (!check_reading(b, reading))
+    if (!check_reading(b, reading) || !measured_read(b, MEASURE_HUMIDITY))
         return false;
-    if (!b->plan->humidity.applies)
+    if (!air_of(b)->applies)
         return true;
     if (!reading->known) {
         build_review(b, REVIEW_MISSING, "humidity-unread", reading->at, NULL);

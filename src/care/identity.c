@@ -49,9 +49,9 @@ static struct clinic_plan clinic_of(const struct clinic *c)
 static struct own_targets_plan own_targets_of(const struct visit *v)
 {
     const struct visit_targets *t = &v->targets;
-    bool any = t->humidity_percent.known || t->uvi.known || t->meal_g.known || t->every_days.known;
-    for (int zone = 0; zone < ZONE_COUNT; zone++)
-        any = any || t->zones_c[zone].known;
+    bool any = t->meal_g.known || t->every_days.known;
+    for (int m = 0; m < MEASURE_COUNT; m++)
+        any = any || t->measured[m].known;
     return (struct own_targets_plan){
         .any = any,
         .by = t->by.text ? t->by.text : v->veterinarian.text,

@@ -15,10 +15,10 @@ static double body_temperature_c(const struct care_build *b)
     const struct species *s = b->in->species;
     const struct band *preferred =
         s->preferred_body.range.known ? &s->preferred_body.range : &s->preferred_air.range;
-    const struct zone_plan *warm = &b->plan->temperature.zones[ZONE_WARM_SIDE];
+    const struct measured_plan *warm = &b->plan->measured[ZONE_WARM_SIDE];
     if (preferred->known)
         return (preferred->low + preferred->high) / 2;
-    return warm->applies ? (warm->low_c + warm->high_c) / 2 : 0;
+    return warm->applies ? (warm->low + warm->high) / 2 : 0;
 }
 
 static double derive_squamate(struct care_build *b, const char *what, int resting, double mass_g,

@@ -136,15 +136,19 @@ struct own_targets_plan {
 
 /* ---- the parts ------------------------------------------------------------------ */
 
-struct zone_plan {
-    bool applies;         /* this species has such a zone */
-    double low_c, high_c; /* the target */
+/* One measured quantity: what to aim for, what was read, what to change. In the unit of its
+ * dimension; the rows of records/measures.h in that order. */
+struct measured_plan {
+    bool applies;     /* this species has a target for it */
+    double low, high; /* the target */
     struct provenance target_from;
     bool has_reading;
-    double reading_c;
+    double reading;
+    double judged; /* what is held against the target: the reading, or what follows from it at the
+                      place that the target is for */
     bool implausible; /* the reading cannot be right: verdict unknown, under review */
     enum verdict verdict;
-    double change_c; /* to the nearest end of the target; 0 in range; + warmer */
+    double change; /* from `judged` to the nearest end of the target; 0 in range; + more */
 };
 
 struct heating_plan {
@@ -155,7 +159,6 @@ struct heating_plan {
 };
 
 struct temperature_plan {
-    struct zone_plan zones[ZONE_COUNT];
     enum gradient_state gradient;
     double gradient_c; /* warm (or basking) minus cool, as read */
     enum night_state night;
@@ -172,24 +175,16 @@ struct humidity_zone {
 };
 
 struct humidity_plan {
-    bool applies;
-    double low_percent, high_percent;
     bool in_shed_now; /* the target is the shed band because of a finding */
     double after_low_percent, after_high_percent; /* in_shed_now: what it goes back to */
     bool has_shed_band;
     double shed_low_percent, shed_high_percent;
     bool moist_hide;
-    struct provenance target_from;
-    bool has_reading;
-    double reading_percent;
     enum zone reading_at;
     /* The target is for the air of the cool side. A reading taken elsewhere is moved there at
      * constant vapour pressure before it is judged; where that cannot be done it is judged
      * as read (judged_at == reading_at). */
     enum zone judged_at;
-    double judged_percent;
-    enum verdict verdict;
-    double change_percent; /* points from judged_percent to the nearest end of the target */
     struct humidity_zone equivalent[ZONE_COUNT];
     size_t equivalent_count;
     bool has_dew_point;
@@ -209,15 +204,11 @@ enum uvb_distance_why {
     DISTANCE_OUT_OF_REACH /* the reading does not support any safe distance for the zone */
 };
 
+/* Target, verdict and the index at the animal's back where the lamp hangs now stand in
+ * measured[MEASURE_UVB]. */
 struct uvb_plan {
-    bool applies;                           /* the species is offered UVB */
-    int zone_low, zone_high;                /* Ferguson zone */
-    double target_low_uvi, target_high_uvi; /* at the basking spot */
-    double most_uvi;                        /* never above */
-    struct provenance target_from;
-    bool has_uvi_now;
-    double uvi_now; /* at the animal's back where the lamp hangs now */
-    enum verdict verdict;
+    int zone_low, zone_high; /* Ferguson zone */
+    double most_uvi;         /* never above */
     enum uvb_distance_why distance_why;
     double recommended_cm, nearest_cm, farthest_cm; /* lamp to the animal's back */
     bool nearest_held_by_formula; /* nearest is where the formula or the reading ends, not the
@@ -426,6 +417,7 @@ struct care_plan {
     const char *message;   /* the clinic's own paragraph for this keeper, or NULL */
     struct list medicines; /* of struct visit_medicine, as written */
     struct own_targets_plan own_targets;
+    struct measured_plan measured[MEASURE_COUNT];
     struct temperature_plan temperature;
     struct humidity_plan humidity;
     struct uvb_plan uvb;

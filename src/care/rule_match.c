@@ -45,13 +45,6 @@ STATE(stage_state, b->plan->feeding.stage)
 STATE(sex_state, b->in->visit->patient.sex.value)
 STATE(sheet_state, b->in->visit->kind.value)
 STATE(season_state, b->plan->uvb.season)
-STATE(basking_state, b->plan->temperature.zones[ZONE_BASKING_SURFACE].verdict)
-STATE(warm_state, b->plan->temperature.zones[ZONE_WARM_SIDE].verdict)
-STATE(cool_state, b->plan->temperature.zones[ZONE_COOL_SIDE].verdict)
-STATE(night_state, b->plan->temperature.zones[ZONE_NIGHT].verdict)
-STATE(water_state, b->plan->temperature.zones[ZONE_WATER].verdict)
-STATE(humidity_state, b->plan->humidity.verdict)
-STATE(uvb_state, b->plan->uvb.verdict)
 STATE(enclosure_state, b->plan->enclosure.verdict)
 STATE(gradient_state, b->plan->temperature.gradient)
 STATE(drop_state, b->plan->temperature.night)
@@ -65,13 +58,6 @@ STATE(moist_hide_state, flag_state(&b->in->species->moist_hide))
 #define WHEN(member_) offsetof(struct rule_when, member_)
 
 static const struct state_row state_rows[] = {
-    {WHEN(zones[ZONE_BASKING_SURFACE]), basking_state, "zone:basking-surface"},
-    {WHEN(zones[ZONE_WARM_SIDE]), warm_state, "zone:warm-side"},
-    {WHEN(zones[ZONE_COOL_SIDE]), cool_state, "zone:cool-side"},
-    {WHEN(zones[ZONE_NIGHT]), night_state, "zone:night"},
-    {WHEN(zones[ZONE_WATER]), water_state, "zone:water"},
-    {WHEN(humidity), humidity_state, "humidity"},
-    {WHEN(uvb), uvb_state, "uvb"},
     {WHEN(lamp), lamp_state, "lamp"},
     {WHEN(enclosure), enclosure_state, "enclosure"},
     {WHEN(gradient), gradient_state, "gradient"},
@@ -160,10 +146,26 @@ static bool match_codes(struct care_build *b, const struct rule_when *when, cons
     return !when->traits.count || has_any_trait(b, &when->traits);
 }
 
+/* A measured quantity's verdict: zone:warm-side, humidity, uvb. */
+static bool match_measured(struct care_build *b, const struct rule_when *when, const char **from)
+{
+    for (int m = 0; m < MEASURE_COUNT; m++) {
+        if (!when->measured[m].count)
+            continue;
+        if (!has_value(&when->measured[m], (int)b->plan->measured[m].verdict))
+            return false;
+        if (!*from)
+            *from = measures[m].part == PART_TEMPERATURE
+                        ? arena_format(b->arena, "zone:%s", measures[m].id)
+                        : measures[m].id;
+    }
+    return true;
+}
+
 bool rule_match(struct care_build *b, const struct rule *rule, const char **from)
 {
     *from = NULL;
-    if (!match_codes(b, &rule->when, from))
+    if (!match_codes(b, &rule->when, from) || !match_measured(b, &rule->when, from))
         return false;
     for (size_t i = 0; i < sizeof state_rows / sizeof *state_rows; i++) {
         const struct list *wanted = list_at(&rule->when, state_rows[i].in_when);

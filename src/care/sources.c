@@ -70,18 +70,21 @@ static void add_how(struct source_list *list, const struct derivations *how, con
             add(list, d->source, TRUST_MEMORY, used_for);
 }
 
+static void add_measured(struct source_list *list, int from, int to)
+{
+    const struct measured_plan *plans = list->b->plan->measured;
+    for (int m = from; m < to; m++)
+        if (plans[m].applies)
+            add_from(list, &plans[m].target_from, measure_part_word(measures[m].part));
+}
+
 static void add_climate(struct source_list *list)
 {
     const struct care_plan *p = list->b->plan;
-    for (int zone = 0; zone < ZONE_COUNT; zone++)
-        if (p->temperature.zones[zone].applies)
-            add_from(list, &p->temperature.zones[zone].target_from, "temperature");
+    add_measured(list, 0, ZONE_COUNT);
     if (p->temperature.has_upper_limit)
         add_cited(list, &list->b->in->species->upper_limit, "temperature");
-    if (p->humidity.applies)
-        add_from(list, &p->humidity.target_from, "humidity");
-    if (p->uvb.applies)
-        add_from(list, &p->uvb.target_from, "uvb");
+    add_measured(list, ZONE_COUNT, MEASURE_COUNT);
 }
 
 static void add_feeding(struct source_list *list)

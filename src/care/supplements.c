@@ -15,7 +15,8 @@ static bool for_stage(const struct species_supplement *s, enum stage stage)
 static bool has_uvb(const struct care_build *b)
 {
     enum lamp_state lamp = b->plan->uvb.lamp;
-    return b->plan->uvb.applies && lamp != LAMP_STATE_MISSING && lamp != LAMP_STATE_BLOCKED;
+    return b->plan->measured[MEASURE_UVB].applies && lamp != LAMP_STATE_MISSING &&
+           lamp != LAMP_STATE_BLOCKED;
 }
 
 static bool is_wanted(const struct care_build *b, const struct species_supplement *s)

@@ -1,5 +1,6 @@
 /* What the species is offered, the lamp's age and its hours. Where the lamp may hang
  * is worked out in uvb_place.c. */
+#include "care/measured.h"
 #include "care/uvb.h"
 
 #include <math.h>
@@ -28,6 +29,7 @@ static void remark_own_target(struct care_build *b, const struct band *own)
 static bool set_zone(struct care_build *b)
 {
     struct uvb_plan *plan = &b->plan->uvb;
+    struct measured_plan *light = &b->plan->measured[MEASURE_UVB];
     const struct sourced_value *zone = &b->in->species->ferguson_zone;
     if (!zone->range.known)
         return false;
@@ -37,10 +39,10 @@ static bool set_zone(struct care_build *b)
     const struct uv_zone_reference *high = uv_zone_find(b->in->facts, plan->zone_high);
     if (!low || !high)
         return false;
-    plan->target_low_uvi = low->mean_uvi.range.low;
-    plan->target_high_uvi = high->mean_uvi.range.high;
+    light->low = low->mean_uvi.range.low;
+    light->high = high->mean_uvi.range.high;
     plan->most_uvi = low->most_uvi.range.high;
-    plan->target_from =
+    light->target_from =
         build_from_sourced(&high->mean_uvi, &b->in->facts->sources, ORIGIN_REFERENCE);
     struct derivation *made = build_derive(
         b, &plan->how, "uvb.most_uvi", plan->most_uvi, "UVI", "zone-maximum", ZONES,
@@ -53,16 +55,15 @@ static bool set_zone(struct care_build *b)
 static void set_target(struct care_build *b)
 {
     struct uvb_plan *plan = &b->plan->uvb;
-    const struct band *own = &b->in->visit->targets.uvi;
+    struct measured_plan *light = &b->plan->measured[MEASURE_UVB];
+    const struct band *own = &b->in->visit->targets.measured[MEASURE_UVB];
     const struct flag_value *needs = &b->in->species->needs_uvb;
     bool has_zone = set_zone(b);
-    plan->applies = own->known || (has_zone && (!needs->known || needs->value));
+    light->applies = own->known || (has_zone && (!needs->known || needs->value));
     if (own->known) {
-        plan->target_low_uvi = own->low;
-        plan->target_high_uvi = own->high;
-        plan->target_from = build_from_veterinarian(b);
+        measured_aim(b, MEASURE_UVB);
         remark_own_target(b, own);
-    } else if (plan->applies) {
+    } else if (light->applies) {
         if (plan->zone_low != plan->zone_high)
             build_review(b, REVIEW_SPREAD, "uvb-between-zones", b->in->species->ferguson_zone.at,
                          build_fact(b, "zone", FACT_COUNT, plan->zone_low, plan->zone_high, NULL));
@@ -232,7 +233,7 @@ bool uvb_plan(struct care_build *b)
         return false;
     set_target(b);
     set_hours(b);
-    if (!plan->applies) {
+    if (!b->plan->measured[MEASURE_UVB].applies) {
         plan->distance_why = DISTANCE_NOT_NEEDED;
         if (hangs)
             build_review(b, REVIEW_REMARK, "uvb-lamp-not-needed", lamp_mark(b), NULL);

@@ -162,11 +162,12 @@ static enum uvb_distance_why read_lamp(struct care_build *b, struct placing *p)
 static void set_aims(const struct care_build *b, struct placing *p)
 {
     const struct uvb_plan *plan = &b->plan->uvb;
+    const struct measured_plan *light = &b->plan->measured[MEASURE_UVB];
     const struct uv_zone_reference *zone = uv_zone_find(b->in->facts, plan->zone_high);
-    p->low_uvi = plan->target_low_uvi;
-    p->middle_uvi = (plan->target_low_uvi + plan->target_high_uvi) / 2;
-    p->ceiling_uvi = plan->target_high_uvi;
-    if (zone && plan->target_from.origin != ORIGIN_VETERINARIAN)
+    p->low_uvi = light->low;
+    p->middle_uvi = (light->low + light->high) / 2;
+    p->ceiling_uvi = light->high;
+    if (zone && light->target_from.origin != ORIGIN_VETERINARIAN)
         p->ceiling_uvi = fmin(p->ceiling_uvi, zone->most_uvi.range.low);
 }
 
@@ -257,13 +258,13 @@ static void derive_distance(struct care_build *b, const struct placing *p, const
 /* Outside the supported range only what must be true is said: nearer is brighter still. */
 static void judge_outside(struct care_build *b, const struct placing *p, double height_cm)
 {
-    struct uvb_plan *plan = &b->plan->uvb;
+    struct measured_plan *light = &b->plan->measured[MEASURE_UVB];
     const struct quantity *height = &lamp_of(b)->height_cm;
     if (height_cm < p->near_cm && p->offset_cm == 0 &&
-        light_at(p, p->near_cm, 0, false) > plan->target_high_uvi)
-        plan->verdict = VERDICT_TOO_HIGH;
-    if (height_cm > p->far_cm && light_at(p, p->far_cm, p->offset_cm, true) < plan->target_low_uvi)
-        plan->verdict = VERDICT_TOO_LOW;
+        light_at(p, p->near_cm, 0, false) > light->high)
+        light->verdict = VERDICT_TOO_HIGH;
+    if (height_cm > p->far_cm && light_at(p, p->far_cm, p->offset_cm, true) < light->low)
+        light->verdict = VERDICT_TOO_LOW;
     build_review(b, REVIEW_MISSING, "lamp-height-unsupported", height->at,
                  length_fact(b, "height", height_cm, height_cm,
                              length_fact(b, "supported", p->near_cm, p->far_cm, NULL)));
@@ -272,6 +273,7 @@ static void judge_outside(struct care_build *b, const struct placing *p, double 
 static void judge_now(struct care_build *b, const struct placing *p)
 {
     struct uvb_plan *plan = &b->plan->uvb;
+    struct measured_plan *light = &b->plan->measured[MEASURE_UVB];
     const struct quantity *height = &lamp_of(b)->height_cm;
     if (!height->known) {
         build_review(b, REVIEW_MISSING, "lamp-height-unknown", lamp_of(b)->at, NULL);
@@ -284,11 +286,11 @@ static void judge_now(struct care_build *b, const struct placing *p)
     double most = light_at(p, height->value, p->offset_cm, true);
     double least = light_at(p, height->value, p->offset_cm, false);
     double error = light_error(b);
-    enum verdict verdict = build_verdict(most, plan->target_low_uvi, plan->target_high_uvi);
-    plan->has_uvi_now = true;
-    plan->uvi_now = most;
-    if (verdict == build_verdict(least, plan->target_low_uvi, plan->target_high_uvi))
-        plan->verdict = verdict;
+    enum verdict verdict = build_verdict(most, light->low, light->high);
+    light->has_reading = true;
+    light->reading = light->judged = most;
+    if (verdict == build_verdict(least, light->low, light->high))
+        light->verdict = verdict;
     struct derivation *made =
         derive(b, p, "uvb.uvi_now", most, "UVI", "height", height->value, "cm");
     build_band(made, least * (1 - error), most * (1 + error));
@@ -304,8 +306,8 @@ static enum uvb_distance_why out_of_reach(struct care_build *b, const struct pla
                                           const char *code)
 {
     struct plan_fact *facts = uvi_fact(b, "ceiling", p->ceiling_uvi, NULL);
-    facts = build_fact(b, "target", FACT_UVI, b->plan->uvb.target_low_uvi,
-                       b->plan->uvb.target_high_uvi, facts);
+    facts = build_fact(b, "target", FACT_UVI, b->plan->measured[MEASURE_UVB].low,
+                       b->plan->measured[MEASURE_UVB].high, facts);
     facts = build_fact(b, "light", FACT_UVI, light_at(p, p->far_cm, p->offset_cm, false),
                        light_at(p, p->near_cm, 0, true), facts);
     facts = length_fact(b, "supported", p->near_cm, p->far_cm, facts);
@@ -372,6 +374,7 @@ static void remark_above_box(struct care_build *b)
 static void set_heights(struct care_build *b, const struct placing *p)
 {
     struct uvb_plan *plan = &b->plan->uvb;
+    const struct measured_plan *light = &b->plan->measured[MEASURE_UVB];
     const struct visit_enclosure *box = &b->in->visit->enclosure;
     const struct quantity *height = &lamp_of(b)->height_cm;
     plan->has_lamp_above_platform = box->back_height_cm.known;
@@ -384,8 +387,8 @@ static void set_heights(struct care_build *b, const struct placing *p)
     plan->has_change = height->known;
     if (!height->known)
         return;
-    bool good_now = plan->verdict == VERDICT_IN_RANGE &&
-                    light_at(p, height->value, 0, true) <= plan->target_high_uvi;
+    bool good_now =
+        light->verdict == VERDICT_IN_RANGE && light_at(p, height->value, 0, true) <= light->high;
     plan->change_cm = good_now ? 0 : plan->recommended_cm - height->value;
 }
 

@@ -34,10 +34,10 @@ static void add_readings(struct strbuf *out, const struct species *species)
     strbuf_add(out, "enclosure:\n  # size: 120 x 60 x 60 cm\n  # walls: glass\n  # lid: mesh\n"
                     "  # thermostat: yes\n  # heat-guard: yes\n  readings:\n");
     for (int zone = 0; zone < ZONE_COUNT; zone++)
-        if (species->zones[zone].range.known)
+        if (species->measured[zone].range.known)
             strbuf_addf(out, "    # %s: %.4g C\n", bind_choice_word(zone_choices, zone),
-                        species->zones[zone].range.low);
-    if (species->humidity_percent.range.known)
+                        species->measured[zone].range.low);
+    if (species->measured[MEASURE_HUMIDITY].range.known)
         strbuf_add(out, "    # humidity: 50 %\n    # humidity-at: cool-side\n");
     if (species->needs_uvb.value)
         strbuf_add(out,

@@ -130,14 +130,14 @@ static void write_species(struct json *j, const struct care_plan *p)
     json_close_object(j);
 }
 
-static void write_zone(struct json *j, enum zone zone, const struct zone_plan *z)
+static void write_zone(struct json *j, enum zone zone, const struct measured_plan *z)
 {
     json_open_object(j);
     json_key_text(j, "zone", bind_choice_word(zone_choices, (int)zone));
-    key_pair(j, "target", true, z->low_c, z->high_c);
-    key_known(j, "reading", z->has_reading, z->reading_c);
+    key_pair(j, "target", true, z->low, z->high);
+    key_known(j, "reading", z->has_reading, z->reading);
     key_verdict(j, z->verdict);
-    key_known(j, "change", z->has_reading && !z->implausible, z->change_c);
+    key_known(j, "change", z->has_reading && !z->implausible, z->change);
     json_key_flag(j, "implausible", z->implausible);
     key_provenance(j, "source", &z->target_from);
     json_close_object(j);
@@ -148,8 +148,8 @@ static void write_temperature(struct json *j, const struct care_plan *p)
     json_key(j, "temperature");
     json_open_list(j);
     for (int zone = 0; zone < ZONE_COUNT; zone++)
-        if (p->temperature.zones[zone].applies)
-            write_zone(j, (enum zone)zone, &p->temperature.zones[zone]);
+        if (p->measured[zone].applies)
+            write_zone(j, (enum zone)zone, &p->measured[zone]);
     json_close_list(j);
 }
 
@@ -169,28 +169,29 @@ static void write_equivalents(struct json *j, const struct humidity_plan *h)
 static void write_humidity(struct json *j, const struct care_plan *p)
 {
     const struct humidity_plan *h = &p->humidity;
+    const struct measured_plan *air = &p->measured[MEASURE_HUMIDITY];
     json_key(j, "humidity");
-    if (!h->applies) {
+    if (!air->applies) {
         json_null(j);
         return;
     }
     json_open_object(j);
-    key_pair(j, "target", true, h->low_percent, h->high_percent);
-    key_known(j, "reading", h->has_reading, h->reading_percent);
+    key_pair(j, "target", true, air->low, air->high);
+    key_known(j, "reading", air->has_reading, air->reading);
     json_key_text(j, "at",
-                  h->has_reading ? bind_choice_word(zone_choices, (int)h->reading_at) : NULL);
-    key_known(j, "judged", h->has_reading, h->judged_percent);
+                  air->has_reading ? bind_choice_word(zone_choices, (int)h->reading_at) : NULL);
+    key_known(j, "judged", air->has_reading, air->judged);
     json_key_text(j, "judged_at",
-                  h->has_reading ? bind_choice_word(zone_choices, (int)h->judged_at) : NULL);
-    key_verdict(j, h->verdict);
-    key_known(j, "change", h->has_reading, h->change_percent);
+                  air->has_reading ? bind_choice_word(zone_choices, (int)h->judged_at) : NULL);
+    key_verdict(j, air->verdict);
+    key_known(j, "change", air->has_reading, air->change);
     write_equivalents(j, h);
     key_known(j, "dew_point", h->has_dew_point, h->dew_point_c);
     json_key_text(j, "wall", bind_choice_word(wall_state_choices, (int)h->wall));
     key_known(j, "water_lack_g_m3", h->has_water_lack, h->water_lack_g_m3);
     key_pair(j, "in_shed", h->has_shed_band, h->shed_low_percent, h->shed_high_percent);
     json_key_flag(j, "in_shed_now", h->in_shed_now);
-    key_provenance(j, "source", &h->target_from);
+    key_provenance(j, "source", &air->target_from);
     key_how(j, &h->how);
     json_close_object(j);
 }
@@ -210,8 +211,9 @@ static void write_distance(struct json *j, const struct uvb_plan *u)
 static void write_uvb(struct json *j, const struct care_plan *p)
 {
     const struct uvb_plan *u = &p->uvb;
+    const struct measured_plan *light = &p->measured[MEASURE_UVB];
     json_key(j, "uvb");
-    if (!u->applies) {
+    if (!light->applies) {
         json_null(j);
         return;
     }
@@ -221,11 +223,11 @@ static void write_uvb(struct json *j, const struct care_plan *p)
         json_integer(j, u->zone_low);
     else
         json_text(j, arena_format(j->out->arena, "%d-%d", u->zone_low, u->zone_high));
-    key_pair(j, "uvi_target", true, u->target_low_uvi, u->target_high_uvi);
+    key_pair(j, "uvi_target", true, light->low, light->high);
     json_key_number(j, "uvi_most", u->most_uvi);
-    key_known(j, "uvi_now", u->has_uvi_now, u->uvi_now);
+    key_known(j, "uvi_now", light->has_reading, light->reading);
     write_distance(j, u);
-    key_verdict(j, u->verdict);
+    key_verdict(j, light->verdict);
     key_known(j, "change_cm", u->has_change, u->change_cm);
     key_known(j, "lamp_above_platform_cm", u->has_lamp_above_platform, u->lamp_above_platform_cm);
     key_known(j, "lamp_above_floor_cm", u->has_lamp_above_floor, u->lamp_above_floor_cm);
@@ -233,7 +235,7 @@ static void write_uvb(struct json *j, const struct care_plan *p)
     json_key_text(j, "lamp", bind_choice_word(lamp_state_choices, (int)u->lamp));
     key_date(j, "lamp_due", u->has_lamp_due, u->lamp_due);
     json_key_number(j, "hours", u->hours_now);
-    key_provenance(j, "source", &u->target_from);
+    key_provenance(j, "source", &light->target_from);
     key_how(j, &u->how);
     json_close_object(j);
 }

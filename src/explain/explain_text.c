@@ -67,16 +67,15 @@ static void write_temperature(struct strbuf *out, const struct care_plan *p)
 {
     add_heading(out, "Temperature");
     for (int zone = 0; zone < ZONE_COUNT; zone++) {
-        const struct zone_plan *z = &p->temperature.zones[zone];
+        const struct measured_plan *z = &p->measured[zone];
         if (!z->applies)
             continue;
         strbuf_addf(out, "  %s: target ", bind_choice_word(zone_choices, zone));
-        add_band(out, z->low_c, z->high_c, "C");
+        add_band(out, z->low, z->high, "C");
         if (z->has_reading)
-            strbuf_addf(out, ", reading %.10g C, %s", z->reading_c,
-                        explain_verdict_word(z->verdict));
-        if (z->has_reading && z->change_c != 0)
-            strbuf_addf(out, ", change by %+.10g C", z->change_c);
+            strbuf_addf(out, ", reading %.10g C, %s", z->reading, explain_verdict_word(z->verdict));
+        if (z->has_reading && z->change != 0)
+            strbuf_addf(out, ", change by %+.10g C", z->change);
         strbuf_add(out, z->implausible ? ", the reading is implausible\n" : "\n");
         add_provenance(out, &z->target_from);
     }
@@ -97,17 +96,18 @@ static void write_temperature(struct strbuf *out, const struct care_plan *p)
 static void write_humidity(struct strbuf *out, const struct care_plan *p)
 {
     const struct humidity_plan *h = &p->humidity;
-    if (!h->applies)
+    const struct measured_plan *air = &p->measured[MEASURE_HUMIDITY];
+    if (!air->applies)
         return;
     add_heading(out, "Humidity");
     strbuf_add(out, "  target ");
-    add_band(out, h->low_percent, h->high_percent, "%");
-    if (h->has_reading)
-        strbuf_addf(out, ", reading %.10g %% at %s, %s", h->reading_percent,
+    add_band(out, air->low, air->high, "%");
+    if (air->has_reading)
+        strbuf_addf(out, ", reading %.10g %% at %s, %s", air->reading,
                     bind_choice_word(zone_choices, (int)h->reading_at),
-                    explain_verdict_word(h->verdict));
+                    explain_verdict_word(air->verdict));
     strbuf_add_char(out, '\n');
-    add_provenance(out, &h->target_from);
+    add_provenance(out, &air->target_from);
     for (size_t i = 0; i < h->equivalent_count; i++)
         strbuf_addf(out, "  the same air at %s: %.1f %%\n",
                     bind_choice_word(zone_choices, (int)h->equivalent[i].zone),
@@ -121,18 +121,20 @@ static void write_humidity(struct strbuf *out, const struct care_plan *p)
 static void write_uvb(struct strbuf *out, const struct care_plan *p)
 {
     const struct uvb_plan *u = &p->uvb;
-    if (!u->applies)
+    const struct measured_plan *light = &p->measured[MEASURE_UVB];
+    if (!light->applies)
         return;
     add_heading(out, "UVB");
     strbuf_addf(out, "  Ferguson zone %d", u->zone_low);
     if (u->zone_high != u->zone_low)
         strbuf_addf(out, "-%d", u->zone_high);
     strbuf_add(out, ", target at the basking spot ");
-    add_band(out, u->target_low_uvi, u->target_high_uvi, "UVI");
+    add_band(out, light->low, light->high, "UVI");
     strbuf_addf(out, ", never above %.3g UVI\n", u->most_uvi);
-    add_provenance(out, &u->target_from);
-    if (u->has_uvi_now)
-        strbuf_addf(out, "  now %.3g UVI, %s\n", u->uvi_now, explain_verdict_word(u->verdict));
+    add_provenance(out, &light->target_from);
+    if (light->has_reading)
+        strbuf_addf(out, "  now %.3g UVI, %s\n", light->reading,
+                    explain_verdict_word(light->verdict));
     if (u->distance_why == DISTANCE_KNOWN)
         strbuf_addf(out, "  distance lamp to back: %.3g cm (nearest %.3g, farthest %.3g)\n",
                     u->recommended_cm, u->nearest_cm, u->farthest_cm);

@@ -51,6 +51,8 @@ const struct choice yes_no_choices[] = {{"yes", 1, NULL}, {"no", 0, NULL}, {0}};
     ROW(CHOICES, rule_when, member_, key_, .choices = choices_, .help = "one of these holds")
 #define CODES(member_, key_, help_) ROW(TEXTS, rule_when, member_, key_, .most = 60, .help = help_)
 
+#define VERDICT_OF(name_, id_, ...) ONE_OF(measured[MEASURE_##name_], id_, verdict_choices),
+
 static const struct field when_fields[] = {
     CODES(finding, "finding", "one of these was found"),
     ONE_OF(severity, "severity", severity_choices),
@@ -65,14 +67,7 @@ static const struct field when_fields[] = {
     ONE_OF(sheet, "sheet", sheet_choices),
     ONE_OF(season, "season", season_choices),
     CODES(species, "species", "one of these species"),
-    ONE_OF(zones[ZONE_BASKING_SURFACE], "basking-surface", verdict_choices),
-    ONE_OF(zones[ZONE_WARM_SIDE], "warm-side", verdict_choices),
-    ONE_OF(zones[ZONE_COOL_SIDE], "cool-side", verdict_choices),
-    ONE_OF(zones[ZONE_NIGHT], "night", verdict_choices),
-    ONE_OF(zones[ZONE_WATER], "water", verdict_choices),
-    ONE_OF(humidity, "humidity", verdict_choices),
-    ONE_OF(uvb, "uvb", verdict_choices),
-    ONE_OF(enclosure, "enclosure", verdict_choices),
+    ALL_MEASURES(VERDICT_OF) ONE_OF(enclosure, "enclosure", verdict_choices),
     ONE_OF(gradient, "gradient", gradient_state_choices),
     ONE_OF(night_drop, "night-drop", night_state_choices),
     ONE_OF(lamp, "lamp", lamp_state_choices),

@@ -3,6 +3,7 @@
 #ifndef BASKLEAF_RECORDS_RULES_H
 #define BASKLEAF_RECORDS_RULES_H
 
+#include "records/measures.h"
 #include "records/sourced_value.h"
 #include "records/terms.h"
 
@@ -38,8 +39,8 @@ struct rule_when {
     struct list done;        /* of struct text_value: procedures of today */
     struct list group, habit, diet, traits, stage, sex, sheet, season; /* of struct choice_value */
     struct list species;                                               /* of struct text_value */
-    struct list zones[ZONE_COUNT];                        /* of struct choice_value: verdicts */
-    struct list humidity, uvb, enclosure;                 /* verdicts */
+    struct list measured[MEASURE_COUNT];                  /* of struct choice_value: verdicts */
+    struct list enclosure;                                /* likewise */
     struct list gradient, night_drop, lamp, wall, weight; /* states above */
     struct list thermostat, heat_guard, moist_hide;       /* yes, no (choice 1, 0) */
 };

@@ -3,6 +3,7 @@
 #ifndef BASKLEAF_RECORDS_SPECIES_H
 #define BASKLEAF_RECORDS_SPECIES_H
 
+#include "records/measures.h"
 #include "records/sourced_value.h"
 #include "records/terms.h"
 
@@ -52,8 +53,9 @@ struct species {
     struct list also;  /* of struct text_value: other common names, for finding */
     struct choice_value group;
     struct choice_value habit;
-    struct list traits;                     /* of struct choice_value */
-    struct sourced_value zones[ZONE_COUNT]; /* range.known false: the species has no such zone */
+    struct list traits; /* of struct choice_value */
+    /* the targets; range.known false: the species has none, such as a basking spot */
+    struct sourced_value measured[MEASURE_COUNT];
     /* Two kinds that never stand in for each other: air to choose from, and the body the animal
      * reaches in it. A body temperature is no target for air. */
     struct sourced_value preferred_air;
@@ -61,7 +63,6 @@ struct species {
     struct sourced_value upper_limit; /* never above this */
     struct sourced_value night_drop;  /* usual step down from day to night, as temperatures'
                                  difference in        count of C */
-    struct sourced_value humidity_percent;
     struct sourced_value humidity_shed_percent;
     struct sourced_value least_humidity_percent; /* never drier, not even for a sore */
     struct flag_value moist_hide;

@@ -15,16 +15,10 @@ struct cited_row {
     }
 
 static const struct cited_row cited_rows[] = {
-    AT("temperature.basking-surface", zones[ZONE_BASKING_SURFACE]),
-    AT("temperature.warm-side", zones[ZONE_WARM_SIDE]),
-    AT("temperature.cool-side", zones[ZONE_COOL_SIDE]),
-    AT("temperature.night", zones[ZONE_NIGHT]),
-    AT("temperature.water", zones[ZONE_WATER]),
     AT("temperature.preferred-air", preferred_air),
     AT("temperature.preferred-body", preferred_body),
     AT("temperature.upper-limit", upper_limit),
     AT("temperature.night-drop", night_drop),
-    AT("humidity.range", humidity_percent),
     AT("humidity.in-shed", humidity_shed_percent),
     AT("humidity.least-humidity", least_humidity_percent),
     AT("species.brumation-least-age", brumation_least_age_days),
@@ -71,6 +65,8 @@ static bool check_source(const struct species *s, const char *path,
 static bool check_all_sources(const struct species *s, struct diag *diag)
 {
     bool good = true;
+    for (int m = 0; m < MEASURE_COUNT; m++)
+        good = check_source(s, measures[m].sheet_path, &s->measured[m], diag) && good;
     for (size_t i = 0; i < sizeof cited_rows / sizeof *cited_rows; i++) {
         const void *place = (const char *)s + cited_rows[i].offset;
         good = check_source(s, cited_rows[i].path, place, diag) && good;
@@ -101,7 +97,7 @@ static bool check_zone_order(const struct species *s, struct diag *diag)
     const struct sourced_value *below = NULL;
     bool good = true;
     for (size_t i = 0; i < 4; i++) {
-        const struct sourced_value *zone = &s->zones[upward[i]];
+        const struct sourced_value *zone = &s->measured[upward[i]];
         if (!zone->range.known)
             continue;
         if (below && (zone->range.low < below->range.low || zone->range.high < below->range.high)) {
@@ -114,8 +110,8 @@ static bool check_zone_order(const struct species *s, struct diag *diag)
         }
         below = zone;
     }
-    if (s->upper_limit.range.known && s->zones[ZONE_WARM_SIDE].range.known &&
-        s->upper_limit.range.high < s->zones[ZONE_WARM_SIDE].range.high) {
+    if (s->upper_limit.range.known && s->measured[MEASURE_WARM_SIDE].range.known &&
+        s->upper_limit.range.high < s->measured[MEASURE_WARM_SIDE].range.high) {
         diag_report_path(diag, DIAG_ERROR, "limit-below-zone", s->upper_limit.at,
                          "temperature.upper-limit", "lies below the warm side's band");
         good = false;
@@ -149,11 +145,12 @@ static bool check_completeness(const struct species *s, struct diag *diag)
     bool aquatic = s->habit.value == HABIT_AQUATIC;
     bool in_water = aquatic || s->habit.value == HABIT_SEMI_AQUATIC;
     const struct need needs[] = {
-        {!in_water || s->zones[ZONE_WATER].range.known, s->habit.at, "temperature.water",
+        {!in_water || s->measured[MEASURE_WATER].range.known, s->habit.at, "temperature.water",
          "is needed for an animal that lives in water"},
-        {aquatic || (s->zones[ZONE_COOL_SIDE].range.known && s->zones[ZONE_NIGHT].range.known),
+        {aquatic ||
+             (s->measured[MEASURE_COOL_SIDE].range.known && s->measured[MEASURE_NIGHT].range.known),
          s->habit.at, "temperature", "needs cool-side and night"},
-        {aquatic || s->humidity_percent.range.known, s->habit.at, "humidity.range",
+        {aquatic || s->measured[MEASURE_HUMIDITY].range.known, s->habit.at, "humidity.range",
          "is needed for an animal that lives on land"},
         {!s->needs_uvb.value || s->ferguson_zone.range.known, s->needs_uvb.at,
          "light.ferguson-zone", "is needed where UVB is offered"},
@@ -170,7 +167,7 @@ static bool check_completeness(const struct species *s, struct diag *diag)
         {!nest_is_dug(s) || s->nest_depth_cm.range.known, s->nest_kind.at, "nest.depth",
          "is needed where she digs"},
         {!s->least_humidity_percent.range.known ||
-             s->least_humidity_percent.range.low <= s->humidity_percent.range.low,
+             s->least_humidity_percent.range.low <= s->measured[MEASURE_HUMIDITY].range.low,
          s->least_humidity_percent.at, "humidity.least-humidity", "lies above the usual band"},
         {!s->enclosure_height_plus_cm.range.known || s->enclosure_height_times.range.known,
          s->enclosure_height_plus_cm.at, "enclosure.height-plus", "needs height-times"},

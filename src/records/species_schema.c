@@ -104,15 +104,16 @@ static const struct field name_fields[] = {
 static const struct schema name_schema =
     SCHEMA(species, name_fields, "species", "What animal this is.");
 
+/* A measured quantity's target, by its dimension. */
+#define SCHEMA_OF_TEMPERATURE cited_temperature_schema
+#define SHEET_ROW(name_, id_, dimension_, low_, high_, example_, aim_low_, aim_high_, aim_,        \
+                  error_, help_)                                                                   \
+    ROW(RECORD, species, measured[MEASURE_##name_], id_, .schema = &SCHEMA_OF_##dimension_,        \
+        .help = help_),
+
 static const struct field temperature_fields[] = {
-    CITED(zones[ZONE_BASKING_SURFACE], "basking-surface", temperature,
-          .help = "under the basking lamp"),
-    CITED(zones[ZONE_WARM_SIDE], "warm-side", temperature, .help = "air at the warm side by day"),
-    CITED(zones[ZONE_COOL_SIDE], "cool-side", temperature, .help = "air at the cool side by day"),
-    CITED(zones[ZONE_NIGHT], "night", temperature, .help = "air at night"),
-    CITED(zones[ZONE_WATER], "water", temperature, .help = "the water it lives in"),
-    CITED(preferred_air, "preferred-air", temperature,
-          .help = "preferred zone (POTZ), as air to choose from"),
+    PLACE_MEASURES(SHEET_ROW) CITED(preferred_air, "preferred-air", temperature,
+                                    .help = "preferred zone (POTZ), as air to choose from"),
     CITED(preferred_body, "preferred-body", temperature,
           .help = "body temperature that it selects; never a target for air"),
     CITED(upper_limit, "upper-limit", temperature, .help = "never warmer than this"),
@@ -123,7 +124,8 @@ static const struct schema temperature_schema =
     SCHEMA(species, temperature_fields, "temperature", "Temperature zones.");
 
 static const struct field humidity_fields[] = {
-    CITED(humidity_percent, "range", percent, .help = "relative humidity at the cool side"),
+    CITED(measured[MEASURE_HUMIDITY], "range", percent,
+          .help = "relative humidity at the cool side"),
     CITED(humidity_shed_percent, "in-shed", percent, .help = "while a shed is near"),
     CITED(least_humidity_percent, "least-humidity", percent,
           .help = "never drier, not even where a sore asks for dry air"),

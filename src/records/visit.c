@@ -76,16 +76,15 @@ static bool check_dates(const struct visit *visit, struct date today, struct dia
 static bool check_readings(const struct visit *visit, struct diag *diag)
 {
     const struct visit_readings *r = &visit->enclosure.readings;
+    const struct quantity *humidity = &visit->measured[MEASURE_HUMIDITY];
     bool good = true;
-    const struct quantity *cool = &r->zones_c[ZONE_COOL_SIDE];
-    const struct quantity *basking = &r->zones_c[ZONE_BASKING_SURFACE];
+    const struct quantity *cool = &visit->measured[MEASURE_COOL_SIDE];
+    const struct quantity *basking = &visit->measured[MEASURE_BASKING_SURFACE];
     if (cool->known && basking->known && cool->value > basking->value)
         good = refuse(diag, "cool-above-basking", cool->at, "enclosure.readings.cool-side",
                       "is warmer than the basking surface; were the two readings swapped?");
-    if (r->humidity_percent.known &&
-        (r->humidity_percent.value <= 0 || r->humidity_percent.value > 100))
-        good = refuse(diag, "humidity-impossible", r->humidity_percent.at,
-                      "enclosure.readings.humidity",
+    if (humidity->known && (humidity->value <= 0 || humidity->value > 100))
+        good = refuse(diag, "humidity-impossible", humidity->at, "enclosure.readings.humidity",
                       "a relative humidity lies above 0 and not above 100 %");
     if (r->humidity_at.known &&
         (r->humidity_at.value == ZONE_NIGHT || r->humidity_at.value == ZONE_WATER))

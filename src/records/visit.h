@@ -3,6 +3,7 @@
 #ifndef BASKLEAF_RECORDS_VISIT_H
 #define BASKLEAF_RECORDS_VISIT_H
 
+#include "records/measures.h"
 #include "records/terms.h"
 
 struct visit_signature {
@@ -41,10 +42,9 @@ enum wall { WALL_GLASS, WALL_PVC, WALL_WOOD, WALL_ACRYLIC, WALL_POLYCARBONATE, W
 enum lid { LID_MESH, LID_GLASS, LID_PVC, LID_WOOD, LID_ACRYLIC, LID_OPEN };
 enum barrier { BARRIER_NONE, BARRIER_GLASS, BARRIER_PLASTIC };
 
+/* The keeper's readings that are judged stand in visit.measured. */
 struct visit_readings {
-    struct quantity zones_c[ZONE_COUNT];
     struct quantity room_c;
-    struct quantity humidity_percent;
     struct choice_value humidity_at; /* a zone; cool-side when left out */
 };
 
@@ -114,9 +114,7 @@ struct visit_follow_up {
 
 /* A veterinarian's own targets win over the species sheet and over rules. */
 struct visit_targets {
-    struct band zones_c[ZONE_COUNT];
-    struct band humidity_percent;
-    struct band uvi;
+    struct band measured[MEASURE_COUNT];
     struct band meal_g;
     struct band every_days;
     struct text_value because;
@@ -132,6 +130,7 @@ struct visit {
     struct visit_patient patient;
     struct visit_keeper keeper;
     struct visit_enclosure enclosure;
+    struct quantity measured[MEASURE_COUNT]; /* as read at home, each in its dimension's unit */
     struct visit_diet diet;
     struct list findings;   /* of struct visit_finding */
     struct list done_today; /* of struct text_value: procedures */

@@ -105,26 +105,21 @@ static const struct field keeper_fields[] = {
 static const struct schema keeper_schema =
     SCHEMA(visit_keeper, keeper_fields, "keeper", "Who keeps the animal.");
 
+#define READING_ROW(name_, id_, dimension_, low_, high_, example_, aim_low_, aim_high_, aim_,      \
+                    error_, help_)                                                                 \
+    ROW(QUANTITY, visit, measured[MEASURE_##name_], id_, IN(dimension_, low_, high_),              \
+        .help = help_, .example = example_),
+
 static const struct field reading_fields[] = {
-    ROW(QUANTITY, visit_readings, zones_c[ZONE_BASKING_SURFACE], "basking-surface",
-        IN(TEMPERATURE, -20, 90), .help = "surface under the basking lamp", .example = "29 C"),
-    ROW(QUANTITY, visit_readings, zones_c[ZONE_WARM_SIDE], "warm-side", IN(TEMPERATURE, -20, 70),
-        .help = "air at the warm side by day", .example = "27 C"),
-    ROW(QUANTITY, visit_readings, zones_c[ZONE_COOL_SIDE], "cool-side", IN(TEMPERATURE, -20, 70),
-        .help = "air at the cool side by day", .example = "25 C"),
-    ROW(QUANTITY, visit_readings, zones_c[ZONE_NIGHT], "night", IN(TEMPERATURE, -20, 70),
-        .help = "lowest air at night", .example = "21 C"),
-    ROW(QUANTITY, visit_readings, zones_c[ZONE_WATER], "water", IN(TEMPERATURE, -5, 60),
-        .help = "the water it lives in", .example = "24 C"),
-    ROW(QUANTITY, visit_readings, room_c, "room", IN(TEMPERATURE, -20, 60),
-        .help = "the room the box stands in", .example = "20 C"),
-    ROW(QUANTITY, visit_readings, humidity_percent, "humidity", IN(PERCENT, 0, 1000),
-        .help = "relative humidity", .example = "40 %"),
-    ROW(CHOICE, visit_readings, humidity_at, "humidity-at", .choices = zone_choices,
-        .help = "where the humidity was read", .example = "cool-side"),
+    PLACE_MEASURES(READING_ROW)
+        ROW(QUANTITY, visit, enclosure.readings.room_c, "room", IN(TEMPERATURE, -20, 60),
+            .help = "the room the box stands in", .example = "20 C"),
+    AIR_MEASURES(READING_ROW)
+        ROW(CHOICE, visit, enclosure.readings.humidity_at, "humidity-at", .choices = zone_choices,
+            .help = "where the humidity was read", .example = "cool-side"),
 };
 static const struct schema readings_schema =
-    SCHEMA(visit_readings, reading_fields, "readings", "The keeper's own readings.");
+    SCHEMA(visit, reading_fields, "readings", "The keeper's own readings.");
 
 static const struct field measured_fields[] = {
     ROW(QUANTITY, visit_lamp_measured, uvi, "uvi", IN(UV_INDEX, 0, 100), .required = true,
@@ -172,28 +167,30 @@ static const struct schema lamp_schema = SCHEMA(
     visit_lamp, lamp_fields, "lamp", "The UVB lamp that hangs there.", MARKED(visit_lamp, at));
 
 static const struct field enclosure_fields[] = {
-    ROW(BOX, visit_enclosure, size, "size", IN(LENGTH, 1, 3000), .help = "length x width x height",
+    ROW(BOX, visit, enclosure.size, "size", IN(LENGTH, 1, 3000), .help = "length x width x height",
         .example = "120 x 60 x 60 cm"),
-    ROW(CHOICE, visit_enclosure, walls, "walls", .choices = wall_choices,
+    ROW(CHOICE, visit, enclosure.walls, "walls", .choices = wall_choices,
         .help = "what the walls are made of", .example = "pvc"),
-    ROW(QUANTITY, visit_enclosure, wall_thickness_cm, "wall-thickness", IN(LENGTH, 0.05, 20),
+    ROW(QUANTITY, visit, enclosure.wall_thickness_cm, "wall-thickness", IN(LENGTH, 0.05, 20),
         .help = "thickness of a wall", .example = "10 mm"),
-    ROW(CHOICE, visit_enclosure, lid, "lid", .choices = lid_choices, .help = "the lid",
+    ROW(CHOICE, visit, enclosure.lid, "lid", .choices = lid_choices, .help = "the lid",
         .example = "mesh"),
-    ROW(QUANTITY, visit_enclosure, platform_height_cm, "platform-height", IN(LENGTH, 0, 500),
+    ROW(QUANTITY, visit, enclosure.platform_height_cm, "platform-height", IN(LENGTH, 0, 500),
         .help = "basking surface above the floor", .example = "20 cm"),
-    ROW(QUANTITY, visit_enclosure, back_height_cm, "back-height", IN(LENGTH, 0, 100),
+    ROW(QUANTITY, visit, enclosure.back_height_cm, "back-height", IN(LENGTH, 0, 100),
         .help = "the animal's back above what it lies on", .example = "5 cm"),
-    ROW(FLAG, visit_enclosure, thermostat, "thermostat",
+    ROW(FLAG, visit, enclosure.thermostat, "thermostat",
         .help = "every heat source has a thermostat", .example = "yes"),
-    ROW(FLAG, visit_enclosure, heat_guard, "heat-guard",
+    ROW(FLAG, visit, enclosure.heat_guard, "heat-guard",
         .help = "a guard keeps the animal off each lamp and heater", .example = "yes"),
-    ROW(RECORD, visit_enclosure, readings, "readings", .schema = &readings_schema,
-        .help = "the keeper's own readings"),
-    ROW(RECORD, visit_enclosure, lamp, "lamp", .schema = &lamp_schema, .help = "the UVB lamp"),
+    {.key = "readings",
+     .kind = FIELD_RECORD,
+     .schema = &readings_schema,
+     .help = "the keeper's own readings"},
+    ROW(RECORD, visit, enclosure.lamp, "lamp", .schema = &lamp_schema, .help = "the UVB lamp"),
 };
 static const struct schema enclosure_schema =
-    SCHEMA(visit_enclosure, enclosure_fields, "enclosure", "The box as it is.");
+    SCHEMA(visit, enclosure_fields, "enclosure", "The box as it is.");
 
 static const struct field diet_fields[] = {
     ROW(TEXT, visit_diet, food, "food", .help = "code of a food", .example = "mouse"),
@@ -239,21 +236,15 @@ static const struct field follow_up_fields[] = {
 static const struct schema follow_up_schema =
     SCHEMA(visit_follow_up, follow_up_fields, "follow-up", "When to come back.");
 
+#define TARGET_ROW(name_, id_, dimension_, low_, high_, example_, aim_low_, aim_high_, aim_,       \
+                   error_, help_)                                                                  \
+    ROW(BAND, visit_targets, measured[MEASURE_##name_], id_, IN(dimension_, aim_low_, aim_high_),  \
+        .help = help_, .example = aim_),
+
 static const struct field target_fields[] = {
-    ROW(BAND, visit_targets, zones_c[ZONE_BASKING_SURFACE], "basking-surface",
-        IN(TEMPERATURE, 0, 60), .help = "temperature", .example = "32-34 C"),
-    ROW(BAND, visit_targets, zones_c[ZONE_WARM_SIDE], "warm-side", IN(TEMPERATURE, 0, 45),
-        .help = "temperature", .example = "30-32 C"),
-    ROW(BAND, visit_targets, zones_c[ZONE_COOL_SIDE], "cool-side", IN(TEMPERATURE, 0, 40),
-        .help = "temperature", .example = "24-26 C"),
-    ROW(BAND, visit_targets, zones_c[ZONE_NIGHT], "night", IN(TEMPERATURE, 0, 40),
-        .help = "temperature", .example = "24-26 C"),
-    ROW(BAND, visit_targets, zones_c[ZONE_WATER], "water", IN(TEMPERATURE, 0, 40),
-        .help = "temperature", .example = "16-18 C"),
-    ROW(BAND, visit_targets, humidity_percent, "humidity", IN(PERCENT, 1, 100),
-        .help = "relative humidity", .example = "55-65 %"),
-    ROW(BAND, visit_targets, uvi, "uvi", IN(UV_INDEX, 0, 12),
-        .help = "UV index at the basking spot", .example = "2-3"),
+    PLACE_MEASURES(TARGET_ROW) AIR_MEASURES(TARGET_ROW)
+        ROW(BAND, visit_targets, measured[MEASURE_UVB], "uvi", IN(UV_INDEX, 0, 12),
+            .help = "UV index at the basking spot", .example = "2-3"),
     ROW(BAND, visit_targets, meal_g, "meal", IN(MASS, 0.01, 50000), .help = "mass of one meal",
         .example = "60-80 g"),
     ROW(BAND, visit_targets, every_days, "every", IN(DURATION, 0.2, 400),
@@ -275,8 +266,10 @@ static const struct field record_fields[] = {
     ROW(RECORD, visit, patient, "patient", .schema = &patient_schema, .required = true,
         .help = "The animal."),
     ROW(RECORD, visit, keeper, "keeper", .schema = &keeper_schema, .help = "Who keeps it."),
-    ROW(RECORD, visit, enclosure, "enclosure", .schema = &enclosure_schema,
-        .help = "The box as it is."),
+    {.key = "enclosure",
+     .kind = FIELD_RECORD,
+     .schema = &enclosure_schema,
+     .help = "The box as it is."},
     ROW(RECORD, visit, diet, "diet", .schema = &diet_schema, .help = "What it is fed now."),
     ROW(RECORDS, visit, findings, "findings", .schema = &finding_schema, .most = 60,
         .help = "What was found, normal findings included."),

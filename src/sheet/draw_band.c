@@ -5,6 +5,7 @@
 
 #include "base/strbuf.h"
 #include "sheet/draw.h"
+#include "words/format_measured.h"
 
 static const double WIDTH_PT = 430, SCALE_LEFT_PT = 20, SCALE_RIGHT_PT = 20;
 static const double ROW_PT = 58, END_AT_PT = 12, END_ROOM_PT = 70, BAR_AT_PT = 30, BAR_PT = 9,
@@ -85,60 +86,26 @@ static void add_row(struct band_picture *p, const struct band_row *row)
     strbuf_add(&p->told, words);
 }
 
-static void add_zone(struct band_picture *p, enum zone zone)
+static void add_measure(struct band_picture *p, enum measure_id measure)
 {
-    const struct zone_plan *z = &p->c->plan->temperature.zones[zone];
+    const struct measured_plan *plan = &p->c->plan->measured[measure];
+    const enum dimension dimension = measures[measure].dimension;
     const struct format *f = &p->c->ctx.format;
-    if (!z->applies || !z->has_reading || z->implausible)
+    if (!plan->applies || !plan->has_reading || plan->implausible)
         return;
-    const char *word = bind_choice_word(zone_choices, (int)zone);
-    add_row(p, &(struct band_row){phrase_code(&p->c->ctx, "sheet.zone", word),
-                                  format_temp_band(f, z->low_c, z->high_c),
-                                  format_temp(f, z->reading_c), section_zone_result(p->c, zone),
-                                  z->low_c, z->high_c, z->reading_c});
-}
-
-static void add_humidity(struct band_picture *p)
-{
-    static const char *const keys[] = {[VERDICT_UNKNOWN] = "sheet.result.unknown",
-                                       [VERDICT_IN_RANGE] = "sheet.result.in-range",
-                                       [VERDICT_TOO_LOW] = "sheet.result.too-dry",
-                                       [VERDICT_TOO_HIGH] = "sheet.result.too-damp"};
-    const struct humidity_plan *h = &p->c->plan->humidity;
-    const struct format *f = &p->c->ctx.format;
-    if (!h->applies || !h->has_reading)
-        return;
-    add_row(p, &(struct band_row){phrase(&p->c->ctx, "picture.bands.humidity"),
-                                  format_percent_band(f, h->low_percent, h->high_percent),
-                                  format_percent(f, h->judged_percent),
-                                  phrase(&p->c->ctx, keys[h->verdict]), h->low_percent,
-                                  h->high_percent, h->judged_percent});
-}
-
-static void add_light(struct band_picture *p)
-{
-    static const char *const keys[] = {[VERDICT_UNKNOWN] = "sheet.result.unknown",
-                                       [VERDICT_IN_RANGE] = "sheet.result.in-range",
-                                       [VERDICT_TOO_LOW] = "sheet.result.too-weak",
-                                       [VERDICT_TOO_HIGH] = "sheet.result.too-strong"};
-    const struct uvb_plan *u = &p->c->plan->uvb;
-    const struct format *f = &p->c->ctx.format;
-    if (!u->applies || !u->has_uvi_now)
-        return;
-    add_row(p, &(struct band_row){phrase(&p->c->ctx, "picture.bands.light"),
-                                  format_uvi_band(f, u->target_low_uvi, u->target_high_uvi),
-                                  format_uvi(f, u->uvi_now), phrase(&p->c->ctx, keys[u->verdict]),
-                                  u->target_low_uvi, u->target_high_uvi, u->uvi_now});
+    add_row(p, &(struct band_row){section_measure_name(p->c, measure),
+                                  format_measured_band(f, dimension, plan->low, plan->high),
+                                  format_measured(f, dimension, plan->judged),
+                                  section_measure_result(p->c, measure), plan->low, plan->high,
+                                  plan->judged});
 }
 
 bool draw_bands(struct composition *c, struct picture *out)
 {
     struct band_picture p = {.c = c, .drawing = draw_start(c->arena, WIDTH_PT, 0)};
     strbuf_init(&p.told, c->arena);
-    for (int zone = 0; zone < ZONE_COUNT; zone++)
-        add_zone(&p, (enum zone)zone);
-    add_humidity(&p);
-    add_light(&p);
+    for (int m = 0; m < MEASURE_COUNT; m++)
+        add_measure(&p, (enum measure_id)m);
     if (p.rows == 0)
         return false;
     p.drawing.scene->height_pt = ROW_PT * (double)p.rows;

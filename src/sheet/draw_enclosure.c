@@ -61,7 +61,8 @@ static bool take_sizes(struct side_view *v)
         return false;
     v->platform_cm = fmin(box->platform_height_cm, v->height_cm);
     v->back_cm = box->back_height_cm;
-    if (plan->uvb.applies && plan->uvb.distance_why == DISTANCE_KNOWN && !plan->uvb.lamp_overdue)
+    if (plan->measured[MEASURE_UVB].applies && plan->uvb.distance_why == DISTANCE_KNOWN &&
+        !plan->uvb.lamp_overdue)
         v->lamp_cm = plan->uvb.recommended_cm + v->platform_cm + v->back_cm;
     return true;
 }
@@ -81,7 +82,7 @@ static void place_box(struct side_view *v)
 
 static bool has_zone(const struct side_view *v, enum zone zone)
 {
-    return v->c->plan->temperature.zones[zone].applies;
+    return v->c->plan->measured[zone].applies;
 }
 
 static bool is_all_water(const struct side_view *v)
@@ -228,7 +229,6 @@ static void mark_zone(struct side_view *v, enum zone zone, double x, double y)
 
 static void add_marks(struct side_view *v)
 {
-    const struct humidity_plan *damp = &v->c->plan->humidity;
     double high = v->height_cm * v->scale;
     /* where the animal lies; in a low box the marks must not lie on one another */
     double air_y = v->floor_y - FLOOR_STRIP_PT - MARK_RADIUS_PT - 2;
@@ -238,7 +238,7 @@ static void add_marks(struct side_view *v)
     mark_zone(v, ZONE_BASKING_SURFACE, x_at(v, BASK_MARK_AT), basking_y);
     mark_zone(v, ZONE_WARM_SIDE, x_at(v, WARM_PROBE_AT), air_y);
     mark_zone(v, ZONE_COOL_SIDE, x_at(v, COOL_PROBE_AT), air_y);
-    if (damp->applies)
+    if (v->c->plan->measured[MEASURE_HUMIDITY].applies)
         add_mark(v, x_at(v, DAMP_PROBE_AT), damp_y, phrase(&v->c->ctx, "picture.probe.humidity"));
     mark_zone(v, ZONE_WATER, x_at(v, is_all_water(v) ? 0.5 : COOL_PROBE_AT),
               v->floor_y - high * 0.25);

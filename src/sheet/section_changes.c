@@ -72,9 +72,9 @@ static size_t count_actions(const struct care_plan *plan, bool first)
 /* Of a box that nobody measured it cannot be said that it is right. */
 static bool is_measured(const struct care_plan *plan)
 {
-    bool any = plan->humidity.has_reading;
+    bool any = plan->measured[MEASURE_HUMIDITY].has_reading;
     for (int z = 0; z < ZONE_COUNT; z++)
-        any = any || plan->temperature.zones[z].has_reading;
+        any = any || plan->measured[z].has_reading;
     return any;
 }
 

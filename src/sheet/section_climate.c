@@ -6,7 +6,7 @@
 static bool has_any_zone(const struct care_plan *plan)
 {
     for (size_t i = 0; i < ZONE_COUNT; i++)
-        if (plan->temperature.zones[i].applies)
+        if (plan->measured[i].applies)
             return true;
     return false;
 }
@@ -14,25 +14,24 @@ static bool has_any_zone(const struct care_plan *plan)
 static bool has_any_reading(const struct care_plan *plan)
 {
     for (size_t i = 0; i < ZONE_COUNT; i++)
-        if (plan->temperature.zones[i].applies && plan->temperature.zones[i].has_reading)
+        if (plan->measured[i].applies && plan->measured[i].has_reading)
             return true;
     return false;
 }
 
 static void add_zone_row(struct composition *c, struct block *table, enum zone zone, bool readings)
 {
-    const struct zone_plan *z = &c->plan->temperature.zones[zone];
+    const struct measured_plan *z = &c->plan->measured[zone];
     const struct format *f = &c->ctx.format;
-    const char *word = bind_choice_word(zone_choices, (int)zone);
     struct table_row *row = table_add_row(c->arena, table);
-    row_add_head(c->arena, row, phrase_code(&c->ctx, "sheet.zone", word));
-    row_add(c->arena, row, span_strong(c->arena, format_temp_band(f, z->low_c, z->high_c)));
+    row_add_head(c->arena, row, section_measure_name(c, (enum measure_id)zone));
+    row_add(c->arena, row, span_strong(c->arena, format_temp_band(f, z->low, z->high)));
     if (!readings)
         return;
     const char *reading =
-        z->has_reading ? format_temp(f, z->reading_c) : phrase(&c->ctx, "sheet.none");
+        z->has_reading ? format_temp(f, z->reading) : phrase(&c->ctx, "sheet.none");
     row_add(c->arena, row, span_plain(c->arena, reading));
-    row_add(c->arena, row, span_plain(c->arena, section_zone_result(c, zone)));
+    row_add(c->arena, row, span_plain(c->arena, section_measure_result(c, (enum measure_id)zone)));
 }
 
 static void add_notes(struct composition *c, struct block_builder *out, bool readings)
@@ -42,9 +41,9 @@ static void add_notes(struct composition *c, struct block_builder *out, bool rea
     const char *const keys[] = {
         "sheet.temperature.limit",
         flat ? "sheet.temperature.flat" : NULL,
-        readings                       ? NULL
-        : t->zones[ZONE_WATER].applies ? "sheet.temperature.how-water"
-                                       : "sheet.temperature.how",
+        readings                                   ? NULL
+        : c->plan->measured[MEASURE_WATER].applies ? "sheet.temperature.how-water"
+                                                   : "sheet.temperature.how",
         readings ? NULL : "sheet.temperature.heating",
     };
     struct span *text = NULL;
@@ -71,7 +70,7 @@ void section_temperature(struct composition *c, struct block_builder *out)
     table->keep_if_room = true;
     section_head(c, table, heads, readings ? 4 : 2);
     for (size_t i = 0; i < ZONE_COUNT; i++)
-        if (c->plan->temperature.zones[i].applies)
+        if (c->plan->measured[i].applies)
             add_zone_row(c, table, (enum zone)i, readings);
     add_notes(c, out, readings);
 }
@@ -103,11 +102,12 @@ static struct block *add_pairs(struct composition *c, struct block_builder *out)
 void section_light(struct composition *c, struct block_builder *out)
 {
     const struct uvb_plan *u = &c->plan->uvb;
+    const struct measured_plan *light = &c->plan->measured[MEASURE_UVB];
     section_title(c, out, "sheet.light.title");
     struct block *table = add_pairs(c, out);
-    const char *key = u->applies ? distance_key(u->distance_why) : "sheet.light.not-needed";
+    const char *key = light->applies ? distance_key(u->distance_why) : "sheet.light.not-needed";
     section_row(c, table, "sheet.light.lamp", phrase(&c->ctx, key));
-    if (u->applies) {
+    if (light->applies) {
         section_row(c, table, "sheet.light.index", phrase_if_known(&c->ctx, "sheet.light.target"));
         /* when it is overdue, an action says so */
         if (!u->lamp_overdue && !(c->sheet->compact.value && section_has_date(c, "lamp-change")))
@@ -133,16 +133,17 @@ static const char *verdict_key(enum verdict verdict)
 void section_humidity(struct composition *c, struct block_builder *out)
 {
     const struct humidity_plan *h = &c->plan->humidity;
-    if (!h->applies)
+    const struct measured_plan *air = &c->plan->measured[MEASURE_HUMIDITY];
+    if (!air->applies)
         return;
     section_title(c, out, "sheet.humidity.title");
     struct block *table = add_pairs(c, out);
     section_row(c, table, "sheet.head.aim",
                 phrase(&c->ctx, h->in_shed_now ? "sheet.humidity.target-shed-now"
                                                : "sheet.humidity.target"));
-    if (h->has_reading)
-        section_row(c, table, "sheet.head.now", phrase(&c->ctx, verdict_key(h->verdict)));
-    if (h->has_reading && h->reading_at != ZONE_WARM_SIDE && !c->sheet->compact.value)
+    if (air->has_reading)
+        section_row(c, table, "sheet.head.now", phrase(&c->ctx, verdict_key(air->verdict)));
+    if (air->has_reading && h->reading_at != ZONE_WARM_SIDE && !c->sheet->compact.value)
         section_row(c, table, "sheet.humidity.warm-side",
                     phrase_if_known(&c->ctx, "sheet.humidity.warm"));
     if (!h->in_shed_now)

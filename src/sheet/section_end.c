@@ -9,7 +9,7 @@
 /* Bullets that say something only where the plan has the number. */
 void section_setup_list(struct composition *c, struct block_builder *out)
 {
-    bool lives_in_water = c->plan->temperature.zones[ZONE_WATER].applies;
+    bool lives_in_water = c->plan->measured[ZONE_WATER].applies;
     const char *const keys[] = {
         "sheet.setup.size",
         "sheet.setup.basking",

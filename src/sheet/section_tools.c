@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "sheet/sections.h"
+#include "words/format_measured.h"
 
 void section_title(struct composition *c, struct block_builder *out, const char *key)
 {
@@ -109,20 +110,34 @@ bool section_has_date(const struct composition *c, const char *what)
     return false;
 }
 
-const char *section_zone_result(struct composition *c, enum zone zone)
+const char *section_measure_name(struct composition *c, enum measure_id measure)
 {
-    const struct zone_plan *z = &c->plan->temperature.zones[zone];
-    if (z->implausible)
+    return phrase_part(&c->ctx, "measure", measures[measure].id, "name");
+}
+
+/* What differs by less than is printed is called right: nobody can act on it. */
+static bool is_shown_right(const struct composition *c, enum measure_id measure)
+{
+    const struct measured_plan *plan = &c->plan->measured[measure];
+    return plan->verdict == VERDICT_IN_RANGE ||
+           (measures[measure].dimension == DIM_TEMPERATURE &&
+            !format_temp_step_to_band(&c->ctx.format, plan->judged, plan->low, plan->high));
+}
+
+const char *section_measure_result(struct composition *c, enum measure_id measure)
+{
+    const struct measured_plan *plan = &c->plan->measured[measure];
+    const enum dimension dimension = measures[measure].dimension;
+    if (plan->implausible)
         return phrase(&c->ctx, "sheet.result.measure-again");
-    const char *change = NULL;
-    if (z->has_reading)
-        change = format_temp_step_to_band(&c->ctx.format, z->reading_c, z->low_c, z->high_c);
-    if (z->verdict == VERDICT_UNKNOWN)
+    if (plan->verdict == VERDICT_UNKNOWN)
         return phrase(&c->ctx, "sheet.result.unknown");
-    /* what differs by less than is printed is called right: nobody can act on it */
-    if (z->verdict == VERDICT_IN_RANGE || !change)
+    if (is_shown_right(c, measure))
         return phrase(&c->ctx, "sheet.result.in-range");
+    const char *key =
+        arena_format(c->arena, "sheet.result.%s.%s", measure_part_word(measures[measure].part),
+                     bind_choice_word(verdict_choices, (int)plan->verdict));
     return section_with_text(
-        c, z->verdict == VERDICT_TOO_LOW ? "sheet.result.too-cold" : "sheet.result.too-warm",
-        "change", change);
+        c, key, "change",
+        format_measured_change(&c->ctx.format, dimension, plan->judged, plan->low, plan->high));
 }

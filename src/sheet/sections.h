@@ -62,7 +62,8 @@ bool section_has_action(const struct composition *c, const char *code);
 /* Do the dates to come say this, on this sheet? */
 bool section_has_date(const struct composition *c, const char *what);
 
-/* "Too cold: raise it by 6 °F" */
-const char *section_zone_result(struct composition *c, enum zone zone);
+/* A measured quantity's name, "Warm side", and how its reading stands: "6 °F too cold". */
+const char *section_measure_name(struct composition *c, enum measure_id measure);
+const char *section_measure_result(struct composition *c, enum measure_id measure);
 
 #endif

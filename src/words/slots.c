@@ -5,6 +5,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "words/format_measured.h"
+
 #define PLAN (ctx->plan)
 #define FORMAT (&ctx->format)
 
@@ -23,16 +25,13 @@ static bool give_number(struct slot_value *out, const char *text, double number)
     return true;
 }
 
-#define GETTER(name_)                                                                              \
-    static bool name_(const struct phrase_context *ctx, enum zone zone, struct slot_value *out)
-#define UNUSED_ZONE (void)zone
+#define GETTER(name_) static bool name_(const struct phrase_context *ctx, struct slot_value *out)
 
 /* ---- names --------------------------------------------------------------------------- */
 
 #define TEXT_GETTER(name_, value_)                                                                 \
     GETTER(name_)                                                                                  \
     {                                                                                              \
-        UNUSED_ZONE;                                                                               \
         return give(out, (value_));                                                                \
     }
 
@@ -48,7 +47,6 @@ TEXT_GETTER(finding_where, ctx->where)
 /* Its lines, with commas between them. */
 GETTER(clinic_address)
 {
-    UNUSED_ZONE;
     const struct list *lines = &PLAN->clinic.address;
     const char *text = NULL;
     for (size_t i = 0; i < lines->count; i++) {
@@ -58,96 +56,93 @@ GETTER(clinic_address)
     return give(out, text);
 }
 
+/* ---- what is measured: {ID.target}, {ID.reading}, {ID.change} of every row of the table ---- */
+
+static bool measured_target(const struct phrase_context *ctx, enum measure_id measure,
+                            struct slot_value *out)
+{
+    const struct measured_plan *plan = &PLAN->measured[measure];
+    return plan->applies && give(out, format_measured_band(FORMAT, measures[measure].dimension,
+                                                           plan->low, plan->high));
+}
+
+static bool measured_reading(const struct phrase_context *ctx, enum measure_id measure,
+                             struct slot_value *out)
+{
+    const struct measured_plan *plan = &PLAN->measured[measure];
+    return plan->has_reading && !plan->implausible &&
+           give(out, format_measured(FORMAT, measures[measure].dimension, plan->reading));
+}
+
+static bool measured_change(const struct phrase_context *ctx, enum measure_id measure,
+                            struct slot_value *out)
+{
+    const struct measured_plan *plan = &PLAN->measured[measure];
+    return plan->change != 0 &&
+           give(out, format_measured_change(FORMAT, measures[measure].dimension, plan->judged,
+                                            plan->low, plan->high));
+}
+
+typedef bool measured_getter(const struct phrase_context *ctx, enum measure_id measure,
+                             struct slot_value *out);
+
+/* "warm-side.change" -> its getter and *measure; NULL when it is none. */
+static measured_getter *find_measured(const char *name, enum measure_id *measure)
+{
+    static const struct {
+        const char *part;
+        measured_getter *get;
+    } parts[] = {
+        {".target", measured_target}, {".reading", measured_reading}, {".change", measured_change}};
+    for (int m = 0; m < MEASURE_COUNT; m++) {
+        size_t length = strlen(measures[m].id);
+        if (strncmp(name, measures[m].id, length) != 0)
+            continue;
+        for (size_t i = 0; i < sizeof parts / sizeof *parts; i++) {
+            if (strcmp(name + length, parts[i].part) != 0)
+                continue;
+            *measure = (enum measure_id)m;
+            return parts[i].get;
+        }
+    }
+    return NULL;
+}
+
 /* ---- temperature ------------------------------------------------------------------------ */
-
-static const struct zone_plan *zone_of(const struct phrase_context *ctx, enum zone zone)
-{
-    return &PLAN->temperature.zones[zone];
-}
-
-GETTER(zone_target)
-{
-    const struct zone_plan *z = zone_of(ctx, zone);
-    return give(out, z->applies ? format_temp_band(FORMAT, z->low_c, z->high_c) : NULL);
-}
-
-GETTER(zone_reading)
-{
-    const struct zone_plan *z = zone_of(ctx, zone);
-    return give(out, z->has_reading && !z->implausible ? format_temp(FORMAT, z->reading_c) : NULL);
-}
-
-GETTER(zone_change)
-{
-    const struct zone_plan *z = zone_of(ctx, zone);
-    if (!z->applies || !z->has_reading || z->implausible)
-        return false;
-    const char *step = format_temp_step_to_band(FORMAT, z->reading_c, z->low_c, z->high_c);
-    /* too little to show in whole steps: the true difference, finer */
-    return give(out, step || z->change_c == 0 ? step : format_temp_step(FORMAT, z->change_c));
-}
 
 GETTER(upper_limit)
 {
-    UNUSED_ZONE;
     const struct temperature_plan *t = &PLAN->temperature;
     return give(out, t->has_upper_limit ? format_temp_limit(FORMAT, t->upper_limit_c) : NULL);
 }
 
 GETTER(heating_power)
 {
-    UNUSED_ZONE;
     const struct heating_plan *h = &PLAN->temperature.heating;
     return give(out, h->known ? format_power_band(FORMAT, h->low_w, h->high_w) : NULL);
 }
 
 /* ---- humidity ----------------------------------------------------------------------------- */
 
-GETTER(humidity_target)
-{
-    UNUSED_ZONE;
-    const struct humidity_plan *h = &PLAN->humidity;
-    return give(out,
-                h->applies ? format_percent_band(FORMAT, h->low_percent, h->high_percent) : NULL);
-}
-
 GETTER(humidity_after_shed)
 {
-    UNUSED_ZONE;
     const struct humidity_plan *h = &PLAN->humidity;
     return give(out, h->in_shed_now
                          ? format_percent_band(FORMAT, h->after_low_percent, h->after_high_percent)
                          : NULL);
 }
 
-GETTER(humidity_reading)
-{
-    UNUSED_ZONE;
-    const struct humidity_plan *h = &PLAN->humidity;
-    return give(out, h->has_reading ? format_percent(FORMAT, h->reading_percent) : NULL);
-}
-
-GETTER(humidity_change)
-{
-    UNUSED_ZONE;
-    const struct humidity_plan *h = &PLAN->humidity;
-    bool known = h->verdict == VERDICT_TOO_LOW || h->verdict == VERDICT_TOO_HIGH;
-    return give(out, known ? format_points(FORMAT, h->change_percent) : NULL);
-}
-
 GETTER(humidity_at)
 {
-    UNUSED_ZONE;
     const struct humidity_plan *h = &PLAN->humidity;
     return give(out,
-                h->has_reading
+                PLAN->measured[MEASURE_HUMIDITY].has_reading
                     ? phrase_code(ctx, "zone", bind_choice_word(zone_choices, (int)h->reading_at))
                     : NULL);
 }
 
 GETTER(humidity_shed_target)
 {
-    UNUSED_ZONE;
     const struct humidity_plan *h = &PLAN->humidity;
     return give(out, h->has_shed_band
                          ? format_percent_band(FORMAT, h->shed_low_percent, h->shed_high_percent)
@@ -156,7 +151,6 @@ GETTER(humidity_shed_target)
 
 GETTER(humidity_warm_side)
 {
-    UNUSED_ZONE;
     const struct humidity_plan *h = &PLAN->humidity;
     for (size_t i = 0; i < h->equivalent_count; i++)
         if (h->equivalent[i].zone == ZONE_WARM_SIDE)
@@ -166,33 +160,23 @@ GETTER(humidity_warm_side)
 
 GETTER(dew_point)
 {
-    UNUSED_ZONE;
     const struct humidity_plan *h = &PLAN->humidity;
     return give(out, h->has_dew_point ? format_temp(FORMAT, h->dew_point_c) : NULL);
 }
 
 /* ---- light ---------------------------------------------------------------------------------- */
 
-GETTER(uvb_target)
-{
-    UNUSED_ZONE;
-    const struct uvb_plan *u = &PLAN->uvb;
-    return give(out,
-                u->applies ? format_uvi_band(FORMAT, u->target_low_uvi, u->target_high_uvi) : NULL);
-}
-
 GETTER(uvb_now)
 {
-    UNUSED_ZONE;
-    const struct uvb_plan *u = &PLAN->uvb;
-    return give(out, u->has_uvi_now ? format_uvi(FORMAT, u->uvi_now) : NULL);
+    return measured_reading(ctx, MEASURE_UVB, out);
 }
 
 GETTER(uvb_most)
 {
-    UNUSED_ZONE;
     const struct uvb_plan *u = &PLAN->uvb;
-    return give(out, u->applies && u->most_uvi > 0 ? format_uvi_limit(FORMAT, u->most_uvi) : NULL);
+    return give(out, PLAN->measured[MEASURE_UVB].applies && u->most_uvi > 0
+                         ? format_uvi_limit(FORMAT, u->most_uvi)
+                         : NULL);
 }
 
 /* A distance from the reading of an old lamp would hang the new, stronger one too near. */
@@ -205,25 +189,21 @@ static bool give_distance(const struct phrase_context *ctx, struct slot_value *o
 
 GETTER(uvb_distance)
 {
-    UNUSED_ZONE;
     return give_distance(ctx, out, format_length(FORMAT, PLAN->uvb.recommended_cm));
 }
 
 GETTER(uvb_nearest)
 {
-    UNUSED_ZONE;
     return give_distance(ctx, out, format_length_least(FORMAT, PLAN->uvb.nearest_cm));
 }
 
 GETTER(uvb_farthest)
 {
-    UNUSED_ZONE;
     return give_distance(ctx, out, format_length_most(FORMAT, PLAN->uvb.farthest_cm));
 }
 
 GETTER(uvb_change)
 {
-    UNUSED_ZONE;
     const struct uvb_plan *u = &PLAN->uvb;
     return give(out, u->has_change && u->change_cm != 0 ? format_length(FORMAT, fabs(u->change_cm))
                                                         : NULL);
@@ -231,14 +211,12 @@ GETTER(uvb_change)
 
 GETTER(lamp_due)
 {
-    UNUSED_ZONE;
     const struct uvb_plan *u = &PLAN->uvb;
     return give(out, u->has_lamp_due ? format_date_long(FORMAT, u->lamp_due) : NULL);
 }
 
 GETTER(light_hours)
 {
-    UNUSED_ZONE;
     const struct uvb_plan *u = &PLAN->uvb;
     if (u->hours_now <= 0)
         return false;
@@ -256,14 +234,12 @@ static const struct prey_choice *prey_of(const struct phrase_context *ctx)
 
 GETTER(meal_mass)
 {
-    UNUSED_ZONE;
     const struct feeding_plan *m = &PLAN->feeding;
     return give(out, m->has_meal ? format_mass_band(FORMAT, m->meal_low_g, m->meal_high_g) : NULL);
 }
 
 GETTER(meal_count)
 {
-    UNUSED_ZONE;
     const struct prey_choice *prey = prey_of(ctx);
     if (!prey || prey->count <= 0)
         return false;
@@ -272,13 +248,11 @@ GETTER(meal_count)
 
 GETTER(meal_food)
 {
-    UNUSED_ZONE;
     return give(out, ctx->prey ? slots_food_text(ctx, ctx->prey) : slots_foods_text(ctx));
 }
 
 GETTER(insects_count)
 {
-    UNUSED_ZONE;
     const struct feeding_plan *m = &PLAN->feeding;
     if (!m->has_insects)
         return false;
@@ -296,26 +270,22 @@ static bool give_days(const struct phrase_context *ctx, struct slot_value *out, 
 
 GETTER(meal_interval)
 {
-    UNUSED_ZONE;
     return give_days(ctx, out, PLAN->feeding.every_low_days, PLAN->feeding.every_high_days);
 }
 
 GETTER(meal_usual_interval)
 {
-    UNUSED_ZONE;
     return give_days(ctx, out, PLAN->feeding.usual_low_days, PLAN->feeding.usual_high_days);
 }
 
 GETTER(meal_next)
 {
-    UNUSED_ZONE;
     const struct feeding_plan *m = &PLAN->feeding;
     return give(out, m->next_count ? format_date_long(FORMAT, m->next[0]) : NULL);
 }
 
 GETTER(meal_now)
 {
-    UNUSED_ZONE;
     const struct feeding_plan *m = &PLAN->feeding;
     if (m->has_meal_now)
         return give(out, format_mass(FORMAT, m->meal_now_g));
@@ -325,14 +295,12 @@ GETTER(meal_now)
 
 GETTER(meal_interval_now)
 {
-    UNUSED_ZONE;
     const struct feeding_plan *m = &PLAN->feeding;
     return m->has_interval_now && give_days(ctx, out, m->interval_now_days, m->interval_now_days);
 }
 
 GETTER(plant_share)
 {
-    UNUSED_ZONE;
     const struct feeding_plan *m = &PLAN->feeding;
     return give(out, m->has_plant_share
                          ? format_percent_band(FORMAT, m->plant_low_percent, m->plant_high_percent)
@@ -341,32 +309,27 @@ GETTER(plant_share)
 
 GETTER(fast_limit)
 {
-    UNUSED_ZONE;
     return give_days(ctx, out, PLAN->feeding.fast_limit_days, PLAN->feeding.fast_limit_days);
 }
 
 GETTER(stool_limit)
 {
-    UNUSED_ZONE;
     return give_days(ctx, out, PLAN->feeding.stool_limit_days, PLAN->feeding.stool_limit_days);
 }
 
 GETTER(feeding_resume)
 {
-    UNUSED_ZONE;
     const struct feeding_plan *m = &PLAN->feeding;
     return give(out, m->has_resume ? format_date_long(FORMAT, m->resume) : NULL);
 }
 
 GETTER(feeding_pause)
 {
-    UNUSED_ZONE;
     return give_days(ctx, out, PLAN->feeding.pause_low_days, PLAN->feeding.pause_high_days);
 }
 
 GETTER(quarantine_days)
 {
-    UNUSED_ZONE;
     return give_days(ctx, out, PLAN->quarantine_low_days, PLAN->quarantine_high_days);
 }
 
@@ -375,7 +338,6 @@ GETTER(quarantine_days)
 
 GETTER(enclosure_least)
 {
-    UNUSED_ZONE;
     const struct enclosure_plan *e = &PLAN->enclosure;
     return give(out, e->known ? format_box(FORMAT, e->least_length_cm, e->least_width_cm,
                                            e->least_height_cm, true)
@@ -384,7 +346,6 @@ GETTER(enclosure_least)
 
 GETTER(enclosure_grown)
 {
-    UNUSED_ZONE;
     const struct enclosure_plan *e = &PLAN->enclosure;
     bool is_larger = e->has_grown && (e->grown_length_cm > e->least_length_cm ||
                                       e->grown_width_cm > e->least_width_cm ||
@@ -396,7 +357,6 @@ GETTER(enclosure_grown)
 
 GETTER(enclosure_size)
 {
-    UNUSED_ZONE;
     const struct enclosure_plan *e = &PLAN->enclosure;
     return give(out, e->has_size
                          ? format_box(FORMAT, e->length_cm, e->width_cm, e->height_cm, false)
@@ -405,47 +365,40 @@ GETTER(enclosure_size)
 
 GETTER(weight_now)
 {
-    UNUSED_ZONE;
     const struct patient_plan *p = &PLAN->patient;
     return give(out, p->has_mass ? format_mass(FORMAT, p->mass_g) : NULL);
 }
 
 GETTER(weight_tenth_less)
 {
-    UNUSED_ZONE;
     const struct patient_plan *p = &PLAN->patient;
     return give(out, p->has_mass ? format_mass(FORMAT, p->mass_g * 0.9) : NULL);
 }
 
 GETTER(weight_change)
 {
-    UNUSED_ZONE;
     const struct growth_plan *g = &PLAN->growth;
     return give(out, g->known ? format_percent(FORMAT, fabs(g->change_percent)) : NULL);
 }
 
 GETTER(weight_since)
 {
-    UNUSED_ZONE;
     return give(out, PLAN->growth.known ? format_date_long(FORMAT, PLAN->growth.since) : NULL);
 }
 
 GETTER(weight_days)
 {
-    UNUSED_ZONE;
     double days = (double)PLAN->growth.per_days;
     return PLAN->growth.known && give_days(ctx, out, days, days);
 }
 
 GETTER(recheck_date)
 {
-    UNUSED_ZONE;
     return give(out, PLAN->has_recheck ? format_date_long(FORMAT, PLAN->recheck) : NULL);
 }
 
 GETTER(recheck_days)
 {
-    UNUSED_ZONE;
     if (!PLAN->has_recheck)
         return false;
     double days = (double)date_days_between(PLAN->on, PLAN->recheck);
@@ -454,7 +407,6 @@ GETTER(recheck_days)
 
 GETTER(bath_from)
 {
-    UNUSED_ZONE;
     return give(out, PLAN->has_bath_from ? format_date_long(FORMAT, PLAN->bath_from) : NULL);
 }
 
@@ -463,23 +415,16 @@ GETTER(bath_from)
 
 #define ROW(name_, getter_)                                                                        \
     {                                                                                              \
-        (name_), getter_, ZONE_BASKING_SURFACE                                                     \
-    }
-#define ZONE_ROWS(word_, zone_)                                                                    \
-    {word_ ".change", zone_change, zone_}, {word_ ".reading", zone_reading, zone_},                \
-    {                                                                                              \
-        word_ ".target", zone_target, zone_                                                        \
+        (name_), getter_                                                                           \
     }
 
 /* Sorted by name; a test says so. */
 static const struct slot_row rows[] = {
-    ZONE_ROWS("basking-surface", ZONE_BASKING_SURFACE),
     ROW("bath.from", bath_from),
     ROW("clinic.address", clinic_address),
     ROW("clinic.name", clinic_name),
     ROW("clinic.out-of-hours", clinic_out_of_hours),
     ROW("clinic.telephone", clinic_telephone),
-    ZONE_ROWS("cool-side", ZONE_COOL_SIDE),
     ROW("dew-point", dew_point),
     ROW("enclosure.grown", enclosure_grown),
     ROW("enclosure.least", enclosure_least),
@@ -491,10 +436,7 @@ static const struct slot_row rows[] = {
     ROW("heating.power", heating_power),
     ROW("humidity.after-shed", humidity_after_shed),
     ROW("humidity.at", humidity_at),
-    ROW("humidity.change", humidity_change),
-    ROW("humidity.reading", humidity_reading),
     ROW("humidity.shed-target", humidity_shed_target),
-    ROW("humidity.target", humidity_target),
     ROW("humidity.warm-side", humidity_warm_side),
     ROW("insects.count", insects_count),
     ROW("keeper.name", keeper_name),
@@ -508,7 +450,6 @@ static const struct slot_row rows[] = {
     ROW("meal.next", meal_next),
     ROW("meal.now", meal_now),
     ROW("meal.usual-interval", meal_usual_interval),
-    ZONE_ROWS("night", ZONE_NIGHT),
     ROW("patient.name", patient_name),
     ROW("plant.share", plant_share),
     ROW("quarantine.days", quarantine_days),
@@ -523,10 +464,7 @@ static const struct slot_row rows[] = {
     ROW("uvb.most", uvb_most),
     ROW("uvb.nearest", uvb_nearest),
     ROW("uvb.now", uvb_now),
-    ROW("uvb.target", uvb_target),
     ROW("vet.name", vet_name),
-    ZONE_ROWS("warm-side", ZONE_WARM_SIDE),
-    ZONE_ROWS("water", ZONE_WATER),
     ROW("weight.change", weight_change),
     ROW("weight.days", weight_days),
     ROW("weight.now", weight_now),
@@ -554,7 +492,8 @@ static const struct slot_row *find_row(const char *name)
 
 bool slots_is_known(const char *name)
 {
-    return find_row(name) != NULL;
+    enum measure_id measure;
+    return find_row(name) != NULL || find_measured(name, &measure) != NULL;
 }
 
 bool slots_find(const struct phrase_context *ctx, const char *name, struct slot_value *out)
@@ -563,5 +502,9 @@ bool slots_find(const struct phrase_context *ctx, const char *name, struct slot_
         if (strcmp(fact->name, name) == 0)
             return give_number(out, slots_fact_text(ctx, fact), fact->high);
     const struct slot_row *row = find_row(name);
-    return row && row->get(ctx, row->zone, out);
+    if (row)
+        return row->get(ctx, out);
+    enum measure_id measure;
+    measured_getter *get = find_measured(name, &measure);
+    return get && get(ctx, measure, out);
 }

@@ -6,8 +6,7 @@
 
 struct slot_row {
     const char *name;
-    bool (*get)(const struct phrase_context *ctx, enum zone zone, struct slot_value *out);
-    enum zone zone; /* of the rows that speak of one */
+    bool (*get)(const struct phrase_context *ctx, struct slot_value *out);
 };
 
 /* The rows, sorted by name. */

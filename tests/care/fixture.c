@@ -176,11 +176,11 @@ static void fill_species(struct care_fixture *f)
     s->scientific = fixture_text("Lacerta probatica");
     s->group = fixture_choice(GROUP_LIZARD);
     s->habit = fixture_choice(HABIT_TERRESTRIAL);
-    s->zones[ZONE_BASKING_SURFACE] = fixture_cited(38, 42);
-    s->zones[ZONE_WARM_SIDE] = fixture_cited(30, 34);
-    s->zones[ZONE_COOL_SIDE] = fixture_cited(22, 26);
-    s->zones[ZONE_NIGHT] = fixture_cited(18, 22);
-    s->humidity_percent = fixture_cited(30, 40);
+    s->measured[ZONE_BASKING_SURFACE] = fixture_cited(38, 42);
+    s->measured[ZONE_WARM_SIDE] = fixture_cited(30, 34);
+    s->measured[ZONE_COOL_SIDE] = fixture_cited(22, 26);
+    s->measured[ZONE_NIGHT] = fixture_cited(18, 22);
+    s->measured[MEASURE_HUMIDITY] = fixture_cited(30, 40);
     s->humidity_shed_percent = fixture_cited(50, 60);
     s->needs_uvb = fixture_flag(true);
     s->ferguson_zone = fixture_cited(3, 3);

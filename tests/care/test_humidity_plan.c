@@ -20,12 +20,12 @@ static void tear_down(void)
 
 static void read_zone(enum zone zone, double temp_c)
 {
-    f.visit.enclosure.readings.zones_c[zone] = fixture_quantity(temp_c);
+    f.visit.measured[zone] = fixture_quantity(temp_c);
 }
 
 static void read_humidity(double rh_percent, enum zone at)
 {
-    f.visit.enclosure.readings.humidity_percent = fixture_quantity(rh_percent);
+    f.visit.measured[MEASURE_HUMIDITY] = fixture_quantity(rh_percent);
     f.visit.enclosure.readings.humidity_at = fixture_choice(at);
 }
 
@@ -84,8 +84,8 @@ START_TEST(a_zone_without_reading_takes_the_middle_of_its_target)
 {
     read_zone(ZONE_COOL_SIDE, 25);
     read_humidity(50, ZONE_COOL_SIDE);
-    f.species.zones[ZONE_WARM_SIDE] = fixture_cited(29, 31);
-    f.species.zones[ZONE_NIGHT].range.known = false;
+    f.species.measured[ZONE_WARM_SIDE] = fixture_cited(29, 31);
+    f.species.measured[ZONE_NIGHT].range.known = false;
     const struct humidity_plan *plan = made();
     ck_assert_double_eq_tol(equivalent(plan, ZONE_WARM_SIDE), 50 * 31.690 / 42.455, 0.05);
     ck_assert(isnan(equivalent(plan, ZONE_NIGHT)));
@@ -117,11 +117,11 @@ START_TEST(a_reading_under_the_lamp_is_judged_at_the_cool_side)
     read_humidity(28, ZONE_WARM_SIDE);
     const struct humidity_plan *plan = made();
     ck_assert_int_eq(plan->reading_at, ZONE_WARM_SIDE);
-    ck_assert_double_eq(plan->reading_percent, 28);
+    ck_assert_double_eq(f.plan.measured[MEASURE_HUMIDITY].reading, 28);
     ck_assert_int_eq(plan->judged_at, ZONE_COOL_SIDE);
-    ck_assert_double_eq_tol(plan->judged_percent, 28 * 42.455 / 31.690, 0.05);
-    ck_assert_int_eq(plan->verdict, VERDICT_IN_RANGE);
-    ck_assert_double_eq(plan->change_percent, 0);
+    ck_assert_double_eq_tol(f.plan.measured[MEASURE_HUMIDITY].judged, 28 * 42.455 / 31.690, 0.05);
+    ck_assert_int_eq(f.plan.measured[MEASURE_HUMIDITY].verdict, VERDICT_IN_RANGE);
+    ck_assert_double_eq(f.plan.measured[MEASURE_HUMIDITY].change, 0);
     ck_assert_ptr_nonnull(fixture_review(&f, "hygrometer-place"));
 }
 END_TEST
@@ -129,11 +129,11 @@ END_TEST
 START_TEST(a_reading_that_cannot_be_moved_is_judged_as_read)
 {
     read_humidity(28, ZONE_WARM_SIDE);
-    f.species.zones[ZONE_COOL_SIDE].range.known = false;
+    f.species.measured[ZONE_COOL_SIDE].range.known = false;
     const struct humidity_plan *plan = made();
     ck_assert_int_eq(plan->judged_at, ZONE_WARM_SIDE);
-    ck_assert_int_eq(plan->verdict, VERDICT_TOO_LOW);
-    ck_assert_double_eq(plan->change_percent, 2);
+    ck_assert_int_eq(f.plan.measured[MEASURE_HUMIDITY].verdict, VERDICT_TOO_LOW);
+    ck_assert_double_eq(f.plan.measured[MEASURE_HUMIDITY].change, 2);
     ck_assert_ptr_nonnull(fixture_review(&f, "hygrometer-not-moved"));
 }
 END_TEST
@@ -155,13 +155,13 @@ START_TEST(findings_change_the_target)
     f.b.humidity_change = change_rows[_i].change;
     f.b.humidity_change_from = change_rows[_i].change ? "retained-shed" : NULL;
     const struct humidity_plan *plan = made();
-    ck_assert_double_eq(plan->low_percent, change_rows[_i].low);
-    ck_assert_double_eq(plan->high_percent, change_rows[_i].high);
+    ck_assert_double_eq(f.plan.measured[MEASURE_HUMIDITY].low, change_rows[_i].low);
+    ck_assert_double_eq(f.plan.measured[MEASURE_HUMIDITY].high, change_rows[_i].high);
     ck_assert_int_eq(plan->in_shed_now, change_rows[_i].in_shed);
-    ck_assert_int_eq(plan->target_from.origin, change_rows[_i].origin);
+    ck_assert_int_eq(f.plan.measured[MEASURE_HUMIDITY].target_from.origin, change_rows[_i].origin);
     ck_assert(plan->has_shed_band);
     ck_assert_double_eq(plan->shed_high_percent, 60);
-    ck_assert_int_eq(plan->verdict, VERDICT_UNKNOWN);
+    ck_assert_int_eq(f.plan.measured[MEASURE_HUMIDITY].verdict, VERDICT_UNKNOWN);
     ck_assert_ptr_nonnull(fixture_review(&f, "humidity-unread"));
 }
 END_TEST
@@ -171,7 +171,7 @@ START_TEST(without_a_shed_band_nothing_is_invented)
     f.species.humidity_shed_percent.range.known = false;
     f.b.humidity_change = HUMIDITY_IN_SHED;
     const struct humidity_plan *plan = made();
-    ck_assert_double_eq(plan->high_percent, 40);
+    ck_assert_double_eq(f.plan.measured[MEASURE_HUMIDITY].high, 40);
     ck_assert(!plan->in_shed_now);
     ck_assert_ptr_nonnull(fixture_review(&f, "no-shed-band"));
 }
@@ -180,15 +180,16 @@ END_TEST
 START_TEST(the_veterinarians_target_wins)
 {
     f.b.humidity_change = HUMIDITY_IN_SHED;
-    f.visit.targets.humidity_percent = fixture_band(55, 65);
+    f.visit.targets.measured[MEASURE_HUMIDITY] = fixture_band(55, 65);
     f.visit.targets.because = fixture_text("shed left on the toes");
     read_zone(ZONE_COOL_SIDE, 25);
     read_humidity(40, ZONE_COOL_SIDE);
     const struct humidity_plan *plan = made();
-    ck_assert_double_eq(plan->low_percent, 55);
-    ck_assert_double_eq(plan->change_percent, 15);
-    ck_assert_int_eq(plan->target_from.origin, ORIGIN_VETERINARIAN);
-    ck_assert_str_eq(plan->target_from.because, "shed left on the toes");
+    ck_assert_double_eq(f.plan.measured[MEASURE_HUMIDITY].low, 55);
+    ck_assert_double_eq(f.plan.measured[MEASURE_HUMIDITY].change, 15);
+    ck_assert_int_eq(f.plan.measured[MEASURE_HUMIDITY].target_from.origin, ORIGIN_VETERINARIAN);
+    ck_assert_str_eq(f.plan.measured[MEASURE_HUMIDITY].target_from.because,
+                     "shed left on the toes");
     ck_assert(!plan->in_shed_now);
     ck_assert_ptr_nonnull(fixture_review(&f, "own-humidity-target")); /* above 60 */
 }
@@ -214,8 +215,8 @@ START_TEST(water_that_the_air_lacks)
     read_zone(ZONE_COOL_SIDE, 25);
     read_humidity(20, ZONE_COOL_SIDE);
     const struct humidity_plan *plan = made();
-    ck_assert_int_eq(plan->verdict, VERDICT_TOO_LOW);
-    ck_assert_double_eq(plan->change_percent, 10);
+    ck_assert_int_eq(f.plan.measured[MEASURE_HUMIDITY].verdict, VERDICT_TOO_LOW);
+    ck_assert_double_eq(f.plan.measured[MEASURE_HUMIDITY].change, 10);
     ck_assert(plan->has_water_lack);
     ck_assert_double_eq_tol(plan->water_lack_g_m3, 2.3031, 0.005);
     const struct derivation *d = fixture_derivation(&plan->how, "humidity.water_lack_g_m3");
@@ -229,8 +230,8 @@ START_TEST(air_that_is_wet_enough_lacks_nothing)
     read_zone(ZONE_COOL_SIDE, 25);
     read_humidity(45, ZONE_COOL_SIDE);
     const struct humidity_plan *plan = made();
-    ck_assert_int_eq(plan->verdict, VERDICT_TOO_HIGH);
-    ck_assert_double_eq(plan->change_percent, -5);
+    ck_assert_int_eq(f.plan.measured[MEASURE_HUMIDITY].verdict, VERDICT_TOO_HIGH);
+    ck_assert_double_eq(f.plan.measured[MEASURE_HUMIDITY].change, -5);
     ck_assert(!plan->has_water_lack);
 }
 END_TEST
@@ -275,21 +276,21 @@ static const double impossible[] = {0, -3, 100.5, NAN, INFINITY};
 START_TEST(an_impossible_humidity_is_refused_with_its_place)
 {
     read_humidity(impossible[_i], ZONE_COOL_SIDE);
-    f.visit.enclosure.readings.humidity_percent.at = (struct mark){"visit.yaml", 12, 9};
+    f.visit.measured[MEASURE_HUMIDITY].at = (struct mark){"visit.yaml", 12, 9};
     ck_assert(temperature_plan(&f.b));
     ck_assert(!humidity_plan(&f.b));
     ck_assert(fixture_said(&f, "humidity-impossible"));
     ck_assert_int_eq(f.diag.first->at.line, 12);
-    ck_assert(!f.plan.humidity.has_reading);
+    ck_assert(!f.plan.measured[MEASURE_HUMIDITY].has_reading);
 }
 END_TEST
 
 START_TEST(an_animal_of_the_water_has_no_humidity)
 {
-    f.species.humidity_percent.range.known = false;
+    f.species.measured[MEASURE_HUMIDITY].range.known = false;
     read_humidity(50, ZONE_COOL_SIDE);
     const struct humidity_plan *plan = made();
-    ck_assert(!plan->applies);
+    ck_assert(!f.plan.measured[MEASURE_HUMIDITY].applies);
     ck_assert_ptr_null(plan->how.first);
 }
 END_TEST

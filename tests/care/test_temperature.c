@@ -21,12 +21,12 @@ static void tear_down(void)
 
 static void read_zone(enum zone zone, double temp_c)
 {
-    f.visit.enclosure.readings.zones_c[zone] = fixture_quantity(temp_c);
+    f.visit.measured[zone] = fixture_quantity(temp_c);
 }
 
-static const struct zone_plan *zone_of(enum zone zone)
+static const struct measured_plan *zone_of(enum zone zone)
 {
-    return &f.plan.temperature.zones[zone];
+    return &f.plan.measured[zone];
 }
 
 START_TEST(readings_are_judged_against_the_species)
@@ -36,11 +36,11 @@ START_TEST(readings_are_judged_against_the_species)
     read_zone(ZONE_COOL_SIDE, 28.5);
     ck_assert(temperature_plan(&f.b));
     ck_assert_int_eq(zone_of(ZONE_BASKING_SURFACE)->verdict, VERDICT_TOO_LOW);
-    ck_assert_double_eq(zone_of(ZONE_BASKING_SURFACE)->change_c, 3);
+    ck_assert_double_eq(zone_of(ZONE_BASKING_SURFACE)->change, 3);
     ck_assert_int_eq(zone_of(ZONE_WARM_SIDE)->verdict, VERDICT_IN_RANGE); /* ends belong */
-    ck_assert_double_eq(zone_of(ZONE_WARM_SIDE)->change_c, 0);
+    ck_assert_double_eq(zone_of(ZONE_WARM_SIDE)->change, 0);
     ck_assert_int_eq(zone_of(ZONE_COOL_SIDE)->verdict, VERDICT_TOO_HIGH);
-    ck_assert_double_eq(zone_of(ZONE_COOL_SIDE)->change_c, -2.5);
+    ck_assert_double_eq(zone_of(ZONE_COOL_SIDE)->change, -2.5);
     ck_assert_int_eq(zone_of(ZONE_NIGHT)->verdict, VERDICT_UNKNOWN);
     ck_assert(!zone_of(ZONE_WATER)->applies);
     ck_assert_str_eq(zone_of(ZONE_WARM_SIDE)->target_from.source, "common practice");
@@ -61,9 +61,9 @@ START_TEST(a_finding_moves_the_target_inside_the_band)
     f.b.warmth_change_from = "wheeze";
     read_zone(ZONE_WARM_SIDE, 31);
     ck_assert(temperature_plan(&f.b));
-    ck_assert_double_eq(zone_of(ZONE_WARM_SIDE)->low_c, 32);
-    ck_assert_double_eq(zone_of(ZONE_WARM_SIDE)->high_c, 34);
-    ck_assert_double_eq(zone_of(ZONE_NIGHT)->low_c, 20);
+    ck_assert_double_eq(zone_of(ZONE_WARM_SIDE)->low, 32);
+    ck_assert_double_eq(zone_of(ZONE_WARM_SIDE)->high, 34);
+    ck_assert_double_eq(zone_of(ZONE_NIGHT)->low, 20);
     ck_assert_int_eq(zone_of(ZONE_WARM_SIDE)->verdict, VERDICT_TOO_LOW);
     ck_assert_int_eq(zone_of(ZONE_WARM_SIDE)->target_from.origin, ORIGIN_FINDING);
     ck_assert_str_eq(zone_of(ZONE_WARM_SIDE)->target_from.because, "wheeze");
@@ -77,9 +77,9 @@ START_TEST(cooler_is_the_lower_half)
     f.b.warmth_change = WARMTH_COOLER;
     ck_assert(temperature_plan(&f.b));
     for (int z = 0; z < ZONE_WATER; z++) {
-        const struct band *usual = &f.species.zones[z].range;
-        ck_assert_double_eq(zone_of((enum zone)z)->low_c, usual->low);
-        ck_assert_double_eq(zone_of((enum zone)z)->high_c, (usual->low + usual->high) / 2);
+        const struct band *usual = &f.species.measured[z].range;
+        ck_assert_double_eq(zone_of((enum zone)z)->low, usual->low);
+        ck_assert_double_eq(zone_of((enum zone)z)->high, (usual->low + usual->high) / 2);
     }
 }
 END_TEST
@@ -87,15 +87,15 @@ END_TEST
 START_TEST(the_veterinarians_target_wins)
 {
     f.b.warmth_change = WARMTH_COOLER;
-    f.visit.targets.zones_c[ZONE_WARM_SIDE] = fixture_band(33, 35);
+    f.visit.targets.measured[ZONE_WARM_SIDE] = fixture_band(33, 35);
     f.visit.targets.because = fixture_text("lungs");
     f.species.upper_limit = fixture_cited(34.5, 36);
     read_zone(ZONE_WARM_SIDE, 32);
     ck_assert(temperature_plan(&f.b));
-    const struct zone_plan *warm = zone_of(ZONE_WARM_SIDE);
-    ck_assert_double_eq(warm->low_c, 33);
-    ck_assert_double_eq(warm->high_c, 35);
-    ck_assert_double_eq(warm->change_c, 1);
+    const struct measured_plan *warm = zone_of(ZONE_WARM_SIDE);
+    ck_assert_double_eq(warm->low, 33);
+    ck_assert_double_eq(warm->high, 35);
+    ck_assert_double_eq(warm->change, 1);
     ck_assert_int_eq(warm->target_from.origin, ORIGIN_VETERINARIAN);
     ck_assert_str_eq(warm->target_from.source, "Dr Ines Calder");
     ck_assert_str_eq(warm->target_from.because, "lungs");
@@ -109,7 +109,7 @@ END_TEST
 
 START_TEST(an_own_target_inside_the_band_is_no_remark)
 {
-    f.visit.targets.zones_c[ZONE_WARM_SIDE] = fixture_band(31, 32);
+    f.visit.targets.measured[ZONE_WARM_SIDE] = fixture_band(31, 32);
     f.visit.targets.by = fixture_text("Dr Ada Lomax");
     ck_assert(temperature_plan(&f.b));
     ck_assert_str_eq(zone_of(ZONE_WARM_SIDE)->target_from.source, "Dr Ada Lomax");
@@ -139,8 +139,8 @@ END_TEST
 
 START_TEST(a_gradient_that_the_species_asks_for_is_never_flat)
 {
-    f.species.zones[ZONE_WARM_SIDE] = fixture_cited(24, 26);
-    f.species.zones[ZONE_COOL_SIDE] = fixture_cited(20, 22);
+    f.species.measured[ZONE_WARM_SIDE] = fixture_cited(24, 26);
+    f.species.measured[ZONE_COOL_SIDE] = fixture_cited(20, 22);
     read_zone(ZONE_WARM_SIDE, 24);
     read_zone(ZONE_COOL_SIDE, 22);
     ck_assert(temperature_plan(&f.b));
@@ -201,17 +201,17 @@ START_TEST(what_cannot_be_right_is_put_to_the_veterinarian)
 {
     read_zone(ZONE_WARM_SIDE, belief_rows[_i].warm_c);
     read_zone(belief_rows[_i].zone, belief_rows[_i].reading_c);
-    f.visit.enclosure.readings.zones_c[belief_rows[_i].zone].at = (struct mark){"visit.yaml", 9, 4};
+    f.visit.measured[belief_rows[_i].zone].at = (struct mark){"visit.yaml", 9, 4};
     f.visit.enclosure.readings.room_c = fixture_quantity(belief_rows[_i].room_c);
     ck_assert(temperature_plan(&f.b));
-    const struct zone_plan *zone = zone_of(belief_rows[_i].zone);
+    const struct measured_plan *zone = zone_of(belief_rows[_i].zone);
     if (!belief_rows[_i].code) {
         ck_assert(!zone->implausible);
         return;
     }
     ck_assert(zone->implausible);
     ck_assert_int_eq(zone->verdict, VERDICT_UNKNOWN);
-    ck_assert_double_eq(zone->change_c, 0);
+    ck_assert_double_eq(zone->change, 0);
     const struct review *review = fixture_review(&f, belief_rows[_i].code);
     ck_assert_int_eq(review->kind, REVIEW_IMPLAUSIBLE);
     ck_assert_int_eq(review->at.line, 9);
@@ -244,7 +244,7 @@ END_TEST
 START_TEST(sources_that_lie_apart_are_named)
 {
     struct sourced_value others[] = {fixture_cited(31, 32), fixture_cited(26, 29)};
-    f.species.zones[ZONE_WARM_SIDE].disagrees = fixture_list(&f, others, 2, sizeof *others);
+    f.species.measured[ZONE_WARM_SIDE].disagrees = fixture_list(&f, others, 2, sizeof *others);
     ck_assert(temperature_plan(&f.b));
     const struct review *spread = fixture_review(&f, "temperature-spread");
     ck_assert_double_eq(fixture_fact(spread, "other")->low, 26);
@@ -319,7 +319,7 @@ static void warm_room(void)
 }
 static void water_animal(void)
 {
-    f.species.zones[ZONE_WARM_SIDE].range.known = false;
+    f.species.measured[ZONE_WARM_SIDE].range.known = false;
 }
 static void no_material(void)
 {

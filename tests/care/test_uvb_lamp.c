@@ -44,6 +44,12 @@ static const struct uvb_plan *made(void)
     return &f.plan.uvb;
 }
 
+static const struct measured_plan *light(void)
+{
+    made();
+    return &f.plan.measured[MEASURE_UVB];
+}
+
 /* ---- the lamp's state ------------------------------------------------------------------------ */
 
 START_TEST(no_number_without_a_lamp_or_a_reading)
@@ -61,8 +67,8 @@ START_TEST(no_number_without_a_lamp_or_a_reading)
     ck_assert_int_eq(made()->distance_why, DISTANCE_NO_READING);
     ck_assert_int_eq(f.plan.uvb.lamp, LAMP_STATE_UNMEASURED);
     ck_assert_int_eq(fixture_review(&f, "uvb-unmeasured")->at.line, 20);
-    ck_assert(!f.plan.uvb.has_uvi_now && !f.plan.uvb.has_change);
-    ck_assert_int_eq(f.plan.uvb.verdict, VERDICT_UNKNOWN);
+    ck_assert(!f.plan.measured[MEASURE_UVB].has_reading && !f.plan.uvb.has_change);
+    ck_assert_int_eq(f.plan.measured[MEASURE_UVB].verdict, VERDICT_UNKNOWN);
 }
 END_TEST
 
@@ -74,7 +80,7 @@ START_TEST(glass_and_plastic_give_no_distance)
     ck_assert_int_eq(plan->distance_why, DISTANCE_BLOCKED);
     ck_assert_int_eq(plan->lamp, LAMP_STATE_BLOCKED);
     ck_assert_double_eq(plan->recommended_cm, 0);
-    ck_assert(!plan->has_uvi_now);
+    ck_assert(!f.plan.measured[MEASURE_UVB].has_reading);
 }
 END_TEST
 
@@ -83,7 +89,7 @@ START_TEST(an_animal_that_needs_no_uvb_gets_none)
     f.species.needs_uvb = fixture_flag(false);
     f.species.ferguson_zone.range.known = false;
     hang(LAMP_TUBE, 3.6, 30, 40);
-    ck_assert(!made()->applies);
+    ck_assert(!light()->applies);
     ck_assert_int_eq(f.plan.uvb.distance_why, DISTANCE_NOT_NEEDED);
     ck_assert_int_eq(f.plan.uvb.lamp, LAMP_STATE_NOT_NEEDED);
     ck_assert_ptr_nonnull(fixture_review(&f, "uvb-lamp-not-needed"));
@@ -184,8 +190,8 @@ START_TEST(between_two_zones_the_target_spans_both)
     f.species.ferguson_zone = fixture_cited(1, 2);
     hang(LAMP_COMPACT, 1.0, 30, 45);
     const struct uvb_plan *plan = made();
-    ck_assert_double_eq(plan->target_low_uvi, 0);
-    ck_assert_double_eq(plan->target_high_uvi, 1.0);
+    ck_assert_double_eq(f.plan.measured[MEASURE_UVB].low, 0);
+    ck_assert_double_eq(f.plan.measured[MEASURE_UVB].high, 1.0);
     ck_assert_double_eq(plan->most_uvi, 1.4); /* of the lower zone */
     ck_assert_double_eq_tol(plan->recommended_cm, 30 * sqrt(2), 0.01);
     ck_assert_ptr_nonnull(fixture_review(&f, "uvb-between-zones"));
@@ -195,17 +201,17 @@ END_TEST
 START_TEST(the_veterinarians_target_wins)
 {
     hang(LAMP_COMPACT, 3.6, 30, 45);
-    f.visit.targets.uvi = fixture_band(0.9, 1.5);
+    f.visit.targets.measured[MEASURE_UVB] = fixture_band(0.9, 1.5);
     f.visit.targets.because = fixture_text("sore eyes");
     const struct uvb_plan *plan = made();
     ck_assert_double_eq_tol(plan->recommended_cm, 30 * sqrt(3.6 / 1.2), 0.01);
     ck_assert_double_eq_tol(plan->nearest_cm, 30 * sqrt(3.6 / 1.5), 0.01);
-    ck_assert_int_eq(plan->verdict, VERDICT_TOO_HIGH);
-    ck_assert_str_eq(plan->target_from.because, "sore eyes");
+    ck_assert_int_eq(f.plan.measured[MEASURE_UVB].verdict, VERDICT_TOO_HIGH);
+    ck_assert_str_eq(f.plan.measured[MEASURE_UVB].target_from.because, "sore eyes");
     ck_assert_ptr_null(fixture_review(&f, "own-uvi-above-zone"));
     again();
     hang(LAMP_COMPACT, 3.6, 30, 45);
-    f.visit.targets.uvi = fixture_band(5, 8);
+    f.visit.targets.measured[MEASURE_UVB] = fixture_band(5, 8);
     made();
     ck_assert_ptr_nonnull(fixture_review(&f, "own-uvi-above-zone"));
 }

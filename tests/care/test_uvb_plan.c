@@ -47,6 +47,12 @@ static const struct uvb_plan *made(void)
     return &f.plan.uvb;
 }
 
+static const struct measured_plan *light(void)
+{
+    made();
+    return &f.plan.measured[MEASURE_UVB];
+}
+
 /* The shape of a tube's light by the midpoint rule over its pieces, D^2 / r^4 each. */
 static double tube_shape(double length, double distance, double beside)
 {
@@ -75,13 +81,13 @@ START_TEST(point_lamp_by_hand)
     ck_assert_double_eq_tol(plan->nearest_cm, 30 * sqrt(3.6 / 2.6), 0.01);
     ck_assert_double_eq_tol(plan->farthest_cm, 30 * sqrt(3.6 / 1.0), 0.01);
     ck_assert(!plan->nearest_held_by_formula);
-    ck_assert(plan->has_uvi_now);
-    ck_assert_double_eq_tol(plan->uvi_now, 1.6, 1e-9);
-    ck_assert_int_eq(plan->verdict, VERDICT_IN_RANGE);
+    ck_assert(f.plan.measured[MEASURE_UVB].has_reading);
+    ck_assert_double_eq_tol(f.plan.measured[MEASURE_UVB].reading, 1.6, 1e-9);
+    ck_assert_int_eq(f.plan.measured[MEASURE_UVB].verdict, VERDICT_IN_RANGE);
     ck_assert(plan->has_change);
     ck_assert_double_eq(plan->change_cm, 0);
     ck_assert_double_eq(plan->most_uvi, 7.4);
-    ck_assert_int_eq(plan->target_from.origin, ORIGIN_REFERENCE);
+    ck_assert_int_eq(f.plan.measured[MEASURE_UVB].target_from.origin, ORIGIN_REFERENCE);
     /* a meter is sure to 10 %: distances go with the root */
     const struct derivation *d = fixture_derivation(&plan->how, "uvb.distance.recommended_cm");
     ck_assert_str_eq(d->formula, "inverse-square");
@@ -103,7 +109,8 @@ START_TEST(tube_by_integration)
     ck_assert_double_eq_tol(tube_light(uvi, 30, 85, plan->recommended_cm, offsets[_i]), 1.8, 1e-3);
     ck_assert_double_eq_tol(tube_light(uvi, 30, 85, plan->farthest_cm, offsets[_i]), 1.0, 1e-3);
     ck_assert_double_eq_tol(tube_light(uvi, 30, 85, plan->nearest_cm, 0), 2.6, 1e-3);
-    ck_assert_double_eq_tol(plan->uvi_now, tube_light(uvi, 30, 85, 50, offsets[_i]), 1e-4);
+    ck_assert_double_eq_tol(f.plan.measured[MEASURE_UVB].reading,
+                            tube_light(uvi, 30, 85, 50, offsets[_i]), 1e-4);
     ck_assert_str_eq(fixture_derivation(&plan->how, "uvb.uvi_now")->formula,
                      offsets[_i] > 0 ? "keitz-tube-off-middle" : "keitz-tube");
 }
@@ -168,7 +175,7 @@ START_TEST(nothing_recommended_is_above_the_target)
             if (plan->distance_why != DISTANCE_KNOWN)
                 continue;
             double at_nearest = uvi * pow(35 / plan->nearest_cm, 2);
-            ck_assert_double_le(at_nearest, plan->target_high_uvi * 1.0001);
+            ck_assert_double_le(at_nearest, f.plan.measured[MEASURE_UVB].high * 1.0001);
             ck_assert_double_le(at_nearest, plan->most_uvi);
             ck_assert_double_ge(plan->nearest_cm, 20);
             ck_assert_double_le(plan->farthest_cm, 70 + 1e-9);
@@ -179,11 +186,11 @@ END_TEST
 START_TEST(too_near_is_raised_and_too_far_is_lowered)
 {
     hang(LAMP_COMPACT, 3.6, 30, 30);
-    ck_assert_int_eq(made()->verdict, VERDICT_TOO_HIGH);
+    ck_assert_int_eq(light()->verdict, VERDICT_TOO_HIGH);
     ck_assert_double_eq_tol(f.plan.uvb.change_cm, 42.43 - 30, 0.01);
     again();
     hang(LAMP_COMPACT, 3.6, 30, 60);
-    ck_assert_int_eq(made()->verdict, VERDICT_TOO_LOW);
+    ck_assert_int_eq(light()->verdict, VERDICT_TOO_LOW);
     ck_assert_double_eq_tol(f.plan.uvb.change_cm, 42.43 - 60, 0.01);
 }
 END_TEST
@@ -191,7 +198,7 @@ END_TEST
 START_TEST(above_the_zones_maximum_is_said)
 {
     hang(LAMP_COMPACT, 8.0, 30, 25); /* 11.5 there; 7.4 at most */
-    ck_assert_double_eq_tol(made()->uvi_now, 8.0 * 900 / 625, 1e-9);
+    ck_assert_double_eq_tol(light()->reading, 8.0 * 900 / 625, 1e-9);
     const struct review *review = fixture_review(&f, "uvb-above-most");
     ck_assert_double_eq(fixture_fact(review, "most")->low, 7.4);
 }
@@ -245,8 +252,9 @@ START_TEST(a_tube_reaches_three_times_its_distance)
     lamp->tube_length_cm = fixture_quantity(55);
     const struct uvb_plan *plan = made();
     ck_assert_double_eq_tol(plan->farthest_cm, 90, 1e-9);
-    ck_assert(plan->has_uvi_now);
-    ck_assert_double_eq_tol(plan->uvi_now, tube_light(0.6, 30, 55, 90, 0), 1e-5);
+    ck_assert(f.plan.measured[MEASURE_UVB].has_reading);
+    ck_assert_double_eq_tol(f.plan.measured[MEASURE_UVB].reading, tube_light(0.6, 30, 55, 90, 0),
+                            1e-5);
     again();
     hang(LAMP_TUBE, 0.08, 60, 0); /* not even 0.72 at 20 cm, were it a point */
     f.species.ferguson_zone = fixture_cited(1, 1);
@@ -296,8 +304,8 @@ START_TEST(a_lamp_outside_the_range_gets_no_number)
 {
     hang(LAMP_COMPACT, outside_rows[_i].uvi, 30, outside_rows[_i].height_cm);
     const struct uvb_plan *plan = made();
-    ck_assert(!plan->has_uvi_now);
-    ck_assert_int_eq(plan->verdict, outside_rows[_i].verdict);
+    ck_assert(!f.plan.measured[MEASURE_UVB].has_reading);
+    ck_assert_int_eq(f.plan.measured[MEASURE_UVB].verdict, outside_rows[_i].verdict);
     ck_assert_ptr_nonnull(fixture_review(&f, "lamp-height-unsupported"));
     ck_assert_int_eq(plan->distance_why, DISTANCE_KNOWN);
     ck_assert_double_eq_tol(plan->change_cm, plan->recommended_cm - outside_rows[_i].height_cm,
@@ -319,8 +327,9 @@ START_TEST(a_tube_of_unknown_length_lies_between_point_and_line)
     ck_assert_double_eq_tol(plan->farthest_cm, 30 * sqrt(2.4), 0.01);
     ck_assert_double_eq_tol(plan->recommended_cm, sqrt(30 * sqrt(2.4 / 1.8) * 30 * 2.4 / 1.8),
                             0.01);
-    ck_assert_double_eq_tol(plan->uvi_now, 2.4, 1e-9); /* at the reading's own distance */
-    ck_assert_int_eq(plan->verdict, VERDICT_IN_RANGE);
+    ck_assert_double_eq_tol(f.plan.measured[MEASURE_UVB].reading, 2.4,
+                            1e-9); /* at the reading's own distance */
+    ck_assert_int_eq(f.plan.measured[MEASURE_UVB].verdict, VERDICT_IN_RANGE);
     ck_assert_ptr_nonnull(fixture_review(&f, "tube-length-unknown"));
     ck_assert(!plan->has_shade_uvi);
 }
@@ -344,8 +353,8 @@ START_TEST(where_point_and_line_differ_there_is_no_verdict)
 {
     hang(LAMP_TUBE, 2.4, 30, 50);
     const struct uvb_plan *plan = made();
-    ck_assert_int_eq(plan->verdict, VERDICT_UNKNOWN);
-    ck_assert_double_eq_tol(plan->uvi_now, 1.44, 1e-9);
+    ck_assert_int_eq(f.plan.measured[MEASURE_UVB].verdict, VERDICT_UNKNOWN);
+    ck_assert_double_eq_tol(f.plan.measured[MEASURE_UVB].reading, 1.44, 1e-9);
     const struct derivation *d = fixture_derivation(&plan->how, "uvb.uvi_now");
     ck_assert_double_eq_tol(d->low, 0.864 * 0.9, 1e-9);
     ck_assert_double_eq_tol(d->high, 1.44 * 1.1, 1e-9);
@@ -358,7 +367,8 @@ START_TEST(an_unknown_length_that_matters_gives_nothing)
     const struct uvb_plan *plan = made();
     ck_assert_int_eq(plan->distance_why, DISTANCE_OUT_OF_REACH);
     ck_assert_ptr_nonnull(fixture_review(&f, "uvb-needs-tube-length"));
-    ck_assert_int_eq(plan->verdict, VERDICT_TOO_HIGH); /* 3.24 and 5.4: both above 2.6 */
+    ck_assert_int_eq(f.plan.measured[MEASURE_UVB].verdict,
+                     VERDICT_TOO_HIGH); /* 3.24 and 5.4: both above 2.6 */
 }
 END_TEST
 
@@ -372,7 +382,8 @@ START_TEST(off_the_middle_the_brightest_place_still_counts)
     lamp->offset_cm = fixture_quantity(12);
     const struct uvb_plan *plan = made();
     double slant = sqrt(32 * 32 + 12 * 12);
-    ck_assert_double_eq_tol(plan->uvi_now, 2.8 * 900 * 32 / (slant * slant * slant), 1e-9);
+    ck_assert_double_eq_tol(f.plan.measured[MEASURE_UVB].reading,
+                            2.8 * 900 * 32 / (slant * slant * slant), 1e-9);
     ck_assert_double_eq_tol(plan->nearest_cm, 30 * sqrt(2.8 / 2.6), 0.01);
     ck_assert_double_ge(plan->recommended_cm, plan->nearest_cm);
     ck_assert_ptr_nonnull(fixture_review(&f, "beam-off-middle"));
@@ -384,7 +395,7 @@ START_TEST(off_the_middle_the_brightest_place_still_counts)
     /* 5.6 at 30 cm is still 1.4 below the middle at 60 cm, where the reading's reach ends */
     hang(LAMP_COMPACT, 5.6, 30, 32);
     lamp->offset_cm = fixture_quantity(40);
-    f.visit.targets.uvi = fixture_band(0.9, 1.0);
+    f.visit.targets.measured[MEASURE_UVB] = fixture_band(0.9, 1.0);
     ck_assert_int_eq(made()->distance_why, DISTANCE_OUT_OF_REACH);
     ck_assert_ptr_nonnull(fixture_review(&f, "uvb-too-strong-here"));
 }
@@ -398,8 +409,8 @@ START_TEST(a_spot_in_range_beside_a_place_that_is_not_raises_the_lamp)
     hang(LAMP_COMPACT, 2.8, 30, 28);
     lamp->offset_cm = fixture_quantity(20);
     const struct uvb_plan *plan = made();
-    ck_assert_double_eq_tol(plan->uvi_now, 1.732, 0.001);
-    ck_assert_int_eq(plan->verdict, VERDICT_IN_RANGE);
+    ck_assert_double_eq_tol(f.plan.measured[MEASURE_UVB].reading, 1.732, 0.001);
+    ck_assert_int_eq(f.plan.measured[MEASURE_UVB].verdict, VERDICT_IN_RANGE);
     ck_assert_double_eq(plan->recommended_cm, plan->nearest_cm);
     ck_assert_double_eq_tol(plan->recommended_cm, 30 * sqrt(2.8 / 2.6), 0.01);
     ck_assert_double_eq_tol(plan->change_cm, 31.13 - 28, 0.01);
@@ -412,7 +423,8 @@ START_TEST(off_middle_is_named_when_it_alone_is_in_the_way)
 {
     hang(LAMP_COMPACT, 2.8, 30, 32);
     lamp->offset_cm = fixture_quantity(30);
-    f.visit.targets.uvi = fixture_band(1.0, 1.2); /* 1.2 at the middle from 45.8 cm on */
+    f.visit.targets.measured[MEASURE_UVB] =
+        fixture_band(1.0, 1.2); /* 1.2 at the middle from 45.8 cm on */
     ck_assert_int_eq(made()->distance_why, DISTANCE_OUT_OF_REACH);
     ck_assert_ptr_nonnull(fixture_review(&f, "uvb-off-middle"));
 }

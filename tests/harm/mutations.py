@@ -15,7 +15,7 @@ FAULTS = [
      "const struct cited *usual = &b->in->species->zones[zone == ZONE_WARM_SIDE ? ZONE_COOL_SIDE : zone];\n    const struct band *own",
      "test_each_band_stands_at_its_own_zone"),
     ("two rows of the printed table change places", "templates/wording/en/sheet.yaml",
-     "sheet.zone.warm-side: Warm side\nsheet.zone.cool-side: Cool side", "sheet.zone.warm-side: Cool side\nsheet.zone.cool-side: Warm side",
+     "measure.warm-side.name: Warm side\nmeasure.cool-side.name: Cool side", "measure.warm-side.name: Cool side\nmeasure.cool-side.name: Warm side",
      "test_warm_is_printed_as_warm"),
     ("pounds read as kilograms", "src/base/units.c", "DIM_MASS, 453.59237, 0", "DIM_MASS, 1000, 0",
      "test_one_reading_in_two_units_is_one_reading"),

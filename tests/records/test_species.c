@@ -246,13 +246,13 @@ START_TEST(axolotl_lives_in_cold_water_alone)
 {
     const struct species *axolotl = find("axolotl");
     for (int z = 0; z < ZONE_COUNT; z++)
-        ck_assert_int_eq(axolotl->zones[z].range.known, z == ZONE_WATER);
+        ck_assert_int_eq(axolotl->measured[z].range.known, z == ZONE_WATER);
     ck_assert(!axolotl->needs_uvb.value);
     ck_assert(!axolotl->ferguson_zone.range.known);
-    ck_assert(!axolotl->humidity_percent.range.known);
+    ck_assert(!axolotl->measured[MEASURE_HUMIDITY].range.known);
     /* water above 22 C harms it */
     ck_assert_double_lt(axolotl->upper_limit.range.low, 22);
-    ck_assert_double_lt(axolotl->zones[ZONE_WATER].range.high, axolotl->upper_limit.range.low);
+    ck_assert_double_lt(axolotl->measured[ZONE_WATER].range.high, axolotl->upper_limit.range.low);
 }
 END_TEST
 
@@ -261,11 +261,12 @@ START_TEST(animals_that_overheat_have_an_upper_limit)
     for (size_t i = 0; i < library.count; i++) {
         const struct species *s = library.items[i];
         if (s->group.value == GROUP_FROG || s->group.value == GROUP_SALAMANDER)
-            ck_assert_msg(s->upper_limit.range.known && !s->zones[ZONE_BASKING_SURFACE].range.known,
+            ck_assert_msg(s->upper_limit.range.known &&
+                              !s->measured[ZONE_BASKING_SURFACE].range.known,
                           "%s", s->code.text);
         /* air, unlike the surface under a lamp, is never so hot that it cannot be left */
-        if (s->zones[ZONE_WARM_SIDE].range.known)
-            ck_assert_double_le(s->zones[ZONE_WARM_SIDE].range.high, 36);
+        if (s->measured[ZONE_WARM_SIDE].range.known)
+            ck_assert_double_le(s->measured[ZONE_WARM_SIDE].range.high, 36);
     }
     ck_assert_double_lt(find("crested-gecko")->upper_limit.range.low, 30);
 }
@@ -330,11 +331,11 @@ START_TEST(a_body_temperature_can_be_reached)
     for (size_t i = 0; i < library.count; i++) {
         const struct species *s = library.items[i];
         const struct band *body = &s->preferred_body.range,
-                          *spot = &s->zones[ZONE_BASKING_SURFACE].range;
+                          *spot = &s->measured[ZONE_BASKING_SURFACE].range;
         if (!body->known)
             continue;
         seen++;
-        ck_assert_msg(body->low > s->zones[ZONE_NIGHT].range.low, "%s", s->code.text);
+        ck_assert_msg(body->low > s->measured[ZONE_NIGHT].range.low, "%s", s->code.text);
         if (spot->known)
             ck_assert_msg(spot->high >= body->low, "%s", s->code.text);
     }
@@ -414,7 +415,7 @@ START_TEST(shed_air_is_moister)
 {
     for (size_t i = 0; i < library.count; i++) {
         const struct species *s = library.items[i];
-        const struct band *usual = &s->humidity_percent.range,
+        const struct band *usual = &s->measured[MEASURE_HUMIDITY].range,
                           *shed = &s->humidity_shed_percent.range;
         if (s->group.value == GROUP_SNAKE || s->group.value == GROUP_LIZARD)
             ck_assert_msg(shed->known, "%s", s->code.text);

@@ -17,12 +17,12 @@ struct published {
 };
 
 #define AT(member_) offsetof(struct species, member_)
-#define BASKING AT(zones[ZONE_BASKING_SURFACE])
-#define WARM AT(zones[ZONE_WARM_SIDE])
-#define COOL AT(zones[ZONE_COOL_SIDE])
-#define WATER AT(zones[ZONE_WATER])
+#define BASKING AT(measured[ZONE_BASKING_SURFACE])
+#define WARM AT(measured[ZONE_WARM_SIDE])
+#define COOL AT(measured[ZONE_COOL_SIDE])
+#define WATER AT(measured[ZONE_WATER])
 #define BODY AT(preferred_body)
-#define HUMIDITY AT(humidity_percent)
+#define HUMIDITY AT(measured[MEASURE_HUMIDITY])
 #define LENGTH AT(adult_length_cm)
 #define MASS AT(adult_mass_g)
 #define HATCHLING AT(hatchling_mass_g)
@@ -514,10 +514,10 @@ END_TEST
 START_TEST(tree_frog_is_on_the_published_scale)
 {
     const struct species *frog = read_sheet("whites-tree-frog");
-    ck_assert_double_ge(frog->humidity_percent.range.high, 50);
-    ck_assert_double_le(frog->humidity_percent.range.low, 70);
-    ck_assert_double_ge(frog->zones[ZONE_NIGHT].range.low, 18);
-    ck_assert_double_le(frog->zones[ZONE_COOL_SIDE].range.low, 25);
+    ck_assert_double_ge(frog->measured[MEASURE_HUMIDITY].range.high, 50);
+    ck_assert_double_le(frog->measured[MEASURE_HUMIDITY].range.low, 70);
+    ck_assert_double_ge(frog->measured[ZONE_NIGHT].range.low, 18);
+    ck_assert_double_le(frog->measured[ZONE_COOL_SIDE].range.low, 25);
 }
 END_TEST
 

@@ -86,7 +86,7 @@ START_TEST(humidity_is_never_raised_against_a_blistered_belly)
     ck_assert_ptr_null(find_action(plan, "shallow-bath"));
     ck_assert(!plan->humidity.in_shed_now);
     ck_assert(!plan->bath_allowed);
-    ck_assert_double_le(plan->humidity.high_percent, 70); /* the lower half of 60-80 % */
+    ck_assert_double_le(plan->measured[MEASURE_HUMIDITY].high, 70); /* the lower half of 60-80 % */
     ck_assert_ptr_nonnull(find_review(plan, "sore-skin-over-shed"));
     ck_assert_ptr_nonnull(find_review(plan, "no-bath-over-bath"));
 }
@@ -207,9 +207,9 @@ START_TEST(a_veterinarians_own_target_wins)
 {
     const struct care_plan *plan =
         plan_of("ball-python", "}\ntargets: {humidity: 65-70 %, because: dry lungs}\n");
-    ck_assert_double_eq(plan->humidity.low_percent, 65);
-    ck_assert_int_eq(plan->humidity.target_from.origin, ORIGIN_VETERINARIAN);
-    ck_assert_str_eq(plan->humidity.target_from.because, "dry lungs");
+    ck_assert_double_eq(plan->measured[MEASURE_HUMIDITY].low, 65);
+    ck_assert_int_eq(plan->measured[MEASURE_HUMIDITY].target_from.origin, ORIGIN_VETERINARIAN);
+    ck_assert_str_eq(plan->measured[MEASURE_HUMIDITY].target_from.because, "dry lungs");
 }
 END_TEST
 

@@ -1,0 +1,149 @@
+/* Target, reading, verdict and change of one measured quantity, the same way for all. */
+#include "care/measured.h"
+
+struct dimension_about {
+    enum fact_kind fact;
+    const char *unit, *step_unit; /* of explain */
+    const char *suffix;           /* of a derivation's name */
+};
+
+static const struct dimension_about *about(enum measure_id measure)
+{
+    static const struct dimension_about rows[DIM_END] = {
+        [DIM_TEMPERATURE] = {FACT_TEMPERATURE, "C", "K", "c"},
+        [DIM_PERCENT] = {FACT_PERCENT, "%", "%", "percent"},
+        [DIM_UV_INDEX] = {FACT_UVI, "UVI", "UVI", "uvi"},
+    };
+    return &rows[measures[measure].dimension];
+}
+
+enum fact_kind measured_fact_kind(enum measure_id measure)
+{
+    return about(measure)->fact;
+}
+
+struct derivations *measured_how(struct care_build *b, enum measure_id measure)
+{
+    switch (measures[measure].part) {
+    case PART_HUMIDITY:
+        return &b->plan->humidity.how;
+    case PART_UVB:
+        return &b->plan->uvb.how;
+    case PART_TEMPERATURE:
+        break;
+    }
+    return &b->plan->temperature.how;
+}
+
+const char *measured_name(struct care_build *b, enum measure_id measure, const char *what)
+{
+    const char *part = measure_part_word(measures[measure].part);
+    bool alone = measures[measure].part == PART_HUMIDITY || measures[measure].part == PART_UVB;
+    return alone ? arena_format(b->arena, "%s.%s_%s", part, what, about(measure)->suffix)
+                 : arena_format(b->arena, "%s.%s.%s_%s", part, measures[measure].id, what,
+                                about(measure)->suffix);
+}
+
+/* ---- the target --------------------------------------------------------------------- */
+
+/* The places are many; which one is meant is said. */
+static struct plan_fact *place_fact(struct care_build *b, enum measure_id measure,
+                                    struct plan_fact *next)
+{
+    if (measures[measure].part != PART_TEMPERATURE)
+        return next;
+    return build_fact_text(b, "zone", FACT_CODE,
+                           arena_format(b->arena, "zone.%s", measures[measure].id), next);
+}
+
+void measured_remark_own(struct care_build *b, enum measure_id measure, double usual_low,
+                         double usual_high)
+{
+    const struct band *own = &b->in->visit->targets.measured[measure];
+    if (own->low >= usual_low && own->high <= usual_high)
+        return;
+    enum fact_kind kind = about(measure)->fact;
+    struct plan_fact *facts = build_fact(b, "usual", kind, usual_low, usual_high, NULL);
+    facts = build_fact(b, "target", kind, own->low, own->high, facts);
+    build_review(b, REVIEW_OVERRIDE,
+                 arena_format(b->arena, "own-%s-target", measure_part_word(measures[measure].part)),
+                 own->at, place_fact(b, measure, facts));
+}
+
+bool measured_aim(struct care_build *b, enum measure_id measure)
+{
+    struct measured_plan *plan = &b->plan->measured[measure];
+    const struct sourced_value *usual = &b->in->species->measured[measure];
+    const struct band *own = &b->in->visit->targets.measured[measure];
+    plan->applies = usual->range.known || own->known;
+    if (own->known) {
+        plan->low = own->low;
+        plan->high = own->high;
+        plan->target_from = build_from_veterinarian(b);
+        return false;
+    }
+    if (!usual->range.known)
+        return false;
+    plan->low = usual->range.low;
+    plan->high = usual->range.high;
+    plan->target_from = build_from_sourced(usual, &b->in->species->sources, ORIGIN_SPECIES_SHEET);
+    return true;
+}
+
+void measured_narrow(struct care_build *b, enum measure_id measure, enum band_half half,
+                     const char *because)
+{
+    struct measured_plan *plan = &b->plan->measured[measure];
+    const char *unit = about(measure)->unit;
+    bool upper = half == UPPER_HALF;
+    double middle = (plan->low + plan->high) / 2;
+    if (plan->low == plan->high)
+        return;
+    build_derive(b, measured_how(b, measure),
+                 measured_name(b, measure, upper ? "target_low" : "target_high"), middle, unit,
+                 upper ? "upper-half" : "lower-half", plan->target_from.source,
+                 INPUTS({"band-low", plan->low, unit}, {"band-high", plan->high, unit}));
+    *(upper ? &plan->low : &plan->high) = middle;
+    plan->target_from.origin = ORIGIN_FINDING;
+    plan->target_from.because = because;
+}
+
+/* ---- the reading -------------------------------------------------------------------- */
+
+bool measured_read(struct care_build *b, enum measure_id measure)
+{
+    struct measured_plan *plan = &b->plan->measured[measure];
+    const struct quantity *reading = &b->in->visit->measured[measure];
+    plan->has_reading = reading->known;
+    plan->reading = plan->judged = reading->value;
+    return build_is_finite(b, reading, measures[measure].visit_path);
+}
+
+bool measured_is_usable(const struct measured_plan *plan)
+{
+    return plan->has_reading && !plan->implausible;
+}
+
+void measured_judge(struct care_build *b, enum measure_id measure)
+{
+    struct measured_plan *plan = &b->plan->measured[measure];
+    if (!measured_is_usable(plan) || !plan->applies)
+        return;
+    plan->verdict = build_verdict(plan->judged, plan->low, plan->high);
+    plan->change = build_step(plan->judged, plan->low, plan->high);
+}
+
+void measured_derive_change(struct care_build *b, enum measure_id measure)
+{
+    const struct measured_plan *plan = &b->plan->measured[measure];
+    const struct dimension_about *of = about(measure);
+    if (plan->change == 0)
+        return;
+    double error = build_limit(b, measures[measure].error);
+    struct derivation *made = build_derive(
+        b, measured_how(b, measure), measured_name(b, measure, "change"), plan->change,
+        of->step_unit, "nearest-end", "arithmetic",
+        INPUTS({"reading", plan->reading, of->unit}, {"target-low", plan->low, of->unit},
+               {"target-high", plan->high, of->unit}, {"thermometer-error", error, of->step_unit}));
+    build_band(made, plan->change - error, plan->change + error);
+}

@@ -1,0 +1,30 @@
+/* The table of measured quantities. */
+#include "records/measures.h"
+
+/* clang-format off */
+#define ROW(name_, part_, dimension_, visit_, sheet_, error_) \
+    [MEASURE_##name_] = {.part = part_, .dimension = DIM_##dimension_, .visit_path = visit_, \
+                         .sheet_path = sheet_, .error = error_,
+#define PLACE_ROW(name_, id_, dimension_, low_, high_, example_, aim_low_, aim_high_, aim_, error_, help_) \
+    ROW(name_, PART_TEMPERATURE, dimension_, "enclosure.readings." id_, "temperature." id_, error_) .id = id_},
+#define AIR_ROW(name_, id_, dimension_, low_, high_, example_, aim_low_, aim_high_, aim_, error_, help_) \
+    ROW(name_, PART_HUMIDITY, dimension_, "enclosure.readings." id_, id_ ".range", error_) .id = id_},
+#define LIGHT_ROW(name_, id_, dimension_, low_, high_, example_, aim_low_, aim_high_, aim_, error_, help_) \
+    ROW(name_, PART_UVB, dimension_, "enclosure.lamp.measured.uvi", NULL, error_) .id = id_},
+
+const struct measure_row measures[MEASURE_COUNT] = {
+    PLACE_MEASURES(PLACE_ROW)
+    AIR_MEASURES(AIR_ROW)
+    LIGHT_MEASURES(LIGHT_ROW)
+};
+/* clang-format on */
+
+const char *measure_part_word(enum measure_part part)
+{
+    static const char *const words[] = {
+        [PART_TEMPERATURE] = "temperature",
+        [PART_HUMIDITY] = "humidity",
+        [PART_UVB] = "uvb",
+    };
+    return words[part];
+}
