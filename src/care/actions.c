@@ -44,6 +44,7 @@ static void gather(struct care_build *b, struct gathering *g)
             *(g->actions + g->count++) = (struct action){.code = rule->action.text};
         if (rule->harm.value > action->harm)
             action->harm = rule->harm.value;
+        action->may_be_first |= !rule->first.known || rule->first.value;
         add_reason(b, action, rule, from);
     }
 }
@@ -111,8 +112,11 @@ static void cut(struct care_build *b, struct gathering *g)
         build_review(b, REVIEW_REMARK, "action-left-out", (struct mark){0},
                      build_fact_text(b, "action", FACT_TEXT, g->actions[g->count].code, NULL));
     }
-    for (size_t i = 0; i < g->count; i++)
-        g->actions[i].is_first = i < FIRST_ACTIONS;
+    size_t first = 0;
+    for (size_t i = 0; i < g->count; i++) {
+        g->actions[i].is_first = g->actions[i].may_be_first && first < FIRST_ACTIONS;
+        first += g->actions[i].is_first;
+    }
 }
 
 /* A bath is what the rule book lets go where none is allowed. It waits for the wound of a needle.

@@ -145,7 +145,8 @@ static void move_to(struct care_build *b, const struct read_air *air, enum zone 
     moist_air_rh_at(air->temp_c, air->rh_low_percent, there_c + off_c, &low);
     moist_air_rh_at(air->temp_c, air->rh_high_percent, there_c - off_c, &high);
     rh = fmin(rh, 100);
-    plan->equivalent[plan->equivalent_count++] = (struct humidity_zone){zone, rh};
+    plan->equivalent[plan->equivalent_count++] =
+        (struct humidity_zone){zone, rh, fmin(low, 100), fmin(high, 100)};
     struct derivation *made = build_derive(
         b, &plan->how, arena_format(b->arena, "humidity.%s.rh_percent", zone_word(zone)), rh, "%",
         "constant-vapour-pressure", BUCK,
@@ -164,17 +165,24 @@ static void move_reading(struct care_build *b, const struct read_air *air)
         move_to(b, air, zones[i]);
 }
 
+/* As sure as both thermometers and the hygrometer are. */
+static void judge_at(struct care_build *b, const struct humidity_zone *place)
+{
+    struct measured_plan *of = air_of(b);
+    b->plan->humidity.judged_at = place->zone;
+    of->judged = place->rh_percent;
+    of->judged_low = place->low_percent;
+    of->judged_high = place->high_percent;
+}
+
 static void judge_reading(struct care_build *b)
 {
     struct humidity_plan *plan = &b->plan->humidity;
     struct measured_plan *of = air_of(b);
     plan->judged_at = plan->reading_at;
-    for (size_t i = 0; i < plan->equivalent_count; i++) {
-        if (plan->equivalent[i].zone != ZONE_COOL_SIDE)
-            continue;
-        plan->judged_at = ZONE_COOL_SIDE;
-        of->judged = plan->equivalent[i].rh_percent;
-    }
+    for (size_t i = 0; i < plan->equivalent_count; i++)
+        if (plan->equivalent[i].zone == ZONE_COOL_SIDE)
+            judge_at(b, &plan->equivalent[i]);
     measured_judge(b, MEASURE_HUMIDITY);
     if (plan->reading_at == ZONE_COOL_SIDE)
         return;

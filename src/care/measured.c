@@ -1,18 +1,21 @@
 /* Target, reading, verdict and change of one measured quantity, the same way for all. */
 #include "care/measured.h"
 
+#include <math.h>
+
 struct dimension_about {
     enum fact_kind fact;
     const char *unit, *step_unit; /* of explain */
     const char *suffix;           /* of a derivation's name */
+    const char *error;            /* the meter's, as an input's name */
 };
 
 static const struct dimension_about *about(enum measure_id measure)
 {
     static const struct dimension_about rows[DIM_END] = {
-        [DIM_TEMPERATURE] = {FACT_TEMPERATURE, "C", "K", "c"},
-        [DIM_PERCENT] = {FACT_PERCENT, "%", "%", "percent"},
-        [DIM_UV_INDEX] = {FACT_UVI, "UVI", "UVI", "uvi"},
+        [DIM_TEMPERATURE] = {FACT_TEMPERATURE, "C", "K", "c", "thermometer-error"},
+        [DIM_PERCENT] = {FACT_PERCENT, "%", "%", "percent", "hygrometer-error"},
+        [DIM_UV_INDEX] = {FACT_UVI, "UVI", "UVI", "uvi", "meter-error"},
     };
     return &rows[measures[measure].dimension];
 }
@@ -108,7 +111,26 @@ void measured_narrow(struct care_build *b, enum measure_id measure, enum band_ha
     plan->target_from.because = because;
 }
 
+void measured_limit(struct care_build *b, enum measure_id measure, double most)
+{
+    struct measured_plan *plan = &b->plan->measured[measure];
+    plan->limit_only = !plan->applies && plan->has_reading;
+    plan->most = plan->applies ? fmax(most, plan->high) : most;
+    if (!plan->limit_only)
+        return;
+    plan->low = -INFINITY;
+    plan->high = most;
+}
+
 /* ---- the reading -------------------------------------------------------------------- */
+
+double measured_error(const struct care_build *b, enum measure_id measure, double value)
+{
+    if (!measures[measure].error)
+        return 0;
+    double error = build_limit(b, measures[measure].error);
+    return measure_error_is_share(measure) ? fabs(value) * error / 100 : error;
+}
 
 bool measured_read(struct care_build *b, enum measure_id measure)
 {
@@ -116,6 +138,10 @@ bool measured_read(struct care_build *b, enum measure_id measure)
     const struct quantity *reading = &b->in->visit->measured[measure];
     plan->has_reading = reading->known;
     plan->reading = plan->judged = reading->value;
+    double error = measured_error(b, measure, reading->value);
+    plan->judged_low = reading->value - error;
+    plan->judged_high = reading->value + error;
+    plan->most = INFINITY;
     return build_is_finite(b, reading, measures[measure].visit_path);
 }
 
@@ -124,13 +150,26 @@ bool measured_is_usable(const struct measured_plan *plan)
     return plan->has_reading && !plan->implausible;
 }
 
+/* Outside, but the true value may as well lie inside: measured again before anything is changed.
+ */
+static bool is_borderline(const struct measured_plan *plan)
+{
+    if (plan->judged > plan->most)
+        return false;
+    return plan->verdict == VERDICT_TOO_LOW    ? plan->judged_high >= plan->low
+           : plan->verdict == VERDICT_TOO_HIGH ? plan->judged_low <= plan->high
+                                               : false;
+}
+
 void measured_judge(struct care_build *b, enum measure_id measure)
 {
     struct measured_plan *plan = &b->plan->measured[measure];
-    if (!measured_is_usable(plan) || !plan->applies)
+    if (!measured_is_usable(plan) || !(plan->applies || plan->limit_only))
         return;
     plan->verdict = build_verdict(plan->judged, plan->low, plan->high);
     plan->change = build_step(plan->judged, plan->low, plan->high);
+    if (is_borderline(plan))
+        plan->verdict = VERDICT_BORDERLINE;
 }
 
 void measured_derive_change(struct care_build *b, enum measure_id measure)
@@ -139,11 +178,16 @@ void measured_derive_change(struct care_build *b, enum measure_id measure)
     const struct dimension_about *of = about(measure);
     if (plan->change == 0)
         return;
-    double error = build_limit(b, measures[measure].error);
+    struct plan_input inputs[4] = {{"reading", plan->reading, of->unit}};
+    size_t count = 1;
+    if (!plan->limit_only)
+        inputs[count++] = (struct plan_input){"target-low", plan->low, of->unit};
+    inputs[count++] = (struct plan_input){"target-high", plan->high, of->unit};
+    inputs[count++] =
+        (struct plan_input){of->error, measured_error(b, measure, plan->judged), of->step_unit};
     struct derivation *made = build_derive(
         b, measured_how(b, measure), measured_name(b, measure, "change"), plan->change,
-        of->step_unit, "nearest-end", "arithmetic",
-        INPUTS({"reading", plan->reading, of->unit}, {"target-low", plan->low, of->unit},
-               {"target-high", plan->high, of->unit}, {"thermometer-error", error, of->step_unit}));
-    build_band(made, plan->change - error, plan->change + error);
+        of->step_unit, plan->limit_only ? "to-limit" : "nearest-end", "arithmetic", inputs, count);
+    build_band(made, plan->change - (plan->judged_high - plan->judged),
+               plan->change + (plan->judged - plan->judged_low));
 }

@@ -22,6 +22,13 @@ void measured_narrow(struct care_build *b, enum measure_id measure, enum band_ha
 /* Takes over the record's reading. False after a fault with its place. */
 bool measured_read(struct care_build *b, enum measure_id measure);
 
+/* How far the meter may be off at this value; 0 where whatever it shows counts. */
+double measured_error(const struct care_build *b, enum measure_id measure, double value);
+
+/* What must never be passed: no error of the meter excuses it. Without a target the reading is held
+ * against it alone. */
+void measured_limit(struct care_build *b, enum measure_id measure, double most);
+
 /* Verdict and change of a reading that is believed. */
 void measured_judge(struct care_build *b, enum measure_id measure);
 

@@ -140,13 +140,16 @@ struct own_targets_plan {
  * dimension; the rows of records/measures.h in that order. */
 struct measured_plan {
     bool applies;     /* this species has a target for it */
+    bool limit_only;  /* it has none, but a reading: that is held against `most` alone */
     double low, high; /* the target */
+    double most;      /* never above, however the meter errs; INFINITY: not said */
     struct provenance target_from;
     bool has_reading;
     double reading;
     double judged; /* what is held against the target: the reading, or what follows from it at the
                       place that the target is for */
-    bool implausible; /* the reading cannot be right: verdict unknown, under review */
+    double judged_low, judged_high; /* as sure as the meter is */
+    bool implausible;               /* the reading cannot be right: verdict unknown, under review */
     enum verdict verdict;
     double change; /* from `judged` to the nearest end of the target; 0 in range; + more */
 };
@@ -171,7 +174,8 @@ struct temperature_plan {
 
 struct humidity_zone {
     enum zone zone;
-    double rh_percent; /* the same air, at that zone's temperature */
+    double rh_percent;                /* the same air, at that zone's temperature */
+    double low_percent, high_percent; /* as sure as the meters are */
 };
 
 struct humidity_plan {
@@ -360,6 +364,7 @@ struct action {
     const char *code;
     double harm;
     bool is_first; /* among the first three */
+    bool may_be_first;
     struct action_reason *reasons;
     bool has_start; /* starts on a day, not at once */
     struct date start;

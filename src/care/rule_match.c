@@ -146,7 +146,24 @@ static bool match_codes(struct care_build *b, const struct rule_when *when, cons
     return !when->traits.count || has_any_trait(b, &when->traits);
 }
 
-/* A measured quantity's verdict: zone:warm-side, humidity, uvb. */
+/* zone:warm-side, humidity, uvb */
+static const char *measured_source(const struct care_build *b, enum measure_id measure)
+{
+    return measures[measure].part == PART_TEMPERATURE
+               ? arena_format(b->arena, "zone:%s", measures[measure].id)
+               : measures[measure].id;
+}
+
+/* One quantity with one of these verdicts. */
+static const char *match_any_reading(const struct care_build *b, const struct list *wanted)
+{
+    for (int m = 0; m < MEASURE_COUNT; m++)
+        if (has_value(wanted, (int)b->plan->measured[m].verdict))
+            return measured_source(b, (enum measure_id)m);
+    return NULL;
+}
+
+/* A measured quantity's verdict. */
 static bool match_measured(struct care_build *b, const struct rule_when *when, const char **from)
 {
     for (int m = 0; m < MEASURE_COUNT; m++) {
@@ -155,11 +172,14 @@ static bool match_measured(struct care_build *b, const struct rule_when *when, c
         if (!has_value(&when->measured[m], (int)b->plan->measured[m].verdict))
             return false;
         if (!*from)
-            *from = measures[m].part == PART_TEMPERATURE
-                        ? arena_format(b->arena, "zone:%s", measures[m].id)
-                        : measures[m].id;
+            *from = measured_source(b, (enum measure_id)m);
     }
-    return true;
+    if (!when->any_reading.count)
+        return true;
+    const char *any = match_any_reading(b, &when->any_reading);
+    if (any && !*from)
+        *from = any;
+    return any != NULL;
 }
 
 bool rule_match(struct care_build *b, const struct rule *rule, const char **from)

@@ -138,7 +138,7 @@ static void set_night(struct care_build *b)
     double least = usual->known ? usual->low - error : error;
     double most = usual->known ? fmax(usual->high + error, deepest) : deepest;
     plan->night = NIGHT_GOOD;
-    if (night->verdict == VERDICT_IN_RANGE)
+    if (night->verdict == VERDICT_IN_RANGE || night->verdict == VERDICT_BORDERLINE)
         return;
     if (plan->night_drop_c < least && night->verdict != VERDICT_TOO_LOW)
         plan->night = NIGHT_NO_DROP;
@@ -168,6 +168,8 @@ bool temperature_plan(struct care_build *b)
     for (int z = 0; z < ZONE_COUNT; z++) {
         good = measured_read(b, (enum measure_id)z) && good;
         set_target(b, (enum zone)z);
+        if (limit->known)
+            measured_limit(b, (enum measure_id)z, limit->low); /* of a band, the careful end */
     }
     if (!good)
         return false;
@@ -180,6 +182,6 @@ bool temperature_plan(struct care_build *b)
     set_gradient(b);
     set_night(b);
     plan->has_upper_limit = limit->known;
-    plan->upper_limit_c = limit->low; /* of a band, the careful end */
+    plan->upper_limit_c = limit->low;
     return true;
 }

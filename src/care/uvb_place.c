@@ -2,6 +2,7 @@
  * farthest. */
 #include "care/uvb.h"
 
+#include "care/measured.h"
 #include "care/ultraviolet.h"
 
 #include <math.h>
@@ -289,8 +290,11 @@ static void judge_now(struct care_build *b, const struct placing *p)
     enum verdict verdict = build_verdict(most, light->low, light->high);
     light->has_reading = true;
     light->reading = light->judged = most;
+    light->judged_low = least * (1 - error);
+    light->judged_high = most * (1 + error);
+    light->most = plan->most_uvi > 0 ? fmax(plan->most_uvi, light->high) : INFINITY;
     if (verdict == build_verdict(least, light->low, light->high))
-        light->verdict = verdict;
+        measured_judge(b, MEASURE_UVB);
     struct derivation *made =
         derive(b, p, "uvb.uvi_now", most, "UVI", "height", height->value, "cm");
     build_band(made, least * (1 - error), most * (1 + error));

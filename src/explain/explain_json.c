@@ -134,7 +134,9 @@ static void write_zone(struct json *j, enum zone zone, const struct measured_pla
 {
     json_open_object(j);
     json_key_text(j, "zone", bind_choice_word(zone_choices, (int)zone));
-    key_pair(j, "target", true, z->low, z->high);
+    key_pair(j, "target", z->applies, z->low, z->high);
+    if (z->limit_only)
+        json_key_number(j, "limit", z->high);
     key_known(j, "reading", z->has_reading, z->reading);
     key_verdict(j, z->verdict);
     key_known(j, "change", z->has_reading && !z->implausible, z->change);
@@ -148,7 +150,7 @@ static void write_temperature(struct json *j, const struct care_plan *p)
     json_key(j, "temperature");
     json_open_list(j);
     for (int zone = 0; zone < ZONE_COUNT; zone++)
-        if (p->measured[zone].applies)
+        if (p->measured[zone].applies || p->measured[zone].limit_only)
             write_zone(j, (enum zone)zone, &p->measured[zone]);
     json_close_list(j);
 }

@@ -68,16 +68,18 @@ static void write_temperature(struct strbuf *out, const struct care_plan *p)
     add_heading(out, "Temperature");
     for (int zone = 0; zone < ZONE_COUNT; zone++) {
         const struct measured_plan *z = &p->measured[zone];
-        if (!z->applies)
+        if (!z->applies && !z->limit_only)
             continue;
-        strbuf_addf(out, "  %s: target ", bind_choice_word(zone_choices, zone));
-        add_band(out, z->low, z->high, "C");
+        strbuf_addf(out, "  %s: %s ", bind_choice_word(zone_choices, zone),
+                    z->limit_only ? "no target, but never above" : "target");
+        add_band(out, z->limit_only ? z->high : z->low, z->high, "C");
         if (z->has_reading)
             strbuf_addf(out, ", reading %.10g C, %s", z->reading, explain_verdict_word(z->verdict));
         if (z->has_reading && z->change != 0)
             strbuf_addf(out, ", change by %+.10g C", z->change);
         strbuf_add(out, z->implausible ? ", the reading is implausible\n" : "\n");
-        add_provenance(out, &z->target_from);
+        if (z->applies)
+            add_provenance(out, &z->target_from);
     }
     strbuf_addf(out, "  gradient: %s, night drop: %s\n",
                 bind_choice_word(gradient_state_choices, (int)p->temperature.gradient),

@@ -1,6 +1,8 @@
 /* The table of measured quantities. */
 #include "records/measures.h"
 
+#include <string.h>
+
 /* clang-format off */
 #define ROW(name_, part_, dimension_, visit_, sheet_, error_) \
     [MEASURE_##name_] = {.part = part_, .dimension = DIM_##dimension_, .visit_path = visit_, \
@@ -18,6 +20,16 @@ const struct measure_row measures[MEASURE_COUNT] = {
     LIGHT_MEASURES(LIGHT_ROW)
 };
 /* clang-format on */
+
+bool measure_error_is_share(enum measure_id measure)
+{
+    static const char ending[] = "-percent";
+    const char *error = measures[measure].error;
+    if (!error || measures[measure].dimension == DIM_PERCENT)
+        return false;
+    size_t length = strlen(error);
+    return length > sizeof ending && strcmp(error + length - sizeof ending + 1, ending) == 0;
+}
 
 const char *measure_part_word(enum measure_part part)
 {

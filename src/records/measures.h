@@ -9,10 +9,15 @@
 #ifndef BASKLEAF_RECORDS_MEASURES_H
 #define BASKLEAF_RECORDS_MEASURES_H
 
+#include <stdbool.h>
+
 #include "base/units.h"
 
 /* X(NAME, id, DIMENSION, its range as a reading, an example, its range as a target, an example,
- *   the meter's error: a name of the reference values' limits or NULL, what it is) */
+ *   the meter's error: a name of the reference values' limits or NULL, what it is)
+ *
+ * An error whose name ends in -percent is a share of the reading, but of a percentage its points.
+ * Without one whatever the meter shows counts. */
 
 /* Warmth of the places, in the order of enum zone. On the visit under enclosure.readings, on the
  * species sheet under temperature. */
@@ -25,6 +30,8 @@
       "temperature-reading-error-c", "air at the cool side by day")                                \
     X(NIGHT, "night", TEMPERATURE, -20, 70, "21 C", 0, 40, "24-26 C",                              \
       "temperature-reading-error-c", "lowest air at night")                                        \
+    X(NIGHT_WARM_SIDE, "night-warm-side", TEMPERATURE, -20, 70, "29 C", 0, 45, "28-30 C",          \
+      "temperature-reading-error-c", "the warm place at night")                                    \
     X(WATER, "water", TEMPERATURE, -5, 60, "24 C", 0, 40, "16-18 C",                               \
       "temperature-reading-error-c", "the water it lives in")
 
@@ -62,6 +69,9 @@ struct measure_row {
 };
 
 extern const struct measure_row measures[MEASURE_COUNT];
+
+/* Is the error a share of the reading in percent? */
+bool measure_error_is_share(enum measure_id measure);
 
 /* "temperature", "humidity" ...: the part as a code. */
 const char *measure_part_word(enum measure_part part);

@@ -5,11 +5,13 @@
 #include "records/species.h"
 #include "records/table.h"
 
-const struct choice verdict_choices[] = {{"in-range", VERDICT_IN_RANGE, NULL},
-                                         {"too-low", VERDICT_TOO_LOW, NULL},
-                                         {"too-high", VERDICT_TOO_HIGH, NULL},
-                                         {"unknown", VERDICT_UNKNOWN, NULL},
-                                         {0}};
+const struct choice verdict_choices[] = {
+    {"in-range", VERDICT_IN_RANGE, NULL},
+    {"borderline", VERDICT_BORDERLINE, "outside by no more than the meter may err"},
+    {"too-low", VERDICT_TOO_LOW, NULL},
+    {"too-high", VERDICT_TOO_HIGH, NULL},
+    {"unknown", VERDICT_UNKNOWN, NULL},
+    {0}};
 
 const struct choice gradient_state_choices[] = {{"good", GRADIENT_GOOD, NULL},
                                                 {"too-flat", GRADIENT_TOO_FLAT, NULL},
@@ -67,7 +69,8 @@ static const struct field when_fields[] = {
     ONE_OF(sheet, "sheet", sheet_choices),
     ONE_OF(season, "season", season_choices),
     CODES(species, "species", "one of these species"),
-    ALL_MEASURES(VERDICT_OF) ONE_OF(enclosure, "enclosure", verdict_choices),
+    ALL_MEASURES(VERDICT_OF) ONE_OF(any_reading, "any-reading", verdict_choices),
+    ONE_OF(enclosure, "enclosure", verdict_choices),
     ONE_OF(gradient, "gradient", gradient_state_choices),
     ONE_OF(night_drop, "night-drop", night_state_choices),
     ONE_OF(lamp, "lamp", lamp_state_choices),
@@ -87,6 +90,7 @@ static const struct field rule_fields[] = {
         .help = "the action's code, worded under action.<code>", .example = "raise-humidity"),
     ROW(QUANTITY, rule, harm, "harm", IN(COUNT, 0, 100), .required = true,
         .help = "how much harm the action avoids; the order", .example = "70"),
+    ROW(FLAG, rule, first, "first", .help = "no: never among the first changes"),
     ROW(TEXT, rule, source, "source", .required = true, .help = "an id of the sources"),
     ROW(CHOICE, rule, trust, "trust", .choices = trust_choices, .required = true,
         .help = "how it was read"),

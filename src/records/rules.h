@@ -8,7 +8,13 @@
 #include "records/terms.h"
 
 /* The states that rules can ask for; care/ fills them (see care/plan.h). */
-enum verdict { VERDICT_UNKNOWN, VERDICT_IN_RANGE, VERDICT_TOO_LOW, VERDICT_TOO_HIGH };
+enum verdict {
+    VERDICT_UNKNOWN,
+    VERDICT_IN_RANGE,
+    VERDICT_BORDERLINE, /* outside, but the meter's error reaches the target's end */
+    VERDICT_TOO_LOW,
+    VERDICT_TOO_HIGH
+};
 enum gradient_state { GRADIENT_UNKNOWN, GRADIENT_GOOD, GRADIENT_TOO_FLAT, GRADIENT_INVERTED };
 enum night_state { NIGHT_UNKNOWN, NIGHT_GOOD, NIGHT_NO_DROP, NIGHT_TOO_DEEP };
 enum lamp_state {
@@ -40,6 +46,7 @@ struct rule_when {
     struct list group, habit, diet, traits, stage, sex, sheet, season; /* of struct choice_value */
     struct list species;                                               /* of struct text_value */
     struct list measured[MEASURE_COUNT];                  /* of struct choice_value: verdicts */
+    struct list any_reading;                              /* likewise: one of them has it */
     struct list enclosure;                                /* likewise */
     struct list gradient, night_drop, lamp, wall, weight; /* states above */
     struct list thermostat, heat_guard, moist_hide;       /* yes, no (choice 1, 0) */
@@ -50,6 +57,7 @@ struct rule {
     struct rule_when when;
     struct text_value action; /* key `do`: the action's code, worded under action.<code> */
     struct quantity harm;     /* 0-100: how much harm the action avoids; the order */
+    struct flag_value first;  /* no: never among the first changes */
     struct text_value source;
     struct choice_value trust;
     struct mark at;

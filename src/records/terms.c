@@ -24,6 +24,7 @@ const struct choice zone_choices[] = {
     {"warm-side", ZONE_WARM_SIDE, "air at the warm side by day"},
     {"cool-side", ZONE_COOL_SIDE, "air at the cool side by day"},
     {"night", ZONE_NIGHT, "lowest air at night"},
+    {"night-warm-side", ZONE_NIGHT_WARM_SIDE, "the warm place at night"},
     {"water", ZONE_WATER, "the water the animal lives in"},
     {0},
 };

@@ -19,6 +19,7 @@ enum zone {
     ZONE_WARM_SIDE,
     ZONE_COOL_SIDE,
     ZONE_NIGHT,
+    ZONE_NIGHT_WARM_SIDE,
     ZONE_WATER,
     ZONE_COUNT
 };

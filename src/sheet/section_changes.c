@@ -78,6 +78,14 @@ static bool is_measured(const struct care_plan *plan)
     return any;
 }
 
+static const char *no_changes_key(const struct care_plan *plan)
+{
+    for (int m = 0; m < MEASURE_COUNT; m++)
+        if (plan->measured[m].verdict == VERDICT_BORDERLINE)
+            return "sheet.no-changes.borderline";
+    return is_measured(plan) ? "sheet.no-changes.text" : "sheet.no-changes.unmeasured";
+}
+
 void section_first_changes(struct composition *c, struct block_builder *out)
 {
     size_t count = count_actions(c->plan, true);
@@ -85,9 +93,7 @@ void section_first_changes(struct composition *c, struct block_builder *out)
     if (count)
         add_actions(c, out, true, LIST_NUMBERS);
     else
-        builder_paragraph(out,
-                          phrase(&c->ctx, is_measured(c->plan) ? "sheet.no-changes.text"
-                                                               : "sheet.no-changes.unmeasured"));
+        builder_paragraph(out, phrase(&c->ctx, no_changes_key(c->plan)));
 }
 
 void section_more_changes(struct composition *c, struct block_builder *out)

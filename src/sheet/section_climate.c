@@ -14,7 +14,8 @@ static bool has_any_zone(const struct care_plan *plan)
 static bool has_any_reading(const struct care_plan *plan)
 {
     for (size_t i = 0; i < ZONE_COUNT; i++)
-        if (plan->measured[i].applies && plan->measured[i].has_reading)
+        if (plan->measured[i].has_reading &&
+            (plan->measured[i].applies || plan->measured[i].limit_only))
             return true;
     return false;
 }
@@ -25,7 +26,7 @@ static void add_zone_row(struct composition *c, struct block *table, enum zone z
     const struct format *f = &c->ctx.format;
     struct table_row *row = table_add_row(c->arena, table);
     row_add_head(c->arena, row, section_measure_name(c, (enum measure_id)zone));
-    row_add(c->arena, row, span_strong(c->arena, format_temp_band(f, z->low, z->high)));
+    row_add(c->arena, row, span_strong(c->arena, section_measure_target(c, (enum measure_id)zone)));
     if (!readings)
         return;
     const char *reading =
@@ -70,7 +71,7 @@ void section_temperature(struct composition *c, struct block_builder *out)
     table->keep_if_room = true;
     section_head(c, table, heads, readings ? 4 : 2);
     for (size_t i = 0; i < ZONE_COUNT; i++)
-        if (c->plan->measured[i].applies)
+        if (section_measure_shows(c, (enum measure_id)i))
             add_zone_row(c, table, (enum zone)i, readings);
     add_notes(c, out, readings);
 }
@@ -124,6 +125,7 @@ static const char *verdict_key(enum verdict verdict)
     static const char *const keys[] = {
         [VERDICT_UNKNOWN] = "sheet.humidity.unknown",
         [VERDICT_IN_RANGE] = "sheet.humidity.in-range",
+        [VERDICT_BORDERLINE] = "sheet.humidity.borderline",
         [VERDICT_TOO_LOW] = "sheet.humidity.too-low",
         [VERDICT_TOO_HIGH] = "sheet.humidity.too-high",
     };

@@ -115,6 +115,18 @@ const char *section_measure_name(struct composition *c, enum measure_id measure)
     return phrase_part(&c->ctx, "measure", measures[measure].id, "name");
 }
 
+bool section_measure_shows(const struct composition *c, enum measure_id measure)
+{
+    const struct measured_plan *plan = &c->plan->measured[measure];
+    return plan->applies || (plan->limit_only && plan->change != 0);
+}
+
+const char *section_measure_target(struct composition *c, enum measure_id measure)
+{
+    const struct measured_plan *plan = &c->plan->measured[measure];
+    return format_measured_band(&c->ctx.format, measures[measure].dimension, plan->low, plan->high);
+}
+
 /* What differs by less than is printed is called right: nobody can act on it. */
 static bool is_shown_right(const struct composition *c, enum measure_id measure)
 {
@@ -132,6 +144,8 @@ const char *section_measure_result(struct composition *c, enum measure_id measur
         return phrase(&c->ctx, "sheet.result.measure-again");
     if (plan->verdict == VERDICT_UNKNOWN)
         return phrase(&c->ctx, "sheet.result.unknown");
+    if (plan->verdict == VERDICT_BORDERLINE)
+        return phrase(&c->ctx, "sheet.result.borderline");
     if (is_shown_right(c, measure))
         return phrase(&c->ctx, "sheet.result.in-range");
     const char *key =

@@ -62,6 +62,11 @@ bool section_has_action(const struct composition *c, const char *code);
 /* Do the dates to come say this, on this sheet? */
 bool section_has_date(const struct composition *c, const char *what);
 
+/* Does a table of targets have a row of it: it has a target, or its reading passes what it never
+ * may? */
+bool section_measure_shows(const struct composition *c, enum measure_id measure);
+/* "84-88 °F", or "at most 82 °F" */
+const char *section_measure_target(struct composition *c, enum measure_id measure);
 /* A measured quantity's name, "Warm side", and how its reading stands: "6 °F too cold". */
 const char *section_measure_name(struct composition *c, enum measure_id measure);
 const char *section_measure_result(struct composition *c, enum measure_id measure);

@@ -62,8 +62,9 @@ static bool measured_target(const struct phrase_context *ctx, enum measure_id me
                             struct slot_value *out)
 {
     const struct measured_plan *plan = &PLAN->measured[measure];
-    return plan->applies && give(out, format_measured_band(FORMAT, measures[measure].dimension,
-                                                           plan->low, plan->high));
+    return (plan->applies || plan->limit_only) &&
+           give(out,
+                format_measured_band(FORMAT, measures[measure].dimension, plan->low, plan->high));
 }
 
 static bool measured_reading(const struct phrase_context *ctx, enum measure_id measure,
@@ -81,6 +82,17 @@ static bool measured_change(const struct phrase_context *ctx, enum measure_id me
     return plan->change != 0 &&
            give(out, format_measured_change(FORMAT, measures[measure].dimension, plan->judged,
                                             plan->low, plan->high));
+}
+
+/* "the warm side and the water": what stands at the edge of its target. */
+GETTER(borderline_names)
+{
+    const char *names[MEASURE_COUNT];
+    size_t count = 0;
+    for (int m = 0; m < MEASURE_COUNT; m++)
+        if (PLAN->measured[m].verdict == VERDICT_BORDERLINE)
+            names[count++] = phrase_part(ctx, "measure", measures[m].id, "plain");
+    return count && give(out, phrase_all_of(ctx, names, count));
 }
 
 typedef bool measured_getter(const struct phrase_context *ctx, enum measure_id measure,
@@ -421,6 +433,7 @@ GETTER(bath_from)
 /* Sorted by name; a test says so. */
 static const struct slot_row rows[] = {
     ROW("bath.from", bath_from),
+    ROW("borderline.names", borderline_names),
     ROW("clinic.address", clinic_address),
     ROW("clinic.name", clinic_name),
     ROW("clinic.out-of-hours", clinic_out_of_hours),

@@ -128,12 +128,12 @@ END_TEST
 
 START_TEST(a_reading_that_cannot_be_moved_is_judged_as_read)
 {
-    read_humidity(28, ZONE_WARM_SIDE);
+    read_humidity(24, ZONE_WARM_SIDE);
     f.species.measured[ZONE_COOL_SIDE].range.known = false;
     const struct humidity_plan *plan = made();
     ck_assert_int_eq(plan->judged_at, ZONE_WARM_SIDE);
     ck_assert_int_eq(f.plan.measured[MEASURE_HUMIDITY].verdict, VERDICT_TOO_LOW);
-    ck_assert_double_eq(f.plan.measured[MEASURE_HUMIDITY].change, 2);
+    ck_assert_double_eq(f.plan.measured[MEASURE_HUMIDITY].change, 6);
     ck_assert_ptr_nonnull(fixture_review(&f, "hygrometer-not-moved"));
 }
 END_TEST
@@ -225,13 +225,24 @@ START_TEST(water_that_the_air_lacks)
 }
 END_TEST
 
+/* The hygrometer's own five points (common practice, no source) hold the target's end. */
+START_TEST(air_at_the_edge_is_measured_again)
+{
+    read_zone(ZONE_COOL_SIDE, 25);
+    read_humidity(44, ZONE_COOL_SIDE); /* 30-40 % */
+    made();
+    ck_assert_int_eq(f.plan.measured[MEASURE_HUMIDITY].verdict, VERDICT_BORDERLINE);
+    ck_assert_double_eq(f.plan.measured[MEASURE_HUMIDITY].change, -4);
+}
+END_TEST
+
 START_TEST(air_that_is_wet_enough_lacks_nothing)
 {
     read_zone(ZONE_COOL_SIDE, 25);
-    read_humidity(45, ZONE_COOL_SIDE);
+    read_humidity(46, ZONE_COOL_SIDE);
     const struct humidity_plan *plan = made();
     ck_assert_int_eq(f.plan.measured[MEASURE_HUMIDITY].verdict, VERDICT_TOO_HIGH);
-    ck_assert_double_eq(f.plan.measured[MEASURE_HUMIDITY].change, -5);
+    ck_assert_double_eq(f.plan.measured[MEASURE_HUMIDITY].change, -6);
     ck_assert(!plan->has_water_lack);
 }
 END_TEST
@@ -313,6 +324,7 @@ int main(void)
     tcase_add_test(tests, the_veterinarians_target_wins);
     tcase_add_test(tests, dew_point_of_the_air_read);
     tcase_add_test(tests, water_that_the_air_lacks);
+    tcase_add_test(tests, air_at_the_edge_is_measured_again);
     tcase_add_test(tests, air_that_is_wet_enough_lacks_nothing);
     tcase_add_loop_test(tests, a_cold_room_makes_the_glass_run_wet, 0, COUNT(wall_rows));
     tcase_add_test(tests, without_a_room_the_coldest_reading_stands_for_the_wall);

@@ -55,11 +55,60 @@ START_TEST(readings_are_judged_against_the_species)
 }
 END_TEST
 
+/* The thermometer may be off by 1 K (common practice, no source). 79 F is 26.11 C: a tenth of a
+ * degree above 26 C is no fault of the box; 27.1 C is one. */
+static const struct {
+    double temp_c;
+    enum verdict verdict;
+} edge_rows[] = {
+    {26.0, VERDICT_IN_RANGE},   {26.11, VERDICT_BORDERLINE}, {27.0, VERDICT_BORDERLINE},
+    {27.1, VERDICT_TOO_HIGH},   {22.0, VERDICT_IN_RANGE},    {21.9, VERDICT_BORDERLINE},
+    {21.0, VERDICT_BORDERLINE}, {20.9, VERDICT_TOO_LOW},
+};
+
+START_TEST(a_reading_whose_error_holds_the_end_is_borderline)
+{
+    read_zone(ZONE_COOL_SIDE, edge_rows[_i].temp_c);
+    ck_assert(temperature_plan(&f.b));
+    ck_assert_int_eq(zone_of(ZONE_COOL_SIDE)->verdict, edge_rows[_i].verdict);
+}
+END_TEST
+
+/* What never may be passed is no matter of a meter's error. */
+START_TEST(above_the_upper_limit_nothing_is_borderline)
+{
+    f.species.upper_limit = fixture_cited(34.5, 34.5);
+    read_zone(ZONE_WARM_SIDE, 34.4);
+    ck_assert(temperature_plan(&f.b));
+    ck_assert_int_eq(zone_of(ZONE_WARM_SIDE)->verdict, VERDICT_BORDERLINE);
+    read_zone(ZONE_WARM_SIDE, 34.6);
+    memset(&f.plan, 0, sizeof f.plan);
+    ck_assert(temperature_plan(&f.b));
+    ck_assert_int_eq(zone_of(ZONE_WARM_SIDE)->verdict, VERDICT_TOO_HIGH);
+}
+END_TEST
+
+/* A basking spot of 40 C for a gecko that has none and an upper limit of 28 C. */
+START_TEST(a_place_without_a_target_is_held_against_the_upper_limit)
+{
+    f.species.measured[ZONE_BASKING_SURFACE].range.known = false;
+    f.species.upper_limit = fixture_cited(28, 28);
+    read_zone(ZONE_BASKING_SURFACE, 40);
+    read_zone(ZONE_NIGHT_WARM_SIDE, 27);
+    ck_assert(temperature_plan(&f.b));
+    const struct measured_plan *spot = zone_of(ZONE_BASKING_SURFACE);
+    ck_assert(!spot->applies && spot->limit_only);
+    ck_assert_int_eq(spot->verdict, VERDICT_TOO_HIGH);
+    ck_assert_double_eq(spot->change, -12);
+    ck_assert_int_eq(zone_of(ZONE_NIGHT_WARM_SIDE)->verdict, VERDICT_IN_RANGE);
+}
+END_TEST
+
 START_TEST(a_finding_moves_the_target_inside_the_band)
 {
     f.b.warmth_change = WARMTH_UPPER_HALF;
     f.b.warmth_change_from = "wheeze";
-    read_zone(ZONE_WARM_SIDE, 31);
+    read_zone(ZONE_WARM_SIDE, 30.5);
     ck_assert(temperature_plan(&f.b));
     ck_assert_double_eq(zone_of(ZONE_WARM_SIDE)->low, 32);
     ck_assert_double_eq(zone_of(ZONE_WARM_SIDE)->high, 34);
@@ -357,6 +406,10 @@ int main(void)
     TCase *tests = tcase_create("temperature");
     tcase_add_checked_fixture(tests, set_up, tear_down);
     tcase_add_test(tests, readings_are_judged_against_the_species);
+    tcase_add_loop_test(tests, a_reading_whose_error_holds_the_end_is_borderline, 0,
+                        COUNT(edge_rows));
+    tcase_add_test(tests, above_the_upper_limit_nothing_is_borderline);
+    tcase_add_test(tests, a_place_without_a_target_is_held_against_the_upper_limit);
     tcase_add_test(tests, a_finding_moves_the_target_inside_the_band);
     tcase_add_test(tests, cooler_is_the_lower_half);
     tcase_add_test(tests, the_veterinarians_target_wins);

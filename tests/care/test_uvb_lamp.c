@@ -200,7 +200,7 @@ END_TEST
 
 START_TEST(the_veterinarians_target_wins)
 {
-    hang(LAMP_COMPACT, 3.6, 30, 45);
+    hang(LAMP_COMPACT, 3.6, 30, 42); /* 1.84 there, 1.65 if the meter is off by a tenth */
     f.visit.targets.measured[MEASURE_UVB] = fixture_band(0.9, 1.5);
     f.visit.targets.because = fixture_text("sore eyes");
     const struct uvb_plan *plan = made();

@@ -87,6 +87,7 @@ REACH = {
     "weight-falling": visit(patient={"mass": "1200 g", "hatched": "2020-05", "earlier": [{"on": "2026-02-20", "mass": "1400 g"}]}),
     "dry-animal": found("dehydrated"),
     "gravid-nest": found("gravid", patient={"sex": "female", "hatched": "2020-05"}),
+    "at-the-edge": read(warm_side="29.5 C"),
     "box-too-small": visit(patient={"length": "120 cm", "hatched": "2020-05"}, enclosure={"size": "60 x 40 x 40 cm"}),
 }
 

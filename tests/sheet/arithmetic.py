@@ -118,6 +118,11 @@ def step(i, _value, _band):
     return gap, gap - e, gap + e
 
 
+def to_limit(i, _value, _band):
+    gap = i["target-high"] - i["reading"]
+    return gap, gap - i["thermometer-error"], gap + i["thermometer-error"]
+
+
 def difference(i, _value, _band):
     first, second = i.values()
     return first - second, first - second - math.sqrt(2), first - second + math.sqrt(2)
@@ -181,6 +186,7 @@ def inverse(i, value, band):
 
 FORMULAS = {
     "nearest-end": step,
+    "to-limit": to_limit,
     "difference": difference,
     "lower-half": lambda i, v, b: alone((i["band-low"] + i["band-high"]) / 2),
     "upper-half": lambda i, v, b: alone((i["band-low"] + i["band-high"]) / 2),

@@ -24,7 +24,7 @@ NUMBERS = {"cool-water": "water.target", "warm-water": "water.target", "cool-bas
            "feed-less-often": "meal.mass", "feed-small-often": "meal.mass", "larger-box": "enclosure.least", "pause-food": "feeding.resume"}
 # they name no number because there is none to reach; each has its own way of being done and checked
 WITHOUT = {"go-to-clinic-now", "guard-the-heat", "add-thermostat", "swap-ends", "change-lamp", "clear-lamp-path", "add-uvb-lamp", "measure-lamp", "protect-bones",
-           "add-moist-hide", "shallow-bath", "keep-dry-floor", "clear-mites", "weigh-weekly", "offer-water", "give-nest-box"}
+           "add-moist-hide", "shallow-bath", "keep-dry-floor", "clear-mites", "weigh-weekly", "measure-again", "offer-water", "give-nest-box"}
 MEASURE = {"en": r"\b(Measure|Read|Weigh|thermometer|half the size)\b", "es": r"\b(Mide|Lee|Pesa|termómetro|mitad|media comida)\b"}
 CALL = {"en": r"\b([Cc]all|[Gg]o now|Go to a clinic|[Aa]sk us)\b", "es": r"\b([Ll]lama|[Aa]cude ya|Ve ahora|Ve a una clínica|[Pp]regunta|[Pp]ide)\b"}
 

@@ -68,6 +68,8 @@ def wider(number):
         grams, unit = re.fullmatch(r"([\d.]+) *(\w+)", mass).groups()
         record["patient"]["earlier"] = [{"on": "2026-01-10", "mass": f"{float(grams) * (0.85, 0.97, 1.08)[number % 3]:.4g} {unit}"}]
     record["enclosure"].setdefault("readings", {})["room"] = "20 C"
+    if "basking-surface" not in species["temperature"]:
+        record["enclosure"]["readings"]["basking-surface"] = "45 C"
     record["enclosure"].update({"walls": "wood", "lid": "wood", "size": "120 x 60 x 50 cm"})
     code = ("overweight", "underweight", "regurgitated", "weak")[number // 4 % 4]
     if code in test_generated.CATALOGUE["findings"] and test_generated.fits(test_generated.CATALOGUE["findings"][code], species):
