@@ -38,6 +38,7 @@ static void run_proofs(struct data_check *p)
     if (!read_words(p) || !has_library || diag_failed(p->diag))
         return;
     data_check_words(p);
+    data_check_languages(p);
     data_check_signs(p);
     data_check_rules(p);
     data_check_examples(p);
@@ -64,51 +65,56 @@ void data_check_run(const struct resources *resources, struct date today, struct
  */
 
 enum { FEWEST_WORDS = 30 }; /* of a section that can be judged */
-static const double SHEET_GRADE = 6.0, SECTION_GRADE = 8.0, SZIGRISZT = 65;
 
-/* The grade of a text (English) or its perspicuity (Spanish); false for too few words. */
-static bool measure(const char *text, const char *lang, double *value)
+static const struct reading_formula *formula_of(const struct wording *words)
 {
-    struct text_counts counts = readability_count(text, lang);
+    return readability_formula(words->language->reading_ease.value);
+}
+
+/* The score of a text; false for too few words. */
+static bool measure(const char *text, const struct reading_formula *formula, double *value)
+{
+    struct text_counts counts = readability_count(text, formula->syllables);
     if (counts.words < FEWEST_WORDS)
         return false;
-    *value = strcmp(lang, "es") == 0 ? readability_szigriszt(&counts)
-                                     : readability_flesch_kincaid_grade(&counts);
+    *value = formula->score(&counts);
     return true;
 }
 
-static bool is_hard(double value, const char *lang, bool whole)
+static bool is_hard(double value, const struct reading_formula *formula, bool whole)
 {
-    if (strcmp(lang, "es") == 0)
-        return whole && value < SZIGRISZT;
-    return value > (whole ? SHEET_GRADE : SECTION_GRADE);
+    double limit = whole ? formula->sheet_limit : formula->section_limit;
+    return limit > 0 && (formula->more_is_harder ? value > limit : value < limit);
 }
 
 static void judge_text(const struct data_check *p, const struct document *document,
-                       const char *file, const char *section)
+                       const struct reading_formula *formula, const char *file, const char *section)
 {
     struct strbuf text;
     double value = 0;
     strbuf_init(&text, p->arena);
     text_export_sentences(document, section, &text);
-    if (!measure(text.text, document->lang, &value))
+    if (!measure(text.text, formula, &value))
         return;
     const char *what = section ? section : "the whole sheet";
     strbuf_addf(p->out, "  %-16s %-5s %5.1f\n", what, document->lang, value);
-    if (is_hard(value, document->lang, section == NULL))
+    if (is_hard(value, formula, section == NULL))
         diag_report(p->diag, DIAG_ERROR, "hard-to-read", (struct mark){.file = file},
                     "%s is too hard to read in '%s' (%.1f): shorter sentences and words", what,
                     document->lang, value);
 }
 
 static void judge_document(const struct data_check *p, const struct document *document,
-                           const char *file)
+                           const struct wording *words, const char *file)
 {
-    strbuf_addf(p->out, "%s: reading ease by section (en: Flesch-Kincaid grade, es: Szigriszt)\n",
-                file);
-    judge_text(p, document, file, NULL);
+    const struct reading_formula *formula = formula_of(words);
+    if (!formula)
+        return;
+    strbuf_addf(p->out, "%s: reading ease by section (%s)\n", file,
+                bind_choice_word(reading_ease_choices, words->language->reading_ease.value));
+    judge_text(p, document, formula, file, NULL);
     for (const struct choice *section = sheet_section_choices; section->word; section++)
-        judge_text(p, document, file, section->word);
+        judge_text(p, document, formula, file, section->word);
 }
 
 /* ---- examples
@@ -140,7 +146,7 @@ static void try_example(const struct data_check *p, const char *path, const char
         struct document document;
         const struct sheet_options options = {.language = p->words[i]->lang};
         if (sheet_compose(p->context, plan, &options, &none, p->arena, p->diag, &document))
-            judge_document(p, &document, path);
+            judge_document(p, &document, p->words[i], path);
     }
 }
 

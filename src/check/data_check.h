@@ -30,6 +30,10 @@ void data_check_run(const struct resources *resources, struct date today, struct
  * slots, and no words stand for a code that is gone. */
 void data_check_words(const struct data_check *check);
 
+/* No language is a copy of another; every species has a name in each, and every field of a visit
+ * words for the desk. */
+void data_check_languages(const struct data_check *check);
+
 /* Every sign that is named is known, and every sign that is known is named by something. */
 void data_check_signs(const struct data_check *check);
 

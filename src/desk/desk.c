@@ -163,7 +163,7 @@ const char *desk_word(const struct wording *words, const char *key, struct arena
 {
     static const struct slot_source nothing = {no_slot};
     const struct wording_entry *entry = catalogue_find(words, key);
-    return entry ? catalogue_fill(entry, &nothing, arena, NULL) : NULL;
+    return entry ? catalogue_fill(words, entry, &nothing, arena, NULL) : NULL;
 }
 
 /* ---- the parts of an answer

@@ -89,7 +89,7 @@ static const char *sentence(const struct diag_message *message, const struct wor
     const struct quoted quoted = {{find_quoted}, message->text, arena};
     const struct wording_entry *entry =
         words ? catalogue_find(words, arena_format(arena, "desk.fault.%s", message->code)) : NULL;
-    return entry ? catalogue_fill(entry, &quoted.source, arena, NULL) : NULL;
+    return entry ? catalogue_fill(words, entry, &quoted.source, arena, NULL) : NULL;
 }
 
 void faults_write_json(const struct diag *diag, const struct node *tree,

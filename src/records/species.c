@@ -107,6 +107,24 @@ static bool is_overridden(const char *clinic_folder, const char *name, struct ar
     return clinic_folder && file_exists(file_join(arena, clinic_folder, name));
 }
 
+/* Two sheets for one species would differ one day. */
+static bool check_scientific_names(const struct library *library, struct diag *diag)
+{
+    bool good = true;
+    for (size_t i = 1; i < library->count; i++)
+        for (size_t k = 0; k < i; k++) {
+            const struct text_value *name = &library->items[i]->scientific,
+                                    *other = &library->items[k]->scientific;
+            if (strcmp(name->text, other->text) != 0)
+                continue;
+            diag_report_path(diag, DIAG_ERROR, "species-twice", name->at, "species.scientific",
+                             "'%s' is also the scientific name in %s:%d; one sheet a species",
+                             name->text, other->at.file, other->at.line);
+            good = false;
+        }
+    return good;
+}
+
 bool library_read(const char *folder, const char *clinic_folder, struct arena *arena,
                   struct diag *diag, struct library *out)
 {
@@ -131,5 +149,5 @@ bool library_read(const char *folder, const char *clinic_folder, struct arena *a
         }
     }
     qsort(out->items, out->count, sizeof *out->items, by_code);
-    return good;
+    return check_scientific_names(out, diag) && good;
 }

@@ -5,6 +5,7 @@
 
 #include "render/render.h"
 #include "layout/logo_file.h"
+#include "words/wording.h"
 
 /* The clinic's logo beside its file; true where there is none. */
 static bool read_logo(struct sheet_context *context, struct diag *diag)
@@ -55,7 +56,7 @@ const struct wording *sheet_context_words(struct sheet_context *context, const c
                     language);
         return NULL;
     }
-    const struct wording *words = catalogue_read(
+    const struct wording *words = wording_read(
         folder, language, context->has_desk_words ? NULL : "desk.yaml", &context->arena, diag);
     if (words)
         context->words[context->language_count++] = words;

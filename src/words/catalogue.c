@@ -10,11 +10,10 @@
 
 enum { PIECES_MOST = 64, ALTERNATIVES_MOST = 16 };
 
-static const char *const plural_words[PLURAL_COUNT] = {"one", "other"};
-
 /* ---- parsing ------------------------------------------------------------------ */
 
 struct parsing {
+    const struct language *language;
     struct arena *arena;
     struct diag *diag;
     bool good;
@@ -111,14 +110,30 @@ static struct wording_phrase parse_phrase(struct parsing *p, const struct node *
     return phrase_of(p);
 }
 
-static bool is_plural_key(const char *key)
+static bool has_plural(const struct parsing *p, int plural)
+{
+    return plural == PLURAL_OTHER || p->language->plurals.conditions[plural];
+}
+
+static bool is_plural_key(const struct parsing *p, const char *key)
 {
     if (strcmp(key, "count-by") == 0)
         return true;
-    for (size_t i = 0; i < PLURAL_COUNT; i++)
-        if (strcmp(key, plural_words[i]) == 0)
+    for (int i = 0; i < PLURAL_COUNT; i++)
+        if (has_plural(p, i) && strcmp(key, plural_word((enum plural)i)) == 0)
             return true;
     return false;
+}
+
+/* "one, few and other" of this language. */
+static const char *plural_list(const struct parsing *p)
+{
+    const char *list = NULL;
+    for (int i = 0; i < PLURAL_OTHER; i++)
+        if (has_plural(p, i))
+            list = list ? arena_format(p->arena, "%s, %s", list, plural_word((enum plural)i))
+                        : plural_word((enum plural)i);
+    return list ? arena_format(p->arena, "%s and other", list) : "other";
 }
 
 static bool is_slot_name(const char *text)
@@ -141,24 +156,29 @@ static struct wording_form parse_plural(struct parsing *p, const struct node *no
     else
         form.count_by = by->text;
     for (size_t i = 0; i < node->count; i++) {
-        if (!is_plural_key(node->keys[i]->text)) {
+        if (!is_plural_key(p, node->keys[i]->text)) {
             p->at = node->keys[i]->at;
             fault(p, "unknown-key",
                   arena_format(p->arena,
-                               "unknown key '%s'; plural forms have count-by, one and other",
-                               node->keys[i]->text));
+                               "unknown key '%s'; plural forms of this language have count-by, %s",
+                               node->keys[i]->text, plural_list(p)));
         }
     }
-    for (size_t i = 0; i < PLURAL_COUNT; i++) {
-        const struct node *text = tree_find(node, plural_words[i]);
+    struct wording_phrase *forms = ARENA_ARRAY(p->arena, struct wording_phrase, PLURAL_COUNT);
+    for (int i = 0; i < PLURAL_COUNT; i++) {
+        const struct node *text = tree_find(node, plural_word((enum plural)i));
+        if (!has_plural(p, i))
+            continue;
         if (text) {
-            form.forms[i] = parse_phrase(p, text);
+            forms[i] = parse_phrase(p, text);
         } else {
             p->at = node->at;
             fault(p, "missing-plural",
-                  arena_format(p->arena, "the plural form '%s' is missing", plural_words[i]));
+                  arena_format(p->arena, "the plural form '%s' is missing",
+                               plural_word((enum plural)i)));
         }
     }
+    form.forms = forms;
     return form;
 }
 
@@ -166,9 +186,9 @@ static struct wording_form parse_form(struct parsing *p, const struct node *node
 {
     if (node->kind == NODE_MAP)
         return parse_plural(p, node);
-    struct wording_form form = {0};
-    form.forms[PLURAL_OTHER] = parse_phrase(p, node);
-    return form;
+    struct wording_phrase *alone = ARENA_NEW(p->arena, struct wording_phrase);
+    *alone = parse_phrase(p, node);
+    return (struct wording_form){.forms = alone};
 }
 
 static void parse_entry(struct parsing *p, const struct node *node, struct wording_entry *entry)
@@ -239,14 +259,15 @@ static size_t count_keys(struct node *const *trees, size_t count, struct parsing
 }
 
 struct wording *catalogue_read_trees(const char *folder, const char *lang,
-                                     struct node *const *trees, size_t count, struct arena *arena,
-                                     struct diag *diag)
+                                     const struct language *language, struct node *const *trees,
+                                     size_t count, struct arena *arena, struct diag *diag)
 {
-    struct parsing p = {.arena = arena, .diag = diag, .good = true};
+    struct parsing p = {.language = language, .arena = arena, .diag = diag, .good = true};
     strbuf_init(&p.text, arena);
     struct wording *wording = ARENA_NEW(arena, struct wording);
     wording->lang = arena_copy_text(arena, lang);
     wording->folder = folder;
+    wording->language = language;
     wording->entries = ARENA_ARRAY(arena, struct wording_entry, count_keys(trees, count, &p) + 1);
     for (size_t i = 0; i < count; i++) {
         if (!trees[i] || trees[i]->kind != NODE_MAP)
@@ -272,12 +293,15 @@ struct wording *catalogue_read(const char *folder, const char *lang, const char 
                     "there are no words for the language '%s' here", lang);
         return NULL;
     }
+    const struct language *language = language_read(own_folder, lang, arena, diag);
+    if (!language)
+        return NULL;
     struct node **trees = ARENA_ARRAY(arena, struct node *, count);
     size_t kept = 0;
     for (size_t i = 0; i < count; i++)
-        if (!left_out || strcmp(names[i], left_out) != 0)
+        if (strcmp(names[i], LANGUAGE_FILE) != 0 && (!left_out || strcmp(names[i], left_out) != 0))
             trees[kept++] = tree_read_file(file_join(arena, own_folder, names[i]), arena, diag);
-    return catalogue_read_trees(own_folder, lang, trees, kept, arena, diag);
+    return catalogue_read_trees(own_folder, lang, language, trees, kept, arena, diag);
 }
 
 const struct wording_entry *catalogue_find(const struct wording *wording, const char *key)
@@ -305,28 +329,30 @@ static const char *fill_phrase(const struct wording_phrase *phrase, const struct
     return out.text;
 }
 
-static const char *fill_form(const struct wording_form *form, const struct slot_source *slots,
-                             struct arena *arena, const char **missing)
+static const char *fill_form(const struct wording *wording, const struct wording_form *form,
+                             const struct slot_source *slots, struct arena *arena,
+                             const char **missing)
 {
     enum plural plural = PLURAL_OTHER;
-    if (form->count_by) {
-        struct slot_value counted;
-        if (!slots->find(slots, form->count_by, &counted)) {
-            *missing = form->count_by;
-            return NULL;
-        }
-        if (counted.has_number && counted.number == 1)
-            plural = PLURAL_ONE;
+    if (!form->count_by)
+        return fill_phrase(form->forms, slots, arena, missing);
+    struct slot_value counted;
+    if (!slots->find(slots, form->count_by, &counted)) {
+        *missing = form->count_by;
+        return NULL;
     }
+    if (counted.has_number)
+        plural = plural_choose(&wording->language->plurals, counted.number);
     return fill_phrase(&form->forms[plural], slots, arena, missing);
 }
 
-const char *catalogue_fill(const struct wording_entry *entry, const struct slot_source *slots,
-                           struct arena *arena, const char **missing)
+const char *catalogue_fill(const struct wording *wording, const struct wording_entry *entry,
+                           const struct slot_source *slots, struct arena *arena,
+                           const char **missing)
 {
     const char *lacking = NULL;
     for (size_t i = 0; i < entry->count; i++) {
-        const char *text = fill_form(&entry->alternatives[i], slots, arena, &lacking);
+        const char *text = fill_form(wording, &entry->alternatives[i], slots, arena, &lacking);
         if (text)
             return text;
     }
@@ -344,7 +370,7 @@ void catalogue_each_slot(const struct wording_entry *entry,
         const struct wording_form *form = &entry->alternatives[i];
         if (form->count_by)
             visit(context, form->count_by);
-        for (size_t k = 0; k < PLURAL_COUNT; k++)
+        for (size_t k = 0; k < (form->count_by ? PLURAL_COUNT : 1); k++)
             for (size_t j = 0; j < form->forms[k].count; j++)
                 if (form->forms[k].pieces[j].is_slot)
                     visit(context, form->forms[k].pieces[j].text);
@@ -384,7 +410,7 @@ static void seek_twin(void *context, const char *slot)
                 slot, twins->twin_lang, twins->twin->at.file, twins->twin->at.line);
 }
 
-static bool check_one_way(const struct wording *a, const struct wording *b, struct diag *diag)
+bool catalogue_check_twins(const struct wording *a, const struct wording *b, struct diag *diag)
 {
     bool good = true;
     for (size_t i = 0; i < a->count; i++) {
@@ -404,6 +430,6 @@ static bool check_one_way(const struct wording *a, const struct wording *b, stru
 
 bool catalogue_check_pair(const struct wording *a, const struct wording *b, struct diag *diag)
 {
-    bool one = check_one_way(a, b, diag);
-    return check_one_way(b, a, diag) && one;
+    bool one = catalogue_check_twins(a, b, diag);
+    return catalogue_check_twins(b, a, diag) && one;
 }

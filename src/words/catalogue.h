@@ -5,8 +5,8 @@
  * first whose slots are all known is used) or a mapping with the plural forms of a counted
  * slot; an item of a list may be such a mapping too. Slots are {name}; {{ and }} write braces.
  *
- * Plural categories are those of the Unicode CLDR for English and Spanish as whole numbers need
- * them: `one` for exactly 1, `other` for the rest.
+ * Plural forms are `other` and those categories that the language's own file names
+ * (words/language.h).
  */
 #ifndef BASKLEAF_WORDS_CATALOGUE_H
 #define BASKLEAF_WORDS_CATALOGUE_H
@@ -17,8 +17,7 @@
 
 #include "base/arena.h"
 #include "base/diag.h"
-
-enum plural { PLURAL_ONE, PLURAL_OTHER, PLURAL_COUNT };
+#include "words/language.h"
 
 /* A stretch of text or the name of a slot. */
 struct wording_piece {
@@ -33,8 +32,8 @@ struct wording_phrase {
 
 /* One way to say it: a single form, or forms that a number chooses. */
 struct wording_form {
-    const char *count_by; /* slot whose number chooses; NULL: forms[PLURAL_OTHER] alone */
-    struct wording_phrase forms[PLURAL_COUNT];
+    const char *count_by;               /* slot whose number chooses; NULL: one form alone */
+    const struct wording_phrase *forms; /* PLURAL_COUNT of them, or the one */
 };
 
 struct wording_entry {
@@ -47,6 +46,7 @@ struct wording_entry {
 struct wording {
     const char *lang; /* BCP 47, the folder's name */
     const char *folder;
+    const struct language *language;
     struct wording_entry *entries; /* in the order of the files, sorted by name */
     size_t count;
     uint32_t *table; /* numbers of entries from 1, at the place of their key's hash or behind it */
@@ -75,21 +75,24 @@ struct wording *catalogue_read(const char *folder, const char *lang, const char 
 /* The same from trees that have been read; a NULL among them is a fault reported before. */
 struct node;
 struct wording *catalogue_read_trees(const char *folder, const char *lang,
-                                     struct node *const *trees, size_t count, struct arena *arena,
-                                     struct diag *diag);
+                                     const struct language *language, struct node *const *trees,
+                                     size_t count, struct arena *arena, struct diag *diag);
 
-/* The entry of a key, or NULL. Binary search. */
+/* The entry of a key, or NULL. */
 const struct wording_entry *catalogue_find(const struct wording *wording, const char *key);
 
 /* The entry as text: the first alternative whose slots are all known. NULL when none is; then
  * *missing (may be NULL) names the slot that the last alternative lacks. */
-const char *catalogue_fill(const struct wording_entry *entry, const struct slot_source *slots,
-                           struct arena *arena, const char **missing);
+const char *catalogue_fill(const struct wording *wording, const struct wording_entry *entry,
+                           const struct slot_source *slots, struct arena *arena,
+                           const char **missing);
 
 /* Two languages say the same: every key stands in both, with the same slots over all its
  * alternatives and the same counted slots. Each fault is a DIAG_ERROR with the place of the
  * entry that has no twin. True when none was found. */
 bool catalogue_check_pair(const struct wording *a, const struct wording *b, struct diag *diag);
+/* The same for the entries of `a` alone. */
+bool catalogue_check_twins(const struct wording *a, const struct wording *b, struct diag *diag);
 
 /* Calls visit for every slot name of the entry, repeated ones too, the counted ones included. */
 void catalogue_each_slot(const struct wording_entry *entry,

@@ -41,7 +41,7 @@ const char *format_pattern(const struct format *f, const char *key,
     }
     struct named_source slots = {{find_named}, values, count};
     const char *missing = NULL;
-    const char *text = catalogue_fill(entry, &slots.source, f->arena, &missing);
+    const char *text = catalogue_fill(f->words, entry, &slots.source, f->arena, &missing);
     if (text)
         return text;
     diag_report(f->diag, DIAG_ERROR, "unknown-slot", entry->at, "'%s' has no slot {%s}", key,

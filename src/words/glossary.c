@@ -62,7 +62,7 @@ static struct span *find_term(struct span *text, const struct wording_entry *wor
 {
     for (; text; text = text->next)
         for (size_t i = 0; i < word->count; i++) {
-            const struct wording_phrase *phrase = &word->alternatives[i].forms[PLURAL_OTHER];
+            const struct wording_phrase *phrase = &word->alternatives[i].forms[0];
             if (phrase->count == 1 && holds_word(text->text, phrase->pieces[0].text))
                 return text;
         }

@@ -17,7 +17,7 @@ static const char *fill(const struct phrase_context *ctx, const struct wording_e
                         const char **missing)
 {
     struct speech_source slots = {{find_slot}, ctx};
-    return catalogue_fill(entry, &slots.source, ctx->format.arena, missing);
+    return catalogue_fill(ctx->format.words, entry, &slots.source, ctx->format.arena, missing);
 }
 
 const char *phrase(const struct phrase_context *ctx, const char *key)

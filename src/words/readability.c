@@ -159,17 +159,15 @@ static bool ends_sentence(const char *text, const char *at)
     return *at == '.' && !number;
 }
 
-struct text_counts readability_count(const char *text, const char *lang)
+struct text_counts readability_count(const char *text, syllable_counter *count)
 {
-    bool spanish = strncmp(lang, "es", 2) == 0;
     struct text_counts counts = {0};
     bool open = false;
     for (const char *at = text; *at;) {
         size_t bytes = word_at(at);
         if (bytes > 0) {
             counts.words++;
-            counts.syllables += spanish ? readability_spanish_syllables(at, bytes)
-                                        : readability_english_syllables(at, bytes);
+            counts.syllables += count(at, bytes);
             open = true;
             at += bytes;
             continue;
@@ -213,4 +211,24 @@ double readability_fernandez_huerta(const struct text_counts *counts)
 double readability_szigriszt(const struct text_counts *counts)
 {
     return score(counts, 206.835, -1, -62.3);
+}
+
+/* ---- which formula a language names ----------------------------------------------------------
+ */
+
+const struct choice reading_ease_choices[] = {
+    {"none", READING_NONE, "no formula is known for this language"},
+    {"flesch-kincaid", READING_FLESCH_KINCAID, "English: a grade, at most 6, a section 8"},
+    {"szigriszt", READING_SZIGRISZT, "Spanish: perspicuity, at least 65"},
+    {0}};
+
+const struct reading_formula *readability_formula(int reading_ease)
+{
+    static const struct reading_formula formulas[] = {
+        [READING_FLESCH_KINCAID] = {"en", readability_english_syllables,
+                                    readability_flesch_kincaid_grade, true, 6, 8},
+        [READING_SZIGRISZT] = {"es", readability_spanish_syllables, readability_szigriszt, false,
+                               65, 0},
+    };
+    return reading_ease == READING_NONE ? NULL : &formulas[reading_ease];
 }

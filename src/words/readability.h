@@ -14,6 +14,8 @@
 #include <stdbool.h>
 #include <stddef.h>
 
+#include "yaml/bind.h"
+
 struct text_counts {
     size_t words, sentences, syllables;
 };
@@ -23,13 +25,33 @@ struct text_counts {
 size_t readability_english_syllables(const char *word, size_t bytes);
 size_t readability_spanish_syllables(const char *word, size_t bytes);
 
-/* `lang` "es": Spanish; everything else is counted as English. */
-struct text_counts readability_count(const char *text, const char *lang);
+/* Syllables by `count`, one of the two above. */
+typedef size_t syllable_counter(const char *word, size_t bytes);
+struct text_counts readability_count(const char *text, syllable_counter *count);
 
 /* All of them need at least one word and one sentence; 0 without. */
 double readability_flesch_ease(const struct text_counts *counts);
 double readability_flesch_kincaid_grade(const struct text_counts *counts);
 double readability_fernandez_huerta(const struct text_counts *counts);
 double readability_szigriszt(const struct text_counts *counts);
+
+/* ---- which formula a language names ---- */
+
+enum reading_ease { READING_NONE, READING_FLESCH_KINCAID, READING_SZIGRISZT };
+
+extern const struct choice reading_ease_choices[];
+
+/* A formula holds for the language that it was made for, and for no other. */
+struct reading_formula {
+    const char *lang;
+    syllable_counter *syllables;
+    double (*score)(const struct text_counts *counts);
+    bool more_is_harder;
+    double sheet_limit;   /* of a whole sheet */
+    double section_limit; /* of one section; 0: not judged */
+};
+
+/* NULL for READING_NONE. */
+const struct reading_formula *readability_formula(int reading_ease);
 
 #endif

@@ -18,12 +18,16 @@ static bool find_any(const struct slot_source *self, const char *name, struct sl
 void fuzz_one(struct bytes bytes, struct arena *arena, struct diag *diag)
 {
     struct node *tree = tree_read_bytes("words.yaml", bytes, arena, diag);
-    const struct wording *words = catalogue_read_trees("words", "en", &tree, 1, arena, diag);
+    const char *wrong = NULL;
+    const struct language language = {.plurals.conditions[PLURAL_ONE] =
+                                          plural_parse("i = 1 and v = 0", arena, &wrong)};
+    const struct wording *words =
+        catalogue_read_trees("words", "en", &language, &tree, 1, arena, diag);
     fuzz_must((words != NULL) == !diag_failed(diag), "words are whole or refused with a reason");
     const struct slot_source slots = {.find = find_any};
     for (size_t i = 0; words && i < words->count; i++) {
         const char *missing = NULL;
-        const char *text = catalogue_fill(&words->entries[i], &slots, arena, &missing);
+        const char *text = catalogue_fill(words, &words->entries[i], &slots, arena, &missing);
         fuzz_must(text ? *text != '\0' : missing != NULL,
                   "a sentence is said, or what it lacks is named");
         fuzz_must(catalogue_find(words, words->entries[i].key) != NULL, "every key is found again");

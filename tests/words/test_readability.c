@@ -47,8 +47,8 @@ END_TEST
 /* Two sentences, 11 words, 14 syllables, counted by hand. */
 START_TEST(counts_words_and_sentences)
 {
-    struct text_counts c =
-        readability_count("Warm the basking spot to 32.5 C. Read it after one hour.", "en");
+    struct text_counts c = readability_count(
+        "Warm the basking spot to 32.5 C. Read it after one hour.", readability_english_syllables);
     ck_assert_uint_eq(c.sentences, 2);
     ck_assert_uint_eq(c.words, 11);
 }

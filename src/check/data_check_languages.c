@@ -1,0 +1,160 @@
+/* Is each language a language of its own: no copy of another, with a name for every species, and
+ * with words for every field that the desk asks for? */
+#include "check/data_check.h"
+
+#include <string.h>
+
+#include "records/visit.h"
+
+/* ---- copies --------------------------------------------------------------------------------- */
+
+static bool same_form(const struct wording_form *one, const struct wording_form *other)
+{
+    const struct wording_phrase *a = one->forms, *b = other->forms;
+    if (one->count_by || other->count_by || a->count != b->count)
+        return false;
+    for (size_t i = 0; i < a->count; i++)
+        if (strcmp(a->pieces[i].text, b->pieces[i].text) != 0)
+            return false;
+    return true;
+}
+
+/* Sentences of more than one piece of text or of several words; a unit may be the same. */
+static bool is_sentence(const struct wording_entry *entry)
+{
+    const struct wording_form *form = &entry->alternatives[0];
+    return !form->count_by && form->forms->count > 0 && strchr(form->forms->pieces[0].text, ' ');
+}
+
+/* Half of the sentences alike: nobody has translated this folder yet. */
+static void tell_copied_sentences(const struct data_check *p, const struct wording *words,
+                                  const struct wording *other)
+{
+    size_t sentences = 0, same = 0;
+    const struct wording_entry *first = NULL;
+    for (size_t i = 0; i < words->count; i++) {
+        const struct wording_entry *entry = &words->entries[i],
+                                   *twin = catalogue_find(other, entry->key);
+        if (!twin || !is_sentence(entry))
+            continue;
+        bool copied = same_form(&entry->alternatives[0], &twin->alternatives[0]);
+        sentences++;
+        same += copied;
+        if (copied && !first)
+            first = entry;
+    }
+    if (sentences && same * 2 >= sentences)
+        diag_report(p->diag, DIAG_ERROR, "copied-language", first->at,
+                    "%zu of %zu sentences of '%s' are those of '%s', this one first; translate "
+                    "them",
+                    same, sentences, words->lang, other->lang);
+}
+
+static void tell_copied_files(const struct data_check *p, const struct wording *words,
+                              const struct wording *other)
+{
+    const char **names = NULL;
+    size_t count = file_list(words->folder, ".yaml", p->arena, p->diag, &names);
+    for (size_t i = 0; i < count; i++) {
+        const char *path = file_join(p->arena, words->folder, names[i]),
+                   *twin = file_join(p->arena, other->folder, names[i]);
+        struct bytes one, two;
+        if (!file_exists(twin) || !file_read(path, FILE_LIMIT_BYTES, p->arena, p->diag, &one) ||
+            !file_read(twin, FILE_LIMIT_BYTES, p->arena, p->diag, &two))
+            continue;
+        if (one.length == two.length && memcmp(one.data, two.data, one.length) == 0)
+            diag_report(p->diag, DIAG_ERROR, "copied-language", (struct mark){path, 1, 1},
+                        "is byte for byte %s; translate it", twin);
+    }
+}
+
+/* ---- names of species --------------------------------------------------------------------- */
+
+static void need_names(const struct data_check *p, const struct species *species)
+{
+    for (size_t i = 0; i < p->language_count; i++)
+        if (!named_text_find(&species->names, p->words[i]->lang))
+            diag_report(p->diag, DIAG_ERROR, "no-name", species->code.at,
+                        "'%s' has no name in '%s'; write it under names", species->code.text,
+                        p->words[i]->lang);
+}
+
+/* ---- the desk ------------------------------------------------------------------------------ */
+
+static void need_word(const struct data_check *p, const char *key, const char *what)
+{
+    for (size_t i = 0; i < p->language_count; i++) {
+        const char *file = file_join(p->arena, p->words[i]->folder, "desk.yaml");
+        if (!catalogue_find(p->words[i], key))
+            diag_report(p->diag, DIAG_ERROR, "not-worded", (struct mark){file, 1, 1},
+                        "%s has no words for the desk in '%s'; write %s", what, p->words[i]->lang,
+                        key);
+    }
+}
+
+static void need_field_words(const struct data_check *p, const struct schema *schema,
+                             const char *path)
+{
+    for (size_t i = 0; i < schema->field_count; i++) {
+        const struct field *field = &schema->fields[i];
+        const char *own = *path ? arena_format(p->arena, "%s.%s", path, field->key) : field->key;
+        need_word(p, arena_format(p->arena, "desk.field.%s", own),
+                  arena_format(p->arena, "the field '%s' of a visit", own));
+        for (const struct choice *c = field->choices; c && c->word; c++)
+            need_word(p, arena_format(p->arena, "desk.choice.%s", c->word),
+                      arena_format(p->arena, "the choice '%s' of '%s'", c->word, own));
+        if (field->schema)
+            need_field_words(p, field->schema, own);
+    }
+}
+
+static const struct field *find_field(const struct schema *schema, const char *path)
+{
+    size_t length = strcspn(path, ".");
+    for (size_t i = 0; i < schema->field_count; i++) {
+        const struct field *field = &schema->fields[i];
+        if (strlen(field->key) != length || strncmp(field->key, path, length) != 0)
+            continue;
+        if (!path[length])
+            return field;
+        return field->schema ? find_field(field->schema, path + length + 1) : NULL;
+    }
+    return NULL;
+}
+
+static void tell_dead_fields(const struct data_check *p, const struct wording *words)
+{
+    static const char family[] = "desk.field.";
+    for (size_t i = 0; i < words->count; i++) {
+        const char *key = words->entries[i].key;
+        if (strncmp(key, family, strlen(family)) == 0 &&
+            !find_field(&visit_schema, key + strlen(family)))
+            diag_report(p->diag, DIAG_ERROR, "dead-words", words->entries[i].at,
+                        "a visit has no field for '%s'", key);
+    }
+}
+
+static void check_desk(const struct data_check *p)
+{
+    need_field_words(p, &visit_schema, "");
+    for (const struct choice *c = body_system_choices; c->word; c++)
+        need_word(p, arena_format(p->arena, "desk.system.%s", c->word),
+                  arena_format(p->arena, "the body system '%s'", c->word));
+    for (size_t i = 0; i < p->language_count; i++) {
+        need_word(p, arena_format(p->arena, "desk.lang.%s", p->words[i]->lang),
+                  arena_format(p->arena, "the language '%s'", p->words[i]->lang));
+        tell_dead_fields(p, p->words[i]);
+    }
+}
+
+void data_check_languages(const struct data_check *check)
+{
+    for (size_t i = 1; i < check->language_count; i++)
+        for (size_t k = 0; k < i; k++) {
+            tell_copied_files(check, check->words[i], check->words[k]);
+            tell_copied_sentences(check, check->words[i], check->words[k]);
+        }
+    for (size_t i = 0; i < check->library.count; i++)
+        need_names(check, check->library.items[i]);
+    check_desk(check);
+}

@@ -1,0 +1,206 @@
+/* The slots that each sentence may use, and the proof that it uses no other. */
+#include "words/wording.h"
+
+#include <string.h>
+
+#include "base/file.h"
+#include "base/nearest.h"
+#include "words/slots.h"
+#include "yaml/tree.h"
+
+/* Slots that the program fills for some keys beside those of the plan. */
+struct own_slots {
+    const char *keys;  /* a key, or the beginning of many when it ends with '.' or '-' */
+    bool is_closed;    /* the plan's slots are not at hand there */
+    const char *slots; /* names with blanks between them */
+};
+
+static const struct own_slots own_rows[] = {
+    {"unit.", true, "n"},
+    {"unit.both", true, "first second"},
+    {"unit.years-months", true, "years months"},
+    {"number.", true, "low high length width height"},
+    {"sheet.date-", true, "day month year weekday month-short weekday-short"},
+    {"sheet.list-", true, "first second"},
+    {"picture.bands.row", true, "name reading target result"},
+    {"picture.enclosure.", true, "length height distance"},
+    {"picture.legend", true, "number text"},
+    {"picture.weight.point", true, "date mass"},
+    {"sheet.action-start", false, "date"},
+    {"sheet.draft-mark-stale", false, "by date what"},
+    {"sheet.finding-note", false, "note"},
+    {"sheet.finding-place", false, "severity"},
+    {"sheet.planner.times", false, "times"},
+    {"sheet.result.", false, "change"},
+    {"sheet.run-in", false, "name"},
+    {"sheet.signature.", false, "by date because"},
+    {"sheet.supplement.", false, "supplement times"},
+    {"desk.", true, ""},
+    {"desk.fault.", true, "value near low high today"},
+};
+
+static bool is_for(const struct own_slots *row, const char *key)
+{
+    size_t length = strlen(row->keys);
+    bool begins = row->keys[length - 1] == '.' || row->keys[length - 1] == '-';
+    return begins ? strncmp(key, row->keys, length) == 0 : strcmp(key, row->keys) == 0;
+}
+
+/* Is the word among the names? Each name is offered when `nearest` is given. */
+static bool holds_word(const char *names, const char *word, struct nearest *nearest,
+                       struct arena *arena)
+{
+    bool found = false;
+    for (const char *at = names; *at;) {
+        size_t length = strcspn(at, " ");
+        found = found || (strlen(word) == length && strncmp(at, word, length) == 0);
+        if (nearest)
+            nearest_offer(nearest, arena_copy_bytes(arena, at, length));
+        at += length;
+        at += strspn(at, " ");
+    }
+    return found;
+}
+
+static bool may_stand(const char *key, const char *slot, struct nearest *nearest,
+                      struct arena *arena)
+{
+    bool closed = false, found = false;
+    for (size_t i = 0; i < sizeof own_rows / sizeof *own_rows; i++) {
+        if (!is_for(&own_rows[i], key))
+            continue;
+        closed = closed || own_rows[i].is_closed;
+        found = holds_word(own_rows[i].slots, slot, nearest, arena) || found;
+    }
+    return found || (!closed && slots_is_known(slot));
+}
+
+/* ---- the proof ---------------------------------------------------------------------------- */
+
+struct proof {
+    const struct wording_entry *entry;
+    struct arena *arena;
+    struct diag *diag;
+    const char *told; /* the last name that was reported */
+    bool good;
+};
+
+static void tell(struct proof *proof, const char *slot)
+{
+    struct nearest nearest;
+    size_t count = 0;
+    const struct slot_row *rows = slots_table(&count);
+    nearest_init(&nearest, slot);
+    may_stand(proof->entry->key, slot, &nearest, proof->arena);
+    for (size_t i = 0; i < count; i++)
+        nearest_offer(&nearest, rows[i].name);
+    diag_report(proof->diag, DIAG_ERROR, "unknown-slot", proof->entry->at,
+                "'%s' has the slot {%s}, which nothing fills%s%s%s", proof->entry->key, slot,
+                nearest.best ? "; did you mean {" : "", nearest.best ? nearest.best : "",
+                nearest.best ? "}?" : "");
+    proof->told = slot;
+    proof->good = false;
+}
+
+static void prove(void *context, const char *slot)
+{
+    struct proof *proof = context;
+    if (proof->told && strcmp(proof->told, slot) == 0)
+        return;
+    if (!may_stand(proof->entry->key, slot, NULL, proof->arena))
+        tell(proof, slot);
+}
+
+bool wording_check_slots(const struct wording *wording, struct arena *arena, struct diag *diag)
+{
+    bool good = true;
+    for (size_t i = 0; i < wording->count; i++) {
+        struct proof proof = {&wording->entries[i], arena, diag, NULL, true};
+        catalogue_each_slot(proof.entry, prove, &proof);
+        good = good && proof.good;
+    }
+    return good;
+}
+
+struct wording *wording_read(const char *folder, const char *lang, const char *left_out,
+                             struct arena *arena, struct diag *diag)
+{
+    struct wording *wording = catalogue_read(folder, lang, left_out, arena, diag);
+    return wording && wording_check_slots(wording, arena, diag) ? wording : NULL;
+}
+
+/* ---- one file ------------------------------------------------------------------------------- */
+
+/* templates/wording/es/sheet.yaml -> "templates/wording", "es", "sheet.yaml". */
+struct wording_place {
+    const char *folder, *lang, *file;
+};
+
+static struct wording_place place_of(const char *path, struct arena *arena)
+{
+    struct wording_place place = {"..", ".", path};
+    const char *slash = strrchr(path, '/');
+    if (!slash)
+        return place;
+    place.file = slash + 1;
+    place.lang = arena_copy_bytes(arena, path, (size_t)(slash - path));
+    slash = strrchr(place.lang, '/');
+    if (slash) {
+        place.folder = arena_copy_bytes(arena, place.lang, (size_t)(slash - place.lang));
+        place.lang = slash + 1;
+    } else {
+        place.folder = ".";
+    }
+    return place;
+}
+
+/* Keys that the same file of another language has and this language nowhere. */
+static bool need_keys(const struct wording *whole, const struct node *twins, const char *lang,
+                      struct diag *diag)
+{
+    bool good = true;
+    for (size_t i = 0; twins && twins->kind == NODE_MAP && i < twins->count; i++) {
+        if (catalogue_find(whole, twins->keys[i]->text))
+            continue;
+        diag_report(diag, DIAG_ERROR, "no-twin", twins->keys[i]->at,
+                    "'%s' is not worded in the language '%s'", twins->keys[i]->text, lang);
+        good = false;
+    }
+    return good;
+}
+
+/* Against every other language; what is wrong with those themselves is not told here. */
+static bool check_twins(const struct wording *own, const struct wording_place *place,
+                        struct arena *arena, struct diag *diag)
+{
+    struct diag quiet;
+    const char **langs = NULL;
+    bool good = true;
+    diag_init(&quiet);
+    size_t count = file_list(place->folder, "", arena, &quiet, &langs);
+    const struct wording *whole = catalogue_read(place->folder, place->lang, NULL, arena, &quiet);
+    for (size_t i = 0; i < count; i++) {
+        if (strcmp(langs[i], place->lang) == 0)
+            continue;
+        const struct wording *other = catalogue_read(place->folder, langs[i], NULL, arena, &quiet);
+        const char *path = file_join(arena, file_join(arena, place->folder, langs[i]), place->file);
+        good = (!other || catalogue_check_twins(own, other, diag)) && good;
+        if (whole && file_exists(path))
+            good = need_keys(whole, tree_read_file(path, arena, &quiet), place->lang, diag) && good;
+    }
+    diag_finish(&quiet);
+    return good;
+}
+
+bool wording_check_file(struct node *tree, const char *path, struct arena *arena, struct diag *diag)
+{
+    struct wording_place place = place_of(path, arena);
+    const char *own_folder = file_join(arena, place.folder, place.lang);
+    const struct language *language = language_read(own_folder, place.lang, arena, diag);
+
+    if (!language)
+        return false;
+    const struct wording *own =
+        catalogue_read_trees(own_folder, place.lang, language, &tree, 1, arena, diag);
+    return own && wording_check_slots(own, arena, diag) && check_twins(own, &place, arena, diag);
+}

@@ -1,0 +1,84 @@
+/* The table of slots: each name can be found, and a sentence's own slots are told from others'. */
+#include <string.h>
+
+#include "common/suite.h"
+#include "words/slots.h"
+#include "words/wording.h"
+
+static struct arena arena;
+static struct diag diag;
+
+static void set_up(void)
+{
+    arena_init(&arena);
+    diag_init(&diag);
+}
+
+static void tear_down(void)
+{
+    diag_finish(&diag);
+    arena_finish(&arena);
+}
+
+/* The table is searched by halves, which finds nothing reliably in a table out of order. */
+START_TEST(table_is_sorted_and_every_row_is_found)
+{
+    size_t count = 0;
+    const struct slot_row *rows = slots_table(&count);
+    ck_assert_uint_gt(count, 0);
+    for (size_t i = 1; i < count; i++)
+        ck_assert_msg(strcmp(rows[i - 1].name, rows[i].name) < 0, "%s stands before %s",
+                      rows[i - 1].name, rows[i].name);
+    for (size_t i = 0; i < count; i++)
+        ck_assert_msg(slots_is_known(rows[i].name), "%s is not found", rows[i].name);
+    ck_assert(!slots_is_known("humidty.target"));
+}
+END_TEST
+
+static const struct {
+    const char *text;
+    const char *told; /* NULL: nothing is wrong */
+} sentences[] = {
+    {"sheet.note: \"{humidity.target}\"\n", NULL},
+    {"sheet.note: \"{humidty.target}\"\n", "did you mean {humidity.target}?"},
+    {"sheet.note: [\"{humidty.target} first\", \"then nothing\"]\n", "{humidty.target}"},
+    {"sheet.note: {count-by: meal.cuont, one: \"a\", other: \"b\"}\n", "{meal.count}?"},
+    {"sheet.note: \"{n}\"\n", "{n}"},
+    {"unit.day: \"{n}\"\n", NULL},
+    {"unit.day: \"{m}\"\n", "{m}"},
+    {"unit.day: \"{humidity.target}\"\n", "{humidity.target}"},
+    {"desk.title: \"{patient.name}\"\n", "{patient.name}"},
+    {"desk.fault.out-of-range: \"{low}\"\n", NULL},
+};
+
+START_TEST(a_slot_that_nothing_fills_is_told)
+{
+    struct bytes bytes = {.data = arena_copy_text(&arena, sentences[_i].text),
+                          .length = strlen(sentences[_i].text)};
+    struct node *tree = tree_read_bytes("words.yaml", bytes, &arena, &diag);
+    const char *wrong = NULL;
+    struct language language = {.plurals.conditions[PLURAL_ONE] =
+                                    plural_parse("i = 1 and v = 0", &arena, &wrong)};
+    const struct wording *words =
+        catalogue_read_trees("words", "en", &language, &tree, 1, &arena, &diag);
+    ck_assert_ptr_nonnull(words);
+    ck_assert_int_eq(wording_check_slots(words, &arena, &diag), sentences[_i].told == NULL);
+    if (sentences[_i].told) {
+        ck_assert_uint_eq(diag.counts[DIAG_ERROR], 1);
+        ck_assert_ptr_nonnull(strstr(diag.first->text, sentences[_i].told));
+        ck_assert_int_eq(diag.first->at.line, 1);
+    }
+}
+END_TEST
+
+int main(void)
+{
+    Suite *suite = suite_create("slots");
+    TCase *own = tcase_create("slots");
+    tcase_add_checked_fixture(own, set_up, tear_down);
+    tcase_add_test(own, table_is_sorted_and_every_row_is_found);
+    tcase_add_loop_test(own, a_slot_that_nothing_fills_is_told, 0,
+                        sizeof sentences / sizeof *sentences);
+    suite_add_tcase(suite, own);
+    return suite_run(suite);
+}
