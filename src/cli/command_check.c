@@ -8,19 +8,21 @@
 #include "records/mail_settings.h"
 #include "records/roster.h"
 #include "records/sheet_template.h"
+#include "words/wording.h"
 
 /* What kind of file it is shows in its keys. */
 struct file_kind {
     const char *name; /* for --schema and --format; NULL: another key of the kind above */
     const char *key;  /* a key that only this kind has at its top */
     const struct schema *schema;
-    void (*check)(struct run *run, const struct node *tree, const char *path);
+    void (*check)(struct run *run, struct node *tree, const char *path);
 };
 
-static void check_visit(struct run *run, const struct node *tree, const char *path);
-static void check_species(struct run *run, const struct node *tree, const char *path);
-static void check_look(struct run *run, const struct node *tree, const char *path);
-static void check_sheet(struct run *run, const struct node *tree, const char *path);
+static void check_visit(struct run *run, struct node *tree, const char *path);
+static void check_species(struct run *run, struct node *tree, const char *path);
+static void check_look(struct run *run, struct node *tree, const char *path);
+static void check_sheet(struct run *run, struct node *tree, const char *path);
+static void check_language(struct run *run, struct node *tree, const char *path);
 
 static const struct file_kind file_kinds[] = {
     {"visit", "patient", &visit_schema, check_visit},
@@ -34,9 +36,10 @@ static const struct file_kind file_kinds[] = {
     {"mail-settings", "host", &mail_settings_schema, NULL},
     {"look", "colours", &look_schema, check_look},
     {"sheet", "sections", &sheet_template_schema, check_sheet},
+    {"language", "reading-ease", &language_schema, check_language},
 };
 
-static void check_visit(struct run *run, const struct node *tree, const char *path)
+static void check_visit(struct run *run, struct node *tree, const char *path)
 {
     const struct visit *visit = visit_read_tree(tree, path, run->today, &run->arena, &run->diag);
     struct resources resources;
@@ -44,22 +47,38 @@ static void check_visit(struct run *run, const struct node *tree, const char *pa
         visit_plan_make(&resources, visit, &run->arena, &run->diag);
 }
 
-static void check_species(struct run *run, const struct node *tree, const char *path)
+static void check_species(struct run *run, struct node *tree, const char *path)
 {
     (void)tree;
     species_read(path, &run->arena, &run->diag);
 }
 
-static void check_look(struct run *run, const struct node *tree, const char *path)
+static void check_look(struct run *run, struct node *tree, const char *path)
 {
     (void)tree;
     look_read(path, &run->arena, &run->diag);
 }
 
-static void check_sheet(struct run *run, const struct node *tree, const char *path)
+static void check_sheet(struct run *run, struct node *tree, const char *path)
 {
     (void)tree;
     sheet_template_read(path, NULL, &run->arena, &run->diag);
+}
+
+/* The language is the folder's name. */
+static void check_language(struct run *run, struct node *tree, const char *path)
+{
+    const struct wording_place place = wording_place_of(path, &run->arena);
+    language_read_tree(tree, place.lang, &run->arena, &run->diag);
+}
+
+/* Sentences stand under keys with dots, as no other file has them at its top. */
+static bool is_wording(const struct node *tree)
+{
+    for (size_t i = 0; tree->kind == NODE_MAP && i < tree->count; i++)
+        if (strchr(tree->keys[i]->text, '.'))
+            return true;
+    return false;
 }
 
 static void check_by_schema(struct run *run, const struct node *tree, const struct schema *schema)
@@ -80,11 +99,15 @@ static void check_file(struct run *run, const char *path)
         check_roster(run, path);
         return;
     }
-    const struct node *tree = tree_read_file(path, &run->arena, &run->diag);
+    struct node *tree = tree_read_file(path, &run->arena, &run->diag);
     if (!tree)
         return;
     if (roster_is_tree(tree)) {
         check_roster(run, path);
+        return;
+    }
+    if (is_wording(tree)) {
+        wording_check_file(tree, path, &run->arena, &run->diag);
         return;
     }
     for (size_t i = 0; i < sizeof file_kinds / sizeof *file_kinds; i++) {
@@ -100,7 +123,7 @@ static void check_file(struct run *run, const char *path)
     diag_report(&run->diag, DIAG_ERROR, "unknown-kind-of-file", tree->at,
                 "is none of the project's files: no visit, animals, species, findings, signs, "
                 "rules, uv-zones, "
-                "telephone, colours or sections at its top");
+                "telephone, colours, sections, reading-ease or keys with dots at its top");
 }
 
 /* A data folder as a whole: everything in it, and how it fits together. */

@@ -113,8 +113,11 @@ const struct plural_condition *plural_parse(const char *text, struct arena *aren
     bool begins = true;
     for (;;) {
         struct plural_relation *relation = &condition->relations[condition->count];
-        if (condition->count == RELATIONS_MOST || !take_relation(&at, arena, relation))
+        const char *from = skip_blanks(at);
+        if (condition->count == RELATIONS_MOST || !take_relation(&at, arena, relation)) {
+            at = from;
             break;
+        }
         relation->begins_alternative = begins;
         condition->count++;
         if (take_word(&at, "and")) {

@@ -98,14 +98,15 @@ GETTER(borderline_names)
 typedef bool measured_getter(const struct phrase_context *ctx, enum measure_id measure,
                              struct slot_value *out);
 
+static const struct measured_slot {
+    const char *part;
+    measured_getter *get;
+} parts[] = {
+    {".target", measured_target}, {".reading", measured_reading}, {".change", measured_change}};
+
 /* "warm-side.change" -> its getter and *measure; NULL when it is none. */
 static measured_getter *find_measured(const char *name, enum measure_id *measure)
 {
-    static const struct {
-        const char *part;
-        measured_getter *get;
-    } parts[] = {
-        {".target", measured_target}, {".reading", measured_reading}, {".change", measured_change}};
     for (int m = 0; m < MEASURE_COUNT; m++) {
         size_t length = strlen(measures[m].id);
         if (strncmp(name, measures[m].id, length) != 0)
@@ -501,6 +502,15 @@ static const struct slot_row *find_row(const char *name)
 {
     const struct slot_row wanted = {.name = name};
     return bsearch(&wanted, rows, sizeof rows / sizeof *rows, sizeof *rows, compare_rows);
+}
+
+void slots_offer(struct nearest *nearest, struct arena *arena)
+{
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
+        nearest_offer(nearest, rows[i].name);
+    for (int m = 0; m < MEASURE_COUNT; m++)
+        for (size_t i = 0; i < sizeof parts / sizeof *parts; i++)
+            nearest_offer(nearest, arena_format(arena, "%s%s", measures[m].id, parts[i].part));
 }
 
 bool slots_is_known(const char *name)

@@ -2,6 +2,7 @@
 #ifndef BASKLEAF_WORDS_SLOTS_H
 #define BASKLEAF_WORDS_SLOTS_H
 
+#include "base/nearest.h"
 #include "words/phrase.h"
 
 struct slot_row {
@@ -16,8 +17,10 @@ const struct slot_row *slots_table(size_t *count);
  * for this plan; *out is then untouched. */
 bool slots_find(const struct phrase_context *ctx, const char *name, struct slot_value *out);
 
-/* Is it a name of the table? For checking wording without a plan. */
+/* Is it a name that slots_find may know? For checking wording without a plan. */
 bool slots_is_known(const char *name);
+/* Offers every such name. */
+void slots_offer(struct nearest *nearest, struct arena *arena);
 
 /* One fact as text in the keeper's units. */
 const char *slots_fact_text(const struct phrase_context *ctx, const struct plan_fact *fact);

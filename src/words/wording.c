@@ -1,10 +1,10 @@
 /* The slots that each sentence may use, and the proof that it uses no other. */
 #include "words/wording.h"
 
+#include <stdlib.h>
 #include <string.h>
 
 #include "base/file.h"
-#include "base/nearest.h"
 #include "words/slots.h"
 #include "yaml/tree.h"
 
@@ -88,12 +88,9 @@ struct proof {
 static void tell(struct proof *proof, const char *slot)
 {
     struct nearest nearest;
-    size_t count = 0;
-    const struct slot_row *rows = slots_table(&count);
     nearest_init(&nearest, slot);
     may_stand(proof->entry->key, slot, &nearest, proof->arena);
-    for (size_t i = 0; i < count; i++)
-        nearest_offer(&nearest, rows[i].name);
+    slots_offer(&nearest, proof->arena);
     diag_report(proof->diag, DIAG_ERROR, "unknown-slot", proof->entry->at,
                 "'%s' has the slot {%s}, which nothing fills%s%s%s", proof->entry->key, slot,
                 nearest.best ? "; did you mean {" : "", nearest.best ? nearest.best : "",
@@ -131,25 +128,23 @@ struct wording *wording_read(const char *folder, const char *lang, const char *l
 
 /* ---- one file ------------------------------------------------------------------------------- */
 
-/* templates/wording/es/sheet.yaml -> "templates/wording", "es", "sheet.yaml". */
-struct wording_place {
-    const char *folder, *lang, *file;
-};
-
-static struct wording_place place_of(const char *path, struct arena *arena)
+struct wording_place wording_place_of(const char *path, struct arena *arena)
 {
-    struct wording_place place = {"..", ".", path};
-    const char *slash = strrchr(path, '/');
+    char *real = realpath(path, NULL);
+    char *folder = arena_copy_text(arena, real ? real : path);
+    struct wording_place place = {".", ".", folder};
+    free(real);
+    char *slash = strrchr(folder, '/');
     if (!slash)
         return place;
+    *slash = '\0';
     place.file = slash + 1;
-    place.lang = arena_copy_bytes(arena, path, (size_t)(slash - path));
-    slash = strrchr(place.lang, '/');
+    place.lang = folder;
+    slash = strrchr(folder, '/');
     if (slash) {
-        place.folder = arena_copy_bytes(arena, place.lang, (size_t)(slash - place.lang));
+        *slash = '\0';
+        place.folder = *folder ? folder : "/";
         place.lang = slash + 1;
-    } else {
-        place.folder = ".";
     }
     return place;
 }
@@ -194,7 +189,7 @@ static bool check_twins(const struct wording *own, const struct wording_place *p
 
 bool wording_check_file(struct node *tree, const char *path, struct arena *arena, struct diag *diag)
 {
-    struct wording_place place = place_of(path, arena);
+    struct wording_place place = wording_place_of(path, arena);
     const char *own_folder = file_join(arena, place.folder, place.lang);
     const struct language *language = language_read(own_folder, place.lang, arena, diag);
 

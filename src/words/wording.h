@@ -16,6 +16,12 @@ struct wording *wording_read(const char *folder, const char *lang, const char *l
 /* The proof alone; each unknown slot is a DIAG_ERROR at its sentence. */
 bool wording_check_slots(const struct wording *wording, struct arena *arena, struct diag *diag);
 
+/* templates/wording/es/sheet.yaml -> "templates/wording", "es", "sheet.yaml". */
+struct wording_place {
+    const char *folder, *lang, *file;
+};
+struct wording_place wording_place_of(const char *path, struct arena *arena);
+
 /* One file of a language by itself: its sentences, their slots, and their twins in the other
  * languages of the folder above. `tree` was read from `path`. */
 bool wording_check_file(struct node *tree, const char *path, struct arena *arena,

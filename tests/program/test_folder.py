@@ -128,6 +128,20 @@ class Folder(unittest.TestCase):
         ("species-sheets/ball-python.yaml", "in-shed: {range: 70-90 %, source: practice", "in-shed: {range: 70-90 %, source: somewhere", "somewhere"),
         ("species-sheets/ball-python.yaml", "in-shed: {range: 70-90 %, source: practice, trust: memory}", "in-shed: {range: 70-90 %}", "source"),
         ("species-sheets/ball-python.yaml", "law: [", "law: [moon-law, ", "moon-law"),
+        # a slot that nothing fills: the sentence's other alternative would be said, and the number be missing
+        ("templates/wording/en/sheet.yaml", 'sheet.setup.humidity: "Damp air of {humidity.target}', 'sheet.setup.humidity: "Damp air of {humidty.target}',
+         r"the slot {humidty.target}, which nothing fills; did you mean {humidity.target}"),
+        ("templates/wording/es/sheet.yaml", "unit.day: {count-by: n", "unit.day: {count-by: m", "the slot {m}, which nothing fills"),
+        ("templates/wording/es/language.yaml", "reading-ease: szigriszt", "reading-ease: flesch-kincaid", "made for the language 'en'"),
+        ("templates/wording/es/language.yaml", "reading-ease: szigriszt", "", "reading-ease"),
+        ("templates/wording/es/language.yaml", "one: n = 1", "one: exactly one", "is no plural rule at 'exactly one'"),
+        ("templates/wording/es/language.yaml", "one: n = 1", "one: n = 1\n  few: n = 2..4", "the plural form 'few' is missing"),
+        ("species-sheets/corn-snake.yaml", "scientific: Pantherophis guttatus", "scientific: Python regius", "also the scientific name in .*ball-python"),
+        ("species-sheets/ball-python.yaml", "names: {en: ball python, es: pitón bola}", "names: {en: ball python}", "'ball-python' has no name in 'es'"),
+        ("templates/wording/en/desk.yaml", "desk.field.patient.sex:", "desk.field.patient.sexe:", "field 'patient.sex' of a visit has no words for the desk"),
+        ("templates/wording/en/desk.yaml", "desk.field.patient.sex:", "desk.field.patient.sexe:", "a visit has no field for 'desk.field.patient.sexe'"),
+        ("templates/wording/es/desk.yaml", "desk.choice.pvc:", "desk.choice.vinyl:", "choice 'pvc' of 'enclosure.walls' has no words"),
+        ("templates/wording/es/desk.yaml", "desk.lang.es:", "desk.lang.ez:", "the language 'es' has no words"),
         ("templates/look.yaml", 'text: "#000000"', 'text: "#8C8C8C"', "contrast"),
         ("templates/look.yaml", "body: 12", "body: 11", "body"),
         ("templates/sheets/checkout.yaml", "  - found\n", "  - fownd\n", "fownd"),
@@ -154,6 +168,46 @@ class Folder(unittest.TestCase):
                     lines = [line for line in done.stderr.splitlines() if re.search(said, line)]
                     self.assertTrue(lines, done.stderr[-1500:])
                     self.assertRegex(lines[0], r"^\S+\.yaml:\d+:\d+: ")
+
+    def test_a_language_that_is_a_copy_is_refused(self):
+        with tempfile.TemporaryDirectory() as folder:
+            copy = Path(folder) / "data"
+            for part in ("templates", "species-sheets"):
+                shutil.copytree(ROOT / part, copy / part)
+            english, spanish = (copy / "templates/wording" / lang for lang in ("en", "es"))
+            (spanish / "signs.yaml").write_bytes((english / "signs.yaml").read_bytes())
+            done = run("check", copy, "--today", TODAY)
+            self.assertEqual(done.returncode, 1)
+            self.assertRegex(done.stderr, r"wording/es/signs\.yaml:1:1: is byte for byte \S*wording/en/signs\.yaml")
+            # a copy with a remark of its own in every file, so that no byte comparison notices
+            for path in english.glob("*.yaml"):
+                if path.name != "language.yaml":
+                    (spanish / path.name).write_text("# es\n" + path.read_text())
+            done = run("check", copy, "--today", TODAY)
+            self.assertEqual(done.returncode, 1)
+            self.assertRegex(done.stderr, r"wording/es/\w+\.yaml:\d+:\d+: \d+ of \d+ sentences of 'es' are those of 'en'")
+
+    def test_a_file_of_words_is_checked_by_itself(self):
+        with tempfile.TemporaryDirectory() as folder:
+            wording = Path(folder) / "wording"
+            shutil.copytree(ROOT / "templates/wording", wording)
+            for path in sorted(wording.rglob("*.yaml")):
+                self.assertEqual(run("check", path).stdout, f"{path}: good\n")
+            here = subprocess.run([PROGRAM, "check", "signs.yaml"], cwd=wording / "es", capture_output=True, text=True)
+            self.assertEqual((here.returncode, here.stderr), (0, ""))
+            path = wording / "es/sheet.yaml"
+            text = path.read_text()
+            for before, after, said in (
+                ("unit.gram:", "unit.gramo:", r"sheet\.yaml:\d+:1: 'unit\.gramo' is not worded in the language 'en'"),
+                ("unit.gram:", "unit.gramo:", r"en/sheet\.yaml:\d+:1: 'unit\.gram' is not worded in the language 'es'"),
+                ("unit.gram: \"{n}", "unit.gram: \"{m}", r"es/sheet\.yaml:\d+:1: 'unit\.gram' has the slot {m}"),
+                ("unit.gram: \"{n}", "unit.gram: \"{n", r"es/sheet\.yaml:\d+:\d+: a slot is written"),
+            ):
+                self.assertEqual(text.count(before), 1, before)
+                path.write_text(text.replace(before, after))
+                done = run("check", path)
+                self.assertEqual(done.returncode, 1, said)
+                self.assertRegex(done.stderr, said)
 
     def test_hard_words_are_told(self):
         with tempfile.TemporaryDirectory() as folder:

@@ -67,14 +67,15 @@ static const struct {
     const char *text, *wrong;
 } broken[] = {
     {"", ""},
-    {"n", ""},
+    {"n", "n"},
+    {"exactly one", "exactly one"},
     {"x = 1", "x = 1"},
     {"n = 1 und v = 0", "und v = 0"},
-    {"n % 0 = 1", " = 1"},
-    {"n = 1..", ""},
+    {"n % 0 = 1", "n % 0 = 1"},
+    {"n = 1..", "n = 1.."},
     {"n = 1 and", ""},
-    {"n = 1,", ""},
-    {"n = 12345678901", "12345678901"},
+    {"n = 1,", "n = 1,"},
+    {"n = 12345678901", "n = 12345678901"},
 };
 
 START_TEST(what_is_no_rule_is_refused_where_it_fails)
