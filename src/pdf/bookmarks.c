@@ -24,15 +24,14 @@ static int heading_level(enum element_type type)
 static HPDF_Array make_destination(const struct structure *structure,
                                    const struct structure_node *node)
 {
-    HPDF_Doc doc = structure->haru->doc;
-    HPDF_Array array = HPDF_Array_New(doc->mmgr);
+    HPDF_Array array = haru_array(structure->haru);
     if (array == NULL)
         return NULL;
     HPDF_Array_Add(array, structure->pages[node->page]);
     HPDF_Array_AddName(array, "XYZ");
     HPDF_Array_AddNumber(array, 0);
     HPDF_Array_AddReal(array, pdf_draw_grid(structure->paged->page_height_pt - node->top));
-    HPDF_Array_Add(array, HPDF_Null_New(doc->mmgr));
+    HPDF_Array_Add(array, HPDF_Null_New(haru_doc_memory(structure->haru->doc)));
     return array;
 }
 

@@ -10,22 +10,22 @@ static const uint32_t POST_WITHOUT_NAMES = 0x00030000;
 /* Writes the descriptor and hangs it where libharu looks for one. */
 static void describe(struct haru *haru, HPDF_FontDef definition, HPDF_Dict program)
 {
-    HPDF_TTFontDefAttr attr = definition->attr;
+    struct haru_face face;
     HPDF_Dict descriptor = haru_raw_dict(haru);
     if (descriptor == NULL || program == NULL)
         return;
+    haru_definition_face(definition, &face);
     HPDF_Dict_AddName(descriptor, "Type", "FontDescriptor");
-    HPDF_Dict_AddName(descriptor, "FontName", attr->base_font);
+    HPDF_Dict_AddName(descriptor, "FontName", face.name);
     HPDF_Dict_Add(descriptor, "FontFile2", program);
-    HPDF_Box box = definition->font_bbox;
     const char *body = arena_format(
         haru->arena,
         "/Flags 32 /FontBBox [%d %d %d %d] /ItalicAngle 0 /Ascent %d /Descent %d\n"
         "/CapHeight %d /XHeight %d /StemV %d\n",
-        (int)box.left, (int)box.bottom, (int)box.right, (int)box.top, definition->ascent,
-        definition->descent, definition->cap_height, definition->x_height, definition->stemv);
+        (int)face.box.left, (int)face.box.bottom, (int)face.box.right, (int)face.box.top,
+        face.ascent, face.descent, face.cap_height, face.x_height, face.stem_v);
     haru_set_body(haru, descriptor, body, strlen(body));
-    definition->descriptor = descriptor;
+    haru_definition_set_descriptor(definition, descriptor);
 }
 
 void embed_cut(struct haru *haru, const struct font_cut *cut, HPDF_FontDef definition)
@@ -74,12 +74,14 @@ static void mend_post(HPDF_Stream program)
 
 void embed_used_glyphs(struct haru *haru, HPDF_FontDef definition)
 {
-    HPDF_Dict program = HPDF_DictStream_New(haru->doc->mmgr, haru->doc->xref);
-    if (program == NULL || HPDF_TTFontDef_SaveFontData(definition, program->stream) != HPDF_OK)
+    struct haru_face face;
+    HPDF_Dict program = HPDF_DictStream_New(haru_doc_memory(haru->doc), haru_doc_xref(haru->doc));
+    if (program == NULL ||
+        HPDF_TTFontDef_SaveFontData(definition, haru_dict_stream(program)) != HPDF_OK)
         return;
-    mend_post(program->stream);
-    HPDF_TTFontDefAttr attr = definition->attr;
-    HPDF_Dict_AddNumber(program, "Length1", (HPDF_INT32)attr->length1);
-    program->filter = HPDF_STREAM_FILTER_FLATE_DECODE;
+    mend_post(haru_dict_stream(program));
+    haru_definition_face(definition, &face);
+    HPDF_Dict_AddNumber(program, "Length1", (HPDF_INT32)face.length1);
+    haru_dict_set_deflates(program, true);
     describe(haru, definition, program);
 }

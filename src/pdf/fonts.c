@@ -45,18 +45,9 @@ HPDF_FontDef fonts_load_definition(HPDF_MMgr memory, const void *data, size_t le
 
 void fonts_name_definition(HPDF_FontDef definition, uint64_t hash)
 {
-    HPDF_TTFontDefAttr attr = definition->attr;
-    char name[HPDF_LIMIT_MAX_NAME_LEN + 1];
-    /* libharu appends ",Bold" to a name that says so already */
-    size_t length = strcspn(definition->base_font, ",");
-    fonts_tag(hash, name);
-    name[FONTS_TAG_LENGTH] = '+';
-    if (length > HPDF_LIMIT_MAX_NAME_LEN - FONTS_TAG_LENGTH - 1)
-        length = HPDF_LIMIT_MAX_NAME_LEN - FONTS_TAG_LENGTH - 1;
-    memcpy(name + FONTS_TAG_LENGTH + 1, definition->base_font, length);
-    name[FONTS_TAG_LENGTH + 1 + length] = '\0';
-    memcpy(attr->base_font, name, sizeof name);
-    memcpy(definition->base_font, name, sizeof name);
+    char tag[FONTS_TAG_LENGTH];
+    fonts_tag(hash, tag);
+    haru_definition_set_tag(definition, tag, sizeof tag);
 }
 
 /* Reports a file of the fonts that cannot be used, and returns false. */
@@ -121,8 +112,7 @@ static bool load_cut(struct fonts *fonts, const char *folder, enum text_style st
         return fail(diag, path, "libharu cannot use this font");
     fonts_name_definition(cut->definition,
                           fonts_hash(FONTS_HASH_START, cut->packed.data, cut->packed.length));
-    HPDF_TTFontDefAttr attr = cut->definition->attr;
-    memset(attr->glyph_tbl.flgs, 1, attr->num_glyphs);
+    haru_definition_use_all(cut->definition);
     return true;
 }
 
@@ -203,8 +193,7 @@ struct fonts *fonts_new(const char *folder, struct diag *diag)
     if (fonts == NULL)
         support_out_of_memory();
     arena_init(&fonts->arena);
-    HPDF_Error_Init(&fonts->error, NULL);
-    fonts->memory = HPDF_MMgr_New(&fonts->error, 0, NULL, NULL);
+    fonts->memory = haru_shared_memory(&fonts->arena);
     bool ok = fonts->memory != NULL || fail(diag, folder, "libharu has no memory");
     for (int style = 0; ok && style < TEXT_STYLE_COUNT; style++) {
         ok = load_full(fonts, folder, (enum text_style)style, diag);

@@ -2,10 +2,8 @@
 #ifndef BASKLEAF_PDF_FONTS_H
 #define BASKLEAF_PDF_FONTS_H
 
-#include <hpdf.h>
-#include <hpdf_font.h>
-
 #include "pdf/codepages.h"
+#include "pdf/haru_inside.h"
 #include "pdf/pdf.h"
 #include "pdf/truetype.h"
 
@@ -32,7 +30,6 @@ struct fonts {
     struct measure measure; /* first, so that a measure is its fonts */
     struct arena arena;
     HPDF_MMgr memory; /* owns the definitions */
-    HPDF_Error_Rec error;
     struct face faces[TEXT_STYLE_COUNT];
     struct bytes profile; /* the sRGB profile as a zlib stream */
 };

@@ -35,8 +35,11 @@ bool haru_open(struct haru *haru, const struct haru_memory *memory, struct arena
 
 bool haru_ok(struct haru *haru)
 {
-    if (haru->error == HPDF_OK && haru->doc != NULL && haru->doc->error.error_no != HPDF_OK)
-        note_error(haru->doc->error.error_no, haru->doc->error.detail_no, haru);
+    HPDF_STATUS detail;
+    HPDF_STATUS error =
+        haru->error == HPDF_OK && haru->doc != NULL ? haru_doc_error(haru->doc, &detail) : HPDF_OK;
+    if (error != HPDF_OK)
+        note_error(error, detail, haru);
     return haru->error == HPDF_OK && !haru->said;
 }
 
@@ -81,7 +84,7 @@ static bool is_plain(const char *text)
 void *haru_text(struct haru *haru, const char *text)
 {
     if (is_plain(text))
-        return HPDF_String_New(haru->doc->mmgr, text, NULL);
+        return HPDF_String_New(haru_doc_memory(haru->doc), text, NULL);
     size_t length = strlen(text), count = 2;
     uint8_t *units = arena_take(haru->arena, 2 + 2 * length);
     units[0] = 0xFE;
@@ -101,7 +104,7 @@ void *haru_text(struct haru *haru, const char *text)
         units[count++] = (uint8_t)(code_point >> 8);
         units[count++] = (uint8_t)code_point;
     }
-    return HPDF_Binary_New(haru->doc->mmgr, units, (HPDF_UINT)count);
+    return HPDF_Binary_New(haru_doc_memory(haru->doc), units, (HPDF_UINT)count);
 }
 
 void haru_add_text(struct haru *haru, HPDF_Dict dict, const char *key, const char *text)
@@ -114,18 +117,28 @@ void haru_add_text(struct haru *haru, HPDF_Dict dict, const char *key, const cha
 /* HPDF_Dict_OnWriteFunc: libharu calls it before the closing ">>". */
 static HPDF_STATUS write_body(HPDF_Dict dict, HPDF_Stream stream)
 {
-    const struct body *body = dict->attr;
+    const struct body *body = haru_dict_attr(dict);
     if (body == NULL)
         return HPDF_OK;
     return HPDF_Stream_Write(stream, (const HPDF_BYTE *)body->text, (HPDF_UINT)body->length);
 }
 
+HPDF_Dict haru_dict(struct haru *haru)
+{
+    return HPDF_Dict_New(haru_doc_memory(haru->doc));
+}
+
+HPDF_Array haru_array(struct haru *haru)
+{
+    return HPDF_Array_New(haru_doc_memory(haru->doc));
+}
+
 HPDF_Dict haru_raw_dict(struct haru *haru)
 {
-    HPDF_Dict dict = HPDF_Dict_New(haru->doc->mmgr);
-    if (dict == NULL || HPDF_Xref_Add(haru->doc->xref, dict) != HPDF_OK)
+    HPDF_Dict dict = haru_dict(haru);
+    if (dict == NULL || HPDF_Xref_Add(haru_doc_xref(haru->doc), dict) != HPDF_OK)
         return NULL;
-    dict->write_fn = write_body;
+    haru_dict_set_writer(dict, write_body);
     return dict;
 }
 
@@ -134,7 +147,7 @@ void haru_set_body(struct haru *haru, HPDF_Dict dict, const char *body, size_t l
     struct body *kept = ARENA_NEW(haru->arena, struct body);
     kept->text = body;
     kept->length = length;
-    dict->attr = kept;
+    haru_dict_set_attr(dict, kept);
 }
 
 void haru_fill_deflated(struct haru *haru, HPDF_Dict dict, const char *data, size_t length)
@@ -142,31 +155,25 @@ void haru_fill_deflated(struct haru *haru, HPDF_Dict dict, const char *data, siz
     /* libharu takes a Filter entry out of a stream that it does not deflate itself, so this one
      * is written behind its back */
     static const char filter[] = "/Filter /FlateDecode\n";
-    HPDF_Stream_Write(dict->stream, (const HPDF_BYTE *)data, (HPDF_UINT)length);
-    dict->filter = HPDF_STREAM_FILTER_NONE;
-    dict->write_fn = write_body;
+    HPDF_Stream_Write(haru_dict_stream(dict), (const HPDF_BYTE *)data, (HPDF_UINT)length);
+    haru_dict_set_deflates(dict, false);
+    haru_dict_set_writer(dict, write_body);
     haru_set_body(haru, dict, filter, sizeof filter - 1);
 }
 
 HPDF_Dict haru_stream(struct haru *haru, const char *data, size_t length, bool deflated)
 {
-    HPDF_Dict dict = HPDF_DictStream_New(haru->doc->mmgr, haru->doc->xref);
+    HPDF_Dict dict = HPDF_DictStream_New(haru_doc_memory(haru->doc), haru_doc_xref(haru->doc));
     if (dict == NULL)
         return NULL;
     if (deflated)
         haru_fill_deflated(haru, dict, data, length);
     else
-        HPDF_Stream_Write(dict->stream, (const HPDF_BYTE *)data, (HPDF_UINT)length);
+        HPDF_Stream_Write(haru_dict_stream(dict), (const HPDF_BYTE *)data, (HPDF_UINT)length);
     return haru_ok(haru) ? dict : NULL;
-}
-
-unsigned haru_number(const void *object)
-{
-    return ((const HPDF_Obj_Header *)object)->obj_id & 0x00FFFFFFu;
 }
 
 void haru_write(HPDF_Page page, const char *text, size_t length)
 {
-    HPDF_PageAttr attr = page->attr;
-    HPDF_Stream_Write(attr->stream, (const HPDF_BYTE *)text, (HPDF_UINT)length);
+    HPDF_Stream_Write(haru_page_content(page), (const HPDF_BYTE *)text, (HPDF_UINT)length);
 }

@@ -6,11 +6,8 @@
 #ifndef BASKLEAF_PDF_HARU_H
 #define BASKLEAF_PDF_HARU_H
 
-#include <hpdf.h>
-#include <hpdf_objects.h>
-#include <hpdf_doc.h>
+#include "pdf/haru_inside.h"
 
-#include "base/arena.h"
 #include "base/diag.h"
 
 struct haru {
@@ -27,6 +24,10 @@ struct haru_memory {
     HPDF_Alloc_Func take;
     HPDF_Free_Func give_back;
 };
+
+/* New direct objects; NULL on failure. */
+HPDF_Dict haru_dict(struct haru *haru);
+HPDF_Array haru_array(struct haru *haru);
 
 /* Makes an empty document. False when libharu has no memory; haru_close is due anyway. */
 bool haru_open(struct haru *haru, const struct haru_memory *memory, struct arena *arena,
@@ -60,9 +61,6 @@ HPDF_Dict haru_stream(struct haru *haru, const char *data, size_t length, bool d
 
 /* Fills an empty stream with what is deflated already. */
 void haru_fill_deflated(struct haru *haru, HPDF_Dict dict, const char *data, size_t length);
-
-/* The object number of an indirect object. */
-unsigned haru_number(const void *object);
 
 /* Appends to a page's content. */
 void haru_write(HPDF_Page page, const char *text, size_t length);

@@ -8,7 +8,7 @@
 /* The keys of the information dictionary (ISO 32000-1, table 317); libharu has set Producer. */
 static void write_information(struct haru *haru, const struct document *document)
 {
-    HPDF_Dict info = haru->doc->info;
+    HPDF_Dict info = haru_doc_info(haru->doc);
     haru_add_text(haru, info, "Title", document->title);
     haru_add_text(haru, info, "Subject", document->subject);
     haru_add_text(haru, info, "Author", document->author);
@@ -34,25 +34,25 @@ static void write_xmp(struct haru *haru, const struct document *document)
     if (stream != NULL) {
         HPDF_Dict_AddName(stream, "Type", "Metadata");
         HPDF_Dict_AddName(stream, "Subtype", "XML");
-        HPDF_Dict_Add(haru->doc->catalog, "Metadata", stream);
+        HPDF_Dict_Add(haru_doc_catalog(haru->doc), "Metadata", stream);
     }
 }
 
 /* A dictionary in the catalogue, or in an array of it. NULL on failure. */
 static HPDF_Dict add_dict(struct haru *haru, const char *key)
 {
-    HPDF_Dict dict = HPDF_Dict_New(haru->doc->mmgr);
-    bool ok = dict != NULL && HPDF_Dict_Add(haru->doc->catalog, key, dict) == HPDF_OK;
+    HPDF_Dict dict = haru_dict(haru);
+    bool ok = dict != NULL && HPDF_Dict_Add(haru_doc_catalog(haru->doc), key, dict) == HPDF_OK;
     return ok ? dict : NULL;
 }
 
 /* A dictionary in a new array of the catalogue. NULL on failure. */
 static HPDF_Dict add_dict_in_array(struct haru *haru, const char *key)
 {
-    HPDF_Array array = HPDF_Array_New(haru->doc->mmgr);
-    if (array == NULL || HPDF_Dict_Add(haru->doc->catalog, key, array) != HPDF_OK)
+    HPDF_Array array = haru_array(haru);
+    if (array == NULL || HPDF_Dict_Add(haru_doc_catalog(haru->doc), key, array) != HPDF_OK)
         return NULL;
-    HPDF_Dict dict = HPDF_Dict_New(haru->doc->mmgr);
+    HPDF_Dict dict = haru_dict(haru);
     return dict != NULL && HPDF_Array_Add(array, dict) == HPDF_OK ? dict : NULL;
 }
 
@@ -74,7 +74,7 @@ static void write_output_intent(struct haru *haru, const struct fonts *fonts)
 /* How a reader presents the file: its language, its title in the window, its pages' names. */
 static void write_presentation(struct haru *haru, const struct document *document)
 {
-    haru_add_text(haru, haru->doc->catalog, "Lang", document->lang);
+    haru_add_text(haru, haru_doc_catalog(haru->doc), "Lang", document->lang);
     HPDF_Dict preferences = add_dict(haru, "ViewerPreferences");
     if (preferences != NULL) {
         HPDF_Dict_AddBoolean(preferences, "DisplayDocTitle", HPDF_TRUE);

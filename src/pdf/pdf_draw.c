@@ -143,7 +143,7 @@ static void draw_text(struct pdf_drawing *drawing, const struct op *op)
         HPDF_Page_BeginText(drawing->page);
         drawing->in_text = true;
     }
-    HPDF_TransMatrix line = ((HPDF_PageAttr)drawing->page->attr)->text_matrix;
+    HPDF_Point line = haru_page_text_at(drawing->page);
     HPDF_Page_MoveTextPos(drawing->page, pdf_draw_grid(op->x) - line.x,
                           flip(drawing, op->y) - line.y);
     struct run run;

@@ -25,7 +25,7 @@ struct output {
 /* HPDF_Stream_Write_Func: appends. */
 static HPDF_STATUS append(HPDF_Stream stream, const HPDF_BYTE *bytes, HPDF_UINT size)
 {
-    struct output *file = stream->attr;
+    struct output *file = haru_stream_attr(stream);
     if (size >= file->room - file->length) {
         size_t room =
             2 * file->room > file->length + size ? 2 * file->room : file->length + size + 1;
@@ -45,7 +45,7 @@ static bool open_output(struct haru *haru, struct output *out, HPDF_Stream *stre
 {
     *out =
         (struct output){.arena = haru->arena, .data = arena_take(haru->arena, room), .room = room};
-    *stream = HPDF_CallbackWriter_New(haru->doc->mmgr, append, out);
+    *stream = HPDF_CallbackWriter_New(haru_doc_memory(haru->doc), append, out);
     return *stream != NULL;
 }
 
@@ -74,20 +74,17 @@ struct saving {
     struct output pack;
 };
 
-static HPDF_XrefEntry entry_of(const struct saving *s, size_t number)
+static void *object_at(const struct saving *s, size_t number)
 {
-    return HPDF_List_ItemAt(s->haru->doc->xref->entries, (HPDF_UINT)number);
+    return haru_object(s->haru->doc, number);
 }
 
 /* Dictionaries without a stream, but not the page tree: who repairs a broken file looks for it. */
 static bool may_be_packed(const struct saving *s, const void *object)
 {
-    unsigned class = ((const HPDF_Obj_Header *)object)->obj_class;
-    unsigned part = class & ~(unsigned)HPDF_OCLASS_ANY;
-    return (class & HPDF_OCLASS_ANY) == HPDF_OCLASS_DICT &&
-           ((const HPDF_Dict_Rec *)object)->stream == NULL && object != s->haru->doc->catalog &&
-           object != s->haru->doc->info && part != HPDF_OSUBCLASS_PAGE &&
-           part != HPDF_OSUBCLASS_PAGES;
+    HPDF_Doc doc = s->haru->doc;
+    return haru_is_dict(object) && haru_dict_stream(object) == NULL && !haru_is_page(object) &&
+           object != haru_doc_catalog(doc) && object != haru_doc_info(doc);
 }
 
 /* Tags are most of a file's objects and alike, so they are written into one stream that is
@@ -99,7 +96,7 @@ static bool pack_objects(struct saving *s)
         return false;
     strbuf_init(&s->index, s->haru->arena);
     for (size_t number = 1; number < s->count; number++) {
-        void *object = entry_of(s, number)->obj;
+        void *object = object_at(s, number);
         if (!may_be_packed(s, object))
             continue;
         s->places[number] = (struct place){.is_packed = true, .at = s->packed++};
@@ -138,28 +135,27 @@ static bool write_packed(struct saving *s, size_t number, const char *entries,
 /* Deflates a stream that libharu would deflate. */
 static void pack_stream(struct saving *s, HPDF_Dict dict)
 {
-    HPDF_UINT count = HPDF_MemStream_GetBufCount(dict->stream);
+    HPDF_UINT count = HPDF_MemStream_GetBufCount(haru_dict_stream(dict));
     struct bytes *pieces = ARENA_ARRAY(s->haru->arena, struct bytes, count + 1);
     struct bytes packed;
     for (HPDF_UINT i = 0; i < count; i++) {
         HPDF_UINT length = 0;
-        pieces[i].data = (const char *)HPDF_MemStream_GetBufPtr(dict->stream, i, &length);
+        pieces[i].data = (const char *)HPDF_MemStream_GetBufPtr(haru_dict_stream(dict), i, &length);
         pieces[i].length = length;
     }
     if (!deflate_stream(pieces, count, s->haru->arena, &packed)) {
         note(s->haru, HPDF_FAILD_TO_ALLOC_MEM);
         return;
     }
-    HPDF_MemStream_FreeData(dict->stream);
+    HPDF_MemStream_FreeData(haru_dict_stream(dict));
     haru_fill_deflated(s->haru, dict, packed.data, packed.length);
 }
 
 static void pack_streams(struct saving *s)
 {
     for (size_t number = 1; number < s->count && haru_ok(s->haru); number++) {
-        HPDF_Dict dict = entry_of(s, number)->obj;
-        bool is_dict = (dict->header.obj_class & HPDF_OCLASS_ANY) == HPDF_OCLASS_DICT;
-        if (is_dict && dict->stream != NULL && dict->filter == HPDF_STREAM_FILTER_FLATE_DECODE)
+        HPDF_Dict dict = object_at(s, number);
+        if (haru_is_dict(dict) && haru_dict_stream(dict) != NULL && haru_dict_deflates(dict))
             pack_stream(s, dict);
     }
 }
@@ -171,7 +167,7 @@ static void write_objects(struct saving *s)
             continue;
         s->places[number].at = s->file.length;
         HPDF_Stream_WriteStr(s->stream, arena_format(s->haru->arena, "%zu 0 obj\n", number));
-        note(s->haru, HPDF_Obj_WriteValue(entry_of(s, number)->obj, s->stream, NULL));
+        note(s->haru, HPDF_Obj_WriteValue(object_at(s, number), s->stream, NULL));
         HPDF_Stream_WriteStr(s->stream, "\nendobj\n");
     }
 }
@@ -212,12 +208,12 @@ static bool write_references(struct saving *s, size_t pack_at)
     }
     add_row(&rows, PLAIN, pack_at, 0);
     add_row(&rows, PLAIN, own_at, 0);
-    const char *entries =
-        arena_format(s->haru->arena,
-                     "/Type /XRef\n/Size %zu\n/W [1 %d %d]\n/Root %u 0 R\n/Info %u 0 R\n"
-                     "/ID [ <%s> <%s> ]",
-                     own + 1, OFFSET_BYTES, INDEX_BYTES, haru_number(s->haru->doc->catalog),
-                     haru_number(s->haru->doc->info), no_identifier, no_identifier);
+    const char *entries = arena_format(
+        s->haru->arena,
+        "/Type /XRef\n/Size %zu\n/W [1 %d %d]\n/Root %u 0 R\n/Info %u 0 R\n"
+        "/ID [ <%s> <%s> ]",
+        own + 1, OFFSET_BYTES, INDEX_BYTES, haru_number(haru_doc_catalog(s->haru->doc)),
+        haru_number(haru_doc_info(s->haru->doc)), no_identifier, no_identifier);
     const struct bytes table = {.data = rows.text, .length = rows.length};
     if (!write_packed(s, own, entries, &table, 1))
         return false;
@@ -229,7 +225,7 @@ static bool write_references(struct saving *s, size_t pack_at)
 /* Writes everything once. False on failure. */
 static bool write_all(struct haru *haru, struct output *out)
 {
-    struct saving s = {.haru = haru, .count = haru->doc->xref->entries->count};
+    struct saving s = {.haru = haru, .count = haru_object_count(haru->doc)};
     s.places = ARENA_ARRAY(haru->arena, struct place, s.count);
     pack_streams(&s);
     if (!pack_objects(&s) || !open_output(haru, &s.file, &s.stream, FILE_ROOM_BYTES))
@@ -241,7 +237,7 @@ static bool write_all(struct haru *haru, struct output *out)
     HPDF_Stream_Free(s.stream);
     *out = s.file;
     /* none that came up while others were written would be in the file */
-    if (good && haru->doc->xref->entries->count != s.count)
+    if (good && haru_object_count(haru->doc) != s.count)
         return haru_refuse(haru, "object-came-late", "libharu made an object while it was saving");
     return good;
 }

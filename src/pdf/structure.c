@@ -257,10 +257,10 @@ void structure_finish(struct structure *structure)
 {
     struct haru *haru = structure->haru;
     HPDF_Dict root = haru_raw_dict(haru);
-    HPDF_Dict mark_info = HPDF_Dict_New(haru->doc->mmgr);
+    HPDF_Dict mark_info = haru_dict(haru);
     if (root == NULL || mark_info == NULL ||
-        HPDF_Dict_Add(haru->doc->catalog, "StructTreeRoot", root) != HPDF_OK ||
-        HPDF_Dict_Add(haru->doc->catalog, "MarkInfo", mark_info) != HPDF_OK)
+        HPDF_Dict_Add(haru_doc_catalog(haru->doc), "StructTreeRoot", root) != HPDF_OK ||
+        HPDF_Dict_Add(haru_doc_catalog(haru->doc), "MarkInfo", mark_info) != HPDF_OK)
         return;
     HPDF_Dict_AddBoolean(mark_info, "Marked", HPDF_TRUE);
     find_moments(structure);

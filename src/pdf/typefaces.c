@@ -17,12 +17,12 @@ void typefaces_init(struct typefaces *faces, struct haru *haru, const struct fon
 /* HPDF_Encoder's write_fn for a page of our own: names only what was drawn. */
 static HPDF_STATUS write_encoding(HPDF_Encoder encoder, HPDF_Stream out, enum codepage page)
 {
-    const HPDF_BasicEncoderAttr_Rec *attr = encoder->attr;
+    const HPDF_BYTE *named = haru_encoder_named(encoder);
     HPDF_STATUS status =
         HPDF_Stream_WriteStr(out, "/Encoding <</Type /Encoding /BaseEncoding /WinAnsiEncoding\n"
                                   "/Differences [");
-    for (int code = attr->first_char; status == HPDF_OK && code <= attr->last_char; code++) {
-        if (attr->differences[code]) {
+    for (int code = 0; status == HPDF_OK && code < 256; code++) {
+        if (named[code]) {
             status += HPDF_Stream_WriteInt(out, code);
             status += HPDF_Stream_WriteEscapeName(out, codepages_name(page, code));
             status += HPDF_Stream_WriteChar(out, ' ');
@@ -55,17 +55,10 @@ static const struct {
 /* Turns a fresh WinAnsi encoder into one for a page of our own. */
 static void set_own_page(HPDF_Encoder encoder, enum codepage page)
 {
-    HPDF_BasicEncoderAttr attr = encoder->attr;
-    strcpy(encoder->name, own_encoders[page].name);
-    attr->first_char = 0;
-    for (int code = 0; code < 256; code++) {
-        attr->unicode_map[code] = (HPDF_UNICODE)codepages_unicode(page, code);
-        if (attr->unicode_map[code] != 0) {
-            attr->first_char = attr->first_char == 0 ? (HPDF_BYTE)code : attr->first_char;
-            attr->last_char = (HPDF_BYTE)code;
-        }
-    }
-    encoder->write_fn = own_encoders[page].write;
+    uint16_t characters[256];
+    for (int code = 0; code < 256; code++)
+        characters[code] = (uint16_t)codepages_unicode(page, code);
+    haru_encoder_become(encoder, own_encoders[page].name, characters, own_encoders[page].write);
 }
 
 /* The document's encoder for a page; the document owns it. NULL on failure. */
@@ -73,7 +66,7 @@ static HPDF_Encoder find_encoder(struct typefaces *faces, enum codepage page)
 {
     HPDF_Doc doc = faces->haru->doc;
     if (faces->encoders[page] == NULL) {
-        HPDF_Encoder encoder = HPDF_BasicEncoder_New(doc->mmgr, HPDF_ENCODING_WIN_ANSI);
+        HPDF_Encoder encoder = HPDF_BasicEncoder_New(haru_doc_memory(doc), HPDF_ENCODING_WIN_ANSI);
         if (encoder == NULL)
             return NULL;
         if (page != CODEPAGE_WIN_ANSI)
@@ -92,12 +85,11 @@ static HPDF_Font find_small(struct typefaces *faces, enum text_style style, enum
     if (face->font == NULL) {
         HPDF_Doc doc = faces->haru->doc;
         HPDF_Encoder encoder = find_encoder(faces, page);
-        face->definition = *faces->fonts->faces[style].cuts[page].definition;
-        face->definition.mmgr = doc->mmgr;
-        face->definition.error = &doc->error;
-        face->definition.descriptor = NULL;
+        face->definition = haru_definition_copy(faces->fonts->faces[style].cuts[page].definition,
+                                                doc, faces->haru->arena);
         if (encoder != NULL)
-            face->font = HPDF_TTFont_New(doc->mmgr, &face->definition, encoder, doc->xref);
+            face->font = HPDF_TTFont_New(haru_doc_memory(doc), face->definition, encoder,
+                                         haru_doc_xref(doc));
     }
     return face->font;
 }
@@ -112,14 +104,15 @@ static HPDF_Font find_wide(struct typefaces *faces, enum text_style style)
         if (HPDF_Doc_FindEncoder(doc, "UTF-8") == NULL)
             HPDF_UseUTFEncodings(doc);
         HPDF_Encoder encoder = HPDF_GetEncoder(doc, "UTF-8");
-        face->definition = fonts_load_definition(doc->mmgr, full->data, full->length);
+        face->definition = fonts_load_definition(haru_doc_memory(doc), full->data, full->length);
         if (encoder == NULL || face->definition == NULL ||
             HPDF_Doc_RegisterFontDef(doc, face->definition) != HPDF_OK)
             return NULL;
         face->used = arena_take(faces->haru->arena, BASIC_PLANE_BITS / 8);
-        face->font = HPDF_Type0Font_New(doc->mmgr, face->definition, encoder, doc->xref);
+        face->font =
+            HPDF_Type0Font_New(haru_doc_memory(doc), face->definition, encoder, haru_doc_xref(doc));
         if (face->font != NULL)
-            face->font->filter = HPDF_STREAM_FILTER_FLATE_DECODE;
+            haru_dict_set_deflates(face->font, true);
     }
     return face->font;
 }
@@ -186,11 +179,11 @@ static void note_differences(struct typefaces *faces, enum codepage page)
     HPDF_Encoder encoder = faces->encoders[page];
     if (encoder == NULL)
         return;
-    HPDF_BasicEncoderAttr attr = encoder->attr;
+    HPDF_BYTE *named = haru_encoder_named(encoder);
     for (int style = 0; style < TEXT_STYLE_COUNT; style++) {
         HPDF_Font font = faces->small[style][page].font;
         for (int code = 0; font != NULL && code < 256; code++)
-            attr->differences[code] |= ((HPDF_FontAttr)font->attr)->used[code];
+            named[code] |= haru_font_used(font)[code];
     }
 }
 
@@ -207,9 +200,9 @@ static void finish_small(struct typefaces *faces, enum text_style style, enum co
 {
     struct typeface *face = &faces->small[style][page];
     struct strbuf cmap;
-    embed_cut(faces->haru, &faces->fonts->faces[style].cuts[page], &face->definition);
+    embed_cut(faces->haru, &faces->fonts->faces[style].cuts[page], face->definition);
     strbuf_init(&cmap, faces->haru->arena);
-    tounicode_single_byte(page, ((HPDF_FontAttr)face->font->attr)->used, &cmap);
+    tounicode_single_byte(page, haru_font_used(face->font), &cmap);
     add_unicode_map(faces->haru, face->font, &cmap);
 }
 
@@ -226,7 +219,7 @@ static void finish_wide(struct typefaces *faces, enum text_style style)
     struct strbuf cmap;
     strbuf_init(&cmap, faces->haru->arena);
     tounicode_two_byte(face->used, &cmap);
-    HPDF_Stream stream = ((HPDF_FontAttr)face->font->attr)->cmap_stream->stream;
+    HPDF_Stream stream = haru_font_cmap(face->font);
     HPDF_MemStream_FreeData(stream);
     HPDF_Stream_Write(stream, (const HPDF_BYTE *)cmap.text, (HPDF_UINT)cmap.length);
 }

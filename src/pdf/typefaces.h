@@ -10,8 +10,8 @@ enum { TYPEFACES_RUN_LIMIT = 255 }; /* bytes of one run */
 
 /* A small font of one code page in this document. */
 struct typeface {
-    HPDF_FontDef_Rec definition; /* a copy of the fonts' own that this document may change */
-    HPDF_Font font;              /* NULL until something is drawn with it */
+    HPDF_FontDef definition; /* a copy of the fonts' own that this document may change */
+    HPDF_Font font;          /* NULL until something is drawn with it */
 };
 
 /* The whole font of a style, for characters that no code page has. */

@@ -51,6 +51,16 @@ class Layers(unittest.TestCase):
                 if system.startswith(name):
                     self.assertEqual(path.parts[0], layer, f"{path} includes {system}")
 
+    def test_what_is_inside_libharu_is_known_to_one_file(self):
+        """haru_probe.c tries that one file at build time; a second one would go untried."""
+        handles = "annotation|attr|catalog|definition|descriptor|dict|doc|encoder|font|image|info|item|link|object|page|program|stream|xref"
+        inside = re.compile(rf"\b({handles})->|\bHPDF_(?!SetInfo)\w+(_Rec|Attr|Header)\b")
+        texts = {p.name: p.read_text(encoding="utf-8") for p in (ROOT / "src/pdf").glob("*.[ch]")}
+        users = {name for name, text in texts.items() if "HPDF_" in text and inside.search(text)}
+        self.assertEqual(users, {"haru_inside.c"})
+        headers = {str(path) for path, _, system in includes() if system.startswith("hpdf")}
+        self.assertEqual(headers, {"pdf/haru_inside.h"})
+
     def test_the_plan_is_closed(self):
         """Whoever says the plan says what is in it: it holds no way back to the records, and what makes it is care's alone."""
         records = r"struct (visit|species|clinic|finding_catalogue|finding|procedure|sign_catalogue|rule_book|reference_values)\b"
