@@ -45,32 +45,28 @@ static const struct species *find(const char *code)
 
 START_TEST(all_species_are_there)
 {
-    static const char *const codes[] = {"axolotl",
-                                        "ball-python",
-                                        "bearded-dragon",
-                                        "blue-tongued-skink",
-                                        "boa-constrictor",
-                                        "carpet-python",
-                                        "common-kingsnake",
-                                        "corn-snake",
-                                        "crested-gecko",
-                                        "eastern-box-turtle",
-                                        "fat-tailed-gecko",
-                                        "garter-snake",
-                                        "green-anole",
-                                        "green-iguana",
-                                        "green-tree-python",
-                                        "hermanns-tortoise",
-                                        "horsfield-tortoise",
-                                        "leopard-gecko",
-                                        "panther-chameleon",
-                                        "red-eared-slider",
-                                        "red-footed-tortoise",
-                                        "spiny-tailed-lizard",
-                                        "sulcata-tortoise",
-                                        "veiled-chameleon",
-                                        "western-hognose",
-                                        "whites-tree-frog"};
+    static const char *const codes[] = {"argentine-tegu",       "axolotl",
+                                        "ball-python",          "bearded-dragon",
+                                        "blue-tongued-skink",   "boa-constrictor",
+                                        "burmese-python",       "carpet-python",
+                                        "chinese-water-dragon", "common-kingsnake",
+                                        "common-musk-turtle",   "corn-snake",
+                                        "crested-gecko",        "eastern-box-turtle",
+                                        "fat-tailed-gecko",     "fire-bellied-toad",
+                                        "gargoyle-gecko",       "garter-snake",
+                                        "giant-day-gecko",      "greek-tortoise",
+                                        "green-anole",          "green-iguana",
+                                        "green-tree-python",    "hermanns-tortoise",
+                                        "horned-frog",          "horsfield-tortoise",
+                                        "kenyan-sand-boa",      "leopard-gecko",
+                                        "leopard-tortoise",     "milk-snake",
+                                        "painted-turtle",       "panther-chameleon",
+                                        "red-eared-slider",     "red-footed-tortoise",
+                                        "reticulated-python",   "rosy-boa",
+                                        "savannah-monitor",     "spiny-tailed-lizard",
+                                        "sulcata-tortoise",     "tokay-gecko",
+                                        "veiled-chameleon",     "western-hognose",
+                                        "western-rat-snake",    "whites-tree-frog"};
     ck_assert_uint_eq(library.count, sizeof codes / sizeof *codes);
     for (size_t i = 0; i < library.count; i++) {
         ck_assert_str_eq(library.items[i]->code.text, codes[i]);
@@ -272,16 +268,27 @@ START_TEST(animals_that_overheat_have_an_upper_limit)
 }
 END_TEST
 
+static const char *const lidless_geckos[] = {"crested-gecko", "gargoyle-gecko", "giant-day-gecko",
+                                             "tokay-gecko", NULL};
+
+static bool is_among(const struct species *species, const char *const *codes)
+{
+    for (; *codes; codes++)
+        if (strcmp(species->code.text, *codes) == 0)
+            return true;
+    return false;
+}
+
 START_TEST(eyes_and_limbs_are_as_they_are)
 {
     for (size_t i = 0; i < library.count; i++) {
         const struct species *s = library.items[i];
         bool snake = s->group.value == GROUP_SNAKE;
-        bool crested = strcmp(s->code.text, "crested-gecko") == 0;
+        bool lidless = is_among(s, lidless_geckos);
         bool chelonian = s->group.value == GROUP_TORTOISE || s->group.value == GROUP_TURTLE;
         bool axolotl = s->group.value == GROUP_SALAMANDER;
-        ck_assert_int_eq(species_has_trait(s, TRAIT_SPECTACLES), snake || crested);
-        ck_assert_int_eq(species_has_trait(s, TRAIT_EYELIDS), !snake && !crested && !axolotl);
+        ck_assert_int_eq(species_has_trait(s, TRAIT_SPECTACLES), snake || lidless);
+        ck_assert_int_eq(species_has_trait(s, TRAIT_EYELIDS), !snake && !lidless && !axolotl);
         ck_assert_int_eq(species_has_trait(s, TRAIT_LIMBS), !snake);
         ck_assert_int_eq(species_has_trait(s, TRAIT_SHELL), chelonian);
     }
@@ -312,12 +319,13 @@ START_TEST(those_that_bear_young_get_no_soil)
 }
 END_TEST
 
-/* Common practice, no source: chameleons, anoles, crested geckos and green tree pythons lick drops
- * and do not know a bowl. */
+/* Common practice, no source: chameleons, anoles, day and crested geckos and green tree pythons
+ * lick drops and do not know a bowl. */
 START_TEST(drop_drinkers_are_known)
 {
-    static const char *const drinkers[] = {"veiled-chameleon", "panther-chameleon", "green-anole",
-                                           "crested-gecko", "green-tree-python"};
+    static const char *const drinkers[] = {"veiled-chameleon",  "panther-chameleon",
+                                           "green-anole",       "crested-gecko",
+                                           "green-tree-python", "giant-day-gecko"};
     ck_assert(species_has_trait(find(drinkers[_i]), TRAIT_DRINKS_DROPS));
     ck_assert(!species_has_trait(find("ball-python"), TRAIT_DRINKS_DROPS));
 }
@@ -346,9 +354,12 @@ END_TEST
 START_TEST(tropical_animals_never_brumate)
 {
     static const char *const never[] = {
-        "ball-python",      "boa-constrictor",     "green-tree-python", "fat-tailed-gecko",
-        "crested-gecko",    "veiled-chameleon",    "panther-chameleon", "green-iguana",
-        "sulcata-tortoise", "red-footed-tortoise", "whites-tree-frog",  "axolotl"};
+        "ball-python",          "boa-constrictor",     "green-tree-python",  "fat-tailed-gecko",
+        "crested-gecko",        "veiled-chameleon",    "panther-chameleon",  "green-iguana",
+        "sulcata-tortoise",     "red-footed-tortoise", "whites-tree-frog",   "axolotl",
+        "leopard-tortoise",     "burmese-python",      "reticulated-python", "kenyan-sand-boa",
+        "giant-day-gecko",      "gargoyle-gecko",      "tokay-gecko",        "savannah-monitor",
+        "chinese-water-dragon", "horned-frog"};
     ck_assert_int_eq(find(never[_i])->brumation.value, BRUMATION_NEVER);
 }
 END_TEST
@@ -393,7 +404,7 @@ START_TEST(plant_eaters_get_plants_alone)
                     FOOD_PLANT);
         }
     }
-    ck_assert_uint_eq(seen, 5); /* iguana, spiny-tailed lizard, three tortoises */
+    ck_assert_uint_eq(seen, 7); /* iguana, spiny-tailed lizard, five tortoises */
 }
 END_TEST
 
@@ -527,9 +538,9 @@ static Suite *make_suite(void)
     tcase_add_test(trade, animals_that_overheat_have_an_upper_limit);
     tcase_add_test(trade, eyes_and_limbs_are_as_they_are);
     tcase_add_test(trade, those_that_bear_young_get_no_soil);
-    tcase_add_loop_test(trade, drop_drinkers_are_known, 0, 5);
+    tcase_add_loop_test(trade, drop_drinkers_are_known, 0, 6);
     tcase_add_test(trade, a_body_temperature_can_be_reached);
-    tcase_add_loop_test(trade, tropical_animals_never_brumate, 0, 12);
+    tcase_add_loop_test(trade, tropical_animals_never_brumate, 0, 22);
     tcase_add_test(trade, fish_eaters_get_thiamine);
     tcase_add_test(trade, plant_eaters_get_plants_alone);
     tcase_add_test(trade, those_with_little_to_spare_have_short_limits);

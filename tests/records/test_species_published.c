@@ -46,6 +46,7 @@ struct published {
 #define PYTHONS "veterinary hospital page (ES), pythons"
 #define MINISTRY "Germany, federal ministry of agriculture, pet data base, entry Königspython"
 #define SQUAMBASE "SquamBase (Meiri 2024, Glob. Ecol. Biogeogr. 33:e13812)"
+#define AMPHIBIO "AmphiBIO (Oliveira et al. 2017, Sci. Data 4:170123)"
 #define REPTTRAITS "ReptTraits (Oskyrko et al. 2024, Sci. Data 11:243)"
 
 /* clang-format off */
@@ -307,6 +308,81 @@ static const struct published rows[] = {
     {"spiny-tailed-lizard", BODY, 38, 38.4, SQUAMBASE},
     {"veiled-chameleon", BODY, 32.9, 32.9, SQUAMBASE},
     {"sulcata-tortoise", AT(least_humidity_percent), 45, 45, WIESNER},
+
+    {"gargoyle-gecko", LENGTH, 11.2, 12.5, SQUAMBASE},
+    {"gargoyle-gecko", HATCHLING, 2.33, 2.33, SQUAMBASE},
+    {"gargoyle-gecko", LIFE, YEARS(20), YEARS(20), SQUAMBASE},
+    {"gargoyle-gecko", MASS, 40.7, 40.7, REPTTRAITS},
+    {"giant-day-gecko", LENGTH, 9.7, 14, SQUAMBASE},
+    {"giant-day-gecko", HATCHLING, 0.92, 0.92, SQUAMBASE},
+    {"giant-day-gecko", LIFE, YEARS(20), YEARS(20), SQUAMBASE},
+    {"giant-day-gecko", MASS, 30.2, 30.2, REPTTRAITS},
+    {"tokay-gecko", LENGTH, 13, 22, SQUAMBASE},
+    {"tokay-gecko", MASS, 72.3, 72.3, SQUAMBASE},
+    {"tokay-gecko", MASS, 169.8, 169.8, REPTTRAITS},
+    {"tokay-gecko", HATCHLING, 2.85, 2.85, SQUAMBASE},
+    {"tokay-gecko", LIFE, YEARS(23.5), YEARS(23.5), SQUAMBASE},
+    {"tokay-gecko", BODY, 26.8, 27.8, SQUAMBASE},
+    {"argentine-tegu", LENGTH, 34.8, 50.1, SQUAMBASE},
+    {"argentine-tegu", BODY, 36.2, 36.2, SQUAMBASE},
+    {"argentine-tegu", LIFE, YEARS(20), YEARS(20), SQUAMBASE},
+    {"argentine-tegu", MASS, 4466.8, 4466.8, REPTTRAITS},
+    {"savannah-monitor", LENGTH, 34.2, 75, SQUAMBASE},
+    {"savannah-monitor", HATCHLING, 9, 9, SQUAMBASE},
+    {"savannah-monitor", BODY, 35.5, 35.5, SQUAMBASE},
+    {"savannah-monitor", LIFE, YEARS(17), YEARS(17), SQUAMBASE},
+    {"savannah-monitor", MASS, 10000, 10000, REPTTRAITS},
+    {"chinese-water-dragon", LENGTH, 15.7, 28, SQUAMBASE},
+    {"chinese-water-dragon", LIFE, YEARS(18), YEARS(18), SQUAMBASE},
+    {"chinese-water-dragon", MASS, 575.4, 575.4, REPTTRAITS},
+    {"chinese-water-dragon", HUMIDITY, 60, 90, PYTHONS},
+    {"milk-snake", LENGTH, 190, 190, SQUAMBASE},
+    {"milk-snake", HATCHLING, 1.91, 1.91, SQUAMBASE},
+    {"milk-snake", LIFE, YEARS(22.6), YEARS(22.6), SQUAMBASE},
+    {"milk-snake", MASS, 598.1, 598.1, REPTTRAITS},
+    {"western-rat-snake", LENGTH, 256.5, 256.5, SQUAMBASE},
+    {"western-rat-snake", HATCHLING, 8.7, 8.7, SQUAMBASE},
+    {"western-rat-snake", LIFE, YEARS(33.9), YEARS(33.9), SQUAMBASE},
+    {"western-rat-snake", MASS, 1281.4, 1281.4, REPTTRAITS},
+    {"rosy-boa", LENGTH, 112, 112, SQUAMBASE},
+    {"rosy-boa", LIFE, YEARS(31), YEARS(31), SQUAMBASE},
+    {"rosy-boa", MASS, 664.6, 664.6, REPTTRAITS},
+    {"kenyan-sand-boa", LENGTH, 90, 90, SQUAMBASE},
+    {"kenyan-sand-boa", LIFE, YEARS(30), YEARS(30), SQUAMBASE},
+    {"kenyan-sand-boa", MASS, 355.9, 355.9, REPTTRAITS},
+    {"burmese-python", LENGTH, 270.4, 270.4, SQUAMBASE},
+    {"burmese-python", LENGTH, 574, 574, SQUAMBASE},
+    {"burmese-python", MASS, 10700, 10700, SQUAMBASE},
+    {"burmese-python", LIFE, YEARS(28.3), YEARS(28.3), SQUAMBASE},
+    {"burmese-python", HUMIDITY, 60, 90, PYTHONS},
+    {"reticulated-python", LENGTH, 790, 790, SQUAMBASE},
+    {"reticulated-python", HATCHLING, 92, 92, SQUAMBASE},
+    {"reticulated-python", LIFE, YEARS(35.3), YEARS(35.3), SQUAMBASE},
+    {"reticulated-python", HUMIDITY, 60, 90, PYTHONS},
+    {"greek-tortoise", LENGTH, 14.5, 18.5, REPTTRAITS},
+    {"greek-tortoise", HATCHLING, 14.2, 14.2, REPTTRAITS},
+    {"greek-tortoise", LIFE, YEARS(116), YEARS(116), REPTTRAITS},
+    {"greek-tortoise", MASS, 4981, 4981, REPTTRAITS},
+    {"greek-tortoise", BODY, 28, 28, REPTTRAITS},
+    {"leopard-tortoise", LENGTH, 40, 40, REPTTRAITS},
+    {"leopard-tortoise", HATCHLING, 59.6, 59.6, REPTTRAITS},
+    {"leopard-tortoise", LIFE, YEARS(54.9), YEARS(54.9), REPTTRAITS},
+    {"leopard-tortoise", MASS, 54839, 54839, REPTTRAITS},
+    {"painted-turtle", LENGTH, 25, 25, REPTTRAITS},
+    {"painted-turtle", HATCHLING, 5.3, 5.3, REPTTRAITS},
+    {"painted-turtle", LIFE, YEARS(61), YEARS(61), REPTTRAITS},
+    {"painted-turtle", MASS, 2006, 2006, REPTTRAITS},
+    {"painted-turtle", HUMIDITY, 60, 90, PYTHONS},
+    {"common-musk-turtle", LENGTH, 14, 14, REPTTRAITS},
+    {"common-musk-turtle", HATCHLING, 3.4, 3.4, REPTTRAITS},
+    {"common-musk-turtle", LIFE, YEARS(54.9), YEARS(54.9), REPTTRAITS},
+    {"common-musk-turtle", MASS, 399, 399, REPTTRAITS},
+    {"horned-frog", LENGTH, 15.8, 15.8, AMPHIBIO ", C. cranwelli"},
+    {"horned-frog", LENGTH, 11.24, 11.24, AMPHIBIO ", C. ornata"},
+    {"horned-frog", LIFE, YEARS(14.7), YEARS(14.7), AMPHIBIO ", C. ornata"},
+    {"fire-bellied-toad", LENGTH, 4.7, 4.7, AMPHIBIO},
+    {"fire-bellied-toad", MASS, 13.1, 13.1, AMPHIBIO},
+    {"fire-bellied-toad", LIFE, YEARS(20), YEARS(20), AMPHIBIO},
 };
 
 /* Findings without a number of their own: the sheet names the work where it bears on the choice. */
@@ -418,7 +494,8 @@ START_TEST(ball_python_rule_meets_the_published_examples)
 }
 END_TEST
 
-/* Floors in law: Burgenland, Anlage 16 (2003), land tortoises, small 2 m2, medium 3 m2; Switzerland
+/* Floors in law: Burgenland, Anlage 16 (2003), land tortoises, small 2 m2,
+ * medium 3 m2, large 6 m2; Switzerland
  * (2001), sulcata 12 m2 for two, veiled chameleon 0.6 m2 and 1 m high. Germany (1997), Hermann's
  * tortoise 8 shells long and 4 wide: 144 x 72 cm for 18 cm. */
 static const struct {
@@ -427,7 +504,8 @@ static const struct {
 } floors[] = {
     {"hermanns-tortoise", 20000, 0},   {"horsfield-tortoise", 20000, 0},
     {"red-footed-tortoise", 30000, 0}, {"sulcata-tortoise", 120000, 0},
-    {"veiled-chameleon", 6000, 100},
+    {"veiled-chameleon", 6000, 100},   {"greek-tortoise", 20000, 0},
+    {"leopard-tortoise", 60000, 0},
 };
 
 START_TEST(least_box_has_the_floor_of_the_law)
@@ -446,6 +524,23 @@ START_TEST(slider_height_follows_its_own_table)
     ck_assert_double_eq_tol(24 * species->enclosure_height_times.range.low +
                                 species->enclosure_height_plus_cm.range.low,
                             78, 0.1);
+}
+END_TEST
+
+/* Lewis 2022, British Veterinary Nursing Association: T. graeca, hermanni and horsfieldii may rest
+ * in winter; leopard, sulcata and red-footed tortoises must not. */
+static const struct {
+    const char *species;
+    enum brumation brumation;
+} winter[] = {
+    {"greek-tortoise", BRUMATION_AFTER_CHECK},     {"hermanns-tortoise", BRUMATION_AFTER_CHECK},
+    {"horsfield-tortoise", BRUMATION_AFTER_CHECK}, {"leopard-tortoise", BRUMATION_NEVER},
+    {"sulcata-tortoise", BRUMATION_NEVER},         {"red-footed-tortoise", BRUMATION_NEVER},
+};
+
+START_TEST(winter_rest_is_as_published)
+{
+    ck_assert_int_eq(read_sheet(winter[_i].species)->brumation.value, winter[_i].brumation);
 }
 END_TEST
 
@@ -486,9 +581,11 @@ static void grown_box(const struct species *species, double *floor_cm2, double *
  * 28 cm. A legal minimum, far below good keeping: no sheet may fall under it. */
 START_TEST(snakes_have_more_than_the_legal_least)
 {
-    static const char *const snakes[] = {"ball-python",     "corn-snake",       "common-kingsnake",
-                                         "western-hognose", "garter-snake",     "boa-constrictor",
-                                         "carpet-python",   "green-tree-python"};
+    static const char *const snakes[] = {
+        "ball-python",    "corn-snake",        "common-kingsnake", "western-hognose",
+        "garter-snake",   "boa-constrictor",   "carpet-python",    "green-tree-python",
+        "milk-snake",     "western-rat-snake", "rosy-boa",         "kenyan-sand-boa",
+        "burmese-python", "reticulated-python"};
     double floor_cm2, height_cm;
     grown_box(read_sheet(snakes[_i]), &floor_cm2, &height_cm);
     ck_assert_double_gt(floor_cm2, 2500);
@@ -549,9 +646,11 @@ int main(void)
     tcase_add_loop_test(tcase, least_box_has_the_floor_of_the_law, 0,
                         (int)(sizeof floors / sizeof *floors));
     tcase_add_test(tcase, slider_height_follows_its_own_table);
+    tcase_add_loop_test(tcase, winter_rest_is_as_published, 0,
+                        (int)(sizeof winter / sizeof *winter));
     tcase_add_test(tcase, hermanns_rule_gives_the_published_example);
     tcase_add_test(tcase, no_powder_takes_the_place_of_the_lamp_for_dragons);
-    tcase_add_loop_test(tcase, snakes_have_more_than_the_legal_least, 0, 8);
+    tcase_add_loop_test(tcase, snakes_have_more_than_the_legal_least, 0, 14);
     tcase_add_test(tcase, slider_has_more_than_the_legal_least);
     tcase_add_test(tcase, tree_frog_is_on_the_published_scale);
     tcase_add_test(tcase, length_mass_ratio_is_for_its_tortoises_alone);

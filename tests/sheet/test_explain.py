@@ -66,7 +66,7 @@ def wider(number):
     mass = record["patient"].get("mass")
     if mass:
         grams, unit = re.fullmatch(r"([\d.]+) *(\w+)", mass).groups()
-        record["patient"]["earlier"] = [{"on": "2026-01-10", "mass": f"{float(grams) * (0.85, 0.97, 1.08)[number % 3]:.4g} {unit}"}]
+        record["patient"]["earlier"] = [{"on": "2026-01-10", "mass": f"{float(grams) * (0.85, 0.97, 1.08)[number % 3]:.7g} {unit}"}]
     record["enclosure"].setdefault("readings", {})["room"] = "20 C"
     if "basking-surface" not in species["temperature"]:
         record["enclosure"]["readings"]["basking-surface"] = "45 C"
