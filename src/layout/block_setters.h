@@ -69,10 +69,15 @@ struct text_lines typeset_break(const struct composer *composer, const struct ty
 /* The elements of the spans under `parent`: parent itself, or a new Span or Link. NULL for none. */
 const int *typeset_elements(struct composer *composer, int parent, const struct span *spans);
 
-/* Draws one line into a fragment, its baseline at y; aligned between left and left + width. */
+/* Room for a line: it is aligned between left and left + width, its baseline at y. */
+struct line_place {
+    double left_pt, width_pt, y;
+};
+
+/* Draws one line into a fragment. */
 void typeset_draw(const struct composer *composer, const struct type_setting *type,
                   const struct text_line *line, const int *elements, struct fragment *fragment,
-                  double left_pt, double width_pt, double y);
+                  struct line_place at);
 
 /* A fragment a line, with at least two lines of a paragraph kept together. Returns the number of
  * fragments added. */
@@ -105,10 +110,14 @@ void logo_set(struct composer *composer, struct place *place);
 
 /* ---- helpers that cross files ---- */
 
-/* Draws a frame on one page, between two heights, open where it goes on. */
+/* What of a frame stands on one page: between two heights, open where it goes on. */
+struct frame_part {
+    double top, bottom;
+    bool closed_above, closed_below;
+};
+
 void callout_draw_frame(const struct composer *composer, const struct frame *frame,
-                        struct fragment *fragment, double top, double bottom, bool closed_above,
-                        bool closed_below);
+                        struct fragment *fragment, struct frame_part part);
 
 /* An empty box to tick, its left edge at x, standing on the baseline y. Returns its side. */
 double list_draw_tick_box(const struct composer *composer, const struct type_setting *type,

@@ -95,19 +95,18 @@ static void stroke(const struct composer *composer, const struct tone *tone, str
 }
 
 void callout_draw_frame(const struct composer *composer, const struct frame *frame,
-                        struct fragment *fragment, double top, double bottom, bool closed_above,
-                        bool closed_below)
+                        struct fragment *fragment, struct frame_part part)
 {
     const struct tone *tone = &tones[frame->tone];
     double half = tone->stroke_pt / 2;
     double left = frame->left_pt + half, right = frame->left_pt + frame->width_pt - half;
-    top += closed_above ? half : 0;
-    bottom -= closed_below ? half : 0;
+    double top = part.top + (part.closed_above ? half : 0);
+    double bottom = part.bottom - (part.closed_below ? half : 0);
     const struct point upper[] = {{left, bottom}, {left, top}, {right, top}, {right, bottom}};
     const struct point lower[] = {{left, top}, {left, bottom}, {right, bottom}, {right, top}};
-    if (closed_above || closed_below) {
-        struct op *op = add_polygon(composer, fragment, closed_above ? upper : lower, 4,
-                                    closed_above && closed_below);
+    if (part.closed_above || part.closed_below) {
+        struct op *op = add_polygon(composer, fragment, part.closed_above ? upper : lower, 4,
+                                    part.closed_above && part.closed_below);
         stroke(composer, tone, op);
         return;
     }

@@ -69,6 +69,13 @@ double stack_height_pt(const struct fragment *first, const struct fragment *end)
 /* The fragment behind `mark`, or the first one when mark is NULL. */
 struct fragment *stack_after(const struct stack *stack, const struct fragment *mark);
 
+/* Where operations of one element are added. */
+struct pen {
+    struct fragment *fragment;
+    struct arena *arena;
+    int element;
+};
+
 /* Appends a zeroed operation. */
 struct op *fragment_add_op(struct fragment *fragment, struct arena *arena, enum op_kind kind,
                            int element);

@@ -40,13 +40,12 @@ static size_t cross(const struct point *points, size_t count, double level, doub
     return found;
 }
 
-static void draw_family(struct fragment *fragment, struct arena *arena, int element,
-                        const struct point *points, size_t count, const struct family *family,
-                        struct rgb ink)
+static void draw_family(const struct pen *pen, const struct point *points, size_t count,
+                        const struct family *family, struct rgb ink)
 {
     double c = cos(family->degrees * PI / 180), s = sin(family->degrees * PI / 180);
-    struct point *turned = ARENA_ARRAY(arena, struct point, count);
-    double *crossings = ARENA_ARRAY(arena, double, count);
+    struct point *turned = ARENA_ARRAY(pen->arena, struct point, count);
+    double *crossings = ARENA_ARRAY(pen->arena, double, count);
     double top = INFINITY, bottom = -INFINITY;
     for (size_t i = 0; i < count; i++) {
         turned[i] =
@@ -59,7 +58,7 @@ static void draw_family(struct fragment *fragment, struct arena *arena, int elem
         size_t found = cross(turned, count, level, crossings);
         for (size_t i = 0; i + 1 < found; i += 2) {
             double u = crossings[i], v = crossings[i + 1];
-            struct op *op = fragment_add_line(fragment, arena, element,
+            struct op *op = fragment_add_line(pen->fragment, pen->arena, pen->element,
                                               (struct point){c * u + s * level, c * level - s * u},
                                               (struct point){c * v + s * level, c * level - s * v});
             op->stroke_pt = family->stroke_pt;
@@ -69,13 +68,13 @@ static void draw_family(struct fragment *fragment, struct arena *arena, int elem
     }
 }
 
-void hatch_fill(struct fragment *fragment, struct arena *arena, int element,
-                const struct point *points, size_t count, enum fill_pattern pattern, struct rgb ink)
+void hatch_fill(const struct pen *pen, const struct point *points, size_t count,
+                enum fill_pattern pattern, struct rgb ink)
 {
     if (pattern == FILL_NONE || pattern == FILL_SOLID || count < 3)
         return;
     for (int i = 0; i < FAMILIES && patterns[pattern][i].spacing_pt > 0; i++)
-        draw_family(fragment, arena, element, points, count, &patterns[pattern][i], ink);
+        draw_family(pen, points, count, &patterns[pattern][i], ink);
 }
 
 void hatch_circle(double x, double y, double radius, struct point *points, size_t count)

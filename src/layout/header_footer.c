@@ -77,9 +77,9 @@ static void draw_lines(const struct composer *composer, const struct type_settin
                        const struct text_lines *lines, struct fragment *fragment, double top)
 {
     for (size_t i = 0; i < lines->count; i++) {
-        typeset_draw(composer, type, &lines->items[i], NULL, fragment, composer->left_pt,
-                     composer->width_pt,
-                     top + typeset_line_pt(type) * (double)i + typeset_baseline_pt(composer, type));
+        double y = top + typeset_line_pt(type) * (double)i + typeset_baseline_pt(composer, type);
+        typeset_draw(composer, type, &lines->items[i], NULL, fragment,
+                     (struct line_place){composer->left_pt, composer->width_pt, y});
     }
 }
 
@@ -187,7 +187,8 @@ static void add_head(struct composer *composer, const struct header_footer *runn
 {
     struct page body = out->pages[page];
     out->pages[page] = (struct page){0};
-    paginate_copy(composer, &running->head, out, page, 0, composer->look->margin_pt, true);
+    paginate_copy(composer, &running->head,
+                  (struct page_place){out, page, 0, composer->look->margin_pt}, true);
     struct page *whole = &out->pages[page];
     if (whole->first == NULL) {
         *whole = body;
@@ -211,6 +212,6 @@ void header_footer_add(struct composer *composer, const struct header_footer *ru
         draw_lines(composer, &running->type, &running->foot_left, &foot, GAP_PT);
         draw_lines(composer, &right, &lines, &foot, GAP_PT);
         add_head(composer, running, out, page);
-        paginate_copy(composer, &foot, out, page, 0, top, true);
+        paginate_copy(composer, &foot, (struct page_place){out, page, 0, top}, true);
     }
 }

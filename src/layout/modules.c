@@ -15,33 +15,31 @@ static bool is_dark_row(const uint8_t *bits, size_t from, size_t width)
     return true;
 }
 
-static void add_square(struct fragment *fragment, struct arena *arena, int element, double x,
-                       double y, double width, double height, struct rgb fill)
+static struct op *add_rect(const struct pen *pen, double x, double y, struct rgb fill)
 {
-    struct op *op = fragment_add_op(fragment, arena, OP_RECT, element);
+    struct op *op = fragment_add_op(pen->fragment, pen->arena, OP_RECT, pen->element);
     op->x = x;
     op->y = y;
-    op->width = width;
-    op->height = height;
     op->filled = true;
     op->fill = fill;
+    return op;
 }
 
-void modules_draw(struct fragment *fragment, struct arena *arena, int element, double x, double y,
-                  double side_pt, const uint8_t *bits, size_t count, struct rgb ink,
-                  struct rgb paper)
+void modules_draw(const struct pen *pen, struct square square, const uint8_t *bits, size_t count,
+                  struct rgb ink, struct rgb paper)
 {
     if (count == 0)
         return;
-    double module = floor(side_pt / (double)count / STEP_PT) * STEP_PT;
+    double module = floor(square.side_pt / (double)count / STEP_PT) * STEP_PT;
     if (module < STEP_PT)
-        module = side_pt / (double)count;
-    double margin = (side_pt - module * (double)count) / 2;
-    double left = round((x + margin) / STEP_PT) * STEP_PT;
-    double top = round((y + margin) / STEP_PT) * STEP_PT;
-    uint8_t *left_over = arena_take(arena, count * count);
+        module = square.side_pt / (double)count;
+    double margin = (square.side_pt - module * (double)count) / 2;
+    double left = round((square.x + margin) / STEP_PT) * STEP_PT;
+    double top = round((square.y + margin) / STEP_PT) * STEP_PT;
+    uint8_t *left_over = arena_take(pen->arena, count * count);
     memcpy(left_over, bits, count * count);
-    add_square(fragment, arena, element, x, y, side_pt, side_pt, paper);
+    struct op *ground = add_rect(pen, square.x, square.y, paper);
+    ground->width = ground->height = square.side_pt;
     for (size_t at = 0; at < count * count; at++) {
         size_t column = at % count, row = at / count, width = 0, height = 1;
         while (column + width < count && left_over[at + width])
@@ -52,8 +50,9 @@ void modules_draw(struct fragment *fragment, struct arena *arena, int element, d
             height++;
         for (size_t k = 0; k < height; k++)
             memset(left_over + at + k * count, 0, width);
-        add_square(fragment, arena, element, left + module * (double)column,
-                   top + module * (double)row, module * (double)width, module * (double)height,
-                   ink);
+        struct op *dark =
+            add_rect(pen, left + module * (double)column, top + module * (double)row, ink);
+        dark->width = module * (double)width;
+        dark->height = module * (double)height;
     }
 }

@@ -31,8 +31,8 @@ static const struct point *move_points(struct arena *arena, const struct op *op,
     return points;
 }
 
-void paginate_copy(struct composer *composer, const struct fragment *fragment, struct paged *out,
-                   size_t page, double dx, double dy, bool artifact)
+void paginate_copy(struct composer *composer, const struct fragment *fragment, struct page_place to,
+                   bool artifact)
 {
     for (const struct op *op = fragment->first_op; op != NULL; op = op->next) {
         if (artifact && op->kind == OP_LINK)
@@ -40,21 +40,21 @@ void paginate_copy(struct composer *composer, const struct fragment *fragment, s
         struct op *copy = ARENA_NEW(composer->arena, struct op);
         *copy = *op;
         copy->next = NULL;
-        copy->x = rounded(op->x + (op->points == NULL ? dx : 0));
-        copy->y = op->points == NULL ? rounded(op->y + dy) : 0;
+        copy->x = rounded(op->x + (op->points == NULL ? to.dx : 0));
+        copy->y = op->points == NULL ? rounded(op->y + to.dy) : 0;
         /* edges are rounded, not sides, so that what touches stays together */
         bool is_box = op->kind == OP_RECT || op->kind == OP_IMAGE || op->kind == OP_LINK;
         copy->width =
-            is_box ? rounded(rounded(op->x + op->width + dx) - copy->x) : rounded(op->width);
-        copy->height = is_box ? rounded(rounded(op->y + op->height + dy) - copy->y) : 0;
+            is_box ? rounded(rounded(op->x + op->width + to.dx) - copy->x) : rounded(op->width);
+        copy->height = is_box ? rounded(rounded(op->y + op->height + to.dy) - copy->y) : 0;
         copy->size_pt = rounded(op->size_pt);
         copy->stroke_pt = rounded(op->stroke_pt);
         if (op->points != NULL)
-            copy->points = move_points(composer->arena, op, dx, dy);
+            copy->points = move_points(composer->arena, op, to.dx, to.dy);
         if (artifact)
             copy->element = OPS_ARTIFACT;
-        elements_mark(&composer->elements, copy->element, (int)page);
-        add_op(&out->pages[page], copy);
+        elements_mark(&composer->elements, copy->element, (int)to.page);
+        add_op(&to.out->pages[to.page], copy);
     }
 }
 
@@ -85,6 +85,13 @@ struct run {
     double dx; /* from where the fragments were set */
 };
 
+static void copy_to_page(const struct run *run, const struct fragment *fragment, double dy,
+                         bool artifact)
+{
+    paginate_copy(run->composer, fragment, (struct page_place){run->out, run->page, run->dx, dy},
+                  artifact);
+}
+
 /* Draws the outline of a frame that has its first fragment on this page at `fragment`, y. */
 static void draw_frame(const struct run *run, const struct frame *frame,
                        const struct fragment *fragment, double y)
@@ -106,8 +113,9 @@ static void draw_frame(const struct run *run, const struct frame *frame,
         }
     }
     struct fragment outline = {0};
-    callout_draw_frame(run->composer, frame, &outline, top, bottom, opens, closes);
-    paginate_copy(run->composer, &outline, run->out, run->page, run->dx, 0, true);
+    callout_draw_frame(run->composer, frame, &outline,
+                       (struct frame_part){top, bottom, opens, closes});
+    copy_to_page(run, &outline, 0, true);
 }
 
 /* Frames around `fragment` that are not around what stands before it; the outer ones first. */
@@ -139,7 +147,7 @@ static double draw_head(const struct run *run, const struct fragment *fragment, 
     const struct fragment *head =
         fragment != NULL && fragment->head != NULL ? fragment->head->first : NULL;
     for (; head != NULL; head = head->next) {
-        paginate_copy(run->composer, head, run->out, run->page, run->dx, y, true);
+        copy_to_page(run, head, y, true);
         y += head->height_pt;
     }
     return y;
@@ -155,7 +163,7 @@ static void draw_run(const struct run *run, const struct frame *around, double y
         draw_frames(run, fragment->frame, before, fragment, y);
         before = fragment->frame;
         double dy = y + fragment->inset_pt;
-        paginate_copy(run->composer, fragment, run->out, run->page, run->dx, dy, false);
+        copy_to_page(run, fragment, dy, false);
         set_figure(run->composer, fragment, run->dx, dy);
         for (size_t i = 0; i < fragment->side_count; i++) {
             struct run side = *run;

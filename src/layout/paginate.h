@@ -9,9 +9,16 @@
  * LAYOUT_PAGE_LIMIT. */
 bool paginate_stack(struct composer *composer, const struct stack *stack, struct paged *out);
 
-/* Copies a fragment's operations to the end of a page, moved right by dx and down by dy;
- * coordinates are rounded to a hundredth of a point. As artifacts when `artifact` says so. */
-void paginate_copy(struct composer *composer, const struct fragment *fragment, struct paged *out,
-                   size_t page, double dx, double dy, bool artifact);
+/* A place on a page: `dx` to the right of where the operations were set, `dy` below. */
+struct page_place {
+    struct paged *out;
+    size_t page;
+    double dx, dy;
+};
+
+/* Copies a fragment's operations to the end of a page; coordinates are rounded to a hundredth of a
+ * point. As artifacts when `artifact` says so. */
+void paginate_copy(struct composer *composer, const struct fragment *fragment, struct page_place to,
+                   bool artifact);
 
 #endif

@@ -52,7 +52,8 @@ static void draw_area(const struct painter *painter, const struct shape *shape, 
     struct rgb ink = painter_ink(painter, shape->fill_ink);
     bool solid = shape->fill == FILL_SOLID;
     op.element = painter->element;
-    hatch_fill(painter->fragment, arena, painter->element, corners, count, shape->fill, ink);
+    const struct pen pen = {painter->fragment, arena, painter->element};
+    hatch_fill(&pen, corners, count, shape->fill, ink);
     if (solid || shape->stroke_pt > 0) {
         outline(painter, shape, &op);
         op.filled = solid;
@@ -103,9 +104,10 @@ static void draw_polyline(const struct painter *painter, const struct shape *sha
 static void draw_modules(const struct painter *painter, const struct shape *shape)
 {
     struct point corner = painter_place(painter, shape->x, shape->y);
-    modules_draw(painter->fragment, painter->composer->arena, painter->element, corner.x, corner.y,
-                 shape->width * painter->scale, shape->bits, shape->count,
-                 painter_ink(painter, shape->fill_ink), painter_ink(painter, INK_PAPER));
+    const struct pen pen = {painter->fragment, painter->composer->arena, painter->element};
+    modules_draw(&pen, (struct square){corner.x, corner.y, shape->width * painter->scale},
+                 shape->bits, shape->count, painter_ink(painter, shape->fill_ink),
+                 painter_ink(painter, INK_PAPER));
 }
 
 static void widen(struct extent *extent, double x, double y, double by)

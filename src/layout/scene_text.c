@@ -55,8 +55,9 @@ static void draw_lines(const struct painter *painter, const struct label *label,
         const struct text_line *line = &label->lines.items[i];
         int *elements = ARENA_NEW(painter->composer->arena, int);
         *elements = painter->element;
-        typeset_draw(painter->composer, &label->type, line, elements, painter->fragment, left,
-                     label->width_pt, baseline + typeset_line_pt(&label->type) * (double)i);
+        typeset_draw(painter->composer, &label->type, line, elements, painter->fragment,
+                     (struct line_place){left, label->width_pt,
+                                         baseline + typeset_line_pt(&label->type) * (double)i});
     }
 }
 

@@ -134,7 +134,8 @@ static struct fragment *add_chunk(struct table *table, struct stack *stack,
             if (cells[i].cell->tick_box && (k == 0 || cells[i].ends_by_hand))
                 draw_tick_box(table, &cells[i], &table->columns[i], fragment, y);
             typeset_draw(composer, &cells[i].type, &cells[i].lines.items[k], cells[i].spans,
-                         fragment, cells[i].text_left_pt, cells[i].text_width_pt, y);
+                         fragment,
+                         (struct line_place){cells[i].text_left_pt, cells[i].text_width_pt, y});
         }
     }
     return fragment;

@@ -136,18 +136,18 @@ static void draw_link(const struct composer *composer, const struct op *text,
 
 void typeset_draw(const struct composer *composer, const struct type_setting *type,
                   const struct text_line *line, const int *elements, struct fragment *fragment,
-                  double left_pt, double width_pt, double y)
+                  struct line_place at)
 {
-    double slack = width_pt - line->width_pt;
-    double x = left_pt + (type->align == ANCHOR_LEFT     ? 0
-                          : type->align == ANCHOR_MIDDLE ? slack / 2
-                                                         : slack);
+    double slack = at.width_pt - line->width_pt;
+    double x = at.left_pt + (type->align == ANCHOR_LEFT     ? 0
+                             : type->align == ANCHOR_MIDDLE ? slack / 2
+                                                            : slack);
     for (const struct line_piece *piece = line->first; piece != NULL; piece = piece->next) {
         int element = elements != NULL ? elements[piece->span] : OPS_ARTIFACT;
         bool is_link = piece->uri != NULL && composer->look->live_links && element >= 0;
         struct op *op = fragment_add_op(fragment, composer->arena, OP_TEXT, element);
         op->x = x + piece->x;
-        op->y = y;
+        op->y = at.y;
         op->width = piece->width_pt;
         op->text = piece->text;
         op->style = piece->style;
@@ -168,8 +168,9 @@ size_t typeset_text(struct composer *composer, struct place *place, const struct
             stack_add(place->stack, composer->arena, typeset_line_pt(type), place->frame);
         if (i == 1 || (i > 0 && i == lines.count - 1))
             fragment->before = BREAK_GLUED;
-        typeset_draw(composer, type, &lines.items[i], elements, fragment, place->left_pt,
-                     place->width_pt, typeset_baseline_pt(composer, type));
+        typeset_draw(composer, type, &lines.items[i], elements, fragment,
+                     (struct line_place){place->left_pt, place->width_pt,
+                                         typeset_baseline_pt(composer, type)});
     }
     return lines.count;
 }

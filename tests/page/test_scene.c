@@ -268,8 +268,8 @@ START_TEST(hatches_inside_the_outline)
     const struct point *points = hatched[_i].points;
     size_t count = hatched[_i].count;
     struct fragment fragment = {0};
-    hatch_fill(&fragment, &laid.arena, 0, points, count, hatched[_i].pattern,
-               (struct rgb){0, 0, 0});
+    const struct pen pen = {&fragment, &laid.arena, 0};
+    hatch_fill(&pen, points, count, hatched[_i].pattern, (struct rgb){0, 0, 0});
     double covered = 0;
     for (const struct op *op = fragment.first_op; op != NULL; op = op->next) {
         struct point a = op->points[0], b = op->points[1];
@@ -302,7 +302,8 @@ START_TEST(draws_a_matrix_bit_by_bit)
         dark += bits[i];
     }
     struct fragment fragment = {0};
-    modules_draw(&fragment, &laid.arena, 0, 10, 20, SIDE_PT, bits, MODULES, (struct rgb){0, 0, 0},
+    const struct pen pen = {&fragment, &laid.arena, 0};
+    modules_draw(&pen, (struct square){10, 20, SIDE_PT}, bits, MODULES, (struct rgb){0, 0, 0},
                  (struct rgb){255, 255, 255});
     const double module = 3;              /* 80 / 25 = 3.2, down to a quarter point */
     const double left = 12.5, top = 22.5; /* (80 - 75) / 2 further in */
