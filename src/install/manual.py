@@ -11,7 +11,7 @@ from pathlib import Path
 PROGRAM, DATA, KIND, OUTPUT = sys.argv[1:5]
 FILES = {"visit": "one visit's record", "species": "a species sheet", "findings": "the exam's findings", "signs": "the warning signs", "rules": "the rules of advice",
          "reference-values": "values that belong to no single species", "clinic": "the clinic's details", "mail-settings": "the mail server's settings",
-         "look": "sizes and colours of the page", "sheet": "the order of a sheet's sections", "roster": "many animals, one a row"}
+         "look": "sizes and colours of the page", "sheet": "the order of a sheet's sections", "language": "plurals and reading ease of a language", "roster": "many animals, one a row"}
 
 
 def run(*words):

@@ -32,6 +32,7 @@ FILES = {
     "mail-settings": [TEMPLATES / "mail-settings.yaml"],
     "look": [TEMPLATES / "look.yaml"],
     "sheet": sorted((TEMPLATES / "sheets").glob("*.yaml")),
+    "language": sorted((TEMPLATES / "wording").glob("*/language.yaml")),
 }
 
 
