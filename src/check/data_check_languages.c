@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "records/visit.h"
+#include "render/drawable.h"
 
 /* ---- copies --------------------------------------------------------------------------------- */
 
@@ -65,6 +66,21 @@ static void tell_copied_files(const struct data_check *p, const struct wording *
         if (one.length == two.length && memcmp(one.data, two.data, one.length) == 0)
             diag_report(p->diag, DIAG_ERROR, "copied-language", (struct mark){path, 1, 1},
                         "is byte for byte %s; translate it", twin);
+    }
+}
+
+/* ---- letters -------------------------------------------------------------------------------- */
+
+/* The page of the desk is drawn by a browser, which has more of them. */
+static void need_letters(const struct data_check *p, const struct wording *words)
+{
+    const char **names = NULL;
+    size_t count = file_list(words->folder, ".yaml", p->arena, p->diag, &names);
+    for (size_t i = 0; i < count; i++) {
+        const struct node *tree =
+            tree_read_file(file_join(p->arena, words->folder, names[i]), p->arena, p->diag);
+        if (tree)
+            drawable_check(tree, fonts_measure(p->context->fonts), "desk.", p->diag);
     }
 }
 
@@ -154,6 +170,8 @@ void data_check_languages(const struct data_check *check)
             tell_copied_files(check, check->words[i], check->words[k]);
             tell_copied_sentences(check, check->words[i], check->words[k]);
         }
+    for (size_t i = 0; i < check->language_count; i++)
+        need_letters(check, check->words[i]);
     for (size_t i = 0; i < check->library.count; i++)
         need_names(check, check->library.items[i]);
     check_desk(check);

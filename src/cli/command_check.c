@@ -8,6 +8,8 @@
 #include "records/mail_settings.h"
 #include "records/roster.h"
 #include "records/sheet_template.h"
+#include "render/drawable.h"
+#include "render/render.h"
 #include "words/wording.h"
 
 /* What kind of file it is shows in its keys. */
@@ -16,6 +18,7 @@ struct file_kind {
     const char *key;  /* a key that only this kind has at its top */
     const struct schema *schema;
     void (*check)(struct run *run, struct node *tree, const char *path);
+    bool is_drawn; /* its texts stand on sheets */
 };
 
 static void check_visit(struct run *run, struct node *tree, const char *path);
@@ -25,18 +28,18 @@ static void check_sheet(struct run *run, struct node *tree, const char *path);
 static void check_language(struct run *run, struct node *tree, const char *path);
 
 static const struct file_kind file_kinds[] = {
-    {"visit", "patient", &visit_schema, check_visit},
-    {NULL, "visit", &visit_schema, check_visit},
-    {"species", "species", &species_schema, check_species},
-    {"findings", "findings", &finding_catalogue_schema, NULL},
-    {"signs", "signs", &sign_catalogue_schema, NULL},
-    {"rules", "rules", &rule_book_schema, NULL},
-    {"reference-values", "uv-zones", &reference_values_schema, NULL},
-    {"clinic", "telephone", &clinic_schema, NULL},
-    {"mail-settings", "host", &mail_settings_schema, NULL},
-    {"look", "colours", &look_schema, check_look},
-    {"sheet", "sections", &sheet_template_schema, check_sheet},
-    {"language", "reading-ease", &language_schema, check_language},
+    {"visit", "patient", &visit_schema, check_visit, true},
+    {NULL, "visit", &visit_schema, check_visit, true},
+    {"species", "species", &species_schema, check_species, true},
+    {"findings", "findings", &finding_catalogue_schema, NULL, false},
+    {"signs", "signs", &sign_catalogue_schema, NULL, false},
+    {"rules", "rules", &rule_book_schema, NULL, false},
+    {"reference-values", "uv-zones", &reference_values_schema, NULL, false},
+    {"clinic", "telephone", &clinic_schema, NULL, true},
+    {"mail-settings", "host", &mail_settings_schema, NULL, false},
+    {"look", "colours", &look_schema, check_look, false},
+    {"sheet", "sections", &sheet_template_schema, check_sheet, true},
+    {"language", "reading-ease", &language_schema, check_language, false},
 };
 
 static void check_visit(struct run *run, struct node *tree, const char *path)
@@ -86,6 +89,17 @@ static void check_by_schema(struct run *run, const struct node *tree, const stru
     bind_record(tree, schema, "", &run->arena, &run->diag, arena_take(&run->arena, schema->size));
 }
 
+/* Letters that our fonts lack; the page of the desk is drawn by a browser. */
+static void check_letters(struct run *run, const struct node *tree)
+{
+    const char *data = run->options.data ? run->options.data : resources_find_data(&run->arena);
+    const struct resources places = {.places.data_folder = data ? data : "."};
+    struct fonts *fonts = fonts_new(sheet_fonts_folder(&places, &run->arena), &run->diag);
+    if (fonts)
+        drawable_check(tree, fonts_measure(fonts), "desk.", &run->diag);
+    fonts_free(fonts);
+}
+
 static void check_roster(struct run *run, const char *path)
 {
     struct resources resources;
@@ -108,6 +122,7 @@ static void check_file(struct run *run, const char *path)
     }
     if (is_wording(tree)) {
         wording_check_file(tree, path, &run->arena, &run->diag);
+        check_letters(run, tree);
         return;
     }
     for (size_t i = 0; i < sizeof file_kinds / sizeof *file_kinds; i++) {
@@ -118,6 +133,8 @@ static void check_file(struct run *run, const char *path)
             kind->check(run, tree, path);
         else
             check_by_schema(run, tree, kind->schema);
+        if (kind->is_drawn)
+            check_letters(run, tree);
         return;
     }
     diag_report(&run->diag, DIAG_ERROR, "unknown-kind-of-file", tree->at,

@@ -91,6 +91,7 @@ void command_mail(struct run *run)
     if (!record)
         return;
     if (sheet_context_init(&sheet_context, &resources, &run->diag) &&
+        sheet_context_can_draw(&sheet_context, record->tree, &run->diag) &&
         sheet_context_signature(&sheet_context, record, &run->arena, &run->diag, &signature) &&
         signature_may_leave(&signature, record->file, run->options.drafts, &run->diag) &&
         make(run, &sheet_context, record->plan, &signature, &mail)) {

@@ -108,7 +108,7 @@ static void send_sheet(struct answer *answer, const struct visit_record *record,
     const struct sheet_options sheet_options = {0};
     struct signature signature = {0};
     struct bytes pdf;
-    if (!record ||
+    if (!record || !sheet_context_can_draw(sheet_context, record->tree, &answer->diag) ||
         (from_file && !sheet_context_signature(sheet_context, record, answer->arena, &answer->diag,
                                                &signature)) ||
         !sheet_write(sheet_context, record->plan, &sheet_options, &signature, answer->arena,

@@ -89,8 +89,7 @@ static bool is_one_line(const struct text_value *value, const char *what, struct
 static bool has_address(const struct text_value *value, const char *what, struct diag *diag)
 {
     if (!value->text || !*value->text) {
-        diag_report(diag, DIAG_ERROR, "no-address", value->at, "there is no mail address of %s",
-                    what);
+        diag_report(diag, DIAG_ERROR, "no-address", value->at, "there is no mail address of %s; write it under 'email'", what);
         return false;
     }
     return is_one_line(value, what, diag);

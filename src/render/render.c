@@ -52,7 +52,9 @@ static bool compose(struct sheet_context *context, const struct care_plan *plan,
     const char *language = options->language ? options->language : plan->keeper.language.text;
     struct compose_inputs inputs = {
         .plan = plan,
-        .words = sheet_context_words(context, language, plan->keeper.language.at, diag),
+        .words = sheet_context_words(
+            context, language, options->language ? (struct mark){0} : plan->keeper.language.at,
+            diag),
         .sheet = sheet_context_kind(context, plan->kind, diag),
         .look = context->look,
         .units = (enum unit_system)units.value,
@@ -148,8 +150,8 @@ bool sheet_phrase_context(struct sheet_context *context, const struct care_plan 
     const char *language = options->language ? options->language : plan->keeper.language.text;
     if (!read_wish(options->units, unit_system_choices, "units", &units, arena, diag))
         return false;
-    const struct wording *words =
-        sheet_context_words(context, language, plan->keeper.language.at, diag);
+    const struct wording *words = sheet_context_words(
+        context, language, options->language ? (struct mark){0} : plan->keeper.language.at, diag);
     if (!words)
         return false;
     *out = (struct phrase_context){.format = {words, (enum unit_system)units.value, arena, diag},

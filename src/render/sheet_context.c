@@ -3,6 +3,7 @@
 
 #include <string.h>
 
+#include "render/drawable.h"
 #include "render/render.h"
 #include "layout/logo_file.h"
 #include "words/wording.h"
@@ -74,6 +75,12 @@ const struct sheet_template *sheet_context_kind(struct sheet_context *context, i
                                 word, &context->arena, diag);
     }
     return context->kinds[kind];
+}
+
+bool sheet_context_can_draw(const struct sheet_context *context, const struct node *tree,
+                            struct diag *diag)
+{
+    return drawable_check(tree, fonts_measure(context->fonts), NULL, diag);
 }
 
 const struct signature_digests *sheet_context_digests(struct sheet_context *context,

@@ -35,6 +35,10 @@ const struct wording *sheet_context_words(struct sheet_context *context, const c
 const struct sheet_template *sheet_context_kind(struct sheet_context *context, int kind,
                                                 struct diag *diag);
 
+/* drawable_check of a record's tree with the fonts of the run. */
+bool sheet_context_can_draw(const struct sheet_context *context, const struct node *tree,
+                            struct diag *diag);
+
 /* The digests of what all sheets share; NULL after errors. */
 const struct signature_digests *sheet_context_digests(struct sheet_context *context,
                                                       struct diag *diag);

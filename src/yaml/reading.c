@@ -238,6 +238,22 @@ void reading_take(struct reading *r, const yaml_event_t *event)
     }
 }
 
+/* Where a byte stands, when the whole text is at hand. */
+static struct mark mark_of_byte(const struct reading *r, size_t offset)
+{
+    struct mark at = {.file = r->name};
+    if (!r->text.data || offset > r->text.length)
+        return at;
+    at.line = at.column = 1;
+    for (size_t i = 0; i < offset; i++) {
+        bool ends = r->text.data[i] == '\n';
+        at.line += ends;
+        /* a column is a character, not a byte that goes on with one */
+        at.column = ends ? 1 : at.column + (((unsigned char)r->text.data[i] & 0xC0) != 0x80);
+    }
+    return at;
+}
+
 static void report_syntax(struct reading *r)
 {
     const yaml_parser_t *p = &r->parser;
@@ -250,8 +266,8 @@ static void report_syntax(struct reading *r)
         r->failed = true;
         file_unreadable(r->name, r->file_error, r->diag);
     } else if (p->error == YAML_READER_ERROR)
-        READING_STOP(r, "not-text", at, "is not UTF-8 text: %s at byte %zu", p->problem,
-                     p->problem_offset);
+        READING_STOP(r, "not-text", mark_of_byte(r, p->problem_offset),
+                     "is not UTF-8 text: %s at byte %zu", p->problem, p->problem_offset);
     else
         READING_STOP(r, "yaml-syntax", at, "is not well-formed YAML: %s%s%s",
                      p->problem ? p->problem : "unknown fault", p->context ? ", " : "",

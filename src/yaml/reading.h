@@ -28,6 +28,7 @@ struct open_node {
 struct reading {
     yaml_parser_t parser;
     const char *name;
+    struct bytes text;     /* all of it; no data when it is read piece by piece */
     struct arena *arena;   /* of the nodes being built */
     struct arena *lasting; /* of nodes with an anchor, when `arena` is emptied between values */
     int lasting_depth;     /* the level whose end closes such a node; 0: none is open */

@@ -128,6 +128,7 @@ class Folder(unittest.TestCase):
         ("species-sheets/ball-python.yaml", "in-shed: {range: 70-90 %, source: practice", "in-shed: {range: 70-90 %, source: somewhere", "somewhere"),
         ("species-sheets/ball-python.yaml", "in-shed: {range: 70-90 %, source: practice, trust: memory}", "in-shed: {range: 70-90 %}", "source"),
         ("species-sheets/ball-python.yaml", "law: [", "law: [moon-law, ", "moon-law"),
+        ("templates/wording/en/sheet.yaml", 'sheet.setup.humidity: "Damp', 'sheet.setup.humidity: "\u8755 Damp', r"our fonts have no '\u8755' \(U\+8755\)"),
         # a slot that nothing fills: the sentence's other alternative would be said, and the number be missing
         ("templates/wording/en/sheet.yaml", 'sheet.setup.humidity: "Damp air of {humidity.target}', 'sheet.setup.humidity: "Damp air of {humidty.target}',
          r"the slot {humidty.target}, which nothing fills; did you mean {humidity.target}"),
@@ -208,6 +209,21 @@ class Folder(unittest.TestCase):
                 done = run("check", path)
                 self.assertEqual(done.returncode, 1, said)
                 self.assertRegex(done.stderr, said)
+
+    def test_what_cannot_be_drawn_is_told_with_its_line(self):
+        record = 'visit: {date: 2026-03-20, kind: checkout}\npatient:\n  name: %s\n  species: ball-python\nkeeper: {email: a@example.org}\n'
+        with tempfile.TemporaryDirectory() as folder:
+            path = Path(folder) / "visit.yaml"
+            for name, place in (('"Fern \u8755"', r"3:9: our fonts have no '\u8755'"), (b'"F\xc3\xa9\xff"', r"3:12: is not UTF-8 text")):
+                path.write_bytes(record.encode() % name if isinstance(name, bytes) else (record % name).encode())
+                for words in (("check", path), ("sheet", path, "-o", Path(folder) / "x.pdf"), ("mail", path, "--drafts", "-o", Path(folder) / "x.eml")):
+                    done = run(*words, "--today", TODAY)
+                    self.assertEqual(done.returncode, 1, words)
+                    self.assertRegex(done.stderr, rf"(?m)^\S+visit\.yaml:{place}")
+                    self.assertFalse(list(Path(folder).glob("x.*")))
+            # the option, not the record, asked for it
+            path.write_text(record % "Fern")
+            self.assertNotIn("visit.yaml", run("sheet", path, "--language", "fr", "--today", TODAY).stderr)
 
     def test_hard_words_are_told(self):
         with tempfile.TemporaryDirectory() as folder:

@@ -66,7 +66,8 @@ static const struct {
     {"a: \"x\\0y\"\n", "control-character", 1},
     {"a: \"x\\e[2Jy\"\n", "control-character", 1},
     {"? [1]\n: 2\n", "key-not-text", 1},
-    {"a: \xff\xfe\n", "not-text", 0},
+    {"a: \xff\xfe\n", "not-text", 1},
+    {"a: b\nc: \xff\n", "not-text", 2},
 };
 
 START_TEST(refuses_with_place)
