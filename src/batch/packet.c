@@ -92,7 +92,8 @@ static bool write_rows(struct packet *packet, const struct packet_options *optio
                       packet->diag) &&
         manifest_begin(manifest, options->resume, rows->count, &rows->arena, packet->diag) &&
         begin_joined(packet) &&
-        packet_jobs_run(rows, manifest, stretch, take_result, packet, packet->diag) &&
+        packet_jobs_run(rows, manifest, stretch, (struct row_taker){take_result, packet},
+                        packet->diag) &&
         finish_joined(packet) && manifest_finish(manifest, packet->diag);
     pdf_merge_abandon(packet->joined);
     manifest_close(manifest);

@@ -44,11 +44,17 @@ const char *packet_joined_name(const struct packet_options *options, struct aren
 bool packet_write(const struct resources *resources, const struct packet_options *options,
                   const struct packet_watch *watch, struct diag *diag, struct packet_counts *out);
 
+struct packet_signing {
+    const char *roster, *by;
+    struct date today;
+    void (*tell)(void *data, const struct care_plan *plan); /* of each row; may be NULL */
+    void *data;
+};
+
 /* Signs a roster: one signature for all its sheets. Refused with every fault of every row when any
- * row is wrong. `tell` is given each row's plan. Gives the file that was written. */
-bool packet_sign(const struct resources *resources, const char *path, const char *by,
-                 struct date today, void (*tell)(void *data, const struct care_plan *plan),
-                 void *data, struct arena *arena, struct diag *diag, const char **written);
+ * row is wrong. Gives the file that was written. */
+bool packet_sign(const struct resources *resources, const struct packet_signing *signing,
+                 struct arena *arena, struct diag *diag, const char **written);
 
 /* Reads every row of a roster as far as its plan. False after errors. */
 bool packet_check(const struct resources *resources, const char *path, struct date today,

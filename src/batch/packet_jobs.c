@@ -66,10 +66,10 @@ static bool receive_result(FILE *in, struct arena *arena, struct row_result *res
 /* ---- making ------------------------------------------------------------------------------------
  */
 
-/* Every `step`-th row from `stretch.first` on. False when `take` ended it or the roster broke. */
+/* Every `step`-th row from `stretch.first` on. False when the taker ended it or the roster broke.
+ */
 static bool make_rows(struct packet_rows *rows, const struct manifest *manifest,
-                      struct stretch stretch, size_t step,
-                      bool (*take)(void *data, const struct row_result *result), void *data,
+                      struct stretch stretch, size_t step, struct row_taker taker,
                       struct diag *diag)
 {
     struct arena arena;
@@ -89,7 +89,7 @@ static bool make_rows(struct packet_rows *rows, const struct manifest *manifest,
                         "changed while it was being read; begin again");
         else if (row.number == due) {
             packet_rows_make(rows, manifest, &row, &faults, &arena, &result);
-            good = take(data, &result);
+            good = taker.take(taker.data, &result);
             due += step;
         }
         diag_finish(&faults);
@@ -120,7 +120,7 @@ static _Noreturn void work(struct packet_rows *rows, const struct manifest *mani
     signal(SIGPIPE, SIG_DFL);
     FILE *out = fdopen(fd, "w");
     bool good = out && roster_rewind(&rows->roster, &diag) &&
-                make_rows(rows, manifest, stretch, step, send_on, out, &diag);
+                make_rows(rows, manifest, stretch, step, (struct row_taker){send_on, out}, &diag);
     _exit(good ? 0 : 3);
 }
 
@@ -156,8 +156,7 @@ static bool start_worker(struct packet_rows *rows, const struct manifest *manife
 
 /* Rows come round in turn, so that reading from the workers in turn gives the roster's order. */
 static bool collect(struct worker *workers, size_t jobs, struct stretch stretch,
-                    bool (*take)(void *data, const struct row_result *result), void *data,
-                    struct diag *diag)
+                    struct row_taker taker, struct diag *diag)
 {
     struct arena arena;
     arena_init(&arena);
@@ -170,23 +169,21 @@ static bool collect(struct worker *workers, size_t jobs, struct stretch stretch,
         if (!good)
             diag_report(diag, DIAG_FAULT, "process-ended", (struct mark){0},
                         "a process ended before row %zu was made; --resume goes on from there", i);
-        good = good && take(data, &result);
+        good = good && taker.take(taker.data, &result);
     }
     arena_finish(&arena);
     return good;
 }
 
 static bool run_workers(struct packet_rows *rows, const struct manifest *manifest,
-                        struct stretch stretch,
-                        bool (*take)(void *data, const struct row_result *result), void *data,
-                        struct diag *diag)
+                        struct stretch stretch, struct row_taker taker, struct diag *diag)
 {
     struct worker workers[PACKET_JOBS_MOST] = {{0}};
     size_t jobs = rows->options->jobs, started = 0;
     bool good = true;
     while (good && started < jobs)
         good = start_worker(rows, manifest, stretch, started++, workers, diag);
-    good = good && collect(workers, jobs, stretch, take, data, diag);
+    good = good && collect(workers, jobs, stretch, taker, diag);
     for (size_t i = 0; i < started; i++) {
         if (workers[i].in)
             fclose(workers[i].in);
@@ -197,11 +194,9 @@ static bool run_workers(struct packet_rows *rows, const struct manifest *manifes
 }
 
 bool packet_jobs_run(struct packet_rows *rows, const struct manifest *manifest,
-                     struct stretch stretch,
-                     bool (*take)(void *data, const struct row_result *result), void *data,
-                     struct diag *diag)
+                     struct stretch stretch, struct row_taker taker, struct diag *diag)
 {
     if (rows->options->jobs <= 1)
-        return make_rows(rows, manifest, stretch, 1, take, data, diag);
-    return run_workers(rows, manifest, stretch, take, data, diag);
+        return make_rows(rows, manifest, stretch, 1, taker, diag);
+    return run_workers(rows, manifest, stretch, taker, diag);
 }

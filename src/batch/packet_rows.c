@@ -204,8 +204,8 @@ static const char *or_none(const char *text)
 
 /* Everything the bytes of the sheet depend on. */
 static bool digest_row(struct packet_rows *rows, const struct visit *visit,
-                       const struct species_cache_find *find, const char *file, struct arena *arena,
-                       struct diag *diag, char *out)
+                       const struct species_cache_find *find, const char *file, struct diag *diag,
+                       char *out)
 {
     struct signature_digests own;
     char changed[SIGNATURE_PART_COUNT + 1] = "", on[16];
@@ -225,20 +225,16 @@ static bool digest_row(struct packet_rows *rows, const struct visit *visit,
         signature->by,     on,
         changed,           signature->is_signed ? "signed" : "draft",
     };
-    (void)arena;
     signature_digest_texts(texts, sizeof texts / sizeof *texts, out);
     return true;
 }
 
-static bool set_sheet(struct packet_rows *rows, const struct visit *visit,
-                      const struct species_cache_find *find, const char *path, struct arena *arena,
-                      struct diag *diag, char *sum)
+static bool set_sheet(struct packet_rows *rows, const struct care_plan *plan, const char *path,
+                      struct arena *arena, struct diag *diag, char *sum)
 {
     struct bytes pdf;
-    const struct care_plan *plan =
-        visit_plan_for(rows->resources, visit, find->species, arena, diag);
-    if (!plan || !sheet_write(&rows->context, plan, &rows->options->sheet, &rows->signature, arena,
-                              diag, &pdf))
+    const struct sheet_inputs in = {&rows->context, plan, &rows->options->sheet, &rows->signature};
+    if (!plan || !sheet_write(&in, arena, diag, &pdf))
         return false;
     signature_digest_bytes(pdf, sum);
     return file_write_quickly(path, pdf.data, pdf.length, 0640, diag);
@@ -253,7 +249,7 @@ static void make(struct packet_rows *rows, const struct manifest *manifest,
          *sum = arena_take(arena, SIGNATURE_HEX_BYTES);
     const struct visit *visit = read_visit(rows, row, &find, arena, diag);
     const char *file = visit ? file_name(rows, row, arena, diag) : NULL;
-    if (!file || !digest_row(rows, visit, &find, file, arena, diag, digest))
+    if (!file || !digest_row(rows, visit, &find, file, diag, digest))
         return;
     out->digest = digest;
     out->sum = sum;
@@ -264,7 +260,9 @@ static void make(struct packet_rows *rows, const struct manifest *manifest,
         return;
     }
     *sum = '\0';
-    if (set_sheet(rows, visit, &find, path, arena, diag, sum))
+    const struct care_plan *plan =
+        visit_plan_for(rows->resources, visit, find.species, arena, diag);
+    if (set_sheet(rows, plan, path, arena, diag, sum))
         out->status = ROW_MADE;
     else
         *sum = '\0';

@@ -10,8 +10,7 @@ static const char new_signature_file[] =
     "roster:\n"
     "  kind: adoption\n";
 
-static bool check_rows(struct packet_rows *rows,
-                       void (*tell)(void *data, const struct care_plan *plan), void *data,
+static bool check_rows(struct packet_rows *rows, const struct packet_signing *signing,
                        struct diag *diag)
 {
     struct arena arena;
@@ -19,8 +18,8 @@ static bool check_rows(struct packet_rows *rows,
     struct roster_row row;
     while (roster_next(&rows->roster, &arena, diag, &row) == ROSTER_ROW) {
         const struct care_plan *plan = packet_rows_plan(rows, &row, &arena, diag);
-        if (plan && tell)
-            tell(data, plan);
+        if (plan && signing && signing->tell)
+            signing->tell(signing->data, plan);
         arena_reset(&arena);
     }
     arena_finish(&arena);
@@ -31,26 +30,25 @@ static bool write_signature(struct packet_rows *rows, const char *by, struct are
                             struct diag *diag)
 {
     const char *path = rows->roster.signature_file;
-    const struct signing signing = {by, rows->options->today, &rows->digests};
+    const struct signing signing = {"roster", by, rows->options->today, &rows->digests};
     struct bytes text = {new_signature_file, sizeof new_signature_file - 1}, signed_text;
     if (file_exists(path) && !file_read(path, FILE_LIMIT_BYTES, arena, diag, &text))
         return false;
-    return sign_text(path, text, "roster", &signing, arena, diag, &signed_text) &&
+    return sign_text(path, text, &signing, arena, diag, &signed_text) &&
            file_write_atomic(path, signed_text.data, signed_text.length, 0640, diag);
 }
 
-bool packet_sign(const struct resources *resources, const char *path, const char *by,
-                 struct date today, void (*tell)(void *data, const struct care_plan *plan),
-                 void *data, struct arena *arena, struct diag *diag, const char **written)
+bool packet_sign(const struct resources *resources, const struct packet_signing *signing,
+                 struct arena *arena, struct diag *diag, const char **written)
 {
-    const struct packet_options options = {.roster = path, .today = today};
+    const struct packet_options options = {.roster = signing->roster, .today = signing->today};
     struct packet_rows rows;
     bool good = packet_rows_init(&rows, resources, &options, diag);
     /* rows without a date of their own are of the day of signing */
     if (good && !rows.roster.head.date.known)
-        rows.roster.head.signature.on = (struct date_value){.known = true, .date = today};
-    good = good && packet_rows_scan(&rows, true, diag) && check_rows(&rows, tell, data, diag) &&
-           write_signature(&rows, by, arena, diag);
+        rows.roster.head.signature.on = (struct date_value){.known = true, .date = signing->today};
+    good = good && packet_rows_scan(&rows, true, diag) && check_rows(&rows, signing, diag) &&
+           write_signature(&rows, signing->by, arena, diag);
     if (good)
         *written = arena_copy_text(arena, rows.roster.signature_file);
     packet_rows_finish(&rows);
@@ -63,7 +61,7 @@ bool packet_check(const struct resources *resources, const char *path, struct da
     const struct packet_options options = {.roster = path, .today = today};
     struct packet_rows rows;
     bool good = packet_rows_init(&rows, resources, &options, diag) &&
-                packet_rows_scan(&rows, false, diag) && check_rows(&rows, NULL, NULL, diag);
+                packet_rows_scan(&rows, false, diag) && check_rows(&rows, NULL, diag);
     packet_rows_finish(&rows);
     return good;
 }

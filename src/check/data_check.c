@@ -145,7 +145,8 @@ static void try_example(const struct data_check *p, const char *path, const char
     for (size_t i = 0; i < p->language_count; i++) {
         struct document document;
         const struct sheet_options options = {.language = p->words[i]->lang};
-        if (sheet_compose(p->context, plan, &options, &none, p->arena, p->diag, &document))
+        const struct sheet_inputs in = {p->context, plan, &options, &none};
+        if (sheet_compose(&in, p->arena, p->diag, &document))
             judge_document(p, &document, p->words[i], path);
     }
 }

@@ -11,7 +11,8 @@ static bool make(struct run *run, struct sheet_context *sheet_context, const str
     const struct sheet_options sheet_options = {.language = run->options.language,
                                                 .units = run->options.units};
     struct phrase_context ctx;
-    if (!sheet_phrase_context(sheet_context, plan, &sheet_options, &run->arena, &run->diag, &ctx))
+    const struct sheet_inputs in = {sheet_context, plan, &sheet_options, NULL};
+    if (!sheet_phrase_context(&in, &run->arena, &run->diag, &ctx))
         return false;
     struct calendar_events events = calendar_events_make(&ctx, &run->arena);
     return !diag_failed(&run->diag) &&

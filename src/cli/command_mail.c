@@ -15,8 +15,9 @@ static bool make(struct run *run, struct sheet_context *sheet_context, const str
                                                 .units = run->options.units,
                                                 .paper = run->options.paper,
                                                 .is_locked = password != NULL};
-    return mail_compose(sheet_context, plan, &sheet_options, signature, password, run->today,
-                        &run->arena, &run->diag, out);
+    const struct sheet_inputs in = {sheet_context, plan, &sheet_options, signature};
+    const struct mail_wishes wishes = {password, run->today};
+    return mail_compose(&in, &wishes, &run->arena, &run->diag, out);
 }
 
 /* ---- sending ----------------------------------------------------------------------------------

@@ -69,8 +69,8 @@ static void deliver(struct run *run, struct sheet_context *sheet_context,
     const char *name = sheet_file_name(plan, &run->arena);
     if (printer)
         choose_paper(run, printer, plan, &sheet_options);
-    if (!sheet_write(sheet_context, plan, &sheet_options, signature, &run->arena, &run->diag,
-                     &pdf) ||
+    const struct sheet_inputs in = {sheet_context, plan, &sheet_options, signature};
+    if (!sheet_write(&in, &run->arena, &run->diag, &pdf) ||
         (password && !pdf_encrypt(pdf, password, &run->arena, &run->diag, &pdf)))
         return;
     if (printer && run->options.output &&

@@ -27,11 +27,11 @@ static void sign(struct run *run, const struct resources *resources,
     const char *path = run->words[0];
     struct signature_digests shared, digests;
     struct bytes text, signed_text;
-    const struct signing signing = {run->options.by, run->today, &digests};
+    const struct signing signing = {"visit", run->options.by, run->today, &digests};
     if (!signature_read_shared(resources, &run->arena, &run->diag, &shared) ||
         !signature_digest(record, &shared, &run->arena, &run->diag, &digests) ||
         !file_read(path, FILE_LIMIT_BYTES, &run->arena, &run->diag, &text) ||
-        !sign_text(path, text, "visit", &signing, &run->arena, &run->diag, &signed_text))
+        !sign_text(path, text, &signing, &run->arena, &run->diag, &signed_text))
         return;
     tell_review(run, record->plan);
     if (file_write_atomic(path, signed_text.data, signed_text.length, 0640, &run->diag)) {
@@ -57,8 +57,9 @@ static void tell_row(void *data, const struct care_plan *plan)
 static void sign_roster(struct run *run, const struct resources *resources)
 {
     const char *path;
-    if (packet_sign(resources, run->words[0], run->options.by, run->today, tell_row, run,
-                    &run->arena, &run->diag, &path)) {
+    const struct packet_signing signing = {run->words[0], run->options.by, run->today, tell_row,
+                                           run};
+    if (packet_sign(resources, &signing, &run->arena, &run->diag, &path)) {
         const char *line = arena_format(&run->arena, "%s\n", path);
         command_print(run, line, strlen(line));
     }

@@ -17,12 +17,11 @@ static bool sign(struct answer *answer, const struct opened *opened, const char 
     const struct visit_record *record =
         opened->tree ? answer_record(answer, opened->name, opened->tree) : NULL;
     struct signature_digests shared, digests;
-    const struct signing signing = {by, desk_today(desk), &digests};
+    const struct signing signing = {"visit", by, desk_today(desk), &digests};
     return record &&
            signature_read_shared(&desk->shared->resources, answer->arena, &answer->diag, &shared) &&
            signature_digest(record, &shared, answer->arena, &answer->diag, &digests) &&
-           sign_text(opened->name, opened->text, "visit", &signing, answer->arena, &answer->diag,
-                     out);
+           sign_text(opened->name, opened->text, &signing, answer->arena, &answer->diag, out);
 }
 
 static void tell(struct answer *answer, const char *name, struct bytes text, const char *event)
@@ -86,8 +85,9 @@ static bool make_sheet(struct answer *answer, const struct care_plan *plan,
         .paper = paper ? paper : bind_choice_word(paper_choices, (int)plan->clinic.paper),
         .copies = 1,
     };
-    return sheet_write(&answer->desk->shared->sheet_context, plan, &sheet_options, signature,
-                       answer->arena, &answer->diag, &job->pdf);
+    const struct sheet_inputs in = {&answer->desk->shared->sheet_context, plan, &sheet_options,
+                                    signature};
+    return sheet_write(&in, answer->arena, &answer->diag, &job->pdf);
 }
 
 /* The plan of a sheet that may leave the house; else a refusal. */
@@ -159,8 +159,9 @@ static const char *mail_record(struct answer *answer, const struct opened *opene
         return NULL;
     }
     enum smtp_outcome outcome = SMTP_NOT;
-    if (mail_compose(&desk->shared->sheet_context, plan, &sheet_options, &signature, NULL,
-                     desk_today(desk), answer->arena, &answer->diag, &mail))
+    const struct sheet_inputs in = {&desk->shared->sheet_context, plan, &sheet_options, &signature};
+    const struct mail_wishes wishes = {NULL, desk_today(desk)};
+    if (mail_compose(&in, &wishes, answer->arena, &answer->diag, &mail))
         outcome =
             mail_send(desk->settings.mail_settings, plan, &mail, answer->arena, &answer->diag);
     if (outcome == SMTP_SENT)

@@ -111,8 +111,9 @@ static void send_sheet(struct answer *answer, const struct visit_record *record,
     if (!record || !sheet_context_can_draw(sheet_context, record->tree, &answer->diag) ||
         (from_file && !sheet_context_signature(sheet_context, record, answer->arena, &answer->diag,
                                                &signature)) ||
-        !sheet_write(sheet_context, record->plan, &sheet_options, &signature, answer->arena,
-                     &answer->diag, &pdf)) {
+        !sheet_write(
+            &(struct sheet_inputs){sheet_context, record->plan, &sheet_options, &signature},
+            answer->arena, &answer->diag, &pdf)) {
         answer_refuse_faults(answer, 422, "faults", tree);
         return;
     }

@@ -190,8 +190,10 @@ void shelter_sign(struct answer *answer)
         answer_refuse(answer, 422, "veterinarian-is-missing");
         return;
     }
-    if (packet_sign(&answer->desk->shared->resources, place(answer, id, "roster.csv"), by,
-                    desk_today(answer->desk), NULL, NULL, answer->arena, &answer->diag, &written))
+    const struct packet_signing signing = {
+        .roster = place(answer, id, "roster.csv"), .by = by, .today = desk_today(answer->desk)};
+    if (packet_sign(&answer->desk->shared->resources, &signing, answer->arena, &answer->diag,
+                    &written))
         show(answer, id);
     else
         answer_refuse_faults(answer, 422, "rows-wrong", NULL);

@@ -34,25 +34,23 @@ static bool lock_parts(const char *password, struct message_parts *parts, struct
     return pdf_encrypt(parts->pdf, password, arena, diag, &parts->pdf);
 }
 
-bool mail_compose(struct sheet_context *context, const struct care_plan *plan,
-                  const struct sheet_options *options, const struct signature *signature,
-                  const char *password, struct date date, struct arena *arena, struct diag *diag,
-                  struct composed_mail *out)
+bool mail_compose(const struct sheet_inputs *in, const struct mail_wishes *wishes,
+                  struct arena *arena, struct diag *diag, struct composed_mail *out)
 {
+    const struct care_plan *plan = in->plan;
     struct document document;
     struct phrase_context ctx;
-    struct message_parts parts = {.date = date};
-    if (!sheet_compose(context, plan, options, signature, arena, diag, &document) ||
-        !sheet_write(context, plan, options, signature, arena, diag, &parts.pdf) ||
-        !sheet_phrase_context(context, plan, options, arena, diag, &ctx))
+    struct message_parts parts = {.date = wishes->date};
+    if (!sheet_compose(in, arena, diag, &document) || !sheet_write(in, arena, diag, &parts.pdf) ||
+        !sheet_phrase_context(in, arena, diag, &ctx))
         return false;
     struct calendar_events events = calendar_events_make(&ctx, arena);
     /* what is under a password does not lie open beside it */
-    if (password
-            ? !lock_parts(password, &parts, arena, diag)
+    if (wishes->password
+            ? !lock_parts(wishes->password, &parts, arena, diag)
             : !calendar_write(plan, &events, ctx.format.words->lang, arena, diag, &parts.calendar))
         return false;
-    parts.subject = phrase(&ctx, signature->is_signed ? "mail.subject" : "mail.subject-draft");
+    parts.subject = phrase(&ctx, in->signature->is_signed ? "mail.subject" : "mail.subject-draft");
     parts.text = letter_text(&ctx, &document, arena);
     parts.pdf_name = sheet_file_name(plan, arena);
     parts.calendar_name = sheet_name_with(plan, "ics", arena);

@@ -11,12 +11,14 @@ struct composed_mail {
     const char *id; /* its Message-ID, without brackets */
 };
 
-/* The message for a plan, drafts told as such. `password` (NULL for none) locks the PDF; the text
- * and the dates are then left out of the message. False after errors, *out untouched. */
-bool mail_compose(struct sheet_context *context, const struct care_plan *plan,
-                  const struct sheet_options *options, const struct signature *signature,
-                  const char *password, struct date date, struct arena *arena, struct diag *diag,
-                  struct composed_mail *out);
+struct mail_wishes {
+    const char *password; /* locks the PDF; text and dates are then left out of the message */
+    struct date date;
+};
+
+/* The message for a plan, drafts told as such. False after errors, *out untouched. */
+bool mail_compose(const struct sheet_inputs *in, const struct mail_wishes *wishes,
+                  struct arena *arena, struct diag *diag, struct composed_mail *out);
 
 /* One attempt over the server of the settings file. SMTP_NOT with the reason in `diag` when the
  * file cannot be used. */

@@ -39,11 +39,12 @@ static size_t changed_keys(const struct signature *signature, struct arena *aren
 }
 
 /* `brief_count`: see struct compose_inputs. */
-static bool compose(struct sheet_context *context, const struct care_plan *plan,
-                    const struct sheet_options *options, const struct signature *signature,
-                    size_t brief_count, struct arena *arena, struct diag *diag,
-                    struct document *out)
+static bool compose(const struct sheet_inputs *in, size_t brief_count, struct arena *arena,
+                    struct diag *diag, struct document *out)
 {
+    const struct care_plan *plan = in->plan;
+    const struct sheet_options *options = in->options;
+    const struct signature *signature = in->signature;
     struct choice_value units = {.value = (int)plan->keeper.units},
                         paper = {.value = (int)plan->clinic.paper};
     if (!read_wish(options->paper, paper_choices, "paper", &paper, arena, diag) ||
@@ -53,12 +54,12 @@ static bool compose(struct sheet_context *context, const struct care_plan *plan,
     struct compose_inputs inputs = {
         .plan = plan,
         .words = sheet_context_words(
-            context, language, options->language ? (struct mark){0} : plan->keeper.language.at,
+            in->context, language, options->language ? (struct mark){0} : plan->keeper.language.at,
             diag),
-        .sheet = sheet_context_kind(context, plan->kind, diag),
-        .look = context->look,
+        .sheet = sheet_context_kind(in->context, plan->kind, diag),
+        .look = in->context->look,
         .units = (enum unit_system)units.value,
-        .logo = context->logo,
+        .logo = in->context->logo,
         .paper = (enum clinic_paper)paper.value,
         .is_signed = signature->is_signed,
         .signed_by = signature->by,
@@ -72,34 +73,30 @@ static bool compose(struct sheet_context *context, const struct care_plan *plan,
     return true;
 }
 
-bool sheet_compose(struct sheet_context *context, const struct care_plan *plan,
-                   const struct sheet_options *options, const struct signature *signature,
-                   struct arena *arena, struct diag *diag, struct document *out)
+bool sheet_compose(const struct sheet_inputs *in, struct arena *arena, struct diag *diag,
+                   struct document *out)
 {
-    return compose(context, plan, options, signature, 0, arena, diag, out);
+    return compose(in, 0, arena, diag, out);
 }
 
 /* One attempt: with the first `brief` sections of the kind's list in brief, or tight as well. */
-static bool lay_once(struct sheet_context *context, const struct care_plan *plan,
-                     const struct sheet_options *options, const struct signature *signature,
-                     size_t brief, bool tight, struct text_store *texts, struct diag *diag,
-                     struct paged *out)
+static bool lay_once(const struct sheet_inputs *in, size_t brief, bool tight,
+                     struct text_store *texts, struct diag *diag, struct paged *out)
 {
     struct document *document = ARENA_NEW(texts->arena, struct document);
-    if (!compose(context, plan, options, signature, brief, texts->arena, diag, document))
+    if (!compose(in, brief, texts->arena, diag, document))
         return false;
     document->look.tight = tight;
     return layout_with_texts(document, texts, diag, out);
 }
 
-bool sheet_lay(struct sheet_context *context, const struct care_plan *plan,
-               const struct sheet_options *options, const struct signature *signature,
-               struct arena *arena, struct diag *diag, struct paged *out)
+bool sheet_lay(const struct sheet_inputs *in, struct arena *arena, struct diag *diag,
+               struct paged *out)
 {
-    const struct sheet_template *sheet = sheet_context_kind(context, plan->kind, diag);
+    const struct sheet_template *sheet = sheet_context_kind(in->context, in->plan->kind, diag);
     struct text_store *texts = ARENA_NEW(arena, struct text_store);
-    text_store_init(texts, fonts_measure(context->fonts), arena);
-    if (!sheet || !lay_once(context, plan, options, signature, 0, false, texts, diag, out))
+    text_store_init(texts, fonts_measure(in->context->fonts), arena);
+    if (!sheet || !lay_once(in, 0, false, texts, diag, out))
         return false;
     /* less and less in full, at last with tables that may break between columns; where nothing
      * saves the page, there is room for all of it */
@@ -109,8 +106,7 @@ bool sheet_lay(struct sheet_context *context, const struct care_plan *plan,
         size_t brief = turn < count ? turn : count;
         if ((double)out->page_count <= sheet->pages.value)
             break;
-        if (!lay_once(context, plan, options, signature, brief, turn > count, texts, diag,
-                      &shorter))
+        if (!lay_once(in, brief, turn > count, texts, diag, &shorter))
             return false;
         if ((double)shorter.page_count <= sheet->pages.value)
             *out = shorter;
@@ -118,13 +114,12 @@ bool sheet_lay(struct sheet_context *context, const struct care_plan *plan,
     return true;
 }
 
-bool sheet_write(struct sheet_context *context, const struct care_plan *plan,
-                 const struct sheet_options *options, const struct signature *signature,
-                 struct arena *arena, struct diag *diag, struct bytes *out)
+bool sheet_write(const struct sheet_inputs *in, struct arena *arena, struct diag *diag,
+                 struct bytes *out)
 {
     struct paged paged = {0};
-    return sheet_lay(context, plan, options, signature, arena, diag, &paged) &&
-           pdf_write(&paged, context->fonts, arena, diag, out);
+    return sheet_lay(in, arena, diag, &paged) &&
+           pdf_write(&paged, in->context->fonts, arena, diag, out);
 }
 
 const char *sheet_name_part(const char *text, struct arena *arena)
@@ -142,16 +137,18 @@ const char *sheet_name_part(const char *text, struct arena *arena)
     return arena_copy_bytes(arena, name, length);
 }
 
-bool sheet_phrase_context(struct sheet_context *context, const struct care_plan *plan,
-                          const struct sheet_options *options, struct arena *arena,
-                          struct diag *diag, struct phrase_context *out)
+bool sheet_phrase_context(const struct sheet_inputs *in, struct arena *arena, struct diag *diag,
+                          struct phrase_context *out)
 {
+    const struct care_plan *plan = in->plan;
+    const struct sheet_options *options = in->options;
     struct choice_value units = {.value = (int)plan->keeper.units};
     const char *language = options->language ? options->language : plan->keeper.language.text;
     if (!read_wish(options->units, unit_system_choices, "units", &units, arena, diag))
         return false;
-    const struct wording *words = sheet_context_words(
-        context, language, options->language ? (struct mark){0} : plan->keeper.language.at, diag);
+    const struct wording *words =
+        sheet_context_words(in->context, language,
+                            options->language ? (struct mark){0} : plan->keeper.language.at, diag);
     if (!words)
         return false;
     *out = (struct phrase_context){.format = {words, (enum unit_system)units.value, arena, diag},

@@ -16,29 +16,33 @@ struct sheet_options {
     bool is_locked;    /* the PDF is going to have a password; see lock.h */
 };
 
+/* What one sheet is made from; all borrowed. */
+struct sheet_inputs {
+    struct sheet_context *context;
+    const struct care_plan *plan;
+    const struct sheet_options *options;
+    const struct signature *signature; /* who speaks outside a document needs none */
+};
+
 /* The document of one sheet. A wish that is not known is a DIAG_USAGE. False after errors; *out
  * is then untouched. */
-bool sheet_compose(struct sheet_context *context, const struct care_plan *plan,
-                   const struct sheet_options *options, const struct signature *signature,
-                   struct arena *arena, struct diag *diag, struct document *out);
+bool sheet_compose(const struct sheet_inputs *in, struct arena *arena, struct diag *diag,
+                   struct document *out);
 
 /* Its pages. When the sheet takes more than its kind's `pages`, what the kind lists under
  * `in-brief` is said in brief, if that helps, and tables go on in the next column. False after
  * errors. */
-bool sheet_lay(struct sheet_context *context, const struct care_plan *plan,
-               const struct sheet_options *options, const struct signature *signature,
-               struct arena *arena, struct diag *diag, struct paged *out);
+bool sheet_lay(const struct sheet_inputs *in, struct arena *arena, struct diag *diag,
+               struct paged *out);
 
 /* Its PDF. */
-bool sheet_write(struct sheet_context *context, const struct care_plan *plan,
-                 const struct sheet_options *options, const struct signature *signature,
-                 struct arena *arena, struct diag *diag, struct bytes *out);
+bool sheet_write(const struct sheet_inputs *in, struct arena *arena, struct diag *diag,
+                 struct bytes *out);
 
 /* Who speaks of this plan, for what is said outside a document (calendar, message). False after
  * errors; *out is then untouched. */
-bool sheet_phrase_context(struct sheet_context *context, const struct care_plan *plan,
-                          const struct sheet_options *options, struct arena *arena,
-                          struct diag *diag, struct phrase_context *out);
+bool sheet_phrase_context(const struct sheet_inputs *in, struct arena *arena, struct diag *diag,
+                          struct phrase_context *out);
 
 /* "biscuit-2026-03-14.pdf": letters and digits of the name, hyphens for all else, at most 60
  * bytes, never empty and never a path. */

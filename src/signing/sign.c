@@ -189,10 +189,10 @@ static bool is_sound(const char *name, struct bytes text, const struct node *bef
            same_without_signature(before, after, 0);
 }
 
-bool sign_text(const char *name, struct bytes text, const char *under,
-               const struct signing *signing, struct arena *arena, struct diag *diag,
-               struct bytes *out)
+bool sign_text(const char *name, struct bytes text, const struct signing *signing,
+               struct arena *arena, struct diag *diag, struct bytes *out)
 {
+    const char *under = signing->under;
     const struct node *tree = tree_read_bytes(name, text, arena, diag);
     const struct node *map = tree ? tree_find(tree, under) : NULL;
     if (!tree)

@@ -5,17 +5,16 @@
 #include "signing/signature.h"
 
 struct signing {
+    const char *under; /* the top-level key that holds the signature: "visit", "roster" */
     const char *by;
     struct date on;
     const struct signature_digests *digests;
 };
 
-/* The text with `signature` under its top-level key `under` ("visit", "roster"), in the place of
- * the one that stands there or before its first key. Comments, order and spacing stay. The
- * result is read again and compared before it is given back. False after a DIAG_ERROR; *out is
- * then untouched. */
-bool sign_text(const char *name, struct bytes text, const char *under,
-               const struct signing *signing, struct arena *arena, struct diag *diag,
-               struct bytes *out);
+/* The text with `signature` under its top-level key, in the place of the one that stands there or
+ * before its first key. Comments, order and spacing stay. The result is read again and compared
+ * before it is given back. False after a DIAG_ERROR; *out is then untouched. */
+bool sign_text(const char *name, struct bytes text, const struct signing *signing,
+               struct arena *arena, struct diag *diag, struct bytes *out);
 
 #endif

@@ -258,16 +258,15 @@ static size_t count_keys(struct node *const *trees, size_t count, struct parsing
     return keys;
 }
 
-struct wording *catalogue_read_trees(const char *folder, const char *lang,
-                                     const struct language *language, struct node *const *trees,
+struct wording *catalogue_read_trees(const struct wording_source *source, struct node *const *trees,
                                      size_t count, struct arena *arena, struct diag *diag)
 {
-    struct parsing p = {.language = language, .arena = arena, .diag = diag, .good = true};
+    struct parsing p = {.language = source->language, .arena = arena, .diag = diag, .good = true};
     strbuf_init(&p.text, arena);
     struct wording *wording = ARENA_NEW(arena, struct wording);
-    wording->lang = arena_copy_text(arena, lang);
-    wording->folder = folder;
-    wording->language = language;
+    wording->lang = arena_copy_text(arena, source->lang);
+    wording->folder = source->folder;
+    wording->language = source->language;
     wording->entries = ARENA_ARRAY(arena, struct wording_entry, count_keys(trees, count, &p) + 1);
     for (size_t i = 0; i < count; i++) {
         if (!trees[i] || trees[i]->kind != NODE_MAP)
@@ -301,7 +300,8 @@ struct wording *catalogue_read(const char *folder, const char *lang, const char 
     for (size_t i = 0; i < count; i++)
         if (strcmp(names[i], LANGUAGE_FILE) != 0 && (!left_out || strcmp(names[i], left_out) != 0))
             trees[kept++] = tree_read_file(file_join(arena, own_folder, names[i]), arena, diag);
-    return catalogue_read_trees(own_folder, lang, language, trees, kept, arena, diag);
+    const struct wording_source source = {own_folder, lang, language};
+    return catalogue_read_trees(&source, trees, kept, arena, diag);
 }
 
 const struct wording_entry *catalogue_find(const struct wording *wording, const char *key)

@@ -72,10 +72,15 @@ struct slot_source {
 struct wording *catalogue_read(const char *folder, const char *lang, const char *left_out,
                                struct arena *arena, struct diag *diag);
 
+/* Whose words they are. */
+struct wording_source {
+    const char *folder, *lang;
+    const struct language *language;
+};
+
 /* The same from trees that have been read; a NULL among them is a fault reported before. */
 struct node;
-struct wording *catalogue_read_trees(const char *folder, const char *lang,
-                                     const struct language *language, struct node *const *trees,
+struct wording *catalogue_read_trees(const struct wording_source *source, struct node *const *trees,
                                      size_t count, struct arena *arena, struct diag *diag);
 
 /* The entry of a key, or NULL. */

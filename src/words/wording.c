@@ -196,7 +196,7 @@ bool wording_check_file(struct node *tree, const char *path, struct arena *arena
 
     if (!language)
         return false;
-    const struct wording *own =
-        catalogue_read_trees(own_folder, place.lang, language, &tree, 1, arena, diag);
+    const struct wording_source source = {own_folder, place.lang, language};
+    const struct wording *own = catalogue_read_trees(&source, &tree, 1, arena, diag);
     return own && wording_check_slots(own, arena, diag) && check_twins(own, &place, arena, diag);
 }

@@ -32,8 +32,9 @@ static bool lay_out(struct bench *bench, struct arena *arena, struct paged *out)
     static const struct signature draft = {0};
     const struct visit_record *record =
         visit_plan_read(&bench->resources, bench->visit, today, arena, &bench->diag);
-    return record &&
-           sheet_lay(&bench->context, record->plan, &options, &draft, arena, &bench->diag, out);
+    const struct sheet_inputs in = {&bench->context, record ? record->plan : NULL, &options,
+                                    &draft};
+    return record && sheet_lay(&in, arena, &bench->diag, out);
 }
 
 /* Seconds for a round; as far as the operations alone when `size` is NULL, else *size is one

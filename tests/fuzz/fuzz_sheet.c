@@ -40,8 +40,9 @@ void fuzz_one(struct bytes bytes, struct arena *arena, struct diag *diag)
     struct bytes pdf = {0};
     const struct sheet_options options = {0};
     struct signature signature;
+    const struct sheet_inputs in = {&context, record->plan, &options, &signature};
     bool good = sheet_context_signature(&context, record, arena, diag, &signature) &&
-                sheet_write(&context, record->plan, &options, &signature, arena, diag, &pdf);
+                sheet_write(&in, arena, diag, &pdf);
     fuzz_must(good == !diag_failed(diag), "a sheet is whole or refused with a reason");
     if (good)
         fuzz_must(pdf.length > 1000 && memcmp(pdf.data, "%PDF-", 5) == 0, "a PDF comes out");

@@ -21,8 +21,8 @@ void fuzz_one(struct bytes bytes, struct arena *arena, struct diag *diag)
     const char *wrong = NULL;
     const struct language language = {.plurals.conditions[PLURAL_ONE] =
                                           plural_parse("i = 1 and v = 0", arena, &wrong)};
-    const struct wording *words =
-        catalogue_read_trees("words", "en", &language, &tree, 1, arena, diag);
+    const struct wording_source source = {"words", "en", &language};
+    const struct wording *words = catalogue_read_trees(&source, &tree, 1, arena, diag);
     fuzz_must((words != NULL) == !diag_failed(diag), "words are whole or refused with a reason");
     const struct slot_source slots = {.find = find_any};
     for (size_t i = 0; words && i < words->count; i++) {

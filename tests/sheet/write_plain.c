@@ -28,13 +28,13 @@ static bool write_text(struct job *job, char **argv, struct strbuf *out)
         return false;
     const struct visit_record *record =
         visit_plan_read(&job->resources, argv[2], today, &job->arena, &job->diag);
+    const struct sheet_inputs in = {&job->context, record ? record->plan : NULL, &options,
+                                    &signature};
     bool good =
         record && sheet_context_init(&job->context, &job->resources, &job->diag) &&
         sheet_context_signature(&job->context, record, &job->arena, &job->diag, &signature) &&
-        (whole ? sheet_compose(&job->context, record->plan, &options, &signature, &job->arena,
-                               &job->diag, &document)
-               : sheet_lay(&job->context, record->plan, &options, &signature, &job->arena,
-                           &job->diag, &paged));
+        (whole ? sheet_compose(&in, &job->arena, &job->diag, &document)
+               : sheet_lay(&in, &job->arena, &job->diag, &paged));
     if (good)
         text_export_sentences(whole ? &document : paged.document, NULL, out);
     return good;

@@ -59,8 +59,8 @@ START_TEST(a_slot_that_nothing_fills_is_told)
     const char *wrong = NULL;
     struct language language = {.plurals.conditions[PLURAL_ONE] =
                                     plural_parse("i = 1 and v = 0", &arena, &wrong)};
-    const struct wording *words =
-        catalogue_read_trees("words", "en", &language, &tree, 1, &arena, &diag);
+    const struct wording_source source = {"words", "en", &language};
+    const struct wording *words = catalogue_read_trees(&source, &tree, 1, &arena, &diag);
     ck_assert_ptr_nonnull(words);
     ck_assert_int_eq(wording_check_slots(words, &arena, &diag), sentences[_i].told == NULL);
     if (sentences[_i].told) {
