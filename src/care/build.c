@@ -4,25 +4,24 @@
 #include <math.h>
 #include <string.h>
 
-struct derivation *build_derive(struct care_build *b, struct derivations *how, const char *what,
-                                double value, const char *unit, const char *formula,
-                                const char *source, const struct plan_input *inputs,
-                                size_t input_count)
+struct derivation *build_derive(struct care_build *b, struct derivations *how,
+                                struct derived derived)
 {
     struct derivation *made = ARENA_NEW(b->arena, struct derivation);
-    struct plan_input *copies = NULL;
-    if (input_count > 0) {
-        copies = ARENA_ARRAY(b->arena, struct plan_input, input_count);
-        memcpy(copies, inputs, input_count * sizeof *copies);
-    }
-    made->what = what;
-    made->value = value;
-    made->low = made->high = value;
-    made->unit = unit;
-    made->formula = formula;
-    made->source = source;
-    made->inputs = copies;
-    made->input_count = input_count;
+    struct plan_input *copies = ARENA_ARRAY(b->arena, struct plan_input, derived.input_count);
+    for (size_t i = 0; i < derived.input_count; i++)
+        copies[i] = derived.inputs[i];
+    *made = (struct derivation){
+        .what = derived.what,
+        .value = derived.value,
+        .unit = derived.unit,
+        .formula = derived.formula,
+        .source = derived.source,
+        .inputs = copies,
+        .input_count = derived.input_count,
+        .low = derived.value,
+        .high = derived.value,
+    };
     if (how->last)
         how->last->next = made;
     else

@@ -26,12 +26,19 @@ struct care_build {
     const char *humidity_change_from, *warmth_change_from, *feeding_change_from, *bath_change_from;
 };
 
-/* Adds a derivation; inputs are copied. Its band is the value alone, which is right where nothing
- * was measured; else give the returned one its band. */
-struct derivation *build_derive(struct care_build *b, struct derivations *how, const char *what,
-                                double value, const char *unit, const char *formula,
-                                const char *source, const struct plan_input *inputs,
-                                size_t input_count);
+/* What a derivation says, see struct derivation; the inputs are copied. */
+struct derived {
+    const char *what;
+    double value;
+    const char *unit, *formula, *source;
+    const struct plan_input *inputs;
+    size_t input_count;
+};
+
+/* Adds a derivation. Its band is the value alone, which is right where nothing was measured; else
+ * give the returned one its band. */
+struct derivation *build_derive(struct care_build *b, struct derivations *how,
+                                struct derived derived);
 /* The ends of the band, in either order. */
 void build_band(struct derivation *made, double one_end, double other_end);
 

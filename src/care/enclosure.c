@@ -65,13 +65,15 @@ static void derive_side(struct care_build *b, const char *what, const struct sou
     if (!times->range.known)
         return;
     struct ends animal = build_length_cm(b, animal_cm);
-    build_band(build_derive(
-                   b, &b->plan->enclosure.how, what, side(times, animal_cm), "cm",
-                   "multiple-of-length",
-                   build_from_sourced(times, &b->in->species->sources, ORIGIN_SPECIES_SHEET).source,
-                   INPUTS({"animal-length", animal_cm, "cm"}, {"times", times->range.low, ""},
-                          {"tape-error", build_limit(b, "length-reading-error-percent"), "%"})),
-               side(times, animal.low), side(times, animal.high));
+    build_band(
+        build_derive(
+            b, &b->plan->enclosure.how,
+            (struct derived){
+                what, side(times, animal_cm), "cm", "multiple-of-length",
+                build_from_sourced(times, &b->in->species->sources, ORIGIN_SPECIES_SHEET).source,
+                INPUTS({"animal-length", animal_cm, "cm"}, {"times", times->range.low, ""},
+                       {"tape-error", build_limit(b, "length-reading-error-percent"), "%"})}),
+        side(times, animal.low), side(times, animal.high));
 }
 
 static void derive_height(struct care_build *b, double animal_cm)
@@ -84,14 +86,15 @@ static void derive_height(struct care_build *b, double animal_cm)
         return;
     }
     struct ends animal = build_length_cm(b, animal_cm);
-    build_band(
-        build_derive(b, &b->plan->enclosure.how, what, height(s, animal_cm), "cm",
-                     "multiple-of-length-plus",
-                     build_from_sourced(times, &s->sources, ORIGIN_SPECIES_SHEET).source,
-                     INPUTS({"animal-length", animal_cm, "cm"}, {"times", times->range.low, ""},
-                            {"plus", plus_cm(s), "cm"},
-                            {"tape-error", build_limit(b, "length-reading-error-percent"), "%"})),
-        height(s, animal.low), height(s, animal.high));
+    build_band(build_derive(b, &b->plan->enclosure.how,
+                            (struct derived){
+                                what, height(s, animal_cm), "cm", "multiple-of-length-plus",
+                                build_from_sourced(times, &s->sources, ORIGIN_SPECIES_SHEET).source,
+                                INPUTS({"animal-length", animal_cm, "cm"},
+                                       {"times", times->range.low, ""}, {"plus", plus_cm(s), "cm"},
+                                       {"tape-error",
+                                        build_limit(b, "length-reading-error-percent"), "%"})}),
+               height(s, animal.low), height(s, animal.high));
 }
 
 static void derive_sides(struct care_build *b, double animal_cm)

@@ -18,10 +18,12 @@ static void derive_share(struct care_build *b, const char *what, double meal_g, 
     struct feeding_plan *f = &b->plan->feeding;
     double mass_g = b->in->visit->patient.mass_g.value;
     struct ends mass = build_mass_g(b, mass_g);
-    build_band(build_derive(b, &f->how, what, meal_g, "g", "share-of-mass", f->meal_from.source,
-                            INPUTS({"mass", mass_g, "g"}, {"share", percent, "%"},
-                                   {"scale-error", mass.high - mass_g, "g"})),
-               mass.low * percent / 100, mass.high * percent / 100);
+    build_band(
+        build_derive(b, &f->how,
+                     (struct derived){what, meal_g, "g", "share-of-mass", f->meal_from.source,
+                                      INPUTS({"mass", mass_g, "g"}, {"share", percent, "%"},
+                                             {"scale-error", mass.high - mass_g, "g"})}),
+        mass.low * percent / 100, mass.high * percent / 100);
 }
 
 static void plan_meal_mass(struct care_build *b, const struct sourced_value *percent)
@@ -115,9 +117,10 @@ static void after_vomiting(struct care_build *b)
     f->has_resume = true;
     f->resume = date_add_days(b->plan->on, (long)days);
     scale_meal(f, percent / 100);
-    build_band(build_derive(b, &f->how, "feeding.pause_days", days, "d", "limit-vomit-pause",
-                            limit_source(b, "vomit-pause-high-days"),
-                            INPUTS({"meal-share-after", percent, "%"})),
+    build_band(build_derive(b, &f->how,
+                            (struct derived){"feeding.pause_days", days, "d", "limit-vomit-pause",
+                                             limit_source(b, "vomit-pause-high-days"),
+                                             INPUTS({"meal-share-after", percent, "%"})}),
                build_limit(b, "vomit-pause-low-days"), days);
 }
 
@@ -153,10 +156,11 @@ static void longer_interval(struct care_build *b)
         f->every_low_days = fmin(f->every_low_days, most);
     }
     f->every_from.because = b->feeding_change_from;
-    build_derive(b, &f->how, "feeding.every_days.high", f->every_high_days, "d", "interval-times",
-                 limit_source(b, "condition-interval-percent"),
-                 INPUTS({"usual", f->usual_high_days, "d"}, {"times", times, ""},
-                        {"fast-limit", f->fast_limit_days, "d"}));
+    build_derive(b, &f->how,
+                 (struct derived){"feeding.every_days.high", f->every_high_days, "d",
+                                  "interval-times", limit_source(b, "condition-interval-percent"),
+                                  INPUTS({"usual", f->usual_high_days, "d"}, {"times", times, ""},
+                                         {"fast-limit", f->fast_limit_days, "d"})});
 }
 
 /* Smaller by as much food a day as the longer interval would save. */
@@ -165,9 +169,10 @@ static void smaller_meals(struct care_build *b)
     struct feeding_plan *f = &b->plan->feeding;
     double factor = 1 / (1 + condition_share(b));
     scale_meal(f, factor);
-    build_derive(b, &f->how, "feeding.meal_share", factor * 100, "%", "meal-share",
-                 limit_source(b, "condition-interval-percent"),
-                 INPUTS({"longer-by", condition_share(b) * 100, "%"}));
+    build_derive(b, &f->how,
+                 (struct derived){"feeding.meal_share", factor * 100, "%", "meal-share",
+                                  limit_source(b, "condition-interval-percent"),
+                                  INPUTS({"longer-by", condition_share(b) * 100, "%"})});
 }
 
 /* The upper end of small meals at a shorter interval: the middle of the usual band, or more where
@@ -186,10 +191,11 @@ static void shorter_interval(struct care_build *b)
     f->meal_high_g = small_meal_high(f, f->meal_low_g, f->meal_high_g);
     f->insects_high = (int)ceil(small_meal_high(f, f->insects_low, f->insects_high));
     f->every_from.because = b->feeding_change_from;
-    build_derive(
-        b, &f->how, "feeding.every_days.high", f->every_high_days, "d", "interval-low-end",
-        "arithmetic",
-        INPUTS({"usual-low", f->usual_low_days, "d"}, {"usual-high", f->usual_high_days, "d"}));
+    build_derive(b, &f->how,
+                 (struct derived){"feeding.every_days.high", f->every_high_days, "d",
+                                  "interval-low-end", "arithmetic",
+                                  INPUTS({"usual-low", f->usual_low_days, "d"},
+                                         {"usual-high", f->usual_high_days, "d"})});
 }
 
 static void apply_change(struct care_build *b)

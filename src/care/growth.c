@@ -129,11 +129,13 @@ static void plan_ratio(struct care_build *b)
     struct ends mass = build_mass_g(b, a->mass_g.value),
                 length = build_length_cm(b, a->length_cm.value);
     struct derivation *made = build_derive(
-        b, &g->how, "growth.length_mass_ratio", g->ratio_g_cm3, "g/cm3", "jackson-ratio",
-        "Jackson 1976/1985, Testudo graeca and T. hermanni only",
-        INPUTS({"mass", a->mass_g.value, "g"}, {"carapace-length", a->length_cm.value, "cm"},
-               {"scale-error", mass.high - a->mass_g.value, "g"},
-               {"tape-error", build_limit(b, "length-reading-error-percent"), "%"}));
+        b, &g->how,
+        (struct derived){
+            "growth.length_mass_ratio", g->ratio_g_cm3, "g/cm3", "jackson-ratio",
+            "Jackson 1976/1985, Testudo graeca and T. hermanni only",
+            INPUTS({"mass", a->mass_g.value, "g"}, {"carapace-length", a->length_cm.value, "cm"},
+                   {"scale-error", mass.high - a->mass_g.value, "g"},
+                   {"tape-error", build_limit(b, "length-reading-error-percent"), "%"})});
     build_band(made, mass.low / pow(length.high, 3), mass.high / pow(length.low, 3));
     if (g->ratio_verdict != VERDICT_IN_RANGE)
         build_review(b, REVIEW_REMARK, "length-mass-ratio-outside", a->mass_g.at,
@@ -172,16 +174,19 @@ static void derive_change(struct care_build *b, double before_g)
     double now_g = b->in->visit->patient.mass_g.value, days = (double)g->per_days;
     struct ends now = build_mass_g(b, now_g), before = build_mass_g(b, before_g);
     struct derivation *change = build_derive(
-        b, &g->how, "growth.change_percent", g->change_percent, "%", "percent-change", "arithmetic",
-        INPUTS({"mass-now", now_g, "g"}, {"mass-before", before_g, "g"},
-               {"scale-error-now", now.high - now_g, "g"},
-               {"scale-error-before", before.high - before_g, "g"}));
+        b, &g->how,
+        (struct derived){"growth.change_percent", g->change_percent, "%", "percent-change",
+                         "arithmetic",
+                         INPUTS({"mass-now", now_g, "g"}, {"mass-before", before_g, "g"},
+                                {"scale-error-now", now.high - now_g, "g"},
+                                {"scale-error-before", before.high - before_g, "g"})});
     double lightest_g = fmax(before.low, before_g / 2); /* a scale that may be off by all of it */
     build_band(change, (now.low / before.high - 1) * 100, (now.high / lightest_g - 1) * 100);
-    struct derivation *month =
-        build_derive(b, &g->how, "growth.percent_per_30_days", g->percent_per_30_days, "%",
-                     "percent-per-30-days", "arithmetic",
-                     INPUTS({"change", g->change_percent, "%"}, {"days", days, "d"}));
+    struct derivation *month = build_derive(
+        b, &g->how,
+        (struct derived){"growth.percent_per_30_days", g->percent_per_30_days, "%",
+                         "percent-per-30-days", "arithmetic",
+                         INPUTS({"change", g->change_percent, "%"}, {"days", days, "d"})});
     build_band(month, change->low * 30 / days, change->high * 30 / days);
 }
 

@@ -35,23 +35,25 @@ static const char *reason_against(const struct care_build *b)
     return NULL;
 }
 
-bool heating_face_u(struct care_build *b, struct derivations *how, const char *material,
-                    const struct quantity *thickness, const char *film_limit, const char *what,
+bool heating_face_u(struct care_build *b, struct derivations *how, const struct heated_face *face,
                     double *u_w_m2k)
 {
-    const struct material_reference *fact = material_find(b->in->facts, material);
+    const struct material_reference *fact = material_find(b->in->facts, face->material);
     if (!fact)
         return false;
-    double thick_cm = thickness->known ? thickness->value : fact->thickness_cm.range.low;
-    double film = build_limit(b, film_limit);
+    double thick_cm =
+        face->thickness->known ? face->thickness->value : fact->thickness_cm.range.low;
+    double film = build_limit(b, face->film_limit);
     struct heat_layer layer = {thick_cm / 100, fact->lambda_w_mk.range.low};
     if (!heat_u_value(film, film, &layer, 1, u_w_m2k))
         return false;
     double error = build_limit(b, "heat-error-percent") / 100;
     struct derivation *made =
-        build_derive(b, how, what, *u_w_m2k, "W/m2K", "iso-6946", ISO_6946,
-                     INPUTS({"surface-resistance", film, "m2K/W"}, {"thickness", thick_cm, "cm"},
-                            {"conductivity", layer.lambda_w_mk, "W/mK"}));
+        build_derive(b, how,
+                     (struct derived){face->what, *u_w_m2k, "W/m2K", "iso-6946", ISO_6946,
+                                      INPUTS({"surface-resistance", film, "m2K/W"},
+                                             {"thickness", thick_cm, "cm"},
+                                             {"conductivity", layer.lambda_w_mk, "W/mK"})});
     build_band(made, *u_w_m2k * (1 - error), *u_w_m2k * (1 + error));
     return true;
 }
@@ -71,12 +73,14 @@ static bool find_need(struct care_build *b, struct heat_need *need)
     need->room_c = box->readings.room_c.value;
     /* the floor is taken to be of the walls' material */
     struct derivations *how = &b->plan->temperature.heating.how;
-    return heating_face_u(b, how, wall, &box->wall_thickness_cm, "surface-resistance-wall",
-                          "heating.wall_u_w_m2k", &need->wall_u) &&
-           heating_face_u(b, how, lid, &unknown, "surface-resistance-lid", "heating.lid_u_w_m2k",
-                          &need->lid_u) &&
-           heating_face_u(b, how, wall, &box->wall_thickness_cm, "surface-resistance-floor",
-                          "heating.floor_u_w_m2k", &need->floor_u);
+    const struct heated_face walls = {wall, &box->wall_thickness_cm, "surface-resistance-wall",
+                                      "heating.wall_u_w_m2k"},
+                             top = {lid, &unknown, "surface-resistance-lid", "heating.lid_u_w_m2k"},
+                             floor = {wall, &box->wall_thickness_cm, "surface-resistance-floor",
+                                      "heating.floor_u_w_m2k"};
+    return heating_face_u(b, how, &walls, &need->wall_u) &&
+           heating_face_u(b, how, &top, &need->lid_u) &&
+           heating_face_u(b, how, &floor, &need->floor_u);
 }
 
 static double power_w(struct care_build *b, const struct heat_need *need, double air_c,
@@ -94,12 +98,14 @@ static double power_w(struct care_build *b, const struct heat_need *need, double
     double step = air_c > need->room_c ? air_c - need->room_c : 0;
     double error = build_limit(b, "heat-error-percent") / 100;
     struct derivation *made = build_derive(
-        b, &b->plan->temperature.heating.how, what, loss * step, "W", "steady-loss", ISO_6946,
-        INPUTS({"air", air_c, "C"}, {"room", need->room_c, "C"}, {"loss", loss, "W/K"},
-               {"air-changes", air_changes, "1/h"}, {"wall-u", need->wall_u, "W/m2K"},
-               {"lid-u", need->lid_u, "W/m2K"}, {"floor-u", need->floor_u, "W/m2K"},
-               {"length", size->length_cm, "cm"}, {"width", size->width_cm, "cm"},
-               {"height", size->height_cm, "cm"}));
+        b, &b->plan->temperature.heating.how,
+        (struct derived){what, loss * step, "W", "steady-loss", ISO_6946,
+                         INPUTS({"air", air_c, "C"}, {"room", need->room_c, "C"},
+                                {"loss", loss, "W/K"}, {"air-changes", air_changes, "1/h"},
+                                {"wall-u", need->wall_u, "W/m2K"}, {"lid-u", need->lid_u, "W/m2K"},
+                                {"floor-u", need->floor_u, "W/m2K"},
+                                {"length", size->length_cm, "cm"}, {"width", size->width_cm, "cm"},
+                                {"height", size->height_cm, "cm"})});
     build_band(made, made->value * (1 - error), made->value * (1 + error));
     return made->value;
 }

@@ -5,12 +5,16 @@
 
 #include "care/build.h"
 
-/* `material` is a word of wall_choices or lid_choices; an unknown `thickness` means the material's
- * usual one; `film_limit` names the surface resistance of each face (ISO 6946, indoors). Adds a
- * derivation called `what` to `how`. False, *u_w_m2k untouched, when the reference values do not
- * know the material. */
-bool heating_face_u(struct care_build *b, struct derivations *how, const char *material,
-                    const struct quantity *thickness, const char *film_limit, const char *what,
+struct heated_face {
+    const char *material;             /* a word of wall_choices or lid_choices */
+    const struct quantity *thickness; /* unknown: the material's usual one */
+    const char *film_limit;           /* names its surface resistance (ISO 6946, indoors) */
+    const char *what;                 /* of the derivation */
+};
+
+/* Adds a derivation to `how`. False, *u_w_m2k untouched, when the reference values do not know
+ * the material. */
+bool heating_face_u(struct care_build *b, struct derivations *how, const struct heated_face *face,
                     double *u_w_m2k);
 
 #endif

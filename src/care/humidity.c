@@ -148,10 +148,11 @@ static void move_to(struct care_build *b, const struct read_air *air, enum zone 
     plan->equivalent[plan->equivalent_count++] =
         (struct humidity_zone){zone, rh, fmin(low, 100), fmin(high, 100)};
     struct derivation *made = build_derive(
-        b, &plan->how, arena_format(b->arena, "humidity.%s.rh_percent", zone_word(zone)), rh, "%",
-        "constant-vapour-pressure", BUCK,
-        INPUTS({"reading", air->rh_percent, "%"}, {"from", air->temp_c, "C"}, {"to", there_c, "C"},
-               {"step-error", off_c, "K"}));
+        b, &plan->how,
+        (struct derived){arena_format(b->arena, "humidity.%s.rh_percent", zone_word(zone)), rh, "%",
+                         "constant-vapour-pressure", BUCK,
+                         INPUTS({"reading", air->rh_percent, "%"}, {"from", air->temp_c, "C"},
+                                {"to", there_c, "C"}, {"step-error", off_c, "K"})});
     build_band(made, fmin(low, 100), fmin(high, 100));
 }
 
@@ -207,53 +208,53 @@ static void set_dew_point(struct care_build *b, const struct read_air *air)
         return;
     plan->has_dew_point = true;
     struct derivation *made = build_derive(
-        b, &plan->how, "humidity.dew_point_c", plan->dew_point_c, "C", "buck-1996-dew-point", BUCK,
-        INPUTS({"reading", air->rh_percent, "%"}, {"temperature", air->temp_c, "C"}));
+        b, &plan->how,
+        (struct derived){
+            "humidity.dew_point_c", plan->dew_point_c, "C", "buck-1996-dew-point", BUCK,
+            INPUTS({"reading", air->rh_percent, "%"}, {"temperature", air->temp_c, "C"})});
     /* air without any water has no dew point */
     if (moist_air_dew_point_c(air->temp_c, fmax(air->rh_low_percent, 1), &low) &&
         moist_air_dew_point_c(air->temp_c, air->rh_high_percent, &high))
         build_band(made, low, high);
 }
 
-static void derive_face(struct care_build *b, const char *what, double face_c, double air_c,
-                        double room_c, double u, double film)
+/* The inner face towards the room; the air's own warmth where the material is unknown. */
+static double face_c(struct care_build *b, const struct heated_face *face, const char *what,
+                     double air_c, double room_c)
 {
-    double error = build_limit(b, "heat-error-percent") / 100,
-           error_c = build_limit(b, "temperature-reading-error-c");
-    struct derivation *made =
-        build_derive(b, &b->plan->humidity.how, what, face_c, "C", "inner-face",
-                     "ISO 6946 (surface resistances)",
-                     INPUTS({"air", air_c, "C"}, {"room", room_c, "C"}, {"u-value", u, "W/m2K"},
-                            {"surface-resistance", film, "m2K/W"}));
+    double u, film = build_limit(b, face->film_limit),
+              error = build_limit(b, "heat-error-percent") / 100,
+              error_c = build_limit(b, "temperature-reading-error-c");
+    if (!heating_face_u(b, &b->plan->humidity.how, face, &u))
+        return air_c;
+    double inner_c = heat_inner_face_c(air_c, room_c, u, film);
+    struct derivation *made = build_derive(
+        b, &b->plan->humidity.how,
+        (struct derived){what, inner_c, "C", "inner-face", "ISO 6946 (surface resistances)",
+                         INPUTS({"air", air_c, "C"}, {"room", room_c, "C"}, {"u-value", u, "W/m2K"},
+                                {"surface-resistance", film, "m2K/W"})});
     /* both thermometers may be off by as much, the same way */
     double one = heat_inner_face_c(air_c, room_c, u * (1 - error), film),
            other = heat_inner_face_c(air_c, room_c, u * (1 + error), film);
     build_band(made, fmin(one, other) - error_c, fmax(one, other) + error_c);
+    return inner_c;
 }
 
-/* Inner faces towards the room; a mesh has none. */
+/* A mesh has no face. */
 static double coldest_face(struct care_build *b, double air_c, double room_c)
 {
     const struct visit_enclosure *box = &b->in->visit->enclosure;
     const struct quantity unknown = {0};
-    double coldest = air_c, u;
-    if (box->walls.known &&
-        heating_face_u(b, &b->plan->humidity.how, bind_choice_word(wall_choices, box->walls.value),
-                       &box->wall_thickness_cm, "surface-resistance-wall", "humidity.wall_u_w_m2k",
-                       &u)) {
-        double film = build_limit(b, "surface-resistance-wall");
-        double face = heat_inner_face_c(air_c, room_c, u, film);
-        derive_face(b, "humidity.wall_face_c", face, air_c, room_c, u, film);
-        coldest = fmin(coldest, face);
-    }
-    if (box->lid.known &&
-        heating_face_u(b, &b->plan->humidity.how, bind_choice_word(lid_choices, box->lid.value),
-                       &unknown, "surface-resistance-lid", "humidity.lid_u_w_m2k", &u)) {
-        double film = build_limit(b, "surface-resistance-lid");
-        double face = heat_inner_face_c(air_c, room_c, u, film);
-        derive_face(b, "humidity.lid_face_c", face, air_c, room_c, u, film);
-        coldest = fmin(coldest, face);
-    }
+    const struct heated_face wall = {bind_choice_word(wall_choices, box->walls.value),
+                                     &box->wall_thickness_cm, "surface-resistance-wall",
+                                     "humidity.wall_u_w_m2k"},
+                             lid = {bind_choice_word(lid_choices, box->lid.value), &unknown,
+                                    "surface-resistance-lid", "humidity.lid_u_w_m2k"};
+    double coldest = air_c;
+    if (box->walls.known)
+        coldest = fmin(coldest, face_c(b, &wall, "humidity.wall_face_c", air_c, room_c));
+    if (box->lid.known)
+        coldest = fmin(coldest, face_c(b, &lid, "humidity.lid_face_c", air_c, room_c));
     return coldest;
 }
 
@@ -275,9 +276,10 @@ static void set_wall(struct care_build *b)
     plan->wall = coldest <= plan->dew_point_c ? WALL_WET : WALL_DRY;
     double error = build_limit(b, "temperature-reading-error-c");
     struct derivation *made = build_derive(
-        b, &plan->how, "humidity.coldest_surface_c", coldest, "C", "coldest", "arithmetic",
-        INPUTS({"coldest-air", air_c, "C"}, {"inner-face", coldest, "C"},
-               {"dew-point", plan->dew_point_c, "C"}));
+        b, &plan->how,
+        (struct derived){"humidity.coldest_surface_c", coldest, "C", "coldest", "arithmetic",
+                         INPUTS({"coldest-air", air_c, "C"}, {"inner-face", coldest, "C"},
+                                {"dew-point", plan->dew_point_c, "C"})});
     build_band(made, coldest - error, coldest + error);
 }
 
@@ -294,12 +296,13 @@ static void set_water_lack(struct care_build *b)
     plan->water_lack_g_m3 = wanted - present;
     double per_point = wanted / air->low;
     double error = build_limit(b, "humidity-reading-error-percent") * per_point;
-    struct derivation *made =
-        build_derive(b, &plan->how, "humidity.water_lack_g_m3", plan->water_lack_g_m3, "g/m3",
-                     "absolute-humidity", WATER,
-                     INPUTS({"target-low", air->low, "%"}, {"judged", air->judged, "%"},
-                            {"temperature", temp_c, "C"}, {"water-wanted", wanted, "g/m3"},
-                            {"water-present", present, "g/m3"}));
+    struct derivation *made = build_derive(
+        b, &plan->how,
+        (struct derived){"humidity.water_lack_g_m3", plan->water_lack_g_m3, "g/m3",
+                         "absolute-humidity", WATER,
+                         INPUTS({"target-low", air->low, "%"}, {"judged", air->judged, "%"},
+                                {"temperature", temp_c, "C"}, {"water-wanted", wanted, "g/m3"},
+                                {"water-present", present, "g/m3"})});
     build_band(made, fmax(plan->water_lack_g_m3 - error, 0), plan->water_lack_g_m3 + error);
 }
 

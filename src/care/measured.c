@@ -102,10 +102,11 @@ void measured_narrow(struct care_build *b, enum measure_id measure, enum band_ha
     double middle = (plan->low + plan->high) / 2;
     if (plan->low == plan->high)
         return;
-    build_derive(b, measured_how(b, measure),
-                 measured_name(b, measure, upper ? "target_low" : "target_high"), middle, unit,
-                 upper ? "upper-half" : "lower-half", plan->target_from.source,
-                 INPUTS({"band-low", plan->low, unit}, {"band-high", plan->high, unit}));
+    build_derive(
+        b, measured_how(b, measure),
+        (struct derived){measured_name(b, measure, upper ? "target_low" : "target_high"), middle,
+                         unit, upper ? "upper-half" : "lower-half", plan->target_from.source,
+                         INPUTS({"band-low", plan->low, unit}, {"band-high", plan->high, unit})});
     *(upper ? &plan->low : &plan->high) = middle;
     plan->target_from.origin = ORIGIN_FINDING;
     plan->target_from.because = because;
@@ -185,9 +186,11 @@ void measured_derive_change(struct care_build *b, enum measure_id measure)
     inputs[count++] = (struct plan_input){"target-high", plan->high, of->unit};
     inputs[count++] =
         (struct plan_input){of->error, measured_error(b, measure, plan->judged), of->step_unit};
-    struct derivation *made = build_derive(
-        b, measured_how(b, measure), measured_name(b, measure, "change"), plan->change,
-        of->step_unit, plan->limit_only ? "to-limit" : "nearest-end", "arithmetic", inputs, count);
+    struct derivation *made =
+        build_derive(b, measured_how(b, measure),
+                     (struct derived){measured_name(b, measure, "change"), plan->change,
+                                      of->step_unit, plan->limit_only ? "to-limit" : "nearest-end",
+                                      "arithmetic", inputs, count});
     build_band(made, plan->change - (plan->judged_high - plan->judged),
                plan->change + (plan->judged - plan->judged_low));
 }

@@ -27,11 +27,12 @@ static double derive_squamate(struct care_build *b, const char *what, int restin
     double kcal = energy_oxygen_kcal_day(mass_g, temp_c, resting),
            error_c = build_limit(b, "temperature-reading-error-c");
     struct ends mass = build_mass_g(b, mass_g);
-    build_band(build_derive(b, &b->plan->feeding.how, what, kcal, "kcal/d", "andrews-pough-1985",
-                            SQUAMATES,
-                            INPUTS({"mass", mass_g, "g"}, {"body-temperature", temp_c, "C"},
-                                   {"scale-error", mass.high - mass_g, "g"},
-                                   {"thermometer-error", error_c, "K"})),
+    build_band(build_derive(
+                   b, &b->plan->feeding.how,
+                   (struct derived){what, kcal, "kcal/d", "andrews-pough-1985", SQUAMATES,
+                                    INPUTS({"mass", mass_g, "g"}, {"body-temperature", temp_c, "C"},
+                                           {"scale-error", mass.high - mass_g, "g"},
+                                           {"thermometer-error", error_c, "K"})}),
                energy_oxygen_kcal_day(mass.low, temp_c - error_c, resting),
                energy_oxygen_kcal_day(mass.high, temp_c + error_c, resting));
     return kcal;
@@ -50,11 +51,12 @@ static bool plan_need(struct care_build *b)
     double least = energy_least_kcal_day(mass_g);
     f->need_low_kcal_day = f->need_high_kcal_day = least;
     struct ends mass = build_mass_g(b, mass_g);
-    build_band(
-        build_derive(b, &f->how, "feeding.energy.need.least", least, "kcal/d",
-                     "least-energy-reptiles", LEAST,
-                     INPUTS({"mass", mass_g, "g"}, {"scale-error", mass.high - mass_g, "g"})),
-        energy_least_kcal_day(mass.low), energy_least_kcal_day(mass.high));
+    build_band(build_derive(b, &f->how,
+                            (struct derived){"feeding.energy.need.least", least, "kcal/d",
+                                             "least-energy-reptiles", LEAST,
+                                             INPUTS({"mass", mass_g, "g"},
+                                                    {"scale-error", mass.high - mass_g, "g"})}),
+               energy_least_kcal_day(mass.low), energy_least_kcal_day(mass.high));
     bool is_squamate = group == GROUP_SNAKE || group == GROUP_LIZARD;
     if (!is_squamate || temp_c < ENERGY_COLDEST_C || temp_c > ENERGY_HOTTEST_C)
         return true;
@@ -122,12 +124,13 @@ static void tell_energy(struct care_build *b)
 static void derive_insects(struct care_build *b, const char *what, int count, double each_g,
                            const struct prey_choice *insect)
 {
-    build_band(build_derive(b, &b->plan->feeding.how, what, count * each_g, "g", "count-times-mass",
-                            "arithmetic",
-                            INPUTS({"count", count, ""}, {"each", each_g, "g"},
-                                   {"least-each", insect->each_low_g, "g"},
-                                   {"most-each", insect->each_high_g, "g"})),
-               count * insect->each_low_g, count * insect->each_high_g);
+    build_band(
+        build_derive(b, &b->plan->feeding.how,
+                     (struct derived){what, count * each_g, "g", "count-times-mass", "arithmetic",
+                                      INPUTS({"count", count, ""}, {"each", each_g, "g"},
+                                             {"least-each", insect->each_low_g, "g"},
+                                             {"most-each", insect->each_high_g, "g"})}),
+        count * insect->each_low_g, count * insect->each_high_g);
 }
 
 /* A food's energy differs from batch to batch by more than a scale is off. */
@@ -135,11 +138,13 @@ static void derive_intake(struct care_build *b, const char *what, double meal_g,
                           double days)
 {
     double kcal = meal_g * kcal_g / days, error = build_limit(b, "food-energy-error-percent") / 100;
-    build_band(build_derive(b, &b->plan->feeding.how, what, kcal, "kcal/d", "meal-energy-a-day",
-                            "arithmetic",
-                            INPUTS({"meal", meal_g, "g"}, {"energy", kcal_g, "kcal/g"},
-                                   {"interval", days, "d"}, {"energy-error", error * 100, "%"})),
-               kcal * (1 - error), kcal * (1 + error));
+    build_band(
+        build_derive(
+            b, &b->plan->feeding.how,
+            (struct derived){what, kcal, "kcal/d", "meal-energy-a-day", "arithmetic",
+                             INPUTS({"meal", meal_g, "g"}, {"energy", kcal_g, "kcal/g"},
+                                    {"interval", days, "d"}, {"energy-error", error * 100, "%"})}),
+        kcal * (1 - error), kcal * (1 + error));
 }
 
 /* The first food stands for the plan; a mixed diet's plants have no mass here, so it has no sum. */

@@ -86,14 +86,13 @@ static void judge_readings(struct care_build *b)
 /* ---- readings together --------------------------------------------------------------- */
 
 static void derive_difference(struct care_build *b, const char *what, double value,
-                              const char *from_name, double from, const char *less_name,
-                              double less)
+                              struct plan_input from, struct plan_input less)
 {
     /* two thermometers, each with its own error, neither knowing of the other */
     double error = build_limit(b, "temperature-reading-error-c") * sqrt(2);
-    struct derivation *made =
-        build_derive(b, &b->plan->temperature.how, what, value, "K", "difference", "arithmetic",
-                     INPUTS({from_name, from, "C"}, {less_name, less, "C"}));
+    struct derivation *made = build_derive(
+        b, &b->plan->temperature.how,
+        (struct derived){what, value, "K", "difference", "arithmetic", INPUTS(from, less)});
     build_band(made, value - error, value + error);
 }
 
@@ -108,8 +107,9 @@ static void set_gradient(struct care_build *b)
     if (!measured_is_usable(cool) || !measured_is_usable(warm) || !cool->applies || !warm->applies)
         return;
     plan->gradient_c = warm->reading - cool->reading;
-    derive_difference(b, "temperature.gradient_c", plan->gradient_c, zone_word(warm_zone),
-                      warm->reading, zone_word(ZONE_COOL_SIDE), cool->reading);
+    derive_difference(b, "temperature.gradient_c", plan->gradient_c,
+                      (struct plan_input){zone_word(warm_zone), warm->reading, "C"},
+                      (struct plan_input){zone_word(ZONE_COOL_SIDE), cool->reading, "C"});
     bool both_right = warm->verdict == VERDICT_IN_RANGE && cool->verdict == VERDICT_IN_RANGE;
     if (plan->gradient_c < 0)
         plan->gradient = GRADIENT_INVERTED;
@@ -133,8 +133,9 @@ static void set_night(struct care_build *b)
     double error = build_limit(b, "temperature-reading-error-c");
     double deepest = build_limit(b, "night-drop-deepest-c");
     plan->night_drop_c = day->reading - night->reading;
-    derive_difference(b, "temperature.night_drop_c", plan->night_drop_c, zone_word(ZONE_WARM_SIDE),
-                      day->reading, zone_word(ZONE_NIGHT), night->reading);
+    derive_difference(b, "temperature.night_drop_c", plan->night_drop_c,
+                      (struct plan_input){zone_word(ZONE_WARM_SIDE), day->reading, "C"},
+                      (struct plan_input){zone_word(ZONE_NIGHT), night->reading, "C"});
     double least = usual->known ? usual->low - error : error;
     double most = usual->known ? fmax(usual->high + error, deepest) : deepest;
     plan->night = NIGHT_GOOD;

@@ -44,10 +44,12 @@ static bool set_zone(struct care_build *b)
     plan->most_uvi = low->most_uvi.range.high;
     light->target_from =
         build_from_sourced(&high->mean_uvi, &b->in->facts->sources, ORIGIN_REFERENCE);
-    struct derivation *made = build_derive(
-        b, &plan->how, "uvb.most_uvi", plan->most_uvi, "UVI", "zone-maximum", ZONES,
-        INPUTS({"zone", plan->zone_low, ""}, {"most-low", low->most_uvi.range.low, "UVI"},
-               {"most-high", low->most_uvi.range.high, "UVI"}));
+    struct derivation *made =
+        build_derive(b, &plan->how,
+                     (struct derived){"uvb.most_uvi", plan->most_uvi, "UVI", "zone-maximum", ZONES,
+                                      INPUTS({"zone", plan->zone_low, ""},
+                                             {"most-low", low->most_uvi.range.low, "UVI"},
+                                             {"most-high", low->most_uvi.range.high, "UVI"})});
     build_band(made, low->most_uvi.range.low, low->most_uvi.range.high);
     return true;
 }
@@ -102,10 +104,12 @@ static void set_age(struct care_build *b)
     plan->lamp_overdue = date_compare(plan->lamp_due, today) <= 0;
     double left = (double)date_days_between(today, plan->lamp_due);
     struct derivation *made = build_derive(
-        b, &plan->how, "uvb.lamp_days_left", left, "d", "calendar-months",
-        build_from_sourced(&fact->life_days, &b->in->facts->sources, ORIGIN_REFERENCE).source,
-        INPUTS({"life", fact->life_days.range.low, "d"},
-               {"age", (double)date_days_between(lamp->installed.date, today), "d"}));
+        b, &plan->how,
+        (struct derived){
+            "uvb.lamp_days_left", left, "d", "calendar-months",
+            build_from_sourced(&fact->life_days, &b->in->facts->sources, ORIGIN_REFERENCE).source,
+            INPUTS({"life", fact->life_days.range.low, "d"},
+                   {"age", (double)date_days_between(lamp->installed.date, today), "d"})});
     build_band(made, left, left + fact->life_days.range.high - fact->life_days.range.low);
     build_spread(b, "lamp-life-spread", &fact->life_days, &b->in->facts->sources, FACT_DAYS);
 }
@@ -145,10 +149,12 @@ static void set_hours(struct care_build *b)
                       : plan->season == SEASON_SUMMER ? longer
                                                       : shorter;
     struct derivation *made = build_derive(
-        b, &plan->how, "uvb.hours_now", plan->hours_now, "h", "season-of-month",
-        build_from_sourced(hours, &b->in->species->sources, ORIGIN_SPECIES_SHEET).source,
-        INPUTS({"month", month, ""}, {"hours-summer", longer, "h"},
-               {"hours-winter", shorter, "h"}));
+        b, &plan->how,
+        (struct derived){
+            "uvb.hours_now", plan->hours_now, "h", "season-of-month",
+            build_from_sourced(hours, &b->in->species->sources, ORIGIN_SPECIES_SHEET).source,
+            INPUTS({"month", month, ""}, {"hours-summer", longer, "h"},
+                   {"hours-winter", shorter, "h"})});
     struct ends band = {hours->range.low, hours->range.high};
     if (between)
         band = (struct ends){fmin(summer->range.low, winter->range.low),

@@ -74,17 +74,20 @@ static double mesh_share(struct care_build *b)
         return 1;
     if (lamp->mesh_loss_percent.known) {
         share = fmax(1 - lamp->mesh_loss_percent.value / 100, 0);
-        derive_mesh(b, build_derive(b, how, "uvb.mesh_share", share, "", "mesh-loss",
-                                    "as given in the record",
-                                    INPUTS({"mesh-loss", lamp->mesh_loss_percent.value, "%"},
-                                           {"mesh-error", mesh_error(b) * 100, "%"})));
+        derive_mesh(
+            b, build_derive(b, how,
+                            (struct derived){
+                                "uvb.mesh_share", share, "", "mesh-loss", "as given in the record",
+                                INPUTS({"mesh-loss", lamp->mesh_loss_percent.value, "%"},
+                                       {"mesh-error", mesh_error(b) * 100, "%"})}));
     } else if (lamp->mesh.wire_cm.known && lamp->mesh.opening_cm.known &&
                uv_mesh_share(lamp->mesh.wire_cm.value, lamp->mesh.opening_cm.value, &share)) {
-        derive_mesh(b,
-                    build_derive(b, how, "uvb.mesh_share", share, "", "mesh-open-area", OPEN_AREA,
-                                 INPUTS({"wire", lamp->mesh.wire_cm.value, "cm"},
-                                        {"opening", lamp->mesh.opening_cm.value, "cm"},
-                                        {"mesh-error", mesh_error(b) * 100, "%"})));
+        derive_mesh(b, build_derive(b, how,
+                                    (struct derived){
+                                        "uvb.mesh_share", share, "", "mesh-open-area", OPEN_AREA,
+                                        INPUTS({"wire", lamp->mesh.wire_cm.value, "cm"},
+                                               {"opening", lamp->mesh.opening_cm.value, "cm"},
+                                               {"mesh-error", mesh_error(b) * 100, "%"})}));
     } else if (box->lid.known && box->lid.value == LID_MESH) {
         /* taken as no loss: the lamp then hangs too far rather than too near */
         build_review(b, REVIEW_MISSING, "mesh-loss-unknown", lamp->at, NULL);
@@ -220,12 +223,11 @@ static double middle_for(const struct placing *p, double uvi)
 }
 
 static struct derivation *derive(struct care_build *b, const struct placing *p, const char *what,
-                                 double value, const char *unit, const char *aim_name, double aim,
-                                 const char *aim_unit)
+                                 double value, const char *unit, struct plan_input aim)
 {
     const struct uv_source *lamp = &p->lamps[0];
     const struct plan_input inputs[] = {
-        {aim_name, aim, aim_unit},
+        aim,
         {"uvi-measured", p->measured_uvi, "UVI"},
         {"measured-at", lamp->reading_cm, "cm"},
         {"mesh-share", b->plan->uvb.through_mesh_share, ""},
@@ -234,9 +236,8 @@ static struct derivation *derive(struct care_build *b, const struct placing *p, 
         {"tube-length", lamp->tube_length_cm, "cm"},
     };
     size_t count = sizeof inputs / sizeof *inputs - (lamp->shape == UV_TUBE ? 0 : 1);
-    struct derivation *made =
-        build_derive(b, &b->plan->uvb.how, what, value, unit, p->formula, p->source, inputs, count);
-    return made;
+    return build_derive(b, &b->plan->uvb.how,
+                        (struct derived){what, value, unit, p->formula, p->source, inputs, count});
 }
 
 /* A meter that reads low hides a stronger lamp: the distance belongs farther out. Where the
@@ -246,7 +247,8 @@ static void derive_distance(struct care_build *b, const struct placing *p, const
                             double (*distance_for)(const struct placing *, double))
 {
     double error = light_error(b);
-    struct derivation *made = derive(b, p, what, distance_cm, "cm", "uvi-wanted", uvi, "UVI");
+    struct derivation *made =
+        derive(b, p, what, distance_cm, "cm", (struct plan_input){"uvi-wanted", uvi, "UVI"});
     if (distance_cm == p->near_cm || distance_cm == p->far_cm ||
         distance_cm != distance_for(p, uvi))
         made->formula = "held-in-range";
@@ -295,8 +297,8 @@ static void judge_now(struct care_build *b, const struct placing *p)
     light->most = plan->most_uvi > 0 ? fmax(plan->most_uvi, light->high) : INFINITY;
     if (verdict == build_verdict(least, light->low, light->high))
         measured_judge(b, MEASURE_UVB);
-    struct derivation *made =
-        derive(b, p, "uvb.uvi_now", most, "UVI", "height", height->value, "cm");
+    struct derivation *made = derive(b, p, "uvb.uvi_now", most, "UVI",
+                                     (struct plan_input){"height", height->value, "cm"});
     build_band(made, least * (1 - error), most * (1 + error));
     double brightest = light_at(p, height->value, 0, true);
     if (plan->most_uvi > 0 && brightest > plan->most_uvi)
@@ -424,10 +426,11 @@ static void set_shade(struct care_build *b, const struct placing *p)
         {"tube-length", p->lamps[0].tube_length_cm, "cm"},
     };
     bool is_tube = p->lamps[0].shape == UV_TUBE;
-    struct derivation *made =
-        build_derive(b, &plan->how, "uvb.shade_uvi", plan->shade_uvi, "UVI",
-                     is_tube ? "keitz-tube-off-middle" : "inverse-square", p->source, inputs,
-                     sizeof inputs / sizeof *inputs - (is_tube ? 0 : 1));
+    struct derivation *made = build_derive(
+        b, &plan->how,
+        (struct derived){"uvb.shade_uvi", plan->shade_uvi, "UVI",
+                         is_tube ? "keitz-tube-off-middle" : "inverse-square", p->source, inputs,
+                         sizeof inputs / sizeof *inputs - (is_tube ? 0 : 1)});
     /* furniture shades it, and a reflector's beam ends sooner */
     build_band(made, 0, plan->shade_uvi * (1 + error));
     double spot = light_at(p, plan->recommended_cm, p->offset_cm, true);
