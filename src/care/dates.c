@@ -67,7 +67,7 @@ static void add_weighing(struct date_list *list)
     const int first = (int)build_limit(b, "adoption-weigh-days"), step = watched_days(b);
     const int months = (int)build_limit(b, "weigh-steady-months");
     struct date after = on;
-    if (b->in->visit->kind.value == SHEET_ADOPTION) {
+    if (b->in->kind->new_home.value) {
         add(list, before_meal(b, date_add_days(on, first)), "weigh", NULL);
         after = date_add_days(on, 2L * first);
         add(list, before_meal(b, after), "weigh", NULL);
@@ -113,7 +113,7 @@ static void add_checks(struct date_list *list)
 {
     struct care_build *b = list->b;
     const struct finding_plan *usual = soonest_recheck(b);
-    bool adopted = b->in->visit->kind.value == SHEET_ADOPTION;
+    bool adopted = b->in->kind->new_home.value;
     if (b->plan->has_recheck) {
         add(list, b->plan->recheck, "recheck", NULL);
         tell_late_recheck(b, usual);
@@ -131,7 +131,7 @@ static void add_checks(struct date_list *list)
 static void add_adoption(struct date_list *list)
 {
     struct care_build *b = list->b;
-    if (b->in->visit->kind.value != SHEET_ADOPTION)
+    if (!b->in->kind->new_home.value)
         return;
     struct date latest = date_add_days(b->plan->on, (long)build_limit(b, "quarantine-high-days"));
     add(list, b->plan->on, "move-in", NULL);

@@ -63,7 +63,7 @@ bool identity_plan(struct care_build *b)
 {
     const struct visit *v = b->in->visit;
     struct care_plan *plan = b->plan;
-    plan->kind = (enum sheet_kind)v->kind.value;
+    plan->kind = v->kind.text;
     plan->veterinarian = v->veterinarian.text;
     plan->patient.name = v->patient.name;
     plan->patient.sex = v->patient.sex;

@@ -13,7 +13,7 @@ static bool must_be_empty(const struct care_build *b, struct date day)
 
 long feeding_first_day(const struct care_build *b)
 {
-    if (b->in->visit->kind.value != SHEET_ADOPTION)
+    if (!b->in->kind->new_home.value)
         return 1;
     double days = build_limit(b, "adoption-first-meal-days"),
            limit = b->plan->feeding.fast_limit_days;

@@ -12,6 +12,7 @@
 #include "records/reference_values.h"
 #include "records/findings.h"
 #include "records/rules.h"
+#include "records/sheet_template.h"
 #include "records/species.h"
 #include "records/visit.h"
 
@@ -412,8 +413,8 @@ struct plan_source {
 };
 
 struct care_plan {
-    struct date on; /* the visit's day: day 0 of every date here */
-    enum sheet_kind kind;
+    struct date on;           /* the visit's day: day 0 of every date here */
+    const char *kind;         /* of sheet: a file of templates/sheets */
     const char *veterinarian; /* NULL: not written */
     struct patient_plan patient;
     struct species_plan species;
@@ -463,6 +464,7 @@ struct care_inputs {
     const struct sign_catalogue *signs;
     const struct rule_book *rules;
     const struct reference_values *facts;
+    const struct sheet_template *kind; /* of the visit */
 };
 
 /* The common name in a language, else in English, else the scientific name. */

@@ -43,7 +43,6 @@ STATE(habit_state, b->in->species->habit.value)
 STATE(diet_state, b->in->species->diet.value)
 STATE(stage_state, b->plan->feeding.stage)
 STATE(sex_state, b->in->visit->patient.sex.value)
-STATE(sheet_state, b->in->visit->kind.value)
 STATE(season_state, b->plan->uvb.season)
 STATE(enclosure_state, b->plan->enclosure.verdict)
 STATE(gradient_state, b->plan->temperature.gradient)
@@ -72,7 +71,6 @@ static const struct state_row state_rows[] = {
     {WHEN(diet), diet_state, "species"},
     {WHEN(stage), stage_state, "stage"},
     {WHEN(sex), sex_state, "sex"},
-    {WHEN(sheet), sheet_state, "sheet"},
     {WHEN(season), season_state, "season"},
 };
 
@@ -142,6 +140,8 @@ static bool match_codes(struct care_build *b, const struct rule_when *when, cons
     if (when->not_finding.count && finds_any(b, &when->not_finding))
         return false;
     if (when->species.count && !has_text(&when->species, b->in->species->code.text))
+        return false;
+    if (when->sheet.count && !has_text(&when->sheet, b->in->visit->kind.text))
         return false;
     return !when->traits.count || has_any_trait(b, &when->traits);
 }

@@ -31,8 +31,6 @@ static bool read_words(struct data_check *p)
 
 static void run_proofs(struct data_check *p)
 {
-    for (int kind = 0; kind < SHEET_KIND_COUNT; kind++)
-        sheet_context_kind(p->context, kind, p->diag);
     bool has_library = library_read(p->resources->species_sheets, p->resources->places.species_dir,
                                     p->arena, p->diag, &p->library);
     if (!read_words(p) || !has_library || diag_failed(p->diag))

@@ -153,6 +153,11 @@ static void tell_dead_fields(const struct data_check *p, const struct wording *w
 static void check_desk(const struct data_check *p)
 {
     need_field_words(p, &visit_schema, "");
+    for (size_t i = 0; i < p->resources->kinds.count; i++) {
+        const char *kind = p->resources->kinds.items[i]->kind.text;
+        need_word(p, arena_format(p->arena, "desk.choice.%s", kind),
+                  arena_format(p->arena, "the kind of sheet '%s'", kind));
+    }
     for (const struct choice *c = body_system_choices; c->word; c++)
         need_word(p, arena_format(p->arena, "desk.system.%s", c->word),
                   arena_format(p->arena, "the body system '%s'", c->word));

@@ -36,6 +36,13 @@ static void need_species(const struct data_check *p, const struct list *codes)
     }
 }
 
+static void need_kinds(const struct data_check *p, const struct list *names)
+{
+    for (size_t i = 0; i < names->count; i++)
+        sheet_kinds_need(&p->resources->kinds, LIST_AT(*names, struct text_value, i), NULL,
+                         p->diag);
+}
+
 static bool has_word(const struct choice *choices, const char *word)
 {
     for (; choices->word; choices++)
@@ -82,6 +89,7 @@ void data_check_rules(const struct data_check *check)
         need_findings(check, &when->not_finding);
         need_procedures(check, &when->done);
         need_species(check, &when->species);
+        need_kinds(check, &when->sheet);
     }
     for (size_t i = 0; i < book->settlements.count; i++) {
         const struct settlement *settlement = LIST_AT(book->settlements, struct settlement, i);

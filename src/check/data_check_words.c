@@ -132,8 +132,18 @@ static void each_sign(const struct data_check *p, code_visitor *visit)
     }
 }
 
+static void each_kind(const struct data_check *p, code_visitor *visit)
+{
+    static const struct family title = {"sheet.title", NULL, false};
+    for (size_t i = 0; i < p->resources->kinds.count; i++) {
+        const struct text_value *kind = &p->resources->kinds.items[i]->kind;
+        visit(p, &title, kind->text, kind->at);
+    }
+}
+
 static void each_code(const struct data_check *p, code_visitor *visit)
 {
+    each_kind(p, visit);
     each_finding(p, visit);
     each_rule(p, visit);
     each_species_code(p, visit);
@@ -146,8 +156,8 @@ static void each_code(const struct data_check *p, code_visitor *visit)
 /* Families whose codes are all data; the others are named by the program. */
 static bool is_data_family(const char *key)
 {
-    static const char *const names[] = {"finding.", "procedure.", "action.",       "why.",
-                                        "sign.",    "normal.",    "caution-about."};
+    static const char *const names[] = {"finding.", "procedure.", "action.",        "why.",
+                                        "sign.",    "normal.",    "caution-about.", "sheet.title."};
     for (size_t i = 0; i < sizeof names / sizeof *names; i++)
         if (strncmp(key, names[i], strlen(names[i])) == 0)
             return true;

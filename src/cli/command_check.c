@@ -65,7 +65,7 @@ static void check_look(struct run *run, struct node *tree, const char *path)
 static void check_sheet(struct run *run, struct node *tree, const char *path)
 {
     (void)tree;
-    sheet_template_read(path, NULL, &run->arena, &run->diag);
+    sheet_template_read(path, &run->arena, &run->diag);
 }
 
 /* The language is the folder's name. */

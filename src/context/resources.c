@@ -20,7 +20,9 @@ bool resources_read(const struct places *places, struct arena *arena, struct dia
     out->rules = rule_book_read(file_join(arena, out->templates, "rules.yaml"), arena, diag);
     out->facts = reference_values_read(file_join(arena, out->templates, "reference-values.yaml"),
                                        arena, diag);
-    return out->clinic && out->catalogue && out->signs && out->rules && out->facts;
+    bool has_kinds =
+        sheet_kinds_read(file_join(arena, out->templates, "sheets"), arena, diag, &out->kinds);
+    return has_kinds && out->clinic && out->catalogue && out->signs && out->rules && out->facts;
 }
 
 static const char *data_in(struct arena *arena, const char *folder)

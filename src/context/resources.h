@@ -4,6 +4,7 @@
 #define BASKLEAF_CONTEXT_RESOURCES_H
 
 #include "care/plan.h"
+#include "records/sheet_template.h"
 
 /* Where things are; all borrowed. */
 struct places {
@@ -21,6 +22,7 @@ struct resources {
     struct sign_catalogue *signs;
     struct rule_book *rules;
     struct reference_values *facts;
+    struct sheet_kinds kinds; /* of sheet */
 };
 
 /* Reads all of it into the arena. False when any part is wrong; every fault of

@@ -22,7 +22,9 @@ const struct care_plan *visit_plan_for(const struct resources *resources, const 
                                        const struct species *species, struct arena *arena,
                                        struct diag *diag)
 {
-    if (!findings_check_visit(visit, species, resources->catalogue, diag))
+    const struct sheet_template *kind =
+        sheet_kinds_need(&resources->kinds, &visit->kind, "visit.kind", diag);
+    if (!findings_check_visit(visit, species, resources->catalogue, diag) || !kind)
         return NULL;
     const struct care_inputs inputs = {
         .visit = visit,
@@ -32,6 +34,7 @@ const struct care_plan *visit_plan_for(const struct resources *resources, const 
         .signs = resources->signs,
         .rules = resources->rules,
         .facts = resources->facts,
+        .kind = kind,
     };
     return care_plan_make(&inputs, arena, diag);
 }

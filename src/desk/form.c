@@ -233,6 +233,17 @@ static void write_foods(struct answer *answer)
     json_close_list(j);
 }
 
+static void write_kinds(struct answer *answer)
+{
+    struct json *j = &answer->json;
+    const struct sheet_kinds *kinds = &answer->desk->shared->resources.kinds;
+    json_key(j, "kinds");
+    json_open_list(j);
+    for (size_t i = 0; i < kinds->count; i++)
+        json_text(j, kinds->items[i]->kind.text);
+    json_close_list(j);
+}
+
 /* Every folder of words is a language. */
 static void write_languages(struct answer *answer)
 {
@@ -276,6 +287,7 @@ void form_start(struct answer *answer)
     json_key_text(j, "clinic", clinic->name.text);
     json_key_text(j, "units", bind_choice_word(unit_system_choices, clinic->units.value));
     json_key_text(j, "language", clinic->language.text);
+    write_kinds(answer);
     write_languages(answer);
     write_words(answer);
     write_species(answer);

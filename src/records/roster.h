@@ -50,8 +50,8 @@ struct roster_column_about {
 extern const struct roster_column_about roster_columns[ROSTER_COLUMN_COUNT];
 
 struct roster_head {
-    struct date_value date;   /* of rows without one: this, else the day of signing, else today */
-    struct choice_value kind; /* adoption when left out */
+    struct date_value date; /* of rows without one: this, else the day of signing, else today */
+    struct text_value kind; /* adoption when left out */
     struct text_value veterinarian;
     struct text_value language;
     struct choice_value units;

@@ -7,8 +7,8 @@
 
 static const struct field head_fields[] = {
     ROW(DATE, roster_head, date, "date", .help = "of rows without one", .example = "2026-03-18"),
-    ROW(CHOICE, roster_head, kind, "kind", .choices = sheet_choices,
-        .help = "kind of sheet; adoption when left out"),
+    ROW(TEXT, roster_head, kind, "kind",
+        .help = "kind of sheet, a file of templates/sheets; adoption when left out"),
     ROW(TEXT, roster_head, veterinarian, "veterinarian", .help = "who examined",
         .example = "Dr Ines Calder"),
     ROW(TEXT, roster_head, language, "language", .help = "of the sheets", .example = "en"),
@@ -146,10 +146,8 @@ static void put_common(const struct roster *roster, const struct roster_row *row
     if (!row->cells[ROSTER_DATE])
         put_text(visit, "date", iso(common_date(roster, today), arena), row->at, arena);
     if (!row->cells[ROSTER_KIND])
-        put_text(
-            visit, "kind",
-            bind_choice_word(sheet_choices, head->kind.known ? head->kind.value : SHEET_ADOPTION),
-            row->at, arena);
+        put_text(visit, "kind", head->kind.text ? head->kind.text : "adoption",
+                 head->kind.text ? head->kind.at : row->at, arena);
     if (!row->cells[ROSTER_VETERINARIAN] && head->veterinarian.text)
         put_text(visit, "veterinarian", head->veterinarian.text, head->veterinarian.at, arena);
     if (!row->cells[ROSTER_LANGUAGE] && head->language.text)

@@ -66,7 +66,7 @@ static const struct field when_fields[] = {
     ONE_OF(traits, "trait", trait_choices),
     ONE_OF(stage, "stage", stage_choices),
     ONE_OF(sex, "sex", sex_choices),
-    ONE_OF(sheet, "sheet", sheet_choices),
+    CODES(sheet, "sheet", "one of these kinds of sheet"),
     ONE_OF(season, "season", season_choices),
     CODES(species, "species", "one of these species"),
     ALL_MEASURES(VERDICT_OF) ONE_OF(any_reading, "any-reading", verdict_choices),

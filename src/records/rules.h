@@ -43,11 +43,11 @@ struct rule_when {
     struct list severity;    /* of struct choice_value; mild, moderate, severe when left out */
     struct list not_finding; /* none of these (at mild or more) */
     struct list done;        /* of struct text_value: procedures of today */
-    struct list group, habit, diet, traits, stage, sex, sheet, season; /* of struct choice_value */
-    struct list species;                                               /* of struct text_value */
-    struct list measured[MEASURE_COUNT];                  /* of struct choice_value: verdicts */
-    struct list any_reading;                              /* likewise: one of them has it */
-    struct list enclosure;                                /* likewise */
+    struct list group, habit, diet, traits, stage, sex, season; /* of struct choice_value */
+    struct list species, sheet;          /* of struct text_value; sheet: kinds of it */
+    struct list measured[MEASURE_COUNT]; /* of struct choice_value: verdicts */
+    struct list any_reading;             /* likewise: one of them has it */
+    struct list enclosure;               /* likewise */
     struct list gradient, night_drop, lamp, wall, weight; /* states above */
     struct list thermostat, heat_guard, moist_hide;       /* yes, no (choice 1, 0) */
 };

@@ -4,6 +4,8 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/file.h"
+#include "base/nearest.h"
 #include "records/clinic.h"
 #include "records/table.h"
 
@@ -70,8 +72,10 @@ static const struct choice brief_choices[] = {
     {0}};
 
 static const struct field template_fields[] = {
-    ROW(CHOICE, sheet_template, kind, "kind", .choices = sheet_choices, .required = true,
-        .help = "the kind of sheet", .example = "checkout"),
+    ROW(TEXT, sheet_template, kind, "kind", .required = true,
+        .help = "the kind of sheet, which is the file's name", .example = "checkout"),
+    ROW(FLAG, sheet_template, new_home, "new-home",
+        .help = "the animal goes to a new keeper: quarantine, a first meal, early weighings"),
     ROW(FLAG, sheet_template, live_links, "live-links",
         .help = "links can be clicked and look like links"),
     ROW(FLAG, sheet_template, compact, "compact",
@@ -138,24 +142,75 @@ static bool check_brief(const struct sheet_template *sheet, struct diag *diag)
     return false;
 }
 
-struct sheet_template *sheet_template_read(const char *path, const char *kind, struct arena *arena,
-                                           struct diag *diag)
+/* "templates/sheets/checkout.yaml" holds the kind 'checkout'. */
+static bool check_name(const struct sheet_template *sheet, struct diag *diag)
+{
+    const char *slash = strrchr(sheet->file, '/'), *name = slash ? slash + 1 : sheet->file;
+    size_t length = strlen(sheet->kind.text);
+    if (strncmp(name, sheet->kind.text, length) == 0 && strcmp(name + length, ".yaml") == 0)
+        return true;
+    diag_report(diag, DIAG_ERROR, "wrong-sheet", sheet->kind.at,
+                "the kind '%s' stands in the file %s; name both alike", sheet->kind.text, name);
+    return false;
+}
+
+struct sheet_template *sheet_template_read(const char *path, struct arena *arena, struct diag *diag)
 {
     struct node *tree = tree_read_file(path, arena, diag);
     struct sheet_template *sheet = ARENA_NEW(arena, struct sheet_template);
     sheet->file = arena_copy_text(arena, path);
     if (!tree || !bind_record(tree, &sheet_template_schema, "", arena, diag, sheet))
         return NULL;
-    bool good = check_brief(sheet, diag);
+    bool good = check_name(sheet, diag);
+    good = check_brief(sheet, diag) && good;
     for (size_t i = 0; i < sheet->sections.count; i++)
         good = check_section(LIST_AT(sheet->sections, struct sheet_section, i), diag) && good;
-    const char *own_kind = bind_choice_word(sheet_choices, sheet->kind.value);
-    if (kind && strcmp(own_kind, kind) != 0) {
-        diag_report(diag, DIAG_ERROR, "wrong-sheet", sheet->kind.at,
-                    "this file is read for the kind '%s'; '%s' stands here", kind, own_kind);
-        good = false;
-    }
     return good ? sheet : NULL;
+}
+
+bool sheet_kinds_read(const char *folder, struct arena *arena, struct diag *diag,
+                      struct sheet_kinds *out)
+{
+    const char **names = NULL;
+    size_t count = file_list(folder, ".yaml", arena, diag, &names);
+    bool good = count > 0;
+    *out =
+        (struct sheet_kinds){.items = ARENA_ARRAY(arena, const struct sheet_template *, count + 1)};
+    for (size_t i = 0; i < count; i++) {
+        const struct sheet_template *sheet =
+            sheet_template_read(file_join(arena, folder, names[i]), arena, diag);
+        good = good && sheet;
+        if (sheet)
+            out->items[out->count++] = sheet;
+    }
+    return good;
+}
+
+const struct sheet_template *sheet_kinds_find(const struct sheet_kinds *kinds, const char *name)
+{
+    for (size_t i = 0; i < kinds->count; i++)
+        if (strcmp(kinds->items[i]->kind.text, name) == 0)
+            return kinds->items[i];
+    return NULL;
+}
+
+const struct sheet_template *sheet_kinds_need(const struct sheet_kinds *kinds,
+                                              const struct text_value *name, const char *path,
+                                              struct diag *diag)
+{
+    const struct sheet_template *found = sheet_kinds_find(kinds, name->text);
+    struct nearest nearest;
+    if (found)
+        return found;
+    nearest_init(&nearest, name->text);
+    for (size_t i = 0; i < kinds->count; i++)
+        nearest_offer(&nearest, kinds->items[i]->kind.text);
+    diag_report_path(diag, DIAG_ERROR, "unknown-kind", name->at, path,
+                     nearest.best ? "there is no kind of sheet '%s'; did you mean '%s'?"
+                                  : "there is no kind of sheet '%s'; each is a file of "
+                                    "templates/sheets%s",
+                     name->text, nearest.best ? nearest.best : "");
+    return NULL;
 }
 
 /* ---- the look ---------------------------------------------------------------------- */

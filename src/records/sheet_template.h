@@ -55,7 +55,8 @@ struct sheet_section {
 };
 
 struct sheet_template {
-    struct choice_value kind;
+    struct text_value kind;     /* the file's name */
+    struct flag_value new_home; /* the animal goes to a new keeper: what first weeks need */
     struct flag_value live_links;
     struct flag_value compact; /* tighter tables, shorter notes, the key sources alone */
     struct quantity pages;     /* as many as it may take, when what is in_brief can see to it */
@@ -84,9 +85,27 @@ struct look_file {
 extern const struct schema sheet_template_schema, look_schema;
 extern const struct choice sheet_section_choices[];
 
-/* NULL after errors. `kind` is the word of the sheet's kind that the file must be for, or NULL. */
-struct sheet_template *sheet_template_read(const char *path, const char *kind, struct arena *arena,
+/* NULL after errors. */
+struct sheet_template *sheet_template_read(const char *path, struct arena *arena,
                                            struct diag *diag);
+
+/* Every kind of sheet: the files of a folder. */
+struct sheet_kinds {
+    const struct sheet_template **items; /* by name, sorted */
+    size_t count;
+};
+
+/* False when one is wrong, or there is none. */
+bool sheet_kinds_read(const char *folder, struct arena *arena, struct diag *diag,
+                      struct sheet_kinds *out);
+
+/* The kind of this name, or NULL. */
+const struct sheet_template *sheet_kinds_find(const struct sheet_kinds *kinds, const char *name);
+
+/* The same, with a DIAG_ERROR at the name that offers the nearest. */
+const struct sheet_template *sheet_kinds_need(const struct sheet_kinds *kinds,
+                                              const struct text_value *name, const char *path,
+                                              struct diag *diag);
 
 /* Schema and the standard of the page: body text from 12 pt, cells from 10, nothing under 9,
  * headings 2 pt larger, leading 1.25, no ink nearer than 36 pt to an edge; colours of text, on

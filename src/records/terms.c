@@ -65,13 +65,6 @@ const struct choice lamp_choices[] = {
     {0},
 };
 
-const struct choice sheet_choices[] = {
-    {"checkout", SHEET_CHECKOUT, "printed at the front desk"},
-    {"email", SHEET_EMAIL, "read on a screen"},
-    {"adoption", SHEET_ADOPTION, "a packet for a new keeper"},
-    {0},
-};
-
 const struct choice unit_system_choices[] = {
     {"metric", UNITS_METRIC, "C, cm, g"}, {"us", UNITS_US, "F, in, oz and lb"}, {0}};
 

@@ -35,7 +35,6 @@ enum lamp_kind {
     LAMP_LED,
     LAMP_NONE
 };
-enum sheet_kind { SHEET_CHECKOUT, SHEET_EMAIL, SHEET_ADOPTION, SHEET_KIND_COUNT };
 enum unit_system { UNITS_METRIC, UNITS_US };
 enum diet_kind {
     DIET_WHOLE_PREY,
@@ -86,7 +85,7 @@ enum trait {
 };
 
 extern const struct choice group_choices[], habit_choices[], zone_choices[], stage_choices[],
-    sex_choices[], severity_choices[], tier_choices[], lamp_choices[], sheet_choices[],
-    unit_system_choices[], diet_choices[], trait_choices[], reproduction_choices[], nest_choices[];
+    sex_choices[], severity_choices[], tier_choices[], lamp_choices[], unit_system_choices[],
+    diet_choices[], trait_choices[], reproduction_choices[], nest_choices[];
 
 #endif

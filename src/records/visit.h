@@ -124,7 +124,7 @@ struct visit_targets {
 
 struct visit {
     struct date_value date;
-    struct choice_value kind;
+    struct text_value kind; /* of sheet: a file of templates/sheets */
     struct text_value veterinarian;
     struct visit_signature signature;
     struct visit_patient patient;

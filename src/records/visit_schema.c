@@ -52,8 +52,8 @@ const struct schema visit_signature_schema =
 static const struct field visit_fields[] = {
     ROW(DATE, visit, date, "date", .required = true, .help = "the day of the visit",
         .example = "2026-03-14"),
-    ROW(CHOICE, visit, kind, "kind", .choices = sheet_choices, .required = true,
-        .help = "the kind of sheet", .example = "checkout"),
+    ROW(TEXT, visit, kind, "kind", .required = true,
+        .help = "the kind of sheet: a file of templates/sheets", .example = "checkout"),
     ROW(TEXT, visit, veterinarian, "veterinarian", .help = "who examined",
         .example = "Dr Ines Calder"),
     ROW(RECORD, visit, signature, "signature", .schema = &visit_signature_schema, .is_made = true,

@@ -56,7 +56,7 @@ static bool compose(const struct sheet_inputs *in, size_t brief_count, struct ar
         .words = sheet_context_words(
             in->context, language, options->language ? (struct mark){0} : plan->keeper.language.at,
             diag),
-        .sheet = sheet_context_kind(in->context, plan->kind, diag),
+        .sheet = sheet_kinds_find(&in->context->resources->kinds, plan->kind),
         .look = in->context->look,
         .units = (enum unit_system)units.value,
         .logo = in->context->logo,
@@ -67,7 +67,7 @@ static bool compose(const struct sheet_inputs *in, size_t brief_count, struct ar
         .brief_count = brief_count,
     };
     inputs.changed_count = changed_keys(signature, arena, &inputs.changed);
-    if (!inputs.words || !inputs.sheet || !compose_sheet(&inputs, arena, diag, out))
+    if (!inputs.words || !compose_sheet(&inputs, arena, diag, out))
         return false;
     out->is_locked = options->is_locked;
     return true;
@@ -93,10 +93,11 @@ static bool lay_once(const struct sheet_inputs *in, size_t brief, bool tight,
 bool sheet_lay(const struct sheet_inputs *in, struct arena *arena, struct diag *diag,
                struct paged *out)
 {
-    const struct sheet_template *sheet = sheet_context_kind(in->context, in->plan->kind, diag);
+    const struct sheet_template *sheet =
+        sheet_kinds_find(&in->context->resources->kinds, in->plan->kind);
     struct text_store *texts = ARENA_NEW(arena, struct text_store);
     text_store_init(texts, fonts_measure(in->context->fonts), arena);
-    if (!sheet || !lay_once(in, 0, false, texts, diag, out))
+    if (!lay_once(in, 0, false, texts, diag, out))
         return false;
     /* less and less in full, at last with tables that may break between columns; where nothing
      * saves the page, there is room for all of it */

@@ -1,4 +1,4 @@
-/* Reads words, kinds of sheet and look the first time that they are asked for. */
+/* Reads words and look the first time that they are asked for. */
 #include "render/sheet_context.h"
 
 #include <string.h>
@@ -62,19 +62,6 @@ const struct wording *sheet_context_words(struct sheet_context *context, const c
     if (words)
         context->words[context->language_count++] = words;
     return words;
-}
-
-const struct sheet_template *sheet_context_kind(struct sheet_context *context, int kind,
-                                                struct diag *diag)
-{
-    const char *word = bind_choice_word(sheet_choices, kind);
-    if (!context->kinds[kind]) {
-        const char *name = arena_format(&context->arena, "sheets/%s.yaml", word);
-        context->kinds[kind] =
-            sheet_template_read(file_join(&context->arena, context->resources->templates, name),
-                                word, &context->arena, diag);
-    }
-    return context->kinds[kind];
 }
 
 bool sheet_context_can_draw(const struct sheet_context *context, const struct node *tree,

@@ -1,4 +1,4 @@
-/* What the sheets of one run are set with: words, kinds of sheet, look and fonts, each read when
+/* What the sheets of one run are set with: words, look and fonts, each read when
  * it is first needed and then kept. */
 #ifndef BASKLEAF_RENDER_SHEET_CONTEXT_H
 #define BASKLEAF_RENDER_SHEET_CONTEXT_H
@@ -16,7 +16,6 @@ struct sheet_context {
     struct fonts *fonts;
     struct look_file *look;
     const struct logo *logo; /* NULL: the clinic has none */
-    struct sheet_template *kinds[SHEET_KIND_COUNT];
     const struct wording *words[SHEET_CONTEXT_LANGUAGES_MOST];
     size_t language_count;
     bool has_desk_words; /* set it before the first sheet_context_words: the desk's own words too */
@@ -32,8 +31,6 @@ void sheet_context_finish(struct sheet_context *context);
 /* NULL after errors; `at` is where the language was asked for. */
 const struct wording *sheet_context_words(struct sheet_context *context, const char *language,
                                           struct mark at, struct diag *diag);
-const struct sheet_template *sheet_context_kind(struct sheet_context *context, int kind,
-                                                struct diag *diag);
 
 /* drawable_check of a record's tree with the fonts of the run. */
 bool sheet_context_can_draw(const struct sheet_context *context, const struct node *tree,

@@ -131,7 +131,7 @@ static void fill_heads(struct composition *c, struct document *document)
 {
     const struct phrase_context *ctx = &c->ctx;
     const struct care_plan *plan = c->plan;
-    const char *kind = bind_choice_word(sheet_choices, c->sheet->kind.value);
+    const char *kind = c->sheet->kind.text;
     char iso[16];
     date_write_iso(plan->on, iso);
     document->lang = ctx->format.words->lang;

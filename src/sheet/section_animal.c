@@ -55,9 +55,7 @@ void section_animal(struct composition *c, struct block_builder *out)
     enum { CELLS_MOST = 7 };
     struct animal_cell cells[CELLS_MOST];
     static const double as_wide_as_needed[CELLS_MOST] = {0};
-    builder_heading(
-        out, 1,
-        phrase_code(&c->ctx, "sheet.title", bind_choice_word(sheet_choices, c->sheet->kind.value)));
+    builder_heading(out, 1, phrase_code(&c->ctx, "sheet.title", c->sheet->kind.text));
     size_t count = collect_cells(c, cells);
     struct block *table = builder_table(out, as_wide_as_needed, count);
     struct table_row *head = table_add_head(c->arena, table);

@@ -201,12 +201,12 @@ void fixture_init(struct care_fixture *f)
     fill_materials(f);
     fill_species(f);
     f->visit.date = fixture_date(2026, 3, 14);
-    f->visit.kind = fixture_choice(SHEET_CHECKOUT);
+    f->visit.kind = fixture_text("checkout");
     f->visit.veterinarian = fixture_text("Dr Ines Calder");
     f->visit.patient.name = fixture_text("Probe");
     f->visit.patient.species = fixture_text("test-lizard");
     f->in = (struct care_inputs){&f->visit, &f->species, &f->clinic, &f->catalogue,
-                                 &f->signs, &f->rules,   &f->facts};
+                                 &f->signs, &f->rules,   &f->facts,  &f->kind};
     f->plan.on = f->visit.date.date;
     f->b.in = &f->in;
     f->b.plan = &f->plan;

@@ -18,6 +18,7 @@ struct care_fixture {
     struct sign_catalogue signs;
     struct rule_book rules;
     struct reference_values facts;
+    struct sheet_template kind;
     struct care_inputs in;
     struct care_plan plan;
     struct care_build b;

@@ -223,13 +223,12 @@ class Records(WithDesk):
         self.assertEqual((status, answer["error"]), (422, "faults"))
 
     def test_faults_are_told_in_the_language_with_their_numbers(self):
-        record = {"visit": {"date": "2027-01-01", "kind": "chekout"}, "patient": {"name": "A", "species": "ball-python", "mass": "5000 kg", "hatched": "May"},
+        record = {"visit": {"date": "2027-01-01", "kind": "checkout"}, "patient": {"name": "A", "species": "ball-python", "mass": "5000 kg", "hatched": "May"},
                   "keeper": {"name": "B"}, "findings": [{"code": "overweight", "severity": "huge"}, {"code": "shell-soft", "severity": "mild"}]}
         wanted = {  # path: the Spanish sentence, with what was written and the bounds of the schema tables
             "patient.mass": "«5000 kg» queda fuera de lo posible aquí: de 0.01 a 1000000 g.",
             "patient.hatched": "«May» no es un día; escribe uno como 2026-03-14.",
             "visit.date": f"Este día está en el futuro; hoy es {TODAY}.",
-            "visit.kind": "«chekout» no se conoce aquí. ¿Querías decir «checkout»?",
             "findings[1].severity": "«huge» no se conoce aquí.",
         }
         said = {}
@@ -239,8 +238,14 @@ class Records(WithDesk):
             said.update({one["path"]: one["said"] for one in answer["faults"]})
             self.assertFalse([one for one in answer["faults"] if re.search("[{}]", one["said"])])
         self.assertEqual({path: said.get(path) for path in wanted}, wanted)
-        record["patient"].update(mass="900 g", hatched="2025", species="bal-python")
+        record["patient"].update(mass="900 g", hatched="2025")
+        record["visit"]["kind"] = "chekout"
         record["findings"] = []
+        _, answer = self.desk.post("/api/draft?lang=es", {"id": "", "record": record})
+        self.assertEqual([(one["path"], one["said"]) for one in answer["faults"]],
+                         [("visit.kind", "Ningún tipo de hoja se llama «chekout». ¿Querías decir «checkout»?")])
+        record["visit"]["kind"] = "checkout"
+        record["patient"]["species"] = "bal-python"
         _, answer = self.desk.post("/api/draft?lang=es", {"id": "", "record": record})
         self.assertEqual([one["said"] for one in answer["faults"]], ["Ninguna hoja de especie se llama «bal-python». ¿Querías decir «ball-python»?"])
 

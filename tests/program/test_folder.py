@@ -122,6 +122,7 @@ class Folder(unittest.TestCase):
         ("templates/warning-signs.yaml", "  limp: {", "  sleepy: {tier: soon, groups: [snake], always: no, source: triage, trust: memory}\n  limp: {", "no species, finding or procedure raises 'sleepy'"),
         ("templates/findings.yaml", "warnings: [no-tongue-flick, limp]", "warnings: [no-tongue-flick, limb]", "there is no warning sign 'limb'"),
         ("templates/rules.yaml", "when: {finding: [mites]}", "when: {finding: [mitts]}", "mitts"),
+        ("templates/rules.yaml", "when: {finding: [mites]}", "when: {finding: [mites], sheet: [adopton]}", "no kind of sheet 'adopton'; did you mean 'adoption'"),
         ("templates/rules.yaml", "keep: pause-food, drop: feed-less-often", "keep: pause-food, drop: feed-les-often", "feed-les-often"),
         ("templates/rules.yaml", "drop: \"humidity:in-shed\"}\n  sore-skin-over-raise", "drop: \"humidity:in-shet\"}\n  sore-skin-over-raise", "in-shet"),
         ("species-sheets/ball-python.yaml", "cool-side:\n    range: 26-28 C", "cool-side:\n    range: 34-36 C", "cool"),
@@ -224,6 +225,38 @@ class Folder(unittest.TestCase):
             # the option, not the record, asked for it
             path.write_text(record % "Fern")
             self.assertNotIn("visit.yaml", run("sheet", path, "--language", "fr", "--today", TODAY).stderr)
+
+    def test_a_clinic_makes_a_kind_of_sheet_of_its_own(self):
+        """A file of templates/sheets and its words; nothing else knows the kinds by name."""
+        with tempfile.TemporaryDirectory() as folder:
+            copy = Path(folder) / "data"
+            for part in ("templates", "species-sheets"):
+                shutil.copytree(ROOT / part, copy / part)
+            (copy / "templates/sheets/boarding.yaml").write_text("kind: boarding\nnew-home: yes\nsections: [animal, go-now, medicines, temperature, feeding, warnings, signature]\n")
+            done = run("check", copy, "--today", TODAY)
+            self.assertEqual(done.returncode, 1)
+            self.assertRegex(done.stderr, r"boarding\.yaml:1:7: 'boarding' has no words in 'en'; write sheet\.title\.boarding")
+            for lang, title, word in (("en", "Boarding sheet for {patient.name}", "boarding"), ("es", "Hoja de pensión de {patient.name}", "pensión")):
+                for name, line in (("sheet", f'sheet.title.boarding: "{title}"\n'), ("desk", f'desk.choice.boarding: "{word}"\n')):
+                    path = copy / f"templates/wording/{lang}/{name}.yaml"
+                    path.write_text(path.read_text() + line)
+            done = run("check", copy, "--today", TODAY)
+            self.assertEqual(done.returncode, 0, done.stderr)
+            visit = Path(folder) / "visit.yaml"
+            visit.write_text(f"visit: {{date: {TODAY}, kind: boarding}}\npatient: {{name: Fern, species: ball-python}}\n")
+            done = run("sheet", visit, "--data", copy, "--today", TODAY, "-o", Path(folder) / "sheet.pdf")
+            self.assertEqual(done.returncode, 0, done.stderr)
+            self.assertIn(b"Boarding sheet for Fern", (Path(folder) / "sheet.pdf").read_bytes())
+            # what a new home needs follows the file, not the name
+            plan = json.loads(run("explain", "--json", "--data", copy, visit, "--today", TODAY).stdout)
+            self.assertIn("move-in", [one["what"] for one in plan["dates"]])
+            # a kind that no file holds, and a file under another name
+            visit.write_text(visit.read_text().replace("kind: boarding", "kind: bording"))
+            done = run("check", visit, "--data", copy, "--today", TODAY)
+            self.assertRegex(done.stderr, r"visit\.yaml:1:33: visit\.kind: there is no kind of sheet 'bording'; did you mean 'boarding'\?")
+            (copy / "templates/sheets/boarding.yaml").rename(copy / "templates/sheets/stay.yaml")
+            done = run("check", copy / "templates/sheets/stay.yaml")
+            self.assertRegex(done.stderr, r"stay\.yaml:1:7: the kind 'boarding' stands in the file stay\.yaml; name both alike")
 
     def test_hard_words_are_told(self):
         with tempfile.TemporaryDirectory() as folder:

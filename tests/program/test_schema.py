@@ -79,7 +79,7 @@ class Schema(unittest.TestCase):
                 self.assertEqual(faults, [], path.name)
 
     # (text, instead): both the reader and the schema refuse it
-    BROKEN = [("mass: 1850 g", "mass: 1850"), ("mass: 1850 g", "mass: 1850 C"), ("sex: female", "sex: girl"), ("kind: checkout", "kind: chekout"),
+    BROKEN = [("mass: 1850 g", "mass: 1850"), ("mass: 1850 g", "mass: 1850 C"), ("sex: female", "sex: girl"),
               ("name: Biscuit", "nam: Biscuit"), ("night: 21 C", "night: [21 C]"), ("size: 130 x 70 x 70 cm", "size: 120 x 60 cm"),
               ("thermostat: yes", "thermostat: perhaps"), ("date: 2026-03-14", "date: 14.3.2026"), ("findings:", "finding:"),
               ("  species: ball-python\n", ""), ("hours: 12", "hours: noon"), ("follow-up: {recheck: 21 days}", "follow-up: {recheck: 21 fortnights}")]

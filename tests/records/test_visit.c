@@ -94,10 +94,10 @@ END_TEST
 
 START_TEST(reports_all_faults_in_one_run)
 {
-    ck_assert_ptr_null(
-        read_text("visit: {date: 2027-03-14, kind: chekout}\n"
-                  "patient: {name: Biscuit, species: ball-python, mass: -5 g, length: 118}\n"
-                  "keper: {name: Rosa}\n"));
+    ck_assert_ptr_null(read_text(
+        "visit: {date: 2027-03-14, kind: checkout}\n"
+        "patient: {name: Biscuit, species: ball-python, mass: -5 g, length: 118, sex: girl}\n"
+        "keper: {name: Rosa}\n"));
     ck_assert_uint_eq(diag.counts[DIAG_ERROR], 5);
 }
 END_TEST

@@ -193,6 +193,8 @@ const byPath = {
   "patient.species": speciesField,
   "done-today": proceduresField,
   "diet.food": (form, path, field) => choiceField(form, path, field, shared.start.foods.map((one) => [one.code, one.name])),
+  "visit.kind": (form, path, field) =>
+    choiceField(form, path, field, shared.start.kinds.map((code) => [code, wordOr(`choice.${code}`, code)])),
   "keeper.language": (form, path, field) =>
     choiceField(form, path, field, shared.start.languages.map((code) => [code, wordOr(`lang.${code}`, code)])),
 };

@@ -255,7 +255,7 @@ export class Form {
 
 /** A new record begins today, with the clinic's own language and units. @returns {Opened} */
 function fresh() {
-  return {record: {visit: {date: shared.start.today, kind: "checkout"},
+  return {record: {visit: {date: shared.start.today, kind: shared.start.kinds.includes("checkout") ? "checkout" : shared.start.kinds[0]},
     keeper: {language: shared.start.language, units: shared.start.units}}};
 }
 

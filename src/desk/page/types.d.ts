@@ -26,7 +26,7 @@ export interface Procedure { code: string; name: string; groups: string[] }
 export interface Named { code: string; name: string }
 
 export interface Start {
-  token: string; today: string; lang: string; clinic: string; units: UnitSystem; language: string; languages: string[];
+  token: string; today: string; lang: string; clinic: string; units: UnitSystem; language: string; languages: string[]; kinds: string[];
   words: Record<string, string>; species: Species[]; findings: Finding[]; procedures: Procedure[]; foods: Named[];
   fields: Field[]; parts: Part[];
 }
