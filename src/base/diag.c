@@ -22,19 +22,14 @@ void diag_finish(struct diag *diag)
     *diag = (struct diag){0};
 }
 
-static void diag_add(struct diag *diag, enum diag_severity severity, const char *code,
-                     struct mark at, const char *path, const char *text)
+static void diag_add(struct diag *diag, struct diag_message said)
 {
     struct diag_message *message = ARENA_NEW(&diag->arena, struct diag_message);
-    *message = (struct diag_message){
-        .severity = severity,
-        .code = code,
-        .at = at,
-        .path = path ? arena_copy_text(&diag->arena, path) : NULL,
-        .text = text,
-    };
-    if (at.file)
-        message->at.file = arena_copy_text(&diag->arena, at.file);
+    *message = said;
+    if (said.path)
+        message->path = arena_copy_text(&diag->arena, said.path);
+    if (said.at.file)
+        message->at.file = arena_copy_text(&diag->arena, said.at.file);
     if (diag->last)
         diag->last->next = message;
     else
@@ -42,16 +37,16 @@ static void diag_add(struct diag *diag, enum diag_severity severity, const char 
     diag->last = message;
 }
 
-static void diag_take(struct diag *diag, enum diag_severity severity, const char *code,
-                      struct mark at, const char *path, const char *format, va_list args)
+static void diag_take(struct diag *diag, struct diag_message said, const char *format, va_list args)
 {
     size_t total = 0;
     for (size_t i = 0; i < 4; i++)
         total += diag->counts[i];
-    diag->counts[severity]++;
+    diag->counts[said.severity]++;
     if (total >= diag->limit)
         return;
-    diag_add(diag, severity, code, at, path, arena_format_list(&diag->arena, format, args));
+    said.text = arena_format_list(&diag->arena, format, args);
+    diag_add(diag, said);
 }
 
 void diag_report(struct diag *diag, enum diag_severity severity, const char *code, struct mark at,
@@ -59,7 +54,8 @@ void diag_report(struct diag *diag, enum diag_severity severity, const char *cod
 {
     va_list args;
     va_start(args, format);
-    diag_take(diag, severity, code, at, NULL, format, args);
+    diag_take(diag, (struct diag_message){.severity = severity, .code = code, .at = at}, format,
+              args);
     va_end(args);
 }
 
@@ -68,7 +64,9 @@ void diag_report_path(struct diag *diag, enum diag_severity severity, const char
 {
     va_list args;
     va_start(args, format);
-    diag_take(diag, severity, code, at, path, format, args);
+    diag_take(diag,
+              (struct diag_message){.severity = severity, .code = code, .at = at, .path = path},
+              format, args);
     va_end(args);
 }
 

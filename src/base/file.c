@@ -46,23 +46,28 @@ static char *grow(struct arena *arena, char *data, size_t *capacity)
     return moved;
 }
 
-/* Reads until the end or one byte past the limit. `expected` is the file's size, 0 when it has
- * none. */
-static bool read_descriptor(int fd, const char *path, size_t limit, size_t expected,
-                            struct arena *arena, struct diag *diag, struct bytes *out)
+struct source {
+    int fd;
+    const char *path;
+    size_t limit, expected; /* the file's size, 0 when it has none */
+};
+
+/* Reads until the end or one byte past the limit. */
+static bool read_source(const struct source *from, struct arena *arena, struct diag *diag,
+                        struct bytes *out)
 {
     /* room for the NUL behind it and, so that the end is met at once, for one byte more */
-    size_t capacity = expected > 0 ? expected + 2 : (size_t)16 * 1024, length = 0;
+    size_t capacity = from->expected > 0 ? from->expected + 2 : (size_t)16 * 1024, length = 0;
     char *data = arena_take(arena, capacity);
     for (;;) {
-        ssize_t got = read(fd, data + length, capacity - length - 1);
+        ssize_t got = read(from->fd, data + length, capacity - length - 1);
         if (got < 0 && errno == EINTR)
             continue;
         if (got < 0)
-            return file_unreadable(path, errno, diag);
+            return file_unreadable(from->path, errno, diag);
         length += (size_t)got;
-        if (length > limit)
-            return too_large(diag, path, limit);
+        if (length > from->limit)
+            return too_large(diag, from->path, from->limit);
         if (got == 0)
             break;
         if (length == capacity - 1)
@@ -95,13 +100,13 @@ bool file_read(const char *path, size_t limit, struct arena *arena, struct diag 
                struct bytes *out)
 {
     if (strcmp(path, "-") == 0)
-        return read_descriptor(STDIN_FILENO, path, limit, 0, arena, diag, out);
+        return read_source(&(struct source){STDIN_FILENO, path, limit, 0}, arena, diag, out);
     int fd = file_open(path, limit, diag);
     if (fd < 0)
         return false;
     struct stat st;
     size_t size = fstat(fd, &st) == 0 && S_ISREG(st.st_mode) ? (size_t)st.st_size : 0;
-    bool good = read_descriptor(fd, path, limit, size, arena, diag, out);
+    bool good = read_source(&(struct source){fd, path, limit, size}, arena, diag, out);
     close(fd);
     return good;
 }

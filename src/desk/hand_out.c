@@ -57,15 +57,15 @@ void action_sign(struct answer *answer)
         return;
     }
     struct desk *desk = answer->desk;
-    if (store_save(&desk->store, opened.name, opened.version, text, false, answer->arena,
-                   &answer->diag, &kept) != STORE_SAVED) {
+    const struct store_saving saving = {opened.name, opened.version, text, false};
+    if (store_save(&desk->store, &saving, answer->arena, &answer->diag, &kept) != STORE_SAVED) {
         answer_refuse_faults(answer, 500, "not-saved", NULL);
         return;
     }
     char version[STORE_VERSION_BYTES];
     store_version(text, version);
-    journal_write(store_log_path(&desk->store, opened.name, answer->arena), desk->settings.clock(),
-                  "signed", by, version, "", &answer->diag);
+    const struct journal_line line = {desk->settings.clock(), "signed", by, version, NULL};
+    journal_write(store_log_path(&desk->store, opened.name, answer->arena), &line, &answer->diag);
     tell(answer, opened.name, text, "signed");
 }
 
@@ -201,8 +201,8 @@ static void hand_over(struct answer *answer,
     const char *event = do_it(answer, &opened);
     if (!event)
         return;
-    journal_write(store_log_path(&desk->store, opened.name, answer->arena), desk->settings.clock(),
-                  event, who, opened.version, "", &answer->diag);
+    const struct journal_line line = {desk->settings.clock(), event, who, opened.version, NULL};
+    journal_write(store_log_path(&desk->store, opened.name, answer->arena), &line, &answer->diag);
     tell(answer, opened.name, opened.text, event);
 }
 

@@ -24,20 +24,19 @@ static bool fault(struct diag *diag, const char *path)
     return false;
 }
 
-bool journal_write(const char *path, long long seconds, const char *event, const char *who,
-                   const char *version, const char *remark, struct diag *diag)
+bool journal_write(const char *path, const struct journal_line *line, struct diag *diag)
 {
     char when[32];
     struct tm utc;
-    time_t at = (time_t)seconds;
+    time_t at = (time_t)line->seconds;
     if (!gmtime_r(&at, &utc) || !strftime(when, sizeof when, "%Y-%m-%d %H:%M:%S UTC", &utc))
         when[0] = '\0';
     struct arena arena;
     arena_init(&arena);
-    const char *line =
-        arena_format(&arena, "%s\t%s\t%s\t%s\t%s\n", when, event, who, version, remark);
+    const char *text = arena_format(&arena, "%s\t%s\t%s\t%s\t%s\n", when, line->event, line->who,
+                                    line->version, line->remark ? line->remark : "");
     int fd = open(path, O_WRONLY | O_APPEND | O_CREAT | O_CLOEXEC | O_NOFOLLOW, 0640);
-    bool good = fd >= 0 && file_write_fd(fd, line, strlen(line), path, diag) && fsync(fd) == 0;
+    bool good = fd >= 0 && file_write_fd(fd, text, strlen(text), path, diag) && fsync(fd) == 0;
     if (!good)
         fault(diag, path);
     if (fd >= 0)

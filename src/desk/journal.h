@@ -12,9 +12,15 @@ enum { JOURNAL_WHO_LIMIT = 80 };
 /* A name on one line, neither empty nor too long. */
 bool journal_is_name(const char *who);
 
-/* Appends a line and fsyncs. `seconds` since 1970-01-01 UTC. False after a DIAG_FAULT. */
-bool journal_write(const char *path, long long seconds, const char *event, const char *who,
-                   const char *version, const char *remark, struct diag *diag);
+struct journal_line {
+    long long seconds; /* since 1970-01-01 UTC */
+    const char *event, *who;
+    const char *version; /* of the record */
+    const char *remark;  /* may be NULL */
+};
+
+/* Appends a line and fsyncs. False after a DIAG_FAULT. */
+bool journal_write(const char *path, const struct journal_line *line, struct diag *diag);
 
 /* Was `deed` done to this version of the record? */
 bool journal_has(struct bytes log, const char *event, const char *version);

@@ -200,8 +200,8 @@ static void tell_saved(struct answer *answer, const struct saving *saving, const
     store_version(text, version);
     store_draft_remove(&desk->store, saving->id, answer->arena);
     const char *log = store_log_path(&desk->store, name, answer->arena);
-    journal_write(log, desk->settings.clock(), "saved", saving->who, version, kept ? kept : "",
-                  &answer->diag);
+    const struct journal_line line = {desk->settings.clock(), "saved", saving->who, version, kept};
+    journal_write(log, &line, &answer->diag);
     json_open_object(&answer->json);
     json_key_text(&answer->json, "name", name);
     json_key_text(&answer->json, "version", version);
@@ -228,9 +228,10 @@ static void save_again(struct answer *answer, const struct saving *saving)
         return;
     struct bytes text =
         record_text(saving->record, &visit_schema, opened.text, answer->arena, &loses_remarks);
-    bool keep_old = loses_remarks || saving->over;
-    enum store_saved saved = store_save(&answer->desk->store, saving->name, saving->version, text,
-                                        keep_old, answer->arena, &answer->diag, &kept);
+    const struct store_saving again = {saving->name, saving->version, text,
+                                       loses_remarks || saving->over};
+    enum store_saved saved =
+        store_save(&answer->desk->store, &again, answer->arena, &answer->diag, &kept);
     if (saved == STORE_SAVED) {
         tell_saved(answer, saving, saving->name, text, kept);
         return;

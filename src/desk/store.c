@@ -229,24 +229,25 @@ static const char *keep(const struct store *store, const char *name, struct byte
                : NULL;
 }
 
-enum store_saved store_save(const struct store *store, const char *name, const char *version,
-                            struct bytes text, bool keep_old, struct arena *arena,
-                            struct diag *diag, const char **kept)
+enum store_saved store_save(const struct store *store, const struct store_saving *saving,
+                            struct arena *arena, struct diag *diag, const char **kept)
 {
     struct bytes old;
     char found[STORE_VERSION_BYTES];
     *kept = NULL;
-    if (!store_read(store, name, arena, diag, &old))
+    if (!store_read(store, saving->name, arena, diag, &old))
         return STORE_FAILED;
     store_version(old, found);
-    if (strcmp(found, version) != 0) {
-        *kept = keep(store, name, text, arena, diag);
+    if (strcmp(found, saving->version) != 0) {
+        *kept = keep(store, saving->name, saving->text, arena, diag);
         return *kept ? STORE_CONFLICT : STORE_FAILED;
     }
-    if (keep_old && !(*kept = keep(store, name, old, arena, diag)))
+    if (saving->keep_old && !(*kept = keep(store, saving->name, old, arena, diag)))
         return STORE_FAILED;
-    const char *path = file_join(arena, store->folder, name);
-    return file_write_atomic(path, text.data, text.length, 0640, diag) ? STORE_SAVED : STORE_FAILED;
+    const char *path = file_join(arena, store->folder, saving->name);
+    return file_write_atomic(path, saving->text.data, saving->text.length, 0640, diag)
+               ? STORE_SAVED
+               : STORE_FAILED;
 }
 
 const char *store_add(const struct store *store, const char *stem, struct bytes text,

@@ -53,12 +53,16 @@ bool store_read(const struct store *store, const char *name, struct arena *arena
 
 enum store_saved { STORE_SAVED, STORE_CONFLICT, STORE_FAILED };
 
-/* Puts `text` in the place of the version that was read. When the file changed meanwhile nothing is
- * overwritten: the text goes to `.kept`, *kept is its name, STORE_CONFLICT. `keep_old`: the text
- * that is replaced goes to `.kept` too. */
-enum store_saved store_save(const struct store *store, const char *name, const char *version,
-                            struct bytes text, bool keep_old, struct arena *arena,
-                            struct diag *diag, const char **kept);
+struct store_saving {
+    const char *name, *version; /* that was read */
+    struct bytes text;
+    bool keep_old; /* the text that is replaced goes to `.kept` */
+};
+
+/* Puts the text in the place of the version that was read. When the file changed meanwhile nothing
+ * is overwritten: the text goes to `.kept`, *kept is its name, STORE_CONFLICT. */
+enum store_saved store_save(const struct store *store, const struct store_saving *saving,
+                            struct arena *arena, struct diag *diag, const char **kept);
 
 /* A new record under "stem.yaml", or "stem-2.yaml" ... when that is taken. NULL after a fault. */
 const char *store_add(const struct store *store, const char *stem, struct bytes text,

@@ -32,6 +32,16 @@ def close_of(code, at, opening, closing):
     raise ValueError(f"'{opening}' without '{closing}'")
 
 
+def open_of(head):
+    """Where the bracket opens that the last letter closes; -1 when the last letter closes none."""
+    depth = 0
+    for i in range(len(head) - 1, -1, -1):
+        depth += (head[i] == ")") - (head[i] == "(")
+        if depth == 0:
+            return i if head[i] == "(" else -1
+    return -1
+
+
 def count_parameters(inside):
     if inside.strip() in ("", "void"):
         return 0
@@ -39,7 +49,7 @@ def count_parameters(inside):
     for letter in inside:
         depth += (letter in "([{") - (letter in ")]}")
         count += letter == "," and depth == 0
-    return count + 1
+    return count + 1 - inside.rstrip().endswith("...")
 
 
 def functions(text):
@@ -52,10 +62,10 @@ def functions(text):
         elif letter == "{":
             end = close_of(code, at, "{", "}")
             head = code[begin:at]
-            opening = head.find("(")
+            opening = open_of(head.rstrip())
             name = HEAD.search(head[:opening]) if opening >= 0 and "=" not in head[:opening] else None
-            if name and head.rstrip().endswith(")"):
-                inside = head[opening + 1 : close_of(head, opening, "(", ")") - 1]
+            if name:
+                inside = head.rstrip()[opening + 1 : -1]
                 first = begin + len(head) - len(head.lstrip())
                 line = code.count("\n", 0, first) + 1
                 found.append(Function(name.group(1), count_parameters(inside), line, code.count("\n", first, end) + 1))

@@ -3,8 +3,11 @@
 layers, and that libharu and libyaml are known to one layer each."""
 import pathlib
 import re
+import statistics
 import sys
 import unittest
+
+import c_functions
 
 ROOT = pathlib.Path(__file__).resolve().parents[2]
 LAYERS = ["base", "yaml", "records", "document", "layout", "pdf", "pdftools", "care", "words", "explain", "sheet",
@@ -78,6 +81,44 @@ class Layers(unittest.TestCase):
                 found = re.search(records, text)
                 self.assertIsNone(found, f"{path} names {found and found.group()}: the plan should say it")
                 self.assertNotRegex(text, r"\bstruct visit_(?!medicine\b)", f"{path} reads the visit: the plan should say it")
+
+    def test_functions_stay_short(self):
+        """At most 60 lines, half of them at most 10; at most 6 parameters, but where a library calls and says which."""
+        called_by_library = {"desk/server.c receive"}  # MHD_AccessHandlerCallback
+        lengths = []
+        for path in sorted((ROOT / "src").rglob("*.[ch]")):
+            for function in c_functions.functions(path.read_text(encoding="utf-8")):
+                name = f"{path.relative_to(ROOT / 'src')} {function.name}"
+                lengths.append(function.lines)
+                self.assertLessEqual(function.lines, 60, f"{name} has so many lines, line {function.line}")
+                if name not in called_by_library:
+                    self.assertLessEqual(function.parameters, 6, f"{name} has so many parameters, line {function.line}")
+        self.assertGreater(len(lengths), 1500)
+        self.assertLessEqual(statistics.median(lengths), 10)
+
+    def test_functions_are_found(self):
+        """What the test before this one counts, on a text whose functions are counted by eye."""
+        text = '''#define MAKE(name_) \\
+    static int name_(void) {
+static const struct row rows[] = {{1, f}, {2, g}};
+enum kind { ONE, TWO };
+/* int in_remark(void) { */
+static int two(const char *text, int (*call)(int a, int b))
+{
+    if (text[0] == '{' || "}"[0])
+        return call(1, (int[]){2}[0]);
+    return 0; }
+
+void declared(int a, int b, int c, int d, int e, int f, int g);
+int none(void) { return 1; }
+__attribute__((noreturn)) void tell(const char *format, ...) { for (;;) { } }
+GETTER(made)
+{
+    return 1;
+}
+'''
+        found = [(f.name, f.parameters, f.line, f.lines) for f in c_functions.functions(text)]
+        self.assertEqual(found, [("two", 2, 6, 5), ("none", 0, 13, 1), ("tell", 1, 14, 1), ("GETTER", 1, 15, 4)])
 
     def test_no_file_grows_past_reading(self):
         for path in (ROOT / "src").rglob("*.[ch]"):
