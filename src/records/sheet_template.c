@@ -12,36 +12,12 @@
 /* ---- kinds of sheet --------------------------------------------------------------- */
 
 const struct choice sheet_section_choices[] = {
-    {"animal", SECTION_ANIMAL, "title, who it is, the visit"},
-    {"go-now", SECTION_GO_NOW, "shown when something found cannot wait"},
-    {"message", SECTION_MESSAGE, "the visit's message to this keeper"},
-    {"found", SECTION_FOUND, "what was looked at and what it means"},
-    {"normal", SECTION_NORMAL, "what is normal for this species"},
-    {"first-changes", SECTION_FIRST_CHANGES, "the first three changes"},
-    {"more-changes", SECTION_MORE_CHANGES, "the changes after those"},
-    {"temperature", SECTION_TEMPERATURE, "zones, targets and readings"},
-    {"bands", SECTION_BANDS, "the readings drawn against their targets"},
-    {"light", SECTION_LIGHT, "UVB and day length"},
-    {"enclosure", SECTION_ENCLOSURE, "picture of the enclosure, to scale"},
-    {"humidity", SECTION_HUMIDITY, "damp air: target, reading, what it means"},
-    {"feeding", SECTION_FEEDING, "food, size, dates, supplements"},
-    {"medicines", SECTION_MEDICINES, "as the veterinarian wrote them"},
-    {"aftercare", SECTION_AFTERCARE, "after what was done today"},
-    {"warnings", SECTION_WARNINGS, "signs in three tiers and whom to call"},
-    {"cautions", SECTION_CAUTIONS, "handling and safety"},
-    {"follow-up", SECTION_FOLLOW_UP, "dates"},
-    {"weight", SECTION_WEIGHT, "chart of the weights"},
-    {"planner", SECTION_PLANNER, "eight weeks to tick off"},
-    {"setup-list", SECTION_SETUP_LIST, "the box, before the animal comes"},
-    {"first-weeks", SECTION_FIRST_WEEKS, "the first two weeks day by day"},
-    {"weighing-log", SECTION_WEIGHING_LOG, "empty lines for weights"},
-    {"card", SECTION_CARD, "emergency card to cut out"},
-    {"law", SECTION_LAW, "what the law may ask"},
-    {"sources", SECTION_SOURCES, "where the numbers come from"},
-    {"signature", SECTION_SIGNATURE, "who signed the sheet"},
-    {"own", SECTION_OWN, "the clinic's own paragraph, in 'text' by language"},
-    {"page-break", SECTION_PAGE_BREAK, "what follows begins a new page"},
-    {0}};
+#define SECTION_CHOICE(code_, name_, word_, help_) {word_, SECTION_##code_, help_},
+#define SHORT_CHOICE(code_, name_, word_, help_, brief_) {word_, SECTION_##code_, help_},
+    SHEET_SECTIONS(SECTION_CHOICE, SHORT_CHOICE)
+#undef SECTION_CHOICE
+#undef SHORT_CHOICE
+        {0}};
 
 static const struct field section_fields[] = {
     ROW(CHOICE, sheet_section, show, "show", .choices = sheet_section_choices,
@@ -67,9 +43,13 @@ static const struct schema section_schema =
 
 /* The sections that have a short form. */
 static const struct choice brief_choices[] = {
-    {"normal", SECTION_NORMAL, "left out"},
-    {"sources", SECTION_SOURCES, "one line: the clinic has them"},
-    {0}};
+#define NO_SHORT_FORM(...)
+#define SHORT_FORM(code_, name_, word_, help_, brief_) {word_, SECTION_##code_, brief_},
+    SHEET_SECTIONS(NO_SHORT_FORM, SHORT_FORM)
+#undef NO_SHORT_FORM
+#undef SHORT_FORM
+        {0}};
+enum { BRIEF_MOST = sizeof brief_choices / sizeof *brief_choices - 1 };
 
 static const struct field template_fields[] = {
     ROW(TEXT, sheet_template, kind, "kind", .required = true,
@@ -82,7 +62,7 @@ static const struct field template_fields[] = {
         .help = "tighter tables and shorter notes, to save pages"),
     ROW(QUANTITY, sheet_template, pages, "pages", IN(COUNT, 1, 20),
         .help = "as many pages as it may take", .example = "2"),
-    ROW(CHOICES, sheet_template, in_brief, "in-brief", .choices = brief_choices, .most = 2,
+    ROW(CHOICES, sheet_template, in_brief, "in-brief", .choices = brief_choices, .most = BRIEF_MOST,
         .help = "sections that are said in brief when it would take more, the first one first",
         .example = "[normal]"),
     ROW(RECORDS, sheet_template, sections, "sections", .schema = &section_schema, .required = true,

@@ -7,41 +7,9 @@
 #ifndef BASKLEAF_RECORDS_SHEET_TEMPLATE_H
 #define BASKLEAF_RECORDS_SHEET_TEMPLATE_H
 
+#include "records/sheet_sections.h"
 #include "records/sourced_value.h"
 #include "records/terms.h"
-
-enum sheet_section_code {
-    SECTION_ANIMAL,        /* title, who it is, the visit */
-    SECTION_GO_NOW,        /* only when something found cannot wait */
-    SECTION_MESSAGE,       /* the clinic's words for this keeper */
-    SECTION_FOUND,         /* what was looked at, result, meaning */
-    SECTION_NORMAL,        /* normal for this species, nothing to worry about */
-    SECTION_FIRST_CHANGES, /* the first three */
-    SECTION_MORE_CHANGES,
-    SECTION_TEMPERATURE, /* table of zones */
-    SECTION_BANDS,       /* the same readings drawn against their bands */
-    SECTION_LIGHT,
-    SECTION_ENCLOSURE, /* picture of the box, to scale */
-    SECTION_HUMIDITY,
-    SECTION_FEEDING,
-    SECTION_MEDICINES,
-    SECTION_AFTERCARE,
-    SECTION_WARNINGS,
-    SECTION_CAUTIONS,
-    SECTION_FOLLOW_UP,
-    SECTION_WEIGHT,  /* chart */
-    SECTION_PLANNER, /* eight weeks to tick off */
-    SECTION_SETUP_LIST,
-    SECTION_FIRST_WEEKS,
-    SECTION_WEIGHING_LOG,
-    SECTION_CARD, /* emergency card to cut out */
-    SECTION_LAW,
-    SECTION_SOURCES,
-    SECTION_SIGNATURE,
-    SECTION_OWN, /* the clinic's own paragraph: needs `text` */
-    SECTION_PAGE_BREAK,
-    SECTION_COUNT
-};
 
 /* One section over the whole width (show), or two columns of them, each its own (left, right) or
  * both in turn (columns). */

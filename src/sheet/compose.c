@@ -1,43 +1,14 @@
 /* Walks the sections of a kind of sheet and has each written; fills in title, head and foot. */
 #include "sheet/compose.h"
 
-#include <assert.h>
-
 #include "words/glossary.h"
 #include "sheet/sections.h"
 
 static section_writer *const writers[SECTION_COUNT] = {
-    [SECTION_ANIMAL] = section_animal,
-    [SECTION_GO_NOW] = section_go_now,
-    [SECTION_MESSAGE] = section_message,
-    [SECTION_FOUND] = section_found,
-    [SECTION_NORMAL] = section_normal,
-    [SECTION_FIRST_CHANGES] = section_first_changes,
-    [SECTION_MORE_CHANGES] = section_more_changes,
-    [SECTION_TEMPERATURE] = section_temperature,
-    [SECTION_BANDS] = section_bands,
-    [SECTION_LIGHT] = section_light,
-    [SECTION_ENCLOSURE] = section_enclosure,
-    [SECTION_HUMIDITY] = section_humidity,
-    [SECTION_FEEDING] = section_feeding,
-    [SECTION_MEDICINES] = section_medicines,
-    [SECTION_AFTERCARE] = section_aftercare,
-    [SECTION_WARNINGS] = section_warnings,
-    [SECTION_CAUTIONS] = section_cautions,
-    [SECTION_FOLLOW_UP] = section_follow_up,
-    [SECTION_WEIGHT] = section_weight,
-    [SECTION_PLANNER] = section_planner,
-    [SECTION_SETUP_LIST] = section_setup_list,
-    [SECTION_FIRST_WEEKS] = section_first_weeks,
-    [SECTION_WEIGHING_LOG] = section_weighing_log,
-    [SECTION_CARD] = section_card,
-    [SECTION_LAW] = section_law,
-    [SECTION_SOURCES] = section_sources,
-    [SECTION_SIGNATURE] = section_signature,
-    [SECTION_OWN] = section_own,
-    [SECTION_PAGE_BREAK] = section_page_break,
+#define SECTION_WRITER(code_, name_, ...) [SECTION_##code_] = section_##name_,
+    SHEET_SECTIONS(SECTION_WRITER, SECTION_WRITER)
+#undef SECTION_WRITER
 };
-static_assert(sizeof writers / sizeof *writers == SECTION_COUNT, "one writer a section");
 
 /* ---- the look -------------------------------------------------------------------------- */
 

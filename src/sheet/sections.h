@@ -1,4 +1,5 @@
-/* The sections of a sheet: one function a code, inside the wording layer only. */
+/* The sections of a sheet: one function a row of records/sheet_sections.h, inside this layer only.
+ */
 #ifndef BASKLEAF_SHEET_SECTIONS_H
 #define BASKLEAF_SHEET_SECTIONS_H
 
@@ -23,12 +24,10 @@ struct composition {
 /* Appends the section's blocks, or nothing where the plan has nothing to say there. */
 typedef void section_writer(struct composition *c, struct block_builder *out);
 
-section_writer section_animal, section_go_now, section_message, section_found, section_normal,
-    section_first_changes, section_more_changes, section_temperature, section_bands, section_light,
-    section_enclosure, section_humidity, section_feeding, section_medicines, section_aftercare,
-    section_warnings, section_cautions, section_follow_up, section_weight, section_planner,
-    section_setup_list, section_first_weeks, section_weighing_log, section_card, section_law,
-    section_sources, section_signature, section_own, section_page_break;
+/* One a row of records/sheet_sections.h: section_animal, section_go_now ... */
+#define SECTION_DECLARATION(code_, name_, ...) section_writer section_##name_;
+SHEET_SECTIONS(SECTION_DECLARATION, SECTION_DECLARATION)
+#undef SECTION_DECLARATION
 
 /* ---- shared by sections ---- */
 

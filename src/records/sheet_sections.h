@@ -1,0 +1,48 @@
+/* The sections that a sheet can have: the one place that registers them.
+ *
+ * A row is ROW(CODE, name, word, help): the code is SECTION_CODE, the function that writes it
+ * section_name (sheet/sections.h), the word is what a kind of sheet lists, the help what
+ * `check --format sheet` says. SHORT is a row with what it becomes when it is said in brief.
+ */
+#ifndef BASKLEAF_RECORDS_SHEET_SECTIONS_H
+#define BASKLEAF_RECORDS_SHEET_SECTIONS_H
+
+#define SHEET_SECTIONS(ROW, SHORT)                                                                 \
+    ROW(ANIMAL, animal, "animal", "title, who it is, the visit")                                   \
+    ROW(GO_NOW, go_now, "go-now", "shown when something found cannot wait")                        \
+    ROW(MESSAGE, message, "message", "the visit's message to this keeper")                         \
+    ROW(FOUND, found, "found", "what was looked at and what it means")                             \
+    SHORT(NORMAL, normal, "normal", "what is normal for this species", "left out")                 \
+    ROW(FIRST_CHANGES, first_changes, "first-changes", "the first three changes")                  \
+    ROW(MORE_CHANGES, more_changes, "more-changes", "the changes after those")                     \
+    ROW(TEMPERATURE, temperature, "temperature", "zones, targets and readings")                    \
+    ROW(BANDS, bands, "bands", "the readings drawn against their targets")                         \
+    ROW(LIGHT, light, "light", "UVB and day length")                                               \
+    ROW(ENCLOSURE, enclosure, "enclosure", "picture of the enclosure, to scale")                   \
+    ROW(HUMIDITY, humidity, "humidity", "damp air: target, reading, what it means")                \
+    ROW(FEEDING, feeding, "feeding", "food, size, dates, supplements")                             \
+    ROW(MEDICINES, medicines, "medicines", "as the veterinarian wrote them")                       \
+    ROW(AFTERCARE, aftercare, "aftercare", "after what was done today")                            \
+    ROW(WARNINGS, warnings, "warnings", "signs in three tiers and whom to call")                   \
+    ROW(CAUTIONS, cautions, "cautions", "handling and safety")                                     \
+    ROW(FOLLOW_UP, follow_up, "follow-up", "dates")                                                \
+    ROW(WEIGHT, weight, "weight", "chart of the weights")                                          \
+    ROW(PLANNER, planner, "planner", "eight weeks to tick off")                                    \
+    ROW(SETUP_LIST, setup_list, "setup-list", "the box, before the animal comes")                  \
+    ROW(FIRST_WEEKS, first_weeks, "first-weeks", "the first two weeks day by day")                 \
+    ROW(WEIGHING_LOG, weighing_log, "weighing-log", "empty lines for weights")                     \
+    ROW(CARD, card, "card", "emergency card to cut out")                                           \
+    ROW(LAW, law, "law", "what the law may ask")                                                   \
+    SHORT(SOURCES, sources, "sources", "where the numbers come from", "the clinic has them")       \
+    ROW(SIGNATURE, signature, "signature", "who signed the sheet")                                 \
+    ROW(OWN, own, "own", "the clinic's own paragraph, in 'text' by language")                      \
+    ROW(PAGE_BREAK, page_break, "page-break", "what follows begins a new page")
+
+enum sheet_section_code {
+#define SECTION_CODE(code_, ...) SECTION_##code_,
+    SHEET_SECTIONS(SECTION_CODE, SECTION_CODE)
+#undef SECTION_CODE
+        SECTION_COUNT
+};
+
+#endif
