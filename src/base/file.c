@@ -5,10 +5,14 @@
 #include <dirent.h>
 #include <errno.h>
 #include <fcntl.h>
+#include <limits.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/file.h>
+#include <sys/random.h>
 #include <sys/stat.h>
+#include <time.h>
 #include <unistd.h>
 
 static struct mark whole_file(const char *path)
@@ -80,9 +84,10 @@ static bool read_source(const struct source *from, struct arena *arena, struct d
 
 int file_open(const char *path, size_t limit, struct diag *diag)
 {
-    int fd = open(path, O_RDONLY | O_CLOEXEC | O_NOCTTY);
+    /* a pipe that nobody writes to ends at once instead of being waited for */
+    int fd = open(path, O_RDONLY | O_CLOEXEC | O_NOCTTY | O_NONBLOCK);
     struct stat st;
-    if (fd < 0 || fstat(fd, &st) != 0)
+    if (fd < 0 || fstat(fd, &st) != 0 || fcntl(fd, F_SETFL, 0) != 0)
         file_unreadable(path, errno, diag);
     else if (S_ISDIR(st.st_mode))
         diag_report(diag, DIAG_ERROR, "is-a-folder", whole_file(path),
@@ -159,11 +164,8 @@ static void sync_folder_of(const char *path)
     close(fd);
 }
 
-static const char *fill_temporary(int fd, const void *data, size_t length, mode_t mode,
-                                  bool durable)
+static const char *fill_temporary(int fd, const void *data, size_t length, bool durable)
 {
-    if (fchmod(fd, mode) != 0)
-        return "setting the permissions";
     if (!write_all(fd, data, length))
         return "writing";
     if (durable && fsync(fd) != 0)
@@ -183,27 +185,89 @@ static bool write_to_device(const char *path, const void *data, size_t length, s
     return good;
 }
 
-static bool write_whole(const char *path, const void *data, size_t length, mode_t mode,
-                        bool durable, struct diag *diag)
+/* ---- the temporary file -----------------------------------------------------------------------
+ *
+ * A writer holds a lock on its temporary file for as long as it lives, so that one that nobody
+ * holds was left by a run that was killed. */
+
+static const char temporary_start[] = ".baskleaf-";
+
+/* Locked and still there: a sweep may have come between the making and the locking. */
+static bool hold(int fd)
 {
-    char temporary[4096];
+    struct stat st;
+    return flock(fd, LOCK_EX | LOCK_NB) == 0 && fstat(fd, &st) == 0 && st.st_nlink > 0;
+}
+
+/* Letters for a name, different in each process and at each call. */
+static unsigned long long some_number(void)
+{
+    unsigned long long number;
+    struct timespec now;
+    if (getrandom(&number, sizeof number, GRND_NONBLOCK) == sizeof number)
+        return number;
+    clock_gettime(CLOCK_MONOTONIC, &now);
+    return (unsigned long long)now.tv_nsec * 4194304u + (unsigned long long)getpid();
+}
+
+int file_open_temporary(const char *path, mode_t mode, char *name, size_t room)
+{
     const char *slash = strrchr(path, '/');
     int folder_length = slash ? (int)(slash - path + 1) : 0;
-    int made = snprintf(temporary, sizeof temporary, "%.*s.baskleaf-XXXXXX", folder_length, path);
-    if (made < 0 || (size_t)made >= sizeof temporary)
-        return write_fault(diag, path, "naming the file", ENAMETOOLONG);
-    struct stat st;
-    if (stat(path, &st) == 0) {
-        if (S_ISDIR(st.st_mode))
-            return write_fault(diag, path, "writing", EISDIR);
-        if (!S_ISREG(st.st_mode))
-            return write_to_device(path, data, length, diag);
-        mode = st.st_mode & 07777;
+    for (int attempt = 0; attempt < 100; attempt++) {
+        int made = snprintf(name, room, "%.*s%s%016llx", folder_length, path, temporary_start,
+                            some_number());
+        if (made < 0 || (size_t)made >= room) {
+            errno = ENAMETOOLONG;
+            return -1;
+        }
+        int fd = open(name, O_RDWR | O_CREAT | O_EXCL | O_CLOEXEC | O_NOFOLLOW, mode);
+        if (fd < 0 && errno != EEXIST)
+            return -1;
+        if (fd >= 0 && hold(fd))
+            return fd;
+        if (fd >= 0)
+            close(fd);
     }
-    int fd = mkostemp(temporary, O_CLOEXEC);
-    if (fd < 0)
-        return write_fault(diag, path, "making the file", errno);
-    const char *failed = fill_temporary(fd, data, length, mode, durable);
+    errno = EEXIST;
+    return -1;
+}
+
+void file_sweep(const char *folder)
+{
+    DIR *dir = opendir(folder);
+    for (struct dirent *entry; dir && (entry = readdir(dir));) {
+        struct stat st;
+        if (strncmp(entry->d_name, temporary_start, sizeof temporary_start - 1) != 0)
+            continue;
+        int fd = openat(dirfd(dir), entry->d_name,
+                        O_RDONLY | O_CLOEXEC | O_NOFOLLOW | O_NONBLOCK | O_NOCTTY);
+        if (fd < 0)
+            continue;
+        if (fstat(fd, &st) == 0 && S_ISREG(st.st_mode) && flock(fd, LOCK_EX | LOCK_NB) == 0)
+            unlinkat(dirfd(dir), entry->d_name, 0);
+        close(fd);
+    }
+    if (dir)
+        closedir(dir);
+}
+
+/* A file that is replaced keeps its permissions and, as far as the system lets us, its owner. */
+static const char *keep_as_it_was(int fd, const struct stat *old)
+{
+    if (fchown(fd, old->st_uid, old->st_gid) != 0 && fchown(fd, (uid_t)-1, old->st_gid) != 0)
+        errno = 0; /* another's file in a shared folder: it becomes ours */
+    return fchmod(fd, old->st_mode & 07777) != 0 ? "setting the permissions" : NULL;
+}
+
+/* The lock stays with a second descriptor until the file has its name. */
+static const char *fill_and_rename(int fd, const char *temporary, const char *path,
+                                   const struct stat *old, struct bytes content, bool durable)
+{
+    int held = fcntl(fd, F_DUPFD_CLOEXEC, 0);
+    const char *failed = held < 0 ? "holding the file" : old ? keep_as_it_was(fd, old) : NULL;
+    if (!failed)
+        failed = fill_temporary(fd, content.data, content.length, durable);
     int error = errno;
     if (close(fd) != 0 && !failed) {
         failed = "closing";
@@ -213,10 +277,36 @@ static bool write_whole(const char *path, const void *data, size_t length, mode_
         failed = "renaming";
         error = errno;
     }
-    if (failed) {
+    if (failed)
         unlink(temporary);
-        return write_fault(diag, path, failed, error);
+    if (held >= 0)
+        (void)close(held);
+    errno = error;
+    return failed;
+}
+
+static bool write_whole(const char *path, const void *data, size_t length, mode_t mode,
+                        bool durable, struct diag *diag)
+{
+    char temporary[4096], target[PATH_MAX];
+    struct stat st;
+    bool is_there = lstat(path, &st) == 0;
+    if (is_there && S_ISLNK(st.st_mode)) { /* the link stays one */
+        if (!realpath(path, target) || stat(target, &st) != 0)
+            return write_fault(diag, path, "following the link", errno);
+        path = target;
     }
+    if (is_there && S_ISDIR(st.st_mode))
+        return write_fault(diag, path, "writing", EISDIR);
+    if (is_there && !S_ISREG(st.st_mode))
+        return write_to_device(path, data, length, diag);
+    int fd = file_open_temporary(path, mode, temporary, sizeof temporary);
+    if (fd < 0)
+        return write_fault(diag, path, "making the file", errno);
+    const char *failed = fill_and_rename(fd, temporary, path, is_there ? &st : NULL,
+                                         (struct bytes){.data = data, .length = length}, durable);
+    if (failed)
+        return write_fault(diag, path, failed, errno);
     if (durable)
         sync_folder_of(path);
     return true;
@@ -265,6 +355,13 @@ bool file_is_folder(const char *path)
 {
     struct stat st;
     return stat(path, &st) == 0 && S_ISDIR(st.st_mode);
+}
+
+bool file_is_same(const char *a, const char *b)
+{
+    struct stat one, other;
+    return stat(a, &one) == 0 && stat(b, &other) == 0 && one.st_dev == other.st_dev &&
+           one.st_ino == other.st_ino;
 }
 
 const char *file_join(struct arena *arena, const char *folder, const char *name)

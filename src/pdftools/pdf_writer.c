@@ -2,12 +2,10 @@
 #include "pdftools/pdf_writer.h"
 
 #include <errno.h>
-#include <fcntl.h>
 #include <inttypes.h>
 #include <stdarg.h>
 #include <stdlib.h>
 #include <string.h>
-#include <sys/stat.h>
 #include <unistd.h>
 
 #include "base/file.h"
@@ -32,12 +30,12 @@ static void release(struct pdf_writer *out)
 bool pdf_writer_begin(struct pdf_writer *out, const char *path, struct diag *diag)
 {
     static const char header[] = "%PDF-1.7\n%\xE2\xE3\xCF\xD3\n";
-    const char *slash = strrchr(path, '/');
-    *out = (struct pdf_writer){.path = path};
-    if (asprintf(&out->temporary, "%.*s.baskleaf-XXXXXX", slash ? (int)(slash - path + 1) : 0,
-                 path) < 0)
+    size_t room = strlen(path) + 64;
+    *out = (struct pdf_writer){.path = path, .temporary = malloc(room)};
+    if (!out->temporary)
         support_out_of_memory();
-    int fd = mkostemp(out->temporary, O_CLOEXEC);
+    /* it holds keepers' names: others on the machine need not read it */
+    int fd = file_open_temporary(path, 0640, out->temporary, room);
     out->file = fd >= 0 ? fdopen(fd, "wb") : NULL;
     if (!out->file) {
         fault(diag, path, "making the file", errno);
@@ -119,9 +117,6 @@ static const char *make_durable(struct pdf_writer *out)
     }
     if (fflush(out->file) != 0 || ferror(out->file))
         return "writing";
-    /* it holds keepers' names: others on the machine need not read it */
-    if (fchmod(fileno(out->file), 0640) != 0)
-        return "setting the permissions";
     if (fsync(fileno(out->file)) != 0)
         return "fsync";
     return NULL;

@@ -1,6 +1,6 @@
 /* Preloaded into the program under test: makes the Nth call of one function fail.
  *
- *   FAULT_CALL   write, fsync, rename, read, open, close, mkostemp, alloc (malloc, calloc, realloc)
+ *   FAULT_CALL   write, fsync, rename, read, open, close, alloc (malloc, calloc, realloc)
  *   FAULT_AT     1 for the first call; 0: none
  *   FAULT_EVERY  1: that call and each one after it
  *   FAULT_COUNT  file that receives "CALL COUNT" lines when the process ends
@@ -27,14 +27,13 @@ enum call {
     CALL_READ,
     CALL_OPEN,
     CALL_CLOSE,
-    CALL_MKOSTEMP,
     CALL_ALLOC,
     CALLS
 };
 
-static const char *const names[CALLS] = {"write", "fsync", "rename",   "read",
-                                         "open",  "close", "mkostemp", "alloc"};
-static const int errors[CALLS] = {ENOSPC, EIO, EIO, EIO, EMFILE, EIO, ENOSPC, ENOMEM};
+static const char *const names[CALLS] = {"write", "fsync", "rename", "read",
+                                         "open",  "close", "alloc"};
+static const int errors[CALLS] = {ENOSPC, EIO, EIO, EIO, EMFILE, EIO, ENOMEM};
 static long counts[CALLS];
 static int failing = -1;
 static long fail_at;
@@ -120,11 +119,6 @@ int open64(const char *path, int flags, ...)
     return must_fail(CALL_OPEN) ? -1 : REAL(open64)(path, flags, mode);
 }
 
-int mkostemp64(char *template, int flags)
-{
-    return must_fail(CALL_MKOSTEMP) ? -1 : REAL(mkostemp64)(template, flags);
-}
-
 int close(int fd)
 {
     /* a failed close has closed all the same */
@@ -134,11 +128,6 @@ int close(int fd)
         return result;
     errno = EIO;
     return -1;
-}
-
-int mkostemp(char *template, int flags)
-{
-    return must_fail(CALL_MKOSTEMP) ? -1 : REAL(mkostemp)(template, flags);
 }
 
 /* glibc's own names, so that dlsym's needs cannot turn in a circle */

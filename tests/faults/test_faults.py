@@ -17,7 +17,7 @@ INTERPOSER = Path(shutil.copy(sys.argv[2], PRELOADED.name))
 EVERY_ONE = "--all" in sys.argv
 ROOT = Path(__file__).resolve().parents[2]
 VISIT = ROOT / "templates/visits/ember-bearded-dragon.yaml"
-CALLS = ("write", "fsync", "rename", "read", "open", "close", "mkostemp", "alloc")
+CALLS = ("write", "fsync", "rename", "read", "open", "close", "alloc")
 # Calls whose failing may go unnoticed: the folder's own opening and fsync after the rename (the last of their kind; some file
 # systems refuse them and the new file stands all the same), and closing a file that was only read.
 LAST_IS_A_COURTESY = {"fsync", "open"}
