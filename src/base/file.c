@@ -236,6 +236,8 @@ int file_open_temporary(const char *path, mode_t mode, char *name, size_t room)
 void file_sweep(const char *folder)
 {
     DIR *dir = opendir(folder);
+    if (!dir && errno == ENOMEM)
+        support_out_of_memory();
     for (struct dirent *entry; dir && (entry = readdir(dir));) {
         struct stat st;
         if (strncmp(entry->d_name, temporary_start, sizeof temporary_start - 1) != 0)
@@ -355,6 +357,26 @@ bool file_is_folder(const char *path)
 {
     struct stat st;
     return stat(path, &st) == 0 && S_ISDIR(st.st_mode);
+}
+
+bool file_is_regular(const char *path)
+{
+    struct stat st;
+    return stat(path, &st) == 0 && S_ISREG(st.st_mode);
+}
+
+const char *file_real_path(struct arena *arena, const char *path)
+{
+    char place[PATH_MAX];
+    return realpath(path, place) ? arena_copy_text(arena, place) : NULL;
+}
+
+const char *file_folder_of(struct arena *arena, const char *path)
+{
+    const char *slash = strrchr(path, '/');
+    if (!slash)
+        return ".";
+    return slash == path ? "/" : arena_copy_bytes(arena, path, (size_t)(slash - path));
 }
 
 bool file_is_same(const char *a, const char *b)

@@ -64,6 +64,13 @@ bool file_make_folder(const char *path, struct diag *diag);
 
 bool file_exists(const char *path);
 bool file_is_folder(const char *path);
+bool file_is_regular(const char *path);
+
+/* The one name of what stands there, without links and dots; NULL when nothing does. */
+const char *file_real_path(struct arena *arena, const char *path);
+
+/* The folder a file lies in; "." for a bare name. */
+const char *file_folder_of(struct arena *arena, const char *path);
 
 /* "folder/name" in the arena. */
 const char *file_join(struct arena *arena, const char *folder, const char *name);

@@ -1,6 +1,8 @@
 /* The run of a packet: opens the roster, makes its rows, joins the sheets, tells the sum. */
 #include "batch/packet.h"
 
+#include "batch/packet_folder.h"
+
 #include "pdftools/pdf_merge.h"
 #include "batch/packet_jobs.h"
 
@@ -85,7 +87,7 @@ static bool write_rows(struct packet *packet, const struct packet_options *optio
     struct stretch stretch = stretch_of(options, rows->count);
     packet->counts->rows = stretch.last + 1 - stretch.first;
     if (!sheet_context_digests(&rows->context, packet->diag) ||
-        !file_make_folder(options->folder, packet->diag))
+        !packet_folder_claim(options, &rows->arena, packet->diag))
         return false;
     bool good =
         manifest_open(manifest, options->folder, options->shard, options->shards, &rows->arena,
@@ -94,7 +96,8 @@ static bool write_rows(struct packet *packet, const struct packet_options *optio
         begin_joined(packet) &&
         packet_jobs_run(rows, manifest, stretch, (struct row_taker){take_result, packet},
                         packet->diag) &&
-        finish_joined(packet) && manifest_finish(manifest, packet->diag);
+        finish_joined(packet) && manifest_finish(manifest, packet->diag) &&
+        packet_folder_tidy(options, &rows->arena, packet->diag);
     pdf_merge_abandon(packet->joined);
     manifest_close(manifest);
     return good;

@@ -18,6 +18,8 @@ struct packet_options {
     struct sheet_options sheet;
     bool drafts_too;
     bool joined;          /* also all sheets in one file for the printer; see joined.h */
+    bool replace;         /* write over another roster's sheets too */
+    bool set_aside;       /* move PDFs of no row into a folder of their own */
     bool resume;          /* make only what is missing or has changed */
     size_t shard, shards; /* the shard-th of so many equal stretches of rows, from 1 */
     size_t jobs;          /* processes, from 1 */

@@ -4,6 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/hash.h"
 #include "context/visit_plan.h"
 
 /* ---- names --------------------------------------------------------------------------------- */
@@ -12,15 +13,6 @@ struct row_name {
     uint64_t hash;
     size_t number;
 };
-
-/* FNV-1a of 64 bits. */
-static uint64_t hash_text(const char *text)
-{
-    uint64_t hash = 0xcbf29ce484222325u;
-    for (; *text; text++)
-        hash = (hash ^ (unsigned char)*text) * 0x100000001b3u;
-    return hash;
-}
 
 static int compare_names(const void *a, const void *b)
 {
@@ -33,7 +25,7 @@ static int compare_names(const void *a, const void *b)
 /* NULL for a row without an id; its number names it, and numbers stand once. */
 static const char *id_part(const struct roster_row *row, struct arena *arena)
 {
-    return row->cells[ROSTER_ID] ? sheet_name_part(roster_cell(row, ROSTER_ID), arena) : NULL;
+    return row->cells[ROSTER_ID] ? file_name_part(roster_cell(row, ROSTER_ID), arena) : NULL;
 }
 
 static void note_name(struct packet_rows *rows, const struct roster_row *row, struct arena *arena)
@@ -47,13 +39,13 @@ static void note_name(struct packet_rows *rows, const struct roster_row *row, st
         if (!rows->names)
             support_out_of_memory();
     }
-    rows->names[rows->name_count++] = (struct row_name){hash_text(id), row->number};
+    rows->names[rows->name_count++] = (struct row_name){hash_bytes(id, strlen(id)), row->number};
 }
 
 /* The first row whose id makes the same name, or 0. */
 static size_t first_of_name(const struct packet_rows *rows, const char *id)
 {
-    uint64_t hash = hash_text(id);
+    uint64_t hash = hash_bytes(id, strlen(id));
     size_t low = 0, high = rows->name_count;
     while (low < high) {
         size_t middle = low + (high - low) / 2;
@@ -70,7 +62,7 @@ static size_t first_of_name(const struct packet_rows *rows, const char *id)
 static const char *file_name(const struct packet_rows *rows, const struct roster_row *row,
                              struct arena *arena, struct diag *diag)
 {
-    const char *name = sheet_name_part(roster_cell(row, ROSTER_NAME), arena);
+    const char *name = file_name_part(roster_cell(row, ROSTER_NAME), arena);
     const char *id = id_part(row, arena);
     if (!*name)
         name = "animal";

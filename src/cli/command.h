@@ -30,6 +30,8 @@ struct options {
     const char *shard;
     const char *jobs;
     bool json;
+    bool replace;
+    bool set_aside;
     bool drafts;
     bool resume;
     bool joined;
@@ -110,10 +112,26 @@ bool command_resources(struct run *run, struct resources *out);
 /* Today by the machine's clock and time zone. */
 struct date command_clock_today(void);
 
-/* Writes a result to --output, or under `name` in out/, and prints where. The file, or NULL when it
- * could not be written. */
-const char *command_deliver(struct run *run, const struct resources *resources, const char *name,
-                            const struct bytes *result);
+/* What a command has made. */
+struct result {
+    const char *name;      /* of its file in out/, unless --output says otherwise */
+    const char *record_id; /* by which a file of the same visit is known again, or NULL */
+    struct bytes bytes;
+};
+
+/* Writes a result and prints where: to --output, else under its name in out/. Never over a file
+ * that the command reads and, unless --replace is given, over none that it did not make. The file,
+ * or NULL when it was not written. */
+const char *command_deliver(struct run *run, const struct resources *resources,
+                            const struct result *result);
+
+/* The same for what goes to standard output unless --output names a file. */
+void command_deliver_or_print(struct run *run, const struct resources *resources,
+                              struct bytes bytes);
+
+/* Is the file one of those that the command reads, however it is spelled? */
+bool command_reads(const struct run *run, const struct resources *resources, const char *output,
+                   struct arena *arena);
 
 /* The password of --password-file; NULL when there is none. False after errors. */
 bool command_password(struct run *run, const char **out);

@@ -30,8 +30,9 @@ void command_dates(struct run *run)
         visit_plan_read(&resources, run->words[0], run->today, &run->arena, &run->diag);
     if (record && sheet_context_init(&sheet_context, &resources, &run->diag) &&
         make(run, &sheet_context, record->plan, &calendar))
-        command_deliver(run, &resources, sheet_name_with(record->plan, "ics", &run->arena),
-                        &calendar);
+        command_deliver(run, &resources,
+                        &(struct result){sheet_name_with(record->plan, "ics", &run->arena),
+                                         sheet_record_id(record->plan, &run->arena), calendar});
     if (record)
         sheet_context_finish(&sheet_context);
 }

@@ -20,9 +20,5 @@ void command_explain(struct run *run)
         explain_write_json(record->plan, &text);
     else
         explain_write_text(record->plan, &text);
-    const char *output = run->options.output;
-    if (output && strcmp(output, "-") != 0)
-        file_write_atomic(output, text.text, text.length, 0644, &run->diag);
-    else
-        command_print(run, text.text, text.length);
+    command_deliver_or_print(run, &resources, (struct bytes){text.text, text.length});
 }

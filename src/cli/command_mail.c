@@ -1,5 +1,6 @@
 /* `baskleaf mail`: a sheet as a message, kept in a file and sent where that is asked for. */
 #include <string.h>
+#include <unistd.h>
 
 #include "mail/mail_compose.h"
 #include "context/visit_plan.h"
@@ -23,47 +24,61 @@ static bool make(struct run *run, struct sheet_context *sheet_context, const str
 /* ---- sending ----------------------------------------------------------------------------------
  */
 
-/* What became of a message stands beside its file, so that no second run sends it by itself. */
-static const char *note_path(struct run *run, const char *file)
+/* What became of each message of a record stands beside the record, so that no second run sends it
+ * by itself, whatever file it keeps the message in. A record from standard input has no place of
+ * its own: then beside the message. */
+static const char *note_path(struct run *run, const char *message_file)
 {
-    return arena_format(&run->arena, "%s.sent", file);
+    const char *record = run->words[0];
+    return arena_format(&run->arena, "%s.sent", strcmp(record, "-") == 0 ? message_file : record);
 }
 
-static bool may_send(struct run *run, const char *file, const char *id)
+static bool read_note(struct run *run, const char *path, struct bytes *out)
 {
-    struct bytes note;
-    const char *path = note_path(run, file);
-    if (run->options.resend || !file_exists(path))
-        return true;
-    if (!file_read(path, FILE_LIMIT_BYTES, &run->arena, &run->diag, &note))
-        return false;
-    if (!strstr(note.data, id))
-        return true;
-    diag_report(
-        &run->diag, DIAG_ERROR, "sent-before", (struct mark){.file = path},
-        "this very message was sent before, or may have arrived; --resend sends it once more");
-    return false;
+    *out = (struct bytes){.data = "", .length = 0};
+    return !file_exists(path) || file_read(path, FILE_LIMIT_BYTES, &run->arena, &run->diag, out);
 }
 
-static void note_outcome(struct run *run, const char *file, const char *id,
-                         enum smtp_outcome outcome)
+/* The lines of before, and one more unless `what` is NULL. */
+static bool write_note(struct run *run, const char *path, struct bytes before, const char *what,
+                       const char *id)
 {
+    struct strbuf text;
     char day[16];
     date_write_iso(run->today, day);
-    const char *line = arena_format(&run->arena, "%s %s %s\n", day,
-                                    outcome == SMTP_SENT ? "sent" : "may-have-arrived", id);
-    file_write_atomic(note_path(run, file), line, strlen(line), 0640, &run->diag);
+    strbuf_init(&text, &run->arena);
+    strbuf_add_bytes(&text, before.data, before.length);
+    if (what)
+        strbuf_addf(&text, "%s %s %s\n", day, what, id);
+    return file_write_atomic(path, text.text, text.length, 0640, &run->diag);
 }
 
+/* "May have arrived" is written down before the sending, so that a run that is cut off leaves it.
+ */
 static void send_letter(struct run *run, const struct care_plan *plan, const char *file,
                         const struct composed_mail *mail)
 {
-    if (!may_send(run, file, mail->id))
+    static const char unsure[] = "may-have-arrived", sent[] = "sent";
+    struct bytes before;
+    const char *path = note_path(run, file);
+    if (!read_note(run, path, &before))
+        return;
+    if (strstr(before.data, mail->id) && !run->options.resend) {
+        diag_report(
+            &run->diag, DIAG_ERROR, "sent-before", (struct mark){.file = path},
+            "this very message was sent before, or may have arrived; --resend sends it once more");
+        return;
+    }
+    if (!write_note(run, path, before, unsure, mail->id))
         return;
     enum smtp_outcome outcome =
         mail_send(run->options.settings, plan, mail, &run->arena, &run->diag);
-    if (outcome == SMTP_SENT || outcome == SMTP_UNSURE)
-        note_outcome(run, file, mail->id, outcome);
+    if (outcome == SMTP_SENT)
+        write_note(run, path, before, sent, mail->id);
+    else if (outcome != SMTP_UNSURE && before.length > 0)
+        write_note(run, path, before, NULL, NULL);
+    else if (outcome != SMTP_UNSURE)
+        unlink(path);
 }
 
 static bool check_options(struct run *run)
@@ -98,7 +113,9 @@ void command_mail(struct run *run)
         make(run, &sheet_context, record->plan, &signature, &mail)) {
         /* the message is kept whatever becomes of the sending */
         const char *file = command_deliver(
-            run, &resources, sheet_name_with(record->plan, "eml", &run->arena), &mail.message);
+            run, &resources,
+            &(struct result){sheet_name_with(record->plan, "eml", &run->arena),
+                             sheet_record_id(record->plan, &run->arena), mail.message});
         if (file && run->options.send)
             send_letter(run, record->plan, file, &mail);
     }

@@ -57,9 +57,9 @@ static const char *default_folder(struct run *run, const struct resources *resou
     const char *path = run->words[0], *slash = strrchr(path, '/');
     const char *base = slash ? slash + 1 : path, *dot = strrchr(base, '.');
     const char *name =
-        sheet_name_part(arena_copy_bytes(&run->arena, base,
-                                         dot && dot > base ? (size_t)(dot - base) : strlen(base)),
-                        &run->arena);
+        file_name_part(arena_copy_bytes(&run->arena, base,
+                                        dot && dot > base ? (size_t)(dot - base) : strlen(base)),
+                       &run->arena);
     const char *folder = file_join(&run->arena, resources->places.data_folder, "out");
     if (!file_is_folder(folder)) {
         folder = "out";
@@ -102,6 +102,8 @@ void command_packet(struct run *run)
                   .paper = run->options.paper},
         .drafts_too = run->options.drafts,
         .joined = run->options.joined,
+        .replace = run->options.replace,
+        .set_aside = run->options.set_aside,
         .resume = run->options.resume,
         .shard = 1,
         .shards = 1,

@@ -73,13 +73,13 @@ static void deliver(struct run *run, struct sheet_context *sheet_context,
     if (!sheet_write(&in, &run->arena, &run->diag, &pdf) ||
         (password && !pdf_encrypt(pdf, password, &run->arena, &run->diag, &pdf)))
         return;
-    if (printer && run->options.output &&
-        !command_deliver(run, sheet_context->resources, name, &pdf))
+    const struct result result = {name, sheet_record_id(plan, &run->arena), pdf};
+    if (printer && run->options.output && !command_deliver(run, sheet_context->resources, &result))
         return;
     if (printer)
         print(run, printer, &(struct printer_job){pdf, name, sheet_options.paper, copies});
     else
-        command_deliver(run, sheet_context->resources, name, &pdf);
+        command_deliver(run, sheet_context->resources, &result);
 }
 
 static struct printer *find_printer(struct run *run)

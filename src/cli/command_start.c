@@ -74,8 +74,5 @@ void command_start(struct run *run)
     strbuf_add(&out, "# diet: {food: mouse, meal: 25 g, every: 7 days, last: 2026-03-10}\n");
     add_findings(&out, &resources, species);
     strbuf_add(&out, "# done-today: [blood-sample]\n# follow-up: {recheck: 4 weeks}\n");
-    if (run->options.output && strcmp(run->options.output, "-") != 0)
-        file_write_atomic(run->options.output, out.text, out.length, 0600, &run->diag);
-    else
-        command_print(run, out.text, out.length);
+    command_deliver_or_print(run, &resources, (struct bytes){out.text, out.length});
 }

@@ -21,6 +21,8 @@
 static const struct option_row option_rows[] = {
     OPTION(output, "output", 'o', "FILE", FOR_MAKERS | FOR_EXPLAIN | FOR_START,
            "where to write; - is standard output"),
+    OPTION(replace, "replace", 0, NULL, FOR_MAKERS | FOR_EXPLAIN | FOR_START,
+           "write even over a file that this command did not make"),
     OPTION(json, "json", 0, NULL, FOR_EXPLAIN, "as JSON"),
     OPTION(paper, "paper", 0, "a4|letter", FOR_SHEET | FOR_PACKET | FOR_MAIL,
            "paper size; else the clinic's"),
@@ -49,6 +51,8 @@ static const struct option_row option_rows[] = {
     OPTION_OF_MORE(joined, "joined", 0, NULL, FOR_PACKET,
                    "also all sheets in one file for the printer, each animal on leaves of its own"),
     OPTION(resume, "resume", 0, NULL, FOR_PACKET, "make only what is missing or has changed"),
+    OPTION(set_aside, "set-aside", 0, NULL, FOR_PACKET,
+           "move PDFs of no row into a folder of their own"),
     OPTION(jobs, "jobs", 0, "N", FOR_PACKET, "that many processes at once"),
     OPTION(shard, "shard", 0, "I/N", FOR_PACKET, "the I-th of N equal parts of the rows"),
     OPTION(today, "today", 0, "DATE", FOR_ALL & ~FOR_SPECIES, "take this as today's date"),

@@ -234,7 +234,9 @@ struct document {
     const struct logo *logo;            /* NULL for none */
     struct look look;
     struct block *blocks;
-    bool is_locked; /* it is going to have a password, so it claims no PDF/A */
+    const char *record_id; /* 32 hexadecimal digits that stay the same when the file is made anew,
+                              or NULL */
+    bool is_locked;        /* it is going to have a password, so it claims no PDF/A */
 };
 
 #endif

@@ -1,6 +1,8 @@
 /* Events to iCalendar, one entry each, with identifiers that a later file updates. */
 #include "mail/calendar.h"
 
+#include "render/file_name.h"
+
 #include <libical/ical.h>
 #include <nettle/sha2.h>
 #include <string.h>
@@ -92,7 +94,8 @@ bool calendar_write(const struct care_plan *plan, const struct calendar_events *
         ICAL_VCALENDAR_COMPONENT, icalproperty_new_version("2.0"),
         icalproperty_new_prodid(arena_format(arena, "-//baskleaf//care dates//%s", language)),
         icalproperty_new_calscale("GREGORIAN"), icalproperty_new_method(ICAL_METHOD_PUBLISH),
-        named_property("X-WR-CALNAME", events->name), (void *)0);
+        named_property("X-WR-CALNAME", events->name),
+        named_property("X-BASKLEAF-RECORD", sheet_record_id(plan, arena)), (void *)0);
     const char *key = animal_key(plan, arena);
     for (size_t i = 0; i < events->count; i++)
         icalcomponent_add_component(calendar, event_of(plan, &events->items[i], key, arena));

@@ -52,6 +52,7 @@ bool mail_compose(const struct sheet_inputs *in, const struct mail_wishes *wishe
         return false;
     parts.subject = phrase(&ctx, in->signature->is_signed ? "mail.subject" : "mail.subject-draft");
     parts.text = letter_text(&ctx, &document, arena);
+    parts.record_id = sheet_record_id(plan, arena);
     parts.pdf_name = sheet_file_name(plan, arena);
     parts.calendar_name = sheet_name_with(plan, "ics", arena);
     struct bytes message;

@@ -166,7 +166,8 @@ static struct bytes with_line_ends(const char *text, struct arena *arena)
 const char *message_id(const struct care_plan *plan, const struct message_parts *parts,
                        struct arena *arena)
 {
-    return arena_format(arena, "%s@baskleaf.invalid", content_key(plan, parts, arena));
+    return arena_format(arena, "%s.%.16s@baskleaf.invalid", content_key(plan, parts, arena),
+                        parts->record_id);
 }
 
 bool message_write(const struct care_plan *plan, const struct message_parts *parts,
@@ -183,7 +184,8 @@ bool message_write(const struct care_plan *plan, const struct message_parts *par
     add_address(&m, "To", keeper->name.text, keeper->email.text);
     add_text_header(&m, "Subject", parts->subject);
     add_date(&m, parts->date);
-    strbuf_addf(&m, "Message-ID: <%s>\r\nMIME-Version: 1.0\r\n", message_id(plan, parts, arena));
+    strbuf_addf(&m, "Message-ID:\r\n <%s>\r\nMIME-Version: 1.0\r\n",
+                message_id(plan, parts, arena));
     strbuf_addf(&m, "Content-Type: multipart/mixed;\r\n boundary=\"=_%s\"\r\n\r\n", key);
     add_part(&m, key, "text/plain; charset=utf-8", NULL, with_line_ends(parts->text, arena));
     add_part(&m, key, "application/pdf", parts->pdf_name, parts->pdf);

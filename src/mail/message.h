@@ -12,6 +12,7 @@ struct message_parts {
     struct bytes pdf, calendar;           /* calendar.data NULL: none */
     struct bytes pdf_plain;               /* before it got a password; data NULL: it has none */
     const char *pdf_name, *calendar_name; /* ASCII */
+    const char *record_id;                /* of render/file_name.h */
     struct date date;
 };
 

@@ -51,7 +51,7 @@ bool pdf_write_with(const struct haru_memory *memory, const struct paged *paged,
     struct haru haru;
     struct bytes file;
     bool ok = haru_open(&haru, memory, arena, diag) && compose(&haru, paged, fonts) &&
-              save_document(&haru, &file);
+              save_document(&haru, paged->document->record_id, &file);
     haru_close(&haru);
     if (ok)
         *out = file;

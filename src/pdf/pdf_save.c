@@ -261,29 +261,30 @@ static void to_hex(const HPDF_BYTE identifier[HPDF_ID_LEN], char hex[2 * HPDF_ID
 }
 
 /* Puts the identifier over the zeros that stood for it, in the last object. */
-static void patch_identifier(struct output *file, const HPDF_BYTE identifier[HPDF_ID_LEN])
+static void patch_identifier(struct output *file, const char *lasting, const char *content)
 {
     static const char start[] = "/ID [ <";
-    char hex[2 * HPDF_ID_LEN + 1];
-    to_hex(identifier, hex);
     size_t at = file->length - (sizeof start - 1);
     while (at > 0 && memcmp(file->data + at, start, sizeof start - 1) != 0)
         at--;
     for (int half = 0; half < 2; half++) {
         char *zeros = strstr(file->data + at, no_identifier);
         if (zeros != NULL)
-            memcpy(zeros, hex, 2 * HPDF_ID_LEN);
+            memcpy(zeros, half == 0 ? lasting : content, 2 * HPDF_ID_LEN);
     }
 }
 
-bool save_document(struct haru *haru, struct bytes *out)
+bool save_document(struct haru *haru, const char *lasting, struct bytes *out)
 {
     HPDF_BYTE identifier[HPDF_ID_LEN];
+    char hex[2 * HPDF_ID_LEN + 1];
     struct output file;
     if (!haru_ok(haru) || !write_all(haru, &file))
         return false;
     digest(file.data, file.length, identifier);
-    patch_identifier(&file, identifier);
+    to_hex(identifier, hex);
+    patch_identifier(&file, lasting != NULL && strlen(lasting) == 2 * HPDF_ID_LEN ? lasting : hex,
+                     hex);
     *out = (struct bytes){.data = file.data, .length = file.length};
     return true;
 }

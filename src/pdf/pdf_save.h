@@ -10,8 +10,10 @@
 #include "pdf/haru.h"
 #include "base/file.h"
 
-/* Fills *out with the file, in the arena; its identifier is a digest of its content.
- * False on failure; *out is then untouched. */
-bool save_document(struct haru *haru, struct bytes *out);
+/* Fills *out with the file, in the arena. Of its identifier's two halves (ISO 32000-1, 14.4) the
+ * second is a digest of its content; the first is `lasting`, 32 hexadecimal digits that stay the
+ * same when the file is made anew, or the digest too when it is NULL. False on failure; *out is
+ * then untouched. */
+bool save_document(struct haru *haru, const char *lasting, struct bytes *out);
 
 #endif

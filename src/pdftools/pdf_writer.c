@@ -2,6 +2,7 @@
 #include "pdftools/pdf_writer.h"
 
 #include <errno.h>
+#include <fcntl.h>
 #include <inttypes.h>
 #include <stdarg.h>
 #include <stdlib.h>
@@ -22,9 +23,11 @@ static bool fault(struct diag *diag, const char *path, const char *doing, int er
 
 static void release(struct pdf_writer *out)
 {
+    if (out->held >= 0)
+        close(out->held);
     free(out->temporary);
     free(out->places);
-    *out = (struct pdf_writer){0};
+    *out = (struct pdf_writer){.held = -1};
 }
 
 bool pdf_writer_begin(struct pdf_writer *out, const char *path, struct diag *diag)
@@ -37,6 +40,8 @@ bool pdf_writer_begin(struct pdf_writer *out, const char *path, struct diag *dia
     /* it holds keepers' names: others on the machine need not read it */
     int fd = file_open_temporary(path, 0640, out->temporary, room);
     out->file = fd >= 0 ? fdopen(fd, "wb") : NULL;
+    /* keeps the file's lock until it has its name */
+    out->held = fd >= 0 ? fcntl(fd, F_DUPFD_CLOEXEC, 0) : -1;
     if (!out->file) {
         fault(diag, path, "making the file", errno);
         if (fd >= 0)

@@ -12,6 +12,7 @@
 struct pdf_writer {
     const char *path;
     char *temporary; /* owned */
+    int held;        /* a second descriptor of the file, or -1 */
     FILE *file;
     uint64_t length;    /* bytes so far */
     uint64_t *places;   /* by object number, 0: not yet written */

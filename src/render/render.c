@@ -2,7 +2,6 @@
 #include "render/render.h"
 #include "words/phrase.h"
 
-#include <ctype.h>
 #include <string.h>
 
 #include "layout/layout.h"
@@ -70,6 +69,7 @@ static bool compose(const struct sheet_inputs *in, size_t brief_count, struct ar
     if (!inputs.words || !compose_sheet(&inputs, arena, diag, out))
         return false;
     out->is_locked = options->is_locked;
+    out->record_id = sheet_record_id(plan, arena);
     return true;
 }
 
@@ -123,21 +123,6 @@ bool sheet_write(const struct sheet_inputs *in, struct arena *arena, struct diag
            pdf_write(&paged, in->context->fonts, arena, diag, out);
 }
 
-const char *sheet_name_part(const char *text, struct arena *arena)
-{
-    enum { NAME_BYTES = 60 };
-    char name[NAME_BYTES + 1];
-    size_t length = 0;
-    for (const char *c = text; *c && length < NAME_BYTES; c++)
-        if (isalnum((unsigned char)*c) && (unsigned char)*c < 0x80)
-            name[length++] = (char)tolower((unsigned char)*c);
-        else if (length && name[length - 1] != '-')
-            name[length++] = '-';
-    while (length && name[length - 1] == '-')
-        length--;
-    return arena_copy_bytes(arena, name, length);
-}
-
 bool sheet_phrase_context(const struct sheet_inputs *in, struct arena *arena, struct diag *diag,
                           struct phrase_context *out)
 {
@@ -155,19 +140,6 @@ bool sheet_phrase_context(const struct sheet_inputs *in, struct arena *arena, st
     *out = (struct phrase_context){.format = {words, (enum unit_system)units.value, arena, diag},
                                    .plan = plan};
     return true;
-}
-
-const char *sheet_name_with(const struct care_plan *plan, const char *ending, struct arena *arena)
-{
-    const char *name = sheet_name_part(plan->patient.name.text, arena);
-    char day[16];
-    date_write_iso(plan->on, day);
-    return arena_format(arena, "%s-%s.%s", *name ? name : "animal", day, ending);
-}
-
-const char *sheet_file_name(const struct care_plan *plan, struct arena *arena)
-{
-    return sheet_name_with(plan, "pdf", arena);
 }
 
 const char *sheet_fonts_folder(const struct resources *resources, struct arena *arena)

@@ -2,6 +2,7 @@
 #ifndef BASKLEAF_RENDER_RENDER_H
 #define BASKLEAF_RENDER_RENDER_H
 
+#include "render/file_name.h"
 #include "render/sheet_context.h"
 #include "document/draw_ops.h"
 #include "document/document.h"
@@ -43,15 +44,6 @@ bool sheet_write(const struct sheet_inputs *in, struct arena *arena, struct diag
  * errors; *out is then untouched. */
 bool sheet_phrase_context(const struct sheet_inputs *in, struct arena *arena, struct diag *diag,
                           struct phrase_context *out);
-
-/* "biscuit-2026-03-14.pdf": letters and digits of the name, hyphens for all else, at most 60
- * bytes, never empty and never a path. */
-const char *sheet_file_name(const struct care_plan *plan, struct arena *arena);
-/* The same with another ending. */
-const char *sheet_name_with(const struct care_plan *plan, const char *ending, struct arena *arena);
-
-/* Letters and digits in lower case, hyphens for all else, at most 60 bytes; may be empty. */
-const char *sheet_name_part(const char *text, struct arena *arena);
 
 /* Where the fonts lie: `fonts` in the data folder when it is there, else where the build put them.
  */

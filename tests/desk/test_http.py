@@ -254,7 +254,7 @@ class Records(WithDesk):
             name = f"sheet-{source}"
             (self.desk.folder / name).write_bytes((VISITS / source).read_bytes())
             out = self.desk.folder.parent / "cli.pdf"
-            subprocess.run([BASKLEAF, "sheet", self.desk.folder / name, "-o", out, "--today", TODAY], check=True, capture_output=True)
+            subprocess.run([BASKLEAF, "sheet", self.desk.folder / name, "--replace", "-o", out, "--today", TODAY], check=True, capture_output=True)
             status, headers, body = self.desk.ask("GET", f"/api/sheet?name={name}")
             self.assertEqual((status, headers["Content-Type"]), (200, "application/pdf"))
             self.assertEqual(body, out.read_bytes())
@@ -371,7 +371,7 @@ class Records(WithDesk):
         (self.desk.tray / "jam").unlink()
         self.assertEqual(self.desk.post("/api/print", {"name": name, "version": version, "who": "Ana Brook"})[0], 200)
         out = self.desk.folder.parent / "print.pdf"
-        subprocess.run([BASKLEAF, "sheet", self.desk.folder / name, "-o", out, "--today", TODAY], check=True, capture_output=True)
+        subprocess.run([BASKLEAF, "sheet", self.desk.folder / name, "--replace", "-o", out, "--today", TODAY], check=True, capture_output=True)
         (printed,) = self.desk.tray.glob("*.pdf")
         self.assertEqual(printed.read_bytes(), out.read_bytes())
         opened = self.desk.get("/api/record", name=name)

@@ -64,7 +64,7 @@ class Disk(unittest.TestCase):
         """Commands that write a file leave the old one as it was and nothing beside it."""
         before = sorted(p.name for p in self.disk.iterdir())
         for words in (["sheet", VISIT], ["explain", VISIT, "--json"], ["dates", VISIT], ["mail", VISIT, "--drafts"], ["start", "ball-python"]):
-            self.refused(run(*words, *DAY, "-o", self.disk / "old"), reason)
+            self.refused(run(*words, *DAY, "--replace", "-o", self.disk / "old"), reason)
             self.assertEqual((self.disk / "old").read_bytes(), OLD, words[0])
             self.assertEqual(sorted(p.name for p in self.disk.iterdir()), before, words[0])
 

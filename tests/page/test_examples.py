@@ -51,7 +51,7 @@ class Examples(unittest.TestCase):
 
     def sheet(self, visit, *words):
         out = self.folder / "sheet.pdf"
-        subprocess.run([PROGRAM, "sheet", visit, "-o", out, *DAY, *words], check=True, capture_output=True)
+        subprocess.run([PROGRAM, "sheet", visit, "--replace", "-o", out, *DAY, *words], check=True, capture_output=True)
         return out
 
     def test_standards(self):

@@ -68,7 +68,7 @@ class Logo(unittest.TestCase):
             (self.folder / "logo.png").write_bytes(data)
         visit = {"adoption": "juniper-adoption", "checkout": "pebble-leopard-gecko"}[kind]
         out = self.folder / "sheet.pdf"
-        done = subprocess.run([PROGRAM, "sheet", ROOT / f"templates/visits/{visit}.yaml", "--clinic", self.folder / "clinic.yaml", "-o", out,
+        done = subprocess.run([PROGRAM, "sheet", ROOT / f"templates/visits/{visit}.yaml", "--clinic", self.folder / "clinic.yaml", "--replace", "-o", out,
                                "--today", "2026-03-20"], capture_output=True, text=True)
         return done, out
 

@@ -66,7 +66,7 @@ class Message(Signed):
         self.assertNotIn("raft", words)
         sheet = run("sheet", path, "-o", "-", *DAY).stdout
         self.assertEqual(pdf.get_content(), sheet)
-        self.assertEqual(pdf.get_filename(), "pebble-2026-03-17.pdf")
+        self.assertEqual(pdf.get_filename(), "pebble-hana-okafor-2026-03-17.pdf")
         self.assertEqual(calendar.get_content_type(), "text/calendar")
         self.assertEqual(calendar.get_payload(decode=True), run("dates", path, "-o", "-", *DAY).stdout)
 
@@ -167,6 +167,8 @@ class Send(Signed):
             again = self.send(visit, good)
             self.assertEqual(again.returncode, 1)
             self.assertIn(b"--resend", again.stderr)
+            elsewhere = self.send(visit, good, "-o", self.folder / "other.eml")  # the record remembers, not the message's file
+            self.assertEqual((elsewhere.returncode, len(got)), (1, 1), elsewhere.stderr)
             self.assertEqual(len(got), 1)
             self.assertEqual(self.send(visit, good, "--resend").returncode, 0)
             self.assertEqual(len(got), 2)
@@ -186,21 +188,21 @@ class Send(Signed):
             done = self.send(visit, self.settings(server.port))
             self.assertEqual(done.returncode, 3, (stage, code))
             self.assertIn(word, done.stderr, (stage, code))
-            self.assertFalse((self.folder / "m.eml.sent").exists(), (stage, code))
+            self.assertFalse((self.folder / "visit.yaml.sent").exists(), (stage, code))
             self.assertTrue((self.folder / "m.eml").exists())
 
     def test_a_line_that_drops_or_falls_silent_at_each_stage(self):
         visit = self.signed()
         for stage in STAGES:
             for how in (None, "silence") if stage in ("EHLO", "end of data") else (None,):
-                (self.folder / "m.eml.sent").unlink(missing_ok=True)
+                (self.folder / "visit.yaml.sent").unlink(missing_ok=True)
                 server = Stage({stage: how})
                 done = self.send(visit, self.settings(server.port))
                 self.assertEqual(done.returncode, 3, (stage, how, done.stderr))
                 message = email.message_from_bytes((self.folder / "m.eml").read_bytes())
                 if stage == "end of data":
                     self.assertIn(b"may have arrived", done.stderr)
-                    self.assertIn(message["Message-ID"].strip("<>"), (self.folder / "m.eml.sent").read_text())
+                    self.assertIn(message["Message-ID"].strip().strip("<>"), (self.folder / "visit.yaml.sent").read_text())
                     second = Stage({})
                     again = self.send(visit, self.settings(second.port))
                     self.assertEqual(again.returncode, 1)
@@ -210,7 +212,7 @@ class Send(Signed):
                     self.assertEqual(email.message_from_bytes((self.folder / "m.eml").read_bytes())["Message-ID"], message["Message-ID"])
                 else:
                     self.assertIn(b"nothing was sent", done.stderr, stage)
-                    self.assertFalse((self.folder / "m.eml.sent").exists())
+                    self.assertFalse((self.folder / "visit.yaml.sent").exists())
 
     def test_nobody_listens(self):
         with socket.create_server(("127.0.0.1", 0)) as closed:

@@ -291,8 +291,9 @@ class Divided(Base):
 
     def test_two_runs(self):
         big = self.write(many(400), "big.csv")
+        self.out = self.folder / "two"
         first = subprocess.Popen([PROGRAM, "packet", big, "-o", self.out, *DAY, "--drafts"], cwd=ROOT, stdout=subprocess.DEVNULL)
-        while not (self.out / ".manifest.csv.new").exists():
+        while not (self.out / ".manifest.csv.new").exists() and first.poll() is None:
             time.sleep(0.001)
         time.sleep(0.02)
         self.assertIn("another run is writing", self.packet(big, status=3))
@@ -339,7 +340,7 @@ class Killed(Base):
     def test_resume_goes_on(self):
         roster = self.write(many(300))
         run_ = subprocess.Popen([PROGRAM, "packet", roster, "-o", self.out, *DAY, "--drafts"], cwd=ROOT, stdout=subprocess.DEVNULL)
-        while len(list(self.out.glob("*.pdf"))) < 20:
+        while len(list(self.out.glob("*.pdf"))) < 20 and run_.poll() is None:
             time.sleep(0.001)
         run_.kill()
         run_.wait()

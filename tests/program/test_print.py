@@ -79,7 +79,7 @@ class RealServer(Prints):
         kept, printer, job, said = self.printed(self.signed, "--print")
         self.assertEqual((printer, self.paper_of(kept)), ("Front", LETTER))
         self.assertEqual((job["media"], job["sides"], job["copies"]), (["na_letter_8.5x11in"], ["two-sided-long-edge"], [1]))
-        self.assertEqual(job["job-name"], ["biscuit-2026-03-14.pdf"])
+        self.assertEqual(job["job-name"], ["biscuit-rosa-lind-2026-03-14.pdf"])
         self.assertIn("the printer 'Front' stands still", said)
 
     def test_a_printer_by_name_with_copies(self):

@@ -44,7 +44,7 @@ class InFolder(unittest.TestCase):
 
     def sheet(self, visit, *more):
         out = self.folder / "sheet.pdf"
-        return run("sheet", "--today", TODAY, "-o", out, *more, visit), out
+        return run("sheet", "--today", TODAY, "-o", out, "--replace", *more, visit), out
 
 
 class Plans(InFolder):
@@ -320,7 +320,7 @@ class Documents(InFolder):
 
     def test_started_record_passes_check(self):
         for species in [p.stem for p in sorted((ROOT / "species-sheets").glob("*.yaml"))]:
-            started = run("start", species, "-o", self.folder / "new.yaml")
+            started = run("start", species, "-o", self.folder / "new.yaml", "--replace")
             self.assertEqual(started.returncode, 0, started.stderr.decode())
             done = run("check", self.folder / "new.yaml")
             self.assertEqual(done.returncode, 0, f"{species}: {done.stderr.decode()}")
