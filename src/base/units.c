@@ -13,6 +13,11 @@ struct unit_row {
     double offset;
 };
 
+#define LITRES_A_GALLON 3.785411784
+/* A German degree is 10 mg of calcium oxide a litre; the molar masses of CaCO3 and CaO are 100.087
+ * and 56.077 g/mol (IUPAC standard atomic weights). */
+#define MG_CACO3_A_DEGREE (10 * 100.087 / 56.077)
+
 /* The first word of a unit is its symbol. */
 static const struct unit_row unit_rows[] = {
     {"C", UNIT_CELSIUS, DIM_TEMPERATURE, 1, 0},
@@ -40,6 +45,17 @@ static const struct unit_row unit_rows[] = {
     {"h", UNIT_HOUR, DIM_HOURS, 1, 0},
     {"min", UNIT_MINUTE, DIM_HOURS, 1.0 / 60.0, 0},
     {"W", UNIT_WATT, DIM_POWER, 1, 0},
+    {"mg/l", UNIT_MG_PER_LITRE, DIM_CONCENTRATION, 1, 0},
+    {"mg/L", UNIT_MG_PER_LITRE, DIM_CONCENTRATION, 1, 0},
+    {"ppm", UNIT_MG_PER_LITRE, DIM_CONCENTRATION, 1, 0},
+    {"dGH", UNIT_DEGREE_HARDNESS, DIM_HARDNESS, 1, 0},
+    {"°dH", UNIT_DEGREE_HARDNESS, DIM_HARDNESS, 1, 0},
+    {"mg/l", UNIT_MG_PER_LITRE, DIM_HARDNESS, 1 / MG_CACO3_A_DEGREE, 0},
+    {"ppm", UNIT_MG_PER_LITRE, DIM_HARDNESS, 1 / MG_CACO3_A_DEGREE, 0},
+    {"l", UNIT_LITRE, DIM_VOLUME, 1, 0},
+    {"L", UNIT_LITRE, DIM_VOLUME, 1, 0},
+    {"ml", UNIT_MILLILITRE, DIM_VOLUME, 0.001, 0},
+    {"gal", UNIT_GALLON, DIM_VOLUME, LITRES_A_GALLON, 0},
 };
 
 static const struct {
@@ -56,6 +72,10 @@ static const struct {
     [DIM_HOURS] = {"hours", "h or min", true, "h", "h"},
     [DIM_UV_INDEX] = {"UV index", NULL, false, NULL, NULL},
     [DIM_POWER] = {"power", "W", false, "W", "W"},
+    [DIM_CONCENTRATION] = {"concentration", "mg/l or ppm", false, "mg/l", "ppm"},
+    [DIM_HARDNESS] = {"hardness", "dGH, mg/l or ppm", false, "dGH", "ppm"},
+    [DIM_PH] = {"pH value", NULL, false, NULL, NULL},
+    [DIM_VOLUME] = {"volume", "l, ml or gal", false, "l", "gal"},
     [DIM_COUNT] = {"number", NULL, false, NULL, NULL},
 };
 
@@ -315,4 +335,9 @@ double units_g_to_oz(double mass_g)
 double units_oz_to_g(double mass_oz)
 {
     return mass_oz * 28.349523125;
+}
+
+double units_l_to_gal(double volume_l)
+{
+    return volume_l / LITRES_A_GALLON;
 }

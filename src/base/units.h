@@ -9,6 +9,10 @@
  *   hours          h         12 h
  *   uv-index       UVI       3.2 (a number without a unit: the UV index has none)
  *   power          W         60 W
+ *   concentration  mg/l      0.5 mg/l, 0.5 ppm (in fresh water a litre weighs a kilogram)
+ *   hardness       dGH       8 dGH, 143 mg/l (as calcium carbonate)
+ *   ph             pH        7.5 (a number without a unit)
+ *   volume         l         90 l, 500 ml, 20 gal (US)
  *   count          1         4 (a bare number)
  *
  * A bare number where a unit is needed is an error: nobody can tell 29 C from 29 F.
@@ -33,6 +37,10 @@ enum dimension {
     DIM_HOURS,
     DIM_UV_INDEX,
     DIM_POWER,
+    DIM_CONCENTRATION,
+    DIM_HARDNESS,
+    DIM_PH,
+    DIM_VOLUME,
     DIM_COUNT,
     DIM_END
 };
@@ -57,7 +65,12 @@ enum unit {
     UNIT_YEAR,
     UNIT_HOUR,
     UNIT_MINUTE,
-    UNIT_WATT
+    UNIT_WATT,
+    UNIT_MG_PER_LITRE,
+    UNIT_DEGREE_HARDNESS,
+    UNIT_LITRE,
+    UNIT_MILLILITRE,
+    UNIT_GALLON
 };
 
 /* One value. `known` false: nothing was written, the other fields are zero. */
@@ -119,5 +132,7 @@ double units_cm_to_in(double length_cm);
 double units_in_to_cm(double length_in);
 double units_g_to_oz(double mass_g);
 double units_oz_to_g(double mass_oz);
+/* 1 US gallon = 231 cubic inches = 3.785411784 l exactly. */
+double units_l_to_gal(double volume_l);
 
 #endif

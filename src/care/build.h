@@ -96,6 +96,7 @@ bool finding_effects_plan(struct care_build *b); /* what findings change, settle
 bool temperature_plan(struct care_build *b);
 bool heating_plan(struct care_build *b);
 bool humidity_plan(struct care_build *b);
+bool water_plan(struct care_build *b);
 bool uvb_plan(struct care_build *b);
 bool growth_plan(struct care_build *b);
 bool recheck_plan(struct care_build *b); /* the recheck's day: feeding must know it */

@@ -160,6 +160,8 @@ bool dates_plan(struct care_build *b)
     add_checks(&list);
     if (u->has_lamp_due)
         add(&list, u->lamp_overdue ? b->plan->on : u->lamp_due, "lamp-change", NULL);
+    if (b->plan->water.part_now)
+        add(&list, b->plan->water.retest, "water-test", NULL);
     add_feeding(&list);
     add_weighing(&list);
     order(&list);

@@ -15,6 +15,10 @@ static const struct dimension_about *about(enum measure_id measure)
     static const struct dimension_about rows[DIM_END] = {
         [DIM_TEMPERATURE] = {FACT_TEMPERATURE, "C", "K", "c", "thermometer-error"},
         [DIM_PERCENT] = {FACT_PERCENT, "%", "%", "percent", "hygrometer-error"},
+        [DIM_CONCENTRATION] = {FACT_CONCENTRATION, "mg/l", "mg/l", "mg_l", "kit-error"},
+        [DIM_PH] = {FACT_PH, "", "", "ph", "meter-error"},
+        [DIM_HARDNESS] = {FACT_HARDNESS, "dGH", "dGH", "dgh", "kit-error"},
+        [DIM_LENGTH] = {FACT_LENGTH, "cm", "cm", "cm", "tape-error"},
         [DIM_UV_INDEX] = {FACT_UVI, "UVI", "UVI", "uvi", "meter-error"},
     };
     return &rows[measures[measure].dimension];
@@ -32,6 +36,8 @@ struct derivations *measured_how(struct care_build *b, enum measure_id measure)
         return &b->plan->humidity.how;
     case PART_UVB:
         return &b->plan->uvb.how;
+    case PART_WATER:
+        return &b->plan->water.how;
     case PART_TEMPERATURE:
         break;
     }
@@ -49,10 +55,14 @@ const char *measured_name(struct care_build *b, enum measure_id measure, const c
 
 /* ---- the target --------------------------------------------------------------------- */
 
-/* The places are many; which one is meant is said. */
+/* Where a part has many, which one is meant is said. */
 static struct plan_fact *place_fact(struct care_build *b, enum measure_id measure,
                                     struct plan_fact *next)
 {
+    if (measures[measure].part == PART_WATER)
+        return build_fact_text(b, "measure", FACT_CODE,
+                               arena_format(b->arena, "measure.%s.plain", measures[measure].id),
+                               next);
     if (measures[measure].part != PART_TEMPERATURE)
         return next;
     return build_fact_text(b, "zone", FACT_CODE,
@@ -181,16 +191,16 @@ void measured_derive_change(struct care_build *b, enum measure_id measure)
         return;
     struct plan_input inputs[4] = {{"reading", plan->reading, of->unit}};
     size_t count = 1;
-    if (!plan->limit_only)
+    if (isfinite(plan->low))
         inputs[count++] = (struct plan_input){"target-low", plan->low, of->unit};
-    inputs[count++] = (struct plan_input){"target-high", plan->high, of->unit};
+    if (isfinite(plan->high))
+        inputs[count++] = (struct plan_input){"target-high", plan->high, of->unit};
     inputs[count++] =
         (struct plan_input){of->error, measured_error(b, measure, plan->judged), of->step_unit};
     struct derivation *made =
         build_derive(b, measured_how(b, measure),
                      (struct derived){measured_name(b, measure, "change"), plan->change,
-                                      of->step_unit, plan->limit_only ? "to-limit" : "nearest-end",
-                                      "arithmetic", inputs, count});
+                                      of->step_unit, "nearest-end", "arithmetic", inputs, count});
     build_band(made, plan->change - (plan->judged_high - plan->judged),
                plan->change + (plan->judged - plan->judged_low));
 }

@@ -68,6 +68,9 @@ enum fact_kind {
     FACT_DAYS,
     FACT_HOURS,
     FACT_UVI,
+    FACT_CONCENTRATION,
+    FACT_PH,
+    FACT_HARDNESS,
     FACT_COUNT,
     FACT_POWER,
     FACT_ENERGY,
@@ -197,6 +200,32 @@ struct humidity_plan {
     enum wall_state wall; /* does the coldest surface run wet */
     bool has_water_lack;
     double water_lack_g_m3; /* grams of water a cubic metre lacks to the target's lower end */
+    struct derivations how;
+};
+
+/* What the tests of the water add up to. The tests themselves, un-ionised ammonia and the depth
+ * stand in `measured`. */
+struct water_plan {
+    bool applies; /* the species' sheet or the veterinarian has targets for water */
+    enum water_state state;
+    enum verdict verdict; /* the worst of all tests */
+    bool has_total;
+    double ammonia_total_mg_l; /* NH3 and NH4 together, as mg of NH3 */
+    bool has_usual;            /* how the water is changed week by week */
+    double usual_low_percent, usual_high_percent;
+    double usual_low_days, usual_high_days;
+    struct provenance usual_from;
+    bool is_unfiltered;          /* that of a tank without a filter */
+    enum verdict change_verdict; /* what the keeper does now against that */
+    bool part_now;               /* a part is changed today and again until the tests are clean */
+    double part_low_percent, part_high_percent;
+    double part_apart_c; /* the new water's warmth differs by no more */
+    double part_every_days;
+    struct date retest; /* with part_now */
+    bool has_litres;
+    double volume_l, part_low_l, part_high_l;
+    bool cool_down; /* in steps */
+    double cool_c_hour, cool_c_day, cool_days;
     struct derivations how;
 };
 
@@ -426,6 +455,7 @@ struct care_plan {
     struct measured_plan measured[MEASURE_COUNT];
     struct temperature_plan temperature;
     struct humidity_plan humidity;
+    struct water_plan water;
     struct uvb_plan uvb;
     struct feeding_plan feeding;
     struct enclosure_plan enclosure;

@@ -50,6 +50,9 @@ STATE(drop_state, b->plan->temperature.night)
 STATE(lamp_state, b->plan->uvb.lamp)
 STATE(wall_state, b->plan->humidity.wall)
 STATE(weight_state, b->plan->growth.weight)
+STATE(water_test_state, b->plan->water.state)
+STATE(water_change_state, b->plan->water.change_verdict)
+STATE(filter_state, flag_state(&b->in->visit->water.filter))
 STATE(thermostat_state, flag_state(&b->in->visit->enclosure.thermostat))
 STATE(guard_state, flag_state(&b->in->visit->enclosure.heat_guard))
 STATE(moist_hide_state, flag_state(&b->in->species->moist_hide))
@@ -59,6 +62,9 @@ STATE(moist_hide_state, flag_state(&b->in->species->moist_hide))
 static const struct state_row state_rows[] = {
     {WHEN(lamp), lamp_state, "lamp"},
     {WHEN(enclosure), enclosure_state, "enclosure"},
+    {WHEN(water_test), water_test_state, "water"},
+    {WHEN(water_change), water_change_state, "water-change"},
+    {WHEN(filter), filter_state, "filter"},
     {WHEN(gradient), gradient_state, "gradient"},
     {WHEN(night_drop), drop_state, "night-drop"},
     {WHEN(wall), wall_state, "wall"},

@@ -134,6 +134,7 @@ bool sources_plan(struct care_build *b)
     add_how(&list, &p->temperature.heating.how, "heating");
     add_how(&list, &p->humidity.how, "humidity");
     add_how(&list, &p->uvb.how, "uvb");
+    add_how(&list, &p->water.how, "water");
     add_how(&list, &p->growth.how, "growth");
     add_how(&list, &p->feeding.how, "feeding");
     add_how(&list, &p->enclosure.how, "enclosure");

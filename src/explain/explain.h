@@ -16,6 +16,8 @@ void explain_write_text(const struct care_plan *plan, struct strbuf *out);
 
 /* The codes of enums that both forms use. */
 const char *explain_verdict_word(enum verdict verdict);
+/* The unit that a measured quantity is kept in: "C", "mg/l"; "" for none. */
+const char *explain_unit(enum measure_id measure);
 const char *explain_origin_word(enum origin origin);
 const char *explain_review_word(enum review_kind kind);
 const char *explain_stage_reason_word(enum stage_reason reason);

@@ -1,4 +1,6 @@
 /* The whole plan as JSON. */
+#include <math.h>
+
 #include "base/json.h"
 #include "explain/explain.h"
 
@@ -195,6 +197,72 @@ static void write_humidity(struct json *j, const struct care_plan *p)
     json_key_flag(j, "in_shed_now", h->in_shed_now);
     key_provenance(j, "source", &air->target_from);
     key_how(j, &h->how);
+    json_close_object(j);
+}
+
+static void write_tests(struct json *j, const struct care_plan *p)
+{
+    json_key(j, "tests");
+    json_open_list(j);
+    for (int m = 0; m < MEASURE_COUNT; m++) {
+        const struct measured_plan *t = &p->measured[m];
+        if (measures[m].part != PART_WATER || (!t->applies && !t->has_reading))
+            continue;
+        json_open_object(j);
+        json_key_text(j, "id", measures[m].id);
+        json_key_text(j, "unit", explain_unit((enum measure_id)m));
+        key_known(j, "target_low", t->applies, t->low);
+        key_known(j, "target_high", t->applies && isfinite(t->high), t->high);
+        key_known(j, "reading", t->has_reading, t->reading);
+        key_verdict(j, t->verdict);
+        key_known(j, "change", t->has_reading && t->applies, t->change);
+        if (t->applies)
+            key_provenance(j, "source", &t->target_from);
+        json_close_object(j);
+    }
+    json_close_list(j);
+}
+
+static void write_cooling(struct json *j, const struct water_plan *w)
+{
+    json_key(j, "cooling");
+    if (!w->cool_down) {
+        json_null(j);
+        return;
+    }
+    json_open_object(j);
+    json_key_number(j, "step_c_hour", w->cool_c_hour);
+    json_key_number(j, "step_c_day", w->cool_c_day);
+    json_key_number(j, "days", w->cool_days);
+    json_close_object(j);
+}
+
+static void write_water(struct json *j, const struct care_plan *p)
+{
+    const struct water_plan *w = &p->water;
+    const struct measured_plan *gas = &p->measured[MEASURE_NH3];
+    json_key(j, "water");
+    if (!w->applies && w->state == WATER_UNTESTED) {
+        json_null(j);
+        return;
+    }
+    json_open_object(j);
+    key_known(j, "ammonia_total_mg_l", w->has_total, w->ammonia_total_mg_l);
+    key_known(j, "nh3_mg_l", gas->has_reading, gas->reading);
+    key_verdict(j, w->verdict);
+    json_key_text(j, "state", bind_choice_word(water_state_choices, (int)w->state));
+    key_pair(j, "change_share_percent", w->part_now, w->part_low_percent, w->part_high_percent);
+    key_pair(j, "change_l", w->part_now && w->has_litres, w->part_low_l, w->part_high_l);
+    key_known(j, "change_apart_c", w->part_now, w->part_apart_c);
+    key_known(j, "change_every_days", w->part_now, w->part_every_days);
+    key_date(j, "retest", w->part_now, w->retest);
+    key_pair(j, "usual_share_percent", w->has_usual, w->usual_low_percent, w->usual_high_percent);
+    key_pair(j, "usual_every_days", w->has_usual, w->usual_low_days, w->usual_high_days);
+    json_key_text(j, "change_verdict", explain_verdict_word(w->change_verdict));
+    key_known(j, "volume_l", w->has_litres, w->volume_l);
+    write_cooling(j, w);
+    write_tests(j, p);
+    key_how(j, &w->how);
     json_close_object(j);
 }
 
@@ -537,9 +605,9 @@ void explain_write_json(const struct care_plan *plan, struct strbuf *out)
 {
     typedef void part_fn(struct json *, const struct care_plan *);
     static part_fn *const parts[] = {
-        write_patient,  write_species,   write_temperature, write_humidity, write_uvb,
-        write_feeding,  write_enclosure, write_growth,      write_findings, write_actions,
-        write_warnings, write_dates,     write_review,      write_sources,
+        write_patient, write_species,  write_temperature, write_humidity, write_water,
+        write_uvb,     write_feeding,  write_enclosure,   write_growth,   write_findings,
+        write_actions, write_warnings, write_dates,       write_review,   write_sources,
     };
     struct json j;
     json_init(&j, out);

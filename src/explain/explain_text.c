@@ -1,4 +1,6 @@
 /* The plan as text, part by part: values, how each came about, remarks for review, sources. */
+#include <math.h>
+
 #include "explain/explain.h"
 
 #include <string.h>
@@ -118,6 +120,61 @@ static void write_humidity(struct strbuf *out, const struct care_plan *p)
         strbuf_addf(out, "  dew point %.1f C, coldest wall %s\n", h->dew_point_c,
                     bind_choice_word(wall_state_choices, (int)h->wall));
     add_how(out, &h->how);
+}
+
+static void write_test(struct strbuf *out, enum measure_id measure, const struct measured_plan *t)
+{
+    const char *unit = explain_unit(measure);
+    const char *gap = *unit ? " " : "";
+    strbuf_addf(out, "  %s:", measures[measure].id);
+    if (t->applies && isfinite(t->high))
+        strbuf_addf(out, " target %.10g-%.10g%s%s", t->low, t->high, gap, unit);
+    else if (t->applies)
+        strbuf_addf(out, " target at least %.10g%s%s", t->low, gap, unit);
+    if (t->has_reading)
+        strbuf_addf(out, "%s reading %.4g%s%s, %s", t->applies ? "," : "", t->reading, gap, unit,
+                    explain_verdict_word(t->verdict));
+    strbuf_add_char(out, '\n');
+    if (t->applies)
+        add_provenance(out, &t->target_from);
+}
+
+static void write_water_change(struct strbuf *out, const struct water_plan *w)
+{
+    char day[16];
+    if (w->has_usual)
+        strbuf_addf(out, "  usual change: %.4g-%.4g %% every %.4g-%.4g days%s; the keeper's %s\n",
+                    w->usual_low_percent, w->usual_high_percent, w->usual_low_days,
+                    w->usual_high_days, w->is_unfiltered ? ", without a filter" : "",
+                    explain_verdict_word(w->change_verdict));
+    if (w->part_now) {
+        date_write_iso(w->retest, day);
+        strbuf_addf(out,
+                    "  now: change %.4g-%.4g %%, no more than %.4g K apart, every %.4g days, test "
+                    "again %s\n",
+                    w->part_low_percent, w->part_high_percent, w->part_apart_c, w->part_every_days,
+                    day);
+    }
+    if (w->cool_down)
+        strbuf_addf(out, "  cool by %.4g K an hour and %.4g K a day at most, %.4g days\n",
+                    w->cool_c_hour, w->cool_c_day, w->cool_days);
+}
+
+static void write_water(struct strbuf *out, const struct care_plan *p)
+{
+    const struct water_plan *w = &p->water;
+    if (!w->applies && w->state == WATER_UNTESTED)
+        return;
+    add_heading(out, "Water");
+    strbuf_addf(out, "  tests: %s, worst %s\n",
+                bind_choice_word(water_state_choices, (int)w->state),
+                explain_verdict_word(w->verdict));
+    for (int m = 0; m < MEASURE_COUNT; m++)
+        if (measures[m].part == PART_WATER &&
+            (p->measured[m].applies || p->measured[m].has_reading))
+            write_test(out, (enum measure_id)m, &p->measured[m]);
+    write_water_change(out, w);
+    add_how(out, &w->how);
 }
 
 static void write_uvb(struct strbuf *out, const struct care_plan *p)
@@ -345,6 +402,7 @@ void explain_write_text(const struct care_plan *plan, struct strbuf *out)
     write_temperature(out, plan);
     write_uvb(out, plan);
     write_humidity(out, plan);
+    write_water(out, plan);
     write_feeding(out, plan);
     write_body_and_box(out, plan);
     write_warnings(out, plan);

@@ -6,6 +6,16 @@ const char *explain_verdict_word(enum verdict verdict)
     return bind_choice_word(verdict_choices, (int)verdict);
 }
 
+const char *explain_unit(enum measure_id measure)
+{
+    static const char *const units[DIM_END] = {
+        [DIM_TEMPERATURE] = "C", [DIM_PERCENT] = "%",          [DIM_UV_INDEX] = "UVI",
+        [DIM_LENGTH] = "cm",     [DIM_CONCENTRATION] = "mg/l", [DIM_HARDNESS] = "dGH",
+    };
+    const char *unit = units[measures[measure].dimension];
+    return unit ? unit : "";
+}
+
 const char *explain_origin_word(enum origin origin)
 {
     static const char *const words[] = {

@@ -13,11 +13,20 @@
     ROW(name_, PART_HUMIDITY, dimension_, "enclosure.readings." id_, id_ ".range", error_) .id = id_},
 #define LIGHT_ROW(name_, id_, dimension_, low_, high_, example_, aim_low_, aim_high_, aim_, error_, help_) \
     ROW(name_, PART_UVB, dimension_, "enclosure.lamp.measured.uvi", NULL, error_) .id = id_},
+#define KIT_ROW(name_, id_, dimension_, low_, high_, example_, aim_low_, aim_high_, aim_, error_, help_) \
+    ROW(name_, PART_WATER, dimension_, "water." id_, "water." id_, error_) .id = id_},
+#define GAS_ROW(name_, id_, dimension_, low_, high_, example_, aim_low_, aim_high_, aim_, error_, help_) \
+    ROW(name_, PART_WATER, dimension_, NULL, "water." id_, error_) .id = id_},
+#define DEPTH_ROW(name_, id_, dimension_, low_, high_, example_, aim_low_, aim_high_, aim_, error_, help_) \
+    ROW(name_, PART_WATER, dimension_, "water." id_, NULL, error_) .id = id_},
 
 const struct measure_row measures[MEASURE_COUNT] = {
     PLACE_MEASURES(PLACE_ROW)
     AIR_MEASURES(AIR_ROW)
     LIGHT_MEASURES(LIGHT_ROW)
+    KIT_MEASURES(KIT_ROW)
+    GAS_MEASURES(GAS_ROW)
+    DEPTH_MEASURES(DEPTH_ROW)
 };
 /* clang-format on */
 
@@ -37,6 +46,7 @@ const char *measure_part_word(enum measure_part part)
         [PART_TEMPERATURE] = "temperature",
         [PART_HUMIDITY] = "humidity",
         [PART_UVB] = "uvb",
+        [PART_WATER] = "water",
     };
     return words[part];
 }

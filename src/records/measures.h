@@ -47,7 +47,33 @@
     X(UVB, "uvb", UV_INDEX, 0, 100, "3.2", 0, 12, "2-3", "uv-reading-error-percent",               \
       "UV index at the basking spot")
 
-#define ALL_MEASURES(X) PLACE_MEASURES(X) AIR_MEASURES(X) LIGHT_MEASURES(X)
+/* What a test kit reads: on the visit and on the species sheet under water. Whatever shows of the
+ * poisons counts. */
+#define KIT_MEASURES(X)                                                                            \
+    X(AMMONIA, "ammonia", CONCENTRATION, 0, 100, "0.5 mg/l", 0, 10, "0 mg/l", NULL,                \
+      "ammonia, as ammonia-as says")                                                               \
+    X(NITRITE, "nitrite", CONCENTRATION, 0, 100, "0 mg/l", 0, 10, "0 mg/l", NULL, "nitrite")       \
+    X(NITRATE, "nitrate", CONCENTRATION, 0, 2000, "20 mg/l", 0, 500, "0-20 mg/l",                  \
+      "nitrate-reading-error-percent", "nitrate (NO3)")                                            \
+    X(CHLORINE, "chlorine", CONCENTRATION, 0, 50, "0 mg/l", 0, 5, "0 mg/l", NULL,                  \
+      "chlorine and chloramine")                                                                   \
+    X(PH, "ph", PH, 0, 14, "7.5", 4, 10, "6.5-8", "ph-reading-error", "pH value")                  \
+    X(HARDNESS, "hardness", HARDNESS, 0, 100, "10 dGH", 0, 60, "7-14 dGH",                         \
+      "hardness-reading-error-dgh", "general hardness")
+
+/* Worked out from the kit's reading, pH and warmth; the target stands on the species sheet. */
+#define GAS_MEASURES(X)                                                                            \
+    X(NH3, "nh3", CONCENTRATION, 0, 100, "0.01 mg/l", 0, 1, "0-0.02 mg/l", NULL,                   \
+      "un-ionised ammonia, the part that poisons")
+
+/* On the visit under water; the target is worked out from the animal's length. */
+#define DEPTH_MEASURES(X)                                                                          \
+    X(DEPTH, "depth", LENGTH, 0, 500, "25 cm", 1, 300, "25-40 cm", NULL, "depth of the water")
+
+#define ALL_MEASURES(X)                                                                            \
+    PLACE_MEASURES(X)                                                                              \
+    AIR_MEASURES(X)                                                                                \
+    LIGHT_MEASURES(X) KIT_MEASURES(X) GAS_MEASURES(X) DEPTH_MEASURES(X)
 
 enum measure_id {
 #define MEASURE_NAME(name_, ...) MEASURE_##name_,
@@ -57,13 +83,13 @@ enum measure_id {
 };
 
 /* Which part of the plan it belongs to. */
-enum measure_part { PART_TEMPERATURE, PART_HUMIDITY, PART_UVB };
+enum measure_part { PART_TEMPERATURE, PART_HUMIDITY, PART_UVB, PART_WATER };
 
 struct measure_row {
     const char *id;
     enum measure_part part;
     enum dimension dimension;
-    const char *visit_path; /* for faults: enclosure.readings.night */
+    const char *visit_path; /* for faults: enclosure.readings.night; NULL: worked out */
     const char *sheet_path; /* on the species sheet: temperature.night; NULL: it has no key */
     const char *error;      /* NULL: whatever the meter shows counts */
 };

@@ -4,6 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "records/measures.h"
 #include "records/table.h"
 
 const struct choice food_kind_choices[] = {{"prey", FOOD_PREY, "whole animals"},
@@ -85,7 +86,17 @@ const struct schema reference_values_schema =
     SCHEMA(reference_values, reference_fields, "reference values",
            "Values that belong to no single species.");
 
-/* The thresholds that care/ asks for; each must stand in the file. */
+static bool need_limit(const struct reference_values *facts, const char *name, struct diag *diag)
+{
+    if (limit_find(facts, name))
+        return true;
+    diag_report_path(diag, DIAG_ERROR, "missing-limit", facts->limits.at, "limits",
+                     "'%s' is missing", name);
+    return false;
+}
+
+/* The thresholds that care/ asks for, besides the meters' errors of the table of measures; each
+ * must stand in the file. */
 static const char *const limit_names[] = {
     "gradient-least-c",         /* warm minus cool below this is too flat */
     "night-drop-deepest-c",     /* a drop deeper than this is too deep */
@@ -94,7 +105,6 @@ static const char *const limit_names[] = {
     "mass-loss-slow-percent",   /* more than this over any time */
     "mass-steady-percent",      /* within this the weight is steady */
     "tube-nearest-cm",          /* nearer, the line-source formula reads too high */
-    "uv-reading-error-percent", /* of a hand-held meter */
     "mesh-share-error-percent", /* of the light that a mesh lets through */
     "tube-reach-times",         /* a reading is carried so many times nearer or farther, no more */
     "point-lamp-reach-times",   /* likewise; a reflector's beam follows the inverse square less well
@@ -102,14 +112,20 @@ static const char *const limit_names[] = {
     "uv-reading-most",          /* a UV index above this is not believed */
     "uv-shade-share-percent", /* the far end should get less than this share of the basking spot */
     "point-lamp-nearest-cm",  /* nearer, a lamp is no point any more */
-    "temperature-reading-error-c",    /* two thermometers may differ by this */
-    "temperature-hottest-c",          /* a reading above this is not believed */
-    "mass-reading-error-percent",     /* of the scale, or */
-    "mass-reading-error-g",           /* half its step, whichever is more */
-    "length-reading-error-percent",   /* of a tape along a live animal */
-    "food-energy-error-percent",      /* from one batch of a food to the next */
-    "humidity-reading-error-percent", /* of a hygrometer, in points */
-    "lamp-overdue-soon-days",         /* a lamp due within these days is named */
+    "temperature-hottest-c",  /* a reading above this is not believed */
+    "mass-reading-error-percent",    /* of the scale, or */
+    "mass-reading-error-g",          /* half its step, whichever is more */
+    "length-reading-error-percent",  /* of a tape along a live animal */
+    "food-energy-error-percent",     /* from one batch of a food to the next */
+    "ammonia-reading-error-percent", /* of a test kit's colours */
+    "water-part-share-percent",      /* a part of the water, when it has to be changed now */
+    "water-part-apart-c",            /* so far apart in warmth, no more */
+    "water-part-every-days",
+    "water-retest-days",
+    "water-change-most-percent", /* more at once is too much */
+    "water-cooling-c-per-hour",
+    "water-cooling-c-per-day",
+    "lamp-overdue-soon-days", /* a lamp due within these days is named */
     "jackson-low",
     "jackson-high",
     "surface-resistance-wall",
@@ -144,13 +160,10 @@ struct reference_values *reference_values_read(const char *path, struct arena *a
     if (!tree || !bind_record(tree, &reference_values_schema, "", arena, diag, facts))
         return NULL;
     bool good = true;
-    for (size_t i = 0; i < sizeof limit_names / sizeof *limit_names; i++) {
-        if (limit_find(facts, limit_names[i]))
-            continue;
-        diag_report_path(diag, DIAG_ERROR, "missing-limit", facts->limits.at, "limits",
-                         "'%s' is missing", limit_names[i]);
-        good = false;
-    }
+    for (size_t i = 0; i < sizeof limit_names / sizeof *limit_names; i++)
+        good = need_limit(facts, limit_names[i], diag) && good;
+    for (int m = 0; m < MEASURE_COUNT; m++)
+        good = (!measures[m].error || need_limit(facts, measures[m].error, diag)) && good;
     return good ? facts : NULL;
 }
 

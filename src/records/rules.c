@@ -44,6 +44,13 @@ const struct choice weight_state_choices[] = {
     {"falling", WEIGHT_FALLING, NULL}, {"falling-fast", WEIGHT_FALLING_FAST, "more than 10 %"},
     {"unknown", WEIGHT_UNKNOWN, NULL}, {0}};
 
+const struct choice water_state_choices[] = {
+    {"unknown", WATER_UNTESTED, "no test was written down"},
+    {"fine", WATER_FINE, NULL},
+    {"fouled", WATER_FOULED, "nitrate, pH or hardness is off"},
+    {"harmful", WATER_HARMFUL, "ammonia, nitrite or chlorine shows"},
+    {0}};
+
 const struct choice season_choices[] = {
     {"summer", SEASON_SUMMER, NULL}, {"winter", SEASON_WINTER, NULL}, {0}};
 
@@ -71,6 +78,9 @@ static const struct field when_fields[] = {
     CODES(species, "species", "one of these species"),
     ALL_MEASURES(VERDICT_OF) ONE_OF(any_reading, "any-reading", verdict_choices),
     ONE_OF(enclosure, "enclosure", verdict_choices),
+    ONE_OF(water_test, "water-test", water_state_choices),
+    ONE_OF(water_change, "water-change", verdict_choices),
+    ONE_OF(filter, "filter", yes_no_choices),
     ONE_OF(gradient, "gradient", gradient_state_choices),
     ONE_OF(night_drop, "night-drop", night_state_choices),
     ONE_OF(lamp, "lamp", lamp_state_choices),

@@ -35,6 +35,12 @@ enum weight_state {
     WEIGHT_FALLING,
     WEIGHT_FALLING_FAST
 };
+enum water_state {
+    WATER_UNTESTED,
+    WATER_FINE,
+    WATER_FOULED, /* not poisonous: nitrate, pH, hardness */
+    WATER_HARMFUL /* ammonia, nitrite or chlorine shows */
+};
 enum season { SEASON_SUMMER, SEASON_WINTER };
 
 /* Every field that is written must hold; a list holds when one of its words does. */
@@ -44,10 +50,11 @@ struct rule_when {
     struct list not_finding; /* none of these (at mild or more) */
     struct list done;        /* of struct text_value: procedures of today */
     struct list group, habit, diet, traits, stage, sex, season; /* of struct choice_value */
-    struct list species, sheet;          /* of struct text_value; sheet: kinds of it */
-    struct list measured[MEASURE_COUNT]; /* of struct choice_value: verdicts */
-    struct list any_reading;             /* likewise: one of them has it */
-    struct list enclosure;               /* likewise */
+    struct list species, sheet;                   /* of struct text_value; sheet: kinds of it */
+    struct list measured[MEASURE_COUNT];          /* of struct choice_value: verdicts */
+    struct list any_reading;                      /* likewise: one of them has it */
+    struct list enclosure;                        /* likewise */
+    struct list water_test, water_change, filter; /* state, verdict, yes or no */
     struct list gradient, night_drop, lamp, wall, weight; /* states above */
     struct list thermostat, heat_guard, moist_hide;       /* yes, no (choice 1, 0) */
 };
@@ -82,8 +89,8 @@ struct rule_book {
 
 extern const struct schema rule_book_schema;
 extern const struct choice verdict_choices[], gradient_state_choices[], night_state_choices[],
-    lamp_state_choices[], wall_state_choices[], weight_state_choices[], season_choices[],
-    yes_no_choices[];
+    lamp_state_choices[], wall_state_choices[], water_state_choices[], weight_state_choices[],
+    season_choices[], yes_no_choices[];
 
 struct rule_book *rule_book_read(const char *path, struct arena *arena, struct diag *diag);
 

@@ -20,6 +20,7 @@
     ROW(LIGHT, light, "light", "UVB and day length")                                               \
     ROW(ENCLOSURE, enclosure, "enclosure", "picture of the enclosure, to scale")                   \
     ROW(HUMIDITY, humidity, "humidity", "damp air: target, reading, what it means")                \
+    ROW(WATER, water, "water", "tests of the water and its changes")                               \
     ROW(FEEDING, feeding, "feeding", "food, size, dates, supplements")                             \
     ROW(MEDICINES, medicines, "medicines", "as the veterinarian wrote them")                       \
     ROW(AFTERCARE, aftercare, "aftercare", "after what was done today")                            \

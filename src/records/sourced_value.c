@@ -50,6 +50,9 @@ SOURCED_SCHEMA(length, LENGTH, 0.1, 1000, "length", "100-150 cm");
 SOURCED_SCHEMA(duration, DURATION, 0.2, 60000, "duration", "7-14 days");
 SOURCED_SCHEMA(hours, HOURS, 0, 24, "hours", "12 h");
 SOURCED_SCHEMA(uvi, UV_INDEX, 0, 15, "UV index", "0.7-1.0");
+SOURCED_SCHEMA(concentration, CONCENTRATION, 0, 2000, "concentration", "0-20 mg/l");
+SOURCED_SCHEMA(ph, PH, 0, 14, "pH value", "6.5-8");
+SOURCED_SCHEMA(hardness, HARDNESS, 0, 100, "hardness", "7-14 dGH");
 SOURCED_SCHEMA(count, COUNT, 0, 1000000, "number", "1-2");
 
 static const struct field named_text_fields[] = {

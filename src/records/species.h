@@ -65,6 +65,9 @@ struct species {
                                  difference in        count of C */
     struct sourced_value humidity_shed_percent;
     struct sourced_value least_humidity_percent; /* never drier, not even for a sore */
+    struct sourced_value water_change_percent, water_change_days; /* with a filter */
+    struct sourced_value unfiltered_change_percent, unfiltered_change_days;
+    struct sourced_value least_depth_times, most_depth_times; /* x length of the animal */
     struct flag_value moist_hide;
     struct flag_value needs_uvb;        /* no: an axolotl */
     struct sourced_value ferguson_zone; /* 1-4, a band where sources put it between two */

@@ -106,6 +106,9 @@ static const struct schema name_schema =
 
 /* A measured quantity's target, by its dimension. */
 #define SCHEMA_OF_TEMPERATURE cited_temperature_schema
+#define SCHEMA_OF_CONCENTRATION cited_concentration_schema
+#define SCHEMA_OF_PH cited_ph_schema
+#define SCHEMA_OF_HARDNESS cited_hardness_schema
 #define SHEET_ROW(name_, id_, dimension_, low_, high_, example_, aim_low_, aim_high_, aim_,        \
                   error_, help_)                                                                   \
     ROW(RECORD, species, measured[MEASURE_##name_], id_, .schema = &SCHEMA_OF_##dimension_,        \
@@ -133,6 +136,19 @@ static const struct field humidity_fields[] = {
 };
 static const struct schema humidity_schema =
     SCHEMA(species, humidity_fields, "humidity", "Moisture of the air.");
+
+static const struct field water_fields[] = {
+    KIT_MEASURES(SHEET_ROW) GAS_MEASURES(SHEET_ROW)
+        CITED(water_change_percent, "change-share", percent, .help = "of the water, each time"),
+    CITED(water_change_days, "change-every", duration, .help = "time between changes"),
+    CITED(unfiltered_change_percent, "unfiltered-share", percent, .help = "without a filter"),
+    CITED(unfiltered_change_days, "unfiltered-every", duration, .help = "without a filter"),
+    CITED(least_depth_times, "least-depth-times", count,
+          .help = "depth of the water / animal's length, at least"),
+    CITED(most_depth_times, "most-depth-times", count, .help = "and at most"),
+};
+static const struct schema water_schema =
+    SCHEMA(species, water_fields, "water", "The water it lives in.");
 
 static const struct field light_fields[] = {
     ROW(FLAG, species, needs_uvb, "uvb", .required = true, .help = "UVB light is offered",
@@ -217,6 +233,10 @@ static const struct field sheet_fields[] = {
      .kind = FIELD_RECORD,
      .schema = &humidity_schema,
      .help = "Moisture of the air; left out for an animal that never leaves the water."},
+    {.key = "water",
+     .kind = FIELD_RECORD,
+     .schema = &water_schema,
+     .help = "The water, of an animal that lives in it."},
     {.key = "light",
      .kind = FIELD_RECORD,
      .schema = &light_schema,

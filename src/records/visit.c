@@ -3,6 +3,27 @@
 
 #include <string.h>
 
+static bool refuse(struct diag *diag, const char *code, struct mark at, const char *path,
+                   const char *text)
+{
+    diag_report_path(diag, DIAG_ERROR, code, at, path, "%s", text);
+    return false;
+}
+
+/* The water's warmth may stand in either place, once. */
+static bool take_water_warmth(struct visit *visit, struct diag *diag)
+{
+    const struct quantity *here = &visit->water.temperature_c;
+    struct quantity *there = &visit->measured[MEASURE_WATER];
+    if (!here->known)
+        return true;
+    if (there->known)
+        return refuse(diag, "water-warmth-twice", here->at, "water.temperature",
+                      "give either water.temperature or enclosure.readings.water, not both");
+    *there = *here;
+    return true;
+}
+
 struct visit *visit_read_tree(const struct node *tree, const char *path, struct date today,
                               struct arena *arena, struct diag *diag)
 {
@@ -10,6 +31,7 @@ struct visit *visit_read_tree(const struct node *tree, const char *path, struct 
     visit->file = arena_copy_text(arena, path);
     visit->tree = tree;
     bool good = bind_record(tree, &visit_schema, "", arena, diag, visit);
+    good = take_water_warmth(visit, diag) && good;
     /* checked even when the binding failed, so that all faults come in one run */
     good = visit_check(visit, today, diag) && good;
     return good ? visit : NULL;
@@ -20,13 +42,6 @@ struct visit *visit_read(const char *path, struct date today, struct arena *aren
 {
     const struct node *tree = tree_read_file(path, arena, diag);
     return tree ? visit_read_tree(tree, path, today, arena, diag) : NULL;
-}
-
-static bool refuse(struct diag *diag, const char *code, struct mark at, const char *path,
-                   const char *text)
-{
-    diag_report_path(diag, DIAG_ERROR, code, at, path, "%s", text);
-    return false;
 }
 
 static bool check_past(const struct date_value *value, struct date today, const char *path,
@@ -93,6 +108,31 @@ static bool check_readings(const struct visit *visit, struct diag *diag)
     return good;
 }
 
+/* So much more than the box may a keeper's tape and bucket say. */
+static const double VOLUME_SLACK = 1.05;
+
+static bool check_water(const struct visit *visit, struct diag *diag)
+{
+    const struct box *box = &visit->enclosure.size;
+    const struct quantity *volume = &visit->water.volume_l,
+                          *depth = &visit->measured[MEASURE_DEPTH];
+    bool good = true;
+    if (!box->known)
+        return good;
+    if (depth->known && depth->value > box->height_cm * VOLUME_SLACK)
+        good = refuse(diag, "deeper-than-the-box", depth->at, "water.depth",
+                      "is more than the height of the box");
+    double height_cm = depth->known ? depth->value : box->height_cm;
+    double most_l = box->length_cm * box->width_cm * height_cm / 1000;
+    if (volume->known && volume->value > most_l * VOLUME_SLACK) {
+        diag_report_path(diag, DIAG_ERROR, "volume-not-the-box", volume->at, "water.volume",
+                         "%.4g l do not fit; length x width x %s of the box hold %.4g l",
+                         volume->value, depth->known ? "depth" : "height", most_l);
+        good = false;
+    }
+    return good;
+}
+
 static bool check_lamp(const struct visit *visit, struct diag *diag)
 {
     const struct visit_lamp *lamp = &visit->enclosure.lamp;
@@ -153,6 +193,7 @@ bool visit_check(const struct visit *visit, struct date today, struct diag *diag
 {
     bool good = check_dates(visit, today, diag);
     good = check_readings(visit, diag) && good;
+    good = check_water(visit, diag) && good;
     good = check_lamp(visit, diag) && good;
     good = check_texts(visit, diag) && good;
     return good;

@@ -86,6 +86,18 @@ struct visit_enclosure {
     struct visit_lamp lamp;
 };
 
+enum ammonia_as { AMMONIA_TOTAL, AMMONIA_TOTAL_N, AMMONIA_NH3 };
+
+/* What a kit read of the water stands in visit.measured. */
+struct visit_water {
+    struct quantity temperature_c; /* the same as enclosure.readings.water */
+    struct choice_value ammonia_as;
+    struct quantity volume_l;
+    struct flag_value filter;
+    struct quantity change_share_percent, change_every_days; /* what the keeper does now */
+    struct mark at;
+};
+
 struct visit_diet {
     struct text_value food; /* a code of the reference values */
     struct quantity meal_g;
@@ -130,6 +142,7 @@ struct visit {
     struct visit_patient patient;
     struct visit_keeper keeper;
     struct visit_enclosure enclosure;
+    struct visit_water water;
     struct quantity measured[MEASURE_COUNT]; /* as read at home, each in its dimension's unit */
     struct visit_diet diet;
     struct list findings;   /* of struct visit_finding */
@@ -143,7 +156,7 @@ struct visit {
 };
 
 extern const struct schema visit_schema, visit_signature_schema;
-extern const struct choice wall_choices[], lid_choices[], barrier_choices[];
+extern const struct choice wall_choices[], lid_choices[], barrier_choices[], ammonia_as_choices[];
 
 /* Reads and checks one record ("-": standard input). `today` bounds the dates: a
  * visit or a measurement in the future is an error. NULL after errors. */

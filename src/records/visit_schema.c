@@ -192,6 +192,39 @@ static const struct field enclosure_fields[] = {
 static const struct schema enclosure_schema =
     SCHEMA(visit, enclosure_fields, "enclosure", "The box as it is.");
 
+const struct choice ammonia_as_choices[] = {
+    {"total", AMMONIA_TOTAL, "ammonia and ammonium together, as mg of NH3"},
+    {"total-n", AMMONIA_TOTAL_N, "both together, as mg of nitrogen"},
+    {"nh3", AMMONIA_NH3, "un-ionised ammonia alone"},
+    {0},
+};
+
+static const struct field change_fields[] = {
+    ROW(QUANTITY, visit, water.change_share_percent, "share", IN(PERCENT, 1, 100), .required = true,
+        .help = "of the water, each time", .example = "25 %"),
+    ROW(QUANTITY, visit, water.change_every_days, "every", IN(DURATION, 0.2, 400), .required = true,
+        .help = "time between changes", .example = "7 days"),
+};
+static const struct schema change_schema =
+    SCHEMA(visit, change_fields, "water change", "How the keeper changes the water.");
+
+static const struct field water_fields[] = {
+    ROW(QUANTITY, visit, water.temperature_c, "temperature", IN(TEMPERATURE, -5, 60),
+        .help = "the same as enclosure.readings.water", .example = "18 C"),
+    KIT_MEASURES(READING_ROW) DEPTH_MEASURES(READING_ROW)
+        ROW(CHOICE, visit, water.ammonia_as, "ammonia-as", .choices = ammonia_as_choices,
+            .help = "what the kit's number means", .example = "total-n"),
+    ROW(QUANTITY, visit, water.volume_l, "volume", IN(VOLUME, 0.1, 100000),
+        .help = "water in the tank", .example = "90 l"),
+    ROW(FLAG, visit, water.filter, "filter", .help = "a filter runs all day", .example = "yes"),
+    {.key = "change",
+     .kind = FIELD_RECORD,
+     .schema = &change_schema,
+     .help = "how the keeper changes the water now"},
+};
+static const struct schema water_schema =
+    SCHEMA(visit, water_fields, "water", "The water it lives in.", MARKED(visit, water.at));
+
 static const struct field diet_fields[] = {
     ROW(TEXT, visit_diet, food, "food", .help = "code of a food", .example = "mouse"),
     ROW(QUANTITY, visit_diet, meal_g, "meal", IN(MASS, 0.01, 50000), .help = "mass of one meal",
@@ -242,9 +275,10 @@ static const struct schema follow_up_schema =
         .help = help_, .example = aim_),
 
 static const struct field target_fields[] = {
-    PLACE_MEASURES(TARGET_ROW) AIR_MEASURES(TARGET_ROW)
-        ROW(BAND, visit_targets, measured[MEASURE_UVB], "uvi", IN(UV_INDEX, 0, 12),
-            .help = "UV index at the basking spot", .example = "2-3"),
+    PLACE_MEASURES(TARGET_ROW) AIR_MEASURES(TARGET_ROW) KIT_MEASURES(TARGET_ROW)
+        GAS_MEASURES(TARGET_ROW) DEPTH_MEASURES(TARGET_ROW)
+            ROW(BAND, visit_targets, measured[MEASURE_UVB], "uvi", IN(UV_INDEX, 0, 12),
+                .help = "UV index at the basking spot", .example = "2-3"),
     ROW(BAND, visit_targets, meal_g, "meal", IN(MASS, 0.01, 50000), .help = "mass of one meal",
         .example = "60-80 g"),
     ROW(BAND, visit_targets, every_days, "every", IN(DURATION, 0.2, 400),
@@ -270,6 +304,10 @@ static const struct field record_fields[] = {
      .kind = FIELD_RECORD,
      .schema = &enclosure_schema,
      .help = "The box as it is."},
+    {.key = "water",
+     .kind = FIELD_RECORD,
+     .schema = &water_schema,
+     .help = "The water it lives in."},
     ROW(RECORD, visit, diet, "diet", .schema = &diet_schema, .help = "What it is fed now."),
     ROW(RECORDS, visit, findings, "findings", .schema = &finding_schema, .most = 60,
         .help = "What was found, normal findings included."),

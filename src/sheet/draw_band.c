@@ -91,7 +91,7 @@ static void add_measure(struct band_picture *p, enum measure_id measure)
     const struct measured_plan *plan = &p->c->plan->measured[measure];
     const enum dimension dimension = measures[measure].dimension;
     const struct format *f = &p->c->ctx.format;
-    if (!plan->applies || !plan->has_reading || plan->implausible)
+    if (!plan->applies || !plan->has_reading || plan->implausible || !isfinite(plan->high))
         return;
     add_row(p, &(struct band_row){section_measure_name(p->c, measure),
                                   format_measured_band(f, dimension, plan->low, plan->high),

@@ -3,38 +3,6 @@
 
 /* ---- temperature -------------------------------------------------------------------- */
 
-static bool has_any_zone(const struct care_plan *plan)
-{
-    for (size_t i = 0; i < ZONE_COUNT; i++)
-        if (plan->measured[i].applies)
-            return true;
-    return false;
-}
-
-static bool has_any_reading(const struct care_plan *plan)
-{
-    for (size_t i = 0; i < ZONE_COUNT; i++)
-        if (plan->measured[i].has_reading &&
-            (plan->measured[i].applies || plan->measured[i].limit_only))
-            return true;
-    return false;
-}
-
-static void add_zone_row(struct composition *c, struct block *table, enum zone zone, bool readings)
-{
-    const struct measured_plan *z = &c->plan->measured[zone];
-    const struct format *f = &c->ctx.format;
-    struct table_row *row = table_add_row(c->arena, table);
-    row_add_head(c->arena, row, section_measure_name(c, (enum measure_id)zone));
-    row_add(c->arena, row, span_strong(c->arena, section_measure_target(c, (enum measure_id)zone)));
-    if (!readings)
-        return;
-    const char *reading =
-        z->has_reading ? format_temp(f, z->reading) : phrase(&c->ctx, "sheet.none");
-    row_add(c->arena, row, span_plain(c->arena, reading));
-    row_add(c->arena, row, span_plain(c->arena, section_measure_result(c, (enum measure_id)zone)));
-}
-
 static void add_notes(struct composition *c, struct block_builder *out, bool readings)
 {
     const struct temperature_plan *t = &c->plan->temperature;
@@ -59,21 +27,11 @@ static void add_notes(struct composition *c, struct block_builder *out, bool rea
 
 void section_temperature(struct composition *c, struct block_builder *out)
 {
-    static const double with[] = {0.29, 0.25, 0.17, 0.29};
-    static const double without[] = {0.5, 0.5};
-    static const char *const heads[] = {"sheet.head.place", "sheet.head.aim", "sheet.head.now",
-                                        "sheet.head.result"};
-    if (!has_any_zone(c->plan))
+    if (!section_measures_show(c, PART_TEMPERATURE))
         return;
     section_title(c, out, "sheet.temperature.title");
-    bool readings = has_any_reading(c->plan);
-    struct block *table = builder_table(out, readings ? with : without, readings ? 4 : 2);
-    table->keep_if_room = true;
-    section_head(c, table, heads, readings ? 4 : 2);
-    for (size_t i = 0; i < ZONE_COUNT; i++)
-        if (section_measure_shows(c, (enum measure_id)i))
-            add_zone_row(c, table, (enum zone)i, readings);
-    add_notes(c, out, readings);
+    section_measures_table(c, out, PART_TEMPERATURE);
+    add_notes(c, out, section_measures_read(c, PART_TEMPERATURE));
 }
 
 /* ---- light ---------------------------------------------------------------------------- */

@@ -2,7 +2,6 @@
 #include <string.h>
 
 #include "sheet/sections.h"
-#include "words/format_measured.h"
 
 void section_title(struct composition *c, struct block_builder *out, const char *key)
 {
@@ -108,50 +107,4 @@ bool section_has_date(const struct composition *c, const char *what)
         if (strcmp(c->plan->dates[i].what, what) == 0)
             return section_is_shown(c, SECTION_FOLLOW_UP);
     return false;
-}
-
-const char *section_measure_name(struct composition *c, enum measure_id measure)
-{
-    return phrase_part(&c->ctx, "measure", measures[measure].id, "name");
-}
-
-bool section_measure_shows(const struct composition *c, enum measure_id measure)
-{
-    const struct measured_plan *plan = &c->plan->measured[measure];
-    return plan->applies || (plan->limit_only && plan->change != 0);
-}
-
-const char *section_measure_target(struct composition *c, enum measure_id measure)
-{
-    const struct measured_plan *plan = &c->plan->measured[measure];
-    return format_measured_band(&c->ctx.format, measures[measure].dimension, plan->low, plan->high);
-}
-
-/* What differs by less than is printed is called right: nobody can act on it. */
-static bool is_shown_right(const struct composition *c, enum measure_id measure)
-{
-    const struct measured_plan *plan = &c->plan->measured[measure];
-    return plan->verdict == VERDICT_IN_RANGE ||
-           (measures[measure].dimension == DIM_TEMPERATURE &&
-            !format_temp_step_to_band(&c->ctx.format, plan->judged, plan->low, plan->high));
-}
-
-const char *section_measure_result(struct composition *c, enum measure_id measure)
-{
-    const struct measured_plan *plan = &c->plan->measured[measure];
-    const enum dimension dimension = measures[measure].dimension;
-    if (plan->implausible)
-        return phrase(&c->ctx, "sheet.result.measure-again");
-    if (plan->verdict == VERDICT_UNKNOWN)
-        return phrase(&c->ctx, "sheet.result.unknown");
-    if (plan->verdict == VERDICT_BORDERLINE)
-        return phrase(&c->ctx, "sheet.result.borderline");
-    if (is_shown_right(c, measure))
-        return phrase(&c->ctx, "sheet.result.in-range");
-    const char *key =
-        arena_format(c->arena, "sheet.result.%s.%s", measure_part_word(measures[measure].part),
-                     bind_choice_word(verdict_choices, (int)plan->verdict));
-    return section_with_text(
-        c, key, "change",
-        format_measured_change(&c->ctx.format, dimension, plan->judged, plan->low, plan->high));
 }

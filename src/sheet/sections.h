@@ -61,6 +61,12 @@ bool section_has_action(const struct composition *c, const char *code);
 /* Do the dates to come say this, on this sheet? */
 bool section_has_date(const struct composition *c, const char *what);
 
+/* A table of one part's quantities: what to aim for and, where any was read, how it is now. */
+void section_measures_table(struct composition *c, struct block_builder *out,
+                            enum measure_part part);
+/* Has it a row? Is one of them read? */
+bool section_measures_show(const struct composition *c, enum measure_part part);
+bool section_measures_read(const struct composition *c, enum measure_part part);
 /* Does a table of targets have a row of it: it has a target, or its reading passes what it never
  * may? */
 bool section_measure_shows(const struct composition *c, enum measure_id measure);

@@ -67,6 +67,16 @@ const char *format_uvi(const struct format *f, double uvi);
 const char *format_uvi_band(const struct format *f, double low, double high);
 const char *format_uvi_limit(const struct format *f, double uvi);
 
+/* ---- water ---- */
+
+const char *format_concentration(const struct format *f, double mg_l);
+const char *format_concentration_band(const struct format *f, double low_mg_l, double high_mg_l);
+const char *format_ph(const struct format *f, double ph);
+const char *format_ph_band(const struct format *f, double low, double high);
+const char *format_hardness(const struct format *f, double dgh);
+const char *format_hardness_band(const struct format *f, double low_dgh, double high_dgh);
+const char *format_volume_band(const struct format *f, double low_l, double high_l);
+
 /* ---- length ---- */
 
 const char *format_length(const struct format *f, double length_cm); /* to the nearest */

@@ -25,6 +25,12 @@ static bool give_number(struct slot_value *out, const char *text, double number)
     return true;
 }
 
+static bool give_days(const struct phrase_context *ctx, struct slot_value *out, double low,
+                      double high)
+{
+    return high > 0 && give_number(out, format_days(FORMAT, low, high), round(high));
+}
+
 #define GETTER(name_) static bool name_(const struct phrase_context *ctx, struct slot_value *out)
 
 /* ---- names --------------------------------------------------------------------------- */
@@ -177,6 +183,38 @@ GETTER(dew_point)
     return give(out, h->has_dew_point ? format_temp(FORMAT, h->dew_point_c) : NULL);
 }
 
+/* ---- water -------------------------------------------------------------------------------- */
+
+#define WATER_GETTER(name_, text_)                                                                 \
+    GETTER(name_)                                                                                  \
+    {                                                                                              \
+        const struct water_plan *w = &PLAN->water;                                                 \
+        return give(out, (text_));                                                                 \
+    }
+
+WATER_GETTER(water_share, format_percent_band(FORMAT, w->part_low_percent, w->part_high_percent))
+WATER_GETTER(water_litres,
+             w->has_litres ? format_volume_band(FORMAT, w->part_low_l, w->part_high_l) : NULL)
+WATER_GETTER(water_apart, format_temp_step(FORMAT, w->part_apart_c))
+WATER_GETTER(water_retest, w->part_now ? format_date_long(FORMAT, w->retest) : NULL)
+WATER_GETTER(water_usual_share,
+             w->has_usual ? format_percent_band(FORMAT, w->usual_low_percent, w->usual_high_percent)
+                          : NULL)
+WATER_GETTER(water_cool_hour, w->cool_down ? format_temp_step(FORMAT, w->cool_c_hour) : NULL)
+WATER_GETTER(water_cool_day, w->cool_down ? format_temp_step(FORMAT, w->cool_c_day) : NULL)
+
+GETTER(water_usual_days)
+{
+    const struct water_plan *w = &PLAN->water;
+    return w->has_usual && give_days(ctx, out, w->usual_low_days, w->usual_high_days);
+}
+
+GETTER(water_cool_days)
+{
+    const struct water_plan *w = &PLAN->water;
+    return w->cool_down && give_days(ctx, out, w->cool_days, w->cool_days);
+}
+
 /* ---- light ---------------------------------------------------------------------------------- */
 
 GETTER(uvb_now)
@@ -273,12 +311,6 @@ GETTER(insects_count)
                        format_range(FORMAT, format_number(FORMAT, m->insects_low, 0),
                                     format_number(FORMAT, m->insects_high, 0)),
                        m->insects_high);
-}
-
-static bool give_days(const struct phrase_context *ctx, struct slot_value *out, double low,
-                      double high)
-{
-    return high > 0 && give_number(out, format_days(FORMAT, low, high), round(high));
 }
 
 GETTER(meal_interval)
@@ -479,6 +511,15 @@ static const struct slot_row rows[] = {
     ROW("uvb.nearest", uvb_nearest),
     ROW("uvb.now", uvb_now),
     ROW("vet.name", vet_name),
+    ROW("water.apart", water_apart),
+    ROW("water.cool-day", water_cool_day),
+    ROW("water.cool-days", water_cool_days),
+    ROW("water.cool-hour", water_cool_hour),
+    ROW("water.litres", water_litres),
+    ROW("water.retest", water_retest),
+    ROW("water.share", water_share),
+    ROW("water.usual-days", water_usual_days),
+    ROW("water.usual-share", water_usual_share),
     ROW("weight.change", weight_change),
     ROW("weight.days", weight_days),
     ROW("weight.now", weight_now),

@@ -48,6 +48,21 @@ static const char *as_uvi(const struct format *f, const struct plan_fact *fact)
                                    : format_uvi_band(f, fact->low, fact->high);
 }
 
+static const char *as_concentration(const struct format *f, const struct plan_fact *fact)
+{
+    return format_concentration_band(f, fact->low, fact->high);
+}
+
+static const char *as_ph(const struct format *f, const struct plan_fact *fact)
+{
+    return format_ph_band(f, fact->low, fact->high);
+}
+
+static const char *as_hardness(const struct format *f, const struct plan_fact *fact)
+{
+    return format_hardness_band(f, fact->low, fact->high);
+}
+
 static const char *as_count(const struct format *f, const struct plan_fact *fact)
 {
     return format_range(f, format_number(f, fact->low, 0), format_number(f, fact->high, 0));
@@ -82,13 +97,23 @@ static const char *as_text(const struct format *f, const struct plan_fact *fact)
 const char *slots_fact_text(const struct phrase_context *ctx, const struct plan_fact *fact)
 {
     static const char *(*const writers[])(const struct format *, const struct plan_fact *) = {
-        [FACT_TEMPERATURE] = as_temp, [FACT_TEMPERATURE_STEP] = as_temp_step,
-        [FACT_PERCENT] = as_percent,  [FACT_LENGTH] = as_length,
-        [FACT_MASS] = as_mass,        [FACT_DAYS] = as_days,
-        [FACT_HOURS] = as_hours,      [FACT_UVI] = as_uvi,
-        [FACT_COUNT] = as_count,      [FACT_POWER] = as_power,
-        [FACT_ENERGY] = as_energy,    [FACT_RATIO] = as_ratio,
-        [FACT_DATE] = as_date,        [FACT_TEXT] = as_text,
+        [FACT_TEMPERATURE] = as_temp,
+        [FACT_TEMPERATURE_STEP] = as_temp_step,
+        [FACT_PERCENT] = as_percent,
+        [FACT_LENGTH] = as_length,
+        [FACT_MASS] = as_mass,
+        [FACT_DAYS] = as_days,
+        [FACT_HOURS] = as_hours,
+        [FACT_UVI] = as_uvi,
+        [FACT_COUNT] = as_count,
+        [FACT_POWER] = as_power,
+        [FACT_ENERGY] = as_energy,
+        [FACT_RATIO] = as_ratio,
+        [FACT_CONCENTRATION] = as_concentration,
+        [FACT_PH] = as_ph,
+        [FACT_HARDNESS] = as_hardness,
+        [FACT_DATE] = as_date,
+        [FACT_TEXT] = as_text,
     };
     if (fact->kind == FACT_CODE) {
         /* without the item's own facts: a code cannot name itself */

@@ -56,8 +56,11 @@ static bool in_range(struct binding *b, const struct field *field, const struct 
     if (!field->has_range || (value >= field->low && value <= field->high))
         return true;
     static const char *const own_unit[DIM_END] = {
-        [DIM_TEMPERATURE] = " C", [DIM_MASS] = " g",  [DIM_LENGTH] = " cm", [DIM_PERCENT] = " %",
-        [DIM_DURATION] = " days", [DIM_HOURS] = " h", [DIM_POWER] = " W"};
+        [DIM_TEMPERATURE] = " C", [DIM_MASS] = " g",
+        [DIM_LENGTH] = " cm",     [DIM_PERCENT] = " %",
+        [DIM_DURATION] = " days", [DIM_HOURS] = " h",
+        [DIM_POWER] = " W",       [DIM_CONCENTRATION] = " mg/l",
+        [DIM_HARDNESS] = " dGH",  [DIM_VOLUME] = " l"};
     const char *unit = own_unit[field->dimension] ? own_unit[field->dimension] : "";
     fault(b, "out-of-range", node, path,
           arena_format(b->arena, "'%s' is outside what is possible here (%.10g to %.10g%s)",

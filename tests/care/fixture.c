@@ -1,6 +1,8 @@
 /* A plan under construction for the tests of care/. */
 #include "care/fixture.h"
 
+#include <math.h>
+
 #include <string.h>
 
 struct quantity fixture_quantity(double value)
@@ -51,54 +53,65 @@ struct list fixture_list(struct care_fixture *f, const void *items, size_t count
 
 static const struct {
     const char *name;
-    double value;
+    double value, high; /* high 0: a single number */
 } limit_rows[] = {
-    {"gradient-least-c", 3},
-    {"night-drop-deepest-c", 12},
-    {"mass-loss-fast-percent", 10},
-    {"mass-loss-fast-days", 60},
-    {"mass-loss-slow-percent", 20},
-    {"mass-steady-percent", 3},
-    {"tube-nearest-cm", 15},
-    {"uv-reading-error-percent", 10},
-    {"tube-reach-times", 3},
-    {"mesh-share-error-percent", 10},
-    {"mass-reading-error-percent", 1},
-    {"mass-reading-error-g", 0.5},
-    {"length-reading-error-percent", 3},
-    {"food-energy-error-percent", 10},
-    {"point-lamp-reach-times", 2},
-    {"uv-reading-most", 15},
-    {"uv-shade-share-percent", 50},
-    {"point-lamp-nearest-cm", 20},
-    {"temperature-reading-error-c", 1},
-    {"temperature-hottest-c", 65},
-    {"humidity-reading-error-percent", 5},
-    {"lamp-overdue-soon-days", 30},
-    {"jackson-low", 0.18},
-    {"jackson-high", 0.22},
-    {"surface-resistance-wall", 0.13},
-    {"surface-resistance-lid", 0.10},
-    {"surface-resistance-floor", 0.17},
-    {"air-changes-low", 0.5},
-    {"air-changes-high", 3},
-    {"heat-error-percent", 30},
-    {"quarantine-low-days", 90},
-    {"quarantine-high-days", 180},
-    {"vomit-pause-low-days", 10},
-    {"vomit-pause-high-days", 14},
-    {"condition-interval-percent", 50},
-    {"vomit-meal-percent", 50},
-    {"prey-pieces-most", 3},
-    {"insect-most-percent", 3},
-    {"energy-far-above-times", 3},
-    {"calcium-to-phosphorus-least", 1},
-    {"weigh-steady-months", 1},
-    {"weigh-watched-days", 14},
-    {"weigh-after-meal-days", 5},
-    {"adoption-weigh-days", 7},
-    {"adoption-first-meal-days", 5},
-    {"adoption-check-days", 14},
+    {"gradient-least-c", 3, 0},
+    {"night-drop-deepest-c", 12, 0},
+    {"mass-loss-fast-percent", 10, 0},
+    {"mass-loss-fast-days", 60, 0},
+    {"mass-loss-slow-percent", 20, 0},
+    {"mass-steady-percent", 3, 0},
+    {"tube-nearest-cm", 15, 0},
+    {"uv-reading-error-percent", 10, 0},
+    {"tube-reach-times", 3, 0},
+    {"mesh-share-error-percent", 10, 0},
+    {"mass-reading-error-percent", 1, 0},
+    {"mass-reading-error-g", 0.5, 0},
+    {"length-reading-error-percent", 3, 0},
+    {"food-energy-error-percent", 10, 0},
+    {"point-lamp-reach-times", 2, 0},
+    {"uv-reading-most", 15, 0},
+    {"uv-shade-share-percent", 50, 0},
+    {"point-lamp-nearest-cm", 20, 0},
+    {"temperature-reading-error-c", 1, 0},
+    {"temperature-hottest-c", 65, 0},
+    {"humidity-reading-error-percent", 5, 0},
+    {"lamp-overdue-soon-days", 30, 0},
+    {"jackson-low", 0.18, 0},
+    {"jackson-high", 0.22, 0},
+    {"surface-resistance-wall", 0.13, 0},
+    {"surface-resistance-lid", 0.10, 0},
+    {"surface-resistance-floor", 0.17, 0},
+    {"air-changes-low", 0.5, 0},
+    {"air-changes-high", 3, 0},
+    {"heat-error-percent", 30, 0},
+    {"quarantine-low-days", 90, 0},
+    {"quarantine-high-days", 180, 0},
+    {"vomit-pause-low-days", 10, 0},
+    {"vomit-pause-high-days", 14, 0},
+    {"condition-interval-percent", 50, 0},
+    {"vomit-meal-percent", 50, 0},
+    {"prey-pieces-most", 3, 0},
+    {"insect-most-percent", 3, 0},
+    {"energy-far-above-times", 3, 0},
+    {"calcium-to-phosphorus-least", 1, 0},
+    {"weigh-steady-months", 1, 0},
+    {"weigh-watched-days", 14, 0},
+    {"weigh-after-meal-days", 5, 0},
+    {"adoption-weigh-days", 7, 0},
+    {"adoption-first-meal-days", 5, 0},
+    {"adoption-check-days", 14, 0},
+    {"nitrate-reading-error-percent", 20, 0},
+    {"ammonia-reading-error-percent", 25, 0},
+    {"ph-reading-error", 0.2, 0},
+    {"hardness-reading-error-dgh", 1, 0},
+    {"water-part-share-percent", 20, 30},
+    {"water-part-apart-c", 1, 2},
+    {"water-part-every-days", 1, 0},
+    {"water-retest-days", 1, 0},
+    {"water-change-most-percent", 50, 0},
+    {"water-cooling-c-per-hour", 1, 2},
+    {"water-cooling-c-per-day", 4, 0},
 };
 
 /* Ferguson et al. 2010; Baines et al. 2016, table 1: mean and maximum of each zone. */
@@ -127,8 +140,9 @@ static void fill_limits(struct care_fixture *f)
 {
     struct limit_reference made[COUNT(limit_rows)];
     for (size_t i = 0; i < COUNT(limit_rows); i++)
-        made[i] = (struct limit_reference){fixture_text(limit_rows[i].name),
-                                           fixture_cited(limit_rows[i].value, limit_rows[i].value)};
+        made[i] = (struct limit_reference){
+            fixture_text(limit_rows[i].name),
+            fixture_cited(limit_rows[i].value, fmax(limit_rows[i].value, limit_rows[i].high))};
     f->facts.limits = fixture_list(f, made, COUNT(made), sizeof *made);
 }
 

@@ -39,6 +39,10 @@ def lamp(species="bearded-dragon", **about):
     return visit(species, enclosure={"lamp": {key.replace("_", "-"): value for key, value in about.items()}})
 
 
+def water(species="axolotl", **tests):
+    return visit(species, patient={"length": "20 cm", "hatched": "2023-05"}, water={key.replace("_", "-"): value for key, value in tests.items()})
+
+
 TUBE = {"kind": "tube", "tube_length": "55 cm", "installed": "2026-01-10"}
 # For each rule a visit that fires it; those that templates/visits fires stand in the table that `check` prints.
 REACH = {
@@ -87,6 +91,18 @@ REACH = {
     "weight-falling": visit(patient={"mass": "1200 g", "hatched": "2020-05", "earlier": [{"on": "2026-02-20", "mass": "1400 g"}]}),
     "dry-animal": found("dehydrated"),
     "gravid-nest": found("gravid", patient={"sex": "female", "hatched": "2020-05"}),
+    "ammonia-poison": water(ammonia="2.5 mg/l", ammonia_as="total", ph="7.5", temperature="18 C"),
+    "ammonia-shows": water(ammonia="0.25 mg/l"),
+    "nitrite-shows": water(nitrite="0.1 mg/l"),
+    "chlorine-shows": water(chlorine="0.1 mg/l"),
+    "nitrate-high": water(nitrate="80 mg/l"),
+    "water-changed-whole": water(change={"share": "100 %", "every": "7 days"}),
+    "water-seldom-changed": water(change={"share": "20 %", "every": "30 days"}),
+    "no-filter": water(filter=False),
+    "ph-off": water(ph="5.5"),
+    "water-soft": water(hardness="2 dGH"),
+    "water-shallow": water(depth="10 cm"),
+    "water-deep": water(depth="90 cm"),
     "at-the-edge": read(warm_side="29.5 C"),
     "box-too-small": visit(patient={"length": "120 cm", "hatched": "2020-05"}, enclosure={"size": "60 x 40 x 40 cm"}),
 }

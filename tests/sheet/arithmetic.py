@@ -113,14 +113,40 @@ def face(i, _value, _band):
 
 
 def step(i, _value, _band):
-    reading, low, high, e = i["reading"], i["target-low"], i["target-high"], i["thermometer-error"]
+    reading, low, high = i["reading"], i.get("target-low", -math.inf), i.get("target-high", math.inf)
+    e = next(value for name, value in i.items() if name.endswith("-error"))
     gap = low - reading if reading < low else high - reading if reading > high else 0
     return gap, gap - e, gap + e
 
 
-def to_limit(i, _value, _band):
-    gap = i["target-high"] - i["reading"]
-    return gap, gap - i["thermometer-error"], gap + i["thermometer-error"]
+def emerson(i, _value, _band):
+    """Emerson et al. 1975: pKa = 0.09018 + 2729.92 / (273.2 + T), the share of NH3 is 1 / (1 + 10^(pKa - pH))."""
+    def gas(total, ph, temp):
+        return total / (1 + 10 ** (0.09018 + 2729.92 / (273.2 + temp) - ph))
+    total, ph, temp, kit, off, warm = (i[name] for name in ("ammonia-total", "ph", "temperature", "kit-error", "ph-error", "thermometer-error"))
+    return gas(total, ph, temp), gas(total * (1 - kit / 100), ph - off, temp - warm), gas(total * (1 + kit / 100), ph + off, temp + warm)
+
+
+def nitrogen(i, _value, _band):
+    """Molar masses of NH3 and N: 17.031 and 14.007 g/mol."""
+    return alone(i["ammonia-nitrogen"] * 17.031 / 14.007)
+
+
+def alone(value):
+    return value, value, value
+
+
+def tank(i, _value, _band):
+    return alone(i["length"] * i["width"] * i["depth"] / 1000)
+
+
+def share_of_volume(i, _value, _band):
+    ends = [i["volume"] * i[name] / 100 for name in ("share-low", "share-high")]
+    return ends[0], *ends
+
+
+def steps_of_a_day(i, _value, _band):
+    return alone(math.ceil(i["too-warm"] / i["step"] - 1e-9))
 
 
 def difference(i, _value, _band):
@@ -186,7 +212,11 @@ def inverse(i, value, band):
 
 FORMULAS = {
     "nearest-end": step,
-    "to-limit": to_limit,
+    "emerson-1975": emerson,
+    "nitrogen-to-ammonia": nitrogen,
+    "length-width-depth": tank,
+    "share-of-volume": share_of_volume,
+    "steps-of-a-day": steps_of_a_day,
     "difference": difference,
     "lower-half": lambda i, v, b: alone((i["band-low"] + i["band-high"]) / 2),
     "upper-half": lambda i, v, b: alone((i["band-low"] + i["band-high"]) / 2),

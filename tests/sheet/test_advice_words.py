@@ -21,10 +21,13 @@ NUMBERS = {"cool-water": "water.target", "warm-water": "water.target", "cool-bas
            "cool-warm-side": "warm-side.target", "warm-warm-side": "warm-side.target", "cool-cool-side": "cool-side.target", "warm-cool-side": "cool-side.target",
            "cool-night": "night.target", "warm-night": "night.target", "widen-gradient": "cool-side.target", "keep-warm-side-warm": "warm-side.target",
            "check-warmth": "warm-side.target", "hang-lamp-at": "uvb.distance", "raise-humidity": "humidity.target", "lower-humidity": "humidity.target",
-           "feed-less-often": "meal.mass", "feed-small-often": "meal.mass", "larger-box": "enclosure.least", "pause-food": "feeding.resume"}
+           "feed-less-often": "meal.mass", "feed-small-often": "meal.mass", "larger-box": "enclosure.least", "pause-food": "feeding.resume",
+           "change-part-water": "water.share", "change-more-water": "water.usual-share", "change-less-water": "water.usual-share", "settle-ph": "ph.target",
+           "harden-water": "hardness.target", "raise-water-level": "depth.target", "lower-water-level": "depth.target"}
 # they name no number because there is none to reach; each has its own way of being done and checked
 WITHOUT = {"go-to-clinic-now", "guard-the-heat", "add-thermostat", "swap-ends", "change-lamp", "clear-lamp-path", "add-uvb-lamp", "measure-lamp", "protect-bones",
-           "add-moist-hide", "shallow-bath", "keep-dry-floor", "clear-mites", "weigh-weekly", "measure-again", "offer-water", "give-nest-box"}
+           "add-moist-hide", "shallow-bath", "keep-dry-floor", "clear-mites", "weigh-weekly", "measure-again", "treat-water", "add-filter",
+           "offer-water", "give-nest-box"}
 MEASURE = {"en": r"\b(Measure|Read|Weigh|thermometer|half the size)\b", "es": r"\b(Mide|Lee|Pesa|termómetro|mitad|media comida)\b"}
 CALL = {"en": r"\b([Cc]all|[Gg]o now|Go to a clinic|[Aa]sk us)\b", "es": r"\b([Ll]lama|[Aa]cude ya|Ve ahora|Ve a una clínica|[Pp]regunta|[Pp]ide)\b"}
 

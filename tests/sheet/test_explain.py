@@ -68,6 +68,10 @@ def wider(number):
         grams, unit = re.fullmatch(r"([\d.]+) *(\w+)", mass).groups()
         record["patient"]["earlier"] = [{"on": "2026-01-10", "mass": f"{float(grams) * (0.85, 0.97, 1.08)[number % 3]:.7g} {unit}"}]
     record["enclosure"].setdefault("readings", {})["room"] = "20 C"
+    if "water" in species:
+        record["enclosure"]["readings"]["water"] = "30 C"
+        record["water"] = {"ammonia": f"{number % 5 * 0.25} mg/l", "ammonia-as": ("total", "total-n", "nh3")[number // 5 % 3], "nitrite": "0.1 mg/l", "nitrate": "90 mg/l", "ph": "8.6",
+                           "hardness": "3 dGH", "chlorine": "0.1 mg/l", "depth": "12 cm", "filter": number % 2 == 0, "change": {"share": "20 %", "every": "30 days"}}
     if "basking-surface" not in species["temperature"]:
         record["enclosure"]["readings"]["basking-surface"] = "45 C"
     record["enclosure"].update({"walls": "wood", "lid": "wood", "size": "120 x 60 x 50 cm"})
