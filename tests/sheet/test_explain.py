@@ -70,7 +70,7 @@ def wider(number):
     record["enclosure"].setdefault("readings", {})["room"] = "20 C"
     if "water" in species:
         record["enclosure"]["readings"]["water"] = "30 C"
-        record["water"] = {"ammonia": f"{number % 5 * 0.25} mg/l", "ammonia-as": ("total", "total-n", "nh3")[number // 5 % 3], "nitrite": "0.1 mg/l", "nitrate": "90 mg/l", "ph": "8.6",
+        record["water"] = {"ammonia": f"{number % 5 * 0.25} mg/l", "ammonia-as": ("total", "total-n", "nh3")[number // len(test_generated.SPECIES) % 3], "nitrite": "0.1 mg/l", "nitrate": "90 mg/l", "ph": "8.6",
                            "hardness": "3 dGH", "chlorine": "0.1 mg/l", "depth": "12 cm", "filter": number % 2 == 0, "change": {"share": "20 %", "every": "30 days"}}
     if "basking-surface" not in species["temperature"]:
         record["enclosure"]["readings"]["basking-surface"] = "45 C"
