@@ -119,6 +119,11 @@ bool species_cache_find(struct species_cache *cache, const char *words, struct m
             return true;
         }
     }
+    if (strcmp(folded, UNLISTED_CODE) == 0) {
+        diag_report_path(diag, DIAG_ERROR, "unlisted-in-roster", at, "species",
+                         "an animal without a sheet needs a visit record of its own");
+        return false;
+    }
     struct arena small;
     arena_init(&small);
     const struct species *species =

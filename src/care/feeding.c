@@ -319,15 +319,33 @@ static void plan_now(struct care_build *b)
     f->pause_high_days = build_limit(b, "vomit-pause-high-days");
 }
 
+/* An animal without a sheet: what a finding forbids, and what the veterinarian set. */
+static void plan_without_stages(struct care_build *b)
+{
+    struct feeding_plan *f = &b->plan->feeding;
+    if (b->feeding_change == FEEDING_PAUSE || b->feeding_change == FEEDING_AFTER_VOMITING) {
+        f->change = FEEDING_PAUSE;
+        f->change_from = b->feeding_change_from;
+        f->paused = true;
+    }
+    pause_when_it_must_go(b);
+    apply_own_targets(b);
+    judge_own_feeding(b);
+    feeding_plan_dates(b);
+}
+
 bool feeding_plan(struct care_build *b)
 {
     struct feeding_plan *f = &b->plan->feeding;
     plan_now(b);
     const struct species_feeding_stage *stage = feeding_find_stage(b, &f->stage_reason);
+    f->has_diet = b->in->species->diet.known;
     f->diet = (enum diet_kind)b->in->species->diet.value;
     f->stage = STAGE_ADULT;
-    if (!stage)
+    if (!stage) {
+        plan_without_stages(b);
         return true;
+    }
     f->stage = (enum stage)stage->stage.value;
     if (f->stage_reason == STAGE_ASSUMED_ADULT && b->in->species->feeding.count > 1)
         build_review(b, REVIEW_MISSING, "stage-assumed", (struct mark){0}, NULL);

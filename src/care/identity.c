@@ -13,6 +13,7 @@ static struct species_plan species_of(const struct species *s)
         .normal = s->normal,
         .law = s->law,
         .from_clinic = s->from_clinic,
+        .is_unlisted = s->is_unlisted,
     };
 }
 

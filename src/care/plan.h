@@ -100,6 +100,7 @@ struct species_plan {
     struct list normal; /* of struct text_value: codes of what is normal for it */
     struct list law;    /* of struct choice_value: enum law */
     bool from_clinic;   /* from the clinic's own folder of sheets */
+    bool is_unlisted;   /* no sheet: no number but the veterinarian's own */
 };
 
 struct patient_plan {
@@ -289,6 +290,7 @@ enum { MEAL_DATES = 8 };
 struct feeding_plan {
     enum stage stage;
     enum stage_reason stage_reason;
+    bool has_diet; /* false: nobody said what it eats */
     enum diet_kind diet;
     bool has_meal;
     double meal_low_g, meal_high_g;

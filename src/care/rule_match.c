@@ -40,8 +40,8 @@ struct state_row {
 
 STATE(group_state, b->in->species->group.value)
 STATE(habit_state, b->in->species->habit.value)
-STATE(diet_state, b->in->species->diet.value)
-STATE(stage_state, b->plan->feeding.stage)
+STATE(diet_state, b->in->species->diet.known ? b->in->species->diet.value : -1)
+STATE(stage_state, b->in->species->is_unlisted ? -1 : (int)b->plan->feeding.stage)
 STATE(sex_state, b->in->visit->patient.sex.value)
 STATE(season_state, b->plan->uvb.season)
 STATE(enclosure_state, b->plan->enclosure.verdict)
@@ -56,6 +56,7 @@ STATE(filter_state, flag_state(&b->in->visit->water.filter))
 STATE(thermostat_state, flag_state(&b->in->visit->enclosure.thermostat))
 STATE(guard_state, flag_state(&b->in->visit->enclosure.heat_guard))
 STATE(moist_hide_state, flag_state(&b->in->species->moist_hide))
+STATE(listed_state, !b->in->species->is_unlisted)
 
 #define WHEN(member_) offsetof(struct rule_when, member_)
 
@@ -72,6 +73,7 @@ static const struct state_row state_rows[] = {
     {WHEN(thermostat), thermostat_state, "thermostat"},
     {WHEN(heat_guard), guard_state, "heat-guard"},
     {WHEN(moist_hide), moist_hide_state, "species"},
+    {WHEN(listed), listed_state, "species"},
     {WHEN(group), group_state, "species"},
     {WHEN(habit), habit_state, "species"},
     {WHEN(diet), diet_state, "species"},

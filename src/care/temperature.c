@@ -128,7 +128,7 @@ static void set_night(struct care_build *b)
     const struct measured_plan *night = &zones[ZONE_NIGHT];
     const struct measured_plan *day = &zones[ZONE_WARM_SIDE];
     const struct band *usual = &b->in->species->night_drop.range;
-    if (!measured_is_usable(night) || !measured_is_usable(day))
+    if (!measured_is_usable(night) || !measured_is_usable(day) || !night->applies)
         return;
     double error = build_limit(b, "temperature-reading-error-c");
     double deepest = build_limit(b, "night-drop-deepest-c");

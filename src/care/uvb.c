@@ -241,7 +241,7 @@ bool uvb_plan(struct care_build *b)
     set_hours(b);
     if (!b->plan->measured[MEASURE_UVB].applies) {
         plan->distance_why = DISTANCE_NOT_NEEDED;
-        if (hangs)
+        if (hangs && !b->in->species->is_unlisted)
             build_review(b, REVIEW_REMARK, "uvb-lamp-not-needed", lamp_mark(b), NULL);
     } else if (!hangs) {
         plan->distance_why = DISTANCE_NO_LAMP;

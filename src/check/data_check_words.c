@@ -122,6 +122,20 @@ static void each_species_code(const struct data_check *p, code_visitor *visit)
     }
 }
 
+/* An animal without a sheet has its group's. */
+static void each_unlisted_code(const struct data_check *p, code_visitor *visit)
+{
+    static const struct family law = {"law", NULL, false};
+    const struct list *groups = &p->resources->unlisted->groups;
+    for (size_t i = 0; i < groups->count; i++) {
+        const struct list *laws = &LIST_AT(*groups, struct species, i)->law;
+        for (size_t k = 0; k < laws->count; k++) {
+            const struct choice_value *choice = LIST_AT(*laws, struct choice_value, k);
+            visit(p, &law, bind_choice_word(law_choices, choice->value), choice->at);
+        }
+    }
+}
+
 static void each_sign(const struct data_check *p, code_visitor *visit)
 {
     static const struct family sign = {"sign", NULL, false};
@@ -147,6 +161,7 @@ static void each_code(const struct data_check *p, code_visitor *visit)
     each_finding(p, visit);
     each_rule(p, visit);
     each_species_code(p, visit);
+    each_unlisted_code(p, visit);
     each_sign(p, visit);
 }
 
@@ -250,6 +265,9 @@ void data_check_signs(const struct data_check *check)
         need_signs(check, &LIST_AT(catalogue->procedures, struct procedure, i)->warnings);
     for (size_t i = 0; i < check->library.count; i++)
         need_signs(check, &check->library.items[i]->warnings);
+    const struct list *groups = &check->resources->unlisted->groups;
+    for (size_t i = 0; i < groups->count; i++)
+        need_signs(check, &LIST_AT(*groups, struct species, i)->warnings);
     for (size_t i = 0; i < signs->count; i++) {
         const struct warning_sign *sign = LIST_AT(*signs, struct warning_sign, i);
         if (!is_raised(check, sign))

@@ -23,6 +23,7 @@ struct file_kind {
 
 static void check_visit(struct run *run, struct node *tree, const char *path);
 static void check_species(struct run *run, struct node *tree, const char *path);
+static void check_unlisted(struct run *run, struct node *tree, const char *path);
 static void check_look(struct run *run, struct node *tree, const char *path);
 static void check_sheet(struct run *run, struct node *tree, const char *path);
 static void check_language(struct run *run, struct node *tree, const char *path);
@@ -31,6 +32,7 @@ static const struct file_kind file_kinds[] = {
     {"visit", "patient", &visit_schema, check_visit, true},
     {NULL, "visit", &visit_schema, check_visit, true},
     {"species", "species", &species_schema, check_species, true},
+    {"unlisted", "groups", &unlisted_animals_schema, check_unlisted, false},
     {"findings", "findings", &finding_catalogue_schema, NULL, false},
     {"signs", "signs", &sign_catalogue_schema, NULL, false},
     {"rules", "rules", &rule_book_schema, NULL, false},
@@ -54,6 +56,12 @@ static void check_species(struct run *run, struct node *tree, const char *path)
 {
     (void)tree;
     species_read(path, &run->arena, &run->diag);
+}
+
+static void check_unlisted(struct run *run, struct node *tree, const char *path)
+{
+    (void)tree;
+    unlisted_read(path, &run->arena, &run->diag);
 }
 
 static void check_look(struct run *run, struct node *tree, const char *path)

@@ -50,6 +50,12 @@ void command_start(struct run *run)
     struct resources resources;
     if (!command_resources(run, &resources))
         return;
+    if (strcmp(run->words[0], UNLISTED_CODE) == 0) {
+        diag_report(&run->diag, DIAG_ERROR, "unlisted-start", (struct mark){0},
+                    "start with a like animal, then write 'species: " UNLISTED_CODE
+                    "' and 'unlisted: {kind: ..., group: ...}' under patient");
+        return;
+    }
     const struct species *species =
         library_find(resources.species_sheets, run->options.species_dir, run->words[0],
                      (struct mark){0}, &run->arena, &run->diag);

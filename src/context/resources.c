@@ -22,7 +22,9 @@ bool resources_read(const struct places *places, struct arena *arena, struct dia
                                        arena, diag);
     bool has_kinds =
         sheet_kinds_read(file_join(arena, out->templates, "sheets"), arena, diag, &out->kinds);
-    return has_kinds && out->clinic && out->catalogue && out->signs && out->rules && out->facts;
+    out->unlisted = unlisted_read(file_join(arena, out->templates, "unlisted.yaml"), arena, diag);
+    return has_kinds && out->clinic && out->catalogue && out->signs && out->rules && out->facts &&
+           out->unlisted;
 }
 
 static const char *data_in(struct arena *arena, const char *folder)

@@ -5,6 +5,7 @@
 
 #include "care/plan.h"
 #include "records/sheet_template.h"
+#include "records/unlisted.h"
 
 /* Where things are; all borrowed. */
 struct places {
@@ -23,6 +24,7 @@ struct resources {
     struct rule_book *rules;
     struct reference_values *facts;
     struct sheet_kinds kinds; /* of sheet */
+    struct unlisted_animals *unlisted;
 };
 
 /* Reads all of it into the arena. False when any part is wrong; every fault of

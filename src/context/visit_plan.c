@@ -1,13 +1,23 @@
 /* Record and species sheet together -> the care plan. */
 #include "context/visit_plan.h"
 
+static const struct species *find_species(const struct resources *resources,
+                                          const struct visit *visit, struct arena *arena,
+                                          struct diag *diag)
+{
+    if (unlisted_is_meant(visit))
+        return unlisted_species(resources->unlisted, visit, arena, diag);
+    if (!unlisted_is_absent(visit, diag))
+        return NULL;
+    return library_find(resources->species_sheets, resources->places.species_dir,
+                        visit->patient.species.text, visit->patient.species.at, arena, diag);
+}
+
 const struct visit_record *visit_plan_make(const struct resources *resources,
                                            const struct visit *visit, struct arena *arena,
                                            struct diag *diag)
 {
-    struct species *species =
-        library_find(resources->species_sheets, resources->places.species_dir,
-                     visit->patient.species.text, visit->patient.species.at, arena, diag);
+    const struct species *species = find_species(resources, visit, arena, diag);
     const struct care_plan *plan =
         species ? visit_plan_for(resources, visit, species, arena, diag) : NULL;
     if (!plan)

@@ -162,6 +162,40 @@ static void write_species(struct answer *answer)
         json_close_list(j);
         json_close_object(j);
     }
+    json_open_object(j);
+    json_key_text(j, "code", UNLISTED_CODE);
+    json_key_text(j, "name", worded(answer, "desk.species.%s", UNLISTED_CODE));
+    json_key_text(j, "scientific", "");
+    json_key_text(j, "group", "");
+    json_key_flag(j, "uvb", false);
+    json_key(j, "findings");
+    json_open_list(j);
+    json_close_list(j);
+    json_close_object(j);
+    json_close_list(j);
+}
+
+/* An animal without a sheet: by group, as what it has is not known before the record says it. */
+static void write_unlisted(struct answer *answer)
+{
+    struct json *j = &answer->json;
+    const struct finding_catalogue *catalogue = answer->desk->shared->resources.catalogue;
+    json_key(j, "unlisted");
+    json_open_list(j);
+    for (int group = 0; group < GROUP_COUNT; group++) {
+        json_open_object(j);
+        json_key_text(j, "group", bind_choice_word(group_choices, group));
+        json_key(j, "findings");
+        json_open_list(j);
+        for (size_t k = 0; k < catalogue->findings.count; k++) {
+            const struct finding *finding = LIST_AT(catalogue->findings, struct finding, k);
+            for (size_t i = 0; i < finding->groups.count; i++)
+                if (LIST_AT(finding->groups, struct choice_value, i)->value == group)
+                    json_text(j, finding->name.text);
+        }
+        json_close_list(j);
+        json_close_object(j);
+    }
     json_close_list(j);
 }
 
@@ -291,6 +325,7 @@ void form_start(struct answer *answer)
     write_languages(answer);
     write_words(answer);
     write_species(answer);
+    write_unlisted(answer);
     write_findings(answer);
     write_procedures(answer);
     write_foods(answer);

@@ -129,6 +129,7 @@ static void write_species(struct json *j, const struct care_plan *p)
     json_key_text(j, "scientific", p->species.scientific);
     json_key_text(j, "group", bind_choice_word(group_choices, (int)p->species.group));
     json_key_flag(j, "from_clinic", p->species.from_clinic);
+    json_key_flag(j, "unlisted", p->species.is_unlisted);
     json_close_object(j);
 }
 
@@ -361,7 +362,8 @@ static void write_feeding(struct json *j, const struct care_plan *p)
     const struct feeding_plan *f = &p->feeding;
     json_key(j, "feeding");
     json_open_object(j);
-    json_key_text(j, "stage", bind_choice_word(stage_choices, (int)f->stage));
+    json_key_text(j, "stage",
+                  p->species.is_unlisted ? NULL : bind_choice_word(stage_choices, (int)f->stage));
     json_key_text(j, "stage_reason", explain_stage_reason_word(f->stage_reason));
     json_key_text(j, "food", f->food_count ? f->foods[0].food : NULL);
     write_foods(j, f);

@@ -53,8 +53,10 @@ static void write_patient(struct strbuf *out, const struct care_plan *p)
     const struct patient_plan *a = &p->patient;
     char day[16];
     date_write_iso(p->on, day);
-    strbuf_addf(out, "%s, %s (%s), visit of %s\n", a->name.text, plan_species_name(p, "en"),
-                p->species.scientific, day);
+    strbuf_addf(out, "%s, %s", a->name.text, plan_species_name(p, "en"));
+    if (p->species.scientific)
+        strbuf_addf(out, " (%s)", p->species.scientific);
+    strbuf_addf(out, ", visit of %s\n", day);
     if (a->age_known)
         strbuf_addf(out, "  age %ld days\n", a->age_days);
     if (a->has_mass)
@@ -245,8 +247,11 @@ static void write_feeding(struct strbuf *out, const struct care_plan *p)
 {
     const struct feeding_plan *f = &p->feeding;
     add_heading(out, "Feeding");
-    strbuf_addf(out, "  stage %s (%s)\n", bind_choice_word(stage_choices, (int)f->stage),
-                explain_stage_reason_word(f->stage_reason));
+    if (p->species.is_unlisted)
+        strbuf_add(out, "  no species sheet: the veterinarian's own numbers alone\n");
+    else
+        strbuf_addf(out, "  stage %s (%s)\n", bind_choice_word(stage_choices, (int)f->stage),
+                    explain_stage_reason_word(f->stage_reason));
     if (f->has_meal) {
         strbuf_add(out, "  meal ");
         add_band(out, f->meal_low_g, f->meal_high_g, "g");

@@ -89,6 +89,7 @@ static const struct field when_fields[] = {
     ONE_OF(thermostat, "thermostat", yes_no_choices),
     ONE_OF(heat_guard, "heat-guard", yes_no_choices),
     ONE_OF(moist_hide, "moist-hide", yes_no_choices),
+    ONE_OF(listed, "listed", yes_no_choices),
 };
 static const struct schema when_schema =
     SCHEMA(rule_when, when_fields, "condition", "Everything that is written must hold.");

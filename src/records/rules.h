@@ -57,6 +57,7 @@ struct rule_when {
     struct list water_test, water_change, filter; /* state, verdict, yes or no */
     struct list gradient, night_drop, lamp, wall, weight; /* states above */
     struct list thermostat, heat_guard, moist_hide;       /* yes, no (choice 1, 0) */
+    struct list listed;                                   /* likewise: it has a species sheet */
 };
 
 struct rule {

@@ -105,6 +105,7 @@ struct species {
     struct list sources; /* of struct named_text by id */
     const char *file;    /* where it was read, borrowed */
     bool from_clinic;    /* from the clinic's own folder */
+    bool is_unlisted;    /* no sheet: what holds for its group alone, and no number */
 };
 
 extern const struct schema species_schema;

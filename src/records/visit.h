@@ -21,6 +21,17 @@ struct visit_weighing {
     struct mark at;
 };
 
+/* An animal without a species sheet. */
+struct visit_unlisted {
+    struct text_value kind;
+    struct text_value scientific;
+    struct choice_value group;
+    struct choice_value habit;
+    struct choice_value diet;
+    struct choice_value reproduction;
+    struct list traits; /* of struct choice_value, beside those of the whole group */
+};
+
 struct visit_patient {
     struct text_value name;
     struct text_value species;
@@ -29,6 +40,7 @@ struct visit_patient {
     struct quantity mass_g;
     struct quantity length_cm;
     struct list earlier; /* of struct visit_weighing */
+    struct visit_unlisted unlisted; /* where species says so */
 };
 
 struct visit_keeper {

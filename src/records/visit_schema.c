@@ -74,11 +74,31 @@ static const struct schema weighing_schema =
     SCHEMA(visit_weighing, weighing_fields, "weighing", "An earlier weighing.",
            MARKED(visit_weighing, at));
 
+static const struct field unlisted_fields[] = {
+    ROW(TEXT, visit_unlisted, kind, "kind", .required = true,
+        .help = "what kind of animal it is, in the keeper's language", .example = "plated lizard"),
+    ROW(TEXT, visit_unlisted, scientific, "scientific", .help = "the scientific name",
+        .example = "Gerrhosaurus major"),
+    ROW(CHOICE, visit_unlisted, group, "group", .choices = group_choices, .required = true,
+        .help = "the group whose cautions hold", .example = "lizard"),
+    ROW(CHOICE, visit_unlisted, habit, "habit", .choices = habit_choices, .help = "where it lives",
+        .example = "terrestrial"),
+    ROW(CHOICE, visit_unlisted, diet, "diet", .choices = diet_choices, .help = "what it eats",
+        .example = "insects"),
+    ROW(CHOICE, visit_unlisted, reproduction, "reproduction", .choices = reproduction_choices,
+        .help = "lays eggs or bears young", .example = "egg-layer"),
+    ROW(CHOICES, visit_unlisted, traits, "traits", .choices = trait_choices,
+        .help = "what it has beside what its whole group has", .example = "[eyelids, claws]"),
+};
+static const struct schema unlisted_schema =
+    SCHEMA(visit_unlisted, unlisted_fields, "unlisted animal",
+           "An animal without a species sheet: the veterinarian's own targets alone are printed.");
+
 static const struct field patient_fields[] = {
     ROW(TEXT, visit_patient, name, "name", .required = true, .help = "the animal's name",
         .example = "Biscuit"),
     ROW(TEXT, visit_patient, species, "species", .required = true,
-        .help = "code of a species sheet", .example = "ball-python"),
+        .help = "code of a species sheet, or unlisted", .example = "ball-python"),
     ROW(CHOICE, visit_patient, sex, "sex", .choices = sex_choices, .help = "the sex",
         .example = "female"),
     ROW(PARTIAL_DATE, visit_patient, hatched, "hatched",
@@ -91,6 +111,8 @@ static const struct field patient_fields[] = {
         .example = "118 cm"),
     ROW(RECORDS, visit_patient, earlier, "earlier", .schema = &weighing_schema, .most = 60,
         .help = "earlier weighings"),
+    ROW(RECORD, visit_patient, unlisted, "unlisted", .schema = &unlisted_schema,
+        .help = "what it is, where species says unlisted"),
 };
 static const struct schema patient_schema =
     SCHEMA(visit_patient, patient_fields, "patient", "The animal.");

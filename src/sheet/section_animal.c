@@ -11,6 +11,8 @@ struct animal_cell {
 static struct span *species_cell(struct composition *c)
 {
     const char *name = plan_species_name(c->plan, c->ctx.format.words->lang);
+    if (!c->plan->species.scientific)
+        return span_plain(c->arena, text_capital(c->arena, name));
     struct span *text =
         span_plain(c->arena, arena_format(c->arena, "%s,", text_capital(c->arena, name)));
     struct span *scientific = span_plain(c->arena, c->plan->species.scientific);
@@ -50,6 +52,18 @@ static size_t collect_cells(struct composition *c, struct animal_cell *cells)
     return add_cell(c, cells, count, "sheet.head.vet", plan->veterinarian);
 }
 
+/* Before anything else: that no number but the veterinarian's own stands here. */
+static void warn_of_unlisted(struct composition *c, struct block_builder *out)
+{
+    if (!c->plan->species.is_unlisted)
+        return;
+    struct block_builder inside = builder_start(c->arena, out->section);
+    builder_paragraph(&inside,
+                      phrase(&c->ctx, c->plan->own_targets.any ? "sheet.unlisted.own-targets"
+                                                               : "sheet.unlisted.no-targets"));
+    builder_callout(out, CALLOUT_PLAIN, phrase(&c->ctx, "sheet.unlisted.title"), &inside);
+}
+
 void section_animal(struct composition *c, struct block_builder *out)
 {
     enum { CELLS_MOST = 7 };
@@ -64,6 +78,7 @@ void section_animal(struct composition *c, struct block_builder *out)
         row_add(c->arena, head, span_strong(c->arena, phrase(&c->ctx, cells[i].head_key)));
         row_add(c->arena, row, cells[i].text);
     }
+    warn_of_unlisted(c, out);
 }
 
 /* ---- what cannot wait --------------------------------------------------------------- */

@@ -83,6 +83,8 @@ static const char *no_changes_key(const struct care_plan *plan)
     for (int m = 0; m < MEASURE_COUNT; m++)
         if (plan->measured[m].verdict == VERDICT_BORDERLINE)
             return "sheet.no-changes.borderline";
+    if (plan->species.is_unlisted)
+        return "sheet.no-changes.unlisted";
     return is_measured(plan) ? "sheet.no-changes.text" : "sheet.no-changes.unmeasured";
 }
 

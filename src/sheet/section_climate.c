@@ -64,7 +64,9 @@ void section_light(struct composition *c, struct block_builder *out)
     const struct measured_plan *light = &c->plan->measured[MEASURE_UVB];
     section_title(c, out, "sheet.light.title");
     struct block *table = add_pairs(c, out);
-    const char *key = light->applies ? distance_key(u->distance_why) : "sheet.light.not-needed";
+    const char *key = light->applies                 ? distance_key(u->distance_why)
+                      : c->plan->species.is_unlisted ? "sheet.light.unlisted"
+                                                     : "sheet.light.not-needed";
     section_row(c, table, "sheet.light.lamp", phrase(&c->ctx, key));
     if (light->applies) {
         section_row(c, table, "sheet.light.index", phrase_if_known(&c->ctx, "sheet.light.target"));

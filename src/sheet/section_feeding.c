@@ -125,11 +125,15 @@ void section_feeding(struct composition *c, struct block_builder *out)
     if (m->paused)
         builder_spans(out, span_strong(c->arena, phrase(&c->ctx, "sheet.feeding.paused")),
                       PARAGRAPH_BODY);
+    if (c->plan->species.is_unlisted)
+        builder_paragraph(out, phrase(&c->ctx, "sheet.feeding.unlisted"));
+    if (c->plan->species.is_unlisted && !m->has_diet && m->every_high_days <= 0 && !m->has_meal)
+        return;
     struct block *table = section_pairs(c, out, 0.3);
     bool compact = c->sheet->compact.value;
     if (!compact)
         section_head(c, table, heads, 2);
-    if (!compact) /* the age stands at the top of the sheet */
+    if (!compact && !c->plan->species.is_unlisted) /* the age stands at the top of the sheet */
         section_row(c, table, "sheet.feeding.stage", stage_text(c));
     const char *foods = slots_foods_text(&c->ctx);
     section_row(c, table, "sheet.feeding.food", foods ? text_capital(c->arena, foods) : NULL);
@@ -148,7 +152,9 @@ void section_feeding(struct composition *c, struct block_builder *out)
         compact && section_is_shown(c, SECTION_WARNINGS)
             ? NULL
             : phrase_if_known(&c->ctx, "sheet.feeding.limit"),
-        phrase_code(&c->ctx, "sheet.feeding-how", bind_choice_word(diet_choices, (int)m->diet)),
+        m->has_diet ? phrase_code(&c->ctx, "sheet.feeding-how",
+                                  bind_choice_word(diet_choices, (int)m->diet))
+                    : NULL,
     };
     if (compact)
         section_row(c, table, "sheet.feeding.notes", notes_text(c, notes));

@@ -2,7 +2,7 @@
 import test from 'node:test';
 import assert from 'node:assert/strict';
 import {apart, cleaned, moveDay, pathAround, pathText, put, together, unitFor, valueAt} from '../../src/desk/page/record.js';
-import {entriesOf, levelOf, systemsOf, withAllFine, withLevel} from '../../src/desk/page/exam.js';
+import {entriesOf, kindOf, levelOf, systemsOf, withAllFine, withLevel} from '../../src/desk/page/exam.js';
 
 test('a path is written as faults name it, items counted from 1', () => {
     assert.equal(pathText(['findings', 1, 'note']), 'findings[2].note');
@@ -91,4 +91,13 @@ test('"all fine" marks what is open, and never the opposite of what was found', 
     assert.deepEqual(withAllFine(fat, of('body')), fat, 'no "body condition: fine" beside an overweight one');
     const shed = [{code: 'retained-shed', severity: 'mild', where: 'tail'}];
     assert.deepEqual(withAllFine(shed, of('skin')), [...shed, {code: 'mites', severity: 'normal'}], 'what was found stays as it was');
+});
+
+test('the kind is the species, or the group of an animal without a sheet', () => {
+    const start = {species: [{code: 'ball-python', group: 'snake', findings: ['mites']}, {code: 'unlisted', group: '', findings: []}],
+                   unlisted: [{group: 'frog', findings: ['weak']}]};
+    assert.equal(kindOf({species: 'ball-python'}, start).group, 'snake');
+    assert.deepEqual(kindOf({species: 'unlisted', unlisted: {group: 'frog'}}, start).findings, ['weak']);
+    assert.equal(kindOf({species: 'unlisted'}, start), undefined);
+    assert.equal(kindOf(undefined, start), undefined);
 });

@@ -8,6 +8,7 @@
 #include "records/reference_values.h"
 #include "records/findings.h"
 #include "records/species.h"
+#include "records/unlisted.h"
 
 #define SHEETS PROJECT_FOLDER "/species-sheets"
 
@@ -138,26 +139,57 @@ static bool has_word(const struct list *choices, int value)
     return false;
 }
 
-/* A sheet raises signs that exist, make sense for its animal, and do not stand there anyway. */
+static void check_signs(const struct species *species, const char *name,
+                        const struct sign_catalogue *signs)
+{
+    for (size_t j = 0; j < species->warnings.count; j++) {
+        const char *code = LIST_AT(species->warnings, struct text_value, j)->text;
+        const struct warning_sign *sign = sign_find(signs, code);
+        ck_assert_msg(sign, "%s: no sign %s", name, code);
+        ck_assert_msg(!sign->always.value, "%s: %s is always there", name, code);
+        ck_assert_msg(has_word(&sign->groups, species->group.value), "%s: %s is of other groups",
+                      name, code);
+        for (size_t k = 0; k < sign->needs.count; k++)
+            ck_assert_msg(
+                has_word(&species->traits, LIST_AT(sign->needs, struct choice_value, k)->value),
+                "%s: %s needs a trait it lacks", name, code);
+    }
+}
+
+/* A sheet, and what is said of a whole group, raises signs that exist, make sense for its animal,
+ * and do not stand there anyway. */
 START_TEST(warnings_are_known_and_fit)
 {
     const struct sign_catalogue *signs =
         sign_catalogue_read(PROJECT_FOLDER "/templates/warning-signs.yaml", &arena, &diag);
+    const struct unlisted_animals *unlisted =
+        unlisted_read(PROJECT_FOLDER "/templates/unlisted.yaml", &arena, &diag);
     ck_assert_ptr_nonnull(signs);
-    for (size_t i = 0; i < library.count; i++) {
-        const struct species *species = library.items[i];
-        for (size_t j = 0; j < species->warnings.count; j++) {
-            const char *code = LIST_AT(species->warnings, struct text_value, j)->text;
-            const struct warning_sign *sign = sign_find(signs, code);
-            ck_assert_msg(sign, "%s: no sign %s", species->code.text, code);
-            ck_assert_msg(!sign->always.value, "%s: %s is always there", species->code.text, code);
-            ck_assert_msg(has_word(&sign->groups, species->group.value),
-                          "%s: %s is of other groups", species->code.text, code);
-            for (size_t k = 0; k < sign->needs.count; k++)
-                ck_assert_msg(
-                    has_word(&species->traits, LIST_AT(sign->needs, struct choice_value, k)->value),
-                    "%s: %s needs a trait it lacks", species->code.text, code);
-        }
+    ck_assert_ptr_nonnull(unlisted);
+    for (size_t i = 0; i < library.count; i++)
+        check_signs(library.items[i], library.items[i]->code.text, signs);
+    for (size_t i = 0; i < unlisted->groups.count; i++) {
+        const struct species *group = LIST_AT(unlisted->groups, struct species, i);
+        check_signs(group, bind_choice_word(group_choices, group->group.value), signs);
+    }
+}
+END_TEST
+
+/* What is said of a whole group holds for each species of it that we know. */
+START_TEST(a_groups_traits_are_those_of_all)
+{
+    const struct unlisted_animals *unlisted =
+        unlisted_read(PROJECT_FOLDER "/templates/unlisted.yaml", &arena, &diag);
+    ck_assert_ptr_nonnull(unlisted);
+    for (size_t i = 0; i < unlisted->groups.count; i++) {
+        const struct species *group = LIST_AT(unlisted->groups, struct species, i);
+        for (size_t k = 0; k < library.count; k++)
+            for (size_t t = 0;
+                 library.items[k]->group.value == group->group.value && t < group->traits.count;
+                 t++)
+                ck_assert_msg(has_word(&library.items[k]->traits,
+                                       LIST_AT(group->traits, struct choice_value, t)->value),
+                              "%s lacks a trait of its group", library.items[k]->code.text);
     }
 }
 END_TEST
@@ -528,6 +560,7 @@ static Suite *make_suite(void)
     tcase_add_test(whole, memory_is_called_memory_and_every_source_is_used);
     tcase_add_test(whole, foods_are_known);
     tcase_add_test(whole, warnings_are_known_and_fit);
+    tcase_add_test(whole, a_groups_traits_are_those_of_all);
     tcase_add_test(whole, plausible_bounds_catch_a_tenfold_slip);
     tcase_add_test(whole, stages_run_from_young_to_adult);
     suite_add_tcase(suite, whole);

@@ -1,9 +1,20 @@
 // What is done to the findings of a record without the page: pure functions.
-/** @import {Entry, Finding, Level, Species, Tree} from "./types" */
+/** @import {Entry, Finding, Group, Level, Species, Tree} from "./types" */
+
+/**
+ * What is known of the record's animal: its species, or the group of one without a sheet.
+ * @param {Record<string, any> | undefined} patient
+ * @param {{species: Species[], unlisted: Group[]}} start
+ * @returns {Species | Group | undefined}
+ */
+export function kindOf(patient, start) {
+  if (patient?.species === "unlisted") return start.unlisted.find((one) => one.group === patient.unlisted?.group);
+  return start.species.find((one) => one.code === patient?.species);
+}
 
 /**
  * The findings that make sense for a species, by body system in the order of the table (the head last).
- * @param {Species | undefined} species
+ * @param {{findings: string[]} | undefined} species
  * @param {Finding[]} findings
  * @returns {Map<string, Finding[]>}
  */

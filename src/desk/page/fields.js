@@ -2,6 +2,7 @@
 // the record is plain objects, lists and texts, as the YAML file has them.
 /** @import {Field, FormLike, Path} from "./types" */
 import {make, shared, word, wordOr} from "./tools.js";
+import {kindOf} from "./exam.js";
 import {apart, cleaned, pathText, together, unitFor, valueAt} from "./record.js";
 
 /** @typedef {(form: FormLike, path: Path, field: Field) => HTMLElement} Maker */
@@ -120,7 +121,7 @@ function measureField(form, path, field) {
 
 /** @type {Maker} */
 function speciesField(form, path, field) {
-  const all = shared.start.species.map((one) => ({...one, label: `${one.name} · ${one.scientific}`}));
+  const all = shared.start.species.map((one) => ({...one, label: [one.name, one.scientific].filter(Boolean).join(" · ")}));
   const known = all.find((one) => one.code === valueAt(form.record, path));
   const list = make("datalist", {id: "all-species"}, all.map((one) => make("option", {value: one.label})));
   const input = make("input", {list: "all-species", autocomplete: "off", value: known?.label ?? valueAt(form.record, path) ?? ""});
@@ -135,7 +136,7 @@ function speciesField(form, path, field) {
 
 /** @type {Maker} */
 function proceduresField(form, path) {
-  const group = shared.start.species.find((one) => one.code === form.record.patient?.species)?.group;
+  const group = kindOf(form.record.patient, shared.start)?.group;
   const done = () => [valueAt(form.record, path) ?? []].flat();
   const boxes = shared.start.procedures.filter((one) => !one.groups.length || !group || one.groups.includes(group) || done().includes(one.code))
     .map((one) => {

@@ -3,7 +3,7 @@
 import {make, shared, word} from "./tools.js";
 import {listenToText} from "./fields.js";
 import {pathText} from "./record.js";
-import {entriesOf, levelOf, systemsOf, withAllFine, withLevel} from "./exam.js";
+import {entriesOf, kindOf, levelOf, systemsOf, withAllFine, withLevel} from "./exam.js";
 
 let counter = 0;
 
@@ -126,8 +126,7 @@ function strangers(form, known) {
 /** @param {FormLike} form */
 export function drawFindings(form) {
   form.forget("findings");
-  const species = shared.start.species.find((one) => one.code === form.record.patient?.species);
-  const systems = systemsOf(species, shared.start.findings);
+  const systems = systemsOf(kindOf(form.record.patient, shared.start), shared.start.findings);
   const known = new Set([...systems.values()].flat().map((one) => one.code));
   const none = systems.size ? "" : make("p", {class: "quiet"}, word("findings.none"));
   form.findings.replaceChildren(...[...systems].map(([system, findings]) => systemPart(form, system, findings)), none, strangers(form, known) ?? "");

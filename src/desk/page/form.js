@@ -72,6 +72,7 @@ export class Form {
     this.timer = setTimeout(() => this.keep(), Math.min(KEEP_AFTER_MS, Math.max(0, this.firstChange + KEEP_AT_LATEST_MS - now)));
     if (["patient", "keeper", "visit"].includes(String(path[0]))) this.drawHead();
     for (const update of this.units) update();
+    if (pathText(path) === "patient.unlisted.group") this.speciesChanged();
   }
 
   body() {

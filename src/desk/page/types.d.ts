@@ -21,13 +21,14 @@ export interface Field {
 
 export interface Part { key: string; fields: string[] }
 export interface Species { code: string; name: string; scientific: string; group: string; uvb: boolean; findings: string[] }
+export interface Group { group: string; findings: string[] }
 export interface Finding { code: string; system: string; name: string; severities: Level[] }
 export interface Procedure { code: string; name: string; groups: string[] }
 export interface Named { code: string; name: string }
 
 export interface Start {
   token: string; today: string; lang: string; clinic: string; units: UnitSystem; language: string; languages: string[]; kinds: string[];
-  words: Record<string, string>; species: Species[]; findings: Finding[]; procedures: Procedure[]; foods: Named[];
+  words: Record<string, string>; species: Species[]; unlisted: Group[]; findings: Finding[]; procedures: Procedure[]; foods: Named[];
   fields: Field[]; parts: Part[];
 }
 
