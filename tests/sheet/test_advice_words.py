@@ -13,10 +13,11 @@ PROGRAM = Path(sys.argv[1]).resolve()
 ROOT = Path(__file__).resolve().parents[2]
 SHEETS = {path.stem: yaml.safe_load(path.read_text()) for path in sorted((ROOT / "species-sheets").glob("*.yaml"))}
 WORDS = {lang: {key: value for path in (ROOT / "templates/wording" / lang).glob("*.yaml") for key, value in yaml.safe_load(path.read_text()).items()} for lang in ("en", "es")}
-ACTIONS = sorted({rule["do"] for rule in yaml.safe_load((ROOT / "templates/rules.yaml").read_text())["rules"].values()})
+RULES = yaml.safe_load((ROOT / "templates/rules.yaml").read_text())["rules"]
+ACTIONS = sorted({rule["do"] for rule in RULES.values()})
 FINDINGS = yaml.safe_load((ROOT / "templates/findings.yaml").read_text())["findings"]
 
-# an action that names a number to reach, and the slot that holds it
+# an action that names a number to reach, and the slot that holds it; one whose rule asks for a reading out of range names that quantity's target
 NUMBERS = {"cool-water": "water.target", "warm-water": "water.target", "cool-basking": "basking-surface.target", "warm-basking": "basking-surface.target",
            "cool-warm-side": "warm-side.target", "warm-warm-side": "warm-side.target", "cool-cool-side": "cool-side.target", "warm-cool-side": "cool-side.target",
            "cool-night": "night.target", "warm-night": "night.target", "widen-gradient": "cool-side.target", "keep-warm-side-warm": "warm-side.target",
@@ -24,10 +25,8 @@ NUMBERS = {"cool-water": "water.target", "warm-water": "water.target", "cool-bas
            "feed-less-often": "meal.mass", "feed-small-often": "meal.mass", "larger-box": "enclosure.least", "pause-food": "feeding.resume",
            "change-part-water": "water.share", "change-more-water": "water.usual-share", "change-less-water": "water.usual-share", "settle-ph": "ph.target",
            "harden-water": "hardness.target", "raise-water-level": "depth.target", "lower-water-level": "depth.target"}
-# they name no number because there is none to reach; each has its own way of being done and checked
-WITHOUT = {"go-to-clinic-now", "guard-the-heat", "add-thermostat", "swap-ends", "change-lamp", "clear-lamp-path", "add-uvb-lamp", "measure-lamp", "protect-bones",
-           "add-moist-hide", "shallow-bath", "keep-dry-floor", "clear-mites", "weigh-weekly", "measure-again", "treat-water", "add-filter",
-           "offer-water", "give-nest-box"}
+# the keeper reaches the light by a distance, the box by its least size, clean water by how much is changed
+OTHER_SLOT = {"uvb": "uvb.distance", "enclosure": "enclosure.least"}
 MEASURE = {"en": r"\b(Measure|Read|Weigh|thermometer|half the size)\b", "es": r"\b(Mide|Lee|Pesa|termómetro|mitad|media comida)\b"}
 CALL = {"en": r"\b([Cc]all|[Gg]o now|Go to a clinic|[Aa]sk us)\b", "es": r"\b([Ll]lama|[Aa]cude ya|Ve ahora|Ve a una clínica|[Pp]regunta|[Pp]ide)\b"}
 
@@ -61,8 +60,14 @@ def warnings(species, **parts):
 
 
 class Instructions(unittest.TestCase):
-    def test_every_action_is_known_here(self):
-        self.assertEqual(set(ACTIONS), set(NUMBERS) | WITHOUT)
+    def test_each_listed_action_is_one(self):
+        self.assertLessEqual(set(NUMBERS), set(ACTIONS))
+
+    def test_a_reading_out_of_range_names_its_target(self):
+        for name, rule in RULES.items():
+            for quantity, verdicts in rule["when"].items():
+                if set(verdicts if isinstance(verdicts, list) else [verdicts]) <= {"too-low", "too-high"}:
+                    self.assertEqual(NUMBERS.get(rule["do"]), OTHER_SLOT.get(quantity, f"{quantity}.target"), name)
 
     def test_number_how_and_when_to_stop(self):
         for lang, words in WORDS.items():
