@@ -17,7 +17,7 @@ RULES = yaml.safe_load((ROOT / "templates/rules.yaml").read_text())["rules"]
 ACTIONS = sorted({rule["do"] for rule in RULES.values()})
 FINDINGS = yaml.safe_load((ROOT / "templates/findings.yaml").read_text())["findings"]
 
-# an action that names a number to reach, and the slot that holds it; one whose rule asks for a reading out of range names that quantity's target
+# an action that names a number to reach, and the slot that holds it
 NUMBERS = {"cool-water": "water.target", "warm-water": "water.target", "cool-basking": "basking-surface.target", "warm-basking": "basking-surface.target",
            "cool-warm-side": "warm-side.target", "warm-warm-side": "warm-side.target", "cool-cool-side": "cool-side.target", "warm-cool-side": "cool-side.target",
            "cool-night": "night.target", "warm-night": "night.target", "widen-gradient": "cool-side.target", "keep-warm-side-warm": "warm-side.target",
@@ -25,8 +25,8 @@ NUMBERS = {"cool-water": "water.target", "warm-water": "water.target", "cool-bas
            "feed-less-often": "meal.mass", "feed-small-often": "meal.mass", "larger-box": "enclosure.least", "pause-food": "feeding.resume",
            "change-part-water": "water.share", "change-more-water": "water.usual-share", "change-less-water": "water.usual-share", "settle-ph": "ph.target",
            "harden-water": "hardness.target", "raise-water-level": "depth.target", "lower-water-level": "depth.target"}
-# the keeper reaches the light by a distance, the box by its least size, clean water by how much is changed
-OTHER_SLOT = {"uvb": "uvb.distance", "enclosure": "enclosure.least"}
+# chlorine is taken out whole: there is no number to reach
+WITHOUT = {"treat-water"}
 MEASURE = {"en": r"\b(Measure|Read|Weigh|thermometer|half the size)\b", "es": r"\b(Mide|Lee|Pesa|termómetro|mitad|media comida)\b"}
 CALL = {"en": r"\b([Cc]all|[Gg]o now|Go to a clinic|[Aa]sk us)\b", "es": r"\b([Ll]lama|[Aa]cude ya|Ve ahora|Ve a una clínica|[Pp]regunta|[Pp]ide)\b"}
 
@@ -63,11 +63,13 @@ class Instructions(unittest.TestCase):
     def test_each_listed_action_is_one(self):
         self.assertLessEqual(set(NUMBERS), set(ACTIONS))
 
-    def test_a_reading_out_of_range_names_its_target(self):
+    def test_a_reading_out_of_range_names_the_number_to_reach(self):
         for name, rule in RULES.items():
-            for quantity, verdicts in rule["when"].items():
-                if set(verdicts if isinstance(verdicts, list) else [verdicts]) <= {"too-low", "too-high"}:
-                    self.assertEqual(NUMBERS.get(rule["do"]), OTHER_SLOT.get(quantity, f"{quantity}.target"), name)
+            asked = [one for one in rule["when"].values() if set(one if isinstance(one, list) else [one]) <= {"too-low", "too-high"}]
+            for words in WORDS.values():
+                do = words[f"action.{rule['do']}.do"]
+                if asked and rule["do"] not in WITHOUT:
+                    self.assertRegex(do if isinstance(do, str) else do[0], r"{(?!patient\.|species\.)[a-z.-]+}", name)
 
     def test_number_how_and_when_to_stop(self):
         for lang, words in WORDS.items():
