@@ -99,7 +99,6 @@ REACH = {
 RULES = yaml.safe_load((ROOT / "templates/rules.yaml").read_text())["rules"]
 FINDINGS = yaml.safe_load((ROOT / "templates/findings.yaml").read_text())["findings"]
 ONE_A_GROUP = {yaml.safe_load(path.read_text())["species"]["group"]: path.stem for path in sorted((ROOT / "species-sheets").glob("*.yaml"))}
-ASKS_FINDINGS = {"finding", "group", "not-finding"}  # conditions that a single finding meets
 
 
 def as_list(value):
@@ -123,10 +122,10 @@ class Folder(unittest.TestCase):
                 if rule in REACH:
                     self.assertIn(rule, self.fired(REACH[rule]))
                     continue
-                self.assertLessEqual(set(about["when"]), ASKS_FINDINGS, f"'{rule}' needs a visit in REACH that fires it")
+                self.assertIn("finding", about["when"], f"'{rule}' needs a visit in REACH that fires it")
                 tried = [self.fired(found(code, species=species, severity=next(s for s in FINDINGS[code]["severities"] if s != "normal")))
                          for code in as_list(about["when"]["finding"])[:3] for species in ONE_A_GROUP.values()]
-                self.assertTrue(any(rule in one for one in tried), tried)
+                self.assertTrue(any(rule in one for one in tried), f"'{rule}' needs a visit in REACH that fires it: {tried}")
 
     def test_our_own_folder_is_of_one_piece(self):
         done = run("check", ".", "--today", TODAY)
