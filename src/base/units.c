@@ -117,6 +117,26 @@ const char *units_symbol(enum unit unit)
     return "";
 }
 
+static const struct unit_row *row_of(enum unit unit)
+{
+    const struct unit_row *row = unit_rows;
+    while (row->unit != unit && row + 1 < unit_rows + sizeof unit_rows / sizeof *unit_rows)
+        row++;
+    return row;
+}
+
+double units_from_written(double written, enum unit unit)
+{
+    const struct unit_row *row = row_of(unit);
+    return (written - row->offset) * row->factor;
+}
+
+double units_to_written(double value, enum unit unit)
+{
+    const struct unit_row *row = row_of(unit);
+    return value / row->factor + row->offset;
+}
+
 static void skip_spaces(const char **at)
 {
     while (**at == ' ' || **at == '\t')

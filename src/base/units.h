@@ -122,6 +122,10 @@ const char *units_usual(enum dimension dimension, bool is_us);
 const char *units_dimension_name(enum dimension dimension);
 const char *units_symbol(enum unit unit);
 
+/* A number as written in a unit, in its dimension's own unit, and back. */
+double units_from_written(double written, enum unit unit);
+double units_to_written(double value, enum unit unit);
+
 /* Conversions, exact by definition: 1 in = 2.54 cm, 1 lb = 453.59237 g
  * (international yard and pound, 1959); F = C * 9/5 + 32. A difference of
  * temperature has no 32 in it. */

@@ -10,7 +10,9 @@
 #include "context/visit_plan.h"
 #include "desk/faults.h"
 #include "desk/handlers.h"
+#include "desk/journal.h"
 #include "desk/pages.h"
+#include "desk/queue.h"
 #include "desk/record_text.h"
 #include "desk/shelter.h"
 
@@ -118,6 +120,15 @@ static void refresh_shared(struct desk *desk, struct arena *arena)
         desk->store.entries[i].state = -1;
 }
 
+static bool start_queue(struct desk *desk, struct diag *diag)
+{
+    desk->queue = queue_new(desk->settings.clock);
+    if (!desk->queue)
+        diag_report(diag, DIAG_FAULT, "no-thread", (struct mark){0},
+                    "the system allows no further threads");
+    return desk->queue != NULL;
+}
+
 bool desk_init(struct desk *desk, const struct desk_settings *settings, struct diag *diag)
 {
     *desk = (struct desk){.settings = *settings, .store = {.lock = -1}};
@@ -133,11 +144,12 @@ bool desk_init(struct desk *desk, const struct desk_settings *settings, struct d
     }
     desk->shared = shared_new(desk, diag);
     return desk->shared && store_init(&desk->store, settings->folder, diag) &&
-           store_refresh(&desk->store, diag);
+           store_refresh(&desk->store, diag) && start_queue(desk, diag);
 }
 
 void desk_finish(struct desk *desk)
 {
+    queue_free(desk->queue);
     shelter_free(desk->shelter);
     store_finish(&desk->store);
     shared_free(desk->shared);
@@ -216,6 +228,15 @@ const char *answer_text(const struct node *body, const char *key)
     return node && node->kind == NODE_SCALAR ? node->text : "";
 }
 
+const char *answer_who(struct answer *answer, const struct node *body)
+{
+    const char *who = answer_text(body, "who");
+    if (journal_is_name(who))
+        return who;
+    answer_refuse(answer, 422, "who-is-missing");
+    return NULL;
+}
+
 const struct visit_record *answer_record(struct answer *answer, const char *name,
                                          const struct node *tree)
 {
@@ -257,7 +278,11 @@ static const struct route {
     {REQUEST_POST, "/api/preview", plan_view_preview},
     {REQUEST_POST, "/api/sign", action_sign},
     {REQUEST_POST, "/api/print", action_print},
+    {REQUEST_POST, "/api/printed", action_printed_by_hand},
     {REQUEST_POST, "/api/mail", action_mail},
+    {REQUEST_GET, "/api/jobs", jobs_list},
+    {REQUEST_POST, "/api/job", jobs_change},
+    {REQUEST_GET, "/api/printers", jobs_printers},
     {REQUEST_GET, "/api/shelter", shelter_show},
     {REQUEST_GET, "/api/shelter/sheets", shelter_take},
     {REQUEST_POST, "/api/shelter/drop", shelter_drop},

@@ -1,8 +1,10 @@
 /* The front desk: answers requests over one folder of visit records. No sockets here (server.h has
  * them): a checked request in, a reply out, so that every answer can be tested without a network.
  *
- * One thread answers one request after the other, so nothing needs a lock. Templates and species
- * sheets that are edited while the desk runs are read again before the next answer.
+ * One thread answers one request after the other, so nothing needs a lock; what may take long
+ * (mail, print, many sheets) is done by threads that share no more than a list of jobs (queue.h,
+ * shelter.h). Templates and species sheets that are edited while the desk runs are read again
+ * before the next answer.
  */
 #ifndef BASKLEAF_DESK_DESK_H
 #define BASKLEAF_DESK_DESK_H
@@ -33,12 +35,14 @@ struct desk_shared {
 };
 
 struct shelter;
+struct queue;
 
 struct desk {
     struct desk_settings settings;
     struct desk_shared *shared; /* owned */
     bool templates_broken;      /* an edit since the start has faults: the parts before it go on */
     struct store store;
+    struct queue *queue;     /* owned */
     struct shelter *shelter; /* owned; NULL until sheets of a list were made */
     char token[DESK_TOKEN_BYTES];
 };
@@ -85,6 +89,9 @@ struct node *answer_body(struct answer *answer);
 
 /* Text under a key of the body, "" when missing or no text. */
 const char *answer_text(const struct node *body, const char *key);
+
+/* Who does what the body asks for; NULL after a refusal. */
+const char *answer_who(struct answer *answer, const struct node *body);
 
 /* Ends the answer with a status and {error: code, faults: [...]}; the page words the code. */
 void answer_refuse(struct answer *answer, int status, const char *code);

@@ -58,8 +58,12 @@ struct quoted {
 static const struct {
     const char *slot, *before, *after;
 } quoted_rows[] = {
-    {"near", "did you mean '", "'"}, {"value", "'", "'"},        {"low", "(", " to "},
-    {"high", " to ", ")"},           {"today", "today is ", ""},
+    {"near", "did you mean '", "'"},
+    {"other", "write it as ", ""},
+    {"value", "'", "'"},
+    {"low", "(", " to "},
+    {"high", " to ", ")"},
+    {"today", "today is ", ""},
 };
 
 static bool find_quoted(const struct slot_source *self, const char *name, struct slot_value *out)

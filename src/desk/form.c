@@ -137,6 +137,19 @@ static const char *worded(struct answer *answer, const char *format, const char 
     return word ? word : code;
 }
 
+/* Whatever else it is called, in any language: for finding. */
+static void write_also(struct answer *answer, const struct species *species)
+{
+    struct json *j = &answer->json;
+    json_key(j, "also");
+    json_open_list(j);
+    for (size_t i = 0; i < species->names.count; i++)
+        json_text(j, LIST_AT(species->names, struct named_text, i)->text.text);
+    for (size_t i = 0; i < species->also.count; i++)
+        json_text(j, LIST_AT(species->also, struct text_value, i)->text);
+    json_close_list(j);
+}
+
 static void write_species(struct answer *answer)
 {
     struct json *j = &answer->json;
@@ -151,7 +164,7 @@ static void write_species(struct answer *answer)
         json_key_text(j, "name", species_name(species, answer->words->lang));
         json_key_text(j, "scientific", species->scientific.text);
         json_key_text(j, "group", bind_choice_word(group_choices, species->group.value));
-        json_key_flag(j, "uvb", species->needs_uvb.value);
+        write_also(answer, species);
         json_key(j, "findings");
         json_open_list(j);
         for (size_t k = 0; k < catalogue->findings.count; k++) {
@@ -167,7 +180,9 @@ static void write_species(struct answer *answer)
     json_key_text(j, "name", worded(answer, "desk.species.%s", UNLISTED_CODE));
     json_key_text(j, "scientific", "");
     json_key_text(j, "group", "");
-    json_key_flag(j, "uvb", false);
+    json_key(j, "also");
+    json_open_list(j);
+    json_close_list(j);
     json_key(j, "findings");
     json_open_list(j);
     json_close_list(j);

@@ -3,11 +3,11 @@
 #include <string.h>
 
 #include "mail/mail_compose.h"
-#include "print/printer.h"
 #include "render/render.h"
 #include "signing/sign.h"
 #include "desk/handlers.h"
 #include "desk/journal.h"
+#include "desk/queue.h"
 
 /* The signed text, or a refusal. */
 static bool sign(struct answer *answer, const struct opened *opened, const char *by,
@@ -44,7 +44,7 @@ void action_sign(struct answer *answer)
     const char *kept, *by = body ? answer_text(body, "by") : "";
     if (!body || !answer_open(answer, answer_text(body, "name"), &opened))
         return;
-    if (!journal_is_name(by)) {
+    if (!journal_is_signer(by)) {
         answer_refuse(answer, 422, "veterinarian-is-missing");
         return;
     }
@@ -57,6 +57,11 @@ void action_sign(struct answer *answer)
         return;
     }
     struct desk *desk = answer->desk;
+    const char *log = store_log_path(&desk->store, opened.name, answer->arena);
+    if (!journal_is_open(log, &answer->diag)) {
+        answer_refuse_faults(answer, 500, "not-logged", NULL);
+        return;
+    }
     const struct store_saving saving = {opened.name, opened.version, text, false};
     if (store_save(&desk->store, &saving, answer->arena, &answer->diag, &kept) != STORE_SAVED) {
         answer_refuse_faults(answer, 500, "not-saved", NULL);
@@ -65,153 +70,160 @@ void action_sign(struct answer *answer)
     char version[STORE_VERSION_BYTES];
     store_version(text, version);
     const struct journal_line line = {desk->settings.clock(), "signed", by, version, NULL};
-    journal_write(store_log_path(&desk->store, opened.name, answer->arena), &line, &answer->diag);
+    journal_write(log, &line, &answer->diag);
     tell(answer, opened.name, text, "signed");
-}
-
-/* ---- print ------------------------------------------------------------------------------------
- */
-
-/* The sheet as it may leave the house, on the printer's paper; false with the reason in the
- * answer's diag. */
-static bool make_sheet(struct answer *answer, const struct care_plan *plan,
-                       const struct signature *signature, const struct printer *printer,
-                       struct printer_job *job)
-{
-    const char *paper = printer_paper(printer);
-    const struct sheet_options sheet_options = {.paper = paper};
-    *job = (struct printer_job){
-        .title = sheet_file_name(plan, answer->arena),
-        .paper = paper ? paper : bind_choice_word(paper_choices, (int)plan->clinic.paper),
-        .copies = 1,
-    };
-    const struct sheet_inputs in = {&answer->desk->shared->sheet_context, plan, &sheet_options,
-                                    signature};
-    return sheet_write(&in, answer->arena, &answer->diag, &job->pdf);
-}
-
-/* The plan of a sheet that may leave the house; else a refusal. */
-static const struct care_plan *plan_to_leave(struct answer *answer, const struct opened *opened,
-                                             struct signature *signature)
-{
-    const struct visit_record *record =
-        opened->tree ? answer_record(answer, opened->name, opened->tree) : NULL;
-    if (record &&
-        sheet_context_signature(&answer->desk->shared->sheet_context, record, answer->arena,
-                                &answer->diag, signature) &&
-        signature_may_leave(signature, opened->name, false, &answer->diag))
-        return record->plan;
-    answer_refuse_faults(answer, 422, "not-signed", opened->tree);
-    return NULL;
-}
-
-/* To the default printer. Refuses the answer when that fails. */
-static bool print_record(struct answer *answer, const struct opened *opened)
-{
-    struct signature signature;
-    struct printer_job job;
-    int number;
-    const struct care_plan *plan = plan_to_leave(answer, opened, &signature);
-    if (!plan)
-        return false;
-    struct printer *printer = printer_find(NULL, answer->arena, &answer->diag);
-    bool good = printer && make_sheet(answer, plan, &signature, printer, &job) &&
-                printer_print(printer, &job, answer->arena, &answer->diag, &number);
-    printer_free(printer);
-    if (!good)
-        answer_refuse_faults(answer, 502, "not-printed", NULL);
-    return good;
-}
-
-/* ---- mail -------------------------------------------------------------------------------------
- */
-
-/* Why this version cannot be mailed, as a refusal's code; NULL when nothing speaks against it. */
-static const char *reason_against_mail(const struct answer *answer, const struct care_plan *plan,
-                                       struct bytes log, const char *version)
-{
-    if (!answer->desk->settings.mail_settings)
-        return "no-mail-settings";
-    if (!plan->keeper.email.text)
-        return "no-mail-address";
-    if (!plan->clinic.email.text)
-        return "no-clinic-address";
-    /* nothing is sent again by itself: it may have arrived */
-    bool before = journal_has(log, "mailed", version) || journal_has(log, "maybe-mailed", version);
-    return before ? "mailed-before" : NULL;
-}
-
-/* One attempt; the deed for the log, or NULL after a refusal. */
-static const char *mail_record(struct answer *answer, const struct opened *opened)
-{
-    struct desk *desk = answer->desk;
-    struct signature signature;
-    struct composed_mail mail;
-    const struct sheet_options sheet_options = {0};
-    const struct care_plan *plan = plan_to_leave(answer, opened, &signature);
-    if (!plan)
-        return NULL;
-    struct bytes log =
-        journal_read(store_log_path(&desk->store, opened->name, answer->arena), answer->arena);
-    const char *against = reason_against_mail(answer, plan, log, opened->version);
-    if (against) {
-        answer_refuse(answer, 422, against);
-        return NULL;
-    }
-    enum smtp_outcome outcome = SMTP_NOT;
-    const struct sheet_inputs in = {&desk->shared->sheet_context, plan, &sheet_options, &signature};
-    const struct mail_wishes wishes = {NULL, desk_today(desk)};
-    if (mail_compose(&in, &wishes, answer->arena, &answer->diag, &mail))
-        outcome =
-            mail_send(desk->settings.mail_settings, plan, &mail, answer->arena, &answer->diag);
-    if (outcome == SMTP_SENT)
-        return "mailed";
-    if (outcome == SMTP_UNSURE)
-        return "maybe-mailed";
-    answer_refuse_faults(answer, 502, outcome == SMTP_LATER ? "mail-later" : "not-mailed", NULL);
-    return NULL;
 }
 
 /* ---- what leaves the house --------------------------------------------------------------------
  */
 
-static const char *print_deed(struct answer *answer, const struct opened *opened)
-{
-    return print_record(answer, opened) ? "printed" : NULL;
-}
-
-/* {name, version, who} -> the same, and `deed`: what stands in the log. */
-static void hand_over(struct answer *answer,
-                      const char *(*do_it)(struct answer *, const struct opened *))
-{
-    struct node *body = answer_body(answer);
-    struct desk *desk = answer->desk;
+/* A request to hand a signed sheet out, checked. */
+struct handing {
+    const struct node *body;
     struct opened opened;
-    const char *who = body ? answer_text(body, "who") : "";
-    if (!body || !answer_open(answer, answer_text(body, "name"), &opened))
-        return;
-    if (!journal_is_name(who)) {
-        answer_refuse(answer, 422, "who-is-missing");
-        return;
-    }
-    if (strcmp(opened.version, answer_text(body, "version")) != 0) {
-        answer_refuse(answer, 409, "changed-meanwhile");
-        return;
-    }
-    const char *event = do_it(answer, &opened);
-    if (!event)
-        return;
-    const struct journal_line line = {desk->settings.clock(), event, who, opened.version, NULL};
-    journal_write(store_log_path(&desk->store, opened.name, answer->arena), &line, &answer->diag);
-    tell(answer, opened.name, opened.text, event);
+    const char *who, *log;
+    const struct care_plan *plan;
+    struct signature signature;
+};
+
+/* The plan of a sheet that may leave the house; else a refusal. */
+static bool plan_to_leave(struct answer *answer, struct handing *out)
+{
+    const struct opened *opened = &out->opened;
+    const struct visit_record *record =
+        opened->tree ? answer_record(answer, opened->name, opened->tree) : NULL;
+    out->plan = record ? record->plan : NULL;
+    if (record &&
+        sheet_context_signature(&answer->desk->shared->sheet_context, record, answer->arena,
+                                &answer->diag, &out->signature) &&
+        signature_may_leave(&out->signature, opened->name, false, &answer->diag))
+        return true;
+    answer_refuse_faults(answer, 422, "not-signed", opened->tree);
+    return false;
 }
 
+/* {name, version, who}; false after a refusal. What cannot be logged is not handed out. */
+static bool read_handing(struct answer *answer, struct handing *out)
+{
+    out->body = answer_body(answer);
+    if (!out->body || !answer_open(answer, answer_text(out->body, "name"), &out->opened) ||
+        !(out->who = answer_who(answer, out->body)))
+        return false;
+    if (strcmp(out->opened.version, answer_text(out->body, "version")) != 0) {
+        answer_refuse(answer, 409, "changed-meanwhile");
+        return false;
+    }
+    out->log = store_log_path(&answer->desk->store, out->opened.name, answer->arena);
+    if (!plan_to_leave(answer, out))
+        return false;
+    if (journal_is_open(out->log, &answer->diag))
+        return true;
+    answer_refuse_faults(answer, 500, "not-logged", NULL);
+    return false;
+}
+
+static void queue_up(struct answer *answer, const struct handing *handing, struct job_order *order,
+                     const char *event)
+{
+    order->record = handing->opened.name;
+    order->version = handing->opened.version;
+    order->who = handing->who;
+    order->log = handing->log;
+    if (queue_add(answer->desk->queue, order))
+        tell(answer, handing->opened.name, handing->opened.text, event);
+    else
+        answer_refuse(answer, 409, "under-way");
+}
+
+/* {name, version, who, printer}: on the printer's paper, as far as it is known by now. */
 void action_print(struct answer *answer)
 {
-    hand_over(answer, print_deed);
+    struct handing handing;
+    struct desk *desk = answer->desk;
+    if (!read_handing(answer, &handing))
+        return;
+    const char *printer = answer_text(handing.body, "printer");
+    printer = *printer ? printer : NULL;
+    const char *paper = queue_paper_of(desk->queue, printer);
+    const struct sheet_options options = {.paper = paper};
+    const struct clinic *clinic = desk->shared->resources.clinic;
+    struct job_order order = {
+        .kind = JOB_PRINT,
+        .printer = printer,
+        .title = sheet_file_name(handing.plan, answer->arena),
+        .paper = paper ? paper : bind_choice_word(paper_choices, clinic->paper.value),
+        .copies = 1,
+    };
+    const struct sheet_inputs in = {&desk->shared->sheet_context, handing.plan, &options,
+                                    &handing.signature};
+    if (sheet_write(&in, answer->arena, &answer->diag, &order.body))
+        queue_up(answer, &handing, &order, "printing");
+    else
+        answer_refuse_faults(answer, 422, "faults", NULL);
 }
 
+/* {name, version, who}: somebody printed the sheet without the desk, by the browser for example. */
+void action_printed_by_hand(struct answer *answer)
+{
+    struct handing handing;
+    if (!read_handing(answer, &handing))
+        return;
+    const struct journal_line line = {answer->desk->settings.clock(), "printed-by-hand",
+                                      handing.who, handing.opened.version, NULL};
+    if (journal_write(handing.log, &line, &answer->diag))
+        tell(answer, handing.opened.name, handing.opened.text, "printed-by-hand");
+    else
+        answer_refuse_faults(answer, 500, "not-logged", NULL);
+}
+
+/* Why this version cannot be mailed, as a refusal's code; NULL when nothing speaks against it. */
+static const char *reason_against_mail(const struct answer *answer, const struct handing *handing,
+                                       const char *to)
+{
+    struct desk *desk = answer->desk;
+    if (!desk->settings.mail_settings)
+        return "no-mail-settings";
+    if (!*to)
+        return "no-mail-address";
+    if (!desk->shared->resources.clinic->email.text)
+        return "no-clinic-address";
+    if (queue_is_busy(desk->queue, JOB_MAIL, handing->opened.name))
+        return "under-way";
+    /* nothing is sent again by itself: it may have arrived */
+    enum visit_state state =
+        list_state_of_log(desk, handing->opened.name, handing->opened.version, answer->arena);
+    return state == STATE_MAILED || state == STATE_MAYBE_MAILED ? "mailed-before" : NULL;
+}
+
+/* {name, version, who} */
 void action_mail(struct answer *answer)
 {
-    hand_over(answer, mail_record);
+    struct handing handing;
+    struct composed_mail mail;
+    struct desk *desk = answer->desk;
+    const struct sheet_options options = {0};
+    if (!read_handing(answer, &handing))
+        return;
+    const struct node *keeper = tree_find(handing.opened.tree, "keeper");
+    const char *to = keeper ? answer_text(keeper, "email") : "";
+    const char *against = reason_against_mail(answer, &handing, to);
+    if (against) {
+        answer_refuse(answer, 422, against);
+        return;
+    }
+    const struct sheet_inputs in = {&desk->shared->sheet_context, handing.plan, &options,
+                                    &handing.signature};
+    const struct mail_wishes wishes = {NULL, desk_today(desk)};
+    if (!mail_compose(&in, &wishes, answer->arena, &answer->diag, &mail)) {
+        answer_refuse_faults(answer, 422, "faults", NULL);
+        return;
+    }
+    struct job_order order = {
+        .kind = JOB_MAIL,
+        .body = mail.message,
+        .settings = desk->settings.mail_settings,
+        .from = desk->shared->resources.clinic->email.text,
+        .to = to,
+    };
+    queue_up(answer, &handing, &order, "mailing");
 }

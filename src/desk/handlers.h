@@ -16,16 +16,31 @@ desk_handler record_open, record_draft, record_discard, record_save;
 /* plan_view.c */
 desk_handler plan_view_sheet, plan_view_preview;
 
-/* actions.c */
-desk_handler action_sign, action_print, action_mail;
+/* hand_out.c */
+desk_handler action_sign, action_print, action_printed_by_hand, action_mail;
+
+/* jobs.c */
+desk_handler jobs_list, jobs_change, jobs_printers;
 
 /* The live plan of a record as {plan: {...}}; nothing when there is none. */
 void plan_view_write(struct answer *answer, const struct care_plan *plan);
 
-enum visit_state { STATE_EXAMINE, STATE_SIGN, STATE_READY, STATE_PRINTED, STATE_MAILED };
+enum visit_state {
+    STATE_EXAMINE,
+    STATE_SIGN,
+    STATE_READY,
+    STATE_AT_PRINTER,
+    STATE_PRINTED,
+    STATE_MAILED,
+    STATE_MAYBE_MAILED, /* handed over, and nobody knows what came of it */
+};
 
 /* The state of a record in the folder. */
 enum visit_state list_state(struct answer *answer, const char *name);
 const char *list_state_word(enum visit_state state);
+
+/* How far a mail or a print of this version came, by its log. */
+enum visit_state list_state_of_log(struct desk *desk, const char *name, const char *version,
+                                   struct arena *arena);
 
 #endif

@@ -1,6 +1,7 @@
 /* Appends a line to a record's journal. */
 #include "desk/journal.h"
 
+#include <ctype.h>
 #include <errno.h>
 #include <fcntl.h>
 #include <string.h>
@@ -17,6 +18,20 @@ bool journal_is_name(const char *who)
     return true;
 }
 
+bool journal_is_signer(const char *by)
+{
+    int words = 0, letters = 0;
+    if (!journal_is_name(by))
+        return false;
+    for (const unsigned char *c = (const unsigned char *)by;; c++) {
+        bool is_letter = *c >= 0x80 || isalpha(*c);
+        letters = is_letter ? letters + 1 : 0;
+        words += letters == 2; /* a word counts once it has two letters */
+        if (!*c)
+            return words >= 2;
+    }
+}
+
 static bool fault(struct diag *diag, const char *path)
 {
     diag_report(diag, DIAG_FAULT, "cannot-write", (struct mark){.file = path},
@@ -24,18 +39,37 @@ static bool fault(struct diag *diag, const char *path)
     return false;
 }
 
+void journal_time(long long seconds, char out[JOURNAL_TIME_BYTES])
+{
+    struct tm utc;
+    time_t at = (time_t)seconds;
+    if (!gmtime_r(&at, &utc) || !strftime(out, JOURNAL_TIME_BYTES, "%Y-%m-%d %H:%M:%S UTC", &utc))
+        out[0] = '\0';
+}
+
+static int open_log(const char *path)
+{
+    return open(path, O_WRONLY | O_APPEND | O_CREAT | O_CLOEXEC | O_NOFOLLOW, 0640);
+}
+
+bool journal_is_open(const char *path, struct diag *diag)
+{
+    int fd = open_log(path);
+    if (fd < 0)
+        return fault(diag, path);
+    close(fd);
+    return true;
+}
+
 bool journal_write(const char *path, const struct journal_line *line, struct diag *diag)
 {
-    char when[32];
-    struct tm utc;
-    time_t at = (time_t)line->seconds;
-    if (!gmtime_r(&at, &utc) || !strftime(when, sizeof when, "%Y-%m-%d %H:%M:%S UTC", &utc))
-        when[0] = '\0';
+    char when[JOURNAL_TIME_BYTES];
     struct arena arena;
+    journal_time(line->seconds, when);
     arena_init(&arena);
     const char *text = arena_format(&arena, "%s\t%s\t%s\t%s\t%s\n", when, line->event, line->who,
                                     line->version, line->remark ? line->remark : "");
-    int fd = open(path, O_WRONLY | O_APPEND | O_CREAT | O_CLOEXEC | O_NOFOLLOW, 0640);
+    int fd = open_log(path);
     bool good = fd >= 0 && file_write_fd(fd, text, strlen(text), path, diag) && fsync(fd) == 0;
     if (!good)
         fault(diag, path);
@@ -82,14 +116,16 @@ static bool line_before(struct bytes log, size_t *end, struct arena *arena,
     return true;
 }
 
-bool journal_has(struct bytes log, const char *event, const char *version)
+const char *journal_last(struct bytes log, const char *const *events, const char *version)
 {
     struct arena arena;
-    const char *parts[PART_COUNT];
-    bool found = false;
+    const char *parts[PART_COUNT], *found = NULL;
     arena_init(&arena);
     for (size_t end = log.length; !found && line_before(log, &end, &arena, parts);)
-        found = strcmp(parts[PART_DEED], event) == 0 && strcmp(parts[PART_VERSION], version) == 0;
+        for (size_t i = 0; events[i] && !found; i++)
+            if (strcmp(parts[PART_DEED], events[i]) == 0 &&
+                strcmp(parts[PART_VERSION], version) == 0)
+                found = events[i];
     arena_finish(&arena);
     return found;
 }

@@ -186,7 +186,7 @@ void shelter_sign(struct answer *answer)
     const char *by = body ? answer_text(body, "by") : "", *written;
     if (!id)
         return;
-    if (!journal_is_name(by)) {
+    if (!journal_is_signer(by)) {
         answer_refuse(answer, 422, "veterinarian-is-missing");
         return;
     }

@@ -12,6 +12,8 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include "base/fold.h"
+#include "base/strbuf.h"
 #include "desk/request.h"
 #include "yaml/tree.h"
 
@@ -58,15 +60,33 @@ void store_version(struct bytes text, char out[STORE_VERSION_BYTES])
  * ------------------------------------------------------------------------------------ */
 
 /* Cut at a whole character. */
-static void copy_label(char *out, size_t size, const struct node *node)
+static void copy_text(char *out, size_t size, const char *text)
 {
-    const char *text = node && node->kind == NODE_SCALAR ? node->text : "";
     size_t length = strlen(text);
     if (length >= size)
         for (length = size - 1; length && ((unsigned char)text[length] & 0xc0) == 0x80;)
             length--;
     memcpy(out, text, length);
     out[length] = '\0';
+}
+
+static const char *text_at(const struct node *tree, const char *part, const char *key)
+{
+    const struct node *node = tree_find(tree_find(tree, part), key);
+    return node && node->kind == NODE_SCALAR ? node->text : "";
+}
+
+/* What letters find: names without case and accents, telephones without spaces and signs. */
+static void write_letters(struct store_entry *entry, const char *telephone, struct arena *arena)
+{
+    struct strbuf digits;
+    strbuf_init(&digits, arena);
+    for (const char *c = telephone; *c; c++)
+        if (*c >= '0' && *c <= '9')
+            strbuf_add_char(&digits, *c);
+    copy_text(entry->letters, sizeof entry->letters,
+              arena_format(arena, "%s %s %s", fold_text(entry->patient, arena),
+                           fold_text(entry->keeper, arena), digits.text));
 }
 
 static void read_entry(const struct store *store, struct store_entry *entry)
@@ -82,15 +102,14 @@ static void read_entry(const struct store *store, struct store_entry *entry)
     if (store_read(store, entry->name, &arena, &quiet, &text)) {
         store_version(text, entry->version);
         const struct node *tree = tree_read_bytes(entry->name, text, &arena, &quiet);
-        const struct node *date = tree_find(tree_find(tree, "visit"), "date");
-        copy_label(entry->patient, sizeof entry->patient,
-                   tree_find(tree_find(tree, "patient"), "name"));
-        copy_label(entry->species, sizeof entry->species,
-                   tree_find(tree_find(tree, "patient"), "species"));
-        copy_label(entry->keeper, sizeof entry->keeper,
-                   tree_find(tree_find(tree, "keeper"), "name"));
-        if (date && date->kind == NODE_SCALAR)
-            date_read(date->text, false, &entry->date);
+        entry->broken_line = tree                                  ? 0
+                             : quiet.first && quiet.first->at.line ? quiet.first->at.line
+                                                                   : 1;
+        copy_text(entry->patient, sizeof entry->patient, text_at(tree, "patient", "name"));
+        copy_text(entry->species, sizeof entry->species, text_at(tree, "patient", "species"));
+        copy_text(entry->keeper, sizeof entry->keeper, text_at(tree, "keeper", "name"));
+        write_letters(entry, text_at(tree, "keeper", "telephone"), &arena);
+        date_read(text_at(tree, "visit", "date"), false, &entry->date);
     }
     diag_finish(&quiet);
     arena_finish(&arena);
@@ -134,13 +153,21 @@ struct store_entry *store_find(struct store *store, const char *name)
     return find_among(store->entries, store->count, name);
 }
 
+/* A YAML file whose name is not plain. */
+static void leave(struct store *store, const char *name)
+{
+    if (store->left_count < STORE_LEFT_MOST)
+        copy_text(store->left[store->left_count], STORE_LABEL_BYTES, name);
+    store->left_count++;
+}
+
 static void see_file(struct store *store, size_t known, const char *name)
 {
     struct stat st;
     if (fstatat(store->lock, name, &st, AT_SYMLINK_NOFOLLOW) != 0 || !S_ISREG(st.st_mode))
         return;
     if (!request_is_name(name, ".yaml")) {
-        store->other_names++;
+        leave(store, name);
         return;
     }
     struct store_entry *entry = find_among(store->entries, known, name);
@@ -176,7 +203,7 @@ bool store_refresh(struct store *store, struct diag *diag)
     if (!folder)
         return refuse(diag, DIAG_FAULT, "cannot-read", store->folder, strerror(errno));
     size_t known = store->count;
-    store->other_names = 0;
+    store->left_count = 0;
     for (size_t i = 0; i < known; i++)
         store->entries[i].seen = false;
     for (struct dirent *one; (one = readdir(folder));) {
@@ -204,8 +231,8 @@ bool store_read(const struct store *store, const char *name, struct arena *arena
     return file_read(file_join(arena, store->folder, name), FILE_LIMIT_BYTES, arena, diag, out);
 }
 
-static const char *side_folder(const struct store *store, const char *name, struct arena *arena,
-                               struct diag *diag)
+const char *store_side_folder(const struct store *store, const char *name, struct arena *arena,
+                              struct diag *diag)
 {
     const char *folder = file_join(arena, store->folder, name);
     if (file_is_folder(folder))
@@ -220,7 +247,7 @@ static const char *keep(const struct store *store, const char *name, struct byte
                         struct arena *arena, struct diag *diag)
 {
     char version[STORE_VERSION_BYTES];
-    const char *folder = side_folder(store, ".kept", arena, diag);
+    const char *folder = store_side_folder(store, ".kept", arena, diag);
     store_version(text, version);
     const char *kept = arena_format(arena, "%.*s-%.12s.yaml", (int)strlen(name) - 5, name, version);
     return folder && file_write_atomic(file_join(arena, folder, kept), text.data, text.length, 0600,
@@ -253,7 +280,7 @@ enum store_saved store_save(const struct store *store, const struct store_saving
 const char *store_add(const struct store *store, const char *stem, struct bytes text,
                       struct arena *arena, struct diag *diag)
 {
-    const char *folder = side_folder(store, ".drafts", arena, diag);
+    const char *folder = store_side_folder(store, ".drafts", arena, diag);
     const char *whole = folder ? file_join(arena, folder, "whole.tmp") : NULL;
     if (!whole || !file_write_atomic(whole, text.data, text.length, 0640, diag))
         return NULL;
@@ -272,57 +299,6 @@ const char *store_add(const struct store *store, const char *stem, struct bytes 
     unlink(whole);
     (void)fsync(store->lock);
     return name;
-}
-
-/* ---- drafts
- * ------------------------------------------------------------------------------------------ */
-
-static const char *draft_path(const struct store *store, const char *id, struct arena *arena)
-{
-    const char *name = arena_format(arena, "%s.json", id);
-    return request_is_name(name, ".json")
-               ? arena_format(arena, "%s/.drafts/%s", store->folder, name)
-               : NULL;
-}
-
-bool store_draft_write(const struct store *store, const char *id, struct bytes text,
-                       struct arena *arena, struct diag *diag)
-{
-    const char *path = draft_path(store, id, arena);
-    if (!path)
-        return refuse(diag, DIAG_ERROR, "no-record", id, "is no name of a draft");
-    return side_folder(store, ".drafts", arena, diag) &&
-           file_write_atomic(path, text.data, text.length, 0600, diag);
-}
-
-bool store_draft_read(const struct store *store, const char *id, struct arena *arena,
-                      struct bytes *out)
-{
-    struct diag quiet;
-    const char *path = draft_path(store, id, arena);
-    diag_init(&quiet);
-    bool good = path && file_exists(path) && file_read(path, FILE_LIMIT_BYTES, arena, &quiet, out);
-    diag_finish(&quiet);
-    return good;
-}
-
-void store_draft_remove(const struct store *store, const char *id, struct arena *arena)
-{
-    const char *path = draft_path(store, id, arena);
-    if (path)
-        unlink(path);
-}
-
-size_t store_drafts(const struct store *store, struct arena *arena, const char ***ids)
-{
-    struct diag quiet;
-    const char *folder = file_join(arena, store->folder, ".drafts");
-    diag_init(&quiet);
-    size_t count = file_is_folder(folder) ? file_list(folder, ".json", arena, &quiet, ids) : 0;
-    diag_finish(&quiet);
-    for (size_t i = 0; i < count; i++)
-        (*ids)[i] = arena_copy_bytes(arena, (*ids)[i], strlen((*ids)[i]) - 5);
-    return count;
 }
 
 const char *store_log_path(const struct store *store, const char *name, struct arena *arena)

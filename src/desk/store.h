@@ -2,9 +2,9 @@
  * time.
  *
  * Names come from the folder's own listing and must be plain (request_is_name); others are
- * counted and left alone. What was typed and not yet saved lies in `.drafts`, texts that lost
- * against a newer one in `.kept`; both are made when first needed. A version is the SHA-256 (FIPS
- * 180-4) of the file's bytes. Every write is atomic and fsynced (base/file.h).
+ * counted and left alone. What was typed and not yet saved lies in `.drafts` (drafts.h), texts
+ * that lost against a newer one in `.kept`; both are made when first needed. A version is the
+ * SHA-256 (FIPS 180-4) of the file's bytes. Every write is atomic and fsynced (base/file.h).
  */
 #ifndef BASKLEAF_DESK_STORE_H
 #define BASKLEAF_DESK_STORE_H
@@ -13,14 +13,22 @@
 #include "base/diag.h"
 #include "base/file.h"
 
-enum { STORE_VERSION_BYTES = 65, STORE_NAME_BYTES = 128, STORE_LABEL_BYTES = 160 };
+enum {
+    STORE_VERSION_BYTES = 65,
+    STORE_NAME_BYTES = 128,
+    STORE_LABEL_BYTES = 160,
+    STORE_LETTERS_BYTES = 400,
+    STORE_LEFT_MOST = 50
+};
 
 /* What a list needs of one record; read again only when the file's time, size or inode changed. */
 struct store_entry {
     char name[STORE_NAME_BYTES];
     char version[STORE_VERSION_BYTES];
     char patient[STORE_LABEL_BYTES], keeper[STORE_LABEL_BYTES], species[STORE_NAME_BYTES];
-    struct date date; /* year 0: none could be read */
+    char letters[STORE_LETTERS_BYTES]; /* folded: patient, keeper, the telephone's digits */
+    struct date date;                  /* year 0: none could be read */
+    int broken_line;                   /* no YAML: where reading ended; 0: it is some */
     long long changed_ns, size;
     unsigned long long inode;
     int state;          /* the list's own, -1 until it is worked out */
@@ -33,7 +41,8 @@ struct store {
     int lock;                    /* held while the desk runs: one desk a folder */
     struct store_entry *entries; /* owned, by name */
     size_t count, capacity;
-    size_t other_names; /* YAML files whose names the desk does not open */
+    size_t left_count; /* files that the desk leaves alone, the first of them by name: */
+    char left[STORE_LEFT_MOST][STORE_LABEL_BYTES];
 };
 
 /* Locks the folder. False after a DIAG_ERROR (no such folder) or DIAG_FAULT (another desk has it).
@@ -68,13 +77,9 @@ enum store_saved store_save(const struct store *store, const struct store_saving
 const char *store_add(const struct store *store, const char *stem, struct bytes text,
                       struct arena *arena, struct diag *diag);
 
-/* Drafts: `id` is a record's name without .yaml, or "new-..." of one that has no file yet. */
-bool store_draft_write(const struct store *store, const char *id, struct bytes text,
-                       struct arena *arena, struct diag *diag);
-bool store_draft_read(const struct store *store, const char *id, struct arena *arena,
-                      struct bytes *out); /* false: there is none */
-void store_draft_remove(const struct store *store, const char *id, struct arena *arena);
-size_t store_drafts(const struct store *store, struct arena *arena, const char ***ids);
+/* A folder of the desk's own inside the folder, made when first needed. NULL after a fault. */
+const char *store_side_folder(const struct store *store, const char *name, struct arena *arena,
+                              struct diag *diag);
 
 /* Where the record's log lies: "biscuit.log" beside "biscuit.yaml". */
 const char *store_log_path(const struct store *store, const char *name, struct arena *arena);

@@ -1,19 +1,12 @@
 /* Finds a printer, asks what it can do, sends the sheet with copies, paper and sides. */
-#include "print/printer.h"
+#include "print/printer_cups.h"
 
-#include <cups/cups.h>
 #include <cups/pwg.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "records/clinic.h"
 #include "base/strbuf.h"
-
-struct printer {
-    http_t *server;
-    cups_dest_t *dest;
-    cups_dinfo_t *about;
-};
 
 /* PWG 5101.1, media size names; in hundredths of a millimetre as libcups has them. */
 static const struct {
@@ -68,7 +61,7 @@ static bool answers(http_t *server)
     return answer != NULL;
 }
 
-static http_t *connect_server(struct arena *arena, struct diag *diag)
+http_t *printer_connect(struct arena *arena, struct diag *diag)
 {
     cupsSetPasswordCB2(no_password, NULL);
     http_t *server = httpConnect2(cupsServer(), ippPort(), NULL, AF_UNSPEC, cupsEncryption(), 1,
@@ -112,7 +105,7 @@ static void tell_missing(http_t *server, const char *name, struct arena *arena, 
 
 struct printer *printer_find(const char *name, struct arena *arena, struct diag *diag)
 {
-    http_t *server = connect_server(arena, diag);
+    http_t *server = printer_connect(arena, diag);
     if (!server)
         return NULL;
     cups_dest_t *dest = cupsGetNamedDest(server, name, NULL);

@@ -36,4 +36,28 @@ const char *printer_paper(const struct printer *printer);
 bool printer_print(struct printer *printer, const struct printer_job *job, struct arena *arena,
                    struct diag *diag, int *number);
 
+/* What the print system has. */
+struct printer_about {
+    const char *name, *info; /* "Tray", "the tray in the front room" */
+    const char *paper;       /* as printer_paper */
+    bool is_default;
+    const char *stopped; /* why it stands still; NULL when it goes */
+};
+
+/* How many printers there are; 0 with a DIAG_FAULT where no print system answers. */
+size_t printer_list(struct arena *arena, struct diag *diag, struct printer_about **out);
+
+enum printer_job_state {
+    PRINTER_JOB_UNKNOWN, /* nobody answers, or the print system has forgotten it */
+    PRINTER_JOB_WAITING, /* *why: what for, where the print system says so */
+    PRINTER_JOB_PRINTING,
+    PRINTER_JOB_STOPPED, /* *why */
+    PRINTER_JOB_DONE,
+    PRINTER_JOB_FAILED, /* canceled or aborted; *why */
+};
+
+/* Where a job stands (RFC 8011, 5.3.7 and 5.3.8). *why is the arena's, or NULL. */
+enum printer_job_state printer_job_state(const char *printer, int number, struct arena *arena,
+                                         const char **why);
+
 #endif

@@ -34,3 +34,18 @@ bool printer_print(struct printer *printer, const struct printer_job *job, struc
     (void)printer, (void)job, (void)arena, (void)diag, (void)number;
     return false;
 }
+
+size_t printer_list(struct arena *arena, struct diag *diag, struct printer_about **out)
+{
+    *out = NULL;
+    printer_find(NULL, arena, diag);
+    return 0;
+}
+
+enum printer_job_state printer_job_state(const char *printer, int number, struct arena *arena,
+                                         const char **why)
+{
+    (void)printer, (void)number, (void)arena;
+    *why = NULL;
+    return PRINTER_JOB_UNKNOWN;
+}

@@ -14,6 +14,13 @@
 #define IN(dimension_, low_, high_)                                                                \
     .dimension = DIM_##dimension_, .has_range = true, .low = (low_), .high = (high_)
 
+/* Of the temperatures: one outside of these, whose number lies between them in the other unit, is a
+ * fault: 28 F where 28 C was meant. From memory: wider than any place in which a reptile or an
+ * amphibian is kept. */
+#define LIKELY(dimension_, low_c_, high_c_)                                                        \
+    .has_likely = DIM_##dimension_ == DIM_TEMPERATURE, .likely_low = (low_c_),                     \
+    .likely_high = (high_c_)
+
 /* A schema for `struct struct_` whose rows are in the array `rows_`; the help text comes first
  * among the rest, designated fields may follow. */
 #define SCHEMA(struct_, rows_, name_, ...)                                                         \

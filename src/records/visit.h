@@ -45,6 +45,7 @@ struct visit_patient {
 
 struct visit_keeper {
     struct text_value name;
+    struct text_value telephone;
     struct text_value email;
     struct text_value language; /* a code of the wording files; NULL: the clinic's */
     struct choice_value units;

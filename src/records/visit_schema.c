@@ -119,6 +119,8 @@ static const struct schema patient_schema =
 
 static const struct field keeper_fields[] = {
     ROW(TEXT, visit_keeper, name, "name", .help = "the keeper's name", .example = "Rosa Lind"),
+    ROW(TEXT, visit_keeper, telephone, "telephone", .help = "for the clinic; not printed",
+        .example = "+1 555-0142"),
     ROW(TEXT, visit_keeper, email, "email", .help = "for mail", .example = "rosa.lind@example.org"),
     ROW(TEXT, visit_keeper, language, "language", .help = "language of the sheet", .example = "en"),
     ROW(CHOICE, visit_keeper, units, "units", .choices = unit_system_choices,
@@ -130,12 +132,12 @@ static const struct schema keeper_schema =
 #define READING_ROW(name_, id_, dimension_, low_, high_, example_, aim_low_, aim_high_, aim_,      \
                     error_, help_)                                                                 \
     ROW(QUANTITY, visit, measured[MEASURE_##name_], id_, IN(dimension_, low_, high_),              \
-        .help = help_, .example = example_),
+        LIKELY(dimension_, 5, 65), .help = help_, .example = example_),
 
 static const struct field reading_fields[] = {
     PLACE_MEASURES(READING_ROW)
         ROW(QUANTITY, visit, enclosure.readings.room_c, "room", IN(TEMPERATURE, -20, 60),
-            .help = "the room the box stands in", .example = "20 C"),
+            LIKELY(TEMPERATURE, 5, 65), .help = "the room the box stands in", .example = "20 C"),
     AIR_MEASURES(READING_ROW)
         ROW(CHOICE, visit, enclosure.readings.humidity_at, "humidity-at", .choices = zone_choices,
             .help = "where the humidity was read", .example = "cool-side"),
@@ -294,7 +296,7 @@ static const struct schema follow_up_schema =
 #define TARGET_ROW(name_, id_, dimension_, low_, high_, example_, aim_low_, aim_high_, aim_,       \
                    error_, help_)                                                                  \
     ROW(BAND, visit_targets, measured[MEASURE_##name_], id_, IN(dimension_, aim_low_, aim_high_),  \
-        .help = help_, .example = aim_),
+        LIKELY(dimension_, 5, 65), .help = help_, .example = aim_),
 
 static const struct field target_fields[] = {
     PLACE_MEASURES(TARGET_ROW) AIR_MEASURES(TARGET_ROW) KIT_MEASURES(TARGET_ROW)

@@ -38,7 +38,7 @@ static const struct own_slots own_rows[] = {
     {"sheet.signature.", false, "by date because"},
     {"sheet.supplement.", false, "supplement times"},
     {"desk.", true, ""},
-    {"desk.fault.", true, "value near low high today"},
+    {"desk.fault.", true, "value near other low high today"},
 };
 
 static bool is_for(const struct own_slots *row, const char *key)

@@ -68,6 +68,26 @@ static bool in_range(struct binding *b, const struct field *field, const struct 
     return false;
 }
 
+/* "28 F" under a lamp is nothing that anybody read: the number is right, the unit is not. */
+static bool unit_makes_sense(struct binding *b, const struct field *field, const struct node *node,
+                             const struct path *path, double value, enum unit unit)
+{
+    if (!field->has_likely || (value >= field->likely_low && value <= field->likely_high))
+        return true;
+    enum unit other = unit == UNIT_FAHRENHEIT ? UNIT_CELSIUS : UNIT_FAHRENHEIT;
+    double written = units_to_written(value, unit);
+    double meant = units_from_written(written, other);
+    if (meant < field->likely_low || meant > field->likely_high)
+        return true;
+    fault(b, "unit-unlikely", node, path,
+          arena_format(b->arena,
+                       "'%s' does not fit here; did you mean '%.10g %s'? If it was measured so, "
+                       "write it as %.4g %s",
+                       node->text, written, units_symbol(other), units_to_written(value, other),
+                       units_symbol(other)));
+    return false;
+}
+
 static void bind_text(struct binding *b, const struct field *field, const struct node *node,
                       const struct path *path, void *place)
 {
@@ -102,7 +122,8 @@ static void bind_quantity(struct binding *b, const struct field *field, const st
     const char *why;
     if (!units_read_quantity(node->text, field->dimension, b->arena, &read, &why))
         fault(b, "not-a-quantity", node, path, why);
-    else if (in_range(b, field, node, path, read.value)) {
+    else if (unit_makes_sense(b, field, node, path, read.value, read.unit) &&
+             in_range(b, field, node, path, read.value)) {
         read.at = node->at;
         *(struct quantity *)place = read;
     }
@@ -115,7 +136,9 @@ static void bind_band(struct binding *b, const struct field *field, const struct
     const char *why;
     if (!units_read_band(node->text, field->dimension, b->arena, &read, &why))
         fault(b, "not-a-band", node, path, why);
-    else if (in_range(b, field, node, path, read.low) &&
+    else if (unit_makes_sense(b, field, node, path, read.high, read.unit) &&
+             unit_makes_sense(b, field, node, path, read.low, read.unit) &&
+             in_range(b, field, node, path, read.low) &&
              in_range(b, field, node, path, read.high)) {
         read.at = node->at;
         *(struct band *)place = read;

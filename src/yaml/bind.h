@@ -86,9 +86,11 @@ struct field {
     size_t offset;
     enum dimension dimension; /* quantities and bands */
     bool has_range;
-    double low, high;             /* inclusive, in the dimension's own unit */
-    const struct choice *choices; /* ends with a NULL word */
-    const struct schema *schema;  /* records */
+    double low, high; /* inclusive, in the dimension's own unit */
+    bool has_likely;  /* a value outside of these two that would lie between them in */
+    double likely_low, likely_high; /* another unit was written with the wrong unit */
+    const struct choice *choices;   /* ends with a NULL word */
+    const struct schema *schema;    /* records */
     bool required;
     bool is_long;        /* a text of sentences: a form gives it some lines */
     bool is_made;        /* written by the program: no form asks for it */

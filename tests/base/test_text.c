@@ -2,6 +2,7 @@
 #include <math.h>
 
 #include "common/suite.h"
+#include "base/fold.h"
 #include "base/diag.h"
 #include "base/json.h"
 
@@ -85,6 +86,28 @@ START_TEST(diag_collects_and_grades)
 }
 END_TEST
 
+/* Base letters: UnicodeData.txt of Unicode 15, canonical decompositions (U+00D1 is 004E 0303);
+ * letters without one as they are written in plain ASCII by custom, no source. */
+START_TEST(letters_fold_to_their_base)
+{
+    static const char *const rows[][2] = {
+        {"\u00d1and\u00da", "nandu"},
+        {"N\u0303u", "nu"},
+        {"\u0141\u00f3d\u017a", "lodz"},
+        {"Stra\u00dfe \u00d8", "strasse o"},
+        {"\u00c6on", "aeon"},
+        {"\u00d7 \u00f7", "\u00d7 \u00f7"},
+        {"\u0160kolka", "skolka"},
+        {"\u017d \u017f", "z s"},
+        {"\u0394 \u732b 12", "\u0394 \u732b 12"},
+        {"", ""},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
+        ck_assert_str_eq(fold_text(rows[i][0], &arena), rows[i][1]);
+    ck_assert_str_eq(fold_text("a\xffZ", &arena), "a\xffz");
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("text");
@@ -93,6 +116,7 @@ int main(void)
     tcase_add_test(tcase, strbuf_grows_and_ends_in_nul);
     tcase_add_test(tcase, json_escapes_and_separates);
     tcase_add_test(tcase, diag_collects_and_grades);
+    tcase_add_test(tcase, letters_fold_to_their_base);
     suite_add_tcase(suite, tcase);
     return suite_run(suite);
 }

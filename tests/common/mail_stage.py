@@ -41,3 +41,46 @@ class Stage:
                         self.answer(line, verb if verb in STAGES else "QUIT")
             except ConnectionError:
                 pass
+
+
+class MailServer:
+    """A server for many lines, one thread each, that answers a stage as `answers` has it at that moment and keeps whole messages."""
+
+    def __init__(self, answers=None):
+        self.answers, self.messages, self.tries = answers or {}, [], 0
+        self.socket = socket.create_server(("127.0.0.1", 0), backlog=50)
+        self.port = self.socket.getsockname()[1]
+        threading.Thread(target=self.accept, daemon=True).start()
+
+    def accept(self):
+        while True:
+            try:
+                line = self.socket.accept()[0]
+            except OSError:
+                return
+            threading.Thread(target=self.serve, args=(line,), daemon=True).start()
+
+    def reply(self, line, stage):
+        reply = self.answers.get(stage, {"connected": "220 here", "DATA": "354 go on"}.get(stage, "250 fine"))
+        while reply == "silence" and self.answers.get(stage) == "silence":
+            threading.Event().wait(0.1)
+        if reply is None or reply == "silence":
+            raise ConnectionError
+        line.sendall((reply + "\r\n").encode())
+        return reply
+
+    def serve(self, line):
+        self.tries += 1
+        with line, line.makefile("rb") as words:
+            try:
+                self.reply(line, "connected")
+                for word in words:
+                    verb = word.split(b" ")[0].split(b":")[0].strip().decode()
+                    if self.reply(line, verb).startswith("354"):
+                        message = b""
+                        while (part := words.readline()) not in (b".\r\n", b""):
+                            message += part
+                        if self.reply(line, "end of data").startswith("2"):
+                            self.messages.append(message)
+            except (ConnectionError, OSError):
+                pass

@@ -3,7 +3,8 @@
 
     tray.py FOLDER          prints its port, then serves until standard input ends
 
-A file in the folder makes a fault: `jam` refuses every job, `cut` hangs up when a document comes, `silent` never answers.
+A file in the folder makes a fault: `jam` refuses every job, `cut` hangs up when a document comes, `silent` never answers, `paused` keeps jobs waiting
+before a printer that stands still, `lost` aborts them.
 """
 import http.server
 import sys
@@ -15,7 +16,7 @@ sys.path.insert(0, str(Path(__file__).resolve().parent))
 from ipp import BOOLEAN, CHARSET, ENUM, INTEGER, JOB, KEYWORD, LANGUAGE, MEDIA_TYPE, NAME, OPERATION, PRINTER, TEXT, URI, decode, encode  # noqa: E402
 
 OK, NOT_FOUND, NOT_ACCEPTING = 0x0000, 0x0406, 0x0506
-CREATE_JOB, SEND_DOCUMENT, CANCEL_JOB, GET_PRINTER, GET_DEFAULT, GET_PRINTERS = 0x0005, 0x0006, 0x0008, 0x000B, 0x4001, 0x4002
+CREATE_JOB, SEND_DOCUMENT, CANCEL_JOB, GET_JOB, GET_PRINTER, GET_DEFAULT, GET_PRINTERS = 0x0005, 0x0006, 0x0008, 0x0009, 0x000B, 0x4001, 0x4002
 TRAY = "Tray"
 
 
@@ -33,12 +34,13 @@ class Tray(http.server.ThreadingHTTPServer):
 
     def printer(self):
         uri = f"ipp://127.0.0.1:{self.port}/printers/{TRAY}"
-        return [(NAME, "printer-name", TRAY), (URI, "printer-uri-supported", uri), (ENUM, "printer-state", 3), (KEYWORD, "printer-state-reasons", "none"),
+        return [(NAME, "printer-name", TRAY), (URI, "printer-uri-supported", uri), (ENUM, "printer-state", 5 if self.is_set("paused") else 3),
+                (KEYWORD, "printer-state-reasons", "paused" if self.is_set("paused") else "none"),
                 (BOOLEAN, "printer-is-accepting-jobs", 1), (INTEGER, "printer-type", 0x1000), (TEXT, "printer-info", "a tray"),
                 (MEDIA_TYPE, "document-format-supported", "application/pdf"), (KEYWORD, "sides-supported", ["one-sided", "two-sided-long-edge"]),
                 (KEYWORD, "media-supported", ["iso_a4_210x297mm", "na_letter_8.5x11in"]), (KEYWORD, "media-default", "iso_a4_210x297mm"),
                 (KEYWORD, "job-creation-attributes-supported", ["copies", "media", "sides"]), (KEYWORD, "ipp-versions-supported", ["1.1", "2.0"]),
-                (ENUM, "operations-supported", [CREATE_JOB, SEND_DOCUMENT, CANCEL_JOB, GET_PRINTER])]
+                (ENUM, "operations-supported", [CREATE_JOB, SEND_DOCUMENT, CANCEL_JOB, GET_JOB, GET_PRINTER])]
 
     def is_set(self, fault):
         return (self.folder / fault).exists()
@@ -56,6 +58,9 @@ class Tray(http.server.ThreadingHTTPServer):
         if code == SEND_DOCUMENT:
             (self.folder / Path(self.titles[asked["job-id"][0]]).name).write_bytes(document)
             return OK, "", [(JOB, [(INTEGER, "job-id", asked["job-id"][0]), (ENUM, "job-state", 3)])]
+        if code == GET_JOB:  # RFC 8011, 5.3.7: 3 pending, 8 aborted, 9 completed
+            state = 8 if self.is_set("lost") else 3 if self.is_set("paused") else 9
+            return OK, "", [(JOB, [(INTEGER, "job-id", asked["job-id"][0]), (ENUM, "job-state", state), (KEYWORD, "job-state-reasons", "none")])]
         if code == CANCEL_JOB:
             self.canceled.append(asked["job-id"][0])
             return OK, "", []

@@ -7,6 +7,7 @@ import shutil
 import subprocess
 import sys
 import tempfile
+import time
 from pathlib import Path
 from urllib.parse import urlencode
 
@@ -16,6 +17,8 @@ from tray import Tray  # noqa: E402
 ROOT = Path(__file__).resolve().parents[2]
 VISITS = ROOT / "templates" / "visits"
 TODAY = "2026-03-20"
+NEW = "n-0123456789abcdef"  # the key of a visit that has no record yet
+WINDOW = "window01"
 
 
 class Desk:
@@ -62,8 +65,25 @@ class Desk:
         status, _, text = self.ask("POST", path, data, {**usual, **headers})
         return status, json.loads(text)
 
+    def body(self, record, name="", version="", draft="", **more):
+        """What a window sends: of a record by its name, or of a new visit by a draft's key."""
+        return {"draft": draft, "name": name, "window": WINDOW, "version": version, "who": "Ana Brook", "record": record, **more}
+
     def save(self, name, record, version, **more):
-        return self.post("/api/save", {"id": name.removesuffix(".yaml") if name else "", "name": name, "version": version, "who": "Ana Brook", "record": record, **more})
+        return self.post("/api/save", self.body(record, name, version, **more))
+
+    def keep(self, record, draft=NEW, **more):
+        return self.post("/api/draft", self.body(record, draft=draft, **more))
+
+    def job(self, name, kind, states, seconds=20):
+        """The record's job of a kind, as soon as it is in one of these states."""
+        jobs = []
+        for _ in range(seconds * 10):
+            jobs = [one for one in self.get("/api/jobs", name=name)["jobs"] if one["kind"] == kind]
+            if jobs and jobs[0]["state"] in states:
+                return jobs[0]
+            time.sleep(0.1)
+        raise AssertionError((name, kind, states, jobs))
 
     def end(self):
         """Asked to end as by the keyboard; the exit status."""

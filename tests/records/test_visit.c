@@ -61,6 +61,11 @@ static const struct {
     {"enclosure: {readings: {humidty: 40 %}}\n", "unknown-key", 3, "did you mean 'humidity'?"},
     {"enclosure: {readings: {night: 21}}\n", "not-a-quantity", 3, "write it with C or F"},
     {"enclosure: {readings: {night: 21 g}}\n", "not-a-quantity", 3, "is not a temperature"},
+    /* F = C x 9/5 + 32: 28 F is -2.2 C, 84 C is 183.2 F; no animal is kept there */
+    {"enclosure: {readings: {warm-side: 28 F}}\n", "unit-unlikely", 3, "did you mean '28 C'?"},
+    {"enclosure: {readings: {warm-side: 84 C}}\n", "unit-unlikely", 3, "did you mean '84 F'?"},
+    {"enclosure: {readings: {night: 28 F}}\n", "unit-unlikely", 3, "write it as -2.222 C"},
+    {"targets: {night: 24-26 F, because: x}\n", "unit-unlikely", 3, "did you mean '26 C'?"},
     {"enclosure: {readings: {cool-side: 35 C, basking-surface: 30 C}}\n", "cool-above-basking", 3,
      "swapped"},
     {"enclosure: {readings: {humidity: 0 %}}\n", "humidity-impossible", 3, "above 0"},

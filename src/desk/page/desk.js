@@ -1,6 +1,6 @@
 // The frame of the page: head, language, and which view stands in the middle.
 /** @import {Leave} from "./types" */
-import {ask, byId, make, shared, tell, tellRefusal, word, wordOr} from "./tools.js";
+import {ask, byId, claimWindow, make, shared, tell, tellRefusal, word, wordOr} from "./tools.js";
 import {setWho, who} from "./dialog.js";
 import {showToday} from "./today.js";
 import {showRecord} from "./form.js";
@@ -78,4 +78,4 @@ byId("skip").addEventListener("click", (event) => {
   byId("content").focus();
 });
 window.addEventListener("hashchange", () => show());
-begin(localStorage.getItem("desk-language") ?? navigator.language.slice(0, 2)).catch(tellRefusal);
+claimWindow().then(() => begin(localStorage.getItem("desk-language") ?? navigator.language.slice(0, 2))).catch(tellRefusal);

@@ -5,7 +5,7 @@ import {byId, make, nodes, tell, word} from "./tools.js";
 /**
  * @param {string} title
  * @param {Child[]} body
- * @param {{id: string, name: string, run: () => void | Promise<void>}} deed what its main button does
+ * @param {{id: string, name: string, run: () => void | Promise<void>} | null} deed what its main button does
  * @returns {HTMLDialogElement}
  */
 export function openDialog(title, body, deed) {
@@ -13,6 +13,7 @@ export function openDialog(title, body, deed) {
   const before = /** @type {HTMLElement | null} */ (document.activeElement);
   const run = async (/** @type {Event} */ event) => {
     event.preventDefault();
+    if (!deed) return;
     const button = /** @type {HTMLButtonElement} */ (byId(deed.id));
     if (button.disabled) return;
     button.disabled = true;
@@ -21,8 +22,8 @@ export function openDialog(title, body, deed) {
   const dialog = make("dialog", {"aria-labelledby": "dialog-title"},
     make("form", {method: "dialog", onsubmit: run},
       make("h2", {id: "dialog-title"}, title), ...nodes(body), make("div", {class: "told", role: "status"}),
-      make("div", {class: "deeds"}, make("button", {class: "main", id: deed.id}, deed.name),
-        make("button", {type: "button", class: "cancel", onclick: () => dialog.close()}, word("cancel")))));
+      make("div", {class: "deeds"}, deed && make("button", {class: "main", id: deed.id}, deed.name),
+        make("button", {type: "button", class: "cancel", onclick: () => dialog.close()}, word(deed ? "cancel" : "close-dialog")))));
   dialog.addEventListener("close", () => {
     dialog.remove();
     if (before?.isConnected) before.focus();

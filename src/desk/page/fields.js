@@ -3,7 +3,7 @@
 /** @import {Field, FormLike, Path} from "./types" */
 import {make, shared, word, wordOr} from "./tools.js";
 import {kindOf} from "./exam.js";
-import {apart, cleaned, pathText, together, unitFor, valueAt} from "./record.js";
+import {apart, cleaned, pathText, speciesOf, together, unitFor, valueAt} from "./record.js";
 
 /** @typedef {(form: FormLike, path: Path, field: Field) => HTMLElement} Maker */
 
@@ -126,8 +126,7 @@ function speciesField(form, path, field) {
   const list = make("datalist", {id: "all-species"}, all.map((one) => make("option", {value: one.label})));
   const input = make("input", {list: "all-species", autocomplete: "off", value: known?.label ?? valueAt(form.record, path) ?? ""});
   listenToText(input, (text) => {
-    const typed = text.trim().toLowerCase();
-    const found = all.find((one) => [one.label, one.name, one.scientific, one.code].some((name) => name.toLowerCase() === typed));
+    const found = speciesOf(text, shared.start.species);
     form.changed(path, found?.code ?? text.trim());
     form.speciesChanged();
   });

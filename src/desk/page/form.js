@@ -1,34 +1,54 @@
 // One record: the form, kept while it is typed, with its faults beside the fields and its plan at the side.
-/** @import {Fault, LogLine, Opened, Part, Path, Place, State, Tree} from "./types" */
-import {ask, byId, longDay, make, Refusal, send, shared, speciesName, tell, tellRefusal, word} from "./tools.js";
-import {closeDialogs, needWho} from "./dialog.js";
+/** @import {Draft, Fault, Job, LogLine, Opened, Part, Path, Place, Stale, State, Tree} from "./types" */
+import {ask, byId, drawn, longDay, make, Refusal, send, shared, speciesName, tell, tellRefusal, word} from "./tools.js";
+import {closeDialogs, needWho, who} from "./dialog.js";
 import {fieldFor, labelOf} from "./fields.js";
 import {drawFindings} from "./findings.js";
+import {isUnderWay, jobLine, mailSheet, printSheet} from "./hand_out.js";
 import {PlanView} from "./plan.js";
 import {pathAround, pathText, put} from "./record.js";
 
 const KEEP_AFTER_MS = 400; // of rest
-const KEEP_AT_LATEST_MS = 800; // while somebody types on
-const TRY_AGAIN_MS = 2000;
+const KEEP_AT_LATEST_MS = 700; // while somebody types on
+const TRY_AGAIN_MS = 1000;
+const LOOK_AGAIN_MS = 1000;
 
 export class Form {
+  title = make("h1", {tabindex: -1});
+  about = make("p", {class: "about"});
+  mark = make("span", {role: "status"});
+  says = make("span", {class: "says", role: "status"});
+  deeds = make("div", {class: "deeds"});
+  notice = make("div", {class: "notice"});
+  queue = make("div", {class: "queue", role: "status"});
+  findings = make("div", {class: "findings"});
+  faultList = make("div", {class: "fault-list", role: "group", "aria-label": word("faults")});
+
   /**
    * @param {Opened} opened
    * @param {HTMLElement} content
    */
   constructor(opened, content) {
-    this.id = opened.id ?? "";
     this.name = opened.name ?? "";
-    this.version = opened.draft?.version ?? opened.version ?? "";
+    this.draft = opened.draft ?? `n-${drawn(16)}`;
+    const own = opened.drafts?.find((one) => one.window === shared.window) ?? (this.name ? undefined : opened.drafts?.[0]);
+    /** What other windows typed. @type {Draft[]} */
+    this.others = (opened.drafts ?? []).filter((one) => one !== own);
+    this.version = own?.version ?? opened.version ?? "";
+    this.onDisk = opened.version ?? "";
     /** @type {State} */
     this.state = opened.state ?? "examine";
+    /** @type {Stale | null} */
+    this.stale = opened.stale ?? null;
     /** @type {LogLine[]} */
     this.log = opened.log ?? [];
+    /** @type {Job[]} */
+    this.jobs = opened.jobs ?? [];
     this.remarks = opened.remarks;
     /** @type {Tree} */
-    this.record = structuredClone(opened.draft?.record ?? opened.record ?? {});
-    this.isTyped = Boolean(opened.draft) || !this.name;
-    this.hasDraft = Boolean(opened.draft);
+    this.record = structuredClone(own?.record ?? opened.record ?? {});
+    this.isTyped = Boolean(own) || !this.name;
+    this.hasDraft = Boolean(own);
     this.showsMissing = Boolean(this.name);
     /** @type {Map<string, Place>} */
     this.places = new Map();
@@ -40,20 +60,15 @@ export class Form {
     this.firstChange = undefined;
     /** @type {ReturnType<typeof setTimeout> | undefined} */
     this.timer = undefined;
+    /** @type {ReturnType<typeof setTimeout> | undefined} */
+    this.lookTimer = undefined;
     /** @type {Promise<void> | undefined} */
     this.keeping = undefined;
     /** @type {Promise<void> | undefined} */
     this.saving = undefined;
+    this.isGone = false;
     this.content = content;
     this.plan = new PlanView(this);
-    this.isGone = false;
-    this.title = make("h1", {tabindex: -1});
-    this.about = make("p", {class: "about"});
-    this.says = make("span", {class: "says", role: "status"});
-    this.deeds = make("div", {class: "deeds"});
-    this.notice = make("div", {class: "notice"});
-    this.findings = make("div", {class: "findings"});
-    this.faultList = make("div", {class: "fault-list", role: "group", "aria-label": word("faults")});
   }
 
   // ---- what is typed -------------------------------------------------------------
@@ -76,7 +91,7 @@ export class Form {
   }
 
   body() {
-    return {id: this.id, name: this.name, version: this.version, record: this.record};
+    return {draft: this.draft, name: this.name, window: shared.window, version: this.version, who: who(), record: this.record};
   }
 
   /**
@@ -95,7 +110,6 @@ export class Form {
   async keepNow(more) {
     try {
       const answer = await send("/api/draft", this.body(), more);
-      this.id = answer.id;
       this.hasDraft = true;
       if (this.isGone) return;
       this.faults = answer.faults;
@@ -103,11 +117,11 @@ export class Form {
       this.plan.show(answer.plan);
       if (!this.timer) this.says.textContent = word("kept");
       this.drawDeeds();
-      if (!this.name && location.hash === "#/new") history.replaceState(null, "", `#/draft/${this.id}`);
+      if (!this.name && location.hash === "#/new") history.replaceState(null, "", `#/draft/${this.draft}`);
     } catch (error) {
       this.says.textContent = word("not-kept");
       if (error instanceof Refusal) tellRefusal(error);
-      else if (!this.timer) this.timer = setTimeout(() => this.keep(), TRY_AGAIN_MS);
+      else if (!this.timer && !this.isGone) this.timer = setTimeout(() => this.keep(), TRY_AGAIN_MS);
     }
   }
 
@@ -171,11 +185,10 @@ export class Form {
       this.faultList.querySelector("button")?.focus();
       return;
     }
-    const who = await needWho();
-    if (!who) return;
+    if (!await needWho()) return;
     try {
-      const answer = await send("/api/save", {...this.body(), who, over: over ? "yes" : ""});
-      tell(answer.kept ? `${word("saved-kept")} ${answer.kept}` : word("saved"));
+      const answer = await send("/api/save", {...this.body(), over: over ? "yes" : ""});
+      tell(answer.unlogged ? word("saved-unlogged") : answer.kept ? `${word("saved-kept")} ${answer.kept}` : word("saved"), answer.unlogged);
       this.isGone = true;
       openAgain(answer.name);
     } catch (error) {
@@ -184,8 +197,9 @@ export class Form {
     }
   }
 
-  /** @param {{kept: string, version: string}} answer */
+  /** @param {{name: string, kept: string, version: string}} answer */
   showConflict(answer) {
+    this.name = answer.name;
     this.notice.replaceChildren(make("div", {class: "conflict", role: "alert"},
       make("p", {}, `${word("changed-meanwhile")} ${answer.kept}`),
       make("button", {type: "button", onclick: () => this.discard()}, word("take-other")),
@@ -197,9 +211,41 @@ export class Form {
     clearTimeout(this.timer);
     await this.keeping;
     this.isGone = true;
-    await send("/api/discard", {id: this.id}).catch(tellRefusal);
+    await send("/api/discard", this.body()).catch(tellRefusal);
     if (this.name) openAgain(this.name);
     else location.hash = "#/today";
+  }
+
+  // ---- what other windows typed -----------------------------------------------------
+
+  /** @param {Draft} other */
+  dropOther(other) {
+    this.others = this.others.filter((one) => one !== other);
+    return send("/api/discard", {draft: this.draft, name: this.name, window: other.window}).catch(tellRefusal);
+  }
+
+  /** @param {Draft} other */
+  async takeOver(other) {
+    this.record = structuredClone(other.record);
+    this.version = other.version;
+    this.isTyped = true;
+    this.places.clear();
+    this.units = [];
+    this.draw();
+    await this.keep();
+    if (this.hasDraft) await this.dropOther(other);
+    this.drawNotice();
+  }
+
+  /** @param {Draft} other */
+  otherLine(other) {
+    return make("div", {class: "remark other-window"}, make("p", {}, [word("other-window"), other.who, other.at].filter(Boolean).join(" · ")),
+      make("button", {type: "button", class: "take-over", onclick: () => this.takeOver(other)}, word("other-window.take")),
+      make("button", {type: "button", class: "quiet-button", onclick: async () => {
+        if (!confirm(word("discard.sure"))) return;
+        await this.dropOther(other);
+        this.drawNotice();
+      }}, word("discard")));
   }
 
   // ---- drawing ----------------------------------------------------------------------
@@ -211,21 +257,68 @@ export class Form {
     this.title.textContent = patient.name || word("new-visit");
     this.about.textContent = about.join(" · ");
     document.title = [this.title.textContent, patient.species && speciesName(patient.species), keeper.name, visit.date].filter(Boolean).join(" · ");
+    this.mark.className = this.name ? `state state-${this.state}` : "";
+    this.mark.textContent = this.name ? word(`state.${this.state}`) : "";
+  }
+
+  drawNotice() {
+    this.notice.replaceChildren(this.name && this.hasDraft ? make("p", {class: "remark"}, word("draft-shown")) : "",
+      this.remarks ? make("p", {class: "remark"}, word("remarks")) : "", ...this.others.map((other) => this.otherLine(other)));
+  }
+
+  drawQueue() {
+    this.queue.replaceChildren(...this.jobs.filter((job) => job.state !== "done").map((job) => jobLine(job, () => this.look())));
+    clearTimeout(this.lookTimer);
+    if (this.jobs.some(isUnderWay) && !this.isGone) this.lookTimer = setTimeout(() => this.look(), LOOK_AGAIN_MS);
+  }
+
+  /** How far print and mail are by now; what is typed stays as it is. */
+  async look() {
+    try {
+      /** @type {Opened} */
+      const now = await ask("/api/record", {name: this.name});
+      if (this.isGone) return;
+      this.jobs = now.jobs ?? [];
+      this.state = now.state ?? this.state;
+      this.log = now.log ?? [];
+      this.plan.drawLog();
+      this.drawHead();
+      this.drawDeeds();
+    } catch {
+      // the desk is away for a moment: what is shown stays
+    }
+    this.drawQueue();
+  }
+
+  /** Only what lies in the folder is signed, printed and mailed. */
+  isSaved() {
+    const isSaved = Boolean(this.name) && !this.isTyped;
+    if (!isSaved) tell(word("refused.save-first"), true);
+    return isSaved;
+  }
+
+  /** @param {boolean} [asks] which printer */
+  print(asks) {
+    if (this.isSaved()) printSheet({name: this.name, version: this.version}, () => this.look(), asks);
+  }
+
+  mail() {
+    if (this.isSaved()) mailSheet({name: this.name, version: this.version}, () => this.look());
   }
 
   drawDeeds() {
     const isSaved = this.name && !this.isTyped;
-    const focused = document.activeElement?.id;
+    const focused = this.deeds.contains(document.activeElement) && document.activeElement?.id;
     this.deeds.replaceChildren(
       make("button", {type: "button", id: "save", class: this.isTyped ? "main" : null, onclick: () => this.save()}, word("save")),
       make("button", {type: "button", id: "sign", class: isSaved && this.state === "sign" ? "main" : null,
-        onclick: () => this.plan.askToSign()}, word("sign")),
-      make("button", {type: "button", id: "print", class: isSaved && this.state === "ready" ? "main" : null,
-        onclick: () => this.plan.print()}, word("print")),
-      make("button", {type: "button", id: "mail", onclick: () => this.plan.mail()}, word("mail")),
+        onclick: () => this.isSaved() && this.plan.askToSign()}, word("sign")),
+      make("button", {type: "button", id: "print", class: isSaved && this.state === "ready" ? "main" : null, onclick: () => this.print()}, word("print")),
+      make("button", {type: "button", id: "print-where", class: "quiet-button", onclick: () => this.print(true)}, word("print.choose")),
+      make("button", {type: "button", id: "mail", onclick: () => this.mail()}, word("mail")),
       this.hasDraft ? make("button", {type: "button", id: "discard", class: "quiet-button",
         onclick: () => confirm(word("discard.sure")) && this.discard()}, word("discard")) : "");
-    if (focused && ["save", "sign", "print", "mail", "discard"].includes(focused)) document.getElementById(focused)?.focus();
+    if (focused) document.getElementById(focused)?.focus();
   }
 
   /** @param {Part} part */
@@ -238,18 +331,17 @@ export class Form {
   }
 
   draw() {
-    this.notice.replaceChildren(this.name && this.hasDraft ? make("p", {class: "remark"}, word("draft-shown")) : "",
-      this.remarks ? make("p", {class: "remark"}, word("remarks")) : "");
-    const state = this.name && make("span", {class: `state state-${this.state}`}, word(`state.${this.state}`));
     const form = make("form", {autocomplete: "off", onsubmit: (/** @type {Event} */ event) => { event.preventDefault(); this.save(); }},
       shared.start.parts.map((part) => this.part(part)));
     this.content.replaceChildren(make("div", {class: "record"},
       make("div", {class: "record-head"},
-        make("div", {class: "title-line"}, make("a", {href: "#/today", class: "back"}, word("back")), this.title, state, this.says, this.about),
+        make("div", {class: "title-line"}, make("a", {href: "#/today", class: "back"}, word("back")), this.title, this.mark, this.says, this.about),
         this.deeds),
-      this.notice, make("div", {class: "two"}, make("div", {}, this.faultList, form), this.plan.element)));
+      this.notice, this.queue, make("div", {class: "two"}, make("div", {}, this.faultList, form), this.plan.element)));
     drawFindings(this);
     this.drawHead();
+    this.drawNotice();
+    this.drawQueue();
     this.drawDeeds();
   }
 }
@@ -273,21 +365,27 @@ export function openAgain(name) {
 export async function showRecord(content, wanted) {
   /** @type {Opened} */
   const opened = wanted.name || wanted.draft ? await ask("/api/record", /** @type {Record<string, string>} */ (wanted)) : fresh();
+  if (wanted.draft && opened.name) { // saved meanwhile in another window
+    location.replace(`#/record/${opened.name}`);
+    return () => {};
+  }
   const form = new Form(opened, content);
   form.draw();
-  form.plan.show(opened.draft ? null : opened.plan ?? null);
+  form.plan.show(form.hasDraft ? null : opened.plan ?? null);
   form.showFaults();
-  if (opened.draft) await form.keep();
-  if (!form.name && !opened.draft) form.places.get(pathText(["patient", "name"]))?.input.focus();
+  if (form.hasDraft) await form.keep();
+  if (!form.name && !form.hasDraft) form.places.get(pathText(["patient", "name"]))?.input.focus();
   else byId("content").focus({preventScroll: true});
   window.scrollTo(0, 0);
   const last = () => { if (form.timer) form.keep({keepalive: true}); };
   window.addEventListener("pagehide", last);
   return async () => {
     window.removeEventListener("pagehide", last);
+    clearTimeout(form.lookTimer);
     form.plan.forget();
     closeDialogs();
     if (form.timer && !form.isGone) await form.keep();
     form.isGone = true;
+    clearTimeout(form.timer);
   };
 }

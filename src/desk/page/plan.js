@@ -1,8 +1,8 @@
 // Beside the form: what the sheet will say, what would make it more exact, what to look at; the sheet, its signature, the log.
-/** @import {Action, Child, Plan} from "./types" */
+/** @import {Action, Child, Plan, Stale} from "./types" */
 /** @import {Form} from "./form.js" */
 import {longDay, make, nodes, send, sendForPdf, speciesName, tell, tellRefusal, word} from "./tools.js";
-import {needWho, openDialog} from "./dialog.js";
+import {openDialog} from "./dialog.js";
 
 /** @param {Action} action */
 function actionItem(action) {
@@ -21,6 +21,11 @@ function lines(title, list, none) {
   return [make("h3", {}, title), list.length ? make("ul", {}, list.map((one) => make("li", {}, one))) : make("p", {class: "quiet"}, none)];
 }
 
+/** @param {Stale | null} stale @returns {Child} */
+function changedSince(stale) {
+  return stale && make("p", {class: "remark"}, `${word("sign.since")} ${stale.by}, ${stale.on}: ${stale.changed.map((one) => word(`part-of-sheet.${one}`)).join(", ")}`);
+}
+
 export class PlanView {
   /** @param {Form} form */
   constructor(form) {
@@ -31,18 +36,20 @@ export class PlanView {
     this.blob = null;
     this.body = make("div", {class: "plan-body"});
     this.sheet = make("div", {class: "sheet"});
+    this.log = make("div", {class: "log-part"});
     this.button = make("button", {type: "button", id: "show-sheet", onclick: () => this.showSheet()}, word("sheet"));
     this.element = make("aside", {class: "plan", id: "plan", "aria-labelledby": "plan-title"},
       make("h2", {id: "plan-title"}, word("plan")), this.body,
-      make("div", {class: "deeds"}, this.button), this.sheet, this.logPart());
+      make("div", {class: "deeds"}, this.button), this.sheet, this.log);
+    this.drawLog();
   }
 
-  logPart() {
+  drawLog() {
     const log = this.form.log;
-    return [make("h3", {}, word("log")), log.length
+    this.log.replaceChildren(make("h3", {}, word("log")), log.length
       ? make("ul", {class: "log"}, log.map((one) => make("li", {}, make("time", {}, one.at.replace(/:\d\d UTC/, " UTC")),
-        ` ${one.who}: ${word(`deed.${one.deed}`)}`)))
-      : make("p", {class: "quiet"}, word("log.none"))];
+        ` ${one.who}: ${word(`deed.${one.deed}`)}${one.remark ? ` (${one.remark})` : ""}`)))
+      : make("p", {class: "quiet"}, word("log.none")));
   }
 
   /** @param {Plan | null} plan */
@@ -84,43 +91,13 @@ export class PlanView {
     }
   }
 
-  /** Only what lies in the folder is signed, printed and mailed. */
-  isSaved() {
-    const isSaved = Boolean(this.form.name) && !this.form.isTyped;
-    if (!isSaved) tell(word("refused.save-first"), true);
-    return isSaved;
-  }
-
-  print() {
-    return this.handOver("/api/print");
-  }
-
-  mail() {
-    return this.handOver("/api/mail");
-  }
-
-  /** @param {string} path */
-  async handOver(path) {
-    const form = this.form;
-    const who = this.isSaved() && await needWho();
-    if (!who) return;
-    try {
-      const {deed} = await send(path, {name: form.name, version: form.version, who});
-      tell(word(deed));
-      window.dispatchEvent(new HashChangeEvent("hashchange"));
-    } catch (error) {
-      tellRefusal(error);
-    }
-  }
-
   askToSign() {
-    if (!this.isSaved()) return;
     const {patient = {}, keeper = {}, visit = {}} = this.form.record;
     const by = make("input", {id: "sign-by", value: visit.veterinarian ?? "", maxlength: 80, autocomplete: "off"});
     const whose = [["animal", patient.name], ["species", speciesName(patient.species ?? "")], ["keeper", keeper.name ?? word("not-said")], ["date", longDay(visit.date ?? "")]];
     const dialog = openDialog(word("sign.title"), [
       make("dl", {class: "whose"}, whose.map(([key, value]) => [make("dt", {}, word(`column.${key}`)), make("dd", {}, value)])),
-      make("p", {}, word("sign.text")),
+      make("p", {}, word("sign.text")), changedSince(this.form.stale),
       lines(word("plan.review"), this.plan?.review ?? [], word("plan.no-review")),
       make("div", {class: "field"}, make("label", {for: "sign-by"}, word("sign.by")), by)],
     {id: "sign-do", name: word("sign.do"), run: () => this.sign(dialog, by.value.trim())});

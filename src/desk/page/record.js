@@ -1,5 +1,5 @@
 // What is done to a record and its texts without the page: pure functions, tried one by one in tests/desk/page.test.mjs.
-/** @import {Field, Path, Tree, UnitSystem} from "./types" */
+/** @import {Field, Path, Species, Tree, UnitSystem} from "./types" */
 
 /**
  * "findings[2].note" for ["findings", 1, "note"]: as faults name it.
@@ -98,4 +98,20 @@ export function moveDay(day, days) {
   const date = new Date(`${day}T12:00:00Z`);
   date.setUTCDate(date.getUTCDate() + days);
   return date.toISOString().slice(0, 10);
+}
+
+/**
+ * Without case, accents and signs, for comparing.
+ * @param {string} text
+ */
+export const folded = (text) => text.normalize("NFD").replace(/\p{M}/gu, "").toLowerCase().replace(/[^\p{L}\p{N}]+/gu, " ").trim();
+
+/**
+ * The species somebody means by a name: common or scientific, in any language, or both as the list offers them.
+ * @param {string} typed
+ * @param {Species[]} all
+ */
+export function speciesOf(typed, all) {
+  const wanted = folded(typed);
+  return all.find((one) => [one.name, one.scientific, one.code, `${one.name} ${one.scientific}`, ...one.also].some((name) => folded(name) === wanted));
 }

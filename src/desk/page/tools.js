@@ -1,8 +1,29 @@
 // What every part of the page uses: making elements, words, asking the desk, telling people something.
 /** @import {Child, Start} from "./types" */
 
-/** @type {{start: Start, words: Record<string, string>, token: string, lang: string}} */
-export const shared = {start: /** @type {any} */ (null), words: {}, token: "", lang: ""};
+/** @type {{start: Start, words: Record<string, string>, token: string, lang: string, window: string}} */
+export const shared = {start: /** @type {any} */ (null), words: {}, token: "", lang: "", window: ""};
+
+/** @param {number} digits */
+export function drawn(digits) {
+  return [...crypto.getRandomValues(new Uint8Array(digits))].map((byte) => (byte & 15).toString(16)).join("");
+}
+
+const CLAIM_MS = 1500;
+
+/** Holds a name while this window is open; false where another window has it. @param {string} id */
+const hold = (id) => new Promise((held) => {
+  navigator.locks.request(`desk-window-${id}`, {signal: AbortSignal.timeout(CLAIM_MS)}, () => { held(true); return new Promise(() => {}); })
+    .catch(() => held(false));
+});
+
+/** This window's own name, the same after it is loaded again; a window that was made as a copy of another gets one of its own. */
+export async function claimWindow() {
+  const before = sessionStorage.getItem("desk-window");
+  shared.window = before && await hold(before) ? before : drawn(12);
+  if (shared.window !== before) await hold(shared.window);
+  sessionStorage.setItem("desk-window", shared.window);
+}
 
 /**
  * An element: make("p", {class: "x"}, "text", child, ...). Functions under on... listen.
@@ -75,11 +96,7 @@ export class Refusal extends Error {
 
 /** @param {unknown} error */
 export function tellRefusal(error) {
-  const key = error instanceof Refusal ? `refused.${error.message}` : "not-kept";
-  // what the print system or the mail server said stands behind the page's own words
-  const isOutside = error instanceof Refusal && ["not-printed", "not-mailed", "mail-later"].includes(error.message);
-  const more = isOutside ? error.answer.faults?.at(-1)?.text : null;
-  tell([wordOr(key, word("refused.other")), more].filter(Boolean).join(" "), true);
+  tell(error instanceof Refusal ? wordOr(`refused.${error.message}`, word("refused.other")) : word("not-kept"), true);
 }
 
 // ---- asking ----------------------------------------------------------------------------

@@ -4,7 +4,8 @@ export type Value = string | Value[] | {[key: string]: Value};
 export type Tree = {[key: string]: any};
 export type UnitSystem = "metric" | "us";
 export type Level = "normal" | "mild" | "moderate" | "severe";
-export type State = "examine" | "sign" | "ready" | "printed" | "mailed";
+export type State = "examine" | "sign" | "ready" | "at-printer" | "printed" | "mailed" | "maybe-mailed";
+export type JobState = "waiting" | "at-work" | "at-printer" | "stopped" | "done" | "unsure" | "failed";
 
 /** A field of the visit record, as the schema tables of the desk have it. */
 export interface Field {
@@ -20,7 +21,7 @@ export interface Field {
 }
 
 export interface Part { key: string; fields: string[] }
-export interface Species { code: string; name: string; scientific: string; group: string; uvb: boolean; findings: string[] }
+export interface Species { code: string; name: string; scientific: string; group: string; also: string[]; findings: string[] }
 export interface Group { group: string; findings: string[] }
 export interface Finding { code: string; system: string; name: string; severities: Level[] }
 export interface Procedure { code: string; name: string; groups: string[] }
@@ -38,15 +39,26 @@ export interface Action { do: string; how: string | null; why: string[] }
 export interface Plan { go_now: boolean; first: Action[]; more: Action[]; missing: string[]; review: string[] }
 export interface Entry { code: string; severity?: Level; where?: string; note?: string }
 
+/** What one window typed and nobody saved. */
+export interface Draft { window: string; at: string; who: string; version: string; record: Tree }
+
+export interface Job { number: number; kind: "mail" | "print"; record: string; who: string; state: JobState; why: string; tries: number }
+export interface Printer { name: string; info: string; default: boolean; stopped: string | null }
+export interface Printers { known: boolean; why: string; printers: Printer[] }
+
+/** Of a signature that no longer holds: whose it was, and which parts changed since. */
+export interface Stale { by: string; on: string; changed: string[] }
+
 export interface Opened {
-  name?: string; id?: string; version?: string; state?: State; remarks?: boolean; record?: Tree;
-  draft?: {version: string; record: Tree} | null; log?: LogLine[]; faults?: Fault[]; plan?: Plan | null;
+  name?: string; draft?: string; version?: string; state?: State; remarks?: boolean; record?: Tree; stale?: Stale | null;
+  drafts?: Draft[]; log?: LogLine[]; jobs?: Job[]; faults?: Fault[]; plan?: Plan | null;
 }
 
-export interface Visit { name: string; patient: string; keeper: string; species: string; date: string; state: State }
+export interface Visit { name: string; version: string; patient: string; keeper: string; species: string; date: string; state: State; broken: number }
+export interface Begun { draft: string; patient: string; who: string; at: string }
 export interface Visits {
-  visits: Visit[]; drafts: {draft: string; patient: string}[]; found: number; shown: number; records: number;
-  other_names: number; templates_broken: boolean;
+  today: string; visits: Visit[]; drafts: Begun[]; jobs: Job[]; found: number; shown: number; records: number;
+  left: string[]; templates_broken: boolean;
 }
 
 export interface Row { number: number; name: string; species: string; adopter: string; good: boolean; faults: string[] }

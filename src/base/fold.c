@@ -1,0 +1,45 @@
+/* Folding letters. */
+#include "base/fold.h"
+
+#include <string.h>
+
+#include "base/strbuf.h"
+#include "base/utf8.h"
+
+enum { FIRST_LETTER = 0xC0, FIRST_MARK = 0x300, LAST_MARK = 0x36F };
+
+/* From U+00C0 on; "" stays as it is. */
+static const char letters[][3] = {
+    "a", "a", "a",  "a",  "a", "a", "ae", "c",  "e",  "e", "e", "e", "i",  "i",  "i", "i", "d", "n",
+    "o", "o", "o",  "o",  "o", "",  "o",  "u",  "u",  "u", "u", "y", "th", "ss", "a", "a", "a", "a",
+    "a", "a", "ae", "c",  "e", "e", "e",  "e",  "i",  "i", "i", "i", "d",  "n",  "o", "o", "o", "o",
+    "o", "",  "o",  "u",  "u", "u", "u",  "y",  "th", "y", "a", "a", "a",  "a",  "a", "a", "c", "c",
+    "c", "c", "c",  "c",  "c", "c", "d",  "d",  "d",  "d", "e", "e", "e",  "e",  "e", "e", "e", "e",
+    "e", "e", "g",  "g",  "g", "g", "g",  "g",  "g",  "g", "h", "h", "h",  "h",  "i", "i", "i", "i",
+    "i", "i", "i",  "i",  "i", "i", "ij", "ij", "j",  "j", "k", "k", "k",  "l",  "l", "l", "l", "l",
+    "l", "l", "l",  "l",  "l", "n", "n",  "n",  "n",  "n", "n", "n", "n",  "n",  "o", "o", "o", "o",
+    "o", "o", "oe", "oe", "r", "r", "r",  "r",  "r",  "r", "s", "s", "s",  "s",  "s", "s", "s", "s",
+    "t", "t", "t",  "t",  "t", "t", "u",  "u",  "u",  "u", "u", "u", "u",  "u",  "u", "u", "u", "u",
+    "w", "w", "y",  "y",  "y", "z", "z",  "z",  "z",  "z", "z", "s",
+};
+
+enum { LETTER_COUNT = sizeof letters / sizeof *letters };
+
+const char *fold_text(const char *text, struct arena *arena)
+{
+    struct strbuf out;
+    size_t length = strlen(text);
+    strbuf_init(&out, arena);
+    for (size_t at = 0; at < length;) {
+        size_t begin = at;
+        int c = utf8_next(text, length, &at);
+        int letter = c - FIRST_LETTER;
+        if (c >= 'A' && c <= 'Z')
+            strbuf_add_char(&out, (char)(c - 'A' + 'a'));
+        else if (letter >= 0 && letter < LETTER_COUNT && *letters[letter])
+            strbuf_add(&out, letters[letter]);
+        else if (c < FIRST_MARK || c > LAST_MARK)
+            strbuf_add_bytes(&out, text + begin, at - begin);
+    }
+    return out.text ? out.text : "";
+}
