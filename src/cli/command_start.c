@@ -33,16 +33,27 @@ static void add_readings(struct strbuf *out, const struct species *species)
 {
     strbuf_add(out, "enclosure:\n  # size: 120 x 60 x 60 cm\n  # walls: glass\n  # lid: mesh\n"
                     "  # thermostat: yes\n  # heat-guard: yes\n  readings:\n");
-    for (int zone = 0; zone < ZONE_COUNT; zone++)
-        if (species->measured[zone].range.known)
-            strbuf_addf(out, "    # %s: %.4g C\n", bind_choice_word(zone_choices, zone),
-                        species->measured[zone].range.low);
+    for (int m = 0; m < MEASURE_COUNT; m++)
+        if (measures[m].part == PART_TEMPERATURE && species->measured[m].range.known)
+            strbuf_addf(out, "    # %s: %.4g C\n", measures[m].id, species->measured[m].range.low);
     if (species->measured[MEASURE_HUMIDITY].range.known)
         strbuf_add(out, "    # humidity: 50 %\n    # humidity-at: cool-side\n");
     if (species->needs_uvb.value)
         strbuf_add(out,
                    "  # lamp: {kind: tube, tube-length: 55 cm, measured: {uvi: 2.0, at: 30 cm}, "
                    "mesh-loss: 35 %, installed: 2026-01-01, height: 30 cm, hours: 12}\n");
+}
+
+static void add_water(struct strbuf *out, const struct species *species)
+{
+    if (!species->water_change_percent.range.known)
+        return;
+    strbuf_add(out, "# water:\n");
+    for (int m = 0; m < MEASURE_COUNT; m++)
+        if (measures[m].part == PART_WATER && measures[m].visit_path)
+            strbuf_addf(out, "#   %s: %s\n", measures[m].id, measures[m].example);
+    strbuf_add(out, "#   ammonia-as: total-n\n#   volume: 90 l\n#   filter: yes\n"
+                    "#   change: {share: 25 %, every: 7 days}\n");
 }
 
 void command_start(struct run *run)
@@ -77,6 +88,7 @@ void command_start(struct run *run)
                 resources.clinic->language.text,
                 bind_choice_word(unit_system_choices, resources.clinic->units.value));
     add_readings(&out, species);
+    add_water(&out, species);
     strbuf_add(&out, "# diet: {food: mouse, meal: 25 g, every: 7 days, last: 2026-03-10}\n");
     add_findings(&out, &resources, species);
     strbuf_add(&out, "# done-today: [blood-sample]\n# follow-up: {recheck: 4 weeks}\n");

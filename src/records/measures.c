@@ -8,17 +8,17 @@
     [MEASURE_##name_] = {.part = part_, .dimension = DIM_##dimension_, .visit_path = visit_, \
                          .sheet_path = sheet_, .error = error_,
 #define PLACE_ROW(name_, id_, dimension_, low_, high_, example_, aim_low_, aim_high_, aim_, error_, help_) \
-    ROW(name_, PART_TEMPERATURE, dimension_, "enclosure.readings." id_, "temperature." id_, error_) .id = id_},
+    ROW(name_, PART_TEMPERATURE, dimension_, "enclosure.readings." id_, "temperature." id_, error_) .id = id_, .example = example_},
 #define AIR_ROW(name_, id_, dimension_, low_, high_, example_, aim_low_, aim_high_, aim_, error_, help_) \
-    ROW(name_, PART_HUMIDITY, dimension_, "enclosure.readings." id_, id_ ".range", error_) .id = id_},
+    ROW(name_, PART_HUMIDITY, dimension_, "enclosure.readings." id_, id_ ".range", error_) .id = id_, .example = example_},
 #define LIGHT_ROW(name_, id_, dimension_, low_, high_, example_, aim_low_, aim_high_, aim_, error_, help_) \
-    ROW(name_, PART_UVB, dimension_, "enclosure.lamp.measured.uvi", NULL, error_) .id = id_},
+    ROW(name_, PART_UVB, dimension_, "enclosure.lamp.measured.uvi", NULL, error_) .id = id_, .example = example_},
 #define KIT_ROW(name_, id_, dimension_, low_, high_, example_, aim_low_, aim_high_, aim_, error_, help_) \
-    ROW(name_, PART_WATER, dimension_, "water." id_, "water." id_, error_) .id = id_},
+    ROW(name_, PART_WATER, dimension_, "water." id_, "water." id_, error_) .id = id_, .example = example_},
 #define GAS_ROW(name_, id_, dimension_, low_, high_, example_, aim_low_, aim_high_, aim_, error_, help_) \
-    ROW(name_, PART_WATER, dimension_, NULL, "water." id_, error_) .id = id_},
+    ROW(name_, PART_WATER, dimension_, NULL, "water." id_, error_) .id = id_, .example = example_},
 #define DEPTH_ROW(name_, id_, dimension_, low_, high_, example_, aim_low_, aim_high_, aim_, error_, help_) \
-    ROW(name_, PART_WATER, dimension_, "water." id_, NULL, error_) .id = id_},
+    ROW(name_, PART_WATER, dimension_, "water." id_, NULL, error_) .id = id_, .example = example_},
 
 const struct measure_row measures[MEASURE_COUNT] = {
     PLACE_MEASURES(PLACE_ROW)

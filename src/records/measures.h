@@ -75,6 +75,9 @@
     AIR_MEASURES(X)                                                                                \
     LIGHT_MEASURES(X) KIT_MEASURES(X) GAS_MEASURES(X) DEPTH_MEASURES(X)
 
+/* Those that are read at home, each with a key of the visit record. */
+#define READ_MEASURES(X) PLACE_MEASURES(X) AIR_MEASURES(X) KIT_MEASURES(X) DEPTH_MEASURES(X)
+
 enum measure_id {
 #define MEASURE_NAME(name_, ...) MEASURE_##name_,
     ALL_MEASURES(MEASURE_NAME)
@@ -92,6 +95,7 @@ struct measure_row {
     const char *visit_path; /* for faults: enclosure.readings.night; NULL: worked out */
     const char *sheet_path; /* on the species sheet: temperature.night; NULL: it has no key */
     const char *error;      /* NULL: whatever the meter shows counts */
+    const char *example;    /* a reading as it is written */
 };
 
 extern const struct measure_row measures[MEASURE_COUNT];

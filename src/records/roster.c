@@ -29,6 +29,14 @@ const struct roster_column_about roster_columns[ROSTER_COLUMN_COUNT] = {
     [ROSTER_NOTES] = {"notes", NULL, "message", "a paragraph, printed as written"},
     [ROSTER_ENCLOSURE] = {"enclosure", NULL, "enclosure", "as in a visit record; YAML alone"},
     [ROSTER_DIET] = {"diet", NULL, "diet", "as in a visit record; YAML alone"},
+#define IN_READINGS(name_, id_, ...)                                                               \
+    [ROSTER_READ_##name_] = {id_, "enclosure", id_, "a reading", "readings"},
+#define IN_WATER(name_, id_, ...)                                                                  \
+    [ROSTER_READ_##name_] = {id_, "water", id_, "a test of the water", NULL},
+    PLACE_MEASURES(IN_READINGS) AIR_MEASURES(IN_READINGS) KIT_MEASURES(IN_WATER)
+        DEPTH_MEASURES(IN_WATER)
+#undef IN_READINGS
+#undef IN_WATER
 };
 
 bool roster_is_csv(const char *path)

@@ -37,7 +37,10 @@ enum roster_column {
     ROSTER_NOTES,
     ROSTER_ENCLOSURE,
     ROSTER_DIET,
-    ROSTER_COLUMN_COUNT
+#define ROSTER_MEASURE(name_, ...) ROSTER_READ_##name_,
+    READ_MEASURES(ROSTER_MEASURE)
+#undef ROSTER_MEASURE
+        ROSTER_COLUMN_COUNT
 };
 
 struct roster_column_about {
@@ -45,6 +48,7 @@ struct roster_column_about {
     const char *section; /* of the visit record; NULL: a key of the record itself, or worked out */
     const char *key;     /* NULL: worked out */
     const char *help;
+    const char *part; /* of the section, that holds the key: readings; NULL: the section itself */
 };
 
 extern const struct roster_column_about roster_columns[ROSTER_COLUMN_COUNT];

@@ -158,6 +158,28 @@ static void put_common(const struct roster *roster, const struct roster_row *row
                  bind_choice_word(unit_system_choices, head->units.value), head->units.at, arena);
 }
 
+/* Readings of the box in columns of their own and the whole box in one cell would be two boxes. */
+static bool check_box(const struct roster_row *row, struct diag *diag)
+{
+    for (int i = 0; i < ROSTER_COLUMN_COUNT && row->cells[ROSTER_ENCLOSURE]; i++) {
+        const struct roster_column_about *about = &roster_columns[i];
+        if (!row->cells[i] || !about->part)
+            continue;
+        diag_report(diag, DIAG_ERROR, "box-twice", row->cells[i]->at,
+                    "'%s' stands beside 'enclosure'; write it under its readings", about->name);
+        return false;
+    }
+    return true;
+}
+
+/* The mapping of the record that a column's key belongs to. */
+static struct node *place_of(const struct roster_column_about *about, struct node *root,
+                             struct arena *arena)
+{
+    struct node *place = about->section ? section(root, about->section, arena) : root;
+    return about->part ? section(place, about->part, arena) : place;
+}
+
 static bool check_needed(const struct roster_row *row, struct diag *diag)
 {
     bool good = true;
@@ -175,7 +197,7 @@ static bool check_needed(const struct roster_row *row, struct diag *diag)
 const struct node *roster_row_tree(const struct roster *roster, const struct roster_row *row,
                                    struct date today, struct arena *arena, struct diag *diag)
 {
-    if (!row->is_good || !check_needed(row, diag))
+    if (!row->is_good || !check_needed(row, diag) || !check_box(row, diag))
         return NULL;
     struct node *root = new_branch(NODE_MAP, MAP_ROOM, row->at, arena);
     struct date day = common_date(roster, today);
@@ -183,8 +205,7 @@ const struct node *roster_row_tree(const struct roster *roster, const struct ros
     for (int i = 0; i < ROSTER_COLUMN_COUNT; i++) {
         const struct roster_column_about *about = &roster_columns[i];
         if (row->cells[i] && about->key)
-            put(about->section ? section(root, about->section, arena) : root, about->key,
-                row->cells[i], arena);
+            put(place_of(about, root, arena), about->key, row->cells[i], arena);
     }
     if (row->cells[ROSTER_DATE])
         date_read(roster_cell(row, ROSTER_DATE), false, &day);

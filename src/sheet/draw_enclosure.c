@@ -91,14 +91,51 @@ static bool is_all_water(const struct side_view *v)
            !has_zone(v, ZONE_BASKING_SURFACE);
 }
 
+typedef const char *length_writer(const struct format *f, double length_cm);
+
+static const char *both_units(struct side_view *v, length_writer *write, double length_cm)
+{
+    struct format other = v->c->ctx.format;
+    const char *own = write(&other, length_cm);
+    other.units = other.units == UNITS_US ? UNITS_METRIC : UNITS_US;
+    const struct named_value values[] = {{"first", {.text = own}},
+                                         {"second", {.text = write(&other, length_cm)}}};
+    return format_pattern(&v->c->ctx.format, "unit.both", values, 2);
+}
+
+/* As it is where that is right, else as it is to be; 0 where nobody knows. */
+static double water_depth_cm(const struct side_view *v)
+{
+    const struct measured_plan *depth = &v->c->plan->measured[MEASURE_DEPTH];
+    double cm = depth->has_reading ? depth->reading : depth->applies ? depth->low : 0;
+    if (depth->applies && depth->verdict != VERDICT_BORDERLINE)
+        cm = fmin(fmax(cm, depth->low), depth->high);
+    return fmin(cm, v->height_cm);
+}
+
+static void draw_depth(struct side_view *v, double depth_cm)
+{
+    double x = x_at(v, 1) - 10, surface_y = y_at(v, depth_cm),
+           middle = (surface_y + v->floor_y) / 2;
+    const char *text = both_units(v, format_length, depth_cm);
+    double width = draw_text_width_pt(text) + 6;
+    draw_rect(&v->drawing, x - width - 4, middle - DRAW_TEXT_PT, width, DRAW_TEXT_PT + 5,
+              (struct draw_style){.fill_ink = INK_PAPER, .fill = FILL_SOLID});
+    draw_dimension(&v->drawing, x, surface_y, x, v->floor_y, NULL);
+    draw_label(&v->drawing, x - 7, middle, ANCHOR_RIGHT, text)->text_style = TEXT_STRONG;
+}
+
 static void draw_water(struct side_view *v)
 {
     static const double deep = 0.8, shallow = 0.45, shore = 0.5;
     bool all = is_all_water(v);
-    double from = x_at(v, all ? 0 : shore),
-           depth = v->height_cm * v->scale * (all ? deep : shallow);
+    double depth_cm = water_depth_cm(v), from = x_at(v, all ? 0 : shore);
+    double depth =
+        depth_cm > 0 ? depth_cm * v->scale : v->height_cm * v->scale * (all ? deep : shallow);
     draw_rect(&v->drawing, from, v->floor_y - depth, x_at(v, 1) - from, depth,
               (struct draw_style){INK_COOL, 0.75, DASH_SOLID, INK_COOL, FILL_DOTS});
+    if (depth_cm > 0)
+        draw_depth(v, depth_cm);
 }
 
 static void draw_floor(struct side_view *v)
@@ -124,8 +161,6 @@ static void draw_platform(struct side_view *v)
               (struct draw_style){INK_TEXT, 1, DASH_SOLID, INK_PAPER, FILL_SOLID});
 }
 
-typedef const char *length_writer(const struct format *f, double length_cm);
-
 /* A side of the box; the least box is rounded up, as in the set-up list. */
 static length_writer *side_writer(const struct side_view *v)
 {
@@ -141,16 +176,6 @@ static void draw_both_units(struct side_view *v, double x, double y, enum anchor
     other.units = other.units == UNITS_US ? UNITS_METRIC : UNITS_US;
     draw_label(&v->drawing, x, y, anchor, own)->text_style = TEXT_STRONG;
     draw_label(&v->drawing, x, y + DRAW_TEXT_PT + 2, anchor, write(&other, length_cm));
-}
-
-static const char *both_units(struct side_view *v, length_writer *write, double length_cm)
-{
-    struct format other = v->c->ctx.format;
-    const char *own = write(&other, length_cm);
-    other.units = other.units == UNITS_US ? UNITS_METRIC : UNITS_US;
-    const struct named_value values[] = {{"first", {.text = own}},
-                                         {"second", {.text = write(&other, length_cm)}}};
-    return format_pattern(&v->c->ctx.format, "unit.both", values, 2);
 }
 
 static void draw_size(struct side_view *v)
@@ -261,6 +286,12 @@ static void tell_sizes(struct side_view *v)
         {"height", {.text = both_units(v, side_writer(v), v->height_cm)}}};
     tell(v, caption(v));
     tell(v, format_pattern(&v->c->ctx.format, "picture.enclosure.size", values, 2));
+    double water_cm = has_zone(v, ZONE_WATER) ? water_depth_cm(v) : 0;
+    if (water_cm > 0) {
+        const struct named_value water = {"height",
+                                          {.text = both_units(v, format_length, water_cm)}};
+        tell(v, format_pattern(&v->c->ctx.format, "picture.enclosure.water", &water, 1));
+    }
     if (v->lamp_cm > 0) {
         const struct named_value lamp = {
             "distance", {.text = both_units(v, format_length, v->c->plan->uvb.recommended_cm)}};

@@ -47,6 +47,49 @@ class Harm(unittest.TestCase):
     def flat(self, visit, *words):
         return re.sub(r"\s+", " ", self.printed(visit, *words))
 
+    # ---- water that poisons --------------------------------------------------------------------------------
+
+    def water(self, **tests):
+        return self.plan(record("axolotl", water={key.replace("_", "-"): value for key, value in tests.items()}))
+
+    def test_the_gas_in_the_water_is_never_made_little(self):
+        """Emerson et al. 1975 in the reference's worked values: 1.9 mg/l at pH 7.5 and 18 C are 0.02 mg/l of NH3, a pH of 8.5 there gives 9.78 % of all."""
+        for total, ph, temp, gas in ((1.9, "7.5", "18 C", 0.0203), (1.0, "8.5", "18 C", 0.0978), (1.0, "6.5", "10 C", 0.00059)):
+            water = self.water(ammonia=f"{total} mg/l", ammonia_as="total", ph=ph, temperature=temp)["water"]
+            self.assertTrue(math.isclose(water["nh3_mg_l"], gas, rel_tol=0.01), water)
+
+    def test_whatever_shows_of_a_poison_is_changed_today(self):
+        """In part, of nearly the same warmth: never the whole, never a shock."""
+        for poison in ("ammonia", "nitrite"):
+            plan = self.water(**{poison: "0.05 mg/l"})
+            self.assertEqual(plan["actions"][0]["code"], "change-part-water")
+            low, high = plan["water"]["change_share_percent"]
+            self.assertTrue(0 < low <= high <= 50, plan["water"])
+            self.assertLessEqual(plan["water"]["change_apart_c"], 2)
+        self.assertEqual(self.water(chlorine="0.05 mg/l")["actions"][0]["code"], "treat-water")
+
+    def test_too_warm_water_is_cooled_in_steps(self):
+        cooling = self.water(temperature="25 C")["water"]["cooling"]
+        self.assertLessEqual(cooling["step_c_hour"], 1)
+        self.assertLessEqual(cooling["step_c_day"], 4)
+        text = self.flat(record("axolotl", water={"temperature": "25 C"}), "--drafts")
+        self.assertIn("Never ice", text)
+
+    # ---- a reading at the edge -------------------------------------------------------------------------------
+
+    def test_nothing_above_its_limit_waits_for_a_second_reading(self):
+        """The gecko's sheet, read apart: a reading past the upper limit is too high whatever the thermometer's error, and in a place without a target too."""
+        limit = float(re.search(r"[\d.]+", str(yaml.safe_load((ROOT / "species-sheets/crested-gecko.yaml").read_text())["temperature"]["upper-limit"]["range"])).group())
+        for place in ("warm-side", "basking-surface"):
+            plan = self.plan(record("crested-gecko", enclosure={"readings": {place: f"{limit + 0.3} C"}}))
+            self.assertEqual({z["zone"]: z["verdict"] for z in plan["temperature"]}[place], "too-high")
+
+    def test_a_reading_at_the_edge_never_comes_first(self):
+        """79 F against 26 C: a tenth of a degree, a thermometer's error ten times that."""
+        plan = self.plan(record("ball-python", enclosure={"readings": {"warm-side": "29.9 C", "night": "18 C"}}))
+        self.assertEqual(plan["actions"][-1]["code"], "measure-again")
+        self.assertEqual(plan["actions"][0]["code"], "warm-night")
+
     # ---- a target band swapped --------------------------------------------------------------------------
 
     def test_each_band_stands_at_its_own_zone(self):
