@@ -136,7 +136,7 @@ static void aim_depth(struct care_build *b)
         plan->high = derive_depth(b, "water.depth.target_high_cm", &species->most_depth_times);
     /* no deeper than the box */
     const struct box *box = &b->in->visit->enclosure.size;
-    if (box->known)
+    if (box->known && isfinite(plan->high))
         plan->high = fmax(fmin(plan->high, box->height_cm), plan->low);
     plan->target_from =
         build_from_sourced(&species->least_depth_times, &species->sources, ORIGIN_SPECIES_SHEET);

@@ -13,7 +13,8 @@ static const double BELOW_FLOOR_PT = 38;
 
 /* Shares of the box's length and height. */
 static const double BASK_FROM = 0.08, BASK_TO = 0.34, LAMP_AT = 0.21, BASK_MARK_AT = 0.12;
-static const double WARM_PROBE_AT = 0.42, COOL_PROBE_AT = 0.93, DAMP_PROBE_AT = 0.80;
+static const double WARM_PROBE_AT = 0.42, COOL_PROBE_AT = 0.93, DAMP_PROBE_AT = 0.80,
+                    WATER_PROBE_AT = 0.58;
 
 struct side_view {
     struct composition *c;
@@ -117,7 +118,9 @@ static void draw_depth(struct side_view *v, double depth_cm)
 {
     double x = x_at(v, 1) - 10, surface_y = y_at(v, depth_cm),
            middle = (surface_y + v->floor_y) / 2;
-    const char *text = both_units(v, format_length, depth_cm);
+    /* half a box leaves no room for both systems */
+    const char *text = is_all_water(v) ? both_units(v, format_length, depth_cm)
+                                       : format_length(&v->c->ctx.format, depth_cm);
     double width = draw_text_width_pt(text) + 6;
     draw_rect(&v->drawing, x - width - 4, middle - DRAW_TEXT_PT, width, DRAW_TEXT_PT + 5,
               (struct draw_style){.fill_ink = INK_PAPER, .fill = FILL_SOLID});
@@ -262,11 +265,16 @@ static void add_marks(struct side_view *v)
     basking_y = fmin(basking_y, v->floor_y - FLOOR_STRIP_PT - MARK_RADIUS_PT - 2);
     mark_zone(v, ZONE_BASKING_SURFACE, x_at(v, BASK_MARK_AT), basking_y);
     mark_zone(v, ZONE_WARM_SIDE, x_at(v, WARM_PROBE_AT), air_y);
-    mark_zone(v, ZONE_COOL_SIDE, x_at(v, COOL_PROBE_AT), air_y);
+    /* the air's meters hang over the water */
+    double water_cm = has_zone(v, ZONE_WATER) ? water_depth_cm(v) : 0;
+    double cool_y = water_cm > 0 ? y_at(v, water_cm) - MARK_RADIUS_PT - 2 : air_y;
+    damp_y = fmin(damp_y, cool_y);
+    mark_zone(v, ZONE_COOL_SIDE, x_at(v, COOL_PROBE_AT), cool_y);
     if (v->c->plan->measured[MEASURE_HUMIDITY].applies)
         add_mark(v, x_at(v, DAMP_PROBE_AT), damp_y, phrase(&v->c->ctx, "picture.probe.humidity"));
-    mark_zone(v, ZONE_WATER, x_at(v, is_all_water(v) ? 0.5 : COOL_PROBE_AT),
-              v->floor_y - high * 0.25);
+    double water_at = is_all_water(v) ? 0.5 : water_cm > 0 ? WATER_PROBE_AT : COOL_PROBE_AT;
+    double deep_y = water_cm > 0 ? fmin(water_cm * v->scale / 2, high * 0.25) : high * 0.25;
+    mark_zone(v, ZONE_WATER, x_at(v, water_at), v->floor_y - deep_y);
 }
 
 /* ---- the whole ----------------------------------------------------------------------------------

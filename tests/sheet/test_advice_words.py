@@ -75,7 +75,7 @@ class Instructions(unittest.TestCase):
         for lang, words in WORDS.items():
             for action in ACTIONS:
                 do = words[f"action.{action}.do"]
-                first = do if isinstance(do, str) else do[0]
+                first = text((do if isinstance(do, list) else [do])[:1])
                 if action in NUMBERS:
                     self.assertIn("{" + NUMBERS[action] + "}", first, (lang, action))
                     self.assertRegex(text(words[f"action.{action}.how"]), MEASURE[lang], (lang, action))
