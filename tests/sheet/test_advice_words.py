@@ -69,7 +69,7 @@ class Instructions(unittest.TestCase):
             for words in WORDS.values():
                 do = words[f"action.{rule['do']}.do"]
                 if asked and rule["do"] not in WITHOUT:
-                    self.assertRegex(do if isinstance(do, str) else do[0], r"{(?!patient\.|species\.)[a-z.-]+}", name)
+                    self.assertRegex(text((do if isinstance(do, list) else [do])[:1]), r"{(?!patient\.|species\.)[a-z.-]+}", name)
 
     def test_number_how_and_when_to_stop(self):
         for lang, words in WORDS.items():
