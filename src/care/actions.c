@@ -1,11 +1,11 @@
-/* The rule engine: rules that hold -> actions, merged, settled, ordered by harm avoided. */
+/* The rule engine: rules that hold -> actions, merged, held to the settled stances, ordered by harm
+ * avoided, then by the veterinarian's hand. */
 #include "care/rule_match.h"
-#include "care/conflicts.h"
 
+#include <stdint.h>
 #include <string.h>
 
-/* An action that avoids so much harm is never cut for length. */
-enum { NEVER_CUT_HARM = 90 };
+#include "care/stances.h"
 
 struct gathering {
     struct action *actions;
@@ -31,17 +31,18 @@ static void add_reason(struct care_build *b, struct action *action, const struct
 static void gather(struct care_build *b, struct gathering *g)
 {
     const struct list *rules = &b->in->rules->rules;
-    g->actions = ARENA_ARRAY(b->arena, struct action, rules->count);
+    g->actions = ARENA_ARRAY(b->arena, struct action, rules->count + b->in->visit->decisions.count);
     for (size_t i = 0; i < rules->count; i++) {
         const struct rule *rule = LIST_AT(*rules, struct rule, i);
         const char *from;
-        if (!rule_match(b, rule, &from))
+        if (!rule_when_match(b, &rule->when, &from))
             continue;
         struct action *action = g->actions;
         while (action < g->actions + g->count && strcmp(action->code, rule->action.text) != 0)
             action++;
         if (action == g->actions + g->count)
-            *(g->actions + g->count++) = (struct action){.code = rule->action.text};
+            *(g->actions + g->count++) =
+                (struct action){.code = rule->action.text, .words = rule->action.text};
         if (rule->harm.value > action->harm)
             action->harm = rule->harm.value;
         action->may_be_first |= !rule->first.known || rule->first.value;
@@ -49,47 +50,59 @@ static void gather(struct care_build *b, struct gathering *g)
     }
 }
 
-/* The settled changes take part, so that a change can make an action go. */
-static size_t claim_changes(struct care_build *b, struct conflict_claim *claims)
+/* ---- held to the settled stances ------------------------------------------------------------- */
+
+/* The first day on which the instruction's own topic agrees; today when it agrees already. */
+static struct date first_day(const struct care_build *b, const struct instruction *one)
 {
-    const struct {
-        const char *name;
-        const struct choice *words;
-        int value;
-        const char *from;
-    } rows[] = {
-        {"humidity", humidity_change_choices, (int)b->humidity_change, b->humidity_change_from},
-        {"warmth", warmth_change_choices, (int)b->warmth_change, b->warmth_change_from},
-        {"feeding", feeding_change_choices, (int)b->feeding_change, b->feeding_change_from},
-        {"bath", bath_change_choices, (int)b->bath_change, b->bath_change_from},
-    };
-    size_t count = 0;
-    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
-        if (rows[i].from)
-            claims[count++] = (struct conflict_claim){
-                .code = arena_format(b->arena, "%s:%s", rows[i].name,
-                                     bind_choice_word(rows[i].words, rows[i].value)),
-                .from = rows[i].from,
-                .fixed = true,
-            };
-    return count;
+    for (size_t i = 0; one->topic.text && one->stances.count && i < b->plan->topic_count; i++) {
+        const struct topic_plan *topic = &b->plan->topics[i];
+        if (strcmp(topic->topic, one->topic.text) != 0)
+            continue;
+        for (size_t k = 0; k < topic->phase_count; k++)
+            if (list_has_text(&one->stances, topic->phases[k].stance))
+                return topic->phases[k].from;
+    }
+    return b->plan->on;
 }
 
-enum { CHANGES_MOST = 4 };
-
-static void settle(struct care_build *b, struct gathering *g)
+/* Words for it, and the day it begins; false when nothing of it agrees with the plan. */
+static bool hold_to_stances(struct care_build *b, struct action *action)
 {
-    struct conflict_claim *claims =
-        ARENA_ARRAY(b->arena, struct conflict_claim, g->count + CHANGES_MOST);
-    for (size_t i = 0; i < g->count; i++)
-        claims[i] = (struct conflict_claim){.code = g->actions[i].code,
-                                            .from = g->actions[i].reasons->rule};
-    size_t changes = claim_changes(b, claims + g->count);
-    conflicts_settle(b, claims, g->count + changes);
+    const char *key = arena_format(b->arena, "action.%s", action->code);
+    size_t place = instruction_find(b->in->instructions, key);
+    if (place == SIZE_MAX)
+        return true;
+    const char *printed = b->plan->printed[place];
+    if (!printed)
+        return false;
+    const size_t prefix = strlen("action.");
+    if (strcmp(printed, key) != 0 && strncmp(printed, "action.", prefix) == 0) {
+        action->words = printed + prefix;
+        return true;
+    }
+    action->start =
+        first_day(b, LIST_AT(b->in->instructions->instructions, struct instruction, place));
+    action->has_start = date_compare(action->start, b->plan->on) > 0;
+    return true;
+}
+
+static void tell_left_out(struct care_build *b, const char *code, const struct action *action)
+{
+    struct plan_fact *facts =
+        build_fact_text(b, "from", FACT_TEXT, action->reasons ? action->reasons->from : "", NULL);
+    build_review(b, REVIEW_CONFLICT, code, (struct mark){0},
+                 build_fact_text(b, "action", FACT_TEXT, action->code, facts));
+}
+
+static void keep_what_agrees(struct care_build *b, struct gathering *g)
+{
     size_t kept = 0;
     for (size_t i = 0; i < g->count; i++)
-        if (!claims[i].dropped)
+        if (hold_to_stances(b, &g->actions[i]))
             g->actions[kept++] = g->actions[i];
+        else
+            tell_left_out(b, "action-against-stance", &g->actions[i]);
     g->count = kept;
 }
 
@@ -105,12 +118,61 @@ static void order(struct gathering *g)
     }
 }
 
-static void cut(struct care_build *b, struct gathering *g)
+/* ---- the veterinarian's hand -------------------------------------------------------------------
+ */
+
+static size_t find_action(const struct gathering *g, const char *code)
 {
-    while (g->count > MOST_ACTIONS && g->actions[g->count - 1].harm < NEVER_CUT_HARM) {
-        g->count--;
-        build_review(b, REVIEW_REMARK, "action-left-out", (struct mark){0},
-                     build_fact_text(b, "action", FACT_TEXT, g->actions[g->count].code, NULL));
+    for (size_t i = 0; i < g->count; i++)
+        if (strcmp(g->actions[i].code, code) == 0)
+            return i;
+    return SIZE_MAX;
+}
+
+/* Takes the action at `from` to the place `to`, the others closing up. */
+static void move_action(struct gathering *g, size_t from, size_t to)
+{
+    struct action moving = g->actions[from];
+    for (size_t i = from; i > to; i--)
+        g->actions[i] = g->actions[i - 1];
+    for (size_t i = from; i < to; i++)
+        g->actions[i] = g->actions[i + 1];
+    g->actions[to] = moving;
+}
+
+static void decide_one(struct care_build *b, struct gathering *g,
+                       const struct visit_decision *decision)
+{
+    size_t at = g->count;
+    if (decision->own.text) {
+        g->actions[g->count++] = (struct action){.code = "own", .own = decision->own.text};
+    } else {
+        at = find_action(g, decision->action.text);
+        if (at == SIZE_MAX) {
+            build_review(b, REVIEW_REMARK, "decision-without-action", decision->at,
+                         build_fact_text(b, "action", FACT_TEXT, decision->action.text, NULL));
+            return;
+        }
+    }
+    if (decision->strike.value) {
+        move_action(g, at, --g->count);
+        build_review(b, REVIEW_OVERRIDE, "action-struck", decision->at,
+                     build_fact_text(
+                         b, "action", FACT_TEXT, decision->action.text,
+                         build_fact_text(b, "because", FACT_TEXT, decision->because.text, NULL)));
+    } else if (decision->place.known) {
+        size_t to = (size_t)decision->place.value - 1;
+        move_action(g, at, to < g->count ? to : g->count - 1);
+    }
+}
+
+static void decide(struct care_build *b, struct gathering *g)
+{
+    const struct list *decisions = &b->in->visit->decisions;
+    for (size_t i = 0; i < decisions->count; i++) {
+        const struct visit_decision *one = LIST_AT(*decisions, struct visit_decision, i);
+        if (one->action.text || one->own.text)
+            decide_one(b, g, one);
     }
     size_t first = 0;
     for (size_t i = 0; i < g->count; i++) {
@@ -119,36 +181,29 @@ static void cut(struct care_build *b, struct gathering *g)
     }
 }
 
-/* A bath is what the rule book lets go where none is allowed. It waits for the wound of a needle.
- */
-static void start_baths(struct care_build *b, struct gathering *g)
-{
-    for (size_t i = 0; i < g->count; i++) {
-        if (!b->plan->has_bath_from || !conflicts_drops(b, "bath:none", g->actions[i].code))
-            continue;
-        g->actions[i].has_start = true;
-        g->actions[i].start = b->plan->bath_from;
-    }
-}
-
+/* Those that are for this animal, each under its own or its variant's code. */
 static void plan_cautions(struct care_build *b)
 {
     const struct list *cautions = &b->in->rules->cautions;
+    const size_t prefix = strlen("caution.");
     const char **codes = ARENA_ARRAY(b->arena, const char *, cautions->count);
-    for (size_t i = 0; i < cautions->count; i++)
-        codes[i] = LIST_AT(*cautions, struct text_value, i)->text;
+    for (size_t i = 0; i < cautions->count; i++) {
+        const char *code = LIST_AT(*cautions, struct text_value, i)->text;
+        const char *key = arena_format(b->arena, "caution.%s", code);
+        const char *printed = plan_printed_key(b->plan, key, b->arena);
+        if (printed)
+            codes[b->plan->caution_count++] = printed + prefix;
+    }
     b->plan->cautions = codes;
-    b->plan->caution_count = cautions->count;
 }
 
 bool actions_plan(struct care_build *b)
 {
     struct gathering g = {0};
     gather(b, &g);
-    settle(b, &g);
+    keep_what_agrees(b, &g);
     order(&g);
-    cut(b, &g);
-    start_baths(b, &g);
+    decide(b, &g);
     b->plan->actions = g.actions;
     b->plan->action_count = g.count;
     plan_cautions(b);

@@ -93,6 +93,13 @@ struct plan_fact *build_fact_text(struct care_build *b, const char *name, enum f
     return made;
 }
 
+struct whom_animal build_animal(const struct care_build *b)
+{
+    return (struct whom_animal){.species = b->in->species,
+                                .stage = b->plan->feeding.stage,
+                                .sex = (enum sex)b->in->visit->patient.sex.value};
+}
+
 struct provenance build_from_sourced(const struct sourced_value *sourced,
                                      const struct list *sources, enum origin origin)
 {
@@ -103,6 +110,14 @@ struct provenance build_from_sourced(const struct sourced_value *sourced,
         .source = text ? text : sourced->source.text,
         .trust = (enum trust)sourced->trust.value,
     };
+}
+
+const char *build_stance_from(const struct stance_phase *phase)
+{
+    if (!phase || strcmp(phase->because, "default") == 0)
+        return NULL;
+    const char *colon = strchr(phase->because, ':');
+    return colon ? colon + 1 : phase->because;
 }
 
 struct provenance build_from_veterinarian(const struct care_build *b)

@@ -18,12 +18,7 @@ struct care_build {
     /* the catalogue's entries of the plan's findings and procedures, in the plan's order */
     const struct finding **findings;
     const struct procedure **procedures;
-    /* what the findings change, settled; filled by changes.c before the parts are computed */
-    enum humidity_change humidity_change;
-    enum warmth_change warmth_change;
-    enum feeding_change feeding_change;
-    enum bath_change bath_change;
-    const char *humidity_change_from, *warmth_change_from, *feeding_change_from, *bath_change_from;
+    struct stance_calls *calls; /* what is called for, see stances.c */
 };
 
 /* What a derivation says, see struct derivation; the inputs are copied. */
@@ -62,9 +57,16 @@ struct plan_fact *build_fact_date(struct care_build *b, const char *name, struct
 struct plan_fact *build_fact_text(struct care_build *b, const char *name, enum fact_kind kind,
                                   const char *text, struct plan_fact *next);
 
+/* The animal, for filters of data; its stage is known once the stances are planned. */
+struct whom_animal build_animal(const struct care_build *b);
+
 /* The provenance of a species sheet's or reference's value. */
 struct provenance build_from_sourced(const struct sourced_value *sourced,
                                      const struct list *sources, enum origin origin);
+
+/* What a phase comes from, as a bare code: "burn" of finding:burn; the veterinarian's, a
+ * settlement's or a call's name alike. NULL for what is usual. */
+const char *build_stance_from(const struct stance_phase *phase);
 
 /* The provenance of the visit's own targets: who set them and why. */
 struct provenance build_from_veterinarian(const struct care_build *b);
@@ -89,10 +91,15 @@ enum verdict build_verdict(double value, double low, double high);
 
 /* The parts, in the order in which care_plan_make calls them. Each reads what
  * earlier ones left in the plan. False only after a DIAG_ERROR. */
-bool identity_plan(struct care_build *b);        /* who it is, whose, who says it */
-bool patient_plan(struct care_build *b);         /* age, plausibility of mass and length */
-bool findings_plan(struct care_build *b);        /* exam order, tiers, procedures */
-bool finding_effects_plan(struct care_build *b); /* what findings change, settled */
+bool identity_plan(struct care_build *b); /* who it is, whose, who says it */
+bool patient_plan(struct care_build *b);  /* age, plausibility of mass and length */
+bool stage_plan(struct care_build *b);    /* the stage of life that the species sheet feeds by */
+bool findings_plan(struct care_build *b); /* exam order, tiers, procedures */
+bool stances_plan(struct care_build *b);  /* each topic settled */
+/* Again, with what verdicts call for. */
+bool stances_after_readings_plan(struct care_build *b);
+bool instructions_agree_plan(struct care_build *b); /* which declared texts may be printed */
+bool instructions_plan(struct care_build *b);       /* everything printed that instructs */
 bool temperature_plan(struct care_build *b);
 bool heating_plan(struct care_build *b);
 bool humidity_plan(struct care_build *b);

@@ -1,6 +1,8 @@
 /* Everything that falls on a day, in order. */
 #include "care/feeding.h"
 
+#include <string.h>
+
 struct date_list {
     struct care_build *b;
     struct plan_date *items;
@@ -36,15 +38,20 @@ static void add_feeding(struct date_list *list)
 
 /* ---- weighing ------------------------------------------------------------------------------- */
 
-/* Days between weighings while something is off; 0: monthly is enough. */
-static int watched_days(const struct care_build *b)
+/* Days between two weighings of a stance, which its name says; 0: by the month, or not at home. */
+static int days_of_stance(const char *stance)
 {
-    const struct growth_plan *g = &b->plan->growth;
-    bool loses = g->weight == WEIGHT_FALLING || g->weight == WEIGHT_FALLING_FAST ||
-                 g->verdict == VERDICT_TOO_LOW;
-    if (!loses && b->feeding_change == FEEDING_AS_USUAL)
-        return 0;
-    return (int)build_limit(b, "weigh-watched-days");
+    static const struct {
+        const char *stance;
+        int days;
+    } rows[] = {
+        {"daily", 1},  {"every-2-3-days", 3}, {"twice-weekly", 3},
+        {"weekly", 7}, {"fortnightly", 14},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
+        if (strcmp(rows[i].stance, stance) == 0)
+            return rows[i].days;
+    return 0;
 }
 
 /* Prey swallowed whole weighs for days: then the day of the meal, before it. */
@@ -60,24 +67,36 @@ static struct date before_meal(const struct care_build *b, struct date day)
     return day;
 }
 
+/* The weighing after `from`; false when the stance of that day wants none at home. */
+static bool next_weighing(const struct care_build *b, struct date from, struct date *next)
+{
+    const struct stance_phase *phase = plan_phase_on(b->plan, "weighing", from);
+    const char *stance = phase ? phase->stance : "monthly";
+    int step = days_of_stance(stance);
+    *next = step ? date_add_days(from, step)
+                 : date_add_months(from, (int)build_limit(b, "weigh-steady-months"));
+    if (strcmp(stance, "not-at-home") != 0 && strcmp(stance, "as-written") != 0)
+        return true;
+    *next = phase->has_until ? phase->until : date_add_days(b->plan->on, FEEDING_PLANNER_DAYS + 1);
+    return false;
+}
+
+/* The printed dates are the settled stance, day by day. */
 static void add_weighing(struct date_list *list)
 {
     struct care_build *b = list->b;
     const struct date on = b->plan->on, last = date_add_days(on, FEEDING_PLANNER_DAYS);
-    const int first = (int)build_limit(b, "adoption-weigh-days"), step = watched_days(b);
-    const int months = (int)build_limit(b, "weigh-steady-months");
-    struct date after = on;
+    const int first = (int)build_limit(b, "adoption-weigh-days");
+    struct date after = on, day = on, next;
     if (b->in->kind->new_home.value) {
         add(list, before_meal(b, date_add_days(on, first)), "weigh", NULL);
         after = date_add_days(on, 2L * first);
         add(list, before_meal(b, after), "weigh", NULL);
     }
-    for (int turn = 1;; turn++) {
-        struct date day =
-            step ? date_add_days(on, (long)turn * step) : date_add_months(on, turn * months);
-        if (date_compare(day, last) > 0)
-            return;
-        if (date_compare(day, after) > 0)
+    while (date_compare(day, last) <= 0) {
+        bool weigh = next_weighing(b, day, &next);
+        day = next;
+        if (weigh && date_compare(day, last) <= 0 && date_compare(day, after) > 0)
             add(list, before_meal(b, day), "weigh", NULL);
     }
 }

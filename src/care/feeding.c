@@ -2,6 +2,7 @@
 #include "care/feeding.h"
 
 #include <math.h>
+#include <string.h>
 
 /* Where a threshold of the reference values comes from. */
 static const char *limit_source(const struct care_build *b, const char *name)
@@ -102,26 +103,45 @@ static void keep_as_usual(struct care_build *b)
     (void)b;
 }
 
-static void pause(struct care_build *b)
+/* The first day after today on which a meal may be offered again; false when none is known. */
+static bool find_resume(const struct care_build *b, struct date *resume)
 {
-    b->plan->feeding.paused = true;
+    for (size_t i = 0; i < b->plan->topic_count; i++) {
+        const struct topic_plan *topic = &b->plan->topics[i];
+        for (size_t k = 1; strcmp(topic->topic, "food") == 0 && k < topic->phase_count; k++)
+            if (!feeding_is_pause(topic->phases[k].stance)) {
+                *resume = topic->phases[k].from;
+                return true;
+            }
+    }
+    return false;
 }
 
-/* Nothing for the longer end of the pause, then a share of a meal. */
-static void after_vomiting(struct care_build *b)
+static void pause(struct care_build *b)
 {
     struct feeding_plan *f = &b->plan->feeding;
-    double days = build_limit(b, "vomit-pause-high-days"),
-           percent = build_limit(b, "vomit-meal-percent");
     f->paused = true;
-    f->has_resume = true;
-    f->resume = date_add_days(b->plan->on, (long)days);
+    f->has_resume = find_resume(b, &f->resume);
+}
+
+/* A share of a meal, then the usual interval. */
+static void restart(struct care_build *b)
+{
+    struct feeding_plan *f = &b->plan->feeding;
+    double percent = build_limit(b, "vomit-meal-percent"), usual_g = f->meal_high_g;
     scale_meal(f, percent / 100);
-    build_band(build_derive(b, &f->how,
-                            (struct derived){"feeding.pause_days", days, "d", "limit-vomit-pause",
-                                             limit_source(b, "vomit-pause-high-days"),
-                                             INPUTS({"meal-share-after", percent, "%"})}),
-               build_limit(b, "vomit-pause-low-days"), days);
+    if (f->has_meal)
+        build_derive(b, &f->how,
+                     (struct derived){"feeding.restart_meal_g", f->meal_high_g, "g",
+                                      "share-of-meal", limit_source(b, "vomit-meal-percent"),
+                                      INPUTS({"usual", usual_g, "g"}, {"share", percent, "%"})});
+}
+
+/* Nothing until the rest is over, then a share of a meal. */
+static void after_vomiting(struct care_build *b)
+{
+    pause(b);
+    restart(b);
 }
 
 static void no_large_meal(struct care_build *b)
@@ -145,7 +165,7 @@ static void longer_interval(struct care_build *b)
     if (f->diet == DIET_PLANTS) {
         f->change = FEEDING_AS_USUAL;
         build_review(b, REVIEW_REMARK, "interval-kept-for-plants", (struct mark){0},
-                     build_fact_text(b, "finding", FACT_TEXT, b->feeding_change_from, NULL));
+                     build_fact_text(b, "finding", FACT_TEXT, b->plan->feeding.change_from, NULL));
         return;
     }
     double times = 1 + condition_share(b), most = floor(f->fast_limit_days);
@@ -155,24 +175,12 @@ static void longer_interval(struct care_build *b)
         f->every_high_days = most;
         f->every_low_days = fmin(f->every_low_days, most);
     }
-    f->every_from.because = b->feeding_change_from;
+    f->every_from.because = b->plan->feeding.change_from;
     build_derive(b, &f->how,
                  (struct derived){"feeding.every_days.high", f->every_high_days, "d",
                                   "interval-times", limit_source(b, "condition-interval-percent"),
                                   INPUTS({"usual", f->usual_high_days, "d"}, {"times", times, ""},
                                          {"fast-limit", f->fast_limit_days, "d"})});
-}
-
-/* Smaller by as much food a day as the longer interval would save. */
-static void smaller_meals(struct care_build *b)
-{
-    struct feeding_plan *f = &b->plan->feeding;
-    double factor = 1 / (1 + condition_share(b));
-    scale_meal(f, factor);
-    build_derive(b, &f->how,
-                 (struct derived){"feeding.meal_share", factor * 100, "%", "meal-share",
-                                  limit_source(b, "condition-interval-percent"),
-                                  INPUTS({"longer-by", condition_share(b) * 100, "%"})});
 }
 
 /* The upper end of small meals at a shorter interval: the middle of the usual band, or more where
@@ -190,7 +198,7 @@ static void shorter_interval(struct care_build *b)
     f->every_high_days = f->every_low_days;
     f->meal_high_g = small_meal_high(f, f->meal_low_g, f->meal_high_g);
     f->insects_high = (int)ceil(small_meal_high(f, f->insects_low, f->insects_high));
-    f->every_from.because = b->feeding_change_from;
+    f->every_from.because = b->plan->feeding.change_from;
     build_derive(b, &f->how,
                  (struct derived){"feeding.every_days.high", f->every_high_days, "d",
                                   "interval-low-end", "arithmetic",
@@ -198,36 +206,50 @@ static void shorter_interval(struct care_build *b)
                                          {"usual-high", f->usual_high_days, "d"})});
 }
 
-static void apply_change(struct care_build *b)
+/* What each stance of the topic food does to the plan. */
+static const struct food_row {
+    const char *stance;
+    enum feeding_change change;
+    void (*apply)(struct care_build *);
+    bool is_pause;
+} food_rows[] = {
+    {"none-until-vet", FEEDING_PAUSE, pause, true},
+    {"rest-until", FEEDING_AFTER_VOMITING, after_vomiting, true},
+    {"vet-plan", FEEDING_PAUSE, pause, true},
+    {"restart", FEEDING_NO_LARGE_MEAL, restart, false},
+    {"offer-only", FEEDING_NO_DIETING, keep_as_usual, false},
+    {"build-up", FEEDING_SHORTER_INTERVAL, shorter_interval, false},
+    {"small", FEEDING_NO_LARGE_MEAL, no_large_meal, false},
+    {"less", FEEDING_LONGER_INTERVAL, longer_interval, false},
+    {"as-usual", FEEDING_AS_USUAL, keep_as_usual, false},
+};
+
+static const struct food_row *food_row(const char *stance)
 {
-    static void (*const changes[])(struct care_build *) = {
-        [FEEDING_AS_USUAL] = keep_as_usual,
-        [FEEDING_PAUSE] = pause,
-        [FEEDING_AFTER_VOMITING] = after_vomiting,
-        [FEEDING_NO_LARGE_MEAL] = no_large_meal,
-        [FEEDING_LONGER_INTERVAL] = longer_interval,
-        [FEEDING_SMALLER_MEALS] = smaller_meals,
-        [FEEDING_SHORTER_INTERVAL] = shorter_interval,
-        [FEEDING_NO_DIETING] = keep_as_usual,
-    };
-    struct feeding_plan *f = &b->plan->feeding;
-    f->change = b->feeding_change;
-    f->change_from = b->feeding_change_from;
-    changes[b->feeding_change](b);
+    for (size_t i = 0; i < sizeof food_rows / sizeof *food_rows; i++)
+        if (strcmp(food_rows[i].stance, stance) == 0)
+            return &food_rows[i];
+    return NULL;
 }
 
-/* An animal that must go now is not fed first. */
-static void pause_when_it_must_go(struct care_build *b)
+bool feeding_is_pause(const char *stance)
+{
+    const struct food_row *row = food_row(stance);
+    return row && row->is_pause;
+}
+
+/* The stance that the meals of the coming weeks are planned by: today's, or after a rest what
+ * follows it. */
+static void apply_change(struct care_build *b)
 {
     struct feeding_plan *f = &b->plan->feeding;
-    if (!b->plan->go_now)
+    const struct stance_phase *phase = plan_phase_on(b->plan, "food", b->plan->on);
+    const struct food_row *row = phase ? food_row(phase->stance) : NULL;
+    if (!row)
         return;
-    f->paused = true;
-    f->has_resume = false;
-    f->change = FEEDING_PAUSE;
-    for (size_t i = b->plan->finding_count; i-- > 0;)
-        if (b->plan->findings[i].is_urgent && b->plan->findings[i].tier == TIER_NOW)
-            f->change_from = b->plan->findings[i].code;
+    f->change = row->change;
+    f->change_from = build_stance_from(phase);
+    row->apply(b);
 }
 
 /* ---- what the veterinarian set --------------------------------------------------------------- */
@@ -323,12 +345,12 @@ static void plan_now(struct care_build *b)
 static void plan_without_stages(struct care_build *b)
 {
     struct feeding_plan *f = &b->plan->feeding;
-    if (b->feeding_change == FEEDING_PAUSE || b->feeding_change == FEEDING_AFTER_VOMITING) {
+    const struct stance_phase *phase = plan_phase_on(b->plan, "food", b->plan->on);
+    if (phase && feeding_is_pause(phase->stance)) {
         f->change = FEEDING_PAUSE;
-        f->change_from = b->feeding_change_from;
-        f->paused = true;
+        f->change_from = build_stance_from(phase);
+        pause(b);
     }
-    pause_when_it_must_go(b);
     apply_own_targets(b);
     judge_own_feeding(b);
     feeding_plan_dates(b);
@@ -341,18 +363,15 @@ bool feeding_plan(struct care_build *b)
     const struct species_feeding_stage *stage = feeding_find_stage(b, &f->stage_reason);
     f->has_diet = b->in->species->diet.known;
     f->diet = (enum diet_kind)b->in->species->diet.value;
-    f->stage = STAGE_ADULT;
     if (!stage) {
         plan_without_stages(b);
         return true;
     }
-    f->stage = (enum stage)stage->stage.value;
     if (f->stage_reason == STAGE_ASSUMED_ADULT && b->in->species->feeding.count > 1)
         build_review(b, REVIEW_MISSING, "stage-assumed", (struct mark){0}, NULL);
     plan_limits(b);
     plan_usual(b, stage);
     apply_change(b);
-    pause_when_it_must_go(b);
     apply_own_targets(b);
     feeding_choose_foods(b, stage);
     judge_own_feeding(b);

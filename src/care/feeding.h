@@ -16,6 +16,9 @@ const struct species_feeding_stage *feeding_find_stage(const struct care_build *
 /* A hatchling or juvenile by a known age, length or mass. */
 bool feeding_is_young(const struct care_build *b);
 
+/* Is no meal offered under this stance of the topic food? */
+bool feeding_is_pause(const char *stance);
+
 /* The foods of the stage, each with the size and number that fit the meal band. */
 void feeding_choose_foods(struct care_build *b, const struct species_feeding_stage *stage);
 

@@ -1,8 +1,6 @@
 /* Findings in the order of an examination, procedures, and what they mean for bathing. */
 #include "care/build.h"
 
-#include <math.h>
-
 static const struct choice_value *tier_of(const struct finding *entry, enum severity severity)
 {
     const struct choice_value *tiers[] = {
@@ -13,22 +11,54 @@ static const struct choice_value *tier_of(const struct finding *entry, enum seve
     return severity == SEVERITY_NORMAL ? NULL : tiers[severity];
 }
 
-static struct finding_plan plan_one(const struct visit_finding *found, const struct finding *entry)
+/* More urgent for some animals. */
+static void raise_tier(const struct care_build *b, const struct finding *entry,
+                       struct finding_plan *f)
+{
+    const struct whom_animal animal = build_animal(b);
+    for (size_t i = 0; i < entry->sooner.count; i++) {
+        const struct finding_sooner *one = LIST_AT(entry->sooner, struct finding_sooner, i);
+        bool level = !one->severities.count || list_has_choice(&one->severities, (int)f->severity);
+        if (!level || !whom_fits(&one->whom, &animal))
+            continue;
+        if (!f->is_urgent || (enum tier)one->tier.value < f->tier)
+            f->tier = (enum tier)one->tier.value;
+        f->is_urgent = true;
+    }
+}
+
+static struct finding_plan plan_one(const struct care_build *b, const struct visit_finding *found,
+                                    const struct finding *entry)
 {
     struct finding_plan f = {
         .code = found->code.text,
         .severity = found->severity.known ? (enum severity)found->severity.value : SEVERITY_MILD,
         .where = found->where.text,
         .note = found->note.text,
+        .step = found->step.text,
+        .has_value = found->value.known,
+        .value = found->value.value,
+        .state = visit_finding_state(b->in->visit, found),
         .system = (enum body_system)entry->system.value,
     };
     const struct choice_value *tier = tier_of(entry, f.severity);
     f.is_urgent = tier && tier->known;
     f.tier = f.is_urgent ? (enum tier)tier->value : TIER_SOON;
+    if (f.severity != SEVERITY_NORMAL)
+        raise_tier(b, entry, &f);
     f.has_recheck = f.severity != SEVERITY_NORMAL && entry->recheck_days.range.known;
     f.recheck_low_days = entry->recheck_days.range.low;
     f.recheck_high_days = entry->recheck_days.range.high;
     return f;
+}
+
+/* What was treated here, or is on its way elsewhere by appointment, does not send anyone off. */
+static bool must_go_now(const struct finding_plan *f)
+{
+    if (f->severity == SEVERITY_NORMAL)
+        return false;
+    return f->state == STATE_GO_NOW ||
+           (f->state == STATE_UNSEEN && f->is_urgent && f->tier == TIER_NOW);
 }
 
 /* What is in no catalogue has no urgency: it must not vanish without a word. */
@@ -44,7 +74,6 @@ static bool plan_procedures(struct care_build *b)
     const struct visit *v = b->in->visit;
     struct procedure_plan *list = ARENA_ARRAY(b->arena, struct procedure_plan, v->done_today.count);
     b->procedures = ARENA_ARRAY(b->arena, const struct procedure *, v->done_today.count);
-    double wait_days = 0;
     bool good = true;
     for (size_t i = 0; i < v->done_today.count; i++) {
         const char *code = LIST_AT(v->done_today, struct text_value, i)->text;
@@ -55,12 +84,8 @@ static bool plan_procedures(struct care_build *b)
         }
         b->procedures[b->plan->procedure_count] = entry;
         list[b->plan->procedure_count++] = (struct procedure_plan){.code = code};
-        if (entry->no_bath_days.value > wait_days)
-            wait_days = entry->no_bath_days.value;
     }
     b->plan->procedures = list;
-    b->plan->has_bath_from = wait_days > 0;
-    b->plan->bath_from = date_add_days(b->plan->on, (long)ceil(wait_days));
     return good;
 }
 
@@ -87,8 +112,8 @@ bool findings_plan(struct care_build *b)
             const struct finding *entry = finding_find(b->in->catalogue, found->code.text);
             if (!entry || entry->system.value != system)
                 continue;
-            struct finding_plan one = plan_one(found, entry);
-            b->plan->go_now = b->plan->go_now || (one.is_urgent && one.tier == TIER_NOW);
+            struct finding_plan one = plan_one(b, found, entry);
+            b->plan->go_now = b->plan->go_now || must_go_now(&one);
             b->findings[b->plan->finding_count] = entry;
             list[b->plan->finding_count++] = one;
         }

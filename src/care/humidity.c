@@ -5,6 +5,7 @@
 #include "care/moist_air.h"
 
 #include <math.h>
+#include <string.h>
 
 #define BUCK "Buck 1981, J. Appl. Meteorol. 20:1527-1532, constants of 1996"
 #define WATER "ideal gas, WMO No. 8 Annex 4.B"
@@ -60,8 +61,40 @@ static void use_shed_band(struct care_build *b)
     air->low = shed->range.low;
     air->high = shed->range.high;
     air->target_from = build_from_sourced(shed, &b->in->species->sources, ORIGIN_FINDING);
-    air->target_from.because = b->humidity_change_from;
+    air->target_from.because = build_stance_from(plan_phase_on(b->plan, "humidity", b->plan->on));
     build_spread(b, "humidity-spread", shed, &b->in->species->sources, FACT_PERCENT);
+}
+
+/* The lower half, never below the least that the species bears. */
+static void use_low_end(struct care_build *b, const char *from)
+{
+    struct measured_plan *air = air_of(b);
+    const struct band *least = &b->in->species->least_humidity_percent.range;
+    measured_narrow(b, MEASURE_HUMIDITY, LOWER_HALF, from);
+    if (!least->known)
+        return;
+    air->low = fmax(air->low, least->low);
+    air->high = fmax(air->high, air->low);
+}
+
+/* What the settled stance makes of the species' band. */
+static void follow_stance(struct care_build *b)
+{
+    const struct stance_phase *phase = plan_phase_on(b->plan, "humidity", b->plan->on);
+    const char *from = build_stance_from(phase);
+    if (!from)
+        return;
+    if (strcmp(phase->stance, "shed-band") == 0)
+        use_shed_band(b);
+    else if (strcmp(phase->stance, "low-end") == 0)
+        use_low_end(b, from);
+    else if (strcmp(phase->stance, "upper-half") == 0)
+        measured_narrow(b, MEASURE_HUMIDITY, UPPER_HALF, from);
+    else {
+        /* the same numbers, but settled by a finding: nothing may raise them */
+        air_of(b)->target_from.origin = ORIGIN_FINDING;
+        air_of(b)->target_from.because = from;
+    }
 }
 
 static void set_target(struct care_build *b)
@@ -78,15 +111,7 @@ static void set_target(struct care_build *b)
         return;
     build_spread(b, "humidity-spread", &species->measured[MEASURE_HUMIDITY], &species->sources,
                  FACT_PERCENT);
-    if (b->humidity_change == HUMIDITY_IN_SHED)
-        use_shed_band(b);
-    else if (b->humidity_change == HUMIDITY_LOW_END)
-        measured_narrow(b, MEASURE_HUMIDITY, LOWER_HALF, b->humidity_change_from);
-    else if (b->humidity_change == HUMIDITY_NORMAL_BAND) {
-        /* the same numbers, but settled by a finding: nothing may raise them */
-        air_of(b)->target_from.origin = ORIGIN_FINDING;
-        air_of(b)->target_from.because = b->humidity_change_from;
-    }
+    follow_stance(b);
 }
 
 /* ---- the reading, moved ---------------------------------------------------------------- */

@@ -3,6 +3,9 @@
 
 #include <math.h>
 
+/* Days that are looked at for meals; a pause that begins later may take some. */
+enum { MEAL_TRIES_MOST = FEEDING_PLANNER_DAYS + MEAL_DATES };
+
 static bool must_be_empty(const struct care_build *b, struct date day)
 {
     if (!b->plan->has_recheck || !b->in->visit->follow_up.empty_stomach.value)
@@ -43,6 +46,7 @@ const struct date *feeding_meal_days(struct care_build *b, size_t *count)
                       last = date_add_days(b->plan->on, FEEDING_PLANNER_DAYS);
     struct date from = b->in->visit->diet.last.known ? b->in->visit->diet.last.date : b->plan->on;
     long turn = 1;
+    int tries = 0;
     if (date_compare(date_add_days(from, (long)floor(step)), earliest) < 0) {
         from = earliest;
         turn = 0;
@@ -53,10 +57,12 @@ const struct date *feeding_meal_days(struct care_build *b, size_t *count)
             from = day = date_add_days(day, 1);
             turn = 0;
         }
-        if (*count >= MEAL_DATES && date_compare(day, last) > 0)
+        if ((*count >= MEAL_DATES && date_compare(day, last) > 0) || tries++ > MEAL_TRIES_MOST)
             return days;
-        days[(*count)++] = day;
         turn++;
+        const struct stance_phase *phase = plan_phase_on(b->plan, "food", day);
+        if (!phase || !feeding_is_pause(phase->stance))
+            days[(*count)++] = day;
     }
 }
 

@@ -6,10 +6,26 @@ const struct care_plan *care_plan_make(const struct care_inputs *inputs, struct 
 {
     typedef bool part_fn(struct care_build *);
     static part_fn *const parts[] = {
-        identity_plan,    patient_plan, findings_plan, finding_effects_plan,
-        temperature_plan, heating_plan, humidity_plan, water_plan,
-        uvb_plan,         growth_plan,  recheck_plan,  feeding_plan,
-        enclosure_plan,   actions_plan, warnings_plan, dates_plan,
+        identity_plan,
+        patient_plan,
+        stage_plan,
+        findings_plan,
+        growth_plan,
+        recheck_plan,
+        stances_plan,
+        temperature_plan,
+        heating_plan,
+        humidity_plan,
+        water_plan,
+        uvb_plan,
+        feeding_plan,
+        enclosure_plan,
+        stances_after_readings_plan,
+        instructions_agree_plan,
+        actions_plan,
+        warnings_plan,
+        dates_plan,
+        instructions_plan,
         sources_plan,
     };
     struct care_plan *plan = ARENA_NEW(arena, struct care_plan);

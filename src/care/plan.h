@@ -9,6 +9,7 @@
 #define BASKLEAF_CARE_PLAN_H
 
 #include "records/clinic.h"
+#include "records/instructions.h"
 #include "records/reference_values.h"
 #include "records/findings.h"
 #include "records/rules.h"
@@ -374,6 +375,10 @@ struct finding_plan {
     const char *where; /* the record's words, or NULL */
     const char *note;  /* likewise */
     enum body_system system;
+    enum finding_state state;
+    const char *step; /* of its own scale; NULL for none */
+    bool has_value;
+    double value; /* counted or scored today */
     bool is_urgent;
     enum tier tier;
     bool has_recheck;
@@ -394,6 +399,8 @@ struct action_reason {
 
 struct action {
     const char *code;
+    const char *words; /* the code it is worded under: its own or a variant's */
+    const char *own;   /* words of the veterinarian, printed as written; NULL for none */
     double harm;
     bool is_first; /* among the first three */
     bool may_be_first;
@@ -402,7 +409,7 @@ struct action {
     struct date start;
 };
 
-enum { FIRST_ACTIONS = 3, MOST_ACTIONS = 8 };
+enum { FIRST_ACTIONS = 3 };
 
 struct warning {
     enum tier tier;
@@ -437,6 +444,47 @@ struct review {
     struct review *next;
 };
 
+/* ---- topics, settled once ---------------------------------------------------------- */
+
+struct stance_lost {
+    const char *stance;
+    const char *because;
+};
+
+/* What holds of a topic from one day to another; on any day exactly one phase holds. */
+struct stance_phase {
+    const char *stance;
+    const char *const *with; /* stances beside it, of a topic of choice or of parts */
+    size_t with_count;
+    struct date from;
+    bool has_until;    /* false: the last phase, or one that something other than a day ends */
+    struct date until; /* the first day on which it does not hold any more */
+    enum phase_end end_by;
+    const char *then;          /* the stance that follows an undated end; NULL for the usual one */
+    const char *because;       /* finding:CODE, done:CODE, call:NAME, settlement:NAME, veterinarian,
+                                  default */
+    const char *const *limits; /* stances that lost and whose limits stay */
+    size_t limit_count;
+    const struct stance_lost *lost;
+    size_t lost_count;
+};
+
+struct topic_plan {
+    const char *topic;
+    const struct stance_phase *phases;
+    size_t phase_count;
+};
+
+/* A text that tells the keeper to do or to watch something, and is printed. */
+struct instruction_plan {
+    const char *code; /* as declared */
+    const char *key;  /* what is printed: the code itself or its variant */
+    const char *section;
+    const char *topic;
+    const char *stance;
+    const char *whom; /* groups it is for, as words; NULL: all */
+};
+
 struct plan_source {
     const char *text;
     enum trust trust;
@@ -466,10 +514,15 @@ struct care_plan {
     size_t finding_count;
     const struct procedure_plan *procedures;
     size_t procedure_count;
-    bool go_now; /* something found cannot wait: the sheet begins with it */
-    bool bath_allowed;
-    bool bath_advised;
-    bool has_bath_from;
+    bool go_now;                     /* something found cannot wait: the sheet begins with it */
+    const struct topic_plan *topics; /* those that this animal has, in the catalogue's order */
+    size_t topic_count;
+    const char *const *printed; /* by place in the catalogue of instructions: the key that is
+                                   printed for it, NULL for none */
+    const struct instruction_plan *instructions; /* everything printed that instructs */
+    size_t instruction_count;
+    const struct instruction_catalogue *instruction_book;
+    bool has_bath_from; /* a bath is called for, but not before this day */
     struct date bath_from;
     const struct action *actions; /* most harm avoided first */
     size_t action_count;
@@ -495,12 +548,27 @@ struct care_inputs {
     const struct finding_catalogue *catalogue;
     const struct sign_catalogue *signs;
     const struct rule_book *rules;
+    const struct topic_catalogue *topics;
+    const struct settlement_book *settlements;
+    const struct instruction_catalogue *instructions;
     const struct reference_values *facts;
     const struct sheet_template *kind; /* of the visit */
 };
 
 /* The common name in a language, else in English, else the scientific name. */
 const char *plan_species_name(const struct care_plan *plan, const char *lang);
+
+/* The phase of a topic that holds on a day; NULL when this animal has no such topic. */
+const struct stance_phase *plan_phase_on(const struct care_plan *plan, const char *topic,
+                                         struct date day);
+/* Does the stance hold on the day, as the topic's stance or beside it? */
+bool plan_holds_on(const struct care_plan *plan, const char *topic, const char *stance,
+                   struct date day);
+bool plan_holds(const struct care_plan *plan, const char *topic, const char *stance);
+
+/* The key to print for a wording key: itself where nothing is declared of it, its variant, or NULL
+ * where nothing of it agrees with the plan. */
+const char *plan_printed_key(const struct care_plan *plan, const char *key, struct arena *arena);
 
 /* Computes the plan. Returns NULL after a DIAG_ERROR (a value that makes no sense and has
  * a place: RH 0, a distance of 0, a date before hatching). */

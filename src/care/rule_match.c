@@ -1,28 +1,37 @@
-/* One test a kind of condition; a rule holds when all that it names hold. */
+/* Does a condition of a rule, a settlement or a call hold? */
 #include "care/rule_match.h"
 
+#include "care/feeding.h"
+#include "care/stances.h"
+
 #include <string.h>
-
-static bool has_value(const struct list *list, int value)
-{
-    for (size_t i = 0; i < list->count; i++)
-        if (LIST_AT(*list, struct choice_value, i)->value == value)
-            return true;
-    return false;
-}
-
-static bool has_text(const struct list *list, const char *text)
-{
-    for (size_t i = 0; i < list->count; i++)
-        if (strcmp(LIST_AT(*list, struct text_value, i)->text, text) == 0)
-            return true;
-    return false;
-}
 
 /* -1: not said, matches neither yes nor no. */
 static int flag_state(const struct flag_value *flag)
 {
     return flag->known ? flag->value : -1;
+}
+
+static int thermostat_of(const struct visit *visit)
+{
+    const struct flag_value flag = visit_thermostat(visit);
+    return flag_state(&flag);
+}
+
+static int guard_of(const struct visit *visit)
+{
+    const struct flag_value flag = visit_heat_guard(visit);
+    return flag_state(&flag);
+}
+
+/* Does the lamp ever go out? */
+static enum photoperiod_state photoperiod_of(const struct visit *visit)
+{
+    enum { HOURS_OF_A_DAY = 24 };
+    const struct quantity *hours = &visit->enclosure.lamp.hours;
+    if (!hours->known)
+        return PHOTOPERIOD_UNKNOWN;
+    return hours->value >= HOURS_OF_A_DAY ? PHOTOPERIOD_NEVER_DARK : PHOTOPERIOD_USUAL;
 }
 
 /* What a condition on a single state looks at. */
@@ -53,10 +62,22 @@ STATE(weight_state, b->plan->growth.weight)
 STATE(water_test_state, b->plan->water.state)
 STATE(water_change_state, b->plan->water.change_verdict)
 STATE(filter_state, flag_state(&b->in->visit->water.filter))
-STATE(thermostat_state, flag_state(&b->in->visit->enclosure.thermostat))
-STATE(guard_state, flag_state(&b->in->visit->enclosure.heat_guard))
-STATE(moist_hide_state, flag_state(&b->in->species->moist_hide))
 STATE(listed_state, !b->in->species->is_unlisted)
+STATE(thermostat_state, thermostat_of(b->in->visit))
+STATE(guard_state, guard_of(b->in->visit))
+STATE(moist_hide_state, flag_state(&b->in->species->moist_hide))
+STATE(reproduction_state, b->in->species->reproduction.value)
+STATE(brumation_state, b->in->species->brumation.value)
+STATE(lamp_kind_state,
+      b->in->visit->enclosure.lamp.kind.known ? b->in->visit->enclosure.lamp.kind.value : -1)
+STATE(photoperiod_state, photoperiod_of(b->in->visit))
+STATE(medicine_state, b->in->visit->medicines.count > 0)
+STATE(unlisted_state, b->in->species->is_unlisted)
+STATE(least_humidity_state, b->in->species->least_humidity_percent.range.known)
+STATE(outdoor_state, flag_state(&b->in->visit->enclosure.outdoor))
+STATE(winter_rest_state, b->in->visit->winter_rest.in_progress.value ? WINTER_REST_IN_PROGRESS
+                         : b->in->visit->winter_rest.planned.value   ? WINTER_REST_PLANNED
+                                                                     : WINTER_REST_NO)
 
 #define WHEN(member_) offsetof(struct rule_when, member_)
 
@@ -74,6 +95,15 @@ static const struct state_row state_rows[] = {
     {WHEN(heat_guard), guard_state, "heat-guard"},
     {WHEN(moist_hide), moist_hide_state, "species"},
     {WHEN(listed), listed_state, "species"},
+    {WHEN(reproduction), reproduction_state, "species"},
+    {WHEN(brumation), brumation_state, "species"},
+    {WHEN(lamp_kind), lamp_kind_state, "lamp"},
+    {WHEN(photoperiod), photoperiod_state, "lamp"},
+    {WHEN(medicine), medicine_state, "medicine"},
+    {WHEN(unlisted), unlisted_state, "species"},
+    {WHEN(least_humidity), least_humidity_state, "species"},
+    {WHEN(outdoor), outdoor_state, "enclosure"},
+    {WHEN(winter_rest), winter_rest_state, "winter-rest"},
     {WHEN(group), group_state, "species"},
     {WHEN(habit), habit_state, "species"},
     {WHEN(diet), diet_state, "species"},
@@ -87,27 +117,63 @@ static const struct list *list_at(const struct rule_when *when, size_t offset)
     return (const void *)((const char *)when + offset);
 }
 
-static bool severity_holds(const struct rule_when *when, enum severity severity)
+static bool severity_holds(const struct list *wanted, enum severity severity)
 {
-    return when->severity.count ? has_value(&when->severity, (int)severity)
-                                : severity != SEVERITY_NORMAL;
+    return wanted->count ? list_has_choice(wanted, (int)severity) : severity != SEVERITY_NORMAL;
 }
 
-static const char *match_finding(const struct care_build *b, const struct rule_when *when)
+static const char *match_finding(const struct care_build *b, const struct list *codes,
+                                 const struct list *severities)
 {
     for (size_t i = 0; i < b->plan->finding_count; i++) {
         const struct finding_plan *f = &b->plan->findings[i];
-        if (has_text(&when->finding, f->code) && severity_holds(when, f->severity))
+        if (list_has_text(codes, f->code) && severity_holds(severities, f->severity))
             return f->code;
     }
     return NULL;
+}
+
+/* Does any call go to one of these bundles, or for one of these topic:stance? */
+static bool is_called(const struct care_build *b, const struct list *bundles,
+                      const struct list *stances)
+{
+    for (size_t i = 0; b->calls && i < b->calls->count; i++) {
+        const struct stance_call *call = &b->calls->items[i];
+        if (call->bundle && list_has_text(bundles, call->bundle))
+            return true;
+        const struct topic *topic = LIST_AT(b->in->topics->topics, struct topic, call->topic);
+        for (size_t k = 0; k < stances->count; k++) {
+            size_t length;
+            const char *stance, *text = LIST_AT(*stances, struct text_value, k)->text;
+            if (call_is_stance(text, &length, &stance) && strcmp(stance, call->stance) == 0 &&
+                strlen(topic->name.text) == length && strncmp(text, topic->name.text, length) == 0)
+                return true;
+        }
+    }
+    return false;
+}
+
+/* Does one of these topic:stance hold today, or some day of the coming weeks? */
+static bool holds_one(const struct care_build *b, const struct list *stances, long days)
+{
+    const struct date last = date_add_days(b->plan->on, days);
+    for (size_t i = 0; i < b->plan->topic_count; i++) {
+        const struct topic_plan *topic = &b->plan->topics[i];
+        for (size_t k = 0; k < topic->phase_count; k++) {
+            const struct stance_phase *phase = &topic->phases[k];
+            const char *text = arena_format(b->arena, "%s:%s", topic->topic, phase->stance);
+            if (date_compare(phase->from, last) <= 0 && list_has_text(stances, text))
+                return true;
+        }
+    }
+    return false;
 }
 
 static bool finds_any(const struct care_build *b, const struct list *codes)
 {
     for (size_t i = 0; i < b->plan->finding_count; i++)
         if (b->plan->findings[i].severity != SEVERITY_NORMAL &&
-            has_text(codes, b->plan->findings[i].code))
+            list_has_text(codes, b->plan->findings[i].code))
             return true;
     return false;
 }
@@ -115,7 +181,7 @@ static bool finds_any(const struct care_build *b, const struct list *codes)
 static const char *match_done(const struct care_build *b, const struct list *done)
 {
     for (size_t i = 0; i < b->plan->procedure_count; i++)
-        if (has_text(done, b->plan->procedures[i].code))
+        if (list_has_text(done, b->plan->procedures[i].code))
             return b->plan->procedures[i].code;
     return NULL;
 }
@@ -129,11 +195,61 @@ static bool has_any_trait(const struct care_build *b, const struct list *traits)
     return false;
 }
 
+/* One of the heat sources is of such a kind. */
+static bool has_heat_kind(const struct care_build *b, const struct list *kinds)
+{
+    const struct list *heat = &b->in->visit->enclosure.heat;
+    for (size_t i = 0; i < heat->count; i++)
+        if (list_has_choice(kinds, LIST_AT(*heat, struct visit_heat, i)->kind.value))
+            return true;
+    return kinds->count == 0;
+}
+
+/* One finding that is in such a state, as urgent and at such a step as is written. */
+static bool match_state(const struct care_build *b, const struct rule_when *when)
+{
+    if (!when->state.count && !when->tier.count && !when->step.count)
+        return true;
+    for (size_t i = 0; i < b->plan->finding_count; i++) {
+        const struct finding_plan *f = &b->plan->findings[i];
+        if (f->severity == SEVERITY_NORMAL ||
+            (when->finding.count && !list_has_text(&when->finding, f->code)))
+            continue;
+        if ((!when->state.count || list_has_choice(&when->state, (int)f->state)) &&
+            (!when->tier.count || (f->is_urgent && list_has_choice(&when->tier, (int)f->tier))) &&
+            (!when->step.count || (f->step && list_has_text(&when->step, f->step))))
+            return true;
+    }
+    return false;
+}
+
+/* What was found besides, who calls for what, and what holds. */
+static bool match_settled(struct care_build *b, const struct rule_when *when)
+{
+    if (when->and_finding.count && !match_finding(b, &when->and_finding, &when->and_severity))
+        return false;
+    if (when->and_also.count && !finds_any(b, &when->and_also))
+        return false;
+    if (when->never_traits.count && has_any_trait(b, &when->never_traits))
+        return false;
+    if (!match_state(b, when) || !has_heat_kind(b, &when->heat_kind))
+        return false;
+    if (when->and_calls.count && !is_called(b, &(struct list){0}, &when->and_calls))
+        return false;
+    if (when->bundle.count && !is_called(b, &when->bundle, &(struct list){0}))
+        return false;
+    if (when->calls.count && !is_called(b, &(struct list){0}, &when->calls))
+        return false;
+    if (when->coming_stance.count && !holds_one(b, &when->coming_stance, FEEDING_PLANNER_DAYS))
+        return false;
+    return !when->stance.count || holds_one(b, &when->stance, 0);
+}
+
 /* The conditions that are lists of codes. */
 static bool match_codes(struct care_build *b, const struct rule_when *when, const char **from)
 {
     if (when->finding.count) {
-        const char *code = match_finding(b, when);
+        const char *code = match_finding(b, &when->finding, &when->severity);
         if (!code)
             return false;
         *from = arena_format(b->arena, "finding:%s", code);
@@ -147,11 +263,13 @@ static bool match_codes(struct care_build *b, const struct rule_when *when, cons
     }
     if (when->not_finding.count && finds_any(b, &when->not_finding))
         return false;
-    if (when->species.count && !has_text(&when->species, b->in->species->code.text))
+    if (when->species.count && !list_has_text(&when->species, b->in->species->code.text))
         return false;
-    if (when->sheet.count && !has_text(&when->sheet, b->in->visit->kind.text))
+    if (when->sheet.count && !list_has_text(&when->sheet, b->in->visit->kind.text))
         return false;
-    return !when->traits.count || has_any_trait(b, &when->traits);
+    if (when->traits.count && !has_any_trait(b, &when->traits))
+        return false;
+    return match_settled(b, when);
 }
 
 /* zone:warm-side, humidity, uvb */
@@ -166,7 +284,7 @@ static const char *measured_source(const struct care_build *b, enum measure_id m
 static const char *match_any_reading(const struct care_build *b, const struct list *wanted)
 {
     for (int m = 0; m < MEASURE_COUNT; m++)
-        if (has_value(wanted, (int)b->plan->measured[m].verdict))
+        if (list_has_choice(wanted, (int)b->plan->measured[m].verdict))
             return measured_source(b, (enum measure_id)m);
     return NULL;
 }
@@ -177,7 +295,7 @@ static bool match_measured(struct care_build *b, const struct rule_when *when, c
     for (int m = 0; m < MEASURE_COUNT; m++) {
         if (!when->measured[m].count)
             continue;
-        if (!has_value(&when->measured[m], (int)b->plan->measured[m].verdict))
+        if (!list_has_choice(&when->measured[m], (int)b->plan->measured[m].verdict))
             return false;
         if (!*from)
             *from = measured_source(b, (enum measure_id)m);
@@ -190,16 +308,16 @@ static bool match_measured(struct care_build *b, const struct rule_when *when, c
     return any != NULL;
 }
 
-bool rule_match(struct care_build *b, const struct rule *rule, const char **from)
+bool rule_when_match(struct care_build *b, const struct rule_when *when, const char **from)
 {
     *from = NULL;
-    if (!match_codes(b, &rule->when, from) || !match_measured(b, &rule->when, from))
+    if (!match_codes(b, when, from) || !match_measured(b, when, from))
         return false;
     for (size_t i = 0; i < sizeof state_rows / sizeof *state_rows; i++) {
-        const struct list *wanted = list_at(&rule->when, state_rows[i].in_when);
+        const struct list *wanted = list_at(when, state_rows[i].in_when);
         if (!wanted->count)
             continue;
-        if (!has_value(wanted, state_rows[i].state(b)))
+        if (!list_has_choice(wanted, state_rows[i].state(b)))
             return false;
         if (!*from)
             *from = state_rows[i].from;

@@ -6,6 +6,6 @@
 
 /* True when everything that is written holds. *from (arena's text) then names what made it
  * hold first: "finding:retained-shed", "zone:warm-side", "humidity" ... or "species". */
-bool rule_match(struct care_build *b, const struct rule *rule, const char **from);
+bool rule_when_match(struct care_build *b, const struct rule_when *when, const char **from);
 
 #endif

@@ -42,3 +42,11 @@ bool feeding_is_young(const struct care_build *b)
     return stage && reason != STAGE_ASSUMED_ADULT &&
            (stage->stage.value == STAGE_HATCHLING || stage->stage.value == STAGE_JUVENILE);
 }
+
+bool stage_plan(struct care_build *b)
+{
+    const struct species_feeding_stage *stage =
+        feeding_find_stage(b, &b->plan->feeding.stage_reason);
+    b->plan->feeding.stage = stage ? (enum stage)stage->stage.value : STAGE_ADULT;
+    return true;
+}

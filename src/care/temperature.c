@@ -2,6 +2,7 @@
 #include "care/measured.h"
 
 #include <math.h>
+#include <string.h>
 
 static const char *zone_word(enum zone zone)
 {
@@ -31,6 +32,20 @@ static void remark_own_target(struct care_build *b, enum zone zone, const struct
     }
 }
 
+/* What the settled warmth makes of the species' band, never outside it. */
+static void follow_stance(struct care_build *b, enum zone zone)
+{
+    const char *topic = zone == ZONE_NIGHT ? "warmth-night" : "warmth-day";
+    const struct stance_phase *phase = plan_phase_on(b->plan, topic, b->plan->on);
+    const char *from = build_stance_from(phase);
+    if (!from)
+        return;
+    bool warmer = strcmp(phase->stance, zone == ZONE_NIGHT ? "no-drop" : "ill-warm") == 0 &&
+                  zone != ZONE_COOL_SIDE && zone != ZONE_BASKING_SURFACE;
+    if (warmer || strcmp(phase->stance, "cool-down") == 0)
+        measured_narrow(b, (enum measure_id)zone, warmer ? UPPER_HALF : LOWER_HALF, from);
+}
+
 static void set_target(struct care_build *b, enum zone zone)
 {
     const enum measure_id measure = (enum measure_id)zone;
@@ -39,9 +54,7 @@ static void set_target(struct care_build *b, enum zone zone)
         remark_own_target(b, zone, own);
     if (!measured_aim(b, measure))
         return;
-    if (b->warmth_change != WARMTH_AS_USUAL)
-        measured_narrow(b, measure, b->warmth_change == WARMTH_UPPER_HALF ? UPPER_HALF : LOWER_HALF,
-                        b->warmth_change_from);
+    follow_stance(b, zone);
     build_spread(b, "temperature-spread", &b->in->species->measured[measure],
                  &b->in->species->sources, FACT_TEMPERATURE);
 }

@@ -191,6 +191,19 @@ static void order(struct sign_list *list)
     }
 }
 
+/* A sign whose sense depends on a stance is none while another holds: an animal that shall not eat
+ * does not refuse its food. */
+static void keep_what_agrees(struct care_build *b, struct sign_list *list)
+{
+    size_t kept = 0;
+    for (size_t i = 0; i < list->count; i++) {
+        const char *key = arena_format(b->arena, "sign.%s", list->items[i].code);
+        if (plan_printed_key(b->plan, key, b->arena))
+            list->items[kept++] = list->items[i];
+    }
+    list->count = kept;
+}
+
 bool warnings_plan(struct care_build *b)
 {
     struct sign_list list = {.items =
@@ -201,6 +214,7 @@ bool warnings_plan(struct care_build *b)
         add_codes(b, &list, &b->in->species->warnings, (struct cause){"species", false, false}) &&
         good;
     add_always(b, &list);
+    keep_what_agrees(b, &list);
     order(&list);
     b->plan->warnings = list.items;
     b->plan->warning_count = list.count;

@@ -43,43 +43,6 @@ static void need_kinds(const struct data_check *p, const struct list *names)
                          p->diag);
 }
 
-static bool has_word(const struct choice *choices, const char *word)
-{
-    for (; choices->word; choices++)
-        if (strcmp(choices->word, word) == 0)
-            return true;
-    return false;
-}
-
-static bool is_change(const char *name)
-{
-    static const struct {
-        const char *family;
-        const struct choice *choices;
-    } families[] = {{"humidity:", humidity_change_choices},
-                    {"warmth:", warmth_change_choices},
-                    {"feeding:", feeding_change_choices},
-                    {"bath:", bath_change_choices}};
-    for (size_t i = 0; i < sizeof families / sizeof *families; i++) {
-        size_t length = strlen(families[i].family);
-        if (strncmp(name, families[i].family, length) == 0)
-            return strcmp(name + length, "*") == 0 || has_word(families[i].choices, name + length);
-    }
-    return false;
-}
-
-static void need_action(const struct data_check *p, const struct text_value *name)
-{
-    const struct list *rules = &p->resources->rules->rules;
-    bool known = is_change(name->text);
-    for (size_t i = 0; i < rules->count && !known; i++)
-        known = strcmp(LIST_AT(*rules, struct rule, i)->action.text, name->text) == 0;
-    if (!known)
-        diag_report(p->diag, DIAG_ERROR, "unknown-action", name->at,
-                    "'%s' is neither an action of a rule nor a change such as humidity:in-shed",
-                    name->text);
-}
-
 void data_check_rules(const struct data_check *check)
 {
     const struct rule_book *book = check->resources->rules;
@@ -90,10 +53,5 @@ void data_check_rules(const struct data_check *check)
         need_procedures(check, &when->done);
         need_species(check, &when->species);
         need_kinds(check, &when->sheet);
-    }
-    for (size_t i = 0; i < book->settlements.count; i++) {
-        const struct settlement *settlement = LIST_AT(book->settlements, struct settlement, i);
-        need_action(check, &settlement->keep);
-        need_action(check, &settlement->drop);
     }
 }

@@ -79,7 +79,7 @@ static void each_rule(const struct data_check *p, code_visitor *visit)
 {
     static const struct family action = {"action", "do", false}, how = {"action", "how", true},
                                stop = {"action", "stop", true}, why = {"why", NULL, false},
-                               review = {"review", NULL, false}, caution = {"caution", NULL, false},
+                               caution = {"caution", NULL, false},
                                about = {"caution-about", NULL, false};
     const struct rule_book *book = p->resources->rules;
     for (size_t i = 0; i < book->rules.count; i++) {
@@ -88,10 +88,6 @@ static void each_rule(const struct data_check *p, code_visitor *visit)
         visit(p, &how, rule->action.text, rule->action.at);
         visit(p, &stop, rule->action.text, rule->action.at);
         visit(p, &why, rule->name.text, rule->at);
-    }
-    for (size_t i = 0; i < book->settlements.count; i++) {
-        const struct settlement *settlement = LIST_AT(book->settlements, struct settlement, i);
-        visit(p, &review, settlement->name.text, settlement->at);
     }
     for (size_t i = 0; i < book->cautions.count; i++) {
         const struct text_value *code = LIST_AT(book->cautions, struct text_value, i);
@@ -171,8 +167,9 @@ static void each_code(const struct data_check *p, code_visitor *visit)
 /* Families whose codes are all data; the others are named by the program. */
 static bool is_data_family(const char *key)
 {
-    static const char *const names[] = {"finding.", "procedure.", "action.",        "why.",
-                                        "sign.",    "normal.",    "caution-about.", "sheet.title."};
+    static const char *const names[] = {"finding.",       "procedure.",   "action.",
+                                        "why.",           "sign.",        "normal.",
+                                        "caution-about.", "sheet.title.", "stance."};
     for (size_t i = 0; i < sizeof names / sizeof *names; i++)
         if (strncmp(key, names[i], strlen(names[i])) == 0)
             return true;
@@ -198,11 +195,75 @@ static void mark_used(const struct data_check *p, const struct family *family, c
         marking->used[entry - marking->words->entries] = true;
 }
 
+/* Does the key begin with the code, whole parts of it? */
+static bool belongs_to(const char *key, const char *code)
+{
+    size_t length = strlen(code);
+    return strncmp(key, code, length) == 0 && (!key[length] || key[length] == '.');
+}
+
+/* The text itself, or what a caution is about. */
+static bool speaks_of(const char *key, const char *code)
+{
+    static const char about[] = "caution-about.", caution[] = "caution.";
+    bool is_about = strncmp(key, about, sizeof about - 1) == 0;
+    return belongs_to(key, code) ||
+           (is_about && strncmp(code, caution, sizeof caution - 1) == 0 &&
+            strcmp(key + sizeof about - 1, code + sizeof caution - 1) == 0);
+}
+
+static bool is_declared(const struct instruction_catalogue *book, const char *key)
+{
+    for (size_t i = 0; i < book->instructions.count; i++) {
+        const struct instruction *one = LIST_AT(book->instructions, struct instruction, i);
+        for (size_t k = 0; k < one->variants.count; k++)
+            if (speaks_of(key, LIST_AT(one->variants, struct instruction_variant, k)->key.text))
+                return true;
+        if (strncmp(one->code.text, "stance.", 7) == 0 && belongs_to(key, one->code.text))
+            return true;
+    }
+    return false;
+}
+
+/* What stands in for a declared text, and what a stance says by itself. */
+static void mark_instructions(const struct marking *marking)
+{
+    const struct instruction_catalogue *book = marking->check.resources->instructions;
+    for (size_t i = 0; i < marking->words->count; i++)
+        marking->used[i] |= is_declared(book, marking->words->entries[i].key);
+}
+
+/* Every declared text and every variant is worded. */
+static void need_instruction(const struct data_check *p, const struct text_value *key)
+{
+    for (size_t i = 0; i < p->language_count; i++) {
+        const struct wording *words = p->words[i];
+        bool worded = false;
+        for (size_t k = 0; k < words->count && !worded; k++)
+            worded = belongs_to(words->entries[k].key, key->text);
+        if (!worded)
+            diag_report(p->diag, DIAG_ERROR, "not-worded", key->at, "'%s' has no words in '%s'",
+                        key->text, words->lang);
+    }
+}
+
+static void need_instructions(const struct data_check *p)
+{
+    const struct list *book = &p->resources->instructions->instructions;
+    for (size_t i = 0; i < book->count; i++) {
+        const struct instruction *one = LIST_AT(*book, struct instruction, i);
+        need_instruction(p, &one->code);
+        for (size_t k = 0; k < one->variants.count; k++)
+            need_instruction(p, &LIST_AT(one->variants, struct instruction_variant, k)->key);
+    }
+}
+
 static void tell_unused(const struct data_check *p, const struct wording *words)
 {
     struct marking marking = {
         .check = *p, .words = words, .used = ARENA_ARRAY(p->arena, bool, words->count)};
     each_code(&marking.check, mark_used);
+    mark_instructions(&marking);
     for (size_t i = 0; i < words->count; i++)
         if (!marking.used[i] && is_data_family(words->entries[i].key))
             diag_report(p->diag, DIAG_ERROR, "dead-words", words->entries[i].at,
@@ -215,6 +276,7 @@ void data_check_words(const struct data_check *check)
     for (size_t i = 1; i < check->language_count; i++)
         catalogue_check_pair(check->words[0], check->words[i], check->diag);
     each_code(check, need_words);
+    need_instructions(check);
     for (size_t i = 0; i < check->language_count; i++)
         tell_unused(check, check->words[i]);
 }

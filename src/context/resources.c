@@ -20,6 +20,15 @@ bool resources_read(const struct places *places, struct arena *arena, struct dia
     out->rules = rule_book_read(file_join(arena, out->templates, "rules.yaml"), arena, diag);
     out->facts = reference_values_read(file_join(arena, out->templates, "reference-values.yaml"),
                                        arena, diag);
+    out->topics =
+        topic_catalogue_read(file_join(arena, out->templates, "topics.yaml"), arena, diag);
+    out->settlements = settlement_book_read(file_join(arena, out->templates, "settlements.yaml"),
+                                            out->topics, arena, diag);
+    out->instructions = instruction_catalogue_read(
+        file_join(arena, out->templates, "instructions.yaml"), out->topics, arena, diag);
+    if (!out->topics || !out->settlements || !out->instructions || !out->catalogue ||
+        !finding_calls_check(out->catalogue, out->topics, diag))
+        return false;
     bool has_kinds =
         sheet_kinds_read(file_join(arena, out->templates, "sheets"), arena, diag, &out->kinds);
     out->unlisted = unlisted_read(file_join(arena, out->templates, "unlisted.yaml"), arena, diag);

@@ -22,6 +22,9 @@ struct resources {
     struct finding_catalogue *catalogue;
     struct sign_catalogue *signs;
     struct rule_book *rules;
+    struct topic_catalogue *topics;
+    struct settlement_book *settlements;
+    struct instruction_catalogue *instructions;
     struct reference_values *facts;
     struct sheet_kinds kinds; /* of sheet */
     struct unlisted_animals *unlisted;

@@ -43,6 +43,9 @@ const struct care_plan *visit_plan_for(const struct resources *resources, const 
         .catalogue = resources->catalogue,
         .signs = resources->signs,
         .rules = resources->rules,
+        .topics = resources->topics,
+        .settlements = resources->settlements,
+        .instructions = resources->instructions,
         .facts = resources->facts,
         .kind = kind,
     };

@@ -12,6 +12,8 @@ struct block_builder builder_start(struct arena *arena, const char *section)
 
 struct span *span_plain(struct arena *arena, const char *text)
 {
+    if (!text || !*text)
+        return NULL;
     struct span *span = ARENA_NEW(arena, struct span);
     span->text = text;
     return span;
@@ -20,7 +22,8 @@ struct span *span_plain(struct arena *arena, const char *text)
 struct span *span_strong(struct arena *arena, const char *text)
 {
     struct span *span = span_plain(arena, text);
-    span->style = TEXT_STRONG;
+    if (span)
+        span->style = TEXT_STRONG;
     return span;
 }
 
@@ -79,6 +82,8 @@ struct block *builder_heading(struct block_builder *builder, int level, const ch
 struct block *builder_spans(struct block_builder *builder, struct span *text,
                             enum paragraph_size size)
 {
+    if (!text)
+        return ARENA_NEW(builder->arena, struct block);
     struct block *block = builder_add(builder, BLOCK_PARAGRAPH);
     block->as.paragraph.text = text;
     block->as.paragraph.size = size;
@@ -100,11 +105,13 @@ struct block *builder_list(struct block_builder *builder, enum list_marks marks)
 struct list_item *list_add(struct arena *arena, struct block *list, struct span *text)
 {
     struct list_item *item = ARENA_NEW(arena, struct list_item);
+    item->text = text;
+    if (!text)
+        return item;
     struct list_item **end = &list->as.list.items;
     while (*end)
         end = &(*end)->next;
     *end = item;
-    item->text = text;
     return item;
 }
 

@@ -14,7 +14,8 @@ struct block_builder {
 
 struct block_builder builder_start(struct arena *arena, const char *section);
 
-/* ---- spans; text is borrowed and must live in the arena or forever ---- */
+/* ---- spans; text is borrowed and must live in the arena or forever; an empty text is no span:
+ * NULL, and a paragraph or list item of no span is none either ---- */
 
 struct span *span_plain(struct arena *arena, const char *text);
 struct span *span_strong(struct arena *arena, const char *text);

@@ -3,6 +3,7 @@
 
 #include "base/json.h"
 #include "explain/explain.h"
+#include "explain/explain_parts.h"
 
 /* ---- small writers ------------------------------------------------------------- */
 
@@ -480,6 +481,7 @@ static void write_findings(struct json *j, const struct care_plan *p)
         const struct finding_plan *f = &p->findings[i];
         json_open_object(j);
         json_key_text(j, "code", f->code);
+        json_key_text(j, "state", bind_choice_word(finding_state_choices, (int)f->state));
         json_key_text(j, "severity", bind_choice_word(severity_choices, (int)f->severity));
         json_key_text(j, "where", f->where);
         json_key_text(j, "system", bind_choice_word(body_system_choices, (int)f->system));
@@ -607,9 +609,23 @@ void explain_write_json(const struct care_plan *plan, struct strbuf *out)
 {
     typedef void part_fn(struct json *, const struct care_plan *);
     static part_fn *const parts[] = {
-        write_patient, write_species,  write_temperature, write_humidity, write_water,
-        write_uvb,     write_feeding,  write_enclosure,   write_growth,   write_findings,
-        write_actions, write_warnings, write_dates,       write_review,   write_sources,
+        write_patient,
+        write_species,
+        write_temperature,
+        write_humidity,
+        write_water,
+        write_uvb,
+        write_feeding,
+        write_enclosure,
+        write_growth,
+        write_findings,
+        explain_json_stances,
+        write_actions,
+        explain_json_instructions,
+        write_warnings,
+        write_dates,
+        write_review,
+        write_sources,
     };
     struct json j;
     json_init(&j, out);

@@ -2,6 +2,7 @@
 #include <math.h>
 
 #include "explain/explain.h"
+#include "explain/explain_parts.h"
 
 #include <string.h>
 
@@ -403,6 +404,7 @@ void explain_write_text(const struct care_plan *plan, struct strbuf *out)
 {
     write_patient(out, plan);
     write_findings(out, plan);
+    explain_text_stances(out, plan);
     write_actions(out, plan);
     write_temperature(out, plan);
     write_uvb(out, plan);

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "records/table.h"
+#include "records/topics.h"
 
 const struct choice body_system_choices[] = {
     {"watching", SYSTEM_WATCHING, "undisturbed: breathing, posture, alertness, tongue flicks"},
@@ -23,37 +24,21 @@ const struct choice body_system_choices[] = {
     {0},
 };
 
-const struct choice humidity_change_choices[] = {
-    {"as-usual", HUMIDITY_AS_USUAL, NULL},
-    {"in-shed", HUMIDITY_IN_SHED, "the species' shed band"},
-    {"low-end", HUMIDITY_LOW_END, "the lower half of the usual band"},
-    {"normal-band", HUMIDITY_NORMAL_BAND, "the usual band, no extra"},
-    {0},
-};
-
-const struct choice warmth_change_choices[] = {
-    {"as-usual", WARMTH_AS_USUAL, NULL},
-    {"upper-half", WARMTH_UPPER_HALF, "day and night at the upper half of each band"},
-    {"cooler", WARMTH_COOLER, "the lower half of each band"},
-    {0},
-};
-
 const struct choice feeding_change_choices[] = {
     {"as-usual", FEEDING_AS_USUAL, NULL},
     {"pause", FEEDING_PAUSE, "no food until the veterinarian says"},
     {"after-vomiting", FEEDING_AFTER_VOMITING, "nothing for 10-14 days, then half a meal"},
     {"no-large-meal", FEEDING_NO_LARGE_MEAL, "the lower end of the meal band"},
     {"longer-interval", FEEDING_LONGER_INTERVAL, "the upper end of the interval"},
-    {"smaller-meals", FEEDING_SMALLER_MEALS, "smaller meals at the usual interval"},
     {"shorter-interval", FEEDING_SHORTER_INTERVAL, "small meals at the lower end of the interval"},
     {"no-dieting", FEEDING_NO_DIETING, "no change that takes food away"},
     {0},
 };
 
-const struct choice bath_change_choices[] = {
-    {"as-usual", BATH_AS_USUAL, NULL},
-    {"none", BATH_NONE, "no bath unless the veterinarian says"},
-    {"shallow", BATH_SHALLOW, "a supervised shallow lukewarm bath"},
+const struct choice finding_value_choices[] = {
+    {"none", VALUE_NONE, NULL},
+    {"per-minute", VALUE_PER_MINUTE, "counted in a minute"},
+    {"score-1-to-5", VALUE_SCORE_OF_5, "a score from 1 to 5"},
     {0},
 };
 
@@ -68,19 +53,15 @@ static const struct field tier_fields[] = {
 static const struct schema tiers_schema =
     SCHEMA(finding_tiers, tier_fields, "tiers", "Urgency by severity.");
 
-static const struct field change_fields[] = {
-    ROW(CHOICE, finding_effects, humidity, "humidity", .choices = humidity_change_choices,
-        .help = "what becomes of the humidity target"),
-    ROW(CHOICE, finding_effects, warmth, "warmth", .choices = warmth_change_choices,
-        .help = "what becomes of the temperature targets"),
-    ROW(CHOICE, finding_effects, feeding, "feeding", .choices = feeding_change_choices,
-        .help = "what becomes of the feeding plan"),
-    ROW(CHOICE, finding_effects, bath, "bath", .choices = bath_change_choices, .help = "bathing"),
-    ROW(CHOICE, finding_effects, from, "from", .choices = severity_choices,
-        .help = "the severity from which this holds; mild when left out"),
+static const struct field sooner_fields[] = {
+    WHOM_ROWS(finding_sooner),
+    ROW(CHOICES, finding_sooner, severities, "severities", .choices = severity_choices,
+        .help = "all when left out"),
+    ROW(CHOICE, finding_sooner, tier, "tier", .choices = tier_choices, .required = true,
+        .help = "how urgent it is for them"),
 };
-static const struct schema changes_schema =
-    SCHEMA(finding_effects, change_fields, "changes", "What a finding does to the targets.");
+static const struct schema sooner_schema =
+    SCHEMA(finding_sooner, sooner_fields, "sooner", "Animals for which it is more urgent.");
 
 static const struct field finding_fields[] = {
     ROW(CHOICE, finding, system, "system", .choices = body_system_choices, .required = true,
@@ -95,11 +76,19 @@ static const struct field finding_fields[] = {
         .help = "levels it can have"),
     ROW(RECORD, finding, tiers, "tiers", .schema = &tiers_schema,
         .help = "urgency of the finding itself"),
-    ROW(RECORD, finding, changes, "changes", .schema = &changes_schema,
-        .help = "what it changes until the recheck"),
+    ROW(RECORDS, finding, sooner, "sooner", .schema = &sooner_schema, .most = 8,
+        .help = "animals for which it is more urgent"),
+    ROW(CHOICES, finding, sexes, "sexes", .choices = sex_choices, .help = "all when left out"),
+    ROW(TEXTS, finding, steps, "steps", .most = 8, .help = "its own scale beside the severity"),
+    ROW(CHOICE, finding, value, "value", .choices = finding_value_choices,
+        .help = "a number that is written down with it"),
     ROW(TEXTS, finding, warnings, "warnings", .most = 12, .help = "warning signs it raises"),
     ROW(TEXTS, finding, already, "already", .most = 12,
         .help = "those that are there already: the sheet asks whether they get worse"),
+    ROW(TEXTS, finding, excludes, "excludes", .most = 40,
+        .help = "findings that cannot stand beside it"),
+    ROW(RECORDS, finding, calls, "calls", .schema = &call_row_schema, .most = 20,
+        .help = "the stances it calls for"),
     ROW(RECORD, finding, recheck_days, "recheck", .schema = &cited_duration_schema,
         .help = "usual recheck; the veterinarian decides"),
     ROW(TEXT, finding, source, "source", .required = true, .help = "an id of the sources"),
@@ -114,9 +103,12 @@ static const struct field procedure_fields[] = {
         .help = "when it is done"),
     ROW(CHOICES, procedure, groups, "groups", .choices = group_choices,
         .help = "all when left out"),
-    ROW(QUANTITY, procedure, no_bath_days, "no-bath", IN(DURATION, 1, 60),
-        .help = "a bath waits so long", .example = "1 day"),
+    ROW(CHOICES, procedure, sexes, "sexes", .choices = sex_choices, .help = "all when left out"),
+    ROW(FLAG, procedure, sets_sex, "sets-sex", .help = "the sex is known from it"),
+    ROW(FLAG, procedure, result, "result", .help = "a result is awaited"),
     ROW(TEXTS, procedure, warnings, "warnings", .most = 12, .help = "warning signs it raises"),
+    ROW(RECORDS, procedure, calls, "calls", .schema = &call_row_schema, .most = 20,
+        .help = "the stances it calls for"),
     ROW(TEXT, procedure, source, "source", .required = true, .help = "an id of the sources"),
     ROW(CHOICE, procedure, trust, "trust", .choices = trust_choices, .required = true,
         .help = "how it was read"),
@@ -209,4 +201,35 @@ const struct warning_sign *sign_find(const struct sign_catalogue *catalogue, con
             return sign;
     }
     return NULL;
+}
+
+static bool check_excluded(const struct finding_catalogue *catalogue, const struct finding *one,
+                           struct diag *diag)
+{
+    bool good = true;
+    for (size_t i = 0; i < one->excludes.count; i++) {
+        const struct text_value *code = LIST_AT(one->excludes, struct text_value, i);
+        if (finding_find(catalogue, code->text))
+            continue;
+        diag_report_path(diag, DIAG_ERROR, "unknown-finding", code->at, one->name.text,
+                         "excludes '%s', which is no finding", code->text);
+        good = false;
+    }
+    return good;
+}
+
+bool finding_calls_check(const struct finding_catalogue *catalogue,
+                         const struct topic_catalogue *topics, struct diag *diag)
+{
+    bool good = true;
+    for (size_t i = 0; i < catalogue->findings.count; i++) {
+        const struct finding *one = LIST_AT(catalogue->findings, struct finding, i);
+        good = calls_check(&one->calls, topics, one->name.text, diag) && good;
+        good = check_excluded(catalogue, one, diag) && good;
+    }
+    for (size_t i = 0; i < catalogue->procedures.count; i++) {
+        const struct procedure *one = LIST_AT(catalogue->procedures, struct procedure, i);
+        good = calls_check(&one->calls, topics, one->name.text, diag) && good;
+    }
+    return good;
 }

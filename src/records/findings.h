@@ -4,6 +4,7 @@
 #define BASKLEAF_RECORDS_FINDINGS_H
 
 #include "records/sourced_value.h"
+#include "records/calls.h"
 #include "records/terms.h"
 
 /* In the order of a real examination: watched first, the head last because the
@@ -26,38 +27,30 @@ enum body_system {
     SYSTEM_COUNT
 };
 
-/* What a finding does to a target until the recheck. */
-enum humidity_change {
-    HUMIDITY_AS_USUAL,
-    HUMIDITY_IN_SHED,
-    HUMIDITY_LOW_END,
-    HUMIDITY_NORMAL_BAND
-};
-enum warmth_change { WARMTH_AS_USUAL, WARMTH_UPPER_HALF, WARMTH_COOLER };
+/* How a feeding plan differs from the usual one. */
 enum feeding_change {
     FEEDING_AS_USUAL,
     FEEDING_PAUSE,
     FEEDING_AFTER_VOMITING,
     FEEDING_NO_LARGE_MEAL,
     FEEDING_LONGER_INTERVAL,
-    FEEDING_SMALLER_MEALS,
     FEEDING_SHORTER_INTERVAL,
     FEEDING_NO_DIETING
-};
-enum bath_change { BATH_AS_USUAL, BATH_NONE, BATH_SHALLOW };
-
-struct finding_effects {
-    struct choice_value humidity;
-    struct choice_value warmth;
-    struct choice_value feeding;
-    struct choice_value bath;
-    struct choice_value from; /* the severity from which the changes apply; mild when left out */
 };
 
 struct finding_tiers {
     struct choice_value mild, moderate,
         severe; /* urgency of what was found itself; absent: the level is not used */
 };
+
+struct finding_sooner {
+    struct whom whom;
+    struct list severities; /* of struct choice_value; empty: all */
+    struct choice_value tier;
+};
+
+/* A number that is written down and never judged. */
+enum finding_value { VALUE_NONE, VALUE_PER_MINUTE, VALUE_SCORE_OF_5 };
 
 struct finding {
     struct text_value name; /* its code */
@@ -67,9 +60,14 @@ struct finding {
     struct list never_with; /* of struct choice_value: traits that exclude it */
     struct list severities; /* of struct choice_value: the levels it can have; may hold normal */
     struct finding_tiers tiers;
-    struct finding_effects changes;
-    struct list warnings;              /* of struct text_value: signs it raises on the sheet */
-    struct list already;               /* those of them that the finding itself is */
+    struct list warnings;      /* of struct text_value: signs it raises on the sheet */
+    struct list already;       /* those of them that the finding itself is */
+    struct list sooner;        /* of struct finding_sooner: more urgent for some animals */
+    struct list sexes;         /* of struct choice_value; empty: all */
+    struct list steps;         /* of struct text_value: its own scale beside the severity */
+    struct choice_value value; /* enum finding_value: a number is written down with it */
+    struct list excludes;      /* of struct text_value: findings that cannot stand beside it */
+    struct list calls;         /* of struct call_row */
     struct sourced_value recheck_days; /* usual; the veterinarian decides */
     struct text_value source;
     struct choice_value trust;
@@ -79,9 +77,12 @@ struct finding {
 struct procedure {
     struct text_value name;
     struct choice_value system;
-    struct list groups;           /* empty: all */
-    struct quantity no_bath_days; /* a bath that was advised starts after so many days */
+    struct list groups; /* empty: all */
     struct list warnings;
+    struct list sexes;          /* of struct choice_value; empty: all */
+    struct flag_value sets_sex; /* the sex is known from it */
+    struct flag_value result;   /* a result is awaited */
+    struct list calls;          /* of struct call_row */
     struct text_value source;
     struct choice_value trust;
 };
@@ -109,13 +110,17 @@ struct sign_catalogue {
 };
 
 extern const struct schema finding_catalogue_schema, sign_catalogue_schema;
-extern const struct choice body_system_choices[], humidity_change_choices[],
-    warmth_change_choices[], feeding_change_choices[], bath_change_choices[];
+extern const struct choice body_system_choices[], feeding_change_choices[], finding_value_choices[];
 
 struct finding_catalogue *finding_catalogue_read(const char *path, struct arena *arena,
                                                  struct diag *diag);
 struct sign_catalogue *sign_catalogue_read(const char *path, struct arena *arena,
                                            struct diag *diag);
+
+struct topic_catalogue;
+/* Every call names a topic and a stance that there are, everything excluded is a finding. */
+bool finding_calls_check(const struct finding_catalogue *catalogue,
+                         const struct topic_catalogue *topics, struct diag *diag);
 
 const struct finding *finding_find(const struct finding_catalogue *catalogue, const char *code);
 const struct procedure *procedure_find(const struct finding_catalogue *catalogue, const char *code);

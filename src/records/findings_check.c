@@ -7,17 +7,9 @@
 
 #include "base/nearest.h"
 
-static bool has_choice(const struct list *list, int value)
-{
-    for (size_t i = 0; i < list->count; i++)
-        if (LIST_AT(*list, struct choice_value, i)->value == value)
-            return true;
-    return false;
-}
-
 bool finding_fits(const struct finding *finding, const struct species *species)
 {
-    if (!has_choice(&finding->groups, species->group.value))
+    if (!list_has_choice(&finding->groups, species->group.value))
         return false;
     for (size_t i = 0; i < finding->needs.count; i++)
         if (!species_has_trait(species,
@@ -89,7 +81,7 @@ static bool check_finding(const struct visit_finding *found, const struct specie
         return false;
     }
     int level = found->severity.known ? found->severity.value : SEVERITY_MILD;
-    if (!has_choice(&entry->severities, level)) {
+    if (!list_has_choice(&entry->severities, level)) {
         diag_report_path(diag, DIAG_ERROR, "level-does-not-fit",
                          found->severity.known ? found->severity.at : found->code.at,
                          "findings.severity", "'%s' cannot be %s; write %s", found->code.text,
@@ -103,7 +95,7 @@ static bool check_procedure(const struct text_value *done, const struct species 
                             const struct finding_catalogue *catalogue, struct diag *diag)
 {
     const struct procedure *entry = procedure_find(catalogue, done->text);
-    if (entry && (!entry->groups.count || has_choice(&entry->groups, species->group.value)))
+    if (entry && (!entry->groups.count || list_has_choice(&entry->groups, species->group.value)))
         return true;
     struct nearest nearest;
     nearest_init(&nearest, done->text);
@@ -117,6 +109,70 @@ static bool check_procedure(const struct text_value *done, const struct species 
                      done->text,
                      entry ? bind_choice_word(group_choices, species->group.value)
                            : (nearest.best ? nearest.best : ""));
+    return false;
+}
+
+/* The other finding of the record that cannot stand beside this one; NULL for none. Each pair is
+ * told once, at its second finding. */
+static const struct visit_finding *find_excluded(const struct visit *visit, size_t index,
+                                                 const struct finding_catalogue *catalogue)
+{
+    const struct visit_finding *one = LIST_AT(visit->findings, struct visit_finding, index);
+    const struct finding *entry = finding_find(catalogue, one->code.text);
+    for (size_t i = 0; entry && i < index; i++) {
+        const struct visit_finding *other = LIST_AT(visit->findings, struct visit_finding, i);
+        const struct finding *beside = finding_find(catalogue, other->code.text);
+        if (list_has_text(&entry->excludes, other->code.text) ||
+            (beside && list_has_text(&beside->excludes, one->code.text)))
+            return other;
+    }
+    return NULL;
+}
+
+static bool check_excluded(const struct visit *visit, size_t index,
+                           const struct finding_catalogue *catalogue, struct diag *diag)
+{
+    const struct visit_finding *one = LIST_AT(visit->findings, struct visit_finding, index);
+    const struct visit_finding *other = find_excluded(visit, index, catalogue);
+    if (!other)
+        return true;
+    diag_report_path(diag, DIAG_ERROR, "findings-exclude", one->code.at, "findings.code",
+                     "'%s' cannot stand beside '%s' (line %d); leave one of them out",
+                     one->code.text, other->code.text, other->code.at.line);
+    return false;
+}
+
+static bool sex_fits(const struct list *sexes, const struct visit *visit)
+{
+    return !sexes->count || list_has_choice(sexes, visit->patient.sex.value);
+}
+
+static bool check_sex(const struct visit_finding *found, const struct visit *visit,
+                      const struct finding_catalogue *catalogue, struct diag *diag)
+{
+    const struct finding *entry = finding_find(catalogue, found->code.text);
+    if (!entry || sex_fits(&entry->sexes, visit))
+        return true;
+    diag_report_path(diag, DIAG_ERROR, "finding-does-not-fit", found->code.at, "findings.code",
+                     "'%s' makes no sense for a %s", found->code.text,
+                     bind_choice_word(sex_choices, visit->patient.sex.value));
+    return false;
+}
+
+static bool check_step(const struct visit_finding *found, const struct finding_catalogue *catalogue,
+                       struct diag *diag)
+{
+    const struct finding *entry = finding_find(catalogue, found->code.text);
+    if (!entry || !found->step.text || list_has_text(&entry->steps, found->step.text))
+        return true;
+    struct nearest nearest;
+    nearest_init(&nearest, found->step.text);
+    for (size_t i = 0; i < entry->steps.count; i++)
+        nearest_offer(&nearest, LIST_AT(entry->steps, struct text_value, i)->text);
+    diag_report_path(diag, DIAG_ERROR, "unknown-step", found->step.at, "findings.step",
+                     nearest.best ? "'%s' is no step of '%s'; did you mean '%s'?"
+                                  : "'%s' is no step of '%s', which has none",
+                     found->step.text, found->code.text, nearest.best ? nearest.best : "");
     return false;
 }
 
@@ -143,6 +199,9 @@ bool findings_check_visit(const struct visit *visit, const struct species *speci
     for (size_t i = 0; i < visit->findings.count; i++) {
         const struct visit_finding *found = LIST_AT(visit->findings, struct visit_finding, i);
         good = check_finding(found, species, catalogue, &scratch, diag) && good;
+        good = check_excluded(visit, i, catalogue, diag) && good;
+        good = check_sex(found, visit, catalogue, diag) && good;
+        good = check_step(found, catalogue, diag) && good;
         if (is_twice(visit, i)) {
             diag_report_path(diag, DIAG_ERROR, "finding-twice", found->code.at, "findings.code",
                              "'%s' stands twice; say under 'where' what differs", found->code.text);

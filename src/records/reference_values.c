@@ -145,7 +145,6 @@ static const char *const limit_names[] = {
     "energy-far-above-times",      /* a plan of so many times the need is put to the veterinarian */
     "calcium-to-phosphorus-least", /* of the whole food */
     "weigh-steady-months",
-    "weigh-watched-days",
     "weigh-after-meal-days", /* so long prey swallowed whole is weighed with the animal */
     "adoption-weigh-days",   /* first weighing in a new home, and the second after as many again */
     "adoption-first-meal-days",

@@ -1,8 +1,10 @@
 /* Tables and reading of rules.yaml. */
 #include "records/rules.h"
 
+#include "records/calls.h"
 #include "records/findings.h"
 #include "records/species.h"
+#include "records/visit.h"
 #include "records/table.h"
 
 const struct choice verdict_choices[] = {
@@ -54,6 +56,17 @@ const struct choice water_state_choices[] = {
 const struct choice season_choices[] = {
     {"summer", SEASON_SUMMER, NULL}, {"winter", SEASON_WINTER, NULL}, {0}};
 
+static const struct choice winter_rest_choices[] = {{"no", WINTER_REST_NO, NULL},
+                                                    {"planned", WINTER_REST_PLANNED, NULL},
+                                                    {"in-progress", WINTER_REST_IN_PROGRESS, NULL},
+                                                    {0}};
+
+static const struct choice photoperiod_choices[] = {
+    {"unknown", PHOTOPERIOD_UNKNOWN, NULL},
+    {"usual", PHOTOPERIOD_USUAL, NULL},
+    {"never-dark", PHOTOPERIOD_NEVER_DARK, "the lamp burns day and night"},
+    {0}};
+
 const struct choice yes_no_choices[] = {{"yes", 1, NULL}, {"no", 0, NULL}, {0}};
 
 #define ONE_OF(member_, key_, choices_)                                                            \
@@ -66,6 +79,26 @@ static const struct field when_fields[] = {
     CODES(finding, "finding", "one of these was found"),
     ONE_OF(severity, "severity", severity_choices),
     CODES(not_finding, "not-finding", "none of these was found"),
+    CODES(and_finding, "and-finding", "and one of these was found"),
+    ONE_OF(and_severity, "and-severity", severity_choices),
+    CODES(and_also, "and-finding-too", "and one of these too"),
+    CODES(bundle, "bundle", "a finding calls for one of these bundles"),
+    CODES(calls, "calls", "something calls for one of these, as topic:stance"),
+    CODES(and_calls, "and-calls", "and for one of these"),
+    ONE_OF(never_traits, "never-trait", trait_choices),
+    ONE_OF(state, "state", finding_state_choices),
+    ONE_OF(tier, "tier", tier_choices),
+    CODES(step, "step", "of the finding's own scale"),
+    ONE_OF(reproduction, "reproduction", reproduction_choices),
+    ONE_OF(brumation, "brumation", brumation_choices),
+    ONE_OF(lamp_kind, "lamp-kind", lamp_choices),
+    ONE_OF(heat_kind, "heat-kind", heat_kind_choices),
+    ONE_OF(photoperiod, "photoperiod", photoperiod_choices),
+    ONE_OF(medicine, "medicine", yes_no_choices),
+    ONE_OF(unlisted, "unlisted", yes_no_choices),
+    ONE_OF(least_humidity, "least-humidity", yes_no_choices),
+    CODES(stance, "stance", "one of these holds today, as topic:stance"),
+    CODES(coming_stance, "coming-stance", "or begins in the coming weeks"),
     CODES(done, "done", "one of these was done today"),
     ONE_OF(group, "group", group_choices),
     ONE_OF(habit, "habit", habit_choices),
@@ -90,12 +123,23 @@ static const struct field when_fields[] = {
     ONE_OF(heat_guard, "heat-guard", yes_no_choices),
     ONE_OF(moist_hide, "moist-hide", yes_no_choices),
     ONE_OF(listed, "listed", yes_no_choices),
+    ONE_OF(outdoor, "outdoors", yes_no_choices),
+    ONE_OF(winter_rest, "winter-rest", winter_rest_choices),
 };
-static const struct schema when_schema =
+const struct schema rule_when_schema =
     SCHEMA(rule_when, when_fields, "condition", "Everything that is written must hold.");
 
+bool rule_when_reads(const struct rule_when *when)
+{
+    size_t count = when->enclosure.count + when->gradient.count + when->night_drop.count +
+                   when->lamp.count + when->wall.count;
+    for (int m = 0; m < MEASURE_COUNT; m++)
+        count += when->measured[m].count;
+    return count > 0;
+}
+
 static const struct field rule_fields[] = {
-    ROW(RECORD, rule, when, "when", .schema = &when_schema, .required = true,
+    ROW(RECORD, rule, when, "when", .schema = &rule_when_schema, .required = true,
         .help = "the condition"),
     ROW(TEXT, rule, action, "do", .required = true,
         .help = "the action's code, worded under action.<code>", .example = "raise-humidity"),
@@ -109,21 +153,9 @@ static const struct field rule_fields[] = {
 static const struct schema rule_schema =
     SCHEMA(rule, rule_fields, "rule", "A condition and what it calls for.", MARKED(rule, at));
 
-static const struct field settlement_fields[] = {
-    ROW(TEXT, settlement, keep, "keep", .required = true, .help = "stays",
-        .example = "humidity:low-end"),
-    ROW(TEXT, settlement, drop, "drop", .required = true, .help = "goes when both are called for",
-        .example = "humidity:in-shed"),
-};
-static const struct schema settlement_schema =
-    SCHEMA(settlement, settlement_fields, "settlement", "How a contradiction is settled.",
-           MARKED(settlement, at));
-
 static const struct field book_fields[] = {
     ROW(NAMED, rule_book, rules, "rules", .schema = &rule_schema, .required = true,
         .help = "by name; worded under why.<name>"),
-    ROW(NAMED, rule_book, settlements, "settlements", .schema = &settlement_schema,
-        .required = true, .help = "by name, in order of priority; worded under review.<name>"),
     ROW(TEXTS, rule_book, cautions, "cautions", .required = true, .most = 30,
         .help = "cautions on every sheet; worded under caution.<code>"),
     ROW(NAMED, rule_book, sources, "sources", .schema = &named_text_schema, .required = true,

@@ -41,6 +41,8 @@ enum water_state {
     WATER_FOULED, /* not poisonous: nitrate, pH, hardness */
     WATER_HARMFUL /* ammonia, nitrite or chlorine shows */
 };
+enum winter_rest_state { WINTER_REST_NO, WINTER_REST_PLANNED, WINTER_REST_IN_PROGRESS };
+enum photoperiod_state { PHOTOPERIOD_UNKNOWN, PHOTOPERIOD_USUAL, PHOTOPERIOD_NEVER_DARK };
 enum season { SEASON_SUMMER, SEASON_WINTER };
 
 /* Every field that is written must hold; a list holds when one of its words does. */
@@ -48,7 +50,20 @@ struct rule_when {
     struct list finding;     /* of struct text_value: one of these at a severity below */
     struct list severity;    /* of struct choice_value; mild, moderate, severe when left out */
     struct list not_finding; /* none of these (at mild or more) */
-    struct list done;        /* of struct text_value: procedures of today */
+    struct list and_finding; /* of struct text_value: and one of these at a severity below */
+    struct list and_severity;
+    struct list and_also;  /* of struct text_value: and one of these at mild or more */
+    struct list bundle;    /* of struct text_value: someone calls for one of these bundles */
+    struct list calls;     /* of struct text_value: someone calls for one of these topic:stance */
+    struct list and_calls; /* likewise, besides */
+    struct list never_traits;      /* of struct choice_value */
+    struct list coming_stance;     /* of struct text_value: likewise today or in the coming weeks */
+    struct list state, tier, step; /* of one of the findings: all that are written, of one */
+    struct list reproduction, brumation, lamp_kind, heat_kind, photoperiod; /* of struct
+                                                                               choice_value */
+    struct list medicine, unlisted, least_humidity; /* yes, no (choice 1, 0) */
+    struct list stance; /* of struct text_value: one of these topic:stance holds today */
+    struct list done;   /* of struct text_value: procedures of today */
     struct list group, habit, diet, traits, stage, sex, season; /* of struct choice_value */
     struct list species, sheet;                   /* of struct text_value; sheet: kinds of it */
     struct list measured[MEASURE_COUNT];          /* of struct choice_value: verdicts */
@@ -58,7 +73,12 @@ struct rule_when {
     struct list gradient, night_drop, lamp, wall, weight; /* states above */
     struct list thermostat, heat_guard, moist_hide;       /* yes, no (choice 1, 0) */
     struct list listed;                                   /* likewise: it has a species sheet */
+    struct list outdoor;                                  /* likewise, as the record says */
+    struct list winter_rest; /* of struct choice_value: enum winter_rest_state */
 };
+
+/* Does a condition look at anything that is judged from readings? */
+bool rule_when_reads(const struct rule_when *when);
 
 struct rule {
     struct text_value name;
@@ -71,24 +91,14 @@ struct rule {
     struct mark at;
 };
 
-/* When both are called for, `keep` stays, `drop` goes, and the veterinarian is told. Names are
- * action codes, or changes such as humidity:in-shed, feeding:longer-interval, bath:shallow. */
-struct settlement {
-    struct text_value name; /* its code, worded under review.<code> */
-    struct text_value keep;
-    struct text_value drop;
-    struct mark at;
-};
-
 struct rule_book {
-    struct list rules;       /* of struct rule */
-    struct list settlements; /* of struct settlement, in order of priority */
+    struct list rules; /* of struct rule */
     struct list
         cautions; /* of struct text_value: codes on every sheet, worded under caution.<code> */
     struct list sources;
 };
 
-extern const struct schema rule_book_schema;
+extern const struct schema rule_book_schema, rule_when_schema;
 extern const struct choice verdict_choices[], gradient_state_choices[], night_state_choices[],
     lamp_state_choices[], wall_state_choices[], water_state_choices[], weight_state_choices[],
     season_choices[], yes_no_choices[];

@@ -44,6 +44,45 @@ struct visit *visit_read(const char *path, struct date today, struct arena *aren
     return tree ? visit_read_tree(tree, path, today, arena, diag) : NULL;
 }
 
+enum finding_state visit_finding_state(const struct visit *visit,
+                                       const struct visit_finding *finding)
+{
+    if (finding->state.known)
+        return (enum finding_state)finding->state.value;
+    return visit->veterinarian.text ? STATE_SEEN : STATE_UNSEEN;
+}
+
+static struct flag_value of_all(const struct flag_value *whole, const struct list *heat,
+                                size_t in_heat)
+{
+    struct flag_value all = *whole;
+    if (all.known || !heat->count)
+        return all;
+    all = (struct flag_value){.known = true, .value = true};
+    for (size_t i = 0; i < heat->count; i++) {
+        const struct visit_heat *one = LIST_AT(*heat, struct visit_heat, i);
+        const struct flag_value *flag = (const void *)((const char *)one + in_heat);
+        if (one->kind.value == HEAT_NONE)
+            continue;
+        all.known = all.known && flag->known;
+        if (flag->known && !flag->value)
+            return *flag;
+    }
+    return all;
+}
+
+struct flag_value visit_thermostat(const struct visit *visit)
+{
+    return of_all(&visit->enclosure.thermostat, &visit->enclosure.heat,
+                  offsetof(struct visit_heat, thermostat));
+}
+
+struct flag_value visit_heat_guard(const struct visit *visit)
+{
+    return of_all(&visit->enclosure.heat_guard, &visit->enclosure.heat,
+                  offsetof(struct visit_heat, guard));
+}
+
 static bool check_past(const struct date_value *value, struct date today, const char *path,
                        struct diag *diag)
 {
@@ -172,6 +211,43 @@ static bool check_one_line(const struct text_value *value, const char *path, str
     return refuse(diag, "not-one-line", value->at, path, "must be one line");
 }
 
+static bool check_history(const struct visit *visit, struct date today, struct diag *diag)
+{
+    bool good = true;
+    for (int i = 0; i < EVENT_COUNT; i++)
+        good = check_past(&visit->history.events[i], today, "history", diag) && good;
+    return good;
+}
+
+/* A decision is about one thing, and says enough of it. */
+static bool check_decisions(const struct visit *visit, struct diag *diag)
+{
+    bool good = true;
+    for (size_t i = 0; i < visit->decisions.count; i++) {
+        const struct visit_decision *one = LIST_AT(visit->decisions, struct visit_decision, i);
+        int about =
+            (one->topic.text != NULL) + (one->action.text != NULL) + (one->own.text != NULL);
+        if (about != 1)
+            good = refuse(diag, "decision-unclear", one->at, "decisions",
+                          "say one of topic, action and do");
+        else if (one->topic.text && !one->stance.text)
+            good = refuse(diag, "decision-unclear", one->at, "decisions", "say which stance");
+        else if (one->action.text && !one->strike.value && !one->place.known)
+            good = refuse(diag, "decision-unclear", one->at, "decisions",
+                          "say strike: yes, or its place");
+        if ((one->topic.text || one->strike.value) && !one->because.text)
+            good = refuse(diag, "decision-without-reason", one->at, "decisions.because",
+                          "says no reason");
+        if (one->until.known && date_compare(one->until.date, visit->date.date) <= 0)
+            good = refuse(diag, "decision-over", one->until.at, "decisions.until",
+                          "must lie after the day of the visit");
+    }
+    if (visit->decisions.count && !visit->veterinarian.text)
+        good = refuse(diag, "decision-without-veterinarian", visit->decisions.at, "decisions",
+                      "only a veterinarian decides: name one under visit.veterinarian");
+    return good;
+}
+
 static bool check_texts(const struct visit *visit, struct diag *diag)
 {
     bool good = check_one_line(&visit->patient.name, "patient.name", diag);
@@ -196,5 +272,7 @@ bool visit_check(const struct visit *visit, struct date today, struct diag *diag
     good = check_water(visit, diag) && good;
     good = check_lamp(visit, diag) && good;
     good = check_texts(visit, diag) && good;
+    good = check_history(visit, today, diag) && good;
+    good = check_decisions(visit, diag) && good;
     return good;
 }

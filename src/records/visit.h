@@ -3,6 +3,7 @@
 #ifndef BASKLEAF_RECORDS_VISIT_H
 #define BASKLEAF_RECORDS_VISIT_H
 
+#include "records/calls.h"
 #include "records/measures.h"
 #include "records/terms.h"
 
@@ -39,7 +40,7 @@ struct visit_patient {
     struct date_value hatched; /* may be partial */
     struct quantity mass_g;
     struct quantity length_cm;
-    struct list earlier; /* of struct visit_weighing */
+    struct list earlier;            /* of struct visit_weighing */
     struct visit_unlisted unlisted; /* where species says so */
 };
 
@@ -86,6 +87,26 @@ struct visit_lamp {
     struct mark at;
 };
 
+enum heat_kind {
+    HEAT_LAMP,
+    HEAT_CERAMIC,
+    HEAT_PANEL,
+    HEAT_MAT,
+    HEAT_CABLE,
+    HEAT_MERCURY_VAPOUR,
+    HEAT_WATER_HEATER,
+    HEAT_HOT_ROCK,
+    HEAT_RED_LIGHT,
+    HEAT_NONE
+};
+
+struct visit_heat {
+    struct choice_value kind;
+    struct quantity power_w;
+    struct flag_value thermostat, guard;
+    struct mark at;
+};
+
 struct visit_enclosure {
     struct box size;
     struct choice_value walls;
@@ -95,6 +116,8 @@ struct visit_enclosure {
     struct quantity back_height_cm;     /* the animal's back above what it lies on */
     struct flag_value thermostat;
     struct flag_value heat_guard; /* a guard between lamp and animal */
+    struct flag_value outdoor;
+    struct list heat; /* of struct visit_heat */
     struct visit_readings readings;
     struct visit_lamp lamp;
 };
@@ -123,7 +146,33 @@ struct visit_finding {
     struct text_value code;
     struct text_value where; /* words for the reader: "tail" */
     struct choice_value severity;
-    struct text_value note; /* the veterinarian's own words, printed as written */
+    struct text_value note;    /* the veterinarian's own words, printed as written */
+    struct text_value step;    /* of the finding's own scale */
+    struct quantity value;     /* counted or scored today; never judged */
+    struct choice_value state; /* enum finding_state; see visit_finding_state */
+    struct mark at;
+};
+
+/* What happened when, as the keeper or the record says. */
+struct visit_history {
+    struct date_value events[EVENT_COUNT];
+};
+
+struct visit_winter_rest {
+    struct flag_value planned;
+    struct flag_value in_progress; /* it is resting now */
+};
+
+/* The veterinarian's hand: a stance, an action struck or moved, or words of her own. */
+struct visit_decision {
+    struct text_value topic, stance;
+    struct date_value until;
+    struct text_value because;
+    struct flag_value confirmed; /* the second yes for a stance that is held dangerous */
+    struct text_value action;
+    struct flag_value strike;
+    struct quantity place; /* among the actions, from 1 */
+    struct text_value own; /* key `do`: her words, an action of their own */
     struct mark at;
 };
 
@@ -163,13 +212,17 @@ struct visit {
     struct list medicines;  /* of struct visit_medicine */
     struct visit_follow_up follow_up;
     struct visit_targets targets;
+    struct visit_history history;
+    struct visit_winter_rest winter_rest;
+    struct list decisions;     /* of struct visit_decision */
     struct text_value message; /* a paragraph of the clinic's own for this keeper */
     const char *file;          /* borrowed */
     const struct node *tree;   /* as it was read, borrowed */
 };
 
 extern const struct schema visit_schema, visit_signature_schema;
-extern const struct choice wall_choices[], lid_choices[], barrier_choices[], ammonia_as_choices[];
+extern const struct choice heat_kind_choices[], wall_choices[], lid_choices[], barrier_choices[],
+    ammonia_as_choices[];
 
 /* Reads and checks one record ("-": standard input). `today` bounds the dates: a
  * visit or a measurement in the future is an error. NULL after errors. */
@@ -177,6 +230,15 @@ struct visit *visit_read(const char *path, struct date today, struct arena *aren
                          struct diag *diag);
 struct visit *visit_read_tree(const struct node *tree, const char *path, struct date today,
                               struct arena *arena, struct diag *diag);
+
+/* The state of a finding: what the record says, else seen where it names a veterinarian. */
+enum finding_state visit_finding_state(const struct visit *visit,
+                                       const struct visit_finding *finding);
+
+/* Is every heat source on a thermostat, or guarded? What is said of all of them, else of each:
+ * unknown where one says nothing, no where one says no. */
+struct flag_value visit_thermostat(const struct visit *visit);
+struct flag_value visit_heat_guard(const struct visit *visit);
 
 /* The checks beyond the schema that need no species: dates in order, a cool
  * side warmer than the basking spot, a mail address that is one line and has an @ ... */

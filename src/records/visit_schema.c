@@ -190,6 +190,33 @@ static const struct field lamp_fields[] = {
 static const struct schema lamp_schema = SCHEMA(
     visit_lamp, lamp_fields, "lamp", "The UVB lamp that hangs there.", MARKED(visit_lamp, at));
 
+const struct choice heat_kind_choices[] = {
+    {"lamp", HEAT_LAMP, "a lamp for warmth"},
+    {"ceramic", HEAT_CERAMIC, "a ceramic heater without light"},
+    {"panel", HEAT_PANEL, "a radiant panel"},
+    {"mat", HEAT_MAT, NULL},
+    {"cable", HEAT_CABLE, NULL},
+    {"mercury-vapour", HEAT_MERCURY_VAPOUR, "warmth and UVB in one lamp"},
+    {"water-heater", HEAT_WATER_HEATER, NULL},
+    {"hot-rock", HEAT_HOT_ROCK, "heated from within"},
+    {"red-light", HEAT_RED_LIGHT, "a red or blue lamp at night"},
+    {"none", HEAT_NONE, NULL},
+    {0},
+};
+
+static const struct field heat_fields[] = {
+    ROW(CHOICE, visit_heat, kind, "kind", .choices = heat_kind_choices, .required = true,
+        .help = "the kind of heat source", .example = "mat"),
+    ROW(QUANTITY, visit_heat, power_w, "power", IN(POWER, 1, 2000), .help = "its power",
+        .example = "30 W"),
+    ROW(FLAG, visit_heat, thermostat, "thermostat", .help = "it has a thermostat",
+        .example = "yes"),
+    ROW(FLAG, visit_heat, guard, "guard", .help = "a guard keeps the animal off it",
+        .example = "no"),
+};
+static const struct schema heat_schema = SCHEMA(
+    visit_heat, heat_fields, "heat source", "One heat source of the box.", MARKED(visit_heat, at));
+
 static const struct field enclosure_fields[] = {
     ROW(BOX, visit, enclosure.size, "size", IN(LENGTH, 1, 3000), .help = "length x width x height",
         .example = "120 x 60 x 60 cm"),
@@ -207,6 +234,9 @@ static const struct field enclosure_fields[] = {
         .help = "every heat source has a thermostat", .example = "yes"),
     ROW(FLAG, visit, enclosure.heat_guard, "heat-guard",
         .help = "a guard keeps the animal off each lamp and heater", .example = "yes"),
+    ROW(RECORDS, visit, enclosure.heat, "heat", .schema = &heat_schema, .most = 12,
+        .help = "the heat sources, one by one"),
+    ROW(FLAG, visit, enclosure.outdoor, "outdoor", .help = "it stands outdoors", .example = "no"),
     {.key = "readings",
      .kind = FIELD_RECORD,
      .schema = &readings_schema,
@@ -271,6 +301,12 @@ static const struct field finding_fields[] = {
         .help = "mild when left out", .example = "mild"),
     ROW(TEXT, visit_finding, note, "note", .is_long = true,
         .help = "the veterinarian's own words, printed as written"),
+    ROW(TEXT, visit_finding, step, "step", .help = "of the finding's own scale", .example = "late"),
+    ROW(QUANTITY, visit_finding, value, "value", IN(COUNT, 0, 1000),
+        .help = "counted or scored today", .example = "38"),
+    ROW(CHOICE, visit_finding, state, "state", .choices = finding_state_choices,
+        .help = "seen when left out and the record names a veterinarian, else unseen",
+        .example = "seen"),
 };
 static const struct schema finding_schema =
     SCHEMA(visit_finding, finding_fields, "finding", "What was found.", .short_key = "code",
@@ -315,6 +351,49 @@ static const struct schema targets_schema =
     SCHEMA(visit_targets, target_fields, "targets", "A veterinarian's own targets; they win.",
            MARKED(visit_targets, at));
 
+#define EVENT(event_, key_, help_)                                                                 \
+    ROW(DATE, visit_history, events[event_], key_, .help = help_, .example = "2026-03-01")
+static const struct field history_fields[] = {
+    EVENT(EVENT_REGURGITATED, "regurgitated", "the last time it brought food up"),
+    EVENT(EVENT_ATE, "ate", "the last time it ate"),
+    EVENT(EVENT_STOOL, "stool", "the last stool"),
+    EVENT(EVENT_SHED, "shed", "the last shed"),
+    EVENT(EVENT_OPERATED, "operated", "the day of the operation"),
+    EVENT(EVENT_WOKE_FROM_REST, "woke-from-rest", "the day it woke from winter rest"),
+    EVENT(EVENT_OWNED_SINCE, "owned-since", "the day the keeper got it"),
+};
+static const struct schema history_schema =
+    SCHEMA(visit_history, history_fields, "history", "What happened when.");
+
+static const struct field winter_rest_fields[] = {
+    ROW(FLAG, visit_winter_rest, planned, "planned", .help = "the keeper wants it to rest",
+        .example = "yes"),
+    ROW(FLAG, visit_winter_rest, in_progress, "in-progress", .help = "it is resting now",
+        .example = "no"),
+};
+static const struct schema winter_rest_schema =
+    SCHEMA(visit_winter_rest, winter_rest_fields, "winter rest", "The winter's rest.");
+
+static const struct field decision_fields[] = {
+    ROW(TEXT, visit_decision, topic, "topic", .help = "a topic of the topics file",
+        .example = "food"),
+    ROW(TEXT, visit_decision, stance, "stance", .help = "the stance that shall hold",
+        .example = "as-usual"),
+    ROW(DATE, visit_decision, until, "until", .help = "the day it ends", .example = "2026-12-05"),
+    ROW(TEXT, visit_decision, because, "because", .help = "the reason, printed as written"),
+    ROW(FLAG, visit_decision, confirmed, "confirmed",
+        .help = "the second yes for what the program holds dangerous", .example = "yes"),
+    ROW(TEXT, visit_decision, action, "action", .help = "an action of the plan",
+        .example = "larger-box"),
+    ROW(FLAG, visit_decision, strike, "strike", .help = "leave the action out", .example = "yes"),
+    ROW(QUANTITY, visit_decision, place, "place", IN(COUNT, 1, 60),
+        .help = "where it stands among the actions", .example = "1"),
+    ROW(TEXT, visit_decision, own, "do", .help = "words of the veterinarian, as an action"),
+};
+static const struct schema decision_schema =
+    SCHEMA(visit_decision, decision_fields, "decision", "The veterinarian's hand; it wins.",
+           MARKED(visit_decision, at));
+
 static const struct field record_fields[] = {
     {.key = "visit",
      .kind = FIELD_RECORD,
@@ -343,6 +422,12 @@ static const struct field record_fields[] = {
         .help = "When to come back."),
     ROW(RECORD, visit, targets, "targets", .schema = &targets_schema,
         .help = "A veterinarian's own targets."),
+    ROW(RECORD, visit, history, "history", .schema = &history_schema,
+        .help = "What happened when."),
+    ROW(RECORD, visit, winter_rest, "winter-rest", .schema = &winter_rest_schema,
+        .help = "The winter's rest."),
+    ROW(RECORDS, visit, decisions, "decisions", .schema = &decision_schema, .most = 40,
+        .help = "The veterinarian's hand; it wins."),
     ROW(TEXT, visit, message, "message", .is_long = true,
         .help = "A paragraph of the clinic's own for this keeper, printed as written."),
 };

@@ -28,7 +28,8 @@ static struct span *reasons_text(struct composition *c, const struct action *act
 
 static struct span *do_text(struct composition *c, const struct action *action)
 {
-    return span_strong(c->arena, phrase_part(&c->ctx, "action", action->code, "do"));
+    return span_strong(c->arena, action->own ? action->own
+                                             : phrase_part(&c->ctx, "action", action->words, "do"));
 }
 
 /* How, why and when to stop; a compact sheet keeps the reasons for the first changes. */
@@ -38,13 +39,15 @@ static struct span *more_text(struct composition *c, const struct action *action
     struct span *text = NULL;
     if (action->has_start)
         text = span_plain(c->arena, section_with_date(c, "sheet.action-start", action->start));
-    text = add_part(c, text, action->code, "how");
+    if (action->own)
+        return text;
+    text = add_part(c, text, action->words, "how");
     struct span *why = with_reason ? reasons_text(c, action) : NULL;
     if (why) {
         text = span_join(c->arena, text, span_strong(c->arena, phrase(&c->ctx, "sheet.why")));
         text = span_join(c->arena, text, why);
     }
-    return add_part(c, text, action->code, "stop");
+    return add_part(c, text, action->words, "stop");
 }
 
 static void add_actions(struct composition *c, struct block_builder *out, bool first,

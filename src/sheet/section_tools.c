@@ -41,7 +41,7 @@ struct block *section_pairs(struct composition *c, struct block_builder *out, do
 
 void section_pair(struct composition *c, struct block *pairs, const char *head, const char *text)
 {
-    if (!text)
+    if (!text || !*text)
         return;
     struct table_row *row = table_add_row(c->arena, pairs);
     row_add_head(c->arena, row, head);

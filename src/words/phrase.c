@@ -20,7 +20,13 @@ static const char *fill(const struct phrase_context *ctx, const struct wording_e
     return catalogue_fill(ctx->format.words, entry, &slots.source, ctx->format.arena, missing);
 }
 
-const char *phrase(const struct phrase_context *ctx, const char *key)
+/* The key that the plan lets stand for it; NULL where nothing of it agrees with the plan. */
+static const char *printed(const struct phrase_context *ctx, const char *key)
+{
+    return ctx->plan ? plan_printed_key(ctx->plan, key, ctx->format.arena) : key;
+}
+
+static const char *say(const struct phrase_context *ctx, const char *key)
 {
     const struct format *f = &ctx->format;
     const struct wording_entry *entry = catalogue_find(f->words, key);
@@ -40,6 +46,12 @@ const char *phrase(const struct phrase_context *ctx, const char *key)
     return arena_copy_text(f->arena, key);
 }
 
+const char *phrase(const struct phrase_context *ctx, const char *key)
+{
+    key = printed(ctx, key);
+    return key ? say(ctx, key) : "";
+}
+
 const char *phrase_code(const struct phrase_context *ctx, const char *family, const char *code)
 {
     return phrase(ctx, arena_format(ctx->format.arena, "%s.%s", family, code));
@@ -53,13 +65,17 @@ const char *phrase_part(const struct phrase_context *ctx, const char *family, co
 
 const char *phrase_if_worded(const struct phrase_context *ctx, const char *key)
 {
-    return catalogue_find(ctx->format.words, key) ? phrase(ctx, key) : NULL;
+    key = printed(ctx, key);
+    return key && catalogue_find(ctx->format.words, key) ? say(ctx, key) : NULL;
 }
 
 const char *phrase_if_known(const struct phrase_context *ctx, const char *key)
 {
+    key = printed(ctx, key);
+    if (!key)
+        return NULL;
     const struct wording_entry *entry = catalogue_find(ctx->format.words, key);
-    return entry ? fill(ctx, entry, NULL) : phrase(ctx, key);
+    return entry ? fill(ctx, entry, NULL) : say(ctx, key);
 }
 
 static const char *joined(const struct phrase_context *ctx, const char *const *phrases,

@@ -16,7 +16,8 @@ struct phrase_context {
 
 /* The sentence under a key, in the arena. A missing key, or one of which no alternative can be
  * said because a slot has no value, is a DIAG_ERROR; the key itself then stands for the
- * sentence, never nothing. */
+ * sentence. What tells a keeper to do something is said only as far as it agrees with the plan's
+ * stances (templates/instructions.yaml): as it stands, as its variant, or "" where it does not. */
 const char *phrase(const struct phrase_context *ctx, const char *key);
 
 /* "family.code" and "family.code.part". */

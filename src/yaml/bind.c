@@ -367,7 +367,7 @@ static bool bind_map(struct binding *b, const struct node *node, const struct sc
 {
     if (schema->has_mark)
         *(struct mark *)(void *)(record + schema->mark_offset) = node->at;
-    if (schema->short_key && node->kind == NODE_SCALAR) {
+    if (schema->short_key && node->kind != NODE_MAP) {
         bind_field(b, find_field(schema, schema->short_key), node, path, record);
         return b->good;
     }

@@ -96,7 +96,6 @@ static const struct {
     {"energy-far-above-times", 3, 0},
     {"calcium-to-phosphorus-least", 1, 0},
     {"weigh-steady-months", 1, 0},
-    {"weigh-watched-days", 14, 0},
     {"weigh-after-meal-days", 5, 0},
     {"adoption-weigh-days", 7, 0},
     {"adoption-first-meal-days", 5, 0},
@@ -219,13 +218,31 @@ void fixture_init(struct care_fixture *f)
     f->visit.veterinarian = fixture_text("Dr Ines Calder");
     f->visit.patient.name = fixture_text("Probe");
     f->visit.patient.species = fixture_text("test-lizard");
-    f->in = (struct care_inputs){&f->visit, &f->species, &f->clinic, &f->catalogue,
-                                 &f->signs, &f->rules,   &f->facts,  &f->kind};
+    f->in = (struct care_inputs){.visit = &f->visit,
+                                 .species = &f->species,
+                                 .clinic = &f->clinic,
+                                 .catalogue = &f->catalogue,
+                                 .signs = &f->signs,
+                                 .rules = &f->rules,
+                                 .facts = &f->facts,
+                                 .kind = &f->kind};
     f->plan.on = f->visit.date.date;
     f->b.in = &f->in;
     f->b.plan = &f->plan;
     f->b.arena = &f->arena;
     f->b.diag = &f->diag;
+}
+
+void fixture_settle(struct care_fixture *f, const char *topic, const char *stance,
+                    const char *because)
+{
+    struct stance_phase *phase = ARENA_NEW(&f->arena, struct stance_phase);
+    *phase = (struct stance_phase){.stance = stance, .from = f->plan.on, .because = because};
+    struct topic_plan *topics = ARENA_ARRAY(&f->arena, struct topic_plan, f->plan.topic_count + 1);
+    for (size_t i = 0; i < f->plan.topic_count; i++)
+        topics[i] = f->plan.topics[i];
+    topics[f->plan.topic_count++] = (struct topic_plan){topic, phase, 1};
+    f->plan.topics = topics;
 }
 
 void fixture_finish(struct care_fixture *f)

@@ -25,6 +25,9 @@ struct care_fixture {
 };
 
 void fixture_init(struct care_fixture *f);
+/* Settles a topic for good, as findings would: because "finding:burn". */
+void fixture_settle(struct care_fixture *f, const char *topic, const char *stance,
+                    const char *because);
 void fixture_finish(struct care_fixture *f);
 
 struct quantity fixture_quantity(double value);

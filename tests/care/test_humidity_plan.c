@@ -139,21 +139,20 @@ START_TEST(a_reading_that_cannot_be_moved_is_judged_as_read)
 END_TEST
 
 static const struct {
-    enum humidity_change change;
+    const char *stance;
     double low, high;
     bool in_shed;
     enum origin origin;
 } change_rows[] = {
-    {HUMIDITY_AS_USUAL, 30, 40, false, ORIGIN_SPECIES_SHEET},
-    {HUMIDITY_IN_SHED, 50, 60, true, ORIGIN_FINDING},
-    {HUMIDITY_LOW_END, 30, 35, false, ORIGIN_FINDING},
-    {HUMIDITY_NORMAL_BAND, 30, 40, false, ORIGIN_FINDING},
+    {"usual", 30, 40, false, ORIGIN_SPECIES_SHEET}, {"shed-band", 50, 60, true, ORIGIN_FINDING},
+    {"low-end", 30, 35, false, ORIGIN_FINDING},     {"middle", 30, 40, false, ORIGIN_FINDING},
+    {"upper-half", 35, 40, false, ORIGIN_FINDING},
 };
 
 START_TEST(findings_change_the_target)
 {
-    f.b.humidity_change = change_rows[_i].change;
-    f.b.humidity_change_from = change_rows[_i].change ? "retained-shed" : NULL;
+    fixture_settle(&f, "humidity", change_rows[_i].stance,
+                   _i ? "finding:retained-shed" : "default");
     const struct humidity_plan *plan = made();
     ck_assert_double_eq(f.plan.measured[MEASURE_HUMIDITY].low, change_rows[_i].low);
     ck_assert_double_eq(f.plan.measured[MEASURE_HUMIDITY].high, change_rows[_i].high);
@@ -169,7 +168,7 @@ END_TEST
 START_TEST(without_a_shed_band_nothing_is_invented)
 {
     f.species.humidity_shed_percent.range.known = false;
-    f.b.humidity_change = HUMIDITY_IN_SHED;
+    fixture_settle(&f, "humidity", "shed-band", "finding:retained-shed");
     const struct humidity_plan *plan = made();
     ck_assert_double_eq(f.plan.measured[MEASURE_HUMIDITY].high, 40);
     ck_assert(!plan->in_shed_now);
@@ -179,7 +178,7 @@ END_TEST
 
 START_TEST(the_veterinarians_target_wins)
 {
-    f.b.humidity_change = HUMIDITY_IN_SHED;
+    fixture_settle(&f, "humidity", "shed-band", "finding:retained-shed");
     f.visit.targets.measured[MEASURE_HUMIDITY] = fixture_band(55, 65);
     f.visit.targets.because = fixture_text("shed left on the toes");
     read_zone(ZONE_COOL_SIDE, 25);

@@ -106,8 +106,8 @@ END_TEST
 
 START_TEST(a_finding_moves_the_target_inside_the_band)
 {
-    f.b.warmth_change = WARMTH_UPPER_HALF;
-    f.b.warmth_change_from = "wheeze";
+    fixture_settle(&f, "warmth-day", "ill-warm", "finding:wheeze");
+    fixture_settle(&f, "warmth-night", "no-drop", "finding:wheeze");
     read_zone(ZONE_WARM_SIDE, 30.5);
     ck_assert(temperature_plan(&f.b));
     ck_assert_double_eq(zone_of(ZONE_WARM_SIDE)->low, 32);
@@ -123,7 +123,8 @@ END_TEST
 
 START_TEST(cooler_is_the_lower_half)
 {
-    f.b.warmth_change = WARMTH_COOLER;
+    fixture_settle(&f, "warmth-day", "cool-down", "finding:heat-stroke");
+    fixture_settle(&f, "warmth-night", "cool-down", "finding:heat-stroke");
     ck_assert(temperature_plan(&f.b));
     for (int z = 0; z < ZONE_WATER; z++) {
         const struct band *usual = &f.species.measured[z].range;
@@ -135,7 +136,7 @@ END_TEST
 
 START_TEST(the_veterinarians_target_wins)
 {
-    f.b.warmth_change = WARMTH_COOLER;
+    fixture_settle(&f, "warmth-day", "cool-down", "finding:heat-stroke");
     f.visit.targets.measured[ZONE_WARM_SIDE] = fixture_band(33, 35);
     f.visit.targets.because = fixture_text("lungs");
     f.species.upper_limit = fixture_cited(34.5, 36);

@@ -13,6 +13,9 @@ from pathlib import Path
 
 import yaml
 
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "common"))
+from findings import without_excluded  # noqa: E402
+
 PROGRAM = Path(sys.argv[1]).resolve()
 ROOT = Path(__file__).resolve().parents[2]
 TODAY = "2026-03-16"
@@ -195,7 +198,9 @@ class Harm(unittest.TestCase):
         self.assertLessEqual(dry["humidity"]["target"][1], 70)  # the species' ordinary band is 60-80 %
         self.assertGreater(shed["humidity"]["target"][0], 60)
         codes = [a["code"] for a in dry["actions"]]
-        self.assertFalse([c for c in codes if "raise-humidity" in c or "bath" in c or "moist" in c], codes)
+        self.assertFalse([c for c in codes if "bath" in c or "moist" in c], codes)
+        held = {topic: dry["stances"][topic][0]["stance"] for topic in ("humidity", "bath", "damp-hide", "floor")}
+        self.assertEqual(held, {"humidity": "low-end", "bath": "none", "damp-hide": "none", "floor": "paper-dry"})
         self.assertTrue([c for c in (a["code"] for a in shed["actions"]) if "humidity" in c or "bath" in c or "moist" in c])
         self.assertTrue(dry["review"], "the conflict is put to the veterinarian")
 
@@ -230,8 +235,8 @@ class Harm(unittest.TestCase):
             words.update(yaml.safe_load(path.read_text()))
         findings = yaml.safe_load((ROOT / "templates/findings.yaml").read_text())["findings"]
         many = [{"code": code, "severity": about["severities"][-1], "note": "A long remark that takes room on the page. " * 6}
-                for code, about in findings.items() if "snake" in about["groups"] and code not in
-                ("no-tongue-flick", "underweight", "tongue-flick")]
+                for code, about in findings.items() if "snake" in about["groups"] and code != "no-tongue-flick"]
+        many = without_excluded(sorted(many, key=lambda f: f["severity"] == "normal"), "female")
         visit = record(patient={"sex": "female", "mass": "1450 g", "hatched": "2020-05"}, findings=many[:40], message="Please read all of it. " * 80)
         text = re.sub(r"[\W_]+", "", self.printed(visit, order="-raw"))
         plan = self.plan(visit)

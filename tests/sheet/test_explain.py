@@ -78,7 +78,7 @@ def wider(number):
     code = ("overweight", "underweight", "regurgitated", "weak")[number // 4 % 4]
     if code in test_generated.CATALOGUE["findings"] and test_generated.fits(test_generated.CATALOGUE["findings"][code], species):
         severities = test_generated.CATALOGUE["findings"][code]["severities"]
-        record["findings"] = [{"code": code, "severity": severities[0]}]
+        record["findings"] = [{"code": code, "severity": severities[len(severities) // 2]}]
     return record
 
 
@@ -141,15 +141,7 @@ class Explain(unittest.TestCase):
                 self.work_again(one)
                 seen[one["formula"]] = seen.get(one["formula"], 0) + 1
         records = [make(number) for number in range(test_generated.COUNT) for make in (lambda n: test_generated.make(n)[0], wider)]
-        # the findings as a clinic may have them: smaller meals instead of a longer wait
-        clinic = tempfile.TemporaryDirectory()
-        self.addCleanup(clinic.cleanup)
-        own = Path(clinic.name)
-        for folder in ("templates", "species-sheets"):
-            shutil.copytree(ROOT / folder, own / folder)
-        findings = own / "templates/findings.yaml"
-        findings.write_text(findings.read_text().replace("feeding: longer-interval", "feeding: smaller-meals"))
-        runs = [(ROOT, one) for one in records] + [(own, wider(number)) for number in (0, 1, 2, 3)]
+        runs = [(ROOT, one) for one in records]
         for data, record in ((where, yaml.safe_dump(one, allow_unicode=True)) for where, one in runs):
             words = [PROGRAM, "explain", "--json", "-", "--today", TODAY, "--data", data]
             done = subprocess.run(words, input=record, capture_output=True, text=True, cwd=ROOT)

@@ -15,6 +15,9 @@ PROGRAM = Path(sys.argv[1]).resolve()
 ROOT = Path(__file__).resolve().parents[2]
 TODAY = "2026-03-16"
 GROUPS = ("snake", "lizard", "tortoise", "turtle", "frog", "salamander")
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "common"))
+from findings import fits_sex, without_excluded  # noqa: E402
+
 CATALOGUE = yaml.safe_load((ROOT / "templates/findings.yaml").read_text())
 CAUTIONS = {one["group"]: one for one in yaml.safe_load((ROOT / "templates/unlisted.yaml").read_text())["groups"]}
 TARGETS = {"basking-surface": "41-43 C", "cool-side": "23-25 C", "night": "17-19 C", "humidity": "37-47 %", "uvi": "1.7-2.3", "every": "3-4 days",
@@ -94,7 +97,7 @@ class Unlisted(unittest.TestCase):
 
     def test_another_species_sheet_cannot_reach_it(self):
         """The same bytes whatever the species sheets say: every number of every sheet changed, then all but one gone."""
-        visits = [record(group, findings=fitting(group)[:50], enclosure=self.READINGS, targets=TARGETS) for group in GROUPS]
+        visits = [record(group, findings=without_excluded(fitting(group))[:50], enclosure=self.READINGS, targets=TARGETS) for group in GROUPS]
         with tempfile.TemporaryDirectory() as folder:
             data = Path(folder) / "data"
             for part in ("templates", "species-sheets"):
@@ -112,6 +115,8 @@ class Unlisted(unittest.TestCase):
         for group in GROUPS:
             for finding in fitting(group):
                 with self.subTest(f"{group} {finding['code']}"):
+                    if not fits_sex(finding["code"], "unknown"):
+                        continue
                     plan = self.plan(record(group, findings=[finding]))
                     codes = {action["code"] for action in plan["actions"]}
                     self.assertFalse(codes & {"raise-humidity", "lower-humidity", "keep-warm-side-warm", "check-warmth", "shallow-bath", "feed-less-often",

@@ -7,6 +7,7 @@
 #include "common/suite.h"
 #include "records/reference_values.h"
 #include "records/findings.h"
+#include "records/instructions.h"
 #include "records/species.h"
 #include "base/strbuf.h"
 #include "yaml/tree.h"
@@ -77,6 +78,24 @@ static void ask_for_worse(void)
     }
 }
 
+/* What stands in for a sign under another stance. */
+static void ask_for_variants(void)
+{
+    const struct topic_catalogue *topics =
+        topic_catalogue_read(PROJECT_FOLDER "/templates/topics.yaml", &arena, &diag);
+    const struct instruction_catalogue *book = instruction_catalogue_read(
+        PROJECT_FOLDER "/templates/instructions.yaml", topics, &arena, &diag);
+    ck_assert_ptr_nonnull(book);
+    for (size_t i = 0; i < book->instructions.count; i++) {
+        const struct instruction *one = LIST_AT(book->instructions, struct instruction, i);
+        for (size_t j = 0; j < one->variants.count; j++) {
+            const char *key = LIST_AT(one->variants, struct instruction_variant, j)->key.text;
+            if (strncmp(key, "sign.", 5) == 0)
+                ask_for("sign", key + 5);
+        }
+    }
+}
+
 static void ask_for_normals(void)
 {
     struct library library;
@@ -99,6 +118,7 @@ static void set_up(void)
     for (size_t i = 0; i < signs->signs.count; i++)
         ask_for("sign", LIST_AT(signs->signs, struct warning_sign, i)->name.text);
     ask_for_worse();
+    ask_for_variants();
     ask_for_normals();
     ask_for_foods();
     ask_for_choices("law", law_choices);

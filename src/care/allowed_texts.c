@@ -1,0 +1,194 @@
+/* Which declared texts agree with what was settled: each is printed as it stands, as a variant, or
+ * not at all, and the veterinarian is told of what was left out. */
+#include <stdint.h>
+#include <string.h>
+
+#include "care/feeding.h"
+#include "care/stances.h"
+
+static bool stance_agrees(const struct list *wanted, const struct stance_phase *phase)
+{
+    if (!wanted->count || list_has_text(wanted, phase->stance))
+        return true;
+    for (size_t i = 0; i < phase->with_count; i++)
+        if (list_has_text(wanted, phase->with[i]))
+            return true;
+    return false;
+}
+
+/* Today, or for dated lines on some day of the planner's weeks. */
+static bool topic_agrees(const struct care_build *b, const char *name, const struct list *wanted,
+                         bool any_phase)
+{
+    const struct stance_phase *now = plan_phase_on(b->plan, name, b->plan->on);
+    if (!now)
+        return false;
+    if (stance_agrees(wanted, now))
+        return true;
+    const struct date last = date_add_days(b->plan->on, FEEDING_PLANNER_DAYS);
+    for (size_t i = 0; any_phase && i < b->plan->topic_count; i++) {
+        const struct topic_plan *topic = &b->plan->topics[i];
+        if (strcmp(topic->topic, name) != 0)
+            continue;
+        for (size_t k = 0; k < topic->phase_count; k++)
+            if (date_compare(topic->phases[k].from, last) <= 0 &&
+                stance_agrees(wanted, &topic->phases[k]))
+                return true;
+    }
+    return false;
+}
+
+static bool agrees(const struct care_build *b, const struct instruction *one)
+{
+    const struct whom_animal animal = build_animal(b);
+    if (!whom_fits(&one->whom, &animal))
+        return false;
+    if (one->topic.text && !topic_agrees(b, one->topic.text, &one->stances, one->any_phase.value))
+        return false;
+    for (size_t i = 0; i < one->topics.count; i++) {
+        const struct instruction_topic *further = LIST_AT(one->topics, struct instruction_topic, i);
+        /* of a topic that this animal does not have nothing can disagree */
+        if (plan_phase_on(b->plan, further->name.text, b->plan->on) &&
+            !topic_agrees(b, further->name.text, &further->stances, one->any_phase.value))
+            return false;
+    }
+    return true;
+}
+
+/* The variant for this animal and its stances; NULL for none. */
+static const char *variant_of(const struct care_build *b, const struct instruction *one)
+{
+    const struct whom_animal animal = build_animal(b);
+    for (size_t i = 0; i < one->variants.count; i++) {
+        const struct instruction_variant *variant =
+            LIST_AT(one->variants, struct instruction_variant, i);
+        if (!whom_fits(&variant->whom, &animal))
+            continue;
+        if (!one->topic.text || !variant->stances.count ||
+            topic_agrees(b, one->topic.text, &variant->stances, one->any_phase.value))
+            return variant->key.text;
+    }
+    return NULL;
+}
+
+const char *plan_printed_key(const struct care_plan *plan, const char *key, struct arena *arena)
+{
+    size_t place =
+        plan->instruction_book ? instruction_find(plan->instruction_book, key) : SIZE_MAX;
+    if (place == SIZE_MAX)
+        return key;
+    const char *code =
+        LIST_AT(plan->instruction_book->instructions, struct instruction, place)->code.text;
+    const char *printed = plan->printed[place];
+    if (!printed || strcmp(printed, code) == 0)
+        return printed ? key : NULL;
+    return arena_format(arena, "%s%s", printed, key + strlen(code));
+}
+
+bool instructions_agree_plan(struct care_build *b)
+{
+    const struct list *book = &b->in->instructions->instructions;
+    const char **printed = ARENA_ARRAY(b->arena, const char *, book->count + 1);
+    for (size_t i = 0; i < book->count; i++) {
+        const struct instruction *one = LIST_AT(*book, struct instruction, i);
+        const char *variant = variant_of(b, one);
+        printed[i] = variant ? variant : agrees(b, one) ? one->code.text : NULL;
+    }
+    b->plan->printed = printed;
+    b->plan->instruction_book = b->in->instructions;
+    return true;
+}
+
+/* ---- everything that is printed
+ * -------------------------------------------------------------------- */
+
+struct instruction_list {
+    struct care_build *b;
+    struct instruction_plan *items;
+    size_t count;
+};
+
+/* The groups it is for, in words. */
+static const char *whom_words(struct care_build *b, const struct whom *whom)
+{
+    const char *words = NULL;
+    for (size_t i = 0; i < whom->groups.count; i++) {
+        const char *word =
+            bind_choice_word(group_choices, LIST_AT(whom->groups, struct choice_value, i)->value);
+        words = words ? arena_format(b->arena, "%s, %s", words, word) : word;
+    }
+    return words;
+}
+
+/* Adds what is declared under the key, once; tells the veterinarian when it is left out. */
+static void add(struct instruction_list *list, const char *key)
+{
+    const struct care_plan *plan = list->b->plan;
+    size_t place = instruction_find(plan->instruction_book, key);
+    if (place == SIZE_MAX)
+        return;
+    const struct instruction *one =
+        LIST_AT(plan->instruction_book->instructions, struct instruction, place);
+    const char *printed = plan->printed[place];
+    if (!printed)
+        return;
+    for (size_t i = 0; i < list->count; i++)
+        if (strcmp(list->items[i].code, one->code.text) == 0)
+            return;
+    const char *topic = one->topic.text;
+    if (!topic && one->topics.count)
+        topic = LIST_AT(one->topics, struct instruction_topic, 0)->name.text;
+    const struct stance_phase *phase = topic ? plan_phase_on(plan, topic, plan->on) : NULL;
+    list->items[list->count++] = (struct instruction_plan){
+        .code = one->code.text,
+        .key = printed,
+        .section = one->section.text,
+        .topic = topic,
+        .stance = phase ? phase->stance : NULL,
+        .whom = whom_words(list->b, &one->whom),
+    };
+}
+
+static void add_found(struct instruction_list *list)
+{
+    const struct care_plan *plan = list->b->plan;
+    struct arena *arena = list->b->arena;
+    for (size_t i = 0; i < plan->action_count; i++)
+        add(list, arena_format(arena, "action.%s", plan->actions[i].code));
+    for (size_t i = 0; i < plan->finding_count; i++)
+        if (plan->findings[i].severity != SEVERITY_NORMAL)
+            add(list, arena_format(arena, "finding.%s.home", plan->findings[i].code));
+    for (size_t i = 0; i < plan->procedure_count; i++)
+        add(list, arena_format(arena, "procedure.%s.home", plan->procedures[i].code));
+    for (size_t i = 0; i < plan->warning_count; i++)
+        add(list, arena_format(arena, "sign.%s", plan->warnings[i].code));
+    for (size_t i = 0; i < plan->caution_count; i++)
+        add(list, arena_format(arena, "caution.%s", plan->cautions[i]));
+}
+
+/* What belongs to no action, finding or sign: sections' own lines. */
+static bool is_section_line(const char *code)
+{
+    static const char *const families[] = {"action.", "finding.", "procedure.", "sign.",
+                                           "caution."};
+    for (size_t i = 0; i < sizeof families / sizeof *families; i++)
+        if (strncmp(code, families[i], strlen(families[i])) == 0)
+            return false;
+    return true;
+}
+
+bool instructions_plan(struct care_build *b)
+{
+    const struct list *book = &b->in->instructions->instructions;
+    struct instruction_list list = {
+        .b = b, .items = ARENA_ARRAY(b->arena, struct instruction_plan, book->count + 1)};
+    add_found(&list);
+    for (size_t i = 0; i < book->count; i++) {
+        const char *code = LIST_AT(*book, struct instruction, i)->code.text;
+        if (is_section_line(code))
+            add(&list, code);
+    }
+    b->plan->instructions = list.items;
+    b->plan->instruction_count = list.count;
+    return true;
+}

@@ -1,0 +1,410 @@
+/* One topic's calls -> phases: on any day the veterinarian's decision, else what a settlement puts
+ * in place of its findings' calls, else the strongest call; the usual stance where nobody calls. */
+#include <stdint.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "care/rule_match.h"
+#include "care/stances.h"
+
+enum { DAYS_MOST = 160, ON_MOST = 256 };
+
+/* The calls for the topic on one day, with what became of each. */
+struct day_calls {
+    struct stance_call items[ON_MOST];
+    bool gone[ON_MOST]; /* a settlement stands in its place */
+    size_t count;
+};
+
+/* ---- settlements
+ * --------------------------------------------------------------------------------- */
+
+/* Does the condition name callers at all? */
+static bool names_any(const struct rule_when *when)
+{
+    return when->finding.count || when->and_finding.count || when->and_also.count ||
+           when->done.count || when->bundle.count;
+}
+
+/* Does it name what this call comes from? */
+static bool names_caller(const struct rule_when *when, const struct stance_call *call)
+{
+    if (!names_any(when))
+        return true;
+    if (call->bundle && list_has_text(&when->bundle, call->bundle))
+        return true;
+    return call->finding && (list_has_text(&when->finding, call->finding) ||
+                             list_has_text(&when->and_finding, call->finding) ||
+                             list_has_text(&when->and_also, call->finding) ||
+                             list_has_text(&when->done, call->finding));
+}
+
+/* Is it for one of these topic:stance? */
+static bool names_stance(const struct care_build *b, const struct list *stances,
+                         const struct stance_call *call)
+{
+    const struct topic *topic = LIST_AT(b->in->topics->topics, struct topic, call->topic);
+    for (size_t i = 0; i < stances->count; i++) {
+        size_t length;
+        const char *stance, *text = LIST_AT(*stances, struct text_value, i)->text;
+        if (call_is_stance(text, &length, &stance) && strcmp(stance, call->stance) == 0 &&
+            strlen(topic->name.text) == length && strncmp(text, topic->name.text, length) == 0)
+            return true;
+    }
+    return false;
+}
+
+/* Something that a list of findings names still calls on that day, or never called at all. */
+static bool is_active(const struct care_build *b, const struct list *codes, struct date day)
+{
+    bool called = false;
+    for (size_t i = 0; i < b->calls->count; i++) {
+        const struct stance_call *call = &b->calls->items[i];
+        if (!call->finding || !list_has_text(codes, call->finding))
+            continue;
+        called = true;
+        if (stance_call_is_on(call, day))
+            return true;
+    }
+    return codes->count == 0 || !called;
+}
+
+/* Does somebody call for the stance on that day? */
+static bool is_called_on(const struct care_build *b, size_t topic, const char *stance,
+                         struct date day)
+{
+    for (size_t i = 0; i < b->calls->count; i++) {
+        const struct stance_call *call = &b->calls->items[i];
+        if (call->topic == topic && strcmp(call->stance, stance) == 0 &&
+            stance_call_is_on(call, day))
+            return true;
+    }
+    return false;
+}
+
+/* The outcome of a settlement for a topic on a day, in this animal's terms: of several the first
+ * that somebody calls for, else the last. NULL when it has none. */
+static const char *outcome_for(const struct care_build *b, const struct stance_settlement *one,
+                               size_t place, struct date day)
+{
+    const struct topic *topic = LIST_AT(b->in->topics->topics, struct topic, place);
+    size_t name = strlen(topic->name.text), length;
+    const char *outcome = NULL;
+    for (size_t i = 0; i < one->outcome.count; i++) {
+        const char *stance, *text = LIST_AT(one->outcome, struct text_value, i)->text;
+        if (!call_is_stance(text, &length, &stance) || length != name ||
+            strncmp(text, topic->name.text, length) != 0)
+            continue;
+        stance = stances_translate(b, topic, stance);
+        if (!stance || strchr(stance, ':'))
+            continue;
+        outcome = stance;
+        if (is_called_on(b, place, stance, day))
+            break;
+    }
+    return outcome;
+}
+
+void stances_find_settlements(struct care_build *b)
+{
+    const struct list *book = &b->in->settlements->settlements;
+    struct stance_calls *calls = b->calls;
+    calls->settlements = ARENA_ARRAY(b->arena, const struct stance_settlement *, book->count + 1);
+    calls->settlement_count = 0;
+    for (size_t i = 0; i < book->count; i++) {
+        const struct stance_settlement *one = LIST_AT(*book, struct stance_settlement, i);
+        const char *from;
+        if (rule_when_match(b, &one->when, &from))
+            calls->settlements[calls->settlement_count++] = one;
+    }
+}
+
+/* Does a call that is on that day match one of the named stances or bundles? True for none named.
+ */
+static bool is_named_on(const struct care_build *b, const struct list *stances,
+                        const struct list *bundles, struct date day)
+{
+    for (size_t i = 0; i < b->calls->count; i++) {
+        const struct stance_call *call = &b->calls->items[i];
+        if (stance_call_is_on(call, day) &&
+            (names_stance(b, stances, call) ||
+             (call->bundle && list_has_text(bundles, call->bundle))))
+            return true;
+    }
+    return stances->count + bundles->count == 0;
+}
+
+static bool applies(const struct care_build *b, const struct stance_settlement *one,
+                    struct date day)
+{
+    static const struct list none = {0};
+    return is_named_on(b, &one->when.calls, &none, day) &&
+           is_named_on(b, &one->when.and_calls, &none, day) &&
+           is_named_on(b, &none, &one->when.bundle, day) && is_active(b, &one->when.finding, day) &&
+           is_active(b, &one->when.and_finding, day) && is_active(b, &one->when.and_also, day);
+}
+
+/* The end of what stands in for several calls: the soonest dated end among them, for then the
+ * question is open again. */
+static void take_end(struct stance_call *made, const struct stance_call *from)
+{
+    if (from->has_until && (!made->has_until || date_compare(from->until, made->until) < 0)) {
+        made->has_until = true;
+        made->until = from->until;
+    }
+    if (made->end_by == PHASE_END_NONE)
+        made->end_by = from->end_by;
+}
+
+/* Is the call one of those that the settlement stands between: a named caller's, or one for a
+ * stance that the condition names? */
+static bool is_between(const struct care_build *b, const struct stance_settlement *one,
+                       const struct stance_call *call)
+{
+    return names_stance(b, &one->when.calls, call) || names_stance(b, &one->when.and_calls, call) ||
+           names_caller(&one->when, call);
+}
+
+static void take_ends(const struct care_build *b, const struct stance_settlement *one,
+                      struct date day, struct stance_call *made)
+{
+    for (size_t i = 0; i < b->calls->count; i++) {
+        const struct stance_call *call = &b->calls->items[i];
+        bool named =
+            names_any(&one->when) ? names_caller(&one->when, call) : call->topic == made->topic;
+        if (call->finding && stance_call_is_on(call, day) && named)
+            take_end(made, call);
+    }
+}
+
+static void tell(struct care_build *b, const struct stance_settlement *one)
+{
+    if (!one->ask.value && !one->confirm.value)
+        return;
+    for (struct review *r = b->plan->review; r; r = r->next)
+        if (strcmp(r->code, "settlement-asks") == 0 && strcmp(r->facts->text, one->name.text) == 0)
+            return;
+    struct plan_fact *facts = build_fact_text(b, "reason", FACT_TEXT, one->reason.text, NULL);
+    facts = build_fact_text(b, "settlement", FACT_TEXT, one->name.text, facts);
+    build_review(b, REVIEW_CONFLICT, "settlement-asks", (struct mark){0}, facts);
+}
+
+static void settle_day(struct care_build *b, size_t topic, struct date day, struct day_calls *on)
+{
+    for (size_t s = 0; s < b->calls->settlement_count; s++) {
+        const struct stance_settlement *one = b->calls->settlements[s];
+        const char *stance = outcome_for(b, one, topic, day);
+        if (!stance || !applies(b, one, day))
+            continue;
+        const struct topic *about = LIST_AT(b->in->topics->topics, struct topic, topic);
+        struct stance_call made = {
+            .topic = topic,
+            .stance = stance,
+            .rank = topic_rank(about, stance),
+            .from = day,
+            .because = arena_format(b->arena, "settlement:%s", one->name.text),
+        };
+        for (size_t i = 0; i < on->count; i++) {
+            if (on->gone[i] || !on->items[i].finding || !is_between(b, one, &on->items[i]))
+                continue;
+            on->gone[i] = strcmp(on->items[i].stance, stance) != 0;
+        }
+        take_ends(b, one, day, &made);
+        if (on->count < ON_MOST) {
+            on->gone[on->count] = false;
+            on->items[on->count++] = made;
+        }
+        tell(b, one);
+    }
+}
+
+/* ---- one day
+ * -------------------------------------------------------------------------------------- */
+
+static const struct visit_decision *decided(const struct care_build *b, const char *topic,
+                                            struct date day)
+{
+    const struct list *decisions = &b->in->visit->decisions;
+    for (size_t i = 0; i < decisions->count; i++) {
+        const struct visit_decision *one = LIST_AT(*decisions, struct visit_decision, i);
+        if (one->topic.text && strcmp(one->topic.text, topic) == 0 &&
+            (!one->until.known || date_compare(day, one->until.date) < 0))
+            return one;
+    }
+    return NULL;
+}
+
+static void collect_day(const struct care_build *b, size_t topic, struct date day,
+                        struct day_calls *on)
+{
+    on->count = 0;
+    for (size_t i = 0; i < b->calls->count && on->count < ON_MOST; i++) {
+        const struct stance_call *call = &b->calls->items[i];
+        if (call->topic != topic || !stance_call_is_on(call, day))
+            continue;
+        on->gone[on->count] = false;
+        on->items[on->count++] = *call;
+    }
+}
+
+/* The strongest that stands; of equals the first, with the later end. SIZE_MAX for none. */
+static size_t strongest(const struct day_calls *on)
+{
+    size_t best = SIZE_MAX;
+    for (size_t i = 0; i < on->count; i++)
+        if (!on->gone[i] && (best == SIZE_MAX || on->items[i].rank < on->items[best].rank))
+            best = i;
+    return best;
+}
+
+static bool is_among(const char *const *texts, size_t count, const char *text)
+{
+    for (size_t i = 0; i < count; i++)
+        if (strcmp(texts[i], text) == 0)
+            return true;
+    return false;
+}
+
+/* What the others leave behind: beside the winner in a topic of parts, else as losers with their
+ * limits. */
+static void add_others(struct care_build *b, const struct topic *topic, const struct day_calls *on,
+                       struct stance_phase *phase)
+{
+    const char **with = ARENA_ARRAY(b->arena, const char *, on->count + 1);
+    const char **limits = ARENA_ARRAY(b->arena, const char *, on->count + 1);
+    struct stance_lost *lost = ARENA_ARRAY(b->arena, struct stance_lost, on->count + 1);
+    for (size_t i = 0; i < on->count; i++) {
+        const char *stance = on->items[i].stance;
+        if (strcmp(stance, phase->stance) == 0 || is_among(with, phase->with_count, stance))
+            continue;
+        if (topic->kind.value != TOPIC_ORDER && !on->gone[i]) {
+            with[phase->with_count++] = stance;
+            continue;
+        }
+        lost[phase->lost_count++] = (struct stance_lost){stance, on->items[i].because};
+        if (!on->gone[i] && list_has_text(&topic->limits, stance) &&
+            !is_among(limits, phase->limit_count, stance))
+            limits[phase->limit_count++] = stance;
+    }
+    phase->with = with;
+    phase->limits = limits;
+    phase->lost = lost;
+}
+
+static struct stance_phase phase_on(struct care_build *b, size_t place, struct date day,
+                                    struct day_calls *on)
+{
+    const struct topic *topic = LIST_AT(b->in->topics->topics, struct topic, place);
+    const char *usual = stances_usual(b, topic);
+    collect_day(b, place, day, on);
+    settle_day(b, place, day, on);
+    const struct stance_call usual_call = {
+        .topic = place, .stance = usual, .rank = topic_rank(topic, usual), .because = "default"};
+    size_t best = strongest(on);
+    const struct stance_call *won = best == SIZE_MAX ? &usual_call : &on->items[best];
+    if (usual_call.rank < won->rank || topic->kind.value == TOPIC_CHOICE)
+        won = &usual_call;
+    struct stance_phase phase = {.stance = won->stance,
+                                 .from = day,
+                                 .end_by = won->end_by,
+                                 .then = won->then,
+                                 .because = won->because};
+    const struct visit_decision *own = decided(b, topic->name.text, day);
+    if (own) {
+        phase.lost_count = 0;
+        phase.stance = own->stance.text;
+        phase.because = "veterinarian";
+        phase.end_by = own->until.known ? PHASE_END_DATE : PHASE_END_VETERINARIAN;
+        phase.then = NULL;
+    }
+    add_others(b, topic, on, &phase);
+    return phase;
+}
+
+/* ---- all days
+ * --------------------------------------------------------------------------------------- */
+
+static void add_day(struct date *days, size_t *count, struct date day, struct date first)
+{
+    if (date_compare(day, first) <= 0 || *count == DAYS_MOST)
+        return;
+    days[(*count)++] = day;
+}
+
+static int compare_days(const void *one, const void *other)
+{
+    return date_compare(*(const struct date *)one, *(const struct date *)other);
+}
+
+/* Every day on which something of the topic may change. A settlement depends on findings that may
+ * call for other topics, so the ends of all calls count. */
+static size_t turning_days(const struct care_build *b, size_t topic, struct date *days)
+{
+    const struct topic *about = LIST_AT(b->in->topics->topics, struct topic, topic);
+    size_t count = 1;
+    days[0] = b->plan->on;
+    for (size_t i = 0; i < b->calls->count; i++) {
+        const struct stance_call *call = &b->calls->items[i];
+        add_day(days, &count, call->from, b->plan->on);
+        if (call->has_until)
+            add_day(days, &count, call->until, b->plan->on);
+    }
+    for (size_t i = 0; i < b->in->visit->decisions.count; i++) {
+        const struct visit_decision *one =
+            LIST_AT(b->in->visit->decisions, struct visit_decision, i);
+        if (one->topic.text && strcmp(one->topic.text, about->name.text) == 0 && one->until.known)
+            add_day(days, &count, one->until.date, b->plan->on);
+    }
+    qsort(days, count, sizeof *days, compare_days);
+    size_t kept = 1;
+    for (size_t i = 1; i < count; i++)
+        if (date_compare(days[i], days[kept - 1]) != 0)
+            days[kept++] = days[i];
+    return kept;
+}
+
+static bool is_same(const struct stance_phase *one, const struct stance_phase *other)
+{
+    if (strcmp(one->stance, other->stance) != 0 || one->with_count != other->with_count ||
+        one->limit_count != other->limit_count)
+        return false;
+    for (size_t i = 0; i < one->with_count; i++)
+        if (!is_among(other->with, other->with_count, one->with[i]))
+            return false;
+    return true;
+}
+
+/* Nobody calls for the topic: one phase without end. */
+static bool is_untouched(const struct care_build *b, size_t topic)
+{
+    for (size_t i = 0; i < b->calls->count; i++)
+        if (b->calls->items[i].topic == topic)
+            return false;
+    for (size_t i = 0; i < b->calls->settlement_count; i++)
+        if (outcome_for(b, b->calls->settlements[i], topic, b->plan->on))
+            return false;
+    return !b->in->visit->decisions.count;
+}
+
+struct topic_plan stances_settle(struct care_build *b, size_t topic)
+{
+    const struct topic *about = LIST_AT(b->in->topics->topics, struct topic, topic);
+    struct topic_plan made = {.topic = about->name.text};
+    struct date days[DAYS_MOST];
+    size_t count = is_untouched(b, topic) ? 1 : turning_days(b, topic, days);
+    days[0] = b->plan->on;
+    struct stance_phase *phases = ARENA_ARRAY(b->arena, struct stance_phase, count);
+    struct day_calls on;
+    for (size_t i = 0; i < count; i++) {
+        struct stance_phase phase = phase_on(b, topic, days[i], &on);
+        if (made.phase_count && is_same(&phases[made.phase_count - 1], &phase))
+            continue;
+        if (made.phase_count) {
+            phases[made.phase_count - 1].has_until = true;
+            phases[made.phase_count - 1].until = days[i];
+        }
+        phases[made.phase_count++] = phase;
+    }
+    made.phases = phases;
+    return made;
+}

@@ -1,0 +1,445 @@
+/* What findings, procedures, verdicts, traits and the veterinarian call for, as dated calls. */
+#include "care/stances.h"
+
+#include <math.h>
+#include <stdint.h>
+#include <string.h>
+
+#include "care/rule_match.h"
+
+/* ---- in this animal's own terms -------------------------------------------------------------- */
+
+const char *stances_usual(const struct care_build *b, const struct topic *topic)
+{
+    const struct whom_animal animal = build_animal(b);
+    if (!whom_fits(&topic->whom, &animal))
+        return NULL;
+    for (size_t i = 0; i < topic->defaults.count; i++) {
+        const struct topic_default *one = LIST_AT(topic->defaults, struct topic_default, i);
+        if (whom_fits(&one->whom, &animal))
+            return one->stance.text;
+    }
+    return topic->usual.text;
+}
+
+const char *stances_translate(const struct care_build *b, const struct topic *topic,
+                              const char *stance)
+{
+    const struct whom_animal animal = build_animal(b);
+    for (size_t i = 0; i < topic->translate.count; i++) {
+        const struct topic_translation *one =
+            LIST_AT(topic->translate, struct topic_translation, i);
+        if ((list_has_text(&one->from, stance) || list_has_text(&one->from, "any")) &&
+            whom_fits(&one->whom, &animal))
+            return strcmp(one->to.text, "drop") == 0 ? NULL : one->to.text;
+    }
+    return stance;
+}
+
+bool stance_call_is_on(const struct stance_call *call, struct date day)
+{
+    return date_compare(call->from, day) <= 0 &&
+           (!call->has_until || date_compare(day, call->until) < 0);
+}
+
+/* ---- one call ---------------------------------------------------------------------------------
+ */
+
+static struct stance_call *add_call(struct care_build *b, const struct stance_call *call)
+{
+    struct stance_calls *calls = b->calls;
+    if (calls->count == calls->room) {
+        calls->room = calls->room ? calls->room * 2 : 64;
+        struct stance_call *more = ARENA_ARRAY(b->arena, struct stance_call, calls->room);
+        if (calls->count)
+            memcpy(more, calls->items, calls->count * sizeof *more);
+        calls->items = more;
+    }
+    calls->items[calls->count] = *call;
+    return &calls->items[calls->count++];
+}
+
+static void tell_endless(struct care_build *b, const struct stance_call *call, const char *text)
+{
+    struct plan_fact *facts = build_fact_text(b, "from", FACT_TEXT, call->because, NULL);
+    build_review(b, REVIEW_REMARK, "stance-without-end", (struct mark){0},
+                 build_fact_text(b, "stance", FACT_TEXT, text, facts));
+}
+
+/* A call in this animal's own terms, which may be another topic's; NULL when it has none. */
+static const char *own_terms(const struct care_build *b, const char *text, struct stance_call *call)
+{
+    enum { MOVES_MOST = 3 };
+    for (int move = 0; text && move < MOVES_MOST; move++) {
+        size_t length;
+        if (!call_is_stance(text, &length, &call->stance))
+            return NULL;
+        call->topic = topic_find(b->in->topics, text, length);
+        if (call->topic == SIZE_MAX)
+            return NULL;
+        const struct topic *topic = LIST_AT(b->in->topics->topics, struct topic, call->topic);
+        text = stances_translate(b, topic, call->stance);
+        if (!text || strchr(text, ':'))
+            continue;
+        call->stance = text;
+        return stances_usual(b, topic) ? text : NULL;
+    }
+    return NULL;
+}
+
+/* "topic:stance" for this animal; `form` holds all but topic, stance and rank. */
+static void call_stance(struct care_build *b, const char *text, const struct stance_call *form)
+{
+    struct stance_call call = *form;
+    if (!own_terms(b, text, &call))
+        return;
+    const struct topic *topic = LIST_AT(b->in->topics->topics, struct topic, call.topic);
+    call.rank = topic_rank(topic, call.stance);
+    add_call(b, &call);
+    if (!call.has_until && call.end_by == PHASE_END_NONE &&
+        list_has_text(&topic->needs_end, call.stance))
+        tell_endless(b, &call, text);
+}
+
+/* ---- rows of calls ------------------------------------------------------------------------------
+ */
+
+/* Who calls, and from when until when its phase holds. */
+struct caller {
+    const char *because, *finding;
+    enum severity severity;
+    enum finding_state state;
+    const char *step; /* of the finding's own scale; NULL for none */
+    bool has_recheck_days;
+    double recheck_days; /* the usual one of what was found */
+};
+
+/* The recheck's day; without one on the record that of the finding itself. */
+static bool find_recheck(const struct care_build *b, const struct caller *caller, struct date *out)
+{
+    if (b->plan->has_recheck)
+        *out = b->plan->recheck;
+    else if (caller->has_recheck_days)
+        *out = date_add_days(b->plan->on, lround(caller->recheck_days));
+    return b->plan->has_recheck || caller->has_recheck_days;
+}
+
+static struct date start_of(const struct care_build *b, const struct call_row *row)
+{
+    if (row->since.known && b->in->visit->history.events[row->since.value].known)
+        return b->in->visit->history.events[row->since.value].date;
+    return b->plan->on;
+}
+
+/* Sets the end of a row's phase that starts on `from`. */
+static void set_end(const struct care_build *b, const struct call_row *row,
+                    const struct caller *caller, struct stance_call *form)
+{
+    form->end_by = row->until.known ? (enum phase_end)row->until.value : PHASE_END_NONE;
+    if (row->days.range.known) {
+        form->has_until = true;
+        form->until = date_add_days(form->from, lround(row->days.range.high));
+        if (!row->until.known)
+            form->end_by = PHASE_END_DATE;
+    } else if (form->end_by == PHASE_END_RECHECK || form->end_by == PHASE_END_MEASURED) {
+        form->has_until = find_recheck(b, caller, &form->until);
+    } else if (form->end_by == PHASE_END_AWAKE) {
+        form->has_until = true;
+        form->until = date_add_days(form->from, 1);
+    }
+}
+
+static bool row_holds(const struct care_build *b, const struct call_row *row,
+                      const struct caller *caller)
+{
+    if (row->severities.count && !list_has_choice(&row->severities, (int)caller->severity))
+        return false;
+    if (row->states.count && !list_has_choice(&row->states, (int)caller->state))
+        return false;
+    if (row->steps.count && (!caller->step || !list_has_text(&row->steps, caller->step)))
+        return false;
+    const struct whom_animal animal = build_animal(b);
+    return whom_fits(&row->whom, &animal);
+}
+
+static void call_all(struct care_build *b, const struct list *calls, const struct caller *caller,
+                     const struct stance_call *form);
+
+/* A row's own end gives way to that of the finding which calls for the bundle. */
+static void call_bundle(struct care_build *b, const char *name, const struct caller *caller,
+                        const struct stance_call *form)
+{
+    const struct bundle *bundle = bundle_find(b->in->topics, name);
+    for (size_t i = 0; bundle && i < bundle->rows.count; i++) {
+        const struct call_row *row = LIST_AT(bundle->rows, struct call_row, i);
+        struct stance_call call = *form;
+        call.bundle = form->bundle ? form->bundle : name;
+        if (!row_holds(b, row, caller))
+            continue;
+        if (form->end_by == PHASE_END_NONE)
+            set_end(b, row, caller, &call);
+        call_all(b, &row->calls, caller, &call);
+    }
+}
+
+/* Bundles of bundles are calls for the innermost too, so both names count. */
+static void call_all(struct care_build *b, const struct list *calls, const struct caller *caller,
+                     const struct stance_call *form)
+{
+    for (size_t i = 0; i < calls->count; i++) {
+        const char *text = LIST_AT(*calls, struct text_value, i)->text;
+        struct stance_call inner = *form;
+        if (strchr(text, ':')) {
+            if (caller->finding && inner.end_by == PHASE_END_NONE) {
+                /* what was found holds until it is looked at again */
+                inner.end_by = PHASE_END_RECHECK;
+                inner.has_until = find_recheck(b, caller, &inner.until);
+            }
+            call_stance(b, text, &inner);
+        } else {
+            inner.bundle = text;
+            call_bundle(b, text, caller, &inner);
+        }
+    }
+}
+
+/* What follows an undated phase of the same caller on the same topic. */
+static void set_then(struct care_build *b, size_t first, const char *text)
+{
+    size_t length;
+    const char *stance;
+    if (!call_is_stance(text, &length, &stance))
+        return;
+    size_t topic = topic_find(b->in->topics, text, length);
+    for (size_t i = first; i < b->calls->count; i++)
+        if (b->calls->items[i].topic == topic && !b->calls->items[i].has_until &&
+            !b->calls->items[i].then)
+            b->calls->items[i].then = stance;
+}
+
+enum { PHASES_MOST = 9 };
+
+static int phase_of(const struct call_row *row)
+{
+    return row->phase.known ? (int)row->phase.value : 1;
+}
+
+/* The rows of one phase, from `form->from` on; false when its end has no date. */
+static bool call_phase(struct care_build *b, const struct list *rows, int phase,
+                       const struct caller *caller, struct date from, struct date *end)
+{
+    bool dated = true, any = false;
+    for (size_t i = 0; i < rows->count; i++) {
+        const struct call_row *row = LIST_AT(*rows, struct call_row, i);
+        if (phase_of(row) != phase || !row_holds(b, row, caller))
+            continue;
+        struct stance_call form = {.from = phase == 1 ? start_of(b, row) : from,
+                                   .because = caller->because,
+                                   .finding = caller->finding};
+        set_end(b, row, caller, &form);
+        call_all(b, &row->calls, caller, &form);
+        dated = dated && form.has_until;
+        if (form.has_until && (!any || date_compare(form.until, *end) > 0))
+            *end = form.until;
+        any = true;
+    }
+    return any && dated;
+}
+
+static void call_rows(struct care_build *b, const struct list *rows, const struct caller *caller)
+{
+    size_t first = b->calls->count;
+    struct date from = b->plan->on;
+    bool dated = true;
+    for (int phase = 1; phase <= PHASES_MOST; phase++) {
+        struct date end = from;
+        if (dated) {
+            bool has_end = call_phase(b, rows, phase, caller, from, &end);
+            dated = has_end;
+            from = end;
+            continue;
+        }
+        for (size_t i = 0; i < rows->count; i++) {
+            const struct call_row *row = LIST_AT(*rows, struct call_row, i);
+            if (phase_of(row) != phase || !row_holds(b, row, caller))
+                continue;
+            for (size_t k = 0; k < row->calls.count; k++)
+                set_then(b, first, LIST_AT(row->calls, struct text_value, k)->text);
+        }
+    }
+}
+
+/* ---- the callers
+ * ---------------------------------------------------------------------------------
+ */
+
+static void call_findings(struct care_build *b)
+{
+    for (size_t i = 0; i < b->plan->finding_count; i++) {
+        const struct finding_plan *f = &b->plan->findings[i];
+        if (f->severity == SEVERITY_NORMAL)
+            continue;
+        const struct caller caller = {
+            .because = arena_format(b->arena, "finding:%s", f->code),
+            .finding = f->code,
+            .severity = f->severity,
+            .state = f->state,
+            .step = f->step,
+            .has_recheck_days = f->has_recheck,
+            .recheck_days = f->recheck_high_days,
+        };
+        call_rows(b, &b->findings[i]->calls, &caller);
+    }
+}
+
+static void call_procedures(struct care_build *b)
+{
+    for (size_t i = 0; i < b->plan->procedure_count; i++) {
+        const struct procedure_plan *p = &b->plan->procedures[i];
+        const struct caller caller = {
+            .because = arena_format(b->arena, "done:%s", p->code),
+            .finding = p->code,
+            .severity = SEVERITY_MILD,
+            .state = STATE_SEEN,
+        };
+        call_rows(b, &b->procedures[i]->calls, &caller);
+    }
+}
+
+static void call_states(struct care_build *b)
+{
+    const struct list *states = &b->in->topics->calls;
+    for (size_t i = 0; i < states->count; i++) {
+        const struct state_call *one = LIST_AT(*states, struct state_call, i);
+        const char *from;
+        if (rule_when_reads(&one->when) != b->calls->after_readings ||
+            !rule_when_match(b, &one->when, &from))
+            continue;
+        const struct caller caller = {
+            .because = arena_format(b->arena, "call:%s", one->name.text),
+            .severity = SEVERITY_MILD,
+            .state = STATE_SEEN,
+        };
+        struct stance_call form = {.from = start_of(b, &one->row), .because = caller.because};
+        set_end(b, &one->row, &caller, &form);
+        if (row_holds(b, &one->row, &caller))
+            call_all(b, &one->row.calls, &caller, &form);
+    }
+}
+
+void stances_gather(struct care_build *b)
+{
+    if (!b->calls->after_readings) {
+        call_findings(b);
+        call_procedures(b);
+    }
+    call_states(b);
+}
+
+/* ---- the plan's topics
+ * ----------------------------------------------------------------------------
+ */
+
+/* What a finding called for and today does not get: the veterinarian looks at it. */
+static void tell_lost(struct care_build *b, const struct topic_plan *topic)
+{
+    const struct stance_phase *now = &topic->phases[0];
+    for (size_t i = 0; i < now->lost_count; i++) {
+        const struct stance_lost *lost = &now->lost[i];
+        if (strncmp(lost->because, "finding:", 8) != 0 || strncmp(now->because, "default", 7) == 0)
+            continue;
+        struct plan_fact *facts =
+            build_fact_text(b, "dropped-from", FACT_TEXT, lost->because, NULL);
+        facts = build_fact_text(b, "dropped", FACT_TEXT, lost->stance, facts);
+        facts = build_fact_text(b, "kept-from", FACT_TEXT, now->because, facts);
+        facts = build_fact_text(b, "kept", FACT_TEXT, now->stance, facts);
+        build_review(b, REVIEW_CONFLICT, "stance-lost", (struct mark){0},
+                     build_fact_text(b, "topic", FACT_TEXT, topic->topic, facts));
+    }
+}
+
+static void settle_all(struct care_build *b)
+{
+    const struct list *topics = &b->in->topics->topics;
+    struct topic_plan *plans = ARENA_ARRAY(b->arena, struct topic_plan, topics->count);
+    size_t count = 0;
+    stances_find_settlements(b);
+    for (size_t i = 0; i < topics->count; i++)
+        if (stances_usual(b, LIST_AT(*topics, struct topic, i)))
+            plans[count++] = stances_settle(b, i);
+    b->plan->topics = plans;
+    b->plan->topic_count = count;
+}
+
+/* A soak that waits, for the wound of a needle. */
+static void find_bath_day(struct care_build *b)
+{
+    for (size_t i = 0; i < b->plan->topic_count; i++) {
+        const struct topic_plan *topic = &b->plan->topics[i];
+        for (size_t k = 1; strcmp(topic->topic, "bath") == 0 && k < topic->phase_count; k++)
+            if (strstr(topic->phases[k].stance, "soak") &&
+                strcmp(topic->phases[0].stance, "none") == 0) {
+                b->plan->has_bath_from = true;
+                b->plan->bath_from = topic->phases[k].from;
+                return;
+            }
+    }
+}
+
+bool stances_plan(struct care_build *b)
+{
+    b->calls = ARENA_NEW(b->arena, struct stance_calls);
+    stances_gather(b);
+    settle_all(b);
+    for (size_t i = 0; i < b->plan->topic_count; i++)
+        tell_lost(b, &b->plan->topics[i]);
+    find_bath_day(b);
+    return true;
+}
+
+bool stances_after_readings_plan(struct care_build *b)
+{
+    size_t before = b->calls->count;
+    b->calls->after_readings = true;
+    stances_gather(b);
+    if (b->calls->count > before)
+        settle_all(b);
+    return true;
+}
+
+/* ---- asking
+ * ----------------------------------------------------------------------------------------
+ */
+
+const struct stance_phase *plan_phase_on(const struct care_plan *plan, const char *topic,
+                                         struct date day)
+{
+    for (size_t i = 0; i < plan->topic_count; i++) {
+        const struct topic_plan *one = &plan->topics[i];
+        if (strcmp(one->topic, topic) != 0)
+            continue;
+        const struct stance_phase *found = &one->phases[0];
+        for (size_t k = 0; k < one->phase_count; k++)
+            if (date_compare(one->phases[k].from, day) <= 0)
+                found = &one->phases[k];
+        return found;
+    }
+    return NULL;
+}
+
+bool plan_holds_on(const struct care_plan *plan, const char *topic, const char *stance,
+                   struct date day)
+{
+    const struct stance_phase *phase = plan_phase_on(plan, topic, day);
+    if (!phase)
+        return false;
+    for (size_t i = 0; i < phase->with_count; i++)
+        if (strcmp(phase->with[i], stance) == 0)
+            return true;
+    return strcmp(phase->stance, stance) == 0;
+}
+
+bool plan_holds(const struct care_plan *plan, const char *topic, const char *stance)
+{
+    return plan_holds_on(plan, topic, stance, plan->on);
+}

@@ -1,0 +1,13 @@
+/* Parts of explain that have a file of their own. Inside the layer only. */
+#ifndef BASKLEAF_EXPLAIN_EXPLAIN_PARTS_H
+#define BASKLEAF_EXPLAIN_EXPLAIN_PARTS_H
+
+#include "base/json.h"
+#include "base/strbuf.h"
+#include "care/plan.h"
+
+void explain_json_stances(struct json *j, const struct care_plan *plan);
+void explain_json_instructions(struct json *j, const struct care_plan *plan);
+void explain_text_stances(struct strbuf *out, const struct care_plan *plan);
+
+#endif

@@ -1,0 +1,122 @@
+/* Settled topics and printed instructions, as JSON and as text. */
+#include "explain/explain_parts.h"
+
+#include <string.h>
+
+static void key_day(struct json *j, const char *key, bool known, struct date day)
+{
+    char text[16];
+    if (known)
+        date_write_iso(day, text);
+    json_key_text(j, key, known ? text : NULL);
+}
+
+static void write_texts(struct json *j, const char *key, const char *const *texts, size_t count)
+{
+    json_key(j, key);
+    json_open_list(j);
+    for (size_t i = 0; i < count; i++)
+        json_text(j, texts[i]);
+    json_close_list(j);
+}
+
+static void write_phase(struct json *j, const struct stance_phase *phase)
+{
+    json_open_object(j);
+    json_key_text(j, "stance", phase->stance);
+    if (phase->with_count)
+        write_texts(j, "with", phase->with, phase->with_count);
+    key_day(j, "from", true, phase->from);
+    key_day(j, "until", phase->has_until, phase->until);
+    json_key_text(j, "end_by", bind_choice_word(phase_end_choices, (int)phase->end_by));
+    json_key_text(j, "then", phase->then);
+    json_key_text(j, "because", phase->because);
+    write_texts(j, "limits", phase->limits, phase->limit_count);
+    json_key(j, "lost");
+    json_open_list(j);
+    for (size_t i = 0; i < phase->lost_count; i++) {
+        json_open_object(j);
+        json_key_text(j, "stance", phase->lost[i].stance);
+        json_key_text(j, "because", phase->lost[i].because);
+        json_close_object(j);
+    }
+    json_close_list(j);
+    json_close_object(j);
+}
+
+void explain_json_stances(struct json *j, const struct care_plan *plan)
+{
+    json_key(j, "stances");
+    json_open_object(j);
+    for (size_t i = 0; i < plan->topic_count; i++) {
+        const struct topic_plan *topic = &plan->topics[i];
+        json_key(j, topic->topic);
+        json_open_list(j);
+        for (size_t k = 0; k < topic->phase_count; k++)
+            write_phase(j, &topic->phases[k]);
+        json_close_list(j);
+    }
+    json_close_object(j);
+}
+
+void explain_json_instructions(struct json *j, const struct care_plan *plan)
+{
+    json_key(j, "instructions");
+    json_open_list(j);
+    for (size_t i = 0; i < plan->instruction_count; i++) {
+        const struct instruction_plan *one = &plan->instructions[i];
+        json_open_object(j);
+        json_key_text(j, "code", one->code);
+        json_key_text(j, "printed", one->key);
+        json_key_text(j, "section", one->section);
+        json_key_text(j, "topic", one->topic);
+        json_key_text(j, "stance", one->stance);
+        json_key_text(j, "for", one->whom);
+        json_close_object(j);
+    }
+    json_close_list(j);
+}
+
+/* ---- as text ------------------------------------------------------------------------------ */
+
+static bool is_usual(const struct topic_plan *topic)
+{
+    return topic->phase_count == 1 && topic->phases[0].with_count == 0 &&
+           strcmp(topic->phases[0].because, "default") == 0;
+}
+
+static void put_phase(struct strbuf *out, const struct stance_phase *phase)
+{
+    char day[16];
+    strbuf_addf(out, "    %s", phase->stance);
+    for (size_t i = 0; i < phase->with_count; i++)
+        strbuf_addf(out, " + %s", phase->with[i]);
+    date_write_iso(phase->from, day);
+    strbuf_addf(out, ", from %s", day);
+    if (phase->has_until) {
+        date_write_iso(phase->until, day);
+        strbuf_addf(out, " until %s", day);
+    }
+    if (phase->end_by != PHASE_END_NONE)
+        strbuf_addf(out, ", ended by %s", bind_choice_word(phase_end_choices, (int)phase->end_by));
+    if (phase->then)
+        strbuf_addf(out, ", then %s", phase->then);
+    strbuf_addf(out, " (%s)", phase->because);
+    for (size_t i = 0; i < phase->lost_count; i++)
+        strbuf_addf(out, "%s %s (%s)", i ? "," : "; not", phase->lost[i].stance,
+                    phase->lost[i].because);
+    strbuf_add_char(out, '\n');
+}
+
+void explain_text_stances(struct strbuf *out, const struct care_plan *plan)
+{
+    strbuf_add(out, "\nStances that differ from the usual\n");
+    for (size_t i = 0; i < plan->topic_count; i++) {
+        const struct topic_plan *topic = &plan->topics[i];
+        if (is_usual(topic))
+            continue;
+        strbuf_addf(out, "  %s\n", topic->topic);
+        for (size_t k = 0; k < topic->phase_count; k++)
+            put_phase(out, &topic->phases[k]);
+    }
+}

@@ -1,0 +1,156 @@
+/* Reading the declarations of what a sheet tells a keeper to do. */
+#include "records/instructions.h"
+
+#include "records/table.h"
+
+#include <stdint.h>
+#include <stdlib.h>
+#include <string.h>
+
+static const struct field topic_fields[] = {
+    ROW(TEXTS, instruction_topic, stances, "stances", .required = true, .most = 24,
+        .help = "the stances it agrees with"),
+};
+static const struct schema topic_schema =
+    SCHEMA(instruction_topic, topic_fields, "topic", "A further topic of the instruction.",
+           .short_key = "stances", MARKED(instruction_topic, at));
+
+static const struct field variant_fields[] = {
+    WHOM_ROWS(instruction_variant),
+    ROW(TEXTS, instruction_variant, stances, "stances", .most = 24,
+        .help = "for these stances of its topic; all when left out"),
+    ROW(TEXT, instruction_variant, key, "key", .required = true,
+        .help = "the wording key that stands instead"),
+};
+static const struct schema variant_schema =
+    SCHEMA(instruction_variant, variant_fields, "variant", "What is said instead.",
+           MARKED(instruction_variant, at));
+
+struct whom_only {
+    struct whom whom;
+};
+static const struct field whom_fields[] = {WHOM_ROWS(whom_only)};
+static const struct schema whom_schema =
+    SCHEMA(whom_only, whom_fields, "animals", "Whom it is for.");
+
+static const struct field fields[] = {
+    ROW(TEXT, instruction, section, "section", .required = true, .help = "where it stands"),
+    ROW(TEXT, instruction, topic, "topic", .help = "what it speaks of"),
+    ROW(TEXTS, instruction, stances, "stances", .most = 24,
+        .help = "the stances it agrees with; all when left out"),
+    ROW(NAMED, instruction, topics, "topics", .schema = &topic_schema,
+        .help = "further topics, by name"),
+    ROW(RECORD, instruction, whom, "for", .schema = &whom_schema, .help = "whom it is for"),
+    ROW(FLAG, instruction, any_phase, "any-phase",
+        .help = "agreeing with one phase of the coming weeks is enough"),
+    ROW(RECORDS, instruction, variants, "variants", .schema = &variant_schema, .most = 20,
+        .help = "what is said instead; the first that fits"),
+};
+static const struct schema instruction_schema =
+    SCHEMA(instruction, fields, "instruction", "A text that tells a keeper to do something.",
+           MARKED(instruction, at));
+
+static const struct field catalogue_fields[] = {
+    ROW(NAMED, instruction_catalogue, instructions, "instructions", .schema = &instruction_schema,
+        .required = true, .help = "by wording key"),
+};
+const struct schema instruction_catalogue_schema =
+    SCHEMA(instruction_catalogue, catalogue_fields, "instructions file",
+           "What the sheet tells a keeper to do.");
+
+static bool check_stances(const struct topic_catalogue *topics, const struct text_value *name,
+                          const struct list *stances, struct diag *diag)
+{
+    size_t place = topic_find(topics, name->text, strlen(name->text));
+    if (place == SIZE_MAX) {
+        diag_report_path(diag, DIAG_ERROR, "unknown-topic", name->at, "topic",
+                         "there is no topic '%s' in topics.yaml", name->text);
+        return false;
+    }
+    bool good = true;
+    for (size_t i = 0; i < stances->count; i++) {
+        const struct text_value *stance = LIST_AT(*stances, struct text_value, i);
+        if (topic_rank(LIST_AT(topics->topics, struct topic, place), stance->text) != SIZE_MAX)
+            continue;
+        diag_report_path(diag, DIAG_ERROR, "unknown-stance", stance->at, "stances",
+                         "'%s' is no stance of '%s'", stance->text, name->text);
+        good = false;
+    }
+    return good;
+}
+
+static bool check(const struct instruction_catalogue *catalogue,
+                  const struct topic_catalogue *topics, struct diag *diag)
+{
+    bool good = true;
+    for (size_t i = 0; i < catalogue->instructions.count; i++) {
+        const struct instruction *one = LIST_AT(catalogue->instructions, struct instruction, i);
+        if (one->topic.text)
+            good = check_stances(topics, &one->topic, &one->stances, diag) && good;
+        for (size_t k = 0; k < one->topics.count; k++) {
+            const struct instruction_topic *further =
+                LIST_AT(one->topics, struct instruction_topic, k);
+            good = check_stances(topics, &further->name, &further->stances, diag) && good;
+        }
+        for (size_t k = 0; one->topic.text && k < one->variants.count; k++)
+            good = check_stances(topics, &one->topic,
+                                 &LIST_AT(one->variants, struct instruction_variant, k)->stances,
+                                 diag) &&
+                   good;
+    }
+    return good;
+}
+
+static int by_code(const void *one, const void *other)
+{
+    return strcmp(((const struct instruction *)one)->code.text,
+                  ((const struct instruction *)other)->code.text);
+}
+
+struct instruction_catalogue *instruction_catalogue_read(const char *path,
+                                                         const struct topic_catalogue *topics,
+                                                         struct arena *arena, struct diag *diag)
+{
+    struct node *tree = tree_read_file(path, arena, diag);
+    struct instruction_catalogue *catalogue = ARENA_NEW(arena, struct instruction_catalogue);
+    if (!tree || !topics ||
+        !bind_record(tree, &instruction_catalogue_schema, "", arena, diag, catalogue) ||
+        !check(catalogue, topics, diag))
+        return NULL;
+    qsort(catalogue->instructions.items, catalogue->instructions.count, sizeof(struct instruction),
+          by_code);
+    return catalogue;
+}
+
+static size_t find_exact(const struct instruction_catalogue *catalogue, const char *key,
+                         size_t length)
+{
+    size_t low = 0, high = catalogue->instructions.count;
+    while (low < high) {
+        size_t middle = low + (high - low) / 2;
+        const char *code = LIST_AT(catalogue->instructions, struct instruction, middle)->code.text;
+        int order = strncmp(code, key, length);
+        if (order == 0)
+            order = code[length] != '\0';
+        if (order == 0)
+            return middle;
+        if (order < 0)
+            low = middle + 1;
+        else
+            high = middle;
+    }
+    return SIZE_MAX;
+}
+
+size_t instruction_find(const struct instruction_catalogue *catalogue, const char *key)
+{
+    for (size_t length = strlen(key); length > 0;) {
+        size_t found = find_exact(catalogue, key, length);
+        if (found != SIZE_MAX)
+            return found;
+        do
+            length--;
+        while (length > 0 && key[length] != '.');
+    }
+    return SIZE_MAX;
+}

@@ -1,0 +1,50 @@
+/* Whatever a sheet says that tells a keeper to do or to watch something: which topic it speaks of,
+ * with which stances it agrees, whom it is for, and what is said instead.
+ * templates/instructions.yaml. */
+#ifndef BASKLEAF_RECORDS_INSTRUCTIONS_H
+#define BASKLEAF_RECORDS_INSTRUCTIONS_H
+
+#include "records/topics.h"
+
+struct instruction_topic {
+    struct text_value name; /* the topic */
+    struct list stances;    /* of struct text_value: those it agrees with */
+    struct mark at;
+};
+
+struct instruction_variant {
+    struct whom whom;
+    struct list stances;   /* of struct text_value: of the instruction's first topic; empty: all */
+    struct text_value key; /* what is printed instead */
+    struct mark at;
+};
+
+struct instruction {
+    struct text_value
+        code; /* a wording key, or a key without its last part: action.raise-humidity */
+    struct text_value section;
+    struct text_value topic;     /* NULL: it holds always, `for` alone decides */
+    struct list stances;         /* of struct text_value */
+    struct list topics;          /* of struct instruction_topic: further ones, all must agree */
+    struct whom whom;            /* key `for` */
+    struct flag_value any_phase; /* one phase of the plan's weeks is enough: dated lines */
+    struct list variants;        /* of struct instruction_variant; the first that fits */
+    struct mark at;
+};
+
+struct instruction_catalogue {
+    struct list instructions; /* of struct instruction, sorted by code */
+};
+
+extern const struct schema instruction_catalogue_schema;
+
+/* Sorted by code, topics and stances checked. */
+struct instruction_catalogue *instruction_catalogue_read(const char *path,
+                                                         const struct topic_catalogue *topics,
+                                                         struct arena *arena, struct diag *diag);
+
+/* The place of the instruction that a wording key belongs to: the key itself, or what is left of it
+ * without its last parts. SIZE_MAX when it is none. */
+size_t instruction_find(const struct instruction_catalogue *catalogue, const char *key);
+
+#endif

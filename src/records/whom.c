@@ -1,0 +1,61 @@
+/* Which animals a row of data is for. */
+#include "records/whom.h"
+
+#include "records/table.h"
+
+#include <string.h>
+
+bool list_has_choice(const struct list *list, int value)
+{
+    for (size_t i = 0; i < list->count; i++)
+        if (LIST_AT(*list, struct choice_value, i)->value == value)
+            return true;
+    return false;
+}
+
+bool list_has_text(const struct list *list, const char *text)
+{
+    for (size_t i = 0; i < list->count; i++)
+        if (strcmp(LIST_AT(*list, struct text_value, i)->text, text) == 0)
+            return true;
+    return false;
+}
+
+/* A word of the species sheet; -1, which no row names, where it says none. */
+static int word_of(const struct choice_value *value)
+{
+    return value->known ? value->value : -1;
+}
+
+static size_t count_traits(const struct list *traits, const struct species *species)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < traits->count; i++)
+        count +=
+            species_has_trait(species, (enum trait)LIST_AT(*traits, struct choice_value, i)->value);
+    return count;
+}
+
+bool whom_fits(const struct whom *whom, const struct whom_animal *animal)
+{
+    const struct species *species = animal->species;
+    const struct {
+        const struct list *wanted;
+        int value;
+    } rows[] = {
+        {&whom->groups, word_of(&species->group)},
+        {&whom->habits, word_of(&species->habit)},
+        {&whom->diets, word_of(&species->diet)},
+        {&whom->stages, (int)animal->stage},
+        {&whom->sexes, (int)animal->sex},
+        {&whom->brumation, word_of(&species->brumation)},
+        {&whom->reproduction, word_of(&species->reproduction)},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
+        if (rows[i].wanted->count && !list_has_choice(rows[i].wanted, rows[i].value))
+            return false;
+    if (count_traits(&whom->traits, species) < whom->traits.count ||
+        count_traits(&whom->never_with, species) > 0)
+        return false;
+    return !whom->species.count || list_has_text(&whom->species, species->code.text);
+}

@@ -1,0 +1,52 @@
+/* Which animals a row of data is for. Every condition that is written must hold; a list holds when
+ * one of its words does. */
+#ifndef BASKLEAF_RECORDS_WHOM_H
+#define BASKLEAF_RECORDS_WHOM_H
+
+#include "records/species.h"
+
+struct whom {
+    struct list groups, habits, diets, stages;  /* of struct choice_value */
+    struct list sexes, brumation, reproduction; /* of struct choice_value */
+    struct list traits;                         /* of struct choice_value: all of these */
+    struct list never_with;                     /* of struct choice_value: none of these */
+    struct list species;                        /* of struct text_value: codes */
+};
+
+/* The rows of a schema whose struct holds `struct whom whom`. */
+#define WHOM_ROWS(struct_) WHOM_ROWS_OF(struct_, )
+#define WHOM_ROWS_OF(struct_, in_)                                                                 \
+    ROW(CHOICES, struct_, in_ whom.groups, "groups", .choices = group_choices,                     \
+        .help = "all when left out"),                                                              \
+        ROW(CHOICES, struct_, in_ whom.habits, "habits", .choices = habit_choices,                 \
+            .help = "all when left out"),                                                          \
+        ROW(CHOICES, struct_, in_ whom.diets, "diets", .choices = diet_choices,                    \
+            .help = "all when left out"),                                                          \
+        ROW(CHOICES, struct_, in_ whom.stages, "stages", .choices = stage_choices,                 \
+            .help = "all when left out"),                                                          \
+        ROW(CHOICES, struct_, in_ whom.traits, "traits", .choices = trait_choices,                 \
+            .help = "only species that have all of these"),                                        \
+        ROW(CHOICES, struct_, in_ whom.sexes, "sexes", .choices = sex_choices,                     \
+            .help = "all when left out"),                                                          \
+        ROW(CHOICES, struct_, in_ whom.brumation, "brumation", .choices = brumation_choices,       \
+            .help = "by its winter rest; all when left out"),                                      \
+        ROW(CHOICES, struct_, in_ whom.reproduction, "reproduction",                               \
+            .choices = reproduction_choices, .help = "all when left out"),                         \
+        ROW(CHOICES, struct_, in_ whom.never_with, "never-with", .choices = trait_choices,         \
+            .help = "not for species that have one of these"),                                     \
+        ROW(TEXTS, struct_, in_ whom.species, "species", .most = 60, .help = "only these species")
+
+/* The animal that is asked about. */
+struct whom_animal {
+    const struct species *species;
+    enum stage stage;
+    enum sex sex;
+};
+
+bool whom_fits(const struct whom *whom, const struct whom_animal *animal);
+
+/* Does a list of struct choice_value hold the value, a list of struct text_value the text? */
+bool list_has_choice(const struct list *list, int value);
+bool list_has_text(const struct list *list, const char *text);
+
+#endif
