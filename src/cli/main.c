@@ -19,7 +19,7 @@ const struct command commands[] = {
     {"check", "FILE...", 0, -1,
      "check any of the project's YAML files, or a whole data folder; all faults in one run",
      FOR_CHECK, false, command_check},
-    {"sign", "VISIT", 1, 1, "sign a visit or a roster: who, when, and what was signed", FOR_APPROVE,
+    {"approve", "VISIT", 1, 1, "sign a visit or a roster: who, when, and what was signed", FOR_APPROVE,
      false, command_sign},
     {"packet", "ROSTER", 1, 1, "set the sheets of a roster, one animal a row, in one run",
      FOR_PACKET, false, command_packet},

@@ -1,4 +1,4 @@
-/* Signing (what `baskleaf sign` does), printing and mailing, for the version that the page
+/* Signing (what `baskleaf approve` does), printing and mailing, for the version that the page
  * shows. */
 #include <string.h>
 

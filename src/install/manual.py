@@ -10,6 +10,8 @@ from pathlib import Path
 
 PROGRAM, DATA, KIND, OUTPUT = sys.argv[1:5]
 FILES = {"visit": "one visit's record", "species": "a species sheet", "findings": "the exam's findings", "signs": "the warning signs", "rules": "the rules of advice",
+         "topics": "topics of care, their stances and who calls for them", "settlements": "what holds where calls meet",
+         "instructions": "which texts tell a keeper to do something", "unlisted": "what is said of an animal without a sheet",
          "reference-values": "values that belong to no single species", "clinic": "the clinic's details", "mail-settings": "the mail server's settings",
          "look": "sizes and colours of the page", "sheet": "the order of a sheet's sections", "language": "plurals and reading ease of a language", "roster": "many animals, one a row"}
 

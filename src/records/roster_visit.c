@@ -14,8 +14,8 @@ static const struct field head_fields[] = {
     ROW(TEXT, roster_head, language, "language", .help = "of the sheets", .example = "en"),
     ROW(CHOICE, roster_head, units, "units", .choices = unit_system_choices,
         .help = "of the sheets"),
-    ROW(RECORD, roster_head, signature, "signature", .schema = &visit_signature_schema,
-        .help = "written by 'sign'"),
+    ROW(RECORD, roster_head, signature, "signed-off", .schema = &visit_signature_schema,
+        .help = "written by 'approve'"),
 };
 const struct schema roster_head_schema =
     SCHEMA(roster_head, head_fields, "roster", "What holds for all rows.", MARKED(roster_head, at));

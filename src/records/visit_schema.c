@@ -41,9 +41,9 @@ static const struct field signature_fields[] = {
         .example = "Dr Ines Calder"),
     ROW(DATE, visit_signature, on, "on", .required = true, .help = "when", .example = "2026-03-14"),
     ROW(TEXT, visit_signature, digest, "digest",
-        .help = "of everything the sheet depends on; written by 'sign'"),
+        .help = "of everything the sheet depends on; written by 'approve'"),
     ROW(NAMED, visit_signature, parts, "parts", .schema = &part_schema, .most = 16,
-        .help = "the parts' own digests, so that a change can be named; written by 'sign'"),
+        .help = "the parts' own digests, so that a change can be named; written by 'approve'"),
 };
 const struct schema visit_signature_schema =
     SCHEMA(visit_signature, signature_fields, "signature", "who signed the sheet.",
@@ -56,8 +56,8 @@ static const struct field visit_fields[] = {
         .help = "the kind of sheet: a file of templates/sheets", .example = "checkout"),
     ROW(TEXT, visit, veterinarian, "veterinarian", .help = "who examined",
         .example = "Dr Ines Calder"),
-    ROW(RECORD, visit, signature, "signature", .schema = &visit_signature_schema, .is_made = true,
-        .help = "written by 'sign'"),
+    ROW(RECORD, visit, signature, "signed-off", .schema = &visit_signature_schema, .is_made = true,
+        .help = "written by 'approve'"),
 };
 static const struct schema visit_part_schema =
     SCHEMA(visit, visit_fields, "visit", "The visit itself.");

@@ -143,12 +143,12 @@ static bool plan_insertion(struct bytes text, const struct node *map, const char
     edit->from = edit->to = first;
     if (*at == '{') {
         edit->text =
-            arena_format(arena, "%s: %s, ", *first == '"' ? "\"signature\"" : "signature", words);
+            arena_format(arena, "%s: %s, ", *first == '"' ? "\"signed-off\"" : "signed-off", words);
         return true;
     }
     const char *line_end = memchr(first, '\n', (size_t)(text.data + text.length - first));
     bool crlf = line_end && line_end > first && line_end[-1] == '\r';
-    edit->text = arena_format(arena, "signature: %s%s%*s", words, crlf ? "\r\n" : "\n",
+    edit->text = arena_format(arena, "signed-off: %s%s%*s", words, crlf ? "\r\n" : "\n",
                               map->keys[0]->at.column - 1, "");
     return true;
 }
@@ -162,10 +162,10 @@ static bool same_without_signature(const struct node *a, const struct node *b, i
     size_t i = 0, j = 0;
     for (;; i++, j++) {
         while (level == 1 && i < a->count && a->kind == NODE_MAP &&
-               strcmp(a->keys[i]->text, "signature") == 0)
+               strcmp(a->keys[i]->text, "signed-off") == 0)
             i++;
         while (level == 1 && j < b->count && b->kind == NODE_MAP &&
-               strcmp(b->keys[j]->text, "signature") == 0)
+               strcmp(b->keys[j]->text, "signed-off") == 0)
             j++;
         if (i >= a->count || j >= b->count)
             return i >= a->count && j >= b->count;
@@ -184,7 +184,7 @@ static bool is_sound(const char *name, struct bytes text, const struct node *bef
     const struct node *after = tree_read_bytes(name, text, arena, &quiet);
     diag_finish(&quiet);
     const struct node *digest =
-        after ? tree_find(tree_find(tree_find(after, under), "signature"), "digest") : NULL;
+        after ? tree_find(tree_find(tree_find(after, under), "signed-off"), "digest") : NULL;
     return digest && digest->kind == NODE_SCALAR && strcmp(digest->text, whole) == 0 &&
            same_without_signature(before, after, 0);
 }
@@ -198,10 +198,10 @@ bool sign_text(const char *name, struct bytes text, const struct signing *signin
     if (!tree)
         return false;
     const char *words = signature_value(signing, arena);
-    const struct node *key = find_key(map, "signature");
+    const struct node *key = find_key(map, "signed-off");
     struct edit edit = {0};
     bool good = map && map->kind == NODE_MAP && map->count > 0 &&
-                (key ? plan_replacement(text, key, tree_find(map, "signature"), words, arena, &edit)
+                (key ? plan_replacement(text, key, tree_find(map, "signed-off"), words, arena, &edit)
                      : plan_insertion(text, map, words, arena, &edit));
     struct strbuf result;
     strbuf_init(&result, arena);
@@ -215,7 +215,7 @@ bool sign_text(const char *name, struct bytes text, const struct signing *signin
     if (!good) {
         diag_report(
             diag, DIAG_ERROR, "cannot-sign", map ? map->at : tree->at,
-            "the signature finds no safe place here; write this by hand under '%s': signature: %s",
+            "the signature finds no safe place here; write this by hand under '%s': signed-off: %s",
             under, words);
         return false;
     }

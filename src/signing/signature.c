@@ -118,7 +118,7 @@ static void add_node(struct sha256_ctx *sha, const struct node *node, int level)
     add_text(sha, node->kind == NODE_SCALAR ? node->text : NULL);
     for (size_t i = 0; i < node->count; i++) {
         const char *key = node->kind == NODE_MAP ? node->keys[i]->text : NULL;
-        if (level == 1 && key && strcmp(key, "signature") == 0)
+        if (level == 1 && key && strcmp(key, "signed-off") == 0)
             continue;
         add_text(sha, key);
         add_node(sha, node->items[i], level + 1);
@@ -296,7 +296,7 @@ bool signature_may_leave(const struct signature *signature, const char *file, bo
         return true;
     diag_report(diag, DIAG_ERROR, "draft", (struct mark){.file = file},
                 signature->is_stale ? "is a draft again, because something changed after it was "
-                                      "signed; 'baskleaf sign' signs it anew, --drafts lets it go"
+                                      "signed; 'baskleaf approve' signs it anew, --drafts lets it go"
                                     : "is a draft: no veterinarian has signed it; 'baskleaf "
                                       "sign' signs it, --drafts lets it go");
     return false;

@@ -144,12 +144,9 @@ static void write_one_or_list(struct json *json, const struct field *field, stru
     json_close_list(json);
 }
 
-static void write_field(struct json *json, const struct field *field, struct arena *arena)
+/* What a field may hold, inside its object. */
+static void write_value(struct json *json, const struct field *field, struct arena *arena)
 {
-    json_key(json, field->key);
-    json_open_object(json);
-    if (field->help)
-        json_key_text(json, "description", field->help);
     if (field->kind == FIELD_TEXTS || field->kind == FIELD_CHOICES) {
         write_one_or_list(json, field, arena);
     } else if (field->kind == FIELD_RECORDS) {
@@ -163,6 +160,15 @@ static void write_field(struct json *json, const struct field *field, struct are
     } else {
         write_one(json, field, arena);
     }
+}
+
+static void write_field(struct json *json, const struct field *field, struct arena *arena)
+{
+    json_key(json, field->key);
+    json_open_object(json);
+    if (field->help)
+        json_key_text(json, "description", field->help);
+    write_value(json, field, arena);
     json_close_object(json);
 }
 
@@ -217,7 +223,7 @@ static void write_schema(struct json *json, const struct schema *schema)
     json_key(json, "anyOf");
     json_open_list(json);
     json_open_object(json);
-    write_one(json, brief, json->out->arena);
+    write_value(json, brief, json->out->arena);
     json_close_object(json);
     json_open_object(json);
     write_object(json, schema);

@@ -79,7 +79,7 @@ class Disk(unittest.TestCase):
         record = self.disk / "visit.yaml"
         shutil.copy(VISIT, record)
         self.fill()
-        self.refused(run("sign", record, "--by", "Dr. I. Marsh", *DAY), "No space left on device")
+        self.refused(run("approve", record, "--by", "Dr. I. Marsh", *DAY), "No space left on device")
         self.assertEqual(record.read_bytes(), VISIT.read_bytes())
 
     def test_packet_on_a_disk_that_fills_up(self):

@@ -29,14 +29,14 @@ RUNS = {
     "explain": (["explain", str(VISIT), "--today", "2026-03-16", "--json"], False),
     "check": (["check", str(VISIT), "--today", "2026-03-16"], False),
     "start": (["start", "ball-python", "--today", "2026-03-16", "--replace", "-o"], True),
-    "sign": (["sign", "--today", "2026-03-16", "--by", "Dr. I. Marsh"], True),
+    "approve": (["approve", "--today", "2026-03-16", "--by", "Dr. I. Marsh"], True),
     "dates": (["dates", str(VISIT), "--today", "2026-03-16", "--replace", "-o"], True),
     "mail": (["mail", str(VISIT), "--today", "2026-03-16", "--drafts", "--replace", "-o"], True),
 }
 # libical 3 uses memory that it was refused and is then stopped by the system: an end without words, but with nothing written
 STOPPED = {"dates": -11, "mail": -11}
 # what stands there before: the record itself where that is what is written
-BEFORE = {"sign": VISIT.read_bytes()}
+BEFORE = {"approve": VISIT.read_bytes()}
 
 
 def run(name, folder, **environment):

@@ -270,7 +270,7 @@ class Harm(unittest.TestCase):
             path = Path(folder) / "visit.yaml"
             path.write_bytes((ROOT / "templates/visits/pebble-leopard-gecko.yaml").read_bytes())
             today = ("--today", "2026-03-17")
-            done = run("sign", path, "--by", "Dr Ines Calder", *today)
+            done = run("approve", path, "--by", "Dr Ines Calder", *today)
             self.assertEqual(done.returncode, 0, done.stderr.decode())
             signed = self.page_one(path, *today)
             self.assertNotRegex(signed, r"(?i)\bdraft\b")

@@ -81,7 +81,7 @@ class Examples(unittest.TestCase):
         for visit in checkouts:
             signed = self.folder / visit.name
             shutil.copy(visit, signed)
-            subprocess.run([PROGRAM, "sign", signed, "--by", "Dr Ines Calder", *DAY], check=True, capture_output=True)
+            subprocess.run([PROGRAM, "approve", signed, "--by", "Dr Ines Calder", *DAY], check=True, capture_output=True)
             for record, paper in ((visit, "a4"), (signed, "a4"), (signed, "letter")):
                 with pikepdf.open(self.sheet(record, "--paper", paper)) as pdf:
                     self.assertEqual(len(pdf.pages), 2, f"{record} {paper}")

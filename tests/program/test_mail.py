@@ -36,7 +36,7 @@ class Signed(unittest.TestCase):
     def signed(self, text=PEBBLE):
         path = self.folder / "visit.yaml"
         path.write_text(text)
-        done = run("sign", path, "--by", "Dr Ines Calder", *DAY)
+        done = run("approve", path, "--by", "Dr Ines Calder", *DAY)
         self.assertEqual(done.returncode, 0, done.stderr.decode())
         return path
 

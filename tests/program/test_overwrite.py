@@ -73,9 +73,9 @@ class Outputs(InFolder):
     def test_a_started_record_is_never_begun_again(self):
         path = self.folder / "new-visit.yaml"
         self.assertEqual(run("start", "ball-python", "-o", path, *TODAY).returncode, 0)
-        self.assertEqual(run("sign", path, "--by", "Dr Ines Calder", *TODAY).returncode, 0)
+        self.assertEqual(run("approve", path, "--by", "Dr Ines Calder", *TODAY).returncode, 0)
         signed = path.read_text()
-        self.assertIn("signature: {", signed)
+        self.assertIn("signed-off: {", signed)
         self.refused(run("start", "ball-python", "-o", path, *TODAY), path, signed, "--replace writes over it")
         self.assertEqual(run("start", "corn-snake", "-o", path, "--replace", *TODAY).returncode, 0)
         self.assertIn("corn-snake", path.read_text())

@@ -101,8 +101,8 @@ class Yaml(Base):
         self.assertIn("is a draft: no veterinarian has signed it", said)
         self.assertFalse(self.out.exists())
         before = roster.read_text()
-        self.assertEqual(run("sign", roster, "--by", "Dr Ines Calder", *DAY).returncode, 0)
-        self.assertEqual(re.sub(r"signature: \{.*?\}\}, ", "", roster.read_text()), before)
+        self.assertEqual(run("approve", roster, "--by", "Dr Ines Calder", *DAY).returncode, 0)
+        self.assertEqual(re.sub(r"signed-off: \{.*?\}\}, ", "", roster.read_text()), before)
         self.packet(roster, drafts=False)
         text = subprocess.run(["pdftotext", self.out / "00001-nettle.pdf", "-"], capture_output=True, text=True, check=True).stdout
         self.assertIn("Dr Ines Calder", text)
@@ -209,7 +209,7 @@ class Csv(Base):
         roster = self.write((ROSTERS / "spring-day.csv").read_text(), "day.csv")
         self.assertIn("no veterinarian", self.packet(roster, status=1, drafts=False))
         text = roster.read_bytes()
-        done = run("sign", roster, "--by", "Dr Ines Calder", *DAY)
+        done = run("approve", roster, "--by", "Dr Ines Calder", *DAY)
         self.assertEqual((done.returncode, done.stdout.decode().strip()), (0, f"{roster}.yaml"), done.stderr)
         self.assertEqual(roster.read_bytes(), text)
         self.packet(roster, drafts=False)
@@ -222,7 +222,7 @@ class Csv(Base):
 
     def test_signing_refused(self):
         roster = self.write("name,species,mass\nA,corn-snake,3\nB,corn-snake,3 g\nC,no-snake,\n")
-        done = run("sign", roster, "--by", "Dr Ines Calder", *DAY)
+        done = run("approve", roster, "--by", "Dr Ines Calder", *DAY)
         self.assertEqual(done.returncode, 1)
         self.assertRegex(done.stderr.decode(), r"(?s)csv:2:3: .*csv:4:2: ")
         self.assertFalse(Path(f"{roster}.yaml").exists())

@@ -30,7 +30,7 @@ class Prints(unittest.TestCase):
         cls.folder = Path(cls.enterClassContext(tempfile.TemporaryDirectory()))
         cls.signed = cls.folder / "visit.yaml"
         cls.signed.write_text(BISCUIT.read_text())
-        done = cls.run_program("sign", cls.signed, "--by", "Dr Ines Calder", *DAY)
+        done = cls.run_program("approve", cls.signed, "--by", "Dr Ines Calder", *DAY)
         assert done.returncode == 0, done.stderr
 
     @classmethod

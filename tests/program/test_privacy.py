@@ -61,7 +61,7 @@ class Privacy(unittest.TestCase):
         visit = self.folder / "visit.yaml"
         visit.write_text(json.dumps(record()))
         visit.chmod(0o600)
-        done = run("sign", visit, "--by", "Dr Ines Calder", *TODAY, preexec_fn=open_umask)
+        done = run("approve", visit, "--by", "Dr Ines Calder", *TODAY, preexec_fn=open_umask)
         self.assertEqual(done.returncode, 0, done.stderr)
         self.assertEqual(stat.S_IMODE(visit.stat().st_mode), 0o600)
         for command, name in (("sheet", "a.pdf"), ("mail", "a.eml"), ("dates", "a.ics")):

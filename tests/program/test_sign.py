@@ -33,8 +33,8 @@ FORMS = {
     "byte-order mark": "\ufeff" + BLOCK,
     "JSON": json.dumps({"visit": {"date": "2026-03-17", "kind": "checkout"}, "patient": {"name": "Zoë", "species": "leopard-gecko"}}, indent=1),
     "flow over lines": "visit: {\n    date: 2026-03-17,   # day\n    kind: checkout}\npatient: {name: Zoë, species: leopard-gecko}\n",
-    "signed by hand": BLOCK.replace("  kind: checkout\n", "  signature:\n    by: Dr Old\n    on: 2026-01-02\n  kind: checkout\n"),
-    "signed before": BLOCK.replace("  kind: checkout\n", "  signature: {by: 'Dr O''Old, }', on: 2026-01-02}   # stays\n  kind: checkout\n"),
+    "signed by hand": BLOCK.replace("  kind: checkout\n", "  signed-off:\n    by: Dr Old\n    on: 2026-01-02\n  kind: checkout\n"),
+    "signed before": BLOCK.replace("  kind: checkout\n", "  signed-off: {by: 'Dr O''Old, }', on: 2026-01-02}   # stays\n  kind: checkout\n"),
 }
 
 
@@ -52,7 +52,7 @@ class Sign(unittest.TestCase):
         return path
 
     def sign(self, path, *words, by="Dr Ines Calder"):
-        done = run("sign", path, "--by", by, *DAY, *words)
+        done = run("approve", path, "--by", by, *DAY, *words)
         self.assertEqual(done.returncode, 0, done.stderr.decode())
 
     def pages(self, path, *words):
@@ -68,14 +68,14 @@ class Sign(unittest.TestCase):
                 path = self.write(before)
                 self.sign(path)
                 after = path.read_bytes().decode()
-                signature = yaml.safe_load(after.lstrip("\ufeff"))["visit"]["signature"]
+                signature = yaml.safe_load(after.lstrip("\ufeff"))["visit"]["signed-off"]
                 self.assertEqual(signature["by"], "Dr Ines Calder")
                 self.assertEqual(str(signature["on"]), "2026-03-17")
                 self.assertRegex(signature["digest"], r"^[0-9a-f]{64}$")
                 # what is not the signature is there, byte by byte and in order
-                rest = re.sub(r'"?signature"?: \{"by".*?\}\}(, |\r?\n *)?', "", after, count=1)
+                rest = re.sub(r'"?signed-off"?: \{"by".*?\}\}(, |\r?\n *)?', "", after, count=1)
                 if "signed" in name:
-                    self.assertTrue(after.startswith(before[:before.index("  signature")]))
+                    self.assertTrue(after.startswith(before[:before.index("  signed-off")]))
                     self.assertTrue(after.endswith(before[before.index("  kind"):]))
                 else:
                     self.assertEqual(rest, before)
@@ -124,7 +124,7 @@ class Sign(unittest.TestCase):
         self.assertFalse([p for p in pages if "draft" in p.lower()])
 
     def test_a_signature_without_digest_is_none(self):
-        path = self.write(PEBBLE.replace("visit: {", "visit: {signature: {by: Dr Ines Calder, on: 2026-03-17}, "))
+        path = self.write(PEBBLE.replace("visit: {", "visit: {signed-off: {by: Dr Ines Calder, on: 2026-03-17}, "))
         pages, _ = self.pages(path)
         for page in pages:
             self.assertIn("Draft", page)
@@ -133,16 +133,16 @@ class Sign(unittest.TestCase):
         bad = PEBBLE.replace("68 g", "68")
         for text, words, status in ((PEBBLE, [], 2), (PEBBLE, ["--by", "  "], 2), (PEBBLE, ["--by", "A\nB"], 2), (bad, ["--by", "Dr A"], 1)):
             path = self.write(text)
-            done = run("sign", path, *DAY, *words)
+            done = run("approve", path, *DAY, *words)
             self.assertEqual(done.returncode, status, done.stderr.decode())
             self.assertEqual(path.read_text(), text)
-        self.assertEqual(run("sign", "-", "--by", "Dr A").returncode, 2)
+        self.assertEqual(run("approve", "-", "--by", "Dr A").returncode, 2)
 
     def test_names_are_quoted(self):
         path = self.write(FORMS["block"])
         name = 'Dr "Quote" O\'Neil: {x} #1 \\ Ñandú'
         self.sign(path, by=name)
-        self.assertEqual(yaml.safe_load(path.read_text())["visit"]["signature"]["by"], name)
+        self.assertEqual(yaml.safe_load(path.read_text())["visit"]["signed-off"]["by"], name)
 
 
 if __name__ == "__main__":

@@ -1,4 +1,4 @@
-/* `baskleaf sign`: signs a record or a roster. */
+/* `baskleaf approve`: signs a record or a roster. */
 #include <string.h>
 
 #include "batch/packet.h"
@@ -86,12 +86,12 @@ void command_sign(struct run *run)
     struct resources resources;
     if (!is_name(run->options.by)) {
         diag_report(&run->diag, DIAG_USAGE, "usage", (struct mark){0},
-                    "'sign' needs --by with the name of the veterinarian who signs, on one line");
+                    "'approve' needs --by with the name of the veterinarian who signs, on one line");
         return;
     }
     if (strcmp(run->words[0], "-") == 0) {
         diag_report(&run->diag, DIAG_USAGE, "usage", (struct mark){0},
-                    "'sign' writes into the record; name its file, not standard input");
+                    "'approve' writes into the record; name its file, not standard input");
         return;
     }
     if (!command_resources(run, &resources))
