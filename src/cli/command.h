@@ -4,6 +4,7 @@
 
 #include <stdbool.h>
 
+#include "cli/command_table.h"
 #include "context/resources.h"
 
 /* Every option of every command; NULL or false where it was not given. */
@@ -49,18 +50,18 @@ struct run {
 };
 
 /* The commands as a set, one bit each: an option's row says which of them take it. */
+enum command_id {
+#define COMMAND_ID(code_, ...) COMMAND_##code_,
+    COMMANDS(COMMAND_ID)
+#undef COMMAND_ID
+        COMMAND_COUNT
+};
+
 enum command_set {
-    FOR_SHEET = 1 << 0,
-    FOR_EXPLAIN = 1 << 1,
-    FOR_CHECK = 1 << 2,
-    FOR_APPROVE = 1 << 3,
-    FOR_PACKET = 1 << 4,
-    FOR_MAIL = 1 << 5,
-    FOR_DATES = 1 << 6,
-    FOR_SPECIES = 1 << 7,
-    FOR_START = 1 << 8,
-    FOR_DESK = 1 << 9,
-    FOR_ALL = (1 << 10) - 1
+#define COMMAND_BIT(code_, ...) FOR_##code_ = 1 << COMMAND_##code_,
+    COMMANDS(COMMAND_BIT)
+#undef COMMAND_BIT
+        FOR_ALL = (1 << COMMAND_COUNT) - 1
 };
 
 struct option_row {
@@ -86,16 +87,10 @@ struct command {
 extern const struct command commands[];
 extern const int command_count;
 
-void command_sheet(struct run *run);
-void command_explain(struct run *run);
-void command_check(struct run *run);
-void command_species(struct run *run);
-void command_sign(struct run *run);
-void command_packet(struct run *run);
-void command_mail(struct run *run);
-void command_dates(struct run *run);
-void command_start(struct run *run);
-void command_desk(struct run *run);
+/* command_sheet, command_explain ... */
+#define COMMAND_DECLARATION(code_, name_, ...) void command_##name_(struct run *run);
+COMMANDS(COMMAND_DECLARATION)
+#undef COMMAND_DECLARATION
 
 /* Was any option given that only baskleaf-more can do? */
 bool options_need_more(const struct run *run);

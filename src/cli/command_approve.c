@@ -81,7 +81,7 @@ static bool is_roster(struct run *run, const char *path)
     return tree && roster_is_tree(tree);
 }
 
-void command_sign(struct run *run)
+void command_approve(struct run *run)
 {
     struct resources resources;
     if (!is_name(run->options.by)) {

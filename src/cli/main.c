@@ -12,27 +12,10 @@
 #include "base/nearest.h"
 
 const struct command commands[] = {
-    {"sheet", "VISIT", 1, 1, "set the PDF care sheet for one visit record", FOR_SHEET, false,
-     command_sheet},
-    {"explain", "VISIT", 1, 1, "show the plan: every number, its source, each rule that fired",
-     FOR_EXPLAIN, false, command_explain},
-    {"check", "FILE...", 0, -1,
-     "check any of the project's YAML files, or a whole data folder; all faults in one run",
-     FOR_CHECK, false, command_check},
-    {"approve", "VISIT", 1, 1, "sign a visit or a roster: who, when, and what was signed", FOR_APPROVE,
-     false, command_sign},
-    {"packet", "ROSTER", 1, 1, "set the sheets of a roster, one animal a row, in one run",
-     FOR_PACKET, false, command_packet},
-    {"mail", "VISIT", 1, 1,
-     "write a complete mail message: the sheet as text, its PDF and the dates", FOR_MAIL, true,
-     command_mail},
-    {"dates", "VISIT", 1, 1, "write the calendar file of one visit", FOR_DATES, true,
-     command_dates},
-    {"species", "[WORDS]", 0, -1, "find a species sheet", FOR_SPECIES, false, command_species},
-    {"start", "SPECIES", 1, 1, "write a visit record to fill in, with that species' findings",
-     FOR_START, false, command_start},
-    {"desk", "[FOLDER]", 0, 1, "serve the front-desk page over a folder of visit records", FOR_DESK,
-     true, command_desk},
+#define COMMAND_ROW(code_, name_, words_, least_, most_, more_, summary_)                          \
+    {#name_, words_, least_, most_, summary_, FOR_##code_, more_, command_##name_},
+    COMMANDS(COMMAND_ROW)
+#undef COMMAND_ROW
 };
 const int command_count = sizeof commands / sizeof *commands;
 
