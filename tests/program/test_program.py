@@ -295,7 +295,7 @@ class Documents(InFolder):
         for name in ("templates", "species-sheets"):
             shutil.copytree(ROOT / name, home / name)
         (home / "out").mkdir()
-        text = (ROOT / "README.md").read_text(encoding="utf-8")
+        text = (ROOT / "README.md").read_text(encoding="utf-8").replace("\\\n", " ")
         commands = [line.strip() for line in text.splitlines() if line.startswith(("    .build/src/cli/baskleaf", "    (umask"))]
         self.assertGreaterEqual(len(commands), 7)
         tray = self.folder / "tray"  # instead of this machine's own printer
