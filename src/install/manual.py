@@ -9,15 +9,16 @@ import sys
 from pathlib import Path
 
 PROGRAM, DATA, KIND, OUTPUT = sys.argv[1:5]
-FILES = {"visit": "one visit's record", "species": "a species sheet", "findings": "the exam's findings", "signs": "the warning signs", "rules": "the rules of advice",
-         "topics": "topics of care, their stances and who calls for them", "settlements": "what holds where calls meet",
-         "instructions": "which texts tell a keeper to do something", "unlisted": "what is said of an animal without a sheet",
-         "reference-values": "values that belong to no single species", "clinic": "the clinic's details", "mail-settings": "the mail server's settings",
-         "look": "sizes and colours of the page", "sheet": "the order of a sheet's sections", "language": "plurals and reading ease of a language", "roster": "many animals, one a row"}
 
 
 def run(*words):
     return subprocess.run([PROGRAM, *words], capture_output=True, text=True, check=True).stdout
+
+
+def formats():
+    """The kinds of file that `check --format` knows; asked for none, it names them all."""
+    said = subprocess.run([PROGRAM, "check", "--format", "?"], capture_output=True, text=True).stderr
+    return re.findall(r"[\w-]+", said.split("these are:")[1])
 
 
 def roff(text):
@@ -53,13 +54,13 @@ def program_page():
             page += f".TP\n.B {both}{' ' + roff(value) if value else ''}\n{roff(text)}\n"
     page += ".SH EXIT STATUS\n" + "".join(f".TP\n{number}\n{text}\n" for number, text in (
         (0, "done"), (1, "the input is wrong; nothing was written"), (2, "wrong usage"), (3, "output or the environment failed")))
-    page += ".SH SEE ALSO\n" + ",\n".join(f".BR baskleaf\\-{roff(kind)} (5)".replace(" (5)", "\\fR(5)") for kind in FILES).replace(".BR ", "") + "\n"
+    page += ".SH SEE ALSO\n" + ",\n".join(f".BR baskleaf\\-{roff(kind)} (5)".replace(" (5)", "\\fR(5)") for kind in formats()).replace(".BR ", "") + "\n"
     return page
 
 
 def format_page():
-    page = head(f"baskleaf-{KIND}", 5, FILES[KIND])
     lines = run("check", "--format", KIND).rstrip("\n").split("\n")
+    page = head(f"baskleaf-{KIND}", 5, lines[0].split(". ")[0])
     page += ".SH DESCRIPTION\n" + roff(lines[0]) + "\nThe file is YAML; JSON is YAML too. Quantities carry their unit. Unknown keys are errors.\n.SH KEYS\n"
     depth = 0
     for line in lines[1:]:
@@ -77,7 +78,7 @@ def format_page():
 def completion():
     rows = {name: options(name) for name, _, _ in commands()}
     words = {"paper": "a4 letter", "units": "metric us", "language": " ".join(sorted(p.name for p in (Path(DATA) / "templates/wording").iterdir())),
-             "format": " ".join(FILES), "schema": " ".join(FILES)}
+             "format": " ".join(formats()), "schema": " ".join(formats())}
     text = "# bash completion for baskleaf\n_baskleaf()\n{\n    local word=$2 before=$3 command=${COMP_WORDS[1]}\n    COMPREPLY=()\n"
     text += "    if [ \"$COMP_CWORD\" = 1 ]; then\n        COMPREPLY=($(compgen -W '" + " ".join(rows) + "' -- \"$word\"))\n        return\n    fi\n    case $before in\n"
     for name, choices in words.items():
