@@ -37,6 +37,16 @@ static size_t changed_keys(const struct signature *signature, struct arena *aren
     return count;
 }
 
+/* A sheet in one language does not name its animal in another. */
+static bool has_name(const struct species_plan *species, const char *lang, struct diag *diag)
+{
+    if (species->is_unlisted || named_text_find(&species->names, lang))
+        return true;
+    diag_report_path(diag, DIAG_ERROR, "no-name", species->names.at, "species.names",
+                     "'%s' has no name in '%s'; write it here", species->code, lang);
+    return false;
+}
+
 /* `brief_count`: see struct compose_inputs. */
 static bool compose(const struct sheet_inputs *in, size_t brief_count, struct arena *arena,
                     struct diag *diag, struct document *out)
@@ -66,7 +76,8 @@ static bool compose(const struct sheet_inputs *in, size_t brief_count, struct ar
         .brief_count = brief_count,
     };
     inputs.changed_count = changed_keys(signature, arena, &inputs.changed);
-    if (!inputs.words || !compose_sheet(&inputs, arena, diag, out))
+    if (!inputs.words || !has_name(&plan->species, inputs.words->lang, diag) ||
+        !compose_sheet(&inputs, arena, diag, out))
         return false;
     out->is_locked = options->is_locked;
     out->record_id = sheet_record_id(plan, arena);

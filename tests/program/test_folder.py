@@ -245,6 +245,18 @@ class Folder(unittest.TestCase):
                 self.assertEqual(done.returncode, 1, said)
                 self.assertRegex(done.stderr, said)
 
+    def test_a_sheet_names_its_animal_in_its_own_language(self):
+        with tempfile.TemporaryDirectory() as folder:
+            own = Path(folder) / "ball-python.yaml"
+            text = (ROOT / "species-sheets/ball-python.yaml").read_text()
+            line = next(i for i, one in enumerate(text.splitlines(), 1) if ", es: pitón bola}" in one)
+            own.write_text(text.replace(", es: pitón bola}", "}"))
+            words = ("sheet", ROOT / "templates/visits/biscuit-ball-python.yaml", "--species-dir", folder, "--today", TODAY, "-o", Path(folder) / "x.pdf")
+            self.assertEqual(run(*words, "--language", "en").returncode, 0)
+            done = run(*words, "--language", "es", "--replace")
+            self.assertEqual(done.returncode, 1)
+            self.assertRegex(done.stderr, rf"ball-python\.yaml:{line}:\d+: species\.names: 'ball-python' has no name in 'es'")
+
     def test_what_cannot_be_drawn_is_told_with_its_line(self):
         record = 'visit: {date: 2026-03-20, kind: checkout}\npatient:\n  name: %s\n  species: ball-python\nkeeper: {email: a@example.org}\n'
         with tempfile.TemporaryDirectory() as folder:
