@@ -4,6 +4,7 @@
 
 #include <string.h>
 
+#include "records/measures.h"
 #include "records/visit.h"
 #include "render/drawable.h"
 
@@ -95,17 +96,35 @@ static void need_names(const struct data_check *p, const struct species *species
                         p->words[i]->lang);
 }
 
+/* ---- what the program's own tables name ------------------------------------------------------ */
+
+/* In no file of the data: the place is the file in which the words are to be written. */
+static void need_word_in(const struct data_check *p, const char *name, const char *key,
+                         const char *what)
+{
+    for (size_t i = 0; i < p->language_count; i++) {
+        const char *file = file_join(p->arena, p->words[i]->folder, name);
+        if (!catalogue_find(p->words[i], key))
+            diag_report(p->diag, DIAG_ERROR, "not-worded", (struct mark){file, 1, 1},
+                        "%s has no words in '%s'; write %s here", what, p->words[i]->lang, key);
+    }
+}
+
+static void check_measures(const struct data_check *p)
+{
+    for (int m = 0; m < MEASURE_COUNT; m++) {
+        const char *id = measures[m].id;
+        const char *what = arena_format(p->arena, "the measured quantity '%s'", id);
+        need_word_in(p, "sheet.yaml", arena_format(p->arena, "measure.%s.name", id), what);
+        need_word_in(p, "sheet.yaml", arena_format(p->arena, "measure.%s.plain", id), what);
+    }
+}
+
 /* ---- the desk ------------------------------------------------------------------------------ */
 
 static void need_word(const struct data_check *p, const char *key, const char *what)
 {
-    for (size_t i = 0; i < p->language_count; i++) {
-        const char *file = file_join(p->arena, p->words[i]->folder, "desk.yaml");
-        if (!catalogue_find(p->words[i], key))
-            diag_report(p->diag, DIAG_ERROR, "not-worded", (struct mark){file, 1, 1},
-                        "%s has no words for the desk in '%s'; write %s", what, p->words[i]->lang,
-                        key);
-    }
+    need_word_in(p, "desk.yaml", key, arena_format(p->arena, "%s, on the desk's page,", what));
 }
 
 static void need_field_words(const struct data_check *p, const struct schema *schema,
@@ -179,5 +198,6 @@ void data_check_languages(const struct data_check *check)
         need_letters(check, check->words[i]);
     for (size_t i = 0; i < check->library.count; i++)
         need_names(check, check->library.items[i]);
+    check_measures(check);
     check_desk(check);
 }
