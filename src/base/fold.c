@@ -1,6 +1,7 @@
-/* Folding letters. */
+/* Folding letters, and names out of them. */
 #include "base/fold.h"
 
+#include <ctype.h>
 #include <string.h>
 
 #include "base/strbuf.h"
@@ -42,4 +43,20 @@ const char *fold_text(const char *text, struct arena *arena)
             strbuf_add_bytes(&out, text + begin, at - begin);
     }
     return out.text ? out.text : "";
+}
+
+const char *fold_slug(const char *text, size_t most, struct arena *arena)
+{
+    const char *folded = fold_text(text, arena);
+    char *out = arena_take(arena, strlen(folded) + 1);
+    size_t length = 0;
+    for (const char *c = folded; *c && length < most; c++)
+        if ((unsigned char)*c < 0x80 && isalnum((unsigned char)*c))
+            out[length++] = *c;
+        else if (length && out[length - 1] != '-')
+            out[length++] = '-';
+    while (length && out[length - 1] == '-')
+        length--;
+    out[length] = '\0';
+    return out;
 }

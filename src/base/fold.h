@@ -12,4 +12,8 @@
 /* In the arena. Bytes that are no UTF-8 stay as they are. */
 const char *fold_text(const char *text, struct arena *arena);
 
+/* The same as a name for files and for comparing: letters and digits of ASCII, a hyphen for each
+ * run of all else, none at an end, at most `most` bytes. May be empty, is never a path. */
+const char *fold_slug(const char *text, size_t most, struct arena *arena);
+
 #endif

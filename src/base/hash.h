@@ -1,26 +1,28 @@
-/* FNV-1a of 32 and of 64 bits: quick, and the same on every machine. For tables in memory. */
+/* FNV-1a of 64 bits: quick, and the same on every machine. For tables in memory and names that
+ * follow from a content; where somebody may wish to deceive, SHA-256 is taken. */
 #ifndef BASKLEAF_BASE_HASH_H
 #define BASKLEAF_BASE_HASH_H
 
 #include <stddef.h>
 #include <stdint.h>
 
-#define HASH_START UINT32_C(0x811c9dc5)
+#define HASH_START UINT64_C(0xcbf29ce484222325)
+#define HASH_PRIME UINT64_C(0x100000001b3)
 
-/* Continues `hash` over a text. */
-static inline uint32_t hash_text(uint32_t hash, const char *text)
+/* Continues `hash` over bytes. */
+static inline uint64_t hash_bytes(uint64_t hash, const void *bytes, size_t count)
 {
-    for (; *text; text++)
-        hash = (hash ^ (unsigned char)*text) * UINT32_C(0x01000193);
+    const unsigned char *byte = bytes;
+    for (size_t i = 0; i < count; i++)
+        hash = (hash ^ byte[i]) * HASH_PRIME;
     return hash;
 }
 
-/* 64 bits: for sets so large that 32 would let two texts meet. */
-static inline uint64_t hash_bytes(const char *bytes, size_t length)
+/* Continues `hash` over a text. */
+static inline uint64_t hash_text(uint64_t hash, const char *text)
 {
-    uint64_t hash = UINT64_C(0xcbf29ce484222325);
-    for (size_t i = 0; i < length; i++)
-        hash = (hash ^ (unsigned char)bytes[i]) * UINT64_C(0x100000001b3);
+    for (; *text; text++)
+        hash = (hash ^ (unsigned char)*text) * HASH_PRIME;
     return hash;
 }
 

@@ -27,7 +27,7 @@ int utf8_next(const char *text, size_t length, size_t *at)
             return UTF8_INVALID;
         int code_point = bytes[0] & (0x7F >> forms[i].length);
         for (size_t k = 1; k < forms[i].length; k++) {
-            if ((bytes[k] & 0xC0) != 0x80)
+            if (!utf8_goes_on(text[*at - 1 + k]))
                 return UTF8_INVALID;
             code_point = code_point << 6 | (bytes[k] & 0x3F);
         }
@@ -35,4 +35,20 @@ int utf8_next(const char *text, size_t length, size_t *at)
         return code_point;
     }
     return UTF8_INVALID;
+}
+
+bool utf8_is_valid(const char *text, size_t length)
+{
+    for (size_t at = 0; at < length;)
+        if (utf8_next(text, length, &at) == UTF8_INVALID)
+            return false;
+    return true;
+}
+
+size_t utf8_count(const char *text, size_t length)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < length; i++)
+        count += !utf8_goes_on(text[i]);
+    return count;
 }

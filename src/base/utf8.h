@@ -2,6 +2,7 @@
 #ifndef BASKLEAF_BASE_UTF8_H
 #define BASKLEAF_BASE_UTF8_H
 
+#include <stdbool.h>
 #include <stddef.h>
 
 enum { UTF8_INVALID = -1 };
@@ -10,5 +11,17 @@ enum { UTF8_INVALID = -1 };
  * that are no well-formed UTF-8 (The Unicode Standard, table 3-7) give UTF8_INVALID and
  * move by one byte. */
 int utf8_next(const char *text, size_t length, size_t *at);
+
+/* Is all of it well-formed? */
+bool utf8_is_valid(const char *text, size_t length);
+
+/* Does a character go on with this byte, rather than begin? */
+static inline bool utf8_goes_on(char byte)
+{
+    return ((unsigned char)byte & 0xC0) == 0x80;
+}
+
+/* How many characters begin in it. */
+size_t utf8_count(const char *text, size_t length);
 
 #endif

@@ -1,5 +1,6 @@
 /* Writes the manifest's lines as they come and renames it when the run is done. */
 #include "batch/manifest.h"
+#include "base/hex.h"
 
 #include <errno.h>
 #include <fcntl.h>
@@ -80,11 +81,10 @@ static bool read_hex(const char *text, size_t length, uint64_t *out)
 {
     uint64_t value = 0;
     for (size_t i = 0; i < PREFIX; i++) {
-        const char *letters = "0123456789abcdef";
-        const char *at = i < length ? strchr(letters, text[i]) : NULL;
-        if (!at || !*at)
+        int digit = i < length ? hex_value(text[i]) : -1;
+        if (digit < 0)
             return false;
-        value = value << 4 | (uint64_t)(at - letters);
+        value = value << 4 | (uint64_t)digit;
     }
     *out = value;
     return true;

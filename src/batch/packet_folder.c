@@ -91,7 +91,7 @@ static void add_listed(struct listed *listed, const char *name, size_t length)
         if (!listed->hashes)
             support_out_of_memory();
     }
-    listed->hashes[listed->count++] = hash_bytes(name, length);
+    listed->hashes[listed->count++] = hash_bytes(HASH_START, name, length);
 }
 
 /* The fifth cell of "12,made,DIGEST,SUM,FILE,..."; none of the cells before it is ever quoted. */
@@ -194,7 +194,7 @@ static size_t find_stale(const char *folder, const struct listed *listed, struct
     struct name_list found = {0};
     DIR *dir = opendir(folder);
     for (struct dirent *entry; dir && (entry = readdir(dir));) {
-        uint64_t hash = hash_bytes(entry->d_name, strlen(entry->d_name));
+        uint64_t hash = hash_text(HASH_START, entry->d_name);
         if (is_pdf(entry->d_name) &&
             !bsearch(&hash, listed->hashes, listed->count, sizeof hash, by_value))
             add_name(&found, arena_copy_text(arena, entry->d_name), arena);

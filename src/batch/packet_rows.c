@@ -39,13 +39,13 @@ static void note_name(struct packet_rows *rows, const struct roster_row *row, st
         if (!rows->names)
             support_out_of_memory();
     }
-    rows->names[rows->name_count++] = (struct row_name){hash_bytes(id, strlen(id)), row->number};
+    rows->names[rows->name_count++] = (struct row_name){hash_text(HASH_START, id), row->number};
 }
 
 /* The first row whose id makes the same name, or 0. */
 static size_t first_of_name(const struct packet_rows *rows, const char *id)
 {
-    uint64_t hash = hash_bytes(id, strlen(id));
+    uint64_t hash = hash_text(HASH_START, id);
     size_t low = 0, high = rows->name_count;
     while (low < high) {
         size_t middle = low + (high - low) / 2;

@@ -1,10 +1,10 @@
 /* Finds a species sheet of the run by its code, reading and digesting it the first time. */
 #include "batch/species_cache.h"
 
-#include <ctype.h>
 #include <string.h>
 
 #include "base/nearest.h"
+#include "base/fold.h"
 
 struct species_cache_item {
     const char *words; /* as asked for, folded */
@@ -24,46 +24,35 @@ void species_cache_finish(struct species_cache *cache)
     arena_finish(&cache->arena);
 }
 
-enum { WORDS_MOST = 128 };
+enum { WORDS_MOST = 128 }; /* bytes of a name that count */
 
-/* "Ball python " and "ball-python" are the same. */
-static void fold(const char *words, char out[WORDS_MOST])
+/* A name that is looked for, as it folds, and the nearest of those that are not it. */
+struct wanted {
+    const char *folded;
+    struct nearest nearest;
+    struct arena *arena;
+};
+
+static bool is_name(struct wanted *wanted, const char *name)
 {
-    size_t length = 0;
-    for (const char *c = words; *c && length < WORDS_MOST - 1; c++) {
-        bool gap = *c == ' ' || *c == '-' || *c == '_' || *c == '\t';
-        if (!gap)
-            out[length++] = (char)tolower((unsigned char)*c);
-        else if (length && out[length - 1] != '-')
-            out[length++] = '-';
-    }
-    while (length && out[length - 1] == '-')
-        length--;
-    out[length] = '\0';
+    nearest_offer(&wanted->nearest, name);
+    return strcmp(fold_slug(name, WORDS_MOST, wanted->arena), wanted->folded) == 0;
 }
 
-static bool is_name(const char *name, const char *folded, struct nearest *nearest)
+static bool has_name(struct wanted *wanted, const struct species *species)
 {
-    char own[WORDS_MOST];
-    fold(name, own);
-    nearest_offer(nearest, name);
-    return strcmp(own, folded) == 0;
-}
-
-static bool has_name(const struct species *species, const char *folded, struct nearest *nearest)
-{
-    bool found = is_name(species->code.text, folded, nearest) ||
-                 is_name(species->scientific.text, folded, nearest);
+    bool found = is_name(wanted, species->code.text) || is_name(wanted, species->scientific.text);
     for (size_t i = 0; i < species->names.count && !found; i++)
-        found = is_name(LIST_AT(species->names, struct named_text, i)->text.text, folded, nearest);
+        found = is_name(wanted, LIST_AT(species->names, struct named_text, i)->text.text);
     for (size_t i = 0; i < species->also.count && !found; i++)
-        found = is_name(LIST_AT(species->also, struct text_value, i)->text, folded, nearest);
+        found = is_name(wanted, LIST_AT(species->also, struct text_value, i)->text);
     return found;
 }
 
 /* Names may stand for two species; then neither is taken. */
 static const struct species *find_by_name(struct species_cache *cache, const char *words,
-                                          const char *folded, struct mark at, struct diag *diag)
+                                          const char *folded, struct mark at, struct arena *arena,
+                                          struct diag *diag)
 {
     const struct places *places = &cache->resources->places;
     if (!cache->library) {
@@ -74,11 +63,11 @@ static const struct species *find_by_name(struct species_cache *cache, const cha
         cache->library = library;
     }
     const struct species *found = NULL;
-    struct nearest nearest;
-    nearest_init(&nearest, words);
+    struct wanted wanted = {.folded = folded, .arena = arena};
+    nearest_init(&wanted.nearest, words);
     for (size_t i = 0; i < cache->library->count; i++) {
         const struct species *species = cache->library->items[i];
-        if (!has_name(species, folded, &nearest))
+        if (!has_name(&wanted, species))
             continue;
         if (found) {
             diag_report_path(diag, DIAG_ERROR, "two-species", at, "species",
@@ -90,10 +79,10 @@ static const struct species *find_by_name(struct species_cache *cache, const cha
     }
     if (!found)
         diag_report_path(diag, DIAG_ERROR, "unknown-species", at, "species",
-                         nearest.best
+                         wanted.nearest.best
                              ? "there is no species sheet '%s'; did you mean '%s'?"
                              : "there is no species sheet '%s'; 'baskleaf species' lists them%s",
-                         words, nearest.best ? nearest.best : "");
+                         words, wanted.nearest.best ? wanted.nearest.best : "");
     return found;
 }
 
@@ -108,39 +97,52 @@ static bool has_sheet(const struct species_cache *cache, const char *code, struc
     return found;
 }
 
-bool species_cache_find(struct species_cache *cache, const char *words, struct mark at,
-                        struct diag *diag, struct species_cache_find *out)
+static const struct species_cache_item *find_item(const struct species_cache *cache,
+                                                  const char *folded)
 {
-    char folded[WORDS_MOST];
-    fold(words, folded);
-    for (const struct species_cache_item *item = cache->first; item; item = item->next) {
-        if (strcmp(item->words, folded) == 0) {
-            *out = (struct species_cache_find){item->species, item->digest};
-            return true;
-        }
-    }
+    const struct species_cache_item *item = cache->first;
+    while (item && strcmp(item->words, folded) != 0)
+        item = item->next;
+    return item;
+}
+
+static const struct species_cache_item *add_item(struct species_cache *cache, const char *words,
+                                                 const char *folded, struct mark at,
+                                                 struct arena *arena, struct diag *diag)
+{
     if (strcmp(folded, UNLISTED_CODE) == 0) {
         diag_report_path(diag, DIAG_ERROR, "unlisted-in-roster", at, "species",
                          "an animal without a sheet needs a visit record of its own");
-        return false;
+        return NULL;
     }
-    struct arena small;
-    arena_init(&small);
+    const struct resources *resources = cache->resources;
     const struct species *species =
-        has_sheet(cache, folded, &small)
-            ? library_find(cache->resources->species_sheets, cache->resources->places.species_dir,
-                           folded, at, &cache->arena, diag)
-            : find_by_name(cache, words, folded, at, diag);
+        has_sheet(cache, folded, arena)
+            ? library_find(resources->species_sheets, resources->places.species_dir, folded, at,
+                           &cache->arena, diag)
+            : find_by_name(cache, words, folded, at, arena, diag);
     struct species_cache_item *item =
         species ? ARENA_NEW(&cache->arena, struct species_cache_item) : NULL;
-    bool good = item && signature_digest_file(species->file, &small, diag, item->digest);
-    arena_finish(&small);
-    if (!good)
-        return false;
+    if (!item || !signature_digest_file(species->file, arena, diag, item->digest))
+        return NULL;
     item->words = arena_copy_text(&cache->arena, folded);
     item->species = species;
     item->next = cache->first;
     cache->first = item;
-    *out = (struct species_cache_find){species, item->digest};
-    return true;
+    return item;
+}
+
+bool species_cache_find(struct species_cache *cache, const char *words, struct mark at,
+                        struct diag *diag, struct species_cache_find *out)
+{
+    struct arena arena;
+    arena_init(&arena);
+    const char *folded = fold_slug(words, WORDS_MOST, &arena);
+    const struct species_cache_item *item = find_item(cache, folded);
+    if (!item)
+        item = add_item(cache, words, folded, at, &arena, diag);
+    if (item)
+        *out = (struct species_cache_find){item->species, item->digest};
+    arena_finish(&arena);
+    return item != NULL;
 }

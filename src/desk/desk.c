@@ -15,11 +15,13 @@
 #include "desk/queue.h"
 #include "desk/record_text.h"
 #include "desk/shelter.h"
+#include "base/hex.h"
+#include "base/hash.h"
 
 /* ---- what all answers share
  * ----------------------------------------------------------------------- */
 
-static void add_to_stamp(unsigned long long *stamp, const char *path)
+static void add_to_stamp(uint64_t *stamp, const char *path)
 {
     struct stat st;
     if (stat(path, &st) != 0)
@@ -27,11 +29,10 @@ static void add_to_stamp(unsigned long long *stamp, const char *path)
     const unsigned long long parts[] = {(unsigned long long)st.st_mtim.tv_sec,
                                         (unsigned long long)st.st_mtim.tv_nsec,
                                         (unsigned long long)st.st_size, st.st_ino};
-    for (size_t i = 0; i < sizeof parts / sizeof *parts; i++)
-        *stamp = (*stamp ^ parts[i]) * 1099511628211ULL; /* FNV-1a, over words */
+    *stamp = hash_bytes(*stamp, parts, sizeof parts);
 }
 
-static void add_folder_to_stamp(unsigned long long *stamp, const char *folder, struct arena *arena)
+static void add_folder_to_stamp(uint64_t *stamp, const char *folder, struct arena *arena)
 {
     struct diag quiet;
     const char **names = NULL;
@@ -55,10 +56,10 @@ static size_t wording_folders(const struct desk *desk, struct arena *arena, cons
     return count;
 }
 
-static unsigned long long stamp_of(const struct desk *desk, struct arena *arena)
+static uint64_t stamp_of(const struct desk *desk, struct arena *arena)
 {
     const struct places *places = &desk->settings.places;
-    unsigned long long stamp = 14695981039346656037ULL;
+    uint64_t stamp = HASH_START;
     const char *templates = file_join(arena, places->data_folder, "templates");
     const char **wording = NULL;
     add_folder_to_stamp(&stamp, templates, arena);
@@ -138,10 +139,7 @@ bool desk_init(struct desk *desk, const struct desk_settings *settings, struct d
                     "the system gives no random bytes");
         return false;
     }
-    for (size_t i = 0; i < sizeof random; i++) {
-        desk->token[2 * i] = "0123456789abcdef"[random[i] >> 4];
-        desk->token[2 * i + 1] = "0123456789abcdef"[random[i] & 15];
-    }
+    hex_write(desk->token, random, sizeof random, HEX_SMALL);
     desk->shared = shared_new(desk, diag);
     return desk->shared && store_init(&desk->store, settings->folder, diag) &&
            store_refresh(&desk->store, diag) && start_queue(desk, diag);

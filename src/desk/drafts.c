@@ -8,10 +8,9 @@
 #include <unistd.h>
 
 #include "desk/request.h"
+#include "base/hex.h"
 
 enum { NEW_DIGITS = 16, WINDOW_LEAST = 8, WINDOW_MOST = 16 };
-
-static const char digits[] = "0123456789abcdef";
 
 const char *drafts_key(const char *name, struct arena *arena)
 {
@@ -23,7 +22,7 @@ const char *drafts_key(const char *name, struct arena *arena)
 bool drafts_is_new_key(const char *key)
 {
     return strncmp(key, "n-", 2) == 0 && strlen(key) == 2 + NEW_DIGITS &&
-           strspn(key + 2, digits) == NEW_DIGITS;
+           strspn(key + 2, HEX_SMALL) == NEW_DIGITS;
 }
 
 bool drafts_is_window(const char *window)

@@ -207,18 +207,9 @@ void record_discard(struct answer *answer)
 static const char *stem_of(const struct node *record, struct arena *arena)
 {
     enum { LETTERS_MOST = 40 };
-    char stem[LETTERS_MOST + 1];
-    size_t length = 0;
-    const char *name = answer_text(tree_find(record, "patient"), "name");
-    for (const char *c = fold_text(name, arena); *c && length < LETTERS_MOST; c++)
-        if ((unsigned char)*c < 0x80 && isalnum((unsigned char)*c))
-            stem[length++] = *c;
-        else if (length && stem[length - 1] != '-')
-            stem[length++] = '-';
-    while (length && stem[length - 1] == '-')
-        length--;
-    stem[length] = '\0';
-    return arena_format(arena, "%s-%s", length ? stem : "animal",
+    const char *stem =
+        fold_slug(answer_text(tree_find(record, "patient"), "name"), LETTERS_MOST, arena);
+    return arena_format(arena, "%s-%s", *stem ? stem : "animal",
                         answer_text(tree_find(record, "visit"), "date"));
 }
 

@@ -1,5 +1,7 @@
 /* Judges a request: method, path, host, origin and token, before anything answers it. */
 #include "desk/request.h"
+#include "base/hex.h"
+#include "base/utf8.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -17,40 +19,13 @@ static bool is_alnum(char c)
     return is_one_of(c, letters_and_digits);
 }
 
-static int hex_value(char c)
-{
-    static const char digits[] = "0123456789abcdef";
-    const char *at = c ? strchr(digits, c >= 'A' && c <= 'F' ? c + 32 : c) : NULL;
-    return at ? (int)(at - digits) : -1;
-}
-
-/* Bytes of the well-formed UTF-8 sequence at `s` (RFC 3629), 0 for none. */
-static size_t utf8_length(const unsigned char *s, size_t left)
-{
-    if (s[0] < 0x80)
-        return s[0] >= 0x20 && s[0] != 0x7f;
-    size_t length = s[0] >= 0xc2 && s[0] <= 0xdf   ? 2
-                    : (s[0] & 0xf0) == 0xe0        ? 3
-                    : s[0] >= 0xf0 && s[0] <= 0xf4 ? 4
-                                                   : 0;
-    if (!length || length > left)
-        return 0;
-    for (size_t i = 1; i < length; i++)
-        if ((s[i] & 0xc0) != 0x80)
-            return 0;
-    bool overlong = (s[0] == 0xe0 && s[1] < 0xa0) || (s[0] == 0xf0 && s[1] < 0x90);
-    bool outside = (s[0] == 0xed && s[1] > 0x9f) || (s[0] == 0xf4 && s[1] > 0x8f);
-    bool control = s[0] == 0xc2 && s[1] < 0xa0;
-    return overlong || outside || control ? 0 : length;
-}
-
+/* Well-formed UTF-8 without control characters. */
 static bool is_clean_text(const char *text, size_t length)
 {
-    for (size_t i = 0; i < length;) {
-        size_t step = utf8_length((const unsigned char *)text + i, length - i);
-        if (!step)
+    for (size_t at = 0; at < length;) {
+        int code_point = utf8_next(text, length, &at);
+        if (code_point < 0x20 || (code_point >= 0x7f && code_point < 0xa0))
             return false;
-        i += step;
     }
     return true;
 }

@@ -12,6 +12,7 @@
 #include "batch/packet_rows.h"
 #include "desk/journal.h"
 #include "desk/zip.h"
+#include "base/hex.h"
 
 enum { SHELTER_ID_LETTERS = 16, SHELTER_FILES_MOST = 5000 };
 
@@ -34,8 +35,7 @@ struct shelter {
 
 static bool is_id(const char *id)
 {
-    return id && strlen(id) == SHELTER_ID_LETTERS &&
-           strspn(id, "0123456789abcdef") == SHELTER_ID_LETTERS;
+    return id && strlen(id) == SHELTER_ID_LETTERS && strspn(id, HEX_SMALL) == SHELTER_ID_LETTERS;
 }
 
 static const char *place(struct answer *answer, const char *id, const char *name)

@@ -16,6 +16,8 @@
 #include "base/strbuf.h"
 #include "desk/request.h"
 #include "yaml/tree.h"
+#include "base/hex.h"
+#include "base/utf8.h"
 
 static bool refuse(struct diag *diag, enum diag_severity severity, const char *code,
                    const char *file, const char *text)
@@ -52,8 +54,7 @@ void store_version(struct bytes text, char out[STORE_VERSION_BYTES])
     sha256_init(&sha);
     sha256_update(&sha, text.length, (const uint8_t *)text.data);
     sha256_digest(&sha, sizeof digest, digest);
-    for (size_t i = 0; i < sizeof digest; i++)
-        snprintf(out + 2 * i, 3, "%02x", digest[i]);
+    hex_write(out, digest, sizeof digest, HEX_SMALL);
 }
 
 /* ---- the list
@@ -64,7 +65,7 @@ static void copy_text(char *out, size_t size, const char *text)
 {
     size_t length = strlen(text);
     if (length >= size)
-        for (length = size - 1; length && ((unsigned char)text[length] & 0xc0) == 0x80;)
+        for (length = size - 1; length && utf8_goes_on(text[length]);)
             length--;
     memcpy(out, text, length);
     out[length] = '\0';

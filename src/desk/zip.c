@@ -3,6 +3,7 @@
 
 #include <stdint.h>
 #include <string.h>
+#include <zlib.h>
 
 enum { ZIP_VERSION = 20, ZIP_DAY = (1 << 5) | 1 }; /* 1980-01-01, the format's first day */
 
@@ -14,15 +15,7 @@ static void add_number(struct strbuf *out, uint32_t value, int bytes)
 
 static uint32_t crc_of(struct bytes bytes)
 {
-    uint32_t table[256], crc = 0xffffffffU;
-    for (uint32_t i = 0; i < 256; i++) {
-        table[i] = i;
-        for (int bit = 0; bit < 8; bit++)
-            table[i] = table[i] & 1 ? table[i] >> 1 ^ 0xedb88320U : table[i] >> 1;
-    }
-    for (size_t i = 0; i < bytes.length; i++)
-        crc = crc >> 8 ^ table[(crc ^ (unsigned char)bytes.data[i]) & 0xff];
-    return ~crc;
+    return (uint32_t)crc32_z(0, (const Bytef *)bytes.data, bytes.length);
 }
 
 /* What the header before a file and its row in the directory share. */

@@ -1,5 +1,6 @@
 /* Writes blocks as lines of text, and the sentences of a section for its reading ease. */
 #include "document/text_export.h"
+#include "base/utf8.h"
 
 #include <string.h>
 
@@ -10,14 +11,6 @@ struct plain {
     size_t indent; /* spaces before each further line of the paragraph under way */
     size_t column;
 };
-
-static size_t length_of(const char *word, size_t bytes)
-{
-    size_t count = 0;
-    for (size_t i = 0; i < bytes; i++)
-        count += ((unsigned char)word[i] & 0xC0) != 0x80;
-    return count;
-}
 
 static void end_line(struct plain *p)
 {
@@ -34,7 +27,7 @@ static void begin_line(struct plain *p)
 
 static void add_word(struct plain *p, const char *word, size_t bytes)
 {
-    size_t length = length_of(word, bytes);
+    size_t length = utf8_count(word, bytes);
     if (p->column > p->indent && p->column + 1 + length > TEXT_EXPORT_COLUMNS) {
         end_line(p);
         begin_line(p);
@@ -88,7 +81,7 @@ static void write_heading(struct plain *p, const struct block *block)
     add_text(p, text);
     end_line(p);
     begin_line(p);
-    size_t width = length_of(text, strlen(text));
+    size_t width = utf8_count(text, strlen(text));
     for (size_t i = 0; i < width && i < TEXT_EXPORT_COLUMNS; i++)
         strbuf_add_char(p->out, rules[level > 3 || level < 1 ? 2 : level - 1]);
     end_line(p);

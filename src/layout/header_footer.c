@@ -5,6 +5,7 @@
 
 #include "layout/paginate.h"
 #include "base/strbuf.h"
+#include "base/utf8.h"
 
 static const double LEADING = 1.25;
 static const double GAP_PT = 4;         /* between letters and rule */
@@ -41,7 +42,7 @@ static struct text_lines break_text(const struct composer *composer,
 static void drop_character(char *text)
 {
     size_t length = strlen(text);
-    while (length > 0 && ((unsigned char)text[length - 1] & 0xC0) == 0x80)
+    while (length > 0 && utf8_goes_on(text[length - 1]))
         length--;
     text[length > 0 ? length - 1 : 0] = '\0';
 }

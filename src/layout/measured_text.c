@@ -77,9 +77,9 @@ static bool is_for(const struct measured *text, const struct lines_job *job)
 }
 
 /* Of the words alone; the rest is compared. */
-static uint32_t hash_of(const struct span *spans)
+static uint64_t hash_of(const struct span *spans)
 {
-    uint32_t hash = HASH_START;
+    uint64_t hash = HASH_START;
     for (; spans != NULL; spans = spans->next)
         hash = hash_text(hash, spans->text);
     return hash;

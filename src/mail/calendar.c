@@ -1,5 +1,6 @@
 /* Events to iCalendar, one entry each, with identifiers that a later file updates. */
 #include "mail/calendar.h"
+#include "base/hex.h"
 
 #include "render/file_name.h"
 
@@ -24,8 +25,7 @@ static const char *animal_key(const struct care_plan *plan, struct arena *arena)
                       (const uint8_t *)(parts[i] ? parts[i] : ""));
     sha256_digest(&sha, sizeof digest, digest);
     char *text = arena_take(arena, 2 * KEY_BYTES + 1);
-    for (size_t i = 0; i < KEY_BYTES; i++)
-        snprintf(text + 2 * i, 3, "%02x", digest[i]);
+    hex_write(text, digest, sizeof digest, HEX_SMALL);
     return text;
 }
 

@@ -6,6 +6,8 @@
 #include <string.h>
 
 #include "base/strbuf.h"
+#include "base/hex.h"
+#include "base/utf8.h"
 
 enum { BASE64_LINE_BYTES = 57, WORD_BYTES = 42 }; /* 57 bytes make 76 letters, 42 make 56 */
 
@@ -39,8 +41,7 @@ static void add_words(struct strbuf *out, const char *text)
         if (part > WORD_BYTES) {
             part = WORD_BYTES;
             /* nor beside a space, which some readers double there */
-            while (part > 1 && (((unsigned char)at[part] & 0xC0) == 0x80 || at[part] == ' ' ||
-                                at[part - 1] == ' '))
+            while (part > 1 && (utf8_goes_on(at[part]) || at[part] == ' ' || at[part - 1] == ' '))
                 part--;
         }
         base64_encode_raw(letters, part, (const uint8_t *)at);
@@ -89,7 +90,8 @@ static bool is_one_line(const struct text_value *value, const char *what, struct
 static bool has_address(const struct text_value *value, const char *what, struct diag *diag)
 {
     if (!value->text || !*value->text) {
-        diag_report(diag, DIAG_ERROR, "no-address", value->at, "there is no mail address of %s; write it under 'email'", what);
+        diag_report(diag, DIAG_ERROR, "no-address", value->at,
+                    "there is no mail address of %s; write it under 'email'", what);
         return false;
     }
     return is_one_line(value, what, diag);
@@ -124,8 +126,7 @@ static const char *content_key(const struct care_plan *plan, const struct messag
         sha256_update(&sha, parts->calendar.length, (const uint8_t *)parts->calendar.data);
     sha256_digest(&sha, sizeof digest, digest);
     char *key = arena_take(arena, 2 * sizeof digest + 1);
-    for (size_t i = 0; i < sizeof digest; i++)
-        snprintf(key + 2 * i, 3, "%02x", digest[i]);
+    hex_write(key, digest, sizeof digest, HEX_SMALL);
     return key;
 }
 

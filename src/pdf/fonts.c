@@ -4,23 +4,13 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <zlib.h>
 
 #include "base/utf8.h"
-
-/* RFC 1950, 9: the largest prime below 2^16, and how many bytes may be added before the sums
- * have to be reduced to fit 32 bits. */
-enum { ADLER_PRIME = 65521, ADLER_BLOCK = 5552 };
+#include "base/hash.h"
 
 static const char *const style_names[TEXT_STYLE_COUNT] = {"plain", "strong"};
 static const char *const page_names[CODEPAGE_COUNT] = {"win-ansi", "letters", "signs"};
-
-uint64_t fonts_hash(uint64_t hash, const void *data, size_t length)
-{
-    const uint8_t *bytes = data;
-    for (size_t i = 0; i < length; i++)
-        hash = (hash ^ bytes[i]) * UINT64_C(1099511628211);
-    return hash;
-}
 
 void fonts_tag(uint64_t hash, char tag[FONTS_TAG_LENGTH])
 {
@@ -74,17 +64,9 @@ static bool read_part(const char *folder, const char *name, struct fonts *fonts,
  * embedded unread, so that a file cut short or of another build would go unseen. */
 static bool holds(const struct bytes *packed, const struct bytes *plain)
 {
-    uint32_t low = 1, high = 0;
-    for (size_t i = 0; i < plain->length;) {
-        size_t end = plain->length - i > ADLER_BLOCK ? i + ADLER_BLOCK : plain->length;
-        for (; i < end; i++) {
-            low += (uint8_t)plain->data[i];
-            high += low;
-        }
-        low %= ADLER_PRIME;
-        high %= ADLER_PRIME;
-    }
-    const uint8_t sum[4] = {(uint8_t)(high >> 8), (uint8_t)high, (uint8_t)(low >> 8), (uint8_t)low};
+    uLong adler = adler32_z(adler32_z(0, NULL, 0), (const Bytef *)plain->data, plain->length);
+    const uint8_t sum[4] = {(uint8_t)(adler >> 24), (uint8_t)(adler >> 16), (uint8_t)(adler >> 8),
+                            (uint8_t)adler};
     return packed->length > 6 && memcmp(packed->data + packed->length - 4, sum, sizeof sum) == 0;
 }
 
@@ -111,7 +93,7 @@ static bool load_cut(struct fonts *fonts, const char *folder, enum text_style st
     if (cut->definition == NULL)
         return fail(diag, path, "libharu cannot use this font");
     fonts_name_definition(cut->definition,
-                          fonts_hash(FONTS_HASH_START, cut->packed.data, cut->packed.length));
+                          hash_bytes(HASH_START, cut->packed.data, cut->packed.length));
     haru_definition_use_all(cut->definition);
     return true;
 }

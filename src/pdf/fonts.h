@@ -40,11 +40,6 @@ int fonts_advance(const struct fonts *fonts, enum text_style style, unsigned cod
 /* Six capital letters that depend on nothing but the hash; not ended by NUL. */
 void fonts_tag(uint64_t hash, char tag[FONTS_TAG_LENGTH]);
 
-/* FNV-1a, 64 bits: continues `hash` over the bytes. */
-uint64_t fonts_hash(uint64_t hash, const void *data, size_t length);
-
-#define FONTS_HASH_START UINT64_C(14695981039346656037)
-
 /* Loads a TrueType font for libharu. NULL on failure, with memory->error set. */
 HPDF_FontDef fonts_load_definition(HPDF_MMgr memory, const void *data, size_t length);
 

@@ -6,6 +6,7 @@
 
 #include "pdf/deflate.h"
 #include "base/strbuf.h"
+#include "base/hex.h"
 
 /* What a file takes at first, and what an object does that is packed. */
 enum { FILE_ROOM_BYTES = 64 * 1024, OBJECT_ROOM_BYTES = 80 };
@@ -253,13 +254,6 @@ static void digest(const char *data, size_t length, HPDF_BYTE identifier[HPDF_ID
     HPDF_MD5Final(identifier, &context);
 }
 
-/* As capital hexadecimal digits, ended by NUL. */
-static void to_hex(const HPDF_BYTE identifier[HPDF_ID_LEN], char hex[2 * HPDF_ID_LEN + 1])
-{
-    for (int i = 0; i < HPDF_ID_LEN; i++)
-        snprintf(hex + 2 * i, 3, "%02X", identifier[i]);
-}
-
 /* Puts the identifier over the zeros that stood for it, in the last object. */
 static void patch_identifier(struct output *file, const char *lasting, const char *content)
 {
@@ -282,7 +276,7 @@ bool save_document(struct haru *haru, const char *lasting, struct bytes *out)
     if (!haru_ok(haru) || !write_all(haru, &file))
         return false;
     digest(file.data, file.length, identifier);
-    to_hex(identifier, hex);
+    hex_write(hex, identifier, HPDF_ID_LEN, HEX_CAPITAL);
     patch_identifier(&file, lasting != NULL && strlen(lasting) == 2 * HPDF_ID_LEN ? lasting : hex,
                      hex);
     *out = (struct bytes){.data = file.data, .length = file.length};

@@ -6,6 +6,7 @@
 #include "pdf/font_embed.h"
 #include "pdf/tounicode.h"
 #include "base/utf8.h"
+#include "base/hash.h"
 
 enum { WIDE = CODEPAGE_COUNT, BASIC_PLANE_BITS = 0x10000 };
 
@@ -211,8 +212,8 @@ static void finish_wide(struct typefaces *faces, enum text_style style)
 {
     struct wide_typeface *face = &faces->wide[style];
     const struct bytes *full = &faces->fonts->faces[style].full;
-    uint64_t hash = fonts_hash(FONTS_HASH_START, full->data, full->length);
-    fonts_name_definition(face->definition, fonts_hash(hash, face->used, BASIC_PLANE_BITS / 8));
+    uint64_t hash = hash_bytes(HASH_START, full->data, full->length);
+    fonts_name_definition(face->definition, hash_bytes(hash, face->used, BASIC_PLANE_BITS / 8));
     embed_used_glyphs(faces->haru, face->definition);
 
     /* libharu's own CMap is invalid; its stream gets another content */

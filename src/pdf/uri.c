@@ -1,5 +1,6 @@
 /* Escapes what may not stand in the target of a link (RFC 3986). */
 #include "pdf/uri.h"
+#include "base/hex.h"
 
 #include <stdbool.h>
 #include <string.h>
@@ -8,12 +9,6 @@
 static const char allowed[] = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789"
                               "-._~:/?#[]@!$&'()*+,;=";
 
-/* A hexadecimal digit. */
-static bool is_hex(char c)
-{
-    return c != '\0' && strchr("0123456789abcdefABCDEF", c) != NULL;
-}
-
 const char *uri_encode(const char *uri, struct arena *arena)
 {
     static const char digits[] = "0123456789ABCDEF";
@@ -21,8 +16,8 @@ const char *uri_encode(const char *uri, struct arena *arena)
         return "";
     char *encoded = arena_take(arena, 3 * strlen(uri) + 1), *out = encoded;
     for (; *uri != '\0'; uri++) {
-        bool kept =
-            strchr(allowed, *uri) != NULL || (*uri == '%' && is_hex(uri[1]) && is_hex(uri[2]));
+        bool kept = strchr(allowed, *uri) != NULL ||
+                    (*uri == '%' && hex_value(uri[1]) >= 0 && hex_value(uri[2]) >= 0);
         if (kept) {
             *out++ = *uri;
         } else {

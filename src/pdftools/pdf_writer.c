@@ -10,6 +10,7 @@
 #include <unistd.h>
 
 #include "base/file.h"
+#include "base/hex.h"
 
 /* The most that the ten digits of the table hold. */
 static const uint64_t places_end = 10000000000;
@@ -104,8 +105,7 @@ static void put_table(struct pdf_writer *out, size_t root, size_t info)
     uint64_t table = out->length;
     sha256_digest(&out->sum, sizeof sum, sum);
     sha256_init(&out->sum);
-    for (int i = 0; i < 16; i++)
-        snprintf(id + 2 * i, 3, "%02x", sum[i]);
+    hex_write(id, sum, 16, HEX_SMALL);
     pdf_writer_format(out, "xref\n0 %zu\n0000000000 65535 f \n", out->count + 1);
     for (size_t i = 1; i <= out->count; i++)
         pdf_writer_format(out, "%010" PRIu64 " 00000 n \n", out->places[i]);

@@ -1,12 +1,12 @@
 /* Reads a roster row by row, from YAML or from CSV, each row as the tree of a visit record. */
 #include "records/roster.h"
 
-#include <ctype.h>
 #include <string.h>
 
 #include "records/roster_csv.h"
 #include "records/sheet_template.h"
 #include "base/nearest.h"
+#include "base/fold.h"
 
 const struct roster_column_about roster_columns[ROSTER_COLUMN_COUNT] = {
     [ROSTER_ID] = {"id", NULL, NULL, "the shelter's number; names the file"},
@@ -55,22 +55,6 @@ bool roster_is_tree(const struct node *tree)
 }
 
 /* "E-Mail " and "e_mail" are email; "Adopter name" is adopter. */
-static char *plain_title(const char *title, struct arena *arena)
-{
-    char *out = arena_take(arena, strlen(title) + 1), *end = out;
-    for (const char *c = title; *c; c++) {
-        bool gap = *c == ' ' || *c == '_' || *c == '-' || *c == '\t';
-        if (!gap)
-            *end++ = (char)tolower((unsigned char)*c);
-        else if (end > out && end[-1] != '-')
-            *end++ = '-';
-    }
-    while (end > out && end[-1] == '-')
-        end--;
-    *end = '\0';
-    return out;
-}
-
 static const char *other_title(const char *title)
 {
     static const struct {
@@ -105,7 +89,7 @@ int roster_find_column(const char *title, struct mark at, struct arena *arena, s
         *open = *close = '\0';
         *unit = open + 1;
     }
-    const char *name = other_title(plain_title(text, arena));
+    const char *name = other_title(fold_slug(text, strlen(text), arena));
     struct nearest nearest;
     nearest_init(&nearest, name);
     for (int i = 0; i < ROSTER_COLUMN_COUNT; i++) {

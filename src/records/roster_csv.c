@@ -1,5 +1,6 @@
 /* Takes CSV apart with libcsv: delimiter, titles with units, rows with their line numbers. */
 #include "records/roster_csv.h"
+#include "base/utf8.h"
 
 #include <csv.h>
 #include <errno.h>
@@ -39,30 +40,6 @@ static bool broken(struct roster_csv *csv, int line, struct diag *diag, const ch
     return false;
 }
 
-/* Well-formed by RFC 3629: no overlong forms, no surrogates, nothing above U+10FFFF. */
-static bool is_utf8(const char *text, size_t length)
-{
-    const unsigned char *c = (const unsigned char *)text, *end = c + length;
-    while (c < end) {
-        int more = *c < 0x80   ? 0
-                   : *c < 0xC2 ? -1
-                   : *c < 0xE0 ? 1
-                   : *c < 0xF0 ? 2
-                   : *c < 0xF5 ? 3
-                               : -1;
-        if (more < 0 || end - c <= more)
-            return false;
-        if ((*c == 0xE0 && c[1] < 0xA0) || (*c == 0xED && c[1] > 0x9F) ||
-            (*c == 0xF0 && c[1] < 0x90) || (*c == 0xF4 && c[1] > 0x8F))
-            return false;
-        for (int i = 1; i <= more; i++)
-            if ((c[i] & 0xC0) != 0x80)
-                return false;
-        c += more + 1;
-    }
-    return true;
-}
-
 static bool has_controls(const char *text, size_t length)
 {
     for (size_t i = 0; i < length; i++) {
@@ -81,7 +58,7 @@ static bool check_line(struct roster_csv *csv, struct diag *diag)
     if (marked || memchr(csv->line, 0, csv->length))
         return broken(csv, csv->line_number, diag, "not-utf-8",
                       "is UTF-16 text or no text at all; export it again as 'CSV UTF-8'");
-    if (!is_utf8(csv->line, csv->length))
+    if (!utf8_is_valid(csv->line, csv->length))
         return broken(
             csv, csv->line_number, diag, "not-utf-8",
             "is not UTF-8, perhaps Latin-1 or Windows-1252; export it again as 'CSV UTF-8'");

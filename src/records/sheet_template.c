@@ -8,6 +8,7 @@
 #include "base/nearest.h"
 #include "records/clinic.h"
 #include "records/table.h"
+#include "base/hex.h"
 
 /* ---- kinds of sheet --------------------------------------------------------------- */
 
@@ -244,20 +245,13 @@ static const struct field look_fields[] = {
 const struct schema look_schema = SCHEMA(
     look_file, look_fields, "look", "Paper, sizes and colours of every sheet.", .short_key = NULL);
 
-static int hex_digit(char c)
-{
-    const char *digits = "0123456789abcdef";
-    const char *found = c ? strchr(digits, c >= 'A' && c <= 'F' ? c - 'A' + 'a' : c) : NULL;
-    return found ? (int)(found - digits) : -1;
-}
-
 bool look_read_colour(const char *text, unsigned char out[3])
 {
     if (!text || text[0] != '#' || strlen(text) != 7)
         return false;
     unsigned char read[3];
     for (size_t i = 0; i < 3; i++) {
-        int high = hex_digit(text[1 + 2 * i]), low = hex_digit(text[2 + 2 * i]);
+        int high = hex_value(text[1 + 2 * i]), low = hex_value(text[2 + 2 * i]);
         if (high < 0 || low < 0)
             return false;
         read[i] = (unsigned char)(high * 16 + low);

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "base/strbuf.h"
+#include "base/utf8.h"
 
 static const double EM_SHARE = 0.55; /* of a character, without the fonts at hand */
 
@@ -105,10 +106,7 @@ struct shape *draw_label(struct drawing *drawing, double x, double y, enum ancho
 
 double draw_text_width_pt(const char *text)
 {
-    size_t characters = 0;
-    for (const char *c = text; *c; c++)
-        characters += ((unsigned char)*c & 0xC0) != 0x80;
-    return (double)characters * EM_SHARE * DRAW_TEXT_PT;
+    return (double)utf8_count(text, strlen(text)) * EM_SHARE * DRAW_TEXT_PT;
 }
 
 const char *draw_telephone_uri(struct arena *arena, const char *telephone)

@@ -5,6 +5,7 @@
 
 #include "base/json.h"
 #include "yaml/tree.h"
+#include "base/utf8.h"
 
 /* ---- places in the text ---------------------------------------------------------------------- */
 
@@ -23,7 +24,7 @@ static const char *byte_at(struct bytes text, struct mark at)
     }
     for (int column = 1; column < at.column && c < end; column++) {
         c++;
-        while (c < end && ((unsigned char)*c & 0xC0) == 0x80)
+        while (c < end && utf8_goes_on(*c))
             c++;
     }
     return c;

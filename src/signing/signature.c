@@ -6,6 +6,7 @@
 #include <nettle/sha2.h>
 
 #include "yaml/tree.h"
+#include "base/hex.h"
 
 const char *signature_part_word(enum signature_part part)
 {
@@ -35,14 +36,9 @@ static void add_text(struct sha256_ctx *sha, const char *text)
 
 static void write_hex(struct sha256_ctx *sha, char out[SIGNATURE_HEX_BYTES])
 {
-    static const char letters[] = "0123456789abcdef";
     uint8_t digest[SHA256_DIGEST_SIZE];
     sha256_digest(sha, sizeof digest, digest);
-    for (size_t i = 0; i < sizeof digest; i++) {
-        out[2 * i] = letters[digest[i] >> 4];
-        out[2 * i + 1] = letters[digest[i] & 15];
-    }
-    out[2 * sizeof digest] = '\0';
+    hex_write(out, digest, sizeof digest, HEX_SMALL);
 }
 
 static bool add_file(struct sha256_ctx *sha, const char *name, const char *path,

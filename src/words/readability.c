@@ -1,5 +1,6 @@
 /* Counts syllables, words and sentences, and applies the formulas. */
 #include "words/readability.h"
+#include "base/utf8.h"
 
 #include <ctype.h>
 #include <string.h>
@@ -29,7 +30,7 @@ static struct letter letter_of(const char *at, size_t left)
         return (struct letter){base, accent, low == 28 || low == 15, 2};
     }
     size_t bytes = 1;
-    while (bytes < left && ((unsigned char)at[bytes] & 0xC0) == 0x80)
+    while (bytes < left && utf8_goes_on(at[bytes]))
         bytes++;
     return (struct letter){0, false, false, bytes};
 }

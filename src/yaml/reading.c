@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "base/hash.h"
+#include "base/utf8.h"
 
 struct mark reading_mark(const struct reading *r, yaml_mark_t at)
 {
@@ -249,7 +250,7 @@ static struct mark mark_of_byte(const struct reading *r, size_t offset)
         bool ends = r->text.data[i] == '\n';
         at.line += ends;
         /* a column is a character, not a byte that goes on with one */
-        at.column = ends ? 1 : at.column + (((unsigned char)r->text.data[i] & 0xC0) != 0x80);
+        at.column = ends ? 1 : at.column + !utf8_goes_on(r->text.data[i]);
     }
     return at;
 }

@@ -1,10 +1,13 @@
-/* Growing texts, JSON and the collecting of messages. */
+/* Growing texts, JSON, the collecting of messages, and how bytes and names are written. */
 #include <math.h>
 
 #include "common/suite.h"
-#include "base/fold.h"
 #include "base/diag.h"
+#include "base/fold.h"
+#include "base/hash.h"
+#include "base/hex.h"
 #include "base/json.h"
+#include "base/utf8.h"
 
 static struct arena arena;
 static struct strbuf buf;
@@ -108,6 +111,73 @@ START_TEST(letters_fold_to_their_base)
 }
 END_TEST
 
+/* RFC 4648, section 10: the test vectors of base16. */
+START_TEST(hex_writes_and_reads)
+{
+    char out[13];
+    hex_write(out, "foobar", 6, HEX_CAPITAL);
+    ck_assert_str_eq(out, "666F6F626172");
+    hex_write(out, "fo", 2, HEX_SMALL);
+    ck_assert_str_eq(out, "666f");
+    ck_assert_int_eq(hex_value('0'), 0);
+    ck_assert_int_eq(hex_value('9'), 9);
+    ck_assert_int_eq(hex_value('a'), 10);
+    ck_assert_int_eq(hex_value('F'), 15);
+    for (const char *c = "/:@G`g\xff"; *c; c++)
+        ck_assert_int_eq(hex_value(*c), -1);
+    ck_assert_int_eq(hex_value('\0'), -1);
+}
+END_TEST
+
+/* draft-eastlake-fnv, test vectors of the 64-bit FNV-1a, from memory. */
+START_TEST(hash_is_fnv_1a)
+{
+    ck_assert_uint_eq(hash_text(HASH_START, ""), UINT64_C(0xcbf29ce484222325));
+    ck_assert_uint_eq(hash_text(HASH_START, "a"), UINT64_C(0xaf63dc4c8601ec8c));
+    ck_assert_uint_eq(hash_text(HASH_START, "foobar"), UINT64_C(0x85944171f73967e8));
+    ck_assert_uint_eq(hash_bytes(HASH_START, "foobar", 6), UINT64_C(0x85944171f73967e8));
+}
+END_TEST
+
+/* The Unicode Standard, section 3.9, table 3-7 and the examples of ill-formed sequences there. */
+static const struct {
+    const char *text;
+    bool is_valid;
+    size_t count;
+} utf8_rows[] = {
+    {"A\xC3\xB1\xE2\x82\xAC\xF0\x90\x8C\x82", true, 4},
+    {"\xED\x9F\xBF\xEE\x80\x80\xF4\x8F\xBF\xBF", true, 3},
+    {"\xC0\xAF", false, 0},         /* overlong */
+    {"\xE0\x9F\x80", false, 0},     /* overlong */
+    {"\xF0\x8F\x80\x80", false, 0}, /* overlong */
+    {"\xED\xA0\x80", false, 0},     /* a surrogate */
+    {"\xF4\x90\x80\x80", false, 0}, /* above U+10FFFF */
+    {"\xE1\x80\xE2", false, 0},     /* cut short */
+    {"\xC3", false, 0},             /* cut short at the end */
+    {"\x80", false, 0},
+    {"\xF5\x80\x80\x80", false, 0},
+};
+
+START_TEST(utf8_knows_what_is_well_formed)
+{
+    const char *text = utf8_rows[_i].text;
+    ck_assert_int_eq(utf8_is_valid(text, strlen(text)), utf8_rows[_i].is_valid);
+    if (utf8_rows[_i].is_valid)
+        ck_assert_uint_eq(utf8_count(text, strlen(text)), utf8_rows[_i].count);
+}
+END_TEST
+
+/* Common practice, no source. */
+START_TEST(names_become_slugs)
+{
+    ck_assert_str_eq(fold_slug(" Ball\tpython ", 60, &arena), "ball-python");
+    ck_assert_str_eq(fold_slug("ball_-_PYTHONS", 11, &arena), "ball-python");
+    ck_assert_str_eq(fold_slug("ball pythons", 5, &arena), "ball");
+    ck_assert_str_eq(fold_slug("\u00d1u & \u00c6on (7)", 60, &arena), "nu-aeon-7");
+    ck_assert_str_eq(fold_slug("../\u732b", 60, &arena), "");
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("text");
@@ -117,6 +187,11 @@ int main(void)
     tcase_add_test(tcase, json_escapes_and_separates);
     tcase_add_test(tcase, diag_collects_and_grades);
     tcase_add_test(tcase, letters_fold_to_their_base);
+    tcase_add_test(tcase, hex_writes_and_reads);
+    tcase_add_test(tcase, hash_is_fnv_1a);
+    tcase_add_loop_test(tcase, utf8_knows_what_is_well_formed, 0,
+                        sizeof utf8_rows / sizeof *utf8_rows);
+    tcase_add_test(tcase, names_become_slugs);
     suite_add_tcase(suite, tcase);
     return suite_run(suite);
 }
