@@ -1,5 +1,4 @@
-/* Reads whole files; writes under a temporary name, syncs and renames, so that no reader sees a
- * part. */
+/* Reads whole files, writes them through a file_writer, and lists folders. */
 #include "base/file.h"
 
 #include <dirent.h>
@@ -9,11 +8,10 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <sys/file.h>
-#include <sys/random.h>
 #include <sys/stat.h>
-#include <time.h>
 #include <unistd.h>
+
+#include "base/file_writer.h"
 
 static struct mark whole_file(const char *path)
 {
@@ -146,33 +144,6 @@ bool file_write_fd(int fd, const void *data, size_t length, const char *name, st
     return false;
 }
 
-/* A folder's entry is only durable once the folder itself is synced. Some file
- * systems refuse fsync on a folder (EINVAL); the rename stands all the same. */
-static void sync_folder_of(const char *path)
-{
-    char folder[4096];
-    const char *slash = strrchr(path, '/');
-    size_t length = slash ? (size_t)(slash - path) : 0;
-    if (length >= sizeof folder)
-        return;
-    memcpy(folder, path, length);
-    folder[length] = '\0';
-    int fd = open(slash ? (length ? folder : "/") : ".", O_RDONLY | O_DIRECTORY | O_CLOEXEC);
-    if (fd < 0)
-        return;
-    (void)fsync(fd);
-    close(fd);
-}
-
-static const char *fill_temporary(int fd, const void *data, size_t length, bool durable)
-{
-    if (!write_all(fd, data, length))
-        return "writing";
-    if (durable && fsync(fd) != 0)
-        return "fsync";
-    return NULL;
-}
-
 /* A device or a named pipe cannot be replaced, only written to. */
 static bool write_to_device(const char *path, const void *data, size_t length, struct diag *diag)
 {
@@ -185,145 +156,32 @@ static bool write_to_device(const char *path, const void *data, size_t length, s
     return good;
 }
 
-/* ---- the temporary file -----------------------------------------------------------------------
- *
- * A writer holds a lock on its temporary file for as long as it lives, so that one that nobody
- * holds was left by a run that was killed. */
-
-static const char temporary_start[] = ".baskleaf-";
-
-/* Locked and still there: a sweep may have come between the making and the locking. */
-static bool hold(int fd)
+static bool write_whole(const char *path, struct bytes content, mode_t mode, bool durable,
+                        struct diag *diag)
 {
     struct stat st;
-    return flock(fd, LOCK_EX | LOCK_NB) == 0 && fstat(fd, &st) == 0 && st.st_nlink > 0;
-}
-
-/* Letters for a name, different in each process and at each call. */
-static unsigned long long some_number(void)
-{
-    unsigned long long number;
-    struct timespec now;
-    if (getrandom(&number, sizeof number, GRND_NONBLOCK) == sizeof number)
-        return number;
-    clock_gettime(CLOCK_MONOTONIC, &now);
-    return (unsigned long long)now.tv_nsec * 4194304u + (unsigned long long)getpid();
-}
-
-int file_open_temporary(const char *path, mode_t mode, char *name, size_t room)
-{
-    const char *slash = strrchr(path, '/');
-    int folder_length = slash ? (int)(slash - path + 1) : 0;
-    for (int attempt = 0; attempt < 100; attempt++) {
-        int made = snprintf(name, room, "%.*s%s%016llx", folder_length, path, temporary_start,
-                            some_number());
-        if (made < 0 || (size_t)made >= room) {
-            errno = ENAMETOOLONG;
-            return -1;
-        }
-        int fd = open(name, O_RDWR | O_CREAT | O_EXCL | O_CLOEXEC | O_NOFOLLOW, mode);
-        if (fd < 0 && errno != EEXIST)
-            return -1;
-        if (fd >= 0 && hold(fd))
-            return fd;
-        if (fd >= 0)
-            close(fd);
-    }
-    errno = EEXIST;
-    return -1;
-}
-
-void file_sweep(const char *folder)
-{
-    DIR *dir = opendir(folder);
-    if (!dir && errno == ENOMEM)
-        support_out_of_memory();
-    for (struct dirent *entry; dir && (entry = readdir(dir));) {
-        struct stat st;
-        if (strncmp(entry->d_name, temporary_start, sizeof temporary_start - 1) != 0)
-            continue;
-        int fd = openat(dirfd(dir), entry->d_name,
-                        O_RDONLY | O_CLOEXEC | O_NOFOLLOW | O_NONBLOCK | O_NOCTTY);
-        if (fd < 0)
-            continue;
-        if (fstat(fd, &st) == 0 && S_ISREG(st.st_mode) && flock(fd, LOCK_EX | LOCK_NB) == 0)
-            unlinkat(dirfd(dir), entry->d_name, 0);
-        close(fd);
-    }
-    if (dir)
-        closedir(dir);
-}
-
-/* A file that is replaced keeps its permissions and, as far as the system lets us, its owner. */
-static const char *keep_as_it_was(int fd, const struct stat *old)
-{
-    if (fchown(fd, old->st_uid, old->st_gid) != 0 && fchown(fd, (uid_t)-1, old->st_gid) != 0)
-        errno = 0; /* another's file in a shared folder: it becomes ours */
-    return fchmod(fd, old->st_mode & 07777) != 0 ? "setting the permissions" : NULL;
-}
-
-/* The lock stays with a second descriptor until the file has its name. */
-static const char *fill_and_rename(int fd, const char *temporary, const char *path,
-                                   const struct stat *old, struct bytes content, bool durable)
-{
-    int held = fcntl(fd, F_DUPFD_CLOEXEC, 0);
-    const char *failed = held < 0 ? "holding the file" : old ? keep_as_it_was(fd, old) : NULL;
-    if (!failed)
-        failed = fill_temporary(fd, content.data, content.length, durable);
-    int error = errno;
-    if (close(fd) != 0 && !failed) {
-        failed = "closing";
-        error = errno;
-    }
-    if (!failed && rename(temporary, path) != 0) {
-        failed = "renaming";
-        error = errno;
-    }
-    if (failed)
-        unlink(temporary);
-    if (held >= 0)
-        (void)close(held);
-    errno = error;
-    return failed;
-}
-
-static bool write_whole(const char *path, const void *data, size_t length, mode_t mode,
-                        bool durable, struct diag *diag)
-{
-    char temporary[4096], target[PATH_MAX];
-    struct stat st;
-    bool is_there = lstat(path, &st) == 0;
-    if (is_there && S_ISLNK(st.st_mode)) { /* the link stays one */
-        if (!realpath(path, target) || stat(target, &st) != 0)
-            return write_fault(diag, path, "following the link", errno);
-        path = target;
-    }
-    if (is_there && S_ISDIR(st.st_mode))
-        return write_fault(diag, path, "writing", EISDIR);
-    if (is_there && !S_ISREG(st.st_mode))
-        return write_to_device(path, data, length, diag);
-    int fd = file_open_temporary(path, mode, temporary, sizeof temporary);
-    if (fd < 0)
-        return write_fault(diag, path, "making the file", errno);
-    const char *failed = fill_and_rename(fd, temporary, path, is_there ? &st : NULL,
-                                         (struct bytes){.data = data, .length = length}, durable);
-    if (failed)
-        return write_fault(diag, path, failed, errno);
-    if (durable)
-        sync_folder_of(path);
-    return true;
+    struct file_writer writer;
+    if (stat(path, &st) == 0 && !S_ISREG(st.st_mode) && !S_ISDIR(st.st_mode))
+        return write_to_device(path, content.data, content.length, diag);
+    if (!file_writer_begin(&writer, path, mode, diag))
+        return false;
+    if (write_all(writer.fd, content.data, content.length))
+        return file_writer_finish(&writer, durable, diag);
+    write_fault(diag, path, "writing", errno);
+    file_writer_abandon(&writer);
+    return false;
 }
 
 bool file_write_atomic(const char *path, const void *data, size_t length, mode_t mode,
                        struct diag *diag)
 {
-    return write_whole(path, data, length, mode, true, diag);
+    return write_whole(path, (struct bytes){data, length}, mode, true, diag);
 }
 
 bool file_write_quickly(const char *path, const void *data, size_t length, mode_t mode,
                         struct diag *diag)
 {
-    return write_whole(path, data, length, mode, false, diag);
+    return write_whole(path, (struct bytes){data, length}, mode, false, diag);
 }
 
 bool file_sync(const char *folder, struct diag *diag)

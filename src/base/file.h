@@ -29,20 +29,10 @@ int file_open(const char *path, size_t limit, struct diag *diag);
 /* Reports that `path` cannot be read, as above; returns false. */
 bool file_unreadable(const char *path, int error, struct diag *diag);
 
-/* Writes to a temporary name in the same folder, fsyncs, renames and fsyncs the folder. `mode`,
- * less the umask, is the permission of the new file (an existing file's permission and owner are
- * kept, a symbolic link stays one). A device or a named pipe is written to as it is. On any failure
- * the old file is untouched, the temporary one is gone, DIAG_FAULT is reported and false returned.
- */
+/* By a durable file_writer, see there. A device or a named pipe is written to as it is. On any
+ * failure the old file is untouched, DIAG_FAULT is reported and false returned. */
 bool file_write_atomic(const char *path, const void *data, size_t length, mode_t mode,
                        struct diag *diag);
-
-/* Makes and locks a temporary file beside `path`; its name goes into `name`. -1 and errno on
- * failure. Whoever ends before it is renamed leaves it unlocked, for file_sweep. */
-int file_open_temporary(const char *path, mode_t mode, char *name, size_t room);
-
-/* Removes the temporary files in a folder that no running process holds. */
-void file_sweep(const char *folder);
 
 /* Do both names lead to one file, however they are spelled (links, dots, letter case)? */
 bool file_is_same(const char *a, const char *b);

@@ -8,6 +8,7 @@
 #include <string.h>
 
 #include "base/hash.h"
+#include "base/file_writer.h"
 
 static const char owner_name[] = ".roster", aside_name[] = "set-aside";
 

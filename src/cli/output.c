@@ -3,6 +3,7 @@
 
 #include "pdftools/pdf_encrypt.h"
 #include "cli/command.h"
+#include "base/file_writer.h"
 
 /* out/ of the project when the program runs from it, else of the folder it is called in. */
 static const char *default_output(struct run *run, const struct resources *resources,

@@ -313,7 +313,7 @@ bool pdf_merge_finish(struct pdf_merge *joined, struct diag *diag)
         put_frame(joined);
         good = pdf_writer_finish(&joined->out, joined->root, joined->info, diag);
     } else {
-        const char *path = joined->out.path;
+        const char *path = joined->out.writer.path;
         good = unlink(path) == 0 || errno == ENOENT;
         if (!good)
             diag_report(diag, DIAG_FAULT, "cannot-write", (struct mark){.file = path},

@@ -9,42 +9,37 @@
 #include <string.h>
 #include <unistd.h>
 
-#include "base/file.h"
 #include "base/hex.h"
 
 /* The most that the ten digits of the table hold. */
 static const uint64_t places_end = 10000000000;
 
-static bool fault(struct diag *diag, const char *path, const char *doing, int error)
+static bool fault(struct pdf_writer *out, const char *doing, int error, struct diag *diag)
 {
-    diag_report(diag, DIAG_FAULT, "cannot-write", (struct mark){.file = path},
+    diag_report(diag, DIAG_FAULT, "cannot-write", (struct mark){.file = out->writer.path},
                 "%s failed: %s; nothing was written under this name", doing, strerror(error));
     return false;
 }
 
 static void release(struct pdf_writer *out)
 {
-    if (out->held >= 0)
-        close(out->held);
-    free(out->temporary);
+    file_writer_abandon(&out->writer);
     free(out->places);
-    *out = (struct pdf_writer){.held = -1};
+    out->places = NULL;
+    out->file = NULL;
 }
 
 bool pdf_writer_begin(struct pdf_writer *out, const char *path, struct diag *diag)
 {
     static const char header[] = "%PDF-1.7\n%\xE2\xE3\xCF\xD3\n";
-    size_t room = strlen(path) + 64;
-    *out = (struct pdf_writer){.path = path, .temporary = malloc(room)};
-    if (!out->temporary)
-        support_out_of_memory();
+    *out = (struct pdf_writer){0};
     /* it holds keepers' names: others on the machine need not read it */
-    int fd = file_open_temporary(path, 0640, out->temporary, room);
+    if (!file_writer_begin(&out->writer, path, 0640, diag))
+        return false;
+    int fd = fcntl(out->writer.fd, F_DUPFD_CLOEXEC, 0);
     out->file = fd >= 0 ? fdopen(fd, "wb") : NULL;
-    /* keeps the file's lock until it has its name */
-    out->held = fd >= 0 ? fcntl(fd, F_DUPFD_CLOEXEC, 0) : -1;
     if (!out->file) {
-        fault(diag, path, "making the file", errno);
+        fault(out, "making the file", errno, diag);
         if (fd >= 0)
             close(fd);
         release(out);
@@ -114,17 +109,18 @@ static void put_table(struct pdf_writer *out, size_t root, size_t info)
     pdf_writer_format(out, "startxref\n%" PRIu64 "\n%%%%EOF\n", table);
 }
 
-static const char *make_durable(struct pdf_writer *out)
+/* Everything out of the stream's memory into the file. */
+static bool close_stream(struct pdf_writer *out, bool failed_before, int error, struct diag *diag)
 {
-    if (out->length >= places_end) {
-        errno = EFBIG;
-        return "writing";
-    }
-    if (fflush(out->file) != 0 || ferror(out->file))
-        return "writing";
-    if (fsync(fileno(out->file)) != 0)
-        return "fsync";
-    return NULL;
+    bool too_long = out->length >= places_end;
+    bool is_whole = fflush(out->file) == 0 && !failed_before;
+    if (!failed_before)
+        error = errno;
+    bool is_closed = fclose(out->file) == 0;
+    out->file = NULL;
+    if (too_long || !is_whole)
+        return fault(out, "writing", too_long ? EFBIG : error, diag);
+    return is_closed || fault(out, "closing", errno, diag);
 }
 
 bool pdf_writer_finish(struct pdf_writer *out, size_t root, size_t info, struct diag *diag)
@@ -132,23 +128,10 @@ bool pdf_writer_finish(struct pdf_writer *out, size_t root, size_t info, struct 
     bool failed_before = ferror(out->file);
     int error = errno;
     put_table(out, root, info);
-    const char *doing = make_durable(out);
-    if (doing && !failed_before)
-        error = errno;
-    if (fclose(out->file) != 0 && !doing) {
-        doing = "closing";
-        error = errno;
-    }
-    if (!doing && rename(out->temporary, out->path) != 0) {
-        doing = "renaming";
-        error = errno;
-    }
-    if (doing) {
-        unlink(out->temporary);
-        fault(diag, out->path, doing, error);
-    }
+    bool good = close_stream(out, failed_before, error, diag) &&
+                file_writer_finish(&out->writer, true, diag);
     release(out);
-    return !doing;
+    return good;
 }
 
 void pdf_writer_abandon(struct pdf_writer *out)
@@ -156,6 +139,5 @@ void pdf_writer_abandon(struct pdf_writer *out)
     if (!out->file)
         return;
     fclose(out->file);
-    unlink(out->temporary);
     release(out);
 }

@@ -7,13 +7,11 @@
 #include <stdint.h>
 #include <stdio.h>
 
-#include "base/diag.h"
+#include "base/file_writer.h"
 
 struct pdf_writer {
-    const char *path;
-    char *temporary; /* owned */
-    int held;        /* a second descriptor of the file, or -1 */
-    FILE *file;
+    struct file_writer writer;
+    FILE *file;         /* over the writer's file; NULL: none */
     uint64_t length;    /* bytes so far */
     uint64_t *places;   /* by object number, 0: not yet written */
     size_t count, room; /* numbers given out, counted from 1 */
