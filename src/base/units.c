@@ -104,11 +104,6 @@ const char *units_usual(enum dimension dimension, bool is_us)
     return is_us ? dimensions[dimension].usual_us : dimensions[dimension].usual;
 }
 
-const char *units_dimension_name(enum dimension dimension)
-{
-    return dimensions[dimension].name;
-}
-
 const char *units_symbol(enum unit unit)
 {
     for (size_t i = 0; i < sizeof unit_rows / sizeof *unit_rows; i++)
@@ -327,11 +322,6 @@ double units_c_to_f(double temp_c)
     return temp_c * 9.0 / 5.0 + 32.0;
 }
 
-double units_f_to_c(double temp_f)
-{
-    return (temp_f - 32.0) * 5.0 / 9.0;
-}
-
 double units_c_step_to_f_step(double step_c)
 {
     return step_c * 9.0 / 5.0;
@@ -342,19 +332,9 @@ double units_cm_to_in(double length_cm)
     return length_cm / 2.54;
 }
 
-double units_in_to_cm(double length_in)
-{
-    return length_in * 2.54;
-}
-
 double units_g_to_oz(double mass_g)
 {
     return mass_g / 28.349523125;
-}
-
-double units_oz_to_g(double mass_oz)
-{
-    return mass_oz * 28.349523125;
 }
 
 double units_l_to_gal(double volume_l)

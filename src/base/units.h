@@ -119,7 +119,6 @@ bool units_may_follow(enum dimension dimension);
 /* The unit that people who think in C, cm and g, or in F, in and oz, write first; NULL for the
  * dimensions without a unit. Common practice, no source. */
 const char *units_usual(enum dimension dimension, bool is_us);
-const char *units_dimension_name(enum dimension dimension);
 const char *units_symbol(enum unit unit);
 
 /* A number as written in a unit, in its dimension's own unit, and back. */
@@ -130,12 +129,9 @@ double units_to_written(double value, enum unit unit);
  * (international yard and pound, 1959); F = C * 9/5 + 32. A difference of
  * temperature has no 32 in it. */
 double units_c_to_f(double temp_c);
-double units_f_to_c(double temp_f);
 double units_c_step_to_f_step(double step_c);
 double units_cm_to_in(double length_cm);
-double units_in_to_cm(double length_in);
 double units_g_to_oz(double mass_g);
-double units_oz_to_g(double mass_oz);
 /* 1 US gallon = 231 cubic inches = 3.785411784 l exactly. */
 double units_l_to_gal(double volume_l);
 

@@ -1,5 +1,4 @@
-/* Buck's equations and, to compare, Magnus'; dew point, and humidity moved to another
- * temperature. */
+/* Buck's equation; dew point, and humidity moved to another temperature. */
 #include "care/moist_air.h"
 
 #include <math.h>
@@ -12,15 +11,6 @@
 
 #define KELVIN_AT_0_C 273.15
 #define WATER_G_K_PER_HPA_M3 216.679
-
-struct magnus {
-    double a, b, c;
-};
-
-static const struct magnus magnus_sets[] = {
-    [MAGNUS_SONNTAG_1990] = {6.112, 17.62, 243.12},
-    [MAGNUS_ALDUCHOV_1996] = {6.1094, 17.625, 243.04},
-};
 
 /* comparisons with NaN are false, so a NaN is refused too */
 static bool is_temperature(double temp_c)
@@ -38,25 +28,11 @@ static double buck_exponent(double temp_c)
     return (BUCK_B - temp_c / BUCK_D) * temp_c / (BUCK_C + temp_c);
 }
 
-static double magnus_exponent(enum magnus_set set, double temp_c)
-{
-    const struct magnus *m = &magnus_sets[set];
-    return m->b * temp_c / (m->c + temp_c);
-}
-
 bool moist_air_saturation_hpa(double temp_c, double *hpa)
 {
     if (!is_temperature(temp_c))
         return false;
     *hpa = BUCK_A * exp(buck_exponent(temp_c));
-    return true;
-}
-
-bool moist_air_saturation_magnus_hpa(enum magnus_set set, double temp_c, double *hpa)
-{
-    if (!is_temperature(temp_c))
-        return false;
-    *hpa = magnus_sets[set].a * exp(magnus_exponent(set, temp_c));
     return true;
 }
 
@@ -68,19 +44,6 @@ bool moist_air_dew_point_c(double temp_c, double rh_percent, double *dew_c)
     double g = log(rh_percent / 100) + buck_exponent(temp_c);
     double p = BUCK_B - g;
     double dew = BUCK_D / 2 * (p - sqrt(p * p - 4 * BUCK_C * g / BUCK_D));
-    if (!is_temperature(dew))
-        return false;
-    *dew_c = dew;
-    return true;
-}
-
-bool moist_air_dew_point_magnus_c(enum magnus_set set, double temp_c, double rh_percent,
-                                  double *dew_c)
-{
-    if (!is_temperature(temp_c) || !is_humidity(rh_percent))
-        return false;
-    double g = log(rh_percent / 100) + magnus_exponent(set, temp_c);
-    double dew = magnus_sets[set].c * g / (magnus_sets[set].b - g);
     if (!is_temperature(dew))
         return false;
     *dew_c = dew;

@@ -23,20 +23,12 @@
 #define MOIST_AIR_LOWEST_C (-40.0)
 #define MOIST_AIR_HIGHEST_C 50.0
 
-enum magnus_set {
-    MAGNUS_SONNTAG_1990,  /* 6.112, 17.62, 243.12: WMO No. 8, Annex 4.B; within 0.35 % */
-    MAGNUS_ALDUCHOV_1996, /* 6.1094, 17.625, 243.04: J. Appl. Meteorol. 35:601-609; within 0.3 % */
-};
-
 /* Saturation vapour pressure over water. */
 bool moist_air_saturation_hpa(double temp_c, double *hpa);
-bool moist_air_saturation_magnus_hpa(enum magnus_set set, double temp_c, double *hpa);
 
 /* The temperature at which this air would begin to drop water. Closed inverse of the same
  * equation. */
 bool moist_air_dew_point_c(double temp_c, double rh_percent, double *dew_c);
-bool moist_air_dew_point_magnus_c(enum magnus_set set, double temp_c, double rh_percent,
-                                  double *dew_c);
 
 /* Relative humidity of the same air warmed or cooled from one temperature to another in a box
  * that breathes with the room: the vapour pressure stays (a sealed box would keep g/m3 instead

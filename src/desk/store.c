@@ -149,11 +149,6 @@ static struct store_entry *find_among(struct store_entry *entries, size_t count,
     return NULL;
 }
 
-struct store_entry *store_find(struct store *store, const char *name)
-{
-    return find_among(store->entries, store->count, name);
-}
-
 /* A YAML file whose name is not plain. */
 static void leave(struct store *store, const char *name)
 {

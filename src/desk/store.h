@@ -52,7 +52,6 @@ void store_finish(struct store *store);
 
 /* Brings the entries up to date with the folder. */
 bool store_refresh(struct store *store, struct diag *diag);
-struct store_entry *store_find(struct store *store, const char *name);
 
 void store_version(struct bytes text, char out[STORE_VERSION_BYTES]);
 

@@ -28,8 +28,8 @@ static void compose(struct composer *composer, struct stack *stack)
     blocks_set(composer, &place, composer->document->blocks);
 }
 
-bool layout_with_texts(const struct document *document, struct text_store *texts, struct diag *diag,
-                       struct paged *out)
+bool layout_document(const struct document *document, struct text_store *texts, struct diag *diag,
+                     struct paged *out)
 {
     const struct measure *measure = texts->measure;
     struct arena *arena = texts->arena;
@@ -67,12 +67,4 @@ bool layout_with_texts(const struct document *document, struct text_store *texts
     paged.element_count = composer.elements.count;
     *out = paged;
     return true;
-}
-
-bool layout_document(const struct document *document, const struct measure *measure,
-                     struct arena *arena, struct diag *diag, struct paged *out)
-{
-    struct text_store *texts = ARENA_NEW(arena, struct text_store);
-    text_store_init(texts, measure, arena);
-    return layout_with_texts(document, texts, diag, out);
 }

@@ -2,9 +2,7 @@
 #ifndef BASKLEAF_LAYOUT_LAYOUT_H
 #define BASKLEAF_LAYOUT_LAYOUT_H
 
-#include "document/measure.h"
 #include "document/draw_ops.h"
-#include "base/arena.h"
 #include "base/diag.h"
 
 enum { LAYOUT_PAGE_LIMIT = 200 };
@@ -13,14 +11,10 @@ enum { LAYOUT_PAGE_LIMIT = 200 };
  * never clipped and never dropped: what does not fit flows on; an over-long
  * word is broken between characters. Returns false after a DIAG_ERROR when
  * the document needs more than LAYOUT_PAGE_LIMIT pages or holds a code point
- * that the fonts lack (named in the message). All storage is the arena's. */
-bool layout_document(const struct document *document, const struct measure *measure,
-                     struct arena *arena, struct diag *diag, struct paged *out);
-
-/* The same with a store of measured texts (layout/measured_text.h), for several layouts of much the
- * same text. The measure and the arena are the store's. */
-struct text_store;
-bool layout_with_texts(const struct document *document, struct text_store *texts, struct diag *diag,
-                       struct paged *out);
+ * that the fonts lack (named in the message). The measure, and
+ * the arena of all storage, are those of `texts`. */
+struct text_store; /* measured_text.h: serves several layouts of much the same text */
+bool layout_document(const struct document *document, struct text_store *texts, struct diag *diag,
+                     struct paged *out);
 
 #endif

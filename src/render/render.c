@@ -98,7 +98,7 @@ static bool lay_once(const struct sheet_inputs *in, size_t brief, bool tight,
     if (!compose(in, brief, texts->arena, diag, document))
         return false;
     document->look.tight = tight;
-    return layout_with_texts(document, texts, diag, out);
+    return layout_document(document, texts, diag, out);
 }
 
 bool sheet_lay(const struct sheet_inputs *in, struct arena *arena, struct diag *diag,

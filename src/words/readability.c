@@ -194,19 +194,9 @@ static double score(const struct text_counts *c, double start, double a_sentence
            a_word * (double)c->syllables / (double)c->words;
 }
 
-double readability_flesch_ease(const struct text_counts *counts)
-{
-    return score(counts, 206.835, -1.015, -84.6);
-}
-
 double readability_flesch_kincaid_grade(const struct text_counts *counts)
 {
     return score(counts, -15.59, 0.39, 11.8);
-}
-
-double readability_fernandez_huerta(const struct text_counts *counts)
-{
-    return score(counts, 206.84, -1.02, -60);
 }
 
 double readability_szigriszt(const struct text_counts *counts)

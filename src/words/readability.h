@@ -30,9 +30,7 @@ typedef size_t syllable_counter(const char *word, size_t bytes);
 struct text_counts readability_count(const char *text, syllable_counter *count);
 
 /* All of them need at least one word and one sentence; 0 without. */
-double readability_flesch_ease(const struct text_counts *counts);
 double readability_flesch_kincaid_grade(const struct text_counts *counts);
-double readability_fernandez_huerta(const struct text_counts *counts);
 double readability_szigriszt(const struct text_counts *counts);
 
 /* ---- which formula a language names ---- */

@@ -122,18 +122,15 @@ START_TEST(reads_bands_and_boxes)
 }
 END_TEST
 
-START_TEST(converts_there_and_back)
+START_TEST(converts_by_definition)
 {
-    for (double c = -20; c <= 60; c += 0.1)
-        ck_assert_double_eq_tol(units_f_to_c(units_c_to_f(c)), c, 1e-9);
-    for (double cm = 0.1; cm < 500; cm *= 1.3) {
-        ck_assert_double_eq_tol(units_in_to_cm(units_cm_to_in(cm)), cm, 1e-9);
-        ck_assert_double_eq_tol(units_oz_to_g(units_g_to_oz(cm)), cm, 1e-9);
-    }
     /* fixed points of the scales: water freezes at 32 F and boils at 212 F; -40 is -40 */
     ck_assert_double_eq(units_c_to_f(0), 32);
     ck_assert_double_eq(units_c_to_f(100), 212);
     ck_assert_double_eq(units_c_to_f(-40), -40);
+    /* the inch is 2.54 cm, the ounce a sixteenth of 453.59237 g */
+    ck_assert_double_eq(units_cm_to_in(2.54), 1);
+    ck_assert_double_eq(units_g_to_oz(453.59237 / 16), 1);
     /* a difference has no 32 in it: 5 K are 9 degrees Fahrenheit */
     ck_assert_double_eq(units_c_step_to_f_step(5), 9);
 }
@@ -161,7 +158,7 @@ int main(void)
     tcase_add_loop_test(tcase, reads_quantities, 0, sizeof good_rows / sizeof *good_rows);
     tcase_add_loop_test(tcase, refuses_with_what_would_do, 0, sizeof bad_rows / sizeof *bad_rows);
     tcase_add_test(tcase, reads_bands_and_boxes);
-    tcase_add_test(tcase, converts_there_and_back);
+    tcase_add_test(tcase, converts_by_definition);
     tcase_add_test(tcase, offers_the_nearest_name);
     suite_add_tcase(suite, tcase);
     return suite_run(suite);

@@ -26,8 +26,7 @@ void laid_finish(struct laid *laid)
 
 void laid_run(struct laid *laid)
 {
-    bool ok =
-        layout_document(laid->document, &fixed_measure, &laid->arena, &laid->diag, &laid->paged);
+    bool ok = make_pages(laid->document, &fixed_measure, &laid->arena, &laid->diag, &laid->paged);
     if (!ok)
         diag_print(&laid->diag, stderr);
     ck_assert_msg(ok, "the document could not be laid out");

@@ -4,6 +4,8 @@
 #include <string.h>
 
 #include "base/strbuf.h"
+#include "layout/layout.h"
+#include "layout/measured_text.h"
 
 struct document *make_document(struct arena *arena, enum paper paper)
 {
@@ -210,4 +212,12 @@ struct shape *make_shape(struct maker *maker, struct block *picture, struct shap
         end = &(*end)->next;
     *end = copy;
     return copy;
+}
+
+bool make_pages(const struct document *document, const struct measure *measure, struct arena *arena,
+                struct diag *diag, struct paged *out)
+{
+    struct text_store *texts = ARENA_NEW(arena, struct text_store);
+    text_store_init(texts, measure, arena);
+    return layout_document(document, texts, diag, out);
 }

@@ -14,6 +14,13 @@ struct maker {
 /* A document with a plain look, an empty body and running head and foot. */
 struct document *make_document(struct arena *arena, enum paper paper);
 
+/* Its pages, by a store of texts of its own. */
+struct measure;
+struct diag;
+struct paged;
+bool make_pages(const struct document *document, const struct measure *measure, struct arena *arena,
+                struct diag *diag, struct paged *out);
+
 /* A maker at the end of a builder that begins at *first, which must be NULL. */
 struct maker make_at(struct arena *arena, struct block **first);
 

@@ -348,7 +348,7 @@ START_TEST(refuses_what_cannot_be_drawn)
     int row = _i % REFUSED;
     places[_i / REFUSED](refused[row].text);
     struct paged untouched = {.page_count = 77};
-    ck_assert(!layout_document(laid.document, &fixed_measure, &laid.arena, &laid.diag, &untouched));
+    ck_assert(!make_pages(laid.document, &fixed_measure, &laid.arena, &laid.diag, &untouched));
     ck_assert_uint_eq(untouched.page_count, 77);
     ck_assert_uint_eq(laid.diag.counts[DIAG_ERROR], 1);
     ck_assert_str_eq(laid.diag.first->code, refused[row].code);
@@ -359,8 +359,7 @@ END_TEST
 START_TEST(refuses_bad_bytes_where_nothing_is_drawn)
 {
     make_picture(&laid.body, 10, 10, "bad \xFF", NULL);
-    ck_assert(
-        !layout_document(laid.document, &fixed_measure, &laid.arena, &laid.diag, &laid.paged));
+    ck_assert(!make_pages(laid.document, &fixed_measure, &laid.arena, &laid.diag, &laid.paged));
     ck_assert_str_eq(laid.diag.first->code, "invalid-utf8");
 }
 END_TEST
@@ -375,8 +374,7 @@ START_TEST(limits_the_number_of_pages)
     laid_run(&laid);
     ck_assert_uint_eq(laid.paged.page_count, LAYOUT_PAGE_LIMIT);
     make_paragraph(&laid.body, "one more");
-    ck_assert(
-        !layout_document(laid.document, &fixed_measure, &laid.arena, &laid.diag, &laid.paged));
+    ck_assert(!make_pages(laid.document, &fixed_measure, &laid.arena, &laid.diag, &laid.paged));
     ck_assert_str_eq(laid.diag.first->code, "too-many-pages");
 }
 END_TEST

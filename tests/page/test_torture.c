@@ -338,7 +338,7 @@ static void check_text(struct laid *laid, const struct sheet *sheet)
 
 static void check_sheet(struct laid *laid, const struct sheet *sheet, const struct measure *measure)
 {
-    bool ok = layout_document(laid->document, measure, &laid->arena, &laid->diag, &laid->paged);
+    bool ok = make_pages(laid->document, measure, &laid->arena, &laid->diag, &laid->paged);
     ck_assert_msg(ok, "%s: %s", sheet->name, ok ? "" : laid->diag.first->text);
     const char *fault = layout_check_boxes(&laid->paged, measure, &laid->arena);
     ck_assert_msg(fault == NULL, "%s: %s", sheet->name, fault);

@@ -4,7 +4,7 @@
 #include "common/golden.h"
 #include "common/suite.h"
 #include "page/laid.h"
-#include "layout/trace.h"
+#include "page/trace.h"
 
 static void make_text(struct laid *laid)
 {

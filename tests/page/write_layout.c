@@ -9,6 +9,7 @@
 #include "page/every_block.h"
 #include "layout/layout.h"
 #include "pdf/pdf.h"
+#include "page/make.h"
 
 static bool write_pdf(const char *folder, enum paper paper, const char *path, struct arena *arena,
                       struct diag *diag)
@@ -19,7 +20,7 @@ static bool write_pdf(const char *folder, enum paper paper, const char *path, st
     struct paged paged;
     struct bytes file;
     const struct document *document = every_block_make(arena, paper);
-    bool ok = layout_document(document, fonts_measure(fonts), arena, diag, &paged) &&
+    bool ok = make_pages(document, fonts_measure(fonts), arena, diag, &paged) &&
               pdf_write(&paged, fonts, arena, diag, &file) &&
               file_write_atomic(path, file.data, file.length, 0644, diag);
     fonts_free(fonts);

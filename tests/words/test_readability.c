@@ -54,19 +54,15 @@ START_TEST(counts_words_and_sentences)
 }
 END_TEST
 
-/* Kincaid et al. 1975: grade = 0.39 words/sentences + 11.8 syllables/words - 15.59; Flesch 1948:
- * ease = 206.835 - 1.015 words/sentences - 84.6 syllables/words. 100 words, 10 sentences, 130
- * syllables by hand: 3.65 and 86.705. */
+/* Kincaid et al. 1975: grade = 0.39 words/sentences + 11.8 syllables/words - 15.59.
+ * 100 words, 10 sentences, 130 syllables by hand: 3.65. */
 START_TEST(follows_the_published_formulas)
 {
     const struct text_counts counts = {.words = 100, .sentences = 10, .syllables = 130};
     ck_assert_double_eq_tol(readability_flesch_kincaid_grade(&counts), 3.65, 1e-9);
-    ck_assert_double_eq_tol(readability_flesch_ease(&counts), 86.705, 1e-9);
     /* Szigriszt 1993: 206.835 - 62.3 syllables/words - words/sentences; 200 syllables: 72.235 */
     const struct text_counts other = {.words = 100, .sentences = 10, .syllables = 200};
     ck_assert_double_eq_tol(readability_szigriszt(&other), 72.235, 1e-9);
-    /* Fernandez-Huerta 1959: 206.84 - 60 syllables/words - 1.02 words/sentences: 76.64 */
-    ck_assert_double_eq_tol(readability_fernandez_huerta(&other), 76.64, 0.01);
 }
 END_TEST
 

@@ -1,5 +1,5 @@
 /* One line of text a drawing operation. */
-#include "layout/trace.h"
+#include "page/trace.h"
 
 static const char *const kind_names[] = {
     [OP_TEXT] = "text",     [OP_LINE] = "line",   [OP_PATH] = "path", [OP_RECT] = "rect",

@@ -1,6 +1,6 @@
 /* Prints drawing operations as text, one a line, for golden files. */
-#ifndef BASKLEAF_LAYOUT_TRACE_H
-#define BASKLEAF_LAYOUT_TRACE_H
+#ifndef BASKLEAF_TESTS_PAGE_TRACE_H
+#define BASKLEAF_TESTS_PAGE_TRACE_H
 
 #include "document/draw_ops.h"
 #include "base/strbuf.h"
