@@ -283,7 +283,12 @@ static const struct route {
     {REQUEST_GET, "/api/printers", jobs_printers},
     {REQUEST_GET, "/api/shelter", shelter_show},
     {REQUEST_GET, "/api/shelter/sheets", shelter_take},
+    {REQUEST_GET, "/api/shelter/lists", shelter_lists},
+    {REQUEST_GET, "/api/shelter/joined", shelter_joined},
     {REQUEST_POST, "/api/shelter/drop", shelter_drop},
+    {REQUEST_POST, "/api/shelter/column", shelter_column},
+    {REQUEST_POST, "/api/shelter/mend", shelter_mend},
+    {REQUEST_POST, "/api/shelter/leave", shelter_leave},
     {REQUEST_POST, "/api/shelter/sign", shelter_sign},
     {REQUEST_POST, "/api/shelter/make", shelter_make},
 };

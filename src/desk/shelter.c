@@ -2,19 +2,18 @@
  * ZIP. */
 #include "desk/shelter.h"
 
-#include <errno.h>
 #include <pthread.h>
 #include <stdatomic.h>
 #include <stdlib.h>
 #include <string.h>
-#include <sys/stat.h>
 
 #include "batch/packet_rows.h"
+#include "desk/faults.h"
 #include "desk/journal.h"
+#include "desk/shelter_list.h"
 #include "desk/zip.h"
-#include "base/hex.h"
 
-enum { SHELTER_ID_LETTERS = 16, SHELTER_FILES_MOST = 5000 };
+enum { SHELTER_FILES_MOST = 5000, JOINED_LIMIT_BYTES = 256 * 1024 * 1024 };
 
 struct shelter {
     pthread_t thread;
@@ -29,81 +28,21 @@ struct shelter {
     struct packet_counts counts; /* once it has ended */
 };
 
-/* ---- places
- * ---------------------------------------------------------------------------------------------------
- */
-
-static bool is_id(const char *id)
-{
-    return id && strlen(id) == SHELTER_ID_LETTERS && strspn(id, HEX_SMALL) == SHELTER_ID_LETTERS;
-}
-
-static const char *place(struct answer *answer, const char *id, const char *name)
-{
-    return arena_format(answer->arena, "%s/.shelter/%s/%s", answer->desk->settings.folder, id,
-                        name);
-}
-
-static bool make_folder(const char *path, struct diag *diag)
-{
-    if (mkdir(path, 0700) == 0 || errno == EEXIST)
-        return true;
-    diag_report(diag, DIAG_FAULT, "cannot-make-folder", (struct mark){.file = path}, "%s",
-                strerror(errno));
-    return false;
-}
-
-/* The id of a list that lies there, from the query or the body; NULL after a refusal. */
+/* The id of a list that lies there; NULL after a refusal. */
 static const char *find_list(struct answer *answer, const char *id)
 {
-    if (is_id(id) && file_exists(place(answer, id, "roster.csv")))
+    if (shelter_is_id(id) && file_exists(shelter_path(answer, id, "roster.csv")))
         return id;
     answer_refuse(answer, 404, "no-list");
     return NULL;
 }
 
-/* ---- the rows
- * ---------------------------------------------------------------------------------------------------
- */
+/* ---- showing --------------------------------------------------------------------------------- */
 
-static void write_row(struct answer *answer, struct packet_rows *rows, const struct roster_row *row,
-                      struct arena *arena, struct diag *diag)
+static bool is_in_work(const struct answer *answer, const char *id)
 {
-    struct json *j = &answer->json;
-    const struct care_plan *plan = row->is_good ? packet_rows_plan(rows, row, arena, diag) : NULL;
-    json_open_object(j);
-    json_key_integer(j, "number", (long)row->number);
-    json_key_text(j, "name", roster_cell(row, ROSTER_NAME));
-    json_key_text(j, "species", roster_cell(row, ROSTER_SPECIES));
-    json_key_text(j, "adopter", roster_cell(row, ROSTER_ADOPTER));
-    json_key_flag(j, "good", plan != NULL);
-    json_key(j, "faults");
-    json_open_list(j);
-    for (const struct diag_message *m = diag->first; m; m = m->next)
-        if (m->severity != DIAG_REMARK)
-            json_text(j, m->path ? arena_format(arena, "%s: %s", m->path, m->text) : m->text);
-    json_close_list(j);
-    json_close_object(j);
-}
-
-static void write_rows(struct answer *answer, struct packet_rows *rows)
-{
-    enum roster_step step;
-    json_key(&answer->json, "rows");
-    json_open_list(&answer->json);
-    do {
-        struct arena arena;
-        struct diag own;
-        struct roster_row row;
-        arena_init(&arena);
-        diag_init(&own);
-        step = roster_next(&rows->roster, &arena, &own, &row);
-        if (step == ROSTER_ROW)
-            write_row(answer, rows, &row, &arena, &own);
-        diag_finish(&own);
-        arena_finish(&arena);
-    } while (step == ROSTER_ROW);
-    json_close_list(&answer->json);
+    const struct shelter *shelter = answer->desk->shelter;
+    return shelter && strcmp(shelter->id, id) == 0 && !atomic_load(&shelter->ended);
 }
 
 static void write_making(struct answer *answer, const char *id)
@@ -121,80 +60,276 @@ static void write_making(struct answer *answer, const char *id)
     json_key_integer(j, "done", (long)atomic_load(&shelter->done));
     json_key_integer(j, "all", (long)atomic_load(&shelter->all));
     json_key_flag(j, "good", ended && shelter->good);
+    json_key_flag(j, "joined", ended && shelter->good && shelter->counts.pdf_merge_pages > 0);
     json_key_integer(j, "bad", ended ? (long)shelter->counts.bad : 0);
     json_close_object(j);
 }
 
-static void show(struct answer *answer, const char *id)
+static void write_columns(struct answer *answer, const struct shelter_list *list)
 {
-    const struct packet_options sheet_options = {.roster = place(answer, id, "roster.csv"),
-                                                 .today = desk_today(answer->desk)};
-    struct packet_rows rows;
-    bool good =
-        packet_rows_init(&rows, &answer->desk->shared->resources, &sheet_options, &answer->diag) &&
-        packet_rows_scan(&rows, false, &answer->diag);
-    if (!good)
-        answer_refuse_faults(answer, 422, "list-not-read", NULL);
-    else {
-        struct json *j = &answer->json;
+    struct json *j = &answer->json;
+    const struct spreadsheet_row *titles = &list->table.rows[0];
+    json_key(j, "columns");
+    json_open_list(j);
+    for (size_t i = 0; i < titles->count; i++) {
         json_open_object(j);
-        json_key_text(j, "id", id);
-        json_key_flag(j, "signed", rows.signature.is_signed);
-        json_key_text(j, "by", rows.signature.by);
-        write_rows(answer, &rows);
-        write_making(answer, id);
+        json_key_text(j, "title", titles->cells[i]);
+        json_key_text(j, "name", list->columns[i] < 0 ? "" : roster_columns[list->columns[i]].name);
         json_close_object(j);
     }
+    json_close_list(j);
+    json_key(j, "names");
+    json_open_list(j);
+    for (int i = 0; i < ROSTER_ENCLOSURE; i++)
+        json_text(j, roster_columns[i].name);
+    json_close_list(j);
+}
+
+/* The cell under a column, as it stands in the list. */
+static const char *cell_of(const struct shelter_list *list, const struct spreadsheet_row *row,
+                           enum roster_column column)
+{
+    for (size_t i = 0; i < row->count && i < list->table.rows[0].count; i++)
+        if (list->columns[i] == (int)column)
+            return row->cells[i];
+    return "";
+}
+
+static void write_row(struct answer *answer, struct shelter_list *list, struct spreadsheet_row *row,
+                      const struct diag *diag)
+{
+    struct json *j = &answer->json;
+    json_open_object(j);
+    json_key_integer(j, "line", row->line);
+    json_key_flag(j, "left", list->left_out[row - list->table.rows]);
+    json_key_flag(j, "good", !diag_failed(diag));
+    json_key_text(j, "name", cell_of(list, row, ROSTER_NAME));
+    json_key_text(j, "species", cell_of(list, row, ROSTER_SPECIES));
+    json_key_text(j, "adopter", cell_of(list, row, ROSTER_ADOPTER));
+    json_key(j, "cells");
+    json_open_list(j);
+    for (size_t i = 0; i < list->table.rows[0].count; i++)
+        json_text(j, i < row->count ? row->cells[i] : "");
+    json_close_list(j);
+    json_key(j, "faults");
+    faults_write_json(diag, NULL, answer->words, answer->arena, j);
+    json_close_object(j);
+}
+
+/* What is done with each row and what is wrong with it. */
+typedef void row_visitor(struct answer *answer, struct shelter_list *list,
+                         struct spreadsheet_row *row, const struct diag *diag);
+
+static void visit_row(struct answer *answer, struct shelter_list *list, struct spreadsheet_row *row,
+                      struct packet_rows *rows, row_visitor *visit)
+{
+    struct arena arena;
+    struct diag own;
+    struct roster_row read;
+    arena_init(&arena);
+    diag_init(&own);
+    bool is_left = list->left_out[row - list->table.rows];
+    if (!is_left && roster_next(&rows->roster, &arena, &own, &read) == ROSTER_ROW && read.is_good)
+        packet_rows_plan(rows, &read, &arena, &own);
+    visit(answer, list, row, &own);
+    diag_finish(&own);
+    arena_finish(&arena);
+}
+
+static void visit_rows(struct answer *answer, struct shelter_list *list, struct packet_rows *rows,
+                       row_visitor *visit)
+{
+    for (size_t i = 1; i < list->table.count; i++)
+        visit_row(answer, list, &list->table.rows[i], rows, visit);
+}
+
+static bool open_rows(struct answer *answer, const struct packet_options *options,
+                      struct packet_rows *rows)
+{
+    return packet_rows_init(rows, &answer->desk->shared->resources, options, &answer->diag) &&
+           packet_rows_scan(rows, false, &answer->diag);
+}
+
+/* A list that cannot be read as a roster yet (a column is missing) still shows its columns. */
+static void show(struct answer *answer, struct shelter_list *list)
+{
+    struct json *j = &answer->json;
+    char at[JOURNAL_TIME_BYTES];
+    struct packet_rows rows;
+    const struct packet_options options = {.roster = shelter_path(answer, list->id, "roster.csv"),
+                                           .today = desk_today(answer->desk)};
+    bool is_read = open_rows(answer, &options, &rows);
+    journal_time(list->seconds, at);
+    json_open_object(j);
+    json_key_text(j, "id", list->id);
+    json_key_text(j, "file", list->file);
+    json_key_text(j, "at", at);
+    json_key_text(j, "encoding", list->table.encoding);
+    json_key_flag(j, "signed", is_read && rows.signature.is_signed);
+    json_key_text(j, "by", is_read ? rows.signature.by : NULL);
+    write_columns(answer, list);
+    json_key(j, "faults");
+    faults_write_json(&answer->diag, NULL, answer->words, answer->arena, j);
+    json_key(j, "rows");
+    json_open_list(j);
+    if (is_read)
+        visit_rows(answer, list, &rows, write_row);
+    json_close_list(j);
+    write_making(answer, list->id);
+    json_close_object(j);
     packet_rows_finish(&rows);
 }
 
+/* ?id=; with progress=, only how far the making is */
 void shelter_show(struct answer *answer)
 {
-    const char *id = find_list(answer, request_find(answer->request, "id"));
-    if (id && request_find(answer->request, "progress")) {
+    struct shelter_list list;
+    const char *id = request_find(answer->request, "id");
+    if (shelter_is_id(id) && request_find(answer->request, "progress")) {
         json_open_object(&answer->json);
         write_making(answer, id);
         json_close_object(&answer->json);
-    } else if (id)
-        show(answer, id);
+    } else if (shelter_list_open(answer, id, &list))
+        show(answer, &list);
 }
 
+/* The lists that were dropped, newest names last: ids are digests, so the page sorts by day. */
+void shelter_lists(struct answer *answer)
+{
+    struct json *j = &answer->json;
+    const char **ids = NULL,
+               *folder = file_join(answer->arena, answer->desk->settings.folder, ".shelter");
+    size_t count =
+        file_is_folder(folder) ? file_list(folder, "", answer->arena, &answer->diag, &ids) : 0;
+    json_open_object(j);
+    json_key(j, "lists");
+    json_open_list(j);
+    for (size_t i = 0; i < count; i++) {
+        struct shelter_list list;
+        char at[JOURNAL_TIME_BYTES];
+        if (!shelter_is_id(ids[i]) || !shelter_list_peek(answer, ids[i], &list))
+            continue;
+        journal_time(list.seconds, at);
+        json_open_object(j);
+        json_key_text(j, "id", list.id);
+        json_key_text(j, "file", list.file);
+        json_key_text(j, "at", at);
+        json_close_object(j);
+    }
+    json_close_list(j);
+    json_close_object(j);
+}
+
+/* ---- changing -------------------------------------------------------------------------------- */
+
+/* The body is the file itself; ?file= its name. */
 void shelter_drop(struct answer *answer)
 {
-    struct node *body = answer_body(answer);
-    if (!body)
-        return;
-    const char *csv = answer_text(body, "csv");
-    char version[STORE_VERSION_BYTES];
-    store_version((struct bytes){csv, strlen(csv)}, version);
-    const char *id = arena_copy_bytes(answer->arena, version, SHELTER_ID_LETTERS);
-    const char *folder = answer->desk->settings.folder;
-    bool kept =
-        make_folder(arena_format(answer->arena, "%s/.shelter", folder), &answer->diag) &&
-        make_folder(arena_format(answer->arena, "%s/.shelter/%s", folder, id), &answer->diag) &&
-        file_write_atomic(place(answer, id, "roster.csv"), csv, strlen(csv), 0600, &answer->diag);
-    if (kept)
-        show(answer, id);
-    else
-        answer_refuse_faults(answer, 500, "not-saved", NULL);
+    struct shelter_list list;
+    const char *file = request_find(answer->request, "file");
+    if (shelter_list_drop(answer, answer->request->body, file ? file : "", &list))
+        show(answer, &list);
 }
 
-void shelter_sign(struct answer *answer)
+/* The list that a body names and that may be changed now. */
+static struct node *open_for_change(struct answer *answer, struct shelter_list *out)
 {
     struct node *body = answer_body(answer);
-    const char *id = body ? find_list(answer, answer_text(body, "id")) : NULL;
+    if (!body || !shelter_list_open(answer, answer_text(body, "id"), out))
+        return NULL;
+    if (!is_in_work(answer, out->id))
+        return body;
+    answer_refuse(answer, 409, "list-in-work");
+    return NULL;
+}
+
+/* {id, column: its number from 0, name: of a roster's column or ""} */
+void shelter_column(struct answer *answer)
+{
+    struct shelter_list list;
+    struct node *body = open_for_change(answer, &list);
+    if (body && shelter_list_name_column(answer, &list,
+                                         (size_t)strtoul(answer_text(body, "column"), NULL, 10),
+                                         answer_text(body, "name")))
+        show(answer, &list);
+}
+
+/* {id, line, cells: [...]}: a row as it should have been */
+void shelter_mend(struct answer *answer)
+{
+    struct shelter_list list;
+    struct node *body = open_for_change(answer, &list);
+    if (!body)
+        return;
+    const struct node *cells = tree_find(body, "cells");
+    struct spreadsheet_row *row =
+        shelter_list_row(&list, (int)strtol(answer_text(body, "line"), NULL, 10));
+    size_t titles = list.table.rows[0].count;
+    if (!row || !cells || cells->kind != NODE_LIST || cells->count > titles) {
+        answer_refuse(answer, 400, "not-understood");
+        return;
+    }
+    const char **mended = ARENA_ARRAY(answer->arena, const char *, titles);
+    for (size_t i = 0; i < titles; i++)
+        mended[i] =
+            i < cells->count && cells->items[i]->kind == NODE_SCALAR ? cells->items[i]->text : "";
+    row->cells = mended;
+    row->count = titles;
+    list.left_out[row - list.table.rows] = false;
+    if (shelter_list_save(answer, &list))
+        show(answer, &list);
+}
+
+static void leave_out_when_bad(struct answer *answer, struct shelter_list *list,
+                               struct spreadsheet_row *row, const struct diag *diag)
+{
+    (void)answer;
+    if (diag_failed(diag))
+        list->left_out[row - list->table.rows] = true;
+}
+
+/* {id}: all rows with a fault; {id, line, left: yes or no}: that one */
+void shelter_leave(struct answer *answer)
+{
+    struct shelter_list list;
+    struct node *body = open_for_change(answer, &list);
+    if (!body)
+        return;
+    struct packet_rows rows;
+    const char *line = answer_text(body, "line");
+    const struct spreadsheet_row *row = shelter_list_row(&list, (int)strtol(line, NULL, 10));
+    if (row)
+        list.left_out[row - list.table.rows] = strcmp(answer_text(body, "left"), "no") != 0;
+    else {
+        const struct packet_options options = {.roster =
+                                                   shelter_path(answer, list.id, "roster.csv"),
+                                               .today = desk_today(answer->desk)};
+        if (open_rows(answer, &options, &rows))
+            visit_rows(answer, &list, &rows, leave_out_when_bad);
+        packet_rows_finish(&rows);
+    }
+    if (shelter_list_save(answer, &list))
+        show(answer, &list);
+}
+
+/* {id, by} */
+void shelter_sign(struct answer *answer)
+{
+    struct shelter_list list;
+    struct node *body = open_for_change(answer, &list);
     const char *by = body ? answer_text(body, "by") : "", *written;
-    if (!id)
+    if (!body)
         return;
     if (!journal_is_signer(by)) {
         answer_refuse(answer, 422, "veterinarian-is-missing");
         return;
     }
-    const struct packet_signing signing = {
-        .roster = place(answer, id, "roster.csv"), .by = by, .today = desk_today(answer->desk)};
+    const struct packet_signing signing = {.roster = shelter_path(answer, list.id, "roster.csv"),
+                                           .by = by,
+                                           .today = desk_today(answer->desk)};
     if (packet_sign(&answer->desk->shared->resources, &signing, answer->arena, &answer->diag,
                     &written))
-        show(answer, id);
+        show(answer, &list);
     else
         answer_refuse_faults(answer, 422, "rows-wrong", NULL);
 }
@@ -217,15 +352,26 @@ static void pass_over(void *data, const char *lines)
     (void)lines;
 }
 
+/* Sheets can be made where they cannot be joined. */
+static bool was_built_without(const struct diag *diag)
+{
+    for (const struct diag_message *m = diag->first; m; m = m->next)
+        if (strcmp(m->code, "built-without") == 0)
+            return true;
+    return false;
+}
+
 static void *make_sheets(void *data)
 {
     struct shelter *shelter = data;
     struct diag diag;
     struct resources resources;
     diag_init(&diag);
-    const struct packet_options sheet_options = {
+    struct packet_options options = {
         .roster = shelter->roster,
         .folder = shelter->sheets,
+        .joined = true,
+        .replace = true, /* an earlier run of this same list */
         .resume = true,
         .shard = 1,
         .shards = 1,
@@ -234,7 +380,11 @@ static void *make_sheets(void *data)
     };
     const struct packet_watch watch = {shelter, count_progress, pass_over};
     shelter->good = resources_read(&shelter->places, &shelter->arena, &diag, &resources) &&
-                    packet_write(&resources, &sheet_options, &watch, &diag, &shelter->counts);
+                    packet_write(&resources, &options, &watch, &diag, &shelter->counts);
+    if (!shelter->good && was_built_without(&diag)) {
+        options.joined = false;
+        shelter->good = packet_write(&resources, &options, &watch, &diag, &shelter->counts);
+    }
     diag_finish(&diag);
     atomic_store(&shelter->ended, true);
     return NULL;
@@ -257,8 +407,8 @@ static struct shelter *shelter_new(struct answer *answer, const char *id)
     arena_init(&shelter->arena);
     snprintf(shelter->id, sizeof shelter->id, "%s", id);
     shelter->places = answer->desk->settings.places;
-    shelter->roster = arena_copy_text(&shelter->arena, place(answer, id, "roster.csv"));
-    shelter->sheets = arena_copy_text(&shelter->arena, place(answer, id, "sheets"));
+    shelter->roster = arena_copy_text(&shelter->arena, shelter_path(answer, id, "roster.csv"));
+    shelter->sheets = arena_copy_text(&shelter->arena, shelter_path(answer, id, "sheets"));
     shelter->today = desk_today(answer->desk);
     if (pthread_create(&shelter->thread, NULL, make_sheets, shelter) == 0)
         return shelter;
@@ -270,7 +420,7 @@ static struct shelter *shelter_new(struct answer *answer, const char *id)
 /* Nothing leaves the house unsigned: the list is signed first. */
 static bool is_signed(struct answer *answer, const char *id)
 {
-    const struct packet_options sheet_options = {.roster = place(answer, id, "roster.csv"),
+    const struct packet_options sheet_options = {.roster = shelter_path(answer, id, "roster.csv"),
                                                  .today = desk_today(answer->desk)};
     struct packet_rows rows;
     bool good =
@@ -280,6 +430,7 @@ static bool is_signed(struct answer *answer, const char *id)
     return good;
 }
 
+/* {id} */
 void shelter_make(struct answer *answer)
 {
     struct node *body = answer_body(answer);
@@ -316,6 +467,8 @@ static size_t add_files(struct answer *answer, const char *folder, const char *s
     const char **names = NULL;
     size_t found = file_list(folder, suffix, answer->arena, &answer->diag, &names);
     for (size_t i = 0; i < found && count < SHELTER_FILES_MOST; i++) {
+        if (strcmp(names[i], "joined.pdf") == 0)
+            continue;
         files[count].name = names[i];
         count += file_read(file_join(answer->arena, folder, names[i]), FILE_LIMIT_BYTES,
                            answer->arena, &answer->diag, &files[count].content);
@@ -323,18 +476,26 @@ static size_t add_files(struct answer *answer, const char *folder, const char *s
     return count;
 }
 
-void shelter_take(struct answer *answer)
+/* The folder of the sheets of a list that are made; NULL after a refusal. */
+static const char *find_sheets(struct answer *answer, const char *name)
 {
     const char *id = find_list(answer, request_find(answer->request, "id"));
     if (!id)
+        return NULL;
+    const char *folder = shelter_path(answer, id, "sheets");
+    bool in_work = is_in_work(answer, id);
+    if (!in_work && file_exists(file_join(answer->arena, folder, name)))
+        return folder;
+    answer_refuse(answer, 409, in_work ? "list-in-work" : "list-not-made");
+    return NULL;
+}
+
+/* ?id=: all as an archive */
+void shelter_take(struct answer *answer)
+{
+    const char *folder = find_sheets(answer, "manifest.csv");
+    if (!folder)
         return;
-    const char *folder = place(answer, id, "sheets");
-    const struct shelter *shelter = answer->desk->shelter;
-    bool in_work = shelter && strcmp(shelter->id, id) == 0 && !atomic_load(&shelter->ended);
-    if (in_work || !file_exists(file_join(answer->arena, folder, "manifest.csv"))) {
-        answer_refuse(answer, 409, in_work ? "list-in-work" : "list-not-made");
-        return;
-    }
     struct zip_file *files = ARENA_ARRAY(answer->arena, struct zip_file, SHELTER_FILES_MOST + 1);
     size_t count = add_files(answer, folder, ".csv", files, 0);
     count = add_files(answer, folder, ".pdf", files, count);
@@ -343,4 +504,18 @@ void shelter_take(struct answer *answer)
     zip_write(files, count, &archive);
     *answer->reply =
         (struct reply){200, "application/zip", {archive.text, archive.length}, "sheets.zip"};
+}
+
+/* ?id=: all behind one another, for the printer */
+void shelter_joined(struct answer *answer)
+{
+    const char *folder = find_sheets(answer, "joined.pdf");
+    struct bytes pdf;
+    if (!folder)
+        return;
+    if (file_read(file_join(answer->arena, folder, "joined.pdf"), JOINED_LIMIT_BYTES, answer->arena,
+                  &answer->diag, &pdf))
+        *answer->reply = (struct reply){200, "application/pdf", pdf, "sheets.pdf"};
+    else
+        answer_refuse_faults(answer, 500, "list-not-made", NULL);
 }

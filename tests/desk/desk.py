@@ -75,6 +75,10 @@ class Desk:
     def keep(self, record, draft=NEW, **more):
         return self.post("/api/draft", self.body(record, draft=draft, **more))
 
+    def drop(self, data, file="list.csv"):
+        """A shelter's list, byte for byte: (status, answer)."""
+        return self.post("/api/shelter/drop?" + urlencode({"file": file}), data, **{"Content-Type": "application/octet-stream"})
+
     def job(self, name, kind, states, seconds=20):
         """The record's job of a kind, as soon as it is in one of these states."""
         jobs = []

@@ -2,7 +2,6 @@
 """The desk over plain HTTP: what it refuses (Host, Origin, token, paths, sizes), and that a record is never lost, torn or overwritten.
 Host and Origin: RFC 9110 section 7.2, RFC 6454; content policy: W3C CSP level 3."""
 import http.client
-import io
 import json
 import os
 import random
@@ -13,7 +12,6 @@ import sys
 import threading
 import time
 import unittest
-import zipfile
 from pathlib import Path
 
 import yaml
@@ -274,54 +272,6 @@ class Records(WithDesk):
         first, second = (self.desk.get("/api/start", lang=lang) for lang in ("en", "es"))
         self.assertEqual(set(first["words"]), set(second["words"]))
         self.assertNotEqual(first["words"]["today"], second["words"]["today"])
-
-
-class Shelter(WithDesk):
-    def test_a_list_from_csv_to_one_archive(self):
-        """The archive is opened by Python's zipfile; each sheet is the command line's, byte for byte."""
-        csv = (ROOT / "templates" / "rosters" / "spring-day.csv").read_text()
-        status, shown = self.desk.post("/api/shelter/drop", {"csv": csv})
-        self.assertEqual(status, 200, shown)
-        listed = shown["id"]
-        self.assertEqual(shown["rows"][0]["name"], "Juniper")
-        self.assertFalse(shown["signed"])
-        self.assertEqual(self.desk.post("/api/shelter/make", {"id": listed})[1]["error"], "list-not-signed")
-        self.assertEqual(self.desk.ask("GET", f"/api/shelter/sheets?id={listed}")[0], 409)
-        self.assertEqual(self.desk.post("/api/shelter/sign", {"id": listed, "by": " "})[0], 422)
-        status, shown = self.desk.post("/api/shelter/sign", {"id": listed, "by": "Dr Ines Calder"})
-        self.assertEqual((status, shown.get("signed")), (200, True), shown)
-        self.assertEqual(self.desk.post("/api/shelter/make", {"id": listed})[0], 200)
-        for _ in range(400):
-            making = self.desk.get("/api/shelter", id=listed, progress="yes")["making"]
-            if making["ended"]:
-                break
-            time.sleep(0.1)
-        self.assertTrue(making["good"])
-        self.assertEqual((making["done"], making["bad"]), (len(shown["rows"]), 0))
-        status, headers, body = self.desk.ask("GET", f"/api/shelter/sheets?id={listed}")
-        self.assertEqual((status, headers["Content-Type"]), (200, "application/zip"))
-        archive = zipfile.ZipFile(io.BytesIO(body))
-        self.assertIsNone(archive.testzip())
-        out = self.desk.folder.parent / "packet"
-        subprocess.run([BASKLEAF, "packet", self.desk.folder / ".shelter" / listed / "roster.csv", "-o", out, "--today", TODAY], check=True, capture_output=True)
-        made = {one.name: one.read_bytes() for one in out.iterdir() if not one.name.startswith(".")}
-        self.assertEqual({name: archive.read(name) for name in archive.namelist()}, made)
-        self.assertEqual(len([name for name in made if name.endswith(".pdf")]), len(shown["rows"]))
-
-    def test_wrong_rows_say_why(self):
-        status, shown = self.desk.post("/api/shelter/drop", {"csv": "name,species\nFern,ball-python\nMoss,no-such-animal\n"})
-        self.assertEqual(status, 200)
-        self.assertEqual([row["good"] for row in shown["rows"]], [True, False])
-        self.assertIn("no-such-animal", " ".join(shown["rows"][1]["faults"]))
-        status, answer = self.desk.post("/api/shelter/sign", {"id": shown["id"], "by": "Dr Ines Calder"})
-        self.assertEqual((status, answer["error"]), (422, "rows-wrong"))
-
-    def test_what_is_no_list(self):
-        for csv in ("", "\n", "only words", "name,colour\nFern,green\n", "\u0001,\u0002"):
-            status, answer = self.desk.post("/api/shelter/drop", {"csv": csv})
-            self.assertIn(status, (400, 422), (csv, answer))
-        for listed in ("../../etc", "0" * 16, "", "ABCDEF0123456789"):
-            self.assertEqual(self.desk.post("/api/shelter/make", {"id": listed})[0], 404)
 
 
 class Words(WithDesk):

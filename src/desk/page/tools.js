@@ -132,6 +132,10 @@ const post = (path, body, more) => fetch(address(path, {}), {
   ...more,
 });
 
+async function renewToken() {
+  shared.token = (await ask("/api/start")).token;
+}
+
 /**
  * A desk that was started anew knows other tokens: it is asked for one, and the change is sent again.
  * @param {string} path
@@ -141,7 +145,7 @@ const post = (path, body, more) => fetch(address(path, {}), {
 async function change(path, body, more = {}) {
   const response = await post(path, body, more);
   if (response.status !== 403) return response;
-  shared.token = (await ask("/api/start")).token;
+  await renewToken();
   return post(path, body, more);
 }
 
@@ -151,6 +155,22 @@ async function change(path, body, more = {}) {
  * @param {RequestInit} [more]
  */
 export const send = async (path, body, more) => settle(await change(path, body, more));
+
+/**
+ * A file as it is, byte for byte.
+ * @param {string} path
+ * @param {Record<string, string>} parameters
+ * @param {File} file
+ */
+export async function sendFile(path, parameters, file) {
+  const bytes = await file.arrayBuffer();
+  const once = () => fetch(address(path, parameters), {
+    method: "POST", headers: {"Content-Type": "application/octet-stream", "X-Desk-Token": shared.token}, body: bytes});
+  const response = await once();
+  if (response.status !== 403) return settle(response);
+  await renewToken();
+  return settle(await once());
+}
 
 /**
  * A PDF of something that is not saved, as an address inside this page.

@@ -61,9 +61,14 @@ export interface Visits {
   left: string[]; templates_broken: boolean;
 }
 
-export interface Row { number: number; name: string; species: string; adopter: string; good: boolean; faults: string[] }
-export interface Making { ended: boolean; done: number; all: number; good: boolean; bad: number }
-export interface List { id: string; signed: boolean; by: string; rows: Row[]; making: Making | null }
+/** A row of a shelter's list: as the spreadsheet counts its lines, with its cells as they stand there. */
+export interface Row { line: number; left: boolean; good: boolean; name: string; species: string; adopter: string; cells: string[]; faults: Fault[] }
+export interface Making { ended: boolean; done: number; all: number; good: boolean; joined: boolean; bad: number }
+export interface List {
+  id: string; file: string; at: string; encoding: string; signed: boolean; by: string | null; columns: {title: string; name: string}[]; names: string[];
+  faults: Fault[]; rows: Row[]; making: Making | null;
+}
+export interface Lists { lists: {id: string; file: string; at: string}[] }
 
 /** Where a field stands on the page, and where its fault is told. */
 export interface Place { input: HTMLElement; fault: HTMLElement; path: Path }

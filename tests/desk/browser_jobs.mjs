@@ -1,0 +1,85 @@
+// The jobs of a day, counted: clicks, keys and fields.
+//
+//   node browser_jobs.mjs BASKLEAF FOLDER [SCREENSHOTS]
+//
+// Exit status: 0 good, 1 not, 77 skipped with the reason.
+import {writeFileSync} from 'node:fs';
+import {join} from 'node:path';
+import assert from 'node:assert/strict';
+import {run} from './stage.mjs';
+
+const BISCUIT = 'biscuit-ball-python.yaml';
+let hand, page, desk, w;
+const counts = {clicks: 0, keys: 0, fields: 0};
+
+async function click(selector) {
+    counts.clicks++;
+    await page.locator(selector).first().click();
+}
+
+async function type(selector, text) {
+    counts.fields++;
+    counts.keys += text.length;
+    await page.locator(selector).fill(text);
+}
+
+function told(job, most) {
+    console.log(`${job}: ${counts.clicks} clicks, ${counts.keys} keys, ${counts.fields} fields`);
+    assert.ok(counts.clicks <= most, `${job} takes ${counts.clicks} clicks, more than ${most}`);
+    Object.assign(counts, {clicks: 0, keys: 0, fields: 0});
+}
+
+async function signed(name) {
+    const {token} = await (await fetch(`${desk.address}api/start`)).json();
+    const {version} = await (await fetch(`${desk.address}api/record?name=${name}`)).json();
+    const headers = {'Origin': desk.address.replace(/\/$/, ''), 'X-Desk-Token': token};
+    const answer = await fetch(`${desk.address}api/sign`, {method: 'POST', headers, body: JSON.stringify({name, version, by: 'Dr Ines Calder'})});
+    assert.equal(answer.status, 200);
+}
+
+/** A sheet that is ready, from the list of the day to the printer. */
+async function printOne() {
+    await signed(BISCUIT);
+    await page.evaluate(() => localStorage.setItem('desk-who', 'Ana Brook'));
+    await hand.open('#/day/2026-03-14', '.state-ready');
+    await hand.picture('row-to-print');
+    await click('.row-print');
+    await page.locator('.visits .state-printed').first().waitFor();
+    await hand.look('row-printed');
+    told('print a ready sheet', 3);
+}
+
+/** A table with titles in a shelter's own words, semicolons, decimal commas and Windows-1252, as it was exported: to one file for the printer. */
+async function fortyAnimals() {
+    const lines = ['Animal name;Breed;Gender;Age;Weight (kg);New owner'];
+    for (let i = 0; i < 40; i++)
+        lines.push(`\u00d1and\u00fa ${i};${['leopard gecko', 'royal python', 'corn snake'][i % 3]};${'MF'[i % 2]};${['2 yrs', '18 mo'][i % 2]};0,${50 + i};Jos\u00e9 ${i}`);
+    const file = join(desk.tray, 'export.csv');
+    writeFileSync(file, Buffer.from(lines.join('\r\n'), 'latin1'));
+    await hand.open('#/today', '#find');
+    await click('#head nav a[href="#/shelter"]');
+    await page.locator('.drop-zone').waitFor();
+    await click('label[for="list-file"]');
+    await page.locator('#list-file').setInputFiles(file);
+    await page.locator('#list-by').waitFor();
+    assert.equal(await page.locator('.visits tbody tr').count(), 40);
+    await hand.look('list');
+    await type('#list-by', 'Dr Ines Calder');
+    await click('#list-sign');
+    await page.locator('.progress', {hasText: w['shelter.made']}).waitFor();
+    const [sheet] = await Promise.all([page.context().waitForEvent('page'), click('#list-print')]);
+    const answer = await fetch(`${desk.address}${(await page.locator('#list-print').getAttribute('href')).slice(1)}`);
+    assert.equal(answer.headers.get('Content-Type'), 'application/pdf');
+    await sheet.close();
+    told('forty animals from a spreadsheet to one file', 6);
+}
+
+await run('the jobs of a day are done in few moves', async (...all) => {
+    [hand, desk] = all;
+    page = hand.page;
+    w = await desk.words('en');
+    await hand.open('#/today', '#find');
+    await hand.language('en');
+    await printOne();
+    await fortyAnimals();
+});
