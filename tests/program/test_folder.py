@@ -31,6 +31,11 @@ def found(*codes, species="ball-python", severity="moderate", **more):
     return visit(species, findings=[{"code": code, "severity": severity} for code in codes], **more)
 
 
+def seen(*codes, **more):
+    """Found, and looked at by a veterinarian."""
+    return found(*codes, visit={"veterinarian": "Dr Ines Calder"}, **more)
+
+
 def read(species="ball-python", **readings):
     return visit(species, enclosure={"readings": {key.replace("_", "-"): value for key, value in readings.items()}})
 
@@ -87,6 +92,16 @@ REACH = {
     "overweight-interval": found("overweight"),
     "drink-soak": visit("horsfield-tortoise", findings=[{"code": "dehydrated", "severity": "moderate"}]),
     "dry-hours": visit("red-eared-slider", findings=[{"code": "shell-rot", "severity": "moderate"}]),
+    "lamp-off": found("lamp-sore-eyes", species="bearded-dragon"),
+    "fracture": found("fracture", species="bearded-dragon"),
+    "stay-low": seen("rolling", severity="severe"),
+    "shallow-water": seen("rolling", severity="severe"),
+    "no-bath": found("burn"),
+    "keep-apart": found("worms"),
+    "vet-food": seen("septic"),
+    "offer-food": found("not-eating"),
+    "small-meals": found("belly-mass"),
+    "bearer-hide": found("gravid", species="boa-constrictor", patient={"sex": "female", "hatched": "2020-05"}),
     "gravid-nest": found("gravid", patient={"sex": "female", "hatched": "2020-05"}),
     "ammonia-poison": water(ammonia="2.5 mg/l", ammonia_as="total", ph="7.5", temperature="18 C"),
     "ammonia-shows": water(ammonia="0.25 mg/l"),
