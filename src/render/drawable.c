@@ -14,14 +14,15 @@ static bool has_letter(const struct measure *measure, int code_point)
     return true;
 }
 
-/* The first letter that is lacking is told; another one is found when this one is gone. */
+/* The first letter that is lacking is told; another one is found when this one is gone. What is no
+ * UTF-8 (UTF8_INVALID, below zero) or no letter is told elsewhere. */
 static bool check_text(const struct node *node, const struct measure *measure, struct diag *diag)
 {
     size_t length = strlen(node->text);
     for (size_t at = 0; at < length;) {
         size_t begin = at;
         int code_point = utf8_next(node->text, length, &at);
-        if (code_point == UTF8_INVALID || code_point < 0x20 || has_letter(measure, code_point))
+        if (code_point < 0x20 || has_letter(measure, code_point))
             continue;
         diag_report(diag, DIAG_ERROR, "no-glyph", node->at,
                     "our fonts have no '%.*s' (U+%04X); write it with other letters",

@@ -59,12 +59,11 @@ static bool compose(const struct sheet_inputs *in, size_t brief_count, struct ar
     if (!read_wish(options->paper, paper_choices, "paper", &paper, arena, diag) ||
         !read_wish(options->units, unit_system_choices, "units", &units, arena, diag))
         return false;
-    const char *language = options->language ? options->language : plan->keeper.language.text;
+    const struct text_value wished = {.text = options->language}; /* has no place in a file */
+    const struct text_value *language = wished.text ? &wished : &plan->keeper.language;
     struct compose_inputs inputs = {
         .plan = plan,
-        .words = sheet_context_words(
-            in->context, language, options->language ? (struct mark){0} : plan->keeper.language.at,
-            diag),
+        .words = sheet_context_words(in->context, language->text, language->at, diag),
         .sheet = sheet_kinds_find(&in->context->resources->kinds, plan->kind),
         .look = in->context->look,
         .units = (enum unit_system)units.value,
