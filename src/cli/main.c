@@ -8,6 +8,7 @@
 #include <time.h>
 #include <unistd.h>
 
+#include "signing/signature.h"
 #include "cli/more.h"
 #include "base/nearest.h"
 
@@ -30,6 +31,7 @@ bool command_resources(struct run *run, struct resources *out)
         .data_folder = run->options.data ? run->options.data : resources_find_data(&run->arena),
         .clinic_file = run->options.clinic,
         .species_dir = run->options.species_dir,
+        .signing_key = run->word_count ? signature_key_beside(run->words[0], &run->arena) : NULL,
     };
     if (!places.data_folder) {
         diag_report(

@@ -60,7 +60,15 @@ static const struct option_row option_rows[] = {
            "where the desk listens; else 127.0.0.1, this machine alone"),
     OPTION(port, "port", 0, "NUMBER", FOR_DESK, "the desk's port; else one that is free"),
     OPTION(allow_remote, "allow-remote", 0, NULL, FOR_DESK,
-           "allow an address that other machines reach, without encryption"),
+           "let other machines in: over TLS, and nobody without a passphrase"),
+    OPTION(certificate, "certificate", 0, "FILE", FOR_DESK,
+           "the clinic's certificate with its key, for --allow-remote; else one is made"),
+    OPTION(person, "person", 0, "NAME", FOR_DESK,
+           "give this person a passphrase, read from standard input, and end"),
+    OPTION(role, "role", 0, "ROLE", FOR_DESK,
+           "that person's: reception, veterinarian, shelter or none (takes them out)"),
+    OPTION(page, "page", 0, "FOLDER", FOR_DESK,
+           "serve the page's own files from here, while you work on them"),
     OPTION(help, "help", 'h', NULL, FOR_ALL, "this text"),
 };
 

@@ -12,6 +12,7 @@ struct places {
     const char *data_folder; /* holds templates/ and species-sheets/ */
     const char *clinic_file; /* NULL: templates/clinic.yaml of the data folder */
     const char *species_dir; /* a clinic's own folder of species sheets, or NULL */
+    const char *signing_key; /* what the clinic's signatures are keyed with, or NULL */
 };
 
 struct resources {

@@ -149,6 +149,7 @@ void desk_finish(struct desk *desk)
 {
     queue_free(desk->queue);
     shelter_free(desk->shelter);
+    people_finish(&desk->people);
     store_finish(&desk->store);
     shared_free(desk->shared);
 }
@@ -228,10 +229,22 @@ const char *answer_text(const struct node *body, const char *key)
 
 const char *answer_who(struct answer *answer, const struct node *body)
 {
-    const char *who = answer_text(body, "who");
+    const char *who = answer->person ? answer->person->name : answer_text(body, "who");
     if (journal_is_name(who))
         return who;
     answer_refuse(answer, 422, "who-is-missing");
+    return NULL;
+}
+
+const char *answer_signer(struct answer *answer, const struct node *body)
+{
+    const char *by = answer->person ? answer->person->name : answer_text(body, "by");
+    if (answer->person && answer->person->role != ROLE_VETERINARIAN)
+        answer_refuse(answer, 403, "not-a-veterinarian");
+    else if (!journal_is_signer(by))
+        answer_refuse(answer, 422, "veterinarian-is-missing");
+    else
+        return by;
     return NULL;
 }
 
@@ -261,36 +274,41 @@ bool answer_open(struct answer *answer, const char *name, struct opened *out)
 /* ---- the table
  * ------------------------------------------------------------------------------------------- */
 
+enum { AT_THE_DESK = ROLE_RECEPTION | ROLE_VETERINARIAN };
+
 static const struct route {
     enum request_method method;
     const char *path;
     desk_handler *answer;
+    enum role roles; /* 0: also nobody */
 } routes[] = {
-    {REQUEST_GET, "/api/start", form_start},
-    {REQUEST_GET, "/api/visits", list_visits},
-    {REQUEST_GET, "/api/record", record_open},
-    {REQUEST_GET, "/api/sheet", plan_view_sheet},
-    {REQUEST_POST, "/api/draft", record_draft},
-    {REQUEST_POST, "/api/discard", record_discard},
-    {REQUEST_POST, "/api/save", record_save},
-    {REQUEST_POST, "/api/preview", plan_view_preview},
-    {REQUEST_POST, "/api/sign", action_sign},
-    {REQUEST_POST, "/api/print", action_print},
-    {REQUEST_POST, "/api/printed", action_printed_by_hand},
-    {REQUEST_POST, "/api/mail", action_mail},
-    {REQUEST_GET, "/api/jobs", jobs_list},
-    {REQUEST_POST, "/api/job", jobs_change},
-    {REQUEST_GET, "/api/printers", jobs_printers},
-    {REQUEST_GET, "/api/shelter", shelter_show},
-    {REQUEST_GET, "/api/shelter/sheets", shelter_take},
-    {REQUEST_GET, "/api/shelter/lists", shelter_lists},
-    {REQUEST_GET, "/api/shelter/joined", shelter_joined},
-    {REQUEST_POST, "/api/shelter/drop", shelter_drop},
-    {REQUEST_POST, "/api/shelter/column", shelter_column},
-    {REQUEST_POST, "/api/shelter/mend", shelter_mend},
-    {REQUEST_POST, "/api/shelter/leave", shelter_leave},
-    {REQUEST_POST, "/api/shelter/sign", shelter_sign},
-    {REQUEST_POST, "/api/shelter/make", shelter_make},
+    {REQUEST_GET, "/api/start", form_start, (enum role)0},
+    {REQUEST_POST, "/api/login", people_view_login, (enum role)0},
+    {REQUEST_POST, "/api/logout", people_view_logout, (enum role)0},
+    {REQUEST_GET, "/api/visits", list_visits, (enum role)AT_THE_DESK},
+    {REQUEST_GET, "/api/record", record_open, (enum role)AT_THE_DESK},
+    {REQUEST_GET, "/api/sheet", plan_view_sheet, (enum role)AT_THE_DESK},
+    {REQUEST_POST, "/api/draft", record_draft, (enum role)AT_THE_DESK},
+    {REQUEST_POST, "/api/discard", record_discard, (enum role)AT_THE_DESK},
+    {REQUEST_POST, "/api/save", record_save, (enum role)AT_THE_DESK},
+    {REQUEST_POST, "/api/preview", plan_view_preview, (enum role)AT_THE_DESK},
+    {REQUEST_POST, "/api/sign", action_sign, (enum role)AT_THE_DESK},
+    {REQUEST_POST, "/api/print", action_print, (enum role)AT_THE_DESK},
+    {REQUEST_POST, "/api/printed", action_printed_by_hand, (enum role)AT_THE_DESK},
+    {REQUEST_POST, "/api/mail", action_mail, (enum role)AT_THE_DESK},
+    {REQUEST_GET, "/api/jobs", jobs_list, ROLE_ANY},
+    {REQUEST_POST, "/api/job", jobs_change, (enum role)AT_THE_DESK},
+    {REQUEST_GET, "/api/printers", jobs_printers, ROLE_ANY},
+    {REQUEST_GET, "/api/shelter", shelter_show, ROLE_ANY},
+    {REQUEST_GET, "/api/shelter/sheets", shelter_take, ROLE_ANY},
+    {REQUEST_GET, "/api/shelter/lists", shelter_lists, ROLE_ANY},
+    {REQUEST_GET, "/api/shelter/joined", shelter_joined, ROLE_ANY},
+    {REQUEST_POST, "/api/shelter/drop", shelter_drop, ROLE_ANY},
+    {REQUEST_POST, "/api/shelter/column", shelter_column, ROLE_ANY},
+    {REQUEST_POST, "/api/shelter/mend", shelter_mend, ROLE_ANY},
+    {REQUEST_POST, "/api/shelter/leave", shelter_leave, ROLE_ANY},
+    {REQUEST_POST, "/api/shelter/sign", shelter_sign, ROLE_ANY},
+    {REQUEST_POST, "/api/shelter/make", shelter_make, ROLE_ANY},
 };
 
 static void find_words(struct answer *answer)
@@ -306,6 +324,25 @@ static void find_words(struct answer *answer)
         answer->words = sheet_context->words[0];
 }
 
+/* Who asks, and may they? False after a refusal. */
+static bool find_person(struct answer *answer, const struct route *route)
+{
+    struct desk *desk = answer->desk;
+    const struct request *request = answer->request;
+    if (!people_refresh(&desk->people, &desk->store, answer->arena, &answer->diag)) {
+        answer_refuse_faults(answer, 500, "people-not-read", NULL);
+        return false;
+    }
+    if (!desk->people.count && !desk->settings.needs_people)
+        return true;
+    answer->person = people_at(&desk->people, request->session, desk->settings.clock(),
+                               request_find(request, "looking") == NULL);
+    if (!route->roles || (answer->person && (answer->person->role & route->roles)))
+        return true;
+    answer_refuse(answer, answer->person ? 403 : 401, answer->person ? "not-your-role" : "log-in");
+    return false;
+}
+
 static void answer_api(struct answer *answer, const struct route *route)
 {
     const struct request *request = answer->request;
@@ -318,19 +355,37 @@ static void answer_api(struct answer *answer, const struct route *route)
     }
     refresh_shared(answer->desk, answer->arena);
     find_words(answer);
+    if (!find_person(answer, route))
+        return;
     start_json(answer);
     route->answer(answer);
     if (!answer->reply->type)
         finish_json(answer, answer->reply->status ? answer->reply->status : 200);
 }
 
-static bool answer_page(const struct request *request, struct reply *reply)
+/* A page's file from the folder in which somebody works on it. */
+static void read_page_file(const struct desk *desk, const struct page_file *page,
+                           struct arena *arena, struct reply *reply)
+{
+    struct diag quiet;
+    const char *name = page->path[1] ? page->path + 1 : "index.html";
+    diag_init(&quiet);
+    file_read(file_join(arena, desk->settings.page_folder, name), FILE_LIMIT_BYTES, arena, &quiet,
+              &reply->body);
+    diag_finish(&quiet);
+}
+
+static bool answer_page(const struct desk *desk, const struct request *request, struct arena *arena,
+                        struct reply *reply)
 {
     const struct page_file *page =
         request->method == REQUEST_GET ? pages_find(request->path) : NULL;
-    if (page)
-        *reply = (struct reply){200, page->type, {page->data, page->length}, NULL};
-    return page != NULL;
+    if (!page)
+        return false;
+    *reply = (struct reply){.status = 200, .type = page->type, .body = {page->data, page->length}};
+    if (desk->settings.page_folder)
+        read_page_file(desk, page, arena, reply);
+    return true;
 }
 
 void desk_answer(struct desk *desk, const struct request *request, struct arena *arena,
@@ -338,7 +393,7 @@ void desk_answer(struct desk *desk, const struct request *request, struct arena 
 {
     struct answer answer = {.desk = desk, .request = request, .arena = arena, .reply = reply};
     *reply = (struct reply){0};
-    if (answer_page(request, reply))
+    if (answer_page(desk, request, arena, reply))
         return;
     diag_init(&answer.diag);
     bool known = false;

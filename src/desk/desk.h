@@ -10,6 +10,7 @@
 #define BASKLEAF_DESK_DESK_H
 
 #include "render/sheet_context.h"
+#include "desk/people.h"
 #include "desk/request.h"
 #include "desk/store.h"
 #include "base/json.h"
@@ -20,6 +21,8 @@ struct desk_settings {
     struct places places;
     const char *folder;        /* of visit records */
     const char *mail_settings; /* the mail server's; NULL: the desk sends no mail */
+    const char *page_folder;   /* the page's own files are read from here; NULL: those built in */
+    bool needs_people;         /* nobody without a passphrase, whatever the folder says */
     struct date today;         /* fixed; year 0: the clock's */
     long long (*clock)(void);  /* seconds since 1970-01-01 UTC */
     struct date (*day)(void);  /* today in the clinic's time zone */
@@ -42,6 +45,7 @@ struct desk {
     struct desk_shared *shared; /* owned */
     bool templates_broken;      /* an edit since the start has faults: the parts before it go on */
     struct store store;
+    struct people people;
     struct queue *queue;     /* owned */
     struct shelter *shelter; /* owned; NULL until sheets of a list were made */
     char token[DESK_TOKEN_BYTES];
@@ -52,6 +56,7 @@ struct reply {
     const char *type;      /* Content-Type */
     struct bytes body;     /* the answer's arena, or static */
     const char *file_name; /* to save under; NULL: shown */
+    const char *session;   /* a new key for the browser's cookie, "" ends it; NULL: as it is */
 };
 
 /* Reads what all answers share, locks the folder, draws the token. False after errors; desk_finish
@@ -70,6 +75,7 @@ struct answer {
     struct desk *desk;
     const struct request *request;
     const struct wording *words; /* of the page's language */
+    const struct person *person; /* who asks; NULL where the desk knows no people */
     struct arena *arena;
     struct diag diag; /* of this answer */
     struct json json;
@@ -90,8 +96,12 @@ struct node *answer_body(struct answer *answer);
 /* Text under a key of the body, "" when missing or no text. */
 const char *answer_text(const struct node *body, const char *key);
 
-/* Who does what the body asks for; NULL after a refusal. */
+/* Who does what the body asks for: the person who is logged in, else who the body says. NULL after
+ * a refusal. */
 const char *answer_who(struct answer *answer, const struct node *body);
+
+/* Who signs, likewise; only a veterinarian where the desk knows people. NULL after a refusal. */
+const char *answer_signer(struct answer *answer, const struct node *body);
 
 /* Ends the answer with a status and {error: code, faults: [...]}; the page words the code. */
 void answer_refuse(struct answer *answer, int status, const char *code);

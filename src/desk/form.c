@@ -331,6 +331,7 @@ void form_start(struct answer *answer)
     date_write_iso(desk_today(answer->desk), today);
     json_open_object(j);
     json_key_text(j, "token", answer->desk->token);
+    people_view_write(answer);
     json_key_text(j, "today", today);
     json_key_text(j, "lang", answer->words->lang);
     json_key_text(j, "clinic", clinic->name.text);

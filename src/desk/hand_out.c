@@ -41,13 +41,11 @@ void action_sign(struct answer *answer)
     struct node *body = answer_body(answer);
     struct opened opened;
     struct bytes text;
-    const char *kept, *by = body ? answer_text(body, "by") : "";
+    const char *kept, *by;
     if (!body || !answer_open(answer, answer_text(body, "name"), &opened))
         return;
-    if (!journal_is_signer(by)) {
-        answer_refuse(answer, 422, "veterinarian-is-missing");
+    if (!(by = answer_signer(answer, body)))
         return;
-    }
     if (strcmp(opened.version, answer_text(body, "version")) != 0) {
         answer_refuse(answer, 409, "changed-meanwhile");
         return;

@@ -19,6 +19,12 @@ desk_handler plan_view_sheet, plan_view_preview;
 /* hand_out.c */
 desk_handler action_sign, action_print, action_printed_by_hand, action_mail;
 
+/* people_view.c */
+desk_handler people_view_login, people_view_logout;
+
+/* Who is at the desk, as keys of the answer. */
+void people_view_write(struct answer *answer);
+
 /* jobs.c */
 desk_handler jobs_list, jobs_change, jobs_printers;
 

@@ -117,8 +117,10 @@ static void send_sheet(struct answer *answer, const struct visit_record *record,
         answer_refuse_faults(answer, 422, "faults", tree);
         return;
     }
-    *answer->reply =
-        (struct reply){200, "application/pdf", pdf, sheet_file_name(record->plan, answer->arena)};
+    *answer->reply = (struct reply){.status = 200,
+                                    .type = "application/pdf",
+                                    .body = pdf,
+                                    .file_name = sheet_file_name(record->plan, answer->arena)};
 }
 
 /* The record as it lies in the folder: the same bytes as the command line's. */

@@ -126,20 +126,27 @@ bool request_is_name(const char *text, const char *suffix)
     return !strstr(text, "..");
 }
 
-bool request_host_is_ours(const char *host, const char *address, unsigned port)
+/* "name:port", or the name alone where the port is the scheme's own. */
+static bool names_place(const char *host, const char *name, unsigned port, bool is_own_port)
+{
+    char ours[300];
+    snprintf(ours, sizeof ours, "%s:%u", name, port);
+    return strcmp(host, ours) == 0 || (is_own_port && strcmp(host, name) == 0);
+}
+
+bool request_host_is_ours(const char *host, const char *address, unsigned port, bool is_tls)
 {
     static const char *const loopback[] = {"127.0.0.1", "localhost", "[::1]"};
-    char ours[300];
+    char name[280];
+    bool is_own_port = port == (is_tls ? 443u : 80u);
     if (!host)
         return false;
     bool is_loopback = strncmp(address, "127.", 4) == 0 || strcmp(address, "::1") == 0;
-    for (size_t i = 0; is_loopback && i < sizeof loopback / sizeof *loopback; i++) {
-        snprintf(ours, sizeof ours, "%s:%u", loopback[i], port);
-        if (strcmp(host, ours) == 0)
+    for (size_t i = 0; is_loopback && i < sizeof loopback / sizeof *loopback; i++)
+        if (names_place(host, loopback[i], port, is_own_port))
             return true;
-    }
-    snprintf(ours, sizeof ours, strchr(address, ':') ? "[%s]:%u" : "%s:%u", address, port);
-    return strcmp(host, ours) == 0;
+    snprintf(name, sizeof name, strchr(address, ':') ? "[%s]" : "%s", address);
+    return names_place(host, name, port, is_own_port);
 }
 
 static bool same_in_constant_time(const char *a, const char *b)
@@ -155,11 +162,11 @@ static bool same_in_constant_time(const char *a, const char *b)
 
 bool request_may_change(const struct request *request, const char *token)
 {
-    static const char scheme[] = "http://";
+    const char *scheme = request->is_tls ? "https://" : "http://";
     if (!request->origin || !request->host || !request->token)
         return false;
-    if (strncmp(request->origin, scheme, sizeof scheme - 1) != 0 ||
-        strcmp(request->origin + sizeof scheme - 1, request->host) != 0)
+    if (strncmp(request->origin, scheme, strlen(scheme)) != 0 ||
+        strcmp(request->origin + strlen(scheme), request->host) != 0)
         return false;
     if (request->fetch_site && strcmp(request->fetch_site, "same-origin") != 0)
         return false;

@@ -34,6 +34,8 @@ struct request {
     size_t parameter_count;
     struct bytes body;
     const char *host, *origin, *token, *fetch_site; /* headers; NULL where missing */
+    const char *session;                            /* of the cookie; NULL where missing */
+    bool is_tls;
 };
 
 /* Splits "/path?key=value&..." into the arena. Values are percent-decoded UTF-8 without control
@@ -49,12 +51,13 @@ const char *request_find(const struct request *request, const char *key);
 bool request_is_name(const char *text, const char *suffix);
 
 /* The Host header names this desk: `address:port`, or localhost, 127.0.0.1 or [::1] with the port
- * where the address is loopback. */
-bool request_host_is_ours(const char *host, const char *address, unsigned port);
+ * where the address is loopback. The port of the scheme itself (80, or 443 with TLS) may be left
+ * out. */
+bool request_host_is_ours(const char *host, const char *address, unsigned port, bool is_tls);
 
-/* A change may come only from a page of this desk: Origin is there and is http:// and the Host, the
- * token is the desk's, and the browser, where it says (Sec-Fetch-Site), speaks of the same origin.
- * Compares the token in constant time. */
+/* A change may come only from a page of this desk: Origin is there and is the scheme and the Host,
+ * the token is the desk's, and the browser, where it says (Sec-Fetch-Site), speaks of the same
+ * origin. Compares the token in constant time. */
 bool request_may_change(const struct request *request, const char *token);
 
 #endif

@@ -4,16 +4,41 @@
 #include <arpa/inet.h>
 #include <errno.h>
 #include <microhttpd.h>
+#include <pthread.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/socket.h>
+#include <time.h>
+#include <unistd.h>
 
-enum { CONNECTIONS_MOST = 200, IDLE_SECONDS = 15, CONNECTION_BYTES = 16 * 1024 };
+enum {
+    CONNECTIONS_MOST = 600,
+    IDLE_SECONDS = 15,    /* between two bytes */
+    REQUEST_SECONDS = 20, /* for a whole request, however it drips */
+    REPLY_SECONDS = 300,  /* for a whole reply */
+    CONNECTION_BYTES = 32 * 1024
+};
+
+/* One line from a browser, watched so that nobody holds it for long. */
+struct line {
+    struct line *next, **before;
+    int fd;
+    time_t since;    /* its request began, or the reply before was sent */
+    bool is_replied; /* the reply is on its way */
+};
 
 struct server {
     struct MHD_Daemon *daemon;
     struct desk *desk;
     char address[64];
     unsigned port;
+    bool is_tls;
+    char cookie[32]; /* its name; cookies know no ports */
+    pthread_mutex_t lock;
+    pthread_cond_t wake;
+    pthread_t watcher;
+    bool is_watching, ends;
+    struct line *lines;
 };
 
 /* One request while it comes in. */
@@ -38,7 +63,17 @@ static const char *const headers[][2] = {
     {"Cache-Control", "no-store"},
 };
 
-static enum MHD_Result queue(struct MHD_Connection *connection, const struct reply *reply)
+static void add_cookie(const struct server *server, struct MHD_Response *response,
+                       const char *session)
+{
+    char value[200];
+    snprintf(value, sizeof value, "%s=%s; Path=/; HttpOnly; SameSite=Strict%s%s", server->cookie,
+             session, server->is_tls ? "; Secure" : "", *session ? "" : "; Max-Age=0");
+    MHD_add_response_header(response, "Set-Cookie", value);
+}
+
+static enum MHD_Result queue(const struct server *server, struct MHD_Connection *connection,
+                             const struct reply *reply)
 {
     struct MHD_Response *response = MHD_create_response_from_buffer(
         reply->body.length, (void *)(uintptr_t)reply->body.data, MHD_RESPMEM_MUST_COPY);
@@ -52,12 +87,17 @@ static enum MHD_Result queue(struct MHD_Connection *connection, const struct rep
         snprintf(value, sizeof value, "inline; filename=\"%s\"", reply->file_name);
         MHD_add_response_header(response, "Content-Disposition", value);
     }
+    if (reply->session)
+        add_cookie(server, response, reply->session);
+    if (server->is_tls)
+        MHD_add_response_header(response, "Strict-Transport-Security", "max-age=31536000");
     enum MHD_Result done = MHD_queue_response(connection, (unsigned)reply->status, response);
     MHD_destroy_response(response);
     return done;
 }
 
-static enum MHD_Result refuse(struct MHD_Connection *connection, int status, const char *code)
+static enum MHD_Result refuse(const struct server *server, struct MHD_Connection *connection,
+                              int status, const char *code)
 {
     char text[120];
     int length = snprintf(text, sizeof text, "{\"error\": \"%s\"}\n", code);
@@ -66,8 +106,90 @@ static enum MHD_Result refuse(struct MHD_Connection *connection, int status, con
         .type = "application/json; charset=utf-8",
         .body = {text, (size_t)length},
     };
-    return queue(connection, &reply);
+    return queue(server, connection, &reply);
 }
+
+/* ---- lines ------------------------------------------------------------------------------------
+ */
+
+static struct line *line_of(struct MHD_Connection *connection)
+{
+    const union MHD_ConnectionInfo *info =
+        MHD_get_connection_info(connection, MHD_CONNECTION_INFO_SOCKET_CONTEXT);
+    return info ? info->socket_context : NULL;
+}
+
+static void mark_line(struct server *server, struct MHD_Connection *connection, bool is_replied)
+{
+    struct line *line = line_of(connection);
+    pthread_mutex_lock(&server->lock);
+    if (line) {
+        line->since = time(NULL);
+        line->is_replied = is_replied;
+    }
+    pthread_mutex_unlock(&server->lock);
+}
+
+static void add_line(struct server *server, struct MHD_Connection *connection, void **context)
+{
+    const union MHD_ConnectionInfo *info =
+        MHD_get_connection_info(connection, MHD_CONNECTION_INFO_CONNECTION_FD);
+    struct line *line = info ? calloc(1, sizeof *line) : NULL;
+    *context = line;
+    if (!line)
+        return;
+    pthread_mutex_lock(&server->lock);
+    *line = (struct line){.next = server->lines,
+                          .before = &server->lines,
+                          .fd = info->connect_fd,
+                          .since = time(NULL)};
+    if (line->next)
+        line->next->before = &line->next;
+    server->lines = line;
+    pthread_mutex_unlock(&server->lock);
+}
+
+static void drop_line(struct server *server, void **context)
+{
+    struct line *line = *context;
+    *context = NULL;
+    if (!line)
+        return;
+    pthread_mutex_lock(&server->lock);
+    *line->before = line->next;
+    if (line->next)
+        line->next->before = line->before;
+    pthread_mutex_unlock(&server->lock);
+    free(line);
+}
+
+static void watch_line(void *self, struct MHD_Connection *connection, void **context,
+                       enum MHD_ConnectionNotificationCode code)
+{
+    if (code == MHD_CONNECTION_NOTIFY_STARTED)
+        add_line(self, connection, context);
+    else
+        drop_line(self, context);
+}
+
+/* Cuts lines whose request or reply takes too long; the daemon then closes them. */
+static void *watch_lines(void *self)
+{
+    struct server *server = self;
+    pthread_mutex_lock(&server->lock);
+    while (!server->ends) {
+        time_t now = time(NULL);
+        for (const struct line *line = server->lines; line; line = line->next)
+            if (now - line->since > (line->is_replied ? REPLY_SECONDS : REQUEST_SECONDS))
+                shutdown(line->fd, SHUT_RDWR);
+        struct timespec until = {.tv_sec = now + 1};
+        pthread_cond_timedwait(&server->wake, &server->lock, &until);
+    }
+    pthread_mutex_unlock(&server->lock);
+    return NULL;
+}
+
+/* ---- requests -------------------------------------------------------------------------------- */
 
 static const char *header(struct MHD_Connection *connection, const char *name)
 {
@@ -91,15 +213,18 @@ static enum MHD_Result answer_whole(struct server *server, struct MHD_Connection
         .origin = header(connection, "Origin"),
         .token = header(connection, "X-Desk-Token"),
         .fetch_site = header(connection, "Sec-Fetch-Site"),
+        .session = MHD_lookup_connection_value(connection, MHD_COOKIE_KIND, server->cookie),
+        .is_tls = server->is_tls,
     };
     struct reply reply;
-    if (!request_host_is_ours(request.host, server->address, server->port))
-        return refuse(connection, 421, "not-this-host");
+    if (!request_host_is_ours(request.host, server->address, server->port, server->is_tls))
+        return refuse(server, connection, 421, "not-this-host");
     if (!incoming->target ||
         !request_read_target(incoming->target, incoming->target_length, &incoming->arena, &request))
-        return refuse(connection, 400, "not-understood");
+        return refuse(server, connection, 400, "not-understood");
+    mark_line(server, connection, true);
     desk_answer(server->desk, &request, &incoming->arena, &reply);
-    return queue(connection, &reply);
+    return queue(server, connection, &reply);
 }
 
 static void *begin(void *self, const char *uri, struct MHD_Connection *connection)
@@ -121,9 +246,8 @@ static void finish(void *self, struct MHD_Connection *connection, void **state,
                    enum MHD_RequestTerminationCode code)
 {
     struct incoming *incoming = *state;
-    (void)self;
-    (void)connection;
     (void)code;
+    mark_line(self, connection, false);
     if (incoming)
         arena_finish(&incoming->arena);
     free(incoming);
@@ -147,7 +271,8 @@ static enum MHD_Result receive(void *self, struct MHD_Connection *connection, co
         return MHD_NO;
     if (!incoming->has_begun) {
         incoming->has_begun = true;
-        return announces_too_much(connection) ? refuse(connection, 413, "too-large") : MHD_YES;
+        return announces_too_much(connection) ? refuse(self, connection, 413, "too-large")
+                                              : MHD_YES;
     }
     if (*size) {
         incoming->too_large = incoming->body.length + *size > REQUEST_BODY_LIMIT;
@@ -177,6 +302,31 @@ static bool read_address(const struct server_settings *settings, struct sockaddr
     return true;
 }
 
+static void start_daemon(struct server *server, const struct server_settings *settings,
+                         struct sockaddr_storage *address)
+{
+    unsigned flags = MHD_USE_INTERNAL_POLLING_THREAD | MHD_USE_AUTO |
+                     (address->ss_family == AF_INET6 ? MHD_USE_IPv6 : 0u) |
+                     (settings->tls ? MHD_USE_TLS : 0u);
+    struct MHD_OptionItem tls[] = {
+        {MHD_OPTION_HTTPS_MEM_KEY, 0,
+         (void *)(uintptr_t)(settings->tls ? settings->tls->key : NULL)},
+        {MHD_OPTION_HTTPS_MEM_CERT, 0,
+         (void *)(uintptr_t)(settings->tls ? settings->tls->certificate : NULL)},
+        {MHD_OPTION_HTTPS_PRIORITIES, 0,
+         (void *)(uintptr_t) "NORMAL:-VERS-ALL:+VERS-TLS1.3:+VERS-TLS1.2"},
+        {MHD_OPTION_END, 0, NULL},
+    };
+    struct MHD_OptionItem none[] = {{MHD_OPTION_END, 0, NULL}};
+    server->daemon = MHD_start_daemon(
+        flags, 0, NULL, NULL, receive, server, MHD_OPTION_SOCK_ADDR, (struct sockaddr *)address,
+        MHD_OPTION_URI_LOG_CALLBACK, begin, server, MHD_OPTION_NOTIFY_COMPLETED, finish, server,
+        MHD_OPTION_NOTIFY_CONNECTION, watch_line, server, MHD_OPTION_CONNECTION_LIMIT,
+        (unsigned)CONNECTIONS_MOST, MHD_OPTION_CONNECTION_TIMEOUT, (unsigned)IDLE_SECONDS,
+        MHD_OPTION_CONNECTION_MEMORY_LIMIT, (size_t)CONNECTION_BYTES, MHD_OPTION_ARRAY,
+        settings->tls ? tls : none, MHD_OPTION_END);
+}
+
 struct server *server_start(struct desk *desk, const struct server_settings *settings,
                             struct diag *diag)
 {
@@ -191,15 +341,12 @@ struct server *server_start(struct desk *desk, const struct server_settings *set
     if (!server)
         support_out_of_memory();
     server->desk = desk;
+    server->is_tls = settings->tls != NULL;
+    pthread_mutex_init(&server->lock, NULL);
+    pthread_cond_init(&server->wake, NULL);
+    server->is_watching = pthread_create(&server->watcher, NULL, watch_lines, server) == 0;
     strcpy(server->address, settings->address);
-    unsigned flags = MHD_USE_INTERNAL_POLLING_THREAD | MHD_USE_AUTO |
-                     (address.ss_family == AF_INET6 ? MHD_USE_IPv6 : 0u);
-    server->daemon = MHD_start_daemon(
-        flags, 0, NULL, NULL, receive, server, MHD_OPTION_SOCK_ADDR, (struct sockaddr *)&address,
-        MHD_OPTION_URI_LOG_CALLBACK, begin, NULL, MHD_OPTION_NOTIFY_COMPLETED, finish, NULL,
-        MHD_OPTION_CONNECTION_LIMIT, (unsigned)CONNECTIONS_MOST, MHD_OPTION_CONNECTION_TIMEOUT,
-        (unsigned)IDLE_SECONDS, MHD_OPTION_CONNECTION_MEMORY_LIMIT, (size_t)CONNECTION_BYTES,
-        MHD_OPTION_END);
+    start_daemon(server, settings, &address);
     const union MHD_DaemonInfo *info =
         server->daemon ? MHD_get_daemon_info(server->daemon, MHD_DAEMON_INFO_BIND_PORT) : NULL;
     if (!info) {
@@ -210,6 +357,7 @@ struct server *server_start(struct desk *desk, const struct server_settings *set
         return NULL;
     }
     server->port = info->port;
+    snprintf(server->cookie, sizeof server->cookie, "desk-%u", server->port);
     return server;
 }
 
@@ -224,5 +372,13 @@ void server_stop(struct server *server)
         return;
     if (server->daemon)
         MHD_stop_daemon(server->daemon);
+    pthread_mutex_lock(&server->lock);
+    server->ends = true;
+    pthread_cond_broadcast(&server->wake);
+    pthread_mutex_unlock(&server->lock);
+    if (server->is_watching)
+        pthread_join(server->watcher, NULL);
+    pthread_mutex_destroy(&server->lock);
+    pthread_cond_destroy(&server->wake);
     free(server);
 }

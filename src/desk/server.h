@@ -3,10 +3,12 @@
 #define BASKLEAF_DESK_SERVER_H
 
 #include "desk/desk.h"
+#include "desk/tls.h"
 
 struct server_settings {
-    const char *address; /* "127.0.0.1"; any other was asked for in words */
-    unsigned port;       /* 0: one that is free */
+    const char *address;        /* "127.0.0.1"; any other was asked for in words */
+    unsigned port;              /* 0: one that is free */
+    const struct tls_pair *tls; /* NULL: without */
 };
 
 struct server;

@@ -317,13 +317,11 @@ void shelter_sign(struct answer *answer)
 {
     struct shelter_list list;
     struct node *body = open_for_change(answer, &list);
-    const char *by = body ? answer_text(body, "by") : "", *written;
+    const char *by, *written;
     if (!body)
         return;
-    if (!journal_is_signer(by)) {
-        answer_refuse(answer, 422, "veterinarian-is-missing");
+    if (!(by = answer_signer(answer, body)))
         return;
-    }
     const struct packet_signing signing = {.roster = shelter_path(answer, list.id, "roster.csv"),
                                            .by = by,
                                            .today = desk_today(answer->desk)};
@@ -502,8 +500,10 @@ void shelter_take(struct answer *answer)
     struct strbuf archive;
     strbuf_init(&archive, answer->arena);
     zip_write(files, count, &archive);
-    *answer->reply =
-        (struct reply){200, "application/zip", {archive.text, archive.length}, "sheets.zip"};
+    *answer->reply = (struct reply){.status = 200,
+                                    .type = "application/zip",
+                                    .body = {archive.text, archive.length},
+                                    .file_name = "sheets.zip"};
 }
 
 /* ?id=: all behind one another, for the printer */
@@ -515,7 +515,8 @@ void shelter_joined(struct answer *answer)
         return;
     if (file_read(file_join(answer->arena, folder, "joined.pdf"), JOINED_LIMIT_BYTES, answer->arena,
                   &answer->diag, &pdf))
-        *answer->reply = (struct reply){200, "application/pdf", pdf, "sheets.pdf"};
+        *answer->reply = (struct reply){
+            .status = 200, .type = "application/pdf", .body = pdf, .file_name = "sheets.pdf"};
     else
         answer_refuse_faults(answer, 500, "list-not-made", NULL);
 }

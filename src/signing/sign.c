@@ -84,13 +84,13 @@ static const char *signature_value(const struct signing *signing, struct arena *
 {
     enum { SHORT = 16 };
     struct strbuf out;
-    char on[16];
+    char on[16], code[SIGNATURE_HEX_BYTES];
     strbuf_init(&out, arena);
+    signature_code(signing->digests, signing->by, signing->on, code);
     date_write_iso(signing->on, on);
     strbuf_add(&out, "{\"by\": ");
     add_quoted(&out, signing->by);
-    strbuf_addf(&out, ", \"on\": \"%s\", \"digest\": \"%s\", \"parts\": {", on,
-                signing->digests->whole);
+    strbuf_addf(&out, ", \"on\": \"%s\", \"digest\": \"%s\", \"parts\": {", on, code);
     for (int i = 0; i < SIGNATURE_PART_COUNT; i++)
         strbuf_addf(&out, "%s\"%s\": \"%.*s\"", i ? ", " : "",
                     signature_part_word((enum signature_part)i), SHORT, signing->digests->parts[i]);
@@ -210,8 +210,9 @@ bool sign_text(const char *name, struct bytes text, const struct signing *signin
         strbuf_add_bytes(&result, text.data, (size_t)(edit.from - text.data));
         strbuf_add(&result, edit.text);
         strbuf_add_bytes(&result, edit.to, (size_t)(text.data + text.length - edit.to));
-        good = is_sound(name, (struct bytes){result.text, result.length}, tree, under,
-                        signing->digests->whole, arena);
+        char code[SIGNATURE_HEX_BYTES];
+        signature_code(signing->digests, signing->by, signing->on, code);
+        good = is_sound(name, (struct bytes){result.text, result.length}, tree, under, code, arena);
     }
     if (!good) {
         diag_report(

@@ -1,8 +1,8 @@
 /* Digests of the five parts that a sheet depends on, and their comparison with a signature. */
 #include "signing/signature.h"
 
-#include <stdio.h>
 #include <string.h>
+#include <nettle/hmac.h>
 #include <nettle/sha2.h>
 
 #include "yaml/tree.h"
@@ -140,7 +140,7 @@ static bool digest_clinic(const struct clinic *clinic, struct arena *arena, stru
 bool signature_read_shared(const struct resources *resources, struct arena *arena,
                            struct diag *diag, struct signature_digests *out)
 {
-    *out = (struct signature_digests){0};
+    *out = (struct signature_digests){.key = resources->places.signing_key};
     return digest_rules(resources->templates, arena, diag, out->parts[SIGNATURE_RULES]) &&
            digest_wording(resources->templates, arena, diag, out->parts[SIGNATURE_WORDING]) &&
            digest_clinic(resources->clinic, arena, diag, out->parts[SIGNATURE_CLINIC]);
@@ -229,6 +229,40 @@ void signature_roll_end(struct signature_roll *roll, const struct signature_dige
     digest_whole(out);
 }
 
+/* ---- the code -------------------------------------------------------------------------------- */
+
+void signature_code(const struct signature_digests *digests, const char *by, struct date on,
+                    char out[SIGNATURE_HEX_BYTES])
+{
+    struct hmac_sha256_ctx mac;
+    uint8_t code[SHA256_DIGEST_SIZE];
+    char day[16];
+    const char *key = digests->key ? digests->key : "";
+    date_write_iso(on, day);
+    hmac_sha256_set_key(&mac, strlen(key), (const uint8_t *)key);
+    const char *const texts[] = {digests->whole, by, day};
+    for (size_t i = 0; i < sizeof texts / sizeof *texts; i++)
+        hmac_sha256_update(&mac, strlen(texts[i]) + 1, (const uint8_t *)texts[i]);
+    hmac_sha256_digest(&mac, sizeof code, code);
+    hex_write(out, code, sizeof code, HEX_SMALL);
+}
+
+const char *signature_key_beside(const char *path, struct arena *arena)
+{
+    const char *slash = strrchr(path, '/');
+    const char *folder =
+        slash ? arena_copy_bytes(arena, path, (size_t)(slash - path) + (slash == path)) : ".";
+    const char *file = file_join(arena, folder, ".signing-key");
+    struct diag quiet;
+    struct bytes text;
+    diag_init(&quiet);
+    bool good = file_exists(file) &&
+                file_read(file, SIGNATURE_HEX_BYTES + 1, arena, &quiet, &text) &&
+                text.length >= SIGNATURE_HEX_BYTES - 1;
+    diag_finish(&quiet);
+    return good ? arena_copy_bytes(arena, text.data, SIGNATURE_HEX_BYTES - 1) : NULL;
+}
+
 /* ---- comparing ------------------------------------------------------------------------------ */
 
 static const char *signed_part(const struct visit_signature *signature, enum signature_part part)
@@ -248,7 +282,9 @@ void signature_compare(const struct visit_signature *signature,
         (struct signature){.by = signature->by.text, .on = signature->on.date, .at = signature->at};
     if (!signature_has_digest(signature))
         return;
-    out->is_signed = strcmp(signature->digest.text, digests->whole) == 0;
+    char code[SIGNATURE_HEX_BYTES];
+    signature_code(digests, signature->by.text, signature->on.date, code);
+    out->is_signed = strcmp(signature->digest.text, code) == 0;
     out->is_stale = !out->is_signed;
     /* a part's digest may be written short: its first letters count */
     for (int i = 0; i < SIGNATURE_PART_COUNT && out->is_stale; i++) {

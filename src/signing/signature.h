@@ -26,6 +26,7 @@ enum { SIGNATURE_HEX_BYTES = 65 }; /* 64 letters and a NUL */
 struct signature_digests {
     char parts[SIGNATURE_PART_COUNT][SIGNATURE_HEX_BYTES];
     char whole[SIGNATURE_HEX_BYTES];
+    const char *key; /* the clinic's, as `places` has it; NULL: none */
 };
 
 struct signature {
@@ -64,6 +65,16 @@ struct signature_roll *signature_roll_new(struct arena *arena);
 void signature_roll_add(struct signature_roll *roll, const struct node *tree, const char *species);
 void signature_roll_end(struct signature_roll *roll, const struct signature_digests *shared,
                         struct signature_digests *out);
+
+/* What stands in the record as its digest: of the whole, who signed and on which day, so that none
+ * of them can be edited; keyed where the clinic has a key (HMAC, RFC 2104, with SHA-256), so that
+ * nobody else can write it. */
+void signature_code(const struct signature_digests *digests, const char *by, struct date on,
+                    char out[SIGNATURE_HEX_BYTES]);
+
+/* The clinic's key in the folder of a record or roster, a file that nobody else may read; NULL
+ * where there is none. */
+const char *signature_key_beside(const char *path, struct arena *arena);
 
 /* Compares a signature with the digests of today. A signature without a digest counts as none. */
 void signature_compare(const struct visit_signature *signature,

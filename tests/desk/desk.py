@@ -4,6 +4,7 @@ import json
 import os
 import re
 import shutil
+import ssl
 import subprocess
 import sys
 import tempfile
@@ -22,7 +23,7 @@ WINDOW = "window01"
 
 
 class Desk:
-    def __init__(self, program, folder=None, records=True, more=()):
+    def __init__(self, program, folder=None, records=True, more=(), people=()):
         self.program = program
         self.own = tempfile.TemporaryDirectory()
         self.tray = Path(self.own.name) / "tray"  # where a stand-in for the print system puts what it is given
@@ -33,21 +34,35 @@ class Desk:
         if records:
             for file in VISITS.glob("*.yaml"):
                 shutil.copy(file, self.folder)
+        for person in people:
+            self.person(*person)
         self.start(more)
+
+    def person(self, name, role, passphrase="", status=0):
+        """At the console."""
+        done = subprocess.run([self.program, "desk", self.folder, "--person", name, "--role", role], input=passphrase + "\n", capture_output=True, text=True)
+        assert done.returncode == status, done.stderr
+        return done.stderr
 
     def start(self, more=()):
         self.process = subprocess.Popen([self.program, "desk", self.folder, "--today", TODAY, *more], stdout=subprocess.PIPE, text=True,
                                         env={**os.environ, "CUPS_SERVER": f"127.0.0.1:{self.printers.port}"})
         line = self.process.stdout.readline()
-        self.port = int(re.fullmatch(r"http://127\.0\.0\.1:(\d+)/\n", line).group(1))
+        self.scheme, port = re.fullmatch(r"(https?)://127\.0\.0\.1:(\d+)/\n", line).groups()
+        self.port = int(port)
         self.host = f"127.0.0.1:{self.port}"
+        self.cookie = ""
         self.token = self.get("/api/start")["token"]
 
     def ask(self, method, path, body=None, headers=None):
         """(status, headers, bytes)"""
-        connection = http.client.HTTPConnection("127.0.0.1", self.port, timeout=20)
+        if self.scheme == "https":
+            trusting = ssl._create_unverified_context()  # noqa: S323 - the desk's own certificate, checked in a test of its own
+            connection = http.client.HTTPSConnection("127.0.0.1", self.port, timeout=20, context=trusting)
+        else:
+            connection = http.client.HTTPConnection("127.0.0.1", self.port, timeout=20)
         try:
-            connection.request(method, path, body, {"Host": self.host, **(headers or {})})
+            connection.request(method, path, body, {"Host": self.host, **({"Cookie": self.cookie} if self.cookie else {}), **(headers or {})})
             answer = connection.getresponse()
             return answer.status, answer.headers, answer.read()
         finally:
@@ -60,9 +75,18 @@ class Desk:
 
     def post(self, path, body, **headers):
         """(status, answer)"""
-        usual = {"Origin": f"http://{self.host}", "X-Desk-Token": self.token, "Content-Type": "application/json"}
+        usual = {"Origin": f"{self.scheme}://{self.host}", "X-Desk-Token": self.token, "Content-Type": "application/json"}
         data = body if isinstance(body, bytes) else json.dumps(body, ensure_ascii=False).encode()
         status, _, text = self.ask("POST", path, data, {**usual, **headers})
+        return status, json.loads(text)
+
+    def log_in(self, name, passphrase):
+        """The status; from now on every request is that person's."""
+        data = json.dumps({"name": name, "passphrase": passphrase})
+        status, headers, text = self.ask("POST", "/api/login", data, {"Origin": f"{self.scheme}://{self.host}", "X-Desk-Token": self.token})
+        if status == 200:
+            self.set_cookie = headers["Set-Cookie"]
+            self.cookie = self.set_cookie.split(";")[0]
         return status, json.loads(text)
 
     def body(self, record, name="", version="", draft="", **more):

@@ -29,7 +29,7 @@ void fuzz_one(struct bytes bytes, struct arena *arena, struct diag *diag)
     size_t length = line ? (size_t)(line - bytes.data) : bytes.length;
     const char *host = line ? arena_copy_bytes(arena, line + 1, bytes.length - length - 1) : NULL;
     struct request request = {.host = host, .origin = host, .token = host, .path = "untouched"};
-    if (request_host_is_ours(host, "127.0.0.1", 8080))
+    if (request_host_is_ours(host, "127.0.0.1", 8080, false))
         fuzz_must(strstr(host, ":8080") && strlen(host) <= 14, "only a host of ours is ours");
     fuzz_must(!request_may_change(&request, "0123456789abcdef0123456789abcdef"),
               "no change without its token");

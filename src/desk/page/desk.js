@@ -1,7 +1,8 @@
 // The frame of the page: head, language, and which view stands in the middle.
 /** @import {Leave} from "./types" */
-import {ask, byId, claimWindow, make, shared, tell, tellRefusal, word, wordOr} from "./tools.js";
+import {ask, atTheDoor, byId, claimWindow, make, shared, tell, tellRefusal, word, wordOr} from "./tools.js";
 import {setWho, who} from "./dialog.js";
+import {logIn, personPart, watchIdle} from "./people.js";
 import {showToday} from "./today.js";
 import {showRecord} from "./form.js";
 import {showShelter} from "./shelter.js";
@@ -18,7 +19,7 @@ const views = [
   [/^#\/draft\/([A-Za-z0-9._-]+)$/, (content, draft) => showRecord(content, {draft})],
   [/^#\/shelter(?:\/([0-9a-f]+))?$/, showShelter],
   [/^#\/new$/, (content) => showRecord(content, {})],
-  [/^/, (content) => showToday(content, shared.start.today)],
+  [/^/, (content) => (shared.start.person?.role === "shelter" ? showShelter(content, "") : showToday(content, shared.start.today))],
 ];
 
 async function leaveView() {
@@ -55,8 +56,8 @@ function showHead() {
   byId("skip").textContent = word("skip");
   byId("head").replaceChildren(
     make("p", {class: "clinic"}, make("strong", {}, shared.start.clinic), " ", make("span", {}, word("title"))),
-    make("nav", {"aria-label": word("menu")}, make("a", {href: "#/today"}, word("today")), make("a", {href: "#/shelter"}, word("shelter"))),
-    make("div", {class: "head-end"}, nameField(), languageChoice()));
+    make("nav", {"aria-label": word("menu")}, shared.start.person?.role !== "shelter" && make("a", {href: "#/today"}, word("today")), make("a", {href: "#/shelter"}, word("shelter"))),
+    make("div", {class: "head-end"}, personPart() ?? nameField(), languageChoice()));
 }
 
 /** @param {string} language */
@@ -69,6 +70,8 @@ async function begin(language) {
   shared.token = shared.start.token;
   shared.lang = shared.start.lang;
   localStorage.setItem("desk-language", shared.lang);
+  atTheDoor.logIn = async () => { await logIn(); showHead(); };
+  if (shared.start.people && !shared.start.person) await atTheDoor.logIn();
   showHead();
   await show();
 }
@@ -78,4 +81,5 @@ byId("skip").addEventListener("click", (event) => {
   byId("content").focus();
 });
 window.addEventListener("hashchange", () => show());
+watchIdle();
 claimWindow().then(() => begin(localStorage.getItem("desk-language") ?? navigator.language.slice(0, 2))).catch(tellRefusal);

@@ -1,6 +1,6 @@
 // A dialog of the page: one at a time, gone with the view it belongs to.
 /** @import {Child} from "./types" */
-import {byId, make, nodes, tell, word} from "./tools.js";
+import {byId, make, nodes, shared, tell, word} from "./tools.js";
 
 /**
  * @param {string} title
@@ -36,11 +36,11 @@ export function openDialog(title, body, deed) {
 
 /** What was asked for one record must not be answered for another. */
 export function closeDialogs() {
-  for (const dialog of document.querySelectorAll("dialog")) dialog.close();
+  for (const dialog of document.querySelectorAll("dialog:not(.lock)")) /** @type {HTMLDialogElement} */ (dialog).close();
 }
 
 /** The name that stands in the log, asked for where it is needed; "" when nobody gave one. */
-export const who = () => localStorage.getItem("desk-who") ?? "";
+export const who = () => shared.start.person?.name ?? localStorage.getItem("desk-who") ?? "";
 
 /** @param {string} name */
 export function setWho(name) {

@@ -276,7 +276,7 @@ export class Form {
   async look() {
     try {
       /** @type {Opened} */
-      const now = await ask("/api/record", {name: this.name});
+      const now = await ask("/api/record", {name: this.name, looking: "yes"});
       if (this.isGone) return;
       this.jobs = now.jobs ?? [];
       this.state = now.state ?? this.state;

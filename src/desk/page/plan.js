@@ -1,7 +1,7 @@
 // Beside the form: what the sheet will say, what would make it more exact, what to look at; the sheet, its signature, the log.
 /** @import {Action, Child, Plan, Stale} from "./types" */
 /** @import {Form} from "./form.js" */
-import {longDay, make, nodes, send, sendForPdf, speciesName, tell, tellRefusal, word} from "./tools.js";
+import {longDay, make, nodes, send, sendForPdf, shared, speciesName, tell, tellRefusal, word} from "./tools.js";
 import {openDialog} from "./dialog.js";
 
 /** @param {Action} action */
@@ -93,7 +93,12 @@ export class PlanView {
 
   askToSign() {
     const {patient = {}, keeper = {}, visit = {}} = this.form.record;
-    const by = make("input", {id: "sign-by", value: visit.veterinarian ?? "", maxlength: 80, autocomplete: "off"});
+    const {person} = shared.start;
+    if (person && person.role !== "veterinarian") {
+      tell(word("refused.not-a-veterinarian"), true);
+      return;
+    }
+    const by = make("input", {id: "sign-by", value: person?.name ?? visit.veterinarian ?? "", maxlength: 80, autocomplete: "off", readonly: Boolean(person)});
     const whose = [["animal", patient.name], ["species", speciesName(patient.species ?? "")], ["keeper", keeper.name ?? word("not-said")], ["date", longDay(visit.date ?? "")]];
     const dialog = openDialog(word("sign.title"), [
       make("dl", {class: "whose"}, whose.map(([key, value]) => [make("dt", {}, word(`column.${key}`)), make("dd", {}, value)])),

@@ -120,7 +120,9 @@ class ShelterView {
     if (list.signed)
       return [make("span", {class: "state state-ready"}, `${word("deed.signed")}: ${list.by}`),
         make("button", {type: "button", id: "list-make", class: "main", onclick: () => this.make()}, word("shelter.make"))];
-    const by = make("input", {id: "list-by", maxlength: 80, autocomplete: "off", value: localStorage.getItem("desk-signer") ?? ""});
+    const {person} = shared.start;
+    if (person && person.role !== "veterinarian") return make("p", {class: "remark"}, word("refused.not-a-veterinarian"));
+    const by = make("input", {id: "list-by", maxlength: 80, autocomplete: "off", value: person?.name ?? localStorage.getItem("desk-signer") ?? "", readonly: Boolean(person)});
     return [make("label", {class: "small", for: "list-by"}, word("sign.by")), by,
       make("button", {type: "button", id: "list-sign", class: "main", onclick: () => this.sign(by.value.trim())}, word("shelter.sign-make"))];
   }

@@ -83,11 +83,11 @@ class TodayView {
   }
 
   /** What is shown is always what the letters of now find; how many is said to those who do not see it. */
-  fill() {
+  fill(isLooking = false) {
     const letters = this.find.value.trim();
     this.shown = (async () => {
       /** @type {Visits} */
-      const answer = await ask("/api/visits", letters ? {find: letters} : {day: this.day});
+      const answer = await ask("/api/visits", {...(letters ? {find: letters} : {day: this.day}), ...(isLooking ? {looking: "yes"} : {})});
       if (letters !== this.find.value.trim()) return;
       this.list.replaceChildren(...nodes([answer.visits.length ? table(answer, this) : make("p", {class: "quiet"}, word(letters ? "none-found" : "no-visits")),
         remarks(answer), queue(answer, this), draftLinks(answer.drafts)]));
@@ -137,6 +137,6 @@ export async function showToday(content, day) {
   const view = new TodayView(content, day);
   await view.fill();
   view.find.focus();
-  const timer = setInterval(() => document.hidden || view.list.contains(document.activeElement) || view.fill().catch(() => {}), 3000);
+  const timer = setInterval(() => document.hidden || view.list.contains(document.activeElement) || view.fill(true).catch(() => {}), 3000);
   return () => clearInterval(timer);
 }

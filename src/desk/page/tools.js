@@ -118,7 +118,25 @@ async function settle(response) {
  * @param {string} path
  * @param {Record<string, string>} [parameters]
  */
-export const ask = async (path, parameters = {}) => settle(await fetch(address(path, parameters)));
+export const ask = async (path, parameters = {}) => settle(await again(() => fetch(address(path, parameters))));
+
+/** What is done when the desk wants to know who asks (people.js). @type {{logIn: () => Promise<void>}} */
+export const atTheDoor = {logIn: () => Promise.resolve()};
+
+/**
+ * Tries once more after a login, or with a new token: a desk that was started anew knows other ones.
+ * @param {() => Promise<Response>} once
+ */
+async function again(once) {
+  const response = await once();
+  if (response.status === 401) {
+    await atTheDoor.logIn();
+    return again(once);
+  }
+  if (response.status !== 403 || (await response.clone().json().catch(() => ({}))).error !== "not-from-this-page") return response;
+  shared.token = (await ask("/api/start")).token;
+  return once();
+}
 
 /**
  * @param {string} path
@@ -132,22 +150,12 @@ const post = (path, body, more) => fetch(address(path, {}), {
   ...more,
 });
 
-async function renewToken() {
-  shared.token = (await ask("/api/start")).token;
-}
-
 /**
- * A desk that was started anew knows other tokens: it is asked for one, and the change is sent again.
  * @param {string} path
  * @param {unknown} body
  * @param {RequestInit} [more]
  */
-async function change(path, body, more = {}) {
-  const response = await post(path, body, more);
-  if (response.status !== 403) return response;
-  await renewToken();
-  return post(path, body, more);
-}
+const change = (path, body, more = {}) => again(() => post(path, body, more));
 
 /**
  * @param {string} path
@@ -166,10 +174,7 @@ export async function sendFile(path, parameters, file) {
   const bytes = await file.arrayBuffer();
   const once = () => fetch(address(path, parameters), {
     method: "POST", headers: {"Content-Type": "application/octet-stream", "X-Desk-Token": shared.token}, body: bytes});
-  const response = await once();
-  if (response.status !== 403) return settle(response);
-  await renewToken();
-  return settle(await once());
+  return settle(await again(once));
 }
 
 /**

@@ -27,7 +27,11 @@ export interface Finding { code: string; system: string; name: string; severitie
 export interface Procedure { code: string; name: string; groups: string[] }
 export interface Named { code: string; name: string }
 
+export type Role = "reception" | "veterinarian" | "shelter";
+export interface Person { name: string; role: Role }
+
 export interface Start {
+  people: boolean; person: Person | null; idle: number;
   token: string; today: string; lang: string; clinic: string; units: UnitSystem; language: string; languages: string[]; kinds: string[];
   words: Record<string, string>; species: Species[]; unlisted: Group[]; findings: Finding[]; procedures: Procedure[]; foods: Named[];
   fields: Field[]; parts: Part[];
