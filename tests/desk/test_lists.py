@@ -90,7 +90,7 @@ class Lists(unittest.TestCase):
             roster = (self.desk.folder / ".shelter" / shown["id"] / "roster.csv").read_text()
             self.assertIn('"male","2 years","0.50"', roster, name)
             self.assertIn("mass (kg)", roster)
-self.assertLessEqual({f"{name}.csv" for name in DIALECTS}, {one["file"] for one in self.desk.get("/api/shelter/lists")["lists"]}, "earlier lists are found")
+        self.assertLessEqual({f"{name}.csv" for name in DIALECTS}, {one["file"] for one in self.desk.get("/api/shelter/lists")["lists"]}, "earlier lists are found")
 
     def test_from_a_list_to_one_file(self):
         """The sheets are the command line's, byte for byte; all of them stand in one file for the printer."""
