@@ -9,6 +9,8 @@ import {join, resolve} from 'node:path';
 import assert from 'node:assert/strict';
 import {install, skip} from './npm.mjs';
 
+export {skip};
+
 export const TODAY = '2026-03-20';
 export const root = resolve(import.meta.dirname, '../..');
 const WCAG = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'];
@@ -185,10 +187,11 @@ export class Hand {
 // ---- run -------------------------------------------------------------------------------
 
 /** Runs a test over a desk of its own; ends the process with its status. */
-export async function run(what, test, more = []) {
+export async function run(what, test, more = [], prepare = () => {}) {
     const desk = new Desk(more);
     let status = 0, browser, hand;
     try {
+        prepare(desk.folder);
         await desk.start();
         browser = await chromium.launch({executablePath: browserPath, args: ['--no-sandbox']});
         const context = await browser.newContext({viewport: {width: 1280, height: 900}, locale: 'en-GB', ignoreHTTPSErrors: true});
