@@ -2,7 +2,8 @@
 #include "care/measured.h"
 
 #include <math.h>
-#include <string.h>
+
+#include "care/warmth.h"
 
 static const char *zone_word(enum zone zone)
 {
@@ -32,20 +33,6 @@ static void remark_own_target(struct care_build *b, enum zone zone, const struct
     }
 }
 
-/* What the settled warmth makes of the species' band, never outside it. */
-static void follow_stance(struct care_build *b, enum zone zone)
-{
-    const char *topic = zone == ZONE_NIGHT ? "warmth-night" : "warmth-day";
-    const struct stance_phase *phase = plan_phase_on(b->plan, topic, b->plan->on);
-    const char *from = build_stance_from(phase);
-    if (!from)
-        return;
-    bool warmer = strcmp(phase->stance, zone == ZONE_NIGHT ? "no-drop" : "ill-warm") == 0 &&
-                  zone != ZONE_COOL_SIDE && zone != ZONE_BASKING_SURFACE;
-    if (warmer || strcmp(phase->stance, "cool-down") == 0)
-        measured_narrow(b, (enum measure_id)zone, warmer ? UPPER_HALF : LOWER_HALF, from);
-}
-
 static void set_target(struct care_build *b, enum zone zone)
 {
     const enum measure_id measure = (enum measure_id)zone;
@@ -54,7 +41,6 @@ static void set_target(struct care_build *b, enum zone zone)
         remark_own_target(b, zone, own);
     if (!measured_aim(b, measure))
         return;
-    follow_stance(b, zone);
     build_spread(b, "temperature-spread", &b->in->species->measured[measure],
                  &b->in->species->sources, FACT_TEMPERATURE);
 }
@@ -154,7 +140,8 @@ static void set_night(struct care_build *b)
     plan->night = NIGHT_GOOD;
     if (night->verdict == VERDICT_IN_RANGE || night->verdict == VERDICT_BORDERLINE)
         return;
-    if (plan->night_drop_c < least && night->verdict != VERDICT_TOO_LOW)
+    bool may_drop = !plan_holds(b->plan, "warmth-night", "no-drop");
+    if (may_drop && plan->night_drop_c < least && night->verdict != VERDICT_TOO_LOW)
         plan->night = NIGHT_NO_DROP;
     else if (plan->night_drop_c > most && night->verdict != VERDICT_TOO_HIGH)
         plan->night = NIGHT_TOO_DEEP;
@@ -187,6 +174,7 @@ bool temperature_plan(struct care_build *b)
     }
     if (!good)
         return false;
+    warmth_follow_stances(b);
     remark_unread(b);
     judge_readings(b);
     for (int z = 0; z < ZONE_COUNT; z++) {

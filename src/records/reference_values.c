@@ -100,6 +100,8 @@ static bool need_limit(const struct reference_values *facts, const char *name, s
 static const char *const limit_names[] = {
     "gradient-least-c",         /* warm minus cool below this is too flat */
     "night-drop-deepest-c",     /* a drop deeper than this is too deep */
+    "ill-warmth-share-percent", /* the warm place of an ill animal: from here up in its band */
+    "ill-night-share-percent",  /* without an air zone: from the low end so far up by night */
     "mass-loss-fast-percent",   /* more than this in a short time: raised tier */
     "mass-loss-fast-days",      /* what a short time is */
     "mass-loss-slow-percent",   /* more than this over any time */

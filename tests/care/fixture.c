@@ -57,6 +57,8 @@ static const struct {
 } limit_rows[] = {
     {"gradient-least-c", 3, 0},
     {"night-drop-deepest-c", 12, 0},
+    {"ill-warmth-share-percent", 50, 0},
+    {"ill-night-share-percent", 50, 0},
     {"mass-loss-fast-percent", 10, 0},
     {"mass-loss-fast-days", 60, 0},
     {"mass-loss-slow-percent", 20, 0},

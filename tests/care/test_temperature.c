@@ -104,33 +104,230 @@ START_TEST(a_place_without_a_target_is_held_against_the_upper_limit)
 }
 END_TEST
 
-START_TEST(a_finding_moves_the_target_inside_the_band)
+/* Warm and cool place of a reptile that is ill, operated on, gravid or thin, by what is published:
+ * the preferred air zones of the WikiVet page (corn and king snake 25-32, boa 28-34, royal python
+ * 25-34, garter snake 21-32 C); the healthy places are those of the species sheets. That the warm
+ * place lies in the zone's upper half by day, that the cool end is lifted to the zone's lowest, and
+ * everything where no zone is published, is common practice, no source. */
+static const struct {
+    const char *who;
+    struct ends zone, basking, warm, cool; /* high 0: none */
+    double limit;
+    bool airway;
+    struct ends day_warm, day_cool, night_warm, night_cool;
+} warmth_rows[] = {
+    {"boa, airway",
+     {28, 34},
+     {32, 34},
+     {28, 31},
+     {25, 27},
+     0,
+     true,
+     {31, 34},
+     {28, 30},
+     {31, 34},
+     {28, 30}},
+    {"king snake, operated",
+     {25, 32},
+     {30, 32},
+     {27, 29},
+     {22, 25},
+     0,
+     false,
+     {28.5, 32},
+     {25, 28},
+     {25, 32},
+     {25, 28}},
+    {"royal python",
+     {25, 34},
+     {32, 34},
+     {30, 32},
+     {26, 28},
+     35,
+     false,
+     {30, 34},
+     {26, 28},
+     {25, 34},
+     {26, 28}},
+    {"garter snake",
+     {21, 32},
+     {29, 32},
+     {25, 28},
+     {20, 24},
+     0,
+     false,
+     {26.5, 32},
+     {21, 25},
+     {21, 32},
+     {21, 25}},
+    {"a zone past the basking spot",
+     {25, 40},
+     {30, 32},
+     {27, 29},
+     {22, 25},
+     0,
+     false,
+     {32, 32},
+     {25, 28},
+     {25, 32},
+     {25, 28}},
+    {"a zone past the limit",
+     {25, 32},
+     {0, 0},
+     {27, 29},
+     {24, 25},
+     30,
+     false,
+     {28.5, 30},
+     {25, 26},
+     {25, 30},
+     {25, 26}},
+    {"dragon, a body temperature alone",
+     {0, 0},
+     {38, 42},
+     {28, 32},
+     {22, 26},
+     0,
+     false,
+     {30, 32},
+     {22, 26},
+     {28, 30},
+     {22, 26}},
+    {"crested gecko, nothing",
+     {0, 0},
+     {0, 0},
+     {24, 26},
+     {20, 22},
+     28,
+     true,
+     {25, 26},
+     {20, 22},
+     {24, 25},
+     {20, 22}},
+};
+
+static void place(enum zone zone, struct ends ends)
 {
+    f.species.measured[zone] = fixture_cited(ends.low, ends.high);
+    f.species.measured[zone].range.known = ends.high > 0;
+}
+
+static void is_aimed(enum zone zone, struct ends wanted, const char *who)
+{
+    ck_assert_msg(zone_of(zone)->low == wanted.low && zone_of(zone)->high == wanted.high,
+                  "%s, place %d: %g-%g, not %g-%g", who, (int)zone, zone_of(zone)->low,
+                  zone_of(zone)->high, wanted.low, wanted.high);
+}
+
+START_TEST(an_ill_reptile_is_warm_at_one_place_and_has_a_cooler_one)
+{
+    const char *who = warmth_rows[_i].who;
+    place(ZONE_BASKING_SURFACE, warmth_rows[_i].basking);
+    place(ZONE_WARM_SIDE, warmth_rows[_i].warm);
+    place(ZONE_COOL_SIDE, warmth_rows[_i].cool);
+    f.species.preferred_air = fixture_cited(warmth_rows[_i].zone.low, warmth_rows[_i].zone.high);
+    f.species.preferred_air.range.known = warmth_rows[_i].zone.high > 0;
+    if (warmth_rows[_i].limit > 0)
+        f.species.upper_limit = fixture_cited(warmth_rows[_i].limit, warmth_rows[_i].limit);
     fixture_settle(&f, "warmth-day", "ill-warm", "finding:wheeze");
     fixture_settle(&f, "warmth-night", "no-drop", "finding:wheeze");
-    read_zone(ZONE_WARM_SIDE, 30.5);
+    if (warmth_rows[_i].airway)
+        fixture_settle(&f, "warmth-night.warm-place", "upper-half", "finding:wheeze");
     ck_assert(temperature_plan(&f.b));
-    ck_assert_double_eq(zone_of(ZONE_WARM_SIDE)->low, 32);
-    ck_assert_double_eq(zone_of(ZONE_WARM_SIDE)->high, 34);
-    ck_assert_double_eq(zone_of(ZONE_NIGHT)->low, 20);
-    ck_assert_int_eq(zone_of(ZONE_WARM_SIDE)->verdict, VERDICT_TOO_LOW);
-    ck_assert_int_eq(zone_of(ZONE_WARM_SIDE)->target_from.origin, ORIGIN_FINDING);
-    ck_assert_str_eq(zone_of(ZONE_WARM_SIDE)->target_from.because, "wheeze");
-    ck_assert_ptr_nonnull(
-        fixture_derivation(&f.plan.temperature.how, "temperature.warm-side.target_low_c"));
+    is_aimed(ZONE_WARM_SIDE, warmth_rows[_i].day_warm, who);
+    is_aimed(ZONE_COOL_SIDE, warmth_rows[_i].day_cool, who);
+    is_aimed(ZONE_NIGHT_WARM_SIDE, warmth_rows[_i].night_warm, who);
+    is_aimed(ZONE_NIGHT, warmth_rows[_i].night_cool, who);
+    is_aimed(ZONE_BASKING_SURFACE, warmth_rows[_i].basking, who);
+    ck_assert_int_eq(zone_of(ZONE_NIGHT)->target_from.origin, ORIGIN_FINDING);
+    ck_assert_str_eq(zone_of(ZONE_NIGHT)->target_from.because, "wheeze");
 }
 END_TEST
 
-START_TEST(cooler_is_the_lower_half)
+/* Common practice, no source: a chameleon's night is that of the cool end, everywhere; a lizard
+ * that drinks drops and can drop its tail is no chameleon. */
+START_TEST(a_chameleon_sleeps_as_cool_as_its_cool_end)
+{
+    const struct choice_value traits[] = {fixture_choice(TRAIT_DRINKS_DROPS),
+                                          fixture_choice(TRAIT_DROPS_TAIL)};
+    f.species.traits = fixture_list(&f, traits, 1 + (size_t)_i, sizeof *traits);
+    fixture_settle(&f, "warmth-night", "no-drop", "finding:wheeze");
+    ck_assert(temperature_plan(&f.b));
+    is_aimed(ZONE_NIGHT, (struct ends){22, 26}, "cool end");
+    is_aimed(ZONE_NIGHT_WARM_SIDE, _i ? (struct ends){30, 32} : (struct ends){22, 26},
+             "warm place");
+    is_aimed(ZONE_WARM_SIDE, (struct ends){30, 34}, "the day stays");
+}
+END_TEST
+
+/* Common practice, no source: the water in the upper half of its band, the basking spot as ever. */
+START_TEST(a_water_turtle_is_warmed_through_its_water)
+{
+    f.species.group = fixture_choice(GROUP_TURTLE);
+    f.species.measured[ZONE_WATER] = fixture_cited(23, 26);
+    fixture_settle(&f, "warmth-day", "ill-warm", "finding:wheeze");
+    fixture_settle(&f, "warmth-night", "no-drop", "finding:wheeze");
+    ck_assert(temperature_plan(&f.b));
+    is_aimed(ZONE_WATER, (struct ends){24.5, 26}, "water");
+    is_aimed(ZONE_WARM_SIDE, (struct ends){30, 34}, "air");
+    is_aimed(ZONE_NIGHT, (struct ends){22, 26}, "night");
+    ck_assert(!zone_of(ZONE_NIGHT_WARM_SIDE)->applies);
+}
+END_TEST
+
+START_TEST(an_amphibian_keeps_its_own_bands)
+{
+    f.species.group = fixture_choice(_i ? GROUP_SALAMANDER : GROUP_FROG);
+    f.species.preferred_air = fixture_cited(25, 40);
+    fixture_settle(&f, "warmth-day", "ill-warm", "finding:wheeze");
+    fixture_settle(&f, "warmth-night", "no-drop", "finding:wheeze");
+    ck_assert(temperature_plan(&f.b));
+    is_aimed(ZONE_WARM_SIDE, (struct ends){30, 34}, "amphibian");
+    is_aimed(ZONE_NIGHT, (struct ends){18, 22}, "amphibian");
+}
+END_TEST
+
+/* 20 C (68 F) by night was "right" for a healthy king snake; after an operation it is 5 C short of
+ * the zone's lowest. The warm place has a reading and a target of its own. */
+START_TEST(one_reading_at_night_is_never_held_against_the_other_target)
+{
+    f.species.preferred_air = fixture_cited(25, 32);
+    place(ZONE_COOL_SIDE, (struct ends){22, 25});
+    fixture_settle(&f, "warmth-night", "no-drop", "done:surgery");
+    read_zone(ZONE_NIGHT, 20);
+    read_zone(ZONE_NIGHT_WARM_SIDE, 31);
+    ck_assert(temperature_plan(&f.b));
+    ck_assert_int_eq(zone_of(ZONE_NIGHT)->verdict, VERDICT_TOO_LOW);
+    ck_assert_double_eq(zone_of(ZONE_NIGHT)->change, 5);
+    ck_assert_int_eq(zone_of(ZONE_NIGHT_WARM_SIDE)->verdict, VERDICT_IN_RANGE);
+}
+END_TEST
+
+/* A warm night is what is asked for: no drop is no fault then. */
+START_TEST(a_night_that_must_not_drop_is_never_blamed_for_it)
+{
+    fixture_settle(&f, "warmth-night", "no-drop", "done:surgery");
+    read_zone(ZONE_WARM_SIDE, 31);
+    read_zone(ZONE_NIGHT, 31);
+    ck_assert(temperature_plan(&f.b));
+    ck_assert_int_eq(f.plan.temperature.night, NIGHT_GOOD);
+}
+END_TEST
+
+/* After overheating: the lower half, and no hot spot; one that is there is too hot above the warm
+ * side. */
+START_TEST(cooled_down_there_is_no_hot_spot)
 {
     fixture_settle(&f, "warmth-day", "cool-down", "finding:heat-stroke");
-    fixture_settle(&f, "warmth-night", "cool-down", "finding:heat-stroke");
+    read_zone(ZONE_BASKING_SURFACE, 38);
     ck_assert(temperature_plan(&f.b));
-    for (int z = 0; z < ZONE_WATER; z++) {
-        const struct band *usual = &f.species.measured[z].range;
-        ck_assert_double_eq(zone_of((enum zone)z)->low, usual->low);
-        ck_assert_double_eq(zone_of((enum zone)z)->high, (usual->low + usual->high) / 2);
-    }
+    is_aimed(ZONE_WARM_SIDE, (struct ends){30, 32}, "warm side");
+    is_aimed(ZONE_COOL_SIDE, (struct ends){22, 24}, "cool side");
+    is_aimed(ZONE_NIGHT, (struct ends){18, 22}, "night");
+    const struct measured_plan *spot = zone_of(ZONE_BASKING_SURFACE);
+    ck_assert(!spot->applies && spot->limit_only);
+    ck_assert_int_eq(spot->verdict, VERDICT_TOO_HIGH);
+    ck_assert_double_eq(spot->change, -6);
 }
 END_TEST
 
@@ -411,8 +608,14 @@ int main(void)
                         COUNT(edge_rows));
     tcase_add_test(tests, above_the_upper_limit_nothing_is_borderline);
     tcase_add_test(tests, a_place_without_a_target_is_held_against_the_upper_limit);
-    tcase_add_test(tests, a_finding_moves_the_target_inside_the_band);
-    tcase_add_test(tests, cooler_is_the_lower_half);
+    tcase_add_loop_test(tests, an_ill_reptile_is_warm_at_one_place_and_has_a_cooler_one, 0,
+                        COUNT(warmth_rows));
+    tcase_add_loop_test(tests, a_chameleon_sleeps_as_cool_as_its_cool_end, 0, 2);
+    tcase_add_test(tests, a_water_turtle_is_warmed_through_its_water);
+    tcase_add_loop_test(tests, an_amphibian_keeps_its_own_bands, 0, 2);
+    tcase_add_test(tests, one_reading_at_night_is_never_held_against_the_other_target);
+    tcase_add_test(tests, a_night_that_must_not_drop_is_never_blamed_for_it);
+    tcase_add_test(tests, cooled_down_there_is_no_hot_spot);
     tcase_add_test(tests, the_veterinarians_target_wins);
     tcase_add_test(tests, an_own_target_inside_the_band_is_no_remark);
     tcase_add_loop_test(tests, gradient_is_told_by_warm_minus_cool, 0, COUNT(gradient_rows));

@@ -93,6 +93,42 @@ class Harm(unittest.TestCase):
         self.assertEqual(plan["actions"][-1]["code"], "measure-again")
         self.assertEqual(plan["actions"][0]["code"], "warm-night")
 
+    # ---- an ill animal cooled, an amphibian warmed --------------------------------------------------------
+
+    @staticmethod
+    def band(about):
+        numbers = [float(n) for n in re.findall(r"[\d.]+", str(about["range"]))] if about else []
+        return [numbers[0], numbers[-1]] if numbers else None
+
+    def test_no_ill_reptile_is_cooled_and_no_amphibian_warmed(self):
+        """Every species, read by a general-purpose YAML reader, with an infection, a wound and an operation. WikiVet's preferred air zones, where a
+        sheet has one, are passed at no place of an ill reptile on the cool side; elsewhere common practice, no source: the night's cool end is that of
+        the day, nothing is hotter than the healthy basking spot or the sheet's limit. Amphibians keep their own bands."""
+        seen = 0
+        for path in sorted((ROOT / "species-sheets").glob("*.yaml")):
+            sheet = yaml.safe_load(path.read_text())
+            own = {zone: self.band(about) for zone, about in sheet["temperature"].items() if isinstance(about, dict)}
+            amphibian = sheet["species"]["group"] in ("frog", "salamander")
+            ill = "amphibian-airway" if amphibian else "airway-infection"
+            for parts in ({"findings": [{"code": ill, "severity": "moderate"}]}, {"findings": [{"code": "wound", "severity": "moderate"}]},
+                          {"done_today": ["surgery"]}):
+                plan = self.plan(record(path.stem, enclosure={"readings": {"night": "17 C"}}, **parts))
+                zones = {z["zone"]: z for z in plan["temperature"]}
+                if amphibian:
+                    for zone, about in zones.items():
+                        self.assertEqual(about["target"], own.get(zone), (path.stem, zone))
+                    continue
+                least = max(own["cool-side"][0], (own.get("preferred-air") or own["cool-side"])[0])
+                most = min(own["basking-surface"][1] if "basking-surface" in own else 99, (own.get("upper-limit") or [99])[0])
+                self.assertGreaterEqual(zones["night"]["target"][0], least, (path.stem, parts))
+                self.assertEqual(zones["night"]["verdict"], "too-low", (path.stem, parts))
+                self.assertNotIn("cool-night", [a["code"] for a in plan["actions"]])
+                for zone in ("warm-side", "cool-side", "night", "night-warm-side"):
+                    if zone in zones:
+                        self.assertLessEqual(zones[zone]["target"][1], most, (path.stem, zone))
+                seen += 1
+        self.assertGreater(seen, 100)
+
     # ---- a target band swapped --------------------------------------------------------------------------
 
     def test_each_band_stands_at_its_own_zone(self):
