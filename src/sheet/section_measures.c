@@ -4,7 +4,9 @@
 
 const char *section_measure_name(struct composition *c, enum measure_id measure)
 {
-    return phrase_part(&c->ctx, "measure", measures[measure].id, "name");
+    /* by night the lowest reading is that of the cool end once the warm place has a number */
+    bool of_two = measure == MEASURE_NIGHT && c->plan->measured[MEASURE_NIGHT_WARM_SIDE].applies;
+    return phrase_part(&c->ctx, "measure", measures[measure].id, of_two ? "name-cool" : "name");
 }
 
 bool section_measure_shows(const struct composition *c, enum measure_id measure)
