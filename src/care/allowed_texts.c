@@ -159,11 +159,49 @@ static void add_found(struct instruction_list *list)
         if (plan->findings[i].severity != SEVERITY_NORMAL)
             add(list, arena_format(arena, "finding.%s.home", plan->findings[i].code));
     for (size_t i = 0; i < plan->procedure_count; i++)
-        add(list, arena_format(arena, "procedure.%s.home", plan->procedures[i].code));
+        add(list, arena_format(arena, "procedure.%s.care", plan->procedures[i].code));
     for (size_t i = 0; i < plan->warning_count; i++)
         add(list, arena_format(arena, "sign.%s", plan->warnings[i].code));
     for (size_t i = 0; i < plan->caution_count; i++)
         add(list, arena_format(arena, "caution.%s", plan->cautions[i]));
+}
+
+static bool speaks_of(const struct instruction *one, const char *topic)
+{
+    if (one->topic.text && strcmp(one->topic.text, topic) == 0)
+        return true;
+    for (size_t i = 0; i < one->topics.count; i++)
+        if (strcmp(LIST_AT(one->topics, struct instruction_topic, i)->name.text, topic) == 0)
+            return true;
+    return false;
+}
+
+/* An action, a finding's or a procedure's own words that are printed say more of the topic than
+ * its stance does. */
+static bool is_said(const struct instruction_list *list, const char *topic)
+{
+    const struct instruction_catalogue *book = list->b->plan->instruction_book;
+    for (size_t i = 0; i < list->count; i++) {
+        const char *code = list->items[i].code;
+        bool own = strncmp(code, "action.", 7) == 0 || strncmp(code, "finding.", 8) == 0 ||
+                   strncmp(code, "procedure.", 10) == 0;
+        if (own && speaks_of(LIST_AT(book->instructions, struct instruction,
+                                     instruction_find(book, code)),
+                             topic))
+            return true;
+    }
+    return false;
+}
+
+/* A stance speaks by itself where it differs from the usual and nothing else says it. */
+static bool stance_speaks(const struct instruction_list *list, const struct instruction *one)
+{
+    const struct stance_phase *now =
+        one->topic.text ? plan_phase_on(list->b->plan, one->topic.text, list->b->plan->on) : NULL;
+    /* what to watch for stands among the warning signs that the same cause raises */
+    bool is_watch = one->topic.text && strncmp(one->topic.text, "watch.", 6) == 0;
+    return now && !is_watch && strcmp(now->because, "default") != 0 &&
+           !is_said(list, one->topic.text);
 }
 
 /* What belongs to no action, finding or sign: sections' own lines. */
@@ -177,6 +215,46 @@ static bool is_section_line(const char *code)
     return true;
 }
 
+static bool has_date(const struct care_plan *plan, const char *what)
+{
+    for (size_t i = 0; i < plan->date_count; i++)
+        if (strcmp(plan->dates[i].what, what) == 0)
+            return true;
+    return false;
+}
+
+static bool has_law(const struct care_build *b, const char *word)
+{
+    const struct list *law = &b->in->species->law;
+    for (size_t i = 0; i < law->count; i++)
+        if (strcmp(bind_choice_word(law_choices, LIST_AT(*law, struct choice_value, i)->value),
+                   word) == 0)
+            return true;
+    return false;
+}
+
+/* The rest of a code that begins with the family; NULL for another family's. */
+static const char *in_family(const char *code, const char *family)
+{
+    size_t length = strlen(family);
+    return strncmp(code, family, length) == 0 ? code + length : NULL;
+}
+
+/* Does the plan have what the line is about? */
+static bool is_about_plan(const struct care_build *b, const char *code)
+{
+    const char *rest;
+    if ((rest = in_family(code, "normal.")))
+        return list_has_text(&b->in->species->normal, rest);
+    if ((rest = in_family(code, "law.")))
+        return has_law(b, rest);
+    if ((rest = in_family(code, "date.")))
+        return has_date(b->plan, rest);
+    if (in_family(code, "sheet.first-weeks.") || in_family(code, "sheet.set-up."))
+        return b->in->kind->new_home.value;
+    return is_section_line(code);
+}
+
 bool instructions_plan(struct care_build *b)
 {
     const struct list *book = &b->in->instructions->instructions;
@@ -184,9 +262,10 @@ bool instructions_plan(struct care_build *b)
         .b = b, .items = ARENA_ARRAY(b->arena, struct instruction_plan, book->count + 1)};
     add_found(&list);
     for (size_t i = 0; i < book->count; i++) {
-        const char *code = LIST_AT(*book, struct instruction, i)->code.text;
-        if (is_section_line(code))
-            add(&list, code);
+        const struct instruction *one = LIST_AT(*book, struct instruction, i);
+        bool is_stance = strncmp(one->code.text, "stance.", 7) == 0;
+        if (is_stance ? stance_speaks(&list, one) : is_about_plan(b, one->code.text))
+            add(&list, one->code.text);
     }
     b->plan->instructions = list.items;
     b->plan->instruction_count = list.count;

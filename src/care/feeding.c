@@ -238,6 +238,14 @@ bool feeding_is_pause(const char *stance)
     return row && row->is_pause;
 }
 
+static bool has_vomited(const struct care_build *b)
+{
+    for (size_t i = 0; i < b->plan->finding_count; i++)
+        if (strcmp(b->plan->findings[i].code, "vomited") == 0)
+            return true;
+    return false;
+}
+
 /* The stance that the meals of the coming weeks are planned by: today's, or after a rest what
  * follows it. */
 static void apply_change(struct care_build *b)
@@ -250,6 +258,9 @@ static void apply_change(struct care_build *b)
     f->change = row->change;
     f->change_from = build_stance_from(phase);
     row->apply(b);
+    /* a rest for another reason than food that came up */
+    if (f->change == FEEDING_AFTER_VOMITING && !has_vomited(b))
+        f->change = FEEDING_PAUSE;
 }
 
 /* ---- what the veterinarian set --------------------------------------------------------------- */

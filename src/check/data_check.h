@@ -40,6 +40,9 @@ void data_check_signs(const struct data_check *check);
 /* Findings, procedures, species, actions and changes that a rule or settlement names are known. */
 void data_check_rules(const struct data_check *check);
 
+/* No text tells a keeper to do something of a topic without declaring the topic. */
+void data_check_topics(const struct data_check *check);
+
 /* The example visits (templates/visits): each makes a sheet in every language; which of them
  * fires which rule; how easy each section reads. */
 void data_check_examples(const struct data_check *check);

@@ -15,6 +15,7 @@
     SHORT(NORMAL, normal, "normal", "what is normal for this species", "left out")                 \
     ROW(FIRST_CHANGES, first_changes, "first-changes", "the first three changes")                  \
     ROW(MORE_CHANGES, more_changes, "more-changes", "the changes after those")                     \
+    ROW(NOW, now, "now", "what holds for now and until when")                                      \
     ROW(TEMPERATURE, temperature, "temperature", "zones, targets and readings")                    \
     ROW(BANDS, bands, "bands", "the readings drawn against their targets")                         \
     ROW(LIGHT, light, "light", "UVB and day length")                                               \

@@ -69,10 +69,12 @@ static const char *supplements_text(struct composition *c)
             if ((m->supplements[i].every_meals == 1) != other)
                 continue;
             const char *one = supplement_text(c, &m->supplements[i]);
+            if (!*one)
+                continue;
             text = text ? arena_format(c->arena, "%s\n%s", text, one) : one;
         }
     }
-    if (m->supplement_count > 1)
+    if (text && m->supplement_count > 1)
         text =
             arena_format(c->arena, "%s\n%s", text, phrase(&c->ctx, "sheet.supplement.one-a-meal"));
     return text;
@@ -99,7 +101,7 @@ static const char *notes_text(struct composition *c, const char *const notes[NOT
 {
     const char *text = NULL;
     for (size_t i = 0; i < NOTES; i++)
-        if (notes[i])
+        if (notes[i] && *notes[i])
             text = text ? arena_format(c->arena, "%s %s", text, notes[i]) : notes[i];
     return text;
 }
@@ -159,6 +161,6 @@ void section_feeding(struct composition *c, struct block_builder *out)
     if (compact)
         section_row(c, table, "sheet.feeding.notes", notes_text(c, notes));
     for (size_t i = 0; i < NOTES && !compact; i++)
-        if (notes[i])
+        if (notes[i] && *notes[i])
             builder_paragraph(out, notes[i]);
 }

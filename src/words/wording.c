@@ -29,6 +29,7 @@ static const struct own_slots own_rows[] = {
     {"picture.legend", true, "number text"},
     {"picture.weight.point", true, "date mass"},
     {"sheet.action-start", false, "date"},
+    {"sheet.until.", false, "date"},
     {"sheet.draft-mark-stale", false, "by date what"},
     {"sheet.finding-note", false, "note"},
     {"sheet.finding-place", false, "severity"},

@@ -89,6 +89,7 @@ REACH = {
     "shed-bath": found("retained-shed"),
     "airway-warm": found("airway-infection"),
     "vomited-pause": found("vomited"),
+    "paused": visit(**{"done-today": ["prolapse-replaced"]}),
     "overweight-interval": found("overweight"),
     "drink-soak": visit("horsfield-tortoise", findings=[{"code": "dehydrated", "severity": "moderate"}]),
     "dry-hours": visit("red-eared-slider", findings=[{"code": "shell-rot", "severity": "moderate"}]),

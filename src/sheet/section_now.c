@@ -1,0 +1,68 @@
+/* What holds for now and until when: the settled stances that differ from the usual. */
+#include <string.h>
+
+#include "sheet/sections.h"
+
+/* What ends it, with its day where there is one; NULL for nothing to say. */
+static const char *end_text(struct composition *c, const struct stance_phase *phase)
+{
+    if (!phase || (phase->end_by == PHASE_END_NONE && !phase->has_until))
+        return "";
+    const char *word = bind_choice_word(phase_end_choices, (int)phase->end_by);
+    bool by_day =
+        phase->has_until && (phase->end_by == PHASE_END_NONE || phase->end_by == PHASE_END_DATE);
+    const char *key = by_day             ? "sheet.until.day"
+                      : phase->has_until ? arena_format(c->arena, "sheet.until.%s-day", word)
+                                         : arena_format(c->arena, "sheet.until.%s", word);
+    return section_with_date(c, key, phase->until);
+}
+
+/* The share of the width that the ends take. */
+#define NOW_END_SHARE 0.27
+
+struct now_line {
+    const char *text, *end;
+    bool done;
+};
+
+static size_t collect_lines(struct composition *c, struct now_line *lines)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < c->plan->instruction_count; i++) {
+        const struct instruction_plan *one = &c->plan->instructions[i];
+        if (strncmp(one->code, "stance.", 7) != 0)
+            continue;
+        const struct stance_phase *phase = plan_phase_on(c->plan, one->topic, c->plan->on);
+        lines[count++] =
+            (struct now_line){.text = phrase(&c->ctx, one->code), .end = end_text(c, phase)};
+    }
+    return count;
+}
+
+/* What ends together stands together, behind its end. */
+static void add_group(struct composition *c, struct block *pairs, struct now_line *lines,
+                      size_t count)
+{
+    const char *text = "";
+    const char *end = lines->end;
+    for (size_t i = 0; i < count; i++) {
+        if (lines[i].done || strcmp(lines[i].end, end) != 0)
+            continue;
+        lines[i].done = true;
+        text = arena_format(c->arena, "%s%s%s", text, *text ? " " : "", lines[i].text);
+    }
+    section_pair(c, pairs, end, text);
+}
+
+void section_now(struct composition *c, struct block_builder *out)
+{
+    struct now_line *lines = ARENA_ARRAY(c->arena, struct now_line, c->plan->instruction_count + 1);
+    size_t count = collect_lines(c, lines);
+    if (!count)
+        return;
+    section_title(c, out, "sheet.now.title");
+    struct block *pairs = builder_table(out, (const double[]){NOW_END_SHARE, 1 - NOW_END_SHARE}, 2);
+    for (size_t i = 0; i < count; i++)
+        if (!lines[i].done)
+            add_group(c, pairs, lines + i, count - i);
+}
