@@ -37,6 +37,14 @@ static size_t changed_keys(const struct signature *signature, struct arena *aren
     return count;
 }
 
+/* In the language that was asked for, else the keeper's or the clinic's. */
+static const struct wording *words_for(const struct sheet_inputs *in, struct diag *diag)
+{
+    const struct text_value wished = {.text = in->options->language}; /* has no place in a file */
+    const struct text_value *language = wished.text ? &wished : &in->plan->keeper.language;
+    return sheet_context_words(in->context, language->text, language->at, diag);
+}
+
 /* A sheet in one language does not name its animal in another. */
 static bool has_name(const struct species_plan *species, const char *lang, struct diag *diag)
 {
@@ -59,11 +67,9 @@ static bool compose(const struct sheet_inputs *in, size_t brief_count, struct ar
     if (!read_wish(options->paper, paper_choices, "paper", &paper, arena, diag) ||
         !read_wish(options->units, unit_system_choices, "units", &units, arena, diag))
         return false;
-    const struct text_value wished = {.text = options->language}; /* has no place in a file */
-    const struct text_value *language = wished.text ? &wished : &plan->keeper.language;
     struct compose_inputs inputs = {
         .plan = plan,
-        .words = sheet_context_words(in->context, language->text, language->at, diag),
+        .words = words_for(in, diag),
         .sheet = sheet_kinds_find(&in->context->resources->kinds, plan->kind),
         .look = in->context->look,
         .units = (enum unit_system)units.value,
@@ -139,12 +145,9 @@ bool sheet_phrase_context(const struct sheet_inputs *in, struct arena *arena, st
     const struct care_plan *plan = in->plan;
     const struct sheet_options *options = in->options;
     struct choice_value units = {.value = (int)plan->keeper.units};
-    const char *language = options->language ? options->language : plan->keeper.language.text;
     if (!read_wish(options->units, unit_system_choices, "units", &units, arena, diag))
         return false;
-    const struct wording *words =
-        sheet_context_words(in->context, language,
-                            options->language ? (struct mark){0} : plan->keeper.language.at, diag);
+    const struct wording *words = words_for(in, diag);
     if (!words)
         return false;
     *out = (struct phrase_context){.format = {words, (enum unit_system)units.value, arena, diag},
