@@ -72,7 +72,7 @@ class Roles(WithPeople):
         self.assertEqual(self.sign()[0], 200)
         path = desk.folder / BISCUIT
         signed = path.read_text()
-        self.assertEqual(yaml.safe_load(signed)["visit"]["signature"]["by"], "Dr Ines Calder")
+        self.assertEqual(yaml.safe_load(signed)["visit"]["signed-off"]["by"], "Dr Ines Calder")
         self.assertEqual(self.record()["state"], "ready")
         self.assertEqual(self.record()["log"][0]["who"], "Dr Ines Calder")
         for was, edited in (('"by": "Dr Ines Calder"', '"by": "Dr EVIL"'), ('"on": "2026-03-20"', '"on": "2026-03-19"')):
@@ -84,7 +84,7 @@ class Roles(WithPeople):
         with tempfile.TemporaryDirectory() as other:
             copy = Path(other) / BISCUIT
             copy.write_text((VISITS / BISCUIT).read_text())
-            subprocess.run([BASKLEAF, "sign", copy, "--by", "Dr Ines Calder", "--today", TODAY], check=True, capture_output=True)
+            subprocess.run([BASKLEAF, "approve", copy, "--by", "Dr Ines Calder", "--today", TODAY], check=True, capture_output=True)
             path.write_text(copy.read_text())
             self.assertEqual(self.record()["state"], "sign", "what was signed without the clinic's key is none")
         path.write_text(signed)
