@@ -214,6 +214,15 @@ static void write_unlisted(struct answer *answer)
     json_close_list(j);
 }
 
+static void write_texts(struct json *json, const char *key, const struct list *list)
+{
+    json_key(json, key);
+    json_open_list(json);
+    for (size_t i = 0; i < list->count; i++)
+        json_text(json, LIST_AT(*list, struct text_value, i)->text);
+    json_close_list(json);
+}
+
 static void write_finding(struct answer *answer, const struct finding *finding)
 {
     struct json *j = &answer->json;
@@ -227,6 +236,9 @@ static void write_finding(struct answer *answer, const struct finding *finding)
         json_text(j, bind_choice_word(severity_choices,
                                       LIST_AT(finding->severities, struct choice_value, i)->value));
     json_close_list(j);
+    write_texts(j, "excludes", &finding->excludes);
+    write_texts(j, "steps", &finding->steps);
+    json_key_flag(j, "value", finding->value.value != VALUE_NONE);
     json_close_object(j);
 }
 

@@ -37,9 +37,18 @@ async function newVisit(lang, animal, w) {
     await hand.kept(w);
 }
 
+async function openGroup(system) {
+    await hand.tabTo(`#system-${system}`);
+    await page.keyboard.press('Enter');
+}
+
 async function examine(w) {
+    await openGroup('watching');
     await hand.tabTo('[data-code="breathing"] input');
     await page.keyboard.press('ArrowRight'); // one step from "not noted" to "fine"
+    await page.keyboard.press('ArrowRight'); // one too many takes nothing away
+    await page.locator('[data-code="breathing"].fine').waitFor();
+    await openGroup('skin');
     await hand.tabTo('[data-code="retained-shed"] input');
     await page.keyboard.press('ArrowRight');
     await hand.tabTo('[data-code="retained-shed"] .word-where input');
@@ -47,7 +56,7 @@ async function examine(w) {
     await page.keyboard.press('Tab');
     await page.keyboard.type('It came off in pieces.');
     await hand.fill('enclosure.readings.humidity', '40');
-    const head = await page.locator('.system h3').allInnerTexts();
+    const head = await page.locator('.system-name').allInnerTexts();
     const order = ['watching', 'skin', 'vent-and-tail', 'eyes', 'nose', 'mouth'].map((one) => head.indexOf(w[`system.${one}`]));
     assert.ok(order.every((at, i) => at >= 0 && (i === 0 || at > order[i - 1])), 'the head comes last');
     assert.equal(await page.locator('[data-code="soft-shell"]').count(), 0, 'a snake has no shell to look at');

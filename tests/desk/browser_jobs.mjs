@@ -6,7 +6,7 @@
 import {writeFileSync} from 'node:fs';
 import {join} from 'node:path';
 import assert from 'node:assert/strict';
-import {run} from './stage.mjs';
+import {field, run} from './stage.mjs';
 
 const BISCUIT = 'biscuit-ball-python.yaml';
 let hand, page, desk, w;
@@ -74,6 +74,76 @@ async function fortyAnimals() {
     told('forty animals from a spreadsheet to one file', 6);
 }
 
+/** A whole examination of a snake beside the notes: two findings, all else fine, a heart rate, a note on what is fine; and a step back. */
+async function exam() {
+    await hand.open('#/new', '.part-visit');
+    await type(field('patient.name'), 'Sorrel');
+    await type(field('patient.species'), 'Ball python');
+    await type(field('patient.mass'), '1450');
+    await page.locator('.system-toggle').first().waitFor();
+    await hand.picture('exam-shut');
+    Object.assign(counts, {clicks: 0, keys: 0, fields: 0});
+    await click('#system-body-condition');
+    await click('[data-code="overweight"] input[value="mild"]');
+    await click('#system-skin');
+    await click('[data-code="retained-shed"] input[value="mild"]');
+    await type('[data-code="retained-shed"] .word-where input', 'tail');
+    for (const one of await page.locator('.all-fine-here').all()) {
+        const before = await page.locator('.all-fine-here').count();
+        await click('.all-fine-here');
+        assert.equal(await page.locator('.all-fine-here').count(), before - 1, String(one));
+    }
+    await hand.look('exam');
+    const record = await (async () => {
+        await hand.kept(w);
+        const draft = await page.evaluate(() => location.hash.slice(8));
+        return (await (await fetch(`${desk.address}api/record?draft=${draft}`)).json()).drafts[0].record;
+    })();
+    const fine = record.findings.filter((one) => one.severity === 'normal').map((one) => one.code);
+    assert.ok(fine.includes('breathing') && fine.includes('mouth') && !fine.includes('body-condition'), `no opposite of what was found: ${fine}`);
+    told('a whole examination', 20);
+
+    // a note on what is fine, and a number
+    await page.locator('#system-heart').click();
+    await page.locator('[data-code="heart"] .add-note').click();
+    await page.locator('[data-code="heart"] textarea').fill('Doppler, quiet.');
+    await page.locator('[data-code="heart-rate"] input[value="normal"]').check();
+    await page.locator('[data-code="heart-rate"] .word-value input').fill('38');
+    await hand.kept(w);
+    // every click is undone, with the button and with the keys
+    await page.locator('[data-code="heart-rate"] input[value=""]').check();
+    assert.equal(await page.locator('[data-code="heart-rate"] .word-value').count(), 0);
+    await page.locator('#undo').click();
+    assert.equal(await page.locator('[data-code="heart-rate"]').count() || await page.locator('#system-heart').click().then(() => page.locator('[data-code="heart-rate"]').count()), 1);
+    assert.equal(await page.locator('[data-code="heart-rate"] .word-value input').inputValue(), '38');
+    await page.locator('[data-code="heart"] input[value=""]').check();
+    await page.keyboard.press('Control+z');
+    await page.locator('#told', {hasText: w.undone}).waitFor();
+    if (!await page.locator('[data-code="heart"]').count())
+        await page.locator('#system-heart').click();
+    assert.equal(await page.locator('[data-code="heart"] textarea').inputValue(), 'Doppler, quiet.');
+}
+
+/** Few stops on the way to the part that is wanted, and the plan a click away at every width. */
+async function stopsAndPlan() {
+    await hand.open(`#/record/${BISCUIT}`, '.part-visit');
+    const stops = await page.locator('.record').evaluate((record) => [...record.querySelectorAll('a, button, input, select, textarea')].filter((one) => one.checkVisibility()).length);
+    console.log(`${stops} stops in a record`);
+    await page.locator('.part-links .link', {hasText: w['part.targets']}).click();
+    assert.equal(await page.evaluate(() => document.activeElement.id), 'part-targets');
+    for (const width of [390, 768, 1024]) {
+        await page.setViewportSize({width, height: 800});
+        await hand.fits(`record-${width}`);
+        await page.locator('#plan-open').click();
+        assert.ok(await page.locator('#show-sheet').isVisible());
+        await hand.look(`plan-over-${width}`);
+        await page.locator('#plan-open').click();
+        assert.equal(await page.locator('#show-sheet').isVisible(), false);
+    }
+    await page.setViewportSize({width: 1280, height: 900});
+    assert.ok(await page.locator('#show-sheet').isVisible());
+}
+
 await run('the jobs of a day are done in few moves', async (...all) => {
     [hand, desk] = all;
     page = hand.page;
@@ -82,4 +152,6 @@ await run('the jobs of a day are done in few moves', async (...all) => {
     await hand.language('en');
     await printOne();
     await fortyAnimals();
+    await exam();
+    await stopsAndPlan();
 });

@@ -1,8 +1,8 @@
 // The page's pure functions, without a browser:  node --test page.test.mjs
 import test from 'node:test';
 import assert from 'node:assert/strict';
-import {apart, cleaned, moveDay, pathAround, pathText, put, together, unitFor, valueAt} from '../../src/desk/page/record.js';
-import {entriesOf, kindOf, levelOf, systemsOf, withAllFine, withLevel} from '../../src/desk/page/exam.js';
+import {apart, cleaned, folded, moveDay, pathAround, pathText, put, speciesOf, together, unitFor, valueAt} from '../../src/desk/page/record.js';
+import {byCode, entriesOf, kindOf, levelOf, summaryOf, systemsOf, withAllFine, withLevel} from '../../src/desk/page/exam.js';
 
 test('a path is written as faults name it, items counted from 1', () => {
     assert.equal(pathText(['findings', 1, 'note']), 'findings[2].note');
@@ -31,7 +31,6 @@ test('a measure is taken apart and put together', () => {
     assert.equal(apart('3 lb 3 oz', ['g', 'lb', 'oz']), null, 'written in a way of its own');
     assert.equal(apart('29', ['C', 'F']), null);
     assert.equal(together(' 29 ', 'C'), '29 C');
-    assert.equal(together('29,5', 'C'), '29,5 C');
     assert.equal(together('3 lb 3 oz', 'g'), '3 lb 3 oz', 'whoever types the unit is taken at their word');
     assert.equal(together('', 'C'), '');
 });
@@ -61,9 +60,11 @@ test('a day moves over months, years and leap days (Gregorian calendar)', () => 
     assert.equal(moveDay('2026-01-01', -1), '2025-12-31');
 });
 
-const finding = (code, system, ...severities) => ({code, system, name: code, severities});
-const all = [finding('body-condition', 'body', 'normal'), finding('overweight', 'body', 'mild', 'severe'), finding('posture', 'watching', 'normal'),
-    finding('retained-shed', 'skin', 'normal', 'mild'), finding('mites', 'skin', 'normal', 'mild'), finding('soft-shell', 'shell', 'mild')];
+const finding = (code, system, severities, excludes = [], value = false) => ({code, system, name: code, severities, excludes, steps: [], value});
+const all = [finding('body-condition', 'body', ['normal'], ['overweight']), finding('overweight', 'body', ['mild', 'severe']), finding('posture', 'watching', ['normal']),
+    finding('retained-shed', 'skin', ['normal', 'mild']), finding('mites', 'skin', ['normal', 'mild']), finding('soft-shell', 'shell', ['mild']),
+    finding('breath-rate', 'watching', ['normal'], [], true)];
+const known = byCode(all);
 
 test('only what makes sense for the species is asked', () => {
     const systems = systemsOf({findings: ['posture', 'overweight', 'body-condition']}, all);
@@ -75,22 +76,41 @@ test('only what makes sense for the species is asked', () => {
 test('an entry is set, changed and taken out', () => {
     const record = {findings: ['posture']};
     assert.deepEqual(entriesOf(record), [{code: 'posture'}], 'the short form counts as the long one');
-    let list = withLevel([], 'mites', null, 'mild');
+    let list = withLevel([], 'mites', null, 'mild', known);
     assert.deepEqual(list, [{code: 'mites', severity: 'mild'}]);
-    list = withLevel([{...list[0], note: 'few'}], 'mites', null, 'mild').slice(0, 1);
-    list = withLevel(list, 'mites', list[0], 'severe');
+    list = [{...list[0], note: 'few'}];
+    list = withLevel(list, 'mites', list[0], 'severe', known);
     assert.deepEqual(list, [{code: 'mites', severity: 'severe', note: 'few'}], 'what was noted stays');
-    assert.deepEqual(withLevel(list, 'mites', list[0], ''), []);
+    assert.deepEqual(withLevel(list, 'mites', list[0], '', known), []);
     assert.equal(levelOf({code: 'x'}), 'mild');
 });
 
 test('"all fine" marks what is open, and never the opposite of what was found', () => {
     const of = (system) => all.filter((one) => one.system === system);
-    assert.deepEqual(withAllFine([], of('skin')).map((one) => one.code), ['retained-shed', 'mites']);
+    assert.deepEqual(withAllFine([], of('skin'), known).map((one) => one.code), ['retained-shed', 'mites']);
     const fat = [{code: 'overweight', severity: 'severe'}];
-    assert.deepEqual(withAllFine(fat, of('body')), fat, 'no "body condition: fine" beside an overweight one');
+    assert.deepEqual(withAllFine(fat, of('body'), known), fat, 'no "body condition: fine" beside an overweight one');
     const shed = [{code: 'retained-shed', severity: 'mild', where: 'tail'}];
-    assert.deepEqual(withAllFine(shed, of('skin')), [...shed, {code: 'mites', severity: 'normal'}], 'what was found stays as it was');
+    assert.deepEqual(withAllFine(shed, of('skin'), known), [...shed, {code: 'mites', severity: 'normal'}], 'what was found stays as it was');
+    assert.deepEqual(withAllFine([], of('watching'), known).map((one) => one.code), ['posture'], 'a number is written, not marked');
+});
+
+test('what is found takes away the "fine" that cannot stand beside it', () => {
+    const fine = [{code: 'body-condition', severity: 'normal'}, {code: 'posture', severity: 'normal'}];
+    assert.deepEqual(withLevel(fine, 'overweight', null, 'mild', known).map((one) => one.code), ['posture', 'overweight']);
+    assert.deepEqual(withLevel([], 'overweight', null, 'mild', known).map((one) => one.code), ['overweight']);
+});
+
+test('a group says what is noted in it', () => {
+    const skin = all.filter((one) => one.system === 'skin');
+    assert.deepEqual(summaryOf([], skin, known), {found: 0, fine: 0, open: 2});
+    assert.deepEqual(summaryOf([{code: 'mites', severity: 'mild'}, {code: 'posture', severity: 'normal'}], skin, known), {found: 1, fine: 0, open: 1});
+});
+
+test('a comma is a decimal point, but for what could be a thousand', () => {
+    assert.equal(together('29,5', 'C'), '29.5 C');
+    assert.equal(together('120,5 x 60 x 60', 'cm'), '120.5 x 60 x 60 cm');
+    assert.equal(together('1,450', 'g'), '1,450 g');
 });
 
 test('the kind is the species, or the group of an animal without a sheet', () => {
@@ -100,4 +120,12 @@ test('the kind is the species, or the group of an animal without a sheet', () =>
     assert.deepEqual(kindOf({species: 'unlisted', unlisted: {group: 'frog'}}, start).findings, ['weak']);
     assert.equal(kindOf({species: 'unlisted'}, start), undefined);
     assert.equal(kindOf(undefined, start), undefined);
+});
+
+test('a species is found by any of its names', () => {
+    const start = [{code: 'ball-python', name: 'pitón real', scientific: 'Python regius', also: ['royal python', 'ball python']}];
+    for (const typed of ['royal python', 'Royal-Python', 'piton real', 'PYTHON REGIUS', 'pitón real · Python regius', 'ball-python'])
+        assert.equal(speciesOf(typed, start)?.code, 'ball-python', typed);
+    assert.equal(speciesOf('python', start), undefined);
+    assert.equal(folded('Ñandú-3'), 'nandu 3');
 });

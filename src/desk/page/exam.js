@@ -41,28 +41,54 @@ export function entriesOf(record) {
 export const levelOf = (entry) => (entry ? entry.severity ?? "mild" : "");
 
 /**
- * The list with one entry at a level; "" takes it out.
+ * May the two not stand beside each other ("breathing: fine" and "airway infection: clear")?
+ * @param {Map<string, Finding>} known by code
+ * @param {string} one
+ * @param {string} other
+ */
+const excludeEachOther = (known, one, other) => Boolean(known.get(one)?.excludes.includes(other) || known.get(other)?.excludes.includes(one));
+
+/** @param {Finding[]} findings @returns {Map<string, Finding>} */
+export const byCode = (findings) => new Map(findings.map((one) => [one.code, one]));
+
+/**
+ * The list with one entry at a level; "" takes it out. What was fine and cannot be so beside what is found is no longer noted.
  * @param {Entry[]} list
  * @param {string} code
  * @param {Entry | null} entry
  * @param {Level | ""} level
+ * @param {Map<string, Finding>} known
  */
-export function withLevel(list, code, entry, level) {
+export function withLevel(list, code, entry, level, known) {
   if (level === "") return list.filter((one) => one !== entry);
-  if (!entry) return [...list, {code, severity: level}];
-  return list.map((one) => (one === entry ? {...one, severity: level} : one));
+  const rest = level === "normal" ? list
+    : list.filter((one) => one === entry || levelOf(one) !== "normal" || !excludeEachOther(known, one.code, code));
+  if (!entry) return [...rest, {code, severity: level}];
+  return rest.map((one) => (one === entry ? {...one, severity: level} : one));
 }
 
 /**
- * The list with all that is still open in a group marked as fine. Where something was found in the group, a finding that can only be
- * fine may be its opposite ("body condition: fine" beside "overweight: clear"), so it is left to the veterinarian.
+ * The list with all that is still open in a group marked as fine, but for the opposite of what was found; numbers are written, not marked.
  * @param {Entry[]} list
  * @param {Finding[]} group
+ * @param {Map<string, Finding>} known
  */
-export function withAllFine(list, group) {
-  const codes = new Set(group.map((one) => one.code));
-  const isFound = list.some((one) => codes.has(one.code) && levelOf(one) !== "normal");
-  const open = group.filter((one) => one.severities.includes("normal") && !list.some((entry) => entry.code === one.code) &&
-    !(isFound && one.severities.length === 1));
+export function withAllFine(list, group, known) {
+  const found = list.filter((one) => levelOf(one) !== "normal");
+  const open = group.filter((one) => one.severities.includes("normal") && !one.value && !list.some((entry) => entry.code === one.code) &&
+    !found.some((entry) => excludeEachOther(known, entry.code, one.code)));
   return [...list, ...open.map((one) => ({code: one.code, severity: /** @type {const} */ ("normal")}))];
+}
+
+/**
+ * What is noted in a group: how many findings, how many fine ones, how many still open.
+ * @param {Entry[]} list
+ * @param {Finding[]} group
+ * @param {Map<string, Finding>} known
+ */
+export function summaryOf(list, group, known) {
+  const codes = new Set(group.map((one) => one.code));
+  const own = list.filter((one) => codes.has(one.code));
+  const fine = own.filter((one) => levelOf(one) === "normal").length;
+  return {found: own.length - fine, fine, open: withAllFine(list, group, known).length - list.length};
 }

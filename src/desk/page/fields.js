@@ -82,7 +82,7 @@ function dateField(form, path, field) {
 function choiceField(form, path, field, options) {
   const value = valueAt(form.record, path) ?? "";
   const isOther = value && !options.some(([code]) => code === value);
-  const input = make("select", {onchange: () => form.changed(path, input.value)},
+  const input = make("select", {onchange: () => form.chosen(path, input.value)},
     make("option", {value: ""}, word("not-said")),
     options.map(([code, name]) => make("option", {value: code, selected: code === value}, name)),
     isOther && make("option", {value, selected: true}, value));
@@ -140,7 +140,7 @@ function proceduresField(form, path) {
   const boxes = shared.start.procedures.filter((one) => !one.groups.length || !group || one.groups.includes(group) || done().includes(one.code))
     .map((one) => {
       const box = make("input", {type: "checkbox", checked: done().includes(one.code), onchange: () =>
-        form.changed(path, box.checked ? [...done(), one.code] : done().filter((code) => code !== one.code))});
+        form.chosen(path, box.checked ? [...done(), one.code] : done().filter((code) => code !== one.code))});
       return make("label", {class: "check"}, box, one.name);
     });
   const fault = make("p", {class: "fault", hidden: true});
@@ -157,12 +157,12 @@ function listField(form, path, field) {
   const holder = make("fieldset", {class: "records"});
   const items = () => valueAt(form.record, path) ?? [];
   const take = (/** @type {number} */ i) => {
-    form.changed(path, items().filter((/** @type {unknown} */ _, /** @type {number} */ at) => at !== i));
+    form.chosen(path, items().filter((/** @type {unknown} */ _, /** @type {number} */ at) => at !== i));
     draw();
     holder.querySelector("button")?.focus();
   };
   const add = () => {
-    form.changed(path, [...items(), {}]);
+    form.chosen(path, [...items(), {}]);
     draw();
     [...holder.querySelectorAll(".one-record")].at(-1)?.querySelector("input")?.focus();
   };
@@ -182,10 +182,15 @@ function listField(form, path, field) {
   return holder;
 }
 
-/** @type {Maker} */
+/**
+ * A group is shut while nothing stands in it, but for the measures that most records have.
+ * @type {Maker}
+ */
 function groupField(form, path, field) {
-  return make("fieldset", {class: "group"}, make("legend", {}, labelOf(path)),
-    make("div", {class: "fields"}, (field.fields ?? []).map((own) => fieldFor(form, [...path, own.key], own))));
+  const fields = field.fields ?? [];
+  const isOpen = valueAt(form.record, path) !== undefined || (path.length === 2 && fields.some((one) => one.kind === "quantity"));
+  return make("details", {class: "group", open: isOpen}, make("summary", {}, labelOf(path)),
+    make("div", {class: "fields"}, fields.map((own) => fieldFor(form, [...path, own.key], own))));
 }
 
 /** @type {Record<string, Maker>} */

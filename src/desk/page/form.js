@@ -56,6 +56,8 @@ export class Form {
     this.faults = opened.faults ?? [];
     /** @type {(() => void)[]} */
     this.units = [];
+    /** The record before each click. @type {Tree[]} */
+    this.before = [];
     /** @type {number | undefined} */
     this.firstChange = undefined;
     /** @type {ReturnType<typeof setTimeout> | undefined} */
@@ -88,6 +90,41 @@ export class Form {
     if (["patient", "keeper", "visit"].includes(String(path[0]))) this.drawHead();
     for (const update of this.units) update();
     if (pathText(path) === "patient.unlisted.group") this.speciesChanged();
+  }
+
+  /**
+   * What is done with a click: one step back takes it away again.
+   * @param {Path} path
+   * @param {unknown} value
+   */
+  chosen(path, value) {
+    this.before.push(structuredClone(this.record));
+    this.changed(path, value);
+    this.drawDeeds();
+  }
+
+  undo() {
+    const before = this.before.pop();
+    if (!before) return;
+    const top = window.scrollY;
+    this.record = before;
+    this.places.clear();
+    this.units = [];
+    this.isTyped = true;
+    this.draw();
+    this.keep();
+    window.scrollTo(0, top);
+    tell(word("undone"));
+  }
+
+  /** In a field of text the browser takes letters back itself. @param {KeyboardEvent} event */
+  onKey(event) {
+    const isUndo = (event.ctrlKey || event.metaKey) && !event.shiftKey && event.key.toLowerCase() === "z";
+    const at = event.target;
+    const isText = at instanceof HTMLTextAreaElement || (at instanceof HTMLInputElement && !["radio", "checkbox"].includes(at.type));
+    if (!isUndo || isText || !this.before.length) return;
+    event.preventDefault();
+    this.undo();
   }
 
   body() {
@@ -163,6 +200,7 @@ export class Form {
       place.fault.textContent = this.faultText(one);
       place.fault.hidden = false;
       place.input.setAttribute("aria-invalid", "true");
+      place.input.closest("details")?.setAttribute("open", "");
       return make("li", {}, make("button", {type: "button", class: "link", onclick: () => place.input.focus()}, labelOf(place.path)), ": ", this.faultText(one));
     });
     this.faultList.replaceChildren(...(lines.length ? [make("h2", {}, `${word("faults")}: ${lines.length}`), make("ul", {}, lines)] : []));
@@ -316,6 +354,7 @@ export class Form {
       make("button", {type: "button", id: "print", class: isSaved && this.state === "ready" ? "main" : null, onclick: () => this.print()}, word("print")),
       make("button", {type: "button", id: "print-where", class: "quiet-button", onclick: () => this.print(true)}, word("print.choose")),
       make("button", {type: "button", id: "mail", onclick: () => this.mail()}, word("mail")),
+      this.before.length ? make("button", {type: "button", id: "undo", class: "quiet-button", onclick: () => this.undo()}, word("undo")) : "",
       this.hasDraft ? make("button", {type: "button", id: "discard", class: "quiet-button",
         onclick: () => confirm(word("discard.sure")) && this.discard()}, word("discard")) : "");
     if (focused) document.getElementById(focused)?.focus();
@@ -327,17 +366,27 @@ export class Form {
     const alone = all.length === 1 && all[0].kind === "record" ? all[0] : null;
     const body = key === "findings" ? this.findings : make("div", {class: "fields"}, alone
       ? (alone.fields ?? []).map((own) => fieldFor(this, [alone.key, own.key], own)) : all.map((field) => fieldFor(this, [field.key], field)));
-    return make("section", {class: `part part-${key}`, id: `part-of-${key}`, "aria-labelledby": `part-${key}`}, make("h2", {id: `part-${key}`}, word(`part.${key}`)), body);
+    return make("section", {class: `part part-${key}`, id: `part-of-${key}`, "aria-labelledby": `part-${key}`}, make("h2", {id: `part-${key}`, tabindex: -1}, word(`part.${key}`)), body);
+  }
+
+  /** From part to part without walking through all fields. */
+  partLinks() {
+    return make("nav", {class: "part-links", "aria-label": word("parts")}, shared.start.parts.map(({key}) =>
+      make("button", {type: "button", class: "link", onclick: () => {
+        const head = byId(`part-${key}`);
+        head.scrollIntoView({block: "start"});
+        head.focus({preventScroll: true});
+      }}, word(`part.${key}`))));
   }
 
   draw() {
     const form = make("form", {autocomplete: "off", onsubmit: (/** @type {Event} */ event) => { event.preventDefault(); this.save(); }},
       shared.start.parts.map((part) => this.part(part)));
-    this.content.replaceChildren(make("div", {class: "record"},
+    this.content.replaceChildren(make("div", {class: "record", onkeydown: (/** @type {KeyboardEvent} */ event) => this.onKey(event)},
       make("div", {class: "record-head"},
         make("div", {class: "title-line"}, make("a", {href: "#/today", class: "back"}, word("back")), this.title, this.mark, this.says, this.about),
-        this.deeds),
-      this.notice, this.queue, make("div", {class: "two"}, make("div", {}, this.faultList, form), this.plan.element)));
+        this.deeds, this.partLinks()),
+      this.plan.opener(), this.notice, this.queue, make("div", {class: "two"}, make("div", {}, this.faultList, form), this.plan.element)));
     drawFindings(this);
     this.drawHead();
     this.drawNotice();

@@ -44,6 +44,16 @@ export class PlanView {
     this.drawLog();
   }
 
+  /** On a screen without room for both, plan and sheet come over the form and go again. */
+  opener() {
+    const button = make("button", {type: "button", id: "plan-open", "aria-expanded": "false", "aria-controls": "plan", onclick: () => {
+      const shows = this.element.classList.toggle("over");
+      button.setAttribute("aria-expanded", String(shows));
+      button.textContent = word(shows ? "plan.close" : "plan");
+    }}, word("plan"));
+    return button;
+  }
+
   drawLog() {
     const log = this.form.log;
     this.log.replaceChildren(make("h3", {}, word("log")), log.length

@@ -57,7 +57,7 @@ export function apart(value, units) {
  * @param {string} unit
  */
 export function together(typed, unit) {
-  const text = typed.trim();
+  const text = typed.trim().replace(/(\d),(\d{1,2})(?!\d)/g, "$1.$2"); // a comma before three digits could mean a thousand
   return text === "" || /[^\d\s.,–x-]/.test(text) ? text : `${text} ${unit}`;
 }
 

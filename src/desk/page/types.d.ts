@@ -23,7 +23,11 @@ export interface Field {
 export interface Part { key: string; fields: string[] }
 export interface Species { code: string; name: string; scientific: string; group: string; also: string[]; findings: string[] }
 export interface Group { group: string; findings: string[] }
-export interface Finding { code: string; system: string; name: string; severities: Level[] }
+export interface Finding {
+  code: string; system: string; name: string; severities: Level[];
+  /** Findings that cannot stand beside it; the steps of its own scale; whether a number is written down with it. */
+  excludes: string[]; steps: string[]; value: boolean;
+}
 export interface Procedure { code: string; name: string; groups: string[] }
 export interface Named { code: string; name: string }
 
@@ -41,7 +45,7 @@ export interface Fault { path: string; code: string; text: string; said?: string
 export interface LogLine { at: string; deed: string; who: string; remark: string }
 export interface Action { do: string; how: string | null; why: string[] }
 export interface Plan { go_now: boolean; first: Action[]; more: Action[]; missing: string[]; review: string[] }
-export interface Entry { code: string; severity?: Level; where?: string; note?: string }
+export interface Entry { code: string; severity?: Level; where?: string; note?: string; step?: string; value?: string; state?: string }
 
 /** What one window typed and nobody saved. */
 export interface Draft { window: string; at: string; who: string; version: string; record: Tree }
@@ -85,8 +89,11 @@ export interface FormLike {
   /** What fields do when the record's units become known. */
   units: (() => void)[];
   changed(path: Path, value: unknown): void;
+  /** The same for what is done with a click, so that it can be undone. */
+  chosen(path: Path, value: unknown): void;
   speciesChanged(): void;
   forget(prefix: string): void;
+  showFaults(): void;
 }
 
 export type Child = Node | string | number | false | null | undefined | Child[];
