@@ -208,7 +208,8 @@ struct humidity_plan {
 /* What the tests of the water add up to. The tests themselves, un-ionised ammonia and the depth
  * stand in `measured`. */
 struct water_plan {
-    bool applies; /* the species' sheet or the veterinarian has targets for water */
+    bool applies;     /* the species' sheet or the veterinarian has targets for water */
+    bool lives_in_it; /* else it has a dish, which is emptied whole */
     enum water_state state;
     enum verdict verdict; /* the worst of all tests */
     bool has_total;

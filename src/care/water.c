@@ -287,8 +287,9 @@ static void set_part(struct care_build *b)
     plan->part_high_percent = share.high;
     plan->part_apart_c = build_limit(b, "water-part-apart-c");
     plan->part_every_days = build_limit(b, "water-part-every-days");
-    plan->part_now = plan->state == WATER_HARMFUL || shows(b, MEASURE_NITRATE) ||
-                     b->plan->measured[MEASURE_NH3].verdict == VERDICT_BORDERLINE;
+    plan->part_now =
+        plan->lives_in_it && (plan->state == WATER_HARMFUL || shows(b, MEASURE_NITRATE) ||
+                              b->plan->measured[MEASURE_NH3].verdict == VERDICT_BORDERLINE);
     plan->retest = date_add_days(b->plan->on, (long)build_limit(b, "water-retest-days"));
     set_litres(b);
 }
@@ -312,6 +313,8 @@ static void set_cooling(struct care_build *b)
 
 bool water_plan(struct care_build *b)
 {
+    int habit = b->in->species->habit.value;
+    b->plan->water.lives_in_it = habit == HABIT_AQUATIC || habit == HABIT_SEMI_AQUATIC;
     if (!take_tests(b))
         return false;
     set_gas(b);
@@ -320,7 +323,8 @@ bool water_plan(struct care_build *b)
     judge_keepers_change(b);
     set_part(b);
     set_cooling(b);
-    if (b->plan->water.applies && b->plan->water.state == WATER_UNTESTED)
+    if (b->plan->water.applies && b->plan->water.lives_in_it &&
+        b->plan->water.state == WATER_UNTESTED)
         build_review(b, REVIEW_MISSING, "water-untested", (struct mark){0}, NULL);
     return true;
 }

@@ -142,6 +142,17 @@ static void each_sign(const struct data_check *p, code_visitor *visit)
     }
 }
 
+/* Every row of the table of measures, which is no file. */
+static void each_measure(const struct data_check *p, code_visitor *visit)
+{
+    static const struct family name = {"measure", "name", false},
+                               plain = {"measure", "plain", false};
+    for (int m = 0; m < MEASURE_COUNT; m++) {
+        visit(p, &name, measures[m].id, (struct mark){0});
+        visit(p, &plain, measures[m].id, (struct mark){0});
+    }
+}
+
 static void each_kind(const struct data_check *p, code_visitor *visit)
 {
     static const struct family title = {"sheet.title", NULL, false};
@@ -159,6 +170,7 @@ static void each_code(const struct data_check *p, code_visitor *visit)
     each_species_code(p, visit);
     each_unlisted_code(p, visit);
     each_sign(p, visit);
+    each_measure(p, visit);
 }
 
 /* ---- and back: words without a code ------------------------------------------------------------
@@ -167,9 +179,9 @@ static void each_code(const struct data_check *p, code_visitor *visit)
 /* Families whose codes are all data; the others are named by the program. */
 static bool is_data_family(const char *key)
 {
-    static const char *const names[] = {"finding.",       "procedure.",   "action.",
-                                        "why.",           "sign.",        "normal.",
-                                        "caution-about.", "sheet.title.", "stance."};
+    static const char *const names[] = {"finding.", "procedure.", "action.",        "why.",
+                                        "sign.",    "normal.",    "caution-about.", "sheet.title.",
+                                        "stance.",  "measure."};
     for (size_t i = 0; i < sizeof names / sizeof *names; i++)
         if (strncmp(key, names[i], strlen(names[i])) == 0)
             return true;

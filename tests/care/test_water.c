@@ -14,6 +14,7 @@ static struct care_fixture f;
 static void set_up(void)
 {
     fixture_init(&f);
+    f.species.habit = fixture_choice(HABIT_AQUATIC);
     struct sourced_value *on_sheet = f.species.measured;
     on_sheet[MEASURE_WATER] = fixture_cited(16, 18);
     on_sheet[MEASURE_AMMONIA] = on_sheet[MEASURE_NITRITE] = on_sheet[MEASURE_CHLORINE] =
@@ -178,6 +179,17 @@ START_TEST(what_shows_is_changed_today)
 }
 END_TEST
 
+/* A frog's dish is emptied whole; the part is for a tank that somebody lives in. */
+START_TEST(a_dish_is_no_tank)
+{
+    f.species.habit = fixture_choice(HABIT_ARBOREAL);
+    read_test(MEASURE_CHLORINE, 0.1);
+    const struct water_plan *plan = made();
+    ck_assert_int_eq(plan->state, WATER_HARMFUL);
+    ck_assert(!plan->part_now);
+}
+END_TEST
+
 /* Common practice, no source: 1 K an hour, 4 K a day. */
 static const struct {
     double water_c, days;
@@ -246,6 +258,7 @@ int main(void)
     tcase_add_test(tests, what_the_kit_reads_is_never_guessed);
     tcase_add_loop_test(tests, worse_water_never_gives_calmer_advice, 0, 3);
     tcase_add_loop_test(tests, what_shows_is_changed_today, 0, COUNT(state_rows));
+    tcase_add_test(tests, a_dish_is_no_tank);
     tcase_add_loop_test(tests, too_warm_is_cooled_in_steps, 0, COUNT(cooling_rows));
     tcase_add_loop_test(tests, the_keepers_changes_are_judged, 0, COUNT(change_rows));
     tcase_add_test(tests, the_depth_goes_with_the_animal);

@@ -108,6 +108,7 @@ REACH = {
     "ammonia-shows": water(ammonia="0.25 mg/l"),
     "nitrite-shows": water(nitrite="0.1 mg/l"),
     "chlorine-shows": water(chlorine="0.1 mg/l"),
+    "dish-fouled": water("whites-tree-frog", chlorine="0.2 mg/l"),
     "nitrate-high": water(nitrate="80 mg/l"),
     "water-changed-whole": water(change={"share": "100 %", "every": "7 days"}),
     "water-seldom-changed": water(change={"share": "20 %", "every": "30 days"}),
