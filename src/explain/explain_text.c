@@ -130,7 +130,9 @@ static void write_test(struct strbuf *out, enum measure_id measure, const struct
     const char *unit = explain_unit(measure);
     const char *gap = *unit ? " " : "";
     strbuf_addf(out, "  %s:", measures[measure].id);
-    if (t->applies && isfinite(t->high))
+    if (t->applies && t->low == t->high)
+        strbuf_addf(out, " target %.10g%s%s", t->low, gap, unit);
+    else if (t->applies && isfinite(t->high))
         strbuf_addf(out, " target %.10g-%.10g%s%s", t->low, t->high, gap, unit);
     else if (t->applies)
         strbuf_addf(out, " target at least %.10g%s%s", t->low, gap, unit);

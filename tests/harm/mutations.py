@@ -31,6 +31,8 @@ FAULTS = [
     ("the whole water changed at once", "templates/reference-values.yaml", "water-part-share-percent: {value: {range: 20-30,",
      "water-part-share-percent: {value: {range: 20-100,", "test_whatever_shows_of_a_poison_is_changed_today"),
     ("nitrite that shows overlooked", "templates/rules.yaml", "{nitrite: [too-high]}", "{nitrite: [too-low]}", "test_whatever_shows_of_a_poison_is_changed_today"),
+    ("cooled before the fouled water is changed", "templates/rules.yaml", "do: cool-water, harm: 95", "do: cool-water, harm: 99",
+     "test_fouled_water_is_changed_before_it_is_cooled"),
     ("a warm axolotl cooled at once", "templates/reference-values.yaml", "water-cooling-c-per-hour: {value: {range: 1-2,",
      "water-cooling-c-per-hour: {value: {range: 5-6,", "test_too_warm_water_is_cooled_in_steps"),
     ("a thermometer's error excuses what is past the limit", "src/care/measured.c", "if (plan->judged > plan->most)", "if (plan->judged > 2 * plan->most)",

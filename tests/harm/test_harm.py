@@ -71,6 +71,11 @@ class Harm(unittest.TestCase):
             self.assertLessEqual(plan["water"]["change_apart_c"], 2)
         self.assertEqual(self.water(chlorine="0.05 mg/l")["actions"][0]["code"], "treat-water")
 
+    def test_fouled_water_is_changed_before_it_is_cooled(self):
+        """A part at the same warmth first; to cool at once would be a second shock."""
+        plan = self.water(ammonia="0.05 mg/l", temperature="25 C")
+        self.assertEqual([one["code"] for one in plan["actions"]][:2], ["change-part-water", "cool-water"])
+
     def test_too_warm_water_is_cooled_in_steps(self):
         cooling = self.water(temperature="25 C")["water"]["cooling"]
         self.assertLessEqual(cooling["step_c_hour"], 1)

@@ -102,13 +102,13 @@ class Text(unittest.TestCase):
             if us:
                 low, high = math.ceil(low * 9 / 5 + 32 - 1e-9), math.floor(high * 9 / 5 + 32 + 1e-9)
             yield f"{low:g}–{high:g} °{'F' if us else 'C'}"
-        if plan["humidity"]["target"]:
+        if plan["humidity"] and plan["humidity"]["target"]:
             low, high = plan["humidity"]["target"]
             yield f"{low:g}–{high:g} %"
         uvb = plan["uvb"]
         # the distance for an overdue lamp is not printed: a new one is stronger
-        is_overdue = uvb["lamp_due"] is not None and uvb["lamp_due"] <= plan["dates"][0]["on"]
-        if uvb["distance"]["recommended_cm"] is not None and not is_overdue:
+        is_overdue = uvb and uvb["lamp_due"] is not None and uvb["lamp_due"] <= plan["dates"][0]["on"]
+        if uvb and uvb["distance"]["recommended_cm"] is not None and not is_overdue:
             if us:
                 half = math.floor(uvb["distance"]["recommended_cm"] / 2.54 * 2 + 0.5) / 2
                 yield f"{int(half)}{'½' if half % 1 else ''} in"
