@@ -179,9 +179,9 @@ static void each_code(const struct data_check *p, code_visitor *visit)
 /* Families whose codes are all data; the others are named by the program. */
 static bool is_data_family(const char *key)
 {
-    static const char *const names[] = {"finding.", "procedure.", "action.",        "why.",
-                                        "sign.",    "normal.",    "caution-about.", "sheet.title.",
-                                        "stance.",  "measure."};
+    static const char *const names[] = {"finding.",       "procedure.",   "action.",
+                                        "why.",           "sign.",        "normal.",
+                                        "caution-about.", "sheet.title.", "stance."};
     for (size_t i = 0; i < sizeof names / sizeof *names; i++)
         if (strncmp(key, names[i], strlen(names[i])) == 0)
             return true;
