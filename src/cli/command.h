@@ -28,7 +28,7 @@ struct options {
     const char *address;
     const char *port;
     bool allow_remote;
-    const char *certificate, *person, *role, *page;
+    const char *certificate, *person, *role, *page, *forget_after;
     const char *shard;
     const char *jobs;
     bool json;

@@ -18,17 +18,18 @@ static long long seconds_now(void)
     return (long long)time(NULL);
 }
 
-static bool read_port(struct run *run, unsigned *out)
+/* A whole number of an option; 0 when it is not given. */
+static bool read_number(struct run *run, const char *option, const char *text, long most,
+                        unsigned *out)
 {
-    const char *text = run->options.port ? run->options.port : "0";
-    char *end;
-    long port = strtol(text, &end, 10);
-    if (*end || end == text || port < 0 || port > 65535) {
+    char *end = NULL;
+    long number = text ? strtol(text, &end, 10) : 0;
+    if ((text && (*end || end == text)) || number < 0 || number > most) {
         diag_report(&run->diag, DIAG_USAGE, "usage", (struct mark){0},
-                    "'--port' needs a number from 0 to 65535, not '%s'", text);
+                    "'--%s' needs a number from 0 to %ld, not '%s'", option, most, text);
         return false;
     }
-    *out = (unsigned)port;
+    *out = (unsigned)number;
     return true;
 }
 
@@ -137,6 +138,7 @@ void command_desk(struct run *run)
                                          run->options.address ? run->options.address : "127.0.0.1"};
     const char *folder = run->word_count ? run->words[0] : ".";
     struct tls_pair tls;
+    unsigned forget_days = 0;
     if (run->options.person) {
         change_person(run, folder);
         return;
@@ -148,13 +150,16 @@ void command_desk(struct run *run)
             "the folder with templates and species-sheets was not found; name it with --data");
         return;
     }
-    if (!read_port(run, &listen.port) || !may_listen(run, listen.address))
+    if (!read_number(run, "port", run->options.port, 65535, &listen.port) ||
+        !read_number(run, "forget-after", run->options.forget_after, 36500, &forget_days) ||
+        !may_listen(run, listen.address))
         return;
     const struct desk_settings settings = {
         .places = {data, run->options.clinic, run->options.species_dir,
                    signature_key_beside(file_join(&run->arena, folder, "."), &run->arena)},
         .folder = folder,
         .page_folder = run->options.page,
+        .forget_days = (int)forget_days,
         .needs_people = run->options.allow_remote,
         .mail_settings = run->options.settings,
         .today = run->options.today ? run->today : (struct date){0},

@@ -67,6 +67,8 @@ static const struct option_row option_rows[] = {
            "give this person a passphrase, read from standard input, and end"),
     OPTION(role, "role", 0, "ROLE", FOR_DESK,
            "that person's: reception, veterinarian, shelter or none (takes them out)"),
+    OPTION(forget_after, "forget-after", 0, "DAYS", FOR_DESK,
+           "forget drafts, lost texts, voided records and lists that nobody touched for so long"),
     OPTION(page, "page", 0, "FOLDER", FOR_DESK,
            "serve the page's own files from here, while you work on them"),
     OPTION(help, "help", 'h', NULL, FOR_ALL, "this text"),

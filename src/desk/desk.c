@@ -14,6 +14,7 @@
 #include "desk/pages.h"
 #include "desk/queue.h"
 #include "desk/record_text.h"
+#include "desk/retention.h"
 #include "desk/shelter.h"
 #include "base/hex.h"
 #include "base/hash.h"
@@ -303,6 +304,9 @@ static const struct route {
     {REQUEST_GET, "/api/shelter/sheets", shelter_take, ROLE_ANY},
     {REQUEST_GET, "/api/shelter/lists", shelter_lists, ROLE_ANY},
     {REQUEST_GET, "/api/shelter/joined", shelter_joined, ROLE_ANY},
+    {REQUEST_POST, "/api/void", record_void, (enum role)AT_THE_DESK},
+    {REQUEST_GET, "/api/keeper", keeper_export, (enum role)AT_THE_DESK},
+    {REQUEST_POST, "/api/forget", keeper_forget, (enum role)AT_THE_DESK},
     {REQUEST_POST, "/api/shelter/drop", shelter_drop, ROLE_ANY},
     {REQUEST_POST, "/api/shelter/column", shelter_column, ROLE_ANY},
     {REQUEST_POST, "/api/shelter/mend", shelter_mend, ROLE_ANY},
@@ -322,6 +326,16 @@ static void find_words(struct answer *answer)
     diag_finish(&quiet);
     if (!answer->words)
         answer->words = sheet_context->words[0];
+}
+
+/* Once a day, with the first request. */
+static void forget_old(struct desk *desk)
+{
+    struct date today = desk_today(desk);
+    if (date_compare(today, desk->purged) == 0)
+        return;
+    desk->purged = today;
+    retention_purge(&desk->store, desk->settings.forget_days, desk->settings.clock());
 }
 
 /* Who asks, and may they? False after a refusal. */
@@ -354,6 +368,7 @@ static void answer_api(struct answer *answer, const struct route *route)
         return;
     }
     refresh_shared(answer->desk, answer->arena);
+    forget_old(answer->desk);
     find_words(answer);
     if (!find_person(answer, route))
         return;

@@ -22,6 +22,7 @@ struct desk_settings {
     const char *folder;        /* of visit records */
     const char *mail_settings; /* the mail server's; NULL: the desk sends no mail */
     const char *page_folder;   /* the page's own files are read from here; NULL: those built in */
+    int forget_days;           /* drafts, lost texts, voided records, lists; 0: never */
     bool needs_people;         /* nobody without a passphrase, whatever the folder says */
     struct date today;         /* fixed; year 0: the clock's */
     long long (*clock)(void);  /* seconds since 1970-01-01 UTC */
@@ -46,6 +47,7 @@ struct desk {
     bool templates_broken;      /* an edit since the start has faults: the parts before it go on */
     struct store store;
     struct people people;
+    struct date purged;      /* the day on which old things were forgotten last */
     struct queue *queue;     /* owned */
     struct shelter *shelter; /* owned; NULL until sheets of a list were made */
     char token[DESK_TOKEN_BYTES];

@@ -19,6 +19,9 @@ desk_handler plan_view_sheet, plan_view_preview;
 /* hand_out.c */
 desk_handler action_sign, action_print, action_printed_by_hand, action_mail;
 
+/* keeper.c */
+desk_handler record_void, keeper_export, keeper_forget;
+
 /* people_view.c */
 desk_handler people_view_login, people_view_logout;
 

@@ -124,6 +124,46 @@ async function exam() {
     assert.equal(await page.locator('[data-code="heart"] textarea').inputValue(), 'Doppler, quiet.');
 }
 
+/** An animal that was here before: one click, and only what is new is typed; then voided, and another keeper forgotten. */
+async function asLastTime() {
+    await hand.open('#/new', '.part-visit');
+    await type(field('patient.name'), 'biscuit');
+    await click('#as-last-visit');
+    await page.locator('.last-visit', {hasText: w['last.taken']}).waitFor();
+    await type(field('patient.mass'), '1900');
+    await hand.kept(w);
+    assert.equal(await page.locator(field('keeper.name')).inputValue(), 'Rosa Lind');
+    assert.equal(await page.locator(field('enclosure.readings.night')).inputValue(), '', 'a reading of then is none of today');
+    assert.equal(await page.locator('.some-found').count(), 0);
+    await hand.look('as-last-visit');
+    await click('#save');
+    await page.waitForFunction(() => location.hash.startsWith('#/record/biscuit-2026-03-20'));
+    told('a visit as last time', 3);
+
+    await page.locator('details summary', {hasText: w.seldom}).click();
+    await page.locator('#void').click();
+    await page.locator('#void-do').click();
+    await page.locator('dialog .told.trouble', {hasText: w['refused.why-is-missing']}).waitFor();
+    await page.locator('#void-why').fill('entered twice');
+    await hand.look('void');
+    await page.locator('#void-do').click();
+    await hand.says(w['void.done']);
+    await hand.open(`#/record/${BISCUIT}`, '.part-visit');
+    await page.locator('details summary', {hasText: w.seldom}).click();
+    const [download] = await Promise.all([page.waitForEvent('download'), page.locator('#keeper-export').click()]);
+    assert.equal(await download.failure(), null);
+    await page.locator('#forget').click();
+    await page.locator('#forget-name').fill('Rosa');
+    await page.locator('#forget-do').click();
+    await page.locator('dialog .told.trouble', {hasText: w['refused.not-the-name']}).waitFor();
+    await hand.look('forget');
+    await page.locator('#forget-name').fill('Rosa Lind');
+    await page.locator('#forget-do').click();
+    await hand.says(w['forget.done']);
+    await page.locator('.today').waitFor();
+    assert.equal((await (await fetch(`${desk.address}api/visits?find=biscuit`)).json()).found, 0);
+}
+
 /** Few stops on the way to the part that is wanted, and the plan a click away at every width. */
 async function stopsAndPlan() {
     await hand.open(`#/record/${BISCUIT}`, '.part-visit');
@@ -154,4 +194,5 @@ await run('the jobs of a day are done in few moves', async (...all) => {
     await fortyAnimals();
     await exam();
     await stopsAndPlan();
+    await asLastTime();
 });

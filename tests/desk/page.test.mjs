@@ -1,7 +1,7 @@
 // The page's pure functions, without a browser:  node --test page.test.mjs
 import test from 'node:test';
 import assert from 'node:assert/strict';
-import {apart, cleaned, folded, moveDay, pathAround, pathText, put, speciesOf, together, unitFor, valueAt} from '../../src/desk/page/record.js';
+import {apart, asLastVisit, cleaned, folded, moveDay, pathAround, pathText, put, speciesOf, together, unitFor, valueAt} from '../../src/desk/page/record.js';
 import {byCode, entriesOf, kindOf, levelOf, summaryOf, systemsOf, withAllFine, withLevel} from '../../src/desk/page/exam.js';
 
 test('a path is written as faults name it, items counted from 1', () => {
@@ -128,4 +128,18 @@ test('a species is found by any of its names', () => {
         assert.equal(speciesOf(typed, start)?.code, 'ball-python', typed);
     assert.equal(speciesOf('python', start), undefined);
     assert.equal(folded('Ñandú-3'), 'nandu 3');
+});
+
+test('a visit as the last one: who, where and what it weighed; nothing that was found or read', () => {
+    const last = {visit: {date: '2026-01-12', kind: 'checkout', veterinarian: 'Dr Ines Calder', 'signed-off': {by: 'x'}},
+                  patient: {name: 'Fern', species: 'ball-python', sex: 'female', mass: '1400 g', earlier: [{on: '2025-06-01', mass: '1300 g'}]},
+                  keeper: {name: 'Rosa Lind', email: 'r@example.org', language: 'es'}, findings: [{code: 'mites'}], medicines: [{name: 'm'}], targets: {because: 'b'},
+                  enclosure: {size: '120 x 60 x 60 cm', readings: {night: '21 C'}, lamp: {kind: 'tube', measured: {uvi: '3'}, height: '30 cm'}}, message: 'old'};
+    const fresh = {visit: {date: '2026-03-20', kind: 'checkout'}, patient: {name: 'Fern', mass: '1450 g'}, keeper: {language: 'en', units: 'us'}};
+    assert.deepEqual(asLastVisit(fresh, last), {
+        visit: {date: '2026-03-20', kind: 'checkout', veterinarian: 'Dr Ines Calder'},
+        patient: {name: 'Fern', species: 'ball-python', sex: 'female', mass: '1450 g', earlier: [{on: '2025-06-01', mass: '1300 g'}, {on: '2026-01-12', mass: '1400 g'}]},
+        keeper: {language: 'es', units: 'us', name: 'Rosa Lind', email: 'r@example.org'},
+        enclosure: {size: '120 x 60 x 60 cm', lamp: {kind: 'tube', height: '30 cm'}},
+    });
 });

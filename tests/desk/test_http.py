@@ -2,6 +2,7 @@
 """The desk over plain HTTP: what it refuses (Host, Origin, token, paths, sizes), and that a record is never lost, torn or overwritten.
 Host and Origin: RFC 9110 section 7.2, RFC 6454; content policy: W3C CSP level 3."""
 import http.client
+import io
 import json
 import os
 import random
@@ -9,10 +10,13 @@ import re
 import socket
 import subprocess
 import sys
+import tempfile
 import threading
 import time
 import unittest
+import zipfile
 from pathlib import Path
+from urllib.parse import urlencode
 
 import yaml
 
@@ -272,6 +276,65 @@ class Records(WithDesk):
         first, second = (self.desk.get("/api/start", lang=lang) for lang in ("en", "es"))
         self.assertEqual(set(first["words"]), set(second["words"]))
         self.assertNotEqual(first["words"]["today"], second["words"]["today"])
+
+
+class Keeping(unittest.TestCase):
+    def open(self, *more):
+        desk = Desk(BASKLEAF, more=more)
+        self.addCleanup(desk.end)
+        return desk
+
+    def test_a_voided_record_leaves_the_lists_and_stays_with_its_reason(self):
+        desk = self.open()
+        text = (desk.folder / BISCUIT).read_bytes()
+        version = desk.get("/api/record", name=BISCUIT)["version"]
+        body = {"name": BISCUIT, "version": version, "who": "Ana Brook", "why": "entered twice"}
+        for wrong, error in (({"why": " "}, "why-is-missing"), ({"who": ""}, "who-is-missing"), ({"version": "0"}, "changed-meanwhile"), ({"name": "../x.yaml"}, "no-record")):
+            self.assertEqual(desk.post("/api/void", {**body, **wrong})[1]["error"], error)
+        self.assertEqual(desk.post("/api/void", body)[0], 200)
+        self.assertEqual(desk.get("/api/visits", find="biscuit")["found"], 0)
+        (record,), (log,) = (list((desk.folder / ".voided").glob(f"*.{end}")) for end in ("yaml", "log"))
+        self.assertEqual(record.read_bytes(), text)
+        self.assertRegex(log.read_text(), "voided\tAna Brook\t.*\tentered twice\n$")
+
+    def test_all_of_one_keeper_is_handed_out_and_forgotten(self):
+        desk = self.open()
+        opened = desk.get("/api/record", name=BISCUIT)
+        keeper = opened["record"]["keeper"]["name"]
+        desk.save(BISCUIT, {**opened["record"], "message": "m"}, opened["version"])
+        desk.keep(opened["record"], draft="n-00000000000000b1")
+        others = {file.name for file in desk.folder.glob("*.yaml")} - {file.name for file in desk.folder.glob("*.yaml") if keeper in file.read_text()}
+        self.assertEqual(desk.ask("GET", "/api/keeper?name=Nobody")[0], 404)
+        status, headers, body = desk.ask("GET", "/api/keeper?" + urlencode({"name": keeper.upper()}))
+        self.assertEqual((status, headers["Content-Type"]), (200, "application/zip"))
+        names = zipfile.ZipFile(io.BytesIO(body)).namelist()
+        self.assertIn(BISCUIT, names)
+        self.assertIn(BISCUIT.replace(".yaml", ".log"), names)
+        self.assertTrue([name for name in names if name.startswith(".drafts/")])
+        self.assertEqual(desk.post("/api/forget", {"keeper": "Nobody", "who": "Ana Brook"})[0], 404)
+        status, answer = desk.post("/api/forget", {"keeper": keeper, "who": "Ana Brook"})
+        self.assertEqual((status, answer["files"]), (200, len(names)))
+        self.assertEqual({file.name for file in desk.folder.glob("*.yaml")}, others)
+        left = [path for path in desk.folder.rglob("*") if path.is_file() and keeper in path.read_text(errors="replace")]
+        self.assertEqual(left, [])
+        self.assertRegex((desk.folder / "forgotten.log").read_text(), "forgotten\tAna Brook\t\t\\d+ records, \\d+ files\n$")
+
+    def test_what_lies_beside_the_records_is_forgotten_after_a_time(self):
+        with tempfile.TemporaryDirectory() as folder:
+            records = Path(folder) / "records"
+            for name in (".drafts/r-x.window01.json", ".kept/a.yaml", ".voided/a.yaml", ".shelter/0123456789abcdef/original"):
+                for age, end in ((20, ""), (40, ".old")):
+                    file = records / (name + end)
+                    file.parent.mkdir(parents=True, exist_ok=True)
+                    file.write_text("x")
+                    os.utime(file, (time.time() - age * 86400,) * 2)
+            (records / "kept.yaml").write_text("visit: {}")
+            os.utime(records / "kept.yaml", (0, 0))
+            desk = Desk(BASKLEAF, folder, records=False, more=("--forget-after", "30"))
+            desk.get("/api/visits")
+            found = sorted(str(path.relative_to(records)) for path in records.rglob("*") if path.is_file())
+            desk.end()
+            self.assertEqual(found, [".drafts/r-x.window01.json", ".kept/a.yaml", ".shelter/0123456789abcdef/original", ".voided/a.yaml", "kept.yaml"])
 
 
 class Words(WithDesk):

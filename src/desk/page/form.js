@@ -5,6 +5,8 @@ import {closeDialogs, needWho, who} from "./dialog.js";
 import {fieldFor, labelOf} from "./fields.js";
 import {drawFindings} from "./findings.js";
 import {isUnderWay, jobLine, mailSheet, printSheet} from "./hand_out.js";
+import {keeperPart} from "./keeper.js";
+import {watchName} from "./last_visit.js";
 import {PlanView} from "./plan.js";
 import {pathAround, pathText, put} from "./record.js";
 
@@ -20,6 +22,9 @@ export class Form {
   says = make("span", {class: "says", role: "status"});
   deeds = make("div", {class: "deeds"});
   notice = make("div", {class: "notice"});
+  lastVisit = make("div", {class: "last-visit remark", role: "status"});
+  /** @type {ReturnType<typeof setTimeout> | undefined} */
+  lastTimer = undefined;
   queue = make("div", {class: "queue", role: "status"});
   findings = make("div", {class: "findings"});
   faultList = make("div", {class: "fault-list", role: "group", "aria-label": word("faults")});
@@ -88,6 +93,7 @@ export class Form {
     clearTimeout(this.timer);
     this.timer = setTimeout(() => this.keep(), Math.min(KEEP_AFTER_MS, Math.max(0, this.firstChange + KEEP_AT_LATEST_MS - now)));
     if (["patient", "keeper", "visit"].includes(String(path[0]))) this.drawHead();
+    if (["patient.name", "keeper.name"].includes(pathText(path))) watchName(this);
     for (const update of this.units) update();
     if (pathText(path) === "patient.unlisted.group") this.speciesChanged();
   }
@@ -106,15 +112,26 @@ export class Form {
   undo() {
     const before = this.before.pop();
     if (!before) return;
+    this.show(before);
+    tell(word("undone"));
+  }
+
+  /** Another record in the place of this one; a step back brings this one again. @param {Tree} record */
+  replace(record) {
+    this.before.push(structuredClone(this.record));
+    this.show(record);
+  }
+
+  /** @param {Tree} record */
+  show(record) {
     const top = window.scrollY;
-    this.record = before;
+    this.record = record;
     this.places.clear();
     this.units = [];
     this.isTyped = true;
     this.draw();
     this.keep();
     window.scrollTo(0, top);
-    tell(word("undone"));
   }
 
   /** In a field of text the browser takes letters back itself. @param {KeyboardEvent} event */
@@ -386,7 +403,7 @@ export class Form {
       make("div", {class: "record-head"},
         make("div", {class: "title-line"}, make("a", {href: "#/today", class: "back"}, word("back")), this.title, this.mark, this.says, this.about),
         this.deeds, this.partLinks()),
-      this.plan.opener(), this.notice, this.queue, make("div", {class: "two"}, make("div", {}, this.faultList, form), this.plan.element)));
+      this.plan.opener(), this.notice, this.lastVisit, this.queue, make("div", {class: "two"}, make("div", {}, this.faultList, form, keeperPart(this)), this.plan.element)));
     drawFindings(this);
     this.drawHead();
     this.drawNotice();
@@ -431,6 +448,7 @@ export async function showRecord(content, wanted) {
   return async () => {
     window.removeEventListener("pagehide", last);
     clearTimeout(form.lookTimer);
+    clearTimeout(form.lastTimer);
     form.plan.forget();
     closeDialogs();
     if (form.timer && !form.isGone) await form.keep();

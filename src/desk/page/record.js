@@ -115,3 +115,26 @@ export function speciesOf(typed, all) {
   const wanted = folded(typed);
   return all.find((one) => [one.name, one.scientific, one.code, `${one.name} ${one.scientific}`, ...one.also].some((name) => folded(name) === wanted));
 }
+
+/** @param {Tree | undefined} tree */
+const said = (tree) => Object.fromEntries(Object.entries(tree ?? {}).filter(([, value]) => value !== "" && value !== undefined));
+
+/**
+ * A new visit of an animal that was here before: who it is, who keeps it and in what, what it weighed; never what was found or read then.
+ * What is typed already stays.
+ * @param {Tree} record
+ * @param {Tree} last
+ * @returns {Tree}
+ */
+export function asLastVisit(record, last) {
+  const {mass, length, earlier = [], ...animal} = last.patient ?? {};
+  const {readings: _, lamp, ...enclosure} = last.enclosure ?? {};
+  const {measured: __, ...hanging} = lamp ?? {};
+  const weighed = mass || length ? [said({on: last.visit?.date, mass, length})] : [];
+  const kept = {...enclosure, ...(lamp ? {lamp: hanging} : {}), ...said(record.enclosure)};
+  return {...record,
+    visit: {...said({veterinarian: last.visit?.veterinarian}), ...said(record.visit)},
+    patient: {...animal, ...said(record.patient), earlier: [...earlier, ...weighed, ...(record.patient?.earlier ?? [])]},
+    keeper: {...said(record.keeper), ...said(last.keeper)},
+    ...(Object.keys(kept).length ? {enclosure: kept} : {})};
+}
