@@ -162,8 +162,10 @@ static void add_found(struct instruction_list *list)
         add(list, arena_format(arena, "procedure.%s.care", plan->procedures[i].code));
     for (size_t i = 0; i < plan->warning_count; i++)
         add(list, arena_format(arena, "sign.%s", plan->warnings[i].code));
-    for (size_t i = 0; i < plan->caution_count; i++)
-        add(list, arena_format(arena, "caution.%s", plan->cautions[i]));
+    /* by their own codes: the plan holds those of the variants */
+    const struct list *cautions = &list->b->in->rules->cautions;
+    for (size_t i = 0; i < cautions->count; i++)
+        add(list, arena_format(arena, "caution.%s", LIST_AT(*cautions, struct text_value, i)->text));
 }
 
 static bool speaks_of(const struct instruction *one, const char *topic)
