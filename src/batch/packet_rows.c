@@ -100,6 +100,45 @@ void packet_rows_finish(struct packet_rows *rows)
     sheet_context_finish(&rows->context);
     arena_finish(&rows->arena);
     free(rows->names);
+    free(rows->seen);
+}
+
+/* ---- what was signed is what is made ----------------------------------------------------------
+ */
+
+/* The beginning of the digest of a row and its species sheet; 0 for a row with faults. */
+static uint64_t row_mark(const struct node *tree, const char *species)
+{
+    struct signature_digests own, none = {0};
+    char start[SIGNATURE_SHORT_LETTERS + 1];
+    if (!tree || !species)
+        return 0;
+    signature_digest_tree(tree, species, &none, &own);
+    snprintf(start, sizeof start, "%.16s", own.whole);
+    return strtoull(start, NULL, 16);
+}
+
+static void note_row(struct packet_rows *rows, size_t number, uint64_t mark)
+{
+    if (number > rows->seen_room) {
+        size_t room = rows->seen_room ? rows->seen_room * 2 : 64;
+        rows->seen = realloc(rows->seen, room * sizeof *rows->seen);
+        if (!rows->seen)
+            support_out_of_memory();
+        rows->seen_room = room;
+    }
+    rows->seen[number - 1] = mark;
+}
+
+/* Rows come one by one from 1. The roster may have been changed in place since it was digested. */
+static bool is_as_digested(const struct packet_rows *rows, const struct roster_row *row,
+                           const struct node *tree, const char *species, struct diag *diag)
+{
+    if (!rows->seen || row_mark(tree, species) == rows->seen[row->number - 1])
+        return true;
+    diag_report(diag, DIAG_FAULT, "roster-changed", row->at,
+                "changed after its signature was looked at; begin again");
+    return false;
 }
 
 static void add_to_roll(struct packet_rows *rows, struct signature_roll *roll,
@@ -112,6 +151,7 @@ static void add_to_roll(struct packet_rows *rows, struct signature_roll *roll,
     if (tree)
         species_cache_find(&rows->cache, roster_cell(row, ROSTER_SPECIES), row->at, quiet, &find);
     signature_roll_add(roll, tree ? tree : &bad, find.digest);
+    note_row(rows, row->number, row_mark(tree, find.digest));
 }
 
 static bool take_signature(struct packet_rows *rows, struct signature_roll *roll, struct diag *diag)
@@ -194,19 +234,44 @@ static const char *or_none(const char *text)
     return text ? text : "";
 }
 
+/* What a row's sheet is made of. */
+struct row_inputs {
+    const struct visit *visit;
+    struct species_cache_find find;
+    const char *language;
+    struct signature signature; /* the roster's, held against the words of this row's language */
+};
+
+/* False after errors: a sheet that is no longer signed in its language may not leave either. */
+static bool read_inputs(struct packet_rows *rows, const struct roster_row *row, struct arena *arena,
+                        struct diag *diag, struct row_inputs *out)
+{
+    const struct packet_options *options = rows->options;
+    const struct signature_digests *shared = sheet_context_digests(&rows->context, diag);
+    out->visit = shared ? read_visit(rows, row, &out->find, arena, diag) : NULL;
+    if (!out->visit || !is_as_digested(rows, row, out->visit->tree, out->find.digest, diag))
+        return false;
+    const char *own = out->visit->keeper.language.text;
+    out->language = options->sheet.language ? options->sheet.language
+                    : own                   ? own
+                                            : rows->resources->clinic->language.text;
+    out->signature = rows->signature;
+    signature_compare_words(&rows->roster.head.signature, shared, out->language, &out->signature);
+    return signature_may_leave(&out->signature, options->roster, options->drafts_too, diag);
+}
+
 /* Everything the bytes of the sheet depend on. */
-static bool digest_row(struct packet_rows *rows, const struct visit *visit,
-                       const struct species_cache_find *find, const char *file, struct diag *diag,
-                       char *out)
+static bool digest_row(struct packet_rows *rows, const struct row_inputs *in, const char *file,
+                       struct diag *diag, char *out)
 {
     struct signature_digests own;
     char changed[SIGNATURE_PART_COUNT + 1] = "", on[16];
-    const struct signature *signature = &rows->signature;
     const struct sheet_options *options = &rows->options->sheet;
     const struct signature_digests *shared = sheet_context_digests(&rows->context, diag);
     if (!shared)
         return false;
-    signature_digest_tree(visit->tree, find->digest, shared, &own);
+    const struct signature *signature = &in->signature;
+    signature_digest_tree(in->visit->tree, in->find.digest, shared, &own);
     for (int i = 0; i < SIGNATURE_PART_COUNT; i++)
         changed[i] = signature->changed[i] ? '1' : '0';
     date_write_iso(signature->on, on);
@@ -216,16 +281,19 @@ static bool digest_row(struct packet_rows *rows, const struct visit *visit,
         options->paper,    BASKLEAF_VERSION,
         signature->by,     on,
         changed,           signature->is_signed ? "signed" : "draft",
+        in->language,      signature_words_digest(shared, in->language),
     };
     signature_digest_texts(texts, sizeof texts / sizeof *texts, out);
     return true;
 }
 
-static bool set_sheet(struct packet_rows *rows, const struct care_plan *plan, const char *path,
+static bool set_sheet(struct packet_rows *rows, const struct row_inputs *row, const char *path,
                       struct arena *arena, struct diag *diag, char *sum)
 {
     struct bytes pdf;
-    const struct sheet_inputs in = {&rows->context, plan, &rows->options->sheet, &rows->signature};
+    const struct care_plan *plan =
+        visit_plan_for(rows->resources, row->visit, row->find.species, arena, diag);
+    const struct sheet_inputs in = {&rows->context, plan, &rows->options->sheet, &row->signature};
     if (!plan || !sheet_write(&in, arena, diag, &pdf))
         return false;
     signature_digest_bytes(pdf, sum);
@@ -236,12 +304,12 @@ static void make(struct packet_rows *rows, const struct manifest *manifest,
                  const struct roster_row *row, struct arena *arena, struct diag *diag,
                  struct row_result *out)
 {
-    struct species_cache_find find;
+    struct row_inputs in;
     char *digest = arena_take(arena, SIGNATURE_HEX_BYTES),
          *sum = arena_take(arena, SIGNATURE_HEX_BYTES);
-    const struct visit *visit = read_visit(rows, row, &find, arena, diag);
-    const char *file = visit ? file_name(rows, row, arena, diag) : NULL;
-    if (!file || !digest_row(rows, visit, &find, file, diag, digest))
+    const char *file =
+        read_inputs(rows, row, arena, diag, &in) ? file_name(rows, row, arena, diag) : NULL;
+    if (!file || !digest_row(rows, &in, file, diag, digest))
         return;
     out->digest = digest;
     out->sum = sum;
@@ -252,9 +320,7 @@ static void make(struct packet_rows *rows, const struct manifest *manifest,
         return;
     }
     *sum = '\0';
-    const struct care_plan *plan =
-        visit_plan_for(rows->resources, visit, find.species, arena, diag);
-    if (set_sheet(rows, plan, path, arena, diag, sum))
+    if (set_sheet(rows, &in, path, arena, diag, sum))
         out->status = ROW_MADE;
     else
         *sum = '\0';

@@ -19,6 +19,9 @@ struct packet_rows {
     size_t count;
     struct row_name *names;
     size_t name_count, name_room;
+    uint64_t
+        *seen; /* of each row as it was digested, where the roster has a signature; else NULL */
+    size_t seen_room;
     struct signature_digests digests; /* of the whole roster, when it was asked for */
     struct signature signature;
 };

@@ -492,6 +492,12 @@ struct plan_source {
     const char *used_for; /* "temperature", "humidity" ...: the first part that used it */
 };
 
+/* The number of the formulas: one more whenever care/ can bring out another number or another advice
+ * from the same record and the same data. A signature covers it, so that a release with other formulas
+ * prints nothing under an old signature; tests/sheet/test_epoch.py notices when numbers change without
+ * it. */
+enum { CARE_FORMULA_EPOCH = 1 };
+
 struct care_plan {
     struct date on;           /* the visit's day: day 0 of every date here */
     const char *kind;         /* of sheet: a file of templates/sheets */

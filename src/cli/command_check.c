@@ -104,8 +104,8 @@ static void check_by_schema(struct run *run, const struct node *tree, const stru
 static void check_letters(struct run *run, const struct node *tree)
 {
     const char *data = run->options.data ? run->options.data : resources_find_data(&run->arena);
-    const struct resources places = {.places.data_folder = data ? data : "."};
-    struct fonts *fonts = fonts_new(sheet_fonts_folder(&places, &run->arena), &run->diag);
+    struct fonts *fonts =
+        fonts_new(resources_find_fonts(data ? data : ".", &run->arena), &run->diag);
     if (fonts)
         drawable_check(tree, fonts_measure(fonts), "desk.", &run->diag);
     fonts_free(fonts);

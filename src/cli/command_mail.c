@@ -108,7 +108,8 @@ void command_mail(struct run *run)
         return;
     if (sheet_context_init(&sheet_context, &resources, &run->diag) &&
         sheet_context_can_draw(&sheet_context, record->tree, &run->diag) &&
-        sheet_context_signature(&sheet_context, record, &run->arena, &run->diag, &signature) &&
+        sheet_context_signature(&sheet_context, record, run->options.language, &run->arena,
+                                &run->diag, &signature) &&
         signature_may_leave(&signature, record->file, run->options.drafts, &run->diag) &&
         make(run, &sheet_context, record->plan, &signature, &mail)) {
         /* the message is kept whatever becomes of the sending */

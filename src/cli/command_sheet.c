@@ -104,7 +104,8 @@ void command_sheet(struct run *run)
     const char *to_printer = run->options.print;
     if (sheet_context_init(&sheet_context, &resources, &run->diag) &&
         sheet_context_can_draw(&sheet_context, record->tree, &run->diag) &&
-        sheet_context_signature(&sheet_context, record, &run->arena, &run->diag, &signature) &&
+        sheet_context_signature(&sheet_context, record, run->options.language, &run->arena,
+                                &run->diag, &signature) &&
         (!to_printer ||
          signature_may_leave(&signature, record->file, run->options.drafts, &run->diag)) &&
         (!to_printer || (printer = find_printer(run))))

@@ -10,6 +10,7 @@ bool resources_read(const struct places *places, struct arena *arena, struct dia
     *out = (struct resources){.places = *places};
     out->templates = file_join(arena, places->data_folder, "templates");
     out->species_sheets = file_join(arena, places->data_folder, "species-sheets");
+    out->fonts = resources_find_fonts(places->data_folder, arena);
     const char *clinic =
         places->clinic_file ? places->clinic_file : file_join(arena, out->templates, "clinic.yaml");
     out->clinic = clinic_read(clinic, arena, diag);
@@ -36,12 +37,14 @@ bool resources_read(const struct places *places, struct arena *arena, struct dia
            out->unlisted;
 }
 
-static const char *data_in(struct arena *arena, const char *folder)
-{
-    return file_exists(file_join(arena, folder, "templates/rules.yaml")) ? folder : NULL;
-}
+/* ---- looking for folders -----------------------------------------------------------------------
+ *
+ * No path of the build is in the program: it looks from its own place upward, so that what is moved
+ * or renamed as a whole still finds itself. */
 
-const char *resources_find_data(struct arena *arena)
+/* What `look` finds in the first of the folders above the program that has it, or NULL. */
+static const char *look_upward(const char *(*look)(struct arena *arena, const char *folder),
+                               struct arena *arena)
 {
     enum { PATH_BYTES = 4096 };
     char *path = arena_take(arena, PATH_BYTES);
@@ -51,11 +54,61 @@ const char *resources_find_data(struct arena *arena)
     path[length] = '\0';
     for (char *slash; (slash = strrchr(path, '/')) && slash != path;) {
         *slash = '\0';
-        const char *found = data_in(arena, path);
-        if (!found)
-            found = data_in(arena, file_join(arena, path, "share/baskleaf"));
+        const char *found = look(arena, path);
         if (found)
-            return arena_copy_text(arena, found);
+            return found;
     }
     return NULL;
+}
+
+static bool is_data(struct arena *arena, const char *folder)
+{
+    return file_exists(file_join(arena, folder, "templates/rules.yaml"));
+}
+
+/* A build outside the source folder keeps the name of it in a file of its own. */
+static const char *source_of_build(struct arena *arena, const char *folder)
+{
+    struct diag quiet;
+    struct bytes name;
+    const char *path = file_join(arena, folder, "context/source-folder");
+    diag_init(&quiet);
+    bool good = file_is_regular(path) && file_read(path, FILE_LIMIT_BYTES, arena, &quiet, &name);
+    diag_finish(&quiet);
+    return good ? arena_copy_bytes(arena, name.data, strcspn(name.data, "\n")) : NULL;
+}
+
+static const char *data_here(struct arena *arena, const char *folder)
+{
+    const char *const places[] = {folder, file_join(arena, folder, BASKLEAF_DATA),
+                                  source_of_build(arena, folder)};
+    for (size_t i = 0; i < sizeof places / sizeof *places; i++)
+        if (places[i] && is_data(arena, places[i]))
+            return arena_copy_text(arena, places[i]);
+    return NULL;
+}
+
+const char *resources_find_data(struct arena *arena)
+{
+    const char *found = look_upward(data_here, arena);
+    return found || BASKLEAF_DATA[0] != '/' || !is_data(arena, BASKLEAF_DATA) ? found
+                                                                              : BASKLEAF_DATA;
+}
+
+static const char *fonts_here(struct arena *arena, const char *folder)
+{
+    static const char *const places[] = {"pdf/fonts", "src/pdf/fonts", BASKLEAF_DATA "/fonts"};
+    for (size_t i = 0; i < sizeof places / sizeof *places; i++) {
+        const char *fonts = file_join(arena, folder, places[i]);
+        if (file_exists(file_join(arena, fonts, "srgb.icc.z")))
+            return fonts;
+    }
+    return NULL;
+}
+
+const char *resources_find_fonts(const char *data_folder, struct arena *arena)
+{
+    const char *beside = file_join(arena, data_folder, "fonts");
+    const char *found = file_is_folder(beside) ? beside : look_upward(fonts_here, arena);
+    return found ? found : beside;
 }

@@ -19,6 +19,7 @@ struct resources {
     struct places places;
     const char *templates;      /* folder */
     const char *species_sheets; /* folder */
+    const char *fonts;          /* folder */
     struct clinic *clinic;
     struct finding_catalogue *catalogue;
     struct sign_catalogue *signs;
@@ -35,6 +36,10 @@ struct resources {
  * every file is then in `diag`. */
 bool resources_read(const struct places *places, struct arena *arena, struct diag *diag,
                     struct resources *out);
+
+/* Where the fonts lie: `fonts` in the data folder, else where the build puts them, looked for from
+ * the program's own place upward. */
+const char *resources_find_fonts(const char *data_folder, struct arena *arena);
 
 /* The data folder beside the program: the first of the executable's own folder and the folders
  * above it, or their share/baskleaf, that holds templates/rules.yaml. NULL when there is none. */

@@ -92,7 +92,7 @@ static bool plan_to_leave(struct answer *answer, struct handing *out)
         opened->tree ? answer_record(answer, opened->name, opened->tree) : NULL;
     out->plan = record ? record->plan : NULL;
     if (record &&
-        sheet_context_signature(&answer->desk->shared->sheet_context, record, answer->arena,
+        sheet_context_signature(&answer->desk->shared->sheet_context, record, NULL, answer->arena,
                                 &answer->diag, &out->signature) &&
         signature_may_leave(&out->signature, opened->name, false, &answer->diag))
         return true;

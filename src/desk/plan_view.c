@@ -109,8 +109,8 @@ static void send_sheet(struct answer *answer, const struct visit_record *record,
     struct signature signature = {0};
     struct bytes pdf;
     if (!record || !sheet_context_can_draw(sheet_context, record->tree, &answer->diag) ||
-        (from_file && !sheet_context_signature(sheet_context, record, answer->arena, &answer->diag,
-                                               &signature)) ||
+        (from_file && !sheet_context_signature(sheet_context, record, NULL, answer->arena,
+                                               &answer->diag, &signature)) ||
         !sheet_write(
             &(struct sheet_inputs){sheet_context, record->plan, &sheet_options, &signature},
             answer->arena, &answer->diag, &pdf)) {

@@ -96,7 +96,7 @@ static void write_stale(struct answer *answer, const struct visit_record *record
     char on[16];
     json_key(j, "stale");
     if (!record ||
-        !sheet_context_signature(&answer->desk->shared->sheet_context, record, answer->arena,
+        !sheet_context_signature(&answer->desk->shared->sheet_context, record, NULL, answer->arena,
                                  &answer->diag, &signature) ||
         !signature.is_stale) {
         json_null(j);

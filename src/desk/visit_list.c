@@ -69,9 +69,9 @@ static enum visit_state state_of(struct desk *desk, const char *name, struct are
         visit ? visit_plan_make(&desk->shared->resources, visit, arena, diag) : NULL;
     if (!record)
         return STATE_EXAMINE;
-    bool is_signed =
-        sheet_context_signature(&desk->shared->sheet_context, record, arena, diag, &signature) &&
-        signature.is_signed;
+    bool is_signed = sheet_context_signature(&desk->shared->sheet_context, record, NULL, arena,
+                                             diag, &signature) &&
+                     signature.is_signed;
     if (!is_signed)
         return record->plan->finding_count ? STATE_SIGN : STATE_EXAMINE;
     return list_state_of_log(desk, name, version, arena);

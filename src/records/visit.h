@@ -11,7 +11,8 @@ struct visit_signature {
     struct text_value by;
     struct date_value on;
     struct text_value digest; /* hex SHA-256 of everything the sheet depends on */
-    struct list parts; /* of struct named_text: part -> digest, so that a change can be named */
+    struct list parts;   /* of struct named_text: part -> digest, so that a change can be named */
+    struct list earlier; /* of struct visit_signature: who signed before, the last first */
     struct mark at;
 };
 

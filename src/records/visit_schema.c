@@ -36,14 +36,25 @@ static const struct field part_fields[] = {
 static const struct schema part_schema =
     SCHEMA(named_text, part_fields, "signed part", "A part's digest.", .short_key = "digest");
 
+static const struct field earlier_fields[] = {
+    ROW(TEXT, visit_signature, by, "by", .required = true, .help = "who signed then"),
+    ROW(TEXT, visit_signature, digest, "digest", .help = "of what the sheet then depended on"),
+    ROW(DATE, visit_signature, on, "on", .help = "when"),
+};
+static const struct schema earlier_schema =
+    SCHEMA(visit_signature, earlier_fields, "earlier signature", "A signature of before.",
+           MARKED(visit_signature, at));
+
 static const struct field signature_fields[] = {
     ROW(TEXT, visit_signature, by, "by", .required = true, .help = "who signed",
         .example = "Dr Ines Calder"),
     ROW(DATE, visit_signature, on, "on", .required = true, .help = "when", .example = "2026-03-14"),
     ROW(TEXT, visit_signature, digest, "digest",
         .help = "of everything the sheet depends on; written by 'approve'"),
-    ROW(NAMED, visit_signature, parts, "parts", .schema = &part_schema, .most = 16,
+    ROW(NAMED, visit_signature, parts, "parts", .schema = &part_schema, .most = 40,
         .help = "the parts' own digests, so that a change can be named; written by 'approve'"),
+    ROW(RECORDS, visit_signature, earlier, "earlier", .schema = &earlier_schema, .most = 20,
+        .help = "who signed before; written by 'approve'"),
 };
 const struct schema visit_signature_schema =
     SCHEMA(visit_signature, signature_fields, "signature", "who signed the sheet.",

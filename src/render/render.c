@@ -154,9 +154,3 @@ bool sheet_phrase_context(const struct sheet_inputs *in, struct arena *arena, st
                                    .plan = plan};
     return true;
 }
-
-const char *sheet_fonts_folder(const struct resources *resources, struct arena *arena)
-{
-    const char *beside = file_join(arena, resources->places.data_folder, "fonts");
-    return file_is_folder(beside) ? beside : BASKLEAF_FONTS_FOLDER;
-}

@@ -45,8 +45,4 @@ bool sheet_write(const struct sheet_inputs *in, struct arena *arena, struct diag
 bool sheet_phrase_context(const struct sheet_inputs *in, struct arena *arena, struct diag *diag,
                           struct phrase_context *out);
 
-/* Where the fonts lie: `fonts` in the data folder when it is there, else where the build put them.
- */
-const char *sheet_fonts_folder(const struct resources *resources, struct arena *arena);
-
 #endif

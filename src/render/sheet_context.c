@@ -25,7 +25,7 @@ bool sheet_context_init(struct sheet_context *context, const struct resources *r
 {
     *context = (struct sheet_context){.resources = resources};
     arena_init(&context->arena);
-    context->fonts = fonts_new(sheet_fonts_folder(resources, &context->arena), diag);
+    context->fonts = fonts_new(resources->fonts, diag);
     context->look = look_read(file_join(&context->arena, resources->templates, "look.yaml"),
                               &context->arena, diag);
     return read_logo(context, diag) && context->fonts && context->look;
@@ -80,7 +80,8 @@ const struct signature_digests *sheet_context_digests(struct sheet_context *cont
 }
 
 bool sheet_context_signature(struct sheet_context *context, const struct visit_record *record,
-                             struct arena *arena, struct diag *diag, struct signature *out)
+                             const char *language, struct arena *arena, struct diag *diag,
+                             struct signature *out)
 {
     struct signature_digests own;
     *out = (struct signature){0};
@@ -90,6 +91,8 @@ bool sheet_context_signature(struct sheet_context *context, const struct visit_r
         !signature_digest(record, &context->digests, arena, diag, &own))
         return false;
     signature_compare(&record->signature, &own, out);
+    signature_compare_words(&record->signature, &own,
+                            language ? language : record->plan->keeper.language.text, out);
     if (out->is_stale)
         signature_tell_stale(out, arena, diag);
     return true;

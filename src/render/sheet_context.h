@@ -42,6 +42,7 @@ const struct signature_digests *sheet_context_digests(struct sheet_context *cont
 
 /* Does the signature hold, by the digests kept here; see signature.h. */
 bool sheet_context_signature(struct sheet_context *context, const struct visit_record *record,
-                             struct arena *arena, struct diag *diag, struct signature *out);
+                             const char *language, struct arena *arena, struct diag *diag,
+                             struct signature *out);
 
 #endif

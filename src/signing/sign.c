@@ -79,22 +79,63 @@ static void add_quoted(struct strbuf *out, const char *text)
     json_text(&json, text);
 }
 
-/* Flow style and quoted: the same text is YAML and JSON. */
-static const char *signature_value(const struct signing *signing, struct arena *arena)
+static const char *text_of(const struct node *map, const char *key)
 {
-    enum { SHORT = 16 };
+    const struct node *node = tree_find(map, key);
+    return node && node->kind == NODE_SCALAR ? node->text : "";
+}
+
+static void add_signed(struct strbuf *out, const char *before, const struct node *signature)
+{
+    static const char *const keys[] = {"by", "on", "digest"};
+    strbuf_addf(out, "%s{", before);
+    for (size_t i = 0; i < sizeof keys / sizeof *keys; i++) {
+        strbuf_addf(out, "%s\"%s\": ", i ? ", " : "", keys[i]);
+        add_quoted(out, text_of(signature, keys[i]));
+    }
+    strbuf_add_char(out, '}');
+}
+
+/* Who signed before: the last of them first. The same signature once more is no other. */
+static void add_earlier(struct strbuf *out, const struct node *old, const char *code)
+{
+    enum { EARLIER_MOST = 20 };
+    const struct node *list = old ? tree_find(old, "earlier") : NULL;
+    bool is_same = strcmp(text_of(old, "digest"), code) == 0;
+    bool has_old = old && old->kind == NODE_MAP && *text_of(old, "by") && !is_same;
+    size_t count = has_old, from = list && list->kind == NODE_LIST ? list->count : 0;
+    if (!has_old && !from)
+        return;
+    strbuf_add(out, ", \"earlier\": [");
+    if (has_old)
+        add_signed(out, "", old);
+    for (size_t i = 0; i < from && count < EARLIER_MOST; i++, count++)
+        add_signed(out, count ? ", " : "", list->items[i]);
+    strbuf_add_char(out, ']');
+}
+
+/* Flow style and quoted: the same text is YAML and JSON. */
+static const char *signature_value(const struct signing *signing, const char *code,
+                                   const struct node *old, struct arena *arena)
+{
     struct strbuf out;
-    char on[16], code[SIGNATURE_HEX_BYTES];
+    char on[16];
+    const struct signature_digests *digests = signing->digests;
     strbuf_init(&out, arena);
-    signature_code(signing->digests, signing->by, signing->on, code);
     date_write_iso(signing->on, on);
     strbuf_add(&out, "{\"by\": ");
     add_quoted(&out, signing->by);
     strbuf_addf(&out, ", \"on\": \"%s\", \"digest\": \"%s\", \"parts\": {", on, code);
     for (int i = 0; i < SIGNATURE_PART_COUNT; i++)
         strbuf_addf(&out, "%s\"%s\": \"%.*s\"", i ? ", " : "",
-                    signature_part_word((enum signature_part)i), SHORT, signing->digests->parts[i]);
-    strbuf_add(&out, "}}");
+                    signature_part_word((enum signature_part)i), SIGNATURE_SHORT_LETTERS,
+                    digests->parts[i]);
+    for (size_t i = 0; i < digests->language_count; i++)
+        strbuf_addf(&out, ", \"words-%s\": \"%.*s\"", digests->words[i].language,
+                    SIGNATURE_SHORT_LETTERS, digests->words[i].digest);
+    strbuf_add_char(&out, '}');
+    add_earlier(&out, old, code);
+    strbuf_add_char(&out, '}');
     return out.text;
 }
 
@@ -198,20 +239,22 @@ bool sign_text(const char *name, struct bytes text, const struct signing *signin
     const struct node *map = tree ? tree_find(tree, under) : NULL;
     if (!tree)
         return false;
-    const char *words = signature_value(signing, arena);
+    const struct node *old = map ? tree_find(map, "signed-off") : NULL;
+    char code[SIGNATURE_HEX_BYTES];
+    signature_code(signing->digests, signing->by, signing->on, code);
+    const char *words = signature_value(signing, code, old, arena);
     const struct node *key = find_key(map, "signed-off");
     struct edit edit = {0};
-    bool good = map && map->kind == NODE_MAP && map->count > 0 &&
-                (key ? plan_replacement(text, key, tree_find(map, "signed-off"), words, arena, &edit)
-                     : plan_insertion(text, map, words, arena, &edit));
+    bool good =
+        map && map->kind == NODE_MAP && map->count > 0 &&
+        (key ? plan_replacement(text, key, tree_find(map, "signed-off"), words, arena, &edit)
+             : plan_insertion(text, map, words, arena, &edit));
     struct strbuf result;
     strbuf_init(&result, arena);
     if (good) {
         strbuf_add_bytes(&result, text.data, (size_t)(edit.from - text.data));
         strbuf_add(&result, edit.text);
         strbuf_add_bytes(&result, edit.to, (size_t)(text.data + text.length - edit.to));
-        char code[SIGNATURE_HEX_BYTES];
-        signature_code(signing->digests, signing->by, signing->on, code);
         good = is_sound(name, (struct bytes){result.text, result.length}, tree, under, code, arena);
     }
     if (!good) {

@@ -13,7 +13,7 @@ const char *signature_part_word(enum signature_part part)
     static const char *const words[] = {
         [SIGNATURE_VISIT] = "visit",   [SIGNATURE_SPECIES] = "species",
         [SIGNATURE_RULES] = "rules",   [SIGNATURE_WORDING] = "wording",
-        [SIGNATURE_CLINIC] = "clinic",
+        [SIGNATURE_CLINIC] = "clinic", [SIGNATURE_PROGRAM] = "program",
     };
     return words[part];
 }
@@ -47,19 +47,23 @@ static bool add_file(struct sha256_ctx *sha, const char *name, const char *path,
     struct bytes bytes;
     if (!file_read(path, FILE_LIMIT_BYTES, arena, diag, &bytes))
         return false;
+    uint64_t length = bytes.length;
     add_text(sha, name);
-    add_text(sha, bytes.data);
+    add(sha, (const char *)&length, sizeof length);
+    add(sha, bytes.data, bytes.length);
     return true;
 }
 
-static bool add_folder(struct sha256_ctx *sha, const char *folder, struct arena *arena,
-                       struct diag *diag)
+/* The files of a folder that end so, but for one (NULL: none). */
+static bool add_folder(struct sha256_ctx *sha, const char *folder, const char *ending,
+                       const char *left_out, struct arena *arena, struct diag *diag)
 {
     const char **names = NULL;
-    size_t count = file_list(folder, ".yaml", arena, diag, &names);
+    size_t count = file_list(folder, ending, arena, diag, &names);
     bool good = !diag_failed(diag);
     for (size_t i = 0; i < count && good; i++)
-        good = add_file(sha, names[i], file_join(arena, folder, names[i]), arena, diag);
+        if (!left_out || strcmp(names[i], left_out) != 0)
+            good = add_file(sha, names[i], file_join(arena, folder, names[i]), arena, diag);
     return good;
 }
 
@@ -78,22 +82,62 @@ static bool digest_rules(const char *templates, struct arena *arena, struct diag
     return good;
 }
 
-static bool digest_wording(const char *templates, struct arena *arena, struct diag *diag,
-                           char out[SIGNATURE_HEX_BYTES])
+/* Everything of the page but the words. */
+static bool digest_page(const struct resources *resources, struct arena *arena, struct diag *diag,
+                        char out[SIGNATURE_HEX_BYTES])
 {
     struct sha256_ctx sha;
     sha256_init(&sha);
-    const char *wording = file_join(arena, templates, "wording");
-    const char **languages = NULL;
-    size_t count = file_list(wording, "", arena, diag, &languages);
-    bool good = add_file(&sha, "look", file_join(arena, templates, "look.yaml"), arena, diag) &&
-                add_folder(&sha, file_join(arena, templates, "sheets"), arena, diag);
-    for (size_t i = 0; i < count && good; i++) {
-        add_text(&sha, languages[i]);
-        good = add_folder(&sha, file_join(arena, wording, languages[i]), arena, diag);
-    }
+    const char *templates = resources->templates;
+    bool good =
+        add_file(&sha, "look", file_join(arena, templates, "look.yaml"), arena, diag) &&
+        add_folder(&sha, file_join(arena, templates, "sheets"), ".yaml", NULL, arena, diag) &&
+        add_folder(&sha, resources->fonts, ".z", NULL, arena, diag) &&
+        add_folder(&sha, resources->fonts, ".ttf", NULL, arena, diag);
     write_hex(&sha, out);
     return good;
+}
+
+/* The words that a sheet can print: all of a language but the desk's own. */
+static bool digest_words(const char *folder, struct arena *arena, struct diag *diag,
+                         char out[SIGNATURE_HEX_BYTES])
+{
+    struct sha256_ctx sha;
+    sha256_init(&sha);
+    bool good = add_folder(&sha, folder, ".yaml", "desk.yaml", arena, diag);
+    write_hex(&sha, out);
+    return good;
+}
+
+static bool digest_languages(const char *templates, struct arena *arena, struct diag *diag,
+                             struct signature_digests *out)
+{
+    const char **names = NULL;
+    const char *wording = file_join(arena, templates, "wording");
+    size_t count = file_list(wording, "", arena, diag, &names);
+    struct signature_words *words = ARENA_ARRAY(arena, struct signature_words, count + 1);
+    size_t languages = 0;
+    bool good = !diag_failed(diag);
+    for (size_t i = 0; i < count && good && languages < SIGNATURE_LANGUAGES_MOST; i++) {
+        const char *folder = file_join(arena, wording, names[i]);
+        if (!file_is_folder(folder))
+            continue;
+        words[languages].language = names[i];
+        good = digest_words(folder, arena, diag, words[languages++].digest);
+    }
+    out->words = words;
+    out->language_count = languages;
+    return good;
+}
+
+static void digest_program(char out[SIGNATURE_HEX_BYTES])
+{
+    struct sha256_ctx sha;
+    char epoch[32];
+    sha256_init(&sha);
+    snprintf(epoch, sizeof epoch, "formulas %d", CARE_FORMULA_EPOCH);
+    add_text(&sha, epoch);
+    write_hex(&sha, out);
 }
 
 static bool digest_file(const char *path, struct arena *arena, struct diag *diag,
@@ -141,8 +185,10 @@ bool signature_read_shared(const struct resources *resources, struct arena *aren
                            struct diag *diag, struct signature_digests *out)
 {
     *out = (struct signature_digests){.key = resources->places.signing_key};
+    digest_program(out->parts[SIGNATURE_PROGRAM]);
     return digest_rules(resources->templates, arena, diag, out->parts[SIGNATURE_RULES]) &&
-           digest_wording(resources->templates, arena, diag, out->parts[SIGNATURE_WORDING]) &&
+           digest_page(resources, arena, diag, out->parts[SIGNATURE_WORDING]) &&
+           digest_languages(resources->templates, arena, diag, out) &&
            digest_clinic(resources->clinic, arena, diag, out->parts[SIGNATURE_CLINIC]);
 }
 
@@ -231,20 +277,46 @@ void signature_roll_end(struct signature_roll *roll, const struct signature_dige
 
 /* ---- the code -------------------------------------------------------------------------------- */
 
+static void add_coded(struct hmac_sha256_ctx *mac, const char *text)
+{
+    hmac_sha256_update(mac, strlen(text) + 1, (const uint8_t *)text);
+}
+
+static void begin_code(struct hmac_sha256_ctx *mac, const struct signature_digests *digests,
+                       const char *by, struct date on)
+{
+    char day[16];
+    const char *key = digests->key ? digests->key : "";
+    date_write_iso(on, day);
+    hmac_sha256_set_key(mac, strlen(key), (const uint8_t *)key);
+    add_coded(mac, digests->whole);
+    add_coded(mac, by);
+    add_coded(mac, day);
+}
+
+static void code_words(struct hmac_sha256_ctx *mac, const char *language, const char *digest)
+{
+    char start[SIGNATURE_SHORT_LETTERS + 1];
+    snprintf(start, sizeof start, "%.16s", digest);
+    add_coded(mac, language);
+    add_coded(mac, start);
+}
+
+static void write_code(struct hmac_sha256_ctx *mac, char out[SIGNATURE_HEX_BYTES])
+{
+    uint8_t code[SHA256_DIGEST_SIZE];
+    hmac_sha256_digest(mac, sizeof code, code);
+    hex_write(out, code, sizeof code, HEX_SMALL);
+}
+
 void signature_code(const struct signature_digests *digests, const char *by, struct date on,
                     char out[SIGNATURE_HEX_BYTES])
 {
     struct hmac_sha256_ctx mac;
-    uint8_t code[SHA256_DIGEST_SIZE];
-    char day[16];
-    const char *key = digests->key ? digests->key : "";
-    date_write_iso(on, day);
-    hmac_sha256_set_key(&mac, strlen(key), (const uint8_t *)key);
-    const char *const texts[] = {digests->whole, by, day};
-    for (size_t i = 0; i < sizeof texts / sizeof *texts; i++)
-        hmac_sha256_update(&mac, strlen(texts[i]) + 1, (const uint8_t *)texts[i]);
-    hmac_sha256_digest(&mac, sizeof code, code);
-    hex_write(out, code, sizeof code, HEX_SMALL);
+    begin_code(&mac, digests, by, on);
+    for (size_t i = 0; i < digests->language_count; i++)
+        code_words(&mac, digests->words[i].language, digests->words[i].digest);
+    write_code(&mac, out);
 }
 
 const char *signature_key_beside(const char *path, struct arena *arena)
@@ -265,32 +337,83 @@ const char *signature_key_beside(const char *path, struct arena *arena)
 
 /* ---- comparing ------------------------------------------------------------------------------ */
 
-static const char *signed_part(const struct visit_signature *signature, enum signature_part part)
+static const char *signed_part(const struct visit_signature *signature, const char *name)
 {
     for (size_t i = 0; i < signature->parts.count; i++) {
         const struct named_text *named = LIST_AT(signature->parts, struct named_text, i);
-        if (strcmp(named->name.text, signature_part_word(part)) == 0)
+        if (strcmp(named->name.text, name) == 0)
             return named->text.text;
     }
     return "";
 }
 
+static const char words_start[] = "words-";
+
+/* The language whose words a signed part is, or NULL. */
+static const char *words_of(const struct named_text *part)
+{
+    size_t length = sizeof words_start - 1;
+    return strncmp(part->name.text, words_start, length) == 0 ? part->name.text + length : NULL;
+}
+
+/* The code out of a signature: with the words that it says it was given for. */
+static void code_again(const struct visit_signature *signature,
+                       const struct signature_digests *digests, char out[SIGNATURE_HEX_BYTES])
+{
+    struct hmac_sha256_ctx mac;
+    begin_code(&mac, digests, signature->by.text, signature->on.date);
+    for (size_t i = 0; i < signature->parts.count; i++) {
+        const struct named_text *part = LIST_AT(signature->parts, struct named_text, i);
+        if (words_of(part))
+            code_words(&mac, words_of(part), part->text.text);
+    }
+    write_code(&mac, out);
+}
+
 void signature_compare(const struct visit_signature *signature,
                        const struct signature_digests *digests, struct signature *out)
 {
+    char code[SIGNATURE_HEX_BYTES];
     *out =
         (struct signature){.by = signature->by.text, .on = signature->on.date, .at = signature->at};
     if (!signature_has_digest(signature))
         return;
-    char code[SIGNATURE_HEX_BYTES];
-    signature_code(digests, signature->by.text, signature->on.date, code);
+    code_again(signature, digests, code);
     out->is_signed = strcmp(signature->digest.text, code) == 0;
     out->is_stale = !out->is_signed;
     /* a part's digest may be written short: its first letters count */
     for (int i = 0; i < SIGNATURE_PART_COUNT && out->is_stale; i++) {
-        const char *then = signed_part(signature, (enum signature_part)i);
+        const char *then = signed_part(signature, signature_part_word((enum signature_part)i));
         out->changed[i] = !*then || strncmp(then, digests->parts[i], strlen(then)) != 0;
     }
+}
+
+const char *signature_words_digest(const struct signature_digests *digests, const char *language)
+{
+    for (size_t i = 0; i < digests->language_count; i++)
+        if (strcmp(digests->words[i].language, language) == 0)
+            return digests->words[i].digest;
+    return "";
+}
+
+void signature_compare_words(const struct visit_signature *signature,
+                             const struct signature_digests *digests, const char *language,
+                             struct signature *out)
+{
+    if (!out->is_signed && !out->is_stale)
+        return;
+    const char *then = "";
+    for (size_t i = 0; i < signature->parts.count; i++) {
+        const struct named_text *part = LIST_AT(signature->parts, struct named_text, i);
+        if (words_of(part) && strcmp(words_of(part), language) == 0)
+            then = part->text.text;
+    }
+    const char *now = signature_words_digest(digests, language);
+    if (strlen(then) >= SIGNATURE_SHORT_LETTERS && strncmp(then, now, strlen(then)) == 0)
+        return;
+    out->is_signed = false;
+    out->is_stale = true;
+    out->changed[SIGNATURE_WORDING] = true;
 }
 
 static const char *changed_words(const struct signature *signature, struct arena *arena)
@@ -298,7 +421,7 @@ static const char *changed_words(const struct signature *signature, struct arena
     static const char *const words[] = {
         [SIGNATURE_VISIT] = "the visit record",      [SIGNATURE_SPECIES] = "the species sheet",
         [SIGNATURE_RULES] = "the rules or findings", [SIGNATURE_WORDING] = "the wording or look",
-        [SIGNATURE_CLINIC] = "the clinic's details",
+        [SIGNATURE_CLINIC] = "the clinic's details", [SIGNATURE_PROGRAM] = "the program's formulas",
     };
     const char *text = NULL;
     for (int i = 0; i < SIGNATURE_PART_COUNT; i++)
@@ -327,9 +450,10 @@ bool signature_may_leave(const struct signature *signature, const char *file, bo
     if (signature->is_signed || drafts_too)
         return true;
     diag_report(diag, DIAG_ERROR, "draft", (struct mark){.file = file},
-                signature->is_stale ? "is a draft again, because something changed after it was "
-                                      "signed; 'baskleaf approve' signs it anew, --drafts lets it go"
-                                    : "is a draft: no veterinarian has signed it; 'baskleaf "
-                                      "sign' signs it, --drafts lets it go");
+                signature->is_stale
+                    ? "is a draft again, because something changed after it was "
+                      "signed; 'baskleaf approve' signs it anew, --drafts lets it go"
+                    : "is a draft: no veterinarian has signed it; 'baskleaf "
+                      "sign' signs it, --drafts lets it go");
     return false;
 }

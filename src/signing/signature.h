@@ -1,11 +1,14 @@
 /* What a signature covers, and whether it still holds.
  *
- * A sheet depends on five parts, each with a digest of its own (SHA-256, FIPS 180-4) so that a
- * change can be named: the visit record without its signature, the species sheet, the rules
- * (rules, findings, warning signs, reference values), the wording (words of every language, kinds
- * of sheet, look) and the clinic's details. Comments and spacing of the record do not count, its
- * keys, values and their order do; the other parts count byte by byte. The whole digest is that of
- * the five.
+ * A sheet depends on parts, each with a digest of its own (SHA-256, FIPS 180-4) so that a change
+ * can be named: the visit record without its signature, the species sheet, the rules (rules,
+ * findings, warning signs, reference values), the wording (the words of the sheet's own language
+ * that a sheet can print, kinds of sheet, look, fonts), the clinic's details with its logo, and the
+ * program's formulas (CARE_FORMULA_EPOCH). Comments and spacing of the record do not count, its
+ * keys, values and their order do; the other parts count byte by byte. The digest that is written
+ * down is that of all of them, of who signed, of the day, and of each language's words, which stand
+ * among the parts as "words-LANGUAGE": a sheet is only held against those of the language it is
+ * printed in.
  */
 #ifndef BASKLEAF_SIGNING_SIGNATURE_H
 #define BASKLEAF_SIGNING_SIGNATURE_H
@@ -18,14 +21,26 @@ enum signature_part {
     SIGNATURE_RULES,
     SIGNATURE_WORDING,
     SIGNATURE_CLINIC,
+    SIGNATURE_PROGRAM,
     SIGNATURE_PART_COUNT
 };
 
-enum { SIGNATURE_HEX_BYTES = 65 }; /* 64 letters and a NUL */
+enum {
+    SIGNATURE_HEX_BYTES = 65,     /* 64 letters and a NUL */
+    SIGNATURE_SHORT_LETTERS = 16, /* of a part's digest are written down */
+    SIGNATURE_LANGUAGES_MOST = 32
+};
+
+struct signature_words {
+    const char *language;
+    char digest[SIGNATURE_HEX_BYTES];
+};
 
 struct signature_digests {
     char parts[SIGNATURE_PART_COUNT][SIGNATURE_HEX_BYTES];
-    char whole[SIGNATURE_HEX_BYTES];
+    char whole[SIGNATURE_HEX_BYTES];     /* of the parts */
+    const struct signature_words *words; /* of each language, sorted; the arena's of the run */
+    size_t language_count;
     const char *key; /* the clinic's, as `places` has it; NULL: none */
 };
 
@@ -66,9 +81,9 @@ void signature_roll_add(struct signature_roll *roll, const struct node *tree, co
 void signature_roll_end(struct signature_roll *roll, const struct signature_digests *shared,
                         struct signature_digests *out);
 
-/* What stands in the record as its digest: of the whole, who signed and on which day, so that none
- * of them can be edited; keyed where the clinic has a key (HMAC, RFC 2104, with SHA-256), so that
- * nobody else can write it. */
+/* What stands in the record as its digest: of the whole, who signed, on which day and the words
+ * that were signed with them, so that none of them can be edited; keyed where the clinic has a key
+ * (HMAC, RFC 2104, with SHA-256), so that nobody else can write it. */
 void signature_code(const struct signature_digests *digests, const char *by, struct date on,
                     char out[SIGNATURE_HEX_BYTES]);
 
@@ -76,9 +91,18 @@ void signature_code(const struct signature_digests *digests, const char *by, str
  * where there is none. */
 const char *signature_key_beside(const char *path, struct arena *arena);
 
-/* Compares a signature with the digests of today. A signature without a digest counts as none. */
+/* Compares a signature with the digests of today. A signature without a digest counts as none. The
+ * words of a language are left to signature_compare_words. */
 void signature_compare(const struct visit_signature *signature,
                        const struct signature_digests *digests, struct signature *out);
+
+/* A sheet in this language is a draft again when its words are not those that were signed. */
+void signature_compare_words(const struct visit_signature *signature,
+                             const struct signature_digests *digests, const char *language,
+                             struct signature *out);
+
+/* The digest of a language's words; "" when there is no such language. */
+const char *signature_words_digest(const struct signature_digests *digests, const char *language);
 
 /* Is there a signature to compare at all? */
 bool signature_has_digest(const struct visit_signature *signature);

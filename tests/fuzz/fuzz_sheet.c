@@ -41,7 +41,7 @@ void fuzz_one(struct bytes bytes, struct arena *arena, struct diag *diag)
     const struct sheet_options options = {0};
     struct signature signature;
     const struct sheet_inputs in = {&context, record->plan, &options, &signature};
-    bool good = sheet_context_signature(&context, record, arena, diag, &signature) &&
+    bool good = sheet_context_signature(&context, record, NULL, arena, diag, &signature) &&
                 sheet_write(&in, arena, diag, &pdf);
     fuzz_must(good == !diag_failed(diag), "a sheet is whole or refused with a reason");
     if (good)

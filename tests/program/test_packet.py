@@ -302,6 +302,28 @@ class Divided(Base):
 
 
 @unittest.skipUnless(HAS_CSV, "built without libcsv")
+class Changed(Base):
+    def test_a_signed_roster_prints_what_was_signed(self):
+        """Its row 399 is changed in place while the run is under way: none of the new content comes out as signed."""
+        for jobs in ("1", "2"):
+            roster = self.write(many(400), f"changed-{jobs}.csv")
+            self.assertEqual(run("approve", roster, "--by", "Dr Ines Calder", *DAY).returncode, 0)
+            out = self.folder / f"changed-{jobs}"
+            text = roster.read_bytes()
+            line = text.splitlines(keepends=True)[399]
+            first = subprocess.Popen([PROGRAM, "packet", roster, "-o", out, *DAY, "--jobs", jobs], cwd=ROOT, stdout=subprocess.DEVNULL, stderr=subprocess.PIPE)
+            while not list(out.glob("*.pdf")) and first.poll() is None:
+                time.sleep(0.001)
+            with open(roster, "r+b") as file:
+                file.seek(text.index(line))
+                file.write(line.replace(b"ball-python", b"corn-snake "))
+            said = first.communicate()[1].decode()
+            self.assertEqual(first.returncode, 3, said)
+            self.assertIn("changed after its signature", said)
+            self.assertEqual([p.name for p in out.glob("00399-*.pdf")], [])
+
+
+@unittest.skipUnless(HAS_CSV, "built without libcsv")
 class Killed(Base):
     def kills(self, *words):
         """A hundred kills in all, each at another moment, each followed by a look at what stands there."""
@@ -319,6 +341,12 @@ class Killed(Base):
             time.sleep(lasts * (i % 25 + 1) / 25)
             os.killpg(run_.pid, signal.SIGKILL if i % 5 else signal.SIGTERM)
             run_.wait()
+            while True:  # its helpers too
+                try:
+                    os.killpg(run_.pid, 0)
+                except (ProcessLookupError, PermissionError):
+                    break
+                time.sleep(0.001)
             if not out.exists():
                 continue
             got = files(out)

@@ -292,6 +292,7 @@ class Documents(InFolder):
         program.parent.mkdir(parents=True)
         for name in ("baskleaf", "baskleaf-more"):
             shutil.copy(pathlib.Path(PROGRAM).with_name(name), program.with_name(name))
+        shutil.copytree(pathlib.Path(PROGRAM).parents[1] / "pdf/fonts", home / ".build/src/pdf/fonts", ignore=shutil.ignore_patterns("*.p"))
         for name in ("templates", "species-sheets"):
             shutil.copytree(ROOT / name, home / name)
         (home / "out").mkdir()
@@ -307,6 +308,33 @@ class Documents(InFolder):
                 print(f"passed over: {command}: {done.stderr.decode()}")
                 continue
             self.assertEqual(done.returncode, 0, f"{command}: {done.stderr.decode()}")
+
+    def test_no_path_of_the_build_is_in_the_program(self):
+        """So a checkout can be moved or renamed, and what is built in one place runs in another."""
+        if "/usr/" in str(ROOT) or os.environ.get("BASKLEAF_SANITIZED"):
+            self.skipTest("the build's own folder cannot be told apart here")
+        for name in ("baskleaf", "baskleaf-more"):
+            stripped = self.folder / name
+            subprocess.run(["strip", "-o", stripped, pathlib.Path(PROGRAM).with_name(name)], check=True)
+            self.assertNotIn(str(ROOT).encode(), stripped.read_bytes(), name)
+
+    def test_a_build_outside_the_sources_finds_its_data(self):
+        build = self.folder / "elsewhere/build"
+        (build / "src/cli").mkdir(parents=True)
+        shutil.copy(PROGRAM, build / "src/cli/baskleaf")
+        for part in ("pdf/fonts", "context"):
+            shutil.copytree(pathlib.Path(PROGRAM).parents[1] / part, build / "src" / part, ignore=shutil.ignore_patterns("*.p"))
+        done = subprocess.run([build / "src/cli/baskleaf", "sheet", VISITS / "biscuit-ball-python.yaml", "-o", self.folder / "sheet.pdf", "--today", TODAY], capture_output=True)
+        self.assertEqual(done.returncode, 0, done.stderr.decode())
+        roster = ROOT / "templates/rosters/autumn-day.yaml"
+        done = subprocess.run([build / "src/cli/baskleaf", "packet", roster, "--drafts", "--jobs", "2", "-o", self.folder / "out", "--today", TODAY], capture_output=True, timeout=60)
+        self.assertEqual(done.returncode, 0, done.stderr.decode())
+        # and without fonts it says so at once
+        shutil.rmtree(build / "src/pdf")
+        for words in (["sheet", VISITS / "biscuit-ball-python.yaml", "-o", "-"], ["packet", roster, "--drafts", "--jobs", "2", "-o", self.folder / "none"]):
+            done = subprocess.run([build / "src/cli/baskleaf", *words, "--today", TODAY], capture_output=True, timeout=60)
+            self.assertEqual(done.returncode, 3, done.stderr.decode())
+            self.assertIn(b"fonts", done.stderr)
 
     def test_the_readmes_pictures_are_both_pages_of_the_example(self):
         done = subprocess.run(["bash", "src/pictures.sh", str(self.folder)], cwd=ROOT, capture_output=True, env={**os.environ, "BASKLEAF": PROGRAM})

@@ -116,6 +116,101 @@ class Sign(unittest.TestCase):
                     self.assertIn(f"Draft again. Dr Ines Calder signed on Tuesday 17 March 2026. Changed since then: {what}.", page)
                 self.assertIn("changed since", said)
 
+    def data(self):
+        data = self.folder / "data"
+        for part in ("templates", "species-sheets"):
+            shutil.copytree(ROOT / part, data / part)
+        return data
+
+    def is_draft(self, path, *words):
+        done = run("mail", path, "-o", "-", *DAY, *words)
+        self.assertIn(done.returncode, (0, 1), done.stderr.decode())
+        return b"is a draft" in done.stderr
+
+    def test_everything_that_can_change_a_sheet_is_signed(self):
+        """The signer, the day, the kind of sheet, the logo, the reference values and the fonts."""
+        data = self.data()
+        logo = b"\x89PNG\r\n\x1a\n\0\0\0\rIHDR\0\0\0\1\0\0\0\1\x08\2\0\0\0\x90wS\xde\0\0\0\x0cIDATx\x9cc\xf8\xff\xff?\0\5\xfe\2\xfe\r\xefF\xb8\0\0\0\0IEND\xaeB`\x82"
+        (data / "templates/logo.png").write_bytes(logo)
+        clinic = data / "templates/clinic.yaml"
+        clinic.write_text("logo: logo.png\n" + clinic.read_text())
+        fonts = next(PROGRAM.parents[1].glob("pdf/fonts"), None) or next(p for p in PROGRAM.parents[1].rglob("fonts") if p.is_dir())
+        (data / "fonts").mkdir()
+        for file in fonts.glob("*.*"):
+            if file.suffix in (".ttf", ".z"):
+                shutil.copy(file, data / "fonts")
+        at = ("--data", data)
+        path = self.write(PEBBLE)
+        self.sign(path, *at)
+        self.assertFalse(self.is_draft(path, *at))
+        text = path.read_text()
+        for before, after in (("Dr Ines Calder\", \"on", "Dr Someone Else\", \"on"), ('"on": "2026-03-17"', '"on": "2026-03-16"')):
+            self.assertIn(before, text)
+            path.write_text(text.replace(before, after))
+            self.assertTrue(self.is_draft(path, *at), after)
+        path.write_text(text)
+        for name in ("templates/sheets/checkout.yaml", "templates/reference-values.yaml", "templates/look.yaml", "templates/warning-signs.yaml"):
+            file = data / name
+            old = file.read_bytes()
+            file.write_bytes(old + b"# a remark\n")
+            self.assertTrue(self.is_draft(path, *at), name)
+            file.write_bytes(old)
+        (data / "templates/logo.png").write_bytes(logo.replace(b"\xff\xff?", b"\xff\xff?") + b"\0")
+        self.assertTrue(self.is_draft(path, *at), "logo")
+        (data / "templates/logo.png").write_bytes(logo)
+        font = data / "fonts/plain-full.ttf"
+        old = font.read_bytes()
+        font.write_bytes(old[:-1] + bytes([old[-1] ^ 1]))
+        self.assertTrue(self.is_draft(path, *at), "font")
+        font.write_bytes(old)
+        self.assertFalse(self.is_draft(path, *at))
+
+    def test_only_the_words_of_the_sheets_own_language_count(self):
+        data = self.data()
+        at = ("--data", data)
+        path = self.write(PEBBLE)
+        self.sign(path, *at)
+        words = data / "templates/wording"
+        for name, language, draft in (("es/desk.yaml", "en", False), ("en/desk.yaml", "en", False), ("es/desk.yaml", "es", False), ("es/sheet.yaml", "en", False),
+                                      ("es/sheet.yaml", "es", True), ("en/sheet.yaml", "en", True), ("en/sheet.yaml", "es", False)):
+            file = words / name
+            old = file.read_text()
+            file.write_text(old + "# a remark\n")
+            self.assertEqual(self.is_draft(path, *at, "--language", language), draft, (name, language))
+            file.write_text(old)
+        # a language that came after the signature was never looked at
+        shutil.copytree(words / "es", words / "pt")
+        self.assertTrue(self.is_draft(path, *at, "--language", "pt"))
+        self.assertFalse(self.is_draft(path, *at, "--language", "es"))
+
+    def test_the_words_that_were_signed_cannot_be_named_afterwards(self):
+        data = self.data()
+        path = self.write(PEBBLE)
+        self.sign(path, "--data", data)
+        before = yaml.safe_load(path.read_text())["visit"]["signed-off"]["parts"]["words-en"]
+        file = data / "templates/wording/en/sheet.yaml"
+        file.write_text(file.read_text() + "# a remark\n")
+        other = self.write(PEBBLE, "other.yaml")
+        self.sign(other, "--data", data)
+        now = yaml.safe_load(other.read_text())["visit"]["signed-off"]["parts"]["words-en"]
+        self.assertNotEqual(before, now)
+        path.write_text(path.read_text().replace(before, now))
+        self.assertTrue(self.is_draft(path, "--data", data))
+
+    def test_who_signed_before_stays_written(self):
+        path = self.write(PEBBLE)
+        self.sign(path)
+        first = yaml.safe_load(path.read_text())["visit"]["signed-off"]
+        self.assertNotIn("earlier", first)
+        path.write_text(path.read_text().replace("68 g", "69 g"))
+        self.sign(path, by="Dr Sam Okafor")
+        second = yaml.safe_load(path.read_text())["visit"]["signed-off"]
+        self.assertEqual(second["earlier"], [{key: first[key] for key in ("by", "on", "digest")}])
+        self.sign(path, by="Dr Ines Calder")
+        third = yaml.safe_load(path.read_text())["visit"]["signed-off"]
+        self.assertEqual(third["earlier"], [{key: one[key] for key in ("by", "on", "digest")} for one in (second, first)])
+        self.assertFalse(self.is_draft(path))
+
     def test_remarks_in_the_record_do_not_count(self):
         path = self.write(PEBBLE)
         self.sign(path)

@@ -32,7 +32,7 @@ static bool write_text(struct job *job, char **argv, struct strbuf *out)
                                     &signature};
     bool good =
         record && sheet_context_init(&job->context, &job->resources, &job->diag) &&
-        sheet_context_signature(&job->context, record, &job->arena, &job->diag, &signature) &&
+        sheet_context_signature(&job->context, record, NULL, &job->arena, &job->diag, &signature) &&
         (whole ? sheet_compose(&in, &job->arena, &job->diag, &document)
                : sheet_lay(&in, &job->arena, &job->diag, &paged));
     if (good)
