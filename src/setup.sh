@@ -77,7 +77,8 @@ last_words() {
   cat <<'END'
 
 That is the sheet of an invented ball python at an invented clinic. It says "draft" because no veterinarian has signed it.
-Next: put your own clinic's name and telephone into templates/clinic.yaml, and begin a visit with
+Next: say who your clinic is, which nothing is signed without, and begin a visit:
+    .build/src/cli/baskleaf clinic
     .build/src/cli/baskleaf start ball-python -o out/first-visit.yaml
 README.md tells the rest.
 END

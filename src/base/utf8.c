@@ -1,6 +1,8 @@
 /* Decodes one code point, by the table of well-formed sequences of the Unicode Standard (3-7). */
 #include "base/utf8.h"
 
+#include <string.h>
+
 #include <stdint.h>
 
 /* One row a form of table 3-7: the lead bytes, the range of the second byte, the length. */
@@ -51,4 +53,49 @@ size_t utf8_count(const char *text, size_t length)
     for (size_t i = 0; i < length; i++)
         count += !utf8_goes_on(text[i]);
     return count;
+}
+
+/* White_Space and the invisible among Default_Ignorable_Code_Point (Unicode, PropList.txt and
+ * DerivedCoreProperties.txt), as UTF-8. */
+static const char *const invisible[] =
+    {
+        "\t",           "\n",           "\v",
+        "\f",           "\r",           " ",
+        "\xC2\x85",     /* next line */
+        "\xC2\xA0",     /* no-break space */
+        "\xC2\xAD",     /* soft hyphen */
+        "\xCD\x8F",     /* combining grapheme joiner */
+        "\xE1\x9A\x80", /* ogham space */
+        "\xE1\xA0\x8E", /* Mongolian vowel separator */
+        "\xE2\x80\x80", "\xE2\x80\x81", "\xE2\x80\x82",
+        "\xE2\x80\x83", "\xE2\x80\x84", "\xE2\x80\x85",
+        "\xE2\x80\x86", "\xE2\x80\x87", "\xE2\x80\x88",
+        "\xE2\x80\x89", "\xE2\x80\x8A", /* U+2000 to 200A: spaces of many widths */
+        "\xE2\x80\x8B", "\xE2\x80\x8C", "\xE2\x80\x8D",
+        "\xE2\x80\x8E", "\xE2\x80\x8F", /* U+200B to 200F: no width, direction */
+        "\xE2\x80\xA8", "\xE2\x80\xA9", /* ends of line and paragraph */
+        "\xE2\x80\xAF", "\xE2\x81\x9F", /* narrow spaces */
+        "\xE2\x81\xA0", "\xE2\x81\xA1", "\xE2\x81\xA2",
+        "\xE2\x81\xA3", "\xE2\x81\xA4", /* U+2060 to 2064: joiners */
+        "\xE3\x80\x80",                 /* ideographic space */
+        "\xE3\x85\xA4",                 /* Hangul filler */
+        "\xEF\xBB\xBF",                 /* zero width no-break space */
+};
+
+static size_t invisible_length(const char *text)
+{
+    for (size_t i = 0; i < sizeof invisible / sizeof *invisible; i++) {
+        size_t length = strlen(invisible[i]);
+        if (strncmp(text, invisible[i], length) == 0)
+            return length;
+    }
+    return 0;
+}
+
+bool utf8_is_blank(const char *text)
+{
+    size_t length;
+    while (*text && (length = invisible_length(text)) > 0)
+        text += length;
+    return !*text;
 }

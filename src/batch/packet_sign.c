@@ -43,7 +43,8 @@ bool packet_sign(const struct resources *resources, const struct packet_signing 
 {
     const struct packet_options options = {.roster = signing->roster, .today = signing->today};
     struct packet_rows rows;
-    bool good = packet_rows_init(&rows, resources, &options, diag);
+    bool good = packet_rows_init(&rows, resources, &options, diag) &&
+                clinic_may_sign(resources->clinic, diag);
     /* rows without a date of their own are of the day of signing */
     if (good && !rows.roster.head.date.known)
         rows.roster.head.signature.on = (struct date_value){.known = true, .date = signing->today};

@@ -94,6 +94,7 @@ enum verdict build_verdict(double value, double low, double high);
 bool identity_plan(struct care_build *b); /* who it is, whose, who says it */
 bool patient_plan(struct care_build *b);  /* age, plausibility of mass and length */
 bool stage_plan(struct care_build *b);    /* the stage of life that the species sheet feeds by */
+bool own_targets_check(struct care_build *b); /* slips of the pen among the own targets */
 bool findings_plan(struct care_build *b); /* exam order, tiers, procedures */
 bool stances_plan(struct care_build *b);  /* each topic settled */
 /* Again, with what verdicts call for. */

@@ -8,6 +8,7 @@ const struct care_plan *care_plan_make(const struct care_inputs *inputs, struct 
     static part_fn *const parts[] = {
         identity_plan,
         patient_plan,
+        own_targets_check,
         stage_plan,
         findings_plan,
         growth_plan,

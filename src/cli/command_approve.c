@@ -28,7 +28,8 @@ static void sign(struct run *run, const struct resources *resources,
     struct signature_digests shared, digests;
     struct bytes text, signed_text;
     const struct signing signing = {"visit", run->options.by, run->today, &digests};
-    if (!signature_read_shared(resources, &run->arena, &run->diag, &shared) ||
+    if (!clinic_may_sign(resources->clinic, &run->diag) ||
+        !signature_read_shared(resources, &run->arena, &run->diag, &shared) ||
         !signature_digest(record, &shared, &run->arena, &run->diag, &digests) ||
         !file_read(path, FILE_LIMIT_BYTES, &run->arena, &run->diag, &text) ||
         !sign_text(path, text, &signing, &run->arena, &run->diag, &signed_text))

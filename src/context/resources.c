@@ -1,6 +1,7 @@
 /* Finds the data folder beside the program and reads what all sheets share. */
 #include "context/resources.h"
 
+#include <stdlib.h>
 #include <string.h>
 #include <unistd.h>
 
@@ -11,8 +12,10 @@ bool resources_read(const struct places *places, struct arena *arena, struct dia
     out->templates = file_join(arena, places->data_folder, "templates");
     out->species_sheets = file_join(arena, places->data_folder, "species-sheets");
     out->fonts = resources_find_fonts(places->data_folder, arena);
-    const char *clinic =
-        places->clinic_file ? places->clinic_file : file_join(arena, out->templates, "clinic.yaml");
+    const char *clinic = places->clinic_file ? places->clinic_file
+                                             : resources_find_clinic(places->data_folder, arena);
+    if (!resources_has_species_dir(places, diag))
+        return false;
     out->clinic = clinic_read(clinic, arena, diag);
     out->catalogue =
         finding_catalogue_read(file_join(arena, out->templates, "findings.yaml"), arena, diag);
@@ -35,6 +38,32 @@ bool resources_read(const struct places *places, struct arena *arena, struct dia
     out->unlisted = unlisted_read(file_join(arena, out->templates, "unlisted.yaml"), arena, diag);
     return has_kinds && out->clinic && out->catalogue && out->signs && out->rules && out->facts &&
            out->unlisted;
+}
+
+bool resources_has_species_dir(const struct places *places, struct diag *diag)
+{
+    if (!places->species_dir || file_is_folder(places->species_dir))
+        return true;
+    diag_report(diag, DIAG_ERROR, "no-species-dir", (struct mark){.file = places->species_dir},
+                "is no folder; --species-dir names the one with the clinic's own species sheets");
+    return false;
+}
+
+const char *resources_own_clinic(struct arena *arena)
+{
+    const char *config = getenv("XDG_CONFIG_HOME"), *home = getenv("HOME");
+    if (config && *config == '/')
+        return file_join(arena, config, "baskleaf/clinic.yaml");
+    return home && *home == '/' ? file_join(arena, home, ".config/baskleaf/clinic.yaml") : NULL;
+}
+
+const char *resources_find_clinic(const char *data_folder, struct arena *arena)
+{
+    static const char machine[] = "/etc/baskleaf/clinic.yaml";
+    const char *own = resources_own_clinic(arena);
+    if (own && file_exists(own))
+        return own;
+    return file_exists(machine) ? machine : file_join(arena, data_folder, "templates/clinic.yaml");
 }
 
 /* ---- looking for folders -----------------------------------------------------------------------

@@ -10,7 +10,7 @@
 /* Where things are; all borrowed. */
 struct places {
     const char *data_folder; /* holds templates/ and species-sheets/ */
-    const char *clinic_file; /* NULL: templates/clinic.yaml of the data folder */
+    const char *clinic_file; /* NULL: where resources_find_clinic finds it */
     const char *species_dir; /* a clinic's own folder of species sheets, or NULL */
     const char *signing_key; /* what the clinic's signatures are keyed with, or NULL */
 };
@@ -36,6 +36,17 @@ struct resources {
  * every file is then in `diag`. */
 bool resources_read(const struct places *places, struct arena *arena, struct diag *diag,
                     struct resources *out);
+
+/* A DIAG_ERROR for a folder of own sheets that is not there. */
+bool resources_has_species_dir(const struct places *places, struct diag *diag);
+
+/* The clinic's details: its user's own ($XDG_CONFIG_HOME/baskleaf/clinic.yaml, or that of
+ * ~/.config), this machine's (/etc/baskleaf/clinic.yaml), else the invented clinic of the data
+ * folder. */
+const char *resources_find_clinic(const char *data_folder, struct arena *arena);
+
+/* The user's own file of the above, whether it is there or not; NULL when the user has no home. */
+const char *resources_own_clinic(struct arena *arena);
 
 /* Where the fonts lie: `fonts` in the data folder, else where the build puts them, looked for from
  * the program's own place upward. */

@@ -26,17 +26,40 @@ static const struct field clinic_fields[] = {
     ROW(CHOICE, clinic, paper, "paper", .choices = paper_choices, .required = true, .help = "paper",
         .example = "a4"),
     ROW(TEXT, clinic, logo, "logo", .help = "a PNG file beside this file", .example = "logo.png"),
+    ROW(FLAG, clinic, invented, "invented",
+        .help = "an example's details: nothing is signed with them"),
 };
 
 const struct schema clinic_schema =
     SCHEMA(clinic, clinic_fields, "clinic file", "The clinic's own details.");
 
-struct clinic *clinic_read(const char *path, struct arena *arena, struct diag *diag)
+static struct clinic *read_tree(const char *path, const struct node *tree, struct arena *arena,
+                                struct diag *diag)
 {
-    struct node *tree = tree_read_file(path, arena, diag);
     struct clinic *clinic = ARENA_NEW(arena, struct clinic);
     clinic->file = arena_copy_text(arena, path);
     return tree && bind_record(tree, &clinic_schema, "", arena, diag, clinic) ? clinic : NULL;
+}
+
+struct clinic *clinic_read(const char *path, struct arena *arena, struct diag *diag)
+{
+    return read_tree(path, tree_read_file(path, arena, diag), arena, diag);
+}
+
+struct clinic *clinic_read_bytes(const char *path, struct bytes text, struct arena *arena,
+                                 struct diag *diag)
+{
+    return read_tree(path, tree_read_bytes(path, text, arena, diag), arena, diag);
+}
+
+bool clinic_may_sign(const struct clinic *clinic, struct diag *diag)
+{
+    if (!clinic->invented.value)
+        return true;
+    diag_report_path(diag, DIAG_ERROR, "invented-clinic", clinic->invented.at, "invented",
+                     "this clinic and its telephone numbers are invented, and a signed sheet would "
+                     "send a keeper to them; 'baskleaf clinic' asks for yours");
+    return false;
 }
 
 const char *clinic_logo_path(const struct clinic *clinic, struct arena *arena)

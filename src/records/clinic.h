@@ -2,6 +2,7 @@
 #ifndef BASKLEAF_RECORDS_CLINIC_H
 #define BASKLEAF_RECORDS_CLINIC_H
 
+#include "base/file.h"
 #include "records/terms.h"
 
 struct clinic {
@@ -16,6 +17,7 @@ struct clinic {
     struct choice_value units;  /* default units */
     struct choice_value paper;  /* a4 or letter */
     struct text_value logo;     /* a PNG file beside the clinic file */
+    struct flag_value invented; /* an example's: nothing is signed with it */
     const char *file;
 };
 
@@ -27,6 +29,13 @@ extern const struct choice paper_choices[];
 /* The logo's file: beside the clinic's own, or where an absolute path says; NULL for none. */
 const char *clinic_logo_path(const struct clinic *clinic, struct arena *arena);
 
+/* A DIAG_ERROR at its mark when the clinic is the invented one that comes with the program: then
+ * nothing may be signed. */
+bool clinic_may_sign(const struct clinic *clinic, struct diag *diag);
+
 struct clinic *clinic_read(const char *path, struct arena *arena, struct diag *diag);
+/* The same for a text that is going to stand at `path`. */
+struct clinic *clinic_read_bytes(const char *path, struct bytes text, struct arena *arena,
+                                 struct diag *diag);
 
 #endif

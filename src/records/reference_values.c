@@ -140,6 +140,7 @@ static const char *const limit_names[] = {
     "quarantine-high-days",
     "vomit-pause-low-days",
     "vomit-pause-high-days",
+    "meal-most-percent",           /* of the animal's mass: a larger own target is asked back */
     "vomit-meal-percent",          /* the share of a meal after the pause */
     "condition-interval-percent",  /* a longer interval is longer by this, a smaller meal smaller */
     "prey-pieces-most",            /* prey animals in one meal */

@@ -2,7 +2,9 @@
  *
  * A row is ROW(CODE, name, word, help): the code is SECTION_CODE, the function that writes it
  * section_name (sheet/sections.h), the word is what a kind of sheet lists, the help what
- * `check --format sheet` says. SHORT is a row with what it becomes when it is said in brief.
+ * `check --format sheet` says. SHORT is a row with what it becomes when it is said in brief. What
+ * could save the animal, or say that nobody has signed, no kind of sheet may leave out: see
+ * sheet_sections_required in sheet_template.c.
  */
 #ifndef BASKLEAF_RECORDS_SHEET_SECTIONS_H
 #define BASKLEAF_RECORDS_SHEET_SECTIONS_H

@@ -123,6 +123,46 @@ static bool check_brief(const struct sheet_template *sheet, struct diag *diag)
     return false;
 }
 
+static bool lists(const struct list *codes, int code)
+{
+    for (size_t i = 0; i < codes->count; i++)
+        if (LIST_AT(*codes, struct choice_value, i)->value == code)
+            return true;
+    return false;
+}
+
+static bool has_section(const struct sheet_template *sheet, int code)
+{
+    for (size_t i = 0; i < sheet->sections.count; i++) {
+        const struct sheet_section *section = LIST_AT(sheet->sections, struct sheet_section, i);
+        if ((section->show.known && section->show.value == code) || lists(&section->left, code) ||
+            lists(&section->right, code) || lists(&section->columns, code))
+            return true;
+    }
+    return false;
+}
+
+/* Each says nothing when there is nothing to say, but is there when there is. */
+static const int sheet_sections_required[] = {
+    SECTION_ANIMAL,   SECTION_GO_NOW,   SECTION_MESSAGE,   SECTION_MEDICINES,
+    SECTION_WARNINGS, SECTION_CAUTIONS, SECTION_SIGNATURE,
+};
+
+static bool check_required(const struct sheet_template *sheet, struct diag *diag)
+{
+    bool good = true;
+    for (size_t i = 0; i < sizeof sheet_sections_required / sizeof *sheet_sections_required; i++) {
+        int code = sheet_sections_required[i];
+        if (has_section(sheet, code))
+            continue;
+        diag_report_path(diag, DIAG_ERROR, "section-missing", sheet->sections.at, "sections",
+                         "lacks '%s', which no kind of sheet may leave out; add it where it fits",
+                         bind_choice_word(sheet_section_choices, code));
+        good = false;
+    }
+    return good;
+}
+
 /* "templates/sheets/checkout.yaml" holds the kind 'checkout'. */
 static bool check_name(const struct sheet_template *sheet, struct diag *diag)
 {
@@ -144,6 +184,7 @@ struct sheet_template *sheet_template_read(const char *path, struct arena *arena
         return NULL;
     bool good = check_name(sheet, diag);
     good = check_brief(sheet, diag) && good;
+    good = check_required(sheet, diag) && good;
     for (size_t i = 0; i < sheet->sections.count; i++)
         good = check_section(LIST_AT(sheet->sections, struct sheet_section, i), diag) && good;
     return good ? sheet : NULL;

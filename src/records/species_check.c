@@ -95,6 +95,24 @@ static bool check_all_sources(const struct species *s, struct diag *diag)
     return good;
 }
 
+/* Nowhere in the animal's home may it be warmer than the animal bears. */
+static bool check_upper_limit(const struct species *s, struct diag *diag)
+{
+    bool good = true;
+    for (int zone = 0; zone < ZONE_COUNT && s->upper_limit.range.known; zone++) {
+        const struct band *range = &s->measured[zone].range;
+        if (!range->known || range->high <= s->upper_limit.range.high)
+            continue;
+        diag_report_path(
+            diag, DIAG_ERROR, "limit-below-zone", range->at, "temperature.upper-limit",
+            "'%s' goes up to %.4g C, above the %.4g C of 'upper-limit'; one of the two "
+            "is wrong",
+            bind_choice_word(zone_choices, zone), range->high, s->upper_limit.range.high);
+        good = false;
+    }
+    return good;
+}
+
 /* Each zone's band lies at or above the one before it, at both ends. */
 static bool check_zone_order(const struct species *s, struct diag *diag)
 {
@@ -116,13 +134,7 @@ static bool check_zone_order(const struct species *s, struct diag *diag)
         }
         below = zone;
     }
-    if (s->upper_limit.range.known && s->measured[MEASURE_WARM_SIDE].range.known &&
-        s->upper_limit.range.high < s->measured[MEASURE_WARM_SIDE].range.high) {
-        diag_report_path(diag, DIAG_ERROR, "limit-below-zone", s->upper_limit.at,
-                         "temperature.upper-limit", "lies below the warm side's band");
-        good = false;
-    }
-    return good;
+    return check_upper_limit(s, diag) && good;
 }
 
 struct need {

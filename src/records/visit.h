@@ -192,6 +192,7 @@ struct visit_targets {
     struct band measured[MEASURE_COUNT];
     struct band meal_g;
     struct band every_days;
+    struct list confirmed; /* of struct text_value: keys of targets that are meant as they stand */
     struct text_value because;
     struct text_value by; /* visit.veterinarian when left out */
     struct mark at;

@@ -1,6 +1,7 @@
 /* Reads a tree into a struct by its table of fields, with "did you mean". */
 #include "yaml/bind.h"
 
+#include "base/utf8.h"
 #include <string.h>
 
 #include "base/nearest.h"
@@ -91,7 +92,12 @@ static bool unit_makes_sense(struct binding *b, const struct field *field, const
 static void bind_text(struct binding *b, const struct field *field, const struct node *node,
                       const struct path *path, void *place)
 {
-    (void)field;
+    if (utf8_is_blank(node->text)) {
+        /* what may be left out is left out */
+        if (field->required || field->kind == FIELD_TEXTS)
+            fault(b, "empty", node, path, "is empty; write what belongs here, or leave it out");
+        return;
+    }
     if (strlen(node->text) > BIND_TEXT_LIMIT) {
         fault(b, "text-too-long", node, path,
               arena_format(b->arena, "is longer than %d bytes", BIND_TEXT_LIMIT));

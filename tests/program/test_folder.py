@@ -296,7 +296,7 @@ class Folder(unittest.TestCase):
             copy = Path(folder) / "data"
             for part in ("templates", "species-sheets"):
                 shutil.copytree(ROOT / part, copy / part)
-            (copy / "templates/sheets/boarding.yaml").write_text("kind: boarding\nnew-home: yes\nsections: [animal, go-now, medicines, temperature, feeding, warnings, signature]\n")
+            (copy / "templates/sheets/boarding.yaml").write_text("kind: boarding\nnew-home: yes\nsections: [animal, go-now, message, medicines, temperature, feeding, warnings, cautions, signature]\n")
             done = run("check", copy, "--today", TODAY)
             self.assertEqual(done.returncode, 1)
             self.assertRegex(done.stderr, r"boarding\.yaml:1:7: 'boarding' has no words in 'en'; write sheet\.title\.boarding")

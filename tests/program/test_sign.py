@@ -93,7 +93,9 @@ class Sign(unittest.TestCase):
         data = self.folder / "data"
         for part in ("templates", "species-sheets"):
             shutil.copytree(ROOT / part, data / part)
-        at = ("--data", data)
+        clinic = data / "templates/clinic.yaml"
+        clinic.write_text(clinic.read_text().replace("invented: yes\n", ""))
+        at = ("--data", data, "--clinic", clinic)
         changes = {
             "the visit": None,
             "the species sheet": data / "species-sheets/leopard-gecko.yaml",
@@ -133,13 +135,13 @@ class Sign(unittest.TestCase):
         logo = b"\x89PNG\r\n\x1a\n\0\0\0\rIHDR\0\0\0\1\0\0\0\1\x08\2\0\0\0\x90wS\xde\0\0\0\x0cIDATx\x9cc\xf8\xff\xff?\0\5\xfe\2\xfe\r\xefF\xb8\0\0\0\0IEND\xaeB`\x82"
         (data / "templates/logo.png").write_bytes(logo)
         clinic = data / "templates/clinic.yaml"
-        clinic.write_text("logo: logo.png\n" + clinic.read_text())
+        clinic.write_text("logo: logo.png\n" + clinic.read_text().replace("invented: yes\n", ""))
         fonts = next(PROGRAM.parents[1].glob("pdf/fonts"), None) or next(p for p in PROGRAM.parents[1].rglob("fonts") if p.is_dir())
         (data / "fonts").mkdir()
         for file in fonts.glob("*.*"):
             if file.suffix in (".ttf", ".z"):
                 shutil.copy(file, data / "fonts")
-        at = ("--data", data)
+        at = ("--data", data, "--clinic", clinic)
         path = self.write(PEBBLE)
         self.sign(path, *at)
         self.assertFalse(self.is_draft(path, *at))

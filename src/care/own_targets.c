@@ -1,0 +1,120 @@
+/* The veterinarian's own targets win, so what can only be a slip of the pen is asked back: each
+ * must be confirmed by its name, or is a fault. */
+#include <string.h>
+
+#include "care/build.h"
+
+static bool is_confirmed(const struct visit_targets *own, const char *key)
+{
+    for (size_t i = 0; i < own->confirmed.count; i++)
+        if (strcmp(LIST_AT(own->confirmed, struct text_value, i)->text, key) == 0)
+            return true;
+    return false;
+}
+
+static void ask_back(struct care_build *b, const struct band *target, const char *key,
+                     const char *why)
+{
+    char path[64];
+    snprintf(path, sizeof path, "targets.%s", key);
+    diag_report_path(b->diag, DIAG_ERROR, "target-unusual", target->at, path,
+                     "%s; if it is meant, add '%s' to targets.confirmed", why, key);
+}
+
+/* Warmer than the species bears at all. */
+static bool check_upper_limit(struct care_build *b, int zone)
+{
+    const struct band *own = &b->in->visit->targets.measured[zone];
+    const struct band *limit = &b->in->species->upper_limit.range;
+    if (!limit->known || own->high <= limit->high)
+        return true;
+    ask_back(b, own, measures[zone].id,
+             arena_format(b->arena,
+                          "goes up to %.4g C, above the %.4g C that this species never bears",
+                          own->high, limit->high));
+    return false;
+}
+
+/* What holds at a place: the veterinarian's own target, else the species'. */
+static const struct band *band_at(const struct care_build *b, int zone)
+{
+    const struct band *own = &b->in->visit->targets.measured[zone];
+    return own->known ? own : &b->in->species->measured[zone].range;
+}
+
+/* The gradient runs from the night over the cool and the warm side up to the basking spot. */
+static bool check_order(struct care_build *b, int zone)
+{
+    static const int upward[] = {ZONE_NIGHT, ZONE_COOL_SIDE, ZONE_WARM_SIDE, ZONE_BASKING_SURFACE};
+    const struct band *own = &b->in->visit->targets.measured[zone];
+    bool is_above = false;
+    for (size_t i = 0; i < sizeof upward / sizeof *upward; i++) {
+        const struct band *other = band_at(b, upward[i]);
+        if (upward[i] == zone) {
+            is_above = true;
+            continue;
+        }
+        bool wrong = other->known && (is_above ? other->high < own->low : other->low > own->high);
+        if (!wrong)
+            continue;
+        ask_back(b, own, measures[zone].id,
+                 arena_format(b->arena, "%.4g-%.4g C turns the gradient round: '%s' is %.4g-%.4g C",
+                              own->low, own->high, measures[upward[i]].id, other->low,
+                              other->high));
+        return false;
+    }
+    return true;
+}
+
+static bool check_zone(struct care_build *b, int zone)
+{
+    const struct visit_targets *own = &b->in->visit->targets;
+    if (!own->measured[zone].known || is_confirmed(own, measures[zone].id))
+        return true;
+    bool in_order = zone == ZONE_NIGHT || zone == ZONE_COOL_SIDE || zone == ZONE_WARM_SIDE ||
+                            zone == ZONE_BASKING_SURFACE
+                        ? check_order(b, zone)
+                        : true;
+    return check_upper_limit(b, zone) && in_order;
+}
+
+static bool check_meal(struct care_build *b)
+{
+    const struct visit_targets *own = &b->in->visit->targets;
+    const struct quantity *mass = &b->in->visit->patient.mass_g;
+    double most_percent = build_limit(b, "meal-most-percent");
+    if (!own->meal_g.known || !mass->known || is_confirmed(own, "meal") ||
+        own->meal_g.high <= mass->value * most_percent / 100)
+        return true;
+    ask_back(b, &own->meal_g, "meal",
+             arena_format(b->arena, "a meal of %.4g g is more than %.4g %% of the animal's %.4g g",
+                          own->meal_g.high, most_percent, mass->value));
+    return false;
+}
+
+/* A name that confirms nothing is a slip too. */
+static bool check_confirmed(struct care_build *b)
+{
+    const struct visit_targets *own = &b->in->visit->targets;
+    bool good = true;
+    for (size_t i = 0; i < own->confirmed.count; i++) {
+        const struct text_value *name = LIST_AT(own->confirmed, struct text_value, i);
+        bool found = strcmp(name->text, "meal") == 0 && own->meal_g.known;
+        for (int m = 0; m < MEASURE_COUNT && !found; m++)
+            found = own->measured[m].known && strcmp(measures[m].id, name->text) == 0;
+        if (found)
+            continue;
+        diag_report_path(b->diag, DIAG_ERROR, "confirms-nothing", name->at, "targets.confirmed",
+                         "'%s' is no target of this record", name->text);
+        good = false;
+    }
+    return good;
+}
+
+bool own_targets_check(struct care_build *b)
+{
+    bool good = check_confirmed(b);
+    for (int zone = 0; zone < ZONE_COUNT; zone++)
+        good = check_zone(b, zone) && good;
+    return check_meal(b) && good;
+}

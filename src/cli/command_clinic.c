@@ -1,0 +1,144 @@
+/* `baskleaf clinic`: asks for the clinic's details, one line each, and keeps them where neither an
+ * installation nor an update touches them. */
+#include <errno.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include "base/json.h"
+#include "base/utf8.h"
+#include "cli/command.h"
+
+struct question {
+    const char *key;
+    const char *text;
+    const char *usual; /* taken for an empty answer; NULL: none */
+    bool is_list;      /* parts separated by semicolons */
+    bool is_required;
+};
+
+static const struct question questions[] = {
+    {"name", "The clinic's name", NULL, false, true},
+    {"address", "Address, its lines separated by ;", NULL, true, false},
+    {"telephone", "Telephone in opening hours", NULL, false, true},
+    {"out-of-hours", "Telephone at night and on holidays, where somebody answers", NULL, false,
+     true},
+    {"hours", "Opening hours, lines separated by ;", NULL, true, false},
+    {"email", "Mail address", NULL, false, false},
+    {"web", "Web address", NULL, false, false},
+    {"language", "Language of the sheets (en, es)", "en", false, true},
+    {"units", "Units (metric, us)", "metric", false, true},
+    {"paper", "Paper (a4, letter)", "a4", false, true},
+};
+
+/* One line without its end; NULL at the end of the input. */
+static const char *read_line(struct arena *arena)
+{
+    char *line = NULL;
+    size_t room = 0;
+    ssize_t length = getline(&line, &room, stdin);
+    const char *out = length < 0 ? NULL : arena_copy_bytes(arena, line, strcspn(line, "\r\n"));
+    free(line);
+    return out;
+}
+
+static void add_quoted(struct strbuf *out, const char *text, size_t length, struct arena *arena)
+{
+    struct json json;
+    json_init(&json, out);
+    json_text(&json, arena_copy_bytes(arena, text, length));
+}
+
+static void add_answer(struct strbuf *out, const struct question *question, const char *answer,
+                       struct arena *arena)
+{
+    strbuf_addf(out, "%s: ", question->key);
+    if (!question->is_list) {
+        add_quoted(out, answer, strlen(answer), arena);
+        strbuf_add(out, "\n");
+        return;
+    }
+    const char *between = "[";
+    for (const char *part = answer; *part;) {
+        part += strspn(part, " ;");
+        size_t length = strcspn(part, ";");
+        if (length == 0)
+            continue;
+        strbuf_add(out, between);
+        add_quoted(out, part, length, arena);
+        between = ", ";
+        part += length;
+    }
+    strbuf_add(out, *between == '[' ? "[]\n" : "]\n");
+}
+
+/* Asks until there is an answer where one is needed. False at the end of the input. */
+static bool ask(const struct question *question, struct strbuf *out, struct arena *arena)
+{
+    for (;;) {
+        fprintf(stderr, "%s%s%s%s: ", question->text, question->usual ? " [" : "",
+                question->usual ? question->usual : "", question->usual ? "]" : "");
+        const char *answer = read_line(arena);
+        if (!answer)
+            return false;
+        if (utf8_is_blank(answer) && question->usual)
+            answer = question->usual;
+        if (!utf8_is_blank(answer))
+            add_answer(out, question, answer, arena);
+        if (!utf8_is_blank(answer) || !question->is_required)
+            return true;
+        fputs("This stands on every sheet and cannot be left out.\n", stderr);
+    }
+}
+
+static bool make_folders(const char *path, struct arena *arena, struct diag *diag)
+{
+    for (const char *slash = strchr(path + 1, '/'); slash; slash = strchr(slash + 1, '/')) {
+        const char *folder = arena_copy_bytes(arena, path, (size_t)(slash - path));
+        if (!file_is_folder(folder) && !file_make_folder(folder, diag))
+            return false;
+    }
+    return true;
+}
+
+/* Where it goes; NULL after a fault. */
+static const char *place(struct run *run)
+{
+    const char *output =
+        run->options.output ? run->options.output : resources_own_clinic(&run->arena);
+    if (!output)
+        diag_report(&run->diag, DIAG_FAULT, "no-home", (struct mark){0},
+                    "HOME names no folder; -o says where the file goes");
+    else if (file_exists(output) && !run->options.replace)
+        diag_report(&run->diag, DIAG_ERROR, "would-overwrite", (struct mark){.file = output},
+                    "stands there already; edit it, or --replace writes it anew");
+    else
+        return output;
+    return NULL;
+}
+
+void command_clinic(struct run *run)
+{
+    const char *output = place(run);
+    struct strbuf text;
+    if (!output)
+        return;
+    strbuf_init(&text, &run->arena);
+    strbuf_add(&text, "# The clinic's own details: they stand on every sheet. 'baskleaf check' "
+                      "tells what is wrong here.\n");
+    for (size_t i = 0; i < sizeof questions / sizeof *questions; i++)
+        if (!ask(&questions[i], &text, &run->arena)) {
+            diag_report(&run->diag, DIAG_ERROR, "no-answer", (struct mark){0},
+                        "the answers ended before '%s'; nothing was written", questions[i].text);
+            return;
+        }
+    struct bytes bytes = {text.text, text.length};
+    if (!clinic_read_bytes(output, bytes, &run->arena, &run->diag) ||
+        !make_folders(output, &run->arena, &run->diag) ||
+        !file_write_atomic(output, bytes.data, bytes.length, 0644, &run->diag))
+        return;
+    const char *line = arena_format(&run->arena, "%s\n", output);
+    command_print(run, line, strlen(line));
+}

@@ -1,0 +1,185 @@
+#!/usr/bin/env python3
+"""Slips of the pen that would reach a keeper: own targets that can only be mistakes, empty words where a telephone should stand, a kind of
+sheet that leaves out what saves the animal, a signed sheet that sends its keeper to an invented clinic."""
+import os
+import re
+import shutil
+import subprocess
+import sys
+import tempfile
+import unittest
+from pathlib import Path
+
+PROGRAM = Path(sys.argv[1]).resolve()
+ROOT = Path(__file__).resolve().parents[2]
+TODAY = ("--today", "2026-03-20")
+RECORD = """visit: {date: 2026-03-14, kind: checkout, veterinarian: Dr Ines Calder}
+patient: {name: Biscuit, species: ball-python, mass: 1850 g}
+keeper: {name: Rosa Lind, email: rosa.lind@example.org}
+targets: {%s, because: to try}
+"""
+# U+00A0, U+00AD, U+200B, U+3000, U+FEFF: nothing of them can be seen (Unicode, White_Space and Default_Ignorable_Code_Point)
+EMPTY = ("", "   ", "\\u00a0", "\\u00ad\\u00ad", "\\u200b", "\\u3000 ", "\\ufeff")
+
+
+def run(*words, stdin=None, **environment):
+    return subprocess.run([PROGRAM, *map(str, words)], capture_output=True, text=True, input=stdin, cwd=ROOT, timeout=60, env={**os.environ, **environment})
+
+
+class InFolder(unittest.TestCase):
+    def setUp(self):
+        self.folder = Path(self.enterContext(tempfile.TemporaryDirectory()))
+
+    def write(self, text, name="visit.yaml"):
+        path = self.folder / name
+        path.write_text(text, encoding="utf-8")
+        return path
+
+
+class Targets(InFolder):
+    """Limits: the species sheet's own upper limit (ball python 35 C); a meal of half the animal: common practice, no source."""
+
+    def plan(self, targets):
+        return run("explain", self.write(RECORD % targets), *TODAY)
+
+    def test_what_can_only_be_a_slip_is_asked_back(self):
+        for targets, path, word in (("warm-side: 36-38 C", "targets.warm-side", "above the 35 C"),
+                                    ("basking-surface: 40 C", "targets.basking-surface", "above the 35 C"),
+                                    ("cool-side: 34-35 C", "targets.cool-side", "turns the gradient round"),
+                                    ("warm-side: 20-22 C", "targets.warm-side", "turns the gradient round"),
+                                    ("basking-surface: 25 C, warm-side: 31 C", "targets.basking-surface", "turns the gradient round"),
+                                    ("meal: 50 kg", "targets.meal", "more than 50 %"),
+                                    ("meal: 1000 g", "targets.meal", "more than 50 %")):
+            with self.subTest(targets):
+                done = self.plan(targets)
+                self.assertEqual(done.returncode, 1, done.stdout)
+                self.assertRegex(done.stderr, rf"visit\.yaml:4:\d+: {path}: .*{word}")
+                self.assertIn("targets.confirmed", done.stderr)
+                name = path.partition(".")[2]
+                confirmed = self.plan(f"{targets}, confirmed: [{name}]")
+                # the other place of an inverted pair must be confirmed for itself
+                if "warm-side: 31" not in targets:
+                    self.assertEqual(confirmed.returncode, 0, confirmed.stderr)
+
+    def test_usual_targets_need_no_word(self):
+        for targets in ("warm-side: 31-32 C", "meal: 60-80 g", "humidity: 60-70 %", "night: 24-26 C", "basking-surface: 33-34 C"):
+            self.assertEqual(self.plan(targets).returncode, 0, targets)
+
+    def test_confirming_nothing_is_a_slip_too(self):
+        done = self.plan("meal: 80 g, confirmed: [mael]")
+        self.assertEqual(done.returncode, 1)
+        self.assertIn("is no target of this record", done.stderr)
+
+    def test_an_own_species_sheet_above_its_own_limit(self):
+        own = self.folder / "own"
+        own.mkdir()
+        text = (ROOT / "species-sheets/ball-python.yaml").read_text()
+        changed = re.sub(r"(basking-surface:\s*(?:\{range: |\n\s*range: ))32-34 C", r"\g<1>32-44 C", text)
+        self.assertNotEqual(text, changed)
+        (own / "ball-python.yaml").write_text(changed)
+        done = run("check", own / "ball-python.yaml")
+        self.assertEqual(done.returncode, 1)
+        self.assertIn("'basking-surface' goes up to 44 C, above the 35 C", done.stderr)
+
+    def test_a_folder_of_own_sheets_that_is_not_there(self):
+        for words in (("sheet", self.write(RECORD % "meal: 80 g"), "-o", "-"), ("explain", self.folder / "visit.yaml"), ("species", "python"), ("start", "ball-python"),
+                      ("check", ".")):
+            done = run(*words, "--species-dir", self.folder / "nowhere", *(TODAY if words[0] != "species" else ()))
+            self.assertEqual(done.returncode, 1, words)
+            self.assertIn("nowhere", done.stderr)
+            self.assertNotIn("%PDF", done.stdout)
+
+
+class Empty(InFolder):
+    def test_a_clinic_without_a_telephone(self):
+        text = (ROOT / "templates/clinic.yaml").read_text()
+        for key, value in (("telephone", "555-0142"), ("out-of-hours", "555-0199"), ("name", "Fernhollow Animal Clinic")):
+            for empty in EMPTY:
+                with self.subTest(f"{key} {empty}"):
+                    clinic = self.write(text.replace(f"\n{key}: {value}", f'\n{key}: "{empty}"'), "clinic.yaml")
+                    done = run("check", clinic)
+                    self.assertEqual(done.returncode, 1, done.stdout)
+                    self.assertIn(f"{key}: is empty", done.stderr)
+
+    def test_a_medicine_without_name_or_directions(self):
+        for name, directions in (("", "twice a day"), ("Salve", ""), ("Salve", "\\u00ad"), (" ", "twice a day")):
+            record = self.write((RECORD % "meal: 80 g") + f'medicines:\n  - {{name: "{name}", directions: "{directions}"}}\n')
+            done = run("sheet", record, "-o", "-", *TODAY)
+            self.assertEqual(done.returncode, 1, (name, directions))
+            self.assertIn("is empty", done.stderr)
+
+    def test_what_may_be_left_out_may_be_empty(self):
+        with_nothing = run("explain", self.write(RECORD % "meal: 80 g"), *TODAY)
+        empty = run("explain", self.write((RECORD % "meal: 80 g") + 'message: "\\u00a0"\n'), *TODAY)
+        self.assertEqual((empty.returncode, empty.stdout), (0, with_nothing.stdout))
+
+
+class Sections(InFolder):
+    def test_no_kind_of_sheet_leaves_out_what_saves_the_animal(self):
+        needed = ("animal", "go-now", "message", "medicines", "warnings", "cautions", "signature")
+        for name in ("checkout", "email", "adoption"):
+            text = (ROOT / f"templates/sheets/{name}.yaml").read_text()
+            for section in needed:
+                changed = re.sub(rf"^  - {section}\n|(?<=[\[ ]){section}, |, {section}(?=\])", "", text, count=1, flags=re.M)
+                self.assertNotEqual(text, changed, section)
+                done = run("check", self.write(changed, f"{name}.yaml"))
+                self.assertEqual(done.returncode, 1, section)
+                self.assertIn(f"sections: lacks '{section}'", done.stderr)
+        alone = self.write("kind: checkout\nsections: [animal]\n", "checkout.yaml")
+        self.assertEqual(len(run("check", alone).stderr.splitlines()), len(needed) - 1)
+
+
+class Clinic(InFolder):
+    ANSWERS = ["Pond Lane Vets", "3 Pond Lane; Millbrook", "555-0171", "555-0172", "Monday to Friday 8:00-18:00", "desk@pondlane.example.org", "", "es", "us", ""]
+
+    def test_nothing_is_signed_with_the_invented_clinic(self):
+        visit = self.write((ROOT / "templates/visits/pebble-leopard-gecko.yaml").read_text())
+        before = visit.read_text()
+        nobody = {"XDG_CONFIG_HOME": str(self.folder / "none")}
+        done = run("approve", visit, "--by", "Dr Ines Calder", *TODAY, **nobody)
+        if Path("/etc/baskleaf/clinic.yaml").exists():
+            self.skipTest("this machine has a clinic of its own in /etc/baskleaf")
+        self.assertEqual((done.returncode, visit.read_text()), (1, before))
+        self.assertRegex(done.stderr, r"templates/clinic\.yaml:\d+:\d+: invented: .*'baskleaf clinic'")
+        roster = self.folder / "autumn-day.yaml"
+        roster.write_text((ROOT / "templates/rosters/autumn-day.yaml").read_text())
+        self.assertEqual(run("approve", roster, "--by", "Dr Ines Calder", *TODAY, **nobody).returncode, 1)
+
+    def test_it_asks_and_keeps_the_answers_outside(self):
+        home = {"XDG_CONFIG_HOME": str(self.folder / "config")}
+        done = run("clinic", stdin="\n".join(self.ANSWERS) + "\n", **home)
+        self.assertEqual(done.returncode, 0, done.stderr)
+        kept = self.folder / "config/baskleaf/clinic.yaml"
+        self.assertEqual(done.stdout.strip(), str(kept))
+        self.assertEqual(run("check", kept).returncode, 0)
+        visit = self.write((ROOT / "templates/visits/biscuit-ball-python.yaml").read_text())
+        self.assertEqual(run("approve", visit, "--by", "Dr Ines Calder", *TODAY, **home).returncode, 0)
+        self.assertEqual(run("sheet", visit, "-o", self.folder / "sheet.pdf", *TODAY, **home).returncode, 0)
+        text = subprocess.run(["pdftotext", self.folder / "sheet.pdf", "-"], capture_output=True, text=True, check=True).stdout
+        self.assertIn("Pond Lane Vets", text)
+        self.assertIn("555-0172", text)
+        self.assertNotIn("555-0199", text)
+        before = kept.read_text()
+        again = run("clinic", stdin="\n".join(self.ANSWERS) + "\n", **home)
+        self.assertEqual((again.returncode, kept.read_text()), (1, before))
+        # the home folder's .config where XDG_CONFIG_HOME says nothing, and --clinic before all
+        plain = {"XDG_CONFIG_HOME": "", "HOME": str(self.folder / "home")}
+        done = run("clinic", stdin="\n".join(self.ANSWERS) + "\n", **plain)
+        self.assertEqual(done.stdout.strip(), str(self.folder / "home/.config/baskleaf/clinic.yaml"))
+        other = self.write(before.replace("Pond Lane Vets", "Hill Vets"), "other.yaml")
+        self.assertEqual(run("sheet", visit, "-o", self.folder / "other.pdf", "--clinic", other, *TODAY, **home).returncode, 0)
+        self.assertIn("Hill Vets", subprocess.run(["pdftotext", self.folder / "other.pdf", "-"], capture_output=True, text=True, check=True).stdout)
+
+    def test_what_is_needed_is_asked_again_and_half_an_answer_writes_nothing(self):
+        home = {"XDG_CONFIG_HOME": str(self.folder / "config")}
+        done = run("clinic", stdin="\n \nPond Lane Vets\n", **home)
+        self.assertEqual(done.returncode, 1)
+        self.assertEqual(done.stderr.count("cannot be left out"), 2)
+        self.assertFalse((self.folder / "config").exists())
+        wrong = ["Pond Lane Vets", "", "555-0171", "555-0172", "", "", "", "en", "stones", "a4"]
+        self.assertEqual(run("clinic", stdin="\n".join(wrong) + "\n", **home).returncode, 1)
+        self.assertFalse((self.folder / "config").exists())
+
+
+if __name__ == "__main__":
+    unittest.main(argv=sys.argv[:1], verbosity=2)
