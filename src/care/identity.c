@@ -42,6 +42,7 @@ static struct clinic_plan clinic_of(const struct clinic *c)
         .address = c->address,
         .telephone = c->telephone,
         .out_of_hours = c->out_of_hours,
+        .web = c->web,
         .email = text_in(&c->email, c->file),
         .paper = (enum clinic_paper)c->paper.value,
     };

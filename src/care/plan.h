@@ -129,7 +129,7 @@ struct clinic_plan {
     struct list address; /* of struct text_value: lines */
     struct text_value telephone;
     struct text_value out_of_hours;
-    struct text_value email;
+    struct text_value email, web;
     enum clinic_paper paper;
 };
 

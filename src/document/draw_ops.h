@@ -79,6 +79,7 @@ struct op {
     bool closed;
     bool clipped; /* reserved for fills drawn as patterns: clip to (x,y,width,height) */
     const char *text;
+    bool space_after; /* the line goes on below: a space that nobody sees keeps the words apart */
     enum text_style style;
     double size_pt;
     struct rgb ink;

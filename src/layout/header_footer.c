@@ -74,14 +74,22 @@ static struct text_lines break_short(const struct composer *composer,
     return lines;
 }
 
-static void draw_lines(const struct composer *composer, const struct type_setting *type,
-                       const struct text_lines *lines, struct fragment *fragment, double top)
+/* `element`: of the structure tree, or OPS_ARTIFACT. */
+static void draw_lines_in(const struct composer *composer, const struct type_setting *type,
+                          const struct text_lines *lines, int element, struct fragment *fragment,
+                          double top)
 {
     for (size_t i = 0; i < lines->count; i++) {
         double y = top + typeset_line_pt(type) * (double)i + typeset_baseline_pt(composer, type);
-        typeset_draw(composer, type, &lines->items[i], NULL, fragment,
-                     (struct line_place){composer->left_pt, composer->width_pt, y});
+        typeset_draw(composer, type, &lines->items[i], element == OPS_ARTIFACT ? NULL : &element,
+                     fragment, (struct line_place){composer->left_pt, composer->width_pt, y});
     }
+}
+
+static void draw_lines(const struct composer *composer, const struct type_setting *type,
+                       const struct text_lines *lines, struct fragment *fragment, double top)
+{
+    draw_lines_in(composer, type, lines, OPS_ARTIFACT, fragment, top);
 }
 
 static struct op *draw_rule(const struct composer *composer, struct fragment *fragment, double y)
@@ -96,7 +104,7 @@ static struct op *draw_rule(const struct composer *composer, struct fragment *fr
 
 /* The mark that nobody has signed yet: strong, above a heavy line (a dashed one would ask to be
  * cut). */
-static double draw_draft_mark(const struct composer *composer, struct fragment *fragment,
+static double draw_draft_mark(struct composer *composer, int element, struct fragment *fragment,
                               double top)
 {
     struct type_setting type = {.size_pt = composer->look->table_pt,
@@ -106,7 +114,7 @@ static double draw_draft_mark(const struct composer *composer, struct fragment *
                                 .align = ANCHOR_MIDDLE};
     struct text_lines lines = break_short(composer, &type, composer->document->draft_mark,
                                           composer->width_pt, DRAFT_LINES);
-    draw_lines(composer, &type, &lines, fragment, top);
+    draw_lines_in(composer, &type, &lines, element, fragment, top);
     double height = typeset_line_pt(&type) * (double)lines.count + GAP_PT;
     struct op *rule = draw_rule(composer, fragment, top + height + DRAFT_RULE_PT / 2);
     rule->stroke_pt = DRAFT_RULE_PT;
@@ -119,6 +127,9 @@ static double head_plan(struct composer *composer, struct header_footer *running
     const struct document *document = composer->document;
     struct type_setting left = running->type, right = running->type;
     right.align = ANCHOR_RIGHT;
+    /* the first thing that is read aloud; on later pages it is an artifact, see add_head */
+    int draft = document->draft_mark != NULL ? elements_add(&composer->elements, ELEMENT_P, 0)
+                                             : OPS_ARTIFACT;
     struct text_lines at_right =
         break_short(composer, &right, document->head_right, composer->width_pt / 2, HEAD_LINES);
     double beside = lines_width_pt(&at_right);
@@ -135,7 +146,7 @@ static double head_plan(struct composer *composer, struct header_footer *running
     }
     if (document->draft_mark != NULL) {
         y += lines > 0 ? DRAFT_ABOVE_PT * own_room(composer) : 0;
-        y += draw_draft_mark(composer, &running->head, y);
+        y += draw_draft_mark(composer, draft, &running->head, y);
     }
     return y > 0 ? y + HEAD_BELOW_PT * own_room(composer) : 0;
 }
@@ -189,7 +200,7 @@ static void add_head(struct composer *composer, const struct header_footer *runn
     struct page body = out->pages[page];
     out->pages[page] = (struct page){0};
     paginate_copy(composer, &running->head,
-                  (struct page_place){out, page, 0, composer->look->margin_pt}, true);
+                  (struct page_place){out, page, 0, composer->look->margin_pt}, page > 0);
     struct page *whole = &out->pages[page];
     if (whole->first == NULL) {
         *whole = body;

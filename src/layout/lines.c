@@ -173,7 +173,10 @@ static struct text_lines break_measured(const struct lines_job *job, struct text
     measured_segments(store, text);
     for (size_t start = 0, at = 0; start < text->length;) {
         size_t end = line_end(&breaker, start, &at);
-        add_line(&breaker, start, measured_trim(text, start, end));
+        size_t content_end = measured_trim(text, start, end);
+        add_line(&breaker, start, content_end);
+        breaker.lines.items[breaker.lines.count - 1].ends_in_space =
+            content_end < end && end < text->length;
         start = end;
     }
     return breaker.lines;

@@ -40,6 +40,8 @@ struct line_piece {
 struct text_line {
     struct line_piece *first; /* NULL for an empty line */
     double width_pt;
+    bool
+        ends_in_space; /* or in a line feed, which is not drawn; false for a word that was broken */
 };
 
 struct text_lines {

@@ -52,10 +52,12 @@ static void draw_lines(const struct painter *painter, const struct label *label,
                        double baseline)
 {
     for (size_t i = 0; i < label->lines.count; i++) {
-        const struct text_line *line = &label->lines.items[i];
+        /* what stands beside it is no part of its last word either */
+        struct text_line line = label->lines.items[i];
+        line.ends_in_space = true;
         int *elements = ARENA_NEW(painter->composer->arena, int);
         *elements = painter->element;
-        typeset_draw(painter->composer, &label->type, line, elements, painter->fragment,
+        typeset_draw(painter->composer, &label->type, &line, elements, painter->fragment,
                      (struct line_place){left, label->width_pt,
                                          baseline + typeset_line_pt(&label->type) * (double)i});
     }

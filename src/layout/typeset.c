@@ -150,6 +150,7 @@ void typeset_draw(const struct composer *composer, const struct type_setting *ty
         op->y = at.y;
         op->width = piece->width_pt;
         op->text = piece->text;
+        op->space_after = line->ends_in_space && piece->next == NULL;
         op->style = piece->style;
         op->size_pt = type->size_pt;
         op->ink = composer->look->inks[is_link ? INK_ACCENT : type->ink];

@@ -34,9 +34,15 @@ static bool lock_parts(const char *password, struct message_parts *parts, struct
     return pdf_encrypt(parts->pdf, password, arena, diag, &parts->pdf);
 }
 
-bool mail_compose(const struct sheet_inputs *in, const struct mail_wishes *wishes,
+bool mail_compose(const struct sheet_inputs *as_asked, const struct mail_wishes *wishes,
                   struct arena *arena, struct diag *diag, struct composed_mail *out)
 {
+    /* it is read on a screen */
+    struct sheet_options options = *as_asked->options;
+    struct sheet_inputs inputs = *as_asked;
+    options.live_links = true;
+    inputs.options = &options;
+    const struct sheet_inputs *in = &inputs;
     const struct care_plan *plan = in->plan;
     struct document document;
     struct phrase_context ctx;

@@ -135,9 +135,13 @@ static void set_stroke(struct pdf_drawing *drawing, const struct op *op)
 /* OP_TEXT: one move to its place, then one show for each font that it needs. */
 static void draw_text(struct pdf_drawing *drawing, const struct op *op)
 {
-    size_t length = strlen(op->text), at = 0;
+    const char *text = op->text;
+    size_t length = strlen(text), at = 0;
     if (length == 0)
         return;
+    /* ISO 32000-1, 14.8.2.5: words at the ends of lines must not glue together */
+    if (op->space_after && op->element != OPS_ARTIFACT)
+        text = arena_format(drawing->haru->arena, "%s ", text), length++;
     set_fill(drawing, op->ink);
     if (!drawing->in_text) {
         HPDF_Page_BeginText(drawing->page);
@@ -147,8 +151,7 @@ static void draw_text(struct pdf_drawing *drawing, const struct op *op)
     HPDF_Page_MoveTextPos(drawing->page, pdf_draw_grid(op->x) - line.x,
                           flip(drawing, op->y) - line.y);
     struct run run;
-    while (at < length &&
-           typefaces_next_run(drawing->faces, op->style, op->text, length, &at, &run)) {
+    while (at < length && typefaces_next_run(drawing->faces, op->style, text, length, &at, &run)) {
         if (drawing->state.font != run.font || drawing->state.size_pt != op->size_pt) {
             HPDF_Page_SetFontAndSize(drawing->page, run.font, (float)op->size_pt);
             drawing->state.font = run.font;

@@ -75,6 +75,7 @@ static bool compose(const struct sheet_inputs *in, size_t brief_count, struct ar
         .units = (enum unit_system)units.value,
         .logo = in->context->logo,
         .paper = (enum clinic_paper)paper.value,
+        .live_links = options->live_links,
         .is_signed = signature->is_signed,
         .signed_by = signature->by,
         .signed_on = signature->on,

@@ -1,6 +1,8 @@
 /* Walks the sections of a kind of sheet and has each written; fills in title, head and foot. */
 #include "sheet/compose.h"
 
+#include "sheet/contact_links.h"
+
 #include "words/glossary.h"
 #include "sheet/sections.h"
 
@@ -140,6 +142,23 @@ static const char *draft_mark(struct composition *c, const struct compose_inputs
     return inputs->changed_count ? stale_mark(c, inputs) : phrase(&c->ctx, "sheet.draft-mark");
 }
 
+/* The window's title says it too. */
+static const char *draft_title(struct composition *c, const char *title)
+{
+    struct plan_fact what = {.name = "what", .kind = FACT_TEXT, .text = title};
+    struct phrase_context ctx = c->ctx;
+    ctx.facts = &what;
+    return phrase(&ctx, "sheet.draft-title");
+}
+
+/* On a screen: where to write to. */
+static void add_contact(struct composition *c, struct block_builder *out)
+{
+    const char *text = phrase_if_known(&c->ctx, "sheet.contact");
+    if (text)
+        builder_spans(out, span_plain(c->arena, text), PARAGRAPH_SMALL);
+}
+
 bool compose_sheet(const struct compose_inputs *inputs, struct arena *arena, struct diag *diag,
                    struct document *out)
 {
@@ -156,13 +175,20 @@ bool compose_sheet(const struct compose_inputs *inputs, struct arena *arena, str
     };
     struct document document = {.logo = inputs->logo};
     struct block_builder blocks = builder_start(arena, NULL);
-    compose_look(inputs->look, inputs->paper, inputs->sheet->live_links.value, &document.look);
+    compose_look(inputs->look, inputs->paper, inputs->live_links || inputs->sheet->live_links.value,
+                 &document.look);
     document.look.close = inputs->sheet->compact.value;
     fill_heads(&c, &document);
     document.draft_mark = draft_mark(&c, inputs);
+    if (document.draft_mark)
+        document.title = draft_title(&c, document.title);
     for (size_t i = 0; i < inputs->sheet->sections.count; i++)
         write_entry(&c, LIST_AT(inputs->sheet->sections, struct sheet_section, i), &blocks);
     glossary_explain(&c.ctx, blocks.first);
+    if (document.look.live_links) {
+        add_contact(&c, &blocks);
+        contact_links_set(&inputs->plan->clinic, blocks.first, arena);
+    }
     document.blocks = blocks.first;
     if (diag->counts[DIAG_ERROR] > errors)
         return false;

@@ -46,6 +46,8 @@ TEXT_GETTER(keeper_name, PLAN->keeper.name.text)
 TEXT_GETTER(clinic_name, PLAN->clinic.name.text)
 TEXT_GETTER(clinic_telephone, PLAN->clinic.telephone.text)
 TEXT_GETTER(clinic_out_of_hours, PLAN->clinic.out_of_hours.text)
+TEXT_GETTER(clinic_email, PLAN->clinic.email.text)
+TEXT_GETTER(clinic_web, PLAN->clinic.web.text)
 TEXT_GETTER(vet_name, PLAN->veterinarian)
 TEXT_GETTER(species_common_name, plan_species_name(PLAN, ctx->format.words->lang))
 TEXT_GETTER(finding_where, ctx->where)
@@ -468,9 +470,11 @@ static const struct slot_row rows[] = {
     ROW("bath.from", bath_from),
     ROW("borderline.names", borderline_names),
     ROW("clinic.address", clinic_address),
+    ROW("clinic.email", clinic_email),
     ROW("clinic.name", clinic_name),
     ROW("clinic.out-of-hours", clinic_out_of_hours),
     ROW("clinic.telephone", clinic_telephone),
+    ROW("clinic.web", clinic_web),
     ROW("dew-point", dew_point),
     ROW("enclosure.grown", enclosure_grown),
     ROW("enclosure.least", enclosure_least),

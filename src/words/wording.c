@@ -31,6 +31,7 @@ static const struct own_slots own_rows[] = {
     {"sheet.action-start", false, "date"},
     {"sheet.until.", false, "date"},
     {"sheet.draft-mark-stale", false, "by date what"},
+    {"sheet.draft-title", false, "what"},
     {"sheet.finding-note", false, "note"},
     {"sheet.finding-place", false, "severity"},
     {"sheet.planner.times", false, "times"},

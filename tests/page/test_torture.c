@@ -306,12 +306,18 @@ static void add_blocks(struct strbuf *out, const struct block *block)
     }
 }
 
+/* The notice of a draft is the first paragraph of the tree and no text of the blocks. */
+static bool is_draft_mark(const struct paged *paged, const struct op *op)
+{
+    return paged->document->draft_mark != NULL && op->element == 1;
+}
+
 /* The letters on the pages, but for numbers and bullets of lists. */
 static void add_pages(struct strbuf *out, const struct paged *paged)
 {
     for (size_t page = 0; page < paged->page_count; page++) {
         for (const struct op *op = paged->pages[page].first; op != NULL; op = op->next)
-            if (op->kind == OP_TEXT && op->element >= 0 &&
+            if (op->kind == OP_TEXT && op->element >= 0 && !is_draft_mark(paged, op) &&
                 paged->elements[op->element].type != ELEMENT_LBL)
                 add_letters(out, op->text);
     }

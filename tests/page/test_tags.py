@@ -1,0 +1,88 @@
+#!/usr/bin/env python3
+"""The finished PDF for those who read it by ear or on a screen, as poppler's pdfinfo takes its structure tree: words at the ends of shown lines
+do not glue together (ISO 32000-1, 14.8.2.5), the notice of a draft is the first thing in the tree and stands in the title, and what is mailed
+has live links to call and to write (RFC 3966, RFC 6068)."""
+import email
+import re
+import subprocess
+import sys
+import tempfile
+import unittest
+from pathlib import Path
+
+import pikepdf
+
+PROGRAM = Path(sys.argv[1]).resolve()
+ROOT = Path(__file__).resolve().parents[2]
+VISITS = sorted((ROOT / "templates/visits").glob("*.yaml"))
+DAY = ("--today", "2026-11-30")
+
+
+def tree(pdf):
+    """The strings of the tree as they stand there, one each marked content; nothing is joined here."""
+    said = subprocess.run(["pdfinfo", "-struct-text", pdf], capture_output=True, text=True, check=True).stdout
+    return re.findall(r'^ *"(.*)"$', said, re.M)
+
+
+class Tags(unittest.TestCase):
+    def setUp(self):
+        self.folder = Path(self.enterContext(tempfile.TemporaryDirectory()))
+
+    def sheet(self, visit, *words):
+        out = self.folder / f"{visit.stem}.pdf"
+        done = subprocess.run([PROGRAM, "sheet", visit, "--replace", "-o", out, *DAY, *words], capture_output=True, text=True)
+        self.assertEqual(done.returncode, 0, done.stderr)
+        return out
+
+    def test_words_at_line_ends_stay_apart(self):
+        """Every word of the tree is a word that the page shows, line by line."""
+        for visit in VISITS[:3]:  # pdfinfo takes seconds for each
+            for language in ("en", "es") if visit == VISITS[0] else ("en",):
+                with self.subTest(f"{visit.stem} {language}"):
+                    pdf = self.sheet(visit, "--language", language)
+                    shown = subprocess.run(["pdftotext", "-raw", pdf, "-"], capture_output=True, text=True, check=True).stdout
+                    known = set(shown.split())
+                    words = [word for text in tree(pdf) for word in text.split()]
+                    self.assertGreater(len(words), 300)
+                    self.assertEqual([word for word in words if word not in known and word.strip(".,;:()") not in shown], [])
+
+    def test_the_notice_of_a_draft_is_read_first(self):
+        for visit in VISITS[:2]:
+            pdf = self.sheet(visit, "--language", "en")
+            first = tree(pdf)[0]
+            self.assertTrue(first.startswith("Draft"), first)
+            with pikepdf.open(pdf) as file:
+                self.assertTrue(str(file.docinfo["/Title"]).startswith("DRAFT: "))
+                self.assertIn("DRAFT: ", file.Root.Metadata.read_bytes().decode())
+            # once, and no second time on later pages
+            self.assertEqual(sum(text.startswith("Draft. Do not use it yet.") for text in tree(pdf)), 1)
+
+    def test_a_signed_sheet_has_none(self):
+        record = self.folder / "visit.yaml"
+        record.write_text(VISITS[0].read_text())
+        subprocess.run([PROGRAM, "approve", record, "--by", "Dr Ines Calder", *DAY], check=True, capture_output=True)
+        pdf = self.sheet(record)
+        self.assertFalse([text for text in tree(pdf) if "raft" in text])
+        with pikepdf.open(pdf) as file:
+            self.assertNotIn("DRAFT", str(file.docinfo["/Title"]))
+
+    def test_what_is_mailed_has_live_links(self):
+        for visit in VISITS:
+            if "email:" not in visit.read_text():
+                continue
+            done = subprocess.run([PROGRAM, "mail", visit, "--drafts", "-o", "-", *DAY], capture_output=True)
+            self.assertEqual(done.returncode, 0, done.stderr)
+            message = email.message_from_bytes(done.stdout)
+            part = next(part for part in message.walk() if part.get_content_type() == "application/pdf")
+            pdf = self.folder / "mailed.pdf"
+            pdf.write_bytes(part.get_payload(decode=True))
+            with pikepdf.open(pdf) as file:
+                links = {str(note.A.URI) for page in file.pages for note in page.get("/Annots", []) if note.Subtype == "/Link"}
+            self.assertLessEqual({"tel:5550142", "tel:5550199", "mailto:desk@fernhollow.example.org", "https://fernhollow.example.org"}, links)
+        # on paper nothing can be clicked
+        with pikepdf.open(self.sheet(next(v for v in VISITS if "kind: checkout" in v.read_text()))) as file:
+            self.assertFalse([note for page in file.pages for note in page.get("/Annots", [])])
+
+
+if __name__ == "__main__":
+    unittest.main(argv=sys.argv[:1], verbosity=2)
