@@ -35,7 +35,7 @@ class Tags(unittest.TestCase):
         return out
 
     def test_words_at_line_ends_stay_apart(self):
-        """Every word of the tree is a word that the page shows, line by line."""
+        """Every word of the tree is a word that the page shows, line by line; only an address breaks inside."""
         for visit in VISITS[:3]:  # pdfinfo takes seconds for each
             for language in ("en", "es") if visit == VISITS[0] else ("en",):
                 with self.subTest(f"{visit.stem} {language}"):
@@ -44,7 +44,8 @@ class Tags(unittest.TestCase):
                     known = set(shown.split())
                     words = [word for text in tree(pdf) for word in text.split()]
                     self.assertGreater(len(words), 300)
-                    self.assertEqual([word for word in words if word not in known and word.strip(".,;:()") not in shown], [])
+                    self.assertEqual([word for word in words if word not in known and word.strip(".,;:()") not in shown
+                                      and not word.startswith("https://")], [])
 
     def test_the_notice_of_a_draft_is_read_first(self):
         for visit in VISITS[:2]:
