@@ -183,11 +183,21 @@ bool manifest_has(const struct manifest *manifest, const struct row_result *row,
 /* ---- writing -----------------------------------------------------------------------------------
  */
 
+/* A spreadsheet takes a cell that begins so for a formula and runs it. An apostrophe before it
+ * makes it text (OWASP, CSV Injection); one is put before an apostrophe too, so that whoever takes
+ * the first one away has the cell as it was. */
+static bool is_taken_for_a_formula(const char *text)
+{
+    return *text && strchr("=+-@\t\r'", *text);
+}
+
 static void put_cell(FILE *out, const char *text)
 {
     bool quoted = text[strcspn(text, ",;\t\"\r\n")] != '\0';
     if (quoted)
         fputc('"', out);
+    if (is_taken_for_a_formula(text))
+        fputc('\'', out);
     for (const char *c = text; *c; c++) {
         if (*c == '"')
             fputc('"', out);

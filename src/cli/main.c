@@ -1,6 +1,7 @@
 /* The command line: finds the command, reads its options, prints what was
  * found wrong, and turns the gravest fault into the exit status. */
 #include <errno.h>
+#include <fcntl.h>
 #include <malloc.h>
 #include <signal.h>
 #include <stdio.h>
@@ -9,6 +10,7 @@
 #include <unistd.h>
 
 #include "signing/signature.h"
+#include "care/plan.h"
 #include "cli/more.h"
 #include "base/nearest.h"
 
@@ -78,6 +80,10 @@ static void act(int argc, char **argv, struct run *run)
         help_write_all(stdout);
         return;
     }
+    if (strcmp(argv[1], "--version") == 0) {
+        printf("baskleaf %s, formulas %d\n", BASKLEAF_VERSION, CARE_FORMULA_EPOCH);
+        return;
+    }
     const struct command *command = find_command(argv[1], run);
     if (!command || !options_read(command, argc - 2, argv + 2, run))
         return;
@@ -99,13 +105,25 @@ static void take_memory_in_large_pieces(void)
 #endif
 }
 
+/* A descriptor that was closed is taken, by something that fails when it is used: else the first
+ * file that is opened would stand in its place, and what is said would be written into it. */
+static void fill_standard_descriptors(void)
+{
+    for (int fd = STDIN_FILENO; fd <= STDERR_FILENO; fd++)
+        if (fcntl(fd, F_GETFD) < 0 && errno == EBADF &&
+            open("/dev/null", fd == STDIN_FILENO ? O_WRONLY : O_RDONLY) < 0)
+            _exit(3);
+}
+
 int main(int argc, char **argv)
 {
+    fill_standard_descriptors();
     take_memory_in_large_pieces();
     struct run run = {.today = command_clock_today()};
     arena_init(&run.arena);
     diag_init(&run.diag);
     signal(SIGPIPE, SIG_IGN); /* a reader that hangs up is a fault to tell, not a silent end */
+    signal(SIGXFSZ, SIG_IGN); /* and so is a file that grows past what is allowed */
     act(argc, argv, &run);
     if (fflush(stdout) != 0)
         diag_report(&run.diag, DIAG_FAULT, "cannot-write",

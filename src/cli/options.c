@@ -220,7 +220,8 @@ void help_write_all(FILE *out)
           out);
     for (int i = 0; i < command_count; i++)
         fprintf(out, "  %-8s %-12s %s\n", commands[i].name, commands[i].words, commands[i].summary);
-    fputs("\n'baskleaf COMMAND --help' tells more. '-' reads a record from standard input.\n"
+    fputs("\n'baskleaf COMMAND --help' tells more, 'baskleaf --version' which release this is. '-' "
+          "reads a record from standard input.\n"
           "Exit status: 0 done, 1 the input is wrong, 2 usage, 3 output or environment failed.\n"
           "A sheet supports a licensed veterinarian and never replaces one.\n",
           out);

@@ -1,6 +1,7 @@
 /* The table of the clinic's keys, and reading its file. */
 #include "records/clinic.h"
 
+#include "records/mail_address.h"
 #include <string.h>
 
 #include "records/table.h"
@@ -38,7 +39,13 @@ static struct clinic *read_tree(const char *path, const struct node *tree, struc
 {
     struct clinic *clinic = ARENA_NEW(arena, struct clinic);
     clinic->file = arena_copy_text(arena, path);
-    return tree && bind_record(tree, &clinic_schema, "", arena, diag, clinic) ? clinic : NULL;
+    if (!tree || !bind_record(tree, &clinic_schema, "", arena, diag, clinic))
+        return NULL;
+    if (!clinic->email.text || mail_address_is_one(clinic->email.text))
+        return clinic;
+    diag_report_path(diag, DIAG_ERROR, "not-an-address", clinic->email.at, "email",
+                     "is not one plain mail address such as desk@example.org");
+    return NULL;
 }
 
 struct clinic *clinic_read(const char *path, struct arena *arena, struct diag *diag)

@@ -1,6 +1,7 @@
 /* Reads a visit record and checks what one field alone cannot show: dates, readings, addresses. */
 #include "records/visit.h"
 
+#include "records/mail_address.h"
 #include <string.h>
 
 static bool refuse(struct diag *diag, const char *code, struct mark at, const char *path,
@@ -191,19 +192,6 @@ static bool check_lamp(const struct visit *visit, struct diag *diag)
     return good;
 }
 
-/* One line, one @ with something on both sides, no spaces, brackets or control
- * characters: enough to keep a header whole. Whether it can be delivered, only the server knows. */
-static bool is_mail_address(const char *text)
-{
-    const char *at = strchr(text, '@');
-    if (!at || at == text || !at[1] || strchr(at + 1, '@') || strlen(text) > 254)
-        return false;
-    for (const char *c = text; *c; c++)
-        if ((unsigned char)*c <= ' ' || *c == 0x7f || strchr("<>()[]\\,;:\"", *c))
-            return false;
-    return true;
-}
-
 static bool check_one_line(const struct text_value *value, const char *path, struct diag *diag)
 {
     if (!value->text || !strpbrk(value->text, "\n\t"))
@@ -256,7 +244,7 @@ static bool check_texts(const struct visit *visit, struct diag *diag)
     if (visit->patient.name.text &&
         strspn(visit->patient.name.text, " \n\t") == strlen(visit->patient.name.text))
         good = refuse(diag, "empty-name", visit->patient.name.at, "patient.name", "is empty");
-    if (visit->keeper.email.text && !is_mail_address(visit->keeper.email.text))
+    if (visit->keeper.email.text && !mail_address_is_one(visit->keeper.email.text))
         good = refuse(diag, "not-an-address", visit->keeper.email.at, "keeper.email",
                       "is not one plain mail address such as rosa.lind@example.org");
     if (visit->targets.because.text && !visit->targets.by.text && !visit->veterinarian.text)

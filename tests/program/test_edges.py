@@ -1,0 +1,146 @@
+#!/usr/bin/env python3
+"""Where the program meets its surroundings: descriptors that are closed, files that may not grow, permissions and owners, links, pipes, spreadsheets
+that run what looks like a formula, mail addresses that are two, what a killed run left."""
+import csv
+import os
+import resource
+import signal
+import stat
+import subprocess
+import sys
+import tempfile
+import unittest
+from pathlib import Path
+
+PROGRAM = Path(sys.argv[1]).resolve()
+ROOT = Path(__file__).resolve().parents[2]
+VISIT = ROOT / "templates/visits/biscuit-ball-python.yaml"
+TODAY = ("--today", "2026-03-20")
+
+
+def run(*words, **more):
+    return subprocess.run([PROGRAM, *map(str, words)], capture_output=True, text=True, cwd=ROOT, timeout=60, **more)
+
+
+class InFolder(unittest.TestCase):
+    def setUp(self):
+        self.folder = Path(self.enterContext(tempfile.TemporaryDirectory()))
+
+
+class Descriptors(InFolder):
+    def test_closed_ones_take_no_words(self):
+        """What is said about a bad row must not land in the manifest that is open meanwhile."""
+        roster = self.folder / "roster.csv"
+        roster.write_text("name,species\nFern,ball-python\nMoss,no-such-animal\n")
+        for closed in ("<&-", ">&-", "2>&-", "<&- >&- 2>&-"):
+            out = self.folder / f"out{len(closed)}"
+            done = subprocess.run(["bash", "-c", f'"$0" "$@" {closed}', PROGRAM, "packet", roster, "--drafts", "-o", out, *TODAY], capture_output=True, cwd=ROOT)
+            self.assertIn(done.returncode, (1, 3), closed)
+            rows = list(csv.reader((out / "manifest.csv").open(newline="")))
+            self.assertEqual([len(row) for row in rows], [9, 9, 9], closed)
+            self.assertEqual([row[1] for row in rows[1:]], ["made", "bad"], closed)
+
+    def test_a_file_that_may_not_grow(self):
+        def limit():
+            resource.setrlimit(resource.RLIMIT_FSIZE, (4096, 4096))
+        done = run("sheet", VISIT, "-o", self.folder / "sheet.pdf", *TODAY, preexec_fn=limit)
+        self.assertEqual(done.returncode, 3, done.stderr)
+        self.assertIn("File too large", done.stderr)
+        self.assertEqual(list(self.folder.iterdir()), [])
+
+    def test_pipes_that_nobody_writes_to(self):
+        pipe = self.folder / "pipe.png"
+        os.mkfifo(pipe)
+        clinic = self.folder / "clinic.yaml"
+        clinic.write_text((ROOT / "templates/clinic.yaml").read_text() + "logo: pipe.png\n")
+        self.assertEqual(run("sheet", VISIT, "--clinic", clinic, "-o", "-", *TODAY).returncode, 1)
+        self.assertEqual(run("check", pipe).returncode, 1)
+
+    def test_version(self):
+        done = run("--version")
+        self.assertEqual((done.returncode, done.stderr), (0, ""))
+        self.assertRegex(done.stdout, r"^baskleaf \d+\.\d+\.\d+, formulas \d+\n$")
+
+
+class Files(InFolder):
+    def test_the_umask_holds(self):
+        for umask, mode in ((0o077, 0o600), (0o027, 0o640), (0o022, 0o640)):
+            out = self.folder / f"{umask:o}.pdf"
+            self.assertEqual(run("sheet", VISIT, "-o", out, *TODAY, umask=umask).returncode, 0)
+            self.assertEqual(stat.S_IMODE(out.stat().st_mode), mode, oct(umask))
+
+    def test_signing_keeps_owner_permissions_and_links(self):
+        record, link = self.folder / "visit.yaml", self.folder / "link.yaml"
+        record.write_text(VISIT.read_text())
+        record.chmod(0o664)
+        if os.geteuid() == 0:
+            os.chown(record, 1234, 1235)
+        before = record.stat()
+        link.symlink_to("visit.yaml")
+        done = run("approve", link, "--by", "Dr Ines Calder", *TODAY)
+        self.assertEqual(done.returncode, 0, done.stderr)
+        self.assertTrue(link.is_symlink())
+        after = record.stat()
+        self.assertEqual((after.st_uid, after.st_gid, after.st_mode), (before.st_uid, before.st_gid, before.st_mode))
+        self.assertIn("Dr Ines Calder", record.read_text())
+
+    def test_what_a_killed_run_left_is_swept_and_nothing_else(self):
+        left, young = self.folder / ".baskleaf-0011223344556677", self.folder / ".other"
+        left.write_text("half a sheet")
+        young.write_text("somebody's")
+        self.assertEqual(run("sheet", VISIT, "-o", self.folder / "sheet.pdf", *TODAY).returncode, 0)
+        self.assertEqual(sorted(p.name for p in self.folder.iterdir()), [".other", "sheet.pdf"])
+
+    def test_a_temporary_file_in_use_is_not_swept(self):
+        import fcntl
+        used = self.folder / ".baskleaf-8899aabbccddeeff"
+        with used.open("w") as file:
+            fcntl.flock(file, fcntl.LOCK_EX)
+            self.assertEqual(run("sheet", VISIT, "-o", self.folder / "sheet.pdf", *TODAY).returncode, 0)
+            self.assertTrue(used.exists())
+
+
+class Spreadsheets(InFolder):
+    """OWASP, CSV Injection: cells that begin with = + - @, a tab or a return."""
+
+    def test_no_cell_is_a_formula_and_each_can_be_had_back(self):
+        names = ["=cmd|' /C calc'!A0", "+1+1", "-2+3", "@SUM(A1)", "'quoted", "Fern", "=HYPERLINK(\"https://example.org\",\"x\")"]
+        roster = self.folder / "roster.csv"
+        with roster.open("w", newline="") as file:
+            writer = csv.writer(file)
+            writer.writerow(["name", "species"])
+            writer.writerows([name, "no-such-animal" if name == "Fern" else "ball-python"] for name in names)
+        done = run("packet", roster, "--drafts", "-o", self.folder / "out", *TODAY)
+        self.assertIn(done.returncode, (0, 1), done.stderr)
+        rows = list(csv.DictReader((self.folder / "out/manifest.csv").open(newline="")))
+        self.assertEqual(len(rows), len(names))
+        for row, name in zip(rows, names):
+            for cell in row.values():
+                self.assertNotIn(cell[:1] or "x", "=+-@\t\r")
+            self.assertEqual(row["name"][1:] if row["name"].startswith("'") else row["name"], name)
+
+
+class Addresses(InFolder):
+    """RFC 5322, 3.4.1 and RFC 5321, 4.5.3.1; the examples are made after them."""
+
+    def mail(self, address):
+        record = self.folder / "visit.yaml"
+        record.write_text(f'visit: {{date: 2026-03-14, kind: checkout}}\npatient: {{name: Fern, species: ball-python}}\nkeeper: {{name: Ana, email: "{address}"}}\n')
+        return run("mail", record, "--drafts", "-o", "-", *TODAY)
+
+    def test_one_address(self):
+        for address in ("ana@example.org", "ana.sol+fern@mail.example.org", "o'neil_9@xn--bcher-kva.example.org", "a" * 64 + "@example.org"):
+            done = self.mail(address)
+            self.assertEqual(done.returncode, 0, (address, done.stderr))
+
+    def test_anything_else(self):
+        for address in ("ana@example.org, eve@example.net", "ana@example.org;eve@example.net", "ana", "ana@", "@example.org", "ana@@example.org", "ana@example..org", ".ana@example.org",
+                        "ana @example.org", "Ana <ana@example.org>", "ana@bücher.example.org", "ana@" + "x" * 250 + ".org"):
+            done = self.mail(address)
+            self.assertEqual((done.returncode, done.stdout), (1, ""), address)
+            self.assertIn("mail address", done.stderr)
+
+
+if __name__ == "__main__":
+    signal.signal(signal.SIGPIPE, signal.SIG_DFL)
+    unittest.main(argv=sys.argv[:1], verbosity=2)
