@@ -23,13 +23,6 @@ static struct stretch stretch_of(const struct packet_options *options, size_t ro
                             rows * options->shard / options->shards};
 }
 
-const char *packet_joined_name(const struct packet_options *options, struct arena *arena)
-{
-    return options->shards > 1
-               ? arena_format(arena, "joined-%zu-of-%zu.pdf", options->shard, options->shards)
-               : "joined.pdf";
-}
-
 /* Results come in the order of the roster, each after its file. */
 static bool join(struct packet *packet, const struct row_result *result)
 {

@@ -38,9 +38,6 @@ struct packet_counts {
     size_t pdf_merge_pages; /* of the joined file, when one was asked for */
 };
 
-/* The joined file's name: "joined.pdf", or "joined-2-of-3.pdf" for a shard. */
-const char *packet_joined_name(const struct packet_options *options, struct arena *arena);
-
 /* False after errors that concern the whole roster (with what is true of single rows only in the
  * counts and the manifest) or when the environment failed. */
 bool packet_write(const struct resources *resources, const struct packet_options *options,

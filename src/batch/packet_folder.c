@@ -10,6 +10,13 @@
 #include "base/hash.h"
 #include "base/file_writer.h"
 
+const char *packet_joined_name(const struct packet_options *options, struct arena *arena)
+{
+    return options->shards > 1
+               ? arena_format(arena, "joined-%zu-of-%zu.pdf", options->shard, options->shards)
+               : "joined.pdf";
+}
+
 static const char owner_name[] = ".roster", aside_name[] = "set-aside";
 
 /* ---- whose folder ------------------------------------------------------------------------------

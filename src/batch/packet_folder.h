@@ -4,6 +4,9 @@
 
 #include "batch/packet.h"
 
+/* The joined file's name: "joined.pdf", or "joined-2-of-3.pdf" for a shard. */
+const char *packet_joined_name(const struct packet_options *options, struct arena *arena);
+
 /* Makes the folder and writes down whose it is. A folder that holds another roster's sheets, or
  * PDFs without a word whose they are, is a DIAG_ERROR unless it is to be taken over (--replace). */
 bool packet_folder_claim(const struct packet_options *options, struct arena *arena,

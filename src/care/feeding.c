@@ -211,17 +211,16 @@ static const struct food_row {
     const char *stance;
     enum feeding_change change;
     void (*apply)(struct care_build *);
-    bool is_pause;
 } food_rows[] = {
-    {"none-until-vet", FEEDING_PAUSE, pause, true},
-    {"rest-until", FEEDING_AFTER_VOMITING, after_vomiting, true},
-    {"vet-plan", FEEDING_PAUSE, pause, true},
-    {"restart", FEEDING_NO_LARGE_MEAL, restart, false},
-    {"offer-only", FEEDING_NO_DIETING, keep_as_usual, false},
-    {"build-up", FEEDING_SHORTER_INTERVAL, shorter_interval, false},
-    {"small", FEEDING_NO_LARGE_MEAL, no_large_meal, false},
-    {"less", FEEDING_LONGER_INTERVAL, longer_interval, false},
-    {"as-usual", FEEDING_AS_USUAL, keep_as_usual, false},
+    {"none-until-vet", FEEDING_PAUSE, pause},
+    {"rest-until", FEEDING_AFTER_VOMITING, after_vomiting},
+    {"vet-plan", FEEDING_PAUSE, pause},
+    {"restart", FEEDING_NO_LARGE_MEAL, restart},
+    {"offer-only", FEEDING_NO_DIETING, keep_as_usual},
+    {"build-up", FEEDING_SHORTER_INTERVAL, shorter_interval},
+    {"small", FEEDING_NO_LARGE_MEAL, no_large_meal},
+    {"less", FEEDING_LONGER_INTERVAL, longer_interval},
+    {"as-usual", FEEDING_AS_USUAL, keep_as_usual},
 };
 
 static const struct food_row *food_row(const char *stance)
@@ -230,12 +229,6 @@ static const struct food_row *food_row(const char *stance)
         if (strcmp(food_rows[i].stance, stance) == 0)
             return &food_rows[i];
     return NULL;
-}
-
-bool feeding_is_pause(const char *stance)
-{
-    const struct food_row *row = food_row(stance);
-    return row && row->is_pause;
 }
 
 static bool has_vomited(const struct care_build *b)

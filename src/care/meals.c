@@ -2,6 +2,16 @@
 #include "care/feeding.h"
 
 #include <math.h>
+#include <string.h>
+
+bool feeding_is_pause(const char *stance)
+{
+    static const char *const pauses[] = {"none-until-vet", "rest-until", "vet-plan"};
+    for (size_t i = 0; i < sizeof pauses / sizeof *pauses; i++)
+        if (strcmp(pauses[i], stance) == 0)
+            return true;
+    return false;
+}
 
 /* Days that are looked at for meals; a pause that begins later may take some. */
 enum { MEAL_TRIES_MOST = FEEDING_PLANNER_DAYS + MEAL_DATES };

@@ -5,6 +5,7 @@
 #include "batch/packet.h"
 #include "cli/command.h"
 #include "cli/progress.h"
+#include "batch/packet_folder.h"
 
 static void show_progress(void *data, size_t done, size_t all)
 {

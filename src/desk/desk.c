@@ -7,13 +7,9 @@
 #include <sys/random.h>
 #include <sys/stat.h>
 
-#include "context/visit_plan.h"
-#include "desk/faults.h"
 #include "desk/handlers.h"
-#include "desk/journal.h"
 #include "desk/pages.h"
 #include "desk/queue.h"
-#include "desk/record_text.h"
 #include "desk/retention.h"
 #include "desk/shelter.h"
 #include "base/hex.h"
@@ -155,123 +151,6 @@ void desk_finish(struct desk *desk)
     shared_free(desk->shared);
 }
 
-struct date desk_today(const struct desk *desk)
-{
-    return desk->settings.today.year ? desk->settings.today : desk->settings.day();
-}
-
-/* ---- words
- * -------------------------------------------------------------------------------------------- */
-
-static bool no_slot(const struct slot_source *self, const char *name, struct slot_value *out)
-{
-    (void)self;
-    (void)name;
-    (void)out;
-    return false;
-}
-
-const char *desk_word(const struct wording *words, const char *key, struct arena *arena)
-{
-    static const struct slot_source nothing = {no_slot};
-    const struct wording_entry *entry = catalogue_find(words, key);
-    return entry ? catalogue_fill(words, entry, &nothing, arena, NULL) : NULL;
-}
-
-/* ---- the parts of an answer
- * ----------------------------------------------------------------------------- */
-
-static void finish_json(struct answer *answer, int status)
-{
-    answer->reply->status = status;
-    answer->reply->type = "application/json; charset=utf-8";
-    answer->reply->body = (struct bytes){answer->text.text, answer->text.length};
-}
-
-static void start_json(struct answer *answer)
-{
-    strbuf_init(&answer->text, answer->arena);
-    json_init(&answer->json, &answer->text);
-}
-
-void answer_refuse_faults(struct answer *answer, int status, const char *code,
-                          const struct node *tree)
-{
-    start_json(answer);
-    json_open_object(&answer->json);
-    json_key_text(&answer->json, "error", code);
-    json_key(&answer->json, "faults");
-    faults_write_json(&answer->diag, tree, answer->words, answer->arena, &answer->json);
-    json_close_object(&answer->json);
-    finish_json(answer, status);
-}
-
-void answer_refuse(struct answer *answer, int status, const char *code)
-{
-    answer_refuse_faults(answer, status, code, NULL);
-}
-
-struct node *answer_body(struct answer *answer)
-{
-    struct bytes body = answer->request->body;
-    struct node *tree =
-        body.length ? tree_read_bytes("request", body, answer->arena, &answer->diag) : NULL;
-    if (tree && tree->kind == NODE_MAP)
-        return tree;
-    answer_refuse(answer, 400, "not-understood");
-    return NULL;
-}
-
-const char *answer_text(const struct node *body, const char *key)
-{
-    const struct node *node = tree_find(body, key);
-    return node && node->kind == NODE_SCALAR ? node->text : "";
-}
-
-const char *answer_who(struct answer *answer, const struct node *body)
-{
-    const char *who = answer->person ? answer->person->name : answer_text(body, "who");
-    if (journal_is_name(who))
-        return who;
-    answer_refuse(answer, 422, "who-is-missing");
-    return NULL;
-}
-
-const char *answer_signer(struct answer *answer, const struct node *body)
-{
-    const char *by = answer->person ? answer->person->name : answer_text(body, "by");
-    if (answer->person && answer->person->role != ROLE_VETERINARIAN)
-        answer_refuse(answer, 403, "not-a-veterinarian");
-    else if (!journal_is_signer(by))
-        answer_refuse(answer, 422, "veterinarian-is-missing");
-    else
-        return by;
-    return NULL;
-}
-
-const struct visit_record *answer_record(struct answer *answer, const char *name,
-                                         const struct node *tree)
-{
-    const struct desk *desk = answer->desk;
-    const struct visit *visit =
-        visit_read_tree(tree, name, desk_today(desk), answer->arena, &answer->diag);
-    return visit ? visit_plan_make(&desk->shared->resources, visit, answer->arena, &answer->diag)
-                 : NULL;
-}
-
-bool answer_open(struct answer *answer, const char *name, struct opened *out)
-{
-    if (!name ||
-        !store_read(&answer->desk->store, name, answer->arena, &answer->diag, &out->text)) {
-        answer_refuse(answer, 404, "no-record");
-        return false;
-    }
-    out->name = name;
-    store_version(out->text, out->version);
-    out->tree = tree_read_bytes(name, out->text, answer->arena, &answer->diag);
-    return true;
-}
-
 /* ---- the table
  * ------------------------------------------------------------------------------------------- */
 
@@ -372,10 +251,10 @@ static void answer_api(struct answer *answer, const struct route *route)
     find_words(answer);
     if (!find_person(answer, route))
         return;
-    start_json(answer);
+    answer_start(answer);
     route->answer(answer);
     if (!answer->reply->type)
-        finish_json(answer, answer->reply->status ? answer->reply->status : 200);
+        answer_finish(answer, answer->reply->status ? answer->reply->status : 200);
 }
 
 /* A page's file from the folder in which somebody works on it. */

@@ -2,7 +2,7 @@
 #ifndef BASKLEAF_DESK_HANDLERS_H
 #define BASKLEAF_DESK_HANDLERS_H
 
-#include "desk/desk.h"
+#include "desk/answer.h"
 
 /* form.c: what the page is made of */
 desk_handler form_start;

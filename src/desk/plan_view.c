@@ -6,6 +6,7 @@
 #include "desk/record_text.h"
 #include "sheet/compose.h"
 #include "words/phrase.h"
+#include "words/slots.h"
 
 /* ---- what the sheet will say
  * ---------------------------------------------------------------------------- */
@@ -81,13 +82,8 @@ void plan_view_write(struct answer *answer, const struct care_plan *plan)
         return;
     }
     diag_init(&quiet);
-    const struct phrase_context ctx = {
-        .format = {.words = answer->words,
-                   .units = plan->keeper.units,
-                   .arena = answer->arena,
-                   .diag = &quiet},
-        .plan = plan,
-    };
+    const struct phrase_context ctx = slots_context(
+        (struct format){answer->words, plan->keeper.units, answer->arena, &quiet}, plan);
     json_open_object(j);
     json_key_flag(j, "go_now", plan->go_now);
     write_actions(j, &ctx, "first", true);

@@ -97,8 +97,8 @@ void picture_set(struct composer *composer, struct place *place, const struct bl
 
 /* Two stacks beside each other as one fragment. False, with nothing done, when that fragment would
  * not fit on a page. */
-bool columns_join(struct composer *composer, struct place *place, const struct stack *sides,
-                  size_t count);
+bool sides_join(struct composer *composer, struct place *place, const struct stack *sides,
+                size_t count);
 
 /* ---- the clinic's logo (logo.c) ---- */
 

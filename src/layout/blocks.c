@@ -81,7 +81,7 @@ static bool title_set(struct composer *composer, struct place *place, const stru
     right.stack = &sides[1];
     logo_set(composer, &right);
     bool fits = stack_height_pt(sides[0].first, NULL) <= composer->height_pt;
-    if (fits && columns_join(composer, place, sides, 2))
+    if (fits && sides_join(composer, place, sides, 2))
         return true;
     composer->elements.count = elements;
     return false;

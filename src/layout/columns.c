@@ -4,23 +4,6 @@
 /* Between neighbours, as a share of the body's size. */
 static const double GUTTER = 1.6;
 
-bool columns_join(struct composer *composer, struct place *place, const struct stack *sides,
-                  size_t count)
-{
-    double height = 0;
-    for (size_t i = 0; i < count; i++) {
-        double side = stack_height_pt(sides[i].first, NULL);
-        height = side > height ? side : height;
-    }
-    /* the paginator parts what is higher than a page, but not inside a frame */
-    if (place->frame != NULL && height > composer->height_pt - place->reserve_pt)
-        return false;
-    struct fragment *fragment = stack_add(place->stack, composer->arena, height, place->frame);
-    fragment->sides = sides;
-    fragment->side_count = count;
-    return true;
-}
-
 static bool begins_section(const struct block *blocks)
 {
     return blocks != NULL && blocks->kind == BLOCK_HEADING && blocks->as.heading.level == 2;
@@ -53,7 +36,7 @@ static bool set_side_by_side(struct composer *composer, struct place *place,
         column_set(composer, place, &side, column->blocks);
         left += side.width_pt + gutter;
     }
-    return columns_join(composer, place, sides, count);
+    return sides_join(composer, place, sides, count);
 }
 
 /* In a frame, which is drawn down one column, they stand one below the other. */

@@ -7,6 +7,7 @@
 #include "layout/layout.h"
 #include "layout/measured_text.h"
 #include "sheet/compose.h"
+#include "words/slots.h"
 
 static bool read_wish(const char *wish, const struct choice *choices, const char *option,
                       struct choice_value *out, struct arena *arena, struct diag *diag)
@@ -151,7 +152,6 @@ bool sheet_phrase_context(const struct sheet_inputs *in, struct arena *arena, st
     const struct wording *words = words_for(in, diag);
     if (!words)
         return false;
-    *out = (struct phrase_context){.format = {words, (enum unit_system)units.value, arena, diag},
-                                   .plan = plan};
+    *out = slots_context((struct format){words, (enum unit_system)units.value, arena, diag}, plan);
     return true;
 }

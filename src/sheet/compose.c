@@ -5,6 +5,7 @@
 
 #include "words/glossary.h"
 #include "sheet/sections.h"
+#include "words/slots.h"
 
 static section_writer *const writers[SECTION_COUNT] = {
 #define SECTION_WRITER(code_, name_, ...) [SECTION_##code_] = section_##name_,
@@ -164,7 +165,8 @@ bool compose_sheet(const struct compose_inputs *inputs, struct arena *arena, str
 {
     size_t errors = diag->counts[DIAG_ERROR];
     struct composition c = {
-        .ctx = {.format = {inputs->words, inputs->units, arena, diag}, .plan = inputs->plan},
+        .ctx =
+            slots_context((struct format){inputs->words, inputs->units, arena, diag}, inputs->plan),
         .plan = inputs->plan,
         .sheet = inputs->sheet,
         .arena = arena,

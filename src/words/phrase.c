@@ -1,8 +1,6 @@
 /* Fills a sentence's slots from a plan; joins phrases with commas and "and" or "or". */
 #include "words/phrase.h"
 
-#include "words/slots.h"
-
 struct speech_source {
     struct slot_source source;
     const struct phrase_context *ctx;
@@ -10,7 +8,8 @@ struct speech_source {
 
 static bool find_slot(const struct slot_source *self, const char *name, struct slot_value *out)
 {
-    return slots_find(((const struct speech_source *)self)->ctx, name, out);
+    const struct phrase_context *ctx = ((const struct speech_source *)self)->ctx;
+    return ctx->find_slot(ctx, name, out);
 }
 
 static const char *fill(const struct phrase_context *ctx, const struct wording_entry *entry,

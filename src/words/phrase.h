@@ -5,8 +5,15 @@
 #include "care/plan.h"
 #include "words/format.h"
 
-/* Who is spoken for. Copy it to add an item's own facts. */
+struct phrase_context;
+
+/* What a slot holds. False when the name is not known or has no value; *out is then untouched. */
+typedef bool slot_finder(const struct phrase_context *ctx, const char *name,
+                         struct slot_value *out);
+
+/* Who is spoken for; slots_context makes one. Copy it to add an item's own facts. */
 struct phrase_context {
+    slot_finder *find_slot;
     struct format format;
     const struct care_plan *plan;
     const struct plan_fact *facts;  /* an item's own: these names come first; may be NULL */

@@ -576,3 +576,8 @@ bool slots_find(const struct phrase_context *ctx, const char *name, struct slot_
     measured_getter *get = find_measured(name, &measure);
     return get && get(ctx, measure, out);
 }
+
+struct phrase_context slots_context(struct format format, const struct care_plan *plan)
+{
+    return (struct phrase_context){.find_slot = slots_find, .format = format, .plan = plan};
+}

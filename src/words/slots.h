@@ -10,6 +10,9 @@ struct slot_row {
     bool (*get)(const struct phrase_context *ctx, struct slot_value *out);
 };
 
+/* One who speaks for a plan, with every slot of the table. */
+struct phrase_context slots_context(struct format format, const struct care_plan *plan);
+
 /* The rows, sorted by name. */
 const struct slot_row *slots_table(size_t *count);
 

@@ -65,10 +65,3 @@ bool tree_is_empty(const struct node *node)
            (strcmp(node->text, "") == 0 || strcmp(node->text, "~") == 0 ||
             strcmp(node->text, "null") == 0);
 }
-
-const char *tree_kind_name(enum node_kind kind)
-{
-    static const char *const names[] = {
-        [NODE_SCALAR] = "a text", [NODE_LIST] = "a list", [NODE_MAP] = "a mapping"};
-    return names[kind];
-}

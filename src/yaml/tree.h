@@ -48,6 +48,9 @@ struct node *tree_find(const struct node *node, const char *key);
 bool tree_is_empty(const struct node *node);
 
 /* "a text", "a list" or "a mapping", for messages. */
-const char *tree_kind_name(enum node_kind kind);
+static inline const char *tree_kind_name(enum node_kind kind)
+{
+    return kind == NODE_SCALAR ? "a text" : kind == NODE_LIST ? "a list" : "a mapping";
+}
 
 #endif

@@ -13,6 +13,7 @@ HEAD = re.compile(r"([A-Za-z_]\w*)\s*\Z")
 class Function:
     name: str
     parameters: int
+    is_static: bool
     line: int  # where it begins, counted from 1
     lines: int  # from its first line to its closing brace
 
@@ -68,7 +69,13 @@ def functions(text):
                 inside = head.rstrip()[opening + 1 : -1]
                 first = begin + len(head) - len(head.lstrip())
                 line = code.count("\n", 0, first) + 1
-                found.append(Function(name.group(1), count_parameters(inside), line, code.count("\n", first, end) + 1))
+                found.append(Function(name.group(1), count_parameters(inside), "static" in head.split(), line, code.count("\n", first, end) + 1))
             at, begin = end - 1, end
         at += 1
     return found
+
+
+def called(text):
+    """The names that stand before an opening bracket, but for those of its own static functions."""
+    own = {f.name for f in functions(text) if f.is_static}
+    return set(re.findall(r"(?<!struct )\b([a-z]\w*)\s*\(", blank(text))) - own

@@ -118,7 +118,45 @@ GETTER(made)
 }
 '''
         found = [(f.name, f.parameters, f.line, f.lines) for f in c_functions.functions(text)]
+        called = c_functions.called(text)
+        self.assertLess({"call", "declared"}, called)
+        self.assertFalse({"two", "in_remark"} & called)
         self.assertEqual(found, [("two", 2, 6, 5), ("none", 0, 13, 1), ("tell", 1, 14, 1), ("GETTER", 1, 15, 4)])
+
+    def refuse_circles(self, needs):
+        done, under_way = set(), []
+
+        def visit(name):
+            self.assertNotIn(name, under_way, f"a circle: {' -> '.join(under_way + [name])}")
+            if name not in done:
+                under_way.append(name)
+                for other in sorted(needs.get(name, ())):
+                    visit(other)
+                done.add(under_way.pop())
+
+        for name in sorted(needs):
+            visit(name)
+        return done
+
+    def test_no_circle_of_calls(self):
+        """No file calls another that calls it, however many stand between. What is called through a table of functions is not
+        seen: a block may hold blocks and a sentence sentences."""
+        texts = {str(p.relative_to(ROOT / "src")): p.read_text(encoding="utf-8") for p in (ROOT / "src").rglob("*.c")}
+        made_in = {}
+        for path, text in texts.items():
+            if not path.endswith("_none.c"):
+                made_in.update({f.name: path for f in c_functions.functions(text) if not f.is_static and f.name != "main"})
+        self.assertGreater(len(made_in), 500)
+        self.refuse_circles({path: {made_in[name] for name in c_functions.called(text) & set(made_in)} - {path} for path, text in texts.items()})
+        with self.assertRaisesRegex(AssertionError, "a circle: a.c -> b.c -> c.c -> a.c"):
+            self.refuse_circles({"a.c": {"b.c"}, "b.c": {"c.c", "d.c"}, "c.c": {"a.c"}})
+
+    def test_no_circle_of_headers(self):
+        needs = {}
+        for path, own, _ in includes():
+            if own and path.suffix == ".h":
+                needs.setdefault(str(path), set()).add(own)
+        self.assertGreater(len(self.refuse_circles(needs)), 80)
 
     def test_no_file_grows_past_reading(self):
         for path in (ROOT / "src").rglob("*.[ch]"):
