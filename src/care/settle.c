@@ -26,11 +26,23 @@ static bool names_any(const struct rule_when *when)
            when->done.count || when->bundle.count;
 }
 
-/* Does it name what this call comes from? */
-static bool names_caller(const struct rule_when *when, const struct stance_call *call)
+/* Was what called found in one of the states that are asked for? */
+static bool has_state(const struct care_build *b, const struct list *states, const char *finding)
 {
+    for (size_t i = 0; states->count && i < b->plan->finding_count; i++)
+        if (strcmp(b->plan->findings[i].code, finding) == 0)
+            return list_has_choice(states, (int)b->plan->findings[i].state);
+    return true;
+}
+
+/* Does it name what this call comes from? One that names stances alone stands between those. */
+static bool names_caller(const struct care_build *b, const struct rule_when *when,
+                         const struct stance_call *call)
+{
+    if (call->finding && !has_state(b, &when->state, call->finding))
+        return false;
     if (!names_any(when))
-        return true;
+        return !when->calls.count && !when->and_calls.count;
     if (call->bundle && list_has_text(&when->bundle, call->bundle))
         return true;
     return call->finding && (list_has_text(&when->finding, call->finding) ||
@@ -162,19 +174,20 @@ static bool is_between(const struct care_build *b, const struct stance_settlemen
                        const struct stance_call *call)
 {
     return names_stance(b, &one->when.calls, call) || names_stance(b, &one->when.and_calls, call) ||
-           names_caller(&one->when, call);
+           names_caller(b, &one->when, call);
 }
 
+/* The ends of the named calls for the same topic; where none is, those of all that are named. */
 static void take_ends(const struct care_build *b, const struct stance_settlement *one,
                       struct date day, struct stance_call *made)
 {
-    for (size_t i = 0; i < b->calls->count; i++) {
-        const struct stance_call *call = &b->calls->items[i];
-        bool named =
-            names_any(&one->when) ? names_caller(&one->when, call) : call->topic == made->topic;
-        if (call->finding && stance_call_is_on(call, day) && named)
-            take_end(made, call);
-    }
+    for (int any_topic = 0; any_topic < 2 && made->end_by == PHASE_END_NONE; any_topic++)
+        for (size_t i = 0; i < b->calls->count; i++) {
+            const struct stance_call *call = &b->calls->items[i];
+            if (stance_call_is_on(call, day) && is_between(b, one, call) &&
+                (any_topic || call->topic == made->topic))
+                take_end(made, call);
+        }
 }
 
 static void tell(struct care_build *b, const struct stance_settlement *one)
@@ -247,12 +260,20 @@ static void collect_day(const struct care_build *b, size_t topic, struct date da
     }
 }
 
-/* The strongest that stands; of equals the first, with the later end. SIZE_MAX for none. */
+/* Did a settlement put it there? */
+static bool is_settled(const struct stance_call *call)
+{
+    return strncmp(call->because, "settlement:", strlen("settlement:")) == 0;
+}
+
+/* The strongest that stands; of equals the settlement's, else the first. SIZE_MAX for none. */
 static size_t strongest(const struct day_calls *on)
 {
     size_t best = SIZE_MAX;
     for (size_t i = 0; i < on->count; i++)
-        if (!on->gone[i] && (best == SIZE_MAX || on->items[i].rank < on->items[best].rank))
+        if (!on->gone[i] && (best == SIZE_MAX || on->items[i].rank < on->items[best].rank ||
+                             (on->items[i].rank == on->items[best].rank &&
+                              is_settled(&on->items[i]) && !is_settled(&on->items[best]))))
             best = i;
     return best;
 }
@@ -397,8 +418,11 @@ struct topic_plan stances_settle(struct care_build *b, size_t topic)
     struct day_calls on;
     for (size_t i = 0; i < count; i++) {
         struct stance_phase phase = phase_on(b, topic, days[i], &on);
-        if (made.phase_count && is_same(&phases[made.phase_count - 1], &phase))
+        if (made.phase_count && is_same(&phases[made.phase_count - 1], &phase)) {
+            if (phase.end_by != PHASE_END_NONE)
+                phases[made.phase_count - 1].end_by = phase.end_by;
             continue;
+        }
         if (made.phase_count) {
             phases[made.phase_count - 1].has_until = true;
             phases[made.phase_count - 1].until = days[i];

@@ -184,9 +184,10 @@ static void set_then(struct care_build *b, size_t first, const char *text)
 
 enum { PHASES_MOST = 9 };
 
+/* 0 for a row that is no part of a line of phases. */
 static int phase_of(const struct call_row *row)
 {
-    return row->phase.known ? (int)row->phase.value : 1;
+    return row->phase.known ? (int)row->phase.value : 0;
 }
 
 /* The rows of one phase, from `form->from` on; false when its end has no date. */
@@ -198,7 +199,7 @@ static bool call_phase(struct care_build *b, const struct list *rows, int phase,
         const struct call_row *row = LIST_AT(*rows, struct call_row, i);
         if (phase_of(row) != phase || !row_holds(b, row, caller))
             continue;
-        struct stance_call form = {.from = phase == 1 ? start_of(b, row) : from,
+        struct stance_call form = {.from = phase <= 1 ? start_of(b, row) : from,
                                    .because = caller->because,
                                    .finding = caller->finding};
         set_end(b, row, caller, &form);
@@ -213,8 +214,9 @@ static bool call_phase(struct care_build *b, const struct list *rows, int phase,
 
 static void call_rows(struct care_build *b, const struct list *rows, const struct caller *caller)
 {
+    struct date from = b->plan->on, unused = from;
+    call_phase(b, rows, 0, caller, from, &unused);
     size_t first = b->calls->count;
-    struct date from = b->plan->on;
     bool dated = true;
     for (int phase = 1; phase <= PHASES_MOST; phase++) {
         struct date end = from;

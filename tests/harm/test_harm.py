@@ -251,8 +251,11 @@ class Harm(unittest.TestCase):
         """Regurgitation: nothing for 10-14 days (common practice, no source)."""
         visit = record(patient={"mass": "1450 g", "hatched": "2022-08"}, diet={"food": "mouse", "every": "7 days", "last": "2026-03-10"},
                        findings=[{"code": "vomited", "severity": "moderate"}])
-        feeding = self.plan(visit)["feeding"]
+        plan = self.plan(visit)
+        feeding = plan["feeding"]
         self.assertTrue(feeding["paused"])
+        # half a meal comes before the usual one
+        self.assertEqual([phase["stance"] for phase in plan["stances"]["food"]][:2], ["rest-until", "restart"])
         self.assertFalse([d for d in feeding["next"] if d < "2026-03-26"], feeding["next"])
         well = record(patient={"mass": "1450 g", "hatched": "2022-08"}, diet={"food": "mouse", "every": "7 days", "last": "2026-03-10"})
         self.assertTrue(self.plan(well)["feeding"]["next"])
