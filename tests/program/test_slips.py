@@ -65,6 +65,14 @@ class Targets(InFolder):
         for targets in ("warm-side: 31-32 C", "meal: 60-80 g", "humidity: 60-70 %", "night: 24-26 C", "basking-surface: 33-34 C"):
             self.assertEqual(self.plan(targets).returncode, 0, targets)
 
+    def test_each_own_target_is_said_with_its_reason(self):
+        for targets in ("warm-side: 31-32 C", "humidity: 60-70 %", "meal: 60-80 g", "every: 14-21 days"):
+            record = self.write((RECORD % targets).replace("because: to try", "because: to try it so"))
+            done = run("sheet", record, "-o", self.folder / "sheet.pdf", "--replace", *TODAY)
+            self.assertEqual(done.returncode, 0, done.stderr)
+            text = subprocess.run(["pdftotext", self.folder / "sheet.pdf", "-"], capture_output=True, text=True, check=True).stdout
+            self.assertIn("to try it so", " ".join(text.split()), targets)
+
     def test_confirming_nothing_is_a_slip_too(self):
         done = self.plan("meal: 80 g, confirmed: [mael]")
         self.assertEqual(done.returncode, 1)
