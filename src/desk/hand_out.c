@@ -1,5 +1,6 @@
 /* Signing (what `baskleaf approve` does), printing and mailing, for the version that the page
  * shows. */
+#include <stdlib.h>
 #include <string.h>
 
 #include "mail/mail_compose.h"
@@ -133,12 +134,28 @@ static void queue_up(struct answer *answer, const struct handing *handing, struc
         answer_refuse(answer, 409, "under-way");
 }
 
-/* {name, version, who, printer}: on the printer's paper, as far as it is known by now. */
+enum { COPIES_MOST = 9 };
+
+/* {..., copies}: one where nothing is said; 0 after a refusal. */
+static int read_copies(struct answer *answer, const struct node *body)
+{
+    const char *text = answer_text(body, "copies");
+    long copies = *text ? strtol(text, NULL, 10) : 1;
+    if (copies >= 1 && copies <= COPIES_MOST)
+        return (int)copies;
+    answer_refuse(answer, 400, "not-understood");
+    return 0;
+}
+
+/* {name, version, who, printer, copies}: on the printer's paper, as far as it is known by now. */
 void action_print(struct answer *answer)
 {
     struct handing handing;
     struct desk *desk = answer->desk;
     if (!read_handing(answer, &handing))
+        return;
+    int copies = read_copies(answer, handing.body);
+    if (!copies)
         return;
     const char *printer = answer_text(handing.body, "printer");
     printer = *printer ? printer : NULL;
@@ -150,7 +167,7 @@ void action_print(struct answer *answer)
         .printer = printer,
         .title = sheet_file_name(handing.plan, answer->arena),
         .paper = paper ? paper : bind_choice_word(paper_choices, clinic->paper.value),
-        .copies = 1,
+        .copies = copies,
     };
     const struct sheet_inputs in = {&desk->shared->sheet_context, handing.plan, &options,
                                     &handing.signature};

@@ -25,7 +25,7 @@ class Tray(http.server.ThreadingHTTPServer):
 
     def __init__(self, folder):
         super().__init__(("127.0.0.1", 0), Answers)
-        self.folder, self.titles, self.canceled = Path(folder), {}, []
+        self.folder, self.titles, self.canceled, self.asked = Path(folder), {}, [], []
         self.port = self.server_address[1]
         threading.Thread(target=self.serve_forever, daemon=True).start()
 
@@ -52,6 +52,7 @@ class Tray(http.server.ThreadingHTTPServer):
         if code == CREATE_JOB:
             if self.is_set("jam"):
                 return NOT_ACCEPTING, "out of paper", []
+            self.asked.append(asked)
             number = len(self.titles) + 1
             self.titles[number] = asked["job-name"][0]
             return OK, "", [(JOB, [(INTEGER, "job-id", number), (ENUM, "job-state", 3)])]

@@ -193,7 +193,8 @@ export async function run(what, test, more = [], prepare = () => {}) {
     try {
         prepare(desk.folder);
         await desk.start();
-        browser = await chromium.launch({executablePath: browserPath, args: ['--no-sandbox']});
+        browser = await chromium.launch({executablePath: browserPath, args: ['--no-sandbox'],
+            env: {...process.env, XDG_CONFIG_HOME: desk.tray, XDG_CACHE_HOME: desk.tray}});
         const context = await browser.newContext({viewport: {width: 1280, height: 900}, locale: 'en-GB', ignoreHTTPSErrors: true});
         hand = new Hand(await context.newPage(), desk);
         await test(hand, desk, browser);

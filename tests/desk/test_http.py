@@ -131,6 +131,22 @@ class Refuses(WithDesk):
         self.assertEqual(done.returncode, 3)
         self.assertIn("another desk", done.stderr)
 
+    def test_port_80_goes_without_saying(self):
+        """Browsers leave out the scheme's own port (RFC 9110, 4.2.1 and 7.2)."""
+        with tempfile.TemporaryDirectory() as folder:
+            desk = subprocess.Popen([BASKLEAF, "desk", folder, "--port", "80"], stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True)
+            line = desk.stdout.readline()
+            try:
+                if not line:
+                    self.skipTest(desk.stderr.read())
+                connection = http.client.HTTPConnection("127.0.0.1", 80, timeout=20)
+                connection.request("GET", "/api/start", headers={"Host": "127.0.0.1"})
+                self.assertEqual(connection.getresponse().status, 200)
+                connection.close()
+            finally:
+                desk.terminate()
+                desk.communicate(timeout=20)
+
     def test_what_it_listens_on(self):
         with open("/proc/net/tcp") as file:
             listening = file.read().split("\n")[1:]

@@ -245,8 +245,11 @@ class Print(WithSigned):
         if "built without" in answer["why"]:
             self.skipTest(answer["why"])
         self.assertEqual([one["name"] for one in answer["printers"]], ["Tray"], answer)
-        self.hand("print", printer="Tray")
+        for copies in ("0", "-1", "10", "x"):
+            self.assertEqual(self.hand("print", printer="Tray", copies=copies)[0], 400, copies)
+        self.assertEqual(self.hand("print", printer="Tray", copies="3")[0], 200)
         self.job("print", "done")
+        self.assertEqual(self.desk.printers.asked[-1]["copies"], [3])
 
     def test_printed_by_hand(self):
         self.open()

@@ -39,13 +39,14 @@ const printerName = (one) => [one.info || one.name, one.default && word("print.d
  * Which printer, remembered for this browser; or somebody prints by hand.
  * @param {Sheet} sheet
  * @param {Printers} known
- * @param {(printer: string) => void} print
+ * @param {(printer: string, copies: string) => void} print
  * @param {() => void} done
  */
 function choosePrinter(sheet, known, print, done) {
   const source = `/api/sheet?name=${encodeURIComponent(sheet.name)}`;
   const choice = make("select", {id: "printer"}, known.printers.map((one) =>
     make("option", {value: one.name, selected: remembered() ? one.name === remembered() : one.default}, printerName(one))));
+  const copies = make("input", {id: "copies", type: "number", min: 1, max: 9, value: "1", inputmode: "numeric"});
   const byHand = make("button", {type: "button", id: "print-by-hand", onclick: async () => {
     const who = await needWho();
     if (!who) return;
@@ -54,13 +55,14 @@ function choosePrinter(sheet, known, print, done) {
   }}, word("print.by-hand"));
   const hasPrinter = known.printers.length > 0;
   const dialog = openDialog(word("print.title"), [
-    hasPrinter ? make("div", {class: "field"}, make("label", {for: "printer"}, word("print.which")), choice)
+    hasPrinter ? make("div", {class: "fields"}, make("div", {class: "field"}, make("label", {for: "printer"}, word("print.which")), choice),
+      make("div", {class: "field"}, make("label", {for: "copies"}, word("print.copies")), copies))
       : make("p", {class: "remark"}, word("print.no-printer"), known.why ? ` ${known.why}` : ""),
     make("p", {}, make("a", {href: source, target: "_blank", rel: "noopener"}, word("print.open"))), make("p", {}, byHand)],
   hasPrinter ? {id: "print-do", name: word("print"), run: () => {
     localStorage.setItem("desk-printer", choice.value);
     dialog.close();
-    print(choice.value);
+    print(choice.value, copies.value);
   }} : null);
   if (hasPrinter) choice.focus();
   else byHand.focus();
@@ -74,7 +76,7 @@ function choosePrinter(sheet, known, print, done) {
 export async function printSheet(sheet, done, asks = false) {
   const who = await needWho();
   if (!who) return;
-  const print = (/** @type {string} */ printer) => attempt("/api/print", {...sheet, who, printer}, done);
+  const print = (/** @type {string} */ printer, copies = "1") => attempt("/api/print", {...sheet, who, printer, copies}, done);
   if (!asks && remembered()) {
     await print(remembered());
     return;
