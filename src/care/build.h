@@ -107,6 +107,7 @@ bool humidity_plan(struct care_build *b);
 bool water_plan(struct care_build *b);
 bool uvb_plan(struct care_build *b);
 bool growth_plan(struct care_build *b);
+bool weight_plan(struct care_build *b); /* what the weight is meant to do: feeding must know */
 bool recheck_plan(struct care_build *b); /* the recheck's day: feeding must know it */
 bool feeding_plan(struct care_build *b);
 bool enclosure_plan(struct care_build *b);

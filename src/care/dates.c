@@ -1,5 +1,6 @@
 /* Everything that falls on a day, in order. */
 #include "care/feeding.h"
+#include "care/weight.h"
 
 #include <string.h>
 
@@ -96,8 +97,11 @@ static void add_weighing(struct date_list *list)
     while (date_compare(day, last) <= 0) {
         bool weigh = next_weighing(b, day, &next);
         day = next;
-        if (weigh && date_compare(day, last) <= 0 && date_compare(day, after) > 0)
-            add(list, before_meal(b, day), "weigh", NULL);
+        if (!weigh || date_compare(day, last) > 0 || date_compare(day, after) <= 0)
+            continue;
+        struct date on_scale = before_meal(b, day);
+        weight_expect_on(b, on_scale);
+        add(list, on_scale, "weigh", NULL);
     }
 }
 

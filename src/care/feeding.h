@@ -19,6 +19,14 @@ bool feeding_is_young(const struct care_build *b);
 /* Is no meal offered under this stance of the topic food? */
 bool feeding_is_pause(const char *stance);
 
+/* What today's stance of the topic food makes of the usual meals. `stage` NULL: a species without
+ * any, of which only a pause can be said. */
+void feeding_apply_stance(struct care_build *b, const struct species_feeding_stage *stage);
+
+/* The steps of a build-up on the days of the meals, and each kind of food with its own rhythm. */
+void feeding_plan_steps(struct care_build *b);
+void feeding_plan_lines(struct care_build *b);
+
 /* The foods of the stage, each with the size and number that fit the meal band. */
 void feeding_choose_foods(struct care_build *b, const struct species_feeding_stage *stage);
 

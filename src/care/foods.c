@@ -2,6 +2,7 @@
 #include "care/feeding.h"
 
 #include <math.h>
+#include <string.h>
 
 /* The heaviest meal of at most a few pieces of one size that cannot weigh more than the band's
  * upper end, each piece taken at its heaviest; of equals the fewest pieces. A heavier animal of the
@@ -37,18 +38,34 @@ static double body_mass_g(const struct care_build *b)
     return b->plan->feeding.stage == STAGE_ADULT && adult->known ? adult->low : 0;
 }
 
+/* What it is given now of this food, or NULL. */
+static const struct visit_diet *given_now(const struct care_build *b, const char *food)
+{
+    const struct list *diets = &b->in->visit->diet;
+    for (size_t i = 0; i < diets->count; i++) {
+        const struct visit_diet *diet = LIST_AT(*diets, struct visit_diet, i);
+        if (diet->food.text && strcmp(diet->food.text, food) == 0)
+            return diet;
+    }
+    return NULL;
+}
+
 /* The largest size of which no insect weighs more than a small share of the body; the smallest when
  * none is light enough or the body's mass is unknown. */
 static void fit_insect(const struct care_build *b, const struct food *food, struct prey_choice *out)
 {
     const double most_g = body_mass_g(b) * build_limit(b, "insect-most-percent") / 100;
+    bool is_diet = b->plan->feeding.change == FEEDING_LONGER_INTERVAL;
+    const struct visit_diet *now = is_diet ? given_now(b, food->name.text) : NULL;
     for (size_t i = 0; i < food->sizes.count; i++) {
         const struct food_size *size = LIST_AT(food->sizes, struct food_size, i);
         if (out->size && size->mass_g.range.high > most_g)
-            continue;
+            break;
         out->size = size->name.text;
         out->each_low_g = size->mass_g.range.low;
         out->each_high_g = size->mass_g.range.high;
+        if (now && now->size.text && strcmp(now->size.text, size->name.text) == 0)
+            break; /* on a diet none larger than now */
     }
 }
 
@@ -56,7 +73,8 @@ static struct prey_choice fit_food(const struct care_build *b, const struct food
 {
     struct prey_choice choice = {.food = food->name.text};
     choice.calcium_to_phosphorus = food->calcium_to_phosphorus.range.low;
-    if (food->kind.value == FOOD_PREY && b->plan->feeding.has_meal)
+    bool fits = b->plan->feeding.has_meal && !b->plan->feeding.is_rising;
+    if (food->kind.value == FOOD_PREY && fits)
         fit_prey(b, food, &choice);
     else if (food->kind.value == FOOD_INSECT)
         fit_insect(b, food, &choice);
@@ -95,13 +113,36 @@ static void drop_short(struct care_build *b, struct prey_choice *list)
     f->food_count = kept;
 }
 
+static bool is_insect(const struct care_build *b, const char *code)
+{
+    const struct food *food = food_find(b->in->facts, code);
+    return food && food->kind.value == FOOD_INSECT;
+}
+
+/* A diet counted in pieces keeps to the insects it is given now: as many of a heavier kind would be
+ * more. */
+static bool keeps_to_now(const struct care_build *b, const struct species_feeding_stage *stage)
+{
+    const struct feeding_plan *f = &b->plan->feeding;
+    if (f->change != FEEDING_LONGER_INTERVAL || f->has_meal || !f->has_insects)
+        return false;
+    for (size_t i = 0; i < stage->foods.count; i++) {
+        const char *code = LIST_AT(stage->foods, struct text_value, i)->text;
+        if (is_insect(b, code) && given_now(b, code))
+            return true;
+    }
+    return false;
+}
+
 void feeding_choose_foods(struct care_build *b, const struct species_feeding_stage *stage)
 {
     struct feeding_plan *f = &b->plan->feeding;
     struct prey_choice *list = ARENA_ARRAY(b->arena, struct prey_choice, stage->foods.count);
-    bool too_large = false;
+    bool too_large = false, same = keeps_to_now(b, stage);
     for (size_t i = 0; i < stage->foods.count; i++) {
         const struct text_value *code = LIST_AT(stage->foods, struct text_value, i);
+        if (same && is_insect(b, code->text) && !given_now(b, code->text))
+            continue;
         const struct food *food = food_find(b->in->facts, code->text);
         if (!food) {
             build_review(b, REVIEW_REMARK, "food-unknown", code->at,
@@ -110,7 +151,8 @@ void feeding_choose_foods(struct care_build *b, const struct species_feeding_sta
         }
         struct prey_choice choice = fit_food(b, food);
         /* prey of which even the smallest is heavier than the band is not offered */
-        bool fits = food->kind.value != FOOD_PREY || !f->has_meal || choice.count > 0;
+        bool fits =
+            food->kind.value != FOOD_PREY || !f->has_meal || f->is_rising || choice.count > 0;
         too_large = too_large || !fits;
         if (fits)
             list[f->food_count++] = choice;

@@ -68,9 +68,11 @@ static enum weight_state judge(const struct care_build *b, const struct visit_we
 {
     double percent = change_percent(b, before);
     long days = date_days_between(before->on.date, b->plan->on);
-    if (-percent > build_limit(b, "mass-loss-slow-percent"))
+    if (-percent >= build_limit(b, "mass-loss-slow-percent"))
         return WEIGHT_FALLING_FAST;
-    if (-percent > build_limit(b, "mass-loss-fast-percent"))
+    if (feeding_is_young(b) && -percent >= build_limit(b, "mass-loss-young-percent"))
+        return WEIGHT_FALLING_FAST;
+    if (-percent >= build_limit(b, "mass-loss-fast-percent"))
         return days <= (long)build_limit(b, "mass-loss-fast-days") ? WEIGHT_FALLING_FAST
                                                                    : WEIGHT_FALLING;
     if (fabs(percent) <= build_limit(b, "mass-steady-percent"))
@@ -85,7 +87,7 @@ static int gravity(const struct care_build *b, const struct visit_weighing *befo
     case WEIGHT_FALLING_FAST:
         return 3;
     case WEIGHT_FALLING:
-        return -change_percent(b, before) > build_limit(b, "mass-loss-fast-percent") ? 2 : 1;
+        return -change_percent(b, before) >= build_limit(b, "mass-loss-fast-percent") ? 2 : 1;
     default:
         return 0;
     }

@@ -54,7 +54,7 @@ const struct date *feeding_meal_days(struct care_build *b, size_t *count)
     const double step = fmax(1, (f->every_low_days + f->every_high_days) / 2);
     const struct date earliest = earliest_day(b),
                       last = date_add_days(b->plan->on, FEEDING_PLANNER_DAYS);
-    struct date from = b->in->visit->diet.last.known ? b->in->visit->diet.last.date : b->plan->on;
+    struct date from = f->has_last ? f->last : b->plan->on;
     long turn = 1;
     int tries = 0;
     if (date_compare(date_add_days(from, (long)floor(step)), earliest) < 0) {

@@ -1,6 +1,7 @@
 /* Energy and calcium of the plan, told to the veterinarian alone. */
 #include "care/energy.h"
 #include "care/feeding.h"
+#include "care/intake.h"
 
 #include <math.h>
 #include <string.h>
@@ -65,22 +66,6 @@ static bool plan_need(struct care_build *b)
     f->need_low_kcal_day = fmin(least, standard);
     f->need_high_kcal_day = fmax(least, resting);
     return true;
-}
-
-static const struct food_size *find_size(const struct food *food, const char *name)
-{
-    for (size_t i = 0; name && i < food->sizes.count; i++) {
-        const struct food_size *size = LIST_AT(food->sizes, struct food_size, i);
-        if (strcmp(size->name.text, name) == 0)
-            return size;
-    }
-    return NULL;
-}
-
-static const struct band *energy_of(const struct food *food, const char *size_name)
-{
-    const struct food_size *size = find_size(food, size_name);
-    return size && size->kcal_per_g.range.known ? &size->kcal_per_g.range : &food->kcal_per_g.range;
 }
 
 /* Grams of one meal of this food, where they can be said. */
@@ -162,7 +147,7 @@ static void plan_energy(struct care_build *b)
         derive_insects(b, "feeding.insects_g.low", f->insects_low, first->each_low_g, first);
         derive_insects(b, "feeding.insects_g.high", f->insects_high, first->each_high_g, first);
     }
-    const struct band *energy = energy_of(food, first->size);
+    const struct band *energy = intake_energy(food, first->size);
     if (!energy->known || !plan_need(b))
         return;
     f->has_energy = true;

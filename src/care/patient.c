@@ -161,7 +161,11 @@ static bool check_dates(struct care_build *b)
 {
     const struct visit *v = b->in->visit;
     const struct date_value *hatched = &v->patient.hatched;
-    bool good = check_after_hatching(b, &v->diet.last, "diet.last");
+    bool good = true;
+    for (size_t i = 0; i < v->diet.count; i++)
+        good =
+            check_after_hatching(b, &LIST_AT(v->diet, struct visit_diet, i)->last, "diet.last") &&
+            good;
     for (size_t i = 0; i < v->patient.earlier.count; i++)
         good = check_after_hatching(b, &LIST_AT(v->patient.earlier, struct visit_weighing, i)->on,
                                     "patient.earlier.on") &&
@@ -208,8 +212,12 @@ static bool check_numbers(struct care_build *b)
     const struct visit *v = b->in->visit;
     bool good = check_positive(b, &v->patient.mass_g, "patient.mass");
     good = check_positive(b, &v->patient.length_cm, "patient.length") && good;
-    good = check_positive(b, &v->diet.meal_g, "diet.meal") && good;
-    good = check_positive(b, &v->diet.every_days, "diet.every") && good;
+    for (size_t i = 0; i < v->diet.count; i++) {
+        const struct visit_diet *diet = LIST_AT(v->diet, struct visit_diet, i);
+        good = check_positive(b, &diet->meal_g, "diet.meal") && good;
+        good = check_positive(b, &diet->every_days, "diet.every") && good;
+    }
+    good = check_positive(b, &v->patient.goal_mass_g, "patient.goal-mass") && good;
     good = check_positive(b, &v->follow_up.recheck, "follow-up.recheck") && good;
     for (size_t i = 0; i < v->patient.earlier.count; i++)
         good = check_positive(b, &LIST_AT(v->patient.earlier, struct visit_weighing, i)->mass_g,
@@ -218,10 +226,19 @@ static bool check_numbers(struct care_build *b)
     return good;
 }
 
+static bool says_how_often(const struct visit *v)
+{
+    for (size_t i = 0; i < v->diet.count; i++)
+        if (LIST_AT(v->diet, struct visit_diet, i)->every_days.known)
+            return true;
+    return false;
+}
+
 /* What would make the plan more exact. */
 static void tell_missing(struct care_build *b)
 {
     const struct visit *v = b->in->visit;
+    struct date_value last;
     const struct {
         bool known;
         const char *code;
@@ -231,8 +248,8 @@ static void tell_missing(struct care_build *b)
         {v->patient.hatched.known, "hatched-missing"},
         {v->patient.earlier.count > 0, "earlier-missing"},
         {v->enclosure.size.known, "size-missing"},
-        {v->diet.last.known, "last-meal-missing"},
-        {v->diet.every_days.known, "meal-interval-missing"},
+        {visit_last_meal(v, &last), "last-meal-missing"},
+        {says_how_often(v), "meal-interval-missing"},
     };
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
         if (!rows[i].known)

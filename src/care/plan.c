@@ -19,6 +19,7 @@ const struct care_plan *care_plan_make(const struct care_inputs *inputs, struct 
         humidity_plan,
         water_plan,
         uvb_plan,
+        weight_plan,
         feeding_plan,
         enclosure_plan,
         stances_after_readings_plan,

@@ -287,7 +287,35 @@ struct supplement_plan {
     struct provenance from;
 };
 
-enum { MEAL_DATES = 8 };
+enum { MEAL_DATES = 8, BUILD_UP_STEPS_MOST = 8 };
+
+/* What the keeper gives now, a day, of the food that the meals are planned of. */
+struct feeding_now {
+    bool has_g, has_kcal, has_count;
+    double g_day, kcal_day, count_day;
+};
+
+/* Of a rising schedule: from a day on, meals of so much. */
+struct feeding_step {
+    struct date from;
+    double share_percent; /* of the full meal; what it eats now may be more */
+    double low_g, high_g; /* where meals go by mass */
+    int low, high;        /* where they go by pieces */
+};
+
+/* One kind of food with its own rhythm. */
+struct feeding_line {
+    const char *kind; /* plants, animals or all */
+    const struct prey_choice *foods;
+    size_t food_count;
+    bool has_g, has_count, has_share;
+    double low_g, high_g, low_count, high_count, low_percent, high_percent;
+    double every_low_days, every_high_days;
+    const struct date *next;
+    size_t next_count;
+};
+
+enum { FEEDING_LINES_MOST = 2 };
 
 struct feeding_plan {
     enum stage stage;
@@ -310,6 +338,15 @@ struct feeding_plan {
     const char *change_from;    /* the finding's code */
     bool has_meal_now, has_count_now, has_interval_now; /* what the keeper does today */
     double meal_now_g, count_now, interval_now_days;
+    bool has_last;
+    struct date last; /* the last meal of the food that the meals are planned of */
+    struct feeding_now now;
+    bool is_rising;                     /* built up from what it eats now */
+    double least_meal_g, least_insects; /* what it eats now, in meals of the plan's interval */
+    struct feeding_step steps[BUILD_UP_STEPS_MOST]; /* of a build-up; none: every meal alike */
+    size_t step_count;
+    struct feeding_line lines[FEEDING_LINES_MOST];
+    size_t line_count;
     double pause_low_days, pause_high_days; /* how long a stomach rests after a meal came up */
     bool paused; /* no meal until `resume` or until the veterinarian says */
     bool has_resume;
@@ -367,6 +404,26 @@ struct growth_plan {
     bool has_ratio; /* the tortoise length-mass ratio */
     double ratio_g_cm3;
     enum verdict ratio_verdict;
+    struct derivations how;
+};
+
+/* What the weight is meant to do. */
+enum weight_purpose { WEIGHT_HOLD, WEIGHT_LOSE, WEIGHT_GAIN, WEIGHT_GROW, WEIGHT_LAY };
+
+struct weight_plan {
+    enum weight_purpose purpose;
+    bool has_goal;
+    double goal_g;
+    const char *goal_from; /* goal-mass, or healthy: the last weighing marked so */
+    bool has_score;
+    double score, score_of;
+    bool has_low, has_high; /* alarms, of today's mass */
+    double alarm_low_g, alarm_high_g;
+    double alarm_days; /* within so many */
+    bool has_expected; /* on the day of the next weighing */
+    struct date weigh_on;
+    double expected_low_g, expected_high_g;
+    double week_low_g, week_high_g; /* a week, with has_expected */
     struct derivations how;
 };
 
@@ -517,6 +574,7 @@ struct care_plan {
     struct feeding_plan feeding;
     struct enclosure_plan enclosure;
     struct growth_plan growth;
+    struct weight_plan weight;
     const struct finding_plan *findings; /* in examination order */
     size_t finding_count;
     const struct procedure_plan *procedures;

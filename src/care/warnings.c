@@ -121,9 +121,10 @@ static bool has_lost_much(const struct care_build *b)
 
 static bool fasts_too_long(const struct care_build *b)
 {
-    const struct date_value *last = &b->in->visit->diet.last;
+    struct date_value last;
     double limit = b->plan->feeding.fast_limit_days;
-    return last->known && limit > 0 && (double)date_days_between(last->date, b->plan->on) > limit;
+    return visit_last_meal(b->in->visit, &last) && limit > 0 &&
+           (double)date_days_between(last.date, b->plan->on) > limit;
 }
 
 static const struct {

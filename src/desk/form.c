@@ -23,6 +23,7 @@ static const char *kind_word(enum field_kind kind)
         [FIELD_CHOICES] = "choices",
         [FIELD_RECORD] = "record",
         [FIELD_RECORDS] = "records",
+        [FIELD_SOME_RECORDS] = "some-records",
         [FIELD_NAMED] = "named",
     };
     return words[kind];

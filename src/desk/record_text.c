@@ -141,10 +141,13 @@ static void add_value(struct strbuf *out, const struct node *node, const struct 
                       int indent)
 {
     const struct schema *schema = field ? field->schema : NULL;
-    if (node->kind == NODE_MAP && field && field->kind == FIELD_RECORD && node->count > 0) {
+    bool some = field && field->kind == FIELD_SOME_RECORDS;
+    if (node->kind == NODE_MAP && field && (field->kind == FIELD_RECORD || some) &&
+        node->count > 0) {
         strbuf_add_char(out, '\n');
         add_block(out, node, schema, indent + 2);
-    } else if (node->kind == NODE_LIST && field && field->kind == FIELD_RECORDS && node->count) {
+    } else if (node->kind == NODE_LIST && field && (field->kind == FIELD_RECORDS || some) &&
+               node->count) {
         strbuf_add_char(out, '\n');
         for (size_t i = 0; i < node->count; i++) {
             strbuf_addf(out, "%*s- ", indent + 2, "");

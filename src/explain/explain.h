@@ -20,6 +20,7 @@ const char *explain_verdict_word(enum verdict verdict);
 const char *explain_unit(enum measure_id measure);
 const char *explain_origin_word(enum origin origin);
 const char *explain_review_word(enum review_kind kind);
+const char *explain_weight_purpose_word(enum weight_purpose purpose);
 const char *explain_stage_reason_word(enum stage_reason reason);
 const char *explain_distance_word(enum uvb_distance_why why);
 

@@ -358,6 +358,66 @@ static void write_next_meals(struct json *j, const struct feeding_plan *f)
     json_close_list(j);
 }
 
+static void write_now(struct json *j, const struct feeding_now *now)
+{
+    json_key(j, "now");
+    json_open_object(j);
+    key_known(j, "kcal_day", now->has_kcal, now->kcal_day);
+    key_known(j, "g_day", now->has_g, now->g_day);
+    key_known(j, "count_day", now->has_count, now->count_day);
+    json_close_object(j);
+}
+
+static void write_steps(struct json *j, const struct feeding_plan *f)
+{
+    json_key(j, "steps");
+    json_open_list(j);
+    for (size_t i = 0; i < f->step_count; i++) {
+        const struct feeding_step *s = &f->steps[i];
+        json_open_object(j);
+        key_date(j, "from", true, s->from);
+        json_key_number(j, "share_percent", s->share_percent);
+        key_pair(j, "amount_g", f->has_meal, s->low_g, s->high_g);
+        key_pair(j, "count", !f->has_meal, s->low, s->high);
+        json_close_object(j);
+    }
+    json_close_list(j);
+}
+
+static void write_line(struct json *j, const struct feeding_line *line)
+{
+    json_open_object(j);
+    json_key_text(j, "kind", line->kind);
+    json_key(j, "food");
+    json_open_list(j);
+    for (size_t i = 0; i < line->food_count; i++)
+        json_text(j, line->foods[i].food);
+    json_close_list(j);
+    key_pair(j, "amount_g", line->has_g, line->low_g, line->high_g);
+    key_pair(j, "count", line->has_count, line->low_count, line->high_count);
+    key_pair(j, "share_percent", line->has_share, line->low_percent, line->high_percent);
+    key_pair(j, "every_days", line->every_high_days > 0, line->every_low_days,
+             line->every_high_days);
+    json_key(j, "next");
+    json_open_list(j);
+    for (size_t i = 0; i < line->next_count; i++) {
+        char day[16];
+        date_write_iso(line->next[i], day);
+        json_text(j, day);
+    }
+    json_close_list(j);
+    json_close_object(j);
+}
+
+static void write_lines(struct json *j, const struct feeding_plan *f)
+{
+    json_key(j, "lines");
+    json_open_list(j);
+    for (size_t i = 0; i < f->line_count; i++)
+        write_line(j, &f->lines[i]);
+    json_close_list(j);
+}
+
 static void write_feeding(struct json *j, const struct care_plan *p)
 {
     const struct feeding_plan *f = &p->feeding;
@@ -381,6 +441,9 @@ static void write_feeding(struct json *j, const struct care_plan *p)
     json_key_text(j, "interval_verdict", explain_verdict_word(f->interval_verdict));
     write_next_meals(j, f);
     write_supplements(j, f);
+    write_now(j, &f->now);
+    write_steps(j, f);
+    write_lines(j, f);
     json_key(j, "energy");
     json_open_object(j);
     key_pair(j, "need_kcal_day", f->has_energy, f->need_low_kcal_day, f->need_high_kcal_day);
@@ -470,6 +533,27 @@ static void write_growth(struct json *j, const struct care_plan *p)
     key_known(j, "length_mass_ratio", g->has_ratio, g->ratio_g_cm3);
     json_key_text(j, "ratio_verdict", g->has_ratio ? explain_verdict_word(g->ratio_verdict) : NULL);
     key_how(j, &g->how);
+    json_close_object(j);
+}
+
+static void write_weight(struct json *j, const struct care_plan *p)
+{
+    const struct weight_plan *w = &p->weight;
+    json_key(j, "weight");
+    json_open_object(j);
+    json_key_text(j, "purpose", explain_weight_purpose_word(w->purpose));
+    key_known(j, "change_percent", p->growth.known, p->growth.change_percent);
+    key_verdict(j, p->growth.verdict);
+    key_known(j, "goal_g", w->has_goal, w->goal_g);
+    json_key_text(j, "goal_from", w->goal_from);
+    key_known(j, "alarm_low_g", w->has_low, w->alarm_low_g);
+    key_known(j, "alarm_high_g", w->has_high, w->alarm_high_g);
+    key_known(j, "alarm_days", w->has_low, w->alarm_days);
+    key_pair(j, "expected_g", w->has_expected, w->expected_low_g, w->expected_high_g);
+    key_date(j, "expected_on", w->has_expected, w->weigh_on);
+    key_known(j, "score", w->has_score, w->score);
+    key_known(j, "score_of", w->has_score, w->score_of);
+    key_how(j, &w->how);
     json_close_object(j);
 }
 
@@ -609,23 +693,15 @@ void explain_write_json(const struct care_plan *plan, struct strbuf *out)
 {
     typedef void part_fn(struct json *, const struct care_plan *);
     static part_fn *const parts[] = {
-        write_patient,
-        write_species,
-        write_temperature,
-        write_humidity,
-        write_water,
-        write_uvb,
-        write_feeding,
-        write_enclosure,
-        write_growth,
-        write_findings,
-        explain_json_stances,
-        write_actions,
-        explain_json_instructions,
-        write_warnings,
-        write_dates,
-        write_review,
-        write_sources,
+        write_patient,     write_species,
+        write_temperature, write_humidity,
+        write_water,       write_uvb,
+        write_feeding,     write_enclosure,
+        write_growth,      write_weight,
+        write_findings,    explain_json_stances,
+        write_actions,     explain_json_instructions,
+        write_warnings,    write_dates,
+        write_review,      write_sources,
     };
     struct json j;
     json_init(&j, out);

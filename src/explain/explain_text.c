@@ -279,6 +279,17 @@ static void write_feeding(struct strbuf *out, const struct care_plan *p)
         else
             strbuf_addf(out, "%.3g-%.3g times a week\n", s->per_week_low, s->per_week_high);
     }
+    if (f->now.has_g)
+        strbuf_addf(out, "  now: %.3g g a day\n", f->now.g_day);
+    for (size_t i = 0; i < f->step_count; i++) {
+        const struct feeding_step *s = &f->steps[i];
+        char day[16];
+        date_write_iso(s->from, day);
+        strbuf_addf(out, "  from %s: ", day);
+        add_band(out, f->has_meal ? s->low_g : s->low, f->has_meal ? s->high_g : s->high,
+                 f->has_meal ? "g" : "insects");
+        strbuf_add(out, " a meal\n");
+    }
     if (f->has_energy)
         strbuf_addf(out, "  energy: need %.3g-%.3g, plan %.3g-%.3g kcal a day\n",
                     f->need_low_kcal_day, f->need_high_kcal_day, f->plan_low_kcal_day,
@@ -299,6 +310,22 @@ static void write_weighings(struct strbuf *out, const struct growth_plan *g)
     strbuf_add_char(out, '\n');
 }
 
+static void write_weight(struct strbuf *out, const struct care_plan *p)
+{
+    const struct weight_plan *w = &p->weight;
+    if (!w->has_low)
+        return;
+    add_heading(out, "Weight");
+    strbuf_addf(out, "  to %s", explain_weight_purpose_word(w->purpose));
+    if (w->has_goal)
+        strbuf_addf(out, ", goal %.4g g (%s)", w->goal_g, w->goal_from);
+    strbuf_addf(out, "; call at %.4g g or less", w->alarm_low_g);
+    if (w->has_high)
+        strbuf_addf(out, ", at %.4g g or more", w->alarm_high_g);
+    strbuf_addf(out, ", within %.4g days\n", w->alarm_days);
+    add_how(out, &w->how);
+}
+
 static void write_body_and_box(struct strbuf *out, const struct care_plan *p)
 {
     const struct growth_plan *g = &p->growth;
@@ -310,6 +337,7 @@ static void write_body_and_box(struct strbuf *out, const struct care_plan *p)
         write_weighings(out, g);
         add_how(out, &g->how);
     }
+    write_weight(out, p);
     const struct enclosure_plan *e = &p->enclosure;
     if (!e->known)
         return;

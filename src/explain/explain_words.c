@@ -58,3 +58,12 @@ const char *explain_distance_word(enum uvb_distance_why why)
     };
     return words[why];
 }
+
+const char *explain_weight_purpose_word(enum weight_purpose purpose)
+{
+    static const char *const words[] = {
+        [WEIGHT_HOLD] = "hold", [WEIGHT_LOSE] = "lose", [WEIGHT_GAIN] = "gain",
+        [WEIGHT_GROW] = "grow", [WEIGHT_LAY] = "lay",
+    };
+    return words[purpose];
+}

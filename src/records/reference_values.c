@@ -141,6 +141,13 @@ static const char *const limit_names[] = {
     "vomit-pause-low-days",
     "vomit-pause-high-days",
     "meal-most-percent",           /* of the animal's mass: a larger own target is asked back */
+    "small-meal-percent",          /* the share of a meal of an animal that may have no large one */
+    "build-up-steps",              /* of a rising schedule, equal ones */
+    "build-up-days",               /* from its first to its whole meal */
+    "diet-loss-week-percent",      /* what a diet takes off a week */
+    "mass-gain-percent",           /* more than this is too fast for a grown animal */
+    "mass-loss-young-percent",     /* a young one that lost so much is in trouble */
+    "laying-loss-percent",         /* what laying or birth takes off */
     "vomit-meal-percent",          /* the share of a meal after the pause */
     "condition-interval-percent",  /* a longer interval is longer by this, a smaller meal smaller */
     "prey-pieces-most",            /* prey animals in one meal */

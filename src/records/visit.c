@@ -100,6 +100,17 @@ static bool check_past(const struct date_value *value, struct date today, const 
     return false;
 }
 
+bool visit_last_meal(const struct visit *visit, struct date_value *last)
+{
+    *last = (struct date_value){0};
+    for (size_t i = 0; i < visit->diet.count; i++) {
+        const struct date_value *one = &LIST_AT(visit->diet, struct visit_diet, i)->last;
+        if (one->known && (!last->known || date_compare(one->date, last->date) > 0))
+            *last = *one;
+    }
+    return last->known;
+}
+
 static bool check_dates(const struct visit *visit, struct date today, struct diag *diag)
 {
     bool good = check_past(&visit->date, today, "visit.date", diag);
@@ -109,7 +120,6 @@ static bool check_dates(const struct visit *visit, struct date today, struct dia
     good = check_past(&visit->patient.hatched, day, "patient.hatched", diag) && good;
     good =
         check_past(&visit->enclosure.lamp.installed, day, "enclosure.lamp.installed", diag) && good;
-    good = check_past(&visit->diet.last, day, "diet.last", diag) && good;
     for (size_t i = 0; i < visit->patient.earlier.count; i++) {
         const struct visit_weighing *one =
             LIST_AT(visit->patient.earlier, struct visit_weighing, i);
@@ -121,10 +131,14 @@ static bool check_dates(const struct visit *visit, struct date today, struct dia
             good = refuse(diag, "date-before-hatching", one->on.at, "patient.earlier.on",
                           "lies before the day of hatching");
     }
-    if (visit->diet.last.known && visit->patient.hatched.known && visit->patient.hatched.date.day &&
-        date_compare(visit->diet.last.date, visit->patient.hatched.date) < 0)
-        good = refuse(diag, "date-before-hatching", visit->diet.last.at, "diet.last",
-                      "lies before the day of hatching");
+    for (size_t i = 0; i < visit->diet.count; i++) {
+        const struct date_value *last = &LIST_AT(visit->diet, struct visit_diet, i)->last;
+        good = check_past(last, day, "diet.last", diag) && good;
+        if (last->known && visit->patient.hatched.known && visit->patient.hatched.date.day &&
+            date_compare(last->date, visit->patient.hatched.date) < 0)
+            good = refuse(diag, "date-before-hatching", last->at, "diet.last",
+                          "lies before the day of hatching");
+    }
     return good;
 }
 

@@ -20,7 +20,12 @@ struct visit_weighing {
     struct date_value on;
     struct quantity mass_g;
     struct quantity length_cm;
+    struct flag_value healthy; /* neither thin nor fat nor ill on that day */
     struct mark at;
+};
+
+struct visit_body_score {
+    struct quantity score, of;
 };
 
 /* An animal without a species sheet. */
@@ -41,7 +46,9 @@ struct visit_patient {
     struct date_value hatched; /* may be partial */
     struct quantity mass_g;
     struct quantity length_cm;
-    struct list earlier;            /* of struct visit_weighing */
+    struct list earlier;         /* of struct visit_weighing */
+    struct quantity goal_mass_g; /* the veterinarian's */
+    struct visit_body_score body_score;
     struct visit_unlisted unlisted; /* where species says so */
 };
 
@@ -137,10 +144,12 @@ struct visit_water {
 
 struct visit_diet {
     struct text_value food; /* a code of the reference values */
+    struct text_value size; /* one of that food's */
     struct quantity meal_g;
     struct quantity count;
     struct quantity every_days;
     struct date_value last;
+    struct mark at;
 };
 
 struct visit_finding {
@@ -208,10 +217,10 @@ struct visit {
     struct visit_enclosure enclosure;
     struct visit_water water;
     struct quantity measured[MEASURE_COUNT]; /* as read at home, each in its dimension's unit */
-    struct visit_diet diet;
-    struct list findings;   /* of struct visit_finding */
-    struct list done_today; /* of struct text_value: procedures */
-    struct list medicines;  /* of struct visit_medicine */
+    struct list diet;                        /* of struct visit_diet */
+    struct list findings;                    /* of struct visit_finding */
+    struct list done_today;                  /* of struct text_value: procedures */
+    struct list medicines;                   /* of struct visit_medicine */
     struct visit_follow_up follow_up;
     struct visit_targets targets;
     struct visit_history history;
@@ -232,6 +241,9 @@ struct visit *visit_read(const char *path, struct date today, struct arena *aren
                          struct diag *diag);
 struct visit *visit_read_tree(const struct node *tree, const char *path, struct date today,
                               struct arena *arena, struct diag *diag);
+
+/* The day of the last meal of any food; false when none is written. */
+bool visit_last_meal(const struct visit *visit, struct date_value *last);
 
 /* The state of a finding: what the record says, else seen where it names a veterinarian. */
 enum finding_state visit_finding_state(const struct visit *visit,

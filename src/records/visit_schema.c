@@ -80,6 +80,8 @@ static const struct field weighing_fields[] = {
         .help = "mass on that day", .example = "1380 g"),
     ROW(QUANTITY, visit_weighing, length_cm, "length", IN(LENGTH, 0.1, 2000),
         .help = "length on that day", .example = "112 cm"),
+    ROW(FLAG, visit_weighing, healthy, "healthy", .help = "it was well fed and well on that day",
+        .example = "yes"),
 };
 static const struct schema weighing_schema =
     SCHEMA(visit_weighing, weighing_fields, "weighing", "An earlier weighing.",
@@ -105,6 +107,15 @@ static const struct schema unlisted_schema =
     SCHEMA(visit_unlisted, unlisted_fields, "unlisted animal",
            "An animal without a species sheet: the veterinarian's own targets alone are printed.");
 
+static const struct field body_score_fields[] = {
+    ROW(QUANTITY, visit_body_score, score, "score", IN(COUNT, 1, 9), .required = true,
+        .help = "what was scored", .example = "4"),
+    ROW(QUANTITY, visit_body_score, of, "of", IN(COUNT, 3, 9), .required = true,
+        .help = "the scale's highest", .example = "5"),
+};
+static const struct schema body_score_schema =
+    SCHEMA(visit_body_score, body_score_fields, "body score", "Body condition on a scale.");
+
 static const struct field patient_fields[] = {
     ROW(TEXT, visit_patient, name, "name", .required = true, .help = "the animal's name",
         .example = "Biscuit"),
@@ -122,6 +133,10 @@ static const struct field patient_fields[] = {
         .example = "118 cm"),
     ROW(RECORDS, visit_patient, earlier, "earlier", .schema = &weighing_schema, .most = 60,
         .help = "earlier weighings"),
+    ROW(QUANTITY, visit_patient, goal_mass_g, "goal-mass", IN(MASS, 0.01, 1000000),
+        .help = "the mass to reach, set by the veterinarian", .example = "1.4 kg"),
+    ROW(RECORD, visit_patient, body_score, "body-score", .schema = &body_score_schema,
+        .help = "body condition on a scale"),
     ROW(RECORD, visit_patient, unlisted, "unlisted", .schema = &unlisted_schema,
         .help = "what it is, where species says unlisted"),
 };
@@ -292,6 +307,8 @@ static const struct schema water_schema =
 
 static const struct field diet_fields[] = {
     ROW(TEXT, visit_diet, food, "food", .help = "code of a food", .example = "mouse"),
+    ROW(TEXT, visit_diet, size, "size", .help = "of the prey or insects: a size of that food",
+        .example = "adult"),
     ROW(QUANTITY, visit_diet, meal_g, "meal", IN(MASS, 0.01, 50000), .help = "mass of one meal",
         .example = "25 g"),
     ROW(QUANTITY, visit_diet, count, "count", IN(COUNT, 0, 1000), .help = "pieces a meal",
@@ -301,7 +318,7 @@ static const struct field diet_fields[] = {
     ROW(DATE, visit_diet, last, "last", .help = "the last meal", .example = "2026-03-10"),
 };
 static const struct schema diet_schema =
-    SCHEMA(visit_diet, diet_fields, "diet", "What it is fed now.");
+    SCHEMA(visit_diet, diet_fields, "diet", "What it is fed now.", MARKED(visit_diet, at));
 
 static const struct field finding_fields[] = {
     ROW(TEXT, visit_finding, code, "code", .required = true, .help = "code of the findings file",
@@ -425,7 +442,8 @@ static const struct field record_fields[] = {
      .kind = FIELD_RECORD,
      .schema = &water_schema,
      .help = "The water it lives in."},
-    ROW(RECORD, visit, diet, "diet", .schema = &diet_schema, .help = "What it is fed now."),
+    ROW(SOME_RECORDS, visit, diet, "diet", .schema = &diet_schema, .most = 20,
+        .help = "what it is fed now; several foods as a list"),
     ROW(RECORDS, visit, findings, "findings", .schema = &finding_schema, .most = 60,
         .help = "What was found, normal findings included."),
     ROW(TEXTS, visit, done_today, "done-today", .most = 20, .help = "Procedures of today.",

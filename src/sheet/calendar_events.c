@@ -37,7 +37,11 @@ static const char *about_text(const struct making *m, const struct plan_date *da
     const char *close = phrase(m->ctx, "calendar.about");
     const char *first = NULL;
     if (strcmp(date->what, "meal") == 0) {
-        const char *foods = slots_foods_text(m->ctx);
+        const struct feeding_plan *feeding = &m->ctx->plan->feeding;
+        /* the meals are those of the last line: the plants beside it have no dates */
+        const char *foods = feeding->line_count
+                                ? slots_line_text(m->ctx, &feeding->lines[feeding->line_count - 1])
+                                : slots_foods_text(m->ctx);
         first = foods ? text_capital(m->arena, foods) : NULL;
     } else if (strcmp(date->what, "supplement") == 0) {
         first = fact_name(m, date);

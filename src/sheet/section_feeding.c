@@ -119,6 +119,59 @@ static const char *every_key(const struct feeding_plan *m)
     return m->every_low_days < 0.75 ? "sheet.feeding.twice-daily" : "sheet.feeding.daily";
 }
 
+/* A rising schedule: from which day how much. */
+static const char *step_text(struct composition *c, const struct feeding_step *step)
+{
+    const struct feeding_plan *m = &c->plan->feeding;
+    const struct format *f = &c->ctx.format;
+    struct plan_fact amount = {
+        .name = "amount",
+        .kind = FACT_TEXT,
+        .text = m->has_meal ? format_mass_band(f, step->low_g, step->high_g)
+                            : format_range(f, format_number(f, step->low, 0),
+                                           format_number(f, step->high, 0)),
+    };
+    struct plan_fact from = {
+        .name = "from", .kind = FACT_TEXT, .text = format_date_day(f, step->from), .next = &amount};
+    struct phrase_context ctx = c->ctx;
+    ctx.facts = &from;
+    return phrase(&ctx, m->has_meal ? "sheet.feeding.step-mass" : "sheet.feeding.step-insects");
+}
+
+static const char *steps_text(struct composition *c)
+{
+    const struct feeding_plan *m = &c->plan->feeding;
+    const char *text = NULL;
+    for (size_t i = 0; i < m->step_count; i++) {
+        const char *one = step_text(c, &m->steps[i]);
+        text = text ? arena_format(c->arena, "%s\n%s", text, one) : one;
+    }
+    return text;
+}
+
+/* Plants stand every day beside animal food in a rhythm of its own; else all foods in one row. */
+static void add_foods(struct composition *c, struct block *table)
+{
+    const struct feeding_plan *m = &c->plan->feeding;
+    if (m->line_count < 2) {
+        const char *foods = slots_foods_text(&c->ctx);
+        section_row(c, table, "sheet.feeding.food", foods ? text_capital(c->arena, foods) : NULL);
+        section_row(c, table, "sheet.feeding.plants",
+                    phrase_if_known(&c->ctx, "sheet.feeding.plant-share"));
+        return;
+    }
+    struct plan_fact plants = {
+        .name = "plants", .kind = FACT_TEXT, .text = slots_line_text(&c->ctx, &m->lines[0])};
+    struct phrase_context ctx = c->ctx;
+    ctx.facts = &plants;
+    if (plants.text)
+        section_row(c, table, "sheet.feeding.plants",
+                    text_capital(c->arena, phrase(&ctx, "sheet.feeding.plants-daily")));
+    const char *animals = slots_line_text(&c->ctx, &m->lines[1]);
+    section_row(c, table, "sheet.feeding.animals",
+                animals ? text_capital(c->arena, animals) : NULL);
+}
+
 void section_feeding(struct composition *c, struct block_builder *out)
 {
     static const char *const heads[] = {"sheet.head.what", "sheet.head.for"};
@@ -137,11 +190,9 @@ void section_feeding(struct composition *c, struct block_builder *out)
         section_head(c, table, heads, 2);
     if (!compact && !c->plan->species.is_unlisted) /* the age stands at the top of the sheet */
         section_row(c, table, "sheet.feeding.stage", stage_text(c));
-    const char *foods = slots_foods_text(&c->ctx);
-    section_row(c, table, "sheet.feeding.food", foods ? text_capital(c->arena, foods) : NULL);
-    section_row(c, table, "sheet.feeding.amount", amount_text(c));
-    section_row(c, table, "sheet.feeding.plants",
-                phrase_if_known(&c->ctx, "sheet.feeding.plant-share"));
+    add_foods(c, table);
+    section_row(c, table, m->step_count ? "sheet.feeding.steps" : "sheet.feeding.amount",
+                m->step_count ? steps_text(c) : amount_text(c));
     bool daily = is_daily(m);
     section_row(c, table, "sheet.feeding.interval", phrase_if_known(&c->ctx, every_key(m)));
     size_t shown = compact && m->next_count > MEALS_SHOWN ? MEALS_SHOWN : m->next_count;

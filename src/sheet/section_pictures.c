@@ -31,7 +31,8 @@ void section_weight(struct composition *c, struct block_builder *out)
     if (!draw_weight(c, &picture))
         return;
     section_title(c, out, "picture.weight.title");
-    section_sentence(c, out, "sheet.weight.change");
+    section_sentence(
+        c, out, c->plan->growth.change_percent < 0 ? "sheet.weight.fell" : "sheet.weight.rose");
     add_picture(out, &picture);
 }
 

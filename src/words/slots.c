@@ -416,10 +416,34 @@ GETTER(weight_now)
     return give(out, p->has_mass ? format_mass(FORMAT, p->mass_g) : NULL);
 }
 
-GETTER(weight_tenth_less)
+#define WEIGHT_GETTER(name_, known_, text_)                                                        \
+    GETTER(name_)                                                                                  \
+    {                                                                                              \
+        const struct weight_plan *w = &PLAN->weight;                                               \
+        return give(out, (known_) ? (text_) : NULL);                                               \
+    }
+
+WEIGHT_GETTER(weight_alarm_low, w->has_low, format_mass(FORMAT, w->alarm_low_g))
+WEIGHT_GETTER(weight_alarm_high, w->has_high, format_mass(FORMAT, w->alarm_high_g))
+WEIGHT_GETTER(weight_goal, w->has_goal, format_mass(FORMAT, w->goal_g))
+WEIGHT_GETTER(weight_expected, w->has_expected,
+              format_mass_band(FORMAT, w->expected_low_g, w->expected_high_g))
+WEIGHT_GETTER(weight_expected_on, w->has_expected, format_date_day(FORMAT, w->weigh_on))
+
+GETTER(weight_alarm_days)
 {
-    const struct patient_plan *p = &PLAN->patient;
-    return give(out, p->has_mass ? format_mass(FORMAT, p->mass_g * 0.9) : NULL);
+    const struct weight_plan *w = &PLAN->weight;
+    return w->has_low && give_days(ctx, out, w->alarm_days, w->alarm_days);
+}
+
+/* Of a change that a scale can show. */
+GETTER(weight_signed)
+{
+    const struct growth_plan *g = &PLAN->growth;
+    if (!g->known || g->weight == WEIGHT_STEADY)
+        return false;
+    return give(out, arena_format(ctx->format.arena, "%s%s", g->change_percent < 0 ? "\u2212" : "+",
+                                  format_percent(FORMAT, fabs(g->change_percent))));
 }
 
 GETTER(weight_change)
@@ -524,11 +548,17 @@ static const struct slot_row rows[] = {
     ROW("water.share", water_share),
     ROW("water.usual-days", water_usual_days),
     ROW("water.usual-share", water_usual_share),
+    ROW("weight.alarm-days", weight_alarm_days),
+    ROW("weight.alarm-high", weight_alarm_high),
+    ROW("weight.alarm-low", weight_alarm_low),
     ROW("weight.change", weight_change),
     ROW("weight.days", weight_days),
+    ROW("weight.expected", weight_expected),
+    ROW("weight.expected-on", weight_expected_on),
+    ROW("weight.goal", weight_goal),
     ROW("weight.now", weight_now),
+    ROW("weight.signed", weight_signed),
     ROW("weight.since", weight_since),
-    ROW("weight.tenth-less", weight_tenth_less),
 };
 
 const struct slot_row *slots_table(size_t *count)

@@ -31,6 +31,8 @@ const char *slots_fact_text(const struct phrase_context *ctx, const struct plan_
 /* What a meal is made of: one phrase over all foods of the plan ("one large mouse (thawed) or 2
  * small rats (thawed)"); NULL when the plan names none. */
 const char *slots_foods_text(const struct phrase_context *ctx);
+/* The same over the foods of one line. */
+const char *slots_line_text(const struct phrase_context *ctx, const struct feeding_line *line);
 const char *slots_food_text(const struct phrase_context *ctx, const struct prey_choice *prey);
 
 #endif

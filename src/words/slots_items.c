@@ -141,13 +141,23 @@ const char *slots_food_text(const struct phrase_context *ctx, const struct prey_
     return phrase_code(&of, "food", prey->food);
 }
 
+static const char *any_of(const struct phrase_context *ctx, const struct prey_choice *foods,
+                          size_t count)
+{
+    if (count == 0)
+        return NULL;
+    const char **phrases = ARENA_ARRAY(ctx->format.arena, const char *, count);
+    for (size_t i = 0; i < count; i++)
+        phrases[i] = slots_food_text(ctx, &foods[i]);
+    return phrase_any_of(ctx, phrases, count);
+}
+
 const char *slots_foods_text(const struct phrase_context *ctx)
 {
-    const struct feeding_plan *feeding = &ctx->plan->feeding;
-    if (feeding->food_count == 0)
-        return NULL;
-    const char **phrases = ARENA_ARRAY(ctx->format.arena, const char *, feeding->food_count);
-    for (size_t i = 0; i < feeding->food_count; i++)
-        phrases[i] = slots_food_text(ctx, &feeding->foods[i]);
-    return phrase_any_of(ctx, phrases, feeding->food_count);
+    return any_of(ctx, ctx->plan->feeding.foods, ctx->plan->feeding.food_count);
+}
+
+const char *slots_line_text(const struct phrase_context *ctx, const struct feeding_line *line)
+{
+    return any_of(ctx, line->foods, line->food_count);
 }

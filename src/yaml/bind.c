@@ -283,6 +283,19 @@ static void bind_record_list(struct binding *b, const struct field *field, const
                  (char *)out->items + i * size);
 }
 
+/* A mapping alone keeps its own path: diet.food, not diet.1.food. */
+static void bind_some_records(struct binding *b, const struct field *field, const struct node *node,
+                              const struct path *path, struct list *out)
+{
+    if (node->kind != NODE_MAP) {
+        bind_record_list(b, field, node, path, out);
+        return;
+    }
+    *out = (struct list){
+        .items = arena_take_array(b->arena, 1, field->schema->size), .count = 1, .at = node->at};
+    bind_map(b, node, field->schema, path, out->items);
+}
+
 static void bind_named(struct binding *b, const struct field *field, const struct node *node,
                        const struct path *path, struct list *out)
 {
@@ -315,6 +328,9 @@ static void bind_field(struct binding *b, const struct field *field, const struc
         break;
     case FIELD_RECORDS:
         bind_record_list(b, field, node, path, place);
+        break;
+    case FIELD_SOME_RECORDS:
+        bind_some_records(b, field, node, path, place);
         break;
     case FIELD_NAMED:
         bind_named(b, field, node, path, place);

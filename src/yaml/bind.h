@@ -74,6 +74,7 @@ enum field_kind {
     FIELD_CHOICES,      /* struct list of struct choice_value; likewise */
     FIELD_RECORD,       /* the sub-schema's struct, in place */
     FIELD_RECORDS,      /* struct list of the sub-schema's struct */
+    FIELD_SOME_RECORDS, /* likewise; one mapping alone is a list of one */
     FIELD_NAMED,        /* mapping of free names to records: struct list of the sub-schema's
                            struct, whose first member is a struct text_value for the name */
 };

@@ -14,6 +14,7 @@ static const char *const kind_words[] = {
     [FIELD_CHOICES] = "list of",
     [FIELD_RECORD] = "mapping",
     [FIELD_RECORDS] = "list of mappings",
+    [FIELD_SOME_RECORDS] = "mapping, or list of mappings",
     [FIELD_NAMED] = "mapping of names to mappings",
 };
 

@@ -114,6 +114,7 @@ static void write_one(struct json *json, const struct field *field, struct arena
         break;
     case FIELD_RECORD:
     case FIELD_RECORDS:
+    case FIELD_SOME_RECORDS:
     case FIELD_NAMED:
         write_schema(json, field->schema);
         break;
@@ -130,7 +131,7 @@ static void write_list(struct json *json, const struct field *field, struct aren
     json_close_object(json);
 }
 
-/* "One text alone is a list of one." */
+/* "One alone is a list of one." */
 static void write_one_or_list(struct json *json, const struct field *field, struct arena *arena)
 {
     json_key(json, "anyOf");
@@ -147,7 +148,8 @@ static void write_one_or_list(struct json *json, const struct field *field, stru
 /* What a field may hold, inside its object. */
 static void write_value(struct json *json, const struct field *field, struct arena *arena)
 {
-    if (field->kind == FIELD_TEXTS || field->kind == FIELD_CHOICES) {
+    if (field->kind == FIELD_TEXTS || field->kind == FIELD_CHOICES ||
+        field->kind == FIELD_SOME_RECORDS) {
         write_one_or_list(json, field, arena);
     } else if (field->kind == FIELD_RECORDS) {
         write_list(json, field, arena);

@@ -71,7 +71,10 @@ START_TEST(weight_change_is_counted_and_judged)
     weigh(90, 100, 30);
     ck_assert_double_eq_tol(f.plan.growth.change_percent, -10, 1e-9);
     ck_assert_double_eq_tol(f.plan.growth.percent_per_30_days, -10, 1e-9);
-    ck_assert_int_eq(f.plan.growth.weight, WEIGHT_FALLING); /* ten per cent is not more than ten */
+    /* a tenth of the weight is the gram at which a keeper is told to call */
+    ck_assert_int_eq(f.plan.growth.weight, WEIGHT_FALLING_FAST);
+    weigh(90.5, 100, 30);
+    ck_assert_int_eq(f.plan.growth.weight, WEIGHT_FALLING);
 }
 END_TEST
 

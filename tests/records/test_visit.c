@@ -146,7 +146,7 @@ static void walk(const struct schema *schema)
         bool is_choice = field->kind == FIELD_CHOICE || field->kind == FIELD_CHOICES;
         ck_assert(is_choice == (field->choices != NULL));
         bool is_record = field->kind == FIELD_RECORD || field->kind == FIELD_RECORDS ||
-                         field->kind == FIELD_NAMED;
+                         field->kind == FIELD_SOME_RECORDS || field->kind == FIELD_NAMED;
         ck_assert(is_record == (field->schema != NULL));
         if (field->schema)
             walk(field->schema);

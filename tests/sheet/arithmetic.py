@@ -210,6 +210,17 @@ def inverse(i, value, band):
     return beside(i, point) if "below-lamp" in i else placed(point, 20, 2)(i, value, band)
 
 
+def pieces(i):
+    """The share of the full meal or what it eats now, the greater: whole pieces, or grams."""
+    more = max(i["full"] * i["share"] / 100, i["now"])
+    return {more, max(1, math.ceil(more - 1e-9))}
+
+
+def loss_a_week(i, _value, _band):
+    ends = [max(i["mass"] * (1 - i[name] / 100 * i["weeks"]), i["goal"]) for name in ("most", "least")]
+    return sum(ends) / 2, *ends
+
+
 FORMULAS = {
     "nearest-end": step,
     "emerson-1975": emerson,
@@ -243,8 +254,15 @@ FORMULAS = {
     "absolute-humidity": water,
     "steady-loss": loss,
     "share-of-mass": share,
-    "interval-times": lambda i, v, b: (v if v in (math.ceil(i["usual"] * i["times"]), math.floor(i["fast-limit"])) else math.nan, v, v),
-    "interval-low-end": lambda i, v, b: alone(i["usual-low"]),
+    "interval-times": lambda i, v, b: (v if v in (math.ceil(i["usual"] * i["times"] - 1e-9), math.floor(i["fast-limit"]), i["lowest"], i["usual-low"]) else math.nan, v, v),
+    "shortest-interval": lambda i, v, b: alone(min(i["usual-low"], i["now"] or math.inf)),
+    "meal-a-day": lambda i, v, b: alone(i["meal"] / i["interval"]),
+    "share-of-goal": lambda i, v, b: alone(i["goal"] * i["share"] / 100),
+    "present-intake": lambda i, v, b: alone(i["now"] * i["interval"]),
+    "fewer-insects": lambda i, v, b: alone(max(1, math.floor(i["most"] + 1e-9))),
+    "share-or-present": lambda i, v, b: alone(min(pieces(i), key=lambda one: abs(one - v))),
+    "percent-of-today": lambda i, v, b: tuple((i["mass"] + e) * (1 + i["percent"] / 100) for e in (0, -i["scale-error"], i["scale-error"])),
+    "loss-a-week": loss_a_week,
     "share-of-meal": lambda i, v, b: alone(i["usual"] * i["share"] / 100),
     "least-energy-reptiles": least,
     "andrews-pough-1985": oxygen,

@@ -79,6 +79,12 @@ def wider(number):
     if code in test_generated.CATALOGUE["findings"] and test_generated.fits(test_generated.CATALOGUE["findings"][code], species):
         severities = test_generated.CATALOGUE["findings"][code]["severities"]
         record["findings"] = [{"code": code, "severity": severities[len(severities) // 2]}]
+        if mass:
+            record["patient"]["goal-mass"] = f"{float(grams) * (0.8 if code == 'overweight' else 1.2):.7g} {unit}"
+    stage = species["feeding"]["stages"][-1]
+    food = stage["foods"][-1]
+    fed = {"meal": f"{float(grams) * 0.06:.7g} {unit}"} if "meal" in stage and mass else {"count": 5}
+    record["diet"] = [{"food": food, **fed, "every": "9 days" if "meal" in stage else "2 days"}]
     return record
 
 

@@ -2,6 +2,7 @@
 """Feeding, growth and the box through the whole program, against published rows, rows of common practice, and the calendar of another
 language. Every source stands beside its check; what has none says so."""
 import json
+import random
 import re
 import subprocess
 import sys
@@ -109,6 +110,175 @@ class Sheets(unittest.TestCase):
         self.assertEqual(kinds["green-iguana"], {"plant"})
         self.assertEqual(kinds["leopard-gecko"], {"insect"})
         self.assertEqual(kinds["boa-constrictor"], {"prey"})
+
+
+class Intake(unittest.TestCase):
+    """What an animal eats now against the plan, over generated visits. That a diet takes off at most a third at first and keeps the interval half as
+    long again, that a thin animal is built up by quarters in two weeks, and that a diet loses 0.5-1 % a week is common practice, no source."""
+    ROUNDS = 160
+
+    def visits(self, code, severity):
+        draw = random.Random(f"{code} {severity}")
+        names = sorted(n for n, s in SHEETS.items() if s["feeding"]["diet"] in ("whole-prey", "insects") and s["species"]["group"] != "frog")
+        for _ in range(self.ROUNDS // 2):
+            name = draw.choice(names)
+            stage = stages(name).get("adult") or list(stages(name).values())[-1]
+            grams = float(re.findall(r"[\d.]+", SHEETS[name]["size"]["adult-mass"]["range"])[-1])
+            grams *= 1000 if "kg" in SHEETS[name]["size"]["adult-mass"]["range"] else 1
+            foods = [f for f in stage["foods"] if FACTS["foods"][f]["kind"] in ("prey", "insect")]
+            diet = {"food": draw.choice(foods), "every": f"{draw.choice([1, 2, 3, 5, 7, 10, 14, 21, 30])} days", "last": "2026-03-10"}
+            if "meal" in stage:
+                diet["meal"] = f"{round(grams * draw.uniform(0.01, 0.2), 1)} g"
+            else:
+                diet["count"] = draw.randint(1, 30)
+            patient = {"mass": f"{grams:g} g", "hatched": "2019-05"}
+            if draw.random() < 0.5:
+                patient["goal-mass"] = f"{grams * (0.75 if code == 'overweight' else 1.25):g} g"
+            plan = explain(name, patient=patient, diet=draw.choice([diet, [diet]]), findings=[{"code": code, "severity": severity}])
+            days = float(diet["every"].split()[0])
+            yield f"{name} {diet} {patient}", plan, diet, days
+
+    @staticmethod
+    def a_day(feeding, insects):
+        """The least and the most that the plan gives a day."""
+        low, high = feeding["insects"] if insects else feeding["meal_g"]
+        return low / feeding["every_days"][1], high / feeding["every_days"][0]
+
+    def test_a_diet_never_raises_what_it_eats(self):
+        less = 0
+        for severity in ("mild", "severe"):
+            for what, plan, diet, days in self.visits("overweight", severity):
+                self.assertEqual(plan["stances"]["food"][0]["stance"], "less", what)
+                feeding = plan["feeding"]
+                now = diet["count"] / days if "count" in diet else feeding["now"]["g_day"]
+                self.assertAlmostEqual(now, (diet["count"] if "count" in diet else float(diet["meal"][:-2])) / days, delta=1e-5, msg=what)
+                low, high = self.a_day(feeding, "count" in diet)
+                self.assertLessEqual(high, now * (1 + 1e-9), what)
+                if "count" in diet:
+                    self.assertIn(diet["food"], [f["food"] for f in feeding["foods"]], what)
+                    self.assertEqual({f["food"] for f in feeding["foods"] if FACTS["foods"][f["food"]]["kind"] == "insect"}, {diet["food"]}, what)
+                elif feeding["energy"]["plan_kcal_day"] and feeding["now"]["kcal_day"]:
+                    self.assertLessEqual(feeding["energy"]["plan_kcal_day"][1], feeding["now"]["kcal_day"] * (1 + 1e-9), what)
+                self.assertGreaterEqual(feeding["every_days"][0], days, what)
+                less += high < now
+                if FACTS["foods"][diet["food"]]["kind"] == "prey" and "goal-mass" not in what:  # of one energy a gram, nearly
+                    self.assertGreaterEqual(high, min(now, self.most_usual(plan)) * 0.5, f"it would starve: {what}")
+        self.assertGreater(less, self.ROUNDS // 3)
+
+    @staticmethod
+    def most_usual(plan):
+        """Grams a day of the largest usual meal at the plan's interval: what it eats beyond is cut to it at once."""
+        share = float(re.findall(r"[\d.]+", str(stages(plan["species"]["code"])["adult"]["meal"]["range"]))[-1])
+        return plan["patient"]["mass_g"] * share / 100 / plan["feeding"]["every_days"][0]
+
+    def test_a_thin_animal_never_eats_less(self):
+        rising = 0
+        for severity in ("moderate", "severe"):
+            for what, plan, diet, days in self.visits("underweight", severity):
+                self.assertEqual(plan["stances"]["food"][0]["stance"], "build-up", what)
+                feeding = plan["feeding"]
+                now = diet["count"] / days if "count" in diet else float(diet["meal"][:-2]) / days
+                low, high = self.a_day(feeding, "count" in diet)
+                self.assertGreaterEqual(low * (1 + 1e-9), now, what)
+                self.assertLessEqual(feeding["every_days"][1], days, what)
+                steps = feeding["steps"]
+                self.assertTrue(steps, what)
+                key = "count" if "count" in diet else "amount_g"
+                for before, after in zip(steps, steps[1:]):
+                    self.assertLess(before["from"], after["from"])
+                    self.assertTrue(after[key][0] >= before[key][0] and after[key][1] >= before[key][1], what)
+                    rising += 1
+                for step in steps:
+                    self.assertGreaterEqual(step[key][0] / feeding["every_days"][1] * (1 + 1e-9), now, what)
+        self.assertGreater(rising, 20)
+
+    def test_the_schedule_goes_by_quarters(self):
+        """A quarter, a half, three quarters and the whole within two weeks (common practice, no source): 600 g, an adult's meal 5-10 %, every 10 days at
+        the shortest; fed 6 g every 5 days now."""
+        plan = explain("corn-snake", patient={"mass": "600 g", "hatched": "2019-05"}, diet={"food": "mouse", "meal": "6 g", "every": "5 days", "last": "2026-03-12"},
+                       findings=[{"code": "underweight", "severity": "severe"}])["feeding"]
+        self.assertEqual(plan["every_days"], [5, 5])
+        # half an interval, half a meal: the whole is 15-30 g, of it 25 % on day 3, 50 % on day 8, 75 % on day 13, all on day 18; as much
+        # energy as now at least, of the leanest food of the sheet: 6 g of mouse (1.7 kcal a gram) are 6.375 g of rat (1.6)
+        self.assertEqual([(s["from"], s["share_percent"]) for s in plan["steps"]], [("2026-03-17", 25), ("2026-03-22", 50), ("2026-03-27", 75), ("2026-04-01", 100)])
+        self.assertEqual([s["amount_g"] for s in plan["steps"]], [[6.375, 7.5], [7.5, 15], [11.25, 22.5], [15, 30]])
+
+    def test_the_goal_not_the_fat_makes_the_meal(self):
+        """5-10 % of the mass to reach, 2200 g, is 220 g at most; what it eats now, 80 g in two weeks, is less: three weeks at the longer interval give
+        80-120 g (common practice, no source)."""
+        visit = {"mass": "3.1 kg", "hatched": "2018-06", "goal-mass": "2.2 kg", "earlier": [{"on": "2025-06-01", "mass": "2.1 kg", "healthy": True}]}
+        plan = explain("ball-python", patient=visit, diet={"food": "mouse", "meal": "80 g", "every": "14 days"}, findings=[{"code": "overweight", "severity": "moderate"}])
+        self.assertEqual(plan["feeding"]["every_days"], [21, 21])
+        self.assertEqual([round(g, 6) for g in plan["feeding"]["meal_g"]], [80, 120])
+        self.assertEqual((plan["weight"]["goal_g"], plan["weight"]["goal_from"]), (2200, "goal-mass"))
+        first = plan["weight"]["expected_on"]
+        weeks = (date.fromisoformat(first) - date(2026, 3, 14)).days / 7
+        self.assertEqual([round(g, 3) for g in plan["weight"]["expected_g"]], [round(3100 * (1 - 0.01 * weeks), 3), round(3100 * (1 - 0.005 * weeks), 3)])
+        del visit["goal-mass"]
+        plan = explain("ball-python", patient=visit, findings=[{"code": "overweight", "severity": "moderate"}])
+        self.assertEqual((plan["weight"]["goal_g"], plan["weight"]["goal_from"]), (2100, "healthy"))
+        self.assertIn("intake-unknown", [r["code"] for r in plan["review"]])
+
+    def test_several_foods_are_summed(self):
+        """Two mice of 25 g every ten days and a chick of 40 g every twenty: 5 + 2 g a day; 1.7 and 1.3 kcal a gram (Hand et al., from memory)."""
+        plan = explain("common-kingsnake", patient={"mass": "700 g", "hatched": "2019-05"}, diet=[
+            {"food": "mouse", "meal": "50 g", "every": "10 days", "last": "2026-03-10"}, {"food": "day-old-chick", "meal": "40 g", "every": "20 days", "last": "2026-03-02"}])
+        self.assertAlmostEqual(plan["feeding"]["now"]["g_day"], 7)
+        self.assertAlmostEqual(plan["feeding"]["now"]["kcal_day"], 5 * 1.7 + 2 * 1.3)
+
+    def test_pieces_of_a_size_are_weighed(self):
+        """The middle of the trade's size: three adult mice of 15-30 g (from memory) are 67.5 g."""
+        plan = explain("boa-constrictor", diet={"food": "mouse", "size": "adult", "count": 3, "every": "10 days"})
+        self.assertAlmostEqual(plan["feeding"]["now"]["g_day"], 6.75)
+
+    def test_plants_and_animals_have_their_own_rhythm(self):
+        plan = explain("red-footed-tortoise", patient={"mass": "4 kg"})
+        lines = {line["kind"]: line for line in plan["feeding"]["lines"]}
+        every = SHEETS["red-footed-tortoise"]["feeding"]["stages"][-1]["every"]["range"]
+        self.assertEqual(lines["plants"]["every_days"], [1, 1])
+        self.assertEqual(f"{lines['animals']['every_days'][0]:g}-{lines['animals']['every_days'][1]:g} days", every)
+        self.assertEqual({FACTS["foods"][food]["kind"] for food in lines["plants"]["food"]}, {"plant"})
+        self.assertNotIn("plant", {FACTS["foods"][food]["kind"] for food in lines["animals"]["food"]})
+
+    def test_what_follows_a_rest_decides_the_meals(self):
+        """Half a meal after food came up (common practice, no source); after an operation none is halved. The rest counts from the day it came up."""
+        snake = {"mass": "1 kg", "hatched": "2019-05"}
+        for parts, half in (({"findings": [{"code": "vomited", "severity": "moderate"}], "history": {"regurgitated": "2026-03-10"}}, True), ({"done-today": ["surgery"]}, False)):
+            plan = explain("corn-snake", patient=snake, **parts)["feeding"]
+            self.assertTrue(plan["paused"])
+            self.assertEqual(plan["meal_g"][1], 50 if half else 100)
+            if half:
+                self.assertEqual(plan["resume"], "2026-03-24")
+
+
+class Weight(unittest.TestCase):
+    """Grams at which to call, both ways, by what the weight is meant to do. A tenth within 60 days is the loss at which reptiles are supported (WikiVet,
+    Snake Supportive Care: 10 % acutely, 20 % slowly); all else is common practice, no source."""
+
+    def test_alarms_by_purpose(self):
+        old = {"mass": "1000 g", "hatched": "2019-05"}
+        rows = [({}, old, "hold", 900, 1100), ({"findings": [{"code": "overweight", "severity": "moderate"}]}, old, "lose", 900, 1030),
+                ({"findings": [{"code": "underweight", "severity": "moderate"}]}, old, "gain", 970, 1100),
+                ({}, {"mass": "60 g", "hatched": "2025-12"}, "grow", 58.2, None), ({"findings": [{"code": "gravid", "severity": "mild"}]}, {**old, "sex": "female"}, "lay", 600, None)]
+        for parts, patient, purpose, low, high in rows:
+            weight = explain("corn-snake", patient=patient, **parts)["weight"]
+            self.assertEqual(weight["purpose"], purpose)
+            self.assertAlmostEqual(weight["alarm_low_g"], low)
+            self.assertTrue(weight["alarm_high_g"] is None if high is None else abs(weight["alarm_high_g"] - high) < 1e-6, (purpose, weight))
+            self.assertEqual(weight["alarm_days"], 60)
+
+    def test_a_loss_weighs_more_in_the_young(self):
+        """A tenth in five days in a hatchling, a twentieth in a week: falling fast; the same in a grown snake over a month is not."""
+        for hatched, mass, before, on, state in (("2026-01", 27, 30, "2026-03-09", "falling-fast"), ("2026-01", 28.4, 30, "2026-03-07", "falling-fast"),
+                                                 ("2019-05", 570, 600, "2026-02-14", "falling")):
+            plan = explain("corn-snake", patient={"mass": f"{mass} g", "hatched": hatched, "earlier": [{"on": on, "mass": f"{before} g"}]})
+            self.assertEqual(plan["growth"]["weight"], state, (hatched, mass))
+            self.assertLess(plan["weight"]["change_percent"], 0)
+
+    def test_weekly_is_every_week(self):
+        plan = explain("leopard-gecko", patient={"mass": "40 g", "hatched": "2022-05", "earlier": [{"on": "2026-02-01", "mass": "48 g"}]}, **{"follow-up": {"recheck": "42 days"}})
+        days = [date.fromisoformat(d["on"]) for d in plan["dates"] if d["what"] == "weigh"]
+        self.assertEqual([(day - date(2026, 3, 14)).days for day in days[:6]], [7, 14, 21, 28, 35, 42])
 
 
 class Complete(unittest.TestCase):

@@ -270,9 +270,10 @@ END_TEST
 /* A misspelt slot would be unknown for every animal, and its words never seen. */
 START_TEST(only_slots_that_these_words_may_use)
 {
-    static const struct keys known = {
-        {"{fast.limit}", "{meal.count}", "{patient.name}", "{stool.limit}", "{weight.tenth-less}"},
-        5};
+    static const struct keys known = {{"{fast.limit}", "{meal.count}", "{patient.name}",
+                                       "{stool.limit}", "{weight.alarm-high}",
+                                       "{weight.alarm-days}{weight.alarm-low}"},
+                                      6};
     for (int i = 0; i < LANGUAGES; i++)
         for (size_t j = 0; j < words[i]->count; j++) {
             const char *texts[8];

@@ -210,9 +210,10 @@ const byKind = {
   choice: (form, path, field) => choiceField(form, path, field, choiceOptions(field)),
   flag: (form, path, field) => choiceField(form, path, field, flagOptions()),
   record: groupField, records: listField,
+  "some-records": (form, path, field) => (Array.isArray(valueAt(form.record, path)) ? listField : groupField)(form, path, field),
 };
 
 /** @type {Maker} */
 export function fieldFor(form, path, field) {
-  return (byPath[pathText(path)] ?? byKind[field.kind] ?? textField)(form, path, field);
+  return (byPath[pathText(path.filter((part) => typeof part !== "number"))] ?? byKind[field.kind] ?? textField)(form, path, field);
 }

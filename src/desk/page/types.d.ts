@@ -10,7 +10,7 @@ export type JobState = "waiting" | "at-work" | "at-printer" | "stopped" | "done"
 /** A field of the visit record, as the schema tables of the desk have it. */
 export interface Field {
   key: string;
-  kind: "text" | "date" | "partial-date" | "quantity" | "band" | "box" | "choice" | "flag" | "texts" | "choices" | "record" | "records" | "named";
+  kind: "text" | "date" | "partial-date" | "quantity" | "band" | "box" | "choice" | "flag" | "texts" | "choices" | "record" | "records" | "some-records" | "named";
   required: boolean;
   long: boolean;
   example: string | null;

@@ -1,0 +1,386 @@
+/* What the settled stance of food makes of the usual meals: a rest, less, a rising schedule. */
+#include "care/feeding.h"
+#include "care/intake.h"
+
+#include <math.h>
+#include <string.h>
+
+static const char *limit_source(const struct care_build *b, const char *name)
+{
+    return build_from_sourced(limit_find(b->in->facts, name), &b->in->facts->sources,
+                              ORIGIN_REFERENCE)
+        .source;
+}
+
+static double times_longer(const struct care_build *b)
+{
+    return 1 + build_limit(b, "condition-interval-percent") / 100;
+}
+
+typedef void apply_fn(struct care_build *b, const struct species_feeding_stage *stage);
+
+static void keep_as_usual(struct care_build *b, const struct species_feeding_stage *stage)
+{
+    (void)b;
+    (void)stage;
+}
+
+/* ---- a rest ---------------------------------------------------------------------------------- */
+
+/* The first day after today on which a meal may be offered again; false when none is known. */
+static bool find_resume(const struct care_build *b, struct date *resume)
+{
+    for (size_t i = 0; i < b->plan->topic_count; i++) {
+        const struct topic_plan *topic = &b->plan->topics[i];
+        for (size_t k = 1; strcmp(topic->topic, "food") == 0 && k < topic->phase_count; k++)
+            if (!feeding_is_pause(topic->phases[k].stance)) {
+                *resume = topic->phases[k].from;
+                return true;
+            }
+    }
+    return false;
+}
+
+static void pause(struct care_build *b, const struct species_feeding_stage *stage)
+{
+    struct feeding_plan *f = &b->plan->feeding;
+    (void)stage;
+    f->paused = true;
+    f->has_resume = find_resume(b, &f->resume);
+}
+
+/* A share of a meal, by grams or pieces; of what it eats now where that is less. */
+static void share_of_meal(struct care_build *b, const char *limit)
+{
+    struct feeding_plan *f = &b->plan->feeding;
+    double percent = build_limit(b, limit), share = percent / 100, usual_g = f->meal_high_g;
+    if (f->has_meal_now)
+        usual_g = fmin(usual_g, f->meal_now_g);
+    f->meal_high_g = usual_g * share;
+    f->meal_low_g = fmin(f->meal_low_g * share, f->meal_high_g);
+    f->insects_low = (int)fmax(1, floor(f->insects_low * share));
+    f->insects_high = (int)fmax(f->insects_low, floor(f->insects_high * share));
+    if (f->has_meal)
+        build_derive(b, &f->how,
+                     (struct derived){"feeding.share_of_meal_g", f->meal_high_g, "g",
+                                      "share-of-meal", limit_source(b, limit),
+                                      INPUTS({"usual", usual_g, "g"}, {"share", percent, "%"})});
+}
+
+static void restart(struct care_build *b, const struct species_feeding_stage *stage)
+{
+    (void)stage;
+    share_of_meal(b, "vomit-meal-percent");
+}
+
+static void no_large_meal(struct care_build *b, const struct species_feeding_stage *stage)
+{
+    (void)stage;
+    share_of_meal(b, "small-meal-percent");
+}
+
+/* ---- less -------------------------------------------------------------------------------------
+ */
+
+static void remark_unknown_intake(struct care_build *b)
+{
+    build_review(b, REVIEW_MISSING, "intake-unknown", (struct mark){0},
+                 build_fact_text(b, "finding", FACT_TEXT, b->plan->feeding.change_from, NULL));
+}
+
+/* The most of one meal: a share of the mass to reach, not of the fat; without one the usual most.
+ */
+static double most_for_goal_g(struct care_build *b, const struct species_feeding_stage *stage)
+{
+    struct feeding_plan *f = &b->plan->feeding;
+    const struct weight_plan *w = &b->plan->weight;
+    const struct band *share = &stage->meal_percent.range;
+    if (!w->has_goal || !share->known)
+        return f->meal_high_g;
+    double most_g = w->goal_g * share->high / 100;
+    build_derive(b, &f->how,
+                 (struct derived){"feeding.goal_meal_g", most_g, "g", "share-of-goal",
+                                  f->meal_from.source,
+                                  INPUTS({"goal", w->goal_g, "g"}, {"share", share->high, "%"})});
+    return most_g;
+}
+
+/* The lightest that the stage's prey can weigh at its heaviest; 0 for food without sizes. */
+static double smallest_prey_g(const struct care_build *b, const struct species_feeding_stage *stage)
+{
+    double least_g = INFINITY;
+    for (size_t i = 0; i < stage->foods.count; i++) {
+        const struct food *food =
+            food_find(b->in->facts, LIST_AT(stage->foods, struct text_value, i)->text);
+        if (!food || food->kind.value != FOOD_PREY || food->sizes.count == 0)
+            continue;
+        least_g = fmin(least_g, LIST_AT(food->sizes, struct food_size, 0)->mass_g.range.high);
+    }
+    return isfinite(least_g) ? least_g : 0;
+}
+
+/* The whole food waits so long, unlike the animal part of a mixed diet. */
+static bool is_all_of_the_food(enum diet_kind diet)
+{
+    return diet == DIET_WHOLE_PREY || diet == DIET_AQUATIC;
+}
+
+/* Nobody waits longer than the species' own limit without food, unless it does so now. */
+static double within_limit(const struct feeding_plan *f, double days)
+{
+    double most = floor(f->fast_limit_days);
+    if (!is_all_of_the_food(f->diet) || most <= f->usual_high_days)
+        return days;
+    return fmin(days, fmax(most, f->interval_now_days));
+}
+
+static void derive_interval(struct care_build *b, double usual)
+{
+    struct feeding_plan *f = &b->plan->feeding;
+    build_derive(b, &f->how,
+                 (struct derived){"feeding.every_days.high", f->every_high_days, "d",
+                                  "interval-times", limit_source(b, "condition-interval-percent"),
+                                  INPUTS({"usual", usual, "d"}, {"times", times_longer(b), ""},
+                                         {"usual-low", f->usual_low_days, "d"},
+                                         {"fast-limit", f->fast_limit_days, "d"},
+                                         {"lowest", f->every_low_days, "d"})});
+}
+
+/* Between two thirds of what it eats now and all of it, at a longer interval: never more a day than
+ * now, nor so little that it starves. */
+static void less_than_now(struct care_build *b, const struct species_feeding_stage *stage,
+                          double now_g_day)
+{
+    struct feeding_plan *f = &b->plan->feeding;
+    double times = times_longer(b), smallest_g = smallest_prey_g(b, stage);
+    double days = fmax(ceil(f->interval_now_days * times - 1e-9), f->usual_low_days);
+    days = within_limit(f, days);
+    if (now_g_day * days < smallest_g)
+        days = within_limit(f, ceil(smallest_g / now_g_day - 1e-9));
+    f->every_low_days = f->every_high_days = days;
+    double most_g = now_g_day * days;
+    f->meal_high_g = fmin(most_for_goal_g(b, stage), most_g);
+    f->meal_low_g = fmin(most_g / times, f->meal_high_g);
+    derive_interval(b, f->interval_now_days);
+    build_derive(b, &f->how,
+                 (struct derived){"feeding.most_meal_g", most_g, "g", "present-intake",
+                                  "arithmetic",
+                                  INPUTS({"now", now_g_day, "g/d"}, {"interval", days, "d"})});
+}
+
+/* Where nobody knows what it eats now: half again the usual interval. */
+static void less_than_usual(struct care_build *b, const struct species_feeding_stage *stage)
+{
+    struct feeding_plan *f = &b->plan->feeding;
+    double times = times_longer(b), usual = fmax(f->usual_high_days, f->interval_now_days);
+    double most_g = f->has_meal ? most_for_goal_g(b, stage) : 0;
+    f->every_high_days = within_limit(f, ceil(usual * times));
+    f->every_low_days =
+        fmin(ceil(fmax(f->usual_low_days * times, f->interval_now_days)), f->every_high_days);
+    if (f->has_meal && most_g < f->meal_high_g) {
+        f->meal_low_g *= most_g / f->meal_high_g; /* the band keeps its shape */
+        f->meal_high_g = most_g;
+    }
+    derive_interval(b, usual);
+    if (f->has_meal)
+        remark_unknown_intake(b);
+}
+
+/* A longer interval comes before a smaller meal. */
+static void longer_interval(struct care_build *b, const struct species_feeding_stage *stage)
+{
+    struct feeding_plan *f = &b->plan->feeding;
+    struct ends now;
+    f->every_from.because = f->change_from;
+    if (f->has_meal && f->has_interval_now && intake_bounds_g_day(b, stage, &now))
+        less_than_now(b, stage, now.low);
+    else
+        less_than_usual(b, stage);
+}
+
+/* Insect eaters keep their days: fewer insects, never more a day than now, never none. */
+static void fewer_insects(struct care_build *b)
+{
+    struct feeding_plan *f = &b->plan->feeding;
+    double times = times_longer(b), least = f->insects_low / times, most = f->insects_high / times;
+    f->every_from.because = f->change_from;
+    if (f->now.has_count && f->has_interval_now && f->now.count_day > 0) {
+        double days = fmax(f->interval_now_days, ceil(1 / f->now.count_day - 1e-9));
+        f->every_low_days = f->every_high_days = days;
+        most = fmin(f->insects_high, f->now.count_day * days);
+        least = most / times;
+    } else {
+        remark_unknown_intake(b);
+    }
+    f->insects_high = (int)fmax(1, floor(most + 1e-9));
+    f->insects_low = (int)fmin(fmax(1, ceil(least - 1e-9)), f->insects_high);
+    build_derive(b, &f->how,
+                 (struct derived){"feeding.insects.high", f->insects_high, "", "fewer-insects",
+                                  limit_source(b, "condition-interval-percent"),
+                                  INPUTS({"most", most, ""})});
+}
+
+/* Plant eaters need fibre each day, so theirs stays. */
+static void less(struct care_build *b, const struct species_feeding_stage *stage)
+{
+    struct feeding_plan *f = &b->plan->feeding;
+    if (f->diet == DIET_PLANTS) {
+        f->change = FEEDING_AS_USUAL;
+        build_review(b, REVIEW_REMARK, "interval-kept-for-plants", (struct mark){0},
+                     build_fact_text(b, "finding", FACT_TEXT, f->change_from, NULL));
+    } else if (f->has_insects && !f->has_meal) {
+        fewer_insects(b);
+    } else {
+        longer_interval(b, stage);
+    }
+}
+
+/* ---- build up ----------------------------------------------------------------------------------
+ */
+
+/* Of the mass to reach, where it is heavier than the thin one. */
+static void full_meal(struct care_build *b, const struct species_feeding_stage *stage)
+{
+    struct feeding_plan *f = &b->plan->feeding;
+    const struct weight_plan *w = &b->plan->weight;
+    const struct band *share = &stage->meal_percent.range;
+    if (!w->has_goal || !share->known || w->goal_g <= b->plan->patient.mass_g)
+        return;
+    f->meal_low_g = w->goal_g * share->low / 100;
+    f->meal_high_g = w->goal_g * share->high / 100;
+    build_derive(b, &f->how,
+                 (struct derived){"feeding.goal_meal_g", f->meal_high_g, "g", "share-of-goal",
+                                  f->meal_from.source,
+                                  INPUTS({"goal", w->goal_g, "g"}, {"share", share->high, "%"})});
+}
+
+/* The same food a day as at the shortest usual interval. */
+static void scale_to_interval(struct feeding_plan *f)
+{
+    double share = f->usual_low_days > 0 ? f->every_low_days / f->usual_low_days : 1;
+    f->meal_low_g *= share;
+    f->meal_high_g *= share;
+    f->insects_low = (int)fmax(1, floor(f->insects_low * share));
+    f->insects_high = (int)fmax(f->insects_low, ceil(f->insects_high * share));
+}
+
+/* As often as now or as the shortest usual interval, never less a day than now. */
+static void build_up(struct care_build *b, const struct species_feeding_stage *stage)
+{
+    struct feeding_plan *f = &b->plan->feeding;
+    struct ends now;
+    if (f->has_interval_now)
+        f->every_low_days = fmin(f->every_low_days, f->interval_now_days);
+    f->every_high_days = f->every_low_days;
+    f->every_from.because = f->change_from;
+    build_derive(b, &f->how,
+                 (struct derived){"feeding.every_days.high", f->every_high_days, "d",
+                                  "shortest-interval", "arithmetic",
+                                  INPUTS({"usual-low", f->usual_low_days, "d"},
+                                         {"now", f->interval_now_days, "d"})});
+    full_meal(b, stage);
+    scale_to_interval(f);
+    f->is_rising =
+        f->has_meal ? intake_bounds_g_day(b, stage, &now) : f->has_insects && f->now.has_count;
+    if (!f->is_rising && (f->has_meal || f->has_insects))
+        remark_unknown_intake(b);
+    if (f->is_rising && f->has_meal)
+        f->least_meal_g = now.high * f->every_high_days;
+    if (f->is_rising && !f->has_meal)
+        f->least_insects = f->now.count_day * f->every_high_days;
+}
+
+static void rest(struct care_build *b, const struct species_feeding_stage *stage);
+
+/* ---- the table ----------------------------------------------------------------------------------
+ */
+
+static const struct food_row {
+    const char *stance;
+    enum feeding_change change;
+    apply_fn *apply;
+} food_rows[] = {
+    {"none-until-vet", FEEDING_PAUSE, pause},
+    {"rest-until", FEEDING_PAUSE, rest},
+    {"vet-plan", FEEDING_PAUSE, pause},
+    {"restart", FEEDING_NO_LARGE_MEAL, restart},
+    {"offer-only", FEEDING_NO_DIETING, keep_as_usual},
+    {"build-up", FEEDING_SHORTER_INTERVAL, build_up},
+    {"small", FEEDING_NO_LARGE_MEAL, no_large_meal},
+    {"less", FEEDING_LONGER_INTERVAL, less},
+    {"as-usual", FEEDING_AS_USUAL, keep_as_usual},
+};
+
+static const struct food_row *food_row(const char *stance)
+{
+    for (size_t i = 0; i < sizeof food_rows / sizeof *food_rows; i++)
+        if (strcmp(food_rows[i].stance, stance) == 0)
+            return &food_rows[i];
+    return NULL;
+}
+
+/* The stance that follows a rest: of the first phase that is none, or what the rest itself says. */
+static const struct food_row *row_after_rest(const struct care_build *b)
+{
+    for (size_t i = 0; i < b->plan->topic_count; i++) {
+        const struct topic_plan *topic = &b->plan->topics[i];
+        if (strcmp(topic->topic, "food") != 0)
+            continue;
+        for (size_t k = 1; k < topic->phase_count; k++)
+            if (!feeding_is_pause(topic->phases[k].stance))
+                return food_row(topic->phases[k].stance);
+        const char *then = topic->phase_count ? topic->phases[0].then : NULL;
+        return then ? food_row(then) : NULL;
+    }
+    return NULL;
+}
+
+static bool has_vomited(const struct care_build *b)
+{
+    for (size_t i = 0; i < b->plan->finding_count; i++)
+        if (strcmp(b->plan->findings[i].code, "vomited") == 0)
+            return true;
+    return false;
+}
+
+/* Nothing until the rest is over, then meals as what follows asks for. */
+static void rest(struct care_build *b, const struct species_feeding_stage *stage)
+{
+    struct feeding_plan *f = &b->plan->feeding;
+    const struct food_row *next = row_after_rest(b);
+    pause(b, stage);
+    /* a rest for another reason than food that came up says so */
+    f->change = has_vomited(b) ? FEEDING_AFTER_VOMITING : FEEDING_PAUSE;
+    if (stage && next && !feeding_is_pause(next->stance))
+        next->apply(b, stage);
+}
+
+/* What lost against offering alone still bounds what is offered: the strictest of it. */
+static void keep_limit(struct care_build *b, const struct species_feeding_stage *stage,
+                       const struct stance_phase *phase)
+{
+    static const char *const strictest_first[] = {"small", "build-up", "less"};
+    for (size_t i = 0; i < sizeof strictest_first / sizeof *strictest_first; i++)
+        for (size_t k = 0; k < phase->limit_count; k++)
+            if (strcmp(phase->limits[k], strictest_first[i]) == 0) {
+                food_row(strictest_first[i])->apply(b, stage);
+                return;
+            }
+}
+
+void feeding_apply_stance(struct care_build *b, const struct species_feeding_stage *stage)
+{
+    struct feeding_plan *f = &b->plan->feeding;
+    const struct stance_phase *phase = plan_phase_on(b->plan, "food", b->plan->on);
+    const struct food_row *row = phase ? food_row(phase->stance) : NULL;
+    if (!row)
+        return;
+    f->change = row->change;
+    f->change_from = build_stance_from(phase);
+    if (stage)
+        row->apply(b, stage);
+    else if (feeding_is_pause(row->stance))
+        pause(b, NULL);
+    if (stage && !feeding_is_pause(row->stance))
+        keep_limit(b, stage, phase);
+}

@@ -1,0 +1,127 @@
+/* The rising schedule of an animal that is built up, and the lines of food with their own rhythm.
+ */
+#include "care/feeding.h"
+
+#include <math.h>
+#include <string.h>
+
+/* ---- a rising schedule -------------------------------------------------------------------------
+ */
+
+/* So much of the full meal on the n-th day: in equal steps to all of it. */
+static double share_on(const struct care_build *b, long day)
+{
+    double steps = fmax(1, build_limit(b, "build-up-steps"));
+    double days = fmax(1, build_limit(b, "build-up-days"));
+    double passed = floor((double)day / days * (steps - 1) + 1e-9);
+    return fmin(100, (passed + 1) / steps * 100);
+}
+
+static struct feeding_step step_of(const struct feeding_plan *f, struct date from, double percent)
+{
+    double share = percent / 100;
+    struct feeding_step step = {.from = from, .share_percent = percent};
+    step.low_g = fmax(f->meal_low_g * share, f->least_meal_g);
+    step.high_g = fmax(f->meal_high_g * share, step.low_g);
+    step.low = (int)ceil(fmax(fmax(f->insects_low * share, f->least_insects), 1) - 1e-9);
+    step.high = (int)fmax(step.low, ceil(f->insects_high * share - 1e-9));
+    return step;
+}
+
+static bool is_more(const struct feeding_step *one, const struct feeding_step *before)
+{
+    return one->low_g > before->low_g || one->high_g > before->high_g || one->low > before->low ||
+           one->high > before->high;
+}
+
+static void derive(struct care_build *b, const struct feeding_step *step)
+{
+    struct feeding_plan *f = &b->plan->feeding;
+    double full = f->has_meal ? f->meal_low_g : f->insects_low;
+    double least = f->has_meal ? f->least_meal_g : f->least_insects;
+    const char *unit = f->has_meal ? "g" : "";
+    build_derive(b, &f->how,
+                 (struct derived){"feeding.step.low", f->has_meal ? step->low_g : step->low, unit,
+                                  "share-or-present", "arithmetic",
+                                  INPUTS({"full", full, unit}, {"share", step->share_percent, "%"},
+                                         {"now", least, unit})});
+}
+
+/* The plan's own meal becomes the first step's least and the last step's most. */
+void feeding_plan_steps(struct care_build *b)
+{
+    struct feeding_plan *f = &b->plan->feeding;
+    for (size_t i = 0; f->is_rising && i < f->meal_day_count; i++) {
+        long day = date_days_between(b->plan->on, f->meal_days[i]);
+        struct feeding_step step = step_of(f, f->meal_days[i], share_on(b, day));
+        if (f->step_count &&
+            (f->step_count == BUILD_UP_STEPS_MOST || !is_more(&step, &f->steps[f->step_count - 1])))
+            continue;
+        f->steps[f->step_count++] = step;
+        derive(b, &step);
+    }
+    if (f->step_count == 0)
+        return;
+    const struct feeding_step *first = &f->steps[0], *last = &f->steps[f->step_count - 1];
+    f->meal_low_g = first->low_g;
+    f->meal_high_g = fmax(first->high_g, last->high_g);
+    f->insects_low = first->low;
+    f->insects_high = last->high;
+}
+
+/* ---- lines
+ * ---------------------------------------------------------------------------------------- */
+
+/* The foods of one kind, in the stage's order. */
+static void take_foods(const struct care_build *b, struct feeding_line *line, bool plants, bool all)
+{
+    const struct feeding_plan *f = &b->plan->feeding;
+    struct prey_choice *foods = ARENA_ARRAY(b->arena, struct prey_choice, f->food_count + 1);
+    for (size_t i = 0; i < f->food_count; i++) {
+        const struct food *food = food_find(b->in->facts, f->foods[i].food);
+        if (all || (food && (food->kind.value == FOOD_PLANT) == plants))
+            foods[line->food_count++] = f->foods[i];
+    }
+    line->foods = foods;
+}
+
+static struct feeding_line *add_line(struct care_build *b, const char *kind)
+{
+    struct feeding_plan *f = &b->plan->feeding;
+    struct feeding_line *line = &f->lines[f->line_count++];
+    *line = (struct feeding_line){.kind = kind};
+    take_foods(b, line, strcmp(kind, "plants") == 0, strcmp(kind, "all") == 0);
+    return line;
+}
+
+/* Plants stand in the box every day, in whatever rhythm the animals come. */
+static void add_plants(struct care_build *b)
+{
+    const struct feeding_plan *f = &b->plan->feeding;
+    struct feeding_line *line = add_line(b, "plants");
+    line->has_share = f->has_plant_share;
+    line->low_percent = f->plant_low_percent;
+    line->high_percent = f->plant_high_percent;
+    line->every_low_days = line->every_high_days = 1;
+}
+
+void feeding_plan_lines(struct care_build *b)
+{
+    const struct feeding_plan *f = &b->plan->feeding;
+    bool mixed = f->diet == DIET_MIXED;
+    if (f->paused && !f->has_resume)
+        return;
+    if (mixed)
+        add_plants(b);
+    struct feeding_line *line = add_line(b, mixed ? "animals" : "all");
+    line->has_g = f->has_meal;
+    line->low_g = f->meal_low_g;
+    line->high_g = f->meal_high_g;
+    line->has_count = f->has_insects && !f->has_meal;
+    line->low_count = f->insects_low;
+    line->high_count = f->insects_high;
+    line->every_low_days = f->every_low_days;
+    line->every_high_days = f->every_high_days;
+    line->next = f->next;
+    line->next_count = f->next_count;
+}

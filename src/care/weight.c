@@ -1,0 +1,190 @@
+/* What the weight is meant to do from today on: its goal, and the grams at which to call. */
+#include "care/weight.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "care/feeding.h"
+
+static bool has_finding(const struct care_build *b, const char *code)
+{
+    for (size_t i = 0; i < b->plan->finding_count; i++)
+        if (strcmp(b->plan->findings[i].code, code) == 0)
+            return true;
+    return false;
+}
+
+/* ---- the purpose --------------------------------------------------------------------------------
+ */
+
+static enum weight_purpose purpose(const struct care_build *b)
+{
+    static const struct {
+        const char *stance;
+        enum weight_purpose purpose;
+    } rows[] = {{"less", WEIGHT_LOSE}, {"build-up", WEIGHT_GAIN}};
+    if (has_finding(b, "gravid"))
+        return WEIGHT_LAY;
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
+        if (plan_holds(b->plan, "food", rows[i].stance))
+            return rows[i].purpose;
+    return feeding_is_young(b) ? WEIGHT_GROW : WEIGHT_HOLD;
+}
+
+/* ---- the goal -----------------------------------------------------------------------------------
+ */
+
+/* The last weighing that was marked as of a healthy animal. */
+static const struct visit_weighing *last_healthy(const struct care_build *b)
+{
+    const struct list *earlier = &b->in->visit->patient.earlier;
+    const struct visit_weighing *last = NULL;
+    for (size_t i = 0; i < earlier->count; i++) {
+        const struct visit_weighing *one = LIST_AT(*earlier, struct visit_weighing, i);
+        if (one->healthy.value && one->mass_g.known && one->on.known &&
+            date_compare(one->on.date, b->plan->on) < 0 &&
+            (!last || date_compare(one->on.date, last->on.date) > 0))
+            last = one;
+    }
+    return last;
+}
+
+/* A goal on the wrong side of today's mass is none. */
+static bool is_towards(enum weight_purpose purpose, double goal_g, double now_g)
+{
+    return purpose == WEIGHT_LOSE ? goal_g < now_g : purpose != WEIGHT_GAIN || goal_g > now_g;
+}
+
+static void find_goal(struct care_build *b)
+{
+    const struct visit_patient *a = &b->in->visit->patient;
+    struct weight_plan *w = &b->plan->weight;
+    const struct visit_weighing *healthy = last_healthy(b);
+    const struct quantity *goal = a->goal_mass_g.known ? &a->goal_mass_g
+                                  : healthy            ? &healthy->mass_g
+                                                       : NULL;
+    bool is_diet = w->purpose == WEIGHT_LOSE || w->purpose == WEIGHT_GAIN;
+    if (goal && is_towards(w->purpose, goal->value, b->plan->patient.mass_g)) {
+        w->has_goal = true;
+        w->goal_g = goal->value;
+        w->goal_from = a->goal_mass_g.known ? "goal-mass" : "healthy";
+    } else if (goal && is_diet) {
+        build_review(b, REVIEW_CONFLICT, "goal-on-the-wrong-side", goal->at,
+                     build_fact(b, "goal", FACT_MASS, goal->value, goal->value, NULL));
+    } else if (is_diet) {
+        build_review(b, REVIEW_MISSING, "goal-missing", (struct mark){0}, NULL);
+    }
+}
+
+/* A score of the scale's fat half beside a rising schedule, or of its thin half beside a diet. */
+static void check_score(struct care_build *b)
+{
+    const struct visit_body_score *score = &b->in->visit->patient.body_score;
+    struct weight_plan *w = &b->plan->weight;
+    if (!score->score.known || !score->of.known)
+        return;
+    w->has_score = true;
+    w->score = score->score.value;
+    w->score_of = score->of.value;
+    double middle = (1 + w->score_of) / 2;
+    bool against = (w->purpose == WEIGHT_LOSE && w->score < middle) ||
+                   (w->purpose == WEIGHT_GAIN && w->score > middle);
+    if (against)
+        build_review(b, REVIEW_CONFLICT, "score-against-food", score->score.at,
+                     build_fact(b, "of", FACT_COUNT, w->score_of, w->score_of,
+                                build_fact(b, "score", FACT_COUNT, w->score, w->score, NULL)));
+}
+
+/* ---- alarms
+ * ----------------------------------------------------------------------------------------
+ */
+
+static double limit_high(const struct care_build *b, const char *name)
+{
+    return limit_find(b->in->facts, name)->range.high;
+}
+
+static const char *limit_source(const struct care_build *b, const char *name)
+{
+    return build_from_sourced(limit_find(b->in->facts, name), &b->in->facts->sources,
+                              ORIGIN_REFERENCE)
+        .source;
+}
+
+static double derive(struct care_build *b, const char *what, double percent, const char *limit)
+{
+    double now_g = b->plan->patient.mass_g, value_g = now_g * (1 + percent / 100);
+    struct ends mass = build_mass_g(b, now_g);
+    build_band(build_derive(b, &b->plan->weight.how,
+                            (struct derived){what, value_g, "g", "percent-of-today",
+                                             limit_source(b, limit),
+                                             INPUTS({"mass", now_g, "g"}, {"percent", percent, "%"},
+                                                    {"scale-error", mass.high - now_g, "g"})}),
+               mass.low * (1 + percent / 100), mass.high * (1 + percent / 100));
+    return value_g;
+}
+
+/* What may be lost and gained before the keeper calls, by purpose; a limit of NULL: no alarm. */
+static const struct alarm_row {
+    const char *loss, *gain;
+} alarm_rows[] = {
+    [WEIGHT_HOLD] = {"mass-loss-fast-percent", "mass-gain-percent"},
+    [WEIGHT_LOSE] = {"mass-loss-fast-percent", "mass-steady-percent"},
+    [WEIGHT_GAIN] = {"mass-steady-percent", "mass-gain-percent"},
+    [WEIGHT_GROW] = {"mass-steady-percent", NULL},
+    [WEIGHT_LAY] = {"laying-loss-percent", NULL},
+};
+
+static void set_alarms(struct care_build *b)
+{
+    struct weight_plan *w = &b->plan->weight;
+    const struct alarm_row *row = &alarm_rows[w->purpose];
+    if (!b->plan->patient.has_mass)
+        return;
+    w->has_low = true;
+    w->alarm_low_g = derive(b, "weight.alarm_low_g", -limit_high(b, row->loss), row->loss);
+    w->alarm_days = build_limit(b, "mass-loss-fast-days");
+    if (row->gain) {
+        w->has_high = true;
+        w->alarm_high_g = derive(b, "weight.alarm_high_g", limit_high(b, row->gain), row->gain);
+    }
+    /* a goal that is reached is the time to ask, too */
+    if (w->has_goal && w->purpose == WEIGHT_GAIN && w->goal_g > w->alarm_high_g)
+        w->alarm_high_g = w->goal_g;
+    if (w->has_goal && w->purpose == WEIGHT_LOSE && w->goal_g > w->alarm_low_g)
+        w->alarm_low_g = w->goal_g;
+}
+
+void weight_expect_on(struct care_build *b, struct date day)
+{
+    struct weight_plan *w = &b->plan->weight;
+    const char *limit = "diet-loss-week-percent";
+    double weeks = (double)date_days_between(b->plan->on, day) / 7, now_g = b->plan->patient.mass_g;
+    if (w->purpose != WEIGHT_LOSE || !b->plan->patient.has_mass || weeks <= 0 || w->has_expected)
+        return;
+    w->has_expected = true;
+    w->weigh_on = day;
+    w->week_low_g = now_g * build_limit(b, limit) / 100;
+    w->week_high_g = now_g * limit_high(b, limit) / 100;
+    double floor_g = w->has_goal ? w->goal_g : 0;
+    w->expected_low_g = fmax(now_g - w->week_high_g * weeks, floor_g);
+    w->expected_high_g = fmax(now_g - w->week_low_g * weeks, floor_g);
+    build_band(
+        build_derive(
+            b, &w->how,
+            (struct derived){"weight.expected_g", (w->expected_low_g + w->expected_high_g) / 2, "g",
+                             "loss-a-week", limit_source(b, limit),
+                             INPUTS({"mass", now_g, "g"}, {"weeks", weeks, ""},
+                                    {"least", build_limit(b, limit), "%"},
+                                    {"most", limit_high(b, limit), "%"}, {"goal", floor_g, "g"})}),
+        w->expected_low_g, w->expected_high_g);
+}
+
+bool weight_plan(struct care_build *b)
+{
+    b->plan->weight.purpose = purpose(b);
+    find_goal(b);
+    check_score(b);
+    set_alarms(b);
+    return true;
+}
