@@ -134,6 +134,37 @@ static bool keeps_to_now(const struct care_build *b, const struct species_feedin
     return false;
 }
 
+/* An insect heavier than the limit is offered only where nothing lighter is; then the veterinarian
+ * is told. */
+static void drop_heavy_insects(struct care_build *b, struct prey_choice *list)
+{
+    struct feeding_plan *f = &b->plan->feeding;
+    const double most_g = body_mass_g(b) * build_limit(b, "insect-most-percent") / 100;
+    size_t kept = 0, lightest = 0;
+    if (most_g <= 0)
+        return;
+    bool any_light = false, any_heavy = false;
+    for (size_t i = 0; i < f->food_count; i++) {
+        bool insect = is_insect(b, list[i].food), heavy = insect && list[i].each_high_g > most_g;
+        any_heavy = any_heavy || heavy;
+        any_light = any_light || (insect && !heavy) || (!insect && !f->has_insects);
+        if (heavy && (!is_insect(b, list[lightest].food) ||
+                      list[i].each_high_g < list[lightest].each_high_g))
+            lightest = i;
+    }
+    if (!any_heavy)
+        return;
+    if (!any_light)
+        build_review(b, REVIEW_REMARK, "insects-all-heavy", (struct mark){0},
+                     build_fact(b, "most", FACT_MASS, most_g, most_g, NULL));
+    for (size_t i = 0; i < f->food_count; i++) {
+        bool heavy = is_insect(b, list[i].food) && list[i].each_high_g > most_g;
+        if (!heavy || (!any_light && i == lightest))
+            list[kept++] = list[i];
+    }
+    f->food_count = kept;
+}
+
 void feeding_choose_foods(struct care_build *b, const struct species_feeding_stage *stage)
 {
     struct feeding_plan *f = &b->plan->feeding;
@@ -161,5 +192,6 @@ void feeding_choose_foods(struct care_build *b, const struct species_feeding_sta
         build_review(b, REVIEW_REMARK, "prey-none-fits", (struct mark){0},
                      build_fact(b, "meal", FACT_MASS, f->meal_low_g, f->meal_high_g, NULL));
     drop_short(b, list);
+    drop_heavy_insects(b, list);
     f->foods = list;
 }

@@ -22,6 +22,8 @@ static bool has_uvb(const struct care_build *b)
 static bool is_wanted(const struct care_build *b, const struct species_supplement *s)
 {
     bool lit = has_uvb(b);
+    if (s->what.value == SUPPLEMENT_CALCIUM_D3 && plan_holds(b->plan, "supplement", "stop-d3"))
+        return false;
     return for_stage(s, b->plan->feeding.stage) &&
            !(s->when.value == SUPPLEMENT_WITH_UVB && !lit) &&
            !(s->when.value == SUPPLEMENT_WITHOUT_UVB && lit);
@@ -125,6 +127,37 @@ static void fill_one(struct care_build *b, const struct species_supplement *s,
     }
 }
 
+/* Days a week with food that a powder can lie on. */
+static double fed_days_a_week(const struct care_build *b)
+{
+    const struct feeding_plan *f = &b->plan->feeding;
+    double days = (f->every_low_days + f->every_high_days) / 2;
+    bool daily = f->diet == DIET_PLANTS || f->diet == DIET_MIXED;
+    return daily || days <= 1 ? 7 : 7 / days;
+}
+
+/* Calcium goes on every meal of an animal that grows, is gravid or has soft bones, and where it is
+ * due more often than the other powders leave meals for it: one powder a meal. */
+static void fit_calcium(const struct care_build *b, struct supplement_plan *list)
+{
+    const struct feeding_plan *f = &b->plan->feeding;
+    double left = fed_days_a_week(b);
+    bool every = plan_holds(b->plan, "supplement", "every-feeding");
+    for (size_t i = 0; i < f->supplement_count; i++)
+        if (list[i].what != SUPPLEMENT_CALCIUM && list[i].every_meals == 0)
+            left -= list[i].per_week_low;
+    for (size_t i = 0; i < f->supplement_count; i++) {
+        struct supplement_plan *s = &list[i];
+        if (s->what != SUPPLEMENT_CALCIUM || s->every_meals != 0 ||
+            !(every || s->per_week_low >= left))
+            continue;
+        /* plants stand every day between the meals of animals */
+        bool between = f->diet == DIET_MIXED && f->every_low_days > 1;
+        s->every_meals = between ? 0 : 1;
+        s->per_week_low = s->per_week_high = between ? ceil(left) : 0;
+    }
+}
+
 /* Powders of the same rhythm take turns instead of falling on one meal. */
 static double turn_shift(const struct supplement_plan *list, size_t count, size_t at)
 {
@@ -185,6 +218,7 @@ void feeding_plan_supplements(struct care_build *b)
         if (is_wanted(b, s))
             fill_one(b, s, &list[f->supplement_count++]);
     }
+    fit_calcium(b, list);
     plan_days(b, list, meals, meal_count);
     f->supplements = list;
 }

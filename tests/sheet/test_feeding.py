@@ -251,6 +251,50 @@ class Intake(unittest.TestCase):
                 self.assertEqual(plan["resume"], "2026-03-24")
 
 
+class Powders(unittest.TestCase):
+    def test_powders_fit_the_meals_there_are(self):
+        """One powder a meal: what is due more often than meals are left for it lies on all other meals. Calcium at every meal of growing lizards is
+        common practice, no source."""
+        seen = 0
+        for name, sheet in sorted(SHEETS.items()):
+            if sheet["feeding"]["diet"] not in ("insects", "fruit-mix"):
+                continue
+            for hatched in ("2026-01", "2025-03", "2019-05"):
+                feeding = explain(name, patient={"hatched": hatched})["feeding"]
+                meals = 7 / max(1, sum(feeding["every_days"]) / 2)
+                weekly = sum(s["per_week"][0] for s in feeding["supplements"] if s["per_week"])
+                self.assertLessEqual(weekly, meals + 1e-9, (name, hatched))
+                days = [d["on"] for d in explain(name, patient={"hatched": hatched})["dates"] if d["what"] == "supplement"]
+                self.assertEqual(len(days), len(set(days)), (name, hatched))
+                seen += bool(weekly)
+        self.assertGreater(seen, 10)
+
+    def test_the_veterinarians_stop_of_d3_stands(self):
+        powders = lambda **parts: [s["what"] for s in explain("bearded-dragon", patient={"mass": "90 g", "hatched": "2025-09"}, **parts)["feeding"]["supplements"]]
+        self.assertIn("calcium-d3", powders())
+        seen_by = {"date": "2026-03-14", "kind": "checkout", "veterinarian": "Dr Ines Calder"}
+        self.assertNotIn("calcium-d3", powders(visit=seen_by, decisions=[{"topic": "supplement", "stance": "stop-d3", "until": "2026-04-14", "because": "two products"}]))
+
+
+class Insects(unittest.TestCase):
+    def test_no_insect_over_the_plans_own_limit(self):
+        """Three hundredths of the body's mass at most (the reference values; from memory); where every insect is heavier the lightest alone, with a remark."""
+        limit = FACTS["limits"]["insect-most-percent"]["value"]["range"] / 100
+        seen = 0
+        for name in ("leopard-gecko", "bearded-dragon", "veiled-chameleon", "blue-tongued-skink", "tokay-gecko"):
+            for grams in (4, 8, 20, 60, 400):
+                plan = explain(name, patient={"mass": f"{grams} g"})
+                if "mass-implausible" in [r["code"] for r in plan["review"]]:
+                    continue
+                insects = [f for f in plan["feeding"]["foods"] if FACTS["foods"][f["food"]]["kind"] == "insect" and f["each_g"]]
+                heavy = [f for f in insects if f["each_g"][1] > grams * limit]
+                if heavy:
+                    self.assertEqual(len(insects), 1)
+                    self.assertIn("insects-all-heavy", [r["code"] for r in plan["review"]])
+                seen += len(insects) - len(heavy)
+        self.assertGreater(seen, 30)
+
+
 class Weight(unittest.TestCase):
     """Grams at which to call, both ways, by what the weight is meant to do. A tenth within 60 days is the loss at which reptiles are supported (WikiVet,
     Snake Supportive Care: 10 % acutely, 20 % slowly); all else is common practice, no source."""
