@@ -44,8 +44,7 @@ static size_t collect_cells(struct composition *c, struct animal_cell *cells)
         count =
             add_cell(c, cells, count, "sheet.head.age", format_age(f, patient->hatched, plan->on));
     if (patient->has_mass)
-        count = add_cell(c, cells, count, "sheet.head.weight",
-                         phrase_if_known(&c->ctx, "sheet.weight.head"));
+        count = add_cell(c, cells, count, "sheet.head.weight", format_mass(f, patient->mass_g));
     if (patient->has_length)
         count =
             add_cell(c, cells, count, "sheet.head.length", format_length(f, patient->length_cm));

@@ -118,6 +118,9 @@ void section_found(struct composition *c, struct block_builder *out)
         }
         add_found_row(c, table, &c->plan->findings[i]);
     }
+    const char *weight = phrase_if_known(&c->ctx, "sheet.weight.since");
+    if (weight)
+        builder_paragraph(out, weight);
     if (table && c->sheet->compact.value)
         add_fine(c, out, true);
     else if (!table && !add_fine(c, out, false))

@@ -315,6 +315,17 @@ GETTER(insects_count)
                        m->insects_high);
 }
 
+GETTER(steps_first)
+{
+    const struct feeding_plan *m = &PLAN->feeding;
+    const struct feeding_step *first = &m->steps[0];
+    if (m->step_count == 0)
+        return false;
+    return give(out, m->has_meal ? format_mass_band(FORMAT, first->low_g, first->high_g)
+                                 : format_range(FORMAT, format_number(FORMAT, first->low, 0),
+                                                format_number(FORMAT, first->high, 0)));
+}
+
 GETTER(meal_interval)
 {
     return give_days(ctx, out, PLAN->feeding.every_low_days, PLAN->feeding.every_high_days);
@@ -530,6 +541,7 @@ static const struct slot_row rows[] = {
     ROW("recheck.date", recheck_date),
     ROW("recheck.days", recheck_days),
     ROW("species.name", species_common_name),
+    ROW("steps.first", steps_first),
     ROW("stool.limit", stool_limit),
     ROW("upper-limit", upper_limit),
     ROW("uvb.change", uvb_change),

@@ -43,8 +43,6 @@ FAULTS = [
      "test_a_reading_at_the_edge_never_comes_first"),
     ("the night of an ill snake left to drop", "src/care/warmth.c", "double low = usual->known ? fmax(usual->low, zone->low) : zone->low;",
      "double low = usual->known ? fmin(usual->low, zone->low) : zone->low;", "test_no_ill_reptile_is_cooled_and_no_amphibian_warmed"),
-    ("an ill frog warmed like a snake", "src/care/warmth.c", "return group == GROUP_FROG || group == GROUP_SALAMANDER;",
-     "return group == GROUP_COUNT;", "test_no_ill_reptile_is_cooled_and_no_amphibian_warmed"),
     ("the warm place hotter than the healthy basking spot", "src/care/warmth.c", "fmax(fmin(fmax(zone->high, usual_high), most), low)",
      "fmax(fmax(zone->high, usual_high) + 5, low)", "test_no_ill_reptile_is_cooled_and_no_amphibian_warmed"),
     ("a meal for a vomiting snake", "src/care/feeding_change.c", '{"rest-until", FEEDING_PAUSE, rest}', '{"rest-until", FEEDING_PAUSE, restart}',

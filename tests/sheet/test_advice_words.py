@@ -22,7 +22,7 @@ NUMBERS = {"cool-water": "water.target", "warm-water": "water.target", "cool-bas
            "cool-warm-side": "warm-side.target", "warm-warm-side": "warm-side.target", "cool-cool-side": "cool-side.target", "warm-cool-side": "cool-side.target",
            "cool-night": "night.target", "warm-night": "night.target", "widen-gradient": "cool-side.target", "keep-warm-side-warm": "warm-side.target",
            "check-warmth": "warm-side.target", "hang-lamp-at": "uvb.distance", "raise-humidity": "humidity.target", "lower-humidity": "humidity.target",
-           "feed-less-often": "meal.mass", "feed-small-often": "meal.mass", "larger-box": "enclosure.least", "pause-food": "feeding.resume",
+           "feed-less-often": "meal.mass", "feed-small-often": "steps.first", "larger-box": "enclosure.least", "pause-food": "feeding.resume",
            "change-part-water": "water.share", "change-more-water": "water.usual-share", "change-less-water": "water.usual-share", "settle-ph": "ph.target",
            "harden-water": "hardness.target", "raise-water-level": "depth.target", "lower-water-level": "depth.target"}
 # chlorine is taken out whole: there is no number to reach
