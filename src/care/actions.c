@@ -95,14 +95,32 @@ static void tell_left_out(struct care_build *b, const char *code, const struct a
                  build_fact_text(b, "action", FACT_TEXT, action->code, facts));
 }
 
+/* Two actions that come to the same words are one, with the reasons of both. */
+static bool join_same_words(struct action *kept, size_t count, const struct action *one)
+{
+    for (size_t i = 0; i < count; i++) {
+        if (strcmp(kept[i].words, one->words) != 0)
+            continue;
+        struct action_reason **end = &kept[i].reasons;
+        while (*end)
+            end = &(*end)->next;
+        *end = one->reasons;
+        if (one->harm > kept[i].harm)
+            kept[i].harm = one->harm;
+        kept[i].may_be_first |= one->may_be_first;
+        return true;
+    }
+    return false;
+}
+
 static void keep_what_agrees(struct care_build *b, struct gathering *g)
 {
     size_t kept = 0;
     for (size_t i = 0; i < g->count; i++)
-        if (hold_to_stances(b, &g->actions[i]))
-            g->actions[kept++] = g->actions[i];
-        else
+        if (!hold_to_stances(b, &g->actions[i]))
             tell_left_out(b, "action-against-stance", &g->actions[i]);
+        else if (!join_same_words(g->actions, kept, &g->actions[i]))
+            g->actions[kept++] = g->actions[i];
     g->count = kept;
 }
 

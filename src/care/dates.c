@@ -55,27 +55,40 @@ static int days_of_stance(const char *stance)
     return 0;
 }
 
-/* Prey swallowed whole weighs for days: then the day of the meal, before it. */
-static struct date before_meal(const struct care_build *b, struct date day)
+/* The first day on which the meal no longer weighs, or the next meal's, before it. */
+static struct date after_meal(const struct feeding_plan *f, size_t meal, long heavy)
+{
+    struct date day = date_add_days(f->meal_days[meal], heavy + 1);
+    if (meal + 1 < f->meal_day_count && date_compare(f->meal_days[meal + 1], day) < 0)
+        return f->meal_days[meal + 1];
+    return day;
+}
+
+/* Prey swallowed whole weighs for days: then the day of the meal, before it. A rhythm of days moves
+ * to the nearer side of the meal, or two weighings of a week would lie two days apart. */
+static struct date beside_meal(const struct care_build *b, struct date day, int step)
 {
     const struct feeding_plan *f = &b->plan->feeding;
     long heavy = (long)build_limit(b, "weigh-after-meal-days");
     for (size_t i = 0; i < f->meal_day_count && f->diet == DIET_WHOLE_PREY; i++) {
         long since = date_days_between(f->meal_days[i], day);
-        if (since > 0 && since <= heavy && date_compare(f->meal_days[i], b->plan->on) > 0)
-            return f->meal_days[i];
+        if (since <= 0 || since > heavy || date_compare(f->meal_days[i], b->plan->on) <= 0)
+            continue;
+        struct date later = after_meal(f, i, heavy);
+        return step > 0 && date_days_between(day, later) < since ? later : f->meal_days[i];
     }
     return day;
 }
 
 /* The weighing after `from`; false when the stance of that day wants none at home. */
-static bool next_weighing(const struct care_build *b, struct date from, struct date *next)
+static bool next_weighing(const struct care_build *b, struct date from, struct date *next,
+                          int *step)
 {
     const struct stance_phase *phase = plan_phase_on(b->plan, "weighing", from);
     const char *stance = phase ? phase->stance : "monthly";
-    int step = days_of_stance(stance);
-    *next = step ? date_add_days(from, step)
-                 : date_add_months(from, (int)build_limit(b, "weigh-steady-months"));
+    *step = days_of_stance(stance);
+    *next = *step ? date_add_days(from, *step)
+                  : date_add_months(from, (int)build_limit(b, "weigh-steady-months"));
     if (strcmp(stance, "not-at-home") != 0 && strcmp(stance, "as-written") != 0)
         return true;
     *next = phase->has_until ? phase->until : date_add_days(b->plan->on, FEEDING_PLANNER_DAYS + 1);
@@ -90,16 +103,17 @@ static void add_weighing(struct date_list *list)
     const int first = (int)build_limit(b, "adoption-weigh-days");
     struct date after = on, day = on, next;
     if (b->in->kind->new_home.value) {
-        add(list, before_meal(b, date_add_days(on, first)), "weigh", NULL);
+        add(list, beside_meal(b, date_add_days(on, first), first), "weigh", NULL);
         after = date_add_days(on, 2L * first);
-        add(list, before_meal(b, after), "weigh", NULL);
+        add(list, beside_meal(b, after, first), "weigh", NULL);
     }
     while (date_compare(day, last) <= 0) {
-        bool weigh = next_weighing(b, day, &next);
+        int step;
+        bool weigh = next_weighing(b, day, &next, &step);
         day = next;
         if (!weigh || date_compare(day, last) > 0 || date_compare(day, after) <= 0)
             continue;
-        struct date on_scale = before_meal(b, day);
+        struct date on_scale = beside_meal(b, day, step);
         weight_expect_on(b, on_scale);
         add(list, on_scale, "weigh", NULL);
     }

@@ -116,10 +116,14 @@ static void fill_one(struct care_build *b, const struct species_supplement *s,
                      struct supplement_plan *one)
 {
     bool by_meals = s->every_meals.range.known;
+    bool every =
+        s->what.value == SUPPLEMENT_CALCIUM && plan_holds(b->plan, "supplement", "every-feeding");
     *one = (struct supplement_plan){.what = (enum supplement)s->what.value};
     one->from = build_from_sourced(by_meals ? &s->every_meals : &s->per_week,
                                    &b->in->species->sources, ORIGIN_SPECIES_SHEET);
-    if (by_meals) {
+    if (every) { /* the settled stance is stronger than the species' rhythm */
+        one->every_meals = 1;
+    } else if (by_meals) {
         one->every_meals = (int)fmax(1, s->every_meals.range.low);
     } else {
         one->per_week_low = s->per_week.range.low;

@@ -70,7 +70,9 @@ static bool add_codes(struct care_build *b, struct sign_list *list, const struct
         const struct text_value *code = LIST_AT(*codes, struct text_value, i);
         const struct warning_sign *sign = sign_find(b->in->signs, code->text);
         if (sign) {
-            add(list, sign, cause);
+            /* a finding of many groups raises no sign of a part that this animal has not */
+            if (fits(b, sign))
+                add(list, sign, cause);
             continue;
         }
         diag_report_path(b->diag, DIAG_ERROR, "unknown-sign", code->at, "warnings",

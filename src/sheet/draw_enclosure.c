@@ -282,8 +282,9 @@ static void add_marks(struct side_view *v)
 
 static const char *caption(const struct side_view *v)
 {
-    return phrase(&v->c->ctx,
-                  v->is_least ? "picture.enclosure.caption-least" : "picture.enclosure.caption");
+    const char *key = v->is_least ? "picture.enclosure.caption-least" : "picture.enclosure.caption";
+    bool damp = v->c->plan->measured[MEASURE_HUMIDITY].applies;
+    return phrase(&v->c->ctx, damp || v->is_least ? key : "picture.enclosure.caption-water");
 }
 
 /* The lamp and the box in words, before the legend. */

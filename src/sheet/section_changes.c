@@ -81,6 +81,17 @@ static bool is_measured(const struct care_plan *plan)
     return any;
 }
 
+/* Something was found, or the food is another than the plan's: then something has to be done. */
+static bool needs_care(const struct care_plan *plan)
+{
+    const struct feeding_plan *f = &plan->feeding;
+    for (size_t i = 0; i < plan->finding_count; i++)
+        if (plan->findings[i].severity != SEVERITY_NORMAL)
+            return true;
+    return f->meal_verdict == VERDICT_TOO_LOW || f->meal_verdict == VERDICT_TOO_HIGH ||
+           f->interval_verdict == VERDICT_TOO_LOW || f->interval_verdict == VERDICT_TOO_HIGH;
+}
+
 static const char *no_changes_key(const struct care_plan *plan)
 {
     for (int m = 0; m < MEASURE_COUNT; m++)
@@ -88,7 +99,9 @@ static const char *no_changes_key(const struct care_plan *plan)
             return "sheet.no-changes.borderline";
     if (plan->species.is_unlisted)
         return "sheet.no-changes.unlisted";
-    return is_measured(plan) ? "sheet.no-changes.text" : "sheet.no-changes.unmeasured";
+    if (!is_measured(plan))
+        return "sheet.no-changes.unmeasured";
+    return needs_care(plan) ? "sheet.no-changes.found" : "sheet.no-changes.text";
 }
 
 void section_first_changes(struct composition *c, struct block_builder *out)

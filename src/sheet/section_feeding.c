@@ -27,7 +27,8 @@ static const char *amount_text(struct composition *c)
     if (m->has_meal)
         return phrase(&c->ctx, "sheet.feeding.meal-mass");
     if (m->has_insects)
-        return phrase(&c->ctx, "sheet.feeding.meal-insects");
+        return phrase(&c->ctx, m->diet == DIET_AQUATIC ? "sheet.feeding.meal-pieces"
+                                                       : "sheet.feeding.meal-insects");
     return NULL;
 }
 
@@ -155,6 +156,8 @@ static void add_foods(struct composition *c, struct block *table)
     const struct feeding_plan *m = &c->plan->feeding;
     if (m->line_count < 2) {
         const char *foods = slots_foods_text(&c->ctx);
+        if (!foods && m->has_meal) /* a meal lighter than every prey of the table */
+            foods = phrase(&c->ctx, "sheet.feeding.ask-prey");
         section_row(c, table, "sheet.feeding.food", foods ? text_capital(c->arena, foods) : NULL);
         section_row(c, table, "sheet.feeding.plants",
                     phrase_if_known(&c->ctx, "sheet.feeding.plant-share"));
@@ -184,6 +187,12 @@ void section_feeding(struct composition *c, struct block_builder *out)
         builder_paragraph(out, phrase(&c->ctx, "sheet.feeding.unlisted"));
     if (c->plan->species.is_unlisted && !m->has_diet && m->every_high_days <= 0 && !m->has_meal)
         return;
+    /* a menu beside "no food until we tell you" would be read as leave to feed */
+    if (m->paused && !m->has_resume) {
+        if (change_key(c))
+            builder_paragraph(out, phrase(&c->ctx, change_key(c)));
+        return;
+    }
     struct block *table = section_pairs(c, out, 0.3);
     bool compact = c->sheet->compact.value;
     if (!compact)
