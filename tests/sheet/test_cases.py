@@ -50,17 +50,16 @@ class Cases(unittest.TestCase):
         self.assertGreaterEqual(len(CASES), 20)
 
     def test_every_line_says_something(self):
-        """No empty place, no slot, no key, in any case and language; as many lines of orders in one language as in the other."""
+        """No empty place, no slot and no key in any case and language, and none of the two languages has a block that the other lacks."""
         for case in CASES:
-            for language in LANGUAGES:
-                text = (HERE / "golden/cases" / f"{case.stem}.{language}.txt").read_text()
-                self.assertNotRegex(text, r"[{}]|\b(sheet|action|finding|sign|why|stance)\.[a-z]|: ?[.,]|  ", f"{case.stem} {language}")
-                numbers = re.findall(r"\d+ (?:h|°|%|g\b|kg|cm|in\b)", text)
-                self.assertGreater(len(numbers), 5, case.stem)
+            texts = [(HERE / "golden/cases" / f"{case.stem}.{language}.txt").read_text() for language in LANGUAGES]
+            for text in texts:
+                self.assertNotRegex(text, r"[{}]|\b(sheet|action|finding|sign|why|stance)\.[a-z]|: ?[.,]|  ", case.stem)
+            self.assertLess(abs(len(texts[0].splitlines()) - len(texts[1].splitlines())), 5, case.stem)
 
 
 def explained(data, case):
-    done = subprocess.run([PROGRAM, "explain", "--json", case, "--today", TODAY], capture_output=True, text=True, cwd=data)
+    done = subprocess.run([PROGRAM, "explain", "--json", case, "--data", data, "--today", TODAY], capture_output=True, text=True, cwd=data)
     return json.loads(done.stdout) if done.returncode == 0 else {"stances": done.stderr, "instructions": []}
 
 
