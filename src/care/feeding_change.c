@@ -364,6 +364,9 @@ static void keep_limit(struct care_build *b, const struct species_feeding_stage 
         for (size_t k = 0; k < phase->limit_count; k++)
             if (strcmp(phase->limits[k], strictest_first[i]) == 0) {
                 food_row(strictest_first[i])->apply(b, stage);
+                /* "do not cut down" beside a small meal would be two orders */
+                if (i == 0)
+                    b->plan->feeding.change = food_row("small")->change;
                 return;
             }
 }
