@@ -64,7 +64,7 @@ static struct date after_meal(const struct feeding_plan *f, size_t meal, long he
     return day;
 }
 
-/* Prey swallowed whole weighs for days: then the day of the meal, before it. A rhythm of days moves
+/* Prey swallowed whole weighs for days: then the day of the meal, before it. A close rhythm moves
  * to the nearer side of the meal, or two weighings of a week would lie two days apart. */
 static struct date beside_meal(const struct care_build *b, struct date day, int step)
 {
@@ -75,7 +75,8 @@ static struct date beside_meal(const struct care_build *b, struct date day, int 
         if (since <= 0 || since > heavy || date_compare(f->meal_days[i], b->plan->on) <= 0)
             continue;
         struct date later = after_meal(f, i, heavy);
-        return step > 0 && date_days_between(day, later) < since ? later : f->meal_days[i];
+        bool far = step > 0 && since > step / 2;
+        return far && date_days_between(day, later) < since ? later : f->meal_days[i];
     }
     return day;
 }
