@@ -11,6 +11,8 @@
 #include <stddef.h>
 #include <stdint.h>
 
+#include "document/panel.h"
+
 /* ---- running text ---------------------------------------------------- */
 
 enum text_style { TEXT_PLAIN, TEXT_STRONG, TEXT_STYLE_COUNT };
@@ -98,7 +100,17 @@ enum block_kind {
     BLOCK_CALLOUT,
     BLOCK_PICTURE,
     BLOCK_COLUMNS,
+    BLOCK_PANEL,
+    BLOCK_PAGE,
     BLOCK_PAGE_BREAK
+};
+
+/* One way to fill a page; they are tried in turn until everything fits. No step makes type smaller.
+ */
+struct fit_step {
+    double gap_pt; /* between blocks */
+    double row_pt; /* a calendar's rows */
+    int give_way;  /* blocks of this rank and below are left out */
 };
 
 enum list_marks { LIST_BULLETS, LIST_NUMBERS, LIST_TICK_BOXES };
@@ -150,6 +162,8 @@ struct block {
     bool keep_together;  /* do not break across pages when it fits on one */
     bool keep_if_room;   /* likewise, unless the look is tight */
     bool keep_with_next; /* headings have this implied */
+    int give_way;        /* on a page: 0, or the rank of the fit_step that leaves it out */
+    bool parts_page;     /* on a page that does not fit: a further page begins with it */
     union {
         struct {
             int level; /* 1 the sheet's title, 2 sections, 3 below */
@@ -186,6 +200,14 @@ struct block {
             struct column *columns;
             size_t poured; /* 0, or how many columns the blocks of the only one run down in turn */
         } columns;
+        const struct panel *panel;
+        struct {
+            struct block *blocks;  /* from the top */
+            struct block *foot;    /* from the bottom; may be NULL */
+            struct block *running; /* above what flows on to a further page; may be NULL */
+            const struct fit_step *steps;
+            size_t step_count;
+        } page;
     } as;
     struct block *next;
 };

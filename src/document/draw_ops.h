@@ -53,6 +53,7 @@ struct element {
     int parent;              /* index; -1 for the root alone. Children stand in index order. */
     const char *lang;        /* NULL: inherited */
     const char *alternative; /* figures and links */
+    const char *actual;      /* what marks that are no letters stand for: "warmer"; else NULL */
     const char *title;       /* headings: text for the outline; else NULL */
     enum th_scope scope;
     enum list_numbering numbering;
@@ -77,6 +78,9 @@ struct op {
     const struct point *points;
     size_t count;
     bool closed;
+    const char
+        *verbs;   /* OP_PATH with curves: M, L (a point), C (three), Z (none); NULL: a polygon */
+    bool round;   /* ends and corners of the stroke */
     bool clipped; /* reserved for fills drawn as patterns: clip to (x,y,width,height) */
     const char *text;
     bool space_after; /* the line goes on below: a space that nobody sees keeps the words apart */
@@ -104,6 +108,7 @@ struct paged {
     struct element *elements; /* [0] is the Document */
     size_t element_count;
     const struct document *document; /* borrowed: metadata, logo */
+    unsigned overfull;               /* bit n: the n-th BLOCK_PAGE did not fit on one page */
 };
 
 /* The standard name of a type: "Table", "TH" ... */

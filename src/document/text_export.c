@@ -2,6 +2,8 @@
 #include "document/text_export.h"
 #include "base/utf8.h"
 
+#include "document/diagram.h"
+
 #include <string.h>
 
 /* ---- lines ---------------------------------------------------------------------- */
@@ -158,6 +160,74 @@ static void write_table(struct plain *p, const struct block *block, size_t inden
     p->indent = indent;
 }
 
+/* One entry on one line: the box to tick, what to reach, where it stands, what and how. */
+static void write_entry(struct plain *p, const struct panel *panel, const struct panel_entry *e)
+{
+    const char *const texts[] = {e->mark, e->title, e->value, e->turn_said,
+                                 e->now,  e->text,  e->note};
+    begin_line(p);
+    if (e->has_tick_box)
+        add_text(p, "[ ]");
+    for (size_t i = 0; i < sizeof texts / sizeof *texts; i++)
+        if (texts[i])
+            add_text(p, texts[i]);
+    for (size_t i = 0; e->cells && i < panel->column_count; i++)
+        for (size_t k = 0; k < e->cells[i].day_count; k++)
+            add_text(p, arena_format(p->out->arena, "[ ] %s %s", panel->columns[i],
+                                     e->cells[i].days[k]));
+    end_line(p);
+}
+
+static void write_entries(struct plain *p, const struct panel *panel, const struct panel_entry *e,
+                          size_t indent)
+{
+    for (; e; e = e->next) {
+        p->indent = indent;
+        write_entry(p, panel, e);
+    }
+}
+
+static void write_line(struct plain *p, const char *text, size_t indent)
+{
+    if (!text)
+        return;
+    p->indent = indent;
+    begin_line(p);
+    add_text(p, text);
+    end_line(p);
+}
+
+static void write_labels(struct plain *p, const struct diagram *diagram, size_t indent)
+{
+    for (size_t i = 0; i < diagram->label_count; i++) {
+        const struct diagram_label *l = &diagram->labels[i];
+        const char *const texts[] = {l->mark, l->title, l->value, l->turn_said, l->now};
+        p->indent = indent;
+        begin_line(p);
+        for (size_t k = 0; k < sizeof texts / sizeof *texts; k++)
+            if (texts[k])
+                add_text(p, texts[k]);
+        end_line(p);
+    }
+}
+
+static void write_panel(struct plain *p, const struct panel *panel, size_t indent)
+{
+    enum { INSIDE = 2 };
+    write_line(p, panel->title, indent);
+    write_line(p, panel->aside, indent + INSIDE);
+    write_entries(p, panel, panel->telephones, indent + INSIDE);
+    write_line(p, panel->text, indent + INSIDE);
+    write_line(p, panel->small, indent + INSIDE);
+    write_entries(p, panel, panel->entries, indent + INSIDE);
+    if (panel->diagram)
+        write_labels(p, panel->diagram, indent + INSIDE);
+    write_line(p, panel->after, indent + INSIDE);
+    write_line(p, panel->trend ? panel->trend->alternative : NULL, indent + INSIDE);
+    write_line(p, panel->second_title, indent);
+    write_entries(p, panel, panel->second, indent + INSIDE);
+}
+
 static void write_one(struct plain *p, const struct block *block, size_t indent)
 {
     p->indent = indent;
@@ -194,6 +264,13 @@ static void write_one(struct plain *p, const struct block *block, size_t indent)
     case BLOCK_COLUMNS:
         for (const struct column *c = block->as.columns.columns; c; c = c->next)
             write_blocks(p, c->blocks, indent);
+        break;
+    case BLOCK_PANEL:
+        write_panel(p, block->as.panel, indent);
+        break;
+    case BLOCK_PAGE:
+        write_blocks(p, block->as.page.blocks, indent);
+        write_blocks(p, block->as.page.foot, indent);
         break;
     case BLOCK_PAGE_BREAK:
         break;
@@ -243,6 +320,16 @@ static void add_row_sentences(struct sentences *s, const struct table_row *row)
             add_sentence(s, cell->text);
 }
 
+static void add_panel_sentence(void *context, const char *text, bool is_drawn)
+{
+    struct sentences *s = context;
+    size_t length = strlen(text);
+    if (!is_drawn || length == 0)
+        return;
+    strbuf_add(s->out, text);
+    strbuf_add(s->out, strchr(".?!:", text[length - 1]) ? "\n" : ".\n");
+}
+
 static void add_block_sentences(struct sentences *s, const struct block *block)
 {
     switch (block->kind) {
@@ -270,6 +357,13 @@ static void add_block_sentences(struct sentences *s, const struct block *block)
         for (const struct column *c = block->as.columns.columns; c; c = c->next)
             add_sentences(s, c->blocks);
         break;
+    case BLOCK_PANEL:
+        panel_each_text(block->as.panel, add_panel_sentence, s);
+        break;
+    case BLOCK_PAGE:
+        add_sentences(s, block->as.page.blocks);
+        add_sentences(s, block->as.page.foot);
+        break;
     case BLOCK_HEADING:
     case BLOCK_PAGE_BREAK:
         break;
@@ -280,7 +374,7 @@ static void add_sentences(struct sentences *s, const struct block *blocks)
 {
     for (; blocks; blocks = blocks->next) {
         /* columns hold several sections; look inside */
-        bool other = s->section && blocks->kind != BLOCK_COLUMNS &&
+        bool other = s->section && blocks->kind != BLOCK_COLUMNS && blocks->kind != BLOCK_PAGE &&
                      (!blocks->section || strcmp(blocks->section, s->section) != 0);
         if (!other)
             add_block_sentences(s, blocks);

@@ -10,6 +10,15 @@
 #include "layout/fragments.h"
 #include "base/diag.h"
 
+/* What of a page gives way or takes what is left over, while it is tried. */
+struct elastic {
+    const struct fit_step *fit;
+    double diagram_pt; /* more height for a diagram */
+    double row_pt;     /* more height for each row of steps */
+    double notes_pt;   /* height for notes */
+    size_t row_count;  /* rows of steps that were set */
+};
+
 /* One document on its way to pages. */
 struct composer {
     const struct document *document; /* borrowed, like the next three */
@@ -20,9 +29,11 @@ struct composer {
     struct diag *diag;
     struct elements elements;
     double page_width_pt, page_height_pt;
-    double left_pt, width_pt;              /* between the margins */
-    double top_pt, height_pt;              /* between running head and foot */
-    bool logo_pending;                     /* the clinic's logo is not on a page yet */
+    double left_pt, width_pt; /* between the margins */
+    double top_pt, height_pt; /* between running head and foot */
+    bool logo_pending;        /* the clinic's logo is not on a page yet */
+    struct elastic elastic;
+    unsigned page_count, overfull; /* BLOCK_PAGEs, and which of them flowed on (a bit each) */
     double letter_share[TEXT_STYLE_COUNT]; /* average width of a letter as a share of the size */
 };
 
@@ -94,6 +105,8 @@ void table_set(struct composer *composer, struct place *place, const struct bloc
 void callout_set(struct composer *composer, struct place *place, const struct block *block);
 void columns_set(struct composer *composer, struct place *place, const struct block *block);
 void picture_set(struct composer *composer, struct place *place, const struct block *block);
+void panel_set(struct composer *composer, struct place *place, const struct block *block);
+void page_set(struct composer *composer, struct place *place, const struct block *block);
 
 /* Two stacks beside each other as one fragment. False, with nothing done, when that fragment would
  * not fit on a page. */
@@ -107,6 +120,11 @@ double logo_width_pt(const struct composer *composer);
 
 /* Draws it flush right in a fragment of its own; it is then no longer pending. */
 void logo_set(struct composer *composer, struct place *place);
+
+/* Draws it into a fragment that has no other figure, its upper left corner at x, y, no higher than
+ * this; returns its width. */
+double logo_draw(struct composer *composer, struct fragment *fragment, int parent, double x,
+                 double y, double height_pt);
 
 /* ---- helpers that cross files ---- */
 

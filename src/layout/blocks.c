@@ -9,8 +9,8 @@ static const double HEADING_LEADING = 1.25;
 static const double HEADING_GAP[] = {1.2, 1.25, 0.9};
 static const double BELOW_HEADING_GAP[] = {0.45, 0.3, 0.15};
 static const double BLOCK_GAP[] = {
-    [BLOCK_PARAGRAPH] = 0.5, [BLOCK_LIST] = 0.45,   [BLOCK_TABLE] = 0.75,
-    [BLOCK_CALLOUT] = 0.9,   [BLOCK_PICTURE] = 0.9, [BLOCK_COLUMNS] = 0.9,
+    [BLOCK_PARAGRAPH] = 0.5, [BLOCK_LIST] = 0.45,   [BLOCK_TABLE] = 0.75, [BLOCK_CALLOUT] = 0.9,
+    [BLOCK_PICTURE] = 0.9,   [BLOCK_COLUMNS] = 0.9, [BLOCK_PANEL] = 0.5,  [BLOCK_PAGE] = 0,
 };
 static const double CALLOUTS_GAP = 0.6; /* between two callouts: they belong together */
 static const double LEAD_SIZE = 1.15;   /* of body text */
@@ -131,7 +131,8 @@ static void block_set(struct composer *composer, struct place *place, const stru
         [BLOCK_HEADING] = heading_set, [BLOCK_PARAGRAPH] = paragraph_set,
         [BLOCK_LIST] = list_set,       [BLOCK_TABLE] = table_set,
         [BLOCK_CALLOUT] = callout_set, [BLOCK_PICTURE] = picture_set,
-        [BLOCK_COLUMNS] = columns_set,
+        [BLOCK_COLUMNS] = columns_set, [BLOCK_PANEL] = panel_set,
+        [BLOCK_PAGE] = page_set,
     };
     setters[block->kind](composer, place, block);
 }

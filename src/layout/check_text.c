@@ -122,6 +122,11 @@ static void check_picture(struct checker *checker, const struct block *block)
 
 static void check_blocks(struct checker *checker, const struct block *blocks);
 
+static void check_entry(void *context, const char *text, bool is_drawn)
+{
+    check(context, text, is_drawn ? PLAIN | STRONG : UNDRAWN);
+}
+
 static void check_block(struct checker *checker, const struct block *block)
 {
     switch (block->kind) {
@@ -152,6 +157,14 @@ static void check_block(struct checker *checker, const struct block *block)
     case BLOCK_COLUMNS:
         for (const struct column *c = block->as.columns.columns; c != NULL; c = c->next)
             check_blocks(checker, c->blocks);
+        break;
+    case BLOCK_PANEL:
+        panel_each_text(block->as.panel, check_entry, checker);
+        break;
+    case BLOCK_PAGE:
+        check_blocks(checker, block->as.page.running);
+        check_blocks(checker, block->as.page.blocks);
+        check_blocks(checker, block->as.page.foot);
         break;
     case BLOCK_PAGE_BREAK:
         break;

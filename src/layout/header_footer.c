@@ -151,7 +151,7 @@ static double head_plan(struct composer *composer, struct header_footer *running
     return y > 0 ? y + HEAD_BELOW_PT * own_room(composer) : 0;
 }
 
-static const char *page_of(const struct composer *composer, size_t number, size_t count)
+const char *header_footer_page_of(const struct composer *composer, size_t number, size_t count)
 {
     struct strbuf text;
     strbuf_init(&text, composer->arena);
@@ -171,8 +171,8 @@ static const char *page_of(const struct composer *composer, size_t number, size_
 static struct text_lines break_page_of(const struct composer *composer,
                                        const struct type_setting *type, size_t number, size_t count)
 {
-    return break_short(composer, type, page_of(composer, number, count), composer->width_pt / 2,
-                       HEAD_LINES);
+    return break_short(composer, type, header_footer_page_of(composer, number, count),
+                       composer->width_pt / 2, HEAD_LINES);
 }
 
 void header_footer_plan(struct composer *composer, struct header_footer *out)

@@ -21,4 +21,7 @@ void header_footer_plan(struct composer *composer, struct header_footer *out);
 void header_footer_add(struct composer *composer, const struct header_footer *running,
                        struct paged *out);
 
+/* "page 1 of 2" in the sheet's words. */
+const char *header_footer_page_of(const struct composer *composer, size_t number, size_t count);
+
 #endif

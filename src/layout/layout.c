@@ -6,6 +6,7 @@
 #include "layout/measured_text.h"
 #include "layout/paginate.h"
 #include "layout/header_footer.h"
+#include "layout/page_fit.h"
 
 /* ISO 216 A4 (210 x 297 mm) and ANSI A (8.5 x 11 in), in points. */
 static const struct {
@@ -23,7 +24,9 @@ static void compose(struct composer *composer, struct stack *stack)
 {
     struct place place = {
         .stack = stack, .left_pt = composer->left_pt, .width_pt = composer->width_pt};
-    if (composer->logo_pending && !begins_with_title(composer->document))
+    bool is_filled =
+        composer->document->blocks != NULL && composer->document->blocks->kind == BLOCK_PAGE;
+    if (composer->logo_pending && !is_filled && !begins_with_title(composer->document))
         logo_set(composer, &place);
     blocks_set(composer, &place, composer->document->blocks);
 }
@@ -58,11 +61,19 @@ bool layout_document(const struct document *document, struct text_store *texts, 
                           .document = document};
     lines_prepare();
     elements_init(&composer.elements, arena);
-    header_footer_plan(&composer, &running);
+    bool is_filled = document->blocks != NULL && document->blocks->kind == BLOCK_PAGE;
+    if (is_filled)
+        page_foot_plan(&composer);
+    else
+        header_footer_plan(&composer, &running);
     compose(&composer, &stack);
     if (!paginate_stack(&composer, &stack, &paged))
         return false;
-    header_footer_add(&composer, &running, &paged);
+    if (is_filled)
+        page_foot_add(&composer, &paged);
+    else
+        header_footer_add(&composer, &running, &paged);
+    paged.overfull = composer.overfull;
     paged.elements = composer.elements.items;
     paged.element_count = composer.elements.count;
     *out = paged;

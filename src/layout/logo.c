@@ -18,20 +18,33 @@ double logo_width_pt(const struct composer *composer)
     return composer->logo_pending ? logo->width_px * scale(logo) + GAP_PT : 0;
 }
 
-void logo_set(struct composer *composer, struct place *place)
+double logo_draw(struct composer *composer, struct fragment *fragment, int parent, double x,
+                 double y, double height_pt)
 {
     const struct logo *logo = composer->document->logo;
-    double width = logo->width_px * scale(logo), height = logo->height_px * scale(logo);
-    int element = elements_add(&composer->elements, ELEMENT_FIGURE, place->element);
+    double by = scale(logo);
+    by = logo->height_px * by > height_pt ? height_pt / logo->height_px : by;
+    int element = elements_add(&composer->elements, ELEMENT_FIGURE, parent);
     elements_find(&composer->elements, element)->alternative = logo->alternative;
-    struct fragment *fragment = stack_add(place->stack, composer->arena, height, place->frame);
     struct op *op = fragment_add_op(fragment, composer->arena, OP_IMAGE, element);
-    op->x = place->left_pt + place->width_pt - width;
-    op->width = width;
-    op->height = height;
+    op->x = x;
+    op->y = y;
+    op->width = logo->width_px * by;
+    op->height = logo->height_px * by;
     fragment->figure = element;
-    fragment->figure_left = op->x;
-    fragment->figure_right = op->x + width;
-    fragment->figure_bottom = height;
+    fragment->figure_left = x;
+    fragment->figure_right = x + op->width;
+    fragment->figure_top = y;
+    fragment->figure_bottom = y + op->height;
     composer->logo_pending = false;
+    return op->width;
+}
+
+void logo_set(struct composer *composer, struct place *place)
+{
+    struct fragment *fragment = stack_add(place->stack, composer->arena, 0, place->frame);
+    double width = logo_width_pt(composer) - GAP_PT;
+    logo_draw(composer, fragment, place->element, place->left_pt + place->width_pt - width, 0,
+              HEIGHT_PT);
+    fragment->height_pt = fragment->figure_bottom;
 }

@@ -125,6 +125,10 @@ static void set_stroke(struct pdf_drawing *drawing, const struct op *op)
         HPDF_Page_SetLineWidth(drawing->page, pdf_draw_grid(op->stroke_pt));
         state->stroke_pt = op->stroke_pt;
     }
+    if (state->round != op->round) {
+        write_text(drawing, op->round ? "1 J 1 j\n" : "0 J 0 j\n");
+        state->round = op->round;
+    }
     if (state->dash != op->dash) {
         /* written by hand: the type of libharu's dash array differs between its versions */
         write_text(drawing, dashes[op->dash]);
@@ -161,6 +165,32 @@ static void draw_text(struct pdf_drawing *drawing, const struct op *op)
     }
 }
 
+/* A path of straight lines and cubic curves (ISO 32000-1, 8.5.2). */
+static void trace_curves(struct pdf_drawing *drawing, const struct op *op)
+{
+    enum { CURVE_POINTS = 3 };
+    HPDF_Page page = drawing->page;
+    size_t at = 0;
+    for (const char *verb = op->verbs; *verb != '\0'; verb++) {
+        size_t takes = *verb == 'C' ? CURVE_POINTS : *verb == 'Z' ? 0 : 1;
+        float x[CURVE_POINTS] = {0}, y[CURVE_POINTS] = {0};
+        if (at + takes > op->count)
+            return;
+        for (size_t i = 0; i < takes; i++, at++) {
+            x[i] = pdf_draw_grid(op->points[at].x);
+            y[i] = flip(drawing, op->points[at].y);
+        }
+        if (*verb == 'M')
+            HPDF_Page_MoveTo(page, x[0], y[0]);
+        else if (*verb == 'L')
+            HPDF_Page_LineTo(page, x[0], y[0]);
+        else if (*verb == 'C')
+            HPDF_Page_CurveTo(page, x[0], y[0], x[1], y[1], x[2], y[2]);
+        else
+            HPDF_Page_ClosePath(page);
+    }
+}
+
 /* Lays the outline of a shape; a rectangle's edges are rounded, not its sides, so that shapes
  * that touch stay together. */
 static void trace_shape(struct pdf_drawing *drawing, const struct op *op)
@@ -177,6 +207,10 @@ static void trace_shape(struct pdf_drawing *drawing, const struct op *op)
         HPDF_Page_Circle(page, left, top, pdf_draw_grid(op->width));
         break;
     default:
+        if (op->verbs != NULL) {
+            trace_curves(drawing, op);
+            break;
+        }
         for (size_t i = 0; i < op->count; i++) {
             float x = pdf_draw_grid(op->points[i].x), y = flip(drawing, op->points[i].y);
             if (i == 0)

@@ -13,6 +13,7 @@ struct pdf_draw_state {
     struct rgb fill, stroke;
     double stroke_pt;
     enum line_dash dash;
+    bool round;
 };
 
 struct pdf_drawing {

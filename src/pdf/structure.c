@@ -227,6 +227,7 @@ static void write_element(struct structure *structure, size_t index, unsigned ro
     haru_add_text(haru, node->dict, "Lang", element->lang);
     if (element->type == ELEMENT_FIGURE)
         haru_add_text(haru, node->dict, "Alt", element->alternative);
+    haru_add_text(haru, node->dict, "ActualText", element->actual);
 }
 
 /* The root with the parent tree: pages first, then links (ISO 32000-1, 14.7.4.4). */

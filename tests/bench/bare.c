@@ -25,6 +25,23 @@ static const char *to_win_ansi(const char *text, struct arena *arena)
     return out;
 }
 
+static void bare_curves(HPDF_Page page, const struct op *op, float height)
+{
+    const struct point *p = op->points;
+    for (const char *verb = op->verbs ? op->verbs : ""; *verb; verb++) {
+        if (*verb == 'M')
+            HPDF_Page_MoveTo(page, (float)p->x, height - (float)p->y);
+        else if (*verb == 'L')
+            HPDF_Page_LineTo(page, (float)p->x, height - (float)p->y);
+        else if (*verb == 'C')
+            HPDF_Page_CurveTo(page, (float)p[0].x, height - (float)p[0].y, (float)p[1].x,
+                              height - (float)p[1].y, (float)p[2].x, height - (float)p[2].y);
+        else
+            HPDF_Page_ClosePath(page);
+        p += *verb == 'C' ? 3 : *verb == 'Z' ? 0 : 1;
+    }
+}
+
 /* A shape as anybody would draw it. */
 static void bare_shape(HPDF_Page page, const struct op *op, float height)
 {
@@ -37,7 +54,8 @@ static void bare_shape(HPDF_Page page, const struct op *op, float height)
     } else if (op->kind == OP_CIRCLE) {
         HPDF_Page_Circle(page, (float)op->x, height - (float)op->y, (float)op->width);
     }
-    for (size_t i = 0; i < op->count; i++) {
+    bare_curves(page, op, height);
+    for (size_t i = 0; i < op->count && !op->verbs; i++) {
         float x = (float)op->points[i].x, y = height - (float)op->points[i].y;
         if (i == 0)
             HPDF_Page_MoveTo(page, x, y);

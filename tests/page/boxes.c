@@ -48,11 +48,16 @@ static bool overlap(struct box a, struct box b)
 static const char *check_page(const struct paged *paged, size_t page, const struct measure *measure,
                               struct arena *arena)
 {
+    /* a page that is filled keeps what office printers leave white (common practice, no source) */
+    static const double FILLED_MARGIN_PT = 15.9;
+    const struct block *first = paged->document->blocks;
     double margin = paged->document->look.margin_pt - SLACK_PT;
+    double across =
+        first != NULL && first->kind == BLOCK_PAGE ? FILLED_MARGIN_PT - SLACK_PT : margin;
     for (const struct op *op = paged->pages[page].first; op != NULL; op = op->next) {
         struct box box = box_of(op, measure);
-        if (box.left < margin || box.top < margin || box.right > paged->page_width_pt - margin ||
-            box.bottom > paged->page_height_pt - margin) {
+        if (box.left < margin || box.top < across || box.right > paged->page_width_pt - margin ||
+            box.bottom > paged->page_height_pt - across) {
             return arena_format(arena,
                                 "page %zu: kind %d \"%s\" (%.2f %.2f %.2f %.2f) in the margin",
                                 page + 1, (int)op->kind, op->text != NULL ? op->text : "", box.left,

@@ -266,6 +266,12 @@ static void add_rows(struct strbuf *out, const struct table_row *rows)
             add_spans(out, cell->text);
 }
 
+static void add_drawn(void *context, const char *text, bool is_drawn)
+{
+    if (is_drawn)
+        add_letters(context, text);
+}
+
 static void add_blocks(struct strbuf *out, const struct block *block)
 {
     for (; block != NULL; block = block->next) {
@@ -299,6 +305,13 @@ static void add_blocks(struct strbuf *out, const struct block *block)
         case BLOCK_COLUMNS:
             for (const struct column *c = block->as.columns.columns; c != NULL; c = c->next)
                 add_blocks(out, c->blocks);
+            break;
+        case BLOCK_PANEL:
+            panel_each_text(block->as.panel, add_drawn, out);
+            break;
+        case BLOCK_PAGE:
+            add_blocks(out, block->as.page.blocks);
+            add_blocks(out, block->as.page.foot);
             break;
         case BLOCK_PAGE_BREAK:
             break;

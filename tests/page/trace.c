@@ -20,13 +20,16 @@ static void add_shape(const struct op *op, struct strbuf *out)
         for (size_t i = 0; i < op->count; i++)
             strbuf_addf(out, " %.2f,%.2f", op->points[i].x, op->points[i].y);
         strbuf_add(out, op->closed ? " closed" : "");
+        if (op->verbs != NULL)
+            strbuf_addf(out, " %s", op->verbs);
     } else if (op->kind == OP_CIRCLE) {
         strbuf_addf(out, " %.2f,%.2f r=%.2f", op->x, op->y, op->width);
     } else {
         strbuf_addf(out, " %.2f,%.2f %.2fx%.2f", op->x, op->y, op->width, op->height);
     }
     if (op->stroked) {
-        strbuf_addf(out, " stroke=%.2f%s", op->stroke_pt, dash_names[op->dash]);
+        strbuf_addf(out, " stroke=%.2f%s%s", op->stroke_pt, dash_names[op->dash],
+                    op->round ? " round" : "");
         add_rgb(out, "ink", op->ink);
     }
     if (op->filled)

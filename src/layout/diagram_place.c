@@ -1,0 +1,485 @@
+/* Which layout a diagram takes, at which scale, and where each label stands. */
+#include "layout/diagram_place.h"
+
+#include <math.h>
+
+static const double APART_PT = 10, COLUMN_PT = 128, ONE_COLUMN_PT = 112, BESIDE_PT = 10;
+static const double WORDS_PT = 15, LEAST_BOX_PT = 70, INSIDE_LENGTH_PT = 335;
+static const double NARROW_PT = 400, STEM_PT = 10, POINT_PT = 10;
+
+struct point diagram_point(const struct placed *placed, double x, double y)
+{
+    return (struct point){placed->left + x * placed->scale, placed->floor_y - y * placed->scale};
+}
+
+/* A measuring point stands above the floor even where the scale is small. */
+struct point diagram_label_point(const struct placed *placed, const struct diagram_label *label)
+{
+    static const double FLOOR = 4, MARK = 8.5, RING = 5.5;
+    struct point point = diagram_point(placed, label->x, label->y);
+    double above = FLOOR + (label->mark != NULL ? MARK : RING);
+    if (label->has_point)
+        point.y = fmin(point.y, placed->floor_y - above);
+    return point;
+}
+
+/* ---- sizes ---- */
+
+static const double MARK_ROOM = 20;
+
+static bool has_mark_beside(const struct diagram_label *label)
+{
+    return label->mark != NULL && !label->has_point;
+}
+
+/* A mark beside a small number needs room below the title. */
+double diagram_value_base(const struct diagram_label *label)
+{
+    return label->is_large ? 31 : has_mark_beside(label) ? 29 : 25;
+}
+
+struct extent_pt diagram_label_size(const struct composer *composer,
+                                    const struct diagram_label *label)
+{
+    static const double SIGN = 15, TURN = 18, OPEN = 42, BELOW = 4;
+    struct lettering title = {.size_pt = 12}, now = {.size_pt = label->is_large ? 14 : 12},
+                     value = {.size_pt = label->is_large ? 22 : 14, .strong = true};
+    double mark = has_mark_beside(label) ? MARK_ROOM : 0;
+    double widest =
+        board_width_pt(composer, &title, label->title) + (label->pictogram != NULL ? SIGN : 0);
+    widest = fmax(widest, board_width_pt(composer, &value, label->value) + mark);
+    widest =
+        fmax(widest, board_width_pt(composer, &now, label->now) +
+                         (label->turn != TURN_NONE ? TURN : 0) + (label->is_now_open ? OPEN : 0));
+    double now_line = label->now != NULL ? (label->is_large ? 16 : 14.5) : 0;
+    return (struct extent_pt){0, 0, widest, diagram_value_base(label) + now_line + BELOW};
+}
+
+static double total_length(const struct diagram *d)
+{
+    return fmax(d->length, d->needed_length);
+}
+
+static double total_height(const struct diagram *d)
+{
+    return fmax(d->top, d->needed_height);
+}
+
+static void set_box(struct placed *p, struct extent_pt *box, double left, double top,
+                    struct extent_pt size)
+{
+    (void)p;
+    *box = (struct extent_pt){left, top, left + size.right, top + size.bottom};
+}
+
+/* The scale at which the drawing takes this room, and where it stands: its left and floor. */
+static void scale_to(const struct diagram *d, struct placed *p, double left, double width,
+                     double top, double height)
+{
+    p->scale = fmin(width / total_length(d), height / total_height(d));
+    p->left = left + (width - total_length(d) * p->scale) / 2;
+    p->floor_y = top + total_height(d) * p->scale;
+}
+
+/* ---- inside: two rows in the box ---- */
+
+struct row_item {
+    size_t label;
+    double at, width; /* wished left edge */
+};
+
+/* Pushes the items of a row apart, rightwards and then back from the right wall. */
+static bool spread(struct row_item *items, size_t count, double left, double right)
+{
+    double at = left;
+    for (size_t i = 0; i < count; i++) {
+        items[i].at = fmax(items[i].at, at);
+        at = items[i].at + items[i].width + APART_PT;
+    }
+    at = right;
+    for (size_t i = count; i-- > 0;) {
+        items[i].at = fmin(items[i].at, at - items[i].width);
+        at = items[i].at - APART_PT;
+    }
+    return count == 0 || items[0].at >= left - 0.01;
+}
+
+static void sort_row(struct row_item *items, size_t count)
+{
+    for (size_t i = 1; i < count; i++)
+        for (size_t k = i; k > 0 && items[k].at < items[k - 1].at; k--) {
+            struct row_item other = items[k];
+            items[k] = items[k - 1];
+            items[k - 1] = other;
+        }
+}
+
+/* The highest thing above the floor between two edges, in points. */
+static double highest_below(const struct diagram *d, const struct placed *p, double left,
+                            double right)
+{
+    double highest = 0;
+    for (size_t i = 0; i < d->thing_count; i++) {
+        const struct diagram_thing *thing = &d->things[i];
+        double from = thing->x, to = thing->x + thing->width, top = thing->y + thing->height;
+        if (thing->kind == THING_BAR || thing->kind == THING_PICTOGRAM || thing->kind == THING_EYE)
+            continue;
+        if (thing->kind == THING_WATER)
+            top = thing->y;
+        for (size_t k = 0; k < thing->count; k++) {
+            from = k == 0 ? thing->points[0] : fmin(from, thing->points[2 * k]);
+            to = k == 0 ? thing->points[0] : fmax(to, thing->points[2 * k]);
+            top = k == 0 ? thing->points[1] : fmax(top, thing->points[2 * k + 1]);
+        }
+        top += thing->stroke / 2;
+        from -= thing->stroke / 2;
+        to += thing->stroke / 2;
+        if (p->left + to * p->scale >= left && p->left + from * p->scale <= right)
+            highest = fmax(highest, top * p->scale);
+    }
+    return highest;
+}
+
+/* Under the lamps: what hangs highest in the box below its lid, in points below the lid. */
+static double hanging_pt(const struct diagram *d, const struct placed *p, double left, double right)
+{
+    static const double SIGN_HALF = 13;
+    double lowest = 0, top = d->height;
+    for (size_t i = 0; i < d->thing_count; i++) {
+        const struct diagram_thing *thing = &d->things[i];
+        bool sign = thing->kind == THING_PICTOGRAM;
+        if ((thing->kind != THING_BAR && !sign) || thing->y > top)
+            continue;
+        double half = sign ? SIGN_HALF : 0;
+        double from = p->left + thing->x * p->scale - half,
+               to = p->left + (thing->x + thing->width) * p->scale + half;
+        if (to >= left && from <= right)
+            lowest = fmax(lowest, (top - thing->y) * p->scale + half + 4);
+    }
+    return lowest;
+}
+
+static size_t collect_row(const struct composer *composer, const struct diagram *d,
+                          const struct placed *p, bool upper, struct row_item *items)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < d->label_count; i++) {
+        const struct diagram_label *label = &d->labels[i];
+        if (label->is_upper != upper)
+            continue;
+        double width = diagram_label_size(composer, label).right;
+        double x = diagram_point(p, label->x, 0).x;
+        bool is_distance = d->distance != NULL && d->distance->label == i;
+        items[count++] = (struct row_item){i, is_distance ? x + APART_PT : x - width / 2, width};
+    }
+    sort_row(items, count);
+    return count;
+}
+
+static double row_height(const struct composer *composer, const struct diagram *d, bool upper)
+{
+    double height = 0;
+    for (size_t i = 0; i < d->label_count; i++)
+        if (d->labels[i].is_upper == upper)
+            height = fmax(height, diagram_label_size(composer, &d->labels[i]).bottom);
+    return height;
+}
+
+/* No label of the lower row may stand on the line of the distance. */
+static bool keep_off_distance(const struct diagram *d, const struct placed *p,
+                              struct row_item *items, size_t count)
+{
+    static const double OFF = 8;
+    if (d->distance == NULL)
+        return true;
+    double x = diagram_point(p, d->distance->x, 0).x;
+    for (size_t i = 0; i < count; i++) {
+        if (items[i].at > x + OFF || items[i].at + items[i].width < x - OFF)
+            continue;
+        double point = diagram_point(p, d->labels[items[i].label].x, 0).x;
+        items[i].at = point < x ? x - OFF - items[i].width : x + OFF;
+    }
+    return true;
+}
+
+static bool crosses_distance(const struct diagram *d, const struct placed *p,
+                             const struct row_item *items, size_t count)
+{
+    if (d->distance == NULL)
+        return false;
+    double x = diagram_point(p, d->distance->x, 0).x;
+    for (size_t i = 0; i < count; i++)
+        if (items[i].at < x + 5 && items[i].at + items[i].width > x - 5)
+            return true;
+    return false;
+}
+
+static struct leader stem(const struct diagram *d, const struct placed *p, size_t label,
+                          struct extent_pt box)
+{
+    struct point point = diagram_label_point(p, &d->labels[label]);
+    double x = fmin(fmax(point.x, box.left + 4), box.right - 4);
+    return (struct leader){{{x, box.bottom + 2}, point}, 2};
+}
+
+/* A row of labels below `top`, or above it where they stand on their stems. */
+struct label_row {
+    struct row_item items[DIAGRAM_LABELS_MOST];
+    size_t count;
+};
+
+static void set_row(const struct composer *composer, const struct diagram *d, struct placed *p,
+                    const struct label_row *row, double y, bool on_stems)
+{
+    for (size_t i = 0; i < row->count; i++) {
+        size_t label = row->items[i].label;
+        struct extent_pt size = diagram_label_size(composer, &d->labels[label]);
+        set_box(p, &p->labels[label].box, row->items[i].at, on_stems ? y - size.bottom : y, size);
+        if (on_stems && d->labels[label].has_point)
+            p->labels[label].leader = stem(d, p, label, p->labels[label].box);
+    }
+}
+
+static bool place_inside(const struct composer *composer, const struct diagram *d, double left,
+                         double width, double height, struct placed *p)
+{
+    static const double WALL = 6, ABOVE_ROW = 4;
+    if (d->needed_length > 0 || width < NARROW_PT)
+        return false;
+    scale_to(d, p, left, width, 1, height - WORDS_PT - 2);
+    if (d->length * p->scale < INSIDE_LENGTH_PT)
+        return false;
+    double box_left = p->left + WALL, box_right = p->left + d->length * p->scale - WALL;
+    double lid = p->floor_y - d->height * p->scale;
+    struct label_row over, under;
+    struct row_item *upper = over.items, *lower = under.items;
+    size_t uppers = collect_row(composer, d, p, true, upper);
+    size_t lowers = collect_row(composer, d, p, false, lower);
+    if (!spread(upper, uppers, box_left, box_right))
+        return false;
+    if (!spread(lower, lowers, box_left, box_right) || !keep_off_distance(d, p, lower, lowers) ||
+        !spread(lower, lowers, box_left, box_right) || crosses_distance(d, p, lower, lowers) ||
+        crosses_distance(d, p, upper, uppers))
+        return false;
+    double rise = 0, hang = 0;
+    for (size_t i = 0; i < lowers; i++)
+        rise =
+            fmax(rise, fmax(highest_below(d, p, lower[i].at - 2, lower[i].at + lower[i].width + 2),
+                            d->labels[lower[i].label].y * p->scale + POINT_PT));
+    for (size_t i = 0; i < uppers; i++)
+        hang = fmax(hang, hanging_pt(d, p, upper[i].at - 2, upper[i].at + upper[i].width + 2));
+    double top = lid + fmax(hang, WALL), bottom = p->floor_y - rise - STEM_PT;
+    double upper_bottom = uppers > 0 ? top + row_height(composer, d, true) + ABOVE_ROW : lid + WALL;
+    for (size_t i = 0; i < lowers && uppers == 0; i++)
+        upper_bottom =
+            fmax(upper_bottom, lid + hanging_pt(d, p, lower[i].at, lower[i].at + lower[i].width));
+    if (bottom - row_height(composer, d, false) < upper_bottom)
+        return false;
+    over.count = uppers;
+    under.count = lowers;
+    set_row(composer, d, p, &over, top, false);
+    set_row(composer, d, p, &under, bottom, true);
+    p->layout = DIAGRAM_INSIDE;
+    p->height_pt = p->floor_y + 2 + WORDS_PT;
+    return true;
+}
+
+/* ---- columns at the sides ---- */
+
+struct side_item {
+    size_t label;
+    double wish, height; /* middle it would like; its height */
+    double x;
+};
+
+static double side_sum(const struct side_item *items, size_t count)
+{
+    static const double PITCH = 6;
+    double sum = 0;
+    for (size_t i = 0; i < count; i++)
+        sum += items[i].height + (i > 0 ? PITCH : 0);
+    return sum;
+}
+
+/* By height in steps of a fifth of the box, then the farther point first, so that leaders do not
+ * cross. */
+static void sort_side(struct side_item *items, size_t count, double step, bool from_left)
+{
+    for (size_t i = 1; i < count; i++) {
+        for (size_t k = i; k > 0; k--) {
+            double a = floor(items[k - 1].wish / step), b = floor(items[k].wish / step);
+            bool farther = from_left ? items[k].x > items[k - 1].x : items[k].x < items[k - 1].x;
+            if (b > a || (b == a && !farther))
+                break;
+            struct side_item other = items[k];
+            items[k] = items[k - 1];
+            items[k - 1] = other;
+        }
+    }
+}
+
+/* Which labels go to the left: those whose point lies left of the distance, or of the middle. */
+static size_t collect_side(const struct composer *composer, const struct diagram *d,
+                           const struct placed *p, bool left, bool both, struct side_item *items)
+{
+    size_t count = 0;
+    double parting = d->distance != NULL && d->distance->x > d->length * 0.1 ? d->distance->x + 0.01
+                                                                             : d->length / 2;
+    for (size_t i = 0; i < d->label_count; i++) {
+        const struct diagram_label *label = &d->labels[i];
+        bool is_left = label->x <= parting;
+        if (both && is_left != left)
+            continue;
+        struct extent_pt size = diagram_label_size(composer, label);
+        items[count++] = (struct side_item){i, diagram_label_point(p, label).y, size.bottom,
+                                            diagram_point(p, label->x, 0).x};
+    }
+    return count;
+}
+
+/* The labels of one side: its outer edge and its lower end. */
+struct side {
+    struct side_item items[DIAGRAM_LABELS_MOST];
+    size_t count;
+    bool from_left;
+    double edge, bottom;
+};
+
+/* Level at the middle of the label, then down to the point; past the column's widest label it may
+ * go straight to a point near its own wall. */
+static void set_leader(const struct diagram *d, struct placed *p, const struct side *side,
+                       size_t label, double widest)
+{
+    static const double NEAR_WALL = 0.2, OFF = 3, LEVEL_LARGE = 24, LEVEL = 21, FLAT = 10;
+    struct extent_pt box = p->labels[label].box;
+    struct point point = diagram_label_point(p, &d->labels[label]);
+    double level = box.top + (d->labels[label].is_large ? LEVEL_LARGE : LEVEL);
+    double wall = side->from_left ? p->left : p->left + d->length * p->scale;
+    bool near = fabs(point.x - wall) < NEAR_WALL * d->length * p->scale;
+    double inner = side->from_left ? side->edge + widest + OFF : side->edge - widest - OFF;
+    struct point start = {side->from_left ? box.right + OFF : box.left - OFF, level};
+    bool straight = near || fabs(point.y - level) < FLAT;
+    struct point bend = {straight ? inner : point.x, level};
+    p->labels[label].leader = (struct leader){{start, bend, point}, 3};
+}
+
+static void set_side(const struct composer *composer, const struct diagram *d, struct placed *p,
+                     struct side *side)
+{
+    struct side_item *items = side->items;
+    size_t count = side->count;
+    bool from_left = side->from_left;
+    double edge = side->edge, bottom = side->bottom;
+    static const double PITCH = 6;
+    double step = fmax(1, d->height * p->scale / 5), at = 0;
+    double tops[DIAGRAM_LABELS_MOST];
+    sort_side(items, count, step, from_left);
+    for (size_t i = 0; i < count; i++) {
+        tops[i] = fmax(at, items[i].wish - items[i].height / 2);
+        at = tops[i] + items[i].height + PITCH;
+    }
+    at = bottom;
+    for (size_t i = count; i-- > 0;) {
+        tops[i] = fmin(tops[i], at - items[i].height);
+        at = tops[i] - PITCH;
+    }
+    double widest = 0;
+    for (size_t i = 0; i < count; i++) {
+        struct extent_pt size = diagram_label_size(composer, &d->labels[items[i].label]);
+        double left = from_left ? edge : edge - size.right;
+        set_box(p, &p->labels[items[i].label].box, left, tops[i], size);
+        widest = fmax(widest, size.right);
+    }
+    for (size_t i = 0; i < count; i++)
+        if (d->labels[items[i].label].has_point)
+            set_leader(d, p, side, items[i].label, widest);
+}
+
+static void place_leaders(const struct composer *composer, const struct diagram *d, double left,
+                          double width, double height, struct placed *p)
+{
+    struct side lefts = {.from_left = true, .edge = left}, rights = {.edge = left + width};
+    bool both = width >= NARROW_PT;
+    double column = both ? COLUMN_PT : ONE_COLUMN_PT;
+    double room = width - (both ? 2 : 1) * (column + BESIDE_PT);
+    scale_to(d, p, left + column + BESIDE_PT, room, 2, height - WORDS_PT - 4);
+    lefts.count = collect_side(composer, d, p, true, both, lefts.items);
+    rights.count = both ? collect_side(composer, d, p, false, both, rights.items) : 0;
+    double tallest = fmax(side_sum(lefts.items, lefts.count), side_sum(rights.items, rights.count));
+    double drawn = p->floor_y + 2, bottom = fmax(drawn, tallest);
+    /* a column that is higher than the drawing: the drawing stands at its foot */
+    p->floor_y += fmax(0, bottom - drawn);
+    collect_side(composer, d, p, true, both, lefts.items);
+    if (both)
+        collect_side(composer, d, p, false, both, rights.items);
+    lefts.bottom = rights.bottom = bottom;
+    set_side(composer, d, p, &lefts);
+    set_side(composer, d, p, &rights);
+    p->layout = DIAGRAM_LEADERS;
+    p->height_pt = bottom + WORDS_PT;
+}
+
+/* ---- a row, and nothing drawn ---- */
+
+static void place_row(const struct composer *composer, const struct diagram *d, double left,
+                      double width, struct placed *p)
+{
+    static const double LINE = 56;
+    double x = left, y = 0, bottom = 0;
+    for (size_t i = 0; i < d->label_count; i++) {
+        struct extent_pt size = diagram_label_size(composer, &d->labels[i]);
+        if (x > left && x + size.right > left + width) {
+            x = left;
+            y += LINE;
+        }
+        set_box(p, &p->labels[i].box, x, y, size);
+        bottom = fmax(bottom, y + size.bottom);
+        x += size.right + 2 * APART_PT;
+    }
+    p->layout = DIAGRAM_ROW;
+    p->height_pt = bottom + 2;
+}
+
+/* ---- words under the floor ---- */
+
+static void place_words(const struct composer *composer, const struct diagram *d, double left,
+                        double width, struct placed *p)
+{
+    struct lettering pen = {.size_pt = 12};
+    struct row_item items[DIAGRAM_WORDS_MOST];
+    size_t count = 0;
+    double sum = 0;
+    for (size_t i = 0; i < d->thing_count && count < DIAGRAM_WORDS_MOST; i++) {
+        const struct diagram_thing *thing = &d->things[i];
+        if (thing->word == NULL)
+            continue;
+        double w = board_width_pt(composer, &pen, thing->word);
+        double middle = thing->kind == THING_PICTOGRAM ? thing->x : thing->x + thing->width / 2;
+        if (sum + w + APART_PT > width)
+            break;
+        sum += w + APART_PT;
+        items[count++] = (struct row_item){i, diagram_point(p, middle, 0).x - w / 2, w};
+    }
+    sort_row(items, count);
+    spread(items, count, left, left + width);
+    for (size_t i = 0; i < count; i++)
+        p->words[i] = (struct placed_word){d->things[items[i].label].word,
+                                           items[i].at + items[i].width / 2, items[i].width};
+    p->word_count = count;
+}
+
+void diagram_place(const struct composer *composer, const struct diagram *diagram, double left,
+                   double width_pt, double height_pt, struct placed *out)
+{
+    *out = (struct placed){.label_count = diagram->label_count};
+    if (diagram->length <= 0) {
+        place_row(composer, diagram, left, width_pt, out);
+        return;
+    }
+    double height = fmax(height_pt, LEAST_BOX_PT + WORDS_PT);
+    if (!place_inside(composer, diagram, left, width_pt, height, out)) {
+        *out = (struct placed){.label_count = diagram->label_count};
+        place_leaders(composer, diagram, left, width_pt, height, out);
+    }
+    place_words(composer, diagram, left, width_pt, out);
+}

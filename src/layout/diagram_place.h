@@ -1,0 +1,64 @@
+/* Where the labels of a diagram stand, and how large it is drawn. Inside the layout only. */
+#ifndef BASKLEAF_LAYOUT_DIAGRAM_PLACE_H
+#define BASKLEAF_LAYOUT_DIAGRAM_PLACE_H
+
+#include "document/diagram.h"
+#include "layout/board.h"
+
+enum { DIAGRAM_LABELS_MOST = 8, DIAGRAM_WORDS_MOST = 12 };
+
+enum diagram_layout {
+    DIAGRAM_INSIDE,  /* in the box, in two rows */
+    DIAGRAM_LEADERS, /* in columns at both sides, or at the left alone where there is no room */
+    DIAGRAM_BAND,    /* in a row above the box */
+    DIAGRAM_ROW      /* no box at all */
+};
+
+struct extent_pt {
+    double left, top, right, bottom;
+};
+
+/* A line of at most three points from a label to its point. */
+struct leader {
+    struct point points[3];
+    size_t count;
+};
+
+struct placed_label {
+    struct extent_pt box;
+    struct leader leader;
+};
+
+struct placed_word {
+    const char *text;
+    double x, width_pt; /* its middle */
+};
+
+/* Everything on the page: x across the page, y in the fragment. */
+struct placed {
+    enum diagram_layout layout;
+    double scale;         /* points a unit */
+    double left, floor_y; /* of the box */
+    double height_pt;     /* of the whole */
+    struct placed_label labels[DIAGRAM_LABELS_MOST];
+    size_t label_count;
+    struct placed_word words[DIAGRAM_WORDS_MOST];
+    size_t word_count;
+};
+
+/* Tries the layouts in turn in this room, which is at least what the labels need. */
+void diagram_place(const struct composer *composer, const struct diagram *diagram, double left,
+                   double width_pt, double height_pt, struct placed *out);
+
+/* How wide and high a label is. */
+struct extent_pt diagram_label_size(const struct composer *composer,
+                                    const struct diagram_label *label);
+
+/* Of a label's value, below its top. */
+double diagram_value_base(const struct diagram_label *label);
+
+struct point diagram_label_point(const struct placed *placed, const struct diagram_label *label);
+
+struct point diagram_point(const struct placed *placed, double x, double y);
+
+#endif

@@ -1,0 +1,207 @@
+/* A page that is filled: its blocks from the top, its foot at the bottom, what is elastic between
+ * them. The steps of the document are tried in turn; what fits none of them flows on to a further
+ * page below the running head, and is said to the caller. */
+#include <math.h>
+
+#include "layout/page_fit.h"
+
+static const double ROW_GROWS_PT = 14, LEAST_NOTES_PT = 40;
+
+/* The blocks of a page as one stack. */
+struct attempt {
+    struct stack body, foot;
+    double height_pt;
+};
+
+static void set_blocks(struct composer *composer, struct place *place, const struct block *blocks)
+{
+    const struct fit_step *fit = composer->elastic.fit;
+    for (const struct block *block = blocks; block != NULL; block = block->next) {
+        if (block->give_way > 0 && block->give_way <= fit->give_way)
+            continue;
+        struct block alone = *block;
+        alone.next = NULL;
+        const struct fragment *mark = place->stack->last;
+        place->stack->gap_pt = mark == NULL ? 0 : fit->gap_pt * panel_gap_share(block);
+        blocks_set(composer, place, &alone);
+        if (place->stack->last == mark)
+            continue;
+        place->stack->gap_pt = 0;
+    }
+}
+
+static struct attempt try_page(struct composer *composer, const struct place *page,
+                               const struct block *block)
+{
+    struct attempt attempt = {0};
+    struct place place = *page;
+    place.element = place.base;
+    place.stack = &attempt.body;
+    composer->elastic.row_count = 0;
+    set_blocks(composer, &place, block->as.page.blocks);
+    place.stack = &attempt.foot;
+    set_blocks(composer, &place, block->as.page.foot);
+    attempt.height_pt = stack_height_pt(attempt.body.first, NULL);
+    if (attempt.foot.first != NULL)
+        attempt.height_pt +=
+            composer->elastic.fit->gap_pt + stack_height_pt(attempt.foot.first, NULL);
+    return attempt;
+}
+
+/* The page once more with what is elastic grown; everything that was made before is given up. */
+static struct attempt retry(struct composer *composer, const struct place *page,
+                            const struct block *block, size_t elements, bool logo)
+{
+    composer->elements.count = elements;
+    composer->logo_pending = logo;
+    return try_page(composer, page, block);
+}
+
+/* Room that is left goes to the diagram, then to the rows, then to notes. */
+static struct attempt grow(struct composer *composer, const struct place *page,
+                           const struct block *block, size_t elements, bool logo, double room)
+{
+    struct elastic *elastic = &composer->elastic;
+    struct attempt attempt = retry(composer, page, block, elements, logo);
+    elastic->diagram_pt = fmax(0, room - attempt.height_pt);
+    attempt = retry(composer, page, block, elements, logo);
+    double spare = fmax(0, room - attempt.height_pt);
+    if (elastic->row_count > 0) {
+        elastic->row_pt = fmin(ROW_GROWS_PT, spare / (double)elastic->row_count);
+        attempt = retry(composer, page, block, elements, logo);
+        spare = fmax(0, room - attempt.height_pt);
+    }
+    if (spare < LEAST_NOTES_PT)
+        return attempt;
+    elastic->notes_pt = spare - elastic->fit->gap_pt;
+    return retry(composer, page, block, elements, logo);
+}
+
+/* What begins a further page has the running head above it. */
+static void give_head(const struct stack *stack, const struct stack *head)
+{
+    for (struct fragment *fragment = stack->first; fragment != NULL; fragment = fragment->next)
+        if (fragment->head == NULL && fragment != stack->first)
+            fragment->head = head;
+}
+
+static void append(struct stack *to, struct stack *from, double gap_pt)
+{
+    if (from->first == NULL)
+        return;
+    from->first->gap_pt = gap_pt;
+    if (to->last != NULL)
+        to->last->next = from->first;
+    else
+        to->first = from->first;
+    to->last = from->last;
+}
+
+static const struct stack *running_head(struct composer *composer, const struct place *page,
+                                        const struct block *running)
+{
+    if (running == NULL)
+        return NULL;
+    struct stack *head = ARENA_NEW(composer->arena, struct stack);
+    struct place place = *page;
+    size_t elements = composer->elements.count;
+    place.stack = head;
+    set_blocks(composer, &place, running);
+    composer->elements.count = elements; /* it is drawn as an artifact only */
+    head->last->height_pt += composer->elastic.fit->gap_pt;
+    return head;
+}
+
+/* Tries the steps in turn. False when none fits; *attempt is then that of the last. */
+static bool try_steps(struct composer *composer, const struct place *place,
+                      const struct block *block, struct attempt *attempt)
+{
+    static const struct fit_step only = {.gap_pt = 8, .row_pt = 20};
+    const struct fit_step *steps = block->as.page.step_count > 0 ? block->as.page.steps : &only;
+    size_t count = block->as.page.step_count > 0 ? block->as.page.step_count : 1;
+    size_t elements = composer->elements.count;
+    bool logo = composer->logo_pending;
+    for (size_t i = 0; i < count; i++) {
+        composer->elastic = (struct elastic){.fit = &steps[i]};
+        *attempt = retry(composer, place, block, elements, logo);
+        if (attempt->height_pt > composer->height_pt)
+            continue;
+        *attempt = grow(composer, place, block, elements, logo, composer->height_pt);
+        return true;
+    }
+    return false;
+}
+
+/* Appends what was laid out as a page of its own, its foot at the bottom. */
+static void end_page(struct composer *composer, struct place *place, const struct block *block,
+                     struct attempt *attempt)
+{
+    double spare = fmax(0, composer->height_pt - attempt->height_pt);
+    append(&attempt->body, &attempt->foot,
+           attempt->body.first != NULL ? composer->elastic.fit->gap_pt + spare : 0);
+    give_head(&attempt->body, running_head(composer, place, block->as.page.running));
+    composer->elastic = (struct elastic){.fit = NULL};
+    if (attempt->body.first == NULL)
+        return;
+    attempt->body.first->new_page = place->stack->first != NULL;
+    append(place->stack, &attempt->body, 0);
+    place->stack->new_page = true;
+}
+
+static struct block *copy_until(struct arena *arena, const struct block *blocks,
+                                const struct block *end)
+{
+    struct block *first = NULL, **next = &first;
+    for (; blocks != NULL && blocks != end; blocks = blocks->next) {
+        *next = ARENA_NEW(arena, struct block);
+        **next = *blocks;
+        (*next)->next = NULL;
+        next = &(*next)->next;
+    }
+    return first;
+}
+
+static const struct block *find_parting(const struct block *blocks)
+{
+    const struct block *block = blocks != NULL ? blocks->next : NULL;
+    while (block != NULL && !block->parts_page)
+        block = block->next;
+    return block;
+}
+
+/* Two pages: up to the block that parts, and below the running head from it on with the foot. */
+static void part_page(struct composer *composer, struct place *place, const struct block *block,
+                      const struct block *parting)
+{
+    struct block first = *block, second = *block;
+    struct attempt attempt;
+    first.as.page.blocks = copy_until(composer->arena, block->as.page.blocks, parting);
+    first.as.page.foot = NULL;
+    try_steps(composer, place, &first, &attempt);
+    end_page(composer, place, &first, &attempt);
+    struct block *head = copy_until(composer->arena, block->as.page.running, NULL), **end = &head;
+    while (*end != NULL)
+        end = &(*end)->next;
+    *end = copy_until(composer->arena, parting, NULL);
+    second.as.page.blocks = head;
+    try_steps(composer, place, &second, &attempt);
+    end_page(composer, place, &second, &attempt);
+}
+
+void page_set(struct composer *composer, struct place *place, const struct block *block)
+{
+    struct attempt attempt;
+    size_t elements = composer->elements.count;
+    bool logo = composer->logo_pending, fits = try_steps(composer, place, block, &attempt);
+    const struct block *parting = fits ? NULL : find_parting(block->as.page.blocks);
+    if (!fits)
+        composer->overfull |= 1u << composer->page_count;
+    composer->page_count++;
+    if (parting == NULL) {
+        end_page(composer, place, block, &attempt);
+        return;
+    }
+    composer->elements.count = elements;
+    composer->logo_pending = logo;
+    part_page(composer, place, block, parting);
+}

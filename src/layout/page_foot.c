@@ -1,0 +1,33 @@
+/* The margins of a page that is filled, and the small line at its foot. */
+#include "layout/board.h"
+#include "layout/header_footer.h"
+#include "layout/page_fit.h"
+#include "layout/paginate.h"
+
+/* Nothing is printed nearer than 18 pt to an edge: what printers of offices and homes leave white
+ * (common practice, no source). */
+static const double MARGIN_PT = 26, FOOT_BASE_PT = 18, ABOVE_FOOT_PT = 6, SIZE_PT = 10;
+
+void page_foot_plan(struct composer *composer)
+{
+    composer->top_pt = MARGIN_PT;
+    composer->height_pt = composer->page_height_pt - 2 * MARGIN_PT - ABOVE_FOOT_PT;
+}
+
+void page_foot_add(struct composer *composer, struct paged *out)
+{
+    for (size_t page = 0; page < out->page_count; page++) {
+        struct fragment foot = {0};
+        struct board board = {composer, &foot, composer->left_pt, composer->width_pt};
+        struct lettering pen = {.element = OPS_ARTIFACT, .size_pt = SIZE_PT};
+        const char *number = header_footer_page_of(composer, page + 1, out->page_count);
+        double room = composer->width_pt - board_width_pt(composer, &pen, number) - SIZE_PT;
+        struct text_lines left = board_break(composer, &pen, composer->document->foot_left, room);
+        left.count = left.count > 1 ? 1 : left.count;
+        board_lines(&board, &pen, &left, (struct text_place){composer->left_pt, 0, room, SIZE_PT});
+        pen.align = ANCHOR_RIGHT;
+        board_text(&board, &pen, composer->left_pt + composer->width_pt, 0, number);
+        double base = composer->page_height_pt - FOOT_BASE_PT;
+        paginate_copy(composer, &foot, (struct page_place){out, page, 0, base}, true);
+    }
+}

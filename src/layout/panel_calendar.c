@@ -1,0 +1,216 @@
+/* Weeks across, one row a thing to do or a reading to write down. */
+#include <math.h>
+#include <string.h>
+
+#include "layout/panels.h"
+
+enum { BOXES_MOST = 5, WEEK_DAYS = 7 };
+
+static const double SIGN_PT = 15, PAD_PT = 5, TEXT_AT_PT = 22, WRITE_PT = 12;
+static const double LEAST_NAME_PT = 104, NAME_SHARE = 0.32;
+
+struct calendar {
+    struct composer *composer;
+    struct place *place;
+    const struct panel *panel;
+    double name_pt, visit_pt, column_pt;
+    int body;
+};
+
+static double name_width(const struct calendar *c)
+{
+    double widest = LEAST_NAME_PT;
+    for (const struct panel_entry *e = c->panel->entries; e != NULL; e = e->next) {
+        struct lettering title = {.size_pt = PANEL_TEXT_PT, .strong = e->is_strong},
+                         value = {.size_pt = PANEL_TEXT_PT, .strong = true};
+        double width = TEXT_AT_PT + board_width_pt(c->composer, &title, e->title) + PAD_PT;
+        if (e->value != NULL)
+            width += 8 + board_width_pt(c->composer, &value, e->value);
+        widest = fmax(widest, width);
+    }
+    return fmin(widest, c->place->width_pt * NAME_SHARE);
+}
+
+static double column_left(const struct calendar *c, size_t column)
+{
+    return c->place->left_pt + c->name_pt + c->visit_pt + c->column_pt * (double)column;
+}
+
+static void draw_lines(const struct calendar *c, const struct board *board, double stroke_pt)
+{
+    double left = board->left_pt, right = left + board->width_pt;
+    double bottom = board->fragment->height_pt;
+    board_rule(board, left, bottom - stroke_pt / 2, right, bottom - stroke_pt / 2, stroke_pt);
+    if (c->visit_pt > 0)
+        board_rule(board, left + c->name_pt, 0, left + c->name_pt, bottom, 0.5);
+    for (size_t i = 0; i <= c->panel->column_count; i++) {
+        double x = fmin(column_left(c, i), right - 0.25);
+        board_rule(board, x, 0, x, bottom, 0.5);
+    }
+}
+
+static int add_cell(const struct calendar *c, int row, enum element_type type, enum th_scope scope)
+{
+    int element = elements_add(&c->composer->elements, type, row);
+    elements_find(&c->composer->elements, element)->scope = scope;
+    return element;
+}
+
+static void draw_head(struct calendar *c, int table)
+{
+    static const double HEIGHT = 18, BASE = 13;
+    struct board board = board_add(c->composer, c->place, HEIGHT);
+    c->place->stack->glued = true;
+    int section = board_element(&board, ELEMENT_THEAD, table);
+    int row = board_element(&board, ELEMENT_TR, section);
+    struct lettering pen = {.size_pt = PANEL_TEXT_PT};
+    pen.element = add_cell(c, row, ELEMENT_TH, SCOPE_COLUMN);
+    board_text(&board, &pen, board.left_pt + PAD_PT, BASE, c->panel->text);
+    if (c->visit_pt > 0) {
+        pen.element = add_cell(c, row, ELEMENT_TH, SCOPE_COLUMN);
+        board_text(&board, &pen, board.left_pt + c->name_pt + PAD_PT, BASE, c->panel->small);
+    }
+    for (size_t i = 0; i < c->panel->column_count; i++) {
+        pen.strong = true; /* where there is room */
+        pen.strong =
+            board_width_pt(c->composer, &pen, c->panel->columns[i]) <= c->column_pt - PAD_PT;
+        pen.element = add_cell(c, row, ELEMENT_TH, SCOPE_COLUMN);
+        board_text(&board, &pen, column_left(c, i) + PAD_PT, BASE, c->panel->columns[i]);
+    }
+    draw_lines(c, &board, 1.25);
+}
+
+/* ---- one cell ---- */
+
+static void draw_small_boxes(const struct board *board, double x, double middle, double width)
+{
+    static const double SIDE = 9;
+    double step = fmin(SIDE + 2, (width - SIDE) / (WEEK_DAYS - 1));
+    for (int i = 0; i < WEEK_DAYS; i++)
+        board_frame(board, x + step * i, middle - SIDE / 2, SIDE, SIDE, 0.75);
+}
+
+/* Days that are many have their number in the box that is to be crossed out. */
+static void draw_numbers(const struct board *board, const struct lettering *pen,
+                         const struct panel_cell *cell, double x, double middle, double width)
+{
+    static const double SIDE = 15;
+    double step = fmin(SIDE + 1, (width - SIDE) / (double)(cell->day_count - 1));
+    struct lettering number = *pen;
+    number.align = ANCHOR_MIDDLE;
+    for (size_t i = 0; i < cell->day_count; i++) {
+        double left = x + step * (double)i;
+        board_frame(board, left, middle - SIDE / 2, SIDE, SIDE, 0.75);
+        board_text(board, &number, left + SIDE / 2, middle + 4.3, cell->days[i]);
+    }
+}
+
+static void draw_days(const struct calendar *c, const struct board *board, int element,
+                      const struct panel_cell *cell, double x, double middle)
+{
+    static const double TICK = 11, GAP = 5;
+    struct lettering pen = {.element = element, .size_pt = PANEL_TEXT_PT, .strong = true};
+    double width = c->column_pt - PAD_PT - 2;
+    if (cell->day_count == 0)
+        return;
+    if (cell->day_count > BOXES_MOST) {
+        draw_small_boxes(board, x, middle, width);
+        return;
+    }
+    if (cell->day_count > 1) {
+        draw_numbers(board, &pen, cell, x, middle, width);
+        return;
+    }
+    board_frame(board, x, middle - TICK / 2, TICK, TICK, 1);
+    board_text(board, &pen, x + TICK + GAP, middle + 4.3, cell->days[0]);
+}
+
+static bool is_to_write(const struct calendar *c, const struct panel_entry *entry)
+{
+    for (size_t i = 0; i < c->panel->column_count; i++)
+        if (entry->cells[i].is_to_write)
+            return true;
+    return false;
+}
+
+static void draw_name(const struct calendar *c, const struct board *board, int row,
+                      const struct panel_entry *entry, double middle)
+{
+    struct lettering title = {.size_pt = PANEL_TEXT_PT, .strong = entry->is_strong};
+    title.element = add_cell(c, row, ELEMENT_TH, SCOPE_ROW);
+    double left = board->left_pt, right = left + c->name_pt - PAD_PT;
+    board_pictogram(board, entry->pictogram,
+                    (struct pictogram_place){OPS_ARTIFACT, left + 3, middle - SIGN_PT / 2, SIGN_PT,
+                                             false, false});
+    struct lettering value = {
+        .element = title.element, .size_pt = PANEL_TEXT_PT, .strong = true, .align = ANCHOR_RIGHT};
+    double room =
+        right - left - TEXT_AT_PT -
+        (entry->value != NULL ? board_width_pt(c->composer, &value, entry->value) + 6 : 0);
+    struct text_lines lines = board_break(c->composer, &title, entry->title, room);
+    double y = middle + 4.3 - 6.5 * (double)(lines.count > 1 ? 1 : 0);
+    board_lines(board, &title, &lines, (struct text_place){left + TEXT_AT_PT, y, room, 13});
+    board_text(board, &value, right, middle + 4.3, entry->value);
+}
+
+static void draw_row(struct calendar *c, const struct panel_entry *entry)
+{
+    double row_pt = c->composer->elastic.fit != NULL ? c->composer->elastic.fit->row_pt : 20;
+    bool writes = is_to_write(c, entry);
+    double height = row_pt + (writes ? WRITE_PT : 0), middle = row_pt / 2;
+    struct board board = board_add(c->composer, c->place, height);
+    int row = board_element(&board, ELEMENT_TR, c->body);
+    draw_name(c, &board, row, entry, middle);
+    if (c->visit_pt > 0) {
+        struct lettering now = {.size_pt = PANEL_TEXT_PT,
+                                .element = add_cell(c, row, ELEMENT_TD, SCOPE_NONE)};
+        board_text(&board, &now, board.left_pt + c->name_pt + PAD_PT, middle + 4.3, entry->now);
+    }
+    for (size_t i = 0; i < c->panel->column_count; i++) {
+        const struct panel_cell *cell = &entry->cells[i];
+        int element = add_cell(c, row, ELEMENT_TD, SCOPE_NONE);
+        double x = column_left(c, i);
+        draw_days(c, &board, element, cell, x + PAD_PT, middle);
+        if (cell->is_to_write)
+            board_rule(&board, x + PAD_PT, height - 4, x + c->column_pt - PAD_PT, height - 4, 0.5);
+    }
+    bool is_last_date = entry->is_strong && entry->next != NULL && !entry->next->is_strong;
+    draw_lines(c, &board, is_last_date ? 1.25 : 0.5);
+}
+
+/* As wide as what was read at the visit; 0 when nothing was. */
+static double visit_width(const struct calendar *c)
+{
+    struct lettering pen = {.size_pt = PANEL_TEXT_PT};
+    double widest = 0;
+    for (const struct panel_entry *e = c->panel->entries; e != NULL; e = e->next)
+        widest = fmax(widest, board_width_pt(c->composer, &pen, e->now));
+    return widest > 0
+               ? fmax(widest, board_width_pt(c->composer, &pen, c->panel->small)) + 2 * PAD_PT
+               : 0;
+}
+
+void panel_calendar(struct composer *composer, struct place *place, const struct panel *panel)
+{
+    struct calendar c = {.composer = composer, .place = place, .panel = panel};
+    if (panel->entries == NULL || panel->column_count == 0)
+        return;
+    c.name_pt = name_width(&c);
+    c.visit_pt = visit_width(&c);
+    c.column_pt = (place->width_pt - c.name_pt - c.visit_pt) / (double)panel->column_count;
+    panel_heading(composer, place, panel);
+    int table = elements_add(&composer->elements, ELEMENT_TABLE, place->element);
+    draw_head(&c, table);
+    c.body = elements_add(&composer->elements, ELEMENT_TBODY, table);
+    for (const struct panel_entry *e = panel->entries; e != NULL; e = e->next)
+        draw_row(&c, e);
+    if (panel->after == NULL)
+        return;
+    struct board board = board_add(composer, place, 0);
+    struct lettering pen = {.element = board_element(&board, ELEMENT_P, place->element),
+                            .size_pt = PANEL_TEXT_PT};
+    struct text_lines lines = board_break(composer, &pen, panel->after, board.width_pt);
+    double y = board_lines(&board, &pen, &lines,
+                           (struct text_place){board.left_pt, 13, board.width_pt, 13.5});
+    board.fragment->height_pt = y - 13.5 + 3;
+}

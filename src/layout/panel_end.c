@@ -1,0 +1,127 @@
+/* Lengths as they are, the signature, notes, and small type. */
+#include <math.h>
+
+#include "layout/panels.h"
+
+/* ---- a ruler ---- */
+
+static void draw_ruler(const struct board *board, int figure, const struct panel *panel, double y)
+{
+    static const double LONG = 9, SHORT = 4.5;
+    struct lettering pen = {.element = figure, .size_pt = 10, .align = ANCHOR_RIGHT};
+    double left = board->left_pt, step = panel->unit_pt / panel->parts;
+    int steps = (int)floor(board->width_pt / step);
+    board_rule(board, left, y, left + step * steps, y, 0.75);
+    for (int i = 0; i <= steps; i++) {
+        double x = left + step * i;
+        bool whole = i % panel->parts == 0;
+        board_rule(board, x, y, x, y - (whole ? LONG : SHORT), 0.75);
+        if (whole && i > 0)
+            board_text(board, &pen, x - 2, y - 5,
+                       arena_format(board->composer->arena, "%d", i / panel->parts));
+    }
+    pen.align = ANCHOR_LEFT;
+    board_text(board, &pen, left + 3, y - 5, panel->unit);
+}
+
+/* A bar a length: white up to the shortest that is right, black up to the longest. */
+void panel_ruler(struct composer *composer, struct place *place, const struct panel *panel)
+{
+    static const double LINE = 13.5, BAR = 9, RULER = 14;
+    struct board board = board_add(composer, place, 0);
+    struct lettering pen = {.element = board_element(&board, ELEMENT_P, place->element),
+                            .size_pt = PANEL_TEXT_PT};
+    struct text_lines lines = board_break(composer, &pen, panel->text, board.width_pt);
+    double y = board_lines(&board, &pen, &lines,
+                           (struct text_place){board.left_pt, 11, board.width_pt, LINE}) -
+               8;
+    int figure = board_element(&board, ELEMENT_FIGURE, place->element);
+    elements_find(&composer->elements, figure)->alternative = panel->small;
+    double top = y;
+    for (const struct panel_entry *e = panel->entries; e != NULL; e = e->next, y += BAR + 2) {
+        double low = fmin(e->low_pt, board.width_pt), high = fmin(e->high_pt, board.width_pt);
+        board_frame(&board, board.left_pt, y, low, BAR, 0.75);
+        board_solid(&board, board.left_pt + low, y, high - low, BAR);
+    }
+    draw_ruler(&board, figure, panel, y + RULER);
+    board.fragment->height_pt = y + RULER + 3;
+    board.fragment->figure = figure;
+    board.fragment->figure_left = board.left_pt;
+    board.fragment->figure_right = board.left_pt + board.width_pt;
+    board.fragment->figure_top = top;
+    board.fragment->figure_bottom = y + RULER + 1;
+}
+
+/* ---- who signs ---- */
+
+void panel_signature(struct composer *composer, struct place *place, const struct panel *panel)
+{
+    static const double RULE = 2, TOP = 17, LINE = 14, SHARE = 0.64, GAP = 12, LEAST = 38;
+    struct board board = board_add(composer, place, LEAST);
+    double left = board.left_pt, right = left + board.width_pt;
+    board_rule(&board, left, RULE / 2, right, RULE / 2, RULE);
+    double width = board.width_pt * SHARE - GAP, y = TOP;
+    for (const struct panel_entry *e = panel->entries; e != NULL; e = e->next) {
+        struct lettering pen = {.element = board_element(&board, ELEMENT_P, place->element),
+                                .size_pt = PANEL_TEXT_PT,
+                                .strong = e->is_strong};
+        double beside = e->pictogram != NULL ? 20 : 0;
+        board_pictogram(&board, e->pictogram,
+                        (struct pictogram_place){OPS_ARTIFACT, left, y - 12, 15, false, false});
+        struct text_lines lines = board_break(composer, &pen, e->text, width - beside);
+        y = board_lines(&board, &pen, &lines,
+                        (struct text_place){left + beside, y, width - beside, LINE});
+    }
+    double x = left + board.width_pt * SHARE;
+    struct lettering pen = {.element = board_element(&board, ELEMENT_P, place->element),
+                            .size_pt = PANEL_TEXT_PT};
+    double at = x + board_text(&board, &pen, x, TOP, panel->title) + 6;
+    board_rule(&board, at, TOP + 1, right, TOP + 1, 0.75);
+    struct text_lines lines = board_break(composer, &pen, panel->text, right - x);
+    double below =
+        board_lines(&board, &pen, &lines, (struct text_place){x, TOP + LINE + 1, right - x, LINE});
+    board.fragment->height_pt = fmax(LEAST, fmax(y, below) - LINE + 5);
+}
+
+/* ---- notes ---- */
+
+void panel_notes(struct composer *composer, struct place *place, const struct panel *panel)
+{
+    static const double LINE = 22, LEAST = 42;
+    double room = composer->elastic.notes_pt;
+    if (room < LEAST)
+        return;
+    struct board board = panel_heading(composer, place, panel);
+    double height = board.fragment->height_pt;
+    board = board_add(composer, place, room - height);
+    double right = board.left_pt + board.width_pt;
+    for (double y = LINE; y <= board.fragment->height_pt; y += LINE)
+        board_rule(&board, board.left_pt, y, right, y, 0.5);
+}
+
+/* ---- small type ---- */
+
+static void set_text(struct composer *composer, struct place *place, const char *text,
+                     double size_pt, double line_pt)
+{
+    if (text == NULL)
+        return;
+    struct board board = board_add(composer, place, 0);
+    struct lettering pen = {.element = board_element(&board, ELEMENT_P, place->element),
+                            .size_pt = size_pt};
+    struct text_lines lines = board_break(composer, &pen, text, board.width_pt);
+    double y =
+        board_lines(&board, &pen, &lines,
+                    (struct text_place){board.left_pt, size_pt * 0.9, board.width_pt, line_pt});
+    board.fragment->height_pt = y - line_pt + 3;
+}
+
+void panel_text(struct composer *composer, struct place *place, const struct panel *panel)
+{
+    set_text(composer, place, panel->text, PANEL_TEXT_PT, 13.5);
+}
+
+void panel_small(struct composer *composer, struct place *place, const struct panel *panel)
+{
+    set_text(composer, place, panel->text, 10, 11.8);
+}

@@ -1,0 +1,174 @@
+/* Signs with a number or some words each, side by side. */
+#include <math.h>
+
+#include "layout/panels.h"
+
+enum { CELLS_MOST = 6 };
+
+static const double SIGN_PT = 26, BESIDE_SIGN_PT = 8, TURN_PT = 14;
+
+struct figures {
+    struct composer *composer;
+    double value_size_pt;
+    double widths[CELLS_MOST];
+    size_t count;
+};
+
+static double cell_width(const struct figures *f, const struct panel_entry *entry)
+{
+    struct lettering title = {.size_pt = PANEL_TEXT_PT}, now = {.size_pt = 14},
+                     value = {.size_pt = f->value_size_pt, .strong = true};
+    double below = board_width_pt(f->composer, &value, entry->value);
+    if (entry->now != NULL)
+        below += 8 + (entry->turn != TURN_NONE ? TURN_PT + 4 : 0) +
+                 board_width_pt(f->composer, &now, entry->now);
+    return SIGN_PT + BESIDE_SIGN_PT +
+           fmax(below, board_width_pt(f->composer, &title, entry->title));
+}
+
+static double measure(struct figures *f, const struct panel *panel, double size_pt)
+{
+    double sum = 0;
+    f->value_size_pt = size_pt;
+    f->count = 0;
+    for (const struct panel_entry *e = panel->entries; e != NULL && f->count < CELLS_MOST;
+         e = e->next)
+        sum += f->widths[f->count++] = cell_width(f, e);
+    return sum;
+}
+
+static void draw_cell(const struct figures *f, const struct board *board, int list,
+                      const struct panel_entry *entry, double x)
+{
+    static const double TITLE_BASE = 12, VALUE_BASE = 33, SIGN_TOP = 6;
+    int item = board_element(board, ELEMENT_LI, list);
+    int body = board_element(board, ELEMENT_LBODY, item);
+    board_pictogram(board, entry->pictogram,
+                    (struct pictogram_place){OPS_ARTIFACT, x, SIGN_TOP, SIGN_PT, false, false});
+    x += SIGN_PT + BESIDE_SIGN_PT;
+    struct lettering pen = {.element = body, .size_pt = PANEL_TEXT_PT};
+    board_text(board, &pen, x, TITLE_BASE, entry->title);
+    pen.size_pt = f->value_size_pt;
+    pen.strong = true;
+    x += board_text(board, &pen, x, VALUE_BASE, entry->value) + 8;
+    board_turn(board, entry->turn, entry->turn_said,
+               (struct pictogram_place){body, x, VALUE_BASE - 11, TURN_PT, false, false});
+    struct lettering now = {.element = body, .size_pt = 14};
+    board_text(board, &now, x + (entry->turn != TURN_NONE ? TURN_PT + 4 : 0), VALUE_BASE,
+               entry->now);
+}
+
+static int start_list(struct composer *composer, struct place *place)
+{
+    return elements_add(&composer->elements, ELEMENT_L, place->element);
+}
+
+/* One under another where they have no room beside each other. */
+static void set_stacked(struct figures *f, struct place *place, const struct panel *panel)
+{
+    static const double HEIGHT = 42;
+    int list = start_list(f->composer, place);
+    for (const struct panel_entry *e = panel->entries; e != NULL; e = e->next) {
+        struct board board = board_add(f->composer, place, HEIGHT);
+        draw_cell(f, &board, list, e, board.left_pt);
+    }
+}
+
+void panel_figures(struct composer *composer, struct place *place, const struct panel *panel)
+{
+    static const double sizes[] = {20, 18, 16, 14};
+    static const double HEIGHT = 40, LEAST_GAP = 20, RULE = 0.75;
+    struct figures f = {.composer = composer};
+    double sum = 0;
+    bool fits = false;
+    for (size_t i = 0; i < sizeof sizes / sizeof *sizes && !fits; i++) {
+        sum = measure(&f, panel, sizes[i]);
+        fits = sum + LEAST_GAP * (double)(f.count > 1 ? f.count - 1 : 0) <= place->width_pt;
+    }
+    if (!fits || f.value_size_pt < 16) {
+        measure(&f, panel, 20);
+        set_stacked(&f, place, panel);
+        return;
+    }
+    struct board board = board_add(composer, place, HEIGHT);
+    int list = start_list(composer, place);
+    double gap = f.count > 1 ? (place->width_pt - sum) / (double)(f.count - 1) : 0,
+           x = board.left_pt;
+    size_t i = 0;
+    for (const struct panel_entry *e = panel->entries; e != NULL && i < f.count; e = e->next) {
+        draw_cell(&f, &board, list, e, x);
+        x += f.widths[i++] + gap;
+        if (e->next != NULL)
+            board_rule(&board, x - gap / 2, 4, x - gap / 2, HEIGHT - 3, RULE);
+    }
+}
+
+/* ---- signs with words ---- */
+
+static const double LINE_PT = 13, CELL_GAP_PT = 14;
+
+/* Cells of a sign and words, drawn on a board or, where there is none, only measured. */
+struct sign_cells {
+    struct composer *composer;
+    const struct board *board;
+    int list;
+};
+
+/* Returns the height. */
+static double sign_cell(const struct sign_cells *s, const struct panel_entry *entry, double x,
+                        double top, double width)
+{
+    static const double SIGN = 22, BESIDE = 28, BASE = 10;
+    double beside = entry->pictogram != NULL ? BESIDE : 0;
+    struct lettering pen = {.size_pt = PANEL_TEXT_PT};
+    struct text_lines lines = board_break(s->composer, &pen, entry->text, width - beside);
+    if (s->board != NULL) {
+        pen.element =
+            board_element(s->board, ELEMENT_LBODY, board_element(s->board, ELEMENT_LI, s->list));
+        board_pictogram(s->board, entry->pictogram,
+                        (struct pictogram_place){OPS_ARTIFACT, x, top, SIGN, false, false});
+        board_lines(s->board, &pen, &lines,
+                    (struct text_place){x + beside, top + BASE, width - beside, LINE_PT});
+    }
+    return fmax(LINE_PT * (double)lines.count, entry->pictogram != NULL ? SIGN : 0) + 2;
+}
+
+/* All of them in so many columns. */
+static double set_signs(const struct sign_cells *s, const struct panel *panel, size_t columns,
+                        double left, double width_pt)
+{
+    static const double TOP = 6;
+    double width = (width_pt - CELL_GAP_PT * (double)(columns - 1)) / (double)columns;
+    double top = TOP, bottom = TOP;
+    size_t at = 0;
+    for (const struct panel_entry *e = panel->entries; e != NULL; e = e->next, at++) {
+        size_t column = at % columns;
+        top = column == 0 ? bottom : top;
+        double x = left + (width + CELL_GAP_PT) * (double)column;
+        bottom = fmax(bottom, top + sign_cell(s, e, x, top, width));
+    }
+    return bottom + 2;
+}
+
+/* In as many columns as make it lowest. */
+void panel_signs(struct composer *composer, struct place *place, const struct panel *panel)
+{
+    static const double RULE = 2;
+    struct sign_cells s = {.composer = composer};
+    size_t count = 0, best = 1;
+    double least = HUGE_VAL;
+    for (const struct panel_entry *e = panel->entries; e != NULL; e = e->next)
+        count++;
+    for (size_t columns = count; columns > 0; columns--) {
+        double height = set_signs(&s, panel, columns, 0, place->width_pt);
+        best = height < least ? columns : best;
+        least = fmin(least, height);
+    }
+    if (count == 0)
+        return;
+    struct board board = board_add(composer, place, least);
+    board_rule(&board, board.left_pt, RULE / 2, board.left_pt + board.width_pt, RULE / 2, RULE);
+    s.board = &board;
+    s.list = start_list(composer, place);
+    set_signs(&s, panel, best, board.left_pt, board.width_pt);
+}

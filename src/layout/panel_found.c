@@ -1,0 +1,305 @@
+/* Lines by their gravity with a trend beside them; lists of what to call for. */
+#include <math.h>
+
+#include "layout/panels.h"
+
+static const double LINE_PT = 13.2;
+
+/* ---- gravity ---- */
+
+enum { GRADES = 3 };
+
+static void draw_grade(const struct board *board, int grade, double x, double y)
+{
+    static const double SIDE = 9, STEP = 10.5;
+    for (int i = 0; i < GRADES; i++)
+        if (i < grade)
+            board_solid(board, x + STEP * i, y, SIDE, SIDE);
+        else
+            board_frame(board, x + STEP * i, y, SIDE, SIDE, 0.75);
+}
+
+static double trend_height(const struct panel *panel)
+{
+    static const double HEIGHT = 50;
+    return panel->trend != NULL ? HEIGHT : 0;
+}
+
+/* The line between its first and last number. */
+static void draw_trend(const struct board *board, int figure, const struct trend *trend,
+                       double left, double width)
+{
+    static const double TOP = 16, HIGH = 22, RADIUS = 2.6, TEXT_UP = 6, TEXT_DOWN = 15;
+    struct arena *arena = board->composer->arena;
+    struct point *points = ARENA_ARRAY(arena, struct point, trend->count);
+    for (size_t i = 0; i < trend->count; i++) {
+        points[i] =
+            (struct point){left + 6 + trend->x[i] * (width - 12), TOP + (1 - trend->y[i]) * HIGH};
+        board_disc(board, figure, points[i].x, points[i].y, RADIUS, false);
+    }
+    struct op *op = fragment_add_op(board->fragment, arena, OP_PATH, figure);
+    op->points = points;
+    op->count = trend->count;
+    op->stroked = true;
+    op->stroke_pt = 1.5;
+    op->ink = board->composer->look->inks[INK_TEXT];
+    bool rises = trend->y[trend->count - 1] >= trend->y[0];
+    struct lettering pen = {.element = figure, .size_pt = PANEL_TEXT_PT};
+    board_text(board, &pen, left, points[0].y + (rises ? TEXT_DOWN : -TEXT_UP), trend->first);
+    pen.strong = true;
+    pen.align = ANCHOR_RIGHT;
+    board_text(board, &pen, left + width,
+               points[trend->count - 1].y + (rises ? -TEXT_UP : TEXT_DOWN), trend->last);
+    board->fragment->figure = figure;
+    board->fragment->figure_left = left;
+    board->fragment->figure_right = left + width;
+    board->fragment->figure_bottom = trend_height(&(struct panel){.trend = trend});
+}
+
+static double draw_line(const struct board *board, int list, const struct panel_entry *entry,
+                        double width)
+{
+    static const double TEXT_AT = 38;
+    struct arena *arena = board->composer->arena;
+    int item = board_element(board, ELEMENT_LI, list);
+    struct lettering pen = {.element = board_element(board, ELEMENT_LBODY, item),
+                            .size_pt = PANEL_TEXT_PT};
+    struct span *name = ARENA_NEW(arena, struct span), *text = ARENA_NEW(arena, struct span);
+    *text = (struct span){.text = entry->text != NULL ? entry->text : ""};
+    *name = (struct span){.text = arena_format(arena, "%s ", entry->title),
+                          .style = TEXT_STRONG,
+                          .next = entry->text != NULL ? text : NULL};
+    double at = entry->grade > 0 ? TEXT_AT : 0;
+    if (entry->grade > 0)
+        draw_grade(board, entry->grade, board->left_pt, 3);
+    struct text_lines lines = board_break_spans(board->composer, &pen, name, width - at);
+    double y = board_lines(board, &pen, &lines,
+                           (struct text_place){board->left_pt + at, 11.5, width - at, LINE_PT});
+    return y - LINE_PT + 4;
+}
+
+/* A paragraph behind the lines. */
+static double draw_text(const struct board *board, int parent, const char *text, double width)
+{
+    struct lettering pen = {.element = board_element(board, ELEMENT_P, parent),
+                            .size_pt = PANEL_TEXT_PT};
+    struct text_lines lines = board_break(board->composer, &pen, text, width);
+    return board_lines(board, &pen, &lines,
+                       (struct text_place){board->left_pt, 12, width, LINE_PT}) -
+           LINE_PT + 4;
+}
+
+struct grades {
+    struct composer *composer;
+    struct place *place;
+    const struct panel *panel;
+    int figure;
+    struct board last;
+    double height_pt;
+};
+
+static const double TREND_PT = 128, TREND_GAP_PT = 12;
+
+/* The next fragment; the trend is drawn into the first one, before its words. What stands below it
+ * takes the whole width. Returns the width that is left for words. */
+static double add_line(struct grades *g)
+{
+    const struct trend *trend = g->panel->trend;
+    bool first = g->last.fragment == NULL;
+    double narrow = g->place->width_pt - (trend != NULL ? TREND_PT + TREND_GAP_PT : 0);
+    g->last = board_add(g->composer, g->place, 0);
+    if (first && trend != NULL)
+        draw_trend(&g->last, g->figure, trend, g->place->left_pt + narrow + TREND_GAP_PT, TREND_PT);
+    return g->height_pt < trend_height(g->panel) ? narrow : g->place->width_pt;
+}
+
+static void end_line(struct grades *g, double height_pt)
+{
+    g->last.fragment->height_pt = height_pt;
+    g->height_pt += height_pt;
+}
+
+static int start_trend(struct composer *composer, const struct place *place,
+                       const struct trend *trend)
+{
+    if (trend == NULL)
+        return OPS_ARTIFACT;
+    int figure = elements_add(&composer->elements, ELEMENT_FIGURE, place->element);
+    elements_find(&composer->elements, figure)->alternative = trend->alternative;
+    return figure;
+}
+
+void panel_grades(struct composer *composer, struct place *place, const struct panel *panel)
+{
+    static const double RULE = 0.5;
+    struct grades g = {.composer = composer, .place = place, .panel = panel};
+    panel_heading(composer, place, panel);
+    g.figure = start_trend(composer, place, panel->trend);
+    int list = panel->entries != NULL ? elements_add(&composer->elements, ELEMENT_L, place->element)
+                                      : OPS_ARTIFACT;
+    for (const struct panel_entry *e = panel->entries; e != NULL; e = e->next) {
+        double width = add_line(&g);
+        end_line(&g, draw_line(&g.last, list, e, width));
+        double y = g.last.fragment->height_pt;
+        if (e->next != NULL)
+            board_rule(&g.last, g.last.left_pt, y, g.last.left_pt + width, y, RULE);
+    }
+    if (panel->text != NULL || g.last.fragment == NULL) {
+        double width = add_line(&g);
+        end_line(&g, draw_text(&g.last, place->element, panel->text, width));
+    }
+    g.last.fragment->height_pt += fmax(0, trend_height(panel) - g.height_pt);
+}
+
+/* ---- what to call for ---- */
+
+struct list_item_lines {
+    const struct panel_entry *entry;
+    struct text_lines lines;
+};
+
+static size_t break_items(struct composer *composer, const struct panel_entry *entry, double width,
+                          struct list_item_lines **out)
+{
+    size_t count = 0;
+    for (const struct panel_entry *e = entry; e != NULL; e = e->next)
+        count++;
+    *out = ARENA_ARRAY(composer->arena, struct list_item_lines, count + 1);
+    count = 0;
+    for (const struct panel_entry *e = entry; e != NULL; e = e->next) {
+        struct lettering pen = {.size_pt = PANEL_TEXT_PT, .strong = e->is_strong};
+        (*out)[count++] = (struct list_item_lines){e, board_break(composer, &pen, e->text, width)};
+    }
+    return count;
+}
+
+static size_t count_lines(const struct list_item_lines *items, size_t from, size_t to)
+{
+    size_t lines = 0;
+    for (size_t i = from; i < to; i++)
+        lines += items[i].lines.count;
+    return lines;
+}
+
+/* Where the second column begins so that the longer one is shortest. */
+static size_t best_cut(const struct list_item_lines *items, size_t count)
+{
+    size_t best = count, least = count_lines(items, 0, count);
+    for (size_t cut = 1; cut < count; cut++) {
+        size_t left = count_lines(items, 0, cut), right = count_lines(items, cut, count);
+        size_t longer = left > right ? left : right;
+        if (longer < least) {
+            least = longer;
+            best = cut;
+        }
+    }
+    return best;
+}
+
+static const double BULLET_PT = 3.5, TEXT_AT_PT = 9, BAR_PT = 20, COLUMN_GAP_PT = 12;
+
+struct calls {
+    struct composer *composer;
+    struct place *place;
+    const struct panel *panel;
+    const struct board *board; /* NULL: only measured */
+};
+
+/* A stretch of a list in one column. */
+struct item_run {
+    const struct list_item_lines *items;
+    size_t from, to;
+    int list;
+};
+
+/* Returns the height. */
+static double set_items(const struct board *board, const struct item_run *run, double x, double top,
+                        double width)
+{
+    static const double BASE = 11, RISE = 6;
+    if (board == NULL)
+        return LINE_PT * (double)count_lines(run->items, run->from, run->to);
+    double y = top + BASE;
+    for (size_t i = run->from; i < run->to; i++) {
+        int item = board_element(board, ELEMENT_LI, run->list);
+        struct lettering pen = {.element = board_element(board, ELEMENT_LBODY, item),
+                                .size_pt = PANEL_TEXT_PT,
+                                .strong = run->items[i].entry->is_strong};
+        board_solid(board, x, y - RISE, BULLET_PT, BULLET_PT);
+        y = board_lines(board, &pen, &run->items[i].lines,
+                        (struct text_place){x + TEXT_AT_PT, y, width, LINE_PT});
+    }
+    return y - BASE - top;
+}
+
+/* A list in so many columns, in the order in which it is read. */
+static double set_list(const struct calls *c, const struct panel_entry *entries, size_t columns,
+                       double x, double top, double width_pt)
+{
+    double column = (width_pt - COLUMN_GAP_PT * (double)(columns - 1)) / (double)columns;
+    struct list_item_lines *items;
+    size_t count = break_items(c->composer, entries, column - TEXT_AT_PT, &items);
+    size_t cut = columns > 1 ? best_cut(items, count) : count;
+    int list = c->board != NULL ? board_element(c->board, ELEMENT_L, c->place->element) : 0;
+    struct item_run first = {items, 0, cut, list}, second = {items, cut, count, list};
+    double left = set_items(c->board, &first, x, top, column - TEXT_AT_PT);
+    double right =
+        set_items(c->board, &second, x + column + COLUMN_GAP_PT, top, column - TEXT_AT_PT);
+    return fmax(left, right);
+}
+
+static void draw_bar(const struct calls *c, const struct board *board, double width)
+{
+    static const double BASE = 15, PAD = 8;
+    int heading = board_section(c->composer, c->place, c->panel->title);
+    board_solid(board, board->left_pt, 0, width, BAR_PT);
+    struct lettering title = {.element = heading, .size_pt = 14, .strong = true, .is_paper = true};
+    board_text(board, &title, board->left_pt + PAD, BASE, c->panel->title);
+    panel_telephones(
+        board, &(struct lettering){.element = c->place->element, .size_pt = 14, .is_paper = true},
+        c->panel, board->left_pt + width - PAD, BASE);
+}
+
+static void draw_second_title(const struct calls *c, const struct board *board, double x, double y,
+                              double width)
+{
+    static const double BASE = 15;
+    int heading = board_section(c->composer, c->place, c->panel->second_title);
+    board_rule(board, x, y + 1, x + width, y + 1, 2);
+    struct lettering title = {.element = heading, .size_pt = 14, .strong = true};
+    board_text(board, &title, x, y + BASE, c->panel->second_title);
+}
+
+/* Two lists beside each other, or one below the other in wider columns: whichever is lower. */
+void panel_calls(struct composer *composer, struct place *place, const struct panel *panel)
+{
+    static const double BELOW = 3;
+    struct calls c = {composer, place, panel, NULL};
+    double whole = place->width_pt, third = (whole - 2 * COLUMN_GAP_PT) / 3,
+           wide = whole - third - COLUMN_GAP_PT;
+    bool both = panel->entries != NULL && panel->second != NULL;
+    if (panel->entries == NULL && panel->second == NULL)
+        return;
+    double beside = fmax(set_list(&c, panel->entries, 2, 0, 0, wide),
+                         set_list(&c, panel->second, 1, 0, 0, third)) +
+                    BAR_PT + BELOW;
+    double first =
+        panel->entries != NULL ? set_list(&c, panel->entries, 2, 0, 0, whole) + BAR_PT + BELOW : 0;
+    double below =
+        first +
+        (panel->second != NULL ? BAR_PT + BELOW + set_list(&c, panel->second, 2, 0, 0, whole) : 0);
+    bool is_beside = both && beside <= below;
+    struct board board = board_add(composer, place, (is_beside ? beside : below) + 2);
+    c.board = &board;
+    if (panel->entries != NULL) {
+        double width = is_beside ? wide : whole;
+        draw_bar(&c, &board, width);
+        set_list(&c, panel->entries, 2, board.left_pt, BAR_PT + BELOW, width);
+    }
+    if (panel->second == NULL)
+        return;
+    double x = is_beside ? board.left_pt + wide + COLUMN_GAP_PT : board.left_pt,
+           y = is_beside ? 0 : first, width = is_beside ? third : whole;
+    draw_second_title(&c, &board, x, y, width);
+    set_list(&c, panel->second, is_beside ? 1 : 2, x, y + BAR_PT + BELOW, width);
+}

@@ -1,0 +1,160 @@
+/* Who it is, the state of the sheet, and the one thing to know. */
+#include <math.h>
+
+#include "layout/panels.h"
+
+/* ---- head ---- */
+
+/* The largest size at which the name stands on one line; 0 when none does. */
+static double name_size(const struct composer *composer, const char *name, const double *sizes,
+                        size_t count, double width_pt)
+{
+    for (size_t i = 0; i < count; i++) {
+        struct lettering pen = {.size_pt = sizes[i], .strong = true};
+        if (board_width_pt(composer, &pen, name) <= width_pt)
+            return sizes[i];
+    }
+    return 0;
+}
+
+/* Right corner: a line a number. Returns how wide it is. */
+static double corner_width(const struct board *board, const struct panel *panel)
+{
+    struct lettering word = {.size_pt = PANEL_TEXT_PT}, number = {.size_pt = 16, .strong = true};
+    double widest = 0;
+    for (const struct panel_entry *e = panel->telephones; e != NULL; e = e->next)
+        widest = fmax(widest, board_width_pt(board->composer, &word, e->title) +
+                                  board_width_pt(board->composer, &number, e->value) + 5);
+    return widest > 0 ? widest + 26 : 0;
+}
+
+/* One number a line, the sign before the first. */
+static void draw_corner(const struct board *board, int parent, const struct panel *panel)
+{
+    double right = board->left_pt + board->width_pt, y = 13;
+    for (const struct panel_entry *e = panel->telephones; e != NULL; e = e->next, y += 17) {
+        struct panel one = *panel;
+        struct panel_entry alone = *e;
+        alone.next = NULL;
+        one.telephones = &alone;
+        panel_telephones(board,
+                         &(struct lettering){.element = parent, .size_pt = 16, .is_paper = false},
+                         &one, right, y);
+    }
+}
+
+static void head_small(struct composer *composer, struct place *place, const struct panel *panel)
+{
+    static const double sizes[] = {18, 16, 14, 12};
+    static const double HEIGHT = 22, BASE = 16, GAP = 12;
+    struct board board = board_add(composer, place, HEIGHT);
+    int name = board_element(&board, ELEMENT_P, place->element);
+    struct lettering probe = {.size_pt = PANEL_TEXT_PT, .element = name};
+    double right = board.left_pt + board.width_pt, telephones = 0;
+    for (const struct panel_entry *e = panel->telephones; e != NULL; e = e->next) {
+        struct lettering strong = {.size_pt = 14, .strong = true};
+        telephones += board_width_pt(composer, &probe, e->title) +
+                      board_width_pt(composer, &strong, e->value) + 5 + 18;
+    }
+    double room = board.width_pt - telephones - 20 - GAP;
+    double size = name_size(composer, panel->title, sizes, 4, room);
+    struct lettering pen = {.element = name, .size_pt = size > 0 ? size : 12, .strong = true};
+    struct text_lines lines = board_break(composer, &pen, panel->title, room);
+    board_lines(&board, &pen, &lines, (struct text_place){board.left_pt, BASE, room, 14});
+    board.fragment->height_pt += 14 * (double)(lines.count - 1);
+    double x = board.left_pt + lines_width_pt(&lines) + GAP;
+    if (lines.count == 1 &&
+        x + board_width_pt(composer, &probe, panel->text) < right - telephones - 20)
+        board_text(&board, &probe, x, BASE, panel->text);
+    panel_telephones(
+        &board, &(struct lettering){.element = place->element, .size_pt = 14, .is_paper = false},
+        panel, right, BASE);
+}
+
+void panel_head(struct composer *composer, struct place *place, const struct panel *panel)
+{
+    static const double sizes[] = {22, 20, 18, 16};
+    static const double BASE = 17, LINE = 14.2, TWO_LINES = 18, HEIGHT = 36, LOGO = 33, GAP = 10;
+    if (panel->is_small) {
+        head_small(composer, place, panel);
+        return;
+    }
+    struct board board = board_add(composer, place, HEIGHT);
+    double left = board.left_pt;
+    if (composer->logo_pending)
+        left += logo_draw(composer, board.fragment, place->element, left, 0, LOGO) + GAP;
+    int heading = board_element(&board, ELEMENT_H1, place->element);
+    elements_find(&composer->elements, heading)->title = panel->title;
+    double room = board.left_pt + board.width_pt - left - corner_width(&board, panel) - GAP;
+    double size = name_size(composer, panel->title, sizes, 4, room);
+    struct lettering name = {.element = heading, .size_pt = size > 0 ? size : 16, .strong = true};
+    struct text_lines lines = board_break(composer, &name, panel->title, room);
+    double y = board_lines(&board, &name, &lines, (struct text_place){left, BASE, room, TWO_LINES});
+    y -= TWO_LINES - LINE - 1;
+    struct lettering pen = {.element = board_element(&board, ELEMENT_P, place->element),
+                            .size_pt = PANEL_TEXT_PT};
+    lines = board_break(composer, &pen, panel->text, room);
+    y = board_lines(&board, &pen, &lines, (struct text_place){left, y, room, LINE});
+    board.fragment->height_pt = fmax(HEIGHT, y - LINE + 4);
+    draw_corner(&board, place->element, panel);
+}
+
+/* ---- the state of the sheet ---- */
+
+void panel_strip(struct composer *composer, struct place *place, const struct panel *panel)
+{
+    static const double HEIGHT = 17, BASE = 12.5, LINE = 14, RULE = 1.5, PAD = 8;
+    struct board board = board_add(composer, place, HEIGHT);
+    struct lettering pen = {.element = board_element(&board, ELEMENT_P, place->element),
+                            .size_pt = PANEL_TEXT_PT,
+                            .strong = panel->is_solid,
+                            .is_paper = panel->is_solid,
+                            .align = panel->is_solid ? ANCHOR_MIDDLE : ANCHOR_LEFT};
+    double pad = panel->is_solid ? PAD : 0, width = board.width_pt - 2 * pad;
+    struct text_lines lines = board_break(composer, &pen, panel->text, width);
+    double height = HEIGHT + LINE * (double)(lines.count > 0 ? lines.count - 1 : 0);
+    board.fragment->height_pt = height;
+    if (panel->is_solid)
+        board_solid(&board, board.left_pt, 0, board.width_pt, height);
+    else
+        board_rule(&board, board.left_pt, RULE / 2, board.left_pt + board.width_pt, RULE / 2, RULE);
+    board_lines(&board, &pen, &lines, (struct text_place){board.left_pt + pad, BASE, width, LINE});
+}
+
+/* ---- the message ---- */
+
+void panel_message(struct composer *composer, struct place *place, const struct panel *panel)
+{
+    static const struct {
+        double size, leading;
+        size_t lines;
+    } sizes[] = {{18, 21, 2}, {17, 20, 2}, {16, 18.5, 3}, {16, 18.5, 99}};
+    static const double PAD = 12, ABOVE = 7, FRAME = 2.5;
+    struct lettering pen = {.strong = true, .is_paper = panel->is_solid};
+    struct text_lines lines = {0};
+    size_t at = 0;
+    double width = place->width_pt - 2 * PAD;
+    for (at = 0; at < 4; at++) {
+        pen.size_pt = sizes[at].size;
+        lines = board_break(composer, &pen, panel->text, width);
+        if (lines.count <= sizes[at].lines)
+            break;
+    }
+    pen.element = elements_add(&composer->elements, ELEMENT_P, place->element);
+    double leading = sizes[at].leading, height = leading * (double)lines.count + 2 * ABOVE;
+    struct lettering small = {.element = OPS_ARTIFACT, .size_pt = 14, .is_paper = panel->is_solid};
+    struct text_lines more = board_break(composer, &small, panel->small, width);
+    height += 17 * (double)more.count;
+    struct board board = board_add(composer, place, height);
+    if (panel->is_solid)
+        board_solid(&board, board.left_pt, 0, board.width_pt, height);
+    else
+        board_frame(&board, board.left_pt, 0, board.width_pt, height, FRAME);
+    double y = board_lines(
+        &board, &pen, &lines,
+        (struct text_place){board.left_pt + PAD, ABOVE + pen.size_pt * 0.93, width, leading});
+    if (more.count == 0)
+        return;
+    small.element = board_element(&board, ELEMENT_P, place->element);
+    board_lines(&board, &small, &more, (struct text_place){board.left_pt + PAD, y - 1, width, 17});
+}

@@ -1,0 +1,93 @@
+/* Which function sets which panel, and what several of them share. */
+#include "layout/page_fit.h"
+#include "layout/panels.h"
+
+static panel_setter *const setters[PANEL_KIND_COUNT] = {
+    [PANEL_HEAD] = panel_head,           [PANEL_STRIP] = panel_strip,
+    [PANEL_MESSAGE] = panel_message,     [PANEL_STEPS] = panel_steps,
+    [PANEL_DIAGRAM] = panel_diagram,     [PANEL_FIGURES] = panel_figures,
+    [PANEL_ALERT] = panel_alert,         [PANEL_CHECKS] = panel_checks,
+    [PANEL_CALENDAR] = panel_calendar,   [PANEL_NOTICE] = panel_notice,
+    [PANEL_GRADES] = panel_grades,       [PANEL_CALLS] = panel_calls,
+    [PANEL_SIGNS] = panel_signs,         [PANEL_RULER] = panel_ruler,
+    [PANEL_SIGNATURE] = panel_signature, [PANEL_NOTES] = panel_notes,
+    [PANEL_TEXT] = panel_text,           [PANEL_SMALL] = panel_small,
+};
+
+void panel_set(struct composer *composer, struct place *place, const struct block *block)
+{
+    setters[block->as.panel->kind](composer, place, block->as.panel);
+}
+
+double panel_gap_share(const struct block *block)
+{
+    static const double CLOSE = 0.5;
+    if (block->kind != BLOCK_PANEL)
+        return 1;
+    enum panel_kind kind = block->as.panel->kind;
+    return kind == PANEL_STRIP || kind == PANEL_FIGURES ? CLOSE : 1;
+}
+
+/* The second text stands at the right of the heading, or below one that is too long for that. */
+struct board panel_heading(struct composer *composer, struct place *place,
+                           const struct panel *panel)
+{
+    static const double RULE = 2, HEIGHT = 20, BASE = 15, LINE = 16, GAP = 12;
+    int heading = board_section(composer, place, panel->title);
+    struct board board = board_add(composer, place, HEIGHT);
+    place->stack->glued = true;
+    double left = board.left_pt, width = board.width_pt;
+    board_rule(&board, left, RULE / 2, left + width, RULE / 2, RULE);
+    struct lettering pen = {.element = heading, .size_pt = 14, .strong = true};
+    struct lettering aside = {.size_pt = PANEL_TEXT_PT, .strong = true, .align = ANCHOR_RIGHT};
+    double beside = board_width_pt(composer, &aside, panel->aside);
+    bool fits =
+        board_width_pt(composer, &pen, panel->title) + (beside > 0 ? beside + GAP : 0) <= width;
+    struct text_lines lines = board_break(composer, &pen, panel->title, width);
+    double y = board_lines(&board, &pen, &lines, (struct text_place){left, BASE, width, LINE});
+    if (panel->aside != NULL) {
+        aside.element = board_element(&board, ELEMENT_P, place->element);
+        struct text_lines more = board_break(composer, &aside, panel->aside, width);
+        y = board_lines(&board, &aside, &more,
+                        (struct text_place){left, fits ? BASE : y, width, LINE});
+    }
+    board.fragment->height_pt = HEIGHT + y - BASE - LINE;
+    return board;
+}
+
+static const struct pictogram_part telephone_parts[] = {
+    {PICTOGRAM_FILL, false, 0,
+     "M12 4 L20 4 L23 15 L18 19 C20 25 24 29 29 31 L33 26 L44 29 V37 C44 42 41 44 37 44 "
+     "C20 43 5 28 4 11 C4 7 7 4 12 4 Z"}};
+static const struct pictogram telephone_sign = {telephone_parts, 1, 48, 0};
+
+/* From left to right, so that what is read is what is seen. */
+double panel_telephones(const struct board *board, const struct lettering *pen,
+                        const struct panel *panel, double right, double y)
+{
+    static const double WORD_GAP = 5, NEXT_GAP = 18, SIGN_GAP = 6, RISE = 0.82;
+    bool on_solid = pen->is_paper;
+    double size_pt = pen->size_pt;
+    int parent = pen->element;
+    struct lettering word = {.size_pt = PANEL_TEXT_PT, .is_paper = on_solid};
+    struct lettering number = {.size_pt = size_pt, .strong = true, .is_paper = on_solid};
+    double width = size_pt + SIGN_GAP;
+    for (const struct panel_entry *e = panel->telephones; e != NULL; e = e->next)
+        width +=
+            (e->title != NULL ? board_width_pt(board->composer, &word, e->title) + WORD_GAP : 0) +
+            board_width_pt(board->composer, &number, e->value) + (e->next != NULL ? NEXT_GAP : 0);
+    if (panel->telephones == NULL)
+        return right;
+    double x = right - width;
+    board_pictogram(
+        board, &telephone_sign,
+        (struct pictogram_place){OPS_ARTIFACT, x, y - RISE * size_pt, size_pt, on_solid, false});
+    double at = x + size_pt + SIGN_GAP;
+    for (const struct panel_entry *e = panel->telephones; e != NULL; e = e->next) {
+        word.element = number.element = board_element(board, ELEMENT_P, parent);
+        double taken = board_text(board, &word, at, y, e->title);
+        at += taken > 0 ? taken + WORD_GAP : 0;
+        at += board_link(board, &number, at, y, e->value, e->uri) + NEXT_GAP;
+    }
+    return x;
+}

@@ -1,0 +1,26 @@
+/* One function a kind of panel; each appends to place->stack. Inside the layout only. */
+#ifndef BASKLEAF_LAYOUT_PANELS_H
+#define BASKLEAF_LAYOUT_PANELS_H
+
+#include "layout/board.h"
+
+typedef void panel_setter(struct composer *composer, struct place *place,
+                          const struct panel *panel);
+
+panel_setter panel_head, panel_strip, panel_message, panel_steps, panel_diagram, panel_figures,
+    panel_alert, panel_checks, panel_calendar, panel_notice, panel_grades, panel_calls, panel_signs,
+    panel_ruler, panel_signature, panel_notes, panel_text, panel_small;
+
+/* A rule of 2 pt over the width, below it the heading of 14 pt, at its right a text of 12 pt bold.
+ * Returns the board, which is as high as the heading. */
+struct board panel_heading(struct composer *composer, struct place *place,
+                           const struct panel *panel);
+
+/* Telephones on one line that ends at `right`, their sign before them; the pen is that of the
+ * numbers and its element the parent. Returns where they begin. */
+double panel_telephones(const struct board *board, const struct lettering *pen,
+                        const struct panel *panel, double right, double y);
+
+enum { PANEL_TEXT_PT = 12 };
+
+#endif

@@ -1,0 +1,14 @@
+/* Proof that in a drawing no text meets a text, a line or a shape. */
+#ifndef BASKLEAF_TESTS_PAGE_CROSSINGS_H
+#define BASKLEAF_TESTS_PAGE_CROSSINGS_H
+
+#include "base/arena.h"
+#include "document/draw_ops.h"
+#include "document/measure.h"
+
+/* Of the largest figure on a page: NULL, or what meets what, in words that belong to the arena. A
+ * number in its own disc does not count. */
+const char *crossings_check(const struct paged *paged, size_t page, const struct measure *measure,
+                            struct arena *arena);
+
+#endif

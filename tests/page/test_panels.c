@@ -1,0 +1,451 @@
+/* Panels on a page that is filled: steps of fitting, elastic heights, what is never lost, and the
+ * drawing to scale. Widths are counted by hand, see fixed_measure.h: a letter is half as wide as
+ * its size. A4 gives 841.89 - 2 * 26 - 6 = 783.89 pt for blocks. */
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "common/suite.h"
+#include "document/diagram.h"
+#include "page/crossings.h"
+#include "page/fixed_measure.h"
+#include "page/laid.h"
+
+static struct laid laid;
+static struct block *page;
+static struct maker top, foot;
+
+static const double HEIGHT_PT = 783.89, TOP_PT = 26;
+
+static void set_up(void)
+{
+    laid_init(&laid, PAPER_A4);
+    page = make_block(&laid.body, BLOCK_PAGE);
+    top = make_at(&laid.arena, &page->as.page.blocks);
+    foot = make_at(&laid.arena, &page->as.page.foot);
+}
+
+static void tear_down(void)
+{
+    laid_finish(&laid);
+}
+
+static struct panel *add_panel(struct maker *maker, enum panel_kind kind)
+{
+    struct panel *panel = ARENA_NEW(&laid.arena, struct panel);
+    panel->kind = kind;
+    panel->title = "title";
+    make_block(maker, BLOCK_PANEL)->as.panel = panel;
+    return panel;
+}
+
+static struct panel_entry *add_entry(struct panel_entry **list)
+{
+    while (*list != NULL)
+        list = &(*list)->next;
+    *list = ARENA_NEW(&laid.arena, struct panel_entry);
+    return *list;
+}
+
+static const struct op *op_of(const char *text)
+{
+    size_t at;
+    return laid_find(&laid, text, &at);
+}
+
+/* ---- pages ---- */
+
+static void add_texts(struct maker *maker, char letter, int count)
+{
+    for (int i = 1; i <= count; i++)
+        add_panel(maker, PANEL_TEXT)->text = laid_numbered(&laid, letter, i, i);
+}
+
+START_TEST(foot_stands_at_the_bottom)
+{
+    static const struct fit_step steps[] = {{8, 20, 0}};
+    page->as.page.steps = steps;
+    page->as.page.step_count = 1;
+    add_texts(&top, 't', 3);
+    add_texts(&foot, 'f', 1);
+    laid_run(&laid);
+    ck_assert_uint_eq(laid.paged.page_count, 1);
+    ck_assert_uint_eq(laid.paged.overfull, 0);
+    /* a text of one line is 0.9 * 12 + 3 high, its baseline 0.9 * 12 below its top */
+    ck_assert_double_eq_tol(op_of("t1")->y, TOP_PT + 10.8, 0.02);
+    ck_assert_double_eq_tol(op_of("f1")->y, TOP_PT + HEIGHT_PT - 3, 0.02);
+}
+END_TEST
+
+/* Forty lines of 13.8 pt with 8 pt between them do not fit 783.89, with 4 they do. */
+START_TEST(steps_are_tried_in_turn)
+{
+    static const struct fit_step steps[] = {{8, 20, 0}, {4, 20, 0}, {0, 20, 0}};
+    page->as.page.steps = steps;
+    page->as.page.step_count = 3;
+    add_texts(&top, 't', 40);
+    laid_run(&laid);
+    ck_assert_uint_eq(laid.paged.page_count, 1);
+    ck_assert_double_eq_tol(op_of("t2")->y - op_of("t1")->y, 13.8 + 4, 0.02);
+}
+END_TEST
+
+/* What may give way goes only at the step that says so. */
+START_TEST(what_gives_way_goes_last)
+{
+    static const struct fit_step steps[] = {{8, 20, 0}, {4, 20, 0}, {4, 20, 1}};
+    page->as.page.steps = steps;
+    page->as.page.step_count = 3;
+    add_texts(&top, 't', 44);
+    laid.document->blocks->as.page.blocks->next->give_way = 1;
+    laid_run(&laid);
+    /* 44 * 13.8 + 43 * 4 = 779: all of them stay */
+    ck_assert_ptr_nonnull(strstr(laid_all_text(&laid), "t2"));
+    ck_assert_uint_eq(laid.paged.page_count, 1);
+}
+END_TEST
+
+START_TEST(what_gives_way_is_left_out)
+{
+    static const struct fit_step steps[] = {{4, 20, 0}, {4, 20, 1}};
+    page->as.page.steps = steps;
+    page->as.page.step_count = 2;
+    add_texts(&top, 't', 45);
+    laid.document->blocks->as.page.blocks->next->give_way = 1;
+    laid_run(&laid);
+    ck_assert_uint_eq(laid.paged.page_count, 1);
+    ck_assert_ptr_null(strstr(laid_all_text(&laid), "t2t3"));
+    ck_assert_ptr_nonnull(strstr(laid_all_text(&laid), "t1t3"));
+}
+END_TEST
+
+/* Nothing is lost: a further page begins where the document says, below the running head. */
+START_TEST(a_further_page_begins_where_it_is_told)
+{
+    static const struct fit_step steps[] = {{8, 20, 0}};
+    struct maker running = make_at(&laid.arena, &page->as.page.running);
+    page->as.page.steps = steps;
+    page->as.page.step_count = 1;
+    add_panel(&running, PANEL_STRIP)->text = "strip";
+    add_texts(&top, 't', 50);
+    add_texts(&foot, 'f', 1);
+    struct block *parting = page->as.page.blocks;
+    for (int i = 1; i < 20; i++)
+        parting = parting->next;
+    parting->parts_page = true;
+    laid_run(&laid);
+    ck_assert_uint_eq(laid.paged.page_count, 2);
+    ck_assert_uint_eq(laid.paged.overfull, 1);
+    ck_assert_uint_eq(laid_page_of(&laid, "t19"), 1);
+    ck_assert_uint_eq(laid_page_of(&laid, "t20"), 2);
+    ck_assert_uint_eq(laid_page_of(&laid, "strip"), 2);
+    ck_assert_double_eq_tol(op_of("f1")->y, TOP_PT + HEIGHT_PT - 3, 0.02);
+}
+END_TEST
+
+/* ---- elastic ---- */
+
+static struct panel *add_steps(int count)
+{
+    struct panel *panel = add_panel(&top, PANEL_STEPS);
+    for (int i = 1; i <= count; i++) {
+        struct panel_entry *e = add_entry(&panel->entries);
+        e->mark = laid_numbered(&laid, 'm', i, i) + 1;
+        e->mark_said = "Step";
+        e->is_mark_solid = e->has_tick_box = true;
+        e->title = laid_numbered(&laid, 's', i, i);
+        e->value = "90-93 F";
+        e->turn = TURN_UP;
+        e->turn_said = "warmer";
+        e->now = "now 84";
+        e->text = "Turn the heat lamp up a little.";
+        e->note = "After 1 hour";
+        e->unit = "F";
+    }
+    return panel;
+}
+
+/* Rows grow by 14 pt at most, then lines to write on appear when 40 pt are left. */
+START_TEST(rows_grow_then_notes)
+{
+    add_steps(2);
+    add_panel(&top, PANEL_NOTES)->title = "notes";
+    laid_run(&laid);
+    /* a row is 60 pt, its rule and 4 pt between rows */
+    ck_assert_double_eq_tol(op_of("s2")->y - op_of("s1")->y, 60 + 14 + 4, 0.02);
+    ck_assert_ptr_nonnull(strstr(laid_all_text(&laid), "notes"));
+}
+END_TEST
+
+START_TEST(an_arrow_is_said)
+{
+    add_steps(1);
+    laid_run(&laid);
+    int said = 0;
+    for (size_t i = 0; i < laid.paged.element_count; i++)
+        said += laid.paged.elements[i].actual != NULL &&
+                strcmp(laid.paged.elements[i].actual, "warmer") == 0;
+    ck_assert_int_eq(said, 1);
+}
+END_TEST
+
+/* ---- signing must not move the page ---- */
+
+START_TEST(a_strip_is_as_high_signed_as_not)
+{
+    double y[2];
+    for (int solid = 0; solid < 2; solid++) {
+        tear_down();
+        set_up();
+        struct panel *strip = add_panel(&top, PANEL_STRIP);
+        strip->text = "strip";
+        strip->is_solid = solid;
+        add_texts(&top, 't', 1);
+        laid_run(&laid);
+        y[solid] = op_of("t1")->y;
+    }
+    ck_assert_double_eq_tol(y[0], y[1], 0.001);
+}
+END_TEST
+
+/* ---- every kind, whole ---- */
+
+static const char *words(int count)
+{
+    return make_repeated(&laid.arena, "words of a line", count);
+}
+
+static struct trend *make_trend(void)
+{
+    static const double x[] = {0, 0.5, 1}, y[] = {0, 0.4, 1};
+    struct trend *trend = ARENA_NEW(&laid.arena, struct trend);
+    *trend = (struct trend){x, y, 3, "first", "last", "rising"};
+    return trend;
+}
+
+static void add_calendar(void)
+{
+    static const char *const heads[] = {"14 Mar", "21 Mar", "28 Mar"};
+    static const char *const one[] = {"Sat 28"}, *const many[] = {"1", "2", "3"},
+                             *const all[] = {"1", "2", "3", "4", "5", "6", "7"};
+    static const struct panel_cell dates[] = {{one, 1, true}, {many, 3, false}, {all, 7, false}},
+                                   empty[3] = {{0}};
+    struct panel *panel = add_panel(&top, PANEL_CALENDAR);
+    panel->columns = heads;
+    panel->column_count = 3;
+    panel->text = "Week from";
+    panel->small = "Visit";
+    panel->after = "Later";
+    struct panel_entry *e = add_entry(&panel->entries);
+    e->title = "Check with us";
+    e->is_strong = true;
+    e->cells = dates;
+    e = add_entry(&panel->entries);
+    e->title = "Basking";
+    e->value = "90-93";
+    e->now = "84";
+    e->cells = empty;
+}
+
+static void add_lists(enum panel_kind kind, int count)
+{
+    struct panel *panel = add_panel(&top, kind);
+    panel->text = "text of the panel";
+    panel->aside = "aside";
+    panel->second_title = "second";
+    panel->trend = kind == PANEL_GRADES ? make_trend() : NULL;
+    struct panel_entry *telephone = add_entry(&panel->telephones);
+    telephone->title = "Day";
+    telephone->value = "555-0142";
+    telephone->uri = "tel:5550142";
+    for (int i = 0; i < count; i++) {
+        struct panel_entry *e = add_entry(&panel->entries);
+        e->title = arena_format(&laid.arena, "item%d", i);
+        e->text = words(1 + i % 3);
+        e->value = kind == PANEL_FIGURES ? "72-75 F" : NULL;
+        e->now = kind == PANEL_FIGURES ? "now 70" : NULL;
+        e->grade = 1 + i % 3;
+        e->has_tick_box = true;
+        if (kind == PANEL_CALLS)
+            add_entry(&panel->second)->text = words(1);
+    }
+}
+
+/* Whatever the number of entries, no text lies on another, none is lost, and the structure's order
+ * is the drawing's: laid_run sees to the first and the last. */
+START_TEST(every_kind_keeps_all_its_words)
+{
+    static const enum panel_kind kinds[] = {PANEL_FIGURES, PANEL_ALERT, PANEL_CHECKS, PANEL_NOTICE,
+                                            PANEL_GRADES,  PANEL_CALLS, PANEL_SIGNS};
+    for (size_t k = 0; k < sizeof kinds / sizeof *kinds; k++) {
+        tear_down();
+        set_up();
+        add_lists(kinds[k], 1 + _i);
+        laid_run(&laid);
+        ck_assert_uint_eq(laid.paged.page_count, 1);
+        const char *all = laid_all_text(&laid);
+        bool has_titles =
+            kinds[k] == PANEL_FIGURES || kinds[k] == PANEL_CHECKS || kinds[k] == PANEL_GRADES;
+        for (int i = 0; i <= _i && has_titles; i++)
+            ck_assert_msg(strstr(all, arena_format(&laid.arena, "item%d", i)), "%d of kind %d", i,
+                          (int)kinds[k]);
+    }
+    tear_down();
+    set_up();
+    add_calendar();
+    laid_run(&laid);
+    const char *all = laid_all_text(&laid);
+    ck_assert_msg(strstr(all, "Sat28") || strstr(all, "Sat 28"), "%s", all);
+    ck_assert_ptr_nonnull(strstr(all, "Later"));
+}
+END_TEST
+
+START_TEST(telephones_are_links)
+{
+    add_lists(PANEL_ALERT, 2);
+    laid_run(&laid);
+    int links = 0;
+    for (const struct op *op = laid.paged.pages[0].first; op != NULL; op = op->next)
+        links += op->kind == OP_LINK && strcmp(op->uri, "tel:5550142") == 0;
+    ck_assert_int_eq(links, 1);
+}
+END_TEST
+
+/* ---- the drawing ---- */
+
+static unsigned seed;
+
+static double random_between(double low, double high)
+{
+    seed = seed * 1103515245u + 12345u;
+    return low + (high - low) * ((seed >> 16) & 0x7FFF) / 0x7FFF;
+}
+
+static struct diagram *random_diagram(void)
+{
+    static const char *const titles[] = {"UVB lamp to back", "Damp air", "Basking spot",
+                                         "Warm side", "Cool side"};
+    struct diagram *d = ARENA_NEW(&laid.arena, struct diagram);
+    struct diagram_thing *things = ARENA_ARRAY(&laid.arena, struct diagram_thing, 4);
+    struct diagram_label *labels = ARENA_ARRAY(&laid.arena, struct diagram_label, 5);
+    d->length = random_between(30, 250);
+    d->height = random_between(25, 180);
+    d->has_lid = random_between(0, 1) < 0.7;
+    if (random_between(0, 1) < 0.3) {
+        d->needed_length = d->length * random_between(1, 2);
+        d->needed_height = d->height * random_between(1, 2);
+    }
+    double lamp = d->height * random_between(0.5, 1.2);
+    d->top = fmax(d->height, lamp * 1.05);
+    things[0] = (struct diagram_thing){.kind = THING_BLOCK,
+                                       .x = 0.03 * d->length,
+                                       .width = 0.33 * d->length,
+                                       .height = random_between(0.02, 0.3) * d->height,
+                                       .word = "platform"};
+    things[1] = (struct diagram_thing){
+        .kind = THING_BAR, .x = 0.15 * d->length, .y = lamp, .width = 0.4 * d->length};
+    things[2] = (struct diagram_thing){.kind = THING_BLOCK,
+                                       .x = 0.52 * d->length,
+                                       .width = 0.16 * d->length,
+                                       .height = 0.15 * d->height,
+                                       .word = "damp hide"};
+    d->things = things;
+    d->thing_count = 3;
+    double back = things[0].height + 0.05 * d->height;
+    const double xs[] = {0.25, 0.8, 0.08, 0.44, 0.94},
+                 ys[] = {0, 0.75 * d->height, back, 0.06 * d->height, 0.06 * d->height};
+    for (size_t i = 0; i < 5; i++) {
+        bool large = random_between(0, 1) < 0.5;
+        labels[i] = (struct diagram_label){.title = titles[i],
+                                           .value = "90-93 F",
+                                           .now = "now 84",
+                                           .turn = large ? TURN_UP : TURN_RIGHT,
+                                           .turn_said = "warmer",
+                                           .is_large = large,
+                                           .mark = large                        ? "1"
+                                                   : random_between(0, 1) < 0.3 ? "A"
+                                                                                : NULL,
+                                           .is_mark_solid = large,
+                                           .has_point = i >= 2,
+                                           .is_upper = i < 2,
+                                           .x = xs[i] * d->length,
+                                           .y = i == 0 ? (lamp + back) / 2 : ys[i]};
+    }
+    d->labels = labels;
+    d->label_count = 5;
+    struct diagram_distance *distance = ARENA_NEW(&laid.arena, struct diagram_distance);
+    *distance = (struct diagram_distance){0.25 * d->length, lamp, back, 0};
+    d->distance = distance;
+    d->alternative = "a box";
+    return d;
+}
+
+/* A thousand boxes of any shape: no text meets a text, a line or a shape. */
+START_TEST(no_label_meets_anything)
+{
+    seed = 20261127u + (unsigned)_i;
+    struct panel *panel = add_panel(&top, PANEL_DIAGRAM);
+    panel->diagram = random_diagram();
+    panel->title = "box";
+    for (int rows = (int)random_between(0, 3.99); rows > 0; rows--)
+        add_steps(1);
+    laid_run(&laid);
+    const char *fault = crossings_check(&laid.paged, 0, &fixed_measure, &laid.arena);
+    ck_assert_msg(fault == NULL, "box %d (%.0f x %.0f): %s", _i, panel->diagram->length,
+                  panel->diagram->height, fault);
+}
+END_TEST
+
+/* The arrow is as long as the lamp is far, within 2 % of the box's own scale. */
+START_TEST(the_distance_is_to_scale)
+{
+    seed = 7u + (unsigned)_i;
+    struct panel *panel = add_panel(&top, PANEL_DIAGRAM);
+    const struct diagram *d = panel->diagram = random_diagram();
+    laid_run(&laid);
+    double floor_pt = 0, arrow_pt = 0, x = 0;
+    for (const struct op *op = laid.paged.pages[0].first; op != NULL; op = op->next) {
+        if (op->kind != OP_LINE)
+            continue;
+        double dx = op->points[1].x - op->points[0].x, dy = op->points[1].y - op->points[0].y;
+        if (op->stroke_pt == 4)
+            floor_pt = dx;
+        else if (op->stroke_pt == 1.75) {
+            arrow_pt = dy;
+            x = op->points[0].x;
+        }
+    }
+    double expected = (d->distance->from - d->distance->to) * floor_pt / d->length;
+    ck_assert_double_gt(x, 0);
+    /* its line ends 7 pt inside of each head where there is room for heads */
+    double heads = expected > 16 ? 14 : 0;
+    ck_assert_double_eq_tol(arrow_pt + heads, expected, 0.02 * expected + 0.05);
+}
+END_TEST
+
+int main(void)
+{
+    enum { COUNTS = 9, BOXES = 1000, SCALES = 50 };
+    TCase *pages = tcase_create("pages"), *kinds = tcase_create("kinds"),
+          *drawing = tcase_create("drawing");
+    tcase_add_checked_fixture(pages, set_up, tear_down);
+    tcase_add_checked_fixture(kinds, set_up, tear_down);
+    tcase_add_checked_fixture(drawing, set_up, tear_down);
+    tcase_add_test(pages, foot_stands_at_the_bottom);
+    tcase_add_test(pages, steps_are_tried_in_turn);
+    tcase_add_test(pages, what_gives_way_goes_last);
+    tcase_add_test(pages, what_gives_way_is_left_out);
+    tcase_add_test(pages, a_further_page_begins_where_it_is_told);
+    tcase_add_test(pages, rows_grow_then_notes);
+    tcase_add_test(kinds, an_arrow_is_said);
+    tcase_add_test(kinds, a_strip_is_as_high_signed_as_not);
+    tcase_add_test(kinds, telephones_are_links);
+    tcase_add_loop_test(kinds, every_kind_keeps_all_its_words, 0, COUNTS);
+    tcase_add_loop_test(drawing, no_label_meets_anything, 0, BOXES);
+    tcase_add_loop_test(drawing, the_distance_is_to_scale, 0, SCALES);
+    Suite *suite = suite_create("panels");
+    suite_add_tcase(suite, pages);
+    suite_add_tcase(suite, kinds);
+    suite_add_tcase(suite, drawing);
+    return suite_run(suite);
+}
