@@ -190,6 +190,10 @@ static void plan_size(struct care_build *b)
     e->height_cm = box->size.height_cm;
     e->platform_height_cm = box->platform_height_cm.value;
     e->back_height_cm = box->back_height_cm.value;
+    e->is_open = box->lid.known && box->lid.value == LID_OPEN;
+    e->has_lamp = box->lamp.kind.known;
+    e->lamp_height_cm = box->lamp.height_cm.known ? box->lamp.height_cm.value : 0;
+    e->tube_length_cm = box->lamp.tube_length_cm.known ? box->lamp.tube_length_cm.value : 0;
 }
 
 bool enclosure_plan(struct care_build *b)

@@ -14,6 +14,11 @@ static struct species_plan species_of(const struct species *s)
         .law = s->law,
         .from_clinic = s->from_clinic,
         .is_unlisted = s->is_unlisted,
+        .has_gills = species_has_trait(s, TRAIT_GILLS),
+        /* lizards that drink drops and keep their tail */
+        .is_chameleon = s->group.value == GROUP_LIZARD &&
+                        species_has_trait(s, TRAIT_DRINKS_DROPS) &&
+                        !species_has_trait(s, TRAIT_DROPS_TAIL),
     };
 }
 
@@ -43,6 +48,7 @@ static struct clinic_plan clinic_of(const struct clinic *c)
         .telephone = c->telephone,
         .out_of_hours = c->out_of_hours,
         .web = c->web,
+        .hours = c->hours,
         .email = text_in(&c->email, c->file),
         .paper = (enum clinic_paper)c->paper.value,
     };

@@ -25,6 +25,7 @@ const struct care_plan *care_plan_make(const struct care_inputs *inputs, struct 
         stances_after_readings_plan,
         instructions_agree_plan,
         actions_plan,
+        steps_plan,
         warnings_plan,
         dates_plan,
         instructions_plan,

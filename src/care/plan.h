@@ -15,6 +15,7 @@
 #include "records/rules.h"
 #include "records/sheet_template.h"
 #include "records/species.h"
+#include "records/steps.h"
 #include "records/visit.h"
 
 /* ---- where a number comes from ---------------------------------------------- */
@@ -102,6 +103,7 @@ struct species_plan {
     struct list law;    /* of struct choice_value: enum law */
     bool from_clinic;   /* from the clinic's own folder of sheets */
     bool is_unlisted;   /* no sheet: no number but the veterinarian's own */
+    bool has_gills, is_chameleon; /* what is seen of it from the side */
 };
 
 struct patient_plan {
@@ -129,6 +131,7 @@ struct clinic_plan {
     struct list address; /* of struct text_value: lines */
     struct text_value telephone;
     struct text_value out_of_hours;
+    struct list hours; /* of struct text_value: lines as printed */
     struct text_value email, web;
     enum clinic_paper paper;
 };
@@ -379,6 +382,9 @@ struct enclosure_plan {
     bool has_size; /* the box as it is */
     double length_cm, width_cm, height_cm;
     double platform_height_cm, back_height_cm; /* 0: not written */
+    bool is_open;                              /* it has no lid */
+    bool has_lamp;                             /* for UVB */
+    double lamp_height_cm, tube_length_cm;     /* lamp to the back, lit length; 0: not written */
     struct derivations how;
 };
 
@@ -469,8 +475,18 @@ struct action {
 
 enum { FIRST_ACTIONS = 3 };
 
+/* How an action stands in the rows of a sheet. */
+struct step_plan {
+    bool has_place;
+    int place; /* enum measure_id, or PLACE_LAMP_DISTANCE */
+    bool has_pictogram;
+    enum pictogram_name pictogram;
+    const char *write; /* NULL: nothing is written down */
+};
+
 struct warning {
     enum tier tier;
+    enum alarm alarm;     /* of those to go at once for */
     enum tier usual_tier; /* differs when a finding or the weight raised it */
     const char *code;
     const char *because; /* "always", "species", finding:<code>, weight ... */
@@ -591,6 +607,8 @@ struct care_plan {
     struct date bath_from;
     const struct action *actions; /* most harm avoided first */
     size_t action_count;
+    const struct step_plan *steps;  /* of the actions, in their order */
+    struct date way_out;            /* whoever is not done with the first ones by then calls */
     const struct warning *warnings; /* by tier, the animal's own first */
     size_t warning_count;
     const char *const *cautions;
@@ -616,6 +634,7 @@ struct care_inputs {
     const struct topic_catalogue *topics;
     const struct settlement_book *settlements;
     const struct instruction_catalogue *instructions;
+    const struct step_book *steps;
     const struct reference_values *facts;
     const struct sheet_template *kind; /* of the visit */
 };

@@ -47,6 +47,7 @@ static void add(struct sign_list *list, const struct warning_sign *sign, struct 
     if (!listed) {
         list->items[list->count++] = (struct warning){.tier = tier,
                                                       .usual_tier = usual,
+                                                      .alarm = (enum alarm)sign->alarm.value,
                                                       .code = sign->name.text,
                                                       .because = cause.because,
                                                       .own = cause.own};

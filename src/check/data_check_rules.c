@@ -43,8 +43,31 @@ static void need_kinds(const struct data_check *p, const struct list *names)
                          p->diag);
 }
 
+/* Every action of a rule has its row, and every row an action. */
+static void check_steps(const struct data_check *p)
+{
+    const struct list *rules = &p->resources->rules->rules;
+    const struct step_book *book = p->resources->steps;
+    for (size_t i = 0; i < rules->count; i++) {
+        const struct text_value *action = &LIST_AT(*rules, struct rule, i)->action;
+        if (!step_find(book, action->text))
+            diag_report(p->diag, DIAG_ERROR, "no-step", action->at,
+                        "'%s' has no row in steps.yaml; write what its row shows", action->text);
+    }
+    for (size_t i = 0; i < book->steps.count; i++) {
+        const struct text_value *name = &LIST_AT(book->steps, struct step, i)->name;
+        bool known = false;
+        for (size_t k = 0; k < rules->count && !known; k++)
+            known = strcmp(LIST_AT(*rules, struct rule, k)->action.text, name->text) == 0;
+        if (!known)
+            diag_report(p->diag, DIAG_ERROR, "unknown-action", name->at,
+                        "'%s' is no action of a rule", name->text);
+    }
+}
+
 void data_check_rules(const struct data_check *check)
 {
+    check_steps(check);
     const struct rule_book *book = check->resources->rules;
     for (size_t i = 0; i < book->rules.count; i++) {
         const struct rule_when *when = &LIST_AT(book->rules, struct rule, i)->when;

@@ -77,7 +77,8 @@ static void each_finding(const struct data_check *p, code_visitor *visit)
 
 static void each_rule(const struct data_check *p, code_visitor *visit)
 {
-    static const struct family action = {"action", "do", false}, how = {"action", "how", true},
+    static const struct family action = {"action", "do", false}, row = {"action", "short", false},
+                               write = {"wall.write", NULL, false}, how = {"action", "how", true},
                                stop = {"action", "stop", true}, why = {"why", NULL, false},
                                caution = {"caution", NULL, false},
                                about = {"caution-about", NULL, false};
@@ -85,9 +86,15 @@ static void each_rule(const struct data_check *p, code_visitor *visit)
     for (size_t i = 0; i < book->rules.count; i++) {
         const struct rule *rule = LIST_AT(book->rules, struct rule, i);
         visit(p, &action, rule->action.text, rule->action.at);
+        visit(p, &row, rule->action.text, rule->action.at);
         visit(p, &how, rule->action.text, rule->action.at);
         visit(p, &stop, rule->action.text, rule->action.at);
         visit(p, &why, rule->name.text, rule->at);
+    }
+    const struct list *steps = &p->resources->steps->steps;
+    for (size_t i = 0; i < steps->count; i++) {
+        const struct text_value *code = &LIST_AT(*steps, struct step, i)->write;
+        visit(p, &write, code->text, code->at);
     }
     for (size_t i = 0; i < book->cautions.count; i++) {
         const struct text_value *code = LIST_AT(book->cautions, struct text_value, i);
@@ -344,6 +351,11 @@ void data_check_signs(const struct data_check *check)
         need_signs(check, &LIST_AT(*groups, struct species, i)->warnings);
     for (size_t i = 0; i < signs->count; i++) {
         const struct warning_sign *sign = LIST_AT(*signs, struct warning_sign, i);
+        if (sign->tier.value == TIER_NOW && !sign->alarm.known)
+            diag_report(check->diag, DIAG_ERROR, "no-alarm", sign->name.at,
+                        "'%s' sends the keeper to a clinic at once; say in 'alarm' beside which "
+                        "others it stands",
+                        sign->name.text);
         if (!is_raised(check, sign))
             diag_report(check->diag, DIAG_ERROR, "dead-sign", sign->name.at,
                         "no species, finding or procedure raises '%s', and it does not stand on "

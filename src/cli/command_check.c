@@ -5,6 +5,7 @@
 #include "check/data_check.h"
 #include "context/visit_plan.h"
 #include "cli/command.h"
+#include "records/steps.h"
 #include "records/mail_settings.h"
 #include "records/roster.h"
 #include "records/sheet_template.h"
@@ -39,6 +40,7 @@ static const struct file_kind file_kinds[] = {
     {"topics", "topics", &topic_catalogue_schema, NULL, false},
     {"settlements", "settlements", &settlement_book_schema, NULL, false},
     {"instructions", "instructions", &instruction_catalogue_schema, NULL, false},
+    {"steps", "steps", &step_book_schema, NULL, false},
     {"reference-values", "uv-zones", &reference_values_schema, NULL, false},
     {"clinic", "telephone", &clinic_schema, NULL, true},
     {"mail-settings", "host", &mail_settings_schema, NULL, false},

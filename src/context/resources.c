@@ -22,6 +22,7 @@ bool resources_read(const struct places *places, struct arena *arena, struct dia
     out->signs =
         sign_catalogue_read(file_join(arena, out->templates, "warning-signs.yaml"), arena, diag);
     out->rules = rule_book_read(file_join(arena, out->templates, "rules.yaml"), arena, diag);
+    out->steps = step_book_read(file_join(arena, out->templates, "steps.yaml"), arena, diag);
     out->facts = reference_values_read(file_join(arena, out->templates, "reference-values.yaml"),
                                        arena, diag);
     out->topics =
@@ -36,7 +37,7 @@ bool resources_read(const struct places *places, struct arena *arena, struct dia
     bool has_kinds =
         sheet_kinds_read(file_join(arena, out->templates, "sheets"), arena, diag, &out->kinds);
     out->unlisted = unlisted_read(file_join(arena, out->templates, "unlisted.yaml"), arena, diag);
-    return has_kinds && out->clinic && out->catalogue && out->signs && out->rules && out->facts &&
+    return has_kinds && out->clinic && out->catalogue && out->signs && out->rules && out->steps && out->facts &&
            out->unlisted;
 }
 

@@ -27,6 +27,7 @@ struct resources {
     struct topic_catalogue *topics;
     struct settlement_book *settlements;
     struct instruction_catalogue *instructions;
+    struct step_book *steps;
     struct reference_values *facts;
     struct sheet_kinds kinds; /* of sheet */
     struct unlisted_animals *unlisted;

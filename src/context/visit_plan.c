@@ -46,6 +46,7 @@ const struct care_plan *visit_plan_for(const struct resources *resources, const 
         .topics = resources->topics,
         .settlements = resources->settlements,
         .instructions = resources->instructions,
+        .steps = resources->steps,
         .facts = resources->facts,
         .kind = kind,
     };

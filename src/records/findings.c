@@ -127,9 +127,22 @@ static const struct field catalogue_fields[] = {
 const struct schema finding_catalogue_schema =
     SCHEMA(finding_catalogue, catalogue_fields, "findings file", "The exam's vocabulary.");
 
+const struct choice alarm_choices[] = {
+    {"breath", ALARM_BREATH, "breathing"},
+    {"limp", ALARM_LIMP, "no reaction"},
+    {"fit", ALARM_FIT, "fits and the way the head is held"},
+    {"blood", ALARM_BLOOD, "bleeding, burns, wounds"},
+    {"bone", ALARM_BONE, "broken bone or shell"},
+    {"belly", ALARM_BELLY, "belly and vent"},
+    {"poison", ALARM_POISON, "poison, heat, cold"},
+    {0},
+};
+
 static const struct field sign_fields[] = {
     ROW(CHOICE, warning_sign, tier, "tier", .choices = tier_choices, .required = true,
         .help = "usual urgency"),
+    ROW(CHOICE, warning_sign, alarm, "alarm", .choices = alarm_choices,
+        .help = "tier now: beside which others it stands"),
     ROW(CHOICES, warning_sign, groups, "groups", .choices = group_choices, .required = true,
         .help = "animals it makes sense for"),
     ROW(FLAG, warning_sign, always, "always", .required = true,

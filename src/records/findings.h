@@ -93,9 +93,23 @@ struct finding_catalogue {
     struct list sources;    /* of struct named_text */
 };
 
+/* What a sign to go at once for is about: they stand together on a sheet. */
+enum alarm {
+    ALARM_NONE,
+    ALARM_BREATH,
+    ALARM_LIMP,
+    ALARM_FIT,
+    ALARM_BLOOD,
+    ALARM_BONE,
+    ALARM_BELLY,
+    ALARM_POISON,
+    ALARM_COUNT
+};
+
 struct warning_sign {
     struct text_value name;
     struct choice_value tier;
+    struct choice_value alarm; /* of those to go at once for */
     struct list groups;
     struct flag_value always;  /* on every sheet of those groups */
     struct list needs;         /* traits */
@@ -110,7 +124,7 @@ struct sign_catalogue {
 };
 
 extern const struct schema finding_catalogue_schema, sign_catalogue_schema;
-extern const struct choice body_system_choices[], feeding_change_choices[], finding_value_choices[];
+extern const struct choice body_system_choices[], feeding_change_choices[], finding_value_choices[], alarm_choices[];
 
 struct finding_catalogue *finding_catalogue_read(const char *path, struct arena *arena,
                                                  struct diag *diag);

@@ -233,6 +233,7 @@ void fixture_init(struct care_fixture *f)
                                  .catalogue = &f->catalogue,
                                  .signs = &f->signs,
                                  .rules = &f->rules,
+                                 .steps = &f->steps,
                                  .facts = &f->facts,
                                  .kind = &f->kind};
     f->plan.on = f->visit.date.date;

@@ -17,6 +17,7 @@ struct care_fixture {
     struct finding_catalogue catalogue;
     struct sign_catalogue signs;
     struct rule_book rules;
+    struct step_book steps;
     struct reference_values facts;
     struct sheet_template kind;
     struct care_inputs in;

@@ -1,0 +1,26 @@
+/* How the plan's actions stand in the rows of a sheet, and until when they must be done. */
+#include <math.h>
+
+#include "care/build.h"
+
+bool steps_plan(struct care_build *b)
+{
+    struct care_plan *plan = b->plan;
+    const struct step_book *book = b->in->steps;
+    struct step_plan *steps = ARENA_ARRAY(b->arena, struct step_plan, plan->action_count + 1);
+    for (size_t i = 0; i < plan->action_count; i++) {
+        const struct step *step = step_find(book, plan->actions[i].code);
+        if (!step)
+            continue;
+        steps[i] = (struct step_plan){
+            .has_place = step->place.known,
+            .place = step->place.value,
+            .has_pictogram = step->pictogram.known,
+            .pictogram = (enum pictogram_name)step->pictogram.value,
+            .write = step->write.text,
+        };
+    }
+    plan->steps = steps;
+    plan->way_out = date_add_days(plan->on, lround(book->way_out_days.range.low));
+    return true;
+}

@@ -1,0 +1,67 @@
+/* Tables and reading of steps.yaml. */
+#include "records/steps.h"
+
+#include <string.h>
+
+#include "records/table.h"
+
+#define PLACE(name_, id_, ...) {id_, MEASURE_##name_, NULL},
+const struct choice place_choices[] = {
+    ALL_MEASURES(PLACE){"lamp-distance", PLACE_LAMP_DISTANCE, "from the UVB lamp to the back"},
+    {0}};
+#undef PLACE
+
+const struct choice pictogram_name_choices[] = {{"animal", PICTOGRAM_ANIMAL, "the kind of animal"},
+                                                {"bath", PICTOGRAM_BATH, NULL},
+                                                {"drop", PICTOGRAM_DROP, "water"},
+                                                {"guard", PICTOGRAM_GUARD, "a guard on a lamp"},
+                                                {"heat", PICTOGRAM_HEAT, "heat lamp"},
+                                                {"home", PICTOGRAM_HOME, "the box"},
+                                                {"log", PICTOGRAM_LOG, "thermometer"},
+                                                {"meal", PICTOGRAM_MEAL, NULL},
+                                                {"moss", PICTOGRAM_MOSS, "damp moss"},
+                                                {"pill", PICTOGRAM_PILL, "medicine"},
+                                                {"stop", PICTOGRAM_STOP, "do not"},
+                                                {"tube", PICTOGRAM_TUBE, "UVB lamp"},
+                                                {"vet", PICTOGRAM_VET, "the clinic"},
+                                                {"weigh", PICTOGRAM_WEIGH, NULL},
+                                                {0}};
+
+static const struct field step_fields[] = {
+    ROW(CHOICE, step, place, "place", .choices = place_choices,
+        .help = "the quantity whose target and reading the row shows", .example = "warm-side"),
+    ROW(CHOICE, step, pictogram, "pictogram", .choices = pictogram_name_choices,
+        .help = "the pictogram of a row without a number", .example = "guard"),
+    ROW(TEXT, step, write, "write", .required = true,
+        .help = "what is written down; worded under wall.write.<code>", .example = "hour"),
+};
+static const struct schema step_schema =
+    SCHEMA(step, step_fields, "step", "How an action stands in the rows of a sheet.");
+
+static const struct field book_fields[] = {
+    ROW(NAMED, step_book, steps, "steps", .schema = &step_schema, .required = true,
+        .help = "by the code of the action"),
+    ROW(RECORD, step_book, way_out_days, "way-out", .schema = &cited_duration_schema,
+        .required = true, .help = "whoever has not reached the numbers by then calls"),
+    ROW(NAMED, step_book, sources, "sources", .schema = &named_text_schema, .required = true,
+        .help = "what the ids stand for"),
+};
+const struct schema step_book_schema =
+    SCHEMA(step_book, book_fields, "steps file", "Actions as rows of a sheet.");
+
+struct step_book *step_book_read(const char *path, struct arena *arena, struct diag *diag)
+{
+    struct node *tree = tree_read_file(path, arena, diag);
+    struct step_book *book = ARENA_NEW(arena, struct step_book);
+    return tree && bind_record(tree, &step_book_schema, "", arena, diag, book) ? book : NULL;
+}
+
+const struct step *step_find(const struct step_book *book, const char *action)
+{
+    for (size_t i = 0; i < book->steps.count; i++) {
+        const struct step *step = LIST_AT(book->steps, struct step, i);
+        if (strcmp(step->name.text, action) == 0)
+            return step;
+    }
+    return NULL;
+}

@@ -1,0 +1,51 @@
+/* How an action stands on a sheet that hangs at the animal's home: templates/steps.yaml. */
+#ifndef BASKLEAF_RECORDS_STEPS_H
+#define BASKLEAF_RECORDS_STEPS_H
+
+#include "records/measures.h"
+#include "records/sourced_value.h"
+
+/* A measured quantity, or the lamp's distance. */
+enum { PLACE_LAMP_DISTANCE = MEASURE_COUNT };
+
+struct step {
+    struct text_value name;    /* the action's code */
+    struct choice_value place; /* not known: the row has no number */
+    struct choice_value pictogram;
+    struct text_value write; /* worded under wall.write.<code> */
+};
+
+/* Pictograms that data may name. */
+enum pictogram_name {
+    PICTOGRAM_ANIMAL,
+    PICTOGRAM_BATH,
+    PICTOGRAM_DROP,
+    PICTOGRAM_GUARD,
+    PICTOGRAM_HEAT,
+    PICTOGRAM_HOME,
+    PICTOGRAM_LOG,
+    PICTOGRAM_MEAL,
+    PICTOGRAM_MOSS,
+    PICTOGRAM_PILL,
+    PICTOGRAM_STOP,
+    PICTOGRAM_TUBE,
+    PICTOGRAM_VET,
+    PICTOGRAM_WEIGH,
+    PICTOGRAM_NAME_COUNT
+};
+
+struct step_book {
+    struct list steps;                 /* of struct step */
+    struct sourced_value way_out_days; /* whoever is not done by then calls */
+    struct list sources;
+};
+
+extern const struct schema step_book_schema;
+extern const struct choice place_choices[], pictogram_name_choices[];
+
+struct step_book *step_book_read(const char *path, struct arena *arena, struct diag *diag);
+
+/* The step of an action, or NULL. */
+const struct step *step_find(const struct step_book *book, const char *action);
+
+#endif
