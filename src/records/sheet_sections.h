@@ -39,6 +39,32 @@
     ROW(LAW, law, "law", "what the law may ask")                                                   \
     SHORT(SOURCES, sources, "sources", "where the numbers come from", "the clinic has them")       \
     ROW(SIGNATURE, signature, "signature", "who signed the sheet")                                 \
+    ROW(HEAD, wall_head, "head", "name, kind, telephones")                                         \
+    ROW(PAGE_HEAD, wall_page_head, "page-head", "the same in one line, for a further page")        \
+    ROW(STATE, wall_state, "state", "draft or signed: a strip")                                    \
+    ROW(MAIN_MESSAGE, wall_message, "main-message", "the one thing to know, in a frame")           \
+    ROW(STEPS, wall_steps, "steps", "what to do tonight: three rows at most")                      \
+    ROW(BOX, wall_box, "box", "the box from the front with targets and readings")                  \
+    ROW(LIMITS, wall_limits, "limits", "night, hours of light, the hottest")                       \
+    ROW(EMERGENCIES, wall_go_now, "emergencies", "when to go at once, in groups")                  \
+    ROW(NOTES, wall_notes, "notes", "lines to write on, where there is room")                      \
+    ROW(MEDICINE_BOXES, wall_medicines, "medicine-boxes", "medicines, each with a box to tick")    \
+    SHORT(THEN, wall_then, "then", "the changes after tonight's", "without when to call")          \
+    ROW(THREE_DAYS, wall_three_days, "three-days", "until the recheck of an ill animal")           \
+    SHORT(SIX_WEEKS, wall_weeks, "six-weeks", "six weeks to tick and to write down",               \
+          "without meals and powders")                                                             \
+    SHORT(FOOD, wall_food, "food", "food in few words", "without how")                             \
+    SHORT(FINDINGS, wall_found, "findings", "what was found, the worst first",                     \
+          "without what to do")                                                                    \
+    ROW(NORMAL_HERE, wall_normal, "normal-here", "normal for this species, in a paragraph")        \
+    SHORT(CALLS, wall_calls, "calls", "when to call today and this week",                          \
+          "the second list as sentences")                                                          \
+    SHORT(CAUTION_SIGNS, wall_cautions, "caution-signs", "handling and safety as signs",           \
+          "sentences without signs")                                                               \
+    ROW(SIGNATURE_LINE, wall_signature, "signature-line", "next visit, a line to sign on")         \
+    ROW(WORDS, wall_words, "words", "what the words of the sheet mean, small")                     \
+    SHORT(SOURCE_LINE, wall_sources, "source-line", "the key sources, small",                      \
+          "the clinic has them")                                                                   \
     ROW(OWN, own, "own", "the clinic's own paragraph, in 'text' by language")                      \
     ROW(PAGE_BREAK, page_break, "page-break", "what follows begins a new page")
 

@@ -30,6 +30,10 @@ static const struct field section_fields[] = {
     ROW(CHOICES, sheet_section, columns, "columns", .choices = sheet_section_choices, .most = 24,
         .help = "sections down the left column, then on in the right one",
         .example = "[light, feeding]"),
+    ROW(CHOICES, sheet_section, page, "page", .choices = sheet_section_choices, .most = 24,
+        .help = "sections that fill a page from its top", .example = "[head, state, steps]"),
+    ROW(CHOICES, sheet_section, foot, "foot", .choices = sheet_section_choices, .most = 8,
+        .help = "page: sections at its foot", .example = "[emergencies]"),
     ROW(QUANTITY, sheet_section, share_percent, "share", IN(PERCENT, 20, 80),
         .help = "width of the left column", .example = "50 %"),
     ROW(NAMED, sheet_section, title, "title", .schema = &named_text_schema,
@@ -66,6 +70,8 @@ static const struct field template_fields[] = {
     ROW(CHOICES, sheet_template, in_brief, "in-brief", .choices = brief_choices, .most = BRIEF_MOST,
         .help = "sections that are said in brief when it would take more, the first one first",
         .example = "[normal]"),
+    ROW(CHOICES, sheet_template, running, "running", .choices = sheet_section_choices, .most = 4,
+        .help = "sections above what a filled page flows on to", .example = "[page-head, state]"),
     ROW(RECORDS, sheet_template, sections, "sections", .schema = &section_schema, .required = true,
         .most = 60, .help = "in order"),
 };
@@ -89,11 +95,15 @@ static bool check_section(const struct sheet_section *section, struct diag *diag
     bool own = section->show.known && section->show.value == SECTION_OWN;
     bool beside = section->left.count > 0 && section->right.count > 0;
     bool any_side = section->left.count > 0 || section->right.count > 0;
-    int forms = section->show.known + any_side + (section->columns.count > 0);
+    int forms =
+        section->show.known + any_side + (section->columns.count > 0) + (section->page.count > 0);
     if (forms != 1 || any_side != beside)
         diag_report(diag, DIAG_ERROR, "bad-section", section->at,
                     "write either 'show' with one section, or both 'left' and 'right' with lists, "
-                    "or 'columns' with one list");
+                    "or 'columns' with one list, or 'page' with one list");
+    else if (section->foot.count > 0 && section->page.count == 0)
+        diag_report(diag, DIAG_ERROR, "foot-alone", section->foot.at,
+                    "'foot' needs 'page': there is no page whose foot it is");
     else if (own && section->text.count == 0)
         diag_report(diag, DIAG_ERROR, "no-text", section->at,
                     "a section 'own' needs its 'text' by language: {en: ..., es: ...}");

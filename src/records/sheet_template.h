@@ -11,12 +11,13 @@
 #include "records/sourced_value.h"
 #include "records/terms.h"
 
-/* One section over the whole width (show), or two columns of them, each its own (left, right) or
- * both in turn (columns). */
+/* One section over the whole width (show), two columns of them, each its own (left, right) or
+ * both in turn (columns), or a whole page that is filled (page, foot). */
 struct sheet_section {
     struct choice_value show;
-    struct list left, right;       /* of struct choice_value */
-    struct list columns;           /* likewise: down the left column, then on in the right one */
+    struct list left, right; /* of struct choice_value */
+    struct list columns;     /* likewise: down the left column, then on in the right one */
+    struct list page, foot;  /* likewise: a page that is filled, from the top and at its foot */
     struct quantity share_percent; /* width of the left column; half when left out */
     struct list title, text;       /* of struct named_text by language: SECTION_OWN only */
     struct mark at;
@@ -29,6 +30,7 @@ struct sheet_template {
     struct flag_value compact; /* tighter tables, shorter notes, the key sources alone */
     struct quantity pages;     /* as many as it may take, when what is in_brief can see to it */
     struct list in_brief;      /* of struct choice_value, sections */
+    struct list running;       /* of struct choice_value: above what a filled page flows on to */
     struct list sections;      /* of struct sheet_section */
     const char *file;
 };

@@ -56,9 +56,17 @@ static bool has_name(const struct species_plan *species, const char *lang, struc
     return false;
 }
 
-/* `brief_count`: see struct compose_inputs. */
-static bool compose(const struct sheet_inputs *in, size_t brief_count, struct arena *arena,
-                    struct diag *diag, struct document *out)
+/* What a sheet gives up to save pages. */
+struct savings {
+    size_t steps; /* rows of page one at most */
+    size_t brief; /* see struct compose_inputs */
+    bool tight;
+};
+
+enum { STEPS_MOST = 3 };
+
+static bool compose(const struct sheet_inputs *in, const struct savings *savings,
+                    struct arena *arena, struct diag *diag, struct document *out)
 {
     const struct care_plan *plan = in->plan;
     const struct sheet_options *options = in->options;
@@ -80,7 +88,9 @@ static bool compose(const struct sheet_inputs *in, size_t brief_count, struct ar
         .is_signed = signature->is_signed,
         .signed_by = signature->by,
         .signed_on = signature->on,
-        .brief_count = brief_count,
+        .brief_count = savings->brief,
+        .steps_most = savings->steps,
+        .tight = savings->tight,
     };
     inputs.changed_count = changed_keys(signature, arena, &inputs.changed);
     if (!inputs.words || !has_name(&plan->species, inputs.words->lang, diag) ||
@@ -94,18 +104,35 @@ static bool compose(const struct sheet_inputs *in, size_t brief_count, struct ar
 bool sheet_compose(const struct sheet_inputs *in, struct arena *arena, struct diag *diag,
                    struct document *out)
 {
-    return compose(in, 0, arena, diag, out);
+    const struct savings none = {.steps = STEPS_MOST};
+    return compose(in, &none, arena, diag, out);
 }
 
-/* One attempt: with the first `brief` sections of the kind's list in brief, or tight as well. */
-static bool lay_once(const struct sheet_inputs *in, size_t brief, bool tight,
-                     struct text_store *texts, struct diag *diag, struct paged *out)
+/* One sheet on its way to pages, however often it is tried. */
+struct laying {
+    const struct sheet_inputs *in;
+    struct text_store *texts;
+    struct diag *diag;
+};
+
+static bool lay_once(const struct laying *l, const struct savings *savings, struct paged *out)
 {
-    struct document *document = ARENA_NEW(texts->arena, struct document);
-    if (!compose(in, brief, texts->arena, diag, document))
+    struct document *document = ARENA_NEW(l->texts->arena, struct document);
+    if (!compose(l->in, savings, l->texts->arena, l->diag, document))
         return false;
-    document->look.tight = tight;
-    return layout_document(document, texts, diag, out);
+    document->look.tight = savings->tight;
+    return layout_document(document, l->texts, l->diag, out);
+}
+
+/* Rows that page one has no room for stand on page two. */
+static bool move_steps(const struct laying *l, struct savings *savings, struct paged *out)
+{
+    while ((out->overfull & 1u) && savings->steps > 1) {
+        savings->steps--;
+        if (!lay_once(l, savings, out))
+            return false;
+    }
+    return true;
 }
 
 bool sheet_lay(const struct sheet_inputs *in, struct arena *arena, struct diag *diag,
@@ -114,18 +141,21 @@ bool sheet_lay(const struct sheet_inputs *in, struct arena *arena, struct diag *
     const struct sheet_template *sheet =
         sheet_kinds_find(&in->context->resources->kinds, in->plan->kind);
     struct text_store *texts = ARENA_NEW(arena, struct text_store);
+    const struct laying l = {in, texts, diag};
+    struct savings savings = {.steps = STEPS_MOST};
     text_store_init(texts, fonts_measure(in->context->fonts), arena);
-    if (!lay_once(in, 0, false, texts, diag, out))
+    if (!lay_once(&l, &savings, out) || !move_steps(&l, &savings, out))
         return false;
     /* less and less in full, at last with tables that may break between columns; where nothing
      * saves the page, there is room for all of it */
     const size_t count = sheet->in_brief.count;
     for (size_t turn = 1; count > 0 && turn <= count + 1; turn++) {
         struct paged shorter = {0};
-        size_t brief = turn < count ? turn : count;
         if ((double)out->page_count <= sheet->pages.value)
             break;
-        if (!lay_once(in, brief, turn > count, texts, diag, &shorter))
+        savings.brief = turn < count ? turn : count;
+        savings.tight = turn > count;
+        if (!lay_once(&l, &savings, &shorter))
             return false;
         if ((double)shorter.page_count <= sheet->pages.value)
             *out = shorter;

@@ -4,7 +4,7 @@
 #include "sheet/contact_links.h"
 
 #include "words/glossary.h"
-#include "sheet/sections.h"
+#include "sheet/wall.h"
 #include "words/slots.h"
 
 static section_writer *const writers[SECTION_COUNT] = {
@@ -81,10 +81,92 @@ static struct block_builder write_column(struct composition *c, const struct lis
     return column;
 }
 
+/* ---- pages that are filled ---- */
+
+/* From the roomiest to the closest; the last ones leave out what may be left out (give_way). */
+static const struct fit_step first_page_steps[] = {{8, 22, 0},   {6, 22, 0}, {4, 22, 0},
+                                                   {2.5, 22, 0}, {4, 22, 1}, {2.5, 22, 2}};
+static const struct fit_step later_page_steps[] = {
+    {10, 25, 0},  {9, 23, 0},   {8, 22, 0},   {7, 21, 0},   {6, 20, 0},   {5, 19, 0}, {4, 18, 0},
+    {3, 17.5, 0}, {1.5, 17, 0}, {3, 17.5, 1}, {1.5, 17, 1}, {1.5, 16, 1}, {1, 15, 1}};
+
+/* The first to be left out where a page is too full. On the way to a clinic the home can wait. */
+static int give_way(const struct composition *c, enum sheet_section_code code)
+{
+    bool can_wait = c->plan->go_now && (code == SECTION_BOX || code == SECTION_LIMITS);
+    return code == SECTION_NORMAL_HERE || code == SECTION_NOTES || can_wait ? 1 : 0;
+}
+
+static void write_page_section(struct composition *c, enum sheet_section_code code,
+                               struct block_builder *out)
+{
+    struct block_builder own = builder_start(c->arena, NULL);
+    write_section(c, code, &own);
+    for (struct block *block = own.first; block; block = block->next) {
+        block->give_way = give_way(c, code);
+        block->parts_page = code == SECTION_FINDINGS && block == own.first;
+    }
+    builder_append(out, &own);
+}
+
+static bool is_beside_box(enum sheet_section_code code)
+{
+    return code == SECTION_STEPS || code == SECTION_LIMITS || code == SECTION_BOX;
+}
+
+/* In a tall box the drawing stands beside the rows and the limits. */
+static void write_tall(struct composition *c, const struct list *codes, struct block_builder *out)
+{
+    static const double LEFT_SHARE = 0.5;
+    struct block_builder left = builder_start(c->arena, NULL), right = left;
+    for (size_t i = 0; i < codes->count; i++) {
+        int code = LIST_AT(*codes, struct choice_value, i)->value;
+        if (is_beside_box((enum sheet_section_code)code))
+            write_page_section(c, (enum sheet_section_code)code,
+                               code == SECTION_BOX ? &right : &left);
+    }
+    builder_beside(out, &left, &right, LEFT_SHARE);
+}
+
+static struct block *write_page_part(struct composition *c, const struct list *codes)
+{
+    struct block_builder out = builder_start(c->arena, NULL);
+    bool tall = wall_is_tall(c), beside_done = false;
+    for (size_t i = 0; i < codes->count; i++) {
+        enum sheet_section_code code =
+            (enum sheet_section_code)LIST_AT(*codes, struct choice_value, i)->value;
+        if (!tall || !is_beside_box(code)) {
+            write_page_section(c, code, &out);
+            continue;
+        }
+        if (!beside_done)
+            write_tall(c, codes, &out);
+        beside_done = true;
+    }
+    return out.first;
+}
+
+static void write_page(struct composition *c, const struct sheet_section *entry,
+                       struct block_builder *out)
+{
+    bool first = out->first == NULL;
+    struct block *page = builder_add(out, BLOCK_PAGE);
+    page->as.page.blocks = write_page_part(c, &entry->page);
+    page->as.page.foot = write_page_part(c, &entry->foot);
+    page->as.page.running = write_page_part(c, &c->sheet->running);
+    page->as.page.steps = first ? first_page_steps : later_page_steps;
+    page->as.page.step_count = first ? sizeof first_page_steps / sizeof *first_page_steps
+                                     : sizeof later_page_steps / sizeof *later_page_steps;
+}
+
 static void write_entry(struct composition *c, const struct sheet_section *entry,
                         struct block_builder *out)
 {
     c->entry = entry;
+    if (entry->page.count > 0) {
+        write_page(c, entry, out);
+        return;
+    }
     if (entry->show.known) {
         write_section(c, (enum sheet_section_code)entry->show.value, out);
         return;
@@ -116,7 +198,9 @@ static void fill_heads(struct composition *c, struct document *document)
     document->created = arena_copy_text(c->arena, iso);
     document->head_left = phrase(ctx, "sheet.head-left");
     document->head_right = format_date_long(&ctx->format, plan->on);
-    document->foot_left = phrase(ctx, "sheet.foot-left");
+    bool fills = c->sheet->sections.count > 0 &&
+                 LIST_AT(c->sheet->sections, struct sheet_section, 0)->page.count > 0;
+    document->foot_left = phrase(ctx, fills ? "wall.page-foot" : "sheet.foot-left");
     document->page_of = phrase(ctx, "sheet.page-of");
 }
 
@@ -174,6 +258,8 @@ bool compose_sheet(const struct compose_inputs *inputs, struct arena *arena, str
         .signed_by = inputs->signed_by,
         .signed_on = inputs->signed_on,
         .brief_count = inputs->brief_count,
+        .steps_most = inputs->steps_most,
+        .tight = inputs->tight,
     };
     struct document document = {.logo = inputs->logo};
     struct block_builder blocks = builder_start(arena, NULL);
@@ -181,16 +267,19 @@ bool compose_sheet(const struct compose_inputs *inputs, struct arena *arena, str
                  &document.look);
     document.look.close = inputs->sheet->compact.value;
     fill_heads(&c, &document);
-    document.draft_mark = draft_mark(&c, inputs);
+    document.draft_mark = c.draft_mark = draft_mark(&c, inputs);
     if (document.draft_mark)
         document.title = draft_title(&c, document.title);
     for (size_t i = 0; i < inputs->sheet->sections.count; i++)
         write_entry(&c, LIST_AT(inputs->sheet->sections, struct sheet_section, i), &blocks);
     glossary_explain(&c.ctx, blocks.first);
-    if (document.look.live_links) {
+    if (c.words)
+        c.words->text = glossary_of_panels(&c.ctx, blocks.first);
+    /* a page that is filled has its telephones as links already */
+    if (document.look.live_links && blocks.first && blocks.first->kind != BLOCK_PAGE)
         add_contact(&c, &blocks);
+    if (document.look.live_links)
         contact_links_set(&inputs->plan->clinic, blocks.first, arena);
-    }
     document.blocks = blocks.first;
     if (diag->counts[DIAG_ERROR] > errors)
         return false;

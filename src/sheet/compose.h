@@ -19,6 +19,8 @@ struct compose_inputs {
     bool is_signed;        /* the visit's signature is valid: no draft mark */
     const char *signed_by; /* NULL: nobody did */
     struct date signed_on;
+    size_t steps_most; /* rows of page one of a sheet that hangs, at most */
+    bool tight; /* all that saves room is not enough: what can stand in a line stands in one */
     size_t brief_count; /* so many of the kind's `in-brief`, the first ones, are said in brief */
     const char *const
         *changed; /* keys signature.<...> of what changed since it was signed, or NULL */

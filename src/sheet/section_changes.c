@@ -92,7 +92,7 @@ static bool needs_care(const struct care_plan *plan)
            f->interval_verdict == VERDICT_TOO_LOW || f->interval_verdict == VERDICT_TOO_HIGH;
 }
 
-static const char *no_changes_key(const struct care_plan *plan)
+const char *section_no_changes_key(const struct care_plan *plan)
 {
     for (int m = 0; m < MEASURE_COUNT; m++)
         if (plan->measured[m].verdict == VERDICT_BORDERLINE)
@@ -111,7 +111,7 @@ void section_first_changes(struct composition *c, struct block_builder *out)
     if (count)
         add_actions(c, out, true, LIST_NUMBERS);
     else
-        builder_paragraph(out, phrase(&c->ctx, no_changes_key(c->plan)));
+        builder_paragraph(out, phrase(&c->ctx, section_no_changes_key(c->plan)));
 }
 
 void section_more_changes(struct composition *c, struct block_builder *out)

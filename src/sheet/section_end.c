@@ -156,6 +156,33 @@ static const char *signature_text(struct composition *c)
     return phrase(&ctx, "sheet.signature.signed");
 }
 
+/* Text alone, behind what stands already. */
+static const char *joined(struct composition *c, const char *text, const struct span *spans)
+{
+    for (; spans; spans = spans->next)
+        text = arena_format(c->arena, "%s%s", text, spans->text);
+    return text;
+}
+
+const char *section_sources_line(struct composition *c)
+{
+    const char *text =
+        section_with_text(c, "sheet.run-in", "name", phrase(&c->ctx, "sheet.sources.title"));
+    for (int trust = TRUST_ORIGINAL; trust <= TRUST_MEMORY && !c->in_brief; trust++) {
+        struct span *sourced = sources_text(c, (enum trust)trust);
+        if (sourced)
+            text = joined(c, arena_format(c->arena, "%s ", text), sourced);
+    }
+    text = arena_format(c->arena, "%s %s", text, phrase(&c->ctx, "sheet.sources.more"));
+    struct span *own = own_targets_text(c);
+    text = own ? joined(c, arena_format(c->arena, "%s ", text), own) : text;
+    if (c->plan->species.from_clinic)
+        text =
+            arena_format(c->arena, "%s %s", text, phrase(&c->ctx, "sheet.signature.own-species"));
+    return arena_format(c->arena, "%s %s", text,
+                        phrase_code(&c->ctx, "caution", "supports-not-replaces"));
+}
+
 void section_signature(struct composition *c, struct block_builder *out)
 {
     struct span *text = NULL;

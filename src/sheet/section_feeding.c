@@ -60,7 +60,7 @@ static const char *supplement_text(struct composition *c, const struct supplemen
     return text_capital(c->arena, phrase(&ctx, key));
 }
 
-static const char *supplements_text(struct composition *c)
+const char *section_supplements(struct composition *c)
 {
     const struct feeding_plan *m = &c->plan->feeding;
     const char *text = NULL;
@@ -94,6 +94,12 @@ static const char *change_key(struct composition *c)
         return NULL;
     return arena_format(c->arena, "sheet.feeding-change.%s",
                         bind_choice_word(feeding_change_choices, (int)change));
+}
+
+const char *section_feeding_change(struct composition *c)
+{
+    const char *key = change_key(c);
+    return key ? phrase(&c->ctx, key) : NULL;
 }
 
 enum { NOTES = 3 };
@@ -139,7 +145,7 @@ static const char *step_text(struct composition *c, const struct feeding_step *s
     return phrase(&ctx, m->has_meal ? "sheet.feeding.step-mass" : "sheet.feeding.step-insects");
 }
 
-static const char *steps_text(struct composition *c)
+const char *section_meal_steps(struct composition *c)
 {
     const struct feeding_plan *m = &c->plan->feeding;
     const char *text = NULL;
@@ -175,6 +181,11 @@ static void add_foods(struct composition *c, struct block *table)
                 animals ? text_capital(c->arena, animals) : NULL);
 }
 
+const char *section_meal_interval(struct composition *c)
+{
+    return phrase_if_known(&c->ctx, every_key(&c->plan->feeding));
+}
+
 void section_feeding(struct composition *c, struct block_builder *out)
 {
     static const char *const heads[] = {"sheet.head.what", "sheet.head.for"};
@@ -201,15 +212,15 @@ void section_feeding(struct composition *c, struct block_builder *out)
         section_row(c, table, "sheet.feeding.stage", stage_text(c));
     add_foods(c, table);
     section_row(c, table, m->step_count ? "sheet.feeding.steps" : "sheet.feeding.amount",
-                m->step_count ? steps_text(c) : amount_text(c));
+                m->step_count ? section_meal_steps(c) : amount_text(c));
     bool daily = is_daily(m);
     section_row(c, table, "sheet.feeding.interval", phrase_if_known(&c->ctx, every_key(m)));
     size_t shown = compact && m->next_count > MEALS_SHOWN ? MEALS_SHOWN : m->next_count;
     if (!daily || !compact)
         section_row(c, table, "sheet.feeding.next", dates_text(c, m->next, shown));
-    section_row(c, table, "sheet.feeding.supplements", supplements_text(c));
+    section_row(c, table, "sheet.feeding.supplements", section_supplements(c));
     const char *const notes[] = {
-        change_key(c) ? phrase(&c->ctx, change_key(c)) : NULL,
+        section_feeding_change(c),
         /* a compact sheet leaves it to the warning signs */
         compact && section_is_shown(c, SECTION_WARNINGS)
             ? NULL

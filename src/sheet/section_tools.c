@@ -84,7 +84,7 @@ bool section_is_shown(const struct composition *c, enum sheet_section_code code)
         const struct sheet_section *entry = LIST_AT(c->sheet->sections, struct sheet_section, i);
         bool alone = entry->show.known && entry->show.value == (int)code;
         if (alone || lists(&entry->columns, code) || lists(&entry->left, code) ||
-            lists(&entry->right, code))
+            lists(&entry->right, code) || lists(&entry->page, code) || lists(&entry->foot, code))
             return true;
     }
     return false;

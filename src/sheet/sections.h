@@ -19,6 +19,10 @@ struct composition {
     struct date signed_on;
     size_t brief_count; /* the sheet would take more pages than it may: of its kind's `in-brief` */
     bool in_brief;      /* the section under way */
+    bool tight;         /* see compose_inputs */
+    size_t steps_most;  /* rows of page one, at most */
+    const char *draft_mark; /* NULL: it is signed */
+    struct panel *words;    /* filled when all is written; NULL: the sheet has no such section */
 };
 
 /* Appends the section's blocks, or nothing where the plan has nothing to say there. */
@@ -53,6 +57,16 @@ void section_pair(struct composition *c, struct block *pairs, const char *head, 
 const char *section_with_date(struct composition *c, const char *key, struct date date);
 const char *section_with_text(struct composition *c, const char *key, const char *name,
                               const char *text);
+
+/* What is said where nothing has to change. */
+const char *section_no_changes_key(const struct care_plan *plan);
+/* "Every 3 days"; NULL where it is not known. */
+const char *section_meal_interval(struct composition *c);
+/* The powders, a line each; why a meal or its interval differs from usual; both may be NULL. */
+const char *section_supplements(struct composition *c);
+const char *section_feeding_change(struct composition *c);
+/* The key sources on one line; NULL when there are none. */
+const char *section_sources_line(struct composition *c);
 
 /* Does the kind of sheet have this section? */
 bool section_is_shown(const struct composition *c, enum sheet_section_code code);

@@ -58,15 +58,21 @@ static bool holds_word(const char *text, const char *word)
     return false;
 }
 
+static bool stands_in(const char *text, const struct wording_entry *word)
+{
+    for (size_t i = 0; i < word->count; i++) {
+        const struct wording_phrase *phrase = &word->alternatives[i].forms[0];
+        if (phrase->count == 1 && holds_word(text, phrase->pieces[0].text))
+            return true;
+    }
+    return false;
+}
+
 static struct span *find_term(struct span *text, const struct wording_entry *word)
 {
-    for (; text; text = text->next)
-        for (size_t i = 0; i < word->count; i++) {
-            const struct wording_phrase *phrase = &word->alternatives[i].forms[0];
-            if (phrase->count == 1 && holds_word(text->text, phrase->pieces[0].text))
-                return text;
-        }
-    return NULL;
+    while (text && !stands_in(text->text, word))
+        text = text->next;
+    return text;
 }
 
 /* ---- explaining ---------------------------------------------------------------------------- */
@@ -163,4 +169,45 @@ void glossary_explain(const struct phrase_context *ctx, struct block *blocks)
 {
     struct glossary g = read_terms(ctx);
     explain_blocks(&g, blocks);
+}
+
+/* ---- panels ---- */
+
+struct search {
+    const struct term *term;
+    bool found;
+};
+
+static void search_text(void *context, const char *text, bool is_drawn)
+{
+    struct search *search = context;
+    search->found = search->found || (is_drawn && stands_in(text, search->term->word));
+}
+
+static void search_panels(struct search *search, const struct block *block)
+{
+    for (; block; block = block->next) {
+        if (block->kind == BLOCK_PANEL)
+            panel_each_text(block->as.panel, search_text, search);
+        if (block->kind == BLOCK_COLUMNS)
+            for (const struct column *c = block->as.columns.columns; c; c = c->next)
+                search_panels(search, c->blocks);
+        if (block->kind != BLOCK_PAGE)
+            continue;
+        search_panels(search, block->as.page.blocks);
+        search_panels(search, block->as.page.foot);
+    }
+}
+
+const char *glossary_of_panels(const struct phrase_context *ctx, const struct block *blocks)
+{
+    struct glossary g = read_terms(ctx);
+    const char *text = NULL;
+    for (size_t i = 0; i < g.count; i++) {
+        struct search search = {.term = &g.terms[i]};
+        search_panels(&search, blocks);
+        if (search.found)
+            text = text ? arena_format(g.arena, "%s %s", text, g.terms[i].means) : g.terms[i].means;
+    }
+    return text;
 }

@@ -12,4 +12,8 @@
 
 void glossary_explain(const struct phrase_context *ctx, struct block *blocks);
 
+/* For a sheet of panels, whose rows have no room: the meanings of the words that stand in them, one
+ * behind the other. NULL when there are none. */
+const char *glossary_of_panels(const struct phrase_context *ctx, const struct block *blocks);
+
 #endif

@@ -152,8 +152,8 @@ class Harm(unittest.TestCase):
         self.assertGreater(seen, 90)
 
     def test_warm_is_printed_as_warm(self):
-        lines = self.printed(record(enclosure={"readings": {"warm-side": "27 C", "cool-side": "25 C"}})).splitlines()
-        of = {name: next(l for l in lines if re.search(rf"{name}\b.*\d+–\d+ °C", l)) for name in ("Basking spot", "Warm side", "Cool side", "Night")}
+        text = self.printed(record(enclosure={"readings": {"warm-side": "27 C", "cool-side": "25 C"}}), order="-raw")
+        of = {name: re.search(rf"{name}[^\d]*(\d+–\d+ °C)", text)[1] for name in ("Basking spot", "Warm side", "Cool side", "Night")}
         # species-sheets/ball-python.yaml: 32-34 and 30-32 C (common practice, no source), 26-28 C (Germany, federal ministry of agriculture, pet
         # data base), 23-25 C (Austria, 2. Tierhaltungsverordnung)
         for name, band in {"Basking spot": "32–34", "Warm side": "30–32", "Cool side": "26–28", "Night": "23–25"}.items():
@@ -185,7 +185,7 @@ class Harm(unittest.TestCase):
 
     def test_a_difference_has_no_32_in_it(self):
         """A basking spot of 29 C against 32-34 C lacks 3 C, which is 5.4 F: printed as 5 or 6, never as 37."""
-        text = self.flat(record(keeper={"name": "Lena Marsh", "language": "en", "units": "us"},
+        text = self.flat(record(visit={"kind": "email"}, keeper={"name": "Lena Marsh", "language": "en", "units": "us"},
                                 enclosure={"readings": {"basking-surface": "29 C"}}))
         row = re.search(r"Basking spot.{0,60}", text).group()
         self.assertRegex(row, r"\b[56] °F\b")
@@ -219,10 +219,19 @@ class Harm(unittest.TestCase):
                     self.assertLessEqual(uvb["distance"]["nearest_cm"], uvb["distance"]["recommended_cm"])
 
     def test_the_printed_height_is_the_one_computed(self):
-        visit = record("bearded-dragon", enclosure={"size": "120 x 60 x 60 cm", "lid": "mesh", "lamp": {
-            "kind": "tube", "tube-length": "55 cm", "measured": {"uvi": 3.2, "at": "30 cm"}, "installed": "2026-01-10", "height": "50 cm"}})
-        best = self.plan(visit)["uvb"]["distance"]["recommended_cm"]
-        self.assertIn(f"{math.ceil(best)} cm", self.flat(visit))
+        """A sheet that hangs at the box says the whole band where the lamp hangs well, its ends rounded inwards, and one height where it does not."""
+        for kind in ("email", "checkout"):
+            for height in ("50 cm", "15 cm"):
+                visit = record("bearded-dragon", visit={"kind": kind}, enclosure={"size": "120 x 60 x 60 cm", "lid": "mesh", "lamp": {
+                    "kind": "tube", "tube-length": "55 cm", "measured": {"uvi": 3.2, "at": "30 cm"}, "installed": "2026-01-10", "height": height}})
+                uvb = self.plan(visit)["uvb"]
+                distance, text = uvb["distance"], self.flat(visit)
+                if kind == "checkout" and uvb["change_cm"] == 0:
+                    self.assertIn(f"{math.ceil(distance['nearest_cm'])}–{math.floor(distance['farthest_cm'])} cm", text)
+                else:
+                    self.assertRegex(text, rf"\b{math.floor(distance['recommended_cm'] + 0.5)} cm")
+                if uvb["change_cm"] != 0:
+                    self.assertIn(f"Never nearer than {math.ceil(distance['nearest_cm'])} cm", text)
 
     def test_behind_glass_there_is_no_height(self):
         uvb = self.plan(record("bearded-dragon", enclosure={"lamp": {
@@ -327,15 +336,20 @@ class Harm(unittest.TestCase):
         visit = record(patient={"mass": "390 g", "species": "bearded-dragon"}, enclosure={"size": "120 x 60 x 60 cm", "lamp": lamp})
         text = re.sub(r"\s+", " ", self.printed(visit, order="-raw"))
         self.assertIn("Put in a new UVB lamp", text)
-        self.assertIn("at the height we tell you", text)
-        self.assertNotRegex(text, r"Hang the UVB lamp \d")
-        self.assertNotRegex(text, r"UVB lamp at \d")
+        self.assertIn("Ask us how high to hang it before you turn it on", text)
+        self.assertNotIn("UVB lamp to back", text)
+        self.assertNotRegex(text, r"\d+ cm above|\bnow 50 cm")
+        mailed = re.sub(r"\s+", " ", self.printed(record(visit={"kind": "email"}, patient={"mass": "390 g", "species": "bearded-dragon"},
+                                                         enclosure={"size": "120 x 60 x 60 cm", "lamp": lamp}), order="-raw"))
+        self.assertIn("at the height we tell you", mailed)
+        self.assertNotRegex(mailed, r"Hang the UVB lamp \d")
+        self.assertNotRegex(mailed, r"UVB lamp at \d")
 
     def test_what_is_there_already_does_not_send_the_keeper_back(self):
         visit = record(findings=[{"code": "retained-shed", "severity": "mild"}, {"code": "overweight", "severity": "mild"}])
         text = re.sub(r"\s+", " ", self.printed(visit, order="-raw"))
         self.assertIn("The old skin stays on", text)
-        self.assertNotIn("Old skin left in patches", text.split("When to worry")[1])
+        self.assertNotIn("Old skin left in patches", text.split("Call today")[1])
 
     # ---- a stale signature -------------------------------------------------------------------------------------------
 

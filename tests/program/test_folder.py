@@ -198,11 +198,17 @@ class Folder(unittest.TestCase):
         ("templates/wording/es/desk.yaml", "desk.lang.es:", "desk.lang.ez:", "the language 'es', on the desk's page, has no words"),
         ("templates/look.yaml", 'text: "#000000"', 'text: "#8C8C8C"', "contrast"),
         ("templates/look.yaml", "body: 12", "body: 11", "body"),
-        ("templates/sheets/checkout.yaml", "  - found\n", "  - fownd\n", "fownd"),
+        ("templates/sheets/adoption.yaml", "  - found\n", "  - fownd\n", "fownd"),
         ("templates/sheets/checkout.yaml", "pages: 2\n", "", "'pages' and 'in-brief' stand together"),
-        ("templates/sheets/checkout.yaml", "in-brief: [normal, sources]", "in-brief: [normal, warnings]", "warnings"),
-        ("templates/sheets/checkout.yaml", "  - columns: [", "  - show: law\n    columns: [", "or 'columns' with one list"),
-        ("templates/sheets/checkout.yaml", "  - columns: [", "  - columns: [page-break, ", "not-in-a-column|over the whole width"),
+        ("templates/sheets/checkout.yaml", "in-brief: [source-line", "in-brief: [emergencies", "emergencies"),
+        ("templates/sheets/adoption.yaml", "  - {left: [temperature]", "  - {show: law, left: [temperature]", "or 'columns' with one list"),
+        ("templates/sheets/adoption.yaml", "{left: [temperature]", "{left: [page-break]", "not-in-a-column|over the whole width"),
+        ("templates/sheets/checkout.yaml", "  - page: [head,", "  - show: law\n    page: [head,", "or 'page' with one list"),
+        ("templates/sheets/adoption.yaml", "  - {left: [temperature]", "  - {foot: [law], left: [temperature]", "there is no page whose foot it is"),
+        ("templates/steps.yaml", "  warm-basking: {place", "  warm-basket: {place", "'warm-basking' has no row|is no action of a rule"),
+        ("templates/steps.yaml", "basking-surface, write: hour}\n  warm-warm", "basking-surface, write: our}\n  warm-warm", "wall.write.our"),
+        ("templates/warning-signs.yaml", "  bleeding: {tier: now, alarm: blood, ", "  bleeding: {tier: now, ", "say in 'alarm'"),
+        ("templates/wording/en/wall.yaml", "action.warm-basking.short", "action.warm-basket.short", "'warm-basking' has no words|nothing in the data speaks of 'action.warm-basket"),
     ]
 
     def test_each_fault_is_told_with_its_place(self):
@@ -333,7 +339,7 @@ class Folder(unittest.TestCase):
             path.write_text(text)
             done = run("check", copy, "--today", TODAY)
             self.assertEqual(done.returncode, 1)
-            self.assertRegex(done.stderr, r"biscuit-ball-python\.yaml: feeding is too hard to read in 'en'")
+            self.assertRegex(done.stderr, r"biscuit-ball-python\.yaml: food is too hard to read in 'en'")
 
     def test_a_folder_without_rules_is_refused(self):
         done = run("check", "src")

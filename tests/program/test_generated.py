@@ -19,7 +19,8 @@ from findings import without_excluded  # noqa: E402
 
 PROGRAM = Path(sys.argv[1]).resolve()
 ROOT = Path(__file__).resolve().parents[2]
-COUNT, SEED, MARGIN_PT, MOST_BYTES = 100, 20260320, 36, 120_000
+# a checkout sheet's pages are filled from 26 pt below the upper edge to 16 pt above the lower one, which office printers can print on (common practice)
+COUNT, SEED, MARGIN_PT, FILLED_MARGIN_PT, MOST_BYTES = 100, 20260320, 36, 16, 120_000
 PAPERS = {"a4": (595.28, 841.89), "letter": (612, 792)}
 SPECIES = {path.stem: yaml.safe_load(path.read_text()) for path in sorted((ROOT / "species-sheets").glob("*.yaml"))}
 CATALOGUE = yaml.safe_load((ROOT / "templates/findings.yaml").read_text())
@@ -79,10 +80,11 @@ def make(number):
     return record, rng.choice(["a4", "letter"])
 
 
-def overflow(words, paper):
+def overflow(words, paper, kind):
     width, height = PAPERS[paper]
+    across = FILLED_MARGIN_PT if kind == "checkout" else MARGIN_PT
     for x0, y0, x1, y1, word in words:
-        if float(x0) < MARGIN_PT - 0.6 or float(x1) > width - MARGIN_PT + 0.6 or float(y0) < MARGIN_PT - 3 or float(y1) > height - MARGIN_PT + 3:
+        if float(x0) < MARGIN_PT - 0.6 or float(x1) > width - MARGIN_PT + 0.6 or float(y0) < across - 3 or float(y1) > height - across + 3:
             return word
     return None
 
@@ -109,7 +111,7 @@ def fault(number):
     empty = re.search(r".{30}(: ?[.,;]|[,;] ?[.,;:]|[a-z]\.\.| [.,;]).{0,10}", text)
     if empty:
         return f"{what}: an empty place: {empty.group()}"
-    word = overflow(words, paper)
+    word = overflow(words, paper, record["visit"]["kind"])
     return f"{what}: '{word}' stands in the margin" if word else None
 
 
@@ -155,7 +157,7 @@ def extreme_fault(about):
         pages = subprocess.run(["pdftotext", "-bbox", out, "-"], capture_output=True, text=True).stdout.split("<page ")[1:]
     for number, page in enumerate(pages, 1):
         words = re.findall(r'<word xMin="([\d.-]+)" yMin="([\d.-]+)" xMax="([\d.-]+)" yMax="([\d.-]+)">([^<]*)</word>', page)
-        fault = overflow(words, "a4") or overlap(words)
+        fault = overflow(words, "a4", record["visit"]["kind"]) or overlap(words)
         if fault:
             return f"{what} ({record['visit']['kind']}, {record['keeper'].get('language')}), page {number}: {fault}"
     return None

@@ -55,13 +55,18 @@ class Reading(unittest.TestCase):
                     blocks = done.stdout.split("\n")
                     for code, (forms, means) in terms.items():
                         forms = [forms] if isinstance(forms, str) else forms
-                        said = [n for n, block in enumerate(blocks) if means in block]
+                        said = [n for n, block in enumerate(blocks) if means in block or means == block]
                         holding = [n for n, block in enumerate(blocks)
                                    if any(re.search(rf"(?<!\w){re.escape(form)}(?!\w)", block.replace(means, ""), re.I) for form in forms)]
                         self.assertLessEqual(len(said), 1, (visit.name, lang, means))
                         early = [blocks[n] for n in holding if not said or n < said[0]]
                         # the head of a table's row is not in this text: the meaning then stands in the cell beside it
-                        self.assertEqual([block for block in early if len(block.split()) > 4], [], (visit.name, lang, means))
+                        early = [block for block in early if len(block.split()) > 4]
+                        if "kind: checkout" in visit.read_text():
+                            # its rows have no room: all meanings stand in one place of the sheet
+                            self.assertTrue(said or not holding, (visit.name, lang, means))
+                        else:
+                            self.assertEqual(early, [], (visit.name, lang, means))
                         if said:
                             met.add((lang, code))
             self.assertEqual(met, {(lang, code) for lang in ("en", "es") for code in terms})

@@ -1,5 +1,6 @@
 /* The document of a visit as running text, sentence by sentence: write_plain DATA VISIT TODAY
- * [LANGUAGE [whole]]. As it is laid out, or `whole` also where its pages do not do. */
+ * [LANGUAGE [whole [SECTION]]]. As it is laid out, or `whole` also where its pages do not do, or of
+ * that one section alone. */
 #include <stdio.h>
 #include <string.h>
 
@@ -36,7 +37,7 @@ static bool write_text(struct job *job, char **argv, struct strbuf *out)
         (whole ? sheet_compose(&in, &job->arena, &job->diag, &document)
                : sheet_lay(&in, &job->arena, &job->diag, &paged));
     if (good)
-        text_export_sentences(whole ? &document : paged.document, NULL, out);
+        text_export_sentences(whole ? &document : paged.document, whole ? argv[6] : NULL, out);
     return good;
 }
 

@@ -1,0 +1,258 @@
+/* What the sections of the sheet that hangs at the animal's home share. */
+#include "sheet/wall.h"
+
+#include <ctype.h>
+#include <math.h>
+#include <string.h>
+
+#include "words/format_measured.h"
+#include "words/slots.h"
+
+/* ---- panels ---- */
+
+struct panel *wall_panel(struct composition *c, struct block_builder *out, enum panel_kind kind)
+{
+    struct panel *panel = ARENA_NEW(c->arena, struct panel);
+    panel->kind = kind;
+    builder_add(out, BLOCK_PANEL)->as.panel = panel;
+    return panel;
+}
+
+struct panel_entry *wall_entry(struct composition *c, struct panel_entry **list)
+{
+    while (*list)
+        list = &(*list)->next;
+    *list = ARENA_NEW(c->arena, struct panel_entry);
+    return *list;
+}
+
+static const char *telephone_uri(struct arena *arena, const char *number)
+{
+    char digits[64];
+    size_t length = 0;
+    for (const char *at = number; *at && length < sizeof digits - 1; at++)
+        if (isdigit((unsigned char)*at) || (*at == '+' && length == 0))
+            digits[length++] = *at;
+    digits[length] = '\0';
+    return length ? arena_format(arena, "tel:%s", digits) : NULL;
+}
+
+struct panel_entry *wall_telephones(struct composition *c)
+{
+    const struct clinic_plan *clinic = &c->plan->clinic;
+    struct panel_entry *list = NULL;
+    const char *const numbers[] = {clinic->telephone.text, clinic->out_of_hours.text};
+    const char *const words[] = {"wall.day", "wall.closed"};
+    for (size_t i = 0; i < 2; i++) {
+        if (!numbers[i])
+            continue;
+        struct panel_entry *entry = wall_entry(c, &list);
+        /* where there is one number, nobody has to choose */
+        entry->title = numbers[0] && numbers[1] ? phrase(&c->ctx, words[i]) : NULL;
+        entry->value = numbers[i];
+        entry->uri = telephone_uri(c->arena, numbers[i]);
+    }
+    return list;
+}
+
+const char *wall_say(struct composition *c, const char *key, const char *name, const char *text,
+                     const char *other_name, const char *other_text)
+{
+    struct plan_fact other = {.name = other_name, .kind = FACT_TEXT, .text = other_text};
+    struct plan_fact fact = {.name = name, .kind = FACT_TEXT, .text = text};
+    fact.next = other_name ? &other : NULL;
+    struct phrase_context ctx = c->ctx;
+    ctx.facts = name ? &fact : NULL;
+    return phrase(&ctx, key);
+}
+
+/* ---- what is to be reached ---- */
+
+/* "90-93" of "90-93 °F": what stands before the last no-break space. */
+static const char *without_unit(struct arena *arena, const char *text)
+{
+    const char *space = NULL;
+    for (const char *at = text; (at = strstr(at, "\xc2\xa0")); at += 2)
+        space = at;
+    return space ? arena_copy_bytes(arena, text, (size_t)(space - text)) : text;
+}
+
+const char *wall_symbol(struct composition *c, const char *metric, const char *other)
+{
+    return phrase_code(&c->ctx, "wall.symbol", c->ctx.format.units == UNITS_US ? other : metric);
+}
+
+static const char *turn_word(const struct measure_row *row, enum turn turn)
+{
+    if (turn == TURN_RIGHT)
+        return "right";
+    if (row->part == PART_TEMPERATURE)
+        return turn == TURN_UP ? "warmer" : "cooler";
+    if (row->part == PART_HUMIDITY)
+        return turn == TURN_UP ? "damper" : "drier";
+    return turn == TURN_UP ? "more" : "less";
+}
+
+static void set_now(struct composition *c, struct wall_target *out, const char *number)
+{
+    out->is_now_open = number == NULL;
+    out->now_number = number;
+    out->now = number ? wall_say(c, "wall.now", "value", number, NULL, NULL)
+                      : phrase(&c->ctx, "wall.now.open");
+}
+
+static bool find_measured(struct composition *c, enum measure_id measure, struct wall_target *out)
+{
+    const struct measured_plan *plan = &c->plan->measured[measure];
+    const struct measure_row *row = &measures[measure];
+    if (!plan->applies)
+        return false;
+    out->value = format_measured_band(&c->ctx.format, row->dimension, plan->low, plan->high);
+    out->number = without_unit(c->arena, out->value);
+    out->unit = row->dimension == DIM_TEMPERATURE ? wall_symbol(c, "celsius", "fahrenheit")
+                : row->dimension == DIM_PERCENT   ? wall_symbol(c, "percent", "percent")
+                                                  : NULL;
+    bool known = plan->has_reading && !plan->implausible;
+    const char *now = known ? format_measured(&c->ctx.format, row->dimension, plan->judged) : NULL;
+    set_now(c, out, now ? without_unit(c->arena, now) : NULL);
+    bool right = plan->verdict == VERDICT_IN_RANGE ||
+                 (row->dimension == DIM_TEMPERATURE && known &&
+                  !format_temp_step_to_band(&c->ctx.format, plan->judged, plan->low, plan->high));
+    /* what lies on the edge has no arrow: it is to be measured again */
+    if (known)
+        out->turn = right                               ? TURN_RIGHT
+                    : plan->verdict == VERDICT_TOO_LOW  ? TURN_UP
+                    : plan->verdict == VERDICT_TOO_HIGH ? TURN_DOWN
+                                                        : TURN_NONE;
+    if (out->turn != TURN_NONE)
+        out->turn_said = phrase_code(&c->ctx, "wall.turn", turn_word(row, out->turn));
+    return true;
+}
+
+static bool find_lamp(struct composition *c, struct wall_target *out)
+{
+    const struct uvb_plan *uvb = &c->plan->uvb;
+    const struct enclosure_plan *box = &c->plan->enclosure;
+    struct slot_value slot;
+    if (!c->plan->measured[MEASURE_UVB].applies || !slots_find(&c->ctx, "uvb.distance", &slot))
+        return false;
+    /* where it hangs well the whole band is shown: any height in it is right */
+    bool hangs_well = uvb->has_change && uvb->change_cm == 0;
+    out->value = hangs_well && uvb->nearest_cm < uvb->farthest_cm
+                     ? format_length_band(&c->ctx.format, uvb->nearest_cm, uvb->farthest_cm)
+                     : slot.text;
+    out->unit = wall_symbol(c, "centimetre", "inch");
+    set_now(c, out,
+            box->lamp_height_cm > 0 ? format_length(&c->ctx.format, box->lamp_height_cm) : NULL);
+    if (box->lamp_height_cm > 0)
+        out->turn = uvb->has_change && uvb->change_cm > 0   ? TURN_UP
+                    : uvb->has_change && uvb->change_cm < 0 ? TURN_DOWN
+                                                            : TURN_RIGHT;
+    static const char *const words[] = {
+        [TURN_UP] = "higher", [TURN_DOWN] = "lower", [TURN_RIGHT] = "right"};
+    if (out->turn != TURN_NONE)
+        out->turn_said = phrase_code(&c->ctx, "wall.turn", words[out->turn]);
+    return true;
+}
+
+bool wall_find_target(struct composition *c, int place, struct wall_target *out)
+{
+    *out = (struct wall_target){0};
+    return place == PLACE_LAMP_DISTANCE ? find_lamp(c, out)
+                                        : find_measured(c, (enum measure_id)place, out);
+}
+
+/* ---- which action stands where ---- */
+
+static bool is_going(const struct action *action)
+{
+    return strcmp(action->code, "go-to-clinic-now") == 0;
+}
+
+/* On the way to a clinic nothing is changed at home. */
+size_t wall_step_count(const struct composition *c)
+{
+    size_t count = 0;
+    if (c->plan->go_now)
+        return 0;
+    while (count < c->plan->action_count && count < c->steps_most &&
+           c->plan->actions[count].is_first)
+        count++;
+    return count;
+}
+
+bool wall_has_place(const struct composition *c, size_t action)
+{
+    const char *key = arena_format(c->arena, "action.%s.do", c->plan->actions[action].code);
+    const char *printed = plan_printed_key(c->plan, key, c->arena);
+    return c->plan->steps[action].has_place && printed && strcmp(printed, key) == 0;
+}
+
+int wall_action_at(const struct composition *c, int place)
+{
+    for (size_t i = 0; i < c->plan->action_count; i++)
+        if (wall_has_place(c, i) && c->plan->steps[i].place == place &&
+            !is_going(&c->plan->actions[i]))
+            return (int)i;
+    return -1;
+}
+
+/* Is its number read at a place that the drawing shows, and no other action's before it? */
+static bool is_in_drawing(const struct composition *c, size_t action)
+{
+    const struct step_plan *step = &c->plan->steps[action];
+    bool drawn =
+        step->has_place && (step->place == PLACE_LAMP_DISTANCE || step->place == MEASURE_HUMIDITY ||
+                            (step->place < ZONE_COUNT && step->place != ZONE_NIGHT));
+    return drawn && wall_action_at(c, step->place) == (int)action;
+}
+
+const char *wall_mark(struct composition *c, size_t action, bool *is_solid)
+{
+    size_t steps = wall_step_count(c);
+    *is_solid = action < steps;
+    if (action < steps)
+        return arena_format(c->arena, "%zu", action + 1);
+    if (!is_in_drawing(c, action))
+        return NULL;
+    char letter = 'A';
+    for (size_t i = steps; i < action; i++)
+        letter = (char)(letter + (is_in_drawing(c, i) ? 1 : 0));
+    return arena_format(c->arena, "%c", letter);
+}
+
+const char *wall_short(struct composition *c, size_t action)
+{
+    return phrase_part(&c->ctx, "action", c->plan->actions[action].code, "short");
+}
+
+/* ---- how it is ---- */
+
+const struct finding_plan *wall_worst(const struct care_plan *plan)
+{
+    const struct finding_plan *worst = NULL;
+    for (size_t i = 0; i < plan->finding_count; i++) {
+        const struct finding_plan *f = &plan->findings[i];
+        if (!f->is_urgent || f->severity == SEVERITY_NORMAL)
+            continue;
+        if (!worst || f->tier < worst->tier ||
+            (f->tier == worst->tier && f->severity > worst->severity))
+            worst = f;
+    }
+    return worst;
+}
+
+bool wall_is_ill(const struct care_plan *plan)
+{
+    const struct finding_plan *worst = wall_worst(plan);
+    return worst && worst->tier <= TIER_TODAY;
+}
+
+bool wall_is_tall(const struct composition *c)
+{
+    static const double TALL = 0.62;
+    const struct enclosure_plan *box = &c->plan->enclosure;
+    double length = box->has_size ? box->length_cm : box->least_length_cm,
+           height = box->has_size ? box->height_cm : box->least_height_cm;
+    return wall_step_count(c) >= 2 && length > 0 && length <= TALL * height;
+}

@@ -1,0 +1,74 @@
+/* The sheet that hangs at the animal's home: what its sections share. Inside the sheet layer only.
+ */
+#ifndef BASKLEAF_SHEET_WALL_H
+#define BASKLEAF_SHEET_WALL_H
+
+#include "document/diagram.h"
+#include "sheet/sections.h"
+
+/* ---- signs (wall_pictograms.c) ---- */
+
+enum wall_pictogram {
+    WALL_PICTOGRAM_MOON,
+    WALL_PICTOGRAM_HAND,
+    WALL_PICTOGRAM_PEOPLE,
+    WALL_PICTOGRAM_PLUG,
+    WALL_PICTOGRAM_CLOCK,
+    WALL_PICTOGRAM_TEST,
+    WALL_PICTOGRAM_COUNT
+};
+
+const struct pictogram *wall_pictogram(enum pictogram_name name);
+const struct pictogram *wall_alarm_pictogram(enum alarm alarm);
+const struct pictogram *wall_other_pictogram(enum wall_pictogram sign);
+/* The animal from the side; NULL for a snake, which lies in a coil. */
+const struct pictogram *wall_outline(const struct care_plan *plan);
+
+/* ---- panels ---- */
+
+struct panel *wall_panel(struct composition *c, struct block_builder *out, enum panel_kind kind);
+/* Behind the last entry of a list; *list is the first. */
+struct panel_entry *wall_entry(struct composition *c, struct panel_entry **list);
+struct panel_entry *wall_telephones(struct composition *c);
+
+/* A sentence with up to two texts of its own; NULL names are left out. */
+const char *wall_say(struct composition *c, const char *key, const char *name, const char *text,
+                     const char *other_name, const char *other_text);
+
+/* ---- what is to be reached ---- */
+
+struct wall_target {
+    const char *value;  /* "90-93 °F"; NULL where there is none */
+    const char *number; /* without its unit, where it has one */
+    const char *unit;
+    const char *now; /* "now 84", or "now" alone */
+    const char *now_number;
+    bool is_now_open; /* nobody has measured it */
+    enum turn turn;   /* TURN_NONE where nothing is known */
+    const char *turn_said;
+};
+
+/* `place` as in steps.yaml. False when this animal has no such target. */
+bool wall_find_target(struct composition *c, int place, struct wall_target *out);
+const char *wall_symbol(struct composition *c, const char *metric, const char *other);
+
+/* ---- which action stands where ---- */
+
+/* So many of the first actions are rows of page one. */
+size_t wall_step_count(const struct composition *c);
+/* Does the row show the number of a place? Not where the plan puts other words in its stead. */
+bool wall_has_place(const struct composition *c, size_t action);
+/* The action that is about this place, and its mark; -1 where there is none. */
+int wall_action_at(const struct composition *c, int place);
+/* "1" to "3" in the rows, a letter below "Then" where it has a place in the drawing; else NULL. */
+const char *wall_mark(struct composition *c, size_t action, bool *is_solid);
+const char *wall_short(struct composition *c, size_t action);
+
+/* Something found that cannot wait longer than today. */
+bool wall_is_ill(const struct care_plan *plan);
+const struct finding_plan *wall_worst(const struct care_plan *plan);
+
+/* Is the drawing to stand beside the rows? */
+bool wall_is_tall(const struct composition *c);
+
+#endif

@@ -1,0 +1,424 @@
+/* The box from the front, to scale, with its targets on it; and the numbers that are no places. */
+#include <math.h>
+
+#include "base/strbuf.h"
+#include "sheet/wall.h"
+
+enum { THINGS_MOST = 24, LABELS_MOST = 8, COIL_TURNS = 3 };
+
+/* Where things stand, as shares of the box. What nobody measures, such as a hide, is drawn thin. */
+static const double BASK_FROM = 0.03, BASK_TO = 0.36, HEAT_AT = 0.08, ANIMAL_AT = 0.15;
+static const double WARM_AT = 0.44, HIDE_AT = 0.52, HIDE_LONG = 0.16, BOWL_AT = 0.74,
+                    BOWL_LONG = 0.12, COOL_AT = 0.94, AIR_AT = 0.8;
+static const double SHORE = 0.5, SHALLOW = 0.42, DEEP = 0.85, LAMP_LONG = 0.45;
+
+struct scene_plan {
+    struct composition *c;
+    struct diagram *diagram;
+    struct diagram_thing *things;
+    struct diagram_label *labels;
+    double length, height;
+    double platform; /* its top above the floor */
+    bool has_basking, all_water, some_water;
+    double back;     /* above what it lies on, as drawn */
+    double animal_x; /* where its back is highest */
+    struct strbuf told;
+};
+
+static struct diagram_thing *add_thing(struct scene_plan *s, enum thing_kind kind)
+{
+    struct diagram_thing *thing = &s->things[s->diagram->thing_count];
+    s->diagram->thing_count += s->diagram->thing_count + 1 < THINGS_MOST;
+    *thing = (struct diagram_thing){.kind = kind};
+    return thing;
+}
+
+/* ---- the size ---- */
+
+static bool take_size(struct scene_plan *s)
+{
+    const struct enclosure_plan *box = &s->c->plan->enclosure;
+    struct diagram *d = s->diagram;
+    if (box->has_size) {
+        d->length = box->length_cm;
+        d->height = box->height_cm;
+        bool small = box->verdict == VERDICT_TOO_LOW && box->known;
+        bool larger = small && (box->short_length_cm > 0 || box->short_height_cm > 0);
+        d->needed_length = larger ? fmax(box->least_length_cm, d->length) : 0;
+        d->needed_height = larger ? fmax(box->least_height_cm, d->height) : 0;
+        d->needed_word = larger ? phrase(&s->c->ctx, "wall.box.needed") : NULL;
+    } else if (box->known && box->least_height_cm > 0) {
+        d->length = box->least_length_cm;
+        d->height = box->least_height_cm;
+    }
+    d->has_lid = !box->is_open;
+    d->top = d->height;
+    s->length = d->length;
+    s->height = d->height;
+    return d->length > 0;
+}
+
+/* ---- things ---- */
+
+static void add_water(struct scene_plan *s)
+{
+    if (!s->some_water)
+        return;
+    struct diagram_thing *water = add_thing(s, THING_WATER);
+    water->x = s->all_water ? 0 : SHORE * s->length;
+    water->width = s->length - water->x;
+    water->y = s->height * (s->all_water ? DEEP : SHALLOW);
+}
+
+static void add_platform(struct scene_plan *s)
+{
+    static const double FLAT = 0.03;
+    if (!s->has_basking)
+        return;
+    struct diagram_thing *block = add_thing(s, THING_BLOCK);
+    block->x = BASK_FROM * s->length;
+    block->width = (BASK_TO - BASK_FROM) * s->length;
+    block->height = fmax(s->platform, FLAT * s->height);
+    s->platform = block->height;
+    if (s->c->plan->enclosure.platform_height_cm > 0)
+        block->word = phrase(&s->c->ctx, "wall.box.platform");
+}
+
+/* A low arch with a way in. */
+static void add_hide(struct scene_plan *s)
+{
+    enum { CORNERS = 8 };
+    if (s->some_water)
+        return;
+    double *points = ARENA_ARRAY(s->c->arena, double, 2 * CORNERS);
+    double left = HIDE_AT * s->length, wide = HIDE_LONG * s->length,
+           high = fmin(wide * 0.5, s->height * 0.22);
+    const double shape[CORNERS][2] = {{0, 0},    {0.04, 0.55}, {0.16, 0.88}, {0.35, 1},
+                                      {0.65, 1}, {0.84, 0.88}, {0.96, 0.55}, {1, 0}};
+    for (size_t i = 0; i < CORNERS; i++) {
+        points[2 * i] = left + shape[i][0] * wide;
+        points[2 * i + 1] = shape[i][1] * high;
+    }
+    struct diagram_thing *hide = add_thing(s, THING_AREA);
+    hide->points = points;
+    hide->count = CORNERS;
+    hide->x = left;
+    hide->width = wide;
+    hide->word = phrase(&s->c->ctx,
+                        s->c->plan->humidity.moist_hide ? "wall.box.damp-hide" : "wall.box.hide");
+}
+
+static void add_bowl(struct scene_plan *s)
+{
+    enum { CORNERS = 4 };
+    if (s->some_water)
+        return;
+    double left = BOWL_AT * s->length, wide = BOWL_LONG * s->length,
+           high = fmin(wide * 0.3, s->height * 0.12);
+    double *points = ARENA_ARRAY(s->c->arena, double, 2 * CORNERS);
+    const double shape[CORNERS][2] = {{0, 1}, {0.15, 0}, {0.85, 0}, {1, 1}};
+    for (size_t i = 0; i < CORNERS; i++) {
+        points[2 * i] = left + shape[i][0] * wide;
+        points[2 * i + 1] = shape[i][1] * high;
+    }
+    struct diagram_thing *bowl = add_thing(s, THING_AREA);
+    bowl->points = points;
+    bowl->count = CORNERS;
+    bowl->x = left;
+    bowl->width = wide;
+    bowl->word = phrase(&s->c->ctx, "wall.box.bowl");
+}
+
+/* ---- the animal ---- */
+
+static void add_line(struct scene_plan *s, double x, double y, double length, double thick)
+{
+    double *points = ARENA_ARRAY(s->c->arena, double, 4);
+    points[0] = x;
+    points[1] = points[3] = y;
+    points[2] = x + length;
+    struct diagram_thing *line = add_thing(s, THING_LINE);
+    line->points = points;
+    line->count = 2;
+    line->stroke = thick;
+}
+
+/* A snake lies in a coil: turns of one width one upon another, whose arc is as long as the snake.
+ * pi times the width is a turn's arc. */
+static void add_coil(struct scene_plan *s, double length, double floor)
+{
+    static const double PI = 3.14159265358979323846, THICK = 1 / 26.0, HEAD = 0.35;
+    double thick = length * THICK, wide = (length / COIL_TURNS) / PI - thick;
+    double left = ANIMAL_AT * s->length;
+    wide = fmax(thick, fmin(wide, s->length * 0.8 - left));
+    for (int turn = 0; turn < COIL_TURNS; turn++) {
+        double shrink = wide * 0.07 * turn;
+        add_line(s, left + shrink, floor + thick * (0.5 + 0.92 * turn), wide - 2 * shrink,
+                 thick * 0.86);
+    }
+    double top = floor + thick * (0.5 + 0.92 * COIL_TURNS);
+    add_line(s, left + wide * (1 - HEAD), top, wide * HEAD, thick * 0.8);
+    struct diagram_thing *eye = add_thing(s, THING_EYE);
+    eye->x = left + wide;
+    eye->y = top + thick * 0.1;
+    eye->width = thick * 0.26;
+    s->animal_x = left + wide * 0.5;
+    s->back = top + thick * 0.4 - floor;
+}
+
+static void add_animal(struct scene_plan *s)
+{
+    const struct patient_plan *patient = &s->c->plan->patient;
+    double floor = s->all_water ? s->height * 0.35 : s->platform;
+    const struct pictogram *outline = wall_outline(s->c->plan);
+    if (!patient->has_length)
+        return;
+    if (!outline) {
+        add_coil(s, patient->length_cm, floor);
+        return;
+    }
+    struct diagram_thing *animal = add_thing(s, THING_OUTLINE);
+    double room = s->length * 0.94;
+    animal->width = fmin(patient->length_cm, room);
+    animal->x = fmin(ANIMAL_AT * s->length, s->length * 0.97 - animal->width);
+    animal->height = animal->width * outline->height / outline->field;
+    animal->y = floor;
+    animal->pictogram = outline;
+    s->animal_x = animal->x + animal->width * 0.55;
+    s->back = animal->height;
+}
+
+/* ---- lamps ---- */
+
+static void add_heat_lamp(struct scene_plan *s)
+{
+    static const double HANGS = 0.92;
+    if (!s->has_basking)
+        return;
+    struct diagram_thing *lamp = add_thing(s, THING_PICTOGRAM);
+    lamp->x = HEAT_AT * s->length;
+    lamp->y = HANGS * s->height;
+    lamp->pictogram = wall_pictogram(PICTOGRAM_HEAT);
+}
+
+/* The tube at its true length and at the height where it hangs, as far above the back as drawn; to
+ * be added or with no height known, dashed. */
+static void add_tube(struct scene_plan *s)
+{
+    const struct care_plan *plan = s->c->plan;
+    const struct enclosure_plan *box = &plan->enclosure;
+    if (!plan->measured[MEASURE_UVB].applies)
+        return;
+    bool missing = plan->uvb.lamp == LAMP_STATE_MISSING;
+    bool placed = box->lamp_height_cm > 0 && !missing;
+    double back = s->platform + fmax(s->back, box->back_height_cm);
+    double above = placed                                     ? box->lamp_height_cm
+                   : plan->uvb.distance_why == DISTANCE_KNOWN ? plan->uvb.recommended_cm
+                                                              : 0;
+    struct diagram_thing *tube = add_thing(s, THING_BAR);
+    tube->width = box->tube_length_cm > 0 ? fmin(box->tube_length_cm, s->length * 0.78)
+                                          : LAMP_LONG * s->length;
+    tube->x = fmax(ANIMAL_AT * s->length,
+                   fmin(s->animal_x - tube->width / 2, s->length * 0.97 - tube->width));
+    tube->is_open = !placed;
+    tube->y = above > 0 ? back + above : s->height * 0.93;
+    s->diagram->top = fmax(s->diagram->top, tube->y + s->height * 0.05);
+    if (missing)
+        tube->word = phrase(&s->c->ctx, "wall.box.lamp-to-add");
+    if (above <= 0)
+        return;
+    struct diagram_distance *distance = ARENA_NEW(s->c->arena, struct diagram_distance);
+    *distance = (struct diagram_distance){s->animal_x, tube->y, back, 0};
+    distance->x = fmin(fmax(distance->x, tube->x + 1), tube->x + tube->width - 1);
+    s->diagram->distance = distance;
+}
+
+/* ---- labels ---- */
+
+static void tell(struct scene_plan *s, const char *title, const struct wall_target *target)
+{
+    struct plan_fact turn = {.name = "turn", .kind = FACT_TEXT, .text = target->turn_said};
+    struct plan_fact now = {
+        .name = "now", .kind = FACT_TEXT, .text = target->now_number, .next = &turn};
+    struct plan_fact aim = {
+        .name = "target", .kind = FACT_TEXT, .text = target->value, .next = &now};
+    struct plan_fact place = {.name = "place", .kind = FACT_TEXT, .text = title, .next = &aim};
+    struct phrase_context ctx = s->c->ctx;
+    ctx.facts = &place;
+    bool known = target->now_number && target->turn_said;
+    if (!known)
+        aim.next = NULL;
+    strbuf_addf(&s->told, "%s%s", s->told.length ? " " : "",
+                phrase(&ctx, known ? "wall.box.told-place-now" : "wall.box.told-place"));
+}
+
+/* An arrow stands only where a box to tick stands: in a row, or below "Then". */
+static struct diagram_label *add_label(struct scene_plan *s, int place, const char *title)
+{
+    struct wall_target target;
+    if (!wall_find_target(s->c, place, &target) || s->diagram->label_count == LABELS_MOST)
+        return NULL;
+    struct diagram_label *label = &s->labels[s->diagram->label_count++];
+    int action = wall_action_at(s->c, place);
+    *label = (struct diagram_label){.title = title,
+                                    .value = target.value,
+                                    .now = target.now,
+                                    .is_now_open = target.is_now_open};
+    if (target.turn == TURN_RIGHT || action >= 0) {
+        label->turn = target.turn;
+        label->turn_said = target.turn_said;
+    }
+    if (action >= 0)
+        label->mark = wall_mark(s->c, (size_t)action, &label->is_mark_solid);
+    label->is_large = label->mark && label->is_mark_solid;
+    tell(s, title, &target);
+    return label;
+}
+
+static void add_place(struct scene_plan *s, enum measure_id measure, double x, double y)
+{
+    struct diagram_label *label = add_label(s, (int)measure, section_measure_name(s->c, measure));
+    if (!label)
+        return;
+    label->has_point = true;
+    label->x = x * s->length;
+    label->y = y;
+}
+
+static void add_labels(struct scene_plan *s)
+{
+    double rise = s->height * 0.06;
+    struct diagram_label *lamp = NULL;
+    if (s->diagram->distance) {
+        size_t at = s->diagram->label_count;
+        lamp = add_label(s, PLACE_LAMP_DISTANCE, phrase(&s->c->ctx, "wall.box.lamp"));
+        if (lamp) {
+            struct diagram_distance *distance = ARENA_NEW(s->c->arena, struct diagram_distance);
+            *distance = *s->diagram->distance;
+            distance->label = at;
+            s->diagram->distance = distance;
+            lamp->is_upper = true;
+            lamp->x = distance->x;
+            lamp->y = (distance->from + distance->to) / 2;
+        }
+    }
+    if (!lamp)
+        s->diagram->distance = NULL;
+    struct diagram_label *air = add_label(s, MEASURE_HUMIDITY, phrase(&s->c->ctx, "wall.box.air"));
+    if (air) {
+        air->pictogram = wall_pictogram(PICTOGRAM_DROP);
+        air->is_upper = true;
+        air->x = AIR_AT * s->length;
+        air->y = s->height * 0.75;
+    }
+    add_place(s, MEASURE_BASKING_SURFACE, HEAT_AT, s->platform + rise);
+    add_place(s, MEASURE_WARM_SIDE, WARM_AT, rise);
+    add_place(s, MEASURE_WATER, s->all_water ? 0.62 : 0.72, s->height * 0.22);
+    add_place(s, MEASURE_COOL_SIDE, COOL_AT,
+              s->some_water && !s->all_water ? s->height * (SHALLOW + 0.1) : rise);
+}
+
+/* ---- the whole ---- */
+
+static const char *size_text(struct composition *c)
+{
+    const struct enclosure_plan *box = &c->plan->enclosure;
+    struct slot_value_text {
+        const char *size, *least;
+    } texts = {0};
+    texts.size = box->has_size ? format_box(&c->ctx.format, box->length_cm, box->width_cm,
+                                            box->height_cm, false)
+                               : NULL;
+    texts.least = box->known ? format_box(&c->ctx.format, box->least_length_cm, box->least_width_cm,
+                                          box->least_height_cm, true)
+                             : NULL;
+    if (!texts.size)
+        return texts.least;
+    if (box->verdict == VERDICT_TOO_LOW && texts.least)
+        return wall_say(c, "wall.box.small", "size", texts.size, "least", texts.least);
+    return wall_say(c, box->verdict == VERDICT_IN_RANGE ? "wall.box.enough" : "wall.box.size",
+                    "size", texts.size, NULL, NULL);
+}
+
+static void fill_scene(struct scene_plan *s)
+{
+    const struct care_plan *plan = s->c->plan;
+    s->has_basking = plan->measured[MEASURE_BASKING_SURFACE].applies;
+    s->some_water = plan->measured[MEASURE_WATER].applies;
+    s->all_water = s->some_water && plan->species.habit == HABIT_AQUATIC && !s->has_basking;
+    s->platform = fmin(plan->enclosure.platform_height_cm, s->height * 0.8);
+    s->animal_x = 0.25 * s->length;
+    add_water(s);
+    add_platform(s);
+    add_hide(s);
+    add_bowl(s);
+    add_animal(s);
+    add_heat_lamp(s);
+    add_tube(s);
+}
+
+void section_wall_box(struct composition *c, struct block_builder *out)
+{
+    struct scene_plan s = {.c = c, .diagram = ARENA_NEW(c->arena, struct diagram)};
+    struct panel *panel = wall_panel(c, out, PANEL_DIAGRAM);
+    s.things = ARENA_ARRAY(c->arena, struct diagram_thing, THINGS_MOST);
+    s.labels = ARENA_ARRAY(c->arena, struct diagram_label, LABELS_MOST);
+    s.diagram->things = s.things;
+    s.diagram->labels = s.labels;
+    strbuf_init(&s.told, c->arena);
+    bool drawn = take_size(&s);
+    if (drawn)
+        fill_scene(&s);
+    add_labels(&s);
+    const char *size = size_text(c);
+    bool own = c->plan->enclosure.has_size;
+    panel->diagram = s.diagram;
+    panel->title = phrase(&c->ctx, !drawn ? "wall.box.aim" : own ? "wall.box" : "wall.box.least");
+    panel->aside = own || drawn ? size : phrase(&c->ctx, "wall.box.unknown");
+    s.diagram->alternative =
+        wall_say(c, "wall.box.told", "size", size ? size : phrase(&c->ctx, "wall.box.unknown"),
+                 "places", s.told.text);
+}
+
+/* ---- limits ---- */
+
+static void add_limit(struct composition *c, struct panel *panel, const char *key,
+                      const struct pictogram *sign, const char *value)
+{
+    if (!value)
+        return;
+    struct panel_entry *entry = wall_entry(c, &panel->entries);
+    entry->pictogram = sign;
+    entry->title = phrase(&c->ctx, key);
+    entry->value = value;
+}
+
+void section_wall_limits(struct composition *c, struct block_builder *out)
+{
+    const struct care_plan *plan = c->plan;
+    struct panel *panel = wall_panel(c, out, PANEL_FIGURES);
+    struct wall_target night;
+    if (wall_find_target(c, MEASURE_NIGHT, &night)) {
+        add_limit(c, panel, "wall.limit.night", wall_other_pictogram(WALL_PICTOGRAM_MOON),
+                  night.value);
+        bool may_turn = night.turn == TURN_RIGHT || wall_action_at(c, MEASURE_NIGHT) >= 0;
+        panel->entries->now = night.is_now_open ? NULL : night.now;
+        panel->entries->turn = may_turn && !night.is_now_open ? night.turn : TURN_NONE;
+        panel->entries->turn_said = night.turn_said;
+    }
+    bool lit = plan->measured[MEASURE_UVB].applies;
+    if (plan->uvb.hours_now > 0)
+        add_limit(c, panel, "wall.limit.light",
+                  lit ? wall_pictogram(PICTOGRAM_TUBE) : wall_other_pictogram(WALL_PICTOGRAM_CLOCK),
+                  format_hours(&c->ctx.format, plan->uvb.hours_now));
+    const struct measured_plan *light = &plan->measured[MEASURE_UVB];
+    if (lit && light->target_from.origin == ORIGIN_VETERINARIAN)
+        add_limit(c, panel, "wall.limit.index", wall_pictogram(PICTOGRAM_TUBE),
+                  format_uvi_band(&c->ctx.format, light->low, light->high));
+    if (plan->temperature.has_upper_limit)
+        add_limit(c, panel, "wall.limit.hottest", wall_pictogram(PICTOGRAM_STOP),
+                  format_temp_limit(&c->ctx.format, plan->temperature.upper_limit_c));
+    else if (plan->species.group == GROUP_FROG || plan->species.group == GROUP_SALAMANDER)
+        add_limit(c, panel, "wall.limit.water", wall_pictogram(PICTOGRAM_DROP),
+                  phrase(&c->ctx, "wall.limit.no-chlorine"));
+}

@@ -1,0 +1,159 @@
+/* When to go at once, when to call, and what to take care of. */
+#include <string.h>
+
+#include "base/strbuf.h"
+#include "sheet/wall.h"
+
+/* ---- go now ---- */
+
+static const char *sign_text(struct composition *c, const struct warning *warning)
+{
+    return warning->already ? phrase_part(&c->ctx, "sign", warning->code, "worse")
+                            : phrase_code(&c->ctx, "sign", warning->code);
+}
+
+/* Every sign of the tier in one group, whole, with its qualifier: "..., ... . ..." */
+static const char *alarm_text(struct composition *c, enum alarm alarm)
+{
+    struct strbuf text;
+    strbuf_init(&text, c->arena);
+    for (size_t i = 0; i < c->plan->warning_count; i++) {
+        const struct warning *warning = &c->plan->warnings[i];
+        const char *sign =
+            warning->tier == TIER_NOW && warning->alarm == alarm ? sign_text(c, warning) : "";
+        if (*sign)
+            strbuf_addf(&text, "%s%s.", text.length ? " " : "", sign);
+    }
+    return text.length ? text.text : NULL;
+}
+
+static const char *hours_text(struct composition *c)
+{
+    const struct list *lines = &c->plan->clinic.hours;
+    const char *text = NULL;
+    for (size_t i = 0; i < lines->count; i++) {
+        const char *line = LIST_AT(*lines, struct text_value, i)->text;
+        text = text ? arena_format(c->arena, "%s. %s", text, line) : line;
+    }
+    return text;
+}
+
+static const char *where_text(struct composition *c)
+{
+    const char *hours = hours_text(c);
+    if (c->plan->clinic.address.count == 0)
+        return hours;
+    return hours ? wall_say(c, "wall.go-now.where", "hours", hours, NULL, NULL)
+                 : phrase(&c->ctx, "wall.go-now.where-short");
+}
+
+void section_wall_go_now(struct composition *c, struct block_builder *out)
+{
+    struct panel *panel = wall_panel(c, out, PANEL_ALERT);
+    panel->title = phrase(&c->ctx, "wall.go-now");
+    panel->telephones = wall_telephones(c);
+    panel->aside = where_text(c);
+    /* what was raised for this animal alone and stands in no group */
+    const char *own = alarm_text(c, ALARM_NONE);
+    panel->text = own ? wall_say(c, "wall.go-now.own", "what", own, NULL, NULL) : NULL;
+    for (int alarm = ALARM_NONE + 1; alarm < ALARM_COUNT; alarm++) {
+        const char *text = alarm_text(c, (enum alarm)alarm);
+        if (!text)
+            continue;
+        struct panel_entry *entry = wall_entry(c, &panel->entries);
+        entry->pictogram = wall_alarm_pictogram((enum alarm)alarm);
+        entry->text = text;
+    }
+}
+
+/* ---- calls ---- */
+
+static void add_calls(struct composition *c, enum tier tier, struct panel_entry **list)
+{
+    /* the animal's own first, and the weight last in bold: it is the one that is measured */
+    for (int last = 0; last <= 1; last++) {
+        for (size_t i = 0; i < c->plan->warning_count; i++) {
+            const struct warning *warning = &c->plan->warnings[i];
+            bool weight = strcmp(warning->code, "weight-loss") == 0;
+            if (warning->tier != tier || weight != last)
+                continue;
+            const char *sign = sign_text(c, warning);
+            if (!*sign)
+                continue;
+            struct panel_entry *entry = wall_entry(c, list);
+            entry->text = sign;
+            entry->is_strong = weight;
+        }
+    }
+}
+
+/* Where there is no room: the second list as sentences. */
+static void write_second(struct composition *c, struct block_builder *out, struct panel *panel)
+{
+    struct strbuf text;
+    strbuf_init(&text, c->arena);
+    for (const struct panel_entry *e = panel->second; e; e = e->next)
+        strbuf_addf(&text, "%s%s.", text.length ? " " : "", e->text);
+    panel->second = NULL;
+    if (text.length)
+        wall_panel(c, out, PANEL_TEXT)->text = arena_format(
+            c->arena, "%s %s", section_with_text(c, "sheet.run-in", "name", panel->second_title),
+            text.text);
+}
+
+void section_wall_calls(struct composition *c, struct block_builder *out)
+{
+    struct panel *panel = wall_panel(c, out, PANEL_CALLS);
+    panel->title = phrase(&c->ctx, "wall.call-today");
+    panel->second_title = phrase(&c->ctx, "wall.call-week");
+    panel->telephones = wall_telephones(c);
+    if (panel->telephones)
+        panel->telephones->next = NULL;
+    if (panel->telephones)
+        panel->telephones->title = NULL;
+    add_calls(c, TIER_TODAY, &panel->entries);
+    add_calls(c, TIER_SOON, &panel->second);
+    if (c->in_brief && panel->entries)
+        write_second(c, out, panel);
+}
+
+/* ---- cautions ---- */
+
+/* The sign of a caution; a kind's own variant of it begins with the same code. */
+static const struct pictogram *caution_pictogram(const char *code)
+{
+    static const struct {
+        const char *code;
+        bool is_named;
+        int name;
+    } rows[] = {{"salmonella-hygiene", false, WALL_PICTOGRAM_HAND},
+                {"who-should-not-handle", false, WALL_PICTOGRAM_PEOPLE},
+                {"burns-and-guards", true, PICTOGRAM_GUARD},
+                {"electrical-safety", false, WALL_PICTOGRAM_PLUG},
+                {"medicines-as-written", true, PICTOGRAM_PILL}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
+        if (strncmp(code, rows[i].code, strlen(rows[i].code)) == 0)
+            return rows[i].is_named ? wall_pictogram((enum pictogram_name)rows[i].name)
+                                    : wall_other_pictogram((enum wall_pictogram)rows[i].name);
+    return NULL;
+}
+
+/* Those of the plan that have words for here; the others stand in their own places. */
+void section_wall_cautions(struct composition *c, struct block_builder *out)
+{
+    struct panel *panel = wall_panel(c, out, c->in_brief ? PANEL_TEXT : PANEL_SIGNS);
+    for (size_t i = 0; i < c->plan->caution_count; i++) {
+        const char *code = c->plan->cautions[i];
+        const char *text =
+            phrase_if_worded(&c->ctx, arena_format(c->arena, "wall.caution.%s", code));
+        if (!text || !*text)
+            continue;
+        if (c->in_brief) {
+            panel->text = panel->text ? arena_format(c->arena, "%s %s", panel->text, text) : text;
+            continue;
+        }
+        struct panel_entry *entry = wall_entry(c, &panel->entries);
+        entry->pictogram = caution_pictogram(code);
+        entry->text = text;
+    }
+}

@@ -1,0 +1,303 @@
+/* Food, what was found, what is normal, the signature and the small print. */
+#include <math.h>
+#include <string.h>
+
+#include "base/strbuf.h"
+#include "sheet/wall.h"
+#include "words/slots.h"
+
+/* ---- food ---- */
+
+enum { MEALS_SHOWN = 3 };
+
+static void add_food_line(struct composition *c, struct panel *panel, const char *text, bool strong)
+{
+    if (!text)
+        return;
+    struct panel_entry *entry = wall_entry(c, &panel->entries);
+    entry->text = text;
+    entry->is_strong = strong;
+}
+
+/* "10-20 insects. Once a day": how much or what, and how often. */
+static const char *meal_text(struct composition *c)
+{
+    const char *food = slots_foods_text(&c->ctx);
+    const char *amount = c->plan->feeding.has_insects
+                             ? phrase_if_known(&c->ctx, "sheet.feeding.meal-insects")
+                             : NULL;
+    const char *what = amount ? amount : food ? text_capital(c->arena, food) : NULL;
+    const char *every = section_meal_interval(c);
+    return what && every ? arena_format(c->arena, "%s. %s", what, every) : what ? what : every;
+}
+
+static const char *next_text(struct composition *c)
+{
+    const struct feeding_plan *m = &c->plan->feeding;
+    size_t shown = m->next_count < MEALS_SHOWN ? m->next_count : MEALS_SHOWN;
+    const char *texts[MEALS_SHOWN];
+    for (size_t i = 0; i < shown; i++)
+        texts[i] = format_date_day(&c->ctx.format, m->next[i]);
+    return shown && round(m->every_high_days) > 1
+               ? wall_say(c, "wall.food.next", "dates", phrase_all_of(&c->ctx, texts, shown), NULL,
+                          NULL)
+               : NULL;
+}
+
+static const char *joined(struct composition *c, const char *text, const char *more)
+{
+    size_t length = more ? strlen(more) : 0;
+    if (length == 0)
+        return text;
+    const char *stop = strchr(".:?!", more[length - 1]) ? "" : ".";
+    return arena_format(c->arena, "%s%s%s%s", text ? text : "", text ? " " : "", more, stop);
+}
+
+/* A text of several lines as sentences. */
+static const char *one_line(struct composition *c, const char *text)
+{
+    const char *whole = NULL;
+    while (text && *text) {
+        size_t length = strcspn(text, "\n");
+        whole = joined(c, whole, arena_copy_bytes(c->arena, text, length));
+        text += length + (text[length] == '\n');
+    }
+    return whole;
+}
+
+/* What, how much, the powders and how, as one paragraph. */
+static const char *food_notes(struct composition *c)
+{
+    const struct feeding_plan *m = &c->plan->feeding;
+    const char *foods = m->has_insects && !c->in_brief ? slots_foods_text(&c->ctx) : NULL,
+               *text = NULL;
+    if (foods)
+        text = joined(c, text, text_capital(c->arena, foods));
+    if (m->has_meal)
+        text = joined(c, text, phrase_if_known(&c->ctx, "wall.food.mass"));
+    text = joined(c, text, phrase_if_known(&c->ctx, "wall.food.plants"));
+    text = joined(c, text, one_line(c, section_supplements(c)));
+    text = joined(c, text, section_feeding_change(c));
+    if (c->in_brief)
+        return text;
+    return joined(
+        c, text,
+        phrase_code(&c->ctx, "sheet.feeding-how", bind_choice_word(diet_choices, (int)m->diet)));
+}
+
+void section_wall_food(struct composition *c, struct block_builder *out)
+{
+    const struct feeding_plan *m = &c->plan->feeding;
+    struct panel *panel = wall_panel(c, out, PANEL_NOTICE);
+    const char *meal = meal_text(c);
+    panel->title = phrase(&c->ctx, "wall.food");
+    struct panel_entry *large = wall_entry(c, &panel->entries);
+    large->title =
+        m->paused ? phrase(&c->ctx, m->has_resume ? "wall.food.paused-until" : "wall.food.paused")
+                  : meal;
+    large->pictogram = m->paused ? wall_pictogram(PICTOGRAM_STOP) : NULL;
+    if (!large->title)
+        large->title = phrase(&c->ctx, "wall.food.ask");
+    if (c->plan->species.is_unlisted)
+        add_food_line(c, panel, phrase(&c->ctx, "sheet.feeding.unlisted"), false);
+    if (m->paused && meal)
+        add_food_line(c, panel, wall_say(c, "wall.food.then", "what", meal, NULL, NULL), true);
+    add_food_line(c, panel, next_text(c), true);
+    add_food_line(c, panel, food_notes(c), false);
+}
+
+/* ---- found ---- */
+
+static const char *found_name(struct composition *c, const struct finding_plan *finding)
+{
+    struct phrase_context ctx = c->ctx;
+    ctx.where = finding->where;
+    struct plan_fact where = {.name = "where", .kind = FACT_TEXT, .text = finding->where};
+    struct plan_fact severity = {
+        .name = "severity",
+        .kind = FACT_TEXT,
+        .text = phrase_code(&ctx, "severity",
+                            bind_choice_word(severity_choices, (int)finding->severity)),
+        .next = finding->where ? &where : NULL};
+    struct plan_fact name = {.name = "name",
+                             .kind = FACT_TEXT,
+                             .text = phrase_part(&ctx, "finding", finding->code, "name"),
+                             .next = &severity};
+    ctx.facts = &name;
+    return phrase(&ctx, finding->where ? "wall.found.name-where" : "wall.found.name");
+}
+
+static const char *found_text(struct composition *c, const struct finding_plan *finding)
+{
+    struct phrase_context ctx = c->ctx;
+    ctx.where = finding->where;
+    const char *text = c->tight && finding->severity == SEVERITY_MILD
+                           ? NULL
+                           : phrase_part(&ctx, "finding", finding->code, "meaning");
+    if (finding->note) {
+        const char *note = section_with_text(c, "sheet.finding-note", "note", finding->note);
+        text = text ? arena_format(c->arena, "%s %s", text, note) : note;
+    }
+    if (c->in_brief)
+        return text;
+    return arena_format(c->arena, "%s %s", text,
+                        phrase_part(&ctx, "finding", finding->code, "home"));
+}
+
+static const char *weight_alternative(struct composition *c)
+{
+    const struct growth_plan *growth = &c->plan->growth;
+    struct strbuf text;
+    strbuf_init(&text, c->arena);
+    for (size_t i = 0; i < growth->weighing_count; i++) {
+        const struct named_value values[] = {
+            {"date", {.text = format_date_short(&c->ctx.format, growth->weighings[i].on)}},
+            {"mass", {.text = format_mass(&c->ctx.format, growth->weighings[i].mass_g)}}};
+        strbuf_addf(&text, "%s%s", i ? " " : "",
+                    format_pattern(&c->ctx.format, "picture.weight.point", values, 2));
+    }
+    return text.text;
+}
+
+static const struct trend *weight_trend(struct composition *c)
+{
+    const struct growth_plan *growth = &c->plan->growth;
+    size_t count = growth->weighing_count;
+    if (count < 2)
+        return NULL;
+    struct trend *trend = ARENA_NEW(c->arena, struct trend);
+    double *x = ARENA_ARRAY(c->arena, double, count), *y = ARENA_ARRAY(c->arena, double, count);
+    double least = HUGE_VAL, most = 0;
+    for (size_t i = 0; i < count; i++) {
+        least = fmin(least, growth->weighings[i].mass_g);
+        most = fmax(most, growth->weighings[i].mass_g);
+    }
+    double days =
+        (double)date_days_between(growth->weighings[0].on, growth->weighings[count - 1].on);
+    double span = fmax(most - least, most * 0.02);
+    for (size_t i = 0; i < count; i++) {
+        double passed = (double)date_days_between(growth->weighings[0].on, growth->weighings[i].on);
+        x[i] = days > 0 ? passed / days : 0;
+        y[i] = (growth->weighings[i].mass_g - least) / span;
+    }
+    *trend = (struct trend){x,
+                            y,
+                            count,
+                            format_mass(&c->ctx.format, growth->weighings[0].mass_g),
+                            format_mass(&c->ctx.format, growth->weighings[count - 1].mass_g),
+                            weight_alternative(c)};
+    return trend;
+}
+
+static const char *fine_text(struct composition *c, size_t fine, size_t found)
+{
+    struct plan_fact count = {
+        .name = "count", .kind = FACT_COUNT, .low = (double)fine, .high = (double)fine};
+    struct phrase_context ctx = c->ctx;
+    ctx.facts = &count;
+    return fine ? phrase(&ctx, found ? "wall.found.fine" : "wall.found.all-fine") : NULL;
+}
+
+static void add_found(struct composition *c, struct panel *panel, enum severity severity)
+{
+    for (size_t i = 0; i < c->plan->finding_count; i++) {
+        const struct finding_plan *finding = &c->plan->findings[i];
+        if (finding->severity != severity)
+            continue;
+        struct panel_entry *entry = wall_entry(c, &panel->entries);
+        entry->grade = (int)severity - SEVERITY_NORMAL;
+        entry->title = found_name(c, finding);
+        entry->text = found_text(c, finding);
+    }
+}
+
+/* What the veterinarian wrote beside something fine. */
+static void add_notes(struct composition *c, struct panel *panel)
+{
+    for (size_t i = 0; i < c->plan->finding_count; i++) {
+        const struct finding_plan *finding = &c->plan->findings[i];
+        if (finding->severity != SEVERITY_NORMAL || !finding->note)
+            continue;
+        struct panel_entry *entry = wall_entry(c, &panel->entries);
+        entry->title = found_name(c, finding);
+        entry->text = section_with_text(c, "sheet.finding-note", "note", finding->note);
+    }
+}
+
+static void add_procedures(struct composition *c, struct panel *panel)
+{
+    for (size_t i = 0; i < c->plan->procedure_count; i++) {
+        const char *code = c->plan->procedures[i].code;
+        struct panel_entry *entry = wall_entry(c, &panel->entries);
+        entry->title = section_with_text(c, "sheet.run-in", "name",
+                                         phrase_part(&c->ctx, "procedure", code, "name"));
+        entry->text = phrase_part(&c->ctx, "procedure", code, "care");
+    }
+}
+
+void section_wall_found(struct composition *c, struct block_builder *out)
+{
+    size_t fine = 0, found = 0;
+    for (size_t i = 0; i < c->plan->finding_count; i++) {
+        fine += c->plan->findings[i].severity == SEVERITY_NORMAL;
+        found += c->plan->findings[i].severity != SEVERITY_NORMAL;
+    }
+    struct panel *panel = wall_panel(c, out, PANEL_GRADES);
+    panel->title = phrase(&c->ctx, "wall.found");
+    panel->aside = fine_text(c, fine, found);
+    for (int severity = SEVERITY_SEVERE; severity > SEVERITY_NORMAL; severity--)
+        add_found(c, panel, (enum severity)severity);
+    add_notes(c, panel);
+    add_procedures(c, panel);
+    panel->trend = c->tight ? NULL : weight_trend(c);
+    if (fine + found == 0)
+        panel->text = phrase(&c->ctx, "sheet.found.none");
+}
+
+void section_wall_normal(struct composition *c, struct block_builder *out)
+{
+    const struct list *codes = &c->plan->species.normal;
+    struct strbuf text;
+    strbuf_init(&text, c->arena);
+    for (size_t i = 0; i < codes->count; i++)
+        strbuf_addf(&text, "%s%s", i ? " " : "",
+                    phrase_code(&c->ctx, "normal", LIST_AT(*codes, struct text_value, i)->text));
+    if (text.length == 0)
+        return;
+    struct panel *panel = wall_panel(c, out, PANEL_TEXT);
+    panel->text = wall_say(c, "wall.found.normal", "what", text.text, NULL, NULL);
+}
+
+/* ---- who signs, notes, sources ---- */
+
+void section_wall_signature(struct composition *c, struct block_builder *out)
+{
+    struct panel *panel = wall_panel(c, out, PANEL_SIGNATURE);
+    struct panel_entry *visit = wall_entry(c, &panel->entries);
+    visit->pictogram = wall_pictogram(PICTOGRAM_VET);
+    visit->text = c->plan->has_recheck
+                      ? wall_say(c, "wall.next-visit", "date",
+                                 format_date_day(&c->ctx.format, c->plan->recheck), NULL, NULL)
+                      : phrase(&c->ctx, "wall.next-visit.open");
+    visit->is_strong = true;
+    wall_entry(c, &panel->entries)->text = phrase(&c->ctx, "wall.say-back");
+    panel->title = phrase(&c->ctx, "wall.signature");
+    panel->text = c->is_signed ? c->signed_by : c->plan->veterinarian;
+}
+
+void section_wall_notes(struct composition *c, struct block_builder *out)
+{
+    wall_panel(c, out, PANEL_NOTES)->title = phrase(&c->ctx, "wall.notes");
+}
+
+void section_wall_sources(struct composition *c, struct block_builder *out)
+{
+    const char *text = section_sources_line(c);
+    if (text)
+        wall_panel(c, out, PANEL_SMALL)->text = text;
+}
+
+void section_wall_words(struct composition *c, struct block_builder *out)
+{
+    c->words = wall_panel(c, out, PANEL_SMALL);
+}

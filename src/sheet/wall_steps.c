@@ -1,0 +1,162 @@
+/* Tonight's rows, what comes after them, and what is to be given. */
+#include <string.h>
+
+#include "sheet/wall.h"
+
+/* ---- tonight ---- */
+
+static const char *unit_of(struct composition *c, const struct step_plan *step,
+                           const struct wall_target *target)
+{
+    if (step->has_place)
+        return target->unit;
+    if (step->write && strcmp(step->write, "weighed") == 0)
+        return wall_symbol(c, "gram", "ounce");
+    return NULL;
+}
+
+/* From when, and how, and in full also when to stop or call: the action's own words. */
+static const char *how_text(struct composition *c, const struct action *action)
+{
+    static const char *const parts[] = {"how", "stop"};
+    const char *text = action->has_start
+                           ? wall_say(c, "wall.start", "date",
+                                      format_date_day(&c->ctx.format, action->start), NULL, NULL)
+                           : NULL;
+    size_t count = c->in_brief && !action->is_first ? 1 : sizeof parts / sizeof *parts;
+    for (size_t i = 0; i < count; i++) {
+        const char *key = arena_format(c->arena, "action.%s.%s", action->code, parts[i]);
+        const char *sentence = phrase_if_worded(&c->ctx, key);
+        if (sentence && *sentence)
+            text = text ? arena_format(c->arena, "%s %s", text, sentence) : sentence;
+    }
+    return text;
+}
+
+/* A lamp is never hung nearer than what was worked out. */
+static const char *with_nearest(struct composition *c, size_t action, const char *how)
+{
+    const struct step_plan *step = &c->plan->steps[action];
+    const char *nearest = wall_has_place(c, action) && step->place == PLACE_LAMP_DISTANCE
+                              ? phrase_if_known(&c->ctx, "wall.lamp-nearest")
+                              : NULL;
+    return nearest ? arena_format(c->arena, "%s %s", nearest, how) : how;
+}
+
+static void add_step(struct composition *c, struct panel *panel, size_t action)
+{
+    const struct step_plan *step = &c->plan->steps[action];
+    struct panel_entry *entry = wall_entry(c, &panel->entries);
+    struct wall_target target = {0};
+    bool has_target = wall_has_place(c, action) && wall_find_target(c, step->place, &target);
+    entry->has_tick_box = true;
+    entry->mark = wall_mark(c, action, &entry->is_mark_solid);
+    entry->mark_said = wall_say(c, "wall.step", "number", entry->mark, NULL, NULL);
+    entry->title = text_capital(c->arena, wall_short(c, action));
+    entry->text = with_nearest(c, action, how_text(c, &c->plan->actions[action]));
+    entry->note = step->write ? phrase_code(&c->ctx, "wall.write", step->write) : NULL;
+    entry->unit = unit_of(c, step, &target);
+    if (!has_target) {
+        enum pictogram_name sign = step->has_place ? PICTOGRAM_TUBE : step->pictogram;
+        entry->pictogram = sign == PICTOGRAM_ANIMAL ? wall_outline(c->plan) : wall_pictogram(sign);
+        return;
+    }
+    entry->value = target.value;
+    entry->turn = target.turn;
+    entry->turn_said = target.turn_said;
+    entry->now = target.now;
+    entry->is_now_open = target.is_now_open;
+}
+
+static void add_way(struct composition *c, struct panel *panel, const char *what,
+                    const struct pictogram *sign)
+{
+    struct panel_entry *entry = wall_entry(c, &panel->entries);
+    entry->has_tick_box = true;
+    entry->pictogram = sign;
+    entry->title = phrase(&c->ctx, arena_format(c->arena, "wall.way.%s.do", what));
+    entry->text = phrase(&c->ctx, arena_format(c->arena, "wall.way.%s.how", what));
+}
+
+static void write_way(struct composition *c, struct block_builder *out)
+{
+    struct panel *panel = wall_panel(c, out, PANEL_STEPS);
+    bool wet = c->plan->species.group == GROUP_FROG || c->plan->species.group == GROUP_SALAMANDER;
+    panel->title = phrase(&c->ctx, "wall.way");
+    panel->aside = phrase(&c->ctx, "wall.way.wait");
+    add_way(c, panel, wet ? "water" : "warm",
+            wall_pictogram(wet ? PICTOGRAM_DROP : PICTOGRAM_HOME));
+    add_way(c, panel, "quiet", wall_other_pictogram(WALL_PICTOGRAM_MOON));
+    add_way(c, panel, "sheet", wall_pictogram(PICTOGRAM_VET));
+}
+
+void section_wall_steps(struct composition *c, struct block_builder *out)
+{
+    size_t count = wall_step_count(c);
+    if (c->plan->go_now) {
+        write_way(c, out);
+        return;
+    }
+    if (count == 0)
+        return;
+    struct panel *panel = wall_panel(c, out, PANEL_STEPS);
+    panel->title = phrase(&c->ctx, "wall.tonight");
+    bool measured = false;
+    for (size_t i = 0; i < count; i++) {
+        add_step(c, panel, i);
+        measured = measured || wall_has_place(c, i);
+    }
+    if (measured)
+        panel->aside = wall_say(c, "wall.way-out", "date",
+                                format_date_day(&c->ctx.format, c->plan->way_out), NULL, NULL);
+}
+
+/* ---- then ---- */
+
+static void add_then(struct composition *c, struct panel *panel, size_t action)
+{
+    const struct step_plan *step = &c->plan->steps[action];
+    struct panel_entry *entry = wall_entry(c, &panel->entries);
+    struct wall_target target = {0};
+    entry->has_tick_box = true;
+    entry->mark = wall_mark(c, action, &entry->is_mark_solid);
+    if (entry->mark)
+        entry->mark_said = wall_say(c, "wall.item", "number", entry->mark, NULL, NULL);
+    entry->title = text_capital(c->arena, wall_short(c, action));
+    if (wall_has_place(c, action) && wall_find_target(c, step->place, &target))
+        entry->title = wall_say(c, "wall.then.value", "what", entry->title, "value", target.value);
+    entry->text = with_nearest(c, action, how_text(c, &c->plan->actions[action]));
+}
+
+void section_wall_then(struct composition *c, struct block_builder *out)
+{
+    struct panel *panel = NULL;
+    for (size_t i = wall_step_count(c); i < c->plan->action_count; i++) {
+        if (strcmp(c->plan->actions[i].code, "go-to-clinic-now") == 0)
+            continue;
+        if (!panel) {
+            panel = wall_panel(c, out, PANEL_CHECKS);
+            panel->title = phrase(&c->ctx, "wall.then");
+        }
+        add_then(c, panel, i);
+    }
+}
+
+/* ---- medicines ---- */
+
+void section_wall_medicines(struct composition *c, struct block_builder *out)
+{
+    const struct list *medicines = &c->plan->medicines;
+    if (medicines->count == 0)
+        return;
+    struct panel *panel = wall_panel(c, out, PANEL_CHECKS);
+    panel->title = phrase(&c->ctx, "sheet.medicines.title");
+    for (size_t i = 0; i < medicines->count; i++) {
+        const struct visit_medicine *medicine = LIST_AT(*medicines, struct visit_medicine, i);
+        struct panel_entry *entry = wall_entry(c, &panel->entries);
+        entry->has_tick_box = true;
+        entry->title = medicine->name.text;
+        entry->text = medicine->directions.text ? medicine->directions.text
+                                                : phrase(&c->ctx, "sheet.medicines.ask");
+    }
+}

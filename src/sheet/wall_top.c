@@ -1,0 +1,155 @@
+/* Who it is, the state of the sheet, and the one message. */
+#include <string.h>
+
+#include "sheet/wall.h"
+
+/* ---- who ---- */
+
+static const char *who_text(struct composition *c)
+{
+    enum { PARTS_MOST = 4 };
+    const struct patient_plan *patient = &c->plan->patient;
+    const struct format *f = &c->ctx.format;
+    const char *parts[PARTS_MOST];
+    size_t count = 0;
+    parts[count++] = text_capital(c->arena, plan_species_name(c->plan, c->ctx.format.words->lang));
+    if (patient->sex.known && patient->sex.value != SEX_UNKNOWN)
+        parts[count++] =
+            phrase_code(&c->ctx, "wall.sex", bind_choice_word(sex_choices, patient->sex.value));
+    if (patient->age_known && date_is_set(patient->hatched))
+        parts[count++] = format_age(f, patient->hatched, c->plan->on);
+    if (patient->has_mass)
+        parts[count++] = format_mass(f, patient->mass_g);
+    const char *text = parts[0];
+    for (size_t i = 1; i < count; i++)
+        text = arena_format(c->arena, "%s, %s", text, parts[i]);
+    return text;
+}
+
+void section_wall_head(struct composition *c, struct block_builder *out)
+{
+    struct panel *panel = wall_panel(c, out, PANEL_HEAD);
+    panel->title = c->plan->patient.name.text;
+    panel->text = wall_say(c, "wall.who", "what", who_text(c), "date",
+                           format_date_short(&c->ctx.format, c->plan->on));
+    panel->telephones = wall_telephones(c);
+}
+
+void section_wall_page_head(struct composition *c, struct block_builder *out)
+{
+    struct panel *panel = wall_panel(c, out, PANEL_HEAD);
+    panel->is_small = true;
+    panel->title = c->plan->patient.name.text;
+    panel->text = format_date_short(&c->ctx.format, c->plan->on);
+    panel->telephones = wall_telephones(c);
+}
+
+void section_wall_state(struct composition *c, struct block_builder *out)
+{
+    struct panel *panel = wall_panel(c, out, PANEL_STRIP);
+    panel->is_solid = !c->is_signed;
+    panel->text = c->is_signed ? wall_say(c, "wall.signed", "by", c->signed_by, "date",
+                                          format_date_long(&c->ctx.format, c->signed_on))
+                               : c->draft_mark;
+}
+
+/* ---- the message ---- */
+
+static const char *cause_word(const struct composition *c, size_t action)
+{
+    const struct step_plan *step = &c->plan->steps[action];
+    if (!wall_has_place(c, action) || step->place >= MEASURE_COUNT || step->place == MEASURE_UVB)
+        return NULL;
+    bool humid = step->place == MEASURE_HUMIDITY;
+    switch (c->plan->measured[step->place].verdict) {
+    case VERDICT_TOO_LOW:
+        return humid ? "dry" : "cold";
+    case VERDICT_TOO_HIGH:
+        return humid ? "damp" : "hot";
+    default:
+        return NULL;
+    }
+}
+
+/* "The box is too cold and too dry." Of what tonight's rows change, each cause once. */
+static const char *cause_text(struct composition *c)
+{
+    enum { CAUSES_MOST = 3 };
+    const char *words[CAUSES_MOST], *texts[CAUSES_MOST];
+    size_t count = 0, steps = wall_step_count(c);
+    for (size_t i = 0; i < steps && count < CAUSES_MOST; i++) {
+        const char *word = cause_word(c, i);
+        for (size_t k = 0; word && k < count; k++)
+            word = strcmp(words[k], word) == 0 ? NULL : word;
+        if (!word)
+            continue;
+        words[count] = word;
+        texts[count++] = phrase_code(&c->ctx, "wall.cause", word);
+    }
+    return count ? wall_say(c, "wall.main.cause", "what", phrase_all_of(&c->ctx, texts, count),
+                            NULL, NULL)
+                 : NULL;
+}
+
+static const char *finding_name(struct composition *c, const struct finding_plan *finding)
+{
+    struct phrase_context ctx = c->ctx;
+    ctx.where = finding->where;
+    return phrase_part(&ctx, "finding", finding->code, "name");
+}
+
+static const char *ill_text(struct composition *c)
+{
+    const char *what = finding_name(c, wall_worst(c->plan));
+    bool back = c->plan->has_recheck, steps = wall_step_count(c) > 0;
+    const char *key = steps ? (back ? "wall.main.ill-back" : "wall.main.ill")
+                            : (back ? "wall.main.ill-only-back" : "wall.main.ill-only");
+    return wall_say(c, key, "what", what, steps ? "first" : NULL, steps ? wall_short(c, 0) : NULL);
+}
+
+static const char *changes_text(struct composition *c)
+{
+    size_t steps = wall_step_count(c);
+    const char *tonight =
+        steps > 1
+            ? wall_say(c, "wall.main.two", "first", wall_short(c, 0), "second", wall_short(c, 1))
+            : wall_say(c, "wall.main.one", "first", wall_short(c, 0), NULL, NULL);
+    const char *cause = cause_text(c);
+    return cause ? arena_format(c->arena, "%s %s", cause, tonight) : tonight;
+}
+
+static const char *unchanged_text(struct composition *c)
+{
+    const char *key = section_no_changes_key(c->plan);
+    if (strcmp(key, "sheet.no-changes.text") == 0)
+        key = "wall.main.right";
+    if (strcmp(key, "sheet.no-changes.unmeasured") == 0)
+        key = "wall.main.unmeasured";
+    return phrase(&c->ctx, key);
+}
+
+/* Below it: that no number but the veterinarian's own stands here, and the clinic's own words. */
+static const char *small_text(struct composition *c)
+{
+    const char *own = c->plan->message;
+    if (!c->plan->species.is_unlisted)
+        return own;
+    const char *text = phrase(&c->ctx, c->plan->own_targets.any ? "sheet.unlisted.own-targets"
+                                                                : "sheet.unlisted.no-targets");
+    return own ? arena_format(c->arena, "%s %s", text, own) : text;
+}
+
+void section_wall_message(struct composition *c, struct block_builder *out)
+{
+    struct panel *panel = wall_panel(c, out, PANEL_MESSAGE);
+    panel->is_solid = c->plan->go_now || wall_is_ill(c->plan);
+    if (c->plan->go_now)
+        panel->text = phrase(&c->ctx, "wall.main.go-now");
+    else if (wall_is_ill(c->plan))
+        panel->text = ill_text(c);
+    else if (wall_step_count(c) > 0)
+        panel->text = changes_text(c);
+    else
+        panel->text = unchanged_text(c);
+    panel->small = small_text(c);
+}

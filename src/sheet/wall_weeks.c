@@ -1,0 +1,284 @@
+/* Time: the days to the recheck for an ill animal, and six weeks to tick and to write down. */
+#include <string.h>
+
+#include "base/strbuf.h"
+#include "sheet/wall.h"
+
+enum { WEEKS = 6, WEEK_DAYS = 7, DAYS_MOST = 7, LOG_MOST = 4, HALF_DAYS_MOST = 6 };
+
+/* ---- six weeks ---- */
+
+/* What stands in the weeks, in this order. */
+static const struct week_row {
+    const char *what;
+    enum pictogram_name pictogram;
+    bool is_to_write;
+    bool is_said_in_food; /* left out where there is no room */
+} week_rows[] = {
+    {"move-in", PICTOGRAM_HOME, false, false},        {"recheck", PICTOGRAM_VET, false, false},
+    {"recheck-usual", PICTOGRAM_VET, false, false},   {"meal", PICTOGRAM_MEAL, false, true},
+    {"supplement", PICTOGRAM_PILL, false, true},      {"lamp-change", PICTOGRAM_TUBE, false, false},
+    {"quarantine-end", PICTOGRAM_HOME, false, false}, {"weigh", PICTOGRAM_WEIGH, true, false},
+};
+
+static int week_of(const struct care_plan *plan, struct date day)
+{
+    long days = date_days_between(plan->on, day);
+    return days < 0 ? 0 : days >= WEEKS * WEEK_DAYS ? -1 : (int)(days / WEEK_DAYS);
+}
+
+/* Each day once, in order, on which something is due. */
+static size_t collect_days(struct composition *c, const char *what, const struct date **out)
+{
+    const struct care_plan *plan = c->plan;
+    const struct feeding_plan *m = &plan->feeding;
+    if (strcmp(what, "meal") == 0) {
+        *out = m->meal_days;
+        return m->meal_day_count;
+    }
+    struct date *days = ARENA_ARRAY(c->arena, struct date, plan->date_count + 1);
+    size_t count = 0;
+    for (size_t i = 0; i < plan->date_count; i++) {
+        const struct plan_date *date = &plan->dates[i];
+        bool again = count > 0 && date_compare(days[count - 1], date->on) == 0;
+        if (strcmp(date->what, what) == 0 && !again)
+            days[count++] = date->on;
+    }
+    *out = days;
+    return count;
+}
+
+static void fill_cell(struct composition *c, const struct date *days, size_t count, int week,
+                      struct panel_cell *cell)
+{
+    const char **names = ARENA_ARRAY(c->arena, const char *, count + 1);
+    size_t first = count, filled = 0;
+    for (size_t i = 0; i < count; i++) {
+        if (week_of(c->plan, days[i]) != week)
+            continue;
+        first = first == count ? i : first;
+        names[filled++] = arena_format(c->arena, "%d", days[i].day);
+    }
+    if (filled == 1)
+        names[0] = format_date_weekday(&c->ctx.format, days[first]);
+    cell->days = names;
+    cell->day_count = filled;
+}
+
+static void add_week_row(struct composition *c, struct panel *panel, const struct week_row *row)
+{
+    struct panel_cell *cells = ARENA_ARRAY(c->arena, struct panel_cell, WEEKS);
+    const struct date *days;
+    size_t any = 0, count = collect_days(c, row->what, &days);
+    for (int week = 0; week < WEEKS; week++) {
+        fill_cell(c, days, count, week, &cells[week]);
+        cells[week].is_to_write = row->is_to_write && cells[week].day_count > 0;
+        any += cells[week].day_count;
+    }
+    if (any == 0)
+        return;
+    struct panel_entry *entry = wall_entry(c, &panel->entries);
+    entry->is_strong = true;
+    entry->pictogram = wall_pictogram(row->pictogram);
+    entry->title = phrase_code(&c->ctx, "wall.weeks", row->what);
+    entry->cells = cells;
+    bool weigh = row->is_to_write && c->plan->patient.has_mass;
+    entry->now = weigh ? format_mass(&c->ctx.format, c->plan->patient.mass_g) : NULL;
+    if (weigh && strchr(entry->now, '(')) /* in one unit: there is little room */
+        entry->now = arena_copy_bytes(c->arena, entry->now,
+                                      (size_t)(strchr(entry->now, '(') - entry->now - 1));
+}
+
+/* Tonight's rows have a line of their own to write on. */
+static bool is_in_rows(const struct composition *c, enum measure_id measure)
+{
+    int action = wall_action_at(c, (int)measure);
+    return action >= 0 && (size_t)action < wall_step_count(c);
+}
+
+static void add_log_row(struct composition *c, struct panel *panel, enum measure_id measure,
+                        bool wrong)
+{
+    struct wall_target target;
+    size_t rows = 0;
+    for (const struct panel_entry *e = panel->entries; e; e = e->next)
+        rows += !e->is_strong;
+    if (measure == MEASURE_UVB || rows >= LOG_MOST || (c->in_brief && is_in_rows(c, measure)) ||
+        !wall_find_target(c, (int)measure, &target) || (target.turn != TURN_RIGHT) != wrong)
+        return;
+    struct panel_entry *entry = wall_entry(c, &panel->entries);
+    entry->pictogram = measure == MEASURE_NIGHT      ? wall_other_pictogram(WALL_PICTOGRAM_MOON)
+                       : measure == MEASURE_HUMIDITY ? wall_pictogram(PICTOGRAM_DROP)
+                                                     : wall_pictogram(PICTOGRAM_LOG);
+    entry->title = measure == MEASURE_HUMIDITY ? phrase(&c->ctx, "wall.box.air")
+                                               : section_measure_name(c, measure);
+    entry->value = target.number;
+    entry->now = target.now_number;
+    entry->cells = ARENA_ARRAY(c->arena, struct panel_cell, panel->column_count);
+}
+
+static void add_logs(struct composition *c, struct panel *panel)
+{
+    for (int m = 0; m < MEASURE_COUNT; m++)
+        add_log_row(c, panel, (enum measure_id)m, true);
+}
+
+/* The two that nobody else reminds of. */
+static bool is_kept_in_brief(const char *what)
+{
+    return strcmp(what, "lamp-change") == 0 || strcmp(what, "recheck") == 0;
+}
+
+/* What lies beyond the weeks, each thing with its first day. */
+static const char *later_text(struct composition *c)
+{
+    enum { LATER_MOST = 3 };
+    const char *texts[LATER_MOST];
+    size_t count = 0;
+    for (size_t i = 0; i < c->plan->date_count && count < LATER_MOST; i++) {
+        const struct plan_date *date = &c->plan->dates[i];
+        bool told = week_of(c->plan, date->on) >= 0 || strcmp(date->what, "supplement") == 0 ||
+                    (c->in_brief && !is_kept_in_brief(date->what));
+        for (size_t k = 0; k < i && !told; k++)
+            told = week_of(c->plan, c->plan->dates[k].on) < 0 &&
+                   strcmp(c->plan->dates[k].what, date->what) == 0;
+        if (told)
+            continue;
+        bool same_year = date->on.year == c->plan->on.year;
+        texts[count++] = wall_say(c, "wall.weeks.later-item", "what",
+                                  phrase_code(&c->ctx, "wall.later", date->what), "date",
+                                  same_year ? format_date_day(&c->ctx.format, date->on)
+                                            : format_date_short(&c->ctx.format, date->on));
+    }
+    return count ? wall_say(c, "wall.weeks.later", "what", phrase_all_of(&c->ctx, texts, count),
+                            NULL, NULL)
+                 : NULL;
+}
+
+static const char *week_head(struct composition *c, struct date day)
+{
+    const char *text = format_date_day(&c->ctx.format, day), *space = strchr(text, ' ');
+    return space ? space + 1 : text;
+}
+
+/* "Weigh Mon 30 Mar and 13 Apr": every day of one thing. */
+static const char *dates_text(struct composition *c, const struct week_row *row)
+{
+    enum { SHOWN = 3 };
+    const struct date *days;
+    const char *texts[SHOWN];
+    size_t count = collect_days(c, row->what, &days), shown = count < SHOWN ? count : SHOWN;
+    for (size_t i = 0; i < shown; i++)
+        texts[i] = format_date_day(&c->ctx.format, days[i]);
+    return shown ? wall_say(c, "wall.weeks.later-item", "what",
+                            phrase_code(&c->ctx, "wall.later", row->what), "date",
+                            phrase_all_of(&c->ctx, texts, shown))
+                 : NULL;
+}
+
+/* For an ill animal whose page is full: the days to its recheck stand in a table already. */
+static void write_dates(struct composition *c, struct block_builder *out)
+{
+    struct strbuf text;
+    strbuf_init(&text, c->arena);
+    for (size_t i = 0; i < sizeof week_rows / sizeof *week_rows; i++) {
+        const char *dates = week_rows[i].is_said_in_food ? NULL : dates_text(c, &week_rows[i]);
+        if (dates)
+            strbuf_addf(&text, "%s%s.", text.length ? " " : "", text_capital(c->arena, dates));
+    }
+    if (text.length)
+        wall_panel(c, out, PANEL_TEXT)->text =
+            wall_say(c, "wall.weeks.days", "what", text.text, NULL, NULL);
+}
+
+void section_wall_weeks(struct composition *c, struct block_builder *out)
+{
+    if (c->tight || (c->in_brief && wall_is_ill(c->plan))) {
+        write_dates(c, out);
+        return;
+    }
+    struct panel *panel = wall_panel(c, out, PANEL_CALENDAR);
+    const char **heads = ARENA_ARRAY(c->arena, const char *, WEEKS);
+    for (int week = 0; week < WEEKS; week++)
+        heads[week] = week_head(c, date_add_days(c->plan->on, (long)week * WEEK_DAYS));
+    bool ill = wall_is_ill(c->plan);
+    panel->title = phrase(&c->ctx, ill ? "wall.weeks.dates" : "wall.weeks");
+    panel->text = phrase(&c->ctx, "wall.weeks.from");
+    panel->small = phrase(&c->ctx, "wall.weeks.visit");
+    panel->columns = heads;
+    panel->column_count = WEEKS;
+    for (size_t i = 0; i < sizeof week_rows / sizeof *week_rows; i++)
+        if (!c->in_brief || !week_rows[i].is_said_in_food)
+            add_week_row(c, panel, &week_rows[i]);
+    if (!ill)
+        add_logs(c, panel);
+    panel->after = later_text(c);
+}
+
+/* ---- the ill: evening and morning ---- */
+
+static void add_blank_row(struct composition *c, struct panel *panel, const char *title,
+                          const struct pictogram *sign)
+{
+    struct panel_entry *entry = wall_entry(c, &panel->entries);
+    entry->pictogram = sign;
+    entry->title = title;
+    entry->cells = ARENA_ARRAY(c->arena, struct panel_cell, panel->column_count);
+}
+
+static size_t half_days(const struct care_plan *plan)
+{
+    long days = plan->has_recheck ? date_days_between(plan->on, plan->recheck) : HALF_DAYS_MOST / 2;
+    size_t halves = days < 1 ? 2 : (size_t)days * 2;
+    return halves < HALF_DAYS_MOST ? halves : HALF_DAYS_MOST;
+}
+
+static const char *day_name(struct composition *c, struct date day)
+{
+    const char *text = format_date_weekday(&c->ctx.format, day);
+    const char *space = strstr(text, "\xc2\xa0");
+    return space ? arena_copy_bytes(c->arena, text, (size_t)(space - text)) : text;
+}
+
+void section_wall_three_days(struct composition *c, struct block_builder *out)
+{
+    static const enum measure_id logs[] = {MEASURE_WARM_SIDE, MEASURE_COOL_SIDE, MEASURE_WATER,
+                                           MEASURE_NIGHT};
+    if (!wall_is_ill(c->plan) || c->plan->go_now)
+        return;
+    size_t count = half_days(c->plan);
+    const char **heads = ARENA_ARRAY(c->arena, const char *, count);
+    for (size_t i = 0; i < count; i++) {
+        const char *day = day_name(c, date_add_days(c->plan->on, (long)((i + 1) / 2)));
+        heads[i] = wall_say(c, i % 2 ? "wall.three-days.morning" : "wall.three-days.evening", "day",
+                            day, NULL, NULL);
+    }
+    struct panel *panel = wall_panel(c, out, PANEL_CALENDAR);
+    struct date end =
+        c->plan->has_recheck &&
+                (size_t)date_days_between(c->plan->on, c->plan->recheck) * 2 <= HALF_DAYS_MOST
+            ? c->plan->recheck
+            : date_add_days(c->plan->on, (long)(count / 2));
+    panel->title =
+        wall_say(c, "wall.three-days", "date", format_date_day(&c->ctx.format, end), NULL, NULL);
+    panel->text = phrase(&c->ctx, "wall.three-days.what");
+    panel->small = phrase(&c->ctx, "wall.weeks.visit");
+    panel->columns = heads;
+    panel->column_count = count;
+    for (size_t i = 0; i < sizeof logs / sizeof *logs; i++) {
+        struct wall_target target;
+        if (!wall_find_target(c, (int)logs[i], &target))
+            continue;
+        struct panel_entry *entry = wall_entry(c, &panel->entries);
+        entry->pictogram = logs[i] == MEASURE_NIGHT ? wall_other_pictogram(WALL_PICTOGRAM_MOON)
+                                                    : wall_pictogram(PICTOGRAM_LOG);
+        entry->title = section_measure_name(c, logs[i]);
+        entry->value = target.number;
+        entry->now = target.now_number;
+        entry->cells = ARENA_ARRAY(c->arena, struct panel_cell, count);
+    }
+    add_blank_row(c, panel, phrase(&c->ctx, "wall.three-days.drank"),
+                  wall_pictogram(PICTOGRAM_DROP));
+    add_blank_row(c, panel, phrase(&c->ctx, "wall.three-days.weight"),
+                  wall_pictogram(PICTOGRAM_WEIGH));
+}

@@ -1,0 +1,222 @@
+/* The sheet that hangs at the animal's home, over all species: the drawing keeps its texts apart,
+ * every emergency of the plan is printed whole, an arrow stands only where a box to tick stands. */
+#include <math.h>
+#include <string.h>
+
+#include "common/suite.h"
+#include "context/visit_plan.h"
+#include "document/diagram.h"
+#include "page/crossings.h"
+#include "render/render.h"
+#include "words/catalogue.h"
+
+static struct arena arena;
+static struct diag diag;
+static struct resources resources;
+static struct sheet_context context;
+static struct library library;
+static const struct date today = {2026, 6, 1};
+
+static void set_up(void)
+{
+    arena_init(&arena);
+    diag_init(&diag);
+    const struct places places = {.data_folder = PROJECT_FOLDER};
+    ck_assert(resources_read(&places, &arena, &diag, &resources));
+    ck_assert(sheet_context_init(&context, &resources, &diag));
+    ck_assert(library_read(resources.species_sheets, NULL, &arena, &diag, &library));
+}
+
+static void tear_down(void)
+{
+    sheet_context_finish(&context);
+    arena_finish(&arena);
+    diag_finish(&diag);
+}
+
+static const struct visit_record *record_of(const char *species, const char *rest)
+{
+    const char *text =
+        arena_format(&arena,
+                     "visit: {date: 2026-03-14, kind: checkout, veterinarian: Dr Ines Calder}\n"
+                     "patient: {name: Moss, species: %s, length: 40 cm}\n%s",
+                     species, rest);
+    const struct node *tree =
+        tree_read_bytes("v", (struct bytes){text, strlen(text)}, &arena, &diag);
+    const struct visit *visit = tree ? visit_read_tree(tree, "v", today, &arena, &diag) : NULL;
+    const struct visit_record *record =
+        visit ? visit_plan_make(&resources, visit, &arena, &diag) : NULL;
+    if (!record)
+        diag_print(&diag, stderr);
+    ck_assert_ptr_nonnull(record);
+    return record;
+}
+
+static struct paged lay(const struct visit_record *record, const char *paper, const char *language)
+{
+    struct signature signature;
+    struct paged paged = {0};
+    const struct sheet_options options = {.language = language, .paper = paper};
+    const struct sheet_inputs inputs = {&context, record->plan, &options, &signature};
+    bool good = sheet_context_signature(&context, record, &arena, &diag, &signature) &&
+                sheet_lay(&inputs, &arena, &diag, &paged);
+    if (!good)
+        diag_print(&diag, stderr);
+    ck_assert(good);
+    return paged;
+}
+
+/* ---- the drawing ---- */
+
+static const struct box_row {
+    double length_cm, width_cm, height_cm, platform_cm, lamp_cm;
+} boxes[] = {
+    {30, 30, 30, 0, 20},   {45, 45, 60, 10, 25},  {60, 45, 90, 40, 25},     {90, 45, 45, 5, 30},
+    {120, 60, 60, 15, 35}, {150, 75, 60, 0, 70},  {180, 90, 60, 10, 45},    {240, 120, 40, 0, 60},
+    {60, 60, 120, 60, 30}, {100, 50, 50, 20, 15}, {240, 120, 240, 100, 60},
+};
+enum { BOXES = sizeof boxes / sizeof *boxes };
+
+/* Readings far apart, so that arrows, ticks and open lines all stand on the drawing. */
+static const char *home_of(const struct box_row *box)
+{
+    return arena_format(
+        &arena,
+        "enclosure:\n  size: %g x %g x %g cm\n  platform-height: %g cm\n"
+        "  back-height: 3 cm\n  readings: {cool-side: 15 C, night: 12 C, humidity: 20 %%, "
+        "humidity-at: cool-side}\n"
+        "  lamp: {kind: tube, tube-length: 55 cm, measured: {uvi: 2.0, at: 30 cm}, "
+        "installed: 2026-01-10, height: %g cm}\n",
+        box->length_cm, box->width_cm, box->height_cm, box->platform_cm, box->lamp_cm);
+}
+
+START_TEST(no_label_of_a_species_meets_anything)
+{
+    static const char *const papers[] = {"a4", "letter"}, *const languages[] = {"en", "es"};
+    const struct measure *measure = fonts_measure(context.fonts);
+    for (size_t i = 0; i < library.count; i++) {
+        const char *species = library.items[i]->code.text;
+        const struct visit_record *record = record_of(species, home_of(&boxes[_i]));
+        for (int k = 0; k < 4; k++) {
+            struct paged paged = lay(record, papers[k / 2], languages[k % 2]);
+            const char *fault = crossings_check(&paged, 0, measure, &arena);
+            ck_assert_msg(fault == NULL, "%s in %g x %g on %s in %s: %s", species,
+                          boxes[_i].length_cm, boxes[_i].height_cm, papers[k / 2], languages[k % 2],
+                          fault);
+        }
+    }
+}
+END_TEST
+
+/* ---- what stands on the page ---- */
+
+static const struct block *find_panel(const struct block *block, enum panel_kind kind)
+{
+    for (; block; block = block->next) {
+        const struct block *inside = NULL;
+        if (block->kind == BLOCK_PANEL && block->as.panel->kind == kind)
+            return block;
+        if (block->kind == BLOCK_COLUMNS)
+            for (const struct column *c = block->as.columns.columns; c && !inside; c = c->next)
+                inside = find_panel(c->blocks, kind);
+        if (block->kind == BLOCK_PAGE) {
+            inside = find_panel(block->as.page.blocks, kind);
+            inside = inside ? inside : find_panel(block->as.page.foot, kind);
+        }
+        if (inside)
+            return inside;
+    }
+    return NULL;
+}
+
+/* A mark stands at most once in the rows and below "Then", and each mark of the drawing is one of
+ * them; an arrow has a mark. */
+START_TEST(an_arrow_stands_where_a_box_to_tick_stands)
+{
+    for (size_t i = 0; i < library.count; i++) {
+        const struct visit_record *record =
+            record_of(library.items[i]->code.text, home_of(&boxes[3]));
+        struct paged paged = lay(record, "a4", "en");
+        const struct block *blocks = paged.document->blocks;
+        const struct block *box = find_panel(blocks, PANEL_DIAGRAM);
+        ck_assert_ptr_nonnull(box);
+        const struct diagram *d = box->as.panel->diagram;
+        const enum panel_kind kinds[] = {PANEL_STEPS, PANEL_CHECKS};
+        for (size_t k = 0; k < d->label_count; k++) {
+            const struct diagram_label *label = &d->labels[k];
+            if (label->turn == TURN_UP || label->turn == TURN_DOWN)
+                ck_assert_ptr_nonnull(label->mark);
+            size_t found = 0;
+            for (size_t m = 0; m < 2 && label->mark; m++) {
+                const struct block *rows = find_panel(blocks, kinds[m]);
+                const struct panel_entry *e = rows ? rows->as.panel->entries : NULL;
+                for (; e; e = e->next)
+                    found += e->mark && strcmp(e->mark, label->mark) == 0;
+            }
+            if (label->mark)
+                ck_assert_msg(found == 1, "%s of %s stands %zu times", label->mark,
+                              library.items[i]->code.text, found);
+        }
+    }
+}
+END_TEST
+
+/* Each sign of the tier, in the words of the wording file, with its qualifier and its number. */
+START_TEST(every_emergency_is_printed_whole)
+{
+    static const char *const found[] = {"", "findings: [{code: limp, severity: severe}]\n",
+                                        "findings: [{code: underweight, severity: severe}]\n"};
+    for (size_t i = 0; i < library.count; i++) {
+        const struct visit_record *record = record_of(library.items[i]->code.text, found[_i]);
+        struct paged paged = lay(record, "letter", "es");
+        const struct block *alert = find_panel(paged.document->blocks, PANEL_ALERT);
+        ck_assert_ptr_nonnull(alert);
+        const struct wording *words = sheet_context_words(&context, "es", (struct mark){0}, &diag);
+        for (size_t w = 0; w < record->plan->warning_count; w++) {
+            const struct warning *warning = &record->plan->warnings[w];
+            const char *key =
+                arena_format(&arena, warning->already ? "sign.%s.worse" : "sign.%s", warning->code);
+            const struct wording_entry *entry = catalogue_find(words, key);
+            if (warning->tier != TIER_NOW || !entry || entry->alternatives[0].forms[0].count != 1)
+                continue;
+            const char *text = entry->alternatives[0].forms[0].pieces[0].text;
+            bool printed = alert->as.panel->text && strstr(alert->as.panel->text, text);
+            for (const struct panel_entry *e = alert->as.panel->entries; e; e = e->next)
+                printed = printed || strstr(e->text, text);
+            ck_assert_msg(printed, "%s of %s", key, library.items[i]->code.text);
+        }
+    }
+}
+END_TEST
+
+/* Page one works alone: it holds the head, the state, the message and the emergencies on one page,
+ * draft or signed, on both papers. */
+START_TEST(page_one_is_one_page)
+{
+    static const char *const papers[] = {"a4", "letter"}, *const languages[] = {"en", "es"};
+    for (size_t i = 0; i < library.count; i++) {
+        const struct visit_record *record =
+            record_of(library.items[i]->code.text, home_of(&boxes[_i]));
+        for (int k = 0; k < 4; k++) {
+            struct paged paged = lay(record, papers[k / 2], languages[k % 2]);
+            ck_assert_msg((paged.overfull & 1u) == 0, "%s in box %d", library.items[i]->code.text,
+                          _i);
+        }
+    }
+}
+END_TEST
+
+int main(void)
+{
+    enum { FOUND = 3 };
+    Suite *suite = suite_create("wall");
+    TCase *tcase = tcase_create("wall");
+    tcase_set_timeout(tcase, 60);
+    tcase_add_checked_fixture(tcase, set_up, tear_down);
+    tcase_add_loop_test(tcase, no_label_of_a_species_meets_anything, 0, BOXES);
+    tcase_add_test(tcase, an_arrow_stands_where_a_box_to_tick_stands);
+    tcase_add_loop_test(tcase, every_emergency_is_printed_whole, 0, FOUND);
+    tcase_add_loop_test(tcase, page_one_is_one_page, 0, BOXES);
+    suite_add_tcase(suite, tcase);
+    return suite_run(suite);
+}
