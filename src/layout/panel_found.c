@@ -66,7 +66,8 @@ static double draw_line(const struct board *board, int list, const struct panel_
                             .size_pt = PANEL_TEXT_PT};
     struct span *name = ARENA_NEW(arena, struct span), *text = ARENA_NEW(arena, struct span);
     *text = (struct span){.text = entry->text != NULL ? entry->text : ""};
-    *name = (struct span){.text = arena_format(arena, "%s ", entry->title),
+    *name = (struct span){.text = entry->title[0] != '\0' ? arena_format(arena, "%s ", entry->title)
+                                                          : "",
                           .style = TEXT_STRONG,
                           .next = entry->text != NULL ? text : NULL};
     double at = entry->grade > 0 ? TEXT_AT : 0;

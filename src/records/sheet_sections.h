@@ -50,6 +50,7 @@
     ROW(NOTES, wall_notes, "notes", "lines to write on, where there is room")                      \
     ROW(MEDICINE_BOXES, wall_medicines, "medicine-boxes", "medicines, each with a box to tick")    \
     SHORT(THEN, wall_then, "then", "the changes after tonight's", "without when to call")          \
+    ROW(NOW_HERE, wall_now, "now-here", "what holds for now and until when, in lines")             \
     ROW(THREE_DAYS, wall_three_days, "three-days", "until the recheck of an ill animal")           \
     SHORT(SIX_WEEKS, wall_weeks, "six-weeks", "six weeks to tick and to write down",               \
           "without meals and powders")                                                             \

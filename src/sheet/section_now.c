@@ -20,11 +20,6 @@ static const char *end_text(struct composition *c, const struct stance_phase *ph
 /* The share of the width that the ends take. */
 #define NOW_END_SHARE 0.27
 
-struct now_line {
-    const char *text, *end;
-    bool done;
-};
-
 static size_t collect_lines(struct composition *c, struct now_line *lines)
 {
     size_t count = 0;
@@ -40,29 +35,31 @@ static size_t collect_lines(struct composition *c, struct now_line *lines)
 }
 
 /* What ends together stands together, behind its end. */
-static void add_group(struct composition *c, struct block *pairs, struct now_line *lines,
-                      size_t count)
+size_t section_now_lines(struct composition *c, const struct now_line **out)
 {
-    const char *text = "";
-    const char *end = lines->end;
-    for (size_t i = 0; i < count; i++) {
-        if (lines[i].done || strcmp(lines[i].end, end) != 0)
-            continue;
-        lines[i].done = true;
-        text = arena_format(c->arena, "%s%s%s", text, *text ? " " : "", lines[i].text);
+    struct now_line *lines = ARENA_ARRAY(c->arena, struct now_line, c->plan->instruction_count + 1);
+    size_t all = collect_lines(c, lines), count = 0;
+    for (size_t i = 0; i < all; i++) {
+        size_t k = 0;
+        while (k < count && strcmp(lines[k].end, lines[i].end) != 0)
+            k++;
+        if (k == count)
+            lines[count++] = lines[i];
+        else
+            lines[k].text = arena_format(c->arena, "%s %s", lines[k].text, lines[i].text);
     }
-    section_pair(c, pairs, end, text);
+    *out = lines;
+    return count;
 }
 
 void section_now(struct composition *c, struct block_builder *out)
 {
-    struct now_line *lines = ARENA_ARRAY(c->arena, struct now_line, c->plan->instruction_count + 1);
-    size_t count = collect_lines(c, lines);
+    const struct now_line *lines;
+    size_t count = section_now_lines(c, &lines);
     if (!count)
         return;
     section_title(c, out, "sheet.now.title");
     struct block *pairs = builder_table(out, (const double[]){NOW_END_SHARE, 1 - NOW_END_SHARE}, 2);
     for (size_t i = 0; i < count; i++)
-        if (!lines[i].done)
-            add_group(c, pairs, lines + i, count - i);
+        section_pair(c, pairs, lines[i].end, lines[i].text);
 }

@@ -58,6 +58,11 @@ const char *section_with_date(struct composition *c, const char *key, struct dat
 const char *section_with_text(struct composition *c, const char *key, const char *name,
                               const char *text);
 
+/* What holds for now, and what ends it; each end once. */
+struct now_line {
+    const char *end, *text; /* "" for no end */
+};
+size_t section_now_lines(struct composition *c, const struct now_line **out);
 /* What is said where nothing has to change. */
 const char *section_no_changes_key(const struct care_plan *plan);
 /* "Every 3 days"; NULL where it is not known. */

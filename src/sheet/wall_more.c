@@ -301,3 +301,19 @@ void section_wall_words(struct composition *c, struct block_builder *out)
 {
     c->words = wall_panel(c, out, PANEL_SMALL);
 }
+
+void section_wall_now(struct composition *c, struct block_builder *out)
+{
+    const struct now_line *lines;
+    size_t count = section_now_lines(c, &lines);
+    if (!count)
+        return;
+    struct panel *panel = wall_panel(c, out, PANEL_GRADES);
+    panel->title = phrase(&c->ctx, "sheet.now.title");
+    for (size_t i = 0; i < count; i++) {
+        struct panel_entry *entry = wall_entry(c, &panel->entries);
+        entry->title =
+            *lines[i].end ? section_with_text(c, "sheet.run-in", "name", lines[i].end) : "";
+        entry->text = lines[i].text;
+    }
+}
