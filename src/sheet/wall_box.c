@@ -393,19 +393,29 @@ static void add_limit(struct composition *c, struct panel *panel, const char *ke
     entry->value = value;
 }
 
+/* A night's target with its reading; an arrow only where a box to tick stands. */
+static void add_night(struct composition *c, struct panel *panel, enum measure_id measure,
+                      const char *key)
+{
+    struct wall_target night;
+    if (!wall_find_target(c, (int)measure, &night))
+        return;
+    add_limit(c, panel, key, wall_other_pictogram(WALL_PICTOGRAM_MOON), night.value);
+    struct panel_entry *entry = panel->entries;
+    while (entry->next)
+        entry = entry->next;
+    bool may_turn = night.turn == TURN_RIGHT || wall_action_at(c, (int)measure) >= 0;
+    entry->now = night.is_now_open ? NULL : night.now;
+    entry->turn = may_turn && !night.is_now_open ? night.turn : TURN_NONE;
+    entry->turn_said = night.turn_said;
+}
+
 void section_wall_limits(struct composition *c, struct block_builder *out)
 {
     const struct care_plan *plan = c->plan;
     struct panel *panel = wall_panel(c, out, PANEL_FIGURES);
-    struct wall_target night;
-    if (wall_find_target(c, MEASURE_NIGHT, &night)) {
-        add_limit(c, panel, "wall.limit.night", wall_other_pictogram(WALL_PICTOGRAM_MOON),
-                  night.value);
-        bool may_turn = night.turn == TURN_RIGHT || wall_action_at(c, MEASURE_NIGHT) >= 0;
-        panel->entries->now = night.is_now_open ? NULL : night.now;
-        panel->entries->turn = may_turn && !night.is_now_open ? night.turn : TURN_NONE;
-        panel->entries->turn_said = night.turn_said;
-    }
+    add_night(c, panel, MEASURE_NIGHT, "wall.limit.night");
+    add_night(c, panel, MEASURE_NIGHT_WARM_SIDE, "wall.limit.night-warm");
     bool lit = plan->measured[MEASURE_UVB].applies;
     if (plan->uvb.hours_now > 0)
         add_limit(c, panel, "wall.limit.light",

@@ -312,8 +312,7 @@ void section_wall_now(struct composition *c, struct block_builder *out)
     panel->title = phrase(&c->ctx, "sheet.now.title");
     for (size_t i = 0; i < count; i++) {
         struct panel_entry *entry = wall_entry(c, &panel->entries);
-        entry->title =
-            *lines[i].end ? section_with_text(c, "sheet.run-in", "name", lines[i].end) : "";
+        entry->title = lines[i].end;
         entry->text = lines[i].text;
     }
 }
