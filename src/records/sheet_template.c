@@ -146,29 +146,48 @@ static bool has_section(const struct sheet_template *sheet, int code)
     for (size_t i = 0; i < sheet->sections.count; i++) {
         const struct sheet_section *section = LIST_AT(sheet->sections, struct sheet_section, i);
         if ((section->show.known && section->show.value == code) || lists(&section->left, code) ||
-            lists(&section->right, code) || lists(&section->columns, code))
+            lists(&section->right, code) || lists(&section->columns, code) ||
+            lists(&section->page, code) || lists(&section->foot, code))
             return true;
     }
     return false;
 }
 
-/* Each says nothing when there is nothing to say, but is there when there is. */
-static const int sheet_sections_required[] = {
-    SECTION_ANIMAL,   SECTION_GO_NOW,   SECTION_MESSAGE,   SECTION_MEDICINES,
-    SECTION_WARNINGS, SECTION_CAUTIONS, SECTION_SIGNATURE,
+/* Each says nothing when there is nothing to say, but is there when there is. On pages that are
+ * filled others say the same. */
+static const struct {
+    int code, filled[3]; /* -1: no more */
+} sheet_sections_required[] = {
+    {SECTION_ANIMAL, {SECTION_HEAD, SECTION_STATE, -1}},
+    {SECTION_GO_NOW, {SECTION_MAIN_MESSAGE, SECTION_STEPS, -1}},
+    {SECTION_MESSAGE, {SECTION_MAIN_MESSAGE, -1, -1}},
+    {SECTION_MEDICINES, {SECTION_MEDICINE_BOXES, -1, -1}},
+    {SECTION_WARNINGS, {SECTION_EMERGENCIES, SECTION_CALLS, -1}},
+    {SECTION_CAUTIONS, {SECTION_CAUTION_SIGNS, -1, -1}},
+    {SECTION_SIGNATURE, {SECTION_SIGNATURE_LINE, -1, -1}},
 };
+
+static bool need_section(const struct sheet_template *sheet, int code, struct diag *diag)
+{
+    if (has_section(sheet, code))
+        return true;
+    diag_report_path(diag, DIAG_ERROR, "section-missing", sheet->sections.at, "sections",
+                     "lacks '%s', which no kind of sheet may leave out; add it where it fits",
+                     bind_choice_word(sheet_section_choices, code));
+    return false;
+}
 
 static bool check_required(const struct sheet_template *sheet, struct diag *diag)
 {
     bool good = true;
+    bool filled = sheet->sections.count > 0 &&
+                  LIST_AT(sheet->sections, struct sheet_section, 0)->page.count > 0;
     for (size_t i = 0; i < sizeof sheet_sections_required / sizeof *sheet_sections_required; i++) {
-        int code = sheet_sections_required[i];
-        if (has_section(sheet, code))
-            continue;
-        diag_report_path(diag, DIAG_ERROR, "section-missing", sheet->sections.at, "sections",
-                         "lacks '%s', which no kind of sheet may leave out; add it where it fits",
-                         bind_choice_word(sheet_section_choices, code));
-        good = false;
+        const int *codes = sheet_sections_required[i].filled;
+        if (!filled)
+            good = need_section(sheet, sheet_sections_required[i].code, diag) && good;
+        for (size_t k = 0; filled && k < 3 && codes[k] >= 0; k++)
+            good = need_section(sheet, codes[k], diag) && good;
     }
     return good;
 }

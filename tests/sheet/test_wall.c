@@ -58,7 +58,7 @@ static struct paged lay(const struct visit_record *record, const char *paper, co
     struct paged paged = {0};
     const struct sheet_options options = {.language = language, .paper = paper};
     const struct sheet_inputs inputs = {&context, record->plan, &options, &signature};
-    bool good = sheet_context_signature(&context, record, &arena, &diag, &signature) &&
+    bool good = sheet_context_signature(&context, record, language, &arena, &diag, &signature) &&
                 sheet_lay(&inputs, &arena, &diag, &paged);
     if (!good)
         diag_print(&diag, stderr);
