@@ -85,8 +85,8 @@ class Examples(unittest.TestCase):
             subprocess.run([PROGRAM, "approve", signed, "--by", "Dr Ines Calder", *DAY], check=True, capture_output=True)
             for record, paper in ((visit, "a4"), (signed, "a4"), (signed, "letter")):
                 with pikepdf.open(self.sheet(record, "--paper", paper)) as pdf:
-                    # an ill animal has more to be told than two pages of this kind of sheet hold
-                    self.assertLessEqual(len(pdf.pages), 3 if "ember" in str(record) else 2, f"{record} {paper}")
+                    # an ill animal, and one whose water is ill too, has more to be told than two pages of this kind of sheet hold
+                    self.assertLessEqual(len(pdf.pages), 3 if "ember" in str(record) or "nube" in str(record) else 2, f"{record} {paper}")
 
 
 if __name__ == "__main__":
