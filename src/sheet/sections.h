@@ -65,6 +65,8 @@ struct now_line {
 size_t section_now_lines(struct composition *c, const struct now_line **out);
 /* What is said where nothing has to change. */
 const char *section_no_changes_key(const struct care_plan *plan);
+/* How much from which day on, a line each; NULL where the amount stays. */
+const char *section_meal_steps(struct composition *c);
 /* "Every 3 days"; NULL where it is not known. */
 const char *section_meal_interval(struct composition *c);
 /* The powders, a line each; why a meal or its interval differs from usual; both may be NULL. */

@@ -76,6 +76,7 @@ static const char *food_notes(struct composition *c)
     if (m->has_meal)
         text = joined(c, text, phrase_if_known(&c->ctx, "wall.food.mass"));
     text = joined(c, text, phrase_if_known(&c->ctx, "wall.food.plants"));
+    text = joined(c, text, one_line(c, section_meal_steps(c)));
     text = joined(c, text, one_line(c, section_supplements(c)));
     text = joined(c, text, section_feeding_change(c));
     if (c->in_brief)
