@@ -104,7 +104,8 @@ static void write_page_section(struct composition *c, enum sheet_section_code co
     write_section(c, code, &own);
     for (struct block *block = own.first; block; block = block->next) {
         block->give_way = give_way(c, code);
-        block->parts_page = code == SECTION_FINDINGS && block == own.first;
+        bool parts = code == SECTION_FINDINGS || code == SECTION_WATER;
+        block->parts_page = parts && block == own.first;
     }
     builder_append(out, &own);
 }

@@ -251,7 +251,10 @@ void section_wall_found(struct composition *c, struct block_builder *out)
     add_notes(c, panel);
     add_procedures(c, panel);
     panel->trend = c->tight ? NULL : weight_trend(c);
-    if (fine + found == 0)
+    /* the weight with its sign, and what it is to become */
+    panel->text = joined(c, phrase_if_known(&c->ctx, "sheet.weight.since"),
+                         phrase_if_known(&c->ctx, "sheet.weight.expect"));
+    if (fine + found == 0 && !panel->text)
         panel->text = phrase(&c->ctx, "sheet.found.none");
 }
 

@@ -22,8 +22,11 @@ TODAY, SEED, SETTLEMENTS, DECLARATIONS = "2026-03-20", 20261127, 12, 13
 
 
 def text_of(data, case, language):
-    """Whole: what a page leaves out for want of room depends on its design, not on the case."""
-    done = subprocess.run([WRITE_PLAIN, data, case, TODAY, language, "whole"], capture_output=True, text=True)
+    """Whole, and as the kind of sheet in running text: what a page leaves out for want of room depends on its design, not on the case."""
+    with tempfile.TemporaryDirectory() as folder:
+        visit = Path(folder) / case.name
+        visit.write_text(re.sub(r"kind: checkout\b", "kind: reading", case.read_text()))
+        done = subprocess.run([WRITE_PLAIN, data, visit, TODAY, language, "whole"], capture_output=True, text=True)
     return done.stdout if done.returncode == 0 else f"no sheet: {done.stderr}"
 
 
