@@ -163,7 +163,8 @@ static void decide_one(struct care_build *b, struct gathering *g,
 {
     size_t at = g->count;
     if (decision->own.text) {
-        g->actions[g->count++] = (struct action){.code = "own", .own = decision->own.text};
+        g->actions[g->count++] =
+            (struct action){.code = "own", .own = decision->own.text, .may_be_first = true};
     } else {
         at = find_action(g, decision->action.text);
         if (at == SIZE_MAX) {
@@ -172,6 +173,8 @@ static void decide_one(struct care_build *b, struct gathering *g,
             return;
         }
     }
+    if (!decision->strike.value)
+        g->actions[at].decision = decision;
     if (decision->strike.value) {
         move_action(g, at, --g->count);
         build_review(b, REVIEW_OVERRIDE, "action-struck", decision->at,

@@ -99,6 +99,7 @@ bool findings_plan(struct care_build *b); /* exam order, tiers, procedures */
 bool stances_plan(struct care_build *b);  /* each topic settled */
 /* Again, with what verdicts call for. */
 bool stances_after_readings_plan(struct care_build *b);
+bool decisions_plan(struct care_build *b); /* the veterinarian's: names, ends, the second yes */
 bool instructions_agree_plan(struct care_build *b); /* which declared texts may be printed */
 bool instructions_plan(struct care_build *b);       /* everything printed that instructs */
 bool temperature_plan(struct care_build *b);

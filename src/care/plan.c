@@ -23,6 +23,7 @@ const struct care_plan *care_plan_make(const struct care_inputs *inputs, struct 
         feeding_plan,
         enclosure_plan,
         stances_after_readings_plan,
+        decisions_plan,
         instructions_agree_plan,
         actions_plan,
         steps_plan,

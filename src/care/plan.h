@@ -468,6 +468,7 @@ struct action {
     double harm;
     bool is_first; /* among the first three */
     bool may_be_first;
+    const struct visit_decision *decision; /* the veterinarian added or moved it; NULL else */
     struct action_reason *reasons;
     bool has_start; /* starts on a day, not at once */
     struct date start;
@@ -534,10 +535,11 @@ struct stance_phase {
     bool has_until;    /* false: the last phase, or one that something other than a day ends */
     struct date until; /* the first day on which it does not hold any more */
     enum phase_end end_by;
-    const char *then;          /* the stance that follows an undated end; NULL for the usual one */
-    const char *because;       /* finding:CODE, done:CODE, call:NAME, settlement:NAME, veterinarian,
-                                  default */
-    const char *const *limits; /* stances that lost and whose limits stay */
+    const char *then;    /* the stance that follows an undated end; NULL for the usual one */
+    const char *because; /* finding:CODE, done:CODE, call:NAME, settlement:NAME, veterinarian,
+                            default */
+    const struct visit_decision *decision; /* the veterinarian's; NULL where nobody decided */
+    const char *const *limits;             /* stances that lost and whose limits stay */
     size_t limit_count;
     const struct stance_lost *lost;
     size_t lost_count;

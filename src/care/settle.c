@@ -234,13 +234,15 @@ static void settle_day(struct care_build *b, size_t topic, struct date day, stru
 /* ---- one day
  * -------------------------------------------------------------------------------------- */
 
-static const struct visit_decision *decided(const struct care_build *b, const char *topic,
+/* A decision for a stance that there is not is no decision: decisions.c refuses it. */
+static const struct visit_decision *decided(const struct care_build *b, const struct topic *topic,
                                             struct date day)
 {
     const struct list *decisions = &b->in->visit->decisions;
     for (size_t i = 0; i < decisions->count; i++) {
         const struct visit_decision *one = LIST_AT(*decisions, struct visit_decision, i);
-        if (one->topic.text && strcmp(one->topic.text, topic) == 0 &&
+        if (one->topic.text && strcmp(one->topic.text, topic->name.text) == 0 &&
+            topic_rank(topic, one->stance.text) != SIZE_MAX &&
             (!one->until.known || date_compare(day, one->until.date) < 0))
             return one;
     }
@@ -330,11 +332,12 @@ static struct stance_phase phase_on(struct care_build *b, size_t place, struct d
                                  .end_by = won->end_by,
                                  .then = won->then,
                                  .because = won->because};
-    const struct visit_decision *own = decided(b, topic->name.text, day);
+    const struct visit_decision *own = decided(b, topic, day);
     if (own) {
         phase.lost_count = 0;
         phase.stance = own->stance.text;
         phase.because = "veterinarian";
+        phase.decision = own;
         phase.end_by = own->until.known ? PHASE_END_DATE : PHASE_END_VETERINARIAN;
         phase.then = NULL;
     }
@@ -387,7 +390,7 @@ static size_t turning_days(const struct care_build *b, size_t topic, struct date
 static bool is_same(const struct stance_phase *one, const struct stance_phase *other)
 {
     if (strcmp(one->stance, other->stance) != 0 || one->with_count != other->with_count ||
-        one->limit_count != other->limit_count)
+        one->limit_count != other->limit_count || one->decision != other->decision)
         return false;
     for (size_t i = 0; i < one->with_count; i++)
         if (!is_among(other->with, other->with_count, one->with[i]))

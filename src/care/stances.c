@@ -313,7 +313,8 @@ static void tell_lost(struct care_build *b, const struct topic_plan *topic)
     const struct stance_phase *now = &topic->phases[0];
     for (size_t i = 0; i < now->lost_count; i++) {
         const struct stance_lost *lost = &now->lost[i];
-        if (strncmp(lost->because, "finding:", 8) != 0 || strncmp(now->because, "default", 7) == 0)
+        if (now->decision || strncmp(lost->because, "finding:", 8) != 0 ||
+            strncmp(now->because, "default", 7) == 0)
             continue;
         struct plan_fact *facts =
             build_fact_text(b, "dropped-from", FACT_TEXT, lost->because, NULL);

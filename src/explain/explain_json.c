@@ -613,6 +613,9 @@ static void write_actions(struct json *j, const struct care_plan *p)
         json_open_object(j);
         json_key_text(j, "code", a->code);
         write_reasons(j, a);
+        if (a->own)
+            json_key_text(j, "words", a->own);
+        explain_json_decision(j, p, a->decision);
         json_key_number(j, "harm", a->harm);
         json_key_flag(j, "first", a->is_first);
         key_date(j, "start", a->has_start, a->start);

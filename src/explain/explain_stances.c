@@ -20,7 +20,18 @@ static void write_texts(struct json *j, const char *key, const char *const *text
     json_close_list(j);
 }
 
-static void write_phase(struct json *j, const struct stance_phase *phase)
+void explain_json_decision(struct json *j, const struct care_plan *plan,
+                           const struct visit_decision *decision)
+{
+    if (!decision)
+        return;
+    json_key_text(j, "decided_by", plan->veterinarian);
+    json_key_text(j, "reason", decision->because.text);
+    json_key_flag(j, "confirmed", decision->confirmed.value);
+}
+
+static void write_phase(struct json *j, const struct care_plan *plan,
+                        const struct stance_phase *phase)
 {
     json_open_object(j);
     json_key_text(j, "stance", phase->stance);
@@ -31,6 +42,7 @@ static void write_phase(struct json *j, const struct stance_phase *phase)
     json_key_text(j, "end_by", bind_choice_word(phase_end_choices, (int)phase->end_by));
     json_key_text(j, "then", phase->then);
     json_key_text(j, "because", phase->because);
+    explain_json_decision(j, plan, phase->decision);
     write_texts(j, "limits", phase->limits, phase->limit_count);
     json_key(j, "lost");
     json_open_list(j);
@@ -53,7 +65,7 @@ void explain_json_stances(struct json *j, const struct care_plan *plan)
         json_key(j, topic->topic);
         json_open_list(j);
         for (size_t k = 0; k < topic->phase_count; k++)
-            write_phase(j, &topic->phases[k]);
+            write_phase(j, plan, &topic->phases[k]);
         json_close_list(j);
     }
     json_close_object(j);
@@ -85,7 +97,18 @@ static bool is_usual(const struct topic_plan *topic)
            strcmp(topic->phases[0].because, "default") == 0;
 }
 
-static void put_phase(struct strbuf *out, const struct stance_phase *phase)
+void explain_text_decision(struct strbuf *out, const struct care_plan *plan,
+                           const struct visit_decision *decision)
+{
+    if (!decision)
+        return;
+    strbuf_addf(out, "; %s decided", plan->veterinarian);
+    if (decision->because.text)
+        strbuf_addf(out, ": %s", decision->because.text);
+}
+
+static void put_phase(struct strbuf *out, const struct care_plan *plan,
+                      const struct stance_phase *phase)
 {
     char day[16];
     strbuf_addf(out, "    %s", phase->stance);
@@ -102,6 +125,7 @@ static void put_phase(struct strbuf *out, const struct stance_phase *phase)
     if (phase->then)
         strbuf_addf(out, ", then %s", phase->then);
     strbuf_addf(out, " (%s)", phase->because);
+    explain_text_decision(out, plan, phase->decision);
     for (size_t i = 0; i < phase->lost_count; i++)
         strbuf_addf(out, "%s %s (%s)", i ? "," : "; not", phase->lost[i].stance,
                     phase->lost[i].because);
@@ -117,6 +141,6 @@ void explain_text_stances(struct strbuf *out, const struct care_plan *plan)
             continue;
         strbuf_addf(out, "  %s\n", topic->topic);
         for (size_t k = 0; k < topic->phase_count; k++)
-            put_phase(out, &topic->phases[k]);
+            put_phase(out, plan, &topic->phases[k]);
     }
 }

@@ -372,8 +372,10 @@ static void write_actions(struct strbuf *out, const struct care_plan *p)
     add_heading(out, "Actions, most harm avoided first");
     for (size_t i = 0; i < p->action_count; i++) {
         const struct action *a = &p->actions[i];
-        strbuf_addf(out, "  %zu. %s (harm %.3g)%s\n", i + 1, a->code, a->harm,
+        strbuf_addf(out, "  %zu. %s (harm %.3g)%s", i + 1, a->own ? a->own : a->code, a->harm,
                     a->is_first ? ", first" : "");
+        explain_text_decision(out, p, a->decision);
+        strbuf_add_char(out, '\n');
         for (const struct action_reason *r = a->reasons; r; r = r->next)
             strbuf_addf(out, "      rule %s, from %s; %s [%s]\n", r->rule, r->from ? r->from : "-",
                         r->source ? r->source : "-",

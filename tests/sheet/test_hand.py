@@ -1,0 +1,143 @@
+#!/usr/bin/env python3
+"""The veterinarian's hand: what she decides holds on every page, what can harm asks for a second yes and is never refused, and a name
+that there is not is a fault with its place. Which stances can harm, which need an end and which settlements ask stands in the data."""
+import json
+import subprocess
+import sys
+import tempfile
+import unittest
+from pathlib import Path
+
+import yaml
+
+PROGRAM = Path(sys.argv[1]).resolve()
+ROOT = Path(__file__).resolve().parents[2]
+TODAY = "2026-03-16"
+TOPICS = yaml.safe_load((ROOT / "templates/topics.yaml").read_text())["topics"]
+SETTLEMENTS = yaml.safe_load((ROOT / "templates/settlements.yaml").read_text())["settlements"]
+SPECIES = {"snake": "ball-python", "lizard": "bearded-dragon", "tortoise": "hermanns-tortoise", "turtle": "red-eared-slider", "frog": "whites-tree-frog",
+           "salamander": "axolotl"}
+
+
+def run(*words, stdin):
+    return subprocess.run([PROGRAM, *map(str, words)], input=stdin, capture_output=True, text=True, cwd=ROOT, timeout=60)
+
+
+def record(*decisions, species="ball-python", lang="en", **parts):
+    return json.dumps({"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"},
+                       "patient": {"name": "Fern", "species": species, "sex": "female"}, "keeper": {"name": "Ana", "language": lang}, **parts,
+                       "decisions": list(decisions)})
+
+
+def stand_alone():
+    """Every topic and every part of one, with its name."""
+    for name, topic in TOPICS.items():
+        if topic.get("stances"):
+            yield name, topic
+        for part, about in topic.get("parts", {}).items():
+            yield f"{name}.{part}", about
+
+
+class Hand(unittest.TestCase):
+    maxDiff = 3000
+
+    def plan(self, visit):
+        done = run("explain", "--json", "--today", TODAY, "-", stdin=visit)
+        self.assertEqual(done.returncode, 0, done.stderr)
+        return json.loads(done.stdout)
+
+    def fault(self, visit):
+        done = run("explain", "--json", "--today", TODAY, "-", stdin=visit)
+        self.assertNotEqual(done.returncode, 0, visit)
+        self.assertRegex(done.stderr, r"^<standard input>:\d+:\d+: decisions\.")
+        return done.stderr
+
+    def words(self, visit):
+        with tempfile.TemporaryDirectory() as folder:
+            out = Path(folder) / "sheet.pdf"
+            done = run("sheet", "--today", TODAY, "-o", out, "-", stdin=visit)
+            self.assertEqual(done.returncode, 0, done.stderr)
+            text = subprocess.run(["pdftotext", "-layout", out, "-"], capture_output=True, text=True, check=True).stdout
+        return " ".join(text.split())
+
+    def test_a_name_that_there_is_not_gets_the_nearest(self):
+        for decision, wanted in (({"topic": "fod", "stance": "less"}, "did you mean 'food'"), ({"topic": "food", "stance": "rest-unti"}, "did you mean 'rest-until'"),
+                                 ({"topic": "heat", "stance": "fine"}, "heat.source"), ({"action": "larger-bix", "place": 1}, "did you mean 'larger-box'"),
+                                 ({"topic": "water-change", "stance": "daily"}, "a snake like this has no topic 'water-change'")):
+            with self.subTest(decision):
+                self.assertIn(wanted, self.fault(record({**decision, "because": "I saw it."})))
+
+    def test_a_stance_that_needs_an_end_is_refused_without_one(self):
+        seen = 0
+        for name, topic in stand_alone():
+            for stance in topic.get("needs-end", []):
+                for species in SPECIES.values():
+                    done = run("explain", "--json", "--today", TODAY, "-", stdin=record({"topic": name, "stance": stance, "because": "So be it.", "confirmed": "yes"}, species=species))
+                    self.assertNotEqual(done.returncode, 0, (name, stance, species))
+                    seen += f"'{name}: {stance}' needs an end" in done.stderr
+        self.assertGreater(seen, 40)
+
+    def test_what_can_harm_asks_for_a_second_yes_and_then_holds(self):
+        seen = set()
+        for name, topic in stand_alone():
+            for stance in topic.get("dangerous", []):
+                for species in SPECIES.values():
+                    decision = {"topic": name, "stance": stance, "because": "So be it.", "until": "2026-04-02"}
+                    done = run("explain", "--json", "--today", TODAY, "-", stdin=record(decision, species=species))
+                    self.assertNotEqual(done.returncode, 0, (name, stance, species))
+                    if "has no topic" in done.stderr:
+                        continue
+                    self.assertIn("confirmed: yes", done.stderr)
+                    phase = self.plan(record({**decision, "confirmed": "yes"}, species=species))["stances"][name][0]
+                    self.assertEqual([phase[key] for key in ("stance", "from", "until", "because", "decided_by", "reason", "confirmed")],
+                                     [stance, TODAY, "2026-04-02", "veterinarian", "Dr Ines Calder", "So be it.", True])
+                    seen.add(f"{name}:{stance}")
+        self.assertEqual(seen, {f"{name}:{stance}" for name, topic in stand_alone() for stance in topic.get("dangerous", [])})
+
+    def test_a_decision_against_a_settlement_that_asks_needs_the_second_yes(self):
+        self.assertEqual(SETTLEMENTS["gravid-and-not-eating"]["ask"], True)
+        found = {"findings": [{"code": "gravid"}, {"code": "not-eating", "severity": "mild"}]}
+        against = {"topic": "food", "stance": "as-usual", "because": "She takes mice at night."}
+        said = self.fault(record(against, **found))
+        self.assertIn("gravid-and-not-eating", said)
+        self.assertIn("confirmed: yes", said)
+        phase = self.plan(record({**against, "confirmed": "yes"}, **found))["stances"]["food"][0]
+        self.assertEqual((phase["stance"], phase["decided_by"]), ("as-usual", "Dr Ines Calder"))
+        self.plan(record({**against, "stance": "offer-only"}, **found))  # what the settlement says anyway
+
+    def test_a_stance_of_other_animals_asks_for_the_second_yes(self):
+        said = self.fault(record({"topic": "food", "stance": "less", "because": "Too fat."}, species="whites-tree-frog"))
+        self.assertIn("which gets as-usual", said)
+
+    def test_the_pages_follow(self):
+        rest = {"topic": "food", "stance": "rest-until", "until": "2026-03-30", "because": "The gut is to rest.", "confirmed": "yes"}
+        fed = {"diet": {"last": "2026-03-01"}}
+        self.assertLess(self.plan(record(**fed))["feeding"]["next"][0], "2026-03-30")
+        self.assertGreaterEqual(self.plan(record(rest, **fed))["feeding"]["next"][0], "2026-03-30")
+        shed = {"findings": [{"code": "retained-shed", "severity": "moderate"}]}
+        self.assertIn("shallow-bath", [one["code"] for one in self.plan(record(**shed))["actions"]])
+        none = self.plan(record({"topic": "bath", "stance": "none", "because": "The keeper cannot watch it."}, **shed))
+        self.assertNotIn("shallow-bath", [one["code"] for one in none["actions"]])
+        self.assertIn("stance-decided", json.dumps(none["review"]))
+
+    def test_two_decisions_make_a_line(self):
+        line = ({"topic": "food", "stance": "rest-until", "until": "2026-03-30", "because": "Rest.", "confirmed": "yes"},
+                {"topic": "food", "stance": "small", "until": "2026-04-20", "because": "Then half."})
+        phases = self.plan(record(*line))["stances"]["food"]
+        self.assertEqual([(p["stance"], p["from"], p["until"]) for p in phases],
+                         [("rest-until", TODAY, "2026-03-30"), ("small", "2026-03-30", "2026-04-20"), ("as-usual", "2026-04-20", None)])
+
+    def test_actions_are_struck_moved_and_added(self):
+        box = {"enclosure": {"size": "40 x 30 x 30 cm", "thermostat": "no"}}
+        codes = [one["code"] for one in self.plan(record(**box))["actions"]]
+        self.assertEqual(codes[-1], "larger-box")
+        moved = self.plan(record({"action": "larger-box", "place": 1}, {"do": "Bring the old box along.", "place": 2}, **box))["actions"]
+        self.assertEqual([one["code"] for one in moved[:2]], ["larger-box", "own"])
+        self.assertEqual([one["decided_by"] for one in moved[:2]], ["Dr Ines Calder"] * 2)
+        struck = self.plan(record({"action": "larger-box", "strike": "yes", "because": "A new one is ordered."}, **box))
+        self.assertNotIn("larger-box", [one["code"] for one in struck["actions"]])
+        self.assertIn("Bring the old box along.", self.words(record({"do": "Bring the old box along.", "place": 1}, **box)))
+
+
+if __name__ == "__main__":
+    unittest.main(argv=sys.argv[:1])
