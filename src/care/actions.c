@@ -2,9 +2,11 @@
  * avoided, then by the veterinarian's hand. */
 #include "care/rule_match.h"
 
+#include <math.h>
 #include <stdint.h>
 #include <string.h>
 
+#include "care/action_order.h"
 #include "care/stances.h"
 
 struct gathering {
@@ -13,7 +15,7 @@ struct gathering {
 };
 
 static void add_reason(struct care_build *b, struct action *action, const struct rule *rule,
-                       const char *from)
+                       const struct rule_weight *weight, const char *from)
 {
     struct action_reason *reason = ARENA_NEW(b->arena, struct action_reason);
     *reason = (struct action_reason){
@@ -21,6 +23,9 @@ static void add_reason(struct care_build *b, struct action *action, const struct
         .from = from,
         .source = named_text_find(&b->in->rules->sources, rule->source.text),
         .trust = (enum trust)rule->trust.value,
+        .harm = weight->harm,
+        .share = weight->share,
+        .raised_by = weight->raised_by,
     };
     struct action_reason **end = &action->reasons;
     while (*end)
@@ -43,10 +48,13 @@ static void gather(struct care_build *b, struct gathering *g)
         if (action == g->actions + g->count)
             *(g->actions + g->count++) =
                 (struct action){.code = rule->action.text, .words = rule->action.text};
-        if (rule->harm.value > action->harm)
-            action->harm = rule->harm.value;
-        action->may_be_first |= !rule->first.known || rule->first.value;
-        add_reason(b, action, rule, from);
+        struct rule_weight weight = action_weigh(b, rule);
+        action->harm = fmax(action->harm, weight.harm);
+        action->may_be_first |= (!rule->first.known || rule->first.value) && !weight.within_error;
+        action->of_disease |= rule->disease.value;
+        action->of_heater |= rule->heater.value;
+        action->is_far_too_hot |= rule->heater.value && weight.far_too_hot;
+        add_reason(b, action, rule, &weight, from);
     }
 }
 
@@ -223,6 +231,7 @@ bool actions_plan(struct care_build *b)
     struct gathering g = {0};
     gather(b, &g);
     keep_what_agrees(b, &g);
+    action_cap_heaters(g.actions, g.count);
     order(&g);
     decide(b, &g);
     b->plan->actions = g.actions;

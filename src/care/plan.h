@@ -458,6 +458,9 @@ struct action_reason {
     const char *from; /* the finding or reading: finding:retained-shed, zone:warm-side */
     const char *source;
     enum trust trust;
+    double harm;           /* what it weighs here */
+    double share;          /* of the rule's harm, by how far outside the value lies; 1 for all */
+    const char *raised_by; /* the finding that made it graver, or NULL */
     struct action_reason *next;
 };
 
@@ -468,6 +471,9 @@ struct action {
     double harm;
     bool is_first; /* among the first three */
     bool may_be_first;
+    bool of_disease;                       /* a disease itself asks for it */
+    bool of_heater;                        /* it sets a heater */
+    bool is_far_too_hot;                   /* and that cannot wait */
     const struct visit_decision *decision; /* the veterinarian added or moved it; NULL else */
     struct action_reason *reasons;
     bool has_start; /* starts on a day, not at once */

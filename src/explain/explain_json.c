@@ -604,6 +604,22 @@ static void write_reasons(struct json *j, const struct action *a)
     json_close_list(j);
 }
 
+/* What each rule weighs: how far outside the value lies, and what was found. */
+static void write_weights(struct json *j, const struct action *a)
+{
+    json_key(j, "weights");
+    json_open_list(j);
+    for (const struct action_reason *r = a->reasons; r; r = r->next) {
+        json_open_object(j);
+        json_key_text(j, "rule", r->rule);
+        json_key_number(j, "harm", r->harm);
+        json_key_number(j, "outside_share", r->share);
+        json_key_text(j, "raised_by", r->raised_by);
+        json_close_object(j);
+    }
+    json_close_list(j);
+}
+
 static void write_actions(struct json *j, const struct care_plan *p)
 {
     json_key(j, "actions");
@@ -616,6 +632,7 @@ static void write_actions(struct json *j, const struct care_plan *p)
         if (a->own)
             json_key_text(j, "words", a->own);
         explain_json_decision(j, p, a->decision);
+        write_weights(j, a);
         json_key_number(j, "harm", a->harm);
         json_key_flag(j, "first", a->is_first);
         key_date(j, "start", a->has_start, a->start);

@@ -367,6 +367,19 @@ static void write_findings(struct strbuf *out, const struct care_plan *p)
         strbuf_addf(out, "  done today: %s\n", p->procedures[i].code);
 }
 
+static void write_reason(struct strbuf *out, const struct action_reason *r)
+{
+    strbuf_addf(out, "      rule %s, from %s", r->rule, r->from ? r->from : "-");
+    if (r->share < 1 || r->raised_by)
+        strbuf_addf(out, ", weighs %.3g", r->harm);
+    if (r->share < 1)
+        strbuf_addf(out, " (%.0f %% for how far outside)", r->share * 100);
+    if (r->raised_by)
+        strbuf_addf(out, " (raised by %s)", r->raised_by);
+    strbuf_addf(out, "; %s [%s]\n", r->source ? r->source : "-",
+                bind_choice_word(trust_choices, (int)r->trust));
+}
+
 static void write_actions(struct strbuf *out, const struct care_plan *p)
 {
     add_heading(out, "Actions, most harm avoided first");
@@ -377,9 +390,7 @@ static void write_actions(struct strbuf *out, const struct care_plan *p)
         explain_text_decision(out, p, a->decision);
         strbuf_add_char(out, '\n');
         for (const struct action_reason *r = a->reasons; r; r = r->next)
-            strbuf_addf(out, "      rule %s, from %s; %s [%s]\n", r->rule, r->from ? r->from : "-",
-                        r->source ? r->source : "-",
-                        bind_choice_word(trust_choices, (int)r->trust));
+            write_reason(out, r);
     }
 }
 

@@ -138,6 +138,15 @@ bool rule_when_reads(const struct rule_when *when)
     return count > 0;
 }
 
+static const struct field raised_fields[] = {
+    ROW(TEXTS, rule_raised, finding, "finding", .required = true, .most = 20,
+        .help = "one of these was found"),
+    ROW(QUANTITY, rule_raised, by, "by", IN(COUNT, 1, 100), .required = true,
+        .help = "so much more harm", .example = "15"),
+};
+static const struct schema raised_schema =
+    SCHEMA(rule_raised, raised_fields, "raised by", "Findings that make it graver.");
+
 static const struct field rule_fields[] = {
     ROW(RECORD, rule, when, "when", .schema = &rule_when_schema, .required = true,
         .help = "the condition"),
@@ -145,6 +154,12 @@ static const struct field rule_fields[] = {
         .help = "the action's code, worded under action.<code>", .example = "raise-humidity"),
     ROW(QUANTITY, rule, harm, "harm", IN(COUNT, 0, 100), .required = true,
         .help = "how much harm the action avoids; the order", .example = "70"),
+    ROW(FLAG, rule, graded, "graded", .help = "yes: less where a value lies only just outside"),
+    ROW(FLAG, rule, heater, "heater", .help = "yes: it sets a heater"),
+    ROW(FLAG, rule, disease, "disease",
+        .help = "yes: a disease itself asks for it; no heater stands before it"),
+    ROW(RECORD, rule, raised, "raised-by", .schema = &raised_schema,
+        .help = "findings that make it graver"),
     ROW(FLAG, rule, first, "first", .help = "no: never among the first changes"),
     ROW(TEXT, rule, source, "source", .required = true, .help = "an id of the sources"),
     ROW(CHOICE, rule, trust, "trust", .choices = trust_choices, .required = true,

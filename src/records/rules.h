@@ -80,12 +80,22 @@ struct rule_when {
 /* Does a condition look at anything that is judged from readings? */
 bool rule_when_reads(const struct rule_when *when);
 
+/* What was found makes it graver. */
+struct rule_raised {
+    struct list finding; /* of struct text_value: one of these at mild or more */
+    struct quantity by;
+};
+
 struct rule {
     struct text_value name;
     struct rule_when when;
-    struct text_value action; /* key `do`: the action's code, worded under action.<code> */
-    struct quantity harm;     /* 0-100: how much harm the action avoids; the order */
-    struct flag_value first;  /* no: never among the first changes */
+    struct text_value action;  /* key `do`: the action's code, worded under action.<code> */
+    struct quantity harm;      /* 0-100: how much harm the action avoids; the order */
+    struct flag_value graded;  /* the harm is less where a value lies only just outside */
+    struct flag_value heater;  /* it sets a heater */
+    struct flag_value disease; /* what a disease itself asks for: no heater stands before it */
+    struct rule_raised raised;
+    struct flag_value first; /* no: never among the first changes */
     struct text_value source;
     struct choice_value trust;
     struct mark at;

@@ -1,0 +1,86 @@
+#!/usr/bin/env python3
+"""The order of actions: harm, how far outside, and what the findings make of it. Common practice, no source: a disease comes before
+the setting of a heater, a tenth of a degree is no reason to change anything first, and soft bones make every fault of the light graver."""
+import json
+import subprocess
+import sys
+import unittest
+from pathlib import Path
+
+import yaml
+
+PROGRAM = Path(sys.argv[1]).resolve()
+ROOT = Path(__file__).resolve().parents[2]
+TODAY = "2026-03-16"
+RULES = yaml.safe_load((ROOT / "templates/rules.yaml").read_text())["rules"]
+HEATERS = {rule["do"] for rule in RULES.values() if rule.get("heater")}
+DISEASES = {rule["do"] for rule in RULES.values() if rule.get("disease")}
+SOFT = {"code": "soft-jaw", "severity": "moderate"}
+OLD_LAMP = {"lamp": {"kind": "tube", "installed": "2024-10-01"}}
+
+
+def actions(species, readings, findings, targets=None, **enclosure):
+    visit = {"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Fern", "species": species},
+             "keeper": {"name": "Ana"}, "enclosure": {"readings": readings, **enclosure}, "findings": findings, **({"targets": targets} if targets else {})}
+    done = subprocess.run([PROGRAM, "explain", "--json", "--today", TODAY, "-"], input=json.dumps(visit), capture_output=True, text=True, cwd=ROOT)
+    assert done.returncode == 0, done.stderr
+    return json.loads(done.stdout)["actions"]
+
+
+def harm_of(found, code):
+    return next(one["harm"] for one in found if one["code"] == code)
+
+
+class Order(unittest.TestCase):
+    def test_a_tenth_of_a_degree_is_never_first(self):
+        """79 F is 26.1 C; the cool end of a bearded dragon's sheet ends at 26 C."""
+        for findings in ([], [SOFT], [{"code": "mites", "severity": "mild"}]):
+            codes = [one["code"] for one in actions("bearded-dragon", {"cool-side": "79 F"}, findings) if one["first"]]
+            self.assertFalse(HEATERS & set(codes), codes)
+
+    def test_a_tenth_over_what_the_animal_bears_is_told_but_not_first(self):
+        """No error of a meter excuses an upper limit (20 C of the axolotl, 28 C of the crested gecko), yet a tenth of a degree changes
+        nothing before the rest."""
+        for species, zone, target, reading, code in (("axolotl", "water", "16-20 C", "20.1 C", "cool-water"), ("crested-gecko", "warm-side", "24-28 C", "28.1 C", "cool-warm-side")):
+            found = actions(species, {zone: reading}, [], targets={zone: target, "because": "As seen."})
+            cool = next(one for one in found if one["code"] == code)
+            self.assertFalse(cool["first"], found)
+            self.assertLess(cool["harm"], 70)
+
+    def test_soft_bones_and_the_lamp_come_before_any_heater(self):
+        for readings in ({"basking-surface": "30 C"}, {"cool-side": "31 C"}, {"basking-surface": "45 C", "night": "12 C"}):
+            codes = [one["code"] for one in actions("bearded-dragon", readings, [SOFT], **OLD_LAMP)]
+            heaters = [codes.index(code) for code in HEATERS & set(codes)]
+            self.assertTrue(heaters, (readings, codes))
+            self.assertLess(max(codes.index("protect-bones"), codes.index("change-lamp")), min(heaters), (readings, codes))
+
+    def test_no_heater_stands_before_the_gravest_disease(self):
+        for code in ("soft-jaw", "burn", "vomited", "dehydrated", "airway-infection"):
+            for readings in ({"basking-surface": "60 C", "cool-side": "38 C"}, {"basking-surface": "20 C", "cool-side": "15 C", "night": "8 C"}):
+                found = [one["code"] for one in actions("bearded-dragon", readings, [{"code": code, "severity": "moderate"}])]
+                self.assertIn(found[0], DISEASES, (code, readings, found))
+                self.assertTrue(HEATERS & set(found[:3]), (code, readings, found))
+
+    def test_farther_outside_weighs_more(self):
+        harms = [harm_of(actions("bearded-dragon", {"basking-surface": f"{warm} C"}, []), "warm-basking") for warm in (36, 34, 30, 20)]
+        self.assertEqual(harms, sorted(harms))
+        self.assertLess(harms[0], harms[-1])
+        self.assertEqual(harms[-1], RULES["basking-too-cold"]["harm"])  # in full, and no more
+        self.assertEqual(harms[-2], harms[-1])
+
+    def test_soft_bones_make_the_light_graver(self):
+        for enclosure, code in (({"lamp": {"kind": "none"}}, "add-uvb-lamp"), ({"lamp": {"kind": "tube", "behind": "glass", "installed": "2026-01-01"}}, "clear-lamp-path"),
+                                ({"lamp": {"kind": "tube", "installed": "2026-01-01"}}, "measure-lamp"), (OLD_LAMP, "change-lamp")):
+            well, ill = (harm_of(actions("bearded-dragon", {}, findings, **enclosure), code) for findings in ([], [SOFT]))
+            self.assertGreater(ill, well, code)
+
+    def test_food_that_came_up_makes_the_cold_graver(self):
+        well, ill = (harm_of(actions("corn-snake", {"warm-side": "24 C"}, findings), "warm-warm-side") for findings in ([], [{"code": "vomited", "severity": "mild"}]))
+        self.assertGreater(ill, well)
+
+    def test_a_poison_is_not_made_little_of(self):
+        self.assertFalse([name for name, rule in RULES.items() if rule.get("graded") and set(rule["when"]) & {"ammonia", "nh3", "nitrite", "chlorine"}])
+
+
+if __name__ == "__main__":
+    unittest.main(argv=sys.argv[:1])
