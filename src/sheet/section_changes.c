@@ -81,6 +81,20 @@ static bool is_measured(const struct care_plan *plan)
     return any;
 }
 
+/* A limit of the box, the water or the weight that the sheet prints is broken. */
+static bool is_off(const struct care_plan *plan)
+{
+    const enum verdict others[] = {plan->enclosure.verdict, plan->growth.ratio_verdict,
+                                   plan->water.verdict, plan->water.change_verdict};
+    bool off = plan->uvb.lamp_overdue || plan->growth.weight == WEIGHT_FALLING_FAST;
+    for (int m = 0; m < MEASURE_COUNT; m++)
+        off = off || plan->measured[m].verdict == VERDICT_TOO_LOW ||
+              plan->measured[m].verdict == VERDICT_TOO_HIGH;
+    for (size_t i = 0; i < sizeof others / sizeof *others; i++)
+        off = off || others[i] == VERDICT_TOO_LOW || others[i] == VERDICT_TOO_HIGH;
+    return off;
+}
+
 /* Something was found, or the food is another than the plan's: then something has to be done. */
 static bool needs_care(const struct care_plan *plan)
 {
@@ -94,6 +108,8 @@ static bool needs_care(const struct care_plan *plan)
 
 const char *section_no_changes_key(const struct care_plan *plan)
 {
+    if (is_off(plan))
+        return plan->action_count ? "sheet.no-changes.later" : "sheet.no-changes.off";
     for (int m = 0; m < MEASURE_COUNT; m++)
         if (plan->measured[m].verdict == VERDICT_BORDERLINE)
             return "sheet.no-changes.borderline";

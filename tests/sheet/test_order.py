@@ -4,10 +4,14 @@ the setting of a heater, a tenth of a degree is no reason to change anything fir
 import json
 import subprocess
 import sys
+import tempfile
 import unittest
 from pathlib import Path
 
 import yaml
+
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "program"))
+import test_generated  # noqa: E402
 
 PROGRAM = Path(sys.argv[1]).resolve()
 ROOT = Path(__file__).resolve().parents[2]
@@ -29,6 +33,34 @@ def actions(species, readings, findings, targets=None, **enclosure):
 
 def harm_of(found, code):
     return next(one["harm"] for one in found if one["code"] == code)
+
+
+NOTHING = {"en": "Nothing has to change", "es": "No hay que cambiar nada"}
+
+
+def verdicts(value):
+    if isinstance(value, dict):
+        for key, inner in value.items():
+            if key.endswith("verdict"):
+                yield inner
+            yield from verdicts(inner)
+    elif isinstance(value, list):
+        for inner in value:
+            yield from verdicts(inner)
+
+
+def plan_and_words(visit):
+    text = json.dumps(visit)
+    done = subprocess.run([PROGRAM, "explain", "--json", "--today", "2026-03-20", "-"], input=text, capture_output=True, text=True, cwd=ROOT)
+    assert done.returncode == 0, done.stderr
+    plan = json.loads(done.stdout)
+    if any(one["first"] for one in plan["actions"]):
+        return plan, ""  # the list itself stands there
+    with tempfile.TemporaryDirectory() as folder:
+        out = Path(folder) / "sheet.pdf"
+        done = subprocess.run([PROGRAM, "sheet", "-", "-o", out, "--today", "2026-03-20"], input=text, capture_output=True, text=True, cwd=ROOT)
+        assert done.returncode == 0, done.stderr
+        return plan, " ".join(subprocess.run(["pdftotext", out, "-"], capture_output=True, text=True, check=True).stdout.split())
 
 
 class Order(unittest.TestCase):
@@ -77,6 +109,25 @@ class Order(unittest.TestCase):
     def test_food_that_came_up_makes_the_cold_graver(self):
         well, ill = (harm_of(actions("corn-snake", {"warm-side": "24 C"}, findings), "warm-warm-side") for findings in ([], [{"code": "vomited", "severity": "mild"}]))
         self.assertGreater(ill, well)
+
+    def test_nothing_has_to_change_is_not_said_while_a_limit_is_broken(self):
+        """Over the generated visits, as they are and without their findings, so that the list is often empty."""
+        fine = 0
+        for number in range(test_generated.COUNT):
+            visit, _ = test_generated.make(number)
+            for findings in (visit["findings"], []):
+                plan, words = plan_and_words({**visit, "findings": findings})
+                if not words:
+                    continue
+                is_broken = bool({"too-low", "too-high"} & set(verdicts(plan)))
+                said = NOTHING[visit["keeper"]["language"]] in words
+                self.assertFalse(is_broken and said, json.dumps(visit))
+                fine += said
+        self.assertGreater(fine, 0)
+        said = plan_and_words({"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Fern", "species": "crested-gecko"},
+                               "keeper": {"name": "Ana"}, "enclosure": {"readings": {"warm-side": "28.1 C"}}, "targets": {"warm-side": "24-28 C", "because": "As seen."}})[1]
+        self.assertNotIn(NOTHING["en"], said)
+        self.assertIn("Nothing comes first", said)
 
     def test_a_poison_is_not_made_little_of(self):
         self.assertFalse([name for name, rule in RULES.items() if rule.get("graded") and set(rule["when"]) & {"ammonia", "nh3", "nitrite", "chlorine"}])
