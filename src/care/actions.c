@@ -182,7 +182,7 @@ static void decide_one(struct care_build *b, struct gathering *g,
         }
     }
     if (!decision->strike.value)
-        g->actions[at].decision = decision;
+        g->actions[at].decision = decision_of(b, decision);
     if (decision->strike.value) {
         move_action(g, at, --g->count);
         build_review(b, REVIEW_OVERRIDE, "action-struck", decision->at,

@@ -6,6 +6,27 @@
 #include "base/nearest.h"
 #include "care/stances.h"
 
+void decisions_begin(struct care_build *b)
+{
+    const struct list *decisions = &b->in->visit->decisions;
+    struct decision_plan *made = ARENA_ARRAY(b->arena, struct decision_plan, decisions->count + 1);
+    for (size_t i = 0; i < decisions->count; i++) {
+        const struct visit_decision *one = LIST_AT(*decisions, struct visit_decision, i);
+        made[i] = (struct decision_plan){one->because.text, one->confirmed.value};
+    }
+    b->plan->decisions = made;
+}
+
+const struct decision_plan *decision_of(const struct care_build *b,
+                                        const struct visit_decision *one)
+{
+    const struct list *decisions = &b->in->visit->decisions;
+    for (size_t i = 0; i < decisions->count; i++)
+        if (LIST_AT(*decisions, struct visit_decision, i) == one)
+            return &b->plan->decisions[i];
+    return NULL;
+}
+
 static bool refuse(struct care_build *b, const char *code, const struct text_value *at,
                    const char *path, const char *text)
 {
@@ -122,7 +143,7 @@ static const struct stance_settlement *put_aside(const struct care_build *b,
         const struct topic_plan *topic = &b->plan->topics[i];
         for (size_t k = 0; k < topic->phase_count; k++) {
             const struct stance_phase *phase = &topic->phases[k];
-            for (size_t n = 0; phase->decision == one && n < phase->lost_count; n++)
+            for (size_t n = 0; phase->decision == decision_of(b, one) && n < phase->lost_count; n++)
                 for (size_t s = 0; s < book->count; s++) {
                     const struct stance_settlement *other =
                         LIST_AT(*book, struct stance_settlement, s);

@@ -365,6 +365,7 @@ struct feeding_plan {
     bool has_energy;
     double need_low_kcal_day, need_high_kcal_day;
     double plan_low_kcal_day, plan_high_kcal_day;
+    bool fast_limit_passed; /* by today */
     double fast_limit_days; /* 0 unknown: refuse food longer -> call */
     double stool_limit_days;
     struct derivations how;
@@ -453,6 +454,12 @@ struct procedure_plan {
     const char *code;
 };
 
+/* What the veterinarian decided herself. */
+struct decision_plan {
+    const char *reason; /* NULL: none was said */
+    bool confirmed;     /* in spite of a danger */
+};
+
 struct action_reason {
     const char *rule; /* worded under why.<rule> */
     const char *from; /* the finding or reading: finding:retained-shed, zone:warm-side */
@@ -471,10 +478,10 @@ struct action {
     double harm;
     bool is_first; /* among the first three */
     bool may_be_first;
-    bool of_disease;                       /* a disease itself asks for it */
-    bool of_heater;                        /* it sets a heater */
-    bool is_far_too_hot;                   /* and that cannot wait */
-    const struct visit_decision *decision; /* the veterinarian added or moved it; NULL else */
+    bool of_disease;                      /* a disease itself asks for it */
+    bool of_heater;                       /* it sets a heater */
+    bool is_far_too_hot;                  /* and that cannot wait */
+    const struct decision_plan *decision; /* the veterinarian added or moved it; NULL else */
     struct action_reason *reasons;
     bool has_start; /* starts on a day, not at once */
     struct date start;
@@ -544,8 +551,8 @@ struct stance_phase {
     const char *then;    /* the stance that follows an undated end; NULL for the usual one */
     const char *because; /* finding:CODE, done:CODE, call:NAME, settlement:NAME, veterinarian,
                             default */
-    const struct visit_decision *decision; /* the veterinarian's; NULL where nobody decided */
-    const char *const *limits;             /* stances that lost and whose limits stay */
+    const struct decision_plan *decision; /* the veterinarian's; NULL where nobody decided */
+    const char *const *limits;            /* stances that lost and whose limits stay */
     size_t limit_count;
     const struct stance_lost *lost;
     size_t lost_count;
@@ -573,10 +580,10 @@ struct plan_source {
     const char *used_for; /* "temperature", "humidity" ...: the first part that used it */
 };
 
-/* The number of the formulas: one more whenever care/ can bring out another number or another advice
- * from the same record and the same data. A signature covers it, so that a release with other formulas
- * prints nothing under an old signature; tests/sheet/test_epoch.py notices when numbers change without
- * it. */
+/* The number of the formulas: one more whenever care/ can bring out another number or another
+ * advice from the same record and the same data. A signature covers it, so that a release with
+ * other formulas prints nothing under an old signature; tests/sheet/test_epoch.py notices when
+ * numbers change without it. */
 enum { CARE_FORMULA_EPOCH = 1 };
 
 struct care_plan {
@@ -603,6 +610,7 @@ struct care_plan {
     size_t finding_count;
     const struct procedure_plan *procedures;
     size_t procedure_count;
+    const struct decision_plan *decisions; /* in the record's order */
     bool go_now;                     /* something found cannot wait: the sheet begins with it */
     const struct topic_plan *topics; /* those that this animal has, in the catalogue's order */
     size_t topic_count;
@@ -657,6 +665,10 @@ const struct stance_phase *plan_phase_on(const struct care_plan *plan, const cha
 bool plan_holds_on(const struct care_plan *plan, const char *topic, const char *stance,
                    struct date day);
 bool plan_holds(const struct care_plan *plan, const char *topic, const char *stance);
+
+/* The signs that a weight or a day of the record shows to be there already, one by one; NULL past
+ * the last. */
+const char *plan_state_sign(size_t place);
 
 /* The key to print for a wording key: itself where nothing is declared of it, its variant, or NULL
  * where nothing of it agrees with the plan. */

@@ -337,7 +337,7 @@ static struct stance_phase phase_on(struct care_build *b, size_t place, struct d
         phase.lost_count = 0;
         phase.stance = own->stance.text;
         phase.because = "veterinarian";
-        phase.decision = own;
+        phase.decision = decision_of(b, own);
         phase.end_by = own->until.known ? PHASE_END_DATE : PHASE_END_VETERINARIAN;
         phase.then = NULL;
     }

@@ -357,6 +357,7 @@ static void find_bath_day(struct care_build *b)
 bool stances_plan(struct care_build *b)
 {
     b->calls = ARENA_NEW(b->arena, struct stance_calls);
+    decisions_begin(b);
     stances_gather(b);
     settle_all(b);
     for (size_t i = 0; i < b->plan->topic_count; i++)

@@ -43,6 +43,11 @@ const char *stances_usual(const struct care_build *b, const struct topic *topic)
 const char *stances_translate(const struct care_build *b, const struct topic *topic,
                               const char *stance);
 
+/* What the plan keeps of the record's decisions; before topics are settled. */
+void decisions_begin(struct care_build *b);
+const struct decision_plan *decision_of(const struct care_build *b,
+                                        const struct visit_decision *one);
+
 bool stance_call_is_on(const struct stance_call *call, struct date day);
 
 #endif

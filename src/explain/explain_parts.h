@@ -8,9 +8,9 @@
 
 /* Who decided, and why; nothing where nobody did. */
 void explain_json_decision(struct json *j, const struct care_plan *plan,
-                           const struct visit_decision *decision);
+                           const struct decision_plan *decision);
 void explain_text_decision(struct strbuf *out, const struct care_plan *plan,
-                           const struct visit_decision *decision);
+                           const struct decision_plan *decision);
 void explain_json_stances(struct json *j, const struct care_plan *plan);
 void explain_json_instructions(struct json *j, const struct care_plan *plan);
 void explain_text_stances(struct strbuf *out, const struct care_plan *plan);

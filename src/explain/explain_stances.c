@@ -21,13 +21,13 @@ static void write_texts(struct json *j, const char *key, const char *const *text
 }
 
 void explain_json_decision(struct json *j, const struct care_plan *plan,
-                           const struct visit_decision *decision)
+                           const struct decision_plan *decision)
 {
     if (!decision)
         return;
     json_key_text(j, "decided_by", plan->veterinarian);
-    json_key_text(j, "reason", decision->because.text);
-    json_key_flag(j, "confirmed", decision->confirmed.value);
+    json_key_text(j, "reason", decision->reason);
+    json_key_flag(j, "confirmed", decision->confirmed);
 }
 
 static void write_phase(struct json *j, const struct care_plan *plan,
@@ -98,13 +98,13 @@ static bool is_usual(const struct topic_plan *topic)
 }
 
 void explain_text_decision(struct strbuf *out, const struct care_plan *plan,
-                           const struct visit_decision *decision)
+                           const struct decision_plan *decision)
 {
     if (!decision)
         return;
     strbuf_addf(out, "; %s decided", plan->veterinarian);
-    if (decision->because.text)
-        strbuf_addf(out, ": %s", decision->because.text);
+    if (decision->reason)
+        strbuf_addf(out, ": %s", decision->reason);
 }
 
 static void put_phase(struct strbuf *out, const struct care_plan *plan,
