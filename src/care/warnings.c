@@ -122,12 +122,23 @@ static bool has_lost_much(const struct care_build *b)
                         -g->change_percent > build_limit(b, "mass-loss-fast-percent"));
 }
 
+static bool is_past(const struct care_build *b, const struct date_value *last, double limit_days)
+{
+    return last->known && limit_days > 0 &&
+           (double)date_days_between(last->date, b->plan->on) > limit_days;
+}
+
 static bool fasts_too_long(const struct care_build *b)
 {
     struct date_value last;
-    double limit = b->plan->feeding.fast_limit_days;
-    return visit_last_meal(b->in->visit, &last) && limit > 0 &&
-           (double)date_days_between(last.date, b->plan->on) > limit;
+    return visit_last_meal(b->in->visit, &last) &&
+           is_past(b, &last, b->plan->feeding.fast_limit_days);
+}
+
+static bool has_no_stool(const struct care_build *b)
+{
+    return is_past(b, &b->in->visit->history.events[EVENT_STOOL],
+                   b->plan->feeding.stool_limit_days);
 }
 
 static const struct {
@@ -135,19 +146,33 @@ static const struct {
     const char *because;
     const char *sign;
     bool raise;
+    bool already; /* it is so today: only what follows is news */
 } state_rows[] = {
     /* what is so already would send the keeper straight back: the next step of it is raised */
-    {has_lost_much, "weight", "weight-loss", false},
-    {has_lost_much, "weight", "slow-weight-change", true},
-    {fasts_too_long, "last-meal", "refuses-food-past-limit", false},
+    {has_lost_much, "weight", "weight-loss", false, true},
+    {has_lost_much, "weight", "slow-weight-change", true, false},
+    {fasts_too_long, "last-meal", "refuses-food-past-limit", false, true},
+    {has_no_stool, "last-stool", "no-stool-past-limit", false, true},
 };
+
+const char *plan_state_sign(size_t place)
+{
+    size_t left = place;
+    for (size_t i = 0; i < sizeof state_rows / sizeof *state_rows; i++)
+        if (state_rows[i].already && left-- == 0)
+            return state_rows[i].sign;
+    return NULL;
+}
 
 static void add_states(struct care_build *b, struct sign_list *list)
 {
     for (size_t i = 0; i < sizeof state_rows / sizeof *state_rows; i++) {
         const struct warning_sign *sign = sign_find(b->in->signs, state_rows[i].sign);
-        if (sign && state_rows[i].holds(b))
-            add(list, sign, (struct cause){state_rows[i].because, true, state_rows[i].raise});
+        if (!sign || !state_rows[i].holds(b))
+            continue;
+        add(list, sign, (struct cause){state_rows[i].because, true, state_rows[i].raise});
+        struct warning *listed = find_listed(list, state_rows[i].sign);
+        listed->already = listed->already || state_rows[i].already;
     }
 }
 
@@ -214,6 +239,7 @@ bool warnings_plan(struct care_build *b)
                                  ARENA_ARRAY(b->arena, struct warning, b->in->signs->signs.count)};
     bool good = add_own(b, &list);
     add_states(b, &list);
+    b->plan->feeding.fast_limit_passed = fasts_too_long(b);
     good =
         add_codes(b, &list, &b->in->species->warnings, (struct cause){"species", false, false}) &&
         good;

@@ -68,6 +68,8 @@ static void each_finding(const struct data_check *p, code_visitor *visit)
             visit(p, &worse, code->text, code->at);
         }
     }
+    for (size_t i = 0; plan_state_sign(i); i++)
+        visit(p, &worse, plan_state_sign(i), (struct mark){0});
     for (size_t i = 0; i < catalogue->procedures.count; i++) {
         const struct procedure *procedure = LIST_AT(catalogue->procedures, struct procedure, i);
         visit(p, &done, procedure->name.text, procedure->name.at);

@@ -3,12 +3,22 @@
 
 /* ---- temperature -------------------------------------------------------------------- */
 
+static bool is_over_limit(const struct care_plan *plan)
+{
+    bool over = false;
+    for (int z = 0; z < ZONE_COUNT; z++)
+        over = over || (plan->temperature.has_upper_limit &&
+                        plan->measured[z].verdict == VERDICT_TOO_HIGH &&
+                        plan->measured[z].judged > plan->temperature.upper_limit_c);
+    return over;
+}
+
 static void add_notes(struct composition *c, struct block_builder *out, bool readings)
 {
     const struct temperature_plan *t = &c->plan->temperature;
     bool flat = t->gradient == GRADIENT_TOO_FLAT || t->gradient == GRADIENT_INVERTED;
     const char *const keys[] = {
-        "sheet.temperature.limit",
+        is_over_limit(c->plan) ? "sheet.temperature.limit-passed" : "sheet.temperature.limit",
         flat ? "sheet.temperature.flat" : NULL,
         readings                                   ? NULL
         : c->plan->measured[MEASURE_WATER].applies ? "sheet.temperature.how-water"

@@ -224,7 +224,8 @@ void section_feeding(struct composition *c, struct block_builder *out)
         /* a compact sheet leaves it to the warning signs */
         compact && section_is_shown(c, SECTION_WARNINGS)
             ? NULL
-            : phrase_if_known(&c->ctx, "sheet.feeding.limit"),
+            : phrase_if_known(&c->ctx, m->fast_limit_passed ? "sheet.feeding.limit-passed"
+                                                            : "sheet.feeding.limit"),
         m->has_diet ? phrase_code(&c->ctx, "sheet.feeding-how",
                                   bind_choice_word(diet_choices, (int)m->diet))
                     : NULL,

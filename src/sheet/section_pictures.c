@@ -31,8 +31,11 @@ void section_weight(struct composition *c, struct block_builder *out)
     if (!draw_weight(c, &picture))
         return;
     section_title(c, out, "picture.weight.title");
-    section_sentence(
-        c, out, c->plan->growth.change_percent < 0 ? "sheet.weight.fell" : "sheet.weight.rose");
+    const struct growth_plan *growth = &c->plan->growth;
+    section_sentence(c, out,
+                     growth->weight == WEIGHT_FALLING_FAST ? "sheet.weight.fell-fast"
+                     : growth->change_percent < 0          ? "sheet.weight.fell"
+                                                           : "sheet.weight.rose");
     add_picture(out, &picture);
 }
 
@@ -47,8 +50,7 @@ static void add_card_words(struct composition *c, struct block_builder *out)
     for (size_t i = 0; i < c->plan->warning_count; i++) {
         const struct warning *warning = &c->plan->warnings[i];
         if (warning->tier == TIER_NOW)
-            list_add(c->arena, list,
-                     span_plain(c->arena, phrase_code(&c->ctx, "sign", warning->code)));
+            list_add(c->arena, list, span_plain(c->arena, section_sign(c, warning)));
     }
 }
 

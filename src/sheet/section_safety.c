@@ -13,6 +13,12 @@ static size_t count_signs(const struct care_plan *plan, enum tier tier)
     return count;
 }
 
+const char *section_sign(struct composition *c, const struct warning *warning)
+{
+    return warning->already ? phrase_part(&c->ctx, "sign", warning->code, "worse")
+                            : phrase_code(&c->ctx, "sign", warning->code);
+}
+
 /* What to do, and below it the signs, the animal's own in strong type. */
 static void add_tier(struct composition *c, struct block_builder *out, enum tier tier)
 {
@@ -29,8 +35,7 @@ static void add_tier(struct composition *c, struct block_builder *out, enum tier
         const struct warning *warning = &c->plan->warnings[i];
         if (warning->tier != tier)
             continue;
-        const char *sign = warning->already ? phrase_part(&c->ctx, "sign", warning->code, "worse")
-                                            : phrase_code(&c->ctx, "sign", warning->code);
+        const char *sign = section_sign(c, warning);
         list_add(c->arena, list,
                  warning->own ? span_strong(c->arena, sign) : span_plain(c->arena, sign));
     }

@@ -64,9 +64,14 @@ static void ask_for_foods(void)
     }
 }
 
-/* A sign that a finding is already has words for what would be news. */
+/* A sign that a finding, the weight or the record's days show to be there already has words for
+ * what would be news. */
 static void ask_for_worse(void)
 {
+    static const char *const by_days[] = {"weight-loss", "refuses-food-past-limit",
+                                          "no-stool-past-limit"};
+    for (size_t i = 0; i < sizeof by_days / sizeof *by_days; i++)
+        ask_for("sign", arena_format(&arena, "%s.worse", by_days[i]));
     const struct finding_catalogue *catalogue =
         finding_catalogue_read(PROJECT_FOLDER "/templates/findings.yaml", &arena, &diag);
     ck_assert_ptr_nonnull(catalogue);

@@ -1,0 +1,68 @@
+#!/usr/bin/env python3
+"""What is past is said as past: a limit that is passed, a sign that is there, a weight that falls too fast. Common practice, no source."""
+import json
+import subprocess
+import sys
+import tempfile
+import unittest
+from pathlib import Path
+
+import yaml
+
+PROGRAM = Path(sys.argv[1]).resolve()
+ROOT = Path(__file__).resolve().parents[2]
+TODAY = "2026-03-16"
+WORDS = {lang: {**yaml.safe_load((ROOT / f"templates/wording/{lang}/sheet.yaml").read_text()), **yaml.safe_load((ROOT / f"templates/wording/{lang}/signs.yaml").read_text())}
+         for lang in ("en", "es")}
+
+
+def words(lang="en", species="corn-snake", kind="checkout", **parts):
+    visit = {"visit": {"date": TODAY, "kind": kind, "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Fern", "species": species, **parts.pop("about", {})},
+             "keeper": {"name": "Ana", "language": lang, "units": "metric"}, **parts}
+    with tempfile.TemporaryDirectory() as folder:
+        out = Path(folder) / "sheet.pdf"
+        done = subprocess.run([PROGRAM, "sheet", "-", "-o", out, "--today", TODAY], input=json.dumps(visit), capture_output=True, text=True, cwd=ROOT)
+        assert done.returncode == 0, done.stderr
+        return " ".join(subprocess.run(["pdftotext", out, "-"], capture_output=True, text=True, check=True).stdout.split())
+
+
+class Passed(unittest.TestCase):
+    maxDiff = 3000
+
+    def both(self, before, after, now, then, **about):
+        """`before` is printed of the one visit, `after` of the other, never both."""
+        for lang in ("en", "es"):
+            first, second = words(lang, **about, **now), words(lang, **about, **then)
+            old, new = WORDS[lang][before], WORDS[lang][after]
+            old, new = ((text if isinstance(text, str) else text[0]).split("{")[0].strip() or text.split("}")[1].split("{")[0].strip() for text in (old, new))
+            self.assertIn(old, first)
+            self.assertNotIn(new, first)
+            self.assertIn(new, second)
+            self.assertNotIn(old, second)
+
+    def test_a_fast_that_is_too_long_already(self):
+        self.both("sign.refuses-food-past-limit", "sign.refuses-food-past-limit.worse", {"diet": {"last": "2026-03-10"}}, {"diet": {"last": "2025-06-01"}})
+
+    def test_a_stool_that_is_overdue_already(self):
+        self.both("sign.no-stool-past-limit", "sign.no-stool-past-limit.worse", {"history": {"stool": "2026-03-12"}}, {"history": {"stool": "2025-06-01"}})
+
+    def test_an_upper_limit_that_is_passed_already(self):
+        self.both("sheet.temperature.limit", "sheet.temperature.limit-passed", {"enclosure": {"readings": {"warm-side": "26 C"}}},
+                  {"enclosure": {"readings": {"warm-side": "33 C"}}}, species="crested-gecko")
+
+    def test_a_weight_that_is_below_its_alarm_already(self):
+        light = {"mass": "400 g", "earlier": [{"on": "2026-01-16", "mass": "525 g"}, {"on": "2026-02-01", "mass": "522 g"}, {"on": "2026-02-16", "mass": "520 g"}]}
+        steady = {"mass": "515 g", "earlier": [{"on": "2026-02-16", "mass": "520 g"}]}
+        for lang, sentence in (("en", "That is too fast"), ("es", "Es demasiado rápido")):
+            before, after = words(lang, kind="email", about=steady), words(lang, kind="email", about=light)
+            self.assertNotIn(WORDS[lang]["sign.weight-loss.worse"], before)
+            self.assertNotIn(sentence, before)
+            self.assertIn(WORDS[lang]["sign.weight-loss.worse"], after)
+            self.assertIn(sentence, after)
+
+    def test_severity_has_three_words(self):
+        self.assertEqual([WORDS["en"][f"severity.{one}"] for one in ("mild", "moderate", "severe")], ["mild", "moderate", "severe"])
+
+
+if __name__ == "__main__":
+    unittest.main(argv=sys.argv[:1])
