@@ -45,8 +45,9 @@ def run(name, folder, **environment):
     if writes:
         target.write_bytes(BEFORE.get(name, OLD))
         words = words + [str(target)]
-    done = subprocess.run([PROGRAM, *words], capture_output=True, cwd=ROOT, timeout=60,
-                          env={"PATH": os.environ["PATH"], "LD_PRELOAD": str(INTERPOSER), **environment})
+    # the data is named, because a lost note of where it lies is made up for by looking beside the program
+    done = subprocess.run([PROGRAM, words[0], "--data", ROOT, *words[1:]], capture_output=True, cwd=ROOT, timeout=60,
+                          env={"PATH": os.environ["PATH"], "XDG_CONFIG_HOME": str(ROOT / "tests/common/config"), "LD_PRELOAD": str(INTERPOSER), **environment})
     left = sorted(p.name for p in folder.iterdir())
     return done, (target.read_bytes() if writes else done.stdout), left
 
@@ -113,7 +114,7 @@ class Packet(unittest.TestCase):
     def packet(self, folder, *words, **environment):
         (folder / "names.yaml").write_text(ROSTER)
         done = subprocess.run([PROGRAM, "packet", folder / "names.yaml", "--drafts", "--replace", "-o", folder / "out", "--today", "2026-03-16", *words],
-                              capture_output=True, cwd=ROOT, timeout=60, env={"PATH": os.environ["PATH"], "LD_PRELOAD": str(INTERPOSER), **environment})
+                              capture_output=True, cwd=ROOT, timeout=60, env={"PATH": os.environ["PATH"], "XDG_CONFIG_HOME": str(ROOT / "tests/common/config"), "LD_PRELOAD": str(INTERPOSER), **environment})
         out = folder / "out"
         return done, {p.name: p.read_bytes() for p in out.iterdir() if p.name != ".roster"} if out.exists() else {}
 
