@@ -23,7 +23,8 @@ static inline bool utf8_goes_on(char byte)
 
 /* How many characters begin in it. */
 size_t utf8_count(const char *text, size_t length);
-/* Nothing that can be seen: no character at all, or white space and characters without width alone. */
+/* Nothing that can be seen: no character at all, or white space and characters without width alone.
+ */
 bool utf8_is_blank(const char *text);
 
 #endif

@@ -165,7 +165,8 @@ static void add_found(struct instruction_list *list)
     /* by their own codes: the plan holds those of the variants */
     const struct list *cautions = &list->b->in->rules->cautions;
     for (size_t i = 0; i < cautions->count; i++)
-        add(list, arena_format(arena, "caution.%s", LIST_AT(*cautions, struct text_value, i)->text));
+        add(list,
+            arena_format(arena, "caution.%s", LIST_AT(*cautions, struct text_value, i)->text));
 }
 
 static bool speaks_of(const struct instruction *one, const char *topic)
@@ -187,9 +188,9 @@ static bool is_said(const struct instruction_list *list, const char *topic)
         const char *code = list->items[i].code;
         bool own = strncmp(code, "action.", 7) == 0 || strncmp(code, "finding.", 8) == 0 ||
                    strncmp(code, "procedure.", 10) == 0;
-        if (own && speaks_of(LIST_AT(book->instructions, struct instruction,
-                                     instruction_find(book, code)),
-                             topic))
+        if (own &&
+            speaks_of(LIST_AT(book->instructions, struct instruction, instruction_find(book, code)),
+                      topic))
             return true;
     }
     return false;

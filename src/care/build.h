@@ -95,8 +95,8 @@ bool identity_plan(struct care_build *b); /* who it is, whose, who says it */
 bool patient_plan(struct care_build *b);  /* age, plausibility of mass and length */
 bool stage_plan(struct care_build *b);    /* the stage of life that the species sheet feeds by */
 bool own_targets_check(struct care_build *b); /* slips of the pen among the own targets */
-bool findings_plan(struct care_build *b); /* exam order, tiers, procedures */
-bool stances_plan(struct care_build *b);  /* each topic settled */
+bool findings_plan(struct care_build *b);     /* exam order, tiers, procedures */
+bool stances_plan(struct care_build *b);      /* each topic settled */
 /* Again, with what verdicts call for. */
 bool stances_after_readings_plan(struct care_build *b);
 bool decisions_plan(struct care_build *b); /* the veterinarian's: names, ends, the second yes */
@@ -108,12 +108,12 @@ bool humidity_plan(struct care_build *b);
 bool water_plan(struct care_build *b);
 bool uvb_plan(struct care_build *b);
 bool growth_plan(struct care_build *b);
-bool weight_plan(struct care_build *b); /* what the weight is meant to do: feeding must know */
+bool weight_plan(struct care_build *b);  /* what the weight is meant to do: feeding must know */
 bool recheck_plan(struct care_build *b); /* the recheck's day: feeding must know it */
 bool feeding_plan(struct care_build *b);
 bool enclosure_plan(struct care_build *b);
 bool actions_plan(struct care_build *b); /* the rule engine */
-bool steps_plan(struct care_build *b); /* how the actions stand in rows */
+bool steps_plan(struct care_build *b);   /* how the actions stand in rows */
 bool warnings_plan(struct care_build *b);
 bool dates_plan(struct care_build *b);
 bool sources_plan(struct care_build *b);

@@ -99,10 +99,10 @@ struct species_plan {
     struct list names; /* of struct named_text by language */
     enum group group;
     enum habit habit;
-    struct list normal; /* of struct text_value: codes of what is normal for it */
-    struct list law;    /* of struct choice_value: enum law */
-    bool from_clinic;   /* from the clinic's own folder of sheets */
-    bool is_unlisted;   /* no sheet: no number but the veterinarian's own */
+    struct list normal;           /* of struct text_value: codes of what is normal for it */
+    struct list law;              /* of struct choice_value: enum law */
+    bool from_clinic;             /* from the clinic's own folder of sheets */
+    bool is_unlisted;             /* no sheet: no number but the veterinarian's own */
     bool has_gills, is_chameleon; /* what is seen of it from the side */
 };
 

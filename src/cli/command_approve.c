@@ -86,8 +86,9 @@ void command_approve(struct run *run)
 {
     struct resources resources;
     if (!is_name(run->options.by)) {
-        diag_report(&run->diag, DIAG_USAGE, "usage", (struct mark){0},
-                    "'approve' needs --by with the name of the veterinarian who signs, on one line");
+        diag_report(
+            &run->diag, DIAG_USAGE, "usage", (struct mark){0},
+            "'approve' needs --by with the name of the veterinarian who signs, on one line");
         return;
     }
     if (strcmp(run->words[0], "-") == 0) {

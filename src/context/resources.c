@@ -37,8 +37,8 @@ bool resources_read(const struct places *places, struct arena *arena, struct dia
     bool has_kinds =
         sheet_kinds_read(file_join(arena, out->templates, "sheets"), arena, diag, &out->kinds);
     out->unlisted = unlisted_read(file_join(arena, out->templates, "unlisted.yaml"), arena, diag);
-    return has_kinds && out->clinic && out->catalogue && out->signs && out->rules && out->steps && out->facts &&
-           out->unlisted;
+    return has_kinds && out->clinic && out->catalogue && out->signs && out->rules && out->steps &&
+           out->facts && out->unlisted;
 }
 
 bool resources_has_species_dir(const struct places *places, struct diag *diag)

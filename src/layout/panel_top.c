@@ -134,10 +134,11 @@ void panel_message(struct composer *composer, struct place *place, const struct 
     struct text_lines lines = {0};
     size_t at = 0;
     double width = place->width_pt - 2 * PAD;
-    for (at = 0; at < 4; at++) {
+    const size_t last = sizeof sizes / sizeof *sizes - 1;
+    for (at = 0;; at++) {
         pen.size_pt = sizes[at].size;
         lines = board_break(composer, &pen, panel->text, width);
-        if (lines.count <= sizes[at].lines)
+        if (at == last || lines.count <= sizes[at].lines)
             break;
     }
     pen.element = elements_add(&composer->elements, ELEMENT_P, place->element);

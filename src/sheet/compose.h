@@ -15,7 +15,7 @@ struct compose_inputs {
     const struct look_file *look;
     enum unit_system units;
     enum clinic_paper paper;
-    bool live_links; /* for a screen, also where the kind is for paper */
+    bool live_links;       /* for a screen, also where the kind is for paper */
     bool is_signed;        /* the visit's signature is valid: no draft mark */
     const char *signed_by; /* NULL: nobody did */
     struct date signed_on;

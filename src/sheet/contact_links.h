@@ -1,5 +1,5 @@
-/* Telephone numbers, the mail address and the web address of the clinic as links, wherever a sheet names
- * them. */
+/* Telephone numbers, the mail address and the web address of the clinic as links, wherever a sheet
+ * names them. */
 #ifndef BASKLEAF_SHEET_CONTACT_LINKS_H
 #define BASKLEAF_SHEET_CONTACT_LINKS_H
 

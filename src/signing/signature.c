@@ -70,10 +70,9 @@ static bool add_folder(struct sha256_ctx *sha, const char *folder, const char *e
 static bool digest_rules(const char *templates, struct arena *arena, struct diag *diag,
                          char out[SIGNATURE_HEX_BYTES])
 {
-    static const char *const names[] = {"rules.yaml",         "topics.yaml",
-                                        "settlements.yaml",   "instructions.yaml",
-                                        "findings.yaml",      "warning-signs.yaml",
-                                        "steps.yaml",         "reference-values.yaml"};
+    static const char *const names[] = {
+        "rules.yaml",    "topics.yaml",        "settlements.yaml", "instructions.yaml",
+        "findings.yaml", "warning-signs.yaml", "steps.yaml",       "reference-values.yaml"};
     struct sha256_ctx sha;
     sha256_init(&sha);
     bool good = true;

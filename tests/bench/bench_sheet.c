@@ -102,8 +102,7 @@ int main(int argc, char **argv)
                 sheet_context_init(&bench.context, &bench.resources, &bench.diag) &&
                 lay_out(&bench, &arena, &paged);
     if (good) {
-        struct bare bare =
-            bare_prepare(&paged, bench.resources.fonts, &arena);
+        struct bare bare = bare_prepare(&paged, bench.resources.fonts, &arena);
         FILE *out = argc > 3 ? fopen(argv[3], "wb") : NULL;
         if (argc > 3)
             good = out && bare_keep(&bare, out) && fclose(out) == 0;
