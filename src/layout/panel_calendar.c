@@ -7,7 +7,7 @@
 enum { BOXES_MOST = 5, WEEK_DAYS = 7 };
 
 static const double SIGN_PT = 15, PAD_PT = 5, TEXT_AT_PT = 22, WRITE_PT = 12;
-static const double LEAST_NAME_PT = 104, NAME_SHARE = 0.32;
+static const double LEAST_NAME_PT = 104, NAME_SHARE = 0.32, HEAD_LINE_PT = 13;
 
 struct calendar {
     struct composer *composer;
@@ -56,10 +56,40 @@ static int add_cell(const struct calendar *c, int row, enum element_type type, e
     return element;
 }
 
+/* The space a column's heading is broken at where it is wider than its column; null where it is
+ * not. */
+static const char *heading_break(const struct calendar *c, size_t column)
+{
+    const char *text = c->panel->columns[column];
+    struct lettering pen = {.size_pt = PANEL_TEXT_PT};
+    bool fits = board_width_pt(c->composer, &pen, text) <= c->column_pt - PAD_PT;
+    return fits ? NULL : strchr(text, ' ');
+}
+
+static void draw_column_heading(const struct calendar *c, const struct board *board,
+                                struct lettering *pen, size_t column, double base_pt)
+{
+    const char *text = c->panel->columns[column], *space = heading_break(c, column);
+    double x = column_left(c, column) + PAD_PT;
+    if (space == NULL) {
+        pen->strong = true; /* where there is room */
+        pen->strong = board_width_pt(c->composer, pen, text) <= c->column_pt - PAD_PT;
+        board_text(board, pen, x, base_pt, text);
+        return;
+    }
+    pen->strong = false;
+    board_text(board, pen, x, base_pt,
+               arena_copy_bytes(c->composer->arena, text, (size_t)(space - text)));
+    board_text(board, pen, x, base_pt + HEAD_LINE_PT, space + 1);
+}
+
 static void draw_head(struct calendar *c, int table)
 {
     static const double HEIGHT = 18, BASE = 13;
-    struct board board = board_add(c->composer, c->place, HEIGHT);
+    bool is_broken = false;
+    for (size_t i = 0; i < c->panel->column_count; i++)
+        is_broken = is_broken || heading_break(c, i) != NULL;
+    struct board board = board_add(c->composer, c->place, HEIGHT + (is_broken ? HEAD_LINE_PT : 0));
     c->place->stack->glued = true;
     int section = board_element(&board, ELEMENT_THEAD, table);
     int row = board_element(&board, ELEMENT_TR, section);
@@ -71,11 +101,8 @@ static void draw_head(struct calendar *c, int table)
         board_text(&board, &pen, board.left_pt + c->name_pt + PAD_PT, BASE, c->panel->small);
     }
     for (size_t i = 0; i < c->panel->column_count; i++) {
-        pen.strong = true; /* where there is room */
-        pen.strong =
-            board_width_pt(c->composer, &pen, c->panel->columns[i]) <= c->column_pt - PAD_PT;
         pen.element = add_cell(c, row, ELEMENT_TH, SCOPE_COLUMN);
-        board_text(&board, &pen, column_left(c, i) + PAD_PT, BASE, c->panel->columns[i]);
+        draw_column_heading(c, &board, &pen, i, BASE);
     }
     draw_lines(c, &board, 1.25);
 }
