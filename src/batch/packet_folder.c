@@ -145,7 +145,8 @@ static bool read_manifests(const struct packet_options *options, struct arena *a
             add_listed(listed, joined, strlen(joined));
         }
     }
-    qsort(listed->hashes, listed->count, sizeof *listed->hashes, by_value);
+    if (listed->count)
+        qsort(listed->hashes, listed->count, sizeof *listed->hashes, by_value);
     return true;
 }
 

@@ -268,7 +268,7 @@ static void scale_to_interval(struct feeding_plan *f)
 static void build_up(struct care_build *b, const struct species_feeding_stage *stage)
 {
     struct feeding_plan *f = &b->plan->feeding;
-    struct ends now;
+    struct ends now = {0};
     if (f->has_interval_now)
         f->every_low_days = fmin(f->every_low_days, f->interval_now_days);
     f->every_high_days = f->every_low_days;
@@ -363,10 +363,12 @@ static void keep_limit(struct care_build *b, const struct species_feeding_stage 
     for (size_t i = 0; i < sizeof strictest_first / sizeof *strictest_first; i++)
         for (size_t k = 0; k < phase->limit_count; k++)
             if (strcmp(phase->limits[k], strictest_first[i]) == 0) {
-                food_row(strictest_first[i])->apply(b, stage);
+                const struct food_row *row = food_row(strictest_first[i]);
+                if (row)
+                    row->apply(b, stage);
                 /* "do not cut down" beside a small meal would be two orders */
-                if (i == 0)
-                    b->plan->feeding.change = food_row("small")->change;
+                if (row && i == 0)
+                    b->plan->feeding.change = row->change;
                 return;
             }
 }

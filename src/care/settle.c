@@ -131,7 +131,8 @@ void stances_find_settlements(struct care_build *b)
     }
 }
 
-/* Does a call that is on that day match one of the named stances or bundles? True for none named.
+/* Does a call that is on that day match one of the named stances or bundles (NULL: not
+ * asked)? True for none named.
  */
 static bool is_named_on(const struct care_build *b, const struct list *stances,
                         const struct list *bundles, struct date day)
@@ -139,20 +140,19 @@ static bool is_named_on(const struct care_build *b, const struct list *stances,
     for (size_t i = 0; i < b->calls->count; i++) {
         const struct stance_call *call = &b->calls->items[i];
         if (stance_call_is_on(call, day) &&
-            (names_stance(b, stances, call) ||
-             (call->bundle && list_has_text(bundles, call->bundle))))
+            ((stances && names_stance(b, stances, call)) ||
+             (bundles && call->bundle && list_has_text(bundles, call->bundle))))
             return true;
     }
-    return stances->count + bundles->count == 0;
+    return (!stances || stances->count == 0) && (!bundles || bundles->count == 0);
 }
 
 static bool applies(const struct care_build *b, const struct stance_settlement *one,
                     struct date day)
 {
-    static const struct list none = {0};
-    return is_named_on(b, &one->when.calls, &none, day) &&
-           is_named_on(b, &one->when.and_calls, &none, day) &&
-           is_named_on(b, &none, &one->when.bundle, day) && is_active(b, &one->when.finding, day) &&
+    return is_named_on(b, &one->when.calls, NULL, day) &&
+           is_named_on(b, &one->when.and_calls, NULL, day) &&
+           is_named_on(b, NULL, &one->when.bundle, day) && is_active(b, &one->when.finding, day) &&
            is_active(b, &one->when.and_finding, day) && is_active(b, &one->when.and_also, day);
 }
 

@@ -39,7 +39,8 @@ static struct warning *find_listed(struct sign_list *list, const char *code)
 
 /* A second cause never makes a sign less urgent, and the animal's own cause is the one that is
  * named. */
-static void add(struct sign_list *list, const struct warning_sign *sign, struct cause cause)
+static struct warning *add(struct sign_list *list, const struct warning_sign *sign,
+                           struct cause cause)
 {
     enum tier usual = (enum tier)sign->tier.value;
     enum tier tier = cause.raise && usual != TIER_NOW ? (enum tier)(usual - 1) : usual;
@@ -51,7 +52,7 @@ static void add(struct sign_list *list, const struct warning_sign *sign, struct 
                                                       .code = sign->name.text,
                                                       .because = cause.because,
                                                       .own = cause.own};
-        return;
+        return &list->items[list->count - 1];
     }
     if (tier < listed->tier)
         listed->tier = tier;
@@ -59,6 +60,7 @@ static void add(struct sign_list *list, const struct warning_sign *sign, struct 
         listed->own = true;
         listed->because = cause.because;
     }
+    return listed;
 }
 
 /* A code that the catalogue does not know has no urgency: rather no sheet than one without the
@@ -170,8 +172,8 @@ static void add_states(struct care_build *b, struct sign_list *list)
         const struct warning_sign *sign = sign_find(b->in->signs, state_rows[i].sign);
         if (!sign || !state_rows[i].holds(b))
             continue;
-        add(list, sign, (struct cause){state_rows[i].because, true, state_rows[i].raise});
-        struct warning *listed = find_listed(list, state_rows[i].sign);
+        struct warning *listed =
+            add(list, sign, (struct cause){state_rows[i].because, true, state_rows[i].raise});
         listed->already = listed->already || state_rows[i].already;
     }
 }

@@ -45,7 +45,7 @@ static void tell_copied_sentences(const struct data_check *p, const struct wordi
         if (copied && !first)
             first = entry;
     }
-    if (sentences && same * 2 >= sentences)
+    if (first && same * 2 >= sentences)
         diag_report(p->diag, DIAG_ERROR, "copied-language", first->at,
                     "%zu of %zu sentences of '%s' are those of '%s', this one first; translate "
                     "them",

@@ -255,7 +255,7 @@ bool people_remove(const struct store *store, const char *name, struct diag *dia
     struct person *person = good ? find(&people, name, &arena) : NULL;
     if (good && !person)
         good = refuse(diag, "no-person", NULL, "there is no person of that name");
-    if (good) {
+    if (good && people.persons) {
         *person = people.persons[--people.count];
         good = write_file(store, &people, &arena, diag);
     }

@@ -44,6 +44,12 @@ static const struct diag_message *last_trouble(const struct attempt *attempt)
     return last;
 }
 
+static void say_last_trouble(struct attempt *attempt)
+{
+    const struct diag_message *trouble = last_trouble(attempt);
+    say_why(attempt, trouble ? trouble->text : "");
+}
+
 static bool log_line(struct attempt *attempt, const char *event, const char *remark)
 {
     const struct job_order *order = &attempt->job->order;
@@ -76,7 +82,7 @@ static void attempt_mail(struct attempt *attempt)
     };
     if (!log_line(attempt, "mailing", "")) {
         attempt->out->state = JOB_FAILED;
-        say_why(attempt, last_trouble(attempt)->text);
+        say_last_trouble(attempt);
         return;
     }
     enum smtp_outcome outcome = send_message(attempt);
@@ -98,7 +104,7 @@ static void hand_over(struct attempt *attempt)
     struct outcome *out = attempt->out;
     if (!log_line(attempt, "printing", "")) {
         out->state = JOB_FAILED;
-        say_why(attempt, last_trouble(attempt)->text);
+        say_last_trouble(attempt);
         return;
     }
     struct printer *printer = printer_find(order->printer, &attempt->arena, &attempt->diag);

@@ -35,8 +35,10 @@ static struct span *join_with(struct arena *arena, struct span *spans, struct sp
     struct span *last = spans;
     while (last->next)
         last = last->next;
-    last->next = span_plain(arena, between);
-    last->next->next = next;
+    struct span *gap = span_plain(arena, between);
+    if (gap)
+        gap->next = next;
+    last->next = gap ? gap : next;
     return spans;
 }
 

@@ -251,7 +251,7 @@ static bool place_inside(const struct composer *composer, const struct diagram *
         return false;
     double box_left = p->left + WALL, box_right = p->left + d->length * p->scale - WALL;
     double lid = p->floor_y - d->height * p->scale;
-    struct label_row over, under;
+    struct label_row over = {0}, under = {0};
     struct row_item *upper = over.items, *lower = under.items;
     size_t uppers = collect_row(composer, d, p, true, upper);
     size_t lowers = collect_row(composer, d, p, false, lower);
@@ -446,7 +446,7 @@ static void place_words(const struct composer *composer, const struct diagram *d
                         double width, struct placed *p)
 {
     struct lettering pen = {.size_pt = 12};
-    struct row_item items[DIAGRAM_WORDS_MOST];
+    struct row_item items[DIAGRAM_WORDS_MOST] = {0};
     size_t count = 0;
     double sum = 0;
     for (size_t i = 0; i < d->thing_count && count < DIAGRAM_WORDS_MOST; i++) {

@@ -146,7 +146,8 @@ static void try_definition(HPDF_FontDef definition, HPDF_Font font)
     try(strncmp(HPDF_Font_GetFontName(font), "TAGTAG+Liberation", 17) == 0,
         "libharu names the font so too");
     HPDF_Box box = HPDF_Font_GetBBox(font);
-    try(memcmp(&box, &face.box, sizeof box) == 0 && HPDF_Font_GetAscent(font) == face.ascent &&
+    try(box.left == face.box.left && box.bottom == face.box.bottom && box.right == face.box.right &&
+            box.top == face.box.top && HPDF_Font_GetAscent(font) == face.ascent &&
             HPDF_Font_GetDescent(font) == face.descent &&
             (int)HPDF_Font_GetCapHeight(font) == face.cap_height &&
             (int)HPDF_Font_GetXHeight(font) == face.x_height && face.stem_v >= 0,

@@ -18,7 +18,7 @@ static struct field column_field(const struct roster_column_about *about)
 {
     const struct schema *schema = &visit_schema;
     const struct field *source = about->section ? find_field(schema, about->section) : NULL;
-    if (about->part)
+    if (about->part && source)
         source = find_field(source->schema, about->part);
     if (about->key)
         source = find_field(source ? source->schema : schema, about->key);

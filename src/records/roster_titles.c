@@ -184,21 +184,41 @@ static const char *plain_measure(const char *text, struct arena *arena)
     return small && !*at ? arena_format(arena, "%s %s %s %s", number, unit, more, small) : text;
 }
 
+/* Three numbers between two like signs; the sign, 0 when the text is none. */
+static char split_date(const char *text, long out[3])
+{
+    char sign = 0;
+    for (int i = 0; i < 3; i++) {
+        char *end;
+        size_t digits = strspn(text, "0123456789");
+        if (digits < 1 || digits > 4)
+            return 0;
+        out[i] = strtol(text, &end, 10);
+        if (i == 0)
+            sign = *end;
+        if (*end != (i < 2 ? sign : '\0'))
+            return 0;
+        text = end + 1;
+    }
+    return sign;
+}
+
 /* "14.03.2026" and "14/3/2026" -> 2026-03-14; "3/4/2026" could be two days and stays. */
 static const char *plain_date(const char *text, struct arena *arena)
 {
-    int a, b, year, used = 0;
-    char sign, again;
-    if (sscanf(text, "%4d%c%2d%c%2d%n", &year, &sign, &a, &again, &b, &used) == 5 && !text[used] &&
-        year > 999 && sign == again && (sign == '/' || sign == '.'))
-        return arena_format(arena, "%04d-%02d-%02d", year, a, b);
-    if (sscanf(text, "%2d%c%2d%c%4d%n", &a, &sign, &b, &again, &year, &used) != 5 || text[used] ||
-        sign != again || year < 1000)
+    long part[3];
+    char sign = split_date(text, part);
+    if (sign != '/' && sign != '.')
         return text;
-    if (sign == '.' || (sign == '/' && a > 12 && b <= 12))
-        return arena_format(arena, "%04d-%02d-%02d", year, b, a);
-    if (sign == '/' && b > 12 && a <= 12)
-        return arena_format(arena, "%04d-%02d-%02d", year, a, b);
+    long a = part[0], b = part[1], year = part[2];
+    if (a > 999 && b < 100 && year < 100)
+        return arena_format(arena, "%04ld-%02ld-%02ld", a, b, year);
+    if (a > 99 || b > 99 || year < 1000)
+        return text;
+    if (sign == '.' || (a > 12 && b <= 12))
+        return arena_format(arena, "%04ld-%02ld-%02ld", year, b, a);
+    if (b > 12 && a <= 12)
+        return arena_format(arena, "%04ld-%02ld-%02ld", year, a, b);
     return text;
 }
 

@@ -104,7 +104,9 @@ const struct species *unlisted_species(const struct unlisted_animals *animals,
                                        struct diag *diag)
 {
     const struct visit_unlisted *about = &visit->patient.unlisted;
-    if (!about->group.known) {
+    const struct species *group =
+        about->group.known ? find_group(animals, about->group.value) : NULL;
+    if (!group) {
         diag_report_path(diag, DIAG_ERROR, "unlisted-unsaid", visit->patient.species.at,
                          "patient.unlisted",
                          "an animal without a sheet needs its kind and group, such as {kind: "
@@ -112,7 +114,7 @@ const struct species *unlisted_species(const struct unlisted_animals *animals,
         return NULL;
     }
     struct species *species = ARENA_NEW(arena, struct species);
-    *species = *find_group(animals, about->group.value);
+    *species = *group;
     species->code = visit->patient.species;
     species->names = one_name(&about->kind, arena);
     species->scientific = about->scientific;

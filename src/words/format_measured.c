@@ -1,6 +1,7 @@
 /* A measured quantity's numbers in the form of its dimension. */
 #include "words/format_measured.h"
 
+#include <assert.h>
 #include <math.h>
 
 static double gap(double value, double low, double high)
@@ -70,6 +71,9 @@ static const struct dimension_format *format_of(enum dimension dimension)
                         length_change},
         [DIM_UV_INDEX] = {format_uvi, format_uvi_band, format_uvi, format_uvi_limit, uvi_change},
     };
+    /* the measures are of these dimensions alone (records/measures.c) */
+    assert(rows[dimension].one && rows[dimension].band && rows[dimension].least &&
+           rows[dimension].limit && rows[dimension].change);
     return &rows[dimension];
 }
 
