@@ -38,6 +38,18 @@ static bool topic_agrees(const struct care_build *b, const char *name, const str
     return false;
 }
 
+/* Of a topic that this animal does not have nothing can disagree. */
+static bool topics_agree(const struct care_build *b, const struct list *topics, bool any_phase)
+{
+    for (size_t i = 0; i < topics->count; i++) {
+        const struct instruction_topic *further = LIST_AT(*topics, struct instruction_topic, i);
+        if (plan_phase_on(b->plan, further->name.text, b->plan->on) &&
+            !topic_agrees(b, further->name.text, &further->stances, any_phase))
+            return false;
+    }
+    return true;
+}
+
 static bool agrees(const struct care_build *b, const struct instruction *one)
 {
     const struct whom_animal animal = build_animal(b);
@@ -45,14 +57,7 @@ static bool agrees(const struct care_build *b, const struct instruction *one)
         return false;
     if (one->topic.text && !topic_agrees(b, one->topic.text, &one->stances, one->any_phase.value))
         return false;
-    for (size_t i = 0; i < one->topics.count; i++) {
-        const struct instruction_topic *further = LIST_AT(one->topics, struct instruction_topic, i);
-        /* of a topic that this animal does not have nothing can disagree */
-        if (plan_phase_on(b->plan, further->name.text, b->plan->on) &&
-            !topic_agrees(b, further->name.text, &further->stances, one->any_phase.value))
-            return false;
-    }
-    return true;
+    return topics_agree(b, &one->topics, one->any_phase.value);
 }
 
 /* The variant for this animal and its stances; NULL for none. */
@@ -62,7 +67,8 @@ static const char *variant_of(const struct care_build *b, const struct instructi
     for (size_t i = 0; i < one->variants.count; i++) {
         const struct instruction_variant *variant =
             LIST_AT(one->variants, struct instruction_variant, i);
-        if (!whom_fits(&variant->whom, &animal))
+        if (!whom_fits(&variant->whom, &animal) ||
+            !topics_agree(b, &variant->topics, one->any_phase.value))
             continue;
         if (!one->topic.text || !variant->stances.count ||
             topic_agrees(b, one->topic.text, &variant->stances, one->any_phase.value))

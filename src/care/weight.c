@@ -28,6 +28,9 @@ static enum weight_purpose purpose(const struct care_build *b)
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
         if (plan_holds(b->plan, "food", rows[i].stance))
             return rows[i].purpose;
+    /* whatever its food has to wait for */
+    if (has_finding(b, "underweight") || has_finding(b, "thin-tail"))
+        return WEIGHT_GAIN;
     return feeding_is_young(b) ? WEIGHT_GROW : WEIGHT_HOLD;
 }
 

@@ -19,6 +19,8 @@ static const struct field variant_fields[] = {
     WHOM_ROWS(instruction_variant),
     ROW(TEXTS, instruction_variant, stances, "stances", .most = 24,
         .help = "for these stances of its topic; all when left out"),
+    ROW(NAMED, instruction_variant, topics, "topics", .schema = &topic_schema,
+        .help = "further topics, by name"),
     ROW(TEXT, instruction_variant, key, "key", .required = true,
         .help = "the wording key that stands instead"),
 };
@@ -79,6 +81,17 @@ static bool check_stances(const struct topic_catalogue *topics, const struct tex
     return good;
 }
 
+static bool check_topics(const struct topic_catalogue *topics, const struct list *further,
+                         struct diag *diag)
+{
+    bool good = true;
+    for (size_t i = 0; i < further->count; i++) {
+        const struct instruction_topic *one = LIST_AT(*further, struct instruction_topic, i);
+        good = check_stances(topics, &one->name, &one->stances, diag) && good;
+    }
+    return good;
+}
+
 static bool check(const struct instruction_catalogue *catalogue,
                   const struct topic_catalogue *topics, struct diag *diag)
 {
@@ -87,16 +100,14 @@ static bool check(const struct instruction_catalogue *catalogue,
         const struct instruction *one = LIST_AT(catalogue->instructions, struct instruction, i);
         if (one->topic.text)
             good = check_stances(topics, &one->topic, &one->stances, diag) && good;
-        for (size_t k = 0; k < one->topics.count; k++) {
-            const struct instruction_topic *further =
-                LIST_AT(one->topics, struct instruction_topic, k);
-            good = check_stances(topics, &further->name, &further->stances, diag) && good;
+        good = check_topics(topics, &one->topics, diag) && good;
+        for (size_t k = 0; k < one->variants.count; k++) {
+            const struct instruction_variant *variant =
+                LIST_AT(one->variants, struct instruction_variant, k);
+            if (one->topic.text)
+                good = check_stances(topics, &one->topic, &variant->stances, diag) && good;
+            good = check_topics(topics, &variant->topics, diag) && good;
         }
-        for (size_t k = 0; one->topic.text && k < one->variants.count; k++)
-            good = check_stances(topics, &one->topic,
-                                 &LIST_AT(one->variants, struct instruction_variant, k)->stances,
-                                 diag) &&
-                   good;
     }
     return good;
 }

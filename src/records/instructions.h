@@ -15,6 +15,7 @@ struct instruction_topic {
 struct instruction_variant {
     struct whom whom;
     struct list stances;   /* of struct text_value: of the instruction's first topic; empty: all */
+    struct list topics;    /* of struct instruction_topic: further ones, all must agree */
     struct text_value key; /* what is printed instead */
     struct mark at;
 };

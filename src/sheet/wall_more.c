@@ -12,7 +12,7 @@ enum { MEALS_SHOWN = 3 };
 
 static void add_food_line(struct composition *c, struct panel *panel, const char *text, bool strong)
 {
-    if (!text)
+    if (!text || !*text)
         return;
     struct panel_entry *entry = wall_entry(c, &panel->entries);
     entry->text = text;
@@ -96,7 +96,10 @@ void section_wall_food(struct composition *c, struct block_builder *out)
     large->title =
         m->paused ? phrase(&c->ctx, m->has_resume ? "wall.food.paused-until" : "wall.food.paused")
                   : meal;
-    large->pictogram = m->paused ? wall_pictogram(PICTOGRAM_STOP) : NULL;
+    bool as_written = plan_holds(c->plan, "food", "vet-plan");
+    large->pictogram = m->paused && !as_written ? wall_pictogram(PICTOGRAM_STOP) : NULL;
+    if (m->paused && as_written)
+        return; /* nothing else of food is said */
     if (!large->title)
         large->title = phrase(&c->ctx, "wall.food.ask");
     if (c->plan->species.is_unlisted)
@@ -274,6 +277,16 @@ void section_wall_normal(struct composition *c, struct block_builder *out)
 
 /* ---- who signs, notes, sources ---- */
 
+static void add_address(struct composition *c, struct panel *panel, const char *text,
+                        const char *uri)
+{
+    if (!text || !uri)
+        return;
+    struct panel_entry *entry = wall_entry(c, &panel->entries);
+    entry->value = text;
+    entry->uri = uri;
+}
+
 void section_wall_signature(struct composition *c, struct block_builder *out)
 {
     struct panel *panel = wall_panel(c, out, PANEL_SIGNATURE);
@@ -285,6 +298,9 @@ void section_wall_signature(struct composition *c, struct block_builder *out)
                       : phrase(&c->ctx, "wall.next-visit.open");
     visit->is_strong = true;
     wall_entry(c, &panel->entries)->text = phrase(&c->ctx, "wall.say-back");
+    const char *email = c->plan->clinic.email.text, *web = c->plan->clinic.web.text;
+    add_address(c, panel, email, email ? arena_format(c->arena, "mailto:%s", email) : NULL);
+    add_address(c, panel, web, web && strncmp(web, "https://", 8) == 0 ? web : NULL);
     panel->title = phrase(&c->ctx, "wall.signature");
     panel->text = c->is_signed ? c->signed_by : c->plan->veterinarian;
 }

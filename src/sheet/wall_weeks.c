@@ -254,13 +254,12 @@ void section_wall_three_days(struct composition *c, struct block_builder *out)
                             day, NULL, NULL);
     }
     struct panel *panel = wall_panel(c, out, PANEL_CALENDAR);
-    struct date end =
+    bool to_recheck =
         c->plan->has_recheck &&
-                (size_t)date_days_between(c->plan->on, c->plan->recheck) * 2 <= HALF_DAYS_MOST
-            ? c->plan->recheck
-            : date_add_days(c->plan->on, (long)(count / 2));
-    panel->title =
-        wall_say(c, "wall.three-days", "date", format_date_day(&c->ctx.format, end), NULL, NULL);
+        (size_t)date_days_between(c->plan->on, c->plan->recheck) * 2 <= HALF_DAYS_MOST;
+    struct date end = to_recheck ? c->plan->recheck : date_add_days(c->plan->on, (long)(count / 2));
+    panel->title = wall_say(c, to_recheck ? "wall.three-days" : "wall.three-days-log", "date",
+                            format_date_day(&c->ctx.format, end), NULL, NULL);
     panel->text = phrase(&c->ctx, "wall.three-days.what");
     panel->small = phrase(&c->ctx, "wall.weeks.visit");
     panel->columns = heads;

@@ -435,7 +435,9 @@ GETTER(weight_now)
     }
 
 WEIGHT_GETTER(weight_alarm_low, w->has_low, format_mass(FORMAT, w->alarm_low_g))
-WEIGHT_GETTER(weight_alarm_high, w->has_high, format_mass(FORMAT, w->alarm_high_g))
+/* what a thin animal gains short of its goal alarms nobody */
+WEIGHT_GETTER(weight_alarm_high, w->has_high && (w->purpose != WEIGHT_GAIN || w->has_goal),
+              format_mass(FORMAT, w->alarm_high_g))
 WEIGHT_GETTER(weight_goal, w->has_goal, format_mass(FORMAT, w->goal_g))
 WEIGHT_GETTER(weight_expected, w->has_expected,
               format_mass_band(FORMAT, w->expected_low_g, w->expected_high_g))

@@ -54,6 +54,7 @@ static const struct own_slots own_rows[] = {
     {"wall.go-now.", false, "hours what"},
     {"wall.then.value", false, "what value"},
     {"wall.three-days", false, "date"},
+    {"wall.three-days-log", false, "date"},
     {"wall.three-days.", false, "day"},
     {"wall.weeks.", false, "what date"},
     {"wall.food.", false, "what dates"},
