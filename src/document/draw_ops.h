@@ -108,7 +108,7 @@ struct paged {
     struct element *elements; /* [0] is the Document */
     size_t element_count;
     const struct document *document; /* borrowed: metadata, logo */
-    unsigned overfull;               /* bit n: the n-th BLOCK_PAGE did not fit on one page */
+    unsigned overfull;               /* bit n: what begins on page n did not fit on it */
 };
 
 /* The standard name of a type: "Table", "TH" ... */

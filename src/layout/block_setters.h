@@ -33,7 +33,7 @@ struct composer {
     double top_pt, height_pt; /* between running head and foot */
     bool logo_pending;        /* the clinic's logo is not on a page yet */
     struct elastic elastic;
-    unsigned page_count, overfull; /* BLOCK_PAGEs, and which of them flowed on (a bit each) */
+    unsigned page_count, overfull; /* filled pages so far; a bit of each that would not fit */
     double letter_share[TEXT_STYLE_COUNT]; /* average width of a letter as a share of the size */
 };
 

@@ -33,11 +33,12 @@ double board_width_pt(const struct composer *composer, const struct lettering *p
                                        strlen(text));
 }
 
-double board_text(const struct board *board, const struct lettering *pen, double x, double y,
-                  const char *text)
+/* NULL for no text. */
+static struct op *add_text(const struct board *board, const struct lettering *pen, double x,
+                           double y, const char *text)
 {
     if (text == NULL || text[0] == '\0')
-        return 0;
+        return NULL;
     double width = board_width_pt(board->composer, pen, text);
     struct op *op = fragment_add_op(board->fragment, board->composer->arena, OP_TEXT, pen->element);
     op->x = x - (pen->align == ANCHOR_LEFT ? 0 : pen->align == ANCHOR_MIDDLE ? width / 2 : width);
@@ -47,7 +48,18 @@ double board_text(const struct board *board, const struct lettering *pen, double
     op->style = style_of(pen);
     op->size_pt = pen->size_pt;
     op->ink = ink_of(board, pen->is_paper);
-    return width;
+    return op;
+}
+
+/* What stands by itself may be followed by more of its element. */
+double board_text(const struct board *board, const struct lettering *pen, double x, double y,
+                  const char *text)
+{
+    struct op *op = add_text(board, pen, x, y, text);
+    if (op == NULL)
+        return 0;
+    op->space_after = true;
+    return op->width;
 }
 
 struct text_lines board_break(const struct composer *composer, const struct lettering *pen,
@@ -83,7 +95,9 @@ double board_lines(const struct board *board, const struct lettering *pen,
             struct lettering plain = *pen;
             plain.align = ANCHOR_LEFT;
             plain.strong = piece->style == TEXT_STRONG;
-            board_text(board, &plain, left + piece->x, y, piece->text);
+            struct op *op = add_text(board, &plain, left + piece->x, y, piece->text);
+            if (op != NULL)
+                op->space_after = piece->next == NULL;
         }
     }
     return y;
@@ -92,7 +106,7 @@ double board_lines(const struct board *board, const struct lettering *pen,
 double board_link(const struct board *board, const struct lettering *pen, double x, double y,
                   const char *text, const char *uri)
 {
-    if (uri == NULL)
+    if (uri == NULL || !board->composer->look->live_links) /* on paper nothing can be followed */
         return board_text(board, pen, x, y, text);
     struct composer *composer = board->composer;
     struct lettering own = *pen;

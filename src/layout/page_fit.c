@@ -77,11 +77,11 @@ static struct attempt grow(struct composer *composer, const struct place *page,
     return retry(composer, page, block, elements, logo);
 }
 
-/* What begins a further page has the running head above it. */
-static void give_head(const struct stack *stack, const struct stack *head)
+/* What begins a page but the first has the running head above it. */
+static void give_head(const struct stack *stack, const struct stack *head, bool is_first_page)
 {
     for (struct fragment *fragment = stack->first; fragment != NULL; fragment = fragment->next)
-        if (fragment->head == NULL && fragment != stack->first)
+        if (fragment->head == NULL && !(is_first_page && fragment == stack->first))
             fragment->head = head;
 }
 
@@ -112,6 +112,15 @@ static const struct stack *running_head(struct composer *composer, const struct 
     return head;
 }
 
+/* What is left of a page's height below its running head; the first page has none. */
+static double page_room(struct composer *composer, const struct place *page,
+                        const struct block *block)
+{
+    const struct stack *head =
+        composer->page_count > 0 ? running_head(composer, page, block->as.page.running) : NULL;
+    return composer->height_pt - (head != NULL ? stack_height_pt(head->first, NULL) : 0);
+}
+
 /* Tries the steps in turn. False when none fits; *attempt is then that of the last. */
 static bool try_steps(struct composer *composer, const struct place *place,
                       const struct block *block, struct attempt *attempt)
@@ -123,10 +132,11 @@ static bool try_steps(struct composer *composer, const struct place *place,
     bool logo = composer->logo_pending;
     for (size_t i = 0; i < count; i++) {
         composer->elastic = (struct elastic){.fit = &steps[i]};
+        double room = page_room(composer, place, block);
         *attempt = retry(composer, place, block, elements, logo);
-        if (attempt->height_pt > composer->height_pt)
+        if (attempt->height_pt > room)
             continue;
-        *attempt = grow(composer, place, block, elements, logo, composer->height_pt);
+        *attempt = grow(composer, place, block, elements, logo, room);
         return true;
     }
     return false;
@@ -136,10 +146,12 @@ static bool try_steps(struct composer *composer, const struct place *place,
 static void end_page(struct composer *composer, struct place *place, const struct block *block,
                      struct attempt *attempt)
 {
-    double spare = fmax(0, composer->height_pt - attempt->height_pt);
+    double spare = fmax(0, page_room(composer, place, block) - attempt->height_pt);
     append(&attempt->body, &attempt->foot,
            attempt->body.first != NULL ? composer->elastic.fit->gap_pt + spare : 0);
-    give_head(&attempt->body, running_head(composer, place, block->as.page.running));
+    give_head(&attempt->body, running_head(composer, place, block->as.page.running),
+              composer->page_count == 0);
+    composer->page_count++;
     composer->elastic = (struct elastic){.fit = NULL};
     if (attempt->body.first == NULL)
         return;
@@ -169,21 +181,49 @@ static const struct block *find_parting(const struct block *blocks)
     return block;
 }
 
-/* Two pages: up to the block that parts, and below the running head from it on with the foot. */
+static const struct block *block_before(const struct block *blocks, const struct block *end)
+{
+    while (blocks->next != end)
+        blocks = blocks->next;
+    return blocks;
+}
+
+/* The first page, up to the block that parts, or where that is too much up to one before it. */
+static const struct block *set_first_part(struct composer *composer, struct place *place,
+                                          const struct block *block, const struct block *parting)
+{
+    size_t elements = composer->elements.count;
+    bool logo = composer->logo_pending;
+    struct block first = *block;
+    struct attempt attempt;
+    first.as.page.foot = NULL;
+    for (const struct block *end = parting; end != block->as.page.blocks;
+         end = block_before(block->as.page.blocks, end)) {
+        composer->elements.count = elements;
+        composer->logo_pending = logo;
+        first.as.page.blocks = copy_until(composer->arena, block->as.page.blocks, end);
+        if (!try_steps(composer, place, &first, &attempt))
+            continue;
+        end_page(composer, place, &first, &attempt);
+        return end;
+    }
+    /* not even its first block fits: it flows on */
+    first.as.page.blocks = copy_until(composer->arena, block->as.page.blocks, parting);
+    composer->elements.count = elements;
+    composer->logo_pending = logo;
+    try_steps(composer, place, &first, &attempt);
+    end_page(composer, place, &first, &attempt);
+    return parting;
+}
+
+/* Two pages: the second from the block that parts on, below the running head and with the foot. */
 static void part_page(struct composer *composer, struct place *place, const struct block *block,
                       const struct block *parting)
 {
-    struct block first = *block, second = *block;
+    struct block second = *block;
     struct attempt attempt;
-    first.as.page.blocks = copy_until(composer->arena, block->as.page.blocks, parting);
-    first.as.page.foot = NULL;
-    try_steps(composer, place, &first, &attempt);
-    end_page(composer, place, &first, &attempt);
-    struct block *head = copy_until(composer->arena, block->as.page.running, NULL), **end = &head;
-    while (*end != NULL)
-        end = &(*end)->next;
-    *end = copy_until(composer->arena, parting, NULL);
-    second.as.page.blocks = head;
+    parting = set_first_part(composer, place, block, parting);
+    second.as.page.blocks = copy_until(composer->arena, parting, NULL);
     try_steps(composer, place, &second, &attempt);
     end_page(composer, place, &second, &attempt);
 }
@@ -196,7 +236,6 @@ void page_set(struct composer *composer, struct place *place, const struct block
     const struct block *parting = fits ? NULL : find_parting(block->as.page.blocks);
     if (!fits)
         composer->overfull |= 1u << composer->page_count;
-    composer->page_count++;
     if (parting == NULL) {
         end_page(composer, place, block, &attempt);
         return;

@@ -8,6 +8,8 @@ enum { BOXES_MOST = 5, WEEK_DAYS = 7 };
 
 static const double SIGN_PT = 15, PAD_PT = 5, TEXT_AT_PT = 22, WRITE_PT = 12;
 static const double LEAST_NAME_PT = 104, NAME_SHARE = 0.32, HEAD_LINE_PT = 13;
+static const double LEAST_SIZE_PT = 9;    /* as the small print */
+static const double LEAST_SIDE_PT = 12.5; /* two figures stand in it */
 
 struct calendar {
     struct composer *composer;
@@ -56,28 +58,27 @@ static int add_cell(const struct calendar *c, int row, enum element_type type, e
     return element;
 }
 
-/* The space a column's heading is broken at where it is wider than its column; null where it is
- * not. */
-static const char *heading_break(const struct calendar *c, size_t column)
+/* Does every column's heading stand in its column, set so? */
+static bool headings_fit(const struct calendar *c, bool strong)
 {
-    const char *text = c->panel->columns[column];
-    struct lettering pen = {.size_pt = PANEL_TEXT_PT};
-    bool fits = board_width_pt(c->composer, &pen, text) <= c->column_pt - PAD_PT;
-    return fits ? NULL : strchr(text, ' ');
+    struct lettering pen = {.size_pt = PANEL_TEXT_PT, .strong = strong};
+    for (size_t i = 0; i < c->panel->column_count; i++)
+        if (board_width_pt(c->composer, &pen, c->panel->columns[i]) > c->column_pt - PAD_PT)
+            return false;
+    return true;
 }
 
-static void draw_column_heading(const struct calendar *c, const struct board *board,
-                                struct lettering *pen, size_t column, double base_pt)
+/* On one line, or where the headings are wider than their columns on two, broken at the space. */
+static void draw_heading(const struct calendar *c, const struct board *board,
+                         const struct lettering *pen, size_t column, double base_pt)
 {
-    const char *text = c->panel->columns[column], *space = heading_break(c, column);
+    const char *text = c->panel->columns[column];
+    const char *space = headings_fit(c, false) ? NULL : strchr(text, ' ');
     double x = column_left(c, column) + PAD_PT;
     if (space == NULL) {
-        pen->strong = true; /* where there is room */
-        pen->strong = board_width_pt(c->composer, pen, text) <= c->column_pt - PAD_PT;
         board_text(board, pen, x, base_pt, text);
         return;
     }
-    pen->strong = false;
     board_text(board, pen, x, base_pt,
                arena_copy_bytes(c->composer->arena, text, (size_t)(space - text)));
     board_text(board, pen, x, base_pt + HEAD_LINE_PT, space + 1);
@@ -86,10 +87,8 @@ static void draw_column_heading(const struct calendar *c, const struct board *bo
 static void draw_head(struct calendar *c, int table)
 {
     static const double HEIGHT = 18, BASE = 13;
-    bool is_broken = false;
-    for (size_t i = 0; i < c->panel->column_count; i++)
-        is_broken = is_broken || heading_break(c, i) != NULL;
-    struct board board = board_add(c->composer, c->place, HEIGHT + (is_broken ? HEAD_LINE_PT : 0));
+    struct board board =
+        board_add(c->composer, c->place, HEIGHT + (headings_fit(c, false) ? 0 : HEAD_LINE_PT));
     c->place->stack->glued = true;
     int section = board_element(&board, ELEMENT_THEAD, table);
     int row = board_element(&board, ELEMENT_TR, section);
@@ -100,9 +99,10 @@ static void draw_head(struct calendar *c, int table)
         pen.element = add_cell(c, row, ELEMENT_TH, SCOPE_COLUMN);
         board_text(&board, &pen, board.left_pt + c->name_pt + PAD_PT, BASE, c->panel->small);
     }
+    pen.strong = headings_fit(c, true) || !headings_fit(c, false);
     for (size_t i = 0; i < c->panel->column_count; i++) {
         pen.element = add_cell(c, row, ELEMENT_TH, SCOPE_COLUMN);
-        draw_column_heading(c, &board, &pen, i, BASE);
+        draw_heading(c, &board, &pen, i, BASE);
     }
     draw_lines(c, &board, 1.25);
 }
@@ -117,18 +117,23 @@ static void draw_small_boxes(const struct board *board, double x, double middle,
         board_frame(board, x + step * i, middle - SIDE / 2, SIDE, SIDE, 0.75);
 }
 
+/* The side of boxes with numbers that stand side by side in the cell. */
+static double number_side(const struct panel_cell *cell, double width)
+{
+    return fmin(15, (width + 1) / (double)cell->day_count - 1);
+}
+
 /* Days that are many have their number in the box that is to be crossed out. */
 static void draw_numbers(const struct board *board, const struct lettering *pen,
                          const struct panel_cell *cell, double x, double middle, double width)
 {
-    static const double SIDE = 15;
-    double step = fmin(SIDE + 1, (width - SIDE) / (double)(cell->day_count - 1));
+    double side = number_side(cell, width);
     struct lettering number = *pen;
     number.align = ANCHOR_MIDDLE;
     for (size_t i = 0; i < cell->day_count; i++) {
-        double left = x + step * (double)i;
-        board_frame(board, left, middle - SIDE / 2, SIDE, SIDE, 0.75);
-        board_text(board, &number, left + SIDE / 2, middle + 4.3, cell->days[i]);
+        double left = x + (side + 1) * (double)i;
+        board_frame(board, left, middle - side / 2, side, side, 0.75);
+        board_text(board, &number, left + side / 2, middle + 4.3, cell->days[i]);
     }
 }
 
@@ -140,7 +145,7 @@ static void draw_days(const struct calendar *c, const struct board *board, int e
     double width = c->column_pt - PAD_PT - 2;
     if (cell->day_count == 0)
         return;
-    if (cell->day_count > BOXES_MOST) {
+    if (cell->day_count > BOXES_MOST || number_side(cell, width) < LEAST_SIDE_PT) {
         draw_small_boxes(board, x, middle, width);
         return;
     }
@@ -149,7 +154,11 @@ static void draw_days(const struct calendar *c, const struct board *board, int e
         return;
     }
     board_frame(board, x, middle - TICK / 2, TICK, TICK, 1);
-    board_text(board, &pen, x + TICK + GAP, middle + 4.3, cell->days[0]);
+    double beside = board_width_pt(c->composer, &pen, cell->days[0]), room = width - TICK;
+    double gap = fmax(2, fmin(GAP, room - beside));
+    if (beside + gap > room) /* "Mon 30" in a narrow column */
+        pen.size_pt = fmax(LEAST_SIZE_PT, pen.size_pt * (room - gap) / beside);
+    board_text(board, &pen, x + TICK + gap, middle + 4.3, cell->days[0]);
 }
 
 static bool is_to_write(const struct calendar *c, const struct panel_entry *entry)

@@ -60,8 +60,15 @@ void panel_signature(struct composer *composer, struct place *place, const struc
     struct board board = board_add(composer, place, LEAST);
     double left = board.left_pt, right = left + board.width_pt;
     board_rule(&board, left, RULE / 2, right, RULE / 2, RULE);
-    double width = board.width_pt * SHARE - GAP, y = TOP;
+    double width = board.width_pt * SHARE - GAP, y = TOP, beyond = left;
     for (const struct panel_entry *e = panel->entries; e != NULL; e = e->next) {
+        if (e->uri != NULL) { /* those to be followed stand side by side */
+            struct lettering link = {.element = board_element(&board, ELEMENT_P, place->element),
+                                     .size_pt = PANEL_TEXT_PT};
+            y += beyond > left ? 0 : LINE;
+            beyond += board_link(&board, &link, beyond, y - LINE, e->value, e->uri) + GAP;
+            continue;
+        }
         struct lettering pen = {.element = board_element(&board, ELEMENT_P, place->element),
                                 .size_pt = PANEL_TEXT_PT,
                                 .strong = e->is_strong};

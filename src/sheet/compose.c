@@ -87,13 +87,16 @@ static struct block_builder write_column(struct composition *c, const struct lis
 static const struct fit_step first_page_steps[] = {{8, 22, 0},   {6, 22, 0}, {4, 22, 0},
                                                    {2.5, 22, 0}, {4, 22, 1}, {2.5, 22, 2}};
 static const struct fit_step later_page_steps[] = {
-    {10, 25, 0},  {9, 23, 0},   {8, 22, 0},   {7, 21, 0},   {6, 20, 0},   {5, 19, 0}, {4, 18, 0},
-    {3, 17.5, 0}, {1.5, 17, 0}, {3, 17.5, 1}, {1.5, 17, 1}, {1.5, 16, 1}, {1, 15, 1}};
+    {10, 25, 0},  {9, 23, 0},   {8, 22, 0},   {7, 21, 0},   {6, 20, 0},
+    {5, 19, 0},   {4, 18, 0},   {3, 17.5, 0}, {1.5, 17, 0}, {3, 17.5, 1},
+    {1.5, 17, 1}, {1.5, 16, 1}, {1, 15, 1},   {1.5, 16, 2}, {1, 15, 2}};
 
 /* The first to be left out where a page is too full. On the way to a clinic the home can wait. */
 static int give_way(const struct composition *c, enum sheet_section_code code)
 {
     bool can_wait = c->plan->go_now && (code == SECTION_BOX || code == SECTION_LIMITS);
+    if (code == SECTION_WORDS)
+        return 2;
     return code == SECTION_NORMAL_HERE || code == SECTION_NOTES || can_wait ? 1 : 0;
 }
 

@@ -84,49 +84,50 @@ static void add_platform(struct scene_plan *s)
         block->word = phrase(&s->c->ctx, "wall.box.platform");
 }
 
+struct outline {
+    double at, length; /* shares of the box's length */
+    double high_cm;
+    const double (*shape)[2]; /* shares of its own length and height */
+    size_t corners;
+};
+
+static void add_outline(struct scene_plan *s, const struct outline *outline, const char *word)
+{
+    double left = outline->at * s->length, wide = outline->length * s->length;
+    double *points = ARENA_ARRAY(s->c->arena, double, 2 * outline->corners);
+    for (size_t i = 0; i < outline->corners; i++) {
+        points[2 * i] = left + outline->shape[i][0] * wide;
+        points[2 * i + 1] = outline->shape[i][1] * outline->high_cm;
+    }
+    struct diagram_thing *thing = add_thing(s, THING_AREA);
+    thing->points = points;
+    thing->count = outline->corners;
+    thing->x = left;
+    thing->width = wide;
+    thing->word = phrase(&s->c->ctx, word);
+}
+
 /* A low arch with a way in. */
 static void add_hide(struct scene_plan *s)
 {
-    enum { CORNERS = 8 };
-    if (s->some_water)
-        return;
-    double *points = ARENA_ARRAY(s->c->arena, double, 2 * CORNERS);
-    double left = HIDE_AT * s->length, wide = HIDE_LONG * s->length,
-           high = fmin(wide * 0.5, s->height * 0.22);
-    const double shape[CORNERS][2] = {{0, 0},    {0.04, 0.55}, {0.16, 0.88}, {0.35, 1},
+    static const double shape[][2] = {{0, 0},    {0.04, 0.55}, {0.16, 0.88}, {0.35, 1},
                                       {0.65, 1}, {0.84, 0.88}, {0.96, 0.55}, {1, 0}};
-    for (size_t i = 0; i < CORNERS; i++) {
-        points[2 * i] = left + shape[i][0] * wide;
-        points[2 * i + 1] = shape[i][1] * high;
-    }
-    struct diagram_thing *hide = add_thing(s, THING_AREA);
-    hide->points = points;
-    hide->count = CORNERS;
-    hide->x = left;
-    hide->width = wide;
-    hide->word = phrase(&s->c->ctx,
-                        s->c->plan->humidity.moist_hide ? "wall.box.damp-hide" : "wall.box.hide");
+    const struct outline arch = {HIDE_AT, HIDE_LONG,
+                                 fmin(HIDE_LONG * s->length * 0.5, s->height * 0.22), shape,
+                                 sizeof shape / sizeof *shape};
+    if (!s->some_water)
+        add_outline(s, &arch,
+                    s->c->plan->humidity.moist_hide ? "wall.box.damp-hide" : "wall.box.hide");
 }
 
 static void add_bowl(struct scene_plan *s)
 {
-    enum { CORNERS = 4 };
-    if (s->some_water)
-        return;
-    double left = BOWL_AT * s->length, wide = BOWL_LONG * s->length,
-           high = fmin(wide * 0.3, s->height * 0.12);
-    double *points = ARENA_ARRAY(s->c->arena, double, 2 * CORNERS);
-    const double shape[CORNERS][2] = {{0, 1}, {0.15, 0}, {0.85, 0}, {1, 1}};
-    for (size_t i = 0; i < CORNERS; i++) {
-        points[2 * i] = left + shape[i][0] * wide;
-        points[2 * i + 1] = shape[i][1] * high;
-    }
-    struct diagram_thing *bowl = add_thing(s, THING_AREA);
-    bowl->points = points;
-    bowl->count = CORNERS;
-    bowl->x = left;
-    bowl->width = wide;
-    bowl->word = phrase(&s->c->ctx, "wall.box.bowl");
+    static const double shape[][2] = {{0, 1}, {0.15, 0}, {0.85, 0}, {1, 1}};
+    const struct outline bowl = {BOWL_AT, BOWL_LONG,
+                                 fmin(BOWL_LONG * s->length * 0.3, s->height * 0.12), shape,
+                                 sizeof shape / sizeof *shape};
+    if (!s->some_water)
+        add_outline(s, &bowl, "wall.box.bowl");
 }
 
 /* ---- the animal ---- */
