@@ -77,7 +77,7 @@ void command_start(struct run *run)
     date_write_iso(run->today, today);
     strbuf_init(&out, &run->arena);
     strbuf_addf(&out,
-                "# A visit record for a %s. Take the # away from what you know; leave the rest.\n"
+                "# A visit record: %s. Take the # away from what you know; leave the rest.\n"
                 "# Every quantity needs its unit. 'baskleaf check FILE' tells what is wrong.\n"
                 "visit: {date: %s, kind: checkout}\n"
                 "patient:\n  name: Unnamed\n  species: %s\n  # sex: female\n  # hatched: 2024-05\n"

@@ -3,12 +3,11 @@
 #include <string.h>
 
 #include "common/suite.h"
-#include "context/visit_plan.h"
+#include "sheet/written.h"
 
 static struct arena arena;
 static struct diag diag;
 static struct resources resources;
-static const struct date today = {2026, 6, 1};
 
 static void set_up(void)
 {
@@ -31,11 +30,7 @@ static const struct care_plan *plan_of(const char *species, const char *rest)
                      "visit: {date: 2026-03-14, kind: checkout, veterinarian: Dr Ines Calder}\n"
                      "patient: {name: Moss, species: %s%s\n",
                      species, rest);
-    const struct node *tree =
-        tree_read_bytes("v", (struct bytes){text, strlen(text)}, &arena, &diag);
-    const struct visit *visit = tree ? visit_read_tree(tree, "v", today, &arena, &diag) : NULL;
-    const struct visit_record *record =
-        visit ? visit_plan_make(&resources, visit, &arena, &diag) : NULL;
+    const struct visit_record *record = written_record(&resources, text, &arena, &diag);
     if (!record)
         diag_print(&diag, stderr);
     return record ? record->plan : NULL;
@@ -198,10 +193,7 @@ START_TEST(a_month_from_the_31st_ends_with_the_month)
     const char *text =
         "visit: {date: 2026-01-31, kind: checkout}\npatient: {name: M, species: ball-python}\n"
         "follow-up: {recheck: 1 month}\n";
-    const struct node *tree =
-        tree_read_bytes("v", (struct bytes){text, strlen(text)}, &arena, &diag);
-    const struct visit *visit = visit_read_tree(tree, "v", today, &arena, &diag);
-    const struct care_plan *plan = visit_plan_make(&resources, visit, &arena, &diag)->plan;
+    const struct care_plan *plan = written_record(&resources, text, &arena, &diag)->plan;
     ck_assert_int_eq(date_compare(plan->recheck, (struct date){2026, 2, 28}), 0);
 }
 END_TEST

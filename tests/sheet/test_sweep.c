@@ -6,12 +6,11 @@
 #include <string.h>
 
 #include "common/suite.h"
-#include "context/visit_plan.h"
+#include "sheet/written.h"
 
 static struct resources resources;
 static struct arena forever;
 static struct diag quiet;
-static const struct date today = {2026, 6, 1};
 
 static void set_up(void)
 {
@@ -70,11 +69,7 @@ static const struct care_plan *plan_of(struct swept *s, const char *animal,
                      "patient: {name: Moss, species: %s, sex: female, hatched: 2021-05}\n"
                      "follow-up: {recheck: 14 days}\n%sfindings: [%s]\n",
                      animal, box, findings);
-    const struct node *tree =
-        tree_read_bytes("v", (struct bytes){text, strlen(text)}, s->arena, s->diag);
-    const struct visit *visit = tree ? visit_read_tree(tree, "v", today, s->arena, s->diag) : NULL;
-    const struct visit_record *record =
-        visit ? visit_plan_make(&resources, visit, s->arena, s->diag) : NULL;
+    const struct visit_record *record = written_record(&resources, text, s->arena, s->diag);
     return record ? record->plan : NULL;
 }
 

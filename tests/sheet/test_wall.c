@@ -4,10 +4,10 @@
 #include <string.h>
 
 #include "common/suite.h"
-#include "context/visit_plan.h"
 #include "document/diagram.h"
 #include "page/crossings.h"
 #include "render/render.h"
+#include "sheet/written.h"
 #include "words/catalogue.h"
 
 static struct arena arena;
@@ -15,7 +15,6 @@ static struct diag diag;
 static struct resources resources;
 static struct sheet_context context;
 static struct library library;
-static const struct date today = {2026, 6, 1};
 
 static void set_up(void)
 {
@@ -41,11 +40,7 @@ static const struct visit_record *record_of(const char *species, const char *res
                      "visit: {date: 2026-03-14, kind: checkout, veterinarian: Dr Ines Calder}\n"
                      "patient: {name: Moss, species: %s, length: 40 cm}\n%s",
                      species, rest);
-    const struct node *tree =
-        tree_read_bytes("v", (struct bytes){text, strlen(text)}, &arena, &diag);
-    const struct visit *visit = tree ? visit_read_tree(tree, "v", today, &arena, &diag) : NULL;
-    const struct visit_record *record =
-        visit ? visit_plan_make(&resources, visit, &arena, &diag) : NULL;
+    const struct visit_record *record = written_record(&resources, text, &arena, &diag);
     if (!record)
         diag_print(&diag, stderr);
     ck_assert_ptr_nonnull(record);
