@@ -210,19 +210,41 @@ static void plan_days(struct care_build *b, struct supplement_plan *list, const 
             days_of_meals(b, &list[i], &powders, meals, meal_count);
 }
 
+/* The veterinarian's own powders stand instead of the species', whatever the lamp does; a settled
+ * end of vitamin D3 stands all the same. */
+static void fill_own(struct care_build *b, const struct list *own, struct supplement_plan *list)
+{
+    struct feeding_plan *f = &b->plan->feeding;
+    for (size_t i = 0; i < own->count; i++) {
+        const struct visit_powder *s = LIST_AT(*own, struct visit_powder, i);
+        if (s->what.value == SUPPLEMENT_CALCIUM_D3 && plan_holds(b->plan, "supplement", "stop-d3"))
+            continue;
+        list[f->supplement_count++] =
+            (struct supplement_plan){.what = (enum supplement)s->what.value,
+                                     .per_week_low = s->per_week.value,
+                                     .per_week_high = s->per_week.value,
+                                     .every_meals = (int)s->every_meals.value,
+                                     .from = build_from_veterinarian(b)};
+    }
+}
+
 void feeding_plan_supplements(struct care_build *b)
 {
     const struct list *all = &b->in->species->supplements;
+    const struct list *own = &b->in->visit->targets.powders;
     struct feeding_plan *f = &b->plan->feeding;
-    struct supplement_plan *list = ARENA_ARRAY(b->arena, struct supplement_plan, all->count);
+    struct supplement_plan *list =
+        ARENA_ARRAY(b->arena, struct supplement_plan, all->count + own->count);
     size_t meal_count;
     const struct date *meals = feeding_meal_days(b, &meal_count);
+    fill_own(b, own, list);
     for (size_t i = 0; i < all->count; i++) {
         const struct species_supplement *s = LIST_AT(*all, struct species_supplement, i);
-        if (is_wanted(b, s))
+        if (own->count == 0 && is_wanted(b, s))
             fill_one(b, s, &list[f->supplement_count++]);
     }
-    fit_calcium(b, list);
+    if (own->count == 0)
+        fit_calcium(b, list);
     plan_days(b, list, meals, meal_count);
     f->supplements = list;
 }

@@ -129,6 +129,42 @@ static void judge_hours(struct care_build *b, struct ends hours)
                             build_fact(b, "set", FACT_HOURS, set->value, set->value, NULL)));
 }
 
+/* The veterinarian's own hours; they know no season. */
+static bool set_own_hours(struct care_build *b)
+{
+    struct uvb_plan *plan = &b->plan->uvb;
+    const struct band *own = &b->in->visit->targets.light_hours;
+    if (!own->known)
+        return false;
+    plan->hours_now = (own->low + own->high) / 2;
+    struct derivation *made =
+        build_derive(b, &plan->how,
+                     (struct derived){"uvb.hours_now", plan->hours_now, "h", "own-target",
+                                      build_from_veterinarian(b).source,
+                                      INPUTS({"low", own->low, "h"}, {"high", own->high, "h"})});
+    build_band(made, own->low, own->high);
+    judge_hours(b, (struct ends){own->low, own->high});
+    return true;
+}
+
+/* An animal that is kept awake through the winter gets the light of summer. */
+static void lengthen_hours(struct care_build *b, struct ends *band)
+{
+    struct uvb_plan *plan = &b->plan->uvb;
+    const struct sourced_value *least = limit_find(b->in->facts, "long-light-hours");
+    double season = plan->hours_now;
+    if (!plan_holds(b->plan, "light-hours", "long") || season >= least->range.low)
+        return;
+    plan->hours_now = least->range.low;
+    *band = (struct ends){least->range.low, least->range.high};
+    struct derivation *made = build_derive(
+        b, &plan->how,
+        (struct derived){"uvb.hours_long", plan->hours_now, "h", "at-least",
+                         build_from_sourced(least, &b->in->facts->sources, ORIGIN_REFERENCE).source,
+                         INPUTS({"season", season, "h"}, {"least", least->range.low, "h"})});
+    build_band(made, band->low, band->high);
+}
+
 static void set_hours(struct care_build *b)
 {
     struct uvb_plan *plan = &b->plan->uvb;
@@ -138,7 +174,7 @@ static void set_hours(struct care_build *b)
     /* northern half of the earth; said to the veterinarian where it makes a difference */
     plan->season = month >= 4 && month <= 9 ? SEASON_SUMMER : SEASON_WINTER;
     const struct sourced_value *hours = plan->season == SEASON_SUMMER ? summer : winter;
-    if (!summer->range.known || !winter->range.known)
+    if (set_own_hours(b) || !summer->range.known || !winter->range.known)
         return;
     /* about the equinoxes day and night are alike: half way from one season's hours to the other's
      */
@@ -160,6 +196,7 @@ static void set_hours(struct care_build *b)
         band = (struct ends){fmin(summer->range.low, winter->range.low),
                              fmax(summer->range.high, winter->range.high)};
     build_band(made, band.low, band.high);
+    lengthen_hours(b, &band);
     judge_hours(b, band);
     if (summer->range.low != winter->range.low || summer->range.high != winter->range.high)
         build_review(b, REVIEW_REMARK, "season-northern", (struct mark){0},

@@ -141,6 +141,7 @@ static const char *const limit_names[] = {
     "quarantine-high-days",
     "vomit-pause-low-days",
     "vomit-pause-high-days",
+    "long-light-hours",            /* a day, of an animal that is kept awake through the winter */
     "meal-most-percent",           /* of the animal's mass: a larger own target is asked back */
     "small-meal-percent",          /* the share of a meal of an animal that may have no large one */
     "build-up-steps",              /* of a rising schedule, equal ones */

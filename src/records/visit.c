@@ -221,6 +221,23 @@ static bool check_history(const struct visit *visit, struct date today, struct d
     return good;
 }
 
+/* Times a week or every n-th meal, one powder once. */
+static bool check_powders(const struct list *powders, struct diag *diag)
+{
+    bool good = true;
+    for (size_t i = 0; i < powders->count; i++) {
+        const struct visit_powder *one = LIST_AT(*powders, struct visit_powder, i);
+        if (one->per_week.known == one->every_meals.known)
+            good = refuse(diag, "powder-unclear", one->at, "targets.powders",
+                          "say one of per-week and every-meals");
+        for (size_t k = 0; k < i; k++)
+            if (LIST_AT(*powders, struct visit_powder, k)->what.value == one->what.value)
+                good = refuse(diag, "powder-twice", one->at, "targets.powders",
+                              "is listed twice; give each powder one line");
+    }
+    return good;
+}
+
 /* A decision is about one thing, and says enough of it. */
 static bool check_decisions(const struct visit *visit, struct diag *diag)
 {
@@ -276,5 +293,6 @@ bool visit_check(const struct visit *visit, struct date today, struct diag *diag
     good = check_texts(visit, diag) && good;
     good = check_history(visit, today, diag) && good;
     good = check_decisions(visit, diag) && good;
+    good = check_powders(&visit->targets.powders, diag) && good;
     return good;
 }

@@ -197,10 +197,19 @@ struct visit_follow_up {
 };
 
 /* A veterinarian's own targets win over the species sheet and over rules. */
+/* A powder on the food as the veterinarian sets it: times a week, or every n-th meal. */
+struct visit_powder {
+    struct choice_value what;
+    struct quantity per_week, every_meals;
+    struct mark at;
+};
+
 struct visit_targets {
     struct band measured[MEASURE_COUNT];
     struct band meal_g;
     struct band every_days;
+    struct band light_hours;
+    struct list powders;   /* of struct visit_powder; instead of the species' */
     struct list confirmed; /* of struct text_value: keys of targets that are meant as they stand */
     struct text_value because;
     struct text_value by; /* visit.veterinarian when left out */

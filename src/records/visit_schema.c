@@ -362,6 +362,19 @@ static const struct schema follow_up_schema =
     ROW(BAND, visit_targets, measured[MEASURE_##name_], id_, IN(dimension_, aim_low_, aim_high_),  \
         LIKELY(dimension_, 5, 65), .help = help_, .example = aim_),
 
+static const struct field powder_fields[] = {
+    ROW(CHOICE, visit_powder, what, "powder", .choices = supplement_choices, .required = true,
+        .help = "the powder", .example = "calcium"),
+    ROW(QUANTITY, visit_powder, per_week, "per-week", IN(COUNT, 1, 7), .help = "times a week",
+        .example = "2"),
+    ROW(QUANTITY, visit_powder, every_meals, "every-meals", IN(COUNT, 1, 20),
+        .help = "every n-th meal", .example = "1"),
+};
+static const struct schema powder_schema =
+    SCHEMA(visit_powder, powder_fields, "powder",
+           "A powder on the food as the veterinarian sets it; the list replaces the species'.",
+           MARKED(visit_powder, at));
+
 static const struct field target_fields[] = {
     PLACE_MEASURES(TARGET_ROW) AIR_MEASURES(TARGET_ROW) KIT_MEASURES(TARGET_ROW)
         GAS_MEASURES(TARGET_ROW) DEPTH_MEASURES(TARGET_ROW)
@@ -371,6 +384,10 @@ static const struct field target_fields[] = {
         .example = "60-80 g"),
     ROW(BAND, visit_targets, every_days, "every", IN(DURATION, 0.2, 400),
         .help = "time between meals", .example = "14-21 days"),
+    ROW(BAND, visit_targets, light_hours, "light-hours", IN(HOURS, 0, 24), .help = "light a day",
+        .example = "10-12 h"),
+    ROW(RECORDS, visit_targets, powders, "powders", .schema = &powder_schema, .most = 6,
+        .help = "powders on the food, instead of the species'"),
     ROW(TEXTS, visit_targets, confirmed, "confirmed", .most = 20,
         .help = "targets that are meant as written although they lie outside the usual limits",
         .example = "[meal]"),

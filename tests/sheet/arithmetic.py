@@ -238,6 +238,8 @@ FORMULAS = {
     "lifted-to-zone-high": lambda i, v, b: alone(max(i["usual-high"], min(i["zone-low"] + i["usual-high"] - i["usual-low"], (i["zone-low"] + i["zone-high"]) / 2))),
     "part-of-healthy-band": lambda i, v, b: alone(min(i["band-low"] + (i["band-high"] - i["band-low"]) * i["part"] / 100, i.get("warmest", math.inf))),
     "zone-maximum": lambda i, v, b: (i["most-high"], i["most-low"], i["most-high"]),
+    "at-least": lambda i, v, b: alone(max(i["season"], i["least"])),
+    "own-target": lambda i, v, b: alone((i["low"] + i["high"]) / 2),
     "season-of-month": lambda i, v, b: (hours(i), None, None),
     "calendar-months": lambda i, v, b: (v if abs(i["life"] - i["age"] - v) <= 2 else math.nan, v, None),
     "mesh-loss": mesh(lambda i: 1 - i["mesh-loss"] / 100),

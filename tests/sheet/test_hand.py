@@ -60,6 +60,38 @@ class Hand(unittest.TestCase):
             text = subprocess.run(["pdftotext", "-layout", out, "-"], capture_output=True, text=True, check=True).stdout
         return " ".join(text.split())
 
+    def test_the_veterinarians_powders_and_hours_replace_the_species(self):
+        """A bearded dragon in March: the species' timer is half way between summer and winter and it gets three powders."""
+        own = {"light-hours": "9-10 h", "powders": [{"powder": "calcium", "every-meals": 1}, {"powder": "multivitamin", "per-week": 1}], "because": "As we said."}
+        patient = {"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"},
+                   "patient": {"name": "Fern", "species": "bearded-dragon", "mass": "400 g", "hatched": "2022-08"}}
+        plan, usual = self.plan(json.dumps({**patient, "targets": own})), self.plan(json.dumps(patient))
+        self.assertEqual(plan["uvb"]["hours"], 9.5)
+        self.assertEqual([(s["what"], s["every_meals"], s["per_week"]) for s in plan["feeding"]["supplements"]], [("calcium", 1, None), ("multivitamin", None, [1, 1])])
+        self.assertEqual({s["source"]["origin"] for s in plan["feeding"]["supplements"]}, {"veterinarian"})
+        self.assertNotEqual((usual["uvb"]["hours"], len(usual["feeding"]["supplements"])), (9.5, 2))
+        # a D3 that she has stopped stays stopped, whatever list it stands in
+        d3 = {**patient, "targets": {**own, "powders": [{"powder": "calcium-d3", "every-meals": 1}]}}
+        stopped = {**d3, "decisions": [{"topic": "supplement", "stance": "stop-d3", "until": "2026-05-01", "because": "Too much of it."}]}
+        self.assertEqual([len(self.plan(json.dumps(one))["feeding"]["supplements"]) for one in (d3, stopped)], [1, 0])
+        for powders, word in (([{"powder": "calcium"}], "one of per-week and every-meals"), ([{"powder": "calcium", "per-week": 2}] * 2, "listed twice"),
+                              ([{"powder": "chalk", "per-week": 2}], "calcium")):
+            done = run("explain", "--today", TODAY, "-", stdin=json.dumps({**patient, "targets": {"powders": powders, "because": "So."}}))
+            self.assertRegex(done.stderr, r"^<standard input>:\d+:\d+: targets\.powders.*" + word)
+
+    def test_an_animal_kept_awake_in_winter_gets_long_days(self):
+        """12 to 14 hours while an ill animal may not rest: the reference's rule, common practice from memory. In December the species' own timer is at ten."""
+        tortoise = {"visit": {"date": "2026-12-14", "kind": "checkout", "veterinarian": "Dr Ines Calder"},
+                    "patient": {"name": "Otto", "species": "hermanns-tortoise", "mass": "900 g", "hatched": "2012-08"}, "winter-rest": {"planned": "yes"}}
+        ill = {**tortoise, "findings": [{"code": "airway-infection", "severity": "moderate"}]}
+        hours = {}
+        for name, visit in (("well", tortoise), ("ill", ill)):
+            done = run("explain", "--json", "--today", "2026-12-20", "-", stdin=json.dumps(visit))
+            self.assertEqual(done.returncode, 0, done.stderr)
+            hours[name] = json.loads(done.stdout)["uvb"]["hours"]
+        self.assertLess(hours["well"], 12)
+        self.assertTrue(12 <= hours["ill"] <= 14, hours)
+
     def test_a_name_that_there_is_not_gets_the_nearest(self):
         for decision, wanted in (({"topic": "fod", "stance": "less"}, "did you mean 'food'"), ({"topic": "food", "stance": "rest-unti"}, "did you mean 'rest-until'"),
                                  ({"topic": "heat", "stance": "fine"}, "heat.source"), ({"action": "larger-bix", "place": 1}, "did you mean 'larger-box'"),
