@@ -204,8 +204,9 @@ static size_t find_stale(const char *folder, const struct listed *listed, struct
     DIR *dir = opendir(folder);
     for (struct dirent *entry; dir && (entry = readdir(dir));) {
         uint64_t hash = hash_text(HASH_START, entry->d_name);
-        if (is_pdf(entry->d_name) &&
-            !bsearch(&hash, listed->hashes, listed->count, sizeof hash, by_value))
+        bool is_listed =
+            listed->count && bsearch(&hash, listed->hashes, listed->count, sizeof hash, by_value);
+        if (is_pdf(entry->d_name) && !is_listed)
             add_name(&found, arena_copy_text(arena, entry->d_name), arena);
     }
     if (!dir && errno == ENOMEM)
