@@ -209,7 +209,10 @@ static bool stance_speaks(const struct instruction_list *list, const struct inst
         one->topic.text ? plan_phase_on(list->b->plan, one->topic.text, list->b->plan->on) : NULL;
     /* what to watch for stands among the warning signs that the same cause raises */
     bool is_watch = one->topic.text && strncmp(one->topic.text, "watch.", 6) == 0;
-    return now && !is_watch && strcmp(now->because, "default") != 0 &&
+    /* how to carry an ill animal to us is said of every one, whatever settled it */
+    bool is_way = one->topic.text && strcmp(one->topic.text, "transport") == 0 &&
+                  list->b->plan->finding_count > 0;
+    return now && !is_watch && (is_way || strcmp(now->because, "default") != 0) &&
            !is_said(list, one->topic.text);
 }
 

@@ -129,21 +129,26 @@ static void judge_hours(struct care_build *b, struct ends hours)
                             build_fact(b, "set", FACT_HOURS, set->value, set->value, NULL)));
 }
 
+static void derive_hours(struct care_build *b, struct ends band, const char *source)
+{
+    struct uvb_plan *plan = &b->plan->uvb;
+    plan->hours_now = (band.low + band.high) / 2;
+    build_band(
+        build_derive(b, &plan->how,
+                     (struct derived){"uvb.hours", plan->hours_now, "h", "middle-of-band", source,
+                                      INPUTS({"low", band.low, "h"}, {"high", band.high, "h"})}),
+        band.low, band.high);
+}
+
 /* The veterinarian's own hours; they know no season. */
 static bool set_own_hours(struct care_build *b)
 {
-    struct uvb_plan *plan = &b->plan->uvb;
     const struct band *own = &b->in->visit->targets.light_hours;
     if (!own->known)
         return false;
-    plan->hours_now = (own->low + own->high) / 2;
-    struct derivation *made =
-        build_derive(b, &plan->how,
-                     (struct derived){"uvb.hours_now", plan->hours_now, "h", "own-target",
-                                      build_from_veterinarian(b).source,
-                                      INPUTS({"low", own->low, "h"}, {"high", own->high, "h"})});
-    build_band(made, own->low, own->high);
-    judge_hours(b, (struct ends){own->low, own->high});
+    struct ends band = {own->low, own->high};
+    derive_hours(b, band, build_from_veterinarian(b).source);
+    judge_hours(b, band);
     return true;
 }
 
@@ -152,17 +157,11 @@ static void lengthen_hours(struct care_build *b, struct ends *band)
 {
     struct uvb_plan *plan = &b->plan->uvb;
     const struct sourced_value *least = limit_find(b->in->facts, "long-light-hours");
-    double season = plan->hours_now;
-    if (!plan_holds(b->plan, "light-hours", "long") || season >= least->range.low)
+    if (!plan_holds(b->plan, "light-hours", "long") || plan->hours_now >= least->range.low)
         return;
-    plan->hours_now = least->range.low;
     *band = (struct ends){least->range.low, least->range.high};
-    struct derivation *made = build_derive(
-        b, &plan->how,
-        (struct derived){"uvb.hours_long", plan->hours_now, "h", "at-least",
-                         build_from_sourced(least, &b->in->facts->sources, ORIGIN_REFERENCE).source,
-                         INPUTS({"season", season, "h"}, {"least", least->range.low, "h"})});
-    build_band(made, band->low, band->high);
+    derive_hours(b, *band,
+                 build_from_sourced(least, &b->in->facts->sources, ORIGIN_REFERENCE).source);
 }
 
 static void set_hours(struct care_build *b)

@@ -8,6 +8,9 @@ static const char *end_text(struct composition *c, const struct stance_phase *ph
 {
     if (!phase || (phase->end_by == PHASE_END_NONE && !phase->has_until))
         return "";
+    /* what is never done has no end */
+    if (strcmp(phase->stance, "never") == 0)
+        return "";
     const char *word = bind_choice_word(phase_end_choices, (int)phase->end_by);
     bool by_day =
         phase->has_until && (phase->end_by == PHASE_END_NONE || phase->end_by == PHASE_END_DATE);

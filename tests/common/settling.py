@@ -83,8 +83,8 @@ def calls_of(animal, findings, done):
                     and (not state or state in row.get("states", [state])):
                 yield from expand(animal, row["call"], code)
     for name, row in BOOK["calls"].items():
-        if set(row["when"]) <= {"tier", "state", "stage"} and holds(animal, row["when"], findings, done, []):
-            yield from expand(animal, row["call"], None)
+        if set(row["when"]) <= {"tier", "state", "stage", "warm-side", "finding", "group"} and holds(animal, row["when"], findings, done, []):
+            yield from expand(animal, row["call"], next((code for code, *_ in findings if code in row["when"].get("finding", [])), None))
 
 
 ONE = {"group": "groups", "habit": "habits", "species": "species", "diet": "diets", "stage": "stages", "reproduction": "reproduction", "brumation": "brumation"}
@@ -96,7 +96,9 @@ def holds(animal, when, findings, done, calls):
         return any(code in codes and severity in levels and state in when.get("state", [state]) for code, severity, state in findings)
     every = ["mild", "moderate", "severe"]
     for key, wanted in when.items():
-        if key == "finding":
+        if key == "warm-side":  # no readings here
+            good = "unknown" in wanted
+        elif key == "finding":
             good = has(wanted, when.get("severity", every))
         elif key in ("and-finding", "and-finding-too"):
             good = any(code in wanted and severity in when.get("and-severity", every) for code, severity, _ in findings)

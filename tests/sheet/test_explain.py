@@ -81,6 +81,8 @@ def wider(number):
         record["findings"] = [{"code": code, "severity": severities[len(severities) // 2]}]
         if mass:
             record["patient"]["goal-mass"] = f"{float(grams) * (0.8 if code == 'overweight' else 1.2):.7g} {unit}"
+    if number % 7 == 3:
+        record["targets"] = {"light-hours": "9-10 h", "because": "As seen today.", "by": "Dr Ines Calder"}
     stage = species["feeding"]["stages"][-1]
     food = stage["foods"][-1]
     fed = {"meal": f"{float(grams) * 0.06:.7g} {unit}"} if "meal" in stage and mass else {"count": 5}
