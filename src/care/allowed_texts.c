@@ -209,6 +209,10 @@ static bool stance_speaks(const struct instruction_list *list, const struct inst
         one->topic.text ? plan_phase_on(list->b->plan, one->topic.text, list->b->plan->on) : NULL;
     /* what to watch for stands among the warning signs that the same cause raises */
     bool is_watch = one->topic.text && strncmp(one->topic.text, "watch.", 6) == 0;
+    /* a section of its own says it */
+    if (one->topic.text && strcmp(one->topic.text, "winter-rest") == 0 &&
+        list->b->plan->winter_rest.is_asked)
+        return false;
     /* how to carry an ill animal to us is said of every one, whatever settled it */
     bool is_way = one->topic.text && strcmp(one->topic.text, "transport") == 0 &&
                   list->b->plan->finding_count > 0;
@@ -262,6 +266,8 @@ static bool is_about_plan(const struct care_build *b, const char *code)
         return has_law(b, rest);
     if ((rest = in_family(code, "date.")))
         return has_date(b->plan, rest);
+    if (in_family(code, "sheet.winter-rest."))
+        return b->plan->winter_rest.is_asked;
     if (in_family(code, "sheet.first-weeks.") || in_family(code, "sheet.set-up."))
         return b->in->kind->new_home.value;
     return is_section_line(code);

@@ -94,9 +94,13 @@ enum verdict build_verdict(double value, double low, double high);
 bool identity_plan(struct care_build *b); /* who it is, whose, who says it */
 bool patient_plan(struct care_build *b);  /* age, plausibility of mass and length */
 bool stage_plan(struct care_build *b);    /* the stage of life that the species sheet feeds by */
-bool own_targets_check(struct care_build *b); /* slips of the pen among the own targets */
-bool findings_plan(struct care_build *b);     /* exam order, tiers, procedures */
-bool stances_plan(struct care_build *b);      /* each topic settled */
+bool own_targets_check(struct care_build *b);       /* slips of the pen among the own targets */
+bool findings_plan(struct care_build *b);           /* exam order, tiers, procedures */
+bool winter_rest_plan(struct care_build *b);        /* may it rest, and when; before the stances */
+bool stances_plan(struct care_build *b);            /* what is called for */
+bool winter_rest_calls_plan(struct care_build *b);  /* what a rest that may be calls for */
+bool stances_settle_plan(struct care_build *b);     /* each topic settled */
+bool winter_rest_stance_plan(struct care_build *b); /* its dates, where the stance lets it rest */
 /* Again, with what verdicts call for. */
 bool stances_after_readings_plan(struct care_build *b);
 bool decisions_plan(struct care_build *b); /* the veterinarian's: names, ends, the second yes */

@@ -96,6 +96,13 @@ static bool next_weighing(const struct care_build *b, struct date from, struct d
     return false;
 }
 
+/* Its weighings are those of the rest, with the gram of each day. */
+static bool is_at_rest(const struct care_build *b, struct date day)
+{
+    const struct winter_rest_plan *w = &b->plan->winter_rest;
+    return w->week_count > 0 && date_compare(day, w->start) >= 0 && date_compare(day, w->wake) < 0;
+}
+
 /* The printed dates are the settled stance, day by day. */
 static void add_weighing(struct date_list *list)
 {
@@ -112,12 +119,36 @@ static void add_weighing(struct date_list *list)
         int step;
         bool weigh = next_weighing(b, day, &next, &step);
         day = next;
-        if (!weigh || date_compare(day, last) > 0 || date_compare(day, after) <= 0)
+        if (!weigh || date_compare(day, last) > 0 || date_compare(day, after) <= 0 ||
+            is_at_rest(b, day))
             continue;
         struct date on_scale = beside_meal(b, day, step);
         weight_expect_on(b, on_scale);
         add(list, on_scale, "weigh", NULL);
     }
+}
+
+/* ---- the winter's rest ------------------------------------------------------------------------
+ */
+
+static void add_winter_rest(struct date_list *list)
+{
+    struct care_build *b = list->b;
+    const struct winter_rest_plan *w = &b->plan->winter_rest;
+    if (w->has_last_meal)
+        add(list, w->last_meal, "rest-last-meal", NULL);
+    for (size_t i = 0; i < w->step_count; i++)
+        add(list, w->steps[i].on, "rest-cooling",
+            build_fact(b, "warmth", FACT_TEMPERATURE, w->steps[i].to_c, w->steps[i].to_c, NULL));
+    if (w->has_start && !w->in_progress)
+        add(list, w->start, "rest-starts", NULL);
+    for (size_t i = 0; i < w->week_count; i++)
+        add(list, w->weeks[i].on, "rest-weigh",
+            build_fact(b, "call", FACT_MASS, w->call_g, w->call_g, NULL));
+    if (!w->has_wake)
+        return;
+    add(list, w->wake, "rest-wakes", NULL);
+    add(list, w->eat_by, "rest-eats", NULL);
 }
 
 /* ---- checks ---------------------------------------------------------------------------------- */
@@ -201,6 +232,7 @@ bool dates_plan(struct care_build *b)
     if (b->plan->water.part_now)
         add(&list, b->plan->water.retest, "water-test", NULL);
     add_feeding(&list);
+    add_winter_rest(&list);
     add_weighing(&list);
     order(&list);
     b->plan->dates = list.items;

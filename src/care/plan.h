@@ -434,6 +434,39 @@ struct weight_plan {
     struct derivations how;
 };
 
+/* One step down on the way into the rest. */
+struct rest_step {
+    struct date on;
+    double to_c;
+};
+
+struct rest_weighing {
+    struct date on;
+    double least_g; /* what it may have lost by then */
+};
+
+enum { REST_STEPS_MOST = 6, REST_WEEKS_MOST = 40 };
+
+/* The winter's rest: what speaks against it, or its dates. */
+struct winter_rest_plan {
+    bool is_asked; /* planned, or under way */
+    bool in_progress, is_allowed;
+    const char *const *why; /* codes of what speaks against it */
+    size_t why_count;
+    bool has_c;
+    double low_c, high_c; /* where it rests */
+    struct provenance c_from;
+    bool has_last_meal, has_start, has_wake; /* each day known */
+    struct date last_meal, start, wake, warm_by, eat_by;
+    struct rest_step steps[REST_STEPS_MOST]; /* the last on the first day at rest */
+    size_t step_count;
+    bool has_mass;
+    double start_g, call_g, wake_g; /* the weight that the rest begins with; alarms */
+    struct rest_weighing weeks[REST_WEEKS_MOST];
+    size_t week_count;
+    struct derivations how;
+};
+
 struct finding_plan {
     const char *code;
     enum severity severity;
@@ -606,6 +639,7 @@ struct care_plan {
     struct enclosure_plan enclosure;
     struct growth_plan growth;
     struct weight_plan weight;
+    struct winter_rest_plan winter_rest;
     const struct finding_plan *findings; /* in examination order */
     size_t finding_count;
     const struct procedure_plan *procedures;

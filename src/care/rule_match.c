@@ -79,6 +79,8 @@ STATE(winter_rest_state, b->in->visit->winter_rest.in_progress.value ? WINTER_RE
                          : b->in->visit->winter_rest.planned.value   ? WINTER_REST_PLANNED
                                                                      : WINTER_REST_NO)
 
+STATE(rest_gate_state, b->plan->winter_rest.why_count ? REST_GATE_SHUT : REST_GATE_OPEN)
+
 #define WHEN(member_) offsetof(struct rule_when, member_)
 
 static const struct state_row state_rows[] = {
@@ -104,6 +106,7 @@ static const struct state_row state_rows[] = {
     {WHEN(least_humidity), least_humidity_state, "species"},
     {WHEN(outdoor), outdoor_state, "enclosure"},
     {WHEN(winter_rest), winter_rest_state, "winter-rest"},
+    {WHEN(rest_gate), rest_gate_state, "winter-rest"},
     {WHEN(group), group_state, "species"},
     {WHEN(habit), habit_state, "species"},
     {WHEN(diet), diet_state, "species"},

@@ -130,6 +130,9 @@ bool sources_plan(struct care_build *b)
     add_from(&list, &p->enclosure.from, "enclosure");
     add_examination(&list);
     add_advice(&list);
+    if (p->winter_rest.has_c)
+        add_from(&list, &p->winter_rest.c_from, "winter-rest");
+    add_how(&list, &p->winter_rest.how, "winter-rest");
     add_how(&list, &p->temperature.how, "temperature");
     add_how(&list, &p->temperature.heating.how, "heating");
     add_how(&list, &p->humidity.how, "humidity");

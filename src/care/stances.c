@@ -53,7 +53,7 @@ static const char *own_terms(const struct care_build *b, const char *text, struc
 }
 
 /* "topic:stance" for this animal; `form` holds all but topic, stance and rank. */
-static void call_stance(struct care_build *b, const char *text, const struct stance_call *form)
+void stances_call(struct care_build *b, const char *text, const struct stance_call *form)
 {
     struct stance_call call = *form;
     if (!own_terms(b, text, &call))
@@ -160,7 +160,7 @@ static void call_all(struct care_build *b, const struct list *calls, const struc
                 inner.end_by = PHASE_END_RECHECK;
                 inner.has_until = find_recheck(b, caller, &inner.until);
             }
-            call_stance(b, text, &inner);
+            stances_call(b, text, &inner);
         } else {
             inner.bundle = text;
             call_bundle(b, text, caller, &inner);
@@ -359,6 +359,12 @@ bool stances_plan(struct care_build *b)
     b->calls = ARENA_NEW(b->arena, struct stance_calls);
     decisions_begin(b);
     stances_gather(b);
+    stances_find_settlements(b);
+    return true;
+}
+
+bool stances_settle_plan(struct care_build *b)
+{
     settle_all(b);
     for (size_t i = 0; i < b->plan->topic_count; i++)
         tell_lost(b, &b->plan->topics[i]);

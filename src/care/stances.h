@@ -30,6 +30,9 @@ struct stance_calls {
 /* Everything that is called for: findings, procedures, the state of things, the veterinarian. */
 void stances_gather(struct care_build *b);
 
+/* Calls for "topic:stance" in this animal's terms; `form` holds all but topic, stance and rank. */
+void stances_call(struct care_build *b, const char *text, const struct stance_call *form);
+
 /* Finds the settlements whose condition holds; before topics are settled. */
 void stances_find_settlements(struct care_build *b);
 

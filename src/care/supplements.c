@@ -15,8 +15,11 @@ static bool for_stage(const struct species_supplement *s, enum stage stage)
 static bool has_uvb(const struct care_build *b)
 {
     enum lamp_state lamp = b->plan->uvb.lamp;
-    return b->plan->measured[MEASURE_UVB].applies && lamp != LAMP_STATE_MISSING &&
-           lamp != LAMP_STATE_BLOCKED;
+    /* at rest in winter the lamp is off, and comes back before the food does */
+    bool needs =
+        b->plan->measured[MEASURE_UVB].applies ||
+        (plan_holds(b->plan, "warmth-day", "rest") && b->in->species->ferguson_zone.range.known);
+    return needs && lamp != LAMP_STATE_MISSING && lamp != LAMP_STATE_BLOCKED;
 }
 
 static bool is_wanted(const struct care_build *b, const struct species_supplement *s)
@@ -47,7 +50,10 @@ struct powder_days {
 static bool is_free(const struct care_build *b, const struct powder_days *powders, struct date day)
 {
     long after = date_days_between(b->plan->on, day);
-    return after < 0 || after > FEEDING_PLANNER_DAYS || !powders->taken[after];
+    if (after < 0 || after > FEEDING_PLANNER_DAYS)
+        return true;
+    const struct stance_phase *food = plan_phase_on(b->plan, "food", day);
+    return !powders->taken[after] && !(food && feeding_is_pause(food->stance));
 }
 
 /* The first meal on or after the day that has no powder yet; of a diet that has food every day,

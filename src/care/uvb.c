@@ -172,7 +172,12 @@ static void set_hours(struct care_build *b)
     int month = b->in->visit->date.date.month;
     /* northern half of the earth; said to the veterinarian where it makes a difference */
     plan->season = month >= 4 && month <= 9 ? SEASON_SUMMER : SEASON_WINTER;
-    const struct sourced_value *hours = plan->season == SEASON_SUMMER ? summer : winter;
+    /* an animal that is to have long days has those of midsummer */
+    enum { MIDSUMMER = 6 };
+    const bool is_long = plan_holds(b->plan, "light-hours", "long");
+    month = is_long ? MIDSUMMER : month;
+    const bool is_summer = is_long || plan->season == SEASON_SUMMER;
+    const struct sourced_value *hours = is_summer ? summer : winter;
     if (set_own_hours(b) || !summer->range.known || !winter->range.known)
         return;
     /* about the equinoxes day and night are alike: half way from one season's hours to the other's
@@ -180,9 +185,7 @@ static void set_hours(struct care_build *b)
     const bool between = month == 3 || month == 4 || month == 9 || month == 10;
     const double longer = (summer->range.low + summer->range.high) / 2,
                  shorter = (winter->range.low + winter->range.high) / 2;
-    plan->hours_now = between                         ? (longer + shorter) / 2
-                      : plan->season == SEASON_SUMMER ? longer
-                                                      : shorter;
+    plan->hours_now = between ? (longer + shorter) / 2 : is_summer ? longer : shorter;
     struct derivation *made = build_derive(
         b, &plan->how,
         (struct derived){
@@ -274,7 +277,10 @@ bool uvb_plan(struct care_build *b)
     if (!check_numbers(b))
         return false;
     set_target(b);
-    set_hours(b);
+    if (plan_holds(b->plan, "warmth-day", "rest")) /* the winter's rest is dark */
+        b->plan->measured[MEASURE_UVB].applies = false;
+    else
+        set_hours(b);
     if (!b->plan->measured[MEASURE_UVB].applies) {
         plan->distance_why = DISTANCE_NOT_NEEDED;
         if (hangs && !b->in->species->is_unlisted)

@@ -260,6 +260,14 @@ static void cool_down(struct care_build *b, const char *because)
         measured_limit(b, MEASURE_BASKING_SURFACE, b->plan->measured[MEASURE_WARM_SIDE].high);
 }
 
+/* It lies in the cold by plan, or comes out of it: nothing is turned up to a healthy day's place to
+ * bask. The winter's own numbers stand in its plan. */
+static void in_winter_rest(struct care_build *b)
+{
+    for (int zone = 0; zone < ZONE_COUNT; zone++)
+        b->plan->measured[zone].applies = false;
+}
+
 /* The stance of today and where it comes from; NULL when it is the animal's usual one. */
 static const char *settled(const struct care_build *b, const char *topic, const char **from)
 {
@@ -280,6 +288,10 @@ void warmth_follow_stances(struct care_build *b)
         aim(b, MEASURE_WATER, row->water, from);
     } else if (strcmp(day, "cool-down") == 0) {
         cool_down(b, from);
+    } else if (strcmp(day, "rest") == 0) {
+        in_winter_rest(b);
+    } else if (strcmp(day, "wake-steps") == 0) {
+        aim(b, MEASURE_BASKING_SURFACE, no_hot_spot, from);
     }
     if (strcmp(settled(b, "warmth-night", &from), "no-drop") == 0) {
         aim(b, MEASURE_NIGHT_WARM_SIDE, row->night_warm, from);

@@ -557,6 +557,72 @@ static void write_weight(struct json *j, const struct care_plan *p)
     json_close_object(j);
 }
 
+static void write_rest_dates(struct json *j, const struct winter_rest_plan *w)
+{
+    json_key(j, "dates");
+    json_open_object(j);
+    key_date(j, "last_meal", w->has_last_meal, w->last_meal);
+    json_key(j, "cooling");
+    json_open_list(j);
+    for (size_t i = 0; i < w->step_count; i++) {
+        json_open_object(j);
+        key_date(j, "on", true, w->steps[i].on);
+        json_key_number(j, "to_c", w->steps[i].to_c);
+        json_close_object(j);
+    }
+    json_close_list(j);
+    key_date(j, "starts", w->has_start, w->start);
+    key_date(j, "wakes", w->has_wake, w->wake);
+    key_date(j, "eats_by", w->has_wake, w->eat_by);
+    json_close_object(j);
+}
+
+static void write_rest_limits(struct json *j, const struct winter_rest_plan *w)
+{
+    json_key(j, "limits_g");
+    json_open_object(j);
+    key_known(j, "start", w->has_mass, w->start_g);
+    key_known(j, "call", w->has_mass, w->call_g);
+    key_known(j, "wake", w->has_mass, w->wake_g);
+    json_key(j, "weekly");
+    json_open_list(j);
+    for (size_t i = 0; i < w->week_count; i++) {
+        json_open_object(j);
+        key_date(j, "on", true, w->weeks[i].on);
+        json_key_number(j, "least", w->weeks[i].least_g);
+        json_close_object(j);
+    }
+    json_close_list(j);
+    json_close_object(j);
+}
+
+/* Nobody asked: null, for a kind that never rests a no. */
+static void write_winter_rest(struct json *j, const struct care_plan *p)
+{
+    const struct winter_rest_plan *w = &p->winter_rest;
+    bool never = plan_holds(p, "winter-rest", "never");
+    json_key(j, "winter_rest");
+    json_open_object(j);
+    if (w->is_asked || never) {
+        json_key_flag(j, "allowed", w->is_allowed);
+    } else {
+        json_key(j, "allowed");
+        json_null(j);
+    }
+    json_key(j, "why");
+    json_open_list(j);
+    for (size_t i = 0; i < w->why_count; i++)
+        json_text(j, w->why[i]);
+    if (!w->is_asked && never)
+        json_text(j, "species");
+    json_close_list(j);
+    key_pair(j, "temperature_c", w->has_c, w->low_c, w->high_c);
+    write_rest_dates(j, w);
+    write_rest_limits(j, w);
+    key_how(j, &w->how);
+    json_close_object(j);
+}
+
 static void write_findings(struct json *j, const struct care_plan *p)
 {
     json_key(j, "findings");
@@ -713,15 +779,13 @@ void explain_write_json(const struct care_plan *plan, struct strbuf *out)
 {
     typedef void part_fn(struct json *, const struct care_plan *);
     static part_fn *const parts[] = {
-        write_patient,     write_species,
-        write_temperature, write_humidity,
-        write_water,       write_uvb,
-        write_feeding,     write_enclosure,
-        write_growth,      write_weight,
-        write_findings,    explain_json_stances,
-        write_actions,     explain_json_instructions,
-        write_warnings,    write_dates,
-        write_review,      write_sources,
+        write_patient,        write_species,     write_temperature,
+        write_humidity,       write_water,       write_uvb,
+        write_feeding,        write_enclosure,   write_growth,
+        write_weight,         write_winter_rest, write_findings,
+        explain_json_stances, write_actions,     explain_json_instructions,
+        write_warnings,       write_dates,       write_review,
+        write_sources,
     };
     struct json j;
     json_init(&j, out);

@@ -326,6 +326,24 @@ static void write_weight(struct strbuf *out, const struct care_plan *p)
     add_how(out, &w->how);
 }
 
+static void write_winter_rest(struct strbuf *out, const struct care_plan *p)
+{
+    const struct winter_rest_plan *w = &p->winter_rest;
+    if (!w->is_asked)
+        return;
+    add_heading(out, "Winter rest");
+    strbuf_addf(out, "  %s", w->is_allowed ? "may be" : "no");
+    for (size_t i = 0; i < w->why_count; i++)
+        strbuf_addf(out, "%s%s", i ? ", " : ": ", w->why[i]);
+    strbuf_add_char(out, '\n');
+    if (w->has_c)
+        strbuf_addf(out, "  at %.4g to %.4g C\n", w->low_c, w->high_c);
+    if (w->has_mass)
+        strbuf_addf(out, "  from %.4g g; call at %.4g g, wake at %.4g g\n", w->start_g, w->call_g,
+                    w->wake_g);
+    add_how(out, &w->how);
+}
+
 static void write_body_and_box(struct strbuf *out, const struct care_plan *p)
 {
     const struct growth_plan *g = &p->growth;
@@ -338,6 +356,7 @@ static void write_body_and_box(struct strbuf *out, const struct care_plan *p)
         add_how(out, &g->how);
     }
     write_weight(out, p);
+    write_winter_rest(out, p);
     const struct enclosure_plan *e = &p->enclosure;
     if (!e->known)
         return;

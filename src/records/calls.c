@@ -28,6 +28,7 @@ const struct choice history_event_choices[] = {
     {"operated", EVENT_OPERATED, NULL},
     {"woke-from-rest", EVENT_WOKE_FROM_REST, NULL},
     {"owned-since", EVENT_OWNED_SINCE, NULL},
+    {"stool-clean", EVENT_STOOL_CLEAN, NULL},
     {0},
 };
 

@@ -30,6 +30,7 @@ enum history_event {
     EVENT_OPERATED,
     EVENT_WOKE_FROM_REST,
     EVENT_OWNED_SINCE,
+    EVENT_STOOL_CLEAN,
     EVENT_COUNT
 };
 

@@ -6,6 +6,7 @@
 
 #include "records/measures.h"
 #include "records/table.h"
+#include "records/whom.h"
 
 const struct choice food_kind_choices[] = {{"prey", FOOD_PREY, "whole animals"},
                                            {"insect", FOOD_INSECT, "insects and worms"},
@@ -61,6 +62,31 @@ static const struct field material_fields[] = {
 static const struct schema material_schema =
     SCHEMA(material_reference, material_fields, "material", "What a box is made of.");
 
+static const struct field emptying_fields[] = {
+    ROW(QUANTITY, rest_emptying, up_to_g, "up-to", IN(MASS, 1, 1000000),
+        .help = "no heavier than this; any mass when left out", .example = "1 kg"),
+    ROW(RECORD, rest_emptying, days, "time", .schema = &cited_duration_schema, .required = true,
+        .help = "from the last meal to the rest; the longer end is taken"),
+};
+static const struct schema emptying_schema =
+    SCHEMA(rest_emptying, emptying_fields, "emptying", "How long the gut empties.");
+
+static const struct field winter_rest_fields[] = {
+    ROW(TEXTS, winter_rest_reference, species, "species", .required = true, .most = 60,
+        .help = "codes"),
+    ROW(RECORD, winter_rest_reference, rest_c, "temperature", .schema = &cited_temperature_schema,
+        .help = "where it rests"),
+    ROW(RECORDS, winter_rest_reference, emptying, "emptying", .schema = &emptying_schema, .most = 8,
+        .help = "by mass, lightest first"),
+    ROW(RECORD, winter_rest_reference, first_days, "first", .schema = &cited_duration_schema,
+        .help = "no longer, of a young animal or a first rest"),
+    ROW(RECORD, winter_rest_reference, longest_days, "longest", .schema = &cited_duration_schema,
+        .help = "no longer, of one that has rested before"),
+};
+static const struct schema winter_rest_schema =
+    SCHEMA(winter_rest_reference, winter_rest_fields, "winter rest",
+           "How one kind of animal rests in winter.");
+
 static const struct field limit_fields[] = {
     ROW(RECORD, limit_reference, value, "value", .schema = &cited_count_schema, .required = true,
         .help = "the number"),
@@ -77,6 +103,8 @@ static const struct field reference_fields[] = {
         .help = "by code"),
     ROW(NAMED, reference_values, materials, "materials", .schema = &material_schema,
         .required = true, .help = "by name"),
+    ROW(NAMED, reference_values, winter_rests, "winter-rests", .schema = &winter_rest_schema,
+        .help = "by kind of animal"),
     ROW(NAMED, reference_values, limits, "limits", .schema = &limit_schema, .required = true,
         .help = "by name"),
     ROW(NAMED, reference_values, sources, "sources", .schema = &named_text_schema, .required = true,
@@ -161,6 +189,19 @@ static const char *const limit_names[] = {
     "adoption-weigh-days",   /* first weighing in a new home, and the second after as many again */
     "adoption-first-meal-days",
     "adoption-check-days",
+    "rest-owned-days",         /* with its keeper for so long before a winter rest */
+    "rest-well-days",          /* and not ill for so long */
+    "rest-stool-test-days",    /* a clean stool test is no older */
+    "rest-first-month",        /* no rest starts before this month, */
+    "rest-last-month",         /* nor after this one */
+    "rest-again-days",         /* after waking no other rest for so long */
+    "rest-cooling-days",       /* from the usual warmth to that of the rest, */
+    "rest-cooling-steps",      /* in so many steps */
+    "rest-loss-month-percent", /* of the mass: what a rest may take a month */
+    "rest-loss-call-percent",  /* call */
+    "rest-loss-wake-percent",  /* wake it */
+    "rest-wake-days",          /* from the rest back to the usual warmth */
+    "rest-eat-days",           /* it eats within so many after waking */
 };
 
 struct reference_values *reference_values_read(const char *path, struct arena *arena,
@@ -193,6 +234,18 @@ static const void *find_named(const struct list *list, size_t size, const char *
 const struct food *food_find(const struct reference_values *facts, const char *code)
 {
     return find_named(&facts->foods, sizeof(struct food), code);
+}
+
+const struct winter_rest_reference *winter_rest_find(const struct reference_values *facts,
+                                                     const char *species)
+{
+    for (size_t i = 0; i < facts->winter_rests.count; i++) {
+        const struct winter_rest_reference *one =
+            LIST_AT(facts->winter_rests, struct winter_rest_reference, i);
+        if (list_has_text(&one->species, species))
+            return one;
+    }
+    return NULL;
 }
 
 const struct lamp_reference *lamp_fact_find(const struct reference_values *facts,

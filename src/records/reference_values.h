@@ -39,17 +39,35 @@ struct material_reference {
     struct sourced_value thickness_cm; /* usual, when the visit does not say */
 };
 
+/* How long the gut empties of an animal no heavier than this. */
+struct rest_emptying {
+    struct quantity up_to_g; /* without one: of any mass */
+    struct sourced_value days;
+};
+
+/* How one kind of animal rests in winter. What no source carries is left out: the
+ * veterinarian's. */
+struct winter_rest_reference {
+    struct text_value name;
+    struct list species;               /* of struct text_value: codes */
+    struct sourced_value rest_c;       /* where it rests */
+    struct list emptying;              /* of struct rest_emptying, lightest first */
+    struct sourced_value first_days;   /* no longer, of a young animal or a first rest */
+    struct sourced_value longest_days; /* no longer, of one that has rested before */
+};
+
 struct limit_reference {
     struct text_value name;
     struct sourced_value value;
 };
 
 struct reference_values {
-    struct list uv_zones;  /* of struct uv_zone_reference */
-    struct list lamps;     /* of struct lamp_reference */
-    struct list foods;     /* of struct food */
-    struct list materials; /* of struct material_reference */
-    struct list limits;    /* of struct limit_reference: thresholds of the computations */
+    struct list uv_zones;     /* of struct uv_zone_reference */
+    struct list lamps;        /* of struct lamp_reference */
+    struct list foods;        /* of struct food */
+    struct list materials;    /* of struct material_reference */
+    struct list winter_rests; /* of struct winter_rest_reference */
+    struct list limits;       /* of struct limit_reference: thresholds of the computations */
     struct list sources;
 };
 
@@ -59,6 +77,9 @@ extern const struct choice food_kind_choices[];
 struct reference_values *reference_values_read(const char *path, struct arena *arena,
                                                struct diag *diag);
 
+/* The row of a species; NULL when nothing is written of it. */
+const struct winter_rest_reference *winter_rest_find(const struct reference_values *facts,
+                                                     const char *species);
 const struct food *food_find(const struct reference_values *facts, const char *code);
 const struct lamp_reference *lamp_fact_find(const struct reference_values *facts,
                                             enum lamp_kind kind);

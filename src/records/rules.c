@@ -61,6 +61,11 @@ static const struct choice winter_rest_choices[] = {{"no", WINTER_REST_NO, NULL}
                                                     {"in-progress", WINTER_REST_IN_PROGRESS, NULL},
                                                     {0}};
 
+static const struct choice rest_gate_choices[] = {
+    {"open", REST_GATE_OPEN, "nothing speaks against a winter rest"},
+    {"shut", REST_GATE_SHUT, NULL},
+    {0}};
+
 static const struct choice photoperiod_choices[] = {
     {"unknown", PHOTOPERIOD_UNKNOWN, NULL},
     {"usual", PHOTOPERIOD_USUAL, NULL},
@@ -125,6 +130,7 @@ static const struct field when_fields[] = {
     ONE_OF(listed, "listed", yes_no_choices),
     ONE_OF(outdoor, "outdoors", yes_no_choices),
     ONE_OF(winter_rest, "winter-rest", winter_rest_choices),
+    ONE_OF(rest_gate, "rest-gate", rest_gate_choices),
 };
 const struct schema rule_when_schema =
     SCHEMA(rule_when, when_fields, "condition", "Everything that is written must hold.");

@@ -42,6 +42,7 @@ enum water_state {
     WATER_HARMFUL /* ammonia, nitrite or chlorine shows */
 };
 enum winter_rest_state { WINTER_REST_NO, WINTER_REST_PLANNED, WINTER_REST_IN_PROGRESS };
+enum rest_gate { REST_GATE_OPEN, REST_GATE_SHUT };
 enum photoperiod_state { PHOTOPERIOD_UNKNOWN, PHOTOPERIOD_USUAL, PHOTOPERIOD_NEVER_DARK };
 enum season { SEASON_SUMMER, SEASON_WINTER };
 
@@ -75,6 +76,7 @@ struct rule_when {
     struct list listed;                                   /* likewise: it has a species sheet */
     struct list outdoor;                                  /* likewise, as the record says */
     struct list winter_rest; /* of struct choice_value: enum winter_rest_state */
+    struct list rest_gate;   /* likewise: enum rest_gate */
 };
 
 /* Does a condition look at anything that is judged from readings? */

@@ -27,6 +27,7 @@
     ROW(FEEDING, feeding, "feeding", "food, size, dates, supplements")                             \
     ROW(MEDICINES, medicines, "medicines", "as the veterinarian wrote them")                       \
     ROW(AFTERCARE, aftercare, "aftercare", "after what was done today")                            \
+    ROW(WINTER_REST, winter_rest, "winter-rest", "a winter rest that is asked for")                \
     ROW(WARNINGS, warnings, "warnings", "signs in three tiers and whom to call")                   \
     ROW(CAUTIONS, cautions, "cautions", "handling and safety")                                     \
     ROW(FOLLOW_UP, follow_up, "follow-up", "dates")                                                \
@@ -57,6 +58,7 @@
     SHORT(FOOD, wall_food, "food", "food in few words", "without how")                             \
     SHORT(FINDINGS, wall_found, "findings", "what was found, the worst first",                     \
           "without what to do")                                                                    \
+    ROW(WINTER_HERE, wall_winter, "winter-here", "the same in lines")                              \
     ROW(NORMAL_HERE, wall_normal, "normal-here", "normal for this species, in a paragraph")        \
     SHORT(CALLS, wall_calls, "calls", "when to call today and this week",                          \
           "the second list as sentences")                                                          \

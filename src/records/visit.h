@@ -171,6 +171,9 @@ struct visit_history {
 struct visit_winter_rest {
     struct flag_value planned;
     struct flag_value in_progress; /* it is resting now */
+    struct date_value starts;      /* the first day at rest */
+    struct quantity longest_days;  /* the veterinarian's */
+    struct band rest_c;            /* likewise */
 };
 
 /* The veterinarian's hand: a stance, an action struck or moved, or words of her own. */

@@ -409,6 +409,7 @@ static const struct field history_fields[] = {
     EVENT(EVENT_OPERATED, "operated", "the day of the operation"),
     EVENT(EVENT_WOKE_FROM_REST, "woke-from-rest", "the day it woke from winter rest"),
     EVENT(EVENT_OWNED_SINCE, "owned-since", "the day the keeper got it"),
+    EVENT(EVENT_STOOL_CLEAN, "stool-clean", "the last stool test that found no parasites"),
 };
 static const struct schema history_schema =
     SCHEMA(visit_history, history_fields, "history", "What happened when.");
@@ -418,6 +419,12 @@ static const struct field winter_rest_fields[] = {
         .example = "yes"),
     ROW(FLAG, visit_winter_rest, in_progress, "in-progress", .help = "it is resting now",
         .example = "no"),
+    ROW(DATE, visit_winter_rest, starts, "starts", .help = "the first day at rest",
+        .example = "2026-11-15"),
+    ROW(QUANTITY, visit_winter_rest, longest_days, "longest", IN(DURATION, 1, 250),
+        .help = "the veterinarian's: no longer than this", .example = "12 weeks"),
+    ROW(BAND, visit_winter_rest, rest_c, "temperature", IN(TEMPERATURE, 1, 20),
+        .help = "the veterinarian's: where it rests", .example = "4-6 C"),
 };
 static const struct schema winter_rest_schema =
     SCHEMA(visit_winter_rest, winter_rest_fields, "winter rest", "The winter's rest.");

@@ -70,6 +70,8 @@ static struct block *add_pairs(struct composition *c, struct block_builder *out)
 
 void section_light(struct composition *c, struct block_builder *out)
 {
+    if (plan_holds(c->plan, "warmth-day", "rest")) /* it is dark */
+        return;
     const struct uvb_plan *u = &c->plan->uvb;
     const struct measured_plan *light = &c->plan->measured[MEASURE_UVB];
     section_title(c, out, "sheet.light.title");

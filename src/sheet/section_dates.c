@@ -10,6 +10,8 @@
 static bool is_follow_up(const struct composition *c, const struct plan_date *date)
 {
     bool overdue = strcmp(date->what, "lamp-change") == 0 && section_has_action(c, "change-lamp");
+    if (strncmp(date->what, "rest-", 5) == 0) /* the winter's section has them */
+        return false;
     return strcmp(date->what, "meal") != 0 && strcmp(date->what, "supplement") != 0 && !overdue;
 }
 

@@ -138,6 +138,7 @@ static const char *later_text(struct composition *c)
     for (size_t i = 0; i < c->plan->date_count && count < LATER_MOST; i++) {
         const struct plan_date *date = &c->plan->dates[i];
         bool told = week_of(c->plan, date->on) >= 0 || strcmp(date->what, "supplement") == 0 ||
+                    strncmp(date->what, "rest-", 5) == 0 ||
                     (c->in_brief && !is_kept_in_brief(date->what));
         for (size_t k = 0; k < i && !told; k++)
             told = week_of(c->plan, c->plan->dates[k].on) < 0 &&

@@ -41,6 +41,8 @@ static const struct own_slots own_rows[] = {
     {"sheet.result.", false, "change"},
     {"sheet.run-in", false, "name"},
     {"sheet.signature.", false, "by date because"},
+    {"sheet.winter-rest.", false, "date warmth call wake warm steps mass"},
+    {"date.rest-", false, "warmth call"},
     {"sheet.supplement.", false, "supplement times"},
     {"wall.who", false, "what date"},
     {"wall.signed", false, "by date"},

@@ -300,6 +300,48 @@ class Harm(unittest.TestCase):
         self.assertIn("\u221216 %", text)
         self.assertRegex(text, r"Weighs 576 g or less")
 
+    # ---- a rest that harms ----------------------------------------------------------------------------------------
+
+    def winter(self, **parts):
+        grown = {"patient": {"sex": "male", "hatched": "2012-06", "mass": "1000 g"}, "winter_rest": {"planned": True},
+                 "history": {"owned-since": "2020-05-01", "stool-clean": "2026-03-10"}}
+        return record(parts.pop("species", "hermanns-tortoise"), **{**grown, **parts})
+
+    def test_no_tropical_and_no_ill_animal_rests_in_winter(self):
+        """Leopard, sulcata and red-footed tortoises must not (Lewis 2022); ball pythons and boas: practice, from memory."""
+        for species, ill in (("ball-python", False), ("sulcata-tortoise", False), ("veiled-chameleon", False), ("hermanns-tortoise", True), ("corn-snake", True)):
+            visit = self.winter(species=species, **({"findings": [{"code": "wound", "severity": "mild"}]} if ill else {}),
+                                **({"patient": {"hatched": "2012-06"}} if species != "hermanns-tortoise" else {}))
+            plan = self.plan(visit)
+            self.assertFalse(plan["winter_rest"]["allowed"], species)
+            self.assertNotIn("plan", [p["stance"] for p in plan["stances"]["winter-rest"]], species)
+            self.assertFalse([p for t in ("warmth-day", "warmth-night") for p in plan["stances"][t] if p["stance"] == "rest"], species)
+            self.assertIn("No winter rest for Sorrel", self.flat(visit))
+        plan = self.plan(self.winter())
+        self.assertTrue(plan["winter_rest"]["allowed"])
+
+    def test_an_animal_at_rest_is_not_heated_and_not_fed(self):
+        visit = self.winter(winter_rest={"in-progress": True}, enclosure={"readings": {"basking-surface": "6 C", "warm-side": "6 C", "cool-side": "5 C"}})
+        plan = self.plan(visit)
+        self.assertEqual([a["code"] for a in plan["actions"] if a["code"].startswith("warm")], [])
+        self.assertFalse([d for d in plan["dates"] if d["what"] == "meal"])
+        self.assertNotRegex(self.flat(visit), r"Basking spot|too cold\b")
+
+    def test_an_open_wound_gets_no_bath(self):
+        for code in ("wound", "burn", "bite-wound"):
+            visit = record("hermanns-tortoise", findings=[{"code": code, "severity": "moderate"}, {"code": "dehydrated", "severity": "moderate"}],
+                           follow_up={"recheck": "14 days"})
+            plan = self.plan(visit)
+            self.assertEqual({p["stance"] for p in plan["stances"]["bath"] if p["from"] < "2026-03-30"} & {"drink-soak", "shed-soak"}, set(), code)
+            self.assertNotIn("give-drink-soak", [a["code"] for a in plan["actions"]], code)
+
+    def test_a_live_bearer_gets_no_nest(self):
+        for species in ("boa-constrictor", "garter-snake", "blue-tongued-skink"):
+            visit = record(species, patient={"sex": "female", "hatched": "2020-05"}, findings=[{"code": "gravid", "severity": "moderate", "step": "late"}])
+            plan = self.plan(visit)
+            self.assertEqual({p["stance"] for p in plan["stances"]["nest"]}, {"none"}, species)
+            self.assertNotIn("give-nest-box", [a["code"] for a in plan["actions"]], species)
+
     # ---- a powder given too often --------------------------------------------------------------------------------
 
     def test_half_a_time_a_week_is_every_second_week(self):

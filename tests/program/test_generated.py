@@ -77,7 +77,12 @@ def make(number):
         record["done-today"] = ["blood-sample", "x-ray"]
     if chance(0.6):
         record["follow-up"] = {"recheck": "3 weeks"}
-    return record, rng.choice(["a4", "letter"])
+    paper = rng.choice(["a4", "letter"])
+    if species["species"]["brumation"] != "never" and number % 2:  # a rest that may be
+        record.update({"winter-rest": {"planned": True}, "findings": [], "history": {"owned-since": "2019-01-10", "stool-clean": "2026-03-10"}})
+        record["patient"]["hatched"] = "2017-05"
+        record.pop("done-today", None)
+    return record, paper
 
 
 def overflow(words, paper, kind):

@@ -1,0 +1,173 @@
+#!/usr/bin/env python3
+"""The winter's rest: who may, from when to when, at which grams it ends. Numbers against the reference's rows by hand: 3-7 C and six weeks of a
+first rest, four months later (Three Counties Tortoises, help sheet, 2007); last food 2-4 weeks before (UK veterinary leaflet); 1 % a month
+(a keeper's page on Hermann's tortoises); who may (Lewis 2022, British Veterinary Nursing Association). Emptying by size, the steps of cooling,
+8 % and 10 %, the days of waking, 90 days of a stool test and all of the snakes': common practice from memory, no source."""
+import json
+import subprocess
+import sys
+import unittest
+from pathlib import Path
+
+PROGRAM = Path(sys.argv[1]).resolve()
+ROOT = Path(__file__).resolve().parents[2]
+TODAY = "2026-12-20"
+
+
+def record(**parts):
+    base = {"visit": {"date": "2026-09-25", "kind": "checkout", "veterinarian": "Dr Ines Calder"},
+            "patient": {"name": "Otto", "species": "hermanns-tortoise", "sex": "male", "hatched": "2008-06", "mass": "1000 g", "length": "17 cm"},
+            "history": {"owned-since": "2019-05-01", "stool-clean": "2026-09-20"}, "winter-rest": {"planned": True}}
+    for key, value in parts.items():
+        key = key.replace("_", "-")
+        base[key] = {**base.get(key, {}), **value} if isinstance(value, dict) else value
+        if isinstance(base[key], dict):
+            base[key] = {k.replace("_", "-"): v for k, v in base[key].items() if v is not None}
+    return json.dumps(base)
+
+
+class Winter(unittest.TestCase):
+    def plan(self, **parts):
+        done = subprocess.run([PROGRAM, "explain", "--json", "--today", TODAY, "-"], input=record(**parts), capture_output=True, text=True, cwd=ROOT)
+        self.assertEqual(done.returncode, 0, done.stderr)
+        return json.loads(done.stdout)
+
+    def rest(self, **parts):
+        return self.plan(**parts)["winter_rest"]
+
+    # ---- the gate ---------------------------------------------------------------------------------------------
+
+    def test_a_healthy_grown_tortoise_may_rest(self):
+        plan = self.plan()
+        self.assertEqual((plan["winter_rest"]["allowed"], plan["winter_rest"]["why"]), (True, []))
+        self.assertEqual(plan["stances"]["winter-rest"][0]["stance"], "plan")
+
+    def test_each_reason_shuts_the_gate_and_leaves_no_date(self):
+        cases = {
+            "ill": {"findings": [{"code": "nose-discharge", "severity": "mild"}]},
+            "gravid": {"findings": [{"code": "gravid", "step": "early"}], "patient": {"sex": "female"}},
+            "was-ill": {"history": {"operated": "2026-01-10"}},
+            "too-young": {"patient": {"hatched": "2024-06", "mass": "90 g", "length": "7.7 cm"}},
+            "age-unknown": {"patient": {"hatched": None}},
+            "thin": {"patient": {"mass": "800 g"}},  # 0.163 g/cm3, below Jackson's 0.18
+            "losing": {"patient": {"earlier": [{"on": "2026-08-25", "mass": "1080 g"}]}},
+            "weight-unknown": {"patient": {"mass": None}},
+            "newly-owned": {"history": {"owned-since": "2026-02-01"}},
+            "time-unknown": {"history": {"owned-since": None}},
+            "untested": {"history": {"stool-clean": "2026-06-01"}},
+            "woken": {"history": {"woke-from-rest": "2026-04-10"}},
+            "gut-full": {"winter-rest": {"starts": "2026-10-01"}},
+            "too-late": {"visit": {"date": "2026-12-19"}, "history": {"stool-clean": "2026-12-01"}},
+        }
+        for why, parts in cases.items():
+            rest = self.rest(**parts)
+            self.assertEqual((rest["allowed"], rest["why"]), (False, [why]), why)
+            self.assertFalse(any(rest["dates"].values()), why)
+            self.assertFalse(any(d["what"].startswith("rest-") for d in self.plan(**parts)["dates"]), why)
+
+    def test_a_score_in_the_thin_half_is_too_thin(self):
+        self.assertEqual(self.rest(patient={"body-score": {"score": "2", "of": "5"}})["why"], ["thin"])
+        self.assertEqual(self.rest(patient={"body-score": {"score": "3", "of": "5"}})["why"], [])
+
+    def test_who_must_never(self):
+        """Leopard, sulcata and red-footed tortoise (Lewis 2022); tropical snakes and water turtles kept indoors: practice, from memory."""
+        for species in ("sulcata-tortoise", "leopard-tortoise", "red-footed-tortoise", "ball-python", "boa-constrictor", "veiled-chameleon",
+                        "red-eared-slider", "axolotl", "green-iguana"):
+            plan = self.plan(patient={"species": species, "mass": None, "length": None})
+            self.assertEqual((plan["winter_rest"]["allowed"], plan["winter_rest"]["why"]), (False, ["species"]), species)
+            self.assertEqual([p["stance"] for p in plan["stances"]["winter-rest"]], ["never"], species)
+            for topic in ("warmth-day", "warmth-night"):
+                self.assertNotIn("rest", [p["stance"] for p in plan["stances"].get(topic, [])], species)
+
+    # ---- the plan ---------------------------------------------------------------------------------------------
+
+    def test_the_days_of_a_first_rest(self):
+        """1000 g: two weeks of emptying; not before November; six weeks, no more."""
+        rest = self.rest()
+        self.assertEqual(rest["temperature_c"], [3, 7])
+        self.assertEqual(rest["dates"], {"last_meal": "2026-10-18", "starts": "2026-11-01", "wakes": "2026-12-13", "eats_by": "2026-12-20",
+                                         # from the cool side's 20 C to 5 C in thirds
+                                         "cooling": [{"on": "2026-10-25", "to_c": 15}, {"on": "2026-10-28", "to_c": 10}, {"on": "2026-11-01", "to_c": 5}]})
+
+    def test_the_heavier_the_longer_it_empties(self):
+        for mass, length, last in (("1000 g", "17 cm", "2026-10-18"), ("1001 g", "17 cm", "2026-10-11"), ("2100 g", "22 cm", "2026-10-04")):
+            self.assertEqual(self.rest(patient={"mass": mass, "length": length})["dates"]["last_meal"], last, mass)
+
+    def test_four_months_for_one_that_has_rested_before(self):
+        """122 days from 1 November: four months of 30.4 days."""
+        self.assertEqual(self.rest(history={"woke-from-rest": "2026-03-01"})["dates"]["wakes"], "2027-03-03")
+
+    def test_the_grams_of_each_limit(self):
+        """1000 g: 8 % and 10 % off; 1 % a month is 2.3 g a week."""
+        limits = self.rest()["limits_g"]
+        self.assertEqual((limits["start"], limits["call"], limits["wake"]), (1000, 920, 900))
+        self.assertEqual([round(week["least"], 1) for week in limits["weekly"]], [1000, 997.7, 995.4, 993.1, 990.8, 988.5])
+
+    def test_a_snake_rests_at_ten_to_fifteen_degrees(self):
+        rest = self.rest(patient={"species": "corn-snake", "mass": "600 g", "length": "120 cm"})
+        self.assertEqual((rest["allowed"], rest["temperature_c"]), (True, [10, 15]))
+        self.assertEqual((rest["dates"]["last_meal"], rest["dates"]["wakes"]), ("2026-10-11", "2026-12-13"))
+
+    def test_what_nobody_has_published_is_the_veterinarians(self):
+        asked = {"species": "bearded-dragon", "mass": "390 g", "length": "20 cm"}
+        rest = self.rest(patient=asked)
+        self.assertTrue(rest["allowed"])
+        self.assertIsNone(rest["temperature_c"])
+        self.assertFalse(any(rest["dates"].values()))
+        rest = self.rest(patient=asked, winter_rest={"starts": "2026-12-01", "longest": "8 weeks", "temperature": "15-18 C"})
+        self.assertEqual((rest["temperature_c"], rest["dates"]["wakes"]), ([15, 18], "2027-01-26"))
+
+    def test_no_meal_and_no_powder_falls_into_the_rest(self):
+        dates = [d for d in self.plan()["dates"] if d["what"] in ("meal", "supplement")]
+        self.assertTrue(dates)
+        self.assertFalse([d for d in dates if "2026-10-18" < d["on"] < "2026-12-13"])
+
+    def test_on_each_day_one_warmth_holds(self):
+        stances = {t: [(p["stance"], p["from"]) for p in self.plan()["stances"][t]] for t in ("warmth-day", "warmth-night", "food")}
+        self.assertEqual(stances["warmth-day"], [("usual", "2026-09-25"), ("rest", "2026-10-25"), ("wake-steps", "2026-12-13"), ("usual", "2026-12-15")])
+        self.assertEqual(stances["warmth-night"], [("usual", "2026-09-25"), ("rest", "2026-10-25"), ("no-drop", "2026-12-13"), ("usual", "2026-12-20")])
+        self.assertEqual(stances["food"], [("as-usual", "2026-09-25"), ("rest-until", "2026-10-19"), ("offer-only", "2026-12-13"), ("as-usual", "2026-12-20")])
+
+    # ---- under way, and just over ---------------------------------------------------------------------------------
+
+    COLD = {"readings": {"basking-surface": "6 C", "warm-side": "6 C", "cool-side": "5 C", "night": "5 C"}, "lamp": {"kind": "none"}}
+
+    def test_nobody_turns_the_heat_up_on_an_animal_at_rest(self):
+        plan = self.plan(visit={"date": "2026-12-15"}, winter_rest={"planned": None, "in_progress": True, "starts": "2026-11-15"}, enclosure=self.COLD)
+        self.assertEqual([a["code"] for a in plan["actions"]], [])
+        self.assertEqual(plan["winter_rest"]["dates"]["wakes"], "2026-12-27")
+        self.assertFalse([zone for zone in plan["temperature"] if zone.get("target")])
+
+    def test_an_ill_one_at_rest_is_woken(self):
+        plan = self.plan(visit={"date": "2026-12-15"}, winter_rest={"planned": None, "in_progress": True}, enclosure=self.COLD,
+                         findings=[{"code": "nose-discharge", "severity": "mild"}])
+        self.assertEqual(plan["stances"]["winter-rest"][0]["stance"], "wake-now")
+        self.assertEqual((plan["winter_rest"]["allowed"], plan["winter_rest"]["why"]), (False, ["ill"]))
+        self.assertEqual([p["stance"] for p in plan["stances"]["warmth-day"]], ["wake-steps", "usual"])
+        self.assertNotIn("warm-basking", [a["code"] for a in plan["actions"]])
+
+    def test_a_tenth_lost_at_rest_wakes_it(self):
+        for mass, why in (("907 g", ["lost"]), ("910 g", [])):
+            rest = self.rest(visit={"date": "2026-12-15"}, winter_rest={"planned": None, "in_progress": True},
+                             patient={"mass": mass, "length": None, "earlier": [{"on": "2026-11-14", "mass": "1008 g"}]})
+            self.assertEqual(rest["why"], why, mass)
+
+    def test_just_awake_there_is_no_hot_spot_yet(self):
+        for day, stance in (("2026-03-15", "wake-steps"), ("2026-03-16", "usual")):
+            plan = self.plan(visit={"date": day}, winter_rest={"planned": None}, history={"woke-from-rest": "2026-03-14", "stool-clean": None},
+                             enclosure={"readings": {"basking-surface": "25 C", "warm-side": "22 C"}})
+            self.assertEqual(plan["stances"]["warmth-day"][0]["stance"], stance)
+            self.assertEqual("warm-basking" in [a["code"] for a in plan["actions"]], stance == "usual")
+
+    def test_the_veterinarian_decides_with_a_second_yes(self):
+        decision = {"topic": "winter-rest", "stance": "plan", "because": "it rested well for ten years"}
+        done = subprocess.run([PROGRAM, "explain", "--json", "--today", TODAY, "-"], input=record(history={"owned-since": None}, decisions=[decision]),
+                              capture_output=True, text=True, cwd=ROOT)
+        self.assertEqual(done.returncode, 1)
+        self.assertIn("confirmed: yes", done.stderr)
+        rest = self.rest(history={"owned-since": None}, decisions=[{**decision, "confirmed": True}])
+        self.assertEqual((rest["allowed"], rest["dates"]["starts"]), (True, "2026-11-01"))
+
+
+if __name__ == "__main__":
+    unittest.main(argv=sys.argv[:1], verbosity=2)
