@@ -2,6 +2,7 @@
 #include "care/feeding.h"
 #include "care/weight.h"
 
+#include <math.h>
 #include <string.h>
 
 struct date_list {
@@ -159,7 +160,7 @@ static const struct finding_plan *soonest_recheck(const struct care_build *b)
     const struct finding_plan *soonest = NULL;
     for (size_t i = 0; i < b->plan->finding_count; i++) {
         const struct finding_plan *f = &b->plan->findings[i];
-        if (f->has_recheck && (!soonest || f->recheck_high_days < soonest->recheck_high_days))
+        if (f->has_recheck && (!soonest || f->recheck_days < soonest->recheck_days))
             soonest = f;
     }
     return soonest;
@@ -168,7 +169,7 @@ static const struct finding_plan *soonest_recheck(const struct care_build *b)
 static void tell_late_recheck(struct care_build *b, const struct finding_plan *usual)
 {
     long days = date_days_between(b->plan->on, b->plan->recheck);
-    if (!usual || (double)days <= usual->recheck_high_days)
+    if (!usual || (double)days <= usual->recheck_days)
         return;
     struct plan_fact *facts = build_fact_text(b, "finding", FACT_TEXT, usual->code, NULL);
     facts =
@@ -187,13 +188,35 @@ static void add_checks(struct date_list *list)
         add(list, b->plan->recheck, "recheck", NULL);
         tell_late_recheck(b, usual);
     } else if (usual) {
-        add(list, date_add_days(b->plan->on, (long)usual->recheck_high_days), "recheck-usual",
+        add(list, date_add_days(b->plan->on, (long)usual->recheck_days), "recheck-usual",
             build_fact(b, "usual", FACT_DAYS, usual->recheck_low_days, usual->recheck_high_days,
                        NULL));
     } else if (adopted) {
         double days = build_limit(b, "adoption-check-days");
         add(list, date_add_days(b->plan->on, (long)days), "recheck-usual",
             build_fact(b, "usual", FACT_DAYS, days, days, NULL));
+    }
+}
+
+static bool is_warm(const struct care_build *b)
+{
+    const struct measured_plan *place = &b->plan->measured[MEASURE_WARM_SIDE];
+    return place->applies && place->verdict == VERDICT_IN_RANGE;
+}
+
+/* Skin closes slowly in the cold: the near end where the warm side is known to be right. */
+static void add_procedures(struct date_list *list)
+{
+    struct care_build *b = list->b;
+    for (size_t i = 0; i < b->plan->procedure_count; i++) {
+        const struct procedure_plan *done = &b->plan->procedures[i];
+        const struct band *check = &b->procedures[i]->check_days.range;
+        const char *name = arena_format(b->arena, "procedure.%s.name", done->code);
+        if (check->known)
+            add(list, date_add_days(b->plan->on, lround(is_warm(b) ? check->low : check->high)),
+                "check-after", build_fact_text(b, "what", FACT_CODE, name, NULL));
+        if (done->has_result)
+            add(list, done->result, "result", build_fact_text(b, "what", FACT_CODE, name, NULL));
     }
 }
 
@@ -227,6 +250,7 @@ bool dates_plan(struct care_build *b)
     const struct uvb_plan *u = &b->plan->uvb;
     add_adoption(&list);
     add_checks(&list);
+    add_procedures(&list);
     if (u->has_lamp_due)
         add(&list, u->lamp_overdue ? b->plan->on : u->lamp_due, "lamp-change", NULL);
     if (b->plan->water.part_now)

@@ -1,6 +1,8 @@
 /* Findings in the order of an examination, procedures, and what they mean for bathing. */
 #include "care/build.h"
 
+#include <string.h>
+
 static const struct choice_value *tier_of(const struct finding *entry, enum severity severity)
 {
     const struct choice_value *tiers[] = {
@@ -49,6 +51,7 @@ static struct finding_plan plan_one(const struct care_build *b, const struct vis
     f.has_recheck = f.severity != SEVERITY_NORMAL && entry->recheck_days.range.known;
     f.recheck_low_days = entry->recheck_days.range.low;
     f.recheck_high_days = entry->recheck_days.range.high;
+    f.recheck_days = f.severity == SEVERITY_SEVERE ? f.recheck_low_days : f.recheck_high_days;
     return f;
 }
 
@@ -69,6 +72,41 @@ static bool unknown(struct care_build *b, const struct text_value *code, const c
     return false;
 }
 
+/* When the result of a procedure is there, and how the keeper hears of it. */
+static void plan_result(const struct care_build *b, struct procedure_plan *plan)
+{
+    const struct list *results = &b->in->visit->follow_up.results;
+    for (size_t i = 0; i < results->count; i++) {
+        const struct visit_result *one = LIST_AT(*results, struct visit_result, i);
+        if (strcmp(one->of.text, plan->code) != 0)
+            continue;
+        plan->has_result = true;
+        plan->result = one->by.date;
+        plan->result_by = (enum result_by)one->how.value;
+    }
+}
+
+/* A result is awaited of what was done today, and comes after it. */
+static bool check_results(struct care_build *b)
+{
+    const struct visit *v = b->in->visit;
+    bool good = true;
+    for (size_t i = 0; i < v->follow_up.results.count; i++) {
+        const struct visit_result *one = LIST_AT(v->follow_up.results, struct visit_result, i);
+        if (!list_has_text(&v->done_today, one->of.text)) {
+            diag_report_path(
+                b->diag, DIAG_ERROR, "result-of-nothing", one->of.at, "follow-up.results.of",
+                "'%s' was not done today; it must stand under done-today", one->of.text);
+            good = false;
+        } else if (date_compare(one->by.date, v->date.date) < 0) {
+            diag_report_path(b->diag, DIAG_ERROR, "result-before-visit", one->by.at,
+                             "follow-up.results.by", "lies before the visit");
+            good = false;
+        }
+    }
+    return good;
+}
+
 static bool plan_procedures(struct care_build *b)
 {
     const struct visit *v = b->in->visit;
@@ -83,10 +121,11 @@ static bool plan_procedures(struct care_build *b)
             continue;
         }
         b->procedures[b->plan->procedure_count] = entry;
-        list[b->plan->procedure_count++] = (struct procedure_plan){.code = code};
+        list[b->plan->procedure_count] = (struct procedure_plan){.code = code};
+        plan_result(b, &list[b->plan->procedure_count++]);
     }
     b->plan->procedures = list;
-    return good;
+    return check_results(b) && good;
 }
 
 static bool check_codes(struct care_build *b)

@@ -481,10 +481,14 @@ struct finding_plan {
     enum tier tier;
     bool has_recheck;
     double recheck_low_days, recheck_high_days;
+    double recheck_days; /* of that: the near end where it is severe */
 };
 
 struct procedure_plan {
     const char *code;
+    bool has_result;
+    struct date result; /* it is there at the latest */
+    enum result_by result_by;
 };
 
 /* What the veterinarian decided herself. */

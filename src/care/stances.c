@@ -253,7 +253,7 @@ static void call_findings(struct care_build *b)
             .state = f->state,
             .step = f->step,
             .has_recheck_days = f->has_recheck,
-            .recheck_days = f->recheck_high_days,
+            .recheck_days = f->recheck_days,
         };
         call_rows(b, &b->findings[i]->calls, &caller);
     }

@@ -646,6 +646,7 @@ static void write_findings(struct json *j, const struct care_plan *p)
         json_key_text(j, "code", p->procedures[i].code);
         json_key_text(j, "severity", NULL);
         json_key_text(j, "done", "today");
+        key_date(j, "result_by", p->procedures[i].has_result, p->procedures[i].result);
         json_close_object(j);
     }
     json_close_list(j);

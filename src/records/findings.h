@@ -79,10 +79,11 @@ struct procedure {
     struct choice_value system;
     struct list groups; /* empty: all */
     struct list warnings;
-    struct list sexes;          /* of struct choice_value; empty: all */
-    struct flag_value sets_sex; /* the sex is known from it */
-    struct flag_value result;   /* a result is awaited */
-    struct list calls;          /* of struct call_row */
+    struct list sexes;               /* of struct choice_value; empty: all */
+    struct flag_value sets_sex;      /* the sex is known from it */
+    struct flag_value result;        /* a result is awaited */
+    struct sourced_value check_days; /* looked at again after so long */
+    struct list calls;               /* of struct call_row */
     struct text_value source;
     struct choice_value trust;
 };

@@ -53,8 +53,8 @@ static const struct schema instruction_schema =
            MARKED(instruction, at));
 
 static const struct field catalogue_fields[] = {
-    ROW(NAMED, instruction_catalogue, instructions, "instructions", .schema = &instruction_schema,
-        .required = true, .help = "by wording key"),
+    ROW(NAMED, instruction_catalogue, instructions, "instructions", .most = 1000,
+        .schema = &instruction_schema, .required = true, .help = "by wording key"),
 };
 const struct schema instruction_catalogue_schema =
     SCHEMA(instruction_catalogue, catalogue_fields, "instructions file",

@@ -194,8 +194,19 @@ struct visit_medicine {
     struct text_value directions; /* as the veterinarian wrote them */
 };
 
+/* A result that is not there yet. */
+enum result_by { RESULT_BY_TELEPHONE, RESULT_BY_MAIL, RESULT_AT_VISIT };
+
+struct visit_result {
+    struct text_value of; /* a procedure of today */
+    struct date_value by;
+    struct choice_value how; /* enum result_by */
+    struct mark at;
+};
+
 struct visit_follow_up {
     struct quantity recheck;         /* from the visit's day; its unit says days, weeks or months */
+    struct list results;             /* of struct visit_result */
     struct flag_value empty_stomach; /* no meal on the day before and of the recheck */
 };
 
@@ -245,7 +256,7 @@ struct visit {
 
 extern const struct schema visit_schema, visit_signature_schema;
 extern const struct choice heat_kind_choices[], wall_choices[], lid_choices[], barrier_choices[],
-    ammonia_as_choices[];
+    ammonia_as_choices[], result_by_choices[];
 
 /* Reads and checks one record ("-": standard input). `today` bounds the dates: a
  * visit or a measurement in the future is an error. NULL after errors. */

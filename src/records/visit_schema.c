@@ -348,9 +348,30 @@ static const struct field medicine_fields[] = {
 static const struct schema medicine_schema =
     SCHEMA(visit_medicine, medicine_fields, "medicine", "A medicine with its directions.");
 
+const struct choice result_by_choices[] = {
+    {"telephone", RESULT_BY_TELEPHONE, "the clinic calls"},
+    {"mail", RESULT_BY_MAIL, "the clinic writes"},
+    {"visit", RESULT_AT_VISIT, "at the next visit"},
+    {0},
+};
+
+static const struct field result_fields[] = {
+    ROW(TEXT, visit_result, of, "of", .required = true, .help = "a procedure of today",
+        .example = "stool-sample"),
+    ROW(DATE, visit_result, by, "by", .required = true, .help = "the day it is there at the latest",
+        .example = "2026-03-20"),
+    ROW(CHOICE, visit_result, how, "how", .choices = result_by_choices,
+        .help = "how the keeper hears of it; telephone when left out", .example = "telephone"),
+};
+static const struct schema result_schema =
+    SCHEMA(visit_result, result_fields, "result", "A result that is not there yet.",
+           .short_key = "of", MARKED(visit_result, at));
+
 static const struct field follow_up_fields[] = {
     ROW(QUANTITY, visit_follow_up, recheck, "recheck", IN(DURATION, 1, 1500),
         .help = "time to the next visit", .example = "21 days"),
+    ROW(RECORDS, visit_follow_up, results, "results", .schema = &result_schema, .most = 20,
+        .help = "results that are not there yet"),
     ROW(FLAG, visit_follow_up, empty_stomach, "empty-stomach",
         .help = "no meal on the day before and the day of the recheck", .example = "yes"),
 };

@@ -10,13 +10,14 @@ static const struct kind {
     const char *what;
     int places;
     bool a_day_before;
-} kinds[] = {{"meal", 8, false},           {"supplement", 16, false}, {"weigh", 4, false},
-             {"lamp-change", 1, true},     {"recheck", 1, true},      {"recheck-usual", 1, true},
-             {"quarantine-end", 1, false}, {"move-in", 1, true},      {"rest-last-meal", 1, false},
-             {"rest-cooling", 6, false},   {"rest-starts", 1, true},  {"rest-weigh", 26, false},
-             {"rest-wakes", 1, true},      {"rest-eats", 1, false}};
+} kinds[] = {{"meal", 8, false},           {"supplement", 16, false},    {"weigh", 4, false},
+             {"lamp-change", 1, true},     {"recheck", 1, true},         {"recheck-usual", 1, true},
+             {"quarantine-end", 1, false}, {"move-in", 1, true},         {"check-after", 4, true},
+             {"result", 8, false},         {"rest-last-meal", 1, false}, {"rest-cooling", 6, false},
+             {"rest-starts", 1, true},     {"rest-weigh", 26, false},    {"rest-wakes", 1, true},
+             {"rest-eats", 1, false}};
 
-enum { KIND_COUNT = sizeof kinds / sizeof *kinds, ITEMS_MOST = 96 };
+enum { KIND_COUNT = sizeof kinds / sizeof *kinds, ITEMS_MOST = 128 };
 
 struct making {
     const struct phrase_context *ctx;

@@ -68,6 +68,8 @@ void section_follow_up(struct composition *c, struct block_builder *out)
     const char *goal = phrase_if_known(&c->ctx, "sheet.weight.expect");
     if (table && goal)
         section_row(c, table, "sheet.weight.aim", goal);
+    if (c->plan->has_recheck || section_has_date(c, "recheck-usual"))
+        builder_paragraph(out, phrase(&c->ctx, "sheet.follow-up.bring"));
     if (!c->plan->has_recheck) {
         builder_paragraph(out, phrase(&c->ctx, "sheet.follow-up.none"));
         builder_paragraph(out, phrase(&c->ctx, "sheet.follow-up.call"));

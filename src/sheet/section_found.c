@@ -176,13 +176,24 @@ void section_medicines(struct composition *c, struct block_builder *out)
     builder_paragraph(out, phrase(&c->ctx, "sheet.medicines.only"));
 }
 
+const char *section_care(struct composition *c, const struct procedure_plan *done)
+{
+    const char *care = phrase_part(&c->ctx, "procedure", done->code, "care");
+    const char *how = bind_choice_word(result_by_choices, (int)done->result_by);
+    if (!done->has_result)
+        return care;
+    return arena_format(
+        c->arena, "%s %s", care,
+        section_with_date(c, arena_format(c->arena, "sheet.awaited.%s", how), done->result));
+}
+
 static void add_aftercare_pairs(struct composition *c, struct block_builder *out)
 {
     struct block *pairs = section_pairs(c, out, 0.2);
     for (size_t i = 0; i < c->plan->procedure_count; i++) {
         const char *code = c->plan->procedures[i].code;
         section_pair(c, pairs, phrase_part(&c->ctx, "procedure", code, "name"),
-                     phrase_part(&c->ctx, "procedure", code, "care"));
+                     section_care(c, &c->plan->procedures[i]));
     }
 }
 
@@ -203,6 +214,6 @@ void section_aftercare(struct composition *c, struct block_builder *out)
         struct span *text = span_strong(c->arena, name);
         list_add(c->arena, list,
                  span_join(c->arena, text,
-                           span_plain(c->arena, phrase_part(&c->ctx, "procedure", code, "care"))));
+                           span_plain(c->arena, section_care(c, &c->plan->procedures[i]))));
     }
 }

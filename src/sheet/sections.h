@@ -97,6 +97,9 @@ const char *section_measure_target(struct composition *c, enum measure_id measur
 const char *section_measure_name(struct composition *c, enum measure_id measure);
 const char *section_measure_result(struct composition *c, enum measure_id measure);
 
+/* How a procedure is cared for, and when its result is there. */
+const char *section_care(struct composition *c, const struct procedure_plan *done);
+
 /* A warning sign; of one that is there already what follows it. */
 const char *section_sign(struct composition *c, const struct warning *warning);
 

@@ -235,7 +235,7 @@ static void add_procedures(struct composition *c, struct panel *panel)
         struct panel_entry *entry = wall_entry(c, &panel->entries);
         entry->title = section_with_text(c, "sheet.run-in", "name",
                                          phrase_part(&c->ctx, "procedure", code, "name"));
-        entry->text = phrase_part(&c->ctx, "procedure", code, "care");
+        entry->text = section_care(c, &c->plan->procedures[i]);
     }
 }
 
