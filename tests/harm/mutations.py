@@ -63,6 +63,8 @@ FAULTS = [
      "test_an_animal_at_rest_is_not_heated_and_not_fed"),
     ("an open wound bathed", "templates/settlements.yaml", "abscess], group: [tortoise]}, then: [\"bath:as-written\"", "abscess], group: [tortoise]}, then: [\"bath:drink-soak\"",
      "test_an_open_wound_gets_no_bath"),
+    ("a bowl for a python that licks drops", "templates/topics.yaml", "{groups: [snake, lizard], traits: [drinks-drops], stance: drops-and-mist}",
+     "{groups: [lizard], traits: [drinks-drops], stance: drops-and-mist}", "test_who_licks_drops_is_not_sent_to_a_bowl"),
     ("a nest for a live-bearer", "templates/topics.yaml", "{reproduction: [live-bearer], from: [needed-now, prepare], to: none}", "{reproduction: [live-bearer], from: [needed-now], to: prepare}",
      "test_a_live_bearer_gets_no_nest"),
     ("a loss printed as a gain", "src/words/slots.c", "g->change_percent < 0 ?", "g->change_percent > 0 ?", "test_a_loss_is_told_with_its_sign"),

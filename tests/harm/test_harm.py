@@ -335,6 +335,15 @@ class Harm(unittest.TestCase):
             self.assertEqual({p["stance"] for p in plan["stances"]["bath"] if p["from"] < "2026-03-30"} & {"drink-soak", "shed-soak"}, set(), code)
             self.assertNotIn("give-drink-soak", [a["code"] for a in plan["actions"]], code)
 
+    def test_who_licks_drops_is_not_sent_to_a_bowl(self):
+        """A bowl is wrong for chameleons, crested geckos and green tree pythons (from memory, no source)."""
+        for species in ("veiled-chameleon", "crested-gecko", "green-anole", "green-tree-python"):
+            visit = record(species, visit={"kind": "email"}, findings=[{"code": "dehydrated", "severity": "moderate"}])
+            self.assertEqual(self.plan(visit)["stances"]["water-offered"][0]["stance"], "drops-and-mist", species)
+            text = self.flat(visit)
+            self.assertIn("Mist the leaves in the morning and in the evening", text, species)
+            self.assertNotIn("bowl that does not tip", text, species)
+
     def test_a_live_bearer_gets_no_nest(self):
         for species in ("boa-constrictor", "garter-snake", "blue-tongued-skink"):
             visit = record(species, patient={"sex": "female", "hatched": "2020-05"}, findings=[{"code": "gravid", "severity": "moderate", "step": "late"}])
