@@ -172,12 +172,7 @@ static void set_hours(struct care_build *b)
     int month = b->in->visit->date.date.month;
     /* northern half of the earth; said to the veterinarian where it makes a difference */
     plan->season = month >= 4 && month <= 9 ? SEASON_SUMMER : SEASON_WINTER;
-    /* an animal that is to have long days has those of midsummer */
-    enum { MIDSUMMER = 6 };
-    const bool is_long = plan_holds(b->plan, "light-hours", "long");
-    month = is_long ? MIDSUMMER : month;
-    const bool is_summer = is_long || plan->season == SEASON_SUMMER;
-    const struct sourced_value *hours = is_summer ? summer : winter;
+    const struct sourced_value *hours = plan->season == SEASON_SUMMER ? summer : winter;
     if (set_own_hours(b) || !summer->range.known || !winter->range.known)
         return;
     /* about the equinoxes day and night are alike: half way from one season's hours to the other's
@@ -185,7 +180,9 @@ static void set_hours(struct care_build *b)
     const bool between = month == 3 || month == 4 || month == 9 || month == 10;
     const double longer = (summer->range.low + summer->range.high) / 2,
                  shorter = (winter->range.low + winter->range.high) / 2;
-    plan->hours_now = between ? (longer + shorter) / 2 : is_summer ? longer : shorter;
+    plan->hours_now = between                         ? (longer + shorter) / 2
+                      : plan->season == SEASON_SUMMER ? longer
+                                                      : shorter;
     struct derivation *made = build_derive(
         b, &plan->how,
         (struct derived){
