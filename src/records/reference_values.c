@@ -161,6 +161,9 @@ static const char *const limit_names[] = {
     "adoption-weigh-days",   /* first weighing in a new home, and the second after as many again */
     "adoption-first-meal-days",
     "adoption-check-days",
+    "medicine-slip-times",      /* a written amount so many times off is a slip of the point */
+    "medicine-apart-percent",   /* further from the worked out amount than this: a remark */
+    "medicine-start-most-days", /* a first dose later than this is looked at */
 };
 
 struct reference_values *reference_values_read(const char *path, struct arena *arena,
