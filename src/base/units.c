@@ -96,7 +96,7 @@ static const struct {
     [DIM_HARDNESS] = {"hardness", "dGH, mg/l or ppm", false, "dGH", "ppm"},
     [DIM_PH] = {"pH value", NULL, false, NULL, NULL},
     [DIM_VOLUME] = {"volume", "l, ml or gal", false, "l", "gal"},
-    [DIM_INTERVAL] = {"time between", "h, days or weeks", false, "h", "h"},
+    [DIM_INTERVAL] = {"interval", "h, days or weeks", false, "h", "h"},
     [DIM_AMOUNT] = {"amount", "ml, mg, µg, g, IU, drops, tablets or capsules", false, "ml", "ml"},
     [DIM_DOSE] = {"dose", "mg/kg", false, "mg/kg", "mg/kg"},
     [DIM_STRENGTH] = {"strength", "mg/ml", false, "mg/ml", "mg/ml"},
@@ -218,7 +218,8 @@ static bool refuse(const char **why, struct arena *arena, const char *text,
     else if (has_number && *at == '\0')
         *why = arena_format(arena, "'%s' has no unit; write it with %s", text, allowed);
     else
-        *why = arena_format(arena, "'%s' is not a %s; write a number with %s", text,
+        *why = arena_format(arena, "'%s' is not %s %s; write a number with %s", text,
+                            strchr("aeiou", *dimensions[dimension].name) ? "an" : "a",
                             dimensions[dimension].name, allowed);
     return false;
 }
