@@ -107,6 +107,11 @@ const char *medicine_part(const struct composition *c, enum day_part part)
     return phrase_code(&c->ctx, "day-part", bind_choice_word(day_part_choices, (int)part));
 }
 
+const char *medicine_and(const struct composition *c, const char *first, const char *second)
+{
+    return join(&c->ctx, "sheet.medicines.then", first, second);
+}
+
 const char *medicine_title(const struct composition *c, const char *key,
                            const struct medicine_plan *m)
 {

@@ -13,6 +13,8 @@ const char *medicine_line(const struct phrase_context *ctx, const struct medicin
 const char *medicine_text_of(const struct phrase_context *ctx, const struct medicine_plan *m);
 const char *medicine_text(const struct composition *c, const struct medicine_plan *m);
 const char *medicine_part(const struct composition *c, enum day_part part);
+/* "first, second" */
+const char *medicine_and(const struct composition *c, const char *first, const char *second);
 /* A sentence about one medicine by its {name}. */
 const char *medicine_title(const struct composition *c, const char *key,
                            const struct medicine_plan *m);

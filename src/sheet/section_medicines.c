@@ -6,12 +6,12 @@
 
 enum { TICK_COLUMNS = 5, TICKS_MOST = 30, TICKS_MOST_COMPACT = 10 };
 
-/* "Sat 28 Nov", where doses fall on several times of day with that below it. */
+/* "Sat 28 Nov", or "Sat 28 Nov, evening" where doses fall on several times of day; on one line, as
+ * each line of a cell gets a box of its own. */
 static const char *dose_text(struct composition *c, const struct medicine_plan *m, size_t i)
 {
     const char *day = format_date_day(&c->ctx.format, m->doses[i].on);
-    return m->says_at ? arena_format(c->arena, "%s\n%s", day, medicine_part(c, m->doses[i].at))
-                      : day;
+    return m->says_at ? medicine_and(c, day, medicine_part(c, m->doses[i].at)) : day;
 }
 
 static void add_ticks(struct composition *c, struct block_builder *out,

@@ -69,9 +69,8 @@ static void add_row(struct ticks *t, const struct medicine_plan *m, int part)
     struct panel_cell *cells = ARENA_ARRAY(t->c->arena, struct panel_cell, t->day_count);
     entry->is_strong = true;
     entry->pictogram = wall_pictogram(PICTOGRAM_PILL);
-    entry->title = part < 0 ? m->name
-                            : wall_say(t->c, "sheet.medicines.then", "first", m->name, "second",
-                                       medicine_part(t->c, (enum day_part)part));
+    entry->title =
+        part < 0 ? m->name : medicine_and(t->c, m->name, medicine_part(t->c, (enum day_part)part));
     for (size_t i = 0; i < t->day_count; i++)
         fill_cell(t, m, part, t->days[i], &cells[i]);
     entry->cells = cells;

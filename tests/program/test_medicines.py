@@ -8,6 +8,12 @@ import tempfile
 import unittest
 from pathlib import Path
 
+try:
+    import pikepdf
+except ImportError:
+    print("skipped: python3-pikepdf is not installed")
+    sys.exit(77)
+
 PROGRAM = Path(sys.argv[1]).resolve()
 ROOT = Path(__file__).resolve().parents[2]
 TODAY = "2026-11-27"
@@ -149,6 +155,18 @@ class Medicines(unittest.TestCase):
         for findings, days in (([{"code": "airway-infection", "severity": "moderate"}], ["28", "30"]), ([], ["28", "30", "2"])):
             text = self.printed({**SYRUP, "every": "48 h", "for": "6 days"}, findings=findings)
             self.assertIn(days, [line.split()[1:] for line in text.splitlines() if line.strip().startswith("Medicine ")])
+
+    def test_a_dose_has_one_box(self):
+        """Every frame that is drawn is a box; between two and three doses lies one of them."""
+        def boxes(doses):
+            with tempfile.TemporaryDirectory() as folder:
+                drops = {"name": "Drops", "amount": "1 drop", "every": "12 h", "doses": doses, "first": TODAY}
+                done = run("sheet", "-", "-o", f"{folder}/s.pdf", "--today", TODAY, stdin=json.dumps(record(drops, kind="email")))
+                self.assertEqual(done.returncode, 0, done.stderr)
+                with pikepdf.open(f"{folder}/s.pdf") as pdf:
+                    return sum(str(one.operator) == "re" and float(one.operands[2]) == float(one.operands[3]) for page in pdf.pages
+                               for one in pikepdf.parse_content_stream(page))
+        self.assertEqual(boxes(3) - boxes(2), 1)
 
     def test_the_planner_has_them(self):
         text = self.printed({**SYRUP, "every": "7 days", "for": "14 days"}, kind="adoption")
