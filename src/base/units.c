@@ -56,6 +56,26 @@ static const struct unit_row unit_rows[] = {
     {"L", UNIT_LITRE, DIM_VOLUME, 1, 0},
     {"ml", UNIT_MILLILITRE, DIM_VOLUME, 0.001, 0},
     {"gal", UNIT_GALLON, DIM_VOLUME, LITRES_A_GALLON, 0},
+    {"h", UNIT_HOUR, DIM_INTERVAL, 1, 0},
+    {"days", UNIT_DAY, DIM_INTERVAL, 24, 0},
+    {"day", UNIT_DAY, DIM_INTERVAL, 24, 0},
+    {"weeks", UNIT_WEEK, DIM_INTERVAL, 168, 0},
+    {"week", UNIT_WEEK, DIM_INTERVAL, 168, 0},
+    {"ml", UNIT_MILLILITRE, DIM_AMOUNT, 1, 0},
+    {"mg", UNIT_MILLIGRAM, DIM_AMOUNT, 1, 0},
+    {"µg", UNIT_MICROGRAM, DIM_AMOUNT, 1, 0},
+    {"mcg", UNIT_MICROGRAM, DIM_AMOUNT, 1, 0},
+    {"g", UNIT_GRAM, DIM_AMOUNT, 1, 0},
+    {"IU", UNIT_INTERNATIONAL, DIM_AMOUNT, 1, 0},
+    {"drops", UNIT_DROP, DIM_AMOUNT, 1, 0},
+    {"drop", UNIT_DROP, DIM_AMOUNT, 1, 0},
+    {"tablets", UNIT_TABLET, DIM_AMOUNT, 1, 0},
+    {"tablet", UNIT_TABLET, DIM_AMOUNT, 1, 0},
+    {"capsules", UNIT_CAPSULE, DIM_AMOUNT, 1, 0},
+    {"capsule", UNIT_CAPSULE, DIM_AMOUNT, 1, 0},
+    {"mg/kg", UNIT_MG_PER_KG, DIM_DOSE, 1, 0},
+    {"mg/ml", UNIT_MG_PER_ML, DIM_STRENGTH, 1, 0},
+    {"mg/mL", UNIT_MG_PER_ML, DIM_STRENGTH, 1, 0},
 };
 
 static const struct {
@@ -76,6 +96,10 @@ static const struct {
     [DIM_HARDNESS] = {"hardness", "dGH, mg/l or ppm", false, "dGH", "ppm"},
     [DIM_PH] = {"pH value", NULL, false, NULL, NULL},
     [DIM_VOLUME] = {"volume", "l, ml or gal", false, "l", "gal"},
+    [DIM_INTERVAL] = {"interval", "h, days or weeks", false, "h", "h"},
+    [DIM_AMOUNT] = {"amount", "ml, mg, µg, g, IU, drops, tablets or capsules", false, "ml", "ml"},
+    [DIM_DOSE] = {"dose", "mg/kg", false, "mg/kg", "mg/kg"},
+    [DIM_STRENGTH] = {"strength", "mg/ml", false, "mg/ml", "mg/ml"},
     [DIM_COUNT] = {"number", NULL, false, NULL, NULL},
 };
 
@@ -194,7 +218,8 @@ static bool refuse(const char **why, struct arena *arena, const char *text,
     else if (has_number && *at == '\0')
         *why = arena_format(arena, "'%s' has no unit; write it with %s", text, allowed);
     else
-        *why = arena_format(arena, "'%s' is not a %s; write a number with %s", text,
+        *why = arena_format(arena, "'%s' is not %s %s; write a number with %s", text,
+                            strchr("aeiou", *dimensions[dimension].name) ? "an" : "a",
                             dimensions[dimension].name, allowed);
     return false;
 }

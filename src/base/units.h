@@ -13,6 +13,11 @@
  *   hardness       dGH       8 dGH, 143 mg/l (as calcium carbonate)
  *   ph             pH        7.5 (a number without a unit)
  *   volume         l         90 l, 500 ml, 20 gal (US)
+ *   interval       h         12 h, 2 days, 1 week
+ *   amount         as written  0.2 ml, 5 mg, 2 drops: what is given at a time. Its units do not
+ *                  become one another, so the number stays as written, with its unit beside it
+ *   dose           mg/kg     5 mg/kg
+ *   strength       mg/ml     25 mg/ml
  *   count          1         4 (a bare number)
  *
  * A bare number where a unit is needed is an error: nobody can tell 29 C from 29 F.
@@ -41,6 +46,10 @@ enum dimension {
     DIM_HARDNESS,
     DIM_PH,
     DIM_VOLUME,
+    DIM_INTERVAL,
+    DIM_AMOUNT,
+    DIM_DOSE,
+    DIM_STRENGTH,
     DIM_COUNT,
     DIM_END
 };
@@ -70,7 +79,15 @@ enum unit {
     UNIT_DEGREE_HARDNESS,
     UNIT_LITRE,
     UNIT_MILLILITRE,
-    UNIT_GALLON
+    UNIT_GALLON,
+    UNIT_MILLIGRAM,
+    UNIT_MICROGRAM,
+    UNIT_DROP,
+    UNIT_TABLET,
+    UNIT_CAPSULE,
+    UNIT_INTERNATIONAL,
+    UNIT_MG_PER_KG,
+    UNIT_MG_PER_ML
 };
 
 /* One value. `known` false: nothing was written, the other fields are zero. */

@@ -38,6 +38,18 @@ static void add_feeding(struct date_list *list)
     }
 }
 
+/* A day of each medicine once, however many doses fall on it. */
+static void add_doses(struct date_list *list)
+{
+    struct care_build *b = list->b;
+    for (size_t i = 0; i < b->plan->medicine_count; i++) {
+        const struct medicine_plan *m = &b->plan->medicines[i];
+        struct date day;
+        for (size_t at = 0; plan_dose_day(m, &at, &day);)
+            add(list, day, "dose", build_fact_text(b, "medicine", FACT_TEXT, m->name, NULL));
+    }
+}
+
 /* ---- weighing ------------------------------------------------------------------------------- */
 
 /* Days between two weighings of a stance, which its name says; 0: by the month, or not at home. */
@@ -257,6 +269,7 @@ bool dates_plan(struct care_build *b)
         add(&list, b->plan->water.retest, "water-test", NULL);
     add_feeding(&list);
     add_winter_rest(&list);
+    add_doses(&list);
     add_weighing(&list);
     order(&list);
     b->plan->dates = list.items;

@@ -79,7 +79,6 @@ bool identity_plan(struct care_build *b)
     plan->keeper = keeper_of(v, b->in->clinic);
     plan->clinic = clinic_of(b->in->clinic);
     plan->message = v->message.text;
-    plan->medicines = v->medicines;
     plan->own_targets = own_targets_of(v);
     return true;
 }

@@ -32,6 +32,7 @@ const struct care_plan *care_plan_make(const struct care_inputs *inputs, struct 
         actions_plan,
         steps_plan,
         warnings_plan,
+        medicines_plan,
         dates_plan,
         instructions_plan,
         sources_plan,

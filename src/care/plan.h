@@ -491,6 +491,38 @@ struct procedure_plan {
     enum result_by result_by;
 };
 
+/* One dose. The time of day is a word: a dose after midnight belongs to the night before it. */
+struct dose_plan {
+    struct date on;
+    enum day_part at;
+};
+
+/* A medicine as the veterinarian wrote it, with the days that follow from it. */
+struct medicine_plan {
+    const char *name;
+    const char *directions; /* NULL: none */
+    bool has_amount;
+    double amount; /* at a time, in its own unit */
+    enum unit amount_unit;
+    bool has_route;
+    enum medicine_route route;
+    bool has_every;
+    double every_h;
+    bool has_for, has_count; /* written as days, or as doses */
+    double for_days;
+    long dose_count; /* all of them, however the end was written; 0: no end is written */
+    bool has_first;
+    struct date first;
+    bool says_at;                  /* the time of day was written, or doses fall on several */
+    const struct dose_plan *doses; /* in order; without an end those of the planner's weeks */
+    size_t listed;
+    bool has_last;
+    struct date last;       /* the day of the last dose */
+    struct derivations how; /* the amount from dose and strength: for the veterinarian alone */
+};
+
+enum { DOSES_MOST = 500 };
+
 /* What the veterinarian decided herself. */
 struct decision_plan {
     const char *reason; /* NULL: none was said */
@@ -547,7 +579,7 @@ struct warning {
 
 struct plan_date {
     struct date on;
-    const char *what; /* meal, supplement, weigh, lamp-change, recheck, quarantine-end,
+    const char *what; /* meal, supplement, dose, weigh, lamp-change, recheck, quarantine-end,
                          recheck-usual, move-in ... */
     struct plan_fact *facts;
 };
@@ -631,8 +663,9 @@ struct care_plan {
     struct species_plan species;
     struct keeper_plan keeper;
     struct clinic_plan clinic;
-    const char *message;   /* the clinic's own paragraph for this keeper, or NULL */
-    struct list medicines; /* of struct visit_medicine, as written */
+    const char *message;                   /* the clinic's own paragraph for this keeper, or NULL */
+    const struct medicine_plan *medicines; /* in the record's order */
+    size_t medicine_count;
     struct own_targets_plan own_targets;
     struct measured_plan measured[MEASURE_COUNT];
     struct temperature_plan temperature;
@@ -695,6 +728,10 @@ struct care_inputs {
 
 /* The common name in a language, else in English, else the scientific name. */
 const char *plan_species_name(const struct care_plan *plan, const char *lang);
+
+/* The next of a medicine's days with a dose, from place `*at` on, which moves behind that day's
+ * doses; false past the last. */
+bool plan_dose_day(const struct medicine_plan *medicine, size_t *at, struct date *day);
 
 /* The phase of a topic that holds on a day; NULL when this animal has no such topic. */
 const struct stance_phase *plan_phase_on(const struct care_plan *plan, const char *topic,

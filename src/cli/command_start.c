@@ -91,6 +91,9 @@ void command_start(struct run *run)
     add_water(&out, species);
     strbuf_add(&out, "# diet: {food: mouse, meal: 25 g, every: 7 days, last: 2026-03-10}\n");
     add_findings(&out, &resources, species);
-    strbuf_add(&out, "# done-today: [blood-sample]\n# follow-up: {recheck: 4 weeks}\n");
+    strbuf_add(&out, "# done-today: [blood-sample]\n"
+                     "# medicines: [{name: NAME, amount: 0.2 ml, route: by-mouth, every: 24 h, "
+                     "for: 10 days, first: 2026-03-15, directions: as written}]\n"
+                     "# follow-up: {recheck: 4 weeks}\n");
     command_deliver_or_print(run, &resources, (struct bytes){out.text, out.length});
 }

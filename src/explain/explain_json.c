@@ -53,38 +53,6 @@ static void key_provenance(struct json *j, const char *key, const struct provena
     json_close_object(j);
 }
 
-static void derivation_inputs(struct json *j, const struct derivation *d)
-{
-    json_key(j, "inputs");
-    json_open_list(j);
-    for (size_t i = 0; i < d->input_count; i++) {
-        json_open_object(j);
-        json_key_text(j, "name", d->inputs[i].name);
-        json_key_number(j, "value", d->inputs[i].value);
-        json_key_text(j, "unit", d->inputs[i].unit);
-        json_close_object(j);
-    }
-    json_close_list(j);
-}
-
-static void key_how(struct json *j, const struct derivations *how)
-{
-    json_key(j, "how");
-    json_open_list(j);
-    for (const struct derivation *d = how->first; d; d = d->next) {
-        json_open_object(j);
-        json_key_text(j, "what", d->what);
-        json_key_number(j, "value", d->value);
-        json_key_text(j, "unit", d->unit);
-        key_pair(j, "uncertainty", true, d->low, d->high);
-        json_key_text(j, "formula", d->formula);
-        json_key_text(j, "source", d->source);
-        derivation_inputs(j, d);
-        json_close_object(j);
-    }
-    json_close_list(j);
-}
-
 static void key_facts(struct json *j, const struct plan_fact *facts)
 {
     json_key(j, "facts");
@@ -198,7 +166,7 @@ static void write_humidity(struct json *j, const struct care_plan *p)
     key_pair(j, "in_shed", h->has_shed_band, h->shed_low_percent, h->shed_high_percent);
     json_key_flag(j, "in_shed_now", h->in_shed_now);
     key_provenance(j, "source", &air->target_from);
-    key_how(j, &h->how);
+    explain_json_how(j, &h->how);
     json_close_object(j);
 }
 
@@ -264,7 +232,7 @@ static void write_water(struct json *j, const struct care_plan *p)
     key_known(j, "volume_l", w->has_litres, w->volume_l);
     write_cooling(j, w);
     write_tests(j, p);
-    key_how(j, &w->how);
+    explain_json_how(j, &w->how);
     json_close_object(j);
 }
 
@@ -308,7 +276,7 @@ static void write_uvb(struct json *j, const struct care_plan *p)
     key_date(j, "lamp_due", u->has_lamp_due, u->lamp_due);
     json_key_number(j, "hours", u->hours_now);
     key_provenance(j, "source", &light->target_from);
-    key_how(j, &u->how);
+    explain_json_how(j, &u->how);
     json_close_object(j);
 }
 
@@ -450,7 +418,7 @@ static void write_feeding(struct json *j, const struct care_plan *p)
     key_pair(j, "plan_kcal_day", f->has_energy, f->plan_low_kcal_day, f->plan_high_kcal_day);
     json_close_object(j);
     key_provenance(j, "source", &f->meal_from);
-    key_how(j, &f->how);
+    explain_json_how(j, &f->how);
     json_close_object(j);
 }
 
@@ -475,7 +443,7 @@ static void write_heating(struct json *j, const struct heating_plan *h)
     key_pair(j, "power_w", h->known, h->low_w, h->high_w);
     json_key_text(j, "not_estimated", h->known ? NULL : h->why_not);
     json_key_flag(j, "thermostat", true);
-    key_how(j, &h->how);
+    explain_json_how(j, &h->how);
     json_close_object(j);
 }
 
@@ -496,10 +464,10 @@ static void write_enclosure(struct json *j, const struct care_plan *p)
                   bind_choice_word(night_state_choices, (int)p->temperature.night));
     write_heating(j, &p->temperature.heating);
     key_provenance(j, "source", &e->from);
-    key_how(j, &e->how);
+    explain_json_how(j, &e->how);
     json_key(j, "temperature");
     json_open_object(j);
-    key_how(j, &p->temperature.how);
+    explain_json_how(j, &p->temperature.how);
     json_close_object(j);
     json_close_object(j);
 }
@@ -532,7 +500,7 @@ static void write_growth(struct json *j, const struct care_plan *p)
     json_key_text(j, "weight", bind_choice_word(weight_state_choices, (int)g->weight));
     key_known(j, "length_mass_ratio", g->has_ratio, g->ratio_g_cm3);
     json_key_text(j, "ratio_verdict", g->has_ratio ? explain_verdict_word(g->ratio_verdict) : NULL);
-    key_how(j, &g->how);
+    explain_json_how(j, &g->how);
     json_close_object(j);
 }
 
@@ -553,7 +521,7 @@ static void write_weight(struct json *j, const struct care_plan *p)
     key_date(j, "expected_on", w->has_expected, w->weigh_on);
     key_known(j, "score", w->has_score, w->score);
     key_known(j, "score_of", w->has_score, w->score_of);
-    key_how(j, &w->how);
+    explain_json_how(j, &w->how);
     json_close_object(j);
 }
 
@@ -619,7 +587,7 @@ static void write_winter_rest(struct json *j, const struct care_plan *p)
     key_pair(j, "temperature_c", w->has_c, w->low_c, w->high_c);
     write_rest_dates(j, w);
     write_rest_limits(j, w);
-    key_how(j, &w->how);
+    explain_json_how(j, &w->how);
     json_close_object(j);
 }
 
@@ -780,12 +748,25 @@ void explain_write_json(const struct care_plan *plan, struct strbuf *out)
 {
     typedef void part_fn(struct json *, const struct care_plan *);
     static part_fn *const parts[] = {
-        write_patient,        write_species,     write_temperature,
-        write_humidity,       write_water,       write_uvb,
-        write_feeding,        write_enclosure,   write_growth,
-        write_weight,         write_winter_rest, write_findings,
-        explain_json_stances, write_actions,     explain_json_instructions,
-        write_warnings,       write_dates,       write_review,
+        write_patient,
+        write_species,
+        write_temperature,
+        write_humidity,
+        write_water,
+        write_uvb,
+        write_feeding,
+        write_enclosure,
+        write_growth,
+        write_weight,
+        write_winter_rest,
+        write_findings,
+        explain_json_medicines,
+        explain_json_stances,
+        write_actions,
+        explain_json_instructions,
+        write_warnings,
+        write_dates,
+        write_review,
         write_sources,
     };
     struct json j;

@@ -14,5 +14,11 @@ void explain_text_decision(struct strbuf *out, const struct care_plan *plan,
 void explain_json_stances(struct json *j, const struct care_plan *plan);
 void explain_json_instructions(struct json *j, const struct care_plan *plan);
 void explain_text_stances(struct strbuf *out, const struct care_plan *plan);
+/* The medicines with every dose. */
+void explain_json_medicines(struct json *j, const struct care_plan *plan);
+void explain_text_medicines(struct strbuf *out, const struct care_plan *plan);
+/* One number with its inputs, as a list under "how"; and the same as lines. */
+void explain_json_how(struct json *j, const struct derivations *how);
+void explain_text_how(struct strbuf *out, const struct derivations *how);
 
 #endif

@@ -31,24 +31,6 @@ static void add_provenance(struct strbuf *out, const struct provenance *from)
     strbuf_add_char(out, '\n');
 }
 
-static void add_how(struct strbuf *out, const struct derivations *how)
-{
-    for (const struct derivation *d = how->first; d; d = d->next) {
-        strbuf_addf(out, "      %s = %.6g %s", d->what, d->value, d->unit);
-        if (d->low < d->high)
-            strbuf_addf(out, " (%.6g to %.6g)", d->low, d->high);
-        else
-            strbuf_add(out, " (no band)");
-        strbuf_addf(out, "  by %s", d->formula);
-        for (size_t i = 0; i < d->input_count; i++)
-            strbuf_addf(out, "%s%s %.6g%s%s", i ? ", " : " of ", d->inputs[i].name,
-                        d->inputs[i].value, *d->inputs[i].unit ? " " : "", d->inputs[i].unit);
-        if (d->source)
-            strbuf_addf(out, "; %s", d->source);
-        strbuf_add_char(out, '\n');
-    }
-}
-
 static void write_patient(struct strbuf *out, const struct care_plan *p)
 {
     const struct patient_plan *a = &p->patient;
@@ -89,7 +71,7 @@ static void write_temperature(struct strbuf *out, const struct care_plan *p)
     strbuf_addf(out, "  gradient: %s, night drop: %s\n",
                 bind_choice_word(gradient_state_choices, (int)p->temperature.gradient),
                 bind_choice_word(night_state_choices, (int)p->temperature.night));
-    add_how(out, &p->temperature.how);
+    explain_text_how(out, &p->temperature.how);
     const struct heating_plan *h = &p->temperature.heating;
     if (h->known)
         strbuf_addf(out, "  heating power: %.3g to %.3g W, always with a thermostat\n", h->low_w,
@@ -97,7 +79,7 @@ static void write_temperature(struct strbuf *out, const struct care_plan *p)
     else
         strbuf_addf(out, "  heating power: not estimated (%s)\n",
                     h->why_not ? h->why_not : "unknown");
-    add_how(out, &h->how);
+    explain_text_how(out, &h->how);
 }
 
 static void write_humidity(struct strbuf *out, const struct care_plan *p)
@@ -122,7 +104,7 @@ static void write_humidity(struct strbuf *out, const struct care_plan *p)
     if (h->has_dew_point)
         strbuf_addf(out, "  dew point %.1f C, coldest wall %s\n", h->dew_point_c,
                     bind_choice_word(wall_state_choices, (int)h->wall));
-    add_how(out, &h->how);
+    explain_text_how(out, &h->how);
 }
 
 static void write_test(struct strbuf *out, enum measure_id measure, const struct measured_plan *t)
@@ -179,7 +161,7 @@ static void write_water(struct strbuf *out, const struct care_plan *p)
             (p->measured[m].applies || p->measured[m].has_reading))
             write_test(out, (enum measure_id)m, &p->measured[m]);
     write_water_change(out, w);
-    add_how(out, &w->how);
+    explain_text_how(out, &w->how);
 }
 
 static void write_uvb(struct strbuf *out, const struct care_plan *p)
@@ -211,7 +193,7 @@ static void write_uvb(struct strbuf *out, const struct care_plan *p)
         strbuf_addf(out, ", change due %s", day);
     }
     strbuf_addf(out, "; light %.10g h a day\n", u->hours_now);
-    add_how(out, &u->how);
+    explain_text_how(out, &u->how);
 }
 
 static void write_foods(struct strbuf *out, const struct feeding_plan *f)
@@ -294,7 +276,7 @@ static void write_feeding(struct strbuf *out, const struct care_plan *p)
         strbuf_addf(out, "  energy: need %.3g-%.3g, plan %.3g-%.3g kcal a day\n",
                     f->need_low_kcal_day, f->need_high_kcal_day, f->plan_low_kcal_day,
                     f->plan_high_kcal_day);
-    add_how(out, &f->how);
+    explain_text_how(out, &f->how);
 }
 
 static void write_weighings(struct strbuf *out, const struct growth_plan *g)
@@ -323,7 +305,7 @@ static void write_weight(struct strbuf *out, const struct care_plan *p)
     if (w->has_high)
         strbuf_addf(out, ", at %.4g g or more", w->alarm_high_g);
     strbuf_addf(out, ", within %.4g days\n", w->alarm_days);
-    add_how(out, &w->how);
+    explain_text_how(out, &w->how);
 }
 
 static void write_winter_rest(struct strbuf *out, const struct care_plan *p)
@@ -341,7 +323,7 @@ static void write_winter_rest(struct strbuf *out, const struct care_plan *p)
     if (w->has_mass)
         strbuf_addf(out, "  from %.4g g; call at %.4g g, wake at %.4g g\n", w->start_g, w->call_g,
                     w->wake_g);
-    add_how(out, &w->how);
+    explain_text_how(out, &w->how);
 }
 
 static void write_body_and_box(struct strbuf *out, const struct care_plan *p)
@@ -353,7 +335,7 @@ static void write_body_and_box(struct strbuf *out, const struct care_plan *p)
                     g->per_days, g->percent_per_30_days,
                     bind_choice_word(weight_state_choices, (int)g->weight));
         write_weighings(out, g);
-        add_how(out, &g->how);
+        explain_text_how(out, &g->how);
     }
     write_weight(out, p);
     write_winter_rest(out, p);
@@ -367,7 +349,7 @@ static void write_body_and_box(struct strbuf *out, const struct care_plan *p)
         strbuf_addf(out, "  when grown %.4g x %.4g x %.4g cm\n", e->grown_length_cm,
                     e->grown_width_cm, e->grown_height_cm);
     add_provenance(out, &e->from);
-    add_how(out, &e->how);
+    explain_text_how(out, &e->how);
 }
 
 static void write_findings(struct strbuf *out, const struct care_plan *p)
@@ -466,6 +448,7 @@ void explain_write_text(const struct care_plan *plan, struct strbuf *out)
 {
     write_patient(out, plan);
     write_findings(out, plan);
+    explain_text_medicines(out, plan);
     explain_text_stances(out, plan);
     write_actions(out, plan);
     write_temperature(out, plan);

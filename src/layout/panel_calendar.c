@@ -109,12 +109,13 @@ static void draw_head(struct calendar *c, int table)
 
 /* ---- one cell ---- */
 
-static void draw_small_boxes(const struct board *board, double x, double middle, double width)
+static void draw_small_boxes(const struct board *board, size_t count, double x, double middle,
+                             double width)
 {
     static const double SIDE = 9;
     double step = fmin(SIDE + 2, (width - SIDE) / (WEEK_DAYS - 1));
-    for (int i = 0; i < WEEK_DAYS; i++)
-        board_frame(board, x + step * i, middle - SIDE / 2, SIDE, SIDE, 0.75);
+    for (size_t i = 0; i < count && i < WEEK_DAYS; i++)
+        board_frame(board, x + step * (double)i, middle - SIDE / 2, SIDE, SIDE, 0.75);
 }
 
 /* The side of boxes with numbers that stand side by side in the cell. */
@@ -146,7 +147,7 @@ static void draw_days(const struct calendar *c, const struct board *board, int e
     if (cell->day_count == 0)
         return;
     if (cell->day_count > BOXES_MOST || number_side(cell, width) < LEAST_SIDE_PT) {
-        draw_small_boxes(board, x, middle, width);
+        draw_small_boxes(board, cell->day_count, x, middle, width);
         return;
     }
     if (cell->day_count > 1) {

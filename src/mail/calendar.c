@@ -56,6 +56,33 @@ static void add_alarms(icalcomponent *event, const struct calendar_event *item)
         icalcomponent_add_component(event, alarm_at(NINE - DAY, item->summary));
 }
 
+/* Days that lie evenly are a rule, others a list. */
+static void add_further_days(icalcomponent *event, const struct calendar_event *item)
+{
+    if (item->more_count == 0)
+        return;
+    long step = date_days_between(item->on, item->more[0]);
+    bool even = true;
+    for (size_t i = 1; i < item->more_count; i++)
+        even = even && date_days_between(item->more[i - 1], item->more[i]) == step;
+    if (even) {
+        struct icalrecurrencetype rule;
+        icalrecurrencetype_clear(&rule);
+        rule.freq = ICAL_DAILY_RECURRENCE;
+        rule.interval = (short)step;
+        rule.count = (int)item->more_count + 1;
+        icalcomponent_add_property(event, icalproperty_new_rrule(rule));
+        return;
+    }
+    for (size_t i = 0; i < item->more_count; i++) {
+        struct icaldatetimeperiodtype day = {.time = day_of(item->more[i])};
+        day.period = icalperiodtype_null_period();
+        icalproperty *property = icalproperty_new_rdate(day);
+        icalproperty_set_parameter(property, icalparameter_new_value(ICAL_VALUE_DATE));
+        icalcomponent_add_property(event, property);
+    }
+}
+
 static icalcomponent *event_of(const struct care_plan *plan, const struct calendar_event *item,
                                const char *key, struct arena *arena)
 {
@@ -74,6 +101,7 @@ static icalcomponent *event_of(const struct care_plan *plan, const struct calend
         icalproperty_new_sequence(sequence),
         icalproperty_new_status(item->is_free ? ICAL_STATUS_CANCELLED : ICAL_STATUS_CONFIRMED),
         icalproperty_new_transp(ICAL_TRANSP_TRANSPARENT), (void *)0);
+    add_further_days(event, item);
     if (!item->is_free)
         add_alarms(event, item);
     return event;

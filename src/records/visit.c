@@ -2,6 +2,8 @@
 #include "records/visit.h"
 
 #include "records/mail_address.h"
+
+#include <math.h>
 #include <string.h>
 
 static bool refuse(struct diag *diag, const char *code, struct mark at, const char *path,
@@ -267,6 +269,32 @@ static bool check_decisions(const struct visit *visit, struct diag *diag)
     return good;
 }
 
+/* Directions alone will do, a schedule alone too; a name alone says nothing to the keeper. */
+static bool check_medicines(const struct visit *visit, struct diag *diag)
+{
+    bool good = true;
+    for (size_t i = 0; i < visit->medicines.count; i++) {
+        const struct visit_medicine *one = LIST_AT(visit->medicines, struct visit_medicine, i);
+        bool ends = one->for_days.known || one->doses.known;
+        if (one->name.text && !one->directions.text && !one->amount.known)
+            good = refuse(diag, "medicine-unclear", one->mark, "medicines",
+                          "directions is empty; write them, or amount and every");
+        if (one->for_days.known && one->doses.known)
+            good = refuse(diag, "medicine-end-twice", one->doses.at, "medicines.doses",
+                          "give either for or doses, not both");
+        if (!one->every_h.known && (ends || one->at.known))
+            good = refuse(diag, "medicine-without-every", one->mark, "medicines",
+                          "say under 'every' how often it is given");
+        if (one->doses.known && floor(one->doses.value) != one->doses.value)
+            good = refuse(diag, "half-a-dose", one->doses.at, "medicines.doses",
+                          "doses are whole: write 10");
+        if (one->at.known && !one->first.known)
+            good = refuse(diag, "medicine-without-first", one->at.at, "medicines.at",
+                          "say under 'first' on which day");
+    }
+    return good;
+}
+
 static bool check_texts(const struct visit *visit, struct diag *diag)
 {
     bool good = check_one_line(&visit->patient.name, "patient.name", diag);
@@ -294,5 +322,6 @@ bool visit_check(const struct visit *visit, struct date today, struct diag *diag
     good = check_history(visit, today, diag) && good;
     good = check_decisions(visit, diag) && good;
     good = check_powders(&visit->targets.powders, diag) && good;
+    good = check_medicines(visit, diag) && good;
     return good;
 }

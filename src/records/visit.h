@@ -189,9 +189,40 @@ struct visit_decision {
     struct mark at;
 };
 
+enum medicine_route {
+    ROUTE_BY_MOUTH,
+    ROUTE_INJECTION,
+    ROUTE_UNDER_THE_SKIN,
+    ROUTE_INTO_THE_MUSCLE,
+    ROUTE_ON_THE_SKIN,
+    ROUTE_IN_THE_EYE,
+    ROUTE_IN_THE_EAR,
+    ROUTE_IN_THE_NOSE,
+    ROUTE_BREATHED_IN
+};
+
+enum day_part {
+    DAY_PART_MORNING,
+    DAY_PART_NOON,
+    DAY_PART_AFTERNOON,
+    DAY_PART_EVENING,
+    DAY_PART_NIGHT,
+    DAY_PART_COUNT
+};
+
+/* As the veterinarian wrote it: nothing is ever proposed. */
 struct visit_medicine {
     struct text_value name;
-    struct text_value directions; /* as the veterinarian wrote them */
+    struct quantity amount; /* at a time; its unit is part of it */
+    struct choice_value route;
+    struct quantity every_h;
+    struct quantity for_days; /* either this */
+    struct quantity doses;    /* or so many */
+    struct date_value first;
+    struct choice_value at; /* enum day_part of the first dose */
+    struct quantity dose_mg_kg, strength_mg_ml;
+    struct text_value directions; /* printed unchanged */
+    struct mark mark;
 };
 
 /* A result that is not there yet. */
@@ -255,6 +286,7 @@ struct visit {
 };
 
 extern const struct schema visit_schema, visit_signature_schema;
+extern const struct choice route_choices[], day_part_choices[];
 extern const struct choice heat_kind_choices[], wall_choices[], lid_choices[], barrier_choices[],
     ammonia_as_choices[], result_by_choices[];
 

@@ -340,13 +340,51 @@ static const struct schema finding_schema =
     SCHEMA(visit_finding, finding_fields, "finding", "What was found.", .short_key = "code",
            MARKED(visit_finding, at));
 
+const struct choice route_choices[] = {
+    {"by-mouth", ROUTE_BY_MOUTH, NULL},
+    {"injection", ROUTE_INJECTION, "where it goes stands in the directions"},
+    {"under-the-skin", ROUTE_UNDER_THE_SKIN, "an injection"},
+    {"into-the-muscle", ROUTE_INTO_THE_MUSCLE, "an injection"},
+    {"on-the-skin", ROUTE_ON_THE_SKIN, NULL},
+    {"in-the-eye", ROUTE_IN_THE_EYE, NULL},
+    {"in-the-ear", ROUTE_IN_THE_EAR, NULL},
+    {"in-the-nose", ROUTE_IN_THE_NOSE, NULL},
+    {"breathed-in", ROUTE_BREATHED_IN, NULL},
+    {0},
+};
+
+const struct choice day_part_choices[] = {
+    {"morning", DAY_PART_MORNING, NULL},     {"noon", DAY_PART_NOON, NULL},
+    {"afternoon", DAY_PART_AFTERNOON, NULL}, {"evening", DAY_PART_EVENING, NULL},
+    {"night", DAY_PART_NIGHT, NULL},         {0},
+};
+
 static const struct field medicine_fields[] = {
     ROW(TEXT, visit_medicine, name, "name", .required = true, .help = "the medicine"),
-    ROW(TEXT, visit_medicine, directions, "directions", .required = true, .is_long = true,
+    ROW(QUANTITY, visit_medicine, amount, "amount", IN(AMOUNT, 0.001, 10000),
+        .help = "what is given at a time", .example = "0.2 ml"),
+    ROW(CHOICE, visit_medicine, route, "route", .choices = route_choices, .help = "how it is given",
+        .example = "by-mouth"),
+    ROW(QUANTITY, visit_medicine, every_h, "every", IN(INTERVAL, 2, 2400),
+        .help = "time from one dose to the next", .example = "24 h"),
+    ROW(QUANTITY, visit_medicine, for_days, "for", IN(DURATION, 1, 400), .help = "how long",
+        .example = "10 days"),
+    ROW(QUANTITY, visit_medicine, doses, "doses", IN(COUNT, 1, 500),
+        .help = "how many doses, instead of how long", .example = "10"),
+    ROW(DATE, visit_medicine, first, "first", .help = "the day of the first dose",
+        .example = "2026-03-15"),
+    ROW(CHOICE, visit_medicine, at, "at", .choices = day_part_choices,
+        .help = "the time of day of the first dose; morning when left out", .example = "evening"),
+    ROW(QUANTITY, visit_medicine, dose_mg_kg, "dose", IN(DOSE, 0.0001, 10000),
+        .help = "by mass, to work the amount out for the veterinarian", .example = "5 mg/kg"),
+    ROW(QUANTITY, visit_medicine, strength_mg_ml, "concentration", IN(STRENGTH, 0.0001, 10000),
+        .help = "of the bottle, likewise", .example = "25 mg/ml"),
+    ROW(TEXT, visit_medicine, directions, "directions", .is_long = true,
         .help = "as the veterinarian wrote them; printed unchanged"),
 };
 static const struct schema medicine_schema =
-    SCHEMA(visit_medicine, medicine_fields, "medicine", "A medicine with its directions.");
+    SCHEMA(visit_medicine, medicine_fields, "medicine", "A medicine as the veterinarian wrote it.",
+           MARKED(visit_medicine, mark));
 
 const struct choice result_by_choices[] = {
     {"telephone", RESULT_BY_TELEPHONE, "the clinic calls"},

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "document/block_builder.h"
+#include "sheet/medicine_words.h"
 #include "words/slots.h"
 
 static const struct kind {
@@ -17,7 +18,7 @@ static const struct kind {
              {"rest-starts", 1, true},     {"rest-weigh", 26, false},    {"rest-wakes", 1, true},
              {"rest-eats", 1, false}};
 
-enum { KIND_COUNT = sizeof kinds / sizeof *kinds, ITEMS_MOST = 128 };
+enum { KIND_COUNT = sizeof kinds / sizeof *kinds, ITEMS_MOST = 128, MEDICINES_MOST = 20 };
 
 struct making {
     const struct phrase_context *ctx;
@@ -101,11 +102,58 @@ static void add_kind(struct making *m, const struct kind *kind)
     }
 }
 
+/* ---- medicines ---- */
+
+static const char *dose_summary(const struct making *m, const struct medicine_plan *medicine)
+{
+    struct plan_fact name = {
+        .name = "medicine", .kind = FACT_TEXT, .text = medicine ? medicine->name : ""};
+    struct phrase_context ctx = *m->ctx;
+    ctx.facts = &name;
+    return phrase(&ctx, medicine ? "calendar.dose" : "calendar.dose-free");
+}
+
+static void add_medicine(struct making *m, int place, const struct medicine_plan *medicine)
+{
+    struct date *days = ARENA_ARRAY(m->arena, struct date, medicine->listed + 1);
+    size_t count = 0;
+    for (size_t at = 0; plan_dose_day(medicine, &at, &days[count]);)
+        count++;
+    m->items[m->count++] = (struct calendar_event){
+        .what = "dose",
+        .place = place,
+        .on = days[0],
+        .summary = dose_summary(m, medicine),
+        .about = arena_format(m->arena, "%s\n%s", medicine_text_of(m->ctx, medicine),
+                              phrase(m->ctx, "calendar.about")),
+        .more = days + 1,
+        .more_count = count - 1,
+    };
+}
+
+static void add_medicines(struct making *m)
+{
+    const struct care_plan *plan = m->ctx->plan;
+    for (size_t i = 0; i < MEDICINES_MOST; i++) {
+        if (i < plan->medicine_count && plan->medicines[i].listed > 0) {
+            add_medicine(m, (int)i + 1, &plan->medicines[i]);
+            continue;
+        }
+        m->items[m->count++] = (struct calendar_event){.what = "dose",
+                                                       .place = (int)i + 1,
+                                                       .is_free = true,
+                                                       .on = plan->on,
+                                                       .summary = dose_summary(m, NULL),
+                                                       .about = phrase(m->ctx, "calendar.about")};
+    }
+}
+
 struct calendar_events calendar_events_make(const struct phrase_context *ctx, struct arena *arena)
 {
     struct making m = {
         .ctx = ctx, .arena = arena, .items = ARENA_ARRAY(arena, struct calendar_event, ITEMS_MOST)};
     for (size_t i = 0; i < KIND_COUNT; i++)
         add_kind(&m, &kinds[i]);
+    add_medicines(&m);
     return (struct calendar_events){m.items, m.count, phrase(ctx, "calendar.name")};
 }

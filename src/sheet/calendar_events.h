@@ -2,7 +2,8 @@
  *
  * Of each kind there is a fixed number of places (meal 8, supplement 16, weigh 4, the others 1), in
  * order of day; a place that this plan does not need is said to be free, so that a later visit's
- * calendar can take back what an earlier one set. Supplements of one day are one entry. */
+ * calendar can take back what an earlier one set. Supplements of one day are one entry. A medicine
+ * is one entry that comes again, at its place among the medicines of the record. */
 #ifndef BASKLEAF_SHEET_CALENDAR_EVENTS_H
 #define BASKLEAF_SHEET_CALENDAR_EVENTS_H
 
@@ -15,7 +16,9 @@ struct calendar_event {
     struct date on;   /* the plan's own day when free */
     const char *summary;
     const char *about;
-    bool a_day_before; /* reminds a day before too */
+    bool a_day_before;       /* reminds a day before too */
+    const struct date *more; /* the further days of one that comes again */
+    size_t more_count;
 };
 
 struct calendar_events {

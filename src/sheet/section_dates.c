@@ -5,14 +5,15 @@
 
 /* ---- follow-up ----------------------------------------------------------------------- */
 
-/* Meals and supplements stand under feeding and in the planner; a lamp that is overdue is a change
- * to make, which says so itself. */
+/* Meals and supplements stand under feeding and in the planner, doses with the medicines; a lamp
+ * that is overdue is a change to make, which says so itself. */
 static bool is_follow_up(const struct composition *c, const struct plan_date *date)
 {
     bool overdue = strcmp(date->what, "lamp-change") == 0 && section_has_action(c, "change-lamp");
     if (strncmp(date->what, "rest-", 5) == 0) /* the winter's section has them */
         return false;
-    return strcmp(date->what, "meal") != 0 && strcmp(date->what, "supplement") != 0 && !overdue;
+    return strcmp(date->what, "meal") != 0 && strcmp(date->what, "supplement") != 0 &&
+           strcmp(date->what, "dose") != 0 && !overdue;
 }
 
 static const char *what_text(struct composition *c, const struct plan_date *date)
@@ -117,13 +118,14 @@ static void add_tick_cell(struct composition *c, struct table_row *row, const ch
         cell->text = span_plain(c->arena, phrase(&c->ctx, "sheet.none"));
 }
 
-/* The days on which the plan says this word. */
+/* The days on which the plan says this word, each once. */
 static size_t days_of(const struct care_plan *plan, const char *what, struct date *days,
                       size_t most)
 {
     size_t count = 0;
     for (size_t i = 0; i < plan->date_count && count < most; i++)
-        if (strcmp(plan->dates[i].what, what) == 0)
+        if (strcmp(plan->dates[i].what, what) == 0 &&
+            (count == 0 || date_compare(days[count - 1], plan->dates[i].on) != 0))
             days[count++] = plan->dates[i].on;
     return count;
 }
@@ -134,7 +136,7 @@ static size_t planner_supplements(const struct feeding_plan *feeding)
     return feeding->supplement_count < MOST ? feeding->supplement_count : MOST;
 }
 
-static void add_planner_head(struct composition *c, struct block *table)
+static void add_planner_head(struct composition *c, struct block *table, bool has_doses)
 {
     const struct feeding_plan *m = &c->plan->feeding;
     static const char *const keys[] = {"sheet.planner.week", "sheet.planner.meal"};
@@ -145,24 +147,28 @@ static void add_planner_head(struct composition *c, struct block *table)
         const char *name = text_capital(c->arena, phrase_code(&c->ctx, "supplement", word));
         row_add(c->arena, head, span_strong(c->arena, name));
     }
+    if (has_doses)
+        row_add(c->arena, head, span_strong(c->arena, phrase(&c->ctx, "wall.weeks.dose")));
     row_add(c->arena, head, span_strong(c->arena, phrase(&c->ctx, "sheet.planner.weigh")));
     row_add(c->arena, head, span_strong(c->arena, phrase(&c->ctx, "sheet.planner.check")));
 }
 
 void section_planner(struct composition *c, struct block_builder *out)
 {
-    enum { COLUMNS_MOST = 8, DAYS_MOST = 400 };
+    enum { COLUMNS_MOST = 9, DAYS_MOST = 400 };
     const struct feeding_plan *m = &c->plan->feeding;
     double shares[COLUMNS_MOST];
     struct date *weighings = ARENA_ARRAY(c->arena, struct date, DAYS_MOST);
     size_t weighing_count = days_of(c->plan, "weigh", weighings, DAYS_MOST);
-    size_t supplements = planner_supplements(m), columns = 4 + supplements;
+    struct date *doses = ARENA_ARRAY(c->arena, struct date, DAYS_MOST);
+    size_t dose_count = days_of(c->plan, "dose", doses, DAYS_MOST);
+    size_t supplements = planner_supplements(m), columns = 4 + supplements + (dose_count > 0);
     for (size_t i = 0; i < columns; i++)
         shares[i] = 1.0 / (double)columns;
     section_title(c, out, "sheet.planner.title");
     builder_paragraph(out, phrase(&c->ctx, "sheet.planner.how"));
     struct block *table = builder_table(out, shares, columns);
-    add_planner_head(c, table);
+    add_planner_head(c, table, dose_count > 0);
     for (int week = 0; week < PLANNER_WEEKS; week++) {
         struct date start = date_add_days(c->plan->on, (long)week * WEEK_DAYS);
         struct table_row *row = table_add_row(c->arena, table);
@@ -171,6 +177,8 @@ void section_planner(struct composition *c, struct block_builder *out)
         for (size_t i = 0; i < supplements; i++)
             add_tick_cell(c, row,
                           week_text(c, m->supplements[i].days, m->supplements[i].day_count, start));
+        if (dose_count > 0)
+            add_tick_cell(c, row, week_text(c, doses, dose_count, start));
         add_tick_cell(c, row, week_text(c, weighings, weighing_count, start));
         add_tick_cell(c, row, phrase(&c->ctx, "sheet.planner.checked"));
     }

@@ -1,4 +1,4 @@
-/* What was looked at and what it means, what was done, and what the veterinarian wrote. */
+/* What was looked at and what it means, and what was done. */
 #include "sheet/sections.h"
 
 /* ---- findings ---------------------------------------------------------------------- */
@@ -152,29 +152,7 @@ void section_normal(struct composition *c, struct block_builder *out)
         list_add(c->arena, list, span_plain(c->arena, normal_text(c, i)));
 }
 
-/* ---- what was done and given ------------------------------------------------------------- */
-
-void section_medicines(struct composition *c, struct block_builder *out)
-{
-    static const double shares[] = {0.3, 0.7};
-    static const char *const heads[] = {"sheet.head.medicine", "sheet.head.directions"};
-    const struct list *medicines = &c->plan->medicines;
-    if (medicines->count == 0)
-        return;
-    section_title(c, out, "sheet.medicines.title");
-    struct block *table = builder_table(out, shares, 2);
-    section_head(c, table, heads, 2);
-    for (size_t i = 0; i < medicines->count; i++) {
-        const struct visit_medicine *medicine = LIST_AT(*medicines, struct visit_medicine, i);
-        struct table_row *row = table_add_row(c->arena, table);
-        row_add_head(c->arena, row, medicine->name.text ? medicine->name.text : "");
-        const char *directions = medicine->directions.text;
-        row_add(
-            c->arena, row,
-            span_plain(c->arena, directions ? directions : phrase(&c->ctx, "sheet.medicines.ask")));
-    }
-    builder_paragraph(out, phrase(&c->ctx, "sheet.medicines.only"));
-}
+/* ---- what was done ------------------------------------------------------------- */
 
 const char *section_care(struct composition *c, const struct procedure_plan *done)
 {

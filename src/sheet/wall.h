@@ -35,6 +35,9 @@ struct panel_entry *wall_telephones(struct composition *c);
 const char *wall_say(struct composition *c, const char *key, const char *name, const char *text,
                      const char *other_name, const char *other_text);
 
+/* "Mon" of a day. */
+const char *wall_day_name(struct composition *c, struct date day);
+
 /* ---- what is to be reached ---- */
 
 struct wall_target {

@@ -1,4 +1,4 @@
-/* Tonight's rows, what comes after them, and what is to be given. */
+/* Tonight's rows and what comes after them. */
 #include <string.h>
 
 #include "sheet/wall.h"
@@ -139,24 +139,5 @@ void section_wall_then(struct composition *c, struct block_builder *out)
             panel->title = phrase(&c->ctx, "wall.then");
         }
         add_then(c, panel, i);
-    }
-}
-
-/* ---- medicines ---- */
-
-void section_wall_medicines(struct composition *c, struct block_builder *out)
-{
-    const struct list *medicines = &c->plan->medicines;
-    if (medicines->count == 0)
-        return;
-    struct panel *panel = wall_panel(c, out, PANEL_CHECKS);
-    panel->title = phrase(&c->ctx, "sheet.medicines.title");
-    for (size_t i = 0; i < medicines->count; i++) {
-        const struct visit_medicine *medicine = LIST_AT(*medicines, struct visit_medicine, i);
-        struct panel_entry *entry = wall_entry(c, &panel->entries);
-        entry->has_tick_box = true;
-        entry->title = medicine->name.text;
-        entry->text = medicine->directions.text ? medicine->directions.text
-                                                : phrase(&c->ctx, "sheet.medicines.ask");
     }
 }

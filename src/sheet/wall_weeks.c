@@ -15,11 +15,17 @@ static const struct week_row {
     bool is_to_write;
     bool is_said_in_food; /* left out where there is no room */
 } week_rows[] = {
-    {"move-in", PICTOGRAM_HOME, false, false},        {"recheck", PICTOGRAM_VET, false, false},
-    {"recheck-usual", PICTOGRAM_VET, false, false},   {"check-after", PICTOGRAM_VET, false, false},
-    {"result", PICTOGRAM_LOG, false, false},          {"meal", PICTOGRAM_MEAL, false, true},
-    {"supplement", PICTOGRAM_PILL, false, true},      {"lamp-change", PICTOGRAM_TUBE, false, false},
-    {"quarantine-end", PICTOGRAM_HOME, false, false}, {"weigh", PICTOGRAM_WEIGH, true, false},
+    {"move-in", PICTOGRAM_HOME, false, false},
+    {"recheck", PICTOGRAM_VET, false, false},
+    {"recheck-usual", PICTOGRAM_VET, false, false},
+    {"check-after", PICTOGRAM_VET, false, false},
+    {"result", PICTOGRAM_LOG, false, false},
+    {"meal", PICTOGRAM_MEAL, false, true},
+    {"supplement", PICTOGRAM_PILL, false, true},
+    {"dose", PICTOGRAM_PILL, false, false},
+    {"lamp-change", PICTOGRAM_TUBE, false, false},
+    {"quarantine-end", PICTOGRAM_HOME, false, false},
+    {"weigh", PICTOGRAM_WEIGH, true, false},
 };
 
 static int week_of(const struct care_plan *plan, struct date day)
@@ -139,7 +145,7 @@ static const char *later_text(struct composition *c)
     for (size_t i = 0; i < c->plan->date_count && count < LATER_MOST; i++) {
         const struct plan_date *date = &c->plan->dates[i];
         bool told = week_of(c->plan, date->on) >= 0 || strcmp(date->what, "supplement") == 0 ||
-                    strncmp(date->what, "rest-", 5) == 0 ||
+                    strncmp(date->what, "rest-", 5) == 0 || strcmp(date->what, "dose") == 0 ||
                     (c->in_brief && !is_kept_in_brief(date->what));
         for (size_t k = 0; k < i && !told; k++)
             told = week_of(c->plan, c->plan->dates[k].on) < 0 &&
@@ -184,7 +190,8 @@ static void write_dates(struct composition *c, struct block_builder *out)
     struct strbuf text;
     strbuf_init(&text, c->arena);
     for (size_t i = 0; i < sizeof week_rows / sizeof *week_rows; i++) {
-        const char *dates = week_rows[i].is_said_in_food ? NULL : dates_text(c, &week_rows[i]);
+        bool is_said = week_rows[i].is_said_in_food || strcmp(week_rows[i].what, "dose") == 0;
+        const char *dates = is_said ? NULL : dates_text(c, &week_rows[i]);
         if (dates)
             strbuf_addf(&text, "%s%s.", text.length ? " " : "", text_capital(c->arena, dates));
     }
@@ -228,6 +235,38 @@ static void add_blank_row(struct composition *c, struct panel *panel, const char
     entry->cells = ARENA_ARRAY(c->arena, struct panel_cell, panel->column_count);
 }
 
+/* The visit's evening, then mornings and evenings in turn: which of them a dose falls in; -1 for
+ * none. Without a time of day it is given in the morning. */
+static long half_of(const struct care_plan *plan, const struct dose_plan *dose)
+{
+    long day = date_days_between(plan->on, dose->on);
+    return dose->at <= DAY_PART_NOON ? 2 * day - 1 : 2 * day;
+}
+
+static void add_dose_row(struct composition *c, struct panel *panel)
+{
+    bool any = false;
+    struct panel_cell *cells = ARENA_ARRAY(c->arena, struct panel_cell, panel->column_count);
+    for (size_t i = 0; i < c->plan->medicine_count; i++) {
+        const struct medicine_plan *m = &c->plan->medicines[i];
+        for (size_t k = 0; k < m->listed; k++) {
+            long half = half_of(c->plan, &m->doses[k]);
+            if (half < 0 || half >= (long)panel->column_count)
+                continue;
+            const char **day = ARENA_ARRAY(c->arena, const char *, 1);
+            *day = arena_format(c->arena, "%d", m->doses[k].on.day);
+            cells[half] = (struct panel_cell){.days = day, .day_count = 1};
+            any = true;
+        }
+    }
+    if (!any)
+        return;
+    struct panel_entry *entry = wall_entry(c, &panel->entries);
+    entry->pictogram = wall_pictogram(PICTOGRAM_PILL);
+    entry->title = phrase(&c->ctx, "wall.weeks.dose");
+    entry->cells = cells;
+}
+
 static size_t half_days(const struct care_plan *plan)
 {
     long days = plan->has_recheck ? date_days_between(plan->on, plan->recheck) : HALF_DAYS_MOST / 2;
@@ -235,7 +274,7 @@ static size_t half_days(const struct care_plan *plan)
     return halves < HALF_DAYS_MOST ? halves : HALF_DAYS_MOST;
 }
 
-static const char *day_name(struct composition *c, struct date day)
+const char *wall_day_name(struct composition *c, struct date day)
 {
     const char *text = format_date_weekday(&c->ctx.format, day);
     const char *space = strstr(text, "\xc2\xa0");
@@ -251,7 +290,7 @@ void section_wall_three_days(struct composition *c, struct block_builder *out)
     size_t count = half_days(c->plan);
     const char **heads = ARENA_ARRAY(c->arena, const char *, count);
     for (size_t i = 0; i < count; i++) {
-        const char *day = day_name(c, date_add_days(c->plan->on, (long)((i + 1) / 2)));
+        const char *day = wall_day_name(c, date_add_days(c->plan->on, (long)((i + 1) / 2)));
         heads[i] = wall_say(c, i % 2 ? "wall.three-days.morning" : "wall.three-days.evening", "day",
                             day, NULL, NULL);
     }
@@ -278,6 +317,7 @@ void section_wall_three_days(struct composition *c, struct block_builder *out)
         entry->now = target.now_number;
         entry->cells = ARENA_ARRAY(c->arena, struct panel_cell, count);
     }
+    add_dose_row(c, panel);
     add_blank_row(c, panel, phrase(&c->ctx, "wall.three-days.drank"),
                   wall_pictogram(PICTOGRAM_DROP));
     add_blank_row(c, panel, phrase(&c->ctx, "wall.three-days.weight"),

@@ -22,6 +22,7 @@
 
 #include "records/terms.h"
 #include "base/date.h"
+#include "base/units.h"
 #include "words/catalogue.h"
 
 /* Borrowed parts; one a sheet. */
@@ -97,11 +98,16 @@ const char *format_mass_band(const struct format *f, double low_g, double high_g
 const char *format_power_band(const struct format *f, double low_w, double high_w); /* to 5 W */
 const char *format_energy_band(const struct format *f, double low_kcal, double high_kcal);
 
+/* What is given at a time, in the unit in which it was written: "0.2 ml", "2 drops". */
+const char *format_amount(const struct format *f, double written, enum unit unit);
+
 /* ---- time ---- */
 
 /* "7 days", "10–14 days", "2–4 weeks" where both ends are whole weeks from two on. Nearest days. */
 const char *format_days(const struct format *f, double low_days, double high_days);
 const char *format_hours(const struct format *f, double hours);
+/* "12 hours", "2 days": in days where they are whole and more than one. */
+const char *format_interval(const struct format *f, double hours);
 const char *format_date_long(const struct format *f, struct date date); /* Saturday 14 March 2026 */
 const char *format_date_short(const struct format *f, struct date date);   /* 14 Mar 2026 */
 const char *format_date_day(const struct format *f, struct date date);     /* Sat 14 Mar */

@@ -105,6 +105,29 @@ const char *format_energy_band(const struct format *f, double low_kcal, double h
                      format_range(f, low, format_number(f, high_kcal, decimals)), 0);
 }
 
+/* ---- what is given at a time ---- */
+
+const char *format_amount(const struct format *f, double written, enum unit unit)
+{
+    static const struct {
+        enum unit unit;
+        const char *key;
+    } rows[] = {
+        {UNIT_MILLILITRE, "unit.millilitre"},
+        {UNIT_MILLIGRAM, "unit.milligram"},
+        {UNIT_MICROGRAM, "unit.microgram"},
+        {UNIT_GRAM, "unit.gram"},
+        {UNIT_DROP, "unit.drop"},
+        {UNIT_TABLET, "unit.tablet"},
+        {UNIT_CAPSULE, "unit.capsule"},
+        {UNIT_INTERNATIONAL, "unit.international"},
+    };
+    size_t i = 0;
+    while (i + 1 < sizeof rows / sizeof *rows && rows[i].unit != unit)
+        i++;
+    return with_unit(f, rows[i].key, format_number(f, written, 3), written);
+}
+
 /* ---- time ---------------------------------------------------------------------------- */
 
 const char *format_days(const struct format *f, double low_days, double high_days)
@@ -124,6 +147,14 @@ const char *format_hours(const struct format *f, double hours)
 {
     double shown = round(hours * 2) / 2;
     return with_unit(f, "unit.hour", format_number(f, shown, 1), shown);
+}
+
+const char *format_interval(const struct format *f, double hours)
+{
+    static const double DAY_H = 24;
+    bool days = hours > DAY_H && fmod(hours, DAY_H) == 0;
+    return days ? with_unit(f, "unit.day", format_number(f, hours / DAY_H, 0), hours / DAY_H)
+                : with_unit(f, "unit.hour", format_number(f, hours, 1), hours);
 }
 
 static const char *date_text(const struct format *f, const char *key, struct date date)

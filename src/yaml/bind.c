@@ -61,7 +61,9 @@ static bool in_range(struct binding *b, const struct field *field, const struct 
         [DIM_LENGTH] = " cm",     [DIM_PERCENT] = " %",
         [DIM_DURATION] = " days", [DIM_HOURS] = " h",
         [DIM_POWER] = " W",       [DIM_CONCENTRATION] = " mg/l",
-        [DIM_HARDNESS] = " dGH",  [DIM_VOLUME] = " l"};
+        [DIM_HARDNESS] = " dGH",  [DIM_VOLUME] = " l",
+        [DIM_INTERVAL] = " h",    [DIM_DOSE] = " mg/kg",
+        [DIM_STRENGTH] = " mg/ml"};
     const char *unit = own_unit[field->dimension] ? own_unit[field->dimension] : "";
     fault(b, "out-of-range", node, path,
           arena_format(b->arena, "'%s' is outside what is possible here (%.10g to %.10g%s)",

@@ -51,6 +51,13 @@ static const struct {
     {"7.5", DIM_PH, 7.5},
     {"90 l", DIM_VOLUME, 90},
     {"500 ml", DIM_VOLUME, 0.5},
+    {"12 h", DIM_INTERVAL, 12},
+    {"2 days", DIM_INTERVAL, 48},
+    {"1 week", DIM_INTERVAL, 168},
+    {"0.2 ml", DIM_AMOUNT, 0.2}, /* as written: its units do not become one another */
+    {"2 drops", DIM_AMOUNT, 2},
+    {"5 mg/kg", DIM_DOSE, 5},
+    {"25 mg/ml", DIM_STRENGTH, 25},
     {"20 gal", DIM_VOLUME, 20 * 231 * 2.54 * 2.54 * 2.54 / 1000},
 };
 
@@ -85,6 +92,9 @@ static const struct {
     {"0.5", DIM_CONCENTRATION, "has no unit; write it with mg/l or ppm"},
     {"7.5 pH", DIM_PH, "is not a plain number"},
     {"8", DIM_HARDNESS, "has no unit; write it with dGH, mg/l or ppm"},
+    {"0.2", DIM_AMOUNT, "has no unit; write it with ml, mg"},
+    {"0.2 mg/l", DIM_AMOUNT, "is not an amount"},
+    {"24", DIM_INTERVAL, "has no unit; write it with h, days or weeks"},
     {"3 C", DIM_UV_INDEX, "is not a plain number"},
     {"9999999999999 g", DIM_MASS, "is not a mass"},
 };

@@ -134,6 +134,28 @@ class Harm(unittest.TestCase):
                 seen += 1
         self.assertGreater(seen, 100)
 
+    # ---- a medicine -------------------------------------------------------------------------------------
+
+    def test_a_tenfold_dose_is_noticed_and_no_other_is_printed(self):
+        """5 mg/kg x 900 g = 4.5 mg; of 25 mg/ml that is 0.18 ml. 0.2 ml was rounded, 2 ml and 0.02 ml are slips of the point."""
+        for amount, noticed in (("0.18 ml", None), ("0.2 ml", None), ("0.3 ml", "medicine-amount-differs"), ("2 ml", "medicine-tenfold"),
+                                ("0.02 ml", "medicine-tenfold"), ("45 mg", "medicine-tenfold"), ("4500 µg", None), ("0.05 g", "medicine-tenfold")):
+            medicine = {"name": "Syrup", "amount": amount, "every": "24 h", "for": "10 days", "first": TODAY, "dose": "5 mg/kg", "concentration": "25 mg/ml"}
+            visit = record(patient={"mass": "900 g"}, medicines=[medicine])
+            codes = [one["code"] for one in self.plan(visit)["review"] if one["code"] in ("medicine-tenfold", "medicine-amount-differs")]
+            self.assertEqual(codes, [noticed] if noticed else [], amount)
+            text = self.printed(visit)
+            self.assertIn(amount, text.replace("\u00a0", " "))
+            self.assertNotIn("mg/kg", text)
+            if amount != "0.18 ml":
+                self.assertNotRegex(text, r"\b0\.18\b")
+
+    def test_no_dose_is_added_or_lost(self):
+        """Ten days of one dose each are ten doses, counted by hand: 27 February to 8 March of a year without a leap day."""
+        plan = self.plan(record(medicines=[{"name": "Syrup", "amount": "0.2 ml", "every": "24 h", "for": "10 days", "first": "2027-02-27"}]))
+        self.assertEqual([d["on"] for d in plan["medicines"][0]["doses"]],
+                         ["2027-02-27", "2027-02-28", *(f"2027-03-0{day}" for day in range(1, 9))])
+
     # ---- a target band swapped --------------------------------------------------------------------------
 
     def test_each_band_stands_at_its_own_zone(self):

@@ -81,6 +81,27 @@ class Dates(unittest.TestCase):
         for uid in english:
             self.assertNotEqual(str(english[uid]["DESCRIPTION"]), str(spanish[uid]["DESCRIPTION"]))
 
+    def test_a_medicine_is_one_entry_that_comes_again(self):
+        """Worked out by hand; every 36 h from a morning on falls on no even days."""
+        text = (ROOT / "templates/visits/biscuit-ball-python.yaml").read_text().replace("medicines:", "x-none:")
+        medicines = """medicines:
+  - {name: Syrup, amount: 0.2 ml, every: 48 h, doses: 10, first: 2026-03-20}
+  - {name: Drops, amount: 1 drop, every: 36 h, doses: 4, first: 2026-03-20}
+  - {name: Salve, directions: Thinly.}
+"""
+        events = {uid.rsplit("-", 1)[0]: e for uid, e in self.read("-", stdin=(text + medicines).encode()).items()}
+        syrup, drops, salve = (events[f"dose-{place}"] for place in (1, 2, 3))
+        self.assertEqual((syrup["DTSTART"].dt, dict(syrup["RRULE"])), (datetime.date(2026, 3, 20), {"FREQ": ["DAILY"], "COUNT": [10], "INTERVAL": [2]}))
+        self.assertIn("Syrup", syrup["SUMMARY"])
+        self.assertIn("0.2\u00a0ml, every 2\u00a0days, 10\u00a0doses", syrup["DESCRIPTION"])
+        self.assertNotIn("RRULE", drops)
+        further = drops["RDATE"] if isinstance(drops["RDATE"], list) else [drops["RDATE"]]
+        days = [one.dt for part in further for one in part.dts]
+        # morning of the 20th, evening of the 21st, morning of the 23rd, evening of the 24th
+        self.assertEqual(days, [datetime.date(2026, 3, day) for day in (21, 23, 24)])
+        self.assertEqual(salve["STATUS"], "CANCELLED")
+        self.assertEqual([e["STATUS"] for kind, e in events.items() if kind.startswith("dose-")].count("CANCELLED"), 18)
+
     def test_two_runs_give_the_same_bytes(self):
         self.assertEqual(run("dates", VISITS[0], "-o", "-", *DAY).stdout, run("dates", VISITS[0], "-o", "-", *DAY).stdout)
 

@@ -73,6 +73,9 @@ def make(number):
                                        "installed": "2025-10-01", "height": "40 cm", "hours": 12}
     if chance(0.4):
         record["medicines"] = [{"name": "Eye drops", "directions": "One drop in each eye, morning and night, for seven days."}]
+    if number % 4 == 1:
+        record.setdefault("medicines", []).append({"name": "Syrup", "amount": "0.25 ml", "route": "by-mouth", "every": ("8 h", "24 h", "3 days")[number // 4 % 3],
+                                                   "for": "20 days", "first": "2026-03-21", "directions": "Shake it well."})
     if chance(0.5):
         record["done-today"] = ["blood-sample", "x-ray"]
     if chance(0.6):

@@ -80,7 +80,7 @@ class Layers(unittest.TestCase):
             if layer in ("words", "explain", "sheet", "mail", "print"):
                 found = re.search(records, text)
                 self.assertIsNone(found, f"{path} names {found and found.group()}: the plan should say it")
-                self.assertNotRegex(text, r"\bstruct visit_(?!medicine\b)", f"{path} reads the visit: the plan should say it")
+                self.assertNotRegex(text, r"\bstruct visit_", f"{path} reads the visit: the plan should say it")
 
     def test_functions_stay_short(self):
         """At most 60 lines, half of them at most 10; at most 6 parameters, but where a library calls and says which."""

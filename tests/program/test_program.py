@@ -26,7 +26,7 @@ VISITS = ROOT / "templates" / "visits"
 EXAMPLES = ["biscuit-ball-python", "ember-bearded-dragon", "pebble-leopard-gecko", "juniper-adoption"]
 TODAY = "2026-06-01"
 PLAN_KEYS = ["patient", "species", "temperature", "humidity", "water", "uvb", "feeding", "enclosure", "growth", "weight", "findings",
-             "stances", "actions", "instructions", "warnings", "cautions", "dates", "review", "sources"]
+             "medicines", "stances", "actions", "instructions", "warnings", "cautions", "dates", "review", "sources"]
 LEAST = "visit: {date: 2026-03-14, kind: checkout}\npatient: {name: Biscuit, species: ball-python}\n"
 
 

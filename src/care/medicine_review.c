@@ -1,0 +1,161 @@
+/* What looks like a slip of the pen among the medicines, for the veterinarian to look at. */
+#include <math.h>
+#include <string.h>
+
+#include "base/fold.h"
+#include "care/medicines.h"
+
+static const double GRAMS_A_KILOGRAM = 1000;
+
+static struct plan_fact *named(struct care_build *b, const struct medicine_plan *m,
+                               struct plan_fact *next)
+{
+    return build_fact_text(b, "medicine", FACT_TEXT, m->name, next);
+}
+
+static void remark(struct care_build *b, enum review_kind kind, const char *code,
+                   const struct mark *at, const struct medicine_plan *m)
+{
+    build_review(b, kind, code, *at, named(b, m, NULL));
+}
+
+/* ---- the days ---- */
+
+static void review_days(struct care_build *b, const struct visit_medicine *v,
+                        const struct medicine_plan *m)
+{
+    if (m->has_every && m->dose_count == 0)
+        remark(b, REVIEW_MISSING, "medicine-without-end", &v->every_h.at, m);
+    if (m->has_every && !m->has_first)
+        remark(b, REVIEW_MISSING, "medicine-without-first-day", &v->every_h.at, m);
+    if (m->has_every && !m->has_amount && !m->directions)
+        remark(b, REVIEW_MISSING, "medicine-without-amount", &v->mark, m);
+    if (m->has_amount && !m->has_every && !m->directions)
+        remark(b, REVIEW_MISSING, "medicine-without-every", &v->amount.at, m);
+    if (!m->has_first)
+        return;
+    long wait = date_days_between(b->plan->on, m->first);
+    if (wait < 0)
+        build_review(b, REVIEW_IMPLAUSIBLE, "medicine-before-visit", v->first.at,
+                     named(b, m, build_fact_date(b, "first", m->first, NULL)));
+    else if (wait > (long)build_limit(b, "medicine-start-most-days"))
+        build_review(b, REVIEW_IMPLAUSIBLE, "medicine-starts-late", v->first.at,
+                     named(b, m, build_fact_date(b, "first", m->first, NULL)));
+}
+
+/* ---- the amount ---- */
+
+/* What was written, in the unit that can be compared: ml through the bottle's strength, or mg. */
+static bool written_mg(const struct visit_medicine *v, double *out)
+{
+    const struct quantity *amount = &v->amount;
+    if (!amount->known)
+        return false;
+    switch (amount->unit) {
+    case UNIT_MILLIGRAM:
+        *out = amount->written;
+        return true;
+    case UNIT_MICROGRAM:
+        *out = amount->written / 1000;
+        return true;
+    case UNIT_GRAM:
+        *out = amount->written * 1000;
+        return true;
+    case UNIT_MILLILITRE:
+        *out = amount->written * v->strength_mg_ml.value;
+        return v->strength_mg_ml.known;
+    default:
+        return false;
+    }
+}
+
+static double work_out_mg(struct care_build *b, const struct visit_medicine *v,
+                          struct medicine_plan *m)
+{
+    double mass_g = b->plan->patient.mass_g, dose = v->dose_mg_kg.value;
+    struct ends mass = build_mass_g(b, mass_g);
+    double mg = dose * mass_g / GRAMS_A_KILOGRAM;
+    struct derivation *made = build_derive(
+        b, &m->how,
+        (struct derived){"medicine.amount_mg", mg, "mg", "dose-by-mass", "the veterinarian's dose",
+                         INPUTS({"dose", dose, "mg/kg"}, {"mass", mass_g, "g"},
+                                {"scale-error", mass.high - mass_g, "g"})});
+    build_band(made, dose * mass.low / GRAMS_A_KILOGRAM, dose * mass.high / GRAMS_A_KILOGRAM);
+    return mg;
+}
+
+static double work_out_ml(struct care_build *b, const struct visit_medicine *v, double mg,
+                          struct medicine_plan *m)
+{
+    const struct derivation *of = m->how.last;
+    double strength = v->strength_mg_ml.value, low = of->low, high = of->high;
+    struct derivation *made = build_derive(
+        b, &m->how,
+        (struct derived){"medicine.amount_ml", mg / strength, "ml", "amount-by-strength",
+                         "the veterinarian's strength",
+                         INPUTS({"amount", mg, "mg"}, {"amount-low", low, "mg"},
+                                {"amount-high", high, "mg"}, {"strength", strength, "mg/ml"})});
+    build_band(made, low / strength, high / strength);
+    return made->value;
+}
+
+/* The written amount against the worked out one: a slip of the point, or a remark. */
+static void review_amount(struct care_build *b, const struct visit_medicine *v,
+                          const struct medicine_plan *m, double mg)
+{
+    double written;
+    if (!written_mg(v, &written))
+        return;
+    double times = fmax(written / mg, mg / written);
+    double tenfold = build_limit(b, "medicine-slip-times");
+    double apart = 1 + build_limit(b, "medicine-apart-percent") / 100;
+    struct plan_fact *facts = build_fact(b, "written-mg", FACT_COUNT, written, written, NULL);
+    facts = named(b, m, build_fact(b, "worked-out-mg", FACT_COUNT, mg, mg, facts));
+    if (times >= tenfold)
+        build_review(b, REVIEW_IMPLAUSIBLE, "medicine-tenfold", v->amount.at, facts);
+    else if (times > apart)
+        build_review(b, REVIEW_REMARK, "medicine-amount-differs", v->amount.at, facts);
+}
+
+static void review_dose(struct care_build *b, const struct visit_medicine *v,
+                        struct medicine_plan *m)
+{
+    if (!v->dose_mg_kg.known)
+        return;
+    if (!b->plan->patient.has_mass) {
+        remark(b, REVIEW_MISSING, "medicine-without-mass", &v->dose_mg_kg.at, m);
+        return;
+    }
+    double mg = work_out_mg(b, v, m);
+    struct plan_fact *facts = build_fact(b, "mg", FACT_COUNT, mg, mg, NULL);
+    if (v->strength_mg_ml.known) {
+        double ml = work_out_ml(b, v, mg, m);
+        facts = build_fact(b, "ml", FACT_COUNT, ml, ml, facts);
+    }
+    build_review(b, REVIEW_REMARK, "medicine-worked-out", v->dose_mg_kg.at, named(b, m, facts));
+    review_amount(b, v, m, mg);
+}
+
+void medicine_review(struct care_build *b, const struct visit_medicine *written,
+                     struct medicine_plan *plan)
+{
+    review_days(b, written, plan);
+    review_dose(b, written, plan);
+}
+
+void medicine_review_names(struct care_build *b)
+{
+    const struct list *all = &b->in->visit->medicines;
+    for (size_t i = 1; i < all->count; i++) {
+        const struct visit_medicine *one = LIST_AT(*all, struct visit_medicine, i);
+        const char *name = fold_text(one->name.text, b->arena);
+        for (size_t k = 0; k < i; k++) {
+            const struct visit_medicine *other = LIST_AT(*all, struct visit_medicine, k);
+            if (strcmp(name, fold_text(other->name.text, b->arena)) != 0)
+                continue;
+            build_review(b, REVIEW_CONFLICT, "medicine-twice", one->name.at,
+                         build_fact_text(b, "medicine", FACT_TEXT, one->name.text, NULL));
+            break;
+        }
+    }
+}

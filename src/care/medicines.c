@@ -1,0 +1,105 @@
+/* The medicines as they were written, with the days of their doses. */
+#include <math.h>
+
+#include "care/feeding.h"
+#include "care/medicines.h"
+
+static const double DAY_H = 24, SLACK = 1e-6;
+
+/* A day of doses begins at four: what falls after midnight belongs to the night before. The hours
+ * that stand for the words keep doses apart as written; common practice, no source. */
+static const double DAY_BEGINS_H = 4;
+static const struct {
+    double from_h, starts_h; /* the word holds from here; a first dose is taken to be given here */
+} day_parts[DAY_PART_COUNT] = {
+    [DAY_PART_MORNING] = {4, 8},   [DAY_PART_NOON] = {11, 12},  [DAY_PART_AFTERNOON] = {14, 16},
+    [DAY_PART_EVENING] = {18, 20}, [DAY_PART_NIGHT] = {22, 23},
+};
+
+static struct dose_plan dose_at(struct date first, double hours)
+{
+    double days = floor((hours - DAY_BEGINS_H) / DAY_H + SLACK), hour = hours - days * DAY_H;
+    struct dose_plan dose = {date_add_days(first, (long)days), DAY_PART_MORNING};
+    for (int part = 0; part < DAY_PART_COUNT; part++)
+        if (hour + SLACK >= day_parts[part].from_h)
+            dose.at = (enum day_part)part;
+    return dose;
+}
+
+/* Doses within the days written: the last one begins before they are over. */
+static long count_of(const struct visit_medicine *v)
+{
+    if (v->doses.known)
+        return (long)v->doses.value;
+    return v->for_days.known ? (long)ceil(v->for_days.value * DAY_H / v->every_h.value - SLACK) : 0;
+}
+
+static void list_doses(struct care_build *b, const struct visit_medicine *v,
+                       struct medicine_plan *m)
+{
+    enum day_part part = v->at.known ? (enum day_part)v->at.value : DAY_PART_MORNING;
+    double start_h = day_parts[part].starts_h;
+    long wanted = m->dose_count ? m->dose_count
+                                : (long)ceil(FEEDING_PLANNER_DAYS * DAY_H / m->every_h - SLACK);
+    size_t count = wanted < DOSES_MOST ? (size_t)wanted : DOSES_MOST;
+    struct dose_plan *doses = ARENA_ARRAY(b->arena, struct dose_plan, count + 1);
+    for (size_t i = 0; i < count; i++)
+        doses[i] = dose_at(m->first, start_h + m->every_h * (double)i);
+    m->doses = doses;
+    m->listed = count;
+    m->has_last = m->dose_count > 0;
+    if (m->has_last)
+        m->last = dose_at(m->first, start_h + m->every_h * (double)(m->dose_count - 1)).on;
+}
+
+static struct medicine_plan medicine_of(struct care_build *b, const struct visit_medicine *v)
+{
+    struct medicine_plan m = {
+        .name = v->name.text,
+        .directions = v->directions.text,
+        .has_amount = v->amount.known,
+        .amount = v->amount.written,
+        .amount_unit = v->amount.unit,
+        .has_route = v->route.known,
+        .route = (enum medicine_route)v->route.value,
+        .has_every = v->every_h.known,
+        .every_h = v->every_h.value,
+        .has_for = v->for_days.known,
+        .has_count = v->doses.known,
+        .for_days = v->for_days.value,
+        .has_first = v->first.known,
+        .first = v->first.date,
+    };
+    if (!m.has_every)
+        return m;
+    m.says_at = v->at.known || fmod(m.every_h + SLACK, DAY_H) > 2 * SLACK;
+    m.dose_count = count_of(v);
+    if (m.has_first)
+        list_doses(b, v, &m);
+    return m;
+}
+
+bool medicines_plan(struct care_build *b)
+{
+    const struct list *written = &b->in->visit->medicines;
+    struct medicine_plan *plans = ARENA_ARRAY(b->arena, struct medicine_plan, written->count + 1);
+    for (size_t i = 0; i < written->count; i++) {
+        const struct visit_medicine *v = LIST_AT(*written, struct visit_medicine, i);
+        plans[i] = medicine_of(b, v);
+        medicine_review(b, v, &plans[i]);
+    }
+    medicine_review_names(b);
+    b->plan->medicines = plans;
+    b->plan->medicine_count = written->count;
+    return true;
+}
+
+bool plan_dose_day(const struct medicine_plan *medicine, size_t *at, struct date *day)
+{
+    if (*at >= medicine->listed)
+        return false;
+    *day = medicine->doses[*at].on;
+    while (*at < medicine->listed && date_compare(medicine->doses[*at].on, *day) == 0)
+        ++*at;
+    return true;
+}

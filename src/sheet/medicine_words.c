@@ -1,0 +1,133 @@
+/* What is given, how, how often, how long and on which days, in words. */
+#include "sheet/medicine_words.h"
+
+#include "document/block_builder.h"
+#include "sheet/sections.h"
+
+static const char *say(const struct phrase_context *ctx, const char *key, struct plan_fact *facts)
+{
+    struct phrase_context own = *ctx;
+    own.facts = facts;
+    return phrase(&own, key);
+}
+
+static const char *say_two(const struct phrase_context *ctx, const char *key,
+                           const char *const names[2], const char *first, const char *second)
+{
+    struct plan_fact more = {.name = names[1], .kind = FACT_TEXT, .text = second};
+    struct plan_fact fact = {.name = names[0], .kind = FACT_TEXT, .text = first, .next = &more};
+    return say(ctx, key, &fact);
+}
+
+static const char *say_one(const struct phrase_context *ctx, const char *key, const char *name,
+                           const char *text)
+{
+    struct plan_fact fact = {.name = name, .kind = FACT_TEXT, .text = text};
+    return say(ctx, key, &fact);
+}
+
+/* "first second" or "first, second"; either may be NULL. */
+static const char *join(const struct phrase_context *ctx, const char *key, const char *first,
+                        const char *second)
+{
+    static const char *const names[] = {"first", "second"};
+    return first && second ? say_two(ctx, key, names, first, second) : first ? first : second;
+}
+
+static const char *day_text(const struct phrase_context *ctx, struct date day)
+{
+    bool same_year = day.year == ctx->plan->on.year;
+    return same_year ? format_date_day(&ctx->format, day) : format_date_short(&ctx->format, day);
+}
+
+static const char *days_text(const struct phrase_context *ctx, const struct medicine_plan *m)
+{
+    static const char *const names[] = {"from", "until"};
+    if (!m->has_first)
+        return NULL;
+    const char *from = day_text(ctx, m->first);
+    if (!m->has_last)
+        return say_one(ctx, "sheet.medicines.from", "from", from);
+    if (date_compare(m->first, m->last) == 0)
+        return from;
+    return say_two(ctx, "sheet.medicines.from-until", names, from, day_text(ctx, m->last));
+}
+
+/* "10 days" or "10 doses", as it was written. */
+static const char *length_text(const struct phrase_context *ctx, const struct medicine_plan *m)
+{
+    struct plan_fact doses = {.name = "doses",
+                              .kind = FACT_COUNT,
+                              .low = (double)m->dose_count,
+                              .high = (double)m->dose_count};
+    if (m->has_count)
+        return say(ctx, "sheet.medicines.doses", &doses);
+    return m->has_for ? say_one(ctx, "sheet.medicines.days", "days",
+                                format_days(&ctx->format, m->for_days, m->for_days))
+                      : NULL;
+}
+
+const char *medicine_line(const struct phrase_context *ctx, const struct medicine_plan *m)
+{
+    const char *amount =
+        m->has_amount ? format_amount(&ctx->format, m->amount, m->amount_unit) : NULL;
+    const char *route = m->has_route ? phrase_code(ctx, "medicine-route",
+                                                   bind_choice_word(route_choices, (int)m->route))
+                                     : NULL;
+    const char *every = m->has_every ? say_one(ctx, "sheet.medicines.every", "every",
+                                               format_interval(&ctx->format, m->every_h))
+                                     : NULL;
+    const char *what = join(ctx, "sheet.medicines.beside", amount, route);
+    what = join(ctx, "sheet.medicines.then", what, every);
+    what = join(ctx, "sheet.medicines.then", what, length_text(ctx, m));
+    const char *line = join(ctx, "sheet.medicines.dated", what, days_text(ctx, m));
+    return line ? arena_format(ctx->format.arena, "%s.", text_capital(ctx->format.arena, line))
+                : NULL;
+}
+
+const char *medicine_text_of(const struct phrase_context *ctx, const struct medicine_plan *m)
+{
+    const char *line = medicine_line(ctx, m);
+    const char *end = m->has_every && m->dose_count == 0 && !m->directions
+                          ? phrase(ctx, "sheet.medicines.ask-end")
+                          : NULL;
+    const char *more = m->directions ? m->directions : end;
+    if (line && more)
+        return arena_format(ctx->format.arena, "%s %s", line, more);
+    return line ? line : more ? more : phrase(ctx, "sheet.medicines.ask");
+}
+
+const char *medicine_text(const struct composition *c, const struct medicine_plan *m)
+{
+    return medicine_text_of(&c->ctx, m);
+}
+
+const char *medicine_part(const struct composition *c, enum day_part part)
+{
+    return phrase_code(&c->ctx, "day-part", bind_choice_word(day_part_choices, (int)part));
+}
+
+const char *medicine_and(const struct composition *c, const char *first, const char *second)
+{
+    return join(&c->ctx, "sheet.medicines.then", first, second);
+}
+
+const char *medicine_title(const struct composition *c, const char *key,
+                           const struct medicine_plan *m)
+{
+    return say_one(&c->ctx, key, "name", m->name);
+}
+
+const char *medicine_rest(const struct composition *c, const struct medicine_plan *m, size_t shown)
+{
+    if (m->has_last && shown >= (size_t)m->dose_count)
+        return NULL;
+    const char *until = m->has_last ? day_text(&c->ctx, m->last) : NULL;
+    struct plan_fact end = {.name = "until", .kind = FACT_TEXT, .text = until};
+    struct plan_fact every = {.name = "every",
+                              .kind = FACT_TEXT,
+                              .text = format_interval(&c->ctx.format, m->every_h),
+                              .next = until ? &end : NULL};
+    struct plan_fact name = {.name = "name", .kind = FACT_TEXT, .text = m->name, .next = &every};
+    return say(&c->ctx, until ? "sheet.medicines.rest" : "sheet.medicines.rest-endless", &name);
+}

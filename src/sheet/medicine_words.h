@@ -1,0 +1,25 @@
+/* A medicine in words, for sections, panels and the calendar. Inside the sheet layer only. */
+#ifndef BASKLEAF_SHEET_MEDICINE_WORDS_H
+#define BASKLEAF_SHEET_MEDICINE_WORDS_H
+
+#include "words/phrase.h"
+
+struct composition;
+
+/* "0.2 ml by mouth, every 24 hours, for 10 days: Sat 28 Nov to Mon 7 Dec."; NULL where nothing of
+ * it is written. */
+const char *medicine_line(const struct phrase_context *ctx, const struct medicine_plan *m);
+/* That and the directions as written; where there is neither, ask. */
+const char *medicine_text_of(const struct phrase_context *ctx, const struct medicine_plan *m);
+const char *medicine_text(const struct composition *c, const struct medicine_plan *m);
+const char *medicine_part(const struct composition *c, enum day_part part);
+/* "first, second" */
+const char *medicine_and(const struct composition *c, const char *first, const char *second);
+/* A sentence about one medicine by its {name}. */
+const char *medicine_title(const struct composition *c, const char *key,
+                           const struct medicine_plan *m);
+/* What follows the doses that are shown: "Salve: then every 24 hours until Mon 7 Dec."; NULL when
+ * all are. */
+const char *medicine_rest(const struct composition *c, const struct medicine_plan *m, size_t shown);
+
+#endif

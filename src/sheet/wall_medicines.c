@@ -1,0 +1,141 @@
+/* What is to be given, and its days with boxes to tick. */
+#include "base/strbuf.h"
+#include "sheet/medicine_words.h"
+#include "sheet/wall.h"
+
+enum { DAYS_SHOWN = 10 };
+
+struct ticks {
+    struct composition *c;
+    struct panel *panel;
+    struct date days[DAYS_SHOWN];
+    size_t day_count;
+};
+
+static void take_day(struct ticks *t, struct date day)
+{
+    size_t at = 0;
+    while (at < t->day_count && date_compare(t->days[at], day) < 0)
+        at++;
+    if (at < t->day_count && date_compare(t->days[at], day) == 0)
+        return;
+    if (at == DAYS_SHOWN)
+        return;
+    t->day_count += t->day_count < DAYS_SHOWN;
+    for (size_t i = t->day_count - 1; i > at; i--)
+        t->days[i] = t->days[i - 1];
+    t->days[at] = day;
+}
+
+/* The first days on which any of the medicines has a dose. */
+static void take_days(struct ticks *t)
+{
+    for (size_t i = 0; i < t->c->plan->medicine_count; i++) {
+        struct date day;
+        for (size_t at = 0; plan_dose_day(&t->c->plan->medicines[i], &at, &day);)
+            take_day(t, day);
+    }
+}
+
+static bool has_part(const struct medicine_plan *m, enum day_part part)
+{
+    for (size_t i = 0; i < m->listed; i++)
+        if (m->doses[i].at == part)
+            return true;
+    return false;
+}
+
+/* A box for each dose of the day: its day beside it, or its number where there are several. */
+static void fill_cell(struct ticks *t, const struct medicine_plan *m, int part, struct date day,
+                      struct panel_cell *cell)
+{
+    size_t count = 0;
+    const char **names = ARENA_ARRAY(t->c->arena, const char *, m->listed + 1);
+    for (size_t i = 0; i < m->listed; i++)
+        if (date_compare(m->doses[i].on, day) == 0 && (part < 0 || (int)m->doses[i].at == part)) {
+            count++;
+            names[count - 1] = arena_format(t->c->arena, "%zu", count);
+        }
+    if (count == 1)
+        names[0] = arena_format(t->c->arena, "%d", day.day);
+    cell->days = names;
+    cell->day_count = count;
+}
+
+/* `part` -1: the time of day is not said. */
+static void add_row(struct ticks *t, const struct medicine_plan *m, int part)
+{
+    struct panel_entry *entry = wall_entry(t->c, &t->panel->entries);
+    struct panel_cell *cells = ARENA_ARRAY(t->c->arena, struct panel_cell, t->day_count);
+    entry->is_strong = true;
+    entry->pictogram = wall_pictogram(PICTOGRAM_PILL);
+    entry->title =
+        part < 0 ? m->name : medicine_and(t->c, m->name, medicine_part(t->c, (enum day_part)part));
+    for (size_t i = 0; i < t->day_count; i++)
+        fill_cell(t, m, part, t->days[i], &cells[i]);
+    entry->cells = cells;
+}
+
+static void add_rows(struct ticks *t, const struct medicine_plan *m)
+{
+    if (m->listed == 0)
+        return;
+    if (!m->says_at)
+        add_row(t, m, -1);
+    for (int part = 0; part < DAY_PART_COUNT && m->says_at; part++)
+        if (has_part(m, (enum day_part)part))
+            add_row(t, m, part);
+}
+
+/* What does not fit is said. */
+static const char *rest_text(const struct ticks *t)
+{
+    struct strbuf text;
+    strbuf_init(&text, t->c->arena);
+    for (size_t i = 0; i < t->c->plan->medicine_count; i++) {
+        const struct medicine_plan *m = &t->c->plan->medicines[i];
+        size_t shown = 0;
+        while (shown < m->listed &&
+               date_compare(m->doses[shown].on, t->days[t->day_count - 1]) <= 0)
+            shown++;
+        const char *rest = m->listed ? medicine_rest(t->c, m, shown) : NULL;
+        if (rest)
+            strbuf_addf(&text, "%s%s", text.length ? " " : "", rest);
+    }
+    return text.length ? text.text : NULL;
+}
+
+static void write_ticks(struct composition *c, struct block_builder *out)
+{
+    struct ticks t = {.c = c};
+    take_days(&t);
+    if (t.day_count == 0)
+        return;
+    t.panel = wall_panel(c, out, PANEL_CALENDAR);
+    const char **heads = ARENA_ARRAY(c->arena, const char *, t.day_count);
+    for (size_t i = 0; i < t.day_count; i++)
+        heads[i] = wall_day_name(c, t.days[i]);
+    t.panel->title = phrase(&c->ctx, "wall.medicines.ticks");
+    t.panel->text = phrase(&c->ctx, "wall.medicines.head");
+    t.panel->columns = heads;
+    t.panel->column_count = t.day_count;
+    for (size_t i = 0; i < c->plan->medicine_count; i++)
+        add_rows(&t, &c->plan->medicines[i]);
+    t.panel->after = rest_text(&t);
+}
+
+void section_wall_medicines(struct composition *c, struct block_builder *out)
+{
+    if (c->plan->medicine_count == 0)
+        return;
+    struct panel *panel = wall_panel(c, out, PANEL_CHECKS);
+    panel->title = phrase(&c->ctx, "sheet.medicines.title");
+    for (size_t i = 0; i < c->plan->medicine_count; i++) {
+        const struct medicine_plan *m = &c->plan->medicines[i];
+        struct panel_entry *entry = wall_entry(c, &panel->entries);
+        entry->has_tick_box = m->listed == 0; /* else each dose has its own */
+        entry->title = m->name;
+        entry->text = medicine_text(c, m);
+    }
+    write_ticks(c, out);
+}

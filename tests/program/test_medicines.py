@@ -1,0 +1,178 @@
+#!/usr/bin/env python3
+"""Medicines as a schedule: dose days counted by hand, what looks like a slip, and what the keeper reads and ticks."""
+import json
+import re
+import subprocess
+import sys
+import tempfile
+import unittest
+from pathlib import Path
+
+try:
+    import pikepdf
+except ImportError:
+    print("skipped: python3-pikepdf is not installed")
+    sys.exit(77)
+
+PROGRAM = Path(sys.argv[1]).resolve()
+ROOT = Path(__file__).resolve().parents[2]
+TODAY = "2026-11-27"
+SYRUP = {"name": "Syrup", "amount": "0.2 ml", "route": "by-mouth", "every": "24 h", "for": "10 days", "first": "2026-11-28"}
+
+
+def run(*words, stdin):
+    return subprocess.run([PROGRAM, *map(str, words)], input=stdin, capture_output=True, text=True, cwd=ROOT, timeout=60)
+
+
+def record(*medicines, date=TODAY, kind="checkout", language="en", findings=(), **patient):
+    return {"visit": {"date": date, "kind": kind, "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Bruno", "species": "hermanns-tortoise", **patient},
+            "keeper": {"name": "Lena Marsh", "email": "lena@example.org", "language": language, "units": "metric"}, "findings": list(findings),
+            "medicines": list(medicines)}
+
+
+class Medicines(unittest.TestCase):
+    def plan(self, *medicines, today=TODAY, **parts):
+        done = run("explain", "--json", "-", "--today", today, stdin=json.dumps(record(*medicines, date=today, **parts)))
+        self.assertEqual(done.returncode, 0, done.stderr)
+        return json.loads(done.stdout)
+
+    def doses(self, today=TODAY, **medicine):
+        one = self.plan({"name": "Syrup", "amount": "0.2 ml", **medicine}, today=today)["medicines"][0]
+        return one, [d["on"][5:] + (f" {d['at']}" if d["at"] else "") for d in one["doses"]]
+
+    def printed(self, *medicines, layout="-layout", **parts):
+        with tempfile.TemporaryDirectory() as folder:
+            done = run("sheet", "-", "-o", f"{folder}/s.pdf", "--today", TODAY, stdin=json.dumps(record(*medicines, **parts)))
+            self.assertEqual(done.returncode, 0, done.stderr)
+            return subprocess.run(["pdftotext", layout, f"{folder}/s.pdf", "-"], capture_output=True, text=True, check=True).stdout.replace("\u00a0", " ")
+
+    # ---- the days, counted by hand -------------------------------------------------------------------
+
+    def test_every_day_across_the_months_end(self):
+        one, days = self.doses(**{"every": "24 h", "for": "10 days", "first": "2026-11-28"})
+        self.assertEqual(days, ["11-28", "11-29", "11-30", "12-01", "12-02", "12-03", "12-04", "12-05", "12-06", "12-07"])
+        self.assertEqual((one["last"], one["every_hours"], one["for_days"], one["amount"]), ("2026-12-07", 24, 10, {"value": 0.2, "unit": "ml"}))
+
+    def test_twice_a_day_from_an_evening(self):
+        one, days = self.doses(**{"every": "12 h", "doses": 5, "first": "2026-11-29", "at": "evening"})
+        self.assertEqual(days, ["11-29 evening", "11-30 morning", "11-30 evening", "12-01 morning", "12-01 evening"])
+        self.assertEqual(one["dose_count"], 5)
+        # three days are six doses wherever they begin
+        self.assertEqual(len(self.doses(**{"every": "12 h", "for": "3 days", "first": "2026-11-29", "at": "evening"})[1]), 6)
+
+    def test_three_and_four_times_a_day(self):
+        self.assertEqual(self.doses(**{"every": "8 h", "doses": 4, "first": "2026-11-30"})[1], ["11-30 morning", "11-30 afternoon", "11-30 night", "12-01 morning"])
+        self.assertEqual(self.doses(**{"every": "6 h", "doses": 5, "first": "2026-11-30"})[1],
+                         ["11-30 morning", "11-30 afternoon", "11-30 evening", "11-30 night", "12-01 morning"])
+
+    def test_every_other_day_across_the_leap_day(self):
+        self.assertEqual(self.doses("2028-02-24", **{"every": "48 h", "for": "9 days", "first": "2028-02-25"})[1], ["02-25", "02-27", "02-29", "03-02", "03-04"])
+        self.assertEqual(self.doses("2027-02-24", **{"every": "2 days", "for": "9 days", "first": "2027-02-25"})[1], ["02-25", "02-27", "03-01", "03-03", "03-05"])
+
+    def test_every_week(self):
+        one, days = self.doses(**{"every": "7 days", "for": "3 weeks", "first": "2026-12-20"})
+        self.assertEqual((days, one["last"]), (["12-20", "12-27", "01-03"], "2027-01-03"))
+
+    def test_without_an_end_the_planners_weeks_are_listed(self):
+        one, days = self.doses(**{"every": "7 days", "first": "2026-11-30"})
+        self.assertEqual((len(days), one["last"], one["dose_count"]), (8, None, None))
+
+    def test_directions_alone_have_no_days(self):
+        one = self.plan({"name": "Salve", "directions": "Thinly, each evening."})["medicines"][0]
+        self.assertEqual((one["doses"], one["directions"], one["amount"], one["every_hours"]), ([], "Thinly, each evening.", None, None))
+
+    # ---- what looks like a slip ------------------------------------------------------------------------
+
+    def remarks(self, *medicines, **parts):
+        plan = self.plan(*medicines, **parts)
+        found = [one for one in plan["review"] if one["code"].startswith("medicine-")]
+        self.assertTrue(all(one["line"] for one in found), found)
+        return [one["code"] for one in found]
+
+    def test_what_is_right_is_not_remarked(self):
+        self.assertEqual(self.remarks(SYRUP, {"name": "Salve", "directions": "Thinly."}), [])
+
+    def test_each_slip_is_told(self):
+        without = lambda *keys: {key: value for key, value in SYRUP.items() if key not in keys}
+        self.assertEqual(self.remarks(without("for")), ["medicine-without-end"])
+        self.assertEqual(self.remarks(without("first")), ["medicine-without-first-day"])
+        self.assertEqual(self.remarks(without("every", "for")), ["medicine-without-every"])
+        self.assertEqual(self.remarks({**SYRUP, "first": "2026-11-20"}), ["medicine-before-visit"])
+        self.assertEqual(self.remarks({**SYRUP, "first": "2027-11-28"}), ["medicine-starts-late"])
+        self.assertEqual(self.remarks(SYRUP, {**SYRUP, "name": "SYRUP"}), ["medicine-twice"])
+        self.assertEqual(self.remarks({**SYRUP, "dose": "5 mg/kg"}), ["medicine-without-mass"])
+
+    def test_the_amount_is_worked_out_for_the_veterinarian(self):
+        """5 mg/kg x 0.9 kg = 4.5 mg; 4.5 mg / 25 mg/ml = 0.18 ml."""
+        plan = self.plan({**SYRUP, "dose": "5 mg/kg", "concentration": "25 mg/ml"}, mass="900 g", length="16 cm")
+        how = {one["what"]: one["value"] for one in plan["medicines"][0]["how"]}
+        self.assertEqual({what: round(value, 9) for what, value in how.items()}, {"medicine.amount_mg": 4.5, "medicine.amount_ml": 0.18})
+        self.assertIn("medicine-worked-out", [one["code"] for one in plan["review"]])
+
+    # ---- bad input, with its place ---------------------------------------------------------------------
+
+    def test_bad_input_is_refused_with_its_place(self):
+        for line, message in (("amount: -0.2 ml", "outside what is possible"), ("amount: 0.2", "has no unit; write it with ml, mg"), ("every: 0 h", "outside what is possible"),
+                              ("every: 24", "has no unit; write it with h, days or weeks"), ("route: by-moth", "did you mean 'by-mouth'"), ("doses: 2.5, every: 24 h", "doses are whole"),
+                              ("for: 3 days, doses: 3, every: 24 h", "either for or doses"), ("doses: 3", "say under 'every'"), ("first: 2026-02-30", "is not a date"),
+                              ("every: 12 h, at: evening", "say under 'first'"), ("at: dawn", "is not known here")):
+            text = "\n".join(["visit: {date: 2026-11-27, kind: checkout}", "patient: {name: Bruno, species: hermanns-tortoise}", "medicines:",
+                              f"  - {{name: Syrup, directions: As told, {line}}}"])
+            done = run("explain", "-", "--today", TODAY, stdin=text)
+            self.assertEqual(done.returncode, 1, line)
+            self.assertRegex(done.stderr, r"(?m)^[^:]+:4:\d+: ", line)
+            self.assertIn(message, done.stderr, line)
+
+    # ---- what the keeper reads -------------------------------------------------------------------------
+
+    def test_the_line_in_both_languages(self):
+        for language, wanted in (("en", "0.2 ml by mouth, every 24 hours, 10 days: Sat 28 Nov to Mon 7 Dec"),
+                                 ("es", "0,2 ml por la boca, cada 24 horas, 10 días: del sáb 28 nov al lun 7 dic")):
+            for kind in ("checkout", "email", "adoption"):
+                text = re.sub(r"\s+", " ", self.printed({**SYRUP, "directions": "With food."}, language=language, kind=kind, layout="-raw"))
+                self.assertIn(f"{wanted}. With food.", text, (language, kind))
+
+    def test_each_dose_has_a_day_to_tick(self):
+        for language, day, rest in (("en", "Tick each dose", "Syrup: then every 24 hours until Sun 20 Dec."),
+                                    ("es", "Marca cada dosis", "Syrup: después, cada 24 horas hasta el dom 20 dic.")):
+            text = self.printed({**SYRUP, "for": "23 days"}, language=language)
+            self.assertIn(day, text)
+            # the first ten of the days, from 28 November on; what does not fit is said
+            row = next(line for line in text[text.index(day):].splitlines() if line.strip().startswith("Syrup"))
+            self.assertEqual(row.split()[1:], ["28", "29", "30", "1", "2", "3", "4", "5", "6", "7"])
+            self.assertIn(rest, re.sub(r"\s+", " ", text))
+        ticked = self.printed(SYRUP, language="en")
+        self.assertNotIn("then every", ticked)
+
+    def test_a_box_for_each_time_of_day(self):
+        text = self.printed({"name": "Drops", "amount": "1 drop", "every": "12 h", "doses": 3, "first": TODAY, "at": "evening"})
+        rows = {" ".join(line.split()[:2]): line.split()[2:] for line in text.splitlines() if line.strip().startswith("Drops, ")}
+        self.assertEqual(rows, {"Drops, morning": ["28"], "Drops, evening": ["27", "28"]})
+        self.assertIn("1 drop, every 12 hours, 3 doses: Fri 27 Nov to Sat 28 Nov", re.sub(r"\s+", " ", text))
+
+    def test_the_weeks_and_the_days_of_an_ill_animal_mark_the_doses(self):
+        # an ill animal's mornings of 28 and 30 November; in the week of the 27th also 2 December
+        for findings, days in (([{"code": "airway-infection", "severity": "moderate"}], ["28", "30"]), ([], ["28", "30", "2"])):
+            text = self.printed({**SYRUP, "every": "48 h", "for": "6 days"}, findings=findings)
+            self.assertIn(days, [line.split()[1:] for line in text.splitlines() if line.strip().startswith("Medicine ")])
+
+    def test_a_dose_has_one_box(self):
+        """Every frame that is drawn is a box; between two and three doses lies one of them."""
+        def boxes(doses):
+            with tempfile.TemporaryDirectory() as folder:
+                drops = {"name": "Drops", "amount": "1 drop", "every": "12 h", "doses": doses, "first": TODAY}
+                done = run("sheet", "-", "-o", f"{folder}/s.pdf", "--today", TODAY, stdin=json.dumps(record(drops, kind="email")))
+                self.assertEqual(done.returncode, 0, done.stderr)
+                with pikepdf.open(f"{folder}/s.pdf") as pdf:
+                    return sum(str(one.operator) == "re" and float(one.operands[2]) == float(one.operands[3]) for page in pdf.pages
+                               for one in pikepdf.parse_content_stream(page))
+        self.assertEqual(boxes(3) - boxes(2), 1)
+
+    def test_the_planner_has_them(self):
+        text = self.printed({**SYRUP, "every": "7 days", "for": "14 days"}, kind="adoption")
+        head = next(line for line in text.splitlines() if "Week from" in line)
+        self.assertIn("Medicine", head)
+
+
+if __name__ == "__main__":
+    unittest.main(argv=sys.argv[:1], verbosity=2)
