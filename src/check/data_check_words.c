@@ -190,7 +190,8 @@ static bool is_data_family(const char *key)
 {
     static const char *const names[] = {"finding.",       "procedure.",   "action.",
                                         "why.",           "sign.",        "normal.",
-                                        "caution-about.", "sheet.title.", "stance."};
+                                        "caution-about.", "sheet.title.", "stance.",
+                                        "since.what."};
     for (size_t i = 0; i < sizeof names / sizeof *names; i++)
         if (strncmp(key, names[i], strlen(names[i])) == 0)
             return true;

@@ -67,7 +67,7 @@ static void derivation_inputs(struct json *j, const struct derivation *d)
     json_close_list(j);
 }
 
-static void key_how(struct json *j, const struct derivations *how)
+void explain_json_how(struct json *j, const struct derivations *how)
 {
     json_key(j, "how");
     json_open_list(j);
@@ -198,7 +198,7 @@ static void write_humidity(struct json *j, const struct care_plan *p)
     key_pair(j, "in_shed", h->has_shed_band, h->shed_low_percent, h->shed_high_percent);
     json_key_flag(j, "in_shed_now", h->in_shed_now);
     key_provenance(j, "source", &air->target_from);
-    key_how(j, &h->how);
+    explain_json_how(j, &h->how);
     json_close_object(j);
 }
 
@@ -264,7 +264,7 @@ static void write_water(struct json *j, const struct care_plan *p)
     key_known(j, "volume_l", w->has_litres, w->volume_l);
     write_cooling(j, w);
     write_tests(j, p);
-    key_how(j, &w->how);
+    explain_json_how(j, &w->how);
     json_close_object(j);
 }
 
@@ -308,7 +308,7 @@ static void write_uvb(struct json *j, const struct care_plan *p)
     key_date(j, "lamp_due", u->has_lamp_due, u->lamp_due);
     json_key_number(j, "hours", u->hours_now);
     key_provenance(j, "source", &light->target_from);
-    key_how(j, &u->how);
+    explain_json_how(j, &u->how);
     json_close_object(j);
 }
 
@@ -450,7 +450,7 @@ static void write_feeding(struct json *j, const struct care_plan *p)
     key_pair(j, "plan_kcal_day", f->has_energy, f->plan_low_kcal_day, f->plan_high_kcal_day);
     json_close_object(j);
     key_provenance(j, "source", &f->meal_from);
-    key_how(j, &f->how);
+    explain_json_how(j, &f->how);
     json_close_object(j);
 }
 
@@ -475,7 +475,7 @@ static void write_heating(struct json *j, const struct heating_plan *h)
     key_pair(j, "power_w", h->known, h->low_w, h->high_w);
     json_key_text(j, "not_estimated", h->known ? NULL : h->why_not);
     json_key_flag(j, "thermostat", true);
-    key_how(j, &h->how);
+    explain_json_how(j, &h->how);
     json_close_object(j);
 }
 
@@ -496,10 +496,10 @@ static void write_enclosure(struct json *j, const struct care_plan *p)
                   bind_choice_word(night_state_choices, (int)p->temperature.night));
     write_heating(j, &p->temperature.heating);
     key_provenance(j, "source", &e->from);
-    key_how(j, &e->how);
+    explain_json_how(j, &e->how);
     json_key(j, "temperature");
     json_open_object(j);
-    key_how(j, &p->temperature.how);
+    explain_json_how(j, &p->temperature.how);
     json_close_object(j);
     json_close_object(j);
 }
@@ -532,7 +532,7 @@ static void write_growth(struct json *j, const struct care_plan *p)
     json_key_text(j, "weight", bind_choice_word(weight_state_choices, (int)g->weight));
     key_known(j, "length_mass_ratio", g->has_ratio, g->ratio_g_cm3);
     json_key_text(j, "ratio_verdict", g->has_ratio ? explain_verdict_word(g->ratio_verdict) : NULL);
-    key_how(j, &g->how);
+    explain_json_how(j, &g->how);
     json_close_object(j);
 }
 
@@ -553,7 +553,7 @@ static void write_weight(struct json *j, const struct care_plan *p)
     key_date(j, "expected_on", w->has_expected, w->weigh_on);
     key_known(j, "score", w->has_score, w->score);
     key_known(j, "score_of", w->has_score, w->score_of);
-    key_how(j, &w->how);
+    explain_json_how(j, &w->how);
     json_close_object(j);
 }
 
@@ -635,6 +635,8 @@ static void write_actions(struct json *j, const struct care_plan *p)
         write_weights(j, a);
         json_key_number(j, "harm", a->harm);
         json_key_flag(j, "first", a->is_first);
+        if (a->is_second)
+            json_key_flag(j, "second_time", true);
         key_date(j, "start", a->has_start, a->start);
         json_close_object(j);
     }
@@ -713,15 +715,13 @@ void explain_write_json(const struct care_plan *plan, struct strbuf *out)
 {
     typedef void part_fn(struct json *, const struct care_plan *);
     static part_fn *const parts[] = {
-        write_patient,     write_species,
-        write_temperature, write_humidity,
-        write_water,       write_uvb,
-        write_feeding,     write_enclosure,
-        write_growth,      write_weight,
-        write_findings,    explain_json_stances,
-        write_actions,     explain_json_instructions,
-        write_warnings,    write_dates,
-        write_review,      write_sources,
+        write_patient,        write_species,      write_temperature,
+        write_humidity,       write_water,        write_uvb,
+        write_feeding,        write_enclosure,    write_growth,
+        write_weight,         explain_json_since, write_findings,
+        explain_json_stances, write_actions,      explain_json_instructions,
+        write_warnings,       write_dates,        write_review,
+        write_sources,
     };
     struct json j;
     json_init(&j, out);
