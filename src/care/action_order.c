@@ -88,7 +88,6 @@ static const char *raising_finding(const struct care_build *b, const struct list
 
 struct rule_weight action_weigh(const struct care_build *b, const struct rule *rule)
 {
-    enum { HARM_MOST = 100 };
     struct rule_weight weight = {.share = 1};
     if (rule->graded.value)
         grade(b, rule, &weight);

@@ -4,6 +4,8 @@
 
 #include "care/build.h"
 
+enum { HARM_MOST = 100 };
+
 /* What one rule that holds weighs: its harm, lessened where a value lies only just outside, raised
  * by what was found. */
 struct rule_weight {

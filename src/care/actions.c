@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "care/action_order.h"
+#include "care/since.h"
 #include "care/stances.h"
 
 struct gathering {
@@ -53,6 +54,7 @@ static void gather(struct care_build *b, struct gathering *g)
         action->may_be_first |= (!rule->first.known || rule->first.value) && !weight.within_error;
         action->of_disease |= rule->disease.value;
         action->of_heater |= rule->heater.value;
+        action->is_second |= since_asked_before(b, rule);
         action->is_far_too_hot |= rule->heater.value && weight.far_too_hot;
         add_reason(b, action, rule, &weight, from);
     }
@@ -116,6 +118,7 @@ static bool join_same_words(struct action *kept, size_t count, const struct acti
         if (one->harm > kept[i].harm)
             kept[i].harm = one->harm;
         kept[i].may_be_first |= one->may_be_first;
+        kept[i].is_second |= one->is_second;
         return true;
     }
     return false;
@@ -130,6 +133,15 @@ static void keep_what_agrees(struct care_build *b, struct gathering *g)
         else if (!join_same_words(g->actions, kept, &g->actions[i]))
             g->actions[kept++] = g->actions[i];
     g->count = kept;
+}
+
+/* What was asked for before and was not done stands higher. */
+static void raise_second(const struct care_build *b, struct gathering *g)
+{
+    for (size_t i = 0; i < g->count; i++)
+        if (g->actions[i].is_second)
+            g->actions[i].harm =
+                fmin(HARM_MOST, g->actions[i].harm + build_limit(b, "harm-second-time"));
 }
 
 /* Insertion sort: stable, so that equals stay in the file's order. */
@@ -231,6 +243,7 @@ bool actions_plan(struct care_build *b)
     struct gathering g = {0};
     gather(b, &g);
     keep_what_agrees(b, &g);
+    raise_second(b, &g);
     action_cap_heaters(g.actions, g.count);
     order(&g);
     decide(b, &g);

@@ -117,6 +117,7 @@ bool recheck_plan(struct care_build *b); /* the recheck's day: feeding must know
 bool feeding_plan(struct care_build *b);
 bool enclosure_plan(struct care_build *b);
 bool actions_plan(struct care_build *b); /* the rule engine */
+bool since_plan(struct care_build *b);   /* how the first actions of the visit before stand now */
 bool steps_plan(struct care_build *b);   /* how the actions stand in rows */
 bool warnings_plan(struct care_build *b);
 bool medicines_plan(struct care_build *b); /* doses by day, and what looks like a slip */

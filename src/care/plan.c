@@ -30,6 +30,7 @@ const struct care_plan *care_plan_make(const struct care_inputs *inputs, struct 
         decisions_plan,
         instructions_agree_plan,
         actions_plan,
+        since_plan,
         steps_plan,
         warnings_plan,
         medicines_plan,

@@ -550,6 +550,7 @@ struct action {
     bool of_disease;                      /* a disease itself asks for it */
     bool of_heater;                       /* it sets a heater */
     bool is_far_too_hot;                  /* and that cannot wait */
+    bool is_second;                       /* asked for at the visit before, and not done */
     const struct decision_plan *decision; /* the veterinarian added or moved it; NULL else */
     struct action_reason *reasons;
     bool has_start; /* starts on a day, not at once */
@@ -633,6 +634,50 @@ struct topic_plan {
     size_t phase_count;
 };
 
+/* ---- since the visit before ------------------------------------------------------------ */
+
+enum since_outcome {
+    SINCE_DONE,    /* mended */
+    SINCE_NEAR,    /* outside by no more than the meter errs */
+    SINCE_STILL,   /* asked for a second time */
+    SINCE_TURNED,  /* off the other way */
+    SINCE_UNKNOWN, /* today's record does not say */
+    SINCE_GOES_ON, /* a finding asks for it still; nothing was left undone */
+    SINCE_OVER     /* no longer asked for */
+};
+
+/* One of the first changes of then. */
+struct since_item {
+    const char *code; /* the action's */
+    const char *own;  /* the veterinarian's words of then; NULL for none */
+    enum since_outcome outcome;
+    bool has_place;
+    int place; /* enum measure_id, or PLACE_LAMP_DISTANCE */
+    bool has_then, has_now, has_target;
+    double then, now; /* as judged, in the unit of the place */
+    double low, high; /* today's target, else that of then */
+};
+
+struct since_weight {
+    bool known;
+    double then_g, now_g;
+    bool has_expected; /* the plan of then has a curve */
+    double expected_low_g, expected_high_g;
+    enum verdict verdict; /* against that curve, as sure as the scale is */
+    struct derivations how;
+};
+
+struct since_plan {
+    bool known; /* the record names a visit before */
+    struct date on;
+    long days;
+    const struct since_item *items;
+    size_t item_count;
+    struct since_weight weight;
+    const char *const *taken; /* codes of the facts that were taken over */
+    size_t taken_count;
+};
+
 /* A text that tells the keeper to do or to watch something, and is printed. */
 struct instruction_plan {
     const char *code; /* as declared */
@@ -677,6 +722,7 @@ struct care_plan {
     struct growth_plan growth;
     struct weight_plan weight;
     struct winter_rest_plan winter_rest;
+    struct since_plan since;
     const struct finding_plan *findings; /* in examination order */
     size_t finding_count;
     const struct procedure_plan *procedures;
@@ -710,9 +756,23 @@ struct care_plan {
     size_t source_count;
 };
 
+/* A fact that the visit before knew and today's record does not say. */
+struct taken_fact {
+    const char *code; /* size, walls, lid, lamp, keeper, weighing */
+    bool left_out;    /* the keeper was asked to change it: it is not taken over */
+};
+
+/* The visit before, as its own plan; NULL plan: none. */
+struct previous_visit {
+    const struct care_plan *plan;
+    const struct taken_fact *taken;
+    size_t taken_count;
+};
+
 /* Everything a plan is made from; all borrowed. */
 struct care_inputs {
     const struct visit *visit;
+    struct previous_visit previous;
     const struct species *species;
     const struct clinic *clinic;
     const struct finding_catalogue *catalogue;
@@ -748,6 +808,12 @@ const char *plan_state_sign(size_t place);
 /* The key to print for a wording key: itself where nothing is declared of it, its variant, or NULL
  * where nothing of it agrees with the plan. */
 const char *plan_printed_key(const struct care_plan *plan, const char *key, struct arena *arena);
+
+/* `visit` with the facts of the box, the keeper and the weighings that it is silent about and the
+ * visit before knew, never findings or readings; for a new home the weighings alone. out->plan is
+ * the plan of then; what was taken is left there. */
+const struct visit *care_take_over(const struct visit *visit, const struct visit *before,
+                                   bool new_home, struct arena *arena, struct previous_visit *out);
 
 /* Computes the plan. Returns NULL after a DIAG_ERROR (a value that makes no sense and has
  * a place: RH 0, a distance of 0, a date before hatching). */

@@ -329,3 +329,85 @@ bool rule_when_match(struct care_build *b, const struct rule_when *when, const c
         *from = "species";
     return true;
 }
+
+/* ---- what became of it -------------------------------------------------------------------- */
+
+/* What a keeper does at home: its good state, and that of nobody having looked. */
+static const struct mend_row {
+    size_t in_when;
+    int (*state)(const struct care_build *b);
+    int good, unknown;
+} mend_rows[] = {
+    {WHEN(lamp), lamp_state, LAMP_STATE_FINE, LAMP_STATE_UNKNOWN},
+    {WHEN(enclosure), enclosure_state, VERDICT_IN_RANGE, VERDICT_UNKNOWN},
+    {WHEN(water_test), water_test_state, WATER_FINE, WATER_UNTESTED},
+    {WHEN(water_change), water_change_state, VERDICT_IN_RANGE, VERDICT_UNKNOWN},
+    {WHEN(filter), filter_state, 1, -1},
+    {WHEN(gradient), gradient_state, GRADIENT_GOOD, GRADIENT_UNKNOWN},
+    {WHEN(night_drop), drop_state, NIGHT_GOOD, NIGHT_UNKNOWN},
+    {WHEN(wall), wall_state, WALL_DRY, WALL_UNKNOWN},
+    {WHEN(thermostat), thermostat_state, 1, -1},
+    {WHEN(heat_guard), guard_state, 1, -1},
+    {WHEN(photoperiod), photoperiod_state, PHOTOPERIOD_USUAL, PHOTOPERIOD_UNKNOWN},
+};
+
+static bool asks_for_side(const struct list *verdicts)
+{
+    return list_has_choice(verdicts, VERDICT_TOO_LOW) ||
+           list_has_choice(verdicts, VERDICT_TOO_HIGH);
+}
+
+/* Of a state that a rule asks for although it is good, nothing is mended. */
+static bool asks_for_bad(const struct rule_when *when, const struct mend_row *row)
+{
+    const struct list *wanted = list_at(when, row->in_when);
+    return wanted->count && !list_has_choice(wanted, row->good);
+}
+
+bool rule_when_mends(const struct rule_when *when)
+{
+    for (int m = 0; m < MEASURE_COUNT; m++)
+        if (asks_for_side(&when->measured[m]))
+            return true;
+    for (size_t i = 0; i < sizeof mend_rows / sizeof *mend_rows; i++)
+        if (asks_for_bad(when, &mend_rows[i]))
+            return true;
+    return false;
+}
+
+static enum mended mended_measure(const struct list *wanted, enum verdict now)
+{
+    switch (now) {
+    case VERDICT_UNKNOWN:
+        return MENDED_UNKNOWN;
+    case VERDICT_IN_RANGE:
+        return MENDED_YES;
+    case VERDICT_BORDERLINE:
+        return MENDED_NEARLY;
+    default:
+        return list_has_choice(wanted, (int)now) ? MENDED_NOT : MENDED_TURNED;
+    }
+}
+
+static enum mended mended_state(const struct mend_row *row, int now)
+{
+    return now == row->good ? MENDED_YES : now == row->unknown ? MENDED_UNKNOWN : MENDED_NOT;
+}
+
+enum mended rule_when_mended(const struct care_build *b, const struct rule_when *when)
+{
+    enum mended worst = MENDED_NOTHING;
+    for (int m = 0; m < MEASURE_COUNT; m++) {
+        if (!asks_for_side(&when->measured[m]))
+            continue;
+        enum mended one = mended_measure(&when->measured[m], b->plan->measured[m].verdict);
+        worst = one > worst ? one : worst;
+    }
+    for (size_t i = 0; i < sizeof mend_rows / sizeof *mend_rows; i++) {
+        if (!asks_for_bad(when, &mend_rows[i]))
+            continue;
+        enum mended one = mended_state(&mend_rows[i], mend_rows[i].state(b));
+        worst = one > worst ? one : worst;
+    }
+    return worst;
+}

@@ -4,6 +4,20 @@
 
 #include "care/build.h"
 
+/* How what a condition asked for at another time stands now; the gravest last. */
+enum mended {
+    MENDED_NOTHING, /* it looks at nothing that a keeper mends */
+    MENDED_YES,
+    MENDED_NEARLY,  /* outside by no more than the meter errs */
+    MENDED_UNKNOWN, /* nobody looked */
+    MENDED_NOT,     /* as bad as it asks for */
+    MENDED_TURNED   /* outside on the other side */
+};
+
+/* Does a condition ask for something bad of the home, which a keeper can mend? */
+bool rule_when_mends(const struct rule_when *when);
+enum mended rule_when_mended(const struct care_build *b, const struct rule_when *when);
+
 /* True when everything that is written holds. *from (arena's text) then names what made it
  * hold first: "finding:retained-shed", "zone:warm-side", "humidity" ... or "species". */
 bool rule_when_match(struct care_build *b, const struct rule_when *when, const char **from);

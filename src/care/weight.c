@@ -169,29 +169,47 @@ static void set_alarms(struct care_build *b)
         w->alarm_low_g = w->goal_g;
 }
 
+static const char *const LOSS = "diet-loss-week-percent";
+
+bool weight_expected(struct care_build *b, const struct weight_curve *curve,
+                     struct derivations *how, struct ends *out)
+{
+    double weeks = curve->days / 7, from_g = curve->from_g;
+    double least = build_limit(b, LOSS), most = limit_high(b, LOSS);
+    if (curve->purpose != WEIGHT_LOSE || weeks <= 0)
+        return false;
+    out->low = fmax(from_g - from_g * most / 100 * weeks, curve->goal_g);
+    out->high = fmax(from_g - from_g * least / 100 * weeks, curve->goal_g);
+    build_band(build_derive(b, how,
+                            (struct derived){curve->what, (out->low + out->high) / 2, "g",
+                                             "loss-a-week", limit_source(b, LOSS),
+                                             INPUTS({"mass", from_g, "g"}, {"weeks", weeks, ""},
+                                                    {"least", least, "%"}, {"most", most, "%"},
+                                                    {"goal", curve->goal_g, "g"})}),
+               out->low, out->high);
+    return true;
+}
+
 void weight_expect_on(struct care_build *b, struct date day)
 {
     struct weight_plan *w = &b->plan->weight;
-    const char *limit = "diet-loss-week-percent";
-    double weeks = (double)date_days_between(b->plan->on, day) / 7, now_g = b->plan->patient.mass_g;
-    if (w->purpose != WEIGHT_LOSE || !b->plan->patient.has_mass || weeks <= 0 || w->has_expected)
+    const struct weight_curve curve = {
+        .purpose = w->purpose,
+        .from_g = b->plan->patient.mass_g,
+        .goal_g = w->has_goal ? w->goal_g : 0,
+        .days = (double)date_days_between(b->plan->on, day),
+        .what = "weight.expected_g",
+    };
+    struct ends expected;
+    if (!b->plan->patient.has_mass || w->has_expected ||
+        !weight_expected(b, &curve, &w->how, &expected))
         return;
     w->has_expected = true;
     w->weigh_on = day;
-    w->week_low_g = now_g * build_limit(b, limit) / 100;
-    w->week_high_g = now_g * limit_high(b, limit) / 100;
-    double floor_g = w->has_goal ? w->goal_g : 0;
-    w->expected_low_g = fmax(now_g - w->week_high_g * weeks, floor_g);
-    w->expected_high_g = fmax(now_g - w->week_low_g * weeks, floor_g);
-    build_band(
-        build_derive(
-            b, &w->how,
-            (struct derived){"weight.expected_g", (w->expected_low_g + w->expected_high_g) / 2, "g",
-                             "loss-a-week", limit_source(b, limit),
-                             INPUTS({"mass", now_g, "g"}, {"weeks", weeks, ""},
-                                    {"least", build_limit(b, limit), "%"},
-                                    {"most", limit_high(b, limit), "%"}, {"goal", floor_g, "g"})}),
-        w->expected_low_g, w->expected_high_g);
+    w->week_low_g = curve.from_g * build_limit(b, LOSS) / 100;
+    w->week_high_g = curve.from_g * limit_high(b, LOSS) / 100;
+    w->expected_low_g = expected.low;
+    w->expected_high_g = expected.high;
 }
 
 bool weight_plan(struct care_build *b)

@@ -77,6 +77,14 @@ static void each_finding(const struct data_check *p, code_visitor *visit)
     }
 }
 
+/* What no reading shows is named as a thing when it is spoken of at the next visit. */
+static void need_thing(const struct data_check *p, const struct step *step, code_visitor *visit)
+{
+    static const struct family thing = {"since.what", NULL, false};
+    if (!step->place.known || step->place.value == PLACE_LAMP_DISTANCE)
+        visit(p, &thing, step->name.text, step->name.at);
+}
+
 static void each_rule(const struct data_check *p, code_visitor *visit)
 {
     static const struct family action = {"action", "do", false}, row = {"action", "short", false},
@@ -97,6 +105,7 @@ static void each_rule(const struct data_check *p, code_visitor *visit)
     for (size_t i = 0; i < steps->count; i++) {
         const struct text_value *code = &LIST_AT(*steps, struct step, i)->write;
         visit(p, &write, code->text, code->at);
+        need_thing(p, LIST_AT(*steps, struct step, i), visit);
     }
     for (size_t i = 0; i < book->cautions.count; i++) {
         const struct text_value *code = LIST_AT(book->cautions, struct text_value, i);
@@ -188,9 +197,9 @@ static void each_code(const struct data_check *p, code_visitor *visit)
 /* Families whose codes are all data; the others are named by the program. */
 static bool is_data_family(const char *key)
 {
-    static const char *const names[] = {"finding.",       "procedure.",   "action.",
-                                        "why.",           "sign.",        "normal.",
-                                        "caution-about.", "sheet.title.", "stance."};
+    static const char *const names[] = {"finding.", "procedure.", "action.",        "why.",
+                                        "sign.",    "normal.",    "caution-about.", "sheet.title.",
+                                        "stance.",  "since.what."};
     for (size_t i = 0; i < sizeof names / sizeof *names; i++)
         if (strncmp(key, names[i], strlen(names[i])) == 0)
             return true;

@@ -156,7 +156,7 @@ void command_desk(struct run *run)
         return;
     const struct desk_settings settings = {
         .places = {data, run->options.clinic, run->options.species_dir,
-                   signature_key_beside(file_join(&run->arena, folder, "."), &run->arena)},
+                   signature_key_beside(file_join(&run->arena, folder, "."), &run->arena), folder},
         .folder = folder,
         .page_folder = run->options.page,
         .forget_days = (int)forget_days,

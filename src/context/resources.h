@@ -13,6 +13,8 @@ struct places {
     const char *clinic_file; /* NULL: where resources_find_clinic finds it */
     const char *species_dir; /* a clinic's own folder of species sheets, or NULL */
     const char *signing_key; /* what the clinic's signatures are keyed with, or NULL */
+    const char *records;     /* folder that a visit before must lie in, named without a path; NULL:
+                                beside the record that names it */
 };
 
 struct resources {

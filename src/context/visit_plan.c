@@ -1,6 +1,8 @@
 /* Record and species sheet together -> the care plan. */
 #include "context/visit_plan.h"
 
+#include "context/previous.h"
+
 static const struct species *find_species(const struct resources *resources,
                                           const struct visit *visit, struct arena *arena,
                                           struct diag *diag)
@@ -13,44 +15,79 @@ static const struct species *find_species(const struct resources *resources,
                         visit->patient.species.text, visit->patient.species.at, arena, diag);
 }
 
-const struct visit_record *visit_plan_make(const struct resources *resources,
-                                           const struct visit *visit, struct arena *arena,
-                                           struct diag *diag)
+static const struct care_plan *make_plan(const struct resources *resources,
+                                         const struct care_inputs *who, struct arena *arena,
+                                         struct diag *diag)
 {
-    const struct species *species = find_species(resources, visit, arena, diag);
-    const struct care_plan *plan =
-        species ? visit_plan_for(resources, visit, species, arena, diag) : NULL;
-    if (!plan)
+    const struct visit *visit = who->visit;
+    const struct sheet_template *kind =
+        sheet_kinds_need(&resources->kinds, &visit->kind, "visit.kind", diag);
+    if (!findings_check_visit(visit, who->species, resources->catalogue, diag) || !kind)
         return NULL;
-    struct visit_record *record = ARENA_NEW(arena, struct visit_record);
-    *record =
-        (struct visit_record){visit->file, visit->tree, species->file, visit->signature, plan};
-    return record;
+    struct care_inputs inputs = *who;
+    inputs.clinic = resources->clinic;
+    inputs.catalogue = resources->catalogue;
+    inputs.signs = resources->signs;
+    inputs.rules = resources->rules;
+    inputs.topics = resources->topics;
+    inputs.settlements = resources->settlements;
+    inputs.instructions = resources->instructions;
+    inputs.steps = resources->steps;
+    inputs.facts = resources->facts;
+    inputs.kind = kind;
+    return care_plan_make(&inputs, arena, diag);
 }
 
 const struct care_plan *visit_plan_for(const struct resources *resources, const struct visit *visit,
                                        const struct species *species, struct arena *arena,
                                        struct diag *diag)
 {
-    const struct sheet_template *kind =
-        sheet_kinds_need(&resources->kinds, &visit->kind, "visit.kind", diag);
-    if (!findings_check_visit(visit, species, resources->catalogue, diag) || !kind)
+    const struct care_inputs who = {.visit = visit, .species = species};
+    return make_plan(resources, &who, arena, diag);
+}
+
+/* The plan of then first, by today's data; then that of today, with what it takes over. */
+static const struct care_plan *plan_after(const struct resources *resources,
+                                          const struct visit *visit, const struct species *species,
+                                          const struct visit *before, struct arena *arena,
+                                          struct diag *diag)
+{
+    const struct species *then = find_species(resources, before, arena, diag);
+    struct previous_visit previous = {
+        .plan = then ? visit_plan_for(resources, before, then, arena, diag) : NULL};
+    const struct sheet_template *kind = sheet_kinds_find(&resources->kinds, visit->kind.text);
+    if (!previous.plan)
         return NULL;
-    const struct care_inputs inputs = {
-        .visit = visit,
-        .species = species,
-        .clinic = resources->clinic,
-        .catalogue = resources->catalogue,
-        .signs = resources->signs,
-        .rules = resources->rules,
-        .topics = resources->topics,
-        .settlements = resources->settlements,
-        .instructions = resources->instructions,
-        .steps = resources->steps,
-        .facts = resources->facts,
-        .kind = kind,
+    bool new_home = kind && kind->new_home.value;
+    const struct visit *filled = care_take_over(visit, before, new_home, arena, &previous);
+    const struct care_inputs who = {.visit = filled, .species = species, .previous = previous};
+    return make_plan(resources, &who, arena, diag);
+}
+
+const struct visit_record *visit_plan_make(const struct resources *resources,
+                                           const struct visit *visit, struct arena *arena,
+                                           struct diag *diag)
+{
+    const bool names = visit->previous.text != NULL;
+    const struct visit *before = names ? previous_read(resources, visit, arena, diag) : NULL;
+    const struct species *species = find_species(resources, visit, arena, diag);
+    const struct care_plan *plan = NULL;
+    if (species && !names)
+        plan = visit_plan_for(resources, visit, species, arena, diag);
+    else if (species && before)
+        plan = plan_after(resources, visit, species, before, arena, diag);
+    if (!plan)
+        return NULL;
+    struct visit_record *record = ARENA_NEW(arena, struct visit_record);
+    *record = (struct visit_record){
+        .file = visit->file,
+        .tree = visit->tree,
+        .previous = before ? before->tree : NULL,
+        .species_file = species->file,
+        .signature = visit->signature,
+        .plan = plan,
     };
-    return care_plan_make(&inputs, arena, diag);
+    return record;
 }
 
 const struct visit_record *visit_plan_read(const struct resources *resources, const char *path,

@@ -8,7 +8,8 @@
  * it: whoever says the plan says nothing that only the record holds. */
 struct visit_record {
     const char *file;
-    const struct node *tree; /* as it was read */
+    const struct node *tree;     /* as it was read */
+    const struct node *previous; /* likewise that of the visit before; NULL: none is named */
     const char *species_file;
     struct visit_signature signature;
     const struct care_plan *plan;

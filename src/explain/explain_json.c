@@ -670,6 +670,8 @@ static void write_actions(struct json *j, const struct care_plan *p)
         write_weights(j, a);
         json_key_number(j, "harm", a->harm);
         json_key_flag(j, "first", a->is_first);
+        if (a->is_second)
+            json_key_flag(j, "second_time", true);
         key_date(j, "start", a->has_start, a->start);
         json_close_object(j);
     }
@@ -758,6 +760,7 @@ void explain_write_json(const struct care_plan *plan, struct strbuf *out)
         write_enclosure,
         write_growth,
         write_weight,
+        explain_json_since,
         write_winter_rest,
         write_findings,
         explain_json_medicines,

@@ -11,6 +11,10 @@ void explain_json_decision(struct json *j, const struct care_plan *plan,
                            const struct decision_plan *decision);
 void explain_text_decision(struct strbuf *out, const struct care_plan *plan,
                            const struct decision_plan *decision);
+/* A list "how" of derivations. */
+void explain_json_how(struct json *j, const struct derivations *how);
+void explain_json_since(struct json *j, const struct care_plan *plan);
+void explain_text_since(struct strbuf *out, const struct care_plan *plan);
 void explain_json_stances(struct json *j, const struct care_plan *plan);
 void explain_json_instructions(struct json *j, const struct care_plan *plan);
 void explain_text_stances(struct strbuf *out, const struct care_plan *plan);

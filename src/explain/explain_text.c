@@ -388,6 +388,8 @@ static void write_actions(struct strbuf *out, const struct care_plan *p)
         const struct action *a = &p->actions[i];
         strbuf_addf(out, "  %zu. %s (harm %.3g)%s", i + 1, a->own ? a->own : a->code, a->harm,
                     a->is_first ? ", first" : "");
+        if (a->is_second)
+            strbuf_add(out, ", a second time");
         explain_text_decision(out, p, a->decision);
         strbuf_add_char(out, '\n');
         for (const struct action_reason *r = a->reasons; r; r = r->next)
@@ -449,6 +451,7 @@ void explain_write_text(const struct care_plan *plan, struct strbuf *out)
     write_patient(out, plan);
     write_findings(out, plan);
     explain_text_medicines(out, plan);
+    explain_text_since(out, plan);
     explain_text_stances(out, plan);
     write_actions(out, plan);
     write_temperature(out, plan);

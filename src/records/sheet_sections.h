@@ -18,6 +18,7 @@
     ROW(FIRST_CHANGES, first_changes, "first-changes", "the first three changes")                  \
     ROW(MORE_CHANGES, more_changes, "more-changes", "the changes after those")                     \
     ROW(NOW, now, "now", "what holds for now and until when")                                      \
+    ROW(SINCE, since, "since", "what was done since the visit before")                             \
     ROW(TEMPERATURE, temperature, "temperature", "zones, targets and readings")                    \
     ROW(BANDS, bands, "bands", "the readings drawn against their targets")                         \
     ROW(LIGHT, light, "light", "UVB and day length")                                               \
@@ -52,6 +53,7 @@
     ROW(MEDICINE_BOXES, wall_medicines, "medicine-boxes", "medicines, each with a box to tick")    \
     SHORT(THEN, wall_then, "then", "the changes after tonight's", "without when to call")          \
     ROW(NOW_HERE, wall_now, "now-here", "what holds for now and until when, in lines")             \
+    ROW(SINCE_HERE, wall_since, "since-here", "what was done since the visit before, in lines")    \
     ROW(THREE_DAYS, wall_three_days, "three-days", "until the recheck of an ill animal")           \
     SHORT(SIX_WEEKS, wall_weeks, "six-weeks", "six weeks to tick and to write down",               \
           "without meals and powders")                                                             \

@@ -299,6 +299,7 @@ static bool check_texts(const struct visit *visit, struct diag *diag)
 {
     bool good = check_one_line(&visit->patient.name, "patient.name", diag);
     good = check_one_line(&visit->keeper.name, "keeper.name", diag) && good;
+    good = check_one_line(&visit->previous, "visit.previous", diag) && good;
     good = check_one_line(&visit->veterinarian, "visit.veterinarian", diag) && good;
     if (visit->patient.name.text &&
         strspn(visit->patient.name.text, " \n\t") == strlen(visit->patient.name.text))

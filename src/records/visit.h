@@ -265,6 +265,7 @@ struct visit {
     struct date_value date;
     struct text_value kind; /* of sheet: a file of templates/sheets */
     struct text_value veterinarian;
+    struct text_value previous; /* the record of the visit before: a path from this one */
     struct visit_signature signature;
     struct visit_patient patient;
     struct visit_keeper keeper;

@@ -67,6 +67,9 @@ static const struct field visit_fields[] = {
         .help = "the kind of sheet: a file of templates/sheets", .example = "checkout"),
     ROW(TEXT, visit, veterinarian, "veterinarian", .help = "who examined",
         .example = "Dr Ines Calder"),
+    ROW(TEXT, visit, previous, "previous",
+        .help = "file of the visit before, a path from this record",
+        .example = "biscuit-2025-12-01.yaml"),
     ROW(RECORD, visit, signature, "signed-off", .schema = &visit_signature_schema, .is_made = true,
         .help = "written by 'approve'"),
 };

@@ -28,8 +28,11 @@ static struct span *reasons_text(struct composition *c, const struct action *act
 
 static struct span *do_text(struct composition *c, const struct action *action)
 {
-    return span_strong(c->arena, action->own ? action->own
-                                             : phrase_part(&c->ctx, "action", action->words, "do"));
+    const char *text =
+        action->own ? action->own : phrase_part(&c->ctx, "action", action->words, "do");
+    if (action->is_second)
+        text = section_with_text(c, "sheet.still", "what", text);
+    return span_strong(c->arena, text);
 }
 
 /* How, why and when to stop; a compact sheet keeps the reasons for the first changes. */

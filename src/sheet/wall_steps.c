@@ -3,6 +3,14 @@
 
 #include "sheet/wall.h"
 
+/* Its row's words; of what was asked for before that it still is not done. */
+static const char *title_of(struct composition *c, size_t action)
+{
+    const char *text = wall_short(c, action);
+    return c->plan->actions[action].is_second ? wall_say(c, "wall.still", "what", text, NULL, NULL)
+                                              : text_capital(c->arena, text);
+}
+
 /* ---- tonight ---- */
 
 static const char *unit_of(struct composition *c, const struct step_plan *step,
@@ -52,7 +60,7 @@ static void add_step(struct composition *c, struct panel *panel, size_t action)
     entry->has_tick_box = true;
     entry->mark = wall_mark(c, action, &entry->is_mark_solid);
     entry->mark_said = wall_say(c, "wall.step", "number", entry->mark, NULL, NULL);
-    entry->title = text_capital(c->arena, wall_short(c, action));
+    entry->title = title_of(c, action);
     entry->text = with_nearest(c, action, how_text(c, &c->plan->actions[action]));
     entry->note = step->write ? phrase_code(&c->ctx, "wall.write", step->write) : NULL;
     entry->unit = unit_of(c, step, &target);
@@ -122,7 +130,7 @@ static void add_then(struct composition *c, struct panel *panel, size_t action)
     entry->mark = wall_mark(c, action, &entry->is_mark_solid);
     if (entry->mark)
         entry->mark_said = wall_say(c, "wall.item", "number", entry->mark, NULL, NULL);
-    entry->title = text_capital(c->arena, wall_short(c, action));
+    entry->title = title_of(c, action);
     if (wall_has_place(c, action) && wall_find_target(c, step->place, &target))
         entry->title = wall_say(c, "wall.then.value", "what", entry->title, "value", target.value);
     entry->text = with_nearest(c, action, how_text(c, &c->plan->actions[action]));

@@ -201,13 +201,28 @@ static void digest_whole(struct signature_digests *out)
     write_hex(&sha, out->whole);
 }
 
+/* The visit before stands behind the record, as it was read. */
+static void digest_trees(const struct node *tree, const struct node *previous, const char *species,
+                         const struct signature_digests *shared, struct signature_digests *out)
+{
+    struct sha256_ctx sha;
+    *out = *shared;
+    sha256_init(&sha);
+    add_node(&sha, tree, 0);
+    if (previous)
+        add_node(&sha, previous, 0);
+    write_hex(&sha, out->parts[SIGNATURE_VISIT]);
+    snprintf(out->parts[SIGNATURE_SPECIES], SIGNATURE_HEX_BYTES, "%s", species);
+    digest_whole(out);
+}
+
 bool signature_digest(const struct visit_record *record, const struct signature_digests *shared,
                       struct arena *arena, struct diag *diag, struct signature_digests *out)
 {
     char species[SIGNATURE_HEX_BYTES];
     if (!signature_digest_file(record->species_file, arena, diag, species))
         return false;
-    signature_digest_tree(record->tree, species, shared, out);
+    digest_trees(record->tree, record->previous, species, shared, out);
     return true;
 }
 
@@ -220,13 +235,7 @@ bool signature_digest_file(const char *path, struct arena *arena, struct diag *d
 void signature_digest_tree(const struct node *tree, const char *species,
                            const struct signature_digests *shared, struct signature_digests *out)
 {
-    struct sha256_ctx sha;
-    *out = *shared;
-    sha256_init(&sha);
-    add_node(&sha, tree, 0);
-    write_hex(&sha, out->parts[SIGNATURE_VISIT]);
-    snprintf(out->parts[SIGNATURE_SPECIES], SIGNATURE_HEX_BYTES, "%s", species);
-    digest_whole(out);
+    digest_trees(tree, NULL, species, shared, out);
 }
 
 void signature_digest_texts(const char *const *texts, size_t count, char out[SIGNATURE_HEX_BYTES])

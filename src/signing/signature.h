@@ -1,14 +1,14 @@
 /* What a signature covers, and whether it still holds.
  *
  * A sheet depends on parts, each with a digest of its own (SHA-256, FIPS 180-4) so that a change
- * can be named: the visit record without its signature, the species sheet, the rules (rules,
- * findings, warning signs, reference values), the wording (the words of the sheet's own language
- * that a sheet can print, kinds of sheet, look, fonts), the clinic's details with its logo, and the
- * program's formulas (CARE_FORMULA_EPOCH). Comments and spacing of the record do not count, its
- * keys, values and their order do; the other parts count byte by byte. The digest that is written
- * down is that of all of them, of who signed, of the day, and of each language's words, which stand
- * among the parts as "words-LANGUAGE": a sheet is only held against those of the language it is
- * printed in.
+ * can be named: the visit record without its signature and behind it that of the visit before,
+ * where it names one, the species sheet, the rules (rules, findings, warning signs, reference
+ * values), the wording (the words of the sheet's own language that a sheet can print, kinds of
+ * sheet, look, fonts), the clinic's details with its logo, and the program's formulas
+ * (CARE_FORMULA_EPOCH). Comments and spacing of the record do not count, its keys, values and their
+ * order do; the other parts count byte by byte. The digest that is written down is that of all of
+ * them, of who signed, of the day, and of each language's words, which stand among the parts as
+ * "words-LANGUAGE": a sheet is only held against those of the language it is printed in.
  */
 #ifndef BASKLEAF_SIGNING_SIGNATURE_H
 #define BASKLEAF_SIGNING_SIGNATURE_H

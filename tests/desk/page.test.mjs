@@ -136,8 +136,8 @@ test('a visit as the last one: who, where and what it weighed; nothing that was 
                   keeper: {name: 'Rosa Lind', email: 'r@example.org', language: 'es'}, findings: [{code: 'mites'}], medicines: [{name: 'm'}], targets: {because: 'b'},
                   enclosure: {size: '120 x 60 x 60 cm', readings: {night: '21 C'}, lamp: {kind: 'tube', measured: {uvi: '3'}, height: '30 cm'}}, message: 'old'};
     const fresh = {visit: {date: '2026-03-20', kind: 'checkout'}, patient: {name: 'Fern', mass: '1450 g'}, keeper: {language: 'en', units: 'us'}};
-    assert.deepEqual(asLastVisit(fresh, last), {
-        visit: {date: '2026-03-20', kind: 'checkout', veterinarian: 'Dr Ines Calder'},
+    assert.deepEqual(asLastVisit(fresh, last, 'fern-2026-01-12.yaml'), {
+        visit: {date: '2026-03-20', kind: 'checkout', veterinarian: 'Dr Ines Calder', previous: 'fern-2026-01-12.yaml'},
         patient: {name: 'Fern', species: 'ball-python', sex: 'female', mass: '1450 g', earlier: [{on: '2025-06-01', mass: '1300 g'}, {on: '2026-01-12', mass: '1400 g'}]},
         keeper: {language: 'es', units: 'us', name: 'Rosa Lind', email: 'r@example.org'},
         enclosure: {size: '120 x 60 x 60 cm', lamp: {kind: 'tube', height: '30 cm'}},

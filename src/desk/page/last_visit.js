@@ -29,7 +29,7 @@ async function offer(form) {
   form.lastVisit.replaceChildren(make("p", {}, [last.patient, speciesName(last.species), last.keeper, longDay(last.date)].filter(Boolean).join(" · ")),
     make("button", {type: "button", id: "as-last-visit", onclick: async () => {
       const {record} = await ask("/api/record", {name: last.name});
-      form.replace(asLastVisit(form.record, record));
+      form.replace(asLastVisit(form.record, record, last.name));
       form.lastVisit.replaceChildren(make("p", {}, word("last.taken")));
     }}, word("last.take")));
 }

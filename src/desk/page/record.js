@@ -124,16 +124,17 @@ const said = (tree) => Object.fromEntries(Object.entries(tree ?? {}).filter(([, 
  * What is typed already stays.
  * @param {Tree} record
  * @param {Tree} last
+ * @param {string} name the record of `last`
  * @returns {Tree}
  */
-export function asLastVisit(record, last) {
+export function asLastVisit(record, last, name) {
   const {mass, length, earlier = [], ...animal} = last.patient ?? {};
   const {readings: _, lamp, ...enclosure} = last.enclosure ?? {};
   const {measured: __, ...hanging} = lamp ?? {};
   const weighed = mass || length ? [said({on: last.visit?.date, mass, length})] : [];
   const kept = {...enclosure, ...(lamp ? {lamp: hanging} : {}), ...said(record.enclosure)};
   return {...record,
-    visit: {...said({veterinarian: last.visit?.veterinarian}), ...said(record.visit)},
+    visit: {...said({veterinarian: last.visit?.veterinarian, previous: name}), ...said(record.visit)},
     patient: {...animal, ...said(record.patient), earlier: [...earlier, ...weighed, ...(record.patient?.earlier ?? [])]},
     keeper: {...said(record.keeper), ...said(last.keeper)},
     ...(Object.keys(kept).length ? {enclosure: kept} : {})};

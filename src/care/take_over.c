@@ -1,0 +1,160 @@
+/* Takes over from the visit before what today's record does not say, fact by fact. */
+#include "care/plan.h"
+
+#include <string.h>
+
+enum { FACTS_MOST = 8 };
+
+struct taking {
+    struct visit *visit; /* being filled */
+    const struct visit *before;
+    struct previous_visit *out;
+    struct taken_fact *facts;
+};
+
+/* Was the keeper asked to change it? Then what was true then says nothing of today. */
+static bool was_asked(const struct care_plan *plan, const char *const *codes, size_t count)
+{
+    for (size_t i = 0; i < plan->action_count; i++)
+        for (size_t k = 0; k < count; k++)
+            if (strcmp(plan->actions[i].code, codes[k]) == 0)
+                return true;
+    return false;
+}
+
+#define ASKED(...)                                                                                 \
+    was_asked(t->out->plan, (const char *const[]){__VA_ARGS__},                                    \
+              sizeof((const char *const[]){__VA_ARGS__}) / sizeof(const char *))
+
+static void note(struct taking *t, const char *code, bool left_out)
+{
+    t->facts[t->out->taken_count++] = (struct taken_fact){.code = code, .left_out = left_out};
+}
+
+static void take_box(struct taking *t)
+{
+    struct visit_enclosure *box = &t->visit->enclosure;
+    const struct visit_enclosure *then = &t->before->enclosure;
+    const bool larger = ASKED("larger-box");
+    if (!box->size.known && then->size.known) {
+        if (!larger)
+            box->size = then->size;
+        note(t, "size", larger);
+    }
+    if (larger)
+        return;
+    if (!box->walls.known && then->walls.known) {
+        box->walls = then->walls;
+        if (!box->wall_thickness_cm.known)
+            box->wall_thickness_cm = then->wall_thickness_cm;
+        note(t, "walls", false);
+    }
+    if (!box->lid.known && then->lid.known) {
+        box->lid = then->lid;
+        note(t, "lid", false);
+    }
+}
+
+/* What the lamp is, not where it hung: that is looked at anew each time. */
+static void take_lamp(struct taking *t)
+{
+    struct visit_lamp *lamp = &t->visit->enclosure.lamp;
+    const struct visit_lamp *then = &t->before->enclosure.lamp;
+    const bool other = ASKED("change-lamp", "add-uvb-lamp", "clear-lamp-path", "turn-lamp-off");
+    if (lamp->kind.known || !then->kind.known)
+        return;
+    if (!other) {
+        *lamp = *then;
+        lamp->height_cm = lamp->offset_cm = lamp->hours = (struct quantity){0};
+    }
+    note(t, "lamp", other);
+}
+
+static bool take_text(struct text_value *now, const struct text_value *then)
+{
+    bool takes = !now->text && then->text;
+    if (takes)
+        *now = *then;
+    return takes;
+}
+
+/* Another keeper's name means another keeper: nothing of the one before holds. */
+static void take_keeper(struct taking *t)
+{
+    struct visit_keeper *keeper = &t->visit->keeper;
+    const struct visit_keeper *then = &t->before->keeper;
+    if (keeper->name.text && (!then->name.text || strcmp(keeper->name.text, then->name.text) != 0))
+        return;
+    bool takes = take_text(&keeper->name, &then->name);
+    takes |= take_text(&keeper->telephone, &then->telephone);
+    takes |= take_text(&keeper->email, &then->email);
+    takes |= take_text(&keeper->language, &then->language);
+    if (!keeper->units.known && then->units.known) {
+        keeper->units = then->units;
+        takes = true;
+    }
+    if (takes)
+        note(t, "keeper", false);
+}
+
+static bool is_there(const struct list *weighings, size_t count, struct date on)
+{
+    for (size_t i = 0; i < count; i++) {
+        const struct visit_weighing *one = LIST_AT(*weighings, struct visit_weighing, i);
+        if (one->on.known && date_compare(one->on.date, on) == 0)
+            return true;
+    }
+    return false;
+}
+
+static bool add_weighing(struct list *all, struct visit_weighing one)
+{
+    if (!one.on.known || is_there(all, all->count, one.on.date))
+        return false;
+    LIST_AT(*all, struct visit_weighing, all->count)[0] = one;
+    all->count++;
+    return true;
+}
+
+/* The mass of then is an earlier weighing of today, unless it could not be right. */
+static void take_weighings(struct taking *t, struct arena *arena)
+{
+    const struct visit_patient *then = &t->before->patient;
+    const struct care_plan *plan = t->out->plan;
+    struct list *own = &t->visit->patient.earlier;
+    struct list all = *own;
+    all.items = ARENA_ARRAY(arena, struct visit_weighing, own->count + then->earlier.count + 1);
+    for (size_t i = 0; i < own->count; i++)
+        LIST_AT(all, struct visit_weighing, i)[0] = *LIST_AT(*own, struct visit_weighing, i);
+    bool takes = false;
+    for (size_t i = 0; i < then->earlier.count; i++)
+        takes |= add_weighing(&all, *LIST_AT(then->earlier, struct visit_weighing, i));
+    if (plan->patient.has_mass)
+        takes |= add_weighing(&all, (struct visit_weighing){
+                                        .on = t->before->date,
+                                        .mass_g = then->mass_g,
+                                        .length_cm = then->length_cm,
+                                        .at = then->mass_g.at,
+                                    });
+    *own = all;
+    if (takes)
+        note(t, "weighing", false);
+}
+
+const struct visit *care_take_over(const struct visit *visit, const struct visit *before,
+                                   bool new_home, struct arena *arena, struct previous_visit *out)
+{
+    struct visit *filled = ARENA_NEW(arena, struct visit);
+    *filled = *visit;
+    struct taken_fact *facts = ARENA_ARRAY(arena, struct taken_fact, FACTS_MOST);
+    struct taking t = {filled, before, out, facts};
+    out->taken = facts;
+    out->taken_count = 0;
+    take_weighings(&t, arena);
+    if (new_home) /* the box and the keeper are others */
+        return filled;
+    take_box(&t);
+    take_lamp(&t);
+    take_keeper(&t);
+    return filled;
+}
