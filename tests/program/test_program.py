@@ -25,8 +25,8 @@ PROGRAM = sys.argv.pop(1)
 VISITS = ROOT / "templates" / "visits"
 EXAMPLES = ["biscuit-ball-python", "ember-bearded-dragon", "pebble-leopard-gecko", "juniper-adoption"]
 TODAY = "2026-06-01"
-PLAN_KEYS = ["patient", "species", "temperature", "humidity", "water", "uvb", "feeding", "enclosure", "growth", "weight", "findings",
-             "medicines", "stances", "actions", "instructions", "warnings", "cautions", "dates", "review", "sources"]
+PLAN_KEYS = ["patient", "species", "temperature", "humidity", "water", "uvb", "feeding", "enclosure", "growth", "weight", "since_last", "winter_rest",
+             "findings", "medicines", "stances", "actions", "instructions", "warnings", "cautions", "dates", "review", "sources"]
 LEAST = "visit: {date: 2026-03-14, kind: checkout}\npatient: {name: Biscuit, species: ball-python}\n"
 
 
