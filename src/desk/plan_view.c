@@ -3,7 +3,7 @@
 
 #include "render/render.h"
 #include "desk/handlers.h"
-#include "desk/record_text.h"
+#include "yaml/record_text.h"
 #include "sheet/compose.h"
 #include "words/phrase.h"
 #include "words/slots.h"

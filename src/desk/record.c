@@ -8,7 +8,7 @@
 #include "desk/handlers.h"
 #include "desk/journal.h"
 #include "desk/queue.h"
-#include "desk/record_text.h"
+#include "yaml/record_text.h"
 
 static const struct visit_record *write_check(struct answer *answer, const char *name,
                                               const struct node *record)

@@ -1,5 +1,5 @@
 /* Merges what the page holds into the text of a record, so that remarks and order stay. */
-#include "desk/record_text.h"
+#include "yaml/record_text.h"
 
 #include <string.h>
 

@@ -5,8 +5,8 @@
  * remarks; one that changed is written anew in the order of the schema. The result is read again
  * and compared before it is given back.
  */
-#ifndef BASKLEAF_DESK_RECORD_TEXT_H
-#define BASKLEAF_DESK_RECORD_TEXT_H
+#ifndef BASKLEAF_YAML_RECORD_TEXT_H
+#define BASKLEAF_YAML_RECORD_TEXT_H
 
 #include "base/json.h"
 #include "yaml/bind.h"
