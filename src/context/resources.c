@@ -37,8 +37,10 @@ bool resources_read(const struct places *places, struct arena *arena, struct dia
     bool has_kinds =
         sheet_kinds_read(file_join(arena, out->templates, "sheets"), arena, diag, &out->kinds);
     out->unlisted = unlisted_read(file_join(arena, out->templates, "unlisted.yaml"), arena, diag);
-    return has_kinds && out->clinic && out->catalogue && out->signs && out->rules && out->steps &&
-           out->facts && out->unlisted;
+    out->uses = value_uses_read(file_join(arena, out->templates, "value-uses.yaml"), out->rules,
+                                arena, diag);
+    return has_kinds && out->uses && out->clinic && out->catalogue && out->signs && out->rules &&
+           out->steps && out->facts && out->unlisted;
 }
 
 bool resources_has_species_dir(const struct places *places, struct diag *diag)

@@ -6,6 +6,7 @@
 #include "care/plan.h"
 #include "records/sheet_template.h"
 #include "records/unlisted.h"
+#include "records/value_uses.h"
 
 /* Where things are; all borrowed. */
 struct places {
@@ -33,6 +34,7 @@ struct resources {
     struct reference_values *facts;
     struct sheet_kinds kinds; /* of sheet */
     struct unlisted_animals *unlisted;
+    struct value_uses *uses; /* what the values of a species sheet drive */
 };
 
 /* Reads all of it into the arena. False when any part is wrong; every fault of

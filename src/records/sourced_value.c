@@ -35,7 +35,7 @@ const struct choice trust_choices[] = {
         ROW(TEXT, sourced_value, choice, "choice",                                                 \
             .help = "why this one, where sources disagree"),                                       \
         ROW(RECORDS, sourced_value, disagrees, "disagrees", .schema = &short_##_other_schema,      \
-            .most = 8, .help = "the values that were not chosen"),                                 \
+            .most = 12, .help = "the values that were not chosen"),                                \
     };                                                                                             \
     const struct schema cited_##short_##_schema =                                                  \
         SCHEMA(sourced_value, short_##_fields, what_ " with its source",                           \

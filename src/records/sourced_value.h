@@ -18,12 +18,25 @@ enum trust {
 
 extern const struct choice trust_choices[];
 
+/* What the clinic's veterinarian confirmed of a value, as `reviewed` of the clinic's own sheet has
+ * it. */
+struct confirmation {
+    const char *key;   /* of the value, see records/species_values.h */
+    const char *value; /* as it was confirmed */
+    const char *by;
+    struct date on;
+    const char *edition; /* what was consulted; NULL: unsaid */
+    const char *reason;  /* NULL: unsaid */
+    bool is_reopened;    /* what we ship has changed since */
+};
+
 struct sourced_value {
     struct band range; /* low == high for a single number */
     struct text_value source;
     struct choice_value trust;
-    struct text_value choice; /* why this one, where sources disagree */
-    struct list disagrees;    /* of struct sourced_value: the values not chosen */
+    struct text_value choice;             /* why this one, where sources disagree */
+    struct list disagrees;                /* of struct sourced_value: the values not chosen */
+    const struct confirmation *confirmed; /* NULL: not by the clinic */
     struct mark at;
 };
 

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "base/nearest.h"
+#include "records/own_sheet.h"
 
 bool species_has_trait(const struct species *species, enum trait trait)
 {
@@ -26,8 +27,12 @@ const char *species_name(const struct species *species, const char *lang)
 struct species *species_read(const char *path, struct arena *arena, struct diag *diag)
 {
     struct node *tree = tree_read_file(path, arena, diag);
-    if (!tree)
-        return NULL;
+    return tree ? species_read_tree(tree, path, arena, diag) : NULL;
+}
+
+struct species *species_read_tree(const struct node *tree, const char *path, struct arena *arena,
+                                  struct diag *diag)
+{
     struct species *species = ARENA_NEW(arena, struct species);
     species->file = arena_copy_text(arena, path);
     if (!bind_record(tree, &species_schema, "", arena, diag, species) ||
@@ -42,6 +47,7 @@ struct species *species_read(const char *path, struct arena *arena, struct diag 
                          "'%s' must equal the file's name without .yaml", species->code.text);
         return NULL;
     }
+    own_sheet_confirm(species, species, NULL, arena);
     return species;
 }
 
@@ -69,6 +75,18 @@ static void offer_folder(struct nearest *nearest, const char *folder, struct are
     diag_finish(&ignored);
 }
 
+/* The clinic's own sheet, over ours of the same name where there is one. */
+static struct species *read_clinic(const char *path, const char *folder, struct arena *arena,
+                                   struct diag *diag)
+{
+    const char *slash = strrchr(path, '/');
+    const char *ours = file_join(arena, folder, slash ? slash + 1 : path);
+    struct species *species = own_sheet_read(path, file_exists(ours) ? ours : NULL, arena, diag);
+    if (species)
+        species->from_clinic = true;
+    return species;
+}
+
 struct species *library_find(const char *folder, const char *clinic_folder, const char *code,
                              struct mark at, struct arena *arena, struct diag *diag)
 {
@@ -79,9 +97,8 @@ struct species *library_find(const char *folder, const char *clinic_folder, cons
         const char *path = file_join(arena, folders[i], arena_format(arena, "%s.yaml", code));
         if (!file_exists(path))
             continue;
-        struct species *species = species_read(path, arena, diag);
-        if (species)
-            species->from_clinic = i == 0;
+        struct species *species =
+            i == 0 ? read_clinic(path, folder, arena, diag) : species_read(path, arena, diag);
         return species;
     }
     struct nearest nearest;
@@ -140,13 +157,12 @@ bool library_read(const char *folder, const char *clinic_folder, struct arena *a
         const char *name = clinic ? theirs[i - own_count] : ours[i];
         if (!clinic && is_overridden(clinic_folder, name, arena))
             continue;
+        const char *path = file_join(arena, clinic ? clinic_folder : folder, name);
         struct species *species =
-            species_read(file_join(arena, clinic ? clinic_folder : folder, name), arena, diag);
+            clinic ? read_clinic(path, folder, arena, diag) : species_read(path, arena, diag);
         good = good && species;
-        if (species) {
-            species->from_clinic = clinic;
+        if (species)
             out->items[out->count++] = species;
-        }
     }
     qsort(out->items, out->count, sizeof *out->items, by_code);
     return check_scientific_names(out, diag) && good;

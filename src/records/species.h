@@ -46,6 +46,14 @@ enum law {
     LAW_SMALL_TURTLE_SALE
 };
 
+/* How much of a sheet is settled: published, or confirmed by the clinic's veterinarian. */
+struct species_review {
+    size_t count, founded, left; /* values; settled ones; those left to review */
+    size_t confirmed, reopened;  /* by the clinic; those of them that ours has changed since */
+    const char *by;              /* who confirmed last; NULL: nobody */
+    struct date on;
+};
+
 struct species {
     struct text_value code;
     struct text_value scientific;
@@ -92,6 +100,7 @@ struct species {
     struct box enclosure_least;                    /* never smaller than this for a grown animal */
     struct text_value enclosure_least_source;
     struct choice_value enclosure_least_trust;
+    const struct confirmation *enclosure_least_confirmed;
     struct flag_value jackson_ratio; /* the tortoise length-mass ratio applies */
     struct choice_value brumation;
     struct sourced_value brumation_least_age_days;
@@ -101,11 +110,22 @@ struct species {
     struct list normal; /* of struct text_value: wording keys normal.<code> */
     struct list
         warnings; /* of struct text_value: codes of warning-signs.yaml that this species raises */
-    struct list law;     /* of struct choice_value */
-    struct list sources; /* of struct named_text by id */
-    const char *file;    /* where it was read, borrowed */
-    bool from_clinic;    /* from the clinic's own folder */
-    bool is_unlisted;    /* no sheet: what holds for its group alone, and no number */
+    struct list law;      /* of struct choice_value */
+    struct list sources;  /* of struct named_text by id */
+    struct list reviewed; /* of struct reviewed_value, by key */
+    struct species_review review;
+    const char *file;  /* where it was read, borrowed */
+    const char *below; /* our own sheet that the clinic's one follows; NULL: none */
+    bool from_clinic;  /* from the clinic's own folder */
+    bool is_unlisted;  /* no sheet: what holds for its group alone, and no number */
+};
+
+/* What the clinic confirmed, as it is written. */
+struct reviewed_value {
+    struct text_value key, value, by;
+    struct date_value on;
+    struct text_value edition, reason;
+    struct text_value ours; /* digest of what we shipped under the key on that day */
 };
 
 extern const struct schema species_schema;
@@ -115,6 +135,10 @@ extern const struct choice supplement_choices[], supplement_when_choices[], brum
 /* Reads and checks one sheet: schema, ids of sources, bands in order (night <=
  * cool <= warm <= basking), code equal to the file's name. NULL after errors. */
 struct species *species_read(const char *path, struct arena *arena, struct diag *diag);
+
+/* The same of a tree that has been read from `path`. */
+struct species *species_read_tree(const struct node *tree, const char *path, struct arena *arena,
+                                  struct diag *diag);
 
 /* The checks beyond the schema, for `check` and species_read. */
 bool species_check(const struct species *species, struct diag *diag);

@@ -218,6 +218,23 @@ static const struct field enclosure_fields[] = {
 static const struct schema enclosure_schema =
     SCHEMA(species, enclosure_fields, "enclosure", "The least size of the box.");
 
+static const struct field reviewed_fields[] = {
+    ROW(TEXT, reviewed_value, value, "value", .required = true, .is_made = true,
+        .help = "the value as it was confirmed", .example = "30-32 C"),
+    ROW(TEXT, reviewed_value, by, "by", .required = true, .is_made = true, .help = "who confirmed",
+        .example = "Dr Ines Calder"),
+    ROW(DATE, reviewed_value, on, "on", .required = true, .is_made = true, .help = "the day",
+        .example = "2026-03-14"),
+    ROW(TEXT, reviewed_value, edition, "edition", .is_made = true, .help = "what was consulted"),
+    ROW(TEXT, reviewed_value, reason, "reason", .is_made = true, .help = "why it was changed"),
+    ROW(TEXT, reviewed_value, ours, "ours", .is_made = true,
+        .help =
+            "digest of the shipped value of that day: when it changes, the value is open again"),
+};
+static const struct schema reviewed_schema =
+    SCHEMA(reviewed_value, reviewed_fields, "confirmed value",
+           "A value that the clinic's veterinarian confirmed; 'baskleaf review' writes it.");
+
 static const struct field sheet_fields[] = {
     {.key = "species",
      .kind = FIELD_RECORD,
@@ -270,7 +287,9 @@ static const struct field sheet_fields[] = {
     ROW(CHOICES, species, law, "law", .choices = law_choices, .required = true, .most = 6,
         .help = "which cautions on law and permits apply", .example = "[local-permit]"),
     ROW(NAMED, species, sources, "sources", .schema = &named_text_schema, .required = true,
-        .most = 60, .help = "what the ids of sources stand for"),
+        .most = 120, .help = "what the ids of sources stand for"),
+    ROW(NAMED, species, reviewed, "reviewed", .schema = &reviewed_schema,
+        .help = "on the clinic's own sheet: what its veterinarian confirmed, by the value's key"),
 };
 
 const struct schema species_schema =
