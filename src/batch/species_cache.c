@@ -123,7 +123,8 @@ static const struct species_cache_item *add_item(struct species_cache *cache, co
             : find_by_name(cache, words, folded, at, arena, diag);
     struct species_cache_item *item =
         species ? ARENA_NEW(&cache->arena, struct species_cache_item) : NULL;
-    if (!item || !signature_digest_file(species->file, arena, diag, item->digest))
+    if (!item ||
+        !signature_digest_species(species->file, species->below, arena, diag, item->digest))
         return NULL;
     item->words = arena_copy_text(&cache->arena, folded);
     item->species = species;

@@ -13,7 +13,7 @@ struct options {
     const char *clinic;
     const char *species_dir;
     const char *today;
-    const char *by;
+    const char *by, *confirm, *set, *edition, *reason;
     const char *settings;
     const char *password_file;
     bool send, resend;
@@ -128,6 +128,12 @@ void command_deliver_or_print(struct run *run, const struct resources *resources
 /* Is the file one of those that the command reads, however it is spelled? */
 bool command_reads(const struct run *run, const struct resources *resources, const char *output,
                    struct arena *arena);
+
+/* Makes the folders that a file's path names. */
+bool command_make_folders(const char *path, struct arena *arena, struct diag *diag);
+
+/* A name, or another text of one line that is kept. */
+bool command_is_name(const char *name);
 
 /* The password of --password-file; NULL when there is none. False after errors. */
 bool command_password(struct run *run, const char **out);

@@ -15,7 +15,7 @@ static void tell_review(struct run *run, const struct care_plan *plan)
                     "to look at before signing: %s; 'baskleaf explain' says more", review->code);
 }
 
-static bool is_name(const char *name)
+bool command_is_name(const char *name)
 {
     return name && name[strspn(name, " ")] && !name[strcspn(name, "\n\r\t\x1b")] &&
            strlen(name) <= 200;
@@ -85,7 +85,7 @@ static bool is_roster(struct run *run, const char *path)
 void command_approve(struct run *run)
 {
     struct resources resources;
-    if (!is_name(run->options.by)) {
+    if (!command_is_name(run->options.by)) {
         diag_report(
             &run->diag, DIAG_USAGE, "usage", (struct mark){0},
             "'approve' needs --by with the name of the veterinarian who signs, on one line");

@@ -161,9 +161,10 @@ static void check_folder(struct run *run, const char *folder)
 {
     struct resources resources;
     struct strbuf out;
-    const struct places places = {.data_folder = folder,
-                                  .clinic_file = run->options.clinic,
-                                  .species_dir = run->options.species_dir};
+    const struct places places = {
+        .data_folder = folder,
+        .clinic_file = run->options.clinic,
+        .species_dir = resources_find_own_sheets(run->options.species_dir, &run->arena)};
     strbuf_init(&out, &run->arena);
     if (!file_exists(file_join(&run->arena, folder, "templates/rules.yaml")))
         diag_report(&run->diag, DIAG_ERROR, "no-data-folder", (struct mark){.file = folder},

@@ -155,7 +155,8 @@ void command_desk(struct run *run)
         !may_listen(run, listen.address))
         return;
     const struct desk_settings settings = {
-        .places = {data, run->options.clinic, run->options.species_dir,
+        .places = {data, run->options.clinic,
+                   resources_find_own_sheets(run->options.species_dir, &run->arena),
                    signature_key_beside(file_join(&run->arena, folder, "."), &run->arena), folder},
         .folder = folder,
         .page_folder = run->options.page,

@@ -45,8 +45,9 @@ void command_species(struct run *run)
                     "the folder with species-sheets was not found; name it with --data");
         return;
     }
-    library_read(file_join(&run->arena, data, "species-sheets"), run->options.species_dir,
-                 &run->arena, &run->diag, &library);
+    library_read(file_join(&run->arena, data, "species-sheets"),
+                 resources_find_own_sheets(run->options.species_dir, &run->arena), &run->arena,
+                 &run->diag, &library);
     struct strbuf out;
     strbuf_init(&out, &run->arena);
     for (size_t i = 0; i < library.count; i++) {

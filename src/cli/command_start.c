@@ -68,7 +68,7 @@ void command_start(struct run *run)
         return;
     }
     const struct species *species =
-        library_find(resources.species_sheets, run->options.species_dir, run->words[0],
+        library_find(resources.species_sheets, resources.places.species_dir, run->words[0],
                      (struct mark){0}, &run->arena, &run->diag);
     if (!species)
         return;

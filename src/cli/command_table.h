@@ -27,6 +27,8 @@
     X(SPECIES, species, "[WORDS]", 0, -1, QUICK, "find a species sheet")                           \
     X(START, start, "SPECIES", 1, 1, QUICK,                                                        \
       "write a visit record to fill in, with that species' findings")                              \
+    X(REVIEW, review, "SPECIES", 1, 1, QUICK,                                                      \
+      "list what a veterinarian has to confirm of a species sheet, and write what was confirmed")  \
     X(CLINIC, clinic, "", 0, 0, QUICK,                                                             \
       "ask for the clinic's details and keep them outside the program's folder")                   \
     X(DESK, desk, "[FOLDER]", 0, 1, MORE,                                                          \

@@ -32,7 +32,7 @@ bool command_resources(struct run *run, struct resources *out)
     struct places places = {
         .data_folder = run->options.data ? run->options.data : resources_find_data(&run->arena),
         .clinic_file = run->options.clinic,
-        .species_dir = run->options.species_dir,
+        .species_dir = resources_find_own_sheets(run->options.species_dir, &run->arena),
         .signing_key = run->word_count ? signature_key_beside(run->words[0], &run->arena) : NULL,
     };
     if (!places.data_folder) {

@@ -60,6 +60,21 @@ const char *resources_own_clinic(struct arena *arena)
     return home && *home == '/' ? file_join(arena, home, ".config/baskleaf/clinic.yaml") : NULL;
 }
 
+const char *resources_own_sheets(struct arena *arena)
+{
+    const char *clinic = resources_own_clinic(arena);
+    return clinic ? file_join(arena, file_folder_of(arena, clinic), "species-sheets") : NULL;
+}
+
+const char *resources_find_own_sheets(const char *named, struct arena *arena)
+{
+    static const char machine[] = "/etc/baskleaf/species-sheets";
+    const char *own = named ? named : resources_own_sheets(arena);
+    if (named || (own && file_is_folder(own)))
+        return own;
+    return file_is_folder(machine) ? machine : NULL;
+}
+
 const char *resources_find_clinic(const char *data_folder, struct arena *arena)
 {
     static const char machine[] = "/etc/baskleaf/clinic.yaml";

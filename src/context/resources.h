@@ -53,6 +53,14 @@ const char *resources_find_clinic(const char *data_folder, struct arena *arena);
 /* The user's own file of the above, whether it is there or not; NULL when the user has no home. */
 const char *resources_own_clinic(struct arena *arena);
 
+/* Where the clinic's own species sheets are written: beside the user's own file of the above. NULL
+ * when the user has no home. */
+const char *resources_own_sheets(struct arena *arena);
+
+/* The clinic's own species sheets: `named` where it is, else the folder above, else this machine's
+ * (/etc/baskleaf/species-sheets), whichever is there first; NULL when none is. */
+const char *resources_find_own_sheets(const char *named, struct arena *arena);
+
 /* Where the fonts lie: `fonts` in the data folder, else where the build puts them, looked for from
  * the program's own place upward. */
 const char *resources_find_fonts(const char *data_folder, struct arena *arena);

@@ -84,6 +84,7 @@ const struct visit_record *visit_plan_make(const struct resources *resources,
         .tree = visit->tree,
         .previous = before ? before->tree : NULL,
         .species_file = species->file,
+        .species_below = species->below,
         .signature = visit->signature,
         .plan = plan,
     };

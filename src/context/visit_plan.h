@@ -11,6 +11,7 @@ struct visit_record {
     const struct node *tree;     /* as it was read */
     const struct node *previous; /* likewise that of the visit before; NULL: none is named */
     const char *species_file;
+    const char *species_below; /* our own sheet, where the clinic's one follows it; else NULL */
     struct visit_signature signature;
     const struct care_plan *plan;
 };

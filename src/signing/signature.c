@@ -220,16 +220,23 @@ bool signature_digest(const struct visit_record *record, const struct signature_
                       struct arena *arena, struct diag *diag, struct signature_digests *out)
 {
     char species[SIGNATURE_HEX_BYTES];
-    if (!signature_digest_file(record->species_file, arena, diag, species))
+    if (!signature_digest_species(record->species_file, record->species_below, arena, diag,
+                                  species))
         return false;
     digest_trees(record->tree, record->previous, species, shared, out);
     return true;
 }
 
-bool signature_digest_file(const char *path, struct arena *arena, struct diag *diag,
-                           char out[SIGNATURE_HEX_BYTES])
+bool signature_digest_species(const char *path, const char *below, struct arena *arena,
+                              struct diag *diag, char out[SIGNATURE_HEX_BYTES])
 {
-    return digest_file(path, arena, diag, out);
+    char own[SIGNATURE_HEX_BYTES], ours[SIGNATURE_HEX_BYTES];
+    if (!below)
+        return digest_file(path, arena, diag, out);
+    if (!digest_file(path, arena, diag, own) || !digest_file(below, arena, diag, ours))
+        return false;
+    signature_digest_texts((const char *const[]){own, ours}, 2, out);
+    return true;
 }
 
 void signature_digest_tree(const struct node *tree, const char *species,

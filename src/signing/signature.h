@@ -68,8 +68,10 @@ bool signature_digest(const struct visit_record *record, const struct signature_
 void signature_digest_tree(const struct node *tree, const char *species,
                            const struct signature_digests *shared, struct signature_digests *out);
 
-bool signature_digest_file(const char *path, struct arena *arena, struct diag *diag,
-                           char out[SIGNATURE_HEX_BYTES]);
+/* A species sheet: its file, with ours that it follows (NULL: none). */
+bool signature_digest_species(const char *path, const char *below, struct arena *arena,
+                              struct diag *diag, char out[SIGNATURE_HEX_BYTES]);
+
 void signature_digest_texts(const char *const *texts, size_t count, char out[SIGNATURE_HEX_BYTES]);
 void signature_digest_bytes(struct bytes bytes, char out[SIGNATURE_HEX_BYTES]);
 

@@ -136,6 +136,14 @@ static void add_flow(struct strbuf *out, const struct node *node, const struct s
 static void add_block(struct strbuf *out, const struct node *map, const struct schema *schema,
                       int indent);
 
+/* Names with a mapping each, or many of them: a line each. */
+static bool is_long_named(const struct node *node, const struct field *field)
+{
+    enum { FEW = 6 };
+    return node->kind == NODE_MAP && field && field->kind == FIELD_NAMED && node->count &&
+           (node->items[0]->kind == NODE_MAP || node->count > FEW);
+}
+
 /* Lists of records stand one a line; short things stand behind their key. */
 static void add_value(struct strbuf *out, const struct node *node, const struct field *field,
                       int indent)
@@ -151,6 +159,15 @@ static void add_value(struct strbuf *out, const struct node *node, const struct 
         strbuf_add_char(out, '\n');
         for (size_t i = 0; i < node->count; i++) {
             strbuf_addf(out, "%*s- ", indent + 2, "");
+            add_flow(out, node->items[i], schema);
+            strbuf_add_char(out, '\n');
+        }
+    } else if (is_long_named(node, field)) {
+        strbuf_add_char(out, '\n');
+        for (size_t i = 0; i < node->count; i++) {
+            strbuf_addf(out, "%*s", indent + 2, "");
+            add_scalar(out, node->keys[i]->text);
+            strbuf_add(out, ": ");
             add_flow(out, node->items[i], schema);
             strbuf_add_char(out, '\n');
         }
@@ -214,10 +231,20 @@ static bool holds_remark(const char *begin, const char *end)
     return false;
 }
 
+/* "&name" before a value: what is cut out there may be meant elsewhere. */
+static bool has_anchor(struct bytes text)
+{
+    for (size_t i = 1; i + 1 < text.length; i++)
+        if (text.data[i] == '&' && strchr(" [{,\n", text.data[i - 1]) &&
+            !strchr(" \n\r", text.data[i + 1]))
+            return true;
+    return false;
+}
+
 /* Can the old text be taken apart at its top-level keys? */
 static bool is_in_sections(const struct node *old, struct bytes text)
 {
-    if (old->kind != NODE_MAP || old->count == 0 || memchr(text.data, '&', text.length) ||
+    if (old->kind != NODE_MAP || old->count == 0 || has_anchor(text) ||
         memchr(text.data, '\r', text.length) || text.data[text.length - 1] != '\n')
         return false;
     for (size_t i = 0; i < old->count; i++)
