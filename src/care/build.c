@@ -100,6 +100,14 @@ struct whom_animal build_animal(const struct care_build *b)
                                 .sex = (enum sex)b->in->visit->patient.sex.value};
 }
 
+struct plan_confirmed build_confirmed(const struct confirmation *confirmed)
+{
+    if (!confirmed || confirmed->is_reopened)
+        return (struct plan_confirmed){0};
+    return (struct plan_confirmed){confirmed->key, confirmed->value, confirmed->by, confirmed->on,
+                                   confirmed->edition};
+}
+
 struct provenance build_from_sourced(const struct sourced_value *sourced,
                                      const struct list *sources, enum origin origin)
 {
@@ -109,6 +117,7 @@ struct provenance build_from_sourced(const struct sourced_value *sourced,
         .origin = origin,
         .source = text ? text : sourced->source.text,
         .trust = (enum trust)sourced->trust.value,
+        .confirmed = build_confirmed(sourced->confirmed),
     };
 }
 

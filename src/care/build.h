@@ -64,6 +64,9 @@ struct whom_animal build_animal(const struct care_build *b);
 struct provenance build_from_sourced(const struct sourced_value *sourced,
                                      const struct list *sources, enum origin origin);
 
+/* A confirmation that holds; without one, or when ours has changed, nobody's. */
+struct plan_confirmed build_confirmed(const struct confirmation *confirmed);
+
 /* What a phase comes from, as a bare code: "burn" of finding:burn; the veterinarian's, a
  * settlement's or a call's name alike. NULL for what is usual. */
 const char *build_stance_from(const struct stance_phase *phase);

@@ -175,6 +175,7 @@ static void plan_source(struct care_build *b)
             .origin = ORIGIN_SPECIES_SHEET,
             .source = named_text_find(&s->sources, s->enclosure_least_source.text),
             .trust = (enum trust)s->enclosure_least_trust.value,
+            .confirmed = build_confirmed(s->enclosure_least_confirmed),
         };
     }
 }

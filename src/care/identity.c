@@ -2,6 +2,8 @@
  * have it. */
 #include "care/build.h"
 
+#include "records/species_values.h"
+
 static struct species_plan species_of(const struct species *s)
 {
     return (struct species_plan){
@@ -14,12 +16,29 @@ static struct species_plan species_of(const struct species *s)
         .law = s->law,
         .from_clinic = s->from_clinic,
         .is_unlisted = s->is_unlisted,
+        .review = s->review,
         .has_gills = species_has_trait(s, TRAIT_GILLS),
         /* lizards that drink drops and keep their tail */
         .is_chameleon = s->group.value == GROUP_LIZARD &&
                         species_has_trait(s, TRAIT_DRINKS_DROPS) &&
                         !species_has_trait(s, TRAIT_DROPS_TAIL),
     };
+}
+
+/* Every value that the clinic confirmed; the sheet is looked at, not changed. */
+static void list_confirmed(struct care_build *b)
+{
+    struct species copy = *b->in->species;
+    struct species_plan *plan = &b->plan->species;
+    struct species_value *values;
+    size_t count = copy.reviewed.count ? species_values(&copy, NULL, b->arena, &values) : 0;
+    struct plan_confirmed *list = ARENA_ARRAY(b->arena, struct plan_confirmed, count + 1);
+    for (size_t i = 0; i < count; i++) {
+        const struct plan_confirmed one = build_confirmed(*values[i].confirmed);
+        if (one.by)
+            list[plan->confirmed_count++] = one;
+    }
+    plan->confirmed = list;
 }
 
 /* What is written, or its absence in the file that should have it. */
@@ -76,6 +95,7 @@ bool identity_plan(struct care_build *b)
     plan->patient.name = v->patient.name;
     plan->patient.sex = v->patient.sex;
     plan->species = species_of(b->in->species);
+    list_confirmed(b);
     plan->keeper = keeper_of(v, b->in->clinic);
     plan->clinic = clinic_of(b->in->clinic);
     plan->message = v->message.text;

@@ -32,6 +32,9 @@ struct species_plan {
     bool from_clinic;             /* from the clinic's own folder of sheets */
     bool is_unlisted;             /* no sheet: no number but the veterinarian's own */
     bool has_gills, is_chameleon; /* what is seen of it from the side */
+    struct species_review review; /* how much of the sheet is settled, and by whom */
+    const struct plan_confirmed *confirmed; /* every confirmed value, as the sheet lists them */
+    size_t confirmed_count;
 };
 
 struct patient_plan {

@@ -17,11 +17,20 @@ enum origin {
     ORIGIN_KEEPER
 };
 
+/* That the clinic's veterinarian confirmed a value of the species sheet. */
+struct plan_confirmed {
+    const char *key, *value; /* of the sheet, as it was confirmed */
+    const char *by;          /* NULL: nobody, or what we ship has changed since */
+    struct date on;
+    const char *edition; /* what was consulted; NULL: unsaid */
+};
+
 struct provenance {
     enum origin origin;
     const char *source;  /* the citation's text, or who set it */
     enum trust trust;    /* of a sheet's or reference value */
     const char *because; /* finding code or the veterinarian's words; NULL for none */
+    struct plan_confirmed confirmed;
 };
 
 struct plan_input {

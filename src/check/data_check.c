@@ -4,10 +4,24 @@
 
 #include <string.h>
 
+#include "records/species_values.h"
 #include "render/render.h"
 #include "context/visit_plan.h"
 #include "document/text_export.h"
 #include "words/readability.h"
+
+/* ---- trust ----------------------------------------------------------------------------------- */
+
+static void tell_trust(const struct data_check *p)
+{
+    strbuf_add(p->out, "species sheets: the share of values that are published or confirmed\n");
+    for (size_t i = 0; i < p->library.count; i++) {
+        const struct species *species = p->library.items[i];
+        strbuf_addf(p->out, "  %-24s %3d %%  %zu of %zu\n", species->code.text,
+                    species_trust_percent(&species->review), species->review.founded,
+                    species->review.count);
+    }
+}
 
 /* ---- the whole --------------------------------------------------------------------------------
  */
@@ -41,6 +55,7 @@ static void run_proofs(struct data_check *p)
     data_check_rules(p);
     data_check_topics(p);
     data_check_examples(p);
+    tell_trust(p);
 }
 
 void data_check_run(const struct resources *resources, struct date today, struct arena *arena,

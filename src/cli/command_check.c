@@ -5,6 +5,7 @@
 #include "check/data_check.h"
 #include "context/visit_plan.h"
 #include "cli/command.h"
+#include "records/species_values.h"
 #include "records/steps.h"
 #include "records/mail_settings.h"
 #include "records/roster.h"
@@ -60,7 +61,14 @@ static void check_visit(struct run *run, struct node *tree, const char *path)
 static void check_species(struct run *run, struct node *tree, const char *path)
 {
     (void)tree;
-    species_read(path, &run->arena, &run->diag);
+    const struct species *species = species_read(path, &run->arena, &run->diag);
+    if (!species)
+        return;
+    const struct species_review *review = &species->review;
+    const char *line =
+        arena_format(&run->arena, "%s: trust %d %%: %zu of %zu values are published or confirmed\n",
+                     path, species_trust_percent(review), review->founded, review->count);
+    command_print(run, line, strlen(line));
 }
 
 static void check_unlisted(struct run *run, struct node *tree, const char *path)

@@ -4,6 +4,7 @@
 #include <strings.h>
 
 #include "cli/command.h"
+#include "records/species_values.h"
 
 /* Letters outside ASCII are compared as they stand. */
 static bool contains(const char *text, const char *word)
@@ -54,7 +55,8 @@ void command_species(struct run *run)
         const struct species *species = library.items[i];
         if (!has_all_words(species, run))
             continue;
-        strbuf_addf(&out, "%-22s %s (%s)%s\n", species->code.text, species_name(species, "en"),
+        strbuf_addf(&out, "%-22s %3d %%  %s (%s)%s\n", species->code.text,
+                    species_trust_percent(&species->review), species_name(species, "en"),
                     species->scientific.text,
                     species->from_clinic ? ", the clinic's own sheet" : "");
     }

@@ -76,23 +76,43 @@ static size_t named_length(const char *text)
     return comma ? (size_t)(comma - text) : strlen(text);
 }
 
+/* Without the remark that it was read from memory: that is for explain and for a review. */
+static size_t owner_length(const char *text, size_t length)
+{
+    const char *remark = strstr(text, "from memory");
+    if (!remark || remark >= text + length)
+        return length;
+    while (remark > text && *remark != ',' && *remark != ';')
+        remark--;
+    return remark > text ? (size_t)(remark - text) : length;
+}
+
+static bool is_listed(const struct strbuf *list, const char *text, size_t length)
+{
+    for (const char *at = list->text; list->length && (at = memmem(at, strlen(at), text, length));
+         at++)
+        if ((at == list->text || at[-1] == ' ') && (!at[length] || at[length] == ';'))
+            return true;
+    return false;
+}
+
 /* All sources of one trust, behind its words. */
 static struct span *sources_text(struct composition *c, enum trust trust)
 {
     struct strbuf sourced;
     strbuf_init(&sourced, c->arena);
     if (c->sheet->compact.value && trust == TRUST_MEMORY)
-        return span_plain(c->arena, phrase(&c->ctx, c->is_signed ? "sheet.sources.practice-signed"
-                                                                 : "sheet.sources.practice"));
+        return span_plain(c->arena, phrase(&c->ctx, "sheet.sources.practice"));
     for (size_t i = 0; i < c->plan->source_count; i++) {
         const struct plan_source *source = &c->plan->sources[i];
         if (source->trust != trust ||
             (c->sheet->compact.value && is_of_formula(c->plan, source->text)))
             continue;
-        strbuf_addf(
-            &sourced, "%s%.*s", sourced.length ? "; " : "",
-            (int)(c->sheet->compact.value ? named_length(source->text) : strlen(source->text)),
-            source->text);
+        size_t length =
+            owner_length(source->text, c->sheet->compact.value ? named_length(source->text)
+                                                               : strlen(source->text));
+        if (trust != TRUST_MEMORY || !is_listed(&sourced, source->text, length))
+            strbuf_addf(&sourced, "%s%.*s", sourced.length ? "; " : "", (int)length, source->text);
     }
     if (sourced.length == 0)
         return NULL;
@@ -156,6 +176,29 @@ static const char *signature_text(struct composition *c)
     return phrase(&ctx, "sheet.signature.signed");
 }
 
+/* Who reviewed the sheet and how much is left, or that it is the clinic's own. */
+static const char *own_species_text(struct composition *c)
+{
+    const struct species_plan *species = &c->plan->species;
+    if (!species->review.by)
+        return phrase(&c->ctx, "sheet.signature.own-species");
+    double left_count = (double)species->review.left;
+    struct plan_fact left = {
+        .name = "count", .kind = FACT_COUNT, .low = left_count, .high = left_count};
+    struct plan_fact on = {.name = "date",
+                           .kind = FACT_TEXT,
+                           .text = format_date_short(&c->ctx.format, species->review.on),
+                           .next = &left};
+    struct plan_fact by = {
+        .name = "by", .kind = FACT_TEXT, .text = species->review.by, .next = &on};
+    struct phrase_context ctx = c->ctx;
+    ctx.facts = &by;
+    const char *text = phrase(&ctx, "sheet.signature.reviewed");
+    return species->review.left
+               ? arena_format(c->arena, "%s %s", text, phrase(&ctx, "sheet.signature.left"))
+               : text;
+}
+
 /* Text alone, behind what stands already. */
 static const char *joined(struct composition *c, const char *text, const struct span *spans)
 {
@@ -177,8 +220,7 @@ const char *section_sources_line(struct composition *c)
     struct span *own = own_targets_text(c);
     text = own ? joined(c, arena_format(c->arena, "%s ", text), own) : text;
     if (c->plan->species.from_clinic)
-        text =
-            arena_format(c->arena, "%s %s", text, phrase(&c->ctx, "sheet.signature.own-species"));
+        text = arena_format(c->arena, "%s %s", text, own_species_text(c));
     return arena_format(c->arena, "%s %s", text,
                         phrase_code(&c->ctx, "caution", "supports-not-replaces"));
 }
@@ -194,8 +236,7 @@ void section_signature(struct composition *c, struct block_builder *out)
     }
     text = span_join(c->arena, text, own_targets_text(c));
     if (c->plan->species.from_clinic)
-        text = span_join(c->arena, text,
-                         span_plain(c->arena, phrase(&c->ctx, "sheet.signature.own-species")));
+        text = span_join(c->arena, text, span_plain(c->arena, own_species_text(c)));
     if (text)
         builder_spans(out, text, c->sheet->compact.value ? PARAGRAPH_SMALL : PARAGRAPH_BODY);
 }

@@ -43,7 +43,7 @@ static const struct own_slots own_rows[] = {
     {"sheet.planner.times", false, "times"},
     {"sheet.result.", false, "change"},
     {"sheet.run-in", false, "name"},
-    {"sheet.signature.", false, "by date because"},
+    {"sheet.signature.", false, "by date because count"},
     {"sheet.winter-rest.", false, "date warmth call wake warm steps mass"},
     {"date.check-after", false, "what"},
     {"date.result", false, "what"},
