@@ -31,7 +31,7 @@ static void list_confirmed(struct care_build *b)
     struct species copy = *b->in->species;
     struct species_plan *plan = &b->plan->species;
     struct species_value *values;
-    size_t count = copy.reviewed.count ? species_values(&copy, NULL, b->arena, &values) : 0;
+    size_t count = copy.review.by ? species_values(&copy, NULL, b->arena, &values) : 0;
     struct plan_confirmed *list = ARENA_ARRAY(b->arena, struct plan_confirmed, count + 1);
     for (size_t i = 0; i < count; i++) {
         const struct plan_confirmed one = build_confirmed(*values[i].confirmed);
@@ -39,6 +39,10 @@ static void list_confirmed(struct care_build *b)
             list[plan->confirmed_count++] = one;
     }
     plan->confirmed = list;
+    double open_again = (double)copy.review.reopened;
+    if (open_again > 0)
+        build_review(b, REVIEW_REMARK, "own-sheet-reopened", (struct mark){.file = copy.file},
+                     build_fact(b, "count", FACT_COUNT, open_again, open_again, NULL));
 }
 
 /* What is written, or its absence in the file that should have it. */
