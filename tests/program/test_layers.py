@@ -11,7 +11,7 @@ import c_functions
 
 ROOT = pathlib.Path(__file__).resolve().parents[2]
 LAYERS = ["base", "yaml", "records", "document", "layout", "pdf", "pdftools", "care", "words", "explain", "sheet",
-          "context", "signing", "render", "batch", "mail", "print", "check", "desk", "cli"]
+          "context", "review", "signing", "render", "batch", "mail", "print", "check", "desk", "cli"]
 # what knows no reptiles: these may use one another and the base, nothing else
 GENERAL_MAY_USE = {"base": {"base"}, "yaml": {"base", "yaml"}, "document": {"base", "document"}, "layout": {"base", "document", "layout"},
                    "pdf": {"base", "document", "layout", "pdf"}, "pdftools": {"base", "pdftools"}}
