@@ -4,7 +4,6 @@
 #include "base/json.h"
 #include "explain/explain.h"
 #include "explain/explain_parts.h"
-#include "records/species_values.h"
 
 /* ---- small writers ------------------------------------------------------------- */
 
@@ -42,20 +41,6 @@ static void key_verdict(struct json *j, enum verdict verdict)
     json_key_text(j, "verdict", explain_verdict_word(verdict));
 }
 
-static void key_confirmed(struct json *j, const struct plan_confirmed *confirmed)
-{
-    json_key(j, "confirmed");
-    if (!confirmed->by) {
-        json_null(j);
-        return;
-    }
-    json_open_object(j);
-    json_key_text(j, "by", confirmed->by);
-    key_date(j, "on", true, confirmed->on);
-    json_key_text(j, "edition", confirmed->edition);
-    json_close_object(j);
-}
-
 static void key_provenance(struct json *j, const char *key, const struct provenance *from)
 {
     json_key(j, key);
@@ -65,7 +50,7 @@ static void key_provenance(struct json *j, const char *key, const struct provena
     bool has_trust = from->origin == ORIGIN_SPECIES_SHEET || from->origin == ORIGIN_REFERENCE;
     json_key_text(j, "trust", has_trust ? bind_choice_word(trust_choices, (int)from->trust) : NULL);
     json_key_text(j, "because", from->because);
-    key_confirmed(j, &from->confirmed);
+    explain_json_confirmed(j, &from->confirmed);
     json_close_object(j);
 }
 
@@ -105,33 +90,6 @@ static void write_patient(struct json *j, const struct care_plan *p)
     json_close_object(j);
 }
 
-/* How much of the sheet is published or confirmed, by whom, and each confirmed value. */
-static void key_reviewed(struct json *j, const struct species_plan *s)
-{
-    json_key_integer(j, "trust_percent", species_trust_percent(&s->review));
-    json_key_integer(j, "left_to_review", (long)s->review.left);
-    json_key(j, "reviewed");
-    if (!s->review.by) {
-        json_null(j);
-        return;
-    }
-    json_open_object(j);
-    json_key_text(j, "by", s->review.by);
-    key_date(j, "on", true, s->review.on);
-    json_key_integer(j, "reopened", (long)s->review.reopened);
-    json_key(j, "values");
-    json_open_list(j);
-    for (size_t i = 0; i < s->confirmed_count; i++) {
-        json_open_object(j);
-        json_key_text(j, "key", s->confirmed[i].key);
-        json_key_text(j, "value", s->confirmed[i].value);
-        key_confirmed(j, &s->confirmed[i]);
-        json_close_object(j);
-    }
-    json_close_list(j);
-    json_close_object(j);
-}
-
 static void write_species(struct json *j, const struct care_plan *p)
 {
     json_key(j, "species");
@@ -142,7 +100,7 @@ static void write_species(struct json *j, const struct care_plan *p)
     json_key_text(j, "group", bind_choice_word(group_choices, (int)p->species.group));
     json_key_flag(j, "from_clinic", p->species.from_clinic);
     json_key_flag(j, "unlisted", p->species.is_unlisted);
-    key_reviewed(j, &p->species);
+    explain_json_reviewed(j, &p->species);
     json_close_object(j);
 }
 

@@ -3,7 +3,6 @@
 
 #include "explain/explain.h"
 #include "explain/explain_parts.h"
-#include "records/species_values.h"
 
 #include <string.h>
 
@@ -29,27 +28,8 @@ static void add_provenance(struct strbuf *out, const struct provenance *from)
         strbuf_addf(out, " [%s]", bind_choice_word(trust_choices, (int)from->trust));
     if (from->because)
         strbuf_addf(out, "; because: %s", from->because);
-    if (from->confirmed.by) {
-        char on[16];
-        date_write_iso(from->confirmed.on, on);
-        strbuf_addf(out, "; confirmed by %s on %s%s%s", from->confirmed.by, on,
-                    from->confirmed.edition ? ", after " : "",
-                    from->confirmed.edition ? from->confirmed.edition : "");
-    }
+    explain_text_confirmed(out, &from->confirmed);
     strbuf_add_char(out, '\n');
-}
-
-static void write_trust(struct strbuf *out, const struct species_plan *s)
-{
-    char on[16];
-    if (s->review.count)
-        strbuf_addf(out, "  species sheet: trust %d %%, %zu values left to review\n",
-                    species_trust_percent(&s->review), s->review.left);
-    if (!s->review.by)
-        return;
-    date_write_iso(s->review.on, on);
-    strbuf_addf(out, "  reviewed by %s, last on %s: %zu confirmed, %zu open again\n", s->review.by,
-                on, s->review.confirmed, s->review.reopened);
 }
 
 static void write_patient(struct strbuf *out, const struct care_plan *p)
@@ -61,7 +41,7 @@ static void write_patient(struct strbuf *out, const struct care_plan *p)
     if (p->species.scientific)
         strbuf_addf(out, " (%s)", p->species.scientific);
     strbuf_addf(out, ", visit of %s\n", day);
-    write_trust(out, &p->species);
+    explain_text_reviewed(out, &p->species);
     if (a->age_known)
         strbuf_addf(out, "  age %ld days\n", a->age_days);
     if (a->has_mass)

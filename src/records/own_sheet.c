@@ -1,4 +1,4 @@
-/* Reads the clinic's own sheet over ours; seals, digests and grafts of values. */
+/* The clinic's own sheet over ours: its seal, digests, grafts of values and what is confirmed. */
 #include "records/own_sheet.h"
 
 #include <stdio.h>
@@ -181,7 +181,8 @@ void own_sheet_merge(struct own_sheet own, struct own_sheet ours, struct arena *
     }
 }
 
-/* ---- reading -----------------------------------------------------------------------------------
+/* ---- what is confirmed
+ * -----------------------------------------------------------------------------------
  */
 
 /* Is the value still what was confirmed? */
@@ -234,41 +235,4 @@ void own_sheet_confirm(struct species *species, const struct species *own, struc
         *value->confirmed = confirmed;
     }
     species_values_count(species, arena);
-}
-
-/* Ours with the clinic's confirmed values in it. */
-static struct species *read_merged(struct own_sheet own, struct own_sheet ours, const char *path,
-                                   struct arena *arena, struct diag *diag)
-{
-    own_sheet_merge(own, ours, arena);
-    struct species *merged = species_read_tree(ours.tree, path, arena, diag);
-    if (!merged)
-        return NULL;
-    own_sheet_confirm(merged, own.species, ours.species, arena);
-    return merged;
-}
-
-struct species *own_sheet_read(const char *path, const char *ours_path, struct arena *arena,
-                               struct diag *diag)
-{
-    struct bytes text;
-    struct own_sheet own, ours = {0};
-    if (!file_read(path, FILE_LIMIT_BYTES, arena, diag, &text))
-        return NULL;
-    own.tree = tree_read_bytes(arena_copy_text(arena, path), text, arena, diag);
-    own.species = own.tree ? species_read_tree(own.tree, path, arena, diag) : NULL;
-    if (!own.species || !ours_path || own.species->reviewed.count == 0)
-        return own.species;
-    ours.tree = tree_read_file(ours_path, arena, diag);
-    ours.species = ours.tree ? species_read_tree(ours.tree, ours_path, arena, diag) : NULL;
-    if (!ours.species)
-        return NULL;
-    if (!own_sheet_is_sealed(text)) {
-        own_sheet_confirm(own.species, own.species, ours.species, arena);
-        return own.species;
-    }
-    struct species *merged = read_merged(own, ours, path, arena, diag);
-    if (merged)
-        merged->below = ours.species->file;
-    return merged;
 }

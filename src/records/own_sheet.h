@@ -47,8 +47,4 @@ void own_sheet_graft(const struct own_graft *graft, struct node *ours, struct ar
 void own_sheet_confirm(struct species *species, const struct species *own, struct species *ours,
                        struct arena *arena);
 
-/* The clinic's sheet at `path`, over ours at `ours` (NULL: there is none). NULL after errors. */
-struct species *own_sheet_read(const char *path, const char *ours, struct arena *arena,
-                               struct diag *diag);
-
 #endif
