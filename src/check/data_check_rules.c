@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "check/data_check.h"
+#include "words/slots.h"
 
 static void need_findings(const struct data_check *p, const struct list *codes)
 {
@@ -65,9 +66,25 @@ static void check_steps(const struct data_check *p)
     }
 }
 
+/* A slot that nothing fills would never find a sentence. */
+static void check_uses(const struct data_check *p)
+{
+    const struct list *uses = &p->resources->uses->uses;
+    for (size_t i = 0; i < uses->count; i++) {
+        const struct value_use *use = LIST_AT(*uses, struct value_use, i);
+        for (size_t k = 0; k < use->slots.count; k++) {
+            const struct text_value *slot = LIST_AT(use->slots, struct text_value, k);
+            if (!slots_is_known(slot->text))
+                diag_report_path(p->diag, DIAG_ERROR, "unknown-slot", slot->at, use->key.text,
+                                 "there is no slot '{%s}' that the plan fills", slot->text);
+        }
+    }
+}
+
 void data_check_rules(const struct data_check *check)
 {
     check_steps(check);
+    check_uses(check);
     const struct rule_book *book = check->resources->rules;
     for (size_t i = 0; i < book->rules.count; i++) {
         const struct rule_when *when = &LIST_AT(book->rules, struct rule, i)->when;

@@ -43,6 +43,7 @@ static const struct file_kind file_kinds[] = {
     {"instructions", "instructions", &instruction_catalogue_schema, NULL, false},
     {"steps", "steps", &step_book_schema, NULL, false},
     {"reference-values", "uv-zones", &reference_values_schema, NULL, false},
+    {"value-uses", "uses", &value_uses_schema, NULL, false},
     {"clinic", "telephone", &clinic_schema, NULL, true},
     {"mail-settings", "host", &mail_settings_schema, NULL, false},
     {"look", "colours", &look_schema, check_look, false},
@@ -161,7 +162,7 @@ static void check_file(struct run *run, const char *path)
     diag_report(&run->diag, DIAG_ERROR, "unknown-kind-of-file", tree->at,
                 "is none of the project's files: no visit, animals, species, findings, signs, "
                 "rules, uv-zones, "
-                "telephone, colours, sections, reading-ease or keys with dots at its top");
+                "telephone, uses, colours, sections, reading-ease or keys with dots at its top");
 }
 
 /* A data folder as a whole: everything in it, and how it fits together. */

@@ -124,6 +124,21 @@ class Review(unittest.TestCase):
         self.assertIn(f" {self.listed()['trust']['percent']} % ", line)
         self.assertIn(f"trust {self.listed()['trust']['percent']} %", self.run_program("check", self.shipped).stdout)
 
+    def test_what_a_value_drives_is_checked(self):
+        """A rule, a condition or a slot that there is not, and a value without a row."""
+        path = self.data / "templates/value-uses.yaml"
+        text = path.read_text()
+        for before, after, fault in (("rules: [gravid-nest]", "rules: [gravid-nests]", "there is no rule 'gravid-nests'"),
+                                     ("slots: [upper-limit]", "slots: [upper-limits]", "no slot '{upper-limits}'"),
+                                     ("conditions: [humidity, wall]", "conditions: [humidity, walls]", "'walls' is no key of a rule's 'when'"),
+                                     ("  nest.depth: {", "  nest.deep: {", "'nest.depth' of the species sheets has no row")):
+            self.assertEqual(text.count(before), 1)
+            path.write_text(text.replace(before, after))
+            told = self.run_program("check", self.data, *DAY, status=1).stderr
+            self.assertIn(fault, told)
+            self.assertRegex(told, r"value-uses\.yaml:\d+:\d+: ")
+        self.run_program("check", ROOT / "templates/value-uses.yaml")
+
     # ---- from the list to a signed sheet -------------------------------------------------------------------------------------------
 
     def test_a_session_from_the_list_to_a_signed_sheet(self):
@@ -167,9 +182,9 @@ class Review(unittest.TestCase):
         self.review(*BY, "--confirm", "temperature.warm-side")
         left = self.listed()["trust"]["left"]
         english, spanish = self.page(), self.page("es")
-        self.assertIn("Reviewed by your clinic: Dr Ines Calder, on 27 Nov 2026. "
+        self.assertIn("Numbers for this species reviewed by your clinic: Dr Ines Calder, on 27 Nov 2026. "
                       f"{left} numbers are still common practice; your veterinarian decides.", english)
-        self.assertIn(f"Revisado por tu clínica: Dr Ines Calder, el 27 nov 2026. {left} datos siguen siendo práctica común", spanish)
+        self.assertIn(f"Datos de esta especie revisados por tu clínica: Dr Ines Calder, el 27 nov 2026. {left} datos siguen siendo práctica común", spanish)
         last = [v["key"] for v in self.listed()["values"] if v["open"]]
         self.review(*BY, "--confirm", ",".join(last[1:]))
         self.assertIn("One number is still common practice", self.page())
