@@ -161,6 +161,7 @@ static const char *const limit_names[] = {
     "adoption-weigh-days",   /* first weighing in a new home, and the second after as many again */
     "adoption-first-meal-days",
     "adoption-check-days",
+    "closed-days-later-most-days", /* a check moves no further past its day */
 };
 
 struct reference_values *reference_values_read(const char *path, struct arena *arena,

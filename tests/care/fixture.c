@@ -109,6 +109,7 @@ static const struct {
     {"adoption-weigh-days", 7, 0},
     {"adoption-first-meal-days", 5, 0},
     {"adoption-check-days", 14, 0},
+    {"closed-days-later-most-days", 7, 0},
     {"nitrate-reading-error-percent", 20, 0},
     {"ammonia-reading-error-percent", 25, 0},
     {"ph-reading-error", 0.2, 0},
