@@ -98,6 +98,20 @@ START_TEST(a_check_falls_on_an_open_day)
 }
 END_TEST
 
+/* A visit on Friday the 13th, a check on the closed day after it. */
+START_TEST(a_check_is_never_on_the_day_of_the_visit)
+{
+    f.plan.on = (struct date){2026, 3, 13};
+    f.visit.follow_up.recheck.value = 1;
+    finding = (struct finding_plan){.code = "burn", .severity = SEVERITY_SEVERE};
+    f.plan.findings = &finding;
+    f.plan.finding_count = 1;
+    ck_assert(recheck_plan(&f.b));
+    ck_assert_int_eq(date_compare(f.plan.recheck, (struct date){2026, 3, 16}), 0);
+    ck_assert_ptr_nonnull(fixture_review(&f, "check-no-open-day"));
+}
+END_TEST
+
 START_TEST(without_hours_nothing_moves)
 {
     f.plan.clinic.opening = (struct opening){0};
@@ -144,6 +158,7 @@ int main(void)
     TCase *tests = tcase_create("opening_days");
     tcase_add_checked_fixture(tests, set_up, tear_down);
     tcase_add_loop_test(tests, a_check_falls_on_an_open_day, 0, COUNT(rows));
+    tcase_add_test(tests, a_check_is_never_on_the_day_of_the_visit);
     tcase_add_test(tests, without_hours_nothing_moves);
     tcase_add_test(tests, the_usual_day_is_never_passed);
     tcase_add_test(tests, whoever_calls_by_then_calls_an_open_clinic);
