@@ -21,7 +21,9 @@ bool steps_plan(struct care_build *b)
         };
     }
     plan->steps = steps;
-    plan->way_out = date_add_days(plan->on, lround(book->way_out_days.range.low));
+    /* whoever calls calls in opening hours: before a closed day rather than after it */
+    struct date latest = date_add_days(plan->on, lround(book->way_out_days.range.low));
+    plan->way_out = build_open_day(b, latest, latest).on;
     if (plan->has_recheck && date_compare(plan->recheck, plan->way_out) < 0)
         plan->way_out = plan->recheck; /* what is not right by then is seen there */
     return true;

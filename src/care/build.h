@@ -92,11 +92,30 @@ double build_step(double value, double low, double high);
 /* Verdict of a value against a band; ends belong to the band. */
 enum verdict build_verdict(double value, double low, double high);
 
+/* The open day that is taken for a day on which the clinic is closed. Of a grave finding the one
+ * before it; else the one after it, if that is no later than `latest` and than the limit
+ * closed-days-later-most-days, else the one before it. Never the visit's day. Where all of that
+ * fails, the next open day, too late. */
+enum open_day_why { OPEN_DAY_SAME, OPEN_DAY_EARLIER, OPEN_DAY_LATER, OPEN_DAY_TOO_LATE };
+struct open_day {
+    struct date on;
+    enum open_day_why why;
+};
+struct open_day build_open_day(const struct care_build *b, struct date on, struct date latest);
+/* The same, told to the veterinarian where it moves. */
+struct date build_check_day(struct care_build *b, struct date on, struct date latest,
+                            struct mark at);
+/* A `latest` that is later than any open day. */
+struct date build_no_limit(struct date on);
+/* The finding whose usual recheck ends first, or NULL. */
+const struct finding_plan *build_soonest_recheck(const struct care_build *b);
+
 /* The parts, in the order in which care_plan_make calls them. Each reads what
  * earlier ones left in the plan. False only after a DIAG_ERROR. */
-bool identity_plan(struct care_build *b); /* who it is, whose, who says it */
-bool patient_plan(struct care_build *b);  /* age, plausibility of mass and length */
-bool stage_plan(struct care_build *b);    /* the stage of life that the species sheet feeds by */
+bool identity_plan(struct care_build *b);      /* who it is, whose, who says it */
+bool opening_hours_plan(struct care_build *b); /* are closed days known? */
+bool patient_plan(struct care_build *b);       /* age, plausibility of mass and length */
+bool stage_plan(struct care_build *b); /* the stage of life that the species sheet feeds by */
 bool own_targets_check(struct care_build *b);       /* slips of the pen among the own targets */
 bool findings_plan(struct care_build *b);           /* exam order, tiers, procedures */
 bool winter_rest_plan(struct care_build *b);        /* may it rest, and when; before the stances */

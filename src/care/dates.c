@@ -166,18 +166,6 @@ static void add_winter_rest(struct date_list *list)
 
 /* ---- checks ---------------------------------------------------------------------------------- */
 
-/* The finding whose usual recheck ends first, or NULL. */
-static const struct finding_plan *soonest_recheck(const struct care_build *b)
-{
-    const struct finding_plan *soonest = NULL;
-    for (size_t i = 0; i < b->plan->finding_count; i++) {
-        const struct finding_plan *f = &b->plan->findings[i];
-        if (f->has_recheck && (!soonest || f->recheck_days < soonest->recheck_days))
-            soonest = f;
-    }
-    return soonest;
-}
-
 static void tell_late_recheck(struct care_build *b, const struct finding_plan *usual)
 {
     long days = date_days_between(b->plan->on, b->plan->recheck);
@@ -194,18 +182,20 @@ static void tell_late_recheck(struct care_build *b, const struct finding_plan *u
 static void add_checks(struct date_list *list)
 {
     struct care_build *b = list->b;
-    const struct finding_plan *usual = soonest_recheck(b);
+    const struct finding_plan *usual = build_soonest_recheck(b);
     bool adopted = b->in->kind->new_home.value;
     if (b->plan->has_recheck) {
         add(list, b->plan->recheck, "recheck", NULL);
         tell_late_recheck(b, usual);
     } else if (usual) {
-        add(list, date_add_days(b->plan->on, (long)usual->recheck_days), "recheck-usual",
+        struct date latest = date_add_days(b->plan->on, (long)usual->recheck_days);
+        add(list, build_check_day(b, latest, latest, (struct mark){0}), "recheck-usual",
             build_fact(b, "usual", FACT_DAYS, usual->recheck_low_days, usual->recheck_high_days,
                        NULL));
     } else if (adopted) {
         double days = build_limit(b, "adoption-check-days");
-        add(list, date_add_days(b->plan->on, (long)days), "recheck-usual",
+        struct date day = date_add_days(b->plan->on, (long)days);
+        add(list, build_check_day(b, day, build_no_limit(day), (struct mark){0}), "recheck-usual",
             build_fact(b, "usual", FACT_DAYS, days, days, NULL));
     }
 }
@@ -224,9 +214,13 @@ static void add_procedures(struct date_list *list)
         const struct procedure_plan *done = &b->plan->procedures[i];
         const struct band *check = &b->procedures[i]->check_days.range;
         const char *name = arena_format(b->arena, "procedure.%s.name", done->code);
-        if (check->known)
-            add(list, date_add_days(b->plan->on, lround(is_warm(b) ? check->low : check->high)),
-                "check-after", build_fact_text(b, "what", FACT_CODE, name, NULL));
+        if (check->known) {
+            struct date latest = date_add_days(b->plan->on, lround(check->high));
+            struct date day =
+                date_add_days(b->plan->on, lround(is_warm(b) ? check->low : check->high));
+            add(list, build_check_day(b, day, latest, (struct mark){0}), "check-after",
+                build_fact_text(b, "what", FACT_CODE, name, NULL));
+        }
         if (done->has_result)
             add(list, done->result, "result", build_fact_text(b, "what", FACT_CODE, name, NULL));
     }

@@ -71,7 +71,8 @@ static struct clinic_plan clinic_of(const struct clinic *c)
         .telephone = c->telephone,
         .out_of_hours = c->out_of_hours,
         .web = c->web,
-        .hours = c->hours,
+        .opening = c->opening,
+        .hours_text = c->hours_text,
         .email = text_in(&c->email, c->file),
         .paper = (enum clinic_paper)c->paper.value,
     };

@@ -7,6 +7,7 @@ const struct care_plan *care_plan_make(const struct care_inputs *inputs, struct 
     typedef bool part_fn(struct care_build *);
     static part_fn *const parts[] = {
         identity_plan,
+        opening_hours_plan,
         patient_plan,
         own_targets_check,
         stage_plan,

@@ -62,7 +62,8 @@ struct clinic_plan {
     struct list address; /* of struct text_value: lines */
     struct text_value telephone;
     struct text_value out_of_hours;
-    struct list hours; /* of struct text_value: lines as printed */
+    struct opening opening; /* hours and closed days */
+    struct list hours_text; /* of struct text_value: free lines instead of hours */
     struct text_value email, web;
     enum clinic_paper paper;
 };

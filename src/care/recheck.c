@@ -1,4 +1,5 @@
-/* The day to come back, as the veterinarian wrote it; months are months of the calendar. */
+/* The day to come back, as the veterinarian wrote it, moved off a closed day; months are months of
+ * the calendar. */
 #include "care/build.h"
 
 #include <math.h>
@@ -10,6 +11,27 @@ static struct date add_months(struct date on, double months)
     const double month_days = 365.25 / 12;
     double whole = floor(months);
     return date_add_days(date_add_months(on, (int)whole), lround((months - whole) * month_days));
+}
+
+const struct finding_plan *build_soonest_recheck(const struct care_build *b)
+{
+    const struct finding_plan *soonest = NULL;
+    for (size_t i = 0; i < b->plan->finding_count; i++) {
+        const struct finding_plan *f = &b->plan->findings[i];
+        if (f->has_recheck && (!soonest || f->recheck_days < soonest->recheck_days))
+            soonest = f;
+    }
+    return soonest;
+}
+
+/* Whoever is past the usual day already goes no further. */
+static struct date latest_day(const struct care_build *b, struct date wanted)
+{
+    const struct finding_plan *usual = build_soonest_recheck(b);
+    if (!usual)
+        return build_no_limit(wanted);
+    struct date latest = date_add_days(b->plan->on, (long)usual->recheck_days);
+    return date_compare(latest, wanted) < 0 ? wanted : latest;
 }
 
 bool recheck_plan(struct care_build *b)
@@ -24,5 +46,7 @@ bool recheck_plan(struct care_build *b)
         b->plan->recheck = add_months(b->plan->on, wanted->written * 12);
     else
         b->plan->recheck = date_add_days(b->plan->on, lround(wanted->value));
+    b->plan->recheck =
+        build_check_day(b, b->plan->recheck, latest_day(b, b->plan->recheck), wanted->at);
     return true;
 }

@@ -82,10 +82,12 @@ struct caller {
 /* The recheck's day; without one on the record that of the finding itself. */
 static bool find_recheck(const struct care_build *b, const struct caller *caller, struct date *out)
 {
-    if (b->plan->has_recheck)
+    if (b->plan->has_recheck) {
         *out = b->plan->recheck;
-    else if (caller->has_recheck_days)
-        *out = date_add_days(b->plan->on, lround(caller->recheck_days));
+    } else if (caller->has_recheck_days) {
+        struct date latest = date_add_days(b->plan->on, lround(caller->recheck_days));
+        *out = build_open_day(b, latest, latest).on;
+    }
     return b->plan->has_recheck || caller->has_recheck_days;
 }
 

@@ -26,6 +26,7 @@ struct file_kind {
 static void check_visit(struct run *run, struct node *tree, const char *path);
 static void check_species(struct run *run, struct node *tree, const char *path);
 static void check_unlisted(struct run *run, struct node *tree, const char *path);
+static void check_clinic(struct run *run, struct node *tree, const char *path);
 static void check_look(struct run *run, struct node *tree, const char *path);
 static void check_sheet(struct run *run, struct node *tree, const char *path);
 static void check_language(struct run *run, struct node *tree, const char *path);
@@ -44,7 +45,7 @@ static const struct file_kind file_kinds[] = {
     {"steps", "steps", &step_book_schema, NULL, false},
     {"reference-values", "uv-zones", &reference_values_schema, NULL, false},
     {"value-uses", "uses", &value_uses_schema, NULL, false},
-    {"clinic", "telephone", &clinic_schema, NULL, true},
+    {"clinic", "telephone", &clinic_schema, check_clinic, true},
     {"mail-settings", "host", &mail_settings_schema, NULL, false},
     {"look", "colours", &look_schema, check_look, false},
     {"sheet", "sections", &sheet_template_schema, check_sheet, true},
@@ -76,6 +77,17 @@ static void check_unlisted(struct run *run, struct node *tree, const char *path)
 {
     (void)tree;
     unlisted_read(path, &run->arena, &run->diag);
+}
+
+static void check_clinic(struct run *run, struct node *tree, const char *path)
+{
+    (void)tree;
+    const struct clinic *clinic = clinic_read(path, &run->arena, &run->diag);
+    if (clinic && clinic->hours_text.count > 0)
+        diag_report_path(&run->diag, DIAG_REMARK, "hours-as-text", clinic->hours_text.at, "hours",
+                         "are free lines, printed as they stand in every language, and no check is "
+                         "moved off a closed day; write {mon-fri: \"8:00-18:00\", sat: "
+                         "\"9:00-13:00\"}");
 }
 
 static void check_look(struct run *run, struct node *tree, const char *path)

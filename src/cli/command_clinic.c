@@ -25,7 +25,7 @@ static const struct question questions[] = {
     {"telephone", "Telephone in opening hours", NULL, false, true},
     {"out-of-hours", "Telephone at night and on holidays, where somebody answers", NULL, false,
      true},
-    {"hours", "Opening hours, lines separated by ;", NULL, true, false},
+    {"hours", "Opening hours, such as mon-fri 8:00-18:00; sat 9:00-13:00", NULL, true, false},
     {"email", "Mail address", NULL, false, false},
     {"web", "Web address", NULL, false, false},
     {"language", "Language of the sheets (en, es)", "en", false, true},
@@ -51,27 +51,55 @@ static void add_quoted(struct strbuf *out, const char *text, size_t length, stru
     json_text(&json, arena_copy_bytes(arena, text, length));
 }
 
+/* The next part of an answer whose parts are separated by semicolons; NULL past the last. */
+static const char *next_part(const char **at, struct arena *arena)
+{
+    *at += strspn(*at, " ;");
+    size_t length = strcspn(*at, ";");
+    const char *part = length ? arena_copy_bytes(arena, *at, length) : NULL;
+    *at += length;
+    return part;
+}
+
+static void add_list(struct strbuf *out, const char *answer, struct arena *arena)
+{
+    const char *between = "[";
+    for (const char *part; (part = next_part(&answer, arena)) != NULL; between = ", ") {
+        strbuf_add(out, between);
+        add_quoted(out, part, strlen(part), arena);
+    }
+    strbuf_add(out, *between == '[' ? "[]\n" : "]\n");
+}
+
+/* Hours by the day of the week. False, and nothing added, where the answer is something else. */
+static bool add_hours(struct strbuf *out, const char *answer, struct arena *arena)
+{
+    struct strbuf map;
+    strbuf_init(&map, arena);
+    const char *days, *times;
+    for (const char *part; (part = next_part(&answer, arena)) != NULL;) {
+        if (!opening_part_line(part, arena, &days, &times))
+            return false;
+        strbuf_addf(&map, "%s%s: ", map.length ? ", " : "{", days);
+        add_quoted(&map, times, strlen(times), arena);
+    }
+    if (map.length)
+        strbuf_addf(out, "%s}\n", map.text);
+    return map.length > 0;
+}
+
 static void add_answer(struct strbuf *out, const struct question *question, const char *answer,
                        struct arena *arena)
 {
     strbuf_addf(out, "%s: ", question->key);
-    if (!question->is_list) {
-        add_quoted(out, answer, strlen(answer), arena);
-        strbuf_add(out, "\n");
+    if (strcmp(question->key, "hours") == 0 && add_hours(out, answer, arena))
+        return;
+    if (question->is_list) {
+        add_list(out, answer, arena);
         return;
     }
-    const char *between = "[";
-    for (const char *part = answer; *part;) {
-        part += strspn(part, " ;");
-        size_t length = strcspn(part, ";");
-        if (length == 0)
-            continue;
-        strbuf_add(out, between);
-        add_quoted(out, part, length, arena);
-        between = ", ";
-        part += length;
-    }
-    strbuf_add(out, *between == '[' ? "[]\n" : "]\n");
+    add_quoted(out, answer, strlen(answer), arena);
+    strbuf_add(out, "\n");
 }
 
 /* Asks until there is an answer where one is needed. False at the end of the input. */

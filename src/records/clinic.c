@@ -17,7 +17,12 @@ static const struct field clinic_fields[] = {
         .help = "telephone in opening hours", .example = "555-0142"),
     ROW(TEXT, clinic, out_of_hours, "out-of-hours", .required = true,
         .help = "telephone at night and on holidays", .example = "555-0199"),
-    ROW(TEXTS, clinic, hours, "hours", .most = 8, .help = "opening hours, line by line"),
+    ROW(NAMED, clinic, hours, "hours", .schema = &written_hours_schema, .most = OPENING_DAYS,
+        .help = "opening hours; a day that is not named is closed",
+        .example = "{mon-fri: \"8:00-18:00\", sat: \"9:00-13:00\"}"),
+    ROW(RECORDS, clinic, holidays, "holidays", .schema = &written_holiday_schema, .most = 200,
+        .help = "days on which the clinic is closed all the same",
+        .example = "[2026-12-25, {from: 2026-12-31, to: 2027-01-02}]"),
     ROW(TEXT, clinic, email, "email", .help = "mail address", .example = "desk@example.org"),
     ROW(TEXT, clinic, web, "web", .help = "web address", .example = "https://example.org"),
     ROW(TEXT, clinic, language, "language", .required = true,
@@ -34,12 +39,29 @@ static const struct field clinic_fields[] = {
 const struct schema clinic_schema =
     SCHEMA(clinic, clinic_fields, "clinic file", "The clinic's own details.");
 
+/* Free lines are read as well: they are printed as they stand, and tell no closed day. */
+static bool bind_clinic(const struct node *tree, struct arena *arena, struct diag *diag,
+                        struct clinic *clinic)
+{
+    static const struct field text_hours = ROW(TEXTS, clinic, hours_text, "hours", .most = 8);
+    struct field fields[sizeof clinic_fields / sizeof *clinic_fields];
+    struct schema schema = clinic_schema;
+    const struct node *hours = tree_find(tree, "hours");
+    schema.fields = fields;
+    for (size_t i = 0; i < schema.field_count; i++)
+        fields[i] = hours && hours->kind != NODE_MAP && strcmp(clinic_fields[i].key, "hours") == 0
+                        ? text_hours
+                        : clinic_fields[i];
+    return bind_record(tree, &schema, "", arena, diag, clinic) &&
+           opening_make(&clinic->hours, &clinic->holidays, arena, diag, &clinic->opening);
+}
+
 static struct clinic *read_tree(const char *path, const struct node *tree, struct arena *arena,
                                 struct diag *diag)
 {
     struct clinic *clinic = ARENA_NEW(arena, struct clinic);
     clinic->file = arena_copy_text(arena, path);
-    if (!tree || !bind_record(tree, &clinic_schema, "", arena, diag, clinic))
+    if (!tree || !bind_clinic(tree, arena, diag, clinic))
         return NULL;
     if (!clinic->email.text || mail_address_is_one(clinic->email.text))
         return clinic;

@@ -3,6 +3,7 @@
 #define BASKLEAF_RECORDS_CLINIC_H
 
 #include "base/file.h"
+#include "records/opening.h"
 #include "records/terms.h"
 
 struct clinic {
@@ -10,7 +11,10 @@ struct clinic {
     struct list address; /* of struct text_value: lines */
     struct text_value telephone;
     struct text_value out_of_hours; /* telephone at night and on holidays */
-    struct list hours;              /* of struct text_value: lines as printed */
+    struct list hours;              /* of struct written_hours */
+    struct list holidays;           /* of struct written_holiday */
+    struct list hours_text; /* of struct text_value: free lines instead, as older files have */
+    struct opening opening; /* what hours and holidays say */
     struct text_value email;
     struct text_value web;
     struct text_value language; /* default language of a sheet */

@@ -57,6 +57,9 @@ void section_warnings(struct composition *c, struct block_builder *out)
                   has_own_sign(c->plan) ? "sheet.warnings.title-own" : "sheet.warnings.title");
     for (int tier = TIER_NOW; tier < TIER_COUNT; tier++)
         add_tier(c, out, (enum tier)tier);
+    const char *open = phrase_if_known(&c->ctx, "sheet.open");
+    if (open)
+        builder_paragraph(out, open);
 }
 
 /* ---- cautions -------------------------------------------------------------------------- */

@@ -27,24 +27,12 @@ static const char *alarm_text(struct composition *c, enum alarm alarm)
     return text.length ? text.text : NULL;
 }
 
-static const char *hours_text(struct composition *c)
-{
-    const struct list *lines = &c->plan->clinic.hours;
-    const char *text = NULL;
-    for (size_t i = 0; i < lines->count; i++) {
-        const char *line = LIST_AT(*lines, struct text_value, i)->text;
-        text = text ? arena_format(c->arena, "%s. %s", text, line) : line;
-    }
-    return text;
-}
-
+/* Where we are and when we are open, below the telephones. */
 static const char *where_text(struct composition *c)
 {
-    const char *hours = hours_text(c);
-    if (c->plan->clinic.address.count == 0)
-        return hours;
-    return hours ? wall_say(c, "wall.go-now.where", "hours", hours, NULL, NULL)
-                 : phrase(&c->ctx, "wall.go-now.where-short");
+    const char *where = phrase_if_known(&c->ctx, "wall.go-now.where"),
+               *open = phrase_if_known(&c->ctx, "sheet.open");
+    return where && open ? arena_format(c->arena, "%s %s", where, open) : where ? where : open;
 }
 
 void section_wall_go_now(struct composition *c, struct block_builder *out)

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "words/format_measured.h"
+#include "words/format_opening.h"
 
 #define PLAN (ctx->plan)
 #define FORMAT (&ctx->format)
@@ -62,6 +63,26 @@ GETTER(clinic_address)
         text = text ? arena_format(ctx->format.arena, "%s, %s", text, line) : line;
     }
     return give(out, text);
+}
+
+/* By the day of the week, or the clinic's own lines. */
+GETTER(clinic_hours)
+{
+    const struct clinic_plan *clinic = &PLAN->clinic;
+    const char *text = format_opening(FORMAT, &clinic->opening);
+    for (size_t i = 0; i < clinic->hours_text.count; i++) {
+        const char *line = LIST_AT(clinic->hours_text, struct text_value, i)->text;
+        text = text ? arena_format(ctx->format.arena, "%s, %s", text, line) : line;
+    }
+    return give(out, text);
+}
+
+/* Of the weeks that a sheet plans. */
+GETTER(clinic_closed)
+{
+    enum { SIX_WEEKS_DAYS = 42 };
+    return give(out, format_closed(FORMAT, &PLAN->clinic.opening, PLAN->on,
+                                   date_add_days(PLAN->on, SIX_WEEKS_DAYS)));
 }
 
 /* ---- what is measured: {ID.target}, {ID.reading}, {ID.change} of every row of the table ---- */
@@ -507,7 +528,9 @@ static const struct slot_row rows[] = {
     ROW("bath.from", bath_from),
     ROW("borderline.names", borderline_names),
     ROW("clinic.address", clinic_address),
+    ROW("clinic.closed", clinic_closed),
     ROW("clinic.email", clinic_email),
+    ROW("clinic.hours", clinic_hours),
     ROW("clinic.name", clinic_name),
     ROW("clinic.out-of-hours", clinic_out_of_hours),
     ROW("clinic.telephone", clinic_telephone),

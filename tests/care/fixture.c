@@ -112,6 +112,7 @@ static const struct {
     {"medicine-slip-times", 2.5, 0},
     {"medicine-apart-percent", 20, 0},
     {"medicine-start-most-days", 60, 0},
+    {"closed-days-later-most-days", 7, 0},
     {"nitrate-reading-error-percent", 20, 0},
     {"ammonia-reading-error-percent", 25, 0},
     {"ph-reading-error", 0.2, 0},

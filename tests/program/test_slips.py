@@ -1,6 +1,7 @@
 #!/usr/bin/env python3
 """Slips of the pen that would reach a keeper: own targets that can only be mistakes, empty words where a telephone should stand, a kind of
 sheet that leaves out what saves the animal, a signed sheet that sends its keeper to an invented clinic."""
+import json
 import os
 import re
 import shutil
@@ -179,6 +180,50 @@ class Clinic(InFolder):
         other = self.write(before.replace("Pond Lane Vets", "Hill Vets"), "other.yaml")
         self.assertEqual(run("sheet", visit, "-o", self.folder / "other.pdf", "--clinic", other, *TODAY, **home).returncode, 0)
         self.assertIn("Hill Vets", subprocess.run(["pdftotext", self.folder / "other.pdf", "-"], capture_output=True, text=True, check=True).stdout)
+
+    def sheet_text(self, clinic, *words):
+        """Without line breaks: where a line ends is the page's matter."""
+        visit = self.write((ROOT / "templates/visits/clover-corn-snake.yaml").read_text())
+        done = run("sheet", visit, "-o", self.folder / "sheet.pdf", "--replace", "--clinic", clinic, *words, *TODAY)
+        self.assertEqual(done.returncode, 0, done.stderr)
+        text = subprocess.run(["pdftotext", self.folder / "sheet.pdf", "-"], capture_output=True, text=True, check=True).stdout
+        return " ".join(text.split())
+
+    def test_hours_are_said_in_the_language_of_the_sheet(self):
+        home = {"XDG_CONFIG_HOME": str(self.folder / "config")}
+        answers = [*self.ANSWERS[:4], "mon-thu 8:00-18:00; fri 8:00-18:00; sat 9:30-13:00", *self.ANSWERS[5:]]
+        self.assertEqual(run("clinic", stdin="\n".join(answers) + "\n", **home).returncode, 0)
+        kept = self.folder / "config/baskleaf/clinic.yaml"
+        # clover was seen on 19 March 2026
+        holidays = self.write(kept.read_text() + "holidays: [{from: 2026-04-02, to: 2026-04-06}, 2026-03-01, 2026-12-25]\n", "holidays.yaml")
+        self.assertIn("Open Mon to Fri 8:00–18:00, Sat 9:30–13:00. Closed Thu 2 Apr to Mon 6 Apr.",
+                      self.sheet_text(holidays, "--language", "en", "--units", "metric"))
+        self.assertIn("Open Mon to Fri 8 am–6 pm, Sat 9:30 am–1 pm.", self.sheet_text(kept, "--language", "en", "--units", "us"))
+        self.assertIn("Abierto: lun a vie 8:00–18:00, sáb 9:30–13:00. Cerrado: jue 2 abr a lun 6 abr.",
+                      self.sheet_text(holidays, "--language", "es", "--units", "metric"))
+
+    def test_hours_in_free_lines_are_printed_as_they_stand(self):
+        home = {"XDG_CONFIG_HOME": str(self.folder / "config")}
+        self.assertEqual(run("clinic", stdin="\n".join(self.ANSWERS) + "\n", **home).returncode, 0)
+        kept = self.folder / "config/baskleaf/clinic.yaml"
+        self.assertIn("Open Monday to Friday 8:00-18:00.", self.sheet_text(kept, "--language", "en"))
+        told = run("explain", ROOT / "templates/visits/clover-corn-snake.yaml", "--clinic", kept, *TODAY).stdout
+        self.assertIn("hours-as-text (line 6)", told)
+
+    def test_no_check_falls_on_a_closed_day(self):
+        """21 days after 14 March 2026 is Saturday 4 April. What was found is mild and usually looked at again by 11 April: the next open day,
+        Monday, is in time."""
+        text = (ROOT / "templates/visits/biscuit-ball-python.yaml").read_text()
+        kept = (ROOT / "tests/common/config/baskleaf/clinic.yaml").read_text()
+        closed = self.write(kept.replace('sat: "9:00-13:00"', "sat: closed"), "closed.yaml")
+        visit = self.write(text)
+        told = run("explain", visit, "--json", "--clinic", closed, *TODAY).stdout
+        plan = json.loads(told)
+        self.assertEqual([date["on"] for date in plan["dates"] if date["what"] == "recheck"], ["2026-04-06"])
+        self.assertEqual([r["code"] for r in plan["review"] if r["code"].startswith("check-")], ["check-moved-later"])
+        self.assertIn("20260406", run("dates", visit, "-o", "-", "--drafts", "--clinic", closed, *TODAY).stdout)
+        before = json.loads(run("explain", visit, "--json", *TODAY).stdout)
+        self.assertEqual([date["on"] for date in before["dates"] if date["what"] == "recheck"], ["2026-04-04"])
 
     def test_what_is_needed_is_asked_again_and_half_an_answer_writes_nothing(self):
         home = {"XDG_CONFIG_HOME": str(self.folder / "config")}

@@ -1,0 +1,168 @@
+/* Checks and closed days. Expected days are read off the calendar of 2026: the visit's day, 14
+ * March, is a Saturday; the clinic is open from Monday to Friday. That what is grave is looked at
+ * sooner is common practice, no source. */
+#include <string.h>
+
+#include "care/fixture.h"
+#include "common/suite.h"
+
+#define COUNT(rows) (sizeof(rows) / sizeof *(rows))
+
+static struct care_fixture f;
+static struct finding_plan finding;
+static const struct closed_days week = {{2026, 3, 23}, {2026, 3, 29}},
+                                spring = {{2026, 3, 15}, {2026, 4, 30}};
+
+static void set_up(void)
+{
+    fixture_init(&f);
+    struct opening *opening = &f.plan.clinic.opening;
+    opening->is_known = true;
+    for (int day = 0; day < 5; day++)
+        opening->days[day] = (struct opening_day){{{8 * 60, 18 * 60}}, 1};
+    f.visit.follow_up.recheck.known = true;
+    f.visit.follow_up.recheck.unit = UNIT_DAY;
+    f.visit.follow_up.recheck.at = (struct mark){"v.yaml", 9, 5};
+}
+
+static void tear_down(void)
+{
+    fixture_finish(&f);
+}
+
+/* What was found: how grave, and how late it is usually looked at again; 0: nothing was found. */
+struct found {
+    enum severity severity;
+    bool today;
+    double recheck_high_days;
+};
+
+static const struct {
+    double days;
+    struct found found;
+    const struct closed_days *holidays;
+    struct date expected;
+    const char *code;
+} rows[] = {
+    {2, {0}, NULL, {2026, 3, 16}, NULL},
+    {7, {0}, NULL, {2026, 3, 23}, "check-moved-later"},
+    {8, {SEVERITY_MODERATE, false, 9}, NULL, {2026, 3, 23}, "check-moved-later"},
+    {8, {SEVERITY_MODERATE, false, 8}, NULL, {2026, 3, 20}, "check-moved-earlier"},
+    {8, {SEVERITY_MODERATE, false, 5}, NULL, {2026, 3, 20}, "check-moved-earlier"},
+    {8, {SEVERITY_SEVERE, false, 30}, NULL, {2026, 3, 20}, "check-moved-earlier"},
+    {8, {SEVERITY_MILD, true, 30}, NULL, {2026, 3, 20}, "check-moved-earlier"},
+    {8, {SEVERITY_NORMAL, true, 0}, NULL, {2026, 3, 23}, "check-moved-later"},
+    /* no open day between the visit and the check */
+    {1, {SEVERITY_SEVERE, false, 3}, NULL, {2026, 3, 16}, "check-no-open-day"},
+    {1, {SEVERITY_MILD, false, 3}, NULL, {2026, 3, 16}, "check-moved-later"},
+    {1, {SEVERITY_MILD, false, 1}, NULL, {2026, 3, 16}, "check-no-open-day"},
+    /* the next open day, the 30th, is more than a week off */
+    {7, {0}, &week, {2026, 3, 20}, "check-moved-earlier"},
+    {9, {0}, &week, {2026, 3, 30}, "check-moved-later"},
+    {7, {0}, &spring, {2026, 3, 21}, "check-no-open-day"},
+};
+
+static void plan_row(size_t row)
+{
+    const struct found *found = &rows[row].found;
+    f.visit.follow_up.recheck.value = f.visit.follow_up.recheck.written = rows[row].days;
+    finding = (struct finding_plan){.code = "burn",
+                                    .severity = found->severity,
+                                    .is_urgent = found->today,
+                                    .tier = found->today ? TIER_TODAY : TIER_SOON,
+                                    .has_recheck = found->recheck_high_days > 0,
+                                    .recheck_high_days = found->recheck_high_days};
+    f.plan.findings = &finding;
+    f.plan.finding_count = 1;
+    if (rows[row].holidays) {
+        f.plan.clinic.opening.holidays = rows[row].holidays;
+        f.plan.clinic.opening.holiday_count = 1;
+    }
+    ck_assert(recheck_plan(&f.b));
+}
+
+START_TEST(a_check_falls_on_an_open_day)
+{
+    plan_row((size_t)_i);
+    ck_assert_int_eq(date_compare(f.plan.recheck, rows[_i].expected), 0);
+    const struct review *review = f.plan.review;
+    if (!rows[_i].code) {
+        ck_assert_ptr_null(review);
+        return;
+    }
+    ck_assert_str_eq(review->code, rows[_i].code);
+    ck_assert_int_eq(review->at.line, 9);
+    ck_assert_int_eq(date_days_between(f.plan.on, fixture_fact(review, "planned")->date),
+                     (long)rows[_i].days);
+    ck_assert_int_eq(date_compare(fixture_fact(review, "open")->date, rows[_i].expected), 0);
+}
+END_TEST
+
+/* A visit on Friday the 13th, a check on the closed day after it. */
+START_TEST(a_check_is_never_on_the_day_of_the_visit)
+{
+    f.plan.on = (struct date){2026, 3, 13};
+    f.visit.follow_up.recheck.value = 1;
+    finding = (struct finding_plan){.code = "burn", .severity = SEVERITY_SEVERE};
+    f.plan.findings = &finding;
+    f.plan.finding_count = 1;
+    ck_assert(recheck_plan(&f.b));
+    ck_assert_int_eq(date_compare(f.plan.recheck, (struct date){2026, 3, 16}), 0);
+    ck_assert_ptr_nonnull(fixture_review(&f, "check-no-open-day"));
+}
+END_TEST
+
+START_TEST(without_hours_nothing_moves)
+{
+    f.plan.clinic.opening = (struct opening){0};
+    plan_row(1);
+    ck_assert_int_eq(date_compare(f.plan.recheck, (struct date){2026, 3, 21}), 0);
+    ck_assert_ptr_null(f.plan.review);
+}
+END_TEST
+
+START_TEST(the_usual_day_is_never_passed)
+{
+    f.visit.follow_up.recheck.known = false;
+    finding = (struct finding_plan){
+        .code = "burn", .severity = SEVERITY_MILD, .has_recheck = true, .recheck_high_days = 14};
+    f.plan.findings = &finding;
+    f.plan.finding_count = 1;
+    struct date on = date_add_days(f.plan.on, 14); /* Saturday 28 March */
+    ck_assert_int_eq(
+        date_compare(build_check_day(&f.b, on, on, (struct mark){0}), (struct date){2026, 3, 27}),
+        0);
+}
+END_TEST
+
+START_TEST(whoever_calls_by_then_calls_an_open_clinic)
+{
+    f.steps.way_out_days = fixture_cited(8, 8); /* Sunday 22 March */
+    ck_assert(steps_plan(&f.b));
+    ck_assert_int_eq(date_compare(f.plan.way_out, (struct date){2026, 3, 20}), 0);
+}
+END_TEST
+
+START_TEST(free_lines_are_told)
+{
+    const struct text_value line = fixture_text("Mondays");
+    f.plan.clinic.hours_text = fixture_list(&f, &line, 1, sizeof line);
+    ck_assert(opening_hours_plan(&f.b));
+    ck_assert_ptr_nonnull(fixture_review(&f, "hours-as-text"));
+}
+END_TEST
+
+int main(void)
+{
+    Suite *suite = suite_create("opening_days");
+    TCase *tests = tcase_create("opening_days");
+    tcase_add_checked_fixture(tests, set_up, tear_down);
+    tcase_add_loop_test(tests, a_check_falls_on_an_open_day, 0, COUNT(rows));
+    tcase_add_test(tests, a_check_is_never_on_the_day_of_the_visit);
+    tcase_add_test(tests, without_hours_nothing_moves);
+    tcase_add_test(tests, the_usual_day_is_never_passed);
+    tcase_add_test(tests, whoever_calls_by_then_calls_an_open_clinic);
+    tcase_add_test(tests, free_lines_are_told);
+    suite_add_tcase(suite, tests);
+    return suite_run(suite);
+}
