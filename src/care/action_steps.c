@@ -12,8 +12,10 @@ bool steps_plan(struct care_build *b)
         const struct step *step = step_find(book, plan->actions[i].code);
         if (!step)
             continue;
+        const char *key = arena_format(b->arena, "action.%s.do", plan->actions[i].code);
         steps[i] = (struct step_plan){
-            .has_place = step->place.known,
+            /* a variant that is about something else has not the number of the place */
+            .has_place = step->place.known && plan_prints_same_topic(plan, key),
             .place = step->place.value,
             .has_pictogram = step->pictogram.known,
             .pictogram = (enum pictogram_name)step->pictogram.value,

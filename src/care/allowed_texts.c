@@ -91,6 +91,22 @@ const char *plan_printed_key(const struct care_plan *plan, const char *key, stru
     return arena_format(arena, "%s%s", printed, key + strlen(code));
 }
 
+bool plan_prints_same_topic(const struct care_plan *plan, const char *key)
+{
+    const struct list *book = &plan->instruction_book->instructions;
+    size_t place = instruction_find(plan->instruction_book, key);
+    if (place == SIZE_MAX)
+        return true;
+    const struct instruction *own = LIST_AT(*book, struct instruction, place);
+    const char *printed = plan->printed[place];
+    if (!printed || strcmp(printed, own->code.text) == 0)
+        return printed != NULL;
+    size_t other = instruction_find(plan->instruction_book, printed);
+    const char *topic =
+        other == SIZE_MAX ? NULL : LIST_AT(*book, struct instruction, other)->topic.text;
+    return topic && own->topic.text && strcmp(topic, own->topic.text) == 0;
+}
+
 bool instructions_agree_plan(struct care_build *b)
 {
     const struct list *book = &b->in->instructions->instructions;

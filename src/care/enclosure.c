@@ -180,6 +180,19 @@ static void plan_source(struct care_build *b)
     }
 }
 
+/* Is what is recorded of its heat all on or under the floor? */
+static bool is_heated_below(const struct list *heat)
+{
+    size_t below = 0, other = 0;
+    for (size_t i = 0; i < heat->count; i++) {
+        int kind = LIST_AT(*heat, struct visit_heat, i)->kind.value;
+        bool is_low = kind == HEAT_MAT || kind == HEAT_CABLE || kind == HEAT_HOT_ROCK;
+        below += is_low;
+        other += !is_low && kind != HEAT_NONE;
+    }
+    return below > 0 && other == 0;
+}
+
 /* The box as it is. */
 static void plan_size(struct care_build *b)
 {
@@ -190,6 +203,7 @@ static void plan_size(struct care_build *b)
     e->width_cm = box->size.width_cm;
     e->height_cm = box->size.height_cm;
     e->platform_height_cm = box->platform_height_cm.value;
+    e->heated_below = is_heated_below(&box->heat);
     e->back_height_cm = box->back_height_cm.value;
     e->is_open = box->lid.known && box->lid.value == LID_OPEN;
     e->has_lamp = box->lamp.kind.known;

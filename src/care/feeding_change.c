@@ -291,6 +291,7 @@ static void build_up(struct care_build *b, const struct species_feeding_stage *s
 }
 
 static void rest(struct care_build *b, const struct species_feeding_stage *stage);
+static void offer_as_now(struct care_build *b, const struct species_feeding_stage *stage);
 
 /* ---- the table ----------------------------------------------------------------------------------
  */
@@ -304,7 +305,7 @@ static const struct food_row {
     {"rest-until", FEEDING_PAUSE, rest},
     {"vet-plan", FEEDING_PAUSE, pause},
     {"restart", FEEDING_NO_LARGE_MEAL, restart},
-    {"offer-only", FEEDING_NO_DIETING, keep_as_usual},
+    {"offer-only", FEEDING_NO_DIETING, offer_as_now},
     {"build-up", FEEDING_SHORTER_INTERVAL, build_up},
     {"small", FEEDING_NO_LARGE_MEAL, no_large_meal},
     {"less", FEEDING_LONGER_INTERVAL, less},
@@ -353,6 +354,26 @@ static void rest(struct care_build *b, const struct species_feeding_stage *stage
     f->change = has_vomited(b) ? FEEDING_AFTER_VOMITING : FEEDING_PAUSE;
     if (stage && next && !feeding_is_pause(next->stance))
         next->apply(b, stage);
+}
+
+/* Of an animal that is only offered food: what it is used to, neither more a meal nor less often.
+ */
+static void offer_as_now(struct care_build *b, const struct species_feeding_stage *stage)
+{
+    struct feeding_plan *f = &b->plan->feeding;
+    (void)stage;
+    if (!f->has_interval_now)
+        return;
+    double meal_g = f->now.has_g ? f->now.g_day * f->interval_now_days : 0;
+    if (f->interval_now_days < f->every_high_days) {
+        f->every_high_days = f->interval_now_days;
+        f->every_low_days = fmin(f->every_low_days, f->every_high_days);
+        f->every_from = (struct provenance){.origin = ORIGIN_KEEPER, .because = f->change_from};
+    }
+    if (f->has_meal && meal_g > 0 && meal_g <= f->meal_high_g) {
+        f->meal_low_g = f->meal_high_g = meal_g;
+        f->meal_from = (struct provenance){.origin = ORIGIN_KEEPER, .because = f->change_from};
+    }
 }
 
 /* What lost against offering alone still bounds what is offered: the strictest of it. */

@@ -315,6 +315,7 @@ struct enclosure_plan {
     bool has_size; /* the box as it is */
     double length_cm, width_cm, height_cm;
     double platform_height_cm, back_height_cm; /* 0: not written */
+    bool heated_below;                         /* by a mat, a cable or a rock alone */
     bool is_open;                              /* it has no lid */
     bool has_lamp;                             /* for UVB */
     double lamp_height_cm, tube_length_cm;     /* lamp to the back, lit length; 0: not written */
@@ -739,6 +740,8 @@ const char *plan_state_sign(size_t place);
 
 /* The key to print for a wording key: itself where nothing is declared of it, its variant, or NULL
  * where nothing of it agrees with the plan. */
+/* Is what is printed for a declared key, itself or its variant, about the same topic? */
+bool plan_prints_same_topic(const struct care_plan *plan, const char *key);
 const char *plan_printed_key(const struct care_plan *plan, const char *key, struct arena *arena);
 
 /* `visit` with the facts of the box, the keeper and the weighings that it is silent about and the

@@ -244,9 +244,14 @@ void feeding_plan_supplements(struct care_build *b)
     size_t meal_count;
     const struct date *meals = feeding_meal_days(b, &meal_count);
     fill_own(b, own, list);
+    /* where only what was written is given, the species' rhythm is not */
+    bool as_written = plan_holds(b->plan, "supplement", "as-written");
+    bool of_species = own->count == 0 && !as_written;
+    if (as_written && own->count == 0 && all->count > 0 && b->in->visit->medicines.count == 0)
+        build_review(b, REVIEW_MISSING, "powders-not-written", (struct mark){0}, NULL);
     for (size_t i = 0; i < all->count; i++) {
         const struct species_supplement *s = LIST_AT(*all, struct species_supplement, i);
-        if (own->count == 0 && is_wanted(b, s))
+        if (of_species && is_wanted(b, s))
             fill_one(b, s, &list[f->supplement_count++]);
     }
     if (own->count == 0)

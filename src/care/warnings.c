@@ -63,6 +63,30 @@ static struct warning *add(struct sign_list *list, const struct warning_sign *si
     return listed;
 }
 
+static bool has_finding_of(const struct care_build *b, const struct list *codes)
+{
+    for (size_t i = 0; i < b->plan->finding_count; i++)
+        if (b->plan->findings[i].severity != SEVERITY_NORMAL &&
+            list_has_text(codes, b->plan->findings[i].code))
+            return true;
+    return false;
+}
+
+/* What can wait in a healthy grown animal is a reason to go in this one. */
+static void raise_to_now(struct care_build *b, struct sign_list *list)
+{
+    for (size_t i = 0; i < list->count; i++) {
+        struct warning *one = &list->items[i];
+        const struct warning_sign *sign = sign_find(b->in->signs, one->code);
+        bool now = has_finding_of(b, &sign->now_with);
+        for (size_t k = 0; k < sign->now_at.count && !now; k++)
+            now =
+                LIST_AT(sign->now_at, struct choice_value, k)->value == (int)b->plan->feeding.stage;
+        if (now)
+            one->tier = TIER_NOW;
+    }
+}
+
 /* A code that the catalogue does not know has no urgency: rather no sheet than one without the
  * sign. */
 static bool add_codes(struct care_build *b, struct sign_list *list, const struct list *codes,
@@ -246,6 +270,7 @@ bool warnings_plan(struct care_build *b)
         add_codes(b, &list, &b->in->species->warnings, (struct cause){"species", false, false}) &&
         good;
     add_always(b, &list);
+    raise_to_now(b, &list);
     keep_what_agrees(b, &list);
     order(&list);
     b->plan->warnings = list.items;

@@ -127,7 +127,9 @@ static void aim_depth(struct care_build *b)
         measured_aim(b, MEASURE_DEPTH);
         return;
     }
-    if (!species->least_depth_times.range.known || !b->plan->patient.has_length)
+    /* a weak animal has shallow water, whatever is usual */
+    if (plan_holds(b->plan, "water-level", "shallow-watched") ||
+        !species->least_depth_times.range.known || !b->plan->patient.has_length)
         return;
     plan->applies = true;
     plan->low = derive_depth(b, "water.depth.target_low_cm", &species->least_depth_times);

@@ -4,12 +4,13 @@
 
 #include "layout/panels.h"
 
-enum { BOXES_MOST = 5, WEEK_DAYS = 7 };
+enum { LINES_MOST = 2, WEEK_DAYS = 7 };
 
 static const double SIGN_PT = 15, PAD_PT = 5, TEXT_AT_PT = 22, WRITE_PT = 12;
 static const double LEAST_NAME_PT = 104, NAME_SHARE = 0.32, HEAD_LINE_PT = 13;
-static const double LEAST_SIZE_PT = 9;    /* as the small print */
-static const double LEAST_SIDE_PT = 12.5; /* two figures stand in it */
+static const double LEAST_SIZE_PT = 9; /* as the small print */
+static const double SIDE_PT = 13.5, SIDE_GAP_PT = 1.5,
+                    NUMBER_PT = 9.5; /* a box in which two figures stand */
 
 struct calendar {
     struct composer *composer;
@@ -118,23 +119,40 @@ static void draw_small_boxes(const struct board *board, size_t count, double x, 
         board_frame(board, x + step * (double)i, middle - SIDE / 2, SIDE, SIDE, 0.75);
 }
 
-/* The side of boxes with numbers that stand side by side in the cell. */
-static double number_side(const struct panel_cell *cell, double width)
+static double cell_width(const struct calendar *c)
 {
-    return fmin(15, (width + 1) / (double)cell->day_count - 1);
+    return c->column_pt - PAD_PT - 2;
+}
+
+/* How many boxes with numbers stand side by side in a cell. */
+static size_t boxes_a_line(const struct calendar *c)
+{
+    return (size_t)fmax(1, floor((cell_width(c) + SIDE_GAP_PT) / (SIDE_PT + SIDE_GAP_PT)));
+}
+
+/* The lines of numbered boxes that a cell takes; 0 where they are too many and stand small, one a
+ * day. */
+static size_t number_lines(const struct calendar *c, const struct panel_cell *cell)
+{
+    size_t most = boxes_a_line(c), lines = (cell->day_count + most - 1) / most;
+    return cell->day_count < 2 || lines > LINES_MOST || cell->day_count == WEEK_DAYS ? 0 : lines;
 }
 
 /* Days that are many have their number in the box that is to be crossed out. */
-static void draw_numbers(const struct board *board, const struct lettering *pen,
-                         const struct panel_cell *cell, double x, double middle, double width)
+static void draw_numbers(const struct calendar *c, const struct board *board,
+                         const struct lettering *pen, const struct panel_cell *cell, double x,
+                         double middle)
 {
-    double side = number_side(cell, width);
+    size_t most = boxes_a_line(c), lines = number_lines(c, cell);
+    double step = SIDE_PT + SIDE_GAP_PT;
     struct lettering number = *pen;
     number.align = ANCHOR_MIDDLE;
+    number.size_pt = NUMBER_PT;
     for (size_t i = 0; i < cell->day_count; i++) {
-        double left = x + (side + 1) * (double)i;
-        board_frame(board, left, middle - side / 2, side, side, 0.75);
-        board_text(board, &number, left + side / 2, middle + 4.3, cell->days[i]);
+        double left = x + step * (double)(i % most);
+        double centre = middle + step * ((double)(i / most) - (double)(lines - 1) / 2);
+        board_frame(board, left, centre - SIDE_PT / 2, SIDE_PT, SIDE_PT, 0.75);
+        board_text(board, &number, left + SIDE_PT / 2, centre + 3.5, cell->days[i]);
     }
 }
 
@@ -143,15 +161,15 @@ static void draw_days(const struct calendar *c, const struct board *board, int e
 {
     static const double TICK = 11, GAP = 5;
     struct lettering pen = {.element = element, .size_pt = PANEL_TEXT_PT, .strong = true};
-    double width = c->column_pt - PAD_PT - 2;
+    double width = cell_width(c);
     if (cell->day_count == 0)
         return;
-    if (cell->day_count > BOXES_MOST || number_side(cell, width) < LEAST_SIDE_PT) {
-        draw_small_boxes(board, cell->day_count, x, middle, width);
+    if (number_lines(c, cell) > 0) {
+        draw_numbers(c, board, &pen, cell, x, middle);
         return;
     }
     if (cell->day_count > 1) {
-        draw_numbers(board, &pen, cell, x, middle, width);
+        draw_small_boxes(board, cell->day_count, x, middle, width);
         return;
     }
     board_frame(board, x, middle - TICK / 2, TICK, TICK, 1);
@@ -168,6 +186,17 @@ static bool is_to_write(const struct calendar *c, const struct panel_entry *entr
         if (entry->cells[i].is_to_write)
             return true;
     return false;
+}
+
+/* At least one. */
+static size_t most_lines(const struct calendar *c, const struct panel_entry *entry)
+{
+    size_t most = 1;
+    for (size_t i = 0; i < c->panel->column_count; i++) {
+        size_t lines = number_lines(c, &entry->cells[i]);
+        most = lines > most ? lines : most;
+    }
+    return most;
 }
 
 static void draw_name(const struct calendar *c, const struct board *board, int row,
@@ -194,6 +223,7 @@ static void draw_row(struct calendar *c, const struct panel_entry *entry)
 {
     double row_pt = c->composer->elastic.fit != NULL ? c->composer->elastic.fit->row_pt : 20;
     bool writes = is_to_write(c, entry);
+    row_pt += (SIDE_PT + SIDE_GAP_PT) * (double)(most_lines(c, entry) - 1);
     double height = row_pt + (writes ? WRITE_PT : 0), middle = row_pt / 2;
     struct board board = board_add(c->composer, c->place, height);
     int row = board_element(&board, ELEMENT_TR, c->body);

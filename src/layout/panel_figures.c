@@ -63,14 +63,23 @@ static int start_list(struct composer *composer, struct place *place)
     return elements_add(&composer->elements, ELEMENT_L, place->element);
 }
 
-/* One under another where they have no room beside each other. */
-static void set_stacked(struct figures *f, struct place *place, const struct panel *panel)
+/* In rows of two where they have no room beside each other, or one under another where two have
+ * none either. */
+static void set_rows(struct figures *f, struct place *place, const struct panel *panel)
 {
-    static const double HEIGHT = 42;
+    static const double HEIGHT = 42, APART = 14;
+    double half = (place->width_pt + APART) / 2;
+    bool by_two = true;
+    for (size_t i = 0; i < f->count; i++)
+        by_two = by_two && f->widths[i] <= half - APART;
     int list = start_list(f->composer, place);
     for (const struct panel_entry *e = panel->entries; e != NULL; e = e->next) {
         struct board board = board_add(f->composer, place, HEIGHT);
         draw_cell(f, &board, list, e, board.left_pt);
+        if (by_two && e->next != NULL) {
+            e = e->next;
+            draw_cell(f, &board, list, e, board.left_pt + half);
+        }
     }
 }
 
@@ -87,7 +96,7 @@ void panel_figures(struct composer *composer, struct place *place, const struct 
     }
     if (!fits || f.value_size_pt < 16) {
         measure(&f, panel, 20);
-        set_stacked(&f, place, panel);
+        set_rows(&f, place, panel);
         return;
     }
     struct board board = board_add(composer, place, HEIGHT);

@@ -146,8 +146,8 @@ bool sheet_lay(const struct sheet_inputs *in, struct arena *arena, struct diag *
     text_store_init(texts, fonts_measure(in->context->fonts), arena);
     if (!lay_once(&l, &savings, out) || !move_steps(&l, &savings, out))
         return false;
-    /* less and less in full, at last with tables that may break between columns; where nothing
-     * saves the page, there is room for all of it */
+    /* less and less in full, at last with tables that may break between columns; what saves no
+     * page is said in full, for there is room for it */
     const size_t count = sheet->in_brief.count;
     for (size_t turn = 1; count > 0 && turn <= count + 1; turn++) {
         struct paged shorter = {0};
@@ -157,7 +157,7 @@ bool sheet_lay(const struct sheet_inputs *in, struct arena *arena, struct diag *
         savings.tight = turn > count;
         if (!lay_once(&l, &savings, &shorter))
             return false;
-        if ((double)shorter.page_count <= sheet->pages.value)
+        if (shorter.page_count < out->page_count)
             *out = shorter;
     }
     return true;

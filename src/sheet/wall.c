@@ -183,9 +183,7 @@ size_t wall_step_count(const struct composition *c)
 
 bool wall_has_place(const struct composition *c, size_t action)
 {
-    const char *key = arena_format(c->arena, "action.%s.do", c->plan->actions[action].code);
-    const char *printed = plan_printed_key(c->plan, key, c->arena);
-    return c->plan->steps[action].has_place && printed && strcmp(printed, key) == 0;
+    return c->plan->steps[action].has_place;
 }
 
 int wall_action_at(const struct composition *c, int place)

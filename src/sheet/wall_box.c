@@ -191,11 +191,16 @@ static void add_animal(struct scene_plan *s)
 
 /* ---- lamps ---- */
 
-static void add_heat_lamp(struct scene_plan *s)
+static void add_heat(struct scene_plan *s)
 {
     static const double HANGS = 0.92;
     if (!s->has_basking)
         return;
+    if (s->c->plan->enclosure.heated_below) { /* a mat lies where the warm side is */
+        add_line(s, HEAT_AT * s->length * 0.5, s->height * 0.02, s->length * 0.3,
+                 s->height * 0.035);
+        return;
+    }
     struct diagram_thing *lamp = add_thing(s, THING_PICTOGRAM);
     lamp->x = HEAT_AT * s->length;
     lamp->y = HANGS * s->height;
@@ -354,7 +359,7 @@ static void fill_scene(struct scene_plan *s)
     add_hide(s);
     add_bowl(s);
     add_animal(s);
-    add_heat_lamp(s);
+    add_heat(s);
     add_tube(s);
 }
 

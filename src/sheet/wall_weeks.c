@@ -119,7 +119,7 @@ static void add_log_row(struct composition *c, struct panel *panel, enum measure
                                                      : wall_pictogram(PICTOGRAM_LOG);
     entry->title = measure == MEASURE_HUMIDITY ? phrase(&c->ctx, "wall.box.air")
                                                : section_measure_name(c, measure);
-    entry->value = target.number;
+    entry->value = target.value;
     entry->now = target.now_number;
     entry->cells = ARENA_ARRAY(c->arena, struct panel_cell, panel->column_count);
 }
@@ -267,6 +267,22 @@ static void add_dose_row(struct composition *c, struct panel *panel)
     entry->cells = cells;
 }
 
+/* What lives in water or drinks by its skin is never seen to drink. */
+static bool drinks_unseen(const struct care_plan *plan)
+{
+    return plan->species.group == GROUP_FROG || plan->species.group == GROUP_SALAMANDER ||
+           plan->species.habit == HABIT_AQUATIC || plan->species.habit == HABIT_SEMI_AQUATIC;
+}
+
+/* A row for the weight stands only where a weighing falls in it. */
+static bool is_weighed_by(const struct care_plan *plan, struct date end)
+{
+    for (size_t i = 0; i < plan->date_count; i++)
+        if (strcmp(plan->dates[i].what, "weigh") == 0 && date_compare(plan->dates[i].on, end) <= 0)
+            return true;
+    return false;
+}
+
 static size_t half_days(const struct care_plan *plan)
 {
     long days = plan->has_recheck ? date_days_between(plan->on, plan->recheck) : HALF_DAYS_MOST / 2;
@@ -313,13 +329,16 @@ void section_wall_three_days(struct composition *c, struct block_builder *out)
         entry->pictogram = logs[i] == MEASURE_NIGHT ? wall_other_pictogram(WALL_PICTOGRAM_MOON)
                                                     : wall_pictogram(PICTOGRAM_LOG);
         entry->title = section_measure_name(c, logs[i]);
-        entry->value = target.number;
+        entry->value = target.value;
         entry->now = target.now_number;
         entry->cells = ARENA_ARRAY(c->arena, struct panel_cell, count);
     }
     add_dose_row(c, panel);
-    add_blank_row(c, panel, phrase(&c->ctx, "wall.three-days.drank"),
-                  wall_pictogram(PICTOGRAM_DROP));
-    add_blank_row(c, panel, phrase(&c->ctx, "wall.three-days.weight"),
-                  wall_pictogram(PICTOGRAM_WEIGH));
+    add_blank_row(
+        c, panel,
+        phrase(&c->ctx, drinks_unseen(c->plan) ? "wall.three-days.ate" : "wall.three-days.drank"),
+        wall_pictogram(PICTOGRAM_DROP));
+    if (is_weighed_by(c->plan, end))
+        add_blank_row(c, panel, phrase(&c->ctx, "wall.three-days.weight"),
+                      wall_pictogram(PICTOGRAM_WEIGH));
 }

@@ -71,7 +71,8 @@ static void plan_row(size_t row)
                                     .is_urgent = found->today,
                                     .tier = found->today ? TIER_TODAY : TIER_SOON,
                                     .has_recheck = found->recheck_high_days > 0,
-                                    .recheck_high_days = found->recheck_high_days};
+                                    .recheck_high_days = found->recheck_high_days,
+                                    .recheck_days = found->recheck_high_days};
     f.plan.findings = &finding;
     f.plan.finding_count = 1;
     if (rows[row].holidays) {
@@ -124,8 +125,11 @@ END_TEST
 START_TEST(the_usual_day_is_never_passed)
 {
     f.visit.follow_up.recheck.known = false;
-    finding = (struct finding_plan){
-        .code = "burn", .severity = SEVERITY_MILD, .has_recheck = true, .recheck_high_days = 14};
+    finding = (struct finding_plan){.code = "burn",
+                                    .severity = SEVERITY_MILD,
+                                    .has_recheck = true,
+                                    .recheck_high_days = 14,
+                                    .recheck_days = 14};
     f.plan.findings = &finding;
     f.plan.finding_count = 1;
     struct date on = date_add_days(f.plan.on, 14); /* Saturday 28 March */

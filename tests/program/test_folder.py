@@ -62,6 +62,7 @@ REACH = {
     "inverted-gradient": read(warm_side="25 C", cool_side="29 C"),
     "basking-too-cold": read(basking_surface="28 C"),
     "warm-side-too-cold": read(warm_side="26 C"),
+    "water-too-cold-ill": visit("red-eared-slider", findings=[{"code": "airway-infection", "severity": "moderate"}], enclosure={"readings": {"water": "19 C"}}),
     "warm-side-too-cold-ill": visit(findings=[{"code": "airway-infection", "severity": "moderate"}], enclosure={"readings": {"warm-side": "26 C"}}),
     "cool-side-too-cold": read(cool_side="20 C"),
     "night-too-cold": read(night="18 C"),

@@ -425,15 +425,27 @@ class Plan(unittest.TestCase):
     def test_no_meal_before_an_empty_stomach(self):
         """The recheck falls on the day of a meal: neither that day nor the day before has one, and the meals go on after it."""
         for recheck in range(10, 40):
-            day = date(2026, 3, 14) + timedelta(days=recheck)
             plan = explain("corn-snake", patient={"mass": "620 g"}, diet={"last": "2026-03-13"}, **{"follow-up": {"recheck": f"{recheck} days", "empty-stomach": True}})
             days = [date.fromisoformat(d) for d in plan["feeding"]["next"]]
+            day = date.fromisoformat(next(d["on"] for d in plan["dates"] if d["what"] == "recheck"))  # of a Sunday another day
+            self.assertLessEqual(abs((day - date(2026, 3, 14)).days - recheck), 1)
             self.assertEqual(len(days), 8)
             self.assertFalse({day, day - timedelta(days=1)} & set(days), day)
             self.assertEqual(days, sorted(set(days)))
             for one, other in zip(days, days[1:]):
                 self.assertLessEqual(10, (other - one).days)
                 self.assertLessEqual((other - one).days, 16)
+
+    def test_what_is_only_offered_is_what_it_is_used_to(self):
+        """A mouse of 20 g every 10 days, 14-21 days being usual for the kind (common practice, no source): an ill snake is offered the same 20 g
+        as often, neither a larger meal nor a longer wait; one that eats more seldom than usual is offered food as often as is usual."""
+        ill = [{"code": "mouth-inflammation", "severity": "moderate"}]
+        sick = {"mass": "310 g"}
+        plan = explain("kenyan-sand-boa", patient=sick, diet={"food": "mouse", "meal": "20 g", "every": "10 days"}, findings=ill)["feeding"]
+        self.assertEqual((plan["meal_g"], plan["every_days"]), ([20, 20], [10, 10]))
+        seldom = explain("kenyan-sand-boa", patient=sick, diet={"food": "mouse", "meal": "20 g", "every": "60 days"}, findings=ill)["feeding"]
+        self.assertEqual(seldom["every_days"], seldom["usual_every_days"])
+        self.assertEqual(seldom["meal_g"], [20, 20])
 
     def test_growth_by_hand(self):
         """1740 g to 1850 g in 103 days: 110 / 1740 = 6.32 %, 1.84 % in 30 days. 100 g to 89 g in 30 days: more than 10 % lost, and its sign

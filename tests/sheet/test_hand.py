@@ -70,6 +70,14 @@ class Hand(unittest.TestCase):
         self.assertEqual([(s["what"], s["every_meals"], s["per_week"]) for s in plan["feeding"]["supplements"]], [("calcium", 1, None), ("multivitamin", None, [1, 1])])
         self.assertEqual({s["source"]["origin"] for s in plan["feeding"]["supplements"]}, {"veterinarian"})
         self.assertNotEqual((usual["uvb"]["hours"], len(usual["feeding"]["supplements"])), (9.5, 2))
+        # where only what is written is given, nothing else is, and she is asked for it (the clinical table: shaking, powders as written)
+        shaking = {**patient, "findings": [{"code": "tremor", "severity": "mild"}]}
+        plan = self.plan(json.dumps(shaking))
+        self.assertEqual(plan["feeding"]["supplements"], [])
+        self.assertIn("powders-not-written", [one["code"] for one in plan["review"]])
+        plan = self.plan(json.dumps({**shaking, "targets": own}))
+        self.assertEqual(len(plan["feeding"]["supplements"]), 2)
+        self.assertNotIn("powders-not-written", [one["code"] for one in plan["review"]])
         # a D3 that she has stopped stays stopped, whatever list it stands in
         d3 = {**patient, "targets": {**own, "powders": [{"powder": "calcium-d3", "every-meals": 1}]}}
         stopped = {**d3, "decisions": [{"topic": "supplement", "stance": "stop-d3", "until": "2026-05-01", "because": "Too much of it."}]}

@@ -58,6 +58,27 @@ class Passed(unittest.TestCase):
             self.assertNotIn(sentence, before)
             self.assertIn(sentence, after)
 
+    def test_shaking_is_a_reason_to_go_in_the_young_and_with_soft_bones(self):
+        """The clinical table: today in a calm grown animal, now in the young, the gravid and those with soft bones."""
+        def tier(**patient):
+            findings = patient.pop("findings", [])
+            done = subprocess.run([PROGRAM, "explain", "--json", "--today", TODAY, "-"], capture_output=True, text=True, cwd=ROOT, input=json.dumps(
+                {"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "findings": findings,
+                 "patient": {"name": "Fern", "species": "bearded-dragon", "sex": "female", **patient}}))
+            return next(one["tier"] for one in json.loads(done.stdout)["warnings"] if one["code"] == "tremor")
+        self.assertEqual(tier(hatched="2020-05"), "today")
+        self.assertEqual(tier(hatched="2025-11"), "now")
+        for code, severity in (("soft-jaw", "mild"), ("bent-bones", "mild"), ("gravid", "mild"), ("tremor", "mild")):
+            self.assertEqual(tier(hatched="2020-05", findings=[{"code": code, "severity": severity}]), "now", code)
+
+    def test_the_first_step_of_an_ill_animal_has_its_number(self):
+        """What warms it day and night is a variant of another order about the same place, and keeps the number of the place."""
+        text = words(species="ball-python", findings=[{"code": "airway-infection", "severity": "moderate"}],
+                     enclosure={"size": "120 x 60 x 60 cm", "readings": {"warm-side": "27 C", "night": "22 C"}})
+        tonight = text[text.index("Tonight"):text.index("drawn to scale")]
+        self.assertIn("arm it day and night", tonight)
+        self.assertIn("30–34", tonight)
+
     def test_severity_has_three_words(self):
         self.assertEqual([WORDS["en"][f"severity.{one}"] for one in ("mild", "moderate", "severe")], ["mild", "moderate", "severe"])
 
