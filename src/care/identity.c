@@ -1,19 +1,52 @@
 /* Who the sheet is about and who says it, as the record, the species sheet and the clinic's file
  * have it. */
+#include <string.h>
+
 #include "care/build.h"
 
 #include "records/species_values.h"
 
-static struct species_plan species_of(const struct species *s)
+/* The texts of a list of struct text_value. */
+static const char *const *texts_of(struct care_build *b, const struct list *list)
+{
+    const char **texts = ARENA_ARRAY(b->arena, const char *, list->count + 1);
+    for (size_t i = 0; i < list->count; i++)
+        texts[i] = LIST_AT(*list, struct text_value, i)->text;
+    return texts;
+}
+
+static const char *const *laws_of(struct care_build *b, const struct list *list)
+{
+    const char **codes = ARENA_ARRAY(b->arena, const char *, list->count + 1);
+    for (size_t i = 0; i < list->count; i++)
+        codes[i] = bind_choice_word(law_choices, LIST_AT(*list, struct choice_value, i)->value);
+    return codes;
+}
+
+static const struct plan_name *names_of(struct care_build *b, const struct list *list)
+{
+    struct plan_name *names = ARENA_ARRAY(b->arena, struct plan_name, list->count + 1);
+    for (size_t i = 0; i < list->count; i++) {
+        const struct named_text *one = LIST_AT(*list, struct named_text, i);
+        names[i] = (struct plan_name){one->name.text, one->text.text};
+    }
+    return names;
+}
+
+static struct species_plan species_of(struct care_build *b, const struct species *s)
 {
     return (struct species_plan){
         .code = s->code.text,
         .scientific = s->scientific.text,
-        .names = s->names,
+        .names = names_of(b, &s->names),
+        .name_count = s->names.count,
+        .names_at = s->names.at,
         .group = (enum group)s->group.value,
         .habit = (enum habit)s->habit.value,
-        .normal = s->normal,
-        .law = s->law,
+        .normal = texts_of(b, &s->normal),
+        .normal_count = s->normal.count,
+        .law = laws_of(b, &s->law),
+        .law_count = s->law.count,
         .from_clinic = s->from_clinic,
         .is_unlisted = s->is_unlisted,
         .review = s->review,
@@ -63,16 +96,19 @@ static struct keeper_plan keeper_of(const struct visit *v, const struct clinic *
     };
 }
 
-static struct clinic_plan clinic_of(const struct clinic *c)
+static struct clinic_plan clinic_of(struct care_build *b, const struct clinic *c)
 {
     return (struct clinic_plan){
         .name = c->name,
-        .address = c->address,
-        .telephone = c->telephone,
-        .out_of_hours = c->out_of_hours,
-        .web = c->web,
+        .address = texts_of(b, &c->address),
+        .address_count = c->address.count,
+        .telephone = c->telephone.text,
+        .out_of_hours = c->out_of_hours.text,
+        .web = c->web.text,
         .opening = c->opening,
-        .hours_text = c->hours_text,
+        .hours_text = texts_of(b, &c->hours_text),
+        .hours_text_count = c->hours_text.count,
+        .hours_at = c->hours_text.at,
         .email = text_in(&c->email, c->file),
         .paper = (enum clinic_paper)c->paper.value,
     };
@@ -99,19 +135,27 @@ bool identity_plan(struct care_build *b)
     plan->veterinarian = v->veterinarian.text;
     plan->patient.name = v->patient.name;
     plan->patient.sex = v->patient.sex;
-    plan->species = species_of(b->in->species);
+    plan->species = species_of(b, b->in->species);
     list_confirmed(b);
     plan->keeper = keeper_of(v, b->in->clinic);
-    plan->clinic = clinic_of(b->in->clinic);
+    plan->clinic = clinic_of(b, b->in->clinic);
     plan->message = v->message.text;
     plan->own_targets = own_targets_of(v);
     return true;
 }
 
+const char *plan_name_in(const struct species_plan *species, const char *lang)
+{
+    for (size_t i = 0; i < species->name_count; i++)
+        if (strcmp(species->names[i].language, lang) == 0)
+            return species->names[i].text;
+    return NULL;
+}
+
 const char *plan_species_name(const struct care_plan *plan, const char *lang)
 {
-    const char *name = named_text_find(&plan->species.names, lang);
+    const char *name = plan_name_in(&plan->species, lang);
     if (!name)
-        name = named_text_find(&plan->species.names, "en");
+        name = plan_name_in(&plan->species, "en");
     return name ? name : plan->species.scientific;
 }

@@ -69,8 +69,8 @@ struct date build_no_limit(struct date on)
 
 bool opening_hours_plan(struct care_build *b)
 {
-    const struct list *text = &b->plan->clinic.hours_text;
-    if (text->count > 0)
-        build_review(b, REVIEW_REMARK, "hours-as-text", text->at, NULL);
+    const struct clinic_plan *clinic = &b->plan->clinic;
+    if (clinic->hours_text_count > 0)
+        build_review(b, REVIEW_REMARK, "hours-as-text", clinic->hours_at, NULL);
     return true;
 }

@@ -21,18 +21,27 @@
 
 /* ---- who the sheet is about, and who says it ----------------------------------------- */
 
+/* A name in one language. */
+struct plan_name {
+    const char *language, *text;
+};
+
 struct species_plan {
     const char *code;
     const char *scientific;
-    struct list names; /* of struct named_text by language */
+    const struct plan_name *names;
+    size_t name_count;
+    struct mark names_at; /* for faults: where one is missing */
     enum group group;
     enum habit habit;
-    struct list normal;           /* of struct text_value: codes of what is normal for it */
-    struct list law;              /* of struct choice_value: enum law */
-    bool from_clinic;             /* from the clinic's own folder of sheets */
-    bool is_unlisted;             /* no sheet: no number but the veterinarian's own */
-    bool has_gills, is_chameleon; /* what is seen of it from the side */
-    struct species_review review; /* how much of the sheet is settled, and by whom */
+    const char *const *normal; /* codes of what is normal for it */
+    size_t normal_count;
+    const char *const *law; /* codes */
+    size_t law_count;
+    bool from_clinic;                       /* from the clinic's own folder of sheets */
+    bool is_unlisted;                       /* no sheet: no number but the veterinarian's own */
+    bool has_gills, is_chameleon;           /* what is seen of it from the side */
+    struct species_review review;           /* how much of the sheet is settled, and by whom */
     const struct plan_confirmed *confirmed; /* every confirmed value, as the sheet lists them */
     size_t confirmed_count;
 };
@@ -58,13 +67,15 @@ struct keeper_plan {
 };
 
 struct clinic_plan {
-    struct text_value name;
-    struct list address; /* of struct text_value: lines */
-    struct text_value telephone;
-    struct text_value out_of_hours;
-    struct opening opening; /* hours and closed days */
-    struct list hours_text; /* of struct text_value: free lines instead of hours */
-    struct text_value email, web;
+    struct text_value name;     /* with its place, for faults in a head of a message */
+    const char *const *address; /* lines */
+    size_t address_count;
+    const char *telephone, *out_of_hours, *web; /* NULL: not written */
+    struct opening opening;                     /* hours and closed days */
+    const char *const *hours_text;              /* free lines instead of hours */
+    size_t hours_text_count;
+    struct mark hours_at;
+    struct text_value email; /* with its place */
     enum clinic_paper paper;
 };
 
@@ -720,6 +731,8 @@ struct care_inputs {
 };
 
 /* The common name in a language, else in English, else the scientific name. */
+/* The name in that very language; NULL for none. */
+const char *plan_name_in(const struct species_plan *species, const char *lang);
 const char *plan_species_name(const struct care_plan *plan, const char *lang);
 
 /* The next of a medicine's days with a dose, from place `*at` on, which moves behind that day's

@@ -24,11 +24,7 @@ void explain_json_how(struct json *j, const struct derivations *how)
         json_key_text(j, "what", d->what);
         json_key_number(j, "value", d->value);
         json_key_text(j, "unit", d->unit);
-        json_key(j, "uncertainty");
-        json_open_list(j);
-        json_number(j, d->low);
-        json_number(j, d->high);
-        json_close_list(j);
+        explain_key_pair(j, "uncertainty", true, d->low, d->high);
         json_key_text(j, "formula", d->formula);
         json_key_text(j, "source", d->source);
         derivation_inputs(j, d);

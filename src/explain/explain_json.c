@@ -7,35 +7,6 @@
 
 /* ---- small writers ------------------------------------------------------------- */
 
-static void key_known(struct json *j, const char *key, bool known, double value)
-{
-    json_key(j, key);
-    if (known)
-        json_number(j, value);
-    else
-        json_null(j);
-}
-
-static void key_pair(struct json *j, const char *key, bool known, double low, double high)
-{
-    json_key(j, key);
-    if (!known) {
-        json_null(j);
-        return;
-    }
-    json_open_list(j);
-    json_number(j, low);
-    json_number(j, high);
-    json_close_list(j);
-}
-
-static void key_date(struct json *j, const char *key, bool known, struct date date)
-{
-    char text[16];
-    date_write_iso(date, text);
-    json_key_text(j, key, known ? text : NULL);
-}
-
 static void key_verdict(struct json *j, enum verdict verdict)
 {
     json_key_text(j, "verdict", explain_verdict_word(verdict));
@@ -60,13 +31,13 @@ static void key_facts(struct json *j, const struct plan_fact *facts)
     json_open_object(j);
     for (const struct plan_fact *f = facts; f; f = f->next)
         if (f->kind == FACT_DATE)
-            key_date(j, f->name, true, f->date);
+            explain_key_date(j, f->name, true, f->date);
         else if (f->kind == FACT_CODE || f->kind == FACT_TEXT)
             json_key_text(j, f->name, f->text);
         else if (f->low == f->high)
             json_key_number(j, f->name, f->low);
         else
-            key_pair(j, f->name, true, f->low, f->high);
+            explain_key_pair(j, f->name, true, f->low, f->high);
     json_close_object(j);
 }
 
@@ -79,12 +50,12 @@ static void write_patient(struct json *j, const struct care_plan *p)
     json_open_object(j);
     json_key_text(j, "name", a->name.text);
     json_key_text(j, "sex", bind_choice_word(sex_choices, a->sex.value));
-    key_date(j, "hatched", a->age_known, a->hatched);
-    key_known(j, "age_days", a->age_known, (double)a->age_days);
-    key_known(j, "mass_g", a->has_mass, a->mass_g);
-    key_known(j, "length_cm", a->has_length, a->length_cm);
+    explain_key_date(j, "hatched", a->age_known, a->hatched);
+    explain_key_known(j, "age_days", a->age_known, (double)a->age_days);
+    explain_key_known(j, "mass_g", a->has_mass, a->mass_g);
+    explain_key_known(j, "length_cm", a->has_length, a->length_cm);
     json_key_text(j, "keeper", p->keeper.name.text);
-    key_date(j, "visit", true, p->on);
+    explain_key_date(j, "visit", true, p->on);
     json_key_text(j, "veterinarian", p->veterinarian);
     json_key_flag(j, "go_now", p->go_now);
     json_close_object(j);
@@ -108,12 +79,12 @@ static void write_zone(struct json *j, enum zone zone, const struct measured_pla
 {
     json_open_object(j);
     json_key_text(j, "zone", bind_choice_word(zone_choices, (int)zone));
-    key_pair(j, "target", z->applies, z->low, z->high);
+    explain_key_pair(j, "target", z->applies, z->low, z->high);
     if (z->limit_only)
         json_key_number(j, "limit", z->high);
-    key_known(j, "reading", z->has_reading, z->reading);
+    explain_key_known(j, "reading", z->has_reading, z->reading);
     key_verdict(j, z->verdict);
-    key_known(j, "change", z->has_reading && !z->implausible, z->change);
+    explain_key_known(j, "change", z->has_reading && !z->implausible, z->change);
     json_key_flag(j, "implausible", z->implausible);
     key_provenance(j, "source", &z->target_from);
     json_close_object(j);
@@ -152,20 +123,20 @@ static void write_humidity(struct json *j, const struct care_plan *p)
         return;
     }
     json_open_object(j);
-    key_pair(j, "target", true, air->low, air->high);
-    key_known(j, "reading", air->has_reading, air->reading);
+    explain_key_pair(j, "target", true, air->low, air->high);
+    explain_key_known(j, "reading", air->has_reading, air->reading);
     json_key_text(j, "at",
                   air->has_reading ? bind_choice_word(zone_choices, (int)h->reading_at) : NULL);
-    key_known(j, "judged", air->has_reading, air->judged);
+    explain_key_known(j, "judged", air->has_reading, air->judged);
     json_key_text(j, "judged_at",
                   air->has_reading ? bind_choice_word(zone_choices, (int)h->judged_at) : NULL);
     key_verdict(j, air->verdict);
-    key_known(j, "change", air->has_reading, air->change);
+    explain_key_known(j, "change", air->has_reading, air->change);
     write_equivalents(j, h);
-    key_known(j, "dew_point", h->has_dew_point, h->dew_point_c);
+    explain_key_known(j, "dew_point", h->has_dew_point, h->dew_point_c);
     json_key_text(j, "wall", bind_choice_word(wall_state_choices, (int)h->wall));
-    key_known(j, "water_lack_g_m3", h->has_water_lack, h->water_lack_g_m3);
-    key_pair(j, "in_shed", h->has_shed_band, h->shed_low_percent, h->shed_high_percent);
+    explain_key_known(j, "water_lack_g_m3", h->has_water_lack, h->water_lack_g_m3);
+    explain_key_pair(j, "in_shed", h->has_shed_band, h->shed_low_percent, h->shed_high_percent);
     json_key_flag(j, "in_shed_now", h->in_shed_now);
     key_provenance(j, "source", &air->target_from);
     explain_json_how(j, &h->how);
@@ -183,11 +154,11 @@ static void write_tests(struct json *j, const struct care_plan *p)
         json_open_object(j);
         json_key_text(j, "id", measures[m].id);
         json_key_text(j, "unit", explain_unit((enum measure_id)m));
-        key_known(j, "target_low", t->applies, t->low);
-        key_known(j, "target_high", t->applies && isfinite(t->high), t->high);
-        key_known(j, "reading", t->has_reading, t->reading);
+        explain_key_known(j, "target_low", t->applies, t->low);
+        explain_key_known(j, "target_high", t->applies && isfinite(t->high), t->high);
+        explain_key_known(j, "reading", t->has_reading, t->reading);
         key_verdict(j, t->verdict);
-        key_known(j, "change", t->has_reading && t->applies, t->change);
+        explain_key_known(j, "change", t->has_reading && t->applies, t->change);
         if (t->applies)
             key_provenance(j, "source", &t->target_from);
         json_close_object(j);
@@ -219,19 +190,21 @@ static void write_water(struct json *j, const struct care_plan *p)
         return;
     }
     json_open_object(j);
-    key_known(j, "ammonia_total_mg_l", w->has_total, w->ammonia_total_mg_l);
-    key_known(j, "nh3_mg_l", gas->has_reading, gas->reading);
+    explain_key_known(j, "ammonia_total_mg_l", w->has_total, w->ammonia_total_mg_l);
+    explain_key_known(j, "nh3_mg_l", gas->has_reading, gas->reading);
     key_verdict(j, w->verdict);
     json_key_text(j, "state", bind_choice_word(water_state_choices, (int)w->state));
-    key_pair(j, "change_share_percent", w->part_now, w->part_low_percent, w->part_high_percent);
-    key_pair(j, "change_l", w->part_now && w->has_litres, w->part_low_l, w->part_high_l);
-    key_known(j, "change_apart_c", w->part_now, w->part_apart_c);
-    key_known(j, "change_every_days", w->part_now, w->part_every_days);
-    key_date(j, "retest", w->part_now, w->retest);
-    key_pair(j, "usual_share_percent", w->has_usual, w->usual_low_percent, w->usual_high_percent);
-    key_pair(j, "usual_every_days", w->has_usual, w->usual_low_days, w->usual_high_days);
+    explain_key_pair(j, "change_share_percent", w->part_now, w->part_low_percent,
+                     w->part_high_percent);
+    explain_key_pair(j, "change_l", w->part_now && w->has_litres, w->part_low_l, w->part_high_l);
+    explain_key_known(j, "change_apart_c", w->part_now, w->part_apart_c);
+    explain_key_known(j, "change_every_days", w->part_now, w->part_every_days);
+    explain_key_date(j, "retest", w->part_now, w->retest);
+    explain_key_pair(j, "usual_share_percent", w->has_usual, w->usual_low_percent,
+                     w->usual_high_percent);
+    explain_key_pair(j, "usual_every_days", w->has_usual, w->usual_low_days, w->usual_high_days);
     json_key_text(j, "change_verdict", explain_verdict_word(w->change_verdict));
-    key_known(j, "volume_l", w->has_litres, w->volume_l);
+    explain_key_known(j, "volume_l", w->has_litres, w->volume_l);
     write_cooling(j, w);
     write_tests(j, p);
     explain_json_how(j, &w->how);
@@ -243,9 +216,9 @@ static void write_distance(struct json *j, const struct uvb_plan *u)
     bool known = u->distance_why == DISTANCE_KNOWN;
     json_key(j, "distance");
     json_open_object(j);
-    key_known(j, "recommended_cm", known, u->recommended_cm);
-    key_known(j, "nearest_cm", known, u->nearest_cm);
-    key_known(j, "farthest_cm", known, u->farthest_cm);
+    explain_key_known(j, "recommended_cm", known, u->recommended_cm);
+    explain_key_known(j, "nearest_cm", known, u->nearest_cm);
+    explain_key_known(j, "farthest_cm", known, u->farthest_cm);
     json_key_text(j, "why", explain_distance_word(u->distance_why));
     json_close_object(j);
 }
@@ -265,17 +238,18 @@ static void write_uvb(struct json *j, const struct care_plan *p)
         json_integer(j, u->zone_low);
     else
         json_text(j, arena_format(j->out->arena, "%d-%d", u->zone_low, u->zone_high));
-    key_pair(j, "uvi_target", true, light->low, light->high);
+    explain_key_pair(j, "uvi_target", true, light->low, light->high);
     json_key_number(j, "uvi_most", u->most_uvi);
-    key_known(j, "uvi_now", light->has_reading, light->reading);
+    explain_key_known(j, "uvi_now", light->has_reading, light->reading);
     write_distance(j, u);
     key_verdict(j, light->verdict);
-    key_known(j, "change_cm", u->has_change, u->change_cm);
-    key_known(j, "lamp_above_platform_cm", u->has_lamp_above_platform, u->lamp_above_platform_cm);
-    key_known(j, "lamp_above_floor_cm", u->has_lamp_above_floor, u->lamp_above_floor_cm);
-    key_known(j, "shade_uvi", u->has_shade_uvi, u->shade_uvi);
+    explain_key_known(j, "change_cm", u->has_change, u->change_cm);
+    explain_key_known(j, "lamp_above_platform_cm", u->has_lamp_above_platform,
+                      u->lamp_above_platform_cm);
+    explain_key_known(j, "lamp_above_floor_cm", u->has_lamp_above_floor, u->lamp_above_floor_cm);
+    explain_key_known(j, "shade_uvi", u->has_shade_uvi, u->shade_uvi);
     json_key_text(j, "lamp", bind_choice_word(lamp_state_choices, (int)u->lamp));
-    key_date(j, "lamp_due", u->has_lamp_due, u->lamp_due);
+    explain_key_date(j, "lamp_due", u->has_lamp_due, u->lamp_due);
     json_key_number(j, "hours", u->hours_now);
     key_provenance(j, "source", &light->target_from);
     explain_json_how(j, &u->how);
@@ -291,10 +265,10 @@ static void write_foods(struct json *j, const struct feeding_plan *f)
         json_open_object(j);
         json_key_text(j, "food", c->food);
         json_key_text(j, "size", c->size);
-        key_known(j, "count", c->count > 0, c->count);
-        key_pair(j, "each_g", c->each_high_g > 0, c->each_low_g, c->each_high_g);
-        key_known(j, "calcium_to_phosphorus", c->calcium_to_phosphorus > 0,
-                  c->calcium_to_phosphorus);
+        explain_key_known(j, "count", c->count > 0, c->count);
+        explain_key_pair(j, "each_g", c->each_high_g > 0, c->each_low_g, c->each_high_g);
+        explain_key_known(j, "calcium_to_phosphorus", c->calcium_to_phosphorus > 0,
+                          c->calcium_to_phosphorus);
         json_close_object(j);
     }
     json_close_list(j);
@@ -308,8 +282,8 @@ static void write_supplements(struct json *j, const struct feeding_plan *f)
         const struct supplement_plan *s = &f->supplements[i];
         json_open_object(j);
         json_key_text(j, "what", bind_choice_word(supplement_choices, (int)s->what));
-        key_pair(j, "per_week", s->every_meals == 0, s->per_week_low, s->per_week_high);
-        key_known(j, "every_meals", s->every_meals > 0, s->every_meals);
+        explain_key_pair(j, "per_week", s->every_meals == 0, s->per_week_low, s->per_week_high);
+        explain_key_known(j, "every_meals", s->every_meals > 0, s->every_meals);
         key_provenance(j, "source", &s->from);
         json_close_object(j);
     }
@@ -332,9 +306,9 @@ static void write_now(struct json *j, const struct feeding_now *now)
 {
     json_key(j, "now");
     json_open_object(j);
-    key_known(j, "kcal_day", now->has_kcal, now->kcal_day);
-    key_known(j, "g_day", now->has_g, now->g_day);
-    key_known(j, "count_day", now->has_count, now->count_day);
+    explain_key_known(j, "kcal_day", now->has_kcal, now->kcal_day);
+    explain_key_known(j, "g_day", now->has_g, now->g_day);
+    explain_key_known(j, "count_day", now->has_count, now->count_day);
     json_close_object(j);
 }
 
@@ -345,10 +319,10 @@ static void write_steps(struct json *j, const struct feeding_plan *f)
     for (size_t i = 0; i < f->step_count; i++) {
         const struct feeding_step *s = &f->steps[i];
         json_open_object(j);
-        key_date(j, "from", true, s->from);
+        explain_key_date(j, "from", true, s->from);
         json_key_number(j, "share_percent", s->share_percent);
-        key_pair(j, "amount_g", f->has_meal, s->low_g, s->high_g);
-        key_pair(j, "count", !f->has_meal, s->low, s->high);
+        explain_key_pair(j, "amount_g", f->has_meal, s->low_g, s->high_g);
+        explain_key_pair(j, "count", !f->has_meal, s->low, s->high);
         json_close_object(j);
     }
     json_close_list(j);
@@ -363,11 +337,11 @@ static void write_line(struct json *j, const struct feeding_line *line)
     for (size_t i = 0; i < line->food_count; i++)
         json_text(j, line->foods[i].food);
     json_close_list(j);
-    key_pair(j, "amount_g", line->has_g, line->low_g, line->high_g);
-    key_pair(j, "count", line->has_count, line->low_count, line->high_count);
-    key_pair(j, "share_percent", line->has_share, line->low_percent, line->high_percent);
-    key_pair(j, "every_days", line->every_high_days > 0, line->every_low_days,
-             line->every_high_days);
+    explain_key_pair(j, "amount_g", line->has_g, line->low_g, line->high_g);
+    explain_key_pair(j, "count", line->has_count, line->low_count, line->high_count);
+    explain_key_pair(j, "share_percent", line->has_share, line->low_percent, line->high_percent);
+    explain_key_pair(j, "every_days", line->every_high_days > 0, line->every_low_days,
+                     line->every_high_days);
     json_key(j, "next");
     json_open_list(j);
     for (size_t i = 0; i < line->next_count; i++) {
@@ -398,15 +372,16 @@ static void write_feeding(struct json *j, const struct care_plan *p)
     json_key_text(j, "stage_reason", explain_stage_reason_word(f->stage_reason));
     json_key_text(j, "food", f->food_count ? f->foods[0].food : NULL);
     write_foods(j, f);
-    key_pair(j, "meal_g", f->has_meal, f->meal_low_g, f->meal_high_g);
-    key_pair(j, "insects", f->has_insects, f->insects_low, f->insects_high);
-    key_pair(j, "plant_percent", f->has_plant_share, f->plant_low_percent, f->plant_high_percent);
-    key_pair(j, "every_days", true, f->every_low_days, f->every_high_days);
-    key_pair(j, "usual_every_days", true, f->usual_low_days, f->usual_high_days);
+    explain_key_pair(j, "meal_g", f->has_meal, f->meal_low_g, f->meal_high_g);
+    explain_key_pair(j, "insects", f->has_insects, f->insects_low, f->insects_high);
+    explain_key_pair(j, "plant_percent", f->has_plant_share, f->plant_low_percent,
+                     f->plant_high_percent);
+    explain_key_pair(j, "every_days", true, f->every_low_days, f->every_high_days);
+    explain_key_pair(j, "usual_every_days", true, f->usual_low_days, f->usual_high_days);
     json_key_text(j, "change", bind_choice_word(feeding_change_choices, (int)f->change));
     json_key_text(j, "change_from", f->change_from);
     json_key_flag(j, "paused", f->paused);
-    key_date(j, "resume", f->has_resume, f->resume);
+    explain_key_date(j, "resume", f->has_resume, f->resume);
     json_key_text(j, "meal_verdict", explain_verdict_word(f->meal_verdict));
     json_key_text(j, "interval_verdict", explain_verdict_word(f->interval_verdict));
     write_next_meals(j, f);
@@ -416,8 +391,10 @@ static void write_feeding(struct json *j, const struct care_plan *p)
     write_lines(j, f);
     json_key(j, "energy");
     json_open_object(j);
-    key_pair(j, "need_kcal_day", f->has_energy, f->need_low_kcal_day, f->need_high_kcal_day);
-    key_pair(j, "plan_kcal_day", f->has_energy, f->plan_low_kcal_day, f->plan_high_kcal_day);
+    explain_key_pair(j, "need_kcal_day", f->has_energy, f->need_low_kcal_day,
+                     f->need_high_kcal_day);
+    explain_key_pair(j, "plan_kcal_day", f->has_energy, f->plan_low_kcal_day,
+                     f->plan_high_kcal_day);
     json_close_object(j);
     key_provenance(j, "source", &f->meal_from);
     explain_json_how(j, &f->how);
@@ -442,7 +419,7 @@ static void write_heating(struct json *j, const struct heating_plan *h)
 {
     json_key(j, "heating");
     json_open_object(j);
-    key_pair(j, "power_w", h->known, h->low_w, h->high_w);
+    explain_key_pair(j, "power_w", h->known, h->low_w, h->high_w);
     json_key_text(j, "not_estimated", h->known ? NULL : h->why_not);
     json_key_flag(j, "thermostat", true);
     explain_json_how(j, &h->how);
@@ -480,12 +457,12 @@ static void write_weighings(struct json *j, const struct growth_plan *g)
     json_open_list(j);
     for (size_t i = 0; i < g->weighing_count; i++) {
         json_open_object(j);
-        key_date(j, "on", true, g->weighings[i].on);
-        key_known(j, "mass_g", true, g->weighings[i].mass_g);
+        explain_key_date(j, "on", true, g->weighings[i].on);
+        explain_key_known(j, "mass_g", true, g->weighings[i].mass_g);
         json_close_object(j);
     }
     json_close_list(j);
-    key_pair(j, "trend_g", g->has_trend, g->trend_first_g, g->trend_last_g);
+    explain_key_pair(j, "trend_g", g->has_trend, g->trend_first_g, g->trend_last_g);
 }
 
 static void write_growth(struct json *j, const struct care_plan *p)
@@ -493,14 +470,14 @@ static void write_growth(struct json *j, const struct care_plan *p)
     const struct growth_plan *g = &p->growth;
     json_key(j, "growth");
     json_open_object(j);
-    key_known(j, "change_percent", g->known, g->change_percent);
-    key_known(j, "per_days", g->known, (double)g->per_days);
-    key_known(j, "percent_per_30_days", g->known, g->percent_per_30_days);
-    key_date(j, "since", g->known, g->since);
+    explain_key_known(j, "change_percent", g->known, g->change_percent);
+    explain_key_known(j, "per_days", g->known, (double)g->per_days);
+    explain_key_known(j, "percent_per_30_days", g->known, g->percent_per_30_days);
+    explain_key_date(j, "since", g->known, g->since);
     write_weighings(j, g);
     key_verdict(j, g->verdict);
     json_key_text(j, "weight", bind_choice_word(weight_state_choices, (int)g->weight));
-    key_known(j, "length_mass_ratio", g->has_ratio, g->ratio_g_cm3);
+    explain_key_known(j, "length_mass_ratio", g->has_ratio, g->ratio_g_cm3);
     json_key_text(j, "ratio_verdict", g->has_ratio ? explain_verdict_word(g->ratio_verdict) : NULL);
     explain_json_how(j, &g->how);
     json_close_object(j);
@@ -512,17 +489,17 @@ static void write_weight(struct json *j, const struct care_plan *p)
     json_key(j, "weight");
     json_open_object(j);
     json_key_text(j, "purpose", explain_weight_purpose_word(w->purpose));
-    key_known(j, "change_percent", p->growth.known, p->growth.change_percent);
+    explain_key_known(j, "change_percent", p->growth.known, p->growth.change_percent);
     key_verdict(j, p->growth.verdict);
-    key_known(j, "goal_g", w->has_goal, w->goal_g);
+    explain_key_known(j, "goal_g", w->has_goal, w->goal_g);
     json_key_text(j, "goal_from", w->goal_from);
-    key_known(j, "alarm_low_g", w->has_low, w->alarm_low_g);
-    key_known(j, "alarm_high_g", w->has_high, w->alarm_high_g);
-    key_known(j, "alarm_days", w->has_low, w->alarm_days);
-    key_pair(j, "expected_g", w->has_expected, w->expected_low_g, w->expected_high_g);
-    key_date(j, "expected_on", w->has_expected, w->weigh_on);
-    key_known(j, "score", w->has_score, w->score);
-    key_known(j, "score_of", w->has_score, w->score_of);
+    explain_key_known(j, "alarm_low_g", w->has_low, w->alarm_low_g);
+    explain_key_known(j, "alarm_high_g", w->has_high, w->alarm_high_g);
+    explain_key_known(j, "alarm_days", w->has_low, w->alarm_days);
+    explain_key_pair(j, "expected_g", w->has_expected, w->expected_low_g, w->expected_high_g);
+    explain_key_date(j, "expected_on", w->has_expected, w->weigh_on);
+    explain_key_known(j, "score", w->has_score, w->score);
+    explain_key_known(j, "score_of", w->has_score, w->score_of);
     explain_json_how(j, &w->how);
     json_close_object(j);
 }
@@ -531,19 +508,19 @@ static void write_rest_dates(struct json *j, const struct winter_rest_plan *w)
 {
     json_key(j, "dates");
     json_open_object(j);
-    key_date(j, "last_meal", w->has_last_meal, w->last_meal);
+    explain_key_date(j, "last_meal", w->has_last_meal, w->last_meal);
     json_key(j, "cooling");
     json_open_list(j);
     for (size_t i = 0; i < w->step_count; i++) {
         json_open_object(j);
-        key_date(j, "on", true, w->steps[i].on);
+        explain_key_date(j, "on", true, w->steps[i].on);
         json_key_number(j, "to_c", w->steps[i].to_c);
         json_close_object(j);
     }
     json_close_list(j);
-    key_date(j, "starts", w->has_start, w->start);
-    key_date(j, "wakes", w->has_wake, w->wake);
-    key_date(j, "eats_by", w->has_wake, w->eat_by);
+    explain_key_date(j, "starts", w->has_start, w->start);
+    explain_key_date(j, "wakes", w->has_wake, w->wake);
+    explain_key_date(j, "eats_by", w->has_wake, w->eat_by);
     json_close_object(j);
 }
 
@@ -551,14 +528,14 @@ static void write_rest_limits(struct json *j, const struct winter_rest_plan *w)
 {
     json_key(j, "limits_g");
     json_open_object(j);
-    key_known(j, "start", w->has_mass, w->start_g);
-    key_known(j, "call", w->has_mass, w->call_g);
-    key_known(j, "wake", w->has_mass, w->wake_g);
+    explain_key_known(j, "start", w->has_mass, w->start_g);
+    explain_key_known(j, "call", w->has_mass, w->call_g);
+    explain_key_known(j, "wake", w->has_mass, w->wake_g);
     json_key(j, "weekly");
     json_open_list(j);
     for (size_t i = 0; i < w->week_count; i++) {
         json_open_object(j);
-        key_date(j, "on", true, w->weeks[i].on);
+        explain_key_date(j, "on", true, w->weeks[i].on);
         json_key_number(j, "least", w->weeks[i].least_g);
         json_close_object(j);
     }
@@ -586,7 +563,7 @@ static void write_winter_rest(struct json *j, const struct care_plan *p)
     if (!w->is_asked && never)
         json_text(j, "species");
     json_close_list(j);
-    key_pair(j, "temperature_c", w->has_c, w->low_c, w->high_c);
+    explain_key_pair(j, "temperature_c", w->has_c, w->low_c, w->high_c);
     write_rest_dates(j, w);
     write_rest_limits(j, w);
     explain_json_how(j, &w->how);
@@ -608,7 +585,8 @@ static void write_findings(struct json *j, const struct care_plan *p)
         json_key_text(j, "tier",
                       f->is_urgent ? bind_choice_word(tier_choices, (int)f->tier) : NULL);
         json_key_text(j, "note", f->note);
-        key_pair(j, "recheck_days", f->has_recheck, f->recheck_low_days, f->recheck_high_days);
+        explain_key_pair(j, "recheck_days", f->has_recheck, f->recheck_low_days,
+                         f->recheck_high_days);
         json_close_object(j);
     }
     for (size_t i = 0; i < p->procedure_count; i++) {
@@ -616,7 +594,7 @@ static void write_findings(struct json *j, const struct care_plan *p)
         json_key_text(j, "code", p->procedures[i].code);
         json_key_text(j, "severity", NULL);
         json_key_text(j, "done", "today");
-        key_date(j, "result_by", p->procedures[i].has_result, p->procedures[i].result);
+        explain_key_date(j, "result_by", p->procedures[i].has_result, p->procedures[i].result);
         json_close_object(j);
     }
     json_close_list(j);
@@ -674,7 +652,7 @@ static void write_actions(struct json *j, const struct care_plan *p)
         json_key_flag(j, "first", a->is_first);
         if (a->is_second)
             json_key_flag(j, "second_time", true);
-        key_date(j, "start", a->has_start, a->start);
+        explain_key_date(j, "start", a->has_start, a->start);
         json_close_object(j);
     }
     json_close_list(j);
@@ -707,7 +685,7 @@ static void write_dates(struct json *j, const struct care_plan *p)
     json_open_list(j);
     for (size_t i = 0; i < p->date_count; i++) {
         json_open_object(j);
-        key_date(j, "on", true, p->dates[i].on);
+        explain_key_date(j, "on", true, p->dates[i].on);
         json_key_text(j, "what", p->dates[i].what);
         key_facts(j, p->dates[i].facts);
         json_close_object(j);

@@ -1,22 +1,6 @@
 /* The medicines with their doses, for a professional's eye. */
 #include "explain/explain_parts.h"
 
-static void key_known(struct json *j, const char *key, bool known, double value)
-{
-    json_key(j, key);
-    if (known)
-        json_number(j, value);
-    else
-        json_null(j);
-}
-
-static void key_day(struct json *j, const char *key, bool known, struct date date)
-{
-    char day[16];
-    date_write_iso(date, day);
-    json_key_text(j, key, known ? day : NULL);
-}
-
 static const char *part_word(const struct medicine_plan *m, const struct dose_plan *dose)
 {
     return m->says_at ? bind_choice_word(day_part_choices, (int)dose->at) : NULL;
@@ -41,7 +25,7 @@ static void write_doses(struct json *j, const struct medicine_plan *m)
     json_open_list(j);
     for (size_t i = 0; i < m->listed; i++) {
         json_open_object(j);
-        key_day(j, "on", true, m->doses[i].on);
+        explain_key_date(j, "on", true, m->doses[i].on);
         json_key_text(j, "at", part_word(m, &m->doses[i]));
         json_close_object(j);
     }
@@ -59,11 +43,11 @@ void explain_json_medicines(struct json *j, const struct care_plan *plan)
         write_amount(j, m);
         json_key_text(j, "route",
                       m->has_route ? bind_choice_word(route_choices, (int)m->route) : NULL);
-        key_known(j, "every_hours", m->has_every, m->every_h);
-        key_known(j, "for_days", m->has_for, m->for_days);
-        key_known(j, "dose_count", m->dose_count > 0, (double)m->dose_count);
-        key_day(j, "first", m->has_first, m->first);
-        key_day(j, "last", m->has_last, m->last);
+        explain_key_known(j, "every_hours", m->has_every, m->every_h);
+        explain_key_known(j, "for_days", m->has_for, m->for_days);
+        explain_key_known(j, "dose_count", m->dose_count > 0, (double)m->dose_count);
+        explain_key_date(j, "first", m->has_first, m->first);
+        explain_key_date(j, "last", m->has_last, m->last);
         write_doses(j, m);
         json_key_text(j, "directions", m->directions);
         explain_json_how(j, &m->how);

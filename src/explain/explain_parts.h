@@ -6,13 +6,15 @@
 #include "base/strbuf.h"
 #include "care/plan.h"
 
+/* One key with its number, its two ends or its day; null where it is not known. */
+void explain_key_known(struct json *j, const char *key, bool known, double value);
+void explain_key_pair(struct json *j, const char *key, bool known, double low, double high);
+void explain_key_date(struct json *j, const char *key, bool known, struct date date);
 /* Who decided, and why; nothing where nobody did. */
 void explain_json_decision(struct json *j, const struct care_plan *plan,
                            const struct decision_plan *decision);
 void explain_text_decision(struct strbuf *out, const struct care_plan *plan,
                            const struct decision_plan *decision);
-/* A list "how" of derivations. */
-void explain_json_how(struct json *j, const struct derivations *how);
 void explain_json_since(struct json *j, const struct care_plan *plan);
 void explain_text_since(struct strbuf *out, const struct care_plan *plan);
 void explain_json_stances(struct json *j, const struct care_plan *plan);

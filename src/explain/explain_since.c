@@ -1,5 +1,4 @@
 /* What became of the visit before's advice, as JSON and as text. */
-#include <math.h>
 
 #include "explain/explain.h"
 #include "explain/explain_parts.h"
@@ -19,28 +18,6 @@ static const char *place_word(const struct since_item *item)
     return item->place == PLACE_LAMP_DISTANCE ? "lamp-distance" : measures[item->place].id;
 }
 
-static void key_or_null(struct json *j, const char *key, bool known, double value)
-{
-    json_key(j, key);
-    if (known && isfinite(value))
-        json_number(j, value);
-    else
-        json_null(j);
-}
-
-static void key_ends(struct json *j, const char *key, bool known, double low, double high)
-{
-    json_key(j, key);
-    if (!known) {
-        json_null(j);
-        return;
-    }
-    json_open_list(j);
-    json_number(j, low);
-    json_number(j, high);
-    json_close_list(j);
-}
-
 static void write_items(struct json *j, const struct since_plan *since)
 {
     json_key(j, "actions");
@@ -53,9 +30,9 @@ static void write_items(struct json *j, const struct since_plan *since)
             json_key_text(j, "words", item->own);
         json_key_text(j, "outcome", outcome_word(item->outcome));
         json_key_text(j, "place", item->has_place ? place_word(item) : NULL);
-        key_or_null(j, "then", item->has_then, item->then);
-        key_or_null(j, "now", item->has_now, item->now);
-        key_ends(j, "target", item->has_target, item->low, item->high);
+        explain_key_known(j, "then", item->has_then, item->then);
+        explain_key_known(j, "now", item->has_now, item->now);
+        explain_key_pair(j, "target", item->has_target, item->low, item->high);
         json_close_object(j);
     }
     json_close_list(j);
@@ -72,7 +49,7 @@ static void write_weight(struct json *j, const struct care_plan *plan)
     json_open_object(j);
     json_key_number(j, "then_g", w->then_g);
     json_key_number(j, "now_g", w->now_g);
-    key_ends(j, "expected_g", w->has_expected, w->expected_low_g, w->expected_high_g);
+    explain_key_pair(j, "expected_g", w->has_expected, w->expected_low_g, w->expected_high_g);
     json_key_text(j, "verdict", explain_verdict_word(w->verdict));
     explain_json_how(j, &w->how);
     json_close_object(j);

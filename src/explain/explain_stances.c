@@ -3,14 +3,6 @@
 
 #include <string.h>
 
-static void key_day(struct json *j, const char *key, bool known, struct date day)
-{
-    char text[16];
-    if (known)
-        date_write_iso(day, text);
-    json_key_text(j, key, known ? text : NULL);
-}
-
 static void write_texts(struct json *j, const char *key, const char *const *texts, size_t count)
 {
     json_key(j, key);
@@ -37,8 +29,8 @@ static void write_phase(struct json *j, const struct care_plan *plan,
     json_key_text(j, "stance", phase->stance);
     if (phase->with_count)
         write_texts(j, "with", phase->with, phase->with_count);
-    key_day(j, "from", true, phase->from);
-    key_day(j, "until", phase->has_until, phase->until);
+    explain_key_date(j, "from", true, phase->from);
+    explain_key_date(j, "until", phase->has_until, phase->until);
     json_key_text(j, "end_by", bind_choice_word(phase_end_choices, (int)phase->end_by));
     json_key_text(j, "then", phase->then);
     json_key_text(j, "because", phase->because);

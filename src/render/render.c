@@ -49,9 +49,9 @@ static const struct wording *words_for(const struct sheet_inputs *in, struct dia
 /* A sheet in one language does not name its animal in another. */
 static bool has_name(const struct species_plan *species, const char *lang, struct diag *diag)
 {
-    if (species->is_unlisted || named_text_find(&species->names, lang))
+    if (species->is_unlisted || plan_name_in(species, lang))
         return true;
-    diag_report_path(diag, DIAG_ERROR, "no-name", species->names.at, "species.names",
+    diag_report_path(diag, DIAG_ERROR, "no-name", species->names_at, "species.names",
                      "'%s' has no name in '%s'; write it here", species->code, lang);
     return false;
 }

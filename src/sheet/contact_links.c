@@ -109,11 +109,9 @@ static void part_blocks(const struct contacts *contacts, struct block *block)
 void contact_links_set(const struct clinic_plan *clinic, struct block *blocks, struct arena *arena)
 {
     struct contacts contacts = {.arena = arena};
-    const char *web = clinic->web.text, *email = clinic->email.text;
-    add_contact(&contacts, clinic->telephone.text,
-                draw_telephone_uri(arena, clinic->telephone.text));
-    add_contact(&contacts, clinic->out_of_hours.text,
-                draw_telephone_uri(arena, clinic->out_of_hours.text));
+    const char *web = clinic->web, *email = clinic->email.text;
+    add_contact(&contacts, clinic->telephone, draw_telephone_uri(arena, clinic->telephone));
+    add_contact(&contacts, clinic->out_of_hours, draw_telephone_uri(arena, clinic->out_of_hours));
     add_contact(&contacts, email, email ? arena_format(arena, "mailto:%s", email) : NULL);
     add_contact(&contacts, web, web && strncmp(web, "https://", 8) == 0 ? web : NULL);
     part_blocks(&contacts, blocks);

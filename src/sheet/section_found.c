@@ -131,24 +131,23 @@ void section_found(struct composition *c, struct block_builder *out)
 
 static const char *normal_text(struct composition *c, size_t i)
 {
-    const char *code = LIST_AT(c->plan->species.normal, struct text_value, i)->text;
-    return phrase_code(&c->ctx, "normal", code);
+    return phrase_code(&c->ctx, "normal", c->plan->species.normal[i]);
 }
 
 /* In brief nothing: the species' other sheets say it. */
 void section_normal(struct composition *c, struct block_builder *out)
 {
-    const struct list *codes = &c->plan->species.normal;
+    const size_t count = c->plan->species.normal_count;
     bool fine = !c->sheet->compact.value && has_something_found(c) && fine_sentences(c);
-    if (c->in_brief || (codes->count == 0 && !fine))
+    if (c->in_brief || (count == 0 && !fine))
         return;
     section_title(c, out, "sheet.normal.title");
     if (fine)
         add_fine(c, out, false);
-    if (codes->count == 0)
+    if (count == 0)
         return;
     struct block *list = builder_list(out, LIST_BULLETS);
-    for (size_t i = 0; i < codes->count; i++)
+    for (size_t i = 0; i < count; i++)
         list_add(c->arena, list, span_plain(c->arena, normal_text(c, i)));
 }
 

@@ -77,12 +77,10 @@ static const char *caution_about(struct composition *c, size_t i)
 
 static const char *law_text(struct composition *c)
 {
-    const struct list *laws = &c->plan->species.law;
+    const struct species_plan *species = &c->plan->species;
     const char *text = NULL;
-    for (size_t i = 0; i < laws->count; i++) {
-        const char *word =
-            bind_choice_word(law_choices, LIST_AT(*laws, struct choice_value, i)->value);
-        const char *sentence = phrase_code(&c->ctx, "law", word);
+    for (size_t i = 0; i < species->law_count; i++) {
+        const char *sentence = phrase_code(&c->ctx, "law", species->law[i]);
         text = text ? arena_format(c->arena, "%s %s", text, sentence) : sentence;
     }
     return text;

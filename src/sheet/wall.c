@@ -1,7 +1,7 @@
 /* What the sections of the sheet that hangs at the animal's home share. */
+#include "sheet/draw.h"
 #include "sheet/wall.h"
 
-#include <ctype.h>
 #include <math.h>
 #include <string.h>
 
@@ -26,22 +26,11 @@ struct panel_entry *wall_entry(struct composition *c, struct panel_entry **list)
     return *list;
 }
 
-static const char *telephone_uri(struct arena *arena, const char *number)
-{
-    char digits[64];
-    size_t length = 0;
-    for (const char *at = number; *at && length < sizeof digits - 1; at++)
-        if (isdigit((unsigned char)*at) || (*at == '+' && length == 0))
-            digits[length++] = *at;
-    digits[length] = '\0';
-    return length ? arena_format(arena, "tel:%s", digits) : NULL;
-}
-
 struct panel_entry *wall_telephones(struct composition *c)
 {
     const struct clinic_plan *clinic = &c->plan->clinic;
     struct panel_entry *list = NULL;
-    const char *const numbers[] = {clinic->telephone.text, clinic->out_of_hours.text};
+    const char *const numbers[] = {clinic->telephone, clinic->out_of_hours};
     const char *const words[] = {"wall.day", "wall.closed"};
     for (size_t i = 0; i < 2; i++) {
         if (!numbers[i])
@@ -50,7 +39,7 @@ struct panel_entry *wall_telephones(struct composition *c)
         /* where there is one number, nobody has to choose */
         entry->title = numbers[0] && numbers[1] ? phrase(&c->ctx, words[i]) : NULL;
         entry->value = numbers[i];
-        entry->uri = telephone_uri(c->arena, numbers[i]);
+        entry->uri = draw_telephone_uri(c->arena, numbers[i]);
     }
     return list;
 }

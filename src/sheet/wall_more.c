@@ -263,12 +263,12 @@ void section_wall_found(struct composition *c, struct block_builder *out)
 
 void section_wall_normal(struct composition *c, struct block_builder *out)
 {
-    const struct list *codes = &c->plan->species.normal;
+    const struct species_plan *species = &c->plan->species;
     struct strbuf text;
     strbuf_init(&text, c->arena);
-    for (size_t i = 0; i < codes->count; i++)
+    for (size_t i = 0; i < species->normal_count; i++)
         strbuf_addf(&text, "%s%s", i ? " " : "",
-                    phrase_code(&c->ctx, "normal", LIST_AT(*codes, struct text_value, i)->text));
+                    phrase_code(&c->ctx, "normal", species->normal[i]));
     if (text.length == 0)
         return;
     struct panel *panel = wall_panel(c, out, PANEL_TEXT);
@@ -298,7 +298,7 @@ void section_wall_signature(struct composition *c, struct block_builder *out)
                       : phrase(&c->ctx, "wall.next-visit.open");
     visit->is_strong = true;
     wall_entry(c, &panel->entries)->text = phrase(&c->ctx, "wall.say-back");
-    const char *email = c->plan->clinic.email.text, *web = c->plan->clinic.web.text;
+    const char *email = c->plan->clinic.email.text, *web = c->plan->clinic.web;
     add_address(c, panel, email, email ? arena_format(c->arena, "mailto:%s", email) : NULL);
     add_address(c, panel, web, web && strncmp(web, "https://", 8) == 0 ? web : NULL);
     panel->title = phrase(&c->ctx, "wall.signature");

@@ -45,36 +45,36 @@ static bool give_days(const struct phrase_context *ctx, struct slot_value *out, 
 TEXT_GETTER(patient_name, PLAN->patient.name.text)
 TEXT_GETTER(keeper_name, PLAN->keeper.name.text)
 TEXT_GETTER(clinic_name, PLAN->clinic.name.text)
-TEXT_GETTER(clinic_telephone, PLAN->clinic.telephone.text)
-TEXT_GETTER(clinic_out_of_hours, PLAN->clinic.out_of_hours.text)
+TEXT_GETTER(clinic_telephone, PLAN->clinic.telephone)
+TEXT_GETTER(clinic_out_of_hours, PLAN->clinic.out_of_hours)
 TEXT_GETTER(clinic_email, PLAN->clinic.email.text)
-TEXT_GETTER(clinic_web, PLAN->clinic.web.text)
+TEXT_GETTER(clinic_web, PLAN->clinic.web)
 TEXT_GETTER(vet_name, PLAN->veterinarian)
 TEXT_GETTER(species_common_name, plan_species_name(PLAN, ctx->format.words->lang))
 TEXT_GETTER(finding_where, ctx->where)
 
+/* The text, if any, and the lines, with commas between them; NULL for nothing. */
+static const char *join_lines(const struct phrase_context *ctx, const char *text,
+                              const char *const *lines, size_t count)
+{
+    for (size_t i = 0; i < count; i++)
+        text = text ? arena_format(ctx->format.arena, "%s, %s", text, lines[i]) : lines[i];
+    return text;
+}
+
 /* Its lines, with commas between them. */
 GETTER(clinic_address)
 {
-    const struct list *lines = &PLAN->clinic.address;
-    const char *text = NULL;
-    for (size_t i = 0; i < lines->count; i++) {
-        const char *line = LIST_AT(*lines, struct text_value, i)->text;
-        text = text ? arena_format(ctx->format.arena, "%s, %s", text, line) : line;
-    }
-    return give(out, text);
+    const struct clinic_plan *clinic = &PLAN->clinic;
+    return give(out, join_lines(ctx, NULL, clinic->address, clinic->address_count));
 }
 
 /* By the day of the week, or the clinic's own lines. */
 GETTER(clinic_hours)
 {
     const struct clinic_plan *clinic = &PLAN->clinic;
-    const char *text = format_opening(FORMAT, &clinic->opening);
-    for (size_t i = 0; i < clinic->hours_text.count; i++) {
-        const char *line = LIST_AT(clinic->hours_text, struct text_value, i)->text;
-        text = text ? arena_format(ctx->format.arena, "%s, %s", text, line) : line;
-    }
-    return give(out, text);
+    return give(out, join_lines(ctx, format_opening(FORMAT, &clinic->opening), clinic->hours_text,
+                                clinic->hours_text_count));
 }
 
 /* Of the weeks that a sheet plans. */

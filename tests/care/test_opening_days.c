@@ -149,8 +149,9 @@ END_TEST
 
 START_TEST(free_lines_are_told)
 {
-    const struct text_value line = fixture_text("Mondays");
-    f.plan.clinic.hours_text = fixture_list(&f, &line, 1, sizeof line);
+    static const char *const lines[] = {"Mondays"};
+    f.plan.clinic.hours_text = lines;
+    f.plan.clinic.hours_text_count = 1;
     ck_assert(opening_hours_plan(&f.b));
     ck_assert_ptr_nonnull(fixture_review(&f, "hours-as-text"));
 }

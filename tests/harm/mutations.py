@@ -75,7 +75,7 @@ FAULTS = [
      "if (warning->tier != tier)\n            continue;\n        const char *sign", "if (warning->tier != tier || i + 1 == c->plan->warning_count)\n            continue;\n        const char *sign",
      "test_no_warning_sign_is_dropped_however_much_there_is_to_say"),
     ("a stale signature taken for a valid one", "src/signing/signature.c",
-     "out->is_signed = strcmp(signature->digest.text, seal) == 0;", "out->is_signed = true;",
+     "out->is_signed = strcmp(signature->digest.text, code) == 0;", "out->is_signed = true;",
      "test_what_changes_after_the_signature_makes_a_draft_again"),
 ]
 

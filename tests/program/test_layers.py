@@ -71,6 +71,8 @@ class Layers(unittest.TestCase):
         before_inputs = plan[: plan.index("struct care_inputs {")]
         self.assertNotRegex(before_inputs, records + r" \*")
         self.assertIn("struct care_plan {", before_inputs)
+        # nor lists of the records' own items: what a sheet lists is listed in the plan's own words
+        self.assertNotRegex(before_inputs, r"struct list \w+;")
         for path in sorted((ROOT / "src").rglob("*.[ch]")):
             layer, text = path.relative_to(ROOT / "src").parts[0], path.read_text(encoding="utf-8")
             if layer not in ("care", "context"):
