@@ -10,7 +10,7 @@ static const double SIGN_PT = 15, PAD_PT = 5, TEXT_AT_PT = 22, WRITE_PT = 12;
 static const double LEAST_NAME_PT = 104, NAME_SHARE = 0.32, HEAD_LINE_PT = 13;
 static const double LEAST_SIZE_PT = 9; /* as the small print */
 static const double SIDE_PT = 13.5, SIDE_GAP_PT = 1.5,
-                    NUMBER_PT = 9.5; /* a box in which two figures stand */
+                    NUMBER_PT = 10; /* a box in which two figures stand */
 
 struct calendar {
     struct composer *composer;
@@ -152,7 +152,7 @@ static void draw_numbers(const struct calendar *c, const struct board *board,
         double left = x + step * (double)(i % most);
         double centre = middle + step * ((double)(i / most) - (double)(lines - 1) / 2);
         board_frame(board, left, centre - SIDE_PT / 2, SIDE_PT, SIDE_PT, 0.75);
-        board_text(board, &number, left + SIDE_PT / 2, centre + 3.5, cell->days[i]);
+        board_text(board, &number, left + SIDE_PT / 2, centre + 3.6, cell->days[i]);
     }
 }
 

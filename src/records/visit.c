@@ -27,16 +27,21 @@ static bool take_water_warmth(struct visit *visit, struct diag *diag)
     return true;
 }
 
+static bool check_entries(const struct visit *visit, struct diag *diag);
+
 struct visit *visit_read_tree(const struct node *tree, const char *path, struct date today,
                               struct arena *arena, struct diag *diag)
 {
     struct visit *visit = ARENA_NEW(arena, struct visit);
     visit->file = arena_copy_text(arena, path);
     visit->tree = tree;
-    bool good = bind_record(tree, &visit_schema, "", arena, diag, visit);
-    good = take_water_warmth(visit, diag) && good;
+    bool bound = bind_record(tree, &visit_schema, "", arena, diag, visit);
+    bool good = take_water_warmth(visit, diag) && bound;
     /* checked even when the binding failed, so that all faults come in one run */
     good = visit_check(visit, today, diag) && good;
+    /* but not what says that a part is missing, which may be there and refused */
+    if (bound)
+        good = check_entries(visit, diag) && good;
     return good ? visit : NULL;
 }
 
@@ -313,6 +318,13 @@ static bool check_texts(const struct visit *visit, struct diag *diag)
     return good;
 }
 
+/* What a list's entries lack beside each other. */
+static bool check_entries(const struct visit *visit, struct diag *diag)
+{
+    bool good = check_powders(&visit->targets.powders, diag);
+    return check_medicines(visit, diag) && good;
+}
+
 bool visit_check(const struct visit *visit, struct date today, struct diag *diag)
 {
     bool good = check_dates(visit, today, diag);
@@ -322,7 +334,5 @@ bool visit_check(const struct visit *visit, struct date today, struct diag *diag
     good = check_texts(visit, diag) && good;
     good = check_history(visit, today, diag) && good;
     good = check_decisions(visit, diag) && good;
-    good = check_powders(&visit->targets.powders, diag) && good;
-    good = check_medicines(visit, diag) && good;
     return good;
 }
