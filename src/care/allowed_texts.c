@@ -230,8 +230,8 @@ static bool stance_speaks(const struct instruction_list *list, const struct inst
         list->b->plan->winter_rest.is_asked)
         return false;
     /* how to carry an ill animal to us is said of every one, whatever settled it */
-    bool is_way = one->topic.text && strcmp(one->topic.text, "transport") == 0 &&
-                  list->b->plan->finding_count > 0;
+    bool is_way =
+        one->topic.text && strcmp(one->topic.text, "transport") == 0 && build_has_illness(list->b);
     return now && !is_watch && (is_way || strcmp(now->because, "default") != 0) &&
            !is_said(list, one->topic.text);
 }

@@ -189,3 +189,11 @@ enum verdict build_verdict(double value, double low, double high)
         return VERDICT_TOO_LOW;
     return value > high ? VERDICT_TOO_HIGH : VERDICT_IN_RANGE;
 }
+
+bool build_has_illness(const struct care_build *b)
+{
+    for (size_t i = 0; i < b->plan->finding_count; i++)
+        if (b->plan->findings[i].severity != SEVERITY_NORMAL)
+            return true;
+    return false;
+}

@@ -107,6 +107,8 @@ struct date build_check_day(struct care_build *b, struct date on, struct date la
                             struct mark at);
 /* A `latest` that is later than any open day. */
 struct date build_no_limit(struct date on);
+/* Has it any finding that is not a normal one? */
+bool build_has_illness(const struct care_build *b);
 /* The finding whose usual recheck ends first, or NULL. */
 const struct finding_plan *build_soonest_recheck(const struct care_build *b);
 

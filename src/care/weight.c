@@ -14,15 +14,6 @@ static bool has_finding(const struct care_build *b, const char *code)
     return false;
 }
 
-/* Has it any finding that is not a normal one? */
-static bool has_illness(const struct care_build *b)
-{
-    for (size_t i = 0; i < b->plan->finding_count; i++)
-        if (b->plan->findings[i].severity != SEVERITY_NORMAL)
-            return true;
-    return false;
-}
-
 /* ---- the purpose --------------------------------------------------------------------------------
  */
 
@@ -157,7 +148,8 @@ static void set_alarms(struct care_build *b)
     w->alarm_low_g = derive(b, "weight.alarm_low_g", -limit_high(b, row->loss), row->loss);
     w->alarm_days = build_limit(b, "mass-loss-fast-days");
     /* an ill animal that gains is getting well */
-    bool is_ill = w->purpose == WEIGHT_HOLD && has_illness(b) && !has_finding(b, "overweight");
+    bool is_ill =
+        w->purpose == WEIGHT_HOLD && build_has_illness(b) && !has_finding(b, "overweight");
     if (row->gain && !is_ill) {
         w->has_high = true;
         w->alarm_high_g = derive(b, "weight.alarm_high_g", limit_high(b, row->gain), row->gain);
