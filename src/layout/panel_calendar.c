@@ -149,8 +149,9 @@ static void draw_numbers(const struct calendar *c, const struct board *board,
     number.align = ANCHOR_MIDDLE;
     number.size_pt = NUMBER_PT;
     for (size_t i = 0; i < cell->day_count; i++) {
+        size_t line = i / most;
         double left = x + step * (double)(i % most);
-        double centre = middle + step * ((double)(i / most) - (double)(lines - 1) / 2);
+        double centre = middle + step * ((double)line - (double)(lines - 1) / 2);
         board_frame(board, left, centre - SIDE_PT / 2, SIDE_PT, SIDE_PT, 0.75);
         board_text(board, &number, left + SIDE_PT / 2, centre + 3.6, cell->days[i]);
     }

@@ -1,7 +1,6 @@
 /* Reads the clinic's hours and holidays, and tells whether it is closed on a day. */
 #include "records/opening.h"
 
-#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -51,12 +50,17 @@ static bool read_days(const char *text, int *first, int *last)
 /* "8:00" or "18:30" up to where *at is left; -1 when it is no time of the day. */
 static int read_minute(const char **at)
 {
-    int hour, minute, length = 0;
-    if (**at < '0' || **at > '9' || sscanf(*at, "%2d:%2d%n", &hour, &minute, &length) != 2 ||
-        (*at)[length - 3] != ':' || hour * 60 + minute > OPENING_DAY_MINUTES || minute > 59)
+    static const char digits[] = "0123456789";
+    const char *text = *at;
+    size_t hour_digits = strspn(text, digits);
+    if (hour_digits < 1 || hour_digits > 2 || text[hour_digits] != ':' ||
+        strspn(text + hour_digits + 1, digits) != 2)
         return -1;
-    *at += length;
-    return hour * 60 + minute;
+    long hour = strtol(text, NULL, 10), minute = strtol(text + hour_digits + 1, NULL, 10);
+    if (minute > 59 || hour * 60 + minute > OPENING_DAY_MINUTES)
+        return -1;
+    *at = text + hour_digits + 3;
+    return (int)(hour * 60 + minute);
 }
 
 static bool read_span(const char *text, struct opening_span *out)

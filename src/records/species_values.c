@@ -23,27 +23,15 @@ static bool is_sourced(const struct schema *schema)
     return schema->size == sizeof(struct sourced_value) && schema->fields[0].kind == FIELD_BAND;
 }
 
-static struct species_value *add(struct walk *w, const char *key)
-{
-    if (w->keys) {
-        w->keys[w->count++] = key;
-        return NULL;
-    }
-    struct species_value *value = &w->items[w->count++];
-    value->key = key;
-    return value;
-}
-
 static void add_sourced(struct walk *w, const char *key, const struct field *field, void *place,
                         struct node *node)
 {
     struct sourced_value *sourced = place;
-    if (!w->keys && !sourced->range.known)
+    if (w->keys)
+        w->keys[w->count++] = key;
+    if (w->keys || !sourced || !sourced->range.known)
         return;
-    struct species_value *value = add(w, key);
-    if (!value)
-        return;
-    *value = (struct species_value){
+    w->items[w->count++] = (struct species_value){
         .key = key,
         .field = &field->schema->fields[0],
         .band = &sourced->range,
@@ -60,12 +48,11 @@ static void add_sourced(struct walk *w, const char *key, const struct field *fie
 static void add_box(struct walk *w, const char *key, const struct field *field,
                     struct species *species, struct node *map)
 {
-    if (!w->keys && !species->enclosure_least.known)
+    if (w->keys)
+        w->keys[w->count++] = key;
+    if (w->keys || !species || !species->enclosure_least.known)
         return;
-    struct species_value *value = add(w, key);
-    if (!value)
-        return;
-    *value = (struct species_value){
+    w->items[w->count++] = (struct species_value){
         .key = key,
         .field = field,
         .box = &species->enclosure_least,
@@ -112,7 +99,7 @@ static void walk_list(struct walk *w, const struct field *field, const char *pat
         walk_map(w, field->schema, joined(w, path, "*"), NULL, NULL);
         return;
     }
-    for (size_t i = 0; i < list->count; i++) {
+    for (size_t i = 0; list && i < list->count; i++) {
         char *item = (char *)list->items + i * field->schema->size;
         struct node *below =
             node && node->kind == NODE_LIST && i < node->count ? node->items[i] : NULL;
