@@ -395,15 +395,17 @@ class Harm(unittest.TestCase):
         many = [{"code": code, "severity": about["severities"][-1], "note": "A long remark that takes room on the page. " * 6}
                 for code, about in findings.items() if "snake" in about["groups"] and code != "no-tongue-flick"]
         many = without_excluded(sorted(many, key=lambda f: f["severity"] == "normal"), "female")
-        visit = record(patient={"sex": "female", "mass": "1450 g", "hatched": "2020-05"}, findings=many[:40], message="Please read all of it. " * 80)
-        text = re.sub(r"[\W_]+", "", self.printed(visit, order="-raw"))
-        plan = self.plan(visit)
-        self.assertGreater(len(plan["warnings"]), 20)
-        for warning in plan["warnings"]:
-            sentence = words[f"sign.{warning['code']}" + (".worse" if warning["already"] else "")]
-            forms = [one for one in (sentence if isinstance(sentence, list) else [sentence["other"] if isinstance(sentence, dict) else sentence]) if isinstance(one, str)]
-            printed = [all(re.sub(r"[\W_]+", "", piece) in text for piece in re.split(r"\{[^}]*\}", form)) for form in forms]
-            self.assertTrue(any(printed) or not forms, f"{forms} of {warning}")
+        for kind in ("checkout", "email"):  # the wall's lists and those of running text
+            visit = record(visit={"kind": kind}, patient={"sex": "female", "mass": "1450 g", "hatched": "2020-05"}, findings=many[:40],
+                           message="Please read all of it. " * 80)
+            text = re.sub(r"[\W_]+", "", self.printed(visit, order="-raw"))
+            plan = self.plan(visit)
+            self.assertGreater(len(plan["warnings"]), 20)
+            for warning in plan["warnings"]:
+                sentence = words[f"sign.{warning['code']}" + (".worse" if warning["already"] else "")]
+                forms = [one for one in (sentence if isinstance(sentence, list) else [sentence["other"] if isinstance(sentence, dict) else sentence]) if isinstance(one, str)]
+                printed = [all(re.sub(r"[\W_]+", "", piece) in text for piece in re.split(r"\{[^}]*\}", form)) for form in forms]
+                self.assertTrue(any(printed) or not forms, f"{kind}: {forms} of {warning}")
 
     def test_an_old_lamps_distance_is_not_given_for_the_new_one(self):
         lamp = {"kind": "tube", "tube-length": "85 cm", "measured": {"uvi": 4.0, "at": "30 cm"}, "height": "50 cm", "installed": "2024-01-10"}
