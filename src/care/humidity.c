@@ -90,6 +90,8 @@ static void follow_stance(struct care_build *b)
         use_low_end(b, from);
     else if (strcmp(phase->stance, "upper-half") == 0)
         measured_narrow(b, MEASURE_HUMIDITY, UPPER_HALF, from);
+    else if (strcmp(phase->stance, "middle") == 0)
+        measured_narrow(b, MEASURE_HUMIDITY, MIDDLE_HALF, from);
     else {
         /* the same numbers, but settled by a finding: nothing may raise them */
         air_of(b)->target_from.origin = ORIGIN_FINDING;

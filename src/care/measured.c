@@ -103,21 +103,41 @@ bool measured_aim(struct care_build *b, enum measure_id measure)
     return true;
 }
 
+/* Where an end of the band goes: so far of the way from its lower to its upper end. */
+struct end_move {
+    const char *what, *formula;
+    double share;
+};
+
+static double narrowed(struct care_build *b, enum measure_id measure, struct end_move move)
+{
+    const struct measured_plan *plan = &b->plan->measured[measure];
+    const char *unit = about(measure)->unit;
+    double value = plan->low + move.share * (plan->high - plan->low);
+    build_derive(b, measured_how(b, measure),
+                 (struct derived){measured_name(b, measure, move.what), value, unit, move.formula,
+                                  plan->target_from.source,
+                                  INPUTS({"band-low", plan->low, unit},
+                                         {"band-high", plan->high, unit})});
+    return value;
+}
+
 void measured_narrow(struct care_build *b, enum measure_id measure, enum band_half half,
                      const char *because)
 {
     struct measured_plan *plan = &b->plan->measured[measure];
-    const char *unit = about(measure)->unit;
-    bool upper = half == UPPER_HALF;
-    double middle = (plan->low + plan->high) / 2;
-    if (plan->low == plan->high)
+    const double low = plan->low, high = plan->high;
+    if (low == high)
         return;
-    build_derive(
-        b, measured_how(b, measure),
-        (struct derived){measured_name(b, measure, upper ? "target_low" : "target_high"), middle,
-                         unit, upper ? "upper-half" : "lower-half", plan->target_from.source,
-                         INPUTS({"band-low", plan->low, unit}, {"band-high", plan->high, unit})});
-    *(upper ? &plan->low : &plan->high) = middle;
+    if (half == UPPER_HALF) {
+        plan->low = narrowed(b, measure, (struct end_move){"target_low", "upper-half", 0.5});
+    } else if (half == LOWER_HALF) {
+        plan->high = narrowed(b, measure, (struct end_move){"target_high", "lower-half", 0.5});
+    } else {
+        double least = narrowed(b, measure, (struct end_move){"target_low", "middle-half-low", 0.25});
+        plan->high = narrowed(b, measure, (struct end_move){"target_high", "middle-half-high", 0.75});
+        plan->low = least;
+    }
     plan->target_from.origin = ORIGIN_FINDING;
     plan->target_from.because = because;
 }

@@ -13,9 +13,9 @@ bool measured_aim(struct care_build *b, enum measure_id measure);
 void measured_remark_own(struct care_build *b, enum measure_id measure, double usual_low,
                          double usual_high);
 
-/* A finding moves the target into one half of its band, never outside it; `how` and `what` name
- * the derivation. */
-enum band_half { UPPER_HALF, LOWER_HALF };
+/* A finding moves the target into one half of its band, never outside it: the upper, the lower, or
+ * the half about its middle. */
+enum band_half { UPPER_HALF, LOWER_HALF, MIDDLE_HALF };
 void measured_narrow(struct care_build *b, enum measure_id measure, enum band_half half,
                      const char *because);
 

@@ -10,7 +10,7 @@ const char *stances_usual(const struct care_build *b, const struct topic *topic)
         return NULL;
     for (size_t i = 0; i < topic->defaults.count; i++) {
         const struct topic_default *one = LIST_AT(topic->defaults, struct topic_default, i);
-        if (whom_fits(&one->whom, &animal))
+        if (whom_fits(&one->whom, &animal) && (!one->ill.value || build_has_illness(b)))
             return one->stance.text;
     }
     return topic->usual.text;

@@ -15,7 +15,8 @@ static const struct choice topic_kind_choices[] = {
 
 static const struct field default_fields[] = {
     WHOM_ROWS(topic_default),
-    ROW(TEXT, topic_default, stance, "stance", .required = true, .help = "the stance when healthy"),
+    ROW(FLAG, topic_default, ill, "ill", .help = "yes: only where something was found"),
+    ROW(TEXT, topic_default, stance, "stance", .required = true, .help = "the usual stance"),
 };
 static const struct schema default_schema =
     SCHEMA(topic_default, default_fields, "default", "Where the usual stance differs.",

@@ -15,6 +15,7 @@ enum topic_kind {
 
 struct topic_default {
     struct whom whom;
+    struct flag_value ill; /* only for an animal that something was found on */
     struct text_value stance;
     struct mark at;
 };

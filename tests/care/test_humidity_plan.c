@@ -145,7 +145,7 @@ static const struct {
     enum origin origin;
 } change_rows[] = {
     {"usual", 30, 40, false, ORIGIN_SPECIES_SHEET}, {"shed-band", 50, 60, true, ORIGIN_FINDING},
-    {"low-end", 30, 35, false, ORIGIN_FINDING},     {"middle", 30, 40, false, ORIGIN_FINDING},
+    {"low-end", 30, 35, false, ORIGIN_FINDING},     {"middle", 32.5, 37.5, false, ORIGIN_FINDING},
     {"upper-half", 35, 40, false, ORIGIN_FINDING},
 };
 

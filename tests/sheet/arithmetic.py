@@ -230,6 +230,8 @@ FORMULAS = {
     "steps-of-a-day": steps_of_a_day,
     "difference": difference,
     "lower-half": lambda i, v, b: alone((i["band-low"] + i["band-high"]) / 2),
+    "middle-half-low": lambda i, v, b: alone((3 * i["band-low"] + i["band-high"]) / 4),
+    "middle-half-high": lambda i, v, b: alone((i["band-low"] + 3 * i["band-high"]) / 4),
     "upper-half": lambda i, v, b: alone((i["band-low"] + i["band-high"]) / 2),
     "upper-part-of-zone": lambda i, v, b: alone(min(max(i["zone-low"] + (i["zone-high"] - i["zone-low"]) * i["share"] / 100, i["usual-low"]), i.get("warmest", math.inf))),
     "warm-end-of-zone": lambda i, v, b: alone(min(max(i["zone-high"], i["usual-high"]), i.get("warmest", math.inf))),
