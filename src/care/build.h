@@ -143,6 +143,7 @@ bool enclosure_plan(struct care_build *b);
 bool actions_plan(struct care_build *b); /* the rule engine */
 bool since_plan(struct care_build *b);   /* how the first actions of the visit before stand now */
 bool steps_plan(struct care_build *b);   /* how the actions stand in rows */
+bool call_days_plan(struct care_build *b);
 bool warnings_plan(struct care_build *b);
 bool medicines_plan(struct care_build *b); /* doses by day, and what looks like a slip */
 bool dates_plan(struct care_build *b);

@@ -33,6 +33,7 @@ const struct care_plan *care_plan_make(const struct care_inputs *inputs, struct 
         actions_plan,
         since_plan,
         steps_plan,
+        call_days_plan,
         warnings_plan,
         medicines_plan,
         dates_plan,

@@ -308,6 +308,8 @@ struct feeding_plan {
     bool has_energy;
     double need_low_kcal_day, need_high_kcal_day;
     double plan_low_kcal_day, plan_high_kcal_day;
+    bool has_call_by; /* only offered food: nothing eaten by then, call */
+    struct date call_by;
     bool fast_limit_passed; /* by today */
     double fast_limit_days; /* 0 unknown: refuse food longer -> call */
     double stool_limit_days;
@@ -368,6 +370,7 @@ struct weight_plan {
     const char *goal_from; /* goal-mass, or healthy: the last weighing marked so */
     bool has_score;
     double score, score_of;
+    bool needs_fine_scale;  /* a gram is much of so small a mass */
     bool has_low, has_high; /* alarms, of today's mass */
     double alarm_low_g, alarm_high_g;
     double alarm_days; /* within so many */
@@ -680,6 +683,9 @@ struct care_plan {
     const struct instruction_plan *instructions; /* everything printed that instructs */
     size_t instruction_count;
     const struct instruction_catalogue *instruction_book;
+    double sign_lasting_days; /* what passes by itself is told when it lasts so long */
+    bool has_thirst_call;     /* short of water: no better by then, call */
+    struct date thirst_call;
     bool has_bath_from; /* a bath is called for, but not before this day */
     struct date bath_from;
     const struct action *actions; /* most harm avoided first */

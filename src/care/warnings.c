@@ -1,6 +1,6 @@
 /* The warning signs: those of every animal of the group, the species' own, and those that this
  * animal's findings, procedures, weight and fast raise. A sign is never dropped. */
-#include "care/build.h"
+#include "care/weight.h"
 
 #include <string.h>
 
@@ -16,9 +16,19 @@ struct cause {
     bool raise; /* a step more urgent than usual */
 };
 
+/* What the weight's own limits say better, or another sign of an ill animal says sooner. */
+static bool is_said_elsewhere(const struct care_build *b, const struct warning_sign *sign)
+{
+    const struct weight_plan *w = &b->plan->weight;
+    return (sign->unless_weighed.value && w->has_low && !w->has_high) ||
+           (sign->unless_ill.value && build_has_illness(b));
+}
+
 static bool fits(const struct care_build *b, const struct warning_sign *sign)
 {
     bool in_group = false;
+    if (is_said_elsewhere(b, sign))
+        return false;
     for (size_t i = 0; i < sign->groups.count; i++)
         in_group = in_group || LIST_AT(sign->groups, struct choice_value, i)->value ==
                                    b->in->species->group.value;
@@ -141,13 +151,6 @@ static bool add_own(struct care_build *b, struct sign_list *list)
 /* ---- what the weight and the last meal raise ----------------------------------------------------
  */
 
-static bool has_lost_much(const struct care_build *b)
-{
-    const struct growth_plan *g = &b->plan->growth;
-    return g->known && (g->weight == WEIGHT_FALLING_FAST ||
-                        -g->change_percent > build_limit(b, "mass-loss-fast-percent"));
-}
-
 static bool is_past(const struct care_build *b, const struct date_value *last, double limit_days)
 {
     return last->known && limit_days > 0 &&
@@ -175,8 +178,8 @@ static const struct {
     bool already; /* it is so today: only what follows is news */
 } state_rows[] = {
     /* what is so already would send the keeper straight back: the next step of it is raised */
-    {has_lost_much, "weight", "weight-loss", false, false},
-    {has_lost_much, "weight", "slow-weight-change", true, false},
+    {weight_has_lost_much, "weight", "weight-loss", false, false},
+    {weight_has_lost_much, "weight", "slow-weight-change", true, false},
     {fasts_too_long, "last-meal", "refuses-food-past-limit", false, true},
     {has_no_stool, "last-stool", "no-stool-past-limit", false, true},
 };
@@ -194,7 +197,7 @@ static void add_states(struct care_build *b, struct sign_list *list)
 {
     for (size_t i = 0; i < sizeof state_rows / sizeof *state_rows; i++) {
         const struct warning_sign *sign = sign_find(b->in->signs, state_rows[i].sign);
-        if (!sign || !state_rows[i].holds(b))
+        if (!sign || !fits(b, sign) || !state_rows[i].holds(b))
             continue;
         struct warning *listed =
             add(list, sign, (struct cause){state_rows[i].because, true, state_rows[i].raise});

@@ -138,6 +138,13 @@ static const struct alarm_row {
     [WEIGHT_LAY] = {"laying-loss-percent", NULL},
 };
 
+bool weight_has_lost_much(const struct care_build *b)
+{
+    const struct growth_plan *g = &b->plan->growth;
+    return g->known && (g->weight == WEIGHT_FALLING_FAST ||
+                        -g->change_percent > build_limit(b, "mass-loss-fast-percent"));
+}
+
 static void set_alarms(struct care_build *b)
 {
     struct weight_plan *w = &b->plan->weight;
@@ -145,12 +152,16 @@ static void set_alarms(struct care_build *b)
     if (!b->plan->patient.has_mass)
         return;
     w->has_low = true;
-    w->alarm_low_g = derive(b, "weight.alarm_low_g", -limit_high(b, row->loss), row->loss);
+    w->needs_fine_scale = b->plan->patient.mass_g < build_limit(b, "fine-scale-below-g");
+    /* what was lost already is not lost a second time before anybody calls */
+    bool lost = weight_has_lost_much(b) && w->purpose != WEIGHT_LOSE;
+    const char *loss = lost ? "mass-steady-percent" : row->loss;
+    w->alarm_low_g = derive(b, "weight.alarm_low_g", -limit_high(b, loss), loss);
     w->alarm_days = build_limit(b, "mass-loss-fast-days");
     /* an ill animal that gains is getting well */
     bool is_ill =
         w->purpose == WEIGHT_HOLD && build_has_illness(b) && !has_finding(b, "overweight");
-    if (row->gain && !is_ill) {
+    if (row->gain && !is_ill && !lost) {
         w->has_high = true;
         w->alarm_high_g = derive(b, "weight.alarm_high_g", limit_high(b, row->gain), row->gain);
     }

@@ -19,4 +19,7 @@ bool weight_expected(struct care_build *b, const struct weight_curve *curve,
 /* What a diet takes off until the day of the next weighing; nothing for other animals. */
 void weight_expect_on(struct care_build *b, struct date day);
 
+/* Falling fast, or by more than is told as much. */
+bool weight_has_lost_much(const struct care_build *b);
+
 #endif

@@ -382,6 +382,7 @@ static void write_feeding(struct json *j, const struct care_plan *p)
     json_key_text(j, "change_from", f->change_from);
     json_key_flag(j, "paused", f->paused);
     explain_key_date(j, "resume", f->has_resume, f->resume);
+    explain_key_date(j, "call_by", f->has_call_by, f->call_by);
     json_key_text(j, "meal_verdict", explain_verdict_word(f->meal_verdict));
     json_key_text(j, "interval_verdict", explain_verdict_word(f->interval_verdict));
     write_next_meals(j, f);

@@ -186,6 +186,9 @@ static const char *const limit_names[] = {
     "energy-far-above-times",      /* a plan of so many times the need is put to the veterinarian */
     "calcium-to-phosphorus-least", /* of the whole food */
     "weigh-steady-months",
+    "fine-scale-below-g",    /* a lighter animal needs a scale that shows tenths of a gram */
+    "thirst-call-days",      /* no better by then, call: moderate - mild */
+    "sign-lasting-days",     /* what passes by itself is told when it lasts so long */
     "weigh-after-meal-days", /* so long prey swallowed whole is weighed with the animal */
     "adoption-weigh-days",   /* first weighing in a new home, and the second after as many again */
     "adoption-first-meal-days",

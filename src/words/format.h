@@ -93,6 +93,7 @@ const char *format_box(const struct format *f, double length_cm, double width_cm
 
 /* ---- mass, power, energy ---- */
 
+const char *format_grams(const struct format *f, double mass_g); /* 0.1 g */
 const char *format_mass(const struct format *f, double mass_g);
 const char *format_mass_band(const struct format *f, double low_g, double high_g);
 const char *format_power_band(const struct format *f, double low_w, double high_w); /* to 5 W */

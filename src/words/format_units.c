@@ -22,7 +22,7 @@ static int gram_decimals(double mass_g)
     return mass_g < 10 ? 1 : 0;
 }
 
-static const char *grams(const struct format *f, double mass_g)
+const char *format_grams(const struct format *f, double mass_g)
 {
     if (mass_g >= 10 * GRAMS_A_KILOGRAM)
         return with_unit(f, "unit.kilogram", format_number(f, mass_g / GRAMS_A_KILOGRAM, 2), 0);
@@ -50,12 +50,14 @@ static const char *pounds(const struct format *f, double ounces)
 const char *format_mass(const struct format *f, double mass_g)
 {
     if (f->units != UNITS_US)
-        return grams(f, mass_g);
+        return format_grams(f, mass_g);
     double ounces = units_g_to_oz(mass_g);
     if (lround(ounces) >= (long)OUNCES_A_POUND)
         return pounds(f, ounces);
-    return both(f, with_unit(f, "unit.ounce", format_number(f, ounces, ounces < 1 ? 2 : 1), 0),
-                grams(f, mass_g));
+    const char *ounce = with_unit(f, "unit.ounce", format_number(f, ounces, ounces < 1 ? 2 : 1), 0);
+    /* a scale that can show so little shows grams */
+    return ounces < 1 ? both(f, format_grams(f, mass_g), ounce)
+                      : both(f, ounce, format_grams(f, mass_g));
 }
 
 /* Inward: a meal is never larger than the band, nor smaller. */
@@ -85,7 +87,8 @@ const char *format_mass_band(const struct format *f, double low_g, double high_g
         shown_low = shown_high = (low + high) / 2;
     const char *range = format_range(f, format_number(f, shown_low, decimals),
                                      format_number(f, shown_high, decimals));
-    return both(f, with_unit(f, "unit.ounce", range, 0), metric);
+    const char *ounces = with_unit(f, "unit.ounce", range, 0);
+    return high < 1 ? both(f, metric, ounces) : both(f, ounces, metric);
 }
 
 /* ---- power and energy --------------------------------------------------------------- */

@@ -455,6 +455,9 @@ GETTER(weight_now)
         return give(out, (known_) ? (text_) : NULL);                                               \
     }
 
+static const double SCALE_FINE_STEP_G = 0.1;
+
+WEIGHT_GETTER(weight_fine_step, w->needs_fine_scale, format_grams(FORMAT, SCALE_FINE_STEP_G))
 WEIGHT_GETTER(weight_alarm_low, w->has_low, format_mass(FORMAT, w->alarm_low_g))
 /* what a thin animal gains short of its goal alarms nobody */
 WEIGHT_GETTER(weight_alarm_high, w->has_high && (w->purpose != WEIGHT_GAIN || w->has_goal),
@@ -510,6 +513,22 @@ GETTER(recheck_days)
     return give_days(ctx, out, days, days);
 }
 
+GETTER(food_call_by)
+{
+    const struct feeding_plan *m = &PLAN->feeding;
+    return give(out, m->has_call_by ? format_date_day(FORMAT, m->call_by) : NULL);
+}
+
+GETTER(sign_days)
+{
+    return give_days(ctx, out, PLAN->sign_lasting_days, PLAN->sign_lasting_days);
+}
+
+GETTER(thirst_call_by)
+{
+    return give(out, PLAN->has_thirst_call ? format_date_day(FORMAT, PLAN->thirst_call) : NULL);
+}
+
 GETTER(bath_from)
 {
     return give(out, PLAN->has_bath_from ? format_date_long(FORMAT, PLAN->bath_from) : NULL);
@@ -543,6 +562,7 @@ static const struct slot_row rows[] = {
     ROW("feeding.pause", feeding_pause),
     ROW("feeding.resume", feeding_resume),
     ROW("finding.where", finding_where),
+    ROW("food.call-by", food_call_by),
     ROW("heating.power", heating_power),
     ROW("humidity.after-shed", humidity_after_shed),
     ROW("humidity.at", humidity_at),
@@ -565,9 +585,11 @@ static const struct slot_row rows[] = {
     ROW("quarantine.days", quarantine_days),
     ROW("recheck.date", recheck_date),
     ROW("recheck.days", recheck_days),
+    ROW("sign.days", sign_days),
     ROW("species.name", species_common_name),
     ROW("steps.first", steps_first),
     ROW("stool.limit", stool_limit),
+    ROW("thirst.call-by", thirst_call_by),
     ROW("upper-limit", upper_limit),
     ROW("uvb.change", uvb_change),
     ROW("uvb.distance", uvb_distance),
@@ -592,6 +614,7 @@ static const struct slot_row rows[] = {
     ROW("weight.days", weight_days),
     ROW("weight.expected", weight_expected),
     ROW("weight.expected-on", weight_expected_on),
+    ROW("weight.fine-step", weight_fine_step),
     ROW("weight.goal", weight_goal),
     ROW("weight.now", weight_now),
     ROW("weight.signed", weight_signed),

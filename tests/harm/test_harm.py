@@ -316,11 +316,11 @@ class Harm(unittest.TestCase):
             self.assertGreaterEqual(self.eats("leopard-gecko", "underweight", food="mealworm", count=count, every="1 day")[0], count)
 
     def test_a_loss_is_told_with_its_sign(self):
-        """760 to 640 g is 16 % less; a tenth of 640 g less is 576 g."""
+        """760 to 640 g is 16 % less: so much lost already, 3 % of 640 g more is the time to call (common practice, no source)."""
         visit = record("corn-snake", patient={"mass": "640 g", "hatched": "2019-05", "earlier": [{"on": "2026-02-10", "mass": "760 g"}]})
         text = self.flat(visit, "--drafts")
         self.assertIn("\u221216 %", text)
-        self.assertRegex(text, r"Weighs 576 g or less")
+        self.assertRegex(text, r"Weighs 621 g or less")
 
     # ---- a rest that harms ----------------------------------------------------------------------------------------
 

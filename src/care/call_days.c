@@ -1,0 +1,65 @@
+/* The day by which the keeper calls when nothing has changed: it has not eaten, or still lacks
+ * water. */
+#include "care/build.h"
+
+#include <math.h>
+#include <string.h>
+
+/* The last open day up to this one; tomorrow at the earliest. */
+static struct date open_until(const struct care_build *b, struct date day)
+{
+    const struct date first = date_add_days(b->plan->on, 1);
+    struct date made = day;
+    while (date_compare(made, first) > 0 && opening_is_closed(&b->plan->clinic.opening, made))
+        made = date_add_days(made, -1);
+    return date_compare(made, first) < 0 ? first : made;
+}
+
+/* Before the fast is longer than its kind bears, and before the check, where it is seen anyway. */
+static void call_for_food(struct care_build *b)
+{
+    struct feeding_plan *f = &b->plan->feeding;
+    struct date_value last;
+    struct date day = b->plan->on;
+    bool known = false;
+    if (!plan_holds(b->plan, "food", "offer-only"))
+        return;
+    if (f->fast_limit_days > 0) {
+        const struct date since = visit_last_meal(b->in->visit, &last) ? last.date : b->plan->on;
+        day = date_add_days(since, lround(f->fast_limit_days));
+        known = true;
+    }
+    if (b->plan->has_recheck) {
+        const struct date before = date_add_days(b->plan->recheck, -1);
+        day = known && date_compare(day, before) < 0 ? day : before;
+        known = true;
+    }
+    f->has_call_by = known;
+    if (known)
+        f->call_by = open_until(b, day);
+}
+
+/* Whoever lacks more water calls sooner. */
+static void call_for_water(struct care_build *b)
+{
+    for (size_t i = 0; i < b->plan->finding_count; i++) {
+        const struct finding_plan *f = &b->plan->findings[i];
+        bool dry = strcmp(f->code, "dehydrated") == 0 || strcmp(f->code, "sunken-eyes") == 0;
+        if (!dry || f->severity == SEVERITY_NORMAL)
+            continue;
+        const struct band *days = &limit_find(b->in->facts, "thirst-call-days")->range;
+        const double left = f->severity == SEVERITY_MILD ? days->high : days->low;
+        const struct date day = open_until(b, date_add_days(b->plan->on, lround(left)));
+        if (!b->plan->has_thirst_call || date_compare(day, b->plan->thirst_call) < 0)
+            b->plan->thirst_call = day;
+        b->plan->has_thirst_call = true;
+    }
+}
+
+bool call_days_plan(struct care_build *b)
+{
+    b->plan->sign_lasting_days = build_limit(b, "sign-lasting-days");
+    call_for_food(b);
+    call_for_water(b);
+    return true;
+}
