@@ -282,6 +282,10 @@ static bool is_about_plan(const struct care_build *b, const char *code)
         return has_law(b, rest);
     if ((rest = in_family(code, "date.")))
         return has_date(b->plan, rest);
+    if (in_family(code, "sheet.feeding.never"))
+        return b->plan->feeding.never_count > 0;
+    if ((rest = in_family(code, "sheet.feeding.size.")))
+        return b->plan->feeding.size_rule && strcmp(b->plan->feeding.size_rule, rest) == 0;
     if (in_family(code, "sheet.winter-rest."))
         return b->plan->winter_rest.is_asked;
     if (in_family(code, "sheet.first-weeks.") || in_family(code, "sheet.set-up."))

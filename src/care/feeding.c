@@ -176,6 +176,7 @@ bool feeding_plan(struct care_build *b)
     f->has_diet = b->in->species->diet.known;
     f->diet = (enum diet_kind)b->in->species->diet.value;
     plan_now(b);
+    feeding_plan_rules(b);
     if (!stage) {
         plan_without_stages(b);
         return true;

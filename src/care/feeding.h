@@ -30,6 +30,9 @@ void feeding_plan_lines(struct care_build *b);
 /* The foods of the stage, each with the size and number that fit the meal band. */
 void feeding_choose_foods(struct care_build *b, const struct species_feeding_stage *stage);
 
+/* What it must never be given, and how large a piece may be. */
+void feeding_plan_rules(struct care_build *b);
+
 /* How many days from today before food is offered at all: one; in a new home some more, yet
  * never past the species' own limit without food. */
 long feeding_first_day(const struct care_build *b);

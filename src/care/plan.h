@@ -263,6 +263,12 @@ struct feeding_line {
 
 enum { FEEDING_LINES_MOST = 2 };
 
+/* A food that this animal must never be given. */
+struct never_food {
+    const char *code;
+    struct provenance from;
+};
+
 struct feeding_plan {
     enum stage stage;
     enum stage_reason stage_reason;
@@ -277,6 +283,10 @@ struct feeding_plan {
     double plant_low_percent, plant_high_percent;
     const struct prey_choice *foods;
     size_t food_count;
+    const struct never_food *never;
+    size_t never_count;
+    const char *size_rule; /* how large a piece may be: a code, NULL for none */
+    struct provenance size_from;
     double every_low_days, every_high_days;
     double usual_low_days, usual_high_days; /* before a change for condition */
     struct provenance every_from;

@@ -94,6 +94,10 @@ static void add_feeding(struct source_list *list)
     add_from(list, &p->feeding.every_from, "feeding");
     for (size_t i = 0; i < p->feeding.supplement_count; i++)
         add_from(list, &p->feeding.supplements[i].from, "feeding");
+    for (size_t i = 0; i < p->feeding.never_count; i++)
+        add_from(list, &p->feeding.never[i].from, "feeding");
+    if (p->feeding.size_rule)
+        add_from(list, &p->feeding.size_from, "feeding");
     add_cited(list, &list->b->in->species->no_food_days, "feeding");
     add_cited(list, &list->b->in->species->no_stool_days, "feeding");
 }

@@ -160,6 +160,25 @@ static void each_sign(const struct data_check *p, code_visitor *visit)
     }
 }
 
+static void each_food(const struct data_check *p, code_visitor *visit)
+{
+    static const struct family food = {"food", NULL, false}, never = {"never-food", NULL, false},
+                               size = {"sheet.feeding.size", NULL, false};
+    const struct reference_values *facts = p->resources->facts;
+    for (size_t i = 0; i < facts->foods.count; i++) {
+        const struct text_value *name = &LIST_AT(facts->foods, struct food, i)->name;
+        visit(p, &food, name->text, name->at);
+    }
+    for (size_t i = 0; i < facts->never_foods.count; i++) {
+        const struct text_value *name = &LIST_AT(facts->never_foods, struct food_rule, i)->name;
+        visit(p, &never, name->text, name->at);
+    }
+    for (size_t i = 0; i < facts->food_sizes.count; i++) {
+        const struct text_value *name = &LIST_AT(facts->food_sizes, struct food_rule, i)->name;
+        visit(p, &size, name->text, name->at);
+    }
+}
+
 /* Every row of the table of measures, which is no file. */
 static void each_measure(const struct data_check *p, code_visitor *visit)
 {
@@ -188,6 +207,7 @@ static void each_code(const struct data_check *p, code_visitor *visit)
     each_species_code(p, visit);
     each_unlisted_code(p, visit);
     each_sign(p, visit);
+    each_food(p, visit);
     each_measure(p, visit);
 }
 
@@ -197,9 +217,9 @@ static void each_code(const struct data_check *p, code_visitor *visit)
 /* Families whose codes are all data; the others are named by the program. */
 static bool is_data_family(const char *key)
 {
-    static const char *const names[] = {"finding.", "procedure.", "action.",        "why.",
-                                        "sign.",    "normal.",    "caution-about.", "sheet.title.",
-                                        "stance.",  "since.what."};
+    static const char *const names[] = {"finding.", "procedure.",  "action.",        "why.",
+                                        "sign.",    "normal.",     "caution-about.", "sheet.title.",
+                                        "stance.",  "since.what.", "never-food."};
     for (size_t i = 0; i < sizeof names / sizeof *names; i++)
         if (strncmp(key, names[i], strlen(names[i])) == 0)
             return true;

@@ -44,6 +44,7 @@ static const struct file_kind file_kinds[] = {
     {"instructions", "instructions", &instruction_catalogue_schema, NULL, false},
     {"steps", "steps", &step_book_schema, NULL, false},
     {"reference-values", "uv-zones", &reference_values_schema, NULL, false},
+    {"foods", "never", &foods_schema, NULL, false},
     {"value-uses", "uses", &value_uses_schema, NULL, false},
     {"clinic", "telephone", &clinic_schema, check_clinic, true},
     {"mail-settings", "host", &mail_settings_schema, NULL, false},

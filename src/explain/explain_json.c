@@ -274,6 +274,24 @@ static void write_foods(struct json *j, const struct feeding_plan *f)
     json_close_list(j);
 }
 
+static void write_food_rules(struct json *j, const struct feeding_plan *f)
+{
+    json_key(j, "never");
+    json_open_list(j);
+    for (size_t i = 0; i < f->never_count; i++) {
+        json_open_object(j);
+        json_key_text(j, "food", f->never[i].code);
+        key_provenance(j, "source", &f->never[i].from);
+        json_close_object(j);
+    }
+    json_close_list(j);
+    json_key(j, "size_rule");
+    json_open_object(j);
+    json_key_text(j, "code", f->size_rule);
+    key_provenance(j, "source", &f->size_from);
+    json_close_object(j);
+}
+
 static void write_supplements(struct json *j, const struct feeding_plan *f)
 {
     json_key(j, "supplements");
@@ -372,6 +390,7 @@ static void write_feeding(struct json *j, const struct care_plan *p)
     json_key_text(j, "stage_reason", explain_stage_reason_word(f->stage_reason));
     json_key_text(j, "food", f->food_count ? f->foods[0].food : NULL);
     write_foods(j, f);
+    write_food_rules(j, f);
     explain_key_pair(j, "meal_g", f->has_meal, f->meal_low_g, f->meal_high_g);
     explain_key_pair(j, "insects", f->has_insects, f->insects_low, f->insects_high);
     explain_key_pair(j, "plant_percent", f->has_plant_share, f->plant_low_percent,

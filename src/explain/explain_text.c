@@ -213,6 +213,17 @@ static void write_foods(struct strbuf *out, const struct feeding_plan *f)
             strbuf_addf(out, ", Ca:P %.2g", c->calcium_to_phosphorus);
         strbuf_add_char(out, '\n');
     }
+    for (size_t i = 0; i < f->never_count; i++)
+        strbuf_addf(out, "%s %s", i ? "," : "  never:", f->never[i].code);
+    if (f->never_count)
+        strbuf_add_char(out, '\n');
+    for (size_t i = 0; i < f->never_count; i++)
+        if (i == 0 || strcmp(f->never[i].from.source, f->never[i - 1].from.source) != 0)
+            add_provenance(out, &f->never[i].from);
+    if (f->size_rule) {
+        strbuf_addf(out, "  size of a piece: %s\n", f->size_rule);
+        add_provenance(out, &f->size_from);
+    }
 }
 
 static void write_meal_dates(struct strbuf *out, const struct feeding_plan *f)

@@ -1,9 +1,10 @@
-/* Tables and reading of reference-values.yaml; finding a lamp, a food or a limit in them. */
+/* Tables and reading of reference-values.yaml and foods.yaml; finding a lamp, a food or a limit. */
 #include "records/reference_values.h"
 
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/file.h"
 #include "records/measures.h"
 #include "records/table.h"
 #include "records/whom.h"
@@ -99,8 +100,6 @@ static const struct field reference_fields[] = {
         .help = "by number"),
     ROW(NAMED, reference_values, lamps, "lamps", .schema = &lamp_fact_schema, .required = true,
         .help = "by kind"),
-    ROW(NAMED, reference_values, foods, "foods", .schema = &food_schema, .required = true,
-        .help = "by code"),
     ROW(NAMED, reference_values, materials, "materials", .schema = &material_schema,
         .required = true, .help = "by name"),
     ROW(NAMED, reference_values, winter_rests, "winter-rests", .schema = &winter_rest_schema,
@@ -113,6 +112,31 @@ static const struct field reference_fields[] = {
 const struct schema reference_values_schema =
     SCHEMA(reference_values, reference_fields, "reference values",
            "Values that belong to no single species.");
+
+static const struct field food_rule_fields[] = {
+    WHOM_ROWS(food_rule),
+    ROW(CHOICES, food_rule, eats, "eats", .choices = food_kind_choices,
+        .help = "species that are fed one of these; all when left out"),
+    ROW(TEXT, food_rule, source, "source", .required = true, .help = "id of one of the sources"),
+    ROW(CHOICE, food_rule, trust, "trust", .choices = trust_choices, .required = true,
+        .help = "how the source was read"),
+};
+static const struct schema food_rule_schema =
+    SCHEMA(food_rule, food_rule_fields, "food rule", "What holds of the food of some animals.",
+           MARKED(food_rule, at));
+
+static const struct field foods_fields[] = {
+    ROW(NAMED, reference_values, foods, "foods", .schema = &food_schema, .required = true,
+        .most = 120, .help = "by code"),
+    ROW(NAMED, reference_values, never_foods, "never", .schema = &food_rule_schema,
+        .required = true, .help = "what must never be given, by code"),
+    ROW(NAMED, reference_values, food_sizes, "sizes", .schema = &food_rule_schema, .required = true,
+        .help = "how large a piece may be; the first that fits"),
+    ROW(NAMED, reference_values, food_sources, "sources", .schema = &named_text_schema,
+        .required = true, .most = 80, .help = "what the ids stand for"),
+};
+const struct schema foods_schema =
+    SCHEMA(reference_values, foods_fields, "foods", "What is fed, and to whom never.");
 
 static bool need_limit(const struct reference_values *facts, const char *name, struct diag *diag)
 {
@@ -218,6 +242,10 @@ struct reference_values *reference_values_read(const char *path, struct arena *a
     struct node *tree = tree_read_file(path, arena, diag);
     struct reference_values *facts = ARENA_NEW(arena, struct reference_values);
     if (!tree || !bind_record(tree, &reference_values_schema, "", arena, diag, facts))
+        return NULL;
+    const char *beside = file_join(arena, file_folder_of(arena, path), "foods.yaml");
+    struct node *foods = tree_read_file(beside, arena, diag);
+    if (!foods || !bind_record(foods, &foods_schema, "", arena, diag, facts))
         return NULL;
     bool good = true;
     for (size_t i = 0; i < sizeof limit_names / sizeof *limit_names; i++)

@@ -1,10 +1,12 @@
-/* Reference values that belong to no single species: UV exposure zones, lamp life,
- * foods, materials. templates/reference-values.yaml; every number has its source. */
+/* Reference values that belong to no single species: UV exposure zones, lamp life, materials
+ * (templates/reference-values.yaml) and foods (templates/foods.yaml); every number has its source.
+ */
 #ifndef BASKLEAF_RECORDS_REFERENCE_VALUES_H
 #define BASKLEAF_RECORDS_REFERENCE_VALUES_H
 
 #include "records/sourced_value.h"
 #include "records/terms.h"
+#include "records/whom.h"
 
 struct uv_zone_reference {
     struct text_value name;        /* "1" .. "4" */
@@ -31,6 +33,16 @@ struct food {
     struct list sizes;               /* of struct food_size, smallest first; insects: one or more */
     struct sourced_value kcal_per_g; /* as fed */
     struct sourced_value calcium_to_phosphorus; /* undusted, Ca / P */
+};
+
+/* What some animals must never be given, or how large a piece of their food may be. */
+struct food_rule {
+    struct text_value name; /* worded under never-food.<name>, or sheet.feeding.size.<name> */
+    struct whom whom;
+    struct list eats; /* of struct choice_value: enum food_kind; empty: all */
+    struct text_value source;
+    struct choice_value trust;
+    struct mark at;
 };
 
 struct material_reference {
@@ -62,18 +74,22 @@ struct limit_reference {
 };
 
 struct reference_values {
-    struct list uv_zones;     /* of struct uv_zone_reference */
-    struct list lamps;        /* of struct lamp_reference */
-    struct list foods;        /* of struct food */
+    struct list uv_zones;    /* of struct uv_zone_reference */
+    struct list lamps;       /* of struct lamp_reference */
+    struct list foods;       /* of struct food; these four from foods.yaml */
+    struct list never_foods; /* of struct food_rule */
+    struct list food_sizes;  /* of struct food_rule: the first that fits holds */
+    struct list food_sources;
     struct list materials;    /* of struct material_reference */
     struct list winter_rests; /* of struct winter_rest_reference */
     struct list limits;       /* of struct limit_reference: thresholds of the computations */
     struct list sources;
 };
 
-extern const struct schema reference_values_schema;
+extern const struct schema reference_values_schema, foods_schema;
 extern const struct choice food_kind_choices[];
 
+/* With foods.yaml, which stands beside it. */
 struct reference_values *reference_values_read(const char *path, struct arena *arena,
                                                struct diag *diag);
 

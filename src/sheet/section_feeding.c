@@ -102,7 +102,7 @@ const char *section_feeding_change(struct composition *c)
     return key ? phrase(&c->ctx, key) : NULL;
 }
 
-enum { NOTES = 3 };
+enum { NOTES = 4 };
 
 static const char *notes_text(struct composition *c, const char *const notes[NOTES])
 {
@@ -181,6 +181,27 @@ static void add_foods(struct composition *c, struct block *table)
                 animals ? text_capital(c->arena, animals) : NULL);
 }
 
+/* How large a piece may be, and what it must never be given. */
+const char *section_food_rules(struct composition *c)
+{
+    const struct feeding_plan *m = &c->plan->feeding;
+    const char **names = ARENA_ARRAY(c->arena, const char *, m->never_count + 1);
+    /* a size of prey is named already */
+    bool is_sized = c->in_brief && m->has_meal && m->food_count > 0;
+    const char *size =
+        m->size_rule && !is_sized ? phrase_code(&c->ctx, "sheet.feeding.size", m->size_rule) : "";
+    if (m->never_count == 0)
+        return size;
+    for (size_t i = 0; i < m->never_count; i++)
+        names[i] = phrase_code(&c->ctx, "never-food", m->never[i].code);
+    struct plan_fact what = {
+        .name = "never", .kind = FACT_TEXT, .text = phrase_any_of(&c->ctx, names, m->never_count)};
+    struct phrase_context ctx = c->ctx;
+    ctx.facts = &what;
+    const char *never = phrase(&ctx, "sheet.feeding.never");
+    return *size && *never ? arena_format(c->arena, "%s %s", size, never) : *size ? size : never;
+}
+
 const char *section_meal_interval(struct composition *c)
 {
     return phrase_if_known(&c->ctx, every_key(&c->plan->feeding));
@@ -220,6 +241,7 @@ void section_feeding(struct composition *c, struct block_builder *out)
         section_row(c, table, "sheet.feeding.next", dates_text(c, m->next, shown));
     section_row(c, table, "sheet.feeding.supplements", section_supplements(c));
     const char *const notes[] = {
+        section_food_rules(c),
         section_feeding_change(c),
         /* a compact sheet leaves it to the warning signs */
         compact && section_is_shown(c, SECTION_WARNINGS)

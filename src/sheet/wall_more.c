@@ -75,9 +75,11 @@ static const char *food_notes(struct composition *c)
         text = joined(c, text, text_capital(c->arena, foods));
     if (m->has_meal)
         text = joined(c, text, phrase_if_known(&c->ctx, "wall.food.mass"));
-    text = joined(c, text, phrase_if_known(&c->ctx, "wall.food.plants"));
+    if (m->diet != DIET_PLANTS) /* all of its food is no news */
+        text = joined(c, text, phrase_if_known(&c->ctx, "wall.food.plants"));
     text = joined(c, text, one_line(c, section_meal_steps(c)));
     text = joined(c, text, one_line(c, section_supplements(c)));
+    text = joined(c, text, section_food_rules(c));
     text = joined(c, text, section_feeding_change(c));
     if (c->in_brief)
         return text;

@@ -71,8 +71,9 @@ static bool digest_rules(const char *templates, struct arena *arena, struct diag
                          char out[SIGNATURE_HEX_BYTES])
 {
     static const char *const names[] = {
-        "rules.yaml",    "topics.yaml",        "settlements.yaml", "instructions.yaml",
-        "findings.yaml", "warning-signs.yaml", "steps.yaml",       "reference-values.yaml"};
+        "rules.yaml",        "topics.yaml",           "settlements.yaml",
+        "instructions.yaml", "findings.yaml",         "warning-signs.yaml",
+        "steps.yaml",        "reference-values.yaml", "foods.yaml"};
     struct sha256_ctx sha;
     sha256_init(&sha);
     bool good = true;

@@ -34,6 +34,7 @@ static const struct own_slots own_rows[] = {
     {"sheet.draft-mark-stale", false, "by date what"},
     {"sheet.draft-title", false, "what"},
     {"sheet.feeding.plants-daily", false, "plants"},
+    {"sheet.feeding.never", false, "never"},
     {"sheet.feeding.step-insects", false, "from amount"},
     {"sheet.feeding.step-mass", false, "from amount"},
     {"sheet.finding-note", false, "note"},

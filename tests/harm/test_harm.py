@@ -50,6 +50,18 @@ class Harm(unittest.TestCase):
     def flat(self, visit, *words):
         return re.sub(r"\s+", " ", self.printed(visit, *words))
 
+    # ---- food that poisons ---------------------------------------------------------------------------------
+
+    def test_what_kills_is_named_wherever_food_is_offered(self):
+        """Half a firefly can kill an adult dragon (animal poison control, in the reference's copy), avocado and rhubarb leaves are toxic, goldfish
+        and minnows break down vitamin B1: on the sheet for the fridge, however ill the animal is."""
+        for species, words in (("bearded-dragon", ("fireflies", "insects from outdoors", "avocado", "rhubarb leaves")), ("whites-tree-frog", ("fireflies",)),
+                               ("green-iguana", ("avocado", "rhubarb leaves")), ("red-eared-slider", ("goldfish", "minnows", "carp"))):
+            for found in ([], [{"code": "underweight", "severity": "moderate"}, {"code": "diarrhoea", "severity": "mild"}]):
+                never = " ".join(re.findall(r"Never give ([^.]*)\.", self.flat(record(species, findings=found))))
+                for word in words:
+                    self.assertIn(word, never, species)
+
     # ---- water that poisons --------------------------------------------------------------------------------
 
     def water(self, **tests):

@@ -357,7 +357,7 @@ class Documents(InFolder):
 
     def test_check_passes_everything_we_ship(self):
         files = [*sorted((ROOT / "species-sheets").glob("*.yaml")), *sorted(VISITS.glob("*.yaml"))]
-        files += [ROOT / "templates" / n for n in ("clinic.yaml", "findings.yaml", "rules.yaml", "steps.yaml", "warning-signs.yaml", "reference-values.yaml")]
+        files += [ROOT / "templates" / n for n in ("clinic.yaml", "findings.yaml", "rules.yaml", "steps.yaml", "warning-signs.yaml", "reference-values.yaml", "foods.yaml")]
         done = run("check", "--today", TODAY, *files)
         self.assertEqual(done.returncode, 0, done.stderr.decode())
         self.assertEqual(sum(line.endswith(b": good") for line in done.stdout.splitlines()), len(files))

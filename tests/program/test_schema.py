@@ -30,6 +30,7 @@ FILES = {
     "signs": [TEMPLATES / "warning-signs.yaml"],
     "rules": [TEMPLATES / "rules.yaml"],
     "reference-values": [TEMPLATES / "reference-values.yaml"],
+    "foods": [TEMPLATES / "foods.yaml"],
     "value-uses": [TEMPLATES / "value-uses.yaml"],
     "clinic": [TEMPLATES / "clinic.yaml"],
     "roster": sorted((TEMPLATES / "rosters").glob("*.yaml")),

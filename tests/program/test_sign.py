@@ -151,7 +151,7 @@ class Sign(unittest.TestCase):
             path.write_text(text.replace(before, after))
             self.assertTrue(self.is_draft(path, *at), after)
         path.write_text(text)
-        for name in ("templates/sheets/checkout.yaml", "templates/reference-values.yaml", "templates/look.yaml", "templates/warning-signs.yaml"):
+        for name in ("templates/sheets/checkout.yaml", "templates/reference-values.yaml", "templates/foods.yaml", "templates/look.yaml", "templates/warning-signs.yaml"):
             file = data / name
             old = file.read_bytes()
             file.write_bytes(old + b"# a remark\n")

@@ -14,7 +14,7 @@ import yaml
 
 PROGRAM = Path(sys.argv[1]).resolve()
 ROOT = Path(__file__).resolve().parents[2]
-FACTS = yaml.safe_load((ROOT / "templates/reference-values.yaml").read_text())
+FACTS = {**yaml.safe_load((ROOT / "templates/reference-values.yaml").read_text()), **yaml.safe_load((ROOT / "templates/foods.yaml").read_text())}
 SHEETS = {path.stem: yaml.safe_load(path.read_text()) for path in (ROOT / "species-sheets").glob("*.yaml")}
 
 

@@ -62,6 +62,8 @@ static void ask_for_foods(void)
         for (size_t j = 0; j < food->sizes.count; j++)
             ask_for(sizes, LIST_AT(food->sizes, struct food_size, j)->name.text);
     }
+    for (size_t i = 0; i < facts->never_foods.count; i++)
+        ask_for("never-food", LIST_AT(facts->never_foods, struct food_rule, i)->name.text);
 }
 
 /* A sign that a finding, the weight or the record's days show to be there already has words for
@@ -248,7 +250,7 @@ static void check_ends(const char *lang, const char *key, const char *text)
         return;
     }
     bool is_sentence = is_of(key, "normal") || is_of(key, "law");
-    bool starts_small = is_of(key, "food") || is_of(key, "supplement");
+    bool starts_small = is_of(key, "food") || is_of(key, "never-food") || is_of(key, "supplement");
     if (is_sentence != (text[length - 1] == '.'))
         strbuf_addf(&faults, "%s: %s: %s\n", lang, key,
                     is_sentence ? "a sentence without a full stop" : "a phrase with a full stop");

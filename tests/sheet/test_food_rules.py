@@ -1,0 +1,106 @@
+#!/usr/bin/env python3
+"""What an animal must never be given and how large a piece may be, on every species' sheet in both languages, against the clinical table
+(never-foods: animal poison control and summaries of fish with thiaminase, copies; sizes: common practice, no source)."""
+import json
+import subprocess
+import sys
+import tempfile
+import unittest
+from concurrent.futures import ThreadPoolExecutor
+from pathlib import Path
+
+import yaml
+
+PROGRAM, WRITE_PLAIN = (Path(word).resolve() for word in sys.argv[1:3])
+ROOT = Path(__file__).resolve().parents[2]
+SHEETS = {path.stem: yaml.safe_load(path.read_text()) for path in (ROOT / "species-sheets").glob("*.yaml")}
+TODAY = "2026-03-20"
+INSECTS = {"cricket", "dubia", "mealworm", "superworm", "silkworm", "soldier-fly-larva", "fruit-fly"}
+PLANTS = {"leafy-greens", "flowers-and-weeds", "grass-and-hay", "squash", "fruit"}
+FISH = {"goldfish", "minnow", "carp"}
+# the clinical table's words for each, as a keeper reads them
+WORDS = {"en": {"fireflies": "fireflies", "wild-insects": "insects from outdoors", "avocado": "avocado", "rhubarb-leaf": "rhubarb leaves",
+                "goldfish": "goldfish", "minnow": "minnows", "carp": "carp"},
+         "es": {"fireflies": "luciérnagas", "wild-insects": "insectos cazados fuera", "avocado": "aguacate", "rhubarb-leaf": "hojas de ruibarbo",
+                "goldfish": "peces dorados", "minnow": "piscardos", "carp": "carpas"}}
+EYES = {"en": "No insect may be longer than the gap between the eyes.", "es": "Ningún insecto debe ser más largo que el espacio entre los ojos."}
+GIRTH = {"en": "No prey may be wider than the widest part of the body.",
+         "es": "Ninguna presa debe ser más ancha que la parte más ancha del cuerpo."}
+
+
+def record(species, language, kind="reading", **more):
+    return json.dumps({"visit": {"date": TODAY, "kind": kind}, "patient": {"name": "Fern", "species": species},
+                       "keeper": {"name": "Lena Marsh", "language": language}, **more})
+
+
+def wanted(species):
+    """By hand: what the species eats at any age, and its group."""
+    sheet = SHEETS[species]
+    foods, group = {f for stage in sheet["feeding"]["stages"] for f in stage["foods"]}, sheet["species"]["group"]
+    never = set()
+    if foods & INSECTS and group in ("lizard", "frog", "tortoise"):
+        never |= {"fireflies", "wild-insects"}
+    if foods & PLANTS:
+        never |= {"avocado", "rhubarb-leaf"}
+    if "freshwater-fish" in foods or group == "salamander":
+        never |= FISH
+    return never, foods, group
+
+
+class Rules(unittest.TestCase):
+    def explain(self, text):
+        done = subprocess.run([PROGRAM, "explain", "--json", "-", "--today", TODAY], input=text, capture_output=True, text=True, cwd=ROOT)
+        self.assertEqual(done.returncode, 0, done.stderr)
+        return json.loads(done.stdout)
+
+    def page(self, folder, text, language):
+        visit = Path(folder) / f"{language}.yaml"
+        visit.write_text(text)
+        done = subprocess.run([WRITE_PLAIN, ROOT, visit, TODAY, language, "whole"], capture_output=True, text=True)
+        self.assertEqual(done.returncode, 0, done.stderr)
+        return done.stdout
+
+    def test_each_species(self):
+        with ThreadPoolExecutor(2) as pool:
+            plans = dict(zip(SHEETS, pool.map(lambda s: self.explain(record(s, "en")), SHEETS)))
+        seen = set()
+        for species, plan in plans.items():
+            never, foods, group = wanted(species)
+            self.assertEqual({one["food"] for one in plan["feeding"]["never"]}, never, species)
+            for one in plan["feeding"]["never"]:
+                self.assertTrue(one["source"]["source"], species)
+            rule = plan["feeding"]["size_rule"]
+            self.assertEqual(rule["code"], "prey" if group == "snake" else "insect" if foods & INSECTS and group in ("lizard", "frog") else None)
+            if rule["code"]:
+                self.assertEqual((rule["source"]["trust"], "practice" in rule["source"]["source"]), ("memory", True), species)
+            said = {one["code"] for one in plan["instructions"]}
+            self.assertEqual("sheet.feeding.never" in said, bool(never), species)
+            self.assertEqual({code for code in said if code.startswith("sheet.feeding.size.")},
+                             {f"sheet.feeding.size.{rule['code']}"} if rule["code"] else set(), species)
+            seen |= never
+        self.assertEqual(seen, set(WORDS["en"]))
+
+    def test_printed(self):
+        """In running text and on the sheet for the fridge, one species a kind of eater."""
+        with tempfile.TemporaryDirectory() as folder:
+            for species in ("bearded-dragon", "whites-tree-frog", "green-iguana", "hermanns-tortoise", "common-musk-turtle", "axolotl", "garter-snake",
+                            "corn-snake", "eastern-box-turtle"):
+                never, _, group = wanted(species)
+                for language, words in WORDS.items():
+                    for kind in ("reading", "checkout"):
+                        text = self.page(folder, record(species, language, kind), language)
+                        for code, word in words.items():
+                            self.assertEqual(word in text, code in never, (species, language, kind, code))
+                    self.assertEqual(EYES[language] in text, species in ("bearded-dragon", "whites-tree-frog"), (species, language))
+                    self.assertEqual(GIRTH[language] in text, group == "snake", (species, language))
+
+    def test_nothing_to_eat_no_list(self):
+        """Where no food may be given until the veterinarian says, no list of foods reads as leave to feed."""
+        text = record("bearded-dragon", "en", findings=[{"code": "belly-mass", "severity": "severe", "state": "seen"}])
+        plan = self.explain(text)
+        self.assertTrue(plan["feeding"]["paused"])
+        self.assertNotIn("sheet.feeding.never", {one["code"] for one in plan["instructions"]})
+
+
+if __name__ == "__main__":
+    unittest.main(argv=sys.argv[:1], verbosity=2)
