@@ -294,7 +294,8 @@ static bool set_sheet(struct packet_rows *rows, const struct row_inputs *row, co
     const struct care_plan *plan =
         visit_plan_for(rows->resources, row->visit, row->find.species, arena, diag);
     const struct sheet_inputs in = {&rows->context, plan, &rows->options->sheet, &row->signature};
-    if (!plan || !sheet_write(&in, arena, diag, &pdf))
+    if (!plan || !sheet_context_can_draw(&rows->context, row->visit->tree, diag) ||
+        !sheet_write(&in, arena, diag, &pdf))
         return false;
     signature_digest_bytes(pdf, sum);
     return file_write_quickly(path, pdf.data, pdf.length, 0640, diag);

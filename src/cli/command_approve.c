@@ -5,6 +5,8 @@
 #include "signing/sign.h"
 #include "context/visit_plan.h"
 #include "cli/command.h"
+#include "pdf/pdf.h"
+#include "render/drawable.h"
 #include "records/roster.h"
 
 /* What a veterinarian should look at before signing, as remarks. */
@@ -19,6 +21,16 @@ bool command_is_name(const char *name)
 {
     return name && name[strspn(name, " ")] && !name[strcspn(name, "\n\r\t\x1b")] &&
            strlen(name) <= 200;
+}
+
+/* What is signed can be printed here. */
+static bool can_be_drawn(struct run *run, const struct resources *resources,
+                         const struct visit_record *record)
+{
+    struct fonts *fonts = fonts_new(resources->fonts, &run->diag);
+    bool good = fonts && drawable_check(record->tree, fonts_measure(fonts), NULL, &run->diag);
+    fonts_free(fonts);
+    return good;
 }
 
 static void sign(struct run *run, const struct resources *resources,
@@ -106,6 +118,6 @@ void command_approve(struct run *run)
         return;
     const struct visit_record *record =
         visit_plan_read(&resources, run->words[0], run->today, &run->arena, &run->diag);
-    if (record)
+    if (record && can_be_drawn(run, &resources, record))
         sign(run, &resources, record);
 }

@@ -23,6 +23,7 @@ struct file_kind {
     bool is_drawn; /* its texts stand on sheets */
 };
 
+static void check_letters(struct run *run, const struct node *tree);
 static void check_visit(struct run *run, struct node *tree, const char *path);
 static void check_species(struct run *run, struct node *tree, const char *path);
 static void check_unlisted(struct run *run, struct node *tree, const char *path);
@@ -32,8 +33,8 @@ static void check_sheet(struct run *run, struct node *tree, const char *path);
 static void check_language(struct run *run, struct node *tree, const char *path);
 
 static const struct file_kind file_kinds[] = {
-    {"visit", "patient", &visit_schema, check_visit, true},
-    {NULL, "visit", &visit_schema, check_visit, true},
+    {"visit", "patient", &visit_schema, check_visit, false},
+    {NULL, "visit", &visit_schema, check_visit, false},
     {"species", "species", &species_schema, check_species, true},
     {"unlisted", "groups", &unlisted_animals_schema, check_unlisted, false},
     {"findings", "findings", &finding_catalogue_schema, NULL, false},
@@ -57,6 +58,8 @@ static void check_visit(struct run *run, struct node *tree, const char *path)
 {
     const struct visit *visit = visit_read_tree(tree, path, run->today, &run->arena, &run->diag);
     struct resources resources;
+    if (visit)
+        check_letters(run, visit->tree);
     if (visit && command_resources(run, &resources))
         visit_plan_make(&resources, visit, &run->arena, &run->diag);
 }

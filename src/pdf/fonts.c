@@ -9,6 +9,9 @@
 #include "base/utf8.h"
 #include "base/hash.h"
 
+/* Letters below are the body's or nobody's. */
+enum { FIRST_COMBINING = 0xAD };
+
 static const char *const style_names[TEXT_STYLE_COUNT] = {"plain", "strong"};
 static const char *const page_names[CODEPAGE_COUNT] = {"win-ansi", "letters", "signs"};
 
@@ -125,6 +128,59 @@ int fonts_advance(const struct fonts *fonts, enum text_style style, unsigned cod
     return glyph == 0 ? -1 : (int)truetype_advance(&face->metrics, glyph);
 }
 
+/* letters_body: what this font draws by itself. */
+static bool body_has(const void *body, enum text_style style, unsigned code_point)
+{
+    return fonts_advance(body, style, code_point) >= 0;
+}
+
+bool fonts_load_letters(const struct fonts *fonts)
+{
+    /* the measure is borrowed as const, and what it has learnt stays with it */
+    struct fonts *own = fonts->self;
+    if (!own->letters_tried) {
+        own->letters_tried = true;
+        own->calls = letters_load();
+        own->letters = own->calls ? own->calls->open(body_has, own) : NULL;
+    }
+    return own->letters != NULL;
+}
+
+bool fonts_needs_letters(const struct fonts *fonts, enum text_style style, struct bytes text)
+{
+    for (size_t at = 0; at < text.length;) {
+        int code_point = utf8_next(text.data, text.length, &at);
+        if (code_point >= FIRST_COMBINING &&
+            (letters_are_needed((unsigned)code_point) ||
+             fonts_advance(fonts, style, (unsigned)code_point) < 0))
+            return true;
+    }
+    return false;
+}
+
+/* A text with letters that the body's font lacks, or in another order. */
+static double letters_width(const struct fonts *fonts, enum text_style style, struct bytes text)
+{
+    struct arena arena;
+    struct letter_line line;
+    long sum = 0;
+    arena_init(&arena);
+    bool good = fonts->calls->lay(fonts->letters, style, text, &arena, &line);
+    for (size_t i = 0; good && i < line.count; i++) {
+        const struct letter_run *run = &line.runs[i];
+        for (size_t k = 0; run->face != LETTERS_BODY && k < run->count; k++)
+            sum += run->glyphs[k].advance;
+        size_t length = run->face == LETTERS_BODY ? strlen(run->text) : 0;
+        for (size_t at = 0; at < length;) {
+            int code_point = utf8_next(run->text, length, &at);
+            int advance = code_point < 0 ? 0 : fonts_advance(fonts, style, (unsigned)code_point);
+            sum += advance > 0 ? advance : 0;
+        }
+    }
+    arena_finish(&arena);
+    return (double)sum;
+}
+
 /* measure.h: width_pt. A character without a glyph has no width; the layout refuses it. */
 static double measure_width(const struct measure *self, enum text_style style, double size_pt,
                             const char *text, size_t length)
@@ -141,6 +197,10 @@ static double measure_width(const struct measure *self, enum text_style style, d
         } else {
             int code_point = utf8_next(text, length, &at);
             advance = code_point < 0 ? 0 : fonts_advance(fonts, style, (unsigned)code_point);
+            if (code_point >= FIRST_COMBINING &&
+                (advance < 0 || letters_are_needed((unsigned)code_point)) &&
+                fonts_load_letters(fonts))
+                return letters_width(fonts, style, (struct bytes){text, length}) * size_pt / 1000;
         }
         sum += advance > 0 ? advance : 0;
     }
@@ -151,7 +211,11 @@ static double measure_width(const struct measure *self, enum text_style style, d
 static bool measure_has_glyph(const struct measure *self, enum text_style style,
                               unsigned code_point)
 {
-    return fonts_advance((const struct fonts *)self, style, code_point) >= 0;
+    const struct fonts *fonts = (const struct fonts *)self;
+    if (fonts_advance(fonts, style, code_point) >= 0 && !letters_are_needed(code_point))
+        return true;
+    return code_point >= FIRST_COMBINING && fonts_load_letters(fonts) &&
+           fonts->calls->has(fonts->letters, style, code_point);
 }
 
 /* Makes the fonts a measure: ascent and descent are the largest over the styles. */
@@ -175,6 +239,7 @@ struct fonts *fonts_new(const char *folder, struct diag *diag)
     if (fonts == NULL)
         support_out_of_memory();
     arena_init(&fonts->arena);
+    fonts->self = fonts;
     fonts->memory = haru_shared_memory(&fonts->arena);
     bool ok = fonts->memory != NULL || fail(diag, folder, "libharu has no memory");
     for (int style = 0; ok && style < TEXT_STYLE_COUNT; style++) {
@@ -203,6 +268,8 @@ void fonts_free(struct fonts *fonts)
                 HPDF_FontDef_Free(definition);
         }
     }
+    if (fonts->letters)
+        fonts->calls->close(fonts->letters);
     HPDF_MMgr_Free(fonts->memory);
     arena_finish(&fonts->arena);
     free(fonts);

@@ -4,6 +4,7 @@
 
 #include "pdf/codepages.h"
 #include "pdf/haru_inside.h"
+#include "pdf/letters.h"
 #include "pdf/pdf.h"
 #include "pdf/truetype.h"
 
@@ -32,10 +33,21 @@ struct fonts {
     HPDF_MMgr memory; /* owns the definitions */
     struct face faces[TEXT_STYLE_COUNT];
     struct bytes profile; /* the sRGB profile as a zlib stream */
+    /* what draws further letters: NULL until needed, and where the module is not there */
+    const struct letters_calls *calls;
+    struct letters *letters;
+    bool letters_tried;
+    struct fonts *self;
 };
 
 /* The advance in thousandths of the size, or -1 when the face has no glyph. */
 int fonts_advance(const struct fonts *fonts, enum text_style style, unsigned code_point);
+
+/* Must the text be laid out by the module for further letters? */
+bool fonts_needs_letters(const struct fonts *fonts, enum text_style style, struct bytes text);
+
+/* Loads that module the first time; false where there is none. */
+bool fonts_load_letters(const struct fonts *fonts);
 
 /* Six capital letters that depend on nothing but the hash; not ended by NUL. */
 void fonts_tag(uint64_t hash, char tag[FONTS_TAG_LENGTH]);

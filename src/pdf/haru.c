@@ -107,6 +107,19 @@ void *haru_text(struct haru *haru, const char *text)
     return HPDF_Binary_New(haru_doc_memory(haru->doc), units, (HPDF_UINT)count);
 }
 
+void haru_add_utf16(struct strbuf *out, const char *text)
+{
+    size_t length = strlen(text);
+    for (size_t at = 0; at < length;) {
+        unsigned code_point = (unsigned)utf8_next(text, length, &at);
+        if (code_point > 0xFFFF) {
+            strbuf_addf(out, "%04X", 0xD800u + ((code_point - 0x10000) >> 10));
+            code_point = 0xDC00 + (code_point & 0x3FF);
+        }
+        strbuf_addf(out, "%04X", code_point);
+    }
+}
+
 void haru_add_text(struct haru *haru, HPDF_Dict dict, const char *key, const char *text)
 {
     void *string = text != NULL && *text != '\0' && dict != NULL ? haru_text(haru, text) : NULL;

@@ -9,6 +9,7 @@
 #include "pdf/haru_inside.h"
 
 #include "base/diag.h"
+#include "base/strbuf.h"
 
 struct haru {
     HPDF_Doc doc;        /* owned */
@@ -46,6 +47,9 @@ bool haru_refuse(struct haru *haru, const char *code, const char *format, ...)
 /* A text string object (ISO 32000-1, 7.9.2.2): plain ASCII as it is, everything else as
  * UTF-16. NULL on failure. */
 void *haru_text(struct haru *haru, const char *text);
+
+/* Appends valid UTF-8 as the hexadecimal digits of UTF-16, high byte first. */
+void haru_add_utf16(struct strbuf *out, const char *text);
 
 /* Adds a text string to a dictionary; NULL or empty text adds nothing. */
 void haru_add_text(struct haru *haru, HPDF_Dict dict, const char *key, const char *text);

@@ -114,6 +114,11 @@ HPDF_Point haru_page_text_at(HPDF_Page page)
     return (HPDF_Point){line.x, line.y};
 }
 
+const char *haru_page_font_name(HPDF_Page page, HPDF_Dict font)
+{
+    return HPDF_Page_GetLocalFontName(page, font);
+}
+
 /* ---- fonts ------------------------------------------------------------------------------------
  */
 

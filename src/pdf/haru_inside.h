@@ -12,6 +12,7 @@
 #include <hpdf_doc.h>
 #include <hpdf_font.h>
 #include <hpdf_objects.h>
+#include <hpdf_pages.h>
 
 #include "base/arena.h"
 
@@ -54,6 +55,8 @@ void *haru_stream_attr(HPDF_Stream stream);
 HPDF_Stream haru_page_content(HPDF_Page page);
 /* Where the text line begins. */
 HPDF_Point haru_page_text_at(HPDF_Page page);
+/* The name that a font has on a page, a new one at its first use there; NULL on failure. */
+const char *haru_page_font_name(HPDF_Page page, HPDF_Dict font);
 
 /* ---- fonts ---- */
 

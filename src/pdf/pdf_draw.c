@@ -136,11 +136,57 @@ static void set_stroke(struct pdf_drawing *drawing, const struct op *op)
     }
 }
 
+/* What the body's fonts draw, one show for each font that it needs. */
+static void show(struct pdf_drawing *drawing, const struct op *op, const char *text)
+{
+    size_t length = strlen(text), at = 0;
+    struct run run;
+    while (at < length && typefaces_next_run(drawing->faces, op->style, text, length, &at, &run)) {
+        if (drawing->state.font != run.font || drawing->state.size_pt != op->size_pt) {
+            HPDF_Page_SetFontAndSize(drawing->page, run.font, (float)op->size_pt);
+            drawing->state.font = run.font;
+            drawing->state.size_pt = op->size_pt;
+        }
+        HPDF_Page_ShowText(drawing->page, run.codes);
+    }
+}
+
+/* What further letters stand in. Where the order or the number of glyphs is not that of the
+ * letters, the text itself stands beside them (ISO 32000-1, 14.9.4). */
+static void show_letters(struct pdf_drawing *drawing, const struct op *op, struct bytes text)
+{
+    struct arena *arena = drawing->haru->arena;
+    const struct fonts *fonts = drawing->faces->fonts;
+    struct letter_line line;
+    if (!fonts->calls->lay(fonts->letters, op->style, text, arena, &line)) {
+        haru_refuse(drawing->haru, "no-glyph", "no font has all letters of '%s'", text.data);
+        return;
+    }
+    if (line.reads_otherwise) {
+        struct strbuf actual;
+        strbuf_init(&actual, arena);
+        strbuf_add(&actual, "/Span <</ActualText <FEFF");
+        haru_add_utf16(&actual, line.reads);
+        strbuf_add(&actual, ">>> BDC\n");
+        write_text(drawing, actual.text);
+    }
+    for (size_t i = 0; i < line.count && haru_ok(drawing->haru); i++) {
+        if (line.runs[i].face == LETTERS_BODY) {
+            show(drawing, op, line.runs[i].text);
+            continue;
+        }
+        letter_fonts_show(&drawing->faces->letters, drawing->page, &line.runs[i], op->size_pt);
+        drawing->state.font = NULL;
+    }
+    if (line.reads_otherwise)
+        write_text(drawing, "EMC\n");
+}
+
 /* OP_TEXT: one move to its place, then one show for each font that it needs. */
 static void draw_text(struct pdf_drawing *drawing, const struct op *op)
 {
     const char *text = op->text;
-    size_t length = strlen(text), at = 0;
+    size_t length = strlen(text);
     if (length == 0)
         return;
     /* ISO 32000-1, 14.8.2.5: words at the ends of lines must not glue together */
@@ -154,15 +200,12 @@ static void draw_text(struct pdf_drawing *drawing, const struct op *op)
     HPDF_Point line = haru_page_text_at(drawing->page);
     HPDF_Page_MoveTextPos(drawing->page, pdf_draw_grid(op->x) - line.x,
                           flip(drawing, op->y) - line.y);
-    struct run run;
-    while (at < length && typefaces_next_run(drawing->faces, op->style, text, length, &at, &run)) {
-        if (drawing->state.font != run.font || drawing->state.size_pt != op->size_pt) {
-            HPDF_Page_SetFontAndSize(drawing->page, run.font, (float)op->size_pt);
-            drawing->state.font = run.font;
-            drawing->state.size_pt = op->size_pt;
-        }
-        HPDF_Page_ShowText(drawing->page, run.codes);
-    }
+    const struct bytes whole = {text, length};
+    if (fonts_needs_letters(drawing->faces->fonts, op->style, whole) &&
+        fonts_load_letters(drawing->faces->fonts))
+        show_letters(drawing, op, whole);
+    else
+        show(drawing, op, text);
 }
 
 /* A path of straight lines and cubic curves (ISO 32000-1, 8.5.2). */

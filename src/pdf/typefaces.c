@@ -12,7 +12,8 @@ enum { WIDE = CODEPAGE_COUNT, BASIC_PLANE_BITS = 0x10000 };
 
 void typefaces_init(struct typefaces *faces, struct haru *haru, const struct fonts *fonts)
 {
-    *faces = (struct typefaces){.haru = haru, .fonts = fonts};
+    *faces =
+        (struct typefaces){.haru = haru, .fonts = fonts, .letters = {.haru = haru, .fonts = fonts}};
 }
 
 /* HPDF_Encoder's write_fn for a page of our own: names only what was drawn. */
@@ -227,6 +228,7 @@ static void finish_wide(struct typefaces *faces, enum text_style style)
 
 void typefaces_finish(struct typefaces *faces)
 {
+    letter_fonts_finish(&faces->letters);
     for (int page = CODEPAGE_LETTERS; page < CODEPAGE_COUNT; page++)
         note_differences(faces, (enum codepage)page);
     for (int style = 0; style < TEXT_STYLE_COUNT; style++) {

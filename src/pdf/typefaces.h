@@ -5,6 +5,7 @@
 
 #include "pdf/fonts.h"
 #include "pdf/haru.h"
+#include "pdf/letter_fonts.h"
 
 enum { TYPEFACES_RUN_LIMIT = 255 }; /* bytes of one run */
 
@@ -27,6 +28,7 @@ struct typefaces {
     struct typeface small[TEXT_STYLE_COUNT][CODEPAGE_COUNT];
     struct wide_typeface wide[TEXT_STYLE_COUNT];
     HPDF_Encoder encoders[CODEPAGE_COUNT];
+    struct letter_fonts letters;
 };
 
 /* Some characters of a text that one font draws. */

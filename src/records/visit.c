@@ -1,6 +1,7 @@
 /* Reads a visit record and checks what one field alone cannot show: dates, readings, addresses. */
 #include "records/visit.h"
 
+#include "records/lettering.h"
 #include "records/mail_address.h"
 
 #include <math.h>
@@ -32,6 +33,9 @@ static bool check_entries(const struct visit *visit, struct diag *diag);
 struct visit *visit_read_tree(const struct node *tree, const char *path, struct date today,
                               struct arena *arena, struct diag *diag)
 {
+    tree = lettering_settle(tree, arena, diag);
+    if (!tree)
+        return NULL;
     struct visit *visit = ARENA_NEW(arena, struct visit);
     visit->file = arena_copy_text(arena, path);
     visit->tree = tree;

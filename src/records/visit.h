@@ -60,6 +60,11 @@ struct visit_keeper {
     struct choice_value units;
 };
 
+/* What stands on the sheet in place of a text; see lettering.h. */
+struct visit_in_latin {
+    struct text_value of, write;
+};
+
 enum wall { WALL_GLASS, WALL_PVC, WALL_WOOD, WALL_ACRYLIC, WALL_POLYCARBONATE, WALL_MESH };
 enum lid { LID_MESH, LID_GLASS, LID_PVC, LID_WOOD, LID_ACRYLIC, LID_OPEN };
 enum barrier { BARRIER_NONE, BARRIER_GLASS, BARRIER_PLASTIC };
@@ -280,10 +285,11 @@ struct visit {
     struct visit_targets targets;
     struct visit_history history;
     struct visit_winter_rest winter_rest;
+    struct list in_latin;      /* of struct visit_in_latin */
     struct list decisions;     /* of struct visit_decision */
     struct text_value message; /* a paragraph of the clinic's own for this keeper */
     const char *file;          /* borrowed */
-    const struct node *tree;   /* as it was read, borrowed */
+    const struct node *tree;   /* as it was read and settled, borrowed */
 };
 
 extern const struct schema visit_schema, visit_signature_schema;

@@ -511,6 +511,15 @@ static const struct schema decision_schema =
     SCHEMA(visit_decision, decision_fields, "decision", "The veterinarian's hand; it wins.",
            MARKED(visit_decision, at));
 
+static const struct field in_latin_fields[] = {
+    ROW(TEXT, visit_in_latin, of, "of", .required = true, .help = "a text of this record"),
+    ROW(TEXT, visit_in_latin, write, "write", .required = true,
+        .help = "how it stands on the sheet", .example = "Wang Fang"),
+};
+static const struct schema in_latin_schema =
+    SCHEMA(visit_in_latin, in_latin_fields, "text in Latin letters",
+           "What is printed in place of a text whose letters are not on this machine.");
+
 static const struct field record_fields[] = {
     {.key = "visit",
      .kind = FIELD_RECORD,
@@ -546,6 +555,8 @@ static const struct field record_fields[] = {
         .help = "The winter's rest."),
     ROW(RECORDS, visit, decisions, "decisions", .schema = &decision_schema, .most = 40,
         .help = "The veterinarian's hand; it wins."),
+    ROW(RECORDS, visit, in_latin, "in-latin", .schema = &in_latin_schema, .most = 40,
+        .help = "Other words for texts of this record, printed instead."),
     ROW(TEXT, visit, message, "message", .is_long = true,
         .help = "A paragraph of the clinic's own for this keeper, printed as written."),
 };

@@ -25,7 +25,9 @@ static bool check_text(const struct node *node, const struct measure *measure, s
         if (code_point < 0x20 || has_letter(measure, code_point))
             continue;
         diag_report(diag, DIAG_ERROR, "no-glyph", node->at,
-                    "our fonts have no '%.*s' (U+%04X); write it with other letters",
+                    "no font here has '%.*s' (U+%04X); write it with other letters, or say under "
+                    "'in-latin' "
+                    "what is printed in its place",
                     (int)(at - begin), node->text + begin, (unsigned)code_point);
         return false;
     }
@@ -40,6 +42,8 @@ bool drawable_check(const struct node *tree, const struct measure *measure, cons
     bool good = true;
     for (size_t i = 0; i < tree->count; i++) {
         const char *key = tree->kind == NODE_MAP ? tree->keys[i]->text : "";
+        if (strcmp(key, "in-latin") == 0)
+            continue; /* what it names is replaced, and its words stand where they were put */
         if (!passed_over || strncmp(key, passed_over, strlen(passed_over)) != 0)
             good = drawable_check(tree->items[i], measure, passed_over, diag) && good;
     }

@@ -107,7 +107,7 @@ START_TEST(has_glyph_tells_the_font_apart_from_the_rest)
 {
     static const unsigned present[] = {' ',    'A',    0xB0,   0x141,  0x2265, 0x2192,
                                        0x2212, 0x2013, 0x2022, 0x20AC, 0x3B1,  0x416};
-    static const unsigned absent[] = {0, 0x0A, 0x4E00, 0xFFFD, 0x1F98E, 0x10FFFF};
+    static const unsigned absent[] = {0, 0x0A, 0xE123, 0xFFFD, 0x1F98E, 0x10FFFF};
     struct loaded loaded;
     load(&loaded);
     const struct measure *measure = fonts_measure(loaded.fonts);

@@ -184,7 +184,7 @@ class Folder(unittest.TestCase):
         ("species-sheets/ball-python.yaml", "in-shed: {range: 70-90 %, source: practice", "in-shed: {range: 70-90 %, source: somewhere", "somewhere"),
         ("species-sheets/ball-python.yaml", "in-shed: {range: 70-90 %, source: practice, trust: memory}", "in-shed: {range: 70-90 %}", "source"),
         ("species-sheets/ball-python.yaml", "law: [", "law: [moon-law, ", "moon-law"),
-        ("templates/wording/en/sheet.yaml", 'sheet.setup.humidity: "Damp', 'sheet.setup.humidity: "\u8755 Damp', r"our fonts have no '\u8755' \(U\+8755\)"),
+        ("templates/wording/en/sheet.yaml", 'sheet.setup.humidity: "Damp', 'sheet.setup.humidity: "\ue123 Damp', r"no font here has '\ue123' \(U\+E123\)"),
         # a slot that nothing fills: the sentence's other alternative would be said, and the number be missing
         ("templates/wording/en/sheet.yaml", 'sheet.setup.humidity: "Damp air of {humidity.target}', 'sheet.setup.humidity: "Damp air of {humidty.target}',
          r"the slot {humidty.target}, which nothing fills; did you mean {humidity.target}"),
@@ -289,7 +289,7 @@ class Folder(unittest.TestCase):
         record = 'visit: {date: 2026-03-20, kind: checkout}\npatient:\n  name: %s\n  species: ball-python\nkeeper: {email: a@example.org}\n'
         with tempfile.TemporaryDirectory() as folder:
             path = Path(folder) / "visit.yaml"
-            for name, place in (('"Fern \u8755"', r"3:9: our fonts have no '\u8755'"), (b'"F\xc3\xa9\xff"', r"3:12: is not UTF-8 text")):
+            for name, place in (('"Fern \ue123"', r"3:9: no font here has '\ue123'"), (b'"F\xc3\xa9\xff"', r"3:12: is not UTF-8 text")):
                 path.write_bytes(record.encode() % name if isinstance(name, bytes) else (record % name).encode())
                 for words in (("check", path), ("sheet", path, "-o", Path(folder) / "x.pdf"), ("mail", path, "--drafts", "-o", Path(folder) / "x.eml")):
                     done = run(*words, "--today", TODAY)

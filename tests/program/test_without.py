@@ -34,7 +34,7 @@ with tempfile.TemporaryDirectory() as folder:
     shutil.copytree(ROOT, copy, ignore=shutil.ignore_patterns(".build*", ".git", "out"), symlinks=True)
     (copy / "out").mkdir()
     environment = {**os.environ, "PKG_CONFIG_LIBDIR": str(shown), "PKG_CONFIG_PATH": ""}
-    summary = run("meson", "setup", ".build", "-Dc_args=-DBASKLEAF_WITHOUT_CSV -DBASKLEAF_WITHOUT_CUPS", cwd=copy, env=environment)
+    summary = run("meson", "setup", ".build", "-Dc_args=-DBASKLEAF_WITHOUT_CSV -DBASKLEAF_WITHOUT_CUPS -DBASKLEAF_WITHOUT_UNISTRING", cwd=copy, env=environment)
     optional = summary[summary.index("Optional libraries"):]
     if "YES" in optional.split("\n\n")[0]:
         sys.exit(f"found in spite of hiding: {optional}")

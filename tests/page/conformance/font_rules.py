@@ -36,7 +36,9 @@ class Font:
             try:
                 data = self.descriptor["/FontFile2"].read_bytes()
                 self.program = TTFont(io.BytesIO(data), lazy=True)
-                self.program["glyf"], self.program["hmtx"], self.program["cmap"]
+                self.program["glyf"], self.program["hmtx"]
+                if not self.two_byte:  # a two-byte font is drawn by glyph numbers
+                    self.program["cmap"]
             except Exception:  # whatever fontTools makes of broken bytes, the font is unusable
                 self.program = None
 

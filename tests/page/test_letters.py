@@ -1,0 +1,139 @@
+#!/usr/bin/env python3
+"""Everybody's letters on a sheet: names in many scripts keep the conditions of PDF/UA-1 and PDF/A-2a, are read as they were written,
+and what cannot be set is told with its place.
+
+    test_letters.py PROGRAM
+
+Where a font's package is missing its script is skipped. What is expected of Arabic is by hand: in the word for 'Muhammad', U+0645 U+062D
+U+0645 U+062F, each letter joins the next, so no glyph is the one that the letter has alone (The Unicode Standard 15, 9.2).
+"""
+import shutil
+import subprocess
+import sys
+import tempfile
+import unicodedata
+import unittest
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parents[2]
+PROGRAM = Path(sys.argv.pop(1)).resolve()
+sys.path.insert(0, str(ROOT / "tests/page/conformance"))
+
+import font_rules  # noqa: E402
+from check_pdf import broken  # noqa: E402
+from fontTools.ttLib import TTFont  # noqa: E402
+from sheet import Sheet  # noqa: E402
+
+FONTS = Path("/usr/share/fonts/truetype")
+NOTO, DROID = "noto/NotoSans-Regular.ttf", "droid/DroidSansFallbackFull.ttf"
+NAMES = {  # script: (a name, the font that has it)
+    "Vietnamese": ("Nguyễn Thị Hồng", NOTO),
+    "Yoruba": ("Adébáyọ̀", NOTO),
+    "Greek with breathings": ("Ἀλέξανδρος", NOTO),
+    "Georgian": ("გიორგი", "noto/NotoSansGeorgian-Regular.ttf"),
+    "Armenian": ("Ռուբեն", "noto/NotoSansArmenian-Regular.ttf"),
+    "Hebrew": ("יעל כהן", "noto/NotoSansHebrew-Regular.ttf"),
+    "Arabic": ("محمد", "noto/NotoSansArabic-Regular.ttf"),
+    "Devanagari": ("अनिता", "noto/NotoSansDevanagari-Regular.ttf"),
+    "Bengali": ("রহিম", "noto/NotoSansBengali-Regular.ttf"),
+    "Tamil": ("தமிழ்", "noto/NotoSansTamil-Regular.ttf"),
+    "Thai": ("สมชาย", "noto/NotoSansThai-Regular.ttf"),
+    "Ethiopic": ("ሰላም", "noto/NotoSansEthiopic-Regular.ttf"),
+    "Khmer": ("សុខា", "noto/NotoSansKhmer-Regular.ttf"),
+    "Chinese": ("王芳", DROID),
+    "Japanese": ("けんた", DROID),
+    "Korean": ("김민수", "nanum/NanumGothic.ttf"),
+    "Cyrillic": ("Юлия", "liberation/LiberationSans-Regular.ttf"),
+}
+RECORD = """visit: {date: 2026-03-14, kind: checkout}
+patient: {name: "%s", species: ball-python}
+keeper: {name: Rosa Lind}
+"""
+DAY = ["--today", "2026-11-30"]
+
+
+class Letters(unittest.TestCase):
+    def setUp(self):
+        self.folder = Path(tempfile.mkdtemp())
+        self.addCleanup(shutil.rmtree, self.folder)
+
+    def run_on(self, command, name, *words, record=RECORD):
+        visit = self.folder / "visit.yaml"
+        visit.write_text(record % name, encoding="utf-8")
+        return subprocess.run([PROGRAM, command, visit, *words, *DAY], capture_output=True, text=True)
+
+    def sheet(self, name, record=RECORD):
+        done = self.run_on("sheet", name, "--replace", "-o", self.folder / "sheet.pdf", record=record)
+        self.assertEqual(done.returncode, 0, done.stderr)
+        return self.folder / "sheet.pdf", done.stderr
+
+    def need(self, script):
+        if not (FONTS / NAMES[script][1]).exists():
+            self.skipTest(f"{NAMES[script][1]} is not installed")
+
+    def actual_texts(self, sheet):
+        return [str(p["/ActualText"]) for _, tag, p in sheet.sequences if tag == "/Span" and p is not None and "/ActualText" in p]
+
+    def test_names_in_every_script(self):
+        for script, (name, _) in NAMES.items():
+            with self.subTest(script):
+                self.need(script)
+                out, _ = self.sheet(name)
+                self.assertEqual(broken(out), {})
+                wanted, sheet = unicodedata.normalize("NFC", name), Sheet(out)
+                shown = subprocess.run(["pdftotext", out, "-"], capture_output=True, text=True).stdout
+                self.assertTrue(any(wanted in text for text in self.actual_texts(sheet)) or wanted in shown, name)
+
+    def test_arabic_is_joined(self):
+        """Four glyphs for four letters, drawn from the last to the first, none as it stands alone."""
+        self.need("Arabic")
+        name = NAMES["Arabic"][0]
+        sheet = Sheet(self.sheet(name)[0])
+        [font] = [f for f in font_rules.fonts(sheet) if "Arabic" in f.name and "Bold" not in f.name][:1]
+        maps, _ = font_rules.to_unicode(font.item)
+        mark = next(m for m in sheet.marks if m.operator == "TJ" and m.font is not None and m.font.objgen == font.item.objgen)
+        codes = [int.from_bytes(text, "big") for text in mark.text]
+        self.assertEqual([maps[code] for code in codes], list(reversed(name)))
+        # the two letters meem have two shapes: at the beginning and in the middle
+        self.assertNotEqual(font.glyph_of(codes[3]), font.glyph_of(codes[1]))
+        alone = TTFont(FONTS / NAMES["Arabic"][1])
+        widths = [alone["hmtx"][alone.getBestCmap()[ord(c)]][0] * 1000 // alone["head"].unitsPerEm for c in name]
+        self.assertNotEqual([font.width_of(code) for code in reversed(codes)], widths)
+
+    def test_accents_written_apart_give_the_same_bytes(self):
+        made = {self.sheet(unicodedata.normalize(form, "Zoë Núñez"))[0].read_bytes() for form in ("NFC", "NFD")}
+        self.assertEqual(len(made), 1)
+
+    def test_the_same_letters_give_the_same_bytes(self):
+        self.need("Hebrew")
+        self.assertEqual(self.sheet("יעל כהן")[0].read_bytes(), self.sheet("יעל כהן")[0].read_bytes())
+
+    def test_usual_signs(self):
+        """A number and a fraction keep apart; a tick is one of the font's own."""
+        out, _ = self.sheet("Kai 1⅓ ✓\u202fX\ufeff")
+        shown = subprocess.run(["pdftotext", out, "-"], capture_output=True, text=True).stdout
+        self.assertIn("Kai 1 1/3 √ X", shown.replace("\u00a0", " "))
+
+    def test_an_emoji_is_left_out_and_told(self):
+        out, told = self.sheet("Biscuit 🦎")
+        self.assertRegex(told, r"visit\.yaml:2:17: remark: '🦎' \(U\+1F98E\) is left out")
+        self.assertEqual(out.read_bytes(), self.sheet("Biscuit")[0].read_bytes())
+        self.assertRegex(self.run_on("check", "🦎").stderr, r"visit\.yaml:2:17: nothing of '🦎' can be printed")
+
+    def test_what_cannot_be_set_is_told_with_its_place(self):
+        """A letter of private use has no meaning and no font."""
+        for command, words in (("check", []), ("approve", ["--by", "Dr Ines Calder"]), ("sheet", ["-o", self.folder / "no.pdf"])):
+            with self.subTest(command):
+                done = self.run_on(command, "Kai \ue123", *words)
+                self.assertEqual(done.returncode, 1)
+                self.assertRegex(done.stderr, r"visit\.yaml:2:17: no font here has '\ue123' \(U\+E123\).*in-latin")
+
+    def test_there_is_a_way_to_print(self):
+        record = RECORD + 'in-latin: [{of: "Kai \ue123", write: Kai Wang}]\n'
+        self.assertEqual(self.run_on("check", "Kai \ue123", record=record).returncode, 0)
+        out, _ = self.sheet("Kai \ue123", record=record)
+        self.assertIn("Kai Wang", subprocess.run(["pdftotext", out, "-"], capture_output=True, text=True).stdout)
+
+
+if __name__ == "__main__":
+    unittest.main(argv=sys.argv[:1], verbosity=2)
