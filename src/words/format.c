@@ -158,9 +158,13 @@ double format_shown_temp(const struct format *f, double temp_c)
     return to_nearest(own_temp(f, temp_c), reading_step(f));
 }
 
+/* To the nearest, like a reading: a reading at the band's end shows the end's number, and no
+ * thermometer tells the half degree that rounding inward would save. */
 struct shown_band format_shown_temp_band(const struct format *f, double low_c, double high_c)
 {
-    return inward(own_temp(f, low_c), own_temp(f, high_c), temp_step(f));
+    const double step = temp_step(f);
+    return (struct shown_band){to_nearest(own_temp(f, low_c), step),
+                               to_nearest(own_temp(f, high_c), step)};
 }
 
 const char *format_temp(const struct format *f, double temp_c)

@@ -111,13 +111,13 @@ class Text(unittest.TestCase):
         return f"{int(half)}{'½' if half % 1 else ''}"
 
     def numbers(self, plan, units, hangs):
-        """Bands are rounded inwards: nobody is sent over an edge. UV index and percent as they are. A sheet that hangs at the box shows
+        """Bands of temperature are rounded as readings are, so that a reading at an end shows the end's number. UV index and percent as they are. A sheet that hangs at the box shows
         the whole band of heights where the lamp hangs well, and no UV index: an owner has a tape, not a meter."""
         us = units == "us"
         for zone in plan["temperature"]:
             low, high = zone["target"]
             if us:
-                low, high = math.ceil(low * 9 / 5 + 32 - 1e-9), math.floor(high * 9 / 5 + 32 + 1e-9)
+                low, high = (math.floor(end * 9 / 5 + 32.5) for end in (low, high))
             yield f"{low:g}–{high:g} °{'F' if us else 'C'}"
         if plan["humidity"] and plan["humidity"]["target"]:
             low, high = plan["humidity"]["target"]
