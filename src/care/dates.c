@@ -38,6 +38,22 @@ static void add_feeding(struct date_list *list)
     }
 }
 
+/* A dose that the clinic gives is a visit, and nobody moves it by the clinic's hours alone. */
+static void add_visit_for_dose(struct date_list *list, size_t place, struct date day)
+{
+    struct care_build *b = list->b;
+    const struct medicine_plan *m = &b->plan->medicines[place];
+    const struct visit_medicine *written =
+        LIST_AT(b->in->visit->medicines, struct visit_medicine, place);
+    struct plan_fact *name = build_fact_text(b, "medicine", FACT_TEXT, m->name, NULL);
+    if (date_compare(day, b->plan->on) <= 0)
+        return;
+    add(list, day, "given-here", name);
+    if (opening_is_closed(&b->plan->clinic.opening, day))
+        build_review(b, REVIEW_CONFLICT, "dose-on-closed-day", written->first.at,
+                     build_fact_date(b, "on", day, name));
+}
+
 /* A day of each medicine once, however many doses fall on it. */
 static void add_doses(struct date_list *list)
 {
@@ -46,7 +62,20 @@ static void add_doses(struct date_list *list)
         const struct medicine_plan *m = &b->plan->medicines[i];
         struct date day;
         for (size_t at = 0; plan_dose_day(m, &at, &day);)
-            add(list, day, "dose", build_fact_text(b, "medicine", FACT_TEXT, m->name, NULL));
+            if (m->is_given_here)
+                add_visit_for_dose(list, i, day);
+            else
+                add(list, day, "dose", build_fact_text(b, "medicine", FACT_TEXT, m->name, NULL));
+    }
+}
+
+/* The first of the ordered dates that the animal is brought for. */
+static void find_next_visit(struct care_build *b, const struct date_list *list)
+{
+    for (size_t i = 0; i < list->count && !b->plan->has_next_visit; i++) {
+        const char *what = list->items[i].what;
+        b->plan->has_next_visit = strcmp(what, "recheck") == 0 || strcmp(what, "given-here") == 0;
+        b->plan->next_visit = list->items[i].on;
     }
 }
 
@@ -266,6 +295,7 @@ bool dates_plan(struct care_build *b)
     add_doses(&list);
     add_weighing(&list);
     order(&list);
+    find_next_visit(b, &list);
     b->plan->dates = list.items;
     b->plan->date_count = list.count;
     return true;

@@ -68,6 +68,7 @@ static struct medicine_plan medicine_of(struct care_build *b, const struct visit
         .has_count = v->doses.known,
         .for_days = v->for_days.value,
         .has_first = v->first.known,
+        .is_given_here = v->given.value == GIVEN_HERE,
         .first = v->first.date,
     };
     if (!m.has_every)
@@ -92,6 +93,11 @@ bool medicines_plan(struct care_build *b)
     b->plan->medicines = plans;
     b->plan->medicine_count = written->count;
     return true;
+}
+
+size_t plan_home_doses(const struct medicine_plan *medicine)
+{
+    return medicine->is_given_here ? 0 : medicine->listed;
 }
 
 bool plan_dose_day(const struct medicine_plan *medicine, size_t *at, struct date *day)

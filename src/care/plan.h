@@ -470,6 +470,7 @@ struct medicine_plan {
     long dose_count; /* all of them, however the end was written; 0: no end is written */
     bool has_first;
     struct date first;
+    bool is_given_here;            /* by the clinic, each dose on a visit */
     bool says_at;                  /* the time of day was written, or doses fall on several */
     const struct dose_plan *doses; /* in order; without an end those of the planner's weeks */
     size_t listed;
@@ -710,6 +711,8 @@ struct care_plan {
     size_t date_count;
     bool has_recheck;
     struct date recheck;
+    bool has_next_visit; /* the recheck, or a dose before it that the clinic gives */
+    struct date next_visit;
     double quarantine_low_days, quarantine_high_days;
     struct review *review;
     const struct plan_source *sources;
@@ -753,6 +756,8 @@ const char *plan_species_name(const struct care_plan *plan, const char *lang);
 
 /* The next of a medicine's days with a dose, from place `*at` on, which moves behind that day's
  * doses; false past the last. */
+/* How many of the listed doses the keeper gives. */
+size_t plan_home_doses(const struct medicine_plan *medicine);
 bool plan_dose_day(const struct medicine_plan *medicine, size_t *at, struct date *day);
 
 /* The phase of a topic that holds on a day; NULL when this animal has no such topic. */

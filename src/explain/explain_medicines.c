@@ -43,6 +43,7 @@ void explain_json_medicines(struct json *j, const struct care_plan *plan)
         write_amount(j, m);
         json_key_text(j, "route",
                       m->has_route ? bind_choice_word(route_choices, (int)m->route) : NULL);
+        json_key_text(j, "given", m->is_given_here ? "here" : "at-home");
         explain_key_known(j, "every_hours", m->has_every, m->every_h);
         explain_key_known(j, "for_days", m->has_for, m->for_days);
         explain_key_known(j, "dose_count", m->dose_count > 0, (double)m->dose_count);

@@ -216,6 +216,8 @@ enum day_part {
 };
 
 /* As the veterinarian wrote it: nothing is ever proposed. */
+enum medicine_giver { GIVEN_AT_HOME, GIVEN_HERE };
+
 struct visit_medicine {
     struct text_value name;
     struct quantity amount; /* at a time; its unit is part of it */
@@ -224,7 +226,8 @@ struct visit_medicine {
     struct quantity for_days; /* either this */
     struct quantity doses;    /* or so many */
     struct date_value first;
-    struct choice_value at; /* enum day_part of the first dose */
+    struct choice_value at;    /* enum day_part of the first dose */
+    struct choice_value given; /* enum medicine_giver */
     struct quantity dose_mg_kg, strength_mg_ml;
     struct text_value directions; /* printed unchanged */
     struct mark mark;
@@ -293,7 +296,7 @@ struct visit {
 };
 
 extern const struct schema visit_schema, visit_signature_schema;
-extern const struct choice route_choices[], day_part_choices[];
+extern const struct choice route_choices[], giver_choices[], day_part_choices[];
 extern const struct choice heat_kind_choices[], wall_choices[], lid_choices[], barrier_choices[],
     ammonia_as_choices[], result_by_choices[];
 

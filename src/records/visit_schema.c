@@ -362,6 +362,12 @@ const struct choice day_part_choices[] = {
     {"night", DAY_PART_NIGHT, NULL},         {0},
 };
 
+const struct choice giver_choices[] = {
+    {"at-home", GIVEN_AT_HOME, "by the keeper"},
+    {"here", GIVEN_HERE, "by the clinic: each dose is a visit"},
+    {0},
+};
+
 static const struct field medicine_fields[] = {
     ROW(TEXT, visit_medicine, name, "name", .required = true, .help = "the medicine"),
     ROW(QUANTITY, visit_medicine, amount, "amount", IN(AMOUNT, 0.001, 10000),
@@ -378,6 +384,8 @@ static const struct field medicine_fields[] = {
         .example = "2026-03-15"),
     ROW(CHOICE, visit_medicine, at, "at", .choices = day_part_choices,
         .help = "the time of day of the first dose; morning when left out", .example = "evening"),
+    ROW(CHOICE, visit_medicine, given, "given", .choices = giver_choices,
+        .help = "who gives it; the keeper when left out", .example = "here"),
     ROW(QUANTITY, visit_medicine, dose_mg_kg, "dose", IN(DOSE, 0.0001, 10000),
         .help = "by mass, to work the amount out for the veterinarian", .example = "5 mg/kg"),
     ROW(QUANTITY, visit_medicine, strength_mg_ml, "concentration", IN(STRENGTH, 0.0001, 10000),

@@ -11,12 +11,12 @@ static const struct kind {
     const char *what;
     int places;
     bool a_day_before;
-} kinds[] = {{"meal", 8, false},           {"supplement", 16, false},    {"weigh", 4, false},
-             {"lamp-change", 1, true},     {"recheck", 1, true},         {"recheck-usual", 1, true},
-             {"quarantine-end", 1, false}, {"move-in", 1, true},         {"check-after", 4, true},
-             {"result", 8, false},         {"rest-last-meal", 1, false}, {"rest-cooling", 6, false},
-             {"rest-starts", 1, true},     {"rest-weigh", 26, false},    {"rest-wakes", 1, true},
-             {"rest-eats", 1, false}};
+} kinds[] = {{"meal", 8, false},         {"supplement", 16, false},    {"weigh", 4, false},
+             {"lamp-change", 1, true},   {"recheck", 1, true},         {"recheck-usual", 1, true},
+             {"given-here", 30, true},   {"quarantine-end", 1, false}, {"move-in", 1, true},
+             {"check-after", 4, true},   {"result", 8, false},         {"rest-last-meal", 1, false},
+             {"rest-cooling", 6, false}, {"rest-starts", 1, true},     {"rest-weigh", 26, false},
+             {"rest-wakes", 1, true},    {"rest-eats", 1, false}};
 
 enum { KIND_COUNT = sizeof kinds / sizeof *kinds, ITEMS_MOST = 128, MEDICINES_MOST = 20 };
 
@@ -135,7 +135,7 @@ static void add_medicines(struct making *m)
 {
     const struct care_plan *plan = m->ctx->plan;
     for (size_t i = 0; i < MEDICINES_MOST; i++) {
-        if (i < plan->medicine_count && plan->medicines[i].listed > 0) {
+        if (i < plan->medicine_count && plan_home_doses(&plan->medicines[i]) > 0) {
             add_medicine(m, (int)i + 1, &plan->medicines[i]);
             continue;
         }

@@ -78,6 +78,8 @@ const char *medicine_line(const struct phrase_context *ctx, const struct medicin
                                                format_interval(&ctx->format, m->every_h))
                                      : NULL;
     const char *what = join(ctx, "sheet.medicines.beside", amount, route);
+    if (m->is_given_here)
+        what = join(ctx, "sheet.medicines.then", phrase(ctx, "sheet.medicines.here"), what);
     what = join(ctx, "sheet.medicines.then", what, every);
     what = join(ctx, "sheet.medicines.then", what, length_text(ctx, m));
     const char *line = join(ctx, "sheet.medicines.dated", what, days_text(ctx, m));

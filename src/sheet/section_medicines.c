@@ -19,7 +19,7 @@ static void add_ticks(struct composition *c, struct block_builder *out,
 {
     static const double shares[TICK_COLUMNS] = {0.2, 0.2, 0.2, 0.2, 0.2};
     size_t most = c->sheet->compact.value ? TICKS_MOST_COMPACT : TICKS_MOST;
-    size_t shown = m->listed < most ? m->listed : most;
+    size_t shown = plan_home_doses(m) < most ? plan_home_doses(m) : most;
     if (shown == 0)
         return;
     builder_spans(out, span_strong(c->arena, medicine_title(c, "sheet.medicines.ticks", m)),

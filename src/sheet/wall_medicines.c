@@ -31,8 +31,9 @@ static void take_day(struct ticks *t, struct date day)
 static void take_days(struct ticks *t)
 {
     for (size_t i = 0; i < t->c->plan->medicine_count; i++) {
+        const struct medicine_plan *m = &t->c->plan->medicines[i];
         struct date day;
-        for (size_t at = 0; plan_dose_day(&t->c->plan->medicines[i], &at, &day);)
+        for (size_t at = 0; plan_home_doses(m) > 0 && plan_dose_day(m, &at, &day);)
             take_day(t, day);
     }
 }
@@ -78,7 +79,7 @@ static void add_row(struct ticks *t, const struct medicine_plan *m, int part)
 
 static void add_rows(struct ticks *t, const struct medicine_plan *m)
 {
-    if (m->listed == 0)
+    if (plan_home_doses(m) == 0)
         return;
     if (!m->says_at)
         add_row(t, m, -1);
@@ -98,7 +99,7 @@ static const char *rest_text(const struct ticks *t)
         while (shown < m->listed &&
                date_compare(m->doses[shown].on, t->days[t->day_count - 1]) <= 0)
             shown++;
-        const char *rest = m->listed ? medicine_rest(t->c, m, shown) : NULL;
+        const char *rest = plan_home_doses(m) ? medicine_rest(t->c, m, shown) : NULL;
         if (rest)
             strbuf_addf(&text, "%s%s", text.length ? " " : "", rest);
     }
@@ -133,7 +134,8 @@ void section_wall_medicines(struct composition *c, struct block_builder *out)
     for (size_t i = 0; i < c->plan->medicine_count; i++) {
         const struct medicine_plan *m = &c->plan->medicines[i];
         struct panel_entry *entry = wall_entry(c, &panel->entries);
-        entry->has_tick_box = m->listed == 0; /* else each dose has its own */
+        /* else each dose has its own, or is none of the keeper's */
+        entry->has_tick_box = m->listed == 0 && !m->is_given_here;
         entry->title = m->name;
         entry->text = medicine_text(c, m);
     }

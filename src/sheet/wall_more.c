@@ -294,9 +294,9 @@ void section_wall_signature(struct composition *c, struct block_builder *out)
     struct panel *panel = wall_panel(c, out, PANEL_SIGNATURE);
     struct panel_entry *visit = wall_entry(c, &panel->entries);
     visit->pictogram = wall_pictogram(PICTOGRAM_VET);
-    visit->text = c->plan->has_recheck
+    visit->text = c->plan->has_next_visit
                       ? wall_say(c, "wall.next-visit", "date",
-                                 format_date_day(&c->ctx.format, c->plan->recheck), NULL, NULL)
+                                 format_date_day(&c->ctx.format, c->plan->next_visit), NULL, NULL)
                       : phrase(&c->ctx, "wall.next-visit.open");
     visit->is_strong = true;
     wall_entry(c, &panel->entries)->text = phrase(&c->ctx, "wall.say-back");

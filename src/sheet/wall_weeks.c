@@ -16,6 +16,7 @@ static const struct week_row {
     bool is_said_in_food; /* left out where there is no room */
 } week_rows[] = {
     {"move-in", PICTOGRAM_HOME, false, false},
+    {"given-here", PICTOGRAM_VET, false, false},
     {"recheck", PICTOGRAM_VET, false, false},
     {"recheck-usual", PICTOGRAM_VET, false, false},
     {"check-after", PICTOGRAM_VET, false, false},
@@ -133,7 +134,8 @@ static void add_logs(struct composition *c, struct panel *panel)
 /* The two that nobody else reminds of. */
 static bool is_kept_in_brief(const char *what)
 {
-    return strcmp(what, "lamp-change") == 0 || strcmp(what, "recheck") == 0;
+    return strcmp(what, "lamp-change") == 0 || strcmp(what, "recheck") == 0 ||
+           strcmp(what, "given-here") == 0;
 }
 
 /* What lies beyond the weeks, each thing with its first day. */
@@ -249,7 +251,7 @@ static void add_dose_row(struct composition *c, struct panel *panel)
     struct panel_cell *cells = ARENA_ARRAY(c->arena, struct panel_cell, panel->column_count);
     for (size_t i = 0; i < c->plan->medicine_count; i++) {
         const struct medicine_plan *m = &c->plan->medicines[i];
-        for (size_t k = 0; k < m->listed; k++) {
+        for (size_t k = 0; k < plan_home_doses(m); k++) {
             long half = half_of(c->plan, &m->doses[k]);
             if (half < 0 || half >= (long)panel->column_count)
                 continue;

@@ -505,6 +505,11 @@ GETTER(recheck_date)
     return give(out, PLAN->has_recheck ? format_date_long(FORMAT, PLAN->recheck) : NULL);
 }
 
+GETTER(visit_next)
+{
+    return give(out, PLAN->has_next_visit ? format_date_long(FORMAT, PLAN->next_visit) : NULL);
+}
+
 GETTER(recheck_days)
 {
     if (!PLAN->has_recheck)
@@ -598,6 +603,7 @@ static const struct slot_row rows[] = {
     ROW("uvb.nearest", uvb_nearest),
     ROW("uvb.now", uvb_now),
     ROW("vet.name", vet_name),
+    ROW("visit.next", visit_next),
     ROW("water.apart", water_apart),
     ROW("water.cool-day", water_cool_day),
     ROW("water.cool-days", water_cool_days),

@@ -42,6 +42,7 @@ static const struct own_slots own_rows[] = {
     {"sheet.medicines.", false, "first second days hours doses from until what name every"},
     {"calendar.dose", false, "medicine"},
     {"date.dose", false, "medicine"},
+    {"date.given-here", false, "medicine"},
     {"sheet.planner.times", false, "times"},
     {"sheet.result.", false, "change"},
     {"sheet.run-in", false, "name"},

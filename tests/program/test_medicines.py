@@ -81,6 +81,23 @@ class Medicines(unittest.TestCase):
         one = self.plan({"name": "Salve", "directions": "Thinly, each evening."})["medicines"][0]
         self.assertEqual((one["doses"], one["directions"], one["amount"], one["every_hours"]), ([], "Thinly, each evening.", None, None))
 
+    # ---- what the clinic gives ---------------------------------------------------------------------------
+
+    def test_a_dose_that_the_clinic_gives_is_a_visit(self):
+        """From Friday 27 November every third day: 30 November, 3 and 6 December, the last a Sunday, when the invented clinic is closed."""
+        shot = {"name": "Shot", "amount": "0.1 ml", "route": "injection", "given": "here", "every": "3 days", "doses": 4, "first": "2026-11-27"}
+        plan = self.plan(shot)
+        self.assertEqual([d["on"] for d in plan["dates"] if d["what"] == "given-here"], ["2026-11-30", "2026-12-03", "2026-12-06"])
+        self.assertEqual([d for d in plan["dates"] if d["what"] == "dose"], [])
+        self.assertEqual([(one["code"], bool(one["line"])) for one in plan["review"] if one["code"].startswith("dose-")], [("dose-on-closed-day", True)])
+        text = " ".join(self.printed(shot, findings=[{"code": "nose-discharge", "severity": "mild"}]).split())
+        self.assertIn("Come back on Monday 30 November 2026", text)
+        self.assertIn("Next visit: Mon 30 Nov", text)
+        self.assertIn("Given by us, 0.1 ml as an injection, every 3 days", text)
+        self.assertIn("With us: dose Mon 30 Nov, Thu 3 Dec and Sun 6 Dec", text)
+        at_home = {**shot, "given": "at-home"}
+        self.assertEqual(len([d for d in self.plan(at_home)["dates"] if d["what"] == "dose"]), 4)
+
     # ---- what looks like a slip ------------------------------------------------------------------------
 
     def remarks(self, *medicines, **parts):
