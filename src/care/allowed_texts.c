@@ -171,6 +171,14 @@ static void add(struct instruction_list *list, const char *key)
     };
 }
 
+/* Its name and meaning are declared where they turn with what was done. */
+static void add_finding(struct instruction_list *list, const char *code)
+{
+    static const char *const parts[] = {"home", "name", "meaning"};
+    for (size_t i = 0; i < sizeof parts / sizeof *parts; i++)
+        add(list, arena_format(list->b->arena, "finding.%s.%s", code, parts[i]));
+}
+
 static void add_found(struct instruction_list *list)
 {
     const struct care_plan *plan = list->b->plan;
@@ -179,7 +187,7 @@ static void add_found(struct instruction_list *list)
         add(list, arena_format(arena, "action.%s", plan->actions[i].code));
     for (size_t i = 0; i < plan->finding_count; i++)
         if (plan->findings[i].severity != SEVERITY_NORMAL)
-            add(list, arena_format(arena, "finding.%s.home", plan->findings[i].code));
+            add_finding(list, plan->findings[i].code);
     for (size_t i = 0; i < plan->procedure_count; i++)
         add(list, arena_format(arena, "procedure.%s.care", plan->procedures[i].code));
     for (size_t i = 0; i < plan->warning_count; i++)

@@ -96,6 +96,7 @@ struct plan_fact *build_fact_text(struct care_build *b, const char *name, enum f
 struct whom_animal build_animal(const struct care_build *b)
 {
     return (struct whom_animal){.species = b->in->species,
+                                .visit = b->in->visit,
                                 .stage = b->plan->feeding.stage,
                                 .sex = (enum sex)b->in->visit->patient.sex.value};
 }

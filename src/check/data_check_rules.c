@@ -81,10 +81,26 @@ static void check_uses(const struct data_check *p)
     }
 }
 
+/* Those of a text that turns with what was found or done. */
+static void check_variants(const struct data_check *p)
+{
+    const struct list *texts = &p->resources->instructions->instructions;
+    for (size_t i = 0; i < texts->count; i++) {
+        const struct list *variants = &LIST_AT(*texts, struct instruction, i)->variants;
+        for (size_t k = 0; k < variants->count; k++) {
+            const struct whom *whom = &LIST_AT(*variants, struct instruction_variant, k)->whom;
+            need_findings(p, &whom->found);
+            need_procedures(p, &whom->done);
+            need_procedures(p, &whom->never_done);
+        }
+    }
+}
+
 void data_check_rules(const struct data_check *check)
 {
     check_steps(check);
     check_uses(check);
+    check_variants(check);
     const struct rule_book *book = check->resources->rules;
     for (size_t i = 0; i < book->rules.count; i++) {
         const struct rule_when *when = &LIST_AT(book->rules, struct rule, i)->when;

@@ -2,6 +2,7 @@
 #include "records/whom.h"
 
 #include "records/table.h"
+#include "records/visit.h"
 
 #include <string.h>
 
@@ -36,6 +37,50 @@ static size_t count_traits(const struct list *traits, const struct species *spec
     return count;
 }
 
+/* ---- what the record of the visit says ---- */
+
+static bool names_one(const struct list *codes, const struct list *wanted)
+{
+    for (size_t i = 0; i < codes->count; i++)
+        if (list_has_text(wanted, LIST_AT(*codes, struct text_value, i)->text))
+            return true;
+    return false;
+}
+
+static bool finds_one(const struct list *findings, const struct list *wanted)
+{
+    for (size_t i = 0; i < findings->count; i++) {
+        const struct visit_finding *one = LIST_AT(*findings, struct visit_finding, i);
+        bool normal = one->severity.known && one->severity.value == SEVERITY_NORMAL;
+        if (!normal && list_has_text(wanted, one->code.text))
+            return true;
+    }
+    return false;
+}
+
+static bool heats_only_with(const struct list *heat, const struct list *kinds)
+{
+    for (size_t i = 0; i < heat->count; i++)
+        if (!list_has_choice(kinds, LIST_AT(*heat, struct visit_heat, i)->kind.value))
+            return false;
+    return heat->count > 0;
+}
+
+static bool has_uvb_lamp(const struct visit *visit)
+{
+    const struct choice_value *kind = &visit->enclosure.lamp.kind;
+    return kind->known && kind->value != LAMP_NONE && kind->value != LAMP_LED;
+}
+
+static bool visit_fits(const struct whom *whom, const struct visit *visit)
+{
+    return (!whom->done.count || names_one(&visit->done_today, &whom->done)) &&
+           !names_one(&visit->done_today, &whom->never_done) &&
+           (!whom->found.count || finds_one(&visit->findings, &whom->found)) &&
+           (!whom->heat.count || heats_only_with(&visit->enclosure.heat, &whom->heat)) &&
+           (!whom->lamp.known || whom->lamp.value == has_uvb_lamp(visit));
+}
+
 bool whom_fits(const struct whom *whom, const struct whom_animal *animal)
 {
     const struct species *species = animal->species;
@@ -57,5 +102,7 @@ bool whom_fits(const struct whom *whom, const struct whom_animal *animal)
     if (count_traits(&whom->traits, species) < whom->traits.count ||
         count_traits(&whom->never_with, species) > 0)
         return false;
-    return !whom->species.count || list_has_text(&whom->species, species->code.text);
+    if (whom->species.count && !list_has_text(&whom->species, species->code.text))
+        return false;
+    return visit_fits(whom, animal->visit);
 }

@@ -1,9 +1,11 @@
-/* Which animals a row of data is for. Every condition that is written must hold; a list holds when
- * one of its words does. */
+/* Which animals, and which visits of theirs, a row of data is for. Every condition that is written
+ * must hold; a list holds when one of its words does. */
 #ifndef BASKLEAF_RECORDS_WHOM_H
 #define BASKLEAF_RECORDS_WHOM_H
 
 #include "records/species.h"
+
+struct visit;
 
 struct whom {
     struct list groups, habits, diets, stages;  /* of struct choice_value */
@@ -11,7 +13,13 @@ struct whom {
     struct list traits;                         /* of struct choice_value: all of these */
     struct list never_with;                     /* of struct choice_value: none of these */
     struct list species;                        /* of struct text_value: codes */
+    struct list done, never_done; /* of struct text_value: one of these, none of these today */
+    struct list found;            /* of struct text_value: one of these findings, as not normal */
+    struct list heat;             /* of struct choice_value: all heat on the record is of these */
+    struct flag_value lamp;       /* is a UVB lamp on the record? */
 };
+
+extern const struct choice heat_kind_choices[];
 
 /* The rows of a schema whose struct holds `struct whom whom`. */
 #define WHOM_ROWS(struct_) WHOM_ROWS_OF(struct_, )
@@ -34,11 +42,23 @@ struct whom {
             .choices = reproduction_choices, .help = "all when left out"),                         \
         ROW(CHOICES, struct_, in_ whom.never_with, "never-with", .choices = trait_choices,         \
             .help = "not for species that have one of these"),                                     \
-        ROW(TEXTS, struct_, in_ whom.species, "species", .most = 60, .help = "only these species")
+        ROW(TEXTS, struct_, in_ whom.species, "species", .most = 60,                               \
+            .help = "only these species"),                                                         \
+        ROW(TEXTS, struct_, in_ whom.done, "done", .most = 20,                                     \
+            .help = "only where one of these was done today"),                                     \
+        ROW(TEXTS, struct_, in_ whom.never_done, "never-done", .most = 20,                         \
+            .help = "only where none of these was done today"),                                    \
+        ROW(TEXTS, struct_, in_ whom.found, "found", .most = 20,                                   \
+            .help = "only where one of these was found"),                                          \
+        ROW(CHOICES, struct_, in_ whom.heat, "heat", .choices = heat_kind_choices,                 \
+            .help = "only where all heat on the record is of these kinds"),                        \
+        ROW(FLAG, struct_, in_ whom.lamp, "lamp",                                                  \
+            .help = "yes: only where a UVB lamp is on the record; no: where none is")
 
 /* The animal that is asked about. */
 struct whom_animal {
     const struct species *species;
+    const struct visit *visit;
     enum stage stage;
     enum sex sex;
 };

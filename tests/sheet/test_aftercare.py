@@ -66,6 +66,33 @@ class Aftercare(unittest.TestCase):
         done = run(record(done_today=["x-ray"], follow_up={"results": [{"of": "x-ray", "by": "2026-03-10"}]}))
         self.assertIn("lies before the visit", done.stderr)
 
+    SEVERE = [("egg-bound", "surgery", "veiled-chameleon", "are stuck", "We operated today"),
+              ("prolapse", "prolapse-replaced", "green-iguana", "Tissue hangs out", "We put it back today")]
+
+    def test_what_was_mended_here_is_told_as_mended(self):
+        for code, done, species, before, after in self.SEVERE:
+            found = dict(species=species, patient={"sex": "female"}, findings=[{"code": code, "severity": "severe"}])
+            self.assertIn(before, self.printed(record(**found), "en"))
+            text = self.printed(record(**found, done_today=[done]), "en")
+            self.assertIn(after, text)
+            self.assertNotIn(before, text)
+
+    def test_no_nest_for_eggs_that_were_taken_out(self):
+        """Only who still has to lay needs it now; a grown female of the kind has one ready (the clinical table, section 5)."""
+        found = dict(species="veiled-chameleon", patient={"sex": "female"}, findings=[{"code": "egg-bound", "severity": "severe"}])
+        for done, nest in (([], "needed-now"), (["surgery"], "prepare")):
+            self.assertEqual(self.plan(record(**found, done_today=done))["stances"]["nest"][0]["stance"], nest)
+
+    def test_a_mat_that_burned_is_unplugged(self):
+        for kinds, unplugged in ((["mat"], True), (["mat", "lamp"], False), ([], False)):
+            text = record("leopard-gecko", findings=[{"code": "burn", "severity": "moderate"}], enclosure={"heat": [{"kind": kind} for kind in kinds]})
+            self.assertEqual("Unplug the mat now" in self.printed(text, "en"), unplugged, kinds)
+
+    def test_a_lamp_that_nobody_told_of_is_asked_for(self):
+        for lamp, asked in (({}, True), ({"kind": "tube", "installed": "2026-01-01"}, False), ({"kind": "none"}, False)):
+            text = record(findings=[{"code": "soft-jaw", "severity": "mild"}], enclosure={"lamp": lamp} if lamp else {})
+            self.assertEqual("tell-of-lamp" in [one["code"] for one in self.plan(text)["actions"]], asked, lamp)
+
     def test_the_check_is_nearer_for_what_is_severe(self):
         """An abscess is looked at again after 3-7 days (templates/findings.yaml, from memory)."""
         found = {}

@@ -110,7 +110,9 @@ class Order(unittest.TestCase):
         """An ill water turtle lives in its water: that comes before the warmth of the land (the clinical table 1.4, water turtles)."""
         ill = [{"code": "airway-infection", "severity": "moderate"}]
         codes = [one["code"] for one in actions("painted-turtle", {"water": "19 C", "basking-surface": "26 C"}, ill)]
-        self.assertLess(codes.index("warm-water"), codes.index("keep-warm-side-warm"))
+        self.assertEqual(codes[0], "warm-water")
+        self.assertIn("warm-basking", codes)
+        self.assertNotIn("keep-warm-side-warm", codes, "of the same water: it is said once")
 
     def test_food_that_came_up_makes_the_cold_graver(self):
         well, ill = (harm_of(actions("corn-snake", {"warm-side": "24 C"}, findings), "warm-warm-side") for findings in ([], [{"code": "vomited", "severity": "mild"}]))
