@@ -22,7 +22,7 @@ static void call_for_food(struct care_build *b)
     struct date_value last;
     struct date day = b->plan->on;
     bool known = false;
-    if (!plan_holds(b->plan, "food", "offer-only"))
+    if (!plan_holds(b->plan, "food", "offer-only") && !(f->paused && !f->has_resume))
         return;
     if (f->fast_limit_days > 0) {
         const struct date since = visit_last_meal(b->in->visit, &last) ? last.date : b->plan->on;

@@ -16,12 +16,32 @@ bool feeding_is_pause(const char *stance)
 /* Days that are looked at for meals; a pause that begins later may take some. */
 enum { MEAL_TRIES_MOST = FEEDING_PLANNER_DAYS + MEAL_DATES };
 
+static bool is_shortly_before(struct date day, struct date visit, long days)
+{
+    long before = date_days_between(day, visit);
+    return before >= 0 && before <= days;
+}
+
+/* Prey swallowed whole is not carried about: no meal just before a dose that the clinic gives. */
+static bool is_before_dose(const struct care_build *b, struct date day)
+{
+    for (size_t i = 0; i < b->plan->medicine_count; i++) {
+        const struct medicine_plan *m = &b->plan->medicines[i];
+        for (size_t k = 0; m->is_given_here && k < m->listed; k++)
+            if (is_shortly_before(day, m->doses[k].on, 1))
+                return true;
+    }
+    return false;
+}
+
 static bool must_be_empty(const struct care_build *b, struct date day)
 {
-    if (!b->plan->has_recheck || !b->in->visit->follow_up.empty_stomach.value)
-        return false;
-    long before = date_days_between(day, b->plan->recheck);
-    return before == 0 || before == 1;
+    const bool is_whole = b->plan->feeding.diet == DIET_WHOLE_PREY;
+    const bool is_asked = b->in->visit->follow_up.empty_stomach.value;
+    const long rest = is_whole ? (long)build_limit(b, "meal-rest-days") : 1;
+    return (b->plan->has_recheck && (is_whole || is_asked) &&
+            is_shortly_before(day, b->plan->recheck, rest)) ||
+           (is_whole && is_before_dose(b, day));
 }
 
 long feeding_first_day(const struct care_build *b)
@@ -41,6 +61,18 @@ static struct date earliest_day(const struct care_build *b)
     const struct feeding_plan *f = &b->plan->feeding;
     struct date day = date_add_days(b->plan->on, feeding_first_day(b));
     return f->has_resume && date_compare(f->resume, day) > 0 ? f->resume : day;
+}
+
+/* A meal that may not stand on `day` is given sooner rather than later, though not before
+ * `soonest`. */
+static struct date beside_visit(const struct care_build *b, struct date day, struct date soonest)
+{
+    struct date sooner = day, later = day;
+    while (must_be_empty(b, sooner))
+        sooner = date_add_days(sooner, -1);
+    while (must_be_empty(b, later))
+        later = date_add_days(later, 1);
+    return date_compare(sooner, soonest) >= 0 ? sooner : later;
 }
 
 const struct date *feeding_meal_days(struct care_build *b, size_t *count)
@@ -63,8 +95,13 @@ const struct date *feeding_meal_days(struct care_build *b, size_t *count)
     }
     for (;;) {
         struct date day = date_add_days(from, (long)floor((double)turn * step));
-        while (must_be_empty(b, day)) {
-            from = day = date_add_days(day, 1);
+        if (must_be_empty(b, day)) {
+            const struct date before = *count        ? days[*count - 1]
+                                       : f->has_last ? f->last
+                                                     : date_add_days(b->plan->on, -(long)step);
+            const struct date soonest = date_add_days(before, (long)ceil(f->every_low_days));
+            from = day =
+                beside_visit(b, day, date_compare(soonest, earliest) > 0 ? soonest : earliest);
             turn = 0;
         }
         if ((*count >= MEAL_DATES && date_compare(day, last) > 0) || tries++ > MEAL_TRIES_MOST)

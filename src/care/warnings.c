@@ -27,7 +27,7 @@ static bool is_said_elsewhere(const struct care_build *b, const struct warning_s
 static bool fits(const struct care_build *b, const struct warning_sign *sign)
 {
     bool in_group = false;
-    if (is_said_elsewhere(b, sign))
+    if (is_said_elsewhere(b, sign) || list_has_choice(&sign->never_at, (int)b->plan->feeding.stage))
         return false;
     for (size_t i = 0; i < sign->groups.count; i++)
         in_group = in_group || LIST_AT(sign->groups, struct choice_value, i)->value ==
@@ -89,10 +89,7 @@ static void raise_to_now(struct care_build *b, struct sign_list *list)
         struct warning *one = &list->items[i];
         const struct warning_sign *sign = sign_find(b->in->signs, one->code);
         bool now = has_finding_of(b, &sign->now_with);
-        for (size_t k = 0; k < sign->now_at.count && !now; k++)
-            now =
-                LIST_AT(sign->now_at, struct choice_value, k)->value == (int)b->plan->feeding.stage;
-        if (now)
+        if (now || list_has_choice(&sign->now_at, (int)b->plan->feeding.stage))
             one->tier = TIER_NOW;
     }
 }

@@ -159,6 +159,8 @@ static const struct field sign_fields[] = {
         .help = "left out for an animal that something was found on"),
     ROW(TEXTS, warning_sign, now_with, "now-with", .most = 20,
         .help = "findings beside which it is a sign to go now for", .example = "[soft-jaw]"),
+    ROW(CHOICES, warning_sign, never_at, "never-at", .choices = stage_choices, .most = 4,
+        .help = "stages of life that do not have it"),
     ROW(CHOICES, warning_sign, now_at, "now-at", .choices = stage_choices, .most = 4,
         .help = "stages of life at which it is"),
     ROW(TEXT, warning_sign, source, "source", .required = true, .help = "an id of the sources"),

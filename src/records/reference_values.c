@@ -213,6 +213,7 @@ static const char *const limit_names[] = {
     "fine-scale-below-g",    /* a lighter animal needs a scale that shows tenths of a gram */
     "thirst-call-days",      /* no better by then, call: moderate - mild */
     "sign-lasting-days",     /* what passes by itself is told when it lasts so long */
+    "meal-rest-days",        /* hands off after prey swallowed whole, and no meal so near a check */
     "weigh-after-meal-days", /* so long prey swallowed whole is weighed with the animal */
     "adoption-weigh-days",   /* first weighing in a new home, and the second after as many again */
     "adoption-first-meal-days",

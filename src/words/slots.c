@@ -113,14 +113,27 @@ static bool measured_change(const struct phrase_context *ctx, enum measure_id me
                                             plan->low, plan->high));
 }
 
-/* "the warm side and the water": what stands at the edge of its target. */
+static const char *borderline_name(const struct phrase_context *ctx, enum measure_id measure)
+{
+    struct slot_value target;
+    const char *name = phrase_part(ctx, "measure", measures[measure].id, "plain");
+    if (!measured_target(ctx, measure, &target))
+        return name;
+    struct plan_fact aim = {.name = "target", .kind = FACT_TEXT, .text = target.text};
+    struct plan_fact what = {.name = "what", .kind = FACT_TEXT, .text = name, .next = &aim};
+    struct phrase_context own = *ctx;
+    own.facts = &what;
+    return phrase(&own, "sheet.borderline");
+}
+
+/* "the warm side (aim for 27-29 C) and the water (...)": what stands at the edge of its target. */
 GETTER(borderline_names)
 {
     const char *names[MEASURE_COUNT];
     size_t count = 0;
     for (int m = 0; m < MEASURE_COUNT; m++)
         if (PLAN->measured[m].verdict == VERDICT_BORDERLINE)
-            names[count++] = phrase_part(ctx, "measure", measures[m].id, "plain");
+            names[count++] = borderline_name(ctx, (enum measure_id)m);
     return count && give(out, phrase_all_of(ctx, names, count));
 }
 

@@ -41,6 +41,7 @@ static const struct own_slots own_rows[] = {
     {"sheet.finding-place", false, "severity"},
     {"sheet.medicines.", false, "first second days hours doses from until what name every"},
     {"calendar.dose", false, "medicine"},
+    {"sheet.borderline", false, "what target"},
     {"date.dose", false, "medicine"},
     {"date.given-here", false, "medicine"},
     {"sheet.planner.times", false, "times"},

@@ -58,7 +58,7 @@ class Harm(unittest.TestCase):
         for species, words in (("bearded-dragon", ("fireflies", "insects from outdoors", "avocado", "rhubarb leaves")), ("whites-tree-frog", ("fireflies",)),
                                ("green-iguana", ("avocado", "rhubarb leaves")), ("red-eared-slider", ("goldfish", "minnows", "carp"))):
             for found in ([], [{"code": "underweight", "severity": "moderate"}, {"code": "diarrhoea", "severity": "mild"}]):
-                never = " ".join(re.findall(r"Never give ([^.]*)\.", self.flat(record(species, findings=found))))
+                never = " ".join(re.findall(r"Never give ([^.]*)\.", re.sub(r"\s+", " ", self.printed(record(species, findings=found), order="-raw"))))
                 for word in words:
                     self.assertIn(word, never, species)
 
