@@ -19,12 +19,6 @@ static double times_longer(const struct care_build *b)
 
 typedef void apply_fn(struct care_build *b, const struct species_feeding_stage *stage);
 
-static void keep_as_usual(struct care_build *b, const struct species_feeding_stage *stage)
-{
-    (void)b;
-    (void)stage;
-}
-
 /* ---- a rest ---------------------------------------------------------------------------------- */
 
 /* The first day after today on which a meal may be offered again; false when none is known. */
@@ -290,6 +284,51 @@ static void build_up(struct care_build *b, const struct species_feeding_stage *s
         f->least_insects = f->now.count_day * f->every_high_days;
 }
 
+/* ---- as usual, of a thin one -------------------------------------------------------------------
+ */
+
+static bool is_thin(const struct care_build *b)
+{
+    for (size_t i = 0; i < b->plan->finding_count; i++) {
+        const char *code = b->plan->findings[i].code;
+        if (b->plan->findings[i].severity != SEVERITY_NORMAL &&
+            (strcmp(code, "underweight") == 0 || strcmp(code, "thin-tail") == 0))
+            return true;
+    }
+    return false;
+}
+
+/* As much a day as now: more often within the usual, then more a meal. */
+static double keep_above_now(struct feeding_plan *f, double least, double now_a_day)
+{
+    if (now_a_day <= 0 || f->every_high_days <= 0)
+        return least;
+    if (least < now_a_day * f->every_high_days)
+        f->every_high_days = fmax(f->every_low_days, floor(least / now_a_day + 1e-9));
+    return fmax(least, now_a_day * f->every_high_days);
+}
+
+/* Of an animal that is a little thin: the upper half of the usual, never less a day than now. */
+static void usual_of_thin(struct care_build *b, const struct species_feeding_stage *stage)
+{
+    struct feeding_plan *f = &b->plan->feeding;
+    struct ends now = {0};
+    if (!is_thin(b))
+        return;
+    if (f->has_meal) {
+        double least_g = (f->meal_low_g + f->meal_high_g) / 2;
+        bool known = intake_bounds_g_day(b, stage, &now);
+        f->meal_low_g = known ? keep_above_now(f, least_g, now.high) : least_g;
+        f->meal_high_g = fmax(f->meal_high_g, f->meal_low_g);
+    } else if (f->has_insects) {
+        double least = ceil((f->insects_low + f->insects_high) / 2.0);
+        if (f->now.has_count)
+            least = keep_above_now(f, least, f->now.count_day);
+        f->insects_low = (int)ceil(least - 1e-9);
+        f->insects_high = (int)fmax(f->insects_high, f->insects_low);
+    }
+}
+
 static void rest(struct care_build *b, const struct species_feeding_stage *stage);
 static void offer_as_now(struct care_build *b, const struct species_feeding_stage *stage);
 
@@ -309,7 +348,7 @@ static const struct food_row {
     {"build-up", FEEDING_SHORTER_INTERVAL, build_up},
     {"small", FEEDING_NO_LARGE_MEAL, no_large_meal},
     {"less", FEEDING_LONGER_INTERVAL, less},
-    {"as-usual", FEEDING_AS_USUAL, keep_as_usual},
+    {"as-usual", FEEDING_AS_USUAL, usual_of_thin},
 };
 
 static const struct food_row *food_row(const char *stance)
@@ -356,24 +395,36 @@ static void rest(struct care_build *b, const struct species_feeding_stage *stage
         next->apply(b, stage);
 }
 
-/* Of an animal that is only offered food: what it is used to, neither more a meal nor less often.
- */
+/* What it eats now is the least and the most of a meal, but no more than the usual most. */
+static void keep_amount_now(struct care_build *b)
+{
+    struct feeding_plan *f = &b->plan->feeding;
+    double meal_g = f->now.has_g ? f->now.g_day * f->interval_now_days : 0,
+           pieces = f->now.has_count ? f->now.count_day * f->interval_now_days : 0;
+    const struct provenance keeper = {.origin = ORIGIN_KEEPER, .because = f->change_from};
+    if (f->has_meal && meal_g > 0) {
+        f->meal_low_g = f->meal_high_g = fmin(meal_g, f->meal_high_g);
+        f->meal_from = keeper;
+        f->is_as_now = true;
+    } else if (f->has_insects && !f->has_meal && pieces >= 1 - 1e-9) {
+        f->insects_low = f->insects_high = (int)floor(pieces + 1e-9);
+        f->meal_from = keeper;
+        f->is_as_now = true;
+    }
+}
+
+/* Of an animal that is only offered food: what it is used to on the days that it is used to. */
 static void offer_as_now(struct care_build *b, const struct species_feeding_stage *stage)
 {
     struct feeding_plan *f = &b->plan->feeding;
     (void)stage;
     if (!f->has_interval_now)
         return;
-    double meal_g = f->now.has_g ? f->now.g_day * f->interval_now_days : 0;
-    if (f->interval_now_days < f->every_high_days) {
-        f->every_high_days = f->interval_now_days;
-        f->every_low_days = fmin(f->every_low_days, f->every_high_days);
-        f->every_from = (struct provenance){.origin = ORIGIN_KEEPER, .because = f->change_from};
-    }
-    if (f->has_meal && meal_g > 0 && meal_g <= f->meal_high_g) {
-        f->meal_low_g = f->meal_high_g = meal_g;
-        f->meal_from = (struct provenance){.origin = ORIGIN_KEEPER, .because = f->change_from};
-    }
+    /* waiting longer than the species does is no habit to keep */
+    double days = f->interval_now_days, longest = fmax(f->every_high_days, f->fast_limit_days);
+    f->every_low_days = f->every_high_days = days <= longest ? days : f->every_high_days;
+    f->every_from = (struct provenance){.origin = ORIGIN_KEEPER, .because = f->change_from};
+    keep_amount_now(b);
 }
 
 /* What lost against offering alone still bounds what is offered: the strictest of it. */

@@ -10,7 +10,10 @@
 static void fit_prey(const struct care_build *b, const struct food *food, struct prey_choice *out)
 {
     const double most_g = b->plan->feeding.meal_high_g;
-    const int most_pieces = (int)build_limit(b, "prey-pieces-most");
+    /* after a meal came up one piece is enough */
+    const int most_pieces = b->plan->feeding.change == FEEDING_AFTER_VOMITING
+                                ? 1
+                                : (int)build_limit(b, "prey-pieces-most");
     double best_g = 0;
     for (size_t i = 0; i < food->sizes.count; i++) {
         const struct food_size *size = LIST_AT(food->sizes, struct food_size, i);
@@ -55,8 +58,9 @@ static const struct visit_diet *given_now(const struct care_build *b, const char
 static void fit_insect(const struct care_build *b, const struct food *food, struct prey_choice *out)
 {
     const double most_g = body_mass_g(b) * build_limit(b, "insect-most-percent") / 100;
-    bool is_diet = b->plan->feeding.change == FEEDING_LONGER_INTERVAL;
-    const struct visit_diet *now = is_diet ? given_now(b, food->name.text) : NULL;
+    const struct feeding_plan *f = &b->plan->feeding;
+    bool is_bound = f->change == FEEDING_LONGER_INTERVAL || f->is_as_now;
+    const struct visit_diet *now = is_bound ? given_now(b, food->name.text) : NULL;
     for (size_t i = 0; i < food->sizes.count; i++) {
         const struct food_size *size = LIST_AT(food->sizes, struct food_size, i);
         if (out->size && size->mass_g.range.high > most_g)
@@ -65,8 +69,31 @@ static void fit_insect(const struct care_build *b, const struct food *food, stru
         out->each_low_g = size->mass_g.range.low;
         out->each_high_g = size->mass_g.range.high;
         if (now && now->size.text && strcmp(now->size.text, size->name.text) == 0)
-            break; /* on a diet none larger than now */
+            break; /* none larger than now */
     }
+}
+
+/* Of what it is given now in one piece a meal: the size that holds the mass, though a heavier one
+ * of that size would be too heavy. False: no size does. */
+static bool fit_as_now(const struct care_build *b, const struct food *food, struct prey_choice *out)
+{
+    const double meal_g = b->plan->feeding.meal_high_g;
+    const struct visit_diet *now = given_now(b, food->name.text);
+    for (size_t i = 0; now && !now->count.known && i < food->sizes.count; i++) {
+        const struct food_size *size = LIST_AT(food->sizes, struct food_size, i);
+        const struct band *each = &size->mass_g.range;
+        bool is_named = !now->size.text || strcmp(now->size.text, size->name.text) == 0;
+        if (!is_named || meal_g < each->low || meal_g > each->high)
+            continue;
+        *out = (struct prey_choice){.food = out->food,
+                                    .size = size->name.text,
+                                    .count = 1,
+                                    .each_low_g = meal_g,
+                                    .each_high_g = meal_g,
+                                    .calcium_to_phosphorus = out->calcium_to_phosphorus};
+        return true;
+    }
+    return false;
 }
 
 static struct prey_choice fit_food(const struct care_build *b, const struct food *food)
@@ -74,9 +101,10 @@ static struct prey_choice fit_food(const struct care_build *b, const struct food
     struct prey_choice choice = {.food = food->name.text};
     choice.calcium_to_phosphorus = food->calcium_to_phosphorus.range.low;
     bool fits = b->plan->feeding.has_meal && !b->plan->feeding.is_rising;
-    if (food->kind.value == FOOD_PREY && fits)
-        fit_prey(b, food, &choice);
-    else if (food->kind.value == FOOD_INSECT)
+    if (food->kind.value == FOOD_PREY && fits) {
+        if (!b->plan->feeding.is_as_now || !fit_as_now(b, food, &choice))
+            fit_prey(b, food, &choice);
+    } else if (food->kind.value == FOOD_INSECT)
         fit_insect(b, food, &choice);
     return choice;
 }
@@ -119,16 +147,24 @@ static bool is_insect(const struct care_build *b, const char *code)
     return food && food->kind.value == FOOD_INSECT;
 }
 
-/* A diet counted in pieces keeps to the insects it is given now: as many of a heavier kind would be
- * more. */
+/* Is it a food of which what it is given now bounds the plan: the insects of a diet, the animals
+ * that an ill one is used to? As many pieces of a heavier kind would be more. */
+static bool is_bound_food(const struct care_build *b, const char *code)
+{
+    const struct food *food = food_find(b->in->facts, code);
+    bool is_insect = food && food->kind.value == FOOD_INSECT;
+    return b->plan->feeding.is_as_now ? food && food->kind.value != FOOD_PLANT : is_insect;
+}
+
 static bool keeps_to_now(const struct care_build *b, const struct species_feeding_stage *stage)
 {
     const struct feeding_plan *f = &b->plan->feeding;
-    if (f->change != FEEDING_LONGER_INTERVAL || f->has_meal || !f->has_insects)
+    bool is_diet = f->change == FEEDING_LONGER_INTERVAL && !f->has_meal && f->has_insects;
+    if (!is_diet && !f->is_as_now)
         return false;
     for (size_t i = 0; i < stage->foods.count; i++) {
         const char *code = LIST_AT(stage->foods, struct text_value, i)->text;
-        if (is_insect(b, code) && given_now(b, code))
+        if (is_bound_food(b, code) && given_now(b, code))
             return true;
     }
     return false;
@@ -172,7 +208,7 @@ void feeding_choose_foods(struct care_build *b, const struct species_feeding_sta
     bool too_large = false, same = keeps_to_now(b, stage);
     for (size_t i = 0; i < stage->foods.count; i++) {
         const struct text_value *code = LIST_AT(stage->foods, struct text_value, i);
-        if (same && is_insect(b, code->text) && !given_now(b, code->text))
+        if (same && is_bound_food(b, code->text) && !given_now(b, code->text))
             continue;
         const struct food *food = food_find(b->in->facts, code->text);
         if (!food) {

@@ -26,9 +26,9 @@ const struct care_plan *care_plan_make(const struct care_inputs *inputs, struct 
         uvb_plan,
         weight_plan,
         medicines_plan,
-        feeding_plan,
         enclosure_plan,
-        stances_after_readings_plan,
+        stances_after_readings_plan, /* readings too say how much may be fed */
+        feeding_plan,
         decisions_plan,
         instructions_agree_plan,
         actions_plan,

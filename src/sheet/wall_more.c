@@ -80,7 +80,9 @@ static const char *food_notes(struct composition *c)
     text = joined(c, text, one_line(c, section_meal_steps(c)));
     text = joined(c, text, one_line(c, section_supplements(c)));
     text = joined(c, text, section_food_rules(c));
-    text = joined(c, text, section_feeding_change(c));
+    /* the interval itself says how often */
+    if (!c->in_brief || m->change != FEEDING_LONGER_INTERVAL)
+        text = joined(c, text, section_feeding_change(c));
     if (c->in_brief)
         return text;
     return joined(

@@ -62,6 +62,19 @@ class Harm(unittest.TestCase):
                 for word in words:
                     self.assertIn(word, never, species)
 
+    # ---- food of the ill ----------------------------------------------------------------------------------
+
+    def test_no_ill_or_gravid_animal_is_fed_more_than_it_eats(self):
+        """A gravid boa of 6.2 kg that eats one rat of 300 g every four weeks gets that, and not a share of a mass that is her young's; an axolotl in
+        fouled water gets one worm in place of two (the clinical table; common practice, no source)."""
+        boa = self.plan(record("boa-constrictor", patient={"sex": "female", "hatched": "2018", "mass": "6.2 kg", "length": "190 cm"},
+                               diet={"food": "rat", "meal": "300 g", "every": "28 days", "last": "2026-03-01"}, findings=[{"code": "gravid", "step": "late"}]))["feeding"]
+        self.assertEqual((boa["meal_g"], boa["every_days"], boa["next"][0]), ([300, 300], [28, 28], "2026-03-29"))
+        self.assertEqual([(one["food"], one["count"]) for one in boa["foods"]], [("rat", 1)])
+        axolotl = self.plan(record("axolotl", diet={"food": "earthworm", "count": 2, "every": "2 days"}, water={"ammonia": "0.5 mg/l"},
+                                   findings=[{"code": "gill-damage", "severity": "mild"}]))["feeding"]
+        self.assertEqual(axolotl["insects"], [1, 1])
+
     # ---- water that poisons --------------------------------------------------------------------------------
 
     def water(self, **tests):
