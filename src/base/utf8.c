@@ -99,3 +99,23 @@ bool utf8_is_blank(const char *text)
         text += length;
     return !*text;
 }
+
+/* The blocks of Hebrew, Arabic and their neighbours, with their presentation forms. */
+static bool is_from_right(int code_point)
+{
+    return (code_point >= 0x0590 && code_point <= 0x08FF) ||
+           (code_point >= 0xFB1D && code_point <= 0xFDFF) ||
+           (code_point >= 0xFE70 && code_point <= 0xFEFC) ||
+           (code_point >= 0x10800 && code_point <= 0x10FFF) ||
+           (code_point >= 0x1E800 && code_point <= 0x1EFFF);
+}
+
+const char *utf8_set_apart(const char *text, struct arena *arena)
+{
+    static const char first_strong[] = "\u2068", end[] = "\u2069";
+    size_t length = text ? strlen(text) : 0;
+    for (size_t at = 0; at < length;)
+        if (is_from_right(utf8_next(text, length, &at)))
+            return arena_format(arena, "%s%s%s", first_strong, text, end);
+    return text;
+}

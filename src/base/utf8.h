@@ -5,6 +5,8 @@
 #include <stdbool.h>
 #include <stddef.h>
 
+#include "base/arena.h"
+
 enum { UTF8_INVALID = -1 };
 
 /* The code point at text[*at] and moves *at behind it; *at must be below `length`. Bytes
@@ -26,5 +28,10 @@ size_t utf8_count(const char *text, size_t length);
 /* Nothing that can be seen: no character at all, or white space and characters without width alone.
  */
 bool utf8_is_blank(const char *text);
+
+/* A text with letters from right to left between the marks that keep its direction to itself
+ * (Unicode Standard Annex 9, 2.4: isolates), so that what stands beside it keeps its own; any other
+ * text as it is. */
+const char *utf8_set_apart(const char *text, struct arena *arena);
 
 #endif

@@ -129,9 +129,9 @@ int fonts_advance(const struct fonts *fonts, enum text_style style, unsigned cod
 }
 
 /* letters_body: what this font draws by itself. */
-static bool body_has(const void *body, enum text_style style, unsigned code_point)
+static int body_advance(const void *body, enum text_style style, unsigned code_point)
 {
-    return fonts_advance(body, style, code_point) >= 0;
+    return fonts_advance(body, style, code_point);
 }
 
 bool fonts_load_letters(const struct fonts *fonts)
@@ -141,7 +141,7 @@ bool fonts_load_letters(const struct fonts *fonts)
     if (!own->letters_tried) {
         own->letters_tried = true;
         own->calls = letters_load();
-        own->letters = own->calls ? own->calls->open(body_has, own) : NULL;
+        own->letters = own->calls ? own->calls->open(body_advance, own) : NULL;
     }
     return own->letters != NULL;
 }
@@ -163,22 +163,25 @@ static double letters_width(const struct fonts *fonts, enum text_style style, st
 {
     struct arena arena;
     struct letter_line line;
-    long sum = 0;
     arena_init(&arena);
-    bool good = fonts->calls->lay(fonts->letters, style, text, &arena, &line);
-    for (size_t i = 0; good && i < line.count; i++) {
-        const struct letter_run *run = &line.runs[i];
-        for (size_t k = 0; run->face != LETTERS_BODY && k < run->count; k++)
-            sum += run->glyphs[k].advance;
-        size_t length = run->face == LETTERS_BODY ? strlen(run->text) : 0;
-        for (size_t at = 0; at < length;) {
-            int code_point = utf8_next(run->text, length, &at);
-            int advance = code_point < 0 ? 0 : fonts_advance(fonts, style, (unsigned)code_point);
-            sum += advance > 0 ? advance : 0;
-        }
-    }
+    double width = fonts->calls->lay(fonts->letters, style, text, &arena, &line) ? line.width : 0;
     arena_finish(&arena);
-    return (double)sum;
+    return width;
+}
+
+void fonts_name_further(const struct fonts *fonts, const char *text, struct strbuf *out)
+{
+    const struct bytes whole = {text, strlen(text)};
+    for (int style = 0; style < TEXT_STYLE_COUNT; style++) {
+        struct letter_line line;
+        if (!fonts_needs_letters(fonts, (enum text_style)style, whole) ||
+            !fonts_load_letters(fonts) ||
+            !fonts->calls->lay(fonts->letters, (enum text_style)style, whole, out->arena, &line))
+            continue;
+        for (size_t i = 0; i < line.count; i++)
+            if (line.runs[i].face != LETTERS_BODY)
+                strbuf_addf(out, "%s\n", fonts->calls->seal(fonts->letters, line.runs[i].face));
+    }
 }
 
 /* measure.h: width_pt. A character without a glyph has no width; the layout refuses it. */

@@ -45,7 +45,15 @@ static unsigned code_for(struct letter_font *used, const struct letter_glyph *gl
 static void add_move(struct strbuf *out, int left)
 {
     if (left != 0)
-        strbuf_addf(out, "%d", left);
+        strbuf_addf(out, " %d", left);
+}
+
+static void start(struct strbuf *out, const char *name, const struct letter_run *run,
+                  double size_pt)
+{
+    strbuf_addf(out, "/%s %.2f Tf\n[", name, size_pt);
+    if (run->is_backward)
+        add_move(out, -run->width);
 }
 
 void letter_fonts_show(struct letter_fonts *fonts, HPDF_Page page, const struct letter_run *run,
@@ -58,17 +66,18 @@ void letter_fonts_show(struct letter_fonts *fonts, HPDF_Page page, const struct 
     if (name == NULL)
         return;
     strbuf_init(&out, fonts->haru->arena);
-    strbuf_addf(&out, "/%s %.2f Tf\n[", name, size_pt);
+    start(&out, name, run, size_pt);
     for (size_t i = 0; i < run->count; i++) {
         const struct letter_glyph *glyph = &run->glyphs[i];
         int width = fonts->fonts->calls->width(fonts->fonts->letters, run->face, glyph->glyph);
+        int before = run->is_backward ? glyph->advance : 0;
         if (glyph->y_offset != raised) {
             strbuf_addf(&out, "] TJ\n%.3f Ts\n[", glyph->y_offset * size_pt / 1000);
             raised = glyph->y_offset;
         }
-        add_move(&out, -glyph->x_offset);
+        add_move(&out, before - glyph->x_offset);
         strbuf_addf(&out, "<%04X>", code_for(used, glyph, fonts->haru->arena));
-        add_move(&out, width + glyph->x_offset - glyph->advance);
+        add_move(&out, width + glyph->x_offset - glyph->advance + before);
     }
     strbuf_add(&out, "] TJ\n");
     if (raised != 0)

@@ -29,19 +29,23 @@ struct letter_glyph {
     const char *text; /* what it stands for; "" where the glyph before it stands for all */
 };
 
-/* A stretch that one font draws, from left to right. */
+/* A stretch that one font draws. */
 struct letter_run {
-    int face;         /* LETTERS_BODY, or a face of the module */
-    const char *text; /* the body's: in the order of drawing */
+    int face;          /* LETTERS_BODY, or a face of the module */
+    int left, width;   /* where it begins on paper, from the line's beginning */
+    bool is_backward;  /* its glyphs, which stand as they are read, begin at its right end */
+    const char *text;  /* the body's: as it is drawn from left to right */
+    const char *reads; /* where its letters in their order are not what it reads; else NULL */
     const struct letter_glyph *glyphs;
     size_t count;
 };
 
+/* Its runs stand as they are read. */
 struct letter_line {
     struct letter_run *runs;
     size_t count;
-    const char *reads;    /* the text without the signs that only steer its direction */
-    bool reads_otherwise; /* the glyphs' own texts in their order are not what it reads */
+    int width;
+    bool is_reordered; /* a run does not begin where the one before it ends */
 };
 
 struct letter_face {
@@ -57,18 +61,20 @@ struct letter_cut {
     size_t count;
 };
 
-/* Has the body's font this letter? */
-typedef bool letters_body(const void *body, enum text_style style, unsigned code_point);
+/* The advance of the body's font; -1 where it lacks the letter. */
+typedef int letters_body(const void *body, enum text_style style, unsigned code_point);
 
 struct letters_calls {
-    struct letters *(*open)(letters_body *has, const void *body);
+    struct letters *(*open)(letters_body *advance, const void *body);
     void (*close)(struct letters *letters);
     /* Can it be drawn, by the body's font or another? */
     bool (*has)(struct letters *letters, enum text_style style, unsigned code_point);
-    /* Valid UTF-8 in runs as they stand on paper. False where something has no font. */
+    /* Valid UTF-8 in runs, with their places on paper. False where something has no font. */
     bool (*lay)(struct letters *letters, enum text_style style, struct bytes text,
                 struct arena *arena, struct letter_line *out);
     void (*face)(struct letters *letters, int face, struct letter_face *out);
+    /* The face's name, and a number that is another one when its file is another. */
+    const char *(*seal)(struct letters *letters, int face);
     /* The advance that a PDF's table of widths shall say. */
     int (*width)(struct letters *letters, int face, unsigned glyph);
     /* The face cut down to some glyphs. False on failure. */

@@ -8,6 +8,7 @@
 #include "base/arena.h"
 #include "base/diag.h"
 #include "base/file.h"
+#include "base/strbuf.h"
 
 /* The fonts of a run, read once and kept. */
 struct fonts;
@@ -19,6 +20,10 @@ void fonts_free(struct fonts *fonts);
 
 /* Metrics of the same fonts; borrowed, lives as long as the fonts. */
 const struct measure *fonts_measure(const struct fonts *fonts);
+
+/* Appends which fonts beside these draw letters of a text, a line each with a number that changes
+ * with the font's file; nothing for a text that these draw alone. */
+void fonts_name_further(const struct fonts *fonts, const char *text, struct strbuf *out);
 
 /* Writes PDF 1.7 that is both PDF/UA-1 and PDF/A-2a (PDF/UA-1 alone when the document says
  * that it is going to have a password).

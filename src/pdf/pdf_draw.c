@@ -136,6 +136,13 @@ static void set_stroke(struct pdf_drawing *drawing, const struct op *op)
     }
 }
 
+/* Where the next text begins. */
+static void move_to(struct pdf_drawing *drawing, double x, double y)
+{
+    HPDF_Point line = haru_page_text_at(drawing->page);
+    HPDF_Page_MoveTextPos(drawing->page, pdf_draw_grid(x) - line.x, flip(drawing, y) - line.y);
+}
+
 /* What the body's fonts draw, one show for each font that it needs. */
 static void show(struct pdf_drawing *drawing, const struct op *op, const char *text)
 {
@@ -151,35 +158,42 @@ static void show(struct pdf_drawing *drawing, const struct op *op, const char *t
     }
 }
 
-/* What further letters stand in. Where the order or the number of glyphs is not that of the
- * letters, the text itself stands beside them (ISO 32000-1, 14.9.4). */
-static void show_letters(struct pdf_drawing *drawing, const struct op *op, struct bytes text)
+static void show_run(struct pdf_drawing *drawing, const struct op *op, const struct letter_run *run)
 {
-    struct arena *arena = drawing->haru->arena;
-    const struct fonts *fonts = drawing->faces->fonts;
-    struct letter_line line;
-    if (!fonts->calls->lay(fonts->letters, op->style, text, arena, &line)) {
-        haru_refuse(drawing->haru, "no-glyph", "no font has all letters of '%s'", text.data);
-        return;
-    }
-    if (line.reads_otherwise) {
+    if (run->reads != NULL) {
         struct strbuf actual;
-        strbuf_init(&actual, arena);
+        strbuf_init(&actual, drawing->haru->arena);
         strbuf_add(&actual, "/Span <</ActualText <FEFF");
-        haru_add_utf16(&actual, line.reads);
+        haru_add_utf16(&actual, run->reads);
         strbuf_add(&actual, ">>> BDC\n");
         write_text(drawing, actual.text);
     }
-    for (size_t i = 0; i < line.count && haru_ok(drawing->haru); i++) {
-        if (line.runs[i].face == LETTERS_BODY) {
-            show(drawing, op, line.runs[i].text);
-            continue;
-        }
-        letter_fonts_show(&drawing->faces->letters, drawing->page, &line.runs[i], op->size_pt);
+    if (run->face == LETTERS_BODY) {
+        show(drawing, op, run->text);
+    } else {
+        letter_fonts_show(&drawing->faces->letters, drawing->page, run, op->size_pt);
         drawing->state.font = NULL;
     }
-    if (line.reads_otherwise)
+    if (run->reads != NULL)
         write_text(drawing, "EMC\n");
+}
+
+/* What further letters stand in, in the order in which it is read, wherever on the line that may be
+ * (ISO 32000-1, 14.8.2.3.3). Where the letters of a run are not what it reads, the text itself
+ * stands beside it (14.9.4). */
+static void show_letters(struct pdf_drawing *drawing, const struct op *op, struct bytes text)
+{
+    const struct fonts *fonts = drawing->faces->fonts;
+    struct letter_line line;
+    if (!fonts->calls->lay(fonts->letters, op->style, text, drawing->haru->arena, &line)) {
+        haru_refuse(drawing->haru, "no-glyph", "no font has all letters of '%s'", text.data);
+        return;
+    }
+    for (size_t i = 0; i < line.count && haru_ok(drawing->haru); i++) {
+        if (line.is_reordered)
+            move_to(drawing, op->x + line.runs[i].left * op->size_pt / 1000, op->y);
+        show_run(drawing, op, &line.runs[i]);
+    }
 }
 
 /* OP_TEXT: one move to its place, then one show for each font that it needs. */
@@ -197,9 +211,7 @@ static void draw_text(struct pdf_drawing *drawing, const struct op *op)
         HPDF_Page_BeginText(drawing->page);
         drawing->in_text = true;
     }
-    HPDF_Point line = haru_page_text_at(drawing->page);
-    HPDF_Page_MoveTextPos(drawing->page, pdf_draw_grid(op->x) - line.x,
-                          flip(drawing, op->y) - line.y);
+    move_to(drawing, op->x, op->y);
     const struct bytes whole = {text, length};
     if (fonts_needs_letters(drawing->faces->fonts, op->style, whole) &&
         fonts_load_letters(drawing->faces->fonts))

@@ -5,6 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/utf8.h"
 #include "words/format_measured.h"
 #include "words/format_opening.h"
 
@@ -42,16 +43,23 @@ static bool give_days(const struct phrase_context *ctx, struct slot_value *out, 
         return give(out, (value_));                                                                \
     }
 
-TEXT_GETTER(patient_name, PLAN->patient.name.text)
-TEXT_GETTER(keeper_name, PLAN->keeper.name.text)
-TEXT_GETTER(clinic_name, PLAN->clinic.name.text)
+/* What people wrote, in a sentence of its own direction. */
+#define WRITTEN_GETTER(name_, value_)                                                              \
+    GETTER(name_)                                                                                  \
+    {                                                                                              \
+        return give(out, utf8_set_apart((value_), ctx->format.arena));                             \
+    }
+
+WRITTEN_GETTER(patient_name, PLAN->patient.name.text)
+WRITTEN_GETTER(keeper_name, PLAN->keeper.name.text)
+WRITTEN_GETTER(clinic_name, PLAN->clinic.name.text)
 TEXT_GETTER(clinic_telephone, PLAN->clinic.telephone)
 TEXT_GETTER(clinic_out_of_hours, PLAN->clinic.out_of_hours)
 TEXT_GETTER(clinic_email, PLAN->clinic.email.text)
 TEXT_GETTER(clinic_web, PLAN->clinic.web)
-TEXT_GETTER(vet_name, PLAN->veterinarian)
+WRITTEN_GETTER(vet_name, PLAN->veterinarian)
 TEXT_GETTER(species_common_name, plan_species_name(PLAN, ctx->format.words->lang))
-TEXT_GETTER(finding_where, ctx->where)
+WRITTEN_GETTER(finding_where, ctx->where)
 
 /* The text, if any, and the lines, with commas between them; NULL for nothing. */
 static const char *join_lines(const struct phrase_context *ctx, const char *text,

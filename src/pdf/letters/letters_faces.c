@@ -5,6 +5,8 @@
 #include <hb-subset.h>
 #include <string.h>
 
+#include "base/hash.h"
+
 /* Folders of Debian's packages fonts-noto-core, fonts-dejavu-core, fonts-droid-fallback,
  * fonts-wqy-zenhei and fonts-nanum. Outlines must be TrueType, as the rest of a sheet is. */
 #define NOTO(first_, last_, name_)                                                                 \
@@ -203,6 +205,20 @@ void faces_describe(struct letters *letters, int face, struct letter_face *out)
         .is_strong = face % TEXT_STYLE_COUNT == TEXT_STRONG,
     };
     read_box(letters, face, out->box);
+}
+
+const char *faces_seal(struct letters *letters, int face)
+{
+    struct face_file *file = &letters->files[face];
+    if (!file->seal) {
+        hb_blob_t *blob = hb_face_reference_blob(file->face);
+        unsigned length = 0;
+        const char *data = hb_blob_get_data(blob, &length);
+        file->seal = arena_format(&letters->arena, "%s %016llx", file->name,
+                                  (unsigned long long)hash_bytes(HASH_START, data, length));
+        hb_blob_destroy(blob);
+    }
+    return file->seal;
 }
 
 /* Layout was done when the glyphs were chosen, and a PDF draws outlines without hints. */

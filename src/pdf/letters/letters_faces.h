@@ -11,12 +11,12 @@ enum { FACES_NONE = -2 };
 struct face_file {
     hb_face_t *face; /* NULL: not there, or of no use */
     hb_font_t *font;
-    const char *name;
+    const char *name, *seal;
     bool is_tried;
 };
 
 struct letters {
-    letters_body *body_has;
+    letters_body *body_advance;
     const void *body;
     struct arena arena;
     struct face_file *files;
@@ -34,6 +34,7 @@ bool faces_has(struct letters *letters, int face, unsigned code_point);
 int faces_next(struct letters *letters, enum text_style style, unsigned code_point, int last);
 
 void faces_describe(struct letters *letters, int face, struct letter_face *out);
+const char *faces_seal(struct letters *letters, int face);
 int faces_width(struct letters *letters, int face, unsigned glyph);
 bool faces_cut(struct letters *letters, int face, const struct letter_cut *wanted,
                struct arena *arena, struct bytes *out);

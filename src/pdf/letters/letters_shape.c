@@ -1,4 +1,4 @@
-/* Parts a text by direction and font, shapes each part, and puts the parts in the order of paper.
+/* Parts a text by direction and font, shapes each part, and finds the parts' places on paper.
  *
  * Directions are those of Unicode Standard Annex 9 in a line that runs from left to right, found by
  * FriBidi. A word is set in one font where one has all of it. */
@@ -69,7 +69,7 @@ static bool is_private(unsigned code_point)
 static bool is_of_body(const struct laying *l, const struct letter *letter)
 {
     return !letters_are_needed(letter->code_point) &&
-           l->letters->body_has(l->letters->body, l->style, letter->code_point);
+           l->letters->body_advance(l->letters->body, l->style, letter->code_point) >= 0;
 }
 
 static bool has(struct letters *letters, enum text_style style, unsigned code_point)
@@ -78,7 +78,7 @@ static bool has(struct letters *letters, enum text_style style, unsigned code_po
         return false;
     return is_silent(code_point) ||
            (!letters_are_needed(code_point) &&
-            letters->body_has(letters->body, style, code_point)) ||
+            letters->body_advance(letters->body, style, code_point) >= 0) ||
            faces_next(letters, style, code_point, -1) != FACES_NONE;
 }
 
@@ -205,31 +205,6 @@ static bool choose_faces(struct laying *l)
 
 /* ---- runs ------------------------------------------------------------------------------------ */
 
-static bool is_backward(const struct laying *l, struct stretch_of part)
-{
-    return l->list[part.from].level % 2 != 0;
-}
-
-static void lay_body(const struct laying *l, struct stretch_of part, struct letter_run *run)
-{
-    struct strbuf text;
-    strbuf_init(&text, l->arena);
-    for (size_t n = 0; n < part.to - part.from; n++) {
-        const struct letter *letter =
-            &l->list[is_backward(l, part) ? part.to - 1 - n : part.from + n];
-        FriBidiChar mirrored = 0;
-        if (letter->is_silent)
-            continue;
-        /* brackets of ASCII and quotes alone have a mirror in the body's font */
-        if (is_backward(l, part) && letter->code_point < 0x80 &&
-            fribidi_get_mirror_char(letter->code_point, &mirrored))
-            strbuf_add_char(&text, (char)mirrored);
-        else
-            strbuf_add_bytes(&text, l->text + letter->begin, letter->end - letter->begin);
-    }
-    *run = (struct letter_run){.face = LETTERS_BODY, .text = text.text ? text.text : ""};
-}
-
 /* The letters from..to as text, without those that are silent. */
 static const char *text_of(const struct laying *l, size_t from, size_t to)
 {
@@ -243,6 +218,46 @@ static const char *text_of(const struct laying *l, size_t from, size_t to)
     return text.text ? text.text : "";
 }
 
+/* As it is drawn from left to right; from the right, brackets show their other side. */
+static void lay_body(struct laying *l, struct stretch_of part, struct letter_run *run)
+{
+    struct strbuf text;
+    strbuf_init(&text, l->arena);
+    run->face = LETTERS_BODY;
+    for (size_t n = 0; n < part.to - part.from; n++) {
+        const struct letter *letter = &l->list[run->is_backward ? part.to - 1 - n : part.from + n];
+        FriBidiChar mirrored = 0;
+        if (letter->is_silent)
+            continue;
+        int advance = l->letters->body_advance(l->letters->body, l->style, letter->code_point);
+        run->width += advance > 0 ? advance : 0;
+        /* of those that have a mirror, the body's font has brackets of ASCII alone */
+        if (run->is_backward && letter->code_point < 0x80 &&
+            fribidi_get_mirror_char(letter->code_point, &mirrored))
+            strbuf_add_char(&text, (char)mirrored);
+        else
+            strbuf_add_bytes(&text, l->text + letter->begin, letter->end - letter->begin);
+    }
+    const char *reads = text_of(l, part.from, part.to);
+    run->text = text.text ? text.text : "";
+    run->reads = strcmp(reads, run->text) != 0 ? reads : NULL;
+}
+
+/* A lam with its alef is one glyph that no font parts. Readers that turn a line from the right
+ * round would turn its two letters too, so it leads to Unicode's one character for both. */
+static const char *joined_alef(const struct laying *l, size_t from, size_t to)
+{
+    static const struct {
+        unsigned alef;
+        const char *both;
+    } pairs[] = {{0x0622, "\uFEF5"}, {0x0623, "\uFEF7"}, {0x0625, "\uFEF9"}, {0x0627, "\uFEFB"}};
+    for (size_t i = 0; i < sizeof pairs / sizeof *pairs; i++)
+        if (to - from == 2 && l->list[from].code_point == 0x0644 &&
+            l->list[from + 1].code_point == pairs[i].alef)
+            return pairs[i].both;
+    return NULL;
+}
+
 /* Says for each glyph what it stands for: the widest of those that stand for some letters together
  * stands for all of them. */
 static void name_glyphs(const struct laying *l, struct stretch_of part,
@@ -250,88 +265,111 @@ static void name_glyphs(const struct laying *l, struct stretch_of part,
                         struct letter_glyph *glyphs)
 {
     for (size_t from = 0, to; from < run->count; from = to) {
-        size_t widest = from, next = part.to;
+        size_t widest = from;
         for (to = from; to < run->count && infos[to].cluster == infos[from].cluster; to++)
             if (glyphs[to].advance > glyphs[widest].advance)
                 widest = to;
-        for (size_t i = 0; i < run->count; i++)
-            if (infos[i].cluster > infos[from].cluster && infos[i].cluster < next)
-                next = infos[i].cluster;
+        size_t next = to < run->count ? infos[to].cluster : part.to;
         for (size_t i = from; i < to; i++)
             glyphs[i].text = i == widest ? text_of(l, infos[from].cluster, next) : "";
-        l->out->reads_otherwise = l->out->reads_otherwise || to - from > 1;
+        const char *both = joined_alef(l, infos[from].cluster, next);
+        if (both)
+            glyphs[widest].text = both;
+        if (to - from > 1 && !run->is_backward)
+            run->reads = text_of(l, part.from, part.to);
     }
 }
 
-static void shape(const struct laying *l, struct stretch_of part, struct letter_run *run)
+static hb_buffer_t *new_buffer(const struct laying *l, struct stretch_of part, bool is_backward)
 {
-    int face = l->list[part.from].face;
     hb_buffer_t *buffer = hb_buffer_create();
     for (size_t i = part.from; i < part.to; i++)
         if (!l->list[i].is_silent || is_joiner(l->list[i].code_point))
             hb_buffer_add(buffer, l->list[i].code_point, (unsigned)i);
     hb_buffer_set_content_type(buffer, HB_BUFFER_CONTENT_TYPE_UNICODE);
-    hb_buffer_set_direction(buffer, is_backward(l, part) ? HB_DIRECTION_RTL : HB_DIRECTION_LTR);
+    hb_buffer_set_cluster_level(buffer, HB_BUFFER_CLUSTER_LEVEL_MONOTONE_CHARACTERS);
+    hb_buffer_set_direction(buffer, is_backward ? HB_DIRECTION_RTL : HB_DIRECTION_LTR);
     hb_buffer_set_language(buffer, hb_language_from_string("und", -1));
     hb_buffer_guess_segment_properties(buffer);
+    return buffer;
+}
+
+static void shape(struct laying *l, struct stretch_of part, struct letter_run *run)
+{
+    int face = run->face;
+    hb_buffer_t *buffer = new_buffer(l, part, run->is_backward);
     hb_shape(l->letters->files[face].font, buffer, NULL, 0);
+    if (run->is_backward)
+        hb_buffer_reverse(buffer); /* it gives what is drawn first */
     unsigned count = 0;
     const hb_glyph_info_t *infos = hb_buffer_get_glyph_infos(buffer, &count);
     const hb_glyph_position_t *places = hb_buffer_get_glyph_positions(buffer, &count);
     struct letter_glyph *glyphs = ARENA_ARRAY(l->arena, struct letter_glyph, count + 1);
-    for (unsigned i = 0; i < count; i++)
+    for (unsigned i = 0; i < count; i++) {
         glyphs[i] = (struct letter_glyph){
             .glyph = infos[i].codepoint,
             .advance = faces_thousandths(l->letters, face, places[i].x_advance),
             .x_offset = faces_thousandths(l->letters, face, places[i].x_offset),
             .y_offset = faces_thousandths(l->letters, face, places[i].y_offset)};
-    *run = (struct letter_run){.face = face, .glyphs = glyphs, .count = count};
+        run->width += glyphs[i].advance;
+    }
+    run->glyphs = glyphs;
+    run->count = count;
     name_glyphs(l, part, infos, run, glyphs);
     hb_buffer_destroy(buffer);
 }
 
-/* UAX 9, L2: from the highest level down, whatever stands on it or above is turned round. */
-static void reorder(const struct laying *l, struct stretch_of *parts, size_t count)
+/* ---- places ---------------------------------------------------------------------------------- */
+
+/* Gives each run its place. UAX 9, L2: from the highest level down, whatever stands on it or above
+ * is turned round. */
+static void place(const struct laying *l, const FriBidiLevel *levels)
 {
+    size_t count = l->out->count;
+    size_t *order = ARENA_ARRAY(l->arena, size_t, count + 1);
     FriBidiLevel highest = 0;
-    for (size_t i = 0; i < count; i++)
-        if (l->list[parts[i].from].level > highest)
-            highest = l->list[parts[i].from].level;
+    for (size_t i = 0; i < count; i++) {
+        order[i] = i;
+        highest = levels[i] > highest ? levels[i] : highest;
+    }
     for (FriBidiLevel level = highest; level > 0; level--) {
         for (size_t from = 0, to; from < count; from = to + 1) {
-            for (to = from; to < count && l->list[parts[to].from].level >= level; to++)
+            for (to = from; to < count && levels[order[to]] >= level; to++)
                 continue;
             for (size_t a = from, b = to; a + 1 < b; a++, b--) {
-                struct stretch_of kept = parts[a];
-                parts[a] = parts[b - 1];
-                parts[b - 1] = kept;
+                size_t kept = order[a];
+                order[a] = order[b - 1];
+                order[b - 1] = kept;
             }
         }
     }
+    for (size_t i = 0; i < count; i++) {
+        l->out->runs[order[i]].left = l->out->width;
+        l->out->width += l->out->runs[order[i]].width;
+    }
+    l->out->is_reordered = highest > 0;
 }
 
 static void lay_runs(struct laying *l)
 {
-    struct stretch_of *parts = ARENA_ARRAY(l->arena, struct stretch_of, l->count + 1);
-    size_t count = 0;
+    FriBidiLevel *levels = ARENA_ARRAY(l->arena, FriBidiLevel, l->count + 1);
+    l->out->runs = ARENA_ARRAY(l->arena, struct letter_run, l->count + 1);
     for (size_t from = 0, to; from < l->count; from = to) {
         const struct letter *first = &l->list[from];
         for (to = from + 1;
              to < l->count && l->list[to].face == first->face && l->list[to].level == first->level;
              to++)
             continue;
-        parts[count++] = (struct stretch_of){from, to};
-        l->out->reads_otherwise = l->out->reads_otherwise || first->level > 0;
-    }
-    reorder(l, parts, count);
-    l->out->runs = ARENA_ARRAY(l->arena, struct letter_run, count + 1);
-    for (size_t i = 0; i < count; i++) {
-        struct letter_run *run = &l->out->runs[l->out->count++];
-        if (l->list[parts[i].from].face == LETTERS_BODY)
-            lay_body(l, parts[i], run);
+        const struct stretch_of part = {from, to};
+        struct letter_run *run = &l->out->runs[l->out->count];
+        levels[l->out->count++] = first->level;
+        *run = (struct letter_run){.face = first->face, .is_backward = first->level % 2 != 0};
+        if (run->face == LETTERS_BODY)
+            lay_body(l, part, run);
         else
-            shape(l, parts[i], run);
+            shape(l, part, run);
     }
+    place(l, levels);
 }
 
 static bool lay(struct letters *letters, enum text_style style, struct bytes text,
@@ -339,7 +377,7 @@ static bool lay(struct letters *letters, enum text_style style, struct bytes tex
 {
     struct laying l = {
         .letters = letters, .style = style, .text = text.data, .arena = arena, .out = out};
-    *out = (struct letter_line){.reads = ""};
+    *out = (struct letter_line){0};
     if (text.length == 0)
         return true;
     read_letters(&l, text);
@@ -347,19 +385,18 @@ static bool lay(struct letters *letters, enum text_style style, struct bytes tex
     if (!choose_faces(&l))
         return false;
     lay_runs(&l);
-    out->reads = text_of(&l, 0, l.count);
     return true;
 }
 
 /* ---- the module ------------------------------------------------------------------------------ */
 
-static struct letters *open_letters(letters_body *body_has, const void *body)
+static struct letters *open_letters(letters_body *body_advance, const void *body)
 {
     struct letters *letters = calloc(1, sizeof *letters);
     if (letters == NULL)
         support_out_of_memory();
     arena_init(&letters->arena);
-    letters->body_has = body_has;
+    letters->body_advance = body_advance;
     letters->body = body;
     letters->files = ARENA_ARRAY(&letters->arena, struct face_file, (size_t)faces_count());
     return letters;
@@ -378,6 +415,7 @@ const struct letters_calls baskleaf_letters = {
     .has = has,
     .lay = lay,
     .face = faces_describe,
+    .seal = faces_seal,
     .width = faces_width,
     .cut = faces_cut,
 };
