@@ -171,7 +171,8 @@ bool packet_rows_scan(struct packet_rows *rows, bool with_digest, struct diag *d
     struct arena arena;
     arena_init(&arena);
     with_digest = with_digest || signature_has_digest(&rows->roster.head.signature);
-    struct signature_roll *roll = with_digest ? signature_roll_new(&rows->arena) : NULL;
+    struct signature_roll *roll =
+        with_digest ? signature_roll_new(rows->context.fonts, &rows->arena) : NULL;
     enum roster_step step;
     do {
         struct roster_row row;
@@ -224,7 +225,8 @@ const struct care_plan *packet_rows_plan(struct packet_rows *rows, const struct 
 {
     struct species_cache_find find;
     const struct visit *visit = read_visit(rows, row, &find, arena, diag);
-    return visit && file_name(rows, row, arena, diag)
+    return visit && file_name(rows, row, arena, diag) &&
+                   sheet_context_can_draw(&rows->context, visit->tree, diag)
                ? visit_plan_for(rows->resources, visit, find.species, arena, diag)
                : NULL;
 }

@@ -23,27 +23,28 @@ bool command_is_name(const char *name)
            strlen(name) <= 200;
 }
 
-/* What is signed can be printed here. */
-static bool can_be_drawn(struct run *run, const struct resources *resources,
-                         const struct visit_record *record)
+/* Only what can be printed here is signed. */
+static bool digest(struct run *run, const struct resources *resources, const struct fonts *fonts,
+                   const struct visit_record *record, struct signature_digests *out)
 {
-    struct fonts *fonts = fonts_new(resources->fonts, &run->diag);
-    bool good = fonts && drawable_check(record->tree, fonts_measure(fonts), NULL, &run->diag);
-    fonts_free(fonts);
-    return good;
+    struct signature_digests shared;
+    return drawable_check(record->tree, fonts_measure(fonts), NULL, &run->diag) &&
+           clinic_may_sign(resources->clinic, &run->diag) &&
+           signature_read_shared(resources, fonts, &run->arena, &run->diag, &shared) &&
+           signature_digest(record, &shared, &run->arena, &run->diag, out);
 }
 
 static void sign(struct run *run, const struct resources *resources,
                  const struct visit_record *record)
 {
     const char *path = run->words[0];
-    struct signature_digests shared, digests;
+    struct signature_digests digests;
     struct bytes text, signed_text;
     const struct signing signing = {"visit", run->options.by, run->today, &digests};
-    if (!clinic_may_sign(resources->clinic, &run->diag) ||
-        !signature_read_shared(resources, &run->arena, &run->diag, &shared) ||
-        !signature_digest(record, &shared, &run->arena, &run->diag, &digests) ||
-        !file_read(path, FILE_LIMIT_BYTES, &run->arena, &run->diag, &text) ||
+    struct fonts *fonts = fonts_new(resources->fonts, &run->diag);
+    bool good = fonts && digest(run, resources, fonts, record, &digests);
+    fonts_free(fonts);
+    if (!good || !file_read(path, FILE_LIMIT_BYTES, &run->arena, &run->diag, &text) ||
         !sign_text(path, text, &signing, &run->arena, &run->diag, &signed_text))
         return;
     tell_review(run, record->plan);
@@ -118,6 +119,6 @@ void command_approve(struct run *run)
         return;
     const struct visit_record *record =
         visit_plan_read(&resources, run->words[0], run->today, &run->arena, &run->diag);
-    if (record && can_be_drawn(run, &resources, record))
+    if (record)
         sign(run, &resources, record);
 }

@@ -19,8 +19,11 @@ static bool sign(struct answer *answer, const struct opened *opened, const char 
         opened->tree ? answer_record(answer, opened->name, opened->tree) : NULL;
     struct signature_digests shared, digests;
     const struct signing signing = {"visit", by, desk_today(desk), &digests};
+    const struct sheet_context *context = &desk->shared->sheet_context;
     return record && clinic_may_sign(desk->shared->resources.clinic, &answer->diag) &&
-           signature_read_shared(&desk->shared->resources, answer->arena, &answer->diag, &shared) &&
+           sheet_context_can_draw(context, record->tree, &answer->diag) &&
+           signature_read_shared(&desk->shared->resources, context->fonts, answer->arena,
+                                 &answer->diag, &shared) &&
            signature_digest(record, &shared, answer->arena, &answer->diag, &digests) &&
            sign_text(opened->name, opened->text, &signing, answer->arena, &answer->diag, out);
 }

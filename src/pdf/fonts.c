@@ -178,9 +178,13 @@ void fonts_name_further(const struct fonts *fonts, const char *text, struct strb
             !fonts_load_letters(fonts) ||
             !fonts->calls->lay(fonts->letters, (enum text_style)style, whole, out->arena, &line))
             continue;
-        for (size_t i = 0; i < line.count; i++)
-            if (line.runs[i].face != LETTERS_BODY)
-                strbuf_addf(out, "%s\n", fonts->calls->seal(fonts->letters, line.runs[i].face));
+        for (size_t i = 0; i < line.count; i++) {
+            if (line.runs[i].face == LETTERS_BODY)
+                continue;
+            const char *seal = fonts->calls->seal(fonts->letters, line.runs[i].face);
+            if (!strstr(out->text, seal))
+                strbuf_addf(out, "%s\n", seal);
+        }
     }
 }
 

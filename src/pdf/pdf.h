@@ -22,7 +22,7 @@ void fonts_free(struct fonts *fonts);
 const struct measure *fonts_measure(const struct fonts *fonts);
 
 /* Appends which fonts beside these draw letters of a text, a line each with a number that changes
- * with the font's file; nothing for a text that these draw alone. */
+ * with the font's file, but for those that stand there already. */
 void fonts_name_further(const struct fonts *fonts, const char *text, struct strbuf *out);
 
 /* Writes PDF 1.7 that is both PDF/UA-1 and PDF/A-2a (PDF/UA-1 alone when the document says

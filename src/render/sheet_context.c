@@ -74,8 +74,8 @@ const struct signature_digests *sheet_context_digests(struct sheet_context *cont
                                                       struct diag *diag)
 {
     if (!context->has_digests)
-        context->has_digests =
-            signature_read_shared(context->resources, &context->arena, diag, &context->digests);
+        context->has_digests = signature_read_shared(context->resources, context->fonts,
+                                                     &context->arena, diag, &context->digests);
     return context->has_digests ? &context->digests : NULL;
 }
 

@@ -1,4 +1,4 @@
-/* Digests of the five parts that a sheet depends on, and their comparison with a signature. */
+/* Digests of the parts that a sheet depends on, and their comparison with a signature. */
 #include "signing/signature.h"
 
 #include <string.h>
@@ -7,6 +7,7 @@
 
 #include "yaml/tree.h"
 #include "base/hex.h"
+#include "base/strbuf.h"
 
 const char *signature_part_word(enum signature_part part)
 {
@@ -182,10 +183,10 @@ static bool digest_clinic(const struct clinic *clinic, struct arena *arena, stru
     return good;
 }
 
-bool signature_read_shared(const struct resources *resources, struct arena *arena,
-                           struct diag *diag, struct signature_digests *out)
+bool signature_read_shared(const struct resources *resources, const struct fonts *fonts,
+                           struct arena *arena, struct diag *diag, struct signature_digests *out)
 {
-    *out = (struct signature_digests){.key = resources->places.signing_key};
+    *out = (struct signature_digests){.key = resources->places.signing_key, .fonts = fonts};
     digest_program(out->parts[SIGNATURE_PROGRAM]);
     return digest_rules(resources->templates, arena, diag, out->parts[SIGNATURE_RULES]) &&
            digest_page(resources, arena, diag, out->parts[SIGNATURE_WORDING]) &&
@@ -202,13 +203,49 @@ static void digest_whole(struct signature_digests *out)
     write_hex(&sha, out->whole);
 }
 
+static void name_further(const struct fonts *fonts, const struct node *node, struct strbuf *out)
+{
+    if (node->kind == NODE_SCALAR)
+        fonts_name_further(fonts, node->text, out);
+    for (size_t i = 0; i < node->count; i++)
+        name_further(fonts, node->items[i], out);
+}
+
+/* The fonts of this machine that draw letters of a record; false where ours draw all of them. */
+static bool add_further(struct sha256_ctx *sha, const struct fonts *fonts, const struct node *tree)
+{
+    struct arena arena;
+    struct strbuf names;
+    if (!fonts)
+        return false;
+    arena_init(&arena);
+    strbuf_init(&names, &arena);
+    name_further(fonts, tree, &names);
+    bool has_some = names.length > 0;
+    if (has_some)
+        add_text(sha, names.text);
+    arena_finish(&arena);
+    return has_some;
+}
+
+/* They are part of the wording's digest, which other records' sheets keep as it is. */
+static void put_further(struct sha256_ctx *sha, struct signature_digests *out)
+{
+    add_text(sha, out->parts[SIGNATURE_WORDING]);
+    write_hex(sha, out->parts[SIGNATURE_WORDING]);
+}
+
 /* The visit before stands behind the record, as it was read. */
 static void digest_trees(const struct node *tree, const struct node *previous, const char *species,
                          const struct signature_digests *shared, struct signature_digests *out)
 {
-    struct sha256_ctx sha;
+    struct sha256_ctx sha, further;
     *out = *shared;
     sha256_init(&sha);
+    sha256_init(&further);
+    bool has_further = add_further(&further, shared->fonts, tree);
+    if ((previous && add_further(&further, shared->fonts, previous)) || has_further)
+        put_further(&further, out);
     add_node(&sha, tree, 0);
     if (previous)
         add_node(&sha, previous, 0);
@@ -266,12 +303,16 @@ void signature_digest_bytes(struct bytes bytes, char out[SIGNATURE_HEX_BYTES])
 /* ---- many records under one signature ------------------------------------------------------ */
 
 struct signature_roll {
-    struct sha256_ctx records, species;
+    struct sha256_ctx records, species, further;
+    const struct fonts *fonts;
+    bool has_further;
 };
 
-struct signature_roll *signature_roll_new(struct arena *arena)
+struct signature_roll *signature_roll_new(const struct fonts *fonts, struct arena *arena)
 {
     struct signature_roll *roll = ARENA_NEW(arena, struct signature_roll);
+    roll->fonts = fonts;
+    sha256_init(&roll->further);
     sha256_init(&roll->records);
     sha256_init(&roll->species);
     return roll;
@@ -281,6 +322,7 @@ void signature_roll_add(struct signature_roll *roll, const struct node *tree, co
 {
     add_node(&roll->records, tree, 0);
     add_text(&roll->species, species);
+    roll->has_further = add_further(&roll->further, roll->fonts, tree) || roll->has_further;
 }
 
 void signature_roll_end(struct signature_roll *roll, const struct signature_digests *shared,
@@ -289,6 +331,8 @@ void signature_roll_end(struct signature_roll *roll, const struct signature_dige
     *out = *shared;
     write_hex(&roll->records, out->parts[SIGNATURE_VISIT]);
     write_hex(&roll->species, out->parts[SIGNATURE_SPECIES]);
+    if (roll->has_further)
+        put_further(&roll->further, out);
     digest_whole(out);
 }
 

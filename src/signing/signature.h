@@ -4,16 +4,18 @@
  * can be named: the visit record without its signature and behind it that of the visit before,
  * where it names one, the species sheet, the rules (rules, findings, warning signs, reference
  * values), the wording (the words of the sheet's own language that a sheet can print, kinds of
- * sheet, look, fonts), the clinic's details with its logo, and the program's formulas
- * (CARE_FORMULA_EPOCH). Comments and spacing of the record do not count, its keys, values and their
- * order do; the other parts count byte by byte. The digest that is written down is that of all of
- * them, of who signed, of the day, and of each language's words, which stand among the parts as
- * "words-LANGUAGE": a sheet is only held against those of the language it is printed in.
+ * sheet, look, our fonts and those of the machine that draw letters of the record), the clinic's
+ * details with its logo, and the program's formulas (CARE_FORMULA_EPOCH). Comments and spacing of
+ * the record do not count, its keys, values and their order do; the other parts count byte by byte.
+ * The digest that is written down is that of all of them, of who signed, of the day, and of each
+ * language's words, which stand among the parts as "words-LANGUAGE": a sheet is only held against
+ * those of the language it is printed in.
  */
 #ifndef BASKLEAF_SIGNING_SIGNATURE_H
 #define BASKLEAF_SIGNING_SIGNATURE_H
 
 #include "context/visit_plan.h"
+#include "pdf/pdf.h"
 
 enum signature_part {
     SIGNATURE_VISIT,
@@ -41,7 +43,8 @@ struct signature_digests {
     char whole[SIGNATURE_HEX_BYTES];     /* of the parts */
     const struct signature_words *words; /* of each language, sorted; the arena's of the run */
     size_t language_count;
-    const char *key; /* the clinic's, as `places` has it; NULL: none */
+    const char *key;           /* the clinic's, as `places` has it; NULL: none */
+    const struct fonts *fonts; /* borrowed: they name what draws further letters; NULL: unnamed */
 };
 
 struct signature {
@@ -56,9 +59,10 @@ struct signature {
 /* "visit", "species", ...: the key of the part's digest and the end of its wording key. */
 const char *signature_part_word(enum signature_part part);
 
-/* What all sheets of a run share: the parts that do not depend on the visit. Read once. */
-bool signature_read_shared(const struct resources *resources, struct arena *arena,
-                           struct diag *diag, struct signature_digests *out);
+/* What all sheets of a run share: the parts that do not depend on the visit. Read once. The fonts
+ * are those that the sheets are drawn with, and are borrowed by the digests. */
+bool signature_read_shared(const struct resources *resources, const struct fonts *fonts,
+                           struct arena *arena, struct diag *diag, struct signature_digests *out);
 
 /* The digests of one sheet: those of `shared`, with the visit's and the species sheet's own. */
 bool signature_digest(const struct visit_record *record, const struct signature_digests *shared,
@@ -78,7 +82,7 @@ void signature_digest_bytes(struct bytes bytes, char out[SIGNATURE_HEX_BYTES]);
 /* Many records under one signature: their trees count as the visit's part, the digests of their
  * species sheets (NULL: unknown) as the species' part, both in the order in which they come. */
 struct signature_roll;
-struct signature_roll *signature_roll_new(struct arena *arena);
+struct signature_roll *signature_roll_new(const struct fonts *fonts, struct arena *arena);
 void signature_roll_add(struct signature_roll *roll, const struct node *tree, const char *species);
 void signature_roll_end(struct signature_roll *roll, const struct signature_digests *shared,
                         struct signature_digests *out);

@@ -16,6 +16,8 @@ import unicodedata
 import unittest
 from pathlib import Path
 
+import yaml
+
 ROOT = Path(__file__).resolve().parents[2]
 PROGRAM = Path(sys.argv.pop(1)).resolve()
 sys.path.insert(0, str(ROOT / "tests/page/conformance"))
@@ -129,6 +131,24 @@ class Letters(unittest.TestCase):
                 done = self.run_on(command, "Kai \ue123", *words)
                 self.assertEqual(done.returncode, 1)
                 self.assertRegex(done.stderr, r"visit\.yaml:2:17: no font here has '\ue123' \(U\+E123\).*in-latin")
+
+    def signed_wording(self, name):
+        self.assertEqual(self.run_on("approve", name, "--by", "Dr Ines Calder").returncode, 0)
+        return yaml.safe_load((self.folder / "visit.yaml").read_text(encoding="utf-8"))["visit"]["signed-off"]["parts"]["wording"]
+
+    def test_a_signature_covers_the_fonts(self):
+        """The same wording is signed for all letters of our own font, another one for each font of the machine."""
+        for script in ("Hebrew", "Arabic"):
+            self.need(script)
+        ours = self.signed_wording("Zoë")
+        hebrew, arabic = (self.signed_wording(NAMES[script][0]) for script in ("Hebrew", "Arabic"))
+        self.assertEqual(self.signed_wording("Юлия"), ours)
+        self.assertEqual(self.signed_wording("דוד"), hebrew)
+        self.assertEqual(len({ours, hebrew, arabic}), 3)
+        self.run_on("approve", NAMES["Hebrew"][0], "--by", "Dr Ines Calder")
+        done = subprocess.run([PROGRAM, "sheet", self.folder / "visit.yaml", "-o", self.folder / "signed.pdf", *DAY], capture_output=True, text=True)
+        self.assertEqual((done.returncode, done.stderr), (0, ""))
+        self.assertNotIn("No veterinarian has signed it", self.read(self.folder / "signed.pdf"))
 
     def test_there_is_a_way_to_print(self):
         record = RECORD + 'in-latin: [{of: "Kai \ue123", write: Kai Wang}]\n'
