@@ -1,6 +1,8 @@
 /* Writes JSON: commas, indentation and escapes, so that callers only name keys and values. */
 #include "base/json.h"
 
+#include "base/outline.h"
+
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -8,6 +10,11 @@
 void json_init(struct json *json, struct strbuf *out)
 {
     *json = (struct json){.out = out};
+}
+
+void json_init_outline(struct json *json, struct strbuf *out)
+{
+    *json = (struct json){.out = out, .outline = outline_new(out)};
 }
 
 static void indent(struct json *json)
@@ -34,6 +41,10 @@ static void before_value(struct json *json)
 
 static void open_with(struct json *json, char bracket)
 {
+    if (json->outline) {
+        outline_open(json->outline, bracket == '[');
+        return;
+    }
     before_value(json);
     strbuf_add_char(json->out, bracket);
     if (json->depth >= JSON_DEPTH_LIMIT)
@@ -43,6 +54,10 @@ static void open_with(struct json *json, char bracket)
 
 static void close_with(struct json *json, char bracket)
 {
+    if (json->outline) {
+        outline_close(json->outline);
+        return;
+    }
     json->depth--;
     if (json->has_item[json->depth])
         indent(json);
@@ -90,6 +105,10 @@ static void add_quoted(struct strbuf *out, const char *text)
 
 void json_key(struct json *json, const char *key)
 {
+    if (json->outline) {
+        outline_key(json->outline, key);
+        return;
+    }
     before_value(json);
     add_quoted(json->out, key);
     strbuf_add(json->out, ": ");
@@ -102,6 +121,10 @@ void json_text(struct json *json, const char *text)
         json_null(json);
         return;
     }
+    if (json->outline) {
+        outline_text(json->outline, text);
+        return;
+    }
     before_value(json);
     add_quoted(json->out, text);
 }
@@ -112,6 +135,10 @@ void json_number(struct json *json, double value)
         json_null(json);
         return;
     }
+    if (json->outline) {
+        outline_number(json->outline, value);
+        return;
+    }
     before_value(json);
     char text[40];
     snprintf(text, sizeof text, "%.10g", value == 0 ? 0.0 : value);
@@ -120,18 +147,29 @@ void json_number(struct json *json, double value)
 
 void json_integer(struct json *json, long value)
 {
+    if (json->outline) {
+        outline_number(json->outline, (double)value);
+        return;
+    }
     before_value(json);
     strbuf_addf(json->out, "%ld", value);
 }
 
 void json_flag(struct json *json, bool value)
 {
+    if (json->outline) {
+        if (value)
+            outline_text(json->outline, "yes");
+        return;
+    }
     before_value(json);
     strbuf_add(json->out, value ? "true" : "false");
 }
 
 void json_null(struct json *json)
 {
+    if (json->outline)
+        return;
     before_value(json);
     strbuf_add(json->out, "null");
 }

@@ -1,4 +1,5 @@
-/* A streaming JSON writer (RFC 8259): the same calls give the same bytes.
+/* A streaming JSON writer (RFC 8259): the same calls give the same bytes. The same calls also write
+ * an outline for people, when begun so: outline.h says how it looks.
  *
  * Commas and indentation are the writer's affair. Text must be UTF-8; control
  * characters are escaped. Numbers carry at most
@@ -19,9 +20,11 @@ struct json {
     int depth;
     bool has_item[JSON_DEPTH_LIMIT];
     bool after_key;
+    struct outline *outline; /* NULL: JSON */
 };
 
 void json_init(struct json *json, struct strbuf *out);
+void json_init_outline(struct json *json, struct strbuf *out);
 void json_open_object(struct json *json);
 void json_close_object(struct json *json);
 void json_open_list(struct json *json);

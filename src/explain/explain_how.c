@@ -32,21 +32,3 @@ void explain_json_how(struct json *j, const struct derivations *how)
     }
     json_close_list(j);
 }
-
-void explain_text_how(struct strbuf *out, const struct derivations *how)
-{
-    for (const struct derivation *d = how->first; d; d = d->next) {
-        strbuf_addf(out, "      %s = %.6g %s", d->what, d->value, d->unit);
-        if (d->low < d->high)
-            strbuf_addf(out, " (%.6g to %.6g)", d->low, d->high);
-        else
-            strbuf_add(out, " (no band)");
-        strbuf_addf(out, "  by %s", d->formula);
-        for (size_t i = 0; i < d->input_count; i++)
-            strbuf_addf(out, "%s%s %.6g%s%s", i ? ", " : " of ", d->inputs[i].name,
-                        d->inputs[i].value, *d->inputs[i].unit ? " " : "", d->inputs[i].unit);
-        if (d->source)
-            strbuf_addf(out, "; %s", d->source);
-        strbuf_add_char(out, '\n');
-    }
-}

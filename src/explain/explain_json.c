@@ -1,4 +1,4 @@
-/* The whole plan as JSON. */
+/* The whole plan, as JSON for programs and as an outline for people: written once. */
 #include <math.h>
 
 #include "base/json.h"
@@ -746,7 +746,7 @@ static void write_sources(struct json *j, const struct care_plan *p)
     json_close_list(j);
 }
 
-void explain_write_json(const struct care_plan *plan, struct strbuf *out)
+static void write_parts(struct json *j, const struct care_plan *plan)
 {
     typedef void part_fn(struct json *, const struct care_plan *);
     static part_fn *const parts[] = {
@@ -772,11 +772,23 @@ void explain_write_json(const struct care_plan *plan, struct strbuf *out)
         write_review,
         write_sources,
     };
+    json_open_object(j);
+    for (size_t i = 0; i < sizeof parts / sizeof *parts; i++)
+        parts[i](j, plan);
+    json_close_object(j);
+}
+
+void explain_write_json(const struct care_plan *plan, struct strbuf *out)
+{
     struct json j;
     json_init(&j, out);
-    json_open_object(&j);
-    for (size_t i = 0; i < sizeof parts / sizeof *parts; i++)
-        parts[i](&j, plan);
-    json_close_object(&j);
+    write_parts(&j, plan);
     strbuf_add_char(out, '\n');
+}
+
+void explain_write_text(const struct care_plan *plan, struct strbuf *out)
+{
+    struct json j;
+    json_init_outline(&j, out);
+    write_parts(&j, plan);
 }

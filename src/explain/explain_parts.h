@@ -13,24 +13,16 @@ void explain_key_date(struct json *j, const char *key, bool known, struct date d
 /* Who decided, and why; nothing where nobody did. */
 void explain_json_decision(struct json *j, const struct care_plan *plan,
                            const struct decision_plan *decision);
-void explain_text_decision(struct strbuf *out, const struct care_plan *plan,
-                           const struct decision_plan *decision);
 void explain_json_since(struct json *j, const struct care_plan *plan);
-void explain_text_since(struct strbuf *out, const struct care_plan *plan);
 void explain_json_stances(struct json *j, const struct care_plan *plan);
 void explain_json_instructions(struct json *j, const struct care_plan *plan);
-void explain_text_stances(struct strbuf *out, const struct care_plan *plan);
 /* The medicines with every dose. */
 void explain_json_medicines(struct json *j, const struct care_plan *plan);
-void explain_text_medicines(struct strbuf *out, const struct care_plan *plan);
 /* Who confirmed a value: an object or null under "confirmed"; the end of a line. */
 void explain_json_confirmed(struct json *j, const struct plan_confirmed *confirmed);
-void explain_text_confirmed(struct strbuf *out, const struct plan_confirmed *confirmed);
 /* How much of the species sheet is published or confirmed, by whom, and each confirmed value. */
 void explain_json_reviewed(struct json *j, const struct species_plan *s);
-void explain_text_reviewed(struct strbuf *out, const struct species_plan *s);
 /* One number with its inputs, as a list under "how"; and the same as lines. */
 void explain_json_how(struct json *j, const struct derivations *how);
-void explain_text_how(struct strbuf *out, const struct derivations *how);
 
 #endif

@@ -49,26 +49,3 @@ void explain_json_reviewed(struct json *j, const struct species_plan *s)
     json_close_list(j);
     json_close_object(j);
 }
-
-void explain_text_confirmed(struct strbuf *out, const struct plan_confirmed *confirmed)
-{
-    char on[16];
-    if (!confirmed->by)
-        return;
-    date_write_iso(confirmed->on, on);
-    strbuf_addf(out, "; confirmed by %s on %s%s%s", confirmed->by, on,
-                confirmed->edition ? ", after " : "", confirmed->edition ? confirmed->edition : "");
-}
-
-void explain_text_reviewed(struct strbuf *out, const struct species_plan *s)
-{
-    char on[16];
-    if (s->review.count)
-        strbuf_addf(out, "  species sheet: trust %d %%, %zu values left to review\n",
-                    species_trust_percent(&s->review), s->review.left);
-    if (!s->review.by)
-        return;
-    date_write_iso(s->review.on, on);
-    strbuf_addf(out, "  reviewed by %s, last on %s: %zu confirmed, %zu open again\n", s->review.by,
-                on, s->review.confirmed, s->review.reopened);
-}

@@ -77,35 +77,3 @@ void explain_json_since(struct json *j, const struct care_plan *plan)
     json_close_list(j);
     json_close_object(j);
 }
-
-void explain_text_since(struct strbuf *out, const struct care_plan *plan)
-{
-    const struct since_plan *since = &plan->since;
-    char on[16];
-    if (!since->known)
-        return;
-    date_write_iso(since->on, on);
-    strbuf_addf(out, "\nSince the visit of %s\n", on);
-    for (size_t i = 0; i < since->item_count; i++) {
-        const struct since_item *item = &since->items[i];
-        strbuf_addf(out, "  %s: %s", item->own ? item->own : item->code,
-                    outcome_word(item->outcome));
-        if (item->has_then)
-            strbuf_addf(out, ", then %.4g", item->then);
-        if (item->has_now)
-            strbuf_addf(out, ", now %.4g", item->now);
-        if (item->has_target)
-            strbuf_addf(out, ", target %.4g-%.4g", item->low, item->high);
-        strbuf_add_char(out, '\n');
-    }
-    const struct since_weight *w = &since->weight;
-    if (w->known)
-        strbuf_addf(out, "  weight: then %.4g g, now %.4g g", w->then_g, w->now_g);
-    if (w->has_expected)
-        strbuf_addf(out, ", expected %.4g-%.4g g, %s", w->expected_low_g, w->expected_high_g,
-                    explain_verdict_word(w->verdict));
-    if (w->known)
-        strbuf_add_char(out, '\n');
-    for (size_t i = 0; i < since->taken_count; i++)
-        strbuf_addf(out, "  taken over: %s\n", since->taken[i]);
-}

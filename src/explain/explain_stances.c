@@ -1,4 +1,4 @@
-/* Settled topics and printed instructions, as JSON and as text. */
+/* Settled topics and printed instructions, as JSON. */
 #include "explain/explain_parts.h"
 
 #include <string.h>
@@ -48,12 +48,21 @@ static void write_phase(struct json *j, const struct care_plan *plan,
     json_close_object(j);
 }
 
+/* People are told only what differs. */
+static bool is_usual(const struct topic_plan *topic)
+{
+    return topic->phase_count == 1 && topic->phases[0].with_count == 0 &&
+           strcmp(topic->phases[0].because, "default") == 0;
+}
+
 void explain_json_stances(struct json *j, const struct care_plan *plan)
 {
     json_key(j, "stances");
     json_open_object(j);
     for (size_t i = 0; i < plan->topic_count; i++) {
         const struct topic_plan *topic = &plan->topics[i];
+        if (j->outline && is_usual(topic))
+            continue;
         json_key(j, topic->topic);
         json_open_list(j);
         for (size_t k = 0; k < topic->phase_count; k++)
@@ -63,8 +72,11 @@ void explain_json_stances(struct json *j, const struct care_plan *plan)
     json_close_object(j);
 }
 
+/* For whoever checks the sheet against the plan: not for people, who read the sheet. */
 void explain_json_instructions(struct json *j, const struct care_plan *plan)
 {
+    if (j->outline)
+        return;
     json_key(j, "instructions");
     json_open_list(j);
     for (size_t i = 0; i < plan->instruction_count; i++) {
@@ -79,60 +91,4 @@ void explain_json_instructions(struct json *j, const struct care_plan *plan)
         json_close_object(j);
     }
     json_close_list(j);
-}
-
-/* ---- as text ------------------------------------------------------------------------------ */
-
-static bool is_usual(const struct topic_plan *topic)
-{
-    return topic->phase_count == 1 && topic->phases[0].with_count == 0 &&
-           strcmp(topic->phases[0].because, "default") == 0;
-}
-
-void explain_text_decision(struct strbuf *out, const struct care_plan *plan,
-                           const struct decision_plan *decision)
-{
-    if (!decision)
-        return;
-    strbuf_addf(out, "; %s decided", plan->veterinarian);
-    if (decision->reason)
-        strbuf_addf(out, ": %s", decision->reason);
-}
-
-static void put_phase(struct strbuf *out, const struct care_plan *plan,
-                      const struct stance_phase *phase)
-{
-    char day[16];
-    strbuf_addf(out, "    %s", phase->stance);
-    for (size_t i = 0; i < phase->with_count; i++)
-        strbuf_addf(out, " + %s", phase->with[i]);
-    date_write_iso(phase->from, day);
-    strbuf_addf(out, ", from %s", day);
-    if (phase->has_until) {
-        date_write_iso(phase->until, day);
-        strbuf_addf(out, " until %s", day);
-    }
-    if (phase->end_by != PHASE_END_NONE)
-        strbuf_addf(out, ", ended by %s", bind_choice_word(phase_end_choices, (int)phase->end_by));
-    if (phase->then)
-        strbuf_addf(out, ", then %s", phase->then);
-    strbuf_addf(out, " (%s)", phase->because);
-    explain_text_decision(out, plan, phase->decision);
-    for (size_t i = 0; i < phase->lost_count; i++)
-        strbuf_addf(out, "%s %s (%s)", i ? "," : "; not", phase->lost[i].stance,
-                    phase->lost[i].because);
-    strbuf_add_char(out, '\n');
-}
-
-void explain_text_stances(struct strbuf *out, const struct care_plan *plan)
-{
-    strbuf_add(out, "\nStances that differ from the usual\n");
-    for (size_t i = 0; i < plan->topic_count; i++) {
-        const struct topic_plan *topic = &plan->topics[i];
-        if (is_usual(topic))
-            continue;
-        strbuf_addf(out, "  %s\n", topic->topic);
-        for (size_t k = 0; k < topic->phase_count; k++)
-            put_phase(out, plan, &topic->phases[k]);
-    }
 }

@@ -36,6 +36,41 @@ START_TEST(strbuf_grows_and_ends_in_nul)
 END_TEST
 
 /* RFC 8259, section 7 (escapes) and section 6 (no NaN, no infinity). */
+START_TEST(the_same_calls_write_an_outline)
+{
+    struct json json;
+    json_init_outline(&json, &buf);
+    json_open_object(&json);
+    json_key(&json, "patient");
+    json_open_object(&json);
+    json_key_text(&json, "name", "Fern");
+    json_key_number(&json, "mass_g", 68);
+    json_key_text(&json, "sex", NULL);
+    json_key_flag(&json, "go_now", false);
+    json_key(&json, "target");
+    json_open_list(&json);
+    json_number(&json, 27);
+    json_number(&json, 30.5);
+    json_close_list(&json);
+    json_key(&json, "zones");
+    json_open_list(&json);
+    json_open_object(&json);
+    json_key_text(&json, "code", "night");
+    json_key_flag(&json, "already", true);
+    json_close_object(&json);
+    json_close_list(&json);
+    json_key(&json, "nothing");
+    json_open_list(&json);
+    json_close_list(&json);
+    json_close_object(&json);
+    json_key(&json, "uvb");
+    json_null(&json);
+    json_close_object(&json);
+    ck_assert_str_eq(buf.text, "Patient\n  Fern, mass 68 g, target 27 to 30.5\n  zones:\n"
+                               "    - night, already yes\n");
+}
+END_TEST
+
 START_TEST(json_escapes_and_separates)
 {
     struct json json;
@@ -185,6 +220,7 @@ int main(void)
     tcase_add_checked_fixture(tcase, set_up, tear_down);
     tcase_add_test(tcase, strbuf_grows_and_ends_in_nul);
     tcase_add_test(tcase, json_escapes_and_separates);
+    tcase_add_test(tcase, the_same_calls_write_an_outline);
     tcase_add_test(tcase, diag_collects_and_grades);
     tcase_add_test(tcase, letters_fold_to_their_base);
     tcase_add_test(tcase, hex_writes_and_reads);

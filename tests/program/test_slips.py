@@ -208,7 +208,7 @@ class Clinic(InFolder):
         kept = self.folder / "config/baskleaf/clinic.yaml"
         self.assertIn("Open Monday to Friday 8:00-18:00.", self.sheet_text(kept, "--language", "en"))
         told = run("explain", ROOT / "templates/visits/clover-corn-snake.yaml", "--clinic", kept, *TODAY).stdout
-        self.assertIn("hours-as-text (line 6)", told)
+        self.assertIn("hours-as-text, line 6", told)
 
     def test_no_check_falls_on_a_closed_day(self):
         """21 days after 14 March 2026 is Saturday 4 April. What was found is mild and usually looked at again by 11 April: the next open day,

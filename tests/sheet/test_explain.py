@@ -109,7 +109,7 @@ class Explain(unittest.TestCase):
             for one in found:
                 self.assertTrue(one["source"], one)
                 self.assertTrue(one["inputs"], one)
-                self.assertIn(f"      {one['what']} = {one['value']:.6g}", text)
+                self.assertIn(f"- {one['what']}, {one['value']:.6g} {one['unit']}".rstrip() + ",", text)
 
     def growth_of(self, *earlier):
         """What explain says of Biscuit's weight (1850 g on 2026-03-14) after these weighings."""
