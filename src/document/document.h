@@ -120,6 +120,7 @@ enum list_marks { LIST_BULLETS, LIST_NUMBERS, LIST_TICK_BOXES };
 enum callout_tone {
     CALLOUT_PLAIN,  /* thin frame */
     CALLOUT_KEY,    /* the one main message: heavy frame */
+    CALLOUT_GRAVE,  /* the same where it is grave: in the ink of what is urgent */
     CALLOUT_NOW,    /* triangle with an exclamation mark */
     CALLOUT_TODAY,  /* filled square mark */
     CALLOUT_SOON,   /* open circle mark */
@@ -127,7 +128,13 @@ enum callout_tone {
     CALLOUT_CUT_OUT /* dashed thin frame to cut along */
 };
 
-enum paragraph_size { PARAGRAPH_BODY, PARAGRAPH_LEAD, PARAGRAPH_SMALL };
+enum paragraph_size {
+    PARAGRAPH_BODY,
+    PARAGRAPH_LEAD,
+    PARAGRAPH_SMALL,
+    PARAGRAPH_FIGURE, /* a number to reach: it is seen first */
+    PARAGRAPH_BUTTON  /* a link alone on its line: to be pressed on a screen */
+};
 
 struct list_item {
     struct span *text;
@@ -214,7 +221,8 @@ struct block {
 
 /* ---- the whole ------------------------------------------------------- */
 
-enum paper { PAPER_A4, PAPER_LETTER };
+/* PAPER_PHONE: pages of the size of a small screen */
+enum paper { PAPER_A4, PAPER_LETTER, PAPER_PHONE };
 
 struct rgb {
     uint8_t r, g, b;
@@ -246,7 +254,8 @@ struct document {
     const char *lang; /* BCP 47 of the sheet */
     const char *title;
     const char *subject;
-    const char *author; /* the clinic */
+    const char *summary; /* who it is and what comes first, on one line */
+    const char *author;  /* the clinic */
     const char *keywords;
     const char *created;                /* YYYY-MM-DD: the visit's day, never the clock */
     const char *head_left, *head_right; /* on every page: animal and keeper; date */

@@ -10,6 +10,7 @@
 
 struct plain {
     struct strbuf *out;
+    bool flowed;   /* a line that goes on ends in a space and the next one begins at the edge */
     size_t indent; /* spaces before each further line of the paragraph under way */
     size_t column;
 };
@@ -30,7 +31,11 @@ static void begin_line(struct plain *p)
 static void add_word(struct plain *p, const char *word, size_t bytes)
 {
     size_t length = utf8_count(word, bytes);
-    if (p->column > p->indent && p->column + 1 + length > TEXT_EXPORT_COLUMNS) {
+    bool full = p->column + 1 + length > TEXT_EXPORT_COLUMNS;
+    if (p->column > p->indent && full && p->flowed) {
+        strbuf_add(p->out, " \n");
+        p->column = p->indent = 0;
+    } else if (p->column > p->indent && full) {
         end_line(p);
         begin_line(p);
     } else if (p->column > p->indent) {
@@ -283,14 +288,39 @@ static void write_blocks(struct plain *p, const struct block *blocks, size_t ind
         write_one(p, blocks, indent);
 }
 
-void text_export(const struct document *document, struct strbuf *out)
+static void write_document(const struct document *document, bool flowed, struct strbuf *out)
 {
-    struct plain p = {.out = out};
+    struct plain p = {.out = out, .flowed = flowed};
     if (document->draft_mark) {
         add_text(&p, document->draft_mark);
         end_line(&p);
     }
     write_blocks(&p, document->blocks, 0);
+}
+
+void text_export(const struct document *document, struct strbuf *out)
+{
+    write_document(document, false, out);
+}
+
+/* What a reader could take for a quotation or a mailbox's own line begins with a space that is
+ * taken off again (RFC 3676, 4.4). */
+static bool is_to_stuff(const char *line)
+{
+    return *line == ' ' || *line == '>' || strncmp(line, "From ", 5) == 0;
+}
+
+void text_export_flowed(const struct document *document, struct strbuf *out)
+{
+    struct strbuf lines;
+    strbuf_init(&lines, out->arena);
+    write_document(document, true, &lines);
+    for (const char *at = lines.text, *end; *at; at = end + 1) {
+        end = strchr(at, '\n');
+        if (is_to_stuff(at))
+            strbuf_add_char(out, ' ');
+        strbuf_add_bytes(out, at, (size_t)(end - at) + 1);
+    }
 }
 
 /* ---- running text -------------------------------------------------------------------- */

@@ -14,6 +14,10 @@ enum { TEXT_EXPORT_COLUMNS = 72 };
  * there. */
 void text_export(const struct document *document, struct strbuf *out);
 
+/* The same as flowed text (RFC 3676, DelSp=no): a line that ends in a space goes on in the next, so
+ * that a narrow screen sets it anew. */
+void text_export_flowed(const struct document *document, struct strbuf *out);
+
 /* The same without heads and marks, as running text: what readability is measured on. Only blocks
  * whose section is `section` (NULL: all). List items and cells end in a full stop. */
 void text_export_sentences(const struct document *document, const char *section,

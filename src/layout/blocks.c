@@ -14,6 +14,7 @@ static const double BLOCK_GAP[] = {
 };
 static const double CALLOUTS_GAP = 0.6; /* between two callouts: they belong together */
 static const double LEAD_SIZE = 1.15;   /* of body text */
+static const double FIGURE_SIZE = 2.2;  /* likewise */
 
 static int heading_level(const struct block *block)
 {
@@ -105,7 +106,9 @@ static void paragraph_set(struct composer *composer, struct place *place, const 
     const struct look *look = composer->look;
     const double sizes[] = {[PARAGRAPH_BODY] = look->body_pt,
                             [PARAGRAPH_LEAD] = look->body_pt * LEAD_SIZE,
-                            [PARAGRAPH_SMALL] = look->small_pt};
+                            [PARAGRAPH_SMALL] = look->small_pt,
+                            [PARAGRAPH_FIGURE] = look->body_pt * FIGURE_SIZE,
+                            [PARAGRAPH_BUTTON] = look->body_pt * LEAD_SIZE};
     struct type_setting type = typeset_plain(composer, sizes[block->as.paragraph.size]);
     if (block->as.paragraph.size == PARAGRAPH_SMALL)
         type.ink = INK_MUTED;

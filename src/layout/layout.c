@@ -8,10 +8,12 @@
 #include "layout/header_footer.h"
 #include "layout/page_fit.h"
 
-/* ISO 216 A4 (210 x 297 mm) and ANSI A (8.5 x 11 in), in points. */
+/* ISO 216 A4 (210 x 297 mm) and ANSI A (8.5 x 11 in), in points. On a screen of 70 mm a page of 240
+ * is shown a little smaller than it is: 12 pt as 10. */
 static const struct {
     double width_pt, height_pt;
-} papers[] = {[PAPER_A4] = {595.28, 841.89}, [PAPER_LETTER] = {612, 792}};
+} papers[] = {
+    [PAPER_A4] = {595.28, 841.89}, [PAPER_LETTER] = {612, 792}, [PAPER_PHONE] = {240, 520}};
 
 static bool begins_with_title(const struct document *document)
 {

@@ -120,6 +120,7 @@ static const char *content_key(const struct care_plan *plan, const struct messag
     sha256_init(&sha);
     sha256_update(&sha, strlen(to), (const uint8_t *)to);
     sha256_update(&sha, strlen(parts->text), (const uint8_t *)parts->text);
+    sha256_update(&sha, strlen(parts->html), (const uint8_t *)parts->html);
     struct bytes pdf = parts->pdf_plain.data ? parts->pdf_plain : parts->pdf;
     sha256_update(&sha, pdf.length, (const uint8_t *)pdf.data);
     if (parts->calendar.data)
@@ -164,6 +165,20 @@ static struct bytes with_line_ends(const char *text, struct arena *arena)
     return (struct bytes){out.text, out.length};
 }
 
+/* The letter twice: who reads no HTML has it as flowed text. The best stands last (RFC 2046,
+ * 5.1.4). */
+static void add_letter(struct strbuf *out, const char *key, const struct message_parts *parts,
+                       struct arena *arena)
+{
+    const char *inner = arena_format(arena, "letter_%s", key);
+    strbuf_addf(out, "--=_%s\r\nContent-Type: multipart/alternative;\r\n", key);
+    strbuf_addf(out, " boundary=\"=_%s\"\r\n\r\n", inner);
+    add_part(out, inner, "text/plain; charset=utf-8; format=flowed", NULL,
+             with_line_ends(parts->text, arena));
+    add_part(out, inner, "text/html; charset=utf-8", NULL, with_line_ends(parts->html, arena));
+    strbuf_addf(out, "--=_%s--\r\n", inner);
+}
+
 const char *message_id(const struct care_plan *plan, const struct message_parts *parts,
                        struct arena *arena)
 {
@@ -188,8 +203,9 @@ bool message_write(const struct care_plan *plan, const struct message_parts *par
     strbuf_addf(&m, "Message-ID:\r\n <%s>\r\nMIME-Version: 1.0\r\n",
                 message_id(plan, parts, arena));
     strbuf_addf(&m, "Content-Type: multipart/mixed;\r\n boundary=\"=_%s\"\r\n\r\n", key);
-    add_part(&m, key, "text/plain; charset=utf-8", NULL, with_line_ends(parts->text, arena));
+    add_letter(&m, key, parts, arena);
     add_part(&m, key, "application/pdf", parts->pdf_name, parts->pdf);
+    add_part(&m, key, "application/pdf", parts->phone_name, parts->phone);
     if (parts->calendar.data)
         add_part(&m, key, "text/calendar; charset=utf-8; method=PUBLISH", parts->calendar_name,
                  parts->calendar);

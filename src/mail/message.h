@@ -8,11 +8,13 @@
 /* All borrowed. */
 struct message_parts {
     const char *subject;
-    const char *text;                     /* UTF-8, lines end in "\n" */
-    struct bytes pdf, calendar;           /* calendar.data NULL: none */
-    struct bytes pdf_plain;               /* before it got a password; data NULL: it has none */
-    const char *pdf_name, *calendar_name; /* ASCII */
-    const char *record_id;                /* of render/file_name.h */
+    const char *text;                  /* flowed (RFC 3676), UTF-8, lines end in "\n" */
+    const char *html;                  /* the same as a page, UTF-8, lines end in "\n" */
+    struct bytes pdf, phone, calendar; /* phone: the same for a small screen; calendar.data NULL:
+                                          none */
+    struct bytes pdf_plain;            /* before it got a password; data NULL: it has none */
+    const char *pdf_name, *phone_name, *calendar_name; /* ASCII */
+    const char *record_id;                             /* of render/file_name.h */
     struct date date;
 };
 

@@ -45,6 +45,7 @@
     ROW(PAGE_HEAD, wall_page_head, "page-head", "the same in one line, for a further page")        \
     ROW(STATE, wall_state, "state", "draft or signed: a strip")                                    \
     ROW(MAIN_MESSAGE, wall_message, "main-message", "the one thing to know, in a frame")           \
+    ROW(CALL_US, wall_call_us, "call-us", "the telephones alone, to press on a screen")            \
     ROW(STEPS, wall_steps, "steps", "what to do tonight: three rows at most")                      \
     ROW(BOX, wall_box, "box", "the box from the front with targets and readings")                  \
     ROW(LIMITS, wall_limits, "limits", "night, hours of light, the hottest")                       \

@@ -56,6 +56,9 @@ static const struct choice brief_choices[] = {
         {0}};
 enum { BRIEF_MOST = sizeof brief_choices / sizeof *brief_choices - 1 };
 
+const struct choice sheet_paper_choices[] = {
+    {"phone", SHEET_PAPER_PHONE, "pages of the size of a small screen"}, {0}};
+
 static const struct field template_fields[] = {
     ROW(TEXT, sheet_template, kind, "kind", .required = true,
         .help = "the kind of sheet, which is the file's name", .example = "checkout"),
@@ -63,6 +66,12 @@ static const struct field template_fields[] = {
         .help = "the animal goes to a new keeper: quarantine, a first meal, early weighings"),
     ROW(FLAG, sheet_template, live_links, "live-links",
         .help = "links can be clicked and look like links"),
+    ROW(CHOICE, sheet_template, paper, "paper", .choices = sheet_paper_choices,
+        .help = "pages of their own size, whatever paper the clinic has", .example = "phone"),
+    ROW(FLAG, sheet_template, plain, "plain",
+        .help = "one column of headings, paragraphs and lists instead of panels"),
+    ROW(QUANTITY, sheet_template, text_pt, "text", IN(COUNT, 12, 24),
+        .help = "size of the text in points, headings larger by as much", .example = "18"),
     ROW(FLAG, sheet_template, compact, "compact",
         .help = "tighter tables and shorter notes, to save pages"),
     ROW(QUANTITY, sheet_template, pages, "pages", IN(COUNT, 1, 20),
@@ -154,7 +163,7 @@ static bool has_section(const struct sheet_template *sheet, int code)
 }
 
 /* Each says nothing when there is nothing to say, but is there when there is. On pages that are
- * filled others say the same. */
+ * filled, and where panels become plain blocks, others say the same. */
 static const struct {
     int code, filled[3]; /* -1: no more */
 } sheet_sections_required[] = {
@@ -180,10 +189,14 @@ static bool need_section(const struct sheet_template *sheet, int code, struct di
 static bool check_required(const struct sheet_template *sheet, struct diag *diag)
 {
     bool good = true;
-    bool filled = sheet->sections.count > 0 &&
-                  LIST_AT(sheet->sections, struct sheet_section, 0)->page.count > 0;
+    bool filled =
+        sheet->plain.value || (sheet->sections.count > 0 &&
+                               LIST_AT(sheet->sections, struct sheet_section, 0)->page.count > 0);
     for (size_t i = 0; i < sizeof sheet_sections_required / sizeof *sheet_sections_required; i++) {
         const int *codes = sheet_sections_required[i].filled;
+        bool either = sheet->plain.value && has_section(sheet, sheet_sections_required[i].code);
+        if (either)
+            continue;
         if (!filled)
             good = need_section(sheet, sheet_sections_required[i].code, diag) && good;
         for (size_t k = 0; filled && k < 3 && codes[k] >= 0; k++)

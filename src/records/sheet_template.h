@@ -23,10 +23,15 @@ struct sheet_section {
     struct mark at;
 };
 
+enum sheet_paper { SHEET_PAPER_PHONE };
+
 struct sheet_template {
     struct text_value kind;     /* the file's name */
     struct flag_value new_home; /* the animal goes to a new keeper: what first weeks need */
     struct flag_value live_links;
+    struct choice_value paper; /* enum sheet_paper; the clinic's when left out */
+    struct flag_value plain;   /* one column of headings, paragraphs and lists, without panels */
+    struct quantity text_pt;   /* of running text, the rest with it; the look's when left out */
     struct flag_value compact; /* tighter tables, shorter notes, the key sources alone */
     struct quantity pages;     /* as many as it may take, when what is in_brief can see to it */
     struct list in_brief;      /* of struct choice_value, sections */
@@ -53,7 +58,7 @@ struct look_file {
 };
 
 extern const struct schema sheet_template_schema, look_schema;
-extern const struct choice sheet_section_choices[];
+extern const struct choice sheet_section_choices[], sheet_paper_choices[];
 
 /* NULL after errors. */
 struct sheet_template *sheet_template_read(const char *path, struct arena *arena,

@@ -65,6 +65,13 @@ struct savings {
 
 enum { STEPS_MOST = 3 };
 
+/* NULL after errors. */
+static const struct sheet_template *kind_of(const struct sheet_inputs *in, struct diag *diag)
+{
+    const struct text_value kind = {.text = in->options->kind ? in->options->kind : in->plan->kind};
+    return sheet_kinds_need(&in->context->resources->kinds, &kind, "", diag);
+}
+
 static bool compose(const struct sheet_inputs *in, const struct savings *savings,
                     struct arena *arena, struct diag *diag, struct document *out)
 {
@@ -79,7 +86,7 @@ static bool compose(const struct sheet_inputs *in, const struct savings *savings
     struct compose_inputs inputs = {
         .plan = plan,
         .words = words_for(in, diag),
-        .sheet = sheet_kinds_find(&in->context->resources->kinds, plan->kind),
+        .sheet = kind_of(in, diag),
         .look = in->context->look,
         .units = (enum unit_system)units.value,
         .logo = in->context->logo,
@@ -93,7 +100,7 @@ static bool compose(const struct sheet_inputs *in, const struct savings *savings
         .tight = savings->tight,
     };
     inputs.changed_count = changed_keys(signature, arena, &inputs.changed);
-    if (!inputs.words || !has_name(&plan->species, inputs.words->lang, diag) ||
+    if (!inputs.words || !inputs.sheet || !has_name(&plan->species, inputs.words->lang, diag) ||
         !compose_sheet(&inputs, arena, diag, out))
         return false;
     out->is_locked = options->is_locked;
@@ -138,8 +145,9 @@ static bool move_steps(const struct laying *l, struct savings *savings, struct p
 bool sheet_lay(const struct sheet_inputs *in, struct arena *arena, struct diag *diag,
                struct paged *out)
 {
-    const struct sheet_template *sheet =
-        sheet_kinds_find(&in->context->resources->kinds, in->plan->kind);
+    const struct sheet_template *sheet = kind_of(in, diag);
+    if (!sheet)
+        return false;
     struct text_store *texts = ARENA_NEW(arena, struct text_store);
     const struct laying l = {in, texts, diag};
     struct savings savings = {.steps = STEPS_MOST};

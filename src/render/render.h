@@ -14,6 +14,7 @@ struct sheet_options {
     const char *language;
     const char *units; /* a word of unit_system_choices */
     const char *paper; /* a word of paper_choices */
+    const char *kind;  /* of sheet; NULL: the plan's */
     bool live_links;   /* for a screen, whatever the kind */
     bool is_locked;    /* the PDF is going to have a password; see lock.h */
 };

@@ -3,6 +3,7 @@
 
 #include "sheet/contact_links.h"
 
+#include "document/plain_blocks.h"
 #include "words/glossary.h"
 #include "sheet/wall.h"
 #include "words/slots.h"
@@ -48,6 +49,24 @@ void compose_look(const struct look_file *file, enum clinic_paper paper, bool li
                  [INK_TINT] = colour_of(&colours->tint)},
         .live_links = live_links,
     };
+}
+
+/* What a kind of sheet asks for over the look: its own pages, larger text. */
+static void look_for_kind(const struct sheet_template *sheet, struct look *look)
+{
+    static const double PHONE_MARGIN_PT = 18;
+    double share = sheet->text_pt.known ? sheet->text_pt.value / look->body_pt : 1;
+    look->close = sheet->compact.value;
+    if (sheet->paper.known) {
+        look->paper = PAPER_PHONE;
+        look->margin_pt = PHONE_MARGIN_PT;
+    }
+    if (!sheet->text_pt.known)
+        return;
+    /* nothing is left smaller than the text itself */
+    look->body_pt = look->table_pt = look->small_pt = sheet->text_pt.value;
+    for (int level = 0; level < 3; level++)
+        look->heading_pt[level] *= share;
 }
 
 /* ---- the whole ---------------------------------------------------------------------------- */
@@ -197,6 +216,7 @@ static void fill_heads(struct composition *c, struct document *document)
     document->lang = ctx->format.words->lang;
     document->title = phrase_code(ctx, "sheet.title", kind);
     document->subject = phrase(ctx, "sheet.subject");
+    document->summary = wall_summary(c);
     document->author = plan->clinic.name.text;
     document->keywords = phrase(ctx, "sheet.keywords");
     document->created = arena_copy_text(c->arena, iso);
@@ -205,6 +225,10 @@ static void fill_heads(struct composition *c, struct document *document)
     bool fills = c->sheet->sections.count > 0 &&
                  LIST_AT(c->sheet->sections, struct sheet_section, 0)->page.count > 0;
     document->foot_left = phrase(ctx, fills ? "wall.page-foot" : "sheet.foot-left");
+    if (c->sheet->paper.known) { /* a small page has no room to say it all again */
+        document->head_left = document->head_right = "";
+        document->foot_left = plan->clinic.telephone ? plan->clinic.telephone : "";
+    }
     document->page_of = phrase(ctx, "sheet.page-of");
 }
 
@@ -269,13 +293,15 @@ bool compose_sheet(const struct compose_inputs *inputs, struct arena *arena, str
     struct block_builder blocks = builder_start(arena, NULL);
     compose_look(inputs->look, inputs->paper, inputs->live_links || inputs->sheet->live_links.value,
                  &document.look);
-    document.look.close = inputs->sheet->compact.value;
+    look_for_kind(inputs->sheet, &document.look);
     fill_heads(&c, &document);
     document.draft_mark = c.draft_mark = draft_mark(&c, inputs);
     if (document.draft_mark)
         document.title = draft_title(&c, document.title);
     for (size_t i = 0; i < inputs->sheet->sections.count; i++)
         write_entry(&c, LIST_AT(inputs->sheet->sections, struct sheet_section, i), &blocks);
+    if (inputs->sheet->plain.value)
+        blocks = plain_blocks(blocks.first, arena);
     glossary_explain(&c.ctx, blocks.first);
     if (c.words)
         c.words->text = glossary_of_panels(&c.ctx, blocks.first);

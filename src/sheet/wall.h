@@ -71,6 +71,9 @@ const char *wall_short(struct composition *c, size_t action);
 bool wall_is_ill(const struct care_plan *plan);
 const struct finding_plan *wall_worst(const struct care_plan *plan);
 
+/* Who it is and what comes first, on one line: a message's subject. */
+const char *wall_summary(struct composition *c);
+
 /* Is the drawing to stand beside the rows? */
 bool wall_is_tall(const struct composition *c);
 

@@ -363,6 +363,14 @@ static void fill_scene(struct scene_plan *s)
     add_tube(s);
 }
 
+/* Where nothing is drawn, nothing is to scale. */
+static const char *title_key(const struct composition *c, bool drawn, bool own)
+{
+    if (c->sheet->plain.value)
+        return own ? "wall.box.plain" : "wall.box.aim";
+    return !drawn ? "wall.box.aim" : own ? "wall.box" : "wall.box.least";
+}
+
 void section_wall_box(struct composition *c, struct block_builder *out)
 {
     struct scene_plan s = {.c = c, .diagram = ARENA_NEW(c->arena, struct diagram)};
@@ -379,7 +387,7 @@ void section_wall_box(struct composition *c, struct block_builder *out)
     const char *size = size_text(c);
     bool own = c->plan->enclosure.has_size;
     panel->diagram = s.diagram;
-    panel->title = phrase(&c->ctx, !drawn ? "wall.box.aim" : own ? "wall.box" : "wall.box.least");
+    panel->title = phrase(&c->ctx, title_key(c, drawn, own));
     panel->aside = own || drawn ? size : phrase(&c->ctx, "wall.box.unknown");
     s.diagram->alternative =
         wall_say(c, "wall.box.told", "size", size ? size : phrase(&c->ctx, "wall.box.unknown"),

@@ -35,6 +35,18 @@ void section_wall_head(struct composition *c, struct block_builder *out)
     panel->telephones = wall_telephones(c);
 }
 
+/* Each alone on its line, to be pressed. */
+void section_wall_call_us(struct composition *c, struct block_builder *out)
+{
+    for (const struct panel_entry *e = wall_telephones(c); e; e = e->next) {
+        struct span *span = span_strong(
+            c->arena,
+            e->title ? arena_format(c->arena, "%s\xc2\xa0%s", e->title, e->value) : e->value);
+        span->uri = e->uri;
+        builder_spans(out, span, PARAGRAPH_BUTTON);
+    }
+}
+
 void section_wall_page_head(struct composition *c, struct block_builder *out)
 {
     struct panel *panel = wall_panel(c, out, PANEL_HEAD);
@@ -152,4 +164,19 @@ void section_wall_message(struct composition *c, struct block_builder *out)
     else
         panel->text = unchanged_text(c);
     panel->small = small_text(c);
+}
+
+/* ---- in one line ---- */
+
+const char *wall_summary(struct composition *c)
+{
+    if (c->plan->go_now)
+        return phrase(&c->ctx, "wall.summary.go-now");
+    if (wall_step_count(c) > 0)
+        return wall_say(c, "wall.summary.first", "first", wall_short(c, 0), NULL, NULL);
+    if (wall_is_ill(c->plan))
+        return phrase(&c->ctx, c->plan->has_next_visit ? "wall.summary.back" : "wall.summary.call");
+    return phrase(&c->ctx, strcmp(section_no_changes_key(c->plan), "sheet.no-changes.unmeasured")
+                               ? "wall.summary.keep"
+                               : "wall.summary.measure");
 }

@@ -59,6 +59,8 @@ static const struct own_slots own_rows[] = {
     {"wall.who", false, "what date"},
     {"wall.signed", false, "by date"},
     {"wall.main.", false, "what first second"},
+    {"wall.summary.", false, "first"},
+    {"mail.subject-draft", false, "what"},
     {"wall.still", false, "what"},
     {"wall.step", false, "number"},
     {"wall.item", false, "number"},

@@ -2,9 +2,11 @@
 """The mail message, read back by Python's own parser; and sent to a real SMTP server on loopback (Debian's python3-aiosmtpd), with faults at
 each stage."""
 import asyncio
+import collections
 import email
 import email.header
 import email.policy
+import html.parser
 import json
 import logging
 import os
@@ -18,6 +20,8 @@ import tempfile
 import threading
 import unittest
 from pathlib import Path
+
+import yaml
 
 PROGRAM = Path(sys.argv[1]).resolve()
 ROOT = Path(__file__).resolve().parents[2]
@@ -59,7 +63,8 @@ class Message(Signed):
         self.assertEqual(message["To"].addresses[0].display_name, "Hana Okafor")
         self.assertEqual(message["Date"].datetime.date().isoformat(), "2026-03-17")
         self.assertIn("Pebble", message["Subject"])
-        text, pdf, calendar = message.iter_parts()
+        letter, pdf, phone, calendar = message.iter_parts()
+        text, html = letter.iter_parts()
         words = text.get_content().replace("\xa0", " ")
         for wanted in ("Dear Hana Okafor", "30–34 °C", "555-0142", "555-0199"):
             self.assertIn(wanted, words)
@@ -70,6 +75,9 @@ class Message(Signed):
         self.assertEqual(mark.findall(pdf.get_content()), mark.findall(sheet))
         self.assertTrue(mark.findall(sheet))
         self.assertEqual(pdf.get_filename(), "pebble-hana-okafor-2026-03-17.pdf")
+        self.assertEqual(phone.get_filename(), "pebble-hana-okafor-2026-03-17.phone.pdf")
+        self.assertEqual([part.get_content_type() for part in (letter, text, html, pdf, phone)],
+                         ["multipart/alternative", "text/plain", "text/html", "application/pdf", "application/pdf"])
         self.assertEqual(calendar.get_content_type(), "text/calendar")
         self.assertEqual(calendar.get_payload(decode=True), run("dates", path, "-o", "-", *DAY).stdout)
 
@@ -116,6 +124,209 @@ class Message(Signed):
         self.assertEqual(bytes_one, bytes_two)
         other, _ = self.message(path, "--language", "es")
         self.assertNotEqual(first["Message-ID"], other["Message-ID"])
+
+
+class Page(html.parser.HTMLParser):
+    """What a page shows, as words, a table's cell after its head as one reads it; what it asks for; whether each element is closed in order."""
+    EMPTY = {"meta", "br"}
+    INLINE = {"a", "b", "span"}
+
+    def __init__(self, text):
+        super().__init__(convert_charrefs=True)
+        self.tags, self.links, self.text, self.open, self.lang, self.styles = set(), [], "", [], None, []
+        self.heads, self.cell, self.index, self.scope = [], "", 0, None
+        self.feed(text)
+        self.close()
+        self.words = self.text.split()
+
+    def handle_starttag(self, tag, attributes):
+        self.tags.add(tag)
+        self.text += "" if tag in self.INLINE else " "
+        values = dict(attributes)
+        self.lang = values.get("lang") if tag == "html" else self.lang
+        self.styles.append(values.get("style", ""))
+        if tag == "table":
+            self.heads = []
+        if tag == "tr":
+            self.index = 0
+        if tag in ("td", "th"):
+            self.scope, self.cell = values.get("scope"), ""
+        assert not set(values) - {"lang", "charset", "name", "content", "style", "href", "scope"}, attributes
+        if tag == "a":
+            self.links.append(values["href"])
+        if tag not in self.EMPTY:
+            self.open.append(tag)
+
+    def handle_endtag(self, tag):
+        assert self.open.pop() == tag, tag
+        self.text += "" if tag in self.INLINE else " "
+        if tag not in ("td", "th"):
+            return
+        if self.scope == "col":
+            self.heads.append(self.cell)
+        elif self.cell.strip():
+            self.text += (f"{self.heads[self.index]}: " if self.heads and self.heads[self.index] else "") + self.cell + " "
+        self.index += 1
+
+    def handle_data(self, data):
+        if "td" in self.open or "th" in self.open:
+            self.cell += data
+        elif "title" not in self.open:
+            self.text += data
+
+
+def content(part):
+    return part.get_content().replace("\r\n", "\n")
+
+
+def unflowed(text):
+    """RFC 3676, 4.2 and 4.4, DelSp=no: a line that ends in a space goes on; one space at a line's start is taken off."""
+    paragraphs, before = [], ""
+    for line in text.split("\n"):
+        line = line[1:] if line.startswith(" ") else line
+        before += line
+        if not line.endswith(" "):
+            paragraphs.append(before)
+            before = ""
+    assert before == "", "the last paragraph ends"
+    return paragraphs
+
+
+def text_words(text):
+    """Without what only a text needs: marks of lists, rules below headings."""
+    words = " ".join(re.sub(r"^\s*(- +|\[ \] +|\d+\. +|! )", "", line) for line in unflowed(text) if not re.fullmatch(r"\s*(=+|-+|\.+)", line))
+    return [word for word in words.split() if word not in ("[", "]")]
+
+
+ILL = (ROOT / "tests/sheet/cases/vomiting-thin-ball-python.yaml").read_text()
+CASES = ("vomiting-thin-ball-python", "warm-ammonia-axolotl", "overheated-day-gecko", "prolapse-replaced-iguana", "winter-rest-tortoise", "surgery-veiled-chameleon")
+
+
+def with_address(text):
+    """Each example and case has a keeper; an address is all that some lack. Every value stays the text that it is."""
+    record = yaml.load(text, Loader=yaml.BaseLoader)
+    record.setdefault("keeper", {}).setdefault("email", "hana.okafor@example.org")
+    return record
+
+
+class Letter(Signed):
+    """RFC 2045 and 2046: lines, boundaries, the best alternative last. RFC 3676: flowed text. The page is read by Python's html.parser."""
+
+    def parts(self, record, *words):
+        path = self.folder / "visit.yaml"
+        path.write_text(record if isinstance(record, str) else json.dumps(record, ensure_ascii=False))
+        day = re.search(r"\d{4}-\d\d-\d\d", path.read_text())[0]
+        done = run("mail", path, "-o", "-", "--drafts", "--today", day, *words)
+        self.assertEqual(done.returncode, 0, done.stderr.decode())
+        message = email.message_from_bytes(done.stdout, policy=email.policy.default)
+        self.assertEqual([part.defects for part in message.walk() if part.defects], [])
+        letter, pdf, phone, *_ = message.iter_parts()
+        text, page = letter.iter_parts()
+        return message, text, page, pdf, phone
+
+    def test_both_alternatives_say_the_same(self):
+        for name in CASES + ("examples",):
+            files = [ROOT / f"tests/sheet/cases/{name}.yaml"] if name != "examples" else sorted((ROOT / "templates/visits").glob("*.yaml"))
+            for file in files:
+                for language in ("en", "es"):
+                    _, text, page, _, _ = self.parts(with_address(file.read_text()), "--language", language)
+                    shown = Page(content(page))
+                    self.assertEqual(shown.lang, language)
+                    self.assertEqual(shown.open, [])
+                    words = [word for word in shown.words if word != "\N{BALLOT BOX}"]
+                    self.assertEqual(text_words(content(text)), words, (file.name, language))
+
+    def test_flowed_text(self):
+        _, text, _, _, _ = self.parts(PEBBLE)
+        self.assertEqual(text["Content-Type"].params["format"], "flowed")
+        self.assertEqual(text["Content-Type"].params["charset"], "utf-8")
+        self.assertNotIn("delsp", text["Content-Type"].params)
+        lines = content(text).split("\n")
+        self.assertTrue(any(line.endswith(" ") for line in lines))
+        self.assertLessEqual(max(map(len, lines)), 78)
+        self.assertFalse([line for line in lines if line.startswith((">", "From "))])
+        self.assertFalse([line for line in unflowed(content(text)) if re.search(r"\S  ", line.lstrip(" -"))], "no indent is left inside a paragraph")
+
+    def test_a_paragraph_that_looks_like_a_quotation(self):
+        """RFC 3676, 4.4: what begins with >, a space or "From " is stuffed with a space."""
+        for name in ("From Russia", "> Pebble"):
+            record = with_address(PEBBLE)
+            record["patient"]["name"] = name
+            _, text, _, _, _ = self.parts(record)
+            self.assertIn("\n " + name, content(text))
+            self.assertFalse([line for line in content(text).split("\n") if line.startswith((">", "From "))])
+            self.assertIn(name, unflowed(content(text)))
+
+    def test_the_page_asks_for_nothing(self):
+        for record in (PEBBLE, ILL):
+            _, _, page, _, _ = self.parts(with_address(record))
+            html_text = content(page)
+            shown = Page(html_text)
+            self.assertFalse(shown.tags & {"img", "script", "style", "link", "iframe", "object", "form", "video", "svg", "base"}, shown.tags)
+            self.assertNotRegex(html_text, r"(?i)url\(|@import|src=|http:|javascript:|cid:")
+            self.assertLessEqual(set(shown.links), {"tel:5550142", "tel:5550199", "mailto:desk@fernhollow.example.org", "https://fernhollow.example.org"})
+            self.assertLess(len(html_text.encode()), 100_000, "some readers cut what is longer")
+            # what is pressed is 44 px high or more: WCAG 2.2, 2.5.5
+            buttons = [style for style in shown.styles if "min-height" in style]
+            self.assertGreaterEqual(len(buttons), 2)
+            for style in buttons:
+                height = int(re.search(r"min-height:(\d+)px", style)[1]) + 2 * int(re.search(r"padding:(\d+)px", style)[1])
+                self.assertGreaterEqual(height, 44)
+            # read on a narrow screen: nothing has a width in points of its own
+            self.assertNotRegex(html_text, r"[^-]width:\d+px")
+
+    def test_all_is_escaped(self):
+        nasty = "<img src=x onerror=alert(1)> & \"Q\" 'z' </p>"
+        record = with_address(PEBBLE)
+        record["patient"]["name"] = nasty
+        record["keeper"]["name"] = "<b>Hana</b>"
+        record["findings"] = [{"code": "retained-shed", "severity": "mild", "where": "tail", "note": "<script>alert(1)</script>"}]
+        _, _, page, _, _ = self.parts(record)
+        shown = Page(content(page))
+        self.assertEqual(shown.open, [])
+        self.assertFalse(shown.tags & {"img", "script"})
+        said = " ".join(shown.words)
+        for text in (nasty, "<b>Hana</b>", "<script>alert(1)</script>"):
+            self.assertIn(text, said)
+        self.assertNotIn("<script", content(page))
+
+    def test_the_subject_says_who_and_what(self):
+        for record, english, spanish in (
+                ((ROOT / "templates/visits/biscuit-ball-python.yaml").read_text(), "Biscuit: tonight warm the basking spot", "Biscuit: esta noche "),
+                (PEBBLE, "Pebble: ", "Pebble: ")):
+            for language, wanted, draft in (("en", english, "DRAFT: "), ("es", spanish, "BORRADOR: ")):
+                message, text, page, _, _ = self.parts(with_address(record), "--language", language)
+                self.assertTrue(message["Subject"].startswith(draft + wanted), message["Subject"])
+                self.assertTrue(Page(content(page)).words[:2], "the page begins with the state")
+                self.assertRegex(unflowed(content(text))[0], "Draft|Borrador")
+
+    def test_at_once_and_unmeasured(self):
+        limp = with_address(PEBBLE)
+        limp["findings"] = [{"code": "limp", "severity": "severe", "state": "go-now"}]
+        message, text, page, _, _ = self.parts(limp)
+        self.assertEqual(message["Subject"], "DRAFT: Pebble: go to a clinic now")
+        self.assertIn("#FFFFFF", content(page))
+        bare = {"visit": {"date": "2026-03-17", "kind": "checkout"}, "patient": {"name": "Fern", "species": "corn-snake"},
+                "keeper": {"name": "Hana", "email": "hana@example.org"}}
+        message, *_ = self.parts(bare)
+        self.assertEqual(message["Subject"], "DRAFT: Fern: measure the box tonight")
+
+    def test_the_phone_pdf_says_what_the_page_says(self):
+        if not shutil.which("pdftotext"):
+            self.skipTest("pdftotext is needed")
+        _, text, page, _, phone = self.parts(with_address(ILL))
+        file = self.folder / "phone.pdf"
+        file.write_bytes(phone.get_content())
+        size = subprocess.run(["pdfinfo", file], capture_output=True, text=True, check=True).stdout
+        self.assertRegex(size, r"Page size: +240 x 520 pts")
+        drawn = subprocess.run(["pdftotext", "-raw", file, "-"], capture_output=True, text=True, check=True).stdout.split()
+        counted = collections.Counter(drawn)
+        letter = collections.Counter(word for word in text_words(content(text)))
+        # all but the few sentences of the letter around it
+        missing = letter - counted
+        self.assertLess(sum(missing.values()), 60, missing)
+        for word in ("Tonight", "555-0142", "555-0199"):
+            self.assertIn(word, counted)
 
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "common"))

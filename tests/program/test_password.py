@@ -131,15 +131,19 @@ class Mail(WithFile):
         for language, wanted in (("en", "password"), ("es", "contraseña")):
             raw = self.message("--password-file", self.file, language=language)
             message = email.message_from_bytes(raw, policy=email.policy.default)
-            text, pdf = message.iter_parts()
-            self.assertEqual((text.get_content_type(), pdf.get_content_type()), ("text/plain", "application/pdf"))
-            self.assertIn(wanted, text.get_content())
-            self.assertIn("555-0142", text.get_content())
-            for told in ("°C", "°F", "UVI", "calendar"):
-                self.assertNotIn(told, text.get_content(), "what the PDF tells is not told beside it")
-            self.pdf.write_bytes(pdf.get_content())
-            tool("qpdf", f"--password={PASSWORD}", "--check", self.pdf)
-            self.assertIn("Pebble", tool("pdftotext", "-upw", PASSWORD, self.pdf, "-"))
+            letter, *sheets = message.iter_parts()
+            self.assertEqual([part.get_content_type() for part in letter.iter_parts()], ["text/plain", "text/html"])
+            self.assertEqual([sheet.get_content_type() for sheet in sheets], ["application/pdf"] * 2)
+            self.assertIn(message["Subject"], ("DRAFT: Pebble", "BORRADOR: Pebble"), "the subject tells the name alone")
+            for text in (part.get_content() for part in letter.iter_parts()):
+                self.assertIn(wanted, text)
+                self.assertIn("555-0142", text)
+                for told in ("°C", "°F", "UVI", "calendar", "gecko", "Tonight", "Esta noche"):
+                    self.assertNotIn(told, text, "what the PDF tells is not told beside it")
+            for sheet in sheets:
+                self.pdf.write_bytes(sheet.get_content())
+                tool("qpdf", f"--password={PASSWORD}", "--check", self.pdf)
+                self.assertIn("Pebble", tool("pdftotext", "-upw", PASSWORD, self.pdf, "-"))
 
     def test_the_message_stays_the_same_one(self):
         """Its bytes differ, its Message-ID must not: by that a second sending is noticed."""
