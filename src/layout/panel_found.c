@@ -29,7 +29,7 @@ static double trend_height(const struct panel *panel)
 static void draw_trend(const struct board *board, int figure, const struct trend *trend,
                        double left, double width)
 {
-    static const double TOP = 16, HIGH = 22, RADIUS = 2.6, TEXT_UP = 6, TEXT_DOWN = 15;
+    static const double TOP = 16, HIGH = 14, RADIUS = 2.6, TEXT_UP = 6, TEXT_DOWN = 15;
     struct arena *arena = board->composer->arena;
     struct point *points = ARENA_ARRAY(arena, struct point, trend->count);
     for (size_t i = 0; i < trend->count; i++) {

@@ -19,7 +19,7 @@ static const char *unit_of(struct composition *c, const struct step_plan *step,
     if (step->has_place)
         return target->unit;
     if (step->write && strcmp(step->write, "weighed") == 0)
-        return wall_symbol(c, "gram", "ounce");
+        return wall_symbol(c, "gram", c->plan->weight.needs_fine_scale ? "gram" : "ounce");
     return NULL;
 }
 

@@ -209,6 +209,9 @@ const char *format_age(const struct format *f, struct date hatched, struct date 
     const char *year_text = with_unit(f, "unit.year", format_number(f, years, 0), years);
     const char *month_text = with_unit(f, "unit.month", format_number(f, years ? left : months, 0),
                                        years ? left : months);
+    const struct named_value age[] = {{"age", {.text = year_text}}};
+    if (years > 0 && hatched.month == 0)
+        return format_pattern(f, "unit.about", age, 1);
     if (years == 0)
         return month_text;
     if (left == 0 || years >= 5)

@@ -19,6 +19,7 @@ static const struct own_slots own_rows[] = {
     {"unit.", true, "n"},
     {"unit.both", true, "first second"},
     {"unit.years-months", true, "years months"},
+    {"unit.about", true, "age"},
     {"unit.at-least", true, "least"},
     {"unit.at-most", true, "most"},
     {"number.", true, "low high length width height"},
