@@ -104,8 +104,9 @@ const struct visit_record *answer_record(struct answer *answer, const char *name
     const struct desk *desk = answer->desk;
     const struct visit *visit =
         visit_read_tree(tree, name, desk_today(desk), answer->arena, &answer->diag);
-    return visit ? visit_plan_make(&desk->shared->resources, visit, answer->arena, &answer->diag)
-                 : NULL;
+    return visit && sheet_context_can_draw(&desk->shared->sheet_context, visit->tree, &answer->diag)
+               ? visit_plan_make(&desk->shared->resources, visit, answer->arena, &answer->diag)
+               : NULL;
 }
 
 bool answer_open(struct answer *answer, const char *name, struct opened *out)

@@ -151,12 +151,12 @@ static const char *change_signs(const struct settling *s, const struct node *nod
             leave_out(s, node, text + begin, at - begin, code_point);
             left_out = true;
             at += text[at] == ' ' && (out.length == 0 || ends_in(&out, " "));
+            if (strchr(",.;:!?)", text[at]) && ends_in(&out, " "))
+                out.text[--out.length] = '\0'; /* at the text's end, too */
         } else if (code_point != 0x200D || !left_out) {
             strbuf_add_bytes(&out, text + begin, at - begin);
         }
     }
-    while (left_out && ends_in(&out, " "))
-        out.text[--out.length] = '\0';
     return out.text ? out.text : "";
 }
 

@@ -262,6 +262,28 @@ class Records(WithDesk):
         _, answer = self.desk.post("/api/draft?lang=es", self.desk.body(record, draft=NEW))
         self.assertEqual([one["said"] for one in answer["faults"]], ["Ninguna hoja de especie se llama «bal-python». ¿Querías decir «ball-python»?"])
 
+    def test_letters_that_no_font_has_stand_at_their_field(self):
+        """A letter of private use is in no font; what stands in its place lets the sheet be saved, seen and signed."""
+        record = {"visit": {"date": TODAY, "kind": "checkout"}, "patient": {"name": "A", "species": "ball-python"}, "keeper": {"name": "Kai \ue123"}}
+        _, answer = self.desk.post("/api/draft?lang=en", self.desk.body(record, draft=NEW))
+        self.assertEqual([(one["path"], one["code"]) for one in answer["faults"]], [("keeper.name", "no-glyph")])
+        self.assertIn("no letters to print '\ue123'", answer["faults"][0]["said"])
+        status, answer = self.desk.save("", record, "", draft=NEW)
+        self.assertEqual((status, answer["faults"][0]["path"]), (422, "keeper.name"))
+        name = "letters.yaml"
+        text = f"visit: {{date: {TODAY}, kind: checkout}}\npatient: {{name: A, species: ball-python}}\nkeeper: {{name: Kai \ue123}}\n"
+        (self.desk.folder / name).write_text(text, encoding="utf-8")
+        version = self.desk.get("/api/record", name=name)["version"]
+        status, answer = self.desk.post("/api/sign", {"name": name, "version": version, "by": "Dr Ines Calder"})
+        self.assertEqual((status, answer["faults"][0]["path"], answer["faults"][0]["code"]), (422, "keeper.name", "no-glyph"))
+        status, _, body = self.desk.ask("GET", f"/api/sheet?name={name}")
+        self.assertEqual((status, json.loads(body)["faults"][0]["path"]), (422, "keeper.name"))
+        (self.desk.folder / name).write_text(text + "in-latin: [{of: Kai \ue123, write: Kai Wang}]\n", encoding="utf-8")
+        opened = self.desk.get("/api/record", name=name)
+        self.assertEqual(opened["faults"], [])
+        self.assertEqual(self.desk.post("/api/sign", {"name": name, "version": opened["version"], "by": "Dr Ines Calder"})[0], 200)
+        self.assertEqual(self.desk.ask("GET", f"/api/sheet?name={name}")[0], 200)
+
     def test_the_sheet_is_the_command_lines(self):
         for source in (BISCUIT, "ember-bearded-dragon.yaml"):
             name = f"sheet-{source}"

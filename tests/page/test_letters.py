@@ -7,6 +7,7 @@ and what cannot be set is told with its place.
 Where a font's package is missing its script is skipped. What is expected of Arabic is by hand: in the word for 'Muhammad', U+0645 U+062D
 U+0645 U+062F, each letter joins the next, so no glyph is the one that the letter has alone (The Unicode Standard 15, 9.2).
 """
+import os
 import re
 import shutil
 import subprocess
@@ -88,6 +89,44 @@ class Letters(unittest.TestCase):
                 self.assertEqual(broken(out), {})
                 self.assertIn(name, self.read(out))
 
+    def test_a_sheet_of_all_scripts(self):
+        """One sheet with a name in each script, and whatever else is typed: a note, a keeper and an animal of three directions."""
+        have = {script: name for script, (name, font) in NAMES.items() if (FONTS / font).exists()}
+        if len(have) < 15:
+            self.skipTest(f"fonts for {len(have)} scripts alone are installed")
+        typed = "Zoe\u0308 10\u202f%% ✓ 1⅓ 🦎"
+        record = RECORD.replace("Rosa Lind", have["Hebrew"]) + "message: %s\n" % ", ".join([typed, *have.values()])
+        out, _ = self.sheet(have["Arabic"], record=record)
+        self.assertEqual(broken(out), {})
+        shown = "".join(self.read(out).split())  # a line may end within a name
+        for script, name in have.items():
+            self.assertIn("".join(name.split()), shown, script)
+        self.assertIn("Zoë10%√11/3,", shown)
+
+    def test_what_stands_beside_a_name_keeps_its_place(self):
+        """The foot names the animal, then the keeper. Unicode Standard Annex 9 would set the second of two Hebrew names to the left of
+        the first; isolates keep the sentence in its own direction."""
+        self.need("Hebrew")
+        out, _ = self.sheet("יעל", record=RECORD.replace("Rosa Lind", "דוד"))
+        words = subprocess.run(["pdftotext", "-l", "1", "-bbox", out, "-"], capture_output=True, text=True).stdout
+        foot = {}  # the last place of each word
+        for x, y, word in re.findall(r'<word xMin="([\d.]+)" yMin="([\d.]+)"[^>]*>([^<]*)<', words):
+            foot[word] = (float(y), float(x))
+        self.assertAlmostEqual(foot["י"][0], foot["ו"][0], delta=3)
+        self.assertLess(foot["י"][1], foot["ו"][1])
+
+    def test_our_own_letters_load_nothing(self):
+        """Half of a cold start would go to the module and its libraries."""
+        self.need("Hebrew")
+        visit, seen = self.folder / "visit.yaml", {}
+        for name in ("Zoë Núñez", "Юлия", "יעל"):
+            visit.write_text(RECORD % name, encoding="utf-8")
+            done = subprocess.run([PROGRAM, "sheet", visit, "--replace", "-o", self.folder / "x.pdf", *DAY], capture_output=True, text=True,
+                                  env={**os.environ, "LD_DEBUG": "files"})
+            self.assertEqual(done.returncode, 0)
+            seen[name] = "baskleaf-letters.so" in done.stderr
+        self.assertEqual(seen, {"Zoë Núñez": False, "Юлия": False, "יעל": True})
+
     def test_arabic_is_joined(self):
         """Four glyphs for four letters, in the order of reading, none as it stands alone."""
         self.need("Arabic")
@@ -122,6 +161,7 @@ class Letters(unittest.TestCase):
         out, told = self.sheet("Biscuit 🦎")
         self.assertRegex(told, r"visit\.yaml:2:17: remark: '🦎' \(U\+1F98E\) is left out")
         self.assertEqual(out.read_bytes(), self.sheet("Biscuit")[0].read_bytes())
+        self.assertEqual(self.sheet("Biscuit 🦎, Kai 🦎 🦎")[0].read_bytes(), self.sheet("Biscuit, Kai")[0].read_bytes())
         self.assertRegex(self.run_on("check", "🦎").stderr, r"visit\.yaml:2:17: nothing of '🦎' can be printed")
 
     def test_what_cannot_be_set_is_told_with_its_place(self):

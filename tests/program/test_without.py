@@ -41,6 +41,13 @@ with tempfile.TemporaryDirectory() as folder:
     run("ninja", "-C", ".build", "src/cli/baskleaf", "page-fonts", cwd=copy, env=environment)
     run(".build/src/cli/baskleaf", "sheet", "templates/visits/juniper-adoption.yaml", "-o", folder / "sheet.pdf", "--today", "2026-03-20", cwd=copy)
     run("qpdf", "--check", folder / "sheet.pdf")
+    visit = folder / "visit.yaml"
+    for name, more, told in (("יעל", "", "2:17: no font here has 'י' (U+05D9)"), ("Zoe\u0308", "", "2:17: no font here has '\u0308' (U+0308)"),
+                             ("יעל", "in-latin: [{of: יעל, write: Yael}]\n", "")):
+        visit.write_text(f'visit: {{date: 2026-03-14, kind: checkout}}\npatient: {{name: "{name}", species: ball-python}}\n{more}', encoding="utf-8")
+        done = subprocess.run([copy / ".build/src/cli/baskleaf", "check", visit, "--today", "2026-03-20"], capture_output=True, text=True, timeout=60, cwd=copy)
+        if done.returncode != (1 if told else 0) or told not in done.stderr:
+            sys.exit(f"letters that are lacking should be told: {done.returncode} {done.stderr}")
     desk = subprocess.run([copy / ".build/src/cli/baskleaf", "desk", folder], capture_output=True, text=True, timeout=60)
     if desk.returncode != 3 or "built without libmicrohttpd" not in desk.stderr:
         sys.exit(f"the desk should say that it was left out: {desk.returncode} {desk.stderr}")
