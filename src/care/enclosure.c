@@ -211,6 +211,38 @@ static void plan_size(struct care_build *b)
     e->tube_length_cm = box->lamp.tube_length_cm.known ? box->lamp.tube_length_cm.value : 0;
 }
 
+static int said(const struct flag_value *flag)
+{
+    return flag->known ? flag->value : -1;
+}
+
+/* What lies and stands in it. Hides are asked for where a row of the reference values fits. */
+static void plan_furnishing(struct care_build *b)
+{
+    const struct visit_enclosure *box = &b->in->visit->enclosure;
+    struct enclosure_plan *e = &b->plan->enclosure;
+    const struct whom_animal animal = build_animal(b);
+    e->substrate =
+        box->substrate.known ? bind_choice_word(substrate_choices, box->substrate.value) : NULL;
+    e->shade = said(&box->shade);
+    e->water_dish = said(&box->water_dish);
+    e->has_hides = box->hides.known;
+    e->hides = box->hides.value;
+    for (size_t i = 0; i < b->in->facts->hides.count && !e->has_hides_wanted; i++) {
+        const struct hides_reference *one = LIST_AT(b->in->facts->hides, struct hides_reference, i);
+        if (b->in->species->is_unlisted || !whom_fits(&one->whom, &animal))
+            continue;
+        e->has_hides_wanted = true;
+        e->hides_wanted = one->least.range.low;
+        e->hides_from = build_from_sourced(&one->least, &b->in->facts->sources, ORIGIN_REFERENCE);
+    }
+    e->hides_state = !e->has_hides_wanted          ? HIDES_NOT_ASKED
+                     : !e->has_hides               ? HIDES_UNKNOWN
+                     : e->hides >= e->hides_wanted ? HIDES_ENOUGH
+                     : e->hides < 1                ? HIDES_NONE
+                                                   : HIDES_TOO_FEW;
+}
+
 bool enclosure_plan(struct care_build *b)
 {
     double animal_cm = b->plan->patient.length_cm;
@@ -218,6 +250,7 @@ bool enclosure_plan(struct care_build *b)
     plan_now(b, animal_cm);
     plan_source(b);
     plan_size(b);
+    plan_furnishing(b);
     compare(b);
     return true;
 }

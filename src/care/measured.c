@@ -114,11 +114,11 @@ static double narrowed(struct care_build *b, enum measure_id measure, struct end
     const struct measured_plan *plan = &b->plan->measured[measure];
     const char *unit = about(measure)->unit;
     double value = plan->low + move.share * (plan->high - plan->low);
-    build_derive(b, measured_how(b, measure),
-                 (struct derived){measured_name(b, measure, move.what), value, unit, move.formula,
-                                  plan->target_from.source,
-                                  INPUTS({"band-low", plan->low, unit},
-                                         {"band-high", plan->high, unit})});
+    build_derive(
+        b, measured_how(b, measure),
+        (struct derived){measured_name(b, measure, move.what), value, unit, move.formula,
+                         plan->target_from.source,
+                         INPUTS({"band-low", plan->low, unit}, {"band-high", plan->high, unit})});
     return value;
 }
 
@@ -134,8 +134,10 @@ void measured_narrow(struct care_build *b, enum measure_id measure, enum band_ha
     } else if (half == LOWER_HALF) {
         plan->high = narrowed(b, measure, (struct end_move){"target_high", "lower-half", 0.5});
     } else {
-        double least = narrowed(b, measure, (struct end_move){"target_low", "middle-half-low", 0.25});
-        plan->high = narrowed(b, measure, (struct end_move){"target_high", "middle-half-high", 0.75});
+        double least =
+            narrowed(b, measure, (struct end_move){"target_low", "middle-half-low", 0.25});
+        plan->high =
+            narrowed(b, measure, (struct end_move){"target_high", "middle-half-high", 0.75});
         plan->low = least;
     }
     plan->target_from.origin = ORIGIN_FINDING;

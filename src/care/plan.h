@@ -8,6 +8,7 @@
 #ifndef BASKLEAF_CARE_PLAN_H
 #define BASKLEAF_CARE_PLAN_H
 
+#include "care/plan_box.h"
 #include "care/plan_sources.h"
 #include "records/clinic.h"
 #include "records/instructions.h"
@@ -204,7 +205,10 @@ struct uvb_plan {
     double change_cm;          /* + raise the lamp, - lower it */
     double through_mesh_share; /* 1: no mesh */
     bool has_shade_uvi;
-    double shade_uvi; /* at the far end of the box */
+    double shade_uvi;   /* at the far end of the box */
+    bool has_perch_uvi; /* at the highest perch, once the lamp hangs as it should */
+    double perch_below_lamp_cm, perch_uvi;
+    enum perch_state perch;
     bool has_lamp_due;
     struct date lamp_due;
     bool lamp_overdue;
@@ -324,25 +328,6 @@ struct feeding_plan {
     bool fast_limit_passed; /* by today */
     double fast_limit_days; /* 0 unknown: refuse food longer -> call */
     double stool_limit_days;
-    struct derivations how;
-};
-
-struct enclosure_plan {
-    bool known;                                              /* a minimum can be said */
-    double least_length_cm, least_width_cm, least_height_cm; /* for the animal now */
-    bool has_grown;
-    double grown_length_cm, grown_width_cm, grown_height_cm; /* when grown */
-    struct provenance from;
-    enum verdict verdict;                                    /* too-low: too small */
-    double short_length_cm, short_width_cm, short_height_cm; /* 0 where enough */
-    bool fits_grown;
-    bool has_size; /* the box as it is */
-    double length_cm, width_cm, height_cm;
-    double platform_height_cm, back_height_cm; /* 0: not written */
-    bool heated_below;                         /* by a mat, a cable or a rock alone */
-    bool is_open;                              /* it has no lid */
-    bool has_lamp;                             /* for UVB */
-    double lamp_height_cm, tube_length_cm;     /* lamp to the back, lit length; 0: not written */
     struct derivations how;
 };
 

@@ -81,6 +81,13 @@ STATE(winter_rest_state, b->in->visit->winter_rest.in_progress.value ? WINTER_RE
 
 STATE(rest_gate_state, b->plan->winter_rest.why_count ? REST_GATE_SHUT : REST_GATE_OPEN)
 
+STATE(substrate_state,
+      b->in->visit->enclosure.substrate.known ? b->in->visit->enclosure.substrate.value : -1)
+STATE(hides_state, b->plan->enclosure.hides_state)
+STATE(perch_state, b->plan->uvb.perch)
+STATE(shade_state, flag_state(&b->in->visit->enclosure.shade))
+STATE(water_dish_state, flag_state(&b->in->visit->enclosure.water_dish))
+
 #define WHEN(member_) offsetof(struct rule_when, member_)
 
 static const struct state_row state_rows[] = {
@@ -107,6 +114,11 @@ static const struct state_row state_rows[] = {
     {WHEN(outdoor), outdoor_state, "enclosure"},
     {WHEN(winter_rest), winter_rest_state, "winter-rest"},
     {WHEN(rest_gate), rest_gate_state, "winter-rest"},
+    {WHEN(substrate), substrate_state, "substrate"},
+    {WHEN(hides), hides_state, "hides"},
+    {WHEN(perch), perch_state, "perch"},
+    {WHEN(shade), shade_state, "shade"},
+    {WHEN(water_dish), water_dish_state, "water-dish"},
     {WHEN(group), group_state, "species"},
     {WHEN(habit), habit_state, "species"},
     {WHEN(diet), diet_state, "species"},
@@ -349,6 +361,10 @@ static const struct mend_row {
     {WHEN(thermostat), thermostat_state, 1, -1},
     {WHEN(heat_guard), guard_state, 1, -1},
     {WHEN(photoperiod), photoperiod_state, PHOTOPERIOD_USUAL, PHOTOPERIOD_UNKNOWN},
+    {WHEN(hides), hides_state, HIDES_ENOUGH, HIDES_UNKNOWN},
+    {WHEN(perch), perch_state, PERCH_FINE, PERCH_UNKNOWN},
+    {WHEN(shade), shade_state, 1, -1},
+    {WHEN(water_dish), water_dish_state, 1, -1},
 };
 
 static bool asks_for_side(const struct list *verdicts)

@@ -439,6 +439,32 @@ static void set_shade(struct care_build *b, const struct placing *p)
                      uvi_fact(b, "shade", plan->shade_uvi, uvi_fact(b, "spot", spot, NULL)));
 }
 
+/* The highest perch below the lamp, judged where the lamp will hang once the sheet is followed: a
+ * lamp that goes up takes its light with it. */
+static void set_perch(struct care_build *b, const struct placing *p)
+{
+    struct uvb_plan *plan = &b->plan->uvb;
+    const struct visit_enclosure *box = &b->in->visit->enclosure;
+    if (!box->perch_cm.known || !box->platform_height_cm.known || !lamp_of(b)->height_cm.known)
+        return;
+    double hangs_cm = lamp_of(b)->height_cm.value + plan->change_cm;
+    double below_cm = fmax(box->platform_height_cm.value + hangs_cm - box->perch_cm.value, 0);
+    plan->perch_below_lamp_cm = below_cm;
+    plan->perch = below_cm < plan->nearest_cm ? PERCH_TOO_NEAR : PERCH_FINE;
+    if (below_cm < p->near_cm || below_cm > p->far_cm)
+        return;
+    plan->has_perch_uvi = true;
+    plan->perch_uvi = light_at(p, below_cm, 0, true);
+    double least = light_at(p, below_cm, 0, false);
+    struct placing straight = *p;
+    straight.offset_cm = 0;
+    if (p->offset_cm > 0 && p->lamps[0].shape == UV_TUBE)
+        straight.formula = "keitz-tube";
+    struct derivation *made = derive(b, &straight, "uvb.perch_uvi", plan->perch_uvi, "UVI",
+                                     (struct plan_input){"height", below_cm, "cm"});
+    build_band(made, least * (1 - light_error(b)), plan->perch_uvi * (1 + light_error(b)));
+}
+
 enum uvb_distance_why uvb_place_lamp(struct care_build *b)
 {
     struct placing p = {0};
@@ -452,5 +478,6 @@ enum uvb_distance_why uvb_place_lamp(struct care_build *b)
         return why;
     set_heights(b, &p);
     set_shade(b, &p);
+    set_perch(b, &p);
     return DISTANCE_KNOWN;
 }

@@ -12,19 +12,6 @@ static void key_verdict(struct json *j, enum verdict verdict)
     json_key_text(j, "verdict", explain_verdict_word(verdict));
 }
 
-static void key_provenance(struct json *j, const char *key, const struct provenance *from)
-{
-    json_key(j, key);
-    json_open_object(j);
-    json_key_text(j, "origin", explain_origin_word(from->origin));
-    json_key_text(j, "source", from->source);
-    bool has_trust = from->origin == ORIGIN_SPECIES_SHEET || from->origin == ORIGIN_REFERENCE;
-    json_key_text(j, "trust", has_trust ? bind_choice_word(trust_choices, (int)from->trust) : NULL);
-    json_key_text(j, "because", from->because);
-    explain_json_confirmed(j, &from->confirmed);
-    json_close_object(j);
-}
-
 static void key_facts(struct json *j, const struct plan_fact *facts)
 {
     json_key(j, "facts");
@@ -86,7 +73,7 @@ static void write_zone(struct json *j, enum zone zone, const struct measured_pla
     key_verdict(j, z->verdict);
     explain_key_known(j, "change", z->has_reading && !z->implausible, z->change);
     json_key_flag(j, "implausible", z->implausible);
-    key_provenance(j, "source", &z->target_from);
+    explain_json_provenance(j, "source", &z->target_from);
     json_close_object(j);
 }
 
@@ -138,7 +125,7 @@ static void write_humidity(struct json *j, const struct care_plan *p)
     explain_key_known(j, "water_lack_g_m3", h->has_water_lack, h->water_lack_g_m3);
     explain_key_pair(j, "in_shed", h->has_shed_band, h->shed_low_percent, h->shed_high_percent);
     json_key_flag(j, "in_shed_now", h->in_shed_now);
-    key_provenance(j, "source", &air->target_from);
+    explain_json_provenance(j, "source", &air->target_from);
     explain_json_how(j, &h->how);
     json_close_object(j);
 }
@@ -160,7 +147,7 @@ static void write_tests(struct json *j, const struct care_plan *p)
         key_verdict(j, t->verdict);
         explain_key_known(j, "change", t->has_reading && t->applies, t->change);
         if (t->applies)
-            key_provenance(j, "source", &t->target_from);
+            explain_json_provenance(j, "source", &t->target_from);
         json_close_object(j);
     }
     json_close_list(j);
@@ -248,10 +235,13 @@ static void write_uvb(struct json *j, const struct care_plan *p)
                       u->lamp_above_platform_cm);
     explain_key_known(j, "lamp_above_floor_cm", u->has_lamp_above_floor, u->lamp_above_floor_cm);
     explain_key_known(j, "shade_uvi", u->has_shade_uvi, u->shade_uvi);
+    json_key_text(j, "perch", bind_choice_word(perch_state_choices, (int)u->perch));
+    explain_key_known(j, "perch_below_lamp_cm", u->perch != PERCH_UNKNOWN, u->perch_below_lamp_cm);
+    explain_key_known(j, "perch_uvi", u->has_perch_uvi, u->perch_uvi);
     json_key_text(j, "lamp", bind_choice_word(lamp_state_choices, (int)u->lamp));
     explain_key_date(j, "lamp_due", u->has_lamp_due, u->lamp_due);
     json_key_number(j, "hours", u->hours_now);
-    key_provenance(j, "source", &light->target_from);
+    explain_json_provenance(j, "source", &light->target_from);
     explain_json_how(j, &u->how);
     json_close_object(j);
 }
@@ -281,14 +271,14 @@ static void write_food_rules(struct json *j, const struct feeding_plan *f)
     for (size_t i = 0; i < f->never_count; i++) {
         json_open_object(j);
         json_key_text(j, "food", f->never[i].code);
-        key_provenance(j, "source", &f->never[i].from);
+        explain_json_provenance(j, "source", &f->never[i].from);
         json_close_object(j);
     }
     json_close_list(j);
     json_key(j, "size_rule");
     json_open_object(j);
     json_key_text(j, "code", f->size_rule);
-    key_provenance(j, "source", &f->size_from);
+    explain_json_provenance(j, "source", &f->size_from);
     json_close_object(j);
 }
 
@@ -302,7 +292,7 @@ static void write_supplements(struct json *j, const struct feeding_plan *f)
         json_key_text(j, "what", bind_choice_word(supplement_choices, (int)s->what));
         explain_key_pair(j, "per_week", s->every_meals == 0, s->per_week_low, s->per_week_high);
         explain_key_known(j, "every_meals", s->every_meals > 0, s->every_meals);
-        key_provenance(j, "source", &s->from);
+        explain_json_provenance(j, "source", &s->from);
         json_close_object(j);
     }
     json_close_list(j);
@@ -416,7 +406,7 @@ static void write_feeding(struct json *j, const struct care_plan *p)
     explain_key_pair(j, "plan_kcal_day", f->has_energy, f->plan_low_kcal_day,
                      f->plan_high_kcal_day);
     json_close_object(j);
-    key_provenance(j, "source", &f->meal_from);
+    explain_json_provenance(j, "source", &f->meal_from);
     explain_json_how(j, &f->how);
     json_close_object(j);
 }
@@ -462,7 +452,8 @@ static void write_enclosure(struct json *j, const struct care_plan *p)
     json_key_text(j, "night_drop",
                   bind_choice_word(night_state_choices, (int)p->temperature.night));
     write_heating(j, &p->temperature.heating);
-    key_provenance(j, "source", &e->from);
+    explain_json_furnishing(j, p);
+    explain_json_provenance(j, "source", &e->from);
     explain_json_how(j, &e->how);
     json_key(j, "temperature");
     json_open_object(j);

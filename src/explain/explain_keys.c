@@ -1,4 +1,5 @@
 /* The small writers that every part of explain's JSON uses. */
+#include "explain/explain.h"
 #include "explain/explain_parts.h"
 
 #include <math.h>
@@ -31,4 +32,17 @@ void explain_key_date(struct json *j, const char *key, bool known, struct date d
     if (known)
         date_write_iso(date, text);
     json_key_text(j, key, known ? text : NULL);
+}
+
+void explain_json_provenance(struct json *j, const char *key, const struct provenance *from)
+{
+    json_key(j, key);
+    json_open_object(j);
+    json_key_text(j, "origin", explain_origin_word(from->origin));
+    json_key_text(j, "source", from->source);
+    bool has_trust = from->origin == ORIGIN_SPECIES_SHEET || from->origin == ORIGIN_REFERENCE;
+    json_key_text(j, "trust", has_trust ? bind_choice_word(trust_choices, (int)from->trust) : NULL);
+    json_key_text(j, "because", from->because);
+    explain_json_confirmed(j, &from->confirmed);
+    json_close_object(j);
 }

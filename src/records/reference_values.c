@@ -88,6 +88,14 @@ static const struct schema winter_rest_schema =
     SCHEMA(winter_rest_reference, winter_rest_fields, "winter rest",
            "How one kind of animal rests in winter.");
 
+static const struct field hides_fields[] = {
+    WHOM_ROWS(hides_reference),
+    ROW(RECORD, hides_reference, least, "least", .schema = &cited_count_schema, .required = true,
+        .help = "at least so many"),
+};
+static const struct schema hides_schema =
+    SCHEMA(hides_reference, hides_fields, "hides", "Places to hide that one kind of animal wants.");
+
 static const struct field limit_fields[] = {
     ROW(RECORD, limit_reference, value, "value", .schema = &cited_count_schema, .required = true,
         .help = "the number"),
@@ -104,6 +112,8 @@ static const struct field reference_fields[] = {
         .required = true, .help = "by name"),
     ROW(NAMED, reference_values, winter_rests, "winter-rests", .schema = &winter_rest_schema,
         .help = "by kind of animal"),
+    ROW(RECORDS, reference_values, hides, "hides", .schema = &hides_schema, .most = 20,
+        .help = "the first row that fits an animal; without one none are asked for"),
     ROW(NAMED, reference_values, limits, "limits", .schema = &limit_schema, .required = true,
         .help = "by name"),
     ROW(NAMED, reference_values, sources, "sources", .schema = &named_text_schema, .required = true,

@@ -5,6 +5,7 @@
 #define BASKLEAF_RECORDS_REFERENCE_VALUES_H
 
 #include "records/sourced_value.h"
+#include "records/whom.h"
 #include "records/terms.h"
 #include "records/whom.h"
 
@@ -68,6 +69,12 @@ struct winter_rest_reference {
     struct sourced_value longest_days; /* no longer, of one that has rested before */
 };
 
+/* How many places to hide one kind of animal wants. */
+struct hides_reference {
+    struct whom whom;
+    struct sourced_value least;
+};
+
 struct limit_reference {
     struct text_value name;
     struct sourced_value value;
@@ -82,6 +89,7 @@ struct reference_values {
     struct list food_sources;
     struct list materials;    /* of struct material_reference */
     struct list winter_rests; /* of struct winter_rest_reference */
+    struct list hides;        /* of struct hides_reference: the first that fits */
     struct list limits;       /* of struct limit_reference: thresholds of the computations */
     struct list sources;
 };

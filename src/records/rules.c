@@ -72,6 +72,20 @@ static const struct choice photoperiod_choices[] = {
     {"never-dark", PHOTOPERIOD_NEVER_DARK, "the lamp burns day and night"},
     {0}};
 
+const struct choice hides_state_choices[] = {
+    {"unknown", HIDES_UNKNOWN, NULL},
+    {"none", HIDES_NONE, NULL},
+    {"too-few", HIDES_TOO_FEW, "some, but fewer than it wants"},
+    {"enough", HIDES_ENOUGH, NULL},
+    {"not-asked", HIDES_NOT_ASKED, "this kind needs none, or none is known"},
+    {0}};
+
+const struct choice perch_state_choices[] = {
+    {"unknown", PERCH_UNKNOWN, NULL},
+    {"fine", PERCH_FINE, NULL},
+    {"too-near", PERCH_TOO_NEAR, "nearer to the lamp than its light allows"},
+    {0}};
+
 const struct choice yes_no_choices[] = {{"yes", 1, NULL}, {"no", 0, NULL}, {0}};
 
 #define ONE_OF(member_, key_, choices_)                                                            \
@@ -131,6 +145,11 @@ static const struct field when_fields[] = {
     ONE_OF(outdoor, "outdoors", yes_no_choices),
     ONE_OF(winter_rest, "winter-rest", winter_rest_choices),
     ONE_OF(rest_gate, "rest-gate", rest_gate_choices),
+    ONE_OF(substrate, "substrate", substrate_choices),
+    ONE_OF(hides, "hides", hides_state_choices),
+    ONE_OF(perch, "perch", perch_state_choices),
+    ONE_OF(shade, "shade", yes_no_choices),
+    ONE_OF(water_dish, "water-dish", yes_no_choices),
 };
 const struct schema rule_when_schema =
     SCHEMA(rule_when, when_fields, "condition", "Everything that is written must hold.");

@@ -44,6 +44,8 @@ enum water_state {
 enum winter_rest_state { WINTER_REST_NO, WINTER_REST_PLANNED, WINTER_REST_IN_PROGRESS };
 enum rest_gate { REST_GATE_OPEN, REST_GATE_SHUT };
 enum photoperiod_state { PHOTOPERIOD_UNKNOWN, PHOTOPERIOD_USUAL, PHOTOPERIOD_NEVER_DARK };
+enum hides_state { HIDES_UNKNOWN, HIDES_NONE, HIDES_TOO_FEW, HIDES_ENOUGH, HIDES_NOT_ASKED };
+enum perch_state { PERCH_UNKNOWN, PERCH_FINE, PERCH_TOO_NEAR };
 enum season { SEASON_SUMMER, SEASON_WINTER };
 
 /* Every field that is written must hold; a list holds when one of its words does. */
@@ -75,8 +77,10 @@ struct rule_when {
     struct list thermostat, heat_guard, moist_hide;       /* yes, no (choice 1, 0) */
     struct list listed;                                   /* likewise: it has a species sheet */
     struct list outdoor;                                  /* likewise, as the record says */
-    struct list winter_rest; /* of struct choice_value: enum winter_rest_state */
-    struct list rest_gate;   /* likewise: enum rest_gate */
+    struct list winter_rest;             /* of struct choice_value: enum winter_rest_state */
+    struct list rest_gate;               /* likewise: enum rest_gate */
+    struct list substrate, hides, perch; /* of struct choice_value: what lies there, states */
+    struct list shade, water_dish;       /* yes, no (choice 1, 0) */
 };
 
 /* Does a condition look at anything that is judged from readings? */
@@ -113,7 +117,7 @@ struct rule_book {
 extern const struct schema rule_book_schema, rule_when_schema;
 extern const struct choice verdict_choices[], gradient_state_choices[], night_state_choices[],
     lamp_state_choices[], wall_state_choices[], water_state_choices[], weight_state_choices[],
-    season_choices[], yes_no_choices[];
+    season_choices[], hides_state_choices[], perch_state_choices[], yes_no_choices[];
 
 struct rule_book *rule_book_read(const char *path, struct arena *arena, struct diag *diag);
 

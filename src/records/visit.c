@@ -217,6 +217,29 @@ static bool check_lamp(const struct visit *visit, struct diag *diag)
     return good;
 }
 
+/* A perch above the box, or above the lamp that hangs over it. */
+static bool check_perch(const struct visit *visit, struct diag *diag)
+{
+    const struct visit_enclosure *box = &visit->enclosure;
+    const struct quantity *perch = &box->perch_cm;
+    if (!perch->known)
+        return true;
+    bool over_box = box->size.known && perch->value > box->size.height_cm;
+    bool over_lamp = box->lamp.height_cm.known && box->platform_height_cm.known &&
+                     perch->value > box->platform_height_cm.value + box->back_height_cm.value +
+                                        box->lamp.height_cm.value;
+    if (!over_box && !over_lamp)
+        return true;
+    diag_report_path(diag, DIAG_ERROR, "perch-too-high", perch->at, "enclosure.perch-height",
+                     over_box ? "%.4g cm is above the box, which is %.4g cm high"
+                              : "%.4g cm is above the lamp, which hangs %.4g cm above the floor",
+                     perch->value,
+                     over_box ? box->size.height_cm
+                              : box->platform_height_cm.value + box->back_height_cm.value +
+                                    box->lamp.height_cm.value);
+    return false;
+}
+
 static bool check_one_line(const struct text_value *value, const char *path, struct diag *diag)
 {
     if (!value->text || !strpbrk(value->text, "\n\t"))
@@ -335,6 +358,7 @@ bool visit_check(const struct visit *visit, struct date today, struct diag *diag
     good = check_readings(visit, diag) && good;
     good = check_water(visit, diag) && good;
     good = check_lamp(visit, diag) && good;
+    good = check_perch(visit, diag) && good;
     good = check_texts(visit, diag) && good;
     good = check_history(visit, today, diag) && good;
     good = check_decisions(visit, diag) && good;

@@ -113,6 +113,22 @@ enum heat_kind {
     HEAT_NONE
 };
 
+enum substrate {
+    SUBSTRATE_PAPER,
+    SUBSTRATE_CARPET,
+    SUBSTRATE_TILE,
+    SUBSTRATE_BARE,
+    SUBSTRATE_SAND,
+    SUBSTRATE_SOIL,
+    SUBSTRATE_BARK,
+    SUBSTRATE_COCONUT_FIBRE,
+    SUBSTRATE_MOSS,
+    SUBSTRATE_ASPEN,
+    SUBSTRATE_CEDAR_OR_PINE,
+    SUBSTRATE_GRAVEL,
+    SUBSTRATE_CRUSHED_SHELL
+};
+
 struct visit_heat {
     struct choice_value kind;
     struct quantity power_w;
@@ -131,6 +147,11 @@ struct visit_enclosure {
     struct flag_value heat_guard; /* a guard between lamp and animal */
     struct flag_value outdoor;
     struct list heat; /* of struct visit_heat */
+    struct choice_value substrate;
+    struct quantity hides;    /* how many places to hide */
+    struct flag_value shade;  /* a place that no lamp reaches */
+    struct quantity perch_cm; /* the highest one below the lamp, above the floor */
+    struct flag_value water_dish;
     struct visit_readings readings;
     struct visit_lamp lamp;
 };
@@ -298,7 +319,7 @@ struct visit {
 extern const struct schema visit_schema, visit_signature_schema;
 extern const struct choice route_choices[], giver_choices[], day_part_choices[];
 extern const struct choice wall_choices[], lid_choices[], barrier_choices[], ammonia_as_choices[],
-    result_by_choices[];
+    result_by_choices[], substrate_choices[];
 
 /* Reads and checks one record ("-": standard input). `today` bounds the dates: a
  * visit or a measurement in the future is an error. NULL after errors. */

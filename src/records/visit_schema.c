@@ -246,6 +246,23 @@ static const struct field heat_fields[] = {
 static const struct schema heat_schema = SCHEMA(
     visit_heat, heat_fields, "heat source", "One heat source of the box.", MARKED(visit_heat, at));
 
+const struct choice substrate_choices[] = {
+    {"paper", SUBSTRATE_PAPER, NULL},
+    {"carpet", SUBSTRATE_CARPET, "a mat for the floor"},
+    {"tile", SUBSTRATE_TILE, NULL},
+    {"bare", SUBSTRATE_BARE, "nothing on the floor"},
+    {"sand", SUBSTRATE_SAND, NULL},
+    {"soil", SUBSTRATE_SOIL, NULL},
+    {"bark", SUBSTRATE_BARK, NULL},
+    {"coconut-fibre", SUBSTRATE_COCONUT_FIBRE, NULL},
+    {"moss", SUBSTRATE_MOSS, NULL},
+    {"aspen", SUBSTRATE_ASPEN, "wood shavings without resin"},
+    {"cedar-or-pine", SUBSTRATE_CEDAR_OR_PINE, "wood shavings with resin"},
+    {"gravel", SUBSTRATE_GRAVEL, NULL},
+    {"crushed-shell", SUBSTRATE_CRUSHED_SHELL, "of nuts or snails"},
+    {0},
+};
+
 static const struct field enclosure_fields[] = {
     ROW(BOX, visit, enclosure.size, "size", IN(LENGTH, 1, 3000), .help = "length x width x height",
         .example = "120 x 60 x 60 cm"),
@@ -265,6 +282,16 @@ static const struct field enclosure_fields[] = {
         .help = "a guard keeps the animal off each lamp and heater", .example = "yes"),
     ROW(RECORDS, visit, enclosure.heat, "heat", .schema = &heat_schema, .most = 12,
         .help = "the heat sources, one by one"),
+    ROW(CHOICE, visit, enclosure.substrate, "substrate", .choices = substrate_choices,
+        .help = "what lies on the floor", .example = "sand"),
+    ROW(QUANTITY, visit, enclosure.hides, "hides", IN(COUNT, 0, 20),
+        .help = "how many places to hide", .example = "1"),
+    ROW(FLAG, visit, enclosure.shade, "shade", .help = "a part of the box is out of all light",
+        .example = "yes"),
+    ROW(QUANTITY, visit, enclosure.perch_cm, "perch-height", IN(LENGTH, 0, 500),
+        .help = "the highest perch below the lamp, above the floor", .example = "45 cm"),
+    ROW(FLAG, visit, enclosure.water_dish, "water-dish", .help = "a dish of water stands in it",
+        .example = "yes"),
     ROW(FLAG, visit, enclosure.outdoor, "outdoor", .help = "it stands outdoors", .example = "no"),
     {.key = "readings",
      .kind = FIELD_RECORD,

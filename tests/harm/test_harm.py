@@ -74,7 +74,6 @@ class Harm(unittest.TestCase):
         axolotl = self.plan(record("axolotl", diet={"food": "earthworm", "count": 2, "every": "2 days"}, water={"ammonia": "0.5 mg/l"},
                                    findings=[{"code": "gill-damage", "severity": "mild"}]))["feeding"]
         self.assertEqual(axolotl["insects"], [1, 1])
-
     # ---- water that poisons --------------------------------------------------------------------------------
 
     def water(self, **tests):
@@ -284,6 +283,39 @@ class Harm(unittest.TestCase):
         uvb = self.plan(record("bearded-dragon", enclosure={"lamp": {
             "kind": "tube", "tube-length": "55 cm", "measured": {"uvi": 3.2, "at": "30 cm"}, "behind": "glass", "height": "30 cm"}}))["uvb"]
         self.assertIsNone(uvb["distance"]["recommended_cm"])
+
+    # ---- what lies and stands in the box -------------------------------------------------------------------
+
+    def actions(self, species, **parts):
+        return [one["code"] for one in self.plan(record(species, **parts))["actions"]]
+
+    def test_sand_in_the_gut_takes_the_sand_out(self):
+        """The clinical table, impaction-of-sand: floor remove-loose for good. Paper stays."""
+        blocked = [{"code": "impaction-of-sand", "severity": "moderate"}]
+        for floor in ("sand", "soil", "gravel", "bark"):
+            self.assertEqual(self.actions("bearded-dragon", findings=blocked, enclosure={"substrate": floor})[0], "take-out-loose-floor", floor)
+        self.assertNotIn("take-out-loose-floor", self.actions("bearded-dragon", findings=blocked, enclosure={"substrate": "paper"}))
+
+    def test_no_perch_reaches_into_the_lamp(self):
+        """A point lamp of UVI 3 at 30 cm, held against the perch by the inverse square where the lamp will hang; zone 3 (Baines et al. 2016, table 1)."""
+        def box(perch):
+            return {"platform-height": "10 cm", "perch-height": perch, "lamp": {
+                "kind": "compact", "measured": {"uvi": 3, "at": "30 cm"}, "height": "40 cm"}}
+        near, low = (self.plan(record("bearded-dragon", enclosure=box(perch))) for perch in ("30 cm", "15 cm"))
+        for plan, state in ((near, "too-near"), (low, "fine")):
+            hangs = 40 + (plan["uvb"]["distance"].get("change_cm") or 0)
+            below = plan["uvb"]["perch_below_lamp_cm"]
+            self.assertAlmostEqual(below, hangs + 10 - (30 if state == "too-near" else 15), 4)
+            self.assertAlmostEqual(plan["uvb"]["perch_uvi"], 3 * (30 / below) ** 2, 4)
+            self.assertEqual(plan["uvb"]["perch"], state)
+            self.assertEqual("lower-perch" in [one["code"] for one in plan["actions"]], state == "too-near")
+
+    def test_who_hides_in_leaves_or_digs_is_told_of_no_second_hide(self):
+        for species, hides, says in (("corn-snake", "1", "add-second-hide"), ("corn-snake", "0", "add-hides"), ("corn-snake", "2", None), ("western-hognose", "1", None),
+                                     ("western-hognose", "0", "add-hide"), ("crested-gecko", "0", "add-cover"), ("veiled-chameleon", "0", None), ("axolotl", "0", None),
+                                     ("red-eared-slider", "0", None)):
+            found = [one for one in self.actions(species, enclosure={"hides": hides}) if one in ("add-hide", "add-hides", "add-second-hide", "add-cover")]
+            self.assertEqual(found, [says] if says else [], (species, hides))
 
     # ---- humidity against a blistered belly ------------------------------------------------------------------
 

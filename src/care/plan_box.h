@@ -1,0 +1,33 @@
+/* The part of a plan that is the box itself: how large it must be, what lies and stands in it. */
+#ifndef BASKLEAF_CARE_PLAN_BOX_H
+#define BASKLEAF_CARE_PLAN_BOX_H
+
+#include "care/plan_sources.h"
+#include "records/rules.h"
+
+struct enclosure_plan {
+    bool known;                                              /* a minimum can be said */
+    double least_length_cm, least_width_cm, least_height_cm; /* for the animal now */
+    bool has_grown;
+    double grown_length_cm, grown_width_cm, grown_height_cm; /* when grown */
+    struct provenance from;
+    enum verdict verdict;                                    /* too-low: too small */
+    double short_length_cm, short_width_cm, short_height_cm; /* 0 where enough */
+    bool fits_grown;
+    bool has_size; /* the box as it is */
+    double length_cm, width_cm, height_cm;
+    double platform_height_cm, back_height_cm; /* 0: not written */
+    bool heated_below;                         /* by a mat, a cable or a rock alone */
+    bool is_open;                              /* it has no lid */
+    bool has_lamp;                             /* for UVB */
+    double lamp_height_cm, tube_length_cm;     /* lamp to the back, lit length; 0: not written */
+    const char *substrate;                     /* a code; NULL: not written */
+    bool has_hides, has_hides_wanted;
+    double hides, hides_wanted;
+    struct provenance hides_from;
+    enum hides_state hides_state;
+    int shade, water_dish; /* -1: not written */
+    struct derivations how;
+};
+
+#endif
