@@ -225,10 +225,10 @@ static void fill_heads(struct composition *c, struct document *document)
     bool fills = c->sheet->sections.count > 0 &&
                  LIST_AT(c->sheet->sections, struct sheet_section, 0)->page.count > 0;
     document->foot_left = phrase(ctx, fills ? "wall.page-foot" : "sheet.foot-left");
-    if (c->sheet->paper.known) { /* a small page has no room to say it all again */
+    if (c->sheet->paper.known) /* a small page has no room to say it all again */
         document->head_left = document->head_right = "";
+    if (c->sheet->plain.value) /* small pages, large type: the number alone is never cut */
         document->foot_left = plan->clinic.telephone ? plan->clinic.telephone : "";
-    }
     document->page_of = phrase(ctx, "sheet.page-of");
 }
 
