@@ -25,8 +25,8 @@ static bool check_text(const struct node *node, const struct measure *measure, s
         if (code_point < 0x20 || has_letter(measure, code_point))
             continue;
         diag_report(diag, DIAG_ERROR, "no-glyph", node->at,
-                    "no font here has '%.*s' (U+%04X); install one that README.md names, or say "
-                    "under 'in-latin' what is printed in its place",
+                    "no font here has '%.*s' (U+%04X); install one that README.md names, write "
+                    "it in other letters, or say under 'in-latin' what is printed in its place",
                     (int)(at - begin), node->text + begin, (unsigned)code_point);
         return false;
     }
