@@ -55,6 +55,25 @@ class Install(unittest.TestCase):
         self.assertEqual((done.returncode, done.stdout), (3, b""))
         self.assertIn(b"baskleaf-more: cannot be run", done.stderr)
 
+    def test_further_letters_are_found(self):
+        """The module beside the larger program, by both programs; without it the letter is told."""
+        module = self.prefix / "libexec/baskleaf/baskleaf-letters.so"
+        if not module.exists() or not Path("/usr/share/fonts/truetype/noto/NotoSansHebrew-Regular.ttf").exists():
+            self.skipTest("built without fribidi, or no font has Hebrew here")
+        visit = self.top / "visit.yaml"
+        visit.write_text("visit: {date: 2026-03-14, kind: checkout}\npatient: {name: יעל, species: ball-python}\nkeeper: {email: a@example.org}\n", encoding="utf-8")
+        sheet, mail = ([self.program, command, visit, *more, "-o", "-", "--today", "2026-03-20"] for command, more in (("sheet", []), ("mail", ["--drafts"])))
+        done = subprocess.run(sheet, capture_output=True, env=PLAIN, cwd=self.top)
+        self.assertEqual((done.returncode, done.stdout), (0, subprocess.run([PROGRAM, *sheet[1:]], capture_output=True, env=PLAIN, cwd=self.top).stdout), done.stderr)
+        self.assertEqual(subprocess.run(mail, capture_output=True, env=PLAIN, cwd=self.top).returncode, 0)
+        aside = module.rename(module.with_name("aside"))
+        try:
+            done = subprocess.run(sheet, capture_output=True, env=PLAIN, cwd=self.top)
+        finally:
+            aside.rename(module)
+        self.assertEqual((done.returncode, done.stdout), (1, b""))
+        self.assertIn("2:17: no font here has 'י'", done.stderr.decode())
+
     def test_out_is_made_where_one_stands(self):
         with tempfile.TemporaryDirectory() as here:
             done = subprocess.run([self.program, "sheet", ROOT / "templates/visits/biscuit-ball-python.yaml", "--today", "2026-03-20"], capture_output=True, text=True, env=PLAIN, cwd=here)
