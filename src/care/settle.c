@@ -422,8 +422,8 @@ struct topic_plan stances_settle(struct care_build *b, size_t topic)
     for (size_t i = 0; i < count; i++) {
         struct stance_phase phase = phase_on(b, topic, days[i], &on);
         if (made.phase_count && is_same(&phases[made.phase_count - 1], &phase)) {
-            if (phase.end_by != PHASE_END_NONE)
-                phases[made.phase_count - 1].end_by = phase.end_by;
+            /* what goes on as the usual thing has no end of its own any more */
+            phases[made.phase_count - 1].end_by = phase.end_by;
             continue;
         }
         if (made.phase_count) {

@@ -106,7 +106,7 @@ const char *section_feeding_change(struct composition *c)
     return key ? phrase(&c->ctx, key) : NULL;
 }
 
-enum { NOTES = 4 };
+enum { NOTES = 5 };
 
 static const char *notes_text(struct composition *c, const char *const notes[NOTES])
 {
@@ -246,6 +246,7 @@ void section_feeding(struct composition *c, struct block_builder *out)
     section_row(c, table, "sheet.feeding.supplements", section_supplements(c));
     const char *const notes[] = {
         section_food_rules(c),
+        phrase_if_known(&c->ctx, "sheet.feeding.drops"),
         section_feeding_change(c),
         /* a compact sheet leaves it to the warning signs */
         compact && section_is_shown(c, SECTION_WARNINGS)

@@ -70,6 +70,22 @@ static void add_water(struct scene_plan *s)
     water->y = s->height * (s->all_water ? DEEP : SHALLOW);
 }
 
+/* The top of what it basks on: as written, a climber's branch half way up, and no higher than it
+ * may climb now. */
+static double platform_height(const struct scene_plan *s)
+{
+    static const double BRANCH_AT = 0.5, LOW_AT = 0.25;
+    const struct care_plan *plan = s->c->plan;
+    double high = plan->enclosure.platform_height_cm;
+    if (high <= 0 && plan->species.habit == HABIT_ARBOREAL)
+        high = BRANCH_AT * s->height;
+    if (plan_holds(plan, "climbing", "ground-only") && plan->patient.has_length)
+        high = fmin(high, plan->patient.length_cm);
+    else if (plan_holds(plan, "climbing", "low"))
+        high = fmin(high, LOW_AT * s->height);
+    return fmin(high, s->height * 0.8);
+}
+
 static void add_platform(struct scene_plan *s)
 {
     static const double FLAT = 0.03;
@@ -126,7 +142,7 @@ static void add_bowl(struct scene_plan *s)
     const struct outline bowl = {BOWL_AT, BOWL_LONG,
                                  fmin(BOWL_LONG * s->length * 0.3, s->height * 0.12), shape,
                                  sizeof shape / sizeof *shape};
-    if (!s->some_water)
+    if (!s->some_water && !plan_holds(s->c->plan, "water-offered", "drops-and-mist"))
         add_outline(s, &bowl, "wall.box.bowl");
 }
 
@@ -352,7 +368,7 @@ static void fill_scene(struct scene_plan *s)
     s->has_basking = plan->measured[MEASURE_BASKING_SURFACE].applies;
     s->some_water = plan->measured[MEASURE_WATER].applies;
     s->all_water = s->some_water && plan->species.habit == HABIT_AQUATIC && !s->has_basking;
-    s->platform = fmin(plan->enclosure.platform_height_cm, s->height * 0.8);
+    s->platform = platform_height(s);
     s->animal_x = 0.25 * s->length;
     add_water(s);
     add_platform(s);

@@ -78,6 +78,9 @@ static void add_week_row(struct composition *c, struct panel *panel, const struc
     struct panel_cell *cells = ARENA_ARRAY(c->arena, struct panel_cell, WEEKS);
     const struct date *days;
     size_t any = 0, count = collect_days(c, row->what, &days);
+    /* what is done every day needs no calendar */
+    if (count > WEEKS * WEEK_DAYS)
+        return;
     for (int week = 0; week < WEEKS; week++) {
         fill_cell(c, days, count, week, &cells[week]);
         cells[week].is_to_write = row->is_to_write && cells[week].day_count > 0;
