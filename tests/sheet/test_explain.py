@@ -92,6 +92,47 @@ def wider(number):
     return record
 
 
+FORMAT = ROOT / "src/explain/format.md"
+SHARED = {"source", "how", "facts", "confirmed"}  # described once
+
+
+def described():
+    """The keys that the page of the format names for each part."""
+    rows = re.findall(r"^\| `(\w+)` \| (.*) \|$", FORMAT.read_text(), re.M)
+    return {part: set(re.findall(r"`(\w+)`", text)) for part, text in rows}
+
+
+def keys_below(value, open_keys=False):
+    if isinstance(value, list):
+        for one in value:
+            yield from keys_below(one)
+    elif isinstance(value, dict):
+        for key, one in value.items():
+            if not open_keys:
+                yield key
+            if key not in SHARED:
+                yield from keys_below(one)
+
+
+class Format(unittest.TestCase):
+    def test_every_key_is_described(self):
+        rows, records = described(), [*(ROOT / "templates/visits").glob("*.yaml"), *(ROOT / "tests/sheet/cases").glob("*.yaml")]
+        self.assertGreater(len(records), 20)
+        for path in records:
+            done = subprocess.run([PROGRAM, "explain", "--json", path, "--today", TODAY], capture_output=True, text=True, cwd=ROOT)
+            self.assertEqual(done.returncode, 0, done.stderr)
+            for part, value in json.loads(done.stdout).items():
+                self.assertIn(part, rows, "a part that the page does not have")
+                missing = set(keys_below(value, open_keys=part == "stances")) - rows[part] - SHARED
+                self.assertEqual(missing, set(), f"{part} of {path.name}, not in src/explain/format.md")
+
+    def test_every_key_described_is_written(self):
+        code = "".join(p.read_text() for p in (ROOT / "src/explain").glob("*.c"))
+        for part, keys in described().items():
+            for key in keys | {part}:
+                self.assertIn(f'"{key}"', code, part)
+
+
 class Explain(unittest.TestCase):
     def test_text_is_the_golden_file(self):
         names = sorted(p.stem for p in GOLDEN.glob("*.txt"))
