@@ -277,6 +277,16 @@ static void order(struct date_list *list)
     }
 }
 
+/* Where it is over age today, unless it is off: then the check says which one comes next. */
+static struct date lamp_change_day(const struct care_build *b)
+{
+    const struct care_plan *plan = b->plan;
+    if (!plan->uvb.lamp_overdue)
+        return plan->uvb.lamp_due;
+    bool is_off = plan_holds(plan, "uvb-lamp", "off-until") && plan->has_recheck;
+    return is_off ? plan->recheck : plan->on;
+}
+
 bool dates_plan(struct care_build *b)
 {
     struct date_list list = {.b = b};
@@ -287,7 +297,7 @@ bool dates_plan(struct care_build *b)
     add_checks(&list);
     add_procedures(&list);
     if (u->has_lamp_due)
-        add(&list, u->lamp_overdue ? b->plan->on : u->lamp_due, "lamp-change", NULL);
+        add(&list, lamp_change_day(b), "lamp-change", NULL);
     if (b->plan->water.part_now)
         add(&list, b->plan->water.retest, "water-test", NULL);
     add_feeding(&list);

@@ -52,8 +52,11 @@ static void share_of_meal(struct care_build *b, const char *limit)
         usual_g = fmin(usual_g, f->meal_now_g);
     f->meal_high_g = usual_g * share;
     f->meal_low_g = fmin(f->meal_low_g * share, f->meal_high_g);
-    f->insects_low = (int)fmax(1, floor(f->insects_low * share));
-    f->insects_high = (int)fmax(f->insects_low, floor(f->insects_high * share));
+    if (f->now.has_count && f->has_interval_now)
+        f->insects_high =
+            (int)fmin(f->insects_high, ceil(f->now.count_day * f->interval_now_days - 1e-9));
+    f->insects_high = (int)fmax(1, floor(f->insects_high * share));
+    f->insects_low = (int)fmin(fmax(1, floor(f->insects_low * share)), f->insects_high);
     if (f->has_meal)
         build_derive(b, &f->how,
                      (struct derived){"feeding.share_of_meal_g", f->meal_high_g, "g",

@@ -42,6 +42,7 @@ static struct finding_plan plan_one(const struct care_build *b, const struct vis
         .value = found->value.value,
         .state = visit_finding_state(b->in->visit, found),
         .system = (enum body_system)entry->system.value,
+        .headline = entry->headline.known ? (enum headline)entry->headline.value : HEADLINE_USUAL,
     };
     const struct choice_value *tier = tier_of(entry, f.severity);
     f.is_urgent = tier && tier->known;

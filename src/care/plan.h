@@ -422,6 +422,7 @@ struct finding_plan {
     double value; /* counted or scored today */
     bool is_urgent;
     enum tier tier;
+    enum headline headline;
     bool has_recheck;
     double recheck_low_days, recheck_high_days;
     double recheck_days; /* of that: the near end where it is severe */

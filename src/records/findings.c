@@ -42,6 +42,11 @@ const struct choice finding_value_choices[] = {
     {0},
 };
 
+static const struct choice headline_choices[] = {
+    {"before", HEADLINE_BEFORE, "before what it brings about"},
+    {"behind", HEADLINE_BEHIND, "behind what brings it about"},
+    {0}};
+
 static const struct field tier_fields[] = {
     ROW(CHOICE, finding_tiers, mild, "mild", .choices = tier_choices,
         .help = "how urgent a mild one is"),
@@ -80,6 +85,8 @@ static const struct field finding_fields[] = {
         .help = "animals for which it is more urgent"),
     ROW(CHOICES, finding, sexes, "sexes", .choices = sex_choices, .help = "all when left out"),
     ROW(TEXTS, finding, steps, "steps", .most = 8, .help = "its own scale beside the severity"),
+    ROW(CHOICE, finding, headline, "headline", .choices = headline_choices,
+        .help = "where it stands when one finding heads the sheet"),
     ROW(CHOICE, finding, value, "value", .choices = finding_value_choices,
         .help = "a number that is written down with it"),
     ROW(TEXTS, finding, warnings, "warnings", .most = 12, .help = "warning signs it raises"),

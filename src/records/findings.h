@@ -49,6 +49,9 @@ struct finding_sooner {
     struct choice_value tier;
 };
 
+/* Which finding a sheet is headed by: what follows from another stands behind it. */
+enum headline { HEADLINE_USUAL, HEADLINE_BEFORE, HEADLINE_BEHIND };
+
 /* A number that is written down and never judged. */
 enum finding_value { VALUE_NONE, VALUE_PER_MINUTE, VALUE_SCORE_OF_5 };
 
@@ -60,14 +63,15 @@ struct finding {
     struct list never_with; /* of struct choice_value: traits that exclude it */
     struct list severities; /* of struct choice_value: the levels it can have; may hold normal */
     struct finding_tiers tiers;
-    struct list warnings;      /* of struct text_value: signs it raises on the sheet */
-    struct list already;       /* those of them that the finding itself is */
-    struct list sooner;        /* of struct finding_sooner: more urgent for some animals */
-    struct list sexes;         /* of struct choice_value; empty: all */
-    struct list steps;         /* of struct text_value: its own scale beside the severity */
-    struct choice_value value; /* enum finding_value: a number is written down with it */
-    struct list excludes;      /* of struct text_value: findings that cannot stand beside it */
-    struct list calls;         /* of struct call_row */
+    struct list warnings;         /* of struct text_value: signs it raises on the sheet */
+    struct list already;          /* those of them that the finding itself is */
+    struct list sooner;           /* of struct finding_sooner: more urgent for some animals */
+    struct list sexes;            /* of struct choice_value; empty: all */
+    struct list steps;            /* of struct text_value: its own scale beside the severity */
+    struct choice_value value;    /* enum finding_value: a number is written down with it */
+    struct choice_value headline; /* enum headline; usual when left out */
+    struct list excludes;         /* of struct text_value: findings that cannot stand beside it */
+    struct list calls;            /* of struct call_row */
     struct sourced_value recheck_days; /* usual; the veterinarian decides */
     struct text_value source;
     struct choice_value trust;

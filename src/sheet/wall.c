@@ -123,7 +123,8 @@ static bool find_lamp(struct composition *c, struct wall_target *out)
     const struct uvb_plan *uvb = &c->plan->uvb;
     const struct enclosure_plan *box = &c->plan->enclosure;
     struct slot_value slot;
-    if (!c->plan->measured[MEASURE_UVB].applies || !slots_find(&c->ctx, "uvb.distance", &slot))
+    if (!c->plan->measured[MEASURE_UVB].applies || plan_holds(c->plan, "uvb-lamp", "off-until") ||
+        !slots_find(&c->ctx, "uvb.distance", &slot))
         return false;
     /* where it hangs well the whole band is shown: any height in it is right */
     bool hangs_well = uvb->has_change && uvb->change_cm == 0;
@@ -216,6 +217,24 @@ const char *wall_short(struct composition *c, size_t action)
 
 /* ---- how it is ---- */
 
+/* What brings the other about leads, unless the other is the more urgent. */
+static bool is_cause_of(const struct finding_plan *one, const struct finding_plan *other)
+{
+    return one->headline != HEADLINE_BEHIND && other->headline == HEADLINE_BEHIND &&
+           (one->tier <= other->tier || one->headline == HEADLINE_BEFORE);
+}
+
+static bool leads(const struct finding_plan *one, const struct finding_plan *other)
+{
+    if (is_cause_of(one, other) || is_cause_of(other, one))
+        return is_cause_of(one, other);
+    if (one->tier != other->tier)
+        return one->tier < other->tier;
+    if ((one->headline == HEADLINE_BEFORE) != (other->headline == HEADLINE_BEFORE))
+        return one->headline == HEADLINE_BEFORE;
+    return one->severity > other->severity;
+}
+
 const struct finding_plan *wall_worst(const struct care_plan *plan)
 {
     const struct finding_plan *worst = NULL;
@@ -223,8 +242,7 @@ const struct finding_plan *wall_worst(const struct care_plan *plan)
         const struct finding_plan *f = &plan->findings[i];
         if (!f->is_urgent || f->severity == SEVERITY_NORMAL)
             continue;
-        if (!worst || f->tier < worst->tier ||
-            (f->tier == worst->tier && f->severity > worst->severity))
+        if (!worst || leads(f, worst))
             worst = f;
     }
     return worst;
@@ -232,8 +250,19 @@ const struct finding_plan *wall_worst(const struct care_plan *plan)
 
 bool wall_is_ill(const struct care_plan *plan)
 {
+    for (size_t i = 0; i < plan->finding_count; i++)
+        if (plan->findings[i].is_urgent && plan->findings[i].severity != SEVERITY_NORMAL &&
+            plan->findings[i].tier <= TIER_TODAY)
+            return true;
+    return false;
+}
+
+/* Not ill today, and yet what it comes back for: eggs, or much too heavy. */
+bool wall_comes_back(const struct care_plan *plan)
+{
     const struct finding_plan *worst = wall_worst(plan);
-    return worst && worst->tier <= TIER_TODAY;
+    return worst && plan->has_recheck &&
+           (worst->severity >= SEVERITY_MODERATE || worst->headline == HEADLINE_BEFORE);
 }
 
 bool wall_is_tall(const struct composition *c)

@@ -157,7 +157,7 @@ void section_wall_message(struct composition *c, struct block_builder *out)
     panel->is_solid = c->plan->go_now || wall_is_ill(c->plan);
     if (c->plan->go_now)
         panel->text = phrase(&c->ctx, "wall.main.go-now");
-    else if (wall_is_ill(c->plan))
+    else if (wall_is_ill(c->plan) || wall_comes_back(c->plan))
         panel->text = ill_text(c);
     else if (wall_step_count(c) > 0)
         panel->text = changes_text(c);

@@ -141,6 +141,13 @@ static bool is_kept_in_brief(const char *what)
            strcmp(what, "given-here") == 0;
 }
 
+/* With its year where that is another. */
+static const char *day_text(struct composition *c, struct date on)
+{
+    return on.year == c->plan->on.year ? format_date_day(&c->ctx.format, on)
+                                       : format_date_short(&c->ctx.format, on);
+}
+
 /* What lies beyond the weeks, each thing with its first day. */
 static const char *later_text(struct composition *c)
 {
@@ -157,11 +164,9 @@ static const char *later_text(struct composition *c)
                    strcmp(c->plan->dates[k].what, date->what) == 0;
         if (told)
             continue;
-        bool same_year = date->on.year == c->plan->on.year;
-        texts[count++] = wall_say(c, "wall.weeks.later-item", "what",
-                                  phrase_code(&c->ctx, "wall.later", date->what), "date",
-                                  same_year ? format_date_day(&c->ctx.format, date->on)
-                                            : format_date_short(&c->ctx.format, date->on));
+        texts[count++] =
+            wall_say(c, "wall.weeks.later-item", "what",
+                     phrase_code(&c->ctx, "wall.later", date->what), "date", day_text(c, date->on));
     }
     return count ? wall_say(c, "wall.weeks.later", "what", phrase_all_of(&c->ctx, texts, count),
                             NULL, NULL)
@@ -182,7 +187,7 @@ static const char *dates_text(struct composition *c, const struct week_row *row)
     const char *texts[SHOWN];
     size_t count = collect_days(c, row->what, &days), shown = count < SHOWN ? count : SHOWN;
     for (size_t i = 0; i < shown; i++)
-        texts[i] = format_date_day(&c->ctx.format, days[i]);
+        texts[i] = day_text(c, days[i]);
     return shown ? wall_say(c, "wall.weeks.later-item", "what",
                             phrase_code(&c->ctx, "wall.later", row->what), "date",
                             phrase_all_of(&c->ctx, texts, shown))

@@ -70,6 +70,12 @@ static const char *join_lines(const struct phrase_context *ctx, const char *text
     return text;
 }
 
+/* As long as the animal is today. */
+GETTER(patient_length)
+{
+    return PLAN->patient.has_length && give(out, format_length(FORMAT, PLAN->patient.length_cm));
+}
+
 /* Its lines, with commas between them. */
 GETTER(clinic_address)
 {
@@ -606,6 +612,7 @@ static const struct slot_row rows[] = {
     ROW("meal.next", meal_next),
     ROW("meal.now", meal_now),
     ROW("meal.usual-interval", meal_usual_interval),
+    ROW("patient.length", patient_length),
     ROW("patient.name", patient_name),
     ROW("plant.share", plant_share),
     ROW("quarantine.days", quarantine_days),

@@ -123,6 +123,7 @@ REACH = {
     "offer-food": found("not-eating"),
     "small-meals": found("belly-mass"),
     "bearer-hide": found("gravid", species="boa-constrictor", patient={"sex": "female", "hatched": "2020-05"}),
+    "gravid-nest-now": visit("veiled-chameleon", patient={"sex": "female", "hatched": "2024-05"}, findings=[{"code": "gravid", "severity": "mild", "step": "nest-searching"}]),
     "gravid-nest": found("gravid", patient={"sex": "female", "hatched": "2020-05"}),
     "ammonia-poison": water(ammonia="2.5 mg/l", ammonia_as="total", ph="7.5", temperature="18 C"),
     "ammonia-shows": water(ammonia="0.25 mg/l"),

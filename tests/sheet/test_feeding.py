@@ -192,6 +192,14 @@ class Intake(unittest.TestCase):
                     self.assertGreaterEqual(step[key][0] / feeding["every_days"][1] * (1 + 1e-9), now, what)
         self.assertGreater(rising, 20)
 
+    def test_foul_water_halves_the_meal(self):
+        """Half the food while ammonia shows (the clinical table, section 4.7), of what it eats now: two worms become one."""
+        for water, count in (({}, [1, 2]), ({"ammonia": "0.5 mg/l"}, [1, 1])):
+            for findings in ([], [{"code": "gill-damage", "severity": "moderate"}]):
+                plan = explain("axolotl", patient={"hatched": "2023-07", "length": "22 cm"}, water=water, findings=findings,
+                               diet={"food": "earthworm", "count": 2, "every": "2 days"})
+                self.assertEqual(plan["feeding"]["insects"], count, (water, findings))
+
     def test_the_schedule_goes_by_quarters(self):
         """A quarter, a half, three quarters and the whole within two weeks (common practice, no source): 600 g, an adult's meal 5-10 %, every 10 days at
         the shortest; fed 6 g every 5 days now."""
