@@ -134,6 +134,7 @@ bool identity_plan(struct care_build *b)
     plan->kind = v->kind.text;
     plan->veterinarian = v->veterinarian.text;
     plan->patient.name = v->patient.name;
+    plan->patient.photo = b->in->photo;
     plan->patient.sex = v->patient.sex;
     plan->species = species_of(b, b->in->species);
     list_confirmed(b);

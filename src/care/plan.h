@@ -8,6 +8,8 @@
 #ifndef BASKLEAF_CARE_PLAN_H
 #define BASKLEAF_CARE_PLAN_H
 
+#include <stdint.h>
+
 #include "care/plan_box.h"
 #include "care/plan_sources.h"
 #include "records/clinic.h"
@@ -47,7 +49,15 @@ struct species_plan {
     size_t confirmed_count;
 };
 
+/* The photo as it is shown: a small JPEG with nothing in it but its pixels. */
+struct photo_plan {
+    const uint8_t *jpeg; /* NULL: there is none */
+    size_t length;
+    int width_px, height_px;
+};
+
 struct patient_plan {
+    struct photo_plan photo;
     struct text_value name;
     struct choice_value sex;
     bool age_known;
@@ -734,6 +744,7 @@ struct care_inputs {
     const struct step_book *steps;
     const struct reference_values *facts;
     const struct sheet_template *kind; /* of the visit */
+    struct photo_plan photo;
 };
 
 /* The common name in a language, else in English, else the scientific name. */

@@ -1,6 +1,7 @@
 /* Record and species sheet together -> the care plan. */
 #include "context/visit_plan.h"
 
+#include "context/photo.h"
 #include "context/previous.h"
 
 static const struct species *find_species(const struct resources *resources,
@@ -48,10 +49,11 @@ const struct care_plan *visit_plan_for(const struct resources *resources, const 
 
 /* The plan of then first, by today's data; then that of today, with what it takes over. */
 static const struct care_plan *plan_after(const struct resources *resources,
-                                          const struct visit *visit, const struct species *species,
+                                          const struct care_inputs *today,
                                           const struct visit *before, struct arena *arena,
                                           struct diag *diag)
 {
+    const struct visit *visit = today->visit;
     const struct species *then = find_species(resources, before, arena, diag);
     struct previous_visit previous = {
         .plan = then ? visit_plan_for(resources, before, then, arena, diag) : NULL};
@@ -60,7 +62,9 @@ static const struct care_plan *plan_after(const struct resources *resources,
         return NULL;
     bool new_home = kind && kind->new_home.value;
     const struct visit *filled = care_take_over(visit, before, new_home, arena, &previous);
-    const struct care_inputs who = {.visit = filled, .species = species, .previous = previous};
+    struct care_inputs who = *today;
+    who.visit = filled;
+    who.previous = previous;
     return make_plan(resources, &who, arena, diag);
 }
 
@@ -72,10 +76,13 @@ const struct visit_record *visit_plan_make(const struct resources *resources,
     const struct visit *before = names ? previous_read(resources, visit, arena, diag) : NULL;
     const struct species *species = find_species(resources, visit, arena, diag);
     const struct care_plan *plan = NULL;
-    if (species && !names)
-        plan = visit_plan_for(resources, visit, species, arena, diag);
-    else if (species && before)
-        plan = plan_after(resources, visit, species, before, arena, diag);
+    struct bytes photo = {0};
+    struct care_inputs who = {.visit = visit, .species = species};
+    bool shown = photo_read(resources, visit, arena, diag, &photo, &who.photo);
+    if (species && shown && !names)
+        plan = make_plan(resources, &who, arena, diag);
+    else if (species && shown && before)
+        plan = plan_after(resources, &who, before, arena, diag);
     if (!plan)
         return NULL;
     struct visit_record *record = ARENA_NEW(arena, struct visit_record);
@@ -85,6 +92,7 @@ const struct visit_record *visit_plan_make(const struct resources *resources,
         .previous = before ? before->tree : NULL,
         .species_file = species->file,
         .species_below = species->below,
+        .photo = photo,
         .signature = visit->signature,
         .plan = plan,
     };

@@ -12,6 +12,7 @@ struct visit_record {
     const struct node *previous; /* likewise that of the visit before; NULL: none is named */
     const char *species_file;
     const char *species_below; /* our own sheet, where the clinic's one follows it; else NULL */
+    struct bytes photo;        /* the file as it was read; data NULL: none is named */
     struct visit_signature signature;
     const struct care_plan *plan;
 };

@@ -181,6 +181,14 @@ struct block *builder_picture(struct block_builder *builder, const struct scene 
     return block;
 }
 
+struct block *builder_photo(struct block_builder *builder, const struct photo *photo,
+                            const char *alternative)
+{
+    struct block *block = builder_picture(builder, NULL, NULL, alternative);
+    block->as.picture.photo = photo;
+    return block;
+}
+
 void builder_append(struct block_builder *builder, const struct block_builder *other)
 {
     if (!other->first)

@@ -50,6 +50,9 @@ struct block *builder_callout(struct block_builder *builder, enum callout_tone t
 struct block *builder_picture(struct block_builder *builder, const struct scene *scene,
                               const char *caption, const char *alternative);
 
+struct block *builder_photo(struct block_builder *builder, const struct photo *photo,
+                            const char *alternative);
+
 /* Two columns; `left_share` of 1. Nothing when both are empty, no columns when one is. */
 void builder_beside(struct block_builder *builder, const struct block_builder *left,
                     const struct block_builder *right, double left_share);

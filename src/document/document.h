@@ -90,6 +90,13 @@ struct scene {
     struct shape *first;
 };
 
+/* A picture of pixels, as a JPEG of three colours; made and limited elsewhere. */
+struct photo {
+    const uint8_t *jpeg;
+    size_t length;
+    int width_px, height_px;
+};
+
 /* ---- blocks ---------------------------------------------------------- */
 
 enum block_kind {
@@ -200,8 +207,9 @@ struct block {
         } callout;
         struct {
             const struct scene *scene;
-            struct span *caption;    /* may be NULL */
-            const char *alternative; /* what the picture says, in words; never NULL */
+            const struct photo *photo; /* in place of a scene; NULL for none */
+            struct span *caption;      /* may be NULL */
+            const char *alternative;   /* what the picture says, in words; never NULL */
         } picture;
         struct {
             struct column *columns;

@@ -67,7 +67,7 @@ enum op_kind {
     OP_PATH, /* points; closed says whether it returns; fill and stroke */
     OP_RECT,
     OP_CIRCLE, /* x, y centre; radius in width */
-    OP_IMAGE,  /* the document's logo in the rectangle */
+    OP_IMAGE,  /* the photo in the rectangle, or without one the document's logo */
     OP_LINK    /* clickable rectangle for uri; belongs to a Link element */
 };
 
@@ -93,6 +93,7 @@ struct op {
     bool filled;
     struct rgb fill;
     const char *uri;
+    const struct photo *photo; /* OP_IMAGE */
     struct op *next;
 };
 

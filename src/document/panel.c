@@ -55,6 +55,7 @@ static void see_diagram(const struct diagram *diagram, visitor *visit, void *con
 
 void panel_each_text(const struct panel *panel, visitor *visit, void *context)
 {
+    see(visit, context, panel->photo_alternative, false);
     see(visit, context, panel->title, true);
     see(visit, context, panel->aside, true);
     see(visit, context, panel->text, true);

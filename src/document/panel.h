@@ -67,8 +67,12 @@ struct trend {
     const char *alternative;
 };
 
+struct photo; /* document.h */
+
 struct panel {
     enum panel_kind kind;
+    const struct photo *photo; /* PANEL_HEAD: shown small where there is room; NULL for none */
+    const char *photo_alternative;
     const char *title, *aside, *text, *small, *after;
     const char *second_title; /* of `second` */
     bool is_solid;

@@ -113,7 +113,8 @@ static void check_rows(struct checker *checker, const struct table_row *rows, bo
 
 static void check_picture(struct checker *checker, const struct block *block)
 {
-    for (const struct shape *shape = block->as.picture.scene->first; shape != NULL;
+    const struct scene *scene = block->as.picture.scene;
+    for (const struct shape *shape = scene != NULL ? scene->first : NULL; shape != NULL;
          shape = shape->next)
         check(checker, shape->text, 1u << shape->text_style);
     check_spans(checker, block->as.picture.caption, false);

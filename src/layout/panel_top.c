@@ -71,6 +71,44 @@ static void head_small(struct composer *composer, struct place *place, const str
         panel, right, BASE);
 }
 
+/* How wide the head's photo is, as high as the logo would be; 0 where name or line would then take
+ * smaller type or one line more. */
+static double photo_width(struct composer *composer, const struct panel *panel, double room,
+                          double height)
+{
+    static const double sizes[] = {22, 20, 18, 16};
+    static const double GAP = 10;
+    const struct lettering pen = {.size_pt = PANEL_TEXT_PT};
+    if (panel->photo == NULL)
+        return 0;
+    double width = height * panel->photo->width_px / panel->photo->height_px;
+    double less = room - width - GAP;
+    bool fits = less > 0 &&
+                name_size(composer, panel->title, sizes, 4, less) ==
+                    name_size(composer, panel->title, sizes, 4, room) &&
+                board_break(composer, &pen, panel->text, less).count ==
+                    board_break(composer, &pen, panel->text, room).count;
+    return fits && name_size(composer, panel->title, sizes, 4, less) > 0 ? width : 0;
+}
+
+static void draw_photo(struct composer *composer, struct fragment *fragment, int parent,
+                       const struct panel *panel, struct op box)
+{
+    int element = elements_add(&composer->elements, ELEMENT_FIGURE, parent);
+    elements_find(&composer->elements, element)->alternative = panel->photo_alternative;
+    struct op *op = fragment_add_op(fragment, composer->arena, OP_IMAGE, element);
+    op->photo = panel->photo;
+    op->x = box.x;
+    op->y = box.y;
+    op->width = box.width;
+    op->height = box.height;
+    fragment->figure = element;
+    fragment->figure_left = box.x;
+    fragment->figure_right = box.x + box.width;
+    fragment->figure_top = box.y;
+    fragment->figure_bottom = box.y + box.height;
+}
+
 void panel_head(struct composer *composer, struct place *place, const struct panel *panel)
 {
     static const double sizes[] = {22, 20, 18, 16};
@@ -83,6 +121,13 @@ void panel_head(struct composer *composer, struct place *place, const struct pan
     double left = board.left_pt;
     if (composer->logo_pending)
         left += logo_draw(composer, board.fragment, place->element, left, 0, LOGO) + GAP;
+    double full = board.left_pt + board.width_pt - left - corner_width(&board, panel) - GAP;
+    double photo = left == board.left_pt ? photo_width(composer, panel, full, LOGO) : 0;
+    if (photo > 0) {
+        draw_photo(composer, board.fragment, place->element, panel,
+                   (struct op){.x = left, .width = photo, .height = LOGO});
+        left += photo + GAP;
+    }
     int heading = board_element(&board, ELEMENT_H1, place->element);
     elements_find(&composer->elements, heading)->title = panel->title;
     double room = board.left_pt + board.width_pt - left - corner_width(&board, panel) - GAP;

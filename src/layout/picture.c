@@ -2,6 +2,9 @@
 #include "layout/block_setters.h"
 #include "layout/scene.h"
 
+#include <math.h>
+
+static const double PHOTO_PT_A_PX = 0.5, PHOTO_HEIGHT_PT = 170;
 static const double CAPTION_GAP = 0.3; /* of the body's line distance */
 
 static double caption_pt(struct composer *composer, const struct place *place,
@@ -9,6 +12,26 @@ static double caption_pt(struct composer *composer, const struct place *place,
 {
     struct text_lines lines = typeset_break(composer, type, caption, place->width_pt);
     return typeset_line_pt(type) * (double)lines.count;
+}
+
+/* At its natural size of 144 dots an inch, never larger, within the place and the page. */
+static void photo_draw(struct composer *composer, const struct photo *photo,
+                       const struct scene_room *room, struct fragment *fragment)
+{
+    double by =
+        fmin(PHOTO_PT_A_PX, fmin(room->width_pt / photo->width_px,
+                                 fmin(room->height_pt, PHOTO_HEIGHT_PT) / photo->height_px));
+    struct op *op = fragment_add_op(fragment, composer->arena, OP_IMAGE, room->element);
+    op->photo = photo;
+    op->x = room->left_pt;
+    op->y = 0;
+    op->width = photo->width_px * by;
+    op->height = photo->height_px * by;
+    fragment->figure = room->element;
+    fragment->figure_left = op->x;
+    fragment->figure_right = op->x + op->width;
+    fragment->figure_top = 0;
+    fragment->figure_bottom = fragment->height_pt = op->height;
 }
 
 void picture_set(struct composer *composer, struct place *place, const struct block *block)
@@ -31,7 +54,10 @@ void picture_set(struct composer *composer, struct place *place, const struct bl
                               .width_pt = place->width_pt,
                               .height_pt = limit,
                               .element = figure};
-    scene_draw(composer, block->as.picture.scene, &room, fragment);
+    if (block->as.picture.photo != NULL)
+        photo_draw(composer, block->as.picture.photo, &room, fragment);
+    else
+        scene_draw(composer, block->as.picture.scene, &room, fragment);
     if (caption != NULL) {
         place->stack->gap_pt = gap;
         place->stack->glued = true;

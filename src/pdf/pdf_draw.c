@@ -313,6 +313,14 @@ static void draw_shape(struct pdf_drawing *drawing, const struct op *op)
     }
 }
 
+static void draw_image(struct pdf_drawing *drawing, HPDF_Image image, const struct op *op)
+{
+    if (image != NULL)
+        HPDF_Page_DrawImage(drawing->page, image, pdf_draw_grid(op->x),
+                            flip(drawing, op->y + op->height), pdf_draw_grid(op->width),
+                            pdf_draw_grid(op->height));
+}
+
 /* OP_IMAGE: the pixels go into the document once. */
 static void draw_logo(struct pdf_drawing *drawing, const struct op *op)
 {
@@ -330,11 +338,16 @@ static void draw_logo(struct pdf_drawing *drawing, const struct op *op)
         drawing->logo = HPDF_LoadRawImageFromMem(doc, logo->pixels, (HPDF_UINT)logo->width_px,
                                                  (HPDF_UINT)logo->height_px, HPDF_CS_DEVICE_RGB, 8);
     }
-    if (drawing->logo != NULL) {
-        HPDF_Page_DrawImage(drawing->page, drawing->logo, pdf_draw_grid(op->x),
-                            flip(drawing, op->y + op->height), pdf_draw_grid(op->width),
-                            pdf_draw_grid(op->height));
-    }
+    draw_image(drawing, drawing->logo, op);
+}
+
+/* OP_IMAGE of a photo: a document has one, however often it is shown. */
+static void draw_photo(struct pdf_drawing *drawing, const struct op *op)
+{
+    if (drawing->photo == NULL)
+        drawing->photo = HPDF_LoadJpegImageFromMem(drawing->haru->doc, op->photo->jpeg,
+                                                   (HPDF_UINT)op->photo->length);
+    draw_image(drawing, drawing->photo, op);
 }
 
 /* A link draws nothing; it lies over what its element has drawn. */
@@ -378,7 +391,7 @@ static void draw(struct pdf_drawing *drawing, const struct op *op)
     }
     end_text(drawing);
     if (op->kind == OP_IMAGE)
-        draw_logo(drawing, op);
+        (op->photo != NULL ? draw_photo : draw_logo)(drawing, op);
     else
         draw_shape(drawing, op);
 }

@@ -21,7 +21,7 @@ struct pdf_drawing {
     const struct paged *paged; /* borrowed */
     struct typefaces *faces;   /* borrowed */
     struct structure *structure;
-    HPDF_Image logo; /* NULL until drawn */
+    HPDF_Image logo, photo; /* NULL until drawn */
 
     HPDF_Page page; /* the page being drawn */
     int page_index;

@@ -11,6 +11,7 @@
 
 #define SHEET_SECTIONS(ROW, SHORT)                                                                 \
     ROW(ANIMAL, animal, "animal", "title, who it is, the visit")                                   \
+    ROW(PHOTO, photo, "photo", "the photo of the animal, if the record has one")                   \
     ROW(GO_NOW, go_now, "go-now", "shown when something found cannot wait")                        \
     ROW(MESSAGE, message, "message", "the visit's message to this keeper")                         \
     ROW(FOUND, found, "found", "what was looked at and what it means")                             \

@@ -46,6 +46,7 @@ struct visit_patient {
     struct date_value hatched; /* may be partial */
     struct quantity mass_g;
     struct quantity length_cm;
+    struct text_value photo;     /* a PNG or JPEG file, a path from the record */
     struct list earlier;         /* of struct visit_weighing */
     struct quantity goal_mass_g; /* the veterinarian's */
     struct visit_body_score body_score;

@@ -134,6 +134,9 @@ static const struct field patient_fields[] = {
         .help = "snake, salamander: total; lizard, frog: snout to vent; tortoise, turtle: straight "
                 "shell",
         .example = "118 cm"),
+    ROW(TEXT, visit_patient, photo, "photo",
+        .help = "a photo of the animal: a PNG or JPEG file, a path from this record",
+        .example = "biscuit.jpg"),
     ROW(RECORDS, visit_patient, earlier, "earlier", .schema = &weighing_schema, .most = 60,
         .help = "earlier weighings"),
     ROW(QUANTITY, visit_patient, goal_mass_g, "goal-mass", IN(MASS, 0.01, 1000000),

@@ -6,6 +6,25 @@ static void add_picture(struct block_builder *out, const struct picture *picture
     builder_picture(out, picture->scene, picture->caption, picture->alternative);
 }
 
+const struct photo *section_photo_of(struct composition *c, const char **alternative)
+{
+    const struct photo_plan *plan = &c->plan->patient.photo;
+    if (!plan->jpeg)
+        return NULL;
+    struct photo *photo = ARENA_NEW(c->arena, struct photo);
+    *photo = (struct photo){plan->jpeg, plan->length, plan->width_px, plan->height_px};
+    *alternative = phrase(&c->ctx, "picture.photo.alternative");
+    return photo;
+}
+
+void section_photo(struct composition *c, struct block_builder *out)
+{
+    const char *alternative = NULL;
+    const struct photo *photo = section_photo_of(c, &alternative);
+    if (photo)
+        builder_photo(out, photo, alternative);
+}
+
 void section_enclosure(struct composition *c, struct block_builder *out)
 {
     struct picture picture;

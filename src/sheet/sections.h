@@ -53,6 +53,9 @@ void section_row(struct composition *c, struct block *pairs, const char *head_ke
 /* The same with the head's words. */
 void section_pair(struct composition *c, struct block *pairs, const char *head, const char *text);
 
+/* The photo and what it shows, in words; NULL where the record has none. */
+const struct photo *section_photo_of(struct composition *c, const char **alternative);
+
 /* The sentence under a key with one value of the item's own. */
 const char *section_with_date(struct composition *c, const char *key, struct date date);
 const char *section_with_text(struct composition *c, const char *key, const char *name,

@@ -30,6 +30,7 @@ void section_wall_head(struct composition *c, struct block_builder *out)
 {
     struct panel *panel = wall_panel(c, out, PANEL_HEAD);
     panel->title = c->plan->patient.name.text;
+    panel->photo = section_photo_of(c, &panel->photo_alternative);
     panel->text = wall_say(c, "wall.who", "what", who_text(c), "date",
                            format_date_short(&c->ctx.format, c->plan->on));
     panel->telephones = wall_telephones(c);

@@ -235,8 +235,9 @@ static void put_further(struct sha256_ctx *sha, struct signature_digests *out)
     write_hex(sha, out->parts[SIGNATURE_WORDING]);
 }
 
-/* The visit before stands behind the record, as it was read. */
-static void digest_trees(const struct node *tree, const struct node *previous, const char *species,
+/* The visit before and the photo stand behind the record, as they were read. */
+static void digest_trees(const struct node *tree, const struct node *previous,
+                         const struct bytes *photo, const char *species,
                          const struct signature_digests *shared, struct signature_digests *out)
 {
     struct sha256_ctx sha, further;
@@ -249,6 +250,10 @@ static void digest_trees(const struct node *tree, const struct node *previous, c
     add_node(&sha, tree, 0);
     if (previous)
         add_node(&sha, previous, 0);
+    if (photo->data) {
+        add_text(&sha, "photo");
+        add(&sha, photo->data, photo->length);
+    }
     write_hex(&sha, out->parts[SIGNATURE_VISIT]);
     snprintf(out->parts[SIGNATURE_SPECIES], SIGNATURE_HEX_BYTES, "%s", species);
     digest_whole(out);
@@ -261,7 +266,7 @@ bool signature_digest(const struct visit_record *record, const struct signature_
     if (!signature_digest_species(record->species_file, record->species_below, arena, diag,
                                   species))
         return false;
-    digest_trees(record->tree, record->previous, species, shared, out);
+    digest_trees(record->tree, record->previous, &record->photo, species, shared, out);
     return true;
 }
 
@@ -280,7 +285,7 @@ bool signature_digest_species(const char *path, const char *below, struct arena 
 void signature_digest_tree(const struct node *tree, const char *species,
                            const struct signature_digests *shared, struct signature_digests *out)
 {
-    digest_trees(tree, NULL, species, shared, out);
+    digest_trees(tree, NULL, &(struct bytes){0}, species, shared, out);
 }
 
 void signature_digest_texts(const char *const *texts, size_t count, char out[SIGNATURE_HEX_BYTES])
