@@ -94,27 +94,50 @@ static bool is_called_on(const struct care_build *b, size_t topic, const char *s
     return false;
 }
 
-/* The outcome of a settlement for a topic on a day, in this animal's terms: of several the first
- * that somebody calls for, else the last. NULL when it has none. */
+/* What one outcome of a settlement says of the topic, in this animal's terms; NULL for nothing. */
+static const char *own_outcome(const struct care_build *b, const struct topic *topic,
+                               const struct list *outcomes, size_t i)
+{
+    size_t length;
+    const char *stance, *text = LIST_AT(*outcomes, struct text_value, i)->text;
+    if (!call_is_stance(text, &length, &stance) || length != strlen(topic->name.text) ||
+        strncmp(text, topic->name.text, length) != 0)
+        return NULL;
+    stance = stances_translate(b, topic, stance);
+    return stance && !strchr(stance, ':') ? stance : NULL;
+}
+
+/* The outcome of a settlement for a topic on a day: of several the first that somebody calls for,
+ * else the last. NULL when it has none. */
 static const char *outcome_for(const struct care_build *b, const struct stance_settlement *one,
                                size_t place, struct date day)
 {
     const struct topic *topic = LIST_AT(b->in->topics->topics, struct topic, place);
-    size_t name = strlen(topic->name.text), length;
     const char *outcome = NULL;
     for (size_t i = 0; i < one->outcome.count; i++) {
-        const char *stance, *text = LIST_AT(one->outcome, struct text_value, i)->text;
-        if (!call_is_stance(text, &length, &stance) || length != name ||
-            strncmp(text, topic->name.text, length) != 0)
-            continue;
-        stance = stances_translate(b, topic, stance);
-        if (!stance || strchr(stance, ':'))
+        const char *stance = own_outcome(b, topic, &one->outcome, i);
+        if (!stance)
             continue;
         outcome = stance;
         if (is_called_on(b, place, stance, day))
             break;
     }
     return outcome;
+}
+
+/* What comes when this outcome is over: a later one that leaves its limits behind meanwhile. */
+static const char *outcome_after(const struct care_build *b, const struct stance_settlement *one,
+                                 size_t place, const char *stance)
+{
+    const struct topic *topic = LIST_AT(b->in->topics->topics, struct topic, place);
+    bool met = false;
+    for (size_t i = 0; i < one->outcome.count; i++) {
+        const char *next = own_outcome(b, topic, &one->outcome, i);
+        if (next && met && list_has_text(&topic->limits, next))
+            return next;
+        met = met || (next && strcmp(next, stance) == 0);
+    }
+    return NULL;
 }
 
 void stances_find_settlements(struct care_build *b)
@@ -218,11 +241,16 @@ static void settle_day(struct care_build *b, size_t topic, struct date day, stru
             .because = arena_format(b->arena, "settlement:%s", one->name.text),
         };
         for (size_t i = 0; i < on->count; i++) {
-            if (on->gone[i] || !on->items[i].finding || !is_between(b, one, &on->items[i]))
-                continue;
+            if (on->gone[i] || !is_between(b, one, &on->items[i]) ||
+                (!on->items[i].finding && !names_stance(b, &one->when.calls, &on->items[i])))
+                continue; /* what was measured gives way only where it is named */
             on->gone[i] = strcmp(on->items[i].stance, stance) != 0;
+            if (!on->gone[i] && !made.then)
+                made.then = on->items[i].then;
         }
         take_ends(b, one, day, &made);
+        if (!made.then)
+            made.then = outcome_after(b, one, topic, stance);
         if (on->count < ON_MOST) {
             on->gone[on->count] = false;
             on->items[on->count++] = made;
@@ -429,6 +457,7 @@ struct topic_plan stances_settle(struct care_build *b, size_t topic)
         if (made.phase_count) {
             phases[made.phase_count - 1].has_until = true;
             phases[made.phase_count - 1].until = days[i];
+            phases[made.phase_count - 1].then = NULL; /* the next phase says it */
         }
         phases[made.phase_count++] = phase;
     }

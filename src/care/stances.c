@@ -376,10 +376,13 @@ bool stances_settle_plan(struct care_build *b)
 
 bool stances_after_readings_plan(struct care_build *b)
 {
-    size_t before = b->calls->count;
+    size_t before = b->calls->count, count = b->calls->settlement_count;
+    const struct stance_settlement *const *settled = b->calls->settlements;
     b->calls->after_readings = true;
     stances_gather(b);
-    if (b->calls->count > before)
+    stances_find_settlements(b); /* some ask for a verdict that there was not before */
+    if (b->calls->count > before || b->calls->settlement_count != count ||
+        memcmp(settled, b->calls->settlements, count * sizeof *settled) != 0)
         settle_all(b);
     return true;
 }

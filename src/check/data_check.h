@@ -43,6 +43,12 @@ void data_check_rules(const struct data_check *check);
 /* No text tells a keeper to do something of a topic without declaring the topic. */
 void data_check_topics(const struct data_check *check);
 
+/* Every text that tells a keeper to do or to watch something is declared at all. */
+void data_check_declared(const struct data_check *check);
+
+/* Words that tell nobody to do anything: names, headings, parts of a line. */
+bool data_check_describes(const char *key);
+
 /* The example visits (templates/visits): each makes a sheet in every language; which of them
  * fires which rule; how easy each section reads. */
 void data_check_examples(const struct data_check *check);

@@ -7,26 +7,51 @@
 #include "base/strbuf.h"
 #include "check/data_check.h"
 
-/* What a keeper is told to do; other texts may speak of anything. */
-static bool is_title(const char *key)
-{
-    static const char title[] = ".title";
-    size_t length = strlen(key);
-    return length >= sizeof title && strcmp(key + length - (sizeof title - 1), title) == 0;
-}
-
+/* What a keeper is told to do, to watch or not to mind; other texts may speak of anything. */
 static bool tells_the_keeper(const char *key)
 {
     static const struct {
         const char *family, *part;
-    } rows[] = {{"action.", NULL},       {"finding.", ".home"},    {"procedure.", ".care"},
-                {"caution.", NULL},      {"stance.", NULL},        {"sheet.first-weeks.", NULL},
-                {"sheet.set-up.", NULL}, {"sheet.feeding.", NULL}, {"sheet.feeding-how.", NULL}};
-    for (size_t i = 0; i < sizeof rows / sizeof *rows && !is_title(key); i++)
+    } rows[] = {{"action.", NULL},
+                {"finding.", ".home"},
+                {"procedure.", ".care"},
+                {"caution.", NULL},
+                {"stance.", NULL},
+                {"sign.", NULL},
+                {"normal.", NULL},
+                {"law.", NULL},
+                {"sheet.first-weeks.", NULL},
+                {"sheet.setup.", NULL},
+                {"sheet.feeding.", NULL},
+                {"sheet.feeding-how.", NULL},
+                {"sheet.feeding-change.", NULL},
+                {"sheet.supplement.", NULL},
+                {"sheet.winter-rest.", NULL},
+                {"sheet.medicines.", NULL},
+                {"sheet.temperature.", NULL},
+                {"sheet.humidity.", NULL},
+                {"sheet.light.", NULL},
+                {"sheet.water.", NULL},
+                {"sheet.follow-up.", NULL},
+                {"sheet.go-now.", NULL},
+                {"wall.way.", NULL},
+                {"wall.food.", NULL},
+                {"wall.caution.", NULL},
+                {"wall.main.", NULL}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
         if (strncmp(key, rows[i].family, strlen(rows[i].family)) == 0 &&
             (!rows[i].part || strstr(key, rows[i].part)))
             return true;
     return false;
+}
+
+/* Headings and single names may say a topic's word; what is called normal may not, for it says what
+ * need not be done. */
+static bool is_of_interest(const char *key)
+{
+    static const char normal[] = "normal.";
+    return tells_the_keeper(key) &&
+           (!data_check_describes(key) || strncmp(key, normal, sizeof normal - 1) == 0);
 }
 
 /* ---- the text as it is looked at ----------------------------------------------------------------
@@ -87,39 +112,42 @@ static bool is_of_topic(const char *declared, const char *topic)
            (!declared[length] || declared[length] == '.');
 }
 
-static bool declares(const struct instruction *one, const char *topic)
+static bool any_is_of_topic(const struct list *topics, const char *topic)
 {
-    if (is_of_topic(one->topic.text, topic))
-        return true;
-    for (size_t i = 0; i < one->topics.count; i++)
-        if (is_of_topic(LIST_AT(one->topics, struct instruction_topic, i)->name.text, topic))
+    for (size_t i = 0; i < topics->count; i++)
+        if (is_of_topic(LIST_AT(*topics, struct instruction_topic, i)->name.text, topic))
             return true;
     return false;
 }
 
-static bool stands_for(const struct instruction *one, const char *key)
+static bool lies_under(const char *key, const char *code)
 {
-    for (size_t i = 0; i < one->variants.count; i++) {
-        const char *variant = LIST_AT(one->variants, struct instruction_variant, i)->key.text;
-        size_t length = strlen(variant);
-        if (strncmp(key, variant, length) == 0 && (!key[length] || key[length] == '.'))
-            return true;
-    }
-    return false;
+    size_t length = strlen(code);
+    return strncmp(key, code, length) == 0 && (!key[length] || key[length] == '.');
 }
 
 /* By its own row, by a row above it (action.X covers action.X.how), or as some row's variant. */
+static bool row_declares(const struct instruction *one, const char *key, const char *topic)
+{
+    bool of_row = is_of_topic(one->topic.text, topic) || any_is_of_topic(&one->topics, topic);
+    if (of_row && lies_under(key, one->code.text))
+        return true;
+    for (size_t i = 0; i < one->variants.count; i++) {
+        const struct instruction_variant *variant =
+            LIST_AT(one->variants, struct instruction_variant, i);
+        if (lies_under(key, variant->key.text) &&
+            (of_row || any_is_of_topic(&variant->topics, topic)))
+            return true;
+    }
+    return false;
+}
+
 static bool is_declared(const struct instruction_catalogue *book, const char *key,
                         const char *topic)
 {
-    for (size_t i = 0; i < book->instructions.count; i++) {
-        const struct instruction *one = LIST_AT(book->instructions, struct instruction, i);
-        size_t length = strlen(one->code.text);
-        bool own =
-            strncmp(key, one->code.text, length) == 0 && (!key[length] || key[length] == '.');
-        if ((own || stands_for(one, key)) && declares(one, topic))
+    for (size_t i = 0; i < book->instructions.count; i++)
+        if (row_declares(LIST_AT(book->instructions, struct instruction, i), key, topic))
             return true;
-    }
     return false;
 }
 
@@ -161,6 +189,6 @@ void data_check_topics(const struct data_check *check)
 {
     for (size_t i = 0; i < check->language_count; i++)
         for (size_t k = 0; k < check->words[i]->count; k++)
-            if (tells_the_keeper(check->words[i]->entries[k].key))
+            if (is_of_interest(check->words[i]->entries[k].key))
                 check_entry(check, check->words[i], &check->words[i]->entries[k]);
 }

@@ -155,7 +155,9 @@ def settle(code, findings, done=(), sex="female", stage="adult"):
                             if own and own.startswith(topic + ":")]
                 if outcomes:
                     outcome = next((one for one in outcomes if one in called), outcomes[-1])
-                    mine = [call for call in mine if call[2] is None or not names(SETTLEMENTS[name]["when"], call, states)] + [(topic, outcome, None, ())]
+                    when = SETTLEMENTS[name]["when"]
+                    mine = [call for call in mine if not names(when, call, states)
+                            or (call[2] is None and f"{call[0]}:{call[1]}" not in when.get("calls", []))] + [(topic, outcome, None, ())]
                     speak.append(name)
         else:
             mine = []

@@ -1,0 +1,251 @@
+/* A text that tells the keeper to do or to watch something is declared in instructions.yaml: every
+ * key of a sheet's words, save those that only name, count or describe. */
+#include <string.h>
+
+#include "check/data_check.h"
+
+/* What tells nobody to do anything; a * stands for any letters. What is not here is declared. */
+static const char *const describing[] = {
+    /* names and units, put into other sentences */
+    "calendar.*",
+    "caution-about.*",
+    "day-part.*",
+    "food.*",
+    "group.*",
+    "hours.*",
+    "measure.*",
+    "medicine-route.*",
+    "month.*",
+    "number.*",
+    "severity.*",
+    "signature.*",
+    "since.what.*",
+    "species.*",
+    "stage.*",
+    "supplement.*",
+    "term.*",
+    "tier.*",
+    "topic-words.*",
+    "unit.*",
+    "weekday.*",
+    "zone.*",
+    /* the desk speaks to the clinic, the covering mail repeats the sheet */
+    "desk.*",
+    "mail.*",
+    "review.*",
+    /* what was found, what it means and what is usual */
+    "finding.*.name",
+    "finding.*.normal",
+    "finding.*.meaning*",
+    "normal.*",
+    "procedure.*.name",
+    "why.*",
+    /* headings, and the parts a line is made of */
+    "*.title",
+    "*.title-*",
+    "sheet.title.*",
+    "picture.*",
+    "sheet.*-head",
+    "sheet.action-start",
+    "sheet.contact",
+    "sheet.date-*",
+    "sheet.draft-*",
+    "sheet.finding-*",
+    "sheet.foot-left",
+    "sheet.found.*",
+    "sheet.head*",
+    "sheet.keywords",
+    "sheet.list-*",
+    "sheet.none",
+    "sheet.open",
+    "sheet.page-of",
+    "sheet.result.*",
+    "sheet.run-in",
+    "sheet.sex.*",
+    "sheet.signature.*",
+    "sheet.since.*",
+    "sheet.sources.*",
+    "sheet.still",
+    "sheet.subject",
+    "sheet.trust.*",
+    "sheet.until.*",
+    "sheet.why",
+    "sheet.winter-rest.head.*",
+    "sheet.winter-rest.why.*",
+    "sheet.winter-rest.step",
+    "sheet.winter-rest.week",
+    /* of sections that instruct, the lines that only say what is there */
+    "sheet.feeding.animals",
+    "sheet.feeding.food",
+    "sheet.feeding.meal-*",
+    "sheet.feeding.notes",
+    "sheet.feeding.plant-share",
+    "sheet.feeding.plants",
+    "sheet.feeding.stage",
+    "sheet.humidity.borderline",
+    "sheet.humidity.hide",
+    "sheet.humidity.in-range",
+    "sheet.humidity.in-shed",
+    "sheet.humidity.measure",
+    "sheet.humidity.too-*",
+    "sheet.humidity.walls",
+    "sheet.humidity.warm",
+    "sheet.humidity.warm-side",
+    "sheet.light.change",
+    "sheet.light.day",
+    "sheet.light.index",
+    "sheet.light.lamp",
+    "sheet.medicines.beside",
+    "sheet.medicines.dated",
+    "sheet.medicines.days",
+    "sheet.medicines.doses",
+    "sheet.medicines.from*",
+    "sheet.medicines.then",
+    "sheet.planner.checked",
+    "sheet.planner.times",
+    "sheet.planner.week",
+    "sheet.water.today",
+    "sheet.weighing-log.today",
+    "sheet.weight.aim",
+    "sheet.weight.fell",
+    "sheet.weight.rose",
+    "sheet.weight.since",
+    /* the sheet for the wall: its headings, fields to write in and short names */
+    "wall.box*",
+    "wall.cause.*",
+    "wall.closed",
+    "wall.day",
+    "wall.food",
+    "wall.food.mass",
+    "wall.food.plants",
+    "wall.found*",
+    "wall.go-now",
+    "wall.go-now.where",
+    "wall.item",
+    "wall.later.*",
+    "wall.limit.*",
+    "wall.medicines.head",
+    "wall.next-visit*",
+    "wall.notes",
+    "wall.now*",
+    "wall.page-foot",
+    "wall.sex.*",
+    "wall.signature",
+    "wall.signed",
+    "wall.start",
+    "wall.step",
+    "wall.still",
+    "wall.symbol.*",
+    "wall.then*",
+    "wall.three-days.*",
+    "wall.tonight",
+    "wall.turn.*",
+    "wall.way",
+    "wall.weeks.*",
+    "wall.who",
+    "wall.write.*",
+};
+
+/* What looks like one of these and is none: its sense hangs on what was settled. */
+static const char *const telling[] = {
+    "sheet.go-now.title",        "normal.fasts-for-months", "normal.eats-less-before-eggs",
+    "normal.may-drop-tail",      "normal.drops-tail",       "normal.gulps-air",
+    "normal.gaping-when-hot",    "normal.plays-dead",       "normal.red-belly-shown",
+    "normal.sunken-eyes-asleep",
+};
+
+/* Said on its own account too, not only in another's place or under another's row. */
+static const char *const own_row[] = {
+    "action.*.do",
+    "action.pause-food.how",
+    "action.restart-food.how",
+    "sheet.first-weeks.day-4",
+    "sign.refuses-food-past-limit.worse",
+    "sign.sore-eyes-new-lamp.worse",
+};
+
+/* As a whole; each * takes as few letters as it can. */
+static bool matches(const char *key, const char *pattern)
+{
+    const char *star = NULL, *retry = NULL;
+    while (*key) {
+        if (*pattern == '*') {
+            star = pattern++;
+            retry = key;
+        } else if (*pattern == *key) {
+            pattern++;
+            key++;
+        } else if (star) {
+            pattern = star + 1;
+            key = ++retry;
+        } else {
+            return false;
+        }
+    }
+    while (*pattern == '*')
+        pattern++;
+    return !*pattern;
+}
+
+static bool matches_any(const char *key, const char *const *patterns, size_t count)
+{
+    for (size_t i = 0; i < count; i++)
+        if (matches(key, patterns[i]))
+            return true;
+    return false;
+}
+
+#define IS_ONE_OF(key_, patterns_)                                                                 \
+    matches_any(key_, patterns_, sizeof(patterns_) / sizeof *(patterns_))
+
+bool data_check_describes(const char *key)
+{
+    return IS_ONE_OF(key, describing) && !IS_ONE_OF(key, telling);
+}
+
+/* The code itself, or what lies under it. */
+static bool lies_under(const char *key, const char *code)
+{
+    size_t length = strlen(code);
+    return strncmp(key, code, length) == 0 && (!key[length] || key[length] == '.');
+}
+
+/* action.X.do belongs to the row action.X, all others to the row of their own name. */
+static bool has_own_row(const struct instruction_catalogue *book, const char *key)
+{
+    size_t place = instruction_find(book, key);
+    if (place == SIZE_MAX)
+        return false;
+    const char *code = LIST_AT(book->instructions, struct instruction, place)->code.text;
+    return strcmp(key, code) == 0 || matches(key + strlen(code), ".do");
+}
+
+static bool is_declared(const struct instruction_catalogue *book, const char *key)
+{
+    if (IS_ONE_OF(key, own_row))
+        return has_own_row(book, key);
+    if (instruction_find(book, key) != SIZE_MAX)
+        return true;
+    for (size_t i = 0; i < book->instructions.count; i++) {
+        const struct instruction *one = LIST_AT(book->instructions, struct instruction, i);
+        for (size_t k = 0; k < one->variants.count; k++)
+            if (lies_under(key, LIST_AT(one->variants, struct instruction_variant, k)->key.text))
+                return true;
+    }
+    return false;
+}
+
+/* Every language has the same keys. */
+void data_check_declared(const struct data_check *check)
+{
+    const struct wording *words = check->words[0];
+    for (size_t i = 0; i < words->count; i++) {
+        const struct wording_entry *entry = &words->entries[i];
+        if (!data_check_describes(entry->key) &&
+            !is_declared(check->resources->instructions, entry->key))
+            diag_report(check->diag, DIAG_ERROR, "undeclared-instruction", entry->at,
+                        "'%s' tells the keeper what to do or to watch: declare it in "
+                        "instructions.yaml with its topic and the stances it agrees with",
+                        entry->key);
+    }
+}

@@ -1,0 +1,66 @@
+#!/usr/bin/env python3
+"""`check` of a data folder out of which one declaration of instructions.yaml was taken, or into which a word of another topic was planted:
+it refuses each (all declarations with --all, a sample otherwise; every topic's word list in every language)."""
+import random
+import re
+import shutil
+import subprocess
+import sys
+import tempfile
+import unittest
+from pathlib import Path
+
+import yaml
+
+EVERY = "--all" in sys.argv
+PROGRAM = Path(sys.argv[1]).resolve()
+ROOT = Path(__file__).resolve().parents[2]
+TODAY, SAMPLE, SEED = "2026-03-20", 40, 14
+LANGUAGES = sorted(path.name for path in (ROOT / "templates/wording").iterdir())
+# a text that tells nothing yet, of each kind that is looked through, and the file of words it stands in
+PLACES = [("action.measure-again.do", "actions.yaml"), ("caution.local-law", "actions.yaml"), ("sign.crushed-shell", "signs.yaml"),
+          ("sheet.first-weeks.day-11", "sheet.yaml"), ("sheet.setup.papers", "sheet.yaml"), ("normal.hissing", "signs.yaml")]
+
+
+class Declared(unittest.TestCase):
+    def setUp(self):
+        folder = tempfile.TemporaryDirectory()
+        self.addCleanup(folder.cleanup)
+        self.data = Path(folder.name)
+        for part in ("templates", "species-sheets"):
+            shutil.copytree(ROOT / part, self.data / part)
+
+    def check(self):
+        return subprocess.run([PROGRAM, "check", self.data, "--today", TODAY], capture_output=True, text=True)
+
+    def test_the_folder_as_it_is(self):
+        self.assertEqual(self.check().returncode, 0)
+
+    def test_one_taken_out_is_missed(self):
+        path = self.data / "templates/instructions.yaml"
+        lines = path.read_text(encoding="utf-8").splitlines(keepends=True)
+        rows = [number for number, line in enumerate(lines) if re.match(r"  [a-z][a-z0-9.-]*: \{", line)]
+        self.assertEqual(len(rows), len(yaml.safe_load("".join(lines))["instructions"]))
+        for number in rows if EVERY else random.Random(SEED).sample(rows, SAMPLE):
+            path.write_text("".join(lines[:number] + lines[number + 1:]), encoding="utf-8")
+            done = self.check()
+            self.assertNotEqual(done.returncode, 0, lines[number])
+            self.assertRegex(done.stdout + done.stderr, "declare it in instructions.yaml|without declaring it|names no|no instruction", lines[number])
+
+    def test_a_word_of_another_topic_is_seen(self):
+        for language in LANGUAGES:
+            words = yaml.safe_load((ROOT / f"templates/wording/{language}/topics.yaml").read_text(encoding="utf-8"))
+            for number, (topic, spoken) in enumerate(sorted((key, value) for key, value in words.items() if key.startswith("topic-words."))):
+                key, file = PLACES[number % len(PLACES)]
+                path = self.data / "templates/wording" / language / file
+                text = path.read_text(encoding="utf-8")
+                word = random.Random(number).choice(spoken).replace("…", "{patient.name}").replace("*", "")
+                path.write_text(re.sub(rf"^{re.escape(key)}:.*$", f'{key}: "So {word}."', text, flags=re.M), encoding="utf-8")
+                done = self.check()
+                path.write_text(text, encoding="utf-8")
+                with self.subTest(language=language, topic=topic, word=word, key=key):
+                    self.assertRegex(done.stdout + done.stderr, f"'{re.escape(key)}' speaks of the topic '{re.escape(topic.split('.', 1)[1])}'")
+
+
+if __name__ == "__main__":
+    unittest.main(argv=[sys.argv[0], "-v"])
