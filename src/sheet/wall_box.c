@@ -326,7 +326,11 @@ static void add_labels(struct scene_plan *s)
     }
     if (!lamp)
         s->diagram->distance = NULL;
-    struct diagram_label *air = add_label(s, MEASURE_HUMIDITY, phrase(&s->c->ctx, "wall.box.air"));
+    const struct care_plan *plan = s->c->plan;
+    /* where nobody steers the air it is not told */
+    bool has_air = plan_phase_on(plan, "humidity", plan->on) != NULL;
+    struct diagram_label *air =
+        has_air ? add_label(s, MEASURE_HUMIDITY, phrase(&s->c->ctx, "wall.box.air")) : NULL;
     if (air) {
         air->pictogram = wall_pictogram(PICTOGRAM_DROP);
         air->is_upper = true;
