@@ -160,7 +160,7 @@ struct table_cell {
 };
 
 struct table_row {
-    struct table_cell *cells;
+    struct table_cell *cells; /* NULL: a line to write on */
     struct table_row *next;
 };
 

@@ -151,6 +151,18 @@ static void draw_rule(const struct table *table, struct fragment *fragment, doub
     op->ink = table->composer->look->inks[ink];
 }
 
+/* A row without cells is a line to write on: paper alone has it, and nobody is read an empty row.
+ */
+static struct fragment *set_blank_row(struct table *table, struct stack *stack)
+{
+    double pads = (PAD_ABOVE + PAD_BELOW) * gaps_share(table->composer) * table->type.size_pt;
+    struct fragment *fragment = stack_add(
+        stack, table->composer->arena, typeset_line_pt(&table->type) + pads, table->place->frame);
+    fragment->head = table->head;
+    draw_rule(table, fragment, fragment->height_pt - ROW_RULE_PT / 2, ROW_RULE_PT, INK_TEXT);
+    return fragment;
+}
+
 /* A row is one fragment. One that is higher than a page is cut into fragments so high that no two
  * stand on one page, because a page is read cell by cell. */
 static struct fragment *set_row(struct table *table, struct stack *stack,
@@ -242,7 +254,9 @@ void table_set(struct composer *composer, struct place *place, const struct bloc
         place->stack->lonely =
             block->as.table.head != NULL && (row == block->as.table.rows->next ||
                                              (row->next == NULL && row != block->as.table.rows));
-        struct fragment *fragment = set_row(&table, place->stack, row, section, false);
+        struct fragment *fragment = row->cells == NULL
+                                        ? set_blank_row(&table, place->stack)
+                                        : set_row(&table, place->stack, row, section, false);
         if (first) {
             draw_rule(&table, fragment, ROW_RULE_PT / 2, ROW_RULE_PT, INK_TEXT);
             first = false;

@@ -227,11 +227,8 @@ void section_weighing_log(struct composition *c, struct block_builder *out)
         row_add_head(c->arena, row, format_date_short(&c->ctx.format, c->plan->on));
         row_add(c->arena, row, span_plain(c->arena, format_mass(&c->ctx.format, patient->mass_g)));
         row_add(c->arena, row, span_plain(c->arena, phrase(&c->ctx, "sheet.weighing-log.today")));
-    }
-    for (int line = 0; line < LINES; line++) {
-        struct table_row *row = table_add_row(c->arena, table);
-        for (int cell = 0; cell < 3; cell++)
-            row_add(c->arena, row, span_plain(c->arena, "\xc2\xa0"));
-        row->cells->is_row_head = true;
-    }
+    } else
+        row_add_head(c->arena, table_add_row(c->arena, table), "\xc2\xa0");
+    for (int line = 0; line < LINES; line++)
+        table_add_row(c->arena, table); /* to write on */
 }

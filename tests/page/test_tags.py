@@ -58,6 +58,15 @@ class Tags(unittest.TestCase):
             # once, and no second time on later pages
             self.assertEqual(sum(text.startswith("Draft. Do not use it yet.") for text in tree(pdf)), 1)
 
+    def test_a_line_to_write_on_is_no_row(self):
+        """Each row of a table says something: nobody is read an empty one."""
+        adoption = ROOT / "templates/visits/juniper-adoption.yaml"
+        said = subprocess.run(["pdfinfo", "-struct-text", self.sheet(adoption)], capture_output=True, text=True, check=True).stdout
+        rows = re.split(r"^ *TR\b.*$", said, flags=re.M)[1:]
+        self.assertGreater(len(rows), 20)
+        texts = [" ".join(re.findall(r'^ *"(.*)"$', row, re.M)).replace("\xa0", " ").strip() for row in rows]
+        self.assertEqual([text for text in texts if not text], [])
+
     def test_a_signed_sheet_has_none(self):
         record = self.folder / "visit.yaml"
         record.write_text(VISITS[0].read_text())
