@@ -28,7 +28,7 @@ NUMBERS = {"cool-water": "water.target", "warm-water": "water.target", "cool-bas
 # chlorine is taken out whole: there is no number to reach
 WITHOUT = {"treat-water"}
 MEASURE = {"en": r"\b(Measure|Read|Weigh|thermometer|as this sheet says)\b", "es": r"\b(Mide|Lee|Pesa|termómetro|según esta hoja)\b"}
-CALL = {"en": r"\b([Cc]all|[Gg]o now|Go to a clinic|[Aa]sk us)\b", "es": r"\b([Ll]lama|[Aa]cude ya|Ve ahora|Ve a una clínica|[Pp]regunta|[Pp]ide)\b"}
+CALL = {"en": r"\b([Cc]all|[Gg]o now|Go to a clinic|[Aa]sk us|Tell us)\b", "es": r"\b([Ll]lama|[Aa]cude ya|Ve ahora|Ve a una clínica|[Pp]regunta|[Pp]ide|Dínoslo)\b"}
 
 # Signs in print, the groups they hold for, and where. The training page: 'seek a vet without delay', read in a copy.
 TRAINING = "veterinary emergency training page, 'seek a vet without delay'"
