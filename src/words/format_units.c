@@ -166,7 +166,7 @@ static const char *date_text(const struct format *f, const char *key, struct dat
     const char *month = arena_format(a, "month.%d", date.month);
     const char *weekday = arena_format(a, "weekday.%d", date_weekday(date));
     const struct named_value values[] = {
-        {"day", {.text = arena_format(a, "%d", date.day)}},
+        {"day", {arena_format(a, "%d", date.day), true, date.day}},
         {"year", {.text = arena_format(a, "%d", date.year)}},
         {"month", {.text = format_pattern(f, month, NULL, 0)}},
         {"weekday", {.text = format_pattern(f, weekday, NULL, 0)}},

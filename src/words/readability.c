@@ -7,7 +7,8 @@
 
 /* ---- letters ---------------------------------------------------------------------- */
 
-/* A letter of UTF-8 up to U+017F as its plain small one, with what stood above it kept apart. */
+/* A letter of Latin-1 or a French ligature as its plain small one, with what stood above it kept
+ * apart. */
 struct letter {
     char base;   /* 'a'..'z', or 0 for no letter */
     bool accent; /* acute */
@@ -29,6 +30,9 @@ static struct letter letter_of(const char *at, size_t left)
         bool accent = low == 1 || low == 9 || low == 13 || low == 19 || low == 26 || low == 29;
         return (struct letter){base, accent, low == 28 || low == 15, 2};
     }
+    bool ligature = c == 0xC5 && left > 1 && ((unsigned char)at[1] & 0xFEu) == 0x92;
+    if (ligature)
+        return (struct letter){'o', false, false, 2}; /* oe, as in coeur */
     size_t bytes = 1;
     while (bytes < left && utf8_goes_on(at[bytes]))
         bytes++;
@@ -135,6 +139,72 @@ size_t readability_spanish_syllables(const char *word, size_t bytes)
     return count > 0 ? count : 1;
 }
 
+/* ---- French ----------------------------------------------------------------------------- */
+
+enum { BEFORE_MOST = 3 };
+
+/* A word as it is read: the part since the last hyphen or apostrophe, and the letters before. */
+struct french {
+    char before[BEFORE_MOST]; /* the nearest first; 0 for none */
+    bool after_vowel, before_marked;
+    size_t count, in_part;
+    bool ends_mute; /* the last sound was a plain e, alone in its group */
+};
+
+static char letter_at(const char *word, size_t bytes, size_t at)
+{
+    return at < bytes ? letter_of(word + at, bytes - at).base : 0;
+}
+
+/* qu and gue have no u to hear; a y before a vowel is a consonant. */
+static bool sounds(const struct french *f, char base, char next)
+{
+    if (base == 'u' &&
+        (f->before[0] == 'q' || (f->before[0] == 'g' && next && strchr("eiy", next))))
+        return false;
+    return is_vowel(base) && !(base == 'y' && is_vowel(next));
+}
+
+/* Two vowels side by side that are spoken apart: réagir, aérer, boa, maïs, client. */
+static bool parts(const struct french *f, const struct letter *letter, bool marked)
+{
+    char before = f->before[0];
+    bool cluster = before == 'i' && f->before[1] && strchr("lr", f->before[1]) && f->before[2] &&
+                   strchr("bcdfgptv", f->before[2]);
+    return (f->before_marked && before == 'e' && letter->base != 'e') ||
+           (marked && letter->base == 'e' && strchr("aeo", before)) || letter->diaeresis ||
+           (before == 'o' && letter->base == 'a') || cluster;
+}
+
+static void read_letter(struct french *f, const struct letter *letter, char next)
+{
+    bool marked = letter->bytes > 1, vowel = sounds(f, letter->base, next);
+    bool mute_s = letter->base == 's' && !next && f->ends_mute;
+    if (!letter->base)
+        *f = (struct french){.count = f->count};
+    bool begins = vowel && (!f->after_vowel || parts(f, letter, marked));
+    f->count += begins;
+    f->in_part += begins;
+    f->ends_mute = mute_s || (begins && letter->base == 'e' && !marked && !f->after_vowel);
+    f->after_vowel = vowel;
+    f->before_marked = marked;
+    memmove(f->before + 1, f->before, BEFORE_MOST - 1);
+    f->before[0] = letter->base;
+}
+
+/* A last e or es is silent beside another vowel of its part; -ent is taken as heard. */
+size_t readability_french_syllables(const char *word, size_t bytes)
+{
+    struct french f = {0};
+    for (size_t i = 0; i < bytes;) {
+        struct letter letter = letter_of(word + i, bytes - i);
+        i += letter.bytes;
+        read_letter(&f, &letter, letter_at(word, bytes, i));
+    }
+    f.count -= f.ends_mute && f.in_part > 1;
+    return f.count > 0 ? f.count : 1;
+}
+
 /* ---- counting ------------------------------------------------------------------------------ */
 
 /* Bytes of the word that begins here, 0 where none does. */
@@ -204,6 +274,11 @@ double readability_szigriszt(const struct text_counts *counts)
     return score(counts, 206.835, -1, -62.3);
 }
 
+double readability_kandel_moles(const struct text_counts *counts)
+{
+    return score(counts, 207, -1.015, -73.6);
+}
+
 /* ---- which formula a language names ----------------------------------------------------------
  */
 
@@ -211,6 +286,7 @@ const struct choice reading_ease_choices[] = {
     {"none", READING_NONE, "no formula is known for this language"},
     {"flesch-kincaid", READING_FLESCH_KINCAID, "English: a grade, at most 6, a section 8"},
     {"szigriszt", READING_SZIGRISZT, "Spanish: perspicuity, at least 65"},
+    {"kandel-moles", READING_KANDEL_MOLES, "French: ease, at least 70"},
     {0}};
 
 const struct reading_formula *readability_formula(int reading_ease)
@@ -220,6 +296,8 @@ const struct reading_formula *readability_formula(int reading_ease)
                                     readability_flesch_kincaid_grade, true, 6, 8},
         [READING_SZIGRISZT] = {"es", readability_spanish_syllables, readability_szigriszt, false,
                                65, 0},
+        [READING_KANDEL_MOLES] = {"fr", readability_french_syllables, readability_kandel_moles,
+                                  false, 70, 0},
     };
     return reading_ease == READING_NONE ? NULL : &formulas[reading_ease];
 }

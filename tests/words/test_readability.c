@@ -26,6 +26,18 @@ static const struct {
                {"búho", 2},        {"aéreo", 4},   {"que", 1},  {"guitarra", 3}, {"pingüino", 3},
                {"veterinario", 5}, {"muy", 1},     {"buey", 1}};
 
+/* Syllables as they are heard, a last e silent (the dictionary of the French Academy, from
+ * memory). */
+static const struct {
+    const char *word;
+    size_t syllables;
+} french[] = {{"eau", 1},      {"lampe", 1},    {"lampes", 1},    {"humidité", 4}, {"terrarium", 3},
+              {"que", 1},      {"chaque", 1},   {"longue", 1},    {"guérir", 2},   {"l'animal", 3},
+              {"qu'il", 1},    {"jusqu'au", 2}, {"œil", 1},       {"cœur", 1},     {"boa", 2},
+              {"réagir", 3},   {"aérer", 3},    {"maïs", 2},      {"client", 2},   {"pluie", 1},
+              {"idée", 2},     {"le", 1},       {"mettez-le", 3}, {"voyez", 2},    {"yeux", 1},
+              {"cyclique", 2}, {"appelez", 3},  {"fiche", 1},     {"python", 2},   {"août", 1}};
+
 START_TEST(counts_english_syllables)
 {
     ck_assert_msg(readability_english_syllables(english[_i].word, strlen(english[_i].word)) ==
@@ -41,6 +53,15 @@ START_TEST(counts_spanish_syllables)
                       spanish[_i].syllables,
                   "%s: %zu", spanish[_i].word,
                   readability_spanish_syllables(spanish[_i].word, strlen(spanish[_i].word)));
+}
+END_TEST
+
+START_TEST(counts_french_syllables)
+{
+    ck_assert_msg(readability_french_syllables(french[_i].word, strlen(french[_i].word)) ==
+                      french[_i].syllables,
+                  "%s: %zu", french[_i].word,
+                  readability_french_syllables(french[_i].word, strlen(french[_i].word)));
 }
 END_TEST
 
@@ -63,6 +84,9 @@ START_TEST(follows_the_published_formulas)
     /* Szigriszt 1993: 206.835 - 62.3 syllables/words - words/sentences; 200 syllables: 72.235 */
     const struct text_counts other = {.words = 100, .sentences = 10, .syllables = 200};
     ck_assert_double_eq_tol(readability_szigriszt(&other), 72.235, 1e-9);
+    /* Kandel and Moles 1958, from memory: 207 - 1.015 words/sentences - 73.6 syllables/words;
+     * 207 - 10.15 - 95.68 */
+    ck_assert_double_eq_tol(readability_kandel_moles(&counts), 101.17, 1e-9);
 }
 END_TEST
 
@@ -72,6 +96,7 @@ int main(void)
     TCase *tests = tcase_create("readability");
     tcase_add_loop_test(tests, counts_english_syllables, 0, sizeof english / sizeof *english);
     tcase_add_loop_test(tests, counts_spanish_syllables, 0, sizeof spanish / sizeof *spanish);
+    tcase_add_loop_test(tests, counts_french_syllables, 0, sizeof french / sizeof *french);
     tcase_add_test(tests, counts_words_and_sentences);
     tcase_add_test(tests, follows_the_published_formulas);
     suite_add_tcase(suite, tests);
