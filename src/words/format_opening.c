@@ -7,8 +7,12 @@ static const char *time_text(const struct format *f, int minute)
 {
     enum { NOON = 12, HOUR_MINUTES = 60 };
     int hour = minute / HOUR_MINUTES, rest = minute % HOUR_MINUTES;
-    if (f->units != UNITS_US)
-        return arena_format(f->arena, "%d:%02d", hour, rest);
+    if (f->units != UNITS_US) {
+        const struct named_value clock[] = {
+            {"hour", {.text = arena_format(f->arena, "%d", hour)}},
+            {"minute", {.text = arena_format(f->arena, "%02d", rest)}}};
+        return format_pattern(f, "hours.clock", clock, 2);
+    }
     int shown = hour % NOON == 0 ? NOON : hour % NOON;
     const char *text =
         rest ? arena_format(f->arena, "%d:%02d", shown, rest) : arena_format(f->arena, "%d", shown);

@@ -25,7 +25,7 @@ static const struct own_slots own_rows[] = {
     {"number.", true, "low high length width height"},
     {"sheet.date-", true, "day month year weekday month-short weekday-short"},
     {"sheet.list-", true, "first second"},
-    {"hours.", true, "first second time"},
+    {"hours.", true, "first second time hour minute"},
     {"picture.bands.row", true, "name reading target result"},
     {"picture.enclosure.", true, "length height distance"},
     {"picture.legend", true, "number text"},
