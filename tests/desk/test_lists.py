@@ -10,8 +10,9 @@ import unittest
 import zipfile
 from pathlib import Path
 
-sys.path.insert(0, os.path.dirname(__file__))
+sys.path[:0] = [os.path.dirname(__file__), os.path.join(os.path.dirname(__file__), "../common")]
 from desk import ROOT, TODAY, Desk  # noqa: E402
+from languages import LANGUAGES  # noqa: E402
 
 BASKLEAF = sys.argv.pop(1)
 ANIMALS = 40
@@ -171,7 +172,7 @@ class Lists(unittest.TestCase):
                             (b"only words", "list-not-read"), (b"\x01,\x02\n1,2\n", "list-not-read")):
             status, answer = self.desk.drop(data)
             self.assertEqual((status, answer["error"]), (422, error), data[:20])
-        for lang in ("en", "es"):
+        for lang in LANGUAGES:
             self.assertIn("CSV", self.desk.get("/api/start", lang=lang)["words"]["refused.list-is-workbook"])
         for listed in ("../../etc", "0" * 16, "", "ABCDEF0123456789"):
             for what in ("make", "sign", "mend", "leave", "column"):

@@ -13,7 +13,8 @@ from pathlib import Path
 
 ROOT = Path(__file__).resolve().parents[2]
 PROGRAM = Path(sys.argv.pop(1)).resolve()
-sys.path.insert(0, str(ROOT / "tests/page/conformance"))
+sys.path[:0] = [str(ROOT / "tests/page/conformance"), str(ROOT / "tests/common")]
+from languages import LANGUAGES  # noqa: E402
 
 import pikepdf  # noqa: E402
 from check_pdf import broken  # noqa: E402
@@ -57,7 +58,7 @@ class Examples(unittest.TestCase):
     def test_standards(self):
         for visit in VISITS:
             for paper in ("a4", "letter"):
-                for language in ("en", "es"):
+                for language in LANGUAGES:
                     with self.subTest(f"{visit.stem} {paper} {language}"):
                         out = self.sheet(visit, "--paper", paper, "--language", language)
                         self.assertEqual(broken(out), {})

@@ -16,6 +16,7 @@ import yaml
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "common"))
 from findings import without_excluded  # noqa: E402
+from languages import LANGUAGES  # noqa: E402
 
 PROGRAM = Path(sys.argv[1]).resolve()
 ROOT = Path(__file__).resolve().parents[2]
@@ -59,7 +60,7 @@ def make(number):
     record = {
         "visit": {"date": "2026-03-20", "kind": ("checkout", "email", "adoption")[number // 3 % 3], **({"veterinarian": "Dr Ines Calder"} if chance(0.8) else {})},
         "patient": {"name": rng.choice(NAMES), "species": code, **({"hatched": f"{rng.randint(2016, 2025)}-0{rng.randint(1, 9)}"} if chance(0.7) else {})},
-        "keeper": {"language": ("en", "es")[number % 2], "units": ("metric", "us")[number // 2 % 2], **({"name": "Ana Peña Núñez", "email": "ana@example.org"} if chance(0.7) else {})},
+        "keeper": {"language": LANGUAGES[number % len(LANGUAGES)], "units": ("metric", "us")[number // 2 % 2], **({"name": "Ana Peña Núñez", "email": "ana@example.org"} if chance(0.7) else {})},
         "enclosure": {"readings": readings, **({"size": "120 x 60 x 60 cm", "walls": rng.choice(["glass", "pvc", "wood"]), "lid": rng.choice(["mesh", "glass", "pvc"])} if chance(0.7) else {})},
         "findings": findings,
     }
@@ -124,12 +125,12 @@ def fault(number):
 
 
 def extremes():
-    """Names of 400 letters, every finding at once and none, a python of five metres, a gecko of three grams, every accent of both languages."""
+    """Names of 400 letters, every finding at once and none, a python of five metres, a gecko of three grams, every accent of the languages."""
     base = {"visit": {"date": "2026-03-20", "kind": "checkout"}, "patient": {"name": "Fern", "species": "carpet-python"}, "keeper": {"name": "Ana"}}
     long = "Bartholomew Maximilian " * 17 + "end"
-    accents = "ÁÉÍÓÚÜÑ áéíóúüñ ¿Qué? ¡Sí! «uno» “dos” ‘tres’ naïve café Brontë"
+    accents = "ÁÉÍÓÚÜÑ áéíóúüñ ¿Qué? ¡Sí! «uno» “dos” ‘tres’ naïve café Brontë œuf À Ç Ê"
     for kind in ("checkout", "email", "adoption"):
-        for language in ("en", "es"):
+        for language in LANGUAGES:
             about = {**base, "visit": {**base["visit"], "kind": kind}, "keeper": {"name": long, "language": language}}
             yield "long names", {**about, "patient": {**base["patient"], "name": long}, "visit": {**about["visit"], "veterinarian": long}}
             yield "accents", {**about, "patient": {**base["patient"], "name": accents}, "message": accents * 5}

@@ -9,10 +9,13 @@ from pathlib import Path
 
 import yaml
 
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "common"))
+from languages import LANGUAGES  # noqa: E402
+
 PROGRAM = Path(sys.argv[1]).resolve()
 ROOT = Path(__file__).resolve().parents[2]
 SHEETS = {path.stem: yaml.safe_load(path.read_text()) for path in sorted((ROOT / "species-sheets").glob("*.yaml"))}
-WORDS = {lang: {key: value for path in (ROOT / "templates/wording" / lang).glob("*.yaml") for key, value in yaml.safe_load(path.read_text()).items()} for lang in ("en", "es")}
+WORDS = {lang: {key: value for path in (ROOT / "templates/wording" / lang).glob("*.yaml") for key, value in yaml.safe_load(path.read_text()).items()} for lang in LANGUAGES}
 RULES = yaml.safe_load((ROOT / "templates/rules.yaml").read_text())["rules"]
 ACTIONS = sorted({rule["do"] for rule in RULES.values()})
 FINDINGS = yaml.safe_load((ROOT / "templates/findings.yaml").read_text())["findings"]
@@ -27,8 +30,10 @@ NUMBERS = {"cool-water": "water.target", "warm-water": "water.target", "cool-bas
            "harden-water": "hardness.target", "raise-water-level": "depth.target", "lower-water-level": "depth.target"}
 # chlorine is taken out whole: there is no number to reach
 WITHOUT = {"treat-water"}
-MEASURE = {"en": r"\b(Measure|Read|Weigh|thermometer|as this sheet says)\b", "es": r"\b(Mide|Lee|Pesa|termómetro|según esta hoja)\b"}
-CALL = {"en": r"\b([Cc]all|[Gg]o now|Go to a clinic|[Aa]sk us|Tell us)\b", "es": r"\b([Ll]lama|[Aa]cude ya|Ve ahora|Ve a una clínica|[Pp]regunta|[Pp]ide|Dínoslo)\b"}
+MEASURE = {"en": r"\b(Measure|Read|Weigh|thermometer|as this sheet says)\b", "es": r"\b(Mide|Lee|Pesa|termómetro|según esta hoja)\b",
+           "fr": r"\b(Mesurez|Lisez|Pesez|thermomètre|comme le dit cette fiche)\b"}
+CALL = {"en": r"\b([Cc]all|[Gg]o now|Go to a clinic|[Aa]sk us|Tell us)\b", "es": r"\b([Ll]lama|[Aa]cude ya|Ve ahora|Ve a una clínica|[Pp]regunta|[Pp]ide|Dínoslo)\b",
+        "fr": r"\b([Aa]ppelez|[Cc]onsultez d'urgence|Allez tout de suite|[Dd]emandez-nous)\b"}
 
 # Signs in print, the groups they hold for, and where. The training page: 'seek a vet without delay', read in a copy.
 TRAINING = "veterinary emergency training page, 'seek a vet without delay'"
@@ -44,7 +49,7 @@ PUBLISHED = [
     ("open-mouth breathing", "open-mouth-breathing", ("snake",), "WikiVet 'Snake Respiratory Disease'"),
 ]
 # what the words must hold so that one sign stands for two in print
-WORDED = {"hypothermia": ("overheated", "cold", "frío"), "choking": ("open-mouth-breathing", "chokes", "atraganta"), "foreign body": ("poisoned", "not food", "no es comida")}
+WORDED = {"hypothermia": ("overheated", "cold", "frío", "froid"), "choking": ("open-mouth-breathing", "chokes", "atraganta", "étouffe"), "foreign body": ("poisoned", "not food", "no es comida", "ne se mange pas")}
 
 
 def text(value):
@@ -101,9 +106,9 @@ class Signs(unittest.TestCase):
                     self.assertEqual(listed.get(code), "now", f"{name}: {printed} ({source})")
 
     def test_one_sign_for_two_says_both(self):
-        for printed, (code, english, spanish) in WORDED.items():
-            self.assertIn(english, WORDS["en"][f"sign.{code}"].lower(), printed)
-            self.assertIn(spanish, WORDS["es"][f"sign.{code}"].lower(), printed)
+        for printed, (code, *held) in WORDED.items():
+            for lang, words in zip(("en", "es", "fr"), held, strict=True):
+                self.assertIn(words, WORDS[lang][f"sign.{code}"].lower(), printed)
 
     def test_signs_of_mites(self):
         """WikiVet, snake mite page: black specks, soaking, trouble with the shed, eye caps left on: on every snake's sheet."""

@@ -35,7 +35,8 @@ def harm_of(found, code):
     return next(one["harm"] for one in found if one["code"] == code)
 
 
-NOTHING = {"en": ("Nothing has to change", "Change nothing. Keep"), "es": ("No hay que cambiar nada", "No cambies nada. Guarda")}
+NOTHING = {"en": ("Nothing has to change", "Change nothing. Keep"), "es": ("No hay que cambiar nada", "No cambies nada. Guarda"),
+           "fr": ("Rien n'est à changer", "Ne changez rien. Gardez")}
 
 
 def verdicts(value):

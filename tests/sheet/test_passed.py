@@ -9,11 +9,14 @@ from pathlib import Path
 
 import yaml
 
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "common"))
+from languages import LANGUAGES  # noqa: E402
+
 PROGRAM = Path(sys.argv[1]).resolve()
 ROOT = Path(__file__).resolve().parents[2]
 TODAY = "2026-03-16"
 WORDS = {lang: {**yaml.safe_load((ROOT / f"templates/wording/{lang}/sheet.yaml").read_text()), **yaml.safe_load((ROOT / f"templates/wording/{lang}/signs.yaml").read_text())}
-         for lang in ("en", "es")}
+         for lang in LANGUAGES}
 
 
 def words(lang="en", species="corn-snake", kind="checkout", **parts):
@@ -31,7 +34,7 @@ class Passed(unittest.TestCase):
 
     def both(self, before, after, now, then, **about):
         """`before` is printed of the one visit, `after` of the other, never both."""
-        for lang in ("en", "es"):
+        for lang in LANGUAGES:
             first, second = words(lang, **about, **now), words(lang, **about, **then)
             old, new = WORDS[lang][before], WORDS[lang][after]
             old, new = ((text if isinstance(text, str) else text[0]).split("{")[0].strip() or text.split("}")[1].split("{")[0].strip() for text in (old, new))
@@ -53,7 +56,7 @@ class Passed(unittest.TestCase):
     def test_a_weight_that_is_below_its_alarm_already(self):
         light = {"mass": "400 g", "earlier": [{"on": "2026-01-16", "mass": "525 g"}, {"on": "2026-02-01", "mass": "522 g"}, {"on": "2026-02-16", "mass": "520 g"}]}
         steady = {"mass": "515 g", "earlier": [{"on": "2026-02-16", "mass": "520 g"}]}
-        for lang, sentence in (("en", "That is too fast"), ("es", "Es demasiado rápido")):
+        for lang, sentence in (("en", "That is too fast"), ("es", "Es demasiado rápido"), ("fr", "C'est trop rapide")):
             before, after = words(lang, kind="email", about=steady), words(lang, kind="email", about=light)
             self.assertNotIn(sentence, before)
             self.assertIn(sentence, after)

@@ -15,6 +15,7 @@ ROOT = Path(__file__).resolve().parents[2]
 sys.path[:0] = [str(ROOT / "tests/program"), str(ROOT / "tests/common")]
 PROGRAM, WRITE_PLAIN = (Path(arg).resolve() for arg in sys.argv[1:3])
 import test_generated  # noqa: E402
+from languages import LANGUAGES  # noqa: E402
 
 INSTRUCTIONS = yaml.safe_load((ROOT / "templates/instructions.yaml").read_text())["instructions"]
 TODAY, COUNT = "2026-03-20", 44
@@ -45,7 +46,7 @@ def sentences(lang):
 
 class PrintedVoice(unittest.TestCase):
     def test_every_instruction_on_the_sheet_is_one_of_the_plan(self):
-        seen = {"en": 0, "es": 0}
+        seen = dict.fromkeys(LANGUAGES, 0)
         words = {lang: sentences(lang) for lang in seen}
         for number in range(COUNT):
             record = test_generated.make(number)[0]

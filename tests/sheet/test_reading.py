@@ -11,8 +11,9 @@ from pathlib import Path
 
 import yaml
 
-sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "program"))
+sys.path[:0] = [str(Path(__file__).resolve().parents[1] / folder) for folder in ("program", "common")]
 import test_generated
+from languages import LANGUAGES
 
 PROGRAM, WRITE_PLAIN = Path(sys.argv[1]).resolve(), Path(sys.argv[2]).resolve()
 ROOT = Path(__file__).resolve().parents[2]
@@ -47,7 +48,7 @@ class Reading(unittest.TestCase):
                 visits.append(Path(folder) / f"visit-{number}.yaml")
                 visits[-1].write_text(yaml.safe_dump(test_generated.make(number)[0], allow_unicode=True))
             met = set()
-            for lang in ("en", "es"):
+            for lang in LANGUAGES:
                 words = yaml.safe_load((ROOT / f"templates/wording/{lang}/sheet.yaml").read_text())
                 terms = {key[5:-5]: (words[key], words[key[:-5] + ".means"]) for key in words if key.startswith("term.") and key.endswith(".word")}
                 for visit in visits:
@@ -69,7 +70,7 @@ class Reading(unittest.TestCase):
                             self.assertEqual(early, [], (visit.name, lang, means))
                         if said:
                             met.add((lang, code))
-            self.assertEqual(met, {(lang, code) for lang in ("en", "es") for code in terms})
+            self.assertEqual(met, {(lang, code) for lang in LANGUAGES for code in terms})
 
 
 if __name__ == "__main__":

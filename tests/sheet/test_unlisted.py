@@ -17,6 +17,7 @@ TODAY = "2026-03-16"
 GROUPS = ("snake", "lizard", "tortoise", "turtle", "frog", "salamander")
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "common"))
 from findings import fits_sex, without_excluded  # noqa: E402
+from languages import LANGUAGES  # noqa: E402
 
 CATALOGUE = yaml.safe_load((ROOT / "templates/findings.yaml").read_text())
 CAUTIONS = {one["group"]: one for one in yaml.safe_load((ROOT / "templates/unlisted.yaml").read_text())["groups"]}
@@ -68,7 +69,7 @@ class Unlisted(unittest.TestCase):
     def test_without_targets_there_is_no_number(self):
         for group in GROUPS:
             for kind in ("checkout", "email", "adoption"):
-                for lang in ("en", "es"):
+                for lang in LANGUAGES:
                     with self.subTest(f"{group} {kind} {lang}"):
                         visit = record(group, kind, lang, enclosure=self.READINGS, diet={"last": "2026-03-10", "every": "7 days"}, patient={"mass": "310 g"})
                         visit = json.dumps({**json.loads(visit), "patient": {**json.loads(record(group))["patient"], "mass": "310 g"}})
@@ -78,8 +79,8 @@ class Unlisted(unittest.TestCase):
                         self.assertIsNone(plan["enclosure"]["minimum_cm"])
                         self.assertEqual([], [d for d in plan["dates"] if d["what"] in ("meal", "supplement", "lamp-change")])
                         text = self.pdf(visit)[1]
-                        self.assertNotRegex(text, r"\d ?°[CF]|\d ?%|UV index Aim|Índice UV")
-                        self.assertIn("no care sheet" if lang == "en" else "No tenemos una hoja", text)
+                        self.assertNotRegex(text, r"\d ?°[CF]|\d ?%|UV index Aim|Índice UV|Indice UV")
+                        self.assertIn({"en": "no care sheet", "es": "No tenemos una hoja", "fr": "pas de fiche de soins"}[lang], text)
 
     def test_with_targets_only_those_are_printed(self):
         visit = record(enclosure=self.READINGS, targets=TARGETS)

@@ -3,6 +3,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/file.h"
 #include "common/suite.h"
 #include "document/diagram.h"
 #include "page/crossings.h"
@@ -85,19 +86,27 @@ static const char *home_of(const struct box_row *box)
         box->length_cm, box->width_cm, box->height_cm, box->platform_cm, box->lamp_cm);
 }
 
+/* Every folder of words. */
+static size_t languages_of(const char ***names)
+{
+    return file_list(PROJECT_FOLDER "/templates/wording", "", &arena, &diag, names);
+}
+
 START_TEST(no_label_of_a_species_meets_anything)
 {
-    static const char *const papers[] = {"a4", "letter"}, *const languages[] = {"en", "es"};
+    static const char *const papers[] = {"a4", "letter"};
+    const char **languages = NULL;
+    size_t count = languages_of(&languages);
     const struct measure *measure = fonts_measure(context.fonts);
     for (size_t i = 0; i < library.count; i++) {
         const char *species = library.items[i]->code.text;
         const struct visit_record *record = record_of(species, home_of(&boxes[_i]));
-        for (int k = 0; k < 4; k++) {
-            struct paged paged = lay(record, papers[k / 2], languages[k % 2]);
+        for (size_t k = 0; k < 2 * count; k++) {
+            struct paged paged = lay(record, papers[k / count], languages[k % count]);
             const char *fault = crossings_check(&paged, 0, measure, &arena);
             ck_assert_msg(fault == NULL, "%s in %g x %g on %s in %s: %s", species,
-                          boxes[_i].length_cm, boxes[_i].height_cm, papers[k / 2], languages[k % 2],
-                          fault);
+                          boxes[_i].length_cm, boxes[_i].height_cm, papers[k / count],
+                          languages[k % count], fault);
         }
     }
 }
@@ -188,12 +197,14 @@ END_TEST
  * draft or signed, on both papers. */
 START_TEST(page_one_is_one_page)
 {
-    static const char *const papers[] = {"a4", "letter"}, *const languages[] = {"en", "es"};
+    static const char *const papers[] = {"a4", "letter"};
+    const char **languages = NULL;
+    size_t count = languages_of(&languages);
     for (size_t i = 0; i < library.count; i++) {
         const struct visit_record *record =
             record_of(library.items[i]->code.text, home_of(&boxes[_i]));
-        for (int k = 0; k < 4; k++) {
-            struct paged paged = lay(record, papers[k / 2], languages[k % 2]);
+        for (size_t k = 0; k < 2 * count; k++) {
+            struct paged paged = lay(record, papers[k / count], languages[k % count]);
             ck_assert_msg((paged.overfull & 1u) == 0, "%s in box %d", library.items[i]->code.text,
                           _i);
         }

@@ -1,5 +1,5 @@
 /* The words for warning signs, for what is normal, for foods, laws and supplements: complete in
- * both languages, with the same slots, and none that nothing asks for. What is asked for comes from
+ * every language, with the same slots, and none that nothing asks for. What is asked for comes from
  * the data files and from the tables of words; the wording files are read as plain YAML. */
 #include <ctype.h>
 #include <string.h>
@@ -9,12 +9,14 @@
 #include "records/findings.h"
 #include "records/instructions.h"
 #include "records/species.h"
+#include "base/file.h"
 #include "base/strbuf.h"
 #include "yaml/tree.h"
 
-enum { LANGUAGES = 2, KEYS_MOST = 1000 };
+enum { LANGUAGES_MOST = 8, KEYS_MOST = 1000 };
 
-static const char *const languages[LANGUAGES] = {"en", "es"};
+static const char **languages;
+static size_t language_count;
 
 struct keys {
     const char *names[KEYS_MOST];
@@ -23,7 +25,7 @@ struct keys {
 
 static struct arena arena;
 static struct diag diag;
-static struct node *words[LANGUAGES];
+static struct node *words[LANGUAGES_MOST];
 static struct keys asked;
 static struct strbuf faults;
 
@@ -129,7 +131,9 @@ static void set_up(void)
     ask_for_foods();
     ask_for_choices("law", law_choices);
     ask_for_choices("supplement", supplement_choices);
-    for (int i = 0; i < LANGUAGES; i++) {
+    language_count = file_list(PROJECT_FOLDER "/templates/wording", "", &arena, &diag, &languages);
+    ck_assert(language_count > 1 && language_count <= LANGUAGES_MOST);
+    for (size_t i = 0; i < language_count; i++) {
         words[i] = tree_read_file(
             arena_format(&arena, PROJECT_FOLDER "/templates/wording/%s/signs.yaml", languages[i]),
             &arena, &diag);
@@ -205,7 +209,7 @@ static const char *slots_of(const char *text)
 
 START_TEST(every_code_has_words_and_every_word_a_code)
 {
-    for (int i = 0; i < LANGUAGES; i++) {
+    for (size_t i = 0; i < language_count; i++) {
         for (size_t j = 0; j < asked.count; j++)
             if (!tree_find(words[i], asked.names[j]))
                 strbuf_addf(&faults, "%s: no words for %s\n", languages[i], asked.names[j]);
@@ -218,24 +222,30 @@ START_TEST(every_code_has_words_and_every_word_a_code)
 }
 END_TEST
 
-START_TEST(both_languages_have_the_same_slots)
+static void check_slots(const char *lang, const char *key, const struct node *one,
+                        const struct node *other)
 {
-    for (size_t i = 0; i < words[0]->count; i++) {
-        const char *key = words[0]->keys[i]->text;
-        const struct node *one = words[0]->items[i], *other = tree_find(words[1], key);
-        if (!other)
-            continue; /* said by the test above */
-        const char *these[8], *those[8];
-        size_t count = texts_of(one, these, 8);
-        if (one->kind != other->kind || count != texts_of(other, those, 8)) {
-            strbuf_addf(&faults, "%s: another shape in the other language\n", key);
-            continue;
-        }
-        for (size_t j = 0; j < count; j++)
-            if (strcmp(slots_of(these[j]), slots_of(those[j])) != 0)
-                strbuf_addf(&faults, "%s: %s here, %s there\n", key, slots_of(these[j]),
-                            slots_of(those[j]));
+    const char *these[8], *those[8];
+    size_t count = texts_of(one, these, 8);
+    if (one->kind != other->kind || count != texts_of(other, those, 8)) {
+        strbuf_addf(&faults, "%s: another shape in '%s'\n", key, lang);
+        return;
     }
+    for (size_t j = 0; j < count; j++)
+        if (strcmp(slots_of(these[j]), slots_of(those[j])) != 0)
+            strbuf_addf(&faults, "%s: %s here, %s in '%s'\n", key, slots_of(these[j]),
+                        slots_of(those[j]), lang);
+}
+
+START_TEST(all_languages_have_the_same_slots)
+{
+    for (size_t k = 1; k < language_count; k++)
+        for (size_t i = 0; i < words[0]->count; i++) {
+            const char *key = words[0]->keys[i]->text;
+            const struct node *other = tree_find(words[k], key);
+            if (other) /* else said by the test above */
+                check_slots(languages[k], key, words[0]->items[i], other);
+        }
     say_faults();
 }
 END_TEST
@@ -262,7 +272,7 @@ static void check_ends(const char *lang, const char *key, const char *text)
 
 START_TEST(phrases_and_sentences_end_as_they_should)
 {
-    for (int i = 0; i < LANGUAGES; i++)
+    for (size_t i = 0; i < language_count; i++)
         for (size_t j = 0; j < words[i]->count; j++) {
             const char *texts[8];
             size_t count = texts_of(words[i]->items[j], texts, 8);
@@ -280,7 +290,7 @@ START_TEST(only_slots_that_these_words_may_use)
                                        "{stool.limit}", "{weight.alarm-high}",
                                        "{weight.alarm-days}{weight.alarm-low}"},
                                       6};
-    for (int i = 0; i < LANGUAGES; i++)
+    for (size_t i = 0; i < language_count; i++)
         for (size_t j = 0; j < words[i]->count; j++) {
             const char *texts[8];
             size_t count = texts_of(words[i]->items[j], texts, 8);
@@ -298,7 +308,7 @@ END_TEST
 /* The last alternative stands when nothing is known of the animal. */
 START_TEST(the_last_alternative_needs_no_slot)
 {
-    for (int i = 0; i < LANGUAGES; i++)
+    for (size_t i = 0; i < language_count; i++)
         for (size_t j = 0; j < words[i]->count; j++) {
             const struct node *value = words[i]->items[j];
             if (value->kind == NODE_MAP)
@@ -319,7 +329,7 @@ END_TEST
  * Spanish (one and other; Spanish `many` only for millions). */
 START_TEST(foods_of_a_size_are_counted)
 {
-    for (int i = 0; i < LANGUAGES; i++)
+    for (size_t i = 0; i < language_count; i++)
         for (size_t j = 0; j < words[i]->count; j++) {
             const char *key = words[i]->keys[j]->text;
             const struct node *value = words[i]->items[j];
@@ -347,7 +357,7 @@ int main(void)
     TCase *tcase = tcase_create("signs_words");
     tcase_add_checked_fixture(tcase, set_up, tear_down);
     tcase_add_test(tcase, every_code_has_words_and_every_word_a_code);
-    tcase_add_test(tcase, both_languages_have_the_same_slots);
+    tcase_add_test(tcase, all_languages_have_the_same_slots);
     tcase_add_test(tcase, phrases_and_sentences_end_as_they_should);
     tcase_add_test(tcase, only_slots_that_these_words_may_use);
     tcase_add_test(tcase, the_last_alternative_needs_no_slot);
