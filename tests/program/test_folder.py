@@ -214,7 +214,7 @@ class Folder(unittest.TestCase):
         ("templates/wording/es/language.yaml", "one: n = 1", "one: exactly one", "is no plural rule at 'exactly one'"),
         ("templates/wording/es/language.yaml", "one: n = 1", "one: n = 1\n  few: n = 2..4", "the plural form 'few' is missing"),
         ("species-sheets/corn-snake.yaml", "scientific: Pantherophis guttatus", "scientific: Python regius", "also the scientific name in .*ball-python"),
-        ("species-sheets/tokay-gecko.yaml", ", es: gecko tokay}", "}", "'tokay-gecko' has no name in 'es'"),  # no example is of it
+        ("species-sheets/tokay-gecko.yaml", ", es: gecko tokay,", ",", "'tokay-gecko' has no name in 'es'"),  # no example is of it
         ("templates/wording/en/desk.yaml", "desk.field.patient.sex:", "desk.field.patient.sexe:", "field 'patient.sex' of a visit, on the desk's page, has no words in 'en'"),
         ("templates/wording/en/desk.yaml", "desk.field.patient.sex:", "desk.field.patient.sexe:", "a visit has no field for 'desk.field.patient.sexe'"),
         ("templates/wording/es/desk.yaml", "desk.choice.pvc:", "desk.choice.vinyl:", "choice 'pvc' of 'enclosure.walls', on the desk's page, has no words in 'es'"),
@@ -297,8 +297,8 @@ class Folder(unittest.TestCase):
         with tempfile.TemporaryDirectory() as folder:
             own = Path(folder) / "ball-python.yaml"
             text = (ROOT / "species-sheets/ball-python.yaml").read_text()
-            line = next(i for i, one in enumerate(text.splitlines(), 1) if ", es: pitón bola}" in one)
-            own.write_text(text.replace(", es: pitón bola}", "}"))
+            line = next(i for i, one in enumerate(text.splitlines(), 1) if ", es: pitón bola," in one)
+            own.write_text(text.replace(", es: pitón bola,", ","))
             words = ("sheet", ROOT / "templates/visits/biscuit-ball-python.yaml", "--species-dir", folder, "--today", TODAY, "-o", Path(folder) / "x.pdf")
             self.assertEqual(run(*words, "--language", "en").returncode, 0)
             done = run(*words, "--language", "es", "--replace")

@@ -217,7 +217,7 @@ int main(void)
     enum { FOUND = 3 };
     Suite *suite = suite_create("wall");
     TCase *tcase = tcase_create("wall");
-    tcase_set_timeout(tcase, 60);
+    tcase_set_timeout(tcase, 120);
     tcase_add_checked_fixture(tcase, set_up, tear_down);
     tcase_add_loop_test(tcase, no_label_of_a_species_meets_anything, 0, BOXES);
     tcase_add_test(tcase, an_arrow_stands_where_a_box_to_tick_stands);
