@@ -13,28 +13,34 @@ static const struct {
     enum roster_column column;
     const char *titles; /* parted by spaces */
 } title_rows[] = {
-    {ROSTER_ID, "number no nr ref reference animalid shelterid numero"},
+    {ROSTER_ID, "number no nr ref reference animalid shelterid numero "
+                "numeroderefuge"},
     {ROSTER_NAME,
-     "animal animalname pet petname patient patientname nombre nombredelanimal mascota paciente"},
-    {ROSTER_SPECIES, "animaltype breed type speciesname commonname especie tipo tipodeanimal"},
-    {ROSTER_SEX, "gender sexo mf"},
+     "animal animalname pet petname patient patientname nombre nombredelanimal mascota paciente "
+     "nom nomdelanimal"},
+    {ROSTER_SPECIES, "animaltype breed type speciesname commonname especie tipo tipodeanimal "
+                     "espece typedanimal"},
+    {ROSTER_SEX, "gender sexo mf sexe"},
     {ROSTER_HATCHED,
-     "dob born birthdate birthday dateofbirth hatchdate nacimiento fechadenacimiento nacido"},
+     "dob born birthdate birthday dateofbirth hatchdate nacimiento fechadenacimiento nacido "
+     "naissance datedenaissance nele neele"},
     {ROSTER_AGE, "edad"},
-    {ROSTER_MASS, "weight wt bodyweight currentweight peso masa"},
-    {ROSTER_LENGTH, "size svl bodylength longitud largo"},
+    {ROSTER_MASS, "weight wt bodyweight currentweight peso masa poids masse"},
+    {ROSTER_LENGTH, "size svl bodylength longitud largo longueur taille"},
     {ROSTER_ADOPTER,
-     "adoptername owner ownername newowner keeper client adoptante dueno duena propietario"},
-    {ROSTER_EMAIL,
-     "mail emailaddress mailaddress adopteremail owneremail correo correoelectronico"},
-    {ROSTER_LANGUAGE, "lang idioma lengua"},
-    {ROSTER_UNITS, "unitsystem measures unidades medidas"},
-    {ROSTER_DATE, "visitdate examdate examined fecha"},
-    {ROSTER_VETERINARIAN, "vet doctor examinedby veterinario veterinaria"},
-    {ROSTER_FINDINGS, "exam hallazgos"},
-    {ROSTER_RECHECK, "nextvisit control proximavisita"},
+     "adoptername owner ownername newowner keeper client adoptante dueno duena propietario "
+     "adoptant proprietaire"},
+    {ROSTER_EMAIL, "mail emailaddress mailaddress adopteremail owneremail correo correoelectronico "
+                   "courriel adressedecourriel"},
+    {ROSTER_LANGUAGE, "lang idioma lengua langue"},
+    {ROSTER_UNITS, "unitsystem measures unidades medidas unites"},
+    {ROSTER_DATE, "visitdate examdate examined fecha datedelavisite"},
+    {ROSTER_VETERINARIAN, "vet doctor examinedby veterinario veterinaria veterinaire"},
+    {ROSTER_FINDINGS, "exam hallazgos constats examen"},
+    {ROSTER_RECHECK, "nextvisit control proximavisita controle prochainevisite"},
     {ROSTER_NOTES,
-     "note comment comments remark remarks notas nota comentario comentarios observaciones"},
+     "note comment comments remark remarks notas nota comentario comentarios observaciones "
+     "remarque remarques"},
 };
 
 static const struct {
@@ -42,29 +48,30 @@ static const struct {
     const char *means, *words;
 } value_rows[] = {
     {ROSTER_SEX, "male", "m male macho masculino \xe2\x99\x82"},
-    {ROSTER_SEX, "female", "f female hembra femenino \xe2\x99\x80"},
-    {ROSTER_SEX, "unknown", "u unk unknown ? na desconocido"},
+    {ROSTER_SEX, "female", "f female hembra femenino femelle \xe2\x99\x80"},
+    {ROSTER_SEX, "unknown", "u unk unknown ? na desconocido inconnu"},
     {ROSTER_LANGUAGE, "en", "en eng english ingles"},
     {ROSTER_LANGUAGE, "es", "es spa esp spanish espanol castellano"},
-    {ROSTER_UNITS, "metric", "metric metrico si"},
+    {ROSTER_LANGUAGE, "fr", "fr fra fre french francais"},
+    {ROSTER_UNITS, "metric", "metric metrico si metrique"},
     {ROSTER_UNITS, "us", "us imperial usa"},
 };
 
 static const struct {
     const char *means, *words;
 } unit_rows[] = {
-    {"years", "y yr yrs year years ano anos"},
-    {"months", "mo mos mth mths month months mes meses"},
-    {"weeks", "w wk wks week weeks semana semanas"},
-    {"days", "d day days dia dias"},
-    {"g", "g gr grs gm gms gram grams gramo gramos"},
+    {"years", "y yr yrs year years ano anos an ans"},
+    {"months", "mo mos mth mths month months mes meses mois"},
+    {"weeks", "w wk wks week weeks semana semanas semaine semaines"},
+    {"days", "d day days dia dias j jour jours"},
+    {"g", "g gr grs gm gms gram grams gramo gramos gramme grammes"},
     {"kg", "kg kgs kilo kilos"},
-    {"oz", "oz ounce ounces onza onzas"},
-    {"lb", "lb lbs pound pounds libra libras"},
+    {"oz", "oz ounce ounces onza onzas once onces"},
+    {"lb", "lb lbs pound pounds libra libras livre livres"},
     {"mm", "mm"},
     {"cm", "cm cms"},
     {"m", "m"},
-    {"in", "in inch inches pulgadas \""},
+    {"in", "in inch inches pulgadas pouce pouces po \""},
 };
 
 static bool holds(const char *words, const char *word)

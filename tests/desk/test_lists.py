@@ -163,6 +163,13 @@ class Lists(unittest.TestCase):
         self.assertEqual(roster[1:4], ['2,"A","ball python","male","1.45 kg","2025-03-14","es"', '3,"B","ball python","female","1450 g","2025-02-13","en"',
                                        '4,"C","ball python","unknown","3 lb 3 oz","2024","en"'])
 
+    def test_a_list_in_french(self):
+        shown = self.drop("Nom;Espèce;Sexe;Poids;Né le;Langue;Remarques\nA;python royal;femelle;1,45 kg;14.03.2025;français;calme\n"
+                          "B;tortue d'Hermann;mâle;900 grammes;2019;fr;\n")
+        self.assertEqual({row["name"]: row["good"] for row in shown["rows"]}, {"A": True, "B": True}, self.faults(shown))
+        roster = (self.desk.folder / ".shelter" / shown["id"] / "roster.csv").read_text().splitlines()
+        self.assertEqual(roster[1:3], ['2,"A","python royal","female","1.45 kg","2025-03-14","fr","calme"', '3,"B","tortue d\'Hermann","male","900 g","2019","fr",""'])
+
     def test_what_is_no_list_says_what_to_do(self):
         book = io.BytesIO()
         with zipfile.ZipFile(book, "w") as archive:
