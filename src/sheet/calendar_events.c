@@ -59,7 +59,10 @@ static const char *summary_text(const struct making *m, const struct plan_date *
     ctx.facts = date->facts;
     const char *name = m->ctx->plan->patient.name.text;
     const char *what = phrase_code(&ctx, "date", date->what);
-    return strstr(what, name) ? what : arena_format(m->arena, "%s: %s", name, what);
+    if (strstr(what, name))
+        return what;
+    const struct named_value values[] = {{"first", {.text = name}}, {"second", {.text = what}}};
+    return format_pattern(&ctx.format, "sheet.medicines.dated", values, 2);
 }
 
 /* Another powder on the same day joins the entry that stands. */

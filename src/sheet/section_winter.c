@@ -185,7 +185,7 @@ void section_wall_winter(struct composition *c, struct block_builder *out)
     struct winter_lines lines = lines_of(c);
     for (size_t i = 0; i < lines.count; i++) {
         struct panel_entry *entry = wall_entry(c, &panel->entries);
-        entry->title = arena_format(c->arena, "%s:", lines.heads[i]);
+        entry->title = section_with_text(c, "sheet.run-in", "name", lines.heads[i]);
         entry->text = lines.texts[i];
     }
 }
