@@ -22,10 +22,14 @@ FISH = {"goldfish", "minnow", "carp"}
 WORDS = {"en": {"fireflies": "fireflies", "wild-insects": "insects from outdoors", "avocado": "avocado", "rhubarb-leaf": "rhubarb leaves",
                 "goldfish": "goldfish", "minnow": "minnows", "carp": "carp"},
          "es": {"fireflies": "luciérnagas", "wild-insects": "insectos cazados fuera", "avocado": "aguacate", "rhubarb-leaf": "hojas de ruibarbo",
-                "goldfish": "peces dorados", "minnow": "piscardos", "carp": "carpas"}}
-EYES = {"en": "No insect may be longer than the gap between the eyes.", "es": "Ningún insecto debe ser más largo que el espacio entre los ojos."}
+                "goldfish": "peces dorados", "minnow": "piscardos", "carp": "carpas"},
+         "fr": {"fireflies": "lucioles", "wild-insects": "insectes pris dehors", "avocado": "avocat", "rhubarb-leaf": "feuilles de rhubarbe",
+                "goldfish": "poissons rouges", "minnow": "vairons", "carp": "carpes"}}
+EYES = {"en": "No insect may be longer than the gap between the eyes.", "es": "Ningún insecto debe ser más largo que el espacio entre los ojos.",
+        "fr": "Aucun insecte ne doit être plus long que l'espace entre les yeux."}
 GIRTH = {"en": "No prey may be wider than the widest part of the body.",
-         "es": "Ninguna presa debe ser más ancha que la parte más ancha del cuerpo."}
+         "es": "Ninguna presa debe ser más ancha que la parte más ancha del cuerpo.",
+         "fr": "Aucune proie ne doit dépasser la plus grande largeur du corps."}
 
 
 def record(species, language, kind="reading", **more):
