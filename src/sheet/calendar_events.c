@@ -18,7 +18,7 @@ static const struct kind {
              {"rest-cooling", 6, false}, {"rest-starts", 1, true},     {"rest-weigh", 26, false},
              {"rest-wakes", 1, true},    {"rest-eats", 1, false}};
 
-enum { KIND_COUNT = sizeof kinds / sizeof *kinds, ITEMS_MOST = 128, MEDICINES_MOST = 20 };
+enum { KIND_COUNT = sizeof kinds / sizeof *kinds, MEDICINES_MOST = 20 };
 
 struct making {
     const struct phrase_context *ctx;
@@ -153,8 +153,11 @@ static void add_medicines(struct making *m)
 
 struct calendar_events calendar_events_make(const struct phrase_context *ctx, struct arena *arena)
 {
+    size_t most = MEDICINES_MOST;
+    for (size_t i = 0; i < KIND_COUNT; i++)
+        most += (size_t)kinds[i].places;
     struct making m = {
-        .ctx = ctx, .arena = arena, .items = ARENA_ARRAY(arena, struct calendar_event, ITEMS_MOST)};
+        .ctx = ctx, .arena = arena, .items = ARENA_ARRAY(arena, struct calendar_event, most)};
     for (size_t i = 0; i < KIND_COUNT; i++)
         add_kind(&m, &kinds[i]);
     add_medicines(&m);
