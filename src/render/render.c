@@ -60,6 +60,7 @@ static bool has_name(const struct species_plan *species, const char *lang, struc
 struct savings {
     size_t steps; /* rows of page one at most */
     size_t brief; /* see struct compose_inputs */
+    bool wide;    /* likewise */
     bool tight;
 };
 
@@ -97,6 +98,7 @@ static bool compose(const struct sheet_inputs *in, const struct savings *savings
         .signed_on = signature->on,
         .brief_count = savings->brief,
         .steps_most = savings->steps,
+        .wide = savings->wide,
         .tight = savings->tight,
     };
     inputs.changed_count = changed_keys(signature, arena, &inputs.changed);
@@ -131,11 +133,13 @@ static bool lay_once(const struct laying *l, const struct savings *savings, stru
     return layout_document(document, l->texts, l->diag, out);
 }
 
-/* Rows that page one has no room for stand on page two. */
+/* Rows that page one has no room for stand on page two; a tall drawing beside them gives way
+ * first. */
 static bool move_steps(const struct laying *l, struct savings *savings, struct paged *out)
 {
     while ((out->overfull & 1u) && savings->steps > 1) {
-        savings->steps--;
+        savings->steps -= savings->wide;
+        savings->wide = !savings->wide;
         if (!lay_once(l, savings, out))
             return false;
     }

@@ -287,6 +287,7 @@ bool compose_sheet(const struct compose_inputs *inputs, struct arena *arena, str
         .signed_on = inputs->signed_on,
         .brief_count = inputs->brief_count,
         .steps_most = inputs->steps_most,
+        .wide = inputs->wide,
         .tight = inputs->tight,
     };
     struct document document = {.logo = inputs->logo};

@@ -20,6 +20,7 @@ struct compose_inputs {
     const char *signed_by; /* NULL: nobody did */
     struct date signed_on;
     size_t steps_most; /* rows of page one of a sheet that hangs, at most */
+    bool wide;         /* no drawing beside the rows, however tall the box is */
     bool tight; /* all that saves room is not enough: what can stand in a line stands in one */
     size_t brief_count; /* so many of the kind's `in-brief`, the first ones, are said in brief */
     const char *const

@@ -21,6 +21,7 @@ struct composition {
     bool in_brief;      /* the section under way */
     bool tight;         /* see compose_inputs */
     size_t steps_most;  /* rows of page one, at most */
+    bool wide;          /* see compose_inputs */
     const char *draft_mark; /* NULL: it is signed */
     struct panel *words;    /* filled when all is written; NULL: the sheet has no such section */
 };

@@ -271,5 +271,5 @@ bool wall_is_tall(const struct composition *c)
     const struct enclosure_plan *box = &c->plan->enclosure;
     double length = box->has_size ? box->length_cm : box->least_length_cm,
            height = box->has_size ? box->height_cm : box->least_height_cm;
-    return wall_step_count(c) >= 2 && length > 0 && length <= TALL * height;
+    return !c->wide && wall_step_count(c) >= 2 && length > 0 && length <= TALL * height;
 }
