@@ -130,6 +130,8 @@ bool stances_after_readings_plan(struct care_build *b);
 bool decisions_plan(struct care_build *b); /* the veterinarian's: names, ends, the second yes */
 bool instructions_agree_plan(struct care_build *b); /* which declared texts may be printed */
 bool instructions_plan(struct care_build *b);       /* everything printed that instructs */
+bool log_plan(struct care_build *b);                /* a data logger in place of single readings */
+bool log_judge_plan(struct care_build *b);          /* the same against the settled targets */
 bool temperature_plan(struct care_build *b);
 bool heating_plan(struct care_build *b);
 bool humidity_plan(struct care_build *b);

@@ -10,6 +10,7 @@
 
 #include <stdint.h>
 
+#include "care/logger_plan.h"
 #include "care/plan_box.h"
 #include "care/plan_sources.h"
 #include "records/clinic.h"
@@ -668,6 +669,7 @@ struct care_plan {
     size_t medicine_count;
     struct own_targets_plan own_targets;
     struct measured_plan measured[MEASURE_COUNT];
+    struct log_plan log;
     struct temperature_plan temperature;
     struct humidity_plan humidity;
     struct water_plan water;
@@ -732,6 +734,7 @@ struct previous_visit {
 /* Everything a plan is made from; all borrowed. */
 struct care_inputs {
     const struct visit *visit;
+    const struct log_file *log; /* that the visit names; NULL: none */
     struct previous_visit previous;
     const struct species *species;
     const struct clinic *clinic;

@@ -3,6 +3,7 @@
 
 #include "context/photo.h"
 #include "context/previous.h"
+#include "context/visit_log.h"
 
 static const struct species *find_species(const struct resources *resources,
                                           const struct visit *visit, struct arena *arena,
@@ -26,6 +27,10 @@ static const struct care_plan *make_plan(const struct resources *resources,
     if (!findings_check_visit(visit, who->species, resources->catalogue, diag) || !kind)
         return NULL;
     struct care_inputs inputs = *who;
+    const bool logs = visit->enclosure.readings.log.file.text != NULL;
+    inputs.log = logs ? visit_log_read(resources, visit, arena, diag) : NULL;
+    if (logs && !inputs.log)
+        return NULL;
     inputs.clinic = resources->clinic;
     inputs.catalogue = resources->catalogue;
     inputs.signs = resources->signs;
@@ -43,8 +48,13 @@ const struct care_plan *visit_plan_for(const struct resources *resources, const 
                                        const struct species *species, struct arena *arena,
                                        struct diag *diag)
 {
+    const struct text_value *log = &visit->enclosure.readings.log.file;
     const struct care_inputs who = {.visit = visit, .species = species};
-    return make_plan(resources, &who, arena, diag);
+    if (!log->text)
+        return make_plan(resources, &who, arena, diag);
+    diag_report_path(diag, DIAG_ERROR, "log-of-a-row", log->at, "enclosure.readings.log",
+                     "a logger's file needs a visit record of its own; a roster's row has none");
+    return NULL;
 }
 
 /* The plan of then first, by today's data; then that of today, with what it takes over. */
@@ -54,9 +64,10 @@ static const struct care_plan *plan_after(const struct resources *resources,
                                           struct diag *diag)
 {
     const struct visit *visit = today->visit;
-    const struct species *then = find_species(resources, before, arena, diag);
+    const struct care_inputs then = {.visit = before,
+                                     .species = find_species(resources, before, arena, diag)};
     struct previous_visit previous = {
-        .plan = then ? visit_plan_for(resources, before, then, arena, diag) : NULL};
+        .plan = then.species ? make_plan(resources, &then, arena, diag) : NULL};
     const struct sheet_template *kind = sheet_kinds_find(&resources->kinds, visit->kind.text);
     if (!previous.plan)
         return NULL;

@@ -29,7 +29,8 @@ const struct visit_record *visit_plan_make(const struct resources *resources,
                                            const struct visit *visit, struct arena *arena,
                                            struct diag *diag);
 
-/* The plan alone, with the species sheet at hand. */
+/* The plan alone, with the species sheet at hand. A record that names a logger's file is refused:
+ * what was signed would not cover that file. */
 const struct care_plan *visit_plan_for(const struct resources *resources, const struct visit *visit,
                                        const struct species *species, struct arena *arena,
                                        struct diag *diag);

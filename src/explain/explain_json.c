@@ -743,6 +743,7 @@ static void write_parts(struct json *j, const struct care_plan *plan)
     static part_fn *const parts[] = {
         write_patient,
         write_species,
+        explain_json_log,
         write_temperature,
         write_humidity,
         write_water,

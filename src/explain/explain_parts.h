@@ -20,6 +20,8 @@ void explain_json_decision(struct json *j, const struct care_plan *plan,
 void explain_json_since(struct json *j, const struct care_plan *plan);
 void explain_json_stances(struct json *j, const struct care_plan *plan);
 void explain_json_instructions(struct json *j, const struct care_plan *plan);
+/* What a data logger read; nothing where none is named. */
+void explain_json_log(struct json *j, const struct care_plan *plan);
 /* The medicines with every dose. */
 void explain_json_medicines(struct json *j, const struct care_plan *plan);
 /* Who confirmed a value: an object or null under "confirmed"; the end of a line. */

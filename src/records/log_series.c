@@ -5,6 +5,7 @@
 #include <stdlib.h>
 
 static const double LOWEST = -40, A_TENTH = 10, ROUNDING = 1e-6;
+static const double LEAST_HUMIDITY = 0.05; /* less is a broken sensor's nought */
 enum { DAY_S = 86400, QUARTER_S = 900 };
 
 static double bin_value(int bin)
@@ -60,7 +61,8 @@ static void follow(struct log_series *series, int64_t at_s)
 bool log_series_add(struct log_series *series, int64_t at_s, double value)
 {
     double scaled = (value - LOWEST) * A_TENTH;
-    if (!(scaled > -0.5 && scaled < LOG_BINS - 0.5) || (series->kind == LOG_HUMIDITY && value < 0))
+    if (!(scaled > -0.5 && scaled < LOG_BINS - 0.5) ||
+        (series->kind == LOG_HUMIDITY && value < LEAST_HUMIDITY))
         return false;
     int bin = (int)lround(scaled);
     if (series->count)

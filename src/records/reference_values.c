@@ -161,6 +161,9 @@ static bool need_limit(const struct reference_values *facts, const char *name, s
  * must stand in the file. */
 static const char *const limit_names[] = {
     "gradient-least-c",         /* warm minus cool below this is too flat */
+    "log-day-hours",            /* the day, where no hours of light are known */
+    "log-day-middle-hour",      /* about which the hours of light lie */
+    "log-old-days",             /* a log that ended so long before the visit is named */
     "night-drop-deepest-c",     /* a drop deeper than this is too deep */
     "ill-warmth-share-percent", /* the warm place of an ill animal: from here up in its band */
     "ill-night-share-percent",  /* without an air zone: from the low end so far up by night */

@@ -70,8 +70,20 @@ enum wall { WALL_GLASS, WALL_PVC, WALL_WOOD, WALL_ACRYLIC, WALL_POLYCARBONATE, W
 enum lid { LID_MESH, LID_GLASS, LID_PVC, LID_WOOD, LID_ACRYLIC, LID_OPEN };
 enum barrier { BARRIER_NONE, BARRIER_GLASS, BARRIER_PLASTIC };
 
+/* Where a probe of the logger lies: its name in the file's titles, and the place. */
+struct visit_log_probe {
+    struct text_value name;
+    struct choice_value zone;
+};
+
+struct visit_log {
+    struct text_value file; /* a path from the record */
+    struct list probes;     /* of struct visit_log_probe; the titles name the places when empty */
+};
+
 /* The keeper's readings that are judged stand in visit.measured. */
 struct visit_readings {
+    struct visit_log log;
     struct quantity room_c;
     struct choice_value humidity_at; /* a zone; cool-side when left out */
 };

@@ -161,6 +161,22 @@ static const struct field keeper_fields[] = {
 static const struct schema keeper_schema =
     SCHEMA(visit_keeper, keeper_fields, "keeper", "Who keeps the animal.");
 
+static const struct field log_probe_fields[] = {
+    ROW(CHOICE, visit_log_probe, zone, "zone", .choices = zone_choices, .required = true,
+        .help = "where the probe lies", .example = "warm-side"),
+};
+static const struct schema log_probe_schema =
+    SCHEMA(visit_log_probe, log_probe_fields, "probe", "Where a probe lies.", .short_key = "zone");
+
+static const struct field log_fields[] = {
+    ROW(TEXT, visit_log, file, "file", .required = true,
+        .help = "the logger's CSV file, a path from this record", .example = "week.csv"),
+    ROW(NAMED, visit_log, probes, "probes", .schema = &log_probe_schema, .most = 16,
+        .help = "where each probe lies; left out where the titles name the places"),
+};
+static const struct schema log_schema =
+    SCHEMA(visit_log, log_fields, "logger", "Readings of a data logger.", .short_key = "file");
+
 #define READING_ROW(name_, id_, dimension_, low_, high_, example_, aim_low_, aim_high_, aim_,      \
                     error_, help_)                                                                 \
     ROW(QUANTITY, visit, measured[MEASURE_##name_], id_, IN(dimension_, low_, high_),              \
@@ -173,6 +189,8 @@ static const struct field reading_fields[] = {
     AIR_MEASURES(READING_ROW)
         ROW(CHOICE, visit, enclosure.readings.humidity_at, "humidity-at", .choices = zone_choices,
             .help = "where the humidity was read", .example = "cool-side"),
+    ROW(RECORD, visit, enclosure.readings.log, "log", .schema = &log_schema, .is_made = true,
+        .help = "a data logger's file, read in place of single readings"),
 };
 static const struct schema readings_schema =
     SCHEMA(visit, reading_fields, "readings", "The keeper's own readings.");

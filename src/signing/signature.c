@@ -235,9 +235,15 @@ static void put_further(struct sha256_ctx *sha, struct signature_digests *out)
     write_hex(sha, out->parts[SIGNATURE_WORDING]);
 }
 
-/* The visit before and the photo stand behind the record, as they were read. */
-static void digest_trees(const struct node *tree, const struct node *previous,
-                         const struct bytes *photo, const char *species,
+/* What stands behind the record: the visit before and the photo as they were read, the loggers'
+ * files of both visits by their own digests. */
+struct beside {
+    const struct node *previous;
+    struct bytes photo;
+    const char *log, *previous_log;
+};
+
+static void digest_trees(const struct node *tree, const struct beside *beside, const char *species,
                          const struct signature_digests *shared, struct signature_digests *out)
 {
     struct sha256_ctx sha, further;
@@ -245,14 +251,19 @@ static void digest_trees(const struct node *tree, const struct node *previous,
     sha256_init(&sha);
     sha256_init(&further);
     bool has_further = add_further(&further, shared->fonts, tree);
-    if ((previous && add_further(&further, shared->fonts, previous)) || has_further)
+    if ((beside->previous && add_further(&further, shared->fonts, beside->previous)) || has_further)
         put_further(&further, out);
     add_node(&sha, tree, 0);
-    if (previous)
-        add_node(&sha, previous, 0);
-    if (photo->data) {
+    if (beside->previous)
+        add_node(&sha, beside->previous, 0);
+    if (beside->photo.data) {
         add_text(&sha, "photo");
-        add(&sha, photo->data, photo->length);
+        add(&sha, beside->photo.data, beside->photo.length);
+    }
+    if (beside->log || beside->previous_log) {
+        add_text(&sha, "logger");
+        add_text(&sha, beside->log);
+        add_text(&sha, beside->previous_log);
     }
     write_hex(&sha, out->parts[SIGNATURE_VISIT]);
     snprintf(out->parts[SIGNATURE_SPECIES], SIGNATURE_HEX_BYTES, "%s", species);
@@ -266,7 +277,10 @@ bool signature_digest(const struct visit_record *record, const struct signature_
     if (!signature_digest_species(record->species_file, record->species_below, arena, diag,
                                   species))
         return false;
-    digest_trees(record->tree, record->previous, &record->photo, species, shared, out);
+    const struct log_plan *log = &record->plan->log;
+    const struct beside beside = {record->previous, record->photo, log->sha256,
+                                  log->previous_sha256};
+    digest_trees(record->tree, &beside, species, shared, out);
     return true;
 }
 
@@ -285,7 +299,7 @@ bool signature_digest_species(const char *path, const char *below, struct arena 
 void signature_digest_tree(const struct node *tree, const char *species,
                            const struct signature_digests *shared, struct signature_digests *out)
 {
-    digest_trees(tree, NULL, &(struct bytes){0}, species, shared, out);
+    digest_trees(tree, &(struct beside){0}, species, shared, out);
 }
 
 void signature_digest_texts(const char *const *texts, size_t count, char out[SIGNATURE_HEX_BYTES])

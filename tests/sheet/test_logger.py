@@ -1,0 +1,145 @@
+#!/usr/bin/env python3
+"""A data logger in place of single readings: what is judged is worked out again by sorting; what is refused has its place; a signature
+covers the file's bytes."""
+import json
+import math
+import subprocess
+import sys
+import tempfile
+import unittest
+from pathlib import Path
+
+PROGRAM = Path(sys.argv[1]).resolve()
+ROOT = Path(__file__).resolve().parents[2]
+TODAY = "2026-03-16"
+MINUTES = range(0, 24 * 60, 10)
+
+
+def week():
+    """Rows a tenth minute of two days; the second night the heating fails from one to four."""
+    for day in (12, 13):
+        for minute in MINUTES:
+            hour = minute / 60
+            warm = 27 + 3 * math.sin((hour - 6) / 12 * math.pi) - (6 if day == 13 and 1 <= hour < 4 else 0)
+            yield day, minute, round(warm, 1), round(warm - 4, 1), 50 + minute % 7
+
+
+def text(rows):
+    lines = ["Time,T1 Temperature (C),T2 Temperature (C),T2 Humidity (%)"]
+    lines += [f"2026-03-{d} {m // 60:02}:{m % 60:02},{warm},{cool},{damp}" for d, m, warm, cool, damp in rows]
+    return "\n".join(lines) + "\n"
+
+
+def nearest_rank(values, percent):
+    values = sorted(values)
+    return values[max(1, math.ceil(percent * len(values) / 100)) - 1]
+
+
+class Logger(unittest.TestCase):
+    maxDiff = 3000
+
+    def setUp(self):
+        self.hold = tempfile.TemporaryDirectory()
+        self.addCleanup(self.hold.cleanup)
+        self.folder = Path(self.hold.name)
+        (self.folder / "week.csv").write_text(text(week()))
+
+    def write(self, log, **readings):
+        record = {"visit": {"date": "2026-03-14", "kind": "checkout", "veterinarian": "Dr Ines Calder"},
+                  "patient": {"name": "Biscuit", "species": "ball-python"},
+                  "keeper": {"name": "Rosa Lind", "email": "rosa.lind@example.org"},
+                  "enclosure": {"readings": {**readings, "log": log}, "lamp": {"kind": "tube", "hours": 12}}}
+        (self.folder / "now.yaml").write_text(json.dumps(record))
+
+    def run_it(self, *words):
+        return subprocess.run([PROGRAM, *map(str, words), "--today", TODAY], capture_output=True, text=True, cwd=ROOT, timeout=60)
+
+    def plan(self):
+        done = self.run_it("explain", "--json", self.folder / "now.yaml")
+        self.assertEqual(done.returncode, 0, done.stderr)
+        return json.loads(done.stdout)
+
+    def fault(self, *parts):
+        done = self.run_it("explain", self.folder / "now.yaml")
+        self.assertEqual(done.returncode, 1, done.stdout)
+        for part in parts:
+            self.assertIn(part, done.stderr)
+
+    MAPPED = {"file": "week.csv", "probes": {"T1": "warm-side", "T2": "cool-side"}}
+
+    def test_what_is_judged_is_what_sorting_gives(self):
+        self.write(self.MAPPED)
+        plan = self.plan()
+        day = [r for r in week() if 360 <= r[1] < 1080]
+        night = [r for r in week() if not 360 <= r[1] < 1080]
+        readings = {z["zone"]: z["reading"] for z in plan["temperature"]}
+        self.assertAlmostEqual(readings["warm-side"], nearest_rank([r[2] for r in day], 50))
+        self.assertAlmostEqual(readings["cool-side"], nearest_rank([r[3] for r in day], 50))
+        self.assertAlmostEqual(readings["night"], nearest_rank([r[3] for r in night], 5))
+        self.assertAlmostEqual(plan["humidity"]["reading"], nearest_rank([r[4] for r in day], 50))
+        warm = plan["logger"]["probes"][0]
+        self.assertEqual((warm["probe"], warm["zone"], warm["lowest"]), ("T1", "warm-side", min(r[2] for r in week())))
+        for part, rows in (("day", day), ("night", night)):
+            for key, percent in (("p5", 5), ("median", 50), ("p95", 95)):
+                self.assertAlmostEqual(warm[part][key], nearest_rank([r[2] for r in rows], percent), msg=f"{part} {key}")
+        low, high = next(z["target"] for z in plan["temperature"] if z["zone"] == "warm-side")
+        outside = [r for r in day if not low <= r[2] <= high]
+        self.assertAlmostEqual(warm["day"]["outside_percent"], 100 * len(outside) / len(day), places=3)
+
+    def test_the_failed_night_is_told(self):
+        self.write(self.MAPPED)
+        plan = self.plan()
+        cold = [r for r in plan["review"] if r["code"] == "log-below-limit"]
+        self.assertEqual(len(cold), 2)
+        cool = next(p for p in plan["logger"]["probes"] if p["zone"] == "cool-side" and p["unit"] == "C")
+        run = longest = None
+        stamps = [(d * 1440 + m, c) for d, m, _, c, _ in week()]
+        for at, value in stamps:
+            run = (run if run is not None else at) if value < cool["lowest_usual"] else None
+            if run is not None:
+                longest = max(longest or 0, at - run)
+        self.assertAlmostEqual(cool["longest_below_h"], longest / 60, places=4)
+
+    def test_the_logger_wins_and_says_so(self):
+        self.write(self.MAPPED, **{"warm-side": "20 C"})
+        plan = self.plan()
+        self.assertIn("log-differs", [r["code"] for r in plan["review"]])
+        self.assertGreater(next(z["reading"] for z in plan["temperature"] if z["zone"] == "warm-side"), 25)
+
+    def test_titles_may_name_the_places(self):
+        (self.folder / "week.csv").write_text(text(week()).replace("T1 T", "Warm side T").replace("T2 T", "Cool side T"))
+        self.write("week.csv")
+        self.assertEqual([p["zone"] for p in self.plan()["logger"]["probes"]], ["warm-side", "cool-side"])
+
+    def test_what_is_refused(self):
+        self.write("week.csv")
+        self.fault("now.yaml:1:", "no probe of the file has a place", "'T1', 'T2'")
+        self.write({"file": "week.csv", "probes": {"T9": "warm-side"}})
+        self.fault("now.yaml:1:", "'T9' is no probe of the file")
+        self.write({"file": "week.csv", "probes": {"T1": "night"}})
+        self.fault("its nights count by themselves")
+        for name in ("../week.csv", "/etc/passwd", "a/../../week.csv"):
+            self.write({**self.MAPPED, "file": name})
+            self.fault("must lie in the record's folder")
+        self.write({**self.MAPPED, "file": "none.csv"})
+        self.fault("is not there")
+        (self.folder / "week.csv").write_text(text(week()).replace("2026-03-13 00:10", "2026-03-15 00:10"))
+        self.write(self.MAPPED)
+        self.fault("week.csv:147:1: lies after the day of the visit")
+
+    def test_a_signature_covers_the_file(self):
+        self.write(self.MAPPED)
+        record = self.folder / "now.yaml"
+        done = self.run_it("approve", record, "--by", "Dr Ines Calder")
+        self.assertEqual(done.returncode, 0, done.stderr)
+        signed = self.run_it("mail", record, "-o", self.folder / "a.eml")
+        self.assertEqual(signed.returncode, 0, signed.stderr)
+        # a byte that changes no number
+        (self.folder / "week.csv").write_text(text(week()) + "\n")
+        stale = self.run_it("mail", record, "-o", self.folder / "b.eml")
+        self.assertEqual(stale.returncode, 1, stale.stdout)
+        self.assertIn("changed after it was", stale.stderr)
+
+
+if __name__ == "__main__":
+    unittest.main(argv=sys.argv[:1])
