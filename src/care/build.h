@@ -58,6 +58,8 @@ struct plan_fact *build_fact_text(struct care_build *b, const char *name, enum f
                                   const char *text, struct plan_fact *next);
 
 /* The animal, for filters of data; its stage is known once the stances are planned. */
+/* The names of a species sheet, by language. */
+const struct plan_name *build_names(struct care_build *b, const struct list *list);
 struct whom_animal build_animal(const struct care_build *b);
 
 /* The provenance of a species sheet's or reference's value. */
@@ -141,6 +143,7 @@ bool growth_plan(struct care_build *b);
 bool weight_plan(struct care_build *b);  /* what the weight is meant to do: feeding must know */
 bool recheck_plan(struct care_build *b); /* the recheck's day: feeding must know it */
 bool feeding_plan(struct care_build *b);
+bool company_plan(struct care_build *b);
 bool enclosure_plan(struct care_build *b);
 bool actions_plan(struct care_build *b); /* the rule engine */
 bool since_plan(struct care_build *b);   /* how the first actions of the visit before stand now */

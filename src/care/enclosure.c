@@ -145,6 +145,35 @@ static void plan_now(struct care_build *b, double animal_cm)
     e->least_height_cm = box.height_cm;
 }
 
+/* The floor of one grows with those that share it; a box of the same shape has it. */
+static void widen_for_company(struct care_build *b)
+{
+    struct enclosure_plan *e = &b->plan->enclosure;
+    const struct company_plan *company = &e->company;
+    if (!e->known || !company->has_floor || company->floor_times <= 1)
+        return;
+    double length_cm = e->least_length_cm, width_cm = e->least_width_cm;
+    e->floor_cm2 = length_cm * width_cm * company->floor_times;
+    e->least_length_cm = whole_cm(length_cm * sqrt(company->floor_times));
+    e->least_width_cm = whole_cm(width_cm * sqrt(company->floor_times));
+    struct derivation *made =
+        build_derive(b, &e->how,
+                     (struct derived){"enclosure.floor_cm2", e->floor_cm2, "cm2",
+                                      "floor-for-company", company->floor_from.source,
+                                      INPUTS({"length", length_cm, "cm"}, {"width", width_cm, "cm"},
+                                             {"times", company->floor_times, ""})});
+    build_band(made, e->floor_cm2, e->floor_cm2);
+}
+
+/* A box of another shape serves a company as well, if it has the floor. */
+static bool has_floor(const struct enclosure_plan *e, const struct sides *box)
+{
+    double shape = e->floor_cm2 > 0 ? sqrt(e->company.floor_times) : 1;
+    return e->floor_cm2 > 0 && box->length_cm * box->width_cm >= e->floor_cm2 &&
+           box->length_cm >= e->least_length_cm / shape - 1 &&
+           box->width_cm >= e->least_width_cm / shape - 1;
+}
+
 static void compare(struct care_build *b)
 {
     struct enclosure_plan *e = &b->plan->enclosure;
@@ -159,6 +188,8 @@ static void compare(struct care_build *b)
     e->short_length_cm = fmax(0, e->least_length_cm - box.length_cm);
     e->short_width_cm = fmax(0, e->least_width_cm - box.width_cm);
     e->short_height_cm = fmax(0, e->least_height_cm - box.height_cm);
+    if (has_floor(e, &box))
+        e->short_length_cm = e->short_width_cm = 0;
     bool small = e->short_length_cm > 0 || e->short_width_cm > 0 || e->short_height_cm > 0;
     e->verdict = small ? VERDICT_TOO_LOW : VERDICT_IN_RANGE;
 }
@@ -251,6 +282,7 @@ bool enclosure_plan(struct care_build *b)
     plan_source(b);
     plan_size(b);
     plan_furnishing(b);
+    widen_for_company(b);
     compare(b);
     return true;
 }

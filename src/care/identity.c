@@ -23,7 +23,7 @@ static const char *const *laws_of(struct care_build *b, const struct list *list)
     return codes;
 }
 
-static const struct plan_name *names_of(struct care_build *b, const struct list *list)
+const struct plan_name *build_names(struct care_build *b, const struct list *list)
 {
     struct plan_name *names = ARENA_ARRAY(b->arena, struct plan_name, list->count + 1);
     for (size_t i = 0; i < list->count; i++) {
@@ -38,7 +38,7 @@ static struct species_plan species_of(struct care_build *b, const struct species
     return (struct species_plan){
         .code = s->code.text,
         .scientific = s->scientific.text,
-        .names = names_of(b, &s->names),
+        .names = build_names(b, &s->names),
         .name_count = s->names.count,
         .names_at = s->names.at,
         .group = (enum group)s->group.value,
@@ -159,4 +159,13 @@ const char *plan_species_name(const struct care_plan *plan, const char *lang)
     if (!name)
         name = plan_name_in(&plan->species, "en");
     return name ? name : plan->species.scientific;
+}
+
+const char *plan_mate_name(const struct mate_plan *mate, const char *lang)
+{
+    const struct species_plan names = {.names = mate->names, .name_count = mate->name_count};
+    const char *name = plan_name_in(&names, lang);
+    if (!name)
+        name = plan_name_in(&names, "en");
+    return name ? name : mate->scientific;
 }

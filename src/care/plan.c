@@ -28,6 +28,7 @@ const struct care_plan *care_plan_make(const struct care_inputs *inputs, struct 
         uvb_plan,
         weight_plan,
         medicines_plan,
+        company_plan,
         enclosure_plan,
         stances_after_readings_plan, /* readings too say how much may be fed */
         feeding_plan,

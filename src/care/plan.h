@@ -737,6 +737,7 @@ struct care_inputs {
     const struct log_file *log; /* that the visit names; NULL: none */
     struct previous_visit previous;
     const struct species *species;
+    const struct species *const *mates; /* the sheets of enclosure.mates; NULL for one without */
     const struct clinic *clinic;
     const struct finding_catalogue *catalogue;
     const struct sign_catalogue *signs;
@@ -754,6 +755,8 @@ struct care_inputs {
 /* The name in that very language; NULL for none. */
 const char *plan_name_in(const struct species_plan *species, const char *lang);
 const char *plan_species_name(const struct care_plan *plan, const char *lang);
+/* Likewise of a kind that shares the box; NULL for one without a sheet. */
+const char *plan_mate_name(const struct mate_plan *mate, const char *lang);
 
 /* The next of a medicine's days with a dose, from place `*at` on, which moves behind that day's
  * doses; false past the last. */

@@ -5,6 +5,26 @@
 #include "care/plan_sources.h"
 #include "records/rules.h"
 
+/* A kind that shares the box. */
+struct mate_plan {
+    const char *code;       /* of a species sheet, or unlisted */
+    const char *scientific; /* NULL for unlisted */
+    const struct plan_name *names;
+    size_t name_count;
+};
+
+struct company_plan {
+    bool has_animals, has_males;
+    double animals, males; /* this one among them */
+    enum company_state state;
+    const struct mate_plan *mates;
+    size_t mate_count;
+    struct provenance from;
+    bool has_floor;     /* a source says how much floor so many need */
+    double floor_times; /* by the floor of one */
+    struct provenance floor_from;
+};
+
 struct enclosure_plan {
     bool known;                                              /* a minimum can be said */
     double least_length_cm, least_width_cm, least_height_cm; /* for the animal now */
@@ -27,6 +47,8 @@ struct enclosure_plan {
     struct provenance hides_from;
     enum hides_state hides_state;
     int shade, water_dish; /* -1: not written */
+    struct company_plan company;
+    double floor_cm2; /* for all that share it; 0: that of the sides */
     struct derivations how;
 };
 

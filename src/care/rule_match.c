@@ -88,6 +88,10 @@ STATE(perch_state, b->plan->uvb.perch)
 STATE(shade_state, flag_state(&b->in->visit->enclosure.shade))
 STATE(water_dish_state, flag_state(&b->in->visit->enclosure.water_dish))
 
+STATE(company_state, b->plan->enclosure.company.state)
+STATE(two_males_state,
+      !b->plan->enclosure.company.has_males ? -1 : b->plan->enclosure.company.males >= 2)
+
 #define WHEN(member_) offsetof(struct rule_when, member_)
 
 static const struct state_row state_rows[] = {
@@ -119,6 +123,8 @@ static const struct state_row state_rows[] = {
     {WHEN(perch), perch_state, "perch"},
     {WHEN(shade), shade_state, "shade"},
     {WHEN(water_dish), water_dish_state, "water-dish"},
+    {WHEN(company), company_state, "company"},
+    {WHEN(two_males), two_males_state, "company"},
     {WHEN(group), group_state, "species"},
     {WHEN(habit), habit_state, "species"},
     {WHEN(diet), diet_state, "species"},
@@ -365,6 +371,7 @@ static const struct mend_row {
     {WHEN(perch), perch_state, PERCH_FINE, PERCH_UNKNOWN},
     {WHEN(shade), shade_state, 1, -1},
     {WHEN(water_dish), water_dish_state, 1, -1},
+    {WHEN(company), company_state, COMPANY_NONE, COMPANY_UNKNOWN},
 };
 
 static bool asks_for_side(const struct list *verdicts)

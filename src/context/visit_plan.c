@@ -1,6 +1,8 @@
 /* Record and species sheet together -> the care plan. */
 #include "context/visit_plan.h"
 
+#include <string.h>
+
 #include "context/photo.h"
 #include "context/previous.h"
 #include "context/visit_log.h"
@@ -17,6 +19,25 @@ static const struct species *find_species(const struct resources *resources,
                         visit->patient.species.text, visit->patient.species.at, arena, diag);
 }
 
+/* The sheets of those that share the box, at the places of their names; NULL after a fault. */
+static const struct species *const *find_mates(const struct resources *resources,
+                                               const struct visit *visit, struct arena *arena,
+                                               struct diag *diag)
+{
+    const struct list *mates = &visit->enclosure.mates;
+    const struct species **sheets = ARENA_ARRAY(arena, const struct species *, mates->count + 1);
+    for (size_t i = 0; i < mates->count; i++) {
+        const struct text_value *code = LIST_AT(*mates, struct text_value, i);
+        if (strcmp(code->text, "unlisted") == 0)
+            continue;
+        sheets[i] = library_find(resources->species_sheets, resources->places.species_dir,
+                                 code->text, code->at, arena, diag);
+        if (!sheets[i])
+            return NULL;
+    }
+    return sheets;
+}
+
 static const struct care_plan *make_plan(const struct resources *resources,
                                          const struct care_inputs *who, struct arena *arena,
                                          struct diag *diag)
@@ -29,7 +50,8 @@ static const struct care_plan *make_plan(const struct resources *resources,
     struct care_inputs inputs = *who;
     const bool logs = visit->enclosure.readings.log.file.text != NULL;
     inputs.log = logs ? visit_log_read(resources, visit, arena, diag) : NULL;
-    if (logs && !inputs.log)
+    inputs.mates = find_mates(resources, visit, arena, diag);
+    if ((logs && !inputs.log) || !inputs.mates)
         return NULL;
     inputs.clinic = resources->clinic;
     inputs.catalogue = resources->catalogue;

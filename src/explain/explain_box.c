@@ -10,6 +10,24 @@ static void key_said(struct json *j, const char *key, int said)
         json_flag(j, said);
 }
 
+static void write_company(struct json *j, const struct company_plan *company)
+{
+    json_key(j, "company");
+    json_open_object(j);
+    explain_key_known(j, "animals", company->has_animals, company->animals);
+    explain_key_known(j, "males", company->has_males, company->males);
+    json_key(j, "mates");
+    json_open_list(j);
+    for (size_t i = 0; i < company->mate_count; i++)
+        json_text(j, company->mates[i].code);
+    json_close_list(j);
+    json_key_text(j, "state", bind_choice_word(company_state_choices, (int)company->state));
+    explain_key_known(j, "floor_times", company->has_floor, company->floor_times);
+    if (company->state != COMPANY_UNKNOWN)
+        explain_json_provenance(j, "source", &company->from);
+    json_close_object(j);
+}
+
 void explain_json_furnishing(struct json *j, const struct care_plan *plan)
 {
     const struct enclosure_plan *e = &plan->enclosure;
@@ -24,4 +42,5 @@ void explain_json_furnishing(struct json *j, const struct care_plan *plan)
     json_close_object(j);
     key_said(j, "shade", e->shade);
     key_said(j, "water_dish", e->water_dish);
+    write_company(j, &e->company);
 }

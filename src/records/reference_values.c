@@ -96,6 +96,22 @@ static const struct field hides_fields[] = {
 static const struct schema hides_schema =
     SCHEMA(hides_reference, hides_fields, "hides", "Places to hide that one kind of animal wants.");
 
+static const struct field company_fields[] = {
+    WHOM_ROWS(company_reference),
+    ROW(FLAG, company_reference, together, "together", .required = true,
+        .help = "no: it lives alone"),
+    ROW(RECORD, company_reference, two_times, "two-times", .schema = &cited_count_schema,
+        .help = "the floor of two, by that of one"),
+    ROW(RECORD, company_reference, further_times, "further-times", .schema = &cited_count_schema,
+        .help = "what each further one adds, by that of one"),
+    ROW(TEXT, company_reference, source, "source", .required = true,
+        .help = "an id of the sources"),
+    ROW(CHOICE, company_reference, trust, "trust", .choices = trust_choices, .required = true,
+        .help = "how it was read"),
+};
+static const struct schema company_schema =
+    SCHEMA(company_reference, company_fields, "company", "Who lives with its like.");
+
 static const struct field limit_fields[] = {
     ROW(RECORD, limit_reference, value, "value", .schema = &cited_count_schema, .required = true,
         .help = "the number"),
@@ -114,6 +130,8 @@ static const struct field reference_fields[] = {
         .help = "by kind of animal"),
     ROW(RECORDS, reference_values, hides, "hides", .schema = &hides_schema, .most = 20,
         .help = "the first row that fits an animal; without one none are asked for"),
+    ROW(RECORDS, reference_values, company, "company", .schema = &company_schema, .most = 20,
+        .help = "the first row that fits an animal"),
     ROW(NAMED, reference_values, limits, "limits", .schema = &limit_schema, .required = true,
         .help = "by name"),
     ROW(NAMED, reference_values, sources, "sources", .schema = &named_text_schema, .required = true,

@@ -75,6 +75,16 @@ struct hides_reference {
     struct sourced_value least;
 };
 
+/* Does one kind of animal live with its like, and on what floor? */
+struct company_reference {
+    struct whom whom;
+    struct flag_value together;
+    struct sourced_value two_times;     /* the floor of two, by that of one */
+    struct sourced_value further_times; /* what each further one adds, by that of one */
+    struct text_value source;
+    struct choice_value trust;
+};
+
 struct limit_reference {
     struct text_value name;
     struct sourced_value value;
@@ -90,6 +100,7 @@ struct reference_values {
     struct list materials;    /* of struct material_reference */
     struct list winter_rests; /* of struct winter_rest_reference */
     struct list hides;        /* of struct hides_reference: the first that fits */
+    struct list company;      /* of struct company_reference: the first that fits */
     struct list limits;       /* of struct limit_reference: thresholds of the computations */
     struct list sources;
 };

@@ -86,6 +86,14 @@ const struct choice perch_state_choices[] = {
     {"too-near", PERCH_TOO_NEAR, "nearer to the lamp than its light allows"},
     {0}};
 
+const struct choice company_state_choices[] = {
+    {"unknown", COMPANY_UNKNOWN, NULL},
+    {"none", COMPANY_NONE, "it lives alone"},
+    {"fitting", COMPANY_FITTING, "of its own kind, which may be kept together"},
+    {"unwanted", COMPANY_UNWANTED, "of its own kind, which lives alone"},
+    {"mixed", COMPANY_MIXED, "of another kind"},
+    {0}};
+
 const struct choice yes_no_choices[] = {{"yes", 1, NULL}, {"no", 0, NULL}, {0}};
 
 #define ONE_OF(member_, key_, choices_)                                                            \
@@ -150,6 +158,8 @@ static const struct field when_fields[] = {
     ONE_OF(perch, "perch", perch_state_choices),
     ONE_OF(shade, "shade", yes_no_choices),
     ONE_OF(water_dish, "water-dish", yes_no_choices),
+    ONE_OF(company, "company", company_state_choices),
+    ONE_OF(two_males, "two-males", yes_no_choices),
 };
 const struct schema rule_when_schema =
     SCHEMA(rule_when, when_fields, "condition", "Everything that is written must hold.");

@@ -46,6 +46,13 @@ enum rest_gate { REST_GATE_OPEN, REST_GATE_SHUT };
 enum photoperiod_state { PHOTOPERIOD_UNKNOWN, PHOTOPERIOD_USUAL, PHOTOPERIOD_NEVER_DARK };
 enum hides_state { HIDES_UNKNOWN, HIDES_NONE, HIDES_TOO_FEW, HIDES_ENOUGH, HIDES_NOT_ASKED };
 enum perch_state { PERCH_UNKNOWN, PERCH_FINE, PERCH_TOO_NEAR };
+enum company_state {
+    COMPANY_UNKNOWN,
+    COMPANY_NONE,
+    COMPANY_FITTING,  /* of its own kind, which may be kept together */
+    COMPANY_UNWANTED, /* of its own kind, which lives alone */
+    COMPANY_MIXED     /* of another kind */
+};
 enum season { SEASON_SUMMER, SEASON_WINTER };
 
 /* Every field that is written must hold; a list holds when one of its words does. */
@@ -81,6 +88,8 @@ struct rule_when {
     struct list rest_gate;               /* likewise: enum rest_gate */
     struct list substrate, hides, perch; /* of struct choice_value: what lies there, states */
     struct list shade, water_dish;       /* yes, no (choice 1, 0) */
+    struct list company;                 /* of struct choice_value: enum company_state */
+    struct list two_males;               /* yes, no */
 };
 
 /* Does a condition look at anything that is judged from readings? */
@@ -117,7 +126,8 @@ struct rule_book {
 extern const struct schema rule_book_schema, rule_when_schema;
 extern const struct choice verdict_choices[], gradient_state_choices[], night_state_choices[],
     lamp_state_choices[], wall_state_choices[], water_state_choices[], weight_state_choices[],
-    season_choices[], hides_state_choices[], perch_state_choices[], yes_no_choices[];
+    season_choices[], hides_state_choices[], perch_state_choices[], company_state_choices[],
+    yes_no_choices[];
 
 struct rule_book *rule_book_read(const char *path, struct arena *arena, struct diag *diag);
 

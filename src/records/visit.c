@@ -240,6 +240,29 @@ static bool check_perch(const struct visit *visit, struct diag *diag)
     return false;
 }
 
+/* No more mates and males than animals. */
+static bool check_company(const struct visit *visit, struct diag *diag)
+{
+    const struct visit_enclosure *box = &visit->enclosure;
+    bool good = true;
+    if (!box->animals.known)
+        return true;
+    if (box->males.known && box->males.value > box->animals.value) {
+        diag_report_path(diag, DIAG_ERROR, "more-males-than-animals", box->males.at,
+                         "enclosure.males", "%.4g of %.4g animals cannot be males",
+                         box->males.value, box->animals.value);
+        good = false;
+    }
+    if ((double)box->mates.count > box->animals.value - 1) {
+        diag_report_path(diag, DIAG_ERROR, "more-mates-than-animals",
+                         LIST_AT(box->mates, struct text_value, 0)->at, "enclosure.mates",
+                         "%zu kinds share the box, so at least %zu animals do; animals says %.4g",
+                         box->mates.count, box->mates.count + 1, box->animals.value);
+        good = false;
+    }
+    return good;
+}
+
 static bool check_one_line(const struct text_value *value, const char *path, struct diag *diag)
 {
     if (!value->text || !strpbrk(value->text, "\n\t"))
@@ -359,6 +382,7 @@ bool visit_check(const struct visit *visit, struct date today, struct diag *diag
     good = check_water(visit, diag) && good;
     good = check_lamp(visit, diag) && good;
     good = check_perch(visit, diag) && good;
+    good = check_company(visit, diag) && good;
     good = check_texts(visit, diag) && good;
     good = check_history(visit, today, diag) && good;
     good = check_decisions(visit, diag) && good;

@@ -165,6 +165,8 @@ struct visit_enclosure {
     struct flag_value shade;  /* a place that no lamp reaches */
     struct quantity perch_cm; /* the highest one below the lamp, above the floor */
     struct flag_value water_dish;
+    struct quantity animals, males; /* that share it, this one among them */
+    struct list mates;              /* of struct text_value: codes of species sheets */
     struct visit_readings readings;
     struct visit_lamp lamp;
 };

@@ -461,6 +461,27 @@ GETTER(enclosure_grown)
                                : NULL);
 }
 
+/* The kinds that share the box, each once; those without a sheet are not named. */
+GETTER(company_mates)
+{
+    const struct company_plan *company = &PLAN->enclosure.company;
+    const char **names = ARENA_ARRAY(ctx->format.arena, const char *, company->mate_count + 1);
+    size_t count = 0;
+    for (size_t i = 0; i < company->mate_count; i++) {
+        const char *name = plan_mate_name(&company->mates[i], ctx->format.words->lang);
+        if (name)
+            names[count++] = name;
+    }
+    return give(out, join_lines(ctx, NULL, names, count));
+}
+
+GETTER(company_animals)
+{
+    const struct company_plan *company = &PLAN->enclosure.company;
+    bool several = company->has_floor && company->animals > 1;
+    return give(out, several ? arena_format(ctx->format.arena, "%.0f", company->animals) : NULL);
+}
+
 GETTER(enclosure_size)
 {
     const struct enclosure_plan *e = &PLAN->enclosure;
@@ -586,6 +607,8 @@ static const struct slot_row rows[] = {
     ROW("clinic.out-of-hours", clinic_out_of_hours),
     ROW("clinic.telephone", clinic_telephone),
     ROW("clinic.web", clinic_web),
+    ROW("company.animals", company_animals),
+    ROW("company.mates", company_mates),
     ROW("dew-point", dew_point),
     ROW("enclosure.grown", enclosure_grown),
     ROW("enclosure.least", enclosure_least),

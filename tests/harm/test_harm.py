@@ -317,6 +317,35 @@ class Harm(unittest.TestCase):
             found = [one for one in self.actions(species, enclosure={"hides": hides}) if one in ("add-hide", "add-hides", "add-second-hide", "add-cover")]
             self.assertEqual(found, [says] if says else [], (species, hides))
 
+    # ---- who shares the box ------------------------------------------------------------------------------
+
+    def test_kinds_that_do_not_belong_together_are_parted(self):
+        """Merck, Management and husbandry of reptiles: species are not mixed, non-breeding snakes and aquatic turtles single, chameleons alone;
+        Environmental diseases: males are territorial."""
+        for species, box, parted in (("bearded-dragon", {"mates": ["leopard-gecko"]}, True), ("corn-snake", {"animals": "2"}, True),
+                                     ("red-eared-slider", {"mates": ["red-eared-slider"]}, True), ("veiled-chameleon", {"animals": "2"}, True),
+                                     ("bearded-dragon", {"animals": "2", "males": "2"}, True), ("bearded-dragon", {"animals": "2", "males": "1"}, False),
+                                     ("hermanns-tortoise", {"animals": "2"}, False), ("corn-snake", {"animals": "1"}, False)):
+            self.assertEqual("own-box" in self.actions(species, enclosure=box), parted, (species, box))
+
+    def test_who_was_exposed_is_named(self):
+        """The clinical table: what spreads calls for the mates by name."""
+        spread = {"findings": [{"code": "mites", "severity": "mild"}], "enclosure": {"animals": "3", "mates": ["corn-snake", "common-kingsnake"]}}
+        self.assertIn("show-mates", self.actions("corn-snake", **spread))
+        self.assertIn("corn snake, common kingsnake", self.flat(record("corn-snake", **spread)).lower())
+
+    def test_so_many_need_so_much_floor(self):
+        """Austria, 2. Tierhaltungsverordnung, Anlage 4: 0.9 m2 for two axolotls of up to 30 cm, a quarter more for each further. The tortoises' law
+        (Burgenland): 2 m2 for one or two, 0.5 m2 for each further."""
+        for species, animals, least in (("axolotl", 2, 9000), ("axolotl", 3, 11250), ("axolotl", 4, 13500), ("hermanns-tortoise", 2, 20000),
+                                        ("hermanns-tortoise", 4, 30000)):
+            for length, width, big in ((100, 45, False), (int((least * 2) ** 0.5) + 1, int((least / 2) ** 0.5) + 2, True)):
+                plan = self.plan(record(species, patient={"hatched": "2010", "length": "18 cm"}, enclosure={"animals": str(animals), "size": f"{length} x {width} x 60 cm"}))["enclosure"]
+                wide, deep, _ = plan["minimum_cm"]
+                self.assertGreaterEqual(wide * deep, least, (species, animals))
+                self.assertLess(wide * deep, least * 1.05, (species, animals))
+                self.assertEqual(plan["verdict"], "in-range" if big else "too-low", (species, animals, length, width))
+
     # ---- humidity against a blistered belly ------------------------------------------------------------------
 
     def test_a_blistered_belly_is_never_wetted(self):

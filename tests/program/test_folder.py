@@ -93,6 +93,11 @@ REACH = {
     "perch-near-lamp": visit("bearded-dragon", enclosure={"platform-height": "10 cm", "perch-height": "40 cm", "lamp": {
         "kind": "tube", "tube-length": "55 cm", "measured": {"uvi": 3, "at": "30 cm"}, "height": "35 cm"}}),
     "no-dish": visit(enclosure={"water-dish": False}),
+    "mixed-kinds": visit(enclosure={"mates": ["corn-snake"]}),
+    "two-males": visit("bearded-dragon", enclosure={"animals": "2", "males": "2"}),
+    "lives-alone": visit(enclosure={"animals": "2"}),
+    "ill-in-company": found("wound", species="bearded-dragon", enclosure={"animals": "2"}),
+    "mates-exposed": found("mites", enclosure={"mates": ["ball-python"]}),
     "lamp-missing": lamp(kind="none"),
     "lamp-missing-other": lamp("ball-python", kind="none"),
     "lamp-unmeasured": lamp(**TUBE, height="35 cm"),

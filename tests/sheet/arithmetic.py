@@ -277,6 +277,7 @@ FORMULAS = {
     "percent-per-30-days": lambda i, v, b: (i["change"] * 30 / i["days"], None, None),
     "dose-by-mass": lambda i, v, b: tuple(i["dose"] * (i["mass"] + e) / 1000 for e in (0, -i["scale-error"], i["scale-error"])),
     "amount-by-strength": lambda i, v, b: tuple(i[name] / i["strength"] for name in ("amount", "amount-low", "amount-high")),
+    "floor-for-company": lambda i, v, b: alone(i["length"] * i["width"] * i["times"]),
     "multiple-of-length": sides,
     "multiple-of-length-plus": sides_plus,
 }
