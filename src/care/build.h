@@ -144,6 +144,7 @@ bool weight_plan(struct care_build *b);  /* what the weight is meant to do: feed
 bool recheck_plan(struct care_build *b); /* the recheck's day: feeding must know it */
 bool feeding_plan(struct care_build *b);
 bool company_plan(struct care_build *b);
+bool outdoors_plan(struct care_build *b);
 bool enclosure_plan(struct care_build *b);
 bool actions_plan(struct care_build *b); /* the rule engine */
 bool since_plan(struct care_build *b);   /* how the first actions of the visit before stand now */

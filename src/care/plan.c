@@ -25,6 +25,7 @@ const struct care_plan *care_plan_make(const struct care_inputs *inputs, struct 
         humidity_plan,
         log_judge_plan,
         water_plan,
+        outdoors_plan,
         uvb_plan,
         weight_plan,
         medicines_plan,

@@ -217,6 +217,7 @@ struct uvb_plan {
     double through_mesh_share; /* 1: no mesh */
     bool has_shade_uvi;
     double shade_uvi;   /* at the far end of the box */
+    bool sun;           /* it lives in the sun, and nothing else gives UVB */
     bool has_perch_uvi; /* at the highest perch, once the lamp hangs as it should */
     double perch_below_lamp_cm, perch_uvi;
     enum perch_state perch;

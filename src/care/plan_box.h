@@ -25,6 +25,16 @@ struct company_plan {
     struct provenance floor_from;
 };
 
+/* Life in the open. */
+struct outdoors_plan {
+    int outdoor; /* -1: not written */
+    bool has_latitude, has_weather;
+    double latitude_deg, day_hours; /* sunrise to sunset on the visit's day */
+    double morning_c, midday_c;     /* no colder */
+    struct provenance weather_from;
+    struct derivations how;
+};
+
 struct enclosure_plan {
     bool known;                                              /* a minimum can be said */
     double least_length_cm, least_width_cm, least_height_cm; /* for the animal now */
@@ -48,6 +58,7 @@ struct enclosure_plan {
     enum hides_state hides_state;
     int shade, water_dish; /* -1: not written */
     struct company_plan company;
+    struct outdoors_plan outdoors;
     double floor_cm2; /* for all that share it; 0: that of the sides */
     struct derivations how;
 };

@@ -74,7 +74,8 @@ STATE(photoperiod_state, photoperiod_of(b->in->visit))
 STATE(medicine_state, b->in->visit->medicines.count > 0)
 STATE(unlisted_state, b->in->species->is_unlisted)
 STATE(least_humidity_state, b->in->species->least_humidity_percent.range.known)
-STATE(outdoor_state, flag_state(&b->in->visit->enclosure.outdoor))
+/* a record that does not say so means a box in a room */
+STATE(outdoor_state, b->in->visit->enclosure.outdoor.value)
 STATE(winter_rest_state, b->in->visit->winter_rest.in_progress.value ? WINTER_REST_IN_PROGRESS
                          : b->in->visit->winter_rest.planned.value   ? WINTER_REST_PLANNED
                                                                      : WINTER_REST_NO)

@@ -15,6 +15,8 @@ static bool for_stage(const struct species_supplement *s, enum stage stage)
 static bool has_uvb(const struct care_build *b)
 {
     enum lamp_state lamp = b->plan->uvb.lamp;
+    if (b->plan->uvb.sun)
+        return true;
     /* at rest in winter the lamp is off, and comes back before the food does */
     bool needs =
         b->plan->measured[MEASURE_UVB].applies ||
@@ -25,7 +27,8 @@ static bool has_uvb(const struct care_build *b)
 static bool is_wanted(const struct care_build *b, const struct species_supplement *s)
 {
     bool lit = has_uvb(b);
-    if (s->what.value == SUPPLEMENT_CALCIUM_D3 && plan_holds(b->plan, "supplement", "stop-d3"))
+    if (s->what.value == SUPPLEMENT_CALCIUM_D3 &&
+        (plan_holds(b->plan, "supplement", "stop-d3") || b->plan->uvb.sun)) /* the skin makes it */
         return false;
     return for_stage(s, b->plan->feeding.stage) &&
            !(s->when.value == SUPPLEMENT_WITH_UVB && !lit) &&

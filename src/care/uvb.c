@@ -171,6 +171,9 @@ static void set_hours(struct care_build *b)
     const struct sourced_value *winter = &b->in->species->hours_winter;
     int month = b->in->visit->date.date.month;
     /* northern half of the earth; said to the veterinarian where it makes a difference */
+    const struct quantity *latitude = &b->in->visit->enclosure.latitude_deg;
+    if (latitude->known && latitude->value < 0)
+        month = (month + 5) % 12 + 1;
     plan->season = month >= 4 && month <= 9 ? SEASON_SUMMER : SEASON_WINTER;
     const struct sourced_value *hours = plan->season == SEASON_SUMMER ? summer : winter;
     if (set_own_hours(b) || !summer->range.known || !winter->range.known)
@@ -197,6 +200,8 @@ static void set_hours(struct care_build *b)
     build_band(made, band.low, band.high);
     lengthen_hours(b, &band);
     judge_hours(b, band);
+    if (latitude->known)
+        return;
     if (summer->range.low != winter->range.low || summer->range.high != winter->range.high)
         build_review(b, REVIEW_REMARK, "season-northern", (struct mark){0},
                      build_fact(b, "hours", FACT_HOURS, plan->hours_now, plan->hours_now, NULL));
@@ -221,7 +226,8 @@ static enum lamp_state state_from(const struct care_build *b)
     case DISTANCE_NOT_NEEDED:
         return LAMP_STATE_NOT_NEEDED;
     case DISTANCE_NO_LAMP:
-        return lamp->kind.known ? LAMP_STATE_MISSING : LAMP_STATE_UNKNOWN;
+        return lamp->kind.known || b->in->visit->enclosure.outdoor.value ? LAMP_STATE_MISSING
+                                                                         : LAMP_STATE_UNKNOWN;
     case DISTANCE_BLOCKED:
         return LAMP_STATE_BLOCKED;
     case DISTANCE_NO_READING:
@@ -278,6 +284,12 @@ bool uvb_plan(struct care_build *b)
         b->plan->measured[MEASURE_UVB].applies = false;
     else
         set_hours(b);
+    /* nothing need hang where the sun shines on it; brought in, it needs a lamp */
+    plan->sun = b->plan->measured[MEASURE_UVB].applies && !hangs &&
+                b->in->visit->enclosure.outdoor.value &&
+                !plan_holds(b->plan, "outdoors", "in-until");
+    if (plan->sun)
+        b->plan->measured[MEASURE_UVB].applies = false;
     if (!b->plan->measured[MEASURE_UVB].applies) {
         plan->distance_why = DISTANCE_NOT_NEEDED;
         if (hangs && !b->in->species->is_unlisted)

@@ -28,6 +28,21 @@ static void write_company(struct json *j, const struct company_plan *company)
     json_close_object(j);
 }
 
+static void write_outdoors(struct json *j, const struct outdoors_plan *o)
+{
+    key_said(j, "outdoor", o->outdoor);
+    json_key(j, "outdoors");
+    json_open_object(j);
+    explain_key_known(j, "latitude_deg", o->has_latitude, o->latitude_deg);
+    explain_key_known(j, "day_hours", o->has_latitude, o->day_hours);
+    explain_key_known(j, "morning_c", o->has_weather, o->morning_c);
+    explain_key_known(j, "midday_c", o->has_weather, o->midday_c);
+    if (o->has_weather)
+        explain_json_provenance(j, "source", &o->weather_from);
+    explain_json_how(j, &o->how);
+    json_close_object(j);
+}
+
 void explain_json_furnishing(struct json *j, const struct care_plan *plan)
 {
     const struct enclosure_plan *e = &plan->enclosure;
@@ -43,4 +58,5 @@ void explain_json_furnishing(struct json *j, const struct care_plan *plan)
     key_said(j, "shade", e->shade);
     key_said(j, "water_dish", e->water_dish);
     write_company(j, &e->company);
+    write_outdoors(j, &e->outdoors);
 }

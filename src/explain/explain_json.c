@@ -215,7 +215,7 @@ static void write_uvb(struct json *j, const struct care_plan *p)
     const struct uvb_plan *u = &p->uvb;
     const struct measured_plan *light = &p->measured[MEASURE_UVB];
     json_key(j, "uvb");
-    if (!light->applies) {
+    if (!light->applies && !u->sun) {
         json_null(j);
         return;
     }
@@ -235,6 +235,7 @@ static void write_uvb(struct json *j, const struct care_plan *p)
                       u->lamp_above_platform_cm);
     explain_key_known(j, "lamp_above_floor_cm", u->has_lamp_above_floor, u->lamp_above_floor_cm);
     explain_key_known(j, "shade_uvi", u->has_shade_uvi, u->shade_uvi);
+    json_key_flag(j, "sun", u->sun);
     json_key_text(j, "perch", bind_choice_word(perch_state_choices, (int)u->perch));
     explain_key_known(j, "perch_below_lamp_cm", u->perch != PERCH_UNKNOWN, u->perch_below_lamp_cm);
     explain_key_known(j, "perch_uvi", u->has_perch_uvi, u->perch_uvi);

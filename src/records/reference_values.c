@@ -112,6 +112,16 @@ static const struct field company_fields[] = {
 static const struct schema company_schema =
     SCHEMA(company_reference, company_fields, "company", "Who lives with its like.");
 
+static const struct field outdoors_fields[] = {
+    WHOM_ROWS(outdoors_reference),
+    ROW(RECORD, outdoors_reference, morning_c, "morning", .schema = &cited_temperature_schema,
+        .required = true, .help = "no colder in the morning"),
+    ROW(RECORD, outdoors_reference, midday_c, "midday", .schema = &cited_temperature_schema,
+        .required = true, .help = "nor at midday"),
+};
+static const struct schema outdoors_schema =
+    SCHEMA(outdoors_reference, outdoors_fields, "outdoors", "How warm a day out must be.");
+
 static const struct field limit_fields[] = {
     ROW(RECORD, limit_reference, value, "value", .schema = &cited_count_schema, .required = true,
         .help = "the number"),
@@ -130,6 +140,8 @@ static const struct field reference_fields[] = {
         .help = "by kind of animal"),
     ROW(RECORDS, reference_values, hides, "hides", .schema = &hides_schema, .most = 20,
         .help = "the first row that fits an animal; without one none are asked for"),
+    ROW(RECORDS, reference_values, outdoors, "outdoors", .schema = &outdoors_schema, .most = 20,
+        .help = "the first row that fits an animal; without one it is the veterinarian's to say"),
     ROW(RECORDS, reference_values, company, "company", .schema = &company_schema, .most = 20,
         .help = "the first row that fits an animal"),
     ROW(NAMED, reference_values, limits, "limits", .schema = &limit_schema, .required = true,

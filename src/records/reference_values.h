@@ -85,6 +85,12 @@ struct company_reference {
     struct choice_value trust;
 };
 
+/* How warm a day must be for an animal to go out. */
+struct outdoors_reference {
+    struct whom whom;
+    struct sourced_value morning_c, midday_c; /* no colder */
+};
+
 struct limit_reference {
     struct text_value name;
     struct sourced_value value;
@@ -100,6 +106,7 @@ struct reference_values {
     struct list materials;    /* of struct material_reference */
     struct list winter_rests; /* of struct winter_rest_reference */
     struct list hides;        /* of struct hides_reference: the first that fits */
+    struct list outdoors;     /* of struct outdoors_reference: the first that fits */
     struct list company;      /* of struct company_reference: the first that fits */
     struct list limits;       /* of struct limit_reference: thresholds of the computations */
     struct list sources;

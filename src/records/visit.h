@@ -159,7 +159,8 @@ struct visit_enclosure {
     struct flag_value thermostat;
     struct flag_value heat_guard; /* a guard between lamp and animal */
     struct flag_value outdoor;
-    struct list heat; /* of struct visit_heat */
+    struct quantity latitude_deg; /* north of the equator, south below 0 */
+    struct list heat;             /* of struct visit_heat */
     struct choice_value substrate;
     struct quantity hides;    /* how many places to hide */
     struct flag_value shade;  /* a place that no lamp reaches */

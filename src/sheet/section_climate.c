@@ -77,6 +77,7 @@ void section_light(struct composition *c, struct block_builder *out)
     section_title(c, out, "sheet.light.title");
     struct block *table = add_pairs(c, out);
     const char *key = light->applies                 ? distance_key(u->distance_why)
+                      : u->sun                       ? "sheet.light.sun"
                       : c->plan->species.is_unlisted ? "sheet.light.unlisted"
                                                      : "sheet.light.not-needed";
     section_row(c, table, "sheet.light.lamp", phrase(&c->ctx, key));
@@ -87,7 +88,8 @@ void section_light(struct composition *c, struct block_builder *out)
             section_row(c, table, "sheet.light.change",
                         phrase_if_known(&c->ctx, "sheet.light.due"));
     }
-    section_row(c, table, "sheet.light.day", phrase_if_known(&c->ctx, "sheet.light.hours"));
+    section_row(c, table, "sheet.light.day",
+                phrase_if_known(&c->ctx, u->sun ? "sheet.light.daylight" : "sheet.light.hours"));
 }
 
 /* ---- humidity ---------------------------------------------------------------------------- */

@@ -451,7 +451,7 @@ void section_wall_limits(struct composition *c, struct block_builder *out)
     add_night(c, panel, MEASURE_NIGHT, "wall.limit.night");
     add_night(c, panel, MEASURE_NIGHT_WARM_SIDE, "wall.limit.night-warm");
     bool lit = plan->measured[MEASURE_UVB].applies;
-    if (plan->uvb.hours_now > 0)
+    if (plan->uvb.hours_now > 0 && !plan->uvb.sun)
         add_limit(c, panel, "wall.limit.light",
                   lit ? wall_pictogram(PICTOGRAM_TUBE) : wall_other_pictogram(WALL_PICTOGRAM_CLOCK),
                   format_hours(&c->ctx.format, plan->uvb.hours_now));

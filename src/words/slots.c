@@ -482,6 +482,24 @@ GETTER(company_animals)
     return give(out, several ? arena_format(ctx->format.arena, "%.0f", company->animals) : NULL);
 }
 
+GETTER(outdoors_day)
+{
+    const struct outdoors_plan *o = &PLAN->enclosure.outdoors;
+    return give(out, o->has_latitude ? format_hours(FORMAT, o->day_hours) : NULL);
+}
+
+GETTER(outdoors_morning)
+{
+    const struct outdoors_plan *o = &PLAN->enclosure.outdoors;
+    return give(out, o->has_weather ? format_temp(FORMAT, o->morning_c) : NULL);
+}
+
+GETTER(outdoors_midday)
+{
+    const struct outdoors_plan *o = &PLAN->enclosure.outdoors;
+    return give(out, o->has_weather ? format_temp(FORMAT, o->midday_c) : NULL);
+}
+
 GETTER(enclosure_size)
 {
     const struct enclosure_plan *e = &PLAN->enclosure;
@@ -635,6 +653,9 @@ static const struct slot_row rows[] = {
     ROW("meal.next", meal_next),
     ROW("meal.now", meal_now),
     ROW("meal.usual-interval", meal_usual_interval),
+    ROW("outdoors.day", outdoors_day),
+    ROW("outdoors.midday", outdoors_midday),
+    ROW("outdoors.morning", outdoors_morning),
     ROW("patient.length", patient_length),
     ROW("patient.name", patient_name),
     ROW("plant.share", plant_share),

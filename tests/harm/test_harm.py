@@ -346,6 +346,26 @@ class Harm(unittest.TestCase):
                 self.assertLess(wide * deep, least * 1.05, (species, animals))
                 self.assertEqual(plan["verdict"], "in-range" if big else "too-low", (species, animals, length, width))
 
+    # ---- life in the sun ---------------------------------------------------------------------------------
+
+    def test_no_lamp_and_no_vitamin_for_who_lives_in_the_sun(self):
+        """The sun is the UVB source: no lamp is ordered and no D3 given; brought in, it needs a lamp (the clinical table, settlement 107)."""
+        for species in ("hermanns-tortoise", "bearded-dragon", "green-iguana"):
+            out = self.plan(record(species, enclosure={"outdoor": True}))
+            self.assertTrue(out["uvb"]["sun"], species)
+            self.assertNotIn("calcium-d3", [one["what"] for one in out["feeding"]["supplements"]], species)
+            self.assertFalse({"add-uvb-lamp", "measure-lamp"} & {one["code"] for one in out["actions"]}, species)
+        ill = self.plan(record("hermanns-tortoise", findings=[{"code": "airway-infection", "severity": "moderate"}], enclosure={"outdoor": True}))
+        self.assertFalse(ill["uvb"]["sun"])
+        self.assertLess({"bring-in", "add-uvb-lamp"}, {one["code"] for one in ill["actions"]})
+
+    def test_the_young_and_the_tropical_go_out_on_warmer_days(self):
+        """Boyer (in the reference, a copy): the young never under 21 C, tropical adults 18 and 24 C, temperate ones 3 K less."""
+        for species, born, cold in (("sulcata-tortoise", "2005", (18, 24)), ("hermanns-tortoise", "2005", (15, 21)), ("hermanns-tortoise", "2025-10", (21, 21)),
+                                    ("sulcata-tortoise", "2025-10", (21, 24)), ("bearded-dragon", "2022", (None, None))):
+            plan = self.plan(record(species, patient={"hatched": born}, enclosure={"outdoor": True}))["enclosure"]["outdoors"]
+            self.assertEqual((plan["morning_c"], plan["midday_c"]), cold, (species, born))
+
     # ---- humidity against a blistered belly ------------------------------------------------------------------
 
     def test_a_blistered_belly_is_never_wetted(self):

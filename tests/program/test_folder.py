@@ -98,6 +98,8 @@ REACH = {
     "lives-alone": visit(enclosure={"animals": "2"}),
     "ill-in-company": found("wound", species="bearded-dragon", enclosure={"animals": "2"}),
     "mates-exposed": found("mites", enclosure={"mates": ["ball-python"]}),
+    "bring-in": found("airway-infection", species="hermanns-tortoise", enclosure={"outdoor": True}),
+    "days-out": visit("hermanns-tortoise", enclosure={"outdoor": True}),
     "lamp-missing": lamp(kind="none"),
     "lamp-missing-other": lamp("ball-python", kind="none"),
     "lamp-unmeasured": lamp(**TUBE, height="35 cm"),

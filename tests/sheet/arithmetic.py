@@ -277,6 +277,7 @@ FORMULAS = {
     "percent-per-30-days": lambda i, v, b: (i["change"] * 30 / i["days"], None, None),
     "dose-by-mass": lambda i, v, b: tuple(i["dose"] * (i["mass"] + e) / 1000 for e in (0, -i["scale-error"], i["scale-error"])),
     "amount-by-strength": lambda i, v, b: tuple(i[name] / i["strength"] for name in ("amount", "amount-low", "amount-high")),
+    "day-length": lambda i, v, b: alone(24 / math.pi * math.acos(-math.tan(math.radians(i["latitude"])) * math.tan(0.409 * math.sin(2 * math.pi / 365 * i["day"] - 1.39)))),
     "floor-for-company": lambda i, v, b: alone(i["length"] * i["width"] * i["times"]),
     "multiple-of-length": sides,
     "multiple-of-length-plus": sides_plus,

@@ -74,7 +74,7 @@ def wider(number):
                            "hardness": "3 dGH", "chlorine": "0.1 mg/l", "depth": "12 cm", "filter": number % 2 == 0, "change": {"share": "20 %", "every": "30 days"}}
     if "basking-surface" not in species["temperature"]:
         record["enclosure"]["readings"]["basking-surface"] = "45 C"
-    record["enclosure"].update({"walls": "wood", "lid": "wood", "size": "120 x 60 x 50 cm", "platform-height": "10 cm", "perch-height": f"{number % 3 * 10} cm", "animals": number % 4 + 1})
+    record["enclosure"].update({"walls": "wood", "lid": "wood", "size": "120 x 60 x 50 cm", "platform-height": "10 cm", "perch-height": f"{number % 3 * 10} cm", "animals": number % 4 + 1, "outdoor": number % 5 == 4, "latitude": number % 9 * 10 - 40})
     code = ("overweight", "underweight", "regurgitated", "weak")[number // 4 % 4]
     if code in test_generated.CATALOGUE["findings"] and test_generated.fits(test_generated.CATALOGUE["findings"][code], species):
         severities = test_generated.CATALOGUE["findings"][code]["severities"]
