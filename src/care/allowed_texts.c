@@ -290,6 +290,8 @@ static bool is_about_plan(const struct care_build *b, const char *code)
         return has_law(b, rest);
     if ((rest = in_family(code, "date.")))
         return has_date(b->plan, rest);
+    if (in_family(code, "sheet.feeding.vet-amount"))
+        return b->plan->feeding.asks_amount;
     if (in_family(code, "sheet.feeding.never"))
         return b->plan->feeding.never_count > 0;
     if ((rest = in_family(code, "sheet.feeding.size.")))

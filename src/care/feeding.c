@@ -94,6 +94,22 @@ static void apply_own_meal(struct care_build *b, const struct band *own)
     f->meal_from = build_from_veterinarian(b);
 }
 
+static void apply_own_insects(struct care_build *b, const struct band *own)
+{
+    struct feeding_plan *f = &b->plan->feeding;
+    if (!own->known)
+        return;
+    build_review(
+        b, REVIEW_OVERRIDE, "own-insects", own->at,
+        build_fact(b, "target", FACT_COUNT, own->low, own->high,
+                   build_fact(b, "usual", FACT_COUNT, f->insects_low, f->insects_high, NULL)));
+    f->has_insects = true;
+    f->is_as_now = false;
+    f->insects_low = (int)own->low;
+    f->insects_high = (int)own->high;
+    f->meal_from = build_from_veterinarian(b);
+}
+
 static void apply_own_interval(struct care_build *b, const struct band *own)
 {
     struct feeding_plan *f = &b->plan->feeding;
@@ -113,6 +129,7 @@ static void apply_own_targets(struct care_build *b)
 {
     const struct visit_targets *own = &b->in->visit->targets;
     apply_own_meal(b, &own->meal_g);
+    apply_own_insects(b, &own->insects);
     apply_own_interval(b, &own->every_days);
     if (b->plan->feeding.paused && (own->meal_g.known || own->every_days.known))
         build_review(b, REVIEW_REMARK, "own-meal-while-paused", own->at,
@@ -147,6 +164,33 @@ static void tell_long_fast(struct care_build *b)
         build_review(b, REVIEW_REMARK, "no-food-past-limit", last.at,
                      build_fact(b, "days", FACT_DAYS, days, days,
                                 build_fact(b, "limit", FACT_DAYS, limit, limit, NULL)));
+}
+
+static bool is_found(const struct care_build *b, const char *code)
+{
+    for (size_t i = 0; i < b->plan->finding_count; i++)
+        if (b->plan->findings[i].severity != SEVERITY_NORMAL &&
+            strcmp(b->plan->findings[i].code, code) == 0)
+            return true;
+    return false;
+}
+
+/* Nobody has published what a frog's or a newt's diet is: the veterinarian's numbers say it, and
+ * neither what it eats now nor the usual does. */
+static void ask_for_diet(struct care_build *b)
+{
+    struct feeding_plan *f = &b->plan->feeding;
+    const struct visit_targets *own = &b->in->visit->targets;
+    bool is_amphibian = b->in->species->group.value == GROUP_FROG ||
+                        b->in->species->group.value == GROUP_SALAMANDER;
+    bool is_written = (own->insects.known || own->meal_g.known) && own->every_days.known;
+    if (!is_amphibian || !is_found(b, "overweight") || is_written ||
+        !plan_holds(b->plan, "food", "as-usual"))
+        return;
+    f->asks_amount = true;
+    f->has_meal = f->has_insects = false;
+    f->every_low_days = f->every_high_days = 0;
+    build_review(b, REVIEW_MISSING, "diet-number-missing", (struct mark){0}, NULL);
 }
 
 /* What the keeper does today, and how long a pause would be. */
@@ -187,6 +231,7 @@ bool feeding_plan(struct care_build *b)
     plan_usual(b, stage);
     feeding_apply_stance(b, stage);
     apply_own_targets(b);
+    ask_for_diet(b);
     feeding_choose_foods(b, stage);
     judge_own_feeding(b);
     tell_long_fast(b);

@@ -261,6 +261,27 @@ static void scale_to_interval(struct feeding_plan *f)
     f->insects_high = (int)fmax(f->insects_low, ceil(f->insects_high * share));
 }
 
+/* With which share of a full meal it begins, and when it comes to all of it: as the veterinarian
+ * wrote, else as is practice, and then she is told. */
+static void plan_start(struct care_build *b)
+{
+    struct feeding_plan *f = &b->plan->feeding;
+    const struct visit_targets *own = &b->in->visit->targets;
+    bool is_own = own->start_percent.known || own->start_days.known;
+    f->start_percent = own->start_percent.known ? own->start_percent.value
+                                                : 100 / fmax(1, build_limit(b, "build-up-steps"));
+    f->start_days =
+        fmax(1, own->start_days.known ? own->start_days.value : build_limit(b, "build-up-days"));
+    f->start_from = is_own ? build_from_veterinarian(b)
+                           : build_from_sourced(limit_find(b->in->facts, "build-up-days"),
+                                                &b->in->facts->sources, ORIGIN_REFERENCE);
+    if (!is_own)
+        build_review(
+            b, REVIEW_REMARK, "build-up-share", (struct mark){0},
+            build_fact(b, "share", FACT_PERCENT, f->start_percent, f->start_percent,
+                       build_fact(b, "days", FACT_DAYS, f->start_days, f->start_days, NULL)));
+}
+
 /* As often as now or as the shortest usual interval, never less a day than now. */
 static void build_up(struct care_build *b, const struct species_feeding_stage *stage)
 {
@@ -281,6 +302,8 @@ static void build_up(struct care_build *b, const struct species_feeding_stage *s
         f->has_meal ? intake_bounds_g_day(b, stage, &now) : f->has_insects && f->now.has_count;
     if (!f->is_rising && (f->has_meal || f->has_insects))
         remark_unknown_intake(b);
+    if (f->is_rising)
+        plan_start(b);
     if (f->is_rising && f->has_meal)
         f->least_meal_g = now.high * f->every_high_days;
     if (f->is_rising && !f->has_meal)

@@ -12,9 +12,10 @@
 static double share_on(const struct care_build *b, long day)
 {
     double steps = fmax(1, build_limit(b, "build-up-steps"));
-    double days = fmax(1, build_limit(b, "build-up-days"));
-    double passed = floor((double)day / days * (steps - 1) + 1e-9);
-    return fmin(100, (passed + 1) / steps * 100);
+    const struct feeding_plan *f = &b->plan->feeding;
+    double passed = floor((double)day / f->start_days * (steps - 1) + 1e-9);
+    double share = passed >= steps - 1 ? 1 : passed / (steps - 1);
+    return f->start_percent + (100 - f->start_percent) * share;
 }
 
 static struct feeding_step step_of(const struct feeding_plan *f, struct date from, double percent)

@@ -45,6 +45,11 @@ static double meal_g(const struct care_build *b, const struct visit_diet *diet)
                : 0;
 }
 
+double intake_g_day(const struct care_build *b, const struct visit_diet *diet)
+{
+    return diet->every_days.known ? meal_g(b, diet) / diet->every_days.value : 0;
+}
+
 static bool is_plant_food(const struct care_build *b, const struct visit_diet *diet)
 {
     const struct food *food = diet->food.text ? food_find(b->in->facts, diet->food.text) : NULL;

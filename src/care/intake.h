@@ -4,6 +4,9 @@
 
 #include "care/build.h"
 
+/* Grams a day of one entry; 0 when they cannot be said. */
+double intake_g_day(const struct care_build *b, const struct visit_diet *diet);
+
 /* Sums the record's diet into plan->feeding.now, and the first animal food's own numbers. */
 void intake_plan(struct care_build *b);
 

@@ -89,7 +89,8 @@ const struct date *feeding_meal_days(struct care_build *b, size_t *count)
     struct date from = f->has_last ? f->last : b->plan->on;
     long turn = 1;
     int tries = 0;
-    if (date_compare(date_add_days(from, (long)floor(step)), earliest) < 0) {
+    bool unfed = !f->has_last && plan_holds(b->plan, "food", "offer-only");
+    if (unfed || date_compare(date_add_days(from, (long)floor(step)), earliest) < 0) {
         from = earliest;
         turn = 0;
     }

@@ -313,7 +313,10 @@ struct feeding_plan {
     bool has_last;
     struct date last; /* the last meal of the food that the meals are planned of */
     struct feeding_now now;
-    bool is_as_now;                     /* a meal is what it eats now, neither more nor less */
+    bool is_as_now;                   /* a meal is what it eats now, neither more nor less */
+    bool asks_amount;                 /* a diet that only the veterinarian's numbers can say */
+    double start_percent, start_days; /* of a build-up */
+    struct provenance start_from;
     bool is_rising;                     /* built up from what it eats now */
     double least_meal_g, least_insects; /* what it eats now, in meals of the plan's interval */
     struct feeding_step steps[BUILD_UP_STEPS_MOST]; /* of a build-up; none: every meal alike */
@@ -655,7 +658,7 @@ struct plan_source {
  * advice from the same record and the same data. A signature covers it, so that a release with
  * other formulas prints nothing under an old signature; tests/sheet/test_epoch.py notices when
  * numbers change without it. */
-enum { CARE_FORMULA_EPOCH = 5 };
+enum { CARE_FORMULA_EPOCH = 6 };
 
 struct care_plan {
     struct date on;           /* the visit's day: day 0 of every date here */

@@ -1,5 +1,6 @@
 /* Powders on the food and their days. */
 #include "care/feeding.h"
+#include "care/intake.h"
 
 #include <math.h>
 
@@ -237,6 +238,25 @@ static void fill_own(struct care_build *b, const struct list *own, struct supple
     }
 }
 
+/* More than half of its food is complete by itself: powders on it are too much (Stahl & Donoghue,
+ * in Small Animal Clinical Nutrition, 5th ed., p. 1245). By mass, or where it gets nothing else. */
+static bool eats_complete_food(const struct care_build *b)
+{
+    const struct list *diets = &b->in->visit->diet;
+    size_t complete = 0;
+    double complete_g = 0, all_g = 0;
+    for (size_t i = 0; i < diets->count; i++) {
+        const struct visit_diet *diet = LIST_AT(*diets, struct visit_diet, i);
+        const struct food *food = diet->food.text ? food_find(b->in->facts, diet->food.text) : NULL;
+        double g_day = intake_g_day(b, diet);
+        bool is_complete = food && food->kind.value == FOOD_PREPARED;
+        complete += is_complete;
+        complete_g += is_complete ? g_day : 0;
+        all_g = g_day > 0 && all_g >= 0 ? all_g + g_day : -1;
+    }
+    return diets->count > 0 && (complete == diets->count || (all_g > 0 && complete_g > all_g / 2));
+}
+
 void feeding_plan_supplements(struct care_build *b)
 {
     const struct list *all = &b->in->species->supplements;
@@ -249,7 +269,10 @@ void feeding_plan_supplements(struct care_build *b)
     fill_own(b, own, list);
     /* where only what was written is given, the species' rhythm is not */
     bool as_written = plan_holds(b->plan, "supplement", "as-written");
-    bool of_species = own->count == 0 && !as_written;
+    bool is_complete = own->count == 0 && all->count > 0 && eats_complete_food(b);
+    bool of_species = own->count == 0 && !as_written && !is_complete;
+    if (is_complete)
+        build_review(b, REVIEW_REMARK, "complete-food", (struct mark){0}, NULL);
     if (as_written && own->count == 0 && all->count > 0 && b->in->visit->medicines.count == 0)
         build_review(b, REVIEW_MISSING, "powders-not-written", (struct mark){0}, NULL);
     for (size_t i = 0; i < all->count; i++) {

@@ -17,6 +17,7 @@ void explain_json_furnishing(struct json *j, const struct care_plan *plan);
 /* Who decided, and why; nothing where nobody did. */
 void explain_json_decision(struct json *j, const struct care_plan *plan,
                            const struct decision_plan *decision);
+void explain_json_feeding(struct json *j, const struct care_plan *plan);
 void explain_json_since(struct json *j, const struct care_plan *plan);
 void explain_json_stances(struct json *j, const struct care_plan *plan);
 void explain_json_instructions(struct json *j, const struct care_plan *plan);

@@ -297,7 +297,9 @@ struct visit_powder {
 struct visit_targets {
     struct band measured[MEASURE_COUNT];
     struct band meal_g;
+    struct band insects; /* pieces a meal */
     struct band every_days;
+    struct quantity start_percent, start_days; /* of a build-up: its first share, and how long */
     struct band light_hours;
     struct list powders;   /* of struct visit_powder; instead of the species' */
     struct list confirmed; /* of struct text_value: keys of targets that are meant as they stand */

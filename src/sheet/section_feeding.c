@@ -24,6 +24,8 @@ static const char *dates_text(struct composition *c, const struct date *dates, s
 static const char *amount_text(struct composition *c)
 {
     const struct feeding_plan *m = &c->plan->feeding;
+    if (m->asks_amount)
+        return phrase(&c->ctx, "sheet.feeding.vet-amount");
     if (m->has_meal)
         return phrase(&c->ctx, "sheet.feeding.meal-mass");
     if (m->has_insects)

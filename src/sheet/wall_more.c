@@ -23,9 +23,15 @@ static void add_food_line(struct composition *c, struct panel *panel, const char
 static const char *meal_text(struct composition *c)
 {
     const char *food = slots_foods_text(&c->ctx);
-    const char *amount = c->plan->feeding.has_insects
-                             ? phrase_if_known(&c->ctx, "sheet.feeding.meal-insects")
-                             : NULL;
+    const struct feeding_plan *m = &c->plan->feeding;
+    const char *amount =
+        m->has_insects
+            ? phrase_if_known(&c->ctx, m->diet == DIET_AQUATIC ? "sheet.feeding.meal-pieces"
+                                                               : "sheet.feeding.meal-insects")
+            : NULL;
+    /* one kind alone is named with its number */
+    if (amount && food && m->food_count == 1)
+        amount = arena_format(c->arena, "%s: %s", text_capital(c->arena, food), amount);
     const char *what = amount ? amount : food ? text_capital(c->arena, food) : NULL;
     const char *every = section_meal_interval(c);
     return what && every ? arena_format(c->arena, "%s. %s", what, every) : what ? what : every;
@@ -69,7 +75,9 @@ static const char *one_line(struct composition *c, const char *text)
 static const char *food_notes(struct composition *c)
 {
     const struct feeding_plan *m = &c->plan->feeding;
-    const char *foods = m->has_insects && !c->in_brief ? slots_foods_text(&c->ctx) : NULL,
+    const char *foods = m->has_insects && !c->in_brief && m->food_count > 1
+                            ? slots_foods_text(&c->ctx)
+                            : NULL,
                *text = NULL;
     if (foods)
         text = joined(c, text, text_capital(c->arena, foods));
@@ -107,6 +115,8 @@ void section_wall_food(struct composition *c, struct block_builder *out)
         add_food_line(c, panel, phrase_if_known(&c->ctx, "wall.food.no-word"), true);
     if (m->paused && as_written)
         return; /* nothing else of food is said */
+    if (m->asks_amount)
+        large->title = phrase(&c->ctx, "sheet.feeding.vet-amount");
     if (!large->title)
         large->title = phrase(&c->ctx, "wall.food.ask");
     if (c->plan->species.is_unlisted)

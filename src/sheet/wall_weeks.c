@@ -73,26 +73,57 @@ static void fill_cell(struct composition *c, const struct date *days, size_t cou
     cell->day_count = filled;
 }
 
-static void add_week_row(struct composition *c, struct panel *panel, const struct week_row *row)
+/* A row under its title, where one of the days falls into the weeks; NULL else. */
+static struct panel_entry *add_row_of(struct composition *c, struct panel *panel,
+                                      const struct week_row *row, const struct date *days,
+                                      size_t count)
 {
     struct panel_cell *cells = ARENA_ARRAY(c->arena, struct panel_cell, WEEKS);
-    const struct date *days;
-    size_t any = 0, count = collect_days(c, row->what, &days);
+    size_t any = 0;
     /* what is done every day needs no calendar */
     if (count > WEEKS * WEEK_DAYS)
-        return;
+        return NULL;
     for (int week = 0; week < WEEKS; week++) {
         fill_cell(c, days, count, week, &cells[week]);
         cells[week].is_to_write = row->is_to_write && cells[week].day_count > 0;
         any += cells[week].day_count;
     }
     if (any == 0)
-        return;
+        return NULL;
     struct panel_entry *entry = wall_entry(c, &panel->entries);
     entry->is_strong = true;
     entry->pictogram = wall_pictogram(row->pictogram);
-    entry->title = phrase_code(&c->ctx, "wall.weeks", row->what);
     entry->cells = cells;
+    return entry;
+}
+
+/* Each powder has its own row, so that a day says which; one that lies on every meal, or on all
+ * others, needs none. */
+static void add_powder_rows(struct composition *c, struct panel *panel, const struct week_row *row)
+{
+    const struct feeding_plan *m = &c->plan->feeding;
+    for (size_t i = 0; i < m->supplement_count; i++) {
+        const struct supplement_plan *s = &m->supplements[i];
+        struct panel_entry *entry =
+            s->every_meals == 1 ? NULL : add_row_of(c, panel, row, s->days, s->day_count);
+        if (entry)
+            entry->title = phrase_code(&c->ctx, "wall.weeks.powder",
+                                       bind_choice_word(supplement_choices, (int)s->what));
+    }
+}
+
+static void add_week_row(struct composition *c, struct panel *panel, const struct week_row *row)
+{
+    const struct date *days;
+    if (strcmp(row->what, "supplement") == 0) {
+        add_powder_rows(c, panel, row);
+        return;
+    }
+    size_t count = collect_days(c, row->what, &days);
+    struct panel_entry *entry = add_row_of(c, panel, row, days, count);
+    if (!entry)
+        return;
+    entry->title = phrase_code(&c->ctx, "wall.weeks", row->what);
     bool weigh = row->is_to_write && c->plan->patient.has_mass;
     entry->now = weigh ? format_mass(&c->ctx.format, c->plan->patient.mass_g) : NULL;
     if (weigh && strchr(entry->now, '(')) /* in one unit: there is little room */

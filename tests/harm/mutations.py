@@ -69,6 +69,8 @@ FAULTS = [
      "fmax(fmax(zone->high, usual_high) + 5, low)", "test_no_ill_reptile_is_cooled_and_no_amphibian_warmed"),
     ("a meal for a vomiting snake", "src/care/feeding_change.c", '{"rest-until", FEEDING_PAUSE, rest}', '{"rest-until", FEEDING_PAUSE, restart}',
      "test_a_vomiting_snake_gets_no_meal"),
+    ("a fat frog put on a diet by nobody", "src/care/feeding.c", "    f->asks_amount = true;\n    f->has_meal = f->has_insects = false;", "    f->asks_amount = true;",
+     "test_no_frog_is_dieted_without_a_number"),
     ("a gravid snake's meal from the mass of her young", "src/care/feeding_change.c", '{"offer-only", FEEDING_NO_DIETING, offer_as_now}',
      '{"offer-only", FEEDING_NO_DIETING, usual_of_thin}', "test_no_ill_or_gravid_animal_is_fed_more_than_it_eats"),
     ("food settled before the water was read", "src/care/plan.c", "        stances_after_readings_plan, /* readings too say how much may be fed */\n        feeding_plan,",

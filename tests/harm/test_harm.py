@@ -74,6 +74,15 @@ class Harm(unittest.TestCase):
         axolotl = self.plan(record("axolotl", diet={"food": "earthworm", "count": 2, "every": "2 days"}, water={"ammonia": "0.5 mg/l"},
                                    findings=[{"code": "gill-damage", "severity": "mild"}]))["feeding"]
         self.assertEqual(axolotl["insects"], [1, 1])
+
+    def test_no_frog_is_dieted_without_a_number(self):
+        """From fifteen insects a day to the usual three to six every third day is a cut of nine tenths that nobody ordered (the clinical table: never a
+        frog without the veterinarian's number)."""
+        fat = record("whites-tree-frog", patient={"mass": "115 g", "hatched": "2019"}, diet={"food": "cricket", "count": 15, "every": "1 days"},
+                     findings=[{"code": "overweight", "severity": "severe"}])
+        self.assertIsNone(self.plan(fat)["feeding"]["insects"])
+        self.assertRegex(self.flat(fat), r"_+ insects every _+ days")
+
     # ---- water that poisons --------------------------------------------------------------------------------
 
     def water(self, **tests):

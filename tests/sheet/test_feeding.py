@@ -505,6 +505,49 @@ class Plan(unittest.TestCase):
         self.assertEqual(explain("axolotl", **sick)["feeding"]["insects"], [2, 2])
         self.assertEqual(explain("axolotl", water={"temperature": "17 C", "ammonia": "0.5 mg/l", "ph": 7.5}, **sick)["feeding"]["insects"], [1, 1])
 
+    def test_a_frog_is_on_no_diet_without_the_veterinarians_number(self):
+        """Nobody has published a frog's diet (the clinical table: never a frog without the veterinarian's number): neither 15 a day nor the usual few
+        is said, the sheet has places to write in; with her numbers they stand."""
+        fat = dict(patient={"mass": "115 g", "hatched": "2019"}, diet={"food": "cricket", "count": 15, "every": "1 days"}, findings=[{"code": "overweight", "severity": "severe"}])
+        asked = explain("whites-tree-frog", **fat)
+        self.assertTrue(asked["feeding"]["asks_amount"])
+        self.assertEqual((asked["feeding"]["insects"], asked["feeding"]["meal_g"], asked["feeding"]["next"]), (None, None, []))
+        self.assertIn("diet-number-missing", [r["code"] for r in asked["review"]])
+        self.assertIn("sheet.feeding.vet-amount", [i["code"] for i in asked["instructions"]])
+        own = explain("whites-tree-frog", targets={"insects": "4-6", "every": "3 days", "because": "goal 90 g", "by": "Dr Ines Calder"}, **fat)
+        self.assertFalse(own["feeding"]["asks_amount"])
+        self.assertEqual((own["feeding"]["insects"], own["feeding"]["every_days"]), ([4, 6], [3, 3]))
+        self.assertNotIn("diet-number-missing", [r["code"] for r in own["review"]])
+        self.assertFalse(explain("leopard-gecko", **{**fat, "patient": {"mass": "80 g", "hatched": "2019"}})["feeding"]["asks_amount"])
+
+    def test_the_veterinarians_own_start_of_a_build_up(self):
+        """40 % first, all of it after 5 days (ISSN 2398-2985, 'Assisted feeding': 40-75 %, then 2-5 days): in three equal steps of 20 points. Without
+        them a quarter and two weeks from memory, and the veterinarian is told."""
+        thin = dict(patient={"mass": "60 g", "hatched": "2019"}, diet={"food": "cricket", "count": 1, "every": "2 days"}, findings=[{"code": "underweight", "severity": "severe"}])
+        own = explain("leopard-gecko", targets={"start-share": "40 %", "start-time": "5 days", "because": "weak", "by": "Dr Ines Calder"}, **thin)
+        self.assertEqual((own["feeding"]["build_up"]["start_percent"], own["feeding"]["build_up"]["days"]), (40, 5))
+        self.assertEqual(own["feeding"]["build_up"]["source"]["origin"], "veterinarian")
+        shares = [s["share_percent"] for s in own["feeding"]["steps"]]
+        self.assertTrue({round(s) for s in shares} <= {40, 60, 80, 100} and shares[-1] == 100, shares)
+        self.assertNotIn("build-up-share", [r["code"] for r in own["review"]])
+        usual = explain("leopard-gecko", **thin)
+        self.assertEqual((usual["feeding"]["build_up"]["start_percent"], usual["feeding"]["build_up"]["source"]["trust"]), (25, "memory"))
+        self.assertIn("build-up-share", [r["code"] for r in usual["review"]])
+
+    def test_no_powder_on_a_complete_food(self):
+        """Stahl & Donoghue (a copy), p. 1245: supplements are contraindicated where a complete food is more than half of the diet."""
+        fed = lambda *foods: explain("red-eared-slider", diet=list(foods))["feeding"]["supplements"]
+        pellets, worms = {"food": "pellets-turtle", "meal": "3 g", "every": "1 days"}, {"food": "earthworm", "meal": "2 g", "every": "1 days"}
+        self.assertEqual(fed(pellets), [])
+        self.assertEqual(fed(pellets, worms), [])
+        self.assertTrue(fed({**pellets, "meal": "1 g"}, worms))
+        self.assertTrue(fed(worms))
+        self.assertTrue(fed({"food": "pellets-turtle", "every": "1 days"}, worms))  # of unknown mass: not known to be most of it
+
+    def test_one_that_has_not_eaten_is_offered_food_tomorrow(self):
+        plan = explain("corn-snake", patient={"mass": "6 g", "hatched": "2026-01"}, findings=[{"code": "not-eating", "severity": "moderate"}])["feeding"]
+        self.assertEqual(plan["next"][0], "2026-03-15")
+
     def test_one_piece_after_a_meal_came_up(self):
         """780 g: half of 5-10 % is 19.5-39 g; of the trade's sizes (no source) one adult mouse of 15-30 g is the largest single prey in it."""
         plan = explain("ball-python", patient={"mass": "780 g", "hatched": "2022-08"}, diet={"food": "rat", "meal": "110 g", "every": "10 days"},
