@@ -57,7 +57,8 @@ class Text(unittest.TestCase):
                 # a page that is full leaves these out as wholes, and nothing else
                 for section in ("normal-here", "notes", "words"):
                     whole = [s for s in self.sentences(visit, TODAY, language, "whole", section)]
-                    if whole and all(s in lost for s in whole):
+                    # a sentence of it that stands elsewhere too is not lost
+                    if whole and whole[0] in lost and all(s in lost or done.stdout.count(s.rstrip(".")) > 1 for s in whole):
                         lost = [s for s in lost if s not in whole]
                 self.assertEqual(lost, [], f"{visit.name} {language}")
 

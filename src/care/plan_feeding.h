@@ -1,0 +1,125 @@
+/* The part of a plan that is food: what is given, how much, on which days, and with what on it. */
+#ifndef BASKLEAF_CARE_PLAN_FEEDING_H
+#define BASKLEAF_CARE_PLAN_FEEDING_H
+
+#include "care/plan_sources.h"
+#include "records/findings.h"
+#include "records/species.h"
+
+struct prey_choice {
+    const char *food; /* code */
+    const char *size; /* code, may be NULL */
+    int count;
+    double each_low_g, each_high_g;
+    double calcium_to_phosphorus; /* 0 when unknown */
+};
+
+enum stage_reason { STAGE_BY_AGE, STAGE_BY_LENGTH, STAGE_BY_MASS, STAGE_ASSUMED_ADULT };
+
+struct supplement_plan {
+    enum supplement what;
+    double per_week_low, per_week_high; /* 0 when by meals */
+    int every_meals;                    /* 0 when by week */
+    const struct date *days;            /* of the next eight weeks */
+    size_t day_count;
+    struct provenance from;
+};
+
+enum { MEAL_DATES = 8, BUILD_UP_STEPS_MOST = 8 };
+
+/* What the keeper gives now, a day, of the food that the meals are planned of. */
+struct feeding_now {
+    bool has_g, has_kcal, has_count;
+    double g_day, kcal_day, count_day;
+};
+
+/* Of a rising schedule: from a day on, meals of so much. */
+struct feeding_step {
+    struct date from;
+    double share_percent; /* of the full meal; what it eats now may be more */
+    double low_g, high_g; /* where meals go by mass */
+    int low, high;        /* where they go by pieces */
+};
+
+/* One kind of food with its own rhythm. */
+struct feeding_line {
+    const char *kind; /* plants, animals or all */
+    const struct prey_choice *foods;
+    size_t food_count;
+    bool has_g, has_count, has_share;
+    double low_g, high_g, low_count, high_count, low_percent, high_percent;
+    double every_low_days, every_high_days;
+    const struct date *next;
+    size_t next_count;
+};
+
+enum { FEEDING_LINES_MOST = 2 };
+
+/* A food that this animal must never be given. */
+struct never_food {
+    const char *code;
+    struct provenance from;
+};
+
+struct feeding_plan {
+    enum stage stage;
+    enum stage_reason stage_reason;
+    bool has_diet; /* false: nobody said what it eats */
+    enum diet_kind diet;
+    bool has_meal;
+    double meal_low_g, meal_high_g;
+    struct provenance meal_from;
+    bool has_insects;
+    int insects_low, insects_high;
+    bool has_plant_share;
+    double plant_low_percent, plant_high_percent;
+    const struct prey_choice *foods;
+    size_t food_count;
+    const struct never_food *never;
+    size_t never_count;
+    const char *size_rule; /* how large a piece may be: a code, NULL for none */
+    struct provenance size_from;
+    double every_low_days, every_high_days;
+    double usual_low_days, usual_high_days; /* before a change for condition */
+    struct provenance every_from;
+    enum feeding_change change; /* why the interval or meal differs from usual */
+    const char *change_from;    /* the finding's code */
+    bool has_meal_now, has_count_now, has_interval_now; /* what the keeper does today */
+    double meal_now_g, count_now, interval_now_days;
+    bool has_last;
+    struct date last; /* the last meal of the food that the meals are planned of */
+    struct feeding_now now;
+    bool is_as_now;                   /* a meal is what it eats now, neither more nor less */
+    bool asks_amount;                 /* a diet that only the veterinarian's numbers can say */
+    double start_percent, start_days; /* of a build-up */
+    struct provenance start_from;
+    bool is_rising;                     /* built up from what it eats now */
+    double least_meal_g, least_insects; /* what it eats now, in meals of the plan's interval */
+    struct feeding_step steps[BUILD_UP_STEPS_MOST]; /* of a build-up; none: every meal alike */
+    size_t step_count;
+    struct feeding_line lines[FEEDING_LINES_MOST];
+    size_t line_count;
+    double pause_low_days, pause_high_days; /* how long a stomach rests after a meal came up */
+    bool paused; /* no meal until `resume` or until the veterinarian says */
+    bool has_resume;
+    struct date resume;
+    enum verdict meal_verdict; /* the keeper's own meal against the band */
+    enum verdict interval_verdict;
+    struct date next[MEAL_DATES];
+    size_t next_count;
+    const struct date *meal_days; /* of the planner's eight weeks, `next` among them */
+    size_t meal_day_count;
+    const struct supplement_plan *supplements;
+    size_t supplement_count;
+    bool has_energy;
+    double need_low_kcal_day, need_high_kcal_day;
+    double plan_low_kcal_day, plan_high_kcal_day;
+    bool has_call_by; /* only offered food: nothing eaten by then, call */
+    struct date call_by;
+    bool fast_limit_passed; /* by today */
+    double fast_limit_days; /* 0 unknown: refuse food longer -> call */
+    double stool_limit_days;
+    struct derivations how;
+};
+
+#endif
