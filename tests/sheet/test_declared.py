@@ -45,7 +45,7 @@ class Declared(unittest.TestCase):
             path.write_text("".join(lines[:number] + lines[number + 1:]), encoding="utf-8")
             done = self.check()
             self.assertNotEqual(done.returncode, 0, lines[number])
-            self.assertRegex(done.stdout + done.stderr, "declare it in instructions.yaml|without declaring it|names no|no instruction", lines[number])
+            self.assertRegex(done.stdout + done.stderr, "declare it in instructions.yaml|without declaring it|names no|no instruction|nothing in the data speaks of", lines[number])
 
     def test_a_word_of_another_topic_is_seen(self):
         for language in LANGUAGES:

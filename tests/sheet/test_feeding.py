@@ -193,9 +193,11 @@ class Intake(unittest.TestCase):
         self.assertGreater(rising, 20)
 
     def test_foul_water_halves_the_meal(self):
-        """Half the food while ammonia shows (the clinical table, section 4.7), of what it eats now: two worms become one."""
-        for water, count in (({}, [1, 2]), ({"ammonia": "0.5 mg/l"}, [1, 1])):
-            for findings in ([], [{"code": "gill-damage", "severity": "moderate"}]):
+        """Half the food while ammonia shows (the clinical table, section 4.7), of what it eats now: two worms become one. In clean water an ill animal is
+        offered the two that it eats, a sound one what is usual."""
+        ill = [{"code": "gill-damage", "severity": "moderate"}]
+        for water, counts in (({}, ([1, 2], [2, 2])), ({"ammonia": "0.5 mg/l"}, ([1, 1], [1, 1]))):
+            for findings, count in zip(([], ill), counts):
                 plan = explain("axolotl", patient={"hatched": "2023-07", "length": "22 cm"}, water=water, findings=findings,
                                diet={"food": "earthworm", "count": 2, "every": "2 days"})
                 self.assertEqual(plan["feeding"]["insects"], count, (water, findings))

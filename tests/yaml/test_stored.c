@@ -5,8 +5,12 @@
 #include "base/file.h"
 #include "yaml/stored.h"
 
-static const char *const folders[] = {"templates", "templates/sheets", "templates/wording/en",
-                                      "templates/wording/es", "species-sheets"};
+static const char *const folders[] = {"templates",
+                                      "templates/sheets",
+                                      "templates/wording/en",
+                                      "templates/wording/es",
+                                      "templates/wording/fr",
+                                      "species-sheets"};
 
 static struct arena arena;
 static struct diag diag;
