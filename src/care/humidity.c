@@ -194,35 +194,29 @@ static void move_reading(struct care_build *b, const struct read_air *air)
         move_to(b, air, zones[i]);
 }
 
-/* As sure as both thermometers and the hygrometer are. */
-static void judge_at(struct care_build *b, const struct humidity_zone *place)
-{
-    struct measured_plan *of = air_of(b);
-    b->plan->humidity.judged_at = place->zone;
-    of->judged = place->rh_percent;
-    of->judged_low = place->low_percent;
-    of->judged_high = place->high_percent;
-}
-
-static void judge_reading(struct care_build *b)
+/* As sure as the hygrometer is. What was worked out for a place is shown, but nobody read it there:
+ * it has to be measured before anything is changed. */
+static void judge_reading(struct care_build *b, const struct read_air *read)
 {
     struct humidity_plan *plan = &b->plan->humidity;
     struct measured_plan *of = air_of(b);
-    plan->judged_at = plan->reading_at;
-    for (size_t i = 0; i < plan->equivalent_count; i++)
-        if (plan->equivalent[i].zone == ZONE_COOL_SIDE)
-            judge_at(b, &plan->equivalent[i]);
-    measured_judge(b, MEASURE_HUMIDITY);
-    if (plan->reading_at == ZONE_COOL_SIDE)
+    of->judged_low = read->rh_low_percent;
+    of->judged_high = read->rh_high_percent;
+    if (plan->reading_at == ZONE_COOL_SIDE) {
+        measured_judge(b, MEASURE_HUMIDITY);
         return;
+    }
     struct plan_fact *facts = NULL;
-    if (plan->judged_at != plan->reading_at)
-        facts = percent_fact(b, "cool-side", of->judged, of->judged, NULL);
+    for (size_t i = 0; i < plan->equivalent_count; i++) {
+        const double there = plan->equivalent[i].rh_percent;
+        if (plan->equivalent[i].zone == ZONE_COOL_SIDE)
+            facts = percent_fact(b, "cool-side", there, there, NULL);
+    }
+    const bool moved = facts != NULL;
     facts = percent_fact(b, "reading", of->reading, of->reading, facts);
     facts = build_fact_text(b, "zone", FACT_CODE,
                             arena_format(b->arena, "zone.%s", zone_word(plan->reading_at)), facts);
-    build_review(b, REVIEW_REMARK,
-                 plan->judged_at != plan->reading_at ? "hygrometer-place" : "hygrometer-not-moved",
+    build_review(b, REVIEW_REMARK, moved ? "hygrometer-place" : "hygrometer-not-moved",
                  b->in->visit->measured[MEASURE_HUMIDITY].at, facts);
 }
 
@@ -296,7 +290,8 @@ static void set_wall(struct care_build *b)
         if (measured_is_usable(zone))
             coldest = fmin(coldest, zone->reading);
     }
-    if (!plan->has_dew_point || !isfinite(coldest))
+    /* the air of the warm side does not tell what the cool walls do */
+    if (!plan->has_dew_point || plan->reading_at != ZONE_COOL_SIDE || !isfinite(coldest))
         return;
     double air_c = coldest;
     if (room->known)
@@ -316,7 +311,7 @@ static void set_water_lack(struct care_build *b)
     struct humidity_plan *plan = &b->plan->humidity;
     const struct measured_plan *air = air_of(b);
     double temp_c, wanted, present;
-    if (air->verdict != VERDICT_TOO_LOW || !find_temp(b, plan->judged_at, &temp_c) ||
+    if (air->verdict != VERDICT_TOO_LOW || !find_temp(b, plan->reading_at, &temp_c) ||
         !moist_air_water_g_m3(temp_c, air->low, &wanted) ||
         !moist_air_water_g_m3(temp_c, air->judged, &present))
         return;
@@ -348,7 +343,7 @@ bool humidity_plan(struct care_build *b)
     }
     struct read_air air = read_the_air(b);
     move_reading(b, &air);
-    judge_reading(b);
+    judge_reading(b, &air);
     set_dew_point(b, &air);
     set_wall(b);
     set_water_lack(b);

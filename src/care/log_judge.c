@@ -91,7 +91,7 @@ bool log_judge_plan(struct care_build *b)
             &b->plan
                  ->measured[probe->is_humidity ? MEASURE_HUMIDITY : (enum measure_id)probe->zone];
         /* humidity's target is of one place */
-        bool judged_here = !probe->is_humidity || probe->zone == b->plan->humidity.judged_at;
+        bool judged_here = !probe->is_humidity || probe->zone == ZONE_COOL_SIDE;
         set_outside(&probe->day, series, log_quarters(log, true), judged_here ? day : NULL);
         set_outside(&probe->night, series, log_quarters(log, false), night_target(b, probe));
         if (probe->is_humidity)

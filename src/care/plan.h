@@ -150,10 +150,8 @@ struct humidity_plan {
     double shed_low_percent, shed_high_percent;
     bool moist_hide;
     enum zone reading_at;
-    /* The target is for the air of the cool side. A reading taken elsewhere is moved there at
-     * constant vapour pressure before it is judged; where that cannot be done it is judged
-     * as read (judged_at == reading_at). */
-    enum zone judged_at;
+    /* The target is for the air of the cool side. What a reading taken elsewhere comes to there, at
+     * constant vapour pressure, is shown and never judged. */
     struct humidity_zone equivalent[ZONE_COUNT];
     size_t equivalent_count;
     bool has_dew_point;

@@ -2,6 +2,7 @@
 #include "care/rule_match.h"
 
 #include "care/feeding.h"
+#include "care/measured.h"
 #include "care/stances.h"
 
 #include <string.h>
@@ -59,6 +60,10 @@ STATE(drop_state, b->plan->temperature.night)
 STATE(lamp_state, b->plan->uvb.lamp)
 STATE(wall_state, b->plan->humidity.wall)
 STATE(weight_state, b->plan->growth.weight)
+STATE(hygrometer_state, !measured_is_usable(&b->plan->measured[MEASURE_HUMIDITY])
+                            ? HYGROMETER_UNREAD
+                        : b->plan->humidity.reading_at == ZONE_COOL_SIDE ? HYGROMETER_IN_PLACE
+                                                                         : HYGROMETER_ELSEWHERE)
 STATE(water_test_state, b->plan->water.state)
 STATE(water_change_state, b->plan->water.change_verdict)
 STATE(filter_state, flag_state(&b->in->visit->water.filter))
@@ -104,6 +109,7 @@ static const struct state_row state_rows[] = {
     {WHEN(gradient), gradient_state, "gradient"},
     {WHEN(night_drop), drop_state, "night-drop"},
     {WHEN(wall), wall_state, "wall"},
+    {WHEN(hygrometer), hygrometer_state, "humidity"},
     {WHEN(weight), weight_state, "weight"},
     {WHEN(thermostat), thermostat_state, "thermostat"},
     {WHEN(heat_guard), guard_state, "heat-guard"},
@@ -365,6 +371,7 @@ static const struct mend_row {
     {WHEN(gradient), gradient_state, GRADIENT_GOOD, GRADIENT_UNKNOWN},
     {WHEN(night_drop), drop_state, NIGHT_GOOD, NIGHT_UNKNOWN},
     {WHEN(wall), wall_state, WALL_DRY, WALL_UNKNOWN},
+    {WHEN(hygrometer), hygrometer_state, HYGROMETER_IN_PLACE, HYGROMETER_UNREAD},
     {WHEN(thermostat), thermostat_state, 1, -1},
     {WHEN(heat_guard), guard_state, 1, -1},
     {WHEN(photoperiod), photoperiod_state, PHOTOPERIOD_USUAL, PHOTOPERIOD_UNKNOWN},

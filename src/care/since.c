@@ -69,9 +69,9 @@ static void set_measured(struct since_item *item, const struct measured_plan *th
                          const struct measured_plan *now)
 {
     const struct measured_plan *aim = now->applies ? now : then;
-    item->has_then = then->has_reading && !then->implausible;
+    item->has_then = then->has_reading && then->verdict != VERDICT_UNKNOWN;
     item->then = then->judged;
-    item->has_now = now->has_reading && !now->implausible;
+    item->has_now = now->has_reading && now->verdict != VERDICT_UNKNOWN;
     item->now = now->judged;
     item->has_target = aim->applies;
     item->low = aim->low;

@@ -114,11 +114,12 @@ static void write_humidity(struct json *j, const struct care_plan *p)
     explain_key_known(j, "reading", air->has_reading, air->reading);
     json_key_text(j, "at",
                   air->has_reading ? bind_choice_word(zone_choices, (int)h->reading_at) : NULL);
-    explain_key_known(j, "judged", air->has_reading, air->judged);
+    const bool is_judged = air->verdict != VERDICT_UNKNOWN;
+    explain_key_known(j, "judged", is_judged, air->judged);
     json_key_text(j, "judged_at",
-                  air->has_reading ? bind_choice_word(zone_choices, (int)h->judged_at) : NULL);
+                  is_judged ? bind_choice_word(zone_choices, (int)h->reading_at) : NULL);
     key_verdict(j, air->verdict);
-    explain_key_known(j, "change", air->has_reading, air->change);
+    explain_key_known(j, "change", is_judged, air->change);
     write_equivalents(j, h);
     explain_key_known(j, "dew_point", h->has_dew_point, h->dew_point_c);
     json_key_text(j, "wall", bind_choice_word(wall_state_choices, (int)h->wall));

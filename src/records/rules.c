@@ -41,6 +41,12 @@ const struct choice lamp_state_choices[] = {
 const struct choice wall_state_choices[] = {
     {"dry", WALL_DRY, NULL}, {"wet", WALL_WET, NULL}, {"unknown", WALL_UNKNOWN, NULL}, {0}};
 
+static const struct choice hygrometer_choices[] = {
+    {"unread", HYGROMETER_UNREAD, NULL},
+    {"in-place", HYGROMETER_IN_PLACE, "at the place that the target means"},
+    {"elsewhere", HYGROMETER_ELSEWHERE, "at another place: no verdict follows from it"},
+    {0}};
+
 const struct choice weight_state_choices[] = {
     {"steady", WEIGHT_STEADY, NULL},   {"rising", WEIGHT_RISING, NULL},
     {"falling", WEIGHT_FALLING, NULL}, {"falling-fast", WEIGHT_FALLING_FAST, "more than 10 %"},
@@ -145,6 +151,7 @@ static const struct field when_fields[] = {
     ONE_OF(night_drop, "night-drop", night_state_choices),
     ONE_OF(lamp, "lamp", lamp_state_choices),
     ONE_OF(wall, "wall", wall_state_choices),
+    ONE_OF(hygrometer, "hygrometer", hygrometer_choices),
     ONE_OF(weight, "weight", weight_state_choices),
     ONE_OF(thermostat, "thermostat", yes_no_choices),
     ONE_OF(heat_guard, "heat-guard", yes_no_choices),
@@ -167,7 +174,7 @@ const struct schema rule_when_schema =
 bool rule_when_reads(const struct rule_when *when)
 {
     size_t count = when->enclosure.count + when->gradient.count + when->night_drop.count +
-                   when->lamp.count + when->wall.count;
+                   when->lamp.count + when->wall.count + when->hygrometer.count;
     for (int m = 0; m < MEASURE_COUNT; m++)
         count += when->measured[m].count;
     return count > 0;

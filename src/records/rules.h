@@ -28,6 +28,7 @@ enum lamp_state {
     LAMP_STATE_NOT_NEEDED
 };
 enum wall_state { WALL_UNKNOWN, WALL_DRY, WALL_WET };
+enum hygrometer_state { HYGROMETER_UNREAD, HYGROMETER_IN_PLACE, HYGROMETER_ELSEWHERE };
 enum weight_state {
     WEIGHT_UNKNOWN,
     WEIGHT_STEADY,
@@ -81,6 +82,7 @@ struct rule_when {
     struct list enclosure;                        /* likewise */
     struct list water_test, water_change, filter; /* state, verdict, yes or no */
     struct list gradient, night_drop, lamp, wall, weight; /* states above */
+    struct list hygrometer;                               /* likewise: where the air was read */
     struct list thermostat, heat_guard, moist_hide;       /* yes, no (choice 1, 0) */
     struct list listed;                                   /* likewise: it has a species sheet */
     struct list outdoor;                                  /* likewise, as the record says */

@@ -101,7 +101,9 @@ static bool find_measured(struct composition *c, enum measure_id measure, struct
     out->unit = row->dimension == DIM_TEMPERATURE ? wall_symbol(c, "celsius", "fahrenheit")
                 : row->dimension == DIM_PERCENT   ? wall_symbol(c, "percent", "percent")
                                                   : NULL;
-    bool known = plan->has_reading && !plan->implausible;
+    /* what was read at another place is no number of this one */
+    bool known = plan->has_reading && !plan->implausible &&
+                 (measure != MEASURE_HUMIDITY || c->plan->humidity.reading_at == ZONE_COOL_SIDE);
     const char *now = known ? format_measured(&c->ctx.format, row->dimension, plan->judged) : NULL;
     set_now(c, out, now ? without_unit(c->arena, now) : NULL);
     bool right = plan->verdict == VERDICT_IN_RANGE ||
