@@ -148,6 +148,9 @@ static const struct stance_settlement *put_aside(const struct care_build *b,
                     const struct stance_settlement *other =
                         LIST_AT(*book, struct stance_settlement, s);
                     const char *because = phase->lost[n].because;
+                    /* what is left to the veterinarian to write is not against what was written */
+                    if (strcmp(phase->lost[n].stance, "as-written") == 0 && !other->confirm.value)
+                        continue;
                     if (strncmp(because, "settlement:", prefix) == 0 &&
                         strcmp(because + prefix, other->name.text) == 0 &&
                         asks_for_second_yes(other))
