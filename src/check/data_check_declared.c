@@ -143,6 +143,7 @@ static const char *const describing[] = {
     "wall.three-days.*",
     "wall.tonight",
     "wall.turn.*",
+    "wall.water.*",
     "wall.way",
     "wall.weeks.*",
     "wall.who",

@@ -76,7 +76,7 @@ struct panel {
     const char *title, *aside, *text, *small, *after;
     const char *second_title; /* of `second` */
     bool is_solid;
-    bool is_small;
+    bool is_small; /* PANEL_CALLS: sentences, in one column; PANEL_GRADES: lines flow on */
     struct panel_entry *telephones; /* title and value */
     struct panel_entry *entries, *second;
     const char *const *columns; /* heads of a calendar; the second is the visit's */

@@ -6,8 +6,8 @@
 
 enum { LINES_MOST = 2, WEEK_DAYS = 7 };
 
-static const double SIGN_PT = 15, PAD_PT = 5, TEXT_AT_PT = 22, WRITE_PT = 12;
-static const double LEAST_NAME_PT = 104, NAME_SHARE = 0.32, HEAD_LINE_PT = 13;
+static const double SIGN_PT = 15, PAD_PT = 5, TEXT_AT_PT = 22, WRITE_PT = 12, NAME_LINE_PT = 13;
+static const double LEAST_NAME_PT = 104, NAME_SHARE = 0.37, HEAD_LINE_PT = 13;
 static const double LEAST_SIZE_PT = 9; /* as the small print */
 static const double SIDE_PT = 13.5, SIDE_GAP_PT = 1.5,
                     NUMBER_PT = 10; /* a box in which two figures stand */
@@ -87,15 +87,24 @@ static void draw_heading(const struct calendar *c, const struct board *board,
 
 static void draw_head(struct calendar *c, int table)
 {
-    static const double HEIGHT = 18, BASE = 13;
+    static const double HEIGHT = 18, BASE = 13, RULE = 2;
+    struct lettering pen = {.size_pt = PANEL_TEXT_PT, .strong = c->panel->title == NULL};
+    /* a table without a heading has it here */
+    struct text_lines corner =
+        board_break(c->composer, &pen, c->panel->text, c->name_pt - 2 * PAD_PT);
+    size_t lines = headings_fit(c, false) ? 1 : 2;
+    lines = corner.count > lines ? corner.count : lines;
     struct board board =
-        board_add(c->composer, c->place, HEIGHT + (headings_fit(c, false) ? 0 : HEAD_LINE_PT));
+        board_add(c->composer, c->place, HEIGHT + HEAD_LINE_PT * (double)(lines - 1));
     c->place->stack->glued = true;
+    if (c->panel->title == NULL)
+        board_rule(&board, board.left_pt, RULE / 2, board.left_pt + board.width_pt, RULE / 2, RULE);
     int section = board_element(&board, ELEMENT_THEAD, table);
     int row = board_element(&board, ELEMENT_TR, section);
-    struct lettering pen = {.size_pt = PANEL_TEXT_PT};
     pen.element = add_cell(c, row, ELEMENT_TH, SCOPE_COLUMN);
-    board_text(&board, &pen, board.left_pt + PAD_PT, BASE, c->panel->text);
+    board_lines(&board, &pen, &corner,
+                (struct text_place){board.left_pt + PAD_PT, BASE, c->name_pt, HEAD_LINE_PT});
+    pen.strong = false;
     if (c->visit_pt > 0) {
         pen.element = add_cell(c, row, ELEMENT_TH, SCOPE_COLUMN);
         board_text(&board, &pen, board.left_pt + c->name_pt + PAD_PT, BASE, c->panel->small);
@@ -200,6 +209,18 @@ static size_t most_lines(const struct calendar *c, const struct panel_entry *ent
     return most;
 }
 
+/* A name beside its value; `room` is what it has. */
+static struct text_lines break_name(const struct calendar *c, const struct panel_entry *entry,
+                                    double *room)
+{
+    struct lettering title = {.size_pt = PANEL_TEXT_PT, .strong = entry->is_strong},
+                     value = {.size_pt = PANEL_TEXT_PT, .strong = true};
+    *room = c->name_pt - PAD_PT - TEXT_AT_PT;
+    if (entry->value != NULL)
+        *room -= board_width_pt(c->composer, &value, entry->value) + 6;
+    return board_break(c->composer, &title, entry->title, *room);
+}
+
 static void draw_name(const struct calendar *c, const struct board *board, int row,
                       const struct panel_entry *entry, double middle)
 {
@@ -211,12 +232,11 @@ static void draw_name(const struct calendar *c, const struct board *board, int r
                                              false, false});
     struct lettering value = {
         .element = title.element, .size_pt = PANEL_TEXT_PT, .strong = true, .align = ANCHOR_RIGHT};
-    double room =
-        right - left - TEXT_AT_PT -
-        (entry->value != NULL ? board_width_pt(c->composer, &value, entry->value) + 6 : 0);
-    struct text_lines lines = board_break(c->composer, &title, entry->title, room);
-    double y = middle + 4.3 - 6.5 * (double)(lines.count > 1 ? 1 : 0);
-    board_lines(board, &title, &lines, (struct text_place){left + TEXT_AT_PT, y, room, 13});
+    double room;
+    struct text_lines lines = break_name(c, entry, &room);
+    double y = middle + 4.3 - NAME_LINE_PT / 2 * (double)(lines.count > 1 ? lines.count - 1 : 0);
+    board_lines(board, &title, &lines,
+                (struct text_place){left + TEXT_AT_PT, y, room, NAME_LINE_PT});
     board_text(board, &value, right, middle + 4.3, entry->value);
 }
 
@@ -224,6 +244,8 @@ static void draw_row(struct calendar *c, const struct panel_entry *entry)
 {
     double row_pt = c->composer->elastic.fit != NULL ? c->composer->elastic.fit->row_pt : 20;
     bool writes = is_to_write(c, entry);
+    double room;
+    row_pt = fmax(row_pt, NAME_LINE_PT * (double)break_name(c, entry, &room).count + 2);
     row_pt += (SIDE_PT + SIDE_GAP_PT) * (double)(most_lines(c, entry) - 1);
     double height = row_pt + (writes ? WRITE_PT : 0), middle = row_pt / 2;
     struct board board = board_add(c->composer, c->place, height);
@@ -266,7 +288,8 @@ void panel_calendar(struct composer *composer, struct place *place, const struct
     c.name_pt = name_width(&c);
     c.visit_pt = visit_width(&c);
     c.column_pt = (place->width_pt - c.name_pt - c.visit_pt) / (double)panel->column_count;
-    panel_heading(composer, place, panel);
+    if (panel->title != NULL)
+        panel_heading(composer, place, panel);
     int table = elements_add(&composer->elements, ELEMENT_TABLE, place->element);
     draw_head(&c, table);
     c.body = elements_add(&composer->elements, ELEMENT_TBODY, table);

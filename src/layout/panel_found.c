@@ -56,24 +56,68 @@ static void draw_trend(const struct board *board, int figure, const struct trend
     board->fragment->figure_bottom = trend_height(&(struct panel){.trend = trend});
 }
 
-static double draw_line(const struct board *board, int list, const struct panel_entry *entry,
-                        double width)
+/* The name in bold and its text, and those of the entries behind it up to `end`. */
+static struct span *entry_spans(struct arena *arena, const struct panel_entry *entry,
+                                const struct panel_entry *end)
 {
-    static const double TEXT_AT = 38;
+    struct span *first = NULL, **next = &first;
+    for (const struct panel_entry *e = entry; e != end; e = e->next) {
+        const char *gap = e == entry ? "" : " ";
+        if (e->title[0] != '\0') {
+            *next = ARENA_NEW(arena, struct span);
+            **next = (struct span){.text = arena_format(arena, "%s%s", gap, e->title),
+                                   .style = TEXT_STRONG};
+            next = &(*next)->next;
+            gap = " ";
+        }
+        if (e->text != NULL) {
+            *next = ARENA_NEW(arena, struct span);
+            **next = (struct span){.text = arena_format(arena, "%s%s", gap, e->text)};
+            next = &(*next)->next;
+        }
+    }
+    return first;
+}
+
+/* Where there is no room, what has no box before it flows on. */
+static const struct panel_entry *line_end(const struct panel *panel,
+                                          const struct panel_entry *entry)
+{
+    const struct panel_entry *end = entry->next;
+    bool flows = panel->is_small && entry->grade == 0 && !entry->has_tick_box;
+    while (flows && end != NULL && end->grade == 0 && !end->has_tick_box)
+        end = end->next;
+    return end;
+}
+
+static void draw_mark(const struct board *board, int item, const struct panel_entry *entry,
+                      double x)
+{
+    static const double MIDDLE = 8.5;
+    int label = board_element(board, ELEMENT_LBL, item);
+    elements_find(&board->composer->elements, label)->actual = entry->mark_said;
+    board_mark(board, label, entry->mark, entry->is_mark_solid, x, MIDDLE);
+}
+
+static double draw_line(const struct board *board, int list, const struct panel_entry *entry,
+                        const struct panel_entry *end, double width)
+{
+    static const double TEXT_AT = 38, TICKED = 18, TICK = 11, MARKED = 20;
     struct arena *arena = board->composer->arena;
     int item = board_element(board, ELEMENT_LI, list);
-    struct lettering pen = {.element = board_element(board, ELEMENT_LBODY, item),
-                            .size_pt = PANEL_TEXT_PT};
-    struct span *name = ARENA_NEW(arena, struct span), *text = ARENA_NEW(arena, struct span);
-    *text = (struct span){.text = entry->text != NULL ? entry->text : ""};
-    *name = (struct span){.text = entry->title[0] != '\0' ? arena_format(arena, "%s ", entry->title)
-                                                          : "",
-                          .style = TEXT_STRONG,
-                          .next = entry->text != NULL ? text : NULL};
-    double at = entry->grade > 0 ? TEXT_AT : 0;
+    double at = entry->grade > 0 ? TEXT_AT : entry->has_tick_box ? TICKED : 0;
     if (entry->grade > 0)
         draw_grade(board, entry->grade, board->left_pt, 3);
-    struct text_lines lines = board_break_spans(board->composer, &pen, name, width - at);
+    else if (entry->has_tick_box)
+        board_frame(board, board->left_pt, 2, TICK, TICK, 1.25);
+    if (entry->mark != NULL) {
+        at += MARKED;
+        draw_mark(board, item, entry, board->left_pt + at - MARKED / 2 - 2);
+    }
+    struct lettering pen = {.element = board_element(board, ELEMENT_LBODY, item),
+                            .size_pt = PANEL_TEXT_PT};
+    struct text_lines lines =
+        board_break_spans(board->composer, &pen, entry_spans(arena, entry, end), width - at);
     double y = board_lines(board, &pen, &lines,
                            (struct text_place){board->left_pt + at, 11.5, width - at, LINE_PT});
     return y - LINE_PT + 4;
@@ -138,11 +182,12 @@ void panel_grades(struct composer *composer, struct place *place, const struct p
     g.figure = start_trend(composer, place, panel->trend);
     int list = panel->entries != NULL ? elements_add(&composer->elements, ELEMENT_L, place->element)
                                       : OPS_ARTIFACT;
-    for (const struct panel_entry *e = panel->entries; e != NULL; e = e->next) {
+    for (const struct panel_entry *e = panel->entries, *end; e != NULL; e = end) {
+        end = line_end(panel, e);
         double width = add_line(&g);
-        end_line(&g, draw_line(&g.last, list, e, width));
+        end_line(&g, draw_line(&g.last, list, e, end, width));
         double y = g.last.fragment->height_pt;
-        if (e->next != NULL)
+        if (end != NULL)
             board_rule(&g.last, g.last.left_pt, y, g.last.left_pt + width, y, RULE);
     }
     if (panel->text != NULL || g.last.fragment == NULL) {
@@ -279,13 +324,15 @@ void panel_calls(struct composer *composer, struct place *place, const struct pa
     double whole = place->width_pt, third = (whole - 2 * COLUMN_GAP_PT) / 3,
            wide = whole - third - COLUMN_GAP_PT;
     bool both = panel->entries != NULL && panel->second != NULL;
+    size_t columns = panel->is_small ? 1 : 2;
     if (panel->entries == NULL && panel->second == NULL)
         return;
-    double beside = fmax(set_list(&c, panel->entries, 2, 0, 0, wide),
+    double beside = fmax(set_list(&c, panel->entries, columns, 0, 0, wide),
                          set_list(&c, panel->second, 1, 0, 0, third)) +
                     BAR_PT + BELOW;
-    double first =
-        panel->entries != NULL ? set_list(&c, panel->entries, 2, 0, 0, whole) + BAR_PT + BELOW : 0;
+    double first = panel->entries != NULL
+                       ? set_list(&c, panel->entries, columns, 0, 0, whole) + BAR_PT + BELOW
+                       : 0;
     double below =
         first +
         (panel->second != NULL ? BAR_PT + BELOW + set_list(&c, panel->second, 2, 0, 0, whole) : 0);
@@ -295,7 +342,7 @@ void panel_calls(struct composer *composer, struct place *place, const struct pa
     if (panel->entries != NULL) {
         double width = is_beside ? wide : whole;
         draw_bar(&c, &board, width);
-        set_list(&c, panel->entries, 2, board.left_pt, BAR_PT + BELOW, width);
+        set_list(&c, panel->entries, columns, board.left_pt, BAR_PT + BELOW, width);
     }
     if (panel->second == NULL)
         return;

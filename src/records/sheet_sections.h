@@ -52,14 +52,19 @@
     ROW(LIMITS, wall_limits, "limits", "night, hours of light, the hottest")                       \
     ROW(EMERGENCIES, wall_go_now, "emergencies", "when to go at once, in groups")                  \
     ROW(NOTES, wall_notes, "notes", "lines to write on, where there is room")                      \
-    ROW(MEDICINE_BOXES, wall_medicines, "medicine-boxes", "medicines, each with a box to tick")    \
+    SHORT(MEDICINE_BOXES, wall_medicines, "medicine-boxes", "medicines, each with a box to tick",  \
+          "the directions on the line of the name")                                                \
     SHORT(THEN, wall_then, "then", "the changes after tonight's", "without when to call")          \
-    ROW(NOW_HERE, wall_now, "now-here", "what holds for now and until when, in lines")             \
+    SHORT(NOW_HERE, wall_now, "now-here", "what holds for now and until when, in lines",           \
+          "without what is usual")                                                                 \
     ROW(SINCE_HERE, wall_since, "since-here", "what was done since the visit before, in lines")    \
-    ROW(THREE_DAYS, wall_three_days, "three-days", "until the recheck of an ill animal")           \
+    SHORT(THREE_DAYS, wall_three_days, "three-days", "until the recheck of an ill animal",         \
+          "without the cool side where it is right")                                               \
     SHORT(SIX_WEEKS, wall_weeks, "six-weeks", "six weeks to tick and to write down",               \
           "without meals and powders")                                                             \
     SHORT(FOOD, wall_food, "food", "food in few words", "without how")                             \
+    SHORT(WATER_HERE, wall_water, "water-here", "tests and changes of the water, in lines",        \
+          "without how to cool it")                                                                \
     SHORT(FINDINGS, wall_found, "findings", "what was found, the worst first",                     \
           "without what to do")                                                                    \
     ROW(WINTER_HERE, wall_winter, "winter-here", "the same in lines")                              \
@@ -68,7 +73,8 @@
           "the second list as sentences")                                                          \
     SHORT(CAUTION_SIGNS, wall_cautions, "caution-signs", "handling and safety as signs",           \
           "sentences without signs")                                                               \
-    ROW(SIGNATURE_LINE, wall_signature, "signature-line", "next visit, a line to sign on")         \
+    SHORT(SIGNATURE_LINE, wall_signature, "signature-line", "next visit, a line to sign on",       \
+          "without the addresses on paper")                                                        \
     ROW(WORDS, wall_words, "words", "what the words of the sheet mean, small")                     \
     SHORT(SOURCE_LINE, wall_sources, "source-line", "the key sources, small",                      \
           "the clinic has them")                                                                   \

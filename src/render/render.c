@@ -1,8 +1,9 @@
 /* Language, units and paper of a sheet, then compose, lay out and write it. */
+#include <math.h>
+#include <string.h>
+
 #include "render/render.h"
 #include "words/phrase.h"
-
-#include <string.h>
 
 #include "layout/layout.h"
 #include "layout/measured_text.h"
@@ -146,6 +147,45 @@ static bool move_steps(const struct laying *l, struct savings *savings, struct p
     return true;
 }
 
+/* One more section of the kind's list in brief each turn, at last with tables that may break
+ * between columns. */
+static bool lay_turn(const struct laying *l, size_t turn, size_t count, struct savings *savings,
+                     struct paged *out)
+{
+    savings->brief = turn < count ? turn : count;
+    savings->tight = turn > count;
+    return lay_once(l, savings, out);
+}
+
+/* As much in full as the fewest pages allow that can be had; what saves no page is said in full,
+ * for there is room for it. */
+static bool shorten(const struct laying *l, const struct sheet_template *sheet,
+                    struct savings *savings, struct paged *out)
+{
+    const size_t count = sheet->in_brief.count;
+    struct paged shortest = {0};
+    size_t turn = 0, last = count + 1; /* too long; short enough */
+    if (count == 0)
+        return true;
+    if (!lay_turn(l, last, count, savings, &shortest))
+        return false;
+    size_t aim = (size_t)fmax(sheet->pages.value, (double)shortest.page_count);
+    if (out->page_count <= aim)
+        return true;
+    *out = shortest;
+    while (last - turn > 1) {
+        size_t middle = turn + (last - turn) / 2;
+        struct paged tried = {0};
+        if (!lay_turn(l, middle, count, savings, &tried))
+            return false;
+        bool is_short = tried.page_count <= aim;
+        *out = is_short ? tried : *out;
+        last = is_short ? middle : last;
+        turn = is_short ? turn : middle;
+    }
+    return true;
+}
+
 bool sheet_lay(const struct sheet_inputs *in, struct arena *arena, struct diag *diag,
                struct paged *out)
 {
@@ -158,21 +198,7 @@ bool sheet_lay(const struct sheet_inputs *in, struct arena *arena, struct diag *
     text_store_init(texts, fonts_measure(in->context->fonts), arena);
     if (!lay_once(&l, &savings, out) || !move_steps(&l, &savings, out))
         return false;
-    /* less and less in full, at last with tables that may break between columns; what saves no
-     * page is said in full, for there is room for it */
-    const size_t count = sheet->in_brief.count;
-    for (size_t turn = 1; count > 0 && turn <= count + 1; turn++) {
-        struct paged shorter = {0};
-        if ((double)out->page_count <= sheet->pages.value)
-            break;
-        savings.brief = turn < count ? turn : count;
-        savings.tight = turn > count;
-        if (!lay_once(&l, &savings, &shorter))
-            return false;
-        if (shorter.page_count < out->page_count)
-            *out = shorter;
-    }
-    return true;
+    return (double)out->page_count <= sheet->pages.value || shorten(&l, sheet, &savings, out);
 }
 
 bool sheet_write(const struct sheet_inputs *in, struct arena *arena, struct diag *diag,

@@ -106,9 +106,9 @@ static struct block_builder write_column(struct composition *c, const struct lis
 static const struct fit_step first_page_steps[] = {{8, 22, 0},   {6, 22, 0}, {4, 22, 0},
                                                    {2.5, 22, 0}, {4, 22, 1}, {2.5, 22, 2}};
 static const struct fit_step later_page_steps[] = {
-    {10, 25, 0},  {9, 23, 0},   {8, 22, 0},   {7, 21, 0},   {6, 20, 0},
-    {5, 19, 0},   {4, 18, 0},   {3, 17.5, 0}, {1.5, 17, 0}, {3, 17.5, 1},
-    {1.5, 17, 1}, {1.5, 16, 1}, {1, 15, 1},   {1.5, 16, 2}, {1, 15, 2}};
+    {10, 25, 0}, {9, 23, 0},   {8, 22, 0},   {7, 21, 0},   {6, 20, 0},   {5, 19, 0},
+    {4, 18, 0},  {3, 17.5, 0}, {1.5, 17, 0}, {3, 17.5, 1}, {1.5, 17, 1}, {1.5, 16, 1},
+    {1, 15, 1},  {1.5, 16, 2}, {1, 15, 2},   {0.5, 14, 2}};
 
 /* The first to be left out where a page is too full. On the way to a clinic the home can wait. */
 static int give_way(const struct composition *c, enum sheet_section_code code)
@@ -126,7 +126,7 @@ static void write_page_section(struct composition *c, enum sheet_section_code co
     write_section(c, code, &own);
     for (struct block *block = own.first; block; block = block->next) {
         block->give_way = give_way(c, code);
-        bool parts = code == SECTION_FINDINGS || code == SECTION_WATER;
+        bool parts = code == SECTION_FINDINGS || code == SECTION_WATER_HERE;
         block->parts_page = parts && block == own.first;
     }
     builder_append(out, &own);
@@ -289,11 +289,11 @@ bool compose_sheet(const struct compose_inputs *inputs, struct arena *arena, str
         .steps_most = inputs->steps_most,
         .wide = inputs->wide,
         .tight = inputs->tight,
+        .live_links = inputs->live_links || inputs->sheet->live_links.value,
     };
     struct document document = {.logo = inputs->logo};
     struct block_builder blocks = builder_start(arena, NULL);
-    compose_look(inputs->look, inputs->paper, inputs->live_links || inputs->sheet->live_links.value,
-                 &document.look);
+    compose_look(inputs->look, inputs->paper, c.live_links, &document.look);
     look_for_kind(inputs->sheet, &document.look);
     fill_heads(&c, &document);
     document.draft_mark = c.draft_mark = draft_mark(&c, inputs);

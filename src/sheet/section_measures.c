@@ -25,7 +25,7 @@ const char *section_measure_target(struct composition *c, enum measure_id measur
 }
 
 /* What differs by less than is printed is called right: nobody can act on it. */
-static bool is_shown_right(const struct composition *c, enum measure_id measure)
+bool section_measure_is_right(const struct composition *c, enum measure_id measure)
 {
     const struct measured_plan *plan = &c->plan->measured[measure];
     return plan->verdict == VERDICT_IN_RANGE ||
@@ -43,7 +43,7 @@ const char *section_measure_result(struct composition *c, enum measure_id measur
         return phrase(&c->ctx, "sheet.result.unknown");
     if (plan->verdict == VERDICT_BORDERLINE)
         return phrase(&c->ctx, "sheet.result.borderline");
-    if (is_shown_right(c, measure))
+    if (section_measure_is_right(c, measure))
         return phrase(&c->ctx, "sheet.result.in-range");
     const char *key =
         arena_format(c->arena, "sheet.result.%s.%s", measure_part_word(measures[measure].part),

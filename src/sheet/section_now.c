@@ -20,6 +20,25 @@ static const char *end_text(struct composition *c, const struct stance_phase *ph
     return section_with_date(c, key, phase->until);
 }
 
+static bool has_date(const struct care_plan *plan, const char *what)
+{
+    for (size_t i = 0; i < plan->date_count; i++)
+        if (strcmp(plan->dates[i].what, what) == 0)
+            return true;
+    return false;
+}
+
+/* In brief: the dates say when to weigh, and what a species never does no finding has called for.
+ */
+static bool can_wait(const struct composition *c, const struct instruction_plan *one,
+                     const struct stance_phase *phase)
+{
+    if (!c->in_brief || !phase || strcmp(phase->because, "default") != 0)
+        return false;
+    return (strcmp(one->topic, "weighing") == 0 && has_date(c->plan, "weigh")) ||
+           (strcmp(one->topic, "winter-rest") == 0 && strcmp(phase->stance, "never") == 0);
+}
+
 /* The share of the width that the ends take. */
 #define NOW_END_SHARE 0.27
 
@@ -31,8 +50,9 @@ static size_t collect_lines(struct composition *c, struct now_line *lines)
         if (strncmp(one->code, "stance.", 7) != 0)
             continue;
         const struct stance_phase *phase = plan_phase_on(c->plan, one->topic, c->plan->on);
-        lines[count++] =
-            (struct now_line){.text = phrase(&c->ctx, one->code), .end = end_text(c, phase)};
+        if (!can_wait(c, one, phase))
+            lines[count++] =
+                (struct now_line){.text = phrase(&c->ctx, one->code), .end = end_text(c, phase)};
     }
     return count;
 }

@@ -20,6 +20,7 @@ struct composition {
     size_t brief_count; /* the sheet would take more pages than it may: of its kind's `in-brief` */
     bool in_brief;      /* the section under way */
     bool tight;         /* see compose_inputs */
+    bool live_links;    /* it is read on a screen */
     size_t steps_most;  /* rows of page one, at most */
     bool wide;          /* see compose_inputs */
     const char *draft_mark; /* NULL: it is signed */
@@ -67,6 +68,16 @@ struct now_line {
     const char *end, *text; /* "" for no end */
 };
 size_t section_now_lines(struct composition *c, const struct now_line **out);
+/* A line about the water: its head, when it stands and its sentence; `is_step`: the step of page
+ * one that asks for it says as much. */
+struct water_line {
+    const char *head;
+    bool (*is_said)(const struct water_plan *water);
+    const char *(*text)(const struct water_plan *water);
+    bool is_step;
+};
+#define SECTION_WATER_LINES 6
+extern const struct water_line section_water_lines[SECTION_WATER_LINES];
 /* What is said where nothing has to change. */
 const char *section_no_changes_key(const struct care_plan *plan);
 /* How much from which day on, a line each; NULL where the amount stays. */
@@ -96,6 +107,8 @@ bool section_measures_read(const struct composition *c, enum measure_part part);
 /* Does a table of targets have a row of it: it has a target, or its reading passes what it never
  * may? */
 bool section_measure_shows(const struct composition *c, enum measure_id measure);
+/* Right, or off by less than is printed. */
+bool section_measure_is_right(const struct composition *c, enum measure_id measure);
 /* "84-88 °F", or "at most 82 °F" */
 const char *section_measure_target(struct composition *c, enum measure_id measure);
 /* A measured quantity's name, "Warm side", and how its reading stands: "6 °F too cold". */

@@ -75,18 +75,43 @@ static void add_calls(struct composition *c, enum tier tier, struct panel_entry 
     }
 }
 
-/* Where there is no room: the second list as sentences. */
-static void write_second(struct composition *c, struct block_builder *out, struct panel *panel)
+/* Where there is no room: a list as sentences. */
+static const char *run_on(struct composition *c, const struct panel_entry *entries)
 {
     struct strbuf text;
     strbuf_init(&text, c->arena);
-    for (const struct panel_entry *e = panel->second; e; e = e->next)
+    for (const struct panel_entry *e = entries; e; e = e->next)
         strbuf_addf(&text, "%s%s.", text.length ? " " : "", e->text);
+    return text.length ? text.text : NULL;
+}
+
+static void write_second(struct composition *c, struct block_builder *out, struct panel *panel)
+{
+    const char *text = run_on(c, panel->second);
     panel->second = NULL;
-    if (text.length)
-        wall_panel(c, out, PANEL_TEXT)->text = arena_format(
-            c->arena, "%s %s", section_with_text(c, "sheet.run-in", "name", panel->second_title),
-            text.text);
+    if (text)
+        wall_panel(c, out, PANEL_TEXT)->text =
+            arena_format(c->arena, "%s %s",
+                         section_with_text(c, "sheet.run-in", "name", panel->second_title), text);
+}
+
+/* The first list as sentences; the weight, which is measured, on a line of its own. */
+static void write_first(struct composition *c, struct panel *panel)
+{
+    struct panel_entry *all = panel->entries, *weight = NULL;
+    for (struct panel_entry **e = &all; *e; e = &(*e)->next)
+        if ((*e)->is_strong) {
+            weight = *e;
+            *e = NULL; /* it is the last */
+            break;
+        }
+    const char *text = run_on(c, all);
+    panel->entries = NULL;
+    panel->is_small = true;
+    if (text)
+        wall_entry(c, &panel->entries)->text = text;
+    if (weight)
+        *wall_entry(c, &panel->entries) = *weight;
 }
 
 void section_wall_calls(struct composition *c, struct block_builder *out)
@@ -103,6 +128,8 @@ void section_wall_calls(struct composition *c, struct block_builder *out)
     add_calls(c, TIER_SOON, &panel->second);
     if (c->in_brief && panel->entries)
         write_second(c, out, panel);
+    if (c->tight)
+        write_first(c, panel);
 }
 
 /* ---- cautions ---- */

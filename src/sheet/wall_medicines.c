@@ -129,14 +129,16 @@ void section_wall_medicines(struct composition *c, struct block_builder *out)
 {
     if (c->plan->medicine_count == 0)
         return;
-    struct panel *panel = wall_panel(c, out, PANEL_CHECKS);
+    /* in brief the directions stand on the line of the name */
+    struct panel *panel = wall_panel(c, out, c->in_brief ? PANEL_GRADES : PANEL_CHECKS);
     panel->title = phrase(&c->ctx, "sheet.medicines.title");
     for (size_t i = 0; i < c->plan->medicine_count; i++) {
         const struct medicine_plan *m = &c->plan->medicines[i];
         struct panel_entry *entry = wall_entry(c, &panel->entries);
         /* else each dose has its own, or is none of the keeper's */
         entry->has_tick_box = m->listed == 0 && !m->is_given_here;
-        entry->title = m->name;
+        entry->title =
+            c->in_brief ? section_with_text(c, "sheet.run-in", "name", m->name) : m->name;
         entry->text = medicine_text(c, m);
     }
     write_ticks(c, out);

@@ -264,6 +264,7 @@ void section_wall_found(struct composition *c, struct block_builder *out)
         found += c->plan->findings[i].severity != SEVERITY_NORMAL;
     }
     struct panel *panel = wall_panel(c, out, PANEL_GRADES);
+    panel->is_small = c->tight;
     panel->title = phrase(&c->ctx, "wall.found");
     panel->aside = fine_text(c, fine, found);
     for (int severity = SEVERITY_SEVERE; severity > SEVERITY_NORMAL; severity--)
@@ -315,11 +316,13 @@ void section_wall_signature(struct composition *c, struct block_builder *out)
                       : phrase(&c->ctx, "wall.next-visit.open");
     visit->is_strong = true;
     wall_entry(c, &panel->entries)->text = phrase(&c->ctx, "wall.say-back");
+    panel->title = phrase(&c->ctx, "wall.signature");
+    panel->text = c->is_signed ? c->signed_by : c->plan->veterinarian;
+    if (c->in_brief && !c->live_links)
+        return; /* the telephones stand above on paper */
     const char *email = c->plan->clinic.email.text, *web = c->plan->clinic.web;
     add_address(c, panel, email, email ? arena_format(c->arena, "mailto:%s", email) : NULL);
     add_address(c, panel, web, web && strncmp(web, "https://", 8) == 0 ? web : NULL);
-    panel->title = phrase(&c->ctx, "wall.signature");
-    panel->text = c->is_signed ? c->signed_by : c->plan->veterinarian;
 }
 
 void section_wall_notes(struct composition *c, struct block_builder *out)
@@ -346,6 +349,7 @@ void section_wall_now(struct composition *c, struct block_builder *out)
     if (!count)
         return;
     struct panel *panel = wall_panel(c, out, PANEL_GRADES);
+    panel->is_small = c->tight;
     panel->title = phrase(&c->ctx, "sheet.now.title");
     for (size_t i = 0; i < count; i++) {
         struct panel_entry *entry = wall_entry(c, &panel->entries);

@@ -134,6 +134,8 @@ static void add_then(struct composition *c, struct panel *panel, size_t action)
     if (wall_has_place(c, action) && wall_find_target(c, step->place, &target))
         entry->title = wall_say(c, "wall.then.value", "what", entry->title, "value", target.value);
     entry->text = with_nearest(c, action, how_text(c, &c->plan->actions[action]));
+    if (c->tight) /* what to do and how on one line */
+        entry->title = arena_format(c->arena, "%s.", entry->title);
 }
 
 void section_wall_then(struct composition *c, struct block_builder *out)
@@ -143,7 +145,7 @@ void section_wall_then(struct composition *c, struct block_builder *out)
         if (strcmp(c->plan->actions[i].code, "go-to-clinic-now") == 0)
             continue;
         if (!panel) {
-            panel = wall_panel(c, out, PANEL_CHECKS);
+            panel = wall_panel(c, out, c->tight ? PANEL_GRADES : PANEL_CHECKS);
             panel->title = phrase(&c->ctx, "wall.then");
         }
         add_then(c, panel, i);

@@ -359,12 +359,17 @@ void section_wall_three_days(struct composition *c, struct block_builder *out)
     panel->title = wall_say(c, to_recheck ? "wall.three-days" : "wall.three-days-log", "date",
                             format_date_day(&c->ctx.format, end), NULL, NULL);
     panel->text = phrase(&c->ctx, "wall.three-days.what");
+    if (c->in_brief) { /* its title stands in its head */
+        panel->text = panel->title;
+        panel->title = NULL;
+    }
     panel->small = phrase(&c->ctx, "wall.weeks.visit");
     panel->columns = heads;
     panel->column_count = count;
     for (size_t i = 0; i < sizeof logs / sizeof *logs; i++) {
         struct wall_target target;
-        if (!wall_find_target(c, (int)logs[i], &target))
+        if (!wall_find_target(c, (int)logs[i], &target) ||
+            (c->in_brief && logs[i] == MEASURE_COOL_SIDE && target.turn == TURN_RIGHT))
             continue;
         struct panel_entry *entry = wall_entry(c, &panel->entries);
         entry->pictogram = logs[i] == MEASURE_NIGHT ? wall_other_pictogram(WALL_PICTOGRAM_MOON)

@@ -69,6 +69,7 @@ static const struct own_slots own_rows[] = {
     {"wall.start", false, "date"},
     {"wall.now", false, "value"},
     {"wall.box.", false, "size least places place target now turn"},
+    {"wall.water.", false, "name target now"},
     {"wall.go-now.", false, "what"},
     {"wall.then.value", false, "what value"},
     {"wall.three-days", false, "date"},

@@ -86,8 +86,19 @@ class Examples(unittest.TestCase):
             subprocess.run([PROGRAM, "approve", signed, "--by", "Dr Ines Calder", *DAY], check=True, capture_output=True)
             for record, paper in ((visit, "a4"), (signed, "a4"), (signed, "letter")):
                 with pikepdf.open(self.sheet(record, "--paper", paper)) as pdf:
-                    # an ill animal, and one whose water is ill too, has more to be told than two pages of this kind of sheet hold
-                    self.assertLessEqual(len(pdf.pages), 3 if "ember" in str(record) or "nube" in str(record) else 2, f"{record} {paper}")
+                    # the ill dragon has too much to be told for the shorter paper in Spanish
+                    self.assertLessEqual(len(pdf.pages), 3 if "ember" in str(record) and paper == "letter" else 2, f"{record} {paper}")
+
+    # several things done at once, medicines with their days: more to be told than two pages of 12 points hold
+    LONG_CASES = {"airway-dry-ball-python", "airway-dry-tortoise", "prolapse-replaced-iguana",
+                  "shell-rot-musk-turtle", "surgery-veiled-chameleon"}
+
+    def test_the_ill_keep_to_two_pages(self):
+        cases = [case for case in sorted((ROOT / "tests/sheet/cases").glob("*.yaml")) if "kind: checkout" in case.read_text()]
+        self.assertGreater(len(cases), 20)
+        for case in cases:
+            with pikepdf.open(self.sheet(case, "--paper", "a4", "--drafts", "--language", "en")) as pdf:
+                self.assertLessEqual(len(pdf.pages), 3 if case.stem in self.LONG_CASES else 2, case.stem)
 
 
 if __name__ == "__main__":

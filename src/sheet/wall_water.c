@@ -1,0 +1,81 @@
+/* The water on a sheet that hangs: its tests in lines by their result, and what to do with it. */
+#include "base/strbuf.h"
+#include "sheet/wall.h"
+#include "words/format_measured.h"
+
+enum water_group { WATER_OFF, WATER_EDGE, WATER_RIGHT, WATER_UNREAD, WATER_GROUP_COUNT };
+
+static enum water_group group_of(const struct composition *c, enum measure_id measure)
+{
+    const struct measured_plan *plan = &c->plan->measured[measure];
+    if (!plan->has_reading || plan->verdict == VERDICT_UNKNOWN)
+        return WATER_UNREAD;
+    if (plan->implausible || plan->verdict == VERDICT_BORDERLINE)
+        return WATER_EDGE;
+    return section_measure_is_right(c, measure) ? WATER_RIGHT : WATER_OFF;
+}
+
+/* "Ammonia 0.5 mg/l (aim for 0 mg/l)"; what is right is named alone. */
+static const char *test_text(struct composition *c, enum measure_id measure, enum water_group group)
+{
+    const char *name = section_measure_name(c, measure);
+    if (group == WATER_RIGHT)
+        return name;
+    struct plan_fact facts[] = {
+        {.name = "name", .kind = FACT_TEXT, .text = name, .next = &facts[1]},
+        {.name = "target",
+         .kind = FACT_TEXT,
+         .text = section_measure_target(c, measure),
+         .next = group == WATER_UNREAD ? NULL : &facts[2]},
+        {.name = "now",
+         .kind = FACT_TEXT,
+         .text = format_measured(&c->ctx.format, measures[measure].dimension,
+                                 c->plan->measured[measure].reading)}};
+    struct phrase_context ctx = c->ctx;
+    ctx.facts = facts;
+    return phrase(&ctx, group == WATER_UNREAD ? "wall.water.test-open" : "wall.water.test");
+}
+
+static void add_line(struct composition *c, struct panel *panel, const char *head_key,
+                     const char *text)
+{
+    if (!text || !*text)
+        return;
+    struct panel_entry *entry = wall_entry(c, &panel->entries);
+    entry->title = section_with_text(c, "sheet.run-in", "name", phrase(&c->ctx, head_key));
+    entry->text = text;
+}
+
+static void add_tests(struct composition *c, struct panel *panel)
+{
+    static const char *const heads[WATER_GROUP_COUNT] = {"wall.water.off", "wall.water.edge",
+                                                         "wall.water.right", "wall.water.unread"};
+    for (int group = 0; group < WATER_GROUP_COUNT; group++) {
+        const char *texts[MEASURE_COUNT];
+        size_t count = 0;
+        for (int m = 0; m < MEASURE_COUNT; m++)
+            if (measures[m].part == PART_WATER && section_measure_shows(c, (enum measure_id)m) &&
+                group_of(c, (enum measure_id)m) == (enum water_group)group)
+                texts[count++] = test_text(c, (enum measure_id)m, (enum water_group)group);
+        if (count)
+            add_line(c, panel, heads[group],
+                     arena_format(c->arena, "%s.", phrase_all_of(&c->ctx, texts, count)));
+    }
+}
+
+void section_wall_water(struct composition *c, struct block_builder *out)
+{
+    const struct water_plan *w = &c->plan->water;
+    if (!w->applies || (!w->lives_in_it && !section_measures_read(c, PART_WATER)))
+        return;
+    struct panel *panel = wall_panel(c, out, PANEL_GRADES);
+    panel->is_small = c->tight;
+    panel->title = phrase(&c->ctx, "sheet.water.title");
+    add_tests(c, panel);
+    for (size_t i = 0; i < SECTION_WATER_LINES; i++) {
+        const struct water_line *line = &section_water_lines[i];
+        /* in brief: the step that asks for it says how */
+        if (!(c->in_brief && line->is_step) && line->is_said(w))
+            add_line(c, panel, line->head, phrase_if_known(&c->ctx, line->text(w)));
+    }
+}
