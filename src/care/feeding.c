@@ -221,6 +221,8 @@ bool feeding_plan(struct care_build *b)
     f->diet = (enum diet_kind)b->in->species->diet.value;
     plan_now(b);
     feeding_plan_rules(b);
+    feeding_judge_diet(b, stage);
+    feeding_plan_shelf(b, stage);
     if (!stage) {
         plan_without_stages(b);
         return true;

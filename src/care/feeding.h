@@ -33,6 +33,15 @@ void feeding_choose_foods(struct care_build *b, const struct species_feeding_sta
 /* What it must never be given, and how large a piece may be. */
 void feeding_plan_rules(struct care_build *b);
 
+/* Judges all that the keeper gives: calcium to phosphorus, the share of staples, and what must not
+ * be given. Which plants of the species are staples. `stage` NULL: a species without any. */
+void feeding_judge_diet(struct care_build *b, const struct species_feeding_stage *stage);
+void feeding_plan_shelf(struct care_build *b, const struct species_feeding_stage *stage);
+
+/* How often a plant may lie there, by its minerals, its oxalate and what it goes with. False: that
+ * is not known. */
+bool feeding_food_class(const struct care_build *b, const struct food *food, enum food_class *out);
+
 /* How many days from today before food is offered at all: one; in a new home some more, yet
  * never past the species' own limit without food. */
 long feeding_first_day(const struct care_build *b);

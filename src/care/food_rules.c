@@ -62,7 +62,7 @@ void feeding_plan_rules(struct care_build *b)
     struct never_food *list = ARENA_ARRAY(b->arena, struct never_food, never->count + 1);
     for (size_t i = 0; i < never->count; i++) {
         const struct food_rule *rule = LIST_AT(*never, struct food_rule, i);
-        if (is_for(b, rule))
+        if (!rule->when_given.value && is_for(b, rule))
             list[f->never_count++] = (struct never_food){rule->name.text, from(b, rule)};
     }
     f->never = list;

@@ -4,6 +4,8 @@
 
 #include "care/plan_sources.h"
 #include "records/findings.h"
+#include "records/reference_values.h"
+#include "records/rules.h"
 #include "records/species.h"
 
 struct prey_choice {
@@ -61,6 +63,48 @@ struct never_food {
     struct provenance from;
 };
 
+/* One food that the keeper gives now. */
+struct diet_food {
+    const char *food; /* as written, NULL where none is */
+    bool is_listed;   /* known to our data */
+    bool has_g, has_minerals, has_ratio, has_class, is_plant, is_insect, is_never;
+    double g_day, calcium_mg_day, phosphorus_mg_day;
+    double ratio; /* calcium to phosphorus, without powder */
+    enum food_class food_class;
+    enum never_reason because;
+    struct provenance from;
+    struct mark at;
+};
+
+/* Plants that may lie there as often as one class says. */
+struct food_shelf {
+    const char *const *foods; /* the most calcium for their phosphorus first */
+    size_t count;
+};
+enum { FOOD_CLASSES = FOOD_TREAT + 1 };
+
+/* All that the keeper gives, judged as a whole. What is not known counts for unknown, never for
+ * nothing. */
+struct diet_plan {
+    const struct diet_food *given;
+    size_t given_count;
+    bool is_judged; /* plants or insects are among it */
+    bool has_ratio, has_least;
+    double ratio_low, ratio_high; /* of what is known, as amounts and batches leave it */
+    double least_ratio;
+    struct provenance least_from;
+    enum verdict ratio_verdict;
+    bool has_unknown_share;
+    double unknown_percent; /* by mass, of what no calcium is known of */
+    size_t unknown_count;
+    bool has_staples;
+    double staple_low_percent, staple_high_percent; /* of the plants, by mass */
+    enum verdict staple_verdict;
+    int faults;                            /* of enum diet_fault */
+    struct food_shelf shelf[FOOD_CLASSES]; /* of this species, given or not */
+    struct derivations how;
+};
+
 struct feeding_plan {
     enum stage stage;
     enum stage_reason stage_reason;
@@ -111,6 +155,7 @@ struct feeding_plan {
     size_t meal_day_count;
     const struct supplement_plan *supplements;
     size_t supplement_count;
+    struct diet_plan diet_now;
     bool has_energy;
     double need_low_kcal_day, need_high_kcal_day;
     double plan_low_kcal_day, plan_high_kcal_day;

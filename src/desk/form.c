@@ -279,19 +279,26 @@ static void write_procedures(struct answer *answer)
     json_close_list(j);
 }
 
+static void write_food(struct answer *answer, const char *key, const char *code)
+{
+    json_open_object(&answer->json);
+    json_key_text(&answer->json, "code", code);
+    json_key_text(&answer->json, "name", worded(answer, key, code));
+    json_close_object(&answer->json);
+}
+
 static void write_foods(struct answer *answer)
 {
     struct json *j = &answer->json;
     const struct reference_values *facts = answer->desk->shared->resources.facts;
     json_key(j, "foods");
     json_open_list(j);
-    for (size_t i = 0; i < facts->foods.count; i++) {
-        const char *code = LIST_AT(facts->foods, struct food, i)->name.text;
-        json_open_object(j);
-        json_key_text(j, "code", code);
-        json_key_text(j, "name", worded(answer, "food.%s", code));
-        json_close_object(j);
-    }
+    for (size_t i = 0; i < facts->foods.count; i++)
+        write_food(answer, "food.%s", LIST_AT(facts->foods, struct food, i)->name.text);
+    /* what must never be given is given all the same */
+    for (size_t i = 0; i < facts->never_foods.count; i++)
+        write_food(answer, "never-food.%s",
+                   LIST_AT(facts->never_foods, struct food_rule, i)->name.text);
     json_close_list(j);
 }
 

@@ -164,6 +164,7 @@ void explain_json_feeding(struct json *j, const struct care_plan *p)
     write_now(j, &f->now);
     write_steps(j, f);
     write_lines(j, f);
+    explain_json_diet(j, &f->diet_now);
     json_key(j, "energy");
     json_open_object(j);
     explain_key_pair(j, "need_kcal_day", f->has_energy, f->need_low_kcal_day,

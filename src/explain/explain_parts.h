@@ -18,6 +18,8 @@ void explain_json_furnishing(struct json *j, const struct care_plan *plan);
 void explain_json_decision(struct json *j, const struct care_plan *plan,
                            const struct decision_plan *decision);
 void explain_json_feeding(struct json *j, const struct care_plan *plan);
+/* What the keeper gives now, inside of it. */
+void explain_json_diet(struct json *j, const struct diet_plan *diet);
 void explain_json_since(struct json *j, const struct care_plan *plan);
 void explain_json_stances(struct json *j, const struct care_plan *plan);
 void explain_json_instructions(struct json *j, const struct care_plan *plan);

@@ -16,6 +16,21 @@ const struct choice food_kind_choices[] = {{"prey", FOOD_PREY, "whole animals"},
                                            {"prepared", FOOD_PREPARED, "pellets and mixes"},
                                            {0}};
 
+const struct choice food_class_choices[] = {
+    {"staple", FOOD_STAPLE, "most of its plants"},
+    {"now-and-then", FOOD_NOW_AND_THEN, "a part, not every day"},
+    {"treat", FOOD_TREAT, "a bite"},
+    {0}};
+const struct choice food_flag_choices[] = {
+    {"oxalate", FOOD_OXALATE, "binds its calcium"},
+    {"goitrogen", FOOD_GOITROGEN, "not alone: the thyroid needs iodine"},
+    {0}};
+const struct choice never_reason_choices[] = {
+    {"poison", NEVER_POISON, NULL},
+    {"thiaminase", NEVER_THIAMINASE, "fish that destroys vitamin B1"},
+    {"unfit", NEVER_UNFIT, "no food for it"},
+    {0}};
+
 static const struct field zone_fields[] = {
     ROW(RECORD, uv_zone_reference, mean_uvi, "mean", .schema = &cited_uvi_schema, .required = true,
         .help = "offered over the basking area"),
@@ -41,9 +56,30 @@ static const struct field food_size_fields[] = {
 static const struct schema food_size_schema =
     SCHEMA(food_size, food_size_fields, "food size", "One size of a food.");
 
+static const struct field minerals_fields[] = {
+    ROW(QUANTITY, food_minerals, calcium_mg, "calcium", IN(COUNT, 0, 20000), .required = true,
+        .help = "mg in 100 g as fed"),
+    ROW(QUANTITY, food_minerals, phosphorus_mg, "phosphorus", IN(COUNT, 0.1, 20000),
+        .required = true, .help = "mg in 100 g as fed"),
+    ROW(TEXT, food_minerals, row, "row", .required = true, .help = "of the source: a food code"),
+    ROW(TEXT, food_minerals, source, "source", .required = true,
+        .help = "id of one of the sources"),
+    ROW(CHOICE, food_minerals, trust, "trust", .choices = trust_choices, .required = true,
+        .help = "how the source was read"),
+};
+static const struct schema minerals_schema =
+    SCHEMA(food_minerals, minerals_fields, "minerals", "Calcium and phosphorus, mg in 100 g.");
+
 static const struct field food_fields[] = {
     ROW(CHOICE, food, kind, "kind", .choices = food_kind_choices, .required = true,
         .help = "what kind of food"),
+    ROW(TEXT, food, like, "like",
+        .help = "for species that are fed this: one of the foods of species sheets"),
+    ROW(CHOICE, food, at_most, "at-most", .choices = food_class_choices,
+        .help = "no better than this, whatever its minerals say"),
+    ROW(CHOICES, food, flags, "flags", .choices = food_flag_choices, .help = "what speaks against"),
+    ROW(RECORD, food, minerals, "mg-per-100-g", .schema = &minerals_schema,
+        .help = "calcium and phosphorus as fed"),
     ROW(NAMED, food, sizes, "sizes", .schema = &food_size_schema, .most = 12,
         .help = "by name, smallest first"),
     ROW(RECORD, food, kcal_per_g, "energy", .schema = &cited_count_schema,
@@ -157,6 +193,10 @@ static const struct field food_rule_fields[] = {
     WHOM_ROWS(food_rule),
     ROW(CHOICES, food_rule, eats, "eats", .choices = food_kind_choices,
         .help = "species that are fed one of these; all when left out"),
+    ROW(CHOICE, food_rule, because, "because", .choices = never_reason_choices,
+        .help = "why never; unfit when left out"),
+    ROW(FLAG, food_rule, when_given, "only-when-given",
+        .help = "yes: named only where the keeper gives it"),
     ROW(TEXT, food_rule, source, "source", .required = true, .help = "id of one of the sources"),
     ROW(CHOICE, food_rule, trust, "trust", .choices = trust_choices, .required = true,
         .help = "how the source was read"),
@@ -165,6 +205,19 @@ static const struct schema food_rule_schema =
     SCHEMA(food_rule, food_rule_fields, "food rule", "What holds of the food of some animals.",
            MARKED(food_rule, at));
 
+static const struct field balance_fields[] = {
+    WHOM_ROWS(food_balance),
+    ROW(BAND, food_balance, calcium_percent, "calcium", IN(PERCENT, 0.01, 20), .required = true,
+        .help = "of dry matter", .example = "1.0-1.5 %"),
+    ROW(BAND, food_balance, phosphorus_percent, "phosphorus", IN(PERCENT, 0.01, 20),
+        .required = true, .help = "of dry matter", .example = "0.6-0.9 %"),
+    ROW(TEXT, food_balance, source, "source", .required = true, .help = "id of one of the sources"),
+    ROW(CHOICE, food_balance, trust, "trust", .choices = trust_choices, .required = true,
+        .help = "how the source was read"),
+};
+static const struct schema balance_schema =
+    SCHEMA(food_balance, balance_fields, "balance", "What the whole food holds.");
+
 static const struct field foods_fields[] = {
     ROW(NAMED, reference_values, foods, "foods", .schema = &food_schema, .required = true,
         .most = 120, .help = "by code"),
@@ -172,6 +225,8 @@ static const struct field foods_fields[] = {
         .required = true, .help = "what must never be given, by code"),
     ROW(NAMED, reference_values, food_sizes, "sizes", .schema = &food_rule_schema, .required = true,
         .help = "how large a piece may be; the first that fits"),
+    ROW(RECORDS, reference_values, balances, "balance", .schema = &balance_schema, .most = 20,
+        .help = "calcium and phosphorus of the whole food; the first that fits"),
     ROW(NAMED, reference_values, food_sources, "sources", .schema = &named_text_schema,
         .required = true, .most = 80, .help = "what the ids stand for"),
 };
@@ -252,6 +307,10 @@ static const char *const limit_names[] = {
     "insect-most-percent",         /* no insect weighs more than this share of the animal */
     "energy-far-above-times",      /* a plan of so many times the need is put to the veterinarian */
     "calcium-to-phosphorus-least", /* of the whole food */
+    "staple-ratio-least",          /* calcium to phosphorus of a plant that may be the main food */
+    "now-and-then-ratio-least",    /* of one that may be a part of it */
+    "staple-share-least-percent",  /* of the plants that it gets */
+    "food-minerals-error-percent", /* from one batch of a food to the next */
     "weigh-steady-months",
     "fine-scale-below-g",    /* a lighter animal needs a scale that shows tenths of a gram */
     "thirst-call-days",      /* no better by then, call: moderate - mild */
@@ -280,6 +339,17 @@ static const char *const limit_names[] = {
     "closed-days-later-most-days", /* a check moves no further past its day */
 };
 
+/* What a food goes with is a food too. */
+static bool check_like(const struct reference_values *facts, const struct food *food,
+                       struct diag *diag)
+{
+    if (!food->like.text || food_find(facts, food->like.text))
+        return true;
+    diag_report_path(diag, DIAG_ERROR, "unknown-food", food->like.at, "like",
+                     "'%s' is none of the foods here", food->like.text);
+    return false;
+}
+
 struct reference_values *reference_values_read(const char *path, struct arena *arena,
                                                struct diag *diag)
 {
@@ -294,6 +364,8 @@ struct reference_values *reference_values_read(const char *path, struct arena *a
     bool good = true;
     for (size_t i = 0; i < sizeof limit_names / sizeof *limit_names; i++)
         good = need_limit(facts, limit_names[i], diag) && good;
+    for (size_t i = 0; i < facts->foods.count; i++)
+        good = check_like(facts, LIST_AT(facts->foods, struct food, i), diag) && good;
     for (int m = 0; m < MEASURE_COUNT; m++)
         good = (!measures[m].error || need_limit(facts, measures[m].error, diag)) && good;
     return good ? facts : NULL;
@@ -314,6 +386,11 @@ static const void *find_named(const struct list *list, size_t size, const char *
 const struct food *food_find(const struct reference_values *facts, const char *code)
 {
     return find_named(&facts->foods, sizeof(struct food), code);
+}
+
+const struct food_rule *never_food_find(const struct reference_values *facts, const char *code)
+{
+    return find_named(&facts->never_foods, sizeof(struct food_rule), code);
 }
 
 const struct winter_rest_reference *winter_rest_find(const struct reference_values *facts,

@@ -28,9 +28,26 @@ struct food_size {
     struct sourced_value kcal_per_g; /* as fed; may be missing */
 };
 
+/* What 100 g of it hold as fed, by one row of a published table. */
+struct food_minerals {
+    struct quantity calcium_mg, phosphorus_mg;
+    struct text_value row; /* of the source: a food code */
+    struct text_value source;
+    struct choice_value trust;
+};
+
+/* How often a plant may lie there, the best first. */
+enum food_class { FOOD_STAPLE, FOOD_NOW_AND_THEN, FOOD_TREAT };
+enum food_flag { FOOD_OXALATE, FOOD_GOITROGEN };
+enum never_reason { NEVER_POISON, NEVER_THIAMINASE, NEVER_UNFIT };
+
 struct food {
     struct text_value name; /* its code */
     struct choice_value kind;
+    struct text_value like;      /* of what species sheets name: leafy-greens */
+    struct choice_value at_most; /* enum food_class: whatever its minerals say */
+    struct list flags;           /* of struct choice_value: enum food_flag */
+    struct food_minerals minerals;
     struct list sizes;               /* of struct food_size, smallest first; insects: one or more */
     struct sourced_value kcal_per_g; /* as fed */
     struct sourced_value calcium_to_phosphorus; /* undusted, Ca / P */
@@ -40,10 +57,20 @@ struct food {
 struct food_rule {
     struct text_value name; /* worded under never-food.<name>, or sheet.feeding.size.<name> */
     struct whom whom;
-    struct list eats; /* of struct choice_value: enum food_kind; empty: all */
+    struct list eats;             /* of struct choice_value: enum food_kind; empty: all */
+    struct choice_value because;  /* enum never_reason; of what must never be given */
+    struct flag_value when_given; /* named only where the keeper gives it */
     struct text_value source;
     struct choice_value trust;
     struct mark at;
+};
+
+/* What the whole food of one kind of eater holds, in dry matter. */
+struct food_balance {
+    struct whom whom;
+    struct band calcium_percent, phosphorus_percent;
+    struct text_value source;
+    struct choice_value trust;
 };
 
 struct material_reference {
@@ -99,9 +126,10 @@ struct limit_reference {
 struct reference_values {
     struct list uv_zones;    /* of struct uv_zone_reference */
     struct list lamps;       /* of struct lamp_reference */
-    struct list foods;       /* of struct food; these four from foods.yaml */
+    struct list foods;       /* of struct food; these five from foods.yaml */
     struct list never_foods; /* of struct food_rule */
     struct list food_sizes;  /* of struct food_rule: the first that fits holds */
+    struct list balances;    /* of struct food_balance: the first that fits */
     struct list food_sources;
     struct list materials;    /* of struct material_reference */
     struct list winter_rests; /* of struct winter_rest_reference */
@@ -113,7 +141,8 @@ struct reference_values {
 };
 
 extern const struct schema reference_values_schema, foods_schema;
-extern const struct choice food_kind_choices[];
+extern const struct choice food_kind_choices[], food_class_choices[], food_flag_choices[],
+    never_reason_choices[];
 
 /* With foods.yaml, which stands beside it. */
 struct reference_values *reference_values_read(const char *path, struct arena *arena,
@@ -123,6 +152,7 @@ struct reference_values *reference_values_read(const char *path, struct arena *a
 const struct winter_rest_reference *winter_rest_find(const struct reference_values *facts,
                                                      const char *species);
 const struct food *food_find(const struct reference_values *facts, const char *code);
+const struct food_rule *never_food_find(const struct reference_values *facts, const char *code);
 const struct lamp_reference *lamp_fact_find(const struct reference_values *facts,
                                             enum lamp_kind kind);
 const struct uv_zone_reference *uv_zone_find(const struct reference_values *facts, int zone);

@@ -92,6 +92,15 @@ const struct choice perch_state_choices[] = {
     {"too-near", PERCH_TOO_NEAR, "nearer to the lamp than its light allows"},
     {0}};
 
+const struct choice diet_fault_choices[] = {
+    {"poison", DIET_POISON, NULL},
+    {"thiaminase", DIET_THIAMINASE, "fish that destroys vitamin B1"},
+    {"unfit", DIET_UNFIT, "no food for it"},
+    {"calcium-short", DIET_CALCIUM_SHORT, "plants too poor in calcium"},
+    {"few-staples", DIET_FEW_STAPLES, "less than half of its plants"},
+    {"goitrogens-alone", DIET_GOITROGENS_ALONE, NULL},
+    {"one-insect", DIET_ONE_INSECT, "no other kind of insect"},
+    {0}};
 const struct choice company_state_choices[] = {
     {"unknown", COMPANY_UNKNOWN, NULL},
     {"none", COMPANY_NONE, "it lives alone"},

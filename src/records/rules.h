@@ -54,6 +54,16 @@ enum company_state {
     COMPANY_UNWANTED, /* of its own kind, which lives alone */
     COMPANY_MIXED     /* of another kind */
 };
+/* What is wrong with the food that the keeper gives; a set of bits. */
+enum diet_fault {
+    DIET_POISON = 1,
+    DIET_THIAMINASE = 2,
+    DIET_UNFIT = 4,
+    DIET_CALCIUM_SHORT = 8,
+    DIET_FEW_STAPLES = 16,
+    DIET_GOITROGENS_ALONE = 32,
+    DIET_ONE_INSECT = 64
+};
 enum season { SEASON_SUMMER, SEASON_WINTER };
 
 /* Every field that is written must hold; a list holds when one of its words does. */
@@ -129,7 +139,7 @@ extern const struct schema rule_book_schema, rule_when_schema;
 extern const struct choice verdict_choices[], gradient_state_choices[], night_state_choices[],
     lamp_state_choices[], wall_state_choices[], water_state_choices[], weight_state_choices[],
     season_choices[], hides_state_choices[], perch_state_choices[], company_state_choices[],
-    yes_no_choices[];
+    diet_fault_choices[], yes_no_choices[];
 
 struct rule_book *rule_book_read(const char *path, struct arena *arena, struct diag *diag);
 

@@ -1,0 +1,59 @@
+/* Which plants a species may have every day, now and then or as a treat, by published minerals. */
+#include "care/feeding.h"
+
+#include <string.h>
+
+static double ratio_of(const struct food *food)
+{
+    return food->minerals.calcium_mg.value / food->minerals.phosphorus_mg.value;
+}
+
+bool feeding_food_class(const struct care_build *b, const struct food *food, enum food_class *out)
+{
+    if (food->kind.value != FOOD_PLANT || !food->minerals.calcium_mg.known)
+        return false;
+    double ratio = ratio_of(food);
+    enum food_class by_minerals = ratio >= build_limit(b, "staple-ratio-least") ? FOOD_STAPLE
+                                  : ratio >= build_limit(b, "now-and-then-ratio-least")
+                                      ? FOOD_NOW_AND_THEN
+                                      : FOOD_TREAT;
+    /* oxalate binds the calcium that the table counts */
+    if (by_minerals == FOOD_STAPLE && list_has_choice(&food->flags, FOOD_OXALATE))
+        by_minerals = FOOD_NOW_AND_THEN;
+    const struct food *like = food->like.text ? food_find(b->in->facts, food->like.text) : NULL;
+    const struct choice_value *most = like ? &like->at_most : &food->at_most;
+    *out =
+        most->known && (int)by_minerals < most->value ? (enum food_class)most->value : by_minerals;
+    return true;
+}
+
+/* Puts a food where its ratio stands, the highest first. */
+static void put(const struct food **list, size_t *count, const struct food *food)
+{
+    size_t at = (*count)++;
+    for (; at > 0 && ratio_of(list[at - 1]) < ratio_of(food); at--)
+        list[at] = list[at - 1];
+    list[at] = food;
+}
+
+void feeding_plan_shelf(struct care_build *b, const struct species_feeding_stage *stage)
+{
+    const struct list *all = &b->in->facts->foods;
+    for (int c = 0; stage && c < FOOD_CLASSES; c++) {
+        const struct food **list = ARENA_ARRAY(b->arena, const struct food *, all->count + 1);
+        struct food_shelf *shelf = &b->plan->feeding.diet_now.shelf[c];
+        size_t count = 0;
+        for (size_t i = 0; i < all->count; i++) {
+            const struct food *food = LIST_AT(*all, struct food, i);
+            enum food_class one;
+            /* only of the kinds that the species sheet names for its age */
+            if (food->like.text && list_has_text(&stage->foods, food->like.text) &&
+                feeding_food_class(b, food, &one) && (int)one == c)
+                put(list, &count, food);
+        }
+        const char **codes = ARENA_ARRAY(b->arena, const char *, count + 1);
+        for (size_t i = 0; i < count; i++)
+            codes[i] = list[i]->name.text;
+        *shelf = (struct food_shelf){codes, count};
+    }
+}
