@@ -121,8 +121,7 @@ bool instructions_agree_plan(struct care_build *b)
     return true;
 }
 
-/* ---- everything that is printed
- * -------------------------------------------------------------------- */
+/* ---- what stands for itself ---- */
 
 struct instruction_list {
     struct care_build *b;
@@ -131,44 +130,48 @@ struct instruction_list {
 };
 
 /* The groups it is for, in words. */
-static const char *whom_words(struct care_build *b, const struct whom *whom)
+static const char *whom_words(struct arena *arena, const struct whom *whom)
 {
     const char *words = NULL;
     for (size_t i = 0; i < whom->groups.count; i++) {
         const char *word =
             bind_choice_word(group_choices, LIST_AT(whom->groups, struct choice_value, i)->value);
-        words = words ? arena_format(b->arena, "%s, %s", words, word) : word;
+        words = words ? arena_format(arena, "%s, %s", words, word) : word;
     }
     return words;
 }
 
-/* Adds what is declared under the key, once; tells the veterinarian when it is left out. */
-static void add(struct instruction_list *list, const char *key)
+struct instruction_plan plan_instruction(const struct care_plan *plan, size_t place,
+                                         struct arena *arena)
 {
-    const struct care_plan *plan = list->b->plan;
-    size_t place = instruction_find(plan->instruction_book, key);
-    if (place == SIZE_MAX)
-        return;
     const struct instruction *one =
         LIST_AT(plan->instruction_book->instructions, struct instruction, place);
-    const char *printed = plan->printed[place];
-    if (!printed)
-        return;
-    for (size_t i = 0; i < list->count; i++)
-        if (strcmp(list->items[i].code, one->code.text) == 0)
-            return;
     const char *topic = one->topic.text;
     if (!topic && one->topics.count)
         topic = LIST_AT(one->topics, struct instruction_topic, 0)->name.text;
     const struct stance_phase *phase = topic ? plan_phase_on(plan, topic, plan->on) : NULL;
-    list->items[list->count++] = (struct instruction_plan){
+    return (struct instruction_plan){
         .code = one->code.text,
-        .key = printed,
+        .key = plan->printed[place],
         .section = one->section.text,
         .topic = topic,
         .stance = phase ? phase->stance : NULL,
-        .whom = whom_words(list->b, &one->whom),
+        .whom = whom_words(arena, &one->whom),
     };
+}
+
+/* Adds what is declared under the key, once. */
+static void add(struct instruction_list *list, const char *key)
+{
+    const struct care_plan *plan = list->b->plan;
+    size_t place = instruction_find(plan->instruction_book, key);
+    if (place == SIZE_MAX || !plan->printed[place])
+        return;
+    struct instruction_plan one = plan_instruction(plan, place, list->b->arena);
+    for (size_t i = 0; i < list->count; i++)
+        if (strcmp(list->items[i].code, one.code) == 0)
+            return;
+    list->items[list->count++] = one;
 }
 
 /* Its name and meaning are declared where they turn with what was done. */
@@ -190,13 +193,6 @@ static void add_found(struct instruction_list *list)
             add_finding(list, plan->findings[i].code);
     for (size_t i = 0; i < plan->procedure_count; i++)
         add(list, arena_format(arena, "procedure.%s.care", plan->procedures[i].code));
-    for (size_t i = 0; i < plan->warning_count; i++)
-        add(list, arena_format(arena, "sign.%s", plan->warnings[i].code));
-    /* by their own codes: the plan holds those of the variants */
-    const struct list *cautions = &list->b->in->rules->cautions;
-    for (size_t i = 0; i < cautions->count; i++)
-        add(list,
-            arena_format(arena, "caution.%s", LIST_AT(*cautions, struct text_value, i)->text));
 }
 
 static bool speaks_of(const struct instruction *one, const char *topic)
@@ -244,78 +240,19 @@ static bool stance_speaks(const struct instruction_list *list, const struct inst
            !is_said(list, one->topic.text);
 }
 
-/* What belongs to no action, finding or sign: sections' own lines. */
-static bool is_section_line(const char *code)
-{
-    static const char *const families[] = {"action.", "finding.", "procedure.", "sign.",
-                                           "caution."};
-    for (size_t i = 0; i < sizeof families / sizeof *families; i++)
-        if (strncmp(code, families[i], strlen(families[i])) == 0)
-            return false;
-    return true;
-}
-
-static bool has_date(const struct care_plan *plan, const char *what)
-{
-    for (size_t i = 0; i < plan->date_count; i++)
-        if (strcmp(plan->dates[i].what, what) == 0)
-            return true;
-    return false;
-}
-
-static bool has_law(const struct care_build *b, const char *word)
-{
-    const struct list *law = &b->in->species->law;
-    for (size_t i = 0; i < law->count; i++)
-        if (strcmp(bind_choice_word(law_choices, LIST_AT(*law, struct choice_value, i)->value),
-                   word) == 0)
-            return true;
-    return false;
-}
-
-/* The rest of a code that begins with the family; NULL for another family's. */
-static const char *in_family(const char *code, const char *family)
-{
-    size_t length = strlen(family);
-    return strncmp(code, family, length) == 0 ? code + length : NULL;
-}
-
-/* Does the plan have what the line is about? */
-static bool is_about_plan(const struct care_build *b, const char *code)
-{
-    const char *rest;
-    if ((rest = in_family(code, "normal.")))
-        return list_has_text(&b->in->species->normal, rest);
-    if ((rest = in_family(code, "law.")))
-        return has_law(b, rest);
-    if ((rest = in_family(code, "date.")))
-        return has_date(b->plan, rest);
-    if (in_family(code, "sheet.feeding.vet-amount"))
-        return b->plan->feeding.asks_amount;
-    if (in_family(code, "sheet.feeding.never"))
-        return b->plan->feeding.never_count > 0;
-    if ((rest = in_family(code, "sheet.feeding.size.")))
-        return b->plan->feeding.size_rule && strcmp(b->plan->feeding.size_rule, rest) == 0;
-    if (in_family(code, "sheet.winter-rest."))
-        return b->plan->winter_rest.is_asked;
-    if (in_family(code, "sheet.first-weeks.") || in_family(code, "sheet.set-up."))
-        return b->in->kind->new_home.value;
-    return is_section_line(code);
-}
-
-bool instructions_plan(struct care_build *b)
+bool stances_speak_plan(struct care_build *b)
 {
     const struct list *book = &b->in->instructions->instructions;
     struct instruction_list list = {
         .b = b, .items = ARENA_ARRAY(b->arena, struct instruction_plan, book->count + 1)};
     add_found(&list);
+    const size_t others = list.count;
     for (size_t i = 0; i < book->count; i++) {
         const struct instruction *one = LIST_AT(*book, struct instruction, i);
-        bool is_stance = strncmp(one->code.text, "stance.", 7) == 0;
-        if (is_stance ? stance_speaks(&list, one) : is_about_plan(b, one->code.text))
+        if (strncmp(one->code.text, "stance.", 7) == 0 && stance_speaks(&list, one))
             add(&list, one->code.text);
     }
-    b->plan->instructions = list.items;
-    b->plan->instruction_count = list.count;
+    b->plan->speaking = list.items + others;
+    b->plan->speaking_count = list.count - others;
     return true;
 }

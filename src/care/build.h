@@ -131,7 +131,7 @@ bool winter_rest_stance_plan(struct care_build *b); /* its dates, where the stan
 bool stances_after_readings_plan(struct care_build *b);
 bool decisions_plan(struct care_build *b); /* the veterinarian's: names, ends, the second yes */
 bool instructions_agree_plan(struct care_build *b); /* which declared texts may be printed */
-bool instructions_plan(struct care_build *b);       /* everything printed that instructs */
+bool stances_speak_plan(struct care_build *b);      /* which stances speak by themselves */
 bool log_plan(struct care_build *b);                /* a data logger in place of single readings */
 bool log_judge_plan(struct care_build *b);          /* the same against the settled targets */
 bool temperature_plan(struct care_build *b);

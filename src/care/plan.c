@@ -41,7 +41,7 @@ const struct care_plan *care_plan_make(const struct care_inputs *inputs, struct 
         call_days_plan,
         warnings_plan,
         dates_plan,
-        instructions_plan,
+        stances_speak_plan,
         sources_plan,
     };
     struct care_plan *plan = ARENA_NEW(arena, struct care_plan);

@@ -577,8 +577,8 @@ struct care_plan {
     size_t topic_count;
     const char *const *printed; /* by place in the catalogue of instructions: the key that is
                                    printed for it, NULL for none */
-    const struct instruction_plan *instructions; /* everything printed that instructs */
-    size_t instruction_count;
+    const struct instruction_plan *speaking; /* stances that nothing else tells of */
+    size_t speaking_count;
     const struct instruction_catalogue *instruction_book;
     double sign_lasting_days; /* what passes by itself is told when it lasts so long */
     bool has_thirst_call;     /* short of water: no better by then, call */
@@ -663,10 +663,14 @@ bool plan_holds(const struct care_plan *plan, const char *topic, const char *sta
  * the last. */
 const char *plan_state_sign(size_t place);
 
-/* The key to print for a wording key: itself where nothing is declared of it, its variant, or NULL
- * where nothing of it agrees with the plan. */
+/* What is declared at a place of the book, as this plan has it. */
+struct instruction_plan plan_instruction(const struct care_plan *plan, size_t place,
+                                         struct arena *arena);
+
 /* Is what is printed for a declared key, itself or its variant, about the same topic? */
 bool plan_prints_same_topic(const struct care_plan *plan, const char *key);
+/* The key to print for a wording key: itself where nothing is declared of it, its variant, or NULL
+ * where nothing of it agrees with the plan. */
 const char *plan_printed_key(const struct care_plan *plan, const char *key, struct arena *arena);
 
 /* `visit` with the facts of the box, the keeper and the weighings that it is silent about and the

@@ -4,6 +4,26 @@
 #include "context/visit_plan.h"
 #include "cli/command.h"
 #include "explain/explain.h"
+#include "render/printed_instructions.h"
+
+/* What the sheet of this record prints. False where none can be made: `sheet` says why. */
+static bool find_printed(struct run *run, const struct resources *resources,
+                         const struct visit_record *record, struct explain_printed *out)
+{
+    struct sheet_context context;
+    struct signature signature;
+    struct diag quiet;
+    const struct sheet_options options = {0};
+    const struct sheet_inputs in = {&context, record->plan, &options, &signature};
+    diag_init(&quiet);
+    bool good = sheet_context_init(&context, resources, &quiet) &&
+                sheet_context_can_draw(&context, record->tree, &quiet) &&
+                sheet_context_signature(&context, record, NULL, &run->arena, &quiet, &signature) &&
+                printed_instructions(&in, &run->arena, &quiet, &out->items, &out->count);
+    sheet_context_finish(&context);
+    diag_finish(&quiet);
+    return good;
+}
 
 void command_explain(struct run *run)
 {
@@ -15,10 +35,13 @@ void command_explain(struct run *run)
     if (!record)
         return;
     struct strbuf text;
+    struct explain_printed printed = {0};
     strbuf_init(&text, &run->arena);
-    if (run->options.json)
-        explain_write_json(record->plan, &text);
-    else
+    if (!run->options.json)
         explain_write_text(record->plan, &text);
+    else if (find_printed(run, &resources, record, &printed))
+        explain_write_json(record->plan, &printed, &text);
+    else
+        explain_write_json(record->plan, NULL, &text);
     command_deliver_or_print(run, &resources, (struct bytes){text.text, text.length});
 }

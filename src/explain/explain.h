@@ -6,9 +6,17 @@
 #include "care/plan.h"
 #include "base/strbuf.h"
 
+/* What the sheet prints that instructs. */
+struct explain_printed {
+    const struct instruction_plan *items;
+    size_t count;
+};
+
 /* One JSON object (RFC 8259), SI and Celsius throughout, null where unknown. Numbers
- * with at most ten significant digits. The same plan gives the same bytes. */
-void explain_write_json(const struct care_plan *plan, struct strbuf *out);
+ * with at most ten significant digits. The same plan gives the same bytes. `printed` is NULL where
+ * no sheet can be made. */
+void explain_write_json(const struct care_plan *plan, const struct explain_printed *printed,
+                        struct strbuf *out);
 
 /* The same as lines of English text for a terminal: the technical language of the
  * trade, codes as they stand in the data files. */

@@ -574,9 +574,18 @@ static void write_sources(struct json *j, const struct care_plan *p)
     json_close_list(j);
 }
 
-static void write_parts(struct json *j, const struct care_plan *plan)
+typedef void part_fn(struct json *, const struct care_plan *);
+
+static void write_all_of(struct json *j, const struct care_plan *plan, part_fn *const *parts,
+                         size_t count)
 {
-    typedef void part_fn(struct json *, const struct care_plan *);
+    for (size_t i = 0; i < count; i++)
+        parts[i](j, plan);
+}
+
+static void write_parts(struct json *j, const struct care_plan *plan,
+                        const struct explain_printed *printed)
+{
     static part_fn *const parts[] = {
         write_patient,
         write_species,
@@ -595,23 +604,26 @@ static void write_parts(struct json *j, const struct care_plan *plan)
         explain_json_medicines,
         explain_json_stances,
         write_actions,
-        explain_json_instructions,
+    };
+    static part_fn *const last_parts[] = {
         write_warnings,
         write_dates,
         write_review,
         write_sources,
     };
     json_open_object(j);
-    for (size_t i = 0; i < sizeof parts / sizeof *parts; i++)
-        parts[i](j, plan);
+    write_all_of(j, plan, parts, sizeof parts / sizeof *parts);
+    explain_json_instructions(j, printed);
+    write_all_of(j, plan, last_parts, sizeof last_parts / sizeof *last_parts);
     json_close_object(j);
 }
 
-void explain_write_json(const struct care_plan *plan, struct strbuf *out)
+void explain_write_json(const struct care_plan *plan, const struct explain_printed *printed,
+                        struct strbuf *out)
 {
     struct json j;
     json_init(&j, out);
-    write_parts(&j, plan);
+    write_parts(&j, plan, printed);
     strbuf_add_char(out, '\n');
 }
 
@@ -619,5 +631,5 @@ void explain_write_text(const struct care_plan *plan, struct strbuf *out)
 {
     struct json j;
     json_init_outline(&j, out);
-    write_parts(&j, plan);
+    write_parts(&j, plan, NULL);
 }

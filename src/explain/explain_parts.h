@@ -5,6 +5,7 @@
 #include "base/json.h"
 #include "base/strbuf.h"
 #include "care/plan.h"
+#include "explain/explain.h"
 
 /* One key with its number, its two ends or its day; null where it is not known. */
 void explain_key_known(struct json *j, const char *key, bool known, double value);
@@ -22,7 +23,7 @@ void explain_json_feeding(struct json *j, const struct care_plan *plan);
 void explain_json_diet(struct json *j, const struct diet_plan *diet);
 void explain_json_since(struct json *j, const struct care_plan *plan);
 void explain_json_stances(struct json *j, const struct care_plan *plan);
-void explain_json_instructions(struct json *j, const struct care_plan *plan);
+void explain_json_instructions(struct json *j, const struct explain_printed *printed);
 /* What a data logger read; nothing where none is named. */
 void explain_json_log(struct json *j, const struct care_plan *plan);
 /* The medicines with every dose. */

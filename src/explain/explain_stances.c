@@ -73,14 +73,18 @@ void explain_json_stances(struct json *j, const struct care_plan *plan)
 }
 
 /* For whoever checks the sheet against the plan: not for people, who read the sheet. */
-void explain_json_instructions(struct json *j, const struct care_plan *plan)
+void explain_json_instructions(struct json *j, const struct explain_printed *printed)
 {
     if (j->outline)
         return;
     json_key(j, "instructions");
+    if (!printed) {
+        json_null(j);
+        return;
+    }
     json_open_list(j);
-    for (size_t i = 0; i < plan->instruction_count; i++) {
-        const struct instruction_plan *one = &plan->instructions[i];
+    for (size_t i = 0; i < printed->count; i++) {
+        const struct instruction_plan *one = &printed->items[i];
         json_open_object(j);
         json_key_text(j, "code", one->code);
         json_key_text(j, "printed", one->key);

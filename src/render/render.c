@@ -92,6 +92,7 @@ static bool compose(const struct sheet_inputs *in, const struct savings *savings
         .look = in->context->look,
         .units = (enum unit_system)units.value,
         .logo = in->context->logo,
+        .said = options->said,
         .paper = (enum clinic_paper)paper.value,
         .live_links = options->live_links,
         .is_signed = signature->is_signed,

@@ -12,11 +12,12 @@ struct phrase_context; /* words/phrase.h */
 /* What the command line asks for beyond the visit; NULL: as the visit or the clinic has it. */
 struct sheet_options {
     const char *language;
-    const char *units; /* a word of unit_system_choices */
-    const char *paper; /* a word of paper_choices */
-    const char *kind;  /* of sheet; NULL: the plan's */
-    bool live_links;   /* for a screen, whatever the kind */
-    bool is_locked;    /* the PDF is going to have a password; see lock.h */
+    const char *units;     /* a word of unit_system_choices */
+    const char *paper;     /* a word of paper_choices */
+    const char *kind;      /* of sheet; NULL: the plan's */
+    bool live_links;       /* for a screen, whatever the kind */
+    bool is_locked;        /* the PDF is going to have a password; see lock.h */
+    struct said_log *said; /* see struct compose_inputs; may be NULL */
 };
 
 /* What one sheet is made from; all borrowed. */

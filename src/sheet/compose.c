@@ -291,6 +291,7 @@ bool compose_sheet(const struct compose_inputs *inputs, struct arena *arena, str
         .tight = inputs->tight,
         .live_links = inputs->live_links || inputs->sheet->live_links.value,
     };
+    c.ctx.said = inputs->said;
     struct document document = {.logo = inputs->logo};
     struct block_builder blocks = builder_start(arena, NULL);
     compose_look(inputs->look, inputs->paper, c.live_links, &document.look);

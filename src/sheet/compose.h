@@ -5,6 +5,7 @@
 #include "care/plan.h"
 #include "records/sheet_template.h"
 #include "words/catalogue.h"
+#include "words/phrase.h"
 #include "document/document.h"
 
 /* Everything a sheet is composed from; all borrowed and needed as long as the document. */
@@ -27,6 +28,7 @@ struct compose_inputs {
         *changed; /* keys signature.<...> of what changed since it was signed, or NULL */
     size_t changed_count;
     const struct logo *logo; /* NULL for none */
+    struct said_log *said;   /* keeps what instructs, see phrase.h; NULL: nobody asks */
 };
 
 /* Fills *out, all of it in the arena. A sentence that is not worded, or that has a slot without a

@@ -45,10 +45,8 @@ static bool can_wait(const struct composition *c, const struct instruction_plan 
 static size_t collect_lines(struct composition *c, struct now_line *lines)
 {
     size_t count = 0;
-    for (size_t i = 0; i < c->plan->instruction_count; i++) {
-        const struct instruction_plan *one = &c->plan->instructions[i];
-        if (strncmp(one->code, "stance.", 7) != 0)
-            continue;
+    for (size_t i = 0; i < c->plan->speaking_count; i++) {
+        const struct instruction_plan *one = &c->plan->speaking[i];
         const struct stance_phase *phase = plan_phase_on(c->plan, one->topic, c->plan->on);
         if (!can_wait(c, one, phase))
             lines[count++] =
@@ -60,7 +58,7 @@ static size_t collect_lines(struct composition *c, struct now_line *lines)
 /* What ends together stands together, behind its end. */
 size_t section_now_lines(struct composition *c, const struct now_line **out)
 {
-    struct now_line *lines = ARENA_ARRAY(c->arena, struct now_line, c->plan->instruction_count + 1);
+    struct now_line *lines = ARENA_ARRAY(c->arena, struct now_line, c->plan->speaking_count + 1);
     size_t all = collect_lines(c, lines), count = 0;
     for (size_t i = 0; i < all; i++) {
         size_t k = 0;

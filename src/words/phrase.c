@@ -1,6 +1,10 @@
 /* Fills a sentence's slots from a plan; joins phrases with commas and "and" or "or". */
 #include "words/phrase.h"
 
+#include <stdint.h>
+
+#include "records/instructions.h"
+
 struct speech_source {
     struct slot_source source;
     const struct phrase_context *ctx;
@@ -45,10 +49,24 @@ static const char *say(const struct phrase_context *ctx, const char *key)
     return arena_copy_text(f->arena, key);
 }
 
+/* Keeps the text under its declared key, which may be another than the one that was printed. */
+static const char *keep(const struct phrase_context *ctx, const char *key, const char *text)
+{
+    if (!ctx->said || !ctx->plan || !text || !*text)
+        return text;
+    size_t place = instruction_find(ctx->plan->instruction_book, key);
+    if (place == SIZE_MAX)
+        return text;
+    struct said_text *said = ARENA_NEW(ctx->format.arena, struct said_text);
+    *said = (struct said_text){place, text, ctx->said->last};
+    ctx->said->last = said;
+    return text;
+}
+
 const char *phrase(const struct phrase_context *ctx, const char *key)
 {
-    key = printed(ctx, key);
-    return key ? say(ctx, key) : "";
+    const char *said = printed(ctx, key);
+    return said ? keep(ctx, key, say(ctx, said)) : "";
 }
 
 const char *phrase_code(const struct phrase_context *ctx, const char *family, const char *code)
@@ -64,17 +82,17 @@ const char *phrase_part(const struct phrase_context *ctx, const char *family, co
 
 const char *phrase_if_worded(const struct phrase_context *ctx, const char *key)
 {
-    key = printed(ctx, key);
-    return key && catalogue_find(ctx->format.words, key) ? say(ctx, key) : NULL;
+    const char *said = printed(ctx, key);
+    return said && catalogue_find(ctx->format.words, said) ? keep(ctx, key, say(ctx, said)) : NULL;
 }
 
 const char *phrase_if_known(const struct phrase_context *ctx, const char *key)
 {
-    key = printed(ctx, key);
-    if (!key)
+    const char *said = printed(ctx, key);
+    if (!said)
         return NULL;
-    const struct wording_entry *entry = catalogue_find(ctx->format.words, key);
-    return entry ? fill(ctx, entry, NULL) : say(ctx, key);
+    const struct wording_entry *entry = catalogue_find(ctx->format.words, said);
+    return keep(ctx, key, entry ? fill(ctx, entry, NULL) : say(ctx, said));
 }
 
 static const char *joined(const struct phrase_context *ctx, const char *const *phrases,

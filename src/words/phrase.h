@@ -7,6 +7,18 @@
 
 struct phrase_context;
 
+/* A declared instruction that was put into words, by its place in the plan's book. */
+struct said_text {
+    size_t place;
+    const char *text;
+    const struct said_text *next;
+};
+
+/* What was said so far; the last first. */
+struct said_log {
+    const struct said_text *last;
+};
+
 /* What a slot holds. False when the name is not known or has no value; *out is then untouched. */
 typedef bool slot_finder(const struct phrase_context *ctx, const char *name,
                          struct slot_value *out);
@@ -19,6 +31,7 @@ struct phrase_context {
     const struct plan_fact *facts;  /* an item's own: these names come first; may be NULL */
     const char *where;              /* {finding.where}: the record's words; may be NULL */
     const struct prey_choice *prey; /* {meal.count} and {meal.food} of this one; NULL: the plan's */
+    struct said_log *said;          /* where to keep what instructs; NULL: nowhere */
 };
 
 /* The sentence under a key, in the arena. A missing key, or one of which no alternative can be

@@ -6,9 +6,12 @@
 #include <string.h>
 
 #include "common/suite.h"
+#include "render/render.h"
 #include "sheet/written.h"
+#include "words/phrase.h"
 
 static struct resources resources;
+static struct sheet_context context;
 static struct arena forever;
 static struct diag quiet;
 
@@ -18,10 +21,12 @@ static void set_up(void)
     diag_init(&quiet);
     const struct places places = {.data_folder = PROJECT_FOLDER};
     ck_assert(resources_read(&places, &forever, &quiet, &resources));
+    ck_assert(sheet_context_init(&context, &resources, &quiet));
 }
 
 static void tear_down(void)
 {
+    sheet_context_finish(&context);
     arena_finish(&forever);
     diag_finish(&quiet);
 }
@@ -54,6 +59,7 @@ struct swept {
     struct arena *arena;
     struct diag *diag;
     size_t plans, faults;
+    const struct said_text *said; /* what the sheet of the plan says that instructs */
 };
 
 static const struct care_plan *plan_of(struct swept *s, const char *animal,
@@ -201,21 +207,34 @@ static bool agrees(const struct instruction *row, const struct instruction_plan 
     return false;
 }
 
-static const char *disagreeing_text(const struct care_plan *plan)
+static const char *disagreeing_text(const struct care_plan *plan, const struct swept *s)
 {
-    for (size_t i = 0; i < plan->instruction_count; i++) {
-        const struct instruction_plan *one = &plan->instructions[i];
-        if (!one->topic || !plan_phase_on(plan, one->topic, plan->on))
+    for (const struct said_text *said = s->said; said; said = said->next) {
+        const struct instruction_plan one = plan_instruction(plan, said->place, s->arena);
+        if (!one.topic || !plan_phase_on(plan, one.topic, plan->on))
             continue;
-        size_t place = instruction_find(resources.instructions, one->code);
-        if (!agrees(LIST_AT(resources.instructions->instructions, struct instruction, place), one,
-                    plan))
-            return one->code;
+        if (!agrees(LIST_AT(resources.instructions->instructions, struct instruction, said->place),
+                    &one, plan))
+            return one.code;
     }
     return NULL;
 }
 
-static const char *fault_of(const struct care_plan *plan, const char *animal)
+/* Its sheet, in each language in turn. False where there is none. */
+static bool say_all(struct swept *s, const struct care_plan *plan)
+{
+    static const char *const languages[] = {"en", "es", "fr"};
+    struct said_log log = {0};
+    struct document document;
+    const struct signature none = {0};
+    const struct sheet_options options = {.language = languages[s->plans % 3], .said = &log};
+    const struct sheet_inputs in = {&context, plan, &options, &none};
+    bool good = sheet_compose(&in, s->arena, s->diag, &document);
+    s->said = log.last;
+    return good;
+}
+
+static const char *fault_of(const struct care_plan *plan, const char *animal, struct swept *s)
 {
     const char *fault = broken_line(plan);
     if (!fault)
@@ -227,7 +246,7 @@ static const char *fault_of(const struct care_plan *plan, const char *animal)
     if (!fault && (strcmp(animal, "axolotl") == 0 || strcmp(animal, "whites-tree-frog") == 0))
         fault = harmed_amphibian(plan);
     if (!fault)
-        fault = disagreeing_text(plan);
+        fault = say_all(s, plan) ? disagreeing_text(plan, s) : "no sheet";
     return fault || !plan->go_now ? fault : "sent away with what was seen here";
 }
 
@@ -244,7 +263,7 @@ static void try_one(struct swept *s, const char *animal, const struct found *fou
     if (!plan)
         return; /* findings that exclude each other, or that this animal cannot have */
     s->plans++;
-    const char *fault = fault_of(plan, animal);
+    const char *fault = fault_of(plan, animal, s);
     if (!fault)
         return;
     if (s->faults++ < 10)
