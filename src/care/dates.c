@@ -74,7 +74,9 @@ static void find_next_visit(struct care_build *b, const struct date_list *list)
 {
     for (size_t i = 0; i < list->count && !b->plan->has_next_visit; i++) {
         const char *what = list->items[i].what;
-        b->plan->has_next_visit = strcmp(what, "recheck") == 0 || strcmp(what, "given-here") == 0;
+        b->plan->has_next_visit = strcmp(what, "recheck") == 0 ||
+                                  strcmp(what, "given-here") == 0 ||
+                                  strcmp(what, "check-after") == 0;
         b->plan->next_visit = list->items[i].on;
     }
 }
@@ -243,7 +245,10 @@ static void add_procedures(struct date_list *list)
         const struct procedure_plan *done = &b->plan->procedures[i];
         const struct band *check = &b->procedures[i]->check_days.range;
         const char *name = arena_format(b->arena, "procedure.%s.name", done->code);
-        if (check->known) {
+        if (done->has_check) {
+            add(list, build_check_day(b, done->check, done->check, (struct mark){0}), "check-after",
+                build_fact_text(b, "what", FACT_CODE, name, NULL));
+        } else if (check->known) {
             struct date latest = date_add_days(b->plan->on, lround(check->high));
             struct date day =
                 date_add_days(b->plan->on, lround(is_warm(b) ? check->low : check->high));

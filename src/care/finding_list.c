@@ -87,6 +87,19 @@ static void plan_result(const struct care_build *b, struct procedure_plan *plan)
     }
 }
 
+/* The day on which it is looked at, as the veterinarian wrote it. */
+static void plan_check(const struct care_build *b, struct procedure_plan *plan)
+{
+    const struct list *written = &b->in->visit->follow_up.aftercare;
+    for (size_t i = 0; i < written->count; i++) {
+        const struct visit_aftercare *one = LIST_AT(*written, struct visit_aftercare, i);
+        if (!one->check.known || strcmp(one->of.text, plan->code) != 0)
+            continue;
+        plan->has_check = true;
+        plan->check = one->check.date;
+    }
+}
+
 /* A result is awaited of what was done today, and comes after it. */
 static bool check_results(struct care_build *b)
 {
@@ -123,6 +136,7 @@ static bool plan_procedures(struct care_build *b)
         }
         b->procedures[b->plan->procedure_count] = entry;
         list[b->plan->procedure_count] = (struct procedure_plan){.code = code};
+        plan_check(b, &list[b->plan->procedure_count]);
         plan_result(b, &list[b->plan->procedure_count++]);
     }
     b->plan->procedures = list;

@@ -12,6 +12,7 @@ const struct care_plan *care_plan_make(const struct care_inputs *inputs, struct 
         own_targets_check,
         stage_plan,
         findings_plan,
+        aftercare_plan,
         growth_plan,
         recheck_plan,
         winter_rest_plan,

@@ -331,6 +331,19 @@ struct procedure_plan {
     bool has_result;
     struct date result; /* it is there at the latest */
     enum result_by result_by;
+    bool has_check; /* the veterinarian wrote when it is looked at */
+    struct date check;
+};
+
+/* What she wrote of the days after; 0 where she did not. */
+struct aftercare_plan {
+    double dry_hours; /* out of the water at a time */
+    double dry_times; /* a day */
+    bool has_awake_by;
+    int awake_by_minute; /* of the day */
+    bool has_treatment;  /* against parasites, the next one */
+    struct date treatment;
+    double tube_ml, tube_every_h;
 };
 
 /* One dose. The time of day is a word: a dose after midnight belongs to the night before it. */
@@ -571,6 +584,7 @@ struct care_plan {
     size_t finding_count;
     const struct procedure_plan *procedures;
     size_t procedure_count;
+    struct aftercare_plan aftercare;
     const struct decision_plan *decisions; /* in the record's order */
     bool go_now;                     /* something found cannot wait: the sheet begins with it */
     const struct topic_plan *topics; /* those that this animal has, in the catalogue's order */

@@ -443,6 +443,7 @@ static void write_findings(struct json *j, const struct care_plan *p)
         json_key_text(j, "severity", NULL);
         json_key_text(j, "done", "today");
         explain_key_date(j, "result_by", p->procedures[i].has_result, p->procedures[i].result);
+        explain_key_date(j, "check", p->procedures[i].has_check, p->procedures[i].check);
         json_close_object(j);
     }
     json_close_list(j);

@@ -63,6 +63,12 @@ static int read_minute(const char **at)
     return (int)(hour * 60 + minute);
 }
 
+int opening_minute(const char *text)
+{
+    int minute = read_minute(&text);
+    return *text == '\0' ? minute : -1;
+}
+
 static bool read_span(const char *text, struct opening_span *out)
 {
     const char *at = text;

@@ -17,6 +17,9 @@ struct opening_day {
     size_t count; /* 0: closed */
 };
 
+/* Of the day, of "8:00" or "18:30"; -1 when it is no time. */
+int opening_minute(const char *text);
+
 /* From one day to another, both closed. */
 struct closed_days {
     struct date from, to;

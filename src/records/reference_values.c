@@ -320,6 +320,7 @@ static const char *const limit_names[] = {
     "adoption-weigh-days",   /* first weighing in a new home, and the second after as many again */
     "adoption-first-meal-days",
     "adoption-check-days",
+    "stomach-percent",             /* of the mass: what a stomach holds */
     "rest-owned-days",             /* with its keeper for so long before a winter rest */
     "rest-well-days",              /* and not ill for so long */
     "rest-stool-test-days",        /* a clean stool test is no older */

@@ -280,9 +280,21 @@ struct visit_result {
     struct mark at;
 };
 
+/* What was written of the days after a procedure of today. */
+struct visit_aftercare {
+    struct text_value of;         /* a procedure of today */
+    struct date_value check;      /* it is looked at, taken off or given again */
+    struct quantity hours, times; /* out of the water: so long, so often a day */
+    struct text_value awake_by;   /* "17:30" */
+    struct quantity amount;       /* into the stomach */
+    struct quantity every_h;
+    struct mark at;
+};
+
 struct visit_follow_up {
     struct quantity recheck;         /* from the visit's day; its unit says days, weeks or months */
     struct list results;             /* of struct visit_result */
+    struct list aftercare;           /* of struct visit_aftercare */
     struct flag_value empty_stomach; /* no meal on the day before and of the recheck */
 };
 

@@ -475,11 +475,33 @@ static const struct schema result_schema =
     SCHEMA(visit_result, result_fields, "result", "A result that is not there yet.",
            .short_key = "of", MARKED(visit_result, at));
 
+static const struct field aftercare_fields[] = {
+    ROW(TEXT, visit_aftercare, of, "of", .required = true, .help = "a procedure of today",
+        .example = "bandage"),
+    ROW(DATE, visit_aftercare, check, "check",
+        .help = "the day it is looked at, taken off or given again", .example = "2026-03-21"),
+    ROW(QUANTITY, visit_aftercare, hours, "hours", IN(HOURS, 0, 24),
+        .help = "out of the water at a time", .example = "8 h"),
+    ROW(QUANTITY, visit_aftercare, times, "times", IN(COUNT, 1, 6), .help = "so often a day",
+        .example = "2"),
+    ROW(TEXT, visit_aftercare, awake_by, "awake-by", .help = "the time by which it is fully awake",
+        .example = "17:30"),
+    ROW(QUANTITY, visit_aftercare, amount, "amount", IN(AMOUNT, 0.05, 2000),
+        .help = "by tube at a time", .example = "5 ml"),
+    ROW(QUANTITY, visit_aftercare, every_h, "every", IN(INTERVAL, 2, 2400),
+        .help = "from one tube feeding to the next", .example = "48 h"),
+};
+static const struct schema aftercare_schema =
+    SCHEMA(visit_aftercare, aftercare_fields, "aftercare", "The days after a procedure.",
+           MARKED(visit_aftercare, at));
+
 static const struct field follow_up_fields[] = {
     ROW(QUANTITY, visit_follow_up, recheck, "recheck", IN(DURATION, 1, 1500),
         .help = "time to the next visit", .example = "21 days"),
     ROW(RECORDS, visit_follow_up, results, "results", .schema = &result_schema, .most = 20,
         .help = "results that are not there yet"),
+    ROW(RECORDS, visit_follow_up, aftercare, "aftercare", .schema = &aftercare_schema, .most = 20,
+        .help = "the days after what was done today"),
     ROW(FLAG, visit_follow_up, empty_stomach, "empty-stomach",
         .help = "no meal on the day before and the day of the recheck", .example = "yes"),
 };

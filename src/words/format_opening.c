@@ -3,7 +3,7 @@
 
 #include "words/format_opening.h"
 
-static const char *time_text(const struct format *f, int minute)
+const char *format_clock(const struct format *f, int minute)
 {
     enum { NOON = 12, HOUR_MINUTES = 60 };
     int hour = minute / HOUR_MINUTES, rest = minute % HOUR_MINUTES;
@@ -24,7 +24,7 @@ static const char *span_text(const struct format *f, const struct opening_span *
 {
     if (span->from_minute == 0 && span->to_minute == OPENING_DAY_MINUTES)
         return format_pattern(f, "hours.all-day", NULL, 0);
-    return format_range(f, time_text(f, span->from_minute), time_text(f, span->to_minute));
+    return format_range(f, format_clock(f, span->from_minute), format_clock(f, span->to_minute));
 }
 
 static const char *joined(const struct format *f, const char *key, const char *first,

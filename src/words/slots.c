@@ -571,6 +571,44 @@ GETTER(recheck_date)
     return give(out, PLAN->has_recheck ? format_date_long(FORMAT, PLAN->recheck) : NULL);
 }
 
+GETTER(aftercare_awake)
+{
+    const struct aftercare_plan *a = &PLAN->aftercare;
+    return give(out, a->has_awake_by ? format_clock(FORMAT, a->awake_by_minute) : NULL);
+}
+
+GETTER(aftercare_dry_hours)
+{
+    double hours = PLAN->aftercare.dry_hours;
+    return hours > 0 && give_number(out, format_hours(FORMAT, hours), hours);
+}
+
+GETTER(aftercare_dry_times)
+{
+    double times = PLAN->aftercare.dry_times;
+    return times > 0 && give_number(out, format_number(FORMAT, times, 0), times);
+}
+
+GETTER(aftercare_treatment)
+{
+    const struct aftercare_plan *a = &PLAN->aftercare;
+    return give(out, a->has_treatment ? format_date_day(FORMAT, a->treatment) : NULL);
+}
+
+GETTER(aftercare_tube)
+{
+    double ml = PLAN->aftercare.tube_ml;
+    return give(out, ml > 0 ? format_amount(FORMAT, ml, UNIT_MILLILITRE) : NULL);
+}
+
+GETTER(aftercare_tube_every)
+{
+    double hours = PLAN->aftercare.tube_every_h;
+    if (hours <= 0)
+        return false;
+    return give_number(out, format_interval(FORMAT, hours), hours);
+}
+
 GETTER(visit_next)
 {
     return give(out, PLAN->has_next_visit ? format_date_long(FORMAT, PLAN->next_visit) : NULL);
@@ -615,6 +653,12 @@ GETTER(bath_from)
 
 /* Sorted by name; a test says so. */
 static const struct slot_row rows[] = {
+    ROW("aftercare.awake", aftercare_awake),
+    ROW("aftercare.dry-hours", aftercare_dry_hours),
+    ROW("aftercare.dry-times", aftercare_dry_times),
+    ROW("aftercare.treatment", aftercare_treatment),
+    ROW("aftercare.tube", aftercare_tube),
+    ROW("aftercare.tube-every", aftercare_tube_every),
     ROW("bath.from", bath_from),
     ROW("borderline.names", borderline_names),
     ROW("clinic.address", clinic_address),

@@ -101,6 +101,43 @@ class Aftercare(unittest.TestCase):
         self.assertEqual(found["mild"], found["moderate"])
         self.assertLess(found["severe"], found["mild"])
 
+    def test_the_days_after_are_as_the_veterinarian_wrote_them(self):
+        """Nothing is left to be filled in by hand that stands in the record, and the day it is looked at is a visit."""
+        written = [{"of": "dry-hours", "hours": "8 h", "times": 2}, {"of": "sedation", "awake-by": "18:30"}, {"of": "bandage", "check": "2026-03-18"},
+                   {"of": "parasite-treatment", "check": "2026-03-28"}]
+        done = [one["of"] for one in written]
+        text = record("red-eared-slider", done_today=done, follow_up={"recheck": "10 days", "aftercare": written},
+                      findings=[{"code": "shell-rot", "severity": "moderate"}])
+        self.assertEqual(self.days(self.plan(text), "check-after"), ["2026-03-18", "2026-03-28"])
+        for language, said in {"en": ("Dry for 8 hours, 2 × a day", "Not fully awake by 18:30", "Next treatment: Sat 28 Mar"),
+                               "es": ("En seco 8 horas, 2 × al día", "Sin despertar del todo a las 18:30", "Próximo tratamiento: sáb 28 mar")}.items():
+            sheet = self.printed(text, language).replace("\u00a0", " ")
+            for words in said:
+                self.assertIn(words, sheet)
+        blank = self.printed(record("red-eared-slider", done_today=done, findings=[{"code": "shell-rot", "severity": "moderate"}]), "en")
+        self.assertIn("Not fully awake by ____", blank)
+
+    def test_a_medicine_on_the_record_is_given_as_written(self):
+        """The clinical table, topic medicine: always one of the two."""
+        for medicines, stance in (([], "none-of-your-own"), ([{"name": "Eye ointment", "directions": "Thinly, mornings."}], "as-written")):
+            self.assertEqual(self.plan(record(medicines=medicines))["stances"]["medicine"][0]["stance"], stance)
+
+    def test_faults_in_the_days_after_have_their_place(self):
+        for written, fault in (({"of": "bandage", "check": "2026-03-18"}, "follow-up.aftercare.of: 'bandage' was not done today"),
+                               ({"of": "sedation", "check": "2026-03-14"}, "follow-up.aftercare.check: lies before the next day"),
+                               ({"of": "sedation", "awake-by": "25:00"}, "follow-up.aftercare.awake-by: '25:00' is no time of the day"),
+                               ({"of": "sedation", "amount": "5 tablets"}, "follow-up.aftercare.amount: what goes into the stomach is written in ml")):
+            done = run(record(done_today=["sedation"], follow_up={"aftercare": [written]}))
+            self.assertEqual(done.returncode, 1)
+            self.assertRegex(done.stderr, r"^<standard input>:1:\d+: " + fault)
+
+    def test_more_than_a_stomach_holds_is_told(self):
+        """About 2 % of the mass (WikiVet, Snake Supportive Care), 2-5 % on another page: 1 kg takes 50 ml at most."""
+        for amount, told in (("45 ml", False), ("55 ml", True)):
+            plan = self.plan(record("corn-snake", patient={"mass": "1000 g"}, done_today=["feeding-tube-placed"],
+                                    follow_up={"aftercare": [{"of": "feeding-tube-placed", "amount": amount, "every": "48 h"}]}))
+            self.assertEqual("more-than-the-stomach-holds" in [one["code"] for one in plan["review"]], told, amount)
+
     def test_what_to_bring_stands_beside_the_check(self):
         for language, said in (("en", "Bring a fresh stool"), ("es", "Trae heces frescas")):
             self.assertIn(said, self.printed(record(follow_up={"recheck": "14 days"}), language))
