@@ -6,7 +6,8 @@
 #include "base/strbuf.h"
 
 struct unit_row {
-    const char *word;
+    const char *symbol;
+    const char *also; /* further words for it, parted by "|"; letters of either case all do */
     enum unit unit;
     enum dimension dimension;
     double factor; /* own unit = (written - offset) * factor */
@@ -18,64 +19,56 @@ struct unit_row {
  * and 56.077 g/mol (IUPAC standard atomic weights). */
 #define MG_CACO3_A_DEGREE (10 * 100.087 / 56.077)
 
-/* The first word of a unit is its symbol. */
+#define WORDS_HOUR "hr|hrs|hour|hours|hora|horas|heure|heures"
+#define WORDS_MINUTE "minute|minutes|mins|minuto|minutos"
+#define WORDS_DAY "d|day|día|días|dia|dias|jour|jours"
+#define WORDS_WEEK "wk|wks|week|semana|semanas|semaine|semaines"
+
+/* Left out on purpose: "gr", which is a grain as well as a gram, and "libra" and "livre", which are
+ * a pound in one country and half a kilogram in another. */
 static const struct unit_row unit_rows[] = {
-    {"C", UNIT_CELSIUS, DIM_TEMPERATURE, 1, 0},
-    {"°C", UNIT_CELSIUS, DIM_TEMPERATURE, 1, 0},
-    {"F", UNIT_FAHRENHEIT, DIM_TEMPERATURE, 5.0 / 9.0, 32},
-    {"°F", UNIT_FAHRENHEIT, DIM_TEMPERATURE, 5.0 / 9.0, 32},
-    {"g", UNIT_GRAM, DIM_MASS, 1, 0},
-    {"kg", UNIT_KILOGRAM, DIM_MASS, 1000, 0},
-    {"oz", UNIT_OUNCE, DIM_MASS, 28.349523125, 0},
-    {"lb", UNIT_POUND, DIM_MASS, 453.59237, 0},
-    {"mm", UNIT_MILLIMETRE, DIM_LENGTH, 0.1, 0},
-    {"cm", UNIT_CENTIMETRE, DIM_LENGTH, 1, 0},
-    {"m", UNIT_METRE, DIM_LENGTH, 100, 0},
-    {"in", UNIT_INCH, DIM_LENGTH, 2.54, 0},
-    {"ft", UNIT_FOOT, DIM_LENGTH, 30.48, 0},
-    {"%", UNIT_PERCENT, DIM_PERCENT, 1, 0},
-    {"days", UNIT_DAY, DIM_DURATION, 1, 0},
-    {"day", UNIT_DAY, DIM_DURATION, 1, 0},
-    {"weeks", UNIT_WEEK, DIM_DURATION, 7, 0},
-    {"week", UNIT_WEEK, DIM_DURATION, 7, 0},
-    {"months", UNIT_MONTH, DIM_DURATION, 30.4375, 0},
-    {"month", UNIT_MONTH, DIM_DURATION, 30.4375, 0},
-    {"years", UNIT_YEAR, DIM_DURATION, 365.25, 0},
-    {"year", UNIT_YEAR, DIM_DURATION, 365.25, 0},
-    {"h", UNIT_HOUR, DIM_HOURS, 1, 0},
-    {"min", UNIT_MINUTE, DIM_HOURS, 1.0 / 60.0, 0},
-    {"W", UNIT_WATT, DIM_POWER, 1, 0},
-    {"mg/l", UNIT_MG_PER_LITRE, DIM_CONCENTRATION, 1, 0},
-    {"mg/L", UNIT_MG_PER_LITRE, DIM_CONCENTRATION, 1, 0},
-    {"ppm", UNIT_MG_PER_LITRE, DIM_CONCENTRATION, 1, 0},
-    {"dGH", UNIT_DEGREE_HARDNESS, DIM_HARDNESS, 1, 0},
-    {"°dH", UNIT_DEGREE_HARDNESS, DIM_HARDNESS, 1, 0},
-    {"mg/l", UNIT_MG_PER_LITRE, DIM_HARDNESS, 1 / MG_CACO3_A_DEGREE, 0},
-    {"ppm", UNIT_MG_PER_LITRE, DIM_HARDNESS, 1 / MG_CACO3_A_DEGREE, 0},
-    {"l", UNIT_LITRE, DIM_VOLUME, 1, 0},
-    {"L", UNIT_LITRE, DIM_VOLUME, 1, 0},
-    {"ml", UNIT_MILLILITRE, DIM_VOLUME, 0.001, 0},
-    {"gal", UNIT_GALLON, DIM_VOLUME, LITRES_A_GALLON, 0},
-    {"h", UNIT_HOUR, DIM_INTERVAL, 1, 0},
-    {"days", UNIT_DAY, DIM_INTERVAL, 24, 0},
-    {"day", UNIT_DAY, DIM_INTERVAL, 24, 0},
-    {"weeks", UNIT_WEEK, DIM_INTERVAL, 168, 0},
-    {"week", UNIT_WEEK, DIM_INTERVAL, 168, 0},
-    {"ml", UNIT_MILLILITRE, DIM_AMOUNT, 1, 0},
-    {"mg", UNIT_MILLIGRAM, DIM_AMOUNT, 1, 0},
-    {"µg", UNIT_MICROGRAM, DIM_AMOUNT, 1, 0},
-    {"mcg", UNIT_MICROGRAM, DIM_AMOUNT, 1, 0},
-    {"g", UNIT_GRAM, DIM_AMOUNT, 1, 0},
-    {"IU", UNIT_INTERNATIONAL, DIM_AMOUNT, 1, 0},
-    {"drops", UNIT_DROP, DIM_AMOUNT, 1, 0},
-    {"drop", UNIT_DROP, DIM_AMOUNT, 1, 0},
-    {"tablets", UNIT_TABLET, DIM_AMOUNT, 1, 0},
-    {"tablet", UNIT_TABLET, DIM_AMOUNT, 1, 0},
-    {"capsules", UNIT_CAPSULE, DIM_AMOUNT, 1, 0},
-    {"capsule", UNIT_CAPSULE, DIM_AMOUNT, 1, 0},
-    {"mg/kg", UNIT_MG_PER_KG, DIM_DOSE, 1, 0},
-    {"mg/ml", UNIT_MG_PER_ML, DIM_STRENGTH, 1, 0},
-    {"mg/mL", UNIT_MG_PER_ML, DIM_STRENGTH, 1, 0},
+    {"C", "°C|ºC|˚C|℃|° C|º C|deg C|degrees C|Celsius", UNIT_CELSIUS, DIM_TEMPERATURE, 1, 0},
+    {"F", "°F|ºF|˚F|℉|° F|º F|deg F|degrees F|Fahrenheit", UNIT_FAHRENHEIT, DIM_TEMPERATURE,
+     5.0 / 9.0, 32},
+    {"g", "gram|grams|gramme|grammes|gramo|gramos", UNIT_GRAM, DIM_MASS, 1, 0},
+    {"kg", "kgs|kilo|kilos|kilogram|kilograms|kilogramme|kilogrammes|kilogramo|kilogramos",
+     UNIT_KILOGRAM, DIM_MASS, 1000, 0},
+    {"oz", "ounce|ounces", UNIT_OUNCE, DIM_MASS, 28.349523125, 0},
+    {"lb", "lbs|pound|pounds", UNIT_POUND, DIM_MASS, 453.59237, 0},
+    {"mm", "millimeter|millimeters|millimetre|millimetres|milímetros|millimètres", UNIT_MILLIMETRE,
+     DIM_LENGTH, 0.1, 0},
+    {"cm", "cms|centimeter|centimeters|centimetre|centimetres|centímetros|centimètres",
+     UNIT_CENTIMETRE, DIM_LENGTH, 1, 0},
+    {"m", "meter|meters|metre|metres|metro|metros|mètre|mètres", UNIT_METRE, DIM_LENGTH, 100, 0},
+    {"in", "inch|inches|″", UNIT_INCH, DIM_LENGTH, 2.54, 0},
+    {"ft", "foot|feet|′", UNIT_FOOT, DIM_LENGTH, 30.48, 0},
+    {"%", NULL, UNIT_PERCENT, DIM_PERCENT, 1, 0},
+    {"days", WORDS_DAY, UNIT_DAY, DIM_DURATION, 1, 0},
+    {"weeks", WORDS_WEEK, UNIT_WEEK, DIM_DURATION, 7, 0},
+    {"months", "month|mo|mes|meses|mois", UNIT_MONTH, DIM_DURATION, 30.4375, 0},
+    {"years", "year|yr|yrs|año|años|an|ans", UNIT_YEAR, DIM_DURATION, 365.25, 0},
+    {"h", WORDS_HOUR, UNIT_HOUR, DIM_HOURS, 1, 0},
+    {"min", WORDS_MINUTE, UNIT_MINUTE, DIM_HOURS, 1.0 / 60.0, 0},
+    {"W", "watt|watts|vatios", UNIT_WATT, DIM_POWER, 1, 0},
+    {"mg/l", "ppm", UNIT_MG_PER_LITRE, DIM_CONCENTRATION, 1, 0},
+    {"dGH", "°dH|ºdH|°dGH|ºdGH", UNIT_DEGREE_HARDNESS, DIM_HARDNESS, 1, 0},
+    {"mg/l", "ppm", UNIT_MG_PER_LITRE, DIM_HARDNESS, 1 / MG_CACO3_A_DEGREE, 0},
+    {"l", "liter|liters|litre|litres|litro|litros", UNIT_LITRE, DIM_VOLUME, 1, 0},
+    {"ml", "cc", UNIT_MILLILITRE, DIM_VOLUME, 0.001, 0},
+    {"gal", "gallon|gallons", UNIT_GALLON, DIM_VOLUME, LITRES_A_GALLON, 0},
+    {"h", WORDS_HOUR, UNIT_HOUR, DIM_INTERVAL, 1, 0},
+    {"days", WORDS_DAY, UNIT_DAY, DIM_INTERVAL, 24, 0},
+    {"weeks", WORDS_WEEK, UNIT_WEEK, DIM_INTERVAL, 168, 0},
+    {"ml", "cc", UNIT_MILLILITRE, DIM_AMOUNT, 1, 0},
+    {"mg", NULL, UNIT_MILLIGRAM, DIM_AMOUNT, 1, 0},
+    {"µg", "μg|mcg", UNIT_MICROGRAM, DIM_AMOUNT, 1, 0},
+    {"g", NULL, UNIT_GRAM, DIM_AMOUNT, 1, 0},
+    {"IU", "UI", UNIT_INTERNATIONAL, DIM_AMOUNT, 1, 0},
+    {"drops", "drop|gota|gotas|goutte|gouttes", UNIT_DROP, DIM_AMOUNT, 1, 0},
+    {"tablets", "tablet", UNIT_TABLET, DIM_AMOUNT, 1, 0},
+    {"capsules", "capsule", UNIT_CAPSULE, DIM_AMOUNT, 1, 0},
+    {"mg/kg", NULL, UNIT_MG_PER_KG, DIM_DOSE, 1, 0},
+    {"mg/ml", NULL, UNIT_MG_PER_ML, DIM_STRENGTH, 1, 0},
 };
 
 static const struct {
@@ -103,14 +96,34 @@ static const struct {
     [DIM_COUNT] = {"number", NULL, false, NULL, NULL},
 };
 
+/* "kg|kgs" as a regular expression: each letter in either case. */
+static void add_either_case(struct strbuf *out, const char *words)
+{
+    for (const char *c = words; *c; c++)
+        if ((*c >= 'a' && *c <= 'z') || (*c >= 'A' && *c <= 'Z'))
+            strbuf_addf(out, "[%c%c]", *c & ~0x20, *c | 0x20);
+        else
+            strbuf_add_char(out, *c);
+}
+
 const char *units_pattern(enum dimension dimension, struct arena *arena)
 {
-    const char *words = NULL;
-    for (size_t i = 0; i < sizeof unit_rows / sizeof *unit_rows; i++)
-        if (unit_rows[i].dimension == dimension)
-            words =
-                words ? arena_format(arena, "%s|%s", words, unit_rows[i].word) : unit_rows[i].word;
-    return words ? arena_format(arena, "(%s)", words) : NULL;
+    struct strbuf words;
+    strbuf_init(&words, arena);
+    for (size_t i = 0; i < sizeof unit_rows / sizeof *unit_rows; i++) {
+        const struct unit_row *row = &unit_rows[i];
+        if (row->dimension != dimension)
+            continue;
+        strbuf_add_char(&words, words.length ? '|' : '(');
+        add_either_case(&words, row->symbol);
+        if (row->also) {
+            strbuf_add_char(&words, '|');
+            add_either_case(&words, row->also);
+        }
+    }
+    if (words.length)
+        strbuf_add_char(&words, ')');
+    return words.length ? words.text : NULL;
 }
 
 bool units_may_follow(enum dimension dimension)
@@ -132,7 +145,7 @@ const char *units_symbol(enum unit unit)
 {
     for (size_t i = 0; i < sizeof unit_rows / sizeof *unit_rows; i++)
         if (unit_rows[i].unit == unit)
-            return unit_rows[i].word;
+            return unit_rows[i].symbol;
     return "";
 }
 
@@ -156,25 +169,47 @@ double units_to_written(double value, enum unit unit)
     return value / row->factor + row->offset;
 }
 
-static void skip_spaces(const char **at)
+/* The length of the text among these that stands at `at`; 0 for none. */
+static size_t length_of_start(const char *at, const char *const *texts, size_t count)
 {
-    while (**at == ' ' || **at == '\t')
-        (*at)++;
+    for (size_t i = 0; i < count; i++)
+        if (strncmp(at, texts[i], strlen(texts[i])) == 0)
+            return strlen(texts[i]);
+    return 0;
 }
 
-/* Plain decimals only: no exponent, no hexadecimal, no inf or nan, at most
+/* With the spaces at which no line breaks, thin ones too. */
+static void skip_spaces(const char **at)
+{
+    static const char *const spaces[] = {" ", "\t", "\u00A0", "\u2007", "\u2009", "\u202F"};
+    size_t length;
+    while ((length = length_of_start(*at, spaces, sizeof spaces / sizeof *spaces)) > 0)
+        *at += length;
+}
+
+/* "1,450" is 1450 to one reader and 1.45 to another; "0,450" is one number to all. */
+static bool may_be_thousands(const char *from, const char *comma)
+{
+    size_t behind = strspn(comma + 1, "0123456789");
+    return behind == 3 && strspn(from, "0") != (size_t)(comma - from);
+}
+
+/* Plain decimals only, with a point or a comma: no exponent, no hexadecimal, no inf or nan, at most
  * twelve digits, so that every accepted text is a finite number. */
 static bool read_decimal(const char **at, double *out)
 {
+    static const char *const minus[] = {"-", "\u2212"};
     const char *c = *at;
     double value = 0, place = 1;
     int digits = 0;
-    bool negative = *c == '-';
-    if (*c == '-' || *c == '+')
-        c++;
+    size_t sign = length_of_start(c, minus, sizeof minus / sizeof *minus);
+    c += sign ? sign : *c == '+';
+    const char *from = c;
     for (; *c >= '0' && *c <= '9'; c++, digits++)
         value = value * 10 + (*c - '0');
-    if (*c == '.' && c[1] >= '0' && c[1] <= '9') {
+    if (*c == ',' && may_be_thousands(from, c))
+        return false;
+    if ((*c == '.' || (*c == ',' && digits)) && c[1] >= '0' && c[1] <= '9') {
         for (c++; *c >= '0' && *c <= '9'; c++, digits++) {
             value = value * 10 + (*c - '0');
             place *= 10;
@@ -183,8 +218,32 @@ static bool read_decimal(const char **at, double *out)
     if (digits == 0 || digits > 12)
         return false;
     *at = c;
-    *out = (negative ? -value : value) / place;
+    *out = (sign ? -value : value) / place;
     return true;
+}
+
+/* How many bytes of `at` are this word, in letters of either case; 0 when they are not. */
+static size_t length_of_word(const char *at, const char *word, size_t length)
+{
+    for (size_t i = 0; i < length; i++) {
+        bool is_letter = (word[i] >= 'a' && word[i] <= 'z') || (word[i] >= 'A' && word[i] <= 'Z');
+        if (is_letter ? (at[i] | 0x20) != (word[i] | 0x20) : at[i] != word[i])
+            return 0;
+    }
+    return length;
+}
+
+/* The longest of a row's words that stands at `at`. */
+static size_t longest_word(const char *at, const struct unit_row *row)
+{
+    size_t best = length_of_word(at, row->symbol, strlen(row->symbol));
+    for (const char *word = row->also; word && *word;) {
+        size_t length = strcspn(word, "|");
+        size_t found = length_of_word(at, word, length);
+        best = found > best ? found : best;
+        word += length + (word[length] == '|');
+    }
+    return best;
 }
 
 static const struct unit_row *read_unit(const char **at, enum dimension dimension)
@@ -193,15 +252,24 @@ static const struct unit_row *read_unit(const char **at, enum dimension dimensio
     size_t best_length = 0;
     for (size_t i = 0; i < sizeof unit_rows / sizeof *unit_rows; i++) {
         const struct unit_row *row = &unit_rows[i];
-        size_t length = strlen(row->word);
-        if (row->dimension == dimension && length > best_length &&
-            strncmp(*at, row->word, length) == 0) {
+        size_t length = row->dimension == dimension ? longest_word(*at, row) : 0;
+        if (length > best_length) {
             best = row;
             best_length = length;
         }
     }
     *at += best_length;
     return best;
+}
+
+/* The place of a comma that could part thousands, or NULL. */
+static const char *doubtful_comma(const char *text)
+{
+    const char *comma = strchr(text, ',');
+    const char *from = comma;
+    while (from && from > text && from[-1] >= '0' && from[-1] <= '9')
+        from--;
+    return comma && from < comma && may_be_thousands(from, comma) ? comma : NULL;
 }
 
 static bool refuse(const char **why, struct arena *arena, const char *text,
@@ -213,7 +281,12 @@ static bool refuse(const char **why, struct arena *arena, const char *text,
     skip_spaces(&at);
     bool has_number = read_decimal(&at, &ignored);
     skip_spaces(&at);
-    if (!allowed)
+    if (doubtful_comma(text))
+        *why = arena_format(arena,
+                            "the comma in '%s' could part thousands or be a decimal point; write "
+                            "it without a comma",
+                            text);
+    else if (!allowed)
         *why = arena_format(arena, "'%s' is not a plain number", text);
     else if (has_number && *at == '\0')
         *why = arena_format(arena, "'%s' has no unit; write it with %s", text, allowed);
@@ -227,7 +300,7 @@ static bool refuse(const char **why, struct arena *arena, const char *text,
 static bool read_unit_or_none(const char **at, enum dimension dimension,
                               const struct unit_row **out)
 {
-    static const struct unit_row bare = {"", UNIT_NONE, DIM_COUNT, 1, 0};
+    static const struct unit_row bare = {"", NULL, UNIT_NONE, DIM_COUNT, 1, 0};
     skip_spaces(at);
     *out = dimensions[dimension].allowed ? read_unit(at, dimension) : &bare;
     skip_spaces(at);
@@ -273,15 +346,10 @@ static bool read_between(const char **at)
 {
     skip_spaces(at);
     static const char *const words[] = {"-", "–", "to "};
-    for (size_t i = 0; i < sizeof words / sizeof *words; i++) {
-        size_t length = strlen(words[i]);
-        if (strncmp(*at, words[i], length) == 0) {
-            *at += length;
-            skip_spaces(at);
-            return true;
-        }
-    }
-    return false;
+    size_t length = length_of_start(*at, words, sizeof words / sizeof *words);
+    *at += length;
+    skip_spaces(at);
+    return length > 0;
 }
 
 bool units_read_band(const char *text, enum dimension dimension, struct arena *arena,
@@ -312,7 +380,8 @@ bool units_read_band(const char *text, enum dimension dimension, struct arena *a
 static bool read_times(const char **at)
 {
     skip_spaces(at);
-    size_t length = **at == 'x' ? 1 : strncmp(*at, "×", strlen("×")) == 0 ? strlen("×") : 0;
+    static const char *const words[] = {"x", "X", "×"};
+    size_t length = length_of_start(*at, words, sizeof words / sizeof *words);
     *at += length;
     skip_spaces(at);
     return length > 0;

@@ -357,6 +357,14 @@ static void unknown_key(struct binding *b, const struct schema *schema, const st
 {
     struct nearest nearest;
     struct strbuf known;
+    if (*key->text >= '0' && *key->text <= '9') {
+        fault(b, "unknown-key", key, path,
+              arena_format(b->arena,
+                           "'%s' is no key; between braces a comma ends a value: write a decimal "
+                           "point, or the value in quotes",
+                           key->text));
+        return;
+    }
     nearest_init(&nearest, key->text);
     strbuf_init(&known, b->arena);
     for (size_t i = 0; i < schema->field_count; i++) {

@@ -8,8 +8,10 @@
 
 static void write_schema(struct json *json, const struct schema *schema);
 
-#define NUMBER "[-+]?[0-9]+([.][0-9]+)?"
-#define DASH " *[-\xe2\x80\x93] *"
+#define NUMBER "[-+\u2212]?([0-9]+([.][0-9]+)?|[0-9]+,([0-9]{1,2}|[0-9]{4,})|0+,[0-9]{3})"
+#define SPACE "[ \u00A0\u2007\u2009\u202F]"
+#define DASH SPACE "*[-\u2013]" SPACE "*"
+#define TIMES SPACE "*[xX\u00D7]" SPACE "*"
 
 static void write_pattern(struct json *json, const char *pattern)
 {
@@ -26,8 +28,10 @@ static void write_number(struct json *json, const struct field *field, struct ar
     if (unit) {
         bool may_follow = units_may_follow(field->dimension) && !is_band;
         write_pattern(
-            json, arena_format(arena, "^ *" NUMBER "%s *%s%s *$", more, unit,
-                               may_follow ? arena_format(arena, "( +" NUMBER " *%s)?", unit) : ""));
+            json,
+            arena_format(arena, "^" SPACE "*" NUMBER "%s" SPACE "*%s%s" SPACE "*$", more, unit,
+                         may_follow ? arena_format(arena, "(" SPACE "+" NUMBER SPACE "*%s)?", unit)
+                                    : ""));
         return;
     }
     json_key(json, "type");
@@ -35,7 +39,7 @@ static void write_number(struct json *json, const struct field *field, struct ar
     json_text(json, "number");
     json_text(json, "string");
     json_close_list(json);
-    json_key_text(json, "pattern", arena_format(arena, "^ *" NUMBER "%s *$", more));
+    json_key_text(json, "pattern", arena_format(arena, "^" SPACE "*" NUMBER "%s" SPACE "*$", more));
     if (field->has_range && !is_band) {
         json_key_number(json, "minimum", field->low);
         json_key_number(json, "maximum", field->high);
@@ -101,9 +105,10 @@ static void write_one(struct json *json, const struct field *field, struct arena
         write_number(json, field, arena, field->kind == FIELD_BAND);
         break;
     case FIELD_BOX:
-        write_pattern(json,
-                      arena_format(arena, "^ *" NUMBER " *x *" NUMBER " *x *" NUMBER " *%s *$",
-                                   units_pattern(DIM_LENGTH, arena)));
+        write_pattern(json, arena_format(arena,
+                                         "^" SPACE "*" NUMBER TIMES NUMBER TIMES NUMBER SPACE
+                                         "*%s" SPACE "*$",
+                                         units_pattern(DIM_LENGTH, arena)));
         break;
     case FIELD_CHOICE:
     case FIELD_CHOICES:

@@ -58,6 +58,32 @@ static const struct {
     {"2 drops", DIM_AMOUNT, 2},
     {"5 mg/kg", DIM_DOSE, 5},
     {"25 mg/ml", DIM_STRENGTH, 25},
+    /* as people write: words, either case, the signs that keyboards have for a degree (U+00BA is
+     * the Spanish one), spaces that do not break, a decimal comma */
+    {"3 lbs 3 oz", DIM_MASS, 51 * 453.59237 / 16},
+    {"1 Pound", DIM_MASS, 453.59237},
+    {"1450 grams", DIM_MASS, 1450},
+    {"1450 gramos", DIM_MASS, 1450},
+    {"1.85 Kg", DIM_MASS, 1850},
+    {"1,85 kg", DIM_MASS, 1850},
+    {"0,125 kg", DIM_MASS, 125},
+    {"1.85\u00A0kg", DIM_MASS, 1850},
+    {"1,85\u202Fkilos", DIM_MASS, 1850},
+    {"27 ºC", DIM_TEMPERATURE, 27},
+    {"27\u00A0°C", DIM_TEMPERATURE, 27},
+    {"27 ˚c", DIM_TEMPERATURE, 27},
+    {"27 ℃", DIM_TEMPERATURE, 27},
+    {"212 degrees F", DIM_TEMPERATURE, 100},
+    {"−4 C", DIM_TEMPERATURE, -4},
+    {"48 inches", DIM_LENGTH, 121.92},
+    {"118 CM", DIM_LENGTH, 118},
+    {"1 metre", DIM_LENGTH, 100},
+    {"7 días", DIM_DURATION, 7},
+    {"1 jour", DIM_DURATION, 1},
+    {"2 wks", DIM_DURATION, 14},
+    {"12 hrs", DIM_HOURS, 12},
+    {"7,5", DIM_PH, 7.5},
+    {"0,2 ML", DIM_AMOUNT, 0.2},
     {"20 gal", DIM_VOLUME, 20 * 231 * 2.54 * 2.54 * 2.54 / 1000},
 };
 
@@ -96,6 +122,15 @@ static const struct {
     {"0.2 mg/l", DIM_AMOUNT, "is not an amount"},
     {"24", DIM_INTERVAL, "has no unit; write it with h, days or weeks"},
     {"3 C", DIM_UV_INDEX, "is not a plain number"},
+    {"1,450 g", DIM_MASS, "could part thousands or be a decimal point"},
+    {"1,450.5 g", DIM_MASS, "write it without a comma"},
+    {",5 g", DIM_MASS, "is not a mass"},
+    {"5, g", DIM_MASS, "is not a mass"},
+    {"5 gr", DIM_MASS, "is not a mass"}, /* a grain or a gram */
+    {"5 libras", DIM_MASS, "is not a mass"},
+    {"5 mg", DIM_MASS, "is not a mass"},
+    {"5 kgg", DIM_MASS, "is not a mass"},
+    {"27 °", DIM_TEMPERATURE, "is not a temperature"},
     {"9999999999999 g", DIM_MASS, "is not a mass"},
 };
 
@@ -119,6 +154,9 @@ START_TEST(reads_bands_and_boxes)
     ck_assert_double_eq(band.high, 32);
     ck_assert(units_read_band("5 – 10 %", DIM_PERCENT, &arena, &band, &why));
     ck_assert_double_eq(band.high, 10);
+    ck_assert(units_read_band("30,5\u00A0– 32,5 ºC", DIM_TEMPERATURE, &arena, &band, &why));
+    ck_assert_double_eq(band.low, 30.5);
+    ck_assert_double_eq(band.high, 32.5);
     ck_assert(units_read_band("86-90 F", DIM_TEMPERATURE, &arena, &band, &why));
     ck_assert_double_eq_tol(band.low, 30, 1e-9);
     ck_assert(units_read_band("25 C", DIM_TEMPERATURE, &arena, &band, &why));
@@ -128,6 +166,8 @@ START_TEST(reads_bands_and_boxes)
     ck_assert(units_read_box("48 x 24 x 24 in", &arena, &box, &why));
     ck_assert_double_eq_tol(box.length_cm, 121.92, 1e-9);
     ck_assert(units_read_box("120×60×60 cm", &arena, &box, &why));
+    ck_assert(units_read_box("1,2 X 0,6 X 0,6 Metres", &arena, &box, &why));
+    ck_assert_double_eq_tol(box.length_cm, 120, 1e-9);
     ck_assert(!units_read_box("120 x 60 cm", &arena, &box, &why));
 }
 END_TEST

@@ -100,11 +100,18 @@ class Schema(unittest.TestCase):
 
     def test_quantities_as_they_may_be_written(self):
         validator = Draft202012Validator(schema("visit"))
-        for mass, good in {"3 lb 3 oz": True, "1.45 kg": True, "1450g": True, "1450": False, "3 lb 3": False, "g": False, "-": False}.items():
+        for mass, good in {"3 lb 3 oz": True, "1.45 kg": True, "1450g": True, "1450": False, "3 lb 3": False, "g": False, "-": False,
+                           "3 lbs 3 oz": True, "1,45 kg": True, "1.45\u00a0Kg": True, "1450 grams": True, "0,950 kg": True, "1,450 kg": False, "1450 gr": False}.items():
             record = {"visit": {"date": "2026-03-14", "kind": "checkout"}, "patient": {"name": "Fern", "species": "ball-python", "mass": mass}}
             self.assertEqual(validator.is_valid(record), good, mass)
             done = run("check", "-", "--today", "2026-03-20", stdin=json.dumps(record))
             self.assertEqual(done.returncode == 0, good, f"{mass}: {done.stderr}")
+
+    def test_a_decimal_comma_between_braces_is_told(self):
+        record = "visit: {date: 2026-03-14, kind: checkout}\npatient: {name: Fern, species: ball-python, mass: 1,45 kg}\n"
+        done = run("check", "-", "--today", "2026-03-20", stdin=record)
+        self.assertEqual(done.returncode, 1)
+        self.assertIn("<standard input>:2:53: patient: '45 kg' is no key; between braces a comma ends a value", done.stderr)
 
 
 if __name__ == "__main__":
