@@ -156,15 +156,12 @@ static void order(struct gathering *g)
     }
 }
 
-/* ---- the veterinarian's hand -------------------------------------------------------------------
- */
-
-static size_t find_action(const struct gathering *g, const char *code)
+static bool is_from(const struct action *action, const char *finding)
 {
-    for (size_t i = 0; i < g->count; i++)
-        if (strcmp(g->actions[i].code, code) == 0)
-            return i;
-    return SIZE_MAX;
+    for (const struct action_reason *r = action->reasons; r; r = r->next)
+        if (strncmp(r->from, "finding:", 8) == 0 && strcmp(r->from + 8, finding) == 0)
+            return true;
+    return false;
 }
 
 /* Takes the action at `from` to the place `to`, the others closing up. */
@@ -176,6 +173,30 @@ static void move_action(struct gathering *g, size_t from, size_t to)
     for (size_t i = from; i < to; i++)
         g->actions[i] = g->actions[i + 1];
     g->actions[to] = moving;
+}
+
+/* What the message names first is done first, unless something is a danger by itself. */
+static void lead_with_worst(const struct care_build *b, struct gathering *g)
+{
+    const struct finding_plan *worst = plan_worst_finding(b->plan);
+    if (!worst || g->count == 0 || g->actions[0].harm >= build_limit(b, "harm-danger"))
+        return;
+    for (size_t i = 0; i < g->count && i < FIRST_ACTIONS; i++)
+        if (is_from(&g->actions[i], worst->code)) {
+            move_action(g, i, 0);
+            return;
+        }
+}
+
+/* ---- the veterinarian's hand -------------------------------------------------------------------
+ */
+
+static size_t find_action(const struct gathering *g, const char *code)
+{
+    for (size_t i = 0; i < g->count; i++)
+        if (strcmp(g->actions[i].code, code) == 0)
+            return i;
+    return SIZE_MAX;
 }
 
 static void decide_one(struct care_build *b, struct gathering *g,
@@ -246,6 +267,7 @@ bool actions_plan(struct care_build *b)
     raise_second(b, &g);
     action_cap_heaters(g.actions, g.count);
     order(&g);
+    lead_with_worst(b, &g);
     decide(b, &g);
     b->plan->actions = g.actions;
     b->plan->action_count = g.count;

@@ -38,7 +38,7 @@ static void add_feeding(struct date_list *list)
     }
 }
 
-/* A dose that the clinic gives is a visit, and nobody moves it by the clinic's hours alone. */
+/* A dose that the clinic gives is a visit; one that no open day would take is told. */
 static void add_visit_for_dose(struct date_list *list, size_t place, struct date day)
 {
     struct care_build *b = list->b;
@@ -74,8 +74,7 @@ static void find_next_visit(struct care_build *b, const struct date_list *list)
 {
     for (size_t i = 0; i < list->count && !b->plan->has_next_visit; i++) {
         const char *what = list->items[i].what;
-        b->plan->has_next_visit = strcmp(what, "recheck") == 0 ||
-                                  strcmp(what, "given-here") == 0 ||
+        b->plan->has_next_visit = strcmp(what, "recheck") == 0 || strcmp(what, "given-here") == 0 ||
                                   strcmp(what, "check-after") == 0;
         b->plan->next_visit = list->items[i].on;
     }

@@ -668,6 +668,9 @@ bool plan_dose_day(const struct medicine_plan *medicine, size_t *at, struct date
 /* The phase of a topic that holds on a day; NULL when this animal has no such topic. */
 const struct stance_phase *plan_phase_on(const struct care_plan *plan, const char *topic,
                                          struct date day);
+/* Of what was found and is urgent, what leads; NULL when nothing is. */
+const struct finding_plan *plan_worst_finding(const struct care_plan *plan);
+
 /* Does the stance hold on the day, as the topic's stance or beside it? */
 bool plan_holds_on(const struct care_plan *plan, const char *topic, const char *stance,
                    struct date day);

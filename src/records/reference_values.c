@@ -269,6 +269,7 @@ static const char *const limit_names[] = {
     "mass-reading-error-g",          /* half its step, whichever is more */
     "length-reading-error-percent",  /* of a tape along a live animal */
     "food-energy-error-percent",     /* from one batch of a food to the next */
+    "harm-danger",                   /* from here on a thing is a danger by itself */
     "harm-second-time",              /* added to an action that was asked for before, not done */
     "harm-just-outside-percent",     /* of a rule's harm, where a value lies only just outside */
     "ammonia-reading-error-percent", /* of a test kit's colours */

@@ -219,37 +219,6 @@ const char *wall_short(struct composition *c, size_t action)
 
 /* ---- how it is ---- */
 
-/* What brings the other about leads, unless the other is the more urgent. */
-static bool is_cause_of(const struct finding_plan *one, const struct finding_plan *other)
-{
-    return one->headline != HEADLINE_BEHIND && other->headline == HEADLINE_BEHIND &&
-           (one->tier <= other->tier || one->headline == HEADLINE_BEFORE);
-}
-
-static bool leads(const struct finding_plan *one, const struct finding_plan *other)
-{
-    if (is_cause_of(one, other) || is_cause_of(other, one))
-        return is_cause_of(one, other);
-    if (one->tier != other->tier)
-        return one->tier < other->tier;
-    if ((one->headline == HEADLINE_BEFORE) != (other->headline == HEADLINE_BEFORE))
-        return one->headline == HEADLINE_BEFORE;
-    return one->severity > other->severity;
-}
-
-const struct finding_plan *wall_worst(const struct care_plan *plan)
-{
-    const struct finding_plan *worst = NULL;
-    for (size_t i = 0; i < plan->finding_count; i++) {
-        const struct finding_plan *f = &plan->findings[i];
-        if (!f->is_urgent || f->severity == SEVERITY_NORMAL)
-            continue;
-        if (!worst || leads(f, worst))
-            worst = f;
-    }
-    return worst;
-}
-
 bool wall_is_ill(const struct care_plan *plan)
 {
     for (size_t i = 0; i < plan->finding_count; i++)
@@ -262,7 +231,7 @@ bool wall_is_ill(const struct care_plan *plan)
 /* Not ill today, and yet what it comes back for: eggs, or much too heavy. */
 bool wall_comes_back(const struct care_plan *plan)
 {
-    const struct finding_plan *worst = wall_worst(plan);
+    const struct finding_plan *worst = plan_worst_finding(plan);
     return worst && plan->has_recheck &&
            (worst->severity >= SEVERITY_MODERATE || worst->headline == HEADLINE_BEFORE);
 }

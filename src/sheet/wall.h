@@ -70,7 +70,6 @@ const char *wall_short(struct composition *c, size_t action);
 /* Something found that cannot wait longer than today. */
 bool wall_is_ill(const struct care_plan *plan);
 bool wall_comes_back(const struct care_plan *plan);
-const struct finding_plan *wall_worst(const struct care_plan *plan);
 
 /* Who it is and what comes first, on one line: a message's subject. */
 const char *wall_summary(struct composition *c);

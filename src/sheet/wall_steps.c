@@ -131,7 +131,8 @@ static void add_then(struct composition *c, struct panel *panel, size_t action)
     if (entry->mark)
         entry->mark_said = wall_say(c, "wall.item", "number", entry->mark, NULL, NULL);
     entry->title = title_of(c, action);
-    if (wall_has_place(c, action) && wall_find_target(c, step->place, &target))
+    if (wall_has_place(c, action) && wall_find_target(c, step->place, &target) &&
+        !strstr(entry->title, target.value))
         entry->title = wall_say(c, "wall.then.value", "what", entry->title, "value", target.value);
     entry->text = with_nearest(c, action, how_text(c, &c->plan->actions[action]));
     if (c->tight) /* what to do and how on one line */

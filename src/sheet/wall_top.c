@@ -113,7 +113,7 @@ static const char *finding_name(struct composition *c, const struct finding_plan
 
 static const char *ill_text(struct composition *c)
 {
-    const char *what = finding_name(c, wall_worst(c->plan));
+    const char *what = finding_name(c, plan_worst_finding(c->plan));
     bool back = c->plan->has_next_visit, steps = wall_step_count(c) > 0;
     const char *key = steps ? (back ? "wall.main.ill-back" : "wall.main.ill")
                             : (back ? "wall.main.ill-only-back" : "wall.main.ill-only");

@@ -84,17 +84,20 @@ class Medicines(unittest.TestCase):
     # ---- what the clinic gives ---------------------------------------------------------------------------
 
     def test_a_dose_that_the_clinic_gives_is_a_visit(self):
-        """From Friday 27 November every third day: 30 November, 3 and 6 December, the last a Sunday, when the invented clinic is closed."""
+        """From Friday 27 November every third day: 30 November, 3 and 6 December, the last a Sunday, when the invented clinic is closed: then the
+        Monday, and the veterinarian is told. Each day has no open day to go to: that is told too."""
         shot = {"name": "Shot", "amount": "0.1 ml", "route": "injection", "given": "here", "every": "3 days", "doses": 4, "first": "2026-11-27"}
         plan = self.plan(shot)
-        self.assertEqual([d["on"] for d in plan["dates"] if d["what"] == "given-here"], ["2026-11-30", "2026-12-03", "2026-12-06"])
+        self.assertEqual([d["on"] for d in plan["dates"] if d["what"] == "given-here"], ["2026-11-30", "2026-12-03", "2026-12-07"])
         self.assertEqual([d for d in plan["dates"] if d["what"] == "dose"], [])
-        self.assertEqual([(one["code"], bool(one["line"])) for one in plan["review"] if one["code"].startswith("dose-")], [("dose-on-closed-day", True)])
+        self.assertEqual([(one["code"], bool(one["line"])) for one in plan["review"] if one["code"].startswith("dose-")], [("dose-moved", True)])
+        daily = self.plan({**shot, "every": "24 h", "doses": 5})
+        self.assertEqual([one["code"] for one in daily["review"] if one["code"].startswith("dose-")], ["dose-on-closed-day"])
         text = " ".join(self.printed(shot, findings=[{"code": "nose-discharge", "severity": "mild"}]).split())
         self.assertIn("Come back on Monday 30 November 2026", text)
         self.assertIn("Next visit: Mon 30 Nov", text)
         self.assertIn("Given by us, 0.1 ml as an injection, every 3 days", text)
-        self.assertIn("With us: dose Mon 30 Nov, Thu 3 Dec and Sun 6 Dec", text)
+        self.assertIn("With us: dose Mon 30 Nov, Thu 3 Dec and Mon 7 Dec", text)
         at_home = {**shot, "given": "at-home"}
         self.assertEqual(len([d for d in self.plan(at_home)["dates"] if d["what"] == "dose"]), 4)
 

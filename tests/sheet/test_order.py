@@ -65,6 +65,22 @@ def plan_and_words(visit):
 
 
 class Order(unittest.TestCase):
+    def test_equipment_does_not_stand_before_the_disease(self):
+        """The clinical table: no setting of a heater stands before what a disease asks for (common practice, no source)."""
+        found = actions("leopard-gecko", {"warm-side": "26 C", "cool-side": "23 C", "night": "20 C"},
+                        [{"code": "underweight", "severity": "severe"}, {"code": "dehydrated", "severity": "moderate"}],
+                        heat=[{"kind": "mat", "power": "20 W", "thermostat": False, "guard": False}])
+        codes = [one["code"] for one in found]
+        for before in ("offer-water", "warm-night"):
+            for behind in ("guard-the-heat", "add-thermostat"):
+                self.assertLess(codes.index(before), codes.index(behind), codes)
+
+    def test_what_the_message_names_is_done_first(self):
+        found = actions("common-kingsnake", {"warm-side": "28 C", "night": "21 C"},
+                        [{"code": "gravid", "severity": "mild"}, {"code": "mites", "severity": "moderate"}])
+        self.assertEqual(found[0]["code"], "clear-mites")
+        self.assertIn("finding:mites", found[0]["from"])
+
     def test_a_tenth_of_a_degree_is_never_first(self):
         """79 F is 26.1 C; the cool end of a bearded dragon's sheet ends at 26 C."""
         for findings in ([], [SOFT], [{"code": "mites", "severity": "mild"}]):

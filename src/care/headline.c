@@ -1,0 +1,33 @@
+/* Which finding leads: the cause before what it brings about, the urgent before the grave. */
+#include "care/plan.h"
+
+/* What brings the other about leads, unless the other is the more urgent. */
+static bool is_cause_of(const struct finding_plan *one, const struct finding_plan *other)
+{
+    return one->headline != HEADLINE_BEHIND && other->headline == HEADLINE_BEHIND &&
+           (one->tier <= other->tier || one->headline == HEADLINE_BEFORE);
+}
+
+static bool leads(const struct finding_plan *one, const struct finding_plan *other)
+{
+    if (is_cause_of(one, other) || is_cause_of(other, one))
+        return is_cause_of(one, other);
+    if (one->tier != other->tier)
+        return one->tier < other->tier;
+    if ((one->headline == HEADLINE_BEFORE) != (other->headline == HEADLINE_BEFORE))
+        return one->headline == HEADLINE_BEFORE;
+    return one->severity > other->severity;
+}
+
+const struct finding_plan *plan_worst_finding(const struct care_plan *plan)
+{
+    const struct finding_plan *worst = NULL;
+    for (size_t i = 0; i < plan->finding_count; i++) {
+        const struct finding_plan *f = &plan->findings[i];
+        if (!f->is_urgent || f->severity == SEVERITY_NORMAL)
+            continue;
+        if (!worst || leads(f, worst))
+            worst = f;
+    }
+    return worst;
+}
