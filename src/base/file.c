@@ -206,6 +206,16 @@ bool file_make_folder(const char *path, struct diag *diag)
     return false;
 }
 
+bool file_make_folders(const char *path, struct arena *arena, struct diag *diag)
+{
+    for (const char *slash = strchr(path + 1, '/'); slash; slash = strchr(slash + 1, '/')) {
+        const char *folder = arena_copy_bytes(arena, path, (size_t)(slash - path));
+        if (!file_is_folder(folder) && !file_make_folder(folder, diag))
+            return false;
+    }
+    return true;
+}
+
 bool file_exists(const char *path)
 {
     return access(path, F_OK) == 0;

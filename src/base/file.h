@@ -51,6 +51,8 @@ bool file_write_fd(int fd, const void *data, size_t length, const char *name, st
 
 /* Makes the folder (its parent must exist) unless it is there. */
 bool file_make_folder(const char *path, struct diag *diag);
+/* The same for every folder that a file's path names. */
+bool file_make_folders(const char *path, struct arena *arena, struct diag *diag);
 
 bool file_exists(const char *path);
 bool file_is_folder(const char *path);

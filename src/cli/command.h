@@ -129,9 +129,6 @@ void command_deliver_or_print(struct run *run, const struct resources *resources
 bool command_reads(const struct run *run, const struct resources *resources, const char *output,
                    struct arena *arena);
 
-/* Makes the folders that a file's path names. */
-bool command_make_folders(const char *path, struct arena *arena, struct diag *diag);
-
 /* A name, or another text of one line that is kept. */
 bool command_is_name(const char *name);
 

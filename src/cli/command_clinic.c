@@ -121,16 +121,6 @@ static bool ask(const struct question *question, struct strbuf *out, struct aren
     }
 }
 
-bool command_make_folders(const char *path, struct arena *arena, struct diag *diag)
-{
-    for (const char *slash = strchr(path + 1, '/'); slash; slash = strchr(slash + 1, '/')) {
-        const char *folder = arena_copy_bytes(arena, path, (size_t)(slash - path));
-        if (!file_is_folder(folder) && !file_make_folder(folder, diag))
-            return false;
-    }
-    return true;
-}
-
 /* Where it goes; NULL after a fault. */
 static const char *place(struct run *run)
 {
@@ -164,7 +154,7 @@ void command_clinic(struct run *run)
         }
     struct bytes bytes = {text.text, text.length};
     if (!clinic_read_bytes(output, bytes, &run->arena, &run->diag) ||
-        !command_make_folders(output, &run->arena, &run->diag) ||
+        !file_make_folders(output, &run->arena, &run->diag) ||
         !file_write_atomic(output, bytes.data, bytes.length, 0644, &run->diag))
         return;
     const char *line = arena_format(&run->arena, "%s\n", output);

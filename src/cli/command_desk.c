@@ -159,6 +159,8 @@ void command_desk(struct run *run)
                    resources_find_own_sheets(run->options.species_dir, &run->arena),
                    signature_key_beside(file_join(&run->arena, folder, "."), &run->arena), folder},
         .folder = folder,
+        .own_sheets =
+            run->options.species_dir ? run->options.species_dir : resources_own_sheets(&run->arena),
         .page_folder = run->options.page,
         .forget_days = (int)forget_days,
         .needs_people = run->options.allow_remote,

@@ -59,8 +59,7 @@ static void write_sheet(struct run *run, const struct resources *resources)
                     "HOME names no folder; --species-dir says where the sheet goes");
         return;
     }
-    if (!command_make_folders(file_join(&run->arena, folder, "sheet"), &run->arena, &run->diag) ||
-        !review_write(resources, folder, &order, &run->arena, &run->diag, &path))
+    if (!review_write(resources, folder, &order, &run->arena, &run->diag, &path))
         return;
     const char *line = arena_format(&run->arena, "%s\n", path);
     command_print(run, line, strlen(line));

@@ -19,6 +19,7 @@ enum { DESK_TOKEN_BYTES = 33 };
 struct desk_settings {
     struct places places;
     const char *folder;        /* of visit records */
+    const char *own_sheets;    /* where a review writes species sheets; NULL: nowhere */
     const char *mail_settings; /* the mail server's; NULL: the desk sends no mail */
     const char *page_folder;   /* the page's own files are read from here; NULL: those built in */
     int forget_days;           /* drafts, lost texts, voided records, lists; 0: never */

@@ -28,6 +28,9 @@ desk_handler people_view_login, people_view_logout;
 /* Who is at the desk, as keys of the answer. */
 void people_view_write(struct answer *answer);
 
+/* review_view.c: what a veterinarian has to confirm of a species, and confirming it */
+desk_handler review_view_all, review_view_one, review_view_settle;
+
 /* jobs.c */
 desk_handler jobs_list, jobs_change, jobs_printers;
 

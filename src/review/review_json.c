@@ -1,5 +1,4 @@
 /* The list of what to confirm as JSON. */
-#include "base/json.h"
 #include "review/review_list.h"
 
 static void key_date(struct json *j, const char *key, struct date date)
@@ -81,10 +80,9 @@ static void key_texts(struct json *j, const char *key, const char *const *texts,
     json_close_list(j);
 }
 
-static void write_item(struct json *j, const struct review_list *list,
+void review_write_keys(struct json *j, const struct review_list *list,
                        const struct review_item *item)
 {
-    json_open_object(j);
     json_key_text(j, "key", item->value->key);
     json_key_flag(j, "open", item->is_open);
     key_value(j, list, item->value);
@@ -97,10 +95,9 @@ static void write_item(struct json *j, const struct review_list *list,
     key_texts(j, "rules", item->rules, item->rule_count);
     key_texts(j, "actions", item->actions, item->action_count);
     key_texts(j, "sentences", item->sentences, item->sentence_count);
-    json_close_object(j);
 }
 
-static void write_trust(struct json *j, const struct species_review *review)
+void review_write_trust(struct json *j, const struct species_review *review)
 {
     json_key(j, "trust");
     json_open_object(j);
@@ -125,11 +122,14 @@ void review_write_json(const struct review_list *list, struct strbuf *out)
     json_key_text(&j, "name", species_name(list->species, "en"));
     json_key_text(&j, "scientific", list->species->scientific.text);
     json_key_flag(&j, "from_clinic", list->species->from_clinic);
-    write_trust(&j, &list->species->review);
+    review_write_trust(&j, &list->species->review);
     json_key(&j, "values");
     json_open_list(&j);
-    for (size_t i = 0; i < list->count; i++)
-        write_item(&j, list, &list->items[i]);
+    for (size_t i = 0; i < list->count; i++) {
+        json_open_object(&j);
+        review_write_keys(&j, list, &list->items[i]);
+        json_close_object(&j);
+    }
     json_close_list(&j);
     json_close_object(&j);
     strbuf_add_char(out, '\n');

@@ -9,6 +9,7 @@
 #ifndef BASKLEAF_REVIEW_REVIEW_LIST_H
 #define BASKLEAF_REVIEW_REVIEW_LIST_H
 
+#include "base/json.h"
 #include "context/resources.h"
 #include "records/species_values.h"
 #include "words/format.h"
@@ -42,6 +43,14 @@ const char *review_value_text(const struct review_list *list, const struct speci
 /* The same of one that was not chosen. */
 const char *review_band_text(const struct review_list *list, const struct field *field,
                              const struct band *band, enum unit_system units);
+
+/* As somebody writes it on a sheet: "30-32 C", "140 x 70 x 70 cm". */
+const char *review_written_text(const struct species_value *value, struct arena *arena);
+
+/* The keys of one value, and `trust` of the whole, in an object that is open. */
+void review_write_keys(struct json *json, const struct review_list *list,
+                       const struct review_item *item);
+void review_write_trust(struct json *json, const struct species_review *review);
 
 void review_write_text(const struct review_list *list, struct strbuf *out);
 void review_write_json(const struct review_list *list, struct strbuf *out);

@@ -347,5 +347,6 @@ bool review_write(const struct resources *resources, const char *folder,
     if (!made || !is_plausible(&w, made))
         return false;
     struct bytes text = text_of(&w);
-    return file_write_atomic(*path, text.data, text.length, 0644, diag);
+    return file_make_folders(*path, arena, diag) &&
+           file_write_atomic(*path, text.data, text.length, 0644, diag);
 }

@@ -14,7 +14,7 @@ struct review_order {
     const char *reason;  /* NULL: unsaid */
 };
 
-/* Writes the sheet of `folder` and gives its path. False after errors,
+/* Writes the sheet of `folder`, which is made if need be, and gives its path. False after errors,
  * and nothing is written then: a key that the sheet does not have, a value that cannot be, a sheet
  * that was written or edited by hand. */
 bool review_write(const struct resources *resources, const char *folder,

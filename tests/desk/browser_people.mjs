@@ -3,29 +3,11 @@
 //   node browser_people.mjs BASKLEAF FOLDER [SCREENSHOTS]
 //
 // Exit status: 0 good, 1 not, 77 skipped with the reason.
-import {spawnSync} from 'node:child_process';
 import assert from 'node:assert/strict';
-import {field, program, run, skip} from './stage.mjs';
+import {addPeople, enter, field, run} from './stage.mjs';
 
 const BISCUIT = 'biscuit-ball-python.yaml';
 const PEOPLE = [['Ana Brook', 'reception', 'four plain words here'], ['Dr Ines Calder', 'veterinarian', 'another four words now'], ['Sam Reyes', 'shelter', 'and some more of them']];
-
-function addPeople(folder) {
-    for (const [name, role, passphrase] of PEOPLE) {
-        const done = spawnSync(program, ['desk', folder, '--person', name, '--role', role], {input: `${passphrase}\n`, encoding: 'utf8'});
-        if (/built without/.test(done.stderr))
-            skip(done.stderr.trim());
-        assert.equal(done.status, 0, done.stderr);
-    }
-}
-
-async function enter(page, address, [name, , passphrase]) {
-    await page.goto(address);
-    await page.locator('#login-name').fill(name);
-    await page.locator('#login-passphrase').fill(passphrase);
-    await page.locator('#login-do').click();
-    await page.locator('dialog.lock').waitFor({state: 'detached'});
-}
 
 await run('two people on two origins over TLS, each with what is theirs to do', async (hand, desk, browser) => {
     process.env.NODE_TLS_REJECT_UNAUTHORIZED = '0'; // the desk's own certificate
@@ -94,4 +76,4 @@ await run('two people on two origins over TLS, each with what is theirs to do', 
     await page.locator('.drop-zone').waitFor();
     assert.equal(await page.locator('#head nav a').count(), 1);
     await hand.look('shelter-person');
-}, ['--allow-remote'], addPeople);
+}, ['--allow-remote'], (folder) => addPeople(folder, PEOPLE));

@@ -1,7 +1,7 @@
 // The page's pure functions, without a browser:  node --test page.test.mjs
 import test from 'node:test';
 import assert from 'node:assert/strict';
-import {apart, asLastVisit, cleaned, folded, moveDay, pathAround, pathText, put, speciesOf, together, unitFor, valueAt} from '../../src/desk/page/record.js';
+import {apart, asLastVisit, cleaned, folded, moveDay, pathAround, pathText, put, speciesOf, together, unitFor, valueAt, valueParts} from '../../src/desk/page/record.js';
 import {byCode, entriesOf, kindOf, levelOf, summaryOf, systemsOf, withAllFine, withLevel} from '../../src/desk/page/exam.js';
 
 test('a path is written as faults name it, items counted from 1', () => {
@@ -142,4 +142,11 @@ test('a visit as the last one: who, where and what it weighed; nothing that was 
         keeper: {language: 'es', units: 'us', name: 'Rosa Lind', email: 'r@example.org'},
         enclosure: {size: '120 x 60 x 60 cm', lamp: {kind: 'tube', height: '30 cm'}},
     });
+});
+
+test('the key of a value of a species sheet is told apart from whom it is for', () => {
+    assert.deepEqual(valueParts('temperature.warm-side'), {name: 'temperature.warm-side', of: []});
+    assert.deepEqual(valueParts('feeding.stages.adult.meal'), {name: 'feeding.meal', of: ['adult']});
+    assert.deepEqual(valueParts('feeding.supplements.calcium.hatchling+juvenile.always.per-week'),
+        {name: 'feeding.per-week', of: ['calcium', 'hatchling', 'juvenile', 'always']});
 });

@@ -184,6 +184,26 @@ export class Hand {
     }
 }
 
+// ---- people ----------------------------------------------------------------------------
+
+/** At the console: [name, role, passphrase] each. */
+export function addPeople(folder, people) {
+    for (const [name, role, passphrase] of people) {
+        const done = spawnSync(program, ['desk', folder, '--person', name, '--role', role], {input: `${passphrase}\n`, encoding: 'utf8'});
+        if (/built without/.test(done.stderr))
+            skip(done.stderr.trim());
+        assert.equal(done.status, 0, done.stderr);
+    }
+}
+
+export async function enter(page, address, [name, , passphrase]) {
+    await page.goto(address);
+    await page.locator('#login-name').fill(name);
+    await page.locator('#login-passphrase').fill(passphrase);
+    await page.locator('#login-do').click();
+    await page.locator('dialog.lock').waitFor({state: 'detached'});
+}
+
 // ---- run -------------------------------------------------------------------------------
 
 /** Runs a test over a desk of its own; ends the process with its status. */

@@ -6,6 +6,7 @@ import {logIn, personPart, watchIdle} from "./people.js";
 import {showToday} from "./today.js";
 import {showRecord} from "./form.js";
 import {showShelter} from "./shelter.js";
+import {showReview} from "./review.js";
 
 /** @typedef {(content: HTMLElement, what: string) => Promise<Leave>} View */
 
@@ -18,6 +19,7 @@ const views = [
   [/^#\/record\/([A-Za-z0-9._-]+)$/, (content, name) => showRecord(content, {name})],
   [/^#\/draft\/([A-Za-z0-9._-]+)$/, (content, draft) => showRecord(content, {draft})],
   [/^#\/shelter(?:\/([0-9a-f]+))?$/, showShelter],
+  [/^#\/review(?:\/([a-z0-9-]+))?$/, showReview],
   [/^#\/new$/, (content) => showRecord(content, {})],
   [/^/, (content) => (shared.start.person?.role === "shelter" ? showShelter(content, "") : showToday(content, shared.start.today))],
 ];
@@ -30,9 +32,9 @@ async function leaveView() {
 
 async function show() {
   await leaveView();
-  const isShelter = location.hash.startsWith("#/shelter");
+  const part = ["#/shelter", "#/review"].find((one) => location.hash.startsWith(one)) ?? "#/today";
   for (const link of /** @type {NodeListOf<HTMLAnchorElement>} */ (document.querySelectorAll("#head nav a"))) {
-    if ((link.hash === "#/shelter") === isShelter) link.setAttribute("aria-current", "page");
+    if (link.hash === part) link.setAttribute("aria-current", "page");
     else link.removeAttribute("aria-current");
   }
   const [pattern, view] = /** @type {[RegExp, View]} */ (views.find(([one]) => one.test(location.hash)));
@@ -56,7 +58,8 @@ function showHead() {
   byId("skip").textContent = word("skip");
   byId("head").replaceChildren(
     make("p", {class: "clinic"}, make("strong", {}, shared.start.clinic), " ", make("span", {}, word("title"))),
-    make("nav", {"aria-label": word("menu")}, shared.start.person?.role !== "shelter" && make("a", {href: "#/today"}, word("today")), make("a", {href: "#/shelter"}, word("shelter"))),
+    make("nav", {"aria-label": word("menu")}, shared.start.person?.role !== "shelter" && make("a", {href: "#/today"}, word("today")), make("a", {href: "#/shelter"}, word("shelter")),
+      shared.start.person?.role !== "shelter" && make("a", {href: "#/review"}, word("review"))),
     make("div", {class: "head-end"}, personPart() ?? nameField(), languageChoice()));
 }
 

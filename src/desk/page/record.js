@@ -139,3 +139,14 @@ export function asLastVisit(record, last, name) {
     keeper: {...said(record.keeper), ...said(last.keeper)},
     ...(Object.keys(kept).length ? {enclosure: kept} : {})};
 }
+
+/**
+ * The key of a sheet's value apart: its general name, and of which stage of life or powder it speaks.
+ * "feeding.stages.adult.meal" is feeding.meal of the adult.
+ * @param {string} key
+ */
+export function valueParts(key) {
+  const [group, , ...rest] = key.split(".");
+  if (!rest.length) return {name: key, of: []};
+  return {name: `${group}.${rest.at(-1)}`, of: rest.slice(0, -1).flatMap((one) => one.split("+"))};
+}

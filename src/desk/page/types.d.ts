@@ -78,6 +78,16 @@ export interface List {
 }
 export interface Lists { lists: {id: string; file: string; at: string}[] }
 
+export type Trusted = "original" | "copy" | "memory";
+export interface Trust { values: number; left: number; by: string | null; on?: string }
+export interface ReviewedSpecies { code: string; trust: Trust }
+export interface Sourced { metric: string; us: string; source: string | null; trust: Trusted }
+export interface ValueOfSheet extends Sourced {
+  key: string; open: boolean; written: string; choice: string | null; disagrees: Sourced[]; says: string[]; shipped_now: Sourced | null;
+  confirmed: {by: string; on: string; edition: string | null; reason: string | null} | null;
+}
+export interface Review { code: string; scientific: string; trust: Trust; values: ValueOfSheet[] }
+
 /** Where a field stands on the page, and where its fault is told. */
 export interface Place { input: HTMLElement; fault: HTMLElement; path: Path }
 
