@@ -75,6 +75,13 @@ class Order(unittest.TestCase):
             for behind in ("guard-the-heat", "add-thermostat"):
                 self.assertLess(codes.index(before), codes.index(behind), codes)
 
+    def test_a_turtle_that_floats_reaches_the_air_on_its_feet(self):
+        """The clinical table, 85: floating and a sick lung, shallow water, both treated; no heater before it."""
+        found = actions("common-musk-turtle", {"water": "19 C", "basking-surface": "26 C"},
+                        [{"code": "floating", "severity": "moderate"}, {"code": "airway-infection", "severity": "moderate"}])
+        codes = [one["code"] for one in found]
+        self.assertLess(codes.index("shallow-water"), codes.index("warm-basking"), codes)
+
     def test_what_the_message_names_is_done_first(self):
         found = actions("common-kingsnake", {"warm-side": "28 C", "night": "21 C"},
                         [{"code": "gravid", "severity": "mild"}, {"code": "mites", "severity": "moderate"}])
