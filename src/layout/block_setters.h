@@ -17,6 +17,7 @@ struct elastic {
     double row_pt;     /* more height for each row of steps */
     double notes_pt;   /* height for notes */
     size_t row_count;  /* rows of steps that were set */
+    bool has_diagram;  /* one was set */
 };
 
 /* One document on its way to pages. */

@@ -30,17 +30,29 @@ static void set_blocks(struct composer *composer, struct place *place, const str
     }
 }
 
-static struct attempt try_page(struct composer *composer, const struct place *page,
-                               const struct block *block)
+/* A page that is tried with one step after the other, from the same state each time. */
+struct trial {
+    struct composer *composer;
+    const struct place *page;
+    const struct block *block;
+    size_t elements; /* of the structure, before the page */
+    bool logo;       /* it was pending then */
+};
+
+/* The page as composer->elastic says; what was made of it before is given up. */
+static struct attempt try_page(const struct trial *trial)
 {
+    struct composer *composer = trial->composer;
     struct attempt attempt = {0};
-    struct place place = *page;
+    struct place place = *trial->page;
+    composer->elements.count = trial->elements;
+    composer->logo_pending = trial->logo;
+    composer->elastic.row_count = 0;
     place.element = place.base;
     place.stack = &attempt.body;
-    composer->elastic.row_count = 0;
-    set_blocks(composer, &place, block->as.page.blocks);
+    set_blocks(composer, &place, trial->block->as.page.blocks);
     place.stack = &attempt.foot;
-    set_blocks(composer, &place, block->as.page.foot);
+    set_blocks(composer, &place, trial->block->as.page.foot);
     attempt.height_pt = stack_height_pt(attempt.body.first, NULL);
     if (attempt.foot.first != NULL)
         attempt.height_pt +=
@@ -48,33 +60,25 @@ static struct attempt try_page(struct composer *composer, const struct place *pa
     return attempt;
 }
 
-/* The page once more with what is elastic grown; everything that was made before is given up. */
-static struct attempt retry(struct composer *composer, const struct place *page,
-                            const struct block *block, size_t elements, bool logo)
-{
-    composer->elements.count = elements;
-    composer->logo_pending = logo;
-    return try_page(composer, page, block);
-}
-
 /* Room that is left goes to the diagram, then to the rows, then to notes. */
-static struct attempt grow(struct composer *composer, const struct place *page,
-                           const struct block *block, size_t elements, bool logo, double room)
+static void grow(const struct trial *trial, double room, struct attempt *attempt)
 {
-    struct elastic *elastic = &composer->elastic;
-    struct attempt attempt = retry(composer, page, block, elements, logo);
-    elastic->diagram_pt = fmax(0, room - attempt.height_pt);
-    attempt = retry(composer, page, block, elements, logo);
-    double spare = fmax(0, room - attempt.height_pt);
-    if (elastic->row_count > 0) {
+    struct elastic *elastic = &trial->composer->elastic;
+    double spare = fmax(0, room - attempt->height_pt);
+    if (elastic->has_diagram && spare > 0) {
+        elastic->diagram_pt = spare;
+        *attempt = try_page(trial);
+        spare = fmax(0, room - attempt->height_pt);
+    }
+    if (elastic->row_count > 0 && spare > 0) {
         elastic->row_pt = fmin(ROW_GROWS_PT, spare / (double)elastic->row_count);
-        attempt = retry(composer, page, block, elements, logo);
-        spare = fmax(0, room - attempt.height_pt);
+        *attempt = try_page(trial);
+        spare = fmax(0, room - attempt->height_pt);
     }
     if (spare < LEAST_NOTES_PT)
-        return attempt;
+        return;
     elastic->notes_pt = spare - elastic->fit->gap_pt;
-    return retry(composer, page, block, elements, logo);
+    *attempt = try_page(trial);
 }
 
 /* What begins a page but the first has the running head above it. */
@@ -121,25 +125,55 @@ static double page_room(struct composer *composer, const struct place *page,
     return composer->height_pt - (head != NULL ? stack_height_pt(head->first, NULL) : 0);
 }
 
-/* Tries the steps in turn. False when none fits; *attempt is then that of the last. */
+/* What a step makes of the page, and whether that fits. */
+static bool step_fits(const struct trial *trial, const struct fit_step *step,
+                      struct attempt *attempt)
+{
+    trial->composer->elastic = (struct elastic){.fit = step};
+    double room = page_room(trial->composer, trial->page, trial->block);
+    *attempt = try_page(trial);
+    return attempt->height_pt <= room;
+}
+
+/* The first of the steps that fits, where the last one does. Within a rank of giving way each step
+ * is closer than the one before. */
+static size_t find_step(const struct trial *trial, const struct fit_step *steps, size_t count)
+{
+    struct attempt attempt;
+    size_t from = 0, to = 0; /* a rank */
+    for (;; from = to + 1) {
+        for (to = from; to + 1 < count && steps[to + 1].give_way == steps[from].give_way;)
+            to++;
+        if (to + 1 == count || step_fits(trial, &steps[to], &attempt))
+            break;
+    }
+    while (from < to) {
+        size_t middle = from + (to - from) / 2;
+        if (step_fits(trial, &steps[middle], &attempt))
+            to = middle;
+        else
+            from = middle + 1;
+    }
+    return to;
+}
+
+/* The page with the first step that fits. False when none does; *attempt is then that of the last,
+ * which is the closest of all. */
 static bool try_steps(struct composer *composer, const struct place *place,
                       const struct block *block, struct attempt *attempt)
 {
     static const struct fit_step only = {.gap_pt = 8, .row_pt = 20};
     const struct fit_step *steps = block->as.page.step_count > 0 ? block->as.page.steps : &only;
     size_t count = block->as.page.step_count > 0 ? block->as.page.step_count : 1;
-    size_t elements = composer->elements.count;
-    bool logo = composer->logo_pending;
-    for (size_t i = 0; i < count; i++) {
-        composer->elastic = (struct elastic){.fit = &steps[i]};
-        double room = page_room(composer, place, block);
-        *attempt = retry(composer, place, block, elements, logo);
-        if (attempt->height_pt > room)
-            continue;
-        *attempt = grow(composer, place, block, elements, logo, room);
-        return true;
+    const struct trial trial = {composer, place, block, composer->elements.count,
+                                composer->logo_pending};
+    if (!step_fits(&trial, &steps[0], attempt)) {
+        if (count == 1 || !step_fits(&trial, &steps[count - 1], attempt))
+            return false;
+        step_fits(&trial, &steps[find_step(&trial, steps, count)], attempt);
     }
-    return false;
+    grow(&trial, page_room(composer, place, block), attempt);
+    return true;
 }
 
 /* Appends what was laid out as a page of its own, its foot at the bottom. */

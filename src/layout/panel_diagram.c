@@ -293,6 +293,7 @@ void panel_diagram(struct composer *composer, struct place *place, const struct 
     struct sketch s = {.diagram = panel->diagram};
     const struct diagram *d = panel->diagram;
     panel_heading(composer, place, panel);
+    composer->elastic.has_diagram = true;
     diagram_place(composer, d, place->left_pt, place->width_pt,
                   LEAST_PT + composer->elastic.diagram_pt, &s.placed);
     if (d->length > 0)

@@ -91,7 +91,7 @@ size_t bare_write(const struct bare *bare, unsigned char *out, size_t room)
                 HPDF_Page_SetFontAndSize(page, fonts[op->style], (float)op->size_pt);
                 HPDF_Page_TextOut(page, (float)op->x, height - (float)op->y, op->uri);
                 HPDF_Page_EndText(page);
-            } else {
+            } else if (op->kind != OP_IMAGE && op->kind != OP_LINK) {
                 bare_shape(page, op, height);
             }
         }
@@ -123,6 +123,13 @@ struct bare bare_prepare(struct paged *paged, const char *folder, struct arena *
 /* ---- operations in a file ----------------------------------------------------------------------
  */
 
+static void keep_text(const char *text, FILE *out)
+{
+    size_t length = text ? strlen(text) + 1 : 0;
+    fwrite(&length, sizeof length, 1, out);
+    fwrite(text, 1, length, out);
+}
+
 bool bare_keep(const struct bare *bare, FILE *out)
 {
     const struct paged *paged = bare->paged;
@@ -130,20 +137,29 @@ bool bare_keep(const struct bare *bare, FILE *out)
     for (size_t i = 0; i < paged->page_count; i++) {
         fwrite(&paged->pages[i].count, sizeof(size_t), 1, out);
         for (const struct op *op = paged->pages[i].first; op; op = op->next) {
-            size_t length = op->uri ? strlen(op->uri) + 1 : 0;
             fwrite(op, sizeof *op, 1, out);
             fwrite(op->points, sizeof *op->points, op->points ? op->count : 0, out);
-            fwrite(&length, sizeof length, 1, out);
-            fwrite(op->uri, 1, length, out);
+            keep_text(op->verbs, out);
+            keep_text(op->uri, out);
         }
     }
     return fflush(out) == 0 && !ferror(out);
 }
 
+/* What keep_text wrote; NULL stays NULL. */
+static bool read_text(FILE *in, struct arena *arena, const char **out)
+{
+    size_t length;
+    if (fread(&length, sizeof length, 1, in) != 1)
+        return false;
+    char *text = length > 0 ? arena_take(arena, length) : NULL;
+    *out = text;
+    return fread(text, 1, length, in) == length;
+}
+
 static bool read_op(FILE *in, struct page *page, struct arena *arena)
 {
     struct op *op = ARENA_NEW(arena, struct op);
-    size_t length;
     if (fread(op, sizeof *op, 1, in) != 1)
         return false;
     if (op->points) {
@@ -152,17 +168,15 @@ static bool read_op(FILE *in, struct page *page, struct arena *arena)
             return false;
         op->points = points;
     }
-    if (fread(&length, sizeof length, 1, in) != 1)
+    if (!read_text(in, arena, &op->verbs) || !read_text(in, arena, &op->uri))
         return false;
-    char *text = arena_take(arena, length + 1);
-    op->uri = text;
     op->next = NULL;
     if (page->last)
         page->last->next = op;
     else
         page->first = op;
     page->last = op;
-    return fread(text, 1, length, in) == length;
+    return true;
 }
 
 bool bare_load(FILE *in, const char *folder, struct arena *arena, struct bare *out)

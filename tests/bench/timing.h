@@ -2,7 +2,7 @@
 #ifndef BASKLEAF_TESTS_TIMING_H
 #define BASKLEAF_TESTS_TIMING_H
 
-/* Seconds on a clock that never goes back. */
+/* Seconds of the processor that this process took: other work on the machine does not count. */
 double timing_now_s(void);
 
 /* The middle of the values, which it sorts. */
