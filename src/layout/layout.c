@@ -21,32 +21,32 @@ static bool begins_with_title(const struct document *document)
     return block != NULL && block->kind == BLOCK_HEADING && block->as.heading.level <= 1;
 }
 
+static bool is_filled(const struct document *document)
+{
+    return document->blocks != NULL && document->blocks->kind == BLOCK_PAGE;
+}
+
 /* All blocks, the logo beside the title or, where the sheet begins without one, above all. */
 static void compose(struct composer *composer, struct stack *stack)
 {
     struct place place = {
         .stack = stack, .left_pt = composer->left_pt, .width_pt = composer->width_pt};
-    bool is_filled =
-        composer->document->blocks != NULL && composer->document->blocks->kind == BLOCK_PAGE;
-    if (composer->logo_pending && !is_filled && !begins_with_title(composer->document))
+    if (composer->logo_pending && !is_filled(composer->document) &&
+        !begins_with_title(composer->document))
         logo_set(composer, &place);
     blocks_set(composer, &place, composer->document->blocks);
 }
 
-bool layout_document(const struct document *document, struct text_store *texts, struct diag *diag,
-                     struct paged *out)
+static struct composer make_composer(const struct document *document, struct text_store *texts,
+                                     struct diag *diag)
 {
-    const struct measure *measure = texts->measure;
-    struct arena *arena = texts->arena;
-    if (!check_text_document(document, measure, diag))
-        return false;
     double margin = document->look.margin_pt;
     struct composer composer = {
         .document = document,
         .look = &document->look,
-        .measure = measure,
+        .measure = texts->measure,
         .texts = texts,
-        .arena = arena,
+        .arena = texts->arena,
         .diag = diag,
         .page_width_pt = papers[document->look.paper].width_pt,
         .page_height_pt = papers[document->look.paper].height_pt,
@@ -55,23 +55,46 @@ bool layout_document(const struct document *document, struct text_store *texts, 
         .logo_pending = document->logo != NULL,
     };
     for (int style = 0; style < TEXT_STYLE_COUNT; style++)
-        composer.letter_share[style] = typeset_letter_share(measure, style);
+        composer.letter_share[style] = typeset_letter_share(texts->measure, style);
+    lines_prepare();
+    elements_init(&composer.elements, texts->arena);
+    return composer;
+}
+
+bool layout_pages_fit(const struct document *document, struct text_store *texts, struct diag *diag)
+{
+    struct composer composer = make_composer(document, texts, diag);
+    struct stack stack = {0};
+    struct place place = {
+        .stack = &stack, .left_pt = composer.left_pt, .width_pt = composer.width_pt};
+    if (!is_filled(document))
+        return false;
+    page_foot_plan(&composer);
+    for (const struct block *block = document->blocks; block != NULL; block = block->next)
+        if (block->kind != BLOCK_PAGE || !page_fits(&composer, &place, block))
+            return false;
+    return true;
+}
+
+bool layout_document(const struct document *document, struct text_store *texts, struct diag *diag,
+                     struct paged *out)
+{
+    if (!check_text_document(document, texts->measure, diag))
+        return false;
+    struct composer composer = make_composer(document, texts, diag);
     struct header_footer running;
     struct stack stack = {0};
     struct paged paged = {.page_width_pt = composer.page_width_pt,
                           .page_height_pt = composer.page_height_pt,
                           .document = document};
-    lines_prepare();
-    elements_init(&composer.elements, arena);
-    bool is_filled = document->blocks != NULL && document->blocks->kind == BLOCK_PAGE;
-    if (is_filled)
+    if (is_filled(document))
         page_foot_plan(&composer);
     else
         header_footer_plan(&composer, &running);
     compose(&composer, &stack);
     if (!paginate_stack(&composer, &stack, &paged))
         return false;
-    if (is_filled)
+    if (is_filled(document))
         page_foot_add(&composer, &paged);
     else
         header_footer_add(&composer, &running, &paged);

@@ -17,4 +17,9 @@ struct text_store; /* measured_text.h: serves several layouts of much the same t
 bool layout_document(const struct document *document, struct text_store *texts, struct diag *diag,
                      struct paged *out);
 
+/* Whether the document is filled pages (BLOCK_PAGE) alone and each takes all that stands on it:
+ * its pages in layout_document are then as many as its blocks. Draws nothing, so many can be tried.
+ */
+bool layout_pages_fit(const struct document *document, struct text_store *texts, struct diag *diag);
+
 #endif

@@ -157,22 +157,47 @@ static size_t find_step(const struct trial *trial, const struct fit_step *steps,
     return to;
 }
 
-/* The page with the first step that fits. False when none does; *attempt is then that of the last,
- * which is the closest of all. */
-static bool try_steps(struct composer *composer, const struct place *place,
-                      const struct block *block, struct attempt *attempt)
+/* A page that gives no steps has one. */
+static const struct fit_step *steps_of(const struct block *block, size_t *count)
 {
     static const struct fit_step only = {.gap_pt = 8, .row_pt = 20};
-    const struct fit_step *steps = block->as.page.step_count > 0 ? block->as.page.steps : &only;
-    size_t count = block->as.page.step_count > 0 ? block->as.page.step_count : 1;
-    const struct trial trial = {composer, place, block, composer->elements.count,
-                                composer->logo_pending};
+    bool has_steps = block->as.page.step_count > 0;
+    *count = has_steps ? block->as.page.step_count : 1;
+    return has_steps ? block->as.page.steps : &only;
+}
+
+static struct trial start_trial(struct composer *composer, const struct place *page,
+                                const struct block *block)
+{
+    return (struct trial){composer, page, block, composer->elements.count, composer->logo_pending};
+}
+
+bool page_fits(struct composer *composer, const struct place *page, const struct block *block)
+{
+    size_t count;
+    const struct fit_step *steps = steps_of(block, &count);
+    const struct trial trial = start_trial(composer, page, block);
+    struct attempt attempt;
+    bool fits = step_fits(&trial, &steps[count - 1], &attempt);
+    composer->page_count++;
+    composer->elastic = (struct elastic){.fit = NULL};
+    return fits;
+}
+
+/* The page with the first step that fits. False when none does; *attempt is then that of the last,
+ * which is the closest of all. */
+static bool try_steps(struct composer *composer, const struct place *page,
+                      const struct block *block, struct attempt *attempt)
+{
+    size_t count;
+    const struct fit_step *steps = steps_of(block, &count);
+    const struct trial trial = start_trial(composer, page, block);
     if (!step_fits(&trial, &steps[0], attempt)) {
         if (count == 1 || !step_fits(&trial, &steps[count - 1], attempt))
             return false;
         step_fits(&trial, &steps[find_step(&trial, steps, count)], attempt);
     }
-    grow(&trial, page_room(composer, place, block), attempt);
+    grow(&trial, page_room(composer, page, block), attempt);
     return true;
 }
 

@@ -63,6 +63,7 @@ struct savings {
     size_t brief; /* see struct compose_inputs */
     bool wide;    /* likewise */
     bool tight;
+    bool first_page; /* likewise */
 };
 
 enum { STEPS_MOST = 3 };
@@ -102,6 +103,7 @@ static bool compose(const struct sheet_inputs *in, const struct savings *savings
         .steps_most = savings->steps,
         .wide = savings->wide,
         .tight = savings->tight,
+        .first_page = savings->first_page,
     };
     inputs.changed_count = changed_keys(signature, arena, &inputs.changed);
     if (!inputs.words || !inputs.sheet || !has_name(&plan->species, inputs.words->lang, diag) ||
@@ -122,6 +124,7 @@ bool sheet_compose(const struct sheet_inputs *in, struct arena *arena, struct di
 /* One sheet on its way to pages, however often it is tried. */
 struct laying {
     const struct sheet_inputs *in;
+    const struct sheet_template *sheet;
     struct text_store *texts;
     struct diag *diag;
 };
@@ -135,49 +138,86 @@ static bool lay_once(const struct laying *l, const struct savings *savings, stru
     return layout_document(document, l->texts, l->diag, out);
 }
 
-/* Rows that page one has no room for stand on page two; a tall drawing beside them gives way
- * first. */
-static bool move_steps(const struct laying *l, struct savings *savings, struct paged *out)
+/* Whether pages that are filled take it all; false after errors. */
+static bool try_out(const struct laying *l, const struct savings *savings, bool *fits)
 {
-    while ((out->overfull & 1u) && savings->steps > 1) {
-        savings->steps -= savings->wide;
-        savings->wide = !savings->wide;
-        if (!lay_once(l, savings, out))
-            return false;
-    }
+    struct document *document = ARENA_NEW(l->texts->arena, struct document);
+    if (!compose(l->in, savings, l->texts->arena, l->diag, document))
+        return false;
+    document->look.tight = savings->tight;
+    *fits = layout_pages_fit(document, l->texts, l->diag);
     return true;
 }
 
-/* One more section of the kind's list in brief each turn, at last with tables that may break
- * between columns. */
-static bool lay_turn(const struct laying *l, size_t turn, size_t count, struct savings *savings,
-                     struct paged *out)
+/* Rows that page one has no room for stand on page two; a tall drawing beside them gives way
+ * first. */
+static bool move_steps(const struct laying *l, struct savings *savings)
 {
+    bool fits = false;
+    savings->first_page = true;
+    while (true) {
+        if (!try_out(l, savings, &fits))
+            return false;
+        if (fits || savings->steps <= 1)
+            break;
+        savings->steps -= savings->wide;
+        savings->wide = !savings->wide;
+    }
+    savings->first_page = false;
+    return true;
+}
+
+/* So many of what may be said in brief, and then tables that may break between columns. */
+static void take_turn(const struct laying *l, size_t turn, struct savings *savings)
+{
+    const size_t count = l->sheet->in_brief.count;
     savings->brief = turn < count ? turn : count;
     savings->tight = turn > count;
-    return lay_once(l, savings, out);
+}
+
+/* The first turn with which pages that are filled take it all; the first of all where none does. */
+static bool choose_turn(const struct laying *l, struct savings *savings)
+{
+    const size_t last = l->sheet->in_brief.count + 1;
+    size_t low = 0, high = last;
+    bool fits = false;
+    if (!try_out(l, savings, &fits) || fits)
+        return fits;
+    take_turn(l, last, savings);
+    if (!try_out(l, savings, &fits))
+        return false;
+    for (low = fits ? 1 : 0, high = fits ? last : 0; low < high;) {
+        size_t middle = (low + high) / 2;
+        take_turn(l, middle, savings);
+        if (!try_out(l, savings, &fits))
+            return false;
+        if (fits)
+            high = middle;
+        else
+            low = middle + 1;
+    }
+    take_turn(l, low, savings);
+    return true;
 }
 
 /* As much in full as the fewest pages allow that can be had; what saves no page is said in full,
  * for there is room for it. */
-static bool shorten(const struct laying *l, const struct sheet_template *sheet,
-                    struct savings *savings, struct paged *out)
+static bool shorten(const struct laying *l, struct savings *savings, struct paged *out)
 {
-    const size_t count = sheet->in_brief.count;
     struct paged shortest = {0};
-    size_t turn = 0, last = count + 1; /* too long; short enough */
-    if (count == 0)
-        return true;
-    if (!lay_turn(l, last, count, savings, &shortest))
+    size_t turn = 0, last = l->sheet->in_brief.count + 1; /* too long; short enough */
+    take_turn(l, last, savings);
+    if (!lay_once(l, savings, &shortest))
         return false;
-    size_t aim = (size_t)fmax(sheet->pages.value, (double)shortest.page_count);
+    size_t aim = (size_t)fmax(l->sheet->pages.value, (double)shortest.page_count);
     if (out->page_count <= aim)
         return true;
     *out = shortest;
     while (last - turn > 1) {
         size_t middle = turn + (last - turn) / 2;
         struct paged tried = {0};
-        if (!lay_turn(l, middle, count, savings, &tried))
+        take_turn(l, middle, savings);
+        if (!lay_once(l, savings, &tried))
             return false;
         bool is_short = tried.page_count <= aim;
         *out = is_short ? tried : *out;
@@ -194,12 +234,21 @@ bool sheet_lay(const struct sheet_inputs *in, struct arena *arena, struct diag *
     if (!sheet)
         return false;
     struct text_store *texts = ARENA_NEW(arena, struct text_store);
-    const struct laying l = {in, texts, diag};
+    const struct laying l = {in, sheet, texts, diag};
     struct savings savings = {.steps = STEPS_MOST};
+    size_t entries = sheet->sections.count;
+    bool is_filled =
+        entries > 0 && LIST_AT(sheet->sections, struct sheet_section, 0)->page.count > 0;
     text_store_init(texts, fonts_measure(in->context->fonts), arena);
-    if (!lay_once(&l, &savings, out) || !move_steps(&l, &savings, out))
+    bool is_chosen =
+        is_filled && sheet->in_brief.count > 0 && sheet->pages.value <= (double)entries;
+    if ((is_filled && !move_steps(&l, &savings)) || (is_chosen && !choose_turn(&l, &savings)) ||
+        !lay_once(&l, &savings, out))
         return false;
-    return (double)out->page_count <= sheet->pages.value || shorten(&l, sheet, &savings, out);
+    /* where no turn fits its pages, one more is the fewest there can be */
+    double fewest = is_chosen ? (double)entries + 1 : sheet->pages.value;
+    return sheet->in_brief.count == 0 || (double)out->page_count <= fewest ||
+           shorten(&l, &savings, out);
 }
 
 bool sheet_write(const struct sheet_inputs *in, struct arena *arena, struct diag *diag,

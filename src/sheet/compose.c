@@ -300,7 +300,8 @@ bool compose_sheet(const struct compose_inputs *inputs, struct arena *arena, str
     document.draft_mark = c.draft_mark = draft_mark(&c, inputs);
     if (document.draft_mark)
         document.title = draft_title(&c, document.title);
-    for (size_t i = 0; i < inputs->sheet->sections.count; i++)
+    size_t entries = inputs->sheet->sections.count;
+    for (size_t i = 0; i < (inputs->first_page && entries > 0 ? 1 : entries); i++)
         write_entry(&c, LIST_AT(inputs->sheet->sections, struct sheet_section, i), &blocks);
     if (inputs->sheet->plain.value)
         blocks = plain_blocks(blocks.first, arena);

@@ -24,6 +24,7 @@ struct compose_inputs {
     bool wide;         /* no drawing beside the rows, however tall the box is */
     bool tight; /* all that saves room is not enough: what can stand in a line stands in one */
     size_t brief_count; /* so many of the kind's `in-brief`, the first ones, are said in brief */
+    bool first_page;    /* of a sheet whose pages are filled, the first one alone */
     const char *const
         *changed; /* keys signature.<...> of what changed since it was signed, or NULL */
     size_t changed_count;
