@@ -4,6 +4,8 @@
 #ifndef BASKLEAF_RECORDS_INSTRUCTIONS_H
 #define BASKLEAF_RECORDS_INSTRUCTIONS_H
 
+#include <stdint.h>
+
 #include "records/topics.h"
 
 struct instruction_topic {
@@ -35,6 +37,9 @@ struct instruction {
 
 struct instruction_catalogue {
     struct list instructions; /* of struct instruction, sorted by code */
+    /* places in the list plus one by the hash of the code, 0 where none is; a power of two */
+    uint32_t *slots;
+    size_t slot_count;
 };
 
 extern const struct schema instruction_catalogue_schema;

@@ -11,10 +11,12 @@
 
 struct term {
     const struct wording_entry *word;
-    const char *means;
+    const char *code;
+    size_t length; /* of the code */
 };
 
 struct glossary {
+    const struct phrase_context *ctx;
     struct arena *arena;
     struct term *terms; /* those not explained yet */
     size_t count;
@@ -24,19 +26,25 @@ static struct glossary read_terms(const struct phrase_context *ctx)
 {
     const struct wording *words = ctx->format.words;
     struct arena *arena = ctx->format.arena;
-    struct glossary g = {.arena = arena, .terms = ARENA_ARRAY(arena, struct term, words->count)};
+    struct glossary g = {
+        .ctx = ctx, .arena = arena, .terms = ARENA_ARRAY(arena, struct term, words->count)};
+    const size_t before = strlen(PREFIX), behind = strlen(SUFFIX);
     for (size_t i = 0; i < words->count; i++) {
         const char *key = words->entries[i].key;
-        size_t length = strlen(key), most = strlen(PREFIX) + strlen(SUFFIX);
-        if (strncmp(key, PREFIX, strlen(PREFIX)) != 0 || length <= most ||
-            strcmp(key + length - strlen(SUFFIX), SUFFIX) != 0)
+        if (strncmp(key, PREFIX, before) != 0)
             continue;
-        const char *code = key + strlen(PREFIX);
-        const char *means =
-            phrase(ctx, arena_format(arena, PREFIX "%.*s.means", (int)(length - most), code));
-        g.terms[g.count++] = (struct term){&words->entries[i], means};
+        size_t length = strlen(key);
+        if (length > before + behind && strcmp(key + length - behind, SUFFIX) == 0)
+            g.terms[g.count++] =
+                (struct term){&words->entries[i], key + before, length - before - behind};
     }
     return g;
+}
+
+static const char *meaning_of(const struct glossary *g, const struct term *term)
+{
+    return phrase(g->ctx,
+                  arena_format(g->arena, PREFIX "%.*s.means", (int)term->length, term->code));
 }
 
 /* ---- finding ------------------------------------------------------------------------------ */
@@ -114,7 +122,7 @@ static void explain(struct glossary *g, struct span *text, struct span **where)
     for (size_t i = 0; i < count; i++) {
         struct span *found = find_term(text, g->terms[i].word);
         if (found)
-            put(g, *where == text ? found : NULL, where, g->terms[i].means);
+            put(g, *where == text ? found : NULL, where, meaning_of(g, &g->terms[i]));
         else
             g->terms[kept++] = g->terms[i];
     }
@@ -206,8 +214,10 @@ const char *glossary_of_panels(const struct phrase_context *ctx, const struct bl
     for (size_t i = 0; i < g.count; i++) {
         struct search search = {.term = &g.terms[i]};
         search_panels(&search, blocks);
-        if (search.found)
-            text = text ? arena_format(g.arena, "%s %s", text, g.terms[i].means) : g.terms[i].means;
+        if (!search.found)
+            continue;
+        const char *means = meaning_of(&g, &g.terms[i]);
+        text = text ? arena_format(g.arena, "%s %s", text, means) : means;
     }
     return text;
 }
