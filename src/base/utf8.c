@@ -95,6 +95,8 @@ static size_t invisible_length(const char *text)
 bool utf8_is_blank(const char *text)
 {
     size_t length;
+    if (*text > ' ' && *text <= '~') /* as nearly all begin */
+        return false;
     while (*text && (length = invisible_length(text)) > 0)
         text += length;
     return !*text;

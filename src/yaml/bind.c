@@ -383,7 +383,7 @@ static void check_required(struct binding *b, const struct schema *schema, const
 {
     for (size_t i = 0; i < schema->field_count; i++) {
         const struct field *field = &schema->fields[i];
-        const struct node *value = tree_find(node, field->key);
+        const struct node *value = field->required ? tree_find(node, field->key) : NULL;
         if (field->required && (!value || tree_is_empty(value)))
             fault(b, "missing-key", node, path,
                   arena_format(b->arena, "'%s' is missing%s%s", field->key,
