@@ -7,6 +7,8 @@
 
 #include "common/suite.h"
 #include "document/diagram.h"
+#include "layout/layout.h"
+#include "layout/measured_text.h"
 #include "page/crossings.h"
 #include "page/fixed_measure.h"
 #include "page/laid.h"
@@ -87,6 +89,29 @@ START_TEST(steps_are_tried_in_turn)
     laid_run(&laid);
     ck_assert_uint_eq(laid.paged.page_count, 1);
     ck_assert_double_eq_tol(op_of("t2")->y - op_of("t1")->y, 13.8 + 4, 0.02);
+}
+END_TEST
+
+/* Of ten steps, their gaps 9 to 0 pt, always the first that has room; 57 lines have none. Whether
+ * they fit is told without laying them out. */
+START_TEST(the_first_step_that_fits_is_found)
+{
+    static const struct fit_step steps[] = {{9, 20, 0}, {8, 20, 0}, {7, 20, 0}, {6, 20, 0},
+                                            {5, 20, 0}, {4, 20, 0}, {3, 20, 0}, {2, 20, 0},
+                                            {1, 20, 0}, {0, 20, 0}};
+    page->as.page.steps = steps;
+    page->as.page.step_count = sizeof steps / sizeof *steps;
+    add_texts(&top, 't', _i);
+    struct text_store texts;
+    text_store_init(&texts, &fixed_measure, &laid.arena);
+    bool fits = layout_pages_fit(laid.document, &texts, &laid.diag);
+    laid_run(&laid);
+    double gap_pt = 9;
+    while (gap_pt > 0 && _i * 13.8 + (_i - 1) * gap_pt > HEIGHT_PT)
+        gap_pt--;
+    ck_assert_int_eq(fits, _i < 57);
+    ck_assert_uint_eq(laid.paged.page_count, _i < 57 ? 1 : 2);
+    ck_assert_double_eq_tol(op_of("t2")->y - op_of("t1")->y, 13.8 + gap_pt, 0.02);
 }
 END_TEST
 
@@ -433,6 +458,7 @@ int main(void)
     tcase_add_checked_fixture(drawing, set_up, tear_down);
     tcase_add_test(pages, foot_stands_at_the_bottom);
     tcase_add_test(pages, steps_are_tried_in_turn);
+    tcase_add_loop_test(pages, the_first_step_that_fits_is_found, 30, 58);
     tcase_add_test(pages, what_gives_way_goes_last);
     tcase_add_test(pages, what_gives_way_is_left_out);
     tcase_add_test(pages, a_further_page_begins_where_it_is_told);
