@@ -98,6 +98,7 @@ static struct diet_food judge_one(struct care_build *b, const struct visit_diet 
         return one;
     one.is_plant = food->kind.value == FOOD_PLANT;
     one.is_insect = food->kind.value == FOOD_INSECT;
+    one.binds_calcium = list_has_choice(&food->flags, FOOD_OXALATE);
     one.has_class = feeding_food_class(b, food, &one.food_class);
     add_minerals(b, food, &one);
     return one;
@@ -123,19 +124,23 @@ static void derive_ratio(struct care_build *b, const char *what, double ratio)
                ratio * (1 - error) / (1 + error), ratio * (1 + error) / (1 - error));
 }
 
-static bool add_sums(struct care_build *b, const struct diet_plan *d, struct ends *ends)
+/* One end of what is known in grams. At the low end oxalate has bound all that it may. */
+static bool add_sum(struct care_build *b, const struct diet_plan *d, bool is_low, struct ends *ends)
 {
     double calcium = 0, phosphorus = 0;
     for (size_t i = 0; i < d->given_count; i++) {
-        calcium += d->given[i].has_minerals ? d->given[i].calcium_mg_day : 0;
-        phosphorus += d->given[i].has_minerals ? d->given[i].phosphorus_mg_day : 0;
+        const struct diet_food *one = &d->given[i];
+        if (!one->has_minerals)
+            continue;
+        calcium += is_low && one->binds_calcium ? 0 : one->calcium_mg_day;
+        phosphorus += one->phosphorus_mg_day;
     }
     if (phosphorus <= 0)
         return false;
     build_derive(
         b, &b->plan->feeding.diet_now.how,
-        (struct derived){"feeding.diet.calcium_to_phosphorus.summed", calcium / phosphorus, "",
-                         "calcium-to-phosphorus", "arithmetic",
+        (struct derived){is_low ? "feeding.diet.summed.low" : "feeding.diet.summed.high",
+                         calcium / phosphorus, "", "calcium-to-phosphorus", "arithmetic",
                          INPUTS({"calcium", calcium, "mg/d"}, {"phosphorus", phosphorus, "mg/d"})});
     widen(ends, calcium / phosphorus);
     return true;
@@ -146,11 +151,13 @@ static bool add_sums(struct care_build *b, const struct diet_plan *d, struct end
 static void plan_ratio(struct care_build *b, struct diet_plan *d)
 {
     struct ends ends = {INFINITY, 0};
-    d->has_ratio = add_sums(b, d, &ends);
+    d->has_ratio = add_sum(b, d, true, &ends) && add_sum(b, d, false, &ends);
     for (size_t i = 0; i < d->given_count; i++) {
-        if (!d->given[i].has_ratio || d->given[i].has_minerals)
+        const struct diet_food *one = &d->given[i];
+        if (!one->has_ratio || one->has_minerals)
             continue;
-        widen(&ends, d->given[i].ratio);
+        widen(&ends, one->ratio);
+        widen(&ends, one->binds_calcium ? 0 : one->ratio);
         d->has_ratio = true;
     }
     if (!d->has_ratio)
@@ -312,6 +319,24 @@ static int find_faults(const struct care_build *b, const struct diet_plan *d,
     return faults;
 }
 
+static enum food_given_state worst_never(const struct diet_plan *d)
+{
+    return d->faults & DIET_POISON       ? FOOD_GIVEN_POISON
+           : d->faults & DIET_THIAMINASE ? FOOD_GIVEN_THIAMINASE
+           : d->faults & DIET_UNFIT      ? FOOD_GIVEN_UNFIT
+           : d->given_count > 0          ? FOOD_GIVEN_FINE
+                                         : FOOD_GIVEN_UNKNOWN;
+}
+
+static enum plants_given_state worst_plants(const struct diet_plan *d)
+{
+    return d->faults & DIET_CALCIUM_SHORT          ? PLANTS_GIVEN_CALCIUM_SHORT
+           : d->faults & DIET_FEW_STAPLES          ? PLANTS_GIVEN_FEW_STAPLES
+           : d->faults & DIET_GOITROGENS_ALONE     ? PLANTS_GIVEN_GOITROGENS
+           : d->staple_verdict == VERDICT_IN_RANGE ? PLANTS_GIVEN_FINE
+                                                   : PLANTS_GIVEN_UNKNOWN;
+}
+
 static bool is_plant_or_insect(const struct diet_plan *d)
 {
     for (size_t i = 0; i < d->given_count; i++)
@@ -338,4 +363,11 @@ void feeding_judge_diet(struct care_build *b, const struct species_feeding_stage
         plan_staples(b, d);
     }
     d->faults = find_faults(b, d, stage);
+    d->never = worst_never(d);
+    d->plants = worst_plants(d);
+    if (d->faults & DIET_CALCIUM_SHORT)
+        build_review(
+            b, REVIEW_REMARK, "diet-calcium-short", d->given[0].at,
+            build_fact(b, "least", FACT_RATIO, d->least_ratio, d->least_ratio,
+                       build_fact(b, "ratio", FACT_RATIO, d->ratio_low, d->ratio_high, NULL)));
 }

@@ -36,9 +36,38 @@ static void put(const struct food **list, size_t *count, const struct food *food
     list[at] = food;
 }
 
+/* Fish that holds no thiaminase, for a species that is fed fish. */
+static void plan_fish(struct care_build *b, const struct species_feeding_stage *stage)
+{
+    const struct list *all = &b->in->facts->foods;
+    const char **codes = ARENA_ARRAY(b->arena, const char *, all->count + 1);
+    struct food_shelf *fish = &b->plan->feeding.diet_now.fish;
+    for (size_t i = 0; stage && i < all->count; i++) {
+        const struct food *food = LIST_AT(*all, struct food, i);
+        if (food->kind.value == FOOD_FISH && food->like.text &&
+            list_has_text(&stage->foods, food->like.text))
+            codes[fish->count++] = food->name.text;
+    }
+    fish->foods = codes;
+}
+
+/* A few that may stand alone. */
+static void plan_best(struct care_build *b)
+{
+    enum { BEST = 4 };
+    struct diet_plan *d = &b->plan->feeding.diet_now;
+    const struct food_shelf *staples = &d->shelf[FOOD_STAPLE];
+    const char **codes = ARENA_ARRAY(b->arena, const char *, BEST);
+    for (size_t i = 0; i < staples->count && d->best.count < BEST; i++)
+        if (!list_has_choice(&food_find(b->in->facts, staples->foods[i])->flags, FOOD_GOITROGEN))
+            codes[d->best.count++] = staples->foods[i];
+    d->best.foods = codes;
+}
+
 void feeding_plan_shelf(struct care_build *b, const struct species_feeding_stage *stage)
 {
     const struct list *all = &b->in->facts->foods;
+    plan_fish(b, stage);
     for (int c = 0; stage && c < FOOD_CLASSES; c++) {
         const struct food **list = ARENA_ARRAY(b->arena, const struct food *, all->count + 1);
         struct food_shelf *shelf = &b->plan->feeding.diet_now.shelf[c];
@@ -56,4 +85,5 @@ void feeding_plan_shelf(struct care_build *b, const struct species_feeding_stage
             codes[i] = list[i]->name.text;
         *shelf = (struct food_shelf){codes, count};
     }
+    plan_best(b);
 }

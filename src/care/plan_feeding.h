@@ -22,6 +22,7 @@ struct supplement_plan {
     enum supplement what;
     double per_week_low, per_week_high; /* 0 when by meals */
     int every_meals;                    /* 0 when by week */
+    bool with_fish;                     /* with each meal of fish, whenever that is */
     const struct date *days;            /* of the next eight weeks */
     size_t day_count;
     struct provenance from;
@@ -68,6 +69,7 @@ struct diet_food {
     const char *food; /* as written, NULL where none is */
     bool is_listed;   /* known to our data */
     bool has_g, has_minerals, has_ratio, has_class, is_plant, is_insect, is_never;
+    bool binds_calcium; /* oxalate: nobody knows how much of its calcium is left */
     double g_day, calcium_mg_day, phosphorus_mg_day;
     double ratio; /* calcium to phosphorus, without powder */
     enum food_class food_class;
@@ -100,7 +102,11 @@ struct diet_plan {
     bool has_staples;
     double staple_low_percent, staple_high_percent; /* of the plants, by mass */
     enum verdict staple_verdict;
-    int faults;                            /* of enum diet_fault */
+    int faults; /* of enum diet_fault */
+    enum food_given_state never;
+    enum plants_given_state plants;
+    struct food_shelf best;                /* a few staples to name */
+    struct food_shelf fish;                /* of which it may have any, where it is fed fish */
     struct food_shelf shelf[FOOD_CLASSES]; /* of this species, given or not */
     struct derivations how;
 };

@@ -98,6 +98,9 @@ STATE(company_state, b->plan->enclosure.company.state)
 STATE(two_males_state,
       !b->plan->enclosure.company.has_males ? -1 : b->plan->enclosure.company.males >= 2)
 
+STATE(food_given_state, b->plan->feeding.diet_now.never)
+STATE(plants_given_state, b->plan->feeding.diet_now.plants)
+
 #define WHEN(member_) offsetof(struct rule_when, member_)
 
 static const struct state_row state_rows[] = {
@@ -132,6 +135,8 @@ static const struct state_row state_rows[] = {
     {WHEN(water_dish), water_dish_state, "water-dish"},
     {WHEN(company), company_state, "company"},
     {WHEN(two_males), two_males_state, "company"},
+    {WHEN(food_given), food_given_state, "diet"},
+    {WHEN(plants_given), plants_given_state, "diet"},
     {WHEN(group), group_state, "species"},
     {WHEN(habit), habit_state, "species"},
     {WHEN(diet), diet_state, "species"},
@@ -380,6 +385,8 @@ static const struct mend_row {
     {WHEN(shade), shade_state, 1, -1},
     {WHEN(water_dish), water_dish_state, 1, -1},
     {WHEN(company), company_state, COMPANY_NONE, COMPANY_UNKNOWN},
+    {WHEN(food_given), food_given_state, FOOD_GIVEN_FINE, FOOD_GIVEN_UNKNOWN},
+    {WHEN(plants_given), plants_given_state, PLANTS_GIVEN_FINE, PLANTS_GIVEN_UNKNOWN},
 };
 
 static bool asks_for_side(const struct list *verdicts)

@@ -96,6 +96,12 @@ static void add_feeding(struct source_list *list)
         add_from(list, &p->feeding.supplements[i].from, "feeding");
     for (size_t i = 0; i < p->feeding.never_count; i++)
         add_from(list, &p->feeding.never[i].from, "feeding");
+    const struct diet_plan *diet = &p->feeding.diet_now;
+    for (size_t i = 0; i < diet->given_count; i++)
+        if (diet->given[i].is_never)
+            add_from(list, &diet->given[i].from, "feeding");
+    if (diet->faults & DIET_CALCIUM_SHORT)
+        add_from(list, &diet->least_from, "feeding");
     if (p->feeding.size_rule)
         add_from(list, &p->feeding.size_from, "feeding");
     add_cited(list, &list->b->in->species->no_food_days, "feeding");

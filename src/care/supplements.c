@@ -131,7 +131,9 @@ static void fill_one(struct care_build *b, const struct species_supplement *s,
     *one = (struct supplement_plan){.what = (enum supplement)s->what.value};
     one->from = build_from_sourced(by_meals ? &s->every_meals : &s->per_week,
                                    &b->in->species->sources, ORIGIN_SPECIES_SHEET);
-    if (every) { /* the settled stance is stronger than the species' rhythm */
+    if (s->what.value == SUPPLEMENT_THIAMINE) { /* it makes up for what the fish destroys */
+        one->with_fish = true;
+    } else if (every) { /* the settled stance is stronger than the species' rhythm */
         one->every_meals = 1;
     } else if (by_meals) {
         one->every_meals = (int)fmax(1, s->every_meals.range.low);
@@ -158,7 +160,7 @@ static void fit_calcium(const struct care_build *b, struct supplement_plan *list
     double left = fed_days_a_week(b);
     bool every = plan_holds(b->plan, "supplement", "every-feeding");
     for (size_t i = 0; i < f->supplement_count; i++)
-        if (list[i].what != SUPPLEMENT_CALCIUM && list[i].every_meals == 0)
+        if (list[i].what != SUPPLEMENT_CALCIUM && list[i].every_meals == 0 && !list[i].with_fish)
             left -= list[i].per_week_low;
     for (size_t i = 0; i < f->supplement_count; i++) {
         struct supplement_plan *s = &list[i];

@@ -68,6 +68,11 @@ void explain_json_diet(struct json *j, const struct diet_plan *d)
                      d->staple_high_percent);
     json_key_text(j, "staple_verdict", explain_verdict_word(d->staple_verdict));
     write_faults(j, d->faults);
+    json_key(j, "fish");
+    json_open_list(j);
+    for (size_t i = 0; i < d->fish.count; i++)
+        json_text(j, d->fish.foods[i]);
+    json_close_list(j);
     write_shelf(j, d);
     if (d->has_least)
         explain_json_provenance(j, "source", &d->least_from);

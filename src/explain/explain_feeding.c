@@ -47,8 +47,10 @@ static void write_supplements(struct json *j, const struct feeding_plan *f)
         const struct supplement_plan *s = &f->supplements[i];
         json_open_object(j);
         json_key_text(j, "what", bind_choice_word(supplement_choices, (int)s->what));
-        explain_key_pair(j, "per_week", s->every_meals == 0, s->per_week_low, s->per_week_high);
+        explain_key_pair(j, "per_week", s->every_meals == 0 && !s->with_fish, s->per_week_low,
+                         s->per_week_high);
         explain_key_known(j, "every_meals", s->every_meals > 0, s->every_meals);
+        json_key_flag(j, "with_fish", s->with_fish);
         explain_json_provenance(j, "source", &s->from);
         json_close_object(j);
     }

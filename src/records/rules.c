@@ -101,6 +101,17 @@ const struct choice diet_fault_choices[] = {
     {"goitrogens-alone", DIET_GOITROGENS_ALONE, NULL},
     {"one-insect", DIET_ONE_INSECT, "no other kind of insect"},
     {0}};
+const struct choice food_given_choices[] = {
+    {"unknown", FOOD_GIVEN_UNKNOWN, NULL}, {"fine", FOOD_GIVEN_FINE, NULL},
+    {"unfit", FOOD_GIVEN_UNFIT, NULL},     {"thiaminase", FOOD_GIVEN_THIAMINASE, NULL},
+    {"poison", FOOD_GIVEN_POISON, NULL},   {0}};
+const struct choice plants_given_choices[] = {
+    {"unknown", PLANTS_GIVEN_UNKNOWN, NULL},
+    {"fine", PLANTS_GIVEN_FINE, NULL},
+    {"goitrogens", PLANTS_GIVEN_GOITROGENS, "and no other plant"},
+    {"few-staples", PLANTS_GIVEN_FEW_STAPLES, NULL},
+    {"calcium-short", PLANTS_GIVEN_CALCIUM_SHORT, NULL},
+    {0}};
 const struct choice company_state_choices[] = {
     {"unknown", COMPANY_UNKNOWN, NULL},
     {"none", COMPANY_NONE, "it lives alone"},
@@ -176,6 +187,8 @@ static const struct field when_fields[] = {
     ONE_OF(water_dish, "water-dish", yes_no_choices),
     ONE_OF(company, "company", company_state_choices),
     ONE_OF(two_males, "two-males", yes_no_choices),
+    ONE_OF(food_given, "food-given", food_given_choices),
+    ONE_OF(plants_given, "plants-given", plants_given_choices),
 };
 const struct schema rule_when_schema =
     SCHEMA(rule_when, when_fields, "condition", "Everything that is written must hold.");

@@ -64,6 +64,22 @@ enum diet_fault {
     DIET_GOITROGENS_ALONE = 32,
     DIET_ONE_INSECT = 64
 };
+/* The worst of what it is given that it must not have. */
+enum food_given_state {
+    FOOD_GIVEN_UNKNOWN, /* nobody wrote what it eats */
+    FOOD_GIVEN_FINE,
+    FOOD_GIVEN_UNFIT,
+    FOOD_GIVEN_THIAMINASE,
+    FOOD_GIVEN_POISON
+};
+/* The worst of the plants that it is given. */
+enum plants_given_state {
+    PLANTS_GIVEN_UNKNOWN,
+    PLANTS_GIVEN_FINE,
+    PLANTS_GIVEN_GOITROGENS, /* and no other plant */
+    PLANTS_GIVEN_FEW_STAPLES,
+    PLANTS_GIVEN_CALCIUM_SHORT
+};
 enum season { SEASON_SUMMER, SEASON_WINTER };
 
 /* Every field that is written must hold; a list holds when one of its words does. */
@@ -102,6 +118,8 @@ struct rule_when {
     struct list shade, water_dish;       /* yes, no (choice 1, 0) */
     struct list company;                 /* of struct choice_value: enum company_state */
     struct list two_males;               /* yes, no */
+    struct list food_given;              /* of struct choice_value: enum food_given_state */
+    struct list plants_given;            /* likewise: enum plants_given_state */
 };
 
 /* Does a condition look at anything that is judged from readings? */
@@ -139,7 +157,7 @@ extern const struct schema rule_book_schema, rule_when_schema;
 extern const struct choice verdict_choices[], gradient_state_choices[], night_state_choices[],
     lamp_state_choices[], wall_state_choices[], water_state_choices[], weight_state_choices[],
     season_choices[], hides_state_choices[], perch_state_choices[], company_state_choices[],
-    diet_fault_choices[], yes_no_choices[];
+    diet_fault_choices[], food_given_choices[], plants_given_choices[], yes_no_choices[];
 
 struct rule_book *rule_book_read(const char *path, struct arena *arena, struct diag *diag);
 

@@ -38,7 +38,9 @@ static const char *supplement_text(struct composition *c, const struct supplemen
 {
     const char *key = "sheet.supplement.by-week";
     double low = supplement->per_week_low, high = supplement->per_week_high;
-    if (supplement->every_meals == 0 && high > 0 && high < 1) {
+    if (supplement->with_fish) {
+        key = "sheet.supplement.with-fish";
+    } else if (supplement->every_meals == 0 && high > 0 && high < 1) {
         /* "half a time a week" is no instruction: say every how many weeks, the rarer one */
         key = "sheet.supplement.every-weeks";
         low = high = ceil(1 / high - 0.01);
@@ -108,7 +110,7 @@ const char *section_feeding_change(struct composition *c)
     return key ? phrase(&c->ctx, key) : NULL;
 }
 
-enum { NOTES = 5 };
+enum { NOTES = 6 };
 
 static const char *notes_text(struct composition *c, const char *const notes[NOTES])
 {
@@ -208,6 +210,29 @@ const char *section_food_rules(struct composition *c)
     return *size && *never ? arena_format(c->arena, "%s %s", size, never) : *size ? size : never;
 }
 
+/* All its insects are of one kind. */
+const char *section_insect_kinds(struct composition *c)
+{
+    bool is_one = c->plan->feeding.diet_now.faults & DIET_ONE_INSECT;
+    return is_one ? phrase(&c->ctx, "sheet.feeding.one-insect") : NULL;
+}
+
+/* Which plants, and how often each; which fish. */
+static void add_shelf(struct composition *c, struct block *table)
+{
+    static const char *const heads[] = {"sheet.feeding.staples", "sheet.feeding.now-and-then",
+                                        "sheet.feeding.treats", "sheet.feeding.fish"};
+    const struct diet_plan *diet = &c->plan->feeding.diet_now;
+    for (size_t i = 0; i < sizeof heads / sizeof *heads; i++) {
+        const struct food_shelf *shelf = (int)i < FOOD_CLASSES ? &diet->shelf[i] : &diet->fish;
+        const char **names = ARENA_ARRAY(c->arena, const char *, shelf->count + 1);
+        for (size_t k = 0; k < shelf->count; k++)
+            names[k] = phrase_code(&c->ctx, "food", shelf->foods[k]);
+        const char *text = shelf->count ? phrase_all_of(&c->ctx, names, shelf->count) : NULL;
+        section_row(c, table, heads[i], text ? text_capital(c->arena, text) : NULL);
+    }
+}
+
 const char *section_meal_interval(struct composition *c)
 {
     return phrase_if_known(&c->ctx, every_key(&c->plan->feeding));
@@ -238,6 +263,8 @@ void section_feeding(struct composition *c, struct block_builder *out)
     if (!compact && !c->plan->species.is_unlisted) /* the age stands at the top of the sheet */
         section_row(c, table, "sheet.feeding.stage", stage_text(c));
     add_foods(c, table);
+    if (!compact)
+        add_shelf(c, table);
     section_row(c, table, m->step_count ? "sheet.feeding.steps" : "sheet.feeding.amount",
                 m->step_count ? section_meal_steps(c) : amount_text(c));
     bool daily = is_daily(m);
@@ -248,6 +275,7 @@ void section_feeding(struct composition *c, struct block_builder *out)
     section_row(c, table, "sheet.feeding.supplements", section_supplements(c));
     const char *const notes[] = {
         section_food_rules(c),
+        section_insect_kinds(c),
         phrase_if_known(&c->ctx, "sheet.feeding.drops"),
         section_feeding_change(c),
         /* a compact sheet leaves it to the warning signs */

@@ -88,6 +88,8 @@ static const char *food_notes(struct composition *c)
     text = joined(c, text, one_line(c, section_meal_steps(c)));
     text = joined(c, text, one_line(c, section_supplements(c)));
     text = joined(c, text, section_food_rules(c));
+    if (!c->in_brief)
+        text = joined(c, text, section_insect_kinds(c));
     /* the interval itself says how often */
     if (!c->in_brief || m->change != FEEDING_LONGER_INTERVAL)
         text = joined(c, text, section_feeding_change(c));

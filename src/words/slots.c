@@ -482,6 +482,50 @@ GETTER(company_animals)
     return give(out, several ? arena_format(ctx->format.arena, "%.0f", company->animals) : NULL);
 }
 
+/* ---- what the keeper gives ---- */
+
+static bool give_foods(const struct phrase_context *ctx, struct slot_value *out, const char *family,
+                       const char *const *codes, size_t count)
+{
+    const char **names = ARENA_ARRAY(ctx->format.arena, const char *, count + 1);
+    for (size_t i = 0; i < count; i++)
+        names[i] = phrase_code(ctx, family, codes[i]);
+    return give(out, count ? phrase_all_of(ctx, names, count) : NULL);
+}
+
+GETTER(diet_never)
+{
+    const struct diet_plan *diet = &PLAN->feeding.diet_now;
+    const char **codes = ARENA_ARRAY(ctx->format.arena, const char *, diet->given_count + 1);
+    size_t count = 0;
+    for (size_t i = 0; i < diet->given_count; i++)
+        if (diet->given[i].is_never)
+            codes[count++] = diet->given[i].food;
+    return give_foods(ctx, out, "never-food", codes, count);
+}
+
+/* Plants that it is given too much of. */
+GETTER(diet_others)
+{
+    const struct diet_plan *diet = &PLAN->feeding.diet_now;
+    const char **codes = ARENA_ARRAY(ctx->format.arena, const char *, diet->given_count + 1);
+    size_t count = 0;
+    for (size_t i = 0; i < diet->given_count; i++)
+        if (diet->given[i].has_class && diet->given[i].food_class != FOOD_STAPLE)
+            codes[count++] = diet->given[i].food;
+    return give_foods(ctx, out, "food", codes, count);
+}
+
+#define SHELF_GETTER(name_, shelf_)                                                                \
+    GETTER(name_)                                                                                  \
+    {                                                                                              \
+        const struct food_shelf *shelf = &PLAN->feeding.diet_now.shelf_;                           \
+        return give_foods(ctx, out, "food", shelf->foods, shelf->count);                           \
+    }
+
+SHELF_GETTER(diet_best, best)
+SHELF_GETTER(diet_fish, fish)
+
 GETTER(outdoors_day)
 {
     const struct outdoors_plan *o = &PLAN->enclosure.outdoors;
@@ -672,6 +716,10 @@ static const struct slot_row rows[] = {
     ROW("company.animals", company_animals),
     ROW("company.mates", company_mates),
     ROW("dew-point", dew_point),
+    ROW("diet.best", diet_best),
+    ROW("diet.fish", diet_fish),
+    ROW("diet.never", diet_never),
+    ROW("diet.others", diet_others),
     ROW("enclosure.grown", enclosure_grown),
     ROW("enclosure.least", enclosure_least),
     ROW("enclosure.size", enclosure_size),

@@ -62,6 +62,47 @@ class Harm(unittest.TestCase):
                 for word in words:
                     self.assertIn(word, never, species)
 
+    def test_what_harms_is_taken_out_of_the_dish(self):
+        """The clinical table: avocado, rhubarb leaves and fireflies are poison (animal poison control, a copy; the rest from memory), goldfish, minnows
+        and carp break down vitamin B1 (a copy), frozen or not. What the keeper gives of it comes first and by name, fasting or not."""
+        for species, food, word, code in (("green-iguana", "avocado", "avocado", "stop-food"), ("hermanns-tortoise", "rhubarb-leaf", "rhubarb leaves", "stop-food"),
+                                          ("whites-tree-frog", "fireflies", "fireflies", "stop-food"), ("bearded-dragon", "avocado", "avocado", "stop-food"),
+                                          ("red-eared-slider", "goldfish", "goldfish", "stop-fish"), ("axolotl", "minnow", "minnows", "stop-fish")):
+            for found in ([], [{"code": "belly-mass", "severity": "severe"}]):
+                visit = record(species, diet=[{"food": food, "every": "7 days"}], findings=found)
+                self.assertIn(code, [one["code"] for one in self.plan(visit)["actions"] if one["first"]], (species, food))
+                self.assertRegex(re.sub(r"\s+", " ", self.printed(visit, order="-raw")), f"(?i)no more {word}", (species, food))
+            for fine in ("collards", "earthworm", "trout"):
+                self.assertFalse({"stop-food", "stop-fish"} & set(self.actions(species, diet=[{"food": fine, "every": "7 days"}])), (species, fine))
+
+    def test_what_is_not_known_of_food_is_never_called_good(self):
+        """A food without numbers, and calcium that oxalate may have bound, leave the whole food unjudged."""
+        for other in ("seaweed", "fruit", "squash"):
+            diet = self.plan(record("green-iguana", diet=[{"food": "collards", "meal": "50 g", "every": "1 days"}, {"food": other, "every": "1 days"}]))
+            self.assertEqual(diet["feeding"]["diet"]["verdict"], "unknown", other)
+        self.assertNotEqual(self.plan(record("green-iguana", diet={"food": "spinach", "meal": "50 g", "every": "1 days"}))["feeding"]["diet"]["verdict"],
+                            "in-range")
+
+    def test_poor_plants_are_changed(self):
+        """The clinical table: staples from 1.5 of calcium to phosphorus and little oxalate, lettuce, spinach and fruit at most now and then."""
+        for species, food in (("green-iguana", "spinach"), ("bearded-dragon", "iceberg"), ("red-footed-tortoise", "banana"), ("hermanns-tortoise", "romaine")):
+            self.assertIn("change-plants", self.actions(species, diet={"food": food, "every": "1 days"}), (species, food))
+        self.assertNotIn("change-plants", self.actions("green-iguana", diet={"food": "dandelion", "every": "1 days"}))
+        # no new food while nothing may be eaten, or while an ill animal keeps to what it is used to
+        for code, severity in (("belly-mass", "severe"), ("airway-infection", "moderate")):
+            found = [{"code": code, "severity": severity}]
+            self.assertNotIn("change-plants", self.actions("green-iguana", diet={"food": "spinach", "every": "1 days"}, findings=found), code)
+            self.assertNotIn("more than one kind", self.flat(record("leopard-gecko", diet={"food": "cricket", "every": "2 days"}, findings=found)), code)
+
+    def test_vitamin_b1_goes_with_fish_alone(self):
+        """The sheets' own choice: with every meal of fish, not of pellets or leaves."""
+        for species in ("red-eared-slider", "painted-turtle", "garter-snake"):
+            plan = self.plan(record(species))
+            self.assertEqual([one["with_fish"] for one in plan["feeding"]["supplements"] if one["what"] == "thiamine"], [True], species)
+            text = re.sub(r"\s+", " ", self.printed(record(species), order="-raw"))
+            self.assertIn("Vitamin B1 (thiamine) with each meal of fish", text, species)
+            self.assertNotRegex(text, r"thiamine\) at (each|all)", species)
+
     # ---- food of the ill ----------------------------------------------------------------------------------
 
     def test_no_ill_or_gravid_animal_is_fed_more_than_it_eats(self):

@@ -94,6 +94,12 @@ REACH = {
     "perch-near-lamp": visit("bearded-dragon", enclosure={"platform-height": "10 cm", "perch-height": "40 cm", "lamp": {
         "kind": "tube", "tube-length": "55 cm", "measured": {"uvi": 3, "at": "30 cm"}, "height": "35 cm"}}),
     "no-dish": visit(enclosure={"water-dish": False}),
+    "food-poison": visit("green-iguana", diet={"food": "avocado", "every": "7 days"}),
+    "food-unfit": visit("hermanns-tortoise", diet={"food": "dog-or-cat-food", "every": "7 days"}),
+    "fish-thiaminase": visit("red-eared-slider", diet={"food": "goldfish", "every": "3 days"}),
+    "plants-calcium-short": visit("green-iguana", diet={"food": "banana", "every": "1 days"}),
+    "plants-few-staples": visit("green-iguana", diet={"food": "spinach", "every": "1 days"}),
+    "plants-goitrogens": visit("green-iguana", diet={"food": "kale", "every": "1 days"}),
     "mixed-kinds": visit(enclosure={"mates": ["corn-snake"]}),
     "two-males": visit("bearded-dragon", enclosure={"animals": "2", "males": "2"}),
     "lives-alone": visit(enclosure={"animals": "2"}),

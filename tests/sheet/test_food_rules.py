@@ -98,12 +98,43 @@ class Rules(unittest.TestCase):
                     self.assertEqual(EYES[language] in text, species in ("bearded-dragon", "whites-tree-frog"), (species, language))
                     self.assertEqual(GIRTH[language] in text, group == "snake", (species, language))
 
+    def test_shelf(self):
+        """Which plants how often, and which fish, on the sheet that is mailed: fruit only where the species' own sheet names it, squash likewise,
+        and no list for who eats neither."""
+        words = {"en": ("dandelion greens", "spinach", "iceberg lettuce", "banana", "butternut squash", "trout"),
+                 "es": ("hojas de diente de león", "espinacas", "lechuga iceberg", "plátano", "calabaza butternut", "trucha"),
+                 "fr": ("pissenlit", "épinards", "laitue iceberg", "banane", "courge butternut", "truite")}
+        with tempfile.TemporaryDirectory() as folder:
+            for language, named in words.items():
+                for species in ("green-iguana", "hermanns-tortoise", "bearded-dragon", "red-eared-slider", "garter-snake", "leopard-gecko"):
+                    _, foods, _ = wanted(species)
+                    leaves, fruit, squash, fish = (one in foods for one in ("leafy-greens", "fruit", "squash", "freshwater-fish"))
+                    text = self.page(folder, record(species, language, "email"), language).lower()
+                    self.assertEqual([one in text for one in named], [leaves] * 3 + [fruit, squash, fish], (species, language))
+
+    def test_shelf_in_its_rows(self):
+        """Each list beside its own head, on paper."""
+        heads = {"en": ("Most of its plants", "Plants now and then", "A bite as a treat", "How often"),
+                 "es": ("Sus plantas de cada día", "Plantas de vez en cuando", "Un bocado de premio", "Cada cuánto"),
+                 "fr": ("Plantes de chaque jour", "De temps en temps", "Une bouchée, en friandise", "Rythme")}
+        named = {"en": ("dandelion", "spinach", "iceberg"), "es": ("diente de león", "espinacas", "iceberg"), "fr": ("pissenlit", "épinards", "iceberg")}
+        with tempfile.TemporaryDirectory() as folder:
+            for language, rows in heads.items():
+                page = Path(folder) / "sheet.pdf"
+                subprocess.run([PROGRAM, "sheet", "-", "-o", page, "--today", TODAY], input=record("hermanns-tortoise", language, "email"), text=True,
+                               check=True, capture_output=True, cwd=ROOT)
+                text = " ".join(subprocess.run(["pdftotext", "-raw", page, "-"], capture_output=True, text=True, check=True).stdout.split())
+                places = [text.index(head) for head in rows]
+                self.assertEqual(places, sorted(places), language)
+                for start, end, word in zip(places, places[1:], named[language]):
+                    self.assertIn(word, text[start:end].lower(), language)
+
     def test_nothing_to_eat_no_list(self):
         """Where no food may be given until the veterinarian says, no list of foods reads as leave to feed."""
         text = record("bearded-dragon", "en", findings=[{"code": "belly-mass", "severity": "severe", "state": "seen"}])
         plan = self.explain(text)
         self.assertTrue(plan["feeding"]["paused"])
-        self.assertNotIn("sheet.feeding.never", {one["code"] for one in plan["instructions"]})
+        self.assertFalse({"sheet.feeding.never", "sheet.feeding.staples"} & {one["code"] for one in plan["instructions"]})
 
 
 if __name__ == "__main__":
