@@ -225,10 +225,7 @@ static void add_shelf(struct composition *c, struct block *table)
     const struct diet_plan *diet = &c->plan->feeding.diet_now;
     for (size_t i = 0; i < sizeof heads / sizeof *heads; i++) {
         const struct food_shelf *shelf = (int)i < FOOD_CLASSES ? &diet->shelf[i] : &diet->fish;
-        const char **names = ARENA_ARRAY(c->arena, const char *, shelf->count + 1);
-        for (size_t k = 0; k < shelf->count; k++)
-            names[k] = phrase_code(&c->ctx, "food", shelf->foods[k]);
-        const char *text = shelf->count ? phrase_all_of(&c->ctx, names, shelf->count) : NULL;
+        const char *text = slots_shelf_text(&c->ctx, shelf);
         section_row(c, table, heads[i], text ? text_capital(c->arena, text) : NULL);
     }
 }

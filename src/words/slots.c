@@ -347,10 +347,7 @@ GETTER(meal_count)
     return give_number(out, format_number(FORMAT, prey->count, 0), prey->count);
 }
 
-GETTER(meal_food)
-{
-    return give(out, ctx->prey ? slots_food_text(ctx, ctx->prey) : slots_foods_text(ctx));
-}
+TEXT_GETTER(meal_food, ctx->prey ? slots_food_text(ctx, ctx->prey) : slots_foods_text(ctx))
 
 GETTER(insects_count)
 {
@@ -482,49 +479,10 @@ GETTER(company_animals)
     return give(out, several ? arena_format(ctx->format.arena, "%.0f", company->animals) : NULL);
 }
 
-/* ---- what the keeper gives ---- */
-
-static bool give_foods(const struct phrase_context *ctx, struct slot_value *out, const char *family,
-                       const char *const *codes, size_t count)
-{
-    const char **names = ARENA_ARRAY(ctx->format.arena, const char *, count + 1);
-    for (size_t i = 0; i < count; i++)
-        names[i] = phrase_code(ctx, family, codes[i]);
-    return give(out, count ? phrase_all_of(ctx, names, count) : NULL);
-}
-
-GETTER(diet_never)
-{
-    const struct diet_plan *diet = &PLAN->feeding.diet_now;
-    const char **codes = ARENA_ARRAY(ctx->format.arena, const char *, diet->given_count + 1);
-    size_t count = 0;
-    for (size_t i = 0; i < diet->given_count; i++)
-        if (diet->given[i].is_never)
-            codes[count++] = diet->given[i].food;
-    return give_foods(ctx, out, "never-food", codes, count);
-}
-
-/* Plants that it is given too much of. */
-GETTER(diet_others)
-{
-    const struct diet_plan *diet = &PLAN->feeding.diet_now;
-    const char **codes = ARENA_ARRAY(ctx->format.arena, const char *, diet->given_count + 1);
-    size_t count = 0;
-    for (size_t i = 0; i < diet->given_count; i++)
-        if (diet->given[i].has_class && diet->given[i].food_class != FOOD_STAPLE)
-            codes[count++] = diet->given[i].food;
-    return give_foods(ctx, out, "food", codes, count);
-}
-
-#define SHELF_GETTER(name_, shelf_)                                                                \
-    GETTER(name_)                                                                                  \
-    {                                                                                              \
-        const struct food_shelf *shelf = &PLAN->feeding.diet_now.shelf_;                           \
-        return give_foods(ctx, out, "food", shelf->foods, shelf->count);                           \
-    }
-
-SHELF_GETTER(diet_best, best)
-SHELF_GETTER(diet_fish, fish)
+TEXT_GETTER(diet_never, slots_never_text(ctx))
+TEXT_GETTER(diet_others, slots_others_text(ctx))
+TEXT_GETTER(diet_best, slots_shelf_text(ctx, &PLAN->feeding.diet_now.best))
+TEXT_GETTER(diet_fish, slots_shelf_text(ctx, &PLAN->feeding.diet_now.fish))
 
 GETTER(outdoors_day)
 {
@@ -599,10 +557,7 @@ GETTER(weight_change)
     return give(out, g->known ? format_percent(FORMAT, fabs(g->change_percent)) : NULL);
 }
 
-GETTER(weight_since)
-{
-    return give(out, PLAN->growth.known ? format_date_long(FORMAT, PLAN->growth.since) : NULL);
-}
+TEXT_GETTER(weight_since, PLAN->growth.known ? format_date_long(FORMAT, PLAN->growth.since) : NULL)
 
 GETTER(weight_days)
 {
@@ -610,10 +565,7 @@ GETTER(weight_days)
     return PLAN->growth.known && give_days(ctx, out, days, days);
 }
 
-GETTER(recheck_date)
-{
-    return give(out, PLAN->has_recheck ? format_date_long(FORMAT, PLAN->recheck) : NULL);
-}
+TEXT_GETTER(recheck_date, PLAN->has_recheck ? format_date_long(FORMAT, PLAN->recheck) : NULL)
 
 GETTER(aftercare_awake)
 {
@@ -653,10 +605,7 @@ GETTER(aftercare_tube_every)
     return give_number(out, format_interval(FORMAT, hours), hours);
 }
 
-GETTER(visit_next)
-{
-    return give(out, PLAN->has_next_visit ? format_date_long(FORMAT, PLAN->next_visit) : NULL);
-}
+TEXT_GETTER(visit_next, PLAN->has_next_visit ? format_date_long(FORMAT, PLAN->next_visit) : NULL)
 
 GETTER(recheck_days)
 {
@@ -682,10 +631,7 @@ GETTER(thirst_call_by)
     return give(out, PLAN->has_thirst_call ? format_date_day(FORMAT, PLAN->thirst_call) : NULL);
 }
 
-GETTER(bath_from)
-{
-    return give(out, PLAN->has_bath_from ? format_date_long(FORMAT, PLAN->bath_from) : NULL);
-}
+TEXT_GETTER(bath_from, PLAN->has_bath_from ? format_date_long(FORMAT, PLAN->bath_from) : NULL)
 
 /* ---- the table ----------------------------------------------------------------------------------
  */

@@ -161,3 +161,58 @@ const char *slots_line_text(const struct phrase_context *ctx, const struct feedi
 {
     return any_of(ctx, line->foods, line->food_count);
 }
+
+static const char *name_all(const struct phrase_context *ctx, const char *family,
+                            const struct food_shelf *shelf)
+{
+    const char **names = ARENA_ARRAY(ctx->format.arena, const char *, shelf->count + 1);
+    for (size_t i = 0; i < shelf->count; i++)
+        names[i] = phrase_code(ctx, family, shelf->foods[i]);
+    return shelf->count ? phrase_all_of(ctx, names, shelf->count) : NULL;
+}
+
+const char *slots_shelf_text(const struct phrase_context *ctx, const struct food_shelf *shelf)
+{
+    return name_all(ctx, "food", shelf);
+}
+
+static bool is_no_staple(const struct diet_food *one)
+{
+    return one->has_class && one->food_class != FOOD_STAPLE;
+}
+
+static bool is_never(const struct diet_food *one)
+{
+    return one->is_never;
+}
+
+static bool is_named(const struct food_shelf *these, const char *code)
+{
+    for (size_t i = 0; i < these->count; i++)
+        if (strcmp(these->foods[i], code) == 0)
+            return true;
+    return false;
+}
+
+/* Each once, though it may be given at two times of the week. */
+static const char *given_text(const struct phrase_context *ctx, const char *family,
+                              bool (*is_one)(const struct diet_food *))
+{
+    const struct diet_plan *diet = &ctx->plan->feeding.diet_now;
+    const char **codes = ARENA_ARRAY(ctx->format.arena, const char *, diet->given_count + 1);
+    struct food_shelf these = {codes, 0};
+    for (size_t i = 0; i < diet->given_count; i++)
+        if (is_one(&diet->given[i]) && !is_named(&these, diet->given[i].food))
+            codes[these.count++] = diet->given[i].food;
+    return name_all(ctx, family, &these);
+}
+
+const char *slots_others_text(const struct phrase_context *ctx)
+{
+    return given_text(ctx, "food", is_no_staple);
+}
+
+const char *slots_never_text(const struct phrase_context *ctx)
+{
+    return given_text(ctx, "never-food", is_never);
+}
