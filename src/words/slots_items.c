@@ -1,6 +1,8 @@
 /* Facts of an item and foods, as text: the parts of slots.h with tables of their own. */
 #include "words/slots.h"
 
+#include <string.h>
+
 /* ---- facts ------------------------------------------------------------------------- */
 
 static const char *as_temp(const struct format *f, const struct plan_fact *fact)
