@@ -190,12 +190,37 @@ static void put_humidity(struct care_build *b, struct visit *visit)
     }
 }
 
+/* ---- the week ------------------------------------------------------------------------ */
+
+static void widen(struct log_span_plan *span, const struct log_hour *hour)
+{
+    if (!span->known)
+        *span = (struct log_span_plan){true, hour->lowest, hour->highest};
+    span->lowest = fmin(span->lowest, hour->lowest);
+    span->highest = fmax(span->highest, hour->highest);
+}
+
+static void set_week(struct care_build *b, struct log_probe_plan *probe,
+                     const struct log_series *series)
+{
+    int64_t first = (int64_t)date_to_days(b->plan->log.week_from) * (int64_t)DAY_H;
+    probe->hours = ARENA_ARRAY(b->arena, struct log_span_plan, LOG_PLAN_HOURS);
+    for (int i = 0; i < LOG_PLAN_HOURS; i++) {
+        const struct log_hour *hour = log_series_hour(series, first + i);
+        if (!hour)
+            continue;
+        widen(&probe->hours[i], hour);
+        widen(&probe->days[i / (int)DAY_H], hour);
+    }
+}
+
 /* ---- the part ------------------------------------------------------------------------ */
 
 static bool add_probes(struct care_build *b)
 {
     struct log_plan *log = &b->plan->log;
     const struct log_file *file = b->in->log;
+    log->least_coverage_percent = 100;
     log->probes = ARENA_ARRAY(b->arena, struct log_probe_plan, file->series_count);
     for (size_t i = 0; i < file->series_count; i++) {
         const struct log_series *series = &file->series[i];
@@ -214,6 +239,8 @@ static bool add_probes(struct care_build *b)
             .highest = series->highest,
             .coverage_percent = log_series_coverage(series) * 100,
         };
+        set_week(b, probe, series);
+        log->least_coverage_percent = fmin(log->least_coverage_percent, probe->coverage_percent);
         probe->has_drop = !probe->is_humidity && probe->day.known && probe->night.known;
         probe->night_drop_c = probe->has_drop ? probe->day.median - probe->night.median : 0;
     }
@@ -250,6 +277,8 @@ bool log_plan(struct care_build *b)
     log->left_out = (double)file->left_out;
     log->from = date_from_days((long)(file->first_s / DAY_S));
     log->to = date_from_days((long)(file->last_s / DAY_S));
+    log->days = (double)date_days_between(log->from, log->to) + 1;
+    log->week_from = date_add_days(log->to, 1 - LOG_PLAN_DAYS);
     if (!check_probes(b))
         return false;
     set_day(b);

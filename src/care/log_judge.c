@@ -23,9 +23,12 @@ static void set_outside(struct log_part_plan *part, const struct log_series *ser
 {
     part->has_outside =
         part->known && target && target->applies && isfinite(target->low) && isfinite(target->high);
-    if (part->has_outside)
-        part->outside_percent =
-            WHOLE_PERCENT * (1 - log_series_share(series, &quarters, target->low, target->high));
+    if (!part->has_outside)
+        return;
+    part->target_low = target->low;
+    part->target_high = target->high;
+    part->outside_percent =
+        WHOLE_PERCENT * (1 - log_series_share(series, &quarters, target->low, target->high));
 }
 
 /* What holds at a probe by night: the night's target at its own probe, the warm place's. */
@@ -69,6 +72,20 @@ static void judge_cold(struct care_build *b, struct log_probe_plan *probe,
                  place(b, probe->zone, facts));
 }
 
+/* The one that the sheet speaks of: the longest spell, and of none the lowest reading. */
+static void set_coldest(struct log_plan *log, size_t i)
+{
+    const struct log_probe_plan *probe = &log->probes[i], *most = &log->probes[log->coldest];
+    if (!probe->has_limit)
+        return;
+    bool colder = probe->longest_below_h > most->longest_below_h ||
+                  (probe->longest_below_h == most->longest_below_h &&
+                   probe->lowest - probe->limit < most->lowest - most->limit);
+    if (!log->has_coldest || colder)
+        log->coldest = i;
+    log->has_coldest = true;
+}
+
 /* A place whose own target lies above the limit, such as a basking spot, may be as warm as that. */
 static void judge_heat(struct care_build *b, const struct log_probe_plan *probe)
 {
@@ -97,6 +114,7 @@ bool log_judge_plan(struct care_build *b)
         if (probe->is_humidity)
             continue;
         judge_cold(b, probe, series);
+        set_coldest(log, i);
         judge_heat(b, probe);
     }
     return true;

@@ -5,11 +5,20 @@
 #include "base/date.h"
 #include "records/terms.h"
 
+enum { LOG_PLAN_DAYS = 7, LOG_PLAN_HOURS = LOG_PLAN_DAYS * 24 };
+
 struct log_part_plan {
     bool known;
     double low, median, high; /* 5th, 50th and 95th percentile */
-    bool has_outside;
+    bool has_outside;         /* it is held against a target */
+    double target_low, target_high;
     double outside_percent; /* of the readings, outside the target that holds then */
+};
+
+/* Of an hour or a day: the lowest and the highest reading. */
+struct log_span_plan {
+    bool known;
+    double lowest, highest;
 };
 
 struct log_probe_plan {
@@ -22,6 +31,8 @@ struct log_probe_plan {
     double night_drop_c; /* the medians' */
     bool has_limit;      /* the lower end of what is published for the night, or of the water */
     double limit, longest_below_h;
+    struct log_span_plan *hours; /* [LOG_PLAN_HOURS] from the midnight that begins the week */
+    struct log_span_plan days[LOG_PLAN_DAYS];
 };
 
 struct log_plan {
@@ -30,6 +41,10 @@ struct log_plan {
     const char *previous_sha256; /* of that of the visit before */
     double rows, left_out;       /* cells that no instrument reads */
     struct date from, to;
+    struct date week_from; /* the last days that are drawn begin here */
+    double days, least_coverage_percent;
+    bool has_coldest;
+    size_t coldest; /* the probe that was longest below its limit */
     double day_from_h, day_to_h;
     bool day_assumed; /* no hours of light are known */
     struct log_probe_plan *probes;

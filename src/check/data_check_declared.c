@@ -58,6 +58,7 @@ static const char *const describing[] = {
     "sheet.head*",
     "sheet.keywords",
     "sheet.list-*",
+    "sheet.logger.*",
     "sheet.none",
     "sheet.open",
     "sheet.page-of",

@@ -12,11 +12,30 @@ static void write_part(struct json *j, const char *key, const struct log_part_pl
     json_key_number(j, "p5", part->low);
     json_key_number(j, "median", part->median);
     json_key_number(j, "p95", part->high);
+    explain_key_pair(j, "target", part->has_outside, part->target_low, part->target_high);
     explain_key_known(j, "outside_percent", part->has_outside, part->outside_percent);
     json_close_object(j);
 }
 
-static void write_probe(struct json *j, const struct log_probe_plan *probe)
+static void write_week(struct json *j, const struct log_plan *log,
+                       const struct log_probe_plan *probe)
+{
+    json_key(j, "week");
+    json_open_list(j);
+    for (int day = 0; day < LOG_PLAN_DAYS; day++) {
+        if (!probe->days[day].known)
+            continue;
+        json_open_object(j);
+        explain_key_date(j, "on", true, date_add_days(log->week_from, day));
+        json_key_number(j, "lowest", probe->days[day].lowest);
+        json_key_number(j, "highest", probe->days[day].highest);
+        json_close_object(j);
+    }
+    json_close_list(j);
+}
+
+static void write_probe(struct json *j, const struct log_plan *log,
+                        const struct log_probe_plan *probe)
 {
     json_open_object(j);
     json_key_text(j, "probe", probe->probe);
@@ -32,6 +51,7 @@ static void write_probe(struct json *j, const struct log_probe_plan *probe)
         explain_key_known(j, "lowest_usual", probe->has_limit, probe->limit);
         explain_key_known(j, "longest_below_h", probe->has_limit, probe->longest_below_h);
     }
+    write_week(j, log, probe);
     json_close_object(j);
 }
 
@@ -53,7 +73,7 @@ void explain_json_log(struct json *j, const struct care_plan *plan)
     json_key(j, "probes");
     json_open_list(j);
     for (size_t i = 0; i < log->probe_count; i++)
-        write_probe(j, &log->probes[i]);
+        write_probe(j, log, &log->probes[i]);
     json_close_list(j);
     json_close_object(j);
 }

@@ -6,7 +6,7 @@
 
 static const double LOWEST = -40, A_TENTH = 10, ROUNDING = 1e-6;
 static const double LEAST_HUMIDITY = 0.05; /* less is a broken sensor's nought */
-enum { DAY_S = 86400, QUARTER_S = 900 };
+enum { DAY_S = 86400, HOUR_S = 3600, QUARTER_S = 900 };
 
 static double bin_value(int bin)
 {
@@ -26,6 +26,7 @@ void log_series_begin(struct log_series *series, struct arena *arena)
     series->steps = ARENA_ARRAY(arena, uint32_t, LOG_SILENCE_S + 1);
     series->starts = ARENA_ARRAY(arena, int64_t, LOG_BINS + 1);
     series->longest = ARENA_ARRAY(arena, int64_t, LOG_BINS + 1);
+    series->week = ARENA_ARRAY(arena, struct log_hour, LOG_WEEK_HOURS);
     series->previous_bin = LOG_BINS;
 }
 
@@ -58,6 +59,30 @@ static void follow(struct log_series *series, int64_t at_s)
         series->steps[step_s]++;
 }
 
+static int64_t hour_of(int64_t at_s)
+{
+    return at_s >= 0 ? at_s / HOUR_S : -((HOUR_S - 1 - at_s) / HOUR_S);
+}
+
+static struct log_hour *week_slot(const struct log_series *series, int64_t number)
+{
+    int64_t at = number % LOG_WEEK_HOURS;
+    return &series->week[at < 0 ? at + LOG_WEEK_HOURS : at];
+}
+
+/* A later week takes the place of an earlier one, whichever way the rows run. */
+static void add_to_week(struct log_series *series, int64_t at_s, double value)
+{
+    int64_t number = hour_of(at_s);
+    struct log_hour *hour = week_slot(series, number);
+    if (hour->known && hour->number > number)
+        return;
+    if (!hour->known || hour->number < number)
+        *hour = (struct log_hour){true, number, value, value};
+    hour->lowest = fmin(hour->lowest, value);
+    hour->highest = fmax(hour->highest, value);
+}
+
 bool log_series_add(struct log_series *series, int64_t at_s, double value)
 {
     double scaled = (value - LOWEST) * A_TENTH;
@@ -82,6 +107,7 @@ bool log_series_add(struct log_series *series, int64_t at_s, double value)
         series->last_s = at_s;
     int64_t of_day_s = ((at_s % DAY_S) + DAY_S) % DAY_S;
     series->counts[of_day_s / QUARTER_S * LOG_BINS + bin]++;
+    add_to_week(series, at_s, value);
     series->count++;
     series->previous_s = at_s;
     series->previous_bin = bin;
@@ -134,6 +160,12 @@ double log_series_share(const struct log_series *series, const struct log_part *
 int64_t log_series_longest_below_s(const struct log_series *series, double limit)
 {
     return series->longest[bin_from(limit)];
+}
+
+const struct log_hour *log_series_hour(const struct log_series *series, int64_t number)
+{
+    const struct log_hour *hour = week_slot(series, number);
+    return hour->known && hour->number == number ? hour : NULL;
 }
 
 int64_t log_series_step_s(const struct log_series *series)

@@ -13,6 +13,15 @@ enum log_kind { LOG_TEMPERATURE, LOG_HUMIDITY };
 /* Bins of a tenth, from -40 to 100: degrees or percent alike. */
 enum { LOG_BINS = 1401, LOG_QUARTERS = 96, LOG_SILENCE_S = 2 * 60 * 60 };
 
+/* The last week is kept hour by hour, to be drawn. */
+enum { LOG_WEEK_DAYS = 7, LOG_WEEK_HOURS = LOG_WEEK_DAYS * 24 };
+
+struct log_hour {
+    bool known;
+    int64_t number; /* hours since 1970 */
+    double lowest, highest;
+};
+
 struct log_series {
     const char *probe; /* the title without quantity and unit; "" where nothing is left */
     enum log_kind kind;
@@ -22,6 +31,7 @@ struct log_series {
     uint32_t *counts;          /* [LOG_QUARTERS][LOG_BINS] */
     uint32_t *steps;           /* [LOG_SILENCE_S + 1]: how often so many seconds went by */
     int64_t *starts, *longest; /* [LOG_BINS + 1]: spells below that bin */
+    struct log_hour *week;     /* [LOG_WEEK_HOURS], an hour at its number modulo that */
     int64_t previous_s;
     int previous_bin;
 };
@@ -50,6 +60,9 @@ double log_series_share(const struct log_series *series, const struct log_part *
 
 /* From the first to the last reading of the longest unbroken run below `limit`. */
 int64_t log_series_longest_below_s(const struct log_series *series, double limit);
+
+/* The hour of that number, if it lies in the last week of readings and has one; else NULL. */
+const struct log_hour *log_series_hour(const struct log_series *series, int64_t number);
 
 /* The middle step between readings, and the share of the time that has readings. */
 int64_t log_series_step_s(const struct log_series *series);

@@ -22,6 +22,7 @@
     ROW(SINCE, since, "since", "what was done since the visit before")                             \
     ROW(TEMPERATURE, temperature, "temperature", "zones, targets and readings")                    \
     ROW(BANDS, bands, "bands", "the readings drawn against their targets")                         \
+    ROW(WEEK, week, "week", "a week of a data logger's readings, drawn")                           \
     ROW(LIGHT, light, "light", "UVB and day length")                                               \
     ROW(ENCLOSURE, enclosure, "enclosure", "picture of the enclosure, to scale")                   \
     ROW(HUMIDITY, humidity, "humidity", "damp air: target, reading, what it means")                \
@@ -50,6 +51,7 @@
     ROW(STEPS, wall_steps, "steps", "what to do tonight: three rows at most")                      \
     ROW(BOX, wall_box, "box", "the box from the front with targets and readings")                  \
     ROW(LIMITS, wall_limits, "limits", "night, hours of light, the hottest")                       \
+    ROW(LOGGER_HERE, wall_logger, "logger-here", "what a data logger's readings rest on")          \
     ROW(EMERGENCIES, wall_go_now, "emergencies", "when to go at once, in groups")                  \
     ROW(NOTES, wall_notes, "notes", "lines to write on, where there is room")                      \
     SHORT(MEDICINE_BOXES, wall_medicines, "medicine-boxes", "medicines, each with a box to tick",  \

@@ -42,6 +42,9 @@ void section_temperature(struct composition *c, struct block_builder *out)
     section_title(c, out, "sheet.temperature.title");
     section_measures_table(c, out, PART_TEMPERATURE);
     add_notes(c, out, section_measures_read(c, PART_TEMPERATURE));
+    const char *logger = section_logger_text(c);
+    if (logger)
+        builder_paragraph(out, logger);
 }
 
 /* ---- light ---------------------------------------------------------------------------- */

@@ -44,6 +44,15 @@ void section_bands(struct composition *c, struct block_builder *out)
     add_picture(out, &picture);
 }
 
+void section_week(struct composition *c, struct block_builder *out)
+{
+    struct picture picture;
+    if (!draw_week(c, false, &picture))
+        return;
+    section_title(c, out, "picture.week.title");
+    add_picture(out, &picture);
+}
+
 void section_weight(struct composition *c, struct block_builder *out)
 {
     struct picture picture;

@@ -116,6 +116,10 @@ const char *section_measure_target(struct composition *c, enum measure_id measur
 const char *section_measure_name(struct composition *c, enum measure_id measure);
 const char *section_measure_result(struct composition *c, enum measure_id measure);
 
+/* A data logger's days, how much of them has readings, and the longest cold spell, in a sentence;
+ * NULL where the record names none. */
+const char *section_logger_text(struct composition *c);
+
 /* How a procedure is cared for, and when its result is there. */
 const char *section_care(struct composition *c, const struct procedure_plan *done);
 

@@ -414,6 +414,13 @@ void section_wall_box(struct composition *c, struct block_builder *out)
                  "places", s.told.text);
 }
 
+void section_wall_logger(struct composition *c, struct block_builder *out)
+{
+    const char *text = section_logger_text(c);
+    if (text)
+        wall_panel(c, out, PANEL_TEXT)->text = text;
+}
+
 /* ---- limits ---- */
 
 static void add_limit(struct composition *c, struct panel *panel, const char *key,

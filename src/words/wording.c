@@ -54,6 +54,8 @@ static const struct own_slots own_rows[] = {
     {"date.result", false, "what"},
     {"sheet.awaited.", false, "date"},
     {"date.rest-", false, "warmth call"},
+    {"sheet.logger.", false, "days coverage limit hours zone"},
+    {"picture.week.", false, "name low high target date parts"},
     {"sheet.since.", false, "name then now goal date"},
     {"sheet.still", false, "what"},
     {"sheet.supplement.", false, "supplement times"},

@@ -100,6 +100,55 @@ class Logger(unittest.TestCase):
                 longest = max(longest or 0, at - run)
         self.assertAlmostEqual(cool["longest_below_h"], longest / 60, places=4)
 
+    def sheet(self, kind, language="en"):
+        record = json.loads((self.folder / "now.yaml").read_text())
+        record["visit"]["kind"] = kind
+        record["keeper"]["language"] = language
+        (self.folder / "now.yaml").write_text(json.dumps(record))
+        done = self.run_it("sheet", "--drafts", "--replace", "-o", self.folder / "now.pdf", self.folder / "now.yaml")
+        self.assertEqual(done.returncode, 0, done.stderr)
+        text = subprocess.run(["pdftotext", "-raw", self.folder / "now.pdf", "-"], capture_output=True, text=True, check=True).stdout
+        return " ".join(text.replace("\N{NO-BREAK SPACE}", " ").split())
+
+    def test_the_sheet_says_what_its_readings_rest_on(self):
+        """By hand: the cool side is below 23 C from 18:10 h to 5:50 h of the next day, 11 h 40 min, printed in half hours; the rows of both
+        days are whole."""
+        self.write(self.MAPPED)
+        for kind in ("checkout", "email", "reading", "large-print"):
+            self.assertIn("Judged by 2 days of your logger (100 % of that time): below 23 °C for at most 11.5 hours on end (the cool side).",
+                          self.sheet(kind), kind)
+        self.assertIn("Según 2 días de tu registrador (100 % de ese tiempo): bajo 23 °C", self.sheet("checkout", "es"))
+        self.assertIn("D'après 2 jours de votre enregistreur (100 % de ce temps) : sous 23 °C", self.sheet("checkout", "fr"))
+        self.write({"file": "week.csv", "probes": {"T2": "cool-side"}})
+        (self.folder / "week.csv").write_text(text((d, m, w + 9, c + 9, h) for d, m, w, c, h in week()))
+        self.assertIn("(100 % of that time): never below 23 °C.", self.sheet("checkout"))
+        self.write({"file": "week.csv", "probes": {"T2": "basking-surface"}})
+        self.assertIn("2 days of your logger", self.sheet("checkout"))
+
+    def test_the_week_is_drawn_and_told(self):
+        """What the picture shows stands in its alternative: by day the lowest and the highest of each probe."""
+        self.write(self.MAPPED)
+        self.assertIn("A week of your logger", self.sheet("email"))
+        told = subprocess.run(["pdfinfo", "-struct-text", self.folder / "now.pdf"], capture_output=True, text=True, check=True).stdout
+        probe = self.plan()["logger"]["probes"][1]
+        for day in (12, 13):
+            cool = [r[3] for r in week() if r[0] == day]
+            self.assertIn({"on": f"2026-03-{day}", "lowest": min(cool), "highest": max(cool)}, probe["week"])
+        self.assertIn("Cool side.", told)
+        (self.folder / "now.yaml").write_text(json.dumps({**json.loads((self.folder / "now.yaml").read_text()), "enclosure": {}}))
+        self.assertNotIn("A week of your logger", self.sheet("email"))
+
+    def test_a_week_later_takes_the_place_of_the_one_before(self):
+        """Three weeks, forward and back: of a colder first week nothing is drawn."""
+        lines = [f"2026-{2 + d // 28:02}-{1 + d % 28:02} {h:02}:30,{10 if d < 21 else 20 + h}" for d in range(20, 40) for h in range(24)]
+        for rows in (lines, lines[::-1]):
+            (self.folder / "week.csv").write_text("\n".join(["Time,T1 Temperature (C)", *rows]) + "\n")
+            self.write({"file": "week.csv", "probes": {"T1": "warm-side"}})
+            plan = self.plan()
+            self.assertEqual(plan["logger"]["probes"][0]["lowest"], 10)
+            self.assertEqual([(one["on"], one["lowest"], one["highest"]) for one in plan["logger"]["probes"][0]["week"]],
+                             [(f"2026-03-{day:02}", 20, 43) for day in range(6, 13)])
+
     def test_the_logger_wins_and_says_so(self):
         self.write(self.MAPPED, **{"warm-side": "20 C"})
         plan = self.plan()
