@@ -621,7 +621,7 @@ struct care_plan {
 
 /* A fact that the visit before knew and today's record does not say. */
 struct taken_fact {
-    const char *code; /* size, walls, lid, lamp, keeper, weighing */
+    const char *code; /* size, floor, lamp, keeper ...: see care/take_over.c */
     bool left_out;    /* the keeper was asked to change it: it is not taken over */
 };
 

@@ -3,7 +3,7 @@
 
 #include <string.h>
 
-enum { FACTS_MOST = 8 };
+enum { FACTS_MOST = 16 };
 
 struct taking {
     struct visit *visit; /* being filled */
@@ -76,6 +76,85 @@ static bool take_text(struct text_value *now, const struct text_value *then)
     if (takes)
         *now = *then;
     return takes;
+}
+
+/* ---- what lies and stands in the box ---- */
+
+static void take_quantity(struct taking *t, const char *code, struct quantity *now,
+                          const struct quantity *then, bool asked)
+{
+    if (now->known || !then->known)
+        return;
+    if (!asked)
+        *now = *then;
+    note(t, code, asked);
+}
+
+static void take_flag(struct taking *t, const char *code, struct flag_value *now,
+                      const struct flag_value *then, bool asked)
+{
+    if (now->known || !then->known)
+        return;
+    if (!asked)
+        *now = *then;
+    note(t, code, asked);
+}
+
+static void take_furniture(struct taking *t)
+{
+    struct visit_enclosure *box = &t->visit->enclosure;
+    const struct visit_enclosure *then = &t->before->enclosure;
+    const bool floor = ASKED("change-floor", "take-out-loose-floor", "clear-tank-floor");
+    if (!box->substrate.known && then->substrate.known) {
+        if (!floor)
+            box->substrate = then->substrate;
+        note(t, "floor", floor);
+    }
+    const bool hides = ASKED("add-hides", "add-hide", "add-cover", "add-second-hide",
+                             "add-moist-hide", "give-warm-hide");
+    take_quantity(t, "hides", &box->hides, &then->hides, hides);
+    take_flag(t, "shade", &box->shade, &then->shade, ASKED("make-shade"));
+    take_quantity(t, "perch", &box->perch_cm, &then->perch_cm, ASKED("lower-perch"));
+    take_flag(t, "dish", &box->water_dish, &then->water_dish, ASKED("add-water-dish"));
+}
+
+/* Where it lives and with whom. */
+static void take_company(struct taking *t)
+{
+    struct visit_enclosure *box = &t->visit->enclosure;
+    const struct visit_enclosure *then = &t->before->enclosure;
+    if (!box->latitude_deg.known)
+        box->latitude_deg = then->latitude_deg;
+    take_flag(t, "outdoor", &box->outdoor, &then->outdoor, ASKED("bring-in"));
+    const bool says = box->animals.known || box->males.known || box->mates.count > 0;
+    const bool said = then->animals.known || then->males.known || then->mates.count > 0;
+    if (says || !said)
+        return;
+    const bool apart = ASKED("own-box", "keep-apart");
+    if (!apart) {
+        box->animals = then->animals;
+        box->males = then->males;
+        box->mates = then->mates;
+    }
+    note(t, "company", apart);
+}
+
+/* What warms it, with guard and thermostat, as one: it is changed as one. */
+static void take_heat(struct taking *t)
+{
+    struct visit_enclosure *box = &t->visit->enclosure;
+    const struct visit_enclosure *then = &t->before->enclosure;
+    const bool says = box->heat.count > 0 || box->thermostat.known || box->heat_guard.known;
+    const bool said = then->heat.count > 0 || then->thermostat.known || then->heat_guard.known;
+    if (says || !said)
+        return;
+    const bool other = ASKED("guard-the-heat", "add-thermostat", "turn-basking-off");
+    if (!other) {
+        box->heat = then->heat;
+        box->thermostat = then->thermostat;
+        box->heat_guard = then->heat_guard;
+    }
+    note(t, "heat", other);
 }
 
 /* Another keeper's name means another keeper: nothing of the one before holds. */
@@ -154,6 +233,9 @@ const struct visit *care_take_over(const struct visit *visit, const struct visit
     if (new_home) /* the box and the keeper are others */
         return filled;
     take_box(&t);
+    take_furniture(&t);
+    take_company(&t);
+    take_heat(&t);
     take_lamp(&t);
     take_keeper(&t);
     return filled;

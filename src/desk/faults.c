@@ -96,6 +96,18 @@ static const char *sentence(const struct diag_message *message, const struct wor
     return entry ? catalogue_fill(words, entry, &quoted.source, arena, NULL) : NULL;
 }
 
+static void write_message(struct json *json, const struct diag_message *m, const char *path,
+                          const char *said)
+{
+    json_open_object(json);
+    json_key_text(json, "path", path);
+    json_key_text(json, "code", m->code);
+    json_key_text(json, "text", m->text);
+    if (said)
+        json_key_text(json, "said", said);
+    json_close_object(json);
+}
+
 void faults_write_json(const struct diag *diag, const struct node *tree,
                        const struct wording *words, struct arena *arena, struct json *json)
 {
@@ -108,14 +120,20 @@ void faults_write_json(const struct diag *diag, const struct node *tree,
             path = m->path ? m->path : "";
         if (strcmp(m->code, "missing-key") == 0)
             path = missing_path(path, m->text, arena);
-        json_open_object(json);
-        json_key_text(json, "path", path);
-        json_key_text(json, "code", m->code);
-        json_key_text(json, "text", m->text);
+        write_message(json, m, path, sentence(m, words, arena));
+    }
+    json_close_list(json);
+}
+
+void faults_write_notes_json(const struct diag *diag, const struct node *tree,
+                             const struct wording *words, struct arena *arena, struct json *json)
+{
+    json_open_list(json);
+    for (const struct diag_message *m = diag->first; m; m = m->next) {
+        const char *path = faults_path_of(tree, m->at, arena);
         const char *said = sentence(m, words, arena);
-        if (said)
-            json_key_text(json, "said", said);
-        json_close_object(json);
+        if (m->severity == DIAG_REMARK && path && said)
+            write_message(json, m, path, said);
     }
     json_close_list(json);
 }

@@ -17,4 +17,8 @@ const char *faults_path_of(const struct node *tree, struct mark at, struct arena
 void faults_write_json(const struct diag *diag, const struct node *tree,
                        const struct wording *words, struct arena *arena, struct json *json);
 
+/* Likewise of what is no fault and stands beside a field: each remark that has such a sentence. */
+void faults_write_notes_json(const struct diag *diag, const struct node *tree,
+                             const struct wording *words, struct arena *arena, struct json *json);
+
 #endif

@@ -17,6 +17,8 @@ static const struct visit_record *write_check(struct answer *answer, const char 
     const struct visit_record *made = answer_record(answer, name, record);
     json_key(j, "faults");
     faults_write_json(&answer->diag, record, answer->words, answer->arena, j);
+    json_key(j, "notes");
+    faults_write_notes_json(&answer->diag, record, answer->words, answer->arena, j);
     plan_view_write(answer, made ? made->plan : NULL);
     return made;
 }

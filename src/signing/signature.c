@@ -270,6 +270,26 @@ static void digest_trees(const struct node *tree, const struct beside *beside, c
     digest_whole(out);
 }
 
+/* What is printed of those that share the box comes from their sheets: their names. */
+static void add_mates(const struct company_plan *company, char species[SIGNATURE_HEX_BYTES])
+{
+    struct sha256_ctx sha;
+    if (!company->mate_count)
+        return;
+    sha256_init(&sha);
+    add_text(&sha, species);
+    for (size_t i = 0; i < company->mate_count; i++) {
+        const struct mate_plan *mate = &company->mates[i];
+        add_text(&sha, mate->code);
+        add_text(&sha, mate->scientific);
+        for (size_t k = 0; k < mate->name_count; k++) {
+            add_text(&sha, mate->names[k].language);
+            add_text(&sha, mate->names[k].text);
+        }
+    }
+    write_hex(&sha, species);
+}
+
 bool signature_digest(const struct visit_record *record, const struct signature_digests *shared,
                       struct arena *arena, struct diag *diag, struct signature_digests *out)
 {
@@ -277,6 +297,7 @@ bool signature_digest(const struct visit_record *record, const struct signature_
     if (!signature_digest_species(record->species_file, record->species_below, arena, diag,
                                   species))
         return false;
+    add_mates(&record->plan->enclosure.company, species);
     const struct log_plan *log = &record->plan->log;
     const struct beside beside = {record->previous, record->photo, log->sha256,
                                   log->previous_sha256};

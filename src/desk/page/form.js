@@ -59,6 +59,8 @@ export class Form {
     this.places = new Map();
     /** @type {Fault[]} */
     this.faults = opened.faults ?? [];
+    /** What is no fault and stands beside a field. @type {Fault[]} */
+    this.notes = opened.notes ?? [];
     /** @type {(() => void)[]} */
     this.units = [];
     /** The record before each click. @type {Tree[]} */
@@ -167,6 +169,7 @@ export class Form {
       this.hasDraft = true;
       if (this.isGone) return;
       this.faults = answer.faults;
+      this.notes = answer.notes;
       this.showFaults();
       this.plan.show(answer.plan);
       if (!this.timer) this.says.textContent = word("kept");
@@ -220,7 +223,20 @@ export class Form {
       place.input.closest("details")?.setAttribute("open", "");
       return make("li", {}, make("button", {type: "button", class: "link", onclick: () => place.input.focus()}, labelOf(place.path)), ": ", this.faultText(one));
     });
+    this.showNotes();
     this.faultList.replaceChildren(...(lines.length ? [make("h2", {}, `${word("faults")}: ${lines.length}`), make("ul", {}, lines)] : []));
+  }
+
+  /** What is kept but not printed is said beside its field; what is said already stays, so that it is read out once. */
+  showNotes() {
+    const said = new Map(this.notes.map((one) => [this.placeOf(one.path), one.said ?? one.text]));
+    for (const place of this.places.values()) {
+      const shown = place.input.closest(".field")?.querySelector(".note-of-field");
+      const text = said.get(place);
+      if (text === shown?.textContent) continue;
+      shown?.remove();
+      if (text) place.fault.before(make("p", {class: "hint note-of-field", role: "status"}, text));
+    }
   }
 
   // ---- save -----------------------------------------------------------------------
