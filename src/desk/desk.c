@@ -7,6 +7,7 @@
 #include <sys/random.h>
 #include <sys/stat.h>
 
+#include "desk/beside.h"
 #include "desk/handlers.h"
 #include "desk/pages.h"
 #include "desk/queue.h"
@@ -171,6 +172,7 @@ static const struct route {
     {REQUEST_POST, "/api/draft", record_draft, (enum role)AT_THE_DESK},
     {REQUEST_POST, "/api/discard", record_discard, (enum role)AT_THE_DESK},
     {REQUEST_POST, "/api/save", record_save, (enum role)AT_THE_DESK},
+    {REQUEST_POST, BESIDE_PATH, beside_drop, (enum role)AT_THE_DESK},
     {REQUEST_POST, "/api/preview", plan_view_preview, (enum role)AT_THE_DESK},
     {REQUEST_POST, "/api/sign", action_sign, (enum role)AT_THE_DESK},
     {REQUEST_POST, "/api/print", action_print, (enum role)AT_THE_DESK},

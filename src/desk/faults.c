@@ -35,6 +35,30 @@ const char *faults_path_of(const struct node *tree, struct mark at, struct arena
     return tree ? search(tree, at, "", arena) : NULL;
 }
 
+/* Of a fault in a file that lies beside the record: the field that names the file. */
+static const char *naming_path(const struct node *node, const char *file, const char *path,
+                               struct arena *arena)
+{
+    const char *found = NULL;
+    for (size_t i = 0; node->kind != NODE_SCALAR && i < node->count && !found; i++) {
+        const struct node *item = node->items[i];
+        const char *own = below(path, node, i, arena);
+        found = item->kind != NODE_SCALAR       ? naming_path(item, file, own, arena)
+                : strcmp(item->text, file) == 0 ? own
+                                                : NULL;
+    }
+    return found;
+}
+
+static const char *path_of(const struct diag_message *m, const struct node *tree,
+                           struct arena *arena)
+{
+    const char *slash = m->at.file ? strrchr(m->at.file, '/') : NULL;
+    const char *file = slash ? slash + 1 : m->at.file;
+    const char *path = tree && file ? naming_path(tree, file, "", arena) : NULL;
+    return path ? path : faults_path_of(tree, m->at, arena);
+}
+
 /* A missing key has no place of its own: the message begins with its name in quotes. */
 static const char *missing_path(const char *path, const char *text, struct arena *arena)
 {
@@ -52,6 +76,7 @@ static const char *missing_path(const char *path, const char *text, struct arena
 struct quoted {
     struct slot_source source; /* first, so that the one is found through the other */
     const char *text;
+    int line;
     struct arena *arena;
 };
 
@@ -69,6 +94,10 @@ static const struct {
 static bool find_quoted(const struct slot_source *self, const char *name, struct slot_value *out)
 {
     const struct quoted *quoted = (const struct quoted *)(const void *)self;
+    if (strcmp(name, "line") == 0 && quoted->line > 0) {
+        *out = (struct slot_value){.text = arena_format(quoted->arena, "%d", quoted->line)};
+        return true;
+    }
     for (size_t i = 0; i < sizeof quoted_rows / sizeof *quoted_rows; i++) {
         const char *before = strcmp(name, quoted_rows[i].slot) == 0
                                  ? strstr(quoted->text, quoted_rows[i].before)
@@ -90,7 +119,7 @@ static bool find_quoted(const struct slot_source *self, const char *name, struct
 static const char *sentence(const struct diag_message *message, const struct wording *words,
                             struct arena *arena)
 {
-    const struct quoted quoted = {{find_quoted}, message->text, arena};
+    const struct quoted quoted = {{find_quoted}, message->text, message->at.line, arena};
     const struct wording_entry *entry =
         words ? catalogue_find(words, arena_format(arena, "desk.fault.%s", message->code)) : NULL;
     return entry ? catalogue_fill(words, entry, &quoted.source, arena, NULL) : NULL;
@@ -115,7 +144,7 @@ void faults_write_json(const struct diag *diag, const struct node *tree,
     for (const struct diag_message *m = diag->first; m; m = m->next) {
         if (m->severity == DIAG_REMARK)
             continue;
-        const char *path = faults_path_of(tree, m->at, arena);
+        const char *path = path_of(m, tree, arena);
         if (!path)
             path = m->path ? m->path : "";
         if (strcmp(m->code, "missing-key") == 0)

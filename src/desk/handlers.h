@@ -13,6 +13,9 @@ desk_handler list_visits;
 /* record.c: open, keep what is typed, save */
 desk_handler record_open, record_draft, record_discard, record_save;
 
+/* beside.c */
+desk_handler beside_drop;
+
 /* plan_view.c */
 desk_handler plan_view_sheet, plan_view_preview;
 

@@ -70,7 +70,8 @@ struct keeper_files {
     size_t count, records;
 };
 
-static bool is_of_keeper(struct answer *answer, const char *path, const char *keeper)
+/* The record at the path, if it is this keeper's; else NULL. */
+static const struct node *record_of(struct answer *answer, const char *path, const char *keeper)
 {
     struct diag quiet;
     struct bytes text;
@@ -80,14 +81,43 @@ static bool is_of_keeper(struct answer *answer, const char *path, const char *ke
                                   : NULL;
     diag_finish(&quiet);
     const struct node *record = tree ? tree_find(tree, "record") : NULL; /* of a draft */
-    const struct node *part = tree ? tree_find(record ? record : tree, "keeper") : NULL;
-    return part && strcmp(fold_text(answer_text(part, "name"), answer->arena), keeper) == 0;
+    record = record ? record : tree;
+    const struct node *part = tree ? tree_find(record, "keeper") : NULL;
+    bool is_theirs =
+        part && strcmp(fold_text(answer_text(part, "name"), answer->arena), keeper) == 0;
+    return is_theirs ? record : NULL;
 }
 
 static void add_path(struct keeper_files *files, const char *path)
 {
     if (files->count < KEEPER_FILES_MOST && file_exists(path))
         files->paths[files->count++] = path;
+}
+
+/* A photo or a logger's file that the record names, once. */
+static void add_beside(struct answer *answer, struct keeper_files *files, const char *name)
+{
+    const char *dot = name ? strrchr(name, '.') : NULL;
+    if (!dot || !request_is_name(name, dot) || strcmp(dot, ".yaml") == 0)
+        return;
+    const char *path = file_join(answer->arena, answer->desk->settings.folder, name);
+    for (size_t i = 0; i < files->count; i++)
+        if (strcmp(files->paths[i], path) == 0)
+            return;
+    add_path(files, path);
+}
+
+static void add_files_of(struct answer *answer, struct keeper_files *files,
+                         const struct node *record)
+{
+    const struct node *patient = tree_find(record, "patient");
+    const struct node *box = tree_find(record, "enclosure");
+    const struct node *readings = box ? tree_find(box, "readings") : NULL;
+    const struct node *log = readings ? tree_find(readings, "log") : NULL;
+    if (patient)
+        add_beside(answer, files, answer_text(patient, "photo"));
+    if (log)
+        add_beside(answer, files, log->kind == NODE_SCALAR ? log->text : answer_text(log, "file"));
 }
 
 static void find_in(struct answer *answer, const char *name, const char *suffix,
@@ -100,9 +130,11 @@ static void find_in(struct answer *answer, const char *name, const char *suffix,
                        : 0;
     for (size_t i = 0; i < count; i++) {
         const char *path = file_join(answer->arena, folder, names[i]);
-        if (!is_of_keeper(answer, path, files->keeper))
+        const struct node *record = record_of(answer, path, files->keeper);
+        if (!record)
             continue;
         add_path(files, path);
+        add_files_of(answer, files, record);
         add_path(files, arena_format(answer->arena, "%.*s.log",
                                      (int)(strlen(path) - strlen(suffix)), path));
         files->records += strcmp(name, ".") == 0;

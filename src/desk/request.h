@@ -17,7 +17,8 @@ enum {
     REQUEST_TARGET_LIMIT = 2048,
     REQUEST_PARAMETERS_MOST = 8,
     REQUEST_NAME_LIMIT = 120,
-    REQUEST_BODY_LIMIT = 1024 * 1024
+    REQUEST_BODY_LIMIT = 1024 * 1024,
+    REQUEST_FILE_LIMIT = 24 * 1024 * 1024 /* of a photo or a logger's file */
 };
 
 enum request_method { REQUEST_GET, REQUEST_POST, REQUEST_OTHER };

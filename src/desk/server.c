@@ -1,4 +1,5 @@
 /* Connections of libmicrohttpd: gathers a request within its limits and sends the reply. */
+#include "desk/beside.h"
 #include "desk/server.h"
 
 #include <arpa/inet.h>
@@ -47,6 +48,7 @@ struct incoming {
     char *target; /* as it stood in the request line; NULL when it was too long */
     size_t target_length;
     struct strbuf body;
+    long body_limit;
     bool too_large, has_begun;
 };
 
@@ -254,10 +256,21 @@ static void finish(void *self, struct MHD_Connection *connection, void **state,
     *state = NULL;
 }
 
-static bool announces_too_much(struct MHD_Connection *connection)
+/* More than a record only for a file, and only from the page of this desk. */
+static long body_limit(const struct server *server, struct MHD_Connection *connection,
+                       const struct incoming *incoming)
+{
+    static const char path[] = BESIDE_PATH "?";
+    const char *token = header(connection, "X-Desk-Token");
+    bool is_file = incoming->target && strncmp(incoming->target, path, sizeof path - 1) == 0;
+    return is_file && token && strcmp(token, server->desk->token) == 0 ? REQUEST_FILE_LIMIT
+                                                                       : REQUEST_BODY_LIMIT;
+}
+
+static bool announces_too_much(struct MHD_Connection *connection, long limit)
 {
     const char *length = header(connection, "Content-Length");
-    return length && (strlen(length) > 9 || strtol(length, NULL, 10) > REQUEST_BODY_LIMIT);
+    return length && (strlen(length) > 9 || strtol(length, NULL, 10) > limit);
 }
 
 static enum MHD_Result receive(void *self, struct MHD_Connection *connection, const char *uri,
@@ -271,11 +284,13 @@ static enum MHD_Result receive(void *self, struct MHD_Connection *connection, co
         return MHD_NO;
     if (!incoming->has_begun) {
         incoming->has_begun = true;
-        return announces_too_much(connection) ? refuse(self, connection, 413, "too-large")
-                                              : MHD_YES;
+        incoming->body_limit = body_limit(self, connection, incoming);
+        return announces_too_much(connection, incoming->body_limit)
+                   ? refuse(self, connection, 413, "too-large")
+                   : MHD_YES;
     }
     if (*size) {
-        incoming->too_large = incoming->body.length + *size > REQUEST_BODY_LIMIT;
+        incoming->too_large = incoming->body.length + *size > (size_t)incoming->body_limit;
         if (incoming->too_large)
             return MHD_NO; /* a body without a length that never ends: the connection closes */
         strbuf_add_bytes(&incoming->body, data, *size);

@@ -82,7 +82,7 @@ static const struct own_slots own_rows[] = {
     {"wall.found.", false, "name where severity count what"},
     {"wall.next-visit", false, "date"},
     {"desk.", true, ""},
-    {"desk.fault.", true, "value near other low high today"},
+    {"desk.fault.", true, "value near other low high today line"},
 };
 
 static bool is_for(const struct own_slots *row, const char *key)

@@ -138,6 +138,36 @@ async function visit(lang, animal) {
     await page.evaluate(() => localStorage.setItem('desk-who', ''));
 }
 
+/** A photo and a logger's file go onto the record: by keyboard to their fields, undone with a step back, a wrong file told at its place. */
+async function beside() {
+    const w = await desk.words('en');
+    const file = (path) => `[data-path="${path}"] input[type="file"]`;
+    const named = (path) => page.locator(`[data-path="${path}"] input:not([type="file"])`);
+    const log = 'enclosure.readings.log.file';
+    await page.goto(`${desk.address}#/record/juniper-adoption.yaml`);
+    await page.locator(file('patient.photo')).waitFor();
+    await page.locator(`[data-path="${log}"]`).evaluate((at) => {
+        for (let part = at.closest('details'); part; part = part.parentElement.closest('details'))
+            part.open = true;
+    });
+    await page.locator(file(log)).setInputFiles({name: 'Week 1.csv', mimeType: 'text/csv', buffer: Buffer.from('Time,T1 Temperature (C)\n2026-01-02 10:00,25\n2026-01-02 11:00,26\n')});
+    await hand.says(w['beside.kept']);
+    assert.match(await named(log).inputValue(), /^week-1-[0-9a-f]{16}\.csv$/);
+    await page.locator('[data-path="enclosure.readings.log.probes"] select').selectOption('warm-side');
+    await hand.look('beside');
+    await page.locator(file(log)).setInputFiles({name: 'bad.csv', mimeType: 'text/csv', buffer: Buffer.from('Time,T1 Temperature (C)\n2026-01-02 10:00,warm\n')});
+    await page.locator('.beside-fault', {hasText: "Line 2: 'warm' is no number."}).waitFor();
+    await hand.look('beside-refused');
+    await page.locator(file('patient.photo')).setInputFiles({name: 'a.jpg', mimeType: 'image/jpeg', buffer: Buffer.from('no photo')});
+    await page.locator('[data-path="patient.photo"] .beside-fault:not([hidden])').waitFor();
+    await hand.tabTo('#undo', 'Shift+Tab');
+    await page.keyboard.press('Enter');
+    await page.keyboard.press('Enter');
+    assert.equal(await named(log).inputValue(), '');
+    await page.locator('#discard').evaluate((button) => { window.confirm = () => true; button.click(); });
+    await page.locator('.visits, .record').first().waitFor();
+}
+
 async function twoWindows() {
     const w = await desk.words('en');
     const name = 'juniper-adoption.yaml';
@@ -199,6 +229,7 @@ await run('a whole visit in two languages, by keyboard; axe found nothing on any
     await visit('es', 'Roca');
     await shelter('es');
     await shelter('en');
+    await beside();
     await twoWindows();
     await otherSizes();
 });

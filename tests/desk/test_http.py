@@ -8,6 +8,7 @@ import os
 import random
 import re
 import socket
+import struct
 import subprocess
 import sys
 import tempfile
@@ -15,6 +16,7 @@ import threading
 import time
 import unittest
 import zipfile
+import zlib
 from pathlib import Path
 from urllib.parse import urlencode
 
@@ -284,6 +286,84 @@ class Records(WithDesk):
         self.assertEqual(opened["faults"], [])
         self.assertEqual(self.desk.post("/api/sign", {"name": name, "version": opened["version"], "by": "Dr Ines Calder"})[0], 200)
         self.assertEqual(self.desk.ask("GET", f"/api/sheet?name={name}")[0], 200)
+
+    def test_an_emoji_is_told_beside_its_field_and_stays_in_the_record(self):
+        record = {"visit": {"date": TODAY, "kind": "checkout"}, "patient": {"name": "Kiwi", "species": "ball-python"}, "message": "Well done \U0001f98e Kiwi"}
+        _, answer = self.desk.post("/api/draft?lang=es", self.desk.body(record, draft="n-00000000000000c2"))
+        self.assertEqual(answer["faults"], [])
+        self.assertEqual([(one["path"], one["code"]) for one in answer["notes"]], [("message", "emoji-left-out")])
+        self.assertTrue(answer["notes"][0]["said"].startswith("'\U0001f98e' se queda en la ficha"), answer["notes"])
+        status, answer = self.desk.save("", record, "", draft="n-00000000000000c2")
+        self.assertEqual(status, 200, answer)
+        self.assertIn("\U0001f98e", yaml.safe_load((self.desk.folder / answer["name"]).read_text())["message"])
+
+    # ---- files beside the record ----
+
+    def beside(self, data, kind, file, lang="en", on=TODAY, **headers):
+        parameters = urlencode({"as": kind, "file": file, "on": on, "lang": lang})
+        return self.desk.post(f"/api/beside?{parameters}", data, **{"Content-Type": "application/octet-stream", **headers})
+
+    @staticmethod
+    def png():
+        """Four grey dots (PNG 1.2: signature, IHDR, IDAT, IEND)."""
+        def chunk(kind, data):
+            return struct.pack(">I", len(data)) + kind + data + struct.pack(">I", zlib.crc32(kind + data))
+        return (b"\x89PNG\r\n\x1a\n" + chunk(b"IHDR", struct.pack(">IIBBBBB", 2, 2, 8, 0, 0, 0, 0)) +
+                chunk(b"IDAT", zlib.compress(b"\0\x40\x80\0\xc0\xff")) + chunk(b"IEND", b""))
+
+    @staticmethod
+    def log(rows):
+        """A row each twenty seconds."""
+        return ("Time,T1 Temperature (C)\n" + "".join(f"2026-03-{1 + i // 4320:02} {i // 180 % 24:02}:{i // 3 % 60:02}:{i % 3 * 20:02},{24 + i % 3}.5\n"
+                                                      for i in range(rows))).encode()
+
+    def test_a_photo_is_kept_beside_the_record(self):
+        png = self.png()
+        status, first = self.beside(png, "photo", "../Fern  at home.PNG")
+        self.assertEqual(status, 200, first)
+        self.assertRegex(first["file"], "^[a-z0-9-]*fern-at-home-[0-9a-f]{16}\\.png$")
+        self.assertEqual((self.desk.folder / first["file"]).read_bytes(), png)
+        self.assertEqual(self.beside(png, "photo", "../Fern  at home.PNG"), (200, first), "the same file is one file")
+        record = {"visit": {"date": TODAY, "kind": "checkout"}, "patient": {"name": "Fern", "species": "ball-python", "photo": first["file"]},
+                  "keeper": {"name": "Photo Keeper"}}
+        self.assertEqual(self.desk.save("", record, "", draft="n-00000000000000c1")[0], 200)
+        status, _, body = self.desk.ask("GET", "/api/keeper?" + urlencode({"name": "Photo Keeper"}))
+        self.assertEqual(status, 200)
+        self.assertIn(first["file"], zipfile.ZipFile(io.BytesIO(body)).namelist())
+        self.assertEqual(self.desk.post("/api/forget", {"keeper": "Photo Keeper", "who": "Ana Brook"})[0], 200)
+        self.assertFalse((self.desk.folder / first["file"]).exists())
+
+    def test_a_loggers_file_is_kept_and_its_faults_have_their_line(self):
+        rows = self.log(60000)
+        self.assertGreater(len(rows), 1024 * 1024)
+        status, kept = self.beside(rows, "log", "week.csv")
+        self.assertEqual((status, kept.get("probes")), (200, ["T1"]), kept)
+        record = {"visit": {"date": TODAY, "kind": "checkout"}, "patient": {"name": "A", "species": "ball-python"},
+                  "enclosure": {"readings": {"log": {"file": kept["file"], "probes": {"T1": "warm-side"}}}}}
+        _, answer = self.desk.keep(record, draft="n-00000000000000c3")
+        self.assertEqual(answer["faults"], [])
+        record["visit"]["date"] = "2026-03-03"
+        _, answer = self.desk.keep(record, draft="n-00000000000000c3")
+        self.assertEqual([(one["path"], one["code"]) for one in answer["faults"]], [("enclosure.readings.log.file", "log-after-visit")])
+        self.desk.post("/api/discard", self.desk.body(record, draft="n-00000000000000c3"))
+        before = sorted(path.name for path in self.desk.folder.iterdir())
+        for data, said in ((self.log(9).replace(b"25.5", b"warm", 1), "Línea 3: 'warm' no es un número."),
+                           (b"a\0b", "Línea 1: no es texto simple. Guarde las lecturas como CSV."),
+                           (self.log(9).replace(b"2026", b"2024"), "Acaba más de un año antes de la visita. ¿Es el registro de otro año?")):
+            status, answer = self.beside(data, "log", "week.csv", lang="es")
+            self.assertEqual((status, answer["error"], [one["said"] for one in answer["faults"]]), (422, "log-not-read", [said]))
+        self.assertEqual(sorted(path.name for path in self.desk.folder.iterdir()), before, "what cannot be read does not stay")
+
+    def test_what_is_no_such_file_is_refused(self):
+        status, answer = self.beside(b"words " * 100, "photo", "a.jpg")
+        self.assertEqual((status, answer["error"], len(answer["faults"])), (422, "photo-not-read", 1))
+        for data, kind, file in ((b"", "log", "a.csv"), (b"x", "other", "a.csv")):
+            self.assertEqual(self.beside(data, kind, file)[0], 400)
+        self.assertEqual(self.desk.ask("POST", "/api/beside?as=log&file=a.csv", b"x", {"Origin": f"http://{self.desk.host}"})[0], 403)
+        for token, length in ((self.desk.token, 24 * 1024 * 1024 + 1), ("0" * 32, 1024 * 1024 + 1)):
+            with socket.create_connection(("127.0.0.1", self.desk.port), timeout=20) as line:
+                line.sendall(f"POST /api/beside?as=log&file=a HTTP/1.1\r\nHost: {self.desk.host}\r\nX-Desk-Token: {token}\r\nContent-Length: {length}\r\n\r\n".encode())
+                self.assertIn(b" 413 ", line.recv(4096))
 
     def test_the_sheet_is_the_command_lines(self):
         for source in (BISCUIT, "ember-bearded-dragon.yaml"):

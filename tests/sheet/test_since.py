@@ -2,6 +2,7 @@
 """Since last time: a record names the visit before. What was asked for then stands with then, now and goal; what a keeper could mend and
 did not goes up and says so; facts are taken over where the record is silent, findings never. Numbers are worked out by hand."""
 import json
+import re
 import subprocess
 import sys
 import tempfile
@@ -131,6 +132,49 @@ class Since(unittest.TestCase):
         self.assertIsNone(plan["enclosure"]["size_cm"])
         self.assertIn("asked-size", [one["code"] for one in plan["review"]])
         self.assertNotIn("larger-box", [one["code"] for one in plan["actions"]])
+
+    FURNISHED = {"heat-guard": "yes", "thermostat": "yes", "heat": [{"kind": "mat", "power": "30 W", "thermostat": "yes", "guard": "yes"}],
+                 "substrate": "paper", "hides": 2, "shade": "yes", "water-dish": "yes", "outdoor": "no", "animals": 1}
+
+    def test_what_lies_stands_and_lives_in_the_box_is_taken_over(self):
+        then = {**THEN, "enclosure": {**THEN["enclosure"], **self.FURNISHED}}
+        visit = now()
+        visit["enclosure"] = {"readings": {"night": "24 C"}}
+        plan = self.plan(visit, then)
+        self.assertEqual(plan["since_last"]["taken_over"],
+                         ["weighing", "size", "walls", "lid", "floor", "hides", "shade", "dish", "outdoor", "company", "heat", "keeper"])
+        box = plan["enclosure"]
+        self.assertEqual((box["heating"]["thermostat"], box["substrate"], box["hides"]["number"], box["shade"], box["company"]["animals"]),
+                         (True, "paper", 2, True, 1))
+
+    def test_of_the_box_too_what_was_to_be_changed_is_asked_for(self):
+        """By the rules: no dish, no shade, no hide and a resinous floor are each to be changed, and a corn snake in the box is to go."""
+        then = {**THEN, "enclosure": {**THEN["enclosure"], "substrate": "cedar-or-pine", "hides": 0, "shade": "no", "water-dish": "no",
+                                      "animals": 2, "mates": ["corn-snake"]}}
+        visit = now()
+        visit["enclosure"] = {"readings": {"night": "24 C"}}
+        plan = self.plan(visit, then)
+        asked = {one["code"] for one in plan["review"] if one["code"].startswith("asked-")}
+        self.assertEqual(asked, {"asked-floor", "asked-hides", "asked-shade", "asked-dish", "asked-company", "asked-heat"})
+        told = {one["code"] for one in plan["actions"]}
+        self.assertFalse(told & {"change-floor", "add-hides", "make-shade", "add-water-dish", "own-box"})
+
+    def test_a_signature_covers_the_names_of_those_that_share_the_box(self):
+        """A mate's names stand in its own sheet: another name there makes the signed sheet a draft again."""
+        own = self.folder / "own"
+        own.mkdir()
+        mate = (ROOT / "species-sheets" / "corn-snake.yaml").read_text()
+        visit = now(enclosure={"mates": ["corn-snake"]}, keeper={"name": "Rosa Lind", "email": "rosa.lind@example.org"})
+        del visit["visit"]["previous"]
+        record = self.write(visit, None)
+        (own / "corn-snake.yaml").write_text(mate)
+        self.assertEqual(self.run_it("approve", record, "--by", "Dr Ines Calder", "--species-dir", own).returncode, 0)
+        mail = self.run_it("mail", record, "-o", self.folder / "a.eml", "--species-dir", own)
+        self.assertEqual(mail.returncode, 0, mail.stderr)
+        (own / "corn-snake.yaml").write_text(re.sub(r"en: *[^,}]+", "en: maize snake", mate, count=1))
+        stale = self.run_it("mail", record, "-o", self.folder / "b.eml", "--species-dir", own)
+        self.assertEqual(stale.returncode, 1)
+        self.assertIn("changed after it was", stale.stderr)
 
     def test_a_new_home_takes_only_the_weighings(self):
         plan = self.plan(now(visit={"kind": "adoption"}))

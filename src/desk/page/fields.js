@@ -2,6 +2,7 @@
 // the record is plain objects, lists and texts, as the YAML file has them.
 /** @import {Field, FormLike, Path} from "./types" */
 import {make, shared, word, wordOr} from "./tools.js";
+import {besideZone} from "./beside.js";
 import {kindOf} from "./exam.js";
 import {apart, cleaned, pathText, speciesOf, together, unitFor, valueAt} from "./record.js";
 
@@ -62,6 +63,33 @@ function textField(form, path, field) {
   const input = field.long ? make("textarea", {rows: 2, ...properties}) : make("input", properties);
   listenToText(input, (text) => form.changed(path, text));
   return framed(form, path, field, input, input);
+}
+
+/** @param {"photo" | "log"} as @returns {Maker} */
+const besideField = (as) => (form, path, field) => {
+  const input = make("input", {value: valueAt(form.record, path) ?? "", autocomplete: "off"});
+  listenToText(input, (text) => form.changed(path, text));
+  return framed(form, path, field, besideZone(form, path, as, input, labelOf(path)), input);
+};
+
+/**
+ * Free names with a choice each: a logger's probes. The names come with the file.
+ * @type {Maker}
+ */
+function namedField(form, path, field) {
+  const own = (field.fields ?? [])[0], names = Object.keys(valueAt(form.record, path) ?? {});
+  const fault = make("p", {class: "fault", hidden: true});
+  const set = make("fieldset", {class: "records", tabindex: -1, "data-path": pathText(path)}, make("legend", {}, labelOf(path)), names.map((name) => {
+    const at = [...path, name];
+    const value = valueAt(form.record, at)?.[own.key] ?? valueAt(form.record, at) ?? "";
+    const id = `f${++counter}`;
+    const select = make("select", {id, onchange: () => form.chosen(at, select.value)}, make("option", {value: ""}, word("not-said")),
+      choiceOptions(own).map(([code, text]) => make("option", {value: code, selected: code === value}, text)));
+    form.places.set(pathText(at), {input: select, fault, path});
+    return make("div", {class: "field"}, make("label", {for: id}, name), select);
+  }), fault);
+  form.places.set(pathText(path), {input: set, fault, path});
+  return set;
 }
 
 /** @type {Maker} */
@@ -196,6 +224,8 @@ function groupField(form, path, field) {
 /** @type {Record<string, Maker>} */
 const byPath = {
   "patient.species": speciesField,
+  "patient.photo": besideField("photo"),
+  "enclosure.readings.log.file": besideField("log"),
   "done-today": proceduresField,
   "diet.food": (form, path, field) => choiceField(form, path, field, shared.start.foods.map((one) => [one.code, one.name])),
   "visit.kind": (form, path, field) =>
@@ -209,7 +239,7 @@ const byKind = {
   text: textField, texts: textField, date: dateField, "partial-date": dateField, quantity: measureField, band: measureField, box: measureField,
   choice: (form, path, field) => choiceField(form, path, field, choiceOptions(field)),
   flag: (form, path, field) => choiceField(form, path, field, flagOptions()),
-  record: groupField, records: listField,
+  record: groupField, records: listField, named: namedField,
   "some-records": (form, path, field) => (Array.isArray(valueAt(form.record, path)) ? listField : groupField)(form, path, field),
 };
 

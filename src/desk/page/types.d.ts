@@ -59,8 +59,11 @@ export interface Stale { by: string; on: string; changed: string[] }
 
 export interface Opened {
   name?: string; draft?: string; version?: string; state?: State; remarks?: boolean; record?: Tree; stale?: Stale | null;
-  drafts?: Draft[]; log?: LogLine[]; jobs?: Job[]; faults?: Fault[]; plan?: Plan | null;
+  drafts?: Draft[]; log?: LogLine[]; jobs?: Job[]; faults?: Fault[]; notes?: Fault[]; plan?: Plan | null;
 }
+
+/** A file that was kept beside the records, and the probes of a logger's. */
+export interface Beside { file: string; probes: string[] }
 
 export interface Visit { name: string; version: string; patient: string; keeper: string; species: string; date: string; state: State; broken: number }
 export interface Begun { draft: string; patient: string; who: string; at: string }
@@ -101,6 +104,8 @@ export interface FormLike {
   changed(path: Path, value: unknown): void;
   /** The same for what is done with a click, so that it can be undone. */
   chosen(path: Path, value: unknown): void;
+  /** Another record in its place, to be undone likewise. */
+  replace(record: Tree): void;
   speciesChanged(): void;
   forget(prefix: string): void;
   showFaults(): void;
