@@ -189,7 +189,7 @@ static const struct field reading_fields[] = {
     AIR_MEASURES(READING_ROW)
         ROW(CHOICE, visit, enclosure.readings.humidity_at, "humidity-at", .choices = zone_choices,
             .help = "where the humidity was read", .example = "cool-side"),
-    ROW(RECORD, visit, enclosure.readings.log, "log", .schema = &log_schema, .is_made = true,
+    ROW(RECORD, visit, enclosure.readings.log, "log", .schema = &log_schema,
         .help = "a data logger's file, read in place of single readings"),
 };
 static const struct schema readings_schema =

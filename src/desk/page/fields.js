@@ -4,7 +4,7 @@
 import {make, shared, word, wordOr} from "./tools.js";
 import {besideZone} from "./beside.js";
 import {kindOf} from "./exam.js";
-import {apart, cleaned, pathText, speciesOf, together, unitFor, valueAt} from "./record.js";
+import {apart, cleaned, pathText, put, speciesOf, together, unitFor, valueAt} from "./record.js";
 
 /** @typedef {(form: FormLike, path: Path, field: Field) => HTMLElement} Maker */
 
@@ -67,6 +67,8 @@ function textField(form, path, field) {
 
 /** @param {"photo" | "log"} as @returns {Maker} */
 const besideField = (as) => (form, path, field) => {
+  const group = path.slice(0, -1), short = valueAt(form.record, group);
+  if (typeof short === "string") put(form.record, group, {file: short}); // log: week.csv
   const input = make("input", {value: valueAt(form.record, path) ?? "", autocomplete: "off"});
   listenToText(input, (text) => form.changed(path, text));
   return framed(form, path, field, besideZone(form, path, as, input, labelOf(path)), input);
