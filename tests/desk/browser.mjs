@@ -162,6 +162,7 @@ async function beside() {
     await page.locator('[data-path="patient.photo"] .beside-fault:not([hidden])').waitFor();
     await hand.tabTo('#undo', 'Shift+Tab');
     await page.keyboard.press('Enter');
+    await hand.tabTo('#undo');
     await page.keyboard.press('Enter');
     assert.equal(await named(log).inputValue(), '');
     await page.locator('#discard').evaluate((button) => { window.confirm = () => true; button.click(); });
