@@ -10,6 +10,12 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parents[2]
 # (what is broken, file, text, text instead, the test that must fail)
 FAULTS = [
+    ("the longest cold spell of a logger dropped", "src/records/log_series.c", "if (lasted_s > series->longest[bin])", "if (lasted_s < series->longest[bin])",
+     "test_a_night_without_heat_is_told"),
+    ("the coldest probe of a logger passed over", "src/care/log_judge.c", "probe->longest_below_h > most->longest_below_h", "probe->longest_below_h < most->longest_below_h",
+     "test_a_night_without_heat_is_told"),
+    ("a logger's median taken for its coldest night", "src/care/log.c", "put(b, visit, MEASURE_NIGHT, night->night.low)", "put(b, visit, MEASURE_NIGHT, night->night.median)",
+     "test_a_night_without_heat_is_told"),
     ("the cool side's band at the warm side", "src/care/measured.c",
      "struct measured_plan *plan = &b->plan->measured[measure];\n    const struct sourced_value *usual = &b->in->species->measured[measure];",
      "struct measured_plan *plan = &b->plan->measured[measure];\n    const struct sourced_value *usual = &b->in->species->measured[measure == MEASURE_WARM_SIDE ? MEASURE_COOL_SIDE : measure];",

@@ -50,6 +50,23 @@ class Harm(unittest.TestCase):
     def flat(self, visit, *words):
         return re.sub(r"\s+", " ", self.printed(visit, *words))
 
+    # ---- the cold that nobody saw -----------------------------------------------------------------------
+
+    def test_a_night_without_heat_is_told(self):
+        """A week of a logger in which the heater fails once, from 22 h to 6 h (eight hours between the first and the last cold reading): printed,
+        remarked, and judged as a night that is too cold, however good all other nights are. A corn snake's night is 18 C or more (its sheet)."""
+        visit = ROOT / "tests/sheet/cases/cold-night-corn-snake.yaml"
+        done = run("explain", "--json", "--today", "2026-03-20", visit)
+        self.assertEqual(done.returncode, 0, done.stderr.decode())
+        plan = json.loads(done.stdout)
+        self.assertIn("log-below-limit", [one["code"] for one in plan["review"]])
+        self.assertEqual(next(one["verdict"] for one in plan["temperature"] if one["zone"] == "night"), "too-low")
+        with tempfile.TemporaryDirectory() as folder:
+            out = Path(folder) / "sheet.pdf"
+            self.assertEqual(run("sheet", "--drafts", "--today", "2026-03-20", "-o", out, visit).returncode, 0)
+            text = subprocess.run(["pdftotext", "-raw", out, "-"], capture_output=True, text=True, check=True).stdout
+        self.assertIn("below 18 °C for at most 8 hours on end", re.sub(r"\s+", " ", text))
+
     # ---- food that poisons ---------------------------------------------------------------------------------
 
     def test_what_kills_is_named_wherever_food_is_offered(self):

@@ -28,6 +28,8 @@ def text_of(data, case, language):
     with tempfile.TemporaryDirectory() as folder:
         visit = Path(folder) / case.name
         visit.write_text(re.sub(r"kind: checkout\b", "kind: reading", case.read_text()))
+        for log in case.parent.glob("*.csv"):
+            shutil.copy(log, folder)
         done = subprocess.run([WRITE_PLAIN, data, visit, TODAY, language, "whole"], capture_output=True, text=True)
     return done.stdout if done.returncode == 0 else f"no sheet: {done.stderr}"
 
