@@ -268,6 +268,7 @@ static void write_procedures(struct answer *answer)
         json_open_object(j);
         json_key_text(j, "code", one->name.text);
         json_key_text(j, "name", worded(answer, "procedure.%s.name", one->name.text));
+        json_key_flag(j, "sets_sex", one->sets_sex.value);
         json_key(j, "groups");
         json_open_list(j);
         for (size_t k = 0; k < one->groups.count; k++)

@@ -38,7 +38,7 @@ desk_handler review_view_all, review_view_one, review_view_settle;
 desk_handler jobs_list, jobs_change, jobs_printers;
 
 /* The live plan of a record as {plan: {...}}; nothing when there is none. */
-void plan_view_write(struct answer *answer, const struct care_plan *plan);
+void plan_view_write(struct answer *answer, const struct visit_record *record);
 
 enum visit_state {
     STATE_EXAMINE,

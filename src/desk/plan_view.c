@@ -44,9 +44,32 @@ static void write_actions(struct json *j, const struct phrase_context *ctx, cons
         if (action->is_first != first)
             continue;
         json_open_object(j);
-        write_part(j, ctx, action->code, "do");
-        write_part(j, ctx, action->code, "how");
+        json_key_text(j, "code", action->code);
+        json_key_text(j, "own", action->own);
+        if (action->own)
+            json_key_text(j, "do", action->own);
+        else
+            write_part(j, ctx, action->words, "do");
+        write_part(j, ctx, action->words, "how");
         write_reasons(j, ctx, action);
+        json_close_object(j);
+    }
+    json_close_list(j);
+}
+
+/* Those that the veterinarian left out, so that they can be put back. */
+static void write_struck(struct json *j, const struct phrase_context *ctx, const struct node *tree)
+{
+    const struct node *decisions = tree_find(tree, "decisions");
+    json_key(j, "struck");
+    json_open_list(j);
+    for (size_t i = 0; decisions && i < decisions->count; i++) {
+        const char *code = answer_text(decisions->items[i], "action");
+        if (!*code || strcmp(answer_text(decisions->items[i], "strike"), "yes") != 0)
+            continue;
+        json_open_object(j);
+        json_key_text(j, "code", code);
+        write_part(j, ctx, code, "do");
         json_close_object(j);
     }
     json_close_list(j);
@@ -72,8 +95,9 @@ static void write_reviews(struct json *j, const struct phrase_context *ctx, cons
     json_close_list(j);
 }
 
-void plan_view_write(struct answer *answer, const struct care_plan *plan)
+void plan_view_write(struct answer *answer, const struct visit_record *record)
 {
+    const struct care_plan *plan = record ? record->plan : NULL;
     struct json *j = &answer->json;
     struct diag quiet;
     json_key(j, "plan");
@@ -88,6 +112,7 @@ void plan_view_write(struct answer *answer, const struct care_plan *plan)
     json_key_flag(j, "go_now", plan->go_now);
     write_actions(j, &ctx, "first", true);
     write_actions(j, &ctx, "more", false);
+    write_struck(j, &ctx, record->tree);
     write_reviews(j, &ctx, "missing", true);
     write_reviews(j, &ctx, "review", false);
     json_close_object(j);

@@ -19,7 +19,7 @@ static const struct visit_record *write_check(struct answer *answer, const char 
     faults_write_json(&answer->diag, record, answer->words, answer->arena, j);
     json_key(j, "notes");
     faults_write_notes_json(&answer->diag, record, answer->words, answer->arena, j);
-    plan_view_write(answer, made ? made->plan : NULL);
+    plan_view_write(answer, made);
     return made;
 }
 

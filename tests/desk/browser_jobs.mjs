@@ -164,6 +164,87 @@ async function asLastTime() {
     assert.equal((await (await fetch(`${desk.address}api/visits?find=biscuit`)).json()).found, 0);
 }
 
+/** The veterinarian decides in the live plan: leaves out, puts back, moves, says otherwise, adds, steps back; saves and signs there. */
+async function decides() {
+    await hand.open(`#/record/ember-bearded-dragon.yaml`, '.plan ol li');
+    await page.evaluate(() => localStorage.setItem('desk-who', 'Ana Brook'));
+    const codes = () => page.locator('.plan li[data-action]').evaluateAll((all) => all.map((one) => one.dataset.action));
+    const comes = (wanted) => page.waitForFunction((list) => list === [...document.querySelectorAll('.plan li[data-action]')].map((one) => one.dataset.action).join('|'), wanted.join('|'));
+    const begun = await codes();
+    assert.ok(begun.length > 3, begun.join());
+    await click(`[data-action="${begun[0]}"] .plan-strike`);
+    await click('#own-do');
+    await page.locator('dialog .told.trouble', {hasText: w['refused.why-is-missing']}).waitFor();
+    await type('#own-because', 'The keeper has none.');
+    await click('#own-do');
+    await comes(begun.slice(1));
+    await page.locator('.plan-struck').waitFor();
+    await click('.plan-back');
+    await comes(begun);
+    await click(`[data-action="${begun[2]}"] .plan-earlier`);
+    await comes([begun[0], begun[2], begun[1], ...begun.slice(3)]);
+    assert.equal(await page.evaluate(() => document.activeElement.closest('li').dataset.action), begun[2], 'the hand stays at what it moved');
+    await page.keyboard.press('Control+z');
+    await comes(begun);
+    await click(`[data-action="${begun[1]}"] .plan-reword`);
+    await type('#own-words', 'Lamp off until we call.');
+    await type('#own-because', 'It is too strong.');
+    await hand.look('own-words');
+    await click('#own-do');
+    await comes([begun[0], 'Lamp off until we call.', ...begun.slice(2)]);
+    await click('#plan-add');
+    await type('#own-words', 'Bring the lamp along.');
+    await click('#own-do');
+    await comes([begun[0], 'Lamp off until we call.', ...begun.slice(2), 'Bring the lamp along.']);
+    await hand.look('decided');
+    await page.locator('#save').click();
+    await hand.says(w.saved);
+    const text = desk.read('ember-bearded-dragon.yaml');
+    for (const line of [`action: ${begun[1]}`, 'strike: yes', 'because: It is too strong.', 'do: Lamp off until we call.', 'do: Bring the lamp along.'])
+        assert.ok(text.includes(line), line);
+    await page.locator('.record .state-sign').waitFor();
+    await click('#plan-sign');
+    await type('#sign-by', 'Dr Ines Calder');
+    await click('#sign-do');
+    await page.locator('.record .state-ready').waitFor();
+    Object.assign(counts, {clicks: 0, keys: 0, fields: 0});
+}
+
+/** A probe shows the sex: it is asked for at the tick, and stands on the animal; each choice steps back. */
+async function probeSetsSex() {
+    await hand.open('#/new', '.part-visit');
+    await page.locator(field('patient.name')).fill('Sorrel');
+    await page.locator(field('patient.species')).fill('Ball python');
+    await page.locator('input[value="sexed-by-probe"]').check();
+    await page.locator('.sex-found input[value="male"]').check();
+    assert.equal(await page.locator(field('patient.sex')).inputValue(), 'male');
+    await page.locator('#undo').click();
+    assert.equal(await page.locator(field('patient.sex')).inputValue(), '');
+    await page.locator(field('patient.mass')).fill('1450');
+    const unit = page.locator('[data-path="patient.mass"] .unit');
+    await unit.selectOption('kg');
+    await page.locator('#undo').click();
+    assert.equal(await unit.inputValue(), 'g', 'a unit chosen is taken back too');
+    await page.evaluate(() => (globalThis.confirm = () => true));
+    await hand.kept(w);
+    await page.locator('#discard').click();
+    await page.locator('.today').waitFor();
+}
+
+/** Midnight: whoever looks at today looks at the new day. */
+async function midnight() {
+    await hand.open('#/today', '#find');
+    const before = await page.locator('h1').innerText();
+    const turned = async (route) => {
+        const answer = await route.fetch();
+        await route.fulfill({response: answer, json: {...await answer.json(), today: '2026-03-21'}}).catch(() => {}); // asked for when all is over
+    };
+    await page.route('**/api/visits*', turned);
+    await page.waitForFunction((text) => document.querySelector('h1').innerText !== text, before);
+    assert.match(await page.locator('h1').innerText(), /21/);
+    await page.unrouteAll({behavior: 'ignoreErrors'});
+}
+
 /** Few stops on the way to the part that is wanted, and the plan a click away at every width. */
 async function stopsAndPlan() {
     await hand.open(`#/record/${BISCUIT}`, '.part-visit');
@@ -193,6 +274,9 @@ await run('the jobs of a day are done in few moves', async (...all) => {
     await printOne();
     await fortyAnimals();
     await exam();
+    await probeSetsSex();
+    await decides();
+    await midnight();
     await stopsAndPlan();
     await asLastTime();
 });

@@ -2,6 +2,7 @@
 import test from 'node:test';
 import assert from 'node:assert/strict';
 import {apart, asLastVisit, cleaned, folded, moveDay, pathAround, pathText, put, speciesOf, together, unitFor, valueAt, valueParts} from '../../src/desk/page/record.js';
+import {added, moved, putBack, reworded, struck} from '../../src/desk/page/decisions.js';
 import {byCode, entriesOf, kindOf, levelOf, summaryOf, systemsOf, withAllFine, withLevel} from '../../src/desk/page/exam.js';
 
 test('a path is written as faults name it, items counted from 1', () => {
@@ -149,4 +150,16 @@ test('the key of a value of a species sheet is told apart from whom it is for', 
     assert.deepEqual(valueParts('feeding.stages.adult.meal'), {name: 'feeding.meal', of: ['adult']});
     assert.deepEqual(valueParts('feeding.supplements.calcium.hatchling+juvenile.always.per-week'),
         {name: 'feeding.per-week', of: ['calcium', 'hatchling', 'juvenile', 'always']});
+});
+
+test('a decision about an action takes the place of the one before it, and the last one stands last', () => {
+    const lamp = {code: 'change-lamp', own: null}, words = {code: 'own', own: 'Lamp off.'};
+    const out = struck([{topic: 'food', stance: 'as-usual'}, {action: 'change-lamp', place: '2'}], lamp, 'none here');
+    assert.deepEqual(out, [{topic: 'food', stance: 'as-usual'}, {action: 'change-lamp', strike: 'yes', because: 'none here'}]);
+    assert.deepEqual(putBack(out, 'change-lamp'), [{topic: 'food', stance: 'as-usual'}]);
+    assert.deepEqual(moved([{action: 'change-lamp', place: '2'}, {do: 'Lamp off.'}], lamp, 1), [{do: 'Lamp off.'}, {action: 'change-lamp', place: '1'}]);
+    assert.deepEqual(moved([{do: 'Lamp off.', because: 'x'}], words, 3), [{do: 'Lamp off.', because: 'x', place: '3'}]);
+    assert.deepEqual(struck([{do: 'Lamp off.'}], words, ''), []);
+    assert.deepEqual(reworded([], lamp, 'Lamp off.', 2, 'too strong'), [{action: 'change-lamp', strike: 'yes', because: 'too strong'}, {do: 'Lamp off.', place: '2'}]);
+    assert.deepEqual(added([], 'Lamp off.'), [{do: 'Lamp off.'}]);
 });

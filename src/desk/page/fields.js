@@ -139,9 +139,8 @@ function measureField(form, path, field) {
   const wanted = parts[1] || unitFor(form.record, field, shared.start.units);
   const unit = make("select", {class: "unit", "aria-label": `${labelOf(path)}: ${word("unit")}`},
     units.map((one) => make("option", {value: one, selected: one === wanted}, one)));
-  const write = () => form.changed(path, together(number.value, unit.value));
-  listenToText(number, write);
-  unit.addEventListener("change", write);
+  listenToText(number, () => form.changed(path, together(number.value, unit.value)));
+  unit.addEventListener("change", () => form.chosen(path, together(number.value, unit.value)));
   // the first value of a record says how all others are read
   form.units.push(() => {
     if (!number.value.trim()) unit.value = unitFor(form.record, field, shared.start.units);
@@ -163,18 +162,34 @@ function speciesField(form, path, field) {
   return framed(form, path, field, make("span", {}, input, list), input, make("span", {class: "hint"}, word("species.help")));
 }
 
+/** What a probe shows is the animal's sex from now on. @param {FormLike} form @param {boolean} isShown */
+function sexFound(form, isShown) {
+  const path = ["patient", "sex"];
+  const group = `sex-${++counter}`;
+  return make("fieldset", {class: "sex-found", hidden: !isShown}, make("legend", {}, labelOf(path)), ["female", "male"].map((one) =>
+    make("label", {class: "check"}, make("input", {type: "radio", name: group, value: one, checked: valueAt(form.record, path) === one, onchange: () => {
+      form.chosen(path, one);
+      const field = form.places.get("patient.sex")?.input;
+      if (field instanceof HTMLSelectElement) field.value = one;
+      form.speciesChanged();
+    }}), word(`choice.${one}`))));
+}
+
 /** @type {Maker} */
 function proceduresField(form, path) {
   const group = kindOf(form.record.patient, shared.start)?.group;
   const done = () => [valueAt(form.record, path) ?? []].flat();
   const boxes = shared.start.procedures.filter((one) => !one.groups.length || !group || one.groups.includes(group) || done().includes(one.code))
     .map((one) => {
-      const box = make("input", {type: "checkbox", checked: done().includes(one.code), onchange: () =>
-        form.chosen(path, box.checked ? [...done(), one.code] : done().filter((code) => code !== one.code))});
+      const box = make("input", {type: "checkbox", value: one.code, checked: done().includes(one.code), onchange: () => {
+        form.chosen(path, box.checked ? [...done(), one.code] : done().filter((code) => code !== one.code));
+        if (one.sets_sex) sex.hidden = !box.checked;
+      }});
       return make("label", {class: "check"}, box, one.name);
     });
+  const sex = sexFound(form, shared.start.procedures.some((one) => one.sets_sex && done().includes(one.code)));
   const fault = make("p", {class: "fault", hidden: true});
-  const set = make("fieldset", {class: "checks", tabindex: -1, "data-path": pathText(path)}, make("legend", {}, labelOf(path)), boxes, fault);
+  const set = make("fieldset", {class: "checks", tabindex: -1, "data-path": pathText(path)}, make("legend", {}, labelOf(path)), boxes, sex, fault);
   form.places.set(pathText(path), {input: set, fault, path});
   return set;
 }

@@ -16,12 +16,12 @@ const known = () => byCode(shared.start.findings);
  * @param {FormLike} form
  * @param {Entry} entry
  * @param {"where" | "note" | "value" | "step" | "state"} key
- * @param {(id: string, change: (text: string) => void) => HTMLInputElement | HTMLTextAreaElement | HTMLSelectElement} control
+ * @param {(id: string, change: (text: string) => void, choose: (text: string) => void) => HTMLInputElement | HTMLTextAreaElement | HTMLSelectElement} control
  */
 function wordField(form, entry, key, control) {
   const id = `w${++counter}`;
   const path = [...pathOf(form, entry), key];
-  const input = control(id, (text) => form.changed(path, text));
+  const input = control(id, (text) => form.changed(path, text), (text) => form.chosen(path, text));
   const fault = make("p", {class: "fault", hidden: true});
   form.places.set(pathText(path), {input, fault, path});
   return make("div", {class: `field word-${key}`}, make("label", {for: id}, word(`field.findings.${key}`)), input, fault);
@@ -37,8 +37,8 @@ function textWord(form, entry, key) {
 
 /** @param {FormLike} form @param {Entry} entry @param {"step" | "state"} key @param {string[]} choices */
 function choiceWord(form, entry, key, choices) {
-  return wordField(form, entry, key, (id, change) => {
-    const select = make("select", {id, onchange: () => change(select.value)}, make("option", {value: ""}, word("not-said")),
+  return wordField(form, entry, key, (id, _, choose) => {
+    const select = make("select", {id, onchange: () => choose(select.value)}, make("option", {value: ""}, word("not-said")),
       choices.map((one) => make("option", {value: one, selected: one === entry[key]}, wordOr(`choice.${one}`, one))));
     return select;
   });

@@ -1,13 +1,14 @@
 // Beside the form: what the sheet will say, what would make it more exact, what to look at; the sheet, its signature, the log.
-/** @import {Action, Child, Plan, Stale} from "./types" */
+/** @import {Action, Child, Decision, Plan, Stale} from "./types" */
 /** @import {Form} from "./form.js" */
 import {longDay, make, nodes, send, sendForPdf, shared, speciesName, tell, tellRefusal, word} from "./tools.js";
 import {openDialog} from "./dialog.js";
+import {actionDeeds, decisionPart, mayDecide} from "./decisions.js";
 
-/** @param {Action} action */
-function actionItem(action) {
-  return make("li", {}, make("strong", {}, action.do), action.how && make("p", {}, action.how),
-    action.why.map((why) => make("p", {class: "why"}, why)));
+/** @param {Action} action @param {Child} deeds */
+function actionItem(action, deeds) {
+  return make("li", {"data-action": action.own ?? action.code}, make("strong", {}, action.do), action.how && make("p", {}, action.how),
+    action.why.map((why) => make("p", {class: "why"}, why)), deeds);
 }
 
 /**
@@ -34,23 +35,27 @@ export class PlanView {
     this.plan = null;
     /** @type {string | null} */
     this.blob = null;
+    /** Whose button keeps the focus when the plan comes anew; "" its title. @type {string | null} */
+    this.focusNext = null;
     this.body = make("div", {class: "plan-body"});
     this.sheet = make("div", {class: "sheet"});
     this.log = make("div", {class: "log-part"});
     this.button = make("button", {type: "button", id: "show-sheet", onclick: () => this.showSheet()}, word("sheet"));
     this.element = make("aside", {class: "plan", id: "plan", "aria-labelledby": "plan-title"},
-      make("h2", {id: "plan-title"}, word("plan")), this.body,
-      make("div", {class: "deeds"}, this.button), this.sheet, this.log);
+      make("h2", {id: "plan-title", tabindex: -1}, word("plan")), this.body,
+      make("div", {class: "deeds"}, this.button, mayDecide() && make("button", {type: "button", id: "plan-sign",
+        onclick: () => form.isSaved() && this.askToSign()}, word("sign"))), this.sheet, this.log);
     this.drawLog();
   }
 
   /** On a screen without room for both, plan and sheet come over the form and go again. */
   opener() {
-    const button = make("button", {type: "button", id: "plan-open", "aria-expanded": "false", "aria-controls": "plan", onclick: () => {
+    const isOver = this.element.classList.contains("over");
+    const button = make("button", {type: "button", id: "plan-open", "aria-expanded": String(isOver), "aria-controls": "plan", onclick: () => {
       const shows = this.element.classList.toggle("over");
       button.setAttribute("aria-expanded", String(shows));
       button.textContent = word(shows ? "plan.close" : "plan");
-    }}, word("plan"));
+    }}, word(isOver ? "plan.close" : "plan"));
     return button;
   }
 
@@ -62,6 +67,20 @@ export class PlanView {
       : make("p", {class: "quiet"}, word("log.none")));
   }
 
+  /** @param {Decision[]} decisions @param {Action | null} action what was moved */
+  decide(decisions, action) {
+    this.focusNext = action ? action.own ?? action.code : "";
+    this.form.replace({...this.form.record, decisions});
+  }
+
+  /** Where the hand was, it stays. */
+  holdFocus() {
+    if (this.focusNext === null) return;
+    const item = [.../** @type {NodeListOf<HTMLElement>} */ (this.body.querySelectorAll("li"))].find((one) => one.dataset.action === this.focusNext);
+    (item?.querySelector("button") ?? /** @type {HTMLElement} */ (this.element.firstElementChild)).focus();
+    this.focusNext = null;
+  }
+
   /** @param {Plan | null} plan */
   show(plan) {
     this.plan = plan;
@@ -70,14 +89,18 @@ export class PlanView {
       this.body.replaceChildren(make("p", {class: "quiet"}, word("plan.none")));
       return;
     }
+    const all = [...plan.first, ...plan.more];
+    const item = (/** @type {Action} */ one) => actionItem(plan.first.includes(one) ? one : {...one, how: null, why: []}, actionDeeds(this, one, all.indexOf(one), all.length));
     this.body.replaceChildren(...nodes([
       plan.go_now && make("p", {class: "go-now"}, word("plan.go-now")),
       make("h3", {}, word("plan.first")),
-      plan.first.length ? make("ol", {}, plan.first.map(actionItem)) : make("p", {class: "quiet"}, word("plan.no-first")),
-      plan.more.length > 0 && [make("h3", {}, word("plan.more")), make("ul", {}, plan.more.map((one) => make("li", {}, one.do)))],
+      plan.first.length ? make("ol", {}, plan.first.map(item)) : make("p", {class: "quiet"}, word("plan.no-first")),
+      plan.more.length > 0 && [make("h3", {}, word("plan.more")), make("ul", {}, plan.more.map((one) => item(one)))],
+      decisionPart(this, plan.struck),
       lines(word("plan.missing"), plan.missing, null),
       lines(word("plan.review"), plan.review, word("plan.no-review")),
     ]));
+    this.holdFocus();
   }
 
   forget() {

@@ -28,7 +28,7 @@ export interface Finding {
   /** Findings that cannot stand beside it; the steps of its own scale; whether a number is written down with it. */
   excludes: string[]; steps: string[]; value: boolean;
 }
-export interface Procedure { code: string; name: string; groups: string[] }
+export interface Procedure { code: string; name: string; groups: string[]; sets_sex: boolean }
 export interface Named { code: string; name: string }
 
 export type Role = "reception" | "veterinarian" | "shelter";
@@ -43,8 +43,10 @@ export interface Start {
 
 export interface Fault { path: string; code: string; text: string; said?: string }
 export interface LogLine { at: string; deed: string; who: string; remark: string }
-export interface Action { do: string; how: string | null; why: string[] }
-export interface Plan { go_now: boolean; first: Action[]; more: Action[]; missing: string[]; review: string[] }
+export interface Action { code: string; own: string | null; do: string; how: string | null; why: string[] }
+/** What the veterinarian decided, as the record has it. */
+export interface Decision { topic?: string; action?: string; strike?: string; place?: string; do?: string; because?: string }
+export interface Plan { go_now: boolean; first: Action[]; more: Action[]; struck: {code: string; do: string | null}[]; missing: string[]; review: string[] }
 export interface Entry { code: string; severity?: Level; where?: string; note?: string; step?: string; value?: string; state?: string }
 
 /** What one window typed and nobody saved. */
