@@ -1,300 +1,28 @@
 /* One voice, swept: every pair of findings that may stand together, over animals of each kind that
  * differ in what they do, with readings inside, near and outside their bands, and random triples.
- * What must never be in a plan is written here by hand, from the trade (common practice, no
- * source), and not taken from the data that it holds in check. */
+ */
 #include <stdlib.h>
-#include <string.h>
 
 #include "common/suite.h"
-#include "render/render.h"
-#include "sheet/written.h"
-#include "words/phrase.h"
+#include "sheet/sweeping.h"
 
-static struct resources resources;
-static struct sheet_context context;
-static struct arena forever;
-static struct diag quiet;
-
-static void set_up(void)
+static void try_one(struct swept *s, const struct hearer *hearer, const struct found *found,
+                    size_t count)
 {
-    arena_init(&forever);
-    diag_init(&quiet);
-    const struct places places = {.data_folder = PROJECT_FOLDER};
-    ck_assert(resources_read(&places, &forever, &quiet, &resources));
-    ck_assert(sheet_context_init(&context, &resources, &quiet));
-}
-
-static void tear_down(void)
-{
-    sheet_context_finish(&context);
-    arena_finish(&forever);
-    diag_finish(&quiet);
-}
-
-/* One of each way of living: prey eaters on the ground and in trees, egg layers and bearers,
- * insect, plant and mixed feeders, drop drinkers, swimmers, skin breathers. */
-static const char *const animals[] = {
-    "ball-python",        "green-tree-python",   "rosy-boa",
-    "leopard-gecko",      "bearded-dragon",      "veiled-chameleon",
-    "green-iguana",       "crested-gecko",       "hermanns-tortoise",
-    "blue-tongued-skink", "red-footed-tortoise", "red-eared-slider",
-    "common-musk-turtle", "whites-tree-frog",    "axolotl"};
-enum { ANIMALS = sizeof animals / sizeof *animals, READINGS = 3, CODES_MOST = 200 };
-
-/* Inside, at the edge of, and far outside what most of these animals bear. */
-static const char *const readings[READINGS] = {
-    "",
-    "enclosure: {thermostat: no, readings: {warm-side: 30 C, cool-side: 25 C, night: 21 C, "
-    "humidity: 55 %, humidity-at: cool-side}}\n",
-    "enclosure: {heat-guard: no, readings: {warm-side: 22 C, cool-side: 21 C, night: 15 C, "
-    "humidity: 22 %, humidity-at: cool-side}, lamp: {kind: tube, tube-length: 55 cm, installed: "
-    "2023-01-01, height: 20 cm, hours: 24, measured: {uvi: 9, at: 30 cm}}}\n"};
-
-struct found {
-    const char *code;
-    const char *severity;
-};
-
-struct swept {
-    struct arena *arena;
-    struct diag *diag;
-    size_t plans, faults;
-    const struct said_text *said; /* what the sheet of the plan says that instructs */
-};
-
-static const struct care_plan *plan_of(struct swept *s, const char *animal,
-                                       const struct found *found, size_t count, const char *box)
-{
-    const char *findings = "";
-    for (size_t i = 0; i < count; i++)
-        findings = arena_format(s->arena, "%s%s{code: %s, severity: %s}", findings, i ? ", " : "",
-                                found[i].code, found[i].severity);
-    const char *text =
-        arena_format(s->arena,
-                     "visit: {date: 2026-03-14, kind: checkout, veterinarian: Dr Ines Calder}\n"
-                     "patient: {name: Moss, species: %s, sex: female, hatched: 2021-05}\n"
-                     "follow-up: {recheck: 14 days}\n%sfindings: [%s]\n",
-                     animal, box, findings);
-    const struct visit_record *record = written_record(&resources, text, s->arena, s->diag);
-    return record ? record->plan : NULL;
-}
-
-/* ---- what must never be ---------------------------------------------------------------------- */
-
-static bool has_action(const struct care_plan *plan, const char *words)
-{
-    for (size_t i = 0; i < plan->action_count; i++)
-        if (!plan->actions[i].has_start && strcmp(plan->actions[i].words, words) == 0)
-            return true;
-    return false;
-}
-
-/* Of these no two can be followed by one keeper on one evening. */
-static const char *const opposed[][2] = {{"pause-food", "feed-small-often"},
-                                         {"pause-food", "feed-less-often"},
-                                         {"pause-food", "offer-food"},
-                                         {"pause-food", "feed-small"},
-                                         {"feed-less-often", "feed-small-often"},
-                                         {"raise-humidity", "lower-humidity"},
-                                         {"warm-basking", "cool-basking"},
-                                         {"warm-warm-side", "cool-warm-side"},
-                                         {"warm-cool-side", "cool-cool-side"},
-                                         {"warm-night", "cool-night"},
-                                         {"warm-water", "cool-water"},
-                                         {"shallow-bath", "no-bath"},
-                                         {"give-drink-soak", "no-bath"},
-                                         {"add-moist-hide", "keep-dry-hours"},
-                                         {"turn-lamp-off", "hang-lamp-at"},
-                                         {"keep-warm-side-warm", "cool-night"}};
-
-static const char *opposed_actions(const struct care_plan *plan)
-{
-    for (size_t i = 0; i < sizeof opposed / sizeof *opposed; i++)
-        if (has_action(plan, opposed[i][0]) && has_action(plan, opposed[i][1]))
-            return opposed[i][0];
-    return NULL;
-}
-
-/* On any day exactly one phase holds: the first begins with the visit, each begins where the one
- * before ends, none is empty. */
-static const char *broken_line(const struct care_plan *plan)
-{
-    for (size_t i = 0; i < plan->topic_count; i++) {
-        const struct topic_plan *topic = &plan->topics[i];
-        if (!topic->phase_count || date_compare(topic->phases[0].from, plan->on) != 0)
-            return topic->topic;
-        for (size_t k = 1; k < topic->phase_count; k++)
-            if (!topic->phases[k - 1].has_until ||
-                date_compare(topic->phases[k - 1].until, topic->phases[k].from) != 0 ||
-                date_compare(topic->phases[k - 1].from, topic->phases[k].from) >= 0)
-                return topic->topic;
-    }
-    return NULL;
-}
-
-static bool is_food_withheld(const struct care_plan *plan, struct date day)
-{
-    return plan_holds_on(plan, "food", "none-until-vet", day) ||
-           plan_holds_on(plan, "food", "rest-until", day);
-}
-
-/* No meal on a day without food, and no alarm for not eating while nothing is offered. */
-static const char *fed_while_withheld(const struct care_plan *plan)
-{
-    for (size_t i = 0; i < plan->date_count; i++)
-        if (strcmp(plan->dates[i].what, "meal") == 0 && is_food_withheld(plan, plan->dates[i].on))
-            return "a meal while food is withheld";
-    for (size_t i = 0; i < plan->warning_count && is_food_withheld(plan, plan->on); i++)
-        if (strncmp(plan->warnings[i].code, "refuses-food", 12) == 0 ||
-            strcmp(plan->warnings[i].code, "missed-meal") == 0)
-            return "an alarm for not eating while food is withheld";
-    return NULL;
-}
-
-/* Skin that breathes is never dried and never warmed; water is no bath for what lives in it. */
-static const char *harmed_amphibian(const struct care_plan *plan)
-{
-    static const struct {
-        const char *topic, *stance;
-    } never[] = {{"warmth-day", "ill-warm"}, {"warmth-night", "no-drop"}, {"humidity", "low-end"},
-                 {"floor", "paper-dry"},     {"dryness", "dry-until"},    {"nest", "needed-now"}};
-    for (size_t i = 0; i < sizeof never / sizeof *never; i++)
-        for (size_t k = 0; k < plan->topic_count; k++) {
-            const struct topic_plan *topic = &plan->topics[k];
-            for (size_t p = 0; strcmp(topic->topic, never[i].topic) == 0 && p < topic->phase_count;
-                 p++)
-                if (strcmp(topic->phases[p].stance, never[i].stance) == 0)
-                    return never[i].topic;
-        }
-    return plan_phase_on(plan, "bath", plan->on) ? "bath" : NULL;
-}
-
-/* A text for other animals: no toes for a snake, no shell for a lizard, no nest for a live-bearer,
- * no bowl for an animal that licks drops, no thermostat for an unheated tank. */
-static const char *meant_for_others(const struct care_plan *plan, const char *animal)
-{
-    static const struct {
-        const char *animal, *action;
-    } never[] = {
-        {"rosy-boa", "give-nest-box"},          {"blue-tongued-skink", "give-nest-box"},
-        {"veiled-chameleon", "offer-water"},    {"veiled-chameleon", "add-moist-hide"},
-        {"veiled-chameleon", "shallow-bath"},   {"axolotl", "add-thermostat"},
-        {"axolotl", "keep-dry-floor"},          {"axolotl", "offer-water"},
-        {"common-musk-turtle", "shallow-bath"}, {"whites-tree-frog", "keep-warm-side-warm"}};
-    for (size_t i = 0; i < sizeof never / sizeof *never; i++)
-        if (strcmp(never[i].animal, animal) == 0 && has_action(plan, never[i].action))
-            return never[i].action;
-    return NULL;
-}
-
-/* An instruction that is printed agrees with the phase of its topic, by its own row or by the row
- * of the variant that stands for it. */
-static bool agrees(const struct instruction *row, const struct instruction_plan *one,
-                   const struct care_plan *plan)
-{
-    const struct stance_phase *phase = plan_phase_on(plan, one->topic, plan->on);
-    if (strcmp(one->key, one->code) == 0)
-        return !row->stances.count || row->any_phase.value ||
-               list_has_text(&row->stances, phase->stance) || phase->with_count;
-    for (size_t i = 0; i < row->variants.count; i++) {
-        const struct instruction_variant *variant =
-            LIST_AT(row->variants, struct instruction_variant, i);
-        if (strcmp(variant->key.text, one->key) == 0 &&
-            (!variant->stances.count || row->any_phase.value ||
-             list_has_text(&variant->stances, phase->stance) || phase->with_count))
-            return true;
-    }
-    return false;
-}
-
-static const char *disagreeing_text(const struct care_plan *plan, const struct swept *s)
-{
-    for (const struct said_text *said = s->said; said; said = said->next) {
-        const struct instruction_plan one = plan_instruction(plan, said->place, s->arena);
-        if (!one.topic || !plan_phase_on(plan, one.topic, plan->on))
-            continue;
-        if (!agrees(LIST_AT(resources.instructions->instructions, struct instruction, said->place),
-                    &one, plan))
-            return one.code;
-    }
-    return NULL;
-}
-
-/* Its sheet, in each language in turn. False where there is none. */
-static bool say_all(struct swept *s, const struct care_plan *plan)
-{
-    static const char *const languages[] = {"en", "es", "fr"};
-    struct said_log log = {0};
-    struct document document;
-    const struct signature none = {0};
-    const struct sheet_options options = {.language = languages[s->plans % 3], .said = &log};
-    const struct sheet_inputs in = {&context, plan, &options, &none};
-    bool good = sheet_compose(&in, s->arena, s->diag, &document);
-    s->said = log.last;
-    return good;
-}
-
-static const char *fault_of(const struct care_plan *plan, const char *animal, struct swept *s)
-{
-    const char *fault = broken_line(plan);
-    if (!fault)
-        fault = opposed_actions(plan);
-    if (!fault)
-        fault = fed_while_withheld(plan);
-    if (!fault)
-        fault = meant_for_others(plan, animal);
-    if (!fault && (strcmp(animal, "axolotl") == 0 || strcmp(animal, "whites-tree-frog") == 0))
-        fault = harmed_amphibian(plan);
-    if (!fault)
-        fault = say_all(s, plan) ? disagreeing_text(plan, s) : "no sheet";
-    return fault || !plan->go_now ? fault : "sent away with what was seen here";
-}
-
-/* ---- the sweep
- * ----------------------------------------------------------------------------------- */
-
-static void try_one(struct swept *s, const char *animal, const struct found *found, size_t count)
-{
-    arena_reset(s->arena);
-    diag_finish(s->diag);
-    diag_init(s->diag);
-    const struct care_plan *plan =
-        plan_of(s, animal, found, count, readings[(s->plans + count) % READINGS]);
-    if (!plan)
-        return; /* findings that exclude each other, or that this animal cannot have */
-    s->plans++;
-    const char *fault = fault_of(plan, animal, s);
-    if (!fault)
-        return;
-    if (s->faults++ < 10)
-        fprintf(stderr, "%s, %s %s%s%s%s: %s\n", animal, found[0].code, found[0].severity,
+    const char *fault = sweep_fault(s, hearer, found, count);
+    if (fault && s->faults++ < 10)
+        fprintf(stderr, "%s, %s %s%s%s%s: %s\n", hearer->animal, found[0].code, found[0].severity,
                 count > 1 ? " and " : "", count > 1 ? found[1].code : "",
                 count > 2 ? found[2].code : "", fault);
 }
 
-/* Every abnormal finding at its gravest level, those of the middle for each second one. */
-static size_t list_codes(struct found *out)
-{
-    size_t count = 0;
-    const struct list *findings = &resources.catalogue->findings;
-    for (size_t i = 0; i < findings->count && count < CODES_MOST; i++) {
-        const struct finding *one = LIST_AT(*findings, struct finding, i);
-        size_t level = i % 2 ? one->severities.count - 1 : one->severities.count / 2;
-        int severity = LIST_AT(one->severities, struct choice_value, level)->value;
-        if (severity != SEVERITY_NORMAL)
-            out[count++] =
-                (struct found){one->name.text, bind_choice_word(severity_choices, severity)};
-    }
-    return count;
-}
-
-static void sweep_pairs(struct swept *s, const char *animal, const struct found *codes,
+static void sweep_pairs(struct swept *s, const struct hearer *hearer, const struct found *codes,
                         size_t count)
 {
     for (size_t i = 0; i < count; i++) {
-        try_one(s, animal, &codes[i], 1);
+        try_one(s, hearer, &codes[i], 1);
         for (size_t k = i + 1; k < count; k++)
-            try_one(s, animal, (const struct found[]){codes[i], codes[k]}, 2);
+            try_one(s, hearer, (const struct found[]){codes[i], codes[k]}, 2);
     }
 }
 
@@ -306,29 +34,34 @@ START_TEST(no_two_findings_make_a_plan_speak_with_two_voices)
     arena_init(&arena);
     diag_init(&diag);
     struct swept s = {.arena = &arena, .diag = &diag};
-    size_t count = list_codes(codes);
-    sweep_pairs(&s, animals[_i], codes, count);
+    size_t count = sweep_codes(codes);
+    sweep_pairs(&s, &hearers[_i], codes, count);
     srand(20260314 + (unsigned)_i);
     for (int i = 0; i < 300; i++) {
         const struct found triple[] = {codes[(size_t)rand() % count], codes[(size_t)rand() % count],
                                        codes[(size_t)rand() % count]};
-        try_one(&s, animals[_i], triple, 3);
+        try_one(&s, &hearers[_i], triple, 3);
     }
     diag_finish(&diag);
     arena_finish(&arena);
-    fprintf(stderr, "%s: %zu plans\n", animals[_i], s.plans);
+    fprintf(stderr, "%s: %zu plans\n", hearers[_i].animal, s.plans);
     ck_assert_uint_gt(s.plans, 800);
-    ck_assert_msg(s.faults == 0, "%s: %zu of %zu plans", animals[_i], s.faults, s.plans);
+    ck_assert_msg(s.faults == 0, "%s: %zu of %zu plans", hearers[_i].animal, s.faults, s.plans);
 }
 END_TEST
+
+static void set_up(void)
+{
+    ck_assert(sweep_set_up(PROJECT_FOLDER));
+}
 
 int main(void)
 {
     Suite *suite = suite_create("sweep");
     TCase *tcase = tcase_create("sweep");
-    tcase_add_checked_fixture(tcase, set_up, tear_down);
+    tcase_add_checked_fixture(tcase, set_up, sweep_tear_down);
     tcase_set_timeout(tcase, 300);
-    tcase_add_loop_test(tcase, no_two_findings_make_a_plan_speak_with_two_voices, 0, ANIMALS);
+    tcase_add_loop_test(tcase, no_two_findings_make_a_plan_speak_with_two_voices, 0, HEARERS);
     suite_add_tcase(suite, tcase);
     return suite_run(suite);
 }

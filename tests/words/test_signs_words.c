@@ -86,7 +86,7 @@ static void ask_for_worse(void)
     }
 }
 
-/* What stands in for a sign under another stance. */
+/* What stands in for a sign or a powder under another stance or for another animal. */
 static void ask_for_variants(void)
 {
     const struct topic_catalogue *topics =
@@ -100,6 +100,8 @@ static void ask_for_variants(void)
             const char *key = LIST_AT(one->variants, struct instruction_variant, j)->key.text;
             if (strncmp(key, "sign.", 5) == 0)
                 ask_for("sign", key + 5);
+            if (strncmp(key, "supplement.", 11) == 0)
+                ask_for("supplement", key + 11);
         }
     }
 }

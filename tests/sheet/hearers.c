@@ -1,0 +1,137 @@
+/* Words by whom they fit, in each language: what tells a keeper of another animal's body, home or
+ * food is for another animal. Not taken from the data that it holds in check. */
+#include "sheet/hearers.h"
+
+#include <stdbool.h>
+#include <string.h>
+#include <strings.h>
+
+enum hearer_kind {
+    SNAKE = 1 << 0,
+    LIZARD = 1 << 1,
+    TORTOISE = 1 << 2,
+    TURTLE = 1 << 3,
+    FROG = 1 << 4,
+    SALAMANDER = 1 << 5,
+    BEARS = 1 << 6,   /* its young alive */
+    DROPS = 1 << 7,   /* licks them, finds no bowl */
+    PREY = 1 << 8,    /* whole warm prey */
+    INSECTS = 1 << 9, /* among other things */
+    SHELL = TORTOISE | TURTLE,
+    REPTILE = SNAKE | LIZARD | SHELL,
+    LIMBS = LIZARD | SHELL | FROG | SALAMANDER,
+    HEATED = REPTILE | FROG,
+    LAYS = REPTILE, /* less those that bear */
+};
+
+const struct hearer hearers[HEARERS] = {
+    {"ball-python", SNAKE | PREY},
+    {"green-tree-python", SNAKE | PREY},
+    {"rosy-boa", SNAKE | PREY | BEARS},
+    {"leopard-gecko", LIZARD | INSECTS},
+    {"bearded-dragon", LIZARD | INSECTS},
+    {"veiled-chameleon", LIZARD | INSECTS | DROPS},
+    {"green-iguana", LIZARD},
+    {"crested-gecko", LIZARD | INSECTS | DROPS},
+    {"hermanns-tortoise", TORTOISE},
+    {"blue-tongued-skink", LIZARD | INSECTS | BEARS},
+    {"red-footed-tortoise", TORTOISE | INSECTS},
+    {"red-eared-slider", TURTLE | INSECTS},
+    {"common-musk-turtle", TURTLE | INSECTS},
+    {"whites-tree-frog", FROG | INSECTS},
+    {"axolotl", SALAMANDER},
+};
+
+const char *const hearer_languages[LANGUAGES] = {"en", "es", "fr"};
+
+/* Alternatives between bars; one that ends in * goes on with other letters. */
+static const struct rule {
+    unsigned fits, never;
+    const char *words[LANGUAGES];
+} rules[] = {
+    {SHELL, 0, {"shell*|plastron", "caparaz*|plastrón", "carapace*|plastron"}},
+    {SHELL, 0, {"beak*", "pico*", "bec"}},
+    {LIMBS, 0, {"toe|toes|claw|claws|leg|legs", "dedo*|uña*|pata|patas", "griffe*|patte*|orteil*"}},
+    {SALAMANDER, 0, {"gill|gills", "branquia*", "branchie*"}},
+    {LAYS,
+     BEARS,
+     {"nest*|lay eggs|egg-laying", "nido*|nidal*|poner huevos", "nid|nids|pondoir*|pondre"}},
+    {SNAKE | LIZARD | TORTOISE, DROPS, {"bowl*|water dish", "bebedero*|cuenco*", "gamelle*|bol"}},
+    {REPTILE, 0, {"reptile*", "reptil*", "reptile*"}},
+    {REPTILE, 0, {"warm box|warm, dark box", "caja tibia|caja seca", "boîte chaude|boîte sèche"}},
+    {REPTILE,
+     0,
+     {"bask*", "zona de sol|asole*",
+      "au point chaud|le point chaud|du point chaud|son point chaud"}},
+    {HEATED, 0, {"thermostat*", "termostato*", "thermostat*"}},
+    {HEATED, 0, {"uvb", "uvb", "uvb"}},
+    {PREY,
+     0,
+     {"live prey|live mouse|live mice|live rodent*", "presa viva|presas vivas|roedores vivos",
+      "proie vivante|proies vivantes|rongeur vivant"}},
+    {PREY,
+     0,
+     {"mouse|mice|rat|rats|rodent*", "ratón|ratones|rata|ratas|roedor*",
+      "souris|rat|rats|rongeur*"}},
+    {INSECTS, 0, {"insects|cricket*|live insect*", "insectos|grillo*", "insectes|grillon*"}},
+    {SNAKE | LIZARD | FROG,
+     0,
+     {"branch|branches|perch*", "rama|ramas|percha*", "branche|branches|perchoir*"}},
+    {SNAKE | LIZARD | TORTOISE, 0, {"bath|baths", "baño|baños", "bain|bains"}},
+    {SNAKE | LIZARD | TORTOISE | FROG, 0, {"mist|misting", "rocía*|rocíe*", "brumise*"}},
+    {TURTLE | FROG | SALAMANDER, 0, {"tank*", "acuario*", "aquarium*"}},
+    {TURTLE | SALAMANDER, 0, {"filter*", "filtro*", "filtre*"}},
+};
+
+/* What is said of something else than the animal's own. */
+static const char *const allowed[] = {"without hard shells", "sin caparazón duro",
+                                      "sans carapace dure", "does not find a bowl"};
+
+static bool is_letter(char byte)
+{
+    return (unsigned char)byte >= 0x80 || (byte >= 'a' && byte <= 'z') ||
+           (byte >= 'A' && byte <= 'Z');
+}
+
+/* Whole words; a no-break space parts words too. */
+static bool begins_word(const char *text, const char *at)
+{
+    return at == text || !is_letter(at[-1]) ||
+           (at - text >= 2 && memcmp(at - 2, "\xc2\xa0", 2) == 0);
+}
+
+static bool is_allowed(const char *text, const char *at)
+{
+    for (size_t i = 0; i < sizeof allowed / sizeof *allowed; i++) {
+        const char *whole = strstr(text, allowed[i]);
+        if (whole && at >= whole && at < whole + strlen(allowed[i]))
+            return true;
+    }
+    return false;
+}
+
+static bool holds(const char *text, const char *word, size_t length)
+{
+    bool goes_on = word[length - 1] == '*';
+    length -= goes_on;
+    for (const char *at = text; *at; at++)
+        if (strncasecmp(at, word, length) == 0 && begins_word(text, at) && !is_allowed(text, at) &&
+            (goes_on || !is_letter(at[length]) || memcmp(at + length, "\xc2\xa0", 2) == 0))
+            return true;
+    return false;
+}
+
+const char *hearer_words_of_others(const struct hearer *hearer, size_t language, const char *text)
+{
+    for (size_t i = 0; i < sizeof rules / sizeof *rules; i++) {
+        if ((rules[i].fits & hearer->is) && !(rules[i].never & hearer->is))
+            continue;
+        for (const char *word = rules[i].words[language]; *word;) {
+            size_t length = strcspn(word, "|");
+            if (holds(text, word, length))
+                return word;
+            word += length + (word[length] == '|');
+        }
+    }
+    return NULL;
+}
