@@ -97,9 +97,14 @@ static void ask_for_variants(void)
     for (size_t i = 0; i < book->instructions.count; i++) {
         const struct instruction *one = LIST_AT(book->instructions, struct instruction, i);
         for (size_t j = 0; j < one->variants.count; j++) {
-            const char *key = LIST_AT(one->variants, struct instruction_variant, j)->key.text;
+            const struct instruction_variant *variant =
+                LIST_AT(one->variants, struct instruction_variant, j);
+            const char *key = variant->key.text;
             if (strncmp(key, "sign.", 5) == 0)
                 ask_for("sign", key + 5);
+            if (!variant->stances.count &&
+                keys_have(&asked, arena_format(&arena, "%s.worse", one->code.text)))
+                ask_for("sign", arena_format(&arena, "%s.worse", key + 5));
             if (strncmp(key, "supplement.", 11) == 0)
                 ask_for("supplement", key + 11);
         }
