@@ -32,7 +32,7 @@ NUMBERS = {"cool-water": "water.target", "warm-water": "water.target", "cool-bas
 WITHOUT = {"treat-water"}
 MEASURE = {"en": r"\b(Measure|Read|Weigh|thermometer|as this sheet says)\b", "es": r"\b(Mide|Lee|Pesa|termómetro|según esta hoja)\b",
            "fr": r"\b(Mesurez|Lisez|Pesez|thermomètre|comme le dit cette fiche)\b"}
-CALL = {"en": r"\b([Cc]all|[Gg]o now|Go to a clinic|[Aa]sk us|Tell us)\b", "es": r"\b([Ll]lama|[Aa]cude ya|Ve ahora|Ve a una clínica|[Pp]regunta|[Pp]ide|Dínoslo)\b",
+CALL = {"en": r"\b([Cc]all|[Gg]o now|Go to a clinic|[Aa]sk us|Tell us)\b", "es": r"\b([Ll]lama|[Aa]cude ya|[Pp]regunta|[Pp]ide|Dínoslo)\b",
         "fr": r"\b([Aa]ppelez|[Cc]onsultez d'urgence|Allez tout de suite|[Dd]emandez-nous)\b"}
 
 # Signs in print, the groups they hold for, and where. The training page: 'seek a vet without delay', read in a copy.
