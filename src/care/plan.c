@@ -47,6 +47,7 @@ const struct care_plan *care_plan_make(const struct care_inputs *inputs, struct 
     };
     struct care_plan *plan = ARENA_NEW(arena, struct care_plan);
     plan->on = inputs->visit->date.date;
+    plan->notes_in = inputs->visit->notes_in.text;
     struct care_build build = {.in = inputs, .plan = plan, .arena = arena, .diag = diag};
     bool good = true;
     for (size_t i = 0; i < sizeof parts / sizeof *parts; i++)

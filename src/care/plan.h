@@ -554,7 +554,7 @@ struct plan_source {
  * advice from the same record and the same data. A signature covers it, so that a release with
  * other formulas prints nothing under an old signature; tests/sheet/test_epoch.py notices when
  * numbers change without it. */
-enum { CARE_FORMULA_EPOCH = 6 };
+enum { CARE_FORMULA_EPOCH = 7 };
 
 struct care_plan {
     struct date on;           /* the visit's day: day 0 of every date here */
@@ -564,6 +564,7 @@ struct care_plan {
     struct species_plan species;
     struct keeper_plan keeper;
     struct clinic_plan clinic;
+    const char *notes_in;                  /* language tag of the free texts; NULL: not said */
     const char *message;                   /* the clinic's own paragraph for this keeper, or NULL */
     const struct medicine_plan *medicines; /* in the record's order */
     size_t medicine_count;

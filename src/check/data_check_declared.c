@@ -19,6 +19,7 @@ static const char *const describing[] = {
     "never-food.*",
     "number.*",
     "severity.*",
+    "short.*",
     "signature.*",
     "since.what.*",
     "species.*",

@@ -258,8 +258,28 @@ struct logo {
     const char *alternative;
 };
 
+/* Something said in another language than the sheet's, wherever it stands in a text. */
+struct foreign_text {
+    const char *text, *lang;
+};
+
+/* Where a short form is one: "14 Mar" is a month, "Mar 14" need not be. A number stands before the
+ * no-break space, or behind a space of any kind. */
+enum short_place { SHORT_ANYWHERE, SHORT_BEHIND_NUMBER, SHORT_BEFORE_NUMBER };
+
+/* A short form and what it is read as. */
+struct short_form {
+    const char *text, *means;
+    const char *means_one; /* behind the number 1; NULL: as else */
+    enum short_place place;
+};
+
 struct document {
     const char *lang; /* BCP 47 of the sheet */
+    const struct foreign_text *foreign;
+    size_t foreign_count;
+    const struct short_form *short_forms;
+    size_t short_form_count;
     const char *title;
     const char *subject;
     const char *summary; /* who it is and what comes first, on one line */

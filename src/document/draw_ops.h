@@ -84,6 +84,7 @@ struct op {
     bool clipped; /* reserved for fills drawn as patterns: clip to (x,y,width,height) */
     const char *text;
     bool space_after; /* the line goes on below: a space that nobody sees keeps the words apart */
+    const char *lang; /* of this text alone; NULL: its element's */
     enum text_style style;
     double size_pt;
     struct rgb ink;

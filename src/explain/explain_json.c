@@ -43,6 +43,7 @@ static void write_patient(struct json *j, const struct care_plan *p)
     explain_key_known(j, "length_cm", a->has_length, a->length_cm);
     json_key_text(j, "keeper", p->keeper.name.text);
     explain_key_date(j, "visit", true, p->on);
+    json_key_text(j, "notes_in", p->notes_in);
     json_key_text(j, "veterinarian", p->veterinarian);
     json_key_flag(j, "go_now", p->go_now);
     json_close_object(j);

@@ -1,5 +1,6 @@
 /* Drawing by hand into one fragment. */
 #include "layout/board.h"
+#include "layout/foreign.h"
 
 #include <string.h>
 
@@ -73,6 +74,7 @@ struct text_lines board_break(const struct composer *composer, const struct lett
 struct text_lines board_break_spans(const struct composer *composer, const struct lettering *pen,
                                     const struct span *spans, double width_pt)
 {
+    spans = foreign_part(composer->document, spans, composer->arena);
     struct lines_job job = {.spans = spans,
                             .lang = composer->document->lang,
                             .size_pt = pen->size_pt,
@@ -96,8 +98,10 @@ double board_lines(const struct board *board, const struct lettering *pen,
             plain.align = ANCHOR_LEFT;
             plain.strong = piece->style == TEXT_STRONG;
             struct op *op = add_text(board, &plain, left + piece->x, y, piece->text);
-            if (op != NULL)
-                op->space_after = piece->next == NULL;
+            if (op == NULL)
+                continue;
+            op->space_after = piece->next == NULL;
+            op->lang = piece->lang;
         }
     }
     return y;

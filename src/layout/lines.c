@@ -155,6 +155,7 @@ static void add_line(struct breaker *breaker, size_t from, size_t to)
                                 .text = arena_copy_bytes(breaker->arena, text->text + a, b - a),
                                 .style = measured_style(text, stretch),
                                 .uri = stretch->uri,
+                                .lang = stretch->lang,
                                 .x = line->width_pt,
                                 .width_pt = measured_width_pt(text, a, b)};
         line->width_pt += piece->width_pt;

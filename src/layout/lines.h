@@ -32,8 +32,8 @@ struct line_piece {
     size_t span; /* 0 for the first span */
     const char *text;
     enum text_style style;
-    const char *uri;    /* the span's own */
-    double x, width_pt; /* x from the line's beginning */
+    const char *uri, *lang; /* the span's own */
+    double x, width_pt;     /* x from the line's beginning */
     struct line_piece *next;
 };
 

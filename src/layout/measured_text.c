@@ -69,7 +69,7 @@ static bool is_for(const struct measured *text, const struct lines_job *job)
         const struct stretch *own = i < text->stretch_count ? &text->stretches[i] : NULL;
         size_t length = own != NULL ? own->end - own->begin : 0;
         if (own == NULL || span->style != own->style || !are_same(span->uri, own->uri) ||
-            strlen(span->text) != length ||
+            !are_same(span->lang, own->lang) || strlen(span->text) != length ||
             memcmp(span->text, text->text + own->begin, length) != 0)
             return false;
     }
@@ -97,8 +97,11 @@ static void gather(struct arena *arena, struct measured *text, const struct span
     for (const struct span *span = spans; span != NULL; span = span->next) {
         size_t begin = all.length;
         strbuf_add(&all, span->text);
-        text->stretches[text->stretch_count++] = (struct stretch){
-            .style = span->style, .uri = span->uri, .begin = begin, .end = all.length};
+        text->stretches[text->stretch_count++] = (struct stretch){.style = span->style,
+                                                                  .uri = span->uri,
+                                                                  .lang = span->lang,
+                                                                  .begin = begin,
+                                                                  .end = all.length};
     }
     text->text = all.text;
     text->length = all.length;

@@ -25,7 +25,7 @@ struct segment {
 /* What a span says, and where its bytes stand in the whole text. The span itself may be gone. */
 struct stretch {
     enum text_style style;
-    const char *uri; /* the document's own */
+    const char *uri, *lang; /* the document's own */
     size_t begin, end;
 };
 

@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "layout/block_setters.h"
+#include "layout/foreign.h"
 
 /* 40 to 70 characters a line read best, and most lines end before their limit; 75 are never
  * passed, which lines_break sees to. */
@@ -74,6 +75,7 @@ static bool is_broken_by_hand(const struct span *spans)
 struct text_lines typeset_break(const struct composer *composer, const struct type_setting *type,
                                 const struct span *spans, double width_pt)
 {
+    spans = foreign_part(composer->document, spans, composer->arena);
     enum text_style style = type->strong ? TEXT_STRONG : TEXT_PLAIN;
     double comfortable = composer->letter_share[style] * type->size_pt * COMFORTABLE_CHARACTERS;
     struct lines_job job = {.spans = spans,
@@ -104,6 +106,7 @@ static int span_element(struct composer *composer, int parent, const struct span
 
 const int *typeset_elements(struct composer *composer, int parent, const struct span *spans)
 {
+    spans = foreign_part(composer->document, spans, composer->arena);
     size_t count = 0;
     for (const struct span *span = spans; span != NULL; span = span->next)
         count++;

@@ -5,6 +5,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "pdf/short_forms.h"
 #include "pdf/uri.h"
 
 /* Kinds of artifact, beside the elements' indices (ISO 32000-1, 14.8.2.2). */
@@ -158,16 +159,46 @@ static void show(struct pdf_drawing *drawing, const struct op *op, const char *t
     }
 }
 
+/* Begins what a text is or is read as, inside the marked content of its element (ISO 32000-1,
+ * 14.9.2 and 14.9.5). */
+static void begin_span(struct pdf_drawing *drawing, const char *key, const char *value)
+{
+    struct strbuf span;
+    strbuf_init(&span, drawing->haru->arena);
+    strbuf_addf(&span, "/Span <</%s <FEFF", key);
+    haru_add_utf16(&span, value);
+    strbuf_add(&span, ">>> BDC\n");
+    write_text(drawing, span.text);
+}
+
+static void end_span(struct pdf_drawing *drawing)
+{
+    write_text(drawing, "EMC\n");
+}
+
+/* Short forms with what they are read as; on what no voice reads there is none. */
+static void show_short_forms(struct pdf_drawing *drawing, const struct op *op, const char *text)
+{
+    const struct document *document = drawing->paged->document;
+    struct short_form_found found;
+    const char *rest = text;
+    while (op->element != OPS_ARTIFACT && short_forms_next(document, text, rest, &found)) {
+        struct arena *arena = drawing->haru->arena;
+        if (found.at > rest)
+            show(drawing, op, arena_copy_bytes(arena, rest, (size_t)(found.at - rest)));
+        begin_span(drawing, "E", found.means);
+        show(drawing, op, arena_copy_bytes(arena, found.at, found.length));
+        end_span(drawing);
+        rest = found.at + found.length;
+    }
+    if (*rest)
+        show(drawing, op, rest);
+}
+
 static void show_run(struct pdf_drawing *drawing, const struct op *op, const struct letter_run *run)
 {
-    if (run->reads != NULL) {
-        struct strbuf actual;
-        strbuf_init(&actual, drawing->haru->arena);
-        strbuf_add(&actual, "/Span <</ActualText <FEFF");
-        haru_add_utf16(&actual, run->reads);
-        strbuf_add(&actual, ">>> BDC\n");
-        write_text(drawing, actual.text);
-    }
+    if (run->reads != NULL)
+        begin_span(drawing, "ActualText", run->reads);
     if (run->face == LETTERS_BODY) {
         show(drawing, op, run->text);
     } else {
@@ -175,7 +206,7 @@ static void show_run(struct pdf_drawing *drawing, const struct op *op, const str
         drawing->state.font = NULL;
     }
     if (run->reads != NULL)
-        write_text(drawing, "EMC\n");
+        end_span(drawing);
 }
 
 /* What further letters stand in, in the order in which it is read, wherever on the line that may be
@@ -213,11 +244,18 @@ static void draw_text(struct pdf_drawing *drawing, const struct op *op)
     }
     move_to(drawing, op->x, op->y);
     const struct bytes whole = {text, length};
+    bool is_foreign = op->lang != NULL && op->element != OPS_ARTIFACT;
+    if (is_foreign)
+        begin_span(drawing, "Lang", op->lang);
     if (fonts_needs_letters(drawing->faces->fonts, op->style, whole) &&
         fonts_load_letters(drawing->faces->fonts))
         show_letters(drawing, op, whole);
-    else
+    else if (op->lang != NULL)
         show(drawing, op, text);
+    else
+        show_short_forms(drawing, op, text);
+    if (is_foreign)
+        end_span(drawing);
 }
 
 /* A path of straight lines and cubic curves (ISO 32000-1, 8.5.2). */

@@ -350,12 +350,33 @@ static bool check_medicines(const struct visit *visit, struct diag *diag)
     return good;
 }
 
+/* As RFC 5646 builds them: a language of two or three letters, then parts of one to eight letters
+ * or digits behind hyphens. */
+static bool is_language_tag(const char *tag)
+{
+    enum { PART_MOST = 8, LANGUAGE_LEAST = 2, LANGUAGE_MOST = 3, TAG_MOST = 35 };
+    static const char letters[] = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ";
+    static const char both[] = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789";
+    size_t length = strspn(tag, letters);
+    if (length < LANGUAGE_LEAST || length > LANGUAGE_MOST || strlen(tag) > TAG_MOST)
+        return false;
+    for (tag += length; *tag == '-'; tag += length) {
+        length = strspn(++tag, both);
+        if (length < 1 || length > PART_MOST)
+            return false;
+    }
+    return *tag == '\0';
+}
+
 static bool check_texts(const struct visit *visit, struct diag *diag)
 {
     bool good = check_one_line(&visit->patient.name, "patient.name", diag);
     good = check_one_line(&visit->keeper.name, "keeper.name", diag) && good;
     good = check_one_line(&visit->previous, "visit.previous", diag) && good;
     good = check_one_line(&visit->veterinarian, "visit.veterinarian", diag) && good;
+    if (visit->notes_in.text && !is_language_tag(visit->notes_in.text))
+        good = refuse(diag, "not-a-language", visit->notes_in.at, "visit.notes-in",
+                      "is not a language tag such as en, es or pt-BR");
     if (visit->patient.name.text &&
         strspn(visit->patient.name.text, " \n\t") == strlen(visit->patient.name.text))
         good = refuse(diag, "empty-name", visit->patient.name.at, "patient.name", "is empty");

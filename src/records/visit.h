@@ -325,6 +325,7 @@ struct visit {
     struct text_value kind; /* of sheet: a file of templates/sheets */
     struct text_value veterinarian;
     struct text_value previous; /* the record of the visit before: a path from this one */
+    struct text_value notes_in; /* language tag (BCP 47) of the free texts */
     struct visit_signature signature;
     struct visit_patient patient;
     struct visit_keeper keeper;

@@ -70,6 +70,10 @@ static const struct field visit_fields[] = {
     ROW(TEXT, visit, previous, "previous",
         .help = "file of the visit before, a path from this record",
         .example = "biscuit-2025-12-01.yaml"),
+    ROW(TEXT, visit, notes_in, "notes-in",
+        .help = "the language that notes, directions and other free texts are written in, as a "
+                "language tag (BCP 47); voices that read the sheet aloud then say them rightly",
+        .example = "en"),
     ROW(RECORD, visit, signature, "signed-off", .schema = &visit_signature_schema, .is_made = true,
         .help = "written by 'approve'"),
 };

@@ -2,9 +2,11 @@
 #include "sheet/compose.h"
 
 #include "sheet/contact_links.h"
+#include "sheet/free_texts.h"
 
 #include "document/plain_blocks.h"
 #include "words/glossary.h"
+#include "words/short_forms_read.h"
 #include "sheet/wall.h"
 #include "words/slots.h"
 
@@ -314,6 +316,8 @@ bool compose_sheet(const struct compose_inputs *inputs, struct arena *arena, str
     if (document.look.live_links)
         contact_links_set(&inputs->plan->clinic, blocks.first, arena);
     document.blocks = blocks.first;
+    free_texts_set(c.plan, &document, arena);
+    short_forms_set(&c.ctx, &document);
     if (diag->counts[DIAG_ERROR] > errors)
         return false;
     *out = document;

@@ -21,8 +21,14 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parents[2]
 EXPLAINED = Path(__file__).with_name("explained.txt")
 FOLDERS = ("care", "records", "context", "signing", "render", "batch", "mail", "words")
-SUITES = ("care", "records", "words", "sheet", "harm")
-TESTS = ("epoch", "slips", "sign", "overwrite", "edges", "mail")  # of the program as a whole, those that are quick
+# The quickest first: most mutants meet their end there. The names are those of meson.build.
+STAGES = (
+    ("body", "heat", "temperature", "ultraviolet", "uvb_lamp", "uvb_plan", "humidity_plan", "moist_air", "water", "daylight", "opening_days",
+     "visit", "species", "species_published", "opening", "log", "plural", "readability", "french", "slots", "signs_words", "units", "stored"),
+    ("epoch", "explain", "feeding", "food_rules", "diet", "winter", "hand", "since", "unlisted", "passed", "logger"),
+    ("cases", "settled", "order", "slips", "sign", "overwrite", "medicines", "dates", "aftercare"),
+    ("edges", "mail", "packet", "harm", "joined"),
+)
 COMPARISONS = {" < ": (" <= ", " > "), " <= ": (" < ", " >= "), " > ": (" >= ", " < "), " >= ": (" > ", " <= "), " == ": (" != ",), " != ": (" == ",)}
 OTHERS = {" && ": (" || ",), " || ": (" && ",), " + ": (" - ",), " - ": (" + ",), " * ": (" / ",), "true": ("false",), "false": ("true",)}
 NUMBER = re.compile(r"(?<![\w.\"%])(\d+(?:\.\d+)?)(?![\w.\"])")
@@ -71,10 +77,8 @@ def run(words, folder, timeout):
 
 
 def tests_notice(copy):
-    """The C suites first, which are the quickest."""
-    meson = ["meson", "test", "-C", ".build", "--no-rebuild", "--maxfail", "1"]
-    suites = [word for suite in SUITES for word in ("--suite", suite)]
-    return run([*meson, *suites], copy, 300) != 0 or run([*meson, *TESTS], copy, 300) != 0
+    """Meson builds what a stage needs, and no more."""
+    return any(run(["meson", "test", "-C", ".build", "--maxfail", "1", *stage], copy, 600) != 0 for stage in STAGES)
 
 
 def explained():
@@ -88,7 +92,7 @@ def make_copy(folder):
     copy = Path(folder) / "copy"
     shutil.copytree(ROOT, copy, ignore=shutil.ignore_patterns(".build*", ".git", "out"), symlinks=True)
     (copy / "out").mkdir()
-    for words in (["meson", "setup", ".build", "-Dbuildtype=debug"], ["ninja", "-C", ".build"]):
+    for words in (["meson", "setup", ".build"], ["ninja", "-C", ".build"]):
         done = subprocess.run(words, cwd=copy, capture_output=True, text=True)
         if done.returncode:
             sys.exit(done.stdout[-2000:] + done.stderr[-2000:])
@@ -107,7 +111,8 @@ def try_one(copy, mutant):
     lines[number] = changed
     file.write_text("\n".join(lines), encoding="utf-8")
     try:
-        if run(["ninja", "-C", ".build"], copy, 300) != 0:
+        layer = Path(path).parent
+        if run(["ninja", "-C", ".build", f"{layer}/lib{layer.name}.a"], copy, 300) != 0:
             return None
         return "noticed" if tests_notice(copy) else "survived"
     finally:

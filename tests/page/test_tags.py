@@ -27,6 +27,20 @@ def tree(pdf):
     return re.findall(r'^ *"(.*)"$', said, re.M)
 
 
+def pages_fonts(page):
+    """font name -> code -> letters, from each font's ToUnicode map."""
+    maps = {}
+    for name, font in page.Resources.Font.items():
+        text = font.ToUnicode.read_bytes().decode("latin-1") if "/ToUnicode" in font else ""
+        own = maps[name] = {}
+        for block in re.findall(r"beginbf(?:range|char)(.*?)endbf", text, re.S):
+            for first, last, letters in re.findall(r"^<(\w{2})>(?:<(\w{2})>)? ?<(\w+)>$", block, re.M):
+                start = bytes.fromhex(letters).decode("utf-16-be")
+                for step in range(int(last or first, 16) - int(first, 16) + 1):
+                    own[int(first, 16) + step] = start[:-1] + chr(ord(start[-1]) + step)
+    return maps
+
+
 class Tags(unittest.TestCase):
     def setUp(self):
         self.folder = Path(self.enterContext(tempfile.TemporaryDirectory()))
@@ -95,6 +109,71 @@ class Tags(unittest.TestCase):
         # on paper nothing can be clicked
         with pikepdf.open(self.sheet(next(v for v in VISITS if "kind: checkout" in v.read_text()))) as file:
             self.assertFalse([note for page in file.pages for note in page.get("/Annots", [])])
+
+    def spans(self, pdf, key):
+        """What each span inside an element's marked content says under this key, with the letters it stands round, page by page."""
+        found = []
+        with pikepdf.open(pdf) as file:
+            for page in file.pages:
+                codes = pages_fonts(page)
+                inside, text, font = None, "", None
+                for words, operator in pikepdf.parse_content_stream(page):
+                    if str(operator) == "BDC" and str(words[0]) == "/Span" and key in words[1]:
+                        inside, text = str(words[1][key]), ""
+                    elif str(operator) == "Tf":
+                        font = str(words[0])
+                    elif str(operator) == "Tj" and inside is not None:
+                        text += "".join(codes[font].get(code, "?") for code in bytes(words[0]))
+                    elif str(operator) == "EMC" and inside is not None:
+                        found.append((text, inside))
+                        inside = None
+        return found
+
+    def test_short_forms_say_what_they_are_read_as(self):
+        """ISO 32000-1, 14.9.5. The words by hand; one of a thing is not told as many."""
+        record = self.folder / "visit.yaml"
+        record.write_text("visit: {date: 2026-03-14, kind: checkout, veterinarian: Dr Ines Calder}\npatient: {name: Wed, species: ball-python, mass: 1850 g}\n"
+                          "enclosure: {readings: {warm-side: 27 C, cool-side: 26 C, night: 26 C}}\nkeeper: {language: en}\n"
+                          "medicines: [{name: Syrup, amount: 1 ml, route: by-mouth, every: 24 h, for: 3 days, first: 2026-03-15, directions: Shake it in March.}]\n")
+        for language, wanted in (("en", {("°C", "degrees Celsius"), ("UVB", "ultraviolet B"), ("Dr", "Doctor"), ("Mar", "March"), ("ml", "millilitre")}),
+                                 ("es", {("°C", "grados Celsius"), ("UVB", "ultravioleta B"), ("mar", "marzo"), ("ml", "mililitro")}),
+                                 ("fr", {("°C", "degrés Celsius"), ("avr", "avril"), ("ml", "millilitre")})):
+            with self.subTest(language):
+                found = set(self.spans(self.sheet(record, "--language", language), "/E"))
+                self.assertLessEqual(wanted, found)
+                self.assertNotIn(("ml", "millilitres"), found)
+        # an animal's name that is spelled as a weekday is none: that stands before a number
+        said = self.spans(self.sheet(record, "--language", "en"), "/E")
+        shown = subprocess.run(["pdftotext", "-raw", self.folder / "visit.pdf", "-"], capture_output=True, text=True, check=True).stdout
+        self.assertIn("Wed", shown)
+        self.assertLessEqual(said.count(("Wed", "Wednesday")), len(re.findall(r"\bWed\s\d", shown)))
+        self.assertNotIn("March", [text for text, _ in said])
+
+    def test_free_texts_have_their_own_language(self):
+        """ISO 32000-1, 14.9.2: where the record says it, and only on a sheet in another one."""
+        note = "A ring of old skin sits on the tail and wants a careful eye every evening for the next week."
+        record = self.folder / "visit.yaml"
+        text = ("visit: {date: 2026-03-14, kind: checkout, notes-in: en}\npatient: {name: Fern, species: ball-python}\n"
+                f"findings: [{{code: retained-shed, severity: mild, note: {note}}}]\n"
+                "medicines: [{name: Eye drops, directions: One drop in each eye.}]\n")
+        for kind in ("checkout", "email"):
+            record.write_text(text.replace("checkout", kind))
+            pdf = self.sheet(record, "--language", "es")
+            tagged = self.spans(pdf, "/Lang")
+            with pikepdf.open(pdf) as file:
+                whole = [element for element in file.objects if isinstance(element, pikepdf.Dictionary) and element.get("/S") == "/Span" and element.get("/Lang") == "en"]
+            if kind == "email":  # running text has an element of its own, a filled page marks the letters
+                self.assertGreaterEqual(len(whole), 2)
+            said = "".join(text for text, lang in tagged if lang == "en").replace(" ", "")
+            for words in (note, "One drop in each eye.") if kind == "checkout" else ():
+                self.assertIn(words.replace(" ", ""), said)
+            self.assertEqual(self.spans(self.sheet(record, "--language", "en"), "/Lang"), [])
+        record.write_text(text.replace(", notes-in: en", ""))
+        self.assertEqual(self.spans(self.sheet(record, "--language", "es"), "/Lang"), [])
+        record.write_text(text.replace("notes-in: en", "notes-in: in English"))
+        done = subprocess.run([PROGRAM, "check", record, *DAY], capture_output=True, text=True)
+        self.assertEqual(done.returncode, 1)
+        self.assertIn("1:53: visit.notes-in: is not a language tag such as en, es or pt-BR", done.stderr)
 
 
 if __name__ == "__main__":

@@ -271,7 +271,8 @@ static void check_ends(const char *lang, const char *key, const char *text)
     if (is_sentence != (text[length - 1] == '.'))
         strbuf_addf(&faults, "%s: %s: %s\n", lang, key,
                     is_sentence ? "a sentence without a full stop" : "a phrase with a full stop");
-    if (isupper((unsigned char)text[0]) && starts_small)
+    bool is_proper = strncmp(text, "Belgian ", 8) == 0; /* named after a country */
+    if (isupper((unsigned char)text[0]) && starts_small && !is_proper)
         strbuf_addf(&faults, "%s: %s: starts with a capital\n", lang, key);
     if (islower((unsigned char)text[0]) && !starts_small)
         strbuf_addf(&faults, "%s: %s: starts with a small letter\n", lang, key);
