@@ -9,7 +9,7 @@ export PYTHONDONTWRITEBYTECODE=1
 in_ci=${CI:-}
 # what only the tests need; a test that lacks its program says so and counts as skipped
 more="check poppler-utils qpdf python3-pikepdf python3-pil python3-yaml python3-fonttools python3-icalendar python3-aiosmtpd python3-jsonschema
-  fonts-noto-core fonts-droid-fallback fonts-nanum openssl diction groff-base tesseract-ocr tesseract-ocr-spa parallel locales"
+  fonts-noto-core fonts-droid-fallback fonts-nanum openssl diction groff-base lintian tesseract-ocr tesseract-ocr-spa parallel locales"
 if [ -n "$in_ci" ]; then
   # cups-daemon is a system's service: only a machine that is there for tests gets it
   more="$more clang libclang-rt-dev clang-tidy clang-format cppcheck cups-daemon"
