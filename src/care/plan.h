@@ -203,6 +203,9 @@ enum uvb_distance_why {
 struct uvb_plan {
     int zone_low, zone_high; /* Ferguson zone */
     double most_uvi;         /* never above */
+    double aim_uvi;          /* at the basking place: what the lamp is hung for */
+    double background_uvi;   /* elsewhere in the box no more; 0: not known */
+    const char *use_because; /* how the zone's ranges are used; NULL: no zone */
     enum uvb_distance_why distance_why;
     double recommended_cm, nearest_cm, farthest_cm; /* lamp to the animal's back */
     bool nearest_held_by_formula; /* nearest is where the formula or the reading ends, not the

@@ -24,8 +24,36 @@ static void remark_own_target(struct care_build *b, const struct band *own)
                  build_fact(b, "target", FACT_UVI, own->low, own->high, facts));
 }
 
-/* Where sources put a species between two zones the target spans both and the limit is
- * the lower zone's. */
+/* What the clinic has settled of the zones; NULL: nothing fits. */
+static const struct uv_use *use_for(const struct care_build *b)
+{
+    const struct whom_animal animal = build_animal(b);
+    for (size_t i = 0; i < b->in->facts->uv_uses.count; i++) {
+        const struct uv_use *one = LIST_AT(b->in->facts->uv_uses, struct uv_use, i);
+        if (whom_fits(&one->whom, &animal))
+            return one;
+    }
+    return NULL;
+}
+
+static void derive_aim(struct care_build *b, const struct band *mean, double most_low,
+                       bool start_low)
+{
+    struct uvb_plan *plan = &b->plan->uvb;
+    const struct measured_plan *light = &b->plan->measured[MEASURE_UVB];
+    plan->aim_uvi = start_low ? (mean->low + mean->high) / 2 : (mean->high + most_low) / 2;
+    plan->aim_uvi = fmin(fmax(plan->aim_uvi, light->low), light->high);
+    build_derive(
+        b, &plan->how,
+        (struct derived){"uvb.aim_uvi", plan->aim_uvi, "UVI",
+                         start_low ? "middle-of-mean" : "mean-to-maximum", ZONES,
+                         INPUTS({"mean-low", mean->low, "UVI"}, {"mean-high", mean->high, "UVI"},
+                                {"most-low", most_low, "UVI"}, {"target-low", light->low, "UVI"},
+                                {"target-high", light->high, "UVI"})});
+}
+
+/* Where sources put a species between two zones all limits are the lower zone's. What the lamp is
+ * hung for lies between both. */
 static bool set_zone(struct care_build *b)
 {
     struct uvb_plan *plan = &b->plan->uvb;
@@ -37,13 +65,22 @@ static bool set_zone(struct care_build *b)
     plan->zone_high = (int)zone->range.high;
     const struct uv_zone_reference *low = uv_zone_find(b->in->facts, plan->zone_low);
     const struct uv_zone_reference *high = uv_zone_find(b->in->facts, plan->zone_high);
-    if (!low || !high)
+    const struct uv_use *use = use_for(b);
+    if (!low || !high || !use)
         return false;
+    const double limits[] = {[UV_LIMIT_MOST] = low->most_uvi.range.high,
+                             [UV_LIMIT_LEAST_MOST] = low->most_uvi.range.low,
+                             [UV_LIMIT_MEAN] = low->mean_uvi.range.high};
     light->low = low->mean_uvi.range.low;
-    light->high = high->mean_uvi.range.high;
+    light->high = limits[use->limit.value];
     plan->most_uvi = low->most_uvi.range.high;
+    plan->background_uvi = low->mean_uvi.range.high;
+    plan->use_because = use->because.text;
     light->target_from =
-        build_from_sourced(&high->mean_uvi, &b->in->facts->sources, ORIGIN_REFERENCE);
+        build_from_sourced(&low->most_uvi, &b->in->facts->sources, ORIGIN_REFERENCE);
+    bool start_low = use->start.value == UV_START_LOW;
+    derive_aim(b, start_low ? &low->mean_uvi.range : &high->mean_uvi.range, low->most_uvi.range.low,
+               start_low);
     struct derivation *made =
         build_derive(b, &plan->how,
                      (struct derived){"uvb.most_uvi", plan->most_uvi, "UVI", "zone-maximum", ZONES,
@@ -64,6 +101,7 @@ static void set_target(struct care_build *b)
     light->applies = own->known || (has_zone && (!needs->known || needs->value));
     if (own->known) {
         measured_aim(b, MEASURE_UVB);
+        plan->aim_uvi = (own->low + own->high) / 2;
         remark_own_target(b, own);
     } else if (light->applies) {
         if (plan->zone_low != plan->zone_high)

@@ -8,11 +8,11 @@
  * reading; plan->uvb holds the target already. Chosen so that a doubtful case hangs the lamp
  * farther:
  *
- *   ceiling      the target's upper end, and never above the lower end of the zone's
- *                maximum band (a veterinarian's own target is taken as written);
+ *   ceiling      the target's upper end: the zone's maximum, as `uv-uses` of the reference
+ *                values takes it, or the veterinarian's own;
  *   nearest      where the brightest place, right under the lamp's middle, gets the ceiling;
  *   farthest     where the basking spot gets the target's lower end;
- *   recommended  where the basking spot gets the middle of the target, kept between them.
+ *   recommended  where the basking spot gets what the lamp is hung for (aim_uvi), kept between them.
  *
  * All lie between the formula's own nearest distance and the reading's distance, made smaller and
  * larger by a stated factor; outside nothing is computed. A tube of unknown length is taken between

@@ -21,7 +21,7 @@ struct placing {
     double measured_uvi;    /* as read, before any mesh */
     double near_cm, far_cm; /* what formula and reading support */
     double offset_cm;
-    double low_uvi, middle_uvi, ceiling_uvi;
+    double low_uvi, aim_uvi, ceiling_uvi;
     const char *formula, *source;
 };
 
@@ -167,12 +167,9 @@ static void set_aims(const struct care_build *b, struct placing *p)
 {
     const struct uvb_plan *plan = &b->plan->uvb;
     const struct measured_plan *light = &b->plan->measured[MEASURE_UVB];
-    const struct uv_zone_reference *zone = uv_zone_find(b->in->facts, plan->zone_high);
     p->low_uvi = light->low;
-    p->middle_uvi = (light->low + light->high) / 2;
+    p->aim_uvi = plan->aim_uvi;
     p->ceiling_uvi = light->high;
-    if (zone && light->target_from.origin != ORIGIN_VETERINARIAN)
-        p->ceiling_uvi = fmin(p->ceiling_uvi, zone->most_uvi.range.low);
 }
 
 /* ---- light at a place, place for a light ------------------------------------------------ */
@@ -352,9 +349,9 @@ static enum uvb_distance_why set_distances(struct care_build *b, const struct pl
         return out_of_reach(b, p, reason);
     plan->nearest_cm = nearest;
     plan->farthest_cm = farthest;
-    plan->recommended_cm = fmin(fmax(middle_for(p, p->middle_uvi), nearest), farthest);
+    plan->recommended_cm = fmin(fmax(middle_for(p, p->aim_uvi), nearest), farthest);
     plan->nearest_held_by_formula = light_at(p, p->near_cm, 0, true) <= p->ceiling_uvi;
-    derive_distance(b, p, "uvb.distance.recommended_cm", plan->recommended_cm, p->middle_uvi,
+    derive_distance(b, p, "uvb.distance.recommended_cm", plan->recommended_cm, p->aim_uvi,
                     middle_for);
     derive_distance(b, p, "uvb.distance.nearest_cm", nearest, p->ceiling_uvi, nearest_for);
     derive_distance(b, p, "uvb.distance.farthest_cm", farthest, p->low_uvi, farthest_for);

@@ -229,6 +229,9 @@ static void write_uvb(struct json *j, const struct care_plan *p)
         json_text(j, arena_format(j->out->arena, "%d-%d", u->zone_low, u->zone_high));
     explain_key_pair(j, "uvi_target", true, light->low, light->high);
     json_key_number(j, "uvi_most", u->most_uvi);
+    explain_key_known(j, "uvi_aim", u->aim_uvi > 0, u->aim_uvi);
+    explain_key_known(j, "background_uvi", u->background_uvi > 0, u->background_uvi);
+    json_key_text(j, "zone_use", u->use_because);
     explain_key_known(j, "uvi_now", light->has_reading, light->reading);
     write_distance(j, u);
     key_verdict(j, light->verdict);

@@ -33,12 +33,35 @@ const struct choice never_reason_choices[] = {
 
 static const struct field zone_fields[] = {
     ROW(RECORD, uv_zone_reference, mean_uvi, "mean", .schema = &cited_uvi_schema, .required = true,
-        .help = "offered over the basking area"),
+        .help = "over the day: the background of its box"),
     ROW(RECORD, uv_zone_reference, most_uvi, "most", .schema = &cited_uvi_schema, .required = true,
         .help = "the strongest spot"),
 };
 static const struct schema zone_schema =
     SCHEMA(uv_zone_reference, zone_fields, "UV zone", "A UV exposure zone.");
+
+static const struct choice uv_limit_choices[] = {
+    {"maximum", UV_LIMIT_MOST, "the upper end of the zone's maximum"},
+    {"least-maximum", UV_LIMIT_LEAST_MOST, "the lower end of the zone's maximum"},
+    {"mean", UV_LIMIT_MEAN, "the upper end of the zone's mean"},
+    {0}};
+static const struct choice uv_start_choices[] = {
+    {"between", UV_START_BETWEEN, "between the zone's mean and where its maximum begins"},
+    {"low", UV_START_LOW, "the middle of the zone's mean"},
+    {0}};
+static const struct field uv_use_fields[] = {
+    WHOM_ROWS(uv_use),
+    ROW(CHOICE, uv_use, limit, "limit", .choices = uv_limit_choices, .required = true,
+        .help = "at the basking place, too strong above"),
+    ROW(CHOICE, uv_use, start, "start", .choices = uv_start_choices, .required = true,
+        .help = "what the lamp is hung for"),
+    ROW(TEXT, uv_use, because, "because", .required = true, .help = "why so"),
+    ROW(TEXT, uv_use, source, "source", .required = true, .help = "id of one of the sources"),
+    ROW(CHOICE, uv_use, trust, "trust", .choices = trust_choices, .required = true,
+        .help = "how the source was read"),
+};
+static const struct schema uv_use_schema =
+    SCHEMA(uv_use, uv_use_fields, "use of UV zones", "How a zone is used at the basking place.");
 
 static const struct field lamp_fact_fields[] = {
     ROW(RECORD, lamp_reference, life_days, "life", .schema = &cited_duration_schema,
@@ -168,6 +191,8 @@ static const struct schema limit_schema =
 static const struct field reference_fields[] = {
     ROW(NAMED, reference_values, uv_zones, "uv-zones", .schema = &zone_schema, .required = true,
         .help = "by number"),
+    ROW(RECORDS, reference_values, uv_uses, "uv-uses", .schema = &uv_use_schema, .required = true,
+        .most = 12, .help = "the clinic's choice: the first row that fits"),
     ROW(NAMED, reference_values, lamps, "lamps", .schema = &lamp_fact_schema, .required = true,
         .help = "by kind"),
     ROW(NAMED, reference_values, materials, "materials", .schema = &material_schema,

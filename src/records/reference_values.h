@@ -11,8 +11,20 @@
 
 struct uv_zone_reference {
     struct text_value name;        /* "1" .. "4" */
-    struct sourced_value mean_uvi; /* offered over the basking area */
-    struct sourced_value most_uvi; /* never above the upper end of this */
+    struct sourced_value mean_uvi; /* over the day: the background of its box */
+    struct sourced_value most_uvi; /* the strongest; never above the upper end of this */
+};
+
+/* How the zone's ranges are used at the basking place. */
+enum uv_limit { UV_LIMIT_MOST, UV_LIMIT_LEAST_MOST, UV_LIMIT_MEAN };
+enum uv_start { UV_START_BETWEEN, UV_START_LOW };
+struct uv_use {
+    struct whom whom;
+    struct choice_value limit; /* enum uv_limit: too strong above it */
+    struct choice_value start; /* enum uv_start: where the lamp is hung */
+    struct text_value because;
+    struct text_value source;
+    struct choice_value trust;
 };
 
 struct lamp_reference {
@@ -125,6 +137,7 @@ struct limit_reference {
 
 struct reference_values {
     struct list uv_zones;    /* of struct uv_zone_reference */
+    struct list uv_uses;     /* of struct uv_use: the first that fits */
     struct list lamps;       /* of struct lamp_reference */
     struct list foods;       /* of struct food; these five from foods.yaml */
     struct list never_foods; /* of struct food_rule */

@@ -280,6 +280,14 @@ GETTER(uvb_most)
                          : NULL);
 }
 
+GETTER(uvb_background)
+{
+    const struct uvb_plan *u = &PLAN->uvb;
+    return give(out, PLAN->measured[MEASURE_UVB].applies && u->background_uvi > 0
+                         ? format_uvi_limit(FORMAT, u->background_uvi)
+                         : NULL);
+}
+
 /* A distance from the reading of an old lamp would hang the new, stronger one too near. */
 static bool give_distance(const struct phrase_context *ctx, struct slot_value *out,
                           const char *text)
@@ -706,6 +714,7 @@ static const struct slot_row rows[] = {
     ROW("stool.limit", stool_limit),
     ROW("thirst.call-by", thirst_call_by),
     ROW("upper-limit", upper_limit),
+    ROW("uvb.background", uvb_background),
     ROW("uvb.change", uvb_change),
     ROW("uvb.distance", uvb_distance),
     ROW("uvb.farthest", uvb_farthest),

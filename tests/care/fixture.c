@@ -160,6 +160,14 @@ static void fill_limits(struct care_fixture *f)
     f->facts.limits = fixture_list(f, made, COUNT(made), sizeof *made);
 }
 
+void fixture_uv_use(struct care_fixture *f, int limit, int start)
+{
+    struct uv_use use = {.limit = fixture_choice(limit),
+                         .start = fixture_choice(start),
+                         .because = fixture_text("as the clinic has it")};
+    f->facts.uv_uses = fixture_list(f, &use, 1, sizeof use);
+}
+
 static void fill_zones(struct care_fixture *f)
 {
     static const char *const names[] = {"1", "2", "3", "4"};
@@ -169,6 +177,7 @@ static void fill_zones(struct care_fixture *f)
                                              fixture_cited(zone_rows[i][0], zone_rows[i][1]),
                                              fixture_cited(zone_rows[i][2], zone_rows[i][3])};
     f->facts.uv_zones = fixture_list(f, made, 4, sizeof *made);
+    fixture_uv_use(f, UV_LIMIT_MOST, UV_START_BETWEEN);
 }
 
 static void fill_lamps(struct care_fixture *f)

@@ -47,6 +47,9 @@ const struct review *fixture_review(const struct care_fixture *f, const char *co
 const struct plan_fact *fixture_fact(const struct review *review, const char *name);
 const struct derivation *fixture_derivation(const struct derivations *how, const char *what);
 /* Has the sink a message with this code? */
+/* How the clinic uses the zones: an enum uv_limit and an enum uv_start. Without a call: the zone's
+ * maximum, and hung between its mean and where the maximum begins. */
+void fixture_uv_use(struct care_fixture *f, int limit, int start);
 bool fixture_said(const struct care_fixture *f, const char *code);
 
 #endif

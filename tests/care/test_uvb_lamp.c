@@ -185,15 +185,17 @@ END_TEST
 
 /* ---- whose target ------------------------------------------------------------------------- */
 
-START_TEST(between_two_zones_the_target_spans_both)
+START_TEST(between_two_zones_the_limits_are_the_lower_ones)
 {
     f.species.ferguson_zone = fixture_cited(1, 2);
     hang(LAMP_COMPACT, 1.0, 30, 45);
     const struct uvb_plan *plan = made();
     ck_assert_double_eq(f.plan.measured[MEASURE_UVB].low, 0);
-    ck_assert_double_eq(f.plan.measured[MEASURE_UVB].high, 1.0);
-    ck_assert_double_eq(plan->most_uvi, 1.4); /* of the lower zone */
-    ck_assert_double_eq_tol(plan->recommended_cm, 30 * sqrt(2), 0.01);
+    ck_assert_double_eq(f.plan.measured[MEASURE_UVB].high, 1.4); /* of the lower zone */
+    ck_assert_double_eq(plan->most_uvi, 1.4);
+    ck_assert_double_eq(plan->background_uvi, 0.7);
+    /* between the upper zone's mean, 1.0, and where the lower one's maximum begins, 0.6 */
+    ck_assert_double_eq_tol(plan->recommended_cm, 30 * sqrt(1 / 0.8), 0.01);
     ck_assert_ptr_nonnull(fixture_review(&f, "uvb-between-zones"));
 }
 END_TEST
@@ -220,7 +222,7 @@ END_TEST
 START_TEST(an_led_lamp_is_remarked)
 {
     hang(LAMP_LED, 3.6, 30, 45);
-    ck_assert_double_eq_tol(made()->recommended_cm, 30 * sqrt(3.6 / 1.8), 0.01);
+    ck_assert_double_eq_tol(made()->recommended_cm, 30 * sqrt(3.6 / 2.75), 0.01);
     ck_assert_ptr_nonnull(fixture_review(&f, "led-lamp-as-point"));
 }
 END_TEST
@@ -237,7 +239,7 @@ int main(void)
     tcase_add_test(tests, a_life_in_days_is_counted_in_days);
     tcase_add_loop_test(tests, the_timer_is_judged_by_the_season, 0, COUNT(timer_rows));
     tcase_add_loop_test(tests, hours_go_with_the_season, 0, COUNT(season_rows));
-    tcase_add_test(tests, between_two_zones_the_target_spans_both);
+    tcase_add_test(tests, between_two_zones_the_limits_are_the_lower_ones);
     tcase_add_test(tests, the_veterinarians_target_wins);
     tcase_add_test(tests, an_led_lamp_is_remarked);
     suite_add_tcase(suite, tests);

@@ -37,6 +37,8 @@ FAULTS = [
      "test_kinds_that_do_not_belong_together_are_parted"),
     ("two on the floor of one", "src/care/enclosure.c", "e->floor_cm2 = length_cm * width_cm * company->floor_times;", "e->floor_cm2 = length_cm * width_cm;",
      "test_so_many_need_so_much_floor"),
+    ("UVB above the zone's maximum let be", "src/care/uvb.c", "[UV_LIMIT_MOST] = low->most_uvi.range.high", "[UV_LIMIT_MOST] = 2 * low->most_uvi.range.high",
+     "test_a_lamp_in_its_zone_is_left_and_a_stronger_one_is_not"),
     ("a perch under the lamp overlooked", "src/care/uvb_place.c", "below_cm < plan->nearest_cm ? PERCH_TOO_NEAR", "below_cm < 0 ? PERCH_TOO_NEAR",
      "test_no_perch_reaches_into_the_lamp"),
     ("a chameleon sent into a hide", "templates/reference-values.yaml", "habits: [arboreal], traits: [drops-tail], least", "habits: [arboreal], least",

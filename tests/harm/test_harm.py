@@ -331,6 +331,15 @@ class Harm(unittest.TestCase):
                         self.assertLessEqual(4.0 * (1 - loss / 100) * share, bound * 1.001, (species, lamp, loss, key))
                     self.assertLessEqual(uvb["distance"]["nearest_cm"], uvb["distance"]["recommended_cm"])
 
+    def test_a_lamp_in_its_zone_is_left_and_a_stronger_one_is_not(self):
+        """At the basking place between the zone's mean and its maximum (Ferguson et al. 2010; Baines et al. 2016, table 1: zone 3
+        1.0-2.6 / 2.9-7.4)."""
+        for species, uvi, verdict in (("argentine-tegu", 6, "in-range"), ("green-iguana", 5, "in-range"), ("bearded-dragon", 4, "in-range"),
+                                      ("bearded-dragon", 8, "too-high"), ("bearded-dragon", 0.7, "too-low")):
+            uvb = self.plan(record(species, enclosure={"lamp": {"kind": "compact", "measured": {"uvi": uvi, "at": "30 cm"}, "height": "30 cm"}}))["uvb"]
+            self.assertEqual(uvb["verdict"], verdict, (species, uvi))
+            self.assertEqual(uvb["change_cm"] == 0, verdict == "in-range", (species, uvi))
+
     def test_the_printed_height_is_the_one_computed(self):
         """A sheet that hangs at the box says the whole band where the lamp hangs well, its ends rounded inwards, and one height where it does not."""
         for kind in ("email", "checkout"):
@@ -364,16 +373,16 @@ class Harm(unittest.TestCase):
         self.assertNotIn("take-out-loose-floor", self.actions("bearded-dragon", findings=blocked, enclosure={"substrate": "paper"}))
 
     def test_no_perch_reaches_into_the_lamp(self):
-        """A point lamp of UVI 3 at 30 cm, held against the perch by the inverse square where the lamp will hang; zone 3 (Baines et al. 2016, table 1)."""
+        """A point lamp of UVI 5 at 30 cm, held against the perch by the inverse square where the lamp will hang; zone 3 (Baines et al. 2016, table 1)."""
         def box(perch):
             return {"platform-height": "10 cm", "perch-height": perch, "lamp": {
-                "kind": "compact", "measured": {"uvi": 3, "at": "30 cm"}, "height": "40 cm"}}
+                "kind": "compact", "measured": {"uvi": 5, "at": "30 cm"}, "height": "40 cm"}}
         near, low = (self.plan(record("bearded-dragon", enclosure=box(perch))) for perch in ("30 cm", "15 cm"))
         for plan, state in ((near, "too-near"), (low, "fine")):
             hangs = 40 + (plan["uvb"]["distance"].get("change_cm") or 0)
             below = plan["uvb"]["perch_below_lamp_cm"]
             self.assertAlmostEqual(below, hangs + 10 - (30 if state == "too-near" else 15), 4)
-            self.assertAlmostEqual(plan["uvb"]["perch_uvi"], 3 * (30 / below) ** 2, 4)
+            self.assertAlmostEqual(plan["uvb"]["perch_uvi"], 5 * (30 / below) ** 2, 4)
             self.assertEqual(plan["uvb"]["perch"], state)
             self.assertEqual("lower-perch" in [one["code"] for one in plan["actions"]], state == "too-near")
 

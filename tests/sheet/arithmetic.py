@@ -240,6 +240,8 @@ FORMULAS = {
     "lifted-to-zone-high": lambda i, v, b: alone(max(i["usual-high"], min(i["zone-low"] + i["usual-high"] - i["usual-low"], (i["zone-low"] + i["zone-high"]) / 2))),
     "part-of-healthy-band": lambda i, v, b: alone(min(i["band-low"] + (i["band-high"] - i["band-low"]) * i["part"] / 100, i.get("warmest", math.inf))),
     "zone-maximum": lambda i, v, b: (i["most-high"], i["most-low"], i["most-high"]),
+    "middle-of-mean": lambda i, v, b: alone(min(max((i["mean-low"] + i["mean-high"]) / 2, i["target-low"]), i["target-high"])),
+    "mean-to-maximum": lambda i, v, b: alone(min(max((i["mean-high"] + i["most-low"]) / 2, i["target-low"]), i["target-high"])),
     "middle-of-band": lambda i, v, b: ((i["low"] + i["high"]) / 2, i["low"], i["high"]),
     "season-of-month": lambda i, v, b: (hours(i), None, None),
     "calendar-months": lambda i, v, b: (v if abs(i["life"] - i["age"] - v) <= 2 else math.nan, v, None),

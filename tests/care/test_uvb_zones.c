@@ -1,0 +1,147 @@
+/* How the exposure zones are used: target, background and aim of each published row, the verdict of
+ * what a lamp gives, and what a clinic has settled otherwise. */
+#include <math.h>
+
+#include "common/suite.h"
+#include "care/fixture.h"
+#include "care/ultraviolet.h"
+
+#define COUNT(rows) (sizeof(rows) / sizeof *(rows))
+
+static struct care_fixture f;
+
+static void set_up(void)
+{
+    fixture_init(&f);
+}
+
+static void tear_down(void)
+{
+    fixture_finish(&f);
+}
+
+static const struct measured_plan *under(double uvi, double at_cm, double height_cm)
+{
+    struct visit_lamp *lamp = &f.visit.enclosure.lamp;
+    lamp->kind = fixture_choice(LAMP_COMPACT);
+    lamp->measured.uvi = fixture_quantity(uvi);
+    lamp->measured.at_cm = fixture_quantity(at_cm);
+    lamp->height_cm = fixture_quantity(height_cm);
+    ck_assert(uvb_plan(&f.b));
+    return &f.plan.measured[MEASURE_UVB];
+}
+
+/* Ferguson et al. 2010 and Baines et al. 2016, table 1: mean / maximum of zone 1 0-0.7 / 0.6-1.4, 2
+ * 0.7-1.0 / 1.1-3.0, 3 1.0-2.6 / 2.9-7.4, 4 2.6-3.5 / 4.5-9.5. The aim, half way from the mean's
+ * end to where the maximum begins, by hand: 0.65, 1.05, 2.75, 4.0. */
+static const struct {
+    int zone;
+    double low, high, background, aim;
+} zone_rows[] = {{1, 0, 1.4, 0.7, 0.65},
+                 {2, 0.7, 3.0, 1.0, 1.05},
+                 {3, 1.0, 7.4, 2.6, 2.75},
+                 {4, 2.6, 9.5, 3.5, 4}};
+
+START_TEST(each_published_row_from_mean_to_maximum)
+{
+    f.species.ferguson_zone = fixture_cited(zone_rows[_i].zone, zone_rows[_i].zone);
+    const struct measured_plan *light = under(zone_rows[_i].aim, 30, 30);
+    ck_assert_double_eq(light->low, zone_rows[_i].low);
+    ck_assert_double_eq(light->high, zone_rows[_i].high);
+    ck_assert_double_eq(f.plan.uvb.background_uvi, zone_rows[_i].background);
+    ck_assert_double_eq_tol(f.plan.uvb.aim_uvi, zone_rows[_i].aim, 1e-9);
+    ck_assert_double_eq_tol(f.plan.uvb.recommended_cm, 30, 0.01);
+}
+END_TEST
+
+/* Zone 3: a tegu at 6, an iguana at 5 and a dragon at 4 have what they should. */
+static const struct {
+    double uvi;
+    enum verdict verdict;
+} verdict_rows[] = {{4, VERDICT_IN_RANGE}, {5, VERDICT_IN_RANGE},   {6, VERDICT_IN_RANGE},
+                    {2, VERDICT_IN_RANGE}, {7.5, VERDICT_TOO_HIGH}, {0.8, VERDICT_TOO_LOW},
+                    {9, VERDICT_TOO_HIGH}};
+
+START_TEST(what_lies_between_mean_and_maximum_is_left_alone)
+{
+    ck_assert_int_eq(under(verdict_rows[_i].uvi, 30, 30)->verdict, verdict_rows[_i].verdict);
+    ck_assert(f.plan.uvb.has_change);
+    if (verdict_rows[_i].verdict == VERDICT_IN_RANGE)
+        ck_assert_double_eq(f.plan.uvb.change_cm, 0);
+    else if (verdict_rows[_i].verdict == VERDICT_TOO_HIGH)
+        ck_assert_double_gt(f.plan.uvb.change_cm, 0);
+    else
+        ck_assert_double_lt(f.plan.uvb.change_cm, 0);
+}
+END_TEST
+
+/* Zone 3 as clinics may settle it; the middle of its mean is 1.8. */
+static const struct {
+    enum uv_limit limit;
+    enum uv_start start;
+    double high, aim;
+} use_rows[] = {{UV_LIMIT_MOST, UV_START_LOW, 7.4, 1.8},
+                {UV_LIMIT_LEAST_MOST, UV_START_BETWEEN, 2.9, 2.75},
+                {UV_LIMIT_MEAN, UV_START_BETWEEN, 2.6, 2.6},
+                {UV_LIMIT_MEAN, UV_START_LOW, 2.6, 1.8}};
+
+START_TEST(the_clinic_settles_how_a_zone_is_used)
+{
+    fixture_uv_use(&f, use_rows[_i].limit, use_rows[_i].start);
+    const struct measured_plan *light = under(5, 30, 30);
+    ck_assert_double_eq(light->high, use_rows[_i].high);
+    ck_assert_double_eq_tol(f.plan.uvb.aim_uvi, use_rows[_i].aim, 1e-9);
+    ck_assert_int_eq(light->verdict, use_rows[_i].high < 5 ? VERDICT_TOO_HIGH : VERDICT_IN_RANGE);
+    ck_assert_str_eq(f.plan.uvb.use_because, "as the clinic has it");
+}
+END_TEST
+
+/* Property: below the middle of a lamp of any kind and length a nearer place is never darker. */
+START_TEST(a_lamp_nearer_never_gives_less)
+{
+    static const struct uv_source lamps[] = {{UV_POINT, 0, 3.2, 30},
+                                             {UV_TUBE, 15, 3.2, 30},
+                                             {UV_TUBE, 55, 0.4, 60},
+                                             {UV_TUBE, 115, 9, 20},
+                                             {UV_LINE, 0, 3.2, 30}};
+    double before = INFINITY;
+    for (double distance_cm = 5; distance_cm < 200; distance_cm *= 1.01) {
+        double uvi = -1;
+        ck_assert(uv_index_at(&lamps[_i], distance_cm, 0, &uvi));
+        ck_assert_double_gt(uvi, 0);
+        ck_assert_double_lt(uvi, before);
+        before = uvi;
+    }
+}
+END_TEST
+
+/* The same of the plan: once too strong, it stays so however near the lamp comes. */
+START_TEST(a_lamp_nearer_is_never_judged_weaker)
+{
+    bool strong = false, weak_after = false;
+    for (double height_cm = 90; height_cm >= 4; height_cm -= 1) {
+        enum verdict verdict = under(6, 40, height_cm)->verdict;
+        strong |= verdict == VERDICT_TOO_HIGH;
+        weak_after |= strong && verdict != VERDICT_TOO_HIGH;
+        tear_down();
+        set_up();
+    }
+    ck_assert(strong);
+    ck_assert(!weak_after);
+}
+END_TEST
+
+int main(void)
+{
+    Suite *suite = suite_create("uvb_zones");
+    TCase *tests = tcase_create("uvb_zones");
+    tcase_add_checked_fixture(tests, set_up, tear_down);
+    tcase_add_loop_test(tests, each_published_row_from_mean_to_maximum, 0, COUNT(zone_rows));
+    tcase_add_loop_test(tests, what_lies_between_mean_and_maximum_is_left_alone, 0,
+                        COUNT(verdict_rows));
+    tcase_add_loop_test(tests, the_clinic_settles_how_a_zone_is_used, 0, COUNT(use_rows));
+    tcase_add_loop_test(tests, a_lamp_nearer_never_gives_less, 0, 5);
+    tcase_add_test(tests, a_lamp_nearer_is_never_judged_weaker);
+    suite_add_tcase(suite, tests);
+    return suite_run(suite);
+}
