@@ -272,20 +272,11 @@ GETTER(uvb_now)
     return measured_reading(ctx, MEASURE_UVB, out);
 }
 
-GETTER(uvb_most)
-{
-    const struct uvb_plan *u = &PLAN->uvb;
-    return give(out, PLAN->measured[MEASURE_UVB].applies && u->most_uvi > 0
-                         ? format_uvi_limit(FORMAT, u->most_uvi)
-                         : NULL);
-}
-
 GETTER(uvb_background)
 {
     const struct uvb_plan *u = &PLAN->uvb;
-    return give(out, PLAN->measured[MEASURE_UVB].applies && u->background_uvi > 0
-                         ? format_uvi_limit(FORMAT, u->background_uvi)
-                         : NULL);
+    bool known = PLAN->measured[MEASURE_UVB].applies && u->background_uvi > 0;
+    return give(out, known ? format_uvi_limit(FORMAT, u->background_uvi) : NULL);
 }
 
 /* A distance from the reading of an old lamp would hang the new, stronger one too near. */
@@ -718,7 +709,6 @@ static const struct slot_row rows[] = {
     ROW("uvb.change", uvb_change),
     ROW("uvb.distance", uvb_distance),
     ROW("uvb.farthest", uvb_farthest),
-    ROW("uvb.most", uvb_most),
     ROW("uvb.nearest", uvb_nearest),
     ROW("uvb.now", uvb_now),
     ROW("vet.name", vet_name),
