@@ -300,7 +300,8 @@ bool dates_plan(struct care_build *b)
     add_adoption(&list);
     add_checks(&list);
     add_procedures(&list);
-    if (u->has_lamp_due)
+    /* a lamp of the wrong strength is changed now */
+    if (u->has_lamp_due && u->lamp != LAMP_STATE_TOO_STRONG && u->lamp != LAMP_STATE_TOO_WEAK)
         add(&list, lamp_change_day(b), "lamp-change", NULL);
     if (b->plan->water.part_now)
         add(&list, b->plan->water.retest, "water-test", NULL);

@@ -195,7 +195,9 @@ enum uvb_distance_why {
     DISTANCE_NO_LAMP,
     DISTANCE_BLOCKED,
     DISTANCE_NOT_NEEDED,
-    DISTANCE_OUT_OF_REACH /* the reading does not support any safe distance for the zone */
+    DISTANCE_OUT_OF_REACH, /* the reading does not support any safe distance for the zone */
+    DISTANCE_TOO_STRONG,   /* no safe distance fits below the lid */
+    DISTANCE_TOO_WEAK      /* not even the nearest safe distance gives enough */
 };
 
 /* Target, verdict and the index at the animal's back where the lamp hangs now stand in
@@ -217,6 +219,7 @@ struct uvb_plan {
     bool has_change;
     double change_cm;          /* + raise the lamp, - lower it */
     double through_mesh_share; /* 1: no mesh */
+    bool mesh_unknown;         /* there is one, and nobody knows what it holds back */
     bool has_shade_uvi;
     double shade_uvi;   /* at the far end of the box */
     bool sun;           /* it lives in the sun, and nothing else gives UVB */
@@ -228,6 +231,7 @@ struct uvb_plan {
     bool lamp_overdue;
     enum lamp_state lamp;
     double hours_now; /* of light to give, by season */
+    int hours_off;    /* the timer is far from them: -1 too short, 1 too long */
     enum season season;
     struct derivations how;
 };

@@ -26,13 +26,16 @@ static int guard_of(const struct visit *visit)
 }
 
 /* Does the lamp ever go out? */
-static enum photoperiod_state photoperiod_of(const struct visit *visit)
+static enum photoperiod_state photoperiod_of(const struct care_build *b)
 {
     enum { HOURS_OF_A_DAY = 24 };
-    const struct quantity *hours = &visit->enclosure.lamp.hours;
+    const struct quantity *hours = &b->in->visit->enclosure.lamp.hours;
     if (!hours->known)
         return PHOTOPERIOD_UNKNOWN;
-    return hours->value >= HOURS_OF_A_DAY ? PHOTOPERIOD_NEVER_DARK : PHOTOPERIOD_USUAL;
+    return hours->value >= HOURS_OF_A_DAY ? PHOTOPERIOD_NEVER_DARK
+           : b->plan->uvb.hours_off < 0   ? PHOTOPERIOD_TOO_SHORT
+           : b->plan->uvb.hours_off > 0   ? PHOTOPERIOD_TOO_LONG
+                                          : PHOTOPERIOD_USUAL;
 }
 
 /* What a condition on a single state looks at. */
@@ -75,7 +78,7 @@ STATE(reproduction_state, b->in->species->reproduction.value)
 STATE(brumation_state, b->in->species->brumation.value)
 STATE(lamp_kind_state,
       b->in->visit->enclosure.lamp.kind.known ? b->in->visit->enclosure.lamp.kind.value : -1)
-STATE(photoperiod_state, photoperiod_of(b->in->visit))
+STATE(photoperiod_state, photoperiod_of(b))
 STATE(medicine_state, b->in->visit->medicines.count > 0)
 STATE(unlisted_state, b->in->species->is_unlisted)
 STATE(least_humidity_state, b->in->species->least_humidity_percent.range.known)

@@ -60,7 +60,8 @@ static void take_lamp(struct taking *t)
 {
     struct visit_lamp *lamp = &t->visit->enclosure.lamp;
     const struct visit_lamp *then = &t->before->enclosure.lamp;
-    const bool other = ASKED("change-lamp", "add-uvb-lamp", "clear-lamp-path", "turn-lamp-off");
+    const bool other = ASKED("change-lamp", "add-uvb-lamp", "clear-lamp-path", "turn-lamp-off") ||
+                       ASKED("weaker-lamp", "stronger-lamp");
     if (lamp->kind.known || !then->kind.known)
         return;
     if (!other) {

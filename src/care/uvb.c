@@ -152,13 +152,16 @@ static void set_age(struct care_build *b)
     build_spread(b, "lamp-life-spread", &fact->life_days, &b->in->facts->sources, FACT_DAYS);
 }
 
-/* The timer's setting against the season's hours; an hour either way is no difference. */
+/* The timer's setting against the season's hours; an hour either way is no difference. What is far
+ * from them is the keeper's to change. */
 static void judge_hours(struct care_build *b, struct ends hours)
 {
     const struct quantity *set = &b->in->visit->enclosure.lamp.hours;
     if (!set->known)
         return;
     double low = hours.low - 1, high = hours.high + 1;
+    double far_h = build_limit(b, "light-hours-far-h");
+    b->plan->uvb.hours_off = (set->value > hours.high + far_h) - (set->value < hours.low - far_h);
     if (set->value >= low && set->value <= high)
         return;
     build_review(b, REVIEW_REMARK, set->value < low ? "lamp-hours-short" : "lamp-hours-long",
@@ -270,6 +273,10 @@ static enum lamp_state state_from(const struct care_build *b)
         return LAMP_STATE_BLOCKED;
     case DISTANCE_NO_READING:
         return is_due(b) ? LAMP_STATE_DUE : LAMP_STATE_UNMEASURED;
+    case DISTANCE_TOO_STRONG: /* a new one would be stronger still */
+        return LAMP_STATE_TOO_STRONG;
+    case DISTANCE_TOO_WEAK:
+        return is_due(b) ? LAMP_STATE_DUE : LAMP_STATE_TOO_WEAK;
     case DISTANCE_OUT_OF_REACH:
         return is_due(b) ? LAMP_STATE_DUE : LAMP_STATE_OUT_OF_REACH;
     case DISTANCE_KNOWN:

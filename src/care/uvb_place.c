@@ -6,6 +6,7 @@
 #include "care/ultraviolet.h"
 
 #include <math.h>
+#include <string.h>
 
 #define INVERSE_SQUARE "inverse-square law"
 #define KEITZ                                                                                      \
@@ -19,6 +20,7 @@ struct placing {
     struct uv_source lamps[2];
     size_t lamp_count;
     double measured_uvi;    /* as read, before any mesh */
+    double formula_cm;      /* nearer no formula holds */
     double near_cm, far_cm; /* what formula and reading support */
     double offset_cm;
     double low_uvi, aim_uvi, ceiling_uvi;
@@ -89,7 +91,7 @@ static double mesh_share(struct care_build *b)
                                                {"opening", lamp->mesh.opening_cm.value, "cm"},
                                                {"mesh-error", mesh_error(b) * 100, "%"})}));
     } else if (box->lid.known && box->lid.value == LID_MESH) {
-        /* taken as no loss: the lamp then hangs too far rather than too near */
+        b->plan->uvb.mesh_unknown = true;
         build_review(b, REVIEW_MISSING, "mesh-loss-unknown", lamp->at, NULL);
     }
     return share;
@@ -125,6 +127,16 @@ static void set_lamps(struct care_build *b, struct placing *p)
         build_review(b, REVIEW_REMARK, "led-lamp-as-point", lamp->kind.at, NULL);
 }
 
+/* Where no formula holds, nearer than a reading that is too strong is too strong. */
+static void judge_nearer(struct care_build *b, double uvi, double at_cm)
+{
+    struct measured_plan *light = &b->plan->measured[MEASURE_UVB];
+    const struct visit_lamp *lamp = lamp_of(b);
+    bool beside = lamp->offset_cm.known && lamp->offset_cm.value != 0;
+    if (lamp->height_cm.known && lamp->height_cm.value <= at_cm && !beside && uvi > light->high)
+        light->verdict = VERDICT_TOO_HIGH;
+}
+
 static enum uvb_distance_why read_lamp(struct care_build *b, struct placing *p)
 {
     const struct visit_lamp *lamp = lamp_of(b);
@@ -144,12 +156,16 @@ static enum uvb_distance_why read_lamp(struct care_build *b, struct placing *p)
     double reach = build_limit(b, is_tube ? "tube-reach-times" : "point-lamp-reach-times");
     double formula_nearest_cm =
         build_limit(b, is_tube ? "tube-nearest-cm" : "point-lamp-nearest-cm");
+    p->formula_cm = formula_nearest_cm;
     b->plan->uvb.through_mesh_share = mesh_share(b);
+    if (b->plan->uvb.mesh_unknown) /* what is above it says nothing of what is below */
+        return DISTANCE_NO_READING;
     if (p->measured_uvi * b->plan->uvb.through_mesh_share <= 0) {
         build_review(b, REVIEW_IMPLAUSIBLE, "uvb-no-light", lamp->measured.uvi.at, NULL);
         return DISTANCE_OUT_OF_REACH;
     }
     if (at_cm < formula_nearest_cm) {
+        judge_nearer(b, p->measured_uvi * b->plan->uvb.through_mesh_share, at_cm);
         build_review(
             b, REVIEW_REMARK, "uvb-read-too-near", lamp->measured.at_cm.at,
             length_fact(b, "measured-at", at_cm, at_cm,
@@ -305,8 +321,20 @@ static void judge_now(struct care_build *b, const struct placing *p)
 
 /* ---- where it should hang ------------------------------------------------------------- */
 
+/* From the animal's back to the lid, as far as the record tells; a height that it does not give
+ * counts as nothing. Where a lamp hangs above the box now, it may go on to. */
+static double room_cm(const struct care_build *b)
+{
+    const struct visit_enclosure *box = &b->in->visit->enclosure;
+    if (!box->size.known)
+        return INFINITY;
+    double below_cm =
+        box->size.height_cm - box->back_height_cm.value - box->platform_height_cm.value;
+    return fmax(below_cm, lamp_of(b)->height_cm.known ? lamp_of(b)->height_cm.value : 0);
+}
+
 static enum uvb_distance_why out_of_reach(struct care_build *b, const struct placing *p,
-                                          const char *code)
+                                          const char *code, enum uvb_distance_why why)
 {
     struct plan_fact *facts = uvi_fact(b, "ceiling", p->ceiling_uvi, NULL);
     facts = build_fact(b, "target", FACT_UVI, b->plan->measured[MEASURE_UVB].low,
@@ -315,6 +343,17 @@ static enum uvb_distance_why out_of_reach(struct care_build *b, const struct pla
                        light_at(p, p->near_cm, 0, true), facts);
     facts = length_fact(b, "supported", p->near_cm, p->far_cm, facts);
     build_review(b, REVIEW_REMARK, code, lamp_of(b)->measured.uvi.at, facts);
+    return why;
+}
+
+/* Of the lamp only where every place that it may have has been looked at, else of its reading. */
+static enum uvb_distance_why why_out_of_reach(const struct care_build *b, const struct placing *p,
+                                              const char *reason)
+{
+    if (strcmp(reason, "uvb-too-strong-here") == 0 && room_cm(b) <= p->far_cm)
+        return DISTANCE_TOO_STRONG;
+    if (strcmp(reason, "uvb-too-weak-here") == 0 && p->near_cm <= p->formula_cm)
+        return DISTANCE_TOO_WEAK;
     return DISTANCE_OUT_OF_REACH;
 }
 
@@ -339,6 +378,18 @@ static const char *reason_out_of_reach(const struct placing *p, double nearest, 
     return p->lamp_count > 1 ? "uvb-needs-tube-length" : "uvb-off-middle";
 }
 
+/* Heights that the record does not give count as nothing: the remark is then an understatement. */
+static void remark_above_box(struct care_build *b, double distance_cm)
+{
+    const struct visit_enclosure *box = &b->in->visit->enclosure;
+    double lamp_cm = distance_cm + box->back_height_cm.value + box->platform_height_cm.value;
+    if (!box->size.known || lamp_cm <= box->size.height_cm)
+        return;
+    struct plan_fact *facts = length_fact(b, "box", box->size.height_cm, box->size.height_cm, NULL);
+    build_review(b, REVIEW_REMARK, "lamp-above-box", box->size.at,
+                 length_fact(b, "lamp", lamp_cm, lamp_cm, facts));
+}
+
 static enum uvb_distance_why set_distances(struct care_build *b, const struct placing *p)
 {
     struct uvb_plan *plan = &b->plan->uvb;
@@ -346,7 +397,12 @@ static enum uvb_distance_why set_distances(struct care_build *b, const struct pl
     double farthest = farthest_for(p, p->low_uvi);
     const char *reason = reason_out_of_reach(p, nearest, farthest);
     if (reason)
-        return out_of_reach(b, p, reason);
+        return out_of_reach(b, p, reason, why_out_of_reach(b, p, reason));
+    if (nearest > room_cm(b)) {
+        remark_above_box(b, nearest);
+        return DISTANCE_TOO_STRONG;
+    }
+    farthest = fmin(farthest, room_cm(b));
     plan->nearest_cm = nearest;
     plan->farthest_cm = farthest;
     plan->recommended_cm = fmin(fmax(middle_for(p, p->aim_uvi), nearest), farthest);
@@ -361,19 +417,6 @@ static enum uvb_distance_why set_distances(struct care_build *b, const struct pl
     return DISTANCE_KNOWN;
 }
 
-/* Heights that the record does not give count as nothing: the remark is then an understatement. */
-static void remark_above_box(struct care_build *b)
-{
-    const struct visit_enclosure *box = &b->in->visit->enclosure;
-    double lamp_cm =
-        b->plan->uvb.recommended_cm + box->back_height_cm.value + box->platform_height_cm.value;
-    if (!box->size.known || lamp_cm <= box->size.height_cm)
-        return;
-    struct plan_fact *facts = length_fact(b, "box", box->size.height_cm, box->size.height_cm, NULL);
-    build_review(b, REVIEW_REMARK, "lamp-above-box", box->size.at,
-                 length_fact(b, "lamp", lamp_cm, lamp_cm, facts));
-}
-
 static void set_heights(struct care_build *b, const struct placing *p)
 {
     struct uvb_plan *plan = &b->plan->uvb;
@@ -386,7 +429,7 @@ static void set_heights(struct care_build *b, const struct placing *p)
     plan->has_lamp_above_floor = plan->has_lamp_above_platform && box->platform_height_cm.known;
     if (plan->has_lamp_above_floor)
         plan->lamp_above_floor_cm = plan->lamp_above_platform_cm + box->platform_height_cm.value;
-    remark_above_box(b);
+    remark_above_box(b, plan->recommended_cm);
     plan->has_change = height->known;
     if (!height->known)
         return;

@@ -55,6 +55,7 @@ const char *explain_distance_word(enum uvb_distance_why why)
         [DISTANCE_KNOWN] = "known",           [DISTANCE_NO_READING] = "no-reading",
         [DISTANCE_NO_LAMP] = "no-lamp",       [DISTANCE_BLOCKED] = "blocked",
         [DISTANCE_NOT_NEEDED] = "not-needed", [DISTANCE_OUT_OF_REACH] = "out-of-reach",
+        [DISTANCE_TOO_STRONG] = "too-strong", [DISTANCE_TOO_WEAK] = "too-weak",
     };
     return words[why];
 }

@@ -35,6 +35,8 @@ const struct choice lamp_state_choices[] = {
     {"missing", LAMP_STATE_MISSING, "the species needs UVB and there is none"},
     {"unmeasured", LAMP_STATE_UNMEASURED, "no meter reading"},
     {"out-of-reach", LAMP_STATE_OUT_OF_REACH, "the reading supports no safe distance"},
+    {"too-strong", LAMP_STATE_TOO_STRONG, "no safe distance fits below the lid"},
+    {"too-weak", LAMP_STATE_TOO_WEAK, "at any safe distance"},
     {"not-needed", LAMP_STATE_NOT_NEEDED, NULL},
     {0}};
 
@@ -76,6 +78,8 @@ static const struct choice photoperiod_choices[] = {
     {"unknown", PHOTOPERIOD_UNKNOWN, NULL},
     {"usual", PHOTOPERIOD_USUAL, NULL},
     {"never-dark", PHOTOPERIOD_NEVER_DARK, "the lamp burns day and night"},
+    {"too-short", PHOTOPERIOD_TOO_SHORT, "far from the season's hours"},
+    {"too-long", PHOTOPERIOD_TOO_LONG, "far from the season's hours"},
     {0}};
 
 const struct choice hides_state_choices[] = {

@@ -25,6 +25,8 @@ enum lamp_state {
     LAMP_STATE_MISSING,
     LAMP_STATE_UNMEASURED,
     LAMP_STATE_OUT_OF_REACH,
+    LAMP_STATE_TOO_STRONG, /* for the box: where it is weak enough it does not fit */
+    LAMP_STATE_TOO_WEAK,   /* wherever it may hang */
     LAMP_STATE_NOT_NEEDED
 };
 enum wall_state { WALL_UNKNOWN, WALL_DRY, WALL_WET };
@@ -44,7 +46,13 @@ enum water_state {
 };
 enum winter_rest_state { WINTER_REST_NO, WINTER_REST_PLANNED, WINTER_REST_IN_PROGRESS };
 enum rest_gate { REST_GATE_OPEN, REST_GATE_SHUT };
-enum photoperiod_state { PHOTOPERIOD_UNKNOWN, PHOTOPERIOD_USUAL, PHOTOPERIOD_NEVER_DARK };
+enum photoperiod_state {
+    PHOTOPERIOD_UNKNOWN,
+    PHOTOPERIOD_USUAL,
+    PHOTOPERIOD_NEVER_DARK,
+    PHOTOPERIOD_TOO_SHORT, /* far from the season's hours */
+    PHOTOPERIOD_TOO_LONG
+};
 enum hides_state { HIDES_UNKNOWN, HIDES_NONE, HIDES_TOO_FEW, HIDES_ENOUGH, HIDES_NOT_ASKED };
 enum perch_state { PERCH_UNKNOWN, PERCH_FINE, PERCH_TOO_NEAR };
 enum company_state {

@@ -58,6 +58,8 @@ static const char *distance_key(enum uvb_distance_why why)
         [DISTANCE_BLOCKED] = "sheet.light.blocked",
         [DISTANCE_NOT_NEEDED] = "sheet.light.not-needed",
         [DISTANCE_OUT_OF_REACH] = "sheet.light.out-of-reach",
+        [DISTANCE_TOO_STRONG] = "sheet.light.too-strong",
+        [DISTANCE_TOO_WEAK] = "sheet.light.too-weak",
     };
     return keys[why];
 }
@@ -79,15 +81,20 @@ void section_light(struct composition *c, struct block_builder *out)
     const struct measured_plan *light = &c->plan->measured[MEASURE_UVB];
     section_title(c, out, "sheet.light.title");
     struct block *table = add_pairs(c, out);
-    const char *key = light->applies                 ? distance_key(u->distance_why)
-                      : u->sun                       ? "sheet.light.sun"
+    /* a new lamp is about to come: its height, not that of the old one */
+    const char *key = light->applies ? distance_key(u->lamp == LAMP_STATE_DUE && u->lamp_overdue
+                                                        ? DISTANCE_KNOWN
+                                                        : u->distance_why)
+                      : u->sun       ? "sheet.light.sun"
                       : c->plan->species.is_unlisted ? "sheet.light.unlisted"
                                                      : "sheet.light.not-needed";
     section_row(c, table, "sheet.light.lamp", phrase(&c->ctx, key));
     if (light->applies) {
         section_row(c, table, "sheet.light.index", phrase_if_known(&c->ctx, "sheet.light.target"));
         /* when it is overdue, an action says so */
-        if (!u->lamp_overdue && !(c->sheet->compact.value && section_has_date(c, "lamp-change")))
+        bool wrong = u->lamp == LAMP_STATE_TOO_STRONG || u->lamp == LAMP_STATE_TOO_WEAK;
+        if (!u->lamp_overdue && !wrong &&
+            !(c->sheet->compact.value && section_has_date(c, "lamp-change")))
             section_row(c, table, "sheet.light.change",
                         phrase_if_known(&c->ctx, "sheet.light.due"));
     }

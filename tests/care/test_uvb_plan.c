@@ -135,7 +135,8 @@ START_TEST(mesh_is_given_worked_out_or_read_through)
     again();
     hang(LAMP_COMPACT, 3.2, 30, 45);
     f.visit.enclosure.lid = fixture_choice(LID_MESH);
-    ck_assert_double_eq(made()->through_mesh_share, 1);
+    ck_assert_int_eq(made()->distance_why, DISTANCE_NO_READING); /* unknown is not none */
+    ck_assert_int_eq(f.plan.measured[MEASURE_UVB].verdict, VERDICT_UNKNOWN);
     ck_assert_ptr_nonnull(fixture_review(&f, "mesh-loss-unknown"));
 }
 END_TEST
@@ -271,7 +272,8 @@ static const struct {
     enum uvb_distance_why why;
 } reach_rows[] = {
     {LAMP_COMPACT, 14, 30, "uvb-too-strong-here", DISTANCE_OUT_OF_REACH}, /* 3.5 at 60 cm */
-    {LAMP_COMPACT, 0.1, 30, "uvb-too-weak-here", DISTANCE_OUT_OF_REACH},  /* 0.2 at 20 cm */
+    {LAMP_COMPACT, 0.1, 30, "uvb-too-weak-here", DISTANCE_TOO_WEAK},      /* 0.2 at 20 cm */
+    {LAMP_COMPACT, 0.1, 80, "uvb-too-weak-here", DISTANCE_OUT_OF_REACH},  /* nearer than 40: read */
     {LAMP_COMPACT, 4, 15, "uvb-read-too-near", DISTANCE_OUT_OF_REACH},
     {LAMP_TUBE, 4, 10, "uvb-read-too-near", DISTANCE_OUT_OF_REACH},
     {LAMP_COMPACT, 0, 30, "uvb-no-light", DISTANCE_OUT_OF_REACH},

@@ -131,6 +131,55 @@ START_TEST(a_lamp_nearer_is_never_judged_weaker)
 }
 END_TEST
 
+/* Where no formula holds: nearer than a reading of 9 (zone 3: 7.4) it is more. */
+START_TEST(nearer_than_a_reading_that_is_too_strong_is_too_strong)
+{
+    ck_assert_int_eq(under(9, 12, 8)->verdict, VERDICT_TOO_HIGH);
+    ck_assert_int_eq(under(9, 12, 12)->verdict, VERDICT_TOO_HIGH);
+    tear_down();
+    set_up();
+    ck_assert_int_eq(under(9, 12, 25)->verdict, VERDICT_UNKNOWN);
+    ck_assert_int_eq(under(6, 12, 8)->verdict, VERDICT_UNKNOWN);
+}
+END_TEST
+
+/* 12 at 40 cm: 7.4 at 40 sqrt(12/7.4) = 50.9 cm, 2.75 at 83.6. From a back of 5 on a platform of 10
+ * a box of 60 leaves 45: nothing safe fits. One of 70 leaves 55: as far as fits, not 83.6. */
+static const struct {
+    double box_cm;
+    enum uvb_distance_why why;
+    double recommended_cm;
+} box_rows[] = {{60, DISTANCE_TOO_STRONG, 0}, {70, DISTANCE_KNOWN, 55}, {120, DISTANCE_KNOWN, 80}};
+
+START_TEST(no_lamp_is_hung_above_the_lid)
+{
+    f.visit.enclosure.size = (struct box){true, 120, 60, box_rows[_i].box_cm, UNIT_CENTIMETRE, {0}};
+    f.visit.enclosure.back_height_cm = fixture_quantity(5);
+    f.visit.enclosure.platform_height_cm = fixture_quantity(10);
+    ck_assert_int_eq(under(12, 40, 30)->verdict, VERDICT_TOO_HIGH);
+    ck_assert_int_eq(f.plan.uvb.distance_why, box_rows[_i].why);
+    ck_assert_int_eq(f.plan.uvb.lamp, box_rows[_i].why == DISTANCE_TOO_STRONG
+                                          ? LAMP_STATE_TOO_STRONG
+                                          : LAMP_STATE_FINE);
+    ck_assert_double_eq_tol(f.plan.uvb.recommended_cm, box_rows[_i].recommended_cm, 0.01);
+}
+END_TEST
+
+/* June: the fixture's summer has 14 hours of light. */
+static const struct {
+    double set_h;
+    int off;
+} hour_rows[] = {{8, -1}, {11, 0}, {14, 0}, {17, 0}, {18, 1}};
+
+START_TEST(a_timer_far_from_the_season_is_off)
+{
+    f.visit.date = fixture_date(2026, 6, 14);
+    f.visit.enclosure.lamp.hours = fixture_quantity(hour_rows[_i].set_h);
+    under(4, 30, 30);
+    ck_assert_int_eq(f.plan.uvb.hours_off, hour_rows[_i].off);
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("uvb_zones");
@@ -142,6 +191,9 @@ int main(void)
     tcase_add_loop_test(tests, the_clinic_settles_how_a_zone_is_used, 0, COUNT(use_rows));
     tcase_add_loop_test(tests, a_lamp_nearer_never_gives_less, 0, 5);
     tcase_add_test(tests, a_lamp_nearer_is_never_judged_weaker);
+    tcase_add_test(tests, nearer_than_a_reading_that_is_too_strong_is_too_strong);
+    tcase_add_loop_test(tests, no_lamp_is_hung_above_the_lid, 0, COUNT(box_rows));
+    tcase_add_loop_test(tests, a_timer_far_from_the_season_is_off, 0, COUNT(hour_rows));
     suite_add_tcase(suite, tests);
     return suite_run(suite);
 }

@@ -340,12 +340,28 @@ class Harm(unittest.TestCase):
             self.assertEqual(uvb["verdict"], verdict, (species, uvi))
             self.assertEqual(uvb["change_cm"] == 0, verdict == "in-range", (species, uvi))
 
+    def test_no_lamp_is_sent_above_the_lid(self):
+        """12 at 40 cm is 7.4 (zone 3) at 50.9 cm: in a box of 45 cm nothing safe fits, in one of 60 cm it does, as far as it goes."""
+        for height, fits in ((45, False), (60, True)):
+            plan = self.plan(record("bearded-dragon", enclosure={"size": f"120 x 60 x {height} cm", "lamp": {
+                "kind": "compact", "measured": {"uvi": 12, "at": "40 cm"}, "installed": "2026-01-10", "height": "30 cm"}}))
+            codes = [one["code"] for one in plan["actions"]]
+            self.assertEqual("weaker-lamp" in codes, not fits, height)
+            self.assertEqual("hang-lamp-at" in codes, fits, height)
+            self.assertLessEqual(plan["uvb"]["distance"]["recommended_cm"] or 0, height)
+
+    def test_what_an_unknown_mesh_holds_back_is_not_nothing(self):
+        plan = self.plan(record("bearded-dragon", enclosure={"lid": "mesh", "lamp": {
+            "kind": "compact", "measured": {"uvi": 4, "at": "30 cm"}, "installed": "2026-01-10", "height": "30 cm"}}))
+        self.assertEqual((plan["uvb"]["verdict"], plan["uvb"]["distance"]["recommended_cm"]), ("unknown", None))
+        self.assertIn("measure-lamp", [one["code"] for one in plan["actions"]])
+
     def test_the_printed_height_is_the_one_computed(self):
         """A sheet that hangs at the box says the whole band where the lamp hangs well, its ends rounded inwards, and one height where it does not."""
         for kind in ("email", "checkout"):
             for height in ("50 cm", "15 cm"):
                 visit = record("bearded-dragon", visit={"kind": kind}, enclosure={"size": "120 x 60 x 60 cm", "lid": "mesh", "lamp": {
-                    "kind": "tube", "tube-length": "55 cm", "measured": {"uvi": 3.2, "at": "30 cm"}, "installed": "2026-01-10", "height": height}})
+                    "kind": "tube", "tube-length": "55 cm", "measured": {"uvi": 3.2, "at": "30 cm", "through-mesh": True}, "installed": "2026-01-10", "height": height}})
                 uvb = self.plan(visit)["uvb"]
                 distance, text = uvb["distance"], self.flat(visit)
                 if kind == "checkout" and uvb["change_cm"] == 0:

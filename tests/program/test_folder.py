@@ -80,6 +80,11 @@ REACH = {
     "lamp-old-later": json.dumps({**json.loads(lamp(**{**TUBE, "installed": "2024-01-10"}, measured={"uvi": 3.0, "at": "30 cm"}, height="35 cm")),
                                   "findings": [{"code": "lamp-sore-eyes", "severity": "mild"}]}),
     "lamp-not-told": found("soft-jaw", species="bearded-dragon"),
+    "lamp-strong-for-box": visit("bearded-dragon", enclosure={"size": "120 x 60 x 45 cm", "lamp": {
+        "kind": "compact", "installed": "2026-01-10", "measured": {"uvi": 14.0, "at": "40 cm"}, "height": "30 cm"}}),
+    "lamp-weak-anywhere": lamp(kind="compact", installed="2026-01-10", measured={"uvi": 0.1, "at": "30 cm"}, height="30 cm"),
+    "light-never-dark": lamp(**TUBE, measured={"uvi": 3.0, "at": "30 cm"}, height="30 cm", hours=24),
+    "light-hours-off": lamp(**TUBE, measured={"uvi": 3.0, "at": "30 cm"}, height="30 cm", hours=4),
     "lamp-behind-glass": lamp(**TUBE, measured={"uvi": 3.0, "at": "30 cm"}, height="35 cm", behind="glass"),
     "loose-floor-swallowed": found("impaction-of-sand", species="bearded-dragon", enclosure={"substrate": "sand"}),
     "loose-floor": visit("leopard-gecko", patient={"mass": "4 g", "hatched": "2026-02"}, enclosure={"substrate": "sand"}),
