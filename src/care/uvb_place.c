@@ -352,7 +352,9 @@ static enum uvb_distance_why why_out_of_reach(const struct care_build *b, const 
 {
     if (strcmp(reason, "uvb-too-strong-here") == 0 && room_cm(b) <= p->far_cm)
         return DISTANCE_TOO_STRONG;
-    if (strcmp(reason, "uvb-too-weak-here") == 0 && p->near_cm <= p->formula_cm)
+    /* a lamp that hangs beside the spot may be strong enough above it */
+    if (strcmp(reason, "uvb-too-weak-here") == 0 && p->near_cm <= p->formula_cm &&
+        light_at(p, p->near_cm, 0, true) < p->low_uvi)
         return DISTANCE_TOO_WEAK;
     return DISTANCE_OUT_OF_REACH;
 }
