@@ -214,7 +214,7 @@ void section_first_weeks(struct composition *c, struct block_builder *out)
 
 void section_weighing_log(struct composition *c, struct block_builder *out)
 {
-    enum { LINES = 25 }; /* a page of them */
+    enum { LINES = 25, LINES_COMPACT = 14 }; /* a page of them; the rest of one */
     static const double shares[] = {0.3, 0.25, 0.45};
     static const char *const heads[] = {"sheet.head.date", "sheet.head.weight", "sheet.head.note"};
     section_title(c, out, "sheet.weighing-log.title");
@@ -229,6 +229,6 @@ void section_weighing_log(struct composition *c, struct block_builder *out)
         row_add(c->arena, row, span_plain(c->arena, phrase(&c->ctx, "sheet.weighing-log.today")));
     } else
         row_add_head(c->arena, table_add_row(c->arena, table), "\xc2\xa0");
-    for (int line = 0; line < LINES; line++)
+    for (int line = 0; line < (c->sheet->compact.value ? LINES_COMPACT : LINES); line++)
         table_add_row(c->arena, table); /* to write on */
 }

@@ -137,7 +137,7 @@ static const char *unchanged_text(struct composition *c)
     if (strcmp(key, "sheet.no-changes.text") == 0)
         key = "wall.main.right";
     if (strcmp(key, "sheet.no-changes.unmeasured") == 0)
-        key = "wall.main.unmeasured";
+        key = c->sheet->new_home.value ? "wall.main.new-home" : "wall.main.unmeasured";
     return phrase(&c->ctx, key);
 }
 

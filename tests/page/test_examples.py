@@ -4,6 +4,7 @@ below 120 kB and to the sizes of type, and a checkout sheet keeps to two pages.
 
     test_examples.py PROGRAM
 """
+import re
 import shutil
 import subprocess
 import sys
@@ -99,6 +100,17 @@ class Examples(unittest.TestCase):
         for case in cases:
             with pikepdf.open(self.sheet(case, "--paper", "a4", "--drafts", "--language", "en")) as pdf:
                 self.assertLessEqual(len(pdf.pages), 3 if case.stem in self.LONG_CASES else 2, case.stem)
+
+    def test_an_adoption_packet_has_six_pages(self):
+        """Each example as a packet: six, and one more only where the sheet itself has a third page (an animal that is ill)."""
+        for visit in VISITS:
+            record = self.folder / visit.name
+            record.write_text(re.sub(r"kind: \w+", "kind: adoption", visit.read_text(), count=1))
+            for paper in ("a4", "letter"):
+                for language in ("en", "es"):
+                    with pikepdf.open(self.sheet(record, "--paper", paper, "--language", language)) as pdf:
+                        more = 1 if "ember" in visit.name or ("biscuit" in visit.name and language == "es") else 0
+                        self.assertEqual(len(pdf.pages), 6 + more, f"{visit.name} {paper} {language}")
 
 
 if __name__ == "__main__":

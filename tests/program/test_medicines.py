@@ -2,6 +2,7 @@
 """Medicines as a schedule: dose days counted by hand, what looks like a slip, and what the keeper reads and ticks."""
 import json
 import re
+import shutil
 import subprocess
 import sys
 import tempfile
@@ -189,7 +190,16 @@ class Medicines(unittest.TestCase):
         self.assertEqual(boxes(3) - boxes(2), 1)
 
     def test_the_planner_has_them(self):
-        text = self.printed({**SYRUP, "every": "7 days", "for": "14 days"}, kind="adoption")
+        """In a kind of sheet of a clinic's own that has eight weeks."""
+        with tempfile.TemporaryDirectory() as folder:
+            for part in ("templates", "species-sheets"):
+                shutil.copytree(ROOT / part, Path(folder) / part)
+            kind = Path(folder) / "templates/sheets/email.yaml"
+            kind.write_text(kind.read_text() + "  - planner\n")
+            done = run("sheet", "-", "--data", folder, "-o", f"{folder}/s.pdf", "--today", TODAY,
+                       stdin=json.dumps(record({**SYRUP, "every": "7 days", "for": "14 days"}, kind="email")))
+            self.assertEqual(done.returncode, 0, done.stderr)
+            text = subprocess.run(["pdftotext", "-layout", f"{folder}/s.pdf", "-"], capture_output=True, text=True, check=True).stdout
         head = next(line for line in text.splitlines() if "Week from" in line)
         self.assertIn("Medicine", head)
 
