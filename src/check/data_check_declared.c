@@ -133,6 +133,7 @@ static const char *const describing[] = {
     "wall.next-visit*",
     "wall.notes",
     "wall.now*",
+    "wall.own-clinic",
     "wall.page-foot",
     "wall.sex.*",
     "wall.signature",

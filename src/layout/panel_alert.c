@@ -3,26 +3,82 @@
 
 #include "layout/panels.h"
 
-static const double BAR_PT = 27, FRAME_PT = 2.5, PAD_PT = 8, LINE_PT = 13.2, SIGN_PT = 25,
-                    SIDE_PT = 5;
+static const double FRAME_PT = 2.5, PAD_PT = 8, SIDE_PT = 5;
+
+/* The foot of a page, and a page of its own from the roomiest on, each up to a gap between blocks.
+ */
+struct alert_sizes {
+    double least_gap_pt;
+    double bar_pt, title_pt, telephone_pt; /* a further telephone stands below */
+    double sign_pt, text_pt, line_pt, above_pt;
+    size_t columns;
+};
+
+static const struct alert_sizes foot_sizes = {0, 27, 20, 16, 25, PANEL_TEXT_PT, 13.2, 4, 3};
+static const struct alert_sizes page_sizes[] = {{6, 50, 40, 40, 72, 16, 19, 9, 2},
+                                                {3, 46, 36, 36, 54, 16, 18, 6, 2},
+                                                {0, 40, 30, 30, 36, 14, 16, 5, 2}};
 
 struct alert {
+    const struct alert_sizes *sizes;
     struct composer *composer;
     const struct panel *panel;
     struct place *place;
     struct board board;
 };
 
-static void draw_bar(struct alert *a, int heading)
+static double base_pt(const struct alert *a)
 {
-    static const double BASE = 20;
+    return a->sizes->bar_pt / 2 + a->sizes->title_pt * 0.325;
+}
+
+/* A telephone a line, so large that the longest stands beside the title. */
+static double draw_telephones(struct alert *a, double room)
+{
+    static const double BESIDE = 1.3, WORD = 60;
     const struct board *board = &a->board;
-    board_solid(board, board->left_pt, 0, board->width_pt, BAR_PT);
-    struct lettering title = {.element = heading, .size_pt = 20, .strong = true, .is_paper = true};
-    board_text(board, &title, board->left_pt + PAD_PT + 2, BASE, a->panel->title);
-    panel_telephones(
-        board, &(struct lettering){.element = a->place->element, .size_pt = 16, .is_paper = true},
-        a->panel, board->left_pt + board->width_pt - PAD_PT - 2, BASE);
+    double y = base_pt(a), size = a->sizes->telephone_pt;
+    for (const struct panel_entry *e = a->panel->telephones; e != NULL; e = e->next) {
+        struct lettering number = {.size_pt = size, .strong = true};
+        double width = board_width_pt(a->composer, &number, e->value) + BESIDE * size + WORD;
+        size *= fmin(1, room / width);
+    }
+    for (const struct panel_entry *e = a->panel->telephones; e != NULL; e = e->next) {
+        struct panel one = *a->panel;
+        struct panel_entry alone = *e;
+        alone.next = NULL;
+        one.telephones = &alone;
+        panel_telephones(
+            board,
+            &(struct lettering){.element = a->place->element, .size_pt = size, .is_paper = true},
+            &one, board->left_pt + board->width_pt - PAD_PT - 2, y);
+        y += e->next != NULL ? a->sizes->bar_pt : 0;
+    }
+    return y - base_pt(a) + a->sizes->bar_pt;
+}
+
+/* Returns its lower edge. */
+static double draw_bar(struct alert *a, int heading)
+{
+    const struct board *board = &a->board;
+    double bar = a->sizes->bar_pt, base = base_pt(a), left = board->left_pt + PAD_PT + 2;
+    size_t lines = 0;
+    for (const struct panel_entry *e = a->panel->telephones; e != NULL && a->panel->is_large;
+         e = e->next)
+        lines++;
+    bar *= lines > 1 ? (double)lines : 1;
+    board_solid(board, board->left_pt, 0, board->width_pt, bar);
+    struct lettering title = {
+        .element = heading, .size_pt = a->sizes->title_pt, .strong = true, .is_paper = true};
+    double width = board_text(board, &title, left, base, a->panel->title);
+    if (a->panel->is_large)
+        return draw_telephones(a, board->width_pt - width - 3 * PAD_PT);
+    panel_telephones(board,
+                     &(struct lettering){.element = a->place->element,
+                                         .size_pt = a->sizes->telephone_pt,
+                                         .is_paper = true},
+                     a->panel, board->left_pt + board->width_pt - PAD_PT - 2, base);
+    return bar;
 }
 
 /* Lines over the whole width: where to go, and what holds for this one alone. */
@@ -33,27 +89,26 @@ static double draw_lines(struct alert *a, double y)
         if (texts[i] == NULL)
             continue;
         struct lettering pen = {.element = board_element(&a->board, ELEMENT_P, a->place->element),
-                                .size_pt = PANEL_TEXT_PT,
+                                .size_pt = a->sizes->text_pt,
                                 .strong = i == 1};
+        double line = a->sizes->line_pt;
         double width = a->board.width_pt - 2 * (PAD_PT + FRAME_PT);
         struct text_lines lines = board_break(a->composer, &pen, texts[i], width);
-        y = board_lines(
-                &a->board, &pen, &lines,
-                (struct text_place){a->board.left_pt + PAD_PT + FRAME_PT, y + 12, width, LINE_PT}) -
-            LINE_PT + 5;
+        y = board_lines(&a->board, &pen, &lines,
+                        (struct text_place){a->board.left_pt + PAD_PT + FRAME_PT,
+                                            y + a->sizes->text_pt, width, line}) -
+            line + 5;
         board_rule(&a->board, a->board.left_pt + FRAME_PT, y,
                    a->board.left_pt + a->board.width_pt - FRAME_PT, y, 0.75);
     }
     return y;
 }
 
-enum { COLUMNS = 3 };
-
 /* How many cells stand in the row that begins with this one: those of the last row share it. */
-static size_t cells_in_row(const struct panel_entry *entry)
+static size_t cells_in_row(const struct alert *a, const struct panel_entry *entry)
 {
     size_t count = 0;
-    for (; entry != NULL && count < COLUMNS; entry = entry->next)
+    for (; entry != NULL && count < a->sizes->columns; entry = entry->next)
         count++;
     return count;
 }
@@ -62,33 +117,31 @@ static size_t cells_in_row(const struct panel_entry *entry)
 static double draw_cell(struct alert *a, int list, const struct panel_entry *entry, double x,
                         double top, double width)
 {
-    static const double BELOW = 4;
     const struct board *board = &a->board;
+    double sign = a->sizes->sign_pt, line = a->sizes->line_pt, size = a->sizes->text_pt;
     int item = board_element(board, ELEMENT_LI, list);
-    struct lettering pen = {.element = board_element(board, ELEMENT_LBODY, item),
-                            .size_pt = PANEL_TEXT_PT};
-    double beside = entry->pictogram != NULL ? SIGN_PT + 6 : 0, room = width - beside - 2 * SIDE_PT;
-    board_pictogram(
-        board, entry->pictogram,
-        (struct pictogram_place){OPS_ARTIFACT, x + SIDE_PT, top, SIGN_PT, false, false});
+    struct lettering pen = {.element = board_element(board, ELEMENT_LBODY, item), .size_pt = size};
+    double beside = entry->pictogram != NULL ? sign + 6 : 0, room = width - beside - 2 * SIDE_PT;
+    board_pictogram(board, entry->pictogram,
+                    (struct pictogram_place){OPS_ARTIFACT, x + SIDE_PT, top, sign, false, false});
     struct text_lines lines = board_break(a->composer, &pen, entry->text, room);
     double y = board_lines(board, &pen, &lines,
-                           (struct text_place){x + SIDE_PT + beside, top + 10, room, LINE_PT});
-    return fmax(y - LINE_PT + BELOW - top, entry->pictogram != NULL ? SIGN_PT + 2 : 0);
+                           (struct text_place){x + SIDE_PT + beside, top + size - 2, room, line});
+    return fmax(y - line + a->sizes->above_pt - top, entry->pictogram != NULL ? sign + 2 : 0);
 }
 
 /* A row of cells from *entry on, which moves behind them; returns its lower edge. */
 static double draw_row(struct alert *a, int list, const struct panel_entry **entry, double top)
 {
-    static const double ABOVE = 4, RULE = 0.75;
+    static const double RULE = 0.75;
     const struct board *board = &a->board;
-    size_t count = cells_in_row(*entry);
+    size_t count = cells_in_row(a, *entry);
     double width = (board->width_pt - 2 * FRAME_PT) / (double)count;
-    double left = board->left_pt + FRAME_PT, bottom = top;
+    double left = board->left_pt + FRAME_PT, bottom = top, above = a->sizes->above_pt;
     for (size_t i = 0; i < count; i++, *entry = (*entry)->next)
         bottom = fmax(bottom,
-                      top + ABOVE +
-                          draw_cell(a, list, *entry, left + width * (double)i, top + ABOVE, width));
+                      top + above +
+                          draw_cell(a, list, *entry, left + width * (double)i, top + above, width));
     for (size_t i = 1; i < count; i++)
         board_rule(board, left + width * (double)i, top, left + width * (double)i, bottom, RULE);
     if (*entry != NULL)
@@ -105,13 +158,25 @@ static double draw_cells(struct alert *a, double top)
     return top;
 }
 
+static const struct alert_sizes *sizes_of(const struct composer *composer,
+                                          const struct panel *panel)
+{
+    const struct alert_sizes *sizes = page_sizes;
+    if (!panel->is_large)
+        return &foot_sizes;
+    while (composer->elastic.fit != NULL && composer->elastic.fit->gap_pt < sizes->least_gap_pt)
+        sizes++;
+    return sizes;
+}
+
 void panel_alert(struct composer *composer, struct place *place, const struct panel *panel)
 {
     struct alert a = {.composer = composer, .panel = panel, .place = place};
+    a.sizes = sizes_of(composer, panel);
     int heading = board_section(composer, place, panel->title);
-    a.board = board_add(composer, place, BAR_PT);
-    draw_bar(&a, heading);
-    double bottom = draw_cells(&a, draw_lines(&a, BAR_PT)) + FRAME_PT;
+    a.board = board_add(composer, place, a.sizes->bar_pt);
+    double bar = draw_bar(&a, heading);
+    double bottom = draw_cells(&a, draw_lines(&a, bar)) + FRAME_PT;
     a.board.fragment->height_pt = bottom;
     board_frame(&a.board, a.board.left_pt, 0, a.board.width_pt, bottom, FRAME_PT);
 }

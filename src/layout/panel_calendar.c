@@ -8,7 +8,7 @@ enum { LINES_MOST = 2, WEEK_DAYS = 7 };
 
 static const double SIGN_PT = 15, PAD_PT = 5, TEXT_AT_PT = 22, WRITE_PT = 12, NAME_LINE_PT = 13;
 static const double LEAST_NAME_PT = 104, NAME_SHARE = 0.37, HEAD_LINE_PT = 13;
-static const double LEAST_SIZE_PT = 9; /* as the small print */
+static const double LEAST_SIZE_PT = 10; /* as figures in a box */
 static const double SIDE_PT = 13.5, SIDE_GAP_PT = 1.5,
                     NUMBER_PT = 10; /* a box in which two figures stand */
 
@@ -169,7 +169,8 @@ static void draw_numbers(const struct calendar *c, const struct board *board,
 static void draw_days(const struct calendar *c, const struct board *board, int element,
                       const struct panel_cell *cell, double x, double middle)
 {
-    static const double TICK = 11, GAP = 5;
+    static const double TICK = 11, TICK_NARROW = 10, GAP = 5, GAP_NARROW = 1.5;
+    double tick = TICK;
     struct lettering pen = {.element = element, .size_pt = PANEL_TEXT_PT, .strong = true};
     double width = cell_width(c);
     if (cell->day_count == 0)
@@ -182,12 +183,15 @@ static void draw_days(const struct calendar *c, const struct board *board, int e
         draw_small_boxes(board, cell->day_count, x, middle, width);
         return;
     }
-    board_frame(board, x, middle - TICK / 2, TICK, TICK, 1);
-    double beside = board_width_pt(c->composer, &pen, cell->days[0]), room = width - TICK;
-    double gap = fmax(2, fmin(GAP, room - beside));
-    if (beside + gap > room) /* "Mon 30" in a narrow column */
-        pen.size_pt = fmax(LEAST_SIZE_PT, pen.size_pt * (room - gap) / beside);
-    board_text(board, &pen, x + TICK + gap, middle + 4.3, cell->days[0]);
+    double beside = board_width_pt(c->composer, &pen, cell->days[0]);
+    double gap = fmin(GAP, width - tick - beside);
+    if (gap < GAP_NARROW) { /* "Mon 30" in a narrow column */
+        tick = TICK_NARROW;
+        gap = GAP_NARROW;
+        pen.size_pt = fmax(LEAST_SIZE_PT, fmin(1, (width - tick - gap) / beside) * pen.size_pt);
+    }
+    board_frame(board, x, middle - tick / 2, tick, tick, 1);
+    board_text(board, &pen, x + tick + gap, middle + 4.3, cell->days[0]);
 }
 
 static bool is_to_write(const struct calendar *c, const struct panel_entry *entry)

@@ -53,6 +53,8 @@
     ROW(LIMITS, wall_limits, "limits", "night, hours of light, the hottest")                       \
     ROW(LOGGER_HERE, wall_logger, "logger-here", "what a data logger's readings rest on")          \
     ROW(EMERGENCIES, wall_go_now, "emergencies", "when to go at once, in groups")                  \
+    ROW(EMERGENCY_PAGE, wall_go_now_page, "emergency-page", "the same as large as a page")         \
+    ROW(OWN_CLINIC, wall_own_clinic, "own-clinic", "lines for a clinic near the keeper")           \
     ROW(NOTES, wall_notes, "notes", "lines to write on, where there is room")                      \
     SHORT(MEDICINE_BOXES, wall_medicines, "medicine-boxes", "medicines, each with a box to tick",  \
           "the directions on the line of the name")                                                \

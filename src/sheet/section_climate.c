@@ -120,7 +120,8 @@ void section_humidity(struct composition *c, struct block_builder *out)
 {
     const struct humidity_plan *h = &c->plan->humidity;
     const struct measured_plan *air = &c->plan->measured[MEASURE_HUMIDITY];
-    if (!air->applies)
+    /* nobody steers the air of what lives in water */
+    if (!air->applies || !plan_phase_on(c->plan, "humidity", c->plan->on))
         return;
     section_title(c, out, "sheet.humidity.title");
     struct block *table = add_pairs(c, out);

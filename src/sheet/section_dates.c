@@ -214,7 +214,7 @@ void section_first_weeks(struct composition *c, struct block_builder *out)
 
 void section_weighing_log(struct composition *c, struct block_builder *out)
 {
-    enum { LINES = 25, LINES_COMPACT = 14 }; /* a page of them; the rest of one */
+    enum { LINES = 25, LINES_COMPACT = 10 }; /* a page of them; the rest of one */
     static const double shares[] = {0.3, 0.25, 0.45};
     static const char *const heads[] = {"sheet.head.date", "sheet.head.weight", "sheet.head.note"};
     section_title(c, out, "sheet.weighing-log.title");

@@ -35,7 +35,7 @@ static const char *where_text(struct composition *c)
     return where && open ? arena_format(c->arena, "%s %s", where, open) : where ? where : open;
 }
 
-void section_wall_go_now(struct composition *c, struct block_builder *out)
+static struct panel *write_go_now(struct composition *c, struct block_builder *out)
 {
     struct panel *panel = wall_panel(c, out, PANEL_ALERT);
     panel->title = phrase(&c->ctx, "wall.go-now");
@@ -52,6 +52,23 @@ void section_wall_go_now(struct composition *c, struct block_builder *out)
         entry->pictogram = wall_alarm_pictogram((enum alarm)alarm);
         entry->text = text;
     }
+    return panel;
+}
+
+void section_wall_go_now(struct composition *c, struct block_builder *out)
+{
+    write_go_now(c, out);
+}
+
+void section_wall_go_now_page(struct composition *c, struct block_builder *out)
+{
+    write_go_now(c, out)->is_large = true;
+}
+
+/* Who has moved away has another clinic. */
+void section_wall_own_clinic(struct composition *c, struct block_builder *out)
+{
+    wall_panel(c, out, PANEL_NOTES)->title = phrase(&c->ctx, "wall.own-clinic");
 }
 
 /* ---- calls ---- */

@@ -272,7 +272,7 @@ static void add_calendar(void)
     e->cells = empty;
 }
 
-static void add_lists(enum panel_kind kind, int count)
+static struct panel *add_lists(enum panel_kind kind, int count)
 {
     struct panel *panel = add_panel(&top, kind);
     panel->text = "text of the panel";
@@ -294,6 +294,7 @@ static void add_lists(enum panel_kind kind, int count)
         if (kind == PANEL_CALLS)
             add_entry(&panel->second)->text = words(1);
     }
+    return panel;
 }
 
 /* Whatever the number of entries, no text lies on another, none is lost, and the structure's order
@@ -333,6 +334,36 @@ START_TEST(telephones_are_links)
     for (const struct op *op = laid.paged.pages[0].first; op != NULL; op = op->next)
         links += op->kind == OP_LINK && strcmp(op->uri, "tel:5550142") == 0;
     ck_assert_int_eq(links, 1);
+}
+END_TEST
+
+/* A page of its own: a telephone a line, its number of 30 points or more; words of 14 or more. */
+START_TEST(a_large_alert_is_read_from_afar)
+{
+    struct panel *panel = add_lists(PANEL_ALERT, 6);
+    struct panel_entry *second = add_entry(&panel->telephones);
+    panel->is_large = true;
+    second->title = "Closed";
+    second->value = "555-0199";
+    laid_run(&laid);
+    double y[2] = {0, 0};
+    int cells = 0;
+    for (const struct op *op = laid.paged.pages[0].first; op != NULL; op = op->next) {
+        if (op->kind != OP_TEXT)
+            continue;
+        bool numbers[] = {strcmp(op->text, "555-0142") == 0, strcmp(op->text, "555-0199") == 0};
+        for (int i = 0; i < 2; i++)
+            if (numbers[i]) {
+                ck_assert_double_ge(op->size_pt, 30);
+                y[i] = op->y;
+            }
+        if (strstr(op->text, "words") != NULL) {
+            ck_assert_double_ge(op->size_pt, 14);
+            cells++;
+        }
+    }
+    ck_assert_int_ge(cells, 6);
+    ck_assert_double_gt(fabs(y[0] - y[1]), 30);
 }
 END_TEST
 
@@ -466,6 +497,7 @@ int main(void)
     tcase_add_test(kinds, an_arrow_is_said);
     tcase_add_test(kinds, a_strip_is_as_high_signed_as_not);
     tcase_add_test(kinds, telephones_are_links);
+    tcase_add_test(kinds, a_large_alert_is_read_from_afar);
     tcase_add_loop_test(kinds, every_kind_keeps_all_its_words, 0, COUNTS);
     tcase_add_loop_test(drawing, no_label_meets_anything, 0, BOXES);
     tcase_add_loop_test(drawing, the_distance_is_to_scale, 0, SCALES);

@@ -168,15 +168,15 @@ class Review(unittest.TestCase):
         self.assertEqual({v["key"] for v in plan["species"]["reviewed"]["values"]},
                          {"temperature.warm-side", "feeding.stages.adult.meal", "temperature.basking-surface", "enclosure.least"})
         self.run_program("approve", self.visit(), *BY, "--data", self.data, "--species-dir", self.own, *DAY)
-        self.assertIn("Read and signed by Dr Ines Calder", self.page())
+        self.assertIn("Checked and signed by Dr Ines Calder", self.page())
         # the signature covers the clinic's sheet ...
         self.review(*BY, "--confirm", "humidity.in-shed")
-        self.assertNotIn("Read and signed by Dr Ines Calder", self.page())
+        self.assertNotIn("Checked and signed by Dr Ines Calder", self.page())
         # ... and what it follows of ours
         self.run_program("approve", self.visit(), *BY, "--data", self.data, "--species-dir", self.own, *DAY)
-        self.assertIn("Read and signed by Dr Ines Calder", self.page())
+        self.assertIn("Checked and signed by Dr Ines Calder", self.page())
         self.change_shipped("range: 90 days", "range: 80 days")
-        self.assertNotIn("Read and signed by Dr Ines Calder", self.page())
+        self.assertNotIn("Checked and signed by Dr Ines Calder", self.page())
 
     def test_the_page_says_who_reviewed_and_what_is_left(self):
         self.review(*BY, "--confirm", "temperature.warm-side")
