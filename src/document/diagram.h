@@ -56,6 +56,7 @@ struct diagram {
     const char *needed_word;             /* what the dashes are */
     double top; /* the highest thing above the floor, at least the height */
     bool has_lid;
+    bool is_bare; /* points and marks alone: what its labels say stands elsewhere */
     const struct diagram_thing *things;
     size_t thing_count;
     const struct diagram_label *labels;

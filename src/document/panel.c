@@ -43,7 +43,7 @@ static void see_diagram(const struct diagram *diagram, visitor *visit, void *con
     for (size_t i = 0; i < diagram->thing_count; i++)
         see(visit, context, diagram->things[i].word, true);
     see(visit, context, diagram->needed_word, true);
-    for (size_t i = 0; i < diagram->label_count; i++) {
+    for (size_t i = 0; i < diagram->label_count && !diagram->is_bare; i++) {
         const struct diagram_label *label = &diagram->labels[i];
         see(visit, context, label->mark, true);
         see(visit, context, label->title, true);

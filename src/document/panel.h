@@ -13,6 +13,7 @@ enum panel_kind {
     PANEL_MESSAGE,   /* the one thing to know, in a frame; solid: white on black */
     PANEL_STEPS,     /* rows to tick: number to reach, what to do, how, a line to write on */
     PANEL_DIAGRAM,   /* a drawing to scale with labels at its places */
+    PANEL_DRAWING,   /* the same alone, with points and marks: its labels stand elsewhere */
     PANEL_FIGURES,   /* signs with a number each, side by side */
     PANEL_ALERT,     /* a solid bar with telephones, below it cells of a sign and words */
     PANEL_CHECKS,    /* boxes to tick with a title and a line, in columns */

@@ -190,6 +190,18 @@ static void write_labels(struct block_builder *out, const struct diagram *diagra
     }
 }
 
+/* The drawing alone; what nobody knows the size of is not drawn. */
+static void write_drawing(struct block_builder *out, const struct panel *panel)
+{
+    if (!panel->diagram->is_bare || panel->diagram->length <= 0)
+        return;
+    if (out->last)
+        out->last->keep_with_next = true; /* its title and its size */
+    struct panel *drawing = ARENA_NEW(out->arena, struct panel);
+    *drawing = (struct panel){.kind = PANEL_DRAWING, .diagram = panel->diagram};
+    builder_add(out, BLOCK_PANEL)->as.panel = drawing;
+}
+
 static void write_any(struct block_builder *out, const struct panel *panel)
 {
     write_heading(out, panel->title);
@@ -198,6 +210,8 @@ static void write_any(struct block_builder *out, const struct panel *panel)
     write_text(out, panel->text, PARAGRAPH_BODY);
     write_text(out, panel->small, PARAGRAPH_SMALL);
     write_entries(out, panel, panel->entries);
+    if (panel->diagram)
+        write_drawing(out, panel);
     if (panel->diagram)
         write_labels(out, panel->diagram);
     write_text(out, panel->after, PARAGRAPH_BODY);
@@ -223,6 +237,9 @@ static void write_panel(struct block_builder *out, const struct panel *panel)
         break;
     case PANEL_ALERT:
         write_alert(out, panel);
+        break;
+    case PANEL_DRAWING:
+        builder_add(out, BLOCK_PANEL)->as.panel = panel;
         break;
     case PANEL_SMALL:
         write_text(out, panel->text, PARAGRAPH_SMALL);

@@ -271,7 +271,8 @@ static void write_one(struct plain *p, const struct block *block, size_t indent)
             write_blocks(p, c->blocks, indent);
         break;
     case BLOCK_PANEL:
-        write_panel(p, block->as.panel, indent);
+        if (block->as.panel->kind != PANEL_DRAWING)
+            write_panel(p, block->as.panel, indent);
         break;
     case BLOCK_PAGE:
         write_blocks(p, block->as.page.blocks, indent);

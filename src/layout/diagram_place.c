@@ -483,3 +483,13 @@ void diagram_place(const struct composer *composer, const struct diagram *diagra
     }
     place_words(composer, diagram, left, width_pt, out);
 }
+
+void diagram_place_bare(const struct composer *composer, const struct diagram *diagram, double left,
+                        double width_pt, struct placed *out)
+{
+    static const double TOP = 10, MOST = 240;
+    *out = (struct placed){.label_count = 0};
+    scale_to(diagram, out, left, width_pt, TOP, MOST);
+    place_words(composer, diagram, left, width_pt, out);
+    out->height_pt = out->floor_y + WORDS_PT;
+}

@@ -50,6 +50,10 @@ struct placed {
 void diagram_place(const struct composer *composer, const struct diagram *diagram, double left,
                    double width_pt, double height_pt, struct placed *out);
 
+/* The drawing alone over the width, no higher than a screen is wide. */
+void diagram_place_bare(const struct composer *composer, const struct diagram *diagram, double left,
+                        double width_pt, struct placed *out);
+
 /* How wide and high a label is. */
 struct extent_pt diagram_label_size(const struct composer *composer,
                                     const struct diagram_label *label);

@@ -288,6 +288,25 @@ static void draw(struct sketch *s)
     }
 }
 
+static void set_figure(struct sketch *s, const struct place *place)
+{
+    elements_find(&s->board.composer->elements, s->figure)->alternative = s->diagram->alternative;
+    s->board.fragment->figure = s->figure;
+    s->board.fragment->figure_left = place->left_pt;
+    s->board.fragment->figure_right = place->left_pt + place->width_pt;
+    s->board.fragment->figure_bottom = s->placed.height_pt;
+}
+
+void panel_drawing(struct composer *composer, struct place *place, const struct panel *panel)
+{
+    struct sketch s = {.diagram = panel->diagram};
+    diagram_place_bare(composer, panel->diagram, place->left_pt, place->width_pt, &s.placed);
+    s.figure = elements_add(&composer->elements, ELEMENT_FIGURE, place->element);
+    s.board = board_add(composer, place, s.placed.height_pt);
+    set_figure(&s, place);
+    draw(&s);
+}
+
 void panel_diagram(struct composer *composer, struct place *place, const struct panel *panel)
 {
     struct sketch s = {.diagram = panel->diagram};
@@ -301,11 +320,7 @@ void panel_diagram(struct composer *composer, struct place *place, const struct 
     place->stack->gap_pt = 4;
     s.board = board_add(composer, place, s.placed.height_pt);
     if (d->length > 0) {
-        elements_find(&composer->elements, s.figure)->alternative = d->alternative;
-        s.board.fragment->figure = s.figure;
-        s.board.fragment->figure_left = place->left_pt;
-        s.board.fragment->figure_right = place->left_pt + place->width_pt;
-        s.board.fragment->figure_bottom = s.placed.height_pt;
+        set_figure(&s, place);
         draw(&s);
     }
     int table = board_element(&s.board, ELEMENT_TABLE, place->element);

@@ -11,7 +11,8 @@ static panel_setter *const setters[PANEL_KIND_COUNT] = {
     [PANEL_GRADES] = panel_grades,       [PANEL_CALLS] = panel_calls,
     [PANEL_SIGNS] = panel_signs,         [PANEL_RULER] = panel_ruler,
     [PANEL_SIGNATURE] = panel_signature, [PANEL_NOTES] = panel_notes,
-    [PANEL_TEXT] = panel_text,           [PANEL_SMALL] = panel_small,
+    [PANEL_DRAWING] = panel_drawing,     [PANEL_TEXT] = panel_text,
+    [PANEL_SMALL] = panel_small,
 };
 
 void panel_set(struct composer *composer, struct place *place, const struct block *block)

@@ -401,6 +401,7 @@ void section_wall_box(struct composition *c, struct block_builder *out)
     s.diagram->labels = s.labels;
     strbuf_init(&s.told, c->arena);
     bool drawn = take_size(&s);
+    s.diagram->is_bare = c->sheet->paper.known; /* a small page has no room for labels */
     if (drawn)
         fill_scene(&s);
     add_labels(&s);

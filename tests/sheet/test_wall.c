@@ -212,6 +212,34 @@ START_TEST(page_one_is_one_page)
 }
 END_TEST
 
+/* On a small screen too: the drawing alone as one figure with its alternative, the steps' numbers
+ * on it, and what its labels say as words below. */
+START_TEST(a_small_screen_has_the_drawing)
+{
+    const struct visit_record *record = record_of(
+        "ball-python", "enclosure: {size: 120 x 60 x 60 cm, readings: {basking-surface: 27 C}}\n");
+    struct signature signature;
+    struct paged paged = {0};
+    const struct sheet_options options = {.language = "en", .kind = "phone"};
+    const struct sheet_inputs inputs = {&context, record->plan, &options, &signature};
+    ck_assert(sheet_context_signature(&context, record, "en", &arena, &diag, &signature) &&
+              sheet_lay(&inputs, &arena, &diag, &paged));
+    ck_assert_ptr_null(find_panel(paged.document->blocks, PANEL_DIAGRAM));
+    const struct block *drawing = find_panel(paged.document->blocks, PANEL_DRAWING);
+    ck_assert_ptr_nonnull(drawing);
+    const struct diagram *diagram = drawing->as.panel->diagram;
+    ck_assert_double_eq(diagram->length, 120);
+    int figures = 0, marks = 0;
+    for (size_t i = 0; i < paged.element_count; i++)
+        figures += paged.elements[i].alternative == diagram->alternative;
+    for (size_t i = 0; i < paged.page_count; i++)
+        for (const struct op *op = paged.pages[i].first; op; op = op->next)
+            marks += op->kind == OP_TEXT && strcmp(op->text, "1") == 0;
+    ck_assert_int_eq(figures, 1);
+    ck_assert_int_ge(marks, 1);
+}
+END_TEST
+
 int main(void)
 {
     enum { FOUND = 3 };
@@ -221,6 +249,7 @@ int main(void)
     tcase_add_checked_fixture(tcase, set_up, tear_down);
     tcase_add_loop_test(tcase, no_label_of_a_species_meets_anything, 0, BOXES);
     tcase_add_test(tcase, an_arrow_stands_where_a_box_to_tick_stands);
+    tcase_add_test(tcase, a_small_screen_has_the_drawing);
     tcase_add_loop_test(tcase, every_emergency_is_printed_whole, 0, FOUND);
     tcase_add_loop_test(tcase, page_one_is_one_page, 0, BOXES);
     suite_add_tcase(suite, tcase);
