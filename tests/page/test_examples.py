@@ -103,14 +103,14 @@ class Examples(unittest.TestCase):
                 self.assertLessEqual(len(pdf.pages), 3 if case.stem in self.LONG_CASES else 2, case.stem)
 
     def test_an_adoption_packet_has_six_pages(self):
-        """Each example as a packet: six, and one more only where the sheet itself has a third page (an animal that is ill)."""
+        """Each example as a packet: six, and one more only where the sheet itself has a third page (an animal with much to be told)."""
         for visit in VISITS:
             record = self.folder / visit.name
             record.write_text(re.sub(r"kind: \w+", "kind: adoption", visit.read_text(), count=1))
             for paper in ("a4", "letter"):
                 for language in LANGUAGES:
                     with pikepdf.open(self.sheet(record, "--paper", paper, "--language", language)) as pdf:
-                        more = "ember" in visit.name or ("biscuit" in visit.name and language != "en")
+                        more = "ember" in visit.name or "biscuit" in visit.name
                         self.assertIn(len(pdf.pages), (6, 7) if more else (6,), f"{visit.name} {paper} {language}")
 
 
