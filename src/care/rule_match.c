@@ -63,7 +63,8 @@ STATE(drop_state, b->plan->temperature.night)
 STATE(lamp_state, b->plan->uvb.lamp)
 STATE(wall_state, b->plan->humidity.wall)
 STATE(weight_state, b->plan->growth.weight)
-STATE(hygrometer_state, !measured_is_usable(&b->plan->measured[MEASURE_HUMIDITY])
+STATE(hygrometer_state, !b->plan->measured[MEASURE_HUMIDITY].applies ||
+                                !measured_is_usable(&b->plan->measured[MEASURE_HUMIDITY])
                             ? HYGROMETER_UNREAD
                         : b->plan->humidity.reading_at == ZONE_COOL_SIDE ? HYGROMETER_IN_PLACE
                                                                          : HYGROMETER_ELSEWHERE)

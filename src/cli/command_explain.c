@@ -6,7 +6,15 @@
 #include "explain/explain.h"
 #include "render/printed_instructions.h"
 
-/* What the sheet of this record prints. False where none can be made: `sheet` says why. */
+/* A fault of the machine is one here too; one of the record is for `sheet` to say. */
+static void report_faults(struct diag *diag, const struct diag *quiet)
+{
+    for (const struct diag_message *m = quiet->first; m; m = m->next)
+        if (m->severity == DIAG_FAULT)
+            diag_report_path(diag, DIAG_FAULT, m->code, m->at, m->path, "%s", m->text);
+}
+
+/* What the sheet of this record prints. False where none can be made. */
 static bool find_printed(struct run *run, const struct resources *resources,
                          const struct visit_record *record, struct explain_printed *out)
 {
@@ -21,6 +29,7 @@ static bool find_printed(struct run *run, const struct resources *resources,
                 sheet_context_signature(&context, record, NULL, &run->arena, &quiet, &signature) &&
                 printed_instructions(&in, &run->arena, &quiet, &out->items, &out->count);
     sheet_context_finish(&context);
+    report_faults(&run->diag, &quiet);
     diag_finish(&quiet);
     return good;
 }

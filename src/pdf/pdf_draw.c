@@ -160,7 +160,7 @@ static void show(struct pdf_drawing *drawing, const struct op *op, const char *t
 }
 
 /* Begins what a text is or is read as, inside the marked content of its element (ISO 32000-1,
- * 14.9.2 and 14.9.5). */
+ * 14.9.2 and 14.9.4). */
 static void begin_span(struct pdf_drawing *drawing, const char *key, const char *value)
 {
     struct strbuf span;
@@ -176,23 +176,55 @@ static void end_span(struct pdf_drawing *drawing)
     write_text(drawing, "EMC\n");
 }
 
-/* Short forms with what they are read as; on what no voice reads there is none. */
+/* Is anything of the text read as other words? Not where no voice reads, in another language or in
+ * further letters. */
+static bool has_short_forms(const struct pdf_drawing *drawing, const struct op *op)
+{
+    struct short_form_found found;
+    const struct bytes text = {op->text, op->kind == OP_TEXT ? strlen(op->text) : 0};
+    return text.length > 0 && op->element != OPS_ARTIFACT && op->lang == NULL &&
+           short_forms_next(drawing->paged->document, op->text, op->text, &found) &&
+           !fonts_needs_letters(drawing->faces->fonts, op->style, text);
+}
+
+/* A part of a text as marked content of its own; `means` NULL: it is read as it stands. */
+static void show_part(struct pdf_drawing *drawing, const struct op *op, const char *text,
+                      size_t length, const char *means)
+{
+    if (length == 0)
+        return;
+    struct arena *arena = drawing->haru->arena;
+    struct strbuf mark;
+    int mcid =
+        structure_mark(drawing->structure, op->element, drawing->page_index, op->y - op->size_pt);
+    const char *name =
+        means ? "Span" : draw_ops_element_name(drawing->paged->elements[op->element].type);
+    strbuf_init(&mark, arena);
+    strbuf_addf(&mark, "/%s <</MCID %d", name, mcid);
+    if (means) {
+        strbuf_add(&mark, " /E <FEFF");
+        haru_add_utf16(&mark, means);
+        strbuf_add(&mark, ">");
+    }
+    strbuf_add(&mark, ">> BDC\n");
+    write_text(drawing, mark.text);
+    show(drawing, op, arena_copy_bytes(arena, text, length));
+    write_text(drawing, "EMC\n");
+}
+
+/* Short forms with what they are read as (ISO 32000-1, 14.9.5). The parts stand one behind the
+ * other and not one in the other: some readers lose what follows a nested one. */
 static void show_short_forms(struct pdf_drawing *drawing, const struct op *op, const char *text)
 {
     const struct document *document = drawing->paged->document;
     struct short_form_found found;
     const char *rest = text;
-    while (op->element != OPS_ARTIFACT && short_forms_next(document, text, rest, &found)) {
-        struct arena *arena = drawing->haru->arena;
-        if (found.at > rest)
-            show(drawing, op, arena_copy_bytes(arena, rest, (size_t)(found.at - rest)));
-        begin_span(drawing, "E", found.means);
-        show(drawing, op, arena_copy_bytes(arena, found.at, found.length));
-        end_span(drawing);
+    while (short_forms_next(document, text, rest, &found)) {
+        show_part(drawing, op, rest, (size_t)(found.at - rest), NULL);
+        show_part(drawing, op, found.at, found.length, found.means);
         rest = found.at + found.length;
     }
-    if (*rest)
-        show(drawing, op, rest);
+    show_part(drawing, op, rest, strlen(rest), NULL);
 }
 
 static void show_run(struct pdf_drawing *drawing, const struct op *op, const struct letter_run *run)
@@ -250,10 +282,10 @@ static void draw_text(struct pdf_drawing *drawing, const struct op *op)
     if (fonts_needs_letters(drawing->faces->fonts, op->style, whole) &&
         fonts_load_letters(drawing->faces->fonts))
         show_letters(drawing, op, whole);
-    else if (op->lang != NULL)
-        show(drawing, op, text);
-    else
+    else if (has_short_forms(drawing, op))
         show_short_forms(drawing, op, text);
+    else
+        show(drawing, op, text);
     if (is_foreign)
         end_span(drawing);
 }
@@ -422,7 +454,10 @@ static void draw(struct pdf_drawing *drawing, const struct op *op)
         add_link(drawing, op);
         return;
     }
-    begin_mark(drawing, op);
+    if (!has_short_forms(drawing, op))
+        begin_mark(drawing, op);
+    else if (drawing->mark != MARK_NONE)
+        end_mark(drawing); /* its parts have marks of their own, inside the text object */
     if (op->kind == OP_TEXT) {
         draw_text(drawing, op);
         return;

@@ -307,7 +307,7 @@ bool compose_sheet(const struct compose_inputs *inputs, struct arena *arena, str
         write_entry(&c, LIST_AT(inputs->sheet->sections, struct sheet_section, i), &blocks);
     if (inputs->sheet->plain.value)
         blocks = plain_blocks(blocks.first, arena);
-    glossary_explain(&c.ctx, blocks.first);
+    glossary_explain(&c.ctx, blocks.first, c.words != NULL);
     if (c.words)
         c.words->text = glossary_of_panels(&c.ctx, blocks.first);
     /* a page that is filled has its telephones as links already */

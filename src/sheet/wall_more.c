@@ -276,7 +276,7 @@ void section_wall_found(struct composition *c, struct block_builder *out)
     panel->trend = c->tight ? NULL : weight_trend(c);
     /* the weight with its sign, and what it is to become */
     panel->text = joined(c, phrase_if_known(&c->ctx, "sheet.weight.since"),
-                         phrase_if_known(&c->ctx, "sheet.weight.expect"));
+                         phrase_if_known(&c->ctx, "wall.found.expect"));
     if (fine + found == 0 && !panel->text)
         panel->text = phrase(&c->ctx, "sheet.found.none");
 }

@@ -1,5 +1,6 @@
 /* Mass, power, time and dates: the part of format.h without bands of temperature or length. */
 #include <math.h>
+#include <string.h>
 
 #include "base/strbuf.h"
 #include "base/units.h"
@@ -79,6 +80,10 @@ const char *format_mass_band(const struct format *f, double low_g, double high_g
     if (f->units != UNITS_US)
         return metric;
     double low = units_g_to_oz(low_g), high = units_g_to_oz(high_g);
+    if (lround(low) >= (long)OUNCES_A_POUND) {
+        const char *first = pounds(f, low), *last = pounds(f, high);
+        return both(f, strcmp(first, last) == 0 ? first : format_range(f, first, last), metric);
+    }
     int decimals = low < 1 ? 2 : 1;
     double step = decimals == 2 ? 0.01 : 0.1;
     double shown_low = ceil(low / step - 1e-6) * step,

@@ -173,12 +173,6 @@ static void explain_blocks(struct glossary *g, struct block *blocks)
     }
 }
 
-void glossary_explain(const struct phrase_context *ctx, struct block *blocks)
-{
-    struct glossary g = read_terms(ctx);
-    explain_blocks(&g, blocks);
-}
-
 /* ---- panels ---- */
 
 struct search {
@@ -220,4 +214,19 @@ const char *glossary_of_panels(const struct phrase_context *ctx, const struct bl
         text = text ? arena_format(g.arena, "%s %s", text, means) : means;
     }
     return text;
+}
+
+void glossary_explain(const struct phrase_context *ctx, struct block *blocks,
+                      bool panels_are_explained)
+{
+    struct glossary g = read_terms(ctx);
+    for (size_t i = 0; panels_are_explained && i < g.count;) {
+        struct search search = {.term = &g.terms[i]};
+        search_panels(&search, blocks);
+        if (search.found)
+            g.terms[i] = g.terms[--g.count];
+        else
+            i++;
+    }
+    explain_blocks(&g, blocks);
 }

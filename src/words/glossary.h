@@ -10,7 +10,10 @@
 #include "document/document.h"
 #include "words/phrase.h"
 
-void glossary_explain(const struct phrase_context *ctx, struct block *blocks);
+/* `panels_are_explained`: the sheet says the meanings of the words in its panels, so that these are
+ * passed over. */
+void glossary_explain(const struct phrase_context *ctx, struct block *blocks,
+                      bool panels_are_explained);
 
 /* For a sheet of panels, whose rows have no room: the meanings of the words that stand in them, one
  * behind the other. NULL when there are none. */

@@ -76,9 +76,11 @@ class Plans(InFolder):
             self.assertEqual(harms, sorted(harms, reverse=True))
 
     def test_a_dragon_is_offered_more_uvb_than_a_gecko(self):
-        """Common practice, no source."""
+        """Ferguson zones 3 and 1: means of 1.0-2.6 and 0-0.7, maxima of 2.9-7.4 and 0.6-1.4 (Baines et al. 2016, table 1)."""
         dragon, gecko = self.plan("ember-bearded-dragon")["uvb"], self.plan("pebble-leopard-gecko")["uvb"]
-        self.assertGreater(dragon["uvi_target"][0], gecko["uvi_target"][1])
+        self.assertEqual((dragon["uvi_target"], gecko["uvi_target"]), ([1.0, 7.4], [0, 1.4]))
+        self.assertGreater(dragon["background_uvi"], gecko["background_uvi"])
+        self.assertGreater(dragon["uvi_aim"], gecko["uvi_target"][1])
 
     def test_without_readings_nothing_is_judged(self):
         plan = self.plan("juniper-adoption")
