@@ -20,7 +20,7 @@ from languages import LANGUAGES  # noqa: E402
 
 PROGRAM = Path(sys.argv[1]).resolve()
 ROOT = Path(__file__).resolve().parents[2]
-# a checkout sheet's pages are filled from 26 pt below the upper edge to 16 pt above the lower one, which office printers can print on (common practice)
+# the pages of a checkout sheet and of a new home's packet are filled from 26 pt below the upper edge to 16 pt above the lower one, which office printers can print on (common practice)
 COUNT, SEED, MARGIN_PT, FILLED_MARGIN_PT, MOST_BYTES = 100, 20260320, 36, 16, 120_000
 PAPERS = {"a4": (595.28, 841.89), "letter": (612, 792)}
 SPECIES = {path.stem: yaml.safe_load(path.read_text()) for path in sorted((ROOT / "species-sheets").glob("*.yaml"))}
@@ -91,7 +91,7 @@ def make(number):
 
 def overflow(words, paper, kind):
     width, height = PAPERS[paper]
-    across = FILLED_MARGIN_PT if kind == "checkout" else MARGIN_PT
+    across = FILLED_MARGIN_PT if kind != "email" else MARGIN_PT
     for x0, y0, x1, y1, word in words:
         if float(x0) < MARGIN_PT - 0.6 or float(x1) > width - MARGIN_PT + 0.6 or float(y0) < across - 3 or float(y1) > height - across + 3:
             return word
