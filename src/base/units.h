@@ -20,9 +20,9 @@
  *   strength       mg/ml     25 mg/ml
  *   count          1         4 (a bare number)
  *
- * A decimal comma does too (1,85 kg), so do spaces that do not break, letters of either case and the
- * words that people write out (lbs, grams, ºC, días). A comma that could part thousands (1,450 g)
- * is a fault.
+ * A decimal comma does too (1,85 kg), so do spaces that do not break, letters of either case and
+ * the words that people write out (lbs, grams, ºC, días). A comma that could part thousands (1,450
+ * g) is a fault.
  *
  * A bare number where a unit is needed is an error: nobody can tell 29 C from 29 F.
  * "6 months" is kept as 182.625 days for comparing, with the unit it was written
@@ -132,8 +132,8 @@ bool units_read_box(const char *text, struct arena *arena, struct box *out, cons
 /* "C or F", "g, kg, oz or lb": the units a dimension may be written in; NULL
  * for the dimensions without a unit. */
 const char *units_allowed(enum dimension dimension);
-/* "([Cc]|°[Cc]|[Ff]|°[Ff])": a regular expression of the units a dimension may be written in, in the
- * arena; NULL for the dimensions without a unit. */
+/* "([Cc]|°[Cc]|[Ff]|°[Ff])": a regular expression of the units a dimension may be written in, in
+ * the arena; NULL for the dimensions without a unit. */
 const char *units_pattern(enum dimension dimension, struct arena *arena);
 /* May a second, smaller unit follow ("3 lb 3 oz")? */
 bool units_may_follow(enum dimension dimension);

@@ -1,6 +1,5 @@
 /* The medicines as they were written, with the days of their doses. */
 #include <math.h>
-#include <stdlib.h>
 
 #include "care/feeding.h"
 #include "care/medicines.h"
@@ -35,40 +34,25 @@ static long count_of(const struct visit_medicine *v)
     return v->for_days.known ? (long)ceil(v->for_days.value * DAY_H / v->every_h.value - SLACK) : 0;
 }
 
-/* A dose that the clinic gives on a day on which it is closed: the next open day, or the one
- * before, each before the next dose and behind the last. Neither: the schedule cannot be kept here.
- */
-static bool move_to_open(const struct care_build *b, struct dose_plan *doses, size_t count,
-                         size_t at)
-{
-    const struct opening *opening = &b->plan->clinic.opening;
-    for (int step = 1; step >= -1; step -= 2) {
-        struct date day = date_add_days(doses[at].on, step);
-        while (opening_is_closed(opening, day) &&
-               labs(date_days_between(doses[at].on, day)) < OPENING_DAYS)
-            day = date_add_days(day, step);
-        bool behind =
-            at == 0 ? date_compare(day, b->plan->on) >= 0 : date_compare(day, doses[at - 1].on) > 0;
-        bool before = at + 1 == count || date_compare(day, doses[at + 1].on) < 0;
-        if (opening_is_closed(opening, day) || !behind || !before)
-            continue;
-        doses[at].on = day;
-        return true;
-    }
-    return false;
-}
-
+/* A dose that the clinic gives on a day on which it is closed waits for the next open day, and
+ * those behind it as long: none comes sooner after another than is written. Where one is due each
+ * day that cannot be: the plan's dates tell it. */
 static void keep_open_days(struct care_build *b, const struct visit_medicine *v,
                            struct dose_plan *doses, size_t count)
 {
-    for (size_t i = 0; i < count; i++) {
+    const struct opening *opening = &b->plan->clinic.opening;
+    for (size_t i = 0; i < count && v->every_h.value > DAY_H; i++) {
         const struct date on = doses[i].on;
-        if (!opening_is_closed(&b->plan->clinic.opening, on))
+        long later = 0;
+        while (later < OPENING_DAYS && opening_is_closed(opening, date_add_days(on, later)))
+            later++;
+        if (later == 0 || later == OPENING_DAYS)
             continue;
-        if (move_to_open(b, doses, count, i))
-            build_review(
-                b, REVIEW_CONFLICT, "dose-moved", v->first.at,
-                build_fact_date(b, "planned", on, build_fact_date(b, "open", doses[i].on, NULL)));
+        for (size_t k = i; k < count; k++)
+            doses[k].on = date_add_days(doses[k].on, later);
+        build_review(
+            b, REVIEW_CONFLICT, "dose-moved", v->first.at,
+            build_fact_date(b, "planned", on, build_fact_date(b, "open", doses[i].on, NULL)));
     }
 }
 

@@ -12,7 +12,8 @@
  *                values takes it, or the veterinarian's own;
  *   nearest      where the brightest place, right under the lamp's middle, gets the ceiling;
  *   farthest     where the basking spot gets the target's lower end;
- *   recommended  where the basking spot gets what the lamp is hung for (aim_uvi), kept between them.
+ *   recommended  where the basking spot gets what the lamp is hung for (aim_uvi), kept between
+ * them.
  *
  * All lie between the formula's own nearest distance and the reading's distance, made smaller and
  * larger by a stated factor; outside nothing is computed. A tube of unknown length is taken between

@@ -179,7 +179,7 @@ static void take_turn(const struct laying *l, size_t turn, struct savings *savin
 static bool choose_turn(const struct laying *l, struct savings *savings)
 {
     const size_t last = l->sheet->in_brief.count + 1;
-    size_t low = 0, high = last;
+    size_t low, high;
     bool fits = false;
     if (!try_out(l, savings, &fits) || fits)
         return fits;
