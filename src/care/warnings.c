@@ -53,7 +53,8 @@ static struct warning *add(struct sign_list *list, const struct warning_sign *si
                            struct cause cause)
 {
     enum tier usual = (enum tier)sign->tier.value;
-    enum tier tier = cause.raise && usual != TIER_NOW ? (enum tier)(usual - 1) : usual;
+    bool raise = cause.raise && usual != TIER_NOW && !sign->never_raised.value;
+    enum tier tier = raise ? (enum tier)(usual - 1) : usual;
     struct warning *listed = find_listed(list, sign->name.text);
     if (!listed) {
         list->items[list->count++] = (struct warning){.tier = tier,

@@ -160,6 +160,8 @@ static const struct field sign_fields[] = {
         .help = "only species that have all of these"),
     ROW(TEXTS, warning_sign, unless_normal, "unless-normal", .most = 4,
         .help = "left out for a grown animal of steady weight where one of these is normal"),
+    ROW(FLAG, warning_sign, never_raised, "never-raised",
+        .help = "no more urgent where what raises it is severe"),
     ROW(FLAG, warning_sign, unless_weighed, "unless-weighed",
         .help = "left out where limits of the weight say it"),
     ROW(FLAG, warning_sign, unless_ill, "unless-ill",

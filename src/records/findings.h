@@ -119,6 +119,7 @@ struct warning_sign {
     struct flag_value always;  /* on every sheet of those groups */
     struct list needs;         /* traits */
     struct list unless_normal; /* of struct text_value: codes of what is normal for a species */
+    struct flag_value never_raised;   /* no sooner for what is severe: the steps say when */
     struct flag_value unless_weighed; /* left out where the weight's own limits say it */
     struct flag_value unless_ill;     /* left out where something was found */
     struct list now_with; /* of struct text_value: findings beside which it is a sign to go for */

@@ -82,6 +82,14 @@ class Order(unittest.TestCase):
         codes = [one["code"] for one in found]
         self.assertLess(codes.index("shallow-water"), codes.index("warm-basking"), codes)
 
+    def test_what_a_step_says_to_call_for_is_no_sign_to_go_for(self):
+        """A severe finding makes its signs more urgent, but not what its own step says to call for the same day (the clinical table: any: today)."""
+        plan, _ = plan_and_words({"visit": {"date": "2026-03-14", "kind": "checkout", "veterinarian": "Dr Ines Calder"},
+                                  "patient": {"name": "Tiza", "species": "leopard-gecko", "mass": "34 g"},
+                                  "findings": [{"code": "cryptosporidium", "severity": "severe"}, {"code": "underweight", "severity": "severe"}]})
+        tiers = {one["code"]: one["tier"] for one in plan["warnings"]}
+        self.assertEqual((tiers["regurgitation"], tiers["weight-loss"]), ("today", "today"))
+
     def test_what_the_message_names_is_done_first(self):
         found = actions("common-kingsnake", {"warm-side": "28 C", "night": "21 C"},
                         [{"code": "gravid", "severity": "mild"}, {"code": "mites", "severity": "moderate"}])
