@@ -213,6 +213,14 @@ static void plan_without_stages(struct care_build *b)
     feeding_plan_dates(b);
 }
 
+/* The food is hers, and the record does not say it: the sheet has only a line to write on. */
+static void ask_for_written_food(struct care_build *b)
+{
+    const struct visit_targets *own = &b->in->visit->targets;
+    if (plan_holds(b->plan, "food", "vet-plan") && !own->meal_g.known && !own->insects.known)
+        build_review(b, REVIEW_MISSING, "food-not-written", (struct mark){0}, NULL);
+}
+
 bool feeding_plan(struct care_build *b)
 {
     struct feeding_plan *f = &b->plan->feeding;
@@ -234,6 +242,7 @@ bool feeding_plan(struct care_build *b)
     feeding_apply_stance(b, stage);
     apply_own_targets(b);
     ask_for_diet(b);
+    ask_for_written_food(b);
     feeding_choose_foods(b, stage);
     judge_own_feeding(b);
     tell_long_fast(b);

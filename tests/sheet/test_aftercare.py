@@ -117,6 +117,14 @@ class Aftercare(unittest.TestCase):
         blank = self.printed(record("red-eared-slider", done_today=done, findings=[{"code": "shell-rot", "severity": "moderate"}]), "en")
         self.assertIn("Not fully awake by ____", blank)
 
+    def test_food_that_is_left_to_the_veterinarian_is_asked_for(self):
+        """The clinical table, gout: the food is the veterinarian's. A sheet with a blank line for tonight is told before it is signed."""
+        found = [{"code": "gout", "severity": "severe"}]
+        for targets, asked in ((None, True), ({"meal": "40-60 g", "because": "few proteins"}, False)):
+            parts = {"findings": found, **({"targets": targets} if targets else {})}
+            codes = [one["code"] for one in self.plan(record("green-iguana", **parts))["review"]]
+            self.assertEqual("food-not-written" in codes, asked)
+
     def test_a_medicine_on_the_record_is_given_as_written(self):
         """The clinical table, topic medicine: always one of the two."""
         for medicines, stance in (([], "none-of-your-own"), ([{"name": "Eye ointment", "directions": "Thinly, mornings."}], "as-written")):
