@@ -10,7 +10,7 @@ static struct date open_until(const struct care_build *b, struct date day)
 {
     const struct date first = date_add_days(b->plan->on, 1);
     struct date made = day;
-    while (date_compare(made, first) > 0 && opening_is_closed(&b->plan->clinic.opening, made))
+    while (date_compare(made, first) > 0 && opening_is_closed(&b->plan->letterhead.opening, made))
         made = date_add_days(made, -1);
     return date_compare(made, first) < 0 ? first : made;
 }

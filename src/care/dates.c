@@ -49,7 +49,7 @@ static void add_visit_for_dose(struct date_list *list, size_t place, struct date
     if (date_compare(day, b->plan->on) <= 0)
         return;
     add(list, day, "given-here", name);
-    if (opening_is_closed(&b->plan->clinic.opening, day))
+    if (opening_is_closed(&b->plan->letterhead.opening, day))
         build_review(b, REVIEW_CONFLICT, "dose-on-closed-day", written->first.at,
                      build_fact_date(b, "on", day, name));
 }

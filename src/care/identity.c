@@ -33,9 +33,9 @@ const struct plan_name *build_names(struct care_build *b, const struct list *lis
     return names;
 }
 
-static struct species_plan species_of(struct care_build *b, const struct species *s)
+static struct taxon_plan species_of(struct care_build *b, const struct species *s)
 {
-    return (struct species_plan){
+    return (struct taxon_plan){
         .code = s->code.text,
         .scientific = s->scientific.text,
         .names = build_names(b, &s->names),
@@ -62,7 +62,7 @@ static struct species_plan species_of(struct care_build *b, const struct species
 static void list_confirmed(struct care_build *b)
 {
     struct species copy = *b->in->species;
-    struct species_plan *plan = &b->plan->species;
+    struct taxon_plan *plan = &b->plan->taxon;
     struct species_value *values;
     size_t count = copy.review.by ? species_values(&copy, NULL, b->arena, &values) : 0;
     struct plan_confirmed *list = ARENA_ARRAY(b->arena, struct plan_confirmed, count + 1);
@@ -96,9 +96,9 @@ static struct keeper_plan keeper_of(const struct visit *v, const struct clinic *
     };
 }
 
-static struct clinic_plan clinic_of(struct care_build *b, const struct clinic *c)
+static struct letterhead_plan clinic_of(struct care_build *b, const struct clinic *c)
 {
-    return (struct clinic_plan){
+    return (struct letterhead_plan){
         .name = c->name,
         .address = texts_of(b, &c->address),
         .address_count = c->address.count,
@@ -136,16 +136,16 @@ bool identity_plan(struct care_build *b)
     plan->patient.name = v->patient.name;
     plan->patient.photo = b->in->photo;
     plan->patient.sex = v->patient.sex;
-    plan->species = species_of(b, b->in->species);
+    plan->taxon = species_of(b, b->in->species);
     list_confirmed(b);
     plan->keeper = keeper_of(v, b->in->clinic);
-    plan->clinic = clinic_of(b, b->in->clinic);
+    plan->letterhead = clinic_of(b, b->in->clinic);
     plan->message = v->message.text;
     plan->own_targets = own_targets_of(v);
     return true;
 }
 
-const char *plan_name_in(const struct species_plan *species, const char *lang)
+const char *plan_name_in(const struct taxon_plan *species, const char *lang)
 {
     for (size_t i = 0; i < species->name_count; i++)
         if (strcmp(species->names[i].language, lang) == 0)
@@ -155,15 +155,15 @@ const char *plan_name_in(const struct species_plan *species, const char *lang)
 
 const char *plan_species_name(const struct care_plan *plan, const char *lang)
 {
-    const char *name = plan_name_in(&plan->species, lang);
+    const char *name = plan_name_in(&plan->taxon, lang);
     if (!name)
-        name = plan_name_in(&plan->species, "en");
-    return name ? name : plan->species.scientific;
+        name = plan_name_in(&plan->taxon, "en");
+    return name ? name : plan->taxon.scientific;
 }
 
 const char *plan_mate_name(const struct mate_plan *mate, const char *lang)
 {
-    const struct species_plan names = {.names = mate->names, .name_count = mate->name_count};
+    const struct taxon_plan names = {.names = mate->names, .name_count = mate->name_count};
     const char *name = plan_name_in(&names, lang);
     if (!name)
         name = plan_name_in(&names, "en");

@@ -40,7 +40,7 @@ static long count_of(const struct visit_medicine *v)
 static void keep_open_days(struct care_build *b, const struct visit_medicine *v,
                            struct dose_plan *doses, size_t count)
 {
-    const struct opening *opening = &b->plan->clinic.opening;
+    const struct opening *opening = &b->plan->letterhead.opening;
     for (size_t i = 0; i < count && v->every_h.value > DAY_H; i++) {
         const struct date on = doses[i].on;
         long later = 0;

@@ -7,7 +7,7 @@ static bool find_open(const struct care_build *b, struct date from, int step, st
 {
     for (struct date day = from; step * date_days_between(day, end) >= 0;
          day = date_add_days(day, step)) {
-        if (opening_is_closed(&b->plan->clinic.opening, day))
+        if (opening_is_closed(&b->plan->letterhead.opening, day))
             continue;
         *out = day;
         return true;
@@ -33,7 +33,7 @@ struct open_day build_open_day(const struct care_build *b, struct date on, struc
                       most = date_add_days(on, (long)build_limit(b, "closed-days-later-most-days")),
                       limit = date_compare(latest, most) < 0 ? latest : most;
     struct open_day made = {.on = on};
-    if (!opening_is_closed(&b->plan->clinic.opening, on))
+    if (!opening_is_closed(&b->plan->letterhead.opening, on))
         return made;
     struct date before, after;
     bool has_before = find_open(b, on, -1, date_add_days(b->plan->on, 1), &before);
@@ -69,7 +69,7 @@ struct date build_no_limit(struct date on)
 
 bool opening_hours_plan(struct care_build *b)
 {
-    const struct clinic_plan *clinic = &b->plan->clinic;
+    const struct letterhead_plan *clinic = &b->plan->letterhead;
     if (clinic->hours_text_count > 0)
         build_review(b, REVIEW_REMARK, "hours-as-text", clinic->hours_at, NULL);
     return true;

@@ -31,7 +31,8 @@ struct plan_name {
     const char *language, *text;
 };
 
-struct species_plan {
+/* Which kind of animal it is, as far as anybody says it: the species sheet itself stays in care. */
+struct taxon_plan {
     const char *code;
     const char *scientific;
     const struct plan_name *names;
@@ -79,7 +80,8 @@ struct keeper_plan {
     enum unit_system units;     /* likewise */
 };
 
-struct clinic_plan {
+/* The clinic as a sheet names it; its file stays in care. */
+struct letterhead_plan {
     struct text_value name;     /* with its place, for faults in a head of a message */
     const char *const *address; /* lines */
     size_t address_count;
@@ -568,9 +570,9 @@ struct care_plan {
     const char *kind;         /* of sheet: a file of templates/sheets */
     const char *veterinarian; /* NULL: not written */
     struct patient_plan patient;
-    struct species_plan species;
+    struct taxon_plan taxon;
     struct keeper_plan keeper;
-    struct clinic_plan clinic;
+    struct letterhead_plan letterhead;
     const char *notes_in;                  /* language tag of the free texts; NULL: not said */
     const char *message;                   /* the clinic's own paragraph for this keeper, or NULL */
     const struct medicine_plan *medicines; /* in the record's order */
@@ -662,7 +664,7 @@ struct care_inputs {
 
 /* The common name in a language, else in English, else the scientific name. */
 /* The name in that very language; NULL for none. */
-const char *plan_name_in(const struct species_plan *species, const char *lang);
+const char *plan_name_in(const struct taxon_plan *species, const char *lang);
 const char *plan_species_name(const struct care_plan *plan, const char *lang);
 /* Likewise of a kind that shares the box; NULL for one without a sheet. */
 const char *plan_mate_name(const struct mate_plan *mate, const char *lang);

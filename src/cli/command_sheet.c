@@ -37,7 +37,7 @@ static void choose_paper(struct run *run, const struct printer *printer,
     sheet_options->paper = printer_paper(printer);
     if (sheet_options->paper)
         return;
-    sheet_options->paper = bind_choice_word(paper_choices, (int)plan->clinic.paper);
+    sheet_options->paper = bind_choice_word(paper_choices, (int)plan->letterhead.paper);
     diag_report(&run->diag, DIAG_REMARK, "other-paper", (struct mark){0},
                 "the printer '%s' does not say that it holds A4 or Letter; the sheet is for the "
                 "clinic's paper, %s",

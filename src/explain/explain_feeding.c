@@ -142,7 +142,7 @@ void explain_json_feeding(struct json *j, const struct care_plan *p)
     json_key(j, "feeding");
     json_open_object(j);
     json_key_text(j, "stage",
-                  p->species.is_unlisted ? NULL : bind_choice_word(stage_choices, (int)f->stage));
+                  p->taxon.is_unlisted ? NULL : bind_choice_word(stage_choices, (int)f->stage));
     json_key_text(j, "stage_reason", explain_stage_reason_word(f->stage_reason));
     json_key_text(j, "food", f->food_count ? f->foods[0].food : NULL);
     write_foods(j, f);

@@ -53,13 +53,13 @@ static void write_species(struct json *j, const struct care_plan *p)
 {
     json_key(j, "species");
     json_open_object(j);
-    json_key_text(j, "code", p->species.code);
+    json_key_text(j, "code", p->taxon.code);
     json_key_text(j, "name", plan_species_name(p, "en"));
-    json_key_text(j, "scientific", p->species.scientific);
-    json_key_text(j, "group", bind_choice_word(group_choices, (int)p->species.group));
-    json_key_flag(j, "from_clinic", p->species.from_clinic);
-    json_key_flag(j, "unlisted", p->species.is_unlisted);
-    explain_json_reviewed(j, &p->species);
+    json_key_text(j, "scientific", p->taxon.scientific);
+    json_key_text(j, "group", bind_choice_word(group_choices, (int)p->taxon.group));
+    json_key_flag(j, "from_clinic", p->taxon.from_clinic);
+    json_key_flag(j, "unlisted", p->taxon.is_unlisted);
+    explain_json_reviewed(j, &p->taxon);
     json_close_object(j);
 }
 

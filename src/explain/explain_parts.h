@@ -31,7 +31,7 @@ void explain_json_medicines(struct json *j, const struct care_plan *plan);
 /* Who confirmed a value: an object or null under "confirmed"; the end of a line. */
 void explain_json_confirmed(struct json *j, const struct plan_confirmed *confirmed);
 /* How much of the species sheet is published or confirmed, by whom, and each confirmed value. */
-void explain_json_reviewed(struct json *j, const struct species_plan *s);
+void explain_json_reviewed(struct json *j, const struct taxon_plan *s);
 /* One number with its inputs, as a list under "how"; and the same as lines. */
 void explain_json_how(struct json *j, const struct derivations *how);
 

@@ -24,7 +24,7 @@ void explain_json_confirmed(struct json *j, const struct plan_confirmed *confirm
 }
 
 /* How much of the sheet is published or confirmed, by whom, and each confirmed value. */
-void explain_json_reviewed(struct json *j, const struct species_plan *s)
+void explain_json_reviewed(struct json *j, const struct taxon_plan *s)
 {
     json_key_integer(j, "trust_percent", species_trust_percent(&s->review));
     json_key_integer(j, "left_to_review", (long)s->review.left);

@@ -14,9 +14,9 @@ enum { KEY_BYTES = 8, FIRST_YEAR = 2000 };
 static const char *animal_key(const struct care_plan *plan, struct arena *arena)
 {
     const struct keeper_plan *keeper = &plan->keeper;
-    const char *parts[] = {plan->patient.name.text, plan->species.code,
+    const char *parts[] = {plan->patient.name.text, plan->taxon.code,
                            keeper->email.text ? keeper->email.text : keeper->name.text,
-                           plan->clinic.name.text};
+                           plan->letterhead.name.text};
     struct sha256_ctx sha;
     uint8_t digest[KEY_BYTES];
     sha256_init(&sha);

@@ -122,6 +122,6 @@ enum smtp_outcome mail_send(const char *settings_file, const struct care_plan *p
     struct mail_settings *settings = mail_settings_read(settings_file, arena, diag);
     if (!settings)
         return SMTP_NOT;
-    return smtp_send(settings, plan->clinic.email.text, plan->keeper.email.text, mail->message,
+    return smtp_send(settings, plan->letterhead.email.text, plan->keeper.email.text, mail->message,
                      arena, diag);
 }

@@ -99,7 +99,7 @@ static bool has_address(const struct text_value *value, const char *what, struct
 
 static bool check_heads(const struct care_plan *plan, struct diag *diag)
 {
-    const struct clinic_plan *clinic = &plan->clinic;
+    const struct letterhead_plan *clinic = &plan->letterhead;
     const struct keeper_plan *keeper = &plan->keeper;
     bool good = has_address(&clinic->email, "the clinic", diag);
     good = has_address(&keeper->email, "the keeper", diag) && good;
@@ -191,7 +191,7 @@ bool message_write(const struct care_plan *plan, const struct message_parts *par
 {
     if (!check_heads(plan, diag))
         return false;
-    const struct clinic_plan *clinic = &plan->clinic;
+    const struct letterhead_plan *clinic = &plan->letterhead;
     const struct keeper_plan *keeper = &plan->keeper;
     const char *key = content_key(plan, parts, arena);
     struct strbuf m;

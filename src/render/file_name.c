@@ -49,7 +49,7 @@ const char *sheet_record_id(const struct care_plan *plan, struct arena *arena)
     char day[16];
     date_write_iso(plan->on, day);
     const char *const parts[] = {
-        "baskleaf visit", plan->patient.name.text, plan->species.code, plan->keeper.name.text, day,
+        "baskleaf visit", plan->patient.name.text, plan->taxon.code, plan->keeper.name.text, day,
         plan->kind};
     struct sha256_ctx sha;
     uint8_t digest[RECORD_ID_BYTES];

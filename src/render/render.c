@@ -48,7 +48,7 @@ static const struct wording *words_for(const struct sheet_inputs *in, struct dia
 }
 
 /* A sheet in one language does not name its animal in another. */
-static bool has_name(const struct species_plan *species, const char *lang, struct diag *diag)
+static bool has_name(const struct taxon_plan *species, const char *lang, struct diag *diag)
 {
     if (species->is_unlisted || plan_name_in(species, lang))
         return true;
@@ -82,7 +82,7 @@ static bool compose(const struct sheet_inputs *in, const struct savings *savings
     const struct sheet_options *options = in->options;
     const struct signature *signature = in->signature;
     struct choice_value units = {.value = (int)plan->keeper.units},
-                        paper = {.value = (int)plan->clinic.paper};
+                        paper = {.value = (int)plan->letterhead.paper};
     if (!read_wish(options->paper, paper_choices, "paper", &paper, arena, diag) ||
         !read_wish(options->units, unit_system_choices, "units", &units, arena, diag))
         return false;
@@ -106,7 +106,7 @@ static bool compose(const struct sheet_inputs *in, const struct savings *savings
         .first_page = savings->first_page,
     };
     inputs.changed_count = changed_keys(signature, arena, &inputs.changed);
-    if (!inputs.words || !inputs.sheet || !has_name(&plan->species, inputs.words->lang, diag) ||
+    if (!inputs.words || !inputs.sheet || !has_name(&plan->taxon, inputs.words->lang, diag) ||
         !compose_sheet(&inputs, arena, diag, out))
         return false;
     out->is_locked = options->is_locked;

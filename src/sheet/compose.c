@@ -219,7 +219,7 @@ static void fill_heads(struct composition *c, struct document *document)
     document->title = phrase_code(ctx, "sheet.title", kind);
     document->subject = phrase(ctx, "sheet.subject");
     document->summary = wall_summary(c);
-    document->author = plan->clinic.name.text;
+    document->author = plan->letterhead.name.text;
     document->keywords = phrase(ctx, "sheet.keywords");
     document->created = arena_copy_text(c->arena, iso);
     document->head_left = phrase(ctx, "sheet.head-left");
@@ -230,7 +230,7 @@ static void fill_heads(struct composition *c, struct document *document)
     if (c->sheet->paper.known) /* a small page has no room to say it all again */
         document->head_left = document->head_right = "";
     if (c->sheet->plain.value) /* small pages, large type: the number alone is never cut */
-        document->foot_left = plan->clinic.telephone ? plan->clinic.telephone : "";
+        document->foot_left = plan->letterhead.telephone ? plan->letterhead.telephone : "";
     document->page_of = phrase(ctx, "sheet.page-of");
 }
 
@@ -314,7 +314,7 @@ bool compose_sheet(const struct compose_inputs *inputs, struct arena *arena, str
     if (document.look.live_links && blocks.first && blocks.first->kind != BLOCK_PAGE)
         add_contact(&c, &blocks);
     if (document.look.live_links)
-        contact_links_set(&inputs->plan->clinic, blocks.first, arena);
+        contact_links_set(&inputs->plan->letterhead, blocks.first, arena);
     document.blocks = blocks.first;
     free_texts_set(c.plan, &document, arena);
     short_forms_set(&c.ctx, &document);

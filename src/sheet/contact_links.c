@@ -106,7 +106,8 @@ static void part_blocks(const struct contacts *contacts, struct block *block)
     }
 }
 
-void contact_links_set(const struct clinic_plan *clinic, struct block *blocks, struct arena *arena)
+void contact_links_set(const struct letterhead_plan *clinic, struct block *blocks,
+                       struct arena *arena)
 {
     struct contacts contacts = {.arena = arena};
     const char *web = clinic->web, *email = clinic->email.text;

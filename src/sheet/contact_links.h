@@ -7,6 +7,7 @@
 #include "document/document.h"
 
 /* Parts every text of the blocks that holds one of them. */
-void contact_links_set(const struct clinic_plan *clinic, struct block *blocks, struct arena *arena);
+void contact_links_set(const struct letterhead_plan *clinic, struct block *blocks,
+                       struct arena *arena);
 
 #endif

@@ -88,7 +88,7 @@ static bool has_zone(const struct side_view *v, enum zone zone)
 
 static bool is_all_water(const struct side_view *v)
 {
-    return has_zone(v, ZONE_WATER) && v->c->plan->species.habit == HABIT_AQUATIC &&
+    return has_zone(v, ZONE_WATER) && v->c->plan->taxon.habit == HABIT_AQUATIC &&
            !has_zone(v, ZONE_BASKING_SURFACE);
 }
 

@@ -9,7 +9,7 @@ static const double MODULE_PT = 2.5;
 
 bool draw_qr(struct composition *c, struct picture *out)
 {
-    const char *uri = draw_telephone_uri(c->arena, c->plan->clinic.telephone);
+    const char *uri = draw_telephone_uri(c->arena, c->plan->letterhead.telephone);
     QRcode *code = uri ? QRcode_encodeString8bit(uri, 0, QR_ECLEVEL_M) : NULL;
     if (!code)
         return false;

@@ -11,11 +11,11 @@ struct animal_cell {
 static struct span *species_cell(struct composition *c)
 {
     const char *name = plan_species_name(c->plan, c->ctx.format.words->lang);
-    if (!c->plan->species.scientific)
+    if (!c->plan->taxon.scientific)
         return span_plain(c->arena, text_capital(c->arena, name));
     struct span *text =
         span_plain(c->arena, arena_format(c->arena, "%s,", text_capital(c->arena, name)));
-    struct span *scientific = span_plain(c->arena, c->plan->species.scientific);
+    struct span *scientific = span_plain(c->arena, c->plan->taxon.scientific);
     scientific->lang = "la";
     return span_join(c->arena, text, scientific);
 }
@@ -55,7 +55,7 @@ static size_t collect_cells(struct composition *c, struct animal_cell *cells)
 /* Before anything else: that no number but the veterinarian's own stands here. */
 static void warn_of_unlisted(struct composition *c, struct block_builder *out)
 {
-    if (!c->plan->species.is_unlisted)
+    if (!c->plan->taxon.is_unlisted)
         return;
     struct block_builder inside = builder_start(c->arena, out->section);
     builder_paragraph(&inside,

@@ -116,7 +116,7 @@ const char *section_no_changes_key(const struct care_plan *plan)
     for (int m = 0; m < MEASURE_COUNT; m++)
         if (plan->measured[m].verdict == VERDICT_BORDERLINE)
             return "sheet.no-changes.borderline";
-    if (plan->species.is_unlisted)
+    if (plan->taxon.is_unlisted)
         return "sheet.no-changes.unlisted";
     if (!is_measured(plan))
         return "sheet.no-changes.unmeasured";

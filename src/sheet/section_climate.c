@@ -86,8 +86,8 @@ void section_light(struct composition *c, struct block_builder *out)
                                                         ? DISTANCE_KNOWN
                                                         : u->distance_why)
                       : u->sun       ? "sheet.light.sun"
-                      : c->plan->species.is_unlisted ? "sheet.light.unlisted"
-                                                     : "sheet.light.not-needed";
+                      : c->plan->taxon.is_unlisted ? "sheet.light.unlisted"
+                                                   : "sheet.light.not-needed";
     section_row(c, table, "sheet.light.lamp", phrase(&c->ctx, key));
     if (light->applies) {
         section_row(c, table, "sheet.light.index", phrase_if_known(&c->ctx, "sheet.light.target"));

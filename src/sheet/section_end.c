@@ -179,7 +179,7 @@ static const char *signature_text(struct composition *c)
 /* Who reviewed the sheet and how much is left, or that it is the clinic's own. */
 static const char *own_species_text(struct composition *c)
 {
-    const struct species_plan *species = &c->plan->species;
+    const struct taxon_plan *species = &c->plan->taxon;
     if (!species->review.by)
         return phrase(&c->ctx, "sheet.signature.own-species");
     double left_count = (double)species->review.left;
@@ -219,7 +219,7 @@ const char *section_sources_line(struct composition *c)
     text = arena_format(c->arena, "%s %s", text, phrase(&c->ctx, "sheet.sources.more"));
     struct span *own = own_targets_text(c);
     text = own ? joined(c, arena_format(c->arena, "%s ", text), own) : text;
-    if (c->plan->species.from_clinic)
+    if (c->plan->taxon.from_clinic)
         text = arena_format(c->arena, "%s %s", text, own_species_text(c));
     return arena_format(c->arena, "%s %s", text,
                         phrase_code(&c->ctx, "caution", "supports-not-replaces"));
@@ -235,7 +235,7 @@ void section_signature(struct composition *c, struct block_builder *out)
                          span_plain(c->arena, signature_text(c)));
     }
     text = span_join(c->arena, text, own_targets_text(c));
-    if (c->plan->species.from_clinic)
+    if (c->plan->taxon.from_clinic)
         text = span_join(c->arena, text, span_plain(c->arena, own_species_text(c)));
     if (text)
         builder_spans(out, text, c->sheet->compact.value ? PARAGRAPH_SMALL : PARAGRAPH_BODY);

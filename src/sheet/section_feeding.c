@@ -243,9 +243,9 @@ void section_feeding(struct composition *c, struct block_builder *out)
     if (m->paused)
         builder_spans(out, span_strong(c->arena, phrase(&c->ctx, "sheet.feeding.paused")),
                       PARAGRAPH_BODY);
-    if (c->plan->species.is_unlisted)
+    if (c->plan->taxon.is_unlisted)
         builder_paragraph(out, phrase(&c->ctx, "sheet.feeding.unlisted"));
-    if (c->plan->species.is_unlisted && !m->has_diet && m->every_high_days <= 0 && !m->has_meal)
+    if (c->plan->taxon.is_unlisted && !m->has_diet && m->every_high_days <= 0 && !m->has_meal)
         return;
     /* a menu beside "no food until we tell you" would be read as leave to feed */
     if (m->paused && !m->has_resume) {
@@ -257,7 +257,7 @@ void section_feeding(struct composition *c, struct block_builder *out)
     bool compact = c->sheet->compact.value;
     if (!compact)
         section_head(c, table, heads, 2);
-    if (!compact && !c->plan->species.is_unlisted) /* the age stands at the top of the sheet */
+    if (!compact && !c->plan->taxon.is_unlisted) /* the age stands at the top of the sheet */
         section_row(c, table, "sheet.feeding.stage", stage_text(c));
     add_foods(c, table);
     if (!compact)

@@ -131,13 +131,13 @@ void section_found(struct composition *c, struct block_builder *out)
 
 static const char *normal_text(struct composition *c, size_t i)
 {
-    return phrase_code(&c->ctx, "normal", c->plan->species.normal[i]);
+    return phrase_code(&c->ctx, "normal", c->plan->taxon.normal[i]);
 }
 
 /* In brief nothing: the species' other sheets say it. */
 void section_normal(struct composition *c, struct block_builder *out)
 {
-    const size_t count = c->plan->species.normal_count;
+    const size_t count = c->plan->taxon.normal_count;
     bool fine = !c->sheet->compact.value && has_something_found(c) && fine_sentences(c);
     if (c->in_brief || (count == 0 && !fine))
         return;

@@ -77,7 +77,7 @@ static const char *caution_about(struct composition *c, size_t i)
 
 static const char *law_text(struct composition *c)
 {
-    const struct species_plan *species = &c->plan->species;
+    const struct taxon_plan *species = &c->plan->taxon;
     const char *text = NULL;
     for (size_t i = 0; i < species->law_count; i++) {
         const char *sentence = phrase_code(&c->ctx, "law", species->law[i]);

@@ -28,7 +28,7 @@ struct panel_entry *wall_entry(struct composition *c, struct panel_entry **list)
 
 struct panel_entry *wall_telephones(struct composition *c)
 {
-    const struct clinic_plan *clinic = &c->plan->clinic;
+    const struct letterhead_plan *clinic = &c->plan->letterhead;
     struct panel_entry *list = NULL;
     const char *const numbers[] = {clinic->telephone, clinic->out_of_hours};
     const char *const words[] = {"wall.day", "wall.closed"};

@@ -77,7 +77,7 @@ static double platform_height(const struct scene_plan *s)
     static const double BRANCH_AT = 0.5, LOW_AT = 0.25;
     const struct care_plan *plan = s->c->plan;
     double high = plan->enclosure.platform_height_cm;
-    if (high <= 0 && plan->species.habit == HABIT_ARBOREAL)
+    if (high <= 0 && plan->taxon.habit == HABIT_ARBOREAL)
         high = BRANCH_AT * s->height;
     if (plan_holds(plan, "climbing", "ground-only") && plan->patient.has_length)
         high = fmin(high, plan->patient.length_cm);
@@ -371,7 +371,7 @@ static void fill_scene(struct scene_plan *s)
     const struct care_plan *plan = s->c->plan;
     s->has_basking = plan->measured[MEASURE_BASKING_SURFACE].applies;
     s->some_water = plan->measured[MEASURE_WATER].applies;
-    s->all_water = s->some_water && plan->species.habit == HABIT_AQUATIC && !s->has_basking;
+    s->all_water = s->some_water && plan->taxon.habit == HABIT_AQUATIC && !s->has_basking;
     s->platform = platform_height(s);
     s->animal_x = 0.25 * s->length;
     add_water(s);
@@ -470,7 +470,7 @@ void section_wall_limits(struct composition *c, struct block_builder *out)
     if (plan->temperature.has_upper_limit)
         add_limit(c, panel, "wall.limit.hottest", wall_pictogram(PICTOGRAM_STOP),
                   format_temp_limit(&c->ctx.format, plan->temperature.upper_limit_c));
-    else if (plan->species.group == GROUP_FROG || plan->species.group == GROUP_SALAMANDER)
+    else if (plan->taxon.group == GROUP_FROG || plan->taxon.group == GROUP_SALAMANDER)
         add_limit(c, panel, "wall.limit.water", wall_pictogram(PICTOGRAM_DROP),
                   phrase(&c->ctx, "wall.limit.no-chlorine"));
 }

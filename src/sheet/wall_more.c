@@ -121,7 +121,7 @@ void section_wall_food(struct composition *c, struct block_builder *out)
         large->title = phrase(&c->ctx, "sheet.feeding.vet-amount");
     if (!large->title)
         large->title = phrase(&c->ctx, "wall.food.ask");
-    if (c->plan->species.is_unlisted)
+    if (c->plan->taxon.is_unlisted)
         add_food_line(c, panel, phrase(&c->ctx, "sheet.feeding.unlisted"), false);
     if (m->paused && meal)
         add_food_line(c, panel, wall_say(c, "wall.food.then", "what", meal, NULL, NULL), true);
@@ -283,7 +283,7 @@ void section_wall_found(struct composition *c, struct block_builder *out)
 
 void section_wall_normal(struct composition *c, struct block_builder *out)
 {
-    const struct species_plan *species = &c->plan->species;
+    const struct taxon_plan *species = &c->plan->taxon;
     struct strbuf text;
     strbuf_init(&text, c->arena);
     for (size_t i = 0; i < species->normal_count; i++)
@@ -322,7 +322,7 @@ void section_wall_signature(struct composition *c, struct block_builder *out)
     panel->text = c->is_signed ? c->signed_by : c->plan->veterinarian;
     if (c->in_brief && !c->live_links)
         return; /* the telephones stand above on paper */
-    const char *email = c->plan->clinic.email.text, *web = c->plan->clinic.web;
+    const char *email = c->plan->letterhead.email.text, *web = c->plan->letterhead.web;
     add_address(c, panel, email, email ? arena_format(c->arena, "mailto:%s", email) : NULL);
     add_address(c, panel, web, web && strncmp(web, "https://", 8) == 0 ? web : NULL);
 }

@@ -298,10 +298,10 @@ const struct pictogram *wall_outline(const struct care_plan *plan)
                                                     [GROUP_TURTLE] = &turtle_sign,
                                                     [GROUP_FROG] = &frog_sign,
                                                     [GROUP_SALAMANDER] = &salamander_sign};
-    enum group group = plan->species.group;
+    enum group group = plan->taxon.group;
     if (group == GROUP_SNAKE)
         return NULL;
-    if (plan->species.has_gills)
+    if (plan->taxon.has_gills)
         return &axolotl_sign;
-    return plan->species.is_chameleon ? &chameleon_sign : forms[group];
+    return plan->taxon.is_chameleon ? &chameleon_sign : forms[group];
 }

@@ -89,7 +89,7 @@ static void add_way(struct composition *c, struct panel *panel, const char *what
 static void write_way(struct composition *c, struct block_builder *out)
 {
     struct panel *panel = wall_panel(c, out, PANEL_STEPS);
-    bool wet = c->plan->species.group == GROUP_FROG || c->plan->species.group == GROUP_SALAMANDER;
+    bool wet = c->plan->taxon.group == GROUP_FROG || c->plan->taxon.group == GROUP_SALAMANDER;
     panel->title = phrase(&c->ctx, "wall.way");
     panel->aside = phrase(&c->ctx, "wall.way.wait");
     add_way(c, panel, wet ? "water" : "warm",

@@ -145,7 +145,7 @@ static const char *unchanged_text(struct composition *c)
 static const char *small_text(struct composition *c)
 {
     const char *own = c->plan->message;
-    if (!c->plan->species.is_unlisted)
+    if (!c->plan->taxon.is_unlisted)
         return own;
     const char *text = phrase(&c->ctx, c->plan->own_targets.any ? "sheet.unlisted.own-targets"
                                                                 : "sheet.unlisted.no-targets");

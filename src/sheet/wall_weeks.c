@@ -311,8 +311,8 @@ static void add_dose_row(struct composition *c, struct panel *panel)
 /* What lives in water or drinks by its skin is never seen to drink. */
 static bool drinks_unseen(const struct care_plan *plan)
 {
-    return plan->species.group == GROUP_FROG || plan->species.group == GROUP_SALAMANDER ||
-           plan->species.habit == HABIT_AQUATIC || plan->species.habit == HABIT_SEMI_AQUATIC;
+    return plan->taxon.group == GROUP_FROG || plan->taxon.group == GROUP_SALAMANDER ||
+           plan->taxon.habit == HABIT_AQUATIC || plan->taxon.habit == HABIT_SEMI_AQUATIC;
 }
 
 /* A row for the weight stands only where a weighing falls in it. */

@@ -52,11 +52,11 @@ static bool give_days(const struct phrase_context *ctx, struct slot_value *out, 
 
 WRITTEN_GETTER(patient_name, PLAN->patient.name.text)
 WRITTEN_GETTER(keeper_name, PLAN->keeper.name.text)
-WRITTEN_GETTER(clinic_name, PLAN->clinic.name.text)
-TEXT_GETTER(clinic_telephone, PLAN->clinic.telephone)
-TEXT_GETTER(clinic_out_of_hours, PLAN->clinic.out_of_hours)
-TEXT_GETTER(clinic_email, PLAN->clinic.email.text)
-TEXT_GETTER(clinic_web, PLAN->clinic.web)
+WRITTEN_GETTER(clinic_name, PLAN->letterhead.name.text)
+TEXT_GETTER(clinic_telephone, PLAN->letterhead.telephone)
+TEXT_GETTER(clinic_out_of_hours, PLAN->letterhead.out_of_hours)
+TEXT_GETTER(clinic_email, PLAN->letterhead.email.text)
+TEXT_GETTER(clinic_web, PLAN->letterhead.web)
 WRITTEN_GETTER(vet_name, PLAN->veterinarian)
 TEXT_GETTER(species_common_name, plan_species_name(PLAN, ctx->format.words->lang))
 WRITTEN_GETTER(finding_where, ctx->where)
@@ -79,14 +79,14 @@ GETTER(patient_length)
 /* Its lines, with commas between them. */
 GETTER(clinic_address)
 {
-    const struct clinic_plan *clinic = &PLAN->clinic;
+    const struct letterhead_plan *clinic = &PLAN->letterhead;
     return give(out, join_lines(ctx, NULL, clinic->address, clinic->address_count));
 }
 
 /* By the day of the week, or the clinic's own lines. */
 GETTER(clinic_hours)
 {
-    const struct clinic_plan *clinic = &PLAN->clinic;
+    const struct letterhead_plan *clinic = &PLAN->letterhead;
     return give(out, join_lines(ctx, format_opening(FORMAT, &clinic->opening), clinic->hours_text,
                                 clinic->hours_text_count));
 }
@@ -95,7 +95,7 @@ GETTER(clinic_hours)
 GETTER(clinic_closed)
 {
     enum { SIX_WEEKS_DAYS = 42 };
-    return give(out, format_closed(FORMAT, &PLAN->clinic.opening, PLAN->on,
+    return give(out, format_closed(FORMAT, &PLAN->letterhead.opening, PLAN->on,
                                    date_add_days(PLAN->on, SIX_WEEKS_DAYS)));
 }
 

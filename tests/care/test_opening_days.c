@@ -16,7 +16,7 @@ static const struct closed_days week = {{2026, 3, 23}, {2026, 3, 29}},
 static void set_up(void)
 {
     fixture_init(&f);
-    struct opening *opening = &f.plan.clinic.opening;
+    struct opening *opening = &f.plan.letterhead.opening;
     opening->is_known = true;
     for (int day = 0; day < 5; day++)
         opening->days[day] = (struct opening_day){{{8 * 60, 18 * 60}}, 1};
@@ -76,8 +76,8 @@ static void plan_row(size_t row)
     f.plan.findings = &finding;
     f.plan.finding_count = 1;
     if (rows[row].holidays) {
-        f.plan.clinic.opening.holidays = rows[row].holidays;
-        f.plan.clinic.opening.holiday_count = 1;
+        f.plan.letterhead.opening.holidays = rows[row].holidays;
+        f.plan.letterhead.opening.holiday_count = 1;
     }
     ck_assert(recheck_plan(&f.b));
 }
@@ -115,7 +115,7 @@ END_TEST
 
 START_TEST(without_hours_nothing_moves)
 {
-    f.plan.clinic.opening = (struct opening){0};
+    f.plan.letterhead.opening = (struct opening){0};
     plan_row(1);
     ck_assert_int_eq(date_compare(f.plan.recheck, (struct date){2026, 3, 21}), 0);
     ck_assert_ptr_null(f.plan.review);
@@ -150,8 +150,8 @@ END_TEST
 START_TEST(free_lines_are_told)
 {
     static const char *const lines[] = {"Mondays"};
-    f.plan.clinic.hours_text = lines;
-    f.plan.clinic.hours_text_count = 1;
+    f.plan.letterhead.hours_text = lines;
+    f.plan.letterhead.hours_text_count = 1;
     ck_assert(opening_hours_plan(&f.b));
     ck_assert_ptr_nonnull(fixture_review(&f, "hours-as-text"));
 }

@@ -219,7 +219,7 @@ START_TEST(every_species_gets_a_plan_with_signs_of_each_urgency)
         for (size_t k = 0; k < plan->warning_count; k++)
             tiers[plan->warnings[k].tier]++;
         for (int tier = 0; tier < TIER_COUNT; tier++)
-            ck_assert_msg(tiers[tier] > 0, "%s has no sign of tier %d", plan->species.code, tier);
+            ck_assert_msg(tiers[tier] > 0, "%s has no sign of tier %d", plan->taxon.code, tier);
         ck_assert_uint_ge(plan->caution_count, 6);
         ck_assert(plan->enclosure.known);
     }
