@@ -1,7 +1,8 @@
 #!/usr/bin/env python3
 """The Debian package that src/install/package.sh makes: taken apart, its program sets the same bytes as ours; dpkg installs it into a folder of
-its own and removes every file again; lintian, where it is there, finds nothing. With --root MIRROR a bare root is made by debootstrap, and the
-package is installed in it with what it depends on, used and removed: that takes minutes, an administrator and a mirror of Debian."""
+its own and removes every file again; lintian, where it is there, finds nothing. With --root a bare root is made by debootstrap from the
+mirror that this machine's own apt uses, and the package is installed in it with what it depends on, used and removed: that takes minutes and
+an administrator."""
 import os
 import shutil
 import subprocess
@@ -12,7 +13,7 @@ from pathlib import Path
 
 PROGRAM = Path(sys.argv[1]).resolve()
 BUILD = Path(sys.argv[2]).resolve()
-MIRROR = sys.argv[4] if sys.argv[3:4] == ["--root"] else None
+IN_A_ROOT = sys.argv[3:4] == ["--root"]
 ROOT = Path(__file__).resolve().parents[2]
 VISIT = ROOT / "templates/visits/biscuit-ball-python.yaml"
 SHEET = ("sheet", "-o", "-", "--today", "2026-03-20")
@@ -85,13 +86,19 @@ class Package(unittest.TestCase):
         self.assertEqual((done.returncode, done.stdout), (0, b""), done.stderr)
 
 
+def mirror():
+    """Where this machine gets its own packages."""
+    sites = run("apt-get", "indextargets", "--format", "$(SITE)", "Created-By: Packages").stdout.decode().split()
+    return next((site for site in sites if site.startswith(("http", "file:", "copy:"))), None)
+
+
 def in_a_bare_root(self):
     """With all that it depends on, as apt finds it."""
-    if os.geteuid() != 0 or not shutil.which("debootstrap"):
-        self.skipTest("debootstrap and an administrator are needed")
+    if os.geteuid() != 0 or not shutil.which("debootstrap") or not mirror():
+        self.skipTest("debootstrap, an administrator and apt's own mirror are needed")
     root = self.top / "bare"
     release = next(line.split("=")[1].strip() for line in Path("/etc/os-release").read_text().splitlines() if line.startswith("VERSION_CODENAME="))
-    done = run("debootstrap", "--variant=minbase", release, root, MIRROR)
+    done = run("debootstrap", "--variant=minbase", release, root, mirror())
     self.assertEqual(done.returncode, 0, done.stdout[-2000:])
     (root / "usr/sbin/policy-rc.d").write_text("#!/bin/sh\nexit 101\n")
     (root / "usr/sbin/policy-rc.d").chmod(0o755)
@@ -110,7 +117,7 @@ def in_a_bare_root(self):
     self.assertEqual([path for path in files_below(root / "usr") if "baskleaf" in path], [])
 
 
-if MIRROR:
+if IN_A_ROOT:
     Package.test_in_a_bare_root = in_a_bare_root
 
 
