@@ -77,10 +77,19 @@ static const char *variant_of(const struct care_build *b, const struct instructi
     return NULL;
 }
 
+size_t plan_instruction_places(const struct care_plan *plan)
+{
+    return plan->instruction_book ? plan->instruction_book->instructions.count : 0;
+}
+
+size_t plan_instruction_place(const struct care_plan *plan, const char *key)
+{
+    return plan->instruction_book ? instruction_find(plan->instruction_book, key) : SIZE_MAX;
+}
+
 const char *plan_printed_key(const struct care_plan *plan, const char *key, struct arena *arena)
 {
-    size_t place =
-        plan->instruction_book ? instruction_find(plan->instruction_book, key) : SIZE_MAX;
+    size_t place = plan_instruction_place(plan, key);
     if (place == SIZE_MAX)
         return key;
     const char *code =

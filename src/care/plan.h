@@ -603,7 +603,7 @@ struct care_plan {
                                    printed for it, NULL for none */
     const struct instruction_plan *speaking; /* stances that nothing else tells of */
     size_t speaking_count;
-    const struct instruction_catalogue *instruction_book;
+    const struct instruction_catalogue *instruction_book; /* care's alone */
     double sign_lasting_days; /* what passes by itself is told when it lasts so long */
     bool has_thirst_call;     /* short of water: no better by then, call */
     struct date thirst_call;
@@ -662,17 +662,17 @@ struct care_inputs {
     struct photo_plan photo;
 };
 
-/* The common name in a language, else in English, else the scientific name. */
 /* The name in that very language; NULL for none. */
 const char *plan_name_in(const struct taxon_plan *species, const char *lang);
+/* The common name in a language, else in English, else the scientific name. */
 const char *plan_species_name(const struct care_plan *plan, const char *lang);
 /* Likewise of a kind that shares the box; NULL for one without a sheet. */
 const char *plan_mate_name(const struct mate_plan *mate, const char *lang);
 
-/* The next of a medicine's days with a dose, from place `*at` on, which moves behind that day's
- * doses; false past the last. */
 /* How many of the listed doses the keeper gives. */
 size_t plan_home_doses(const struct medicine_plan *medicine);
+/* The next of a medicine's days with a dose, from place `*at` on, which moves behind that day's
+ * doses; false past the last. */
 bool plan_dose_day(const struct medicine_plan *medicine, size_t *at, struct date *day);
 
 /* The phase of a topic that holds on a day; NULL when this animal has no such topic. */
@@ -690,7 +690,11 @@ bool plan_holds(const struct care_plan *plan, const char *topic, const char *sta
  * the last. */
 const char *plan_state_sign(size_t place);
 
-/* What is declared at a place of the book, as this plan has it. */
+/* Declared instructions have places, from 0 on. The place of what is declared of a wording key;
+ * SIZE_MAX for none. */
+size_t plan_instruction_places(const struct care_plan *plan);
+size_t plan_instruction_place(const struct care_plan *plan, const char *key);
+/* What is declared at a place, as this plan has it. */
 struct instruction_plan plan_instruction(const struct care_plan *plan, size_t place,
                                          struct arena *arena);
 

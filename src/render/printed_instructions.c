@@ -72,7 +72,7 @@ bool printed_instructions(const struct sheet_inputs *in, struct arena *arena, st
     if (!sheet_lay(&own, arena, diag, &paged))
         return false;
     const char *letters = letters_of(&paged, arena);
-    const size_t places = in->plan->instruction_book->instructions.count;
+    const size_t places = plan_instruction_places(in->plan);
     bool *stands = ARENA_ARRAY(arena, bool, places + 1);
     for (const struct said_text *one = said.last; one; one = one->next)
         stands[one->place] = stands[one->place] || stands_in(letters, one->text, arena);

@@ -3,8 +3,6 @@
 
 #include <stdint.h>
 
-#include "records/instructions.h"
-
 struct speech_source {
     struct slot_source source;
     const struct phrase_context *ctx;
@@ -54,7 +52,7 @@ static const char *keep(const struct phrase_context *ctx, const char *key, const
 {
     if (!ctx->said || !ctx->plan || !text || !*text)
         return text;
-    size_t place = instruction_find(ctx->plan->instruction_book, key);
+    size_t place = plan_instruction_place(ctx->plan, key);
     if (place == SIZE_MAX)
         return text;
     struct said_text *said = ARENA_NEW(ctx->format.arena, struct said_text);

@@ -79,6 +79,8 @@ class Layers(unittest.TestCase):
                 self.assertNotRegex(text, r"\bcare_(inputs|build|plan_make)\b", f"{path} makes plans")
             if layer != "care":
                 self.assertNotRegex(text, r'"care/(?!plan\.h)', f"{path} looks into care")
+                # which places a text has and what stands there the plan's functions say
+                self.assertNotIn("instruction_book", text, f"{path} looks into the plan's book")
                 # the records of these names are care's; what the plan says of them it says as patient, taxon, letterhead and the rest
                 self.assertNotRegex(text, r"\b(plan|PLAN)(->|\.)(visit|species|clinic)\b", f"{path} reaches through the plan")
             if layer in ("words", "explain", "sheet", "mail", "print"):
