@@ -1,38 +1,6 @@
-/* What the veterinarian wrote of the days after a procedure: checked, and taken into the plan. */
-#include <math.h>
-#include <string.h>
-
+/* What the veterinarian wrote of the days after a procedure, taken into the plan. */
 #include "care/build.h"
 #include "records/opening.h"
-
-static bool refuse(struct care_build *b, struct mark at, const char *key, const char *code,
-                   const char *what)
-{
-    diag_report_path(b->diag, DIAG_ERROR, code, at,
-                     arena_format(b->arena, "follow-up.aftercare.%s", key), "%s", what);
-    return false;
-}
-
-static bool check(struct care_build *b, const struct visit_aftercare *one)
-{
-    bool good = true;
-    if (!list_has_text(&b->in->visit->done_today, one->of.text))
-        good =
-            refuse(b, one->of.at, "of", "aftercare-of-nothing",
-                   arena_format(b->arena, "'%s' was not done today; it must stand under done-today",
-                                one->of.text));
-    if (one->check.known && date_compare(one->check.date, b->plan->on) <= 0)
-        good =
-            refuse(b, one->check.at, "check", "aftercare-before-visit", "lies before the next day");
-    if (one->awake_by.text && opening_minute(one->awake_by.text) < 0)
-        good = refuse(b, one->awake_by.at, "awake-by", "not-a-time",
-                      arena_format(b->arena, "'%s' is no time of the day, such as 17:30",
-                                   one->awake_by.text));
-    if (one->amount.known && one->amount.unit != UNIT_MILLILITRE)
-        good = refuse(b, one->amount.at, "amount", "not-in-ml",
-                      "what goes into the stomach is written in ml, such as 5 ml");
-    return good;
-}
 
 /* More than a snake's stomach is said to hold, and not told as meant by the veterinarian. */
 static void review_stomach(struct care_build *b, const struct visit_aftercare *one)
@@ -59,10 +27,6 @@ static void take(struct care_build *b, const struct visit_aftercare *one)
         to->has_awake_by = true;
         to->awake_by_minute = opening_minute(one->awake_by.text);
     }
-    if (one->check.known && strcmp(one->of.text, "parasite-treatment") == 0) {
-        to->has_treatment = true;
-        to->treatment = one->check.date;
-    }
     if (one->amount.known)
         to->tube_ml = one->amount.value;
     if (one->every_h.known)
@@ -72,15 +36,10 @@ static void take(struct care_build *b, const struct visit_aftercare *one)
 bool aftercare_plan(struct care_build *b)
 {
     const struct list *list = &b->in->visit->follow_up.aftercare;
-    bool good = true;
     for (size_t i = 0; i < list->count; i++) {
         const struct visit_aftercare *one = LIST_AT(*list, struct visit_aftercare, i);
-        if (!check(b, one)) {
-            good = false;
-            continue;
-        }
         review_stomach(b, one);
         take(b, one);
     }
-    return good;
+    return true;
 }

@@ -100,27 +100,6 @@ static void plan_check(const struct care_build *b, struct procedure_plan *plan)
     }
 }
 
-/* A result is awaited of what was done today, and comes after it. */
-static bool check_results(struct care_build *b)
-{
-    const struct visit *v = b->in->visit;
-    bool good = true;
-    for (size_t i = 0; i < v->follow_up.results.count; i++) {
-        const struct visit_result *one = LIST_AT(v->follow_up.results, struct visit_result, i);
-        if (!list_has_text(&v->done_today, one->of.text)) {
-            diag_report_path(
-                b->diag, DIAG_ERROR, "result-of-nothing", one->of.at, "follow-up.results.of",
-                "'%s' was not done today; it must stand under done-today", one->of.text);
-            good = false;
-        } else if (date_compare(one->by.date, v->date.date) < 0) {
-            diag_report_path(b->diag, DIAG_ERROR, "result-before-visit", one->by.at,
-                             "follow-up.results.by", "lies before the visit");
-            good = false;
-        }
-    }
-    return good;
-}
-
 static bool plan_procedures(struct care_build *b)
 {
     const struct visit *v = b->in->visit;
@@ -140,7 +119,7 @@ static bool plan_procedures(struct care_build *b)
         plan_result(b, &list[b->plan->procedure_count++]);
     }
     b->plan->procedures = list;
-    return check_results(b) && good;
+    return good;
 }
 
 static bool check_codes(struct care_build *b)

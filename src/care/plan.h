@@ -350,8 +350,6 @@ struct aftercare_plan {
     double dry_times; /* a day */
     bool has_awake_by;
     int awake_by_minute; /* of the day */
-    bool has_treatment;  /* against parasites, the next one */
-    struct date treatment;
     double tube_ml, tube_every_h;
 };
 

@@ -3,6 +3,7 @@
 
 #include "records/lettering.h"
 #include "records/mail_address.h"
+#include "records/opening.h"
 
 #include <math.h>
 #include <string.h>
@@ -389,11 +390,64 @@ static bool check_texts(const struct visit *visit, struct diag *diag)
     return good;
 }
 
+static bool check_done(const struct visit *visit, const struct text_value *of, const char *code,
+                       const char *path, struct diag *diag)
+{
+    if (list_has_text(&visit->done_today, of->text))
+        return true;
+    diag_report_path(diag, DIAG_ERROR, code, of->at, path,
+                     "'%s' was not done today; it must stand under done-today", of->text);
+    return false;
+}
+
+/* A result is awaited of what was done today, and comes after it. */
+static bool check_results(const struct visit *visit, struct diag *diag)
+{
+    bool good = true;
+    for (size_t i = 0; i < visit->follow_up.results.count; i++) {
+        const struct visit_result *one = LIST_AT(visit->follow_up.results, struct visit_result, i);
+        if (!check_done(visit, &one->of, "result-of-nothing", "follow-up.results.of", diag))
+            good = false;
+        else if (date_compare(one->by.date, visit->date.date) < 0)
+            good = refuse(diag, "result-before-visit", one->by.at, "follow-up.results.by",
+                          "lies before the visit");
+    }
+    return good;
+}
+
+/* What was written of the days after. */
+static bool check_aftercare(const struct visit *visit, struct diag *diag)
+{
+    bool good = true;
+    for (size_t i = 0; i < visit->follow_up.aftercare.count; i++) {
+        const struct visit_aftercare *one =
+            LIST_AT(visit->follow_up.aftercare, struct visit_aftercare, i);
+        good =
+            check_done(visit, &one->of, "aftercare-of-nothing", "follow-up.aftercare.of", diag) &&
+            good;
+        if (one->check.known && date_compare(one->check.date, visit->date.date) <= 0)
+            good = refuse(diag, "aftercare-before-visit", one->check.at,
+                          "follow-up.aftercare.check", "lies before the next day");
+        if (one->awake_by.text && opening_minute(one->awake_by.text) < 0) {
+            diag_report_path(diag, DIAG_ERROR, "not-a-time", one->awake_by.at,
+                             "follow-up.aftercare.awake-by",
+                             "'%s' is no time of the day, such as 17:30", one->awake_by.text);
+            good = false;
+        }
+        if (one->amount.known && one->amount.unit != UNIT_MILLILITRE)
+            good = refuse(diag, "not-in-ml", one->amount.at, "follow-up.aftercare.amount",
+                          "what goes into the stomach is written in ml, such as 5 ml");
+    }
+    return good;
+}
+
 /* What a list's entries lack beside each other. */
 static bool check_entries(const struct visit *visit, struct diag *diag)
 {
     bool good = check_powders(&visit->targets.powders, diag);
-    return check_medicines(visit, diag) && good;
+    good = check_medicines(visit, diag) && good;
+    good = check_results(visit, diag) && good;
+    return check_aftercare(visit, diag) && good;
 }
 
 bool visit_check(const struct visit *visit, struct date today, struct diag *diag)

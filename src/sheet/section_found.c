@@ -155,7 +155,13 @@ void section_normal(struct composition *c, struct block_builder *out)
 
 const char *section_care(struct composition *c, const struct procedure_plan *done)
 {
-    const char *care = phrase_part(&c->ctx, "procedure", done->code, "care");
+    struct plan_fact check = {.name = "check", .kind = FACT_TEXT};
+    struct phrase_context ctx = c->ctx;
+    if (done->has_check) {
+        check.text = format_date_day(&ctx.format, done->check);
+        ctx.facts = &check;
+    }
+    const char *care = phrase_part(&ctx, "procedure", done->code, "care");
     const char *how = bind_choice_word(result_by_choices, (int)done->result_by);
     if (!done->has_result)
         return care;

@@ -584,12 +584,6 @@ GETTER(aftercare_dry_times)
     return times > 0 && give_number(out, format_number(FORMAT, times, 0), times);
 }
 
-GETTER(aftercare_treatment)
-{
-    const struct aftercare_plan *a = &PLAN->aftercare;
-    return give(out, a->has_treatment ? format_date_day(FORMAT, a->treatment) : NULL);
-}
-
 GETTER(aftercare_tube)
 {
     double ml = PLAN->aftercare.tube_ml;
@@ -645,7 +639,6 @@ static const struct slot_row rows[] = {
     ROW("aftercare.awake", aftercare_awake),
     ROW("aftercare.dry-hours", aftercare_dry_hours),
     ROW("aftercare.dry-times", aftercare_dry_times),
-    ROW("aftercare.treatment", aftercare_treatment),
     ROW("aftercare.tube", aftercare_tube),
     ROW("aftercare.tube-every", aftercare_tube_every),
     ROW("bath.from", bath_from),
