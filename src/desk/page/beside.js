@@ -1,6 +1,6 @@
 // A file that lies beside the record: a photo of the animal, a logger's readings. Dropped on the field or chosen, its name goes into the record.
 /** @import {Beside, FormLike, Path} from "./types" */
-import {make, Refusal, sendFile, tell, word, wordOr} from "./tools.js";
+import {dropZone, make, Refusal, sendFile, tell, word, wordOr} from "./tools.js";
 import {pathText, valueAt} from "./record.js";
 
 /** @param {unknown} error */
@@ -52,15 +52,6 @@ export function besideZone(form, path, as, name, label) {
     }
   };
   const input = make("input", {type: "file", accept: as === "photo" ? "image/jpeg,image/png" : ".csv,.txt,.tsv,text/csv,text/plain",
-    "aria-label": `${word(`beside.${as}`)}: ${label}`, onchange: () => input.files?.[0] && take(input.files[0])});
-  const zone = make("div", {class: "drop-zone beside"}, name, make("span", {class: "hint"}, word(`beside.${as}`)), input, trouble);
-  zone.addEventListener("dragover", (event) => { event.preventDefault(); zone.classList.add("over"); });
-  zone.addEventListener("dragleave", () => zone.classList.remove("over"));
-  zone.addEventListener("drop", (event) => {
-    event.preventDefault();
-    zone.classList.remove("over");
-    const file = event.dataTransfer?.files[0];
-    if (file) take(file);
-  });
-  return zone;
+    "aria-label": `${word(`beside.${as}`)}: ${label}`});
+  return dropZone({class: "beside", input, take}, name, make("span", {class: "hint"}, word(`beside.${as}`)), input, trouble);
 }

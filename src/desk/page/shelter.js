@@ -1,6 +1,6 @@
 // A shelter's list: dropped as a spreadsheet wrote it, looked at row by row, mended, signed, made into sheets with progress, printed as one file.
 /** @import {Fault, List, Lists, Making, Row} from "./types" */
-import {ask, byId, make, nodes, Refusal, send, sendFile, shared, tell, tellRefusal, word, wordOr} from "./tools.js";
+import {ask, byId, dropZone, make, nodes, Refusal, send, sendFile, shared, tell, tellRefusal, word, wordOr} from "./tools.js";
 import {openDialog} from "./dialog.js";
 
 const LOOK_AGAIN_MS = 400;
@@ -27,18 +27,9 @@ class ShelterView {
   }
 
   zone() {
-    const input = make("input", {type: "file", id: "list-file", accept: ".csv,.tsv,.txt,text/csv,text/plain", onchange: () => input.files?.[0] && this.read(input.files[0])});
-    const zone = make("div", {class: "drop-zone"}, make("label", {for: "list-file"}, word("shelter.drop")), input,
+    const input = make("input", {type: "file", id: "list-file", accept: ".csv,.tsv,.txt,text/csv,text/plain"});
+    return dropZone({input, take: (file) => this.read(file)}, make("label", {for: "list-file"}, word("shelter.drop")), input,
       make("p", {class: "hint"}, word("shelter.columns")));
-    zone.addEventListener("dragover", (event) => { event.preventDefault(); zone.classList.add("over"); });
-    zone.addEventListener("dragleave", () => zone.classList.remove("over"));
-    zone.addEventListener("drop", (event) => {
-      event.preventDefault();
-      zone.classList.remove("over");
-      const file = event.dataTransfer?.files[0];
-      if (file) this.read(file);
-    });
-    return zone;
   }
 
   /** @param {() => Promise<void>} work */

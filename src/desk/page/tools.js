@@ -198,3 +198,24 @@ export function longDay(day) {
   return /^\d{4}-\d\d-\d\d$/.test(day)
     ? new Intl.DateTimeFormat(shared.lang, {dateStyle: "full", timeZone: "UTC"}).format(new Date(`${day}T12:00:00Z`)) : day;
 }
+
+// ---- a file that is dropped -------------------------------------------------------------
+
+/**
+ * Where a file is dropped, or chosen with the field in it.
+ * @param {{class?: string, input: HTMLInputElement, take: (file: File) => void}} about
+ * @param {...Child} children
+ */
+export function dropZone({class: more = "", input, take}, ...children) {
+  const zone = make("div", {class: `drop-zone ${more}`.trim()}, children);
+  const taken = (/** @type {FileList | null | undefined} */ files) => { if (files?.[0]) take(files[0]); };
+  input.addEventListener("change", () => taken(input.files));
+  zone.addEventListener("dragover", (event) => { event.preventDefault(); zone.classList.add("over"); });
+  zone.addEventListener("dragleave", () => zone.classList.remove("over"));
+  zone.addEventListener("drop", (event) => {
+    event.preventDefault();
+    zone.classList.remove("over");
+    taken(event.dataTransfer?.files);
+  });
+  return zone;
+}
