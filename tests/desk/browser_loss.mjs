@@ -6,10 +6,10 @@
 import {readdirSync, writeFileSync} from 'node:fs';
 import {join} from 'node:path';
 import assert from 'node:assert/strict';
-import {field, run, TODAY} from './stage.mjs';
+import {field, root, run, TODAY} from './stage.mjs';
 
 const BISCUIT = 'biscuit-ball-python.yaml', EMBER = 'ember-bearded-dragon.yaml', JUNIPER = 'juniper-adoption.yaml';
-const MOMENTS = 100;
+const MOMENTS = 100, MOMENT_MS = 300;
 let hand, page, desk, w;
 
 const open = (name) => hand.open(`#/record/${name}`, '.part-visit');
@@ -181,6 +181,45 @@ async function oneRecord() {
     assert.equal(await value('message'), 'more');
 }
 
+/** The desk's answers under an address wait until the function that is given back is called. */
+async function hold(address) {
+    let letGo;
+    const gone = new Promise((done) => (letGo = done));
+    await page.route(address, async (route) => { await gone; await route.continue(); });
+    return async () => {
+        const answered = page.waitForResponse(address);
+        letGo();
+        await (await answered).finished();
+        await page.unroute(address);
+        await page.waitForTimeout(MOMENT_MS); // what is drawn of it is drawn by now
+    };
+}
+
+/** A view that comes late is not drawn over the one that was asked for after it. */
+async function comesLate() {
+    await hand.open('#/today', '#find');
+    const record = await hold('**/api/record?*');
+    await page.evaluate((to) => (location.hash = `#/record/${to}`), BISCUIT);
+    await page.waitForTimeout(MOMENT_MS);
+    await page.evaluate(() => (location.hash = '#/shelter'));
+    await record();
+    await page.locator('.drop-zone #list-file').waitFor();
+    assert.equal(await page.locator('.part-visit').count(), 0);
+}
+
+/** A list that is dropped while the language changes is there in the new one. */
+async function droppedMeanwhile() {
+    await hand.open('#/shelter', '.drop-zone');
+    const start = await hold('**/api/start?*'), drop = await hold('**/api/shelter/drop?*');
+    await page.locator('#language').selectOption('es');
+    await page.locator('#list-file').setInputFiles(join(root, 'templates/rosters/spring-day.csv'));
+    await start();
+    await drop();
+    await page.locator('html[lang="es"] .visits tbody tr').first().waitFor();
+    assert.match(page.url(), /#\/shelter\/[0-9a-f]+$/);
+    await hand.language('en');
+}
+
 /** Without a name at the top, the name is asked for where it is needed, and the work goes on. */
 async function asksForTheName() {
     await name('');
@@ -200,6 +239,8 @@ await run('nothing typed is lost, and nothing is done to the wrong record', asyn
     w = await desk.words('en');
     await hand.open('#/today', '#find');
     await hand.language('en');
+    await comesLate();
+    await droppedMeanwhile();
     await twoWindowsOneVisit();
     await pastedSigns();
     await signsWhatItShows();

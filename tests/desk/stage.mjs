@@ -139,7 +139,6 @@ export class Hand {
         assert.fail(`${selector} cannot be reached with ${key}`);
     }
 
-
     async fill(path, text) {
         await this.tabTo(field(path));
         await this.page.keyboard.type(text);
@@ -178,7 +177,9 @@ export class Hand {
     }
 
     async language(lang) {
-        await this.page.locator('#language').selectOption(lang);
+        await this.page.locator('#language').waitFor();
+        if (await this.page.locator('html').getAttribute('lang') !== lang) // a hand does not choose what stands
+            await this.page.locator('#language').selectOption(lang);
         await this.page.locator(`html[lang="${lang}"]`).waitFor();
         await this.page.locator('h1').waitFor();
     }

@@ -30,7 +30,23 @@ async function leaveView() {
   if (before) await before();
 }
 
-async function show() {
+/** What is under way, and how often a view was asked for. */
+let turn = Promise.resolve();
+let asked = 0;
+
+/** One after the other: no view is drawn over by one that was asked for before it and came later. @param {() => Promise<void>} work */
+function inTurn(work) {
+  turn = turn.then(work).catch(tellRefusal);
+  return turn;
+}
+
+/** Of views that wait for their turn only the last is shown. */
+function show() {
+  const mine = ++asked;
+  return inTurn(async () => { if (mine === asked) await showNow(); });
+}
+
+async function showNow() {
   await leaveView();
   const part = ["#/shelter", "#/review"].find((one) => location.hash.startsWith(one)) ?? "#/today";
   for (const link of /** @type {NodeListOf<HTMLAnchorElement>} */ (document.querySelectorAll("#head nav a"))) {
@@ -64,19 +80,22 @@ function showHead() {
 }
 
 /** @param {string} language */
-async function begin(language) {
+function begin(language) {
+  asked++;
+  return inTurn(() => beginNow(language));
+}
+
+/** The view that stands stays in use until the words of the new language are there. @param {string} language */
+async function beginNow(language) {
+  const start = await ask("/api/start", {lang: language});
   await leaveView();
   tell("");
-  shared.lang = language;
-  shared.start = await ask("/api/start");
-  shared.words = shared.start.words;
-  shared.token = shared.start.token;
-  shared.lang = shared.start.lang;
+  Object.assign(shared, {start, words: start.words, token: start.token, lang: start.lang});
   localStorage.setItem("desk-language", shared.lang);
   atTheDoor.logIn = async () => { await logIn(); showHead(); };
   if (shared.start.people && !shared.start.person) await atTheDoor.logIn();
   showHead();
-  await show();
+  await showNow();
 }
 
 byId("skip").addEventListener("click", (event) => {

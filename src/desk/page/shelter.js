@@ -16,6 +16,8 @@ class ShelterView {
   list = null;
   /** @type {ReturnType<typeof setTimeout> | undefined} */
   timer = undefined;
+  /** A file on its way to the desk. @type {Promise<void> | undefined} */
+  reading = undefined;
   progress = make("div", {class: "progress", role: "status"});
   trouble = make("div", {class: "fault-list"});
   result = make("div", {class: "list-result"});
@@ -28,7 +30,7 @@ class ShelterView {
 
   zone() {
     const input = make("input", {type: "file", id: "list-file", accept: ".csv,.tsv,.txt,text/csv,text/plain"});
-    return dropZone({input, take: (file) => this.read(file)}, make("label", {for: "list-file"}, word("shelter.drop")), input,
+    return dropZone({input, take: (file) => { this.reading = this.read(file); }}, make("label", {for: "list-file"}, word("shelter.drop")), input,
       make("p", {class: "hint"}, word("shelter.columns")));
   }
 
@@ -51,9 +53,10 @@ class ShelterView {
   read(file) {
     this.trouble.replaceChildren();
     this.result.replaceChildren(this.trouble);
+    const from = location.hash;
     return this.attempt(async () => {
       this.show(await sendFile("/api/shelter/drop", {file: file.name}, file));
-      history.replaceState(null, "", `#/shelter/${this.list?.id}`);
+      if (location.hash === from) history.replaceState(null, "", `#/shelter/${this.list?.id}`);
     });
   }
 
@@ -181,5 +184,8 @@ class ShelterView {
 export async function showShelter(content, id) {
   const view = new ShelterView(content);
   await view.attempt(async () => (id ? view.show(await ask("/api/shelter", {id})) : view.showEarlier()));
-  return () => clearTimeout(view.timer);
+  return async () => {
+    await view.reading; // so that a list that is read while the language changes is the one that is shown
+    clearTimeout(view.timer);
+  };
 }

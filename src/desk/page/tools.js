@@ -105,7 +105,7 @@ export function tellRefusal(error) {
  * @param {string} path
  * @param {Record<string, string>} parameters
  */
-const address = (path, parameters) => `${path}?${new URLSearchParams({...parameters, lang: shared.lang})}`;
+const address = (path, parameters) => `${path}?${new URLSearchParams({lang: shared.lang, ...parameters})}`;
 
 /** @param {Response} response */
 async function settle(response) {
