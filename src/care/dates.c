@@ -11,7 +11,8 @@ struct date_list {
     size_t count, room;
 };
 
-static void add(struct date_list *list, struct date on, const char *what, struct plan_fact *facts)
+static struct plan_date *add(struct date_list *list, struct date on, const char *what,
+                             struct plan_fact *facts)
 {
     if (list->count == list->room) {
         list->room = list->room ? list->room * 2 : 64;
@@ -20,7 +21,15 @@ static void add(struct date_list *list, struct date on, const char *what, struct
             more[i] = list->items[i];
         list->items = more;
     }
-    list->items[list->count++] = (struct plan_date){.on = on, .what = what, .facts = facts};
+    list->items[list->count] = (struct plan_date){.on = on, .what = what, .facts = facts};
+    return &list->items[list->count++];
+}
+
+/* A day on which the animal is brought. */
+static void add_visit(struct date_list *list, struct date on, const char *what,
+                      struct plan_fact *facts)
+{
+    add(list, on, what, facts)->is_visit = true;
 }
 
 static void add_feeding(struct date_list *list)
@@ -48,7 +57,7 @@ static void add_visit_for_dose(struct date_list *list, size_t place, struct date
     struct plan_fact *name = build_fact_text(b, "medicine", FACT_TEXT, m->name, NULL);
     if (date_compare(day, b->plan->on) <= 0)
         return;
-    add(list, day, "given-here", name);
+    add_visit(list, day, "given-here", name);
     if (opening_is_closed(&b->plan->letterhead.opening, day))
         build_review(b, REVIEW_CONFLICT, "dose-on-closed-day", written->first.at,
                      build_fact_date(b, "on", day, name));
@@ -73,9 +82,7 @@ static void add_doses(struct date_list *list)
 static void find_next_visit(struct care_build *b, const struct date_list *list)
 {
     for (size_t i = 0; i < list->count && !b->plan->has_next_visit; i++) {
-        const char *what = list->items[i].what;
-        b->plan->has_next_visit = strcmp(what, "recheck") == 0 || strcmp(what, "given-here") == 0 ||
-                                  strcmp(what, "check-after") == 0;
+        b->plan->has_next_visit = list->items[i].is_visit;
         b->plan->next_visit = list->items[i].on;
     }
 }
@@ -215,7 +222,7 @@ static void add_checks(struct date_list *list)
     const struct finding_plan *usual = build_soonest_recheck(b);
     bool adopted = b->in->kind->new_home.value;
     if (b->plan->has_recheck) {
-        add(list, b->plan->recheck, "recheck", NULL);
+        add_visit(list, b->plan->recheck, "recheck", NULL);
         tell_late_recheck(b, usual);
     } else if (usual) {
         struct date latest = date_add_days(b->plan->on, (long)usual->recheck_days);
@@ -245,14 +252,14 @@ static void add_procedures(struct date_list *list)
         const struct band *check = &b->procedures[i]->check_days.range;
         const char *name = arena_format(b->arena, "procedure.%s.name", done->code);
         if (done->has_check) {
-            add(list, build_check_day(b, done->check, done->check, (struct mark){0}), "check-after",
-                build_fact_text(b, "what", FACT_CODE, name, NULL));
+            add_visit(list, build_check_day(b, done->check, done->check, (struct mark){0}),
+                      "check-after", build_fact_text(b, "what", FACT_CODE, name, NULL));
         } else if (check->known) {
             struct date latest = date_add_days(b->plan->on, lround(check->high));
             struct date day =
                 date_add_days(b->plan->on, lround(is_warm(b) ? check->low : check->high));
-            add(list, build_check_day(b, day, latest, (struct mark){0}), "check-after",
-                build_fact_text(b, "what", FACT_CODE, name, NULL));
+            add_visit(list, build_check_day(b, day, latest, (struct mark){0}), "check-after",
+                      build_fact_text(b, "what", FACT_CODE, name, NULL));
         }
         if (done->has_result)
             add(list, done->result, "result", build_fact_text(b, "what", FACT_CODE, name, NULL));

@@ -443,6 +443,7 @@ struct warning {
 
 struct plan_date {
     struct date on;
+    bool is_visit;    /* the animal is brought to the clinic */
     const char *what; /* meal, supplement, dose, weigh, lamp-change, recheck, quarantine-end,
                          recheck-usual, move-in ... */
     struct plan_fact *facts;
@@ -619,7 +620,7 @@ struct care_plan {
     size_t date_count;
     bool has_recheck;
     struct date recheck;
-    bool has_next_visit; /* the recheck, or a dose before it that the clinic gives */
+    bool has_next_visit; /* the first of the dates on which it is brought */
     struct date next_visit;
     double quarantine_low_days, quarantine_high_days;
     struct review *review;

@@ -165,11 +165,10 @@ static void add_logs(struct composition *c, struct panel *panel)
         add_log_row(c, panel, (enum measure_id)m, true);
 }
 
-/* The two that nobody else reminds of. */
-static bool is_kept_in_brief(const char *what)
+/* What nobody else reminds of. */
+static bool is_kept_in_brief(const struct plan_date *date)
 {
-    return strcmp(what, "lamp-change") == 0 || strcmp(what, "recheck") == 0 ||
-           strcmp(what, "given-here") == 0;
+    return date->is_visit || strcmp(date->what, "lamp-change") == 0;
 }
 
 /* With its year where that is another. */
@@ -189,7 +188,7 @@ static const char *later_text(struct composition *c)
         const struct plan_date *date = &c->plan->dates[i];
         bool told = week_of(c->plan, date->on) >= 0 || strcmp(date->what, "supplement") == 0 ||
                     strncmp(date->what, "rest-", 5) == 0 || strcmp(date->what, "dose") == 0 ||
-                    (c->in_brief && !is_kept_in_brief(date->what));
+                    (c->in_brief && !is_kept_in_brief(date));
         for (size_t k = 0; k < i && !told; k++)
             told = week_of(c->plan, c->plan->dates[k].on) < 0 &&
                    strcmp(c->plan->dates[k].what, date->what) == 0;
