@@ -298,6 +298,14 @@ static struct date lamp_change_day(const struct care_build *b)
     return is_off ? plan->recheck : plan->on;
 }
 
+bool plan_has_date(const struct care_plan *plan, const char *what)
+{
+    for (size_t i = 0; i < plan->date_count; i++)
+        if (strcmp(plan->dates[i].what, what) == 0)
+            return true;
+    return false;
+}
+
 bool dates_plan(struct care_build *b)
 {
     struct date_list list = {.b = b};

@@ -680,6 +680,9 @@ const struct stance_phase *plan_phase_on(const struct care_plan *plan, const cha
 /* Of what was found and is urgent, what leads; NULL when nothing is. */
 const struct finding_plan *plan_worst_finding(const struct care_plan *plan);
 
+/* Does anything of the kind fall on a day? */
+bool plan_has_date(const struct care_plan *plan, const char *what);
+
 /* Does the stance hold on the day, as the topic's stance or beside it? */
 bool plan_holds_on(const struct care_plan *plan, const char *topic, const char *stance,
                    struct date day);

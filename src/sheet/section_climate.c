@@ -92,8 +92,7 @@ void section_light(struct composition *c, struct block_builder *out)
     if (light->applies) {
         section_row(c, table, "sheet.light.index", phrase_if_known(&c->ctx, "sheet.light.target"));
         /* when it is overdue, an action says so */
-        bool wrong = u->lamp == LAMP_STATE_TOO_STRONG || u->lamp == LAMP_STATE_TOO_WEAK;
-        if (!u->lamp_overdue && !wrong &&
+        if (!u->lamp_overdue && plan_has_date(c->plan, "lamp-change") &&
             !(c->sheet->compact.value && section_has_date(c, "lamp-change")))
             section_row(c, table, "sheet.light.change",
                         phrase_if_known(&c->ctx, "sheet.light.due"));

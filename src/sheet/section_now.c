@@ -20,14 +20,6 @@ static const char *end_text(struct composition *c, const struct stance_phase *ph
     return section_with_date(c, key, phase->until);
 }
 
-static bool has_date(const struct care_plan *plan, const char *what)
-{
-    for (size_t i = 0; i < plan->date_count; i++)
-        if (strcmp(plan->dates[i].what, what) == 0)
-            return true;
-    return false;
-}
-
 /* In brief: the dates say when to weigh, and what a species never does no finding has called for.
  */
 static bool can_wait(const struct composition *c, const struct instruction_plan *one,
@@ -35,7 +27,7 @@ static bool can_wait(const struct composition *c, const struct instruction_plan 
 {
     if (!c->in_brief || !phase || strcmp(phase->because, "default") != 0)
         return false;
-    return (strcmp(one->topic, "weighing") == 0 && has_date(c->plan, "weigh")) ||
+    return (strcmp(one->topic, "weighing") == 0 && plan_has_date(c->plan, "weigh")) ||
            (strcmp(one->topic, "winter-rest") == 0 && strcmp(phase->stance, "never") == 0);
 }
 

@@ -103,8 +103,5 @@ bool section_has_action(const struct composition *c, const char *code)
 
 bool section_has_date(const struct composition *c, const char *what)
 {
-    for (size_t i = 0; i < c->plan->date_count; i++)
-        if (strcmp(c->plan->dates[i].what, what) == 0)
-            return section_is_shown(c, SECTION_FOLLOW_UP);
-    return false;
+    return plan_has_date(c->plan, what) && section_is_shown(c, SECTION_FOLLOW_UP);
 }
