@@ -1,78 +1,29 @@
 /* The water: tests, what to change today and week by week, the new water, cooling. */
 #include "sheet/sections.h"
 
-static bool changes_now(const struct water_plan *w)
+size_t section_water_lines(const struct water_plan *w, struct water_line *lines)
 {
-    return w->part_now;
+    size_t count = 0;
+    if (w->part_now)
+        lines[count++] = (struct water_line){
+            "sheet.water.today", w->has_litres ? "sheet.water.part-litres" : "sheet.water.part",
+            false};
+    if (w->has_usual)
+        lines[count++] = (struct water_line){
+            "sheet.water.usual-head",
+            w->is_unfiltered ? "sheet.water.usual-unfiltered" : "sheet.water.usual", false};
+    if (!w->lives_in_it)
+        lines[count++] = (struct water_line){"sheet.water.dish-head", "sheet.water.dish", false};
+    lines[count++] = (struct water_line){"sheet.water.new-head", "sheet.water.new", false};
+    if (w->cool_down)
+        lines[count++] =
+            (struct water_line){"sheet.water.cooling-head", "sheet.water.cooling", true};
+    if (w->lives_in_it)
+        lines[count++] =
+            (struct water_line){"sheet.water.test-head",
+                                w->part_now ? "sheet.water.test-again" : "sheet.water.test", false};
+    return count;
 }
-
-static const char *today_key(const struct water_plan *w)
-{
-    return w->has_litres ? "sheet.water.part-litres" : "sheet.water.part";
-}
-
-static bool has_usual(const struct water_plan *w)
-{
-    return w->has_usual;
-}
-
-static const char *usual_key(const struct water_plan *w)
-{
-    return w->is_unfiltered ? "sheet.water.usual-unfiltered" : "sheet.water.usual";
-}
-
-static bool is_dish(const struct water_plan *w)
-{
-    return !w->lives_in_it;
-}
-
-static const char *dish_key(const struct water_plan *w)
-{
-    (void)w;
-    return "sheet.water.dish";
-}
-
-static bool always(const struct water_plan *w)
-{
-    (void)w;
-    return true;
-}
-
-static const char *new_key(const struct water_plan *w)
-{
-    (void)w;
-    return "sheet.water.new";
-}
-
-static bool cools(const struct water_plan *w)
-{
-    return w->cool_down;
-}
-
-static const char *cooling_key(const struct water_plan *w)
-{
-    (void)w;
-    return "sheet.water.cooling";
-}
-
-static bool lives_in_it(const struct water_plan *w)
-{
-    return w->lives_in_it;
-}
-
-static const char *test_key(const struct water_plan *w)
-{
-    return w->part_now ? "sheet.water.test-again" : "sheet.water.test";
-}
-
-const struct water_line section_water_lines[SECTION_WATER_LINES] = {
-    {"sheet.water.today", changes_now, today_key, false},
-    {"sheet.water.usual-head", has_usual, usual_key, false},
-    {"sheet.water.dish-head", is_dish, dish_key, false},
-    {"sheet.water.new-head", always, new_key, false},
-    {"sheet.water.cooling-head", cools, cooling_key, true},
-    {"sheet.water.test-head", lives_in_it, test_key, false},
-};
 
 void section_water(struct composition *c, struct block_builder *out)
 {
@@ -83,9 +34,8 @@ void section_water(struct composition *c, struct block_builder *out)
     if (section_measures_show(c, PART_WATER))
         section_measures_table(c, out, PART_WATER);
     struct block *pairs = section_pairs(c, out, 0.24);
-    for (size_t i = 0; i < SECTION_WATER_LINES; i++) {
-        const struct water_line *line = &section_water_lines[i];
-        if (line->is_said(w))
-            section_row(c, pairs, line->head, phrase_if_known(&c->ctx, line->text(w)));
-    }
+    struct water_line lines[WATER_LINES_MOST];
+    const size_t count = section_water_lines(w, lines);
+    for (size_t i = 0; i < count; i++)
+        section_row(c, pairs, lines[i].head, phrase_if_known(&c->ctx, lines[i].text));
 }

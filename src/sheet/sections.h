@@ -68,16 +68,14 @@ struct now_line {
     const char *end, *text; /* "" for no end */
 };
 size_t section_now_lines(struct composition *c, const struct now_line **out);
-/* A line about the water: its head, when it stands and its sentence; `is_step`: the step of page
- * one that asks for it says as much. */
+/* What is said about the water, a line each: the keys of its head and its sentence; `is_step`: the
+ * step of page one that asks for it says as much. */
 struct water_line {
-    const char *head;
-    bool (*is_said)(const struct water_plan *water);
-    const char *(*text)(const struct water_plan *water);
+    const char *head, *text;
     bool is_step;
 };
-#define SECTION_WATER_LINES 6
-extern const struct water_line section_water_lines[SECTION_WATER_LINES];
+enum { WATER_LINES_MOST = 6 };
+size_t section_water_lines(const struct water_plan *water, struct water_line *lines);
 /* What is said where nothing has to change. */
 const char *section_no_changes_key(const struct care_plan *plan);
 /* How much from which day on, a line each; NULL where the amount stays. */

@@ -72,10 +72,10 @@ void section_wall_water(struct composition *c, struct block_builder *out)
     panel->is_small = c->tight;
     panel->title = phrase(&c->ctx, "sheet.water.title");
     add_tests(c, panel);
-    for (size_t i = 0; i < SECTION_WATER_LINES; i++) {
-        const struct water_line *line = &section_water_lines[i];
+    struct water_line lines[WATER_LINES_MOST];
+    const size_t count = section_water_lines(w, lines);
+    for (size_t i = 0; i < count; i++)
         /* in brief: the step that asks for it says how */
-        if (!(c->in_brief && line->is_step) && line->is_said(w))
-            add_line(c, panel, line->head, phrase_if_known(&c->ctx, line->text(w)));
-    }
+        if (!(c->in_brief && lines[i].is_step))
+            add_line(c, panel, lines[i].head, phrase_if_known(&c->ctx, lines[i].text));
 }
