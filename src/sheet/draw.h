@@ -54,8 +54,8 @@ struct picture {
 bool draw_enclosure(struct composition *c, struct picture *out);
 /* Every zone's band with its reading. */
 bool draw_bands(struct composition *c, struct picture *out);
-/* The last week of a data logger, an hour a step, over the targets; `large` for a wide screen. */
-bool draw_week(struct composition *c, bool large, struct picture *out);
+/* The last week of a data logger, an hour a step, over the targets. */
+bool draw_week(struct composition *c, struct picture *out);
 /* Weights over time with the line between them. */
 bool draw_weight(struct composition *c, struct picture *out);
 /* The clinic's telephone number to scan; false without the library or a number. */

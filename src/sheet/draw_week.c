@@ -6,20 +6,14 @@
 #include "sheet/draw.h"
 #include "words/format_measured.h"
 
+static const double WIDTH_PT = 430, ROW_PT = 62; /* of the picture; of a probe in it */
 static const double LEFT_PT = 52, RIGHT_PT = 8, HEAD_PT = 18, FOOT_PT = 18, EDGE_SHARE = 0.08;
 static const double LINE_PT = 10; /* that two labels do not touch */
 static const double DAY_H = 24;
 
-struct size {
-    double width_pt, row_pt;
-};
-
-static const struct size SMALL = {430, 62}, LARGE = {900, 150};
-
 struct week {
     struct composition *c;
     struct drawing drawing;
-    struct size size;
     const struct log_plan *log;
     const struct log_probe_plan *probe; /* the row under way */
     double top, from, to;               /* of it: its upper edge, its scale */
@@ -31,15 +25,15 @@ static enum dimension dimension_of(const struct log_probe_plan *probe)
     return probe->is_humidity ? DIM_PERCENT : DIM_TEMPERATURE;
 }
 
-static double x_of(const struct week *w, double hour)
+static double x_of(double hour)
 {
-    return LEFT_PT + (w->size.width_pt - LEFT_PT - RIGHT_PT) * hour / LOG_PLAN_HOURS;
+    return LEFT_PT + (WIDTH_PT - LEFT_PT - RIGHT_PT) * hour / LOG_PLAN_HOURS;
 }
 
 static double y_of(const struct week *w, double value)
 {
     double share = (value - w->from) / (w->to - w->from);
-    return w->top + HEAD_PT + w->size.row_pt * (1 - share);
+    return w->top + HEAD_PT + ROW_PT * (1 - share);
 }
 
 /* ---- the scale ----------------------------------------------------------------------- */
@@ -78,7 +72,7 @@ static void draw_target(struct week *w, const struct log_part_plan *part, double
     if (!part->has_outside || to_h <= from_h)
         return;
     double high = y_of(w, part->target_high), low = y_of(w, part->target_low);
-    draw_rect(&w->drawing, x_of(w, from_h), high, x_of(w, to_h) - x_of(w, from_h), low - high,
+    draw_rect(&w->drawing, x_of(from_h), high, x_of(to_h) - x_of(from_h), low - high,
               (struct draw_style){INK_LEAF, 0.5, DASH_SOLID, INK_LEAF, FILL_STRIPES});
 }
 
@@ -104,9 +98,9 @@ static void draw_readings(struct week *w)
             end++;
         size_t count = 2 * (size_t)(end - i);
         for (int k = i; k < end; k++) {
-            points[k - i] = (struct point){x_of(w, k + 0.5), y_of(w, hours[k].highest)};
+            points[k - i] = (struct point){x_of(k + 0.5), y_of(w, hours[k].highest)};
             points[count - 1 - (size_t)(k - i)] =
-                (struct point){x_of(w, k + 0.5), y_of(w, hours[k].lowest)};
+                (struct point){x_of(k + 0.5), y_of(w, hours[k].lowest)};
         }
         if (count)
             draw_path(&w->drawing, points, count, true,
@@ -118,14 +112,13 @@ static void draw_readings(struct week *w)
 static void draw_frame(struct week *w)
 {
     const struct format *f = &w->c->ctx.format;
-    double floor_y = w->top + HEAD_PT + w->size.row_pt, right = w->size.width_pt - RIGHT_PT;
+    double floor_y = w->top + HEAD_PT + ROW_PT, right = WIDTH_PT - RIGHT_PT;
     const struct draw_style thin = {.stroke_ink = INK_MUTED, .stroke_pt = 0.5};
     for (int day = 0; day <= LOG_PLAN_DAYS; day++) {
-        double x = x_of(w, day * DAY_H);
+        double x = x_of(day * DAY_H);
         draw_line(&w->drawing, x, w->top + HEAD_PT, x, floor_y, thin);
         if (day < LOG_PLAN_DAYS)
-            draw_label(&w->drawing, (x + x_of(w, (day + 1) * DAY_H)) / 2, floor_y + 12,
-                       ANCHOR_MIDDLE,
+            draw_label(&w->drawing, (x + x_of((day + 1) * DAY_H)) / 2, floor_y + 12, ANCHOR_MIDDLE,
                        format_date_weekday(f, date_add_days(w->log->week_from, day)));
     }
     draw_line(&w->drawing, LEFT_PT, floor_y, right, floor_y, thin);
@@ -217,7 +210,7 @@ static bool add_probe(struct week *w)
         return false;
     double lowest = HUGE_VAL, highest = -HUGE_VAL;
     const char *head = head_of(w);
-    draw_label(&w->drawing, 0, w->top + 12, ANCHOR_LEFT, head)->width = w->size.width_pt;
+    draw_label(&w->drawing, 0, w->top + 12, ANCHOR_LEFT, head)->width = WIDTH_PT;
     strbuf_addf(&w->told, "%s%s", w->told.length ? " " : "", head);
     for (int day = 0; day < LOG_PLAN_DAYS; day++) {
         const struct log_span_plan *span = &w->probe->days[day];
@@ -234,15 +227,15 @@ static bool add_probe(struct week *w)
     return true;
 }
 
-bool draw_week(struct composition *c, bool large, struct picture *out)
+bool draw_week(struct composition *c, struct picture *out)
 {
-    struct week w = {.c = c, .size = large ? LARGE : SMALL, .log = &c->plan->log};
-    w.drawing = draw_start(c->arena, w.size.width_pt, 0);
+    struct week w = {.c = c, .log = &c->plan->log};
+    w.drawing = draw_start(c->arena, WIDTH_PT, 0);
     strbuf_init(&w.told, c->arena);
     for (size_t i = 0; i < w.log->probe_count; i++) {
         w.probe = &w.log->probes[i];
         if (add_probe(&w))
-            w.top += HEAD_PT + w.size.row_pt + FOOT_PT;
+            w.top += HEAD_PT + ROW_PT + FOOT_PT;
     }
     if (w.top <= 0)
         return false;

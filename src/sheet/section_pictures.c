@@ -47,7 +47,7 @@ void section_bands(struct composition *c, struct block_builder *out)
 void section_week(struct composition *c, struct block_builder *out)
 {
     struct picture picture;
-    if (!draw_week(c, false, &picture))
+    if (!draw_week(c, &picture))
         return;
     section_title(c, out, "picture.week.title");
     add_picture(out, &picture);
