@@ -114,14 +114,16 @@ static void widen(struct ends *ends, double ratio)
 }
 
 /* A batch may hold more of the one and less of the other. */
-static void derive_ratio(struct care_build *b, const char *what, double ratio)
+static struct ends derive_ratio(struct care_build *b, const char *what, double ratio)
 {
     double error = build_limit(b, "food-minerals-error-percent") / 100;
+    struct ends ends = {ratio * (1 - error) / (1 + error), ratio * (1 + error) / (1 - error)};
     build_band(build_derive(b, &b->plan->feeding.diet_now.how,
                             (struct derived){what, ratio, "", "ratio-of-batches", "arithmetic",
                                              INPUTS({"ratio", ratio, ""},
                                                     {"minerals-error", error * 100, "%"})}),
-               ratio * (1 - error) / (1 + error), ratio * (1 + error) / (1 - error));
+               ends.low, ends.high);
+    return ends;
 }
 
 /* One end of what is known in grams. At the low end oxalate has bound all that it may. */
@@ -162,11 +164,8 @@ static void plan_ratio(struct care_build *b, struct diet_plan *d)
     }
     if (!d->has_ratio)
         return;
-    double error = build_limit(b, "food-minerals-error-percent") / 100;
-    derive_ratio(b, "feeding.diet.calcium_to_phosphorus.low", ends.low);
-    derive_ratio(b, "feeding.diet.calcium_to_phosphorus.high", ends.high);
-    d->ratio_low = ends.low * (1 - error) / (1 + error);
-    d->ratio_high = ends.high * (1 + error) / (1 - error);
+    d->ratio_low = derive_ratio(b, "feeding.diet.calcium_to_phosphorus.low", ends.low).low;
+    d->ratio_high = derive_ratio(b, "feeding.diet.calcium_to_phosphorus.high", ends.high).high;
 }
 
 static void plan_least(struct care_build *b, struct diet_plan *d)
