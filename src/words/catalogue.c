@@ -304,6 +304,16 @@ struct wording *catalogue_read(const char *folder, const char *lang, const char 
     return catalogue_read_trees(&source, trees, kept, arena, diag);
 }
 
+size_t catalogue_code_length(const char *key, const char *family, const char *last)
+{
+    const size_t before = strlen(family), behind = strlen(last);
+    if (strncmp(key, family, before) != 0)
+        return 0;
+    const size_t length = strlen(key);
+    bool is_one = length > before + behind && strcmp(key + length - behind, last) == 0;
+    return is_one ? length - before - behind : 0;
+}
+
 const struct wording_entry *catalogue_find(const struct wording *wording, const char *key)
 {
     uint32_t number = *place_of(wording, key);

@@ -86,6 +86,10 @@ struct wording *catalogue_read_trees(const struct wording_source *source, struct
 /* The entry of a key, or NULL. */
 const struct wording_entry *catalogue_find(const struct wording *wording, const char *key);
 
+/* How long the code is in a key such as short.<code>.form, of the family "short." and the last part
+ * ".form"; 0 for any other key. */
+size_t catalogue_code_length(const char *key, const char *family, const char *last);
+
 /* The entry as text: the first alternative whose slots are all known. NULL when none is; then
  * *missing (may be NULL) names the slot that the last alternative lacks. */
 const char *catalogue_fill(const struct wording *wording, const struct wording_entry *entry,

@@ -28,15 +28,11 @@ static struct glossary read_terms(const struct phrase_context *ctx)
     struct arena *arena = ctx->format.arena;
     struct glossary g = {
         .ctx = ctx, .arena = arena, .terms = ARENA_ARRAY(arena, struct term, words->count)};
-    const size_t before = strlen(PREFIX), behind = strlen(SUFFIX);
     for (size_t i = 0; i < words->count; i++) {
         const char *key = words->entries[i].key;
-        if (strncmp(key, PREFIX, before) != 0)
-            continue;
-        size_t length = strlen(key);
-        if (length > before + behind && strcmp(key + length - behind, SUFFIX) == 0)
-            g.terms[g.count++] =
-                (struct term){&words->entries[i], key + before, length - before - behind};
+        size_t length = catalogue_code_length(key, PREFIX, SUFFIX);
+        if (length)
+            g.terms[g.count++] = (struct term){&words->entries[i], key + strlen(PREFIX), length};
     }
     return g;
 }

@@ -14,16 +14,6 @@ struct collecting {
     size_t count;
 };
 
-/* The code of the key short.<code>.form; NULL for any other key. */
-static const char *code_of(const char *key, struct arena *arena)
-{
-    size_t length = strlen(key), around = strlen(PREFIX) + strlen(SUFFIX);
-    if (strncmp(key, PREFIX, strlen(PREFIX)) != 0 || length <= around ||
-        strcmp(key + length - strlen(SUFFIX), SUFFIX) != 0)
-        return NULL;
-    return arena_copy_bytes(arena, key + strlen(PREFIX), length - around);
-}
-
 static void add_listed(struct collecting *c, const char *code)
 {
     const char *one = arena_format(c->arena, PREFIX "%s.one", code);
@@ -54,9 +44,10 @@ void short_forms_set(const struct phrase_context *ctx, struct document *document
     struct collecting c = {.ctx = ctx, .arena = arena};
     c.forms = ARENA_ARRAY(arena, struct short_form, words->count + MONTHS + WEEKDAYS);
     for (size_t i = 0; i < words->count; i++) {
-        const char *code = code_of(words->entries[i].key, arena);
-        if (code)
-            add_listed(&c, code);
+        const char *key = words->entries[i].key;
+        size_t length = catalogue_code_length(key, PREFIX, SUFFIX);
+        if (length)
+            add_listed(&c, arena_copy_bytes(arena, key + strlen(PREFIX), length));
     }
     add_names(&c, "month", MONTHS, SHORT_BEHIND_NUMBER);
     add_names(&c, "weekday", WEEKDAYS, SHORT_BEFORE_NUMBER);
