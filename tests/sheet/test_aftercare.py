@@ -117,6 +117,27 @@ class Aftercare(unittest.TestCase):
         blank = self.printed(record("red-eared-slider", done_today=done, findings=[{"code": "shell-rot", "severity": "moderate"}]), "en")
         self.assertIn("Not fully awake by ____", blank)
 
+    def pages(self, text):
+        pdf = subprocess.run([PROGRAM, "sheet", "-", "-o", "-", "--today", TODAY], input=text.encode(), capture_output=True, check=True, cwd=ROOT)
+        said = subprocess.run(["pdftotext", "-layout", "-", "-"], input=pdf.stdout, capture_output=True, check=True).stdout.decode()
+        return " ".join(said.replace("\u00a0", " ").split())
+
+    def test_a_check_is_a_visit(self):
+        """Before the recheck it is the day to come back. Six weeks on (28-42 days in the cold: 14 March and 42 days is 25 April) it lies beyond
+        the weeks, and stands there too on pages that many medicines fill, where the weighings give way."""
+        early = self.pages(record(visit={"kind": "checkout"}, done_today=["bandage"], findings=[{"code": "abscess", "severity": "moderate"}],
+                                  follow_up={"recheck": "10 days", "aftercare": [{"of": "bandage", "check": "2026-03-18"}]}))
+        self.assertIn("Come back on Wednesday 18 March 2026", early)
+        self.assertIn("Next visit: Wed 18 Mar", early)
+        drops = [{"name": f"Drops {n}", "amount": "0.2 ml", "every": "12 h", "for": "10 days", "first": "2026-03-14",
+                  "directions": "By mouth, slowly, with the head held up, and wait a minute. Rinse the dropper each time."} for n in range(6)]
+        box = {"size": "100 x 50 x 50 cm", "lamp": {"kind": "tube", "installed": "2025-11-01"},
+               "readings": {"basking-surface": "32 C", "cool-side": "20 C", "night": "15 C", "humidity": "70 %"}}
+        full = self.pages(record(visit={"kind": "checkout"}, patient={"mass": "300 g"}, done_today=["sutures"], medicines=drops, enclosure=box,
+                                 findings=[{"code": code, "severity": "mild"} for code in ("overweight", "retained-shed")],
+                                 follow_up={"recheck": "10 days"}))
+        self.assertIn("Later: aftercare check Sat 25 Apr and new UVB lamp Sun 1 Nov.", full)
+
     def test_food_that_is_left_to_the_veterinarian_is_asked_for(self):
         """The clinical table, gout: the food is the veterinarian's. A sheet with a blank line for tonight is told before it is signed."""
         found = [{"code": "gout", "severity": "severe"}]
