@@ -3,7 +3,6 @@
 #include <string.h>
 
 #include "desk/handlers.h"
-#include "desk/journal.h"
 #include "review/review_list.h"
 #include "review/review_write.h"
 

@@ -77,7 +77,7 @@ struct panel {
     const char *title, *aside, *text, *small, *after;
     const char *second_title; /* of `second` */
     bool is_solid;
-    bool is_small; /* PANEL_CALLS: sentences, in one column; PANEL_GRADES: lines flow on */
+    bool is_small; /* PANEL_HEAD: one line; PANEL_CALLS: in one column; PANEL_GRADES: flows on */
     bool is_large; /* PANEL_ALERT: for a page of its own */
     struct panel_entry *telephones; /* title and value */
     struct panel_entry *entries, *second;

@@ -210,10 +210,10 @@ static void write_any(struct block_builder *out, const struct panel *panel)
     write_text(out, panel->text, PARAGRAPH_BODY);
     write_text(out, panel->small, PARAGRAPH_SMALL);
     write_entries(out, panel, panel->entries);
-    if (panel->diagram)
+    if (panel->diagram) {
         write_drawing(out, panel);
-    if (panel->diagram)
         write_labels(out, panel->diagram);
+    }
     write_text(out, panel->after, PARAGRAPH_BODY);
     write_text(out, panel->trend ? panel->trend->alternative : NULL, PARAGRAPH_BODY);
     write_heading(out, panel->second_title);

@@ -65,18 +65,20 @@ class Examples(unittest.TestCase):
                         self.assertLessEqual(out.stat().st_size, MOST_BYTES)
 
     def test_sizes(self):
-        """Small print is the sources and who signed: paragraphs behind the last list of their page."""
+        """Small print is the sources and who signed: paragraphs behind the last list of their page, or a page on which they go on."""
         for visit in VISITS:
             for paper in ("a4", "letter"):
                 with self.subTest(f"{visit.stem} {paper}"), pikepdf.open(self.sheet(visit, "--paper", paper)) as pdf:
                     found = [list(texts(page)) for page in pdf.pages]
                     self.assertGreater(sum(map(len, found)), 100)
                     del found[0][:[kind for kind, _ in found[0]].index("/H1")]  # the notice of a draft stands before it
+                    goes_on = False
                     for number, page in enumerate(found, 1):
-                        last_list = max((i for i, (kind, _) in enumerate(page) if kind in ("/LBody", "/TD")), default=-1)
+                        last_list = max((i for i, (kind, _) in enumerate(page) if kind in ("/LBody", "/TD")), default=-1 if goes_on else len(page))
                         for i, (kind, size) in enumerate(page):
                             self.assertGreaterEqual(size, 9 if kind == "/P" and i > last_list else LEAST_PT.get(kind, 9),
                                                     f"{kind} {i} of {len(page)} on page {number}")
+                        goes_on = ("/P", 9) in page
 
     def test_two_pages(self):
         """Signed or not on A4; on Letter, which is shorter, signed."""
