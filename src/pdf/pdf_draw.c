@@ -259,8 +259,8 @@ static void show_letters(struct pdf_drawing *drawing, const struct op *op, struc
     }
 }
 
-/* OP_TEXT: one move to its place, then one show for each font that it needs. */
-static void draw_text(struct pdf_drawing *drawing, const struct op *op)
+/* OP_TEXT: one move to its place, then one show for each font that it needs, or for each part. */
+static void draw_text(struct pdf_drawing *drawing, const struct op *op, bool is_parted)
 {
     const char *text = op->text;
     size_t length = strlen(text);
@@ -279,11 +279,11 @@ static void draw_text(struct pdf_drawing *drawing, const struct op *op)
     bool is_foreign = op->lang != NULL && op->element != OPS_ARTIFACT;
     if (is_foreign)
         begin_span(drawing, "Lang", op->lang);
-    if (fonts_needs_letters(drawing->faces->fonts, op->style, whole) &&
-        fonts_load_letters(drawing->faces->fonts))
-        show_letters(drawing, op, whole);
-    else if (has_short_forms(drawing, op))
+    if (is_parted)
         show_short_forms(drawing, op, text);
+    else if (fonts_needs_letters(drawing->faces->fonts, op->style, whole) &&
+             fonts_load_letters(drawing->faces->fonts))
+        show_letters(drawing, op, whole);
     else
         show(drawing, op, text);
     if (is_foreign)
@@ -454,12 +454,13 @@ static void draw(struct pdf_drawing *drawing, const struct op *op)
         add_link(drawing, op);
         return;
     }
-    if (!has_short_forms(drawing, op))
+    bool is_parted = has_short_forms(drawing, op);
+    if (!is_parted)
         begin_mark(drawing, op);
     else if (drawing->mark != MARK_NONE)
         end_mark(drawing); /* its parts have marks of their own, inside the text object */
     if (op->kind == OP_TEXT) {
-        draw_text(drawing, op);
+        draw_text(drawing, op, is_parted);
         return;
     }
     end_text(drawing);
