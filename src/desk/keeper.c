@@ -70,8 +70,19 @@ struct keeper_files {
     size_t count, records;
 };
 
-/* The record at the path, if it is this keeper's; else NULL. */
-static const struct node *record_of(struct answer *answer, const char *path, const char *keeper)
+/* Where something of a keeper may lie. */
+static const struct record_folder {
+    const char *name, *suffix;
+} record_folders[] = {
+    {".", ".yaml"}, {".voided", ".yaml"}, {".kept", ".yaml"}, {".drafts", ".json"}};
+
+/* What is done with a record that was found. */
+typedef void record_taker(struct answer *answer, struct keeper_files *files,
+                          const struct record_folder *folder, const char *path,
+                          const struct node *record);
+
+/* The record at the path, also a draft's; NULL where none can be read. */
+static const struct node *read_record(struct answer *answer, const char *path)
 {
     struct diag quiet;
     struct bytes text;
@@ -80,64 +91,92 @@ static const struct node *record_of(struct answer *answer, const char *path, con
                                   ? tree_read_bytes(path, text, answer->arena, &quiet)
                                   : NULL;
     diag_finish(&quiet);
-    const struct node *record = tree ? tree_find(tree, "record") : NULL; /* of a draft */
-    record = record ? record : tree;
-    const struct node *part = tree ? tree_find(record, "keeper") : NULL;
-    bool is_theirs =
-        part && strcmp(fold_text(answer_text(part, "name"), answer->arena), keeper) == 0;
-    return is_theirs ? record : NULL;
+    const struct node *record = tree_find(tree, "record"); /* of a draft */
+    return record ? record : tree;
+}
+
+/* Each record of the keeper, or each of all others. */
+static void take_records(struct answer *answer, struct keeper_files *files, bool theirs,
+                         record_taker *take)
+{
+    for (size_t f = 0; f < sizeof record_folders / sizeof *record_folders; f++) {
+        const struct record_folder *folder = &record_folders[f];
+        const char **names = NULL;
+        const char *where = file_join(answer->arena, answer->desk->settings.folder, folder->name);
+        size_t count = file_is_folder(where)
+                           ? file_list(where, folder->suffix, answer->arena, &answer->diag, &names)
+                           : 0;
+        for (size_t i = 0; i < count; i++) {
+            const char *path = file_join(answer->arena, where, names[i]);
+            const struct node *record = read_record(answer, path);
+            const char *name = answer_text(tree_find(record, "keeper"), "name");
+            if (record && (strcmp(fold_text(name, answer->arena), files->keeper) == 0) == theirs)
+                take(answer, files, folder, path, record);
+        }
+    }
+}
+
+enum { BESIDE_MOST = 2 };
+
+/* The files beside a record that it names: a photo, a logger's readings. */
+static size_t beside_of(struct answer *answer, const struct node *record, const char **out)
+{
+    const struct node *log =
+        tree_find(tree_find(tree_find(record, "enclosure"), "readings"), "log");
+    const char *names[BESIDE_MOST] = {answer_text(tree_find(record, "patient"), "photo"),
+                                      log && log->kind == NODE_SCALAR ? log->text
+                                                                      : answer_text(log, "file")};
+    size_t count = 0;
+    for (size_t i = 0; i < BESIDE_MOST; i++) {
+        const char *dot = strrchr(names[i], '.');
+        if (dot && request_is_name(names[i], dot) && strcmp(dot, ".yaml") != 0 &&
+            strcmp(dot, ".log") != 0)
+            out[count++] = file_join(answer->arena, answer->desk->settings.folder, names[i]);
+    }
+    return count;
+}
+
+/* The place of a path in the list; its length where it is not there. */
+static size_t place_of_path(const struct keeper_files *files, const char *path)
+{
+    size_t at = 0;
+    while (at < files->count && strcmp(files->paths[at], path) != 0)
+        at++;
+    return at;
 }
 
 static void add_path(struct keeper_files *files, const char *path)
 {
-    if (files->count < KEEPER_FILES_MOST && file_exists(path))
+    if (files->count < KEEPER_FILES_MOST && place_of_path(files, path) == files->count)
         files->paths[files->count++] = path;
 }
 
-/* A photo or a logger's file that the record names, once. */
-static void add_beside(struct answer *answer, struct keeper_files *files, const char *name)
+static void add_record(struct answer *answer, struct keeper_files *files,
+                       const struct record_folder *folder, const char *path,
+                       const struct node *record)
 {
-    const char *dot = name ? strrchr(name, '.') : NULL;
-    if (!dot || !request_is_name(name, dot) || strcmp(dot, ".yaml") == 0)
-        return;
-    const char *path = file_join(answer->arena, answer->desk->settings.folder, name);
-    for (size_t i = 0; i < files->count; i++)
-        if (strcmp(files->paths[i], path) == 0)
-            return;
+    const char *beside[BESIDE_MOST];
+    size_t count = beside_of(answer, record, beside);
     add_path(files, path);
+    for (size_t i = 0; i < count; i++)
+        add_path(files, beside[i]);
+    add_path(files, arena_format(answer->arena, "%.*s.log",
+                                 (int)(strlen(path) - strlen(folder->suffix)), path));
+    files->records += folder == &record_folders[0];
 }
 
-static void add_files_of(struct answer *answer, struct keeper_files *files,
+/* What another keeper's record names too is not this one's alone. */
+static void leave_shared(struct answer *answer, struct keeper_files *files,
+                         const struct record_folder *folder, const char *path,
                          const struct node *record)
 {
-    const struct node *patient = tree_find(record, "patient");
-    const struct node *box = tree_find(record, "enclosure");
-    const struct node *readings = box ? tree_find(box, "readings") : NULL;
-    const struct node *log = readings ? tree_find(readings, "log") : NULL;
-    if (patient)
-        add_beside(answer, files, answer_text(patient, "photo"));
-    if (log)
-        add_beside(answer, files, log->kind == NODE_SCALAR ? log->text : answer_text(log, "file"));
-}
-
-static void find_in(struct answer *answer, const char *name, const char *suffix,
-                    struct keeper_files *files)
-{
-    const char **names = NULL;
-    const char *folder = file_join(answer->arena, answer->desk->settings.folder, name);
-    size_t count = file_is_folder(folder)
-                       ? file_list(folder, suffix, answer->arena, &answer->diag, &names)
-                       : 0;
+    const char *beside[BESIDE_MOST];
+    size_t count = beside_of(answer, record, beside);
+    (void)folder, (void)path;
     for (size_t i = 0; i < count; i++) {
-        const char *path = file_join(answer->arena, folder, names[i]);
-        const struct node *record = record_of(answer, path, files->keeper);
-        if (!record)
-            continue;
-        add_path(files, path);
-        add_files_of(answer, files, record);
-        add_path(files, arena_format(answer->arena, "%.*s.log",
-                                     (int)(strlen(path) - strlen(suffix)), path));
-        files->records += strcmp(name, ".") == 0;
+        size_t at = place_of_path(files, beside[i]);
+        if (at < files->count)
+            files->paths[at] = files->paths[--files->count];
     }
 }
 
@@ -145,18 +184,14 @@ static void find_in(struct answer *answer, const char *name, const char *suffix,
 static bool find_files(struct answer *answer, const char *keeper, struct keeper_files *out)
 {
     *out = (struct keeper_files){.keeper = fold_text(keeper ? keeper : "", answer->arena)};
-    if (*out->keeper) {
-        find_in(answer, ".", ".yaml", out);
-        find_in(answer, ".voided", ".yaml", out);
-        find_in(answer, ".kept", ".yaml", out);
-        find_in(answer, ".drafts", ".json", out);
-    }
+    if (*out->keeper)
+        take_records(answer, out, true, add_record);
     if (!out->count)
         answer_refuse(answer, 404, "no-keeper");
     return out->count > 0;
 }
 
-/* ?name=: all of a keeper's as one archive */
+/* ?name=: all of a keeper's as one archive, or nothing: no part of it is left out unsaid */
 void keeper_export(struct answer *answer)
 {
     struct keeper_files *files = ARENA_NEW(answer->arena, struct keeper_files);
@@ -168,8 +203,13 @@ void keeper_export(struct answer *answer)
         entries[count].name = files->paths[i] + skip;
         if (strncmp(entries[count].name, "./", 2) == 0)
             entries[count].name += 2;
-        count += file_read(files->paths[i], FILE_LIMIT_BYTES, answer->arena, &answer->diag,
-                           &entries[count].content);
+        if (!file_exists(files->paths[i])) /* a record that has no log yet */
+            continue;
+        if (!file_read(files->paths[i], REQUEST_FILE_LIMIT, answer->arena, &answer->diag,
+                       &entries[count++].content)) {
+            answer_refuse(answer, 413, "too-large");
+            return;
+        }
     }
     struct strbuf archive;
     strbuf_init(&archive, answer->arena);
@@ -189,6 +229,7 @@ void keeper_forget(struct answer *answer)
     if (!body || !(who = answer_who(answer, body)) ||
         !find_files(answer, answer_text(body, "keeper"), files))
         return;
+    take_records(answer, files, false, leave_shared);
     const struct journal_line line = {
         answer->desk->settings.clock(), "forgotten", who, "",
         arena_format(answer->arena, "%zu records, %zu files", files->records, files->count)};

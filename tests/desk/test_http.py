@@ -330,8 +330,27 @@ class Records(WithDesk):
         status, _, body = self.desk.ask("GET", "/api/keeper?" + urlencode({"name": "Photo Keeper"}))
         self.assertEqual(status, 200)
         self.assertIn(first["file"], zipfile.ZipFile(io.BytesIO(body)).namelist())
-        self.assertEqual(self.desk.post("/api/forget", {"keeper": "Photo Keeper", "who": "Ana Brook"})[0], 200)
-        self.assertFalse((self.desk.folder / first["file"]).exists())
+        # who shares the picture keeps it: it goes with the last record that names it
+        record["keeper"] = {"name": "Other Keeper"}
+        self.assertEqual(self.desk.save("", record, "", draft="n-00000000000000c4")[0], 200)
+        for keeper, stays in (("Photo Keeper", True), ("Other Keeper", False)):
+            self.assertEqual(self.desk.post("/api/forget", {"keeper": keeper, "who": "Ana Brook"})[0], 200)
+            self.assertEqual((self.desk.folder / first["file"]).exists(), stays, keeper)
+
+    def test_a_large_file_is_handed_out_too_and_none_is_left_out_unsaid(self):
+        """Photos of up to 24 MB are taken, so they are handed out; what is larger was put there by hand."""
+        record = {"visit": {"date": TODAY, "kind": "checkout"}, "patient": {"name": "Fern", "species": "ball-python"},
+                  "enclosure": {"readings": {"log": {"file": "large.csv", "probes": {"T1": "warm-side"}}}}, "keeper": {"name": "Large Keeper"}}
+        (self.desk.folder / "large.yaml").write_text(json.dumps(record))
+        self.addCleanup((self.desk.folder / "large.yaml").unlink)
+        large = self.desk.folder / "large.csv"
+        self.addCleanup(large.unlink)
+        for size, wanted in ((5 * 1024 * 1024, 200), (24 * 1024 * 1024 + 1, 413)):
+            large.write_bytes(b"x" * size)
+            status, _, body = self.desk.ask("GET", "/api/keeper?" + urlencode({"name": "Large Keeper"}))
+            self.assertEqual(status, wanted)
+            if status == 200:
+                self.assertEqual(zipfile.ZipFile(io.BytesIO(body)).getinfo("large.csv").file_size, size)
 
     def test_a_loggers_file_is_kept_and_its_faults_have_their_line(self):
         rows = self.log(60000)
