@@ -114,6 +114,19 @@ static void zone_cool_end(struct care_build *b, enum measure_id measure)
                                     {"zone-low", zone->low, "C"}, {"zone-high", zone->high, "C"})});
 }
 
+/* By night no warmer than the same place by day. */
+static void cap_by_day(struct care_build *b, enum measure_id measure)
+{
+    const struct band *zone = air_zone(b);
+    const struct measured_plan *day = &b->plan->measured[MEASURE_WARM_SIDE];
+    double day_high = day->applies ? day->high : zone->high;
+    const struct plan_input inputs[] = {
+        {"zone-low", zone->low, "C"}, {"zone-high", zone->high, "C"}, {"day-high", day_high, "C"}};
+    set_end(b, measure, "target_high",
+            (struct derived){NULL, fmax(fmin(zone->high, day_high), zone->low), "C",
+                             "no-warmer-than-by-day", NULL, inputs, 3});
+}
+
 /* By night the zone's lower half or better; its upper half where the airway asks for it. */
 static void zone_by_night(struct care_build *b, enum measure_id measure)
 {
@@ -126,7 +139,7 @@ static void zone_by_night(struct care_build *b, enum measure_id measure)
     set_end(b, measure, "target_low",
             (struct derived){NULL, zone->low, "C", "low-end-of-zone", NULL,
                              INPUTS({"zone-low", zone->low, "C"})});
-    cap_high(b, measure, zone->high);
+    cap_by_day(b, measure);
 }
 
 /* ---- no air zone is published: a body temperature, or nothing -------------------------------- */
@@ -294,6 +307,9 @@ void warmth_follow_stances(struct care_build *b)
         aim(b, MEASURE_BASKING_SURFACE, no_hot_spot, from);
     }
     if (strcmp(settled(b, "warmth-night", &from), "no-drop") == 0) {
+        /* the cool end that by night is never under the zone is no cooler by day */
+        if (row->night_cool == zone_cool_end && (!*day || strcmp(day, "usual") == 0))
+            aim(b, MEASURE_COOL_SIDE, row->day_cool, from);
         aim(b, MEASURE_NIGHT_WARM_SIDE, row->night_warm, from);
         aim(b, MEASURE_NIGHT, row->night_cool, from);
     }

@@ -207,7 +207,7 @@ class Harm(unittest.TestCase):
             amphibian = sheet["species"]["group"] in ("frog", "salamander")
             ill = "amphibian-airway" if amphibian else "airway-infection"
             for parts in ({"findings": [{"code": ill, "severity": "moderate"}]}, {"findings": [{"code": "wound", "severity": "moderate"}]},
-                          {"done_today": ["surgery"]}):
+                          {"findings": [{"code": "underweight", "severity": "severe"}]}, {"done_today": ["surgery"]}):
                 plan = self.plan(record(path.stem, enclosure={"readings": {"night": "17 C"}}, **parts))
                 zones = {z["zone"]: z for z in plan["temperature"]}
                 if amphibian:
@@ -219,6 +219,11 @@ class Harm(unittest.TestCase):
                 self.assertGreaterEqual(zones["night"]["target"][0], least, (path.stem, parts))
                 self.assertEqual(zones["night"]["verdict"], "too-low", (path.stem, parts))
                 self.assertNotIn("cool-night", [a["code"] for a in plan["actions"]])
+                # one box: no place is asked to be warmer by night than it is by day
+                for night, day in (("night", "cool-side"), ("night-warm-side", "warm-side")):
+                    for end in (0, 1):
+                        if night in zones and day in zones:
+                            self.assertLessEqual(zones[night]["target"][end], zones[day]["target"][end], (path.stem, parts, night))
                 for zone in ("warm-side", "cool-side", "night", "night-warm-side"):
                     if zone in zones:
                         self.assertLessEqual(zones[zone]["target"][1], most, (path.stem, zone))
