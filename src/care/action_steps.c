@@ -23,8 +23,10 @@ bool steps_plan(struct care_build *b)
         };
     }
     plan->steps = steps;
+    bool fasts = build_has_illness(b) && plan_holds(plan, "food-gate", "warm-and-watered-first");
+    const struct band *days = fasts ? &book->way_out_fasting_days.range : &book->way_out_days.range;
     /* whoever calls calls in opening hours: before a closed day rather than after it */
-    struct date latest = date_add_days(plan->on, lround(book->way_out_days.range.low));
+    struct date latest = date_add_days(plan->on, lround(days->low));
     plan->way_out = build_open_day(b, latest, latest).on;
     if (plan->has_recheck && date_compare(plan->recheck, plan->way_out) < 0)
         plan->way_out = plan->recheck; /* what is not right by then is seen there */

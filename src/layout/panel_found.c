@@ -319,7 +319,7 @@ static void draw_second_title(const struct calls *c, const struct board *board, 
 /* Two lists beside each other, or one below the other in wider columns: whichever is lower. */
 void panel_calls(struct composer *composer, struct place *place, const struct panel *panel)
 {
-    static const double BELOW = 3;
+    static const double BELOW = 3, APART = 3;
     struct calls c = {composer, place, panel, NULL};
     double whole = place->width_pt, third = (whole - 2 * COLUMN_GAP_PT) / 3,
            wide = whole - third - COLUMN_GAP_PT;
@@ -333,6 +333,7 @@ void panel_calls(struct composer *composer, struct place *place, const struct pa
     double first = panel->entries != NULL
                        ? set_list(&c, panel->entries, columns, 0, 0, whole) + BAR_PT + BELOW
                        : 0;
+    first += both ? APART : 0;
     double below =
         first +
         (panel->second != NULL ? BAR_PT + BELOW + set_list(&c, panel->second, 2, 0, 0, whole) : 0);

@@ -43,6 +43,9 @@ static const struct field book_fields[] = {
         .help = "by the code of the action"),
     ROW(RECORD, step_book, way_out_days, "way-out", .schema = &cited_duration_schema,
         .required = true, .help = "whoever has not reached the numbers by then calls"),
+    ROW(RECORD, step_book, way_out_fasting_days, "way-out-fasting",
+        .schema = &cited_duration_schema, .required = true,
+        .help = "the same where an ill animal's food waits for them"),
     ROW(NAMED, step_book, sources, "sources", .schema = &named_text_schema, .required = true,
         .help = "what the ids stand for"),
 };

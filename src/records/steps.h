@@ -35,8 +35,8 @@ enum pictogram_name {
 };
 
 struct step_book {
-    struct list steps;                 /* of struct step */
-    struct sourced_value way_out_days; /* whoever is not done by then calls */
+    struct list steps;                                       /* of struct step */
+    struct sourced_value way_out_days, way_out_fasting_days; /* whoever is not done by then calls */
     struct list sources;
 };
 

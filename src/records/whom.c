@@ -58,12 +58,16 @@ static bool finds_one(const struct list *findings, const struct list *wanted)
     return false;
 }
 
-static bool heats_only_with(const struct list *heat, const struct list *kinds)
+/* A mercury-vapour lamp heats, also where it is written as the UVB lamp alone. */
+static bool heats_only_with(const struct visit_enclosure *box, const struct list *kinds)
 {
-    for (size_t i = 0; i < heat->count; i++)
-        if (!list_has_choice(kinds, LIST_AT(*heat, struct visit_heat, i)->kind.value))
+    bool is_mercury = box->lamp.kind.known && box->lamp.kind.value == LAMP_MERCURY_VAPOUR;
+    if (is_mercury && !list_has_choice(kinds, HEAT_MERCURY_VAPOUR))
+        return false;
+    for (size_t i = 0; i < box->heat.count; i++)
+        if (!list_has_choice(kinds, LIST_AT(box->heat, struct visit_heat, i)->kind.value))
             return false;
-    return heat->count > 0;
+    return is_mercury || box->heat.count > 0;
 }
 
 static bool has_uvb_lamp(const struct visit *visit)
@@ -77,7 +81,7 @@ static bool visit_fits(const struct whom *whom, const struct visit *visit)
     return (!whom->done.count || names_one(&visit->done_today, &whom->done)) &&
            !names_one(&visit->done_today, &whom->never_done) &&
            (!whom->found.count || finds_one(&visit->findings, &whom->found)) &&
-           (!whom->heat.count || heats_only_with(&visit->enclosure.heat, &whom->heat)) &&
+           (!whom->heat.count || heats_only_with(&visit->enclosure, &whom->heat)) &&
            (!whom->lamp.known || whom->lamp.value == has_uvb_lamp(visit));
 }
 

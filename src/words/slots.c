@@ -614,6 +614,11 @@ GETTER(food_call_by)
     return give(out, m->has_call_by ? format_date_day(FORMAT, m->call_by) : NULL);
 }
 
+GETTER(steps_way_out)
+{
+    return give(out, format_date_day(FORMAT, PLAN->way_out));
+}
+
 GETTER(sign_days)
 {
     return give_days(ctx, out, PLAN->sign_lasting_days, PLAN->sign_lasting_days);
@@ -695,6 +700,7 @@ static const struct slot_row rows[] = {
     ROW("sign.days", sign_days),
     ROW("species.name", species_common_name),
     ROW("steps.first", steps_first),
+    ROW("steps.way-out", steps_way_out),
     ROW("stool.limit", stool_limit),
     ROW("thirst.call-by", thirst_call_by),
     ROW("upper-limit", upper_limit),
