@@ -152,19 +152,19 @@ static void set_age(struct care_build *b)
     build_spread(b, "lamp-life-spread", &fact->life_days, &b->in->facts->sources, FACT_DAYS);
 }
 
-/* The timer's setting against the season's hours; an hour either way is no difference. What is far
- * from them is the keeper's to change. */
+/* The timer's setting against the season's hours; what is far from them is the keeper's to change.
+ */
 static void judge_hours(struct care_build *b, struct ends hours)
 {
     const struct quantity *set = &b->in->visit->enclosure.lamp.hours;
     if (!set->known)
         return;
-    double low = hours.low - 1, high = hours.high + 1;
+    double same_h = build_limit(b, "light-hours-same-h");
     double far_h = build_limit(b, "light-hours-far-h");
     b->plan->uvb.hours_off = (set->value > hours.high + far_h) - (set->value < hours.low - far_h);
-    if (set->value >= low && set->value <= high)
+    if (set->value >= hours.low - same_h && set->value <= hours.high + same_h)
         return;
-    build_review(b, REVIEW_REMARK, set->value < low ? "lamp-hours-short" : "lamp-hours-long",
+    build_review(b, REVIEW_REMARK, set->value < hours.low ? "lamp-hours-short" : "lamp-hours-long",
                  set->at,
                  build_fact(b, "hours", FACT_HOURS, b->plan->uvb.hours_now, b->plan->uvb.hours_now,
                             build_fact(b, "set", FACT_HOURS, set->value, set->value, NULL)));

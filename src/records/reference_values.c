@@ -271,6 +271,7 @@ static bool need_limit(const struct reference_values *facts, const char *name, s
  * must stand in the file. */
 static const char *const limit_names[] = {
     "gradient-least-c",         /* warm minus cool below this is too flat */
+    "light-hours-same-h",       /* a timer no further from the season's hours is right */
     "light-hours-far-h",        /* a timer so far from the season's hours is changed */
     "log-day-hours",            /* the day, where no hours of light are known */
     "log-day-middle-hour",      /* about which the hours of light lie */

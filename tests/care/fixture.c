@@ -79,6 +79,7 @@ static const struct {
     {"temperature-hottest-c", 65, 0},
     {"humidity-reading-error-percent", 5, 0},
     {"lamp-overdue-soon-days", 30, 0},
+    {"light-hours-same-h", 1, 0},
     {"light-hours-far-h", 3, 0},
     {"jackson-low", 0.18, 0},
     {"jackson-high", 0.22, 0},
