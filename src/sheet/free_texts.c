@@ -15,12 +15,13 @@ void free_texts_set(const struct care_plan *plan, struct document *document, str
     const char *lang = plan->notes_in;
     if (!lang || strcmp(lang, document->lang) == 0)
         return;
-    enum { OTHERS = 1, TEXTS_A_MEDICINE = 1, TEXTS_AN_ACTION = 1, TEXTS_A_FINDING = 2 };
+    enum { OTHERS = 2, TEXTS_A_MEDICINE = 1, TEXTS_AN_ACTION = 1, TEXTS_A_FINDING = 2 };
     size_t most = OTHERS + plan->finding_count * TEXTS_A_FINDING +
                   plan->medicine_count * TEXTS_A_MEDICINE + plan->action_count * TEXTS_AN_ACTION;
     struct foreign_text *texts = ARENA_ARRAY(arena, struct foreign_text, most);
     document->foreign = texts;
     add(document, texts, plan->message, lang);
+    add(document, texts, plan->own_targets.because, lang);
     for (size_t i = 0; i < plan->finding_count; i++) {
         add(document, texts, plan->findings[i].note, lang);
         add(document, texts, plan->findings[i].where, lang);

@@ -152,10 +152,12 @@ class Tags(unittest.TestCase):
     def test_free_texts_have_their_own_language(self):
         """ISO 32000-1, 14.9.2: where the record says it, and only on a sheet in another one."""
         note = "A ring of old skin sits on the tail and wants a careful eye every evening for the next week."
+        why = "Her skin needs it."
         record = self.folder / "visit.yaml"
         text = ("visit: {date: 2026-03-14, kind: checkout, notes-in: en}\npatient: {name: Fern, species: ball-python}\n"
                 f"findings: [{{code: retained-shed, severity: mild, note: {note}}}]\n"
-                "medicines: [{name: Eye drops, directions: One drop in each eye.}]\n")
+                "medicines: [{name: Eye drops, directions: One drop in each eye.}]\n"
+                f"targets: {{warm-side: 31-33 C, by: Dr Ines Calder, because: {why}}}\n")
         for kind in ("checkout", "email"):
             record.write_text(text.replace("checkout", kind))
             pdf = self.sheet(record, "--language", "es")
@@ -165,7 +167,7 @@ class Tags(unittest.TestCase):
             if kind == "email":  # running text has an element of its own, a filled page marks the letters
                 self.assertGreaterEqual(len(whole), 2)
             said = "".join(text for text, lang in tagged if lang == "en").replace(" ", "")
-            for words in (note, "One drop in each eye.") if kind == "checkout" else ():
+            for words in (note, "One drop in each eye.", why) if kind == "checkout" else ():
                 self.assertIn(words.replace(" ", ""), said)
             self.assertEqual(self.spans(self.sheet(record, "--language", "en"), "/Lang"), [])
         record.write_text(text.replace(", notes-in: en", ""))
