@@ -96,11 +96,16 @@ static const struct {
     [DIM_COUNT] = {"number", NULL, false, NULL, NULL},
 };
 
+static bool is_letter(char c)
+{
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
+}
+
 /* "kg|kgs" as a regular expression: each letter in either case. */
 static void add_either_case(struct strbuf *out, const char *words)
 {
     for (const char *c = words; *c; c++)
-        if ((*c >= 'a' && *c <= 'z') || (*c >= 'A' && *c <= 'Z'))
+        if (is_letter(*c))
             strbuf_addf(out, "[%c%c]", *c & ~0x20, *c | 0x20);
         else
             strbuf_add_char(out, *c);
@@ -225,11 +230,9 @@ static bool read_decimal(const char **at, double *out)
 /* How many bytes of `at` are this word, in letters of either case; 0 when they are not. */
 static size_t length_of_word(const char *at, const char *word, size_t length)
 {
-    for (size_t i = 0; i < length; i++) {
-        bool is_letter = (word[i] >= 'a' && word[i] <= 'z') || (word[i] >= 'A' && word[i] <= 'Z');
-        if (is_letter ? (at[i] | 0x20) != (word[i] | 0x20) : at[i] != word[i])
+    for (size_t i = 0; i < length; i++)
+        if (is_letter(word[i]) ? (at[i] | 0x20) != (word[i] | 0x20) : at[i] != word[i])
             return 0;
-    }
     return length;
 }
 
