@@ -193,6 +193,27 @@ class Folder(unittest.TestCase):
                          for code in as_list(about["when"]["finding"])[:3] for species in ONE_A_GROUP.values()]
                 self.assertTrue(any(rule in one for one in tried), f"'{rule}' needs a visit in REACH that fires it: {tried}")
 
+    def test_names_in_c_are_names_of_the_data(self):
+        """A stance, topic or action that is renamed would leave a question in C to which the answer is never yes again."""
+        text = "\n".join(path.read_text() for path in sorted((ROOT / "src").rglob("*.c")))
+        stances = {}
+
+        def gather(topics, above):
+            for name, topic in topics.items():
+                stances[above + name] = set(topic.get("stances", ()))
+                gather(topic.get("parts", {}), f"{above}{name}.")
+
+        gather(yaml.safe_load((ROOT / "templates/topics.yaml").read_text())["topics"], "")
+        actions = {rule["do"] for rule in yaml.safe_load((ROOT / "templates/rules.yaml").read_text())["rules"].values()}
+        held = re.findall(r'\bplan_holds(?:_on)?\([^"()]*"([\w.-]+)",\s*"([\w-]+)"', text)
+        topics = re.findall(r'\bplan_phase_on\([^"()]*"([\w.-]+)"', text)
+        asked = [code for one in re.findall(r"\bASKED\(([^)]*)\)", text) for code in re.findall(r'"([\w-]+)"', one)]
+        asked += re.findall(r'\bsection_has_action\([^"()]*"([\w-]+)"', text)
+        self.assertTrue(len(held) > 20 and len(topics) > 5 and len(asked) > 20, (held, topics, asked))
+        self.assertEqual([one for one in held if one[1] not in stances.get(one[0], ())], [])
+        self.assertEqual([one for one in topics if one not in stances], [])
+        self.assertEqual([one for one in asked if one not in actions], [])
+
     def test_our_own_folder_is_of_one_piece(self):
         done = run("check", ".", "--today", TODAY)
         self.assertEqual(done.returncode, 0, done.stderr)
