@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "base/strbuf.h"
+#include "base/utf8.h"
 
 struct unit_row {
     const char *symbol;
@@ -275,6 +276,25 @@ static const char *doubtful_comma(const char *text)
     return comma && from < comma && may_be_thousands(from, comma) ? comma : NULL;
 }
 
+/* Digits parted by a space or an apostrophe (1 450 g, 1'450 g), or in the wide form of East Asian
+ * keyboards: people see a number there, so they are told what to leave out. */
+static const char *hidden_number(const char *text)
+{
+    static const char *const between[] = {" ",      "'",      "\u2019", "\u00a0",
+                                          "\u2007", "\u2009", "\u202f"};
+    for (const char *c = text; *c; c++) {
+        /* U+FF10 to U+FF19 */
+        if (strncmp(c, "\xEF\xBC", 2) == 0 && (unsigned char)c[2] >= 0x90 &&
+            (unsigned char)c[2] <= 0x99)
+            return "has wide digits; write 0 to 9 as in English";
+        size_t gap = length_of_start(c, between, sizeof between / sizeof *between);
+        bool parts = gap && c > text && c[-1] >= '0' && c[-1] <= '9';
+        if (parts && strspn(c + gap, "0123456789") == 3)
+            return "has a gap in its number; write the digits side by side";
+    }
+    return NULL;
+}
+
 static bool refuse(const char **why, struct arena *arena, const char *text,
                    enum dimension dimension)
 {
@@ -289,8 +309,13 @@ static bool refuse(const char **why, struct arena *arena, const char *text,
                             "the comma in '%s' could part thousands or be a decimal point; write "
                             "it without a comma",
                             text);
+    else if (utf8_is_blank(text))
+        *why = allowed ? arena_format(arena, "is empty; write a number with %s", allowed)
+                       : "is empty; write a number";
+    else if (hidden_number(text))
+        *why = arena_format(arena, "'%s' %s", text, hidden_number(text));
     else if (!allowed)
-        *why = arena_format(arena, "'%s' is not a plain number", text);
+        *why = arena_format(arena, "'%s' is not a plain number; write one such as 3", text);
     else if (has_number && *at == '\0')
         *why = arena_format(arena, "'%s' has no unit; write it with %s", text, allowed);
     else

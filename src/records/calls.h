@@ -79,7 +79,7 @@ extern const struct choice phase_end_choices[], history_event_choices[], finding
             .help = "how long it lasts; the longer end is taken"),                                 \
         ROW(CHOICE, struct_, in_ since, "since", .choices = history_event_choices,                 \
             .help = "the event it counts from; the visit when left out or undated"),               \
-        ROW(QUANTITY, struct_, in_ phase, "phase", IN(COUNT, 1, 9),                                \
+        ROW(QUANTITY, struct_, in_ phase, "phase", WHOLE(1, 9),                                    \
             .help = "a later phase starts where the one before ends", .example = "2"),             \
         ROW(TEXT, struct_, in_ source, "source", .help = "an id of the sources"),                  \
         ROW(CHOICE, struct_, in_ trust, "trust", .choices = trust_choices,                         \

@@ -96,11 +96,10 @@ struct species *library_find(const char *folder, const char *clinic_folder, cons
     nearest_init(&nearest, code);
     offer_folder(&nearest, clinic_folder, arena);
     offer_folder(&nearest, folder, arena);
-    diag_report_path(diag, DIAG_ERROR, "unknown-species", at, "patient.species",
-                     nearest.best
-                         ? "there is no species sheet '%s'; did you mean '%s'?"
-                         : "there is no species sheet '%s'; 'baskleaf species' lists them%s",
-                     code, nearest.best ? nearest.best : "");
+    diag_report(diag, DIAG_ERROR, "unknown-species", at,
+                nearest.best ? "there is no species sheet '%s'; did you mean '%s'?"
+                             : "there is no species sheet '%s'; 'baskleaf species' lists them%s",
+                code, nearest.best ? nearest.best : "");
     return NULL;
 }
 

@@ -15,7 +15,7 @@ static const struct choice tls_choices[] = {
 static const struct field fields[] = {
     ROW(TEXT, mail_settings, host, "host", .required = true, .help = "the mail server",
         .example = "mail.example.org"),
-    ROW(QUANTITY, mail_settings, port, "port", IN(COUNT, 1, 65535), .required = true,
+    ROW(QUANTITY, mail_settings, port, "port", WHOLE(1, 65535), .required = true,
         .help = "its port", .example = "587"),
     ROW(CHOICE, mail_settings, tls, "tls", .choices = tls_choices, .required = true,
         .help = "how the line is kept secret", .example = "starttls"),

@@ -53,6 +53,10 @@ SOURCED_SCHEMA(uvi, UV_INDEX, 0, 15, "UV index", "0.7-1.0");
 SOURCED_SCHEMA(concentration, CONCENTRATION, 0, 2000, "concentration", "0-20 mg/l");
 SOURCED_SCHEMA(ph, PH, 0, 14, "pH value", "6.5-8");
 SOURCED_SCHEMA(hardness, HARDNESS, 0, 100, "hardness", "7-14 dGH");
+SOURCED_SCHEMA(zone, COUNT, 1, 4, "zone", "3");
+SOURCED_SCHEMA(times, COUNT, 0.1, 20, "multiple", "1-1.5");
+SOURCED_SCHEMA(often, COUNT, 0.1, 20, "number", "1-2");
+SOURCED_SCHEMA(pieces, COUNT, 0.1, 200, "number", "3-5");
 SOURCED_SCHEMA(count, COUNT, 0, 1000000, "number", "1-2");
 
 static const struct field named_text_fields[] = {

@@ -44,7 +44,7 @@ static const struct field stage_fields[] = {
         .help = "or at this mass", .example = "500 g"),
     ROW(RECORD, species_feeding_stage, meal_percent, "meal", .schema = &cited_percent_schema,
         .help = "mass of one meal as a share of body mass"),
-    ROW(RECORD, species_feeding_stage, insects, "insects", .schema = &cited_count_schema,
+    ROW(RECORD, species_feeding_stage, insects, "insects", .schema = &cited_pieces_schema,
         .help = "insects a meal"),
     ROW(RECORD, species_feeding_stage, plant_share_percent, "plant-share",
         .schema = &cited_percent_schema, .help = "share of plants in what is eaten"),
@@ -65,9 +65,9 @@ static const struct field supplement_fields[] = {
         .help = "the stages that get it; all when left out", .example = "[juvenile]"),
     ROW(CHOICE, species_supplement, when, "when", .choices = supplement_when_choices,
         .required = true, .help = "with or without a UVB lamp", .example = "always"),
-    ROW(RECORD, species_supplement, per_week, "per-week", .schema = &cited_count_schema,
+    ROW(RECORD, species_supplement, per_week, "per-week", .schema = &cited_often_schema,
         .help = "times a week"),
-    ROW(RECORD, species_supplement, every_meals, "every-meals", .schema = &cited_count_schema,
+    ROW(RECORD, species_supplement, every_meals, "every-meals", .schema = &cited_often_schema,
         .help = "or with every n-th meal"),
 };
 
@@ -143,9 +143,9 @@ static const struct field water_fields[] = {
     CITED(water_change_days, "change-every", duration, .help = "time between changes"),
     CITED(unfiltered_change_percent, "unfiltered-share", percent, .help = "without a filter"),
     CITED(unfiltered_change_days, "unfiltered-every", duration, .help = "without a filter"),
-    CITED(least_depth_times, "least-depth-times", count,
+    CITED(least_depth_times, "least-depth-times", times,
           .help = "depth of the water / animal's length, at least"),
-    CITED(most_depth_times, "most-depth-times", count, .help = "and at most"),
+    CITED(most_depth_times, "most-depth-times", times, .help = "and at most"),
 };
 static const struct schema water_schema =
     SCHEMA(species, water_fields, "water", "The water it lives in.");
@@ -153,7 +153,7 @@ static const struct schema water_schema =
 static const struct field light_fields[] = {
     ROW(FLAG, species, needs_uvb, "uvb", .required = true, .help = "UVB light is offered",
         .example = "yes"),
-    CITED(ferguson_zone, "ferguson-zone", count, .help = "UV exposure zone, 1 to 4"),
+    CITED(ferguson_zone, "ferguson-zone", zone, .help = "UV exposure zone, 1 to 4"),
     CITED(hours_summer, "hours-summer", hours, .required = true, .help = "light a day in summer"),
     CITED(hours_winter, "hours-winter", hours, .required = true, .help = "light a day in winter"),
 };
@@ -201,11 +201,11 @@ static const struct schema nest_schema =
     SCHEMA(species, nest_fields, "nest", "What a gravid female needs.");
 
 static const struct field enclosure_fields[] = {
-    CITED(enclosure_length_times, "length-times", count,
+    CITED(enclosure_length_times, "length-times", times,
           .help = "length of the box / animal's length"),
-    CITED(enclosure_width_times, "width-times", count,
+    CITED(enclosure_width_times, "width-times", times,
           .help = "width of the box / animal's length"),
-    CITED(enclosure_height_times, "height-times", count,
+    CITED(enclosure_height_times, "height-times", times,
           .help = "height of the box / animal's length"),
     CITED(enclosure_height_plus_cm, "height-plus", length,
           .help = "added to that height, such as air over water"),

@@ -14,6 +14,9 @@
 #define IN(dimension_, low_, high_)                                                                \
     .dimension = DIM_##dimension_, .has_range = true, .low = (low_), .high = (high_)
 
+/* A count of what cannot be parted. */
+#define WHOLE(low_, high_) IN(COUNT, low_, high_), .is_whole = true
+
 /* Of the temperatures: one outside of these, whose number lies between them in the other unit, is a
  * fault: 28 F where 28 C was meant. From memory: wider than any place in which a reptile or an
  * amphibian is kept. */

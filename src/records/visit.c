@@ -306,15 +306,16 @@ static bool check_decisions(const struct visit *visit, struct diag *diag)
             (one->topic.text != NULL) + (one->action.text != NULL) + (one->own.text != NULL);
         if (about != 1)
             good = refuse(diag, "decision-unclear", one->at, "decisions",
-                          "say one of topic, action and do");
+                          "say exactly one of topic, action and do");
         else if (one->topic.text && !one->stance.text)
-            good = refuse(diag, "decision-unclear", one->at, "decisions", "say which stance");
+            good = refuse(diag, "decision-unclear", one->at, "decisions",
+                          "say which stance of the topic shall hold, as stance: as-usual");
         else if (one->action.text && !one->strike.value && !one->place.known)
             good = refuse(diag, "decision-unclear", one->at, "decisions",
-                          "say strike: yes, or its place");
+                          "say what becomes of the action: strike: yes, or place: 1");
         if ((one->topic.text || one->strike.value) && !one->because.text)
             good = refuse(diag, "decision-without-reason", one->at, "decisions.because",
-                          "says no reason");
+                          "is missing: say the reason, as because: ...");
         if (one->until.known && date_compare(one->until.date, visit->date.date) <= 0)
             good = refuse(diag, "decision-over", one->until.at, "decisions.until",
                           "must lie after the day of the visit");
@@ -377,7 +378,7 @@ static bool check_texts(const struct visit *visit, struct diag *diag)
     good = check_one_line(&visit->veterinarian, "visit.veterinarian", diag) && good;
     if (visit->notes_in.text && !is_language_tag(visit->notes_in.text))
         good = refuse(diag, "not-a-language", visit->notes_in.at, "visit.notes-in",
-                      "is not a language tag such as en, es or pt-BR");
+                      "is not a language tag; write one such as en, es or pt-BR");
     if (visit->patient.name.text &&
         strspn(visit->patient.name.text, " \n\t") == strlen(visit->patient.name.text))
         good = refuse(diag, "empty-name", visit->patient.name.at, "patient.name", "is empty");

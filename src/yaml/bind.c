@@ -1,10 +1,11 @@
 /* Reads a tree into a struct by its table of fields, with "did you mean". */
 #include "yaml/bind.h"
 
-#include "base/utf8.h"
+#include <math.h>
 #include <string.h>
 
 #include "base/nearest.h"
+#include "base/utf8.h"
 
 /* Where a value stands: written out only when a fault is told. */
 struct path {
@@ -71,6 +72,18 @@ static bool in_range(struct binding *b, const struct field *field, const struct 
     return false;
 }
 
+/* Two and a half hides are nothing that anybody counted. */
+static bool is_whole(struct binding *b, const struct field *field, const struct node *node,
+                     const struct path *path, double value)
+{
+    if (!field->is_whole || value == floor(value))
+        return true;
+    fault(b, "not-whole", node, path,
+          arena_format(b->arena, "'%s' is not a whole number; write one such as %.0f", node->text,
+                       fmax(floor(value), field->low)));
+    return false;
+}
+
 /* "28 F" under a lamp is nothing that anybody read: the number is right, the unit is not. */
 static bool unit_makes_sense(struct binding *b, const struct field *field, const struct node *node,
                              const struct path *path, double value, enum unit unit)
@@ -115,8 +128,8 @@ static void bind_date(struct binding *b, const struct field *field, const struct
     bool partial = field->kind == FIELD_PARTIAL_DATE;
     if (!date_read(node->text, partial, &out->date)) {
         fault(b, "not-a-date", node, path,
-              arena_format(b->arena, "'%s' is not a date; write %s", node->text,
-                           partial ? "2026-03-14, 2026-03 or 2026" : "2026-03-14"));
+              arena_format(b->arena, "'%s' is not a date; write year-month-day, such as %s",
+                           node->text, partial ? "2026-03-14, 2026-03 or 2026" : "2026-03-14"));
         return;
     }
     out->known = true;
@@ -131,7 +144,8 @@ static void bind_quantity(struct binding *b, const struct field *field, const st
     if (!units_read_quantity(node->text, field->dimension, b->arena, &read, &why))
         fault(b, "not-a-quantity", node, path, why);
     else if (unit_makes_sense(b, field, node, path, read.value, read.unit) &&
-             in_range(b, field, node, path, read.value)) {
+             in_range(b, field, node, path, read.value) &&
+             is_whole(b, field, node, path, read.value)) {
         read.at = node->at;
         *(struct quantity *)place = read;
     }
@@ -210,7 +224,7 @@ static void bind_flag(struct binding *b, const struct field *field, const struct
     bool no = strcmp(node->text, "no") == 0 || strcmp(node->text, "false") == 0;
     if (!yes && !no) {
         fault(b, "not-yes-or-no", node, path,
-              arena_format(b->arena, "'%s' is neither yes nor no", node->text));
+              arena_format(b->arena, "'%s' is neither yes nor no; write one of them", node->text));
         return;
     }
     *(struct flag_value *)place = (struct flag_value){.known = true, .value = yes, .at = node->at};
@@ -289,6 +303,10 @@ static void bind_record_list(struct binding *b, const struct field *field, const
 static void bind_some_records(struct binding *b, const struct field *field, const struct node *node,
                               const struct path *path, struct list *out)
 {
+    if (node->kind == NODE_SCALAR) {
+        fault(b, "wrong-kind", node, path, "must be a mapping or a list of them, not a text");
+        return;
+    }
     if (node->kind != NODE_MAP) {
         bind_record_list(b, field, node, path, out);
         return;
@@ -405,13 +423,19 @@ static bool bind_map(struct binding *b, const struct node *node, const struct sc
     }
     if (!expect(b, node, NODE_MAP, path))
         return false;
+    if (schema->never_empty && node->count == 0)
+        fault(b, "empty", node, path, "is empty; write what must hold");
     for (size_t i = 0; i < node->count; i++) {
         const struct field *field = find_field(schema, node->keys[i]->text);
+        const struct node *item = node->items[i];
+        const struct path below = {.above = path, .key = node->keys[i]->text};
+        bool nothing = tree_is_empty(item) || (item->kind != NODE_SCALAR && item->count == 0);
         if (!field)
             unknown_key(b, schema, node->keys[i], path);
-        else if (!tree_is_empty(node->items[i]))
-            bind_field(b, field, node->items[i], &(struct path){.above = path, .key = field->key},
-                       record);
+        else if (schema->never_empty && nothing)
+            fault(b, "empty", item, &below, "is empty; write what belongs here, or leave it out");
+        else if (!tree_is_empty(item))
+            bind_field(b, field, item, &below, record);
     }
     check_required(b, schema, node, path);
     return b->good;

@@ -88,6 +88,7 @@ struct field {
     enum dimension dimension; /* quantities and bands */
     bool has_range;
     double low, high; /* inclusive, in the dimension's own unit */
+    bool is_whole;    /* counts what cannot be parted: no 2.5 */
     bool has_likely;  /* a value outside of these two that would lie between them in */
     double likely_low, likely_high; /* another unit was written with the wrong unit */
     const struct choice *choices;   /* ends with a NULL word */
@@ -109,7 +110,8 @@ struct schema {
     /* A record of one field may be written without the mapping: `night: 21 C`
      * for {range: ...}. NULL where that is not allowed. */
     const char *short_key;
-    bool has_mark; /* the struct holds a struct mark that receives the record's place */
+    bool never_empty; /* what is written says something: a condition of nothing would always hold */
+    bool has_mark;    /* the struct holds a struct mark that receives the record's place */
     size_t mark_offset;
 };
 

@@ -24,6 +24,8 @@ static void write_kind(const struct field *field, struct strbuf *out)
     if (field->kind == FIELD_CHOICE || field->kind == FIELD_CHOICES)
         strbuf_addf(out, " %s", bind_choice_list(field->choices, out->arena));
     bool is_number = field->kind == FIELD_QUANTITY || field->kind == FIELD_BAND;
+    if (field->is_whole)
+        strbuf_add(out, ", whole");
     if (is_number && units_allowed(field->dimension))
         strbuf_addf(out, " with %s", units_allowed(field->dimension));
     if (is_number && field->has_range)

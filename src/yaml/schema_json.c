@@ -9,6 +9,7 @@
 static void write_schema(struct json *json, const struct schema *schema);
 
 #define NUMBER "[-+\u2212]?([0-9]+([.][0-9]+)?|[0-9]+,([0-9]{1,2}|[0-9]{4,})|0+,[0-9]{3})"
+#define WHOLE_NUMBER "[+]?[0-9]+([.]0+)?"
 #define SPACE "[ \u00A0\u2007\u2009\u202F]"
 #define DASH SPACE "*[-\u2013]" SPACE "*"
 #define TIMES SPACE "*[xX\u00D7]" SPACE "*"
@@ -36,10 +37,12 @@ static void write_number(struct json *json, const struct field *field, struct ar
     }
     json_key(json, "type");
     json_open_list(json);
-    json_text(json, "number");
+    json_text(json, field->is_whole ? "integer" : "number");
     json_text(json, "string");
     json_close_list(json);
-    json_key_text(json, "pattern", arena_format(arena, "^" SPACE "*" NUMBER "%s" SPACE "*$", more));
+    json_key_text(json, "pattern",
+                  arena_format(arena, "^" SPACE "*%s%s" SPACE "*$",
+                               field->is_whole ? WHOLE_NUMBER : NUMBER, more));
     if (field->has_range && !is_band) {
         json_key_number(json, "minimum", field->low);
         json_key_number(json, "maximum", field->high);

@@ -133,7 +133,7 @@ static void step_outside(struct tree_stream *stream, yaml_event_t *event)
     struct reading *r = &stream->reading;
     struct mark at = reading_mark(r, event->start_mark);
     if (event->type == YAML_STREAM_END_EVENT && stream->place == PLACE_BEFORE)
-        READING_STOP(r, "empty-file", ((struct mark){.file = r->name}), "is empty");
+        READING_STOP(r, "empty-file", ((struct mark){r->name, 1, 1}), "is empty");
     else if (event->type == YAML_STREAM_END_EVENT)
         stream->place = PLACE_DONE;
     else if (event->type == YAML_DOCUMENT_START_EVENT && stream->place == PLACE_BEHIND)

@@ -37,7 +37,7 @@ struct node *tree_read_bytes(const char *name, struct bytes bytes, struct arena 
     read_events(r);
     yaml_parser_delete(&r->parser);
     if (!r->failed && (!r->root || tree_is_empty(r->root)))
-        READING_STOP(r, "empty-file", ((struct mark){.file = r->name}), "is empty");
+        READING_STOP(r, "empty-file", ((struct mark){r->name, 1, 1}), "is empty");
     return r->failed || diag->counts[DIAG_ERROR] > errors_before ? NULL : r->root;
 }
 

@@ -114,7 +114,15 @@ static const struct {
     {"3 oz 3 lb", DIM_MASS, "is not a mass"},
     {"3 lb 17 oz", DIM_MASS, "is not a mass"},
     {"1 lb -2 oz", DIM_MASS, "is not a mass"},
-    {"", DIM_PERCENT, "is not a percentage"},
+    {"", DIM_PERCENT, "is empty; write a number with %"},
+    {" ", DIM_COUNT, "is empty; write a number"},
+    {"1 450 g", DIM_MASS, "write the digits side by side"},
+    {"1\xe2\x80\x89"
+     "450 g",
+     DIM_MASS, "write the digits side by side"}, /* U+2009 */
+    {"1'450 g", DIM_MASS, "write the digits side by side"},
+    {"\xef\xbc\x91 kg", DIM_MASS, "write 0 to 9"}, /* U+FF11, a wide 1 */
+    {"3 lb 300", DIM_MASS, "is not a mass"},
     {"0.5", DIM_CONCENTRATION, "has no unit; write it with mg/l or ppm"},
     {"7.5 pH", DIM_PH, "is not a plain number"},
     {"8", DIM_HARDNESS, "has no unit; write it with dGH, mg/l or ppm"},

@@ -498,6 +498,8 @@ static const struct {
      "'trust' is missing"},
     {"    choice: the wider zone", "    # choice: the wider zone", "choice-unsaid",
      "temperature.preferred-air", "under 'choice'"},
+    {"ferguson-zone:\n    range: 1", "ferguson-zone:\n    range: 9", "out-of-range",
+     "light.ferguson-zone.range", "(1 to 4)"},
     {"  uvb: yes", "  uvb: maybe", "not-yes-or-no", "light.uvb", "neither yes nor no"},
     {"{en: ball python, es: pitón bola, fr: python royal}", "{es: pitón bola, fr: python royal}",
      "incomplete-sheet", "species.names", "English name"},
