@@ -53,6 +53,7 @@ static void run_proofs(struct data_check *p)
     data_check_languages(p);
     data_check_signs(p);
     data_check_rules(p);
+    data_check_sources(p);
     data_check_declared(p);
     data_check_topics(p);
     data_check_examples(p);

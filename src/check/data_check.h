@@ -39,6 +39,9 @@ void data_check_signs(const struct data_check *check);
 
 /* Findings, procedures, species, actions and changes that a rule or settlement names are known. */
 void data_check_rules(const struct data_check *check);
+void data_check_sources(const struct data_check *check);
+/* Of one file. */
+void data_check_sources_of(const struct node *tree, struct diag *diag);
 
 /* No text tells a keeper to do something of a topic without declaring the topic. */
 void data_check_topics(const struct data_check *check);

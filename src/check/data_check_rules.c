@@ -96,18 +96,35 @@ static void check_variants(const struct data_check *p)
     }
 }
 
+static void need_all_of(const struct data_check *p, const struct rule_when *when)
+{
+    need_findings(p, &when->finding);
+    need_findings(p, &when->not_finding);
+    need_findings(p, &when->and_finding);
+    need_findings(p, &when->and_also);
+    need_procedures(p, &when->done);
+    need_species(p, &when->species);
+    need_kinds(p, &when->sheet);
+}
+
+/* What conditions name, wherever they stand. */
+static void check_conditions(const struct data_check *p)
+{
+    const struct list *rules = &p->resources->rules->rules;
+    const struct list *settlements = &p->resources->settlements->settlements;
+    const struct list *calls = &p->resources->topics->calls;
+    for (size_t i = 0; i < rules->count; i++)
+        need_all_of(p, &LIST_AT(*rules, struct rule, i)->when);
+    for (size_t i = 0; i < settlements->count; i++)
+        need_all_of(p, &LIST_AT(*settlements, struct stance_settlement, i)->when);
+    for (size_t i = 0; i < calls->count; i++)
+        need_all_of(p, &LIST_AT(*calls, struct state_call, i)->when);
+}
+
 void data_check_rules(const struct data_check *check)
 {
     check_steps(check);
     check_uses(check);
     check_variants(check);
-    const struct rule_book *book = check->resources->rules;
-    for (size_t i = 0; i < book->rules.count; i++) {
-        const struct rule_when *when = &LIST_AT(book->rules, struct rule, i)->when;
-        need_findings(check, &when->finding);
-        need_findings(check, &when->not_finding);
-        need_procedures(check, &when->done);
-        need_species(check, &when->species);
-        need_kinds(check, &when->sheet);
-    }
+    check_conditions(check);
 }

@@ -171,6 +171,8 @@ static void check_file(struct run *run, const char *path)
             kind->check(run, tree, path);
         else
             check_by_schema(run, tree, kind->schema);
+        if (!kind->check)
+            data_check_sources_of(tree, &run->diag);
         if (kind->is_drawn)
             check_letters(run, tree);
         return;

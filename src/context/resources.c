@@ -31,6 +31,8 @@ bool resources_read(const struct places *places, struct arena *arena, struct dia
                                             out->topics, arena, diag);
     out->instructions = instruction_catalogue_read(
         file_join(arena, out->templates, "instructions.yaml"), out->topics, arena, diag);
+    if (out->rules && out->topics && !topic_rules_check(out->rules, out->topics, diag))
+        return false;
     if (!out->topics || !out->settlements || !out->instructions || !out->catalogue ||
         !finding_calls_check(out->catalogue, out->topics, diag))
         return false;

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "base/file.h"
+#include "base/nearest.h"
 #include "records/measures.h"
 #include "records/table.h"
 #include "records/whom.h"
@@ -263,7 +264,7 @@ static bool need_limit(const struct reference_values *facts, const char *name, s
     if (limit_find(facts, name))
         return true;
     diag_report_path(diag, DIAG_ERROR, "missing-limit", facts->limits.at, "limits",
-                     "'%s' is missing", name);
+                     "'%s' is missing; write it with its value, source and trust", name);
     return false;
 }
 
@@ -374,9 +375,61 @@ static bool check_like(const struct reference_values *facts, const struct food *
 {
     if (!food->like.text || food_find(facts, food->like.text))
         return true;
+    struct nearest nearest;
+    nearest_init(&nearest, food->like.text);
+    for (size_t i = 0; i < facts->foods.count; i++)
+        nearest_offer(&nearest, LIST_AT(facts->foods, struct food, i)->name.text);
     diag_report_path(diag, DIAG_ERROR, "unknown-food", food->like.at, "like",
-                     "'%s' is none of the foods here", food->like.text);
+                     nearest.best ? "'%s' is none of the foods here; did you mean '%s'?"
+                                  : "'%s' is none of the foods here%s",
+                     food->like.text, nearest.best ? nearest.best : "");
     return false;
+}
+
+/* One row of a table is one food: the second was copied and its numbers not looked up. */
+static bool check_row(const struct reference_values *facts, size_t at, struct diag *diag)
+{
+    const struct food_minerals *own = &LIST_AT(facts->foods, struct food, at)->minerals;
+    for (size_t i = 0; own->row.text && i < at; i++) {
+        const struct food *other = LIST_AT(facts->foods, struct food, i);
+        if (!other->minerals.row.text || strcmp(other->minerals.row.text, own->row.text) != 0 ||
+            strcmp(other->minerals.source.text, own->source.text) != 0)
+            continue;
+        diag_report_path(diag, DIAG_ERROR, "row-twice", own->row.at, "row",
+                         "row '%s' of '%s' is that of '%s' too; write each food's own",
+                         own->row.text, own->source.text, other->name.text);
+        return false;
+    }
+    return true;
+}
+
+/* How high a limit may be, by its name: harm goes to 100 as a rule's does. */
+static const struct {
+    const char *begins, *ends;
+    double most;
+} limit_ranges[] = {
+    {"", "-percent", 100},
+    {"harm-", "", 100},
+    {"", "-month", 12},
+    {"", "-hours", 24},
+};
+
+static bool check_limit(const struct limit_reference *limit, struct diag *diag)
+{
+    const char *name = limit->name.text;
+    size_t length = strlen(name);
+    for (size_t i = 0; i < sizeof limit_ranges / sizeof *limit_ranges; i++) {
+        size_t tail = strlen(limit_ranges[i].ends);
+        bool fits = strncmp(name, limit_ranges[i].begins, strlen(limit_ranges[i].begins)) == 0 &&
+                    length > tail && strcmp(name + length - tail, limit_ranges[i].ends) == 0;
+        if (!fits || limit->value.range.high <= limit_ranges[i].most)
+            continue;
+        diag_report_path(diag, DIAG_ERROR, "out-of-range", limit->value.range.at, name,
+                         "'%.10g' is outside what is possible here (0 to %.10g)",
+                         limit->value.range.high, limit_ranges[i].most);
+        return false;
+    }
+    return true;
 }
 
 struct reference_values *reference_values_read(const char *path, struct arena *arena,
@@ -394,7 +447,10 @@ struct reference_values *reference_values_read(const char *path, struct arena *a
     for (size_t i = 0; i < sizeof limit_names / sizeof *limit_names; i++)
         good = need_limit(facts, limit_names[i], diag) && good;
     for (size_t i = 0; i < facts->foods.count; i++)
-        good = check_like(facts, LIST_AT(facts->foods, struct food, i), diag) && good;
+        good = check_like(facts, LIST_AT(facts->foods, struct food, i), diag) &&
+               check_row(facts, i, diag) && good;
+    for (size_t i = 0; i < facts->limits.count; i++)
+        good = check_limit(LIST_AT(facts->limits, struct limit_reference, i), diag) && good;
     for (int m = 0; m < MEASURE_COUNT; m++)
         good = (!measures[m].error || need_limit(facts, measures[m].error, diag)) && good;
     return good ? facts : NULL;

@@ -195,7 +195,8 @@ static const struct field when_fields[] = {
     ONE_OF(plants_given, "plants-given", plants_given_choices),
 };
 const struct schema rule_when_schema =
-    SCHEMA(rule_when, when_fields, "condition", "Everything that is written must hold.");
+    SCHEMA(rule_when, when_fields, "condition", "Everything that is written must hold.",
+           .never_empty = true);
 
 bool rule_when_reads(const struct rule_when *when)
 {

@@ -74,7 +74,7 @@ static const struct field template_fields[] = {
         .help = "size of the text in points, headings larger by as much", .example = "18"),
     ROW(FLAG, sheet_template, compact, "compact",
         .help = "tighter tables and shorter notes, to save pages"),
-    ROW(QUANTITY, sheet_template, pages, "pages", IN(COUNT, 1, 20),
+    ROW(QUANTITY, sheet_template, pages, "pages", WHOLE(1, 20),
         .help = "as many pages as it may take", .example = "2"),
     ROW(CHOICES, sheet_template, in_brief, "in-brief", .choices = brief_choices, .most = BRIEF_MOST,
         .help = "sections that are said in brief when it would take more, the first one first",
@@ -205,6 +205,54 @@ static bool check_required(const struct sheet_template *sheet, struct diag *diag
     return good;
 }
 
+/* What may stand on more than one page. */
+static bool may_repeat(int code)
+{
+    return code == SECTION_PAGE_HEAD || code == SECTION_STATE || code == SECTION_PAGE_BREAK ||
+           code == SECTION_OWN;
+}
+
+/* Each says its part once; `seen` has a place for each section. */
+static bool check_once(const struct list *codes, bool *seen, struct diag *diag)
+{
+    bool good = true;
+    for (size_t i = 0; i < codes->count; i++) {
+        const struct choice_value *one = LIST_AT(*codes, struct choice_value, i);
+        if (seen[one->value] && !may_repeat(one->value)) {
+            diag_report(diag, DIAG_ERROR, "section-twice", one->at,
+                        "'%s' stands twice; leave one of them out",
+                        bind_choice_word(sheet_section_choices, one->value));
+            good = false;
+        }
+        seen[one->value] = true;
+    }
+    return good;
+}
+
+static bool check_no_section_twice(const struct sheet_template *sheet, struct diag *diag)
+{
+    bool good = true, seen[SECTION_COUNT] = {false};
+    for (size_t i = 0; i < sheet->sections.count; i++) {
+        const struct sheet_section *one = LIST_AT(sheet->sections, struct sheet_section, i);
+        struct choice_value show = one->show;
+        const struct list alone = {.items = &show, .count = show.known};
+        const struct list *const lists[] = {&alone,        &one->left, &one->right,
+                                            &one->columns, &one->page, &one->foot};
+        for (size_t k = 0; k < sizeof lists / sizeof *lists; k++)
+            good = check_once(lists[k], seen, diag) && good;
+    }
+    for (size_t i = 0; i < sheet->in_brief.count; i++) {
+        const struct choice_value *one = LIST_AT(sheet->in_brief, struct choice_value, i);
+        if (seen[one->value])
+            continue;
+        diag_report_path(diag, DIAG_ERROR, "brief-of-none", one->at, "in-brief",
+                         "'%s' is no section of this sheet; leave it out here, or add it there",
+                         bind_choice_word(sheet_section_choices, one->value));
+        good = false;
+    }
+    return good && check_once(&sheet->in_brief, (bool[SECTION_COUNT]){false}, diag);
+}
+
 /* "templates/sheets/checkout.yaml" holds the kind 'checkout'. */
 static bool check_name(const struct sheet_template *sheet, struct diag *diag)
 {
@@ -227,6 +275,7 @@ struct sheet_template *sheet_template_read(const char *path, struct arena *arena
     bool good = check_name(sheet, diag);
     good = check_brief(sheet, diag) && good;
     good = check_required(sheet, diag) && good;
+    good = check_no_section_twice(sheet, diag) && good;
     for (size_t i = 0; i < sheet->sections.count; i++)
         good = check_section(LIST_AT(sheet->sections, struct sheet_section, i), diag) && good;
     return good ? sheet : NULL;

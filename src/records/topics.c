@@ -1,10 +1,14 @@
 /* Reading topics, bundles and settlements, and checking that they name one another. */
 #include "records/topics.h"
 
+#include <stdint.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "base/nearest.h"
 #include "records/table.h"
 
-#include <stdint.h>
-#include <string.h>
+enum { NAME_BYTES = 80 };
 
 static const struct choice topic_kind_choices[] = {
     {"order", TOPIC_ORDER, "the strongest wins"},
@@ -149,6 +153,38 @@ const struct bundle *bundle_find(const struct topic_catalogue *catalogue, const 
 
 /* ---- checks ------------------------------------------------------------------------------- */
 
+/* "'food:smal' names no stance of its topic; did you mean 'food:small'?" */
+static bool no_stance(const struct text_value *call, const struct topic *topic, const char *path,
+                      struct diag *diag)
+{
+    struct nearest nearest;
+    nearest_init(&nearest, strchr(call->text, ':') + 1);
+    for (size_t i = 0; i < topic->stances.count; i++)
+        nearest_offer(&nearest, LIST_AT(topic->stances, struct text_value, i)->text);
+    diag_report_path(diag, DIAG_ERROR, "unknown-stance", call->at, path,
+                     nearest.best ? "'%s' names no stance of its topic; did you mean '%s:%s'?"
+                                  : "'%s' names no stance of its topic; topics.yaml lists those of "
+                                    "'%s'%s",
+                     call->text, topic->name.text, nearest.best ? nearest.best : "");
+    return false;
+}
+
+static bool no_topic(const struct text_value *call, const struct topic_catalogue *topics,
+                     const char *path, struct diag *diag)
+{
+    struct nearest nearest;
+    char name[NAME_BYTES];
+    snprintf(name, sizeof name, "%.*s", (int)strcspn(call->text, ":"), call->text);
+    nearest_init(&nearest, name);
+    for (size_t i = 0; i < topics->topics.count; i++)
+        nearest_offer(&nearest, LIST_AT(topics->topics, struct topic, i)->name.text);
+    diag_report_path(diag, DIAG_ERROR, "unknown-stance", call->at, path,
+                     nearest.best ? "'%s' names no topic of topics.yaml; did you mean '%s'?"
+                                  : "'%s' names no topic of topics.yaml%s",
+                     call->text, nearest.best ? nearest.best : "");
+    return false;
+}
+
 static bool check_call(const struct text_value *call, const struct topic_catalogue *topics,
                        const char *path, struct diag *diag)
 {
@@ -162,15 +198,11 @@ static bool check_call(const struct text_value *call, const struct topic_catalog
                          call->text);
         return false;
     }
-    size_t topic = topic_find(topics, call->text, length);
-    if (topic != SIZE_MAX &&
-        topic_rank(LIST_AT(topics->topics, struct topic, topic), stance) != SIZE_MAX)
-        return true;
-    diag_report_path(diag, DIAG_ERROR, "unknown-stance", call->at, path,
-                     topic == SIZE_MAX ? "'%s' names no topic of topics.yaml"
-                                       : "'%s' names no stance of its topic",
-                     call->text);
-    return false;
+    size_t i = topic_find(topics, call->text, length);
+    if (i == SIZE_MAX)
+        return no_topic(call, topics, path, diag);
+    const struct topic *topic = LIST_AT(topics->topics, struct topic, i);
+    return topic_rank(topic, stance) != SIZE_MAX || no_stance(call, topic, path, diag);
 }
 
 static bool check_call_list(const struct list *calls, const struct topic_catalogue *topics,
@@ -179,6 +211,28 @@ static bool check_call_list(const struct list *calls, const struct topic_catalog
     bool good = true;
     for (size_t i = 0; i < calls->count; i++)
         good = check_call(LIST_AT(*calls, struct text_value, i), topics, path, diag) && good;
+    return good;
+}
+
+bool topic_when_check(const struct rule_when *when, const struct topic_catalogue *topics,
+                      const char *path, struct diag *diag)
+{
+    const struct list *const lists[] = {&when->stance, &when->coming_stance, &when->calls,
+                                        &when->and_calls, &when->bundle};
+    bool good = true;
+    for (size_t i = 0; i < sizeof lists / sizeof *lists; i++)
+        good = check_call_list(lists[i], topics, path, diag) && good;
+    return good;
+}
+
+bool topic_rules_check(const struct rule_book *book, const struct topic_catalogue *topics,
+                       struct diag *diag)
+{
+    bool good = true;
+    for (size_t i = 0; i < book->rules.count; i++) {
+        const struct rule *one = LIST_AT(book->rules, struct rule, i);
+        good = topic_when_check(&one->when, topics, one->name.text, diag) && good;
+    }
     return good;
 }
 
@@ -197,8 +251,14 @@ static bool check_stance(const struct topic *topic, const struct text_value *sta
 {
     if (topic_rank(topic, stance->text) != SIZE_MAX)
         return true;
+    struct nearest nearest;
+    nearest_init(&nearest, stance->text);
+    for (size_t i = 0; i < topic->stances.count; i++)
+        nearest_offer(&nearest, LIST_AT(topic->stances, struct text_value, i)->text);
     diag_report_path(diag, DIAG_ERROR, "unknown-stance", stance->at, topic->name.text,
-                     "'%s' is not among the topic's stances", stance->text);
+                     nearest.best ? "'%s' is not among the topic's stances; did you mean '%s'?"
+                                  : "'%s' is not among the topic's stances%s",
+                     stance->text, nearest.best ? nearest.best : "");
     return false;
 }
 
@@ -255,10 +315,11 @@ static bool check_catalogue(const struct topic_catalogue *topics, struct diag *d
         const struct bundle *bundle = LIST_AT(topics->bundles, struct bundle, i);
         good = calls_check(&bundle->rows, topics, bundle->name.text, diag) && good;
     }
-    for (size_t i = 0; i < topics->calls.count; i++)
-        good = check_call_list(&LIST_AT(topics->calls, struct state_call, i)->row.calls, topics,
-                               LIST_AT(topics->calls, struct state_call, i)->name.text, diag) &&
-               good;
+    for (size_t i = 0; i < topics->calls.count; i++) {
+        const struct state_call *one = LIST_AT(topics->calls, struct state_call, i);
+        good = check_call_list(&one->row.calls, topics, one->name.text, diag) && good;
+        good = topic_when_check(&one->when, topics, one->name.text, diag) && good;
+    }
     return good;
 }
 
@@ -307,6 +368,7 @@ struct settlement_book *settlement_book_read(const char *path, const struct topi
         const struct stance_settlement *one =
             LIST_AT(book->settlements, struct stance_settlement, i);
         good = check_call_list(&one->outcome, topics, one->name.text, diag) && good;
+        good = topic_when_check(&one->when, topics, one->name.text, diag) && good;
     }
     return good ? book : NULL;
 }
