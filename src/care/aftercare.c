@@ -43,3 +43,25 @@ bool aftercare_plan(struct care_build *b)
     }
     return true;
 }
+
+/* Hours that nothing asks for would stand on no page. */
+bool aftercare_said_plan(struct care_build *b)
+{
+    static const char *const kept_dry[] = {"all-day-with-swims", "twice-a-day", "as-written"};
+    const struct list *list = &b->in->visit->follow_up.aftercare;
+    bool good = true;
+    for (size_t i = 0; i < sizeof kept_dry / sizeof *kept_dry; i++)
+        if (plan_holds(b->plan, "dry-hours", kept_dry[i]))
+            return true;
+    for (size_t i = 0; i < list->count; i++) {
+        const struct visit_aftercare *one = LIST_AT(*list, struct visit_aftercare, i);
+        if (!one->hours.known)
+            continue;
+        diag_report_path(b->diag, DIAG_ERROR, "aftercare-of-another", one->hours.at,
+                         "follow-up.aftercare.hours",
+                         "nothing keeps this animal dry by the hour, so they would stand on no "
+                         "page; write dry-hours under done-today, or leave them out");
+        good = false;
+    }
+    return good;
+}

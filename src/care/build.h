@@ -120,8 +120,9 @@ bool identity_plan(struct care_build *b);      /* who it is, whose, who says it 
 bool opening_hours_plan(struct care_build *b); /* are closed days known? */
 bool patient_plan(struct care_build *b);       /* age, plausibility of mass and length */
 bool stage_plan(struct care_build *b); /* the stage of life that the species sheet feeds by */
-bool own_targets_check(struct care_build *b);       /* slips of the pen among the own targets */
-bool aftercare_plan(struct care_build *b);          /* what was written of the days after */
+bool own_targets_check(struct care_build *b); /* slips of the pen among the own targets */
+bool aftercare_plan(struct care_build *b);
+bool aftercare_said_plan(struct care_build *b);     /* what was written of the days after */
 bool findings_plan(struct care_build *b);           /* exam order, tiers, procedures */
 bool winter_rest_plan(struct care_build *b);        /* may it rest, and when; before the stances */
 bool stances_plan(struct care_build *b);            /* what is called for */

@@ -86,6 +86,8 @@ struct procedure {
     struct list sexes;               /* of struct choice_value; empty: all */
     struct flag_value sets_sex;      /* the sex is known from it */
     struct flag_value result;        /* a result is awaited */
+    struct list says;                /* of struct text_value: what its words say of the visit's
+                                        follow-up.aftercare */
     struct sourced_value check_days; /* looked at again after so long */
     struct list calls;               /* of struct call_row */
     struct text_value source;

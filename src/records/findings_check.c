@@ -190,6 +190,52 @@ static bool is_twice(const struct visit *visit, size_t index)
     return false;
 }
 
+static const struct visit_key {
+    const char *key, *path;
+    size_t offset; /* of a quantity or a text in struct visit_aftercare */
+    bool is_text;
+} said_keys[] = {
+    {"awake-by", "follow-up.aftercare.awake-by", offsetof(struct visit_aftercare, awake_by), true},
+    {"amount", "follow-up.aftercare.amount", offsetof(struct visit_aftercare, amount), false},
+    {"every", "follow-up.aftercare.every", offsetof(struct visit_aftercare, every_h), false},
+};
+
+/* What no words of the procedure say would be on no page: whose key it is is told. */
+static bool check_said(const struct visit_aftercare *one, const struct visit_key *key,
+                       const struct finding_catalogue *catalogue, struct arena *scratch,
+                       struct diag *diag)
+{
+    const struct procedure *own = procedure_find(catalogue, one->of.text);
+    const void *place = (const char *)one + key->offset;
+    const struct text_value *text = place;
+    const struct quantity *number = place;
+    bool written = key->is_text ? text->text != NULL : number->known;
+    const char *others = "";
+    if (!own || !written || list_has_text(&own->says, key->key))
+        return true;
+    for (size_t i = 0; i < catalogue->procedures.count; i++) {
+        const struct procedure *other = LIST_AT(catalogue->procedures, struct procedure, i);
+        if (list_has_text(&other->says, key->key))
+            others = arena_format(scratch, "%s%s%s", others, *others ? ", " : "", other->name.text);
+    }
+    diag_report_path(diag, DIAG_ERROR, "aftercare-of-another", key->is_text ? text->at : number->at,
+                     key->path, "says nothing of '%s'; it belongs to %s", one->of.text, others);
+    return false;
+}
+
+static bool check_aftercare(const struct visit *visit, const struct finding_catalogue *catalogue,
+                            struct arena *scratch, struct diag *diag)
+{
+    const struct list *list = &visit->follow_up.aftercare;
+    bool good = true;
+    for (size_t i = 0; i < list->count; i++)
+        for (size_t k = 0; k < sizeof said_keys / sizeof *said_keys; k++)
+            good = check_said(LIST_AT(*list, struct visit_aftercare, i), &said_keys[k], catalogue,
+                              scratch, diag) &&
+                   good;
+    return good;
+}
+
 bool findings_check_visit(const struct visit *visit, const struct species *species,
                           const struct finding_catalogue *catalogue, struct diag *diag)
 {
@@ -212,6 +258,7 @@ bool findings_check_visit(const struct visit *visit, const struct species *speci
         good = check_procedure(LIST_AT(visit->done_today, struct text_value, i), species, catalogue,
                                diag) &&
                good;
+    good = check_aftercare(visit, catalogue, &scratch, diag) && good;
     arena_finish(&scratch);
     return good;
 }

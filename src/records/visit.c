@@ -8,6 +8,8 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/nearest.h"
+
 static bool refuse(struct diag *diag, const char *code, struct mark at, const char *path,
                    const char *text)
 {
@@ -394,10 +396,16 @@ static bool check_texts(const struct visit *visit, struct diag *diag)
 static bool check_done(const struct visit *visit, const struct text_value *of, const char *code,
                        const char *path, struct diag *diag)
 {
+    struct nearest nearest;
     if (list_has_text(&visit->done_today, of->text))
         return true;
+    nearest_init(&nearest, of->text);
+    for (size_t i = 0; i < visit->done_today.count; i++)
+        nearest_offer(&nearest, LIST_AT(visit->done_today, struct text_value, i)->text);
     diag_report_path(diag, DIAG_ERROR, code, of->at, path,
-                     "'%s' was not done today; it must stand under done-today", of->text);
+                     nearest.best ? "'%s' was not done today; did you mean '%s'?"
+                                  : "'%s' was not done today; it must stand under done-today%s",
+                     of->text, nearest.best ? nearest.best : "");
     return false;
 }
 
@@ -416,6 +424,28 @@ static bool check_results(const struct visit *visit, struct diag *diag)
     return good;
 }
 
+static bool check_dry(const struct visit_aftercare *one, struct diag *diag)
+{
+    static const double day_h = 24;
+    if (one->times.known && !one->hours.known)
+        return refuse(diag, "hours-unsaid", one->times.at, "follow-up.aftercare.times",
+                      "needs hours beside it: how long it is dry each time");
+    if (one->hours.known && one->hours.value * (one->times.known ? one->times.value : 1) > day_h)
+        return refuse(diag, "longer-than-a-day", one->hours.at, "follow-up.aftercare.hours",
+                      "are more than a day with all times together; write fewer");
+    return true;
+}
+
+static bool check_once(const struct list *list, size_t at, struct diag *diag)
+{
+    const struct visit_aftercare *one = LIST_AT(*list, struct visit_aftercare, at);
+    for (size_t i = 0; i < at; i++)
+        if (strcmp(LIST_AT(*list, struct visit_aftercare, i)->of.text, one->of.text) == 0)
+            return refuse(diag, "aftercare-twice", one->of.at, "follow-up.aftercare.of",
+                          "has an entry above; write both as one");
+    return true;
+}
+
 /* What was written of the days after. */
 static bool check_aftercare(const struct visit *visit, struct diag *diag)
 {
@@ -426,9 +456,16 @@ static bool check_aftercare(const struct visit *visit, struct diag *diag)
         good =
             check_done(visit, &one->of, "aftercare-of-nothing", "follow-up.aftercare.of", diag) &&
             good;
-        if (one->check.known && date_compare(one->check.date, visit->date.date) <= 0)
-            good = refuse(diag, "aftercare-before-visit", one->check.at,
-                          "follow-up.aftercare.check", "lies before the next day");
+        good = check_dry(one, diag) && good;
+        good = check_once(&visit->follow_up.aftercare, i, diag) && good;
+        if (one->check.known && date_compare(one->check.date, visit->date.date) <= 0) {
+            char next[16];
+            date_write_iso(date_add_days(visit->date.date, 1), next);
+            diag_report_path(diag, DIAG_ERROR, "aftercare-before-visit", one->check.at,
+                             "follow-up.aftercare.check",
+                             "lies before the next day; write %s or later", next);
+            good = false;
+        }
         if (one->awake_by.text && opening_minute(one->awake_by.text) < 0) {
             diag_report_path(diag, DIAG_ERROR, "not-a-time", one->awake_by.at,
                              "follow-up.aftercare.awake-by",

@@ -153,12 +153,23 @@ class Aftercare(unittest.TestCase):
 
     def test_faults_in_the_days_after_have_their_place(self):
         for written, fault in (({"of": "bandage", "check": "2026-03-18"}, "follow-up.aftercare.of: 'bandage' was not done today"),
-                               ({"of": "sedation", "check": "2026-03-14"}, "follow-up.aftercare.check: lies before the next day"),
+                               ({"of": "sedatoin"}, "follow-up.aftercare.of: 'sedatoin' was not done today; did you mean 'sedation'"),
+                               ({"of": "sedation", "check": "2026-03-14"}, "follow-up.aftercare.check: lies before the next day; write 2026-03-15 or later"),
+                               ({"of": "sedation", "times": 2}, "follow-up.aftercare.times: needs hours beside it"),
+                               ({"of": "sedation", "hours": "12 h", "times": 6}, "follow-up.aftercare.hours: are more than a day"),
+                               ({"of": "sedation", "hours": "8 h"}, "follow-up.aftercare.hours: nothing keeps this animal dry by the hour"),
+                               ({"of": "sedation", "amount": "5 ml"}, "follow-up.aftercare.amount: says nothing of 'sedation'; it belongs to feeding-tube-placed"),
+                               ({"of": "sedation", "every": "24 h"}, "follow-up.aftercare.every: says nothing of 'sedation'; it belongs to feeding-tube-placed"),
                                ({"of": "sedation", "awake-by": "25:00"}, "follow-up.aftercare.awake-by: '25:00' is no time of the day"),
                                ({"of": "sedation", "amount": "5 tablets"}, "follow-up.aftercare.amount: what goes into the stomach is written in ml")):
             done = run(record(done_today=["sedation"], follow_up={"aftercare": [written]}))
             self.assertEqual(done.returncode, 1)
-            self.assertRegex(done.stderr, r"^<standard input>:1:\d+: " + fault)
+            self.assertRegex(done.stderr, r"(?m)^<standard input>:1:\d+: " + fault)
+        for pair, fault in (([{"of": "x-ray", "awake-by": "17:30"}], "aftercare.awake-by: says nothing of 'x-ray'; it belongs to sedation"),
+                            ([{"of": "x-ray", "check": "2026-03-18"}, {"of": "x-ray", "check": "2026-03-20"}], "aftercare.of: has an entry above")):
+            done = run(record(done_today=["x-ray"], follow_up={"aftercare": pair}))
+            self.assertEqual(done.returncode, 1)
+            self.assertRegex(done.stderr, r"(?m)^<standard input>:1:\d+: follow-up\." + fault)
 
     def test_more_than_a_stomach_holds_is_told(self):
         """About 2 % of the mass (WikiVet, Snake Supportive Care), 2-5 % on another page: 1 kg takes 50 ml at most."""
