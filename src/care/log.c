@@ -216,6 +216,37 @@ static void set_week(struct care_build *b, struct log_probe_plan *probe,
 
 /* ---- the part ------------------------------------------------------------------------ */
 
+/* 80 degrees in the middle are a recorder set to F whose title says C, or is in no animal's home.
+ */
+static bool is_warmth(struct care_build *b, const struct log_probe_plan *probe)
+{
+    const struct log_part_plan *part = probe->day.known ? &probe->day : &probe->night;
+    if (probe->is_humidity || part->median <= build_limit(b, "temperature-hottest-c"))
+        return true;
+    return refuse(b, "log-unit-unlikely", b->in->visit->enclosure.readings.log.file.at,
+                  arena_format(b->arena,
+                               "'%s' reads %.1f C half of the time or more, where no animal lives; "
+                               "if the recorder was set to F, write F into the file's title, such "
+                               "as Temperature (F)",
+                               probe->probe, part->median));
+}
+
+/* Nothing was counted: no place was given, or no reading of those that have one can be. */
+static bool refuse_all(struct care_build *b)
+{
+    const struct mark at = b->in->visit->enclosure.readings.log.file.at;
+    bool placed = false;
+    for (size_t i = 0; i < b->in->log->series_count; i++)
+        placed = placed || zone_of(b, b->in->log->series[i].probe) >= 0;
+    return refuse(b, placed ? "log-without-readings" : "log-without-place", at,
+                  placed ? "no reading of its probes is one that such an instrument can take; is "
+                           "it the recorder's own file, with its units?"
+                         : arena_format(b->arena,
+                                        "no probe of the file has a place; say where each lies, "
+                                        "such as probes: {T1: warm-side}; it has %s",
+                                        probe_names(b)));
+}
+
 static bool add_probes(struct care_build *b)
 {
     struct log_plan *log = &b->plan->log;
@@ -239,17 +270,14 @@ static bool add_probes(struct care_build *b)
             .highest = series->highest,
             .coverage_percent = log_series_coverage(series) * 100,
         };
+        if (!is_warmth(b, probe))
+            return false;
         set_week(b, probe, series);
         log->least_coverage_percent = fmin(log->least_coverage_percent, probe->coverage_percent);
         probe->has_drop = !probe->is_humidity && probe->day.known && probe->night.known;
         probe->night_drop_c = probe->has_drop ? probe->day.median - probe->night.median : 0;
     }
-    return log->probe_count ||
-           refuse(b, "log-without-place", b->in->visit->enclosure.readings.log.file.at,
-                  arena_format(b->arena,
-                               "no probe of the file has a place; say where each lies, such as "
-                               "probes: {T1: warm-side}; it has %s",
-                               probe_names(b)));
+    return log->probe_count || refuse_all(b);
 }
 
 static void remark_file(struct care_build *b)

@@ -20,7 +20,8 @@ static const char *find_file(const struct resources *resources, const struct vis
     const char *path =
         why ? NULL : file_join(arena, folder ? folder : file_folder_of(arena, visit->file), name);
     if (path && !file_is_regular(path))
-        why = arena_format(arena, "'%s' is not there; name a PNG or JPEG file", path);
+        why = arena_format(arena, "'%s' %s; name a PNG or JPEG file", path,
+                           file_exists(path) ? "is no ordinary file" : "is not there");
     if (!why)
         return path;
     diag_report_path(diag, DIAG_ERROR, "no-photo", photo->at, PATH, "%s", why);

@@ -23,7 +23,8 @@ const struct log_file *visit_log_read(const struct resources *resources, const s
     const char *path =
         why ? NULL : file_join(arena, folder ? folder : file_folder_of(arena, visit->file), name);
     if (path && !file_is_regular(path))
-        why = arena_format(arena, "'%s' is not there; name the logger's CSV file", path);
+        why = arena_format(arena, "'%s' %s; name the logger's CSV file", path,
+                           file_exists(path) ? "is no ordinary file" : "is not there");
     if (!why)
         return log_read(path, visit->date.date, arena, diag);
     diag_report_path(diag, DIAG_ERROR, "no-log", file->at, PATH, "%s", why);

@@ -127,6 +127,10 @@ static bool find_titles(struct reader *r)
         if (log_cells_part(r->line, r->separator, &cells) && take_titles(r, &cells))
             return true;
     }
+    if (!r->failed && r->number == 0) {
+        r->number = 1;
+        return refuse(r, "log-empty", 1, "is empty; let the recorder write its readings anew");
+    }
     if (!r->failed)
         refuse(r, "log-without-titles", 1,
                "no title row in the first 40 lines; one has a time and a temperature or humidity, "
@@ -314,7 +318,11 @@ static bool count_rows(struct reader *r, struct date visit, enum log_order order
         size_t column = cells.column[r->times[0]];
         if (moment.year_first != (order == ORDER_YEAR_FIRST) ||
             !log_moment_at(&moment, order, &at_s))
-            return refuse(r, "log-time", column, "is no day in the order of the other dates");
+            return refuse(r, "log-time", column,
+                          arena_format(r->arena,
+                                       "'%.40s' is no day, or its day, month and year stand in "
+                                       "another order than in the rows above",
+                                       cells.at[r->times[0]]));
         if (!goes_on(&course, at_s))
             return refuse(r, "log-runs-back", column,
                           "lies before the row above it; the rows must follow one another");

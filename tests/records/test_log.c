@@ -141,7 +141,7 @@ static const struct refusal {
     {"Time,T1 Temperature (C)\n2026-03-12 10:00,24,5,6\n", "log-row", 2, 1},
     {"Time,T1 Temperature (C)\n2026-03-12 10:00,24 %\n", "log-unit", 2, 18},
     {"Time,T1 Temperature (C)\n", "log-empty", 1, 1},
-    {"", "log-without-titles", 0, 1},
+    {"", "log-empty", 1, 1},
 };
 
 START_TEST(refuses_with_the_place)

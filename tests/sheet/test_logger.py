@@ -3,6 +3,7 @@
 covers the file's bytes."""
 import json
 import math
+import os
 import subprocess
 import sys
 import tempfile
@@ -172,6 +173,21 @@ class Logger(unittest.TestCase):
             self.fault("must lie in the record's folder")
         self.write({**self.MAPPED, "file": "none.csv"})
         self.fault("is not there")
+        (self.folder / "folder.csv").mkdir()
+        os.mkfifo(self.folder / "pipe.csv")
+        for name in ("folder.csv", "pipe.csv"):
+            self.write({**self.MAPPED, "file": name})
+            self.fault(f"{name}' is no ordinary file; name the logger's CSV file")
+        self.write(self.MAPPED)
+        (self.folder / "week.csv").write_text("")
+        self.fault("week.csv:1:1: is empty")
+        # a recorder set to F under a title of C: 80.6 F is 27 C
+        (self.folder / "week.csv").write_text(text((d, m, round(w * 1.8 + 32, 1), round(c * 1.8 + 32, 1), h) for d, m, w, c, h in week()))
+        self.fault("now.yaml:1:", "where no animal lives", "write F into the file's title")
+        (self.folder / "week.csv").write_text(text((d, m, 500, -200, 1000) for d, m, w, c, h in week()))
+        self.fault("now.yaml:1:", "no reading of its probes is one that such an instrument can take")
+        (self.folder / "week.csv").write_text(text(week()).replace("2026-03-13 00:10", "2026-02-30 00:10"))
+        self.fault("week.csv:147:1: '2026-02-30 00:10' is no day")
         (self.folder / "week.csv").write_text(text(week()).replace("2026-03-13 00:10", "2026-03-15 00:10"))
         self.write(self.MAPPED)
         self.fault("week.csv:147:1: lies after the day of the visit")
