@@ -178,10 +178,19 @@ void review_view_settle(struct answer *answer)
                                  .on = desk_today(desk),
                                  .edition = or_null(answer_text(body, "edition")),
                                  .reason = or_null(answer_text(body, "reason"))};
+    const struct node *written = tree_find(body, "value");
+    /* a value that is no text would be taken for none, and ours be confirmed */
+    if (written && written->kind != NODE_SCALAR) {
+        answer_refuse(answer, 400, "not-understood");
+        return;
+    }
+    if (!is_known(&desk->shared->library, order.species)) {
+        answer_refuse(answer, 404, "no-species");
+        return;
+    }
     bool is_sound = is_line(key, ",;=") && is_line(value, ";") && *key &&
                     is_line(order.edition ? order.edition : "", "") &&
-                    is_line(order.reason ? order.reason : "", "") &&
-                    is_known(&desk->shared->library, order.species);
+                    is_line(order.reason ? order.reason : "", "");
     if (!is_sound || !desk->settings.own_sheets) {
         answer_refuse(answer, 422, is_sound ? "no-own-sheets" : "not-one-line");
         return;

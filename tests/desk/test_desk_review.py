@@ -105,10 +105,11 @@ class DeskReview(unittest.TestCase):
         for key, value, more, error in (("temperature.basking-surface", "34-60 C", {}, "value-refused"), ("temperature.nigth", "", {}, "value-refused"),
                                         ("temperature.night", "24-26 C; temperature.warm-side=20 C", {}, "not-one-line"),
                                         ("temperature.night,humidity.range", "", {}, "not-one-line"), ("", "", {}, "not-one-line"),
-                                        ("temperature.night", "", {"edition": "a\nb"}, "not-one-line"), ("temperature.night", "", {"species": "../../etc/passwd"}, "not-one-line"),
+                                        ("temperature.night", "", {"edition": "a\nb"}, "not-one-line"), ("temperature.night", "", {"species": "../../etc/passwd"}, "no-species"),
+                                        ("temperature.night", ["24 C"], {}, "not-understood"), ("light.ferguson-zone", "9", {}, "value-refused"),
                                         ("temperature.night", "", {"by": "x"}, "veterinarian-is-missing")):
             status, answer = self.settle(key, value, **more)
-            self.assertEqual((status, answer["error"]), (422, error), (key, value))
+            self.assertEqual((status, answer["error"]), ({"no-species": 404, "not-understood": 400}.get(error, 422), error), (key, value))
         self.assertEqual(list(self.own.iterdir()), [])
         self.assertEqual(self.desk.ask("GET", "/api/review?species=..%2f..%2fx")[0], 404)
 

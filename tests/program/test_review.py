@@ -253,6 +253,8 @@ class Review(unittest.TestCase):
         self.assertIn("below the zone that must be cooler", self.refused("--set", "temperature.warm-side=20-24 C"))
         self.assertIn("write a number with C or F", self.refused("--set", "temperature.warm-side=30-32"))
         self.assertIn("outside what is possible", self.refused("--set", "humidity.range=60-120 %"))
+        self.assertIn("outside what is possible here (1 to 4)", self.refused("--set", "light.ferguson-zone=9"))
+        self.assertIn("outside what is possible here", self.refused("--set", "enclosure.length-times=90"))
         self.assertIn("plausible", self.refused("--set", "size.adult-mass=9000 g"))
         self.assertIn("did you mean 'temperature.warm-side'", self.refused("--confirm", "temperature.warmside"))
         self.assertIn("write KEY=VALUE", self.refused("--set", "temperature.warm-side"))
