@@ -13,7 +13,7 @@ struct packet {
     struct diag *diag;
     struct packet_counts *counts;
     const struct packet_options *options;
-    struct pdf_merge *joined; /* NULL: not asked for */
+    struct pdf_merge *merge; /* NULL: not asked for */
     size_t done;
 };
 
@@ -26,12 +26,12 @@ static struct stretch stretch_of(const struct packet_options *options, size_t ro
 /* Results come in the order of the roster, each after its file. */
 static bool join(struct packet *packet, const struct row_result *result)
 {
-    if (!packet->joined || (result->status != ROW_MADE && result->status != ROW_KEPT))
+    if (!packet->merge || (result->status != ROW_MADE && result->status != ROW_KEPT))
         return true;
     struct arena arena;
     arena_init(&arena);
     bool good = pdf_merge_add(
-        packet->joined, file_join(&arena, packet->options->folder, result->file), packet->diag);
+        packet->merge, file_join(&arena, packet->options->folder, result->file), packet->diag);
     arena_finish(&arena);
     return good;
 }
@@ -58,19 +58,19 @@ static bool begin_joined(struct packet *packet)
     const struct packet_options *options = packet->options;
     struct arena *arena = &packet->rows.arena;
     if (options->joined)
-        packet->joined = pdf_merge_begin(
+        packet->merge = pdf_merge_begin(
             file_join(arena, options->folder, packet_joined_name(options, arena)), packet->diag);
-    return !options->joined || packet->joined;
+    return !options->joined || packet->merge;
 }
 
 static bool finish_joined(struct packet *packet)
 {
-    struct pdf_merge *joined = packet->joined;
-    if (!joined)
+    struct pdf_merge *merge = packet->merge;
+    if (!merge)
         return true;
-    packet->joined = NULL;
-    packet->counts->pdf_merge_pages = pdf_merge_pages(joined);
-    return pdf_merge_finish(joined, packet->diag);
+    packet->merge = NULL;
+    packet->counts->pdf_merge_pages = pdf_merge_pages(merge);
+    return pdf_merge_finish(merge, packet->diag);
 }
 
 static bool write_rows(struct packet *packet, const struct packet_options *options)
@@ -91,7 +91,7 @@ static bool write_rows(struct packet *packet, const struct packet_options *optio
                         packet->diag) &&
         finish_joined(packet) && manifest_finish(manifest, packet->diag) &&
         packet_folder_tidy(options, &rows->arena, packet->diag);
-    pdf_merge_abandon(packet->joined);
+    pdf_merge_abandon(packet->merge);
     manifest_close(manifest);
     return good;
 }

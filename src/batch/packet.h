@@ -46,7 +46,7 @@ bool packet_write(const struct resources *resources, const struct packet_options
 struct packet_signing {
     const char *roster, *by;
     struct date today;
-    void (*tell)(void *data, const struct care_plan *plan); /* of each row; may be NULL */
+    void (*each_plan)(void *data, const struct care_plan *plan); /* of each row; may be NULL */
     void *data;
 };
 

@@ -219,8 +219,8 @@ static size_t find_stale(const char *folder, const struct listed *listed, struct
     return found.count;
 }
 
-static void tell(const struct packet_options *options, const char *const *names, size_t count,
-                 struct arena *arena, struct diag *diag)
+static void report_stale(const struct packet_options *options, const char *const *names,
+                         size_t count, struct arena *arena, struct diag *diag)
 {
     enum { NAMED_MOST = 5 };
     const char *first = "";
@@ -244,7 +244,7 @@ bool packet_folder_tidy(const struct packet_options *options, struct arena *aren
                        : 0;
     free(listed.hashes);
     if (!options->set_aside)
-        tell(options, names, count, arena, diag);
+        report_stale(options, names, count, arena, diag);
     for (size_t i = 0; options->set_aside && good && i < count; i++)
         good = set_aside(options, names[i], arena, diag);
     return good;

@@ -18,8 +18,8 @@ static bool check_rows(struct packet_rows *rows, const struct packet_signing *si
     struct roster_row row;
     while (roster_next(&rows->roster, &arena, diag, &row) == ROSTER_ROW) {
         const struct care_plan *plan = packet_rows_plan(rows, &row, &arena, diag);
-        if (plan && signing && signing->tell)
-            signing->tell(signing->data, plan);
+        if (plan && signing && signing->each_plan)
+            signing->each_plan(signing->data, plan);
         arena_reset(&arena);
     }
     arena_finish(&arena);

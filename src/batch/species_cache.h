@@ -9,7 +9,7 @@ struct species_cache_item;
 
 struct species_cache {
     const struct resources *resources;
-    struct arena arena; /* lives as long as the shelf */
+    struct arena arena; /* lives as long as the cache */
     struct species_cache_item *first;
     struct library *library; /* read when a name is asked for that is no code */
 };

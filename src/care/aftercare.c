@@ -9,7 +9,7 @@ static void review_stomach(struct care_build *b, const struct visit_aftercare *o
         return;
     /* a millilitre of food weighs about a gram */
     double percent = 100 * one->amount.value / b->plan->patient.mass_g;
-    double most = limit_find(b->in->facts, "stomach-percent")->range.high;
+    double most = limit_find(b->in->reference, "stomach-percent")->range.high;
     if (percent > most)
         build_review(b, REVIEW_IMPLAUSIBLE, "more-than-the-stomach-holds", one->amount.at,
                      build_fact(b, "percent", FACT_PERCENT, percent, percent,

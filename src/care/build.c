@@ -143,7 +143,7 @@ struct provenance build_from_veterinarian(const struct care_build *b)
 
 double build_limit(const struct care_build *b, const char *name)
 {
-    return limit_find(b->in->facts, name)->range.low;
+    return limit_find(b->in->reference, name)->range.low;
 }
 
 static const char *source_text(const struct sourced_value *sourced, const struct list *sources)

@@ -77,7 +77,8 @@ const char *build_stance_from(const struct stance_phase *phase);
 struct provenance build_from_veterinarian(const struct care_build *b);
 
 /* A threshold of the reference values, by name (its lower end where it is a band). The file
- * is refused when one is missing, so the name must stand in the table of records/facts.c. */
+ * is refused when one is missing, so the name must stand in the table of
+ * records/reference_values.c. */
 double build_limit(const struct care_build *b, const char *name);
 
 /* Adds REVIEW_SPREAD for every value that was not chosen and whose middle lies outside the

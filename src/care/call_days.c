@@ -47,7 +47,7 @@ static void call_for_water(struct care_build *b)
         bool dry = strcmp(f->code, "dehydrated") == 0 || strcmp(f->code, "sunken-eyes") == 0;
         if (!dry || f->severity == SEVERITY_NORMAL)
             continue;
-        const struct band *days = &limit_find(b->in->facts, "thirst-call-days")->range;
+        const struct band *days = &limit_find(b->in->reference, "thirst-call-days")->range;
         const double left = f->severity == SEVERITY_MILD ? days->high : days->low;
         const struct date day = open_until(b, date_add_days(b->plan->on, lround(left)));
         if (!b->plan->has_thirst_call || date_compare(day, b->plan->thirst_call) < 0)

@@ -7,9 +7,9 @@
 static const struct company_reference *reference_for(const struct care_build *b)
 {
     const struct whom_animal animal = build_animal(b);
-    for (size_t i = 0; i < b->in->facts->company.count; i++) {
+    for (size_t i = 0; i < b->in->reference->company.count; i++) {
         const struct company_reference *one =
-            LIST_AT(b->in->facts->company, struct company_reference, i);
+            LIST_AT(b->in->reference->company, struct company_reference, i);
         if (whom_fits(&one->whom, &animal))
             return one;
     }
@@ -57,7 +57,7 @@ static void plan_floor(struct care_build *b, struct company_plan *company,
     if (further > 0)
         company->floor_times += further * kind->further_times.range.low;
     company->floor_from =
-        build_from_sourced(&kind->two_times, &b->in->facts->sources, ORIGIN_REFERENCE);
+        build_from_sourced(&kind->two_times, &b->in->reference->sources, ORIGIN_REFERENCE);
 }
 
 /* The kinds that share it, with their names from their sheets. */
@@ -92,7 +92,7 @@ bool company_plan(struct care_build *b)
     if (kind)
         company->from = (struct provenance){
             .origin = ORIGIN_REFERENCE,
-            .source = named_text_find(&b->in->facts->sources, kind->source.text),
+            .source = named_text_find(&b->in->reference->sources, kind->source.text),
             .trust = (enum trust)kind->trust.value,
         };
     plan_floor(b, company, kind);

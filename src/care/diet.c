@@ -16,7 +16,7 @@ enum { PER_G = 100 }; /* the tables tell of 100 g */
 static struct provenance from_source(const struct care_build *b, const char *id, const char *row,
                                      int trust)
 {
-    const char *source = named_text_find(&b->in->facts->food_sources, id);
+    const char *source = named_text_find(&b->in->reference->food_sources, id);
     source = source ? source : id;
     return (struct provenance){.origin = ORIGIN_REFERENCE,
                                .source =
@@ -67,17 +67,17 @@ static void add_never(struct care_build *b, const struct food_rule *rule, struct
 /* A code that nobody knows is told with its place; the food counts for unknown. */
 static void tell_unlisted(struct care_build *b, const struct text_value *code)
 {
-    const struct reference_values *facts = b->in->facts;
+    const struct reference_values *reference = b->in->reference;
     struct nearest nearest;
     nearest_init(&nearest, code->text);
-    for (size_t i = 0; i < facts->foods.count; i++)
-        nearest_offer(&nearest, LIST_AT(facts->foods, struct food, i)->name.text);
-    for (size_t i = 0; i < facts->never_foods.count; i++)
-        nearest_offer(&nearest, LIST_AT(facts->never_foods, struct food_rule, i)->name.text);
-    struct plan_fact *facts_told =
+    for (size_t i = 0; i < reference->foods.count; i++)
+        nearest_offer(&nearest, LIST_AT(reference->foods, struct food, i)->name.text);
+    for (size_t i = 0; i < reference->never_foods.count; i++)
+        nearest_offer(&nearest, LIST_AT(reference->never_foods, struct food_rule, i)->name.text);
+    struct plan_fact *facts =
         nearest.best ? build_fact_text(b, "nearest", FACT_TEXT, nearest.best, NULL) : NULL;
     build_review(b, REVIEW_REMARK, "diet-food-unlisted", code->at,
-                 build_fact_text(b, "food", FACT_TEXT, code->text, facts_told));
+                 build_fact_text(b, "food", FACT_TEXT, code->text, facts));
 }
 
 static struct diet_food judge_one(struct care_build *b, const struct visit_diet *diet)
@@ -87,8 +87,8 @@ static struct diet_food judge_one(struct care_build *b, const struct visit_diet 
     one.has_g = one.g_day > 0;
     if (!one.food)
         return one;
-    const struct food_rule *never = never_food_find(b->in->facts, one.food);
-    const struct food *food = food_find(b->in->facts, one.food);
+    const struct food_rule *never = never_food_find(b->in->reference, one.food);
+    const struct food *food = food_find(b->in->reference, one.food);
     one.is_listed = food || never;
     if (never)
         add_never(b, never, &one);
@@ -170,7 +170,7 @@ static void plan_ratio(struct care_build *b, struct diet_plan *d)
 
 static void plan_least(struct care_build *b, struct diet_plan *d)
 {
-    const struct list *rows = &b->in->facts->balances;
+    const struct list *rows = &b->in->reference->balances;
     const struct whom_animal animal = build_animal(b);
     for (size_t i = 0; i < rows->count && !d->has_least; i++) {
         const struct food_balance *row = LIST_AT(*rows, struct food_balance, i);
@@ -264,7 +264,7 @@ static bool are_goitrogens_alone(const struct care_build *b, const struct diet_p
             continue;
         plants++;
         goitrogens +=
-            list_has_choice(&food_find(b->in->facts, d->given[i].food)->flags, FOOD_GOITROGEN);
+            list_has_choice(&food_find(b->in->reference, d->given[i].food)->flags, FOOD_GOITROGEN);
     }
     return plants > 0 && goitrogens == plants;
 }
@@ -277,7 +277,7 @@ static bool is_one_insect(const struct care_build *b, const struct diet_plan *d,
     const char *first = NULL;
     for (size_t i = 0; stage && i < stage->foods.count; i++) {
         const struct food *food =
-            food_find(b->in->facts, LIST_AT(stage->foods, struct text_value, i)->text);
+            food_find(b->in->reference, LIST_AT(stage->foods, struct text_value, i)->text);
         offered += food && food->kind.value == FOOD_INSECT;
     }
     for (size_t i = 0; i < d->given_count; i++) {

@@ -259,13 +259,15 @@ static void plan_furnishing(struct care_build *b)
     e->water_dish = said(&box->water_dish);
     e->has_hides = box->hides.known;
     e->hides = box->hides.value;
-    for (size_t i = 0; i < b->in->facts->hides.count && !e->has_hides_wanted; i++) {
-        const struct hides_reference *one = LIST_AT(b->in->facts->hides, struct hides_reference, i);
+    for (size_t i = 0; i < b->in->reference->hides.count && !e->has_hides_wanted; i++) {
+        const struct hides_reference *one =
+            LIST_AT(b->in->reference->hides, struct hides_reference, i);
         if (b->in->species->is_unlisted || !whom_fits(&one->whom, &animal))
             continue;
         e->has_hides_wanted = true;
         e->hides_wanted = one->least.range.low;
-        e->hides_from = build_from_sourced(&one->least, &b->in->facts->sources, ORIGIN_REFERENCE);
+        e->hides_from =
+            build_from_sourced(&one->least, &b->in->reference->sources, ORIGIN_REFERENCE);
     }
     e->hides_state = !e->has_hides_wanted          ? HIDES_NOT_ASKED
                      : !e->has_hides               ? HIDES_UNKNOWN

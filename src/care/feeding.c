@@ -230,7 +230,7 @@ bool feeding_plan(struct care_build *b)
     plan_now(b);
     feeding_plan_rules(b);
     feeding_judge_diet(b, stage);
-    feeding_plan_shelf(b, stage);
+    feeding_plan_classes(b, stage);
     if (!stage) {
         plan_without_stages(b);
         return true;

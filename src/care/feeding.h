@@ -36,7 +36,7 @@ void feeding_plan_rules(struct care_build *b);
 /* Judges all that the keeper gives: calcium to phosphorus, the share of staples, and what must not
  * be given. Which plants of the species are staples. `stage` NULL: a species without any. */
 void feeding_judge_diet(struct care_build *b, const struct species_feeding_stage *stage);
-void feeding_plan_shelf(struct care_build *b, const struct species_feeding_stage *stage);
+void feeding_plan_classes(struct care_build *b, const struct species_feeding_stage *stage);
 
 /* How often a plant may lie there, by its minerals, its oxalate and what it goes with. False: that
  * is not known. */

@@ -7,7 +7,7 @@
 
 static const char *limit_source(const struct care_build *b, const char *name)
 {
-    return build_from_sourced(limit_find(b->in->facts, name), &b->in->facts->sources,
+    return build_from_sourced(limit_find(b->in->reference, name), &b->in->reference->sources,
                               ORIGIN_REFERENCE)
         .source;
 }
@@ -108,7 +108,7 @@ static double smallest_prey_g(const struct care_build *b, const struct species_f
     double least_g = INFINITY;
     for (size_t i = 0; i < stage->foods.count; i++) {
         const struct food *food =
-            food_find(b->in->facts, LIST_AT(stage->foods, struct text_value, i)->text);
+            food_find(b->in->reference, LIST_AT(stage->foods, struct text_value, i)->text);
         if (!food || food->kind.value != FOOD_PREY || food->sizes.count == 0)
             continue;
         least_g = fmin(least_g, LIST_AT(food->sizes, struct food_size, 0)->mass_g.range.high);
@@ -273,8 +273,8 @@ static void plan_start(struct care_build *b)
     f->start_days =
         fmax(1, own->start_days.known ? own->start_days.value : build_limit(b, "build-up-days"));
     f->start_from = is_own ? build_from_veterinarian(b)
-                           : build_from_sourced(limit_find(b->in->facts, "build-up-days"),
-                                                &b->in->facts->sources, ORIGIN_REFERENCE);
+                           : build_from_sourced(limit_find(b->in->reference, "build-up-days"),
+                                                &b->in->reference->sources, ORIGIN_REFERENCE);
     if (!is_own)
         build_review(
             b, REVIEW_REMARK, "build-up-share", (struct mark){0},

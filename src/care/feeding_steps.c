@@ -79,7 +79,7 @@ static void take_foods(const struct care_build *b, struct feeding_line *line, bo
     const struct feeding_plan *f = &b->plan->feeding;
     struct prey_choice *foods = ARENA_ARRAY(b->arena, struct prey_choice, f->food_count + 1);
     for (size_t i = 0; i < f->food_count; i++) {
-        const struct food *food = food_find(b->in->facts, f->foods[i].food);
+        const struct food *food = food_find(b->in->reference, f->foods[i].food);
         if (all || (food && (food->kind.value == FOOD_PLANT) == plants))
             foods[line->food_count++] = f->foods[i];
     }

@@ -28,7 +28,7 @@ static bool is_fed(const struct care_build *b, enum food_kind kind)
         const struct list *foods = &LIST_AT(*stages, struct species_feeding_stage, i)->foods;
         for (size_t k = 0; k < foods->count; k++) {
             const struct food *food =
-                food_find(b->in->facts, LIST_AT(*foods, struct text_value, k)->text);
+                food_find(b->in->reference, LIST_AT(*foods, struct text_value, k)->text);
             if (food && food->kind.value == (int)kind)
                 return true;
         }
@@ -49,7 +49,7 @@ static bool is_for(const struct care_build *b, const struct food_rule *rule)
 
 static struct provenance from(const struct care_build *b, const struct food_rule *rule)
 {
-    const char *source = named_text_find(&b->in->facts->food_sources, rule->source.text);
+    const char *source = named_text_find(&b->in->reference->food_sources, rule->source.text);
     return (struct provenance){.origin = ORIGIN_REFERENCE,
                                .source = source ? source : rule->source.text,
                                .trust = (enum trust)rule->trust.value};
@@ -57,7 +57,8 @@ static struct provenance from(const struct care_build *b, const struct food_rule
 
 void feeding_plan_rules(struct care_build *b)
 {
-    const struct list *never = &b->in->facts->never_foods, *sizes = &b->in->facts->food_sizes;
+    const struct list *never = &b->in->reference->never_foods,
+                      *sizes = &b->in->reference->food_sizes;
     struct feeding_plan *f = &b->plan->feeding;
     struct never_food *list = ARENA_ARRAY(b->arena, struct never_food, never->count + 1);
     for (size_t i = 0; i < never->count; i++) {

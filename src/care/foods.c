@@ -143,7 +143,7 @@ static void drop_short(struct care_build *b, struct prey_choice *list)
 
 static bool is_insect(const struct care_build *b, const char *code)
 {
-    const struct food *food = food_find(b->in->facts, code);
+    const struct food *food = food_find(b->in->reference, code);
     return food && food->kind.value == FOOD_INSECT;
 }
 
@@ -151,7 +151,7 @@ static bool is_insect(const struct care_build *b, const char *code)
  * that an ill one is used to? As many pieces of a heavier kind would be more. */
 static bool is_bound_food(const struct care_build *b, const char *code)
 {
-    const struct food *food = food_find(b->in->facts, code);
+    const struct food *food = food_find(b->in->reference, code);
     bool is_insect = food && food->kind.value == FOOD_INSECT;
     return b->plan->feeding.is_as_now ? food && food->kind.value != FOOD_PLANT : is_insect;
 }
@@ -210,7 +210,7 @@ void feeding_choose_foods(struct care_build *b, const struct species_feeding_sta
         const struct text_value *code = LIST_AT(stage->foods, struct text_value, i);
         if (same && is_bound_food(b, code->text) && !given_now(b, code->text))
             continue;
-        const struct food *food = food_find(b->in->facts, code->text);
+        const struct food *food = food_find(b->in->reference, code->text);
         if (!food) {
             build_review(b, REVIEW_REMARK, "food-unknown", code->at,
                          build_fact_text(b, "food", FACT_TEXT, code->text, NULL));

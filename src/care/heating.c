@@ -38,13 +38,13 @@ static const char *reason_against(const struct care_build *b)
 bool heating_face_u(struct care_build *b, struct derivations *how, const struct heated_face *face,
                     double *u_w_m2k)
 {
-    const struct material_reference *fact = material_find(b->in->facts, face->material);
-    if (!fact)
+    const struct material_reference *material = material_find(b->in->reference, face->material);
+    if (!material)
         return false;
     double thick_cm =
-        face->thickness->known ? face->thickness->value : fact->thickness_cm.range.low;
+        face->thickness->known ? face->thickness->value : material->thickness_cm.range.low;
     double film = build_limit(b, face->film_limit);
-    struct heat_layer layer = {thick_cm / 100, fact->lambda_w_mk.range.low};
+    struct heat_layer layer = {thick_cm / 100, material->lambda_w_mk.range.low};
     if (!heat_u_value(film, film, &layer, 1, u_w_m2k))
         return false;
     double error = build_limit(b, "heat-error-percent") / 100;

@@ -36,7 +36,7 @@ static double middle(const struct band *band)
 /* Grams a meal, as written or by pieces of a known size; 0 when neither is. */
 static double meal_g(const struct care_build *b, const struct visit_diet *diet)
 {
-    const struct food *food = diet->food.text ? food_find(b->in->facts, diet->food.text) : NULL;
+    const struct food *food = diet->food.text ? food_find(b->in->reference, diet->food.text) : NULL;
     const struct food_size *size = food ? size_of(food, diet) : NULL;
     if (diet->meal_g.known)
         return diet->meal_g.value;
@@ -52,7 +52,7 @@ double intake_g_day(const struct care_build *b, const struct visit_diet *diet)
 
 static bool is_plant_food(const struct care_build *b, const struct visit_diet *diet)
 {
-    const struct food *food = diet->food.text ? food_find(b->in->facts, diet->food.text) : NULL;
+    const struct food *food = diet->food.text ? food_find(b->in->reference, diet->food.text) : NULL;
     return food && food->kind.value == FOOD_PLANT;
 }
 
@@ -68,7 +68,7 @@ static void derive(struct care_build *b, const struct visit_diet *diet, double g
 static void add_entry(struct care_build *b, const struct visit_diet *diet)
 {
     struct feeding_now *now = &b->plan->feeding.now;
-    const struct food *food = diet->food.text ? food_find(b->in->facts, diet->food.text) : NULL;
+    const struct food *food = diet->food.text ? food_find(b->in->reference, diet->food.text) : NULL;
     const struct food_size *size = food ? size_of(food, diet) : NULL;
     const struct band *energy = food ? intake_energy(food, size ? size->name.text : NULL) : NULL;
     double grams = meal_g(b, diet), days = diet->every_days.value;
@@ -139,7 +139,7 @@ static bool stage_energy(const struct care_build *b, const struct species_feedin
     struct ends foods = {INFINITY, 0}, sizes = {INFINITY, 0};
     for (size_t i = 0; i < stage->foods.count; i++) {
         const struct food *food =
-            food_find(b->in->facts, LIST_AT(stage->foods, struct text_value, i)->text);
+            food_find(b->in->reference, LIST_AT(stage->foods, struct text_value, i)->text);
         if (!food || food->kind.value == FOOD_PLANT)
             continue;
         widen(&foods, &food->kcal_per_g.range);

@@ -137,7 +137,7 @@ static void plan_energy(struct care_build *b)
 {
     struct feeding_plan *f = &b->plan->feeding;
     const struct prey_choice *first = f->food_count ? &f->foods[0] : NULL;
-    const struct food *food = first ? food_find(b->in->facts, first->food) : NULL;
+    const struct food *food = first ? food_find(b->in->reference, first->food) : NULL;
     bool whole = f->diet == DIET_WHOLE_PREY || f->diet == DIET_INSECTS;
     double low_g, high_g;
     if (!food || !whole || f->paused || f->every_low_days <= 0 ||

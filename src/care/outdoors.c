@@ -29,16 +29,16 @@ static void plan_day(struct care_build *b, struct outdoors_plan *o)
 static void plan_weather(struct care_build *b, struct outdoors_plan *o)
 {
     const struct whom_animal animal = build_animal(b);
-    for (size_t i = 0; i < b->in->facts->outdoors.count && !o->has_weather; i++) {
+    for (size_t i = 0; i < b->in->reference->outdoors.count && !o->has_weather; i++) {
         const struct outdoors_reference *one =
-            LIST_AT(b->in->facts->outdoors, struct outdoors_reference, i);
+            LIST_AT(b->in->reference->outdoors, struct outdoors_reference, i);
         if (!whom_fits(&one->whom, &animal))
             continue;
         o->has_weather = true;
         o->morning_c = one->morning_c.range.low;
         o->midday_c = one->midday_c.range.low;
         o->weather_from =
-            build_from_sourced(&one->morning_c, &b->in->facts->sources, ORIGIN_REFERENCE);
+            build_from_sourced(&one->morning_c, &b->in->reference->sources, ORIGIN_REFERENCE);
     }
 }
 

@@ -656,7 +656,7 @@ struct care_inputs {
     const struct settlement_book *settlements;
     const struct instruction_catalogue *instructions;
     const struct step_book *steps;
-    const struct reference_values *facts;
+    const struct reference_values *reference;
     const struct sheet_template *kind; /* of the visit */
     struct photo_plan photo;
 };

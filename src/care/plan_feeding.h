@@ -79,7 +79,7 @@ struct diet_food {
 };
 
 /* Plants that may lie there as often as one class says. */
-struct food_shelf {
+struct food_list {
     const char *const *foods; /* the most calcium for their phosphorus first */
     size_t count;
 };
@@ -105,9 +105,9 @@ struct diet_plan {
     int faults; /* of enum diet_fault */
     enum food_given_state never;
     enum plants_given_state plants;
-    struct food_shelf best;                /* a few staples to name */
-    struct food_shelf fish;                /* of which it may have any, where it is fed fish */
-    struct food_shelf shelf[FOOD_CLASSES]; /* of this species, given or not */
+    struct food_list best;                   /* a few staples to name */
+    struct food_list fish;                   /* of which it may have any, where it is fed fish */
+    struct food_list by_class[FOOD_CLASSES]; /* of this species, given or not */
     struct derivations how;
 };
 

@@ -213,7 +213,7 @@ static void take_ends(const struct care_build *b, const struct stance_settlement
         }
 }
 
-static void tell(struct care_build *b, const struct stance_settlement *one)
+static void review_settlement(struct care_build *b, const struct stance_settlement *one)
 {
     if (!one->ask.value && !one->confirm.value)
         return;
@@ -255,7 +255,7 @@ static void settle_day(struct care_build *b, size_t topic, struct date day, stru
             on->gone[on->count] = false;
             on->items[on->count++] = made;
         }
-        tell(b, one);
+        review_settlement(b, one);
     }
 }
 

@@ -249,7 +249,8 @@ static bool eats_complete_food(const struct care_build *b)
     double complete_g = 0, all_g = 0;
     for (size_t i = 0; i < diets->count; i++) {
         const struct visit_diet *diet = LIST_AT(*diets, struct visit_diet, i);
-        const struct food *food = diet->food.text ? food_find(b->in->facts, diet->food.text) : NULL;
+        const struct food *food =
+            diet->food.text ? food_find(b->in->reference, diet->food.text) : NULL;
         double g_day = intake_g_day(b, diet);
         bool is_complete = food && food->kind.value == FOOD_PREPARED;
         complete += is_complete;

@@ -9,7 +9,7 @@ struct taking {
     struct visit *visit; /* being filled */
     const struct visit *before;
     struct previous_visit *out;
-    struct taken_fact *facts;
+    struct taken_fact *taken;
 };
 
 /* Was the keeper asked to change it? Then what was true then says nothing of today. */
@@ -28,7 +28,7 @@ static bool was_asked(const struct care_plan *plan, const char *const *codes, si
 
 static void note(struct taking *t, const char *code, bool left_out)
 {
-    t->facts[t->out->taken_count++] = (struct taken_fact){.code = code, .left_out = left_out};
+    t->taken[t->out->taken_count++] = (struct taken_fact){.code = code, .left_out = left_out};
 }
 
 static void take_box(struct taking *t)
@@ -226,9 +226,9 @@ const struct visit *care_take_over(const struct visit *visit, const struct visit
 {
     struct visit *filled = ARENA_NEW(arena, struct visit);
     *filled = *visit;
-    struct taken_fact *facts = ARENA_ARRAY(arena, struct taken_fact, FACTS_MOST);
-    struct taking t = {filled, before, out, facts};
-    out->taken = facts;
+    struct taken_fact *taken = ARENA_ARRAY(arena, struct taken_fact, FACTS_MOST);
+    struct taking t = {filled, before, out, taken};
+    out->taken = taken;
     out->taken_count = 0;
     take_weighings(&t, arena);
     if (new_home) /* the box and the keeper are others */

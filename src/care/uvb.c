@@ -28,8 +28,8 @@ static void remark_own_target(struct care_build *b, const struct band *own)
 static const struct uv_use *use_for(const struct care_build *b)
 {
     const struct whom_animal animal = build_animal(b);
-    for (size_t i = 0; i < b->in->facts->uv_uses.count; i++) {
-        const struct uv_use *one = LIST_AT(b->in->facts->uv_uses, struct uv_use, i);
+    for (size_t i = 0; i < b->in->reference->uv_uses.count; i++) {
+        const struct uv_use *one = LIST_AT(b->in->reference->uv_uses, struct uv_use, i);
         if (whom_fits(&one->whom, &animal))
             return one;
     }
@@ -63,8 +63,8 @@ static bool set_zone(struct care_build *b)
         return false;
     plan->zone_low = (int)zone->range.low;
     plan->zone_high = (int)zone->range.high;
-    const struct uv_zone_reference *low = uv_zone_find(b->in->facts, plan->zone_low);
-    const struct uv_zone_reference *high = uv_zone_find(b->in->facts, plan->zone_high);
+    const struct uv_zone_reference *low = uv_zone_find(b->in->reference, plan->zone_low);
+    const struct uv_zone_reference *high = uv_zone_find(b->in->reference, plan->zone_high);
     const struct uv_use *use = use_for(b);
     if (!low || !high || !use)
         return false;
@@ -77,7 +77,7 @@ static bool set_zone(struct care_build *b)
     plan->background_uvi = low->mean_uvi.range.high;
     plan->use_because = use->because.text;
     light->target_from =
-        build_from_sourced(&low->most_uvi, &b->in->facts->sources, ORIGIN_REFERENCE);
+        build_from_sourced(&low->most_uvi, &b->in->reference->sources, ORIGIN_REFERENCE);
     bool start_low = use->start.value == UV_START_LOW;
     derive_aim(b, start_low ? &low->mean_uvi.range : &high->mean_uvi.range, low->most_uvi.range.low,
                start_low);
@@ -128,9 +128,10 @@ static void set_age(struct care_build *b)
 {
     struct uvb_plan *plan = &b->plan->uvb;
     const struct visit_lamp *lamp = &b->in->visit->enclosure.lamp;
-    const struct lamp_reference *fact =
-        lamp->kind.known ? lamp_fact_find(b->in->facts, (enum lamp_kind)lamp->kind.value) : NULL;
-    if (!fact)
+    const struct lamp_reference *lamp_kind =
+        lamp->kind.known ? lamp_reference_find(b->in->reference, (enum lamp_kind)lamp->kind.value)
+                         : NULL;
+    if (!lamp_kind)
         return;
     if (!lamp->installed.known) {
         build_review(b, REVIEW_MISSING, "lamp-age-unknown", lamp_mark(b), NULL);
@@ -138,18 +139,20 @@ static void set_age(struct care_build *b)
     }
     struct date today = b->in->visit->date.date;
     plan->has_lamp_due = true;
-    plan->lamp_due = lamp_end(lamp->installed.date, &fact->life_days.range);
+    plan->lamp_due = lamp_end(lamp->installed.date, &lamp_kind->life_days.range);
     plan->lamp_overdue = date_compare(plan->lamp_due, today) <= 0;
     double left = (double)date_days_between(today, plan->lamp_due);
     struct derivation *made = build_derive(
         b, &plan->how,
         (struct derived){
             "uvb.lamp_days_left", left, "d", "calendar-months",
-            build_from_sourced(&fact->life_days, &b->in->facts->sources, ORIGIN_REFERENCE).source,
-            INPUTS({"life", fact->life_days.range.low, "d"},
+            build_from_sourced(&lamp_kind->life_days, &b->in->reference->sources, ORIGIN_REFERENCE)
+                .source,
+            INPUTS({"life", lamp_kind->life_days.range.low, "d"},
                    {"age", (double)date_days_between(lamp->installed.date, today), "d"})});
-    build_band(made, left, left + fact->life_days.range.high - fact->life_days.range.low);
-    build_spread(b, "lamp-life-spread", &fact->life_days, &b->in->facts->sources, FACT_DAYS);
+    build_band(made, left, left + lamp_kind->life_days.range.high - lamp_kind->life_days.range.low);
+    build_spread(b, "lamp-life-spread", &lamp_kind->life_days, &b->in->reference->sources,
+                 FACT_DAYS);
 }
 
 /* The timer's setting against the season's hours; what is far from them is the keeper's to change.
@@ -197,12 +200,12 @@ static bool set_own_hours(struct care_build *b)
 static void lengthen_hours(struct care_build *b, struct ends *band)
 {
     struct uvb_plan *plan = &b->plan->uvb;
-    const struct sourced_value *least = limit_find(b->in->facts, "long-light-hours");
+    const struct sourced_value *least = limit_find(b->in->reference, "long-light-hours");
     if (!plan_holds(b->plan, "light-hours", "long") || plan->hours_now >= least->range.low)
         return;
     *band = (struct ends){least->range.low, least->range.high};
     derive_hours(b, *band,
-                 build_from_sourced(least, &b->in->facts->sources, ORIGIN_REFERENCE).source);
+                 build_from_sourced(least, &b->in->reference->sources, ORIGIN_REFERENCE).source);
 }
 
 static void set_hours(struct care_build *b)

@@ -40,7 +40,7 @@ static void aim_from(struct care_build *b, enum measure_id measure,
 static void aim_from_default(struct care_build *b, enum measure_id measure, const char *limit)
 {
     b->plan->measured[measure].target_from = build_from_sourced(
-        limit_find(b->in->facts, limit), &b->in->facts->sources, ORIGIN_REFERENCE);
+        limit_find(b->in->reference, limit), &b->in->reference->sources, ORIGIN_REFERENCE);
 }
 
 /* ---- ends

@@ -8,7 +8,7 @@
 
 static struct ends limits_of(const struct care_build *b, const char *name)
 {
-    const struct band *range = &limit_find(b->in->facts, name)->range;
+    const struct band *range = &limit_find(b->in->reference, name)->range;
     return (struct ends){range->low, range->high};
 }
 

@@ -104,12 +104,12 @@ static void check_score(struct care_build *b)
 
 static double limit_high(const struct care_build *b, const char *name)
 {
-    return limit_find(b->in->facts, name)->range.high;
+    return limit_find(b->in->reference, name)->range.high;
 }
 
 static const char *limit_source(const struct care_build *b, const char *name)
 {
-    return build_from_sourced(limit_find(b->in->facts, name), &b->in->facts->sources,
+    return build_from_sourced(limit_find(b->in->reference, name), &b->in->reference->sources,
                               ORIGIN_REFERENCE)
         .source;
 }

@@ -12,15 +12,15 @@
 /* ---- days ---------------------------------------------------------------------------------------
  */
 
-static const struct winter_rest_reference *reference(const struct care_build *b)
+static const struct winter_rest_reference *winter_reference(const struct care_build *b)
 {
-    return winter_rest_find(b->in->facts, b->in->species->code.text);
+    return winter_rest_find(b->in->reference, b->in->species->code.text);
 }
 
 /* How long the gut empties: by mass, the longer end; 0 where nobody has said. */
 static long emptying_days(const struct care_build *b)
 {
-    const struct winter_rest_reference *row = reference(b);
+    const struct winter_rest_reference *row = winter_reference(b);
     for (size_t i = 0; row && i < row->emptying.count; i++) {
         const struct rest_emptying *one = LIST_AT(row->emptying, struct rest_emptying, i);
         if (!one->up_to_g.known || b->plan->patient.mass_g <= one->up_to_g.value)
@@ -32,7 +32,7 @@ static long emptying_days(const struct care_build *b)
 /* The veterinarian's; else a first rest is as short as that of a young animal. 0: nobody's. */
 static long longest_days(const struct care_build *b)
 {
-    const struct winter_rest_reference *row = reference(b);
+    const struct winter_rest_reference *row = winter_reference(b);
     const struct quantity *own = &b->in->visit->winter_rest.longest_days;
     if (own->known || !row)
         return own->known ? lround(own->value) : 0;
@@ -78,7 +78,7 @@ static void plan_days(struct care_build *b)
 static void plan_warmth(struct care_build *b)
 {
     struct winter_rest_plan *w = &b->plan->winter_rest;
-    const struct winter_rest_reference *row = reference(b);
+    const struct winter_rest_reference *row = winter_reference(b);
     const struct band *own = &b->in->visit->winter_rest.rest_c;
     const struct band *band = own->known ? own : row ? &row->rest_c.range : NULL;
     w->has_c = band && band->known;
@@ -86,9 +86,9 @@ static void plan_warmth(struct care_build *b)
         return;
     w->low_c = band->low;
     w->high_c = band->high;
-    w->c_from = own->known
-                    ? build_from_veterinarian(b)
-                    : build_from_sourced(&row->rest_c, &b->in->facts->sources, ORIGIN_REFERENCE);
+    w->c_from =
+        own->known ? build_from_veterinarian(b)
+                   : build_from_sourced(&row->rest_c, &b->in->reference->sources, ORIGIN_REFERENCE);
 }
 
 /* Equal steps from the coolest end of a healthy day to the middle of the rest's own band. */
@@ -121,8 +121,8 @@ static double derive_alarm(struct care_build *b, const char *what, const char *l
     struct winter_rest_plan *w = &b->plan->winter_rest;
     double percent = -build_limit(b, limit), value_g = w->start_g * (1 + percent / 100);
     struct ends mass = build_mass_g(b, w->start_g);
-    const struct provenance from = build_from_sourced(limit_find(b->in->facts, limit),
-                                                      &b->in->facts->sources, ORIGIN_REFERENCE);
+    const struct provenance from = build_from_sourced(limit_find(b->in->reference, limit),
+                                                      &b->in->reference->sources, ORIGIN_REFERENCE);
     build_band(
         build_derive(b, &w->how,
                      (struct derived){what, value_g, "g", "percent-of-today", from.source,

@@ -1,4 +1,4 @@
-/* Runs the proofs over a data folder; tries the examples and scores how easily their sheets
+/* Runs the checks over a data folder; tries the examples and scores how easily their sheets
  * read. */
 #include "check/data_check.h"
 
@@ -43,7 +43,7 @@ static bool read_words(struct data_check *p)
     return good;
 }
 
-static void run_proofs(struct data_check *p)
+static void run_checks(struct data_check *p)
 {
     bool has_library = library_read(p->resources->species_sheets, p->resources->places.species_dir,
                                     p->arena, p->diag, &p->library);
@@ -72,7 +72,7 @@ void data_check_run(const struct resources *resources, struct date today, struct
                                .out = out};
     if (sheet_context_init(&context, resources, diag)) {
         context.has_desk_words = true;
-        run_proofs(&check);
+        run_checks(&check);
     }
     sheet_context_finish(&context);
 }

@@ -164,17 +164,17 @@ static void each_food(const struct data_check *p, code_visitor *visit)
 {
     static const struct family food = {"food", NULL, false}, never = {"never-food", NULL, false},
                                size = {"sheet.feeding.size", NULL, false};
-    const struct reference_values *facts = p->resources->facts;
-    for (size_t i = 0; i < facts->foods.count; i++) {
-        const struct text_value *name = &LIST_AT(facts->foods, struct food, i)->name;
+    const struct reference_values *reference = p->resources->reference;
+    for (size_t i = 0; i < reference->foods.count; i++) {
+        const struct text_value *name = &LIST_AT(reference->foods, struct food, i)->name;
         visit(p, &food, name->text, name->at);
     }
-    for (size_t i = 0; i < facts->never_foods.count; i++) {
-        const struct text_value *name = &LIST_AT(facts->never_foods, struct food_rule, i)->name;
+    for (size_t i = 0; i < reference->never_foods.count; i++) {
+        const struct text_value *name = &LIST_AT(reference->never_foods, struct food_rule, i)->name;
         visit(p, &never, name->text, name->at);
     }
-    for (size_t i = 0; i < facts->food_sizes.count; i++) {
-        const struct text_value *name = &LIST_AT(facts->food_sizes, struct food_rule, i)->name;
+    for (size_t i = 0; i < reference->food_sizes.count; i++) {
+        const struct text_value *name = &LIST_AT(reference->food_sizes, struct food_rule, i)->name;
         visit(p, &size, name->text, name->at);
     }
 }

@@ -17,8 +17,8 @@ static bool make(struct run *run, struct sheet_context *sheet_context, const str
                                                 .paper = run->options.paper,
                                                 .is_locked = password != NULL};
     const struct sheet_inputs in = {sheet_context, plan, &sheet_options, signature};
-    const struct mail_wishes wishes = {password, run->today};
-    return mail_compose(&in, &wishes, &run->arena, &run->diag, out);
+    const struct mail_options mailing = {password, run->today};
+    return mail_compose(&in, &mailing, &run->arena, &run->diag, out);
 }
 
 /* ---- sending ----------------------------------------------------------------------------------

@@ -23,8 +23,8 @@ bool resources_read(const struct places *places, struct arena *arena, struct dia
         sign_catalogue_read(file_join(arena, out->templates, "warning-signs.yaml"), arena, diag);
     out->rules = rule_book_read(file_join(arena, out->templates, "rules.yaml"), arena, diag);
     out->steps = step_book_read(file_join(arena, out->templates, "steps.yaml"), arena, diag);
-    out->facts = reference_values_read(file_join(arena, out->templates, "reference-values.yaml"),
-                                       arena, diag);
+    out->reference = reference_values_read(
+        file_join(arena, out->templates, "reference-values.yaml"), arena, diag);
     out->topics =
         topic_catalogue_read(file_join(arena, out->templates, "topics.yaml"), arena, diag);
     out->settlements = settlement_book_read(file_join(arena, out->templates, "settlements.yaml"),
@@ -42,7 +42,7 @@ bool resources_read(const struct places *places, struct arena *arena, struct dia
     out->uses = value_uses_read(file_join(arena, out->templates, "value-uses.yaml"), out->rules,
                                 arena, diag);
     return has_kinds && out->uses && out->clinic && out->catalogue && out->signs && out->rules &&
-           out->steps && out->facts && out->unlisted;
+           out->steps && out->reference && out->unlisted;
 }
 
 bool resources_has_species_dir(const struct places *places, struct diag *diag)

@@ -31,7 +31,7 @@ struct resources {
     struct settlement_book *settlements;
     struct instruction_catalogue *instructions;
     struct step_book *steps;
-    struct reference_values *facts;
+    struct reference_values *reference;
     struct sheet_kinds kinds; /* of sheet */
     struct unlisted_animals *unlisted;
     struct value_uses *uses; /* what the values of a species sheet drive */

@@ -61,7 +61,7 @@ static const struct care_plan *make_plan(const struct resources *resources,
     inputs.settlements = resources->settlements;
     inputs.instructions = resources->instructions;
     inputs.steps = resources->steps;
-    inputs.facts = resources->facts;
+    inputs.reference = resources->reference;
     inputs.kind = kind;
     return care_plan_make(&inputs, arena, diag);
 }

@@ -29,7 +29,7 @@ static bool begins(struct bytes content, const char *sign, size_t length)
     return content.length >= length && memcmp(content.data, sign, length) == 0;
 }
 
-static void tell(struct answer *answer, const char *name, const struct log_file *log)
+static void answer_file(struct answer *answer, const char *name, const struct log_file *log)
 {
     struct json *j = &answer->json;
     json_open_object(j);
@@ -62,7 +62,7 @@ static void take_photo(struct answer *answer, const char *file)
     if (!photo_file_make(content, file, (struct mark){0}, answer->arena, &answer->diag, &photo))
         answer_refuse_faults(answer, 422, "photo-not-read", NULL);
     else if (keep(answer, file_join(answer->arena, answer->desk->settings.folder, name)))
-        tell(answer, name, NULL);
+        answer_file(answer, name, NULL);
 }
 
 /* A logger's file is read where it lies; one that cannot be read does not stay. */
@@ -79,7 +79,7 @@ static void take_log(struct answer *answer, const char *file)
         return;
     const struct log_file *log = log_read(path, visit, answer->arena, &answer->diag);
     if (log) {
-        tell(answer, name, log);
+        answer_file(answer, name, log);
         return;
     }
     if (!was_there)

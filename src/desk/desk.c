@@ -130,7 +130,7 @@ static bool start_queue(struct desk *desk, struct diag *diag)
 
 bool desk_init(struct desk *desk, const struct desk_settings *settings, struct diag *diag)
 {
-    *desk = (struct desk){.settings = *settings, .store = {.lock = -1}};
+    *desk = (struct desk){.settings = *settings, .store = {.folder_fd = -1}};
     unsigned char random[(DESK_TOKEN_BYTES - 1) / 2];
     if (getrandom(random, sizeof random, 0) != (ssize_t)sizeof random) {
         diag_report(diag, DIAG_FAULT, "no-random", (struct mark){0},

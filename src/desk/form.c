@@ -291,15 +291,15 @@ static void write_food(struct answer *answer, const char *key, const char *code)
 static void write_foods(struct answer *answer)
 {
     struct json *j = &answer->json;
-    const struct reference_values *facts = answer->desk->shared->resources.facts;
+    const struct reference_values *reference = answer->desk->shared->resources.reference;
     json_key(j, "foods");
     json_open_list(j);
-    for (size_t i = 0; i < facts->foods.count; i++)
-        write_food(answer, "food.%s", LIST_AT(facts->foods, struct food, i)->name.text);
+    for (size_t i = 0; i < reference->foods.count; i++)
+        write_food(answer, "food.%s", LIST_AT(reference->foods, struct food, i)->name.text);
     /* what must never be given is given all the same */
-    for (size_t i = 0; i < facts->never_foods.count; i++)
+    for (size_t i = 0; i < reference->never_foods.count; i++)
         write_food(answer, "never-food.%s",
-                   LIST_AT(facts->never_foods, struct food_rule, i)->name.text);
+                   LIST_AT(reference->never_foods, struct food_rule, i)->name.text);
     json_close_list(j);
 }
 

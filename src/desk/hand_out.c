@@ -27,7 +27,8 @@ static bool sign(struct answer *answer, const struct opened *opened, const char 
            sign_text(opened->name, opened->text, &signing, answer->arena, &answer->diag, out);
 }
 
-static void tell(struct answer *answer, const char *name, struct bytes text, const char *event)
+static void answer_version(struct answer *answer, const char *name, struct bytes text,
+                           const char *event)
 {
     char version[STORE_VERSION_BYTES];
     store_version(text, version);
@@ -72,7 +73,7 @@ void action_sign(struct answer *answer)
     store_version(text, version);
     const struct journal_line line = {desk->settings.clock(), "signed", by, version, NULL};
     journal_write(log, &line, &answer->diag);
-    tell(answer, opened.name, text, "signed");
+    answer_version(answer, opened.name, text, "signed");
 }
 
 /* ---- what leaves the house --------------------------------------------------------------------
@@ -131,7 +132,7 @@ static void queue_up(struct answer *answer, const struct handing *handing, struc
     order->who = handing->who;
     order->log = handing->log;
     if (queue_add(answer->desk->queue, order))
-        tell(answer, handing->opened.name, handing->opened.text, event);
+        answer_version(answer, handing->opened.name, handing->opened.text, event);
     else
         answer_refuse(answer, 409, "under-way");
 }
@@ -188,7 +189,7 @@ void action_printed_by_hand(struct answer *answer)
     const struct journal_line line = {answer->desk->settings.clock(), "printed-by-hand",
                                       handing.who, handing.opened.version, NULL};
     if (journal_write(handing.log, &line, &answer->diag))
-        tell(answer, handing.opened.name, handing.opened.text, "printed-by-hand");
+        answer_version(answer, handing.opened.name, handing.opened.text, "printed-by-hand");
     else
         answer_refuse_faults(answer, 500, "not-logged", NULL);
 }
@@ -230,8 +231,8 @@ void action_mail(struct answer *answer)
     }
     const struct sheet_inputs in = {&desk->shared->sheet_context, handing.plan, &options,
                                     &handing.signature};
-    const struct mail_wishes wishes = {NULL, desk_today(desk)};
-    if (!mail_compose(&in, &wishes, answer->arena, &answer->diag, &mail)) {
+    const struct mail_options mailing = {NULL, desk_today(desk)};
+    if (!mail_compose(&in, &mailing, answer->arena, &answer->diag, &mail)) {
         answer_refuse_faults(answer, 422, "faults", NULL);
         return;
     }

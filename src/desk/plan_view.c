@@ -24,10 +24,10 @@ static void write_reasons(struct json *j, const struct phrase_context *ctx,
     json_key(j, "why");
     json_open_list(j);
     for (const struct action_reason *reason = action->reasons; reason; reason = reason->next) {
-        bool told = false;
+        bool is_listed = false;
         for (const struct action_reason *r = action->reasons; r != reason; r = r->next)
-            told = told || strcmp(r->rule, reason->rule) == 0;
-        if (!told)
+            is_listed = is_listed || strcmp(r->rule, reason->rule) == 0;
+        if (!is_listed)
             json_text(j, phrase_code(ctx, "why", reason->rule));
     }
     json_close_list(j);
@@ -83,10 +83,10 @@ static void write_reviews(struct json *j, const struct phrase_context *ctx, cons
     for (const struct review *r = ctx->plan->review; r; r = r->next) {
         if ((r->kind == REVIEW_MISSING) != missing)
             continue;
-        bool told = false;
+        bool is_listed = false;
         for (const struct review *before = ctx->plan->review; before != r; before = before->next)
-            told = told || strcmp(before->code, r->code) == 0;
-        if (told)
+            is_listed = is_listed || strcmp(before->code, r->code) == 0;
+        if (is_listed)
             continue;
         struct phrase_context own = *ctx;
         own.facts = r->facts;

@@ -43,5 +43,5 @@ void retention_purge(const struct store *store, int days, long long now)
 {
     static const char *const folders[] = {".drafts", ".kept", ".voided", ".shelter"};
     for (size_t i = 0; days > 0 && i < sizeof folders / sizeof *folders; i++)
-        purge_folder(store->lock, folders[i], now - (long long)days * DAY_SECONDS, 0);
+        purge_folder(store->folder_fd, folders[i], now - (long long)days * DAY_SECONDS, 0);
 }

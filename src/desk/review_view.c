@@ -87,10 +87,10 @@ static void write_says(struct answer *answer, const struct review_list *list,
         write_sentence(answer, &slots, item->sentences[i]);
     for (size_t i = 0; i < item->action_count; i++) {
         const char *key = arena_format(answer->arena, "action.%s.do", item->actions[i]);
-        bool told = false;
+        bool is_listed = false;
         for (size_t k = 0; k < item->sentence_count; k++)
-            told = told || strcmp(item->sentences[k], key) == 0;
-        if (!told)
+            is_listed = is_listed || strcmp(item->sentences[k], key) == 0;
+        if (!is_listed)
             write_sentence(answer, &slots, key);
     }
     json_close_list(&answer->json);

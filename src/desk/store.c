@@ -28,23 +28,23 @@ static bool refuse(struct diag *diag, enum diag_severity severity, const char *c
 
 bool store_init(struct store *store, const char *folder, struct diag *diag)
 {
-    *store = (struct store){.folder = folder, .lock = -1};
+    *store = (struct store){.folder = folder, .folder_fd = -1};
     if (!file_is_folder(folder))
         return refuse(diag, DIAG_ERROR, "no-folder", folder, "is no folder of visit records");
-    store->lock = open(folder, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
-    if (store->lock < 0)
+    store->folder_fd = open(folder, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    if (store->folder_fd < 0)
         return refuse(diag, DIAG_FAULT, "cannot-read", folder, strerror(errno));
-    if (flock(store->lock, LOCK_EX | LOCK_NB) != 0)
+    if (flock(store->folder_fd, LOCK_EX | LOCK_NB) != 0)
         return refuse(diag, DIAG_FAULT, "desk-runs", folder, "another desk serves this folder");
     return true;
 }
 
 void store_finish(struct store *store)
 {
-    if (store->lock >= 0)
-        close(store->lock);
+    if (store->folder_fd >= 0)
+        close(store->folder_fd);
     free(store->entries);
-    *store = (struct store){.lock = -1};
+    *store = (struct store){.folder_fd = -1};
 }
 
 void store_version(struct bytes text, char out[STORE_VERSION_BYTES])
@@ -160,7 +160,7 @@ static void leave(struct store *store, const char *name)
 static void see_file(struct store *store, size_t known, const char *name)
 {
     struct stat st;
-    if (fstatat(store->lock, name, &st, AT_SYMLINK_NOFOLLOW) != 0 || !S_ISREG(st.st_mode))
+    if (fstatat(store->folder_fd, name, &st, AT_SYMLINK_NOFOLLOW) != 0 || !S_ISREG(st.st_mode))
         return;
     if (!request_is_name(name, ".yaml")) {
         leave(store, name);
@@ -222,7 +222,7 @@ bool store_read(const struct store *store, const char *name, struct arena *arena
 {
     struct stat st;
     if (!request_is_name(name, ".yaml") ||
-        fstatat(store->lock, name, &st, AT_SYMLINK_NOFOLLOW) != 0 || !S_ISREG(st.st_mode))
+        fstatat(store->folder_fd, name, &st, AT_SYMLINK_NOFOLLOW) != 0 || !S_ISREG(st.st_mode))
         return refuse(diag, DIAG_ERROR, "no-record", name, "there is no such record");
     return file_read(file_join(arena, store->folder, name), FILE_LIMIT_BYTES, arena, diag, out);
 }
@@ -293,7 +293,7 @@ const char *store_add(const struct store *store, const char *stem, struct bytes 
         }
     }
     unlink(whole);
-    (void)fsync(store->lock);
+    (void)fsync(store->folder_fd);
     return name;
 }
 

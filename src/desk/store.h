@@ -38,7 +38,7 @@ struct store_entry {
 
 struct store {
     const char *folder;          /* borrowed */
-    int lock;                    /* held while the desk runs: one desk a folder */
+    int folder_fd;               /* held while the desk runs: one desk a folder */
     struct store_entry *entries; /* owned, by name */
     size_t count, capacity;
     size_t left_count; /* files that the desk leaves alone, the first of them by name: */

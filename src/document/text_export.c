@@ -8,27 +8,27 @@
 
 /* ---- lines ---------------------------------------------------------------------- */
 
-struct plain {
+struct text_writer {
     struct strbuf *out;
     bool flowed;   /* a line that goes on ends in a space and the next one begins at the edge */
     size_t indent; /* spaces before each further line of the paragraph under way */
     size_t column;
 };
 
-static void end_line(struct plain *p)
+static void end_line(struct text_writer *p)
 {
     strbuf_add_char(p->out, '\n');
     p->column = 0;
 }
 
-static void begin_line(struct plain *p)
+static void begin_line(struct text_writer *p)
 {
     for (size_t i = 0; i < p->indent; i++)
         strbuf_add_char(p->out, ' ');
     p->column = p->indent;
 }
 
-static void add_word(struct plain *p, const char *word, size_t bytes)
+static void add_word(struct text_writer *p, const char *word, size_t bytes)
 {
     size_t length = utf8_count(word, bytes);
     bool full = p->column + 1 + length > TEXT_EXPORT_COLUMNS;
@@ -47,7 +47,7 @@ static void add_word(struct plain *p, const char *word, size_t bytes)
 }
 
 /* Words at spaces and line feeds; a no-break space stays inside its word. */
-static void add_text(struct plain *p, const char *text)
+static void add_text(struct text_writer *p, const char *text)
 {
     while (*text) {
         size_t skip = strspn(text, " \n");
@@ -60,7 +60,7 @@ static void add_text(struct plain *p, const char *text)
 }
 
 /* Spans follow one another without added space, so they are joined before they are broken. */
-static const char *joined(struct plain *p, const struct span *spans)
+static const char *spans_text(struct text_writer *p, const struct span *spans)
 {
     struct strbuf text;
     strbuf_init(&text, p->out->arena);
@@ -69,19 +69,19 @@ static const char *joined(struct plain *p, const struct span *spans)
     return text.text;
 }
 
-static void add_spans(struct plain *p, const struct span *spans)
+static void add_spans(struct text_writer *p, const struct span *spans)
 {
-    add_text(p, joined(p, spans));
+    add_text(p, spans_text(p, spans));
 }
 
 /* ---- blocks ----------------------------------------------------------------------- */
 
-static void write_blocks(struct plain *p, const struct block *blocks, size_t indent);
+static void write_blocks(struct text_writer *p, const struct block *blocks, size_t indent);
 
-static void write_heading(struct plain *p, const struct block *block)
+static void write_heading(struct text_writer *p, const struct block *block)
 {
     static const char rules[] = {'=', '-', '.'};
-    const char *text = joined(p, block->as.heading.text);
+    const char *text = spans_text(p, block->as.heading.text);
     int level = block->as.heading.level;
     end_line(p);
     begin_line(p);
@@ -94,7 +94,7 @@ static void write_heading(struct plain *p, const struct block *block)
     end_line(p);
 }
 
-static void write_list(struct plain *p, const struct block *block, size_t indent)
+static void write_list(struct text_writer *p, const struct block *block, size_t indent)
 {
     enum { MARK = 4 };
     size_t number = 0;
@@ -130,16 +130,16 @@ static const struct table_cell *cell_at(const struct table_row *row, size_t inde
     return cell;
 }
 
-static void write_cell(struct plain *p, const struct table_row *head, const struct table_cell *cell,
-                       size_t index)
+static void write_cell(struct text_writer *p, const struct table_row *head,
+                       const struct table_cell *cell, size_t index)
 {
-    const char *text = cell->text ? joined(p, cell->text) : "";
+    const char *text = cell->text ? spans_text(p, cell->text) : "";
     if (*text == '\0' && !cell->tick_box)
         return;
     begin_line(p);
     const struct table_cell *title = cell_at(head, index);
     if (title && title->text)
-        add_text(p, arena_format(p->out->arena, "%s:", joined(p, title->text)));
+        add_text(p, arena_format(p->out->arena, "%s:", spans_text(p, title->text)));
     for (const char *end; cell->tick_box && (end = strchr(text, '\n')); text = end + 1)
         add_text(p, arena_format(p->out->arena, "[ ] %.*s,", (int)(end - text), text));
     if (cell->tick_box)
@@ -148,7 +148,7 @@ static void write_cell(struct plain *p, const struct table_row *head, const stru
     end_line(p);
 }
 
-static void write_table(struct plain *p, const struct block *block, size_t indent)
+static void write_table(struct text_writer *p, const struct block *block, size_t indent)
 {
     if (block->as.table.caption) {
         begin_line(p);
@@ -166,7 +166,8 @@ static void write_table(struct plain *p, const struct block *block, size_t inden
 }
 
 /* One entry on one line: the box to tick, what to reach, where it stands, what and how. */
-static void write_entry(struct plain *p, const struct panel *panel, const struct panel_entry *e)
+static void write_entry(struct text_writer *p, const struct panel *panel,
+                        const struct panel_entry *e)
 {
     const char *const texts[] = {e->mark, e->title, e->value, e->turn_said,
                                  e->now,  e->text,  e->note};
@@ -183,8 +184,8 @@ static void write_entry(struct plain *p, const struct panel *panel, const struct
     end_line(p);
 }
 
-static void write_entries(struct plain *p, const struct panel *panel, const struct panel_entry *e,
-                          size_t indent)
+static void write_entries(struct text_writer *p, const struct panel *panel,
+                          const struct panel_entry *e, size_t indent)
 {
     for (; e; e = e->next) {
         p->indent = indent;
@@ -192,7 +193,7 @@ static void write_entries(struct plain *p, const struct panel *panel, const stru
     }
 }
 
-static void write_line(struct plain *p, const char *text, size_t indent)
+static void write_line(struct text_writer *p, const char *text, size_t indent)
 {
     if (!text)
         return;
@@ -202,7 +203,7 @@ static void write_line(struct plain *p, const char *text, size_t indent)
     end_line(p);
 }
 
-static void write_labels(struct plain *p, const struct diagram *diagram, size_t indent)
+static void write_labels(struct text_writer *p, const struct diagram *diagram, size_t indent)
 {
     for (size_t i = 0; i < diagram->label_count; i++) {
         const struct diagram_label *l = &diagram->labels[i];
@@ -216,7 +217,7 @@ static void write_labels(struct plain *p, const struct diagram *diagram, size_t 
     }
 }
 
-static void write_panel(struct plain *p, const struct panel *panel, size_t indent)
+static void write_panel(struct text_writer *p, const struct panel *panel, size_t indent)
 {
     enum { INSIDE = 2 };
     write_line(p, panel->title, indent);
@@ -233,7 +234,7 @@ static void write_panel(struct plain *p, const struct panel *panel, size_t inden
     write_entries(p, panel, panel->second, indent + INSIDE);
 }
 
-static void write_one(struct plain *p, const struct block *block, size_t indent)
+static void write_one(struct text_writer *p, const struct block *block, size_t indent)
 {
     p->indent = indent;
     switch (block->kind) {
@@ -283,7 +284,7 @@ static void write_one(struct plain *p, const struct block *block, size_t indent)
     }
 }
 
-static void write_blocks(struct plain *p, const struct block *blocks, size_t indent)
+static void write_blocks(struct text_writer *p, const struct block *blocks, size_t indent)
 {
     for (; blocks; blocks = blocks->next)
         write_one(p, blocks, indent);
@@ -291,7 +292,7 @@ static void write_blocks(struct plain *p, const struct block *blocks, size_t ind
 
 static void write_document(const struct document *document, bool flowed, struct strbuf *out)
 {
-    struct plain p = {.out = out, .flowed = flowed};
+    struct text_writer p = {.out = out, .flowed = flowed};
     if (document->draft_mark) {
         add_text(&p, document->draft_mark);
         end_line(&p);
@@ -333,8 +334,8 @@ struct sentences {
 
 static void add_sentence(struct sentences *s, const struct span *spans)
 {
-    struct plain plain = {.out = s->out};
-    const char *text = joined(&plain, spans);
+    struct text_writer writer = {.out = s->out};
+    const char *text = spans_text(&writer, spans);
     size_t length = strlen(text);
     if (length == 0)
         return;

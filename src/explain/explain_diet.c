@@ -31,19 +31,19 @@ static void write_faults(struct json *j, int faults)
     json_close_list(j);
 }
 
-static void write_shelf(struct json *j, const struct diet_plan *d)
+static void write_food_classes(struct json *j, const struct diet_plan *d)
 {
     json_key(j, "shelf");
     json_open_list(j);
     for (int c = 0; c < FOOD_CLASSES; c++) {
-        if (d->shelf[c].count == 0)
+        if (d->by_class[c].count == 0)
             continue;
         json_open_object(j);
         json_key_text(j, "class", bind_choice_word(food_class_choices, c));
         json_key(j, "foods");
         json_open_list(j);
-        for (size_t i = 0; i < d->shelf[c].count; i++)
-            json_text(j, d->shelf[c].foods[i]);
+        for (size_t i = 0; i < d->by_class[c].count; i++)
+            json_text(j, d->by_class[c].foods[i]);
         json_close_list(j);
         json_close_object(j);
     }
@@ -73,7 +73,7 @@ void explain_json_diet(struct json *j, const struct diet_plan *d)
     for (size_t i = 0; i < d->fish.count; i++)
         json_text(j, d->fish.foods[i]);
     json_close_list(j);
-    write_shelf(j, d);
+    write_food_classes(j, d);
     if (d->has_least)
         explain_json_provenance(j, "source", &d->least_from);
     explain_json_how(j, &d->how);

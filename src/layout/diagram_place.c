@@ -323,11 +323,12 @@ static size_t collect_side(const struct composer *composer, const struct diagram
                            const struct placed *p, bool left, bool both, struct side_item *items)
 {
     size_t count = 0;
-    double parting = d->distance != NULL && d->distance->x > d->length * 0.1 ? d->distance->x + 0.01
-                                                                             : d->length / 2;
+    double divide_x = d->distance != NULL && d->distance->x > d->length * 0.1
+                          ? d->distance->x + 0.01
+                          : d->length / 2;
     for (size_t i = 0; i < d->label_count; i++) {
         const struct diagram_label *label = &d->labels[i];
-        bool is_left = label->x <= parting;
+        bool is_left = label->x <= divide_x;
         if (both && is_left != left)
             continue;
         struct extent_pt size = diagram_label_size(composer, label);

@@ -232,7 +232,7 @@ static struct block *copy_until(struct arena *arena, const struct block *blocks,
     return first;
 }
 
-static const struct block *find_parting(const struct block *blocks)
+static const struct block *find_break(const struct block *blocks)
 {
     const struct block *block = blocks != NULL ? blocks->next : NULL;
     while (block != NULL && !block->parts_page)
@@ -249,14 +249,14 @@ static const struct block *block_before(const struct block *blocks, const struct
 
 /* The first page, up to the block that parts, or where that is too much up to one before it. */
 static const struct block *set_first_part(struct composer *composer, struct place *place,
-                                          const struct block *block, const struct block *parting)
+                                          const struct block *block, const struct block *break_at)
 {
     size_t elements = composer->elements.count;
     bool logo = composer->logo_pending;
     struct block first = *block;
     struct attempt attempt;
     first.as.page.foot = NULL;
-    for (const struct block *end = parting; end != block->as.page.blocks;
+    for (const struct block *end = break_at; end != block->as.page.blocks;
          end = block_before(block->as.page.blocks, end)) {
         composer->elements.count = elements;
         composer->logo_pending = logo;
@@ -267,22 +267,22 @@ static const struct block *set_first_part(struct composer *composer, struct plac
         return end;
     }
     /* not even its first block fits: it flows on */
-    first.as.page.blocks = copy_until(composer->arena, block->as.page.blocks, parting);
+    first.as.page.blocks = copy_until(composer->arena, block->as.page.blocks, break_at);
     composer->elements.count = elements;
     composer->logo_pending = logo;
     try_steps(composer, place, &first, &attempt);
     end_page(composer, place, &first, &attempt);
-    return parting;
+    return break_at;
 }
 
 /* Two pages: the second from the block that parts on, below the running head and with the foot. */
-static void part_page(struct composer *composer, struct place *place, const struct block *block,
-                      const struct block *parting)
+static void break_page(struct composer *composer, struct place *place, const struct block *block,
+                       const struct block *break_at)
 {
     struct block second = *block;
     struct attempt attempt;
-    parting = set_first_part(composer, place, block, parting);
-    second.as.page.blocks = copy_until(composer->arena, parting, NULL);
+    break_at = set_first_part(composer, place, block, break_at);
+    second.as.page.blocks = copy_until(composer->arena, break_at, NULL);
     try_steps(composer, place, &second, &attempt);
     end_page(composer, place, &second, &attempt);
 }
@@ -292,14 +292,14 @@ void page_set(struct composer *composer, struct place *place, const struct block
     struct attempt attempt;
     size_t elements = composer->elements.count;
     bool logo = composer->logo_pending, fits = try_steps(composer, place, block, &attempt);
-    const struct block *parting = fits ? NULL : find_parting(block->as.page.blocks);
+    const struct block *break_at = fits ? NULL : find_break(block->as.page.blocks);
     if (!fits)
         composer->overfull |= 1u << composer->page_count;
-    if (parting == NULL) {
+    if (break_at == NULL) {
         end_page(composer, place, block, &attempt);
         return;
     }
     composer->elements.count = elements;
     composer->logo_pending = logo;
-    part_page(composer, place, block, parting);
+    break_page(composer, place, block, break_at);
 }

@@ -86,20 +86,20 @@ static bool make_sheets(const struct sheet_inputs *as_asked, struct arena *arena
     return sheet_compose(&in, arena, diag, phone) && sheet_write(&in, arena, diag, &parts->phone);
 }
 
-bool mail_compose(const struct sheet_inputs *in, const struct mail_wishes *wishes,
+bool mail_compose(const struct sheet_inputs *in, const struct mail_options *mailing,
                   struct arena *arena, struct diag *diag, struct composed_mail *out)
 {
     const struct care_plan *plan = in->plan;
     struct document phone;
     struct phrase_context ctx;
-    struct message_parts parts = {.date = wishes->date};
+    struct message_parts parts = {.date = mailing->date};
     if (!make_sheets(in, arena, diag, &parts, &phone) ||
         !sheet_phrase_context(in, arena, diag, &ctx))
         return false;
     struct calendar_events events = calendar_events_make(&ctx, arena);
     /* what is under a password does not lie open beside it */
-    if (wishes->password
-            ? !lock_parts(wishes->password, &parts, arena, diag)
+    if (mailing->password
+            ? !lock_parts(mailing->password, &parts, arena, diag)
             : !calendar_write(plan, &events, ctx.format.words->lang, arena, diag, &parts.calendar))
         return false;
     parts.subject = subject_text(&ctx, &phone);

@@ -11,13 +11,13 @@ struct composed_mail {
     const char *id; /* its Message-ID, without brackets */
 };
 
-struct mail_wishes {
+struct mail_options {
     const char *password; /* locks the PDF; text and dates are then left out of the message */
     struct date date;
 };
 
 /* The message for a plan, drafts told as such. False after errors, *out untouched. */
-bool mail_compose(const struct sheet_inputs *in, const struct mail_wishes *wishes,
+bool mail_compose(const struct sheet_inputs *in, const struct mail_options *mailing,
                   struct arena *arena, struct diag *diag, struct composed_mail *out);
 
 /* One attempt over the server of the settings file. SMTP_NOT with the reason in `diag` when the

@@ -20,8 +20,8 @@ static size_t read_message(char *buffer, size_t size, size_t count, void *contex
 }
 
 /* libcurl and the server speak in their own words; only the code goes on. */
-static enum smtp_outcome tell(const struct mail_settings *settings, CURLcode result, long code,
-                              bool all_handed_over, struct diag *diag)
+static enum smtp_outcome report_outcome(const struct mail_settings *settings, CURLcode result,
+                                        long code, bool all_handed_over, struct diag *diag)
 {
     struct mark at = {.file = settings->file};
     if (all_handed_over && code < 400) {
@@ -78,7 +78,7 @@ static enum smtp_outcome perform(CURL *curl, const struct mail_settings *setting
     curl_easy_getinfo(curl, CURLINFO_RESPONSE_CODE, &code);
     if (result == CURLE_OK)
         return SMTP_SENT;
-    return tell(settings, result, code, upload->at == upload->message.length, diag);
+    return report_outcome(settings, result, code, upload->at == upload->message.length, diag);
 }
 
 enum smtp_outcome smtp_send(const struct mail_settings *settings, const char *from, const char *to,

@@ -14,8 +14,8 @@ bool deflate_stream(const struct bytes *pieces, size_t count, struct arena *aren
     if (deflateInit(&stream, Z_BEST_SPEED) != Z_OK)
         return false;
     uLong room = deflateBound(&stream, (uLong)length);
-    char *packed = arena_take(arena, room);
-    stream.next_out = (Bytef *)packed;
+    char *deflated = arena_take(arena, room);
+    stream.next_out = (Bytef *)deflated;
     stream.avail_out = (uInt)room;
     int status = Z_OK;
     for (size_t i = 0; i < count && (status == Z_OK || status == Z_BUF_ERROR); i++) {
@@ -23,7 +23,7 @@ bool deflate_stream(const struct bytes *pieces, size_t count, struct arena *aren
         stream.avail_in = (uInt)pieces[i].length;
         status = deflate(&stream, i + 1 < count ? Z_NO_FLUSH : Z_FINISH);
     }
-    *out = (struct bytes){.data = packed, .length = stream.total_out};
+    *out = (struct bytes){.data = deflated, .length = stream.total_out};
     deflateEnd(&stream);
     return status == Z_STREAM_END;
 }

@@ -30,7 +30,7 @@ static void describe(struct haru *haru, HPDF_FontDef definition, HPDF_Dict progr
 
 void embed_cut(struct haru *haru, const struct font_cut *cut, HPDF_FontDef definition)
 {
-    HPDF_Dict program = haru_stream(haru, cut->packed.data, cut->packed.length, true);
+    HPDF_Dict program = haru_stream(haru, cut->deflated.data, cut->deflated.length, true);
     if (program != NULL)
         HPDF_Dict_AddNumber(program, "Length1", (HPDF_INT32)cut->program_length);
     describe(haru, definition, program);

@@ -65,12 +65,13 @@ static bool read_part(const char *folder, const char *name, struct fonts *fonts,
 
 /* Whether a zlib stream holds these bytes, by the checksum at its end (RFC 1950, 8.2). It is
  * embedded unread, so that a file cut short or of another build would go unseen. */
-static bool holds(const struct bytes *packed, const struct bytes *plain)
+static bool holds(const struct bytes *deflated, const struct bytes *plain)
 {
     uLong adler = adler32_z(adler32_z(0, NULL, 0), (const Bytef *)plain->data, plain->length);
     const uint8_t sum[4] = {(uint8_t)(adler >> 24), (uint8_t)(adler >> 16), (uint8_t)(adler >> 8),
                             (uint8_t)adler};
-    return packed->length > 6 && memcmp(packed->data + packed->length - 4, sum, sizeof sum) == 0;
+    return deflated->length > 6 &&
+           memcmp(deflated->data + deflated->length - 4, sum, sizeof sum) == 0;
 }
 
 /* Loads the cut of a face for one code page. */
@@ -83,20 +84,20 @@ static bool load_cut(struct fonts *fonts, const char *folder, enum text_style st
     const char *name =
         arena_format(&fonts->arena, "%s-%s.ttf", style_names[style], page_names[page]);
     if (!read_part(folder, arena_format(&fonts->arena, "%s.z", name), fonts, diag, &packed_path,
-                   &cut->packed) ||
+                   &cut->deflated) ||
         !read_part(folder, name, fonts, diag, &path, &program))
         return false;
     struct truetype tables;
     if (!truetype_open(program.data, program.length, &tables))
         return fail(diag, path, "this font is damaged");
-    if (!holds(&cut->packed, &program))
+    if (!holds(&cut->deflated, &program))
         return fail(diag, packed_path, "this font is damaged");
     cut->program_length = program.length;
     cut->definition = fonts_load_definition(fonts->memory, program.data, program.length);
     if (cut->definition == NULL)
         return fail(diag, path, "libharu cannot use this font");
     fonts_name_definition(cut->definition,
-                          hash_bytes(HASH_START, cut->packed.data, cut->packed.length));
+                          hash_bytes(HASH_START, cut->deflated.data, cut->deflated.length));
     haru_definition_use_all(cut->definition);
     return true;
 }

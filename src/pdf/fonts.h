@@ -15,7 +15,7 @@ enum {
 
 /* One font file for one code page: ready to be copied into a PDF as it is. */
 struct font_cut {
-    struct bytes packed; /* the font program as a zlib stream */
+    struct bytes deflated; /* the font program as a zlib stream */
     size_t program_length;
     HPDF_FontDef definition; /* owned; every glyph marked as used; never changed after loading */
 };

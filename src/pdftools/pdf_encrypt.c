@@ -3,7 +3,7 @@
 
 #include <qpdf/qpdf-c.h>
 
-static bool lock(qpdf_data pdf, struct bytes plain, const char *password)
+static bool write_encrypted(qpdf_data pdf, struct bytes plain, const char *password)
 {
     if ((qpdf_read_memory(pdf, "sheet", plain.data, plain.length, NULL) & QPDF_ERRORS) ||
         (qpdf_init_write_memory(pdf) & QPDF_ERRORS))
@@ -21,7 +21,7 @@ bool pdf_encrypt(struct bytes pdf, const char *password, struct arena *arena, st
     qpdf_data writer = qpdf_init();
     qpdf_silence_errors(writer);
     qpdf_set_suppress_warnings(writer, QPDF_TRUE);
-    bool good = lock(writer, pdf, password);
+    bool good = write_encrypted(writer, pdf, password);
     if (good) {
         size_t length = qpdf_get_buffer_length(writer);
         const char *data = (const char *)qpdf_get_buffer(writer);

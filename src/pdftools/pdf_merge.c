@@ -19,7 +19,7 @@ struct pdf_merge {
 
 /* One sheet on its way over. */
 struct sheet_copy {
-    struct pdf_merge *joined;
+    struct pdf_merge *merge;
     qpdf_data from;
     size_t *numbers; /* by the sheet's own number: ours, or 0 */
     qpdf_oh *queue;  /* what has a number and is not yet written */
@@ -46,13 +46,13 @@ static bool is_left_out(const char *key, bool is_page)
 
 static void put_text(struct sheet_copy *copy, const char *text)
 {
-    pdf_writer_put(&copy->joined->out, text, strlen(text));
+    pdf_writer_put(&copy->merge->out, text, strlen(text));
 }
 
 /* Our number of an object of the sheet; one that is met for the first time is queued. */
 static size_t number_of(struct sheet_copy *copy, qpdf_oh object)
 {
-    struct arena *arena = &copy->joined->arena;
+    struct arena *arena = &copy->merge->arena;
     size_t own = (size_t)qpdf_oh_get_object_id(copy->from, object);
     if (!copy->numbers || own >= copy->known) {
         size_t known = own + 1 > 2 * copy->known ? own + 1 : 2 * copy->known;
@@ -67,7 +67,7 @@ static size_t number_of(struct sheet_copy *copy, qpdf_oh object)
         copy->known = known;
     }
     if (!copy->numbers[own]) {
-        copy->numbers[own] = pdf_writer_number(&copy->joined->out);
+        copy->numbers[own] = pdf_writer_number(&copy->merge->out);
         copy->queue[copy->queued++] = object;
     }
     return copy->numbers[own];
@@ -78,7 +78,7 @@ static void put_value(struct sheet_copy *copy, qpdf_oh value);
 /* libqpdf walks through one dictionary at a time, so the keys come first. */
 static size_t list_keys(struct sheet_copy *copy, qpdf_oh dict, const char *const **out)
 {
-    struct arena *arena = &copy->joined->arena;
+    struct arena *arena = &copy->merge->arena;
     size_t count = 0, room = 16;
     const char **keys = ARENA_ARRAY(arena, const char *, room);
     qpdf_oh_begin_dict_key_iter(copy->from, dict);
@@ -131,7 +131,7 @@ static void put_direct(struct sheet_copy *copy, qpdf_oh value)
 static void put_value(struct sheet_copy *copy, qpdf_oh value)
 {
     if (qpdf_oh_is_indirect(copy->from, value))
-        pdf_writer_format(&copy->joined->out, "%zu 0 R", number_of(copy, value));
+        pdf_writer_format(&copy->merge->out, "%zu 0 R", number_of(copy, value));
     else
         put_direct(copy, value);
 }
@@ -155,7 +155,7 @@ static bool put_stream(struct sheet_copy *copy, qpdf_oh stream)
     put_text(copy, "<<\n");
     put_entries(copy, dict, false);
     put_text(copy, ">>\nstream\n");
-    pdf_writer_put(&copy->joined->out, (const char *)data, length);
+    pdf_writer_put(&copy->merge->out, (const char *)data, length);
     put_text(copy, "\nendstream");
     free(data);
     return true;
@@ -163,7 +163,7 @@ static bool put_stream(struct sheet_copy *copy, qpdf_oh stream)
 
 static bool put_queued(struct sheet_copy *copy)
 {
-    struct pdf_writer *out = &copy->joined->out;
+    struct pdf_writer *out = &copy->merge->out;
     bool good = true;
     while (good && copy->written < copy->queued) {
         qpdf_oh object = copy->queue[copy->written++];
@@ -187,7 +187,7 @@ static bool put_queued(struct sheet_copy *copy)
 /* A page of the size of the last, with nothing on it. */
 static size_t put_blank(struct sheet_copy *copy, qpdf_oh last)
 {
-    struct pdf_writer *out = &copy->joined->out;
+    struct pdf_writer *out = &copy->merge->out;
     size_t number = pdf_writer_number(out);
     pdf_writer_object(out, number);
     pdf_writer_format(out, "<< /Type /Page /Parent %zu 0 R /Resources << >> /MediaBox ",
@@ -198,22 +198,22 @@ static size_t put_blank(struct sheet_copy *copy, qpdf_oh last)
     return number;
 }
 
-static void note_group(struct pdf_merge *joined, size_t group)
+static void note_group(struct pdf_merge *merge, size_t group)
 {
-    if (joined->group_count == joined->group_room) {
-        joined->group_room = joined->group_room ? joined->group_room * 2 : 256;
-        joined->groups = realloc(joined->groups, joined->group_room * sizeof *joined->groups);
-        if (!joined->groups)
+    if (merge->group_count == merge->group_room) {
+        merge->group_room = merge->group_room ? merge->group_room * 2 : 256;
+        merge->groups = realloc(merge->groups, merge->group_room * sizeof *merge->groups);
+        if (!merge->groups)
             support_out_of_memory();
     }
-    joined->groups[joined->group_count++] = group;
+    merge->groups[merge->group_count++] = group;
 }
 
 static bool copy_pages(struct sheet_copy *copy, int count)
 {
-    struct pdf_merge *joined = copy->joined;
-    struct pdf_writer *out = &joined->out;
-    size_t *pages = ARENA_ARRAY(&joined->arena, size_t, (size_t)count + 1), all = 0;
+    struct pdf_merge *merge = copy->merge;
+    struct pdf_writer *out = &merge->out;
+    size_t *pages = ARENA_ARRAY(&merge->arena, size_t, (size_t)count + 1), all = 0;
     copy->group = pdf_writer_number(out);
     for (int i = 0; i < count; i++)
         pages[all++] = number_of(copy, qpdf_get_page_n(copy->from, (size_t)i));
@@ -222,13 +222,13 @@ static bool copy_pages(struct sheet_copy *copy, int count)
     if (count % 2)
         pages[all++] = put_blank(copy, qpdf_get_page_n(copy->from, (size_t)count - 1));
     pdf_writer_object(out, copy->group);
-    pdf_writer_format(out, "<< /Type /Pages /Parent %zu 0 R /Count %zu /Kids [", joined->tree, all);
+    pdf_writer_format(out, "<< /Type /Pages /Parent %zu 0 R /Count %zu /Kids [", merge->tree, all);
     for (size_t i = 0; i < all; i++)
         pdf_writer_format(out, " %zu 0 R", pages[i]);
     pdf_writer_format(out, " ] >>");
     pdf_writer_end_object(out);
-    note_group(joined, copy->group);
-    joined->pages += all;
+    note_group(merge, copy->group);
+    merge->pages += all;
     return true;
 }
 
@@ -237,27 +237,27 @@ static bool copy_pages(struct sheet_copy *copy, int count)
 
 struct pdf_merge *pdf_merge_begin(const char *path, struct diag *diag)
 {
-    struct pdf_merge *joined = calloc(1, sizeof *joined);
-    if (!joined)
+    struct pdf_merge *merge = calloc(1, sizeof *merge);
+    if (!merge)
         support_out_of_memory();
-    if (!pdf_writer_begin(&joined->out, path, diag)) {
-        free(joined);
+    if (!pdf_writer_begin(&merge->out, path, diag)) {
+        free(merge);
         return NULL;
     }
-    arena_init(&joined->arena);
-    joined->root = pdf_writer_number(&joined->out);
-    joined->tree = pdf_writer_number(&joined->out);
-    joined->info = pdf_writer_number(&joined->out);
-    return joined;
+    arena_init(&merge->arena);
+    merge->root = pdf_writer_number(&merge->out);
+    merge->tree = pdf_writer_number(&merge->out);
+    merge->info = pdf_writer_number(&merge->out);
+    return merge;
 }
 
-bool pdf_merge_add(struct pdf_merge *joined, const char *sheet, struct diag *diag)
+bool pdf_merge_add(struct pdf_merge *merge, const char *sheet, struct diag *diag)
 {
     struct bytes bytes;
-    arena_reset(&joined->arena);
-    if (!file_read(sheet, FILE_LIMIT_BYTES, &joined->arena, diag, &bytes))
+    arena_reset(&merge->arena);
+    if (!file_read(sheet, FILE_LIMIT_BYTES, &merge->arena, diag, &bytes))
         return false;
-    struct sheet_copy copy = {.joined = joined, .from = qpdf_init()};
+    struct sheet_copy copy = {.merge = merge, .from = qpdf_init()};
     qpdf_silence_errors(copy.from);
     qpdf_set_suppress_warnings(copy.from, QPDF_TRUE);
     bool good =
@@ -272,62 +272,62 @@ bool pdf_merge_add(struct pdf_merge *joined, const char *sheet, struct diag *dia
     return good;
 }
 
-size_t pdf_merge_pages(const struct pdf_merge *joined)
+size_t pdf_merge_pages(const struct pdf_merge *merge)
 {
-    return joined->pages;
+    return merge->pages;
 }
 
-static void release(struct pdf_merge *joined)
+static void release(struct pdf_merge *merge)
 {
-    arena_finish(&joined->arena);
-    free(joined->groups);
-    free(joined);
+    arena_finish(&merge->arena);
+    free(merge->groups);
+    free(merge);
 }
 
 /* A printer that reads viewer preferences turns the page over its long edge (ISO 32000-1, table
  * 150). */
-static void put_frame(struct pdf_merge *joined)
+static void put_frame(struct pdf_merge *merge)
 {
-    struct pdf_writer *out = &joined->out;
-    pdf_writer_object(out, joined->tree);
-    pdf_writer_format(out, "<< /Type /Pages /Count %zu /Kids [", joined->pages);
-    for (size_t i = 0; i < joined->group_count; i++)
-        pdf_writer_format(out, "%s%zu 0 R", i % 8 ? " " : "\n", joined->groups[i]);
+    struct pdf_writer *out = &merge->out;
+    pdf_writer_object(out, merge->tree);
+    pdf_writer_format(out, "<< /Type /Pages /Count %zu /Kids [", merge->pages);
+    for (size_t i = 0; i < merge->group_count; i++)
+        pdf_writer_format(out, "%s%zu 0 R", i % 8 ? " " : "\n", merge->groups[i]);
     pdf_writer_format(out, " ] >>");
     pdf_writer_end_object(out);
-    pdf_writer_object(out, joined->root);
+    pdf_writer_object(out, merge->root);
     pdf_writer_format(out,
                       "<< /Type /Catalog /Pages %zu 0 R\n"
                       "/ViewerPreferences << /Duplex /DuplexFlipLongEdge >> >>",
-                      joined->tree);
+                      merge->tree);
     pdf_writer_end_object(out);
-    pdf_writer_object(out, joined->info);
+    pdf_writer_object(out, merge->info);
     pdf_writer_format(out, "<< /Creator (baskleaf) /Producer (baskleaf " BASKLEAF_VERSION ") >>");
     pdf_writer_end_object(out);
 }
 
-bool pdf_merge_finish(struct pdf_merge *joined, struct diag *diag)
+bool pdf_merge_finish(struct pdf_merge *merge, struct diag *diag)
 {
     bool good;
-    if (joined->group_count) {
-        put_frame(joined);
-        good = pdf_writer_finish(&joined->out, joined->root, joined->info, diag);
+    if (merge->group_count) {
+        put_frame(merge);
+        good = pdf_writer_finish(&merge->out, merge->root, merge->info, diag);
     } else {
-        const char *path = joined->out.writer.path;
+        const char *path = merge->out.writer.path;
         good = unlink(path) == 0 || errno == ENOENT;
         if (!good)
             diag_report(diag, DIAG_FAULT, "cannot-write", (struct mark){.file = path},
                         "removing failed: %s", strerror(errno));
-        pdf_writer_abandon(&joined->out);
+        pdf_writer_abandon(&merge->out);
     }
-    release(joined);
+    release(merge);
     return good;
 }
 
-void pdf_merge_abandon(struct pdf_merge *joined)
+void pdf_merge_abandon(struct pdf_merge *merge)
 {
-    if (!joined)
+    if (!merge)
         return;
-    pdf_writer_abandon(&joined->out);
-    release(joined);
+    pdf_writer_abandon(&merge->out);
+    release(merge);
 }

@@ -21,15 +21,15 @@ struct pdf_merge;
 struct pdf_merge *pdf_merge_begin(const char *path, struct diag *diag);
 
 /* Appends one sheet. False after a DIAG_FAULT. */
-bool pdf_merge_add(struct pdf_merge *joined, const char *sheet, struct diag *diag);
+bool pdf_merge_add(struct pdf_merge *merge, const char *sheet, struct diag *diag);
 
-size_t pdf_merge_pages(const struct pdf_merge *joined); /* blank ones too */
+size_t pdf_merge_pages(const struct pdf_merge *merge); /* blank ones too */
 
 /* Puts the file under its name, whole and durable; without a sheet there is none, and an earlier
  * one is removed. Frees. False after a DIAG_FAULT. */
-bool pdf_merge_finish(struct pdf_merge *joined, struct diag *diag);
+bool pdf_merge_finish(struct pdf_merge *merge, struct diag *diag);
 
 /* Removes the hidden file and leaves an earlier one as it was. Frees; NULL is allowed. */
-void pdf_merge_abandon(struct pdf_merge *joined);
+void pdf_merge_abandon(struct pdf_merge *merge);
 
 #endif

@@ -9,25 +9,25 @@ struct pdf_merge *pdf_merge_begin(const char *path, struct diag *diag)
     return NULL;
 }
 
-bool pdf_merge_add(struct pdf_merge *joined, const char *sheet, struct diag *diag)
+bool pdf_merge_add(struct pdf_merge *merge, const char *sheet, struct diag *diag)
 {
-    (void)joined, (void)sheet, (void)diag;
+    (void)merge, (void)sheet, (void)diag;
     return false;
 }
 
-size_t pdf_merge_pages(const struct pdf_merge *joined)
+size_t pdf_merge_pages(const struct pdf_merge *merge)
 {
-    (void)joined;
+    (void)merge;
     return 0;
 }
 
-bool pdf_merge_finish(struct pdf_merge *joined, struct diag *diag)
+bool pdf_merge_finish(struct pdf_merge *merge, struct diag *diag)
 {
-    (void)joined, (void)diag;
+    (void)merge, (void)diag;
     return false;
 }
 
-void pdf_merge_abandon(struct pdf_merge *joined)
+void pdf_merge_abandon(struct pdf_merge *merge)
 {
-    (void)joined;
+    (void)merge;
 }

@@ -75,7 +75,7 @@ extern const struct choice phase_end_choices[], history_event_choices[], finding
             .help = "of the finding's own scale; all when left out"),                              \
         ROW(CHOICE, struct_, in_ until, "until", .choices = phase_end_choices,                     \
             .help = "what ends it"),                                                               \
-        ROW(RECORD, struct_, in_ days, "days", .schema = &cited_duration_schema,                   \
+        ROW(RECORD, struct_, in_ days, "days", .schema = &sourced_duration_schema,                 \
             .help = "how long it lasts; the longer end is taken"),                                 \
         ROW(CHOICE, struct_, in_ since, "since", .choices = history_event_choices,                 \
             .help = "the event it counts from; the visit when left out or undated"),               \

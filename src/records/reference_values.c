@@ -33,10 +33,10 @@ const struct choice never_reason_choices[] = {
     {0}};
 
 static const struct field zone_fields[] = {
-    ROW(RECORD, uv_zone_reference, mean_uvi, "mean", .schema = &cited_uvi_schema, .required = true,
-        .help = "over the day: the background of its box"),
-    ROW(RECORD, uv_zone_reference, most_uvi, "most", .schema = &cited_uvi_schema, .required = true,
-        .help = "the strongest spot"),
+    ROW(RECORD, uv_zone_reference, mean_uvi, "mean", .schema = &sourced_uvi_schema,
+        .required = true, .help = "over the day: the background of its box"),
+    ROW(RECORD, uv_zone_reference, most_uvi, "most", .schema = &sourced_uvi_schema,
+        .required = true, .help = "the strongest spot"),
 };
 static const struct schema zone_schema =
     SCHEMA(uv_zone_reference, zone_fields, "UV zone", "A UV exposure zone.");
@@ -65,16 +65,16 @@ static const struct schema uv_use_schema =
     SCHEMA(uv_use, uv_use_fields, "use of UV zones", "How a zone is used at the basking place.");
 
 static const struct field lamp_fact_fields[] = {
-    ROW(RECORD, lamp_reference, life_days, "life", .schema = &cited_duration_schema,
+    ROW(RECORD, lamp_reference, life_days, "life", .schema = &sourced_duration_schema,
         .required = true, .help = "change after"),
 };
 static const struct schema lamp_fact_schema =
     SCHEMA(lamp_reference, lamp_fact_fields, "lamp", "A kind of lamp.");
 
 static const struct field food_size_fields[] = {
-    ROW(RECORD, food_size, mass_g, "mass", .schema = &cited_mass_schema, .required = true,
+    ROW(RECORD, food_size, mass_g, "mass", .schema = &sourced_mass_schema, .required = true,
         .help = "mass of one"),
-    ROW(RECORD, food_size, kcal_per_g, "energy", .schema = &cited_count_schema,
+    ROW(RECORD, food_size, kcal_per_g, "energy", .schema = &sourced_count_schema,
         .help = "kcal per g as fed"),
 };
 static const struct schema food_size_schema =
@@ -106,18 +106,18 @@ static const struct field food_fields[] = {
         .help = "calcium and phosphorus as fed"),
     ROW(NAMED, food, sizes, "sizes", .schema = &food_size_schema, .most = 12,
         .help = "by name, smallest first"),
-    ROW(RECORD, food, kcal_per_g, "energy", .schema = &cited_count_schema,
+    ROW(RECORD, food, kcal_per_g, "energy", .schema = &sourced_count_schema,
         .help = "kcal per g as fed"),
-    ROW(RECORD, food, calcium_to_phosphorus, "calcium-to-phosphorus", .schema = &cited_count_schema,
-        .help = "Ca / P, undusted"),
+    ROW(RECORD, food, calcium_to_phosphorus, "calcium-to-phosphorus",
+        .schema = &sourced_count_schema, .help = "Ca / P, undusted"),
 };
 static const struct schema food_schema =
     SCHEMA(food, food_fields, "food", "Something that is fed.");
 
 static const struct field material_fields[] = {
-    ROW(RECORD, material_reference, lambda_w_mk, "lambda", .schema = &cited_count_schema,
+    ROW(RECORD, material_reference, lambda_w_mk, "lambda", .schema = &sourced_count_schema,
         .required = true, .help = "heat conductivity, W/(m K)"),
-    ROW(RECORD, material_reference, thickness_cm, "thickness", .schema = &cited_length_schema,
+    ROW(RECORD, material_reference, thickness_cm, "thickness", .schema = &sourced_length_schema,
         .required = true, .help = "usual thickness"),
 };
 static const struct schema material_schema =
@@ -126,7 +126,7 @@ static const struct schema material_schema =
 static const struct field emptying_fields[] = {
     ROW(QUANTITY, rest_emptying, up_to_g, "up-to", IN(MASS, 1, 1000000),
         .help = "no heavier than this; any mass when left out", .example = "1 kg"),
-    ROW(RECORD, rest_emptying, days, "time", .schema = &cited_duration_schema, .required = true,
+    ROW(RECORD, rest_emptying, days, "time", .schema = &sourced_duration_schema, .required = true,
         .help = "from the last meal to the rest; the longer end is taken"),
 };
 static const struct schema emptying_schema =
@@ -135,13 +135,13 @@ static const struct schema emptying_schema =
 static const struct field winter_rest_fields[] = {
     ROW(TEXTS, winter_rest_reference, species, "species", .required = true, .most = 60,
         .help = "codes"),
-    ROW(RECORD, winter_rest_reference, rest_c, "temperature", .schema = &cited_temperature_schema,
+    ROW(RECORD, winter_rest_reference, rest_c, "temperature", .schema = &sourced_temperature_schema,
         .help = "where it rests"),
     ROW(RECORDS, winter_rest_reference, emptying, "emptying", .schema = &emptying_schema, .most = 8,
         .help = "by mass, lightest first"),
-    ROW(RECORD, winter_rest_reference, first_days, "first", .schema = &cited_duration_schema,
+    ROW(RECORD, winter_rest_reference, first_days, "first", .schema = &sourced_duration_schema,
         .help = "no longer, of a young animal or a first rest"),
-    ROW(RECORD, winter_rest_reference, longest_days, "longest", .schema = &cited_duration_schema,
+    ROW(RECORD, winter_rest_reference, longest_days, "longest", .schema = &sourced_duration_schema,
         .help = "no longer, of one that has rested before"),
 };
 static const struct schema winter_rest_schema =
@@ -150,7 +150,7 @@ static const struct schema winter_rest_schema =
 
 static const struct field hides_fields[] = {
     WHOM_ROWS(hides_reference),
-    ROW(RECORD, hides_reference, least, "least", .schema = &cited_count_schema, .required = true,
+    ROW(RECORD, hides_reference, least, "least", .schema = &sourced_count_schema, .required = true,
         .help = "at least so many"),
 };
 static const struct schema hides_schema =
@@ -160,9 +160,9 @@ static const struct field company_fields[] = {
     WHOM_ROWS(company_reference),
     ROW(FLAG, company_reference, together, "together", .required = true,
         .help = "no: it lives alone"),
-    ROW(RECORD, company_reference, two_times, "two-times", .schema = &cited_count_schema,
+    ROW(RECORD, company_reference, two_times, "two-times", .schema = &sourced_count_schema,
         .help = "the floor of two, by that of one"),
-    ROW(RECORD, company_reference, further_times, "further-times", .schema = &cited_count_schema,
+    ROW(RECORD, company_reference, further_times, "further-times", .schema = &sourced_count_schema,
         .help = "what each further one adds, by that of one"),
     ROW(TEXT, company_reference, source, "source", .required = true,
         .help = "an id of the sources"),
@@ -174,16 +174,16 @@ static const struct schema company_schema =
 
 static const struct field outdoors_fields[] = {
     WHOM_ROWS(outdoors_reference),
-    ROW(RECORD, outdoors_reference, morning_c, "morning", .schema = &cited_temperature_schema,
+    ROW(RECORD, outdoors_reference, morning_c, "morning", .schema = &sourced_temperature_schema,
         .required = true, .help = "no colder in the morning"),
-    ROW(RECORD, outdoors_reference, midday_c, "midday", .schema = &cited_temperature_schema,
+    ROW(RECORD, outdoors_reference, midday_c, "midday", .schema = &sourced_temperature_schema,
         .required = true, .help = "nor at midday"),
 };
 static const struct schema outdoors_schema =
     SCHEMA(outdoors_reference, outdoors_fields, "outdoors", "How warm a day out must be.");
 
 static const struct field limit_fields[] = {
-    ROW(RECORD, limit_reference, value, "value", .schema = &cited_count_schema, .required = true,
+    ROW(RECORD, limit_reference, value, "value", .schema = &sourced_count_schema, .required = true,
         .help = "the number"),
 };
 static const struct schema limit_schema =
@@ -259,11 +259,12 @@ static const struct field foods_fields[] = {
 const struct schema foods_schema =
     SCHEMA(reference_values, foods_fields, "foods", "What is fed, and to whom never.");
 
-static bool need_limit(const struct reference_values *facts, const char *name, struct diag *diag)
+static bool need_limit(const struct reference_values *reference, const char *name,
+                       struct diag *diag)
 {
-    if (limit_find(facts, name))
+    if (limit_find(reference, name))
         return true;
-    diag_report_path(diag, DIAG_ERROR, "missing-limit", facts->limits.at, "limits",
+    diag_report_path(diag, DIAG_ERROR, "missing-limit", reference->limits.at, "limits",
                      "'%s' is missing; write it with its value, source and trust", name);
     return false;
 }
@@ -370,15 +371,15 @@ static const char *const limit_names[] = {
 };
 
 /* What a food goes with is a food too. */
-static bool check_like(const struct reference_values *facts, const struct food *food,
+static bool check_like(const struct reference_values *reference, const struct food *food,
                        struct diag *diag)
 {
-    if (!food->like.text || food_find(facts, food->like.text))
+    if (!food->like.text || food_find(reference, food->like.text))
         return true;
     struct nearest nearest;
     nearest_init(&nearest, food->like.text);
-    for (size_t i = 0; i < facts->foods.count; i++)
-        nearest_offer(&nearest, LIST_AT(facts->foods, struct food, i)->name.text);
+    for (size_t i = 0; i < reference->foods.count; i++)
+        nearest_offer(&nearest, LIST_AT(reference->foods, struct food, i)->name.text);
     diag_report_path(diag, DIAG_ERROR, "unknown-food", food->like.at, "like",
                      nearest.best ? "'%s' is none of the foods here; did you mean '%s'?"
                                   : "'%s' is none of the foods here%s",
@@ -387,11 +388,11 @@ static bool check_like(const struct reference_values *facts, const struct food *
 }
 
 /* One row of a table is one food: the second was copied and its numbers not looked up. */
-static bool check_row(const struct reference_values *facts, size_t at, struct diag *diag)
+static bool check_row(const struct reference_values *reference, size_t at, struct diag *diag)
 {
-    const struct food_minerals *own = &LIST_AT(facts->foods, struct food, at)->minerals;
+    const struct food_minerals *own = &LIST_AT(reference->foods, struct food, at)->minerals;
     for (size_t i = 0; own->row.text && i < at; i++) {
-        const struct food *other = LIST_AT(facts->foods, struct food, i);
+        const struct food *other = LIST_AT(reference->foods, struct food, i);
         if (!other->minerals.row.text || strcmp(other->minerals.row.text, own->row.text) != 0 ||
             strcmp(other->minerals.source.text, own->source.text) != 0)
             continue;
@@ -436,24 +437,24 @@ struct reference_values *reference_values_read(const char *path, struct arena *a
                                                struct diag *diag)
 {
     struct node *tree = tree_read_file(path, arena, diag);
-    struct reference_values *facts = ARENA_NEW(arena, struct reference_values);
-    if (!tree || !bind_record(tree, &reference_values_schema, "", arena, diag, facts))
+    struct reference_values *reference = ARENA_NEW(arena, struct reference_values);
+    if (!tree || !bind_record(tree, &reference_values_schema, "", arena, diag, reference))
         return NULL;
     const char *beside = file_join(arena, file_folder_of(arena, path), "foods.yaml");
     struct node *foods = tree_read_file(beside, arena, diag);
-    if (!foods || !bind_record(foods, &foods_schema, "", arena, diag, facts))
+    if (!foods || !bind_record(foods, &foods_schema, "", arena, diag, reference))
         return NULL;
     bool good = true;
     for (size_t i = 0; i < sizeof limit_names / sizeof *limit_names; i++)
-        good = need_limit(facts, limit_names[i], diag) && good;
-    for (size_t i = 0; i < facts->foods.count; i++)
-        good = check_like(facts, LIST_AT(facts->foods, struct food, i), diag) &&
-               check_row(facts, i, diag) && good;
-    for (size_t i = 0; i < facts->limits.count; i++)
-        good = check_limit(LIST_AT(facts->limits, struct limit_reference, i), diag) && good;
+        good = need_limit(reference, limit_names[i], diag) && good;
+    for (size_t i = 0; i < reference->foods.count; i++)
+        good = check_like(reference, LIST_AT(reference->foods, struct food, i), diag) &&
+               check_row(reference, i, diag) && good;
+    for (size_t i = 0; i < reference->limits.count; i++)
+        good = check_limit(LIST_AT(reference->limits, struct limit_reference, i), diag) && good;
     for (int m = 0; m < MEASURE_COUNT; m++)
-        good = (!measures[m].error || need_limit(facts, measures[m].error, diag)) && good;
-    return good ? facts : NULL;
+        good = (!measures[m].error || need_limit(reference, measures[m].error, diag)) && good;
+    return good ? reference : NULL;
 }
 
 /* Every table here is a list of structs that begin with their name. */
@@ -468,52 +469,52 @@ static const void *find_named(const struct list *list, size_t size, const char *
     return NULL;
 }
 
-const struct food *food_find(const struct reference_values *facts, const char *code)
+const struct food *food_find(const struct reference_values *reference, const char *code)
 {
-    return find_named(&facts->foods, sizeof(struct food), code);
+    return find_named(&reference->foods, sizeof(struct food), code);
 }
 
-const struct food_rule *never_food_find(const struct reference_values *facts, const char *code)
+const struct food_rule *never_food_find(const struct reference_values *reference, const char *code)
 {
-    return find_named(&facts->never_foods, sizeof(struct food_rule), code);
+    return find_named(&reference->never_foods, sizeof(struct food_rule), code);
 }
 
-const struct winter_rest_reference *winter_rest_find(const struct reference_values *facts,
+const struct winter_rest_reference *winter_rest_find(const struct reference_values *reference,
                                                      const char *species)
 {
-    for (size_t i = 0; i < facts->winter_rests.count; i++) {
+    for (size_t i = 0; i < reference->winter_rests.count; i++) {
         const struct winter_rest_reference *one =
-            LIST_AT(facts->winter_rests, struct winter_rest_reference, i);
+            LIST_AT(reference->winter_rests, struct winter_rest_reference, i);
         if (list_has_text(&one->species, species))
             return one;
     }
     return NULL;
 }
 
-const struct lamp_reference *lamp_fact_find(const struct reference_values *facts,
-                                            enum lamp_kind kind)
+const struct lamp_reference *lamp_reference_find(const struct reference_values *reference,
+                                                 enum lamp_kind kind)
 {
-    return find_named(&facts->lamps, sizeof(struct lamp_reference),
+    return find_named(&reference->lamps, sizeof(struct lamp_reference),
                       bind_choice_word(lamp_choices, (int)kind));
 }
 
-const struct uv_zone_reference *uv_zone_find(const struct reference_values *facts, int zone)
+const struct uv_zone_reference *uv_zone_find(const struct reference_values *reference, int zone)
 {
     const char name[] = {(char)('0' + zone), '\0'};
     return zone >= 1 && zone <= 9
-               ? find_named(&facts->uv_zones, sizeof(struct uv_zone_reference), name)
+               ? find_named(&reference->uv_zones, sizeof(struct uv_zone_reference), name)
                : NULL;
 }
 
-const struct material_reference *material_find(const struct reference_values *facts,
+const struct material_reference *material_find(const struct reference_values *reference,
                                                const char *word)
 {
-    return find_named(&facts->materials, sizeof(struct material_reference), word);
+    return find_named(&reference->materials, sizeof(struct material_reference), word);
 }
 
-const struct sourced_value *limit_find(const struct reference_values *facts, const char *name)
+const struct sourced_value *limit_find(const struct reference_values *reference, const char *name)
 {
     const struct limit_reference *limit =
-        find_named(&facts->limits, sizeof(struct limit_reference), name);
+        find_named(&reference->limits, sizeof(struct limit_reference), name);
     return limit ? &limit->value : NULL;
 }

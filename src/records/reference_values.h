@@ -162,16 +162,16 @@ struct reference_values *reference_values_read(const char *path, struct arena *a
                                                struct diag *diag);
 
 /* The row of a species; NULL when nothing is written of it. */
-const struct winter_rest_reference *winter_rest_find(const struct reference_values *facts,
+const struct winter_rest_reference *winter_rest_find(const struct reference_values *reference,
                                                      const char *species);
-const struct food *food_find(const struct reference_values *facts, const char *code);
-const struct food_rule *never_food_find(const struct reference_values *facts, const char *code);
-const struct lamp_reference *lamp_fact_find(const struct reference_values *facts,
-                                            enum lamp_kind kind);
-const struct uv_zone_reference *uv_zone_find(const struct reference_values *facts, int zone);
-const struct material_reference *material_find(const struct reference_values *facts,
+const struct food *food_find(const struct reference_values *reference, const char *code);
+const struct food_rule *never_food_find(const struct reference_values *reference, const char *code);
+const struct lamp_reference *lamp_reference_find(const struct reference_values *reference,
+                                                 enum lamp_kind kind);
+const struct uv_zone_reference *uv_zone_find(const struct reference_values *reference, int zone);
+const struct material_reference *material_find(const struct reference_values *reference,
                                                const char *word);
 /* A limit by name; the name must exist (a missing one is reported by reference_values_read). */
-const struct sourced_value *limit_find(const struct reference_values *facts, const char *name);
+const struct sourced_value *limit_find(const struct reference_values *reference, const char *name);
 
 #endif

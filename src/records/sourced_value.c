@@ -37,7 +37,7 @@ const struct choice trust_choices[] = {
         ROW(RECORDS, sourced_value, disagrees, "disagrees", .schema = &short_##_other_schema,      \
             .most = 12, .help = "the values that were not chosen"),                                \
     };                                                                                             \
-    const struct schema cited_##short_##_schema =                                                  \
+    const struct schema sourced_##short_##_schema =                                                \
         SCHEMA(sourced_value, short_##_fields, what_ " with its source",                           \
                "A number that says where it "                                                      \
                "comes from.",                                                                      \

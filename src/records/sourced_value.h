@@ -41,10 +41,10 @@ struct sourced_value {
 };
 
 /* One schema a dimension; all fill struct sourced_value. */
-extern const struct schema cited_temperature_schema, cited_percent_schema, cited_mass_schema,
-    cited_length_schema, cited_duration_schema, cited_hours_schema, cited_uvi_schema,
-    cited_count_schema, cited_zone_schema, cited_times_schema, cited_often_schema,
-    cited_pieces_schema, cited_concentration_schema, cited_ph_schema, cited_hardness_schema;
+extern const struct schema sourced_temperature_schema, sourced_percent_schema, sourced_mass_schema,
+    sourced_length_schema, sourced_duration_schema, sourced_hours_schema, sourced_uvi_schema,
+    sourced_count_schema, sourced_zone_schema, sourced_times_schema, sourced_often_schema,
+    sourced_pieces_schema, sourced_concentration_schema, sourced_ph_schema, sourced_hardness_schema;
 
 /* A free name with a text: names by language, sources by id. */
 struct named_text {

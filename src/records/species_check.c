@@ -4,7 +4,7 @@
 
 #include <string.h>
 
-struct cited_row {
+struct sourced_field {
     const char *path;
     size_t offset;
 };
@@ -14,7 +14,7 @@ struct cited_row {
         path_, offsetof(struct species, member_)                                                   \
     }
 
-static const struct cited_row cited_rows[] = {
+static const struct sourced_field sourced_fields[] = {
     AT("temperature.preferred-air", preferred_air),
     AT("temperature.preferred-body", preferred_body),
     AT("temperature.upper-limit", upper_limit),
@@ -73,9 +73,9 @@ static bool check_all_sources(const struct species *s, struct diag *diag)
     bool good = true;
     for (int m = 0; m < MEASURE_COUNT; m++)
         good = check_source(s, measures[m].sheet_path, &s->measured[m], diag) && good;
-    for (size_t i = 0; i < sizeof cited_rows / sizeof *cited_rows; i++) {
-        const void *place = (const char *)s + cited_rows[i].offset;
-        good = check_source(s, cited_rows[i].path, place, diag) && good;
+    for (size_t i = 0; i < sizeof sourced_fields / sizeof *sourced_fields; i++) {
+        const void *place = (const char *)s + sourced_fields[i].offset;
+        good = check_source(s, sourced_fields[i].path, place, diag) && good;
     }
     for (size_t i = 0; i < s->feeding.count; i++) {
         const struct species_feeding_stage *stage =

@@ -42,13 +42,13 @@ static const struct field stage_fields[] = {
         .help = "or at this length", .example = "90 cm"),
     ROW(QUANTITY, species_feeding_stage, until_mass_g, "until-mass", IN(MASS, 0.1, 300000),
         .help = "or at this mass", .example = "500 g"),
-    ROW(RECORD, species_feeding_stage, meal_percent, "meal", .schema = &cited_percent_schema,
+    ROW(RECORD, species_feeding_stage, meal_percent, "meal", .schema = &sourced_percent_schema,
         .help = "mass of one meal as a share of body mass"),
-    ROW(RECORD, species_feeding_stage, insects, "insects", .schema = &cited_pieces_schema,
+    ROW(RECORD, species_feeding_stage, insects, "insects", .schema = &sourced_pieces_schema,
         .help = "insects a meal"),
     ROW(RECORD, species_feeding_stage, plant_share_percent, "plant-share",
-        .schema = &cited_percent_schema, .help = "share of plants in what is eaten"),
-    ROW(RECORD, species_feeding_stage, every_days, "every", .schema = &cited_duration_schema,
+        .schema = &sourced_percent_schema, .help = "share of plants in what is eaten"),
+    ROW(RECORD, species_feeding_stage, every_days, "every", .schema = &sourced_duration_schema,
         .required = true, .help = "time between meals (of animals, where plants are eaten daily)"),
     ROW(TEXTS, species_feeding_stage, foods, "foods", .required = true, .most = 12,
         .help = "codes of foods in the reference values", .example = "[mouse]"),
@@ -65,9 +65,9 @@ static const struct field supplement_fields[] = {
         .help = "the stages that get it; all when left out", .example = "[juvenile]"),
     ROW(CHOICE, species_supplement, when, "when", .choices = supplement_when_choices,
         .required = true, .help = "with or without a UVB lamp", .example = "always"),
-    ROW(RECORD, species_supplement, per_week, "per-week", .schema = &cited_often_schema,
+    ROW(RECORD, species_supplement, per_week, "per-week", .schema = &sourced_often_schema,
         .help = "times a week"),
-    ROW(RECORD, species_supplement, every_meals, "every-meals", .schema = &cited_often_schema,
+    ROW(RECORD, species_supplement, every_meals, "every-meals", .schema = &sourced_often_schema,
         .help = "or with every n-th meal"),
 };
 
@@ -76,7 +76,7 @@ static const struct schema supplement_schema =
            MARKED(species_supplement, at));
 
 #define CITED(member_, key_, kind_, ...)                                                           \
-    ROW(RECORD, species, member_, key_, .schema = &cited_##kind_##_schema, __VA_ARGS__)
+    ROW(RECORD, species, member_, key_, .schema = &sourced_##kind_##_schema, __VA_ARGS__)
 
 static const struct field name_fields[] = {
     ROW(TEXT, species, code, "code", .required = true, .help = "equal to the file's name",
@@ -105,10 +105,10 @@ static const struct schema name_schema =
     SCHEMA(species, name_fields, "species", "What animal this is.");
 
 /* A measured quantity's target, by its dimension. */
-#define SCHEMA_OF_TEMPERATURE cited_temperature_schema
-#define SCHEMA_OF_CONCENTRATION cited_concentration_schema
-#define SCHEMA_OF_PH cited_ph_schema
-#define SCHEMA_OF_HARDNESS cited_hardness_schema
+#define SCHEMA_OF_TEMPERATURE sourced_temperature_schema
+#define SCHEMA_OF_CONCENTRATION sourced_concentration_schema
+#define SCHEMA_OF_PH sourced_ph_schema
+#define SCHEMA_OF_HARDNESS sourced_hardness_schema
 #define SHEET_ROW(name_, id_, dimension_, low_, high_, example_, aim_low_, aim_high_, aim_,        \
                   error_, help_)                                                                   \
     ROW(RECORD, species, measured[MEASURE_##name_], id_, .schema = &SCHEMA_OF_##dimension_,        \

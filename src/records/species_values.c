@@ -12,12 +12,12 @@ struct walk {
 
 enum { VALUES_MOST = 400 };
 
-static const char *joined(struct walk *w, const char *above, const char *key)
+static const char *joined_path(struct walk *w, const char *above, const char *key)
 {
     return *above ? arena_format(w->arena, "%s.%s", above, key) : key;
 }
 
-/* A number with its source: the record that all cited_*_schema fill. */
+/* A number with its source: the record that all sourced_*_schema fill. */
 static bool is_sourced(const struct schema *schema)
 {
     return schema->size == sizeof(struct sourced_value) && schema->fields[0].kind == FIELD_BAND;
@@ -96,14 +96,15 @@ static void walk_list(struct walk *w, const struct field *field, const char *pat
                       const struct list *list, const struct node *node)
 {
     if (w->keys) {
-        walk_map(w, field->schema, joined(w, path, "*"), NULL, NULL);
+        walk_map(w, field->schema, joined_path(w, path, "*"), NULL, NULL);
         return;
     }
     for (size_t i = 0; list && i < list->count; i++) {
         char *item = (char *)list->items + i * field->schema->size;
         struct node *below =
             node && node->kind == NODE_LIST && i < node->count ? node->items[i] : NULL;
-        walk_map(w, field->schema, joined(w, path, label_of(w, field->schema, item)), item, below);
+        walk_map(w, field->schema, joined_path(w, path, label_of(w, field->schema, item)), item,
+                 below);
     }
 }
 
@@ -112,7 +113,7 @@ static void walk_map(struct walk *w, const struct schema *schema, const char *pa
 {
     for (size_t i = 0; i < schema->field_count && w->count < VALUES_MOST; i++) {
         const struct field *field = &schema->fields[i];
-        const char *key = joined(w, path, field->key);
+        const char *key = joined_path(w, path, field->key);
         struct node *below = node ? tree_find(node, field->key) : NULL;
         char *place = record ? record + field->offset : NULL;
         if (field->kind == FIELD_RECORD && is_sourced(field->schema))

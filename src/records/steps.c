@@ -41,10 +41,10 @@ static const struct schema step_schema =
 static const struct field book_fields[] = {
     ROW(NAMED, step_book, steps, "steps", .schema = &step_schema, .required = true,
         .help = "by the code of the action"),
-    ROW(RECORD, step_book, way_out_days, "way-out", .schema = &cited_duration_schema,
+    ROW(RECORD, step_book, way_out_days, "way-out", .schema = &sourced_duration_schema,
         .required = true, .help = "whoever has not reached the numbers by then calls"),
     ROW(RECORD, step_book, way_out_fasting_days, "way-out-fasting",
-        .schema = &cited_duration_schema, .required = true,
+        .schema = &sourced_duration_schema, .required = true,
         .help = "the same where an ill animal's food waits for them"),
     ROW(NAMED, step_book, sources, "sources", .schema = &named_text_schema, .required = true,
         .help = "what the ids stand for"),

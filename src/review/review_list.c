@@ -190,7 +190,7 @@ const char *review_value_text(const struct review_list *list, const struct speci
 }
 
 /* Digits enough for every number of a sheet, so that it is read back as it is. */
-static const char *plain(double value, enum unit unit, struct arena *arena)
+static const char *number_text(double value, enum unit unit, struct arena *arena)
 {
     double written = unit != UNIT_NONE ? units_to_written(value, unit) : value;
     return arena_format(arena, "%.10g", written);
@@ -202,8 +202,8 @@ const char *review_written_text(const struct species_value *value, struct arena 
         return arena_format(arena, "%.10g x %.10g x %.10g cm", value->box->length_cm,
                             value->box->width_cm, value->box->height_cm);
     const struct band *band = value->band;
-    const char *low = plain(band->low, band->unit, arena);
-    const char *high = plain(band->high, band->unit, arena);
+    const char *low = number_text(band->low, band->unit, arena);
+    const char *high = number_text(band->high, band->unit, arena);
     const char *range = strcmp(low, high) ? arena_format(arena, "%s-%s", low, high) : low;
     const char *unit = band->unit != UNIT_NONE ? units_symbol(band->unit) : NULL;
     return unit ? arena_format(arena, "%s %s", range, unit) : range;

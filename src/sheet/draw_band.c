@@ -21,7 +21,7 @@ struct band_picture {
     struct composition *c;
     struct drawing drawing;
     size_t rows;
-    struct strbuf told;
+    struct strbuf alternative;
 };
 
 static double x_of(double value, double from, double to)
@@ -81,9 +81,9 @@ static void add_row(struct band_picture *p, const struct band_row *row)
               (struct draw_style){INK_LEAF, 1, DASH_SOLID, INK_LEAF, FILL_STRIPES});
     draw_ends(p, row, low_x, high_x, bar_y);
     draw_reading(p, x_of(row->value, from, to), bar_y);
-    if (p->told.length > 0)
-        strbuf_add_char(&p->told, ' ');
-    strbuf_add(&p->told, words);
+    if (p->alternative.length > 0)
+        strbuf_add_char(&p->alternative, ' ');
+    strbuf_add(&p->alternative, words);
 }
 
 static void add_measure(struct band_picture *p, enum measure_id measure)
@@ -103,12 +103,13 @@ static void add_measure(struct band_picture *p, enum measure_id measure)
 bool draw_bands(struct composition *c, struct picture *out)
 {
     struct band_picture p = {.c = c, .drawing = draw_start(c->arena, WIDTH_PT, 0)};
-    strbuf_init(&p.told, c->arena);
+    strbuf_init(&p.alternative, c->arena);
     for (int m = 0; m < MEASURE_COUNT; m++)
         add_measure(&p, (enum measure_id)m);
     if (p.rows == 0)
         return false;
     p.drawing.scene->height_pt = ROW_PT * (double)p.rows;
-    *out = (struct picture){p.drawing.scene, phrase(&c->ctx, "picture.bands.caption"), p.told.text};
+    *out = (struct picture){p.drawing.scene, phrase(&c->ctx, "picture.bands.caption"),
+                            p.alternative.text};
     return true;
 }

@@ -27,7 +27,7 @@ struct side_view {
     double legend_y;
     bool has_half_line; /* of the legend: the right half is free */
     size_t marks;
-    struct strbuf told; /* the alternative text */
+    struct strbuf alternative; /* the alternative text */
 };
 
 static const struct draw_style OUTLINE = {.stroke_ink = INK_TEXT, .stroke_pt = 1.25};
@@ -214,11 +214,11 @@ static void draw_lamp(struct side_view *v)
 
 /* ---- marks and their legend ------------------------------------------------------------------ */
 
-static void tell(struct side_view *v, const char *sentence)
+static void add_alternative(struct side_view *v, const char *sentence)
 {
-    if (v->told.length > 0)
-        strbuf_add_char(&v->told, ' ');
-    strbuf_add(&v->told, sentence);
+    if (v->alternative.length > 0)
+        strbuf_add_char(&v->alternative, ' ');
+    strbuf_add(&v->alternative, sentence);
 }
 
 /* An entry of the legend: two a line where both are short, long ones over several lines. */
@@ -235,7 +235,7 @@ static void add_legend(struct side_view *v, const char *number, const char *text
     draw_label(&v->drawing, left + LEGEND_INDENT_PT, v->legend_y, ANCHOR_LEFT, text)->width = room;
     v->legend_y += LEGEND_LINE_PT * (ceil(draw_text_width_pt(text) / room) - 1);
     const struct named_value values[] = {{"number", {.text = number}}, {"text", {.text = text}}};
-    tell(v, format_pattern(&v->c->ctx.format, "picture.legend", values, 2));
+    add_alternative(v, format_pattern(&v->c->ctx.format, "picture.legend", values, 2));
 }
 
 static void add_mark(struct side_view *v, double x, double y, const char *text)
@@ -293,18 +293,18 @@ static void tell_sizes(struct side_view *v)
     const struct named_value values[] = {
         {"length", {.text = both_units(v, side_writer(v), v->length_cm)}},
         {"height", {.text = both_units(v, side_writer(v), v->height_cm)}}};
-    tell(v, caption(v));
-    tell(v, format_pattern(&v->c->ctx.format, "picture.enclosure.size", values, 2));
+    add_alternative(v, caption(v));
+    add_alternative(v, format_pattern(&v->c->ctx.format, "picture.enclosure.size", values, 2));
     double water_cm = has_zone(v, ZONE_WATER) ? water_depth_cm(v) : 0;
     if (water_cm > 0) {
         const struct named_value water = {"height",
                                           {.text = both_units(v, format_length, water_cm)}};
-        tell(v, format_pattern(&v->c->ctx.format, "picture.enclosure.water", &water, 1));
+        add_alternative(v, format_pattern(&v->c->ctx.format, "picture.enclosure.water", &water, 1));
     }
     if (v->lamp_cm > 0) {
         const struct named_value lamp = {
             "distance", {.text = both_units(v, format_length, v->c->plan->uvb.recommended_cm)}};
-        tell(v, format_pattern(&v->c->ctx.format, "picture.enclosure.lamp", &lamp, 1));
+        add_alternative(v, format_pattern(&v->c->ctx.format, "picture.enclosure.lamp", &lamp, 1));
     }
 }
 
@@ -313,7 +313,7 @@ bool draw_enclosure(struct composition *c, struct picture *out)
     struct side_view v = {.c = c};
     if (!take_sizes(&v))
         return false;
-    strbuf_init(&v.told, c->arena);
+    strbuf_init(&v.alternative, c->arena);
     place_box(&v);
     v.drawing = draw_start(c->arena, WIDTH_PT, 0);
     tell_sizes(&v);
@@ -331,6 +331,6 @@ bool draw_enclosure(struct composition *c, struct picture *out)
     if (v.lamp_cm > 0)
         add_legend(&v, "\xe2\x86\x95", phrase(&c->ctx, "picture.lamp-distance"));
     v.drawing.scene->height_pt = v.legend_y + 4;
-    *out = (struct picture){v.drawing.scene, caption(&v), v.told.text};
+    *out = (struct picture){v.drawing.scene, caption(&v), v.alternative.text};
     return true;
 }

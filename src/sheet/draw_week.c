@@ -17,7 +17,7 @@ struct week {
     const struct log_plan *log;
     const struct log_probe_plan *probe; /* the row under way */
     double top, from, to;               /* of it: its upper edge, its scale */
-    struct strbuf told;
+    struct strbuf alternative;
 };
 
 static enum dimension dimension_of(const struct log_probe_plan *probe)
@@ -142,7 +142,7 @@ static void draw_ends(struct week *w, double lowest, double highest)
 
 /* ---- in words ------------------------------------------------------------------------ */
 
-static const char *say(struct week *w, const char *key, struct plan_fact *facts)
+static const char *phrase_with(struct week *w, const char *key, struct plan_fact *facts)
 {
     struct phrase_context ctx = w->c->ctx;
     ctx.facts = facts;
@@ -167,7 +167,7 @@ static const char *head_of(struct week *w)
 {
     struct plan_fact name = {.name = "name", .kind = FACT_TEXT, .text = name_of(w)};
     struct plan_fact target = {.name = "target", .kind = FACT_TEXT, .next = &name};
-    const char *text = say(w, "picture.week.probe", &name);
+    const char *text = phrase_with(w, "picture.week.probe", &name);
     struct {
         const struct log_part_plan *part;
         const char *key;
@@ -176,12 +176,12 @@ static const char *head_of(struct week *w)
         if (!parts[i].part->has_outside)
             continue;
         target.text = band(w, parts[i].part);
-        text = arena_format(w->c->arena, "%s %s", text, say(w, parts[i].key, &target));
+        text = arena_format(w->c->arena, "%s %s", text, phrase_with(w, parts[i].key, &target));
     }
     if (!w->probe->has_limit)
         return text;
     target.text = format_temp(&w->c->ctx.format, w->probe->limit);
-    return arena_format(w->c->arena, "%s %s", text, say(w, "picture.week.limit", &target));
+    return arena_format(w->c->arena, "%s %s", text, phrase_with(w, "picture.week.limit", &target));
 }
 
 static void tell_day(struct week *w, int day)
@@ -199,7 +199,7 @@ static void tell_day(struct week *w, int day)
                              .kind = FACT_TEXT,
                              .text = format_date_day(f, date_add_days(w->log->week_from, day)),
                              .next = &high};
-    strbuf_addf(&w->told, " %s", say(w, "picture.week.span", &date));
+    strbuf_addf(&w->alternative, " %s", phrase_with(w, "picture.week.span", &date));
 }
 
 /* ---- a row a probe ------------------------------------------------------------------- */
@@ -211,7 +211,7 @@ static bool add_probe(struct week *w)
     double lowest = HUGE_VAL, highest = -HUGE_VAL;
     const char *head = head_of(w);
     draw_label(&w->drawing, 0, w->top + 12, ANCHOR_LEFT, head)->width = WIDTH_PT;
-    strbuf_addf(&w->told, "%s%s", w->told.length ? " " : "", head);
+    strbuf_addf(&w->alternative, "%s%s", w->alternative.length ? " " : "", head);
     for (int day = 0; day < LOG_PLAN_DAYS; day++) {
         const struct log_span_plan *span = &w->probe->days[day];
         if (!span->known)
@@ -231,7 +231,7 @@ bool draw_week(struct composition *c, struct picture *out)
 {
     struct week w = {.c = c, .log = &c->plan->log};
     w.drawing = draw_start(c->arena, WIDTH_PT, 0);
-    strbuf_init(&w.told, c->arena);
+    strbuf_init(&w.alternative, c->arena);
     for (size_t i = 0; i < w.log->probe_count; i++) {
         w.probe = &w.log->probes[i];
         if (add_probe(&w))
@@ -240,6 +240,7 @@ bool draw_week(struct composition *c, struct picture *out)
     if (w.top <= 0)
         return false;
     w.drawing.scene->height_pt = w.top;
-    *out = (struct picture){w.drawing.scene, phrase(&c->ctx, "picture.week.caption"), w.told.text};
+    *out = (struct picture){w.drawing.scene, phrase(&c->ctx, "picture.week.caption"),
+                            w.alternative.text};
     return true;
 }

@@ -75,7 +75,7 @@ static void draw_labels(struct composition *c, struct drawing *drawing,
     }
 }
 
-static const char *told(struct composition *c, const struct weight_chart *chart)
+static const char *weight_alternative(struct composition *c, const struct weight_chart *chart)
 {
     struct strbuf text;
     strbuf_init(&text, c->arena);
@@ -108,7 +108,7 @@ bool draw_weight(struct composition *c, struct picture *out)
     draw_path(&drawing, points, chart.count, false,
               (struct draw_style){.stroke_ink = INK_TEXT, .stroke_pt = 1.25});
     draw_labels(c, &drawing, &chart);
-    *out =
-        (struct picture){drawing.scene, phrase(&c->ctx, "picture.weight.caption"), told(c, &chart)};
+    *out = (struct picture){drawing.scene, phrase(&c->ctx, "picture.weight.caption"),
+                            weight_alternative(c, &chart)};
     return true;
 }

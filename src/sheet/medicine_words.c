@@ -4,7 +4,8 @@
 #include "document/block_builder.h"
 #include "sheet/sections.h"
 
-static const char *say(const struct phrase_context *ctx, const char *key, struct plan_fact *facts)
+static const char *phrase_with(const struct phrase_context *ctx, const char *key,
+                               struct plan_fact *facts)
 {
     struct phrase_context own = *ctx;
     own.facts = facts;
@@ -16,14 +17,14 @@ static const char *say_two(const struct phrase_context *ctx, const char *key,
 {
     struct plan_fact more = {.name = names[1], .kind = FACT_TEXT, .text = second};
     struct plan_fact fact = {.name = names[0], .kind = FACT_TEXT, .text = first, .next = &more};
-    return say(ctx, key, &fact);
+    return phrase_with(ctx, key, &fact);
 }
 
 static const char *say_one(const struct phrase_context *ctx, const char *key, const char *name,
                            const char *text)
 {
     struct plan_fact fact = {.name = name, .kind = FACT_TEXT, .text = text};
-    return say(ctx, key, &fact);
+    return phrase_with(ctx, key, &fact);
 }
 
 /* "first second" or "first, second"; either may be NULL. */
@@ -61,7 +62,7 @@ static const char *length_text(const struct phrase_context *ctx, const struct me
                               .low = (double)m->dose_count,
                               .high = (double)m->dose_count};
     if (m->has_count)
-        return say(ctx, "sheet.medicines.doses", &doses);
+        return phrase_with(ctx, "sheet.medicines.doses", &doses);
     return m->has_for ? say_one(ctx, "sheet.medicines.days", "days",
                                 format_days(&ctx->format, m->for_days, m->for_days))
                       : NULL;
@@ -131,5 +132,6 @@ const char *medicine_rest(const struct composition *c, const struct medicine_pla
                               .text = format_interval(&c->ctx.format, m->every_h),
                               .next = until ? &end : NULL};
     struct plan_fact name = {.name = "name", .kind = FACT_TEXT, .text = m->name, .next = &every};
-    return say(&c->ctx, until ? "sheet.medicines.rest" : "sheet.medicines.rest-endless", &name);
+    return phrase_with(&c->ctx, until ? "sheet.medicines.rest" : "sheet.medicines.rest-endless",
+                       &name);
 }

@@ -16,10 +16,10 @@ static struct span *reasons_text(struct composition *c, const struct action *act
 {
     struct span *text = NULL;
     for (const struct action_reason *reason = action->reasons; reason; reason = reason->next) {
-        bool told = false;
+        bool is_listed = false;
         for (const struct action_reason *r = action->reasons; r != reason; r = r->next)
-            told = told || strcmp(r->rule, reason->rule) == 0;
-        if (!told)
+            is_listed = is_listed || strcmp(r->rule, reason->rule) == 0;
+        if (!is_listed)
             text = span_join(c->arena, text,
                              span_plain(c->arena, phrase_code(&c->ctx, "why", reason->rule)));
     }

@@ -200,7 +200,7 @@ static const char *own_species_text(struct composition *c)
 }
 
 /* Text alone, behind what stands already. */
-static const char *joined(struct composition *c, const char *text, const struct span *spans)
+static const char *append_spans(struct composition *c, const char *text, const struct span *spans)
 {
     for (; spans; spans = spans->next)
         text = arena_format(c->arena, "%s%s", text, spans->text);
@@ -214,11 +214,11 @@ const char *section_sources_line(struct composition *c)
     for (int trust = TRUST_ORIGINAL; trust <= TRUST_MEMORY && !c->in_brief; trust++) {
         struct span *sourced = sources_text(c, (enum trust)trust);
         if (sourced)
-            text = joined(c, arena_format(c->arena, "%s ", text), sourced);
+            text = append_spans(c, arena_format(c->arena, "%s ", text), sourced);
     }
     text = arena_format(c->arena, "%s %s", text, phrase(&c->ctx, "sheet.sources.more"));
     struct span *own = own_targets_text(c);
-    text = own ? joined(c, arena_format(c->arena, "%s ", text), own) : text;
+    text = own ? append_spans(c, arena_format(c->arena, "%s ", text), own) : text;
     if (c->plan->taxon.from_clinic)
         text = arena_format(c->arena, "%s %s", text, own_species_text(c));
     return arena_format(c->arena, "%s %s", text,

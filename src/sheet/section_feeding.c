@@ -218,14 +218,14 @@ const char *section_insect_kinds(struct composition *c)
 }
 
 /* Which plants, and how often each; which fish. */
-static void add_shelf(struct composition *c, struct block *table)
+static void add_food_classes(struct composition *c, struct block *table)
 {
     static const char *const heads[] = {"sheet.feeding.staples", "sheet.feeding.now-and-then",
                                         "sheet.feeding.treats", "sheet.feeding.fish"};
     const struct diet_plan *diet = &c->plan->feeding.diet_now;
     for (size_t i = 0; i < sizeof heads / sizeof *heads; i++) {
-        const struct food_shelf *shelf = (int)i < FOOD_CLASSES ? &diet->shelf[i] : &diet->fish;
-        const char *text = slots_shelf_text(&c->ctx, shelf);
+        const struct food_list *foods = (int)i < FOOD_CLASSES ? &diet->by_class[i] : &diet->fish;
+        const char *text = slots_food_list_text(&c->ctx, foods);
         section_row(c, table, heads[i], text ? text_capital(c->arena, text) : NULL);
     }
 }
@@ -261,7 +261,7 @@ void section_feeding(struct composition *c, struct block_builder *out)
         section_row(c, table, "sheet.feeding.stage", stage_text(c));
     add_foods(c, table);
     if (!compact)
-        add_shelf(c, table);
+        add_food_classes(c, table);
     section_row(c, table, m->step_count ? "sheet.feeding.steps" : "sheet.feeding.amount",
                 m->step_count ? section_meal_steps(c) : amount_text(c));
     bool daily = is_daily(m);

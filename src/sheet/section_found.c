@@ -3,8 +3,8 @@
 
 /* ---- findings ---------------------------------------------------------------------- */
 
-static struct phrase_context speech_of(const struct composition *c,
-                                       const struct finding_plan *finding)
+static struct phrase_context finding_context(const struct composition *c,
+                                             const struct finding_plan *finding)
 {
     struct phrase_context ctx = c->ctx;
     ctx.where = finding->where;
@@ -13,7 +13,7 @@ static struct phrase_context speech_of(const struct composition *c,
 
 static struct span *found_cell(struct composition *c, const struct finding_plan *finding)
 {
-    struct phrase_context ctx = speech_of(c, finding);
+    struct phrase_context ctx = finding_context(c, finding);
     struct plan_fact severity = {
         .name = "severity",
         .kind = FACT_TEXT,
@@ -30,7 +30,7 @@ static void add_found_row(struct composition *c, struct block *table,
                           const struct finding_plan *finding)
 {
     struct arena *arena = c->arena;
-    struct phrase_context ctx = speech_of(c, finding);
+    struct phrase_context ctx = finding_context(c, finding);
     struct table_row *row = table_add_row(arena, table);
     row_add(arena, row, found_cell(c, finding))->is_row_head = true;
     const char *meaning = arena_format(arena, "finding.%s.meaning", finding->code);
@@ -59,7 +59,7 @@ static struct span *fine_sentences(struct composition *c)
         const struct finding_plan *finding = &c->plan->findings[i];
         if (finding->severity != SEVERITY_NORMAL)
             continue;
-        struct phrase_context ctx = speech_of(c, finding);
+        struct phrase_context ctx = finding_context(c, finding);
         const char *sentence = phrase_part(&ctx, "finding", finding->code, "normal");
         text = span_join(c->arena, text, span_plain(c->arena, sentence));
         if (finding->note)
@@ -78,7 +78,7 @@ static const char *fine_names(struct composition *c)
         const struct finding_plan *finding = &c->plan->findings[i];
         if (finding->severity != SEVERITY_NORMAL)
             continue;
-        struct phrase_context ctx = speech_of(c, finding);
+        struct phrase_context ctx = finding_context(c, finding);
         const char *name = phrase_part(&ctx, "finding", finding->code, "name");
         names = arena_format(c->arena, "%s%s%s.", names, *names ? " " : "", name);
         if (finding->note)

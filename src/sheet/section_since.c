@@ -17,12 +17,12 @@ static const struct outcome_row {
     {SINCE_OVER, "sheet.since.over"},
 };
 
-struct facts {
+struct fact_list {
     struct plan_fact items[FACTS_MOST];
     size_t count;
 };
 
-static void add_fact(struct facts *facts, const char *name, const char *text)
+static void add_fact(struct fact_list *facts, const char *name, const char *text)
 {
     if (!text)
         return;
@@ -35,7 +35,8 @@ static void add_fact(struct facts *facts, const char *name, const char *text)
     facts->count++;
 }
 
-static const char *say(struct composition *c, const char *key, const struct facts *facts)
+static const char *phrase_with(struct composition *c, const char *key,
+                               const struct fact_list *facts)
 {
     struct phrase_context ctx = c->ctx;
     ctx.facts = facts->count ? &facts->items[facts->count - 1] : NULL;
@@ -66,7 +67,7 @@ static const char *name_of(struct composition *c, const struct since_item *item)
 /* "Warm side: 27 C then, 31 C now, goal 30-33 C." */
 static const char *item_text(struct composition *c, const struct since_item *item)
 {
-    struct facts facts = {0};
+    struct fact_list facts = {0};
     add_fact(&facts, "name", name_of(c, item));
     if (item->has_place) {
         add_fact(&facts, "then", value_text(c, item, item->has_then, item->then));
@@ -76,19 +77,19 @@ static const char *item_text(struct composition *c, const struct since_item *ite
                 &facts, "goal",
                 format_measured_band(&c->ctx.format, dimension_of(item), item->low, item->high));
     }
-    return say(c, "sheet.since.line", &facts);
+    return phrase_with(c, "sheet.since.line", &facts);
 }
 
 static const char *weight_text(struct composition *c)
 {
     const struct since_weight *w = &c->plan->since.weight;
     const struct format *format = &c->ctx.format;
-    struct facts facts = {0};
+    struct fact_list facts = {0};
     add_fact(&facts, "then", format_mass(format, w->then_g));
     add_fact(&facts, "now", format_mass(format, w->now_g));
     if (w->has_expected)
         add_fact(&facts, "goal", format_mass_band(format, w->expected_low_g, w->expected_high_g));
-    return say(c, "sheet.since.weight", &facts);
+    return phrase_with(c, "sheet.since.weight", &facts);
 }
 
 /* One line an outcome, the weight last. Returns how many. */

@@ -30,8 +30,8 @@ static struct plan_fact number_fact(const char *name, enum fact_kind kind, doubl
 }
 
 /* The sentence under the key with its own values; NULL where it may not be said. */
-static const char *say(struct composition *c, const char *key, struct plan_fact *facts,
-                       size_t count)
+static const char *phrase_with(struct composition *c, const char *key, struct plan_fact *facts,
+                               size_t count)
 {
     struct phrase_context ctx = c->ctx;
     for (size_t i = 0; i + 1 < count; i++)
@@ -56,7 +56,7 @@ static const char *steps_text(struct composition *c)
         struct plan_fact facts[] = {
             day_fact(c, w->steps[i].on),
             number_fact("warmth", FACT_TEMPERATURE, w->steps[i].to_c, w->steps[i].to_c)};
-        texts[i] = say(c, "sheet.winter-rest.step", facts, 2);
+        texts[i] = phrase_with(c, "sheet.winter-rest.step", facts, 2);
     }
     return w->step_count ? phrase_all_of(&c->ctx, texts, w->step_count) : NULL;
 }
@@ -69,11 +69,12 @@ static void add_before(struct winter_lines *lines)
     if (w->in_progress)
         return;
     add(lines, "sheet.winter-rest.head.last-meal",
-        w->has_last_meal ? say(c, "sheet.winter-rest.last-meal", meal, 1)
-                         : say(c, "sheet.winter-rest.ask-days", NULL, 0));
+        w->has_last_meal ? phrase_with(c, "sheet.winter-rest.last-meal", meal, 1)
+                         : phrase_with(c, "sheet.winter-rest.ask-days", NULL, 0));
     struct plan_fact steps[] = {{.name = "steps", .kind = FACT_TEXT, .text = steps_text(c)}};
     if (steps->text)
-        add(lines, "sheet.winter-rest.head.cool", say(c, "sheet.winter-rest.cool", steps, 1));
+        add(lines, "sheet.winter-rest.head.cool",
+            phrase_with(c, "sheet.winter-rest.cool", steps, 1));
 }
 
 static void add_rest(struct winter_lines *lines)
@@ -83,15 +84,16 @@ static void add_rest(struct winter_lines *lines)
     struct plan_fact warmth[] = {number_fact("warmth", FACT_TEMPERATURE, w->low_c, w->high_c),
                                  date_fact("date", w->start)};
     add(lines, "sheet.winter-rest.head.rest",
-        !w->has_c                         ? say(c, "sheet.winter-rest.ask-warmth", NULL, 0)
-        : w->has_start && !w->in_progress ? say(c, "sheet.winter-rest.rest-from", warmth, 2)
-                                          : say(c, "sheet.winter-rest.rest", warmth, 1));
+        !w->has_c                         ? phrase_with(c, "sheet.winter-rest.ask-warmth", NULL, 0)
+        : w->has_start && !w->in_progress ? phrase_with(c, "sheet.winter-rest.rest-from", warmth, 2)
+                                          : phrase_with(c, "sheet.winter-rest.rest", warmth, 1));
     struct plan_fact grams[] = {number_fact("call", FACT_MASS, w->call_g, w->call_g),
                                 number_fact("wake", FACT_MASS, w->wake_g, w->wake_g),
                                 number_fact("mass", FACT_MASS, w->start_g, w->start_g)};
     if (w->has_mass)
-        add(lines, "sheet.winter-rest.head.weigh", say(c, "sheet.winter-rest.weigh", grams, 3));
-    add(lines, "sheet.winter-rest.head.stop", say(c, "sheet.winter-rest.stop", NULL, 0));
+        add(lines, "sheet.winter-rest.head.weigh",
+            phrase_with(c, "sheet.winter-rest.weigh", grams, 3));
+    add(lines, "sheet.winter-rest.head.stop", phrase_with(c, "sheet.winter-rest.stop", NULL, 0));
 }
 
 static void add_after(struct winter_lines *lines)
@@ -101,11 +103,12 @@ static void add_after(struct winter_lines *lines)
     struct plan_fact wake[] = {date_fact("date", w->wake), date_fact("warm", w->warm_by)};
     struct plan_fact eats[] = {date_fact("date", w->eat_by)};
     if (!w->has_wake) {
-        add(lines, "sheet.winter-rest.head.wake", say(c, "sheet.winter-rest.ask-wake", NULL, 0));
+        add(lines, "sheet.winter-rest.head.wake",
+            phrase_with(c, "sheet.winter-rest.ask-wake", NULL, 0));
         return;
     }
-    add(lines, "sheet.winter-rest.head.wake", say(c, "sheet.winter-rest.wake", wake, 2));
-    add(lines, "sheet.winter-rest.head.eats", say(c, "sheet.winter-rest.eats", eats, 1));
+    add(lines, "sheet.winter-rest.head.wake", phrase_with(c, "sheet.winter-rest.wake", wake, 2));
+    add(lines, "sheet.winter-rest.head.eats", phrase_with(c, "sheet.winter-rest.eats", eats, 1));
 }
 
 /* "Sun 8 Nov 1188 g": what it may weigh at least, week by week. */
@@ -117,7 +120,7 @@ static const char *weeks_text(struct composition *c)
         struct plan_fact facts[] = {
             day_fact(c, w->weeks[i].on),
             number_fact("mass", FACT_MASS, w->weeks[i].least_g, w->weeks[i].least_g)};
-        texts[i] = say(c, "sheet.winter-rest.week", facts, 2);
+        texts[i] = phrase_with(c, "sheet.winter-rest.week", facts, 2);
     }
     return w->week_count ? phrase_all_of(&c->ctx, texts, w->week_count) : NULL;
 }

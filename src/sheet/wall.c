@@ -44,8 +44,8 @@ struct panel_entry *wall_telephones(struct composition *c)
     return list;
 }
 
-const char *wall_say(struct composition *c, const char *key, const char *name, const char *text,
-                     const char *other_name, const char *other_text)
+const char *wall_phrase(struct composition *c, const char *key, const char *name, const char *text,
+                        const char *other_name, const char *other_text)
 {
     struct plan_fact other = {.name = other_name, .kind = FACT_TEXT, .text = other_text};
     struct plan_fact fact = {.name = name, .kind = FACT_TEXT, .text = text};
@@ -86,7 +86,7 @@ static void set_now(struct composition *c, struct wall_target *out, const char *
 {
     out->is_now_open = number == NULL;
     out->now_number = number;
-    out->now = number ? wall_say(c, "wall.now", "value", number, NULL, NULL)
+    out->now = number ? wall_phrase(c, "wall.now", "value", number, NULL, NULL)
                       : phrase(&c->ctx, "wall.now.open");
 }
 

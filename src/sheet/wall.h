@@ -32,8 +32,8 @@ struct panel_entry *wall_entry(struct composition *c, struct panel_entry **list)
 struct panel_entry *wall_telephones(struct composition *c);
 
 /* A sentence with up to two texts of its own; NULL names are left out. */
-const char *wall_say(struct composition *c, const char *key, const char *name, const char *text,
-                     const char *other_name, const char *other_text);
+const char *wall_phrase(struct composition *c, const char *key, const char *name, const char *text,
+                        const char *other_name, const char *other_text);
 
 /* "Mon" of a day. */
 const char *wall_day_name(struct composition *c, struct date day);

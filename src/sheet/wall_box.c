@@ -22,7 +22,7 @@ struct scene_plan {
     bool has_basking, all_water, some_water;
     double back;     /* above what it lies on, as drawn */
     double animal_x; /* where its back is highest */
-    struct strbuf told;
+    struct strbuf alternative;
 };
 
 static struct diagram_thing *add_thing(struct scene_plan *s, enum thing_kind kind)
@@ -257,7 +257,8 @@ static void add_tube(struct scene_plan *s)
 
 /* ---- labels ---- */
 
-static void tell(struct scene_plan *s, const char *title, const struct wall_target *target)
+static void add_alternative(struct scene_plan *s, const char *title,
+                            const struct wall_target *target)
 {
     struct plan_fact turn = {.name = "turn", .kind = FACT_TEXT, .text = target->turn_said};
     struct plan_fact now = {
@@ -270,7 +271,7 @@ static void tell(struct scene_plan *s, const char *title, const struct wall_targ
     bool known = target->now_number && target->turn_said;
     if (!known)
         aim.next = NULL;
-    strbuf_addf(&s->told, "%s%s", s->told.length ? " " : "",
+    strbuf_addf(&s->alternative, "%s%s", s->alternative.length ? " " : "",
                 phrase(&ctx, known ? "wall.box.told-place-now" : "wall.box.told-place"));
 }
 
@@ -293,7 +294,7 @@ static struct diagram_label *add_label(struct scene_plan *s, int place, const ch
     if (action >= 0)
         label->mark = wall_mark(s->c, (size_t)action, &label->is_mark_solid);
     label->is_large = label->mark && label->is_mark_solid;
-    tell(s, title, &target);
+    add_alternative(s, title, &target);
     return label;
 }
 
@@ -361,9 +362,9 @@ static const char *size_text(struct composition *c)
     if (!texts.size)
         return texts.least;
     if (box->verdict == VERDICT_TOO_LOW && texts.least)
-        return wall_say(c, "wall.box.small", "size", texts.size, "least", texts.least);
-    return wall_say(c, box->verdict == VERDICT_IN_RANGE ? "wall.box.enough" : "wall.box.size",
-                    "size", texts.size, NULL, NULL);
+        return wall_phrase(c, "wall.box.small", "size", texts.size, "least", texts.least);
+    return wall_phrase(c, box->verdict == VERDICT_IN_RANGE ? "wall.box.enough" : "wall.box.size",
+                       "size", texts.size, NULL, NULL);
 }
 
 static void fill_scene(struct scene_plan *s)
@@ -399,7 +400,7 @@ void section_wall_box(struct composition *c, struct block_builder *out)
     s.labels = ARENA_ARRAY(c->arena, struct diagram_label, LABELS_MOST);
     s.diagram->things = s.things;
     s.diagram->labels = s.labels;
-    strbuf_init(&s.told, c->arena);
+    strbuf_init(&s.alternative, c->arena);
     bool drawn = take_size(&s);
     s.diagram->is_bare = c->sheet->paper.known; /* a small page has no room for labels */
     if (drawn)
@@ -411,8 +412,8 @@ void section_wall_box(struct composition *c, struct block_builder *out)
     panel->title = phrase(&c->ctx, title_key(c, drawn, own));
     panel->aside = own || drawn ? size : phrase(&c->ctx, "wall.box.unknown");
     s.diagram->alternative =
-        wall_say(c, "wall.box.told", "size", size ? size : phrase(&c->ctx, "wall.box.unknown"),
-                 "places", s.told.text);
+        wall_phrase(c, "wall.box.told", "size", size ? size : phrase(&c->ctx, "wall.box.unknown"),
+                    "places", s.alternative.text);
 }
 
 void section_wall_logger(struct composition *c, struct block_builder *out)

@@ -43,7 +43,7 @@ static struct panel *write_go_now(struct composition *c, struct block_builder *o
     panel->aside = where_text(c);
     /* what was raised for this animal alone and stands in no group */
     const char *own = alarm_text(c, ALARM_NONE);
-    panel->text = own ? wall_say(c, "wall.go-now.own", "what", own, NULL, NULL) : NULL;
+    panel->text = own ? wall_phrase(c, "wall.go-now.own", "what", own, NULL, NULL) : NULL;
     for (int alarm = ALARM_NONE + 1; alarm < ALARM_COUNT; alarm++) {
         const char *text = alarm_text(c, (enum alarm)alarm);
         if (!text)

@@ -45,12 +45,12 @@ static const char *next_text(struct composition *c)
     for (size_t i = 0; i < shown; i++)
         texts[i] = format_date_day(&c->ctx.format, m->next[i]);
     return shown && round(m->every_high_days) > 1
-               ? wall_say(c, "wall.food.next", "dates", phrase_all_of(&c->ctx, texts, shown), NULL,
-                          NULL)
+               ? wall_phrase(c, "wall.food.next", "dates", phrase_all_of(&c->ctx, texts, shown),
+                             NULL, NULL)
                : NULL;
 }
 
-static const char *joined(struct composition *c, const char *text, const char *more)
+static const char *append_sentence(struct composition *c, const char *text, const char *more)
 {
     size_t length = more ? strlen(more) : 0;
     if (length == 0)
@@ -65,7 +65,7 @@ static const char *one_line(struct composition *c, const char *text)
     const char *whole = NULL;
     while (text && *text) {
         size_t length = strcspn(text, "\n");
-        whole = joined(c, whole, arena_copy_bytes(c->arena, text, length));
+        whole = append_sentence(c, whole, arena_copy_bytes(c->arena, text, length));
         text += length + (text[length] == '\n');
     }
     return whole;
@@ -80,22 +80,22 @@ static const char *food_notes(struct composition *c)
                             : NULL,
                *text = NULL;
     if (foods)
-        text = joined(c, text, text_capital(c->arena, foods));
+        text = append_sentence(c, text, text_capital(c->arena, foods));
     if (m->has_meal)
-        text = joined(c, text, phrase_if_known(&c->ctx, "wall.food.mass"));
+        text = append_sentence(c, text, phrase_if_known(&c->ctx, "wall.food.mass"));
     if (m->diet != DIET_PLANTS) /* all of its food is no news */
-        text = joined(c, text, phrase_if_known(&c->ctx, "wall.food.plants"));
-    text = joined(c, text, one_line(c, section_meal_steps(c)));
-    text = joined(c, text, one_line(c, section_supplements(c)));
-    text = joined(c, text, section_food_rules(c));
+        text = append_sentence(c, text, phrase_if_known(&c->ctx, "wall.food.plants"));
+    text = append_sentence(c, text, one_line(c, section_meal_steps(c)));
+    text = append_sentence(c, text, one_line(c, section_supplements(c)));
+    text = append_sentence(c, text, section_food_rules(c));
     if (!c->in_brief)
-        text = joined(c, text, section_insect_kinds(c));
+        text = append_sentence(c, text, section_insect_kinds(c));
     /* the interval itself says how often */
     if (!c->in_brief || m->change != FEEDING_LONGER_INTERVAL)
-        text = joined(c, text, section_feeding_change(c));
+        text = append_sentence(c, text, section_feeding_change(c));
     if (c->in_brief)
         return text;
-    return joined(
+    return append_sentence(
         c, text,
         phrase_code(&c->ctx, "sheet.feeding-how", bind_choice_word(diet_choices, (int)m->diet)));
 }
@@ -124,7 +124,7 @@ void section_wall_food(struct composition *c, struct block_builder *out)
     if (c->plan->taxon.is_unlisted)
         add_food_line(c, panel, phrase(&c->ctx, "sheet.feeding.unlisted"), false);
     if (m->paused && meal)
-        add_food_line(c, panel, wall_say(c, "wall.food.then", "what", meal, NULL, NULL), true);
+        add_food_line(c, panel, wall_phrase(c, "wall.food.then", "what", meal, NULL, NULL), true);
     add_food_line(c, panel, next_text(c), true);
     add_food_line(c, panel, food_notes(c), false);
 }
@@ -275,8 +275,8 @@ void section_wall_found(struct composition *c, struct block_builder *out)
     add_procedures(c, panel);
     panel->trend = c->tight ? NULL : weight_trend(c);
     /* the weight with its sign, and what it is to become */
-    panel->text = joined(c, phrase_if_known(&c->ctx, "sheet.weight.since"),
-                         phrase_if_known(&c->ctx, "wall.found.expect"));
+    panel->text = append_sentence(c, phrase_if_known(&c->ctx, "sheet.weight.since"),
+                                  phrase_if_known(&c->ctx, "wall.found.expect"));
     if (fine + found == 0 && !panel->text)
         panel->text = phrase(&c->ctx, "sheet.found.none");
 }
@@ -292,7 +292,7 @@ void section_wall_normal(struct composition *c, struct block_builder *out)
     if (text.length == 0)
         return;
     struct panel *panel = wall_panel(c, out, PANEL_TEXT);
-    panel->text = wall_say(c, "wall.found.normal", "what", text.text, NULL, NULL);
+    panel->text = wall_phrase(c, "wall.found.normal", "what", text.text, NULL, NULL);
 }
 
 /* ---- who signs, notes, sources ---- */
@@ -312,10 +312,11 @@ void section_wall_signature(struct composition *c, struct block_builder *out)
     struct panel *panel = wall_panel(c, out, PANEL_SIGNATURE);
     struct panel_entry *visit = wall_entry(c, &panel->entries);
     visit->pictogram = wall_pictogram(PICTOGRAM_VET);
-    visit->text = c->plan->has_next_visit
-                      ? wall_say(c, "wall.next-visit", "date",
-                                 format_date_day(&c->ctx.format, c->plan->next_visit), NULL, NULL)
-                      : phrase(&c->ctx, "wall.next-visit.open");
+    visit->text =
+        c->plan->has_next_visit
+            ? wall_phrase(c, "wall.next-visit", "date",
+                          format_date_day(&c->ctx.format, c->plan->next_visit), NULL, NULL)
+            : phrase(&c->ctx, "wall.next-visit.open");
     visit->is_strong = true;
     wall_entry(c, &panel->entries)->text = phrase(&c->ctx, "wall.say-back");
     panel->title = phrase(&c->ctx, "wall.signature");

@@ -7,8 +7,9 @@
 static const char *title_of(struct composition *c, size_t action)
 {
     const char *text = wall_short(c, action);
-    return c->plan->actions[action].is_second ? wall_say(c, "wall.still", "what", text, NULL, NULL)
-                                              : text_capital(c->arena, text);
+    return c->plan->actions[action].is_second
+               ? wall_phrase(c, "wall.still", "what", text, NULL, NULL)
+               : text_capital(c->arena, text);
 }
 
 /* ---- tonight ---- */
@@ -28,8 +29,8 @@ static const char *how_text(struct composition *c, const struct action *action)
 {
     static const char *const parts[] = {"how", "stop"};
     const char *text = action->has_start
-                           ? wall_say(c, "wall.start", "date",
-                                      format_date_day(&c->ctx.format, action->start), NULL, NULL)
+                           ? wall_phrase(c, "wall.start", "date",
+                                         format_date_day(&c->ctx.format, action->start), NULL, NULL)
                            : NULL;
     size_t count = c->in_brief && !action->is_first ? 1 : sizeof parts / sizeof *parts;
     for (size_t i = 0; i < count; i++) {
@@ -59,7 +60,7 @@ static void add_step(struct composition *c, struct panel *panel, size_t action)
     bool has_target = wall_has_place(c, action) && wall_find_target(c, step->place, &target);
     entry->has_tick_box = true;
     entry->mark = wall_mark(c, action, &entry->is_mark_solid);
-    entry->mark_said = wall_say(c, "wall.step", "number", entry->mark, NULL, NULL);
+    entry->mark_said = wall_phrase(c, "wall.step", "number", entry->mark, NULL, NULL);
     entry->title = title_of(c, action);
     entry->text = with_nearest(c, action, how_text(c, &c->plan->actions[action]));
     entry->note = step->write ? phrase_code(&c->ctx, "wall.write", step->write) : NULL;
@@ -115,8 +116,8 @@ void section_wall_steps(struct composition *c, struct block_builder *out)
         measured = measured || wall_has_place(c, i);
     }
     if (measured)
-        panel->aside = wall_say(c, "wall.way-out", "date",
-                                format_date_day(&c->ctx.format, c->plan->way_out), NULL, NULL);
+        panel->aside = wall_phrase(c, "wall.way-out", "date",
+                                   format_date_day(&c->ctx.format, c->plan->way_out), NULL, NULL);
 }
 
 /* ---- then ---- */
@@ -129,11 +130,12 @@ static void add_then(struct composition *c, struct panel *panel, size_t action)
     entry->has_tick_box = true;
     entry->mark = wall_mark(c, action, &entry->is_mark_solid);
     if (entry->mark)
-        entry->mark_said = wall_say(c, "wall.item", "number", entry->mark, NULL, NULL);
+        entry->mark_said = wall_phrase(c, "wall.item", "number", entry->mark, NULL, NULL);
     entry->title = title_of(c, action);
     if (wall_has_place(c, action) && wall_find_target(c, step->place, &target) &&
         !strstr(entry->title, target.value))
-        entry->title = wall_say(c, "wall.then.value", "what", entry->title, "value", target.value);
+        entry->title =
+            wall_phrase(c, "wall.then.value", "what", entry->title, "value", target.value);
     entry->text = with_nearest(c, action, how_text(c, &c->plan->actions[action]));
     if (c->tight) /* what to do and how on one line */
         entry->title = arena_format(c->arena, "%s.", entry->title);

@@ -31,8 +31,8 @@ void section_wall_head(struct composition *c, struct block_builder *out)
     struct panel *panel = wall_panel(c, out, PANEL_HEAD);
     panel->title = c->plan->patient.name.text;
     panel->photo = section_photo_of(c, &panel->photo_alternative);
-    panel->text = wall_say(c, "wall.who", "what", who_text(c), "date",
-                           format_date_short(&c->ctx.format, c->plan->on));
+    panel->text = wall_phrase(c, "wall.who", "what", who_text(c), "date",
+                              format_date_short(&c->ctx.format, c->plan->on));
     panel->telephones = wall_telephones(c);
 }
 
@@ -61,8 +61,8 @@ void section_wall_state(struct composition *c, struct block_builder *out)
 {
     struct panel *panel = wall_panel(c, out, PANEL_STRIP);
     panel->is_solid = !c->is_signed;
-    panel->text = c->is_signed ? wall_say(c, "wall.signed", "by", c->signed_by, "date",
-                                          format_date_long(&c->ctx.format, c->signed_on))
+    panel->text = c->is_signed ? wall_phrase(c, "wall.signed", "by", c->signed_by, "date",
+                                             format_date_long(&c->ctx.format, c->signed_on))
                                : c->draft_mark;
 }
 
@@ -99,8 +99,8 @@ static const char *cause_text(struct composition *c)
         words[count] = word;
         texts[count++] = phrase_code(&c->ctx, "wall.cause", word);
     }
-    return count ? wall_say(c, "wall.main.cause", "what", phrase_all_of(&c->ctx, texts, count),
-                            NULL, NULL)
+    return count ? wall_phrase(c, "wall.main.cause", "what", phrase_all_of(&c->ctx, texts, count),
+                               NULL, NULL)
                  : NULL;
 }
 
@@ -117,7 +117,8 @@ static const char *ill_text(struct composition *c)
     bool back = c->plan->has_next_visit, steps = wall_step_count(c) > 0;
     const char *key = steps ? (back ? "wall.main.ill-back" : "wall.main.ill")
                             : (back ? "wall.main.ill-only-back" : "wall.main.ill-only");
-    return wall_say(c, key, "what", what, steps ? "first" : NULL, steps ? wall_short(c, 0) : NULL);
+    return wall_phrase(c, key, "what", what, steps ? "first" : NULL,
+                       steps ? wall_short(c, 0) : NULL);
 }
 
 static const char *changes_text(struct composition *c)
@@ -125,8 +126,8 @@ static const char *changes_text(struct composition *c)
     size_t steps = wall_step_count(c);
     const char *tonight =
         steps > 1
-            ? wall_say(c, "wall.main.two", "first", wall_short(c, 0), "second", wall_short(c, 1))
-            : wall_say(c, "wall.main.one", "first", wall_short(c, 0), NULL, NULL);
+            ? wall_phrase(c, "wall.main.two", "first", wall_short(c, 0), "second", wall_short(c, 1))
+            : wall_phrase(c, "wall.main.one", "first", wall_short(c, 0), NULL, NULL);
     const char *cause = cause_text(c);
     return cause ? arena_format(c->arena, "%s %s", cause, tonight) : tonight;
 }
@@ -174,7 +175,7 @@ const char *wall_summary(struct composition *c)
     if (c->plan->go_now)
         return phrase(&c->ctx, "wall.summary.go-now");
     if (wall_step_count(c) > 0)
-        return wall_say(c, "wall.summary.first", "first", wall_short(c, 0), NULL, NULL);
+        return wall_phrase(c, "wall.summary.first", "first", wall_short(c, 0), NULL, NULL);
     if (wall_is_ill(c->plan))
         return phrase(&c->ctx, c->plan->has_next_visit ? "wall.summary.back" : "wall.summary.call");
     return phrase(&c->ctx, strcmp(section_no_changes_key(c->plan), "sheet.no-changes.unmeasured")

@@ -186,20 +186,20 @@ static const char *later_text(struct composition *c)
     size_t count = 0;
     for (size_t i = 0; i < c->plan->date_count && count < LATER_MOST; i++) {
         const struct plan_date *date = &c->plan->dates[i];
-        bool told = week_of(c->plan, date->on) >= 0 || strcmp(date->what, "supplement") == 0 ||
-                    strncmp(date->what, "rest-", 5) == 0 || strcmp(date->what, "dose") == 0 ||
-                    (c->in_brief && !is_kept_in_brief(date));
-        for (size_t k = 0; k < i && !told; k++)
-            told = week_of(c->plan, c->plan->dates[k].on) < 0 &&
-                   strcmp(c->plan->dates[k].what, date->what) == 0;
-        if (told)
+        bool is_listed = week_of(c->plan, date->on) >= 0 || strcmp(date->what, "supplement") == 0 ||
+                         strncmp(date->what, "rest-", 5) == 0 || strcmp(date->what, "dose") == 0 ||
+                         (c->in_brief && !is_kept_in_brief(date));
+        for (size_t k = 0; k < i && !is_listed; k++)
+            is_listed = week_of(c->plan, c->plan->dates[k].on) < 0 &&
+                        strcmp(c->plan->dates[k].what, date->what) == 0;
+        if (is_listed)
             continue;
-        texts[count++] =
-            wall_say(c, "wall.weeks.later-item", "what",
-                     phrase_code(&c->ctx, "wall.later", date->what), "date", day_text(c, date->on));
+        texts[count++] = wall_phrase(c, "wall.weeks.later-item", "what",
+                                     phrase_code(&c->ctx, "wall.later", date->what), "date",
+                                     day_text(c, date->on));
     }
-    return count ? wall_say(c, "wall.weeks.later", "what", phrase_all_of(&c->ctx, texts, count),
-                            NULL, NULL)
+    return count ? wall_phrase(c, "wall.weeks.later", "what", phrase_all_of(&c->ctx, texts, count),
+                               NULL, NULL)
                  : NULL;
 }
 
@@ -218,9 +218,9 @@ static const char *dates_text(struct composition *c, const struct week_row *row)
     size_t count = collect_days(c, row->what, &days), shown = count < SHOWN ? count : SHOWN;
     for (size_t i = 0; i < shown; i++)
         texts[i] = day_text(c, days[i]);
-    return shown ? wall_say(c, "wall.weeks.later-item", "what",
-                            phrase_code(&c->ctx, "wall.later", row->what), "date",
-                            phrase_all_of(&c->ctx, texts, shown))
+    return shown ? wall_phrase(c, "wall.weeks.later-item", "what",
+                               phrase_code(&c->ctx, "wall.later", row->what), "date",
+                               phrase_all_of(&c->ctx, texts, shown))
                  : NULL;
 }
 
@@ -237,7 +237,7 @@ static void write_dates(struct composition *c, struct block_builder *out)
     }
     if (text.length)
         wall_panel(c, out, PANEL_TEXT)->text =
-            wall_say(c, "wall.weeks.days", "what", text.text, NULL, NULL);
+            wall_phrase(c, "wall.weeks.days", "what", text.text, NULL, NULL);
 }
 
 void section_wall_weeks(struct composition *c, struct block_builder *out)
@@ -347,16 +347,16 @@ void section_wall_three_days(struct composition *c, struct block_builder *out)
     const char **heads = ARENA_ARRAY(c->arena, const char *, count);
     for (size_t i = 0; i < count; i++) {
         const char *day = wall_day_name(c, date_add_days(c->plan->on, (long)((i + 1) / 2)));
-        heads[i] = wall_say(c, i % 2 ? "wall.three-days.morning" : "wall.three-days.evening", "day",
-                            day, NULL, NULL);
+        heads[i] = wall_phrase(c, i % 2 ? "wall.three-days.morning" : "wall.three-days.evening",
+                               "day", day, NULL, NULL);
     }
     struct panel *panel = wall_panel(c, out, PANEL_CALENDAR);
     bool to_recheck =
         c->plan->has_recheck &&
         (size_t)date_days_between(c->plan->on, c->plan->recheck) * 2 <= HALF_DAYS_MOST;
     struct date end = to_recheck ? c->plan->recheck : date_add_days(c->plan->on, (long)(count / 2));
-    panel->title = wall_say(c, to_recheck ? "wall.three-days" : "wall.three-days-log", "date",
-                            format_date_day(&c->ctx.format, end), NULL, NULL);
+    panel->title = wall_phrase(c, to_recheck ? "wall.three-days" : "wall.three-days-log", "date",
+                               format_date_day(&c->ctx.format, end), NULL, NULL);
     panel->text = phrase(&c->ctx, "wall.three-days.what");
     if (c->in_brief) { /* its title stands in its head */
         panel->text = panel->title;

@@ -402,7 +402,7 @@ struct slot_twins {
     const struct wording_entry *entry, *twin;
     const char *twin_lang;
     struct diag *diag;
-    const char *told; /* the last one that was reported */
+    const char *last_reported; /* the last one that was reported */
     bool good;
 };
 
@@ -411,9 +411,9 @@ static void seek_twin(void *context, const char *slot)
     struct slot_twins *twins = context;
     struct slot_hunt sought = {.wanted = slot};
     catalogue_each_slot(twins->twin, hunt, &sought);
-    if (sought.found || (twins->told && strcmp(twins->told, slot) == 0))
+    if (sought.found || (twins->last_reported && strcmp(twins->last_reported, slot) == 0))
         return;
-    twins->told = slot;
+    twins->last_reported = slot;
     twins->good = false;
     diag_report(twins->diag, DIAG_ERROR, "slots-differ", twins->entry->at,
                 "'%s' has the slot {%s}, which its twin in '%s' (%s:%d) lacks", twins->entry->key,

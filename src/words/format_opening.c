@@ -27,8 +27,8 @@ static const char *span_text(const struct format *f, const struct opening_span *
     return format_range(f, format_clock(f, span->from_minute), format_clock(f, span->to_minute));
 }
 
-static const char *joined(const struct format *f, const char *key, const char *first,
-                          const char *second)
+static const char *fill_pair(const struct format *f, const char *key, const char *first,
+                             const char *second)
 {
     const struct named_value values[] = {{"first", {.text = first}}, {"second", {.text = second}}};
     return format_pattern(f, key, values, 2);
@@ -38,7 +38,7 @@ static const char *times_text(const struct format *f, const struct opening_day *
 {
     const char *text = span_text(f, &day->spans[0]);
     for (size_t i = 1; i < day->count; i++)
-        text = joined(f, "sheet.list-and", text, span_text(f, &day->spans[i]));
+        text = fill_pair(f, "sheet.list-and", text, span_text(f, &day->spans[i]));
     return text;
 }
 
@@ -62,8 +62,8 @@ static const char *days_text(const struct format *f, const struct opening *openi
 {
     const char *days = day_text(f, first);
     if (last > first)
-        days = joined(f, "hours.days", days, day_text(f, last));
-    return joined(f, "hours.row", days, times_text(f, &opening->days[first]));
+        days = fill_pair(f, "hours.days", days, day_text(f, last));
+    return fill_pair(f, "hours.row", days, times_text(f, &opening->days[first]));
 }
 
 const char *format_opening(const struct format *f, const struct opening *opening)
@@ -76,7 +76,7 @@ const char *format_opening(const struct format *f, const struct opening *opening
         if (day->count == 0)
             continue;
         const char *row = days_text(f, opening, first, last);
-        text = text ? joined(f, "sheet.list-more", text, row) : row;
+        text = text ? fill_pair(f, "sheet.list-more", text, row) : row;
     }
     return text;
 }
@@ -87,7 +87,7 @@ static const char *closed_text(const struct format *f, const struct closed_days 
     const char *from = format_date_day(f, days->from);
     return date_compare(days->from, days->to) == 0
                ? from
-               : joined(f, "hours.days", from, format_date_day(f, days->to));
+               : fill_pair(f, "hours.days", from, format_date_day(f, days->to));
 }
 
 const char *format_closed(const struct format *f, const struct opening *opening, struct date from,
@@ -99,7 +99,7 @@ const char *format_closed(const struct format *f, const struct opening *opening,
         if (date_compare(days->to, from) < 0 || date_compare(days->from, to) > 0)
             continue;
         const char *one = closed_text(f, days);
-        text = text ? joined(f, "sheet.list-more", text, one) : one;
+        text = text ? fill_pair(f, "sheet.list-more", text, one) : one;
     }
     return text;
 }

@@ -3,21 +3,21 @@
 
 #include <stdint.h>
 
-struct speech_source {
+struct phrase_slots {
     struct slot_source source;
     const struct phrase_context *ctx;
 };
 
 static bool find_slot(const struct slot_source *self, const char *name, struct slot_value *out)
 {
-    const struct phrase_context *ctx = ((const struct speech_source *)self)->ctx;
+    const struct phrase_context *ctx = ((const struct phrase_slots *)self)->ctx;
     return ctx->find_slot(ctx, name, out);
 }
 
 static const char *fill(const struct phrase_context *ctx, const struct wording_entry *entry,
                         const char **missing)
 {
-    struct speech_source slots = {{find_slot}, ctx};
+    struct phrase_slots slots = {{find_slot}, ctx};
     return catalogue_fill(ctx->format.words, entry, &slots.source, ctx->format.arena, missing);
 }
 
@@ -27,7 +27,7 @@ static const char *printed(const struct phrase_context *ctx, const char *key)
     return ctx->plan ? plan_printed_key(ctx->plan, key, ctx->format.arena) : key;
 }
 
-static const char *say(const struct phrase_context *ctx, const char *key)
+static const char *fill_or_report(const struct phrase_context *ctx, const char *key)
 {
     const struct format *f = &ctx->format;
     const struct wording_entry *entry = catalogue_find(f->words, key);
@@ -64,7 +64,7 @@ static const char *keep(const struct phrase_context *ctx, const char *key, const
 const char *phrase(const struct phrase_context *ctx, const char *key)
 {
     const char *said = printed(ctx, key);
-    return said ? keep(ctx, key, say(ctx, said)) : "";
+    return said ? keep(ctx, key, fill_or_report(ctx, said)) : "";
 }
 
 const char *phrase_code(const struct phrase_context *ctx, const char *family, const char *code)
@@ -81,7 +81,9 @@ const char *phrase_part(const struct phrase_context *ctx, const char *family, co
 const char *phrase_if_worded(const struct phrase_context *ctx, const char *key)
 {
     const char *said = printed(ctx, key);
-    return said && catalogue_find(ctx->format.words, said) ? keep(ctx, key, say(ctx, said)) : NULL;
+    return said && catalogue_find(ctx->format.words, said)
+               ? keep(ctx, key, fill_or_report(ctx, said))
+               : NULL;
 }
 
 const char *phrase_if_known(const struct phrase_context *ctx, const char *key)
@@ -90,11 +92,11 @@ const char *phrase_if_known(const struct phrase_context *ctx, const char *key)
     if (!said)
         return NULL;
     const struct wording_entry *entry = catalogue_find(ctx->format.words, said);
-    return keep(ctx, key, entry ? fill(ctx, entry, NULL) : say(ctx, said));
+    return keep(ctx, key, entry ? fill(ctx, entry, NULL) : fill_or_report(ctx, said));
 }
 
-static const char *joined(const struct phrase_context *ctx, const char *const *phrases,
-                          size_t count, const char *last_key)
+static const char *join_phrases(const struct phrase_context *ctx, const char *const *phrases,
+                                size_t count, const char *last_key)
 {
     if (count == 0)
         return NULL;
@@ -111,11 +113,11 @@ static const char *joined(const struct phrase_context *ctx, const char *const *p
 const char *phrase_any_of(const struct phrase_context *ctx, const char *const *phrases,
                           size_t count)
 {
-    return joined(ctx, phrases, count, "sheet.list-or");
+    return join_phrases(ctx, phrases, count, "sheet.list-or");
 }
 
 const char *phrase_all_of(const struct phrase_context *ctx, const char *const *phrases,
                           size_t count)
 {
-    return joined(ctx, phrases, count, "sheet.list-and");
+    return join_phrases(ctx, phrases, count, "sheet.list-and");
 }

@@ -480,8 +480,8 @@ GETTER(company_animals)
 
 TEXT_GETTER(diet_never, slots_never_text(ctx))
 TEXT_GETTER(diet_others, slots_others_text(ctx))
-TEXT_GETTER(diet_best, slots_shelf_text(ctx, &PLAN->feeding.diet_now.best))
-TEXT_GETTER(diet_fish, slots_shelf_text(ctx, &PLAN->feeding.diet_now.fish))
+TEXT_GETTER(diet_best, slots_food_list_text(ctx, &PLAN->feeding.diet_now.best))
+TEXT_GETTER(diet_fish, slots_food_list_text(ctx, &PLAN->feeding.diet_now.fish))
 
 GETTER(outdoors_day)
 {

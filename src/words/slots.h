@@ -38,6 +38,6 @@ const char *slots_food_text(const struct phrase_context *ctx, const struct prey_
 /* Of what the keeper gives: what must never be given, and plants that are no staple. NULL: none. */
 const char *slots_never_text(const struct phrase_context *ctx);
 const char *slots_others_text(const struct phrase_context *ctx);
-const char *slots_shelf_text(const struct phrase_context *ctx, const struct food_shelf *shelf);
+const char *slots_food_list_text(const struct phrase_context *ctx, const struct food_list *foods);
 
 #endif

@@ -119,9 +119,9 @@ const char *slots_fact_text(const struct phrase_context *ctx, const struct plan_
     };
     if (fact->kind == FACT_CODE) {
         /* without the item's own facts: a code cannot name itself */
-        struct phrase_context plain = *ctx;
-        plain.facts = NULL;
-        return phrase(&plain, fact->text);
+        struct phrase_context without_facts = *ctx;
+        without_facts.facts = NULL;
+        return phrase(&without_facts, fact->text);
     }
     return writers[fact->kind](&ctx->format, fact);
 }
@@ -165,17 +165,17 @@ const char *slots_line_text(const struct phrase_context *ctx, const struct feedi
 }
 
 static const char *name_all(const struct phrase_context *ctx, const char *family,
-                            const struct food_shelf *shelf)
+                            const struct food_list *foods)
 {
-    const char **names = ARENA_ARRAY(ctx->format.arena, const char *, shelf->count + 1);
-    for (size_t i = 0; i < shelf->count; i++)
-        names[i] = phrase_code(ctx, family, shelf->foods[i]);
-    return shelf->count ? phrase_all_of(ctx, names, shelf->count) : NULL;
+    const char **names = ARENA_ARRAY(ctx->format.arena, const char *, foods->count + 1);
+    for (size_t i = 0; i < foods->count; i++)
+        names[i] = phrase_code(ctx, family, foods->foods[i]);
+    return foods->count ? phrase_all_of(ctx, names, foods->count) : NULL;
 }
 
-const char *slots_shelf_text(const struct phrase_context *ctx, const struct food_shelf *shelf)
+const char *slots_food_list_text(const struct phrase_context *ctx, const struct food_list *foods)
 {
-    return name_all(ctx, "food", shelf);
+    return name_all(ctx, "food", foods);
 }
 
 static bool is_no_staple(const struct diet_food *one)
@@ -188,7 +188,7 @@ static bool is_never(const struct diet_food *one)
     return one->is_never;
 }
 
-static bool is_named(const struct food_shelf *these, const char *code)
+static bool is_named(const struct food_list *these, const char *code)
 {
     for (size_t i = 0; i < these->count; i++)
         if (strcmp(these->foods[i], code) == 0)
@@ -202,7 +202,7 @@ static const char *given_text(const struct phrase_context *ctx, const char *fami
 {
     const struct diet_plan *diet = &ctx->plan->feeding.diet_now;
     const char **codes = ARENA_ARRAY(ctx->format.arena, const char *, diet->given_count + 1);
-    struct food_shelf these = {codes, 0};
+    struct food_list these = {codes, 0};
     for (size_t i = 0; i < diet->given_count; i++)
         if (is_one(&diet->given[i]) && !is_named(&these, diet->given[i].food))
             codes[these.count++] = diet->given[i].food;

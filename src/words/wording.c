@@ -124,44 +124,44 @@ static bool may_stand(const char *key, const char *slot, struct nearest *nearest
 
 /* ---- the proof ---------------------------------------------------------------------------- */
 
-struct proof {
+struct slot_check {
     const struct wording_entry *entry;
     struct arena *arena;
     struct diag *diag;
-    const char *told; /* the last name that was reported */
+    const char *last_reported; /* the last name that was reported */
     bool good;
 };
 
-static void tell(struct proof *proof, const char *slot)
+static void report_slot(struct slot_check *check, const char *slot)
 {
     struct nearest nearest;
     nearest_init(&nearest, slot);
-    may_stand(proof->entry->key, slot, &nearest, proof->arena);
-    slots_offer(&nearest, proof->arena);
-    diag_report(proof->diag, DIAG_ERROR, "unknown-slot", proof->entry->at,
-                "'%s' has the slot {%s}, which nothing fills%s%s%s", proof->entry->key, slot,
+    may_stand(check->entry->key, slot, &nearest, check->arena);
+    slots_offer(&nearest, check->arena);
+    diag_report(check->diag, DIAG_ERROR, "unknown-slot", check->entry->at,
+                "'%s' has the slot {%s}, which nothing fills%s%s%s", check->entry->key, slot,
                 nearest.best ? "; did you mean {" : "", nearest.best ? nearest.best : "",
                 nearest.best ? "}?" : "");
-    proof->told = slot;
-    proof->good = false;
+    check->last_reported = slot;
+    check->good = false;
 }
 
-static void prove(void *context, const char *slot)
+static void check_slot(void *context, const char *slot)
 {
-    struct proof *proof = context;
-    if (proof->told && strcmp(proof->told, slot) == 0)
+    struct slot_check *check = context;
+    if (check->last_reported && strcmp(check->last_reported, slot) == 0)
         return;
-    if (!may_stand(proof->entry->key, slot, NULL, proof->arena))
-        tell(proof, slot);
+    if (!may_stand(check->entry->key, slot, NULL, check->arena))
+        report_slot(check, slot);
 }
 
 bool wording_check_slots(const struct wording *wording, struct arena *arena, struct diag *diag)
 {
     bool good = true;
     for (size_t i = 0; i < wording->count; i++) {
-        struct proof proof = {&wording->entries[i], arena, diag, NULL, true};
-        catalogue_each_slot(proof.entry, prove, &proof);
-        good = good && proof.good;
+        struct slot_check check = {&wording->entries[i], arena, diag, NULL, true};
+        catalogue_each_slot(check.entry, check_slot, &check);
+        good = good && check.good;
     }
     return good;
 }

@@ -159,7 +159,7 @@ static void fill_limits(struct care_fixture *f)
         made[i] = (struct limit_reference){
             fixture_text(limit_rows[i].name),
             fixture_cited(limit_rows[i].value, fmax(limit_rows[i].value, limit_rows[i].high))};
-    f->facts.limits = fixture_list(f, made, COUNT(made), sizeof *made);
+    f->reference.limits = fixture_list(f, made, COUNT(made), sizeof *made);
 }
 
 void fixture_uv_use(struct care_fixture *f, int limit, int start)
@@ -167,7 +167,7 @@ void fixture_uv_use(struct care_fixture *f, int limit, int start)
     struct uv_use use = {.limit = fixture_choice(limit),
                          .start = fixture_choice(start),
                          .because = fixture_text("as the clinic has it")};
-    f->facts.uv_uses = fixture_list(f, &use, 1, sizeof use);
+    f->reference.uv_uses = fixture_list(f, &use, 1, sizeof use);
 }
 
 static void fill_zones(struct care_fixture *f)
@@ -178,7 +178,7 @@ static void fill_zones(struct care_fixture *f)
         made[i] = (struct uv_zone_reference){fixture_text(names[i]),
                                              fixture_cited(zone_rows[i][0], zone_rows[i][1]),
                                              fixture_cited(zone_rows[i][2], zone_rows[i][3])};
-    f->facts.uv_zones = fixture_list(f, made, 4, sizeof *made);
+    f->reference.uv_zones = fixture_list(f, made, 4, sizeof *made);
     fixture_uv_use(f, UV_LIMIT_MOST, UV_START_BETWEEN);
 }
 
@@ -191,7 +191,7 @@ static void fill_lamps(struct care_fixture *f)
             (struct lamp_reference){fixture_text(lamp_rows[i].name), fixture_cited(days, days)};
         made[i].life_days.range.unit = UNIT_MONTH;
     }
-    f->facts.lamps = fixture_list(f, made, COUNT(made), sizeof *made);
+    f->reference.lamps = fixture_list(f, made, COUNT(made), sizeof *made);
 }
 
 static void fill_materials(struct care_fixture *f)
@@ -202,7 +202,7 @@ static void fill_materials(struct care_fixture *f)
             fixture_text(material_rows[i].name),
             fixture_cited(material_rows[i].lambda_w_mk, material_rows[i].lambda_w_mk),
             fixture_cited(material_rows[i].thickness_cm, material_rows[i].thickness_cm)};
-    f->facts.materials = fixture_list(f, made, COUNT(made), sizeof *made);
+    f->reference.materials = fixture_list(f, made, COUNT(made), sizeof *made);
 }
 
 /* ---- the invented lizard -------------------------------------------------------------- */
@@ -226,7 +226,7 @@ static void fill_species(struct care_fixture *f)
     s->hours_summer = fixture_cited(14, 14);
     s->hours_winter = fixture_cited(10, 10);
     s->sources = fixture_list(f, &source, 1, sizeof source);
-    f->facts.sources = s->sources;
+    f->reference.sources = s->sources;
 }
 
 void fixture_init(struct care_fixture *f)
@@ -251,7 +251,7 @@ void fixture_init(struct care_fixture *f)
                                  .signs = &f->signs,
                                  .rules = &f->rules,
                                  .steps = &f->steps,
-                                 .facts = &f->facts,
+                                 .reference = &f->reference,
                                  .kind = &f->kind};
     f->plan.on = f->visit.date.date;
     f->b.in = &f->in;

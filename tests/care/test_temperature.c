@@ -570,7 +570,7 @@ static void water_animal(void)
 }
 static void no_material(void)
 {
-    f.facts.materials.count = 0;
+    f.reference.materials.count = 0;
 }
 
 static const struct {

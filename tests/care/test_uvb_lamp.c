@@ -131,9 +131,9 @@ END_TEST
 
 START_TEST(a_life_in_days_is_counted_in_days)
 {
-    struct lamp_reference *fact = LIST_AT(f.facts.lamps, struct lamp_reference, 1);
-    fact->life_days = fixture_cited(180, 200); /* the earlier end counts */
-    fact->life_days.range.unit = UNIT_DAY;
+    struct lamp_reference *row = LIST_AT(f.reference.lamps, struct lamp_reference, 1);
+    row->life_days = fixture_cited(180, 200); /* the earlier end counts */
+    row->life_days.range.unit = UNIT_DAY;
     hang(LAMP_COMPACT, 2.4, 30, 32);
     lamp->installed = fixture_date(2026, 1, 1);
     ck_assert_int_eq(date_days_between((struct date){2026, 1, 1}, made()->lamp_due), 180);

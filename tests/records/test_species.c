@@ -99,17 +99,17 @@ END_TEST
 
 START_TEST(foods_are_known)
 {
-    const struct reference_values *facts =
+    const struct reference_values *reference =
         reference_values_read(PROJECT_FOLDER "/templates/reference-values.yaml", &arena, &diag);
-    ck_assert_ptr_nonnull(facts);
+    ck_assert_ptr_nonnull(reference);
     for (size_t i = 0; i < library.count; i++)
         for (size_t j = 0; j < library.items[i]->feeding.count; j++) {
             const struct species_feeding_stage *stage =
                 LIST_AT(library.items[i]->feeding, struct species_feeding_stage, j);
             for (size_t k = 0; k < stage->foods.count; k++) {
                 const char *code = LIST_AT(stage->foods, struct text_value, k)->text;
-                ck_assert_msg(food_find(facts, code), "%s: no food %s", library.items[i]->code.text,
-                              code);
+                ck_assert_msg(food_find(reference, code), "%s: no food %s",
+                              library.items[i]->code.text, code);
             }
         }
 }
@@ -403,9 +403,9 @@ END_TEST
 
 START_TEST(plant_eaters_get_plants_alone)
 {
-    const struct reference_values *facts =
+    const struct reference_values *reference =
         reference_values_read(PROJECT_FOLDER "/templates/reference-values.yaml", &arena, &diag);
-    ck_assert_ptr_nonnull(facts);
+    ck_assert_ptr_nonnull(reference);
     size_t seen = 0;
     for (size_t i = 0; i < library.count; i++) {
         const struct species *s = library.items[i];
@@ -416,7 +416,7 @@ START_TEST(plant_eaters_get_plants_alone)
             const struct list *foods = &LIST_AT(s->feeding, struct species_feeding_stage, j)->foods;
             for (size_t k = 0; k < foods->count; k++)
                 ck_assert_int_eq(
-                    food_find(facts, LIST_AT(*foods, struct text_value, k)->text)->kind.value,
+                    food_find(reference, LIST_AT(*foods, struct text_value, k)->text)->kind.value,
                     FOOD_PLANT);
         }
     }

@@ -54,18 +54,18 @@ static void ask_for_choices(const char *family, const struct choice *choices)
 
 static void ask_for_foods(void)
 {
-    const struct reference_values *facts =
+    const struct reference_values *reference =
         reference_values_read(PROJECT_FOLDER "/templates/reference-values.yaml", &arena, &diag);
-    ck_assert_ptr_nonnull(facts);
-    for (size_t i = 0; i < facts->foods.count; i++) {
-        const struct food *food = LIST_AT(facts->foods, struct food, i);
+    ck_assert_ptr_nonnull(reference);
+    for (size_t i = 0; i < reference->foods.count; i++) {
+        const struct food *food = LIST_AT(reference->foods, struct food, i);
         ask_for("food", food->name.text);
         const char *sizes = arena_format(&arena, "food.%s", food->name.text);
         for (size_t j = 0; j < food->sizes.count; j++)
             ask_for(sizes, LIST_AT(food->sizes, struct food_size, j)->name.text);
     }
-    for (size_t i = 0; i < facts->never_foods.count; i++)
-        ask_for("never-food", LIST_AT(facts->never_foods, struct food_rule, i)->name.text);
+    for (size_t i = 0; i < reference->never_foods.count; i++)
+        ask_for("never-food", LIST_AT(reference->never_foods, struct food_rule, i)->name.text);
 }
 
 /* A sign that a finding, the weight or the record's days show to be there already has words for

@@ -37,7 +37,7 @@ END_TEST
 
 static const struct {
     const char *text;
-    const char *told; /* NULL: nothing is wrong */
+    const char *message; /* NULL: nothing is wrong */
 } sentences[] = {
     {"sheet.note: \"{humidity.target}\"\n", NULL},
     {"sheet.note: \"{humidty.target}\"\n", "did you mean {humidity.target}?"},
@@ -62,10 +62,10 @@ START_TEST(a_slot_that_nothing_fills_is_told)
     const struct wording_source source = {"words", "en", &language};
     const struct wording *words = catalogue_read_trees(&source, &tree, 1, &arena, &diag);
     ck_assert_ptr_nonnull(words);
-    ck_assert_int_eq(wording_check_slots(words, &arena, &diag), sentences[_i].told == NULL);
-    if (sentences[_i].told) {
+    ck_assert_int_eq(wording_check_slots(words, &arena, &diag), sentences[_i].message == NULL);
+    if (sentences[_i].message) {
         ck_assert_uint_eq(diag.counts[DIAG_ERROR], 1);
-        ck_assert_ptr_nonnull(strstr(diag.first->text, sentences[_i].told));
+        ck_assert_ptr_nonnull(strstr(diag.first->text, sentences[_i].message));
         ck_assert_int_eq(diag.first->at.line, 1);
     }
 }

@@ -20,7 +20,7 @@ bool feeding_food_class(const struct care_build *b, const struct food *food, enu
     /* oxalate binds the calcium that the table counts */
     if (by_minerals == FOOD_STAPLE && list_has_choice(&food->flags, FOOD_OXALATE))
         by_minerals = FOOD_NOW_AND_THEN;
-    const struct food *like = food->like.text ? food_find(b->in->facts, food->like.text) : NULL;
+    const struct food *like = food->like.text ? food_find(b->in->reference, food->like.text) : NULL;
     const struct choice_value *most = like ? &like->at_most : &food->at_most;
     *out =
         most->known && (int)by_minerals < most->value ? (enum food_class)most->value : by_minerals;
@@ -39,9 +39,9 @@ static void put(const struct food **list, size_t *count, const struct food *food
 /* Fish that holds no thiaminase, for a species that is fed fish. */
 static void plan_fish(struct care_build *b, const struct species_feeding_stage *stage)
 {
-    const struct list *all = &b->in->facts->foods;
+    const struct list *all = &b->in->reference->foods;
     const char **codes = ARENA_ARRAY(b->arena, const char *, all->count + 1);
-    struct food_shelf *fish = &b->plan->feeding.diet_now.fish;
+    struct food_list *fish = &b->plan->feeding.diet_now.fish;
     for (size_t i = 0; stage && i < all->count; i++) {
         const struct food *food = LIST_AT(*all, struct food, i);
         if (food->kind.value == FOOD_FISH && food->like.text &&
@@ -56,21 +56,22 @@ static void plan_best(struct care_build *b)
 {
     enum { BEST = 4 };
     struct diet_plan *d = &b->plan->feeding.diet_now;
-    const struct food_shelf *staples = &d->shelf[FOOD_STAPLE];
+    const struct food_list *staples = &d->by_class[FOOD_STAPLE];
     const char **codes = ARENA_ARRAY(b->arena, const char *, BEST);
     for (size_t i = 0; i < staples->count && d->best.count < BEST; i++)
-        if (!list_has_choice(&food_find(b->in->facts, staples->foods[i])->flags, FOOD_GOITROGEN))
+        if (!list_has_choice(&food_find(b->in->reference, staples->foods[i])->flags,
+                             FOOD_GOITROGEN))
             codes[d->best.count++] = staples->foods[i];
     d->best.foods = codes;
 }
 
-void feeding_plan_shelf(struct care_build *b, const struct species_feeding_stage *stage)
+void feeding_plan_classes(struct care_build *b, const struct species_feeding_stage *stage)
 {
-    const struct list *all = &b->in->facts->foods;
+    const struct list *all = &b->in->reference->foods;
     plan_fish(b, stage);
     for (int c = 0; stage && c < FOOD_CLASSES; c++) {
         const struct food **list = ARENA_ARRAY(b->arena, const struct food *, all->count + 1);
-        struct food_shelf *shelf = &b->plan->feeding.diet_now.shelf[c];
+        struct food_list *foods = &b->plan->feeding.diet_now.by_class[c];
         size_t count = 0;
         for (size_t i = 0; i < all->count; i++) {
             const struct food *food = LIST_AT(*all, struct food, i);
@@ -83,7 +84,7 @@ void feeding_plan_shelf(struct care_build *b, const struct species_feeding_stage
         const char **codes = ARENA_ARRAY(b->arena, const char *, count + 1);
         for (size_t i = 0; i < count; i++)
             codes[i] = list[i]->name.text;
-        *shelf = (struct food_shelf){codes, count};
+        *foods = (struct food_list){codes, count};
     }
     plan_best(b);
 }
