@@ -182,7 +182,7 @@ static void lead_with_worst(const struct care_build *b, struct gathering *g)
     if (!worst || g->count == 0 || g->actions[0].harm >= build_limit(b, "harm-danger"))
         return;
     for (size_t i = 0; i < g->count && i < FIRST_ACTIONS; i++)
-        if (is_from(&g->actions[i], worst->code)) {
+        if (g->actions[i].may_be_first && is_from(&g->actions[i], worst->code)) {
             move_action(g, i, 0);
             return;
         }
@@ -224,6 +224,7 @@ static void decide_one(struct care_build *b, struct gathering *g,
                          build_fact_text(b, "because", FACT_TEXT, decision->because.text, NULL)));
     } else if (decision->place.known) {
         size_t to = (size_t)decision->place.value - 1;
+        g->actions[at].may_be_first = true;
         move_action(g, at, to < g->count ? to : g->count - 1);
     }
 }
@@ -236,11 +237,17 @@ static void decide(struct care_build *b, struct gathering *g)
         if (one->action.text || one->own.text)
             decide_one(b, g, one);
     }
+}
+
+/* The first three that may be, before all others; those keep their order. */
+static void set_first(struct gathering *g)
+{
     size_t first = 0;
-    for (size_t i = 0; i < g->count; i++) {
-        g->actions[i].is_first = g->actions[i].may_be_first && first < FIRST_ACTIONS;
-        first += g->actions[i].is_first;
-    }
+    for (size_t i = 0; i < g->count && first < FIRST_ACTIONS; i++)
+        if (g->actions[i].may_be_first) {
+            g->actions[i].is_first = true;
+            move_action(g, i, first++);
+        }
 }
 
 /* Those that are for this animal, each under its own or its variant's code. */
@@ -269,6 +276,7 @@ bool actions_plan(struct care_build *b)
     order(&g);
     lead_with_worst(b, &g);
     decide(b, &g);
+    set_first(&g);
     b->plan->actions = g.actions;
     b->plan->action_count = g.count;
     plan_cautions(b);

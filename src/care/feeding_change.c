@@ -451,6 +451,9 @@ static void offer_as_now(struct care_build *b, const struct species_feeding_stag
     f->every_low_days = f->every_high_days = days <= longest ? days : f->every_high_days;
     f->every_from = (struct provenance){.origin = ORIGIN_KEEPER, .because = f->change_from};
     keep_amount_now(b);
+    /* what it gets now is none of the meals planned: nothing that could be cut down stays */
+    if (!f->is_as_now && (f->now.has_g || f->now.has_count))
+        f->change = FEEDING_AS_USUAL;
 }
 
 /* What lost against offering alone still bounds what is offered: the strictest of it. */

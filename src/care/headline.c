@@ -8,12 +8,19 @@ static bool is_cause_of(const struct finding_plan *one, const struct finding_pla
            (one->tier <= other->tier || one->headline == HEADLINE_BEFORE);
 }
 
+/* A mild one stands a step behind: a nip in the foot is seen to at once, and yet the animal came
+ * for what made it ill. What leads by its nature does so in each degree. */
+static int rank(const struct finding_plan *f)
+{
+    return (int)f->tier + (f->severity == SEVERITY_MILD && f->headline != HEADLINE_BEFORE);
+}
+
 static bool leads(const struct finding_plan *one, const struct finding_plan *other)
 {
     if (is_cause_of(one, other) || is_cause_of(other, one))
         return is_cause_of(one, other);
-    if (one->tier != other->tier)
-        return one->tier < other->tier;
+    if (rank(one) != rank(other))
+        return rank(one) < rank(other);
     if ((one->headline == HEADLINE_BEFORE) != (other->headline == HEADLINE_BEFORE))
         return one->headline == HEADLINE_BEFORE;
     return one->severity > other->severity;

@@ -99,6 +99,26 @@ static void write_way(struct composition *c, struct block_builder *out)
     add_way(c, panel, "sheet", wall_pictogram(PICTOGRAM_VET));
 }
 
+static bool has_dose_today(const struct care_plan *plan)
+{
+    for (size_t i = 0; i < plan->medicine_count; i++)
+        for (size_t k = 0; k < plan_home_doses(&plan->medicines[i]); k++)
+            if (date_compare(plan->medicines[i].doses[k].on, plan->on) == 0)
+                return true;
+    return false;
+}
+
+/* Beside the title: that a dose is due too, and when to call if the numbers are not right. */
+static const char *aside_text(struct composition *c, bool is_measured)
+{
+    const char *dose = has_dose_today(c->plan) ? phrase(&c->ctx, "wall.dose-today") : NULL;
+    const char *out =
+        is_measured ? wall_phrase(c, "wall.way-out", "date",
+                                  format_date_day(&c->ctx.format, c->plan->way_out), NULL, NULL)
+                    : NULL;
+    return dose && out ? arena_format(c->arena, "%s %s", dose, out) : dose ? dose : out;
+}
+
 void section_wall_steps(struct composition *c, struct block_builder *out)
 {
     size_t count = wall_step_count(c);
@@ -115,9 +135,7 @@ void section_wall_steps(struct composition *c, struct block_builder *out)
         add_step(c, panel, i);
         measured = measured || wall_has_place(c, i);
     }
-    if (measured)
-        panel->aside = wall_phrase(c, "wall.way-out", "date",
-                                   format_date_day(&c->ctx.format, c->plan->way_out), NULL, NULL);
+    panel->aside = aside_text(c, measured);
 }
 
 /* ---- then ---- */

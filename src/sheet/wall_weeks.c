@@ -337,10 +337,44 @@ const char *wall_day_name(struct composition *c, struct date day)
     return space ? arena_copy_bytes(c->arena, text, (size_t)(space - text)) : text;
 }
 
+/* What is read for some days: the warmth of an ill animal, and of the water what was wrong in it.
+ */
+static const struct half_day_log {
+    enum measure_id measure;
+    bool only_wrong;
+} half_day_logs[] = {
+    {MEASURE_WARM_SIDE, false}, {MEASURE_COOL_SIDE, false}, {MEASURE_WATER, false},
+    {MEASURE_NIGHT, false},     {MEASURE_AMMONIA, true},    {MEASURE_NITRITE, true},
+    {MEASURE_NITRATE, true},    {MEASURE_PH, true},
+};
+
+static void add_half_day_log(struct composition *c, struct panel *panel,
+                             const struct half_day_log *log)
+{
+    struct wall_target target;
+    if (!wall_find_target(c, (int)log->measure, &target))
+        return;
+    bool is_wrong = target.turn == TURN_UP || target.turn == TURN_DOWN;
+    if ((log->only_wrong && !is_wrong) ||
+        (c->in_brief && log->measure == MEASURE_COOL_SIDE && target.turn == TURN_RIGHT))
+        return;
+    struct panel_entry *entry = wall_entry(c, &panel->entries);
+    entry->pictogram = log->measure == MEASURE_NIGHT ? wall_other_pictogram(WALL_PICTOGRAM_MOON)
+                                                     : wall_pictogram(PICTOGRAM_LOG);
+    entry->title = section_measure_name(c, log->measure);
+    entry->value = target.value;
+    entry->now = target.now_number;
+    entry->cells = ARENA_ARRAY(c->arena, struct panel_cell, panel->column_count);
+}
+
+static void add_half_day_logs(struct composition *c, struct panel *panel)
+{
+    for (size_t i = 0; i < sizeof half_day_logs / sizeof *half_day_logs; i++)
+        add_half_day_log(c, panel, &half_day_logs[i]);
+}
+
 void section_wall_three_days(struct composition *c, struct block_builder *out)
 {
-    static const enum measure_id logs[] = {MEASURE_WARM_SIDE, MEASURE_COOL_SIDE, MEASURE_WATER,
-                                           MEASURE_NIGHT};
     if (!wall_is_ill(c->plan) || c->plan->go_now)
         return;
     size_t count = half_days(c->plan);
@@ -365,19 +399,7 @@ void section_wall_three_days(struct composition *c, struct block_builder *out)
     panel->small = phrase(&c->ctx, "wall.weeks.visit");
     panel->columns = heads;
     panel->column_count = count;
-    for (size_t i = 0; i < sizeof logs / sizeof *logs; i++) {
-        struct wall_target target;
-        if (!wall_find_target(c, (int)logs[i], &target) ||
-            (c->in_brief && logs[i] == MEASURE_COOL_SIDE && target.turn == TURN_RIGHT))
-            continue;
-        struct panel_entry *entry = wall_entry(c, &panel->entries);
-        entry->pictogram = logs[i] == MEASURE_NIGHT ? wall_other_pictogram(WALL_PICTOGRAM_MOON)
-                                                    : wall_pictogram(PICTOGRAM_LOG);
-        entry->title = section_measure_name(c, logs[i]);
-        entry->value = target.value;
-        entry->now = target.now_number;
-        entry->cells = ARENA_ARRAY(c->arena, struct panel_cell, count);
-    }
+    add_half_day_logs(c, panel);
     add_dose_row(c, panel);
     add_blank_row(
         c, panel,

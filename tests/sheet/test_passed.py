@@ -79,7 +79,7 @@ class Passed(unittest.TestCase):
         text = words(species="ball-python", findings=[{"code": "airway-infection", "severity": "moderate"}],
                      enclosure={"size": "120 x 60 x 60 cm", "readings": {"warm-side": "27 C", "night": "22 C"}})
         tonight = text[text.index("Tonight"):text.index("drawn to scale")]
-        self.assertIn("arm it day and night", tonight)
+        self.assertIn("Warm the warm side", tonight)
         self.assertIn("30–34", tonight)
 
     def test_severity_has_three_words(self):

@@ -107,8 +107,8 @@ static const struct {
     const char *text, *code;
     int line;
 } broken_rows[] = {
-    {"", "empty-file", 0},
-    {"# nothing\n", "empty-file", 0},
+    {"", "empty-file", 1},
+    {"# nothing\n", "empty-file", 1},
     {"plain\n", "not-a-mapping", 1},
     {"- a\n", "not-a-mapping", 1},
     {"list:\n  - a\nlist:\n  - b\n", "double-key", 3},

@@ -55,9 +55,9 @@ static const struct {
     const char *code;
     int line;
 } bad_rows[] = {
-    {"", "empty-file", 0},
-    {"# only a comment\n", "empty-file", 0},
-    {"~\n", "empty-file", 0},
+    {"", "empty-file", 1},
+    {"# only a comment\n", "empty-file", 1},
+    {"~\n", "empty-file", 1},
     {"a: [1, 2\n", "yaml-syntax", 2},
     {"a: 1\na: 2\n", "double-key", 2},
     {"a: 1\n---\nb: 2\n", "second-document", 2},

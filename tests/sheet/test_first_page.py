@@ -1,0 +1,63 @@
+#!/usr/bin/env python3
+"""What a tired owner reads first: what it came for, what is due tonight, and a place for each number that is to be read at home. The order of
+findings and what is written down at home are common practice, no source."""
+import json
+import subprocess
+import sys
+import unittest
+from pathlib import Path
+
+PROGRAM = Path(sys.argv[1]).resolve()
+ROOT = Path(__file__).resolve().parents[2]
+TODAY = "2026-03-20"
+DUE = "Medicine is due today too"
+
+
+def pages(species, findings, **parts):
+    visit = {"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Nimbus", "species": species},
+             "keeper": {"language": "en"}, "findings": findings, "follow-up": {"recheck": "6 days"}, **parts}
+    pdf = subprocess.run([PROGRAM, "sheet", "-", "-o", "-", "--today", TODAY], input=json.dumps(visit).encode(), capture_output=True, cwd=ROOT)
+    assert pdf.returncode == 0, pdf.stderr
+    said = subprocess.run(["pdftotext", "-layout", "-", "-"], input=pdf.stdout, capture_output=True, check=True).stdout.decode()
+    return " ".join(said.replace("\u00a0", " ").split())
+
+
+def finding(code, severity, **more):
+    return {"code": code, "severity": severity, **more}
+
+
+class FirstPage(unittest.TestCase):
+    def test_a_nip_does_not_stand_before_what_it_came_for(self):
+        """A mild wound is seen to at once and is not the headline; a moderate one is."""
+        tufts = finding("fungus-tufts", "moderate")
+        for severity, leads in (("mild", "White tufts on the skin."), ("moderate", "Bite wound.")):
+            self.assertIn(f"Nimbus: {leads}", pages("axolotl", [tufts, finding("bite-wound", severity, where="left hind foot")]))
+
+    def test_a_dose_of_today_is_told_beside_tonight(self):
+        """One that begins tomorrow, or that is given here, is not."""
+        dose = {"name": "Pain relief", "amount": "0.6 ml", "route": "by-mouth", "every": "24 h", "for": "7 days"}
+        for more, is_due in (({"first": TODAY, "at": "evening"}, True), ({"first": "2026-03-21"}, False),
+                             ({"first": TODAY, "given": "here"}, False)):
+            text = pages("bearded-dragon", [finding("burn", "moderate")], medicines=[{**dose, **more}])
+            self.assertEqual(DUE in text, is_due, more)
+
+    def test_what_was_wrong_in_the_water_is_written_down_at_home(self):
+        """Only what was wrong: no row for a nitrite of nothing."""
+        water = {"ammonia": "0.25 mg/l", "nitrite": "0 mg/l", "nitrate": "40 mg/l", "ph": 7.4}
+        text = pages("axolotl", [finding("fungus-tufts", "moderate")], water=water)
+        log = text[text.index("read and write it down"):text.index("Six weeks")]
+        self.assertIn("Ammonia 0 mg/l 0.25", log)
+        self.assertIn("Nitrate 0–20 mg/l 40", log)
+        self.assertNotIn("Nitrite", log)
+
+    def test_who_changes_to_other_food_is_not_told_to_keep_the_amount(self):
+        """A fat monitor on mice is put on insects: what it ate is not what is offered. On insects it keeps its number."""
+        found = [finding("overweight", "severe"), finding("swollen-joint", "moderate")]
+        for diet, keeps in (({"food": "mouse", "meal": "60 g", "every": "2 days"}, False), ({"food": "dubia", "count": 12, "every": "2 days"}, True)):
+            text = pages("savannah-monitor", found, patient={"name": "Nimbus", "species": "savannah-monitor", "mass": "3100 g", "hatched": "2023-05"},
+                         diet=diet)
+            self.assertEqual("Do not cut down on food now" in text, keeps, diet)
+
+
+if __name__ == "__main__":
+    unittest.main(argv=sys.argv[:1])
