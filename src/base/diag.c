@@ -4,6 +4,7 @@
 #include <stdarg.h>
 #include <string.h>
 
+#include "base/messages.h"
 #include "base/strbuf.h"
 
 enum { MESSAGES_KEPT = 200 };
@@ -109,6 +110,9 @@ const char *diag_message_line(const struct diag_message *message, struct arena *
         strbuf_add(&line, ": ");
     }
     add_printable(&line, message->text);
+    const struct message *registered = messages_find(message->code);
+    if (registered)
+        strbuf_addf(&line, " [B%d]", registered->number);
     return line.text;
 }
 

@@ -4,7 +4,8 @@
  * all faults of a run are collected, not the first alone. A message names its
  * place and says what is wrong and what would be right, in lower case and
  * without a full stop:
- *     visit.yaml:12:9: unknown key 'humidty'; did you mean 'humidity'?
+ *     visit.yaml:12:9: unknown key 'humidty'; did you mean 'humidity'? [B214]
+ * The number behind it is that of its code in base/messages.h, where every code has a row.
  */
 #ifndef BASKLEAF_BASE_DIAG_H
 #define BASKLEAF_BASE_DIAG_H
@@ -32,7 +33,7 @@ enum diag_severity {
 
 struct diag_message {
     enum diag_severity severity;
-    const char *code; /* stable, kebab-case, for tests: "unknown-key" */
+    const char *code; /* a row of base/messages.h: "unknown-key" */
     struct mark at;
     const char *path; /* keys down to the value: "enclosure.readings.night", or NULL */
     const char *text;

@@ -18,6 +18,7 @@ struct options {
     const char *password_file;
     bool send, resend;
     const char *schema;
+    const char *message;
     const char *format;
     const char *output;
     const char *paper;

@@ -1,6 +1,7 @@
 /* `baskleaf check`: a file by its kind, a data folder as a whole, and the formats themselves. */
 #include <string.h>
 
+#include "base/messages.h"
 #include "batch/packet.h"
 #include "check/data_check.h"
 #include "context/visit_plan.h"
@@ -239,8 +240,22 @@ static void print_format(struct run *run)
     command_print(run, out.text, out.length);
 }
 
+static void print_message(struct run *run, const char *name)
+{
+    struct strbuf out;
+    strbuf_init(&out, &run->arena);
+    if (!messages_write(name, &out))
+        diag_report(&run->diag, DIAG_USAGE, "usage", (struct mark){0},
+                    "there is no message '%s'; write its number, such as B214, or all", name);
+    command_print(run, out.text, out.length);
+}
+
 void command_check(struct run *run)
 {
+    if (run->options.message) {
+        print_message(run, run->options.message);
+        return;
+    }
     if (run->options.schema || run->options.format) {
         print_format(run);
         return;

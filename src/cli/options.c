@@ -34,6 +34,8 @@ static const struct option_row option_rows[] = {
     OPTION(schema, "schema", 0, "KIND", FOR_CHECK,
            "print the JSON Schema of a kind of file, for editors"),
     OPTION(format, "format", 0, "KIND", FOR_CHECK, "print what can stand in a kind of file"),
+    OPTION(message, "message", 0, "NUMBER", FOR_CHECK,
+           "print what a message means and what to do, such as B214; all: every message"),
     OPTION(data, "data", 0, "FOLDER", FOR_ALL,
            "the folder that holds templates and species-sheets"),
     OPTION(clinic, "clinic", 0, "FILE", FOR_ALL & ~(FOR_SPECIES | FOR_CLINIC),

@@ -3,6 +3,8 @@
 
 #include <string.h>
 
+#include "base/messages.h"
+
 static bool same_place(struct mark a, struct mark b)
 {
     return a.line > 0 && a.line == b.line && a.column == b.column;
@@ -131,6 +133,8 @@ static void write_message(struct json *json, const struct diag_message *m, const
     json_open_object(json);
     json_key_text(json, "path", path);
     json_key_text(json, "code", m->code);
+    if (messages_find(m->code))
+        json_key_integer(json, "number", messages_find(m->code)->number);
     json_key_text(json, "text", m->text);
     if (said)
         json_key_text(json, "said", said);

@@ -1,7 +1,7 @@
 #!/usr/bin/env python3
 """Manual pages and shell completion out of the program's own tables: `manual.py PROGRAM DATA KIND OUTPUT`.
 
-KIND is `program` (section 1), `completion` (bash) or a kind of file that `check --format` knows (section 5). Nothing is said here that the
+KIND is `program` (section 1), `messages` (section 7), `completion` (bash) or a kind of file that `check --format` knows (section 5). Nothing is said here that the
 program does not say itself, so that pages, completion and program cannot differ."""
 import re
 import subprocess
@@ -18,7 +18,7 @@ def run(*words):
 def formats():
     """The kinds of file that `check --format` knows; asked for none, it names them all."""
     said = subprocess.run([PROGRAM, "check", "--format", "?"], capture_output=True, text=True).stderr
-    return re.findall(r"[\w-]+", said.split("these are:")[1])
+    return re.findall(r"[\w-]+", said.split("these are:")[1].split(" [")[0])
 
 
 def roff(text):
@@ -54,7 +54,7 @@ def program_page():
             page += f".TP\n.B {both}{' ' + roff(value) if value else ''}\n{roff(text)}\n"
     page += ".SH EXIT STATUS\n" + "".join(f".TP\n{number}\n{text}\n" for number, text in (
         (0, "done"), (1, "the input is wrong; nothing was written"), (2, "wrong usage"), (3, "output or the environment failed")))
-    page += ".SH SEE ALSO\n" + ",\n".join(f".BR baskleaf\\-{roff(kind)} (5)".replace(" (5)", "\\fR(5)") for kind in formats()).replace(".BR ", "") + "\n"
+    page += ".SH SEE ALSO\n\\fBbaskleaf\\-messages\\fR(7),\n" + ",\n".join(f".BR baskleaf\\-{roff(kind)} (5)".replace(" (5)", "\\fR(5)") for kind in formats()).replace(".BR ", "") + "\n"
     return page
 
 
@@ -75,6 +75,20 @@ def format_page():
     return page + ".SH SEE ALSO\n\\fBbaskleaf\\fR(1); \\fIbaskleaf check FILE\\fR tells every fault of a file with its place.\n"
 
 
+def messages_page():
+    """Every message by its number, from the register that the program prints."""
+    page = head("baskleaf-messages", 7, "every message of baskleaf, what it means and what to do")
+    page += (".SH DESCRIPTION\n" + roff("A fault or remark ends with its number, such as [B214]. The number is the message's for ever; its words may change. "
+             "'baskleaf check --message B214' prints one of these rows.") + "\n")
+    for block in run("check", "--message", "all").rstrip("\n").split("\n\n"):
+        title, *lines = block.split("\n")
+        page += f".SH {roff(title.upper())}\n"
+        for said, to_do in zip(lines[::2], lines[1::2], strict=True):
+            name, _, means = said.partition(": ")
+            page += f".TP\n.B {roff(name)}\n{roff(means[0].upper() + means[1:])}\n{roff(to_do.strip())}\n"
+    return page + ".SH SEE ALSO\n\\fBbaskleaf\\fR(1)\n"
+
+
 def completion():
     rows = {name: options(name) for name, _, _ in commands()}
     words = {"paper": "a4 letter", "units": "metric us", "language": " ".join(sorted(p.name for p in (Path(DATA) / "templates/wording").iterdir())),
@@ -93,4 +107,4 @@ def completion():
     return text
 
 
-Path(OUTPUT).write_text({"program": program_page, "completion": completion}.get(KIND, format_page)())
+Path(OUTPUT).write_text({"program": program_page, "messages": messages_page, "completion": completion}.get(KIND, format_page)())

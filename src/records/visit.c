@@ -344,9 +344,6 @@ static bool check_medicines(const struct visit *visit, struct diag *diag)
         if (!one->every_h.known && (ends || one->at.known))
             good = refuse(diag, "medicine-without-every", one->mark, "medicines",
                           "say under 'every' how often it is given");
-        if (one->doses.known && floor(one->doses.value) != one->doses.value)
-            good = refuse(diag, "half-a-dose", one->doses.at, "medicines.doses",
-                          "doses are whole: write 10");
         if (one->at.known && !one->first.known)
             good = refuse(diag, "medicine-without-first", one->at.at, "medicines.at",
                           "say under 'first' on which day");

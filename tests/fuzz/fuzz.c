@@ -5,6 +5,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/messages.h"
+
 void fuzz_must(bool holds, const char *what)
 {
     if (holds)
@@ -17,6 +19,7 @@ static void check_messages(const struct diag *diag, struct arena *arena)
 {
     for (const struct diag_message *message = diag->first; message; message = message->next) {
         fuzz_must(message->text && *message->text, "a message says something");
+        fuzz_must(messages_find(message->code) != NULL, "a message is registered");
         fuzz_must(message->at.line >= 0 && message->at.column >= 0, "a place counts from one");
         const char *line = diag_message_line(message, arena);
         for (const char *c = line; *c; c++)

@@ -82,8 +82,9 @@ class Install(unittest.TestCase):
     def test_manual_pages(self):
         pages = sorted(self.prefix.glob("share/man/man*/*"))
         self.assertEqual([p.name for p in pages if p.suffix == ".1"], ["baskleaf.1"])
-        kinds = re.findall(r"[\w-]+", subprocess.run([PROGRAM, "check", "--format", "nosuch"], capture_output=True, text=True).stderr.split("these are:")[1])
+        kinds = re.findall(r"[\w-]+", subprocess.run([PROGRAM, "check", "--format", "nosuch"], capture_output=True, text=True).stderr.split("these are:")[1].split(" [")[0])
         self.assertEqual({p.name for p in pages if p.suffix == ".5"}, {f"baskleaf-{kind}.5" for kind in kinds})
+        self.assertEqual([p.name for p in pages if p.suffix == ".7"], ["baskleaf-messages.7"])
         text = (self.prefix / "share/man/man1/baskleaf.1").read_text().replace("\\-", "-")
         for command in re.findall(r"^  (\w+) ", subprocess.run([PROGRAM, "--help"], capture_output=True, text=True).stdout, re.M):
             self.assertIn(f".SS {command} ", text)

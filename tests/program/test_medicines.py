@@ -134,7 +134,7 @@ class Medicines(unittest.TestCase):
 
     def test_bad_input_is_refused_with_its_place(self):
         for line, message in (("amount: -0.2 ml", "outside what is possible"), ("amount: 0.2", "has no unit; write it with ml, mg"), ("every: 0 h", "outside what is possible"),
-                              ("every: 24", "has no unit; write it with h, days or weeks"), ("route: by-moth", "did you mean 'by-mouth'"), ("doses: 2.5, every: 24 h", "doses are whole"),
+                              ("every: 24", "has no unit; write it with h, days or weeks"), ("route: by-moth", "did you mean 'by-mouth'"), ("doses: 2.5, every: 24 h", "is not a whole number"),
                               ("for: 3 days, doses: 3, every: 24 h", "either for or doses"), ("doses: 3", "say under 'every'"), ("first: 2026-02-30", "is not a date"),
                               ("every: 12 h, at: evening", "say under 'first'"), ("at: dawn", "is not known here")):
             text = "\n".join(["visit: {date: 2026-11-27, kind: checkout}", "patient: {name: Bruno, species: hermanns-tortoise}", "medicines:",

@@ -195,7 +195,7 @@ export class Form {
 
   /** @param {Fault} fault */
   faultText(fault) {
-    if (shared.lang !== "en" || fault.code === "missing-key") return fault.said ?? fault.text;
+    if (shared.lang !== "en" || fault.code === "missing-key") return fault.said ?? `${fault.text} [B${fault.number}]`;
     return fault.text.charAt(0).toUpperCase() + fault.text.slice(1);
   }
 

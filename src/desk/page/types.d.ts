@@ -41,7 +41,7 @@ export interface Start {
   fields: Field[]; parts: Part[];
 }
 
-export interface Fault { path: string; code: string; text: string; said?: string }
+export interface Fault { path: string; code: string; number?: number; text: string; said?: string }
 export interface LogLine { at: string; deed: string; who: string; remark: string }
 export interface Action { code: string; own: string | null; do: string; how: string | null; why: string[] }
 /** What the veterinarian decided, as the record has it. */
