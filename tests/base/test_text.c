@@ -112,7 +112,7 @@ START_TEST(diag_collects_and_grades)
     diag_report(&diag, DIAG_FAULT, "f", (struct mark){0}, "disk full");
     ck_assert_int_eq(diag_exit_status(&diag), 3);
     ck_assert_str_eq(diag_message_line(diag.first->next, &arena),
-                     "v.yaml:3:5: a.b: unknown key 'x\\x1by'");
+                     "v.yaml:3:5: a.b: unknown key 'x\\x1by' [B214]");
     for (int i = 0; i < 1000; i++)
         diag_report(&diag, DIAG_ERROR, "e", (struct mark){0}, "more");
     ck_assert_uint_eq(diag.counts[DIAG_ERROR], 1001);
