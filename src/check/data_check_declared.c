@@ -117,6 +117,10 @@ static const char *const describing[] = {
     "sheet.weight.since",
     /* the sheet for the wall: its headings, fields to write in and short names */
     "wall.box*",
+    "wall.card.alarm.*",
+    "wall.card.keeper",
+    "wall.card.left",
+    "wall.card.name.*",
     "wall.cause.*",
     "wall.closed",
     "wall.day",

@@ -152,11 +152,12 @@ static void each_unlisted_code(const struct data_check *p, code_visitor *visit)
 
 static void each_sign(const struct data_check *p, code_visitor *visit)
 {
-    static const struct family sign = {"sign", NULL, false};
+    static const struct family sign = {"sign", NULL, false}, card = {"sign", "card", true};
     const struct list *signs = &p->resources->signs->signs;
     for (size_t i = 0; i < signs->count; i++) {
         const struct warning_sign *row = LIST_AT(*signs, struct warning_sign, i);
         visit(p, &sign, row->name.text, row->name.at);
+        visit(p, &card, row->name.text, row->name.at);
     }
 }
 

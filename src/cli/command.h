@@ -25,6 +25,7 @@ struct options {
     const char *print; /* "": the default printer */
     const char *copies;
     const char *language;
+    const char *kind;
     const char *units;
     const char *address;
     const char *port;

@@ -53,6 +53,16 @@ static void print(struct run *run, struct printer *printer, const struct printer
     command_print(run, line, strlen(line));
 }
 
+/* Beside the sheet of the visit, never over it. */
+static const char *name_of(struct run *run, const struct care_plan *plan)
+{
+    const char *kind = run->options.kind;
+    if (!kind || strcmp(kind, plan->kind) == 0)
+        return sheet_file_name(plan, &run->arena);
+    const char *ending = arena_format(&run->arena, "%s.pdf", file_name_part(kind, &run->arena));
+    return sheet_name_with(plan, ending, &run->arena);
+}
+
 /* To a file, to the printer, or both. */
 static void deliver(struct run *run, struct sheet_context *sheet_context,
                     const struct care_plan *plan, const struct signature *signature,
@@ -65,8 +75,9 @@ static void deliver(struct run *run, struct sheet_context *sheet_context,
     struct sheet_options sheet_options = {.language = run->options.language,
                                           .units = run->options.units,
                                           .paper = run->options.paper,
+                                          .kind = run->options.kind,
                                           .is_locked = password != NULL};
-    const char *name = sheet_file_name(plan, &run->arena);
+    const char *name = name_of(run, plan);
     if (printer)
         choose_paper(run, printer, plan, &sheet_options);
     const struct sheet_inputs in = {sheet_context, plan, &sheet_options, signature};

@@ -30,6 +30,8 @@ static const struct option_row option_rows[] = {
                    "to the printer, the default one unless named: on its own paper, on both sides"),
     OPTION(copies, "copies", 0, "N", FOR_SHEET, "print that many"),
     OPTION(language, "language", 0, "CODE", FOR_MAKERS, "language of the sheet; else the keeper's"),
+    OPTION(kind, "kind", 0, "KIND", FOR_SHEET,
+           "a further kind of sheet, such as card; else the visit's"),
     OPTION(units, "units", 0, "metric|us", FOR_MAKERS, "units of the sheet; else the keeper's"),
     OPTION(schema, "schema", 0, "KIND", FOR_CHECK,
            "print the JSON Schema of a kind of file, for editors"),

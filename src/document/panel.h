@@ -25,6 +25,8 @@ enum panel_kind {
     PANEL_RULER,     /* lengths as they are */
     PANEL_SIGNATURE, /* some words at the left, a line to sign on at the right */
     PANEL_NOTES,     /* a title and lines to write on: takes what room is left */
+    PANEL_CARD,      /* two faces of a wallet's card beside each other, to cut out and fold: name,
+                        line, telephones and entries; a bar and the second list */
     PANEL_TEXT,      /* a paragraph */
     PANEL_SMALL,     /* small type */
     PANEL_KIND_COUNT
@@ -76,7 +78,7 @@ struct panel {
     const char *photo_alternative;
     const char *title, *aside, *text, *small, *after;
     const char *second_title; /* of `second` */
-    bool is_solid;
+    bool is_solid;            /* PANEL_CARD: `small` is a warning */
     bool is_small; /* PANEL_HEAD: one line; PANEL_CALLS: in one column; PANEL_GRADES: flows on */
     bool is_large; /* PANEL_ALERT: for a page of its own */
     struct panel_entry *telephones; /* title and value */

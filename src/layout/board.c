@@ -160,6 +160,26 @@ void board_frame(const struct board *board, double x, double y, double width, do
     op->ink = ink_of(board, false);
 }
 
+static const double CUT_PT = 0.75;
+
+void board_cut(const struct board *board, double x, double y, double width, double height)
+{
+    struct op *op = add_rect(board, x, y, width, height);
+    op->stroked = true;
+    op->stroke_pt = CUT_PT;
+    op->dash = DASH_DASHED;
+    op->ink = ink_of(board, false);
+}
+
+void board_fold(const struct board *board, double x1, double y1, double x2, double y2)
+{
+    struct op *op = fragment_add_line(board->fragment, board->composer->arena, OPS_ARTIFACT,
+                                      (struct point){x1, y1}, (struct point){x2, y2});
+    op->ink = ink_of(board, false);
+    op->stroke_pt = CUT_PT;
+    op->dash = DASH_DOTTED;
+}
+
 void board_solid(const struct board *board, double x, double y, double width, double height)
 {
     struct op *op = add_rect(board, x, y, width, height);

@@ -54,6 +54,9 @@ void board_rule(const struct board *board, double x1, double y1, double x2, doub
                 double stroke_pt);
 void board_frame(const struct board *board, double x, double y, double width, double height,
                  double stroke_pt);
+/* Where scissors go, and where it is folded. */
+void board_cut(const struct board *board, double x, double y, double width, double height);
+void board_fold(const struct board *board, double x1, double y1, double x2, double y2);
 void board_solid(const struct board *board, double x, double y, double width, double height);
 void board_disc(const struct board *board, int element, double x, double y, double radius,
                 bool is_paper);

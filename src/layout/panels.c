@@ -12,7 +12,7 @@ static panel_setter *const setters[PANEL_KIND_COUNT] = {
     [PANEL_SIGNS] = panel_signs,         [PANEL_RULER] = panel_ruler,
     [PANEL_SIGNATURE] = panel_signature, [PANEL_NOTES] = panel_notes,
     [PANEL_DRAWING] = panel_drawing,     [PANEL_TEXT] = panel_text,
-    [PANEL_SMALL] = panel_small,
+    [PANEL_SMALL] = panel_small,         [PANEL_CARD] = panel_card,
 };
 
 void panel_set(struct composer *composer, struct place *place, const struct block *block)

@@ -40,6 +40,8 @@
     ROW(FIRST_WEEKS, first_weeks, "first-weeks", "the first two weeks day by day")                 \
     ROW(WEIGHING_LOG, weighing_log, "weighing-log", "empty lines for weights")                     \
     ROW(CARD, card, "card", "emergency card to cut out")                                           \
+    ROW(WALLET_CARD, wallet_card, "wallet-card",                                                   \
+        "emergency card of a wallet's size, both faces to cut out")                                \
     ROW(LAW, law, "law", "what the law may ask")                                                   \
     SHORT(SOURCES, sources, "sources", "where the numbers come from", "the clinic has them")       \
     ROW(SIGNATURE, signature, "signature", "who signed the sheet")                                 \

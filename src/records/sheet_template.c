@@ -186,9 +186,27 @@ static bool need_section(const struct sheet_template *sheet, int code, struct di
     return false;
 }
 
+/* An emergency card is beside a sheet and in place of none. */
+static bool is_card_alone(const struct sheet_template *sheet)
+{
+    static const int beside[] = {SECTION_WALLET_CARD, SECTION_HEAD, SECTION_OWN,
+                                 SECTION_PAGE_BREAK};
+    for (size_t i = 0; i < sheet->sections.count; i++) {
+        const struct sheet_section *section = LIST_AT(sheet->sections, struct sheet_section, i);
+        bool any = false;
+        for (size_t k = 0; k < sizeof beside / sizeof *beside; k++)
+            any = any || (section->show.known && section->show.value == beside[k]);
+        if (!any)
+            return false;
+    }
+    return has_section(sheet, SECTION_WALLET_CARD);
+}
+
 static bool check_required(const struct sheet_template *sheet, struct diag *diag)
 {
     bool good = true;
+    if (is_card_alone(sheet))
+        return good;
     bool filled =
         sheet->plain.value || (sheet->sections.count > 0 &&
                                LIST_AT(sheet->sections, struct sheet_section, 0)->page.count > 0);

@@ -38,6 +38,11 @@ const char *wall_phrase(struct composition *c, const char *key, const char *name
 /* "Mon" of a day. */
 const char *wall_day_name(struct composition *c, struct date day);
 
+/* "Ball python, female" */
+const char *wall_kind_text(struct composition *c);
+/* Who signed, or that it is a draft. */
+const char *wall_state_text(struct composition *c);
+
 /* ---- what is to be reached ---- */
 
 struct wall_target {

@@ -5,24 +5,27 @@
 
 /* ---- who ---- */
 
+const char *wall_kind_text(struct composition *c)
+{
+    const struct patient_plan *patient = &c->plan->patient;
+    const char *kind =
+        text_capital(c->arena, plan_species_name(c->plan, c->ctx.format.words->lang));
+    if (!patient->sex.known || patient->sex.value == SEX_UNKNOWN)
+        return kind;
+    return arena_format(
+        c->arena, "%s, %s", kind,
+        phrase_code(&c->ctx, "wall.sex", bind_choice_word(sex_choices, patient->sex.value)));
+}
+
 static const char *who_text(struct composition *c)
 {
-    enum { PARTS_MOST = 4 };
     const struct patient_plan *patient = &c->plan->patient;
     const struct format *f = &c->ctx.format;
-    const char *parts[PARTS_MOST];
-    size_t count = 0;
-    parts[count++] = text_capital(c->arena, plan_species_name(c->plan, c->ctx.format.words->lang));
-    if (patient->sex.known && patient->sex.value != SEX_UNKNOWN)
-        parts[count++] =
-            phrase_code(&c->ctx, "wall.sex", bind_choice_word(sex_choices, patient->sex.value));
+    const char *text = wall_kind_text(c);
     if (patient->age_known && date_is_set(patient->hatched))
-        parts[count++] = format_age(f, patient->hatched, c->plan->on);
+        text = arena_format(c->arena, "%s, %s", text, format_age(f, patient->hatched, c->plan->on));
     if (patient->has_mass)
-        parts[count++] = format_mass(f, patient->mass_g);
-    const char *text = parts[0];
-    for (size_t i = 1; i < count; i++)
-        text = arena_format(c->arena, "%s, %s", text, parts[i]);
+        text = arena_format(c->arena, "%s, %s", text, format_mass(f, patient->mass_g));
     return text;
 }
 
@@ -57,13 +60,18 @@ void section_wall_page_head(struct composition *c, struct block_builder *out)
     panel->telephones = wall_telephones(c);
 }
 
+const char *wall_state_text(struct composition *c)
+{
+    return c->is_signed ? wall_phrase(c, "wall.signed", "by", c->signed_by, "date",
+                                      format_date_long(&c->ctx.format, c->signed_on))
+                        : c->draft_mark;
+}
+
 void section_wall_state(struct composition *c, struct block_builder *out)
 {
     struct panel *panel = wall_panel(c, out, PANEL_STRIP);
     panel->is_solid = !c->is_signed;
-    panel->text = c->is_signed ? wall_phrase(c, "wall.signed", "by", c->signed_by, "date",
-                                             format_date_long(&c->ctx.format, c->signed_on))
-                               : c->draft_mark;
+    panel->text = wall_state_text(c);
 }
 
 /* ---- the message ---- */

@@ -96,5 +96,86 @@ class Kinds(unittest.TestCase):
                                 self.assertTrue(any("{" in one or one in text for one in said), (code, said))
 
 
+class Card(unittest.TestCase):
+    """The emergency card, asked for beside a record of another kind. ID-1 of ISO/IEC 7810 is 85.60 x 53.98 mm."""
+    FACE = (85.60 / 25.4 * 72, 53.98 / 25.4 * 72)
+
+    def setUp(self):
+        self.folder = Path(self.enterContext(tempfile.TemporaryDirectory()))
+
+    def card(self, record, language, paper="a4", *more):
+        pdf = self.folder / "card.pdf"
+        day = re.search(r"date: (\S+?),", record.read_text())[1]
+        done = subprocess.run([PROGRAM, "sheet", record, "--kind", "card", "--language", language, "--paper", paper, "--replace", "-o", pdf,
+                               "--today", day, *more], capture_output=True, text=True)
+        self.assertEqual(done.returncode, 0, done.stderr)
+        plan = json.loads(subprocess.run([PROGRAM, "explain", "--json", record, "--today", day], capture_output=True, text=True, check=True).stdout)
+        return pdf, plan
+
+    def faces(self, pdf):
+        """The dashed frame's place, and the words of the left and of the right face in it."""
+        with pikepdf.open(pdf) as file:
+            self.assertEqual(len(file.pages), 1)
+            height = float(file.pages[0].mediabox[3])
+            ops = [(str(op), [float(one) for one in args if not isinstance(one, (pikepdf.Name, pikepdf.Array, pikepdf.String, pikepdf.Dictionary))])
+                   for args, op in pikepdf.parse_content_stream(file.pages[0])]
+        boxes = [args for op, args in ops if op == "re" and abs(args[2] - 2 * self.FACE[0]) < 0.1 and abs(abs(args[3]) - self.FACE[1]) < 0.1]
+        self.assertEqual(len(boxes), 1)
+        x, y, _, tall = boxes[0]
+        top = height - max(y, y + tall)
+        words = []
+        for side in (0, 1):
+            done = subprocess.run(["pdftotext", "-x", str(round(x + side * self.FACE[0])), "-y", str(round(top)), "-W", str(round(self.FACE[0])), "-H",
+                                   str(round(self.FACE[1])), "-raw", pdf, "-"], capture_output=True, text=True, check=True).stdout
+            words.append(" ".join(done.split()))
+        return words
+
+    def test_every_sign_and_both_numbers_stand_on_it(self):
+        names = {"en": "English", "es": "español", "fr": "français"}
+        seen = 0
+        longest = "surgery-veiled-chameleon"
+        for number, visit in enumerate(VISITS):
+            for turn, language in enumerate(names):
+                if turn != number % 3 and visit.stem != longest:
+                    continue
+                words = words_of(language)
+                with self.subTest(visit=visit.stem, language=language):
+                    pdf, plan = self.card(visit, language, list(PAPERS)[(number + turn) % 2])
+                    self.assertEqual(broken(pdf), {})
+                    self.assertGreaterEqual(min(sizes(pdf)), 9)
+                    front, back = self.faces(pdf)
+                    for wanted in (plan["patient"]["name"], "555-0142", "555-0199", "Fernhollow Animal Clinic", "12 Alder Lane", {"en": "Sat 9", "es": "sáb 9", "fr": "sam 9"}[language], names[language],
+                                   words["sheet.draft-mark"]):
+                        self.assertIn(wanted, front)
+                    for sign in plan["warnings"]:
+                        if sign["tier"] != "now" or sign["already"]:
+                            continue
+                        seen += 1
+                        keys = [f"sign.{sign['code']}"] + [one["key"] for one in INSTRUCTIONS.get(f"sign.{sign['code']}", {}).get("variants", [])]
+                        said = [words[key + ".card"] for key in keys if key + ".card" in words] or forms(sign["code"], words)
+                        self.assertTrue(any("{" in one or one in back for one in said), (said, back))
+        self.assertGreater(seen, 150)
+
+    def test_it_is_signed_as_the_visit_is_and_lies_beside_its_sheet(self):
+        record = self.folder / "visit.yaml"
+        record.write_text(VISITS[0].read_text())
+        clinic = self.folder / "clinic.yaml"
+        clinic.write_text((ROOT / "templates/clinic.yaml").read_text().replace("invented: yes\n", ""))
+        day = re.search(r"date: (\S+?),", record.read_text())[1]
+        subprocess.run([PROGRAM, "approve", record, "--by", "Dr Ada Moss", "--clinic", clinic, "--today", day], check=True, capture_output=True)
+        front, _ = self.faces(self.card(record, "en", "a4", "--clinic", clinic)[0])
+        self.assertIn("Checked and signed by Dr Ada Moss", front)
+        self.assertNotIn("Draft", front)
+        made = [subprocess.run([PROGRAM, "sheet", record, "--data", ROOT, "--today", day, *kind], capture_output=True, text=True, check=True, cwd=self.folder).stdout
+                for kind in ((), ("--kind", "card"))]
+        self.assertEqual(len({*made}), 2, made)
+        self.assertTrue(made[1].strip().endswith(".card.pdf"), made)
+
+    def test_a_kind_that_is_not_there_is_named(self):
+        done = subprocess.run([PROGRAM, "sheet", VISITS[0], "--kind", "crad", "-o", "-", "--today", "2026-12-31"], capture_output=True, text=True)
+        self.assertEqual(done.returncode, 1)
+        self.assertIn("there is no kind of sheet 'crad'; did you mean 'card'?", done.stderr)
+
+
 if __name__ == "__main__":
     unittest.main(argv=sys.argv[:1], verbosity=2)

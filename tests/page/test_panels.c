@@ -367,6 +367,92 @@ START_TEST(a_large_alert_is_read_from_afar)
 }
 END_TEST
 
+/* ---- the card for a wallet ---- */
+
+static struct panel *add_card(int count, const char *text)
+{
+    struct panel *panel = add_panel(&top, PANEL_CARD);
+    panel->text = "line";
+    panel->small = "state";
+    panel->second_title = "second";
+    panel->after = "elsewhere:";
+    struct panel_entry *telephone = add_entry(&panel->telephones);
+    telephone->title = "Day";
+    telephone->value = "555-0142";
+    add_entry(&panel->entries)->text = "where";
+    panel->entries->title = "place";
+    for (int i = 0; i < count; i++) {
+        struct panel_entry *e = add_entry(&panel->second);
+        e->title = arena_format(&laid.arena, "item%d", i);
+        e->text = arena_format(&laid.arena, "%s%d.", text, i);
+    }
+    return panel;
+}
+
+/* ISO/IEC 7810, ID-1: 85.60 x 53.98 mm, which is 242.65 x 153.01 pt. All texts stand on their face
+ * and none is smaller than 9 pt. */
+static void check_faces(void)
+{
+    double left = 0, top_pt = 0;
+    int cuts = 0;
+    for (const struct op *op = laid.paged.pages[0].first; op != NULL; op = op->next)
+        if (op->kind == OP_RECT && op->dash == DASH_DASHED) {
+            ck_assert_double_eq_tol(op->width, 2 * 242.65, 0.02);
+            ck_assert_double_eq_tol(op->height, 153.01, 0.02);
+            left = op->x;
+            top_pt = op->y;
+            cuts++;
+        }
+    ck_assert_int_eq(cuts, 1);
+    for (const struct op *op = laid.paged.pages[0].first; op != NULL; op = op->next) {
+        if (op->kind != OP_TEXT || op->element == OPS_ARTIFACT)
+            continue;
+        bool second = op->x >= left + 242.65;
+        ck_assert_double_ge(op->size_pt, 9);
+        ck_assert_double_ge(op->x, left);
+        ck_assert_double_le(op->x + op->width, left + (second ? 2 : 1) * 242.65);
+        ck_assert_double_ge(op->y, top_pt);
+        ck_assert_msg(op->y <= top_pt + 153.01 - 2, "%s lies at %g", op->text, op->y - top_pt);
+    }
+}
+
+/* Few: a line each of 11 pt. Many: one paragraph of 9 pt, still all of them. */
+START_TEST(a_card_keeps_what_fits)
+{
+    add_card(_i, "some words");
+    laid_run(&laid);
+    check_faces();
+    const char *all = laid_all_text(&laid);
+    for (int i = 0; i < _i; i++)
+        ck_assert_msg(strstr(all, arena_format(&laid.arena, "words%d.", i)), "%d of %d", i, _i);
+    ck_assert_ptr_null(strstr(all, "elsewhere"));
+    if (_i == 3)
+        ck_assert_double_eq(op_of("some words0.")->size_pt, 11);
+}
+END_TEST
+
+/* Sixty letters take two lines of 9 pt: twenty such have no room, and those that are left are
+ * named. */
+START_TEST(a_card_names_what_has_no_room)
+{
+    enum { COUNT = 20 };
+    add_card(COUNT, "twelve times five letters, which is two lines of a cardface");
+    laid_run(&laid);
+    check_faces();
+    const char *all = laid_all_text(&laid);
+    int told = 0;
+    for (int i = 0; i < COUNT; i++) {
+        bool whole = strstr(all, arena_format(&laid.arena, "face%d.", i)) != NULL;
+        bool named = strstr(all, arena_format(&laid.arena, "item%d%s", i,
+                                              i + 1 < COUNT ? "," : ".")) != NULL;
+        ck_assert_msg(whole != named, "entry %d in %s", i, all);
+        told += whole;
+    }
+    ck_assert_int_ge(told, 2);
+    ck_assert_ptr_nonnull(strstr(all, "elsewhere:"));
+}
+END_TEST
+
 /* ---- the drawing ---- */
 
 static unsigned seed;
@@ -498,6 +584,8 @@ int main(void)
     tcase_add_test(kinds, a_strip_is_as_high_signed_as_not);
     tcase_add_test(kinds, telephones_are_links);
     tcase_add_test(kinds, a_large_alert_is_read_from_afar);
+    tcase_add_loop_test(kinds, a_card_keeps_what_fits, 1, 14);
+    tcase_add_test(kinds, a_card_names_what_has_no_room);
     tcase_add_loop_test(kinds, every_kind_keeps_all_its_words, 0, COUNTS);
     tcase_add_loop_test(drawing, no_label_meets_anything, 0, BOXES);
     tcase_add_loop_test(drawing, the_distance_is_to_scale, 0, SCALES);
