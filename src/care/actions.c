@@ -188,6 +188,51 @@ static void lead_with_worst(const struct care_build *b, struct gathering *g)
         }
 }
 
+/* ---- what is read again -----------------------------------------------------------------------
+ */
+
+struct reading_again {
+    const struct gathering *gathering;
+    const struct action *action;
+};
+
+static bool is_changed_already(const char *from, const void *who)
+{
+    const struct reading_again *again = who;
+    for (size_t i = 0; i < again->gathering->count; i++) {
+        const struct action *other = &again->gathering->actions[i];
+        for (const struct action_reason *r = other->reasons; other != again->action && r;
+             r = r->next)
+            if (strcmp(r->from, from) == 0)
+                return true;
+    }
+    return false;
+}
+
+static const struct rule_when *when_of(const struct care_build *b, const struct action *action)
+{
+    const struct list *rules = &b->in->rules->rules;
+    size_t i = 0;
+    while (strcmp(LIST_AT(*rules, struct rule, i)->name.text, action->reasons->rule) != 0)
+        i++;
+    return &LIST_AT(*rules, struct rule, i)->when;
+}
+
+/* A number that another step changes is not first to be read again: that step says how it is read.
+ * The next one on an edge takes its place; without one the step goes. */
+static void pass_over_changed(struct care_build *b, struct gathering *g)
+{
+    for (size_t i = g->count; i-- > 0;) {
+        const struct rule_when *when = when_of(b, &g->actions[i]);
+        const struct reading_again again = {g, &g->actions[i]};
+        if (!when->any_reading.count)
+            continue;
+        g->actions[i].reasons->from = rule_any_reading(b, when, is_changed_already, &again);
+        if (!g->actions[i].reasons->from)
+            move_action(g, i, --g->count);
+    }
+}
+
 /* ---- the veterinarian's hand -------------------------------------------------------------------
  */
 
@@ -271,6 +316,7 @@ bool actions_plan(struct care_build *b)
     struct gathering g = {0};
     gather(b, &g);
     keep_what_agrees(b, &g);
+    pass_over_changed(b, &g);
     raise_second(b, &g);
     action_cap_heaters(g.actions, g.count);
     order(&g);

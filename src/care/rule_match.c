@@ -318,11 +318,16 @@ static const char *measured_source(const struct care_build *b, enum measure_id m
 }
 
 /* One quantity with one of these verdicts. */
-static const char *match_any_reading(const struct care_build *b, const struct list *wanted)
+const char *rule_any_reading(const struct care_build *b, const struct rule_when *when,
+                             rule_passes_over *passes_over, const void *who)
 {
-    for (int m = 0; m < MEASURE_COUNT; m++)
-        if (list_has_choice(wanted, (int)b->plan->measured[m].verdict))
-            return measured_source(b, (enum measure_id)m);
+    for (int m = 0; m < MEASURE_COUNT; m++) {
+        if (!list_has_choice(&when->any_reading, (int)b->plan->measured[m].verdict))
+            continue;
+        const char *from = measured_source(b, (enum measure_id)m);
+        if (!passes_over || !passes_over(from, who))
+            return from;
+    }
     return NULL;
 }
 
@@ -339,7 +344,7 @@ static bool match_measured(struct care_build *b, const struct rule_when *when, c
     }
     if (!when->any_reading.count)
         return true;
-    const char *any = match_any_reading(b, &when->any_reading);
+    const char *any = rule_any_reading(b, when, NULL, NULL);
     if (any && !*from)
         *from = any;
     return any != NULL;

@@ -22,4 +22,10 @@ enum mended rule_when_mended(const struct care_build *b, const struct rule_when 
  * hold first: "finding:retained-shed", "zone:warm-side", "humidity" ... or "species". */
 bool rule_when_match(struct care_build *b, const struct rule_when *when, const char **from);
 
+/* The first quantity with one of the condition's any-reading verdicts that is not passed over, as
+ * *from above; NULL for none. `passes_over` may be NULL. */
+typedef bool rule_passes_over(const char *from, const void *who);
+const char *rule_any_reading(const struct care_build *b, const struct rule_when *when,
+                             rule_passes_over *passes_over, const void *who);
+
 #endif

@@ -275,12 +275,12 @@ static void add_blank_row(struct composition *c, struct panel *panel, const char
     entry->cells = ARENA_ARRAY(c->arena, struct panel_cell, panel->column_count);
 }
 
-/* The visit's evening, then mornings and evenings in turn: which of them a dose falls in; -1 for
- * none. Without a time of day it is given in the morning. */
+/* The visit's evening, then mornings and evenings in turn: which of them a dose falls in. Without a
+ * time of day it is given in the morning, on the visit's own day once they are home. */
 static long half_of(const struct care_plan *plan, const struct dose_plan *dose)
 {
     long day = date_days_between(plan->on, dose->on);
-    return dose->at <= DAY_PART_NOON ? 2 * day - 1 : 2 * day;
+    return day > 0 && dose->at <= DAY_PART_NOON ? 2 * day - 1 : 2 * day;
 }
 
 static void add_dose_row(struct composition *c, struct panel *panel)

@@ -175,7 +175,7 @@ class Tags(unittest.TestCase):
         record.write_text(text.replace("notes-in: en", "notes-in: in English"))
         done = subprocess.run([PROGRAM, "check", record, *DAY], capture_output=True, text=True)
         self.assertEqual(done.returncode, 1)
-        self.assertIn("1:53: visit.notes-in: is not a language tag such as en, es or pt-BR", done.stderr)
+        self.assertIn("1:53: visit.notes-in: is not a language tag; write one such as en, es or pt-BR", done.stderr)
 
 
 if __name__ == "__main__":

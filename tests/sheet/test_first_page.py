@@ -58,6 +58,24 @@ class FirstPage(unittest.TestCase):
                          diet=diet)
             self.assertEqual("Do not cut down on food now" in text, keeps, diet)
 
+    def test_a_dose_of_the_visits_day_is_ticked_that_evening(self):
+        """Without a time of day it is given at home: the first box stands under the visit's evening."""
+        dose = {"name": "Drops", "amount": "0.2 ml", "route": "by-mouth", "every": "24 h", "for": "7 days", "first": TODAY}
+        text = pages("bearded-dragon", [finding("burn", "moderate")], medicines=[dose])
+        log = text[text.index("Visit"):]
+        self.assertRegex(log, r"Medicine 20 21 22 23")
+
+    def test_a_pause_says_its_last_day_on_the_first_page(self):
+        text = pages("ball-python", [finding("vomited", "moderate")], history={"regurgitated": "2026-03-18"})
+        self.assertRegex(text[:text.index("Go now")], r"Give no food .{0,20}From \w+ \d+ \w+ 2026 feed as this sheet says")
+
+    def test_what_a_step_changes_is_not_to_be_read_again_first(self):
+        """A wall that gets wet makes the air drier by itself: the same air on the edge of its band has no second order."""
+        box = {"readings": {"warm-side": "23 C", "cool-side": "21 C", "night": "18 C", "humidity": "85 %"}}
+        text = pages("crested-gecko", [finding("bent-bones", "moderate")], enclosure=box)
+        self.assertIn("Make the air drier", text)
+        self.assertNotIn("Measure again: the humidity", text)
+
 
 if __name__ == "__main__":
     unittest.main(argv=sys.argv[:1])
