@@ -38,7 +38,7 @@ static void compose(struct composer *composer, struct stack *stack)
 }
 
 static struct composer make_composer(const struct document *document, struct text_store *texts,
-                                     struct diag *diag)
+                                     struct arena *arena, struct diag *diag)
 {
     double margin = document->look.margin_pt;
     struct composer composer = {
@@ -46,7 +46,7 @@ static struct composer make_composer(const struct document *document, struct tex
         .look = &document->look,
         .measure = texts->measure,
         .texts = texts,
-        .arena = texts->arena,
+        .arena = arena,
         .diag = diag,
         .page_width_pt = papers[document->look.paper].width_pt,
         .page_height_pt = papers[document->look.paper].height_pt,
@@ -57,13 +57,14 @@ static struct composer make_composer(const struct document *document, struct tex
     for (int style = 0; style < TEXT_STYLE_COUNT; style++)
         composer.letter_share[style] = typeset_letter_share(texts->measure, style);
     lines_prepare();
-    elements_init(&composer.elements, texts->arena);
+    elements_init(&composer.elements, arena);
     return composer;
 }
 
-bool layout_pages_fit(const struct document *document, struct text_store *texts, struct diag *diag)
+bool layout_pages_fit(const struct document *document, struct text_store *texts,
+                      struct arena *arena, struct diag *diag)
 {
-    struct composer composer = make_composer(document, texts, diag);
+    struct composer composer = make_composer(document, texts, arena, diag);
     struct stack stack = {0};
     struct place place = {
         .stack = &stack, .left_pt = composer.left_pt, .width_pt = composer.width_pt};
@@ -81,7 +82,7 @@ bool layout_document(const struct document *document, struct text_store *texts, 
 {
     if (!check_text_document(document, texts->measure, diag))
         return false;
-    struct composer composer = make_composer(document, texts, diag);
+    struct composer composer = make_composer(document, texts, texts->arena, diag);
     struct header_footer running;
     struct stack stack = {0};
     struct paged paged = {.page_width_pt = composer.page_width_pt,

@@ -18,8 +18,9 @@ bool layout_document(const struct document *document, struct text_store *texts, 
                      struct paged *out);
 
 /* Whether the document is filled pages (BLOCK_PAGE) alone and each takes all that stands on it:
- * its pages in layout_document are then as many as its blocks. Draws nothing, so many can be tried.
- */
-bool layout_pages_fit(const struct document *document, struct text_store *texts, struct diag *diag);
+ * its pages in layout_document are then as many as its blocks. Draws nothing, so many can be tried;
+ * what it takes of the arena may be forgotten with the document, and `texts` still holds. */
+bool layout_pages_fit(const struct document *document, struct text_store *texts,
+                      struct arena *arena, struct diag *diag);
 
 #endif

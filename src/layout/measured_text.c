@@ -85,6 +85,11 @@ static uint64_t hash_of(const struct span *spans)
     return hash;
 }
 
+static const char *keep(struct arena *arena, const char *text)
+{
+    return text != NULL ? arena_copy_text(arena, text) : NULL;
+}
+
 /* Joins the spans and notes where each stands. */
 static void gather(struct arena *arena, struct measured *text, const struct span *spans)
 {
@@ -98,8 +103,8 @@ static void gather(struct arena *arena, struct measured *text, const struct span
         size_t begin = all.length;
         strbuf_add(&all, span->text);
         text->stretches[text->stretch_count++] = (struct stretch){.style = span->style,
-                                                                  .uri = span->uri,
-                                                                  .lang = span->lang,
+                                                                  .uri = keep(arena, span->uri),
+                                                                  .lang = keep(arena, span->lang),
                                                                   .begin = begin,
                                                                   .end = all.length};
     }

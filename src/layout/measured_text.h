@@ -22,10 +22,11 @@ struct segment {
     bool must; /* a line ends here */
 };
 
-/* What a span says, and where its bytes stand in the whole text. The span itself may be gone. */
+/* What a span says, and where its bytes stand in the whole text. The span itself may be gone, and
+ * the document with it. */
 struct stretch {
     enum text_style style;
-    const char *uri, *lang; /* the document's own */
+    const char *uri, *lang; /* copies; NULL as in the span */
     size_t begin, end;
 };
 

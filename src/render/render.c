@@ -64,6 +64,7 @@ struct savings {
     bool wide;    /* likewise */
     bool tight;
     bool first_page; /* likewise */
+    bool is_trial;   /* likewise */
 };
 
 enum { STEPS_MOST = 3 };
@@ -93,7 +94,7 @@ static bool compose(const struct sheet_inputs *in, const struct savings *savings
         .look = in->context->look,
         .units = (enum unit_system)units.value,
         .logo = in->context->logo,
-        .said = options->said,
+        .said = savings->is_trial ? NULL : options->said,
         .paper = (enum clinic_paper)paper.value,
         .live_links = options->live_links,
         .is_signed = signature->is_signed,
@@ -104,6 +105,7 @@ static bool compose(const struct sheet_inputs *in, const struct savings *savings
         .wide = savings->wide,
         .tight = savings->tight,
         .first_page = savings->first_page,
+        .is_trial = savings->is_trial,
     };
     inputs.changed_count = changed_keys(signature, arena, &inputs.changed);
     if (!inputs.words || !inputs.sheet || !has_name(&plan->taxon, inputs.words->lang, diag) ||
@@ -126,6 +128,7 @@ struct laying {
     const struct sheet_inputs *in;
     const struct sheet_template *sheet;
     struct text_store *texts;
+    struct arena *trials; /* what was only tried out; forgotten before the next trial */
     struct diag *diag;
 };
 
@@ -141,11 +144,14 @@ static bool lay_once(const struct laying *l, const struct savings *savings, stru
 /* Whether pages that are filled take it all; false after errors. */
 static bool try_out(const struct laying *l, const struct savings *savings, bool *fits)
 {
-    struct document *document = ARENA_NEW(l->texts->arena, struct document);
-    if (!compose(l->in, savings, l->texts->arena, l->diag, document))
+    struct savings tried = *savings;
+    struct document document;
+    arena_reset(l->trials);
+    tried.is_trial = true;
+    if (!compose(l->in, &tried, l->trials, l->diag, &document))
         return false;
-    document->look.tight = savings->tight;
-    *fits = layout_pages_fit(document, l->texts, l->diag);
+    document.look.tight = savings->tight;
+    *fits = layout_pages_fit(&document, l->texts, l->trials, l->diag);
     return true;
 }
 
@@ -234,7 +240,8 @@ bool sheet_lay(const struct sheet_inputs *in, struct arena *arena, struct diag *
     if (!sheet)
         return false;
     struct text_store *texts = ARENA_NEW(arena, struct text_store);
-    const struct laying l = {in, sheet, texts, diag};
+    struct arena trials;
+    const struct laying l = {in, sheet, texts, &trials, diag};
     struct savings savings = {.steps = STEPS_MOST};
     size_t entries = sheet->sections.count;
     bool is_filled =
@@ -242,8 +249,11 @@ bool sheet_lay(const struct sheet_inputs *in, struct arena *arena, struct diag *
     text_store_init(texts, fonts_measure(in->context->fonts), arena);
     bool is_chosen =
         is_filled && sheet->in_brief.count > 0 && sheet->pages.value <= (double)entries;
-    if ((is_filled && !move_steps(&l, &savings)) || (is_chosen && !choose_turn(&l, &savings)) ||
-        !lay_once(&l, &savings, out))
+    arena_init(&trials);
+    bool is_tried =
+        (!is_filled || move_steps(&l, &savings)) && (!is_chosen || choose_turn(&l, &savings));
+    arena_finish(&trials);
+    if (!is_tried || !lay_once(&l, &savings, out))
         return false;
     /* where no turn fits its pages, one more is the fewest there can be */
     double fewest = is_chosen ? (double)entries + 1 : sheet->pages.value;

@@ -317,7 +317,8 @@ bool compose_sheet(const struct compose_inputs *inputs, struct arena *arena, str
         contact_links_set(&inputs->plan->letterhead, blocks.first, arena);
     document.blocks = blocks.first;
     free_texts_set(c.plan, &document, arena);
-    short_forms_set(&c.ctx, &document);
+    if (!inputs->is_trial)
+        short_forms_set(&c.ctx, &document);
     if (diag->counts[DIAG_ERROR] > errors)
         return false;
     *out = document;

@@ -25,6 +25,7 @@ struct compose_inputs {
     bool tight; /* all that saves room is not enough: what can stand in a line stands in one */
     size_t brief_count; /* so many of the kind's `in-brief`, the first ones, are said in brief */
     bool first_page;    /* of a sheet whose pages are filled, the first one alone */
+    bool is_trial;      /* to see how much room it takes: without what takes none, as short forms */
     const char *const
         *changed; /* keys signature.<...> of what changed since it was signed, or NULL */
     size_t changed_count;

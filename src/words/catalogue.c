@@ -258,6 +258,19 @@ static size_t count_keys(struct node *const *trees, size_t count, struct parsing
     return keys;
 }
 
+static struct wording_family find_family(const struct wording *wording, const char *family,
+                                         const char *last, struct arena *arena)
+{
+    struct wording_family found = {0};
+    for (size_t i = 0; i < wording->count; i++)
+        found.count += catalogue_code_length(wording->entries[i].key, family, last) > 0;
+    found.entries = ARENA_ARRAY(arena, const struct wording_entry *, found.count);
+    for (size_t i = 0, at = 0; at < found.count; i++)
+        if (catalogue_code_length(wording->entries[i].key, family, last) > 0)
+            found.entries[at++] = &wording->entries[i];
+    return found;
+}
+
 struct wording *catalogue_read_trees(const struct wording_source *source, struct node *const *trees,
                                      size_t count, struct arena *arena, struct diag *diag)
 {
@@ -278,6 +291,8 @@ struct wording *catalogue_read_trees(const struct wording_source *source, struct
             parse_entry(&p, trees[i]->items[j], entry);
         }
     }
+    wording->terms = find_family(wording, WORDING_TERM, WORDING_TERM_LAST, arena);
+    wording->short_forms = find_family(wording, WORDING_SHORT, WORDING_SHORT_LAST, arena);
     return index_entries(wording, arena, diag) && p.good ? wording : NULL;
 }
 
@@ -326,6 +341,8 @@ static const char *fill_phrase(const struct wording_phrase *phrase, const struct
                                struct arena *arena, const char **missing)
 {
     struct strbuf out;
+    if (phrase->count == 1 && !phrase->pieces[0].is_slot)
+        return phrase->pieces[0].text;
     strbuf_init(&out, arena);
     for (size_t i = 0; i < phrase->count; i++) {
         const struct wording_piece *piece = &phrase->pieces[i];

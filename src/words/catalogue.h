@@ -43,6 +43,16 @@ struct wording_entry {
     size_t count;
 };
 
+/* The entries of one family, such as term.<code>.word. */
+#define WORDING_TERM "term."
+#define WORDING_TERM_LAST ".word"
+#define WORDING_SHORT "short."
+#define WORDING_SHORT_LAST ".form"
+struct wording_family {
+    const struct wording_entry **entries;
+    size_t count;
+};
+
 struct wording {
     const char *lang; /* BCP 47, the folder's name */
     const char *folder;
@@ -51,6 +61,7 @@ struct wording {
     size_t count;
     uint32_t *table; /* numbers of entries from 1, at the place of their key's hash or behind it */
     size_t room;     /* of the table, a power of two */
+    struct wording_family terms, short_forms; /* what every sheet asks for over all keys */
 };
 
 /* What stands in a slot. `number` chooses a plural form where has_number. */

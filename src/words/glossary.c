@@ -6,9 +6,6 @@
 
 #include "document/block_builder.h"
 
-#define PREFIX "term."
-#define SUFFIX ".word"
-
 struct term {
     const struct wording_entry *word;
     const char *code;
@@ -27,12 +24,12 @@ static struct glossary read_terms(const struct phrase_context *ctx)
     const struct wording *words = ctx->format.words;
     struct arena *arena = ctx->format.arena;
     struct glossary g = {
-        .ctx = ctx, .arena = arena, .terms = ARENA_ARRAY(arena, struct term, words->count)};
-    for (size_t i = 0; i < words->count; i++) {
-        const char *key = words->entries[i].key;
-        size_t length = catalogue_code_length(key, PREFIX, SUFFIX);
-        if (length)
-            g.terms[g.count++] = (struct term){&words->entries[i], key + strlen(PREFIX), length};
+        .ctx = ctx, .arena = arena, .terms = ARENA_ARRAY(arena, struct term, words->terms.count)};
+    for (; g.count < words->terms.count; g.count++) {
+        const struct wording_entry *entry = words->terms.entries[g.count];
+        g.terms[g.count] =
+            (struct term){entry, entry->key + strlen(WORDING_TERM),
+                          catalogue_code_length(entry->key, WORDING_TERM, WORDING_TERM_LAST)};
     }
     return g;
 }
@@ -40,7 +37,7 @@ static struct glossary read_terms(const struct phrase_context *ctx)
 static const char *meaning_of(const struct glossary *g, const struct term *term)
 {
     return phrase(g->ctx,
-                  arena_format(g->arena, PREFIX "%.*s.means", (int)term->length, term->code));
+                  arena_format(g->arena, WORDING_TERM "%.*s.means", (int)term->length, term->code));
 }
 
 /* ---- finding ------------------------------------------------------------------------------ */
@@ -197,6 +194,14 @@ static void search_panels(struct search *search, const struct block *block)
     }
 }
 
+/* Pages that are filled hold panels alone. */
+static bool has_running_text(const struct block *block)
+{
+    while (block && block->kind == BLOCK_PAGE)
+        block = block->next;
+    return block != NULL;
+}
+
 const char *glossary_of_panels(const struct phrase_context *ctx, const struct block *blocks)
 {
     struct glossary g = read_terms(ctx);
@@ -215,6 +220,8 @@ const char *glossary_of_panels(const struct phrase_context *ctx, const struct bl
 void glossary_explain(const struct phrase_context *ctx, struct block *blocks,
                       bool panels_are_explained)
 {
+    if (!has_running_text(blocks))
+        return;
     struct glossary g = read_terms(ctx);
     for (size_t i = 0; panels_are_explained && i < g.count;) {
         struct search search = {.term = &g.terms[i]};

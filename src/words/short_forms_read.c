@@ -3,8 +3,6 @@
 
 #include <string.h>
 
-#define PREFIX "short."
-#define SUFFIX ".form"
 enum { MONTHS = 12, WEEKDAYS = 7 };
 
 struct collecting {
@@ -16,11 +14,11 @@ struct collecting {
 
 static void add_listed(struct collecting *c, const char *code)
 {
-    const char *one = arena_format(c->arena, PREFIX "%s.one", code);
+    const char *one = arena_format(c->arena, WORDING_SHORT "%s.one", code);
     bool is_unit = catalogue_find(c->ctx->format.words, one) != NULL;
     c->forms[c->count++] = (struct short_form){
-        .text = phrase(c->ctx, arena_format(c->arena, PREFIX "%s" SUFFIX, code)),
-        .means = phrase(c->ctx, arena_format(c->arena, PREFIX "%s.means", code)),
+        .text = phrase(c->ctx, arena_format(c->arena, WORDING_SHORT "%s" WORDING_SHORT_LAST, code)),
+        .means = phrase(c->ctx, arena_format(c->arena, WORDING_SHORT "%s.means", code)),
         .means_one = is_unit ? phrase(c->ctx, one) : NULL,
         .place = is_unit ? SHORT_BEHIND_NUMBER : SHORT_ANYWHERE};
 }
@@ -42,12 +40,11 @@ void short_forms_set(const struct phrase_context *ctx, struct document *document
     const struct wording *words = ctx->format.words;
     struct arena *arena = ctx->format.arena;
     struct collecting c = {.ctx = ctx, .arena = arena};
-    c.forms = ARENA_ARRAY(arena, struct short_form, words->count + MONTHS + WEEKDAYS);
-    for (size_t i = 0; i < words->count; i++) {
-        const char *key = words->entries[i].key;
-        size_t length = catalogue_code_length(key, PREFIX, SUFFIX);
-        if (length)
-            add_listed(&c, arena_copy_bytes(arena, key + strlen(PREFIX), length));
+    c.forms = ARENA_ARRAY(arena, struct short_form, words->short_forms.count + MONTHS + WEEKDAYS);
+    for (size_t i = 0; i < words->short_forms.count; i++) {
+        const char *key = words->short_forms.entries[i]->key;
+        size_t length = catalogue_code_length(key, WORDING_SHORT, WORDING_SHORT_LAST);
+        add_listed(&c, arena_copy_bytes(arena, key + strlen(WORDING_SHORT), length));
     }
     add_names(&c, "month", MONTHS, SHORT_BEHIND_NUMBER);
     add_names(&c, "weekday", WEEKDAYS, SHORT_BEFORE_NUMBER);

@@ -88,6 +88,8 @@ static const struct own_slots own_rows[] = {
 
 static bool is_for(const struct own_slots *row, const char *key)
 {
+    if (*row->keys != *key)
+        return false;
     size_t length = strlen(row->keys);
     bool begins = row->keys[length - 1] == '.' || row->keys[length - 1] == '-';
     return begins ? strncmp(key, row->keys, length) == 0 : strcmp(key, row->keys) == 0;

@@ -362,11 +362,16 @@ static void bind_field(struct binding *b, const struct field *field, const struc
     }
 }
 
-static const struct field *find_field(const struct schema *schema, const char *key)
+/* Begins behind the field that was found last: most files keep the order of the table. */
+static const struct field *find_field(const struct schema *schema, const char *key, size_t *last)
 {
-    for (size_t i = 0; i < schema->field_count; i++)
-        if (strcmp(schema->fields[i].key, key) == 0)
-            return &schema->fields[i];
+    for (size_t i = 0, at = *last; i < schema->field_count; i++) {
+        at = at + 1 < schema->field_count ? at + 1 : 0;
+        if (schema->fields[at].key[0] == key[0] && strcmp(schema->fields[at].key, key) == 0) {
+            *last = at;
+            return &schema->fields[at];
+        }
+    }
     return NULL;
 }
 
@@ -415,10 +420,11 @@ static void check_required(struct binding *b, const struct schema *schema, const
 static bool bind_map(struct binding *b, const struct node *node, const struct schema *schema,
                      const struct path *path, char *record)
 {
+    size_t last = schema->field_count;
     if (schema->has_mark)
         *(struct mark *)(void *)(record + schema->mark_offset) = node->at;
     if (schema->short_key && node->kind != NODE_MAP) {
-        bind_field(b, find_field(schema, schema->short_key), node, path, record);
+        bind_field(b, find_field(schema, schema->short_key, &last), node, path, record);
         return b->good;
     }
     if (!expect(b, node, NODE_MAP, path))
@@ -426,7 +432,7 @@ static bool bind_map(struct binding *b, const struct node *node, const struct sc
     if (schema->never_empty && node->count == 0)
         fault(b, "empty", node, path, "is empty; write what must hold");
     for (size_t i = 0; i < node->count; i++) {
-        const struct field *field = find_field(schema, node->keys[i]->text);
+        const struct field *field = find_field(schema, node->keys[i]->text, &last);
         const struct node *item = node->items[i];
         const struct path below = {.above = path, .key = node->keys[i]->text};
         bool nothing = tree_is_empty(item) || (item->kind != NODE_SCALAR && item->count == 0);

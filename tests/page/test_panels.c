@@ -104,7 +104,7 @@ START_TEST(the_first_step_that_fits_is_found)
     add_texts(&top, 't', _i);
     struct text_store texts;
     text_store_init(&texts, &fixed_measure, &laid.arena);
-    bool fits = layout_pages_fit(laid.document, &texts, &laid.diag);
+    bool fits = layout_pages_fit(laid.document, &texts, &laid.arena, &laid.diag);
     laid_run(&laid);
     double gap_pt = 9;
     while (gap_pt > 0 && _i * 13.8 + (_i - 1) * gap_pt > HEIGHT_PT)
