@@ -63,8 +63,9 @@ struct savings {
     size_t brief; /* see struct compose_inputs */
     bool wide;    /* likewise */
     bool tight;
-    bool first_page; /* likewise */
-    bool is_trial;   /* likewise */
+    bool first_page;            /* likewise */
+    bool is_trial;              /* likewise */
+    struct kept_sections *kept; /* likewise */
 };
 
 enum { STEPS_MOST = 3 };
@@ -106,6 +107,7 @@ static bool compose(const struct sheet_inputs *in, const struct savings *savings
         .tight = savings->tight,
         .first_page = savings->first_page,
         .is_trial = savings->is_trial,
+        .kept = savings->kept,
     };
     inputs.changed_count = changed_keys(signature, arena, &inputs.changed);
     if (!inputs.words || !inputs.sheet || !has_name(&plan->taxon, inputs.words->lang, diag) ||
@@ -128,7 +130,8 @@ struct laying {
     const struct sheet_inputs *in;
     const struct sheet_template *sheet;
     struct text_store *texts;
-    struct arena *trials; /* what was only tried out; forgotten before the next trial */
+    struct arena *trials;       /* what was only tried out; forgotten before the next trial */
+    struct kept_sections *kept; /* of the trials of turns */
     struct diag *diag;
 };
 
@@ -148,6 +151,7 @@ static bool try_out(const struct laying *l, const struct savings *savings, bool 
     struct document document;
     arena_reset(l->trials);
     tried.is_trial = true;
+    tried.kept = savings->first_page ? NULL : l->kept; /* the rows of page one are still open */
     if (!compose(l->in, &tried, l->trials, l->diag, &document))
         return false;
     document.look.tight = savings->tight;
@@ -241,7 +245,8 @@ bool sheet_lay(const struct sheet_inputs *in, struct arena *arena, struct diag *
         return false;
     struct text_store *texts = ARENA_NEW(arena, struct text_store);
     struct arena trials;
-    const struct laying l = {in, sheet, texts, &trials, diag};
+    struct kept_sections kept = {.arena = arena};
+    const struct laying l = {in, sheet, texts, &trials, &kept, diag};
     struct savings savings = {.steps = STEPS_MOST};
     size_t entries = sheet->sections.count;
     bool is_filled =

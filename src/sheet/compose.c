@@ -82,13 +82,40 @@ static bool is_in_brief(const struct composition *c, enum sheet_section_code cod
     return false;
 }
 
+static struct block_builder write_anew(struct composition *c, enum sheet_section_code code)
+{
+    struct block_builder own =
+        builder_start(c->arena, bind_choice_word(sheet_section_choices, (int)code));
+    writers[code](c, &own);
+    return own;
+}
+
+/* As it was written in an earlier trial; a section can stand twice, so each has blocks of its own.
+ */
+static struct block_builder copy_kept(struct composition *c, enum sheet_section_code code)
+{
+    struct kept_section *kept = &c->kept->sections[code][c->in_brief][c->tight];
+    struct arena *trial = c->arena;
+    struct block_builder own = builder_start(trial, NULL);
+    if (!kept->is_written) {
+        c->arena = c->ctx.format.arena = c->kept->arena;
+        *kept = (struct kept_section){true, write_anew(c, code).first};
+        c->arena = c->ctx.format.arena = trial;
+    }
+    for (const struct block *block = kept->blocks; block; block = block->next) {
+        struct block *copy = builder_add(&own, block->kind);
+        *copy = *block;
+        copy->next = NULL;
+    }
+    return own;
+}
+
 static void write_section(struct composition *c, enum sheet_section_code code,
                           struct block_builder *out)
 {
     c->in_brief = is_in_brief(c, code);
-    struct block_builder own =
-        builder_start(c->arena, bind_choice_word(sheet_section_choices, (int)code));
-    writers[code](c, &own);
+    bool fills_later = code == SECTION_WORDS; /* by what stands on the pages */
+    struct block_builder own = c->kept && !fills_later ? copy_kept(c, code) : write_anew(c, code);
     builder_append(out, &own);
 }
 
@@ -293,6 +320,7 @@ bool compose_sheet(const struct compose_inputs *inputs, struct arena *arena, str
         .tight = inputs->tight,
         .live_links = inputs->live_links || inputs->sheet->live_links.value,
     };
+    c.kept = c.live_links ? NULL : inputs->kept; /* links part the texts that they stand in */
     c.ctx.said = inputs->said;
     struct document document = {.logo = inputs->logo};
     struct block_builder blocks = builder_start(arena, NULL);

@@ -8,6 +8,15 @@
 #include "words/phrase.h"
 #include "document/document.h"
 
+/* Sections as they were written for a trial, for those that follow it. Begins as zeros. */
+struct kept_sections {
+    struct arena *arena; /* outlives the trials */
+    struct kept_section {
+        bool is_written;
+        const struct block *blocks;  /* to be copied; what they point to stays as it is */
+    } sections[SECTION_COUNT][2][2]; /* in brief, tight */
+};
+
 /* Everything a sheet is composed from; all borrowed and needed as long as the document. */
 struct compose_inputs {
     const struct care_plan *plan;
@@ -26,6 +35,7 @@ struct compose_inputs {
     size_t brief_count; /* so many of the kind's `in-brief`, the first ones, are said in brief */
     bool first_page;    /* of a sheet whose pages are filled, the first one alone */
     bool is_trial;      /* to see how much room it takes: without what takes none, as short forms */
+    struct kept_sections *kept; /* of trials that differ in brief_count and tight alone; or NULL */
     const char *const
         *changed; /* keys signature.<...> of what changed since it was signed, or NULL */
     size_t changed_count;

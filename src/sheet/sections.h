@@ -23,8 +23,9 @@ struct composition {
     bool live_links;    /* it is read on a screen */
     size_t steps_most;  /* rows of page one, at most */
     bool wide;          /* see compose_inputs */
-    const char *draft_mark; /* NULL: it is signed */
-    struct panel *words;    /* filled when all is written; NULL: the sheet has no such section */
+    const char *draft_mark;     /* NULL: it is signed */
+    struct kept_sections *kept; /* see compose_inputs */
+    struct panel *words; /* filled when all is written; NULL: the sheet has no such section */
 };
 
 /* Appends the section's blocks, or nothing where the plan has nothing to say there. */
