@@ -4,8 +4,11 @@
 #include <fcntl.h>
 #include <malloc.h>
 #include <signal.h>
+#include <stdint.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
+#include <sys/mman.h>
 #include <time.h>
 #include <unistd.h>
 
@@ -94,14 +97,24 @@ static void act(int argc, char **argv, struct run *run)
 }
 
 /* A sheet takes a few megabytes once. Taken in one piece and kept until the end, they cost an
- * eighth less of a cold start than asked for and given back bit by bit. */
+ * eighth less of a cold start than asked for and given back bit by bit; in huge pages, where the
+ * system has them for the asking, as much again. */
 static void take_memory_in_large_pieces(void)
 {
 #ifdef __GLIBC__
-    enum { PIECE_BYTES = 4 * 1024 * 1024, KEPT_BYTES = 64 * 1024 * 1024 };
+    enum {
+        HUGE_PAGE_BYTES = 2 * 1024 * 1024,
+        PIECE_BYTES = 4 * 1024 * 1024,
+        KEPT_BYTES = 64 * 1024 * 1024
+    };
     mallopt(M_TOP_PAD, PIECE_BYTES);
     mallopt(M_MMAP_THRESHOLD, KEPT_BYTES / 4);
     mallopt(M_TRIM_THRESHOLD, KEPT_BYTES);
+    void *piece = malloc(2 * PIECE_BYTES);
+    uintptr_t begin = ((uintptr_t)piece + HUGE_PAGE_BYTES - 1) / HUGE_PAGE_BYTES * HUGE_PAGE_BYTES;
+    if (piece)
+        madvise((void *)begin, PIECE_BYTES, MADV_HUGEPAGE);
+    free(piece);
 #endif
 }
 

@@ -194,19 +194,14 @@ const struct schema sign_catalogue_schema =
 struct finding_catalogue *finding_catalogue_read(const char *path, struct arena *arena,
                                                  struct diag *diag)
 {
-    struct node *tree = tree_read_file(path, arena, diag);
     struct finding_catalogue *catalogue = ARENA_NEW(arena, struct finding_catalogue);
-    return tree && bind_record(tree, &finding_catalogue_schema, "", arena, diag, catalogue)
-               ? catalogue
-               : NULL;
+    return bind_file(path, &finding_catalogue_schema, arena, diag, catalogue) ? catalogue : NULL;
 }
 
 struct sign_catalogue *sign_catalogue_read(const char *path, struct arena *arena, struct diag *diag)
 {
-    struct node *tree = tree_read_file(path, arena, diag);
     struct sign_catalogue *catalogue = ARENA_NEW(arena, struct sign_catalogue);
-    return tree && bind_record(tree, &sign_catalogue_schema, "", arena, diag, catalogue) ? catalogue
-                                                                                         : NULL;
+    return bind_file(path, &sign_catalogue_schema, arena, diag, catalogue) ? catalogue : NULL;
 }
 
 const struct finding *finding_find(const struct finding_catalogue *catalogue, const char *code)

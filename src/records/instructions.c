@@ -139,10 +139,8 @@ struct instruction_catalogue *instruction_catalogue_read(const char *path,
                                                          const struct topic_catalogue *topics,
                                                          struct arena *arena, struct diag *diag)
 {
-    struct node *tree = tree_read_file(path, arena, diag);
     struct instruction_catalogue *catalogue = ARENA_NEW(arena, struct instruction_catalogue);
-    if (!tree || !topics ||
-        !bind_record(tree, &instruction_catalogue_schema, "", arena, diag, catalogue) ||
+    if (!topics || !bind_file(path, &instruction_catalogue_schema, arena, diag, catalogue) ||
         !check(catalogue, topics, diag))
         return NULL;
     qsort(catalogue->instructions.items, catalogue->instructions.count, sizeof(struct instruction),

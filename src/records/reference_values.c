@@ -436,13 +436,11 @@ static bool check_limit(const struct limit_reference *limit, struct diag *diag)
 struct reference_values *reference_values_read(const char *path, struct arena *arena,
                                                struct diag *diag)
 {
-    struct node *tree = tree_read_file(path, arena, diag);
     struct reference_values *reference = ARENA_NEW(arena, struct reference_values);
-    if (!tree || !bind_record(tree, &reference_values_schema, "", arena, diag, reference))
+    if (!bind_file(path, &reference_values_schema, arena, diag, reference))
         return NULL;
     const char *beside = file_join(arena, file_folder_of(arena, path), "foods.yaml");
-    struct node *foods = tree_read_file(beside, arena, diag);
-    if (!foods || !bind_record(foods, &foods_schema, "", arena, diag, reference))
+    if (!bind_file(beside, &foods_schema, arena, diag, reference))
         return NULL;
     bool good = true;
     for (size_t i = 0; i < sizeof limit_names / sizeof *limit_names; i++)

@@ -250,7 +250,6 @@ const struct schema rule_book_schema =
 
 struct rule_book *rule_book_read(const char *path, struct arena *arena, struct diag *diag)
 {
-    struct node *tree = tree_read_file(path, arena, diag);
     struct rule_book *book = ARENA_NEW(arena, struct rule_book);
-    return tree && bind_record(tree, &rule_book_schema, "", arena, diag, book) ? book : NULL;
+    return bind_file(path, &rule_book_schema, arena, diag, book) ? book : NULL;
 }

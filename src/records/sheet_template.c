@@ -285,10 +285,9 @@ static bool check_name(const struct sheet_template *sheet, struct diag *diag)
 
 struct sheet_template *sheet_template_read(const char *path, struct arena *arena, struct diag *diag)
 {
-    struct node *tree = tree_read_file(path, arena, diag);
     struct sheet_template *sheet = ARENA_NEW(arena, struct sheet_template);
     sheet->file = arena_copy_text(arena, path);
-    if (!tree || !bind_record(tree, &sheet_template_schema, "", arena, diag, sheet))
+    if (!bind_file(path, &sheet_template_schema, arena, diag, sheet))
         return NULL;
     bool good = check_name(sheet, diag);
     good = check_brief(sheet, diag) && good;
@@ -489,10 +488,9 @@ static bool check_sizes(const struct look_sizes *sizes, struct diag *diag)
 
 struct look_file *look_read(const char *path, struct arena *arena, struct diag *diag)
 {
-    struct node *tree = tree_read_file(path, arena, diag);
     struct look_file *look = ARENA_NEW(arena, struct look_file);
     look->file = arena_copy_text(arena, path);
-    if (!tree || !bind_record(tree, &look_schema, "", arena, diag, look))
+    if (!bind_file(path, &look_schema, arena, diag, look))
         return NULL;
     bool colours = check_colours(&look->colours, diag);
     return check_sizes(&look->sizes, diag) && colours ? look : NULL;

@@ -54,9 +54,8 @@ const struct schema step_book_schema =
 
 struct step_book *step_book_read(const char *path, struct arena *arena, struct diag *diag)
 {
-    struct node *tree = tree_read_file(path, arena, diag);
     struct step_book *book = ARENA_NEW(arena, struct step_book);
-    return tree && bind_record(tree, &step_book_schema, "", arena, diag, book) ? book : NULL;
+    return bind_file(path, &step_book_schema, arena, diag, book) ? book : NULL;
 }
 
 const struct step *step_find(const struct step_book *book, const char *action)

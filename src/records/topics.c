@@ -348,9 +348,8 @@ static void flatten(struct topic_catalogue *topics, struct arena *arena)
 struct topic_catalogue *topic_catalogue_read(const char *path, struct arena *arena,
                                              struct diag *diag)
 {
-    struct node *tree = tree_read_file(path, arena, diag);
     struct topic_catalogue *topics = ARENA_NEW(arena, struct topic_catalogue);
-    if (!tree || !bind_record(tree, &topic_catalogue_schema, "", arena, diag, topics))
+    if (!bind_file(path, &topic_catalogue_schema, arena, diag, topics))
         return NULL;
     flatten(topics, arena);
     return check_catalogue(topics, diag) ? topics : NULL;
@@ -359,9 +358,8 @@ struct topic_catalogue *topic_catalogue_read(const char *path, struct arena *are
 struct settlement_book *settlement_book_read(const char *path, const struct topic_catalogue *topics,
                                              struct arena *arena, struct diag *diag)
 {
-    struct node *tree = tree_read_file(path, arena, diag);
     struct settlement_book *book = ARENA_NEW(arena, struct settlement_book);
-    if (!tree || !topics || !bind_record(tree, &settlement_book_schema, "", arena, diag, book))
+    if (!topics || !bind_file(path, &settlement_book_schema, arena, diag, book))
         return NULL;
     bool good = true;
     for (size_t i = 0; i < book->settlements.count; i++) {

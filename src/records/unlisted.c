@@ -52,10 +52,9 @@ static bool check_groups(const struct unlisted_animals *animals, struct diag *di
 
 struct unlisted_animals *unlisted_read(const char *path, struct arena *arena, struct diag *diag)
 {
-    struct node *tree = tree_read_file(path, arena, diag);
     struct unlisted_animals *animals = ARENA_NEW(arena, struct unlisted_animals);
     animals->file = arena_copy_text(arena, path);
-    return tree && bind_record(tree, &unlisted_animals_schema, "", arena, diag, animals) &&
+    return bind_file(path, &unlisted_animals_schema, arena, diag, animals) &&
                    check_groups(animals, diag)
                ? animals
                : NULL;

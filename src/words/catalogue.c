@@ -310,13 +310,18 @@ struct wording *catalogue_read(const char *folder, const char *lang, const char 
     const struct language *language = language_read(own_folder, lang, arena, diag);
     if (!language)
         return NULL;
-    struct node **trees = ARENA_ARRAY(arena, struct node *, count);
+    struct arena passing; /* the trees are needed until their texts are parsed */
+    arena_init(&passing);
+    struct node **trees = ARENA_ARRAY(&passing, struct node *, count);
     size_t kept = 0;
     for (size_t i = 0; i < count; i++)
         if (strcmp(names[i], LANGUAGE_FILE) != 0 && (!left_out || strcmp(names[i], left_out) != 0))
-            trees[kept++] = tree_read_file(file_join(arena, own_folder, names[i]), arena, diag);
+            trees[kept++] =
+                tree_read_passing(file_join(arena, own_folder, names[i]), arena, &passing, diag);
     const struct wording_source source = {own_folder, lang, language};
-    return catalogue_read_trees(&source, trees, kept, arena, diag);
+    struct wording *wording = catalogue_read_trees(&source, trees, kept, arena, diag);
+    arena_finish(&passing);
+    return wording;
 }
 
 size_t catalogue_code_length(const char *key, const char *family, const char *last)

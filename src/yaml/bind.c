@@ -454,6 +454,17 @@ bool bind_record(const struct node *node, const struct schema *schema, const cha
     return bind_map(&b, node, schema, &(struct path){.key = path}, record);
 }
 
+bool bind_file(const char *path, const struct schema *schema, struct arena *arena,
+               struct diag *diag, void *record)
+{
+    struct arena passing;
+    arena_init(&passing);
+    const struct node *tree = tree_read_passing(path, arena, &passing, diag);
+    bool good = tree && bind_record(tree, schema, "", arena, diag, record);
+    arena_finish(&passing);
+    return good;
+}
+
 const char *bind_choice_word(const struct choice *choices, int value)
 {
     for (const struct choice *c = choices; c->word; c++)

@@ -123,6 +123,11 @@ enum { BIND_LIST_LIMIT = 500, BIND_TEXT_LIMIT = 4000 };
 bool bind_record(const struct node *node, const struct schema *schema, const char *path,
                  struct arena *arena, struct diag *diag, void *record);
 
+/* The same for a file. Its tree is gone afterwards: what came with the program keeps its texts in
+ * the store, so that its nodes need memory for a moment only. */
+bool bind_file(const char *path, const struct schema *schema, struct arena *arena,
+               struct diag *diag, void *record);
+
 /* The word of a choice, for messages and output; "?" when the value is not in the table. */
 const char *bind_choice_word(const struct choice *choices, int value);
 

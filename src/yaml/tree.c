@@ -17,11 +17,11 @@ static void read_events(struct reading *r)
     }
 }
 
-struct node *tree_read_bytes(const char *name, struct bytes bytes, struct arena *arena,
-                             struct diag *diag)
+static struct node *read_bytes(const char *name, struct bytes bytes, struct arena *arena,
+                               struct arena *passing, struct diag *diag)
 {
     name = arena_copy_text(arena, strcmp(name, "-") == 0 ? "<standard input>" : name);
-    struct node *stored = stored_find(&stored_trees, name, bytes, arena);
+    struct node *stored = stored_find(&stored_trees, name, bytes, passing);
     if (stored)
         return stored;
     struct reading *r = ARENA_NEW(arena, struct reading);
@@ -41,12 +41,24 @@ struct node *tree_read_bytes(const char *name, struct bytes bytes, struct arena 
     return r->failed || diag->counts[DIAG_ERROR] > errors_before ? NULL : r->root;
 }
 
-struct node *tree_read_file(const char *path, struct arena *arena, struct diag *diag)
+struct node *tree_read_bytes(const char *name, struct bytes bytes, struct arena *arena,
+                             struct diag *diag)
+{
+    return read_bytes(name, bytes, arena, arena, diag);
+}
+
+struct node *tree_read_passing(const char *path, struct arena *arena, struct arena *passing,
+                               struct diag *diag)
 {
     struct bytes bytes;
-    if (!file_read(path, FILE_LIMIT_BYTES, arena, diag, &bytes))
+    if (!file_read(path, FILE_LIMIT_BYTES, passing, diag, &bytes))
         return NULL;
-    return tree_read_bytes(path, bytes, arena, diag);
+    return read_bytes(path, bytes, arena, passing, diag);
+}
+
+struct node *tree_read_file(const char *path, struct arena *arena, struct diag *diag)
+{
+    return tree_read_passing(path, arena, arena, diag);
 }
 
 struct node *tree_find(const struct node *node, const char *key)

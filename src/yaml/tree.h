@@ -37,6 +37,11 @@ struct node {
  * content can be reported in one run, but broken syntax ends the reading at its place. */
 struct node *tree_read_file(const char *path, struct arena *arena, struct diag *diag);
 
+/* The same for one who needs the nodes no longer than `passing`; texts and names of files live as
+ * long as `arena`. */
+struct node *tree_read_passing(const char *path, struct arena *arena, struct arena *passing,
+                               struct diag *diag);
+
 /* The same from memory; `name` stands for the file in messages. */
 struct node *tree_read_bytes(const char *name, struct bytes bytes, struct arena *arena,
                              struct diag *diag);
