@@ -211,7 +211,9 @@ static void tell_late_recheck(struct care_build *b, const struct finding_plan *u
     struct plan_fact *facts = build_fact_text(b, "finding", FACT_TEXT, usual->code, NULL);
     facts =
         build_fact(b, "usual", FACT_DAYS, usual->recheck_low_days, usual->recheck_high_days, facts);
-    build_review(b, REVIEW_REMARK, "recheck-later-than-usual", b->in->visit->follow_up.recheck.at,
+    const struct visit_follow_up *next = &b->in->visit->follow_up;
+    build_review(b, REVIEW_REMARK, "recheck-later-than-usual",
+                 next->booked.known ? next->booked.at : next->recheck.at,
                  build_fact(b, "days", FACT_DAYS, (double)days, (double)days, facts));
 }
 
@@ -222,7 +224,9 @@ static void add_checks(struct date_list *list)
     const struct finding_plan *usual = build_soonest_recheck(b);
     bool adopted = b->in->kind->new_home.value;
     if (b->plan->has_recheck) {
-        add_visit(list, b->plan->recheck, "recheck", NULL);
+        const char *at = b->in->visit->follow_up.booked_at.text;
+        add_visit(list, b->plan->recheck, "recheck",
+                  at ? build_fact_text(b, "at", FACT_TEXT, at, NULL) : NULL);
         tell_late_recheck(b, usual);
     } else if (usual) {
         struct date latest = date_add_days(b->plan->on, (long)usual->recheck_days);

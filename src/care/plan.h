@@ -620,6 +620,7 @@ struct care_plan {
     size_t date_count;
     bool has_recheck;
     struct date recheck;
+    int booked_minute;   /* of the recheck's day; -1: no time is booked */
     bool has_next_visit; /* the first of the dates on which it is brought */
     struct date next_visit;
     double quarantine_low_days, quarantine_high_days;

@@ -34,10 +34,27 @@ static struct date latest_day(const struct care_build *b, struct date wanted)
     return date_compare(latest, wanted) < 0 ? wanted : latest;
 }
 
+/* What was agreed on stands, also on a closed day: the veterinarian is told. */
+static void plan_booked(struct care_build *b, const struct visit_follow_up *next)
+{
+    const struct date on = next->booked.date;
+    b->plan->has_recheck = true;
+    b->plan->recheck = on;
+    if (next->booked_at.text)
+        b->plan->booked_minute = opening_minute(next->booked_at.text);
+    if (build_open_day(b, on, build_no_limit(on)).why != OPEN_DAY_SAME)
+        build_review(b, REVIEW_REMARK, "booked-on-closed-day", next->booked.at,
+                     build_fact_date(b, "planned", on, NULL));
+}
+
 bool recheck_plan(struct care_build *b)
 {
-    const struct quantity *wanted = &b->in->visit->follow_up.recheck;
-    if (!wanted->known)
+    const struct visit_follow_up *next = &b->in->visit->follow_up;
+    const struct quantity *wanted = &next->recheck;
+    b->plan->booked_minute = -1;
+    if (next->booked.known)
+        plan_booked(b, next);
+    if (next->booked.known || !wanted->known)
         return true;
     b->plan->has_recheck = true;
     if (wanted->unit == UNIT_MONTH)

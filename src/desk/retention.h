@@ -1,5 +1,5 @@
 /* What the desk keeps beside the records and forgets after a time that the clinic sets: drafts,
- * texts that lost, voided records, shelters' lists. */
+ * texts that lost, voided records, shelters' lists, dropped files that nothing names any more. */
 #ifndef BASKLEAF_DESK_RETENTION_H
 #define BASKLEAF_DESK_RETENTION_H
 

@@ -97,7 +97,8 @@ static void read_entry(const struct store *store, struct store_entry *entry)
     struct bytes text;
     arena_init(&arena);
     diag_init(&quiet);
-    entry->date = (struct date){0};
+    entry->date = entry->booked = (struct date){0};
+    entry->telephone[0] = entry->booked_at[0] = '\0';
     entry->patient[0] = entry->keeper[0] = entry->species[0] = entry->version[0] = '\0';
     entry->state = -1;
     if (store_read(store, entry->name, &arena, &quiet, &text)) {
@@ -109,8 +110,13 @@ static void read_entry(const struct store *store, struct store_entry *entry)
         copy_text(entry->patient, sizeof entry->patient, text_at(tree, "patient", "name"));
         copy_text(entry->species, sizeof entry->species, text_at(tree, "patient", "species"));
         copy_text(entry->keeper, sizeof entry->keeper, text_at(tree, "keeper", "name"));
-        write_letters(entry, text_at(tree, "keeper", "telephone"), &arena);
+        const char *telephone = text_at(tree, "keeper", "telephone");
+        copy_text(entry->telephone, sizeof entry->telephone, telephone);
+        write_letters(entry, telephone, &arena);
         date_read(text_at(tree, "visit", "date"), false, &entry->date);
+        date_read(text_at(tree, "follow-up", "booked"), false, &entry->booked);
+        copy_text(entry->booked_at, sizeof entry->booked_at,
+                  text_at(tree, "follow-up", "booked-at"));
     }
     diag_finish(&quiet);
     arena_finish(&arena);

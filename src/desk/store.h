@@ -18,6 +18,8 @@ enum {
     STORE_NAME_BYTES = 128,
     STORE_LABEL_BYTES = 160,
     STORE_LETTERS_BYTES = 400,
+    STORE_SHORT_BYTES = 48,
+    STORE_TIME_BYTES = 8,
     STORE_LEFT_MOST = 50
 };
 
@@ -27,8 +29,11 @@ struct store_entry {
     char version[STORE_VERSION_BYTES];
     char patient[STORE_LABEL_BYTES], keeper[STORE_LABEL_BYTES], species[STORE_NAME_BYTES];
     char letters[STORE_LETTERS_BYTES]; /* folded: patient, keeper, the telephone's digits */
-    struct date date;                  /* year 0: none could be read */
-    int broken_line;                   /* no YAML: where reading ended; 0: it is some */
+    char telephone[STORE_SHORT_BYTES];
+    struct date date;                 /* year 0: none could be read */
+    struct date booked;               /* for the next visit; likewise */
+    char booked_at[STORE_TIME_BYTES]; /* "10:30" */
+    int broken_line;                  /* no YAML: where reading ended; 0: it is some */
     long long changed_ns, size;
     unsigned long long inode;
     int state;          /* the list's own, -1 until it is worked out */

@@ -4,6 +4,7 @@
 #include <sys/stat.h>
 
 #include "context/visit_plan.h"
+#include "records/opening.h"
 #include "desk/handlers.h"
 #include "base/fold.h"
 #include "desk/drafts.h"
@@ -222,12 +223,62 @@ static void write_entry(struct answer *answer, struct store_entry *entry)
     json_key_text(j, "name", entry->name);
     json_key_text(j, "patient", entry->patient);
     json_key_text(j, "keeper", entry->keeper);
+    json_key_text(j, "telephone", entry->telephone);
     json_key_text(j, "species", entry->species);
     json_key_text(j, "date", day);
     json_key_text(j, "version", entry->version);
     json_key_integer(j, "broken", entry->broken_line);
     json_key_text(j, "state", list_state_word(entry_state(answer->desk, entry)));
     json_close_object(j);
+}
+
+/* "9:30" stands before "10:30"; without a time last. */
+static int by_time(const void *a, const void *b)
+{
+    const struct store_entry *one = *(struct store_entry *const *)a,
+                             *other = *(struct store_entry *const *)b;
+    int minute = opening_minute(one->booked_at), later = opening_minute(other->booked_at);
+    if (minute != later)
+        return minute < 0 || (later >= 0 && minute > later) ? 1 : -1;
+    return strcmp(one->letters, other->letters);
+}
+
+/* Has it come: does the same animal of the same keeper have a record of that day? */
+static bool has_come(const struct store *store, const struct store_entry *booked)
+{
+    for (size_t i = 0; i < store->count; i++)
+        if (date_compare(store->entries[i].date, booked->booked) == 0 &&
+            strcmp(store->entries[i].letters, booked->letters) == 0)
+            return true;
+    return false;
+}
+
+/* Who is to come on the day that is shown. */
+static void write_booked(struct answer *answer, struct date day)
+{
+    struct store *store = &answer->desk->store;
+    struct store_entry **booked =
+        ARENA_ARRAY(answer->arena, struct store_entry *, store->count + 1);
+    size_t count = 0;
+    for (size_t i = 0; i < store->count; i++)
+        if (date_is_set(store->entries[i].booked) &&
+            date_compare(store->entries[i].booked, day) == 0 &&
+            !has_come(store, &store->entries[i]))
+            booked[count++] = &store->entries[i];
+    qsort(booked, count, sizeof *booked, by_time);
+    json_key(&answer->json, "booked");
+    json_open_list(&answer->json);
+    for (size_t i = 0; i < count && i < LIST_MOST; i++) {
+        json_open_object(&answer->json);
+        json_key_text(&answer->json, "name", booked[i]->name);
+        json_key_text(&answer->json, "patient", booked[i]->patient);
+        json_key_text(&answer->json, "keeper", booked[i]->keeper);
+        json_key_text(&answer->json, "telephone", booked[i]->telephone);
+        json_key_text(&answer->json, "species", booked[i]->species);
+        json_key_text(&answer->json, "at", booked[i]->booked_at);
+        json_close_object(&answer->json);
+    }
+    json_close_list(&answer->json);
 }
 
 /* Somebody began and did not save: what was typed last in any window. */
@@ -324,6 +375,7 @@ void list_visits(struct answer *answer)
     json_open_object(j);
     json_key_text(j, "today", today);
     write_found(answer, &wanted);
+    write_booked(answer, wanted.day);
     json_key(j, "drafts");
     write_new_drafts(answer);
     json_key(j, "jobs");

@@ -476,12 +476,31 @@ static bool check_aftercare(const struct visit *visit, struct diag *diag)
     return good;
 }
 
+static bool check_booked(const struct visit *visit, struct diag *diag)
+{
+    const struct visit_follow_up *next = &visit->follow_up;
+    bool good = true;
+    if (next->booked.known && date_compare(next->booked.date, visit->date.date) <= 0)
+        good = refuse(diag, "booked-before-visit", next->booked.at, "follow-up.booked",
+                      "lies before the day after the visit; write a later day");
+    if (next->booked_at.text && !next->booked.known)
+        good = refuse(diag, "time-of-no-day", next->booked_at.at, "follow-up.booked-at",
+                      "needs its day; write 'booked' too");
+    if (next->booked_at.text && opening_minute(next->booked_at.text) < 0) {
+        diag_report_path(diag, DIAG_ERROR, "not-a-time", next->booked_at.at, "follow-up.booked-at",
+                         "'%s' is no time of the day, such as 17:30", next->booked_at.text);
+        good = false;
+    }
+    return good;
+}
+
 /* What a list's entries lack beside each other. */
 static bool check_entries(const struct visit *visit, struct diag *diag)
 {
     bool good = check_powders(&visit->targets.powders, diag);
     good = check_medicines(visit, diag) && good;
     good = check_results(visit, diag) && good;
+    good = check_booked(visit, diag) && good;
     return check_aftercare(visit, diag) && good;
 }
 

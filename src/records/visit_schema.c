@@ -502,6 +502,10 @@ static const struct schema aftercare_schema =
 static const struct field follow_up_fields[] = {
     ROW(QUANTITY, visit_follow_up, recheck, "recheck", IN(DURATION, 1, 1500),
         .help = "time to the next visit", .example = "21 days"),
+    ROW(DATE, visit_follow_up, booked, "booked", .help = "the day that is booked for it",
+        .example = "2026-04-04"),
+    ROW(TEXT, visit_follow_up, booked_at, "booked-at", .help = "the time that is booked",
+        .example = "10:30"),
     ROW(RECORDS, visit_follow_up, results, "results", .schema = &result_schema, .most = 20,
         .help = "results that are not there yet"),
     ROW(RECORDS, visit_follow_up, aftercare, "aftercare", .schema = &aftercare_schema, .most = 20,

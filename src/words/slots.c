@@ -598,6 +598,12 @@ GETTER(aftercare_tube_every)
     return give_number(out, format_interval(FORMAT, hours), hours);
 }
 
+TEXT_GETTER(booked_at, PLAN->booked_minute >= 0 ? format_clock(FORMAT, PLAN->booked_minute) : NULL)
+/* The next visit need not be the one that is booked: a dose may be given here before. */
+TEXT_GETTER(visit_next_at,
+            PLAN->booked_minute >= 0 && date_compare(PLAN->next_visit, PLAN->recheck) == 0
+                ? format_clock(FORMAT, PLAN->booked_minute)
+                : NULL)
 TEXT_GETTER(visit_next, PLAN->has_next_visit ? format_date_long(FORMAT, PLAN->next_visit) : NULL)
 
 GETTER(recheck_days)
@@ -711,7 +717,9 @@ static const struct slot_row rows[] = {
     ROW("uvb.nearest", uvb_nearest),
     ROW("uvb.now", uvb_now),
     ROW("vet.name", vet_name),
+    ROW("visit.booked-at", booked_at),
     ROW("visit.next", visit_next),
+    ROW("visit.next-at", visit_next_at),
     ROW("water.apart", water_apart),
     ROW("water.cool-day", water_cool_day),
     ROW("water.cool-days", water_cool_days),

@@ -192,7 +192,8 @@ async function shelter(lang) {
     await hand.language(lang);
     await page.locator('.drop-zone label', {hasText: w['shelter.drop']}).waitFor();
     await page.locator('#list-file').setInputFiles(join(root, 'templates/rosters/spring-day.csv'));
-    await page.locator('.visits').waitFor();
+    await page.waitForURL(/#\/shelter\/./); // the list's own address: it was read and is shown
+    await page.locator('#list-sign, #list-make').waitFor();
     await hand.look(`shelter-${lang}`);
     if (await page.locator('#list-sign').count()) {
         await hand.tabTo('#list-by');

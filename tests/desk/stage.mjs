@@ -109,7 +109,7 @@ export const field = (path) => `[data-path="${path}"] input, [data-path="${path}
 export class Hand {
     constructor(page, desk) {
         Object.assign(this, {page, desk, shot: 0, troubles: []});
-        page.setDefaultTimeout(30000); // a machine that builds beside it is slow
+        page.setDefaultTimeout(120000); // every wait is for a condition; a machine that builds beside it is slow
         page.on('pageerror', (error) => this.troubles.push(error.message));
         page.on('console', (message) => /Content Security|Uncaught/.test(message.text()) && this.troubles.push(message.text()));
     }

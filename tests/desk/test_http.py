@@ -435,6 +435,26 @@ class Keeping(unittest.TestCase):
         self.assertEqual(record.read_bytes(), text)
         self.assertRegex(log.read_text(), "voided\tAna Brook\t.*\tentered twice\n$")
 
+    def test_who_is_booked_stands_on_the_day_with_the_telephone(self):
+        desk = self.open()
+
+        def write(name, animal, number, booked="", day="2026-03-02"):
+            (desk.folder / name).write_text(f"visit: {{date: {day}, kind: checkout}}\npatient: {{name: {animal}, species: ball-python}}\n"
+                                            f"keeper: {{name: Rosa Lind, telephone: {number}}}\n{booked}")
+
+        write("a.yaml", "Late", "555-0131", 'follow-up: {booked: 2026-03-20, booked-at: "14:00"}\n')
+        write("b.yaml", "Early", "555-0132", 'follow-up: {booked: 2026-03-20, booked-at: "9:30"}\n')
+        write("c.yaml", "Any", "555-0133", "follow-up: {booked: 2026-03-20}\n")
+        write("d.yaml", "Other", "555-0134", "follow-up: {booked: 2026-03-21}\n")
+        write("e.yaml", "Here", "555-0135", "follow-up: {booked: 2026-03-20}\n")
+        write("f.yaml", "Here", "555-0135", day="2026-03-20")
+        shown = desk.get("/api/visits", day="2026-03-20")
+        self.assertEqual([(one["at"], one["patient"], one["telephone"], one["name"]) for one in shown["booked"]],
+                         [("9:30", "Early", "555-0132", "b.yaml"), ("14:00", "Late", "555-0131", "a.yaml"), ("", "Any", "555-0133", "c.yaml")])
+        self.assertEqual([one["telephone"] for one in shown["visits"] if one["name"] == "f.yaml"], ["555-0135"])
+        self.assertEqual([one["patient"] for one in desk.get("/api/visits", day="2026-03-21")["booked"]], ["Other"])
+        self.assertEqual([one["patient"] for one in desk.get("/api/visits", find="555 0133")["visits"]], ["Any"])
+
     def test_all_of_one_keeper_is_handed_out_and_forgotten(self):
         desk = self.open()
         opened = desk.get("/api/record", name=BISCUIT)
@@ -466,13 +486,22 @@ class Keeping(unittest.TestCase):
                     file.parent.mkdir(parents=True, exist_ok=True)
                     file.write_text("x")
                     os.utime(file, (time.time() - age * 86400,) * 2)
-            (records / "kept.yaml").write_text("visit: {}")
+            # dropped files: one that a record names, one that a draft does, one that nobody does, a new one, one of another's making
+            dropped = ["named-0123456789abcdef.csv", "begun-0123456789abcdef.jpg", "nobody-0123456789abcdef.png", "young-0123456789abcdef.csv", "mine.csv"]
+            for name in dropped:
+                (records / name).write_text("x")
+                if name != dropped[3]:
+                    os.utime(records / name, (0, 0))
+            (records / ".drafts/r-x.window01.json").write_text(f"a {dropped[1]} b")
+            os.utime(records / ".drafts/r-x.window01.json", (time.time() - 20 * 86400,) * 2)
+            (records / "kept.yaml").write_text(f"enclosure: {{readings: {{log: {{file: {dropped[0]}}}}}}}")
             os.utime(records / "kept.yaml", (0, 0))
             desk = Desk(BASKLEAF, folder, records=False, more=("--forget-after", "30"))
             desk.get("/api/visits")
             found = sorted(str(path.relative_to(records)) for path in records.rglob("*") if path.is_file())
             desk.end()
-            self.assertEqual(found, [".drafts/r-x.window01.json", ".kept/a.yaml", ".shelter/0123456789abcdef/original", ".voided/a.yaml", "kept.yaml"])
+            self.assertEqual(found, [".drafts/r-x.window01.json", ".kept/a.yaml", ".shelter/0123456789abcdef/original", ".voided/a.yaml",
+                                     *sorted([dropped[0], dropped[1], dropped[3], dropped[4], "kept.yaml"])])
 
 
 class Words(WithDesk):

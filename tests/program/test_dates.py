@@ -48,6 +48,36 @@ class Dates(unittest.TestCase):
                 wanted = sorted({d["on"] for d in plan["dates"] if d["what"] == what})[:places]
                 self.assertEqual(sorted(on for kind, on in standing if kind == what), wanted, f"{visit.name} {what}")
 
+    def booked(self, follow_up, *words):
+        text = f"visit: {{date: 2026-03-14, kind: checkout}}\npatient: {{name: Biscuit, species: ball-python}}\nfollow-up: {follow_up}\n"
+        return run(*words, "-", *DAY, stdin=text.encode())
+
+    def test_a_booked_day_and_time_win_over_the_weeks(self):
+        for language, units, wanted in (("en", "us", "Bring Biscuit for a check at 2:30\u00a0pm"), ("es", "metric", "Trae a Biscuit a control a las 14:30"),
+                                        ("fr", "metric", "Amener Biscuit au contrôle à 14\u00a0h\u00a030")):
+            done = self.booked('{recheck: 21 days, booked: 2026-04-08, booked-at: "14:30"}', "dates", "-o", "-", "--language", language, "--units", units)
+            events = {str(e["UID"]).rsplit("-", 2)[0]: e for e in icalendar.Calendar.from_ical(done.stdout).walk("VEVENT") if e["STATUS"] == "CONFIRMED"}
+            self.assertEqual((events["recheck"]["DTSTART"].dt, str(events["recheck"]["SUMMARY"])), (datetime.date(2026, 4, 8), wanted))
+        told = json.loads(self.booked('{booked: 2026-04-08, booked-at: "14:30"}', "explain", "--json").stdout)
+        self.assertEqual([(one["on"], one["facts"]["at"]) for one in told["dates"] if one["what"] == "recheck"], [("2026-04-08", "14:30")])
+        sheet = self.booked('{booked: 2026-04-08, booked-at: "14:30"}', "sheet", "-o", "-", "--units", "metric").stdout
+        page = subprocess.run(["pdftotext", "-raw", "-", "-"], input=sheet, capture_output=True).stdout.decode().replace("\xa0", " ")
+        self.assertIn("Next visit: Wed 8 Apr, at 14:30.", " ".join(page.split()))
+
+    def test_a_day_on_which_nobody_is_there_is_told(self):
+        # 2026-04-05 is a Sunday; the invented clinic opens from Monday to Saturday
+        told = json.loads(self.booked("{booked: 2026-04-05}", "explain", "--json").stdout)
+        self.assertIn("booked-on-closed-day", [one["code"] for one in told["review"]])
+        self.assertEqual([one["on"] for one in told["dates"] if one["what"] == "recheck"], ["2026-04-05"], "what was agreed on does not move")
+
+    def test_what_is_booked_wrongly_has_its_place(self):
+        for follow_up, wanted in (("{booked: 2026-03-14}", "<standard input>:3:21: follow-up.booked: lies before the day after the visit; write a later day"),
+                                  ('{booked: 2026-04-04, booked-at: "25:00"}', "follow-up.booked-at: '25:00' is no time of the day, such as 17:30"),
+                                  ('{booked-at: "9:00"}', "follow-up.booked-at: needs its day; write 'booked' too")):
+            done = self.booked(follow_up, "explain")
+            self.assertEqual(done.returncode, 1)
+            self.assertIn(wanted, done.stderr.decode())
+
     def test_entries_are_whole_days_with_alarms(self):
         for uid, event in self.read(VISITS[0]).items():
             self.assertEqual(event["DTEND"].dt - event["DTSTART"].dt, datetime.timedelta(days=1))

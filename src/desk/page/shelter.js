@@ -171,7 +171,7 @@ class ShelterView {
   async showEarlier() {
     /** @type {Lists} */
     const {lists} = await ask("/api/shelter/lists");
-    if (!lists.length) return;
+    if (!lists.length || this.reading) return; // a file that was dropped meanwhile stays
     this.result.replaceChildren(make("h2", {}, word("shelter.earlier")), make("ul", {class: "earlier"}, lists.toSorted((a, b) => b.at.localeCompare(a.at)).map((one) =>
       make("li", {}, make("a", {href: `#/shelter/${one.id}`}, one.file || one.id), make("span", {class: "hint"}, ` ${one.at.replace(/:\d\d UTC/, " UTC")}`)))));
   }

@@ -1,8 +1,18 @@
 // The visits of a day, or those found by a few letters.
-/** @import {Job, Visit, Visits} from "./types" */
+/** @import {Booked, Job, Visit, Visits} from "./types" */
 import {ask, longDay, make, nodes, shared, speciesName, tellRefusal, word} from "./tools.js";
 import {isUnderWay, jobLine, printSheet} from "./hand_out.js";
 import {moveDay} from "./record.js";
+
+/** The keeper, and the number to call. @param {Visit | Booked} one */
+const keeperOf = (one) => nodes([one.keeper, one.telephone && make("a", {class: "telephone", href: `tel:${one.telephone.replace(/[^+\d]/g, "")}`}, one.telephone)]);
+
+/** Who is to come on this day and is not here yet. @param {Booked[]} booked */
+function expected(booked) {
+  if (!booked.length) return "";
+  return make("section", {class: "begun booked"}, make("h2", {}, word("booked")), make("ul", {}, booked.map((one) =>
+    make("li", {}, one.at && make("span", {}, `${one.at} `), make("a", {href: `#/record/${one.name}`}, one.patient || one.name), ` ${speciesName(one.species)} `, keeperOf(one)))));
+}
 
 /**
  * @param {Visit} visit
@@ -17,7 +27,7 @@ function row(visit, job, view) {
   const state = visit.broken ? make("span", {class: "state state-sign"}, `${word("state.broken")} ${visit.broken}`)
     : make("span", {class: `state state-${visit.state}`}, word(`state.${visit.state}`));
   return make("tr", {},
-    make("th", {scope: "row"}, link), make("td", {}, speciesName(visit.species)), make("td", {}, visit.keeper),
+    make("th", {scope: "row"}, link), make("td", {}, speciesName(visit.species)), make("td", {}, keeperOf(visit)),
     view.find.value.trim() && make("td", {}, visit.date),
     make("td", {}, make("div", {class: "row-state"}, state, print), job && job.state !== "done" && jobLine(job, again)));
 }
@@ -90,7 +100,7 @@ class TodayView {
       const answer = await ask("/api/visits", {...(letters ? {find: letters} : {day: this.day}), ...(isLooking ? {looking: "yes"} : {})});
       if (letters !== this.find.value.trim()) return;
       this.list.replaceChildren(...nodes([answer.visits.length ? table(answer, this) : make("p", {class: "quiet"}, word(letters ? "none-found" : "no-visits")),
-        remarks(answer), queue(answer, this), draftLinks(answer.drafts)]));
+        letters ? "" : expected(answer.booked), remarks(answer), queue(answer, this), draftLinks(answer.drafts)]));
       const said = letters ? `${word("found")}: ${answer.found}` : "";
       if (this.count.textContent !== said) this.count.textContent = said;
       if (answer.today !== shared.start.today) this.dayTurns(answer.today);

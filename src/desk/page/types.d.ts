@@ -67,11 +67,13 @@ export interface Opened {
 /** A file that was kept beside the records, and the probes of a logger's. */
 export interface Beside { file: string; probes: string[] }
 
-export interface Visit { name: string; version: string; patient: string; keeper: string; species: string; date: string; state: State; broken: number }
+export interface Visit { name: string; version: string; patient: string; keeper: string; telephone: string; species: string; date: string; state: State; broken: number }
+/** Who is to come: the record of the visit before, and the time. */
+export interface Booked { name: string; patient: string; keeper: string; telephone: string; species: string; at: string }
 export interface Begun { draft: string; patient: string; who: string; at: string }
 export interface Visits {
   today: string; visits: Visit[]; drafts: Begun[]; jobs: Job[]; found: number; shown: number; records: number;
-  left: string[]; templates_broken: boolean;
+  left: string[]; booked: Booked[]; templates_broken: boolean;
 }
 
 /** A row of a shelter's list: as the spreadsheet counts its lines, with its cells as they stand there. */
