@@ -67,8 +67,19 @@ enum finding_state visit_finding_state(const struct visit *visit,
     return visit->veterinarian.text ? STATE_SEEN : STATE_UNSEEN;
 }
 
+/* Nobody puts a cage around what lies under the floor: a thermostat holds it. */
+static bool may_have_guard(enum heat_kind kind)
+{
+    return kind != HEAT_NONE && kind != HEAT_MAT && kind != HEAT_CABLE;
+}
+
+static bool may_have_thermostat(enum heat_kind kind)
+{
+    return kind != HEAT_NONE;
+}
+
 static struct flag_value of_all(const struct flag_value *whole, const struct list *heat,
-                                size_t in_heat)
+                                size_t in_heat, bool (*may_have)(enum heat_kind kind))
 {
     struct flag_value all = *whole;
     if (all.known || !heat->count)
@@ -77,7 +88,7 @@ static struct flag_value of_all(const struct flag_value *whole, const struct lis
     for (size_t i = 0; i < heat->count; i++) {
         const struct visit_heat *one = LIST_AT(*heat, struct visit_heat, i);
         const struct flag_value *flag = (const void *)((const char *)one + in_heat);
-        if (one->kind.value == HEAT_NONE)
+        if (one->kind.known && !may_have((enum heat_kind)one->kind.value))
             continue;
         all.known = all.known && flag->known;
         if (flag->known && !flag->value)
@@ -89,13 +100,13 @@ static struct flag_value of_all(const struct flag_value *whole, const struct lis
 struct flag_value visit_thermostat(const struct visit *visit)
 {
     return of_all(&visit->enclosure.thermostat, &visit->enclosure.heat,
-                  offsetof(struct visit_heat, thermostat));
+                  offsetof(struct visit_heat, thermostat), may_have_thermostat);
 }
 
 struct flag_value visit_heat_guard(const struct visit *visit)
 {
     return of_all(&visit->enclosure.heat_guard, &visit->enclosure.heat,
-                  offsetof(struct visit_heat, guard));
+                  offsetof(struct visit_heat, guard), may_have_guard);
 }
 
 static bool check_past(const struct date_value *value, struct date today, const char *path,

@@ -268,6 +268,13 @@ static const struct pictogram others[WALL_PICTOGRAM_COUNT] = {
     [WALL_PICTOGRAM_CLOCK] = SIGN(clock, 48, 0),   [WALL_PICTOGRAM_TEST] = SIGN(test, 48, 0),
 };
 
+static const struct pictogram_part snake[] = {
+    {PICTOGRAM_STROKE, false, 6, "M4 26 C8 14 16 14 20 22 C24 30 32 30 35 20 C37 13 39 10 43 9"},
+    {PICTOGRAM_DISC, false, 0, "42 9 5"},
+};
+
+static const struct pictogram snake_sign = SIGN(snake, 48, 48);
+
 static const struct pictogram lizard_sign = SIGN(lizard, 100, 17),
                               tortoise_sign = SIGN(tortoise, 100, 58),
                               turtle_sign = SIGN(turtle, 100, 42),
@@ -304,4 +311,10 @@ const struct pictogram *wall_outline(const struct care_plan *plan)
     if (plan->taxon.has_gills)
         return &axolotl_sign;
     return plan->taxon.is_chameleon ? &chameleon_sign : forms[group];
+}
+
+const struct pictogram *wall_animal(const struct care_plan *plan)
+{
+    const struct pictogram *outline = wall_outline(plan);
+    return outline ? outline : &snake_sign;
 }

@@ -67,7 +67,7 @@ static void add_step(struct composition *c, struct panel *panel, size_t action)
     entry->unit = unit_of(c, step, &target);
     if (!has_target) {
         enum pictogram_name sign = step->has_place ? PICTOGRAM_TUBE : step->pictogram;
-        entry->pictogram = sign == PICTOGRAM_ANIMAL ? wall_outline(c->plan) : wall_pictogram(sign);
+        entry->pictogram = sign == PICTOGRAM_ANIMAL ? wall_animal(c->plan) : wall_pictogram(sign);
         return;
     }
     entry->value = target.value;

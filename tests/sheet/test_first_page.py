@@ -75,6 +75,13 @@ class FirstPage(unittest.TestCase):
         self.assertIn("Make the air drier", text)
         self.assertNotIn("Measure again: the humidity", text)
 
+    def test_a_mat_has_no_cage(self):
+        """What lies under the floor is held by a thermostat; a lamp has both."""
+        for kind, guarded in (("mat", False), ("lamp", True)):
+            text = pages("kenyan-sand-boa", [finding("mites", "moderate")], enclosure={"heat": [{"kind": kind, "thermostat": False, "guard": False}]})
+            self.assertIn("thermostat", text)
+            self.assertEqual("Put a guard on the heat" in text, guarded, kind)
+
 
 if __name__ == "__main__":
     unittest.main(argv=sys.argv[:1])

@@ -69,7 +69,7 @@ class Order(unittest.TestCase):
         """The clinical table: no setting of a heater stands before what a disease asks for (common practice, no source)."""
         found = actions("leopard-gecko", {"warm-side": "26 C", "cool-side": "23 C", "night": "20 C"},
                         [{"code": "underweight", "severity": "severe"}, {"code": "dehydrated", "severity": "moderate"}],
-                        heat=[{"kind": "mat", "power": "20 W", "thermostat": False, "guard": False}])
+                        heat=[{"kind": "ceramic", "power": "20 W", "thermostat": False, "guard": False}])
         codes = [one["code"] for one in found]
         for before in ("offer-water", "warm-night"):
             for behind in ("guard-the-heat", "add-thermostat"):
