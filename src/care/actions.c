@@ -80,10 +80,10 @@ static struct date first_day(const struct care_build *b, const struct instructio
 static bool hold_to_stances(struct care_build *b, struct action *action)
 {
     const char *key = arena_format(b->arena, "action.%s", action->code);
-    size_t place = instruction_find(b->in->instructions, key);
+    size_t place = code_index_find(&b->plan->text_index, key);
     if (place == SIZE_MAX)
         return true;
-    const char *printed = b->plan->printed[place];
+    const char *printed = b->plan->texts[place].printed;
     if (!printed)
         return false;
     const size_t prefix = strlen("action.");

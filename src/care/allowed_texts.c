@@ -79,12 +79,12 @@ static const char *variant_of(const struct care_build *b, const struct instructi
 
 size_t plan_instruction_places(const struct care_plan *plan)
 {
-    return plan->instruction_book ? plan->instruction_book->instructions.count : 0;
+    return plan->text_index.count;
 }
 
 size_t plan_instruction_place(const struct care_plan *plan, const char *key)
 {
-    return plan->instruction_book ? instruction_find(plan->instruction_book, key) : SIZE_MAX;
+    return code_index_find(&plan->text_index, key);
 }
 
 const char *plan_printed_key(const struct care_plan *plan, const char *key, struct arena *arena)
@@ -92,51 +92,24 @@ const char *plan_printed_key(const struct care_plan *plan, const char *key, stru
     size_t place = plan_instruction_place(plan, key);
     if (place == SIZE_MAX)
         return key;
-    const char *code =
-        LIST_AT(plan->instruction_book->instructions, struct instruction, place)->code.text;
-    const char *printed = plan->printed[place];
-    if (!printed || strcmp(printed, code) == 0)
-        return printed ? key : NULL;
-    return arena_format(arena, "%s%s", printed, key + strlen(code));
+    const struct declared_text *text = &plan->texts[place];
+    if (!text->printed || strcmp(text->printed, text->code) == 0)
+        return text->printed ? key : NULL;
+    return arena_format(arena, "%s%s", text->printed, key + strlen(text->code));
 }
 
 bool plan_prints_same_topic(const struct care_plan *plan, const char *key)
 {
-    const struct list *book = &plan->instruction_book->instructions;
-    size_t place = instruction_find(plan->instruction_book, key);
+    size_t place = plan_instruction_place(plan, key);
     if (place == SIZE_MAX)
         return true;
-    const struct instruction *own = LIST_AT(*book, struct instruction, place);
-    const char *printed = plan->printed[place];
-    if (!printed || strcmp(printed, own->code.text) == 0)
-        return printed != NULL;
-    size_t other = instruction_find(plan->instruction_book, printed);
-    const char *topic =
-        other == SIZE_MAX ? NULL : LIST_AT(*book, struct instruction, other)->topic.text;
-    return topic && own->topic.text && strcmp(topic, own->topic.text) == 0;
+    const struct declared_text *own = &plan->texts[place];
+    if (!own->printed || strcmp(own->printed, own->code) == 0)
+        return own->printed != NULL;
+    size_t other = plan_instruction_place(plan, own->printed);
+    const char *topic = other == SIZE_MAX ? NULL : plan->texts[other].topic;
+    return topic && own->topic && strcmp(topic, own->topic) == 0;
 }
-
-bool instructions_agree_plan(struct care_build *b)
-{
-    const struct list *book = &b->in->instructions->instructions;
-    const char **printed = ARENA_ARRAY(b->arena, const char *, book->count + 1);
-    for (size_t i = 0; i < book->count; i++) {
-        const struct instruction *one = LIST_AT(*book, struct instruction, i);
-        const char *variant = variant_of(b, one);
-        printed[i] = variant ? variant : agrees(b, one) ? one->code.text : NULL;
-    }
-    b->plan->printed = printed;
-    b->plan->instruction_book = b->in->instructions;
-    return true;
-}
-
-/* ---- what stands for itself ---- */
-
-struct instruction_list {
-    struct care_build *b;
-    struct instruction_plan *items;
-    size_t count;
-};
 
 /* The groups it is for, in words. */
 static const char *whom_words(struct arena *arena, const struct whom *whom)
@@ -150,22 +123,51 @@ static const char *whom_words(struct arena *arena, const struct whom *whom)
     return words;
 }
 
-struct instruction_plan plan_instruction(const struct care_plan *plan, size_t place,
-                                         struct arena *arena)
+bool instructions_agree_plan(struct care_build *b)
 {
-    const struct instruction *one =
-        LIST_AT(plan->instruction_book->instructions, struct instruction, place);
-    const char *topic = one->topic.text;
-    if (!topic && one->topics.count)
-        topic = LIST_AT(one->topics, struct instruction_topic, 0)->name.text;
-    const struct stance_phase *phase = topic ? plan_phase_on(plan, topic, plan->on) : NULL;
+    const struct list *book = &b->in->instructions->instructions;
+    struct declared_text *texts = ARENA_ARRAY(b->arena, struct declared_text, book->count);
+    for (size_t i = 0; i < book->count; i++) {
+        const struct instruction *one = LIST_AT(*book, struct instruction, i);
+        const char *variant = variant_of(b, one);
+        const char *further =
+            one->topics.count ? LIST_AT(one->topics, struct instruction_topic, 0)->name.text : NULL;
+        texts[i] = (struct declared_text){
+            .code = one->code.text,
+            .section = one->section.text,
+            .topic = one->topic.text,
+            .speaks = one->topic.text ? one->topic.text : further,
+            .whom = whom_words(b->arena, &one->whom),
+            .printed = variant          ? variant
+                       : agrees(b, one) ? one->code.text
+                                        : NULL,
+        };
+    }
+    b->plan->texts = texts;
+    b->plan->text_index = b->in->instructions->index;
+    return true;
+}
+
+/* ---- what stands for itself ---- */
+
+struct instruction_list {
+    struct care_build *b;
+    struct instruction_plan *items;
+    size_t count;
+};
+
+struct instruction_plan plan_instruction(const struct care_plan *plan, size_t place)
+{
+    const struct declared_text *text = &plan->texts[place];
+    const struct stance_phase *phase =
+        text->speaks ? plan_phase_on(plan, text->speaks, plan->on) : NULL;
     return (struct instruction_plan){
-        .code = one->code.text,
-        .key = plan->printed[place],
-        .section = one->section.text,
-        .topic = topic,
+        .code = text->code,
+        .key = text->printed,
+        .section = text->section,
+        .topic = text->speaks,
         .stance = phase ? phase->stance : NULL,
-        .whom = whom_words(arena, &one->whom),
+        .whom = text->whom,
     };
 }
 
@@ -173,10 +175,10 @@ struct instruction_plan plan_instruction(const struct care_plan *plan, size_t pl
 static void add(struct instruction_list *list, const char *key)
 {
     const struct care_plan *plan = list->b->plan;
-    size_t place = instruction_find(plan->instruction_book, key);
-    if (place == SIZE_MAX || !plan->printed[place])
+    size_t place = plan_instruction_place(plan, key);
+    if (place == SIZE_MAX || !plan->texts[place].printed)
         return;
-    struct instruction_plan one = plan_instruction(plan, place, list->b->arena);
+    struct instruction_plan one = plan_instruction(plan, place);
     for (size_t i = 0; i < list->count; i++)
         if (strcmp(list->items[i].code, one.code) == 0)
             return;
@@ -218,14 +220,14 @@ static bool speaks_of(const struct instruction *one, const char *topic)
  * its stance does. */
 static bool is_said(const struct instruction_list *list, const char *topic)
 {
-    const struct instruction_catalogue *book = list->b->plan->instruction_book;
+    const struct instruction_catalogue *book = list->b->in->instructions;
     for (size_t i = 0; i < list->count; i++) {
         const char *code = list->items[i].code;
         bool own = strncmp(code, "action.", 7) == 0 || strncmp(code, "finding.", 8) == 0 ||
                    strncmp(code, "procedure.", 10) == 0;
-        if (own &&
-            speaks_of(LIST_AT(book->instructions, struct instruction, instruction_find(book, code)),
-                      topic))
+        if (own && speaks_of(LIST_AT(book->instructions, struct instruction,
+                                     code_index_find(&book->index, code)),
+                             topic))
             return true;
     }
     return false;

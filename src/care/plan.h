@@ -14,6 +14,7 @@
 #include "care/plan_box.h"
 #include "care/plan_feeding.h"
 #include "care/plan_sources.h"
+#include "base/code_index.h"
 #include "records/clinic.h"
 #include "records/instructions.h"
 #include "records/reference_values.h"
@@ -542,6 +543,16 @@ struct since_plan {
     size_t taken_count;
 };
 
+/* A text that is declared to tell keepers to do or to watch something, and what of it holds here.
+ */
+struct declared_text {
+    const char *code, *section;
+    const char *topic;   /* NULL: it holds always, for those it is for */
+    const char *speaks;  /* its topic, or the first of its further ones; NULL: of none */
+    const char *whom;    /* see struct instruction_plan */
+    const char *printed; /* the key that is printed for it, NULL for none */
+};
+
 /* A text that tells the keeper to do or to watch something, and is printed. */
 struct instruction_plan {
     const char *code; /* as declared */
@@ -598,11 +609,10 @@ struct care_plan {
     bool go_now;                     /* something found cannot wait: the sheet begins with it */
     const struct topic_plan *topics; /* those that this animal has, in the catalogue's order */
     size_t topic_count;
-    const char *const *printed; /* by place in the catalogue of instructions: the key that is
-                                   printed for it, NULL for none */
+    const struct declared_text *texts; /* all that are declared, by place in the index */
+    struct code_index text_index;
     const struct instruction_plan *speaking; /* stances that nothing else tells of */
     size_t speaking_count;
-    const struct instruction_catalogue *instruction_book; /* care's alone */
     double sign_lasting_days; /* what passes by itself is told when it lasts so long */
     bool has_thirst_call;     /* short of water: no better by then, call */
     struct date thirst_call;
@@ -698,8 +708,7 @@ const char *plan_state_sign(size_t place);
 size_t plan_instruction_places(const struct care_plan *plan);
 size_t plan_instruction_place(const struct care_plan *plan, const char *key);
 /* What is declared at a place, as this plan has it. */
-struct instruction_plan plan_instruction(const struct care_plan *plan, size_t place,
-                                         struct arena *arena);
+struct instruction_plan plan_instruction(const struct care_plan *plan, size_t place);
 
 /* Is what is printed for a declared key, itself or its variant, about the same topic? */
 bool plan_prints_same_topic(const struct care_plan *plan, const char *key);

@@ -224,7 +224,7 @@ static bool lies_under(const char *key, const char *code)
 /* action.X.do belongs to the row action.X, all others to the row of their own name. */
 static bool has_own_row(const struct instruction_catalogue *book, const char *key)
 {
-    size_t place = instruction_find(book, key);
+    size_t place = code_index_find(&book->index, key);
     if (place == SIZE_MAX)
         return false;
     const char *code = LIST_AT(book->instructions, struct instruction, place)->code.text;
@@ -235,7 +235,7 @@ static bool is_declared(const struct instruction_catalogue *book, const char *ke
 {
     if (IS_ONE_OF(key, own_row))
         return has_own_row(book, key);
-    if (instruction_find(book, key) != SIZE_MAX)
+    if (code_index_find(&book->index, key) != SIZE_MAX)
         return true;
     for (size_t i = 0; i < book->instructions.count; i++) {
         const struct instruction *one = LIST_AT(book->instructions, struct instruction, i);

@@ -1,7 +1,6 @@
 /* Reading the declarations of what a sheet tells a keeper to do. */
 #include "records/instructions.h"
 
-#include "base/hash.h"
 #include "records/table.h"
 
 #include <stdint.h>
@@ -121,18 +120,11 @@ static int by_code(const void *one, const void *other)
 
 static void index_codes(struct instruction_catalogue *catalogue, struct arena *arena)
 {
-    size_t count = catalogue->instructions.count, size = 1;
-    while (size < 2 * count + 1)
-        size *= 2;
-    catalogue->slots = ARENA_ARRAY(arena, uint32_t, size);
-    catalogue->slot_count = size;
-    for (size_t i = 0; i < count; i++) {
-        const char *code = LIST_AT(catalogue->instructions, struct instruction, i)->code.text;
-        size_t slot = hash_text(HASH_START, code) & (size - 1);
-        while (catalogue->slots[slot] != 0)
-            slot = (slot + 1) & (size - 1);
-        catalogue->slots[slot] = (uint32_t)i + 1;
-    }
+    size_t count = catalogue->instructions.count;
+    const char **codes = ARENA_ARRAY(arena, const char *, count);
+    for (size_t i = 0; i < count; i++)
+        codes[i] = LIST_AT(catalogue->instructions, struct instruction, i)->code.text;
+    catalogue->index = code_index_make(codes, count, arena);
 }
 
 struct instruction_catalogue *instruction_catalogue_read(const char *path,
@@ -147,31 +139,4 @@ struct instruction_catalogue *instruction_catalogue_read(const char *path,
           by_code);
     index_codes(catalogue, arena);
     return catalogue;
-}
-
-static size_t find_exact(const struct instruction_catalogue *catalogue, const char *key,
-                         size_t length, uint64_t hash)
-{
-    size_t mask = catalogue->slot_count - 1;
-    for (size_t slot = hash & mask; catalogue->slots[slot] != 0; slot = (slot + 1) & mask) {
-        size_t place = catalogue->slots[slot] - 1;
-        const char *code = LIST_AT(catalogue->instructions, struct instruction, place)->code.text;
-        if (strncmp(code, key, length) == 0 && code[length] == '\0')
-            return place;
-    }
-    return SIZE_MAX;
-}
-
-/* From the shortest part to the whole key, so that one pass hashes all of them. */
-size_t instruction_find(const struct instruction_catalogue *catalogue, const char *key)
-{
-    size_t found = SIZE_MAX, length = 0;
-    for (uint64_t hash = HASH_START;; hash = hash_bytes(hash, key + length++, 1)) {
-        if (length > 0 && (key[length] == '.' || key[length] == '\0')) {
-            size_t place = find_exact(catalogue, key, length, hash);
-            found = place != SIZE_MAX ? place : found;
-        }
-        if (key[length] == '\0')
-            return found;
-    }
 }

@@ -4,8 +4,7 @@
 #ifndef BASKLEAF_RECORDS_INSTRUCTIONS_H
 #define BASKLEAF_RECORDS_INSTRUCTIONS_H
 
-#include <stdint.h>
-
+#include "base/code_index.h"
 #include "records/topics.h"
 
 struct instruction_topic {
@@ -37,9 +36,7 @@ struct instruction {
 
 struct instruction_catalogue {
     struct list instructions; /* of struct instruction, sorted by code */
-    /* places in the list plus one by the hash of the code, 0 where none is; a power of two */
-    uint32_t *slots;
-    size_t slot_count;
+    struct code_index index;  /* of their codes, by place in the list */
 };
 
 extern const struct schema instruction_catalogue_schema;
@@ -48,9 +45,5 @@ extern const struct schema instruction_catalogue_schema;
 struct instruction_catalogue *instruction_catalogue_read(const char *path,
                                                          const struct topic_catalogue *topics,
                                                          struct arena *arena, struct diag *diag);
-
-/* The place of the instruction that a wording key belongs to: the key itself, or what is left of it
- * without its last parts. SIZE_MAX when it is none. */
-size_t instruction_find(const struct instruction_catalogue *catalogue, const char *key);
 
 #endif

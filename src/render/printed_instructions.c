@@ -80,7 +80,7 @@ bool printed_instructions(const struct sheet_inputs *in, struct arena *arena, st
     *count = 0;
     for (size_t place = 0; place < places; place++)
         if (stands[place])
-            items[(*count)++] = plan_instruction(in->plan, place, arena);
+            items[(*count)++] = plan_instruction(in->plan, place);
     *out = items;
     return true;
 }

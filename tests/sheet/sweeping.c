@@ -193,7 +193,7 @@ static bool agrees(const struct instruction *row, const struct instruction_plan 
 static const char *disagreeing_text(const struct care_plan *plan, const struct swept *s)
 {
     for (const struct said_text *said = s->said; said; said = said->next) {
-        const struct instruction_plan one = plan_instruction(plan, said->place, s->arena);
+        const struct instruction_plan one = plan_instruction(plan, said->place);
         if (!one.topic || !plan_phase_on(plan, one.topic, plan->on))
             continue;
         if (!agrees(LIST_AT(resources.instructions->instructions, struct instruction, said->place),
