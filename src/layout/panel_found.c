@@ -294,16 +294,25 @@ static double set_list(const struct calls *c, const struct panel_entry *entries,
     return fmax(left, right);
 }
 
+/* All numbers where they stand beside the title, else the first one alone. */
 static void draw_bar(const struct calls *c, const struct board *board, double width)
 {
-    static const double BASE = 15, PAD = 8;
+    static const double BASE = 15, PAD = 8, GAP = 12, SIZE = 14;
     int heading = board_section(c->composer, c->place, c->panel->title);
     board_solid(board, board->left_pt, 0, width, BAR_PT);
-    struct lettering title = {.element = heading, .size_pt = 14, .strong = true, .is_paper = true};
-    board_text(board, &title, board->left_pt + PAD, BASE, c->panel->title);
+    struct lettering title = {
+        .element = heading, .size_pt = SIZE, .strong = true, .is_paper = true};
+    double taken = board_text(board, &title, board->left_pt + PAD, BASE, c->panel->title);
+    struct panel shown = *c->panel;
+    struct panel_entry first =
+        shown.telephones != NULL ? *shown.telephones : (struct panel_entry){0};
+    first.next = NULL;
+    first.title = NULL;
+    if (panel_telephones_pt(c->composer, SIZE, &shown) > width - 2 * PAD - GAP - taken)
+        shown.telephones = &first;
     panel_telephones(
-        board, &(struct lettering){.element = c->place->element, .size_pt = 14, .is_paper = true},
-        c->panel, board->left_pt + width - PAD, BASE);
+        board, &(struct lettering){.element = c->place->element, .size_pt = SIZE, .is_paper = true},
+        &shown, board->left_pt + width - PAD, BASE);
 }
 
 static void draw_second_title(const struct calls *c, const struct board *board, double x, double y,

@@ -62,24 +62,33 @@ static const struct pictogram_part telephone_parts[] = {
      "C20 43 5 28 4 11 C4 7 7 4 12 4 Z"}};
 static const struct pictogram telephone_sign = {telephone_parts, 1, 48, 0};
 
+static const double WORD_GAP = 5, NEXT_GAP = 18, SIGN_GAP = 6;
+
+double panel_telephones_pt(const struct composer *composer, double size_pt,
+                           const struct panel *panel)
+{
+    struct lettering word = {.size_pt = PANEL_TEXT_PT};
+    struct lettering number = {.size_pt = size_pt, .strong = true};
+    double width = size_pt + SIGN_GAP;
+    for (const struct panel_entry *e = panel->telephones; e != NULL; e = e->next)
+        width += (e->title != NULL ? board_width_pt(composer, &word, e->title) + WORD_GAP : 0) +
+                 board_width_pt(composer, &number, e->value) + (e->next != NULL ? NEXT_GAP : 0);
+    return panel->telephones != NULL ? width : 0;
+}
+
 /* From left to right, so that what is read is what is seen. */
 double panel_telephones(const struct board *board, const struct lettering *pen,
                         const struct panel *panel, double right, double y)
 {
-    static const double WORD_GAP = 5, NEXT_GAP = 18, SIGN_GAP = 6, RISE = 0.82;
+    static const double RISE = 0.82;
     bool on_solid = pen->is_paper;
     double size_pt = pen->size_pt;
     int parent = pen->element;
     struct lettering word = {.size_pt = PANEL_TEXT_PT, .is_paper = on_solid};
     struct lettering number = {.size_pt = size_pt, .strong = true, .is_paper = on_solid};
-    double width = size_pt + SIGN_GAP;
-    for (const struct panel_entry *e = panel->telephones; e != NULL; e = e->next)
-        width +=
-            (e->title != NULL ? board_width_pt(board->composer, &word, e->title) + WORD_GAP : 0) +
-            board_width_pt(board->composer, &number, e->value) + (e->next != NULL ? NEXT_GAP : 0);
     if (panel->telephones == NULL)
         return right;
-    double x = right - width;
+    double x = right - panel_telephones_pt(board->composer, size_pt, panel);
     board_pictogram(
         board, &telephone_sign,
         (struct pictogram_place){OPS_ARTIFACT, x, y - RISE * size_pt, size_pt, on_solid, false});

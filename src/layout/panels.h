@@ -17,6 +17,10 @@ panel_setter panel_head, panel_strip, panel_message, panel_steps, panel_diagram,
 struct board panel_heading(struct composer *composer, struct place *place,
                            const struct panel *panel);
 
+/* How wide the telephones are on one line, with their sign; 0 for none. */
+double panel_telephones_pt(const struct composer *composer, double size_pt,
+                           const struct panel *panel);
+
 /* Telephones on one line that ends at `right`, their sign before them; the pen is that of the
  * numbers and its element the parent. Returns where they begin. */
 double panel_telephones(const struct board *board, const struct lettering *pen,

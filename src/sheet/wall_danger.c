@@ -137,10 +137,6 @@ void section_wall_calls(struct composition *c, struct block_builder *out)
     panel->title = phrase(&c->ctx, "wall.call-today");
     panel->second_title = phrase(&c->ctx, "wall.call-week");
     panel->telephones = wall_telephones(c);
-    if (panel->telephones)
-        panel->telephones->next = NULL;
-    if (panel->telephones)
-        panel->telephones->title = NULL;
     add_calls(c, TIER_TODAY, &panel->entries);
     add_calls(c, TIER_SOON, &panel->second);
     if (c->in_brief && panel->entries)

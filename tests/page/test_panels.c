@@ -337,6 +337,24 @@ START_TEST(telephones_are_links)
 }
 END_TEST
 
+/* A4 leaves 523.28 pt: a title of 20 letters of 14 pt takes 140, both numbers with their words and
+ * the sign 214; beside one of 42 letters, which takes 294, there is room for the first alone. */
+START_TEST(a_bar_has_the_numbers_that_fit)
+{
+    struct panel *panel = add_lists(PANEL_CALLS, 1);
+    struct panel_entry *second = add_entry(&panel->telephones);
+    second->title = "Closed";
+    second->value = "555-0199";
+    panel->second = NULL;
+    panel->title = _i ? "forty-two-letters-forty-two-letters-forty-" : "twenty-letters-twent";
+    laid_run(&laid);
+    const char *all = laid_all_text(&laid);
+    ck_assert_ptr_nonnull(strstr(all, "555-0142"));
+    ck_assert_int_eq(strstr(all, "Closed555-0199") != NULL, !_i);
+    ck_assert_int_eq(strstr(all, "Day") != NULL, !_i);
+}
+END_TEST
+
 /* A page of its own: a telephone a line, its number of 30 points or more; words of 14 or more. */
 START_TEST(a_large_alert_is_read_from_afar)
 {
@@ -583,6 +601,7 @@ int main(void)
     tcase_add_test(kinds, an_arrow_is_said);
     tcase_add_test(kinds, a_strip_is_as_high_signed_as_not);
     tcase_add_test(kinds, telephones_are_links);
+    tcase_add_loop_test(kinds, a_bar_has_the_numbers_that_fit, 0, 2);
     tcase_add_test(kinds, a_large_alert_is_read_from_afar);
     tcase_add_loop_test(kinds, a_card_keeps_what_fits, 1, 14);
     tcase_add_test(kinds, a_card_names_what_has_no_room);
