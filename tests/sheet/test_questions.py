@@ -96,7 +96,7 @@ class Questions(unittest.TestCase):
         seen = 0
         for plan, pages in self.each():
             lives_in_water = plan["species"]["group"] == "turtle"  # what is in the air says little to who is under water
-            if plan["humidity"]["target"] and None not in plan["humidity"]["target"] and not lives_in_water:
+            if plan["humidity"] and plan["humidity"]["target"] and None not in plan["humidity"]["target"] and not lives_in_water:
                 seen += 1
                 low, high = plan["humidity"]["target"]
                 self.stands(band(math.ceil(low), math.floor(high), "%"), pages)
@@ -106,7 +106,8 @@ class Questions(unittest.TestCase):
         seen = 0
         for plan, pages in self.each():
             distance = plan["uvb"] and plan["uvb"]["distance"]
-            if not distance or distance["recommended_cm"] is None or plan["stances"].get("uvb-lamp", [{}])[0].get("stance") in ("off-until", "replace-then-rehang"):
+            stance = plan["stances"].get("uvb-lamp", [{}])[0].get("stance")
+            if not distance or distance["recommended_cm"] is None or stance in ("off-until", "replace-then-rehang"):
                 continue
             seen += 1
             # a band is rounded inwards: never nearer, never farther than it says
