@@ -81,7 +81,7 @@ static void plan_result(const struct care_build *b, struct procedure_plan *plan)
         const struct visit_result *one = LIST_AT(*results, struct visit_result, i);
         if (strcmp(one->of.text, plan->code) != 0)
             continue;
-        plan->has_result = true;
+        plan->has_result = plan->awaits_result = true;
         plan->result = one->by.date;
         plan->result_by = (enum result_by)one->how.value;
     }
@@ -114,7 +114,8 @@ static bool plan_procedures(struct care_build *b)
             continue;
         }
         b->procedures[b->plan->procedure_count] = entry;
-        list[b->plan->procedure_count] = (struct procedure_plan){.code = code};
+        list[b->plan->procedure_count] =
+            (struct procedure_plan){.code = code, .awaits_result = entry->result.value};
         plan_check(b, &list[b->plan->procedure_count]);
         plan_result(b, &list[b->plan->procedure_count++]);
     }

@@ -338,7 +338,8 @@ struct finding_plan {
 
 struct procedure_plan {
     const char *code;
-    bool has_result;
+    bool awaits_result; /* one comes of it */
+    bool has_result;    /* and the veterinarian wrote when */
     struct date result; /* it is there at the latest */
     enum result_by result_by;
     bool has_check; /* the veterinarian wrote when it is looked at */

@@ -163,11 +163,13 @@ const char *section_care(struct composition *c, const struct procedure_plan *don
     }
     const char *care = phrase_part(&ctx, "procedure", done->code, "care");
     const char *how = bind_choice_word(result_by_choices, (int)done->result_by);
-    if (!done->has_result)
+    if (!done->awaits_result)
         return care;
-    return arena_format(
-        c->arena, "%s %s", care,
-        section_with_date(c, arena_format(c->arena, "sheet.awaited.%s", how), done->result));
+    const char *result =
+        done->has_result
+            ? section_with_date(c, arena_format(c->arena, "sheet.awaited.%s", how), done->result)
+            : phrase(&c->ctx, "sheet.awaited.soon");
+    return arena_format(c->arena, "%s %s", care, result);
 }
 
 static void add_aftercare_pairs(struct composition *c, struct block_builder *out)
