@@ -17,6 +17,7 @@ struct care_build {
     struct review *last_review;
     /* the catalogue's entries of the plan's findings and procedures, in the plan's order */
     const struct finding **findings;
+    struct finding_plan *plan_findings; /* the plan's, for what follows from its signs */
     const struct procedure **procedures;
     struct stance_calls *calls; /* what is called for, see stances.c */
 };

@@ -84,6 +84,7 @@ static void find_next_visit(struct care_build *b, const struct date_list *list)
     for (size_t i = 0; i < list->count && !b->plan->has_next_visit; i++) {
         b->plan->has_next_visit = list->items[i].is_visit;
         b->plan->next_visit = list->items[i].on;
+        b->plan->next_visit_for = list->items[i].what;
     }
 }
 

@@ -37,6 +37,7 @@ static struct finding_plan plan_one(const struct care_build *b, const struct vis
         .severity = found->severity.known ? (enum severity)found->severity.value : SEVERITY_MILD,
         .where = found->where.text,
         .note = found->note.text,
+        .has_steps = entry->steps.count > 0,
         .step = found->step.text,
         .has_value = found->value.known,
         .value = found->value.value,
@@ -152,7 +153,7 @@ bool findings_plan(struct care_build *b)
             list[b->plan->finding_count++] = one;
         }
     }
-    b->plan->findings = list;
+    b->plan->findings = b->plan_findings = list;
     bool good = check_codes(b);
     return plan_procedures(b) && good;
 }

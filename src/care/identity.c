@@ -43,6 +43,8 @@ static struct taxon_plan species_of(struct care_build *b, const struct species *
         .names_at = s->names.at,
         .group = (enum group)s->group.value,
         .habit = (enum habit)s->habit.value,
+        .reproduction_known = s->reproduction.known,
+        .reproduction = (enum reproduction)s->reproduction.value,
         .normal = texts_of(b, &s->normal),
         .normal_count = s->normal.count,
         .law = laws_of(b, &s->law),

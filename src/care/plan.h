@@ -41,6 +41,8 @@ struct taxon_plan {
     struct mark names_at; /* for faults: where one is missing */
     enum group group;
     enum habit habit;
+    bool reproduction_known; /* does it lay eggs or bear young? */
+    enum reproduction reproduction;
     const char *const *normal; /* codes of what is normal for it */
     size_t normal_count;
     const char *const *law; /* codes */
@@ -278,6 +280,8 @@ struct weight_plan {
     bool has_low, has_high; /* alarms, of today's mass */
     double alarm_low_g, alarm_high_g;
     double alarm_days; /* within so many */
+    bool has_laid_low; /* WEIGHT_LAY: once the eggs or the young are out, in place of alarm_low_g */
+    double laid_low_g;
     bool has_expected; /* on the day of the next weighing */
     struct date weigh_on;
     double expected_low_g, expected_high_g;
@@ -325,7 +329,9 @@ struct finding_plan {
     const char *note;  /* likewise */
     enum body_system system;
     enum finding_state state;
+    bool has_steps;   /* a scale of its own, and no severity that would mean anything */
     const char *step; /* of its own scale; NULL for none */
+    bool calls_now;   /* severe, so that its own signs are a reason to go at once */
     bool has_value;
     double value; /* counted or scored today */
     bool is_urgent;
@@ -634,6 +640,7 @@ struct care_plan {
     int booked_minute;   /* of the recheck's day; -1: no time is booked */
     bool has_next_visit; /* the first of the dates on which it is brought */
     struct date next_visit;
+    const char *next_visit_for; /* what that date is, as in `dates` */
     double quarantine_low_days, quarantine_high_days;
     struct review *review;
     const struct plan_source *sources;

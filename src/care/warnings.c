@@ -20,7 +20,9 @@ struct cause {
 static bool is_said_elsewhere(const struct care_build *b, const struct warning_sign *sign)
 {
     const struct weight_plan *w = &b->plan->weight;
-    return (sign->unless_weighed.value && w->has_low && !w->has_high) ||
+    /* what a thin animal gains short of its goal alarms nobody: then the low one says all */
+    bool has_high = w->has_high && (w->purpose != WEIGHT_GAIN || w->has_goal);
+    return (sign->unless_weighed.value && w->has_low && !has_high) ||
            (sign->unless_ill.value && build_has_illness(b));
 }
 
@@ -260,6 +262,21 @@ static void keep_what_agrees(struct care_build *b, struct sign_list *list)
     list->count = kept;
 }
 
+/* What its home sentence says to call for stands among the signs to go at once for: one urgency. */
+static void tell_findings(struct care_build *b, struct sign_list *list)
+{
+    for (size_t i = 0; i < b->plan->finding_count; i++) {
+        const struct list *own = &b->findings[i]->warnings;
+        bool now = false;
+        for (size_t k = 0; k < own->count; k++) {
+            const struct warning *listed =
+                find_listed(list, LIST_AT(*own, struct text_value, k)->text);
+            now = now || (listed && listed->tier == TIER_NOW && listed->usual_tier != TIER_NOW);
+        }
+        b->plan_findings[i].calls_now = now && b->plan_findings[i].severity != SEVERITY_NORMAL;
+    }
+}
+
 bool warnings_plan(struct care_build *b)
 {
     struct sign_list list = {.items =
@@ -273,6 +290,7 @@ bool warnings_plan(struct care_build *b)
     add_always(b, &list);
     raise_to_now(b, &list);
     keep_what_agrees(b, &list);
+    tell_findings(b, &list);
     order(&list);
     b->plan->warnings = list.items;
     b->plan->warning_count = list.count;

@@ -129,13 +129,14 @@ static double derive(struct care_build *b, const char *what, double percent, con
 
 /* What may be lost and gained before the keeper calls, by purpose; a limit of NULL: no alarm. */
 static const struct alarm_row {
-    const char *loss, *gain;
+    const char *loss, *gain, *laid;
 } alarm_rows[] = {
-    [WEIGHT_HOLD] = {"mass-loss-fast-percent", "mass-gain-percent"},
-    [WEIGHT_LOSE] = {"mass-loss-fast-percent", "mass-steady-percent"},
-    [WEIGHT_GAIN] = {"mass-steady-percent", "mass-gain-percent"},
-    [WEIGHT_GROW] = {"mass-steady-percent", NULL},
-    [WEIGHT_LAY] = {"laying-loss-percent", NULL},
+    [WEIGHT_HOLD] = {"mass-loss-fast-percent", "mass-gain-percent", NULL},
+    [WEIGHT_LOSE] = {"mass-loss-fast-percent", "mass-steady-percent", NULL},
+    [WEIGHT_GAIN] = {"mass-steady-percent", "mass-gain-percent", NULL},
+    [WEIGHT_GROW] = {"mass-steady-percent", NULL, NULL},
+    /* what laying takes off is no alarm once, and no excuse before */
+    [WEIGHT_LAY] = {"mass-loss-fast-percent", NULL, "laying-loss-percent"},
 };
 
 bool weight_has_lost_much(const struct care_build *b)
@@ -158,6 +159,9 @@ static void set_alarms(struct care_build *b)
     const char *loss = lost ? "mass-steady-percent" : row->loss;
     w->alarm_low_g = derive(b, "weight.alarm_low_g", -limit_high(b, loss), loss);
     w->alarm_days = build_limit(b, "mass-loss-fast-days");
+    w->has_laid_low = row->laid && !lost;
+    if (w->has_laid_low)
+        w->laid_low_g = derive(b, "weight.laid_low_g", -limit_high(b, row->laid), row->laid);
     /* an ill animal that gains is getting well */
     bool is_ill =
         w->purpose == WEIGHT_HOLD && build_has_illness(b) && !has_finding(b, "overweight");

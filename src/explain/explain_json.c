@@ -57,6 +57,10 @@ static void write_species(struct json *j, const struct care_plan *p)
     json_key_text(j, "name", plan_species_name(p, "en"));
     json_key_text(j, "scientific", p->taxon.scientific);
     json_key_text(j, "group", bind_choice_word(group_choices, (int)p->taxon.group));
+    json_key_text(j, "reproduction",
+                  p->taxon.reproduction_known
+                      ? bind_choice_word(reproduction_choices, (int)p->taxon.reproduction)
+                      : NULL);
     json_key_flag(j, "from_clinic", p->taxon.from_clinic);
     json_key_flag(j, "unlisted", p->taxon.is_unlisted);
     explain_json_reviewed(j, &p->taxon);
@@ -348,6 +352,7 @@ static void write_weight(struct json *j, const struct care_plan *p)
     explain_key_known(j, "alarm_low_g", w->has_low, w->alarm_low_g);
     explain_key_known(j, "alarm_high_g", w->has_high, w->alarm_high_g);
     explain_key_known(j, "alarm_days", w->has_low, w->alarm_days);
+    explain_key_known(j, "laid_low_g", w->has_laid_low, w->laid_low_g);
     explain_key_pair(j, "expected_g", w->has_expected, w->expected_low_g, w->expected_high_g);
     explain_key_date(j, "expected_on", w->has_expected, w->weigh_on);
     explain_key_known(j, "score", w->has_score, w->score);

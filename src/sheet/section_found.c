@@ -11,19 +11,37 @@ static struct phrase_context finding_context(const struct composition *c,
     return ctx;
 }
 
+const char *section_degree(const struct phrase_context *ctx, const struct finding_plan *finding)
+{
+    if (finding->has_steps)
+        return finding->step ? phrase_code(ctx, "severity", finding->step) : NULL;
+    return phrase_code(ctx, "severity", bind_choice_word(severity_choices, (int)finding->severity));
+}
+
+const char *section_home(struct composition *c, struct phrase_context *ctx,
+                         const struct finding_plan *finding)
+{
+    struct plan_fact go = {
+        .name = "go-now", .kind = FACT_TEXT, .text = phrase(ctx, "sheet.found.go-now")};
+    const struct plan_fact *before = ctx->facts;
+    ctx->facts = finding->calls_now ? &go : NULL;
+    const char *text = phrase(ctx, arena_format(c->arena, "finding.%s.home", finding->code));
+    ctx->facts = before;
+    return text;
+}
+
 static struct span *found_cell(struct composition *c, const struct finding_plan *finding)
 {
     struct phrase_context ctx = finding_context(c, finding);
     struct plan_fact severity = {
         .name = "severity",
         .kind = FACT_TEXT,
-        .text = phrase_code(&ctx, "severity",
-                            bind_choice_word(severity_choices, (int)finding->severity)),
+        .text = section_degree(&ctx, finding),
     };
     struct span *text = span_strong(c->arena, phrase_part(&ctx, "finding", finding->code, "name"));
     ctx.facts = &severity;
-    text = span_below(c->arena, text, span_plain(c->arena, phrase(&ctx, "sheet.finding-place")));
-    return text;
+    const char *place = phrase_if_known(&ctx, "sheet.finding-place");
+    return place ? span_below(c->arena, text, span_plain(c->arena, place)) : text;
 }
 
 static void add_found_row(struct composition *c, struct block *table,
@@ -34,14 +52,13 @@ static void add_found_row(struct composition *c, struct block *table,
     struct table_row *row = table_add_row(arena, table);
     row_add(arena, row, found_cell(c, finding))->is_row_head = true;
     const char *meaning = arena_format(arena, "finding.%s.meaning", finding->code);
-    const char *home = arena_format(arena, "finding.%s.home", finding->code);
     struct span *means = span_plain(arena, phrase(&ctx, meaning));
     if (finding->note)
         means = span_join(
             arena, means,
             span_plain(arena, section_with_text(c, "sheet.finding-note", "note", finding->note)));
     row_add(arena, row, means);
-    row_add(arena, row, span_plain(arena, phrase(&ctx, home)));
+    row_add(arena, row, span_plain(arena, section_home(c, &ctx, finding)));
 }
 
 static bool has_something_found(const struct composition *c)

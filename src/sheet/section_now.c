@@ -3,6 +3,15 @@
 
 #include "sheet/sections.h"
 
+/* Eggs are laid and young are born: no keeper reads of what this animal does not do. */
+static const char *laid_key(const struct taxon_plan *species)
+{
+    if (!species->reproduction_known)
+        return "sheet.until.laid";
+    return species->reproduction == REPRODUCTION_EGG_LAYER ? "sheet.until.laid-eggs"
+                                                           : "sheet.until.laid-young";
+}
+
 /* What ends it, with its day where there is one; NULL for nothing to say. */
 static const char *end_text(struct composition *c, const struct stance_phase *phase)
 {
@@ -16,7 +25,9 @@ static const char *end_text(struct composition *c, const struct stance_phase *ph
         phase->has_until && (phase->end_by == PHASE_END_NONE || phase->end_by == PHASE_END_DATE);
     const char *key = by_day             ? "sheet.until.day"
                       : phase->has_until ? arena_format(c->arena, "sheet.until.%s-day", word)
-                                         : arena_format(c->arena, "sheet.until.%s", word);
+                      : phase->end_by == PHASE_END_LAID
+                          ? laid_key(&c->plan->taxon)
+                          : arena_format(c->arena, "sheet.until.%s", word);
     return section_with_date(c, key, phase->until);
 }
 

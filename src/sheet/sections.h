@@ -64,6 +64,12 @@ const char *section_with_date(struct composition *c, const char *key, struct dat
 const char *section_with_text(struct composition *c, const char *key, const char *name,
                               const char *text);
 
+/* How far on or how bad: a word, or NULL where neither is on the record. */
+const char *section_degree(const struct phrase_context *ctx, const struct finding_plan *finding);
+/* What to do at home about a finding, and when to call or go. */
+const char *section_home(struct composition *c, struct phrase_context *ctx,
+                         const struct finding_plan *finding);
+
 /* What holds for now, and what ends it; each end once. */
 struct now_line {
     const char *end, *text; /* "" for no end */

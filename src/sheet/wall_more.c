@@ -136,12 +136,10 @@ static const char *found_name(struct composition *c, const struct finding_plan *
     struct phrase_context ctx = c->ctx;
     ctx.where = finding->where;
     struct plan_fact where = {.name = "where", .kind = FACT_TEXT, .text = finding->where};
-    struct plan_fact severity = {
-        .name = "severity",
-        .kind = FACT_TEXT,
-        .text = phrase_code(&ctx, "severity",
-                            bind_choice_word(severity_choices, (int)finding->severity)),
-        .next = finding->where ? &where : NULL};
+    struct plan_fact severity = {.name = "severity",
+                                 .kind = FACT_TEXT,
+                                 .text = section_degree(&ctx, finding),
+                                 .next = finding->where ? &where : NULL};
     struct plan_fact name = {.name = "name",
                              .kind = FACT_TEXT,
                              .text = phrase_part(&ctx, "finding", finding->code, "name"),
@@ -163,8 +161,7 @@ static const char *found_text(struct composition *c, const struct finding_plan *
     }
     if (c->in_brief)
         return text;
-    return arena_format(c->arena, "%s %s", text,
-                        phrase_part(&ctx, "finding", finding->code, "home"));
+    return arena_format(c->arena, "%s %s", text, section_home(c, &ctx, finding));
 }
 
 static const char *weight_alternative(struct composition *c)
@@ -307,6 +304,15 @@ static void add_address(struct composition *c, struct panel *panel, const char *
     entry->uri = uri;
 }
 
+/* A visit before the check says what it is for, or it would read as the check's own day. */
+static const char *next_visit_key(const struct care_plan *plan)
+{
+    if (strcmp(plan->next_visit_for, "given-here") == 0)
+        return "wall.next-visit.given-here";
+    return strcmp(plan->next_visit_for, "check-after") == 0 ? "wall.next-visit.check-after"
+                                                            : "wall.next-visit";
+}
+
 void section_wall_signature(struct composition *c, struct block_builder *out)
 {
     struct panel *panel = wall_panel(c, out, PANEL_SIGNATURE);
@@ -314,7 +320,7 @@ void section_wall_signature(struct composition *c, struct block_builder *out)
     visit->pictogram = wall_pictogram(PICTOGRAM_VET);
     visit->text =
         c->plan->has_next_visit
-            ? wall_phrase(c, "wall.next-visit", "date",
+            ? wall_phrase(c, next_visit_key(c->plan), "date",
                           format_date_day(&c->ctx.format, c->plan->next_visit), NULL, NULL)
             : phrase(&c->ctx, "wall.next-visit.open");
     visit->is_strong = true;

@@ -151,6 +151,8 @@ GETTER(borderline_names)
     return count && give(out, phrase_all_of(ctx, names, count));
 }
 
+TEXT_GETTER(borderline_heat, slots_heat_at_edge_text(ctx))
+
 typedef bool measured_getter(const struct phrase_context *ctx, enum measure_id measure,
                              struct slot_value *out);
 
@@ -529,6 +531,16 @@ WEIGHT_GETTER(weight_alarm_low, w->has_low, format_mass(FORMAT, w->alarm_low_g))
 /* what a thin animal gains short of its goal alarms nobody */
 WEIGHT_GETTER(weight_alarm_high, w->has_high && (w->purpose != WEIGHT_GAIN || w->has_goal),
               format_mass(FORMAT, w->alarm_high_g))
+/* The day on which another rhythm of weighing begins. */
+GETTER(weighing_until)
+{
+    const struct stance_phase *phase = plan_phase_on(PLAN, "weighing", PLAN->on);
+    return give(out, phase && phase->has_until ? format_date_day(FORMAT, phase->until) : NULL);
+}
+
+TEXT_GETTER(weight_laid_low, slots_laid_text(ctx, REPRODUCTION_EGG_LAYER))
+TEXT_GETTER(weight_born_low, slots_laid_text(ctx, REPRODUCTION_LIVE_BEARER))
+
 WEIGHT_GETTER(weight_goal, w->has_goal, format_mass(FORMAT, w->goal_g))
 WEIGHT_GETTER(weight_expected, w->has_expected,
               format_mass_band(FORMAT, w->expected_low_g, w->expected_high_g))
@@ -608,17 +620,12 @@ TEXT_GETTER(visit_next, PLAN->has_next_visit ? format_date_long(FORMAT, PLAN->ne
 
 GETTER(recheck_days)
 {
-    if (!PLAN->has_recheck)
-        return false;
     double days = (double)date_days_between(PLAN->on, PLAN->recheck);
-    return give_days(ctx, out, days, days);
+    return PLAN->has_recheck && give_days(ctx, out, days, days);
 }
 
-GETTER(food_call_by)
-{
-    const struct feeding_plan *m = &PLAN->feeding;
-    return give(out, m->has_call_by ? format_date_day(FORMAT, m->call_by) : NULL);
-}
+TEXT_GETTER(food_call_by,
+            PLAN->feeding.has_call_by ? format_date_day(FORMAT, PLAN->feeding.call_by) : NULL)
 
 GETTER(steps_way_out)
 {
@@ -653,6 +660,7 @@ static const struct slot_row rows[] = {
     ROW("aftercare.tube", aftercare_tube),
     ROW("aftercare.tube-every", aftercare_tube_every),
     ROW("bath.from", bath_from),
+    ROW("borderline.heat", borderline_heat),
     ROW("borderline.names", borderline_names),
     ROW("clinic.address", clinic_address),
     ROW("clinic.closed", clinic_closed),
@@ -729,15 +737,18 @@ static const struct slot_row rows[] = {
     ROW("water.share", water_share),
     ROW("water.usual-days", water_usual_days),
     ROW("water.usual-share", water_usual_share),
+    ROW("weighing.until", weighing_until),
     ROW("weight.alarm-days", weight_alarm_days),
     ROW("weight.alarm-high", weight_alarm_high),
     ROW("weight.alarm-low", weight_alarm_low),
+    ROW("weight.born-low", weight_born_low),
     ROW("weight.change", weight_change),
     ROW("weight.days", weight_days),
     ROW("weight.expected", weight_expected),
     ROW("weight.expected-on", weight_expected_on),
     ROW("weight.fine-step", weight_fine_step),
     ROW("weight.goal", weight_goal),
+    ROW("weight.laid-low", weight_laid_low),
     ROW("weight.now", weight_now),
     ROW("weight.signed", weight_signed),
     ROW("weight.since", weight_since),

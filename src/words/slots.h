@@ -37,6 +37,10 @@ const char *slots_food_text(const struct phrase_context *ctx, const struct prey_
 
 /* Of what the keeper gives: what must never be given, and plants that are no staple. NULL: none. */
 const char *slots_never_text(const struct phrase_context *ctx);
+/* The weight at which to call once the eggs or the young are out; NULL where it does not do so. */
+const char *slots_laid_text(const struct phrase_context *ctx, enum reproduction kind);
+/* The places at the edge of their targets that a heater sets; NULL for none. */
+const char *slots_heat_at_edge_text(const struct phrase_context *ctx);
 const char *slots_others_text(const struct phrase_context *ctx);
 const char *slots_food_list_text(const struct phrase_context *ctx, const struct food_list *foods);
 

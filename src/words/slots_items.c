@@ -218,3 +218,27 @@ const char *slots_never_text(const struct phrase_context *ctx)
 {
     return given_text(ctx, "never-food", is_never);
 }
+
+/* ---- weight and warmth ------------------------------------------------------------------ */
+
+const char *slots_laid_text(const struct phrase_context *ctx, enum reproduction kind)
+{
+    const struct taxon_plan *species = &ctx->plan->taxon;
+    const struct weight_plan *weight = &ctx->plan->weight;
+    return weight->has_laid_low && species->reproduction_known && species->reproduction == kind
+               ? format_mass(&ctx->format, weight->laid_low_g)
+               : NULL;
+}
+
+const char *slots_heat_at_edge_text(const struct phrase_context *ctx)
+{
+    const char *names[MEASURE_COUNT];
+    size_t count = 0;
+    for (int m = 0; m < MEASURE_COUNT; m++) {
+        const struct measured_plan *one = &ctx->plan->measured[m];
+        if (one->applies && one->verdict == VERDICT_BORDERLINE &&
+            measures[m].dimension == DIM_TEMPERATURE)
+            names[count++] = phrase_part(ctx, "measure", measures[m].id, "plain");
+    }
+    return count ? phrase_all_of(ctx, names, count) : NULL;
+}

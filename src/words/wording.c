@@ -40,6 +40,7 @@ static const struct own_slots own_rows[] = {
     {"sheet.feeding.step-mass", false, "from amount"},
     {"sheet.finding-note", false, "note"},
     {"sheet.finding-place", false, "severity"},
+    {"finding.", false, "go-now"},
     {"sheet.medicines.", false, "first second days hours doses from until what name every"},
     {"calendar.dose", false, "medicine"},
     {"sheet.borderline", false, "what target"},
@@ -82,6 +83,7 @@ static const struct own_slots own_rows[] = {
     {"wall.food.", false, "what dates"},
     {"wall.found.", false, "name where severity count what"},
     {"wall.next-visit", false, "date"},
+    {"wall.next-visit.", false, "date"},
     {"desk.", true, ""},
     {"desk.fault.", true, "value near other low high today line"},
 };

@@ -21,6 +21,7 @@ enum hearer_kind {
     REPTILE = SNAKE | LIZARD | SHELL,
     LIMBS = LIZARD | SHELL | FROG | SALAMANDER,
     HEATED = REPTILE | FROG,
+    ALL = HEATED | SALAMANDER,
     LAYS = REPTILE, /* less those that bear */
 };
 
@@ -56,6 +57,16 @@ static const struct rule {
     {LAYS,
      BEARS,
      {"nest*|lay eggs|egg-laying", "nido*|nidal*|poner huevos", "nid|nids|pondoir*|pondre"}},
+    {ALL,
+     BEARS,
+     {"carries eggs|carrying eggs|eggs are laid|after laying",
+      "lleva huevos|ponga los huevos|tras la puesta",
+      "porte des œufs|jusqu'à la ponte|après la ponte"}},
+    {BEARS,
+     0,
+     {"carries young|carrying young|young are born|after the birth",
+      "lleva crías|nazcan las crías|tras el parto",
+      "porte des petits|naissance des petits|mise bas"}},
     {SNAKE | LIZARD | TORTOISE, DROPS, {"bowl*|water dish", "bebedero*|cuenco*", "gamelle*|bol"}},
     {REPTILE, 0, {"reptile*", "reptil*", "reptile*"}},
     {REPTILE, 0, {"warm box|warm, dark box", "caja tibia|caja seca", "boîte chaude|boîte sèche"}},

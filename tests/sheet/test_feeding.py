@@ -313,13 +313,18 @@ class Weight(unittest.TestCase):
         old = {"mass": "1000 g", "hatched": "2019-05"}
         rows = [({}, old, "hold", 900, 1100), ({"findings": [{"code": "overweight", "severity": "moderate"}]}, old, "lose", 900, 1030),
                 ({"findings": [{"code": "underweight", "severity": "moderate"}]}, old, "gain", 970, 1100),
-                ({}, {"mass": "60 g", "hatched": "2025-12"}, "grow", 58.2, None), ({"findings": [{"code": "gravid", "severity": "mild"}]}, {**old, "sex": "female"}, "lay", 600, None)]
+                ({}, {"mass": "60 g", "hatched": "2025-12"}, "grow", 58.2, None), ({"findings": [{"code": "gravid", "severity": "mild"}]}, {**old, "sex": "female"}, "lay", 900, None)]
         for parts, patient, purpose, low, high in rows:
             weight = explain("corn-snake", patient=patient, **parts)["weight"]
             self.assertEqual(weight["purpose"], purpose)
             self.assertAlmostEqual(weight["alarm_low_g"], low)
             self.assertTrue(weight["alarm_high_g"] is None if high is None else abs(weight["alarm_high_g"] - high) < 1e-6, (purpose, weight))
             self.assertEqual(weight["alarm_days"], 60)
+            self.assertEqual(weight["laid_low_g"], {"lay": 600}.get(purpose), purpose)  # 40 % once laid, a tenth before (clinical reference 9)
+        thin = {**old, "sex": "female", "earlier": [{"on": "2026-02-12", "mass": "1200 g"}]}
+        lost = explain("corn-snake", patient=thin, findings=[{"code": "gravid", "severity": "mild"}])["weight"]
+        self.assertAlmostEqual(lost["alarm_low_g"], 970)  # 1200 to 1000 g is lost already
+        self.assertIsNone(lost["laid_low_g"])
 
     def test_a_loss_weighs_more_in_the_young(self):
         """A tenth in five days in a hatchling, a twentieth in a week: falling fast; the same in a grown snake over a month is not."""

@@ -180,7 +180,8 @@ START_TEST(every_emergency_is_printed_whole)
             const struct warning *warning = &record->plan->warnings[w];
             const char *key =
                 arena_format(&arena, warning->already ? "sign.%s.worse" : "sign.%s", warning->code);
-            const struct wording_entry *entry = catalogue_find(words, key);
+            const char *variant = plan_printed_key(record->plan, key, &arena);
+            const struct wording_entry *entry = catalogue_find(words, variant ? variant : key);
             if (warning->tier != TIER_NOW || !entry || entry->alternatives[0].forms[0].count != 1)
                 continue;
             const char *text = entry->alternatives[0].forms[0].pieces[0].text;
