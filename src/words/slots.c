@@ -382,11 +382,8 @@ GETTER(meal_usual_interval)
     return give_days(ctx, out, PLAN->feeding.usual_low_days, PLAN->feeding.usual_high_days);
 }
 
-GETTER(meal_next)
-{
-    const struct feeding_plan *m = &PLAN->feeding;
-    return give(out, m->next_count ? format_date_long(FORMAT, m->next[0]) : NULL);
-}
+TEXT_GETTER(meal_next,
+            PLAN->feeding.next_count ? format_date_long(FORMAT, PLAN->feeding.next[0]) : NULL)
 
 GETTER(meal_now)
 {
@@ -538,6 +535,8 @@ GETTER(weighing_until)
     return give(out, phase && phase->has_until ? format_date_day(FORMAT, phase->until) : NULL);
 }
 
+TEXT_GETTER(weight_before_rest, slots_rest_mass_text(ctx, false))
+TEXT_GETTER(weight_at_rest, slots_rest_mass_text(ctx, true))
 TEXT_GETTER(weight_laid_low, slots_laid_text(ctx, REPRODUCTION_EGG_LAYER))
 TEXT_GETTER(weight_born_low, slots_laid_text(ctx, REPRODUCTION_LIVE_BEARER))
 
@@ -596,11 +595,9 @@ GETTER(aftercare_dry_times)
     return times > 0 && give_number(out, format_number(FORMAT, times, 0), times);
 }
 
-GETTER(aftercare_tube)
-{
-    double ml = PLAN->aftercare.tube_ml;
-    return give(out, ml > 0 ? format_amount(FORMAT, ml, UNIT_MILLILITRE) : NULL);
-}
+TEXT_GETTER(aftercare_tube, PLAN->aftercare.tube_ml > 0
+                                ? format_amount(FORMAT, PLAN->aftercare.tube_ml, UNIT_MILLILITRE)
+                                : NULL)
 
 GETTER(aftercare_tube_every)
 {
@@ -741,6 +738,8 @@ static const struct slot_row rows[] = {
     ROW("weight.alarm-days", weight_alarm_days),
     ROW("weight.alarm-high", weight_alarm_high),
     ROW("weight.alarm-low", weight_alarm_low),
+    ROW("weight.at-rest", weight_at_rest),
+    ROW("weight.before-rest", weight_before_rest),
     ROW("weight.born-low", weight_born_low),
     ROW("weight.change", weight_change),
     ROW("weight.days", weight_days),

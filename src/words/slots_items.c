@@ -230,6 +230,17 @@ const char *slots_laid_text(const struct phrase_context *ctx, enum reproduction 
                : NULL;
 }
 
+const char *slots_rest_mass_text(const struct phrase_context *ctx, bool in_progress)
+{
+    const struct winter_rest_plan *rest = &ctx->plan->winter_rest;
+    const struct weight_plan *weight = &ctx->plan->weight;
+    if (!rest->is_allowed || !rest->has_mass || rest->in_progress != in_progress)
+        return NULL;
+    return in_progress       ? format_mass(&ctx->format, rest->call_g)
+           : weight->has_low ? format_mass(&ctx->format, weight->alarm_low_g)
+                             : NULL;
+}
+
 const char *slots_heat_at_edge_text(const struct phrase_context *ctx)
 {
     const char *names[MEASURE_COUNT];

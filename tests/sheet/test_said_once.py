@@ -131,6 +131,23 @@ class SaidOnce(unittest.TestCase):
         page = printed(record("greek-tortoise", done_today=["tube-feeding"], findings=[{"code": "limp", "severity": "severe"}]))
         self.assertIn("Nothing written? Call us before you feed", page)
 
+    def test_no_warm_box_for_what_was_too_hot(self):
+        """The clinical table, 2.3: no heat on the way of an overheated animal."""
+        for species in ("leopard-gecko", "corn-snake"):
+            for found, said in (("heat-stroke", False), ("wound", True)):
+                page = printed(record(species, findings=[{"code": found, "severity": "moderate"}]))
+                self.assertEqual("warm, dark box" in page, said, (species, found))
+                self.assertEqual("Use no heat on the way" in page, not said, (species, found))
+
+    def test_one_weight_to_call_at_in_the_winters_rest(self):
+        """Clinical reference 5, from memory: call at 8 % lost, wake at 10 %. Before the rest a tenth is the alarm, and says that it is for before."""
+        patient = {"hatched": "2010-05", "mass": "1200 g", "sex": "male"}
+        rests = {"patient": patient, "history": {"owned-since": "2015-05-01", "stool-clean": "2026-03-01", "woke-from-rest": "2025-02-20"}}
+        page = printed(record("hermanns-tortoise", **rests, winter_rest={"planned": True}))
+        self.assertIn("Weighs 1080 g or less before it rests", page)
+        self.assertNotIn("1080 g or less in the next", page)
+        self.assertIn("Weighs 1080 g or less in the next 60 days", printed(record("hermanns-tortoise", **rests)))
+
     def test_the_weight_before_and_after_laying(self):
         """Clinical reference 9: 15-40 % may go with the eggs; 3: more than a tenth in 60 days at any other time."""
         for species, said in (("western-hognose", "Weighs 360 g or less, or 240 g or less after laying"), ("kenyan-sand-boa", "Weighs 360 g or less, or 240 g or less after the birth")):
