@@ -34,16 +34,23 @@ static void open_to_all(struct whom *whom)
                           .lamp = whom->lamp};
 }
 
-static size_t place_of(const char *code)
-{
-    size_t place = instruction_find(resources.instructions, code);
-    ck_assert_msg(place != SIZE_MAX, "no text %s", code);
-    return place;
-}
-
 static const struct instruction *instruction_of(const char *code)
 {
-    return LIST_AT(resources.instructions->instructions, struct instruction, place_of(code));
+    const struct list *book = &resources.instructions->instructions;
+    for (size_t i = 0; i < book->count; i++) {
+        const struct instruction *one = LIST_AT(*book, struct instruction, i);
+        if (strcmp(one->code.text, code) == 0)
+            return one;
+    }
+    ck_abort_msg("no text %s", code);
+    return NULL;
+}
+
+static const struct declared_text *text_of(const struct care_plan *plan, const char *code)
+{
+    size_t place = plan_instruction_place(plan, code);
+    ck_assert_msg(place != SIZE_MAX, "no text %s", code);
+    return &plan->texts[place];
 }
 
 /* What the animal of the row is told in place of the text; "" for nothing. */
@@ -61,7 +68,7 @@ static const char *told(const struct whom_row *row, struct arena *arena)
     if (!record)
         diag_print(&diag, stderr);
     ck_assert_msg(record && record->plan, "no plan of %s", text);
-    const char *key = record->plan->printed[place_of(row->of)];
+    const char *key = text_of(record->plan, row->of)->printed;
     diag_finish(&diag);
     return key ? key : "";
 }
@@ -104,7 +111,7 @@ static const char *whom_in_words(const char *code, struct arena *arena)
         "visit: {date: 2026-03-14, kind: checkout}\npatient: {name: Moss, species: ball-python}\n",
         arena, &diag);
     ck_assert(record && record->plan);
-    const char *words = plan_instruction(record->plan, place_of(code), arena).whom;
+    const char *words = text_of(record->plan, code)->whom;
     diag_finish(&diag);
     return words ? words : "";
 }
