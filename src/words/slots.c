@@ -528,13 +528,7 @@ WEIGHT_GETTER(weight_alarm_low, w->has_low, format_mass(FORMAT, w->alarm_low_g))
 /* what a thin animal gains short of its goal alarms nobody */
 WEIGHT_GETTER(weight_alarm_high, w->has_high && (w->purpose != WEIGHT_GAIN || w->has_goal),
               format_mass(FORMAT, w->alarm_high_g))
-/* The day on which another rhythm of weighing begins. */
-GETTER(weighing_until)
-{
-    const struct stance_phase *phase = plan_phase_on(PLAN, "weighing", PLAN->on);
-    return give(out, phase && phase->has_until ? format_date_day(FORMAT, phase->until) : NULL);
-}
-
+TEXT_GETTER(weighing_until, slots_weighing_until_text(ctx))
 TEXT_GETTER(weight_before_rest, slots_rest_mass_text(ctx, false))
 TEXT_GETTER(weight_at_rest, slots_rest_mass_text(ctx, true))
 TEXT_GETTER(weight_laid_low, slots_laid_text(ctx, REPRODUCTION_EGG_LAYER))

@@ -221,6 +221,12 @@ const char *slots_never_text(const struct phrase_context *ctx)
 
 /* ---- weight and warmth ------------------------------------------------------------------ */
 
+const char *slots_weighing_until_text(const struct phrase_context *ctx)
+{
+    const struct stance_phase *phase = plan_phase_on(ctx->plan, "weighing", ctx->plan->on);
+    return phase && phase->has_until ? format_date_day(&ctx->format, phase->until) : NULL;
+}
+
 const char *slots_laid_text(const struct phrase_context *ctx, enum reproduction kind)
 {
     const struct taxon_plan *species = &ctx->plan->taxon;
