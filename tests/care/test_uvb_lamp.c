@@ -4,50 +4,13 @@
 #include <string.h>
 
 #include "common/suite.h"
-#include "care/fixture.h"
+#include "care/lamp_fixture.h"
 
 #define COUNT(rows) (sizeof(rows) / sizeof *(rows))
 
-static struct care_fixture f;
-static struct visit_lamp *lamp;
-
 static void set_up(void)
 {
-    fixture_init(&f);
-    lamp = &f.visit.enclosure.lamp;
-    lamp->at = (struct mark){"visit.yaml", 20, 3};
-}
-
-static void tear_down(void)
-{
-    fixture_finish(&f);
-}
-
-static void again(void)
-{
-    tear_down();
-    set_up();
-}
-
-static void hang(enum lamp_kind kind, double uvi, double at_cm, double height_cm)
-{
-    lamp->kind = fixture_choice((int)kind);
-    lamp->measured.uvi = fixture_quantity(uvi);
-    lamp->measured.at_cm = fixture_quantity(at_cm);
-    if (height_cm > 0)
-        lamp->height_cm = fixture_quantity(height_cm);
-}
-
-static const struct uvb_plan *made(void)
-{
-    ck_assert(uvb_plan(&f.b));
-    return &f.plan.uvb;
-}
-
-static const struct measured_plan *light(void)
-{
-    made();
-    return &f.plan.measured[MEASURE_UVB];
+    set_up_lamp();
 }
 
 /* ---- the lamp's state ------------------------------------------------------------------------ */

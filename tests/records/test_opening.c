@@ -2,22 +2,8 @@
 #include <string.h>
 
 #include "common/suite.h"
+#include "common/arena_and_diag.h"
 #include "records/clinic.h"
-
-static struct arena arena;
-static struct diag diag;
-
-static void set_up(void)
-{
-    arena_init(&arena);
-    diag_init(&diag);
-}
-
-static void tear_down(void)
-{
-    arena_finish(&arena);
-    diag_finish(&diag);
-}
 
 #define REST                                                                                       \
     "name: Pond Lane Vets\ntelephone: 555-0171\nout-of-hours: 555-0172\nlanguage: en\n"            \

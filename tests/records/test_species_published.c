@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "common/suite.h"
+#include "common/arena_and_diag.h"
 #include "records/species.h"
 
 #define YEARS(n) ((n)*365.25)
@@ -406,21 +407,6 @@ static const struct {
     {"garter-snake", BASKING, "Rosen 1991"},
 };
 /* clang-format on */
-
-static struct arena arena;
-static struct diag diag;
-
-static void set_up(void)
-{
-    arena_init(&arena);
-    diag_init(&diag);
-}
-
-static void tear_down(void)
-{
-    arena_finish(&arena);
-    diag_finish(&diag);
-}
 
 static struct species *read_sheet(const char *code)
 {

@@ -2,23 +2,9 @@
 #include <string.h>
 
 #include "common/suite.h"
+#include "common/arena_and_diag.h"
 #include "words/slots.h"
 #include "words/wording.h"
-
-static struct arena arena;
-static struct diag diag;
-
-static void set_up(void)
-{
-    arena_init(&arena);
-    diag_init(&diag);
-}
-
-static void tear_down(void)
-{
-    diag_finish(&diag);
-    arena_finish(&arena);
-}
 
 /* The table is searched by halves, which finds nothing reliably in a table out of order. */
 START_TEST(table_is_sorted_and_every_row_is_found)

@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "common/suite.h"
+#include "common/arena_and_diag.h"
 #include "base/file.h"
 #include "yaml/stored.h"
 
@@ -11,21 +12,6 @@ static const char *const folders[] = {"templates",
                                       "templates/wording/es",
                                       "templates/wording/fr",
                                       "species-sheets"};
-
-static struct arena arena;
-static struct diag diag;
-
-static void set_up(void)
-{
-    arena_init(&arena);
-    diag_init(&diag);
-}
-
-static void tear_down(void)
-{
-    diag_finish(&diag);
-    arena_finish(&arena);
-}
 
 /* Counts the nodes on the way. */
 static size_t compare(const struct node *one, const struct node *other, const char *path)

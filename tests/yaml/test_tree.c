@@ -2,23 +2,9 @@
 #include <string.h>
 
 #include "common/suite.h"
+#include "common/arena_and_diag.h"
 #include "base/strbuf.h"
 #include "yaml/tree.h"
-
-static struct arena arena;
-static struct diag diag;
-
-static void set_up(void)
-{
-    arena_init(&arena);
-    diag_init(&diag);
-}
-
-static void tear_down(void)
-{
-    arena_finish(&arena);
-    diag_finish(&diag);
-}
 
 static struct node *read_text(const char *text)
 {
