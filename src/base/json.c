@@ -180,6 +180,15 @@ void json_key_text(struct json *json, const char *key, const char *text)
     json_text(json, text);
 }
 
+void json_key_texts(struct json *json, const char *key, const char *const *texts, size_t count)
+{
+    json_key(json, key);
+    json_open_list(json);
+    for (size_t i = 0; i < count; i++)
+        json_text(json, texts[i]);
+    json_close_list(json);
+}
+
 void json_key_number(struct json *json, const char *key, double value)
 {
     json_key(json, key);

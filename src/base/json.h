@@ -38,6 +38,7 @@ void json_null(struct json *json);
 
 /* key and value in one call */
 void json_key_text(struct json *json, const char *key, const char *text_or_null);
+void json_key_texts(struct json *json, const char *key, const char *const *texts, size_t count);
 void json_key_number(struct json *json, const char *key, double value);
 void json_key_integer(struct json *json, const char *key, long value);
 void json_key_flag(struct json *json, const char *key, bool value);

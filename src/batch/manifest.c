@@ -12,7 +12,7 @@
 
 static const char titles[] = "row,status,digest,pdf-sha256,file,line,name,species,reason\r\n";
 
-enum { LINE_LIMIT = 64 * 1024, PREFIX = 16 };
+enum { PREFIX = 16 };
 
 static bool fault(struct diag *diag, const char *path, const char *doing, int error)
 {

@@ -10,7 +10,6 @@
 
 struct text_writer {
     struct strbuf *out;
-    bool flowed;   /* a line that goes on ends in a space and the next one begins at the edge */
     size_t indent; /* spaces before each further line of the paragraph under way */
     size_t column;
 };
@@ -32,12 +31,9 @@ static void add_word(struct text_writer *p, const char *word, size_t bytes)
 {
     size_t length = utf8_count(word, bytes);
     bool full = p->column + 1 + length > TEXT_EXPORT_COLUMNS;
-    if (p->column > p->indent && full && p->flowed) {
+    if (p->column > p->indent && full) { /* it goes on, at the edge */
         strbuf_add(p->out, " \n");
         p->column = p->indent = 0;
-    } else if (p->column > p->indent && full) {
-        end_line(p);
-        begin_line(p);
     } else if (p->column > p->indent) {
         strbuf_add_char(p->out, ' ');
         p->column++;
@@ -290,19 +286,14 @@ static void write_blocks(struct text_writer *p, const struct block *blocks, size
         write_one(p, blocks, indent);
 }
 
-static void write_document(const struct document *document, bool flowed, struct strbuf *out)
+static void write_document(const struct document *document, struct strbuf *out)
 {
-    struct text_writer p = {.out = out, .flowed = flowed};
+    struct text_writer p = {.out = out};
     if (document->draft_mark) {
         add_text(&p, document->draft_mark);
         end_line(&p);
     }
     write_blocks(&p, document->blocks, 0);
-}
-
-void text_export(const struct document *document, struct strbuf *out)
-{
-    write_document(document, false, out);
 }
 
 /* What a reader could take for a quotation or a mailbox's own line begins with a space that is
@@ -312,11 +303,11 @@ static bool is_to_stuff(const char *line)
     return *line == ' ' || *line == '>' || strncmp(line, "From ", 5) == 0;
 }
 
-void text_export_flowed(const struct document *document, struct strbuf *out)
+void text_export(const struct document *document, struct strbuf *out)
 {
     struct strbuf lines;
     strbuf_init(&lines, out->arena);
-    write_document(document, true, &lines);
+    write_document(document, &lines);
     for (const char *at = lines.text, *end; *at; at = end + 1) {
         end = strchr(at, '\n');
         if (is_to_stuff(at))

@@ -11,12 +11,9 @@ enum { TEXT_EXPORT_COLUMNS = 72 };
  * boxes as "[ ]", a table row by row as "head: cell", pictures as their alternative. Lines are at
  * most TEXT_EXPORT_COLUMNS characters (code points) unless one word is longer; they end in "\n"
  * alone. The draft mark stands first where there is one. Everything that the document says is
- * there. */
+ * there. It is flowed text (RFC 3676, DelSp=no): a line that ends in a space goes on in the next,
+ * so that a narrow screen sets it anew. */
 void text_export(const struct document *document, struct strbuf *out);
-
-/* The same as flowed text (RFC 3676, DelSp=no): a line that ends in a space goes on in the next, so
- * that a narrow screen sets it anew. */
-void text_export_flowed(const struct document *document, struct strbuf *out);
 
 /* The same without heads and marks, as running text: what readability is measured on. Only blocks
  * whose section is `section` (NULL: all). List items and cells end in a full stop. */

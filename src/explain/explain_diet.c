@@ -40,11 +40,7 @@ static void write_food_classes(struct json *j, const struct diet_plan *d)
             continue;
         json_open_object(j);
         json_key_text(j, "class", bind_choice_word(food_class_choices, c));
-        json_key(j, "foods");
-        json_open_list(j);
-        for (size_t i = 0; i < d->by_class[c].count; i++)
-            json_text(j, d->by_class[c].foods[i]);
-        json_close_list(j);
+        json_key_texts(j, "foods", d->by_class[c].foods, d->by_class[c].count);
         json_close_object(j);
     }
     json_close_list(j);
@@ -68,11 +64,7 @@ void explain_json_diet(struct json *j, const struct diet_plan *d)
                      d->staple_high_percent);
     json_key_text(j, "staple_verdict", explain_verdict_word(d->staple_verdict));
     write_faults(j, d->faults);
-    json_key(j, "fish");
-    json_open_list(j);
-    for (size_t i = 0; i < d->fish.count; i++)
-        json_text(j, d->fish.foods[i]);
-    json_close_list(j);
+    json_key_texts(j, "fish", d->fish.foods, d->fish.count);
     write_food_classes(j, d);
     if (d->has_least)
         explain_json_provenance(j, "source", &d->least_from);

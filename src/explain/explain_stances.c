@@ -3,15 +3,6 @@
 
 #include <string.h>
 
-static void write_texts(struct json *j, const char *key, const char *const *texts, size_t count)
-{
-    json_key(j, key);
-    json_open_list(j);
-    for (size_t i = 0; i < count; i++)
-        json_text(j, texts[i]);
-    json_close_list(j);
-}
-
 void explain_json_decision(struct json *j, const struct care_plan *plan,
                            const struct decision_plan *decision)
 {
@@ -28,14 +19,14 @@ static void write_phase(struct json *j, const struct care_plan *plan,
     json_open_object(j);
     json_key_text(j, "stance", phase->stance);
     if (phase->with_count)
-        write_texts(j, "with", phase->with, phase->with_count);
+        json_key_texts(j, "with", phase->with, phase->with_count);
     explain_key_date(j, "from", true, phase->from);
     explain_key_date(j, "until", phase->has_until, phase->until);
     json_key_text(j, "end_by", bind_choice_word(phase_end_choices, (int)phase->end_by));
     json_key_text(j, "then", phase->then);
     json_key_text(j, "because", phase->because);
     explain_json_decision(j, plan, phase->decision);
-    write_texts(j, "limits", phase->limits, phase->limit_count);
+    json_key_texts(j, "limits", phase->limits, phase->limit_count);
     json_key(j, "lost");
     json_open_list(j);
     for (size_t i = 0; i < phase->lost_count; i++) {

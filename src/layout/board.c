@@ -187,8 +187,8 @@ void board_solid(const struct board *board, double x, double y, double width, do
     op->fill = ink_of(board, false);
 }
 
-void board_disc(const struct board *board, int element, double x, double y, double radius,
-                bool is_paper)
+static struct op *add_disc(const struct board *board, int element, double x, double y,
+                           double radius, bool is_paper)
 {
     struct op *op = fragment_add_op(board->fragment, board->composer->arena, OP_CIRCLE, element);
     op->x = x;
@@ -196,17 +196,19 @@ void board_disc(const struct board *board, int element, double x, double y, doub
     op->width = radius;
     op->filled = true;
     op->fill = ink_of(board, is_paper);
+    return op;
+}
+
+void board_disc(const struct board *board, int element, double x, double y, double radius,
+                bool is_paper)
+{
+    add_disc(board, element, x, y, radius, is_paper);
 }
 
 void board_ring(const struct board *board, int element, double x, double y, double radius,
                 double stroke_pt)
 {
-    struct op *op = fragment_add_op(board->fragment, board->composer->arena, OP_CIRCLE, element);
-    op->x = x;
-    op->y = y;
-    op->width = radius;
-    op->filled = true;
-    op->fill = ink_of(board, true);
+    struct op *op = add_disc(board, element, x, y, radius, true);
     op->stroked = true;
     op->stroke_pt = stroke_pt;
     op->ink = ink_of(board, false);

@@ -48,7 +48,7 @@ static void write_letter(const struct phrase_context *ctx, const struct document
     const struct document letter = letter_document(ctx, phone, arena);
     strbuf_init(&text, arena);
     strbuf_init(&html, arena);
-    text_export_flowed(&letter, &text);
+    text_export(&letter, &text);
     html_export(&letter, &html);
     parts->text = text.text;
     parts->html = html.text;

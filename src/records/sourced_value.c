@@ -12,26 +12,24 @@ const struct choice trust_choices[] = {
     {0},
 };
 
-/* Two schemas a dimension: the chosen value, and the ones beside it that were not. */
-#define SOURCED_SCHEMA(short_, dimension_, low_, high_, what_, example_)                           \
-    static const struct field short_##_other_fields[] = {                                          \
-        ROW(BAND, sourced_value, range, "range", IN(dimension_, low_, high_), .required = true,    \
-            .help = "the number or the band", .example = example_),                                \
+#define SOURCED_ROWS(dimension_, low_, high_, example_)                                            \
+    ROW(BAND, sourced_value, range, "range", IN(dimension_, low_, high_), .required = true,        \
+        .help = "the number or the band", .example = example_),                                    \
         ROW(TEXT, sourced_value, source, "source", .required = true,                               \
             .help = "an id of this file's sources", .example = "practice"),                        \
         ROW(CHOICE, sourced_value, trust, "trust", .choices = trust_choices, .required = true,     \
-            .help = "how the source was read", .example = "memory"),                               \
+            .help = "how the source was read", .example = "memory")
+
+/* Two schemas a dimension: the chosen value, and the ones beside it that were not. */
+#define SOURCED_SCHEMA(short_, dimension_, low_, high_, what_, example_)                           \
+    static const struct field short_##_other_fields[] = {                                          \
+        SOURCED_ROWS(dimension_, low_, high_, example_),                                           \
     };                                                                                             \
     static const struct schema short_##_other_schema =                                             \
         SCHEMA(sourced_value, short_##_other_fields, what_ " not chosen",                          \
                "A value that was not chosen.", MARKED(sourced_value, at));                         \
     static const struct field short_##_fields[] = {                                                \
-        ROW(BAND, sourced_value, range, "range", IN(dimension_, low_, high_), .required = true,    \
-            .help = "the number or the band", .example = example_),                                \
-        ROW(TEXT, sourced_value, source, "source", .required = true,                               \
-            .help = "an id of this file's sources", .example = "practice"),                        \
-        ROW(CHOICE, sourced_value, trust, "trust", .choices = trust_choices, .required = true,     \
-            .help = "how the source was read", .example = "memory"),                               \
+        SOURCED_ROWS(dimension_, low_, high_, example_),                                           \
         ROW(TEXT, sourced_value, choice, "choice",                                                 \
             .help = "why this one, where sources disagree"),                                       \
         ROW(RECORDS, sourced_value, disagrees, "disagrees", .schema = &short_##_other_schema,      \

@@ -71,15 +71,6 @@ static void key_shipped(struct json *j, const struct review_list *list,
     json_close_object(j);
 }
 
-static void key_texts(struct json *j, const char *key, const char *const *texts, size_t count)
-{
-    json_key(j, key);
-    json_open_list(j);
-    for (size_t i = 0; i < count; i++)
-        json_text(j, texts[i]);
-    json_close_list(j);
-}
-
 void review_write_keys(struct json *j, const struct review_list *list,
                        const struct review_item *item)
 {
@@ -92,9 +83,9 @@ void review_write_keys(struct json *j, const struct review_list *list,
     key_confirmed(j, *item->value->confirmed);
     key_shipped(j, list, item->ours);
     json_key_number(j, "harm", item->harm);
-    key_texts(j, "rules", item->rules, item->rule_count);
-    key_texts(j, "actions", item->actions, item->action_count);
-    key_texts(j, "sentences", item->sentences, item->sentence_count);
+    json_key_texts(j, "rules", item->rules, item->rule_count);
+    json_key_texts(j, "actions", item->actions, item->action_count);
+    json_key_texts(j, "sentences", item->sentences, item->sentence_count);
 }
 
 void review_write_trust(struct json *j, const struct species_review *review)
