@@ -127,7 +127,7 @@ size_t topic_find(const struct topic_catalogue *catalogue, const char *name, siz
 {
     for (size_t i = 0; i < catalogue->topics.count; i++) {
         const char *one = LIST_AT(catalogue->topics, struct topic, i)->name.text;
-        if (strncmp(one, name, length) == 0 && !one[length])
+        if (*one == *name && strncmp(one, name, length) == 0 && !one[length])
             return i;
     }
     return SIZE_MAX;
