@@ -138,6 +138,7 @@ bool instructions_agree_plan(struct care_build *b); /* which declared texts may 
 bool stances_speak_plan(struct care_build *b);      /* which stances speak by themselves */
 bool log_plan(struct care_build *b);                /* a data logger in place of single readings */
 bool log_judge_plan(struct care_build *b);          /* the same against the settled targets */
+bool lying_plan(struct care_build *b);
 bool temperature_plan(struct care_build *b);
 bool heating_plan(struct care_build *b);
 bool humidity_plan(struct care_build *b);

@@ -233,12 +233,14 @@ static void plan_size(struct care_build *b)
     e->length_cm = box->size.length_cm;
     e->width_cm = box->size.width_cm;
     e->height_cm = box->size.height_cm;
-    e->platform_height_cm = box->platform_height_cm.value;
+    const struct lying_plan *lying = &b->plan->lying;
+    e->platform_height_cm = lying->low ? lying->above_floor_cm : box->platform_height_cm.value;
     e->heated_below = is_heated_below(&box->heat);
     e->back_height_cm = box->back_height_cm.value;
     e->is_open = box->lid.known && box->lid.value == LID_OPEN;
     e->has_lamp = box->lamp.kind.known;
-    e->lamp_height_cm = box->lamp.height_cm.known ? box->lamp.height_cm.value : 0;
+    bool hangs = box->lamp.height_cm.known && (!lying->low || lying->has_lower_by);
+    e->lamp_height_cm = hangs ? box->lamp.height_cm.value + lying->lower_by_cm : 0;
     e->tube_length_cm = box->lamp.tube_length_cm.known ? box->lamp.tube_length_cm.value : 0;
 }
 

@@ -21,6 +21,7 @@ const struct care_plan *care_plan_make(const struct care_inputs *inputs, struct 
         stances_settle_plan,
         aftercare_said_plan,
         winter_rest_stance_plan,
+        lying_plan,
         log_plan,
         temperature_plan,
         heating_plan,

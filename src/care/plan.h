@@ -224,6 +224,7 @@ struct uvb_plan {
     bool has_change;
     double change_cm;          /* + raise the lamp, - lower it */
     double through_mesh_share; /* 1: no mesh */
+    bool below_mesh;           /* it must hang below the mesh, for what lies low */
     bool mesh_unknown;         /* there is one, and nobody knows what it holds back */
     bool has_shade_uvi;
     double shade_uvi;   /* at the far end of the box */
@@ -580,7 +581,7 @@ struct plan_source {
  * advice from the same record and the same data. A signature covers it, so that a release with
  * other formulas prints nothing under an old signature; tests/sheet/test_epoch.py notices when
  * numbers change without it. */
-enum { CARE_FORMULA_EPOCH = 8 };
+enum { CARE_FORMULA_EPOCH = 9 };
 
 struct care_plan {
     struct date on;           /* the visit's day: day 0 of every date here */
@@ -597,6 +598,7 @@ struct care_plan {
     struct own_targets_plan own_targets;
     struct measured_plan measured[MEASURE_COUNT];
     struct log_plan log;
+    struct lying_plan lying;
     struct temperature_plan temperature;
     struct humidity_plan humidity;
     struct water_plan water;

@@ -35,6 +35,15 @@ struct outdoors_plan {
     struct derivations how;
 };
 
+/* Where an animal lies while it must not climb. */
+struct lying_plan {
+    bool low;   /* lower than where its lamp and the readings of its warm place were taken */
+    bool known; /* how high above the floor */
+    double above_floor_cm;
+    bool has_lower_by; /* the platform's height was written */
+    double lower_by_cm;
+};
+
 struct enclosure_plan {
     bool known;                                              /* a minimum can be said */
     double least_length_cm, least_width_cm, least_height_cm; /* for the animal now */
@@ -46,12 +55,13 @@ struct enclosure_plan {
     bool fits_grown;
     bool has_size; /* the box as it is */
     double length_cm, width_cm, height_cm;
-    double platform_height_cm, back_height_cm; /* 0: not written */
-    bool heated_below;                         /* by a mat, a cable or a rock alone */
-    bool is_open;                              /* it has no lid */
-    bool has_lamp;                             /* for UVB */
-    double lamp_height_cm, tube_length_cm;     /* lamp to the back, lit length; 0: not written */
-    const char *substrate;                     /* a code; NULL: not written */
+    double platform_height_cm;             /* of what it lies on now; 0: not written */
+    double back_height_cm;                 /* 0: not written */
+    bool heated_below;                     /* by a mat, a cable or a rock alone */
+    bool is_open;                          /* it has no lid */
+    bool has_lamp;                         /* for UVB */
+    double lamp_height_cm, tube_length_cm; /* lamp to the back, lit length; 0: not written */
+    const char *substrate;                 /* a code; NULL: not written */
     bool has_hides, has_hides_wanted;
     double hides, hides_wanted;
     struct provenance hides_from;

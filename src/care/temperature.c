@@ -160,6 +160,22 @@ static void remark_unread(struct care_build *b)
         build_review(b, REVIEW_MISSING, "zones-unread", (struct mark){0}, facts);
 }
 
+/* Right where it basked says nothing of lower down. Too cold there is colder still below, and too
+ * hot stays a danger to what climbs up to it. */
+static void forget_high_basking(struct care_build *b)
+{
+    struct measured_plan *basking = &b->plan->measured[ZONE_BASKING_SURFACE];
+    if (!b->plan->lying.low || !basking->applies || !measured_is_usable(basking) ||
+        basking->verdict == VERDICT_TOO_LOW || basking->verdict == VERDICT_TOO_HIGH)
+        return;
+    build_review(
+        b, REVIEW_MISSING, "basking-read-higher", b->in->visit->measured[ZONE_BASKING_SURFACE].at,
+        build_fact(b, "reading", FACT_TEMPERATURE, basking->reading, basking->reading, NULL));
+    basking->has_reading = false;
+    basking->verdict = VERDICT_UNKNOWN;
+    basking->change = 0;
+}
+
 bool temperature_plan(struct care_build *b)
 {
     struct temperature_plan *plan = &b->plan->temperature;
@@ -181,6 +197,7 @@ bool temperature_plan(struct care_build *b)
         measured_judge(b, (enum measure_id)z);
         measured_derive_change(b, (enum measure_id)z);
     }
+    forget_high_basking(b);
     set_gradient(b);
     set_night(b);
     plan->has_upper_limit = limit->known;

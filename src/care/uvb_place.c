@@ -20,9 +20,12 @@ struct placing {
     struct uv_source lamps[2];
     size_t lamp_count;
     double measured_uvi;    /* as read, before any mesh */
+    double mesh_share;      /* of it, below the mesh that lies between */
     double formula_cm;      /* nearer no formula holds */
     double near_cm, far_cm; /* what formula and reading support */
     double offset_cm;
+    double mesh_cm;     /* nearer the mesh is in the way; 0: it is not */
+    bool is_below_mesh; /* the lamp is taken into the box */
     double low_uvi, aim_uvi, ceiling_uvi;
     const char *formula, *source;
 };
@@ -36,6 +39,29 @@ static struct plan_fact *length_fact(struct care_build *b, const char *name, dou
                                      double high, struct plan_fact *next)
 {
     return build_fact(b, name, FACT_LENGTH, low, high, next);
+}
+
+/* What the animal lies on, above the floor. */
+static double place_cm(const struct care_build *b)
+{
+    const struct lying_plan *lying = &b->plan->lying;
+    return lying->low ? lying->above_floor_cm : b->in->visit->enclosure.platform_height_cm.value;
+}
+
+static bool is_place_known(const struct care_build *b)
+{
+    return b->plan->lying.low ? b->plan->lying.known
+                              : b->in->visit->enclosure.platform_height_cm.known;
+}
+
+/* From the lamp, as it hangs, to the back where it lies now. */
+static bool find_height(const struct care_build *b, double *height_cm)
+{
+    const struct lying_plan *lying = &b->plan->lying;
+    if (!lamp_of(b)->height_cm.known || (lying->low && !lying->has_lower_by))
+        return false;
+    *height_cm = lamp_of(b)->height_cm.value + (lying->low ? lying->lower_by_cm : 0);
+    return true;
 }
 
 static struct plan_fact *uvi_fact(struct care_build *b, const char *name, double uvi,
@@ -60,10 +86,10 @@ static void derive_mesh(struct care_build *b, struct derivation *made)
 
 /* Of the light that is worked out: the meter's and, where one lies between, the mesh's, as two
  * errors that know nothing of each other. */
-static double light_error(const struct care_build *b)
+static double light_error(const struct care_build *b, const struct placing *p)
 {
     double meter = build_limit(b, "uv-reading-error-percent") / 100;
-    return b->plan->uvb.through_mesh_share < 1 ? hypot(meter, mesh_error(b)) : meter;
+    return p->mesh_share < 1 ? hypot(meter, mesh_error(b)) : meter;
 }
 
 static double mesh_share(struct care_build *b)
@@ -100,7 +126,7 @@ static double mesh_share(struct care_build *b)
 static void set_lamps(struct care_build *b, struct placing *p)
 {
     const struct visit_lamp *lamp = lamp_of(b);
-    struct uv_source source = {UV_POINT, 0, p->measured_uvi * b->plan->uvb.through_mesh_share,
+    struct uv_source source = {UV_POINT, 0, p->measured_uvi * p->mesh_share,
                                lamp->measured.at_cm.value};
     p->lamp_count = 1;
     p->formula = "inverse-square";
@@ -133,7 +159,8 @@ static void judge_nearer(struct care_build *b, double uvi, double at_cm)
     struct measured_plan *light = &b->plan->measured[MEASURE_UVB];
     const struct visit_lamp *lamp = lamp_of(b);
     bool beside = lamp->offset_cm.known && lamp->offset_cm.value != 0;
-    if (lamp->height_cm.known && lamp->height_cm.value <= at_cm && !beside && uvi > light->high)
+    double height_cm = 0;
+    if (find_height(b, &height_cm) && height_cm <= at_cm && !beside && uvi > light->high)
         light->verdict = VERDICT_TOO_HIGH;
 }
 
@@ -157,7 +184,7 @@ static enum uvb_distance_why read_lamp(struct care_build *b, struct placing *p)
     double formula_nearest_cm =
         build_limit(b, is_tube ? "tube-nearest-cm" : "point-lamp-nearest-cm");
     p->formula_cm = formula_nearest_cm;
-    b->plan->uvb.through_mesh_share = mesh_share(b);
+    p->mesh_share = b->plan->uvb.through_mesh_share = mesh_share(b);
     if (b->plan->uvb.mesh_unknown) /* what is above it says nothing of what is below */
         return DISTANCE_NO_READING;
     if (p->measured_uvi * b->plan->uvb.through_mesh_share <= 0) {
@@ -243,9 +270,9 @@ static struct derivation *derive(struct care_build *b, const struct placing *p, 
         aim,
         {"uvi-measured", p->measured_uvi, "UVI"},
         {"measured-at", lamp->reading_cm, "cm"},
-        {"mesh-share", b->plan->uvb.through_mesh_share, ""},
+        {"mesh-share", p->mesh_share, ""},
         {"offset", p->offset_cm, "cm"},
-        {"error", light_error(b) * 100, "%"},
+        {"error", light_error(b, p) * 100, "%"},
         {"tube-length", lamp->tube_length_cm, "cm"},
     };
     size_t count = sizeof inputs / sizeof *inputs - (lamp->shape == UV_TUBE ? 0 : 1);
@@ -259,7 +286,7 @@ static void derive_distance(struct care_build *b, const struct placing *p, const
                             double distance_cm, double uvi,
                             double (*distance_for)(const struct placing *, double))
 {
-    double error = light_error(b);
+    double error = light_error(b, p);
     struct derivation *made =
         derive(b, p, what, distance_cm, "cm", (struct plan_input){"uvi-wanted", uvi, "UVI"});
     if (distance_cm == p->near_cm || distance_cm == p->far_cm ||
@@ -290,18 +317,18 @@ static void judge_now(struct care_build *b, const struct placing *p)
 {
     struct uvb_plan *plan = &b->plan->uvb;
     struct measured_plan *light = &b->plan->measured[MEASURE_UVB];
-    const struct quantity *height = &lamp_of(b)->height_cm;
-    if (!height->known) {
+    double height_cm = 0;
+    if (!lamp_of(b)->height_cm.known)
         build_review(b, REVIEW_MISSING, "lamp-height-unknown", lamp_of(b)->at, NULL);
+    if (!find_height(b, &height_cm))
+        return;
+    if (height_cm < p->near_cm || height_cm > p->far_cm) {
+        judge_outside(b, p, height_cm);
         return;
     }
-    if (height->value < p->near_cm || height->value > p->far_cm) {
-        judge_outside(b, p, height->value);
-        return;
-    }
-    double most = light_at(p, height->value, p->offset_cm, true);
-    double least = light_at(p, height->value, p->offset_cm, false);
-    double error = light_error(b);
+    double most = light_at(p, height_cm, p->offset_cm, true);
+    double least = light_at(p, height_cm, p->offset_cm, false);
+    double error = light_error(b, p);
     enum verdict verdict = build_verdict(most, light->low, light->high);
     light->has_reading = true;
     light->reading = light->judged = most;
@@ -310,27 +337,32 @@ static void judge_now(struct care_build *b, const struct placing *p)
     light->most = plan->most_uvi > 0 ? fmax(plan->most_uvi, light->high) : INFINITY;
     if (verdict == build_verdict(least, light->low, light->high))
         measured_judge(b, MEASURE_UVB);
-    struct derivation *made = derive(b, p, "uvb.uvi_now", most, "UVI",
-                                     (struct plan_input){"height", height->value, "cm"});
+    struct derivation *made =
+        derive(b, p, "uvb.uvi_now", most, "UVI", (struct plan_input){"height", height_cm, "cm"});
     build_band(made, least * (1 - error), most * (1 + error));
-    double brightest = light_at(p, height->value, 0, true);
+    double brightest = light_at(p, height_cm, 0, true);
     if (plan->most_uvi > 0 && brightest > plan->most_uvi)
-        build_review(b, REVIEW_REMARK, "uvb-above-most", height->at,
+        build_review(b, REVIEW_REMARK, "uvb-above-most", lamp_of(b)->height_cm.at,
                      uvi_fact(b, "now", brightest, uvi_fact(b, "most", plan->most_uvi, NULL)));
 }
 
 /* ---- where it should hang ------------------------------------------------------------- */
 
 /* From the animal's back to the lid, as far as the record tells; a height that it does not give
- * counts as nothing. Where a lamp hangs above the box now, it may go on to. */
-static double room_cm(const struct care_build *b)
+ * counts as nothing. */
+static double below_lid_cm(const struct care_build *b)
 {
     const struct visit_enclosure *box = &b->in->visit->enclosure;
-    if (!box->size.known)
-        return INFINITY;
-    double below_cm =
-        box->size.height_cm - box->back_height_cm.value - box->platform_height_cm.value;
-    return fmax(below_cm, lamp_of(b)->height_cm.known ? lamp_of(b)->height_cm.value : 0);
+    return box->size.known ? box->size.height_cm - box->back_height_cm.value - place_cm(b)
+                           : INFINITY;
+}
+
+/* Where a lamp hangs above the box now, it may go on to; not what is taken below the mesh. */
+static double room_cm(const struct care_build *b, const struct placing *p)
+{
+    double height_cm = 0;
+    bool hangs = !p->is_below_mesh && find_height(b, &height_cm);
+    return hangs ? fmax(below_lid_cm(b), height_cm) : below_lid_cm(b);
 }
 
 static enum uvb_distance_why out_of_reach(struct care_build *b, const struct placing *p,
@@ -350,7 +382,7 @@ static enum uvb_distance_why out_of_reach(struct care_build *b, const struct pla
 static enum uvb_distance_why why_out_of_reach(const struct care_build *b, const struct placing *p,
                                               const char *reason)
 {
-    if (strcmp(reason, "uvb-too-strong-here") == 0 && room_cm(b) <= p->far_cm)
+    if (strcmp(reason, "uvb-too-strong-here") == 0 && room_cm(b, p) <= p->far_cm)
         return DISTANCE_TOO_STRONG;
     /* a lamp that hangs beside the spot may be strong enough above it */
     if (strcmp(reason, "uvb-too-weak-here") == 0 && p->near_cm <= p->formula_cm &&
@@ -384,7 +416,7 @@ static const char *reason_out_of_reach(const struct placing *p, double nearest, 
 static void remark_above_box(struct care_build *b, double distance_cm)
 {
     const struct visit_enclosure *box = &b->in->visit->enclosure;
-    double lamp_cm = distance_cm + box->back_height_cm.value + box->platform_height_cm.value;
+    double lamp_cm = distance_cm + box->back_height_cm.value + place_cm(b);
     if (!box->size.known || lamp_cm <= box->size.height_cm)
         return;
     struct plan_fact *facts = length_fact(b, "box", box->size.height_cm, box->size.height_cm, NULL);
@@ -395,20 +427,21 @@ static void remark_above_box(struct care_build *b, double distance_cm)
 static enum uvb_distance_why set_distances(struct care_build *b, const struct placing *p)
 {
     struct uvb_plan *plan = &b->plan->uvb;
-    double nearest = nearest_for(p, p->ceiling_uvi);
+    double nearest = fmax(nearest_for(p, p->ceiling_uvi), p->mesh_cm);
     double farthest = farthest_for(p, p->low_uvi);
     const char *reason = reason_out_of_reach(p, nearest, farthest);
     if (reason)
         return out_of_reach(b, p, reason, why_out_of_reach(b, p, reason));
-    if (nearest > room_cm(b)) {
+    if (nearest > room_cm(b, p)) {
         remark_above_box(b, nearest);
         return DISTANCE_TOO_STRONG;
     }
-    farthest = fmin(farthest, room_cm(b));
+    farthest = fmin(farthest, room_cm(b, p));
     plan->nearest_cm = nearest;
     plan->farthest_cm = farthest;
     plan->recommended_cm = fmin(fmax(middle_for(p, p->aim_uvi), nearest), farthest);
-    plan->nearest_held_by_formula = light_at(p, p->near_cm, 0, true) <= p->ceiling_uvi;
+    plan->nearest_held_by_formula =
+        nearest > p->mesh_cm && light_at(p, p->near_cm, 0, true) <= p->ceiling_uvi;
     derive_distance(b, p, "uvb.distance.recommended_cm", plan->recommended_cm, p->aim_uvi,
                     middle_for);
     derive_distance(b, p, "uvb.distance.nearest_cm", nearest, p->ceiling_uvi, nearest_for);
@@ -424,20 +457,20 @@ static void set_heights(struct care_build *b, const struct placing *p)
     struct uvb_plan *plan = &b->plan->uvb;
     const struct measured_plan *light = &b->plan->measured[MEASURE_UVB];
     const struct visit_enclosure *box = &b->in->visit->enclosure;
-    const struct quantity *height = &lamp_of(b)->height_cm;
+    double height_cm = 0;
     plan->has_lamp_above_platform = box->back_height_cm.known;
     if (plan->has_lamp_above_platform)
         plan->lamp_above_platform_cm = plan->recommended_cm + box->back_height_cm.value;
-    plan->has_lamp_above_floor = plan->has_lamp_above_platform && box->platform_height_cm.known;
+    plan->has_lamp_above_floor = plan->has_lamp_above_platform && is_place_known(b);
     if (plan->has_lamp_above_floor)
-        plan->lamp_above_floor_cm = plan->lamp_above_platform_cm + box->platform_height_cm.value;
+        plan->lamp_above_floor_cm = plan->lamp_above_platform_cm + place_cm(b);
     remark_above_box(b, plan->recommended_cm);
-    plan->has_change = height->known;
-    if (!height->known)
+    plan->has_change = find_height(b, &height_cm);
+    if (!plan->has_change)
         return;
-    bool good_now =
-        light->verdict == VERDICT_IN_RANGE && light_at(p, height->value, 0, true) <= light->high;
-    plan->change_cm = good_now ? 0 : plan->recommended_cm - height->value;
+    bool good_now = light->verdict == VERDICT_IN_RANGE && !p->is_below_mesh &&
+                    light_at(p, height_cm, 0, true) <= light->high;
+    plan->change_cm = good_now ? 0 : plan->recommended_cm - height_cm;
 }
 
 /* The lamp is taken to stand at the warm end: a tube against the end wall, any other lamp half the
@@ -452,18 +485,17 @@ static void set_shade(struct care_build *b, const struct placing *p)
     double width_cm = fmin(box->size.length_cm, box->size.width_cm);
     double end_cm = p->lamps[0].shape == UV_TUBE ? p->lamps[0].tube_length_cm / 2 : width_cm / 2;
     double beside_cm = length_cm - fmin(end_cm, length_cm / 2);
-    double below_cm =
-        plan->recommended_cm + (box->platform_height_cm.known ? box->platform_height_cm.value : 0);
+    double below_cm = plan->recommended_cm + place_cm(b);
     if (!uv_index_at(&p->lamps[0], below_cm, beside_cm, &plan->shade_uvi))
         return;
     plan->has_shade_uvi = true;
-    double error = light_error(b);
+    double error = light_error(b, p);
     const struct plan_input inputs[] = {
         {"below-lamp", below_cm, "cm"},
         {"beside-lamp", beside_cm, "cm"},
         {"uvi-measured", p->measured_uvi, "UVI"},
         {"measured-at", p->lamps[0].reading_cm, "cm"},
-        {"mesh-share", plan->through_mesh_share, ""},
+        {"mesh-share", p->mesh_share, ""},
         {"error", error * 100, "%"},
         {"tube-length", p->lamps[0].tube_length_cm, "cm"},
     };
@@ -487,7 +519,9 @@ static void set_perch(struct care_build *b, const struct placing *p)
 {
     struct uvb_plan *plan = &b->plan->uvb;
     const struct visit_enclosure *box = &b->in->visit->enclosure;
-    if (!box->perch_cm.known || !box->platform_height_cm.known || !lamp_of(b)->height_cm.known)
+    /* a high perch is taken out where it must not climb */
+    if (!box->perch_cm.known || !box->platform_height_cm.known || !lamp_of(b)->height_cm.known ||
+        b->plan->lying.low)
         return;
     double hangs_cm = lamp_of(b)->height_cm.value + plan->change_cm;
     double below_cm = fmax(box->platform_height_cm.value + hangs_cm - box->perch_cm.value, 0);
@@ -504,7 +538,43 @@ static void set_perch(struct care_build *b, const struct placing *p)
         straight.formula = "keitz-tube";
     struct derivation *made = derive(b, &straight, "uvb.perch_uvi", plan->perch_uvi, "UVI",
                                      (struct plan_input){"height", below_cm, "cm"});
-    build_band(made, least * (1 - light_error(b)), plan->perch_uvi * (1 + light_error(b)));
+    build_band(made, least * (1 - light_error(b, p)), plan->perch_uvi * (1 + light_error(b, p)));
+}
+
+/* A mesh that the light goes through, as the record tells it. */
+static bool has_mesh_between(const struct care_build *b)
+{
+    const struct flag_value *through = &lamp_of(b)->measured.through_mesh;
+    return b->plan->uvb.through_mesh_share < 1 || (through->known && through->value);
+}
+
+/* For what lies low a lamp on a mesh may be too far. Taken into the box it loses the mesh, and a
+ * reading below the mesh says nothing of that. Above the mesh it comes no nearer than the lid. */
+static enum uvb_distance_why take_below_mesh(struct care_build *b, struct placing *p)
+{
+    const double lid_cm = below_lid_cm(b);
+    if (!b->plan->lying.low || !has_mesh_between(b))
+        return DISTANCE_KNOWN;
+    const enum verdict now = b->plan->measured[MEASURE_UVB].verdict;
+    double height_cm = 0;
+    bool has_lid = isfinite(lid_cm) && b->plan->lying.known;
+    double nearest_cm = has_lid ? lid_cm : INFINITY;
+    if (now == VERDICT_IN_RANGE && find_height(b, &height_cm)) /* there at least it may stay */
+        nearest_cm = fmin(nearest_cm, height_cm);
+    nearest_cm = fmax(nearest_cm, p->near_cm);
+    if (nearest_cm <= p->far_cm && light_at(p, nearest_cm, p->offset_cm, false) >= p->low_uvi) {
+        p->mesh_cm = nearest_cm;
+        return DISTANCE_KNOWN;
+    }
+    if (!has_lid || now != VERDICT_TOO_LOW || b->plan->uvb.through_mesh_share == 1) {
+        build_review(b, REVIEW_MISSING, "low-lamp-behind-mesh", lamp_of(b)->at, NULL);
+        return DISTANCE_NO_READING;
+    }
+    for (size_t i = 0; i < p->lamp_count; i++)
+        p->lamps[i].reading_uvi = p->measured_uvi;
+    p->mesh_share = 1;
+    p->is_below_mesh = b->plan->uvb.below_mesh = true;
+    return DISTANCE_KNOWN;
 }
 
 enum uvb_distance_why uvb_place_lamp(struct care_build *b)
@@ -515,6 +585,9 @@ enum uvb_distance_why uvb_place_lamp(struct care_build *b)
         return why;
     set_aims(b, &p);
     judge_now(b, &p);
+    why = take_below_mesh(b, &p);
+    if (why != DISTANCE_KNOWN)
+        return why;
     why = set_distances(b, &p);
     if (why != DISTANCE_KNOWN)
         return why;

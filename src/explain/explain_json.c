@@ -243,6 +243,9 @@ static void write_uvb(struct json *j, const struct care_plan *p)
     explain_key_known(j, "lamp_above_platform_cm", u->has_lamp_above_platform,
                       u->lamp_above_platform_cm);
     explain_key_known(j, "lamp_above_floor_cm", u->has_lamp_above_floor, u->lamp_above_floor_cm);
+    json_key_flag(j, "below_mesh", u->below_mesh);
+    explain_key_known(j, "lies_above_floor_cm", p->lying.known, p->lying.above_floor_cm);
+    explain_key_known(j, "lies_lower_by_cm", p->lying.has_lower_by, p->lying.lower_by_cm);
     explain_key_known(j, "shade_uvi", u->has_shade_uvi, u->shade_uvi);
     json_key_flag(j, "sun", u->sun);
     json_key_text(j, "perch", bind_choice_word(perch_state_choices, (int)u->perch));

@@ -77,12 +77,10 @@ static double platform_height(const struct scene_plan *s)
     static const double BRANCH_AT = 0.5, LOW_AT = 0.25;
     const struct care_plan *plan = s->c->plan;
     double high = plan->enclosure.platform_height_cm;
-    if (high <= 0 && plan->taxon.habit == HABIT_ARBOREAL)
+    if (plan->lying.low && !plan->lying.known)
+        high = LOW_AT * s->height;
+    else if (!plan->lying.low && high <= 0 && plan->taxon.habit == HABIT_ARBOREAL)
         high = BRANCH_AT * s->height;
-    if (plan_holds(plan, "climbing", "ground-only") && plan->patient.has_length)
-        high = fmin(high, plan->patient.length_cm);
-    else if (plan_holds(plan, "climbing", "low"))
-        high = fmin(high, LOW_AT * s->height);
     return fmin(high, s->height * 0.8);
 }
 
@@ -96,7 +94,7 @@ static void add_platform(struct scene_plan *s)
     block->width = (BASK_TO - BASK_FROM) * s->length;
     block->height = fmax(s->platform, FLAT * s->height);
     s->platform = block->height;
-    if (s->c->plan->enclosure.platform_height_cm > 0)
+    if (s->c->plan->enclosure.platform_height_cm > 0 && !s->c->plan->lying.low)
         block->word = phrase(&s->c->ctx, "wall.box.platform");
 }
 

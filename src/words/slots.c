@@ -294,6 +294,32 @@ GETTER(uvb_distance)
     return give_distance(ctx, out, format_length(FORMAT, PLAN->uvb.recommended_cm));
 }
 
+/* For what lies lower than its lamp was hung for. Only where this lamp stays and may burn. */
+static bool give_low(const struct phrase_context *ctx, struct slot_value *out, bool when)
+{
+    const struct uvb_plan *u = &PLAN->uvb;
+    if (!when || !PLAN->lying.low || u->lamp != LAMP_STATE_FINE ||
+        plan_holds(PLAN, "uvb-lamp", "off-until"))
+        return false;
+    return give_distance(ctx, out, format_length(FORMAT, u->recommended_cm));
+}
+
+GETTER(uvb_low_distance)
+{
+    return give_low(ctx, out, true);
+}
+
+GETTER(uvb_mesh_distance)
+{
+    return give_low(ctx, out, PLAN->uvb.below_mesh);
+}
+
+GETTER(uvb_low_now)
+{
+    double cm = PLAN->enclosure.lamp_height_cm;
+    return give(out, PLAN->lying.low && cm > 0 ? format_length(FORMAT, cm) : NULL);
+}
+
 GETTER(uvb_nearest)
 {
     return give_distance(ctx, out, format_length_least(FORMAT, PLAN->uvb.nearest_cm));
@@ -713,6 +739,9 @@ static const struct slot_row rows[] = {
     ROW("uvb.change", uvb_change),
     ROW("uvb.distance", uvb_distance),
     ROW("uvb.farthest", uvb_farthest),
+    ROW("uvb.low-distance", uvb_low_distance),
+    ROW("uvb.low-now", uvb_low_now),
+    ROW("uvb.mesh-distance", uvb_mesh_distance),
     ROW("uvb.nearest", uvb_nearest),
     ROW("uvb.now", uvb_now),
     ROW("vet.name", vet_name),
