@@ -8,24 +8,7 @@
 #include "base/utf8.h"
 #include "words/format_measured.h"
 #include "words/format_opening.h"
-
-#define PLAN (ctx->plan)
-#define FORMAT (&ctx->format)
-
-/* Gives the text, or says that there is none. */
-static bool give(struct slot_value *out, const char *text)
-{
-    if (!text)
-        return false;
-    *out = (struct slot_value){.text = text};
-    return true;
-}
-
-static bool give_number(struct slot_value *out, const char *text, double number)
-{
-    *out = (struct slot_value){text, true, number};
-    return true;
-}
+#include "words/slots_inside.h"
 
 static bool give_days(const struct phrase_context *ctx, struct slot_value *out, double low,
                       double high)
@@ -272,83 +255,6 @@ GETTER(water_cool_days)
 GETTER(uvb_now)
 {
     return measured_reading(ctx, MEASURE_UVB, out);
-}
-
-GETTER(uvb_background)
-{
-    const struct uvb_plan *u = &PLAN->uvb;
-    bool known = PLAN->measured[MEASURE_UVB].applies && u->background_uvi > 0;
-    return give(out, known ? format_uvi_limit(FORMAT, u->background_uvi) : NULL);
-}
-
-/* A distance from the reading of an old lamp would hang the new, stronger one too near. */
-static bool give_distance(const struct phrase_context *ctx, struct slot_value *out,
-                          const char *text)
-{
-    const struct uvb_plan *u = &PLAN->uvb;
-    return give(out, u->distance_why == DISTANCE_KNOWN && !u->lamp_overdue ? text : NULL);
-}
-
-GETTER(uvb_distance)
-{
-    return give_distance(ctx, out, format_length(FORMAT, PLAN->uvb.recommended_cm));
-}
-
-/* For what lies lower than its lamp was hung for. Only where this lamp stays and may burn. */
-static bool give_low(const struct phrase_context *ctx, struct slot_value *out, bool when)
-{
-    const struct uvb_plan *u = &PLAN->uvb;
-    if (!when || !PLAN->lying.low || u->lamp != LAMP_STATE_FINE ||
-        plan_holds(PLAN, "uvb-lamp", "off-until"))
-        return false;
-    return give_distance(ctx, out, format_length(FORMAT, u->recommended_cm));
-}
-
-GETTER(uvb_low_distance)
-{
-    return give_low(ctx, out, true);
-}
-
-GETTER(uvb_mesh_distance)
-{
-    return give_low(ctx, out, PLAN->uvb.below_mesh);
-}
-
-GETTER(uvb_low_now)
-{
-    double cm = PLAN->enclosure.lamp_height_cm;
-    return give(out, PLAN->lying.low && cm > 0 ? format_length(FORMAT, cm) : NULL);
-}
-
-GETTER(uvb_nearest)
-{
-    return give_distance(ctx, out, format_length_least(FORMAT, PLAN->uvb.nearest_cm));
-}
-
-GETTER(uvb_farthest)
-{
-    return give_distance(ctx, out, format_length_most(FORMAT, PLAN->uvb.farthest_cm));
-}
-
-GETTER(uvb_change)
-{
-    const struct uvb_plan *u = &PLAN->uvb;
-    return give(out, u->has_change && u->change_cm != 0 ? format_length(FORMAT, fabs(u->change_cm))
-                                                        : NULL);
-}
-
-GETTER(lamp_due)
-{
-    const struct uvb_plan *u = &PLAN->uvb;
-    return give(out, u->has_lamp_due ? format_date_long(FORMAT, u->lamp_due) : NULL);
-}
-
-GETTER(light_hours)
-{
-    const struct uvb_plan *u = &PLAN->uvb;
-    if (u->hours_now <= 0)
-        return false;
-    return give_number(out, format_hours(FORMAT, u->hours_now), u->hours_now);
 }
 
 /* ---- food ------------------------------------------------------------------------------------ */

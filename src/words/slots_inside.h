@@ -1,0 +1,40 @@
+/* Inside words/: what the getters of slots share, and those that stand in a file of their own. Not
+ * for other layers. */
+#ifndef BASKLEAF_WORDS_SLOTS_INSIDE_H
+#define BASKLEAF_WORDS_SLOTS_INSIDE_H
+
+#include "words/slots.h"
+
+#define PLAN (ctx->plan)
+#define FORMAT (&ctx->format)
+
+/* Gives the text, or says that there is none. */
+static inline bool give(struct slot_value *out, const char *text)
+{
+    if (!text)
+        return false;
+    *out = (struct slot_value){.text = text};
+    return true;
+}
+
+static inline bool give_number(struct slot_value *out, const char *text, double number)
+{
+    *out = (struct slot_value){text, true, number};
+    return true;
+}
+
+typedef bool slot_getter(const struct phrase_context *ctx, struct slot_value *out);
+
+/* slots_home.c */
+slot_getter uvb_background;
+slot_getter uvb_distance;
+slot_getter uvb_low_distance;
+slot_getter uvb_mesh_distance;
+slot_getter uvb_low_now;
+slot_getter uvb_nearest;
+slot_getter uvb_farthest;
+slot_getter uvb_change;
+slot_getter lamp_due;
+slot_getter light_hours;
+
+#endif
