@@ -334,6 +334,8 @@ static const struct message messages[] = {
      "declare it in instructions.yaml"},
     {638, "undeclared-topic", "a text speaks of a topic that it does not declare",
      "declare it in instructions.yaml, or word it otherwise"},
+    {639, "bleach-at-amphibian", "bleach is named for an amphibian's box",
+     "name another product, or leave the group out"},
     {701, "unknown-language", "there are no words in this language",
      "choose one of templates/wording"},
     {702, "no-wording", "a text is not worded in the language", "add it"},

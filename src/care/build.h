@@ -58,6 +58,9 @@ struct plan_fact *build_fact_date(struct care_build *b, const char *name, struct
 struct plan_fact *build_fact_text(struct care_build *b, const char *name, enum fact_kind kind,
                                   const char *text, struct plan_fact *next);
 
+/* What kills the germ of a finding of this animal on tools; NULL: no source names it. */
+const struct disinfectant_plan *build_disinfectant(const struct care_build *b, const char *finding);
+
 /* The animal, for filters of data; its stage is known once the stances are planned. */
 /* The names of a species sheet, by language. */
 const struct plan_name *build_names(struct care_build *b, const struct list *list);

@@ -53,6 +53,7 @@ static struct finding_plan plan_one(const struct care_build *b, const struct vis
     f.has_recheck = f.severity != SEVERITY_NORMAL && entry->recheck_days.range.known;
     f.recheck_low_days = entry->recheck_days.range.low;
     f.recheck_high_days = entry->recheck_days.range.high;
+    f.disinfectant = build_disinfectant(b, f.code);
     f.recheck_days = f.severity == SEVERITY_SEVERE ? f.recheck_low_days : f.recheck_high_days;
     return f;
 }

@@ -136,5 +136,8 @@ bool heating_plan(struct care_build *b)
     plan->low_w = low * (1 - error);
     plan->high_w = high * (1 + error);
     plan->known = true;
+    /* no source here says what open water takes away */
+    if (b->plan->measured[ZONE_WATER].applies)
+        build_review(b, REVIEW_REMARK, "heating-without-water", (struct mark){0}, NULL);
     return true;
 }

@@ -205,6 +205,18 @@ enum uvb_distance_why {
     DISTANCE_TOO_WEAK      /* not even the nearest safe distance gives enough */
 };
 
+enum { UVI_MAP_COLUMNS = 8, UVI_MAP_ROWS = 6 };
+
+/* The index over the box from the side, on level ground, once the lamp hangs as it should; rows
+ * from the floor up, columns from the lamp's end. */
+struct uvi_map {
+    bool known;
+    double lamp_above_floor_cm, lamp_from_end_cm;
+    double from_end_cm[UVI_MAP_COLUMNS], above_floor_cm[UVI_MAP_ROWS];
+    bool has_uvi[UVI_MAP_ROWS][UVI_MAP_COLUMNS]; /* false: the reading does not reach so far */
+    double uvi[UVI_MAP_ROWS][UVI_MAP_COLUMNS];
+};
+
 /* Target, verdict and the index at the animal's back where the lamp hangs now stand in
  * measured[MEASURE_UVB]. */
 struct uvb_plan {
@@ -227,7 +239,8 @@ struct uvb_plan {
     bool below_mesh;           /* it must hang below the mesh, for what lies low */
     bool mesh_unknown;         /* there is one, and nobody knows what it holds back */
     bool has_shade_uvi;
-    double shade_uvi;   /* at the far end of the box */
+    double shade_uvi; /* at the far end of the box */
+    struct uvi_map map;
     bool sun;           /* it lives in the sun, and nothing else gives UVB */
     bool has_perch_uvi; /* at the highest perch, once the lamp hangs as it should */
     double perch_below_lamp_cm, perch_uvi;
@@ -323,6 +336,14 @@ struct winter_rest_plan {
     struct derivations how;
 };
 
+/* What kills its germ on tools. */
+struct disinfectant_plan {
+    const char *product; /* a code, worded under disinfectant.<code> */
+    bool has_percent, has_seconds;
+    double percent, seconds;
+    struct provenance from;
+};
+
 struct finding_plan {
     const char *code;
     enum severity severity;
@@ -334,7 +355,8 @@ struct finding_plan {
     const char *step; /* of its own scale; NULL for none */
     bool calls_now;   /* severe, so that its own signs are a reason to go at once */
     bool has_value;
-    double value; /* counted or scored today */
+    double value;                                 /* counted or scored today */
+    const struct disinfectant_plan *disinfectant; /* NULL: no source names one */
     bool is_urgent;
     enum tier tier;
     enum headline headline;

@@ -354,6 +354,7 @@ bool uvb_plan(struct care_build *b)
         plan->distance_why = uvb_place_lamp(b);
     }
     plan->lamp = state_from(b);
+    plan->map.known = plan->map.known && plan->lamp == LAMP_STATE_FINE; /* no other hangs there */
     /* a new lamp is stronger than the one that was measured */
     if (plan->lamp == LAMP_STATE_DUE && plan->distance_why == DISTANCE_KNOWN)
         build_review(b, REVIEW_REMARK, "uvb-distance-of-old-lamp", lamp_mark(b),

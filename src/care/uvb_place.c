@@ -473,8 +473,7 @@ static void set_heights(struct care_build *b, const struct placing *p)
     plan->change_cm = good_now ? 0 : plan->recommended_cm - height_cm;
 }
 
-/* The lamp is taken to stand at the warm end: a tube against the end wall, any other lamp half the
- * box's width from it. The animal lies on the floor at the other end. */
+/* The animal lies on the floor at the other end. */
 static void set_shade(struct care_build *b, const struct placing *p)
 {
     struct uvb_plan *plan = &b->plan->uvb;
@@ -482,9 +481,7 @@ static void set_shade(struct care_build *b, const struct placing *p)
     if (!box->size.known || p->lamp_count > 1)
         return;
     double length_cm = fmax(box->size.length_cm, box->size.width_cm);
-    double width_cm = fmin(box->size.length_cm, box->size.width_cm);
-    double end_cm = p->lamps[0].shape == UV_TUBE ? p->lamps[0].tube_length_cm / 2 : width_cm / 2;
-    double beside_cm = length_cm - fmin(end_cm, length_cm / 2);
+    double beside_cm = length_cm - uvb_lamp_from_end_cm(b, &p->lamps[0]);
     double below_cm = plan->recommended_cm + place_cm(b);
     if (!uv_index_at(&p->lamps[0], below_cm, beside_cm, &plan->shade_uvi))
         return;
@@ -541,6 +538,18 @@ static void set_perch(struct care_build *b, const struct placing *p)
     build_band(made, least * (1 - light_error(b, p)), plan->perch_uvi * (1 + light_error(b, p)));
 }
 
+/* Where the record tells all heights; where the lamp hangs well it stays. */
+static void set_map(struct care_build *b, const struct placing *p)
+{
+    const struct uvb_plan *plan = &b->plan->uvb;
+    double height_cm = 0;
+    if (!plan->has_lamp_above_floor || p->lamp_count > 1)
+        return;
+    bool stays = plan->has_change && plan->change_cm == 0 && find_height(b, &height_cm);
+    double lamp_cm = plan->lamp_above_floor_cm + (stays ? height_cm - plan->recommended_cm : 0);
+    uvb_map(b, &(struct uvb_map_from){&p->lamps[0], lamp_cm, p->near_cm, p->far_cm});
+}
+
 /* A mesh that the light goes through, as the record tells it. */
 static bool has_mesh_between(const struct care_build *b)
 {
@@ -594,5 +603,6 @@ enum uvb_distance_why uvb_place_lamp(struct care_build *b)
     set_heights(b, &p);
     set_shade(b, &p);
     set_perch(b, &p);
+    set_map(b, &p);
     return DISTANCE_KNOWN;
 }

@@ -10,6 +10,7 @@ static const char *const describing[] = {
     "calendar.*",
     "caution-about.*",
     "day-part.*",
+    "disinfectant.*",
     "food.*",
     "group.*",
     "hours.*",

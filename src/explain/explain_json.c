@@ -216,6 +216,40 @@ static void write_distance(struct json *j, const struct uvb_plan *u)
     json_close_object(j);
 }
 
+static void write_map(struct json *j, const struct uvi_map *map)
+{
+    json_key(j, "map");
+    if (!map->known) {
+        json_null(j);
+        return;
+    }
+    json_open_object(j);
+    json_key_number(j, "lamp_above_floor_cm", map->lamp_above_floor_cm);
+    json_key_number(j, "lamp_from_end_cm", map->lamp_from_end_cm);
+    json_key(j, "from_end_cm");
+    json_open_list(j);
+    for (int column = 0; column < UVI_MAP_COLUMNS; column++)
+        json_number(j, map->from_end_cm[column]);
+    json_close_list(j);
+    json_key(j, "rows");
+    json_open_list(j);
+    for (int row = UVI_MAP_ROWS - 1; row >= 0; row--) {
+        json_open_object(j);
+        json_key_number(j, "above_floor_cm", map->above_floor_cm[row]);
+        json_key(j, "uvi");
+        json_open_list(j);
+        for (int column = 0; column < UVI_MAP_COLUMNS; column++)
+            if (map->has_uvi[row][column])
+                json_number(j, map->uvi[row][column]);
+            else
+                json_null(j);
+        json_close_list(j);
+        json_close_object(j);
+    }
+    json_close_list(j);
+    json_close_object(j);
+}
+
 static void write_uvb(struct json *j, const struct care_plan *p)
 {
     const struct uvb_plan *u = &p->uvb;
@@ -247,6 +281,7 @@ static void write_uvb(struct json *j, const struct care_plan *p)
     explain_key_known(j, "lies_above_floor_cm", p->lying.known, p->lying.above_floor_cm);
     explain_key_known(j, "lies_lower_by_cm", p->lying.has_lower_by, p->lying.lower_by_cm);
     explain_key_known(j, "shade_uvi", u->has_shade_uvi, u->shade_uvi);
+    write_map(j, &u->map);
     json_key_flag(j, "sun", u->sun);
     json_key_text(j, "perch", bind_choice_word(perch_state_choices, (int)u->perch));
     explain_key_known(j, "perch_below_lamp_cm", u->perch != PERCH_UNKNOWN, u->perch_below_lamp_cm);
@@ -430,6 +465,21 @@ static void write_winter_rest(struct json *j, const struct care_plan *p)
     json_close_object(j);
 }
 
+static void write_disinfectant(struct json *j, const struct disinfectant_plan *row)
+{
+    json_key(j, "disinfectant");
+    if (!row) {
+        json_null(j);
+        return;
+    }
+    json_open_object(j);
+    json_key_text(j, "product", row->product);
+    explain_key_known(j, "percent", row->has_percent, row->percent);
+    explain_key_known(j, "seconds", row->has_seconds, row->seconds);
+    explain_json_provenance(j, "source", &row->from);
+    json_close_object(j);
+}
+
 static void write_findings(struct json *j, const struct care_plan *p)
 {
     json_key(j, "findings");
@@ -447,6 +497,7 @@ static void write_findings(struct json *j, const struct care_plan *p)
         json_key_text(j, "note", f->note);
         explain_key_pair(j, "recheck_days", f->has_recheck, f->recheck_low_days,
                          f->recheck_high_days);
+        write_disinfectant(j, f->disinfectant);
         json_close_object(j);
     }
     for (size_t i = 0; i < p->procedure_count; i++) {

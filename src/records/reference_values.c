@@ -182,6 +182,34 @@ static const struct field outdoors_fields[] = {
 static const struct schema outdoors_schema =
     SCHEMA(outdoors_reference, outdoors_fields, "outdoors", "How warm a day out must be.");
 
+const struct choice disinfectant_choices[] = {
+    {"ethanol", DISINFECTANT_ETHANOL, NULL},
+    {"chlorhexidine", DISINFECTANT_CHLORHEXIDINE, NULL},
+    {"peroxymonosulfate", DISINFECTANT_PEROXYMONOSULFATE, NULL},
+    {"benzalkonium", DISINFECTANT_BENZALKONIUM, NULL},
+    {"bleach", DISINFECTANT_BLEACH, "never at an amphibian's box"},
+    {"steam", DISINFECTANT_STEAM, "or boiling water"},
+    {0},
+};
+
+static const struct field disinfectant_fields[] = {
+    ROW(CHOICES, disinfectant_reference, groups, "groups", .choices = group_choices,
+        .required = true, .help = "whose boxes it is used at"),
+    ROW(CHOICE, disinfectant_reference, product, "product", .choices = disinfectant_choices,
+        .required = true, .help = "by its active part"),
+    ROW(RECORD, disinfectant_reference, percent, "percent", .schema = &sourced_percent_schema,
+        .help = "of the active part"),
+    ROW(RECORD, disinfectant_reference, seconds, "seconds", .schema = &sourced_count_schema,
+        .help = "at least so long on what is clean"),
+    ROW(TEXT, disinfectant_reference, source, "source", .required = true,
+        .help = "an id of the sources"),
+    ROW(CHOICE, disinfectant_reference, trust, "trust", .choices = trust_choices, .required = true,
+        .help = "how it was read"),
+};
+static const struct schema disinfectant_schema =
+    SCHEMA(disinfectant_reference, disinfectant_fields, "disinfectant",
+           "What kills the germ of one finding.", MARKED(disinfectant_reference, at));
+
 static const struct field limit_fields[] = {
     ROW(RECORD, limit_reference, value, "value", .schema = &sourced_count_schema, .required = true,
         .help = "the number"),
@@ -206,6 +234,8 @@ static const struct field reference_fields[] = {
         .help = "the first row that fits an animal; without one it is the veterinarian's to say"),
     ROW(RECORDS, reference_values, company, "company", .schema = &company_schema, .most = 20,
         .help = "the first row that fits an animal"),
+    ROW(NAMED, reference_values, disinfectants, "disinfectants", .schema = &disinfectant_schema,
+        .help = "by finding"),
     ROW(NAMED, reference_values, limits, "limits", .schema = &limit_schema, .required = true,
         .help = "by name"),
     ROW(NAMED, reference_values, sources, "sources", .schema = &named_text_schema, .required = true,
@@ -433,6 +463,19 @@ static bool check_limit(const struct limit_reference *limit, struct diag *diag)
     return true;
 }
 
+/* High doses of bleach killed every tadpole (von Ruette et al. 2009). */
+static bool check_disinfectant(const struct disinfectant_reference *row, struct diag *diag)
+{
+    if (row->product.value != DISINFECTANT_BLEACH ||
+        (!list_has_choice(&row->groups, GROUP_FROG) &&
+         !list_has_choice(&row->groups, GROUP_SALAMANDER)))
+        return true;
+    diag_report_path(diag, DIAG_ERROR, "bleach-at-amphibian", row->product.at, row->name.text,
+                     "bleach is never used near an amphibian; name another product, or leave "
+                     "'frog' and 'salamander' out of 'groups'");
+    return false;
+}
+
 struct reference_values *reference_values_read(const char *path, struct arena *arena,
                                                struct diag *diag)
 {
@@ -450,6 +493,10 @@ struct reference_values *reference_values_read(const char *path, struct arena *a
                check_row(reference, i, diag) && good;
     for (size_t i = 0; i < reference->limits.count; i++)
         good = check_limit(LIST_AT(reference->limits, struct limit_reference, i), diag) && good;
+    for (size_t i = 0; i < reference->disinfectants.count; i++)
+        good = check_disinfectant(
+                   LIST_AT(reference->disinfectants, struct disinfectant_reference, i), diag) &&
+               good;
     for (int m = 0; m < MEASURE_COUNT; m++)
         good = (!measures[m].error || need_limit(reference, measures[m].error, diag)) && good;
     return good ? reference : NULL;
@@ -508,6 +555,12 @@ const struct material_reference *material_find(const struct reference_values *re
                                                const char *word)
 {
     return find_named(&reference->materials, sizeof(struct material_reference), word);
+}
+
+const struct disinfectant_reference *disinfectant_find(const struct reference_values *reference,
+                                                       const char *finding)
+{
+    return find_named(&reference->disinfectants, sizeof(struct disinfectant_reference), finding);
 }
 
 const struct sourced_value *limit_find(const struct reference_values *reference, const char *name)

@@ -130,6 +130,28 @@ struct outdoors_reference {
     struct sourced_value morning_c, midday_c; /* no colder */
 };
 
+enum disinfectant {
+    DISINFECTANT_ETHANOL,
+    DISINFECTANT_CHLORHEXIDINE,
+    DISINFECTANT_PEROXYMONOSULFATE,
+    DISINFECTANT_BENZALKONIUM,
+    DISINFECTANT_BLEACH,
+    DISINFECTANT_STEAM
+};
+extern const struct choice disinfectant_choices[];
+
+/* What kills the germ of one finding on tools, away from the animal. */
+struct disinfectant_reference {
+    struct text_value name; /* code of the finding */
+    struct list groups;     /* of struct choice_value: whose boxes it is used at */
+    struct choice_value product;
+    struct sourced_value percent; /* of the active part; unknown: as it comes */
+    struct sourced_value seconds; /* at least; unknown: no source says */
+    struct text_value source;
+    struct choice_value trust;
+    struct mark at;
+};
+
 struct limit_reference {
     struct text_value name;
     struct sourced_value value;
@@ -144,12 +166,13 @@ struct reference_values {
     struct list food_sizes;  /* of struct food_rule: the first that fits holds */
     struct list balances;    /* of struct food_balance: the first that fits */
     struct list food_sources;
-    struct list materials;    /* of struct material_reference */
-    struct list winter_rests; /* of struct winter_rest_reference */
-    struct list hides;        /* of struct hides_reference: the first that fits */
-    struct list outdoors;     /* of struct outdoors_reference: the first that fits */
-    struct list company;      /* of struct company_reference: the first that fits */
-    struct list limits;       /* of struct limit_reference: thresholds of the computations */
+    struct list materials;     /* of struct material_reference */
+    struct list winter_rests;  /* of struct winter_rest_reference */
+    struct list hides;         /* of struct hides_reference: the first that fits */
+    struct list outdoors;      /* of struct outdoors_reference: the first that fits */
+    struct list company;       /* of struct company_reference: the first that fits */
+    struct list disinfectants; /* of struct disinfectant_reference */
+    struct list limits;        /* of struct limit_reference: thresholds of the computations */
     struct list sources;
 };
 
@@ -172,6 +195,8 @@ const struct uv_zone_reference *uv_zone_find(const struct reference_values *refe
 const struct material_reference *material_find(const struct reference_values *reference,
                                                const char *word);
 /* A limit by name; the name must exist (a missing one is reported by reference_values_read). */
+const struct disinfectant_reference *disinfectant_find(const struct reference_values *reference,
+                                                       const char *finding);
 const struct sourced_value *limit_find(const struct reference_values *reference, const char *name);
 
 #endif

@@ -23,6 +23,8 @@
     ROW(TEMPERATURE, temperature, "temperature", "zones, targets and readings")                    \
     ROW(BANDS, bands, "bands", "the readings drawn against their targets")                         \
     ROW(WEEK, week, "week", "a week of a data logger's readings, drawn")                           \
+    ROW(WEEK_LARGE, week_large, "week-large", "the same, tall, for the veterinarian")              \
+    ROW(UVI_MAP, uvi_map, "uvi-map", "the UV index over the box, for the veterinarian")            \
     ROW(LIGHT, light, "light", "UVB and day length")                                               \
     ROW(ENCLOSURE, enclosure, "enclosure", "picture of the enclosure, to scale")                   \
     ROW(HUMIDITY, humidity, "humidity", "damp air: target, reading, what it means")                \

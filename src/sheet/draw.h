@@ -56,6 +56,10 @@ bool draw_enclosure(struct composition *c, struct picture *out);
 bool draw_bands(struct composition *c, struct picture *out);
 /* The last week of a data logger, an hour a step, over the targets. */
 bool draw_week(struct composition *c, struct picture *out);
+/* The same, tall enough to read values from. */
+bool draw_week_large(struct composition *c, struct picture *out);
+/* The UV index over the box from the side. */
+bool draw_uvi_map(struct composition *c, struct picture *out);
 /* Weights over time with the line between them. */
 bool draw_weight(struct composition *c, struct picture *out);
 /* The clinic's telephone number to scan; false without the library or a number. */

@@ -6,7 +6,8 @@
 #include "sheet/draw.h"
 #include "words/format_measured.h"
 
-static const double WIDTH_PT = 430, ROW_PT = 62; /* of the picture; of a probe in it */
+static const double WIDTH_PT = 430, ROW_PT = 62,
+                    LARGE_ROW_PT = 150; /* of the picture; of a probe in it */
 static const double LEFT_PT = 52, RIGHT_PT = 8, HEAD_PT = 18, FOOT_PT = 18, EDGE_SHARE = 0.08;
 static const double LINE_PT = 10; /* that two labels do not touch */
 static const double DAY_H = 24;
@@ -16,7 +17,7 @@ struct week {
     struct drawing drawing;
     const struct log_plan *log;
     const struct log_probe_plan *probe; /* the row under way */
-    double top, from, to;               /* of it: its upper edge, its scale */
+    double row_pt, top, from, to;       /* its height, its upper edge, its scale */
     struct strbuf alternative;
 };
 
@@ -33,7 +34,7 @@ static double x_of(double hour)
 static double y_of(const struct week *w, double value)
 {
     double share = (value - w->from) / (w->to - w->from);
-    return w->top + HEAD_PT + ROW_PT * (1 - share);
+    return w->top + HEAD_PT + w->row_pt * (1 - share);
 }
 
 /* ---- the scale ----------------------------------------------------------------------- */
@@ -112,7 +113,7 @@ static void draw_readings(struct week *w)
 static void draw_frame(struct week *w)
 {
     const struct format *f = &w->c->ctx.format;
-    double floor_y = w->top + HEAD_PT + ROW_PT, right = WIDTH_PT - RIGHT_PT;
+    double floor_y = w->top + HEAD_PT + w->row_pt, right = WIDTH_PT - RIGHT_PT;
     const struct draw_style thin = {.stroke_ink = INK_MUTED, .stroke_pt = 0.5};
     for (int day = 0; day <= LOG_PLAN_DAYS; day++) {
         double x = x_of(day * DAY_H);
@@ -227,15 +228,15 @@ static bool add_probe(struct week *w)
     return true;
 }
 
-bool draw_week(struct composition *c, struct picture *out)
+static bool draw_rows(struct composition *c, double row_pt, struct picture *out)
 {
-    struct week w = {.c = c, .log = &c->plan->log};
+    struct week w = {.c = c, .log = &c->plan->log, .row_pt = row_pt};
     w.drawing = draw_start(c->arena, WIDTH_PT, 0);
     strbuf_init(&w.alternative, c->arena);
     for (size_t i = 0; i < w.log->probe_count; i++) {
         w.probe = &w.log->probes[i];
         if (add_probe(&w))
-            w.top += HEAD_PT + ROW_PT + FOOT_PT;
+            w.top += HEAD_PT + row_pt + FOOT_PT;
     }
     if (w.top <= 0)
         return false;
@@ -243,4 +244,14 @@ bool draw_week(struct composition *c, struct picture *out)
     *out = (struct picture){w.drawing.scene, phrase(&c->ctx, "picture.week.caption"),
                             w.alternative.text};
     return true;
+}
+
+bool draw_week(struct composition *c, struct picture *out)
+{
+    return draw_rows(c, ROW_PT, out);
+}
+
+bool draw_week_large(struct composition *c, struct picture *out)
+{
+    return draw_rows(c, LARGE_ROW_PT, out);
 }

@@ -23,7 +23,7 @@ static void add_notes(struct composition *c, struct block_builder *out, bool rea
         readings                                   ? NULL
         : c->plan->measured[MEASURE_WATER].applies ? "sheet.temperature.how-water"
                                                    : "sheet.temperature.how",
-        readings ? NULL : "sheet.temperature.heating",
+        "sheet.temperature.heating",
     };
     struct span *text = NULL;
     for (size_t i = 0; i < sizeof keys / sizeof *keys; i++) {

@@ -35,22 +35,34 @@ void section_enclosure(struct composition *c, struct block_builder *out)
     add_picture(out, &picture);
 }
 
-void section_bands(struct composition *c, struct block_builder *out)
+static void add_titled(struct composition *c, struct block_builder *out, const char *title,
+                       bool (*draw)(struct composition *, struct picture *))
 {
     struct picture picture;
-    if (!draw_bands(c, &picture))
+    if (!draw(c, &picture))
         return;
-    section_title(c, out, "picture.bands.title");
+    section_title(c, out, title);
     add_picture(out, &picture);
+}
+
+void section_bands(struct composition *c, struct block_builder *out)
+{
+    add_titled(c, out, "picture.bands.title", draw_bands);
 }
 
 void section_week(struct composition *c, struct block_builder *out)
 {
-    struct picture picture;
-    if (!draw_week(c, &picture))
-        return;
-    section_title(c, out, "picture.week.title");
-    add_picture(out, &picture);
+    add_titled(c, out, "picture.week.title", draw_week);
+}
+
+void section_week_large(struct composition *c, struct block_builder *out)
+{
+    add_titled(c, out, "picture.week.title", draw_week_large);
+}
+
+void section_uvi_map(struct composition *c, struct block_builder *out)
+{
+    add_titled(c, out, "picture.uvi-map.title", draw_uvi_map);
 }
 
 void section_weight(struct composition *c, struct block_builder *out)

@@ -210,6 +210,11 @@ const char *format_percent(const struct format *f, double percent)
     return percent_text(f, format_number(f, percent, 0));
 }
 
+const char *format_strength(const struct format *f, double percent)
+{
+    return percent_text(f, format_number(f, percent, percent < 1 ? 2 : 0));
+}
+
 const char *format_percent_band(const struct format *f, double low, double high)
 {
     return percent_text(f, band_text(f, inward(low, high, 1), 1));

@@ -62,6 +62,8 @@ const char *format_temp_step_to_band(const struct format *f, double temp_c, doub
 /* ---- percent and UV index ---- */
 
 const char *format_percent(const struct format *f, double percent);
+/* With the decimals that a strength has. */
+const char *format_strength(const struct format *f, double percent);
 const char *format_percent_band(const struct format *f, double low, double high);
 const char *format_points(const struct format *f, double points); /* a difference of percents */
 const char *format_uvi(const struct format *f, double uvi);

@@ -257,6 +257,65 @@ GETTER(uvb_now)
     return measured_reading(ctx, MEASURE_UVB, out);
 }
 
+/* ---- hygiene ---- */
+
+static const struct disinfectant_plan *disinfectant_of(const struct phrase_context *ctx,
+                                                       const char *finding)
+{
+    for (size_t i = 0; i < PLAN->finding_count; i++)
+        if (strcmp(PLAN->findings[i].code, finding) == 0)
+            return PLAN->findings[i].disinfectant;
+    return NULL;
+}
+
+/* "chlorhexidine of 0.75 %" */
+static bool give_product(const struct phrase_context *ctx, struct slot_value *out,
+                         const char *finding)
+{
+    const struct disinfectant_plan *row = disinfectant_of(ctx, finding);
+    if (!row)
+        return false;
+    const char *product = phrase_code(ctx, "disinfectant", row->product);
+    if (!row->has_percent)
+        return give(out, product);
+    const struct named_value values[] = {
+        {"product", {.text = product}},
+        {"percent", {.text = format_strength(FORMAT, row->percent)}}};
+    return give(out, format_pattern(FORMAT, "unit.strength", values, 2));
+}
+
+static bool give_seconds(const struct phrase_context *ctx, struct slot_value *out,
+                         const char *finding)
+{
+    const struct disinfectant_plan *row = disinfectant_of(ctx, finding);
+    return give(out, row && row->has_seconds ? format_number(FORMAT, row->seconds, 0) : NULL);
+}
+
+GETTER(chytrid_product)
+{
+    return give_product(ctx, out, "chytrid");
+}
+
+GETTER(chytrid_seconds)
+{
+    return give_seconds(ctx, out, "chytrid");
+}
+
+GETTER(ranavirus_product)
+{
+    return give_product(ctx, out, "ranavirus");
+}
+
+GETTER(ranavirus_seconds)
+{
+    return give_seconds(ctx, out, "ranavirus");
+}
+
+GETTER(cryptosporidium_product)
+{
+    return give_product(ctx, out, "cryptosporidium");
+}
+
 /* ---- food ------------------------------------------------------------------------------------ */
 
 static const struct prey_choice *prey_of(const struct phrase_context *ctx)
@@ -585,6 +644,8 @@ static const struct slot_row rows[] = {
     ROW("bath.from", bath_from),
     ROW("borderline.heat", borderline_heat),
     ROW("borderline.names", borderline_names),
+    ROW("chytrid.product", chytrid_product),
+    ROW("chytrid.seconds", chytrid_seconds),
     ROW("clinic.address", clinic_address),
     ROW("clinic.closed", clinic_closed),
     ROW("clinic.email", clinic_email),
@@ -595,6 +656,7 @@ static const struct slot_row rows[] = {
     ROW("clinic.web", clinic_web),
     ROW("company.animals", company_animals),
     ROW("company.mates", company_mates),
+    ROW("cryptosporidium.product", cryptosporidium_product),
     ROW("dew-point", dew_point),
     ROW("diet.best", diet_best),
     ROW("diet.fish", diet_fish),
@@ -632,6 +694,8 @@ static const struct slot_row rows[] = {
     ROW("patient.name", patient_name),
     ROW("plant.share", plant_share),
     ROW("quarantine.days", quarantine_days),
+    ROW("ranavirus.product", ranavirus_product),
+    ROW("ranavirus.seconds", ranavirus_seconds),
     ROW("recheck.date", recheck_date),
     ROW("recheck.days", recheck_days),
     ROW("sign.days", sign_days),

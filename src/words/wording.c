@@ -18,6 +18,7 @@ struct own_slots {
 static const struct own_slots own_rows[] = {
     {"unit.", true, "n"},
     {"unit.both", true, "first second"},
+    {"unit.strength", true, "product percent"},
     {"unit.years-months", true, "years months"},
     {"unit.about", true, "age"},
     {"unit.at-least", true, "least"},
@@ -57,6 +58,7 @@ static const struct own_slots own_rows[] = {
     {"sheet.awaited.", false, "date"},
     {"date.rest-", false, "warmth call"},
     {"sheet.logger.", false, "days coverage limit hours zone"},
+    {"picture.uvi-map.", false, "height indexes"},
     {"picture.week.", false, "name low high target date parts"},
     {"sheet.since.", false, "name then now goal date"},
     {"sheet.still", false, "what"},

@@ -455,6 +455,30 @@ START_TEST(a_tube_as_long_as_the_box_leaves_no_shade)
 }
 END_TEST
 
+/* 2.8 at 30 cm, right at 36 cm: it stays, 36 + back 4 + platform 10 = 50 cm above the floor and
+ * half the width, 30, from its end. Eight columns of 15 cm, six rows of 10: the second column of
+ * the lowest row lies 45 below and 7.5 beside. 15 cm below a point lamp no formula holds. */
+START_TEST(the_map_is_of_the_lamp_as_it_will_hang)
+{
+    hang(LAMP_COMPACT, 2.8, 30, 36);
+    f.visit.enclosure.size = (struct box){true, 120, 60, 60, UNIT_CENTIMETRE, {0}};
+    f.visit.enclosure.back_height_cm = fixture_quantity(4);
+    f.visit.enclosure.platform_height_cm = fixture_quantity(10);
+    const struct uvi_map *map = &made()->map;
+    ck_assert(map->known);
+    ck_assert_double_eq_tol(map->lamp_above_floor_cm, 50, 1e-9);
+    ck_assert_double_eq_tol(map->lamp_from_end_cm, 30, 1e-9);
+    ck_assert_double_eq_tol(map->from_end_cm[1], 22.5, 1e-9);
+    ck_assert_double_eq_tol(map->above_floor_cm[0], 5, 1e-9);
+    ck_assert_double_eq_tol(map->uvi[0][1], 2.8 * 900 * 45 / pow(45 * 45 + 7.5 * 7.5, 1.5), 1e-9);
+    ck_assert(map->has_uvi[2][1] && !map->has_uvi[3][1] && !map->has_uvi[5][7]);
+    again();
+    hang(LAMP_COMPACT, 2.8, 30, 36); /* how high it hangs above the floor is not written */
+    f.visit.enclosure.size = (struct box){true, 120, 60, 60, UNIT_CENTIMETRE, {0}};
+    ck_assert(!made()->map.known);
+}
+END_TEST
+
 /* ---- nonsense ----------------------------------------------------------------------------------
  */
 
@@ -507,6 +531,7 @@ int main(void)
     tcase_add_test(tests, heights_and_the_shade_end);
     tcase_add_test(tests, a_tube_stands_against_the_end_wall);
     tcase_add_test(tests, a_tube_as_long_as_the_box_leaves_no_shade);
+    tcase_add_test(tests, the_map_is_of_the_lamp_as_it_will_hang);
     tcase_add_test(tests, a_distance_of_nothing_is_refused_with_its_place);
     suite_add_tcase(suite, tests);
     return suite_run(suite);

@@ -381,6 +381,39 @@ class Harm(unittest.TestCase):
             "kind": "tube", "tube-length": "55 cm", "measured": {"uvi": 3.2, "at": "30 cm"}, "behind": "glass", "height": "30 cm"}}))["uvb"]
         self.assertIsNone(uvb["distance"]["recommended_cm"])
 
+    # ---- where it lies, and what cleans its things ---------------------------------------------------------
+
+    def test_a_soft_boned_climber_is_not_lit_from_its_old_perch(self):
+        """A point lamp of UVI 2.5 at 40 cm, 40 cm above a branch at 70 cm. On a perch of its own 15 cm it is 95 cm away, beyond the reading's
+        reach; the mean of zone 3 is 1.0 to 2.6, of which the middle is aimed at: 40 cm x sqrt(2.5 / 1.8)."""
+        box = {"size": "80 x 80 x 150 cm", "platform-height": "70 cm", "back-height": "3 cm", "readings": {"basking-surface": "33 C"},
+               "lamp": {"kind": "compact", "measured": {"uvi": 2.5, "at": "40 cm"}, "height": "40 cm", "installed": "2026-01-10"}}
+        bones = [{"code": "bent-bones", "severity": "moderate"}]
+        patient = {"length": "15 cm", "hatched": "2025-03"}
+        well, ill = (self.plan(record("veiled-chameleon", patient=patient, enclosure=box, findings=found)) for found in ([], bones))
+        self.assertEqual(well["uvb"]["verdict"], "in-range")
+        self.assertEqual((ill["uvb"]["verdict"], ill["uvb"]["lies_above_floor_cm"]), ("too-low", 15))
+        self.assertAlmostEqual(ill["uvb"]["distance"]["recommended_cm"], 40 * math.sqrt(2.5 / 1.8), 3)
+        self.assertEqual([z["verdict"] for z in ill["temperature"] if z["zone"] == "basking-surface"], ["unknown"])
+        self.assertIn("hang-lamp-at", [one["code"] for one in ill["actions"] if one["first"]])
+        text = self.flat(record("veiled-chameleon", patient=patient, enclosure=box, findings=bones))
+        self.assertIn("The UVB lamp must hang 47 cm above the back there.", text)
+
+    def test_a_germ_is_killed_by_what_was_published_and_never_by_bleach(self):
+        """Johnson et al. 2003: Bd dies in 20 s in 70 % ethanol; Bryan et al. 2009: ranavirus, chlorhexidine of 0.75 % or more, 1 min. Steam against
+        cryptosporidium is memory; against mites no source names a product."""
+        for species, code, product, percent, seconds in (("whites-tree-frog", "chytrid", "ethanol", 70, 20), ("whites-tree-frog", "ranavirus", "chlorhexidine", 0.75, 60),
+                                                         ("corn-snake", "cryptosporidium", "steam", None, None)):
+            visit = record(species, findings=[{"code": code, "severity": "moderate", "state": "seen"}])
+            row = self.plan(visit)["findings"][0]["disinfectant"]
+            self.assertEqual((row["product"], row["percent"], row["seconds"]), (product, percent, seconds))
+            self.assertEqual(row["source"]["trust"], "memory" if percent is None else "original")
+            text = self.flat(visit, "--kind", "email")
+            self.assertIn({"ethanol": "alcohol of 70 % for at least 20 seconds", "chlorhexidine": "chlorhexidine of 0.75 % for at least 60 seconds",
+                           "steam": "steam or boiling water"}[product], text.replace("\N{NO-BREAK SPACE}", " "))
+            self.assertEqual("Never use bleach near it." in text, species == "whites-tree-frog")
+        self.assertIsNone(self.plan(record("corn-snake", findings=[{"code": "mites", "severity": "mild"}]))["findings"][0]["disinfectant"])
+
     # ---- what lies and stands in the box -------------------------------------------------------------------
 
     def actions(self, species, **parts):

@@ -272,6 +272,7 @@ class Folder(unittest.TestCase):
         ("templates/foods.yaml", 'row: "11161", source: usda', 'row: "11963", source: usda', "row '11963' of 'usda' is that of 'collards' too"),
         ("templates/foods.yaml", 'row: "11161", source: usda', 'row: "11161", source: usdaa', "'usdaa' is not among this file's sources; did you mean 'usda'"),
         ("templates/foods.yaml", "nopal: {kind: plant, like: leafy-greens", "nopal: {kind: plant, like: leafy-green", "did you mean 'leafy-greens'"),
+        ("templates/reference-values.yaml", "ranavirus: {groups: [frog, salamander], product: chlorhexidine", "ranavirus: {groups: [frog, salamander], product: bleach", "never used near an amphibian"),
         ("templates/reference-values.yaml", "harm-danger: {value: {range: 90", "harm-danger: {value: {range: 500", "harm-danger: '500' is outside what is possible here"),
         ("templates/reference-values.yaml", "stomach-percent: {value: {range: 2-5", "stomach-percent: {value: {range: 2-500", "stomach-percent: '500' is outside"),
         ("templates/rules.yaml", "no-guard: {when: {heat-guard: [no]}", "no-guard: {when: {}", "rules.no-guard.when: is empty; write what must hold"),

@@ -129,7 +129,8 @@ class Logger(unittest.TestCase):
     def test_the_week_is_drawn_and_told(self):
         """What the picture shows stands in its alternative: by day the lowest and the highest of each probe."""
         self.write(self.MAPPED)
-        self.assertIn("A week of your logger", self.sheet("email"))
+        for kind, drawn in (("clinic", True), ("checkout", False), ("email", True)):
+            self.assertEqual("A week of your logger" in self.sheet(kind), drawn, kind)
         told = subprocess.run(["pdfinfo", "-struct-text", self.folder / "now.pdf"], capture_output=True, text=True, check=True).stdout
         probe = self.plan()["logger"]["probes"][1]
         for day in (12, 13):
