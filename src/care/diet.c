@@ -101,6 +101,9 @@ static struct diet_food judge_one(struct care_build *b, const struct visit_diet 
     one.binds_calcium = list_has_choice(&food->flags, FOOD_OXALATE);
     one.has_class = feeding_food_class(b, food, &one.food_class);
     add_minerals(b, food, &one);
+    if (!one.has_ratio && (one.is_plant || one.is_insect))
+        build_review(b, REVIEW_MISSING, "diet-food-no-minerals", one.at,
+                     build_fact_text(b, "food", FACT_TEXT, one.food, NULL));
     return one;
 }
 

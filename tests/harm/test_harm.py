@@ -82,7 +82,7 @@ class Harm(unittest.TestCase):
     def test_what_harms_is_taken_out_of_the_dish(self):
         """The clinical table: avocado, rhubarb leaves and fireflies are poison (animal poison control, a copy; the rest from memory), goldfish, minnows
         and carp break down vitamin B1 (a copy), frozen or not. What the keeper gives of it comes first and by name, fasting or not."""
-        for species, food, word, code in (("green-iguana", "avocado", "avocado", "stop-food"), ("hermanns-tortoise", "rhubarb-leaf", "rhubarb leaves", "stop-food"),
+        for species, food, word, code in (("green-iguana", "avocado", "avocado", "stop-food"), ("hermanns-tortoise", "rhubarb-leaf", "rhubarb leaves", "stop-food"), ("hermanns-tortoise", "oleander", "oleander", "stop-food"),
                                           ("whites-tree-frog", "fireflies", "fireflies", "stop-food"), ("bearded-dragon", "avocado", "avocado", "stop-food"),
                                           ("red-eared-slider", "goldfish", "goldfish", "stop-fish"), ("axolotl", "minnow", "minnows", "stop-fish")):
             for found in ([], [{"code": "belly-mass", "severity": "severe"}]):

@@ -67,6 +67,16 @@ def wanted_class(code):
 
 
 class Rows(unittest.TestCase):
+    def test_an_insect_without_numbers_is_told(self):
+        """The reference has calcium and phosphorus of crickets and of soldier fly larvae alone: with any other the whole is not judged."""
+        for food, told in (("cricket", False), ("soldier-fly-larva", False), ("dubia", True), ("superworm", True)):
+            record = {"visit": {"date": TODAY, "kind": "checkout"}, "patient": {"name": "Fern", "species": "bearded-dragon"},
+                      "diet": [{"food": food, "count": 10, "every": "1 days"}]}
+            done = subprocess.run([PROGRAM, "explain", "--json", "-", "--today", TODAY], input=json.dumps(record), capture_output=True, text=True, cwd=ROOT)
+            plan = json.loads(done.stdout)
+            self.assertEqual("diet-food-no-minerals" in [one["code"] for one in plan["review"]], told, food)
+            self.assertEqual(plan["feeding"]["diet"]["verdict"] == "unknown", told, food)
+
     def test_published(self):
         for code, diet in zip(PUBLISHED, many(lambda code: diet_of("green-iguana", [daily(code, 50)]), PUBLISHED)):
             number, calcium, phosphorus, printed = PUBLISHED[code]
