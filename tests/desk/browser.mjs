@@ -213,13 +213,15 @@ async function shelter(lang) {
 }
 
 async function otherSizes() {
-    // 640 px is a 1280-pixel screen at 200 %
-    for (const [name, width] of [['tablet', 768], ['zoom-200', 640], ['small', 320]]) {
+    // a 1280-pixel screen at 400 % is 320 px wide; at its full width each view is looked at where it is used
+    const views = [['today', '#/day/2026-03-14', '.visits'], ['record', '#/record/biscuit-ball-python.yaml', '.part-visit'], ['shelter', '#/shelter', '.drop-zone'],
+        ['species', '#/review', '.review .visits'], ['review', '#/review/ball-python', '.part.value']];
+    for (const [name, width] of [['tablet', 768], ['phone', 390], ['zoom-400', 320]]) {
         await page.setViewportSize({width, height: 900});
-        for (const [view, hash] of [['today', '#/day/2026-03-14'], ['record', '#/record/biscuit-ball-python.yaml'], ['shelter', '#/shelter']]) {
+        for (const [view, hash, shown] of views) {
             await page.goto(`${desk.address}${hash}`);
-            await page.locator({today: '.visits', record: '.part-visit', shelter: '.drop-zone'}[view]).waitFor();
-            await hand.fits(`${view}-${name}`);
+            await page.locator(shown).first().waitFor();
+            await hand.look(`${view}-${name}`);
         }
     }
 }
