@@ -148,6 +148,17 @@ class SaidOnce(unittest.TestCase):
         self.assertNotIn("1080 g or less in the next", page)
         self.assertIn("Weighs 1080 g or less in the next 60 days", printed(record("hermanns-tortoise", **rests)))
 
+    def test_a_shell_that_was_closed_here_sends_nobody_back(self):
+        page = printed(record("painted-turtle", findings=[{"code": "cracked-shell", "severity": "moderate"}], done_today=["shell-dressing"]))
+        self.assertIn("The crack opens, moves or bleeds", page)
+        self.assertNotIn("A cracked or crushed shell", page)
+
+    def test_the_product_stands_on_the_page_that_hangs(self):
+        """70 % ethanol for 20 s (Johnson et al. 2003), 0.75 % chlorhexidine for a minute (Bryan et al. 2009); bleach fails on cryptosporidium (memory)."""
+        for species, code, said in (("fire-bellied-toad", "chytrid", "70 % alcohol for at least 20 seconds"), ("whites-tree-frog", "ranavirus", "0.75 % for one minute"),
+                                    ("leopard-gecko", "cryptosporidium", "Bleach does not kill this germ")):
+            self.assertIn(said, self.wall(record(species, findings=[{"code": code, "severity": "moderate"}], patient={"mass": "20 g"})), code)
+
     def test_the_weight_before_and_after_laying(self):
         """Clinical reference 9: 15-40 % may go with the eggs; 3: more than a tenth in 60 days at any other time."""
         for species, said in (("western-hognose", "Weighs 360 g or less, or 240 g or less after laying"), ("kenyan-sand-boa", "Weighs 360 g or less, or 240 g or less after the birth")):
