@@ -75,6 +75,14 @@ static struct date beside_visit(const struct care_build *b, struct date day, str
     return date_compare(sooner, soonest) >= 0 ? sooner : later;
 }
 
+/* A meal that came up again is none: the next one waits for the gut's rest alone. */
+static bool is_meal_lost(const struct care_build *b)
+{
+    const struct feeding_plan *f = &b->plan->feeding;
+    const struct date_value *lost = &b->in->visit->history.events[EVENT_REGURGITATED];
+    return f->has_resume && f->has_last && lost->known && date_compare(lost->date, f->last) >= 0;
+}
+
 const struct date *feeding_meal_days(struct care_build *b, size_t *count)
 {
     const struct feeding_plan *f = &b->plan->feeding;
@@ -90,7 +98,8 @@ const struct date *feeding_meal_days(struct care_build *b, size_t *count)
     long turn = 1;
     int tries = 0;
     bool unfed = !f->has_last && plan_holds(b->plan, "food", "offer-only");
-    if (unfed || date_compare(date_add_days(from, (long)floor(step)), earliest) < 0) {
+    if (unfed || is_meal_lost(b) ||
+        date_compare(date_add_days(from, (long)floor(step)), earliest) < 0) {
         from = earliest;
         turn = 0;
     }

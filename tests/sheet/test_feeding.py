@@ -260,6 +260,13 @@ class Intake(unittest.TestCase):
             if half:
                 self.assertEqual(plan["resume"], "2026-03-24")
 
+    def test_a_meal_that_came_up_is_none(self):
+        """The first half meal follows the rest, and not an interval after the meal that was lost; a meal kept before that still counts."""
+        for came_up, first in (("2026-03-10", "2026-03-24"), ("2026-03-05", "2026-04-12")):  # 10 March and 14 days; 8 March and 5 weeks of 4-6
+            plan = explain("burmese-python", patient={"mass": "18 kg", "hatched": "2019-05"}, findings=[{"code": "vomited", "severity": "moderate"}],
+                           history={"regurgitated": came_up}, diet={"food": "rabbit", "meal": "1800 g", "every": "28 days", "last": "2026-03-08"})["feeding"]
+            self.assertEqual(plan["next"][0], first)
+
 
 class Powders(unittest.TestCase):
     def test_powders_fit_the_meals_there_are(self):
