@@ -273,7 +273,7 @@ static const struct pictogram_part snake[] = {
     {PICTOGRAM_DISC, false, 0, "42 9 5"},
 };
 
-static const struct pictogram snake_sign = SIGN(snake, 48, 48);
+static const struct pictogram snake_sign = SIGN(snake, 48, 0);
 
 static const struct pictogram lizard_sign = SIGN(lizard, 100, 17),
                               tortoise_sign = SIGN(tortoise, 100, 58),
