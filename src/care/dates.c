@@ -161,13 +161,15 @@ static void add_weighing(struct date_list *list)
     const struct date on = b->plan->on, last = date_add_days(on, FEEDING_PLANNER_DAYS);
     const int first = (int)build_limit(b, "adoption-weigh-days");
     struct date after = on, day = on, next;
-    if (b->in->kind->new_home.value) {
-        add(list, beside_meal(b, date_add_days(on, first), first), "weigh", NULL);
-        after = date_add_days(on, 2L * first);
-        add(list, beside_meal(b, after, first), "weigh", NULL);
+    int step;
+    for (int i = 1; b->in->kind->new_home.value && i <= 2; i++) {
+        struct date early = date_add_days(on, (long)i * first);
+        if (!next_weighing(b, early, &next, &step))
+            continue;
+        add(list, beside_meal(b, early, first), "weigh", NULL);
+        after = early;
     }
     while (date_compare(day, last) <= 0) {
-        int step;
         bool weigh = next_weighing(b, day, &next, &step);
         day = next;
         if (!weigh || date_compare(day, last) > 0 || date_compare(day, after) <= 0 ||

@@ -33,9 +33,14 @@ void section_water(struct composition *c, struct block_builder *out)
     section_title(c, out, "sheet.water.title");
     if (section_measures_show(c, PART_WATER))
         section_measures_table(c, out, PART_WATER);
-    struct block *pairs = section_pairs(c, out, 0.24);
+    struct block *pairs = NULL; /* of no line there is no table either */
     struct water_line lines[WATER_LINES_MOST];
     const size_t count = section_water_lines(w, lines);
-    for (size_t i = 0; i < count; i++)
-        section_row(c, pairs, lines[i].head, phrase_if_known(&c->ctx, lines[i].text));
+    for (size_t i = 0; i < count; i++) {
+        const char *text = phrase_if_known(&c->ctx, lines[i].text);
+        if (!text || !*text)
+            continue;
+        pairs = pairs ? pairs : section_pairs(c, out, 0.24);
+        section_row(c, pairs, lines[i].head, text);
+    }
 }

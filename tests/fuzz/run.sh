@@ -3,7 +3,7 @@
 # address and undefined-behaviour sanitizers into .build-fuzz; new corpus and crashes go to .build-fuzz/corpus/TARGET.
 set -eu
 cd "$(dirname "$0")/../.."
-target=${1:?a target: yaml, quantity, visit, species, roster, wording, sheet, request} runs=${2:-100000} jobs=${3:-1}
+target=${1:?a target: yaml, quantity, visit, species, roster, log, photo, wording, sheet, request} runs=${2:-100000} jobs=${3:-1}
 [ -f .build-fuzz/build.ninja ] || CC=clang LDFLAGS="-fsanitize=address -fsanitize=undefined" \
   CFLAGS="-fsanitize=fuzzer-no-link -fsanitize=address -fsanitize=undefined -fno-sanitize-recover=undefined" \
   meson setup .build-fuzz -Db_lundef=false >/dev/null
@@ -17,7 +17,9 @@ case $target in
   *) more="" ;;
 esac
 corpus=.build-fuzz/corpus/$target
+words=tests/fuzz/dictionaries/$target.dict
+[ -f "$words" ] && more="$more -dict=$words"
 mkdir -p "$corpus"
 # shellcheck disable=SC2086
 exec .build-fuzz/tests/fuzz/fuzz_$target -runs="$runs" -fork="$jobs" -max_len=8192 -timeout=20 -rss_limit_mb=1024 \
-  -dict="tests/fuzz/dictionaries/$target.dict" -artifact_prefix="$corpus-crash-" "$corpus" "tests/fuzz/seeds/$target" $more
+  -artifact_prefix="$corpus-crash-" "$corpus" "tests/fuzz/seeds/$target" $more

@@ -33,6 +33,7 @@ import test_printed_voice as voice  # noqa: E402
 import valid  # noqa: E402
 
 WALL_ZONES = {"basking-surface", "warm-side", "cool-side", "night", "water"}
+ASIDE = {"card"}  # goes beside a sheet, not in its place
 NUMBER = r"-?\d+(?:[.,]\d+)?"
 BAND = re.compile(rf"({NUMBER})(?:\s*[–-]\s*({NUMBER}))?\s*(°C|°F|%)")
 
@@ -77,6 +78,15 @@ def wrong_phases(plan):
     return None
 
 
+def wrong_weighing(plan):
+    """No day to weigh at home where the topic says not to, on any day."""
+    for one in plan["dates"]:
+        holds = [phase["stance"] for phase in plan["stances"].get("weighing", []) if phase["from"] <= one["on"] and one["on"] < (phase["until"] or "9999")]
+        if one["what"] == "weigh" and holds == ["not-at-home"]:
+            return f"to be weighed on {one['on']}, against {plan['stances']['weighing']}"
+    return None
+
+
 def bands(text):
     """Every band on the pages, in degrees Celsius or percent: (unit, low, high)."""
     for low, high, unit in BAND.findall(text):
@@ -102,6 +112,8 @@ def missing_number(plan, text):
         if one["amount"] and not any(math.isclose(float(n.replace(",", ".")), one["amount"]["value"], rel_tol=0.006) for n in re.findall(r"\d+(?:[.,]\d+)?", text)):
             return f"amount of {one['name']}: {one['amount']}"
     alarm = (plan["weight"] or {}).get("alarm_low_g")
+    if any(one["code"] == "weight-loss" and one["already"] for one in plan["warnings"]):
+        alarm = None  # any further loss is news
     weighs = any(one["what"] == "weigh" for one in plan["dates"])
     if alarm and weighs and "°C" in text and not any(abs(n - alarm) <= max(1, 0.006 * alarm) for n in grams(text)):
         return f"weight at which to call: {alarm} g"
@@ -128,7 +140,7 @@ class World:
         if said.returncode:
             return f"explain: {said.stderr.decode()}"
         plan = json.loads(said.stdout, parse_constant=lambda name: (_ for _ in ()).throw(ValueError(f"{name} in the plan")))
-        wrong = wrong_derivation(plan) or wrong_phases(plan)
+        wrong = wrong_derivation(plan) or wrong_phases(plan) or wrong_weighing(plan)
         if wrong:
             return wrong
         made = [run("sheet", "-", "-o", "-", *more, data=self.data, text=text.encode()) for _ in range(2)]
@@ -152,7 +164,7 @@ class World:
         for sentence, keys in voice.sentences(lang).items():
             if sentence in cased and not any(key == code or key.startswith(code + ".") for key in keys for code in allowed):
                 return f"says {sorted(keys)}, which is no instruction of its plan"
-        missing = missing_number(plan, text)
+        missing = None if record["visit"]["kind"] in ASIDE else missing_number(plan, text)
         return f"{record['visit']['kind']}: not on the pages: {missing}\n{text}" if missing else None
 
 

@@ -416,6 +416,13 @@ class Plan(unittest.TestCase):
         self.assertTrue(low <= 145 and high >= 72.5, first)
         self.assertEqual(explain("corn-snake", patient={"mass": "100 g"})["feeding"]["meal_g"], [10, 15])
 
+    def test_prey_below_the_meal_is_told(self):
+        """A boa of 400 g at 10-15 % eats 40-60 g: two weaned rats of 25-45 g would be 50-90 g, and one is 35 g in the middle, less than 40 g. At
+        1500 g and 5-10 % one rat of 90-150 g is 120 g in the middle of 75-150 g (trade names, no source)."""
+        for grams, told in (("400 g", True), ("1500 g", False)):
+            plan = explain("boa-constrictor", patient={"mass": grams})
+            self.assertEqual("prey-below-band" in [one["code"] for one in plan["review"]], told, (grams, plan["feeding"]["meal_g"]))
+
     def test_prey_can_make_the_meal(self):
         """For every snake and a range of masses the prey named can lie inside the meal's band, or is the nearest size there is."""
         for name in ("ball-python", "corn-snake", "boa-constrictor", "western-hognose", "carpet-python"):

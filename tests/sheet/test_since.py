@@ -196,6 +196,7 @@ class Since(unittest.TestCase):
                 self.assertEqual(done.returncode, 1)
                 self.assertRegex(done.stderr, r"now\.yaml:1:\d+: visit\.previous")
                 self.assertIn(wanted, done.stderr)
+                self.assertEqual(len(done.stderr.splitlines()), 1, "one slip, one fault")
         self.assertIn("from the root", self.run_it("explain", self.write(now(visit={"previous": "/etc/hostname"}))).stderr)
 
     def test_a_signature_covers_the_record_before(self):
