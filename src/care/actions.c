@@ -34,6 +34,12 @@ static void add_reason(struct care_build *b, struct action *action, const struct
     *end = reason;
 }
 
+/* Above what it bears an amphibian dies wherever it sits: no setting of a heater any more. */
+static bool is_wet_skinned(const struct care_build *b)
+{
+    return b->plan->taxon.group == GROUP_FROG || b->plan->taxon.group == GROUP_SALAMANDER;
+}
+
 static void gather(struct care_build *b, struct gathering *g)
 {
     const struct list *rules = &b->in->rules->rules;
@@ -53,7 +59,7 @@ static void gather(struct care_build *b, struct gathering *g)
         action->harm = fmax(action->harm, weight.harm);
         action->may_be_first |= (!rule->first.known || rule->first.value) && !weight.within_error;
         action->of_disease |= rule->disease.value;
-        action->of_heater |= rule->heater.value;
+        action->of_heater |= rule->heater.value && !(weight.far_too_hot && is_wet_skinned(b));
         action->is_second |= since_asked_before(b, rule);
         action->is_far_too_hot |= rule->heater.value && weight.far_too_hot;
         add_reason(b, action, rule, &weight, from);

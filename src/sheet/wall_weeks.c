@@ -275,12 +275,22 @@ static void add_blank_row(struct composition *c, struct panel *panel, const char
     entry->cells = ARENA_ARRAY(c->arena, struct panel_cell, panel->column_count);
 }
 
-/* The visit's evening, then mornings and evenings in turn: which of them a dose falls in. Without a
- * time of day it is given in the morning, on the visit's own day once they are home. */
-static long half_of(const struct care_plan *plan, const struct dose_plan *dose)
+/* Once a day, and first once they are home from the visit: then every evening. */
+static bool is_of_evenings(const struct care_plan *plan, const struct medicine_plan *m)
 {
+    const struct dose_plan *doses = m->doses;
+    return date_compare(doses[0].on, plan->on) == 0 && doses[0].at <= DAY_PART_NOON &&
+           !(plan_home_doses(m) > 1 && date_compare(doses[1].on, doses[0].on) == 0);
+}
+
+/* The visit's evening, then mornings and evenings in turn: which of them a dose falls in. Without a
+ * time of day it is given in the morning. */
+static long half_of(const struct care_plan *plan, const struct medicine_plan *m, size_t k)
+{
+    const struct dose_plan *dose = &m->doses[k];
     long day = date_days_between(plan->on, dose->on);
-    return day > 0 && dose->at <= DAY_PART_NOON ? 2 * day - 1 : 2 * day;
+    bool of_morning = dose->at <= DAY_PART_NOON && day > 0 && !is_of_evenings(plan, m);
+    return of_morning ? 2 * day - 1 : 2 * day;
 }
 
 static void add_dose_row(struct composition *c, struct panel *panel)
@@ -290,7 +300,7 @@ static void add_dose_row(struct composition *c, struct panel *panel)
     for (size_t i = 0; i < c->plan->medicine_count; i++) {
         const struct medicine_plan *m = &c->plan->medicines[i];
         for (size_t k = 0; k < plan_home_doses(m); k++) {
-            long half = half_of(c->plan, &m->doses[k]);
+            long half = half_of(c->plan, m, k);
             if (half < 0 || half >= (long)panel->column_count)
                 continue;
             const char **day = ARENA_ARRAY(c->arena, const char *, 1);
@@ -342,11 +352,20 @@ const char *wall_day_name(struct composition *c, struct date day)
 static const struct half_day_log {
     enum measure_id measure;
     bool only_wrong;
+    enum measure_id beside; /* or where this one is wrong: both are tested until both are right */
 } half_day_logs[] = {
-    {MEASURE_WARM_SIDE, false}, {MEASURE_COOL_SIDE, false}, {MEASURE_WATER, false},
-    {MEASURE_NIGHT, false},     {MEASURE_AMMONIA, true},    {MEASURE_NITRITE, true},
-    {MEASURE_NITRATE, true},    {MEASURE_PH, true},
+    {MEASURE_WARM_SIDE, false, MEASURE_WARM_SIDE}, {MEASURE_COOL_SIDE, false, MEASURE_COOL_SIDE},
+    {MEASURE_WATER, false, MEASURE_WATER},         {MEASURE_NIGHT, false, MEASURE_NIGHT},
+    {MEASURE_AMMONIA, true, MEASURE_NITRITE},      {MEASURE_NITRITE, true, MEASURE_AMMONIA},
+    {MEASURE_NITRATE, true, MEASURE_NITRATE},      {MEASURE_PH, true, MEASURE_PH},
 };
+
+static bool is_turned(struct composition *c, enum measure_id measure)
+{
+    struct wall_target target;
+    return wall_find_target(c, (int)measure, &target) &&
+           (target.turn == TURN_UP || target.turn == TURN_DOWN);
+}
 
 static void add_half_day_log(struct composition *c, struct panel *panel,
                              const struct half_day_log *log)
@@ -354,8 +373,7 @@ static void add_half_day_log(struct composition *c, struct panel *panel,
     struct wall_target target;
     if (!wall_find_target(c, (int)log->measure, &target))
         return;
-    bool is_wrong = target.turn == TURN_UP || target.turn == TURN_DOWN;
-    if ((log->only_wrong && !is_wrong) ||
+    if ((log->only_wrong && !is_turned(c, log->measure) && !is_turned(c, log->beside)) ||
         (c->in_brief && log->measure == MEASURE_COOL_SIDE && target.turn == TURN_RIGHT))
         return;
     struct panel_entry *entry = wall_entry(c, &panel->entries);

@@ -96,7 +96,7 @@ class Medicines(unittest.TestCase):
         self.assertEqual([one["code"] for one in daily["review"] if one["code"].startswith("dose-")], ["dose-on-closed-day"])
         text = " ".join(self.printed(shot, findings=[{"code": "nose-discharge", "severity": "mild"}]).split())
         self.assertIn("Come back on Monday 30 November 2026", text)
-        self.assertIn("Next visit: Mon 30 Nov", text)
+        self.assertIn("Next visit, for a dose: Mon 30 Nov", text)
         self.assertIn("Given by us, 0.1 ml as an injection, every 3 days", text)
         self.assertIn("With us: dose Mon 30 Nov, Thu 3 Dec and Mon 7 Dec", text)
         at_home = {**shot, "given": "at-home"}

@@ -42,13 +42,14 @@ class FirstPage(unittest.TestCase):
             self.assertEqual(DUE in text, is_due, more)
 
     def test_what_was_wrong_in_the_water_is_written_down_at_home(self):
-        """Only what was wrong: no row for a nitrite of nothing."""
+        """What was wrong, and nitrite beside ammonia, for both are tested until both are gone: no row for a pH that is right."""
         water = {"ammonia": "0.25 mg/l", "nitrite": "0 mg/l", "nitrate": "40 mg/l", "ph": 7.4}
         text = pages("axolotl", [finding("fungus-tufts", "moderate")], water=water)
-        log = text[text.index("read and write it down"):text.index("Six weeks")]
+        log = text.split("read and", 1)[1].split(" Ate ", 1)[0]
         self.assertIn("Ammonia 0 mg/l 0.25", log)
         self.assertIn("Nitrate 0–20 mg/l 40", log)
-        self.assertNotIn("Nitrite", log)
+        self.assertIn("Nitrite 0 mg/l 0", log)
+        self.assertNotIn("pH", log)
 
     def test_who_changes_to_other_food_is_not_told_to_keep_the_amount(self):
         """A fat monitor on mice is put on insects: what it ate is not what is offered. On insects it keeps its number."""
@@ -59,10 +60,10 @@ class FirstPage(unittest.TestCase):
             self.assertEqual("Do not cut down on food now" in text, keeps, diet)
 
     def test_a_dose_of_the_visits_day_is_ticked_that_evening(self):
-        """Without a time of day it is given at home: the first box stands under the visit's evening."""
+        """Without a time of day it is given once they are home, and a day later again in the evening: three boxes in three days."""
         dose = {"name": "Drops", "amount": "0.2 ml", "route": "by-mouth", "every": "24 h", "for": "7 days", "first": TODAY}
         text = pages("bearded-dragon", [finding("burn", "moderate")], medicines=[dose])
-        self.assertIn("Medicine 20 21 22 23", text)
+        self.assertIn("Medicine 20 21 22 Drank", text)
 
     def test_a_pause_says_its_last_day_on_the_first_page(self):
         text = pages("ball-python", [finding("vomited", "moderate")], history={"regurgitated": "2026-03-18"})
