@@ -86,6 +86,41 @@ static void ask_for_worse(void)
     }
 }
 
+/* What a wallet has room for: a sign that may mean go now has words of its own there. */
+static void ask_for_cards(void)
+{
+    static const char *const shorter[] = {"open-mouth-breathing",
+                                          "laboured-breathing",
+                                          "limp",
+                                          "no-tongue-flick",
+                                          "fits",
+                                          "stargazing",
+                                          "head-tilt",
+                                          "rolling",
+                                          "prolapse",
+                                          "straining-and-weak",
+                                          "carrying-and-dull",
+                                          "dull-after-operation",
+                                          "bleeding",
+                                          "burn",
+                                          "bite",
+                                          "crushed-shell",
+                                          "broken-bone",
+                                          "dragging-legs",
+                                          "drowned",
+                                          "poisoned",
+                                          "gasps-at-surface",
+                                          "overheated",
+                                          "bloat",
+                                          "red-legs",
+                                          "floating",
+                                          "skin-sloughing",
+                                          "dark-part-spreads",
+                                          "swollen-dark-toes"};
+    for (size_t i = 0; i < sizeof shorter / sizeof *shorter; i++)
+        ask_for("sign", arena_format(&arena, "%s.card", shorter[i]));
+}
+
 /* What stands in for a sign or a powder under another stance or for another animal. */
 static void ask_for_variants(void)
 {
@@ -133,6 +168,7 @@ static void set_up(void)
     for (size_t i = 0; i < signs->signs.count; i++)
         ask_for("sign", LIST_AT(signs->signs, struct warning_sign, i)->name.text);
     ask_for_worse();
+    ask_for_cards();
     ask_for_variants();
     ask_for_normals();
     ask_for_foods();
