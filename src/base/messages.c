@@ -398,6 +398,8 @@ static const struct message messages[] = {
      "use a version of libharu that DEVELOPERS.md names"},
     {745, "structure-broken", "the PDF's structure would not hold together; none is written",
      "tell who keeps this program, with the record"},
+    {746, "cut-short", "the longer texts of a language are cut into short sentences",
+     "join what belongs together with because, so that, until, and"},
     {801, "draft", "a sheet that nobody signed would leave the house",
      "sign it with 'baskleaf approve', or say --drafts"},
     {802, "stale-signature", "the record changed after it was signed",

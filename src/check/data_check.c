@@ -56,6 +56,7 @@ static void run_checks(struct data_check *p)
     data_check_sources(p);
     data_check_declared(p);
     data_check_topics(p);
+    data_check_links(p);
     data_check_examples(p);
     tell_trust(p);
 }

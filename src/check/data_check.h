@@ -52,6 +52,10 @@ void data_check_declared(const struct data_check *check);
 /* Words that tell nobody to do anything: names, headings, parts of a line. */
 bool data_check_describes(const char *key);
 
+/* The longer texts of each file of words are not cut into short sentences, where the language's
+ * formula has a floor. */
+void data_check_links(const struct data_check *check);
+
 /* The example visits (templates/visits): each makes a sheet in every language; which of them
  * fires which rule; how easy each section reads. */
 void data_check_examples(const struct data_check *check);

@@ -284,7 +284,8 @@ double readability_kandel_moles(const struct text_counts *counts)
 
 const struct choice reading_ease_choices[] = {
     {"none", READING_NONE, "no formula is known for this language"},
-    {"flesch-kincaid", READING_FLESCH_KINCAID, "English: a grade, at most 6, a section 8"},
+    {"flesch-kincaid", READING_FLESCH_KINCAID,
+     "English: a grade, at most 6, a section 8, longer texts 3"},
     {"szigriszt", READING_SZIGRISZT, "Spanish: perspicuity, at least 65"},
     {"kandel-moles", READING_KANDEL_MOLES, "French: ease, at least 70"},
     {0}};
@@ -293,11 +294,11 @@ const struct reading_formula *readability_formula(int reading_ease)
 {
     static const struct reading_formula formulas[] = {
         [READING_FLESCH_KINCAID] = {"en", readability_english_syllables,
-                                    readability_flesch_kincaid_grade, true, 6, 8},
+                                    readability_flesch_kincaid_grade, true, 6, 8, 3},
         [READING_SZIGRISZT] = {"es", readability_spanish_syllables, readability_szigriszt, false,
-                               65, 0},
+                               65, 0, 0},
         [READING_KANDEL_MOLES] = {"fr", readability_french_syllables, readability_kandel_moles,
-                                  false, 70, 0},
+                                  false, 70, 0, 0},
     };
     return reading_ease == READING_NONE ? NULL : &formulas[reading_ease];
 }

@@ -52,6 +52,8 @@ struct reading_formula {
     bool more_is_harder;
     double sheet_limit;   /* of a whole sheet */
     double section_limit; /* of one section; 0: not judged */
+    double long_floor;    /* of a file's longer texts together, which below it are cut into short
+                           * sentences; 0: not judged */
 };
 
 /* NULL for READING_NONE. */

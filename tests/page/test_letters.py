@@ -103,6 +103,17 @@ class Letters(unittest.TestCase):
             self.assertIn("".join(name.split()), shown, script)
         self.assertIn("Zoë10%√11/3,", shown)
 
+    def test_points_and_vowels_stop_no_sheet(self):
+        """Hebrew with niqqud, Arabic with harakat: marks of Unicode's category Mn, drawn over and under their letters."""
+        for script, name in (("Hebrew", "שָׁלוֹם"), ("Arabic", "مُحَمَّد")):
+            with self.subTest(script):
+                self.need(script)
+                self.assertTrue(any(unicodedata.category(letter) == "Mn" for letter in name))
+                self.assertEqual(self.run_on("check", name).returncode, 0)
+                out, told = self.sheet(name)
+                self.assertEqual(broken(out), {})
+                self.assertEqual(told.count("no font"), 0, told)
+
     def test_what_stands_beside_a_name_keeps_its_place(self):
         """The foot names the animal, then the keeper. Unicode Standard Annex 9 would set the second of two Hebrew names to the left of
         the first; isolates keep the sentence in its own direction."""

@@ -423,6 +423,22 @@ class Folder(unittest.TestCase):
             self.assertEqual(done.returncode, 1)
             self.assertRegex(done.stderr, r"biscuit-ball-python\.yaml: food is too hard to read in 'en'")
 
+    def test_sentences_cut_short_are_told(self):
+        """The longer texts of a file, parted where they are joined: grade 1 or less by hand (6 words a sentence, 1.2 syllables a word: 0.9)."""
+        with tempfile.TemporaryDirectory() as folder:
+            copy = Path(folder) / "data"
+            for part in ("templates", "species-sheets"):
+                shutil.copytree(ROOT / part, copy / part)
+            path = copy / "templates/wording/en/findings.yaml"
+            path.write_text(re.sub(r",? (and|so|so that|because|but)\b", ".", path.read_text()))
+            # a row is no longer text, however short its sentences are
+            path = copy / "templates/wording/en/wall.yaml"
+            path.write_text(re.sub(r"(?m)^wall\.say-back: .*$", 'wall.say-back: "' + "Read it. " * 5 + 'Done."', path.read_text()))
+            done = run("check", copy, "--today", TODAY)
+            self.assertEqual(done.returncode, 1)
+            self.assertRegex(done.stderr, r"findings\.yaml: the longer texts are cut into short sentences in 'en' \((-?0|1)\.\d, at least 3\)")
+            self.assertNotIn("wall.yaml: the longer texts", done.stderr)
+
     def test_a_folder_without_rules_is_refused(self):
         done = run("check", "src")
         self.assertEqual(done.returncode, 1)

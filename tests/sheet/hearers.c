@@ -72,7 +72,7 @@ static const struct rule {
     {REPTILE, 0, {"warm box|warm, dark box", "caja tibia|caja seca", "boîte chaude|boîte sèche"}},
     {REPTILE,
      0,
-     {"bask*", "zona de sol|asole*",
+     {"bask*", "asole*",
       "au point chaud|le point chaud|du point chaud|son point chaud"}},
     {HEATED, 0, {"thermostat*", "termostato*", "thermostat*"}},
     {HEATED, 0, {"uvb", "uvb", "uvb"}},

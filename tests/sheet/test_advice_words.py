@@ -24,15 +24,15 @@ FINDINGS = yaml.safe_load((ROOT / "templates/findings.yaml").read_text())["findi
 NUMBERS = {"cool-water": "water.target", "warm-water": "water.target", "cool-basking": "basking-surface.target", "warm-basking": "basking-surface.target",
            "cool-warm-side": "warm-side.target", "warm-warm-side": "warm-side.target", "cool-cool-side": "cool-side.target", "warm-cool-side": "cool-side.target",
            "cool-night": "night.target", "warm-night": "night.target", "widen-gradient": "cool-side.target", "keep-warm-side-warm": "warm-side.target",
-           "check-warmth": "warm-side.target", "hang-lamp-at": "uvb.distance", "raise-humidity": "humidity.target", "lower-humidity": "humidity.target",
+           "check-warmth": "warm-side.target", "hang-lamp-at": "uvb.mesh-distance", "raise-humidity": "humidity.target", "lower-humidity": "humidity.target",
            "feed-less-often": "meal.mass", "feed-small-often": "steps.first", "larger-box": "enclosure.least", "pause-food": "feeding.resume",
            "change-part-water": "water.share", "change-more-water": "water.usual-share", "change-less-water": "water.usual-share", "settle-ph": "ph.target",
            "harden-water": "hardness.target", "raise-water-level": "depth.target", "lower-water-level": "depth.target"}
 # chlorine is taken out whole: there is no number to reach
 WITHOUT = {"treat-water"}
-MEASURE = {"en": r"\b(Measure|Read|Weigh|thermometer|as this sheet says)\b", "es": r"\b(Mide|Lee|Pesa|termómetro|según esta hoja)\b",
+MEASURE = {"en": r"\b([Mm]easure|[Rr]ead|[Ww]eigh|thermometer|as this sheet says)\b", "es": r"\b(Mide|Lee|Pesa|termómetro|según esta hoja)\b",
            "fr": r"\b(Mesurez|Lisez|Pesez|thermomètre|comme le dit cette fiche)\b"}
-CALL = {"en": r"\b([Cc]all|[Gg]o now|Go to a clinic|[Aa]sk us|Tell us)\b", "es": r"\b([Ll]lama|[Aa]cude ya|[Pp]regunta|[Pp]ide|Dínoslo)\b",
+CALL = {"en": r"\b([Cc]all|[Gg]o now|[Gg]o to a clinic|[Aa]sk us|Tell us)\b", "es": r"\b([Ll]lama|[Aa]cude ya|[Pp]regunta|[Pp]ide|Dínoslo)\b",
         "fr": r"\b([Aa]ppelez|[Cc]onsultez d'urgence|Allez tout de suite|[Dd]emandez-nous)\b"}
 
 # Signs in print, the groups they hold for, and where. The training page: 'seek a vet without delay', read in a copy.
@@ -95,6 +95,49 @@ class Instructions(unittest.TestCase):
                 if set(finding["severities"]) == {"normal"} or code == "fast-heart-rate":  # nothing to do at home
                     continue
                 self.assertRegex(text(words[f"finding.{code}.home"]), CALL[lang], (lang, code))
+
+
+# Spanish as clinics say it, by a reader whose language it is: the key and what it must hold
+SPANISH = [("sheet.found.title", "Qué encontramos"), ("sheet.head.found", "Qué encontramos"), ("wall.found", "Qué encontramos"),
+           ("sheet.found.fine", "Revisado y normal"), ("severity.moderate", "moderado"), ("sheet.result.temperature.too-low", "{change} por debajo"),
+           ("sheet.result.temperature.too-high", "{change} de más"), ("sheet.tier.now", "Urgencia: acude ya y llama al"),
+           ("sheet.warnings.title", "Señales de alarma"), ("sheet.date-long", "de {month} de"),
+           ("caution.no-live-prey", "No dejes en el terrario presas vivas que no se haya comido"), ("food.flowers-and-weeds", "sin pesticidas"),
+           ("sheet.cautions.title", "Precauciones"), ("caution.who-should-not-handle", "No deben manipularlo"),
+           ("caution.burns-and-guards", "piedras térmicas"), ("sign.wheezing-or-bubbles", "en nariz o boca"),
+           ("finding.retained-spectacle.name", "Escama ocular que no se desprendió"), ("sign.regurgitation", "Regurgita o vomita"),
+           ("action.shallow-bath.how", "agua a {warm-side.target}"), ("action.clear-mites.how", "Cambia todo el sustrato"),
+           ("date.recheck-usual", "Pide una revisión"), ("date.quarantine-end", "Fin de la cuarentena"), ("action.offer-water.do", "agua limpia"),
+           ("stance.watch.weight.watch", "la décima parte"), ("measure.basking-surface.plain", "zona para asolearse")]
+# one word for one thing, and no adjective that takes an animal's sex for granted
+NEVER_SPANISH = r"(?i)\b(zona de sol|flojo|espalda|caca|una décima parte|rocas calientes|control(es)?)\b"
+# no measure where a number is known: in what is said when every slot has its value
+VAGUE = {"en": r"(?i)\b(lukewarm|far too)\b", "es": r"(?i)\b(agua tan tibia como|muchísimo)\b", "fr": r"(?i)\b(tiède comme|bien trop)\b"}
+LITTLE = {"en": r"\ba little\b", "es": r"\bun poco\b", "fr": r"\bun peu\b"}
+
+
+class Wording(unittest.TestCase):
+    def printed(self, lang):
+        """What a sheet says first of each key, the clinic's own page left out."""
+        for key, value in WORDS[lang].items():
+            if not key.startswith(("desk.", "review.", "topic-words.")):
+                first = value[0] if isinstance(value, list) else value
+                yield key, text([first])
+
+    def test_spanish_as_a_clinic_says_it(self):
+        for key, held in SPANISH:
+            value = WORDS["es"][key]
+            self.assertIn(held, text([value[0] if isinstance(value, list) else value]), key)
+        for key, said in self.printed("es"):
+            self.assertNotRegex(said, NEVER_SPANISH, key)
+
+    def test_no_vague_measure_where_a_number_is_known(self):
+        for lang in LANGUAGES:
+            for key, said in self.printed(lang):
+                self.assertNotRegex(said, VAGUE[lang], (lang, key))
+            for action in NUMBERS:
+                value = WORDS[lang][f"action.{action}.do"]
+                self.assertNotRegex(text([value[0] if isinstance(value, list) else value]), LITTLE[lang], (lang, action))
 
 
 class Signs(unittest.TestCase):

@@ -96,11 +96,11 @@ class SaidOnce(unittest.TestCase):
 
     def test_one_urgency_for_one_sign(self):
         """A severe finding raises its signs: its own sentence says go now with them."""
-        for severity, said, never in (("severe", "Go now if it will not eat", "Call us today if it will not eat"), ("moderate", "Call us today if it will not eat", "Go now if it will not eat")):
+        for severity, said, never in (("severe", "go now if it will not eat", "call us today if it will not eat"), ("moderate", "call us today if it will not eat", "go now if it will not eat")):
             text = record("blue-tongued-skink", findings=[{"code": "mouth-inflammation", "severity": severity}])
             tiers = {one["code"]: one["tier"] for one in plan_of(text)["warnings"]}
             self.assertEqual(tiers["red-mouth"], "now" if severity == "severe" else "today")
-            page = printed(text)
+            page = printed(text).lower()
             self.assertIn(said, page)
             self.assertNotIn(never, page)
 
