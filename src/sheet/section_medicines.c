@@ -4,7 +4,7 @@
 #include "base/strbuf.h"
 #include "sheet/medicine_words.h"
 
-enum { TICK_COLUMNS = 5, TICKS_MOST = 30, TICKS_MOST_COMPACT = 10 };
+enum { TICK_COLUMNS = 3, TICKS_MOST = 30, TICKS_MOST_COMPACT = 12 };
 
 /* "Sat 28 Nov", or "Sat 28 Nov, evening" where doses fall on several times of day; on one line, as
  * each line of a cell gets a box of its own. */
@@ -17,16 +17,20 @@ static const char *dose_text(struct composition *c, const struct medicine_plan *
 static void add_ticks(struct composition *c, struct block_builder *out,
                       const struct medicine_plan *m)
 {
-    static const double shares[TICK_COLUMNS] = {0.2, 0.2, 0.2, 0.2, 0.2};
+    static const double shares[TICK_COLUMNS + 1] = {0.16, 0.28, 0.28, 0.28};
     size_t most = c->sheet->compact.value ? TICKS_MOST_COMPACT : TICKS_MOST;
     size_t shown = plan_home_doses(m) < most ? plan_home_doses(m) : most;
     if (shown == 0)
         return;
     builder_spans(out, span_strong(c->arena, medicine_title(c, "sheet.medicines.ticks", m)),
                   PARAGRAPH_BODY);
-    struct block *table = builder_table(out, shares, TICK_COLUMNS);
+    struct block *table = builder_table(out, shares, TICK_COLUMNS + 1);
     for (size_t row = 0; row < shown; row += TICK_COLUMNS) {
         struct table_row *cells = table_add_row(c->arena, table);
+        size_t last = row + TICK_COLUMNS < shown ? row + TICK_COLUMNS : shown;
+        row_add_head(c->arena, cells,
+                     last == row + 1 ? arena_format(c->arena, "%zu", last)
+                                     : arena_format(c->arena, "%zu\xe2\x80\x93%zu", row + 1, last));
         for (size_t i = row; i < row + TICK_COLUMNS; i++) {
             const char *text = i < shown ? dose_text(c, m, i) : "\xc2\xa0";
             row_add(c->arena, cells, span_plain(c->arena, text))->tick_box = i < shown;
