@@ -1,7 +1,7 @@
 #!/usr/bin/env python3
 """After a procedure and beside a contagious disease: days, results, products. At least 3-6 weeks for stitches, later in the cold (WikiVet, Lizard and
 Snake Surgery; 28-42 days from memory). 70 % ethanol kills chytrid in 20 s (Johnson et al. 2003); chlorhexidine of 0.75 % ranavirus in one minute
-(Bryan et al. 2009); bleach fails on cryptosporidium and is never named beside an amphibian (from memory)."""
+(Bryan et al. 2009); bleach fails on cryptosporidium and is named beside an amphibian only to forbid it (from memory)."""
 import json
 import re
 import subprocess
@@ -196,12 +196,13 @@ class Aftercare(unittest.TestCase):
             for language, said in words.items():
                 self.assertIn(said, self.printed(record(species, findings=[{"code": code, "severity": "moderate"}]), language), code)
 
-    def test_no_bleach_is_named_beside_an_amphibian(self):
+    def test_bleach_is_named_beside_an_amphibian_to_forbid_it_alone(self):
         for species in ("whites-tree-frog", "axolotl"):
             for code in ("chytrid", "ranavirus", "red-legs", "skin-sloughing", "quarantine-new", "worms"):
                 text = record(species, findings=[{"code": code, "severity": "mild" if code == "quarantine-new" else "severe"}])
                 for language in ("en", "es"):
-                    self.assertFalse(re.search(r"(?i)bleach|lejía", self.printed(text, language)), (species, code))
+                    for said in re.findall(r"[^.:]*(?:[Bb]leach|[Ll]ejía)[^.]*", self.printed(text, language)):
+                        self.assertRegex(said.strip(), "^(Never use|Nunca uses|No uses nunca)", (species, code))
                 stances = self.plan(text)["stances"]
                 self.assertEqual((stances["company"][0]["stance"], stances["hygiene"][0]["stance"]), ("alone-own-tools", "agent"), (species, code))
 
