@@ -33,7 +33,7 @@ fill() {
     -e "s|@DATE@|$(date -u -R -d "@$SOURCE_DATE_EPOCH")|" "$root/src/install/debian/$1"
 }
 fill changelog.in | gzip -9n >"$documents/changelog.gz"
-find "$tree/usr/share/man" -name '*.[15]' -exec gzip -9n {} +
+find "$tree/usr/share/man" -name '*.[157]' -exec gzip -9n {} +
 mkdir -p "$tree/usr/share/lintian/overrides"
 cp "$root/src/install/debian/overrides" "$tree/usr/share/lintian/overrides/baskleaf"
 
