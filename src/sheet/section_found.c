@@ -39,7 +39,7 @@ static struct span *found_cell(struct composition *c, const struct finding_plan 
         .text = section_degree(&ctx, finding),
     };
     struct span *text = span_strong(c->arena, phrase_part(&ctx, "finding", finding->code, "name"));
-    ctx.facts = &severity;
+    ctx.facts = severity.text ? &severity : NULL; /* what has no degree says none */
     const char *place = phrase_if_known(&ctx, "sheet.finding-place");
     return place ? span_below(c->arena, text, span_plain(c->arena, place)) : text;
 }

@@ -136,14 +136,15 @@ static const char *found_name(struct composition *c, const struct finding_plan *
     struct phrase_context ctx = c->ctx;
     ctx.where = finding->where;
     struct plan_fact where = {.name = "where", .kind = FACT_TEXT, .text = finding->where};
+    const char *degree = section_degree(&ctx, finding);
     struct plan_fact severity = {.name = "severity",
                                  .kind = FACT_TEXT,
-                                 .text = section_degree(&ctx, finding),
+                                 .text = degree,
                                  .next = finding->where ? &where : NULL};
     struct plan_fact name = {.name = "name",
                              .kind = FACT_TEXT,
                              .text = phrase_part(&ctx, "finding", finding->code, "name"),
-                             .next = &severity};
+                             .next = degree ? &severity : severity.next};
     ctx.facts = &name;
     return phrase(&ctx, finding->where ? "wall.found.name-where" : "wall.found.name");
 }

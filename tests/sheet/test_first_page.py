@@ -76,6 +76,13 @@ class FirstPage(unittest.TestCase):
         self.assertIn("Make the air drier", text)
         self.assertNotIn("Measure again: the humidity", text)
 
+    def test_what_has_no_degree_names_none(self):
+        """Carrying young has steps of its own or none; no comma waits for a word."""
+        text = pages("kenyan-sand-boa", [finding("gravid", "mild"), finding("mites", "moderate")],
+                     patient={"name": "Nimbus", "species": "kenyan-sand-boa", "sex": "female"})
+        self.assertIn("Carries young.", text)
+        self.assertNotIn(", .", text)
+
     def test_a_mat_has_no_cage(self):
         """What lies under the floor is held by a thermostat; a lamp has both."""
         for kind, guarded in (("mat", False), ("lamp", True)):
