@@ -73,8 +73,8 @@ class Aftercare(unittest.TestCase):
         done = run(record(done_today=["x-ray"], follow_up={"results": [{"of": "x-ray", "by": "2026-03-10"}]}))
         self.assertIn("lies before the visit", done.stderr)
 
-    SEVERE = [("egg-bound", "surgery", "veiled-chameleon", "are stuck", "We operated today"),
-              ("prolapse", "prolapse-replaced", "green-iguana", "Tissue hangs out", "We put it back today")]
+    SEVERE = [("egg-bound", "surgery", "veiled-chameleon", "are stuck", "we operated today"),
+              ("prolapse", "prolapse-replaced", "green-iguana", "Tissue hangs out", "e put it back today")]
 
     def test_what_was_mended_here_is_told_as_mended(self):
         for code, done, species, before, after in self.SEVERE:
@@ -116,7 +116,7 @@ class Aftercare(unittest.TestCase):
         text = record("red-eared-slider", done_today=done, follow_up={"recheck": "10 days", "aftercare": written},
                       findings=[{"code": "shell-rot", "severity": "moderate"}])
         self.assertEqual(self.days(self.plan(text), "check-after"), ["2026-03-18", "2026-03-28"])
-        for language, said in {"en": ("Dry for 8 hours, 2 × a day", "Not fully awake by 18:30", "Next treatment: Sat 28 Mar"),
+        for language, said in {"en": ("Dry for 8 hours, 2 × a day", "Not fully awake by 18:30", "the next treatment is on Sat 28 Mar"),
                                "es": ("En seco 8 horas, 2 × al día", "Sin despertar del todo a las 18:30", "Próximo tratamiento: sáb 28 mar")}.items():
             sheet = self.printed(text, language).replace("\u00a0", " ")
             for words in said:
