@@ -56,7 +56,7 @@ class Passed(unittest.TestCase):
     def test_a_weight_that_is_below_its_alarm_already(self):
         light = {"mass": "400 g", "earlier": [{"on": "2026-01-16", "mass": "525 g"}, {"on": "2026-02-01", "mass": "522 g"}, {"on": "2026-02-16", "mass": "520 g"}]}
         steady = {"mass": "515 g", "earlier": [{"on": "2026-02-16", "mass": "520 g"}]}
-        for lang, sentence in (("en", "That is too fast"), ("es", "Es demasiado rápido"), ("fr", "C'est trop rapide")):
+        for lang, sentence in (("en", "which is too fast"), ("es", "Es demasiado rápido"), ("fr", "C'est trop rapide")):
             before, after = words(lang, kind="email", about=steady), words(lang, kind="email", about=light)
             self.assertNotIn(sentence, before)
             self.assertIn(sentence, after)
