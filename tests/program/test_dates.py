@@ -53,7 +53,7 @@ class Dates(unittest.TestCase):
         return run(*words, "-", *DAY, stdin=text.encode())
 
     def test_a_booked_day_and_time_win_over_the_weeks(self):
-        for language, units, wanted in (("en", "us", "Bring Biscuit for a check at 2:30\u00a0pm"), ("es", "metric", "Trae a Biscuit a control a las 14:30"),
+        for language, units, wanted in (("en", "us", "Bring Biscuit for a check at 2:30\u00a0pm"), ("es", "metric", "Trae a Biscuit a revisión a las 14:30"),
                                         ("fr", "metric", "Amener Biscuit au contrôle à 14\u00a0h\u00a030")):
             done = self.booked('{recheck: 21 days, booked: 2026-04-08, booked-at: "14:30"}', "dates", "-o", "-", "--language", language, "--units", units)
             events = {str(e["UID"]).rsplit("-", 2)[0]: e for e in icalendar.Calendar.from_ical(done.stdout).walk("VEVENT") if e["STATUS"] == "CONFIRMED"}
