@@ -58,12 +58,12 @@ static const char *left_text(const struct card *card, const struct panel_entry *
     return text ? arena_format(card->composer->arena, "%s.", text) : NULL;
 }
 
-/* One after another, without signs: it takes the least room. */
+/* One after another, without signs: it takes the least room. Empty for no entry. */
 static const char *run_on_text(const struct card *card, const struct panel_entry *entry)
 {
-    const char *text = entry->text;
-    for (entry = entry->next; entry != NULL; entry = entry->next)
-        text = arena_format(card->composer->arena, "%s %s", text, entry->text);
+    const char *text = "";
+    for (; entry != NULL; entry = entry->next)
+        text = arena_format(card->composer->arena, "%s%s%s", text, *text ? " " : "", entry->text);
     return text;
 }
 

@@ -60,11 +60,12 @@ void section_wall_page_head(struct composition *c, struct block_builder *out)
     panel->telephones = wall_telephones(c);
 }
 
+/* The mark was written for this trial alone; what is kept for the next has its own copy. */
 const char *wall_state_text(struct composition *c)
 {
     return c->is_signed ? wall_phrase(c, "wall.signed", "by", c->signed_by, "date",
                                       format_date_long(&c->ctx.format, c->signed_on))
-                        : c->draft_mark;
+                        : arena_copy_text(c->arena, c->draft_mark);
 }
 
 void section_wall_state(struct composition *c, struct block_builder *out)
