@@ -56,11 +56,21 @@ static void keep_open_days(struct care_build *b, const struct visit_medicine *v,
     }
 }
 
+/* As written; else in the morning, and what is given at home once a day from the visit's own day on
+ * in the evening, when they are home: common practice, no source. */
+static enum day_part first_part(const struct care_build *b, const struct visit_medicine *v,
+                                const struct medicine_plan *m)
+{
+    if (v->at.known)
+        return (enum day_part)v->at.value;
+    bool from_today = !m->is_given_here && !m->says_at && date_compare(m->first, b->plan->on) == 0;
+    return from_today ? DAY_PART_EVENING : DAY_PART_MORNING;
+}
+
 static void list_doses(struct care_build *b, const struct visit_medicine *v,
                        struct medicine_plan *m)
 {
-    enum day_part part = v->at.known ? (enum day_part)v->at.value : DAY_PART_MORNING;
-    double start_h = day_parts[part].starts_h;
+    double start_h = day_parts[first_part(b, v, m)].starts_h;
     long wanted = m->dose_count ? m->dose_count
                                 : (long)ceil(FEEDING_PLANNER_DAYS * DAY_H / m->every_h - SLACK);
     size_t count = wanted < DOSES_MOST ? (size_t)wanted : DOSES_MOST;

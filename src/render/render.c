@@ -74,7 +74,8 @@ enum { STEPS_MOST = 3 };
 static const struct sheet_template *kind_of(const struct sheet_inputs *in, struct diag *diag)
 {
     const struct text_value kind = {.text = in->options->kind ? in->options->kind : in->plan->kind};
-    return sheet_kinds_need(&in->context->resources->kinds, &kind, "", diag);
+    return sheet_kinds_need(&in->context->resources->kinds, &kind,
+                            in->options->kind ? "--kind" : "visit.kind", diag);
 }
 
 static bool compose(const struct sheet_inputs *in, const struct savings *savings,

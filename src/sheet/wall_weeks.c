@@ -275,22 +275,12 @@ static void add_blank_row(struct composition *c, struct panel *panel, const char
     entry->cells = ARENA_ARRAY(c->arena, struct panel_cell, panel->column_count);
 }
 
-/* Once a day, and first once they are home from the visit: then every evening. */
-static bool is_of_evenings(const struct care_plan *plan, const struct medicine_plan *m)
+/* The visit's evening, then mornings and evenings in turn: which of them a dose falls in. What is
+ * due on the visit's day is given once they are home. */
+static size_t half_of(const struct care_plan *plan, const struct dose_plan *dose)
 {
-    const struct dose_plan *doses = m->doses;
-    return date_compare(doses[0].on, plan->on) == 0 && doses[0].at <= DAY_PART_NOON &&
-           !(plan_home_doses(m) > 1 && date_compare(doses[1].on, doses[0].on) == 0);
-}
-
-/* The visit's evening, then mornings and evenings in turn: which of them a dose falls in. Without a
- * time of day it is given in the morning. */
-static long half_of(const struct care_plan *plan, const struct medicine_plan *m, size_t k)
-{
-    const struct dose_plan *dose = &m->doses[k];
     long day = date_days_between(plan->on, dose->on);
-    bool of_morning = dose->at <= DAY_PART_NOON && day > 0 && !is_of_evenings(plan, m);
-    return of_morning ? 2 * day - 1 : 2 * day;
+    return (size_t)(day > 0 && dose->at <= DAY_PART_NOON ? 2 * day - 1 : 2 * day);
 }
 
 static void add_dose_row(struct composition *c, struct panel *panel)
@@ -300,8 +290,8 @@ static void add_dose_row(struct composition *c, struct panel *panel)
     for (size_t i = 0; i < c->plan->medicine_count; i++) {
         const struct medicine_plan *m = &c->plan->medicines[i];
         for (size_t k = 0; k < plan_home_doses(m); k++) {
-            long half = half_of(c->plan, m, k);
-            if (half < 0 || half >= (long)panel->column_count)
+            size_t half = half_of(c->plan, &m->doses[k]);
+            if (half >= panel->column_count)
                 continue;
             const char **day = ARENA_ARRAY(c->arena, const char *, 1);
             *day = arena_format(c->arena, "%d", m->doses[k].on.day);

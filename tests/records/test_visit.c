@@ -1,24 +1,11 @@
 /* Visit records: what is read, what is refused, with its place. */
 #include <string.h>
 
+#include "common/arena_and_diag.h"
 #include "common/suite.h"
 #include "records/visit.h"
 
-static struct arena arena;
-static struct diag diag;
 static const struct date today = {2026, 6, 1};
-
-static void set_up(void)
-{
-    arena_init(&arena);
-    diag_init(&diag);
-}
-
-static void tear_down(void)
-{
-    arena_finish(&arena);
-    diag_finish(&diag);
-}
 
 static const struct visit *read_text(const char *text)
 {

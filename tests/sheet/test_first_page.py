@@ -83,6 +83,12 @@ class FirstPage(unittest.TestCase):
         self.assertIn("Carries young.", text)
         self.assertNotIn(", .", text)
 
+    def test_a_frog_with_a_lump_in_the_belly_lies_on_no_gravel(self):
+        """A frog that gulps its food swallows the floor with it (common practice, no source)."""
+        for floor, asked in (("gravel", True), ("paper", False)):
+            text = pages("horned-frog", [finding("belly-mass", "moderate")], enclosure={"substrate": floor})
+            self.assertEqual("Take out the" in text or "Take the loose floor out" in text, asked, floor)
+
     def test_a_mat_has_no_cage(self):
         """What lies under the floor is held by a thermostat; a lamp has both."""
         for kind, guarded in (("mat", False), ("lamp", True)):
