@@ -87,7 +87,8 @@ class FirstPage(unittest.TestCase):
         """A frog that gulps its food swallows the floor with it (common practice, no source)."""
         for floor, asked in (("gravel", True), ("paper", False)):
             text = pages("horned-frog", [finding("belly-mass", "moderate")], enclosure={"substrate": floor})
-            self.assertEqual("Take out the" in text or "Take the loose floor out" in text, asked, floor)
+            self.assertEqual("Take out the loose floor" in text, asked, floor)
+            self.assertEqual("Put damp paper towels in its place" in text, asked, floor)
 
     def test_a_mat_has_no_cage(self):
         """What lies under the floor is held by a thermostat; a lamp has both."""
