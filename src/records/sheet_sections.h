@@ -83,7 +83,7 @@
           "sentences without signs")                                                               \
     SHORT(SIGNATURE_LINE, wall_signature, "signature-line", "next visit, a line to sign on",       \
           "without the addresses on paper")                                                        \
-    ROW(WORDS, wall_words, "words", "what the words of the sheet mean, small")                     \
+    SHORT(WORDS, wall_words, "words", "what the words of the sheet mean", "small")                 \
     SHORT(SOURCE_LINE, wall_sources, "source-line", "the key sources, small",                      \
           "the clinic has them")                                                                   \
     ROW(OWN, own, "own", "the clinic's own paragraph, in 'text' by language")                      \

@@ -96,14 +96,17 @@ static bool is_listed(const struct strbuf *list, const char *text, size_t length
     return false;
 }
 
-/* All sources of one trust, behind its words. */
-static struct span *sources_text(struct composition *c, enum trust trust)
+/* The hung sheet names so many, those read in the original first; the full list has them all. */
+enum { SOURCES_NAMED_IN_BRIEF = 3 };
+
+/* All sources of one trust that there is room to name, behind its words. */
+static struct span *sources_text(struct composition *c, enum trust trust, size_t *room)
 {
     struct strbuf sourced;
     strbuf_init(&sourced, c->arena);
     if (c->sheet->compact.value && trust == TRUST_MEMORY)
         return span_plain(c->arena, phrase(&c->ctx, "sheet.sources.practice"));
-    for (size_t i = 0; i < c->plan->source_count; i++) {
+    for (size_t i = 0; i < c->plan->source_count && *room; i++) {
         const struct plan_source *source = &c->plan->sources[i];
         if (source->trust != trust ||
             (c->sheet->compact.value && is_of_formula(c->plan, source->text)))
@@ -111,8 +114,10 @@ static struct span *sources_text(struct composition *c, enum trust trust)
         size_t length =
             owner_length(source->text, c->sheet->compact.value ? named_length(source->text)
                                                                : strlen(source->text));
-        if (trust != TRUST_MEMORY || !is_listed(&sourced, source->text, length))
-            strbuf_addf(&sourced, "%s%.*s", sourced.length ? "; " : "", (int)length, source->text);
+        if (trust == TRUST_MEMORY && is_listed(&sourced, source->text, length))
+            continue;
+        strbuf_addf(&sourced, "%s%.*s", sourced.length ? "; " : "", (int)length, source->text);
+        *room -= 1;
     }
     if (sourced.length == 0)
         return NULL;
@@ -132,8 +137,9 @@ void section_sources(struct composition *c, struct block_builder *out)
                                                        phrase(&c->ctx, "sheet.sources.title")));
     else
         section_title(c, out, "sheet.sources.title");
+    size_t room = compact ? SOURCES_NAMED_IN_BRIEF : c->plan->source_count;
     for (int trust = TRUST_ORIGINAL; trust <= TRUST_MEMORY && !c->in_brief; trust++) {
-        struct span *sourced = sources_text(c, (enum trust)trust);
+        struct span *sourced = sources_text(c, (enum trust)trust, &room);
         if (sourced)
             text =
                 compact ? span_join(c->arena, text, sourced) : span_below(c->arena, text, sourced);
@@ -211,8 +217,9 @@ const char *section_sources_line(struct composition *c)
 {
     const char *text =
         section_with_text(c, "sheet.run-in", "name", phrase(&c->ctx, "sheet.sources.title"));
+    size_t room = SOURCES_NAMED_IN_BRIEF;
     for (int trust = TRUST_ORIGINAL; trust <= TRUST_MEMORY && !c->in_brief; trust++) {
-        struct span *sourced = sources_text(c, (enum trust)trust);
+        struct span *sourced = sources_text(c, (enum trust)trust, &room);
         if (sourced)
             text = append_spans(c, arena_format(c->arena, "%s ", text), sourced);
     }

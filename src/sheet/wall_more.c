@@ -349,7 +349,7 @@ void section_wall_sources(struct composition *c, struct block_builder *out)
 
 void section_wall_words(struct composition *c, struct block_builder *out)
 {
-    c->words = wall_panel(c, out, PANEL_SMALL);
+    c->words = wall_panel(c, out, c->in_brief ? PANEL_SMALL : PANEL_TEXT);
 }
 
 void section_wall_now(struct composition *c, struct block_builder *out)

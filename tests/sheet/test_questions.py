@@ -153,7 +153,7 @@ class Questions(unittest.TestCase):
 
     def test_12_whom_to_call_by_day_and_when_it_is_closed(self):
         for _, pages in self.each():
-            self.stands("Day 555-0142", pages)
+            self.stands("Open 555-0142", pages)
             self.stands("Closed 555-0199", pages)
             self.stands("Open Mon to Fri 8:00\u201318:00", pages)
 
