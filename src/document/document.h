@@ -170,6 +170,14 @@ struct column {
     struct column *next;
 };
 
+/* What a block took of a page in a trial; a block that stands on several pages or in several trials
+ * shares one. Begins as zeros. */
+struct block_height {
+    const struct fit_step *fit; /* of that trial; NULL: not set yet */
+    double height_pt, gap_pt;   /* the gap above it, where another block stands there */
+    bool is_empty;
+};
+
 struct block {
     enum block_kind kind;
     const char *section; /* the template section's code, for traces and tests; may be NULL */
@@ -178,6 +186,7 @@ struct block {
     bool keep_with_next; /* headings have this implied */
     int give_way;        /* on a page: 0, or the rank of the fit_step that leaves it out */
     bool parts_page;     /* on a page that does not fit: a further page begins with it */
+    struct block_height *height; /* remembers what it took in a trial; may be NULL */
     union {
         struct {
             int level; /* 1 the sheet's title, 2 sections, 3 below */

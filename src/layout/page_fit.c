@@ -172,13 +172,61 @@ static struct trial start_trial(struct composer *composer, const struct place *p
     return (struct trial){composer, page, block, composer->elements.count, composer->logo_pending};
 }
 
+/* What a block takes as the step says, worked out once for all trials that share the block. */
+static struct block_height measure_block(struct composer *composer, const struct place *page,
+                                         const struct block *block)
+{
+    const struct fit_step *fit = composer->elastic.fit;
+    if (block->height != NULL && block->height->fit == fit)
+        return *block->height;
+    struct stack stack = {.gap_pt = fit->gap_pt * panel_gap_share(block)};
+    struct place place = *page;
+    struct block alone = *block;
+    alone.next = NULL;
+    place.stack = &stack;
+    place.element = place.base;
+    blocks_set(composer, &place, &alone);
+    struct block_height height = {.fit = fit, .is_empty = stack.first == NULL};
+    if (!height.is_empty) {
+        height.height_pt = stack_height_pt(stack.first, NULL);
+        height.gap_pt = stack.first->gap_pt;
+    }
+    if (block->height != NULL)
+        *block->height = height;
+    return height;
+}
+
+/* As stack_height_pt of what set_blocks makes of them. */
+static double measure_blocks(struct composer *composer, const struct place *page,
+                             const struct block *blocks, bool *is_empty)
+{
+    double height_pt = 0;
+    *is_empty = true;
+    for (const struct block *block = blocks; block != NULL; block = block->next) {
+        if (block->give_way > 0 && block->give_way <= composer->elastic.fit->give_way)
+            continue;
+        struct block_height taken = measure_block(composer, page, block);
+        if (taken.is_empty)
+            continue;
+        height_pt += taken.height_pt + (*is_empty ? 0 : taken.gap_pt);
+        *is_empty = false;
+    }
+    return height_pt;
+}
+
 bool page_fits(struct composer *composer, const struct place *page, const struct block *block)
 {
+    static const double ROUNDING_PT = 1e-6; /* the same heights are added in another order */
     size_t count;
+    bool is_bare, has_no_foot;
     const struct fit_step *steps = steps_of(block, &count);
-    const struct trial trial = start_trial(composer, page, block);
-    struct attempt attempt;
-    bool fits = step_fits(&trial, &steps[count - 1], &attempt);
+    composer->elastic = (struct elastic){.fit = &steps[count - 1]};
+    double room_pt = page_room(composer, page, block);
+    double height_pt = measure_blocks(composer, page, block->as.page.blocks, &is_bare);
+    double foot_pt = measure_blocks(composer, page, block->as.page.foot, &has_no_foot);
+    if (!has_no_foot)
+        height_pt += composer->elastic.fit->gap_pt + foot_pt;
+    bool fits = height_pt <= room_pt - ROUNDING_PT;
     composer->page_count++;
     composer->elastic = (struct elastic){.fit = NULL};
     return fits;

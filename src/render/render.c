@@ -132,7 +132,7 @@ struct laying {
     const struct sheet_template *sheet;
     struct text_store *texts;
     struct arena *trials;       /* what was only tried out; forgotten before the next trial */
-    struct kept_sections *kept; /* of the trials of turns */
+    struct kept_sections *kept; /* of the trials */
     struct diag *diag;
 };
 
@@ -152,7 +152,7 @@ static bool try_out(const struct laying *l, const struct savings *savings, bool 
     struct document document;
     arena_reset(l->trials);
     tried.is_trial = true;
-    tried.kept = savings->first_page ? NULL : l->kept; /* the rows of page one are still open */
+    tried.kept = l->kept;
     if (!compose(l->in, &tried, l->trials, l->diag, &document))
         return false;
     document.look.tight = savings->tight;

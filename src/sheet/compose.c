@@ -90,6 +90,16 @@ static struct block_builder write_anew(struct composition *c, enum sheet_section
     return own;
 }
 
+/* What was written for other rows of page one is written again. */
+static struct kept_sections *keep_for(const struct compose_inputs *inputs)
+{
+    struct kept_sections *kept = inputs->kept;
+    if (kept && (kept->steps_most != inputs->steps_most || kept->wide != inputs->wide))
+        *kept = (struct kept_sections){
+            .arena = kept->arena, .steps_most = inputs->steps_most, .wide = inputs->wide};
+    return kept;
+}
+
 /* As it was written in an earlier trial; a section can stand twice, so each has blocks of its own.
  */
 static struct block_builder copy_kept(struct composition *c, enum sheet_section_code code)
@@ -99,7 +109,10 @@ static struct block_builder copy_kept(struct composition *c, enum sheet_section_
     struct block_builder own = builder_start(trial, NULL);
     if (!kept->is_written) {
         c->arena = c->ctx.format.arena = c->kept->arena;
-        *kept = (struct kept_section){true, write_anew(c, code).first};
+        struct block_builder made = write_anew(c, code);
+        for (struct block *block = made.first; block; block = block->next)
+            block->height = ARENA_NEW(c->arena, struct block_height);
+        *kept = (struct kept_section){true, made.first};
         c->arena = c->ctx.format.arena = trial;
     }
     for (const struct block *block = kept->blocks; block; block = block->next) {
@@ -320,7 +333,7 @@ bool compose_sheet(const struct compose_inputs *inputs, struct arena *arena, str
         .tight = inputs->tight,
         .live_links = inputs->live_links || inputs->sheet->live_links.value,
     };
-    c.kept = c.live_links ? NULL : inputs->kept; /* links part the texts that they stand in */
+    c.kept = c.live_links ? NULL : keep_for(inputs); /* links part the texts that they stand in */
     c.ctx.said = inputs->said;
     struct document document = {.logo = inputs->logo};
     struct block_builder blocks = builder_start(arena, NULL);

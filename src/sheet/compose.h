@@ -11,6 +11,8 @@
 /* Sections as they were written for a trial, for those that follow it. Begins as zeros. */
 struct kept_sections {
     struct arena *arena; /* outlives the trials */
+    size_t steps_most;   /* of these and this they were written, see struct compose_inputs */
+    bool wide;
     struct kept_section {
         bool is_written;
         const struct block *blocks;  /* to be copied; what they point to stays as it is */
@@ -35,7 +37,7 @@ struct compose_inputs {
     size_t brief_count; /* so many of the kind's `in-brief`, the first ones, are said in brief */
     bool first_page;    /* of a sheet whose pages are filled, the first one alone */
     bool is_trial;      /* to see how much room it takes: without what takes none, as short forms */
-    struct kept_sections *kept; /* of trials that differ in brief_count and tight alone; or NULL */
+    struct kept_sections *kept; /* of trials that differ in what they save alone; or NULL */
     const char *const
         *changed; /* keys signature.<...> of what changed since it was signed, or NULL */
     size_t changed_count;

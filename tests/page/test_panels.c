@@ -115,6 +115,33 @@ START_TEST(the_first_step_that_fits_is_found)
 }
 END_TEST
 
+static bool page_takes_it(void)
+{
+    struct text_store texts;
+    text_store_init(&texts, &fixed_measure, &laid.arena);
+    return layout_pages_fit(laid.document, &texts, &laid.arena, &laid.diag);
+}
+
+/* 45 lines of 13.8 pt take 797 pt with gaps of 4, too much for 783.89, and 753 with gaps of 3. */
+START_TEST(heights_are_remembered_for_their_step)
+{
+    static const struct fit_step far[] = {{4, 20, 0}}, close[] = {{3, 20, 0}};
+    add_texts(&top, 't', 45);
+    for (struct block *block = page->as.page.blocks; block; block = block->next)
+        block->height = ARENA_NEW(&laid.arena, struct block_height);
+    page->as.page.step_count = 1;
+    page->as.page.steps = far;
+    ck_assert(!page_takes_it());
+    ck_assert_double_eq_tol(page->as.page.blocks->height->height_pt, 13.8, 0.001);
+    ck_assert(!page_takes_it());
+    page->as.page.steps = close;
+    ck_assert(page_takes_it());
+    /* what is remembered is what counts: a first line as high as five is too much */
+    page->as.page.blocks->height->height_pt = 13.8 * 5;
+    ck_assert(!page_takes_it());
+}
+END_TEST
+
 /* What may give way goes only at the step that says so. */
 START_TEST(what_gives_way_goes_last)
 {
@@ -594,6 +621,7 @@ int main(void)
     tcase_add_test(pages, foot_stands_at_the_bottom);
     tcase_add_test(pages, steps_are_tried_in_turn);
     tcase_add_loop_test(pages, the_first_step_that_fits_is_found, 30, 58);
+    tcase_add_test(pages, heights_are_remembered_for_their_step);
     tcase_add_test(pages, what_gives_way_goes_last);
     tcase_add_test(pages, what_gives_way_is_left_out);
     tcase_add_test(pages, a_further_page_begins_where_it_is_told);
