@@ -218,13 +218,14 @@ static bool speaks_of(const struct instruction *one, const char *topic)
 
 /* An action, a finding's or a procedure's own words that are printed say more of the topic than
  * its stance does. */
-static bool is_said(const struct instruction_list *list, const char *topic)
+static bool is_said(const struct instruction_list *list, const char *topic, bool by_finding)
 {
     const struct instruction_catalogue *book = list->b->in->instructions;
     for (size_t i = 0; i < list->count; i++) {
         const char *code = list->items[i].code;
-        bool own = strncmp(code, "action.", 7) == 0 || strncmp(code, "finding.", 8) == 0 ||
-                   strncmp(code, "procedure.", 10) == 0;
+        bool own = by_finding
+                       ? strncmp(code, "finding.", 8) == 0
+                       : strncmp(code, "action.", 7) == 0 || strncmp(code, "procedure.", 10) == 0;
         if (own && speaks_of(LIST_AT(book->instructions, struct instruction,
                                      code_index_find(&book->index, code)),
                              topic))
@@ -248,7 +249,7 @@ static bool stance_speaks(const struct instruction_list *list, const struct inst
     bool is_way =
         one->topic.text && strcmp(one->topic.text, "transport") == 0 && build_has_illness(list->b);
     return now && !is_watch && (is_way || strcmp(now->because, "default") != 0) &&
-           !is_said(list, one->topic.text);
+           !is_said(list, one->topic.text, false);
 }
 
 bool stances_speak_plan(struct care_build *b)
@@ -260,8 +261,11 @@ bool stances_speak_plan(struct care_build *b)
     const size_t others = list.count;
     for (size_t i = 0; i < book->count; i++) {
         const struct instruction *one = LIST_AT(*book, struct instruction, i);
+        const size_t before = list.count;
         if (strncmp(one->code.text, "stance.", 7) == 0 && stance_speaks(&list, one))
             add(&list, one->code.text);
+        if (list.count > before) /* a sheet in brief leaves the finding's own words out */
+            list.items[before].said_at_home = is_said(&list, one->topic.text, true);
     }
     b->plan->speaking = list.items + others;
     b->plan->speaking_count = list.count - others;

@@ -590,7 +590,8 @@ struct instruction_plan {
     const char *section;
     const char *topic;
     const char *stance;
-    const char *whom; /* groups it is for, as words; NULL: all */
+    const char *whom;  /* groups it is for, as words; NULL: all */
+    bool said_at_home; /* a finding's own words for the home say it too, where they stand */
 };
 
 struct plan_source {

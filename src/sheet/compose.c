@@ -104,7 +104,8 @@ static struct kept_sections *keep_for(const struct compose_inputs *inputs)
  */
 static struct block_builder copy_kept(struct composition *c, enum sheet_section_code code)
 {
-    struct kept_section *kept = &c->kept->sections[code][c->in_brief][c->tight];
+    const bool says_homes = code == SECTION_NOW_HERE && c->homes_left_out;
+    struct kept_section *kept = &c->kept->sections[code][c->in_brief][c->tight][says_homes];
     struct arena *trial = c->arena;
     struct block_builder own = builder_start(trial, NULL);
     if (!kept->is_written) {
@@ -333,6 +334,7 @@ bool compose_sheet(const struct compose_inputs *inputs, struct arena *arena, str
         .tight = inputs->tight,
         .live_links = inputs->live_links || inputs->sheet->live_links.value,
     };
+    c.homes_left_out = is_in_brief(&c, SECTION_FINDINGS);
     c.kept = c.live_links ? NULL : keep_for(inputs); /* links part the texts that they stand in */
     c.ctx.said = inputs->said;
     struct document document = {.logo = inputs->logo};

@@ -15,8 +15,8 @@ struct kept_sections {
     bool wide;
     struct kept_section {
         bool is_written;
-        const struct block *blocks;  /* to be copied; what they point to stays as it is */
-    } sections[SECTION_COUNT][2][2]; /* in brief, tight */
+        const struct block *blocks;     /* to be copied; what they point to stays as it is */
+    } sections[SECTION_COUNT][2][2][2]; /* in brief, tight, beside findings in brief */
 };
 
 /* Everything a sheet is composed from; all borrowed and needed as long as the document. */

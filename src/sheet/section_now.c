@@ -51,7 +51,7 @@ static size_t collect_lines(struct composition *c, struct now_line *lines)
     for (size_t i = 0; i < c->plan->speaking_count; i++) {
         const struct instruction_plan *one = &c->plan->speaking[i];
         const struct stance_phase *phase = plan_phase_on(c->plan, one->topic, c->plan->on);
-        if (!can_wait(c, one, phase))
+        if ((c->homes_left_out || !one->said_at_home) && !can_wait(c, one, phase))
             lines[count++] =
                 (struct now_line){.text = phrase(&c->ctx, one->code), .end = end_text(c, phase)};
     }

@@ -17,12 +17,13 @@ struct composition {
     bool is_signed;
     const char *signed_by; /* also of a signature that holds no longer; NULL: nobody did */
     struct date signed_on;
-    size_t brief_count; /* the sheet would take more pages than it may: of its kind's `in-brief` */
-    bool in_brief;      /* the section under way */
-    bool tight;         /* see compose_inputs */
-    bool live_links;    /* it is read on a screen */
-    size_t steps_most;  /* rows of page one, at most */
-    bool wide;          /* see compose_inputs */
+    size_t brief_count;  /* the sheet would take more pages than it may: of its kind's `in-brief` */
+    bool in_brief;       /* the section under way */
+    bool tight;          /* see compose_inputs */
+    bool homes_left_out; /* what was found stands without what to do at home */
+    bool live_links;     /* it is read on a screen */
+    size_t steps_most;   /* rows of page one, at most */
+    bool wide;           /* see compose_inputs */
     const char *draft_mark;     /* NULL: it is signed */
     struct kept_sections *kept; /* see compose_inputs */
     struct panel *words; /* filled when all is written; NULL: the sheet has no such section */
