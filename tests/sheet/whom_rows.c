@@ -59,6 +59,7 @@ const struct whom_row whom_rows[] = {
     {"action.restart-food.how", 1, "ball-python",
      "decisions: [{topic: food, stance: restart, until: 2026-03-28, because: Told so}]\n",
      "action.restart-food.how-half"},
+    {"action.treat-water.stop", 2, "red-eared-slider", "", "action.change-dish.stop"},
     {"action.shallow-water", 0, "crested-gecko", "findings: [{code: limp, severity: severe}]\n",
      "action.shallow-water"},
     {"action.shallow-water", 1, "crested-gecko", "findings: [{code: limp, severity: severe}]\n",

@@ -1,0 +1,86 @@
+#!/usr/bin/env python3
+"""When a step is to be stopped is told of signs: each such sentence against the urgency of the sign itself, and against what
+is so already today. What a sentence speaks of is written down here by hand; urgency by common triage, from memory."""
+import sys
+import unittest
+from pathlib import Path
+
+import yaml
+
+sys.path.insert(0, str(Path(__file__).resolve().parent))
+ROOT = Path(__file__).resolve().parents[2]
+# Beside the sign the word that is in the sentence. What the keeper reads of a sign that one would go for at once is after "go now".
+SPEAKS = {
+    "unplug-mat": {"burn": "burn grows"}, "guard-the-heat": {"burn": "new burn"}, "add-thermostat": {"limp": "limp"},
+    "cool-water": {"gasps-at-surface": "gasps", "floating": "floats"}, "change-part-water": {"gasps-at-surface": "gasps", "rolling": "upright"},
+    "change-dish": {"red-legs": "red", "skin-sloughing": "comes off"}, "cool-basking": {"limp": "limp"}, "turn-basking-off": {"limp": "limp", "tremor": "shakes"},
+    "cool-box": {"limp": "limp", "tremor": "shakes"}, "cool-warm-side": {"limp": "limp"}, "cool-cool-side": {"limp": "limp"},
+    "lower-humidity": {"clicking-breath": "clicks", "wheezing-or-bubbles": "bubbles"}, "pause-food": {"regurgitation": "brings up"},
+    "feed-as-written": {"regurgitation": "comes up"}, "protect-bones": {"tremor": "shakes", "dragging-legs": "back legs"},
+    "no-bath": {"sunken-eyes": "eyes sink", "shed-in-patches": "old skin"}, "keep-dry-hours": {"sunken-eyes": "eyes sink"},
+    "take-out-loose-floor": {"straining": "strains"}, "clear-tank-floor": {"floating": "floats"}, "add-water-dish": {"sunken-eyes": "sunken"},
+    "lower-perch": {"sore-eyes-new-lamp": "eyes stay shut"}, "shallow-water": {"rolling": "rolls", "limp": "limp"},
+    "shallow-bowl": {"rolling": "rolls", "limp": "limp"}, "stop-fish": {"tremor": "shakes"}, "lower-water-level": {}, "own-box": {"bite": "bitten"},
+}
+# Findings that are the sign, where the catalogue's `already` does not say so.
+IS_SO = {"limp": ["limp"], "rolling": ["rolling"], "dragging-legs": ["dragging-legs"], "floating": ["bloat"], "shed-in-patches": ["in-shed-now"]}
+# A new event each time, said with "new", "more" or "shakes, shakes more": nothing that is so today.
+NEW_EACH_TIME = {("unplug-mat", "burn"), ("guard-the-heat", "burn"), ("own-box", "bite"), ("protect-bones", "tremor")}
+
+
+def load(path):
+    return yaml.safe_load((ROOT / path).read_text(encoding="utf-8"))
+
+
+WORDS, SIGNS = load("templates/wording/en/actions.yaml"), load("templates/warning-signs.yaml")["signs"]
+DECLARED, FINDINGS = load("templates/instructions.yaml")["instructions"], load("templates/findings.yaml")["findings"]
+
+
+def sentence(code):
+    text = WORDS[f"action.{code}.stop"]
+    return text[0] if isinstance(text, list) else text
+
+
+def so_today(sign):
+    own = [code for code, one in FINDINGS.items() if sign in (one.get("already") or [])]
+    return own + IS_SO.get(sign, [])
+
+
+class Stops(unittest.TestCase):
+    def test_the_table_says_what_the_sentences_say(self):
+        for code, signs in SPEAKS.items():
+            for sign, word in signs.items():
+                self.assertIn(word, sentence(code).lower(), (code, sign))
+                self.assertIn(sign, SIGNS)
+
+    def test_what_cannot_wait_is_never_to_be_called_about(self):
+        for code, signs in SPEAKS.items():
+            for sign, word in signs.items():
+                text = sentence(code).lower()
+                urgent = text.find("go now")
+                if SIGNS[sign]["tier"] == "now":
+                    self.assertTrue(0 <= urgent < text.index(word), f"{code}: {text}")
+
+    def test_every_sentence_that_names_such_a_sign_is_in_the_table(self):
+        words = {"limp", "shakes", "gasps", "floats", "strains and", "sunken", "eyes sink", "clicks", "back legs"}
+        for key, text in WORDS.items():
+            if not key.endswith(".stop") or key.count(".") != 2:
+                continue
+            code = key.split(".")[1]
+            first = (text[0] if isinstance(text, list) else text).lower()
+            if any(word in first for word in words - {"strains and"}) and not code.startswith(("protect-bones-", "check-water", "raise-water-level", "offer-")):
+                self.assertIn(code, SPEAKS, first)
+
+    def test_what_is_so_already_is_told_as_more_or_again(self):
+        for code, signs in SPEAKS.items():
+            variants = DECLARED.get(f"action.{code}.stop", {}).get("variants", [])
+            turned = {finding for one in variants for finding in one.get("found", [])}
+            for sign in signs:
+                for finding in so_today(sign):
+                    groups = set(FINDINGS[finding]["groups"]) & set(DECLARED.get(f"action.{code}", {}).get("for", {}).get("groups", FINDINGS[finding]["groups"]))
+                    if (code, sign) not in NEW_EACH_TIME and groups:
+                        self.assertIn(finding, turned, f"{code} speaks of {sign}, which {finding} is")
+
+
+if __name__ == "__main__":
+    unittest.main(argv=[sys.argv[0], "-v"])
