@@ -44,18 +44,57 @@ bool aftercare_plan(struct care_build *b)
     return true;
 }
 
-/* Hours that nothing asks for would stand on no page. */
-bool aftercare_said_plan(struct care_build *b)
+/* What the sheet has a field for that nobody filled is told before it is signed. */
+static void review_field(struct care_build *b, const char *code)
+{
+    build_review(b, REVIEW_MISSING, code, (struct mark){0}, NULL);
+}
+
+static bool keeps_dry(const struct care_build *b)
 {
     static const char *const kept_dry[] = {"all-day-with-swims", "twice-a-day", "as-written"};
-    const struct list *list = &b->in->visit->follow_up.aftercare;
-    bool good = true;
     for (size_t i = 0; i < sizeof kept_dry / sizeof *kept_dry; i++)
         if (plan_holds(b->plan, "dry-hours", kept_dry[i]))
             return true;
+    return false;
+}
+
+static void review_fields(struct care_build *b)
+{
+    const struct aftercare_plan *written = &b->plan->aftercare;
+    bool in_tank = b->in->species->group.value == GROUP_TURTLE;
+    if (keeps_dry(b) && written->dry_hours <= 0)
+        review_field(b, "dry-hours-not-written");
+    for (size_t i = 0; i < b->plan->procedure_count; i++) {
+        const struct procedure_plan *done = &b->plan->procedures[i];
+        const struct list *says = &b->procedures[i]->says;
+        if (list_has_text(says, "awake-by") && !written->has_awake_by)
+            review_field(b, "awake-by-not-written");
+        if (list_has_text(says, "amount") && (written->tube_ml <= 0 || written->tube_every_h <= 0))
+            review_field(b, "tube-not-written");
+        if (list_has_text(says, "check") && !done->has_check)
+            review_field(b, "next-treatment-not-written");
+        if (list_has_text(says, "in-water") && in_tank && !done->in_water)
+            review_field(b, "dressing-not-written");
+    }
+}
+
+/* Hours that nothing asks for would stand on no page; so would a dressing in no water. */
+bool aftercare_said_plan(struct care_build *b)
+{
+    review_fields(b);
+    const struct list *list = &b->in->visit->follow_up.aftercare;
+    bool is_dry = keeps_dry(b), in_tank = b->in->species->group.value == GROUP_TURTLE;
+    bool good = true;
     for (size_t i = 0; i < list->count; i++) {
         const struct visit_aftercare *one = LIST_AT(*list, struct visit_aftercare, i);
-        if (!one->hours.known)
+        if (one->in_water.known && !in_tank) {
+            diag_report_path(b->diag, DIAG_ERROR, "aftercare-of-another", one->in_water.at,
+                             "follow-up.aftercare.in-water",
+                             "is for an animal that swims; leave it out");
+            good = false;
+        }
+        if (!one->hours.known || is_dry)
             continue;
         diag_report_path(b->diag, DIAG_ERROR, "aftercare-of-another", one->hours.at,
                          "follow-up.aftercare.hours",

@@ -89,13 +89,17 @@ static void plan_result(const struct care_build *b, struct procedure_plan *plan)
     }
 }
 
-/* The day on which it is looked at, as the veterinarian wrote it. */
+/* The day on which it is looked at and what becomes of a dressing, as the veterinarian wrote it. */
 static void plan_check(const struct care_build *b, struct procedure_plan *plan)
 {
     const struct list *written = &b->in->visit->follow_up.aftercare;
     for (size_t i = 0; i < written->count; i++) {
         const struct visit_aftercare *one = LIST_AT(*written, struct visit_aftercare, i);
-        if (!one->check.known || strcmp(one->of.text, plan->code) != 0)
+        if (strcmp(one->of.text, plan->code) != 0)
+            continue;
+        if (one->in_water.known)
+            plan->in_water = bind_choice_word(dressing_choices, one->in_water.value);
+        if (!one->check.known)
             continue;
         plan->has_check = true;
         plan->check = one->check.date;

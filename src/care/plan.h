@@ -373,6 +373,7 @@ struct procedure_plan {
     enum result_by result_by;
     bool has_check; /* the veterinarian wrote when it is looked at */
     struct date check;
+    const char *in_water; /* word of dressing_choices; NULL: not written */
 };
 
 /* What she wrote of the days after; 0 where she did not. */

@@ -114,7 +114,8 @@ static const struct field procedure_fields[] = {
     ROW(FLAG, procedure, sets_sex, "sets-sex", .help = "the sex is known from it"),
     ROW(FLAG, procedure, result, "result", .help = "a result is awaited"),
     ROW(TEXTS, procedure, says, "says", .most = 3,
-        .help = "keys of follow-up.aftercare that its words say: awake-by, amount, every"),
+        .help =
+            "keys of follow-up.aftercare that its words say: awake-by, amount, every, in-water"),
     ROW(RECORD, procedure, check_days, "check", .schema = &sourced_duration_schema,
         .help = "looked at again after so long; the longer end where it is not warm"),
     ROW(TEXTS, procedure, warnings, "warnings", .most = 12, .help = "warning signs it raises"),

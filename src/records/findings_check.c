@@ -190,14 +190,34 @@ static bool is_twice(const struct visit *visit, size_t index)
     return false;
 }
 
+static struct mark awake_by_written(const struct visit_aftercare *one)
+{
+    return one->awake_by.text ? one->awake_by.at : (struct mark){0};
+}
+
+static struct mark amount_written(const struct visit_aftercare *one)
+{
+    return one->amount.known ? one->amount.at : (struct mark){0};
+}
+
+static struct mark every_written(const struct visit_aftercare *one)
+{
+    return one->every_h.known ? one->every_h.at : (struct mark){0};
+}
+
+static struct mark in_water_written(const struct visit_aftercare *one)
+{
+    return one->in_water.known ? one->in_water.at : (struct mark){0};
+}
+
 static const struct visit_key {
     const char *key, *path;
-    size_t offset; /* of a quantity or a text in struct visit_aftercare */
-    bool is_text;
+    struct mark (*written)(const struct visit_aftercare *); /* of no line where it is not */
 } said_keys[] = {
-    {"awake-by", "follow-up.aftercare.awake-by", offsetof(struct visit_aftercare, awake_by), true},
-    {"amount", "follow-up.aftercare.amount", offsetof(struct visit_aftercare, amount), false},
-    {"every", "follow-up.aftercare.every", offsetof(struct visit_aftercare, every_h), false},
+    {"awake-by", "follow-up.aftercare.awake-by", awake_by_written},
+    {"amount", "follow-up.aftercare.amount", amount_written},
+    {"every", "follow-up.aftercare.every", every_written},
+    {"in-water", "follow-up.aftercare.in-water", in_water_written},
 };
 
 /* What no words of the procedure say would be on no page: whose key it is is told. */
@@ -206,20 +226,17 @@ static bool check_said(const struct visit_aftercare *one, const struct visit_key
                        struct diag *diag)
 {
     const struct procedure *own = procedure_find(catalogue, one->of.text);
-    const void *place = (const char *)one + key->offset;
-    const struct text_value *text = place;
-    const struct quantity *number = place;
-    bool written = key->is_text ? text->text != NULL : number->known;
+    const struct mark at = key->written(one);
     const char *others = "";
-    if (!own || !written || list_has_text(&own->says, key->key))
+    if (!own || !at.line || list_has_text(&own->says, key->key))
         return true;
     for (size_t i = 0; i < catalogue->procedures.count; i++) {
         const struct procedure *other = LIST_AT(catalogue->procedures, struct procedure, i);
         if (list_has_text(&other->says, key->key))
             others = arena_format(scratch, "%s%s%s", others, *others ? ", " : "", other->name.text);
     }
-    diag_report_path(diag, DIAG_ERROR, "aftercare-of-another", key->is_text ? text->at : number->at,
-                     key->path, "says nothing of '%s'; it belongs to %s", one->of.text, others);
+    diag_report_path(diag, DIAG_ERROR, "aftercare-of-another", at, key->path,
+                     "says nothing of '%s'; it belongs to %s", one->of.text, others);
     return false;
 }
 

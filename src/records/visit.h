@@ -271,6 +271,9 @@ struct visit_medicine {
 };
 
 /* A result that is not there yet. */
+/* A dressing while a turtle swims. */
+enum dressing_in_water { DRESSING_LEFT_ON, DRESSING_TAKEN_OFF };
+
 enum result_by { RESULT_BY_TELEPHONE, RESULT_BY_MAIL, RESULT_AT_VISIT };
 
 struct visit_result {
@@ -288,6 +291,7 @@ struct visit_aftercare {
     struct text_value awake_by;   /* "17:30" */
     struct quantity amount;       /* into the stomach */
     struct quantity every_h;
+    struct choice_value in_water; /* enum dressing_in_water */
     struct mark at;
 };
 
@@ -352,7 +356,7 @@ struct visit {
 extern const struct schema visit_schema, visit_signature_schema;
 extern const struct choice route_choices[], giver_choices[], day_part_choices[];
 extern const struct choice wall_choices[], lid_choices[], barrier_choices[], ammonia_as_choices[],
-    result_by_choices[], substrate_choices[];
+    result_by_choices[], dressing_choices[], substrate_choices[];
 
 /* Reads and checks one record ("-": standard input). `today` bounds the dates: a
  * visit or a measurement in the future is an error. NULL after errors. */

@@ -479,6 +479,12 @@ static const struct schema result_schema =
     SCHEMA(visit_result, result_fields, "result", "A result that is not there yet.",
            .short_key = "of", MARKED(visit_result, at));
 
+const struct choice dressing_choices[] = {
+    {"leave-on", DRESSING_LEFT_ON, "it may get wet"},
+    {"take-off", DRESSING_TAKEN_OFF, "it is put on again after the swim"},
+    {0},
+};
+
 static const struct field aftercare_fields[] = {
     ROW(TEXT, visit_aftercare, of, "of", .required = true, .help = "a procedure of today",
         .example = "bandage"),
@@ -494,6 +500,8 @@ static const struct field aftercare_fields[] = {
         .help = "by tube at a time", .example = "5 ml"),
     ROW(QUANTITY, visit_aftercare, every_h, "every", IN(INTERVAL, 2, 2400),
         .help = "from one tube feeding to the next", .example = "48 h"),
+    ROW(CHOICE, visit_aftercare, in_water, "in-water", .choices = dressing_choices,
+        .help = "what becomes of a shell dressing while a turtle swims", .example = "take-off"),
 };
 static const struct schema aftercare_schema =
     SCHEMA(visit_aftercare, aftercare_fields, "aftercare", "The days after a procedure.",

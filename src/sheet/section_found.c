@@ -173,10 +173,16 @@ void section_normal(struct composition *c, struct block_builder *out)
 const char *section_care(struct composition *c, const struct procedure_plan *done)
 {
     struct plan_fact check = {.name = "check", .kind = FACT_TEXT};
+    struct plan_fact in_water = {.name = "in-water", .kind = FACT_TEXT};
     struct phrase_context ctx = c->ctx;
     if (done->has_check) {
         check.text = format_date_day(&ctx.format, done->check);
         ctx.facts = &check;
+    }
+    if (done->in_water) {
+        in_water.text = phrase_code(&c->ctx, "dressing", done->in_water);
+        in_water.next = done->has_check ? &check : NULL;
+        ctx.facts = &in_water;
     }
     const char *care = phrase_part(&ctx, "procedure", done->code, "care");
     const char *how = bind_choice_word(result_by_choices, (int)done->result_by);

@@ -53,7 +53,7 @@ static const struct own_slots own_rows[] = {
     {"sheet.signature.", false, "by date because count"},
     {"sheet.winter-rest.", false, "date warmth call wake warm steps mass"},
     {"date.check-after", false, "what"},
-    {"procedure.", false, "check"},
+    {"procedure.", false, "check in-water"},
     {"date.result", false, "what"},
     {"sheet.awaited.", false, "date"},
     {"date.rest-", false, "warmth call"},

@@ -122,7 +122,51 @@ class Aftercare(unittest.TestCase):
             for words in said:
                 self.assertIn(words, sheet)
         blank = self.printed(record("red-eared-slider", done_today=done, findings=[{"code": "shell-rot", "severity": "moderate"}]), "en")
-        self.assertIn("Not fully awake by ____", blank)
+        self.assertIn("Not fully awake by the time that your veterinarian writes here: ____", blank)
+        self.assertIn("Your veterinarian writes here: dry for ____ hours", blank)
+
+    FIELDS = [("sedation", "awake-by-not-written", {"awake-by": "18:30"}, "18:30"), ("parasite-treatment", "next-treatment-not-written", {"check": "2026-03-28"}, "28 Mar"),
+              ("shell-dressing", "dressing-not-written", {"in-water": "take-off"}, "in the water take it off first"),
+              ("dry-hours", "dry-hours-not-written", {"hours": "6 h", "times": 2}, "Dry for 6 hours")]
+
+    def test_a_field_that_nobody_filled_is_told_before_it_is_signed(self):
+        """A blank line on a signed sheet: who signs hears of each, and of none that the record fills."""
+        for done, code, written, said in self.FIELDS:
+            for filled in (False, True):
+                parts = {"follow_up": {"aftercare": [{"of": done, **written}]}} if filled else {}
+                if done == "shell-dressing":  # it keeps the turtle dry by the hour as well
+                    parts = {"follow_up": {"aftercare": [{"of": done, "hours": "6 h", "times": 2, **(written if filled else {})}]}}
+                text = record("red-eared-slider", done_today=[done], findings=[{"code": "shell-rot", "severity": "mild"}] if done == "dry-hours" else [], **parts)
+                self.assertEqual(code in [one["code"] for one in self.plan(text)["review"]], not filled, done)
+                sheet = self.printed(text, "en").replace("\u00a0", " ")
+                self.assertEqual("____" in sheet, not filled, done)
+                self.assertEqual(said in sheet, filled, done)
+        tube = record("corn-snake", done_today=["feeding-tube-placed"])
+        self.assertIn("tube-not-written", [one["code"] for one in self.plan(tube)["review"]])
+
+    def test_a_dressing_gets_wet_where_something_swims(self):
+        done = run(record("hermanns-tortoise", done_today=["shell-dressing"], follow_up={"aftercare": [{"of": "shell-dressing", "in-water": "leave-on"}]}))
+        self.assertEqual(done.returncode, 1)
+        self.assertRegex(done.stderr, r":1:\d+: follow-up\.aftercare\.in-water: is for an animal that swims")
+
+    def test_who_signs_hears_of_the_empty_field(self):
+        with tempfile.TemporaryDirectory() as folder:
+            visit = Path(folder) / "visit.yaml"
+            visit.write_text(record("red-eared-slider", done_today=["sedation"]))
+            done = subprocess.run([PROGRAM, "approve", "--by", "Dr Ines Calder", "--today", TODAY, visit], capture_output=True, text=True, cwd=ROOT)
+            self.assertIn("awake-by-not-written", done.stderr)
+
+    def test_extra_water_is_said_where_the_finding_has_no_room_for_it(self):
+        """The clinical table, gout: water-offered extra. A sheet in brief names the finding alone."""
+        box = {"size": "200 x 100 x 200 cm", "readings": {"basking-surface": "36 C", "warm-side": "29 C", "cool-side": "24 C", "night": "22 C", "humidity": "60 %"},
+               "lamp": {"kind": "tube", "installed": "2025-12-01", "height": "35 cm", "measured": {"uvi": 3.5, "at": "35 cm"}}}
+        brief = self.pages(record("green-iguana", visit={"kind": "checkout"}, patient={"mass": "2300 g", "hatched": "2019-05"}, enclosure=box,
+                                  findings=[{"code": "gout", "severity": "moderate"}], follow_up={"recheck": "7 days"}))
+        self.assertIn("Give clean water now and each day.", brief)
+        self.assertNotIn("Give water as this sheet says", brief)
+        whole = self.printed(record("green-iguana", findings=[{"code": "gout", "severity": "moderate"}]), "en")
+        self.assertNotIn("Give clean water now and each day.", whole)
+        self.assertIn("Give water as this sheet says", whole)
 
     def pages(self, text):
         pdf = subprocess.run([PROGRAM, "sheet", "-", "-o", "-", "--today", TODAY], input=text.encode(), capture_output=True, check=True, cwd=ROOT)
@@ -167,6 +211,7 @@ class Aftercare(unittest.TestCase):
                                ({"of": "sedation", "hours": "8 h"}, "follow-up.aftercare.hours: nothing keeps this animal dry by the hour"),
                                ({"of": "sedation", "amount": "5 ml"}, "follow-up.aftercare.amount: says nothing of 'sedation'; it belongs to feeding-tube-placed"),
                                ({"of": "sedation", "every": "24 h"}, "follow-up.aftercare.every: says nothing of 'sedation'; it belongs to feeding-tube-placed"),
+                               ({"of": "sedation", "in-water": "leave-on"}, "follow-up.aftercare.in-water: says nothing of 'sedation'; it belongs to shell-dressing"),
                                ({"of": "sedation", "awake-by": "25:00"}, "follow-up.aftercare.awake-by: '25:00' is no time of the day"),
                                ({"of": "sedation", "amount": "5 tablets"}, "follow-up.aftercare.amount: what goes into the stomach is written in ml")):
             done = run(record(done_today=["sedation"], follow_up={"aftercare": [written]}))
