@@ -58,6 +58,7 @@ static void gather(struct care_build *b, struct gathering *g)
         struct rule_weight weight = action_weigh(b, rule);
         action->harm = fmax(action->harm, weight.harm);
         action->may_be_first |= (!rule->first.known || rule->first.value) && !weight.within_error;
+        action->is_at_hand |= !rule->shop.value;
         action->of_disease |= rule->disease.value;
         action->of_heater |= rule->heater.value && !(weight.far_too_hot && is_wet_skinned(b));
         action->is_second |= since_asked_before(b, rule);
@@ -124,6 +125,7 @@ static bool join_same_words(struct action *kept, size_t count, const struct acti
         if (one->harm > kept[i].harm)
             kept[i].harm = one->harm;
         kept[i].may_be_first |= one->may_be_first;
+        kept[i].is_at_hand |= one->is_at_hand;
         kept[i].is_second |= one->is_second;
         return true;
     }
@@ -255,8 +257,8 @@ static void decide_one(struct care_build *b, struct gathering *g,
 {
     size_t at = g->count;
     if (decision->own.text) {
-        g->actions[g->count++] =
-            (struct action){.code = "own", .own = decision->own.text, .may_be_first = true};
+        g->actions[g->count++] = (struct action){
+            .code = "own", .own = decision->own.text, .may_be_first = true, .is_at_hand = true};
     } else {
         at = find_action(g, decision->action.text);
         if (at == SIZE_MAX) {
@@ -275,7 +277,7 @@ static void decide_one(struct care_build *b, struct gathering *g,
                          build_fact_text(b, "because", FACT_TEXT, decision->because.text, NULL)));
     } else if (decision->place.known) {
         size_t to = (size_t)decision->place.value - 1;
-        g->actions[at].may_be_first = true;
+        g->actions[at].may_be_first = g->actions[at].is_at_hand = true;
         move_action(g, at, to < g->count ? to : g->count - 1);
     }
 }
@@ -290,15 +292,21 @@ static void decide(struct care_build *b, struct gathering *g)
     }
 }
 
-/* The first three that may be, before all others; those keep their order. */
-static void set_first(struct gathering *g)
+static size_t set_first_of(struct gathering *g, size_t first, bool at_hand)
 {
-    size_t first = 0;
-    for (size_t i = 0; i < g->count && first < FIRST_ACTIONS; i++)
-        if (g->actions[i].may_be_first) {
+    for (size_t i = first; i < g->count && first < FIRST_ACTIONS; i++)
+        if (g->actions[i].may_be_first && g->actions[i].is_at_hand == at_hand) {
             g->actions[i].is_first = true;
             move_action(g, i, first++);
         }
+    return first;
+}
+
+/* The first three that may be, before all others; those keep their order. Shops are closed tonight:
+ * what has to be bought is among them only where there is room. */
+static void set_first(struct gathering *g)
+{
+    set_first_of(g, set_first_of(g, 0, true), false);
 }
 
 /* Those that are for this animal, each under its own or its variant's code. */

@@ -40,7 +40,19 @@ static void plan_usual(struct care_build *b, const struct species_feeding_stage 
     const struct list *sources = &b->in->species->sources;
     plan_meal_mass(b, &stage->meal_percent);
     build_spread(b, "meal-spread", &stage->meal_percent, sources, FACT_PERCENT);
-    if (stage->insects.range.known) {
+    if (stage->insects.range.known && stage->insects_every_days.range.known) {
+        const struct band *every = &stage->insects_every_days.range;
+        f->beside = (struct feeding_beside){
+            true,
+            (int)stage->insects.range.low,
+            (int)stage->insects.range.high,
+            every->low,
+            every->high,
+            build_from_sourced(&stage->insects, sources, ORIGIN_SPECIES_SHEET),
+            build_from_sourced(&stage->insects_every_days, sources, ORIGIN_SPECIES_SHEET)};
+        if (!f->has_meal)
+            f->meal_from = f->beside.from;
+    } else if (stage->insects.range.known) {
         f->has_insects = true;
         f->insects_low = (int)stage->insects.range.low;
         f->insects_high = (int)stage->insects.range.high;
@@ -99,10 +111,17 @@ static void apply_own_insects(struct care_build *b, const struct band *own)
     struct feeding_plan *f = &b->plan->feeding;
     if (!own->known)
         return;
-    build_review(
-        b, REVIEW_OVERRIDE, "own-insects", own->at,
-        build_fact(b, "target", FACT_COUNT, own->low, own->high,
-                   build_fact(b, "usual", FACT_COUNT, f->insects_low, f->insects_high, NULL)));
+    double low = f->beside.is_known ? f->beside.low : f->insects_low,
+           high = f->beside.is_known ? f->beside.high : f->insects_high;
+    build_review(b, REVIEW_OVERRIDE, "own-insects", own->at,
+                 build_fact(b, "target", FACT_COUNT, own->low, own->high,
+                            build_fact(b, "usual", FACT_COUNT, low, high, NULL)));
+    if (f->beside.is_known) {
+        f->beside.low = (int)own->low;
+        f->beside.high = (int)own->high;
+        f->beside.from = f->meal_from = build_from_veterinarian(b);
+        return;
+    }
     f->has_insects = true;
     f->is_as_now = false;
     f->insects_low = (int)own->low;

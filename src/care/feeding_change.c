@@ -57,6 +57,8 @@ static void share_of_meal(struct care_build *b, const char *limit)
             (int)fmin(f->insects_high, ceil(f->now.count_day * f->interval_now_days - 1e-9));
     f->insects_high = (int)fmax(1, floor(f->insects_high * share));
     f->insects_low = (int)fmin(fmax(1, floor(f->insects_low * share)), f->insects_high);
+    f->beside.high = (int)fmax(1, floor(f->beside.high * share));
+    f->beside.low = (int)fmin(fmax(1, floor(f->beside.low * share)), f->beside.high);
     if (f->has_meal)
         build_derive(b, &f->how,
                      (struct derived){"feeding.share_of_meal_g", f->meal_high_g, "g",

@@ -73,25 +73,42 @@ void feeding_plan_steps(struct care_build *b)
 /* ---- lines
  * ---------------------------------------------------------------------------------------- */
 
-/* The foods of one kind, in the stage's order. */
-static void take_foods(const struct care_build *b, struct feeding_line *line, bool plants, bool all)
+enum line_kind { LINE_ALL, LINE_PLANTS, LINE_MIX, LINE_ANIMALS, LINE_INSECTS };
+
+static bool is_of_line(enum line_kind kind, enum food_kind food)
 {
-    const struct feeding_plan *f = &b->plan->feeding;
-    struct prey_choice *foods = ARENA_ARRAY(b->arena, struct prey_choice, f->food_count + 1);
-    for (size_t i = 0; i < f->food_count; i++) {
-        const struct food *food = food_find(b->in->reference, f->foods[i].food);
-        if (all || (food && (food->kind.value == FOOD_PLANT) == plants))
-            foods[line->food_count++] = f->foods[i];
+    switch (kind) {
+    case LINE_ALL:
+        return true;
+    case LINE_PLANTS:
+        return food == FOOD_PLANT;
+    case LINE_MIX:
+        return food == FOOD_PLANT || food == FOOD_PREPARED;
+    case LINE_ANIMALS:
+        return food != FOOD_PLANT;
+    case LINE_INSECTS:
+        return food == FOOD_INSECT;
     }
-    line->foods = foods;
+    return false;
 }
 
-static struct feeding_line *add_line(struct care_build *b, const char *kind)
+/* The foods of one kind, in the stage's order. */
+static struct feeding_line *add_line(struct care_build *b, enum line_kind kind)
 {
+    static const char *const words[] = {[LINE_ALL] = "all",
+                                        [LINE_PLANTS] = "plants",
+                                        [LINE_MIX] = "mix",
+                                        [LINE_ANIMALS] = "animals",
+                                        [LINE_INSECTS] = "animals"};
     struct feeding_plan *f = &b->plan->feeding;
     struct feeding_line *line = &f->lines[f->line_count++];
-    *line = (struct feeding_line){.kind = kind};
-    take_foods(b, line, strcmp(kind, "plants") == 0, strcmp(kind, "all") == 0);
+    struct prey_choice *foods = ARENA_ARRAY(b->arena, struct prey_choice, f->food_count + 1);
+    *line = (struct feeding_line){.kind = words[kind], .foods = foods};
+    for (size_t i = 0; i < f->food_count; i++) {
+        const struct food *food = food_find(b->in->reference, f->foods[i].food);
+        if (kind == LINE_ALL || (food && is_of_line(kind, (enum food_kind)food->kind.value)))
+            foods[line->food_count++] = f->foods[i];
+    }
     return line;
 }
 
@@ -99,22 +116,18 @@ static struct feeding_line *add_line(struct care_build *b, const char *kind)
 static void add_plants(struct care_build *b)
 {
     const struct feeding_plan *f = &b->plan->feeding;
-    struct feeding_line *line = add_line(b, "plants");
+    struct feeding_line *line = add_line(b, LINE_PLANTS);
     line->has_share = f->has_plant_share;
     line->low_percent = f->plant_low_percent;
     line->high_percent = f->plant_high_percent;
     line->every_low_days = line->every_high_days = 1;
 }
 
-void feeding_plan_lines(struct care_build *b)
+/* What the dates of meals are of. */
+static void add_meals(struct care_build *b, enum line_kind kind)
 {
     const struct feeding_plan *f = &b->plan->feeding;
-    bool mixed = f->diet == DIET_MIXED;
-    if (f->paused && !f->has_resume)
-        return;
-    if (mixed)
-        add_plants(b);
-    struct feeding_line *line = add_line(b, mixed ? "animals" : "all");
+    struct feeding_line *line = add_line(b, kind);
     line->has_g = f->has_meal;
     line->low_g = f->meal_low_g;
     line->high_g = f->meal_high_g;
@@ -125,4 +138,28 @@ void feeding_plan_lines(struct care_build *b)
     line->every_high_days = f->every_high_days;
     line->next = f->next;
     line->next_count = f->next_count;
+}
+
+static void add_beside(struct care_build *b)
+{
+    const struct feeding_beside *beside = &b->plan->feeding.beside;
+    struct feeding_line *line = add_line(b, LINE_INSECTS);
+    line->has_count = true;
+    line->low_count = beside->low;
+    line->high_count = beside->high;
+    line->every_low_days = beside->every_low_days;
+    line->every_high_days = beside->every_high_days;
+}
+
+void feeding_plan_lines(struct care_build *b)
+{
+    const struct feeding_plan *f = &b->plan->feeding;
+    bool mixed = f->diet == DIET_MIXED;
+    if (f->paused && !f->has_resume)
+        return;
+    if (mixed)
+        add_plants(b);
+    add_meals(b, mixed ? LINE_ANIMALS : f->beside.is_known ? LINE_MIX : LINE_ALL);
+    if (f->beside.is_known && !mixed)
+        add_beside(b);
 }

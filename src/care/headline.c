@@ -23,7 +23,9 @@ static bool leads(const struct finding_plan *one, const struct finding_plan *oth
         return rank(one) < rank(other);
     if ((one->headline == HEADLINE_BEFORE) != (other->headline == HEADLINE_BEFORE))
         return one->headline == HEADLINE_BEFORE;
-    return one->severity > other->severity;
+    if (one->severity != other->severity)
+        return one->severity > other->severity;
+    return one->headline != HEADLINE_LOCAL && other->headline == HEADLINE_LOCAL;
 }
 
 const struct finding_plan *plan_worst_finding(const struct care_plan *plan)

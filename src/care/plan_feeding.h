@@ -46,7 +46,7 @@ struct feeding_step {
 
 /* One kind of food with its own rhythm. */
 struct feeding_line {
-    const char *kind; /* plants, animals or all */
+    const char *kind; /* plants, mix, animals or all */
     const struct prey_choice *foods;
     size_t food_count;
     bool has_g, has_count, has_share;
@@ -121,6 +121,12 @@ struct feeding_plan {
     struct provenance meal_from;
     bool has_insects;
     int insects_low, insects_high;
+    struct feeding_beside {
+        bool is_known;
+        int low, high; /* insects */
+        double every_low_days, every_high_days;
+        struct provenance from, every_from;
+    } beside; /* insects in a rhythm of their own beside what the meals are of; or insects_low */
     bool has_plant_share;
     double plant_low_percent, plant_high_percent;
     const struct prey_choice *foods;

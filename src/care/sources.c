@@ -92,6 +92,7 @@ static void add_feeding(struct source_list *list)
     const struct care_plan *p = list->b->plan;
     add_from(list, &p->feeding.meal_from, "feeding");
     add_from(list, &p->feeding.every_from, "feeding");
+    add_from(list, &p->feeding.beside.every_from, "feeding");
     for (size_t i = 0; i < p->feeding.supplement_count; i++)
         add_from(list, &p->feeding.supplements[i].from, "feeding");
     for (size_t i = 0; i < p->feeding.never_count; i++)

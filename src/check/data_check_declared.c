@@ -150,6 +150,8 @@ static const char *const describing[] = {
     "wall.then*",
     "wall.three-days.*",
     "wall.tonight",
+    "wall.tonight-and-page",
+    "wall.tonight-too",
     "wall.turn.*",
     "wall.water.*",
     "wall.way",

@@ -45,6 +45,7 @@ const struct choice finding_value_choices[] = {
 static const struct choice headline_choices[] = {
     {"before", HEADLINE_BEFORE, "before what it brings about"},
     {"behind", HEADLINE_BEHIND, "behind what brings it about"},
+    {"local", HEADLINE_LOCAL, "of one place: behind what makes the whole animal as ill"},
     {0}};
 
 static const struct field tier_fields[] = {

@@ -50,7 +50,7 @@ struct finding_sooner {
 };
 
 /* Which finding a sheet is headed by: what follows from another stands behind it. */
-enum headline { HEADLINE_USUAL, HEADLINE_BEFORE, HEADLINE_BEHIND };
+enum headline { HEADLINE_USUAL, HEADLINE_BEFORE, HEADLINE_BEHIND, HEADLINE_LOCAL };
 
 /* A number that is written down and never judged. */
 enum finding_value { VALUE_NONE, VALUE_PER_MINUTE, VALUE_SCORE_OF_5 };

@@ -230,6 +230,8 @@ static const struct field rule_fields[] = {
     ROW(RECORD, rule, raised, "raised-by", .schema = &raised_schema,
         .help = "findings that make it graver"),
     ROW(FLAG, rule, first, "first", .help = "no: never among the first changes"),
+    ROW(FLAG, rule, shop, "shop",
+        .help = "yes: something has to be bought; behind what can be done today"),
     ROW(TEXT, rule, source, "source", .required = true, .help = "an id of the sources"),
     ROW(CHOICE, rule, trust, "trust", .choices = trust_choices, .required = true,
         .help = "how it was read"),

@@ -14,6 +14,8 @@ struct species_feeding_stage {
     struct quantity until_mass_g;      /* ... or at this mass: whichever is known, in that order */
     struct sourced_value meal_percent; /* mass of a meal as % of body mass */
     struct sourced_value insects;      /* insects a meal, by count */
+    struct sourced_value
+        insects_every_days; /* their own interval beside other food, if they have one */
     struct sourced_value plant_share_percent; /* plants as % of what is eaten */
     struct sourced_value every_days;          /* interval between meals (animal food where mixed) */
     struct list foods; /* of struct text_value: codes of reference-values foods */

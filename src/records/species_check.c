@@ -82,6 +82,8 @@ static bool check_all_sources(const struct species *s, struct diag *diag)
             LIST_AT(s->feeding, struct species_feeding_stage, i);
         good = check_source(s, "feeding.stages.meal", &stage->meal_percent, diag) && good;
         good = check_source(s, "feeding.stages.insects", &stage->insects, diag) && good;
+        good = check_source(s, "feeding.stages.insects-every", &stage->insects_every_days, diag) &&
+               good;
         good = check_source(s, "feeding.stages.plant-share", &stage->plant_share_percent, diag) &&
                good;
         good = check_source(s, "feeding.stages.every", &stage->every_days, diag) && good;

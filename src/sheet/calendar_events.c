@@ -42,10 +42,11 @@ static const char *about_text(const struct making *m, const struct plan_date *da
     const char *first = NULL;
     if (strcmp(date->what, "meal") == 0) {
         const struct feeding_plan *feeding = &m->ctx->plan->feeding;
-        /* the meals are those of the last line: the plants beside it have no dates */
-        const char *foods = feeding->line_count
-                                ? slots_line_text(m->ctx, &feeding->lines[feeding->line_count - 1])
-                                : slots_foods_text(m->ctx);
+        /* what stands beside the meals has no dates */
+        const struct feeding_line *line = NULL;
+        for (size_t i = 0; i < feeding->line_count; i++)
+            line = feeding->lines[i].next_count > 0 ? &feeding->lines[i] : line;
+        const char *foods = line ? slots_line_text(m->ctx, line) : slots_foods_text(m->ctx);
         first = foods ? text_capital(m->arena, foods) : NULL;
     } else if (strcmp(date->what, "supplement") == 0) {
         first = fact_name(m, date);

@@ -122,16 +122,16 @@ static const char *notes_text(struct composition *c, const char *const notes[NOT
 }
 
 /* Dates then say nothing that the interval does not. */
-static bool is_daily(const struct feeding_plan *m)
+static bool is_daily(double high_days)
 {
-    return round(m->every_high_days) == 1;
+    return round(high_days) == 1;
 }
 
-static const char *every_key(const struct feeding_plan *m)
+static const char *every_key(double low_days, double high_days)
 {
-    if (!is_daily(m))
+    if (!is_daily(high_days))
         return "sheet.feeding.every";
-    return m->every_low_days < 0.75 ? "sheet.feeding.twice-daily" : "sheet.feeding.daily";
+    return low_days < 0.75 ? "sheet.feeding.twice-daily" : "sheet.feeding.daily";
 }
 
 /* A rising schedule: from which day how much. */
@@ -164,7 +164,37 @@ const char *section_meal_steps(struct composition *c)
     return text;
 }
 
-/* Plants stand every day beside animal food in a rhythm of its own; else all foods in one row. */
+/* "6-10 insects. Every 2-4 days": how much or what of one kind of food, and how often. */
+const char *section_food_line(struct composition *c, const struct feeding_line *line)
+{
+    const struct feeding_plan *m = &c->plan->feeding;
+    const char *food = slots_line_text(&c->ctx, line), *amount = NULL;
+    struct plan_fact every = {.name = "meal.interval",
+                              .kind = FACT_DAYS,
+                              .low = line->every_low_days,
+                              .high = line->every_high_days};
+    struct plan_fact count = {.name = "insects.count",
+                              .kind = FACT_COUNT,
+                              .low = line->low_count,
+                              .high = line->high_count,
+                              .next = &every};
+    struct phrase_context ctx = c->ctx;
+    ctx.facts = &count;
+    if (line->has_count)
+        amount = phrase(&ctx, m->diet == DIET_AQUATIC ? "sheet.feeding.meal-pieces"
+                                                      : "sheet.feeding.meal-insects");
+    /* one kind alone is named with its number */
+    if (amount && food && line->food_count == 1)
+        amount = arena_format(c->arena, "%s: %s", text_capital(c->arena, food), amount);
+    const char *what = amount ? amount : food ? text_capital(c->arena, food) : NULL;
+    const char *often = line->every_high_days > 0
+                            ? phrase(&ctx, every_key(line->every_low_days, line->every_high_days))
+                            : NULL;
+    return what && often ? arena_format(c->arena, "%s. %s", what, often) : what ? what : often;
+}
+
+/* Plants stand every day beside animal food in a rhythm of its own, and so do insects beside a mix;
+ * else all foods in one row. */
 static void add_foods(struct composition *c, struct block *table)
 {
     const struct feeding_plan *m = &c->plan->feeding;
@@ -175,6 +205,12 @@ static void add_foods(struct composition *c, struct block *table)
         section_row(c, table, "sheet.feeding.food", foods ? text_capital(c->arena, foods) : NULL);
         section_row(c, table, "sheet.feeding.plants",
                     phrase_if_known(&c->ctx, "sheet.feeding.plant-share"));
+        return;
+    }
+    if (m->beside.is_known) {
+        const char *mix = slots_line_text(&c->ctx, &m->lines[0]);
+        section_row(c, table, "sheet.feeding.food", mix ? text_capital(c->arena, mix) : NULL);
+        section_row(c, table, "sheet.feeding.animals", section_food_line(c, &m->lines[1]));
         return;
     }
     struct plan_fact plants = {
@@ -232,7 +268,8 @@ static void add_food_classes(struct composition *c, struct block *table)
 
 const char *section_meal_interval(struct composition *c)
 {
-    return phrase_if_known(&c->ctx, every_key(&c->plan->feeding));
+    return phrase_if_known(
+        &c->ctx, every_key(c->plan->feeding.every_low_days, c->plan->feeding.every_high_days));
 }
 
 void section_feeding(struct composition *c, struct block_builder *out)
@@ -264,8 +301,8 @@ void section_feeding(struct composition *c, struct block_builder *out)
         add_food_classes(c, table);
     section_row(c, table, m->step_count ? "sheet.feeding.steps" : "sheet.feeding.amount",
                 m->step_count ? section_meal_steps(c) : amount_text(c));
-    bool daily = is_daily(m);
-    section_row(c, table, "sheet.feeding.interval", phrase_if_known(&c->ctx, every_key(m)));
+    bool daily = is_daily(m->every_high_days);
+    section_row(c, table, "sheet.feeding.interval", section_meal_interval(c));
     size_t shown = compact && m->next_count > MEALS_SHOWN ? MEALS_SHOWN : m->next_count;
     if (!daily || !compact)
         section_row(c, table, "sheet.feeding.next", dates_text(c, m->next, shown));

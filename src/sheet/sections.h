@@ -90,6 +90,7 @@ const char *section_no_changes_key(const struct care_plan *plan);
 const char *section_meal_steps(struct composition *c);
 /* "Every 3 days"; NULL where it is not known. */
 const char *section_meal_interval(struct composition *c);
+const char *section_food_line(struct composition *c, const struct feeding_line *line);
 const char *section_food_rules(struct composition *c);
 const char *section_insect_kinds(struct composition *c);
 /* The powders, a line each; why a meal or its interval differs from usual; both may be NULL. */

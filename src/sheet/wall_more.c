@@ -19,22 +19,45 @@ static void add_food_line(struct composition *c, struct panel *panel, const char
     entry->is_strong = strong;
 }
 
-/* "10-20 insects. Once a day": how much or what, and how often. */
+/* The main food: how much or what, and how often. Of plants their share says it shorter. */
 static const char *meal_text(struct composition *c)
 {
-    const char *food = slots_foods_text(&c->ctx);
     const struct feeding_plan *m = &c->plan->feeding;
-    const char *amount =
-        m->has_insects
-            ? phrase_if_known(&c->ctx, m->diet == DIET_AQUATIC ? "sheet.feeding.meal-pieces"
-                                                               : "sheet.feeding.meal-insects")
-            : NULL;
-    /* one kind alone is named with its number */
-    if (amount && food && m->food_count == 1)
-        amount = arena_format(c->arena, "%s: %s", text_capital(c->arena, food), amount);
-    const char *what = amount ? amount : food ? text_capital(c->arena, food) : NULL;
-    const char *every = section_meal_interval(c);
-    return what && every ? arena_format(c->arena, "%s. %s", what, every) : what ? what : every;
+    if (m->line_count == 2 && m->lines[0].has_share)
+        return arena_format(c->arena, "%s. %s", phrase(&c->ctx, "wall.food.plants"),
+                            phrase(&c->ctx, "sheet.feeding.daily"));
+    const struct feeding_line all = {.foods = m->foods, /* paused: there are no lines yet */
+                                     .food_count = m->food_count,
+                                     .has_count = m->has_insects,
+                                     .low_count = m->insects_low,
+                                     .high_count = m->insects_high,
+                                     .every_low_days = m->every_low_days,
+                                     .every_high_days = m->every_high_days};
+    return section_food_line(c, m->line_count > 0 ? &m->lines[0] : &all);
+}
+
+/* What stands beside the main food in a rhythm of its own; NULL for none. */
+static const char *beside_text(struct composition *c)
+{
+    const struct feeding_plan *m = &c->plan->feeding;
+    const char *text = m->line_count == 2 ? section_food_line(c, &m->lines[1]) : NULL;
+    return text ? arena_format(c->arena, "%s %s",
+                               section_with_text(c, "sheet.run-in", "name",
+                                                 phrase(&c->ctx, "sheet.feeding.animals")),
+                               text)
+                : NULL;
+}
+
+/* The foods that the lines above name by their number or share alone. */
+static const char *foods_text(struct composition *c)
+{
+    const struct feeding_plan *m = &c->plan->feeding;
+    if (m->line_count < 2)
+        return m->has_insects && m->food_count > 1 ? slots_foods_text(&c->ctx) : NULL;
+    if (!m->lines[1].has_count)
+        return m->lines[0].has_share ? slots_line_text(&c->ctx, &m->lines[0]) : NULL;
+    return m->lines[0].has_share ? slots_foods_text(&c->ctx)
+                                 : slots_line_text(&c->ctx, &m->lines[1]);
 }
 
 static const char *next_text(struct composition *c)
@@ -75,15 +98,12 @@ static const char *one_line(struct composition *c, const char *text)
 static const char *food_notes(struct composition *c)
 {
     const struct feeding_plan *m = &c->plan->feeding;
-    const char *foods = m->has_insects && !c->in_brief && m->food_count > 1
-                            ? slots_foods_text(&c->ctx)
-                            : NULL,
-               *text = NULL;
+    const char *foods = c->in_brief ? NULL : foods_text(c), *text = NULL;
     if (foods)
         text = append_sentence(c, text, text_capital(c->arena, foods));
     if (m->has_meal)
         text = append_sentence(c, text, phrase_if_known(&c->ctx, "wall.food.mass"));
-    if (m->diet != DIET_PLANTS) /* all of its food is no news */
+    if (m->diet != DIET_PLANTS && m->line_count < 2) /* all of its food is no news */
         text = append_sentence(c, text, phrase_if_known(&c->ctx, "wall.food.plants"));
     text = append_sentence(c, text, one_line(c, section_meal_steps(c)));
     text = append_sentence(c, text, one_line(c, section_supplements(c)));
@@ -125,7 +145,13 @@ void section_wall_food(struct composition *c, struct block_builder *out)
         add_food_line(c, panel, phrase(&c->ctx, "sheet.feeding.unlisted"), false);
     if (m->paused && meal)
         add_food_line(c, panel, wall_phrase(c, "wall.food.then", "what", meal, NULL, NULL), true);
+    /* the dates are of the meals of one line, and stand behind it */
+    bool is_dated_beside = m->line_count == 2 && m->lines[1].next_count > 0;
+    if (is_dated_beside)
+        add_food_line(c, panel, beside_text(c), true);
     add_food_line(c, panel, next_text(c), true);
+    if (!is_dated_beside)
+        add_food_line(c, panel, beside_text(c), true);
     add_food_line(c, panel, food_notes(c), false);
 }
 

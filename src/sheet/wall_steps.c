@@ -129,7 +129,8 @@ void section_wall_steps(struct composition *c, struct block_builder *out)
     if (count == 0)
         return;
     struct panel *panel = wall_panel(c, out, PANEL_STEPS);
-    panel->title = phrase(&c->ctx, "wall.tonight");
+    bool has_more = count < c->plan->action_count && c->plan->actions[count].is_first;
+    panel->title = phrase(&c->ctx, has_more ? "wall.tonight-and-page" : "wall.tonight");
     bool measured = false;
     for (size_t i = 0; i < count; i++) {
         add_step(c, panel, i);
@@ -159,15 +160,19 @@ static void add_then(struct composition *c, struct panel *panel, size_t action)
         entry->title = arena_format(c->arena, "%s.", entry->title);
 }
 
+/* What page one had no room for is due tonight all the same. */
 void section_wall_then(struct composition *c, struct block_builder *out)
 {
     struct panel *panel = NULL;
+    bool is_tonight = false;
     for (size_t i = wall_step_count(c); i < c->plan->action_count; i++) {
-        if (strcmp(c->plan->actions[i].code, "go-to-clinic-now") == 0)
+        const struct action *action = &c->plan->actions[i];
+        if (strcmp(action->code, "go-to-clinic-now") == 0)
             continue;
-        if (!panel) {
+        if (!panel || is_tonight != action->is_first) {
+            is_tonight = action->is_first;
             panel = wall_panel(c, out, c->tight ? PANEL_GRADES : PANEL_CHECKS);
-            panel->title = phrase(&c->ctx, "wall.then");
+            panel->title = phrase(&c->ctx, is_tonight ? "wall.tonight-too" : "wall.then");
         }
         add_then(c, panel, i);
     }

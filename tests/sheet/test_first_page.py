@@ -90,6 +90,41 @@ class FirstPage(unittest.TestCase):
             self.assertEqual("Take out the loose floor" in text, asked, floor)
             self.assertEqual("Put damp paper towels in its place" in text, asked, floor)
 
+    def test_what_must_be_bought_waits_for_what_can_be_done_tonight(self):
+        """Shops are closed: a tortoise on fruit, cold and under an old lamp, is put on its plants and warmed; alone, the lamp is the step."""
+        lamp = {"kind": "tube", "tube-length": "55 cm", "installed": "2024-09-20", "height": "45 cm", "hours": 12}
+        cold = {"basking-surface": "31 C", "warm-side": "26 C", "cool-side": "21 C", "night": "16 C", "room": "19 C"}
+        text = pages("leopard-tortoise", [finding("diarrhoea", "moderate"), finding("worms", "mild")],
+                     enclosure={"lamp": lamp, "readings": cold}, diet={"food": "banana", "every": "1 days"})
+        tonight, rest = text.split("Go now", 1)
+        self.assertIn("Nimbus: Loose stool. First change", tonight)
+        self.assertNotIn("new UVB lamp", tonight)
+        self.assertIn("Put in a new UVB lamp", rest)
+        self.assertIn("Put in a new UVB lamp", pages("leopard-tortoise", [], enclosure={"lamp": lamp}).split("Go now", 1)[0])
+
+    def test_a_sore_place_stands_behind_what_makes_the_whole_animal_as_ill(self):
+        ear = finding("swollen-ear", "moderate")
+        self.assertIn("Nimbus: Airway infection.", pages("red-eared-slider", [ear, finding("airway-infection", "moderate")]))
+        self.assertIn("Nimbus: Swollen ear.", pages("red-eared-slider", [ear, finding("airway-infection", "mild")]))
+
+    def test_a_step_that_page_one_has_no_room_for_is_due_tonight_all_the_same(self):
+        water = {"depth": "30 cm", "volume": "120 l", "filter": False, "ammonia": "1 mg/l", "ammonia-as": "total", "ph": 7.5}
+        text = pages("red-eared-slider", [finding("airway-infection", "moderate"), finding("floating", "moderate")], water=water,
+                     enclosure={"size": "100 x 50 x 50 cm", "readings": {"water": "20 C", "basking-surface": "27 C", "room": "20 C"}})
+        self.assertIn("Tonight, and on page 2", text.split("Go now", 1)[0])
+        self.assertRegex(text.split("Go now", 1)[1], r"Tonight too .{0,40}Warm the water")
+
+    def test_plants_and_animal_food_are_two_lines(self):
+        """Plants stand in the box each day (encyclopaedia copy in the sheet), a complete mix is given every second day and insects once a
+        week beside it (common practice, no source): no line gives one the rhythm of the other."""
+        grown = {"name": "Nimbus", "hatched": "2015"}
+        tortoise = pages("red-footed-tortoise", [], patient={**grown, "species": "red-footed-tortoise"})
+        self.assertRegex(tortoise, r"Plants: 90–95 % of all food\. Once a day Animal food: [^.]*\. Every 7–14 days")
+        self.assertNotRegex(tortoise, r"Leafy greens[^.]*(roaches|earthworms)\. Every")
+        gecko = pages("crested-gecko", [], patient={**grown, "species": "crested-gecko"})
+        self.assertIn("Complete fruit mix (powder stirred into water). Every 2 days", gecko)
+        self.assertIn("Animal food: 3–5 insects. Every 7 days", gecko)
+
     def test_a_mat_has_no_cage(self):
         """What lies under the floor is held by a thermostat; a lamp has both."""
         for kind, guarded in (("mat", False), ("lamp", True)):
