@@ -58,7 +58,7 @@ static void gather(struct care_build *b, struct gathering *g)
         struct rule_weight weight = action_weigh(b, rule);
         action->harm = fmax(action->harm, weight.harm);
         action->may_be_first |= (!rule->first.known || rule->first.value) && !weight.within_error;
-        action->is_at_hand |= !rule->shop.value;
+        action->is_at_hand |= !rule->shop.value || weight.raised_by;
         action->of_disease |= rule->disease.value;
         action->of_heater |= rule->heater.value && !(weight.far_too_hot && is_wet_skinned(b));
         action->is_second |= since_asked_before(b, rule);

@@ -19,13 +19,24 @@ static void add_food_line(struct composition *c, struct panel *panel, const char
     entry->is_strong = strong;
 }
 
-/* The main food: how much or what, and how often. Of plants their share says it shorter. */
+/* "6-10 insects. Every 2-4 days"; of plants their share says it shorter. */
+static const char *line_text(struct composition *c, const struct feeding_line *line)
+{
+    return line->has_share ? arena_format(c->arena, "%s. %s", phrase(&c->ctx, "wall.food.plants"),
+                                          phrase(&c->ctx, "sheet.feeding.daily"))
+                           : section_food_line(c, line);
+}
+
+/* Of two lines the one that most of the food is of. */
+static size_t main_line(const struct feeding_plan *m)
+{
+    static const double HALF_PERCENT = 50;
+    return m->line_count == 2 && m->lines[0].has_share && m->lines[0].high_percent < HALF_PERCENT;
+}
+
 static const char *meal_text(struct composition *c)
 {
     const struct feeding_plan *m = &c->plan->feeding;
-    if (m->line_count == 2 && m->lines[0].has_share)
-        return arena_format(c->arena, "%s. %s", phrase(&c->ctx, "wall.food.plants"),
-                            phrase(&c->ctx, "sheet.feeding.daily"));
     const struct feeding_line all = {.foods = m->foods, /* paused: there are no lines yet */
                                      .food_count = m->food_count,
                                      .has_count = m->has_insects,
@@ -33,19 +44,31 @@ static const char *meal_text(struct composition *c)
                                      .high_count = m->insects_high,
                                      .every_low_days = m->every_low_days,
                                      .every_high_days = m->every_high_days};
-    return section_food_line(c, m->line_count > 0 ? &m->lines[0] : &all);
+    return m->line_count ? line_text(c, &m->lines[main_line(m)]) : section_food_line(c, &all);
 }
 
 /* What stands beside the main food in a rhythm of its own; NULL for none. */
 static const char *beside_text(struct composition *c)
 {
     const struct feeding_plan *m = &c->plan->feeding;
-    const char *text = m->line_count == 2 ? section_food_line(c, &m->lines[1]) : NULL;
-    return text ? arena_format(c->arena, "%s %s",
-                               section_with_text(c, "sheet.run-in", "name",
-                                                 phrase(&c->ctx, "sheet.feeding.animals")),
-                               text)
-                : NULL;
+    if (m->line_count < 2)
+        return NULL;
+    const struct feeding_line *line = &m->lines[1 - main_line(m)];
+    const char *text = line_text(c, line);
+    return line->has_share || !text
+               ? text
+               : arena_format(c->arena, "%s %s",
+                              section_with_text(c, "sheet.run-in", "name",
+                                                phrase(&c->ctx, "sheet.feeding.animals")),
+                              text);
+}
+
+/* In brief it is one of the notes, unless dates hang on it. */
+static bool is_beside_a_note(struct composition *c)
+{
+    const struct feeding_plan *m = &c->plan->feeding;
+    return c->in_brief && m->line_count == 2 &&
+           (m->lines[1 - main_line(m)].next_count == 0 || round(m->every_high_days) <= 1);
 }
 
 /* The foods that the lines above name by their number or share alone. */
@@ -99,6 +122,11 @@ static const char *food_notes(struct composition *c)
 {
     const struct feeding_plan *m = &c->plan->feeding;
     const char *foods = c->in_brief ? NULL : foods_text(c), *text = NULL;
+    if (is_beside_a_note(c))
+        text = append_sentence(c, text,
+                               m->lines[1 - main_line(m)].has_share
+                                   ? phrase(&c->ctx, "wall.food.plants") /* as ever, each day */
+                                   : beside_text(c));
     if (foods)
         text = append_sentence(c, text, text_capital(c->arena, foods));
     if (m->has_meal)
@@ -146,11 +174,11 @@ void section_wall_food(struct composition *c, struct block_builder *out)
     if (m->paused && meal)
         add_food_line(c, panel, wall_phrase(c, "wall.food.then", "what", meal, NULL, NULL), true);
     /* the dates are of the meals of one line, and stand behind it */
-    bool is_dated_beside = m->line_count == 2 && m->lines[1].next_count > 0;
-    if (is_dated_beside)
+    bool is_dated_beside = m->line_count == 2 && m->lines[1 - main_line(m)].next_count > 0;
+    if (is_dated_beside && !is_beside_a_note(c))
         add_food_line(c, panel, beside_text(c), true);
     add_food_line(c, panel, next_text(c), true);
-    if (!is_dated_beside)
+    if (!is_dated_beside && !is_beside_a_note(c))
         add_food_line(c, panel, beside_text(c), true);
     add_food_line(c, panel, food_notes(c), false);
 }

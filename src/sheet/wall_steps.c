@@ -136,6 +136,8 @@ void section_wall_steps(struct composition *c, struct block_builder *out)
         add_step(c, panel, i);
         measured = measured || wall_has_place(c, i);
     }
+    for (size_t i = count; i < c->plan->action_count && c->plan->actions[i].is_first; i++)
+        measured = measured || wall_has_place(c, i);
     panel->aside = aside_text(c, measured);
 }
 
@@ -155,12 +157,19 @@ static void add_then(struct composition *c, struct panel *panel, size_t action)
         !strstr(entry->title, target.value))
         entry->title =
             wall_phrase(c, "wall.then.value", "what", entry->title, "value", target.value);
+    if (c->plan->actions[action].is_first && target.now_number)
+        entry->title = arena_format(c->arena, "%s, %s", entry->title, target.now);
     entry->text = with_nearest(c, action, how_text(c, &c->plan->actions[action]));
     if (c->tight) /* what to do and how on one line */
         entry->title = arena_format(c->arena, "%s.", entry->title);
+    if (c->tight && c->plan->actions[action].is_first)
+        entry->title = arena_format(
+            c->arena, "%s %s",
+            section_with_text(c, "sheet.run-in", "name", phrase(&c->ctx, "wall.tonight-too")),
+            entry->title);
 }
 
-/* What page one had no room for is due tonight all the same. */
+/* What page one had no room for is due tonight all the same; where room is short each says so. */
 void section_wall_then(struct composition *c, struct block_builder *out)
 {
     struct panel *panel = NULL;
@@ -169,8 +178,8 @@ void section_wall_then(struct composition *c, struct block_builder *out)
         const struct action *action = &c->plan->actions[i];
         if (strcmp(action->code, "go-to-clinic-now") == 0)
             continue;
-        if (!panel || is_tonight != action->is_first) {
-            is_tonight = action->is_first;
+        if (!panel || (is_tonight != action->is_first && !c->tight)) {
+            is_tonight = action->is_first && !c->tight;
             panel = wall_panel(c, out, c->tight ? PANEL_GRADES : PANEL_CHECKS);
             panel->title = phrase(&c->ctx, is_tonight ? "wall.tonight-too" : "wall.then");
         }

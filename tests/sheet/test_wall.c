@@ -133,6 +133,21 @@ static const struct block *find_panel(const struct block *block, enum panel_kind
     return NULL;
 }
 
+/* In all panels of the kind, on every page. */
+static size_t count_mark(const struct block *blocks, enum panel_kind kind, const char *mark)
+{
+    size_t found = 0;
+    for (const struct block *block = blocks; block; block = block->next) {
+        if (block->kind == BLOCK_PAGE)
+            found += count_mark(block->as.page.blocks, kind, mark);
+        if (block->kind != BLOCK_PANEL || block->as.panel->kind != kind)
+            continue;
+        for (const struct panel_entry *e = block->as.panel->entries; e; e = e->next)
+            found += e->mark && strcmp(e->mark, mark) == 0;
+    }
+    return found;
+}
+
 /* A mark stands at most once in the rows and below "Then", and each mark of the drawing is one of
  * them; an arrow has a mark. */
 START_TEST(an_arrow_stands_where_a_box_to_tick_stands)
@@ -151,12 +166,8 @@ START_TEST(an_arrow_stands_where_a_box_to_tick_stands)
             if (label->turn == TURN_UP || label->turn == TURN_DOWN)
                 ck_assert_ptr_nonnull(label->mark);
             size_t found = 0;
-            for (size_t m = 0; m < 2 && label->mark; m++) {
-                const struct block *rows = find_panel(blocks, kinds[m]);
-                const struct panel_entry *e = rows ? rows->as.panel->entries : NULL;
-                for (; e; e = e->next)
-                    found += e->mark && strcmp(e->mark, label->mark) == 0;
-            }
+            for (size_t m = 0; m < 2 && label->mark; m++)
+                found += count_mark(blocks, kinds[m], label->mark);
             if (label->mark)
                 ck_assert_msg(found == 1, "%s of %s stands %zu times", label->mark,
                               library.items[i]->code.text, found);
