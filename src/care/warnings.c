@@ -262,11 +262,13 @@ static void keep_what_agrees(struct care_build *b, struct sign_list *list)
     list->count = kept;
 }
 
-/* What its home sentence says to call for stands among the signs to go at once for: one urgency. */
+/* What its home sentence says to call for stands among the signs to go at once for: one urgency.
+ * That is the sign that the finding itself is, where it is one. */
 static void tell_findings(struct care_build *b, struct sign_list *list)
 {
     for (size_t i = 0; i < b->plan->finding_count; i++) {
-        const struct list *own = &b->findings[i]->warnings;
+        const struct finding *entry = b->findings[i];
+        const struct list *own = entry->already.count ? &entry->already : &entry->warnings;
         bool now = false;
         for (size_t k = 0; k < own->count; k++) {
             const struct warning *listed =

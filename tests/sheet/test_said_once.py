@@ -96,13 +96,14 @@ class SaidOnce(unittest.TestCase):
 
     def test_one_urgency_for_one_sign(self):
         """A severe finding raises its signs: its own sentence says go now with them."""
-        for severity, said, never in (("severe", "go now if it will not eat", "call us today if it will not eat"), ("moderate", "call us today if it will not eat", "go now if it will not eat")):
-            text = record("blue-tongued-skink", findings=[{"code": "mouth-inflammation", "severity": severity}])
-            tiers = {one["code"]: one["tier"] for one in plan_of(text)["warnings"]}
-            self.assertEqual(tiers["red-mouth"], "now" if severity == "severe" else "today")
-            page = printed(text).lower()
-            self.assertIn(said, page)
-            self.assertNotIn(never, page)
+        for code in ("soft-jaw", "tongue-misses"):
+            for severity, said, never in (("severe", "go now if it cannot eat", "call us today if it cannot eat"), ("moderate", "call us today if it cannot eat", "go now if it cannot eat")):
+                text = record("blue-tongued-skink", visit={"kind": "reading"}, findings=[{"code": code, "severity": severity}])
+                tiers = {one["code"]: one["tier"] for one in plan_of(text)["warnings"]}
+                self.assertEqual(tiers[code], "now" if severity == "severe" else "today")
+                page = printed(text).lower()
+                self.assertIn(said, page)
+                self.assertNotIn(never, page)
 
     def test_a_sign_stands_once(self):
         for code, severity in (("underweight", "severe"), ("airway-infection", "severe"), ("dehydrated", "severe"), ("worms", "severe")):

@@ -81,6 +81,13 @@ class Stops(unittest.TestCase):
                     if (code, sign) not in NEW_EACH_TIME and groups:
                         self.assertIn(finding, turned, f"{code} speaks of {sign}, which {finding} is")
 
+    def test_nobody_is_to_call_because_it_does_not_eat_where_it_does_not(self):
+        """Not eating stands beside each of these: its own day to call says it. That it cannot eat is another thing."""
+        for name in ("findings", "signs"):
+            for key, text in load(f"templates/wording/en/{name}.yaml").items():
+                if key.startswith("finding.") and ".home" in key or key.endswith(".worse") and not key.startswith("sign.refuses-food"):
+                    self.assertNotRegex(str(text), "will not eat|stops eating|does not eat")
+
 
 if __name__ == "__main__":
     unittest.main(argv=[sys.argv[0], "-v"])
