@@ -5,14 +5,18 @@
 #include <math.h>
 #include <string.h>
 
-/* The last open day up to this one; tomorrow at the earliest. */
+/* The last open day up to this one, tomorrow at the earliest; else the next one that is open. */
 static struct date open_until(const struct care_build *b, struct date day)
 {
+    enum { LONGEST_CLOSED_DAYS = 31 };
     const struct date first = date_add_days(b->plan->on, 1);
-    struct date made = day;
-    while (date_compare(made, first) > 0 && opening_is_closed(&b->plan->letterhead.opening, made))
+    const struct opening *opening = &b->plan->letterhead.opening;
+    struct date made = date_compare(day, first) < 0 ? first : day;
+    while (date_compare(made, first) > 0 && opening_is_closed(opening, made))
         made = date_add_days(made, -1);
-    return date_compare(made, first) < 0 ? first : made;
+    for (int i = 0; i < LONGEST_CLOSED_DAYS && opening_is_closed(opening, made); i++)
+        made = date_add_days(made, 1);
+    return made;
 }
 
 /* Before the fast is longer than its kind bears, and before the check, where it is seen anyway. */

@@ -139,11 +139,29 @@ static const struct alarm_row {
     [WEIGHT_LAY] = {"mass-loss-fast-percent", NULL, "laying-loss-percent"},
 };
 
+/* Eggs or young took it with them. */
+static bool has_given_birth(const struct care_build *b)
+{
+    return has_finding(b, "after-laying") || has_finding(b, "after-birth");
+}
+
 bool weight_has_lost_much(const struct care_build *b)
 {
     const struct growth_plan *g = &b->plan->growth;
-    return g->known && (g->weight == WEIGHT_FALLING_FAST ||
-                        -g->change_percent > build_limit(b, "mass-loss-fast-percent"));
+    return g->known && !has_given_birth(b) &&
+           (g->weight == WEIGHT_FALLING_FAST ||
+            -g->change_percent > build_limit(b, "mass-loss-fast-percent"));
+}
+
+/* Its food rests, or it does not eat by itself: some is lost, whatever the weight is meant to do.
+ */
+static bool is_fasting(const struct care_build *b)
+{
+    static const char *const rests[] = {"none-until-vet", "rest-until", "offer-only"};
+    for (size_t i = 0; i < sizeof rests / sizeof *rests; i++)
+        if (plan_holds(b->plan, "food", rests[i]))
+            return true;
+    return false;
 }
 
 static void set_alarms(struct care_build *b)
@@ -157,9 +175,11 @@ static void set_alarms(struct care_build *b)
     /* what was lost already is not lost a second time before anybody calls */
     bool lost = weight_has_lost_much(b) && w->purpose != WEIGHT_LOSE;
     const char *loss = lost ? "mass-steady-percent" : row->loss;
+    if (is_fasting(b) && strcmp(loss, "mass-steady-percent") == 0)
+        loss = "mass-loss-fasting-percent";
     w->alarm_low_g = derive(b, "weight.alarm_low_g", -limit_high(b, loss), loss);
     w->alarm_days = build_limit(b, "mass-loss-fast-days");
-    w->has_laid_low = row->laid && !lost;
+    w->has_laid_low = row->laid != NULL;
     if (w->has_laid_low)
         w->laid_low_g = derive(b, "weight.laid_low_g", -limit_high(b, row->laid), row->laid);
     /* an ill animal that gains is getting well */

@@ -302,25 +302,26 @@ static bool need_limit(const struct reference_values *reference, const char *nam
 /* The thresholds that care/ asks for, besides the meters' errors of the table of measures; each
  * must stand in the file. */
 static const char *const limit_names[] = {
-    "gradient-least-c",         /* warm minus cool below this is too flat */
-    "light-hours-same-h",       /* a timer no further from the season's hours is right */
-    "light-hours-far-h",        /* a timer so far from the season's hours is changed */
-    "log-day-hours",            /* the day, where no hours of light are known */
-    "log-day-middle-hour",      /* about which the hours of light lie */
-    "log-old-days",             /* a log that ended so long before the visit is named */
-    "night-drop-deepest-c",     /* a drop deeper than this is too deep */
-    "ill-warmth-share-percent", /* the warm place of an ill animal: from here up in its band */
-    "ill-night-share-percent",  /* without an air zone: from the low end so far up by night */
-    "mass-loss-fast-percent",   /* more than this in a short time: raised tier */
-    "mass-loss-fast-days",      /* what a short time is */
-    "mass-loss-slow-percent",   /* more than this over any time */
-    "mass-steady-percent",      /* within this the weight is steady */
-    "tube-nearest-cm",          /* nearer, the line-source formula reads too high */
-    "mesh-share-error-percent", /* of the light that a mesh lets through */
-    "tube-reach-times",         /* a reading is carried so many times nearer or farther, no more */
-    "point-lamp-reach-times",   /* likewise; a reflector's beam follows the inverse square less well
-                                 */
-    "uv-reading-most",          /* a UV index above this is not believed */
+    "gradient-least-c",          /* warm minus cool below this is too flat */
+    "light-hours-same-h",        /* a timer no further from the season's hours is right */
+    "light-hours-far-h",         /* a timer so far from the season's hours is changed */
+    "log-day-hours",             /* the day, where no hours of light are known */
+    "log-day-middle-hour",       /* about which the hours of light lie */
+    "log-old-days",              /* a log that ended so long before the visit is named */
+    "night-drop-deepest-c",      /* a drop deeper than this is too deep */
+    "ill-warmth-share-percent",  /* the warm place of an ill animal: from here up in its band */
+    "ill-night-share-percent",   /* without an air zone: from the low end so far up by night */
+    "mass-loss-fast-percent",    /* more than this in a short time: raised tier */
+    "mass-loss-fast-days",       /* what a short time is */
+    "mass-loss-slow-percent",    /* more than this over any time */
+    "mass-steady-percent",       /* within this the weight is steady */
+    "mass-loss-fasting-percent", /* while its food rests, it loses some */
+    "tube-nearest-cm",           /* nearer, the line-source formula reads too high */
+    "mesh-share-error-percent",  /* of the light that a mesh lets through */
+    "tube-reach-times",          /* a reading is carried so many times nearer or farther, no more */
+    "point-lamp-reach-times", /* likewise; a reflector's beam follows the inverse square less well
+                               */
+    "uv-reading-most",        /* a UV index above this is not believed */
     "uv-shade-share-percent", /* the far end should get less than this share of the basking spot */
     "point-lamp-nearest-cm",  /* nearer, a lamp is no point any more */
     "temperature-hottest-c",  /* a reading above this is not believed */

@@ -63,6 +63,7 @@ static const struct {
     {"mass-loss-fast-days", 60, 0},
     {"mass-loss-slow-percent", 20, 0},
     {"mass-steady-percent", 3, 0},
+    {"mass-loss-fasting-percent", 5, 0},
     {"tube-nearest-cm", 15, 0},
     {"uv-reading-error-percent", 10, 0},
     {"tube-reach-times", 3, 0},

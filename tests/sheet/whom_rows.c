@@ -114,6 +114,7 @@ const struct whom_row whom_rows[] = {
     {"sheet.feeding-how.mixed", 1, "ball-python", "", "sheet.feeding-how.in-water"},
     {"sheet.feeding-how.plants", 0, "ball-python", "", "sheet.feeding-how.plants"},
     {"sheet.feeding-how.whole-prey", 0, "leopard-gecko", "", "sheet.feeding-how.whole-prey"},
+    {"sheet.follow-up.bring", 1, "ball-python", "", "sheet.follow-up.bring-tank"},
     {"sheet.feeding.interval", 1, "ball-python", "", "sheet.feeding.interval-animals"},
     {"sheet.feeding.next", 1, "ball-python", "", "sheet.feeding.next-animals"},
     {"sheet.feeding.size.insect", 0, "ball-python", "", "sheet.feeding.size.insect"},
