@@ -125,6 +125,12 @@ class FirstPage(unittest.TestCase):
         self.assertIn("Complete fruit mix (powder stirred into water). Every 2 days", gecko)
         self.assertIn("Animal food: 3–5 insects. Every 7 days", gecko)
 
+    def test_a_place_that_is_too_hot_is_not_to_be_kept_warm(self):
+        for warm, cools in (("36 C", True), ("30 C", False)):
+            text = pages("corn-snake", [finding("mouth-inflammation", "moderate")], enclosure={"readings": {"warm-side": warm, "cool-side": "25 C"}})
+            self.assertEqual("Cool the warm side" in text, cools, warm)
+            self.assertEqual("Keep the warm side warm" in text, not cools, warm)
+
     def test_a_mat_has_no_cage(self):
         """What lies under the floor is held by a thermostat; a lamp has both."""
         for kind, guarded in (("mat", False), ("lamp", True)):
