@@ -457,12 +457,6 @@ static const struct message messages[] = {
      "give it one with its key, both as PEM"},
 };
 
-const struct message *messages_all(size_t *count)
-{
-    *count = sizeof messages / sizeof *messages;
-    return messages;
-}
-
 const struct message *messages_find(const char *code)
 {
     for (size_t i = 0; i < sizeof messages / sizeof *messages; i++)
@@ -471,7 +465,8 @@ const struct message *messages_find(const char *code)
     return NULL;
 }
 
-const struct message *messages_named(const char *name)
+/* By number ("B207", "207") or code; NULL when there is none. */
+static const struct message *messages_named(const char *name)
 {
     char *end = NULL;
     long number = strtol(*name == 'B' ? name + 1 : name, &end, 10);
@@ -481,7 +476,7 @@ const struct message *messages_named(const char *name)
     return messages_find(name);
 }
 
-const char *messages_group(const struct message *message)
+static const char *messages_group(const struct message *message)
 {
     const char *title = "";
     for (size_t i = 0; i < sizeof groups / sizeof *groups; i++)

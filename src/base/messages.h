@@ -24,15 +24,8 @@ struct message_group {
     const char *title;
 };
 
-const struct message *messages_all(size_t *count);
-
 /* NULL for a code that is not registered. */
 const struct message *messages_find(const char *code);
-
-/* By number ("B207", "207") or code; NULL when there is none. */
-const struct message *messages_named(const char *name);
-
-const char *messages_group(const struct message *message);
 
 /* What one message means and what to do, or all of them by group for "all"; false for no name. */
 bool messages_write(const char *name, struct strbuf *out);

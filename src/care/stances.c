@@ -296,7 +296,8 @@ static void call_states(struct care_build *b)
     }
 }
 
-void stances_gather(struct care_build *b)
+/* Everything that is called for: findings, procedures, the state of things, the veterinarian. */
+static void stances_gather(struct care_build *b)
 {
     if (!b->calls->after_readings) {
         call_findings(b);

@@ -27,9 +27,6 @@ struct stance_calls {
     size_t settlement_count;
 };
 
-/* Everything that is called for: findings, procedures, the state of things, the veterinarian. */
-void stances_gather(struct care_build *b);
-
 /* Calls for "topic:stance" in this animal's terms; `form` holds all but topic, stance and rank. */
 void stances_call(struct care_build *b, const char *text, const struct stance_call *form);
 

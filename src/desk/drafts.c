@@ -25,7 +25,8 @@ bool drafts_is_new_key(const char *key)
            strspn(key + 2, HEX_SMALL) == NEW_DIGITS;
 }
 
-bool drafts_is_window(const char *window)
+/* Eight to sixteen small letters and digits. */
+static bool drafts_is_window(const char *window)
 {
     size_t length = strlen(window);
     return length >= WINDOW_LEAST && length <= WINDOW_MOST &&

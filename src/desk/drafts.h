@@ -21,9 +21,6 @@ const char *drafts_key(const char *name, struct arena *arena);
 /* "n-" and 16 digits of a number that the window drew. */
 bool drafts_is_new_key(const char *key);
 
-/* Eight to sixteen small letters and digits. */
-bool drafts_is_window(const char *window);
-
 bool drafts_write(const struct store *store, const struct draft *draft, struct bytes text,
                   struct arena *arena, struct diag *diag);
 /* False: there is none. */

@@ -32,7 +32,9 @@ static const char *search(const struct node *node, struct mark at, const char *p
     return NULL;
 }
 
-const char *faults_path_of(const struct node *tree, struct mark at, struct arena *arena)
+/* "findings[2].severity" (items count from 1) of the deepest value that begins at `at`; NULL where
+ * none does. */
+static const char *faults_path_of(const struct node *tree, struct mark at, struct arena *arena)
 {
     return tree ? search(tree, at, "", arena) : NULL;
 }

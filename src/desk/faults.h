@@ -6,10 +6,6 @@
 #include "words/catalogue.h"
 #include "yaml/tree.h"
 
-/* "findings[2].severity" (items count from 1) of the deepest value that begins at `at`; NULL where
- * none does. */
-const char *faults_path_of(const struct node *tree, struct mark at, struct arena *arena);
-
 /* A list of {path, code, text, said} of all that is graver than a remark; `said` is the sentence
  * desk.fault.CODE of the desk's language, where there is one, with what the message quotes in its
  * slots: {value} the first words in quotes, {near} what may have been meant, {low} and {high} the

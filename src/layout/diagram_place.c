@@ -38,8 +38,9 @@ double diagram_value_base(const struct diagram_label *label)
     return label->is_large ? 31 : has_mark_beside(label) ? 29 : 25;
 }
 
-struct extent_pt diagram_label_size(const struct composer *composer,
-                                    const struct diagram_label *label)
+/* How wide and high a label is. */
+static struct extent_pt diagram_label_size(const struct composer *composer,
+                                           const struct diagram_label *label)
 {
     static const double SIGN = 15, TURN = 18, OPEN = 42, BELOW = 4;
     struct lettering title = {.size_pt = 12}, now = {.size_pt = label->is_large ? 14 : 12},

@@ -54,10 +54,6 @@ void diagram_place(const struct composer *composer, const struct diagram *diagra
 void diagram_place_bare(const struct composer *composer, const struct diagram *diagram, double left,
                         double width_pt, struct placed *out);
 
-/* How wide and high a label is. */
-struct extent_pt diagram_label_size(const struct composer *composer,
-                                    const struct diagram_label *label);
-
 /* Of a label's value, below its top. */
 double diagram_value_base(const struct diagram_label *label);
 

@@ -81,7 +81,9 @@ static bool is_plain(const char *text)
     return true;
 }
 
-void *haru_text(struct haru *haru, const char *text)
+/* A text string object (ISO 32000-1, 7.9.2.2): plain ASCII as it is, everything else as
+ * UTF-16. NULL on failure. */
+static void *haru_text(struct haru *haru, const char *text)
 {
     if (is_plain(text))
         return HPDF_String_New(haru_doc_memory(haru->doc), text, NULL);

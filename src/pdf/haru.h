@@ -44,10 +44,6 @@ bool haru_ok(struct haru *haru);
 bool haru_refuse(struct haru *haru, const char *code, const char *format, ...)
     __attribute__((format(printf, 3, 4)));
 
-/* A text string object (ISO 32000-1, 7.9.2.2): plain ASCII as it is, everything else as
- * UTF-16. NULL on failure. */
-void *haru_text(struct haru *haru, const char *text);
-
 /* Appends valid UTF-8 as the hexadecimal digits of UTF-16, high byte first. */
 void haru_add_utf16(struct strbuf *out, const char *text);
 

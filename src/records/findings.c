@@ -35,7 +35,7 @@ const struct choice feeding_change_choices[] = {
     {0},
 };
 
-const struct choice finding_value_choices[] = {
+static const struct choice finding_value_choices[] = {
     {"none", VALUE_NONE, NULL},
     {"per-minute", VALUE_PER_MINUTE, "counted in a minute"},
     {"score-1-to-5", VALUE_SCORE_OF_5, "a score from 1 to 5"},

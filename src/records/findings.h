@@ -137,8 +137,7 @@ struct sign_catalogue {
 };
 
 extern const struct schema finding_catalogue_schema, sign_catalogue_schema;
-extern const struct choice body_system_choices[], feeding_change_choices[], finding_value_choices[],
-    alarm_choices[];
+extern const struct choice body_system_choices[], feeding_change_choices[], alarm_choices[];
 
 struct finding_catalogue *finding_catalogue_read(const char *path, struct arena *arena,
                                                  struct diag *diag);

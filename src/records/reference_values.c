@@ -10,19 +10,19 @@
 #include "records/table.h"
 #include "records/whom.h"
 
-const struct choice food_kind_choices[] = {{"prey", FOOD_PREY, "whole animals"},
-                                           {"insect", FOOD_INSECT, "insects and worms"},
-                                           {"plant", FOOD_PLANT, NULL},
-                                           {"fish", FOOD_FISH, NULL},
-                                           {"prepared", FOOD_PREPARED, "pellets and mixes"},
-                                           {0}};
+static const struct choice food_kind_choices[] = {{"prey", FOOD_PREY, "whole animals"},
+                                                  {"insect", FOOD_INSECT, "insects and worms"},
+                                                  {"plant", FOOD_PLANT, NULL},
+                                                  {"fish", FOOD_FISH, NULL},
+                                                  {"prepared", FOOD_PREPARED, "pellets and mixes"},
+                                                  {0}};
 
 const struct choice food_class_choices[] = {
     {"staple", FOOD_STAPLE, "most of its plants"},
     {"now-and-then", FOOD_NOW_AND_THEN, "a part, not every day"},
     {"treat", FOOD_TREAT, "a bite"},
     {0}};
-const struct choice food_flag_choices[] = {
+static const struct choice food_flag_choices[] = {
     {"oxalate", FOOD_OXALATE, "binds its calcium"},
     {"goitrogen", FOOD_GOITROGEN, "not alone: the thyroid needs iodine"},
     {0}};

@@ -177,8 +177,7 @@ struct reference_values {
 };
 
 extern const struct schema reference_values_schema, foods_schema;
-extern const struct choice food_kind_choices[], food_class_choices[], food_flag_choices[],
-    never_reason_choices[];
+extern const struct choice food_class_choices[], never_reason_choices[];
 
 /* With foods.yaml, which stands beside it. */
 struct reference_values *reference_values_read(const char *path, struct arena *arena,

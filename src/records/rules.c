@@ -61,7 +61,7 @@ const struct choice water_state_choices[] = {
     {"harmful", WATER_HARMFUL, "ammonia, nitrite or chlorine shows"},
     {0}};
 
-const struct choice season_choices[] = {
+static const struct choice season_choices[] = {
     {"summer", SEASON_SUMMER, NULL}, {"winter", SEASON_WINTER, NULL}, {0}};
 
 static const struct choice winter_rest_choices[] = {{"no", WINTER_REST_NO, NULL},
@@ -105,11 +105,11 @@ const struct choice diet_fault_choices[] = {
     {"goitrogens-alone", DIET_GOITROGENS_ALONE, NULL},
     {"one-insect", DIET_ONE_INSECT, "no other kind of insect"},
     {0}};
-const struct choice food_given_choices[] = {
+static const struct choice food_given_choices[] = {
     {"unknown", FOOD_GIVEN_UNKNOWN, NULL}, {"fine", FOOD_GIVEN_FINE, NULL},
     {"unfit", FOOD_GIVEN_UNFIT, NULL},     {"thiaminase", FOOD_GIVEN_THIAMINASE, NULL},
     {"poison", FOOD_GIVEN_POISON, NULL},   {0}};
-const struct choice plants_given_choices[] = {
+static const struct choice plants_given_choices[] = {
     {"unknown", PLANTS_GIVEN_UNKNOWN, NULL},
     {"fine", PLANTS_GIVEN_FINE, NULL},
     {"goitrogens", PLANTS_GIVEN_GOITROGENS, "and no other plant"},
@@ -124,7 +124,7 @@ const struct choice company_state_choices[] = {
     {"mixed", COMPANY_MIXED, "of another kind"},
     {0}};
 
-const struct choice yes_no_choices[] = {{"yes", 1, NULL}, {"no", 0, NULL}, {0}};
+static const struct choice yes_no_choices[] = {{"yes", 1, NULL}, {"no", 0, NULL}, {0}};
 
 #define ONE_OF(member_, key_, choices_)                                                            \
     ROW(CHOICES, rule_when, member_, key_, .choices = choices_, .help = "one of these holds")

@@ -165,8 +165,7 @@ struct rule_book {
 extern const struct schema rule_book_schema, rule_when_schema;
 extern const struct choice verdict_choices[], gradient_state_choices[], night_state_choices[],
     lamp_state_choices[], wall_state_choices[], water_state_choices[], weight_state_choices[],
-    season_choices[], hides_state_choices[], perch_state_choices[], company_state_choices[],
-    diet_fault_choices[], food_given_choices[], plants_given_choices[], yes_no_choices[];
+    hides_state_choices[], perch_state_choices[], company_state_choices[], diet_fault_choices[];
 
 struct rule_book *rule_book_read(const char *path, struct arena *arena, struct diag *diag);
 

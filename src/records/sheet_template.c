@@ -56,7 +56,7 @@ static const struct choice brief_choices[] = {
         {0}};
 enum { BRIEF_MOST = sizeof brief_choices / sizeof *brief_choices - 1 };
 
-const struct choice sheet_paper_choices[] = {
+static const struct choice sheet_paper_choices[] = {
     {"phone", SHEET_PAPER_PHONE, "pages of the size of a small screen"}, {0}};
 
 static const struct field template_fields[] = {
@@ -421,7 +421,8 @@ static double luminance(const unsigned char colour[3])
     return sum;
 }
 
-double look_contrast(const unsigned char one[3], const unsigned char other[3])
+/* WCAG 2 contrast ratio of two sRGB colours, 1 to 21. */
+static double look_contrast(const unsigned char one[3], const unsigned char other[3])
 {
     double a = luminance(one), b = luminance(other);
     return (fmax(a, b) + 0.05) / (fmin(a, b) + 0.05);

@@ -58,7 +58,7 @@ struct look_file {
 };
 
 extern const struct schema sheet_template_schema, look_schema;
-extern const struct choice sheet_section_choices[], sheet_paper_choices[];
+extern const struct choice sheet_section_choices[];
 
 /* NULL after errors. */
 struct sheet_template *sheet_template_read(const char *path, struct arena *arena,
@@ -90,8 +90,5 @@ struct look_file *look_read(const char *path, struct arena *arena, struct diag *
 
 /* Red, green, blue of "#RRGGBB"; false when it is not that. */
 bool look_read_colour(const char *text, unsigned char out[3]);
-
-/* WCAG 2 contrast ratio of two sRGB colours, 1 to 21. */
-double look_contrast(const unsigned char one[3], const unsigned char other[3]);
 
 #endif

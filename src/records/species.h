@@ -131,8 +131,7 @@ struct reviewed_value {
 };
 
 extern const struct schema species_schema;
-extern const struct choice supplement_choices[], supplement_when_choices[], brumation_choices[],
-    law_choices[];
+extern const struct choice supplement_choices[], brumation_choices[], law_choices[];
 
 /* Reads and checks one sheet: schema, ids of sources, bands in order (night <=
  * cool <= warm <= basking), code equal to the file's name. NULL after errors. */

@@ -10,7 +10,7 @@ const struct choice supplement_choices[] = {
     {0},
 };
 
-const struct choice supplement_when_choices[] = {
+static const struct choice supplement_when_choices[] = {
     {"always", SUPPLEMENT_ALWAYS, NULL},
     {"with-uvb", SUPPLEMENT_WITH_UVB, "where a UVB lamp is on"},
     {"without-uvb", SUPPLEMENT_WITHOUT_UVB, "where there is none"},

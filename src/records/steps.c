@@ -6,26 +6,27 @@
 #include "records/table.h"
 
 #define PLACE(name_, id_, ...) {id_, MEASURE_##name_, NULL},
-const struct choice place_choices[] = {
+static const struct choice place_choices[] = {
     ALL_MEASURES(PLACE){"lamp-distance", PLACE_LAMP_DISTANCE, "from the UVB lamp to the back"},
     {0}};
 #undef PLACE
 
-const struct choice pictogram_name_choices[] = {{"animal", PICTOGRAM_ANIMAL, "the kind of animal"},
-                                                {"bath", PICTOGRAM_BATH, NULL},
-                                                {"drop", PICTOGRAM_DROP, "water"},
-                                                {"guard", PICTOGRAM_GUARD, "a guard on a lamp"},
-                                                {"heat", PICTOGRAM_HEAT, "heat lamp"},
-                                                {"home", PICTOGRAM_HOME, "the box"},
-                                                {"log", PICTOGRAM_LOG, "thermometer"},
-                                                {"meal", PICTOGRAM_MEAL, NULL},
-                                                {"moss", PICTOGRAM_MOSS, "damp moss"},
-                                                {"pill", PICTOGRAM_PILL, "medicine"},
-                                                {"stop", PICTOGRAM_STOP, "do not"},
-                                                {"tube", PICTOGRAM_TUBE, "UVB lamp"},
-                                                {"vet", PICTOGRAM_VET, "the clinic"},
-                                                {"weigh", PICTOGRAM_WEIGH, NULL},
-                                                {0}};
+static const struct choice pictogram_name_choices[] = {
+    {"animal", PICTOGRAM_ANIMAL, "the kind of animal"},
+    {"bath", PICTOGRAM_BATH, NULL},
+    {"drop", PICTOGRAM_DROP, "water"},
+    {"guard", PICTOGRAM_GUARD, "a guard on a lamp"},
+    {"heat", PICTOGRAM_HEAT, "heat lamp"},
+    {"home", PICTOGRAM_HOME, "the box"},
+    {"log", PICTOGRAM_LOG, "thermometer"},
+    {"meal", PICTOGRAM_MEAL, NULL},
+    {"moss", PICTOGRAM_MOSS, "damp moss"},
+    {"pill", PICTOGRAM_PILL, "medicine"},
+    {"stop", PICTOGRAM_STOP, "do not"},
+    {"tube", PICTOGRAM_TUBE, "UVB lamp"},
+    {"vet", PICTOGRAM_VET, "the clinic"},
+    {"weigh", PICTOGRAM_WEIGH, NULL},
+    {0}};
 
 static const struct field step_fields[] = {
     ROW(CHOICE, step, place, "place", .choices = place_choices,

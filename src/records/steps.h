@@ -41,7 +41,6 @@ struct step_book {
 };
 
 extern const struct schema step_book_schema;
-extern const struct choice place_choices[], pictogram_name_choices[];
 
 struct step_book *step_book_read(const char *path, struct arena *arena, struct diag *diag);
 

@@ -214,8 +214,9 @@ static bool check_call_list(const struct list *calls, const struct topic_catalog
     return good;
 }
 
-bool topic_when_check(const struct rule_when *when, const struct topic_catalogue *topics,
-                      const char *path, struct diag *diag)
+/* Every stance and bundle that a condition names is there, or an error says which is not. */
+static bool topic_when_check(const struct rule_when *when, const struct topic_catalogue *topics,
+                             const char *path, struct diag *diag)
 {
     const struct list *const lists[] = {&when->stance, &when->coming_stance, &when->calls,
                                         &when->and_calls, &when->bundle};

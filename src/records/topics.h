@@ -94,9 +94,6 @@ size_t topic_find(const struct topic_catalogue *catalogue, const char *name, siz
 size_t topic_rank(const struct topic *topic, const char *stance);
 const struct bundle *bundle_find(const struct topic_catalogue *catalogue, const char *name);
 
-/* Every stance and bundle that a condition names is there, or an error says which is not. */
-bool topic_when_check(const struct rule_when *when, const struct topic_catalogue *topics,
-                      const char *path, struct diag *diag);
 bool topic_rules_check(const struct rule_book *book, const struct topic_catalogue *topics,
                        struct diag *diag);
 

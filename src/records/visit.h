@@ -354,9 +354,9 @@ struct visit {
 };
 
 extern const struct schema visit_schema, visit_signature_schema;
-extern const struct choice route_choices[], giver_choices[], day_part_choices[];
-extern const struct choice wall_choices[], lid_choices[], barrier_choices[], ammonia_as_choices[],
-    result_by_choices[], dressing_choices[], substrate_choices[];
+extern const struct choice route_choices[], day_part_choices[];
+extern const struct choice wall_choices[], lid_choices[], result_by_choices[], dressing_choices[],
+    substrate_choices[];
 
 /* Reads and checks one record ("-": standard input). `today` bounds the dates: a
  * visit or a measurement in the future is an error. NULL after errors. */

@@ -23,7 +23,7 @@ const struct choice lid_choices[] = {
     {0},
 };
 
-const struct choice barrier_choices[] = {
+static const struct choice barrier_choices[] = {
     {"nothing", BARRIER_NONE, NULL},
     {"glass", BARRIER_GLASS, NULL},
     {"plastic", BARRIER_PLASTIC, NULL},
@@ -338,7 +338,7 @@ static const struct field enclosure_fields[] = {
 static const struct schema enclosure_schema =
     SCHEMA(visit, enclosure_fields, "enclosure", "The box as it is.");
 
-const struct choice ammonia_as_choices[] = {
+static const struct choice ammonia_as_choices[] = {
     {"total", AMMONIA_TOTAL, "ammonia and ammonium together, as mg of NH3"},
     {"total-n", AMMONIA_TOTAL_N, "both together, as mg of nitrogen"},
     {"nh3", AMMONIA_NH3, "un-ionised ammonia alone"},
@@ -425,7 +425,7 @@ const struct choice day_part_choices[] = {
     {"night", DAY_PART_NIGHT, NULL},         {0},
 };
 
-const struct choice giver_choices[] = {
+static const struct choice giver_choices[] = {
     {"at-home", GIVEN_AT_HOME, "by the keeper"},
     {"here", GIVEN_HERE, "by the clinic: each dose is a visit"},
     {0},

@@ -25,8 +25,10 @@ static struct rgb colour_of(const struct text_value *value)
     return (struct rgb){read[0], read[1], read[2]};
 }
 
-void compose_look(const struct look_file *file, enum clinic_paper paper, bool live_links,
-                  struct look *out)
+/* The look of the file, on this paper where it names none. The file was checked when it was read.
+ */
+static void compose_look(const struct look_file *file, enum clinic_paper paper, bool live_links,
+                         struct look *out)
 {
     const struct look_sizes *sizes = &file->sizes;
     const struct look_colours *colours = &file->colours;

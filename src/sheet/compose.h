@@ -51,9 +51,4 @@ struct compose_inputs {
 bool compose_sheet(const struct compose_inputs *inputs, struct arena *arena, struct diag *diag,
                    struct document *out);
 
-/* The look of the file, on this paper where it names none. The file was checked when it was read.
- */
-void compose_look(const struct look_file *file, enum clinic_paper paper, bool live_links,
-                  struct look *out);
-
 #endif

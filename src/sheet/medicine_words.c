@@ -68,7 +68,9 @@ static const char *length_text(const struct phrase_context *ctx, const struct me
                       : NULL;
 }
 
-const char *medicine_line(const struct phrase_context *ctx, const struct medicine_plan *m)
+/* "0.2 ml by mouth, every 24 hours, for 10 days: Sat 28 Nov to Mon 7 Dec."; NULL where nothing of
+ * it is written. */
+static const char *medicine_line(const struct phrase_context *ctx, const struct medicine_plan *m)
 {
     const char *amount =
         m->has_amount ? format_amount(&ctx->format, m->amount, m->amount_unit) : NULL;

@@ -6,9 +6,6 @@
 
 struct composition;
 
-/* "0.2 ml by mouth, every 24 hours, for 10 days: Sat 28 Nov to Mon 7 Dec."; NULL where nothing of
- * it is written. */
-const char *medicine_line(const struct phrase_context *ctx, const struct medicine_plan *m);
 /* That and the directions as written; where there is neither, ask. */
 const char *medicine_text_of(const struct phrase_context *ctx, const struct medicine_plan *m);
 const char *medicine_text(const struct composition *c, const struct medicine_plan *m);

@@ -266,7 +266,8 @@ static void add_food_classes(struct composition *c, struct block *table)
     }
 }
 
-const char *section_meal_interval(struct composition *c)
+/* "Every 3 days"; NULL where it is not known. */
+static const char *section_meal_interval(struct composition *c)
 {
     return phrase_if_known(
         &c->ctx, every_key(c->plan->feeding.every_low_days, c->plan->feeding.every_high_days));

@@ -160,7 +160,7 @@ double format_shown_temp(const struct format *f, double temp_c)
 
 /* To the nearest, like a reading: a reading at the band's end shows the end's number, and no
  * thermometer tells the half degree that rounding inward would save. */
-struct shown_band format_shown_temp_band(const struct format *f, double low_c, double high_c)
+static struct shown_band format_shown_temp_band(const struct format *f, double low_c, double high_c)
 {
     const double step = temp_step(f);
     return (struct shown_band){to_nearest(own_temp(f, low_c), step),

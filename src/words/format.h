@@ -49,8 +49,7 @@ const char *format_range(const struct format *f, const char *low, const char *hi
 /* ---- temperature ---- */
 
 double format_shown_temp(const struct format *f, double temp_c); /* to the nearest */
-struct shown_band format_shown_temp_band(const struct format *f, double low_c, double high_c);
-const char *format_temp(const struct format *f, double temp_c); /* 29 C -> "84 °F" */
+const char *format_temp(const struct format *f, double temp_c);  /* 29 C -> "84 °F" */
 const char *format_temp_band(const struct format *f, double low_c, double high_c);
 const char *format_temp_limit(const struct format *f, double temp_c); /* never above: down */
 const char *format_temp_step(const struct format *f, double step_c);  /* 5 C -> "9 °F" */
