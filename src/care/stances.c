@@ -77,6 +77,8 @@ struct caller {
     const char *step; /* of the finding's own scale; NULL for none */
     bool has_recheck_days;
     double recheck_days; /* the usual one of what was found */
+    bool has_check;      /* the veterinarian wrote when she looks at what was done */
+    struct date check;
 };
 
 /* The recheck's day; without one on the record that of the finding itself. */
@@ -98,12 +100,21 @@ static struct date start_of(const struct care_build *b, const struct call_row *r
     return b->plan->on;
 }
 
+/* How long a gut rests after a procedure is never read from the day of a check. */
+static bool rests_food(const struct call_row *row)
+{
+    return list_has_text(&row->calls, "food:rest-until");
+}
+
 /* Sets the end of a row's phase that starts on `from`. */
 static void set_end(const struct care_build *b, const struct call_row *row,
                     const struct caller *caller, struct stance_call *form)
 {
     form->end_by = row->until.known ? (enum phase_end)row->until.value : PHASE_END_NONE;
-    if (row->days.range.known) {
+    if (caller->has_check && form->end_by == PHASE_END_DATE && !rests_food(row)) {
+        form->has_until = true;
+        form->until = caller->check;
+    } else if (row->days.range.known) {
         form->has_until = true;
         form->until = date_add_days(form->from, lround(row->days.range.high));
         if (!row->until.known)
@@ -270,6 +281,8 @@ static void call_procedures(struct care_build *b)
             .finding = p->code,
             .severity = SEVERITY_MILD,
             .state = STATE_SEEN,
+            .has_check = p->has_check,
+            .check = p->check,
         };
         call_rows(b, &b->procedures[i]->calls, &caller);
     }

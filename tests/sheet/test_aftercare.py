@@ -125,6 +125,15 @@ class Aftercare(unittest.TestCase):
         self.assertIn("Not fully awake by the time that your veterinarian writes here: ____", blank)
         self.assertIn("Your veterinarian writes here: dry for ____ hours", blank)
 
+    def test_what_is_kept_up_until_the_check_ends_on_its_day(self):
+        """What is taken off or looked at on a day that is written needs no word more; the rest of a gut is another day's."""
+        for done, topic, stance in (("bandage", "dryness", "dry-until"), ("sutures", "bath", "none"), ("shell-dressing", "outdoors", "in-until")):
+            text = record("hermanns-tortoise", done_today=[done], follow_up={"aftercare": [{"of": done, "check": "2026-04-01"}]})
+            phase = self.plan(text)["stances"][topic][0]
+            self.assertEqual((phase["stance"], phase["until"]), (stance, "2026-04-01"), done)
+        text = record(done_today=["prolapse-replaced"], follow_up={"aftercare": [{"of": "prolapse-replaced", "check": "2026-04-01"}]})
+        self.assertIsNone(self.plan(text)["stances"]["food"][0]["until"])
+
     FIELDS = [("sedation", "awake-by-not-written", {"awake-by": "18:30"}, "18:30"), ("parasite-treatment", "next-treatment-not-written", {"check": "2026-03-28"}, "28 Mar"),
               ("shell-dressing", "dressing-not-written", {"in-water": "take-off"}, "in the water take it off first"),
               ("dry-hours", "dry-hours-not-written", {"hours": "6 h", "times": 2}, "Dry for 6 hours")]
