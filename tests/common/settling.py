@@ -23,13 +23,13 @@ class Animal:
         sheet = yaml.safe_load((ROOT / f"species-sheets/{code}.yaml").read_text(encoding="utf-8"))
         about = sheet["species"]
         self.code, self.sex, self.stage = code, sex, stage
-        self.traits = set(about["traits"])
+        self.traits, self.found = set(about["traits"]), set()
         self.has = {"groups": about["group"], "habits": about["habit"], "species": code, "brumation": about["brumation"], "sexes": sex,
                     "stages": stage, "reproduction": about["reproduction"], "diets": diet_of(sheet)}
 
     def fits(self, row):
         return (all(self.has[key] in row[key] for key in self.has if key in row) and self.traits.issuperset(row.get("traits", []))
-                and not self.traits.intersection(row.get("never-with", [])))
+                and not self.traits.intersection(row.get("never-with", [])) and not ("found" in row and self.found.isdisjoint(row["found"])))
 
     def can_have(self, entry):
         return self.fits({key: entry[key] for key in ("groups", "sexes") if key in entry}) and self.traits.issuperset(entry.get("needs", [])) \
@@ -140,6 +140,7 @@ def names(when, call, states):
 def settle(code, findings, done=(), sex="female", stage="adult"):
     """{topic: (stance, settlements that speak of it)} of (code, severity, state) and procedures."""
     animal, result = Animal(code, sex, stage), {}
+    animal.found = {finding for finding, _, _ in findings}
     calls = list(calls_of(animal, findings, done))
     states = {finding: state for finding, _, state in findings}
     standing = [name for name, row in SETTLEMENTS.items() if holds(animal, row["when"], findings, done, calls)]
