@@ -236,7 +236,9 @@ static void plan_without_stages(struct care_build *b)
 static void ask_for_written_food(struct care_build *b)
 {
     const struct visit_targets *own = &b->in->visit->targets;
-    if (plan_holds(b->plan, "food", "vet-plan") && !own->meal_g.known && !own->insects.known)
+    bool by_tube = b->plan->aftercare.tube_ml > 0 && b->plan->aftercare.tube_every_h > 0;
+    if (plan_holds(b->plan, "food", "vet-plan") && !by_tube && !own->meal_g.known &&
+        !own->insects.known)
         build_review(b, REVIEW_MISSING, "food-not-written", (struct mark){0}, NULL);
 }
 

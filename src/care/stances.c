@@ -100,10 +100,14 @@ static struct date start_of(const struct care_build *b, const struct call_row *r
     return b->plan->on;
 }
 
-/* How long a gut rests after a procedure is never read from the day of a check. */
-static bool rests_food(const struct call_row *row)
+/* How long a gut rests, or a tube feeds, is never read from the day of a check. */
+static bool speaks_of_food(const struct call_row *row)
 {
-    return list_has_text(&row->calls, "food:rest-until");
+    static const char topic[] = "food:";
+    for (size_t i = 0; i < row->calls.count; i++)
+        if (strncmp(LIST_AT(row->calls, struct text_value, i)->text, topic, strlen(topic)) == 0)
+            return true;
+    return false;
 }
 
 /* Sets the end of a row's phase that starts on `from`. */
@@ -111,7 +115,7 @@ static void set_end(const struct care_build *b, const struct call_row *row,
                     const struct caller *caller, struct stance_call *form)
 {
     form->end_by = row->until.known ? (enum phase_end)row->until.value : PHASE_END_NONE;
-    if (caller->has_check && form->end_by == PHASE_END_DATE && !rests_food(row)) {
+    if (caller->has_check && form->end_by == PHASE_END_DATE && !speaks_of_food(row)) {
         form->has_until = true;
         form->until = caller->check;
     } else if (row->days.range.known) {

@@ -157,7 +157,7 @@ bool weight_has_lost_much(const struct care_build *b)
  */
 static bool is_fasting(const struct care_build *b)
 {
-    static const char *const rests[] = {"none-until-vet", "rest-until", "offer-only"};
+    static const char *const rests[] = {"none-until-vet", "rest-until", "vet-plan", "offer-only"};
     for (size_t i = 0; i < sizeof rests / sizeof *rests; i++)
         if (plan_holds(b->plan, "food", rests[i]))
             return true;

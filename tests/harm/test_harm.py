@@ -9,6 +9,7 @@ import subprocess
 import sys
 import tempfile
 import unittest
+from datetime import date
 from pathlib import Path
 
 import yaml
@@ -593,6 +594,29 @@ class Harm(unittest.TestCase):
             plan = self.plan(visit)
             self.assertEqual({p["stance"] for p in plan["stances"]["bath"] if p["from"] < "2026-03-30"} & {"drink-soak", "shed-soak"}, set(), code)
             self.assertNotIn("give-drink-soak", [a["code"] for a in plan["actions"]], code)
+
+    def test_stitches_stay_in_and_dry_for_long_enough(self):
+        """At least 3-6 weeks, later where it is cool (WikiVet, Lizard and Snake Surgery; 28-42 days from memory)."""
+        for warm_side, days in (("30 C", 28), ("22 C", 42), (None, 42)):
+            enclosure = {"readings": {"warm-side": warm_side}} if warm_side else {}
+            plan = self.plan(record("bearded-dragon", done_today=["sutures"], enclosure=enclosure))
+            out = [date.fromisoformat(one["on"]) for one in plan["dates"] if one["what"] == "check-after"]
+            self.assertTrue(out and (min(out) - date.fromisoformat(TODAY)).days >= days - 2, (warm_side, out))  # a closed Sunday is passed over
+            for topic, stance in (("bath", "none"), ("dryness", "dry-until")):
+                first = plan["stances"][topic][0]
+                self.assertEqual(first["stance"], stance)
+                self.assertGreaterEqual(first["until"], str(min(out)), topic)
+
+    def test_what_is_severe_is_seen_again_soon(self):
+        """The near end of the usual days, and nobody is told a later one (common practice, no source)."""
+        for code, species in (("abscess", "corn-snake"), ("swollen-eyes", "bearded-dragon"), ("airway-infection", "corn-snake")):
+            days = {}
+            for severity in ("mild", "severe"):
+                plan = self.plan(record(species, findings=[{"code": code, "severity": severity}]))
+                low = plan["findings"][0]["recheck_days"][0]
+                days[severity] = [(date.fromisoformat(one["on"]) - date.fromisoformat(TODAY)).days for one in plan["dates"] if one["what"] == "recheck-usual"]
+            self.assertLessEqual(days["severe"][0], low, code)
+            self.assertLess(days["severe"], days["mild"], code)
 
     def test_who_licks_drops_is_not_sent_to_a_bowl(self):
         """A bowl is wrong for chameleons, crested geckos and green tree pythons (from memory, no source)."""

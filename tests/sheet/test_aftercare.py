@@ -131,8 +131,10 @@ class Aftercare(unittest.TestCase):
             text = record("hermanns-tortoise", done_today=[done], follow_up={"aftercare": [{"of": done, "check": "2026-04-01"}]})
             phase = self.plan(text)["stances"][topic][0]
             self.assertEqual((phase["stance"], phase["until"]), (stance, "2026-04-01"), done)
-        text = record(done_today=["prolapse-replaced"], follow_up={"aftercare": [{"of": "prolapse-replaced", "check": "2026-04-01"}]})
-        self.assertIsNone(self.plan(text)["stances"]["food"][0]["until"])
+        for done, stance in (("prolapse-replaced", "rest-until"), ("feeding-tube-placed", "vet-plan"), ("tube-feeding", "vet-plan")):
+            text = record(done_today=[done], follow_up={"aftercare": [{"of": done, "check": "2026-04-01"}]})
+            phase = self.plan(text)["stances"]["food"][0]
+            self.assertEqual((phase["stance"], phase["until"]), (stance, None), done)
 
     FIELDS = [("sedation", "awake-by-not-written", {"awake-by": "18:30"}, "18:30"), ("parasite-treatment", "next-treatment-not-written", {"check": "2026-03-28"}, "28 Mar"),
               ("shell-dressing", "dressing-not-written", {"in-water": "take-off"}, "in the water take it off first"),
@@ -150,8 +152,15 @@ class Aftercare(unittest.TestCase):
                 sheet = self.printed(text, "en").replace("\u00a0", " ")
                 self.assertEqual("____" in sheet, not filled, done)
                 self.assertEqual(said in sheet, filled, done)
-        tube = record("corn-snake", done_today=["feeding-tube-placed"])
-        self.assertIn("tube-not-written", [one["code"] for one in self.plan(tube)["review"]])
+        for filled in (False, True):
+            written = {"amount": "6 ml", "every": "48 h"} if filled else {}
+            tube = record("corn-snake", visit={"kind": "checkout"}, patient={"mass": "310 g"}, done_today=["feeding-tube-placed"],
+                          follow_up={"aftercare": [{"of": "feeding-tube-placed", **written}]})
+            told = {"tube-not-written", "food-not-written"} & {one["code"] for one in self.plan(tube)["review"]}
+            self.assertEqual(len(told), 0 if filled else 2)
+            pages = self.pages(tube)
+            self.assertEqual(pages.count("6 ml"), 3 if filled else 0)  # what to do tonight, the food, what was done
+            self.assertEqual("here: ____________" in pages, not filled)
 
     def test_a_dressing_gets_wet_where_something_swims(self):
         done = run(record("hermanns-tortoise", done_today=["shell-dressing"], follow_up={"aftercare": [{"of": "shell-dressing", "in-water": "leave-on"}]}))
@@ -244,7 +253,7 @@ class Aftercare(unittest.TestCase):
             self.assertIn(said, self.printed(record(follow_up={"recheck": "14 days"}), language))
 
     def test_the_product_by_the_agent(self):
-        for code, species, words in (("chytrid", "whites-tree-frog", {"en": "70 % alcohol for at least 20 seconds", "es": "alcohol de 70 % al menos 20 segundos"}),
+        for code, species, words in (("chytrid", "whites-tree-frog", {"en": "70 % alcohol for at least 20 seconds", "es": "alcohol al 70 % al menos 20 segundos"}),
                                      ("ranavirus", "hermanns-tortoise", {"en": "chlorhexidine of 0.75 % for one minute", "es": "clorhexidina al 0,75 % un minuto"}),
                                      ("cryptosporidium", "leopard-gecko", {"en": "Bleach does not kill it: use steam", "es": "La lejía no lo mata: usa vapor"})):
             for language, said in words.items():

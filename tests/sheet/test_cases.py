@@ -1,5 +1,5 @@
 #!/usr/bin/env python3
-"""Twenty-one clinical cases, each read line by line in every language as the veterinarian who signs would (the clinical table: common
+"""The clinical cases, each read line by line in every language as the veterinarian who signs would (the clinical table: common
 practice, no source, where a line names none), and frozen. A sheet that differs is a decision of a clinician again: read each line of it.
 A sample of the settlements and of the declared instructions is taken out one at a time: the cases must notice."""
 import json
