@@ -29,6 +29,12 @@ struct heat_box {
 };
 double heat_loss_w_k(const struct heat_box *box);
 
+/* What the vapour of open water takes along in a closed box, where all of it leaves with the air
+ * that is changed: n V times the water that this air gains, times 2450 J/g (latent heat as FAO
+ * Irrigation and Drainage Paper 56 has it). Not below 0. */
+double heat_vapour_w(double air_changes_per_hour, double volume_m3, double inside_g_m3,
+                     double outside_g_m3);
+
 /* Temperature of a wall's inner face: inside - (inside - outside) U Rs. */
 double heat_inner_face_c(double inside_c, double outside_c, double u_w_m2k, double film_inside);
 

@@ -2,8 +2,11 @@
 #include "care/heating.h"
 
 #include "care/heat.h"
+#include "care/moist_air.h"
 
 #define ISO_6946 "ISO 6946 (surface resistances), EN ISO 10456 (conductivities)"
+
+#define FAO_56 "FAO Irrigation and Drainage Paper 56 (latent heat), Buck 1996 (vapour)"
 
 /* Everything the loss is made of, gathered before any sum. */
 struct heat_need {
@@ -83,29 +86,51 @@ static bool find_need(struct care_build *b, struct heat_need *need)
            heating_face_u(b, how, &floor, &need->floor_u);
 }
 
-static double power_w(struct care_build *b, const struct heat_need *need, double air_c,
-                      double air_changes, const char *what)
+/* One end of the band: how warm, how often the air is changed, how damp the room is. */
+struct heat_end {
+    double air_c, air_changes, room_rh_percent;
+    const char *power, *vapour; /* names of what is derived */
+};
+
+/* Air over open water leaves the box full of it; without open water none. */
+static double vapour_w(struct care_build *b, const struct heat_need *need,
+                       const struct heat_end *end)
 {
     const struct box *size = &b->in->visit->enclosure.size;
-    struct heat_box box = {size->length_cm / 100,
-                           size->width_cm / 100,
-                           size->height_cm / 100,
-                           need->wall_u,
-                           need->lid_u,
-                           need->floor_u,
-                           air_changes};
+    double volume_m3 = size->length_cm * size->width_cm * size->height_cm / 1e6, inside, outside;
+    if (!b->plan->measured[ZONE_WATER].applies || !moist_air_water_g_m3(end->air_c, 100, &inside) ||
+        !moist_air_water_g_m3(need->room_c, end->room_rh_percent, &outside))
+        return 0;
+    double vapour = heat_vapour_w(end->air_changes, volume_m3, inside, outside);
+    build_derive(b, &b->plan->temperature.heating.how,
+                 (struct derived){end->vapour, vapour, "W", "air-carries-vapour", FAO_56,
+                                  INPUTS({"air", end->air_c, "C"}, {"room", need->room_c, "C"},
+                                         {"room-humidity", end->room_rh_percent, "%"},
+                                         {"air-changes", end->air_changes, "1/h"},
+                                         {"volume", volume_m3, "m3"})});
+    return vapour;
+}
+
+static double power_w(struct care_build *b, const struct heat_need *need,
+                      const struct heat_end *end)
+{
+    const struct box *size = &b->in->visit->enclosure.size;
+    const double air_c = end->air_c, vapour = vapour_w(b, need, end);
+    struct heat_box box = {size->length_cm / 100, size->width_cm / 100, size->height_cm / 100,
+                           need->wall_u,          need->lid_u,          need->floor_u,
+                           end->air_changes};
     double loss = heat_loss_w_k(&box);
     double step = air_c > need->room_c ? air_c - need->room_c : 0;
     double error = build_limit(b, "heat-error-percent") / 100;
     struct derivation *made = build_derive(
         b, &b->plan->temperature.heating.how,
-        (struct derived){what, loss * step, "W", "steady-loss", ISO_6946,
-                         INPUTS({"air", air_c, "C"}, {"room", need->room_c, "C"},
-                                {"loss", loss, "W/K"}, {"air-changes", air_changes, "1/h"},
-                                {"wall-u", need->wall_u, "W/m2K"}, {"lid-u", need->lid_u, "W/m2K"},
-                                {"floor-u", need->floor_u, "W/m2K"},
-                                {"length", size->length_cm, "cm"}, {"width", size->width_cm, "cm"},
-                                {"height", size->height_cm, "cm"})});
+        (struct derived){
+            end->power, loss * step + vapour, "W", "steady-loss", ISO_6946,
+            INPUTS({"air", air_c, "C"}, {"room", need->room_c, "C"}, {"loss", loss, "W/K"},
+                   {"air-changes", end->air_changes, "1/h"}, {"vapour", vapour, "W"},
+                   {"wall-u", need->wall_u, "W/m2K"}, {"lid-u", need->lid_u, "W/m2K"},
+                   {"floor-u", need->floor_u, "W/m2K"}, {"length", size->length_cm, "cm"},
+                   {"width", size->width_cm, "cm"}, {"height", size->height_cm, "cm"})});
     build_band(made, made->value * (1 - error), made->value * (1 + error));
     return made->value;
 }
@@ -129,15 +154,15 @@ bool heating_plan(struct care_build *b)
         return true;
     }
     double error = build_limit(b, "heat-error-percent") / 100;
-    double low =
-        power_w(b, &need, need.low_c, build_limit(b, "air-changes-low"), "heating.least_power_w");
-    double high =
-        power_w(b, &need, need.high_c, build_limit(b, "air-changes-high"), "heating.most_power_w");
+    const struct heat_end least = {need.low_c, build_limit(b, "air-changes-low"),
+                                   build_limit(b, "room-humidity-high-percent"),
+                                   "heating.least_power_w", "heating.least_vapour_w"},
+                          most = {need.high_c, build_limit(b, "air-changes-high"),
+                                  build_limit(b, "room-humidity-low-percent"),
+                                  "heating.most_power_w", "heating.most_vapour_w"};
+    double low = power_w(b, &need, &least), high = power_w(b, &need, &most);
     plan->low_w = low * (1 - error);
     plan->high_w = high * (1 + error);
     plan->known = true;
-    /* no source here says what open water takes away */
-    if (b->plan->measured[ZONE_WATER].applies)
-        build_review(b, REVIEW_REMARK, "heating-without-water", (struct mark){0}, NULL);
     return true;
 }

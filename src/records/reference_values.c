@@ -348,6 +348,8 @@ static const char *const limit_names[] = {
     "surface-resistance-floor", /* m2 K/W, each face */
     "air-changes-low",
     "air-changes-high", /* of a closed box, per hour */
+    "room-humidity-low-percent",
+    "room-humidity-high-percent", /* of a heated room */
     "heat-error-percent",
     "quarantine-low-days",
     "quarantine-high-days",

@@ -88,6 +88,8 @@ static const struct {
     {"surface-resistance-lid", 0.10, 0},
     {"surface-resistance-floor", 0.17, 0},
     {"air-changes-low", 0.5, 0},
+    {"room-humidity-low-percent", 30, 0},
+    {"room-humidity-high-percent", 60, 0},
     {"air-changes-high", 3, 0},
     {"heat-error-percent", 30, 0},
     {"quarantine-low-days", 90, 0},

@@ -43,6 +43,15 @@ START_TEST(loss_adds_up)
 }
 END_TEST
 
+/* By hand: three changes of a quarter cubic metre, each gaining 20 g: 15 g/h x 2450 J / 3600 s =
+ * 10.2 W; air that gains nothing takes nothing along. */
+START_TEST(vapour_takes_its_heat_along)
+{
+    ck_assert_double_eq_tol(heat_vapour_w(3, 0.25, 25, 5), 10.208, 0.001);
+    ck_assert_double_eq(heat_vapour_w(3, 0.25, 5, 25), 0);
+}
+END_TEST
+
 /* The drop over a film is its share of the whole resistance: glass as above, 25 deg C inside, 15
  * outside: 25 - 10 x 0.13 / 0.266 = 20.11. */
 START_TEST(inner_face_lies_between)
@@ -73,6 +82,7 @@ int main(void)
     tcase_add_test(tests, u_value_agrees_with_the_published_wall);
     tcase_add_test(tests, films_dominate_a_pane);
     tcase_add_test(tests, loss_adds_up);
+    tcase_add_test(tests, vapour_takes_its_heat_along);
     tcase_add_test(tests, inner_face_lies_between);
     tcase_add_test(tests, nonsense_is_refused_and_nothing_is_touched);
     suite_add_tcase(suite, tests);

@@ -532,6 +532,21 @@ START_TEST(heating_is_a_band)
 }
 END_TEST
 
+/* By hand, as above, with open water. Saturated air holds (CRC handbook, vapour pressure of water
+ * 33.6 hPa at 26 C, 42.5 at 30, 23.4 at 20; 216.7 e / T) 24.4 and 30.4 g/m3, the room's 10.4 at
+ * 60 % and 5.2 at 30: 0.5 x 0.36 x 14.0 x 2450 / 3600 = 1.7 W and 3 x 0.36 x 25.2 x 2450 / 3600 =
+ * 18.5 W more: (66.03 + 1.7) x 0.7 = 47.4, (113.03 + 18.5) x 1.3 = 171.0. */
+START_TEST(open_water_takes_its_share)
+{
+    closed_box();
+    f.species.measured[ZONE_WATER] = fixture_cited(23, 26);
+    ck_assert(temperature_plan(&f.b));
+    ck_assert(heating_plan(&f.b));
+    ck_assert_double_eq_tol(f.plan.temperature.heating.low_w, 47.4, 0.1);
+    ck_assert_double_eq_tol(f.plan.temperature.heating.high_w, 171.0, 0.2);
+}
+END_TEST
+
 static void open_lid(void)
 {
     f.visit.enclosure.lid = fixture_choice(LID_OPEN);
@@ -628,6 +643,7 @@ int main(void)
     tcase_add_loop_test(tests, not_a_number_is_refused_with_its_place, 0, 2);
     tcase_add_test(tests, sources_that_lie_apart_are_named);
     tcase_add_test(tests, heating_is_a_band);
+    tcase_add_test(tests, open_water_takes_its_share);
     tcase_add_loop_test(tests, heating_is_withheld_with_a_reason, 0, COUNT(heating_rows));
     suite_add_tcase(suite, tests);
     return suite_run(suite);

@@ -191,7 +191,14 @@ def loss(i, _value, _band):
                   + 0.33 * i["air-changes"] * length * width * height)
     if not math.isclose(per_degree, i["loss"], rel_tol=1e-4):
         return math.nan, None, None
-    return scaled(max(i["air"] - i["room"], 0) * per_degree, 30)
+    return scaled(max(i["air"] - i["room"], 0) * per_degree + i["vapour"], 30)
+
+
+def vapour(i, _value, _band):
+    """Grams in saturated air less those of the room's, by the air that is changed: 2.45 kJ a gram."""
+    inside, outside = (216.679 * 6.1121 * math.exp((18.678 - t / 234.5) * t / (257.14 + t)) * share / (t + 273.15)
+                       for t, share in ((i["air"], 1), (i["room"], i["room-humidity"] / 100)))
+    return alone(i["air-changes"] * i["volume"] * max(inside - outside, 0) * 2450 / 3600)
 
 
 def insects(i, _value, _band):
@@ -259,6 +266,7 @@ FORMULAS = {
     "coldest": lambda i, v, b: tuple(min(i["coldest-air"], i["inner-face"]) + e for e in (0, -1, 1)),
     "absolute-humidity": water,
     "steady-loss": loss,
+    "air-carries-vapour": vapour,
     "share-of-mass": share,
     "interval-times": lambda i, v, b: (v if v in (math.ceil(i["usual"] * i["times"] - 1e-9), math.floor(i["fast-limit"]), i["lowest"], i["usual-low"]) else math.nan, v, v),
     "shortest-interval": lambda i, v, b: alone(min(i["usual-low"], i["now"] or math.inf)),
