@@ -38,6 +38,7 @@ static struct finding_plan plan_one(const struct care_build *b, const struct vis
         .where = found->where.text,
         .note = found->note.text,
         .has_steps = entry->steps.count > 0,
+        .is_as_it_is = entry->severities.count == 1,
         .step = found->step.text,
         .has_value = found->value.known,
         .value = found->value.value,

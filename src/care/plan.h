@@ -352,6 +352,7 @@ struct finding_plan {
     enum body_system system;
     enum finding_state state;
     bool has_steps;   /* a scale of its own, and no severity that would mean anything */
+    bool is_as_it_is; /* it has one severity, which then says nothing: a shed, a new animal */
     const char *step; /* of its own scale; NULL for none */
     bool calls_now;   /* severe, so that its own signs are a reason to go at once */
     bool has_value;

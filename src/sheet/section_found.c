@@ -13,6 +13,8 @@ static struct phrase_context finding_context(const struct composition *c,
 
 const char *section_degree(const struct phrase_context *ctx, const struct finding_plan *finding)
 {
+    if (finding->is_as_it_is)
+        return NULL;
     if (finding->has_steps)
         return finding->step ? phrase_code(ctx, "severity", finding->step) : NULL;
     return phrase_code(ctx, "severity", bind_choice_word(severity_choices, (int)finding->severity));

@@ -82,6 +82,13 @@ class Passed(unittest.TestCase):
         self.assertIn("Warm the warm side", tonight)
         self.assertIn("30–34", tonight)
 
+    def test_what_has_one_severity_says_none(self):
+        """A mild new animal and a mild shed are no findings of anybody."""
+        for code, name in (("quarantine-new", "New animal, kept apart"), ("in-shed-now", "About to shed")):
+            text = words(findings=[{"code": code, "severity": "mild"}])
+            self.assertIn(f"{name}.", text)
+            self.assertNotIn(f"{name}, mild", text)
+
     def test_severity_has_three_words(self):
         self.assertEqual([WORDS["en"][f"severity.{one}"] for one in ("mild", "moderate", "severe")], ["mild", "moderate", "severe"])
 
