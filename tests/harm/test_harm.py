@@ -685,7 +685,7 @@ class Harm(unittest.TestCase):
     def test_what_is_there_already_does_not_send_the_keeper_back(self):
         visit = record(findings=[{"code": "retained-shed", "severity": "mild"}, {"code": "overweight", "severity": "mild"}])
         text = re.sub(r"\s+", " ", self.printed(visit, order="-raw"))
-        self.assertIn("The old skin stays on", text)
+        self.assertIn("Old skin still on after the next shed", text)
         self.assertNotIn("Old skin left in patches", text.split("Call today")[1])
 
     # ---- a stale signature -------------------------------------------------------------------------------------------

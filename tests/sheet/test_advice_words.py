@@ -114,6 +114,18 @@ NEVER_SPANISH = r"(?i)\b(zona de sol|flojo|espalda|caca|una décima parte|rocas 
 # no measure where a number is known: in what is said when every slot has its value
 VAGUE = {"en": r"(?i)\b(lukewarm|far too)\b", "es": r"(?i)\b(agua tan tibia como|muchísimo)\b", "fr": r"(?i)\b(tiède comme|bien trop)\b"}
 LITTLE = {"en": r"\ba little\b", "es": r"\bun poco\b", "fr": r"\bun peu\b"}
+# Signs that are grave at first sight: to see it once, however small, is the threshold.
+AT_SIGHT = set("""open-mouth-breathing laboured-breathing limp fits stargazing head-tilt rolling prolapse carrying-and-dull carrying-eggs-and-dull
+    carrying-young-and-dull dull-after-operation bite crushed-shell broken-bone dragging-legs drowned poisoned choking overheated frozen bloat red-legs
+    floating gasps-at-surface skin-sloughing wheezing-or-bubbles discharge red-scales smelly-shell red-mouth swelling soft-jaw soft-shell bent-bones
+    regurgitation blood-in-stool sunken-eyes skin-folds sore-eyes-new-lamp sore-eyes-no-lamp mites swims-lopsided fungus-tufts dark-tail-tip stiff-part
+    no-tongue-flick slow-weight-change wound-opens smelly-wound dressing-slips dressing-slips-swims swollen-dark-toes tube-out""".split())
+# Any other sign says how much, how long or how often, or against what it is held.
+EXTENT = {"en": r"\{|\d|____|\b(more than|than is usual|each|even|than at|after|all day|[Oo]ne|so long that|does not|when held|again|spreads|still|nothing by|tenth)\b",
+          "es": r"\{|\d|____|\b(más de|de lo normal|en la muda|antes de|aún|cada|aunque sean?|que en esta|tras|todo el día|una comida|tan larg[ao]s que|no para|cuando|al cogerla|otra vez|avanza|siguen?|décima)\b",
+          "fr": r"\{|\d|____|\b(plus d'une|que d'habitude|avant|chaque|même|à cette visite|après|tout le jour|[Uu]n repas|si long(ue)?s qu'|qui continue|quand|encore|s'étend|toujours|dixième)\b"}
+# of what is there already: what would be news
+UNCLEAR = {"en": r"(?i)\b(now and then|mild|a little|slight|some)\b", "es": r"(?i)\b(a ratos|un poco|leve)\b", "fr": r"(?i)\b(par moments|un peu|léger|légère)\b"}
 
 
 class Wording(unittest.TestCase):
@@ -138,9 +150,24 @@ class Wording(unittest.TestCase):
             for action in NUMBERS:
                 value = WORDS[lang][f"action.{action}.do"]
                 self.assertNotRegex(text([value[0] if isinstance(value, list) else value]), LITTLE[lang], (lang, action))
+                for key, how in WORDS[lang].items():
+                    if key.startswith(f"action.{action}.how") and action != "lower-water-level":
+                        self.assertNotRegex(text([how] if isinstance(how, str) else how), LITTLE[lang], (lang, key))
 
 
 class Signs(unittest.TestCase):
+    def test_every_warning_has_its_threshold(self):
+        for lang in LANGUAGES:
+            for key, value in WORDS[lang].items():
+                if not key.startswith("sign."):
+                    continue
+                code, *part = key.split(".")[1:]
+                for said in [value] if isinstance(value, str) else value:
+                    self.assertNotRegex(text([said]), UNCLEAR[lang], (lang, key))
+                    if code not in AT_SIGHT and not part:
+                        self.assertRegex(text([said]), EXTENT[lang], (lang, key))
+        self.assertLessEqual(AT_SIGHT, {key.split(".")[1] for key in WORDS["en"] if key.startswith("sign.")})
+
     def test_every_species_against_the_signs_in_print(self):
         for name, sheet in SHEETS.items():
             listed = warnings(name)
