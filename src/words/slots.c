@@ -448,17 +448,28 @@ GETTER(enclosure_grown)
 }
 
 /* The kinds that share the box, each once; those without a sheet are not named. */
-GETTER(company_mates)
+static const char *mate_names(const struct phrase_context *ctx, bool with_own_kind)
 {
     const struct company_plan *company = &PLAN->enclosure.company;
+    const char *own = plan_species_name(PLAN, ctx->format.words->lang);
     const char **names = ARENA_ARRAY(ctx->format.arena, const char *, company->mate_count + 1);
     size_t count = 0;
     for (size_t i = 0; i < company->mate_count; i++) {
         const char *name = plan_mate_name(&company->mates[i], ctx->format.words->lang);
-        if (name)
+        if (name && (with_own_kind || !own || strcmp(name, own) != 0))
             names[count++] = name;
     }
-    return give(out, join_lines(ctx, NULL, names, count));
+    return join_lines(ctx, NULL, names, count);
+}
+
+GETTER(company_mates)
+{
+    return give(out, mate_names(ctx, true));
+}
+
+GETTER(company_other_kinds)
+{
+    return give(out, mate_names(ctx, false));
 }
 
 GETTER(company_animals)
@@ -656,6 +667,7 @@ static const struct slot_row rows[] = {
     ROW("clinic.web", clinic_web),
     ROW("company.animals", company_animals),
     ROW("company.mates", company_mates),
+    ROW("company.other-kinds", company_other_kinds),
     ROW("cryptosporidium.product", cryptosporidium_product),
     ROW("dew-point", dew_point),
     ROW("diet.best", diet_best),

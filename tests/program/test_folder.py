@@ -106,6 +106,7 @@ REACH = {
     "plants-few-staples": visit("green-iguana", diet={"food": "spinach", "every": "1 days"}),
     "plants-goitrogens": visit("green-iguana", diet={"food": "kale", "every": "1 days"}),
     "mixed-kinds": visit(enclosure={"mates": ["corn-snake"]}),
+    "mixed-kinds-ill": found("mites", enclosure={"mates": ["corn-snake"]}),
     "two-males": visit("bearded-dragon", enclosure={"animals": "2", "males": "2"}),
     "lives-alone": visit(enclosure={"animals": "2"}),
     "ill-in-company": found("wound", species="bearded-dragon", enclosure={"animals": "2"}),
