@@ -45,8 +45,8 @@ TEXT_GETTER(species_common_name, plan_species_name(PLAN, ctx->format.words->lang
 WRITTEN_GETTER(finding_where, ctx->where)
 
 /* The text, if any, and the lines, with commas between them; NULL for nothing. */
-static const char *join_lines(const struct phrase_context *ctx, const char *text,
-                              const char *const *lines, size_t count)
+const char *slots_join_lines(const struct phrase_context *ctx, const char *text,
+                             const char *const *lines, size_t count)
 {
     for (size_t i = 0; i < count; i++)
         text = text ? arena_format(ctx->format.arena, "%s, %s", text, lines[i]) : lines[i];
@@ -63,15 +63,15 @@ GETTER(patient_length)
 GETTER(clinic_address)
 {
     const struct letterhead_plan *clinic = &PLAN->letterhead;
-    return give(out, join_lines(ctx, NULL, clinic->address, clinic->address_count));
+    return give(out, slots_join_lines(ctx, NULL, clinic->address, clinic->address_count));
 }
 
 /* By the day of the week, or the clinic's own lines. */
 GETTER(clinic_hours)
 {
     const struct letterhead_plan *clinic = &PLAN->letterhead;
-    return give(out, join_lines(ctx, format_opening(FORMAT, &clinic->opening), clinic->hours_text,
-                                clinic->hours_text_count));
+    return give(out, slots_join_lines(ctx, format_opening(FORMAT, &clinic->opening),
+                                      clinic->hours_text, clinic->hours_text_count));
 }
 
 /* Of the weeks that a sheet plans. */
@@ -445,31 +445,6 @@ GETTER(enclosure_grown)
     return give(out, is_larger ? format_box(FORMAT, e->grown_length_cm, e->grown_width_cm,
                                             e->grown_height_cm, true)
                                : NULL);
-}
-
-/* The kinds that share the box, each once; those without a sheet are not named. */
-static const char *mate_names(const struct phrase_context *ctx, bool with_own_kind)
-{
-    const struct company_plan *company = &PLAN->enclosure.company;
-    const char *own = plan_species_name(PLAN, ctx->format.words->lang);
-    const char **names = ARENA_ARRAY(ctx->format.arena, const char *, company->mate_count + 1);
-    size_t count = 0;
-    for (size_t i = 0; i < company->mate_count; i++) {
-        const char *name = plan_mate_name(&company->mates[i], ctx->format.words->lang);
-        if (name && (with_own_kind || !own || strcmp(name, own) != 0))
-            names[count++] = name;
-    }
-    return join_lines(ctx, NULL, names, count);
-}
-
-GETTER(company_mates)
-{
-    return give(out, mate_names(ctx, true));
-}
-
-GETTER(company_other_kinds)
-{
-    return give(out, mate_names(ctx, false));
 }
 
 GETTER(company_animals)

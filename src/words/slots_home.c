@@ -1,5 +1,6 @@
-/* Slots of what hangs over the animal: the lamp's distances and dates, hours of light. */
+/* Slots of what is around the animal: the lamp's distances and dates, hours of light, its mates. */
 #include <math.h>
+#include <string.h>
 
 #include "words/format_measured.h"
 #include "words/slots_inside.h"
@@ -81,4 +82,29 @@ GETTER(light_hours)
     if (u->hours_now <= 0)
         return false;
     return give_number(out, format_hours(FORMAT, u->hours_now), u->hours_now);
+}
+
+/* The kinds that share the box, each once; those without a sheet are not named. */
+static const char *mate_names(const struct phrase_context *ctx, bool with_own_kind)
+{
+    const struct company_plan *company = &PLAN->enclosure.company;
+    const char *own = plan_species_name(PLAN, ctx->format.words->lang);
+    const char **names = ARENA_ARRAY(ctx->format.arena, const char *, company->mate_count + 1);
+    size_t count = 0;
+    for (size_t i = 0; i < company->mate_count; i++) {
+        const char *name = plan_mate_name(&company->mates[i], ctx->format.words->lang);
+        if (name && (with_own_kind || !own || strcmp(name, own) != 0))
+            names[count++] = name;
+    }
+    return slots_join_lines(ctx, NULL, names, count);
+}
+
+GETTER(company_mates)
+{
+    return give(out, mate_names(ctx, true));
+}
+
+GETTER(company_other_kinds)
+{
+    return give(out, mate_names(ctx, false));
 }

@@ -25,7 +25,13 @@ static inline bool give_number(struct slot_value *out, const char *text, double 
 
 typedef bool slot_getter(const struct phrase_context *ctx, struct slot_value *out);
 
+/* The text, if any, and the lines, with commas between them; NULL for nothing. */
+const char *slots_join_lines(const struct phrase_context *ctx, const char *text,
+                             const char *const *lines, size_t count);
+
 /* slots_home.c */
+slot_getter company_mates;
+slot_getter company_other_kinds;
 slot_getter uvb_background;
 slot_getter uvb_distance;
 slot_getter uvb_low_distance;
