@@ -121,7 +121,7 @@ static void add_outline(struct scene_plan *s, const struct outline *outline, con
     thing->word = phrase(&s->c->ctx, word);
 }
 
-/* A low arch with a way in. */
+/* A low arch with a way in; none where the record says that there is none. */
 static void add_hide(struct scene_plan *s)
 {
     static const double shape[][2] = {{0, 0},    {0.04, 0.55}, {0.16, 0.88}, {0.35, 1},
@@ -129,7 +129,9 @@ static void add_hide(struct scene_plan *s)
     const struct outline arch = {HIDE_AT, HIDE_LONG,
                                  fmin(HIDE_LONG * s->length * 0.5, s->height * 0.22), shape,
                                  sizeof shape / sizeof *shape};
-    if (!s->some_water)
+    const struct enclosure_plan *box = &s->c->plan->enclosure;
+    bool has_none = box->has_hides && box->hides < 1 && !s->c->plan->humidity.moist_hide;
+    if (!s->some_water && !has_none)
         add_outline(s, &arch,
                     s->c->plan->humidity.moist_hide ? "wall.box.damp-hide" : "wall.box.hide");
 }

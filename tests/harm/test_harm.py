@@ -682,6 +682,14 @@ class Harm(unittest.TestCase):
         self.assertNotRegex(mailed, r"Hang the UVB lamp \d")
         self.assertNotRegex(mailed, r"UVB lamp at \d")
 
+    def test_the_drawn_box_has_the_hides_of_the_record_and_asks_for_no_smaller_one(self):
+        """A bearded dragon needs 125 x 100 x 75 cm: 200 cm of length are no fault, and no hide is there until one is put in."""
+        for hides in (0, 2):
+            text = self.printed(record("bearded-dragon", enclosure={"size": "200 x 40 x 40 cm", "hides": str(hides)}, patient={"length": "48 cm"}), order="-raw")
+            picture = text.split("drawn to scale")[1].split("Go now")[0] if "drawn to scale" in text else text.split("too small")[1].split("Go now")[0]
+            self.assertEqual("hide" in picture, hides > 0, picture)
+            self.assertRegex(text, r"too small, needs [^\n]* or more")
+
     def test_what_is_there_already_does_not_send_the_keeper_back(self):
         visit = record(findings=[{"code": "retained-shed", "severity": "mild"}, {"code": "overweight", "severity": "mild"}])
         text = re.sub(r"\s+", " ", self.printed(visit, order="-raw"))
