@@ -2,7 +2,7 @@
 """How well the tests notice: changes the program's sources in one place after another, builds, runs the fast suites, and prints the score and
 what survived.
 
-    tests/mutation/mutate.py [--sample N] [--seed S] [--only PATH] [--minutes M] [--least PERCENT] [--list]
+    tests/mutation/mutate.py [--sample N] [--seed S] [--only PATH] [--minutes M] [--least PERCENT] [--list] [--progress]
 
 A mutant is one line with one change: a comparison turned, a bound moved, `&&` for `||`, a sign or a constant changed, a truth turned round, a
 call dropped. Mutants that do not compile are no mutants. `explained.txt` beside this file lists survivors that change nothing anybody
@@ -24,9 +24,10 @@ EXPLAINED = Path(__file__).with_name("explained.txt")
 FOLDERS = ("care", "records", "context", "signing", "render", "batch", "mail", "words")
 # The quickest first: most mutants meet their end there. The names are those of meson.build.
 STAGES = (
+    ("epoch",),
     ("body", "heat", "temperature", "ultraviolet", "uvb_lamp", "uvb_plan", "humidity_plan", "moist_air", "water", "daylight", "opening_days",
      "visit", "species", "species_published", "opening", "log", "spreadsheet", "plural", "readability", "french", "slots", "signs_words", "units", "stored"),
-    ("epoch", "explain", "feeding", "food_rules", "diet", "winter", "hand", "since", "unlisted", "passed", "logger"),
+    ("explain", "feeding", "food_rules", "diet", "winter", "hand", "since", "unlisted", "passed", "logger"),
     ("cases", "settled", "order", "slips", "sign", "overwrite", "medicines", "dates", "aftercare"),
     ("edges", "harm"),
 )
@@ -132,6 +133,7 @@ def main():
     parser.add_argument("--least", type=float, default=0)
     parser.add_argument("--minutes", type=float, default=0, help="take no further mutant after so many minutes")
     parser.add_argument("--list", action="store_true")
+    parser.add_argument("--progress", action="store_true", help="tell each mutant's end as it comes")
     options = parser.parse_args()
     mutants = list(all_mutants(options.only))
     if options.list:
@@ -145,8 +147,12 @@ def main():
         for mutant in mutants:
             if noticed + len(survivors) >= options.sample or options.minutes and time.monotonic() > ends:
                 break
+            began = time.monotonic()
             fate = try_one(copy, mutant)
             noticed += fate == "noticed"
+            if options.progress and fate:
+                print(f"{noticed + len(survivors) + (fate == 'survived')}: {fate} after {time.monotonic() - began:.0f} s: {mutant[0]}:{mutant[1] + 1}",
+                      file=sys.stderr, flush=True)
             if fate == "survived":
                 path, number, line, changed = mutant
                 why = known.get((path, line.strip(), changed.strip()))
