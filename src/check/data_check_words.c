@@ -49,6 +49,7 @@ static void each_finding(const struct data_check *p, code_visitor *visit)
     static const struct family name = {"finding", "name", false},
                                meaning = {"finding", "meaning", false},
                                home = {"finding", "home", false},
+                               never = {"finding", "never", true},
                                normal = {"finding", "normal", false},
                                worse = {"sign", "worse", false},
                                done = {"procedure", "name", false},
@@ -62,6 +63,7 @@ static void each_finding(const struct data_check *p, code_visitor *visit)
         if (has_severity(finding, false)) {
             visit(p, &meaning, finding->name.text, finding->at);
             visit(p, &home, finding->name.text, finding->at);
+            visit(p, &never, finding->name.text, finding->at);
         }
         for (size_t k = 0; k < finding->already.count; k++) {
             const struct text_value *code = LIST_AT(finding->already, struct text_value, k);

@@ -214,9 +214,12 @@ static const char *found_text(struct composition *c, const struct finding_plan *
         const char *note = section_with_text(c, "sheet.finding-note", "note", finding->note);
         text = text ? arena_format(c->arena, "%s %s", text, note) : note;
     }
-    if (c->in_brief)
-        return text;
-    return arena_format(c->arena, "%s %s", text, section_home(c, &ctx, finding));
+    /* in brief no more than what must not be done: that is lost nowhere */
+    const char *home =
+        c->in_brief
+            ? phrase_if_worded(&ctx, arena_format(c->arena, "finding.%s.never", finding->code))
+            : section_home(c, &ctx, finding);
+    return text && home && *home ? arena_format(c->arena, "%s %s", text, home) : text ? text : home;
 }
 
 static const char *weight_alternative(struct composition *c)
