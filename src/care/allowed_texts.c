@@ -217,7 +217,7 @@ static bool speaks_of(const struct instruction *one, const char *topic)
 }
 
 /* An action, a finding's or a procedure's own words that are printed say more of the topic than
- * its stance does. */
+ * its stance does; not "let it rest today" after an X-ray, which goes with any. */
 static bool is_said(const struct instruction_list *list, const char *topic, bool by_finding)
 {
     const struct instruction_catalogue *book = list->b->in->instructions;
@@ -227,7 +227,8 @@ static bool is_said(const struct instruction_list *list, const char *topic, bool
             LIST_AT(book->instructions, struct instruction, code_index_find(&book->index, code));
         bool own = by_finding
                        ? strncmp(code, "finding.", 8) == 0
-                       : strncmp(code, "action.", 7) == 0 || strncmp(code, "procedure.", 10) == 0;
+                       : strncmp(code, "action.", 7) == 0 ||
+                             (strncmp(code, "procedure.", 10) == 0 && one->stances.count > 0);
         /* what it says holds from another day on: today's stance has to be told */
         bool later = one->any_phase.value && !topic_agrees(list->b, topic, &one->stances, false);
         if (own && !later && speaks_of(one, topic))
