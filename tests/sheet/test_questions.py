@@ -160,7 +160,9 @@ class Questions(unittest.TestCase):
     def test_13_when_to_come_back(self):
         for plan, pages in self.each():
             visits = [one["on"] for one in plan["dates"] if one["what"] in ("recheck", "given-here")]
-            self.stands(f"Next visit: {day(min(visits))}" if visits else "Next visit:", pages)
+            first = min((one for one in plan["dates"] if one["what"] in ("recheck", "given-here")), key=lambda one: one["on"], default=None)
+            what = "Next visit, for a dose" if first and first["on"] not in [d["on"] for d in plan["dates"] if d["what"] == "recheck"] else "Next visit"
+            self.stands(f"{what}: {day(min(visits))}" if visits else "Next visit:", pages)
 
     def test_14_what_was_found(self):
         for plan, pages in self.each():
