@@ -30,7 +30,7 @@ def share_of_large(pdf):
 
 class TypeSize(unittest.TestCase):
     def test_nine_tenths_of_the_letters_are_large(self):
-        cases = sorted((ROOT / "tests/sheet/cases").glob("*.yaml"))
+        cases = sorted(case for case in (ROOT / "tests/sheet/cases").glob("*.yaml") if "kind: checkout" in case.read_text())
         with tempfile.TemporaryDirectory() as folder:
             shares = {}
             for case in cases:

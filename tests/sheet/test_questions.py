@@ -15,7 +15,7 @@ import yaml
 
 PROGRAM = Path(sys.argv.pop(1)).resolve()
 ROOT = Path(__file__).resolve().parents[2]
-CASES = sorted((ROOT / "tests/sheet/cases").glob("*.yaml"))[::int(sys.argv.pop(1)) if len(sys.argv) > 1 else 2]
+CASES = sorted(case for case in (ROOT / "tests/sheet/cases").glob("*.yaml") if "kind: checkout" in case.read_text())[::int(sys.argv.pop(1)) if len(sys.argv) > 1 else 2]
 TODAY = "2026-03-20"
 WORDS = {key: text for file in (ROOT / "templates/wording/en").glob("*.yaml") for key, text in yaml.safe_load(file.read_text()).items()}
 INSTRUCTIONS = yaml.safe_load((ROOT / "templates/instructions.yaml").read_text())["instructions"]
