@@ -25,7 +25,7 @@ FOLDERS = ("care", "records", "context", "signing", "render", "batch", "mail", "
 # The quickest first: most mutants meet their end there. The names are those of meson.build.
 STAGES = (
     ("epoch",),
-    ("body", "heat", "temperature", "ultraviolet", "uvb_lamp", "uvb_plan", "humidity_plan", "moist_air", "water", "daylight", "opening_days",
+    ("body", "action_order", "heat", "temperature", "ultraviolet", "uvb_lamp", "uvb_plan", "humidity_plan", "moist_air", "water", "daylight", "opening_days",
      "visit", "species", "species_published", "opening", "log", "spreadsheet", "plural", "readability", "french", "slots", "signs_words", "units", "stored"),
     ("explain", "feeding", "food_rules", "diet", "winter", "hand", "since", "unlisted", "passed", "logger"),
     ("cases", "settled", "order", "slips", "sign", "overwrite", "medicines", "dates", "aftercare"),

@@ -56,6 +56,14 @@ class Descriptors(InFolder):
         self.assertEqual(run("sheet", VISIT, "--clinic", clinic, "-o", "-", *TODAY).returncode, 1)
         self.assertEqual(run("check", pipe).returncode, 1)
 
+    def test_a_wish_that_nobody_knows(self):
+        for option, wish in (("--paper", "a3"), ("--units", "stones"), ("--paper", "A4")):
+            for out in (self.folder / "sheet.pdf", "-"):
+                done = run("sheet", VISIT, option, wish, "-o", out, *TODAY)
+                self.assertEqual((done.returncode, done.stdout), (2, ""), (option, wish))
+                self.assertRegex(done.stderr, rf"^baskleaf: '{option}' takes \w+ or \w+, not '{wish}' \[B\d+\]\n$")
+        self.assertEqual(list(self.folder.iterdir()), [])
+
     def test_version(self):
         done = run("--version")
         self.assertEqual((done.returncode, done.stderr), (0, ""))

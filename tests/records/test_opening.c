@@ -59,6 +59,21 @@ START_TEST(nothing_said_is_never_closed)
 }
 END_TEST
 
+/* Midnight is 24:00, 59 the last minute of an hour, and an afternoon may begin where the morning
+ * ends. */
+START_TEST(takes_the_ends_of_what_may_be)
+{
+    const struct clinic *c = read_hours("hours: {mon: [\"0:00-8:59\", \"8:59-24:00\"]}\n");
+    ck_assert_ptr_nonnull(c);
+    const struct opening_day *monday = &c->opening.days[0];
+    ck_assert_uint_eq(monday->count, 2);
+    ck_assert_int_eq(monday->spans[0].from_minute, 0);
+    ck_assert_int_eq(monday->spans[0].to_minute, 8 * 60 + 59);
+    ck_assert_int_eq(monday->spans[1].from_minute, 8 * 60 + 59);
+    ck_assert_int_eq(monday->spans[1].to_minute, 24 * 60);
+}
+END_TEST
+
 /* The hours stand on the seventh line. */
 static const struct {
     const char *lines, *code, *says;
@@ -71,6 +86,12 @@ static const struct {
     {"hours: {mon: 8:00-25:00}\n", "not-hours", "8:00-18:00"},
     {"hours: {mon: 8:00-18:60}\n", "not-hours", "8:00-18:00"},
     {"hours: {mon: 8:0-18:00}\n", "not-hours", "8:00-18:00"},
+    {"hours: {mon: 8-18:00}\n", "not-hours", "8:00-18:00"},
+    {"hours: {mon: 8.00-18:00}\n", "not-hours", "8:00-18:00"},
+    {"hours: {mon: 008:00-18:00}\n", "not-hours", "8:00-18:00"},
+    {"hours: {mon: \":30-18:00\"}\n", "not-hours", "8:00-18:00"},
+    {"hours: {mon: 8:00-24:01}\n", "not-hours", "8:00-18:00"},
+    {"hours: {mon: 8:00-8:00}\n", "not-hours", "from when to when"},
     {"hours: {mon: 18:00-8:00}\n", "not-hours", "from when to when"},
     {"hours: {mon: [8:00-13:00, 12:00-18:00]}\n", "not-hours", "one after the other"},
     {"hours: {mon: closed}\n", "never-open", "when it is open"},
@@ -107,6 +128,7 @@ int main(void)
     tcase_add_test(tests, knows_closed_days);
     tcase_add_test(tests, free_lines_are_kept_and_close_nothing);
     tcase_add_test(tests, nothing_said_is_never_closed);
+    tcase_add_test(tests, takes_the_ends_of_what_may_be);
     tcase_add_loop_test(tests, refuses_with_its_place, 0, sizeof bad_rows / sizeof *bad_rows);
     tcase_add_test(tests, parts_an_answer);
     suite_add_tcase(suite, tests);

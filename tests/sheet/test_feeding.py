@@ -335,6 +335,19 @@ class Weight(unittest.TestCase):
         laid = explain("corn-snake", patient=thin, findings=[{"code": "after-laying", "severity": "mild"}])["weight"]
         self.assertAlmostEqual(laid["alarm_low_g"], 900)  # what went with the eggs is no loss: a tenth from today
 
+    def test_a_score_that_speaks_against_the_food(self):
+        """A scale of 1 to 9 has its middle at 5, one of 1 to 5 at 3: leaner than that and fed less, or fatter and fed more, is put to the
+        veterinarian; the middle itself speaks against nothing."""
+        for found, score, of, against in (("overweight", 4, 9, True), ("overweight", 5, 9, False), ("overweight", 6, 9, False), ("overweight", 2, 5, True),
+                                          ("overweight", 3, 5, False), ("underweight", 6, 9, True), ("underweight", 5, 9, False),
+                                          ("underweight", 4, 9, False), ("underweight", 4, 5, True), ("underweight", 3, 5, False)):
+            plan = explain("corn-snake", patient={"mass": "1000 g", "hatched": "2019-05", "body-score": {"score": str(score), "of": str(of)}},
+                           findings=[{"code": found, "severity": "moderate"}])
+            said = [one for one in plan["review"] if one["code"] == "score-against-food"]
+            self.assertEqual(len(said), against, (found, score, of))
+            self.assertEqual([one["facts"] for one in said], [{"of": of, "score": score}] * against)
+            self.assertEqual((plan["weight"]["score"], plan["weight"]["score_of"]), (score, of))
+
     def test_who_fasts_loses_some(self):
         """Three per cent is one stool: no alarm while food rests or nothing is eaten. 5 %, from memory, no source."""
         thin = {"mass": "1000 g", "hatched": "2019-05", "earlier": [{"on": "2026-02-12", "mass": "1200 g"}]}
