@@ -1,6 +1,7 @@
 #!/usr/bin/env python3
 """Breaks the program on purpose, one way at a time, and shows that the test of that harm fails:
 tests/harm/mutations.py [BUILD-FOLDER]. Works on a copy; takes some seconds a fault."""
+import os
 import shutil
 import subprocess
 import sys
@@ -150,8 +151,9 @@ FAULTS = [
 ]
 
 
-def failing(program):
-    done = subprocess.run([sys.executable, "tests/harm/test_harm.py", program], capture_output=True, text=True, cwd=program.parents[3])
+def failing(program, *only):
+    done = subprocess.run([sys.executable, "tests/harm/test_harm.py", program, *only], capture_output=True, text=True, cwd=program.parents[3],
+                          env={**os.environ, "XDG_CONFIG_HOME": str(ROOT / "tests/common/config")})
     return {line.split()[1] for line in done.stderr.splitlines() if line.startswith(("FAIL:", "ERROR:"))}
 
 
@@ -175,7 +177,7 @@ def main():
                 sys.exit(f"{name} no longer has once: {text}")
             path.write_text(before.replace(text, instead))
             build()
-            caught = test in failing(program)
+            caught = test in failing(program, "-k", test)
             missed += not caught
             print(f"{'caught' if caught else 'MISSED'}: {what} ({test})", flush=True)
             path.write_text(before)

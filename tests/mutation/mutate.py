@@ -26,7 +26,7 @@ FOLDERS = ("care", "records", "context", "signing", "render", "batch", "mail", "
 STAGES = (
     ("epoch",),
     ("body", "action_order", "heat", "temperature", "ultraviolet", "uvb_lamp", "uvb_plan", "humidity_plan", "moist_air", "water", "daylight", "opening_days",
-     "visit", "species", "species_published", "opening", "log", "spreadsheet", "plural", "readability", "french", "slots", "signs_words", "units", "stored"),
+     "visit", "species", "species_published", "opening", "log", "spreadsheet", "plural", "readability", "french", "opening_words", "slots", "signs_words", "units", "stored"),
     ("explain", "feeding", "food_rules", "diet", "winter", "hand", "since", "unlisted", "passed", "logger"),
     ("cases", "settled", "order", "slips", "sign", "overwrite", "medicines", "dates", "aftercare"),
     ("edges", "harm"),
