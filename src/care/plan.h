@@ -191,6 +191,7 @@ struct water_plan {
     double volume_l, part_low_l, part_high_l;
     bool cool_down; /* in steps */
     double cool_c_hour, cool_c_day, cool_days;
+    double cool_tonight_c; /* no cooler on the visit's day */
     struct derivations how;
 };
 

@@ -307,6 +307,7 @@ static void set_cooling(struct care_build *b)
     if (!plan->cool_down)
         return;
     plan->cool_days = ceil(-warmth->change / plan->cool_c_day);
+    plan->cool_tonight_c = fmax(warmth->high - warmth->change - plan->cool_c_day, warmth->low);
     build_derive(b, &plan->how,
                  (struct derived){
                      "water.cooling_days", plan->cool_days, "d", "steps-of-a-day", "arithmetic",

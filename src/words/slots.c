@@ -237,6 +237,7 @@ WATER_GETTER(water_usual_share,
                           : NULL)
 WATER_GETTER(water_cool_hour, w->cool_down ? format_temp_step(FORMAT, w->cool_c_hour) : NULL)
 WATER_GETTER(water_cool_day, w->cool_down ? format_temp_step(FORMAT, w->cool_c_day) : NULL)
+WATER_GETTER(water_cool_tonight, w->cool_down ? format_temp(FORMAT, w->cool_tonight_c) : NULL)
 
 GETTER(water_usual_days)
 {
@@ -709,6 +710,7 @@ static const struct slot_row rows[] = {
     ROW("water.cool-day", water_cool_day),
     ROW("water.cool-days", water_cool_days),
     ROW("water.cool-hour", water_cool_hour),
+    ROW("water.cool-tonight", water_cool_tonight),
     ROW("water.litres", water_litres),
     ROW("water.retest", water_retest),
     ROW("water.share", water_share),

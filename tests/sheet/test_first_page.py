@@ -131,6 +131,20 @@ class FirstPage(unittest.TestCase):
             self.assertEqual("Cool the warm side" in text, cools, warm)
             self.assertEqual("Keep the warm side warm" in text, not cools, warm)
 
+    def test_one_that_was_bitten_leaves_its_mate_tonight_and_water_cools_by_a_days_step(self):
+        """23 C less the four of a day (common practice, no source) is 19, though the aim is 16-18."""
+        text = pages("axolotl", [finding("bite-wound", "mild")], enclosure={"animals": 2, "readings": {"water": "23 C"}})
+        tonight = text.split("Then, this week", 1)[0]
+        self.assertRegex(tonight, r"(?i)box of its own")
+        self.assertIn("Today no cooler than 19 °C", text)
+
+    def test_what_must_not_be_done_stands_on_brief_sheets_too(self):
+        """A sheet with much to tell leaves a finding's words for the home out, and never its "never pull it" (the table's row)."""
+        found = [finding("vomited", "moderate"), finding("mouth-inflammation", "mild"), finding("retained-spectacle", "mild"), finding("burn", "mild")]
+        text = pages("corn-snake", found, medicines=[{"name": "Mouth wash", "directions": "Wipe the gums morning and evening."}],
+                     enclosure={"size": "60 x 40 x 40 cm", "readings": {"warm-side": "36 C", "cool-side": "22 C", "night": "20 C", "humidity": "30 %"}})
+        self.assertRegex(text, r"Eye cap left on, mild\.[^•]{0,60}Never pull it")
+
     def test_a_mat_has_no_cage(self):
         """What lies under the floor is held by a thermostat; a lamp has both."""
         for kind, guarded in (("mat", False), ("lamp", True)):
