@@ -64,6 +64,13 @@ class Dates(unittest.TestCase):
         page = subprocess.run(["pdftotext", "-raw", "-", "-"], input=sheet, capture_output=True).stdout.decode().replace("\xa0", " ")
         self.assertIn("Next visit: Wed 8 Apr, at 14:30.", " ".join(page.split()))
 
+    def test_the_next_visit_may_be_the_first_date_of_all(self):
+        told = json.loads(self.booked("{booked: 2026-03-16}", "explain", "--json").stdout)
+        self.assertEqual((told["dates"][0]["what"], told["dates"][0]["on"]), ("recheck", "2026-03-16"))
+        sheet = self.booked("{booked: 2026-03-16}", "sheet", "-o", "-", "--units", "metric", "--language", "en").stdout
+        page = subprocess.run(["pdftotext", "-raw", "-", "-"], input=sheet, capture_output=True).stdout.decode().replace("\xa0", " ")
+        self.assertIn("Next visit: Mon 16 Mar, at", " ".join(page.split()))
+
     def test_a_day_on_which_nobody_is_there_is_told(self):
         # 2026-04-05 is a Sunday; the invented clinic opens from Monday to Saturday
         told = json.loads(self.booked("{booked: 2026-04-05}", "explain", "--json").stdout)

@@ -348,6 +348,19 @@ class Weight(unittest.TestCase):
             self.assertEqual([one["facts"] for one in said], [{"of": of, "score": score}] * against)
             self.assertEqual((plan["weight"]["score"], plan["weight"]["score_of"]), (score, of))
 
+    def test_the_scale_comes_out_as_often_as_the_word_says(self):
+        """Days between two weighings of who weighs no prey with itself, counted from the visit on, by what each stance is called."""
+        for stance, gaps in (("daily", {1}), ("every-2-3-days", {2, 3}), ("twice-weekly", {3, 4}), ("weekly", {7}), ("fortnightly", {14})):
+            plan = explain("bearded-dragon", patient={"mass": "350 g", "hatched": "2022-05"},
+                           visit={"date": "2026-03-14", "kind": "checkout", "veterinarian": "Dr Ines Calder"},
+                           decisions=[{"topic": "weighing", "stance": stance, "because": "asked for"}])
+            days = [date(2026, 3, 14), *(date.fromisoformat(one["on"]) for one in plan["dates"] if one["what"] == "weigh")]
+            self.assertGreaterEqual(len(days), 4, stance)
+            found = {(later - day).days for day, later in zip(days, days[1:])}
+            self.assertLessEqual(found, gaps, stance)
+            if stance == "twice-weekly":
+                self.assertTrue(all((days[i + 2] - days[i]).days <= 7 for i in range(len(days) - 2)))
+
     def test_who_fasts_loses_some(self):
         """Three per cent is one stool: no alarm while food rests or nothing is eaten. 5 %, from memory, no source."""
         thin = {"mass": "1000 g", "hatched": "2019-05", "earlier": [{"on": "2026-02-12", "mass": "1200 g"}]}
