@@ -164,14 +164,16 @@ static void move_to(struct care_build *b, const struct read_air *air, enum zone 
 {
     struct humidity_plan *plan = &b->plan->humidity;
     double there_c, rh, low, high;
-    if (!find_temp(b, zone, &there_c) ||
-        !moist_air_rh_at(air->temp_c, air->rh_percent, there_c, &rh))
+    if (!find_temp(b, zone, &there_c))
         return;
     /* two thermometers, each off its own way; none where the air was not moved */
     double off_c =
         there_c == air->temp_c ? 0 : sqrt(2) * build_limit(b, "temperature-reading-error-c");
-    moist_air_rh_at(air->temp_c, air->rh_low_percent, there_c + off_c, &low);
-    moist_air_rh_at(air->temp_c, air->rh_high_percent, there_c - off_c, &high);
+    /* nothing is said where either end lies past what the formula holds for */
+    if (!moist_air_rh_at(air->temp_c, air->rh_percent, there_c, &rh) ||
+        !moist_air_rh_at(air->temp_c, air->rh_low_percent, there_c + off_c, &low) ||
+        !moist_air_rh_at(air->temp_c, air->rh_high_percent, there_c - off_c, &high))
+        return;
     rh = fmin(rh, 100);
     plan->equivalent[plan->equivalent_count++] =
         (struct humidity_zone){zone, rh, fmin(low, 100), fmin(high, 100)};

@@ -6,6 +6,8 @@
 #include "care/fixture.h"
 #include "records/findings.h"
 
+#define COUNT(rows) (sizeof(rows) / sizeof *(rows))
+
 static struct care_fixture f;
 
 static void set_up(void)
@@ -64,6 +66,26 @@ START_TEST(the_reading_moves_along_the_gradient)
     ck_assert_str_eq(d->formula, "constant-vapour-pressure");
     ck_assert_double_eq_tol(d->low, 55 * 31.690 / 45.900, 0.15);
     ck_assert_double_eq_tol(d->high, 65 * 31.690 / 39.018, 0.2);
+}
+END_TEST
+
+/* The formula holds to 50 degC: with a step sure to 1.414 K nothing is said of a place hotter than
+ * 48.586, and no end of its band is made up. */
+START_TEST(nothing_is_said_past_the_formula)
+{
+    static const double hot_c[] = {48.5, 48.6, 49.44, 50};
+    for (size_t i = 0; i < COUNT(hot_c); i++, tear_down(), set_up()) {
+        read_zone(ZONE_COOL_SIDE, 25);
+        read_zone(ZONE_WARM_SIDE, hot_c[i]);
+        read_humidity(60, ZONE_COOL_SIDE);
+        const struct humidity_plan *plan = made();
+        ck_assert_double_eq_tol(equivalent(plan, ZONE_COOL_SIDE), 60, 1e-9);
+        ck_assert_int_eq(isnan(equivalent(plan, ZONE_WARM_SIDE)) != 0, i > 0);
+        for (size_t at = 0; at < plan->equivalent_count; at++) {
+            const struct humidity_zone *one = &plan->equivalent[at];
+            ck_assert(one->low_percent <= one->rh_percent && one->rh_percent <= one->high_percent);
+        }
+    }
 }
 END_TEST
 
@@ -310,14 +332,13 @@ START_TEST(an_animal_of_the_water_has_no_humidity)
 }
 END_TEST
 
-#define COUNT(rows) (sizeof(rows) / sizeof *(rows))
-
 int main(void)
 {
     Suite *suite = suite_create("humidity_plan");
     TCase *tests = tcase_create("humidity_plan");
     tcase_add_checked_fixture(tests, set_up, tear_down);
     tcase_add_test(tests, the_reading_moves_along_the_gradient);
+    tcase_add_test(tests, nothing_is_said_past_the_formula);
     tcase_add_test(tests, the_sealed_box_answer_differs);
     tcase_add_test(tests, a_zone_without_reading_takes_the_middle_of_its_target);
     tcase_add_test(tests, a_hotter_warm_side_never_reads_wetter);
