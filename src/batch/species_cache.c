@@ -3,7 +3,6 @@
 
 #include <string.h>
 
-#include "base/nearest.h"
 #include "base/fold.h"
 
 struct species_cache_item {
@@ -24,35 +23,8 @@ void species_cache_finish(struct species_cache *cache)
     arena_finish(&cache->arena);
 }
 
-enum { WORDS_MOST = 128 }; /* bytes of a name that count */
-
-/* A name that is looked for, as it folds, and the nearest of those that are not it. */
-struct wanted {
-    const char *folded;
-    struct nearest nearest;
-    struct arena *arena;
-};
-
-static bool is_name(struct wanted *wanted, const char *name)
-{
-    nearest_offer(&wanted->nearest, name);
-    return strcmp(fold_slug(name, WORDS_MOST, wanted->arena), wanted->folded) == 0;
-}
-
-static bool has_name(struct wanted *wanted, const struct species *species)
-{
-    bool found = is_name(wanted, species->code.text) || is_name(wanted, species->scientific.text);
-    for (size_t i = 0; i < species->names.count && !found; i++)
-        found = is_name(wanted, LIST_AT(species->names, struct named_text, i)->text.text);
-    for (size_t i = 0; i < species->also.count && !found; i++)
-        found = is_name(wanted, LIST_AT(species->also, struct text_value, i)->text);
-    return found;
-}
-
-/* Names may stand for two species; then neither is taken. */
 static const struct species *find_by_name(struct species_cache *cache, const char *words,
-                                          const char *folded, struct mark at, struct arena *arena,
-                                          struct diag *diag)
+                                          struct mark at, struct arena *arena, struct diag *diag)
 {
     const struct places *places = &cache->resources->places;
     if (!cache->library) {
@@ -62,28 +34,7 @@ static const struct species *find_by_name(struct species_cache *cache, const cha
             return NULL;
         cache->library = library;
     }
-    const struct species *found = NULL;
-    struct wanted wanted = {.folded = folded, .arena = arena};
-    nearest_init(&wanted.nearest, words);
-    for (size_t i = 0; i < cache->library->count; i++) {
-        const struct species *species = cache->library->items[i];
-        if (!has_name(&wanted, species))
-            continue;
-        if (found) {
-            diag_report_path(diag, DIAG_ERROR, "two-species", at, "species",
-                             "'%s' is a name of %s and of %s; write the code", words,
-                             found->code.text, species->code.text);
-            return NULL;
-        }
-        found = species;
-    }
-    if (!found)
-        diag_report_path(diag, DIAG_ERROR, "unknown-species", at, "species",
-                         wanted.nearest.best
-                             ? "there is no species sheet '%s'; did you mean '%s'?"
-                             : "there is no species sheet '%s'; 'baskleaf species' lists them%s",
-                         words, wanted.nearest.best ? wanted.nearest.best : "");
-    return found;
+    return library_find_named(cache->library, words, at, arena, diag);
 }
 
 static bool has_sheet(const struct species_cache *cache, const char *code, struct arena *arena)
@@ -120,7 +71,7 @@ static const struct species_cache_item *add_item(struct species_cache *cache, co
         has_sheet(cache, folded, arena)
             ? library_find(resources->species_sheets, resources->places.species_dir, folded, at,
                            &cache->arena, diag)
-            : find_by_name(cache, words, folded, at, arena, diag);
+            : find_by_name(cache, words, at, arena, diag);
     struct species_cache_item *item =
         species ? ARENA_NEW(&cache->arena, struct species_cache_item) : NULL;
     if (!item ||
@@ -138,7 +89,7 @@ bool species_cache_find(struct species_cache *cache, const char *words, struct m
 {
     struct arena arena;
     arena_init(&arena);
-    const char *folded = fold_slug(words, WORDS_MOST, &arena);
+    const char *folded = fold_slug(words, SPECIES_NAME_MOST, &arena);
     const struct species_cache_item *item = find_item(cache, folded);
     if (!item)
         item = add_item(cache, words, folded, at, &arena, diag);

@@ -48,6 +48,13 @@ static bool is_same_name(const char *one, const char *other, struct arena *arena
     return strcmp(fold_text(one, arena), fold_text(other, arena)) == 0;
 }
 
+static bool refuse_another(const struct visit *visit, const char *what, struct diag *diag)
+{
+    diag_report_path(diag, DIAG_ERROR, "previous-of-another", visit->previous.at, PATH,
+                     "is another animal's record: it has %s; name this animal's own", what);
+    return false;
+}
+
 static bool is_same_animal(const struct visit *visit, const struct visit *before,
                            struct arena *arena, struct diag *diag)
 {
@@ -56,15 +63,17 @@ static bool is_same_animal(const struct visit *visit, const struct visit *before
     const char *what = NULL;
     if (!is_same_name(now->name.text, then->name.text, arena))
         what = arena_format(arena, "the name '%s'", then->name.text);
-    else if (strcmp(now->species.text, then->species.text) != 0)
-        what = arena_format(arena, "the species '%s'", then->species.text);
     else if (hatched->known && then_hatched->known && hatched->date.year != then_hatched->date.year)
         what = arena_format(arena, "%d as the year of hatching", then_hatched->date.year);
-    if (!what)
+    return what ? refuse_another(visit, what, diag) : true;
+}
+
+bool previous_is_of(const struct visit *visit, const struct species *now,
+                    const struct species *then, struct arena *arena, struct diag *diag)
+{
+    if (strcmp(now->code.text, then->code.text) == 0)
         return true;
-    diag_report_path(diag, DIAG_ERROR, "previous-of-another", visit->previous.at, PATH,
-                     "is another animal's record: it has %s; name this animal's own", what);
-    return false;
+    return refuse_another(visit, arena_format(arena, "the species '%s'", then->code.text), diag);
 }
 
 const struct visit *previous_read(const struct resources *resources, const struct visit *visit,

@@ -9,4 +9,8 @@
 const struct visit *previous_read(const struct resources *resources, const struct visit *visit,
                                   struct arena *arena, struct diag *diag);
 
+/* Is it of today's species, by whatever name either record calls it? False after a DIAG_ERROR. */
+bool previous_is_of(const struct visit *visit, const struct species *now,
+                    const struct species *then, struct arena *arena, struct diag *diag);
+
 #endif

@@ -88,8 +88,10 @@ static const struct care_plan *plan_after(const struct resources *resources,
     const struct visit *visit = today->visit;
     const struct care_inputs then = {.visit = before,
                                      .species = find_species(resources, before, arena, diag)};
-    struct previous_visit previous = {
-        .plan = then.species ? make_plan(resources, &then, arena, diag) : NULL};
+    const bool same =
+        then.species && previous_is_of(visit, today->species, then.species, arena, diag);
+    struct previous_visit previous = {.plan =
+                                          same ? make_plan(resources, &then, arena, diag) : NULL};
     const struct sheet_template *kind = sheet_kinds_find(&resources->kinds, visit->kind.text);
     if (!previous.plan)
         return NULL;

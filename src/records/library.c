@@ -2,7 +2,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "base/nearest.h"
 #include "records/own_sheet.h"
 
 static bool is_plain_code(const char *code)
@@ -11,22 +10,6 @@ static bool is_plain_code(const char *code)
         if (!(*c >= 'a' && *c <= 'z') && !(*c >= '0' && *c <= '9') && *c != '-')
             return false;
     return *code != '\0' && strlen(code) < 64;
-}
-
-static const char *without_suffix(struct arena *arena, const char *name)
-{
-    return arena_copy_bytes(arena, name, strlen(name) - strlen(".yaml"));
-}
-
-static void offer_folder(struct nearest *nearest, const char *folder, struct arena *arena)
-{
-    struct diag ignored;
-    diag_init(&ignored);
-    const char **names;
-    size_t count = folder ? file_list(folder, ".yaml", arena, &ignored, &names) : 0;
-    for (size_t i = 0; i < count; i++)
-        nearest_offer(nearest, without_suffix(arena, names[i]));
-    diag_finish(&ignored);
 }
 
 /* Ours with the clinic's confirmed values in it. */
@@ -92,15 +75,13 @@ struct species *library_find(const char *folder, const char *clinic_folder, cons
             i == 0 ? read_clinic(path, folder, arena, diag) : species_read(path, arena, diag);
         return species;
     }
-    struct nearest nearest;
-    nearest_init(&nearest, code);
-    offer_folder(&nearest, clinic_folder, arena);
-    offer_folder(&nearest, folder, arena);
-    diag_report(diag, DIAG_ERROR, "unknown-species", at,
-                nearest.best ? "there is no species sheet '%s'; did you mean '%s'?"
-                             : "there is no species sheet '%s'; 'baskleaf species' lists them%s",
-                code, nearest.best ? nearest.best : "");
-    return NULL;
+    /* no code: a name; a sheet that cannot be read has none, and whoever needs it says why */
+    struct diag quiet;
+    struct library library;
+    diag_init(&quiet);
+    library_read(folder, clinic_folder, arena, &quiet, &library);
+    diag_finish(&quiet);
+    return library_find_named(&library, code, at, arena, diag);
 }
 
 static int by_code(const void *a, const void *b)

@@ -155,11 +155,17 @@ struct library {
     size_t count;
 };
 
-/* Only reads the folder listing and the one sheet that is asked for; the code
- * must be a plain name (letters, digits, hyphens). NULL after a diag message that names the
- * nearest known species; `at` is where the visit named it. */
+enum { SPECIES_NAME_MOST = 128 }; /* bytes of a name that count */
+
+/* By code, for which only the one sheet is read, or else by any name. NULL after a diag message
+ * that names the nearest known species; `at` is where the visit named it. */
 struct species *library_find(const char *folder, const char *clinic_folder, const char *code,
                              struct mark at, struct arena *arena, struct diag *diag);
+
+/* By code or by any name of any language, capitals and hyphens aside; a name of two species is
+ * refused. NULL after a DIAG_ERROR that names the nearest. */
+struct species *library_find_named(const struct library *library, const char *words, struct mark at,
+                                   struct arena *arena, struct diag *diag);
 
 /* All sheets, for `species` and `check`. False when any is wrong. */
 bool library_read(const char *folder, const char *clinic_folder, struct arena *arena,

@@ -212,6 +212,19 @@ class BadInput(InFolder):
     def test_unknown_species_names_the_nearest(self):
         self.refused(self.write(LEAST.replace("ball-python", "bal-python")), r":2:\d+:.*did you mean 'ball-python'")
 
+    def test_species_by_any_of_its_names_is_the_same_animal(self):
+        """The common and the scientific name, in any language, as a roster's column takes them; of the visit before as well."""
+        explain = lambda text: json.loads(run("explain", "--json", self.write(text)).stdout)["species"]
+        by_code = explain(LEAST)
+        for name in ("royal python", "Royal Python", "Python regius", "ball python", "pitón real"):
+            self.assertEqual(explain(LEAST.replace("ball-python", name)), by_code, name)
+        (self.folder / "before.yaml").write_text(LEAST.replace("ball-python", "royal python").replace("2026-03-14", "2026-01-14"))
+        after = LEAST.replace("date: 2026-03-14", "date: 2026-03-14, previous: before.yaml")
+        self.assertNotEqual(after, LEAST)
+        self.assertEqual(explain(after), by_code)
+        (self.folder / "before.yaml").write_text(LEAST.replace("ball-python", "corn snake").replace("2026-03-14", "2026-01-14"))
+        self.refused(self.write(after), "it has the species 'corn-snake'")
+
     def test_species_cannot_leave_its_folder(self):
         self.refused(self.write(LEAST.replace("ball-python", "../../etc/passwd")), "there is no species sheet")
 
