@@ -112,6 +112,7 @@ class FirstPage(unittest.TestCase):
         text = pages("red-eared-slider", [finding("airway-infection", "moderate"), finding("floating", "moderate")], water=water,
                      enclosure={"size": "100 x 50 x 50 cm", "readings": {"water": "20 C", "basking-surface": "27 C", "room": "20 C"}})
         self.assertIn("Tonight, and on page 2", text.split("Go now", 1)[0])
+        self.assertIn("Let it down by the part that you change each day", text)  # never the whole of it at once
         self.assertRegex(text.split("Go now", 1)[1], r"Tonight too .{0,40}Warm the water")
 
     def test_plants_and_animal_food_are_two_lines(self):
