@@ -348,6 +348,17 @@ class Weight(unittest.TestCase):
             self.assertEqual([one["facts"] for one in said], [{"of": of, "score": score}] * against)
             self.assertEqual((plan["weight"]["score"], plan["weight"]["score_of"]), (score, of))
 
+    def test_a_goal_moves_the_grams_at_which_to_call(self):
+        """1000 g: a tenth less is 900 g, a tenth more 1100 g. A diet's goal above that loss is reached before it, a goal of who is thin above
+        that gain after it; a goal short of either changes nothing."""
+        for found, goal, low, high in (("overweight", 850, 900, 1030), ("overweight", 950, 950, 1030), ("underweight", 1050, 970, 1100),
+                                       ("underweight", 1200, 970, 1200)):
+            weight = explain("corn-snake", patient={"mass": "1000 g", "hatched": "2019-05", "goal-mass": f"{goal} g"},
+                             findings=[{"code": found, "severity": "moderate"}])["weight"]
+            self.assertEqual(weight["goal_g"], goal)
+            self.assertAlmostEqual(weight["alarm_low_g"], low, msg=(found, goal))
+            self.assertAlmostEqual(weight["alarm_high_g"], high, msg=(found, goal))
+
     def test_the_scale_comes_out_as_often_as_the_word_says(self):
         """Days between two weighings of who weighs no prey with itself, counted from the visit on, by what each stance is called."""
         for stance, gaps in (("daily", {1}), ("every-2-3-days", {2, 3}), ("twice-weekly", {3, 4}), ("weekly", {7}), ("fortnightly", {14})):
