@@ -95,14 +95,15 @@ def bands(text):
 
 
 def missing_number(plan, text):
-    """A number of the plan that no page says. Degrees and percent are printed whole, and a band never wider than it is by a half."""
+    """A number of the plan that no page says. Degrees and percent are printed whole, and a band never wider than it is by a half. On the way
+    to a clinic the box can wait: its drawing and limits are the first to give way."""
     found = list(bands(text))
     printed = lambda unit, target: any(u == unit and -0.51 <= low - target[0] < 1 and -0.51 <= target[1] - high < 1 for u, low, high in found)
     for one in plan["temperature"]:
-        if one["zone"] in WALL_ZONES and one["target"] and not printed("C", one["target"]):
+        if one["zone"] in WALL_ZONES and one["target"] and not plan["patient"]["go_now"] and not printed("C", one["target"]):
             return f"{one['zone']}: {one['target']}"
     humid = plan["humidity"]
-    if humid and humid["target"] and "humidity" in plan["stances"] and not printed("%", humid["target"]):
+    if humid and humid["target"] and "humidity" in plan["stances"] and not plan["patient"]["go_now"] and not printed("%", humid["target"]):
         return f"humidity: {humid['target']}"
     for one in plan["dates"]:
         day = datetime.date.fromisoformat(one["on"])
@@ -287,8 +288,12 @@ class Valid(unittest.TestCase):
         for seed in self.seeds(0.5):
             rng = valid.random.Random(seed)
             book = yaml.safe_load((ROOT / "templates/rules.yaml").read_text(encoding="utf-8"))
+            named = {name: dict(rule) for name, rule in book["rules"].items()}
             for name in rng.sample(sorted(book["rules"]), 30):
                 book["rules"][name] = other_rule(book["rules"][name], conditions, rng)
+            valid.settle(book, form, check_as(self.folder / "rules.yaml"))
+            for name in named.keys() - book["rules"].keys():
+                book["rules"][name] = named[name]  # value-uses.yaml names rules: one taken out is missed there
             text, _ = valid.settle(book, form, check_as(self.folder / "rules.yaml"))
             world = World(branch(self.folder / str(seed), {"templates/rules.yaml": text}))
             text, _ = self.record(seed)
