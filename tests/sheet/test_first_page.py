@@ -64,6 +64,9 @@ class FirstPage(unittest.TestCase):
         dose = {"name": "Drops", "amount": "0.2 ml", "route": "by-mouth", "every": "24 h", "for": "7 days", "first": TODAY}
         text = pages("bearded-dragon", [finding("burn", "moderate")], medicines=[dose])
         self.assertIn("Medicine 20 21 22 Drank", text)
+        # twice a day: no box for a morning that is over
+        text = pages("bearded-dragon", [finding("burn", "moderate")], medicines=[{**dose, "every": "12 h", "for": "3 days"}])
+        self.assertIn("Medicine 20 21 21 22 22 23 Drank", text)
 
     def test_a_pause_says_its_last_day_on_the_first_page(self):
         text = pages("ball-python", [finding("vomited", "moderate")], history={"regurgitated": "2026-03-18"})
