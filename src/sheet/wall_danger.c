@@ -27,12 +27,18 @@ static const char *alarm_text(struct composition *c, enum alarm alarm)
     return text.length ? text.text : NULL;
 }
 
-/* Where we are and when we are open, below the telephones. */
+/* Where we are, when we are open and whom to ask where to go when we are not, below the telephones.
+ */
 static const char *where_text(struct composition *c)
 {
-    const char *where = phrase_if_known(&c->ctx, "wall.go-now.where"),
-               *open = phrase_if_known(&c->ctx, "sheet.open");
-    return where && open ? arena_format(c->arena, "%s %s", where, open) : where ? where : open;
+    static const char *const keys[] = {"wall.go-now.where", "sheet.open", "wall.go-now.closed"};
+    const char *all = NULL;
+    for (size_t i = 0; i < sizeof keys / sizeof *keys; i++) {
+        const char *text = phrase_if_known(&c->ctx, keys[i]);
+        if (text)
+            all = all ? arena_format(c->arena, "%s %s", all, text) : text;
+    }
+    return all;
 }
 
 static struct panel *write_go_now(struct composition *c, struct block_builder *out)
