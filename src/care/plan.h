@@ -527,8 +527,16 @@ struct stance_phase {
     size_t lost_count;
 };
 
+/* What a veterinarian can put in place of what holds. */
+struct stance_choice {
+    const char *stance;
+    bool needs_end; /* a day on which it is over must be said */
+};
+
 struct topic_plan {
     const char *topic;
+    const struct stance_choice *choices; /* those that mean something for this animal */
+    size_t choice_count;
     const struct stance_phase *phases;
     size_t phase_count;
 };

@@ -346,15 +346,33 @@ static void tell_lost(struct care_build *b, const struct topic_plan *topic)
     }
 }
 
+static void add_choices(struct care_build *b, const struct topic *topic, struct topic_plan *plan)
+{
+    const struct list *stances = &topic->stances;
+    struct stance_choice *choices = ARENA_ARRAY(b->arena, struct stance_choice, stances->count);
+    for (size_t i = 0; i < stances->count; i++) {
+        const char *stance = LIST_AT(*stances, struct text_value, i)->text;
+        const char *own = stances_translate(b, topic, stance);
+        if (own && strcmp(own, stance) == 0)
+            choices[plan->choice_count++] =
+                (struct stance_choice){stance, list_has_text(&topic->needs_end, stance)};
+    }
+    plan->choices = choices;
+}
+
 static void settle_all(struct care_build *b)
 {
     const struct list *topics = &b->in->topics->topics;
     struct topic_plan *plans = ARENA_ARRAY(b->arena, struct topic_plan, topics->count);
     size_t count = 0;
     stances_find_settlements(b);
-    for (size_t i = 0; i < topics->count; i++)
-        if (stances_usual(b, LIST_AT(*topics, struct topic, i)))
-            plans[count++] = stances_settle(b, i);
+    for (size_t i = 0; i < topics->count; i++) {
+        const struct topic *topic = LIST_AT(*topics, struct topic, i);
+        if (!stances_usual(b, topic))
+            continue;
+        plans[count] = stances_settle(b, i);
+        add_choices(b, topic, &plans[count++]);
+    }
     b->plan->topics = plans;
     b->plan->topic_count = count;
 }

@@ -169,8 +169,63 @@ static void tell_dead_fields(const struct data_check *p, const struct wording *w
     }
 }
 
+/* Words of the desk for a row of the data; the most special key comes first. */
+static void need_one_of(const struct data_check *p, const char *const *keys, size_t count,
+                        struct mark at)
+{
+    for (size_t i = 0; i < p->language_count; i++) {
+        bool found = false;
+        for (size_t k = 0; k < count && !found; k++)
+            found = keys[k] && catalogue_find(p->words[i], keys[k]);
+        if (!found)
+            diag_report(p->diag, DIAG_ERROR, "not-worded", at,
+                        "the desk has no words for this in '%s'; write %s in "
+                        "wording/%s/desk-topics.yaml",
+                        p->words[i]->lang, keys[0], p->words[i]->lang);
+    }
+}
+
+static void need_stances(const struct data_check *p, const struct topic *topic)
+{
+    const char *part = strchr(topic->name.text, '.');
+    for (size_t i = 0; i < topic->stances.count; i++) {
+        const struct text_value *stance = LIST_AT(topic->stances, struct text_value, i);
+        const char *const keys[] = {
+            arena_format(p->arena, "desk.stance.%s.%s", topic->name.text, stance->text),
+            part ? arena_format(p->arena, "desk.stance.%.*s.%s", (int)(part - topic->name.text),
+                                topic->name.text, stance->text)
+                 : NULL,
+            arena_format(p->arena, "desk.stance.%s", stance->text)};
+        need_one_of(p, keys, sizeof keys / sizeof *keys, stance->at);
+    }
+}
+
+/* What a veterinarian reads of each topic in the live plan. */
+static void check_desk_topics(const struct data_check *p)
+{
+    const struct topic_catalogue *catalogue = p->resources->topics;
+    for (size_t i = 0; i < catalogue->topics.count; i++) {
+        const struct topic *topic = LIST_AT(catalogue->topics, struct topic, i);
+        const char *name = arena_format(p->arena, "desk.topic.%s", topic->name.text);
+        if (topic->stances.count)
+            need_one_of(p, &name, 1, topic->at);
+        need_stances(p, topic);
+    }
+    for (size_t i = 0; i < catalogue->calls.count; i++) {
+        const struct state_call *call = LIST_AT(catalogue->calls, struct state_call, i);
+        const char *name = arena_format(p->arena, "desk.because.%s", call->name.text);
+        need_one_of(p, &name, 1, call->name.at);
+    }
+    for (const struct choice *c = phase_end_choices; c->word; c++) {
+        const char *end = arena_format(p->arena, "desk.end.%s", c->word);
+        if (c->value != PHASE_END_NONE)
+            need_one_of(p, &end, 1, (struct mark){0});
+    }
+}
+
 static void check_desk(const struct data_check *p)
 {
+    check_desk_topics(p);
     need_field_words(p, &visit_schema, "");
     for (size_t i = 0; i < p->resources->kinds.count; i++) {
         const char *kind = p->resources->kinds.items[i]->kind.text;

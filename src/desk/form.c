@@ -329,7 +329,18 @@ static void write_languages(struct answer *answer)
     json_close_list(j);
 }
 
-/* All words of desk.yaml, without the "desk." before them. */
+/* A fault's sentence comes filled with its fault, the words of a topic with the plan. */
+static bool comes_with_answers(const char *key)
+{
+    static const char *const families[] = {"desk.fault.", "desk.topic.", "desk.stance.",
+                                           "desk.because.", "desk.end."};
+    bool found = false;
+    for (size_t i = 0; i < sizeof families / sizeof *families; i++)
+        found = found || strncmp(key, families[i], strlen(families[i])) == 0;
+    return found;
+}
+
+/* All other words of the desk's files, without the "desk." before them. */
 static void write_words(struct answer *answer)
 {
     struct json *j = &answer->json;
@@ -337,8 +348,7 @@ static void write_words(struct answer *answer)
     json_open_object(j);
     for (size_t i = 0; i < answer->words->count; i++) {
         const char *key = answer->words->entries[i].key;
-        /* a fault's sentence comes filled with its fault */
-        if (strncmp(key, "desk.", 5) == 0 && strncmp(key, "desk.fault.", 11) != 0)
+        if (strncmp(key, "desk.", 5) == 0 && !comes_with_answers(key))
             json_key_text(j, key + 5, desk_word(answer->words, key, answer->arena));
     }
     json_close_object(j);

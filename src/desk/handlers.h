@@ -3,6 +3,7 @@
 #define BASKLEAF_DESK_HANDLERS_H
 
 #include "desk/answer.h"
+#include "words/phrase.h"
 
 /* form.c: what the page is made of */
 desk_handler form_start;
@@ -39,6 +40,9 @@ desk_handler jobs_list, jobs_change, jobs_printers;
 
 /* The live plan of a record as {plan: {...}}; nothing when there is none. */
 void plan_view_write(struct answer *answer, const struct visit_record *record);
+
+/* topics_view.c: what holds of each topic as `topics`, why, until when, and what else could. */
+void topics_view_write(struct json *j, const struct phrase_context *ctx);
 
 enum visit_state {
     STATE_EXAMINE,

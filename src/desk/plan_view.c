@@ -113,6 +113,7 @@ void plan_view_write(struct answer *answer, const struct visit_record *record)
     write_actions(j, &ctx, "first", true);
     write_actions(j, &ctx, "more", false);
     write_struck(j, &ctx, record->tree);
+    topics_view_write(j, &ctx);
     write_reviews(j, &ctx, "missing", true);
     write_reviews(j, &ctx, "review", false);
     json_close_object(j);

@@ -58,7 +58,7 @@ const struct wording *sheet_context_words(struct sheet_context *context, const c
         return NULL;
     }
     const struct wording *words = wording_read(
-        folder, language, context->has_desk_words ? NULL : "desk.yaml", &context->arena, diag);
+        folder, language, context->has_desk_words ? NULL : WORDING_OF_DESK, &context->arena, diag);
     if (words)
         context->words[context->language_count++] = words;
     return words;

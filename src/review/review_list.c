@@ -122,7 +122,7 @@ bool review_list_make(const struct resources *resources, struct species *species
     size_t shipped_count = 0;
     const char *folder = file_join(arena, resources->templates, "wording");
     *out = (struct review_list){.species = species, .arena = arena, .diag = diag};
-    out->words = wording_read(folder, "en", "desk.yaml", arena, diag);
+    out->words = wording_read(folder, "en", WORDING_OF_DESK, arena, diag);
     if (!out->words || !read_ours(out))
         return false;
     out->count = species_values(species, NULL, arena, &values);

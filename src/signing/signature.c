@@ -5,6 +5,7 @@
 #include <nettle/hmac.h>
 #include <nettle/sha2.h>
 
+#include "words/catalogue.h"
 #include "yaml/tree.h"
 #include "base/hex.h"
 #include "base/strbuf.h"
@@ -55,7 +56,7 @@ static bool add_file(struct sha256_ctx *sha, const char *name, const char *path,
     return true;
 }
 
-/* The files of a folder that end so, but for one (NULL: none). */
+/* The files of a folder that end so, but for those whose name begins so (NULL: none). */
 static bool add_folder(struct sha256_ctx *sha, const char *folder, const char *ending,
                        const char *left_out, struct arena *arena, struct diag *diag)
 {
@@ -63,7 +64,7 @@ static bool add_folder(struct sha256_ctx *sha, const char *folder, const char *e
     size_t count = file_list(folder, ending, arena, diag, &names);
     bool good = !diag_failed(diag);
     for (size_t i = 0; i < count && good; i++)
-        if (!left_out || strcmp(names[i], left_out) != 0)
+        if (!left_out || strncmp(names[i], left_out, strlen(left_out)) != 0)
             good = add_file(sha, names[i], file_join(arena, folder, names[i]), arena, diag);
     return good;
 }
@@ -106,7 +107,7 @@ static bool digest_words(const char *folder, struct arena *arena, struct diag *d
 {
     struct sha256_ctx sha;
     sha256_init(&sha);
-    bool good = add_folder(&sha, folder, ".yaml", "desk.yaml", arena, diag);
+    bool good = add_folder(&sha, folder, ".yaml", WORDING_OF_DESK, arena, diag);
     write_hex(&sha, out);
     return good;
 }

@@ -315,7 +315,8 @@ struct wording *catalogue_read(const char *folder, const char *lang, const char 
     struct node **trees = ARENA_ARRAY(&passing, struct node *, count);
     size_t kept = 0;
     for (size_t i = 0; i < count; i++)
-        if (strcmp(names[i], LANGUAGE_FILE) != 0 && (!left_out || strcmp(names[i], left_out) != 0))
+        if (strcmp(names[i], LANGUAGE_FILE) != 0 &&
+            (!left_out || strncmp(names[i], left_out, strlen(left_out)) != 0))
             trees[kept++] =
                 tree_read_passing(file_join(arena, own_folder, names[i]), arena, &passing, diag);
     const struct wording_source source = {own_folder, lang, language};

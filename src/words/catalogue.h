@@ -44,6 +44,8 @@ struct wording_entry {
 };
 
 /* The entries of one family, such as term.<code>.word. */
+/* how the files of a language begin that a sheet never speaks from */
+#define WORDING_OF_DESK "desk"
 #define WORDING_TERM "term."
 #define WORDING_TERM_LAST ".word"
 #define WORDING_SHORT "short."

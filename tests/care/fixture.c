@@ -271,7 +271,8 @@ void fixture_settle(struct care_fixture *f, const char *topic, const char *stanc
     struct topic_plan *topics = ARENA_ARRAY(&f->arena, struct topic_plan, f->plan.topic_count + 1);
     for (size_t i = 0; i < f->plan.topic_count; i++)
         topics[i] = f->plan.topics[i];
-    topics[f->plan.topic_count++] = (struct topic_plan){topic, phase, 1};
+    topics[f->plan.topic_count++] =
+        (struct topic_plan){.topic = topic, .phases = phase, .phase_count = 1};
     f->plan.topics = topics;
 }
 

@@ -210,6 +210,68 @@ async function decides() {
     Object.assign(counts, {clicks: 0, keys: 0, fields: 0});
 }
 
+/** Each settled topic stands in the live plan in plain words; the veterinarian puts another stance there, with a reason, a day and a second yes. */
+async function decidesTopics() {
+    await hand.open('#/record/biscuit-ball-python.yaml', '.plan li[data-topic]');
+    await page.evaluate(() => localStorage.setItem('desk-who', 'Ana Brook'));
+    const food = page.locator('li[data-topic="food"]');
+    const choose = async (stance, until, why) => {
+        await click('li[data-topic="food"] .topic-decide');
+        await page.locator('#stance').selectOption(stance);
+        await page.locator('#stance-until').fill(until);
+        await page.locator('#own-because').fill(why);
+        await click('#own-do');
+    };
+    if (!await food.isVisible())
+        await page.locator('.topics-usual summary').click();
+    await food.waitFor();
+    assert.match(await food.innerText(), /^Food: /);
+    const begun = await food.innerText();
+    await choose('', '', '');
+    await page.locator('dialog .told.trouble', {hasText: w['refused.stance-is-missing']}).waitFor();
+    await page.locator('#stance').selectOption({label: 'half meals'});
+    await click('#own-do');
+    await page.locator('dialog .told.trouble', {hasText: w['refused.why-is-missing']}).waitFor();
+    await type('#own-because', 'It gains too fast.');
+    await hand.look('topic');
+    await click('#own-do');
+    await page.locator('li[data-topic="food"] .decided-by', {hasText: 'Decided by Dr Ines Calder: It gains too fast.'}).waitFor();
+    assert.match(await food.innerText(), /^Food: half meals/);
+    assert.equal(await page.evaluate(() => document.activeElement.closest('li')?.dataset.topic), 'food', 'the hand stays at its topic');
+    await page.keyboard.press('Control+z');
+    await page.waitForFunction((text) => document.querySelector('li[data-topic="food"]')?.innerText === text, begun);
+
+    // a pause needs a day, and a second yes; without it nothing was decided
+    await choose('rest-until', '', 'The gut must rest.');
+    await page.locator('dialog .told.trouble', {hasText: w['refused.end-is-missing']}).waitFor();
+    await page.locator('#stance-until').fill('2026-03-28');
+    await click('#own-do');
+    await page.locator('#second-yes').waitFor();
+    await hand.look('second-yes');
+    await click('dialog .cancel');
+    await page.waitForFunction((text) => document.querySelector('li[data-topic="food"]')?.innerText === text, begun);
+    await choose('rest-until', '2026-03-28', 'The gut must rest.');
+    await click('#second-yes');
+    await page.locator('li[data-topic="food"] .decided-by', {hasText: `The gut must rest. (${w['plan.second-yes.given']})`}).waitFor();
+    assert.match(await food.innerText(), /^Food: pause, the gut rests, until 28\sMar\s2026/);
+    for (const lang of ['es', 'fr', 'en']) {
+        await hand.language(lang);
+        await food.waitFor({state: 'attached'});
+        await hand.look(`topics-${lang}`);
+    }
+    await click('li[data-topic="food"] .topic-take-back');
+    await page.waitForFunction((text) => document.querySelector('li[data-topic="food"]')?.innerText === text, begun);
+    await choose('small', '', 'It gains too fast.');
+    await page.locator('li[data-topic="food"] .decided-by').waitFor();
+    await page.locator('#save').click();
+    await hand.says(w.saved);
+    const text = desk.read('biscuit-ball-python.yaml');
+    for (const line of ['topic: food', 'stance: small', 'because: It gains too fast.'])
+        assert.ok(text.includes(line), line);
+    assert.ok(!text.includes('confirmed'), 'the yes was for the pause');
+    Object.assign(counts, {clicks: 0, keys: 0, fields: 0});
+}
+
 /** A probe shows the sex: it is asked for at the tick, and stands on the animal; each choice steps back. */
 async function probeSetsSex() {
     await hand.open('#/new', '.part-visit');
@@ -276,6 +338,7 @@ await run('the jobs of a day are done in few moves', async (...all) => {
     await exam();
     await probeSetsSex();
     await decides();
+    await decidesTopics();
     await midnight();
     await stopsAndPlan();
     await asLastTime();

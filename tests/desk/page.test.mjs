@@ -3,6 +3,7 @@ import test from 'node:test';
 import assert from 'node:assert/strict';
 import {apart, asLastVisit, cleaned, folded, moveDay, pathAround, pathText, put, speciesOf, together, unitFor, valueAt, valueParts} from '../../src/desk/page/record.js';
 import {added, moved, putBack, reworded, struck} from '../../src/desk/page/decisions.js';
+import {asksAgain, confirmedTopic, joined, withoutTopic, withStance} from '../../src/desk/page/topics.js';
 import {byCode, entriesOf, kindOf, levelOf, summaryOf, systemsOf, withAllFine, withLevel} from '../../src/desk/page/exam.js';
 
 test('a path is written as faults name it, items counted from 1', () => {
@@ -162,4 +163,21 @@ test('a decision about an action takes the place of the one before it, and the l
     assert.deepEqual(struck([{do: 'Lamp off.'}], words, ''), []);
     assert.deepEqual(reworded([], lamp, 'Lamp off.', 2, 'too strong'), [{action: 'change-lamp', strike: 'yes', because: 'too strong'}, {do: 'Lamp off.', place: '2'}]);
     assert.deepEqual(added([], 'Lamp off.'), [{do: 'Lamp off.'}]);
+});
+
+test('one decision a topic; the second yes is for that topic alone', () => {
+    const before = [{action: 'larger-box', place: '1'}, {topic: 'food', stance: 'small', because: 'a'}, {topic: 'bath', stance: 'none', because: 'b'}];
+    const after = withStance(before, {topic: 'food', stance: 'rest-until', until: '2026-03-28', because: 'c'});
+    assert.deepEqual(after, [before[0], before[2], {topic: 'food', stance: 'rest-until', until: '2026-03-28', because: 'c'}]);
+    assert.deepEqual(confirmedTopic(after, 'food').map((one) => one.confirmed), [undefined, undefined, 'yes']);
+    assert.deepEqual(withoutTopic(after, 'food'), [before[0], before[2]]);
+    assert.equal(asksAgain([{path: 'decisions[1].stance', code: 'decision-unconfirmed', text: ''}]), true);
+    assert.equal(asksAgain([{path: 'decisions[1].until', code: 'decision-over', text: ''}]), false);
+});
+
+test('phases that say the same are told once, until the end of the last', () => {
+    const phase = (says, until, reason) => ({says, until, reason, beside: [], ends: null, from: '', because: []});
+    const told = joined([phase('half meals', '30 Mar', 'a'), phase('half meals', '9 Apr', 'a'), phase('as usual', null)]);
+    assert.deepEqual(told.map((one) => [one.says, one.until]), [['half meals', '9 Apr'], ['as usual', null]]);
+    assert.equal(joined([phase('half meals', '30 Mar', 'a'), phase('half meals', null)]).length, 2, 'who decided differs');
 });

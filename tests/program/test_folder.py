@@ -258,6 +258,9 @@ class Folder(unittest.TestCase):
         ("species-sheets/tokay-gecko.yaml", ", es: gecko tokay,", ",", "'tokay-gecko' has no name in 'es'"),  # no example is of it
         ("templates/wording/en/desk.yaml", "desk.field.patient.sex:", "desk.field.patient.sexe:", "field 'patient.sex' of a visit, on the desk's page, has no words in 'en'"),
         ("templates/wording/en/desk.yaml", "desk.field.patient.sex:", "desk.field.patient.sexe:", "a visit has no field for 'desk.field.patient.sexe'"),
+        ("templates/wording/es/desk-topics.yaml", "desk.topic.bath:", "desk.topic.bathe:", "no words for this in 'es'; write desk.topic.bath "),
+        ("templates/wording/es/desk-topics.yaml", "desk.stance.heat.lower:", "desk.stance.heat.low:", "no words for this in 'es'; write desk.stance.heat.basking-surface.lower "),
+        ("templates/wording/es/desk-topics.yaml", "desk.because.growing:", "desk.because.grown:", "no words for this in 'es'; write desk.because.growing "),
         ("templates/wording/es/desk.yaml", "desk.choice.pvc:", "desk.choice.vinyl:", "choice 'pvc' of 'enclosure.walls', on the desk's page, has no words in 'es'"),
         ("templates/wording/en/sheet.yaml", "measure.humidity.plain:", "measure.humidty.plain:", "measured quantity 'humidity' has no words in 'en'; write measure.humidity.plain"),
         ("templates/wording/es/desk.yaml", "desk.lang.es:", "desk.lang.ez:", "the language 'es', on the desk's page, has no words"),

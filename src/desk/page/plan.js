@@ -4,6 +4,7 @@
 import {longDay, make, nodes, send, sendForPdf, shared, speciesName, tell, tellRefusal, word} from "./tools.js";
 import {openDialog} from "./dialog.js";
 import {actionDeeds, decisionPart, mayDecide} from "./decisions.js";
+import {topicsPart} from "./topics.js";
 
 /** @param {Action} action @param {Child} deeds */
 function actionItem(action, deeds) {
@@ -37,6 +38,8 @@ export class PlanView {
     this.blob = null;
     /** Whose button keeps the focus when the plan comes anew; "" its title. @type {string | null} */
     this.focusNext = null;
+    /** Whether the topics that nothing asked for are unfolded. */
+    this.showsUsual = false;
     this.body = make("div", {class: "plan-body"});
     this.sheet = make("div", {class: "sheet"});
     this.log = make("div", {class: "log-part"});
@@ -76,7 +79,7 @@ export class PlanView {
   /** Where the hand was, it stays. */
   holdFocus() {
     if (this.focusNext === null) return;
-    const item = [.../** @type {NodeListOf<HTMLElement>} */ (this.body.querySelectorAll("li"))].find((one) => one.dataset.action === this.focusNext);
+    const item = [.../** @type {NodeListOf<HTMLElement>} */ (this.body.querySelectorAll("li"))].find((one) => (one.dataset.action ?? `topic:${one.dataset.topic}`) === this.focusNext);
     (item?.querySelector("button") ?? /** @type {HTMLElement} */ (this.element.firstElementChild)).focus();
     this.focusNext = null;
   }
@@ -97,6 +100,7 @@ export class PlanView {
       plan.first.length ? make("ol", {}, plan.first.map(item)) : make("p", {class: "quiet"}, word("plan.no-first")),
       plan.more.length > 0 && [make("h3", {}, word("plan.more")), make("ul", {}, plan.more.map((one) => item(one)))],
       decisionPart(this, plan.struck),
+      topicsPart(this, plan.topics),
       lines(word("plan.missing"), plan.missing, null),
       lines(word("plan.review"), plan.review, word("plan.no-review")),
     ]));

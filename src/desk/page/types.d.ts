@@ -45,8 +45,12 @@ export interface Fault { path: string; code: string; number?: number; text: stri
 export interface LogLine { at: string; deed: string; who: string; remark: string }
 export interface Action { code: string; own: string | null; do: string; how: string | null; why: string[] }
 /** What the veterinarian decided, as the record has it. */
-export interface Decision { topic?: string; action?: string; strike?: string; place?: string; do?: string; because?: string }
-export interface Plan { go_now: boolean; first: Action[]; more: Action[]; struck: {code: string; do: string | null}[]; missing: string[]; review: string[] }
+export interface Decision { topic?: string; stance?: string; until?: string; confirmed?: string; action?: string; strike?: string; place?: string; do?: string; because?: string }
+/** What holds of a topic of care from one day to another, in words. */
+export interface Phase { stance: string; says: string; beside: string[]; from: string; until: string | null; ends: string | null; because: string[];
+  gave_way: {says: string; because: string | null}[]; decided_by?: string; reason?: string; confirmed?: boolean }
+export interface Topic { topic: string; name: string; usual: boolean; phases: Phase[]; choices: {stance: string; says: string; needs_end: boolean}[] }
+export interface Plan { topics: Topic[]; go_now: boolean; first: Action[]; more: Action[]; struck: {code: string; do: string | null}[]; missing: string[]; review: string[] }
 export interface Entry { code: string; severity?: Level; where?: string; note?: string; step?: string; value?: string; state?: string }
 
 /** What one window typed and nobody saved. */
