@@ -43,9 +43,9 @@ struct wording_entry {
     size_t count;
 };
 
-/* The entries of one family, such as term.<code>.word. */
-/* how the files of a language begin that a sheet never speaks from */
+/* How the files of a language begin that a sheet never speaks from. */
 #define WORDING_OF_DESK "desk"
+/* The entries of one family, such as term.<code>.word. */
 #define WORDING_TERM "term."
 #define WORDING_TERM_LAST ".word"
 #define WORDING_SHORT "short."

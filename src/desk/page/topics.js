@@ -94,11 +94,17 @@ const underPhase = (phase) => [
   phase.gave_way.map((one) => make("p", {class: "why"}, `${word("plan.gave-way")}: ${one.says}${one.because ? ` (${one.because})` : ""}`))];
 
 /** What only its limits part is one thing to a reader, and lasts as long as the last of it. @param {Phase[]} phases @returns {Phase[]} */
-export const joined = (phases) => phases.reduce((/** @type {Phase[]} */ told, one) => {
-  const last = told.at(-1);
-  const isSame = last && [last.says, ...last.beside, last.reason].join("|") === [one.says, ...one.beside, one.reason].join("|");
-  return isSame ? [...told.slice(0, -1), {...last, until: one.until, ends: one.ends}] : [...told, one];
-}, []);
+export function joined(phases) {
+  /** @type {Phase[]} */
+  const told = [];
+  for (const one of phases) {
+    const last = told.at(-1);
+    const isSame = last && [last.says, ...last.beside, last.reason].join("|") === [one.says, ...one.beside, one.reason].join("|");
+    if (isSame) told[told.length - 1] = {...last, until: one.until, ends: one.ends};
+    else told.push(one);
+  }
+  return told;
+}
 
 /** @param {PlanView} view @param {Topic} topic */
 function topicItem(view, topic) {
