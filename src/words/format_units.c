@@ -18,16 +18,16 @@ static const char *with_unit(const struct format *f, const char *key, const char
 
 /* ---- mass ------------------------------------------------------------------------ */
 
-static int gram_decimals(double mass_g)
-{
-    return mass_g < 10 ? 1 : 0;
-}
+/* An animal is weighed to a tenth where one gram is more than 2 % of it: the same mass as
+ * the limit fine-scale-below-g of the reference values (common practice, no source). */
+static const double WEIGHED_FINE_BELOW_G = 50;
+static const double MEAL_FINE_BELOW_G = 10;
 
 const char *format_grams(const struct format *f, double mass_g)
 {
     if (mass_g >= 10 * GRAMS_A_KILOGRAM)
         return with_unit(f, "unit.kilogram", format_number(f, mass_g / GRAMS_A_KILOGRAM, 2), 0);
-    return with_unit(f, "unit.gram", format_number(f, mass_g, gram_decimals(mass_g)), 0);
+    return with_unit(f, "unit.gram", format_number(f, mass_g, mass_g < WEIGHED_FINE_BELOW_G ? 1 : 0), 0);
 }
 
 static const char *both(const struct format *f, const char *first, const char *second)
@@ -64,11 +64,11 @@ const char *format_mass(const struct format *f, double mass_g)
 /* Inward: a meal is never larger than the band, nor smaller. */
 static const char *gram_band(const struct format *f, double low_g, double high_g)
 {
-    double step = low_g < 10 ? 0.1 : 1;
+    double step = low_g < MEAL_FINE_BELOW_G ? 0.1 : 1;
     double low = ceil(low_g / step - 1e-6) * step, high = floor(high_g / step + 1e-6) * step;
     if (low > high)
         low = high = (low_g + high_g) / 2;
-    int decimals = gram_decimals(low_g);
+    int decimals = low_g < MEAL_FINE_BELOW_G ? 1 : 0;
     return with_unit(
         f, "unit.gram",
         format_range(f, format_number(f, low, decimals), format_number(f, high, decimals)), 0);

@@ -2,6 +2,7 @@
 """What a tired owner reads first: what it came for, what is due tonight, and a place for each number that is to be read at home. The order of
 findings and what is written down at home are common practice, no source."""
 import json
+import re
 import subprocess
 import sys
 import unittest
@@ -155,6 +156,30 @@ class FirstPage(unittest.TestCase):
             text = pages("kenyan-sand-boa", [finding("mites", "moderate")], enclosure={"heat": [{"kind": kind, "thermostat": False, "guard": False}]})
             self.assertIn("thermostat", text)
             self.assertEqual("Put a guard on the heat" in text, guarded, kind)
+
+    def test_hands_off_after_a_meal_is_not_said_beside_a_treatment_of_each_day(self):
+        """The wound is cared for at home each day; a snake without such care is left alone for two days (common practice, no source)."""
+        for found, done, alone in (([finding("vomited", "moderate")], [], True), ([], ["surgery"], False)):
+            text = pages("ball-python", found, history={"regurgitated": "2026-03-18"}, **{"done-today": done})
+            self.assertIn("feed as this sheet says", text)
+            self.assertEqual("do not handle Nimbus for two days" in text, alone, done)
+
+    def test_a_weight_to_call_at_is_shown_as_finely_as_it_is_weighed(self):
+        """Below 50 g a scale of tenths is asked for (memory): the alarm of a light animal has a tenth, a heavier one's has none."""
+        for mass, fine in (("38 g", True), ("80 g", False)):
+            text = pages("leopard-gecko", [finding("underweight", "moderate")],
+                         patient={"name": "Nimbus", "species": "leopard-gecko", "mass": mass, "hatched": "2025-06"})
+            alarm = re.search(r"Weighs (\S+) g (\(.*?\) )?or less", text)
+            self.assertEqual("." in alarm.group(1), fine, alarm.group(0))
+
+    def test_an_instrument_is_not_tonights(self):
+        """Nobody has a UV index meter at home: warmth is tonight's, the reading of the lamp is behind it."""
+        lamp = {"kind": "tube", "tube-length": "55 cm", "installed": "2026-01-20", "height": "45 cm", "hours": 12}
+        text = pages("bearded-dragon", [finding("airway-infection", "moderate")],
+                     enclosure={"lamp": lamp, "readings": {"night": "16 C"}})
+        tonight, rest = text.split("Go now", 1)
+        self.assertNotIn("UVB lamp measured", tonight)
+        self.assertIn("UVB lamp measured", rest)
 
 
 if __name__ == "__main__":

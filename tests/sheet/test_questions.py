@@ -155,7 +155,7 @@ class Questions(unittest.TestCase):
         for _, pages in self.each():
             self.stands("Open 555-0142", pages)
             self.stands("Closed 555-0199", pages)
-            self.stands("When closed, call 555-0199 first", pages)
+            self.stands("If closed, call 555-0199 first", pages)
             self.stands("Open Mon to Fri 8:00\u201318:00", pages)
 
     def test_13_when_to_come_back(self):
