@@ -327,6 +327,45 @@ async function stopsAndPlan() {
     assert.ok(await page.locator('#show-sheet').isVisible());
 }
 
+/** The open plan scrolls: what lies last in it is turned to with the wheel and clicked, above the button that shuts it. */
+async function planScrolls() {
+    for (const [width, height] of [[1024, 600], [390, 700]]) {
+        await page.setViewportSize({width, height});
+        await hand.open(`#/record/${BISCUIT}`, '.plan ol li', 'attached');
+        await page.locator('#plan-open').click();
+        const box = await page.locator('#plan').boundingBox();
+        assert.ok(box.y >= 0 && box.y + box.height <= height, `the plan stands in the window at ${width} px, not down to ${box.y + box.height}`);
+        await page.mouse.move(box.x + box.width / 2, box.y + height / 2);
+        for (const wanted of ['plan-add', 'plan-sign', 'show-sheet']) {
+            await turnTo(wanted, height);
+            await page.mouse.click(...await middle(wanted));
+            if (wanted === 'show-sheet')
+                await page.locator('.sheet iframe').waitFor();
+            else
+                await page.locator('dialog[open] .cancel').click();
+        }
+        await turnTo('sheet-link', height);
+    }
+    await page.setViewportSize({width: 1280, height: 900});
+}
+
+const middle = async (id) => {
+    const box = await page.locator(`#${id}`).boundingBox();
+    return [box.x + box.width / 2, box.y + box.height / 2];
+};
+
+/** With the wheel alone, until a hand would hit it. */
+async function turnTo(id, height) {
+    for (let i = 0; i < 100; i++) {
+        const [x, y] = await middle(id);
+        if (await page.evaluate(([wanted, at]) => document.elementFromPoint(...at)?.id === wanted, [id, [x, y]]))
+            return;
+        await page.mouse.wheel(0, y < 0 ? -80 : 80);
+        await page.waitForTimeout(30);
+    }
+    assert.fail(`#${id} cannot be turned to in a window ${height} px high`);
+}
+
 await run('the jobs of a day are done in few moves', async (...all) => {
     [hand, desk] = all;
     page = hand.page;
@@ -341,5 +380,6 @@ await run('the jobs of a day are done in few moves', async (...all) => {
     await decidesTopics();
     await midnight();
     await stopsAndPlan();
+    await planScrolls();
     await asLastTime();
 });

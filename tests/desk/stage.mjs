@@ -169,11 +169,11 @@ export class Hand {
     }
 
     /** A view of the page, loaded anew. */
-    async open(hash, selector) {
+    async open(hash, selector, state = 'visible') {
         await this.page.goto('about:blank');
         await this.page.goto(`${this.desk.address}${hash}`);
         if (selector)
-            await this.page.locator(selector).first().waitFor();
+            await this.page.locator(selector).first().waitFor({state});
     }
 
     async language(lang) {
