@@ -127,7 +127,15 @@ bool patient_plan(struct care_build *b);       /* age, plausibility of mass and 
 bool stage_plan(struct care_build *b); /* the stage of life that the species sheet feeds by */
 bool own_targets_check(struct care_build *b); /* slips of the pen among the own targets */
 bool aftercare_plan(struct care_build *b);
-bool aftercare_said_plan(struct care_build *b);     /* what was written of the days after */
+bool aftercare_said_plan(struct care_build *b); /* what was written of the days after */
+
+/* When procedure `i` of the plan is looked at: the day planned and the latest; false for none. */
+bool procedure_check(const struct care_build *b, size_t i, struct date *planned,
+                     struct date *latest);
+
+/* The same on an open day, that of another procedure where the catalogue names one. */
+bool procedure_check_day(const struct care_build *b, const struct procedure_plan *done,
+                         struct date *day);
 bool findings_plan(struct care_build *b);           /* exam order, tiers, procedures */
 bool winter_rest_plan(struct care_build *b);        /* may it rest, and when; before the stances */
 bool stances_plan(struct care_build *b);            /* what is called for */

@@ -244,30 +244,16 @@ static void add_checks(struct date_list *list)
     }
 }
 
-static bool is_warm(const struct care_build *b)
-{
-    const struct measured_plan *place = &b->plan->measured[MEASURE_WARM_SIDE];
-    return place->applies && place->verdict == VERDICT_IN_RANGE;
-}
-
-/* Skin closes slowly in the cold: the near end where the warm side is known to be right. */
 static void add_procedures(struct date_list *list)
 {
     struct care_build *b = list->b;
     for (size_t i = 0; i < b->plan->procedure_count; i++) {
         const struct procedure_plan *done = &b->plan->procedures[i];
-        const struct band *check = &b->procedures[i]->check_days.range;
         const char *name = arena_format(b->arena, "procedure.%s.name", done->code);
-        if (done->has_check) {
-            add_visit(list, build_check_day(b, done->check, done->check, (struct mark){0}),
-                      "check-after", build_fact_text(b, "what", FACT_CODE, name, NULL));
-        } else if (check->known) {
-            struct date latest = date_add_days(b->plan->on, lround(check->high));
-            struct date day =
-                date_add_days(b->plan->on, lround(is_warm(b) ? check->low : check->high));
+        struct date day, latest;
+        if (procedure_check(b, i, &day, &latest))
             add_visit(list, build_check_day(b, day, latest, (struct mark){0}), "check-after",
                       build_fact_text(b, "what", FACT_CODE, name, NULL));
-        }
         if (done->has_result)
             add(list, done->result, "result", build_fact_text(b, "what", FACT_CODE, name, NULL));
     }

@@ -76,21 +76,33 @@ struct caller {
     enum finding_state state;
     const char *step; /* of the finding's own scale; NULL for none */
     bool has_recheck_days;
-    double recheck_days; /* the usual one of what was found */
-    bool has_check;      /* the veterinarian wrote when she looks at what was done */
-    struct date check;
+    double recheck_days;               /* the usual one of what was found */
+    const struct procedure_plan *done; /* NULL: nothing was done */
 };
 
-/* The recheck's day; without one on the record that of the finding itself. */
-static bool find_recheck(const struct care_build *b, const struct caller *caller, struct date *out)
+/* Until what was done is looked at; false when nobody knows the day. */
+static bool end_at_check(const struct care_build *b, const struct caller *caller,
+                         struct stance_call *form)
+{
+    if (!caller->done || !procedure_check_day(b, caller->done, &form->until))
+        return false;
+    form->has_until = true;
+    form->until_check = caller->done;
+    return true;
+}
+
+/* The recheck's day; without one on the record that of the finding itself, or of what was done. */
+static void end_at_recheck(const struct care_build *b, const struct caller *caller,
+                           struct stance_call *form)
 {
     if (b->plan->has_recheck) {
-        *out = b->plan->recheck;
+        form->until = b->plan->recheck;
     } else if (caller->has_recheck_days) {
         struct date latest = date_add_days(b->plan->on, lround(caller->recheck_days));
-        *out = build_open_day(b, latest, latest).on;
+        form->until = build_open_day(b, latest, latest).on;
     }
-    return b->plan->has_recheck || caller->has_recheck_days;
+    form->has_until =
+        b->plan->has_recheck || caller->has_recheck_days || end_at_check(b, caller, form);
 }
 
 static struct date start_of(const struct care_build *b, const struct call_row *row)
@@ -115,16 +127,15 @@ static void set_end(const struct care_build *b, const struct call_row *row,
                     const struct caller *caller, struct stance_call *form)
 {
     form->end_by = row->until.known ? (enum phase_end)row->until.value : PHASE_END_NONE;
-    if (caller->has_check && form->end_by == PHASE_END_DATE && !speaks_of_food(row)) {
-        form->has_until = true;
-        form->until = caller->check;
-    } else if (row->days.range.known) {
+    if (form->end_by == PHASE_END_DATE && !speaks_of_food(row) && end_at_check(b, caller, form))
+        return;
+    if (row->days.range.known) {
         form->has_until = true;
         form->until = date_add_days(form->from, lround(row->days.range.high));
         if (!row->until.known)
             form->end_by = PHASE_END_DATE;
     } else if (form->end_by == PHASE_END_RECHECK || form->end_by == PHASE_END_MEASURED) {
-        form->has_until = find_recheck(b, caller, &form->until);
+        end_at_recheck(b, caller, form);
     } else if (form->end_by == PHASE_END_AWAKE) {
         form->has_until = true;
         form->until = date_add_days(form->from, 1);
@@ -175,7 +186,7 @@ static void call_all(struct care_build *b, const struct list *calls, const struc
             if (caller->finding && inner.end_by == PHASE_END_NONE) {
                 /* what was found holds until it is looked at again */
                 inner.end_by = PHASE_END_RECHECK;
-                inner.has_until = find_recheck(b, caller, &inner.until);
+                end_at_recheck(b, caller, &inner);
             }
             stances_call(b, text, &inner);
         } else {
@@ -285,8 +296,7 @@ static void call_procedures(struct care_build *b)
             .finding = p->code,
             .severity = SEVERITY_MILD,
             .state = STATE_SEEN,
-            .has_check = p->has_check,
-            .check = p->check,
+            .done = p,
         };
         call_rows(b, &b->procedures[i]->calls, &caller);
     }
@@ -311,6 +321,22 @@ static void call_states(struct care_build *b)
         if (row_holds(b, &one->row, &caller))
             call_all(b, &one->row.calls, &caller, &form);
     }
+}
+
+/* How warm it is, which is known by now, says when it is looked at; true when a day moved. */
+static bool move_checks(struct care_build *b)
+{
+    bool moved = false;
+    for (size_t i = 0; i < b->calls->count; i++) {
+        struct stance_call *call = &b->calls->items[i];
+        struct date day;
+        if (!call->until_check || !procedure_check_day(b, call->until_check, &day) ||
+            date_compare(day, call->until) == 0)
+            continue;
+        call->until = day;
+        moved = true;
+    }
+    return moved;
 }
 
 /* Everything that is called for: findings, procedures, the state of things, the veterinarian. */
@@ -416,8 +442,9 @@ bool stances_after_readings_plan(struct care_build *b)
     const struct stance_settlement *const *settled = b->calls->settlements;
     b->calls->after_readings = true;
     stances_gather(b);
+    bool moved = move_checks(b);
     stances_find_settlements(b); /* some ask for a verdict that there was not before */
-    if (b->calls->count > before || b->calls->settlement_count != count ||
+    if (moved || b->calls->count > before || b->calls->settlement_count != count ||
         memcmp(settled, b->calls->settlements, count * sizeof *settled) != 0)
         settle_all(b);
     return true;

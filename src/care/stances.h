@@ -17,6 +17,7 @@ struct stance_call {
     const char *because; /* finding:CODE, done:CODE, call:NAME, settlement:NAME, veterinarian */
     const char *finding; /* CODE alone; NULL when nothing was found or done */
     const char *bundle;  /* NULL when it was called for by itself */
+    const struct procedure_plan *until_check; /* ends when this is looked at; NULL: it does not */
 };
 
 struct stance_calls {

@@ -89,6 +89,7 @@ struct procedure {
     struct list says;                /* of struct text_value: what its words say of the visit's
                                         follow-up.aftercare */
     struct sourced_value check_days; /* looked at again after so long */
+    struct text_value check_with;    /* another procedure, whose look is its own when done too */
     struct list calls;               /* of struct call_row */
     struct text_value source;
     struct choice_value trust;

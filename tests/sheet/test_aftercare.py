@@ -50,6 +50,31 @@ class Aftercare(unittest.TestCase):
             enclosure = {"readings": {"warm-side": warm}} if warm else {}
             self.assertEqual(self.days(self.plan(record(done_today=["sutures"], enclosure=enclosure)), "check-after"), [day], warm)
 
+    def test_what_stitches_forbid_ends_when_they_come_out(self):
+        """One day for both: dry, without a bath and low until the stitches are out, and the operation with them; its wound has no other day."""
+        for warm, day in (("30 C", "2026-04-11"), ("22 C", "2026-04-25"), (None, "2026-04-25")):
+            enclosure = {"readings": {"warm-side": warm}} if warm else {}
+            for done in (["sutures"], ["surgery", "sutures"]):
+                plan = self.plan(record(done_today=done, enclosure=enclosure))
+                self.assertEqual(self.days(plan, "check-after"), [day])
+                for topic, stance in (("bath", "none"), ("dryness", "dry-until"), ("climbing", "low"), ("wound-care", "as-written")):
+                    phases = plan["stances"][topic]
+                    last = max(i for i, one in enumerate(phases) if one["stance"] == stance)
+                    self.assertEqual(phases[last]["until"], day, (warm, done, topic))
+                    self.assertNotEqual(phases[last + 1]["stance"], stance)
+            if warm == "30 C":
+                text = self.printed(record(done_today=["surgery", "sutures"], enclosure=enclosure), "en")
+                self.assertNotIn("until we tell you", text)
+        alone = self.plan(record(done_today=["surgery"]))["stances"]["bath"][0]
+        self.assertEqual((alone["stance"], alone["until"]), ("none", None))
+
+    def test_a_closed_day_moves_the_end_with_the_check(self):
+        """22 March 2026 is a Sunday: the stitches come out on the day before or after, and it stays dry until then, not until Sunday."""
+        plan = self.plan(record(done_today=["sutures"], follow_up={"aftercare": [{"of": "sutures", "check": "2026-03-22"}]}))
+        out = self.days(plan, "check-after")
+        self.assertNotEqual(out, ["2026-03-22"])
+        self.assertEqual([plan["stances"]["dryness"][0]["until"]], out)
+
     def test_a_result_names_its_day_and_how_it_comes(self):
         for how, words in (("telephone", {"en": "we call you", "es": "te llamamos"}), ("mail", {"en": "we write to you", "es": "te escribimos"}),
                            ("visit", {"en": "at the next visit", "es": "en la visita"})):
