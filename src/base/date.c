@@ -117,7 +117,9 @@ long date_days_between(struct date a, struct date b)
 
 int date_compare(struct date a, struct date b)
 {
-    long difference = date_days_between(b, a);
+    int difference = a.year != b.year     ? a.year - b.year
+                     : a.month != b.month ? a.month - b.month
+                                          : a.day - b.day;
     return difference < 0 ? -1 : difference > 0;
 }
 
