@@ -206,13 +206,19 @@ static void add_found(struct instruction_list *list)
         add(list, arena_format(arena, "procedure.%s.care", plan->procedures[i].code));
 }
 
-static bool speaks_of(const struct instruction *one, const char *topic)
+/* Or whose stance of today it says with its own. */
+static bool speaks_of(const struct care_build *b, const struct instruction *one, const char *topic)
 {
     if (one->topic.text && strcmp(one->topic.text, topic) == 0)
         return true;
     for (size_t i = 0; i < one->topics.count; i++)
         if (strcmp(LIST_AT(one->topics, struct instruction_topic, i)->name.text, topic) == 0)
             return true;
+    for (size_t i = 0; i < one->says.count; i++) {
+        const struct instruction_topic *said = LIST_AT(one->says, struct instruction_topic, i);
+        if (strcmp(said->name.text, topic) == 0)
+            return topic_agrees(b, topic, &said->stances, false);
+    }
     return false;
 }
 
@@ -231,7 +237,7 @@ static bool is_said(const struct instruction_list *list, const char *topic, bool
                              (strncmp(code, "procedure.", 10) == 0 && one->stances.count > 0);
         /* what it says holds from another day on: today's stance has to be told */
         bool later = one->any_phase.value && !topic_agrees(list->b, topic, &one->stances, false);
-        if (own && !later && speaks_of(one, topic))
+        if (own && !later && speaks_of(list->b, one, topic))
             return true;
     }
     return false;

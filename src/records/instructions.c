@@ -42,6 +42,8 @@ static const struct field fields[] = {
         .help = "the stances it agrees with; all when left out"),
     ROW(NAMED, instruction, topics, "topics", .schema = &topic_schema,
         .help = "further topics, by name"),
+    ROW(NAMED, instruction, says, "says", .schema = &topic_schema,
+        .help = "stances of other topics that need no sentence of their own beside it"),
     ROW(RECORD, instruction, whom, "for", .schema = &whom_schema, .help = "whom it is for"),
     ROW(FLAG, instruction, any_phase, "any-phase",
         .help = "agreeing with one phase of the coming weeks is enough"),
@@ -101,6 +103,7 @@ static bool check(const struct instruction_catalogue *catalogue,
         if (one->topic.text)
             good = check_stances(topics, &one->topic, &one->stances, diag) && good;
         good = check_topics(topics, &one->topics, diag) && good;
+        good = check_topics(topics, &one->says, diag) && good;
         for (size_t k = 0; k < one->variants.count; k++) {
             const struct instruction_variant *variant =
                 LIST_AT(one->variants, struct instruction_variant, k);

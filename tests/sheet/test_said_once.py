@@ -50,6 +50,14 @@ class SaidOnce(unittest.TestCase):
         alone = printed(record("western-hognose", findings=[{"code": "mites", "severity": "moderate"}, {"code": "retained-shed", "severity": "mild"}]))
         self.assertIn("No damp hide until we tell you", alone)
 
+    def test_the_step_that_gives_water_says_it_for_the_line_beside_it(self):
+        """And where the veterinarian strikes the step, the line stands."""
+        dry = [{"code": "dehydrated", "severity": "moderate"}]
+        strike = [{"action": "offer-water", "strike": "yes", "because": "We gave fluids."}]
+        for parts, step, line in (({}, 1, 0), ({"decisions": strike}, 0, 1)):
+            page = printed(record("corn-snake", findings=dry, **parts))
+            self.assertEqual((page.count("Give water now. Use a bowl"), page.count("Give clean water now and each day.")), (step, line), parts)
+
     def test_eggs_or_young_never_both(self):
         """By the species sheet's reproduction, in every place that says it."""
         for species, said, never in (("western-hognose", ("Until the eggs are laid", "Carrying eggs"), ("young",)),
