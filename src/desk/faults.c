@@ -129,15 +129,47 @@ static const char *sentence(const struct diag_message *message, const struct wor
     return entry ? catalogue_fill(words, entry, &quoted.source, arena, NULL) : NULL;
 }
 
+/* Where a command of the program or an option of one is named; NULL where none is. */
+static const char *command_in(const char *text)
+{
+    const char *command = strstr(text, "'baskleaf ");
+    for (const char *at = text; !command && (at = strstr(at, " --")); at++)
+        if (at[3] >= 'a' && at[3] <= 'z')
+            command = at;
+    return command;
+}
+
+const char *faults_without_command(const char *text, struct arena *arena)
+{
+    const char *end = command_in(text);
+    if (!end)
+        return text;
+    while (end > text && *end != ';' && *end != ',')
+        end--;
+    return arena_copy_bytes(arena, text, (size_t)(end - text));
+}
+
+/* What stands in the place of a message that tells to type a command: the desk's own sentence, else
+ * what is left of it, else what its kind means. */
+static const char *text_for_desk(const struct diag_message *m, const char *said,
+                                 struct arena *arena)
+{
+    if (!command_in(m->text))
+        return m->text;
+    const char *rest = faults_without_command(m->text, arena);
+    const struct message *row = messages_find(m->code);
+    return said ? said : *rest || !row ? rest : row->means;
+}
+
 static void write_message(struct json *json, const struct diag_message *m, const char *path,
-                          const char *said)
+                          const char *said, struct arena *arena)
 {
     json_open_object(json);
     json_key_text(json, "path", path);
     json_key_text(json, "code", m->code);
     if (messages_find(m->code))
         json_key_integer(json, "number", messages_find(m->code)->number);
-    json_key_text(json, "text", m->text);
+    json_key_text(json, "text", text_for_desk(m, said, arena));
     if (said)
         json_key_text(json, "said", said);
     json_close_object(json);
@@ -155,7 +187,7 @@ void faults_write_json(const struct diag *diag, const struct node *tree,
             path = m->path ? m->path : "";
         if (strcmp(m->code, "missing-key") == 0)
             path = missing_path(path, m->text, arena);
-        write_message(json, m, path, sentence(m, words, arena));
+        write_message(json, m, path, sentence(m, words, arena), arena);
     }
     json_close_list(json);
 }
@@ -168,7 +200,7 @@ void faults_write_notes_json(const struct diag *diag, const struct node *tree,
         const char *path = faults_path_of(tree, m->at, arena);
         const char *said = sentence(m, words, arena);
         if (m->severity == DIAG_REMARK && path && said)
-            write_message(json, m, path, said);
+            write_message(json, m, path, said, arena);
     }
     json_close_list(json);
 }

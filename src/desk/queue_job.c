@@ -4,6 +4,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "desk/faults.h"
 #include "desk/journal.h"
 #include "mail/smtp.h"
 #include "print/printer.h"
@@ -29,7 +30,8 @@ static void copy_text(char *out, size_t size, const char *text)
 
 static void say_why(struct attempt *attempt, const char *text)
 {
-    copy_text(attempt->out->why, sizeof attempt->out->why, text ? text : "");
+    copy_text(attempt->out->why, sizeof attempt->out->why,
+              text ? faults_without_command(text, &attempt->arena) : "");
     for (char *c = attempt->out->why; *c; c++)
         if ((unsigned char)*c < 0x20 || *c == 0x7f)
             *c = ' ';

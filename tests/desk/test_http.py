@@ -265,6 +265,26 @@ class Records(WithDesk):
         _, answer = self.desk.post("/api/draft?lang=es", self.desk.body(record, draft=NEW))
         self.assertEqual([one["said"] for one in answer["faults"]], ["Ninguna hoja de especie se llama «bal-python». ¿Querías decir «ball-python»?"])
 
+    def test_no_text_tells_to_type_a_command(self):
+        """A receptionist has no console: no word of the desk, no fault and no refusal names a command of the program or an option of one."""
+        command = re.compile(r"baskleaf \w|(^|\W)--[a-z]")
+        invented = Desk(BASKLEAF, more=["--clinic", ROOT / "templates/clinic.yaml"])
+        self.addCleanup(invented.end)
+        version = invented.get("/api/record", name=BISCUIT)["version"]
+        steps = {"en": ("another of its names", "the real ones"), "es": ("otro de sus nombres", "los verdaderos"), "fr": ("un autre de ses noms", "les vrais")}
+        for lang, (of_species, of_clinic) in steps.items():
+            words = self.desk.get("/api/start", lang=lang)["words"]
+            self.assertEqual({key: text for key, text in words.items() if command.search(text)}, {})
+            record = {"visit": {"date": TODAY, "kind": "checkout"}, "patient": {"name": "A", "species": "zzyzx"}, "keeper": {"name": "B"}}
+            _, kept = self.desk.post(f"/api/draft?lang={lang}", self.desk.body(record, draft=NEW))
+            _, shown = self.desk.post(f"/api/shelter/drop?lang={lang}&file=a.csv", b"name,species\nA,zzyzx\nB,ball python\n", **{"Content-Type": "application/octet-stream"})
+            status, refused = invented.post(f"/api/sign?lang={lang}", {"name": BISCUIT, "version": version, "by": "Dr Ines Calder"})
+            self.assertEqual((status, refused["error"]), (422, "faults"))
+            for fault, step in ((kept["faults"][0], of_species), (shown["rows"][0]["faults"][0], of_species), (refused["faults"][0], of_clinic)):
+                self.assertIn(step, fault["said"])
+                self.assertIn(step, fault["text"], "the page in English shows this one")
+                self.assertIsNone(command.search(fault["said"] + fault["text"]), fault)
+
     def test_letters_that_no_font_has_stand_at_their_field(self):
         """A letter of private use is in no font; what stands in its place lets the sheet be saved, seen and signed."""
         record = {"visit": {"date": TODAY, "kind": "checkout"}, "patient": {"name": "A", "species": "ball-python"}, "keeper": {"name": "Kai \ue123"}}

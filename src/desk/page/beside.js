@@ -1,15 +1,7 @@
 // A file that lies beside the record: a photo of the animal, a logger's readings. Dropped on the field or chosen, its name goes into the record.
 /** @import {Beside, FormLike, Path} from "./types" */
-import {dropZone, make, Refusal, sendFile, tell, word, wordOr} from "./tools.js";
+import {dropZone, make, refusalText, sendFile, tell, word} from "./tools.js";
 import {pathText, valueAt} from "./record.js";
-
-/** @param {unknown} error */
-function whyNot(error) {
-  if (!(error instanceof Refusal)) return word("not-kept");
-  const {faults = []} = error.answer;
-  const why = faults.map((/** @type {{said?: string, text: string}} */ one) => one.said ?? one.text);
-  return [wordOr(`refused.${error.message}`, word("refused.other")), ...why].join(" ");
-}
 
 /**
  * The record with the file named in it; of a logger's each probe, to be given its place.
@@ -47,7 +39,7 @@ export function besideZone(form, path, as, name, label) {
       const again = document.querySelector(`[data-path="${pathText(path)}"] input[type="file"]`);
       if (again instanceof HTMLElement) again.focus();
     } catch (error) {
-      trouble.textContent = whyNot(error);
+      trouble.textContent = refusalText(error);
       trouble.hidden = false;
     }
   };

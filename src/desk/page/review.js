@@ -1,6 +1,6 @@
 // Reviewing species sheets: what is left by species; one species value by value, confirmed or changed by a veterinarian.
 /** @import {Review, ReviewedSpecies, Trust, ValueOfSheet} from "./types" */
-import {ask, longDay, make, nodes, Refusal, send, shared, speciesName, tell, tellRefusal, word, wordOr} from "./tools.js";
+import {ask, longDay, make, nodes, send, shared, speciesName, tell, tellRefusal, word, wordOr} from "./tools.js";
 import {who} from "./dialog.js";
 import {folded, valueParts} from "./record.js";
 
@@ -76,9 +76,7 @@ class ReviewView {
       tell(`${word("review.done")} ${valueName(value.key)}`);
       /** @type {HTMLElement} */ (this.list.querySelector("section h2") ?? this.head).focus();
     } catch (error) {
-      const [fault] = error instanceof Refusal ? error.answer.faults ?? [] : [];
-      if (fault) tell(`${word("refused.value-refused")} ${fault.said ?? fault.text}`, true);
-      else tellRefusal(error);
+      tellRefusal(error);
     }
   }
 

@@ -94,9 +94,21 @@ export class Refusal extends Error {
   }
 }
 
+/** Refusals that say nothing without what was found; of many the first ones, the rest stands at its fields. */
+const FAULTS_TOLD = {"faults": 2, "photo-not-read": 9, "log-not-read": 9, "value-refused": 1};
+
+/** @param {unknown} error */
+export function refusalText(error) {
+  if (!(error instanceof Refusal)) return word("not-kept");
+  const most = /** @type {Record<string, number>} */ (FAULTS_TOLD)[error.message] ?? 0;
+  /** @type {{said?: string, text: string}[]} */
+  const faults = error.answer.faults ?? [];
+  return [wordOr(`refused.${error.message}`, word("refused.other")), ...faults.slice(0, most).map((one) => one.said ?? one.text)].join(" ");
+}
+
 /** @param {unknown} error */
 export function tellRefusal(error) {
-  tell(error instanceof Refusal ? wordOr(`refused.${error.message}`, word("refused.other")) : word("not-kept"), true);
+  tell(refusalText(error), true);
 }
 
 // ---- asking ----------------------------------------------------------------------------
