@@ -108,6 +108,12 @@ enum visit_state list_state(struct answer *answer, const char *name)
 
 enum { WORDS_MOST = 8 };
 
+/* A species as records write it, by code or by any name, with all its folded names. */
+struct written_species {
+    const char *written, *letters;
+    struct written_species *next;
+};
+
 /* What somebody looks for: words in any order, each of them somewhere in the animal's, the keeper's
  * or the species' names or in the telephone number. */
 struct wanted {
@@ -115,7 +121,7 @@ struct wanted {
     const char *words[WORDS_MOST];
     size_t word_count; /* 0: all of the day */
     const struct library *library;
-    const char **species; /* folded names of the library's, filled when first needed */
+    struct written_species *species; /* as they are met */
 };
 
 /* Words of digits and signs are parts of a telephone number: "555-01" is "55501". */
@@ -153,19 +159,21 @@ static const char *species_letters(const struct species *species, struct arena *
     return fold_text(text.text, arena);
 }
 
-static const char *letters_of(struct wanted *wanted, const char *code, struct arena *arena)
+static const char *letters_of(struct wanted *wanted, const char *written, struct arena *arena)
 {
-    const struct library *library = wanted->library;
-    if (!wanted->species)
-        wanted->species = ARENA_ARRAY(arena, const char *, library->count + 1);
-    for (size_t i = 0; i < library->count; i++) {
-        if (strcmp(library->items[i]->code.text, code) != 0)
-            continue;
-        if (!wanted->species[i])
-            wanted->species[i] = species_letters(library->items[i], arena);
-        return wanted->species[i];
-    }
-    return "";
+    for (const struct written_species *met = wanted->species; met; met = met->next)
+        if (strcmp(met->written, written) == 0)
+            return met->letters;
+    struct diag quiet;
+    diag_init(&quiet);
+    const struct species *species =
+        library_find_named(wanted->library, written, (struct mark){0}, arena, &quiet);
+    diag_finish(&quiet);
+    struct written_species *met = ARENA_NEW(arena, struct written_species);
+    *met = (struct written_species){written, species ? species_letters(species, arena) : "",
+                                    wanted->species};
+    wanted->species = met;
+    return met->letters;
 }
 
 static bool is_wanted(const struct store_entry *entry, struct wanted *wanted, struct arena *arena)

@@ -132,6 +132,28 @@ async function findsTheRightOne() {
     await hand.look('found');
 }
 
+/** A species that was typed into a record's file by any of its names is found by all of them, shown by its own, and has its findings. */
+async function typedByHand() {
+    const text = desk.read(BISCUIT);
+    assert.match(text, /species: ball-python/);
+    for (const [file, species] of [['y-royal.yaml', 'royal python'], ['y-latin.yaml', 'Python regius']])
+        writeFileSync(join(desk.folder, file), text.replace(/species: ball-python/, `species: ${species}`).replace(/name: Biscuit/, 'name: Yarrow').replace(/date: [\d-]+/, `date: ${TODAY}`));
+    for (const letters of ['yarrow royal', 'yarrow regius', 'ball yarrow', 'yarrow']) {
+        await hand.open('#/today', '#find');
+        await page.locator('#find').fill(letters);
+        await page.locator('.visits tbody tr').nth(1).waitFor();
+        assert.deepEqual(await page.locator('.visits tbody td:nth-of-type(1)').allInnerTexts(), ['ball python', 'ball python'], letters);
+    }
+    for (const file of ['y-royal.yaml', 'y-latin.yaml']) {
+        await open(file);
+        assert.match(await page.locator('.about').innerText(), /^ball python · /);
+        assert.match(await value('patient.species'), /^ball python/);
+        assert.ok(await page.locator('.system-toggle').count() > 5, 'its findings are there');
+        assert.equal(await page.locator('.stranger').count(), 0, 'what was found is known of it');
+        await page.locator('.plan li').first().waitFor();
+    }
+}
+
 /** 28 under a default of F is no reading of 28 F; and one record keeps to one way of measuring. */
 async function unitsThatCannotBe() {
     await hand.open('#/new', '.part-visit');
@@ -245,6 +267,7 @@ await run('nothing typed is lost, and nothing is done to the wrong record', asyn
     await pastedSigns();
     await signsWhatItShows();
     await findsTheRightOne();
+    await typedByHand();
     await unitsThatCannotBe();
     await name();
     await oneRecord();

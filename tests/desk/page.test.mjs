@@ -116,9 +116,12 @@ test('a comma is a decimal point, but for what could be a thousand', () => {
 });
 
 test('the kind is the species, or the group of an animal without a sheet', () => {
-    const start = {species: [{code: 'ball-python', group: 'snake', findings: ['mites']}, {code: 'unlisted', group: '', findings: []}],
+    const start = {species: [{code: 'ball-python', name: 'ball python', scientific: 'Python regius', also: ['royal python'], group: 'snake', findings: ['mites']},
+                             {code: 'unlisted', name: 'unlisted', scientific: '', also: [], group: '', findings: []}],
                    unlisted: [{group: 'frog', findings: ['weak']}]};
     assert.equal(kindOf({species: 'ball-python'}, start).group, 'snake');
+    for (const written of ['royal python', 'Python regius']) // typed into the record by hand
+        assert.equal(kindOf({species: written}, start).group, 'snake', written);
     assert.deepEqual(kindOf({species: 'unlisted', unlisted: {group: 'frog'}}, start).findings, ['weak']);
     assert.equal(kindOf({species: 'unlisted'}, start), undefined);
     assert.equal(kindOf(undefined, start), undefined);

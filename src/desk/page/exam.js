@@ -1,5 +1,6 @@
 // What is done to the findings of a record without the page: pure functions.
 /** @import {Entry, Finding, Group, Level, Species, Tree} from "./types" */
+import {speciesOf} from "./record.js";
 
 /**
  * What is known of the record's animal: its species, or the group of one without a sheet.
@@ -9,7 +10,7 @@
  */
 export function kindOf(patient, start) {
   if (patient?.species === "unlisted") return start.unlisted.find((one) => one.group === patient.unlisted?.group);
-  return start.species.find((one) => one.code === patient?.species);
+  return patient?.species ? speciesOf(patient.species, start.species) : undefined;
 }
 
 /**

@@ -151,7 +151,7 @@ function measureField(form, path, field) {
 /** @type {Maker} */
 function speciesField(form, path, field) {
   const all = shared.start.species.map((one) => ({...one, label: [one.name, one.scientific].filter(Boolean).join(" · ")}));
-  const known = all.find((one) => one.code === valueAt(form.record, path));
+  const known = speciesOf(valueAt(form.record, path) ?? "", all);
   const list = make("datalist", {id: "all-species"}, all.map((one) => make("option", {value: one.label})));
   const input = make("input", {list: "all-species", autocomplete: "off", value: known?.label ?? valueAt(form.record, path) ?? ""});
   listenToText(input, (text) => {

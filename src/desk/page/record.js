@@ -108,8 +108,9 @@ export const folded = (text) => text.normalize("NFD").replace(/\p{M}/gu, "").toL
 
 /**
  * The species somebody means by a name: common or scientific, in any language, or both as the list offers them.
+ * @template {Species} One
  * @param {string} typed
- * @param {Species[]} all
+ * @param {One[]} all
  */
 export function speciesOf(typed, all) {
   const wanted = folded(typed);

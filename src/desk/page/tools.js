@@ -1,5 +1,6 @@
 // What every part of the page uses: making elements, words, asking the desk, telling people something.
 /** @import {Child, Start} from "./types" */
+import {speciesOf} from "./record.js";
 
 /** @type {{start: Start, words: Record<string, string>, token: string, lang: string, window: string}} */
 export const shared = {start: /** @type {any} */ (null), words: {}, token: "", lang: "", window: ""};
@@ -202,8 +203,8 @@ export async function sendForPdf(path, body) {
 
 // ---- the animal, the day ---------------------------------------------------------------
 
-/** @param {string} code */
-export const speciesName = (code) => shared.start.species.find((one) => one.code === code)?.name ?? code;
+/** Of a code, or of whatever name somebody wrote into the record by hand. @param {string} written */
+export const speciesName = (written) => speciesOf(written, shared.start.species)?.name ?? written;
 
 /** @param {string} day */
 export function longDay(day) {
