@@ -556,6 +556,6 @@ bool signature_may_leave(const struct signature *signature, const char *file, bo
                     ? "is a draft again, because something changed after it was "
                       "signed; 'baskleaf approve' signs it anew, --drafts lets it go"
                     : "is a draft: no veterinarian has signed it; 'baskleaf "
-                      "sign' signs it, --drafts lets it go");
+                      "approve' signs it, --drafts lets it go");
     return false;
 }

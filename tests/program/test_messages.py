@@ -83,6 +83,20 @@ class Register(unittest.TestCase):
         cls.rows = [(int(n), code, means, remedy) for n, code, means, remedy in ROW.findall((ROOT / "src/base/messages.c").read_text(encoding="utf-8"))]
         cls.said = list(Sources().said())
 
+    def test_a_command_that_is_named_is_one(self):
+        """Whoever is told to run 'baskleaf X' finds it: in what is said, in the data and in the manuals."""
+        usage = subprocess.run([PROGRAM, "--help"], capture_output=True, text=True, check=True).stdout
+        commands, named = set(re.findall(r"^  (\w+) ", usage, re.M)), {}
+        self.assertGreater(len(commands), 10)
+        paths = [*(ROOT / "src").rglob("*.[chj]"), *(ROOT / "src").rglob("*.js"), *(ROOT / "src").rglob("*.sh"), *(ROOT / "templates").rglob("*.yaml"),
+                 *(ROOT / "species-sheets").glob("*.yaml"), ROOT / "README.md", ROOT / "DEVELOPERS.md", ROOT / "src/install/manual.py"]
+        for path in paths:
+            text = re.sub(r'"\s*\n\s*"', "", path.read_text(encoding="utf-8"))
+            for word in re.findall(r"(?:['`]|cli/)baskleaf ([a-z]+)\b", text):
+                named.setdefault(word, path)
+        self.assertGreater(len(named), 8)
+        self.assertEqual({word: path for word, path in named.items() if word not in commands}, {})
+
     def test_all_rows_are_read(self):
         printed = subprocess.run([PROGRAM, "check", "--message", "all"], capture_output=True, text=True, check=True).stdout
         self.assertEqual(re.findall(r"^B(\d+) \(([a-z0-9-]+)\)", printed, re.M), [(str(n), code) for n, code, *_ in self.rows])
