@@ -1,13 +1,14 @@
 #!/usr/bin/env python3
-"""How well the tests notice: changes the program's sources in one place after another, builds, runs the fast suites, and prints the score and
-what survived.
+"""How well the tests notice: changes the program's sources in one place after another, builds, runs the fast suites until one fails, and
+prints the score and what survived.
 
     tests/mutation/mutate.py [--sample N] [--seed S] [--only PATH] [--minutes M] [--least PERCENT] [--list] [--progress]
 
 A mutant is one line with one change: a comparison turned, a bound moved, `&&` for `||`, a sign or a constant changed, a truth turned round, a
 call dropped. Mutants that do not compile are no mutants. `explained.txt` beside this file lists survivors that change nothing anybody
 could see: `path | the line as it stands | the line of the mutant | why`. With --least the exit status is 1 below that
-share of noticed ones, the explained ones left out. Works on a copy; a mutant takes some seconds."""
+share of noticed ones, the explained ones left out. Works on a copy. A mutant that is noticed takes some seconds, most of them less than ten;
+one that survives sees every suite of `served_tests.py`, a minute or two."""
 import argparse
 import os
 import random
@@ -22,18 +23,11 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parents[2]
 EXPLAINED = Path(__file__).with_name("explained.txt")
 FOLDERS = ("care", "records", "context", "signing", "render", "batch", "mail", "words")
-# The quickest first: most mutants meet their end there. The names are those of meson.build.
-STAGES = (
-    ("epoch",),
-    ("body", "action_order", "heat", "temperature", "ultraviolet", "uvb_lamp", "uvb_plan", "humidity_plan", "moist_air", "water", "daylight", "opening_days",
-     "visit", "species", "species_published", "opening", "log", "spreadsheet", "plural", "readability", "french", "opening_words", "slots", "signs_words", "units", "stored"),
-    ("explain", "feeding", "food_rules", "diet", "winter", "hand", "since", "unlisted", "passed", "logger"),
-    ("cases", "settled", "order", "slips", "sign", "overwrite", "medicines", "dates", "aftercare"),
-    ("edges", "harm"),
-)
-# What looks at the way out of the program alone, for mutants of that way.
+# What is not among those of served_tests.py, and what looks at the way out of the program alone, for mutants of that way.
+FURTHER = ("readability", "french", "opening_words")
 WAY_OUT = ("mail", "joined", "packet")
 OF_WAY_OUT = ("context", "signing", "render", "batch", "mail")
+BUILD = ["ninja", "-C", ".build", "src/cli/baskleaf", "src/cli/baskleaf-more", "tests/mutation/served", "tests/write_plain", "program"]
 COMPARISONS = {" < ": (" <= ", " > "), " <= ": (" < ", " >= "), " > ": (" >= ", " < "), " >= ": (" > ", " <= "), " == ": (" != ",), " != ": (" == ",)}
 OTHERS = {" && ": (" || ",), " || ": (" && ",), " + ": (" - ",), " - ": (" + ",), " * ": (" / ",), "true": ("false",), "false": ("true",)}
 NUMBER = re.compile(r"(?<![\w.\"%])(\d+(?:\.\d+)?)(?![\w.\"])")
@@ -75,16 +69,22 @@ def all_mutants(only):
 
 
 def run(words, folder, timeout):
+    """Status and what was printed."""
     try:
-        return subprocess.run(words, cwd=folder, capture_output=True, text=True, timeout=timeout, env={**os.environ, "CK_TIMEOUT_MULTIPLIER": "2"}).returncode
+        done = subprocess.run(words, cwd=folder, capture_output=True, text=True, errors="replace", timeout=timeout, env={**os.environ, "CK_TIMEOUT_MULTIPLIER": "2"})
+        return done.returncode, done.stdout + done.stderr
     except subprocess.TimeoutExpired:
-        return 1  # one that never ends is noticed
+        return 1, "does not come to an end"  # one that never ends is noticed
 
 
-def tests_notice(copy, folder="batch"):
-    """Meson builds what a stage needs, and no more."""
-    stages = STAGES + ((WAY_OUT,) if folder in OF_WAY_OUT else ())
-    return any(run(["meson", "test", "-C", ".build", "--maxfail", "1", *stage], copy, 600) != 0 for stage in stages)
+def who_notices(copy, folder="batch"):
+    """The test that fails, or None. Most mutants meet their end in the suites that share one process with the program."""
+    status, told = run([sys.executable, "tests/mutation/served_tests.py", ".build"], copy, 1200)
+    if status:
+        return (told.strip().splitlines() or ["the program ends"])[-1]
+    stage = FURTHER + (WAY_OUT if folder in OF_WAY_OUT else ())
+    status, told = run(["meson", "test", "-C", ".build", "--maxfail", "1", *stage], copy, 900)
+    return next((line.strip() for line in told.splitlines() if re.search(r"FAIL|ERROR|TIMEOUT", line)), "meson") if status else None
 
 
 def explained():
@@ -98,18 +98,18 @@ def make_copy(folder):
     copy = Path(folder) / "copy"
     shutil.copytree(ROOT, copy, ignore=shutil.ignore_patterns(".build*", ".git", "out"), symlinks=True)
     (copy / "out").mkdir()
-    for words in (["meson", "setup", ".build"], ["ninja", "-C", ".build"]):
+    for words in (["meson", "setup", ".build"], BUILD):
         done = subprocess.run(words, cwd=copy, capture_output=True, text=True)
         if done.returncode:
             sys.exit(done.stdout[-2000:] + done.stderr[-2000:])
-    if tests_notice(copy):
-        log = (copy / ".build/meson-logs/testlog.txt").read_text(encoding="utf-8", errors="replace")
-        sys.exit(f"the suites fail before anything is changed:\n{log[-3000:]}")
+    failed = who_notices(copy)
+    if failed:
+        sys.exit(f"the suites fail before anything is changed: {failed}")
     return copy
 
 
 def try_one(copy, mutant):
-    """'noticed', 'survived' or None for what is no program."""
+    """Who notices it; "" when it survives, None for what is no program."""
     path, number, _, changed = mutant
     file = copy / path
     before = file.read_text(encoding="utf-8")
@@ -117,10 +117,7 @@ def try_one(copy, mutant):
     lines[number] = changed
     file.write_text("\n".join(lines), encoding="utf-8")
     try:
-        layer = Path(path).parent
-        if run(["ninja", "-C", ".build", f"{layer}/lib{layer.name}.a"], copy, 300) != 0:
-            return None
-        return "noticed" if tests_notice(copy, layer.name) else "survived"
+        return None if run(BUILD, copy, 300)[0] else who_notices(copy, Path(path).parent.name) or ""
     finally:
         file.write_text(before, encoding="utf-8")
 
@@ -148,12 +145,12 @@ def main():
             if noticed + len(survivors) >= options.sample or options.minutes and time.monotonic() > ends:
                 break
             began = time.monotonic()
-            fate = try_one(copy, mutant)
-            noticed += fate == "noticed"
-            if options.progress and fate:
-                print(f"{noticed + len(survivors) + (fate == 'survived')}: {fate} after {time.monotonic() - began:.0f} s: {mutant[0]}:{mutant[1] + 1}",
+            who = try_one(copy, mutant)
+            noticed += bool(who)
+            if options.progress and who is not None:
+                print(f"{noticed + len(survivors) + (not who)}: {'noticed by ' + who if who else 'survived'} after {time.monotonic() - began:.0f} s: {mutant[0]}:{mutant[1] + 1}",
                       file=sys.stderr, flush=True)
-            if fate == "survived":
+            if who == "":
                 path, number, line, changed = mutant
                 why = known.get((path, line.strip(), changed.strip()))
                 survivors.append((mutant, why))
