@@ -124,6 +124,7 @@ const struct finding_plan *build_soonest_recheck(const struct care_build *b);
 bool identity_plan(struct care_build *b);      /* who it is, whose, who says it */
 bool opening_hours_plan(struct care_build *b); /* are closed days known? */
 bool patient_plan(struct care_build *b);       /* age, plausibility of mass and length */
+bool plausible_plan(struct care_build *b);     /* what cannot be right together, asked back */
 bool stage_plan(struct care_build *b); /* the stage of life that the species sheet feeds by */
 bool own_targets_check(struct care_build *b); /* slips of the pen among the own targets */
 bool aftercare_plan(struct care_build *b);

@@ -87,7 +87,8 @@ static bool check_meal(struct care_build *b)
         own->meal_g.high <= mass->value * most_percent / 100)
         return true;
     ask_back(b, &own->meal_g, "meal",
-             arena_format(b->arena, "a meal of %.4g g is more than %.4g %% of the animal's %.4g g",
+             arena_format(b->arena,
+                          "a meal of %.10g g is more than %.4g %% of the animal's %.10g g",
                           own->meal_g.high, most_percent, mass->value));
     return false;
 }

@@ -9,11 +9,14 @@ struct slip {
     const char *code;
 };
 
+/* 1 lb = 0.45359237 kg, 1 oz = 28.349523125 g (NIST Handbook 44). */
+#define KG_PER_LB 0.45359237
+#define G_PER_OZ 28.349523125
+
 static const struct slip mass_slips[] = {
-    {0.001, "grams-for-kilograms"},
-    {1000, "kilograms-for-grams"},
-    {0.1, "decimal-point-right"},
-    {10, "decimal-point-left"},
+    {0.001, "grams-for-kilograms"},      {1000, "kilograms-for-grams"},
+    {0.1, "decimal-point-right"},        {10, "decimal-point-left"},
+    {KG_PER_LB, "pounds-for-kilograms"}, {G_PER_OZ, "ounces-for-grams"},
 };
 static const struct slip length_slips[] = {
     {100, "metres-for-centimetres"},
@@ -119,6 +122,42 @@ static bool is_tenfold_off(struct care_build *b, const struct visit_weighing *la
     return true;
 }
 
+/* Pounds on a scale that are written as kilograms stay inside most species' bounds, and double each
+ * meal. */
+static const struct slip unit_slips[] = {
+    {KG_PER_LB, "pounds-for-kilograms"},
+    {1 / KG_PER_LB, "kilograms-for-pounds"},
+    {G_PER_OZ, "ounces-for-grams"},
+    {1 / G_PER_OZ, "grams-for-ounces"},
+};
+
+/* A grown animal does not double; one that lost half of its mass may be very ill, so that is asked
+ * and believed. */
+static bool is_other_unit(struct care_build *b, const struct visit_weighing *last)
+{
+    const struct quantity *now = &b->in->visit->patient.mass_g;
+    const struct band *grown = &b->in->species->adult_mass_g.range;
+    if (!last || !now->known)
+        return false;
+    double share = build_limit(b, "mass-loss-slow-percent") / 100;
+    bool was_grown = grown->known && last->mass_g.value >= grown->low * (1 - share);
+    for (size_t i = 0; i < sizeof unit_slips / sizeof *unit_slips; i++) {
+        const struct slip *slip = &unit_slips[i];
+        double meant = now->value * slip->factor;
+        bool grew = slip->factor < 1;
+        if (fabs(meant / last->mass_g.value - 1) > share || (grew && !was_grown))
+            continue;
+        struct plan_fact *facts =
+            build_fact(b, "before", FACT_MASS, last->mass_g.value, last->mass_g.value,
+                       build_fact_text(b, "slip", FACT_TEXT, slip->code,
+                                       build_fact(b, "meant", FACT_MASS, meant, meant, NULL)));
+        build_review(b, REVIEW_IMPLAUSIBLE, "mass-other-unit", now->at,
+                     build_fact(b, "written", FACT_MASS, now->value, now->value, facts));
+        return grew;
+    }
+    return false;
+}
+
 static void remark_earlier(struct care_build *b)
 {
     const struct list *earlier = &b->in->visit->patient.earlier;
@@ -145,12 +184,21 @@ static bool is_hatched_later(const struct date_value *hatched, struct date on)
     return day->year > on.year || (day->year == on.year && day->month > on.month);
 }
 
+/* Before the day of hatching, or before the month or the year that is all that is known of it. */
+static bool is_before_hatching(const struct date *when, const struct date *hatched)
+{
+    if (when->year != hatched->year || !hatched->month || !when->month)
+        return when->year < hatched->year;
+    if (when->month != hatched->month || !hatched->day || !when->day)
+        return when->month < hatched->month;
+    return when->day < hatched->day;
+}
+
 static bool check_after_hatching(struct care_build *b, const struct date_value *when,
                                  const char *path)
 {
     const struct date_value *hatched = &b->in->visit->patient.hatched;
-    if (!when->known || !hatched->known || !hatched->date.day ||
-        date_compare(when->date, hatched->date) >= 0)
+    if (!when->known || !hatched->known || !is_before_hatching(&when->date, &hatched->date))
         return true;
     diag_report_path(b->diag, DIAG_ERROR, "date-before-hatching", when->at, path,
                      "lies before the day of hatching");
@@ -284,7 +332,8 @@ bool patient_plan(struct care_build *b)
     };
     plan_age(b);
     struct patient_plan *patient = &b->plan->patient;
-    patient->has_mass = is_plausible(b, &mass) && !is_tenfold_off(b, last);
+    patient->has_mass =
+        is_plausible(b, &mass) && !is_tenfold_off(b, last) && !is_other_unit(b, last);
     patient->mass_g = patient->has_mass ? a->mass_g.value : 0;
     patient->has_length = is_plausible(b, &length);
     patient->length_cm = patient->has_length ? a->length_cm.value : 0;

@@ -9,6 +9,7 @@ const struct care_plan *care_plan_make(const struct care_inputs *inputs, struct 
         identity_plan,
         opening_hours_plan,
         patient_plan,
+        plausible_plan,
         own_targets_check,
         stage_plan,
         findings_plan,

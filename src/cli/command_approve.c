@@ -4,18 +4,10 @@
 #include "batch/packet.h"
 #include "signing/sign.h"
 #include "context/visit_plan.h"
-#include "cli/command.h"
+#include "cli/tell_review.h"
 #include "pdf/pdf.h"
 #include "render/drawable.h"
 #include "records/roster.h"
-
-/* What a veterinarian should look at before signing, as remarks. */
-static void tell_review(struct run *run, const struct care_plan *plan)
-{
-    for (const struct review *review = plan->review; review; review = review->next)
-        diag_report(&run->diag, DIAG_REMARK, "review", review->at,
-                    "to look at before signing: %s; 'baskleaf explain' says more", review->code);
-}
 
 bool command_is_name(const char *name)
 {
@@ -47,18 +39,25 @@ static void sign(struct run *run, const struct resources *resources,
     if (!good || !file_read(path, FILE_LIMIT_BYTES, &run->arena, &run->diag, &text) ||
         !sign_text(path, text, &signing, &run->arena, &run->diag, &signed_text))
         return;
-    tell_review(run, record->plan);
+    tell_review(run, resources, record->plan, TOLD_ALL, "to look at before signing: ");
     if (file_write_atomic(path, signed_text.data, signed_text.length, 0640, &run->diag)) {
         const char *line = arena_format(&run->arena, "%s\n", path);
         command_print(run, line, strlen(line));
     }
 }
 
-/* A roster's rows have a line each, the codes once. */
+struct roster_telling {
+    struct run *run;
+    const struct resources *resources;
+};
+
+/* A roster's rows have a line each, the codes once; what can hardly be right is said in words. */
 static void tell_row(void *data, const struct care_plan *plan)
 {
-    struct run *run = data;
+    const struct roster_telling *telling = data;
+    struct run *run = telling->run;
     struct strbuf codes;
+    tell_review(run, telling->resources, plan, TOLD_ASKED, "");
     strbuf_init(&codes, &run->arena);
     for (const struct review *review = plan->review; review; review = review->next)
         if (!strstr(codes.text, review->code))
@@ -71,8 +70,9 @@ static void tell_row(void *data, const struct care_plan *plan)
 static void sign_roster(struct run *run, const struct resources *resources)
 {
     const char *path;
+    struct roster_telling telling = {run, resources};
     const struct packet_signing signing = {run->words[0], run->options.by, run->today, tell_row,
-                                           run};
+                                           &telling};
     if (packet_sign(resources, &signing, &run->arena, &run->diag, &path)) {
         const char *line = arena_format(&run->arena, "%s\n", path);
         command_print(run, line, strlen(line));

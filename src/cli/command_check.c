@@ -5,7 +5,7 @@
 #include "batch/packet.h"
 #include "check/data_check.h"
 #include "context/visit_plan.h"
-#include "cli/command.h"
+#include "cli/tell_review.h"
 #include "records/species_values.h"
 #include "records/steps.h"
 #include "records/mail_settings.h"
@@ -55,14 +55,29 @@ static const struct file_kind file_kinds[] = {
     {"language", "reading-ease", &language_schema, check_language, false},
 };
 
+/* The language of the sheet is one that there are words for. */
+static bool has_words(struct run *run, const struct resources *resources, const struct visit *visit)
+{
+    struct sheet_context context = {.resources = resources};
+    const struct text_value *language = &visit->keeper.language;
+    arena_init(&context.arena);
+    bool good =
+        !language->text || sheet_context_words(&context, language->text, language->at, &run->diag);
+    arena_finish(&context.arena);
+    return good;
+}
+
 static void check_visit(struct run *run, struct node *tree, const char *path)
 {
     const struct visit *visit = visit_read_tree(tree, path, run->today, &run->arena, &run->diag);
     struct resources resources;
     if (visit)
         check_letters(run, visit->tree);
-    if (visit && command_resources(run, &resources))
-        visit_plan_make(&resources, visit, &run->arena, &run->diag);
+    if (!visit || !command_resources(run, &resources))
+        return;
+    const struct visit_record *record = visit_plan_make(&resources, visit, &run->arena, &run->diag);
+    if (record && has_words(run, &resources, visit))
+        tell_review(run, &resources, record->plan, TOLD_ASKED, "");
 }
 
 static void check_species(struct run *run, struct node *tree, const char *path)

@@ -6,7 +6,7 @@
 #include "print/printer.h"
 #include "render/render.h"
 #include "context/visit_plan.h"
-#include "cli/command.h"
+#include "cli/tell_review.h"
 
 static bool check_options(struct run *run, int *copies)
 {
@@ -109,6 +109,7 @@ void command_sheet(struct run *run)
         visit_plan_read(&resources, run->words[0], run->today, &run->arena, &run->diag);
     if (!record)
         return;
+    tell_review(run, &resources, record->plan, TOLD_ASKED, "");
     struct sheet_context sheet_context;
     struct signature signature;
     struct printer *printer = NULL;

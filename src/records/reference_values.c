@@ -355,8 +355,14 @@ static const char *const limit_names[] = {
     "quarantine-high-days",
     "vomit-pause-low-days",
     "vomit-pause-high-days",
-    "long-light-hours",            /* a day, of an animal that is kept awake through the winter */
-    "meal-most-percent",           /* of the animal's mass: a larger own target is asked back */
+    "long-light-hours",    /* a day, of an animal that is kept awake through the winter */
+    "meal-most-percent",   /* of the animal's mass: a larger one is asked back */
+    "newly-hatched-days",  /* too young to be as heavy as a grown one */
+    "past-hatchling-days", /* too old to be no heavier than a hatchling */
+    "body-shape-times",    /* mass by the cube of the length, against a grown one: more is asked */
+    "temperature-coldest-c",       /* of a reading where an animal lives: a lower one is asked */
+    "humidity-driest-percent",     /* likewise */
+    "humidity-wettest-percent",    /* likewise above it */
     "small-meal-percent",          /* the share of a meal of an animal that may have no large one */
     "build-up-steps",              /* of a rising schedule, equal ones */
     "build-up-days",               /* from its first to its whole meal */

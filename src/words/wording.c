@@ -17,6 +17,7 @@ struct own_slots {
 
 static const struct own_slots own_rows[] = {
     {"unit.", true, "n"},
+    {"review.", false, "written meant before age length meal reading"},
     {"unit.both", true, "first second"},
     {"unit.strength", true, "product percent"},
     {"unit.years-months", true, "years months"},

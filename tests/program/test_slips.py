@@ -49,7 +49,7 @@ class Targets(InFolder):
                                     ("cool-side: 34-35 C", "targets.cool-side", "turns the gradient round"),
                                     ("warm-side: 20-22 C", "targets.warm-side", "turns the gradient round"),
                                     ("basking-surface: 25 C, warm-side: 31 C", "targets.basking-surface", "turns the gradient round"),
-                                    ("meal: 50 kg", "targets.meal", "more than 50 %"),
+                                    ("meal: 50 kg", "targets.meal", "a meal of 50000 g is more than 50 %"),
                                     ("meal: 1000 g", "targets.meal", "more than 50 %")):
             with self.subTest(targets):
                 done = self.plan(targets)
@@ -97,6 +97,87 @@ class Targets(InFolder):
             self.assertEqual(done.returncode, 1, words)
             self.assertIn("nowhere", done.stderr)
             self.assertNotIn("%PDF", done.stdout)
+
+
+class Plausible(InFolder):
+    """What can hardly be right, alone or together, is asked back in words wherever a record passes: the factors are NIST Handbook 44's
+    (1 lb = 453.592 g, 1 oz = 28.3495 g, 1 in = 2.54 cm); how far apart is too far is memory, in reference-values.yaml."""
+    ASKED = (
+        # pounds of the scale written as kilograms: 1850 g are 4.08 lb, 1200 g are 2.65 lb
+        ("ball-python", "mass: 3.9 kg, earlier: [{on: 2025-12-01, mass: 1770 g}]", "", r"The mass is 3900 g, and it was 1770 g\. Did you mean 1769 g\?"),
+        ("ball-python", "mass: 4.08 kg, earlier: [{on: 2025-12-01, mass: 1850 g}]", "", r"cannot be right.* Did you mean 1851 g\?"),
+        ("hermanns-tortoise", "mass: 2.65 kg, earlier: [{on: 2025-12-01, mass: 1200 g}]", "", r"Did you mean 1202 g\?"),
+        # kilograms written as pounds, ounces as grams
+        ("ball-python", "mass: 1.85 lb, earlier: [{on: 2025-12-01, mass: 1850 g}]", "", r"The mass is 839 g, and it was 1850 g\. Did you mean 1850 g\?"),
+        ("ball-python", "mass: 65 g, earlier: [{on: 2025-12-01, mass: 1850 g}]", "", r"Did you mean 1843 g\?"),
+        # the point of the number
+        ("ball-python", "mass: 185 g, earlier: [{on: 2025-12-01, mass: 1850 g}]", "", r"differs tenfold"),
+        ("ball-python", "mass: 18.5 kg", "", r"cannot be right.* Did you mean 1850 g\?"),
+        # inches written as centimetres
+        ("ball-python", "mass: 1850 g, length: 46 cm", "", r"do not go together: 1850 g and 46 cm"),
+        ("ball-python", "mass: 30 g, length: 118 cm", "", r"do not go together: 30 g and 118 cm"),
+        # age against size
+        ("corn-snake", "hatched: 2026-02-10, mass: 900 g", "", r"too heavy for its age, or no heavier.*900 g"),
+        ("corn-snake", "hatched: 2020-01, mass: 4.5 g", "", r"no heavier than when it hatched"),
+        # the ends of what a meter shows
+        ("bearded-dragon", "mass: 400 g", "enclosure: {readings: {cool-side: 1 C}}", r"1 °C is too cold"),
+        ("bearded-dragon", "mass: 400 g", "enclosure: {readings: {basking-surface: 150.8 F}}", r"too hot to be right"),
+        ("bearded-dragon", "mass: 400 g", "enclosure: {readings: {humidity: 4 %}}", r"4 % is drier"),
+        ("bearded-dragon", "mass: 400 g", "enclosure: {readings: {humidity: 100 %}}", r"100 % is a meter at its end"),
+        ("ball-python", "mass: 1850 g", "diet: [{food: rat, meal: 3 kg, every: 14 days}]", r"A meal of 3000 g is more than half of an animal of 1850 g"),
+    )
+    SILENT = (
+        ("ball-python", "hatched: 2022-08, mass: 1850 g, length: 118 cm, earlier: [{on: 2025-12-01, mass: 1740 g}]", "diet: [{food: rat, meal: 90 g, every: 14 days}]"),
+        ("corn-snake", "hatched: 2025-09, mass: 22 g, earlier: [{on: 2025-12-01, mass: 10 g}]", ""),  # a young one doubles
+        ("bearded-dragon", "mass: 400 g", "enclosure: {readings: {humidity: 35 %, cool-side: 12 C}}"),
+    )
+
+    def record(self, species, about, more):
+        return self.write("visit: {date: 2026-03-14, kind: checkout, veterinarian: Dr Ines Calder}\n"
+                          f"patient: {{name: Fern, species: {species}, {about}}}\n{more}\n")
+
+    def each(self, path):
+        yield run("sheet", path, "-o", self.folder / "sheet.pdf", "--replace", *TODAY)
+        yield run("check", path, *TODAY)
+        yield run("approve", path, "--by", "Dr Ines Calder", *TODAY)
+
+    def test_it_is_asked_in_words_wherever_a_record_passes(self):
+        for species, about, more, words in self.ASKED:
+            for done in self.each(self.record(species, about, more)):
+                with self.subTest(about + more, command=done.args[1]):
+                    self.assertEqual(done.returncode, 0, done.stderr)
+                    self.assertRegex(done.stderr.replace("\u00a0", " "), rf"visit\.yaml:\d+:\d+: remark: .*{words}.* \[B828\]")
+
+    def test_what_is_usual_is_not(self):
+        for species, about, more in self.SILENT:
+            for done in self.each(self.record(species, about, more)):
+                with self.subTest(about + more, command=done.args[1]):
+                    self.assertEqual(done.returncode, 0, done.stderr)
+                    self.assertNotIn("B828", done.stderr)
+
+    def test_no_meal_is_worked_out_of_pounds(self):
+        """1770 g that became 3.9 kg: a grown animal does not double, and each meal would."""
+        one = json.loads(run("explain", "--json", self.record("ball-python", "mass: 3.9 kg, earlier: [{on: 2025-12-01, mass: 1770 g}]", ""), *TODAY).stdout)
+        self.assertIsNone(one["patient"]["mass_g"])
+
+    def test_a_weighing_before_it_hatched(self):
+        """However little is known of the day: a month or a year alone is as good."""
+        for hatched, weighed, fits in (("2025-08", "2025-07-31", False), ("2025-08", "2025-08-01", True), ("2025", "2024-12-31", False),
+                                       ("2025", "2025-01-01", True), ("2025-08-10", "2025-08-09", False), ("2025-08-10", "2025-08-10", True)):
+            done = run("check", self.record("ball-python", f"hatched: {hatched}, mass: 300 g, earlier: [{{on: {weighed}, mass: 90 g}}]", ""), *TODAY)
+            with self.subTest(hatched=hatched, weighed=weighed):
+                self.assertEqual(done.returncode, 0 if fits else 1, done.stderr)
+                self.assertEqual("lies before the day of hatching" in done.stderr, not fits)
+
+    def test_a_roster_is_asked_in_words_too(self):
+        roster = self.write("roster: {date: 2026-03-14, kind: adoption, veterinarian: Dr Ines Calder}\nanimals:\n"
+                            "  - {name: A, species: corn-snake, hatched: 2026-02-10, mass: 900 g}\n", "roster.yaml")
+        self.assertRegex(run("approve", roster, "--by", "Dr Ines Calder", *TODAY).stderr, r"too heavy for its age")
+
+    def test_a_language_without_words_is_told_at_check(self):
+        done = run("check", self.write((RECORD % "meal: 80 g").replace("keeper: {", "keeper: {language: xx, ")), *TODAY)
+        self.assertEqual(done.returncode, 1)
+        self.assertRegex(done.stderr, r"visit\.yaml:3:\d+: there is no wording for language 'xx'")
 
 
 class Empty(InFolder):

@@ -1,0 +1,90 @@
+/* Numbers that can each be right, and cannot be right together: size against age and length, a meal
+ * against the animal, readings at the ends of what a meter shows. Nothing is left out of the plan
+ * for it: the veterinarian is asked. */
+#include "care/build.h"
+
+#include <math.h>
+
+static void ask_size(struct care_build *b, const char *code, struct mark at,
+                     struct plan_fact *against)
+{
+    double mass_g = b->plan->patient.mass_g;
+    build_review(b, REVIEW_IMPLAUSIBLE, code, at,
+                 build_fact(b, "written", FACT_MASS, mass_g, mass_g, against));
+}
+
+/* As heavy as a grown one soon after hatching, or no heavier than a hatchling years later. */
+static void judge_age(struct care_build *b)
+{
+    const struct patient_plan *patient = &b->plan->patient;
+    const struct band *grown = &b->in->species->adult_mass_g.range;
+    const struct band *hatched = &b->in->species->hatchling_mass_g.range;
+    if (!patient->has_mass || !patient->age_known)
+        return;
+    double days = (double)patient->age_days;
+    bool too_heavy = grown->known && days < build_limit(b, "newly-hatched-days") &&
+                     patient->mass_g >= grown->low;
+    bool too_light = hatched->known && days > build_limit(b, "past-hatchling-days") &&
+                     patient->mass_g <= hatched->high;
+    if (too_heavy || too_light)
+        ask_size(b, "age-mass-apart", b->in->visit->patient.mass_g.at,
+                 build_fact(b, "age", FACT_DAYS, days, days, NULL));
+}
+
+/* An animal of twice the length and the same shape has eight times the mass: mass by the cube of
+ * the length stays near that of a grown one. */
+static void judge_shape(struct care_build *b)
+{
+    const struct patient_plan *patient = &b->plan->patient;
+    const struct band *mass = &b->in->species->adult_mass_g.range;
+    const struct band *length = &b->in->species->adult_length_cm.range;
+    if (!patient->has_mass || !patient->has_length || !mass->known || !length->known)
+        return;
+    double times = build_limit(b, "body-shape-times");
+    double stout = times * mass->high / pow(length->low, 3);
+    double slender = mass->low / pow(length->high, 3) / times;
+    double shape = patient->mass_g / pow(patient->length_cm, 3);
+    if (shape > stout || shape < slender)
+        ask_size(
+            b, "mass-length-apart", b->in->visit->patient.length_cm.at,
+            build_fact(b, "length", FACT_LENGTH, patient->length_cm, patient->length_cm, NULL));
+}
+
+static void judge_meals(struct care_build *b)
+{
+    const struct list *diet = &b->in->visit->diet;
+    double mass_g = b->plan->patient.mass_g;
+    double most_g = mass_g * build_limit(b, "meal-most-percent") / 100;
+    for (size_t i = 0; i < diet->count; i++) {
+        const struct quantity *meal = &LIST_AT(*diet, struct visit_diet, i)->meal_g;
+        if (b->plan->patient.has_mass && meal->known && meal->value > most_g)
+            ask_size(b, "meal-mass-apart", meal->at,
+                     build_fact(b, "meal", FACT_MASS, meal->value, meal->value, NULL));
+    }
+}
+
+static void judge_ends(struct care_build *b)
+{
+    const struct quantity *read = b->in->visit->measured;
+    const struct quantity *air = &read[MEASURE_HUMIDITY];
+    double coldest = build_limit(b, "temperature-coldest-c");
+    for (int z = 0; z < ZONE_COUNT; z++)
+        if (read[z].known && read[z].value < coldest)
+            build_review(
+                b, REVIEW_IMPLAUSIBLE, "reading-too-cold", read[z].at,
+                build_fact(b, "reading", FACT_TEMPERATURE, read[z].value, read[z].value, NULL));
+    bool too_dry = air->known && air->value < build_limit(b, "humidity-driest-percent");
+    bool too_wet = air->known && air->value > build_limit(b, "humidity-wettest-percent");
+    if (too_dry || too_wet)
+        build_review(b, REVIEW_IMPLAUSIBLE, too_dry ? "reading-too-dry" : "reading-too-wet",
+                     air->at, build_fact(b, "reading", FACT_PERCENT, air->value, air->value, NULL));
+}
+
+bool plausible_plan(struct care_build *b)
+{
+    judge_age(b);
+    judge_shape(b);
+    judge_meals(b);
+    judge_ends(b);
+    return true;
+}

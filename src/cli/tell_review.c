@@ -1,0 +1,36 @@
+/* What a veterinarian should look at, in words. */
+#include "cli/tell_review.h"
+
+#include <string.h>
+
+#include "words/slots.h"
+#include "words/wording.h"
+
+/* The desk's words: what stands there for the veterinarian is no sheet's. */
+static const struct wording *read_words(struct run *run, const struct resources *resources)
+{
+    const char *folder = file_join(&run->arena, resources->templates, "wording");
+    return wording_read(folder, "en", NULL, &run->arena, &run->diag);
+}
+
+static bool is_asked(const struct review *review, enum told_reviews which)
+{
+    return which == TOLD_ALL || review->kind == REVIEW_IMPLAUSIBLE;
+}
+
+void tell_review(struct run *run, const struct resources *resources, const struct care_plan *plan,
+                 enum told_reviews which, const char *start)
+{
+    const struct wording *words = NULL;
+    for (const struct review *r = plan->review; r; r = r->next) {
+        if (!is_asked(r, which))
+            continue;
+        if (!words && !(words = read_words(run, resources)))
+            return;
+        struct phrase_context ctx = slots_context(
+            (struct format){words, plan->keeper.units, &run->arena, &run->diag}, plan);
+        ctx.facts = r->facts;
+        diag_report(&run->diag, DIAG_REMARK, r->kind == REVIEW_IMPLAUSIBLE ? "asked" : "review",
+                    r->at, "%s%s (%s)", start, phrase_code(&ctx, "review", r->code), r->code);
+    }
+}
