@@ -195,7 +195,7 @@ static bool is_found(const struct care_build *b, const char *code)
 }
 
 /* Nobody has published what a frog's or a newt's diet is: the veterinarian's numbers say it, and
- * neither what it eats now nor the usual does. */
+ * neither what it eats now nor the usual does, nor when it is ill besides and only offered food. */
 static void ask_for_diet(struct care_build *b)
 {
     struct feeding_plan *f = &b->plan->feeding;
@@ -204,9 +204,10 @@ static void ask_for_diet(struct care_build *b)
                         b->in->species->group.value == GROUP_SALAMANDER;
     bool is_written = (own->insects.known || own->meal_g.known) && own->every_days.known;
     if (!is_amphibian || !is_found(b, "overweight") || is_written ||
-        !plan_holds(b->plan, "food", "as-usual"))
+        !(plan_holds(b->plan, "food", "as-usual") || plan_holds(b->plan, "food", "offer-only")))
         return;
     f->asks_amount = true;
+    f->change = FEEDING_AS_USUAL; /* "do not cut down" would be an amount */
     f->has_meal = f->has_insects = false;
     f->every_low_days = f->every_high_days = 0;
     build_review(b, REVIEW_MISSING, "diet-number-missing", (struct mark){0}, NULL);

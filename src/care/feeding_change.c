@@ -446,7 +446,8 @@ static void offer_as_now(struct care_build *b, const struct species_feeding_stag
 {
     struct feeding_plan *f = &b->plan->feeding;
     (void)stage;
-    if (!f->has_interval_now)
+    /* plants stand there each day, however seldom something was given */
+    if (!f->has_interval_now || f->diet == DIET_PLANTS)
         return;
     /* waiting longer than the species does is no habit to keep */
     double days = f->interval_now_days, longest = fmax(f->every_high_days, f->fast_limit_days);

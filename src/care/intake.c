@@ -83,7 +83,7 @@ static void add_entry(struct care_build *b, const struct visit_diet *diet)
         derive(b, diet, grams / days);
 }
 
-/* The keeper's own numbers of the animal food, as they are shown. */
+/* The keeper's own numbers of the animal food, or of a plant eater's plants, as they are shown. */
 static void show(struct feeding_plan *f, const struct visit_diet *diet)
 {
     f->has_meal_now = diet->meal_g.known;
@@ -107,7 +107,8 @@ void intake_plan(struct care_build *b)
     for (size_t i = 0; i < diets->count; i++) {
         const struct visit_diet *diet = LIST_AT(*diets, struct visit_diet, i);
         bool is_plant = is_plant_food(b, diet);
-        if (!shown || (is_plant_food(b, shown) && !is_plant))
+        bool is_of_meals = is_plant == (f->diet == DIET_PLANTS);
+        if (!shown || (is_of_meals && is_plant_food(b, shown) != is_plant))
             shown = diet;
         if (is_plant && f->diet != DIET_PLANTS)
             continue;

@@ -181,6 +181,28 @@ class FirstPage(unittest.TestCase):
         self.assertNotIn("UVB lamp measured", tonight)
         self.assertIn("UVB lamp measured", rest)
 
+    def test_plants_stand_there_each_day_whatever_else_is_given_how_seldom(self):
+        """A plant eater's rhythm is no other food's (common practice, no source): dog food each week, or a salad that was given too seldom."""
+        for diet in ([{"food": "cucumber", "every": "1 days"}, {"food": "dog-food", "every": "7 days"}], [{"food": "kale", "every": "5 days"}]):
+            text = pages("greek-tortoise", [finding("nose-discharge", "moderate")],
+                         patient={"name": "Nimbus", "species": "greek-tortoise", "mass": "780 g", "hatched": "2012-05"}, diet=diet)
+            self.assertRegex(text, r"leafy greens.{0,80}Once a day")
+            self.assertNotRegex(text, r"Every [57] days")
+
+    def test_a_fat_frogs_amount_is_asked_for_though_it_is_ill_besides(self):
+        """Nobody has published a frog's diet: neither what it eats now nor the usual is told (clinical reference, where no source exists)."""
+        for found, asked in (([finding("overweight", "severe"), finding("wound", "moderate")], True), ([finding("wound", "moderate")], False)):
+            text = pages("whites-tree-frog", found, patient={"name": "Nimbus", "species": "whites-tree-frog", "mass": "98 g", "hatched": "2020"},
+                         diet={"food": "mealworm", "count": 10, "every": "1 days"})
+            self.assertEqual("writes here: ____ insects every ____ days" in text, asked, found)
+            self.assertNotIn("Do not cut down on food now", text if asked else "")
+
+    def test_a_water_turtle_tears_leaves_and_eats_no_hay(self):
+        for species, said, never in (("red-eared-slider", "tough leaves to tear", "hay"), ("hermanns-tortoise", "tough leaves and hay", "to tear")):
+            text = pages(species, [finding("overgrown-beak", "mild")])
+            self.assertIn(said, text)
+            self.assertNotIn(never, text.split("Food ", 1)[0])
+
 
 if __name__ == "__main__":
     unittest.main(argv=sys.argv[:1])
