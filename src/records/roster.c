@@ -150,7 +150,11 @@ static void read_item(const struct node *item, struct arena *arena, struct diag 
     for (size_t i = 0; item->kind == NODE_MAP && i < item->count; i++) {
         const char *unit;
         int column = roster_find_column(item->keys[i]->text, item->keys[i]->at, arena, diag, &unit);
-        if (column >= 0 && !tree_is_empty(item->items[i]))
+        bool is_filled = column >= 0 && !tree_is_empty(item->items[i]);
+        if (is_filled && row->cells[column])
+            diag_report(diag, DIAG_ERROR, "column-twice", item->keys[i]->at,
+                        "the column '%s' stands twice", roster_columns[column].name);
+        else if (is_filled)
             row->cells[column] = item->items[i];
         row->is_good = row->is_good && column != -1;
     }

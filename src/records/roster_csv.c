@@ -21,6 +21,7 @@ struct roster_csv {
     size_t row_bytes; /* of it so far */
     bool in_row;      /* its last line is still to come */
     bool row_done;
+    bool row_spoiled; /* it cannot be read, but the next one can */
     const char *cells[CELLS_MOST];
     size_t cell_count;
     struct arena *arena; /* of the row under way */
@@ -50,12 +51,18 @@ static bool has_controls(const char *text, size_t length)
     return false;
 }
 
-static bool check_line(struct roster_csv *csv, struct diag *diag)
+/* Of one byte a letter, or several; UTF-16 is not. */
+static bool is_text(const struct roster_csv *csv)
 {
     const unsigned char *c = (const unsigned char *)csv->line;
     bool marked = csv->line_number == 1 && csv->length >= 2 &&
                   ((c[0] == 0xFF && c[1] == 0xFE) || (c[0] == 0xFE && c[1] == 0xFF));
-    if (marked || memchr(csv->line, 0, csv->length))
+    return !marked && !memchr(csv->line, 0, csv->length);
+}
+
+static bool check_line(struct roster_csv *csv, struct diag *diag)
+{
+    if (!is_text(csv))
         return broken(csv, csv->line_number, diag, "not-utf-8",
                       "is UTF-16 text or no text at all; export it again as 'CSV UTF-8'");
     if (!utf8_is_valid(csv->line, csv->length))
@@ -106,6 +113,29 @@ static void end_row(int c, void *data)
     csv->row_done = true;
 }
 
+static void start_parser(struct roster_csv *csv, char separator)
+{
+    csv_free(&csv->parser);
+    csv_init(&csv->parser, CSV_STRICT | CSV_STRICT_FINI | CSV_APPEND_NULL);
+    csv_set_delim(&csv->parser, (unsigned char)separator);
+}
+
+/* One stray letter or quote costs its own row alone, where that row surely ends with its line: the
+ * titles are read already, no cell was open before it, and no quote of it is left open. */
+static bool spoil_row(struct roster_csv *csv, bool quote_is_stray)
+{
+    size_t quotes = 0;
+    for (size_t i = 0; i < csv->length; i++)
+        quotes += csv->line[i] == '"';
+    if (!csv->column_count || csv->row_line != csv->line_number ||
+        (quotes % 2 && !(quote_is_stray && quotes == 1)))
+        return false;
+    start_parser(csv, (char)csv_get_delim(&csv->parser));
+    csv->cell_count = 0;
+    csv->row_done = csv->row_spoiled = true;
+    return true;
+}
+
 static bool feed(struct roster_csv *csv, struct diag *diag)
 {
     if (!csv->in_row) {
@@ -118,12 +148,13 @@ static bool feed(struct roster_csv *csv, struct diag *diag)
         return broken(csv, csv->row_line, diag, "row-too-long",
                       "this row does not end within 65536 bytes; is a quote left open?");
     if (!check_line(csv, diag))
-        return false;
-    if (csv_parse(&csv->parser, csv->line, csv->length, take_cell, end_row, csv) != csv->length)
-        return broken(csv, csv->row_line, diag, "bad-quote",
-                      "a quote stands inside a cell; a cell with quotes is quoted whole, and each "
-                      "quote in it is written twice");
-    return true;
+        return is_text(csv) && spoil_row(csv, false);
+    if (csv_parse(&csv->parser, csv->line, csv->length, take_cell, end_row, csv) == csv->length)
+        return true;
+    broken(csv, csv->row_line, diag, "bad-quote",
+           "a quote stands inside a cell; a cell with quotes is quoted whole, and each quote in it "
+           "is written twice");
+    return spoil_row(csv, true);
 }
 
 static bool end_of_file(struct roster_csv *csv, struct diag *diag)
@@ -144,7 +175,7 @@ static enum roster_step read_cells(struct roster_csv *csv, struct arena *arena, 
 {
     csv->arena = arena;
     csv->cell_count = 0;
-    csv->row_done = csv->in_row = false;
+    csv->row_done = csv->in_row = csv->row_spoiled = false;
     while (!csv->row_done) {
         if (!read_line(csv)) {
             if (!end_of_file(csv, diag))
@@ -153,7 +184,8 @@ static enum roster_step read_cells(struct roster_csv *csv, struct arena *arena, 
         }
         if (!feed(csv, diag))
             return ROSTER_BROKEN;
-        bool blank = csv->cell_count == 0 && strspn(csv->line, " \t\r\n") >= csv->length;
+        bool blank = !csv->row_spoiled && csv->cell_count == 0 &&
+                     strspn(csv->line, " \t\r\n") >= csv->length;
         csv->in_row = !blank;
     }
     return ROSTER_ROW;
@@ -164,7 +196,7 @@ static bool is_empty_row(const struct roster_csv *csv)
     for (size_t i = 0; i < csv->cell_count && i < CELLS_MOST; i++)
         if (*csv->cells[i])
             return false;
-    return csv->cell_count <= CELLS_MOST;
+    return !csv->row_spoiled && csv->cell_count <= CELLS_MOST;
 }
 
 static const struct node *cell_node(const struct roster_csv *csv, size_t index, struct arena *arena)
@@ -191,6 +223,7 @@ enum roster_step roster_csv_next(struct roster_csv *csv, struct arena *arena, st
     if (step != ROSTER_ROW)
         return step;
     out->at = (struct mark){csv->file, csv->row_line, 1};
+    out->is_good = out->is_good && !csv->row_spoiled;
     for (size_t i = 0; i < csv->cell_count; i++) {
         int column = i < csv->column_count ? csv->columns[i] : -1;
         if (i < CELLS_MOST && (!*csv->cells[i] || column == -2))
@@ -240,13 +273,6 @@ static bool open_stream(struct roster_csv *csv, struct diag *diag)
                             : "cannot be read: %s",
                 strerror(errno));
     return false;
-}
-
-static void start_parser(struct roster_csv *csv, char separator)
-{
-    csv_free(&csv->parser);
-    csv_init(&csv->parser, CSV_STRICT | CSV_STRICT_FINI | CSV_APPEND_NULL);
-    csv_set_delim(&csv->parser, (unsigned char)separator);
 }
 
 /* Behind a byte-order mark and a spreadsheet's own line "sep=;". */
