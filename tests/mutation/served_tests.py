@@ -32,7 +32,8 @@ SUITES = (
     ("test_found", ["Found.test_what_is_called_for_holds"]), ("test_cases", ["Cases"]), ("test_explain", ["Explain"]),
     ("test_diet", None), ("test_food_rules", None), ("test_winter", None), ("test_since", None), ("test_aftercare", None), ("test_feeding", None),
     ("test_slips", None), ("test_medicines", None), ("test_dates", None), ("test_sign", None), ("test_overwrite", None), ("test_edges", None),
-    ("test_hand", None), ("test_passed", None), ("test_order", None), ("test_logger", None), ("test_harm", None), ("test_unlisted", None),
+    ("test_hand", None), ("test_passed", None), ("test_order", None), ("test_logger", None), ("test_harm", None),
+    ("test_folder", ["Folder.test_each_fault_is_told_with_its_place"]), ("test_unlisted", None),
 )
 
 

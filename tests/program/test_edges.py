@@ -3,6 +3,7 @@
 that run what looks like a formula, mail addresses that are two, what a killed run left."""
 import csv
 import os
+import re
 import resource
 import signal
 import stat
@@ -71,6 +72,29 @@ class Descriptors(InFolder):
 
 
 class Files(InFolder):
+    def test_each_page_says_which_of_how_many_it_is(self):
+        out = self.folder / "pages.pdf"
+        self.assertEqual(run("sheet", VISIT, "--kind", "reading", "-o", out, *TODAY).returncode, 0)
+        pages = subprocess.run(["pdftotext", out, "-"], capture_output=True, text=True, check=True).stdout.split("\f")[:-1]
+        self.assertGreater(len(pages), 1)
+        for number, page in enumerate(pages, 1):
+            self.assertEqual(re.findall(r"page (\d+) of (\d+)", page), [(str(number), str(len(pages)))])
+
+    def test_what_is_refused_makes_no_file(self):
+        """The fault stands first and what follows it is good: the good does not make up for it."""
+        good, out = VISIT.read_text(), self.folder / "none.pdf"
+        for fault, line in (("findings:\n", "  - {code: nosuch, severity: mild}\n"), ("findings:\n", "  - {code: shell-rot, severity: mild}\n"),
+                            ("done-today: [", "nosuch, "), ("findings:\n", "  - {code: mouth, severity: nosuch}\n")):
+            self.assertIn(fault, good)
+            record = self.folder / "visit.yaml"
+            record.write_text(good.replace(fault, fault + line))
+            for command in ("sheet", "approve", "check", "explain"):
+                before = record.read_bytes()
+                words = {"sheet": ("-o", out), "explain": ("-o", out), "approve": ("--by", "Dr Ines Calder")}.get(command, ())
+                done = run(command, record, *words, *TODAY)
+                with self.subTest(line, command=command):
+                    self.assertEqual((done.returncode, out.exists(), record.read_bytes()), (1, False, before), done.stderr)
+
     def test_the_umask_holds(self):
         for umask, mode in ((0o077, 0o600), (0o027, 0o640), (0o022, 0o640)):
             out = self.folder / f"{umask:o}.pdf"

@@ -169,6 +169,13 @@ class Plausible(InFolder):
                 self.assertEqual(done.returncode, 0 if fits else 1, done.stderr)
                 self.assertEqual("lies before the day of hatching" in done.stderr, not fits)
 
+    def test_a_visit_before_it_hatched(self):
+        """The visit was on 14 March; a month or a year alone may be that of the visit."""
+        for hatched, fits in (("2026-03-14", True), ("2026-03-15", False), ("2026-03-20", False), ("2026-03", True), ("2026", True)):
+            done = run("check", self.record("ball-python", f"hatched: {hatched}", ""), *TODAY)
+            with self.subTest(hatched=hatched):
+                self.assertEqual((done.returncode, "patient.hatched: lies" in done.stderr), (0, False) if fits else (1, True), done.stderr)
+
     def test_a_roster_is_asked_in_words_too(self):
         roster = self.write("roster: {date: 2026-03-14, kind: adoption, veterinarian: Dr Ines Calder}\nanimals:\n"
                             "  - {name: A, species: corn-snake, hatched: 2026-02-10, mass: 900 g}\n", "roster.yaml")

@@ -2,6 +2,7 @@
 """The order of actions: harm, how far outside, and what the findings make of it. Common practice, no source: a disease comes before
 the setting of a heater, a tenth of a degree is no reason to change anything first, and soft bones make every fault of the light graver."""
 import json
+import re
 import subprocess
 import sys
 import tempfile
@@ -62,6 +63,23 @@ def plan_and_words(visit):
         done = subprocess.run([PROGRAM, "sheet", "-", "-o", out, "--today", "2026-03-20"], input=text, capture_output=True, text=True, cwd=ROOT)
         assert done.returncode == 0, done.stderr
         return plan, " ".join(subprocess.run(["pdftotext", out, "-"], capture_output=True, text=True, check=True).stdout.split())
+
+
+class Sooner(unittest.TestCase):
+    def call_by(self, *findings):
+        visit = {"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Fern", "species": "bearded-dragon", "mass": "400 g"},
+                 "findings": [dict(zip(("code", "severity"), one.split())) for one in findings]}
+        sheet = subprocess.run([PROGRAM, "sheet", "-", "-o", "-", "--kind", "reading", "--today", TODAY], input=json.dumps(visit).encode(), capture_output=True, check=True, cwd=ROOT).stdout
+        text = " ".join(subprocess.run(["pdftotext", "-raw", "-", "-"], input=sheet, capture_output=True, check=True).stdout.decode().split())
+        return set(re.findall(r"no better, by \w+ (\d+ \w+)", text.replace("\u00a0", " ")))
+
+    def test_the_drier_of_two_findings_says_when_to_call(self):
+        """Whoever lacks more water calls sooner, whichever of the two was written first."""
+        soon, later = self.call_by("dehydrated severe"), self.call_by("sunken-eyes mild")
+        self.assertEqual((len(soon), len(later)), (1, 1))
+        self.assertNotEqual(soon, later)
+        for both in (("dehydrated severe", "sunken-eyes mild"), ("sunken-eyes mild", "dehydrated severe"), ("dehydrated mild", "sunken-eyes severe")):
+            self.assertEqual(self.call_by(*both), soon, both)
 
 
 class Order(unittest.TestCase):
