@@ -28,7 +28,7 @@ static const struct question questions[] = {
     {"hours", "Opening hours, such as mon-fri 8:00-18:00; sat 9:00-13:00", NULL, true, false},
     {"email", "Mail address", NULL, false, false},
     {"web", "Web address", NULL, false, false},
-    {"language", "Language of the sheets (en, es)", "en", false, true},
+    {"language", "Language of the sheets", "en", false, true},
     {"units", "Units (metric, us)", "metric", false, true},
     {"paper", "Paper (a4, letter)", "a4", false, true},
 };
@@ -102,11 +102,27 @@ static void add_answer(struct strbuf *out, const struct question *question, cons
     strbuf_add(out, "\n");
 }
 
+/* " (en, es, fr)": those that there are words for. */
+static const char *languages(struct run *run)
+{
+    const char *data = run->options.data ? run->options.data : resources_find_data(&run->arena);
+    const char *folder = data ? file_join(&run->arena, data, "templates/wording") : NULL;
+    const char **names;
+    struct strbuf out;
+    strbuf_init(&out, &run->arena);
+    size_t count = folder ? file_list(folder, "", &run->arena, &run->diag, &names) : 0;
+    for (size_t i = 0; i < count; i++)
+        strbuf_addf(&out, "%s%s", i ? ", " : " (", names[i]);
+    strbuf_add(&out, count ? ")" : "");
+    return out.text;
+}
+
 /* Asks until there is an answer where one is needed. False at the end of the input. */
-static bool ask(const struct question *question, struct strbuf *out, struct arena *arena)
+static bool ask(const struct question *question, const char *choices, struct strbuf *out,
+                struct arena *arena)
 {
     for (;;) {
-        fprintf(stderr, "%s%s%s%s: ", question->text, question->usual ? " [" : "",
+        fprintf(stderr, "%s%s%s%s%s: ", question->text, choices, question->usual ? " [" : "",
                 question->usual ? question->usual : "", question->usual ? "]" : "");
         const char *answer = read_line(arena);
         if (!answer)
@@ -146,12 +162,14 @@ void command_clinic(struct run *run)
     strbuf_init(&text, &run->arena);
     strbuf_add(&text, "# The clinic's own details: they stand on every sheet. 'baskleaf check' "
                       "tells what is wrong here.\n");
-    for (size_t i = 0; i < sizeof questions / sizeof *questions; i++)
-        if (!ask(&questions[i], &text, &run->arena)) {
+    for (size_t i = 0; i < sizeof questions / sizeof *questions; i++) {
+        bool of_words = strcmp(questions[i].key, "language") == 0;
+        if (!ask(&questions[i], of_words ? languages(run) : "", &text, &run->arena)) {
             diag_report(&run->diag, DIAG_ERROR, "no-answer", (struct mark){0},
                         "the answers ended before '%s'; nothing was written", questions[i].text);
             return;
         }
+    }
     struct bytes bytes = {text.text, text.length};
     if (!clinic_read_bytes(output, bytes, &run->arena, &run->diag) ||
         !file_make_folders(output, &run->arena, &run->diag) ||

@@ -3,6 +3,8 @@
 
 KIND is `program` (section 1), `messages` (section 7), `completion` (bash) or a kind of file that `check --format` knows (section 5). Nothing is said here that the
 program does not say itself, so that pages, completion and program cannot differ."""
+import datetime
+import os
 import re
 import subprocess
 import sys
@@ -26,8 +28,30 @@ def roff(text):
     return "\n".join(("\\&" if line[:1] in ".'" else "") + line for line in text.replace("\\", "\\e").replace("-", "\\-").split("\n"))
 
 
+def day():
+    """Of the sources, so that the same ones give the same page."""
+    root = Path(__file__).resolve().parents[2]
+    epoch = os.environ.get("SOURCE_DATE_EPOCH")
+    if not epoch:
+        done = subprocess.run(["git", "-C", root, "log", "-1", "--format=%ct"], capture_output=True, text=True)
+        epoch = done.stdout.strip() or (root / "meson.build").stat().st_mtime
+    return datetime.datetime.fromtimestamp(int(float(epoch)), datetime.timezone.utc).strftime("%Y-%m-%d")
+
+
+EXAMPLES = (("baskleaf clinic", "ask for the clinic's details, once"),
+            ("baskleaf start ball-python -o biscuit.yaml", "write a record to fill in after the exam"),
+            ("baskleaf check biscuit.yaml", "tell what is wrong or can hardly be right in it"),
+            ("baskleaf approve biscuit.yaml --by 'Dr Ines Calder'", "sign it"),
+            ("baskleaf sheet biscuit.yaml -o biscuit.pdf --paper letter", "set its sheet"),
+            ("baskleaf packet autumn-day.csv -o sheets --joined", "set the sheets of a shelter's day, and all in one file for the printer"))
+FILES = (("~/.config/baskleaf/clinic.yaml", "the clinic's details, for its user; what XDG_CONFIG_HOME names stands for ~/.config"),
+         ("/etc/baskleaf/clinic.yaml", "the same for every user of the machine, where a user has none"),
+         ("~/.config/baskleaf/species-sheets, /etc/baskleaf/species-sheets", "the clinic's own species sheets, which override the shipped ones"),
+         ("out", "where results go that no -o names"))
+
+
 def head(name, section, about):
-    return f'.TH {name.upper()} {section} "" "baskleaf" "baskleaf"\n.SH NAME\n{roff(name)} \\- {roff(about)}\n'
+    return f'.TH {name.upper()} {section} "{day()}" "baskleaf" "baskleaf"\n.SH NAME\n{roff(name)} \\- {roff(about)}\n'
 
 
 def commands():
@@ -54,6 +78,8 @@ def program_page():
             page += f".TP\n.B {both}{' ' + roff(value) if value else ''}\n{roff(text)}\n"
     page += ".SH EXIT STATUS\n" + "".join(f".TP\n{number}\n{text}\n" for number, text in (
         (0, "done"), (1, "the input is wrong; nothing was written"), (2, "wrong usage"), (3, "output or the environment failed")))
+    page += ".SH EXAMPLES\n" + "".join(f".TP\n.B {roff(line)}\n{roff(text)}\n" for line, text in EXAMPLES)
+    page += ".SH FILES\n" + "".join(f".TP\n.I {roff(path)}\n{roff(text)}\n" for path, text in FILES)
     page += ".SH SEE ALSO\n\\fBbaskleaf\\-messages\\fR(7),\n" + ",\n".join(f".BR baskleaf\\-{roff(kind)} (5)".replace(" (5)", "\\fR(5)") for kind in formats()).replace(".BR ", "") + "\n"
     return page
 

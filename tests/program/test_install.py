@@ -86,6 +86,18 @@ class Install(unittest.TestCase):
         self.assertEqual({p.name for p in pages if p.suffix == ".5"}, {f"baskleaf-{kind}.5" for kind in kinds})
         self.assertEqual([p.name for p in pages if p.suffix == ".7"], ["baskleaf-messages.7"])
         text = (self.prefix / "share/man/man1/baskleaf.1").read_text().replace("\\-", "-")
+        for page in pages:
+            self.assertRegex(page.read_text(), r'\A\.TH \S+ [157] "\d{4}-\d\d-\d\d" ', page.name)
+        examples = re.findall(r"^\.B (baskleaf .*)$", text.partition(".SH EXAMPLES")[2].partition(".SH FILES")[0], re.M)
+        self.assertGreaterEqual(len(examples), 5)
+        for line in examples:
+            command, *words = line.split()[1:]
+            told = subprocess.run([PROGRAM, command, "--help"], capture_output=True, text=True)
+            self.assertEqual(told.returncode, 0, line)
+            for word in words:
+                if word.startswith("-"):
+                    self.assertRegex(told.stdout, rf"(?m)^ +(-\w, +)?{re.escape(word)}\b|^ +{re.escape(word)}, ", line)
+        self.assertIn("clinic.yaml", text.partition(".SH FILES")[2])
         for command in re.findall(r"^  (\w+) ", subprocess.run([PROGRAM, "--help"], capture_output=True, text=True).stdout, re.M):
             self.assertIn(f".SS {command} ", text)
             for option in re.findall(r"--[\w-]+", subprocess.run([PROGRAM, command, "--help"], capture_output=True, text=True).stdout):

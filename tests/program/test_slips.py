@@ -250,6 +250,7 @@ class Clinic(InFolder):
         self.assertEqual(done.returncode, 0, done.stderr)
         kept = self.folder / "config/baskleaf/clinic.yaml"
         self.assertEqual(done.stdout.strip(), str(kept))
+        self.assertIn(f"({', '.join(sorted(p.name for p in (ROOT / 'templates/wording').iterdir()))})", done.stderr)
         self.assertEqual(run("check", kept).returncode, 0)
         visit = self.write((ROOT / "templates/visits/biscuit-ball-python.yaml").read_text())
         self.assertEqual(run("approve", visit, "--by", "Dr Ines Calder", *TODAY, **home).returncode, 0)
