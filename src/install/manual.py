@@ -119,17 +119,21 @@ def completion():
     rows = {name: options(name) for name, _, _ in commands()}
     words = {"paper": "a4 letter", "units": "metric us", "language": " ".join(sorted(p.name for p in (Path(DATA) / "templates/wording").iterdir())),
              "format": " ".join(formats()), "schema": " ".join(formats())}
-    text = "# bash completion for baskleaf\n_baskleaf()\n{\n    local word=$2 before=$3 command=${COMP_WORDS[1]}\n    COMPREPLY=()\n"
-    text += "    if [ \"$COMP_CWORD\" = 1 ]; then\n        COMPREPLY=($(compgen -W '" + " ".join(rows) + "' -- \"$word\"))\n        return\n    fi\n    case $before in\n"
+    text = "# bash completion for baskleaf\n_baskleaf()\n{\n    local word=$2 before=$3 command=${COMP_WORDS[1]} i\n    COMPREPLY=()\n"
+    # bash takes --paper=l for three words; behind -- stand files alone
+    text += ("    if [ \"$before\" = = ]; then\n        before=${COMP_WORDS[COMP_CWORD - 2]}\n    elif [ \"$word\" = = ]; then\n        word=\n    fi\n"
+             "    for ((i = 2; i < COMP_CWORD; i++)); do\n        if [ \"${COMP_WORDS[i]}\" = -- ]; then\n"
+             "            mapfile -t COMPREPLY < <(compgen -f -- \"$word\")\n            return\n        fi\n    done\n")
+    text += "    if [ \"$COMP_CWORD\" = 1 ]; then\n        mapfile -t COMPREPLY < <(compgen -W '" + " ".join(rows) + "' -- \"$word\")\n        return\n    fi\n    case $before in\n"
     for name, choices in words.items():
-        text += f"    --{name}) COMPREPLY=($(compgen -W '{choices}' -- \"$word\")); return ;;\n"
+        text += f"    --{name}) mapfile -t COMPREPLY < <(compgen -W '{choices}' -- \"$word\"); return ;;\n"
     with_value = sorted({f"--{long}" for found in rows.values() for _, long, value, _ in found if value and long not in words} | {"-o"})
-    text += "    " + "|".join(with_value) + ") COMPREPLY=($(compgen -f -- \"$word\")); return ;;\n    esac\n    case $word in\n    -*)\n        case $command in\n"
+    text += "    " + "|".join(with_value) + ") mapfile -t COMPREPLY < <(compgen -f -- \"$word\"); return ;;\n    esac\n    case $word in\n    -*)\n        case $command in\n"
     for name, found in rows.items():
-        text += f"        {name}) COMPREPLY=($(compgen -W '{' '.join('--' + long for _, long, _, _ in found)}' -- \"$word\")) ;;\n"
+        text += f"        {name}) mapfile -t COMPREPLY < <(compgen -W '{' '.join('--' + long for _, long, _, _ in found)}' -- \"$word\") ;;\n"
     text += ("        esac\n        return ;;\n    esac\n    case $command in\n    start|species)\n"
-             "        COMPREPLY=($(compgen -W \"$(baskleaf species 2>/dev/null | cut -d' ' -f1)\" -- \"$word\")) ;;\n"
-             "    *) COMPREPLY=($(compgen -f -- \"$word\")) ;;\n    esac\n}\ncomplete -o filenames -F _baskleaf baskleaf\n")
+             "        mapfile -t COMPREPLY < <(compgen -W \"$(baskleaf species 2>/dev/null | cut -d' ' -f1)\" -- \"$word\") ;;\n"
+             "    *) mapfile -t COMPREPLY < <(compgen -f -- \"$word\") ;;\n    esac\n}\ncomplete -o filenames -F _baskleaf baskleaf\n")
     return text
 
 

@@ -110,15 +110,22 @@ class Install(unittest.TestCase):
 
     def complete(self, *words):
         script = self.prefix / "share/bash-completion/completions/baskleaf"
-        asked = f'. "{script}"; COMP_WORDS=({" ".join(words)}); COMP_CWORD={len(words) - 1}; _baskleaf baskleaf "{words[-1]}" "{words[-2]}"; echo "${{COMPREPLY[@]}}"'
+        asked = f'. "{script}"; COMP_WORDS=({" ".join(words)}); COMP_CWORD={len(words) - 1}; _baskleaf baskleaf "{words[-1]}" "{words[-2]}"; printf "%s\\n" "${{COMPREPLY[@]}}"'
         done = subprocess.run(["bash", "-c", asked], capture_output=True, text=True, env={**PLAIN, "PATH": f"{self.program.parent}:{PLAIN['PATH']}"}, cwd=self.top)
         self.assertEqual(done.stderr, "")
-        return done.stdout.split()
+        return [line for line in done.stdout.split("\n") if line]
 
     def test_completion(self):
         self.assertEqual(self.complete("baskleaf", "pa"), ["packet"])
         self.assertEqual(self.complete("baskleaf", "sheet", "--pap"), ["--paper"])
         self.assertEqual(self.complete("baskleaf", "sheet", "--paper", "l"), ["letter"])
+        self.assertEqual(self.complete("baskleaf", "sheet", "--paper", "=", "l"), ["letter"])  # as bash parts --paper=l
+        self.assertEqual(self.complete("baskleaf", "sheet", "--paper", "="), ["a4", "letter"])
+        for name in ("two words.yaml", "--drafts.yaml"):
+            (Path(self.top) / name).touch()
+        self.assertEqual(self.complete("baskleaf", "sheet", "two"), ["two words.yaml"])
+        self.assertEqual(self.complete("baskleaf", "sheet", "--dra"), ["--drafts"])
+        self.assertEqual(self.complete("baskleaf", "sheet", "--", "--dra"), ["--drafts.yaml"])
         self.assertEqual(self.complete("baskleaf", "start", "ball"), ["ball-python"])
         self.assertIn("es", self.complete("baskleaf", "sheet", "--language", "e"))
 
