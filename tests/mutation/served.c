@@ -101,10 +101,10 @@ static int act(char **fields, int count)
 /* The fields of the next request, and how many; 0 at the end. */
 static int read_request(char *room, char **fields)
 {
-    size_t length;
+    char line[32];
     int count = 0;
-    if (scanf("%zu", &length) != 1 || getchar() != '\n' || length > REQUEST_BYTES_MOST ||
-        fread(room, 1, length, stdin) != length)
+    size_t length = fgets(line, sizeof line, stdin) ? strtoul(line, NULL, 10) : 0;
+    if (length == 0 || length > REQUEST_BYTES_MOST || fread(room, 1, length, stdin) != length)
         return 0;
     for (size_t at = 0; at < length && count < WORDS_MOST; at += strlen(room + at) + 1)
         fields[count++] = room + at;
