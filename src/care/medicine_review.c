@@ -32,6 +32,8 @@ static void review_days(struct care_build *b, const struct visit_medicine *v,
         remark(b, REVIEW_MISSING, "medicine-without-amount", &v->mark, m);
     if (m->has_amount && !m->has_every && !m->directions)
         remark(b, REVIEW_MISSING, "medicine-without-every", &v->amount.at, m);
+    if (m->directions && !m->has_every && !m->is_given_here)
+        remark(b, REVIEW_MISSING, "medicine-in-words-alone", &v->mark, m);
     if (!m->has_first)
         return;
     long wait = date_days_between(b->plan->on, m->first);

@@ -1,6 +1,8 @@
 /* What is given, how, how often, how long and on which days, in words. */
 #include "sheet/medicine_words.h"
 
+#include <string.h>
+
 #include "document/block_builder.h"
 #include "sheet/sections.h"
 
@@ -90,6 +92,19 @@ static const char *medicine_line(const struct phrase_context *ctx, const struct 
                 : NULL;
 }
 
+/* One box for many doses would say the course is done once it is ticked: what has no days of its
+ * own to tick is written down. */
+static const char *with_diary(const struct phrase_context *ctx, const struct medicine_plan *m,
+                              const char *text)
+{
+    static const char stops[] = ".!?";
+    if (m->listed > 0 || m->is_given_here)
+        return text;
+    const char *diary = phrase(ctx, "sheet.medicines.write-down");
+    bool ends = text[0] && strchr(stops, text[strlen(text) - 1]);
+    return arena_format(ctx->format.arena, ends ? "%s %s" : "%s. %s", text, diary);
+}
+
 const char *medicine_text_of(const struct phrase_context *ctx, const struct medicine_plan *m)
 {
     const char *line = medicine_line(ctx, m);
@@ -97,9 +112,12 @@ const char *medicine_text_of(const struct phrase_context *ctx, const struct medi
                           ? phrase(ctx, "sheet.medicines.ask-end")
                           : NULL;
     const char *more = m->directions ? m->directions : end;
-    if (line && more)
-        return arena_format(ctx->format.arena, "%s %s", line, more);
-    return line ? line : more ? more : phrase(ctx, "sheet.medicines.ask");
+    if (!line && !more)
+        return phrase(ctx, "sheet.medicines.ask");
+    const char *both = line && more ? arena_format(ctx->format.arena, "%s %s", line, more)
+                       : line       ? line
+                                    : more;
+    return with_diary(ctx, m, both);
 }
 
 const char *medicine_text(const struct composition *c, const struct medicine_plan *m)

@@ -135,8 +135,6 @@ void section_wall_medicines(struct composition *c, struct block_builder *out)
     for (size_t i = 0; i < c->plan->medicine_count; i++) {
         const struct medicine_plan *m = &c->plan->medicines[i];
         struct panel_entry *entry = wall_entry(c, &panel->entries);
-        /* else each dose has its own, or is none of the keeper's */
-        entry->has_tick_box = m->listed == 0 && !m->is_given_here;
         entry->title =
             c->in_brief ? section_with_text(c, "sheet.run-in", "name", m->name) : m->name;
         entry->text = medicine_text(c, m);

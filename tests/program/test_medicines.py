@@ -111,7 +111,18 @@ class Medicines(unittest.TestCase):
         return [one["code"] for one in found]
 
     def test_what_is_right_is_not_remarked(self):
-        self.assertEqual(self.remarks(SYRUP, {"name": "Salve", "directions": "Thinly."}), [])
+        self.assertEqual(self.remarks(SYRUP, {"name": "Salve", "directions": "Thinly.", "given": "here"}), [])
+
+    def test_a_course_in_words_has_no_box_that_says_done(self):
+        """"Twice a day for ten days" is twenty doses: one box to tick would end it with the first. What has no days is written down."""
+        salve = {"name": "Salve", "directions": "Thinly, twice a day for ten days"}
+        self.assertEqual(self.remarks(salve), ["medicine-in-words-alone"])
+        for language, said in (("en", "Keep a list of the doses that you give."), ("es", "Lleva una lista de las dosis que das."),
+                               ("fr", "Tenez une liste des doses que vous donnez.")):
+            visit = {"language": language}
+            text = " ".join(self.printed(salve, **visit).split())
+            self.assertIn(f"Thinly, twice a day for ten days. {said}", text)
+            self.assertNotIn(said, " ".join(self.printed(SYRUP, **visit).split()))
 
     def test_each_slip_is_told(self):
         without = lambda *keys: {key: value for key, value in SYRUP.items() if key not in keys}
