@@ -98,6 +98,7 @@ static struct diet_food judge_one(struct care_build *b, const struct visit_diet 
         return one;
     one.is_plant = food->kind.value == FOOD_PLANT;
     one.is_insect = food->kind.value == FOOD_INSECT;
+    one.is_left_out = feeding_leaves_out(b, food);
     one.binds_calcium = list_has_choice(&food->flags, FOOD_OXALATE);
     one.has_class = feeding_food_class(b, food, &one.food_class);
     add_minerals(b, food, &one);

@@ -42,6 +42,9 @@ void feeding_plan_classes(struct care_build *b, const struct species_feeding_sta
  * is not known. */
 bool feeding_food_class(const struct care_build *b, const struct food *food, enum food_class *out);
 
+/* Is it left out while something that was found lasts? */
+bool feeding_leaves_out(const struct care_build *b, const struct food *food);
+
 /* How many days from today before food is offered at all: one; in a new home some more, yet
  * never past the species' own limit without food. */
 long feeding_first_day(const struct care_build *b);

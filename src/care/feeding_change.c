@@ -435,6 +435,9 @@ static void keep_amount_now(struct care_build *b)
         f->meal_from = keeper;
         f->is_as_now = true;
     } else if (f->has_insects && !f->has_meal && pieces >= 1 - 1e-9) {
+        /* beside more insects than are usual the plants cannot be their share of all food */
+        if (f->now.count_day > f->insects_high / fmax(f->usual_low_days, 1) + 1e-9)
+            f->has_plant_share = false;
         f->insects_low = f->insects_high = (int)floor(pieces + 1e-9);
         f->meal_from = keeper;
         f->is_as_now = true;

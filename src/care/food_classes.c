@@ -27,6 +27,22 @@ bool feeding_food_class(const struct care_build *b, const struct food *food, enu
     return true;
 }
 
+static bool leaves_out(const struct care_build *b, const struct food *food)
+{
+    for (size_t i = 0; i < b->plan->finding_count; i++)
+        if (b->plan->findings[i].severity != SEVERITY_NORMAL &&
+            list_has_text(&food->not_with, b->plan->findings[i].code))
+            return true;
+    return false;
+}
+
+/* Watery food goes while the stool is loose; a kind takes what is like it along. */
+bool feeding_leaves_out(const struct care_build *b, const struct food *food)
+{
+    const struct food *like = food->like.text ? food_find(b->in->reference, food->like.text) : NULL;
+    return leaves_out(b, food) || (like && leaves_out(b, like));
+}
+
 /* Puts a food where its ratio stands, the highest first. */
 static void put(const struct food **list, size_t *count, const struct food *food)
 {
@@ -78,7 +94,7 @@ void feeding_plan_classes(struct care_build *b, const struct species_feeding_sta
             enum food_class one;
             /* only of the kinds that the species sheet names for its age */
             if (food->like.text && list_has_text(&stage->foods, food->like.text) &&
-                feeding_food_class(b, food, &one) && (int)one == c)
+                !feeding_leaves_out(b, food) && feeding_food_class(b, food, &one) && (int)one == c)
                 put(list, &count, food);
         }
         const char **codes = ARENA_ARRAY(b->arena, const char *, count + 1);

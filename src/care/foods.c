@@ -216,6 +216,8 @@ void feeding_choose_foods(struct care_build *b, const struct species_feeding_sta
                          build_fact_text(b, "food", FACT_TEXT, code->text, NULL));
             continue;
         }
+        if (feeding_leaves_out(b, food))
+            continue;
         struct prey_choice choice = fit_food(b, food);
         /* prey of which even the smallest is heavier than the band is not offered */
         bool fits =

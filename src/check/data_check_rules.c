@@ -14,14 +14,17 @@ static void need_findings(const struct data_check *p, const struct list *codes)
     }
 }
 
+static void need_procedure(const struct data_check *p, const struct text_value *code)
+{
+    if (code->text && !procedure_find(p->resources->catalogue, code->text))
+        diag_report(p->diag, DIAG_ERROR, "unknown-procedure", code->at,
+                    "there is no procedure '%s' in findings.yaml", code->text);
+}
+
 static void need_procedures(const struct data_check *p, const struct list *codes)
 {
-    for (size_t i = 0; i < codes->count; i++) {
-        const struct text_value *code = LIST_AT(*codes, struct text_value, i);
-        if (!procedure_find(p->resources->catalogue, code->text))
-            diag_report(p->diag, DIAG_ERROR, "unknown-procedure", code->at,
-                        "there is no procedure '%s' in findings.yaml", code->text);
-    }
+    for (size_t i = 0; i < codes->count; i++)
+        need_procedure(p, LIST_AT(*codes, struct text_value, i));
 }
 
 static void need_species(const struct data_check *p, const struct list *codes)
@@ -96,6 +99,20 @@ static void check_variants(const struct data_check *p)
     }
 }
 
+/* During which a food is left out, and with whose look a procedure ends. */
+static void check_named(const struct data_check *p)
+{
+    const struct list *foods = &p->resources->reference->foods;
+    const struct list *procedures = &p->resources->catalogue->procedures;
+    const struct list *texts = &p->resources->instructions->instructions;
+    for (size_t i = 0; i < foods->count; i++)
+        need_findings(p, &LIST_AT(*foods, struct food, i)->not_with);
+    for (size_t i = 0; i < procedures->count; i++)
+        need_procedure(p, &LIST_AT(*procedures, struct procedure, i)->check_with);
+    for (size_t i = 0; i < texts->count; i++)
+        need_findings(p, &LIST_AT(*texts, struct instruction, i)->whom.found);
+}
+
 static void need_all_of(const struct data_check *p, const struct rule_when *when)
 {
     need_findings(p, &when->finding);
@@ -127,4 +144,5 @@ void data_check_rules(const struct data_check *check)
     check_uses(check);
     check_variants(check);
     check_conditions(check);
+    check_named(check);
 }

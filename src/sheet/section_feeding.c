@@ -225,6 +225,13 @@ static void add_foods(struct composition *c, struct block *table)
                 animals ? text_capital(c->arena, animals) : NULL);
 }
 
+/* What is left out while what was found lasts. */
+static const char *with_left_out(struct composition *c, const char *text)
+{
+    const char *out = phrase(&c->ctx, "sheet.feeding.loose-stool");
+    return *text && *out ? arena_format(c->arena, "%s %s", text, out) : *out ? out : text;
+}
+
 /* How large a piece may be, and what it must never be given. */
 const char *section_food_rules(struct composition *c)
 {
@@ -235,7 +242,7 @@ const char *section_food_rules(struct composition *c)
     const char *size =
         m->size_rule && !is_sized ? phrase_code(&c->ctx, "sheet.feeding.size", m->size_rule) : "";
     if (m->never_count == 0)
-        return size;
+        return with_left_out(c, size);
     for (size_t i = 0; i < m->never_count; i++)
         names[i] = phrase_code(&c->ctx, "never-food", m->never[i].code);
     struct plan_fact what = {
@@ -243,7 +250,9 @@ const char *section_food_rules(struct composition *c)
     struct phrase_context ctx = c->ctx;
     ctx.facts = &what;
     const char *never = phrase(&ctx, "sheet.feeding.never");
-    return *size && *never ? arena_format(c->arena, "%s %s", size, never) : *size ? size : never;
+    return with_left_out(c, *size && *never ? arena_format(c->arena, "%s %s", size, never)
+                            : *size         ? size
+                                            : never);
 }
 
 /* All its insects are of one kind. */

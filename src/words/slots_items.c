@@ -180,7 +180,7 @@ const char *slots_food_list_text(const struct phrase_context *ctx, const struct 
 
 static bool is_no_staple(const struct diet_food *one)
 {
-    return one->has_class && one->food_class != FOOD_STAPLE;
+    return !one->is_left_out && one->has_class && one->food_class != FOOD_STAPLE;
 }
 
 static bool is_never(const struct diet_food *one)

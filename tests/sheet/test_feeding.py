@@ -250,6 +250,16 @@ class Intake(unittest.TestCase):
         self.assertEqual({FACTS["foods"][food]["kind"] for food in lines["plants"]["food"]}, {"plant"})
         self.assertNotIn("plant", {FACTS["foods"][food]["kind"] for food in lines["animals"]["food"]})
 
+    def test_plants_have_no_share_beside_more_insects_than_usual(self):
+        """A gravid dragon's food is never cut (the clinical table): twenty crickets a day, where 6-10 every 2-4 days are usual beside 70-80 % of plants,
+        cannot be a quarter of all food. The plants stand there each day, without a share."""
+        for count, every, share in ((20, 1, None), (6, 2, [70, 80])):
+            plan = explain("bearded-dragon", patient={"sex": "female", "mass": "450 g", "hatched": "2023"}, findings=[{"code": "gravid", "step": "late"}],
+                           diet=[{"food": "cricket", "count": count, "every": f"{every} days", "last": "2026-03-13"}])["feeding"]
+            lines = {line["kind"]: line for line in plan["lines"]}
+            self.assertEqual(lines["plants"]["share_percent"], share, count)
+            self.assertEqual((lines["plants"]["every_days"], plan["insects"], plan["every_days"]), ([1, 1], [count, count], [every, every]))
+
     def test_what_follows_a_rest_decides_the_meals(self):
         """Half a meal after food came up (common practice, no source); after an operation none is halved. The rest counts from the day it came up."""
         snake = {"mass": "1 kg", "hatched": "2019-05"}

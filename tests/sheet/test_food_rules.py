@@ -98,6 +98,29 @@ class Rules(unittest.TestCase):
                     self.assertEqual(EYES[language] in text, species in ("bearded-dragon", "whites-tree-frog"), (species, language))
                     self.assertEqual(GIRTH[language] in text, group == "snake", (species, language))
 
+    LOOSE = {"en": "Give no fruit, lettuce or cucumber until the stool is firm again.", "es": "No des fruta, lechuga ni pepino hasta que las heces vuelvan a ser firmes.",
+             "fr": "Ne donnez ni fruits, ni laitue, ni concombre tant que les selles sont molles."}
+
+    def test_no_watery_food_while_the_stool_is_loose(self):
+        """The clinical table, diarrhoea: watery items out (lizards and land tortoises: lettuce and fruit), the food as usual. Neither the menu nor what
+        is said of the keeper's own plants offers them."""
+        loose = [{"code": "diarrhoea", "severity": "moderate"}]
+        given = [{"food": "strawberry", "meal": "10 g", "every": "1 days"}, {"food": "romaine", "meal": "5 g", "every": "1 days"}]
+        with tempfile.TemporaryDirectory() as folder:
+            for species in ("bearded-dragon", "red-footed-tortoise", "hermanns-tortoise", "argentine-tegu"):
+                for found in (loose, []):
+                    feeding = self.explain(record(species, "en", findings=found, diet=given))["feeding"]
+                    foods = {food for line in feeding["lines"] for food in line["food"]}
+                    self.assertTrue(foods & {"leafy-greens", "flowers-and-weeds"}, species)
+                    self.assertEqual("fruit" in foods, not found and "fruit" in wanted(species)[1], species)
+                    for language, said in self.LOOSE.items():
+                        text = self.page(folder, record(species, language, findings=found, diet=given), language)
+                        self.assertEqual(said in text, bool(found), (species, language))
+                        if found and language == "en":
+                            self.assertNotRegex(text, "now and then [^.]*(strawberries|lettuce)")
+            for species in ("ball-python", "leopard-gecko", "red-eared-slider", "whites-tree-frog"):  # none of theirs, or no land animal
+                self.assertNotIn(self.LOOSE["en"], self.page(folder, record(species, "en", findings=loose), "en"), species)
+
     def test_shelf(self):
         """Which plants how often, and which fish, on the sheet that is mailed: fruit only where the species' own sheet names it, squash likewise,
         and no list for who eats neither."""

@@ -124,6 +124,8 @@ const struct whom_row whom_rows[] = {
     {"sheet.feeding-how.whole-prey", 0, "leopard-gecko", "", "sheet.feeding-how.whole-prey"},
     {"sheet.follow-up.bring", 1, "ball-python", "", "sheet.follow-up.bring-tank"},
     {"sheet.feeding.interval", 1, "ball-python", "", "sheet.feeding.interval-animals"},
+    {"sheet.feeding.loose-stool", 0, "ball-python",
+     "findings: [{code: diarrhoea, severity: moderate}]\n", "sheet.feeding.loose-stool"},
     {"sheet.feeding.next", 1, "ball-python", "", "sheet.feeding.next-animals"},
     {"sheet.feeding.size.insect", 0, "ball-python", "", "sheet.feeding.size.insect"},
     {"sheet.feeding.size.prey", 0, "leopard-gecko", "", "sheet.feeding.size.prey"},
