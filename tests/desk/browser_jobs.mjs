@@ -345,8 +345,30 @@ async function planScrolls() {
                 await page.locator('dialog[open] .cancel').click();
         }
         await turnTo('sheet-link', height);
+        await toldOverPlan(width);
     }
     await page.setViewportSize({width: 1280, height: 900});
+}
+
+/** What is told stands over the open plan; Escape shuts it, and what lay under it is there again. */
+async function toldOverPlan(width) {
+    await page.keyboard.press('Escape');
+    assert.equal(await page.locator('#plan').isVisible(), false);
+    assert.equal(await page.evaluate(() => document.activeElement.id), 'plan-open');
+    await page.locator(field('message')).fill('One more word.');
+    await hand.kept(w);
+    await page.locator('#plan-open').click();
+    assert.equal(await page.locator('.record-head').evaluate((head) => head.inert), width < 960, `${width} px`);
+    await page.locator('#plan-sign').click();
+    await page.locator('#told.trouble', {hasText: w['refused.save-first']}).waitFor();
+    assert.ok(await page.evaluate(() => {
+        const box = document.querySelector('#told span').getBoundingClientRect();
+        return document.querySelector('#told').contains(document.elementFromPoint(box.x + 4, box.y + box.height / 2));
+    }), `the message lies under the plan at ${width} px`);
+    await page.evaluate(() => (globalThis.confirm = () => true));
+    await page.locator('#plan-open').click();
+    await page.locator('#discard').click();
+    await page.locator('#discard').waitFor({state: 'detached'});
 }
 
 const middle = async (id) => {

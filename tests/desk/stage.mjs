@@ -15,7 +15,7 @@ export const TODAY = '2026-03-20';
 export const root = resolve(import.meta.dirname, '../..');
 const WCAG = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'];
 
-export const [program, folder, pictures] = process.argv.slice(2);
+export const [program, folder, pictures] = process.argv.slice(2).filter((one) => !one.startsWith('--'));
 const browserPath = ['/usr/bin/chromium', '/usr/bin/chromium-browser'].find(existsSync) ?? skip('chromium is not installed');
 const require = createRequire(join(resolve(install(folder, ['playwright-core', 'axe-core'])), 'x.js'));
 const {chromium} = require('playwright-core');

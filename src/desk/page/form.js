@@ -7,7 +7,7 @@ import {drawFindings} from "./findings.js";
 import {isUnderWay, jobLine, mailSheet, printSheet} from "./hand_out.js";
 import {keeperPart} from "./keeper.js";
 import {watchName} from "./last_visit.js";
-import {PlanView} from "./plan.js";
+import {coverRecord, PlanView} from "./plan.js";
 import {pathAround, pathText, put} from "./record.js";
 
 const KEEP_AFTER_MS = 400; // of rest
@@ -425,6 +425,7 @@ export class Form {
     this.drawNotice();
     this.drawQueue();
     this.drawDeeds();
+    coverRecord();
   }
 }
 
@@ -466,6 +467,8 @@ export async function showRecord(content, wanted) {
     clearTimeout(form.lookTimer);
     clearTimeout(form.lastTimer);
     form.plan.forget();
+    form.plan.element.classList.remove("over");
+    coverRecord();
     closeDialogs();
     if (form.timer && !form.isGone) await form.keep();
     form.isGone = true;

@@ -1,7 +1,7 @@
 // Beside the form: what the sheet will say, what would make it more exact, what to look at; the sheet, its signature, the log.
 /** @import {Action, Child, Decision, Plan, Stale} from "./types" */
 /** @import {Form} from "./form.js" */
-import {longDay, make, nodes, send, sendForPdf, shared, speciesName, tell, tellRefusal, word} from "./tools.js";
+import {byId, longDay, make, nodes, send, sendForPdf, shared, speciesName, tell, tellRefusal, word} from "./tools.js";
 import {openDialog} from "./dialog.js";
 import {actionDeeds, decisionPart, mayDecide} from "./decisions.js";
 import {topicsPart} from "./topics.js";
@@ -28,6 +28,17 @@ function changedSince(stale) {
   return stale && make("p", {class: "remark"}, `${word("sign.since")} ${stale.by}, ${stale.on}: ${stale.changed.map((one) => word(`part-of-sheet.${one}`)).join(", ")}`);
 }
 
+/** Here the open plan lies over the record, not beside it. */
+const narrow = window.matchMedia("(max-width: 59.99rem)");
+
+/** What lies under the open plan takes no focus until it is shut. */
+export function coverRecord() {
+  const covers = narrow.matches && document.querySelector(".plan.over") !== null;
+  for (const one of /** @type {NodeListOf<HTMLElement>} */ (document.querySelectorAll("#skip, #head, .record > :not(.two, #plan-open), .two > :not(.plan)"))) one.inert = covers;
+}
+
+narrow.addEventListener("change", coverRecord);
+
 export class PlanView {
   /** @param {Form} form */
   constructor(form) {
@@ -44,22 +55,31 @@ export class PlanView {
     this.sheet = make("div", {class: "sheet"});
     this.log = make("div", {class: "log-part"});
     this.button = make("button", {type: "button", id: "show-sheet", onclick: () => this.showSheet()}, word("sheet"));
-    this.element = make("aside", {class: "plan", id: "plan", "aria-labelledby": "plan-title"},
+    this.element = make("aside", {class: "plan", id: "plan", "aria-labelledby": "plan-title",
+      onkeydown: (/** @type {KeyboardEvent} */ event) => event.key === "Escape" && this.isOver() && this.turnOver()},
       make("h2", {id: "plan-title", tabindex: -1}, word("plan")), this.body,
       make("div", {class: "deeds"}, this.button, mayDecide() && make("button", {type: "button", id: "plan-sign",
         onclick: () => form.isSaved() && this.askToSign()}, word("sign"))), this.sheet, this.log);
     this.drawLog();
   }
 
+  isOver() {
+    return this.element.classList.contains("over");
+  }
+
   /** On a screen without room for both, plan and sheet come over the form and go again. */
   opener() {
-    const isOver = this.element.classList.contains("over");
-    const button = make("button", {type: "button", id: "plan-open", "aria-expanded": String(isOver), "aria-controls": "plan", onclick: () => {
-      const shows = this.element.classList.toggle("over");
-      button.setAttribute("aria-expanded", String(shows));
-      button.textContent = word(shows ? "plan.close" : "plan");
-    }}, word(isOver ? "plan.close" : "plan"));
-    return button;
+    const isOver = this.isOver();
+    return make("button", {type: "button", id: "plan-open", "aria-expanded": String(isOver), "aria-controls": "plan", onclick: () => this.turnOver()},
+      word(isOver ? "plan.close" : "plan"));
+  }
+
+  turnOver() {
+    const button = byId("plan-open"), shows = this.element.classList.toggle("over");
+    button.setAttribute("aria-expanded", String(shows));
+    button.textContent = word(shows ? "plan.close" : "plan");
+    coverRecord();
+    (shows ? /** @type {HTMLElement} */ (this.element.firstElementChild) : button).focus();
   }
 
   drawLog() {
