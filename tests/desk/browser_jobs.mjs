@@ -49,21 +49,37 @@ async function printOne() {
     told('print a ready sheet', 3);
 }
 
-/** A table with titles in a shelter's own words, semicolons, decimal commas and Windows-1252, as it was exported: to one file for the printer. */
-async function fortyAnimals() {
-    const lines = ['Animal name;Breed;Gender;Age;Weight (kg);New owner'];
+/**
+ * A table in a shelter's own words as four dialects write it: text by RFC 4180 with a mark (UTF-8); the same with semicolons, decimal
+ * commas and Windows-1252 where the comma is taken; text with tabs in UTF-16; every text quoted, lines ended by LF alone.
+ */
+const DIALECTS = {
+    'UTF-8 with a mark, commas': ['utf8', '\ufeff', ',', '.', '\r\n', false],
+    'Windows-1252, semicolons, decimal commas': ['latin1', '', ';', ',', '\r\n', false],
+    'UTF-16 with a mark, tabs': ['utf16le', '\ufeff', '\t', ',', '\r\n', false],
+    'UTF-8, all quoted, LF': ['utf8', '', ',', '.', '\n', true],
+};
+
+/** Untouched, as it was exported: to one file for the printer. */
+async function fortyAnimals(dialect) {
+    const [encoding, mark, separator, point, end, isQuoted] = DIALECTS[dialect];
+    const rows = [['Animal name', 'Breed', 'Gender', 'Age', 'Weight (kg)', 'New owner']];
     for (let i = 0; i < 40; i++)
-        lines.push(`\u00d1and\u00fa ${i};${['leopard gecko', 'royal python', 'corn snake'][i % 3]};${'MF'[i % 2]};${['2 yrs', '18 mo'][i % 2]};0,${50 + i};Jos\u00e9 ${i}`);
-    const file = join(desk.tray, 'export.csv');
-    writeFileSync(file, Buffer.from(lines.join('\r\n'), 'latin1'));
+        rows.push([`\u00d1and\u00fa ${i}`, ['leopard gecko', 'royal python', 'corn snake'][i % 3], 'MF'[i % 2], ['2 yrs', '18 mo'][i % 2], `0${point}${50 + i}`, `Jos\u00e9 ${i}`]);
+    const text = rows.map((row) => row.map((cell) => (isQuoted ? `"${cell}"` : cell)).join(separator) + end).join('');
+    const file = join(desk.tray, `${encoding}-${isQuoted}.csv`);
+    writeFileSync(file, Buffer.from(mark + text, encoding));
     await hand.open('#/today', '#find');
+    await page.evaluate(() => localStorage.removeItem('desk-signer'));
     await click('#head nav a[href="#/shelter"]');
     await page.locator('.drop-zone').waitFor();
     await click('label[for="list-file"]');
     await page.locator('#list-file').setInputFiles(file);
     await page.locator('#list-by').waitFor();
     assert.equal(await page.locator('.visits tbody tr').count(), 40);
-    await hand.look('list');
+    assert.equal(await page.locator('.visits tbody th').first().innerText(), '\u00d1and\u00fa 0', 'no letter is another one');
+    assert.equal(await page.locator('.visits .state-printed').count(), 40, 'no row has a fault');
+    await hand.look(`list, ${dialect}`);
     await type('#list-by', 'Dr Ines Calder');
     await click('#list-sign');
     await page.locator('.progress', {hasText: w['shelter.made']}).waitFor();
@@ -71,7 +87,19 @@ async function fortyAnimals() {
     const answer = await fetch(`${desk.address}${(await page.locator('#list-print').getAttribute('href')).slice(1)}`);
     assert.equal(answer.headers.get('Content-Type'), 'application/pdf');
     await sheet.close();
-    told('forty animals from a spreadsheet to one file', 6);
+    told(`forty animals from a spreadsheet (${dialect}) to one file`, 6);
+}
+
+async function fortyAnimalsOfEach() {
+    for (const dialect of Object.keys(DIALECTS))
+        await fortyAnimals(dialect);
+}
+
+/** A workbook is named as such, with what to do. */
+async function workbook() {
+    await hand.open('#/shelter', '.drop-zone');
+    await page.locator('#list-file').setInputFiles({name: 'animals.xlsx', mimeType: 'application/octet-stream', buffer: Buffer.from('PK\u0003\u0004 and more')});
+    await page.locator('#told.trouble', {hasText: w['refused.list-is-workbook']}).waitFor();
 }
 
 /** A whole examination of a snake beside the notes: two findings, all else fine, a heart rate, a note on what is fine; and a step back. */
@@ -307,11 +335,69 @@ async function midnight() {
     await page.unrouteAll({behavior: 'ignoreErrors'});
 }
 
+/** How often Tab is pressed until what has the focus is wanted; on the way a link that skips is taken where `takes` says so. */
+async function tabsTo(wanted, takes = null) {
+    const isAt = (selector) => page.evaluate((one) => document.activeElement.matches(one), selector);
+    for (let tabs = 1; tabs < 500; tabs++) {
+        await page.keyboard.press('Tab');
+        if (takes && await isAt(takes))
+            await page.keyboard.press('Enter');
+        if (await isAt(wanted))
+            return tabs;
+    }
+    return assert.fail(`${wanted} is not reached`);
+}
+
+/** All stops of a record are many; nobody has to pass them. */
+async function fewStops() {
+    const begin = () => page.locator('#content').focus();
+    await begin();
+    const all = await tabsTo('#show-sheet');
+    const parts = await page.locator('section.part').count();
+    await begin();
+    const skipping = await tabsTo('#plan-title', '.skip-part');
+    console.log(`a record of ${parts} parts: ${all} stops to the sheet, ${skipping} from part to part to the plan`);
+    assert.ok(skipping <= 25, `${skipping} stops to the plan`);
+    for (const key of await page.locator('section.part').evaluateAll((all) => all.map((one) => one.id.slice('part-of-'.length)))) {
+        await begin();
+        const tabs = await tabsTo(`[data-part="${key}"]`);
+        await page.keyboard.press('Enter');
+        assert.equal(await page.evaluate(() => document.activeElement.id), `part-${key}`);
+        assert.ok(tabs <= 20, `${key} is ${tabs} stops away`);
+    }
+    await begin();
+    assert.ok(await tabsTo('[data-part="plan"]') <= 20);
+    await page.keyboard.press('Enter');
+    assert.equal(await page.evaluate(() => document.activeElement.id), 'plan-title');
+}
+
+/** A fault is said to those who do not see it beside its field, once, and that it is gone. */
+async function faultsAreSaid() {
+    await hand.open('#/record/juniper-adoption.yaml', '.part-visit');
+    await page.locator('#faults-said').evaluate((place) => {
+        globalThis.said = [];
+        new MutationObserver(() => globalThis.said.push(place.textContent)).observe(place, {childList: true, characterData: true, subtree: true});
+    });
+    assert.equal(await page.locator('#faults-said').getAttribute('role'), 'status');
+    await page.locator(field('keeper.email')).fill('nobody');
+    await page.waitForFunction(() => globalThis.said.length);
+    await page.locator(field('message')).fill('More words.');
+    await hand.kept(w);
+    await page.waitForTimeout(900);
+    const [first, ...more] = await page.evaluate(() => globalThis.said);
+    assert.match(first, /^Mail address: .*example\.org/);
+    assert.deepEqual(more, [], 'what was said is not said again');
+    await page.locator(field('keeper.email')).fill('sam.reyes@example.org');
+    await page.waitForFunction((none) => globalThis.said.at(-1) === none, w['faults.none']);
+    await page.evaluate(() => (globalThis.confirm = () => true));
+    await page.locator('#discard').click();
+    await page.locator('#discard').waitFor({state: 'detached'});
+}
+
 /** Few stops on the way to the part that is wanted, and the plan a click away at every width. */
 async function stopsAndPlan() {
     await hand.open(`#/record/${BISCUIT}`, '.part-visit');
-    const stops = await page.locator('.record').evaluate((record) => [...record.querySelectorAll('a, button, input, select, textarea')].filter((one) => one.checkVisibility()).length);
-    console.log(`${stops} stops in a record`);
+    await fewStops();
     await page.locator('.part-links .link', {hasText: w['part.targets']}).click();
     assert.equal(await page.evaluate(() => document.activeElement.id), 'part-targets');
     for (const width of [390, 768, 1024]) {
@@ -395,7 +481,8 @@ await run('the jobs of a day are done in few moves', async (...all) => {
     await hand.open('#/today', '#find');
     await hand.language('en');
     await printOne();
-    await fortyAnimals();
+    await fortyAnimalsOfEach();
+    await workbook();
     await exam();
     await probeSetsSex();
     await decides();
@@ -403,5 +490,6 @@ await run('the jobs of a day are done in few moves', async (...all) => {
     await midnight();
     await stopsAndPlan();
     await planScrolls();
+    await faultsAreSaid();
     await asLastTime();
 });

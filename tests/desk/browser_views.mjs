@@ -216,7 +216,10 @@ async function look(name, [size, width, height], ready) {
     const what = `${name}, ${size}`;
     await page.setViewportSize({width, height});
     await ready?.();
-    await page.evaluate(() => scrollTo(0, 0)); // what lies half under the line of messages is no smaller for that
+    await page.evaluate(() => { // what lies half under the line of messages, or under the link that skips, is no smaller for that
+        scrollTo(0, 0);
+        if (document.activeElement?.id === 'skip') document.activeElement.blur();
+    });
     await hand.look(what);
     if (await page.locator('dialog[open]').count())
         await dialogIsReachable(what);

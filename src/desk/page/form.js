@@ -27,6 +27,10 @@ export class Form {
   lastTimer = undefined;
   queue = make("div", {class: "queue", role: "status"});
   findings = make("div", {class: "findings"});
+  /** Says to those who do not see it what came to be wrong. */
+  faultsSaid = make("p", {class: "away", id: "faults-said", role: "status"});
+  /** What was said of each. @type {Set<string>} */
+  saidFaults = new Set();
   faultList = make("div", {class: "fault-list", role: "group", "aria-label": word("faults")});
 
   /**
@@ -214,6 +218,7 @@ export class Form {
       input.removeAttribute("aria-invalid");
     }
     const shown = this.faults.filter((one) => this.showsMissing || one.code !== "missing-key");
+    this.sayFaults(shown);
     const lines = shown.map((one) => {
       const place = this.placeOf(one.path);
       if (!place) return make("li", {}, this.faultText(one));
@@ -225,6 +230,18 @@ export class Form {
     });
     this.showNotes();
     this.faultList.replaceChildren(...(lines.length ? [make("h2", {}, `${word("faults")}: ${lines.length}`), make("ul", {}, lines)] : []));
+  }
+
+  /** Only what is new is said; and that nothing is left. @param {Fault[]} faults */
+  sayFaults(faults) {
+    const texts = faults.map((one) => {
+      const place = this.placeOf(one.path);
+      return place ? `${labelOf(place.path)}: ${this.faultText(one)}` : this.faultText(one);
+    });
+    const anew = texts.filter((one) => !this.saidFaults.has(one));
+    if (anew.length) this.faultsSaid.textContent = anew.join(" ");
+    else if (!texts.length && this.saidFaults.size) this.faultsSaid.textContent = word("faults.none");
+    this.saidFaults = new Set(texts);
   }
 
   /** What is kept but not printed is said beside its field; what is said already stays, so that it is read out once. */
@@ -399,17 +416,34 @@ export class Form {
     const alone = all.length === 1 && all[0].kind === "record" ? all[0] : null;
     const body = key === "findings" ? this.findings : make("div", {class: "fields"}, alone
       ? (alone.fields ?? []).map((own) => fieldFor(this, [alone.key, own.key], own)) : all.map((field) => fieldFor(this, [field.key], field)));
-    return make("section", {class: `part part-${key}`, id: `part-of-${key}`, "aria-labelledby": `part-${key}`}, make("h2", {id: `part-${key}`, tabindex: -1}, word(`part.${key}`)), body);
+    return make("section", {class: `part part-${key}`, id: `part-of-${key}`, "aria-labelledby": `part-${key}`},
+      make("h2", {id: `part-${key}`, tabindex: -1}, word(`part.${key}`)), this.skipLink(key), body);
+  }
+
+  /** The parts in their order, the plan last: where each begins. @returns {[string, string][]} */
+  partPlaces() {
+    return [...shared.start.parts.map(({key}) => /** @type {[string, string]} */ ([key, word(`part.${key}`)])), ["plan", word("plan")]];
+  }
+
+  /** @param {string} key */
+  goTo(key) {
+    if (key === "plan" && byId("plan-open").checkVisibility() && !this.plan.isOver()) return this.plan.turnOver();
+    const head = byId(key === "plan" ? "plan-title" : `part-${key}`);
+    head.scrollIntoView({block: "start"});
+    return head.focus({preventScroll: true});
+  }
+
+  /** Past the whole of a part, from its head; seen by whoever comes to it with the keys. @param {string} key */
+  skipLink(key) {
+    const all = this.partPlaces();
+    const [next, name] = all[all.findIndex(([one]) => one === key) + 1];
+    return make("button", {type: "button", class: "link skip-part", onclick: () => this.goTo(next)}, `${word("parts.skip")}: ${name}`);
   }
 
   /** From part to part without walking through all fields. */
   partLinks() {
-    return make("nav", {class: "part-links", "aria-label": word("parts")}, shared.start.parts.map(({key}) =>
-      make("button", {type: "button", class: "link", onclick: () => {
-        const head = byId(`part-${key}`);
-        head.scrollIntoView({block: "start"});
-        head.focus({preventScroll: true});
-      }}, word(`part.${key}`))));
+    return make("nav", {class: "part-links", "aria-label": word("parts")}, this.partPlaces().map(([key, name]) =>
+      make("button", {type: "button", class: "link", "data-part": key, onclick: () => this.goTo(key)}, name)));
   }
 
   draw() {
@@ -419,7 +453,7 @@ export class Form {
       make("div", {class: "record-head"},
         make("div", {class: "title-line"}, make("a", {href: "#/today", class: "back"}, word("back")), this.title, this.mark, this.says, this.about),
         this.deeds, this.partLinks()),
-      this.plan.opener(), this.notice, this.lastVisit, this.queue, make("div", {class: "two"}, make("div", {}, this.faultList, form, keeperPart(this)), this.plan.element)));
+      this.plan.opener(), this.notice, this.lastVisit, this.queue, make("div", {class: "two"}, make("div", {}, this.faultsSaid, this.faultList, form, keeperPart(this)), this.plan.element)));
     drawFindings(this);
     this.drawHead();
     this.drawNotice();
