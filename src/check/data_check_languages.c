@@ -169,9 +169,12 @@ static void tell_dead_fields(const struct data_check *p, const struct wording *w
     }
 }
 
+#define TOPICS_FILE "desk-topics"
+#define SETTLEMENTS_FILE "desk-settlements"
+
 /* Words of the desk for a row of the data; the most special key comes first. */
-static void need_one_of(const struct data_check *p, const char *const *keys, size_t count,
-                        struct mark at)
+static void need_one_of(const struct data_check *p, const char *file, const char *const *keys,
+                        size_t count, struct mark at)
 {
     for (size_t i = 0; i < p->language_count; i++) {
         bool found = false;
@@ -180,8 +183,8 @@ static void need_one_of(const struct data_check *p, const char *const *keys, siz
         if (!found)
             diag_report(p->diag, DIAG_ERROR, "not-worded", at,
                         "the desk has no words for this in '%s'; write %s in "
-                        "wording/%s/desk-topics.yaml",
-                        p->words[i]->lang, keys[0], p->words[i]->lang);
+                        "wording/%s/%s.yaml",
+                        p->words[i]->lang, keys[0], p->words[i]->lang, file);
     }
 }
 
@@ -196,7 +199,7 @@ static void need_stances(const struct data_check *p, const struct topic *topic)
                                 topic->name.text, stance->text)
                  : NULL,
             arena_format(p->arena, "desk.stance.%s", stance->text)};
-        need_one_of(p, keys, sizeof keys / sizeof *keys, stance->at);
+        need_one_of(p, TOPICS_FILE, keys, sizeof keys / sizeof *keys, stance->at);
     }
 }
 
@@ -208,24 +211,54 @@ static void check_desk_topics(const struct data_check *p)
         const struct topic *topic = LIST_AT(catalogue->topics, struct topic, i);
         const char *name = arena_format(p->arena, "desk.topic.%s", topic->name.text);
         if (topic->stances.count)
-            need_one_of(p, &name, 1, topic->at);
+            need_one_of(p, TOPICS_FILE, &name, 1, topic->at);
         need_stances(p, topic);
     }
     for (size_t i = 0; i < catalogue->calls.count; i++) {
         const struct state_call *call = LIST_AT(catalogue->calls, struct state_call, i);
         const char *name = arena_format(p->arena, "desk.because.%s", call->name.text);
-        need_one_of(p, &name, 1, call->name.at);
+        need_one_of(p, TOPICS_FILE, &name, 1, call->name.at);
     }
     for (const struct choice *c = phase_end_choices; c->word; c++) {
         const char *end = arena_format(p->arena, "desk.end.%s", c->word);
         if (c->value != PHASE_END_NONE)
-            need_one_of(p, &end, 1, (struct mark){0});
+            need_one_of(p, TOPICS_FILE, &end, 1, (struct mark){0});
     }
+}
+
+static bool is_settlement(const struct data_check *p, const char *name)
+{
+    const struct list *all = &p->resources->settlements->settlements;
+    for (size_t i = 0; i < all->count; i++)
+        if (strcmp(LIST_AT(*all, struct stance_settlement, i)->name.text, name) == 0)
+            return true;
+    return false;
+}
+
+/* Why each of them holds; and no words for one that is gone. */
+static void check_desk_settlements(const struct data_check *p)
+{
+    static const char family[] = "desk.settlement.";
+    const struct list *all = &p->resources->settlements->settlements;
+    for (size_t i = 0; i < all->count; i++) {
+        const struct stance_settlement *one = LIST_AT(*all, struct stance_settlement, i);
+        const char *name = arena_format(p->arena, "%s%s", family, one->name.text);
+        need_one_of(p, SETTLEMENTS_FILE, &name, 1, one->name.at);
+    }
+    for (size_t i = 0; i < p->language_count; i++)
+        for (size_t k = 0; k < p->words[i]->count; k++) {
+            const struct wording_entry *entry = &p->words[i]->entries[k];
+            if (strncmp(entry->key, family, strlen(family)) == 0 &&
+                !is_settlement(p, entry->key + strlen(family)))
+                diag_report(p->diag, DIAG_ERROR, "dead-words", entry->at,
+                            "there is no settlement for '%s'", entry->key);
+        }
 }
 
 static void check_desk(const struct data_check *p)
 {
     check_desk_topics(p);
+    check_desk_settlements(p);
     need_field_words(p, &visit_schema, "");
     for (size_t i = 0; i < p->resources->kinds.count; i++) {
         const char *kind = p->resources->kinds.items[i]->kind.text;

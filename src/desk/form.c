@@ -332,8 +332,8 @@ static void write_languages(struct answer *answer)
 /* A fault's sentence comes filled with its fault, the words of a topic with the plan. */
 static bool comes_with_answers(const char *key)
 {
-    static const char *const families[] = {"desk.fault.", "desk.topic.", "desk.stance.",
-                                           "desk.because.", "desk.end."};
+    static const char *const families[] = {"desk.fault.",   "desk.topic.", "desk.stance.",
+                                           "desk.because.", "desk.end.",   "desk.settlement."};
     bool found = false;
     for (size_t i = 0; i < sizeof families / sizeof *families; i++)
         found = found || strncmp(key, families[i], strlen(families[i])) == 0;

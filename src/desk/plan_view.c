@@ -75,6 +75,16 @@ static void write_struck(struct json *j, const struct phrase_context *ctx, const
     json_close_list(j);
 }
 
+/* Why the settlement holds that a line of the review is about; NULL where it is about none. */
+static const char *settlement_words(const struct phrase_context *ctx, const struct review *r)
+{
+    for (const struct plan_fact *fact = r->facts; fact; fact = fact->next)
+        if (strcmp(fact->name, "settlement") == 0)
+            return phrase_if_worded(
+                ctx, arena_format(ctx->format.arena, "desk.settlement.%s", fact->text));
+    return NULL;
+}
+
 static void write_reviews(struct json *j, const struct phrase_context *ctx, const char *key,
                           bool missing)
 {
@@ -83,14 +93,17 @@ static void write_reviews(struct json *j, const struct phrase_context *ctx, cons
     for (const struct review *r = ctx->plan->review; r; r = r->next) {
         if ((r->kind == REVIEW_MISSING) != missing)
             continue;
+        const char *why = settlement_words(ctx, r);
         bool is_listed = false;
-        for (const struct review *before = ctx->plan->review; before != r; before = before->next)
+        for (const struct review *before = ctx->plan->review; before != r && !why;
+             before = before->next)
             is_listed = is_listed || strcmp(before->code, r->code) == 0;
         if (is_listed)
             continue;
         struct phrase_context own = *ctx;
         own.facts = r->facts;
-        json_text(j, phrase_code(&own, "review", r->code));
+        const char *said = phrase_code(&own, "review", r->code);
+        json_text(j, why ? arena_format(ctx->format.arena, "%s (%s)", said, why) : said);
     }
     json_close_list(j);
 }

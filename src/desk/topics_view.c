@@ -11,6 +11,7 @@ static const struct {
     {"finding:", "finding.%s.name"},
     {"done:", "procedure.%s.name"},
     {"call:", "desk.because.%s"},
+    {"settlement:", "desk.settlement.%s"},
 };
 
 /* NULL for what needs no words: the usual thing, and the veterinarian, whose reason is her own. */
@@ -23,11 +24,6 @@ static const char *cause(const struct phrase_context *ctx, const char *because)
             return phrase_if_worded(ctx, arena_format(arena, cause_rows[i].key, because + length));
     }
     return NULL;
-}
-
-static bool is_settled(const char *because)
-{
-    return strncmp(because, "settlement:", strlen("settlement:")) == 0;
 }
 
 /* The words of the topic's own, of the topic that it is a part of, or of any topic. */
@@ -53,8 +49,6 @@ static void write_causes(struct json *j, const struct phrase_context *ctx,
     const char *own = cause(ctx, phase->because);
     if (own)
         json_text(j, own);
-    if (is_settled(phase->because))
-        json_text(j, phrase(ctx, "desk.because.settlement"));
     json_close_list(j);
 }
 

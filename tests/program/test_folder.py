@@ -261,6 +261,8 @@ class Folder(unittest.TestCase):
         ("templates/wording/es/desk-topics.yaml", "desk.topic.bath:", "desk.topic.bathe:", "no words for this in 'es'; write desk.topic.bath "),
         ("templates/wording/es/desk-topics.yaml", "desk.stance.heat.lower:", "desk.stance.heat.low:", "no words for this in 'es'; write desk.stance.heat.basking-surface.lower "),
         ("templates/wording/es/desk-topics.yaml", "desk.because.growing:", "desk.because.grown:", "no words for this in 'es'; write desk.because.growing "),
+        ("templates/wording/es/desk-settlements.yaml", "desk.settlement.gravid-and-fat:", "desk.settlement.gravid-or-fat:", "no words for this in 'es'; write desk.settlement.gravid-and-fat in wording/es/desk-settlements.yaml"),
+        ("templates/wording/es/desk-settlements.yaml", "desk.settlement.gravid-and-fat:", "desk.settlement.gravid-or-fat:", "there is no settlement for 'desk.settlement.gravid-or-fat'"),
         ("templates/wording/es/desk.yaml", "desk.choice.pvc:", "desk.choice.vinyl:", "choice 'pvc' of 'enclosure.walls', on the desk's page, has no words in 'es'"),
         ("templates/wording/en/sheet.yaml", "measure.humidity.plain:", "measure.humidty.plain:", "measured quantity 'humidity' has no words in 'en'; write measure.humidity.plain"),
         ("templates/wording/es/desk.yaml", "desk.lang.es:", "desk.lang.ez:", "the language 'es', on the desk's page, has no words"),

@@ -173,7 +173,7 @@ class Sign(unittest.TestCase):
         path = self.write(PEBBLE)
         self.sign(path, *at)
         words = data / "templates/wording"
-        for name, language, draft in (("es/desk.yaml", "en", False), ("en/desk.yaml", "en", False), ("en/desk-topics.yaml", "en", False), ("es/desk.yaml", "es", False), ("es/sheet.yaml", "en", False),
+        for name, language, draft in (("es/desk.yaml", "en", False), ("en/desk.yaml", "en", False), ("en/desk-topics.yaml", "en", False), ("en/desk-settlements.yaml", "en", False), ("es/desk.yaml", "es", False), ("es/sheet.yaml", "en", False),
                                       ("es/sheet.yaml", "es", True), ("en/sheet.yaml", "en", True), ("en/sheet.yaml", "es", False)):
             file = words / name
             old = file.read_text()

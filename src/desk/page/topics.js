@@ -31,7 +31,7 @@ async function put(view, decisions, topic) {
 /** Nothing dangerous stands without it. @param {PlanView} view @param {Topic} topic @param {string} says */
 function askAgain(view, topic, says) {
   let isSure = false;
-  const dialog = openDialog(word("plan.second-yes"), [make("p", {}, make("strong", {}, `${topic.name}: ${says}`)), make("p", {}, word("plan.second-yes.text"))],
+  const dialog = openDialog(word("plan.second-yes"), [make("p", {}, make("strong", {}, `${topic.name}: ${says}`)), make("p", {}, `${word("plan.holds")}: ${sayPhase(topic.phases[0])}`), make("p", {}, word("plan.second-yes.text"))],
     {id: "second-yes", name: word("plan.second-yes.do"), run: () => {
       isSure = true;
       dialog.close();
