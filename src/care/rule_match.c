@@ -419,7 +419,7 @@ bool rule_when_mends(const struct rule_when *when)
     for (size_t i = 0; i < sizeof mend_rows / sizeof *mend_rows; i++)
         if (asks_for_bad(when, &mend_rows[i]))
             return true;
-    return false;
+    return when->heat_kind.count > 0;
 }
 
 static enum mended mended_measure(const struct list *wanted, enum verdict now)
@@ -441,6 +441,14 @@ static enum mended mended_state(const struct mend_row *row, int now)
     return now == row->good ? MENDED_YES : now == row->unknown ? MENDED_UNKNOWN : MENDED_NOT;
 }
 
+/* A heat source that should go: nobody knows where the record names none at all. */
+static enum mended mended_heat(const struct care_build *b, const struct list *kinds)
+{
+    return !b->in->visit->enclosure.heat.count ? MENDED_UNKNOWN
+           : has_heat_kind(b, kinds)           ? MENDED_NOT
+                                               : MENDED_YES;
+}
+
 enum mended rule_when_mended(const struct care_build *b, const struct rule_when *when)
 {
     enum mended worst = MENDED_NOTHING;
@@ -454,6 +462,10 @@ enum mended rule_when_mended(const struct care_build *b, const struct rule_when 
         if (!asks_for_bad(when, &mend_rows[i]))
             continue;
         enum mended one = mended_state(&mend_rows[i], mend_rows[i].state(b));
+        worst = one > worst ? one : worst;
+    }
+    if (when->heat_kind.count) {
+        enum mended one = mended_heat(b, &when->heat_kind);
         worst = one > worst ? one : worst;
     }
     return worst;

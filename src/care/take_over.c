@@ -149,7 +149,8 @@ static void take_heat(struct taking *t)
     const bool said = then->heat.count > 0 || then->thermostat.known || then->heat_guard.known;
     if (says || !said)
         return;
-    const bool other = ASKED("guard-the-heat", "add-thermostat", "turn-basking-off");
+    const bool other = ASKED("guard-the-heat", "add-thermostat", "turn-basking-off",
+                             "unplug-hot-rock", "change-red-light");
     if (!other) {
         box->heat = then->heat;
         box->thermostat = then->thermostat;

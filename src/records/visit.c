@@ -78,15 +78,27 @@ static bool may_have_thermostat(enum heat_kind kind)
     return kind != HEAT_NONE;
 }
 
-static struct flag_value of_all(const struct flag_value *whole, const struct list *heat,
+/* Is there heat that could have one? A mercury-vapour lamp may be written as the UVB lamp alone. */
+static bool may_any(const struct visit_enclosure *box, bool (*may_have)(enum heat_kind kind))
+{
+    if (box->lamp.kind.known && box->lamp.kind.value == LAMP_MERCURY_VAPOUR)
+        return true;
+    for (size_t i = 0; i < box->heat.count; i++)
+        if (may_have((enum heat_kind)LIST_AT(box->heat, struct visit_heat, i)->kind.value))
+            return true;
+    return box->heat.count == 0;
+}
+
+/* What is said of all of them asks nothing of kinds that can have neither. */
+static struct flag_value of_all(const struct visit_enclosure *box, const struct flag_value *whole,
                                 size_t in_heat, bool (*may_have)(enum heat_kind kind))
 {
     struct flag_value all = *whole;
-    if (all.known || !heat->count)
+    if (!box->heat.count || (all.known && may_any(box, may_have)))
         return all;
     all = (struct flag_value){.known = true, .value = true};
-    for (size_t i = 0; i < heat->count; i++) {
-        const struct visit_heat *one = LIST_AT(*heat, struct visit_heat, i);
+    for (size_t i = 0; i < box->heat.count; i++) {
+        const struct visit_heat *one = LIST_AT(box->heat, struct visit_heat, i);
         const struct flag_value *flag = (const void *)((const char *)one + in_heat);
         if (one->kind.known && !may_have((enum heat_kind)one->kind.value))
             continue;
@@ -99,13 +111,13 @@ static struct flag_value of_all(const struct flag_value *whole, const struct lis
 
 struct flag_value visit_thermostat(const struct visit *visit)
 {
-    return of_all(&visit->enclosure.thermostat, &visit->enclosure.heat,
+    return of_all(&visit->enclosure, &visit->enclosure.thermostat,
                   offsetof(struct visit_heat, thermostat), may_have_thermostat);
 }
 
 struct flag_value visit_heat_guard(const struct visit *visit)
 {
-    return of_all(&visit->enclosure.heat_guard, &visit->enclosure.heat,
+    return of_all(&visit->enclosure, &visit->enclosure.heat_guard,
                   offsetof(struct visit_heat, guard), may_have_guard);
 }
 

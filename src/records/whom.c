@@ -59,9 +59,22 @@ static bool finds_one(const struct list *findings, const struct list *wanted)
 }
 
 /* A mercury-vapour lamp heats, also where it is written as the UVB lamp alone. */
+static bool has_mercury_lamp(const struct visit_enclosure *box)
+{
+    return box->lamp.kind.known && box->lamp.kind.value == LAMP_MERCURY_VAPOUR;
+}
+
+static bool heats_with(const struct visit_enclosure *box, const struct list *kinds)
+{
+    for (size_t i = 0; i < box->heat.count; i++)
+        if (list_has_choice(kinds, LIST_AT(box->heat, struct visit_heat, i)->kind.value))
+            return true;
+    return has_mercury_lamp(box) && list_has_choice(kinds, HEAT_MERCURY_VAPOUR);
+}
+
 static bool heats_only_with(const struct visit_enclosure *box, const struct list *kinds)
 {
-    bool is_mercury = box->lamp.kind.known && box->lamp.kind.value == LAMP_MERCURY_VAPOUR;
+    bool is_mercury = has_mercury_lamp(box);
     if (is_mercury && !list_has_choice(kinds, HEAT_MERCURY_VAPOUR))
         return false;
     for (size_t i = 0; i < box->heat.count; i++)
@@ -82,6 +95,7 @@ static bool visit_fits(const struct whom *whom, const struct visit *visit)
            !names_one(&visit->done_today, &whom->never_done) &&
            (!whom->found.count || finds_one(&visit->findings, &whom->found)) &&
            (!whom->heat.count || heats_only_with(&visit->enclosure, &whom->heat)) &&
+           (!whom->heat_with.count || heats_with(&visit->enclosure, &whom->heat_with)) &&
            (!whom->lamp.known || whom->lamp.value == has_uvb_lamp(visit));
 }
 

@@ -16,6 +16,7 @@ struct whom {
     struct list done, never_done; /* of struct text_value: one of these, none of these today */
     struct list found;            /* of struct text_value: one of these findings, as not normal */
     struct list heat;             /* of struct choice_value: all heat on the record is of these */
+    struct list heat_with;        /* of struct choice_value: one of the heat sources is */
     struct flag_value lamp;       /* is a UVB lamp on the record? */
 };
 
@@ -52,6 +53,8 @@ extern const struct choice heat_kind_choices[];
             .help = "only where one of these was found"),                                          \
         ROW(CHOICES, struct_, in_ whom.heat, "heat", .choices = heat_kind_choices,                 \
             .help = "only where all heat on the record is of these kinds"),                        \
+        ROW(CHOICES, struct_, in_ whom.heat_with, "heat-with", .choices = heat_kind_choices,       \
+            .help = "only where one heat source on the record is of these kinds"),                 \
         ROW(FLAG, struct_, in_ whom.lamp, "lamp",                                                  \
             .help = "yes: only where a UVB lamp is on the record; no: where none is")
 

@@ -31,6 +31,7 @@ static void open_to_all(struct whom *whom)
                           .never_done = whom->never_done,
                           .found = whom->found,
                           .heat = whom->heat,
+                          .heat_with = whom->heat_with,
                           .lamp = whom->lamp};
 }
 

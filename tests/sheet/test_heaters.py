@@ -1,0 +1,148 @@
+#!/usr/bin/env python3
+"""What a keeper is told of the heat as it is built: by the kind of each source, by day and by night. Written by hand from the clinical table
+(a mercury-vapour lamp is never dimmed and takes its heat along, a hot rock is a danger by itself, no thermostat for what has no heater);
+common practice, no source."""
+import json
+import re
+import subprocess
+import sys
+import tempfile
+import unittest
+from pathlib import Path
+
+PROGRAM, WRITE_PLAIN = (Path(argument).resolve() for argument in sys.argv[1:3])
+ROOT = Path(__file__).resolve().parents[2]
+TODAY = "2026-03-20"
+
+
+def visit(species, *kinds, readings=None, lamp=None, findings=(), **flags):
+    box = {"heat": [{"kind": kind, **flags} for kind in kinds], "readings": readings or {}, **({"lamp": {"kind": lamp}} if lamp else {})}
+    return {"visit": {"date": TODAY, "kind": "reading", "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Fern", "species": species},
+            "enclosure": box, "findings": [{"code": code} for code in findings]}
+
+
+def made(record, **more):
+    done = subprocess.run([PROGRAM, "explain", "--json", "-", "--today", TODAY], input=json.dumps({**record, **more}), capture_output=True, text=True, cwd=ROOT)
+    if done.returncode:
+        raise AssertionError(done.stderr)
+    return json.loads(done.stdout)
+
+
+def actions(record, **more):
+    return [one["code"] for one in made(record, **more)["actions"]]
+
+
+def sheet(record):
+    """Both pages of the sheet that hangs, as text."""
+    with tempfile.TemporaryDirectory() as folder:
+        path = Path(folder) / "visit.yaml"
+        path.write_text(json.dumps({**record, "visit": {**record["visit"], "kind": "checkout"}}))
+        done = subprocess.run([WRITE_PLAIN, ROOT, path, TODAY, "en", "whole"], capture_output=True, text=True)
+    if done.returncode:
+        raise AssertionError(done.stderr)
+    return done.stdout
+
+
+DOWN_LAMP, DOWN_MAT, DOWN_HEATER = "Lift or dim a lamp", "mat's thermostat down", "heater's thermostat down"
+UP_ANY, UP_MAT, UP_HEATER = "Turn up the heat", "mat's thermostat up", "heater's thermostat up"
+NO_DIMMING, NEW_HEATER, NEW_LAMP = "[Nn]ever dim", "Put in a guarded heater", "Hang a guarded lamp"
+TURNED = (DOWN_LAMP, DOWN_MAT, DOWN_HEATER, UP_ANY, UP_MAT, UP_HEATER, NO_DIMMING, NEW_HEATER, NEW_LAMP, "Turn the heat (up|down)", "Turn the day lamps off",
+          "Use heat without light, and read")
+
+
+class Kinds(unittest.TestCase):
+    def how(self, wanted, record):
+        """This is said of the heat, and nothing of what is not there."""
+        text = sheet(record)
+        for phrase in {wanted, *TURNED}:
+            if phrase == DOWN_MAT and wanted == DOWN_LAMP:
+                continue  # one sentence holds both
+            self.assertEqual(bool(re.search(phrase, text)), phrase == wanted, f"{phrase}: {record['enclosure']}\n{text}")
+
+    def test_by_day(self):
+        for kinds, lamp, cool, warm in (
+                (("lamp",), None, DOWN_LAMP, UP_ANY), (("mat",), None, DOWN_MAT, UP_MAT), (("ceramic",), None, DOWN_HEATER, UP_HEATER),
+                (("mercury-vapour",), None, NO_DIMMING, NO_DIMMING), ((), "mercury-vapour", NO_DIMMING, NO_DIMMING),
+                (("lamp", "mercury-vapour"), None, NO_DIMMING, "(?s)Turn up the other heat.*never dim"), (("none",), None, DOWN_LAMP, NEW_LAMP)):
+            self.how(cool, visit("bearded-dragon", *kinds, readings={"basking-surface": "46 C"}, lamp=lamp))
+            if not warm.startswith("(?s)"):
+                self.how(warm, visit("bearded-dragon", *kinds, readings={"basking-surface": "28 C"}, lamp=lamp))
+            else:
+                self.assertRegex(sheet(visit("bearded-dragon", *kinds, readings={"basking-surface": "28 C"}, lamp=lamp)), warm)
+
+    def test_the_warm_side(self):
+        for kinds, lamp, cool, warm in (
+                (("lamp",), None, "Turn the heat (up|down)", "Turn the heat (up|down)"), (("mat",), None, DOWN_MAT, "Turn the heat (up|down)"),
+                (("mercury-vapour",), None, NO_DIMMING, NO_DIMMING), ((), "mercury-vapour", NO_DIMMING, NO_DIMMING),
+                (("mat", "mercury-vapour"), None, NO_DIMMING, NO_DIMMING), (("none",), None, "Turn the heat (up|down)", NEW_HEATER)):
+            self.how(cool, visit("bearded-dragon", *kinds, readings={"warm-side": "38 C"}, lamp=lamp))
+            self.how(warm, visit("bearded-dragon", *kinds, readings={"warm-side": "22 C"}, lamp=lamp))
+            self.how(warm, visit("bearded-dragon", *kinds, readings={"warm-side": "22 C"}, lamp=lamp, findings=["airway-infection"]))
+
+    def test_by_night(self):
+        off, without = "Turn the day lamps off", "Use heat without light, and read"
+        for kinds, cool, warm in ((("lamp",), off, without), (("mat",), DOWN_HEATER, UP_HEATER), (("ceramic", "mat"), DOWN_HEATER, UP_HEATER),
+                                  (("lamp", "mat"), off, without), (("none",), off, NEW_HEATER)):
+            self.how(cool, visit("leopard-gecko", *kinds, readings={"night": "29 C"}))
+            self.how(warm, visit("leopard-gecko", *kinds, readings={"night": "14 C"}))
+
+    def test_what_burned_is_not_turned_up(self):
+        """The mat is unplugged until the burn is healed: another heater warms in its place."""
+        for place, cold, wanted in (("basking-surface", "22 C", NEW_LAMP), ("warm-side", "22 C", NEW_HEATER), ("night", "14 C", NEW_HEATER)):
+            self.how(wanted, visit("leopard-gecko", "mat", readings={place: cold}, findings=["burn"]))
+
+    def test_words(self):
+        """What the code above stands for: no lamp of mercury vapour is told to be dimmed, no heater that is not there to be turned up."""
+        for lang, never, turn in (("en", "[Nn]ever dim", "[Tt]urn"), ("es", "[Nn]unca atenúes", r"\b[Ss]ube|\b[Bb]aja "), ("fr", "[Jj]amais", r"\b[Mm]ontez|\b[Bb]aissez")):
+            words = (ROOT / f"templates/wording/{lang}/actions.yaml").read_text()
+            for line in re.findall(r"^action\.[a-z-]+\.how-(?:with-)?mercury: .*", words, re.M):
+                if "hang-lamp-at" not in line and "change-lamp" not in line:
+                    self.assertRegex(line, never)
+            for line in re.findall(r"^action\.[a-z-]+\.how-none: .*", words, re.M):
+                self.assertNotRegex(line, turn)
+
+
+class Dangers(unittest.TestCase):
+    def test_hot_rock(self):
+        safe = visit("ball-python", "hot-rock", thermostat=True, guard=True)
+        self.assertIn("unplug-hot-rock", actions(safe))
+        self.assertNotIn("unplug-hot-rock", actions(visit("ball-python", "mat", thermostat=True)))
+        burnt = visit("ball-python", "hot-rock", findings=["burn"])
+        self.assertIn("Unplug the hot rock", sheet(burnt))
+        self.assertNotIn("Unplug the mat", sheet(burnt))
+        self.assertEqual(actions(burnt)[0], "guard-the-heat")
+
+    def test_red_light(self):
+        self.assertIn("change-red-light", actions(visit("ball-python", "red-light", thermostat=True, guard=True)))
+        self.assertNotIn("change-red-light", actions(visit("ball-python", "ceramic", thermostat=True, guard=True)))
+        # it stays until the night is warm without it: the night comes first
+        cold = actions(visit("ball-python", "red-light", thermostat=True, guard=True, readings={"night": "18 C"}))
+        self.assertLess(cold.index("warm-night"), cold.index("change-red-light"))
+        # an axolotl is never heated: nothing is to be hung in its place
+        self.assertNotIn("change-red-light", actions(visit("axolotl", "red-light", thermostat=True, guard=True)))
+
+    def test_gone_by_the_next_visit(self):
+        with tempfile.TemporaryDirectory() as folder:
+            before = visit("ball-python", "hot-rock", "red-light", thermostat=True, guard=True)
+            before["visit"]["date"] = "2026-02-20"
+            (Path(folder) / "before.yaml").write_text(json.dumps(before))
+            for kinds, outcome in (((), "unknown"), (("mat",), "done"), (("mat", "hot-rock", "red-light"), "still")):
+                now = visit("ball-python", *kinds, thermostat=True, guard=True)
+                now["visit"]["previous"] = "before.yaml"
+                path = Path(folder) / "now.yaml"
+                path.write_text(json.dumps(now))
+                done = subprocess.run([PROGRAM, "explain", "--json", path, "--today", TODAY], capture_output=True, text=True, cwd=ROOT, check=True)
+                was = {one["code"]: one["outcome"] for one in json.loads(done.stdout)["since_last"]["actions"]}
+                self.assertEqual(was, {"unplug-hot-rock": outcome, "change-red-light": outcome}, kinds)
+
+    def test_nothing_to_control_or_to_guard(self):
+        for kind, bad in (("none", set()), ("lamp", {"add-thermostat", "guard-the-heat"}), ("mat", {"add-thermostat"})):
+            record = visit("crested-gecko", kind)
+            record["enclosure"].update({"thermostat": False, "heat-guard": False})
+            self.assertEqual(set(actions(record)) & {"add-thermostat", "guard-the-heat"}, bad, kind)
+        record["enclosure"]["lamp"] = {"kind": "mercury-vapour"}
+        self.assertIn("guard-the-heat", actions(record))
+
+
+if __name__ == "__main__":
+    unittest.main(argv=sys.argv[:1])
