@@ -100,7 +100,7 @@ class Instructions(unittest.TestCase):
 # Spanish as clinics say it, by a reader whose language it is: the key and what it must hold
 SPANISH = [("sheet.found.title", "Qué encontramos"), ("sheet.head.found", "Qué encontramos"), ("wall.found", "Qué encontramos"),
            ("sheet.found.fine", "Revisado y normal"), ("severity.moderate", "moderado"), ("sheet.result.temperature.too-low", "{change} por debajo"),
-           ("sheet.result.temperature.too-high", "{change} de más"), ("sheet.tier.now", "Urgencia: acude ya y llama al"),
+           ("sheet.result.temperature.too-high", "{change} de más"), ("sheet.tier.now", "Urgencia: ven ya y llama al"),
            ("sheet.warnings.title", "Señales de alarma"), ("sheet.date-long", "de {month} de"),
            ("caution.no-live-prey", "No dejes en el terrario presas vivas que no se haya comido"), ("food.flowers-and-weeds", "sin pesticidas"),
            ("sheet.cautions.title", "Precauciones"), ("caution.who-should-not-handle", "No deben manipularlo"),
