@@ -307,7 +307,7 @@ void section_feeding(struct composition *c, struct block_builder *out)
     if (!compact && !c->plan->taxon.is_unlisted) /* the age stands at the top of the sheet */
         section_row(c, table, "sheet.feeding.stage", stage_text(c));
     add_foods(c, table);
-    if (!compact)
+    if (!compact || c->sheet->new_home.value) /* a new keeper goes shopping by it */
         add_food_classes(c, table);
     section_row(c, table, m->step_count ? "sheet.feeding.steps" : "sheet.feeding.amount",
                 m->step_count ? section_meal_steps(c) : amount_text(c));

@@ -143,14 +143,17 @@ class Rules(unittest.TestCase):
         named = {"en": ("dandelion", "spinach", "iceberg"), "es": ("diente de león", "espinacas", "iceberg"), "fr": ("pissenlit", "épinards", "iceberg")}
         with tempfile.TemporaryDirectory() as folder:
             for language, rows in heads.items():
-                page = Path(folder) / "sheet.pdf"
-                subprocess.run([PROGRAM, "sheet", "-", "-o", page, "--today", TODAY], input=record("hermanns-tortoise", language, "email"), text=True,
-                               check=True, capture_output=True, cwd=ROOT)
-                text = " ".join(subprocess.run(["pdftotext", "-raw", page, "-"], capture_output=True, text=True, check=True).stdout.split())
-                places = [text.index(head) for head in rows]
-                self.assertEqual(places, sorted(places), language)
-                for start, end, word in zip(places, places[1:], named[language]):
-                    self.assertIn(word, text[start:end].lower(), language)
+                # what goes home for reading, and what a new keeper shops by
+                for kind in ("email", "adoption"):
+                    page = Path(folder) / f"{kind}.{language}.pdf"
+                    subprocess.run([PROGRAM, "sheet", "-", "-o", page, "--today", TODAY], input=record("hermanns-tortoise", language, kind), text=True,
+                                   check=True, capture_output=True, cwd=ROOT)
+                    text = " ".join(subprocess.run(["pdftotext", "-raw", page, "-"], capture_output=True, text=True, check=True).stdout.split())
+                    start = text.index(rows[0])
+                    places = [text.index(head, start) for head in rows]
+                    self.assertEqual(places, sorted(places), (language, kind))
+                    for first, end, word in zip(places, places[1:], named[language]):
+                        self.assertIn(word, text[first:end].lower(), (language, kind))
 
     def test_nothing_to_eat_no_list(self):
         """Where no food may be given until the veterinarian says, no list of foods reads as leave to feed."""
