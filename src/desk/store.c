@@ -8,6 +8,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <strings.h>
 #include <sys/file.h>
 #include <sys/stat.h>
 #include <unistd.h>
@@ -155,7 +156,15 @@ static struct store_entry *find_among(struct store_entry *entries, size_t count,
     return NULL;
 }
 
-/* A YAML file whose name is not plain. */
+/* What somebody may take for a record. */
+static bool looks_like_record(const char *name)
+{
+    const char *end = strrchr(name, '.');
+    return end && end != name && *name != '.' &&
+           (strcasecmp(end, ".yaml") == 0 || strcasecmp(end, ".yml") == 0);
+}
+
+/* One that is no plain file or has no plain name. */
 static void leave(struct store *store, const char *name)
 {
     if (store->left_count < STORE_LEFT_MOST)
@@ -166,9 +175,9 @@ static void leave(struct store *store, const char *name)
 static void see_file(struct store *store, size_t known, const char *name)
 {
     struct stat st;
-    if (fstatat(store->folder_fd, name, &st, AT_SYMLINK_NOFOLLOW) != 0 || !S_ISREG(st.st_mode))
+    if (fstatat(store->folder_fd, name, &st, AT_SYMLINK_NOFOLLOW) != 0)
         return;
-    if (!request_is_name(name, ".yaml")) {
+    if (!S_ISREG(st.st_mode) || !request_is_name(name, ".yaml")) {
         leave(store, name);
         return;
     }
@@ -208,11 +217,9 @@ bool store_refresh(struct store *store, struct diag *diag)
     store->left_count = 0;
     for (size_t i = 0; i < known; i++)
         store->entries[i].seen = false;
-    for (struct dirent *one; (one = readdir(folder));) {
-        size_t length = strlen(one->d_name);
-        if (one->d_name[0] != '.' && length > 5 && strcmp(one->d_name + length - 5, ".yaml") == 0)
+    for (struct dirent *one; (one = readdir(folder));)
+        if (looks_like_record(one->d_name))
             see_file(store, known, one->d_name);
-    }
     closedir(folder);
     drop_unseen(store);
     if (store->count)

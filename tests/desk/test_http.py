@@ -455,6 +455,20 @@ class Keeping(unittest.TestCase):
         self.assertEqual(record.read_bytes(), text)
         self.assertRegex(log.read_text(), "voided\tAna Brook\t.*\tentered twice\n$")
 
+    def test_broken_and_ignored_files_are_listed(self):
+        """A record that is no YAML stands on each day with the line where reading ended; what the desk does not open is named as left alone."""
+        desk = Desk(BASKLEAF)
+        (desk.folder / "broken.yaml").write_text("visit:\n  date: 2026-03-14\npatient: [\n")
+        left = {"two words.yaml", "Ñandú.yaml", "-dash.yaml", "short.yml", "LOUD.YAML"}
+        for name in left:
+            (desk.folder / name).write_text((desk.folder / BISCUIT).read_text())
+        (desk.folder / "link.yaml").symlink_to(desk.folder / BISCUIT)
+        (desk.folder / "no-record.txt").write_text("a letter")
+        shown = desk.get("/api/visits", day="2019-01-01")
+        self.assertEqual([(one["name"], one["broken"]) for one in shown["visits"]], [("broken.yaml", 4)])
+        self.assertEqual(set(shown["left"]), {*left, "link.yaml"})
+        self.assertEqual(desk.end(), 0)
+
     def test_who_is_booked_stands_on_the_day_with_the_telephone(self):
         desk = self.open()
 

@@ -61,6 +61,18 @@ class Roles(WithPeople):
         for path in ("draft", "save", "discard", "preview", "sign", "print", "printed", "mail", "job", "shelter/drop", "shelter/sign", "shelter/make"):
             self.assertEqual(desk.post(f"/api/{path}", {})[0], 401, path)
 
+    def test_a_header_of_a_proxy_names_nobody(self):
+        """RFC 7239 and the names in use beside it: no option of the desk asks for one, so none lets anybody in, changes a host or an origin."""
+        desk = self.open()
+        names = {"Forwarded": f"for=192.0.2.7;host={desk.host};proto=https", "X-Forwarded-For": "127.0.0.1", "X-Forwarded-User": INES[0], "X-Remote-User": INES[0],
+                 "Remote-User": INES[0], "X-Forwarded-Host": desk.host, "X-Forwarded-Proto": "https"}
+        for headers in ({}, names, *({name: text} for name, text in names.items())):
+            self.assertEqual(desk.ask("GET", "/api/visits", headers=headers)[0], 401, headers)
+            self.assertIn(desk.ask("GET", "/api/start", headers={**headers, "Host": "evil.example"})[0], (400, 421), headers)
+        self.enter(ANA)
+        status, answer = desk.post("/api/sign", {"name": BISCUIT, "version": self.record()["version"], "by": INES[0]}, **names)
+        self.assertEqual((status, answer["error"]), (403, "not-a-veterinarian"))
+
     def test_only_a_veterinarian_signs_as_herself(self):
         desk = self.open()
         self.enter(ANA)
