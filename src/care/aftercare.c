@@ -59,6 +59,42 @@ static bool keeps_dry(const struct care_build *b)
     return false;
 }
 
+/* What a sheet calls "what we wrote here" may be a finding's note, a medicine or an action of her
+ * own. */
+static bool has_own_words(const struct care_build *b)
+{
+    const struct visit *v = b->in->visit;
+    for (size_t i = 0; i < v->findings.count; i++)
+        if (LIST_AT(v->findings, struct visit_finding, i)->note.text)
+            return true;
+    for (size_t i = 0; i < v->decisions.count; i++)
+        if (LIST_AT(v->decisions, struct visit_decision, i)->own.text)
+            return true;
+    return v->medicines.count > 0;
+}
+
+/* The sheet points at words of hers, and there are none. */
+static void review_words(struct care_build *b)
+{
+    static const struct {
+        const char *topic, *stance, *code;
+    } rows[] = {{"wound-care", "as-written", "wound-care-not-written"},
+                {"bath", "as-written", "bath-not-written"},
+                {"water-change", "as-written", "water-change-not-written"}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows && !has_own_words(b); i++)
+        if (plan_holds(b->plan, rows[i].topic, rows[i].stance))
+            build_review(b, REVIEW_REMARK, rows[i].code, (struct mark){0}, NULL);
+}
+
+/* How long a snake's gut rests after narcosis is hers to say: others eat once they are awake. */
+static void review_first_meal(struct care_build *b)
+{
+    const struct stance_phase *food = plan_phase_on(b->plan, "food", b->plan->on);
+    bool eats_awake = food && !food->decision && food->end_by == PHASE_END_AWAKE;
+    if (eats_awake && b->in->species->group.value == GROUP_SNAKE)
+        review_field(b, "first-meal-not-written");
+}
+
 static void review_fields(struct care_build *b)
 {
     const struct aftercare_plan *written = &b->plan->aftercare;
@@ -83,6 +119,8 @@ static void review_fields(struct care_build *b)
 bool aftercare_said_plan(struct care_build *b)
 {
     review_fields(b);
+    review_words(b);
+    review_first_meal(b);
     const struct list *list = &b->in->visit->follow_up.aftercare;
     bool is_dry = keeps_dry(b), in_tank = b->in->species->group.value == GROUP_TURTLE;
     bool good = true;

@@ -37,9 +37,10 @@ static long count_of(const struct visit_medicine *v)
 /* A dose that the clinic gives on a day on which it is closed waits for the next open day, and
  * those behind it as long: none comes sooner after another than is written. Where one is due each
  * day that cannot be: the plan's dates tell it. */
-static void keep_open_days(struct care_build *b, const struct visit_medicine *v,
+static bool keep_open_days(struct care_build *b, const struct visit_medicine *v,
                            struct dose_plan *doses, size_t count)
 {
+    bool moved = false;
     const struct opening *opening = &b->plan->letterhead.opening;
     for (size_t i = 0; i < count && v->every_h.value > DAY_H; i++) {
         const struct date on = doses[i].on;
@@ -53,7 +54,9 @@ static void keep_open_days(struct care_build *b, const struct visit_medicine *v,
         build_review(
             b, REVIEW_CONFLICT, "dose-moved", v->first.at,
             build_fact_date(b, "planned", on, build_fact_date(b, "open", doses[i].on, NULL)));
+        moved = true;
     }
+    return moved;
 }
 
 /* As written; else in the morning, and what is given at home once or twice a day from the visit's
@@ -80,7 +83,7 @@ static void list_doses(struct care_build *b, const struct visit_medicine *v,
     for (size_t i = 0; i < count; i++)
         doses[i] = dose_at(m->first, start_h + m->every_h * (double)i);
     if (m->is_given_here)
-        keep_open_days(b, v, doses, count);
+        m->moved = keep_open_days(b, v, doses, count);
     m->doses = doses;
     m->listed = count;
     m->has_last = m->dose_count > 0;

@@ -413,6 +413,7 @@ struct medicine_plan {
     bool says_at;                  /* the time of day was written, or doses fall on several */
     const struct dose_plan *doses; /* in order; without an end those of the planner's weeks */
     size_t listed;
+    bool moved; /* off a day on which the clinic is closed: the rhythm is about kept */
     bool has_last;
     struct date last;       /* the day of the last dose */
     struct derivations how; /* the amount from dose and strength: for the veterinarian alone */

@@ -79,9 +79,10 @@ static const char *medicine_line(const struct phrase_context *ctx, const struct 
     const char *route = m->has_route ? phrase_code(ctx, "medicine-route",
                                                    bind_choice_word(route_choices, (int)m->route))
                                      : NULL;
-    const char *every = m->has_every ? say_one(ctx, "sheet.medicines.every", "every",
-                                               format_interval(&ctx->format, m->every_h))
-                                     : NULL;
+    const char *rhythm = m->moved ? "sheet.medicines.every-about" : "sheet.medicines.every";
+    const char *every =
+        m->has_every ? say_one(ctx, rhythm, "every", format_interval(&ctx->format, m->every_h))
+                     : NULL;
     const char *what = join(ctx, "sheet.medicines.beside", amount, route);
     if (m->is_given_here)
         what = join(ctx, "sheet.medicines.then", phrase(ctx, "sheet.medicines.here"), what);

@@ -97,7 +97,10 @@ class Medicines(unittest.TestCase):
         text = " ".join(self.printed(shot, findings=[{"code": "nose-discharge", "severity": "mild"}]).split())
         self.assertIn("Come back on Monday 30 November 2026", text)
         self.assertIn("Next visit, for a dose: Mon 30 Nov", text)
-        self.assertIn("Given by us, 0.1 ml as an injection, every 3 days", text)
+        # 3, 6 and now 7 December: "every 3 days" would belie the days beside it
+        self.assertIn("Given by us, 0.1 ml as an injection, about every 3 days", text)
+        kept = " ".join(self.printed({**shot, "doses": 3}, findings=[{"code": "nose-discharge", "severity": "mild"}]).split())
+        self.assertIn("as an injection, every 3 days", kept)
         self.assertIn("With us: dose Mon 30 Nov, Thu 3 Dec and Mon 7 Dec", text)
         at_home = {**shot, "given": "at-home"}
         self.assertEqual(len([d for d in self.plan(at_home)["dates"] if d["what"] == "dose"]), 4)

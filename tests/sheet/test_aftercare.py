@@ -187,6 +187,45 @@ class Aftercare(unittest.TestCase):
             self.assertEqual(pages.count("6 ml"), 3 if filled else 0)  # what to do tonight, the food, what was done
             self.assertEqual("here: ____________" in pages, not filled)
 
+    WORDS = [("corn-snake", {"findings": [{"code": "wound", "severity": "mild"}]}, "wound-care-not-written", "nothing on it but what we wrote here"),
+             ("bearded-dragon", {"findings": [{"code": "gravid", "step": "late"}], "patient": {"sex": "female"}}, "bath-not-written", "Give no bath, unless we wrote one here."),
+             ("whites-tree-frog", {"done_today": ["amphibian-bath-treatment"]}, "water-change-not-written", "unless we wrote how here")]
+
+    def test_words_that_the_sheet_points_at_are_asked_for(self):
+        """"What we wrote here" with nothing written: who signs hears of it; a note, a medicine or an action of her own is what was written."""
+        own = ({"medicines": [{"name": "Gel", "directions": "Thinly."}]}, {"decisions": [{"do": "Bathe it for five minutes each evening.", "place": 1}]},
+               {"findings": [{"code": "wound", "severity": "mild", "note": "Rinse with boiled water each evening."}]})
+        for species, parts, code, said in self.WORDS:
+            bare = record(species, **parts)
+            self.assertIn(code, [one["code"] for one in self.plan(bare)["review"]])
+            self.assertIn(said, self.printed(bare, "en"))
+            for more in own:
+                written = {**parts, **more}
+                if "findings" in more and "findings" in parts:
+                    written["findings"] = [{**one, "note": "Rinse with boiled water."} for one in parts["findings"]]
+                self.assertNotIn(code, [one["code"] for one in self.plan(record(species, **written))["review"]], more)
+        with tempfile.TemporaryDirectory() as folder:
+            visit = Path(folder) / "visit.yaml"
+            visit.write_text(record("corn-snake", findings=[{"code": "wound", "severity": "mild"}]))
+            done = subprocess.run([PROGRAM, "approve", "--by", "Dr Ines Calder", "--today", TODAY, visit], capture_output=True, text=True, cwd=ROOT)
+            self.assertIn("wound-care-not-written", done.stderr)
+
+    def test_what_climbs_low_after_it_is_awake_hears_so(self):
+        """The clinical table, sedation and sutures: on the ground until steady, then low until the stitches are out. "Until it is fully awake" alone
+        would send it up the next day."""
+        for language, said in (("en", "Then keep perches low until we have seen the wound."), ("es", "Después, deja las perchas bajas hasta que veamos la herida."),
+                               ("fr", "Ensuite, gardez les perchoirs bas jusqu'à ce que nous ayons vu la plaie.")):
+            for done, low in ((["surgery", "sutures", "sedation"], True), (["sedation"], False)):
+                self.assertEqual(said in self.printed(record("corn-snake", done_today=done), language), low, (language, done))
+
+    def test_when_a_snake_eats_again_is_asked_for(self):
+        """The clinical table, sedation: no food until awake, then a date; for snakes the veterinarian's. Others eat once they are awake."""
+        for species, done, asked in (("corn-snake", ["surgery"], True), ("ball-python", ["sedation"], True), ("bearded-dragon", ["surgery"], False), ("corn-snake", ["x-ray"], False)):
+            self.assertEqual("first-meal-not-written" in [one["code"] for one in self.plan(record(species, done_today=done))["review"]], asked, species)
+        decided = self.plan(record("corn-snake", done_today=["surgery"], decisions=[{"topic": "food", "stance": "rest-until", "until": "2026-03-28", "because": "the cut", "confirmed": True}]))
+        self.assertNotIn("first-meal-not-written", [one["code"] for one in decided["review"]])
+        self.assertEqual(decided["feeding"]["resume"], "2026-03-28")
+
     def test_a_dressing_gets_wet_where_something_swims(self):
         done = run(record("hermanns-tortoise", done_today=["shell-dressing"], follow_up={"aftercare": [{"of": "shell-dressing", "in-water": "leave-on"}]}))
         self.assertEqual(done.returncode, 1)
