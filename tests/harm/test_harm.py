@@ -602,10 +602,26 @@ class Harm(unittest.TestCase):
             plan = self.plan(record("bearded-dragon", done_today=["sutures"], enclosure=enclosure))
             out = [date.fromisoformat(one["on"]) for one in plan["dates"] if one["what"] == "check-after"]
             self.assertTrue(out and (min(out) - date.fromisoformat(TODAY)).days >= days - 2, (warm_side, out))  # a closed Sunday is passed over
+            operated = self.plan(record("bearded-dragon", done_today=["surgery", "sutures"], enclosure=enclosure))
             for topic, stance in (("bath", "none"), ("dryness", "dry-until")):
-                first = plan["stances"][topic][0]
-                self.assertEqual(first["stance"], stance)
-                self.assertGreaterEqual(first["until"], str(min(out)), topic)
+                for one in (plan, operated):
+                    first = one["stances"][topic][0]
+                    self.assertEqual((first["stance"], first["until"]), (stance, str(min(out))), topic)
+
+    def test_no_watery_food_while_the_stool_is_loose(self):
+        """The clinical table, diarrhoea: lettuce and fruit out for lizards and tortoises. Neither on the menu, nor now and then."""
+        loose = [{"code": "diarrhoea", "severity": "moderate"}]
+        for species, given in (("red-footed-tortoise", "strawberry"), ("green-iguana", "romaine"), ("argentine-tegu", "banana")):
+            visit = record(species, findings=loose, diet=[{"food": given, "every": "1 days"}], visit={"kind": "reading"})
+            self.assertNotIn("fruit", [food for line in self.plan(visit)["feeding"]["lines"] for food in line["food"]], species)
+            text = re.sub(r"\s+", " ", self.printed(visit, order="-raw"))
+            self.assertIn("Give no fruit, lettuce or cucumber", text, species)
+            self.assertNotRegex(text, "now and then (strawberries|romaine lettuce|bananas?)", species)
+
+    def test_a_course_in_words_is_not_over_with_its_first_dose(self):
+        """Twenty doses with one box to tick: the course would end with the first."""
+        text = self.flat(record(medicines=[{"name": "Salve", "directions": "Thinly, twice a day for ten days."}]))
+        self.assertIn("Keep a list of the doses that you give.", text)
 
     def test_what_is_severe_is_seen_again_soon(self):
         """The near end of the usual days, and nobody is told a later one (common practice, no source)."""
