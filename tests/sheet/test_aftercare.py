@@ -125,6 +125,15 @@ class Aftercare(unittest.TestCase):
             text = record(findings=[{"code": "soft-jaw", "severity": "mild"}], enclosure={"lamp": lamp} if lamp else {})
             self.assertEqual("tell-of-lamp" in [one["code"] for one in self.plan(text)["actions"]], asked, lamp)
 
+    def test_no_lamp_is_hung_before_its_kind_and_height_are_known(self):
+        """Soft bones without a lamp (the clinical table, UVB: each step by meter or by the maker's distance): tonight's row is a question to the clinic,
+        not a lamp that nobody has chosen."""
+        bones = record("green-iguana", visit={"kind": "checkout"}, findings=[{"code": "soft-jaw", "severity": "moderate"}], enclosure={"lamp": {"kind": "none"}})
+        text = self.pages(bones)
+        self.assertRegex(text, "(?i)ask us about a UVB lamp")
+        self.assertIn("We say which kind and how high. Buy or hang none before that.", self.printed(bones.replace("checkout", "reading"), "en"))
+        self.assertNotRegex(text, "(?i)add a UVB lamp")
+
     def test_the_check_is_nearer_for_what_is_severe(self):
         """An abscess is looked at again after 3-7 days (templates/findings.yaml, from memory)."""
         found = {}
