@@ -325,5 +325,35 @@ class Clinic(InFolder):
         self.assertFalse((self.folder / "config").exists())
 
 
+class Opposites(InFolder):
+    """What cannot be true of one animal at one time (common practice, no source), by hand: a fault with both places, in a record and in a roster."""
+    PAIRS = {"corn-snake": [("tongue-flick", "no-tongue-flick"), ("overweight", "underweight"), ("posture", "tremor"), ("posture", "stargazing"),
+                            ("breathing", "airway-infection"), ("nostrils", "nose-discharge"), ("mouth", "mouth-inflammation"), ("vent", "prolapse"),
+                            ("skin", "burn"), ("belly-feel", "belly-mass"), ("spectacles", "retained-spectacle")],
+             "red-eared-slider": [("posture", "floating"), ("shell", "shell-rot"), ("toes", "long-claws"), ("eyes", "swollen-eyes")],
+             "leopard-gecko": [("body-condition", "thin-tail"), ("toes", "stuck-toe-shed")]}
+
+    def test_a_record_says_which_two_and_where(self):
+        for species, pairs in self.PAIRS.items():
+            for one, other in pairs:
+                findings = [f"  - {{code: {code}}}" if code == one and one not in ("overweight",) else f"  - {{code: {code}, severity: mild}}" for code in (one, other)]
+                text = f"visit: {{date: 2026-03-14, kind: checkout}}\npatient: {{name: Bramble, species: {species}, sex: female}}\nfindings:\n" + "\n".join(findings) + "\n"
+                for command in ("check", "sheet"):
+                    done = run(command, self.write(text), *(TODAY if command == "sheet" else ()))
+                    self.assertEqual(done.returncode, 1, (one, other))
+                    self.assertRegex(done.stderr, rf"visit\.yaml:5:\d+: findings\.code: '{other}' cannot stand beside '{one}' \(line 4\)")
+
+    def test_a_male_carries_no_eggs(self):
+        done = run("check", self.write("visit: {date: 2026-03-14, kind: checkout}\npatient: {name: Bramble, species: corn-snake, sex: male}\nfindings: [{code: gravid}]\n"))
+        self.assertEqual(done.returncode, 1)
+        self.assertRegex(done.stderr, r"visit\.yaml:3:\d+: findings\.code: 'gravid' makes no sense for a male")
+
+    def test_a_roster_names_the_row(self):
+        roster = self.write("name,species,sex,adopter,findings\nBramble,corn-snake,female,Ana Prieto,tongue-flick:normal no-tongue-flick:mild\n", "roster.csv")
+        done = run("packet", roster, "--drafts", "-o", self.folder / "out", *TODAY)
+        self.assertNotEqual(done.returncode, 0)
+        self.assertIn("cannot stand beside", done.stdout + done.stderr)
+
+
 if __name__ == "__main__":
     unittest.main(argv=sys.argv[:1], verbosity=2)
