@@ -127,18 +127,20 @@ static void cap_by_day(struct care_build *b, enum measure_id measure)
                              "no-warmer-than-by-day", NULL, inputs, 3});
 }
 
-/* By night the zone's lower half or better; its upper half where the airway asks for it. */
+/* By night the zone's lower half or better, but no colder than the cool end beside it; its upper
+ * half where the airway asks for it. */
 static void zone_by_night(struct care_build *b, enum measure_id measure)
 {
-    const struct band *zone = air_zone(b);
+    const struct band *zone = air_zone(b), *cool = healthy(b, MEASURE_COOL_SIDE);
+    const double usual_low = cool->known ? cool->low : zone->low;
     if (plan_holds(b->plan, "warmth-night.warm-place", "upper-half")) {
         zone_upper_half(b, measure);
         return;
     }
     aim_from(b, measure, &b->in->species->preferred_air);
     set_end(b, measure, "target_low",
-            (struct derived){NULL, zone->low, "C", "low-end-of-zone", NULL,
-                             INPUTS({"zone-low", zone->low, "C"})});
+            (struct derived){NULL, fmax(usual_low, zone->low), "C", "lifted-to-zone-low", NULL,
+                             INPUTS({"usual-low", usual_low, "C"}, {"zone-low", zone->low, "C"})});
     cap_by_day(b, measure);
 }
 

@@ -243,7 +243,6 @@ FORMULAS = {
     "upper-part-of-zone": lambda i, v, b: alone(min(max(i["zone-low"] + (i["zone-high"] - i["zone-low"]) * i["share"] / 100, i["usual-low"]), i.get("warmest", math.inf))),
     "warm-end-of-zone": lambda i, v, b: alone(min(max(i["zone-high"], i["usual-high"]), i.get("warmest", math.inf))),
     "no-warmer-than-by-day": lambda i, v, b: alone(max(min(i["zone-high"], i["day-high"]), i["zone-low"])),
-    "low-end-of-zone": lambda i, v, b: alone(i["zone-low"]),
     "lifted-to-zone-low": lambda i, v, b: alone(max(i["usual-low"], i["zone-low"])),
     "lifted-to-zone-high": lambda i, v, b: alone(max(i["usual-high"], min(i["zone-low"] + i["usual-high"] - i["usual-low"], (i["zone-low"] + i["zone-high"]) / 2))),
     "part-of-healthy-band": lambda i, v, b: alone(min(i["band-low"] + (i["band-high"] - i["band-low"]) * i["part"] / 100, i.get("warmest", math.inf))),

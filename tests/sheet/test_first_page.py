@@ -203,6 +203,35 @@ class FirstPage(unittest.TestCase):
             self.assertIn(said, text)
             self.assertNotIn(never, text.split("Food ", 1)[0])
 
+    def test_a_new_lamp_is_stopped_by_more_than_what_is_there_already(self):
+        """Eyes that are swollen today do not turn a new lamp off at once; the only heat is not turned off without other warmth."""
+        lamp = {"kind": "tube", "tube-length": "55 cm", "installed": "2024-09-20", "height": "45 cm", "hours": 12}
+        mercury = {"enclosure": {"lamp": {"kind": "mercury-vapour", "installed": "2024-03-01", "height": "40 cm", "hours": 12},
+                                 "heat": [{"kind": "mercury-vapour", "power": "100 W"}]}}
+        for species, found, more, said, never in (
+                ("red-eared-slider", "swollen-eyes", {"enclosure": {"lamp": lamp}}, "if the eyes swell more", "if the eyes swell, stay"),
+                ("red-eared-slider", "shell-rot", {"enclosure": {"lamp": lamp}}, "if the eyes swell, stay", "swell more"),
+                ("greek-tortoise", "nose-discharge", mercury, "turn it off, warm the room and call us today", "Turn the lamp off and call if")):
+            text = pages(species, [finding(found, "moderate")], **more)
+            self.assertIn(said, text, species)
+            self.assertNotIn(never, text, species)
+
+    def test_one_that_trembles_already_goes_when_it_trembles_more(self):
+        for found, said in (([finding("bent-bones", "moderate"), finding("tremor", "mild")], "Go now if it shakes more, or drags"),
+                            ([finding("bent-bones", "moderate")], "Go now if it shakes, shakes more or")):
+            self.assertIn(said, pages("bearded-dragon", found).split("Call today")[0])
+
+    def test_the_warm_place_by_night_is_no_colder_than_the_cool_end(self):
+        """A zone from 25 C (encyclopaedia copy in the sheet) beside a cool end of 26-28 C: what is warm is not allowed to be the colder one."""
+        text = pages("ball-python", [finding("not-eating", "moderate")], enclosure={"readings": {"warm-side": "29 C", "cool-side": "24 C", "night": "21 C"}})
+        beside = re.search(r"Night, coldest Night, warm side (\d+)\u2013\d+ .{0,20}?(\d+)\u2013\d+ ", text)
+        self.assertGreaterEqual(int(beside.group(2)), int(beside.group(1)), beside.group(0))
+
+    def test_no_step_offers_what_the_veterinarian_has_not_written(self):
+        for species, step in (("whites-tree-frog", False), ("blue-tongued-skink", True)):
+            text = pages(species, [finding("overweight", "severe"), finding("wound", "moderate")])
+            self.assertEqual("Never force it, but write down what it eats" in text, step, species)
+
 
 if __name__ == "__main__":
     unittest.main(argv=sys.argv[:1])
