@@ -139,7 +139,7 @@ class FirstPage(unittest.TestCase):
     def test_one_that_was_bitten_leaves_its_mate_tonight_and_water_cools_by_a_days_step(self):
         """23 C less the four of a day (common practice, no source) is 19, though the aim is 16-18."""
         text = pages("axolotl", [finding("bite-wound", "mild")], enclosure={"animals": 2, "readings": {"water": "23 C"}})
-        tonight = text.split("Then, this week", 1)[0]
+        tonight = text.split("Then, in this order", 1)[0]
         self.assertRegex(tonight, r"(?i)box of its own")
         self.assertIn("Today no cooler than 19 °C", text)
 
