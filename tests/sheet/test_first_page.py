@@ -232,6 +232,15 @@ class FirstPage(unittest.TestCase):
             text = pages(species, [finding("overweight", "severe"), finding("wound", "moderate")])
             self.assertEqual("Never force it, but write down what it eats" in text, step, species)
 
+    def test_heat_that_is_not_held_is_not_turned_up(self):
+        """The clinical table: it is made safe before it is raised; until then the room is warmed."""
+        for thermostat, turned_up in ((False, False), (True, True)):
+            for found in ("mouth-inflammation", "long-claws"):
+                text = pages("blue-tongued-skink", [finding(found, "moderate")],
+                             enclosure={"readings": {"warm-side": "24 C", "cool-side": "21 C"}, "heat": [{"kind": "mat", "thermostat": thermostat}]})
+                self.assertEqual("only once it is made safe" in text, not turned_up, (found, thermostat))
+                self.assertEqual("Turn the heat up" in text, turned_up, (found, thermostat))
+
 
 if __name__ == "__main__":
     unittest.main(argv=sys.argv[:1])
