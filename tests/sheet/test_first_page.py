@@ -241,6 +241,14 @@ class FirstPage(unittest.TestCase):
                 self.assertEqual("only once it is made safe" in text, not turned_up, (found, thermostat))
                 self.assertEqual("Turn the heat up" in text, turned_up, (found, thermostat))
 
+    def test_the_lump_of_a_needle_is_no_reason_to_call(self):
+        """A small lump is normal for two days, the procedure says; the sign below does not call for it."""
+        for done, said, never in ((["injection"], "A lump that grows, or a new", "A new lump or swelling"),
+                                  (["blood-sample"], "A new lump or swelling", "A lump that grows")):
+            text = pages("corn-snake", [finding("airway-infection", "mild")], **{"done-today": done})
+            self.assertIn(said, text)
+            self.assertNotIn(never, text)
+
 
 if __name__ == "__main__":
     unittest.main(argv=sys.argv[:1])
