@@ -74,6 +74,7 @@ static const char *const describing[] = {
     "sheet.subject",
     "sheet.trust.*",
     "sheet.until.*",
+    "sheet.warnings.own",
     "sheet.why",
     "sheet.winter-rest.head.*",
     "sheet.winter-rest.why.*",

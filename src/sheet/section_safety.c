@@ -19,7 +19,8 @@ const char *section_sign(struct composition *c, const struct warning *warning)
                             : phrase_code(&c->ctx, "sign", warning->code);
 }
 
-/* What to do, and below it the signs, the animal's own in strong type. */
+/* What to do, and below it the signs. The animal's own say so in words: who hears the sheet hears
+ * no strong type. */
 static void add_tier(struct composition *c, struct block_builder *out, enum tier tier)
 {
     if (count_signs(c->plan, tier) == 0)
@@ -37,24 +38,17 @@ static void add_tier(struct composition *c, struct block_builder *out, enum tier
             continue;
         const char *sign = section_sign(c, warning);
         list_add(c->arena, list,
-                 warning->own ? span_strong(c->arena, sign) : span_plain(c->arena, sign));
+                 warning->own ? span_strong(c->arena, section_with_text(c, "sheet.warnings.own",
+                                                                        "sign", sign))
+                              : span_plain(c->arena, sign));
     }
-}
-
-static bool has_own_sign(const struct care_plan *plan)
-{
-    for (size_t i = 0; i < plan->warning_count; i++)
-        if (plan->warnings[i].own)
-            return true;
-    return false;
 }
 
 void section_warnings(struct composition *c, struct block_builder *out)
 {
     if (c->plan->warning_count == 0)
         return;
-    section_title(c, out,
-                  has_own_sign(c->plan) ? "sheet.warnings.title-own" : "sheet.warnings.title");
+    section_title(c, out, "sheet.warnings.title");
     for (int tier = TIER_NOW; tier < TIER_COUNT; tier++)
         add_tier(c, out, (enum tier)tier);
     const char *open = phrase_if_known(&c->ctx, "sheet.open");

@@ -63,6 +63,7 @@ static const struct own_slots own_rows[] = {
     {"picture.week.", false, "name low high target date parts"},
     {"sheet.since.", false, "name then now goal date"},
     {"sheet.still", false, "what"},
+    {"sheet.warnings.own", false, "sign"},
     {"sheet.supplement.", false, "supplement times"},
     {"wall.who", false, "what date"},
     {"wall.signed", false, "by date"},

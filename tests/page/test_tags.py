@@ -84,6 +84,20 @@ class Tags(unittest.TestCase):
         texts = [" ".join(re.findall(r'^ *"(.*)"$', row, re.M)).replace("\xa0", " ").strip() for row in rows]
         self.assertEqual([text for text in texts if not text], [])
 
+    def test_nothing_is_said_by_strong_type_alone(self):
+        """WCAG 2.2, 1.3.1 and 1.4.1: what the eye is told by type the ear is told by words, in each language for the same signs; of an animal with no
+        finding no sign is its own."""
+        visit, counts = VISITS[0], set()
+        well = self.folder / "well.yaml"
+        well.write_text("visit: {date: 2026-03-14, kind: email}\npatient: {name: Fern, species: ball-python}\nkeeper: {language: en}\n")
+        self.assertNotIn("Watch most:", " ".join(tree(self.sheet(well))))
+        for language, words in (("en", "Watch most:"), ("es", "Vigila más:"), ("fr", "À surveiller :")):
+            with self.subTest(language):
+                text = " ".join(" ".join(tree(self.sheet(visit, "--kind", "email", "--language", language))).replace("\u00a0", " ").split())
+                counts.add(text.count(words))
+                self.assertNotRegex(text, r"\(bold|negrita|en gras")
+        self.assertEqual((len(counts), min(counts) > 0), (1, True))
+
     def test_a_signed_sheet_has_none(self):
         record = self.folder / "visit.yaml"
         record.write_text(VISITS[0].read_text())
