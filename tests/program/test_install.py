@@ -40,6 +40,12 @@ class Install(unittest.TestCase):
         self.assertEqual(got.stdout, wanted.stdout)
         self.assertTrue(got.stdout.startswith(b"%PDF-"))
 
+    def test_no_program_holds_the_path_of_who_built_it(self):
+        for program in (PROGRAM, PROGRAM.with_name("baskleaf-more"), self.program):
+            held = program.read_bytes()
+            self.assertNotIn(os.fsencode(ROOT), held, program)
+            self.assertNotIn(os.fsencode(BUILD), held, program)
+
     def test_the_larger_program_takes_over(self):
         """Found beside the installed program, wherever the whole was put; told of when it is missing."""
         more = self.prefix / "libexec/baskleaf/baskleaf-more"
