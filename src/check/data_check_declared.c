@@ -235,8 +235,39 @@ static bool has_own_row(const struct instruction_catalogue *book, const char *ke
     return strcmp(key, code) == 0 || matches(key + strlen(code), ".do");
 }
 
+/* As far as the part of an action goes of which the key is a further text: action.X.stop of
+ * action.X.stop-again; 0 for any other key. */
+static size_t part_length(const char *key)
+{
+    static const char *const parts[] = {"do", "how", "stop", "short"};
+    const char *last = strncmp(key, "action.", 7) == 0 ? strrchr(key, '.') : NULL;
+    for (size_t i = 0; last && i < sizeof parts / sizeof *parts; i++) {
+        size_t length = strlen(parts[i]);
+        if (strncmp(last + 1, parts[i], length) == 0 && last[1 + length] == '-')
+            return (size_t)(last + 1 + length - key);
+    }
+    return 0;
+}
+
+/* By the row of its own part: that another action's row has it too says nothing of this one. */
+static bool is_named_by_part(const struct instruction_catalogue *book, const char *key,
+                             size_t length)
+{
+    for (size_t i = 0; i < book->instructions.count; i++) {
+        const struct instruction *one = LIST_AT(book->instructions, struct instruction, i);
+        bool is_part = strncmp(one->code.text, key, length) == 0 && !one->code.text[length];
+        for (size_t k = 0; is_part && k < one->variants.count; k++)
+            if (strcmp(key, LIST_AT(one->variants, struct instruction_variant, k)->key.text) == 0)
+                return true;
+    }
+    return false;
+}
+
 static bool is_declared(const struct instruction_catalogue *book, const char *key)
 {
+    size_t part = part_length(key);
+    if (part > 0)
+        return is_named_by_part(book, key, part);
     if (IS_ONE_OF(key, own_row))
         return has_own_row(book, key);
     if (code_index_find(&book->index, key) != SIZE_MAX)

@@ -125,6 +125,15 @@ static void write_ticks(struct composition *c, struct block_builder *out)
     t.panel->after = rest_text(&t);
 }
 
+bool wall_last_tick(struct composition *c, struct date *day)
+{
+    struct ticks t = {.c = c};
+    take_days(&t);
+    if (t.day_count > 0)
+        *day = t.days[t.day_count - 1];
+    return t.day_count > 0;
+}
+
 void section_wall_medicines(struct composition *c, struct block_builder *out)
 {
     if (c->plan->medicine_count == 0)

@@ -44,12 +44,15 @@ static size_t collect_days(struct composition *c, const char *what, const struct
         *out = m->meal_days;
         return m->meal_day_count;
     }
-    struct date *days = ARENA_ARRAY(c->arena, struct date, plan->date_count + 1);
+    struct date *days = ARENA_ARRAY(c->arena, struct date, plan->date_count + 1), ticked;
+    bool has_ticks = strcmp(what, "dose") == 0 && wall_last_tick(c, &ticked);
     size_t count = 0;
     for (size_t i = 0; i < plan->date_count; i++) {
         const struct plan_date *date = &plan->dates[i];
         bool again = count > 0 && date_compare(days[count - 1], date->on) == 0;
-        if (strcmp(date->what, what) == 0 && !again)
+        /* a dose has one box, in the medicines' own table: with two it is given twice */
+        bool has_box = has_ticks && date_compare(date->on, ticked) <= 0;
+        if (strcmp(date->what, what) == 0 && !again && !has_box)
             days[count++] = date->on;
     }
     *out = days;
@@ -275,38 +278,6 @@ static void add_blank_row(struct composition *c, struct panel *panel, const char
     entry->cells = ARENA_ARRAY(c->arena, struct panel_cell, panel->column_count);
 }
 
-/* The visit's evening, then mornings and evenings in turn: which of them a dose falls in. What is
- * due on the visit's day is given once they are home. */
-static size_t half_of(const struct care_plan *plan, const struct dose_plan *dose)
-{
-    long day = date_days_between(plan->on, dose->on);
-    return (size_t)(day > 0 && dose->at <= DAY_PART_NOON ? 2 * day - 1 : 2 * day);
-}
-
-static void add_dose_row(struct composition *c, struct panel *panel)
-{
-    bool any = false;
-    struct panel_cell *cells = ARENA_ARRAY(c->arena, struct panel_cell, panel->column_count);
-    for (size_t i = 0; i < c->plan->medicine_count; i++) {
-        const struct medicine_plan *m = &c->plan->medicines[i];
-        for (size_t k = 0; k < plan_home_doses(m); k++) {
-            size_t half = half_of(c->plan, &m->doses[k]);
-            if (half >= panel->column_count)
-                continue;
-            const char **day = ARENA_ARRAY(c->arena, const char *, 1);
-            *day = arena_format(c->arena, "%d", m->doses[k].on.day);
-            cells[half] = (struct panel_cell){.days = day, .day_count = 1};
-            any = true;
-        }
-    }
-    if (!any)
-        return;
-    struct panel_entry *entry = wall_entry(c, &panel->entries);
-    entry->pictogram = wall_pictogram(PICTOGRAM_PILL);
-    entry->title = phrase(&c->ctx, "wall.weeks.dose");
-    entry->cells = cells;
-}
-
 /* What lives in water or drinks by its skin is never seen to drink. */
 static bool drinks_unseen(const struct care_plan *plan)
 {
@@ -408,7 +379,6 @@ void section_wall_three_days(struct composition *c, struct block_builder *out)
     panel->columns = heads;
     panel->column_count = count;
     add_half_day_logs(c, panel);
-    add_dose_row(c, panel);
     add_blank_row(
         c, panel,
         phrase(&c->ctx, drinks_unseen(c->plan) ? "wall.three-days.ate" : "wall.three-days.drank"),

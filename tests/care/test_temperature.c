@@ -147,7 +147,7 @@ static const struct {
      false,
      {30, 34},
      {26, 28},
-     {25, 34},
+     {26, 34}, /* no colder than the cool end beside it */
      {26, 28}},
     {"garter snake",
      {21, 32},

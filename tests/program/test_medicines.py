@@ -185,11 +185,19 @@ class Medicines(unittest.TestCase):
         self.assertEqual(rows, {"Drops, morning": ["28"], "Drops, evening": ["27", "28"]})
         self.assertIn("1 drop, every 12 hours, 3 doses: Fri 27 Nov to Sat 28 Nov", re.sub(r"\s+", " ", text))
 
-    def test_the_weeks_and_the_days_of_an_ill_animal_mark_the_doses(self):
-        # an ill animal's mornings of 28 and 30 November; in the week of the 27th also 2 December
-        for findings, days in (([{"code": "airway-infection", "severity": "moderate"}], ["28", "30"]), ([], ["28", "30", "2"])):
-            text = self.printed({**SYRUP, "every": "48 h", "for": "6 days"}, findings=findings)
-            self.assertIn(days, [line.split()[1:] for line in text.splitlines() if line.strip().startswith("Medicine ")])
+    def test_a_dose_has_its_box_in_one_table(self):
+        """With a second box of it two people give it twice. 28 and 30 November and 2 December, of the ill and of the well."""
+        for findings in ([{"code": "airway-infection", "severity": "moderate"}], []):
+            lines = [line.split() for line in self.printed({**SYRUP, "every": "48 h", "for": "6 days"}, findings=findings).splitlines()]
+            self.assertIn(["Syrup", "28", "30", "2"], lines)
+            self.assertFalse([line for line in lines if line[:1] == ["Medicine"]])
+
+    def test_what_the_table_has_no_room_for_stands_in_the_weeks(self):
+        """Ten days from 28 November end on 7 December; a dose a day for twenty days goes on to the 17th."""
+        lines = [line.split() for line in self.printed({**SYRUP, "for": "20 days"}, findings=[]).splitlines()]
+        weeks = [day for line in lines if line[:1] == ["Medicine"] for day in line[1:]]
+        self.assertTrue(weeks)
+        self.assertFalse({"28", "29", "30", "1", "7"} & set(weeks), weeks)
 
     def test_a_dose_has_one_box(self):
         """Every frame that is drawn is a box, square but for what is rounded; between two and three doses lies one of them."""

@@ -76,7 +76,7 @@ class Aftercare(unittest.TestCase):
         self.assertEqual([plan["stances"]["dryness"][0]["until"]], out)
 
     def test_a_result_names_its_day_and_how_it_comes(self):
-        for how, words in (("telephone", {"en": "we call you", "es": "te llamamos"}), ("mail", {"en": "we write to you", "es": "te escribimos"}),
+        for how, words in (("telephone", {"en": "if we have not called you by then, call us", "es": "te llamamos"}), ("mail", {"en": "if we have not written to you by then, call us", "es": "te escribimos"}),
                            ("visit", {"en": "at the next visit", "es": "en la visita"})):
             text = record(done_today=["stool-sample"], follow_up={"results": [{"of": "stool-sample", "by": "2026-03-18", "how": how}]})
             plan = self.plan(text)

@@ -61,13 +61,16 @@ class FirstPage(unittest.TestCase):
             self.assertEqual("Do not cut down on food now" in text, keeps, diet)
 
     def test_a_dose_of_the_visits_day_is_ticked_that_evening(self):
-        """Without a time of day it is given once they are home, and a day later again in the evening: three boxes in three days."""
+        """Without a time of day it is given once they are home, and its first box is of the visit's day; no dose has two boxes."""
         dose = {"name": "Drops", "amount": "0.2 ml", "route": "by-mouth", "every": "24 h", "for": "7 days", "first": TODAY}
         text = pages("bearded-dragon", [finding("burn", "moderate")], medicines=[dose])
-        self.assertIn("Medicine 20 21 22 Drank", text)
+        self.assertRegex(text, r"Tick each dose .{0,80}Drops 20 21 22 23 24 25 26 ")
         # twice a day: no box for a morning that is over
         text = pages("bearded-dragon", [finding("burn", "moderate")], medicines=[{**dose, "every": "12 h", "for": "3 days"}])
-        self.assertIn("Medicine 20 21 21 22 22 23 Drank", text)
+        self.assertRegex(text, r"Tick each dose .{0,80}Drops, morning 21 22 23 Drops, evening 20 21 22 ")
+        # one box for each: with a second table of them two people give it twice
+        self.assertEqual(text.count("Drops, evening"), 1)
+        self.assertNotIn("Medicine 2", text)
 
     def test_a_pause_says_its_last_day_on_the_first_page(self):
         text = pages("ball-python", [finding("vomited", "moderate")], history={"regurgitated": "2026-03-18"})
@@ -243,8 +246,8 @@ class FirstPage(unittest.TestCase):
 
     def test_the_lump_of_a_needle_is_no_reason_to_call(self):
         """A small lump is normal for two days, the procedure says; the sign below does not call for it."""
-        for done, said, never in ((["injection"], "A lump that grows, or a new", "A new lump or swelling"),
-                                  (["blood-sample"], "A new lump or swelling", "A lump that grows")):
+        for done, said, never in ((["injection"], "A lump that still grows", "A new lump or swelling"),
+                                  (["blood-sample"], "A new lump or swelling", "A lump that still")):
             text = pages("corn-snake", [finding("airway-infection", "mild")], **{"done-today": done})
             self.assertIn(said, text)
             self.assertNotIn(never, text)

@@ -151,6 +151,7 @@ const struct whom_row whom_rows[] = {
     {"sheet.water.usual-unfiltered", 1, "whites-tree-frog", "", "sheet.water.usual-daily"},
     {"sheet.winter-rest.last-meal", 1, RESTING, RESTS, "sheet.winter-rest.last-meal-bath"},
     {"sheet.winter-rest.wake", 1, RESTING, RESTS, "sheet.winter-rest.wake-bath"},
+    {"sign.floating", 0, "whites-tree-frog", "", "sign.floating"},
     {"sign.carrying-and-dull", 0, "ball-python, sex: male", "", "sign.carrying-and-dull"},
     {"sign.carrying-and-dull", 2, "rosy-boa", "", "sign.carrying-eggs-and-dull"},
     {"sign.carrying-and-dull", 3, UNNAMED, "", "sign.carrying-young-and-dull"},
