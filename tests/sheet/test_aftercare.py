@@ -87,9 +87,9 @@ class Aftercare(unittest.TestCase):
     def test_a_result_has_one_day(self):
         """The day that the veterinarian wrote, else the recheck's: never both."""
         soon = record(done_today=["stool-sample"], follow_up={"recheck": "5 days"})
-        self.assertIn("No word by Thursday 19 March 2026? Call us.", self.printed(soon, "en").replace("\u00a0", " "))
+        self.assertIn("We tell you the result at the check on Thursday 19 March 2026 at the latest.", self.printed(soon, "en").replace("\u00a0", " "))
         written = record(done_today=["stool-sample"], follow_up={"recheck": "5 days", "results": [{"of": "stool-sample", "by": "2026-03-23", "how": "telephone"}]})
-        self.assertNotIn("No word by", self.printed(written, "en"))
+        self.assertNotIn("We tell you the result at the check", self.printed(written, "en"))
 
     def test_a_result_of_nothing_is_a_fault(self):
         done = run(record(done_today=["x-ray"], follow_up={"results": [{"of": "stool-sample", "by": "2026-03-18"}]}))
