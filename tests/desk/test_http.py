@@ -430,6 +430,15 @@ class Records(WithDesk):
         self.assertEqual(self.desk.save(name, opened["record"], opened["version"])[0], 200)
         self.assertEqual(self.desk.get("/api/record", name=name)["state"], "sign", "a change makes it a draft again")
 
+    def test_a_signed_visit_of_a_well_animal_is_ready(self):
+        """Nothing found is no exam left out, once she has signed it."""
+        name = "well.yaml"
+        (self.desk.folder / name).write_text("visit: {date: 2026-03-20, kind: checkout}\npatient: {name: Bramble, species: corn-snake}\n")
+        opened = self.desk.get("/api/record", name=name)
+        self.assertEqual(opened["state"], "examine")
+        self.assertEqual(self.desk.post("/api/sign", {"name": name, "version": opened["version"], "by": "Dr Ines Calder"})[0], 200)
+        self.assertEqual(self.desk.get("/api/record", name=name)["state"], "ready")
+
     def test_templates_that_change_are_read_again(self):
         first, second = (self.desk.get("/api/start", lang=lang) for lang in ("en", "es"))
         self.assertEqual(set(first["words"]), set(second["words"]))
