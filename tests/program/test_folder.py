@@ -143,6 +143,7 @@ REACH = {
     "keep-apart": found("worms"),
     "vet-food": seen("septic"),
     "offer-food": found("not-eating"),
+    "offer-food-fat": found("overweight", "mouth-inflammation"),
     "small-meals": found("belly-mass"),
     "bearer-hide": found("gravid", species="boa-constrictor", patient={"sex": "female", "hatched": "2020-05"}),
     "gravid-nest-now": visit("veiled-chameleon", patient={"sex": "female", "hatched": "2024-05"}, findings=[{"code": "gravid", "severity": "mild", "step": "nest-searching"}]),
