@@ -156,3 +156,30 @@ const char *medicine_rest(const struct composition *c, const struct medicine_pla
     return phrase_with(&c->ctx, until ? "sheet.medicines.rest" : "sheet.medicines.rest-endless",
                        &name);
 }
+
+/* Each day once; of more than there is room for the first ones. */
+static size_t insert_day(struct date *days, size_t count, struct date day)
+{
+    size_t at = 0;
+    while (at < count && date_compare(days[at], day) < 0)
+        at++;
+    if (at == MEDICINE_TICK_DAYS || (at < count && date_compare(days[at], day) == 0))
+        return count;
+    count += count < MEDICINE_TICK_DAYS;
+    for (size_t i = count - 1; i > at; i--)
+        days[i] = days[i - 1];
+    days[at] = day;
+    return count;
+}
+
+size_t medicine_tick_days(const struct care_plan *plan, struct date days[MEDICINE_TICK_DAYS])
+{
+    size_t count = 0;
+    for (size_t i = 0; i < plan->medicine_count; i++) {
+        const struct medicine_plan *m = &plan->medicines[i];
+        struct date day;
+        for (size_t at = 0; plan_home_doses(m) > 0 && plan_dose_day(m, &at, &day);)
+            count = insert_day(days, count, day);
+    }
+    return count;
+}

@@ -19,4 +19,9 @@ const char *medicine_title(const struct composition *c, const char *key,
  * all are. */
 const char *medicine_rest(const struct composition *c, const struct medicine_plan *m, size_t shown);
 
+/* The first days on which any of the medicines has a dose at home, in order: those of the table
+ * with a box for each dose. */
+enum { MEDICINE_TICK_DAYS = 10 };
+size_t medicine_tick_days(const struct care_plan *plan, struct date days[MEDICINE_TICK_DAYS]);
+
 #endif

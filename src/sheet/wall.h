@@ -39,9 +39,6 @@ const char *wall_phrase(struct composition *c, const char *key, const char *name
 /* "Mon" of a day. */
 const char *wall_day_name(struct composition *c, struct date day);
 
-/* The last day in the medicines' own table of boxes; false where there is none. */
-bool wall_last_tick(struct composition *c, struct date *day);
-
 /* "Ball python, female" */
 const char *wall_kind_text(struct composition *c);
 /* Who signed, or that it is a draft. */

@@ -3,40 +3,12 @@
 #include "sheet/medicine_words.h"
 #include "sheet/wall.h"
 
-enum { DAYS_SHOWN = 10 };
-
 struct ticks {
     struct composition *c;
     struct panel *panel;
-    struct date days[DAYS_SHOWN];
+    struct date days[MEDICINE_TICK_DAYS];
     size_t day_count;
 };
-
-static void take_day(struct ticks *t, struct date day)
-{
-    size_t at = 0;
-    while (at < t->day_count && date_compare(t->days[at], day) < 0)
-        at++;
-    if (at < t->day_count && date_compare(t->days[at], day) == 0)
-        return;
-    if (at == DAYS_SHOWN)
-        return;
-    t->day_count += t->day_count < DAYS_SHOWN;
-    for (size_t i = t->day_count - 1; i > at; i--)
-        t->days[i] = t->days[i - 1];
-    t->days[at] = day;
-}
-
-/* The first days on which any of the medicines has a dose. */
-static void take_days(struct ticks *t)
-{
-    for (size_t i = 0; i < t->c->plan->medicine_count; i++) {
-        const struct medicine_plan *m = &t->c->plan->medicines[i];
-        struct date day;
-        for (size_t at = 0; plan_home_doses(m) > 0 && plan_dose_day(m, &at, &day);)
-            take_day(t, day);
-    }
-}
 
 static bool has_part(const struct medicine_plan *m, enum day_part part)
 {
@@ -109,7 +81,7 @@ static const char *rest_text(const struct ticks *t)
 static void write_ticks(struct composition *c, struct block_builder *out)
 {
     struct ticks t = {.c = c};
-    take_days(&t);
+    t.day_count = medicine_tick_days(c->plan, t.days);
     if (t.day_count == 0)
         return;
     t.panel = wall_panel(c, out, PANEL_CALENDAR);
@@ -123,15 +95,6 @@ static void write_ticks(struct composition *c, struct block_builder *out)
     for (size_t i = 0; i < c->plan->medicine_count; i++)
         add_rows(&t, &c->plan->medicines[i]);
     t.panel->after = rest_text(&t);
-}
-
-bool wall_last_tick(struct composition *c, struct date *day)
-{
-    struct ticks t = {.c = c};
-    take_days(&t);
-    if (t.day_count > 0)
-        *day = t.days[t.day_count - 1];
-    return t.day_count > 0;
 }
 
 void section_wall_medicines(struct composition *c, struct block_builder *out)

@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "base/strbuf.h"
+#include "sheet/medicine_words.h"
 #include "sheet/wall.h"
 
 enum { WEEKS = 6, WEEK_DAYS = 7, DAYS_MOST = 7, LOG_MOST = 4, HALF_DAYS_MOST = 6 };
@@ -44,14 +45,15 @@ static size_t collect_days(struct composition *c, const char *what, const struct
         *out = m->meal_days;
         return m->meal_day_count;
     }
-    struct date *days = ARENA_ARRAY(c->arena, struct date, plan->date_count + 1), ticked;
-    bool has_ticks = strcmp(what, "dose") == 0 && wall_last_tick(c, &ticked);
+    struct date *days = ARENA_ARRAY(c->arena, struct date, plan->date_count + 1);
+    struct date ticked[MEDICINE_TICK_DAYS];
+    size_t ticks = strcmp(what, "dose") == 0 ? medicine_tick_days(plan, ticked) : 0;
     size_t count = 0;
     for (size_t i = 0; i < plan->date_count; i++) {
         const struct plan_date *date = &plan->dates[i];
         bool again = count > 0 && date_compare(days[count - 1], date->on) == 0;
         /* a dose has one box, in the medicines' own table: with two it is given twice */
-        bool has_box = has_ticks && date_compare(date->on, ticked) <= 0;
+        bool has_box = ticks > 0 && date_compare(date->on, ticked[ticks - 1]) <= 0;
         if (strcmp(date->what, what) == 0 && !again && !has_box)
             days[count++] = date->on;
     }
