@@ -27,7 +27,8 @@ const char *format_grams(const struct format *f, double mass_g)
 {
     if (mass_g >= 10 * GRAMS_A_KILOGRAM)
         return with_unit(f, "unit.kilogram", format_number(f, mass_g / GRAMS_A_KILOGRAM, 2), 0);
-    return with_unit(f, "unit.gram", format_number(f, mass_g, mass_g < WEIGHED_FINE_BELOW_G ? 1 : 0), 0);
+    return with_unit(f, "unit.gram",
+                     format_number(f, mass_g, mass_g < WEIGHED_FINE_BELOW_G ? 1 : 0), 0);
 }
 
 static const char *both(const struct format *f, const char *first, const char *second)
