@@ -310,17 +310,23 @@ const char *wall_day_name(struct composition *c, struct date day)
     return space ? arena_copy_bytes(c->arena, text, (size_t)(space - text)) : text;
 }
 
-/* What is read for some days: the warmth of an ill animal, and of the water what was wrong in it.
+/* What is read for some days: the warmth of an ill animal, the basking spot where that is wrong,
+ * and of the water what was wrong in it.
  */
 static const struct half_day_log {
     enum measure_id measure;
     bool only_wrong;
     enum measure_id beside; /* or where this one is wrong: both are tested until both are right */
 } half_day_logs[] = {
-    {MEASURE_WARM_SIDE, false, MEASURE_WARM_SIDE}, {MEASURE_COOL_SIDE, false, MEASURE_COOL_SIDE},
-    {MEASURE_WATER, false, MEASURE_WATER},         {MEASURE_NIGHT, false, MEASURE_NIGHT},
-    {MEASURE_AMMONIA, true, MEASURE_NITRITE},      {MEASURE_NITRITE, true, MEASURE_AMMONIA},
-    {MEASURE_NITRATE, true, MEASURE_NITRATE},      {MEASURE_PH, true, MEASURE_PH},
+    {MEASURE_BASKING_SURFACE, true, MEASURE_BASKING_SURFACE},
+    {MEASURE_WARM_SIDE, false, MEASURE_WARM_SIDE},
+    {MEASURE_COOL_SIDE, false, MEASURE_COOL_SIDE},
+    {MEASURE_WATER, false, MEASURE_WATER},
+    {MEASURE_NIGHT, false, MEASURE_NIGHT},
+    {MEASURE_AMMONIA, true, MEASURE_NITRITE},
+    {MEASURE_NITRITE, true, MEASURE_AMMONIA},
+    {MEASURE_NITRATE, true, MEASURE_NITRATE},
+    {MEASURE_PH, true, MEASURE_PH},
 };
 
 static bool is_turned(struct composition *c, enum measure_id measure)

@@ -252,6 +252,14 @@ class FirstPage(unittest.TestCase):
             self.assertIn(said, text)
             self.assertNotIn(never, text)
 
+    def test_cold_water_goes_before_the_ramp_where_the_airway_is_ill(self):
+        """And the basking spot that food waits for has a row to be written in."""
+        readings = {"readings": {"water": "20 C", "basking-surface": "27 C", "room": "19 C"}, "size": "92 x 46 x 46 cm"}
+        text = pages("painted-turtle", [finding("airway-infection", "moderate"), finding("floating", "moderate"), finding("soft-shell", "mild")],
+                     enclosure=readings, water={"depth": "20 cm", "ammonia": "0.25 mg/l", "ph": 7.2})
+        self.assertLess(text.index("Warm the water"), text.index("Lower the ramp"))
+        self.assertRegex(text, r"read and write it down .{0,80}Basking spot 30")
+
 
 if __name__ == "__main__":
     unittest.main(argv=sys.argv[:1])

@@ -1,6 +1,7 @@
 #!/usr/bin/env python3
 """When a step is to be stopped is told of signs: each such sentence against the urgency of the sign itself, and against what
 is so already today. What a sentence speaks of is written down here by hand; urgency by common triage, from memory."""
+import re
 import sys
 import unittest
 from pathlib import Path
@@ -26,6 +27,19 @@ SPEAKS = {
 IS_SO = {"limp": ["limp"], "rolling": ["rolling"], "dragging-legs": ["dragging-legs"], "floating": ["bloat"], "shed-in-patches": ["in-shed-now"]}
 # A new event each time, said with "new", "more" or "shakes, shakes more": nothing that is so today.
 NEW_EACH_TIME = {("unplug-mat", "burn"), ("unplug-hot-rock", "burn"), ("guard-the-heat", "burn"), ("own-box", "bite"), ("protect-bones", "tremor")}
+
+# What a finding's own words say to go now for, and the sign that then stands on page one: of every sheet, or raised by the finding itself.
+GOES_NOW = {
+    "limp": "limp", "tremor": "fits", "gravid": "straining-and-weak", "burn": "burn", "stuck-toe-shed": "dark-part-spreads", "red-legs": "limp",
+    "prolapse": "prolapse", "airway-infection": "open-mouth-breathing", "mouth-inflammation": "mouth-bleeds", "gill-damage": "gasps-at-surface",
+    "bloat": "bloat", "rolling": "rolling", "stargazing": "stargazing", "head-tilt": "head-tilt", "egg-bound": "straining-and-weak", "skin-sloughing": "limp",
+    "weak-grip": "bite", "dragging-legs": "dragging-legs", "dropped-tail": "bleeding", "nose-discharge": "open-mouth-breathing", "bleeding": "bleeding",
+    "fits": "fits", "heat-stroke": "limp", "septic": "limp", "drowned": "open-mouth-breathing", "poisoned": "limp", "floating": "open-mouth-breathing",
+    "water-poisoned": "limp", "impaction-of-sand": "straining-and-weak", "bladder-stone": "straining-and-weak", "after-laying": "straining-and-weak",
+    "after-birth": "straining-and-weak", "chytrid": "limp", "ranavirus": "limp", "fracture": "swollen-dark-toes", "toe-death": "dark-part-spreads",
+    "tail-death": "dark-part-spreads", "hemipenal-plug": "prolapse", "lamp-sore-eyes": "eyes-stay-shut", "serpentovirus-suspect": "open-mouth-breathing",
+    "amphibian-airway": "limp", "amphibian-mouth": "mouth-bleeds",
+}
 
 
 def load(path):
@@ -80,6 +94,15 @@ class Stops(unittest.TestCase):
                     groups = set(FINDINGS[finding]["groups"]) & set(DECLARED.get(f"action.{code}", {}).get("for", {}).get("groups", FINDINGS[finding]["groups"]))
                     if (code, sign) not in NEW_EACH_TIME and groups:
                         self.assertIn(finding, turned, f"{code} speaks of {sign}, which {finding} is")
+
+    def test_what_a_finding_says_to_go_now_for_stands_on_page_one(self):
+        homes = {key.split(".")[1] for key, text in load("templates/wording/en/findings.yaml").items()
+                 if key.startswith("finding.") and key.split(".")[2].startswith("home") and re.search(r"\bgo now\b", str(text), re.I)}
+        self.assertEqual(homes, set(GOES_NOW))
+        for finding, sign in GOES_NOW.items():
+            about = SIGNS[sign]
+            self.assertEqual(about["tier"], "now", sign)
+            self.assertTrue(about["always"] or sign in FINDINGS[finding]["warnings"], f"{finding} says to go now for what page one leaves out: {sign}")
 
     def test_nobody_is_to_call_because_it_does_not_eat_where_it_does_not(self):
         """Not eating stands beside each of these: its own day to call says it. That it cannot eat is another thing."""
