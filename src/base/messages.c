@@ -194,6 +194,7 @@ static const struct message messages[] = {
     {360, "booked-before-visit", "the next visit is booked for no later day than this one",
      "write a later day"},
     {361, "time-of-no-day", "a time is booked without its day", "write the day too"},
+    {362, "no-heat-beside-heat", "a box has no heat and a heater", "keep one of them"},
     {401, "no-previous", "the record of the visit before cannot be found",
      "name a file beside this record"},
     {402, "previous-of-another", "the record named as the visit before is another animal's",

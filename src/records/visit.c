@@ -266,6 +266,19 @@ static bool check_perch(const struct visit *visit, struct diag *diag)
     return false;
 }
 
+/* A box without heat has no heater beside that. */
+static bool check_heat(const struct visit *visit, struct diag *diag)
+{
+    const struct list *heat = &visit->enclosure.heat;
+    for (size_t i = 0; heat->count > 1 && i < heat->count; i++) {
+        const struct visit_heat *one = LIST_AT(*heat, struct visit_heat, i);
+        if (one->kind.value == HEAT_NONE)
+            return refuse(diag, "no-heat-beside-heat", one->kind.at, "enclosure.heat",
+                          "'none' stands beside other heat; keep one of them");
+    }
+    return true;
+}
+
 /* No more mates and males than animals. */
 static bool check_company(const struct visit *visit, struct diag *diag)
 {
@@ -534,6 +547,7 @@ bool visit_check(const struct visit *visit, struct date today, struct diag *diag
     good = check_water(visit, diag) && good;
     good = check_lamp(visit, diag) && good;
     good = check_perch(visit, diag) && good;
+    good = check_heat(visit, diag) && good;
     good = check_company(visit, diag) && good;
     good = check_texts(visit, diag) && good;
     good = check_history(visit, today, diag) && good;

@@ -73,6 +73,7 @@ static const struct {
     {"enclosure: {size: 100 x 45 x 45 cm}\nwater: {depth: 60 cm}\n", "deeper-than-the-box", 4,
      "the height of the box"},
     {"enclosure: {lamp: {kind: tube, height: 0 cm}}\n", "distance-zero", 3, "above 0"},
+    {"enclosure: {heat: [{kind: mat}, {kind: none}]}\n", "no-heat-beside-heat", 3, "other heat"},
     {"enclosure: {outdoor: yes, latitude: 95}\n", "out-of-range", 3, "-90 to 90"},
     {"enclosure: {animals: 0}\n", "out-of-range", 3, "1 to 200"},
     {"enclosure: {animals: 2, males: 3}\n", "more-males-than-animals", 3, "3 of 2 animals"},
