@@ -34,8 +34,8 @@ static const struct unit_row unit_rows[] = {
     {"g", "gram|grams|gramme|grammes|gramo|gramos", UNIT_GRAM, DIM_MASS, 1, 0},
     {"kg", "kgs|kilo|kilos|kilogram|kilograms|kilogramme|kilogrammes|kilogramo|kilogramos",
      UNIT_KILOGRAM, DIM_MASS, 1000, 0},
-    {"oz", "ounce|ounces", UNIT_OUNCE, DIM_MASS, 28.349523125, 0},
-    {"lb", "lbs|pound|pounds", UNIT_POUND, DIM_MASS, 453.59237, 0},
+    {"oz", "ounce|ounces", UNIT_OUNCE, DIM_MASS, UNITS_G_PER_OZ, 0},
+    {"lb", "lbs|pound|pounds", UNIT_POUND, DIM_MASS, UNITS_G_PER_LB, 0},
     {"mm", "millimeter|millimeters|millimetre|millimetres|milímetros|millimètres", UNIT_MILLIMETRE,
      DIM_LENGTH, 0.1, 0},
     {"cm", "cms|centimeter|centimeters|centimetre|centimetres|centímetros|centimètres",
@@ -456,7 +456,7 @@ double units_cm_to_in(double length_cm)
 
 double units_g_to_oz(double mass_g)
 {
-    return mass_g / 28.349523125;
+    return mass_g / UNITS_G_PER_OZ;
 }
 
 double units_l_to_gal(double volume_l)

@@ -146,6 +146,10 @@ const char *units_symbol(enum unit unit);
 double units_from_written(double written, enum unit unit);
 double units_to_written(double value, enum unit unit);
 
+/* The pound and the ounce, exact by definition (international yard and pound, 1959). */
+#define UNITS_G_PER_LB 453.59237
+#define UNITS_G_PER_OZ 28.349523125
+
 /* Conversions, exact by definition: 1 in = 2.54 cm, 1 lb = 453.59237 g
  * (international yard and pound, 1959); F = C * 9/5 + 32. A difference of
  * temperature has no 32 in it. */

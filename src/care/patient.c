@@ -1,4 +1,5 @@
 /* Who the animal is: its age, and whether its mass and length can be right. */
+#include "base/units.h"
 #include "care/build.h"
 
 #include <math.h>
@@ -9,14 +10,12 @@ struct slip {
     const char *code;
 };
 
-/* 1 lb = 0.45359237 kg, 1 oz = 28.349523125 g (NIST Handbook 44). */
-#define KG_PER_LB 0.45359237
-#define G_PER_OZ 28.349523125
+#define KG_PER_LB (UNITS_G_PER_LB / 1000)
 
 static const struct slip mass_slips[] = {
     {0.001, "grams-for-kilograms"},      {1000, "kilograms-for-grams"},
     {0.1, "decimal-point-right"},        {10, "decimal-point-left"},
-    {KG_PER_LB, "pounds-for-kilograms"}, {G_PER_OZ, "ounces-for-grams"},
+    {KG_PER_LB, "pounds-for-kilograms"}, {UNITS_G_PER_OZ, "ounces-for-grams"},
 };
 static const struct slip length_slips[] = {
     {100, "metres-for-centimetres"},
@@ -127,8 +126,8 @@ static bool is_tenfold_off(struct care_build *b, const struct visit_weighing *la
 static const struct slip unit_slips[] = {
     {KG_PER_LB, "pounds-for-kilograms"},
     {1 / KG_PER_LB, "kilograms-for-pounds"},
-    {G_PER_OZ, "ounces-for-grams"},
-    {1 / G_PER_OZ, "grams-for-ounces"},
+    {UNITS_G_PER_OZ, "ounces-for-grams"},
+    {1 / UNITS_G_PER_OZ, "grams-for-ounces"},
 };
 
 /* A grown animal does not double; one that lost half of its mass may be very ill, so that is asked

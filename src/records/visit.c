@@ -78,10 +78,10 @@ static bool may_have_thermostat(enum heat_kind kind)
     return kind != HEAT_NONE;
 }
 
-/* Is there heat that could have one? A mercury-vapour lamp may be written as the UVB lamp alone. */
+/* Is there heat that could have one? */
 static bool may_any(const struct visit_enclosure *box, bool (*may_have)(enum heat_kind kind))
 {
-    if (box->lamp.kind.known && box->lamp.kind.value == LAMP_MERCURY_VAPOUR)
+    if (visit_has_mercury_lamp(box))
         return true;
     for (size_t i = 0; i < box->heat.count; i++)
         if (may_have((enum heat_kind)LIST_AT(box->heat, struct visit_heat, i)->kind.value))

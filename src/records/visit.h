@@ -372,6 +372,12 @@ bool visit_last_meal(const struct visit *visit, struct date_value *last);
 enum finding_state visit_finding_state(const struct visit *visit,
                                        const struct visit_finding *finding);
 
+/* A mercury-vapour lamp heats, also where it is written as the UVB lamp alone. */
+static inline bool visit_has_mercury_lamp(const struct visit_enclosure *box)
+{
+    return box->lamp.kind.known && box->lamp.kind.value == LAMP_MERCURY_VAPOUR;
+}
+
 /* Is every heat source on a thermostat, or guarded? What is said of all of them, else of each:
  * unknown where one says nothing, no where one says no. */
 struct flag_value visit_thermostat(const struct visit *visit);

@@ -58,23 +58,17 @@ static bool finds_one(const struct list *findings, const struct list *wanted)
     return false;
 }
 
-/* A mercury-vapour lamp heats, also where it is written as the UVB lamp alone. */
-static bool has_mercury_lamp(const struct visit_enclosure *box)
-{
-    return box->lamp.kind.known && box->lamp.kind.value == LAMP_MERCURY_VAPOUR;
-}
-
 static bool heats_with(const struct visit_enclosure *box, const struct list *kinds)
 {
     for (size_t i = 0; i < box->heat.count; i++)
         if (list_has_choice(kinds, LIST_AT(box->heat, struct visit_heat, i)->kind.value))
             return true;
-    return has_mercury_lamp(box) && list_has_choice(kinds, HEAT_MERCURY_VAPOUR);
+    return visit_has_mercury_lamp(box) && list_has_choice(kinds, HEAT_MERCURY_VAPOUR);
 }
 
 static bool heats_only_with(const struct visit_enclosure *box, const struct list *kinds)
 {
-    bool is_mercury = has_mercury_lamp(box);
+    bool is_mercury = visit_has_mercury_lamp(box);
     if (is_mercury && !list_has_choice(kinds, HEAT_MERCURY_VAPOUR))
         return false;
     for (size_t i = 0; i < box->heat.count; i++)
