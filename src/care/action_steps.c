@@ -23,7 +23,8 @@ bool steps_plan(struct care_build *b)
         };
     }
     plan->steps = steps;
-    bool fasts = build_has_illness(b) && plan_holds(plan, "food-gate", "warm-and-watered-first");
+    bool fasts = build_has_illness(b) && (plan_holds(plan, "food-gate", "warm-and-watered-first") ||
+                                          plan_holds(plan, "food-gate", "watered-first"));
     const struct band *days = fasts ? &book->way_out_fasting_days.range : &book->way_out_days.range;
     /* whoever calls calls in opening hours: before a closed day rather than after it */
     struct date latest = date_add_days(plan->on, lround(days->low));

@@ -119,8 +119,9 @@ static void plan_grown(struct care_build *b, double animal_cm)
 }
 
 /* For the animal now: by its own length; the least box holds for a grown one. A side for which
- * there is no multiple is that of the grown animal's box. A young animal whose length is unknown
- * gets no number. */
+ * there is no multiple is that of the grown animal's box, but a young one is asked for no height
+ * of the grown (a tortoise of 9 cm needs no walls of a metre). A young animal whose length is
+ * unknown gets no number. */
 static void plan_now(struct care_build *b, double animal_cm)
 {
     const struct species *s = b->in->species;
@@ -136,7 +137,7 @@ static void plan_now(struct care_build *b, double animal_cm)
             own = larger(own, least_of(s));
         box = (struct sides){own.length_cm > 0 ? own.length_cm : box.length_cm,
                              own.width_cm > 0 ? own.width_cm : box.width_cm,
-                             own.height_cm > 0 ? own.height_cm : box.height_cm};
+                             own.height_cm > 0 || young ? own.height_cm : box.height_cm};
         derive_sides(b, animal_cm);
     }
     e->known = true;

@@ -1,6 +1,7 @@
 /* Does a condition of a rule, a settlement or a call hold? */
 #include "care/rule_match.h"
 
+#include "base/fold.h"
 #include "care/feeding.h"
 #include "care/measured.h"
 #include "care/stances.h"
@@ -260,6 +261,23 @@ static bool match_state(const struct care_build *b, const struct rule_when *when
     return false;
 }
 
+/* A medicine with one of these in its name or directions, whatever the case and the accents. */
+static bool has_medicine_named(struct care_build *b, const struct list *parts)
+{
+    const struct list *medicines = &b->in->visit->medicines;
+    for (size_t i = 0; i < medicines->count; i++) {
+        const struct visit_medicine *m = LIST_AT(*medicines, struct visit_medicine, i);
+        const char *text =
+            fold_text(arena_format(b->arena, "%s %s", m->name.text ? m->name.text : "",
+                                   m->directions.text ? m->directions.text : ""),
+                      b->arena);
+        for (size_t k = 0; k < parts->count; k++)
+            if (strstr(text, fold_text(LIST_AT(*parts, struct text_value, k)->text, b->arena)))
+                return true;
+    }
+    return parts->count == 0;
+}
+
 /* What was found besides, who calls for what, and what holds. */
 static bool match_settled(struct care_build *b, const struct rule_when *when)
 {
@@ -270,6 +288,8 @@ static bool match_settled(struct care_build *b, const struct rule_when *when)
     if (when->never_traits.count && has_any_trait(b, &when->never_traits))
         return false;
     if (!match_state(b, when) || !has_heat_kind(b, &when->heat_kind))
+        return false;
+    if (!has_medicine_named(b, &when->medicine_named))
         return false;
     if (when->and_calls.count && !is_called(b, &(struct list){0}, &when->and_calls))
         return false;

@@ -304,7 +304,10 @@ static void key_box(struct json *j, const char *key, bool known, double l, doubl
     json_open_list(j);
     json_number(j, l);
     json_number(j, w);
-    json_number(j, h);
+    if (h > 0)
+        json_number(j, h);
+    else
+        json_null(j); /* of no height is asked */
     json_close_list(j);
 }
 

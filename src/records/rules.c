@@ -152,6 +152,8 @@ static const struct field when_fields[] = {
     ONE_OF(heat_kind, "heat-kind", heat_kind_choices),
     ONE_OF(photoperiod, "photoperiod", photoperiod_choices),
     ONE_OF(medicine, "medicine", yes_no_choices),
+    CODES(medicine_named, "medicine-named",
+          "a medicine has one of these in its name or directions, however it is spelled"),
     ONE_OF(unlisted, "unlisted", yes_no_choices),
     ONE_OF(least_humidity, "least-humidity", yes_no_choices),
     CODES(stance, "stance", "one of these holds today, as topic:stance"),

@@ -107,8 +107,9 @@ struct rule_when {
     struct list reproduction, brumation, lamp_kind, heat_kind, photoperiod; /* of struct
                                                                                choice_value */
     struct list medicine, unlisted, least_humidity; /* yes, no (choice 1, 0) */
-    struct list stance; /* of struct text_value: one of these topic:stance holds today */
-    struct list done;   /* of struct text_value: procedures of today */
+    struct list medicine_named; /* of struct text_value: parts of a medicine's name or directions */
+    struct list stance;         /* of struct text_value: one of these topic:stance holds today */
+    struct list done;           /* of struct text_value: procedures of today */
     struct list group, habit, diet, traits, stage, sex, season; /* of struct choice_value */
     struct list species, sheet;                   /* of struct text_value; sheet: kinds of it */
     struct list measured[MEASURE_COUNT];          /* of struct choice_value: verdicts */
