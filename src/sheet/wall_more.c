@@ -121,7 +121,9 @@ static const char *one_line(struct composition *c, const char *text)
 static const char *food_notes(struct composition *c)
 {
     const struct feeding_plan *m = &c->plan->feeding;
-    const char *foods = c->in_brief ? NULL : foods_text(c), *text = NULL;
+    /* insects and prey are named by their number; pieces are of anything */
+    bool is_named = c->in_brief && m->diet != DIET_AQUATIC;
+    const char *foods = is_named ? NULL : foods_text(c), *text = NULL;
     if (is_beside_a_note(c))
         text = append_sentence(c, text,
                                m->lines[1 - main_line(m)].has_share
