@@ -218,6 +218,9 @@ static void plan_now(struct care_build *b)
 {
     struct feeding_plan *f = &b->plan->feeding;
     intake_plan(b);
+    /* the days are a snake's alone (from memory, no source); for all others the veterinarian's */
+    if (b->in->species->group.value != GROUP_SNAKE)
+        return;
     f->pause_low_days = build_limit(b, "vomit-pause-low-days");
     f->pause_high_days = build_limit(b, "vomit-pause-high-days");
 }

@@ -190,7 +190,10 @@ const char *section_food_line(struct composition *c, const struct feeding_line *
     const char *often = line->every_high_days > 0
                             ? phrase(&ctx, every_key(line->every_low_days, line->every_high_days))
                             : NULL;
-    return what && often ? arena_format(c->arena, "%s. %s", what, often) : what ? what : often;
+    /* how often is not said while it is given nothing */
+    return what && often && *often ? arena_format(c->arena, "%s. %s", what, often)
+           : what                  ? what
+                                   : often;
 }
 
 /* Plants stand every day beside animal food in a rhythm of its own, and so do insects beside a mix;
