@@ -143,6 +143,33 @@ static void keep_what_agrees(struct care_build *b, struct gathering *g)
     g->count = kept;
 }
 
+static const char *topic_of(const struct care_build *b, const struct action *action)
+{
+    const struct instruction_catalogue *book = b->in->instructions;
+    size_t place =
+        code_index_find(&book->index, arena_format(b->arena, "action.%s", action->words));
+    return place == SIZE_MAX ? NULL
+                             : LIST_AT(book->instructions, struct instruction, place)->topic.text;
+}
+
+/* "Give no bath" beside "drinking baths from Saturday": the one ends where the other begins. */
+static void end_where_another_begins(struct care_build *b, struct gathering *g)
+{
+    for (size_t i = 0; i < g->count; i++) {
+        struct action *one = &g->actions[i];
+        const char *topic = one->has_start ? NULL : topic_of(b, one);
+        for (size_t k = 0; topic && k < g->count; k++) {
+            const struct action *other = &g->actions[k];
+            const char *also = other->has_start ? topic_of(b, other) : NULL;
+            if (!also || strcmp(also, topic) != 0 ||
+                (one->has_end && date_compare(one->end, other->start) <= 0))
+                continue;
+            one->has_end = true;
+            one->end = other->start;
+        }
+    }
+}
+
 /* What was asked for before and was not done stands higher. */
 static void raise_second(const struct care_build *b, struct gathering *g)
 {
@@ -330,6 +357,7 @@ bool actions_plan(struct care_build *b)
     struct gathering g = {0};
     gather(b, &g);
     keep_what_agrees(b, &g);
+    end_where_another_begins(b, &g);
     pass_over_changed(b, &g);
     raise_second(b, &g);
     action_cap_heaters(g.actions, g.count);

@@ -209,6 +209,8 @@ static void add_found(struct instruction_list *list)
 /* Or whose stance of today it says with its own. */
 static bool speaks_of(const struct care_build *b, const struct instruction *one, const char *topic)
 {
+    if (list_has_text(&one->refers, topic))
+        return false; /* "give water as this sheet says" */
     if (one->topic.text && strcmp(one->topic.text, topic) == 0)
         return true;
     for (size_t i = 0; i < one->topics.count; i++)

@@ -452,8 +452,8 @@ struct action {
     bool is_second;                       /* asked for at the visit before, and not done */
     const struct decision_plan *decision; /* the veterinarian added or moved it; NULL else */
     struct action_reason *reasons;
-    bool has_start; /* starts on a day, not at once */
-    struct date start;
+    bool has_start, has_end; /* not from today; until another of its topic begins */
+    struct date start, end;
 };
 
 enum { FIRST_ACTIONS = 3 };
@@ -617,7 +617,7 @@ struct plan_source {
  * advice from the same record and the same data. A signature covers it, so that a release with
  * other formulas prints nothing under an old signature; tests/sheet/test_epoch.py notices when
  * numbers change without it. */
-enum { CARE_FORMULA_EPOCH = 11 };
+enum { CARE_FORMULA_EPOCH = 12 };
 
 struct care_plan {
     struct date on;           /* the visit's day: day 0 of every date here */

@@ -568,6 +568,8 @@ static void write_actions(struct json *j, const struct care_plan *p)
         if (a->is_second)
             json_key_flag(j, "second_time", true);
         explain_key_date(j, "start", a->has_start, a->start);
+        if (a->has_end)
+            explain_key_date(j, "end", true, a->end);
         json_close_object(j);
     }
     json_close_list(j);

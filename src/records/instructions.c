@@ -44,6 +44,9 @@ static const struct field fields[] = {
         .help = "further topics, by name"),
     ROW(NAMED, instruction, says, "says", .schema = &topic_schema,
         .help = "stances of other topics that need no sentence of their own beside it"),
+    ROW(TEXTS, instruction, refers, "refers", .most = 4,
+        .help =
+            "topics of which it points to what the sheet says, and which still need a sentence"),
     ROW(RECORD, instruction, whom, "for", .schema = &whom_schema, .help = "whom it is for"),
     ROW(FLAG, instruction, any_phase, "any-phase",
         .help = "agreeing with one phase of the coming weeks is enough"),
@@ -104,6 +107,10 @@ static bool check(const struct instruction_catalogue *catalogue,
             good = check_stances(topics, &one->topic, &one->stances, diag) && good;
         good = check_topics(topics, &one->topics, diag) && good;
         good = check_topics(topics, &one->says, diag) && good;
+        for (size_t k = 0; k < one->refers.count; k++)
+            good = check_stances(topics, LIST_AT(one->refers, struct text_value, k),
+                                 &(struct list){0}, diag) &&
+                   good;
         for (size_t k = 0; k < one->variants.count; k++) {
             const struct instruction_variant *variant =
                 LIST_AT(one->variants, struct instruction_variant, k);

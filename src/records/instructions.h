@@ -25,11 +25,14 @@ struct instruction {
     struct text_value
         code; /* a wording key, or a key without its last part: action.raise-humidity */
     struct text_value section;
-    struct text_value topic;     /* NULL: it holds always, `for` alone decides */
-    struct list stances;         /* of struct text_value */
-    struct list topics;          /* of struct instruction_topic: further ones, all must agree */
-    struct list says;            /* of struct instruction_topic: what need not be told beside it */
-    struct whom whom;            /* key `for` */
+    struct text_value topic; /* NULL: it holds always, `for` alone decides */
+    struct list stances;     /* of struct text_value */
+    struct list topics;      /* of struct instruction_topic: further ones, all must agree */
+    struct list says;        /* of struct instruction_topic: what need not be told beside it */
+    struct list
+        refers;       /* of struct text_value: topics of which it only points to what the sheet says
+                       */
+    struct whom whom; /* key `for` */
     struct flag_value any_phase; /* one phase of the plan's weeks is enough: dated lines */
     struct list variants;        /* of struct instruction_variant; the first that fits */
     struct mark at;

@@ -42,6 +42,8 @@ static struct span *more_text(struct composition *c, const struct action *action
     struct span *text = NULL;
     if (action->has_start)
         text = span_plain(c->arena, section_with_date(c, "sheet.action-start", action->start));
+    else if (action->has_end)
+        text = span_plain(c->arena, section_with_date(c, "sheet.action-end", action->end));
     if (action->own)
         return text;
     text = add_part(c, text, action->words, "how");

@@ -28,10 +28,12 @@ static const char *unit_of(struct composition *c, const struct step_plan *step,
 static const char *how_text(struct composition *c, const struct action *action)
 {
     static const char *const parts[] = {"how", "stop"};
-    const char *text = action->has_start
-                           ? wall_phrase(c, "wall.start", "date",
-                                         format_date_day(&c->ctx.format, action->start), NULL, NULL)
-                           : NULL;
+    const char *text = NULL;
+    if (action->has_start || action->has_end)
+        text = wall_phrase(
+            c, action->has_start ? "wall.start" : "wall.end", "date",
+            format_date_day(&c->ctx.format, action->has_start ? action->start : action->end), NULL,
+            NULL);
     size_t count = c->in_brief && !action->is_first ? 1 : sizeof parts / sizeof *parts;
     for (size_t i = 0; i < count; i++) {
         const char *key = arena_format(c->arena, "action.%s.%s", action->code, parts[i]);

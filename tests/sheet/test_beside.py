@@ -1,0 +1,107 @@
+#!/usr/bin/env python3
+"""What stands beside what on one sheet, by hand (beside.yaml): pairs that no generated visit may print together, and visits whose
+parts once spoke past each other."""
+import json
+import random
+import subprocess
+import sys
+import tempfile
+import unittest
+from concurrent.futures import ThreadPoolExecutor
+from pathlib import Path
+
+import yaml
+
+ROOT = Path(__file__).resolve().parents[2]
+sys.path.insert(0, str(ROOT / "tests/common"))
+import findings as together  # noqa: E402
+import settling  # noqa: E402
+
+PROGRAM, PLAIN = (Path(sys.argv.pop(1)).resolve() for _ in range(2))
+TODAY, VISITS, SEED = "2026-03-16", 300, 20
+BESIDE = yaml.load(Path(__file__).with_name("beside.yaml").read_text(encoding="utf-8"), Loader=yaml.SafeLoader)
+SPECIES = sorted(path.stem for path in (ROOT / "species-sheets").glob("*.yaml"))
+
+
+def explain(animal, found, readings=None, patient=None, **parts):
+    record = {"visit": {"date": TODAY, "kind": "reading", "veterinarian": "Dr Ines Calder"},
+              "patient": {"name": "Fern", "species": animal, "sex": "female", "hatched": "2021-05", **(patient or {})},
+              "findings": [dict(zip(("code", "severity"), text.split())) for text in found], "follow-up": {"recheck": "7 days"}, **parts}
+    if readings:
+        record["enclosure"] = {"readings": readings}
+    done = subprocess.run([PROGRAM, "explain", "--json", "-", "--today", TODAY], input=yaml.safe_dump(record), capture_output=True, text=True, cwd=ROOT,
+                          timeout=60)
+    return json.loads(done.stdout) if done.returncode == 0 else done.stderr
+
+
+def printed(plan):
+    return {one["printed"] for one in plan["instructions"] if one["printed"]}
+
+
+def fits(key, pattern):
+    if pattern.startswith("*"):
+        return key.endswith(pattern[1:])
+    return key.startswith(pattern[:-1]) if pattern.endswith("*") else key == pattern
+
+
+def visits():
+    dice = random.Random(SEED)
+    for _ in range(VISITS):
+        species = dice.choice(SPECIES)
+        animal = settling.Animal(species)
+        pool = [code for code, entry in settling.CATALOGUE["findings"].items() if entry["severities"] != ["normal"] and animal.can_have(entry)]
+        chosen = together.without_excluded([{"code": code} for code in dice.sample(pool, dice.choice([2, 3, 3, 4]))], "female")
+        found = [f'{one["code"]} {dice.choice([s for s in settling.CATALOGUE["findings"][one["code"]]["severities"] if s != "normal"])}' for one in chosen]
+        yield species, found, {"warm-side": f"{dice.randint(20, 34)} C", "humidity": f"{dice.randint(15, 95)} %", "humidity-at": "cool-side"}
+
+
+class Beside(unittest.TestCase):
+    def test_no_pair_on_any_sheet(self):
+        made = list(visits())
+        with ThreadPoolExecutor(2) as pool:
+            for one, plan in zip(made, pool.map(lambda v: explain(*v), made)):
+                self.assertIsInstance(plan, dict, (one, plan))
+                keys = printed(plan)
+                for pair in BESIDE["never-together"]:
+                    both = [any(fits(key, pair[side]) for key in keys) for side in ("one", "other")]
+                    self.assertFalse(all(both), (one, pair))
+
+    def test_each_pair_has_texts_that_are_printed_somewhere(self):
+        """A pair of which one text no longer is could never fail."""
+        declared = yaml.safe_load((ROOT / "templates/instructions.yaml").read_text(encoding="utf-8"))["instructions"]
+        keys = set(declared) | {variant["key"] for one in declared.values() for variant in one.get("variants", [])}
+        for pair in BESIDE["never-together"]:
+            for side in ("one", "other"):
+                self.assertTrue(any(fits(key, pair[side]) for key in keys), pair)
+
+    def test_visits(self):
+        for name, one in BESIDE["visits"].items():
+            with self.subTest(visit=name):
+                plan = explain(one["animal"], one["found"], one.get("readings"), **({"medicines": one["medicines"]} if "medicines" in one else {}))
+                self.assertIsInstance(plan, dict, plan)
+                keys = printed(plan)
+                self.assertLessEqual(set(one.get("says", [])), keys, one["why"])
+                self.assertFalse(set(one.get("never", [])) & keys, one["why"])
+                days = {action["code"]: action for action in plan["actions"]}
+                for ends, begins in one.get("ends-where-begins", {}).items():
+                    self.assertEqual(days[ends]["end"], days[begins]["start"], one["why"])
+
+    def test_a_young_one_is_asked_for_no_height_of_the_grown(self):
+        box = BESIDE["young-box"]
+        plan = explain(box["animal"], [], patient={"hatched": box["hatched"], "length": box["length"], "mass": "180 g"})
+        self.assertEqual(plan["enclosure"]["minimum_cm"], box["least-cm"])
+        grown = explain(box["animal"], [], patient={"hatched": "2005-08", "length": "60 cm", "mass": "40 kg"})
+        self.assertGreater(grown["enclosure"]["minimum_cm"][2], 0)
+
+    def test_days_after_food_came_up(self):
+        with tempfile.TemporaryDirectory() as folder:
+            for animal, words in BESIDE["came-up"].items():
+                visit = Path(folder, f"{animal}.yaml")
+                visit.write_text(f"visit: {{date: {TODAY}, kind: reading, veterinarian: Dr Ines Calder}}\npatient: {{name: Fern, species: {animal}}}\n"
+                                 "findings: [{code: vomited, severity: moderate}]\n", encoding="utf-8")
+                text = subprocess.run([PLAIN, ROOT, visit, TODAY, "en", "whole"], capture_output=True, text=True, timeout=60, check=True).stdout.replace("\u00a0", " ")
+                self.assertRegex(text, f"After food came up, wait {words}[.,]", animal)
+
+
+if __name__ == "__main__":
+    unittest.main(verbosity=2)
