@@ -84,6 +84,8 @@ static const struct field finding_fields[] = {
         .help = "urgency of the finding itself"),
     ROW(RECORDS, finding, sooner, "sooner", .schema = &sooner_schema, .most = 8,
         .help = "animals for which it is more urgent"),
+    ROW(CHOICES, finding, reproduction, "reproduction", .choices = reproduction_choices,
+        .help = "all when left out"),
     ROW(CHOICES, finding, sexes, "sexes", .choices = sex_choices, .help = "all when left out"),
     ROW(TEXTS, finding, steps, "steps", .most = 8, .help = "its own scale beside the severity"),
     ROW(CHOICE, finding, headline, "headline", .choices = headline_choices,

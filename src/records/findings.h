@@ -66,7 +66,8 @@ struct finding {
     struct list warnings;         /* of struct text_value: signs it raises on the sheet */
     struct list already;          /* those of them that the finding itself is */
     struct list sooner;           /* of struct finding_sooner: more urgent for some animals */
-    struct list sexes;            /* of struct choice_value; empty: all */
+    struct list reproduction;     /* of struct choice_value; empty: all */
+    struct list sexes;            /* likewise */
     struct list steps;            /* of struct text_value: its own scale beside the severity */
     struct choice_value value;    /* enum finding_value: a number is written down with it */
     struct choice_value headline; /* enum headline; usual when left out */

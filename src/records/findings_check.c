@@ -11,6 +11,9 @@ bool finding_fits(const struct finding *finding, const struct species *species)
 {
     if (!list_has_choice(&finding->groups, species->group.value))
         return false;
+    if (finding->reproduction.count && species->reproduction.known &&
+        !list_has_choice(&finding->reproduction, species->reproduction.value))
+        return false;
     for (size_t i = 0; i < finding->needs.count; i++)
         if (!species_has_trait(species,
                                (enum trait)LIST_AT(finding->needs, struct choice_value, i)->value))

@@ -32,7 +32,7 @@ class Animal:
                 and not self.traits.intersection(row.get("never-with", [])) and not ("found" in row and self.found.isdisjoint(row["found"])))
 
     def can_have(self, entry):
-        return self.fits({key: entry[key] for key in ("groups", "sexes") if key in entry}) and self.traits.issuperset(entry.get("needs", [])) \
+        return self.fits({key: entry[key] for key in ("groups", "sexes", "reproduction") if key in entry}) and self.traits.issuperset(entry.get("needs", [])) \
             and not self.traits.intersection(entry.get("never-with", []))
 
 

@@ -72,7 +72,8 @@ class Data:
     def fits(self, row, code):
         about = self.species[code]["species"]
         traits = set(about.get("traits", []))
-        return about["group"] in row.get("groups", [about["group"]]) and set(row.get("needs", [])) <= traits and not set(row.get("never-with", [])) & traits
+        return about["group"] in row.get("groups", [about["group"]]) and set(row.get("needs", [])) <= traits and not set(row.get("never-with", [])) & traits \
+            and about.get("reproduction") in [*row.get("reproduction", [about.get("reproduction")]), None]
 
 
 class Generator:

@@ -31,7 +31,8 @@ NAMES = ["Fern", "Ñandú", "Dr. Schuppe III", "Zoë-Lou", "A", "Señora Tortuga
 def fits(finding, species):
     about = species["species"]
     traits = set(about.get("traits", []))
-    return about["group"] in finding["groups"] and set(finding.get("needs", [])) <= traits and not set(finding.get("never-with", [])) & traits
+    return about["group"] in finding["groups"] and set(finding.get("needs", [])) <= traits and not set(finding.get("never-with", [])) & traits \
+        and about["reproduction"] in finding.get("reproduction", [about["reproduction"]])
 
 
 def band(cited):

@@ -93,6 +93,10 @@ class Beside(unittest.TestCase):
         grown = explain(box["animal"], [], patient={"hatched": "2005-08", "length": "60 cm", "mass": "40 kg"})
         self.assertGreater(grown["enclosure"]["minimum_cm"][2], 0)
 
+    def test_eggs_and_young_go_by_reproduction(self):
+        for animal, code in BESIDE["refused"].items():
+            self.assertIn(f"'{code}' makes no sense for a", explain(animal, [f"{code} mild"]), animal)
+
     def test_days_after_food_came_up(self):
         with tempfile.TemporaryDirectory() as folder:
             for animal, words in BESIDE["came-up"].items():
