@@ -1,8 +1,7 @@
 #!/usr/bin/env python3
 """Each settlement by its own visit: what is settled, by whom, and who lost, as settled.yaml says by hand. No settlement stands without
-one, and one that is taken out is missed by its own visit (all of them with --all, a sample otherwise)."""
+one, and one that is taken out is missed by its own visit."""
 import json
-import random
 import shutil
 import subprocess
 import sys
@@ -13,10 +12,9 @@ from pathlib import Path
 
 import yaml
 
-EVERY = "--all" in sys.argv
 PROGRAM = Path(sys.argv[1]).resolve()
 ROOT = Path(__file__).resolve().parents[2]
-TODAY, SAMPLE, SEED = "2026-03-16", 20, 14
+TODAY = "2026-03-16"
 EXAMPLES = yaml.load(Path(__file__).with_name("settled.yaml").read_text(encoding="utf-8"), Loader=yaml.BaseLoader)
 SETTLEMENTS = yaml.safe_load((ROOT / "templates/settlements.yaml").read_text(encoding="utf-8"))["settlements"]
 OWN = {"no", "animal", "found", "holds", "over", "hatched", "mass", "earlier", "kind", "group"}
@@ -70,12 +68,11 @@ class Settled(unittest.TestCase):
 
     def test_one_taken_out_is_missed(self):
         lines = (ROOT / "templates/settlements.yaml").read_text(encoding="utf-8").splitlines(keepends=True)
-        names = sorted(EXAMPLES) if EVERY else random.Random(SEED).sample(sorted(EXAMPLES), SAMPLE)
         with tempfile.TemporaryDirectory() as folder:
             data = Path(folder)
             for part in ("templates", "species-sheets"):
                 shutil.copytree(ROOT / part, data / part)
-            for name in names:
+            for name in sorted(EXAMPLES):
                 rest = [line for line in lines if not line.startswith(f"  {name}:")]
                 self.assertEqual(len(rest), len(lines) - 1, name)
                 (data / "templates/settlements.yaml").write_text("".join(rest), encoding="utf-8")
