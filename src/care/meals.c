@@ -75,12 +75,15 @@ static struct date beside_visit(const struct care_build *b, struct date day, str
     return date_compare(sooner, soonest) >= 0 ? sooner : later;
 }
 
-/* A meal that came up again is none: the next one waits for the gut's rest alone. */
+/* A meal that came up again is none: the next one waits for the gut's rest alone. Of one that came
+ * up on a day that nobody wrote the last meal is taken to be it. */
 static bool is_meal_lost(const struct care_build *b)
 {
     const struct feeding_plan *f = &b->plan->feeding;
     const struct date_value *lost = &b->in->visit->history.events[EVENT_REGURGITATED];
-    return f->has_resume && f->has_last && lost->known && date_compare(lost->date, f->last) >= 0;
+    if (!lost->known)
+        return f->has_resume && f->change == FEEDING_AFTER_VOMITING;
+    return f->has_resume && f->has_last && date_compare(lost->date, f->last) >= 0;
 }
 
 const struct date *feeding_meal_days(struct care_build *b, size_t *count)
@@ -97,7 +100,7 @@ const struct date *feeding_meal_days(struct care_build *b, size_t *count)
     struct date from = f->has_last ? f->last : b->plan->on;
     long turn = 1;
     int tries = 0;
-    bool unfed = !f->has_last && plan_holds(b->plan, "food", "offer-only");
+    bool unfed = !f->has_last && (f->has_resume || plan_holds(b->plan, "food", "offer-only"));
     if (unfed || is_meal_lost(b) ||
         date_compare(date_add_days(from, (long)floor(step)), earliest) < 0) {
         from = earliest;

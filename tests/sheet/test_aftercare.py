@@ -247,7 +247,7 @@ class Aftercare(unittest.TestCase):
             done = subprocess.run([PROGRAM, "approve", "--by", "Dr Ines Calder", "--today", TODAY, visit], capture_output=True, text=True, cwd=ROOT)
             self.assertIn("awake-by-not-written", done.stderr)
 
-    def test_extra_water_is_said_where_the_finding_has_no_room_for_it(self):
+    def test_extra_water_is_said_with_the_finding_that_points_to_it(self):
         """The clinical table, gout: water-offered extra. A sheet in brief names the finding alone."""
         box = {"size": "200 x 100 x 200 cm", "readings": {"basking-surface": "36 C", "warm-side": "29 C", "cool-side": "24 C", "night": "22 C", "humidity": "60 %"},
                "lamp": {"kind": "tube", "installed": "2025-12-01", "height": "35 cm", "measured": {"uvi": 3.5, "at": "35 cm"}}}
@@ -256,7 +256,7 @@ class Aftercare(unittest.TestCase):
         self.assertIn("Give clean water now and each day.", brief)
         self.assertNotIn("Give water as this sheet says", brief)
         whole = self.printed(record("green-iguana", findings=[{"code": "gout", "severity": "moderate"}]), "en")
-        self.assertNotIn("Give clean water now and each day.", whole)
+        self.assertIn("Give clean water now and each day.", whole)
         self.assertIn("Give water as this sheet says", whole)
 
     def pages(self, text):
@@ -326,8 +326,8 @@ class Aftercare(unittest.TestCase):
             self.assertIn(said, self.printed(record(follow_up={"recheck": "14 days"}), language))
 
     def test_the_product_by_the_agent(self):
-        for code, species, words in (("chytrid", "whites-tree-frog", {"en": "70 % alcohol for at least 20 seconds", "es": "alcohol al 70 % al menos 20 segundos"}),
-                                     ("ranavirus", "hermanns-tortoise", {"en": "chlorhexidine of 0.75 % for one minute", "es": "clorhexidina al 0,75 % un minuto"}),
+        for code, species, words in (("chytrid", "whites-tree-frog", {"en": "alcohol of 70\u00a0% for at least 20 seconds", "es": "alcohol al 70\u00a0% al menos 20 segundos"}),
+                                     ("ranavirus", "hermanns-tortoise", {"en": "chlorhexidine of 0.75\u00a0% for at least 60 seconds", "es": "clorhexidina al 0,75\u00a0% al menos 60 segundos"}),
                                      ("cryptosporidium", "leopard-gecko", {"en": "Bleach does not kill it: use steam", "es": "La lejía no lo mata: usa vapor"})):
             for language, said in words.items():
                 self.assertIn(said, self.printed(record(species, findings=[{"code": code, "severity": "moderate"}]), language), code)

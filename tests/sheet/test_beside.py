@@ -52,14 +52,16 @@ def visits():
         pool = [code for code, entry in settling.CATALOGUE["findings"].items() if entry["severities"] != ["normal"] and animal.can_have(entry)]
         chosen = together.without_excluded([{"code": code} for code in dice.sample(pool, dice.choice([2, 3, 3, 4]))], "female")
         found = [f'{one["code"]} {dice.choice([s for s in settling.CATALOGUE["findings"][one["code"]]["severities"] if s != "normal"])}' for one in chosen]
-        yield species, found, {"warm-side": f"{dice.randint(20, 34)} C", "humidity": f"{dice.randint(15, 95)} %", "humidity-at": "cool-side"}
+        done = dice.choice([[], ["sedation"], ["beak-trim"], ["tube-feeding"], ["imaging", "fluids-under-skin"]])
+        done = [code for code in done if animal.can_have(settling.CATALOGUE["procedures"][code])]
+        yield species, found, {"warm-side": f"{dice.randint(20, 34)} C", "humidity": f"{dice.randint(15, 95)} %", "humidity-at": "cool-side"}, done
 
 
 class Beside(unittest.TestCase):
     def test_no_pair_on_any_sheet(self):
         made = list(visits())
         with ThreadPoolExecutor(2) as pool:
-            for one, plan in zip(made, pool.map(lambda v: explain(*v), made)):
+            for one, plan in zip(made, pool.map(lambda v: explain(*v[:3], **{"done-today": v[3]}), made)):
                 self.assertIsInstance(plan, dict, (one, plan))
                 keys = printed(plan)
                 for pair in BESIDE["never-together"]:
@@ -92,6 +94,13 @@ class Beside(unittest.TestCase):
         self.assertEqual(plan["enclosure"]["minimum_cm"], box["least-cm"])
         grown = explain(box["animal"], [], patient={"hatched": "2005-08", "length": "60 cm", "mass": "40 kg"})
         self.assertGreater(grown["enclosure"]["minimum_cm"][2], 0)
+
+    def test_food_comes_back_on_the_day_that_is_named(self):
+        """After a rest the first meal is on its last day, wherever nobody knows of a meal since."""
+        for animal, found, done in (("kenyan-sand-boa", ["vomited moderate"], []), ("axolotl", ["wound moderate"], ["sedation"]),
+                                    ("carpet-python", ["vomited moderate", "overweight moderate"], [])):
+            plan = explain(animal, found, **{"done-today": done})
+            self.assertEqual(plan["feeding"]["next"][0], plan["feeding"]["resume"], animal)
 
     def test_eggs_and_young_go_by_reproduction(self):
         for animal, code in BESIDE["refused"].items():

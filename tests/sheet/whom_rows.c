@@ -264,8 +264,9 @@ const struct whom_row whom_rows[] = {
     {"supplement.multivitamin", 1, "ball-python", "", "supplement.multivitamin-amphibian"},
     {"wall.caution.electrical-safety", 1, "ball-python", "", "wall.caution.electrical-safety-tank"},
     {"wall.food.next", 1, "axolotl", "", "wall.food.next-clean"},
-    {"wall.write.drank", 1, "ball-python", "", "wall.write.sat"},
-    {"wall.write.drank", 2, "ball-python", "", "wall.write.licked"},
+    {"wall.write.drank", 1, "ball-python", "", "wall.write.upright"},
+    {"wall.write.drank", 2, "ball-python", "", "wall.write.sat"},
+    {"wall.write.drank", 3, "ball-python", "", "wall.write.licked"},
     {0}};
 
 /* Here the groups that are left out have no such stance either, so that nothing would be said to
