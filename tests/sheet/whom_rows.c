@@ -58,7 +58,7 @@ const struct whom_row whom_rows[] = {
      "action.raise-humidity.how-drops"},
     {"action.raise-humidity.how", 3, "ball-python", "", "action.raise-humidity.how-frog"},
     {"action.raise-humidity.how", 4, "ball-python", "", "action.raise-humidity.how-drops"},
-    {"action.raise-humidity.how", 6, "ball-python", "", "action.raise-humidity.how-corner"},
+    {"action.raise-humidity.how", 7, "ball-python", "", "action.raise-humidity.how-corner"},
     {"action.raise-humidity.stop", 2, "ball-python", "", "action.raise-humidity.stop-frog-floor"},
     {"action.restart-food.how", 1, "ball-python",
      "decisions: [{topic: food, stance: restart, until: 2026-03-28, because: Told so}]\n",
