@@ -116,20 +116,36 @@ static struct date after_meal(const struct feeding_plan *f, size_t meal, long he
 }
 
 /* Prey swallowed whole weighs for days: then the day of the meal, before it. A close rhythm moves
- * to the nearer side of the meal, or two weighings of a week would lie two days apart. */
-static struct date beside_meal(const struct care_build *b, struct date day, int step)
+ * to the nearer side of the meal, and no weighing falls on the one before it. */
+static struct date beside_meal(const struct care_build *b, struct date last, struct date day,
+                               int step)
 {
     const struct feeding_plan *f = &b->plan->feeding;
     long heavy = (long)build_limit(b, "weigh-after-meal-days");
-    for (size_t i = 0; i < f->meal_day_count && f->diet == DIET_WHOLE_PREY; i++) {
-        long since = date_days_between(f->meal_days[i], day);
-        if (since <= 0 || since > heavy || date_compare(f->meal_days[i], b->plan->on) <= 0)
-            continue;
-        struct date later = after_meal(f, i, heavy);
-        bool far = step > 0 && since > step / 2;
-        return far && date_days_between(day, later) < since ? later : f->meal_days[i];
-    }
-    return day;
+    size_t before = 0; /* meals up to that day */
+    while (f->diet == DIET_WHOLE_PREY && before < f->meal_day_count &&
+           date_compare(f->meal_days[before], day) <= 0)
+        before++;
+    if (before == 0)
+        return day;
+    const struct date meal = f->meal_days[before - 1];
+    long since = date_days_between(meal, day);
+    if (since == 0 || since > heavy || date_compare(meal, b->plan->on) <= 0)
+        return day;
+    struct date later = after_meal(f, before - 1, heavy);
+    bool is_nearer = step > 0 && date_days_between(day, later) < since;
+    return is_nearer || date_compare(meal, last) <= 0 ? later : meal;
+}
+
+/* A day or two without hands leaves the rhythm alone, and its scale waits until they are over. */
+static struct date past_hands_off(const struct care_build *b, struct date day)
+{
+    const struct stance_phase *phase = plan_phase_on(b->plan, "handling", day);
+    bool is_off = phase && phase->has_until &&
+                  (strcmp(phase->stance, "none") == 0 || strcmp(phase->stance, "carry-only") == 0);
+    bool is_short = is_off && (double)date_days_between(phase->from, phase->until) <=
+                                  build_limit(b, "hands-off-short-days");
+    return is_short ? phase->until : day;
 }
 
 /* The weighing after `from`; false when the stance of that day wants none at home. */
@@ -154,7 +170,15 @@ static bool is_at_rest(const struct care_build *b, struct date day)
     return w->week_count > 0 && date_compare(day, w->start) >= 0 && date_compare(day, w->wake) < 0;
 }
 
-/* The printed dates are the settled stance, day by day. */
+static struct date weigh_on(struct care_build *b, struct date last, struct date day, int step)
+{
+    struct date beside = beside_meal(b, last, day, step);
+    if (date_compare(beside, day) != 0)
+        b->plan->weight.prey_days = build_limit(b, "weigh-after-meal-days");
+    return past_hands_off(b, beside);
+}
+
+/* The printed dates are the settled stance, day by day, each counted from the one before. */
 static void add_weighing(struct date_list *list)
 {
     struct care_build *b = list->b;
@@ -166,18 +190,17 @@ static void add_weighing(struct date_list *list)
         struct date early = date_add_days(on, (long)i * first);
         if (!next_weighing(b, early, &next, &step))
             continue;
-        add(list, beside_meal(b, early, first), "weigh", NULL);
-        after = early;
+        after = weigh_on(b, after, early, first);
+        add(list, after, "weigh", NULL);
     }
     while (date_compare(day, last) <= 0) {
         bool weigh = next_weighing(b, day, &next, &step);
-        day = next;
+        day = weigh ? weigh_on(b, day, next, step) : next;
         if (!weigh || date_compare(day, last) > 0 || date_compare(day, after) <= 0 ||
             is_at_rest(b, day))
             continue;
-        struct date on_scale = beside_meal(b, day, step);
-        weight_expect_on(b, on_scale);
-        add(list, on_scale, "weigh", NULL);
+        weight_expect_on(b, day);
+        add(list, day, "weigh", NULL);
     }
 }
 

@@ -154,15 +154,22 @@ void stances_find_settlements(struct care_build *b)
     }
 }
 
+/* Is it over before the settlement is worth a change? A day without hands changes no rhythm. */
+static bool is_too_short(const struct stance_settlement *one, const struct stance_call *call)
+{
+    return one->lasting.known && call->has_until &&
+           (double)date_days_between(call->from, call->until) < one->lasting.value;
+}
+
 /* Does a call that is on that day match one of the named stances or bundles (NULL: not
  * asked)? True for none named.
  */
-static bool is_named_on(const struct care_build *b, const struct list *stances,
-                        const struct list *bundles, struct date day)
+static bool is_named_on(const struct care_build *b, const struct stance_settlement *one,
+                        const struct list *stances, const struct list *bundles, struct date day)
 {
     for (size_t i = 0; i < b->calls->count; i++) {
         const struct stance_call *call = &b->calls->items[i];
-        if (stance_call_is_on(call, day) &&
+        if (stance_call_is_on(call, day) && !is_too_short(one, call) &&
             ((stances && names_stance(b, stances, call)) ||
              (bundles && call->bundle && list_has_text(bundles, call->bundle))))
             return true;
@@ -173,10 +180,11 @@ static bool is_named_on(const struct care_build *b, const struct list *stances,
 static bool applies(const struct care_build *b, const struct stance_settlement *one,
                     struct date day)
 {
-    return is_named_on(b, &one->when.calls, NULL, day) &&
-           is_named_on(b, &one->when.and_calls, NULL, day) &&
-           is_named_on(b, NULL, &one->when.bundle, day) && is_active(b, &one->when.finding, day) &&
-           is_active(b, &one->when.and_finding, day) && is_active(b, &one->when.and_also, day);
+    return is_named_on(b, one, &one->when.calls, NULL, day) &&
+           is_named_on(b, one, &one->when.and_calls, NULL, day) &&
+           is_named_on(b, one, NULL, &one->when.bundle, day) &&
+           is_active(b, &one->when.finding, day) && is_active(b, &one->when.and_finding, day) &&
+           is_active(b, &one->when.and_also, day);
 }
 
 /* The end of what stands in for several calls: the soonest dated end among them, for then the

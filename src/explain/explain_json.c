@@ -393,6 +393,7 @@ static void write_weight(struct json *j, const struct care_plan *p)
     explain_key_known(j, "alarm_low_g", w->has_low, w->alarm_low_g);
     explain_key_known(j, "alarm_high_g", w->has_high, w->alarm_high_g);
     explain_key_known(j, "alarm_days", w->has_low, w->alarm_days);
+    explain_key_known(j, "prey_days", w->prey_days > 0, w->prey_days);
     explain_key_known(j, "laid_low_g", w->has_laid_low, w->laid_low_g);
     explain_key_pair(j, "expected_g", w->has_expected, w->expected_low_g, w->expected_high_g);
     explain_key_date(j, "expected_on", w->has_expected, w->weigh_on);

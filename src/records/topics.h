@@ -67,6 +67,7 @@ struct stance_settlement {
     struct text_value name;
     struct rule_when when;
     struct list outcome;       /* of struct text_value: topic:stance */
+    struct quantity lasting;   /* `lasting-days-least`: a call that ends sooner is none for it */
     struct flag_value ask;     /* the veterinarian looks at it before signing */
     struct flag_value confirm; /* a decision against it needs a second yes */
     struct text_value reason;  /* for explain */

@@ -11,7 +11,7 @@ static const struct kind {
     const char *what;
     int places;
     bool a_day_before;
-} kinds[] = {{"meal", 8, false},         {"supplement", 16, false},    {"weigh", 4, false},
+} kinds[] = {{"meal", 8, false},         {"supplement", 16, false},    {"weigh", 20, false},
              {"lamp-change", 1, true},   {"recheck", 1, true},         {"recheck-usual", 1, true},
              {"given-here", 30, true},   {"quarantine-end", 1, false}, {"move-in", 1, true},
              {"check-after", 4, true},   {"result", 8, false},         {"rest-last-meal", 1, false},

@@ -523,6 +523,12 @@ GETTER(weight_alarm_days)
     return w->has_low && give_days(ctx, out, w->alarm_days, w->alarm_days);
 }
 
+GETTER(weight_prey_days)
+{
+    const struct weight_plan *w = &PLAN->weight;
+    return w->prey_days > 0 && give_days(ctx, out, w->prey_days, w->prey_days);
+}
+
 /* Of a change that a scale can show. */
 GETTER(weight_signed)
 {
@@ -731,6 +737,7 @@ static const struct slot_row rows[] = {
     ROW("weight.goal", weight_goal),
     ROW("weight.laid-low", weight_laid_low),
     ROW("weight.now", weight_now),
+    ROW("weight.prey-days", weight_prey_days),
     ROW("weight.signed", weight_signed),
     ROW("weight.since", weight_since),
 };

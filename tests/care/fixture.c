@@ -110,6 +110,7 @@ static const struct {
     {"energy-far-above-times", 3, 0},
     {"calcium-to-phosphorus-least", 1, 0},
     {"weigh-steady-months", 1, 0},
+    {"hands-off-short-days", 2, 0},
     {"weigh-after-meal-days", 5, 0},
     {"adoption-weigh-days", 7, 0},
     {"adoption-first-meal-days", 5, 0},

@@ -57,16 +57,23 @@ def usual(animal, topic):
     return next((row["stance"] for row in TOPICS[topic].get("defaults", []) if animal.fits(row)), TOPICS[topic]["default"])
 
 
-def expand(animal, calls, source, bundles=()):
+def days_of(row):
+    """How long what a row calls for lasts, where that is written: the longer end; what ends when it is awake ends with the day."""
+    if row.get("until") == "awake":
+        return 1
+    return int(str(row["days"]["range"]).split()[0].split("-")[-1]) if "days" in row else None
+
+
+def expand(animal, calls, source, bundles=(), days=None):
     for call in calls:
         if ":" in call:
             own = own_terms(animal, call)
             if own and usual(animal, own.split(":")[0]):
-                yield (*own.split(":"), source, bundles)
+                yield (*own.split(":"), source, bundles, days)
             continue
         for row in BOOK["bundles"][call]:
             if animal.fits(row):
-                yield from expand(animal, row["call"], source, (*bundles, call))
+                yield from expand(animal, row["call"], source, (*bundles, call), days_of(row) or days)
 
 
 def tier_of(animal, code, severity):
@@ -81,16 +88,16 @@ def calls_of(animal, findings, done):
         for row in entry.get("calls", []):
             if row.get("phase", 1) == 1 and animal.fits(row) and "steps" not in row and (not severity or severity in row.get("severities", [severity])) \
                     and (not state or state in row.get("states", [state])):
-                yield from expand(animal, row["call"], code)
+                yield from expand(animal, row["call"], code, days=days_of(row))
     for name, row in BOOK["calls"].items():
         if set(row["when"]) <= {"tier", "state", "stage", "warm-side", "finding", "group"} and holds(animal, row["when"], findings, done, []):
-            yield from expand(animal, row["call"], next((code for code, *_ in findings if code in row["when"].get("finding", [])), None))
+            yield from expand(animal, row["call"], next((code for code, *_ in findings if code in row["when"].get("finding", [])), None), days=days_of(row))
 
 
 ONE = {"group": "groups", "habit": "habits", "species": "species", "diet": "diets", "stage": "stages", "reproduction": "reproduction", "brumation": "brumation"}
 
 
-def holds(animal, when, findings, done, calls):
+def holds(animal, when, findings, done, calls, least=0):
     """Whether the condition holds; False too for one that asks for readings or for what this reading does not know."""
     def has(codes, levels):
         return any(code in codes and severity in levels and state in when.get("state", [state]) for code, severity, state in findings)
@@ -109,9 +116,9 @@ def holds(animal, when, findings, done, calls):
         elif key == "done":
             good = bool(set(done).intersection(wanted))
         elif key == "bundle":
-            good = any(set(bundles).intersection(wanted) for *_, bundles in calls)
+            good = any(set(bundles).intersection(wanted) for *_, bundles, _ in calls)
         elif key in ("calls", "and-calls"):
-            good = any(f"{topic}:{stance}" in wanted for topic, stance, *_ in calls)
+            good = any(f"{topic}:{stance}" in wanted and (days is None or days >= least) for topic, stance, _, _, days in calls)
         elif key in ("trait", "never-trait"):
             good = bool(animal.traits.intersection(wanted)) == (key == "trait")
         elif key == "medicine":
@@ -126,7 +133,7 @@ def holds(animal, when, findings, done, calls):
 
 
 def names(when, call, states):
-    topic, stance, source, bundles = call
+    topic, stance, source, bundles, _ = call
     if source in states and states[source] not in when.get("state", [states[source]]):
         named = False
     else:
@@ -143,7 +150,7 @@ def settle(code, findings, done=(), sex="female", stage="adult"):
     animal.found = {finding for finding, _, _ in findings}
     calls = list(calls_of(animal, findings, done))
     states = {finding: state for finding, _, state in findings}
-    standing = [name for name, row in SETTLEMENTS.items() if holds(animal, row["when"], findings, done, calls)]
+    standing = [name for name, row in SETTLEMENTS.items() if holds(animal, row["when"], findings, done, calls, row.get("lasting-days-least", 0))]
     for topic, about in TOPICS.items():
         default = usual(animal, topic)
         if default is None:
@@ -158,7 +165,7 @@ def settle(code, findings, done=(), sex="female", stage="adult"):
                     outcome = next((one for one in outcomes if one in called), outcomes[-1])
                     when = SETTLEMENTS[name]["when"]
                     mine = [call for call in mine if not names(when, call, states)
-                            or (call[2] is None and f"{call[0]}:{call[1]}" not in when.get("calls", []))] + [(topic, outcome, None, ())]
+                            or (call[2] is None and f"{call[0]}:{call[1]}" not in when.get("calls", []))] + [(topic, outcome, None, (), None)]
                     speak.append(name)
         else:
             mine = []

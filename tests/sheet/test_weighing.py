@@ -1,0 +1,151 @@
+#!/usr/bin/env python3
+"""Weekly said is weekly dated: over every case and over generated visits the rhythm that the sheet says is the rhythm of the dates, in the
+plan and on the printed page. Days between two weighings by what a rhythm is called: common practice, no source. What may move a date: prey
+that still weighs, to the nearest day beside the meal, and a day or two without hands, until they are over; both are said."""
+import json
+import random
+import subprocess
+import sys
+import tempfile
+import unittest
+from concurrent.futures import ThreadPoolExecutor
+from datetime import date, timedelta
+from pathlib import Path
+
+import yaml
+
+ROOT = Path(__file__).resolve().parents[2]
+sys.path.insert(0, str(ROOT / "tests/common"))
+import findings as together  # noqa: E402
+import settling  # noqa: E402
+
+PROGRAM = Path(sys.argv[1]).resolve()
+TODAY, VISITS, SEED = "2026-03-20", 150, 15
+CASES = sorted((ROOT / "tests/sheet/cases").glob("*.yaml"))
+SPECIES = sorted(path.stem for path in (ROOT / "species-sheets").glob("*.yaml"))
+LIMITS = yaml.safe_load((ROOT / "templates/reference-values.yaml").read_text(encoding="utf-8"))["limits"]
+PREY_DAYS, SHORT_DAYS = (LIMITS[name]["value"]["range"] for name in ("weigh-after-meal-days", "hands-off-short-days"))
+STEPS = {"daily": 1, "every-2-3-days": 3, "twice-weekly": 3, "weekly": 7, "fortnightly": 14}
+WORDS = {"daily": "every day", "every-2-3-days": "every two to three days", "twice-weekly": "twice a week", "weekly": "once a week",
+         "fortnightly": "every two weeks"}
+PLANNER_DAYS = 56
+OFF = ("none", "carry-only")
+# what is done at a visit and keeps hands off the animal for a day or for long
+DONE = ["x-ray", "imaging", "sexed-by-probe", "sedation", "injection", "bandage", "feeding-tube-placed", "surgery", "shell-repair"]
+
+
+def explained(visit):
+    text = visit if isinstance(visit, Path) else "-"
+    made = subprocess.run([PROGRAM, "explain", "--json", "--today", TODAY, text], input=None if text != "-" else json.dumps(visit),
+                          capture_output=True, text=True, cwd=ROOT, timeout=60)
+    return json.loads(made.stdout) if made.returncode == 0 else made.stderr
+
+
+def generated(seed):
+    dice = random.Random(seed)
+    while True:
+        species = dice.choice(SPECIES)
+        animal = settling.Animal(species)
+        pool = [code for code, entry in settling.CATALOGUE["findings"].items() if entry["severities"] != ["normal"] and animal.can_have(entry)]
+        wanted = [code for code in ("underweight", "not-eating", "shell-rot", "overweight", "gravid") if code in pool]
+        chosen = together.without_excluded([{"code": code} for code in {dice.choice(wanted), *dice.sample(pool, dice.choice([0, 1, 2]))}], "female")
+        for one in chosen:
+            one["severity"] = dice.choice([s for s in settling.CATALOGUE["findings"][one["code"]]["severities"] if s != "normal"])
+        done = [code for code in DONE if code in settling.CATALOGUE["procedures"] and animal.can_have(settling.CATALOGUE["procedures"][code])]
+        decisions = [{"topic": "weighing", "stance": "daily", "because": "asked for"}] if dice.random() < 0.1 else []
+        yield {"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"},
+               "patient": {"name": "Fern", "species": species, "sex": "female", "hatched": dice.choice(["2019-05", "2025-10"])},
+               "findings": chosen, "done-today": dice.sample(done, dice.choice([0, 1, 1, 2])), "decisions": decisions,
+               "follow-up": {"recheck": f"{dice.choice([3, 7, 14, 28])} days"}}
+
+
+def phase_on(plan, topic, day):
+    return [one for one in plan["stances"].get(topic, []) if date.fromisoformat(one["from"]) <= day][-1:]
+
+
+def faults(plan):
+    """What is dated otherwise than its rhythm says, counted from the visit's own weighing on."""
+    weighings = [date.fromisoformat(one["on"]) for one in plan["dates"] if one["what"] == "weigh"]
+    meals = [date.fromisoformat(one["on"]) for one in plan["dates"] if one["what"] == "meal"]
+    start = date.fromisoformat(plan["stances"]["weighing"][0]["from"])
+    days = [start, *weighings]
+    for before, day in zip(days, days[1:]):
+        phase = phase_on(plan, "weighing", before)
+        step = STEPS.get(phase[0]["stance"]) if phase else None
+        gap = (day - before).days
+        if not step or gap == step:
+            continue
+        due = before + timedelta(step)
+        # the plan lists the next meals alone
+        prey = plan["weight"]["prey_days"] == PREY_DAYS and any(0 < (due - meal).days <= PREY_DAYS or due > meals[-1] for meal in meals)
+        hands = [one for one in phase_on(plan, "handling", due) if one["stance"] in OFF and one["until"]
+                 and (date.fromisoformat(one["until"]) - date.fromisoformat(one["from"])).days <= SHORT_DAYS]
+        if prey and abs(gap - step) <= PREY_DAYS or hands and day == date.fromisoformat(hands[0]["until"]):
+            continue
+        yield f"{phase[0]['stance']} on {before}, and the next is {day}"
+
+
+def silent(plan):
+    """A rhythm that is said goes on to the end of the planner, unless it changes or the animal rests before."""
+    weighings = [date.fromisoformat(one["on"]) for one in plan["dates"] if one["what"] == "weigh"]
+    start = date.fromisoformat(plan["stances"]["weighing"][0]["from"])
+    last = max([start, *weighings])
+    phase = phase_on(plan, "weighing", last)[0]
+    step = STEPS.get(phase["stance"])
+    rests = any(one["what"] == "rest-weigh" for one in plan["dates"])
+    ends = phase["until"] and (date.fromisoformat(phase["until"]) - last).days <= step if step else True
+    if not rests and not ends and last + timedelta(step + PREY_DAYS) <= start + timedelta(PLANNER_DAYS):
+        yield f"{phase['stance']} is said and nothing dated after {last}"
+
+
+class Weighing(unittest.TestCase):
+    def test_the_dates_are_the_rhythm_that_is_said(self):
+        visits = [*CASES, *(visit for _, visit in zip(range(VISITS), generated(SEED)))]
+        short = 0
+        with ThreadPoolExecutor(2) as pool:
+            for visit, plan in zip(visits, pool.map(explained, visits)):
+                with self.subTest(visit=visit.name if isinstance(visit, Path) else visit):
+                    self.assertIsInstance(plan, dict, plan)
+                    if plan["stances"].get("weighing"):
+                        self.assertEqual([*faults(plan), *silent(plan)], [])
+                        short += any(one["stance"] in OFF and one["until"] for one in plan["stances"]["handling"][:1])
+        self.assertGreater(short, 20)  # those that this is about
+
+    def test_a_day_without_hands_changes_no_rhythm(self):
+        """A thin snake is weighed twice a week; an X-ray keeps hands off it for a day, a bandage for a week (which gives way to one lift a week)."""
+        thin = {"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"},
+                "patient": {"name": "Fern", "species": "bearded-dragon", "hatched": "2019-05", "mass": "260 g"},
+                "findings": [{"code": "underweight", "severity": "severe"}], "follow-up": {"recheck": "14 days"}}
+        for done, stance in (([], "twice-weekly"), (["x-ray"], "twice-weekly"), (["imaging"], "twice-weekly"), (["bandage"], "weekly")):
+            plan = explained({**thin, "done-today": done})
+            self.assertEqual(plan["stances"]["weighing"][0]["stance"], stance, done)
+        daily = explained({**thin, "done-today": ["x-ray"], "decisions": [{"topic": "weighing", "stance": "daily", "because": "asked for"},
+                           {"topic": "handling", "stance": "none", "until": "2026-03-22", "because": "asked for"}]})
+        days = [one["on"] for one in daily["dates"] if one["what"] == "weigh"]
+        self.assertEqual(days[:3], ["2026-03-22", "2026-03-23", "2026-03-24"])
+
+    def test_the_page_says_it_and_dates_it(self):
+        """On paper: the words of today's rhythm stand there and no other rhythm's, and each line that dates a weighing dates one of the plan."""
+        chosen = random.Random(SEED).sample([visit for _, visit in zip(range(VISITS), generated(SEED))], 12)
+        said = 0
+        for visit in chosen:
+            plan = explained(visit)
+            stance = plan["stances"].get("weighing", [{"stance": None}])[0]["stance"]
+            if stance not in WORDS:
+                continue
+            with tempfile.TemporaryDirectory() as folder:
+                out = Path(folder) / "sheet.pdf"
+                done = subprocess.run([PROGRAM, "sheet", "--today", TODAY, "-o", out, "-"], input=json.dumps(visit), capture_output=True, text=True,
+                                      cwd=ROOT, timeout=60)
+                self.assertEqual(done.returncode, 0, done.stderr)
+                text = subprocess.run(["pdftotext", out, "-"], capture_output=True, text=True, check=True).stdout
+            flat = " ".join(text.split())
+            told = [name for name, words in WORDS.items() if f"Weigh it {words}" in flat or f"Weigh Fern {words}" in flat]
+            with self.subTest(visit=visit):
+                self.assertLessEqual(set(told), {stance})
+            said += bool(told)
+        self.assertGreater(said, 5)
+
+
+if __name__ == "__main__":
+    unittest.main(argv=[sys.argv[0], "-v"])
