@@ -9,6 +9,7 @@
 
 struct mark reading_mark(const struct reading *r, yaml_mark_t at)
 {
+    at = surrogates_place(&r->pairs, at);
     return (struct mark){.file = r->name, .line = (int)at.line + 1, .column = (int)at.column + 1};
 }
 

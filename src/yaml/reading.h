@@ -4,6 +4,7 @@
 
 #include <yaml.h>
 
+#include "yaml/surrogates.h"
 #include "yaml/tree.h"
 
 enum {
@@ -28,11 +29,12 @@ struct open_node {
 struct reading {
     yaml_parser_t parser;
     const char *name;
-    struct bytes text;     /* all of it; no data when it is read piece by piece */
-    struct arena *arena;   /* of the nodes being built */
-    struct arena *lasting; /* of nodes with an anchor, when `arena` is emptied between values */
-    int lasting_depth;     /* the level whose end closes such a node; 0: none is open */
-    struct arena *passing; /* what `arena` was before it */
+    struct bytes text;         /* all of it; no data when it is read piece by piece */
+    struct joined_pairs pairs; /* of escapes, which moved the places behind them */
+    struct arena *arena;       /* of the nodes being built */
+    struct arena *lasting;     /* of nodes with an anchor, when `arena` is emptied between values */
+    int lasting_depth;         /* the level whose end closes such a node; 0: none is open */
+    struct arena *passing;     /* what `arena` was before it */
     struct diag *diag;
     struct open_node stack[TREE_DEPTH_LIMIT + 1];
     int depth;

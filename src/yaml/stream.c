@@ -3,6 +3,7 @@
 
 #include <errno.h>
 #include <string.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 #include "yaml/reading.h"
@@ -11,7 +12,9 @@ enum place { PLACE_BEFORE, PLACE_TOP, PLACE_LIST, PLACE_BEHIND, PLACE_DONE };
 
 struct tree_stream {
     struct reading reading;
-    int fd; /* -1: not open */
+    int fd;              /* -1: not open */
+    bool looked;         /* for pairs of escapes */
+    struct bytes joined; /* the text with its pairs joined, where it has some */
     const char *list_key;
     struct arena *lasting;
     const char **keys; /* of the top, so far */
@@ -36,6 +39,39 @@ static int read_some(void *data, unsigned char *buffer, size_t room, size_t *len
     return got >= 0;
 }
 
+/* Looks once whether the file has JSON's pairs of escapes; then it is read whole and they are
+ * joined. What is no regular file can be read only once, and is not looked at. */
+static bool look_for_pairs(struct tree_stream *stream, struct diag *diag)
+{
+    struct reading *r = &stream->reading;
+    struct stat st;
+    stream->looked = true;
+    if (fstat(stream->fd, &st) != 0 || !S_ISREG(st.st_mode))
+        return true;
+    struct arena passing;
+    struct bytes text;
+    arena_init(&passing);
+    bool good = file_read(r->name, FILE_LIMIT_BYTES, &passing, diag, &text);
+    if (good && surrogates_are_possible(text))
+        stream->joined = surrogates_join(text, stream->lasting, &r->pairs);
+    arena_finish(&passing);
+    return good;
+}
+
+static bool set_input(struct tree_stream *stream, struct diag *diag)
+{
+    struct reading *r = &stream->reading;
+    stream->fd = file_open(r->name, FILE_LIMIT_BYTES, diag);
+    if (stream->fd < 0 || (!stream->looked && !look_for_pairs(stream, diag)))
+        return false;
+    if (r->pairs.count)
+        yaml_parser_set_input_string(&r->parser, (const unsigned char *)stream->joined.data,
+                                     stream->joined.length);
+    else
+        yaml_parser_set_input(&r->parser, read_some, stream);
+    return true;
+}
+
 static bool begin(struct tree_stream *stream, struct diag *diag)
 {
     struct reading *r = &stream->reading;
@@ -47,9 +83,7 @@ static bool begin(struct tree_stream *stream, struct diag *diag)
     if (!yaml_parser_initialize(&r->parser))
         support_out_of_memory();
     yaml_parser_set_encoding(&r->parser, YAML_UTF8_ENCODING);
-    yaml_parser_set_input(&r->parser, read_some, stream);
-    stream->fd = file_open(r->name, FILE_LIMIT_BYTES, diag);
-    return stream->fd >= 0;
+    return set_input(stream, diag);
 }
 
 static void end(struct tree_stream *stream)

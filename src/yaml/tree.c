@@ -32,7 +32,7 @@ static struct node *read_bytes(const char *name, struct bytes bytes, struct aren
     if (!yaml_parser_initialize(&r->parser))
         support_out_of_memory();
     yaml_parser_set_encoding(&r->parser, YAML_UTF8_ENCODING);
-    r->text = bytes;
+    r->text = bytes = surrogates_join(bytes, passing, &r->pairs);
     yaml_parser_set_input_string(&r->parser, (const unsigned char *)bytes.data, bytes.length);
     read_events(r);
     yaml_parser_delete(&r->parser);

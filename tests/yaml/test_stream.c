@@ -155,6 +155,26 @@ START_TEST(counts_values_over_the_whole_file)
 }
 END_TEST
 
+/* RFC 8259, section 7, as for whole files; from the beginning again too. */
+START_TEST(joins_the_two_escapes_of_one_character)
+{
+    struct tree_entry entry;
+    open_text("list: [\"\\ud83e\\udd8e\", \"two\"]\nlast: [\"x\\ud83d\\udc0d\", {a: *no}]\n");
+    for (int round = 0; round < 2; round++) {
+        ck_assert_int_eq(next(&entry), TREE_ITEM);
+        ck_assert_str_eq(entry.value->text, "\U0001F98E");
+        ck_assert_int_eq(next(&entry), TREE_ITEM);
+        ck_assert_int_eq(entry.value->at.column, 24);
+        ck_assert(tree_stream_rewind(stream, &diag));
+    }
+    next(&entry);
+    next(&entry);
+    ck_assert_int_eq(next(&entry), TREE_BROKEN);
+    ck_assert_int_eq(diag.last->at.line, 2);
+    ck_assert_int_eq(diag.last->at.column, 29);
+}
+END_TEST
+
 START_TEST(refuses_what_it_cannot_open)
 {
     ck_assert_ptr_null(tree_stream_open("/nowhere/at/all.yaml", "list", &lasting, &diag));
@@ -177,6 +197,7 @@ int main(void)
     tcase_add_test(tcase, a_key_that_stands_twice_spoils_its_item_alone);
     tcase_add_loop_test(tcase, says_where_it_broke, 0, sizeof broken_rows / sizeof *broken_rows);
     tcase_add_test(tcase, counts_values_over_the_whole_file);
+    tcase_add_test(tcase, joins_the_two_escapes_of_one_character);
     tcase_add_test(tcase, refuses_what_it_cannot_open);
     suite_add_tcase(suite, tcase);
     return suite_run(suite);

@@ -36,11 +36,34 @@ START_TEST(reads_json)
 }
 END_TEST
 
+/* RFC 8259, section 7: "a string containing only the G clef character (U+1D11E) may be represented
+ * as "\uD834\uDD1E"". In double quotes alone; what stands behind keeps its place. */
+START_TEST(joins_the_two_escapes_of_one_character)
+{
+    const struct node *tree = read_text("{\"clef\": \"\\uD834\\uDD1E!\", \"two\": \"\\ud83e\\udd8e "
+                                        "\\ud83d\\udc0d\\n\", \"next\": [1]}");
+    ck_assert_str_eq(tree_find(tree, "clef")->text, "\U0001D11E!");
+    ck_assert_str_eq(tree_find(tree, "two")->text, "\U0001F98E \U0001F40D\n");
+    ck_assert_int_eq(tree_find(tree, "next")->at.line, 1);
+    ck_assert_int_eq(tree_find(tree, "next")->at.column, 73);
+    tree = read_text("a: \\ud83e\\udd8e\nb: '\\ud83e\\udd8e'\nc: \"\\\\ud83e\\\\udd8e "
+                     "é\\ud83e\\udd8e\" # x\nd: [1]\n");
+    ck_assert_str_eq(tree_find(tree, "a")->text, "\\ud83e\\udd8e");
+    ck_assert_str_eq(tree_find(tree, "b")->text, "\\ud83e\\udd8e");
+    ck_assert_str_eq(tree_find(tree, "c")->text, "\\ud83e\\udd8e é\U0001F98E");
+    ck_assert_int_eq(tree_find(tree, "d")->at.line, 4);
+    ck_assert_int_eq(tree_find(tree, "d")->at.column, 4);
+}
+END_TEST
+
 static const struct {
     const char *text;
     const char *code;
     int line;
 } bad_rows[] = {
+    {"a: b\nc: \"\\ud83e\"\n", "yaml-syntax", 2},
+    {"a: \"\\udd8e\\ud83e\"\n", "yaml-syntax", 1},
+    {"a: \"\\ud83e\\udd8e\"\nb: \"\\ud83e\\u0041\"\n", "yaml-syntax", 2},
     {"", "empty-file", 1},
     {"# only a comment\n", "empty-file", 1},
     {"~\n", "empty-file", 1},
@@ -129,6 +152,7 @@ int main(void)
     tcase_add_checked_fixture(tcase, set_up, tear_down);
     tcase_add_test(tcase, keeps_the_place_of_every_value);
     tcase_add_test(tcase, reads_json);
+    tcase_add_test(tcase, joins_the_two_escapes_of_one_character);
     tcase_add_loop_test(tcase, refuses_with_place, 0, sizeof bad_rows / sizeof *bad_rows);
     tcase_add_test(tcase, bounds_depth);
     tcase_add_test(tcase, bounds_depth_through_aliases);
