@@ -223,6 +223,32 @@ static void lead_with_worst(const struct care_build *b, struct gathering *g)
         }
 }
 
+/* The first step with one of these words; the count for none. */
+static size_t first_worded(const struct gathering *g, const char *const *words)
+{
+    for (size_t i = 0; i < g->count; i++)
+        for (size_t k = 0; words[k]; k++)
+            if (strcmp(g->actions[i].words, words[k]) == 0)
+                return i;
+    return g->count;
+}
+
+/* Food that waits for warmth is not offered before it: the step that warms stands before the one
+ * that offers. */
+static void warm_before_food(const struct care_build *b, struct gathering *g)
+{
+    if (!plan_holds(b->plan, "food-gate", "warm-and-watered-first"))
+        return;
+    static const char *const offers[] = {"offer-food", "offer-soft-food", "feed-small-often", NULL};
+    static const char *const warms[] = {"warm-warm-side", "warm-ill-side", "warm-basking",
+                                        "warm-water", NULL};
+    size_t food = first_worded(g, offers), warm = first_worded(g, warms);
+    if (warm == g->count || food == g->count || warm < food)
+        return;
+    g->actions[warm].may_be_first = true;
+    move_action(g, warm, food);
+}
+
 /* ---- what is read again -----------------------------------------------------------------------
  */
 
@@ -363,6 +389,7 @@ bool actions_plan(struct care_build *b)
     action_cap_heaters(g.actions, g.count);
     order(&g);
     lead_with_worst(b, &g);
+    warm_before_food(b, &g);
     decide(b, &g);
     set_first(&g);
     b->plan->actions = g.actions;

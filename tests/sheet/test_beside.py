@@ -85,6 +85,10 @@ class Beside(unittest.TestCase):
                 self.assertLessEqual(set(one.get("says", [])), keys, one["why"])
                 self.assertFalse(set(one.get("never", [])) & keys, one["why"])
                 days = {action["code"]: action for action in plan["actions"]}
+                codes = [action["code"] for action in plan["actions"]]
+                ordered = one.get("in-order", [])
+                self.assertEqual([code for code in codes if code in ordered], ordered, one["why"])
+                self.assertLessEqual(set(one.get("first", [])), {action["code"] for action in plan["actions"] if action["first"]}, one["why"])
                 for ends, begins in one.get("ends-where-begins", {}).items():
                     self.assertEqual(days[ends]["end"], days[begins]["start"], one["why"])
 
