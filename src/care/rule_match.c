@@ -86,9 +86,9 @@ STATE(unlisted_state, b->in->species->is_unlisted)
 STATE(least_humidity_state, b->in->species->least_humidity_percent.range.known)
 /* a record that does not say so means a box in a room */
 STATE(outdoor_state, b->in->visit->enclosure.outdoor.value)
-STATE(winter_rest_state, b->in->visit->winter_rest.in_progress.value ? WINTER_REST_IN_PROGRESS
-                         : b->in->visit->winter_rest.planned.value   ? WINTER_REST_PLANNED
-                                                                     : WINTER_REST_NO)
+STATE(winter_rest_state, b->plan->winter_rest.in_progress          ? WINTER_REST_IN_PROGRESS
+                         : b->in->visit->winter_rest.planned.value ? WINTER_REST_PLANNED
+                                                                   : WINTER_REST_NO)
 
 STATE(rest_gate_state, b->plan->winter_rest.why_count ? REST_GATE_SHUT : REST_GATE_OPEN)
 

@@ -166,11 +166,55 @@ static void plan_weight(struct care_build *b)
     plan_weeks(b);
 }
 
+/* ---- does it rest now? --------------------------------------------------------------------------
+ */
+
+/* No place that was read is warmer than this. */
+static bool lies_no_warmer(const struct care_build *b, double most_c)
+{
+    static const enum measure_id places[] = {MEASURE_BASKING_SURFACE, MEASURE_WARM_SIDE,
+                                             MEASURE_COOL_SIDE, MEASURE_NIGHT};
+    size_t read = 0;
+    for (size_t i = 0; i < sizeof places / sizeof *places; i++) {
+        const struct quantity *one = &b->in->visit->measured[places[i]];
+        if (one->known && one->value > most_c)
+            return false;
+        read += one->known;
+    }
+    return read > 0;
+}
+
+/* As cold as in the rest; once its day has come, colder than any night of one that is awake. */
+static bool lies_at_rest_warmth(const struct care_build *b, bool has_come)
+{
+    const struct winter_rest_reference *row = winter_reference(b);
+    const struct band *own = &b->in->visit->winter_rest.rest_c;
+    const struct band *rest = own->known ? own : row ? &row->rest_c.range : NULL;
+    const struct band *night = &b->in->species->measured[MEASURE_NIGHT].range;
+    return (rest && rest->known && lies_no_warmer(b, rest->high)) ||
+           (has_come && night->known && lies_no_warmer(b, night->low));
+}
+
+/* What is planned and not said to run may run all the same: its readings say so. Without any, the
+ * day that has come is asked about. */
+static bool is_under_way(struct care_build *b)
+{
+    const struct visit_winter_rest *asked = &b->in->visit->winter_rest;
+    if (asked->in_progress.known || !asked->planned.value)
+        return asked->in_progress.value;
+    bool has_come = asked->starts.known && date_compare(asked->starts.date, b->plan->on) <= 0;
+    bool by_warmth = lies_at_rest_warmth(b, has_come);
+    if (by_warmth || has_come)
+        build_review(b, REVIEW_CONFLICT, by_warmth ? "rest-by-readings" : "rest-day-has-come",
+                     asked->planned.at, NULL);
+    return by_warmth;
+}
+
 bool winter_rest_plan(struct care_build *b)
 {
     struct winter_rest_plan *w = &b->plan->winter_rest;
     const struct visit_winter_rest *asked = &b->in->visit->winter_rest;
-    w->in_progress = asked->in_progress.value;
+    w->in_progress = is_under_way(b);
     w->is_asked = w->in_progress || asked->planned.value;
     if (!w->is_asked)
         return true;

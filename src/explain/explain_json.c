@@ -455,6 +455,7 @@ static void write_winter_rest(struct json *j, const struct care_plan *p)
         json_key(j, "allowed");
         json_null(j);
     }
+    json_key_flag(j, "under_way", w->in_progress);
     json_key(j, "why");
     json_open_list(j);
     for (size_t i = 0; i < w->why_count; i++)

@@ -35,6 +35,28 @@ class Winter(unittest.TestCase):
     def rest(self, **parts):
         return self.plan(**parts)["winter_rest"]
 
+    # ---- is it at rest now? -----------------------------------------------------------------------------------
+
+    def test_who_lies_as_cold_as_in_its_rest_is_not_told_to_bask(self):
+        """3-7 C is the rest's own band (Three Counties). Planned and that cold is resting, whatever the record forgot, and who signs is asked. One that
+        is warmer is awake; 'no' is an answer; without readings the day that has come is asked about."""
+        cold = {"readings": {"warm-side": "5 C", "cool-side": "5 C", "night": "5 C"}}
+        between = {"readings": {"warm-side": "10 C", "night": "9 C"}}
+        warm = {"readings": {"warm-side": "27 C", "cool-side": "21 C", "night": "17 C"}}
+        rows = [({"starts": "2026-11-10"}, cold, True, "rest-by-readings"), ({}, cold, True, "rest-by-readings"),
+                ({"starts": "2026-11-10"}, between, True, "rest-by-readings"), ({}, between, False, None),
+                ({"starts": "2026-11-10"}, warm, False, "rest-day-has-come"), ({"starts": "2026-12-20"}, warm, False, None),
+                ({"starts": "2026-11-10"}, {}, False, "rest-day-has-come"), ({"starts": "2026-11-10", "in-progress": False}, cold, False, None)]
+        for rest, home, rests, asked in rows:
+            with self.subTest(rest=rest, home=home):
+                plan = self.plan(visit={"date": "2026-12-01"}, winter_rest=rest, enclosure=home)
+                self.assertEqual(plan["winter_rest"]["under_way"], rests)
+                self.assertEqual([one["code"] for one in plan["review"] if one["code"].startswith("rest-")], [asked] if asked else [])
+                heats = [one["code"] for one in plan["actions"] if one["code"].startswith("raise-")]
+                self.assertTrue(not heats if rests or not home or home is warm else heats, heats)
+                if rests:
+                    self.assertEqual(plan["stances"]["warmth-day"][0]["stance"], "rest")
+
     # ---- the gate ---------------------------------------------------------------------------------------------
 
     def test_a_healthy_grown_tortoise_may_rest(self):
