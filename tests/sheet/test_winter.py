@@ -52,7 +52,7 @@ class Winter(unittest.TestCase):
                 plan = self.plan(visit={"date": "2026-12-01"}, winter_rest=rest, enclosure=home)
                 self.assertEqual(plan["winter_rest"]["under_way"], rests)
                 self.assertEqual([one["code"] for one in plan["review"] if one["code"].startswith("rest-")], [asked] if asked else [])
-                heats = [one["code"] for one in plan["actions"] if one["code"].startswith("raise-")]
+                heats = [one["code"] for one in plan["actions"] if one["code"].startswith(("warm-", "raise-"))]
                 self.assertTrue(not heats if rests or not home or home is warm else heats, heats)
                 if rests:
                     self.assertEqual(plan["stances"]["warmth-day"][0]["stance"], "rest")
