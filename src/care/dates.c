@@ -304,14 +304,21 @@ static void order(struct date_list *list)
     }
 }
 
-/* Where it is over age today, unless it is off: then the check says which one comes next. */
+/* Where it is over age today or changed now for what was found: the next day on which things are
+ * open, for nobody buys one tonight. Unless it is off: then the check says which one comes next. */
 static struct date lamp_change_day(const struct care_build *b)
 {
+    enum { LONGEST_CLOSED_DAYS = 31 };
     const struct care_plan *plan = b->plan;
-    if (!plan->uvb.lamp_overdue)
+    struct date day = date_add_days(plan->on, 1);
+    if (!plan->uvb.lamp_overdue && !plan_holds(plan, "uvb-lamp", "replace-then-rehang"))
         return plan->uvb.lamp_due;
-    bool is_off = plan_holds(plan, "uvb-lamp", "off-until") && plan->has_recheck;
-    return is_off ? plan->recheck : plan->on;
+    if (plan_holds(plan, "uvb-lamp", "off-until") && plan->has_recheck)
+        return plan->recheck;
+    for (int i = 0; i < LONGEST_CLOSED_DAYS && opening_is_closed(&plan->letterhead.opening, day);
+         i++)
+        day = date_add_days(day, 1);
+    return day;
 }
 
 bool plan_has_date(const struct care_plan *plan, const char *what)

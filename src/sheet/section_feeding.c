@@ -141,16 +141,18 @@ static const char *step_text(struct composition *c, const struct feeding_step *s
     const struct format *f = &c->ctx.format;
     struct plan_fact amount = {
         .name = "amount",
-        .kind = FACT_TEXT,
-        .text = m->has_meal ? format_mass_band(f, step->low_g, step->high_g)
-                            : format_range(f, format_number(f, step->low, 0),
-                                           format_number(f, step->high, 0)),
+        .kind = m->has_meal ? FACT_TEXT : FACT_COUNT,
+        .text = m->has_meal ? format_mass_band(f, step->low_g, step->high_g) : NULL,
+        .low = step->low,
+        .high = step->high,
     };
     struct plan_fact from = {
         .name = "from", .kind = FACT_TEXT, .text = format_date_day(f, step->from), .next = &amount};
     struct phrase_context ctx = c->ctx;
     ctx.facts = &from;
-    return phrase(&ctx, m->has_meal ? "sheet.feeding.step-mass" : "sheet.feeding.step-insects");
+    return phrase(&ctx, m->has_meal               ? "sheet.feeding.step-mass"
+                        : m->diet == DIET_AQUATIC ? "sheet.feeding.step-pieces"
+                                                  : "sheet.feeding.step-insects");
 }
 
 const char *section_meal_steps(struct composition *c)

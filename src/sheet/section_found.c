@@ -167,7 +167,8 @@ void section_normal(struct composition *c, struct block_builder *out)
         return;
     struct block *list = builder_list(out, LIST_BULLETS);
     for (size_t i = 0; i < count; i++)
-        list_add(c->arena, list, span_plain(c->arena, normal_text(c, i)));
+        if (*normal_text(c, i)) /* what is of the other sex is none of its own */
+            list_add(c->arena, list, span_plain(c->arena, normal_text(c, i)));
 }
 
 /* ---- what was done ------------------------------------------------------------- */

@@ -343,9 +343,10 @@ void section_wall_normal(struct composition *c, struct block_builder *out)
     const struct taxon_plan *species = &c->plan->taxon;
     struct strbuf text;
     strbuf_init(&text, c->arena);
-    for (size_t i = 0; i < species->normal_count; i++)
-        strbuf_addf(&text, "%s%s", i ? " " : "",
-                    phrase_code(&c->ctx, "normal", species->normal[i]));
+    for (size_t i = 0; i < species->normal_count; i++) {
+        const char *one = phrase_code(&c->ctx, "normal", species->normal[i]);
+        strbuf_addf(&text, "%s%s", *one && text.length ? " " : "", one);
+    }
     if (text.length == 0)
         return;
     struct panel *panel = wall_panel(c, out, PANEL_TEXT);

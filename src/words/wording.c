@@ -40,6 +40,7 @@ static const struct own_slots own_rows[] = {
     {"sheet.feeding.plants-daily", false, "plants"},
     {"sheet.feeding.never", false, "never"},
     {"sheet.feeding.step-insects", false, "from amount"},
+    {"sheet.feeding.step-pieces", false, "from amount"},
     {"sheet.feeding.step-mass", false, "from amount"},
     {"sheet.finding-note", false, "note"},
     {"sheet.finding-place", false, "severity"},

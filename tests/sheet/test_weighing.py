@@ -124,6 +124,16 @@ class Weighing(unittest.TestCase):
         days = [one["on"] for one in daily["dates"] if one["what"] == "weigh"]
         self.assertEqual(days[:3], ["2026-03-22", "2026-03-23", "2026-03-24"])
 
+    def test_a_new_lamp_has_a_day_on_which_it_can_be_bought(self):
+        """Nobody buys one on the evening of the visit (common practice, no source). The tests' clinic is closed on Sundays: after a Friday it is the
+        Saturday, after a Saturday the Monday. One that is not due yet, and not asked for by what was found, keeps its own day."""
+        old, young = ({"kind": "tube", "tube-length": "55 cm", "installed": day, "height": "30 cm"} for day in ("2024-01-10", "2026-01-10"))
+        for day, lamp, found, wanted in (("2026-03-13", old, [], "2026-03-14"), ("2026-03-14", old, [], "2026-03-16"), ("2026-03-13", young, [], None)):
+            plan = explained({"visit": {"date": day, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "enclosure": {"lamp": lamp},
+                              "patient": {"name": "Fern", "species": "bearded-dragon", "hatched": "2019-05"}, "findings": found})
+            days = [one["on"] for one in plan["dates"] if one["what"] == "lamp-change"]
+            self.assertTrue(days == [wanted] if wanted else not days or days[0] > "2026-06", (day, days))
+
     def test_the_page_says_it_and_dates_it(self):
         """On paper: the words of today's rhythm stand there and no other rhythm's, and each line that dates a weighing dates one of the plan."""
         chosen = random.Random(SEED).sample([visit for _, visit in zip(range(VISITS), generated(SEED))], 12)
