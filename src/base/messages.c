@@ -445,6 +445,8 @@ static const struct message messages[] = {
     {827, "cannot-join", "a PDF cannot be joined with the others", "make it anew"},
     {828, "asked", "numbers can hardly be right as they are written, alone or together",
      "look at the record again: the number, its point and its unit"},
+    {829, "mail-ascii-only", "the mail server takes no address with letters beyond ASCII",
+     "use an address of ASCII letters, or a server that announces SMTPUTF8"},
     {901, "no-folder", "the desk's folder is no folder of visit records", "name one that exists"},
     {902, "desk-runs", "another desk serves this folder", "use that one, or end it"},
     {903, "cannot-listen", "the desk cannot listen at its address",

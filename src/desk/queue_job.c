@@ -66,8 +66,9 @@ static enum smtp_outcome send_message(struct attempt *attempt)
     const struct job_order *order = &attempt->job->order;
     struct mail_settings *settings =
         mail_settings_read(order->settings, &attempt->arena, &attempt->diag);
-    return settings ? smtp_send(settings, order->from, order->to, order->body, &attempt->arena,
-                                &attempt->diag)
+    const struct mark at = {.file = order->record};
+    const struct smtp_envelope envelope = {order->from, order->to, at, at};
+    return settings ? smtp_send(settings, &envelope, order->body, &attempt->arena, &attempt->diag)
                     : SMTP_NOT;
 }
 

@@ -122,6 +122,7 @@ enum smtp_outcome mail_send(const char *settings_file, const struct care_plan *p
     struct mail_settings *settings = mail_settings_read(settings_file, arena, diag);
     if (!settings)
         return SMTP_NOT;
-    return smtp_send(settings, plan->letterhead.email.text, plan->keeper.email.text, mail->message,
-                     arena, diag);
+    const struct text_value *from = &plan->letterhead.email, *to = &plan->keeper.email;
+    const struct smtp_envelope envelope = {from->text, to->text, from->at, to->at};
+    return smtp_send(settings, &envelope, mail->message, arena, diag);
 }

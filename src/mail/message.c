@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "base/strbuf.h"
+#include "mail/address_domain.h"
 #include "base/hex.h"
 #include "base/utf8.h"
 
@@ -87,22 +88,36 @@ static bool is_one_line(const struct text_value *value, const char *what, struct
     return true;
 }
 
-static bool has_address(const struct text_value *value, const char *what, struct diag *diag)
+/* As it is sent. */
+static bool read_address(const struct text_value *value, const char *what, struct arena *arena,
+                         struct diag *diag, const char **out)
 {
     if (!value->text || !*value->text) {
         diag_report(diag, DIAG_ERROR, "no-address", value->at,
                     "there is no mail address of %s; write it under 'email'", what);
         return false;
     }
-    return is_one_line(value, what, diag);
+    if (!is_one_line(value, what, diag))
+        return false;
+    if (mail_address_to_send(value->text, arena, out))
+        return true;
+    diag_report(diag, DIAG_ERROR, "not-an-address", value->at,
+                "the mail address of %s, '%s', has letters in its domain that no domain can have",
+                what, value->text);
+    return false;
 }
 
-static bool check_heads(const struct care_plan *plan, struct diag *diag)
+struct heads {
+    const char *from, *to;
+};
+
+static bool read_heads(const struct care_plan *plan, struct arena *arena, struct diag *diag,
+                       struct heads *out)
 {
     const struct letterhead_plan *clinic = &plan->letterhead;
     const struct keeper_plan *keeper = &plan->keeper;
-    bool good = has_address(&clinic->email, "the clinic", diag);
-    good = has_address(&keeper->email, "the keeper", diag) && good;
+    bool good = read_address(&clinic->email, "the clinic", arena, diag, &out->from);
+    good = read_address(&keeper->email, "the keeper", arena, diag, &out->to) && good;
     good = is_one_line(&clinic->name, "the clinic's name", diag) && good;
     return is_one_line(&keeper->name, "the keeper's name", diag) && good;
 }
@@ -189,15 +204,16 @@ const char *message_id(const struct care_plan *plan, const struct message_parts 
 bool message_write(const struct care_plan *plan, const struct message_parts *parts,
                    struct arena *arena, struct diag *diag, struct bytes *out)
 {
-    if (!check_heads(plan, diag))
+    struct heads heads;
+    if (!read_heads(plan, arena, diag, &heads))
         return false;
     const struct letterhead_plan *clinic = &plan->letterhead;
     const struct keeper_plan *keeper = &plan->keeper;
     const char *key = content_key(plan, parts, arena);
     struct strbuf m;
     strbuf_init(&m, arena);
-    add_address(&m, "From", clinic->name.text, clinic->email.text);
-    add_address(&m, "To", keeper->name.text, keeper->email.text);
+    add_address(&m, "From", clinic->name.text, heads.from);
+    add_address(&m, "To", keeper->name.text, heads.to);
     add_text_header(&m, "Subject", parts->subject);
     add_date(&m, parts->date);
     strbuf_addf(&m, "Message-ID:\r\n <%s>\r\nMIME-Version: 1.0\r\n",

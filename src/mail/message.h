@@ -20,7 +20,8 @@ struct message_parts {
 
 /* From the clinic's address to the keeper's. The Message-ID is made of the content, so that the
  * same message has the same one, also when its PDF is encrypted anew. The same input gives the same
- * bytes; lines end in CR LF and are at most 78 bytes. A missing address, or a name that is not one
+ * bytes; lines end in CR LF and are at most 78 bytes. An address stands as it is sent:
+ * mail/address_domain.h. A missing address, or a name that is not one
  * line, is a DIAG_ERROR at its place; *out is then untouched. */
 const char *message_id(const struct care_plan *plan, const struct message_parts *parts,
                        struct arena *arena); /* without its brackets */

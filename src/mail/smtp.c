@@ -3,6 +3,10 @@
 
 #include <curl/curl.h>
 #include <string.h>
+#include <strings.h>
+
+#include "mail/address_domain.h"
+#include "records/mail_address.h"
 
 struct upload {
     struct bytes message;
@@ -70,6 +74,66 @@ static void set_server(CURL *curl, const struct mail_settings *settings, struct 
     curl_easy_setopt(curl, CURLOPT_NOSIGNAL, 1L);
 }
 
+/* ---- addresses beyond ASCII ---------------------------------------------------------------- */
+
+/* What a server says of itself: the lines of its last answer to EHLO are the ones that count, for
+ * what it said before TLS began is forgotten (RFC 3207, 4.2). */
+static size_t read_reply(char *line, size_t size, size_t count, void *context)
+{
+    bool *takes_utf8 = context;
+    static const char begins_tls[] = "220", keyword[] = "SMTPUTF8";
+    if (size * count >= 4 + strlen(keyword) && strncmp(line, "250", 3) == 0 &&
+        strncasecmp(line + 4, keyword, strlen(keyword)) == 0)
+        *takes_utf8 = true;
+    else if (size * count >= 3 && strncmp(line, begins_tls, 3) == 0)
+        *takes_utf8 = false;
+    return size * count;
+}
+
+/* Asks before anything of the message is said, on the line that the message then takes. */
+static CURLcode ask_for_utf8(CURL *curl, bool *takes_utf8)
+{
+    *takes_utf8 = false;
+    curl_easy_setopt(curl, CURLOPT_HEADERFUNCTION, read_reply);
+    curl_easy_setopt(curl, CURLOPT_HEADERDATA, takes_utf8);
+    curl_easy_setopt(curl, CURLOPT_NOBODY, 1L);
+    curl_easy_setopt(curl, CURLOPT_CUSTOMREQUEST, "NOOP");
+    CURLcode result = curl_easy_perform(curl);
+    curl_easy_setopt(curl, CURLOPT_HEADERFUNCTION, NULL);
+    curl_easy_setopt(curl, CURLOPT_HEADERDATA, NULL);
+    curl_easy_setopt(curl, CURLOPT_CUSTOMREQUEST, NULL);
+    curl_easy_setopt(curl, CURLOPT_NOBODY, 0L);
+    return result;
+}
+
+/* May these addresses be said to this server? */
+static bool server_takes(CURL *curl, const struct mail_settings *settings,
+                         const struct smtp_envelope *envelope, struct diag *diag,
+                         enum smtp_outcome *out)
+{
+    bool takes_utf8, of_clinic = !mail_address_is_ascii(envelope->from);
+    if (!of_clinic && mail_address_is_ascii(envelope->to))
+        return true;
+    CURLcode result = ask_for_utf8(curl, &takes_utf8);
+    if (result != CURLE_OK) {
+        long code = 0;
+        curl_easy_getinfo(curl, CURLINFO_RESPONSE_CODE, &code);
+        *out = report_outcome(settings, result, code, false, diag);
+        return false;
+    }
+    if (takes_utf8)
+        return true;
+    diag_report(diag, DIAG_ERROR, "mail-ascii-only",
+                of_clinic ? envelope->from_at : envelope->to_at,
+                "the server '%s' takes no address with letters beyond ASCII (it does not announce "
+                "SMTPUTF8), and '%s' has some; nothing was sent",
+                settings->host.text, of_clinic ? envelope->from : envelope->to);
+    *out = SMTP_NOT;
+    return false;
+}
+
+/* ---- one attempt --------------------------------------------------------------------------- */
+
 static enum smtp_outcome perform(CURL *curl, const struct mail_settings *settings,
                                  const struct upload *upload, struct diag *diag)
 {
@@ -81,22 +145,42 @@ static enum smtp_outcome perform(CURL *curl, const struct mail_settings *setting
     return report_outcome(settings, result, code, upload->at == upload->message.length, diag);
 }
 
-enum smtp_outcome smtp_send(const struct mail_settings *settings, const char *from, const char *to,
-                            struct bytes message, struct arena *arena, struct diag *diag)
+static enum smtp_outcome send_to(CURL *curl, const struct mail_settings *settings,
+                                 const struct smtp_envelope *envelope, struct bytes message,
+                                 struct arena *arena, struct diag *diag)
 {
+    enum smtp_outcome outcome;
     struct upload upload = {.message = message};
-    CURL *curl = curl_easy_init();
-    struct curl_slist *recipients = curl_slist_append(NULL, arena_format(arena, "<%s>", to));
-    if (!curl || !recipients)
-        support_out_of_memory();
     set_server(curl, settings, arena);
-    curl_easy_setopt(curl, CURLOPT_MAIL_FROM, arena_format(arena, "<%s>", from));
+    if (!server_takes(curl, settings, envelope, diag, &outcome))
+        return outcome;
+    struct curl_slist *recipients =
+        curl_slist_append(NULL, arena_format(arena, "<%s>", envelope->to));
+    if (!recipients)
+        support_out_of_memory();
+    curl_easy_setopt(curl, CURLOPT_MAIL_FROM, arena_format(arena, "<%s>", envelope->from));
     curl_easy_setopt(curl, CURLOPT_MAIL_RCPT, recipients);
     curl_easy_setopt(curl, CURLOPT_READFUNCTION, read_message);
     curl_easy_setopt(curl, CURLOPT_READDATA, &upload);
     curl_easy_setopt(curl, CURLOPT_UPLOAD, 1L);
-    enum smtp_outcome outcome = perform(curl, settings, &upload, diag);
+    outcome = perform(curl, settings, &upload, diag);
     curl_slist_free_all(recipients);
+    return outcome;
+}
+
+enum smtp_outcome smtp_send(const struct mail_settings *settings,
+                            const struct smtp_envelope *envelope, struct bytes message,
+                            struct arena *arena, struct diag *diag)
+{
+    struct smtp_envelope sent = *envelope;
+    /* what cannot be sent has no message: see message.c */
+    if (!mail_address_to_send(sent.from, arena, &sent.from) ||
+        !mail_address_to_send(sent.to, arena, &sent.to))
+        return SMTP_NOT;
+    CURL *curl = curl_easy_init();
+    if (!curl)
+        support_out_of_memory();
+    enum smtp_outcome outcome = send_to(curl, settings, &sent, message, arena, diag);
     curl_easy_cleanup(curl);
     return outcome;
 }

@@ -4,6 +4,7 @@
 
 #include <string.h>
 
+#include "records/mail_address.h"
 #include "sheet/draw.h"
 
 enum { CONTACTS_MOST = 4 };
@@ -113,7 +114,7 @@ void contact_links_set(const struct letterhead_plan *clinic, struct block *block
     const char *web = clinic->web, *email = clinic->email.text;
     add_contact(&contacts, clinic->telephone, draw_telephone_uri(arena, clinic->telephone));
     add_contact(&contacts, clinic->out_of_hours, draw_telephone_uri(arena, clinic->out_of_hours));
-    add_contact(&contacts, email, email ? arena_format(arena, "mailto:%s", email) : NULL);
+    add_contact(&contacts, email, email ? mail_address_uri(email, arena) : NULL);
     add_contact(&contacts, web, web && strncmp(web, "https://", 8) == 0 ? web : NULL);
     part_blocks(&contacts, blocks);
 }

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "base/strbuf.h"
+#include "records/mail_address.h"
 #include "sheet/wall.h"
 #include "words/slots.h"
 
@@ -391,7 +392,7 @@ void section_wall_signature(struct composition *c, struct block_builder *out)
     if (c->in_brief && !c->live_links)
         return; /* the telephones stand above on paper */
     const char *email = c->plan->letterhead.email.text, *web = c->plan->letterhead.web;
-    add_address(c, panel, email, email ? arena_format(c->arena, "mailto:%s", email) : NULL);
+    add_address(c, panel, email, email ? mail_address_uri(email, c->arena) : NULL);
     add_address(c, panel, web, web && strncmp(web, "https://", 8) == 0 ? web : NULL);
 }
 

@@ -15,7 +15,7 @@ LAYERS = ["base", "yaml", "records", "document", "layout", "pdf", "pdftools", "c
 # what knows no reptiles: these may use one another and the base, nothing else
 GENERAL_MAY_USE = {"base": {"base"}, "yaml": {"base", "yaml"}, "document": {"base", "document"}, "layout": {"base", "document", "layout"},
                    "pdf": {"base", "document", "layout", "pdf"}, "pdftools": {"base", "pdftools"}}
-ONLY_IN = {"hpdf": "pdf", "yaml.h": "yaml", "linebreak.h": "layout", "hb": "pdf", "fribidi": "pdf", "uninorm": "records", "qrencode.h": "sheet", "microhttpd.h": "desk", "cups/": "print", "qpdf/": "pdftools"}
+ONLY_IN = {"hpdf": "pdf", "yaml.h": "yaml", "linebreak.h": "layout", "hb": "pdf", "fribidi": "pdf", "uninorm": "records", "idn2": "mail", "qrencode.h": "sheet", "microhttpd.h": "desk", "cups/": "print", "qpdf/": "pdftools"}
 INCLUDE = re.compile(r'^\s*#\s*include\s+(?:"([^"]+)"|<([^>]+)>)', re.M)
 TOP = {"README.md", "DEVELOPERS.md", "LICENSE", "meson.build", "src", "templates", "species-sheets", "tests", "out"}
 

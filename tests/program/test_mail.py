@@ -45,6 +45,85 @@ class Signed(unittest.TestCase):
         return path
 
 
+# RFC 3696, 3 (as its errata 246 and 3563 have it) and RFC 5322, 3.2.3 and 3.4.1: all of them are one address
+GOOD = ('"Abc@def"@example.org', '"Fred Bloggs"@example.org', r'"Joe.\\Blow"@example.org', r'"a\"b"@example.org', 'customer/department=shipping@example.org',
+        '$A12345@example.org', '!def!xyz%abc@example.org', '_somename@example.org', "o'malley+gecko@sub.example.org", '""@example.org')
+# RFC 6531, 3.3 and RFC 6532, 3.1: letters beyond ASCII in both parts
+UTF8 = ("núñez@example.org", "hana@bücher.example.org", "用户@例子.example.org", '"núñez peña"@example.org')
+# RFC 5322: no dot at an end or beside another, no bare blank, one '@'; RFC 1123, 2.1: no hyphen at a label's end; RFC 5321, 4.5.3.1: 64, 63 and 254 bytes.
+# That nothing unseen may stand in one is ours.
+BAD = ("a..b@example.org", ".a@example.org", "a.@example.org", "a b@example.org", "a@b@example.org", '"a@example.org', '"a"b@example.org', r'"a\"@example.org',
+       "hana", "@example.org", "hana@", "hana@example", "hana@-a.example.org", "hana@a-.example.org", "hana@ex_ample.org", "hana@example.org.", "hana@[192.0.2.1]",
+       "h" * 65 + "@example.org", "hana@" + "a" * 64 + ".org", "ú" * 33 + "@example.org", "hana@" + "a.b" * 90 + ".org",
+       "ha\u200bna@example.org", "hana@exa\u202emple.org", "ha\u0085na@example.org", "ha\u00a0na@example.org", "Hana <hana@example.org>")
+
+
+def as_sent(address):
+    """Where the local part is ASCII, the domain by Python's own codec for it (RFC 3490)."""
+    local, _, domain = address.rpartition("@")
+    return f"{local}@{domain.encode('idna').decode()}" if local.isascii() else address
+
+
+class Addresses(Signed):
+    def record(self, address):
+        path = self.folder / "visit.yaml"
+        path.write_text(PEBBLE.replace("hana.okafor@example.org", json.dumps(address)))
+        return path
+
+    def test_one_grammar_for_keeper_and_clinic(self):
+        clinic = (ROOT / "tests/common/config/baskleaf/clinic.yaml").read_text()
+        for address in GOOD + UTF8 + BAD:
+            good = address not in BAD
+            done = run("check", self.record(address), *DAY)
+            self.assertEqual(done.returncode, 0 if good else 1, (address, done.stderr.decode()))
+            if not good:
+                self.assertRegex(done.stderr.decode(), r"visit\.yaml:13:\d+: (keeper\.email: is not one plain mail address|the text holds a control character)")
+            own = self.folder / "clinic.yaml"
+            own.write_text(re.sub(r"(?m)^email:.*$", lambda _: "email: " + json.dumps(address), clinic))
+            done = run("check", own, *DAY)
+            self.assertEqual(done.returncode, 0 if good else 1, (address, done.stderr.decode()))
+
+    def test_what_a_message_carries(self):
+        for address in GOOD + UTF8:
+            done = run("mail", self.record(address), "-o", "-", "--drafts", *DAY)
+            self.assertEqual(done.returncode, 0, (address, done.stderr.decode()))
+            wanted = as_sent(address)
+            self.assertIn(f"\r\n <{wanted}>\r\n".encode(), done.stdout)
+            head = email.message_from_bytes(done.stdout, policy=email.policy.SMTPUTF8)["To"]
+            if wanted.isascii() and address != '""@example.org':
+                self.assertEqual(head.defects, ())
+                self.assertEqual(len(head.addresses), 1)
+                self.assertEqual(head.addresses[0].display_name, "Hana Okafor")
+                self.assertEqual(head.addresses[0].domain, wanted.rpartition("@")[2])
+
+    def test_a_soft_hyphen_is_not_sent(self):
+        done = run("mail", self.record("ha\u00adna@example.org"), "-o", "-", "--drafts", *DAY)
+        self.assertIn(b"<hana@example.org>", done.stdout)
+
+    def test_a_domain_that_none_can_be(self):
+        """RFC 5892: a sign such as U+2603 is disallowed in a domain."""
+        done = run("mail", self.record("hana@a\u2603b.example.org"), "-o", self.folder / "m.eml", "--drafts", *DAY)
+        self.assertEqual(done.returncode, 1, done.stderr)
+        self.assertRegex(done.stderr.decode(), r"visit\.yaml:\d+:\d+: .*domain")
+        self.assertFalse((self.folder / "m.eml").exists())
+
+    def test_links_are_encoded(self):
+        """RFC 6068, 2 and 6: the letter of the e-mail and the PDF have the clinic's address as a target that reads back to it."""
+        import urllib.parse
+        clinic = (ROOT / "tests/common/config/baskleaf/clinic.yaml").read_text()
+        for address in ('"Fred Bloggs"@example.org', "customer/dept=a%b&c?d@example.org", "hana+gecko@bücher.example.org", "núñez@example.org"):
+            own = self.folder / "clinic.yaml"
+            own.write_text(re.sub(r"(?m)^email:.*$", lambda _: "email: " + json.dumps(address), clinic))
+            done = run("mail", self.record("hana@example.org"), "-o", "-", "--drafts", "--clinic", own, *DAY)
+            self.assertEqual(done.returncode, 0, done.stderr.decode())
+            letter, *_ = email.message_from_bytes(done.stdout, policy=email.policy.default).iter_parts()
+            links = {link for link in Page(content(list(letter.iter_parts())[1])).links if link.startswith("mailto:")}
+            self.assertEqual(len(links), 1, links)
+            target = links.pop()
+            self.assertRegex(target, r"^mailto:(?:[A-Za-z0-9._~+-]|%[0-9A-F]{2})+@(?:[A-Za-z0-9.-]|%[0-9A-F]{2})+$")
+            self.assertEqual(urllib.parse.unquote(target.removeprefix("mailto:")), address)
+
+
 class Message(Signed):
     def message(self, path, *words):
         done = run("mail", path, "-o", "-", *DAY, *words)
@@ -447,6 +526,44 @@ class Send(Signed):
         self.assertEqual(self.send(visit, path).returncode, 1)
         self.assertEqual(run("mail", visit, "--send", *DAY).returncode, 2)
         self.assertEqual(run("mail", visit, "--send", "--settings", path, "-o", "-", *DAY).returncode, 2)
+
+    def test_addresses_beyond_ascii(self):
+        """RFC 6531, 3.1 and 3.4: SMTPUTF8 stands behind MAIL only where an address needs it; where the server does not announce it, nothing is said."""
+        for keeper, announced, sent in (("hana@bücher.example.org", False, True), ("hana@bücher.example.org", True, True), ('"Fred Bloggs"@example.org', False, True),
+                                        ('"a@b"@bücher.example.org', False, True), ("núñez@example.org", True, True), ("núñez@bücher.example.org", True, True),
+                                        ("núñez@example.org", False, False)):
+            got, options = [], []
+
+            class Handler:
+                async def handle_MAIL(self, server, session, envelope, address, mail_options):
+                    envelope.mail_from = address
+                    options.append(mail_options)
+                    return "250 fine"
+
+                async def handle_DATA(self, server, session, envelope):
+                    got.append((envelope.rcpt_tos, envelope.content))
+                    return "250 taken"
+
+            server = Controller(Handler(), hostname="127.0.0.1", port=0, enable_SMTPUTF8=announced)
+            server.port = socket.create_server(("127.0.0.1", 0)).getsockname()[1]
+            server.start()
+            try:
+                (self.folder / "visit.yaml").unlink(missing_ok=True)
+                (self.folder / "visit.yaml.sent").unlink(missing_ok=True)
+                visit = self.signed(PEBBLE.replace("hana.okafor@example.org", json.dumps(keeper)))
+                done = self.send(visit, self.settings(server.port), "--replace")
+                self.assertEqual(done.returncode, 0 if sent else 1, (keeper, announced, done.stderr.decode()))
+                if not sent:
+                    self.assertEqual((got, options), ([], []))
+                    self.assertRegex(done.stderr.decode(), r"visit\.yaml:\d+:\d+: .*SMTPUTF8.*nothing was sent")
+                    self.assertFalse((self.folder / "visit.yaml.sent").exists())
+                    continue
+                self.assertEqual([[word for word in words if word == "SMTPUTF8"] for words in options], [[] if as_sent(keeper).isascii() else ["SMTPUTF8"]], keeper)
+                domain = keeper.rpartition("@")[2].encode("idna").decode()  # an envelope may have it in ASCII beside a local part that is not
+                self.assertIn(got[0][0][0], (as_sent(keeper), keeper.rpartition("@")[0] + "@" + domain))
+                self.assertIn(f"<{as_sent(keeper)}>".encode(), got[0][1])
+            finally:
+                server.stop()
 
     def test_drafts_are_not_sent(self):
         path = self.folder / "visit.yaml"
