@@ -62,6 +62,7 @@ struct savings {
     size_t steps; /* rows of page one at most */
     size_t brief; /* see struct compose_inputs */
     bool wide;    /* likewise */
+    bool says_why;
     bool tight;
     bool first_page;            /* likewise */
     bool is_trial;              /* likewise */
@@ -105,6 +106,7 @@ static bool compose(const struct sheet_inputs *in, const struct savings *savings
         .brief_count = savings->brief,
         .steps_most = savings->steps,
         .wide = savings->wide,
+        .says_why = savings->says_why,
         .tight = savings->tight,
         .first_page = savings->first_page,
         .is_trial = savings->is_trial,
@@ -160,12 +162,19 @@ static bool try_out(const struct laying *l, const struct savings *savings, bool 
     return true;
 }
 
-/* Rows that page one has no room for stand on page two; a tall drawing beside them gives way
- * first. */
+/* Rows that page one has no room for stand on page two; why they are asked for and a tall drawing
+ * beside them give way first. */
 static bool move_steps(const struct laying *l, struct savings *savings)
 {
     bool fits = false;
-    savings->first_page = true;
+    savings->first_page = savings->says_why = true;
+    if (!try_out(l, savings, &fits))
+        return false;
+    savings->says_why = fits;
+    if (fits) {
+        savings->first_page = false;
+        return true;
+    }
     while (true) {
         if (!try_out(l, savings, &fits))
             return false;

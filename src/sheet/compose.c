@@ -1,6 +1,8 @@
 /* Walks the sections of a kind of sheet and has each written; fills in title, head and foot. */
 #include "sheet/compose.h"
 
+#include <string.h>
+
 #include "sheet/contact_links.h"
 #include "sheet/free_texts.h"
 
@@ -99,6 +101,10 @@ static struct kept_sections *keep_for(const struct compose_inputs *inputs)
     if (kept && (kept->steps_most != inputs->steps_most || kept->wide != inputs->wide))
         *kept = (struct kept_sections){
             .arena = kept->arena, .steps_most = inputs->steps_most, .wide = inputs->wide};
+    if (kept && kept->says_why != inputs->says_why)
+        memset(kept->sections[SECTION_STEPS], 0, sizeof kept->sections[SECTION_STEPS]);
+    if (kept)
+        kept->says_why = inputs->says_why;
     return kept;
 }
 
@@ -333,6 +339,7 @@ bool compose_sheet(const struct compose_inputs *inputs, struct arena *arena, str
         .brief_count = inputs->brief_count,
         .steps_most = inputs->steps_most,
         .wide = inputs->wide,
+        .says_why = inputs->says_why,
         .tight = inputs->tight,
         .live_links = inputs->live_links || inputs->sheet->live_links.value,
     };

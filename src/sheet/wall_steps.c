@@ -44,6 +44,19 @@ static const char *how_text(struct composition *c, const struct action *action)
     return text;
 }
 
+/* "Why: a cold body cannot heal." What the first rule that asks for it says, where there is room.
+ */
+static const char *with_reason(struct composition *c, const struct action *action, const char *how)
+{
+    const char *why = !c->says_why || action->own || !action->reasons
+                          ? NULL
+                          : phrase_code(&c->ctx, "why", action->reasons->rule);
+    if (!why || !*why)
+        return how;
+    why = arena_format(c->arena, "%s %s", phrase(&c->ctx, "sheet.why"), why);
+    return how ? arena_format(c->arena, "%s %s", how, why) : why;
+}
+
 /* A lamp is never hung nearer than what was worked out. */
 static const char *with_nearest(struct composition *c, size_t action, const char *how)
 {
@@ -64,7 +77,8 @@ static void add_step(struct composition *c, struct panel *panel, size_t action)
     entry->mark = wall_mark(c, action, &entry->is_mark_solid);
     entry->mark_said = wall_phrase(c, "wall.step", "number", entry->mark, NULL, NULL);
     entry->title = title_of(c, action);
-    entry->text = with_nearest(c, action, how_text(c, &c->plan->actions[action]));
+    const struct action *asked = &c->plan->actions[action];
+    entry->text = with_reason(c, asked, with_nearest(c, action, how_text(c, asked)));
     entry->note = step->write ? phrase_code(&c->ctx, "wall.write", step->write) : NULL;
     entry->unit = unit_of(c, step, &target);
     if (!has_target) {

@@ -175,6 +175,16 @@ class FirstPage(unittest.TestCase):
             alarm = re.search(r"Weighs (\S+) g (\(.*?\) )?or less", text)
             self.assertEqual("." in alarm.group(1), fine, alarm.group(0))
 
+    def test_a_row_says_why_where_there_is_room(self):
+        """Each of tonight's rows its own reason, and none where rows would have to give way to page two for it."""
+        roomy = pages("corn-snake", [finding("retained-shed", "mild")], enclosure={"readings": {"humidity": "25 %", "humidity-at": "cool-side"}}).split("Go now")[0]
+        self.assertRegex(roomy, r"Why: The humidity is 25 %, so the air is too dry")
+        self.assertNotIn("and on page 2", roomy)
+        full = pages("eastern-box-turtle", [finding("swollen-ear", "moderate"), finding("swollen-eyes", "moderate"), finding("underweight", "moderate"),
+                                            finding("not-eating", "moderate")], enclosure={"size": "120 x 60 x 45 cm", "readings": {
+                                                "basking-surface": "27 C", "warm-side": "24 C", "cool-side": "20 C", "night": "17 C"}}).split("Go now")[0]
+        self.assertNotIn("Why:", full)
+
     def test_an_instrument_is_not_tonights(self):
         """Nobody has a UV index meter at home: warmth is tonight's, the reading of the lamp is behind it."""
         lamp = {"kind": "tube", "tube-length": "55 cm", "installed": "2026-01-20", "height": "45 cm", "hours": 12}
