@@ -3,7 +3,7 @@
 # address and undefined-behaviour sanitizers into .build-fuzz; new corpus and crashes go to .build-fuzz/corpus/TARGET.
 set -eu
 cd "$(dirname "$0")/../.."
-target=${1:?a target: yaml, quantity, visit, species, roster, log, photo, wording, sheet, request} runs=${2:-100000} jobs=${3:-1}
+target=${1:?a target: yaml, address, quantity, visit, species, roster, log, photo, wording, sheet, request} runs=${2:-100000} jobs=${3:-1}
 [ -f .build-fuzz/build.ninja ] || CC=clang LDFLAGS="-fsanitize=address -fsanitize=undefined" \
   CFLAGS="-fsanitize=fuzzer-no-link -fsanitize=address -fsanitize=undefined -fno-sanitize-recover=undefined" \
   meson setup .build-fuzz -Db_lundef=false >/dev/null
