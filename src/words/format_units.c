@@ -62,17 +62,25 @@ const char *format_mass(const struct format *f, double mass_g)
                       : both(f, ounce, format_grams(f, mass_g));
 }
 
-/* Inward: a meal is never larger than the band, nor smaller. */
+/* Inward: a meal is never larger than the band, nor smaller. Where nothing would be left, a digit
+ * more is shown, and at last the middle. One value alone goes to the nearest. */
+static const char *inward_range(const struct format *f, double low, double high, int decimals)
+{
+    for (int finer = 0; low < high && finer < 2; finer++, decimals++) {
+        double step = pow(10, -decimals);
+        double shown_low = ceil(low / step - 1e-6) * step,
+               shown_high = floor(high / step + 1e-6) * step;
+        if (shown_low <= shown_high + step / 2)
+            return format_range(f, format_number(f, shown_low, decimals),
+                                format_number(f, shown_high, decimals));
+    }
+    return format_number(f, (low + high) / 2, decimals);
+}
+
 static const char *gram_band(const struct format *f, double low_g, double high_g)
 {
-    double step = low_g < MEAL_FINE_BELOW_G ? 0.1 : 1;
-    double low = ceil(low_g / step - 1e-6) * step, high = floor(high_g / step + 1e-6) * step;
-    if (low > high)
-        low = high = (low_g + high_g) / 2;
-    int decimals = low_g < MEAL_FINE_BELOW_G ? 1 : 0;
-    return with_unit(
-        f, "unit.gram",
-        format_range(f, format_number(f, low, decimals), format_number(f, high, decimals)), 0);
+    return with_unit(f, "unit.gram",
+                     inward_range(f, low_g, high_g, low_g < MEAL_FINE_BELOW_G ? 1 : 0), 0);
 }
 
 const char *format_mass_band(const struct format *f, double low_g, double high_g)
@@ -85,14 +93,7 @@ const char *format_mass_band(const struct format *f, double low_g, double high_g
         const char *first = pounds(f, low), *last = pounds(f, high);
         return both(f, strcmp(first, last) == 0 ? first : format_range(f, first, last), metric);
     }
-    int decimals = low < 1 ? 2 : 1;
-    double step = decimals == 2 ? 0.01 : 0.1;
-    double shown_low = ceil(low / step - 1e-6) * step,
-           shown_high = floor(high / step + 1e-6) * step;
-    if (shown_low > shown_high)
-        shown_low = shown_high = (low + high) / 2;
-    const char *range = format_range(f, format_number(f, shown_low, decimals),
-                                     format_number(f, shown_high, decimals));
+    const char *range = inward_range(f, low, high, low < 1 ? 2 : 1);
     const char *ounces = with_unit(f, "unit.ounce", range, 0);
     return high < 1 ? both(f, metric, ounces) : both(f, ounces, metric);
 }
