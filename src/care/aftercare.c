@@ -1,4 +1,6 @@
 /* What the veterinarian wrote of the days after a procedure, taken into the plan. */
+#include <string.h>
+
 #include "care/build.h"
 #include "records/opening.h"
 
@@ -141,4 +143,16 @@ bool aftercare_said_plan(struct care_build *b)
         good = false;
     }
     return good;
+}
+
+/* What stands empty on the sheet was told to who signs as not written. */
+bool blanks_plan(struct care_build *b)
+{
+    static const char end[] = "-not-written";
+    for (const struct review *r = b->plan->review; r; r = r->next) {
+        size_t length = strlen(r->code), tail = sizeof end - 1;
+        if (length > tail && strcmp(r->code + length - tail, end) == 0)
+            b->plan->has_blanks = true;
+    }
+    return true;
 }

@@ -129,6 +129,7 @@ bool stage_plan(struct care_build *b); /* the stage of life that the species she
 bool own_targets_check(struct care_build *b); /* slips of the pen among the own targets */
 bool aftercare_plan(struct care_build *b);
 bool aftercare_said_plan(struct care_build *b); /* what was written of the days after */
+bool blanks_plan(struct care_build *b);         /* what is still to be filled in by hand */
 
 /* When procedure `i` of the plan is looked at: the day planned and the latest; false for none. */
 bool procedure_check(const struct care_build *b, size_t i, struct date *planned,

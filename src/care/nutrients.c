@@ -39,17 +39,18 @@ static double derive_squamate(struct care_build *b, const char *what, int restin
     return kcal;
 }
 
-/* From the lowest to the highest of what the formulas that hold for this animal say; false when
- * none does. */
-static bool plan_need(struct care_build *b)
+/* From the lowest to the highest of what the formulas that hold for this animal say, if any does.
+ */
+static void plan_need(struct care_build *b)
 {
     struct feeding_plan *f = &b->plan->feeding;
     enum group group = (enum group)b->in->species->group.value;
     double mass_g = b->in->visit->patient.mass_g.value, temp_c = body_temperature_c(b);
     /* amphibians are in neither formula's data */
     if (!b->plan->patient.has_mass || group == GROUP_FROG || group == GROUP_SALAMANDER)
-        return false;
+        return;
     double least = energy_least_kcal_day(mass_g);
+    f->has_need = true;
     f->need_low_kcal_day = f->need_high_kcal_day = least;
     struct ends mass = build_mass_g(b, mass_g);
     build_band(build_derive(b, &f->how,
@@ -60,12 +61,11 @@ static bool plan_need(struct care_build *b)
                energy_least_kcal_day(mass.low), energy_least_kcal_day(mass.high));
     bool is_squamate = group == GROUP_SNAKE || group == GROUP_LIZARD;
     if (!is_squamate || temp_c < ENERGY_COLDEST_C || temp_c > ENERGY_HOTTEST_C)
-        return true;
+        return;
     double standard = derive_squamate(b, "feeding.energy.need.standard", 0, mass_g, temp_c),
            resting = derive_squamate(b, "feeding.energy.need.resting", 1, mass_g, temp_c);
     f->need_low_kcal_day = fmin(least, standard);
     f->need_high_kcal_day = fmax(least, resting);
-    return true;
 }
 
 /* Grams of one meal of this food, where they can be said. */
@@ -148,7 +148,7 @@ static void plan_energy(struct care_build *b)
         derive_insects(b, "feeding.insects_g.high", f->insects_high, first->each_high_g, first);
     }
     const struct band *energy = intake_energy(food, first->size);
-    if (!energy->known || !plan_need(b))
+    if (!energy->known || !f->has_need)
         return;
     f->has_energy = true;
     f->plan_low_kcal_day = low_g * energy->low / f->every_high_days;
@@ -183,8 +183,10 @@ static void tell_calcium(struct care_build *b)
     }
 }
 
+/* What it needs is worked out whatever it eats: who feeds a tortoise by tube wants to know. */
 void feeding_plan_energy(struct care_build *b)
 {
+    plan_need(b);
     plan_energy(b);
     tell_calcium(b);
 }

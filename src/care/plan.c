@@ -44,6 +44,7 @@ const struct care_plan *care_plan_make(const struct care_inputs *inputs, struct 
         steps_plan,
         call_days_plan,
         warnings_plan,
+        blanks_plan,
         dates_plan,
         stances_speak_plan,
         sources_plan,

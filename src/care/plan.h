@@ -677,6 +677,7 @@ struct care_plan {
     bool has_recheck;
     struct date recheck;
     int booked_minute;   /* of the recheck's day; -1: no time is booked */
+    bool has_blanks;     /* the sheet has a line that the veterinarian has not filled in */
     bool has_next_visit; /* the first of the dates on which it is brought */
     struct date next_visit;
     const char *next_visit_for; /* what that date is, as in `dates` */

@@ -169,7 +169,7 @@ struct feeding_plan {
     const struct supplement_plan *supplements;
     size_t supplement_count;
     struct diet_plan diet_now;
-    bool has_energy;
+    bool has_need, has_energy; /* what it uses; what the plan gives beside it */
     double need_low_kcal_day, need_high_kcal_day;
     double plan_low_kcal_day, plan_high_kcal_day;
     bool has_call_by; /* only offered food: nothing eaten by then, call */

@@ -386,7 +386,10 @@ void section_wall_signature(struct composition *c, struct block_builder *out)
                           format_date_day(&c->ctx.format, c->plan->next_visit), NULL, NULL)
             : phrase(&c->ctx, "wall.next-visit.open");
     visit->is_strong = true;
-    wall_entry(c, &panel->entries)->text = phrase(&c->ctx, "wall.say-back");
+    const char *back = phrase(&c->ctx, "wall.say-back");
+    wall_entry(c, &panel->entries)->text =
+        c->plan->has_blanks ? arena_format(c->arena, "%s %s", phrase(&c->ctx, "wall.blanks"), back)
+                            : back;
     panel->title = phrase(&c->ctx, "wall.signature");
     panel->text = c->is_signed ? c->signed_by : c->plan->veterinarian;
     if (c->in_brief && !c->live_links)

@@ -129,7 +129,7 @@ static const char *aside_text(struct composition *c, bool is_measured)
 {
     const char *dose = has_dose_today(c->plan) ? phrase(&c->ctx, "wall.dose-today") : NULL;
     const char *out =
-        is_measured ? wall_phrase(c, "wall.way-out", "date",
+        is_measured ? wall_phrase(c, c->tight ? "wall.way-out-brief" : "wall.way-out", "date",
                                   format_date_day(&c->ctx.format, c->plan->way_out), NULL, NULL)
                     : NULL;
     return dose && out ? arena_format(c->arena, "%s %s", dose, out) : dose ? dose : out;

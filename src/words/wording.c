@@ -76,6 +76,7 @@ static const struct own_slots own_rows[] = {
     {"wall.step", false, "number"},
     {"wall.item", false, "number"},
     {"wall.way-out", false, "date"},
+    {"wall.way-out-brief", false, "date"},
     {"wall.end", false, "date"},
     {"wall.start", false, "date"},
     {"wall.now", false, "value"},

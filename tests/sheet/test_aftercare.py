@@ -195,6 +195,7 @@ class Aftercare(unittest.TestCase):
             pages = self.pages(tube)
             self.assertEqual(pages.count("6 ml"), 3 if filled else 0)  # what to do tonight, the food, what was done
             self.assertEqual("here: ____________" in pages, not filled)
+            self.assertEqual("Do not leave before we write" in self.printed(tube, "en"), not filled)  # the keeper asks for it too
 
     WORDS = [("corn-snake", {"findings": [{"code": "wound", "severity": "mild"}]}, "wound-care-not-written", "nothing on it but what we wrote here"),
              ("bearded-dragon", {"findings": [{"code": "gravid", "step": "late"}], "patient": {"sex": "female"}}, "bath-not-written", "Give no bath, unless we wrote one here."),

@@ -54,6 +54,19 @@ class Foods(unittest.TestCase):
             self.assertEqual(FACTS["foods"][name]["energy"]["range"], kcal)
         self.assertEqual(FACTS["foods"]["cricket"]["sizes"]["small"]["energy"]["range"], 0.95)  # nymph
 
+    def test_the_least_energy_of_a_reptile_and_none_of_an_amphibian(self):
+        """10 kcal a day per kg^0.75 is a reptile's least (older research, K = 10; clinical reference 3: 1 kg 10.0, 1.5 kg 13.6, 5 kg 33.4), whatever it
+        eats. The circulating 32 would be over three times that. Amphibians: the published constants are not readable, so there is none."""
+        for species, mass, kcal in (("hermanns-tortoise", "1000 g", 10.0), ("red-eared-slider", "1500 g", 13.6), ("sulcata-tortoise", "5000 g", 33.4),
+                                    ("eastern-box-turtle", "500 g", 5.95)):
+            need = explain(species, patient={"mass": mass, "hatched": "2015"})["feeding"]["energy"]["need_kcal_day"]
+            self.assertAlmostEqual(need[0], kcal, delta=0.05, msg=species)
+            self.assertEqual(need[0], need[1], species)
+        snake = explain("corn-snake", patient={"mass": "1000 g", "hatched": "2018"})["feeding"]["energy"]["need_kcal_day"]
+        self.assertLess(snake[1], 32 / 3)
+        for species in ("axolotl", "horned-frog", "whites-tree-frog"):
+            self.assertIsNone(explain(species, patient={"mass": "100 g"})["feeding"]["energy"]["need_kcal_day"], species)
+
     def test_calcium(self):
         """Crickets hold about one part of calcium to nine of phosphorus (common practice, no source); the MSD/Merck Veterinary Manual's bands
         never go below 1:1, so an undusted insect diet is put to the veterinarian, one with calcium is not."""
