@@ -26,21 +26,29 @@ static void tell_trust(const struct data_check *p)
 /* ---- the whole --------------------------------------------------------------------------------
  */
 
+static bool add_words(struct data_check *p, const char *lang, const char *folder)
+{
+    const struct wording *words =
+        sheet_context_words(p->context, lang, (struct mark){.file = folder}, p->diag);
+    if (words)
+        p->words[p->language_count++] = words;
+    return words != NULL;
+}
+
 static bool read_words(struct data_check *p)
 {
     const char *folder = file_join(p->arena, p->resources->templates, "wording");
     const char **names = NULL;
     size_t count = file_list(folder, "", p->arena, p->diag, &names);
-    p->words = ARENA_ARRAY(p->arena, const struct wording *, count + 1);
+    p->words = ARENA_ARRAY(p->arena, const struct wording *, count + 2);
     bool good = count > 0;
+    const struct wording_stand_in *stand_in = p->context->stand_in;
+    bool is_new = stand_in != NULL;
     for (size_t i = 0; i < count; i++) {
-        const struct wording *words =
-            sheet_context_words(p->context, names[i], (struct mark){.file = folder}, p->diag);
-        good = good && words;
-        if (words)
-            p->words[p->language_count++] = words;
+        good = add_words(p, names[i], folder) && good;
+        is_new = is_new && strcmp(names[i], stand_in->lang) != 0;
     }
-    return good;
+    return is_new ? add_words(p, stand_in->lang, folder) && good : good;
 }
 
 static void run_checks(struct data_check *p)
@@ -61,8 +69,8 @@ static void run_checks(struct data_check *p)
     tell_trust(p);
 }
 
-void data_check_run(const struct resources *resources, struct date today, struct arena *arena,
-                    struct diag *diag, struct strbuf *out)
+static void check_all(const struct resources *resources, const struct wording_stand_in *stand_in,
+                      struct date today, struct arena *arena, struct diag *diag, struct strbuf *out)
 {
     struct sheet_context context;
     struct data_check check = {.resources = resources,
@@ -73,9 +81,31 @@ void data_check_run(const struct resources *resources, struct date today, struct
                                .out = out};
     if (sheet_context_init(&context, resources, diag)) {
         context.has_desk_words = true;
+        context.stand_in = stand_in;
         run_checks(&check);
     }
     sheet_context_finish(&context);
+}
+
+void data_check_run(const struct resources *resources, struct date today, struct arena *arena,
+                    struct diag *diag, struct strbuf *out)
+{
+    check_all(resources, NULL, today, arena, diag, out);
+}
+
+/* What is merely unused or untried in the folder is no matter of the file. */
+void data_check_run_with(const struct resources *resources, const struct wording_stand_in *stand_in,
+                         struct date today, struct arena *arena, struct diag *diag)
+{
+    struct strbuf tables;
+    struct diag all;
+    strbuf_init(&tables, arena);
+    diag_init(&all);
+    check_all(resources, stand_in, today, arena, &all, &tables);
+    for (const struct diag_message *m = all.first; m; m = m->next)
+        if (m->severity != DIAG_REMARK)
+            diag_report_path(diag, m->severity, m->code, m->at, m->path, "%s", m->text);
+    diag_finish(&all);
 }
 
 /* ---- reading ease -------------------------------------------------------------------------------

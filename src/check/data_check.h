@@ -26,6 +26,10 @@ struct data_check {
 void data_check_run(const struct resources *resources, struct date today, struct arena *arena,
                     struct diag *diag, struct strbuf *out);
 
+/* The same with a file, or a language, that stands outside; its faults, without remarks. */
+void data_check_run_with(const struct resources *resources, const struct wording_stand_in *stand_in,
+                         struct date today, struct arena *arena, struct diag *diag);
+
 /* Every code of the data has its words in every language, the languages have the same keys and
  * slots, and no words stand for a code that is gone. */
 void data_check_words(const struct data_check *check);

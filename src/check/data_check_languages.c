@@ -28,28 +28,52 @@ static bool is_sentence(const struct wording_entry *entry)
     return !form->count_by && form->forms->count > 0 && strchr(form->forms->pieces[0].text, ' ');
 }
 
-/* Half of the sentences alike: nobody has translated this folder yet. */
+/* The sentences of one file. */
+struct copy_count {
+    size_t sentences, same;
+    const struct wording_entry *first; /* of those that are the same */
+};
+
+/* Half of the sentences alike: nobody has translated this file yet. */
+static void judge_copies(const struct data_check *p, const struct copy_count *count,
+                         const struct wording *words, const struct wording *other)
+{
+    if (count->first && count->same * 2 >= count->sentences)
+        diag_report(p->diag, DIAG_ERROR, "copied-language", count->first->at,
+                    "%zu of %zu sentences of '%s' are those of '%s' in this file, this one first; "
+                    "translate them",
+                    count->same, count->sentences, words->lang, other->lang);
+}
+
+/* Files stand one after the other in the entries. */
 static void tell_copied_sentences(const struct data_check *p, const struct wording *words,
                                   const struct wording *other)
 {
-    size_t sentences = 0, same = 0;
-    const struct wording_entry *first = NULL;
+    struct copy_count count = {0};
+    const char *file = NULL;
     for (size_t i = 0; i < words->count; i++) {
         const struct wording_entry *entry = &words->entries[i],
                                    *twin = catalogue_find(other, entry->key);
+        if (file && strcmp(file, entry->at.file) != 0) {
+            judge_copies(p, &count, words, other);
+            count = (struct copy_count){0};
+        }
+        file = entry->at.file;
         if (!twin || !is_sentence(entry))
             continue;
         bool copied = same_form(&entry->alternatives[0], &twin->alternatives[0]);
-        sentences++;
-        same += copied;
-        if (copied && !first)
-            first = entry;
+        count.sentences++;
+        count.same += copied;
+        if (copied && !count.first)
+            count.first = entry;
     }
-    if (first && same * 2 >= sentences)
-        diag_report(p->diag, DIAG_ERROR, "copied-language", first->at,
-                    "%zu of %zu sentences of '%s' are those of '%s', this one first; translate "
-                    "them",
-                    same, sentences, words->lang, other->lang);
+    judge_copies(p, &count, words, other);
+}
+
+static const char *file_of(const struct data_check *p, const struct wording *words,
+                           const char *name)
+{
+    return wording_file_path(p->context->stand_in, words->lang, words->folder, name, p->arena);
 }
 
 static void tell_copied_files(const struct data_check *p, const struct wording *words,
@@ -58,8 +82,7 @@ static void tell_copied_files(const struct data_check *p, const struct wording *
     const char **names = NULL;
     size_t count = file_list(words->folder, ".yaml", p->arena, p->diag, &names);
     for (size_t i = 0; i < count; i++) {
-        const char *path = file_join(p->arena, words->folder, names[i]),
-                   *twin = file_join(p->arena, other->folder, names[i]);
+        const char *path = file_of(p, words, names[i]), *twin = file_of(p, other, names[i]);
         struct bytes one, two;
         if (!file_exists(twin) || !file_read(path, FILE_LIMIT_BYTES, p->arena, p->diag, &one) ||
             !file_read(twin, FILE_LIMIT_BYTES, p->arena, p->diag, &two))
@@ -78,8 +101,7 @@ static void need_letters(const struct data_check *p, const struct wording *words
     const char **names = NULL;
     size_t count = file_list(words->folder, ".yaml", p->arena, p->diag, &names);
     for (size_t i = 0; i < count; i++) {
-        const struct node *tree =
-            tree_read_file(file_join(p->arena, words->folder, names[i]), p->arena, p->diag);
+        const struct node *tree = tree_read_file(file_of(p, words, names[i]), p->arena, p->diag);
         if (tree)
             drawable_check(tree, fonts_measure(p->context->fonts), "desk.", p->diag);
     }

@@ -122,11 +122,12 @@ static void check_sheet(struct run *run, struct node *tree, const char *path)
     sheet_template_read(path, &run->arena, &run->diag);
 }
 
-/* The language is the folder's name. */
+/* The language is the folder's name, unless it is said. */
 static void check_language(struct run *run, struct node *tree, const char *path)
 {
     const struct wording_place place = wording_place_of(path, &run->arena);
-    language_read_tree(tree, place.lang, &run->arena, &run->diag);
+    const char *lang = run->options.language ? run->options.language : place.lang;
+    language_read_tree(tree, lang, &run->arena, &run->diag);
 }
 
 /* Sentences stand under keys with dots, as no other file has them at its top. */
@@ -136,6 +137,63 @@ static bool is_wording(const struct node *tree)
         if (strchr(tree->keys[i]->text, '.'))
             return true;
     return false;
+}
+
+/* The file of the language that has most in common with this one: the one with its first key. */
+static const char *name_of_twin(struct run *run, const char *folder, const char *lang,
+                                const struct node *tree)
+{
+    const struct wording *words = catalogue_read(folder, lang, NULL, &run->arena, &run->diag);
+    for (size_t i = 0; words && i < tree->count; i++) {
+        const struct wording_entry *entry = catalogue_find(words, tree->keys[i]->text);
+        const char *name = entry ? strrchr(entry->at.file, '/') : NULL;
+        if (name)
+            return name + 1;
+    }
+    if (words)
+        diag_report(&run->diag, DIAG_ERROR, "no-twin", tree->at,
+                    "no key of this file stands in the language '%s'", lang);
+    return NULL;
+}
+
+/* In the data folder itself, or beside a language.yaml of its own, a file stands in its own place;
+ * anywhere else in the place of the one that the data has. */
+static bool find_place(struct run *run, const char *own, const struct node *tree, const char *path,
+                       struct wording_stand_in *out)
+{
+    const struct wording_place place = wording_place_of(path, &run->arena);
+    const char *folder = file_join(&run->arena, place.folder, place.lang);
+    const char *lang = run->options.language ? run->options.language : place.lang;
+    *out = (struct wording_stand_in){place.lang, place.folder, place.file,
+                                     file_join(&run->arena, folder, place.file)};
+    if (file_exists(file_join(&run->arena, folder, LANGUAGE_FILE)))
+        return true;
+    if (!file_is_folder(file_join(&run->arena, own, lang))) {
+        diag_report(&run->diag, DIAG_ERROR, "unknown-language", (struct mark){.file = path},
+                    "whose words are these? Say --language with one of templates/wording, or lay "
+                    "the file beside the language's " LANGUAGE_FILE);
+        return false;
+    }
+    *out = (struct wording_stand_in){lang, NULL, place.file, path};
+    if (!file_exists(file_join(&run->arena, file_join(&run->arena, own, lang), place.file)))
+        out->name = name_of_twin(run, own, lang, tree);
+    return out->name != NULL;
+}
+
+/* All that the check of a data folder would say, were the file in it. */
+static void check_wording(struct run *run, const struct node *tree, const char *path)
+{
+    struct resources resources;
+    struct wording_stand_in stand_in;
+    const struct wording_place place = wording_place_of(path, &run->arena);
+    /* a file of another data folder belongs to that one */
+    if (!run->options.data && file_exists(file_join(&run->arena, place.folder, "../rules.yaml")))
+        run->options.data = file_join(&run->arena, place.folder, "../..");
+    if (!command_resources(run, &resources))
+        return;
+    const char *own = file_join(&run->arena, resources.templates, "wording");
+    if (find_place(run, own, tree, path, &stand_in))
+        data_check_run_with(&resources, &stand_in, run->today, &run->arena, &run->diag);
 }
 
 static void check_by_schema(struct run *run, const struct node *tree, const struct schema *schema)
@@ -175,8 +233,7 @@ static void check_file(struct run *run, const char *path)
         return;
     }
     if (is_wording(tree)) {
-        wording_check_file(tree, path, &run->arena, &run->diag);
-        check_letters(run, tree);
+        check_wording(run, tree, path);
         return;
     }
     for (size_t i = 0; i < sizeof file_kinds / sizeof *file_kinds; i++) {

@@ -50,15 +50,19 @@ const struct wording *sheet_context_words(struct sheet_context *context, const c
         if (strcmp(context->words[i]->lang, language) == 0)
             return context->words[i];
     const char *folder = file_join(&context->arena, context->resources->templates, "wording");
+    const struct wording_stand_in *stand_in = context->stand_in;
+    bool is_here = (stand_in && strcmp(stand_in->lang, language) == 0) ||
+                   file_is_folder(file_join(&context->arena, folder, language));
     if (!is_plain_tag(language) || context->language_count == SHEET_CONTEXT_LANGUAGES_MOST ||
-        !file_is_folder(file_join(&context->arena, folder, language))) {
+        !is_here) {
         diag_report(diag, DIAG_ERROR, "unknown-language", at,
                     "there is no wording for language '%s'; each is a folder of templates/wording",
                     language);
         return NULL;
     }
-    const struct wording *words = wording_read(
-        folder, language, context->has_desk_words ? NULL : WORDING_OF_DESK, &context->arena, diag);
+    const struct wording *words =
+        wording_read_with(folder, language, context->has_desk_words ? NULL : WORDING_OF_DESK,
+                          stand_in, &context->arena, diag);
     if (words)
         context->words[context->language_count++] = words;
     return words;

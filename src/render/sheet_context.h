@@ -19,6 +19,7 @@ struct sheet_context {
     const struct wording *words[SHEET_CONTEXT_LANGUAGES_MOST];
     size_t language_count;
     bool has_desk_words; /* set it before the first sheet_context_words: the desk's own words too */
+    const struct wording_stand_in *stand_in; /* likewise; NULL: none */
     bool has_digests;
     struct signature_digests digests; /* the parts that do not depend on the visit */
 };

@@ -296,9 +296,26 @@ struct wording *catalogue_read_trees(const struct wording_source *source, struct
     return index_entries(wording, arena, diag) && p.good ? wording : NULL;
 }
 
+const char *wording_file_path(const struct wording_stand_in *stand_in, const char *lang,
+                              const char *own_folder, const char *name, struct arena *arena)
+{
+    return stand_in && strcmp(stand_in->lang, lang) == 0 && strcmp(stand_in->name, name) == 0
+               ? stand_in->path
+               : file_join(arena, own_folder, name);
+}
+
 struct wording *catalogue_read(const char *folder, const char *lang, const char *left_out,
                                struct arena *arena, struct diag *diag)
 {
+    return catalogue_read_with(folder, lang, left_out, NULL, arena, diag);
+}
+
+struct wording *catalogue_read_with(const char *folder, const char *lang, const char *left_out,
+                                    const struct wording_stand_in *stand_in, struct arena *arena,
+                                    struct diag *diag)
+{
+    if (stand_in && stand_in->folder && strcmp(stand_in->lang, lang) == 0)
+        folder = stand_in->folder;
     const char *own_folder = file_join(arena, folder, lang);
     const char **names;
     size_t count = file_list(own_folder, ".yaml", arena, diag, &names);
@@ -318,7 +335,8 @@ struct wording *catalogue_read(const char *folder, const char *lang, const char 
         if (strcmp(names[i], LANGUAGE_FILE) != 0 &&
             (!left_out || strncmp(names[i], left_out, strlen(left_out)) != 0))
             trees[kept++] =
-                tree_read_passing(file_join(arena, own_folder, names[i]), arena, &passing, diag);
+                tree_read_passing(wording_file_path(stand_in, lang, own_folder, names[i], arena),
+                                  arena, &passing, diag);
     const struct wording_source source = {own_folder, lang, language};
     struct wording *wording = catalogue_read_trees(&source, trees, kept, arena, diag);
     arena_finish(&passing);

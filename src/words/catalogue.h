@@ -85,6 +85,24 @@ struct slot_source {
 struct wording *catalogue_read(const char *folder, const char *lang, const char *left_out,
                                struct arena *arena, struct diag *diag);
 
+/* A file that is read in the place of one of a language's own, or a whole language from elsewhere:
+ * what a clinic is about to put into its folder. */
+struct wording_stand_in {
+    const char *lang;
+    const char *folder; /* the language stands here, in a folder of its name; NULL: where it does */
+    const char *name;   /* the file in whose place ... */
+    const char *path;   /* ... this one is read */
+};
+
+/* Where the words of a file of this language are read; the stand-in may be NULL. */
+const char *wording_file_path(const struct wording_stand_in *stand_in, const char *lang,
+                              const char *own_folder, const char *name, struct arena *arena);
+
+/* catalogue_read with what stands in. */
+struct wording *catalogue_read_with(const char *folder, const char *lang, const char *left_out,
+                                    const struct wording_stand_in *stand_in, struct arena *arena,
+                                    struct diag *diag);
+
 /* Whose words they are. */
 struct wording_source {
     const char *folder, *lang;

@@ -181,7 +181,14 @@ bool wording_check_slots(const struct wording *wording, struct arena *arena, str
 struct wording *wording_read(const char *folder, const char *lang, const char *left_out,
                              struct arena *arena, struct diag *diag)
 {
-    struct wording *wording = catalogue_read(folder, lang, left_out, arena, diag);
+    return wording_read_with(folder, lang, left_out, NULL, arena, diag);
+}
+
+struct wording *wording_read_with(const char *folder, const char *lang, const char *left_out,
+                                  const struct wording_stand_in *stand_in, struct arena *arena,
+                                  struct diag *diag)
+{
+    struct wording *wording = catalogue_read_with(folder, lang, left_out, stand_in, arena, diag);
     return wording && wording_check_slots(wording, arena, diag) ? wording : NULL;
 }
 
@@ -206,55 +213,4 @@ struct wording_place wording_place_of(const char *path, struct arena *arena)
         place.lang = slash + 1;
     }
     return place;
-}
-
-/* Keys that the same file of another language has and this language nowhere. */
-static bool need_keys(const struct wording *whole, const struct node *twins, const char *lang,
-                      struct diag *diag)
-{
-    bool good = true;
-    for (size_t i = 0; twins && twins->kind == NODE_MAP && i < twins->count; i++) {
-        if (catalogue_find(whole, twins->keys[i]->text))
-            continue;
-        diag_report(diag, DIAG_ERROR, "no-twin", twins->keys[i]->at,
-                    "'%s' is not worded in the language '%s'", twins->keys[i]->text, lang);
-        good = false;
-    }
-    return good;
-}
-
-/* Against every other language; what is wrong with those themselves is not told here. */
-static bool check_twins(const struct wording *own, const struct wording_place *place,
-                        struct arena *arena, struct diag *diag)
-{
-    struct diag quiet;
-    const char **langs = NULL;
-    bool good = true;
-    diag_init(&quiet);
-    size_t count = file_list(place->folder, "", arena, &quiet, &langs);
-    const struct wording *whole = catalogue_read(place->folder, place->lang, NULL, arena, &quiet);
-    for (size_t i = 0; i < count; i++) {
-        if (strcmp(langs[i], place->lang) == 0)
-            continue;
-        const struct wording *other = catalogue_read(place->folder, langs[i], NULL, arena, &quiet);
-        const char *path = file_join(arena, file_join(arena, place->folder, langs[i]), place->file);
-        good = (!other || catalogue_check_twins(own, other, diag)) && good;
-        if (whole && file_exists(path))
-            good = need_keys(whole, tree_read_file(path, arena, &quiet), place->lang, diag) && good;
-    }
-    diag_finish(&quiet);
-    return good;
-}
-
-bool wording_check_file(struct node *tree, const char *path, struct arena *arena, struct diag *diag)
-{
-    struct wording_place place = wording_place_of(path, arena);
-    const char *own_folder = file_join(arena, place.folder, place.lang);
-    const struct language *language = language_read(own_folder, place.lang, arena, diag);
-
-    if (!language)
-        return false;
-    const struct wording_source source = {own_folder, place.lang, language};
-    const struct wording *own = catalogue_read_trees(&source, &tree, 1, arena, diag);
-    return own && wording_check_slots(own, arena, diag) && check_twins(own, &place, arena, diag);
 }

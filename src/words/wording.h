@@ -12,6 +12,9 @@
 /* As catalogue_read. NULL after errors. */
 struct wording *wording_read(const char *folder, const char *lang, const char *left_out,
                              struct arena *arena, struct diag *diag);
+struct wording *wording_read_with(const char *folder, const char *lang, const char *left_out,
+                                  const struct wording_stand_in *stand_in, struct arena *arena,
+                                  struct diag *diag);
 
 /* The proof alone; each unknown slot is a DIAG_ERROR at its sentence. */
 bool wording_check_slots(const struct wording *wording, struct arena *arena, struct diag *diag);
@@ -21,10 +24,5 @@ struct wording_place {
     const char *folder, *lang, *file;
 };
 struct wording_place wording_place_of(const char *path, struct arena *arena);
-
-/* One file of a language by itself: its sentences, their slots, and their twins in the other
- * languages of the folder above. `tree` was read from `path`. */
-bool wording_check_file(struct node *tree, const char *path, struct arena *arena,
-                        struct diag *diag);
 
 #endif

@@ -346,7 +346,7 @@ class Folder(unittest.TestCase):
         with tempfile.TemporaryDirectory() as folder:
             wording = Path(folder) / "wording"
             shutil.copytree(ROOT / "templates/wording", wording)
-            for path in sorted(wording.rglob("*.yaml")):
+            for path in [wording / "en/desk.yaml", *sorted((wording / "es").glob("*.yaml"))]:
                 self.assertEqual(run("check", path).stdout, f"{path}: good\n")
             here = subprocess.run([PROGRAM, "check", "signs.yaml"], cwd=wording / "es", capture_output=True, text=True)
             self.assertEqual((here.returncode, here.stderr), (0, ""))
@@ -363,6 +363,52 @@ class Folder(unittest.TestCase):
                 done = run("check", path)
                 self.assertEqual(done.returncode, 1, said)
                 self.assertRegex(done.stderr, said)
+
+    def test_a_file_of_words_outside_the_folder(self):
+        """Whatever the check of the folder would say were it in there, at its own lines."""
+        with tempfile.TemporaryDirectory() as folder:
+            own = Path(folder) / "our own.yaml"
+            text = (ROOT / "templates/wording/es/sheet.yaml").read_text()
+            english = (ROOT / "templates/wording/en/sheet.yaml").read_text()
+            own.write_text(text)
+            done = run("check", own, "--language", "es", "--today", TODAY)
+            self.assertEqual((done.returncode, done.stdout, done.stderr), (0, f"{own}: good\n", ""))
+            done = run("check", own, "--today", TODAY)  # nobody can know whose words they are
+            self.assertEqual(done.returncode, 1)
+            self.assertRegex(done.stderr, r"our own\.yaml: whose words are these\? Say --language")
+            in_folder = Path(folder) / "es" / "sheet.yaml"  # its folder says it
+            in_folder.parent.mkdir()
+            in_folder.write_text(text)
+            self.assertEqual(run("check", in_folder, "--today", TODAY).returncode, 0)
+            for words, said in (
+                (text.replace("unit.gram:", "unit.gramo:"), r"our own\.yaml:\d+:1: 'unit\.gramo' (is not worded|has no twin)"),
+                (text.replace('unit.gram: "{n}', 'unit.gram: "{m}'), r"our own\.yaml:\d+:1: 'unit\.gram' has the slot \{m\}"),
+                (text + "\nsign.no-such-sign: \"x\"\n", r"our own\.yaml:\d+:1: nothing in the data speaks of 'sign\.no-such-sign'"),
+                (text + "\nsheet.feeding.more: \"Bañe al animal cada día.\"\n", r"our own\.yaml:\d+:1: .*sheet\.feeding\.more"),
+                ("# es\n" + english, r"our own\.yaml:\d+:\d+: \d+ of \d+ sentences of 'es' are those of 'en'"),
+                (english, r"our own\.yaml:1:1: is byte for byte \S*wording/en/sheet\.yaml"),
+                (text.replace('unit.gram: "{n}', 'unit.gram: "{n} ᚠ'), r"our own\.yaml:\d+:\d+: .*ᚠ"),
+            ):
+                own.write_text(words)
+                done = run("check", own, "--language", "es", "--today", TODAY)
+                self.assertEqual(done.returncode, 1, said)
+                self.assertRegex(done.stderr, said)
+                self.assertNotIn(": remark: ", done.stderr)
+            own.write_text("no.such: x\n")
+            done = run("check", own, "--language", "es", "--today", TODAY)
+            self.assertRegex(done.stderr, r"our own\.yaml:1:1: no key of this file stands in the language 'es'")
+
+    def test_a_language_outside_the_folder(self):
+        """A language of the clinic's own, before it lies in the data: every text that is missing is told."""
+        with tempfile.TemporaryDirectory() as folder:
+            own = Path(folder) / "pt"
+            shutil.copytree(ROOT / "templates/wording/es", own)
+            language = own / "language.yaml"
+            language.write_text("".join(line for line in language.read_text().splitlines(True) if not line.startswith("reading-ease")) + "reading-ease: none\n")
+            (own / "signs.yaml").write_text((own / "signs.yaml").read_text() + "sign.extra: x\n")
+            done = run("check", own / "signs.yaml", "--today", TODAY)
+            self.assertEqual(done.returncode, 1)
+            self.assertRegex(done.stderr, r"pt/signs\.yaml:\d+:1: 'sign\.extra' is not worded in the language 'en'")
 
     def test_a_sheet_names_its_animal_in_its_own_language(self):
         with tempfile.TemporaryDirectory() as folder:
