@@ -506,6 +506,7 @@ WEIGHT_GETTER(weight_alarm_low, w->has_low, format_mass(FORMAT, w->alarm_low_g))
 /* what a thin animal gains short of its goal alarms nobody */
 WEIGHT_GETTER(weight_alarm_high, w->has_high && (w->purpose != WEIGHT_GAIN || w->has_goal),
               format_mass(FORMAT, w->alarm_high_g))
+TEXT_GETTER(depth_own, slots_depth_own_text(ctx))
 TEXT_GETTER(weighing_until, slots_weighing_until_text(ctx))
 TEXT_GETTER(weight_before_rest, slots_rest_mass_text(ctx, false))
 TEXT_GETTER(weight_at_rest, slots_rest_mass_text(ctx, true))
@@ -651,6 +652,7 @@ static const struct slot_row rows[] = {
     ROW("company.mates", company_mates),
     ROW("company.other-kinds", company_other_kinds),
     ROW("cryptosporidium.product", cryptosporidium_product),
+    ROW("depth.own", depth_own),
     ROW("dew-point", dew_point),
     ROW("diet.best", diet_best),
     ROW("diet.fish", diet_fish),

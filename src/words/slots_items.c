@@ -1,4 +1,5 @@
 /* Facts of an item and foods, as text: the parts of slots.h with tables of their own. */
+#include "words/format_measured.h"
 #include "words/slots.h"
 
 #include <string.h>
@@ -225,6 +226,16 @@ const char *slots_weighing_until_text(const struct phrase_context *ctx)
 {
     const struct stance_phase *phase = plan_phase_on(ctx->plan, "weighing", ctx->plan->on);
     return phase && phase->has_until ? format_date_day(&ctx->format, phase->until) : NULL;
+}
+
+/* What a weak animal may lie in has no published number: the veterinarian's alone. */
+const char *slots_depth_own_text(const struct phrase_context *ctx)
+{
+    const struct measured_plan *depth = &ctx->plan->measured[MEASURE_DEPTH];
+    return depth->target_from.origin == ORIGIN_VETERINARIAN
+               ? format_measured_band(&ctx->format, measures[MEASURE_DEPTH].dimension, depth->low,
+                                      depth->high)
+               : NULL;
 }
 
 const char *slots_laid_text(const struct phrase_context *ctx, enum reproduction kind)
