@@ -8,22 +8,22 @@
 #include <string.h>
 #include <unistd.h>
 
-/* Beside this program where it was built, in libexec where it was installed. */
+/* Beside this program where it was built; where it was installed, in the libexec folder that the
+ * build was given, below the first of the folders above that has it, so that the whole may lie
+ * anywhere. */
 static const char *find_more(struct run *run)
 {
     char path[4096];
     ssize_t length = readlink("/proc/self/exe", path, sizeof path - 1);
     path[length > 0 ? length : 0] = '\0';
-    char *slash = strrchr(path, '/');
-    if (slash)
+    const char *inside = BASKLEAF_MORE;
+    for (char *slash; (slash = strrchr(path, '/')); inside = BASKLEAF_LIBEXEC "/" BASKLEAF_MORE) {
         *slash = '\0';
-    static const char *const folders[] = {"", "/../libexec/baskleaf"};
-    for (size_t i = 0; slash && i < sizeof folders / sizeof *folders; i++) {
-        const char *found = arena_format(&run->arena, "%s%s/%s", path, folders[i], BASKLEAF_MORE);
+        const char *found = arena_format(&run->arena, "%s/%s", path, inside);
         if (file_exists(found))
             return found;
     }
-    return BASKLEAF_LIBEXEC "/" BASKLEAF_MORE;
+    return BASKLEAF_PREFIX "/" BASKLEAF_LIBEXEC "/" BASKLEAF_MORE;
 }
 
 bool more_takes_over(const struct command *command, char **argv, struct run *run)

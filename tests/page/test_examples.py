@@ -4,6 +4,7 @@ below 120 kB and to the sizes of type, and a checkout sheet keeps to two pages.
 
     test_examples.py PROGRAM
 """
+import collections
 import re
 import shutil
 import subprocess
@@ -92,6 +93,39 @@ class Examples(unittest.TestCase):
                 with pikepdf.open(self.sheet(record, "--paper", paper)) as pdf:
                     # the ill dragon has too much to be told for the shorter paper in Spanish
                     self.assertLessEqual(len(pdf.pages), 3 if "ember" in str(record) and paper == "letter" else 2, f"{record} {paper}")
+
+    def test_an_international_number_costs_no_step(self):
+        """As ITU-T E.123, 5 writes the number of a country whose own one the clinic has: page one loses no word, no page is added."""
+        numbers = {"555-0142": "+1 201 555 0142", "555-0199": "+1 201 555 0199"}
+        clinic = (ROOT / "tests/common/config/baskleaf/clinic.yaml").read_text()
+        own = self.folder / "clinic.yaml"
+        own.write_text(clinic.replace("telephone: 555-0142", 'telephone: "+1 201 555 0142"').replace("out-of-hours: 555-0199", 'out-of-hours: "+1 201 555 0199"'))
+        self.assertEqual(own.read_text().count("+1 201"), 2)
+
+        def shown(record, *words):
+            out = self.sheet(record, *words)
+            page = subprocess.run(["pdftotext", "-raw", "-l", "1", out, "-"], capture_output=True, text=True, check=True).stdout.replace("\xa0", " ")
+            with pikepdf.open(out) as pdf:
+                return re.sub(r"\s+", " ", page), len(pdf.pages)
+
+        for visit in (visit for visit in VISITS if "kind: checkout" in visit.read_text()):
+            records = []
+            for name, more in (("short", ()), ("long", ("--clinic", own))):
+                signed = self.folder / f"{name}-{visit.name}"
+                shutil.copy(visit, signed)
+                subprocess.run([PROGRAM, "approve", signed, "--by", "Dr Ines Calder", *DAY, *more], check=True, capture_output=True)
+                records.append(signed)
+            for short, long in ((visit, visit), records):
+                for paper in ("a4", "letter"):
+                    for language in ("en", "es"):
+                        with self.subTest(f"{long.name} {paper} {language}"):
+                            before, pages = shown(short, "--paper", paper, "--language", language)
+                            after, pages_now = shown(long, "--paper", paper, "--language", language, "--clinic", own)
+                            for number, longer in numbers.items():
+                                before = before.replace(number, longer)
+                                self.assertIn(longer, after)
+                            self.assertEqual(collections.Counter(before.split()) - collections.Counter(after.split()), collections.Counter())
+                            self.assertEqual(pages_now, pages)
 
     # several things done at once, medicines with their days: more to be told than two pages of 12 points hold
     LONG_CASES = {"airway-dry-ball-python", "airway-dry-tortoise", "burn-shed-leopard-gecko", "chytrid-tree-frog", "prolapse-replaced-iguana",
