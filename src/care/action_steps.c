@@ -1,5 +1,6 @@
 /* How the plan's actions stand in the rows of a sheet, and until when they must be done. */
 #include <math.h>
+#include <string.h>
 
 #include "care/build.h"
 
@@ -20,6 +21,8 @@ bool steps_plan(struct care_build *b)
             .has_pictogram = step->pictogram.known,
             .pictogram = (enum pictogram_name)step->pictogram.value,
             .write = step->write.text,
+            .is_bought =
+                step->bought.value && strcmp(plan->actions[i].words, plan->actions[i].code) == 0,
         };
     }
     plan->steps = steps;

@@ -240,6 +240,7 @@ static void plan_size(struct care_build *b)
     e->back_height_cm = box->back_height_cm.value;
     e->is_open = box->lid.known && box->lid.value == LID_OPEN;
     e->has_lamp = box->lamp.kind.known;
+    e->lamp_heats = visit_has_mercury_lamp(box);
     bool hangs = box->lamp.height_cm.known && (!lying->low || lying->has_lower_by);
     e->lamp_height_cm = hangs ? box->lamp.height_cm.value + lying->lower_by_cm : 0;
     e->tube_length_cm = box->lamp.tube_length_cm.known ? box->lamp.tube_length_cm.value : 0;

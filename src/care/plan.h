@@ -466,6 +466,7 @@ struct step_plan {
     bool has_pictogram;
     enum pictogram_name pictogram;
     const char *write; /* NULL: nothing is written down */
+    bool is_bought;    /* it needs a thing that not every home has */
 };
 
 struct warning {

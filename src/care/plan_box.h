@@ -60,6 +60,7 @@ struct enclosure_plan {
     bool heated_below;                     /* by a mat, a cable or a rock alone */
     bool is_open;                          /* it has no lid */
     bool has_lamp;                         /* for UVB */
+    bool lamp_heats;                       /* the same one */
     double lamp_height_cm, tube_length_cm; /* lamp to the back, lit length; 0: not written */
     const char *substrate;                 /* a code; NULL: not written */
     bool has_hides, has_hides_wanted;

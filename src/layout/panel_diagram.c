@@ -307,11 +307,29 @@ void panel_drawing(struct composer *composer, struct place *place, const struct 
     draw(&s);
 }
 
+/* What its signs mean, unless the page has to leave out all that can be missed. */
+static void set_key(struct composer *composer, struct place *place, const struct panel *panel)
+{
+    static const double BASE = 11, LINE = 13.5;
+    if (panel->text == NULL || composer->elastic.fit->give_way >= PANEL_GIVES_ALL)
+        return;
+    place->stack->gap_pt = 0;
+    struct board board = board_add(composer, place, 0);
+    place->stack->glued = true;
+    struct lettering pen = {.element = board_element(&board, ELEMENT_P, place->element),
+                            .size_pt = PANEL_TEXT_PT};
+    struct text_lines lines = board_break(composer, &pen, panel->text, board.width_pt);
+    double y = board_lines(&board, &pen, &lines,
+                           (struct text_place){board.left_pt, BASE, board.width_pt, LINE});
+    board.fragment->height_pt = y - BASE;
+}
+
 void panel_diagram(struct composer *composer, struct place *place, const struct panel *panel)
 {
     struct sketch s = {.diagram = panel->diagram};
     const struct diagram *d = panel->diagram;
     panel_heading(composer, place, panel);
+    set_key(composer, place, panel);
     composer->elastic.has_diagram = true;
     diagram_place(composer, d, place->left_pt, place->width_pt,
                   LEAST_PT + composer->elastic.diagram_pt, &s.placed);

@@ -27,5 +27,7 @@ double panel_telephones(const struct board *board, const struct lettering *pen,
                         const struct panel *panel, double right, double y);
 
 enum { PANEL_TEXT_PT = 12 };
+/* A fit_step.give_way with which a key to signs is left out too. */
+enum { PANEL_GIVES_ALL = 2 };
 
 #endif

@@ -35,6 +35,9 @@ static const struct field step_fields[] = {
         .help = "the pictogram of a row without a number", .example = "guard"),
     ROW(TEXT, step, write, "write", .required = true,
         .help = "what is written down; worded under wall.write.<code>", .example = "hour"),
+    ROW(FLAG, step, bought, "bought",
+        .help = "it needs a thing that not every home has: the row says what to do without",
+        .example = "yes"),
 };
 static const struct schema step_schema =
     SCHEMA(step, step_fields, "step", "How an action stands in the rows of a sheet.");

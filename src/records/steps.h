@@ -13,6 +13,7 @@ struct step {
     struct choice_value place; /* not known: the row has no number */
     struct choice_value pictogram;
     struct text_value write; /* worded under wall.write.<code> */
+    struct flag_value bought;
 };
 
 /* Pictograms that data may name. */

@@ -10,7 +10,7 @@ enum { THINGS_MOST = 24, LABELS_MOST = 8, COIL_TURNS = 3 };
 static const double BASK_FROM = 0.03, BASK_TO = 0.36, HEAT_AT = 0.08, ANIMAL_AT = 0.15;
 static const double WARM_AT = 0.44, HIDE_AT = 0.52, HIDE_LONG = 0.16, BOWL_AT = 0.74,
                     BOWL_LONG = 0.12, COOL_AT = 0.94, AIR_AT = 0.8;
-static const double SHORE = 0.5, SHALLOW = 0.42, DEEP = 0.85, LAMP_LONG = 0.45;
+static const double BULB_CM = 12, SHORE = 0.5, SHALLOW = 0.42, DEEP = 0.85, LAMP_LONG = 0.45;
 
 struct scene_plan {
     struct composition *c;
@@ -210,7 +210,7 @@ static void add_animal(struct scene_plan *s)
 static void add_heat(struct scene_plan *s)
 {
     static const double HANGS = 0.92;
-    if (!s->has_basking)
+    if (!s->has_basking || s->c->plan->enclosure.lamp_heats)
         return;
     if (s->c->plan->enclosure.heated_below) { /* a mat lies where the warm side is */
         add_line(s, HEAT_AT * s->length * 0.5, s->height * 0.02, s->length * 0.3,
@@ -223,8 +223,9 @@ static void add_heat(struct scene_plan *s)
     lamp->pictogram = wall_pictogram(PICTOGRAM_HEAT);
 }
 
-/* The tube at its true length and at the height where it hangs, as far above the back as drawn; to
- * be added or with no height known, dashed. */
+/* The tube at its true length, or one bulb that heats too (its face: about 12
+ * cm, from memory), at the height where it hangs, as far above the back as drawn; to be added or
+ * with no height known, dashed. */
 static void add_tube(struct scene_plan *s)
 {
     const struct care_plan *plan = s->c->plan;
@@ -238,8 +239,9 @@ static void add_tube(struct scene_plan *s)
                    : plan->uvb.distance_why == DISTANCE_KNOWN ? plan->uvb.recommended_cm
                                                               : 0;
     struct diagram_thing *tube = add_thing(s, THING_BAR);
-    tube->width = box->tube_length_cm > 0 ? fmin(box->tube_length_cm, s->length * 0.78)
-                                          : LAMP_LONG * s->length;
+    tube->width = box->lamp_heats           ? fmin(BULB_CM, s->length * 0.2)
+                  : box->tube_length_cm > 0 ? fmin(box->tube_length_cm, s->length * 0.78)
+                                            : LAMP_LONG * s->length;
     tube->x = fmax(ANIMAL_AT * s->length,
                    fmin(s->animal_x - tube->width / 2, s->length * 0.97 - tube->width));
     tube->is_open = !placed;
@@ -411,6 +413,8 @@ void section_wall_box(struct composition *c, struct block_builder *out)
     panel->diagram = s.diagram;
     panel->title = phrase(&c->ctx, title_key(c, drawn, own));
     panel->aside = own || drawn ? size : phrase(&c->ctx, "wall.box.unknown");
+    if (drawn && !c->sheet->plain.value)
+        panel->text = phrase(&c->ctx, "wall.box.key");
     s.diagram->alternative =
         wall_phrase(c, "wall.box.told", "size", size ? size : phrase(&c->ctx, "wall.box.unknown"),
                     "places", s.alternative.text);

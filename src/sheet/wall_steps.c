@@ -67,6 +67,14 @@ static const char *with_nearest(struct composition *c, size_t action, const char
     return nearest ? arena_format(c->arena, "%s %s", nearest, how) : how;
 }
 
+/* What to do where there is none at home of what it needs. */
+static const char *with_way_without(struct composition *c, const struct step_plan *step,
+                                    const char *how)
+{
+    const char *way = step->is_bought ? phrase_if_known(&c->ctx, "wall.none-at-home") : NULL;
+    return !way ? how : how ? arena_format(c->arena, "%s %s", how, way) : way;
+}
+
 static void add_step(struct composition *c, struct panel *panel, size_t action)
 {
     const struct step_plan *step = &c->plan->steps[action];
@@ -78,7 +86,8 @@ static void add_step(struct composition *c, struct panel *panel, size_t action)
     entry->mark_said = wall_phrase(c, "wall.step", "number", entry->mark, NULL, NULL);
     entry->title = title_of(c, action);
     const struct action *asked = &c->plan->actions[action];
-    entry->text = with_reason(c, asked, with_nearest(c, action, how_text(c, asked)));
+    const char *how = with_reason(c, asked, with_nearest(c, action, how_text(c, asked)));
+    entry->text = with_way_without(c, step, how);
     entry->note = step->write ? phrase_code(&c->ctx, "wall.write", step->write) : NULL;
     entry->unit = unit_of(c, step, &target);
     if (!has_target) {

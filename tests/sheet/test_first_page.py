@@ -270,6 +270,20 @@ class FirstPage(unittest.TestCase):
         self.assertLess(text.index("Warm the water"), text.index("Lower the ramp"))
         self.assertRegex(text, r"read and write it down .{0,80}Basking spot 30")
 
+    def test_a_thing_that_has_to_be_bought_has_a_way_out(self):
+        """PEMAT 20 and 22: what to do is explicit, also for who has not got it. What is taken away needs nothing."""
+        text = pages("leopard-gecko", [finding("burn", "moderate")], enclosure={"heat": [{"kind": "mat", "power": "30 W", "thermostat": False, "guard": False}]})
+        self.assertEqual(text.count("None at home? Call 555-0142."), text.count("Add a thermostat"), text[:900])
+        self.assertNotIn("None at home?", pages("corn-snake", [finding("airway-infection", "mild")]).split("Go now")[0])
+        lamp = {"lamp": {"kind": "tube", "tube-length": "55 cm", "height": "30 cm", "installed": "2024-01-01"}}
+        self.assertIn("None at home? Call 555-0142.", pages("bearded-dragon", [finding("soft-jaw", "moderate")], enclosure=lamp))
+
+    def test_the_drawing_says_what_its_signs_mean(self):
+        box = {"size": "120 x 60 x 60 cm", "readings": {"warm-side": "29 C", "cool-side": "24 C"}}
+        key = "Bold is the aim, a tick is right, an arrow is the way to go, and a ring is where to measure."
+        self.assertIn(key, pages("corn-snake", [], enclosure=box))
+        self.assertNotIn(key, pages("corn-snake", [], enclosure=box, visit={"date": TODAY, "kind": "phone"}))
+
 
 if __name__ == "__main__":
     unittest.main(argv=sys.argv[:1])

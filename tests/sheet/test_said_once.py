@@ -164,7 +164,7 @@ class SaidOnce(unittest.TestCase):
 
     def test_the_product_stands_on_the_page_that_hangs(self):
         """70 % ethanol for 20 s (Johnson et al. 2003), 0.75 % chlorhexidine for a minute (Bryan et al. 2009); bleach fails on cryptosporidium (memory)."""
-        for species, code, said in (("fire-bellied-toad", "chytrid", "70 % alcohol for at least 20 seconds"), ("whites-tree-frog", "ranavirus", "0.75 % for one minute"),
+        for species, code, said in (("fire-bellied-toad", "chytrid", "alcohol of 70 % for at least 20 seconds"), ("whites-tree-frog", "ranavirus", "chlorhexidine of 0.75 % for at least 60 seconds"),
                                     ("leopard-gecko", "cryptosporidium", "Bleach does not kill this germ")):
             self.assertIn(said, self.wall(record(species, findings=[{"code": code, "severity": "moderate"}], patient={"mass": "20 g"})), code)
 
