@@ -1,0 +1,89 @@
+#!/usr/bin/env python3
+"""What a file may not leave out, by what it is for: without these no sheet can be planned, read, answered for or sent, so none may be made
+optional by an oversight. The lists were set down by hand from the formats' meaning; a format that asks for more or less is read against them.
+Every number says where it is from and how far it is trusted, in all formats."""
+import json
+import subprocess
+import sys
+import unittest
+from pathlib import Path
+
+PROGRAM = Path(sys.argv[1]).resolve()
+ROOT = Path(__file__).resolve().parents[2]
+SIGNED = "{0}.signed-off.by {0}.signed-off.on {0}.signed-off.parts.*.digest {0}.signed-off.earlier.*.by"
+# A log that nobody can find, a lamp of no kind, a measurement without its distance, a mesh without its holes: none can be worked with.
+MEASURED = """{0}.heat.*.kind {0}.readings.log.file {0}.readings.log.probes.*.zone {0}.lamp.kind {0}.lamp.measured.uvi {0}.lamp.measured.at
+              {0}.lamp.mesh.wire {0}.lamp.mesh.opening"""
+NEEDED = {
+    "visit": "visit patient visit.date visit.kind patient.name patient.species patient.earlier.*.on patient.body-score.score patient.body-score.of"
+             " patient.unlisted.kind patient.unlisted.group water.change.share water.change.every findings.*.code medicines.*.name"
+             " follow-up.results.*.of follow-up.results.*.by follow-up.aftercare.*.of targets.because targets.powders.*.powder"
+             " in-latin.*.of in-latin.*.write " + SIGNED.format("visit") + " " + MEASURED.format("enclosure"),
+    "clinic": "name telephone out-of-hours language units paper hours.*.times holidays.*.from",
+    "roster": "animals animals.*.findings.*.code " + SIGNED.format("roster") + " " + MEASURED.format("animals.*.enclosure"),
+    "mail-settings": "host port tls",
+    "rules": "rules cautions sources rules.*.when rules.*.do rules.*.harm rules.*.source rules.*.trust rules.*.raised-by.finding"
+             " rules.*.raised-by.by sources.*.text",
+    "sheet": "kind sections sections.*.title.*.text sections.*.text.*.text",
+}
+SPECIES = """species temperature light feeding size nest enclosure normal warnings law sources species.code species.scientific species.names
+             species.group species.habit species.traits species.brumation species.reproduction species.names.*.text"""
+KINDS = ("species", "rules", "topics", "reference-values", "foods", "signs", "findings", "settlements")
+
+
+def schema(kind):
+    done = subprocess.run([PROGRAM, "check", "--schema", kind], capture_output=True, text=True, cwd=ROOT, check=True)
+    return json.loads(done.stdout)
+
+
+def parts(node, shared, path=(), seen=()):
+    """Each mapping of the format with its path."""
+    while "$ref" in node:
+        name = node["$ref"].split("/")[-1]
+        if name in seen:
+            return
+        node, seen = shared[name], (*seen, name)
+    if "properties" in node:
+        yield path, node
+    for key, below in node.get("properties", {}).items():
+        yield from parts(below, shared, (*path, key), seen)
+    for key in ("items", "additionalProperties"):
+        if isinstance(node.get(key), dict):
+            yield from parts(node[key], shared, (*path, "*"), seen)
+    for key in ("anyOf", "oneOf", "allOf"):
+        for below in node.get(key, ()):
+            yield from parts(below, shared, path, seen)
+
+
+def needed(kind):
+    tree = schema(kind)
+    found = set()
+    for path, node in parts(tree, tree.get("$defs", {})):
+        found |= {".".join((*path, key)) for key in node.get("required", ())}
+    return found
+
+
+class Required(unittest.TestCase):
+    maxDiff = None
+
+    def test_what_a_file_is_for_is_never_left_out(self):
+        for kind, keys in NEEDED.items():
+            with self.subTest(kind):
+                self.assertEqual(needed(kind), set(keys.split()))
+
+    def test_a_species_says_what_its_care_is_planned_from(self):
+        self.assertLessEqual(set(SPECIES.split()), needed("species"))
+
+    def test_each_number_says_its_source_and_its_trust(self):
+        count = 0
+        for kind in KINDS:
+            tree = schema(kind)
+            for path, node in parts(tree, tree.get("$defs", {})):
+                if {"range", "source", "trust"} <= set(node["properties"]):
+                    count += 1
+                    self.assertLessEqual({"range", "source", "trust"}, set(node.get("required", ())), f"{kind}: {'.'.join(path)}")
+        self.assertGreater(count, 100)
+
+
+if __name__ == "__main__":
+    unittest.main(argv=sys.argv[:1], verbosity=2)
