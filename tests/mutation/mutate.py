@@ -3,12 +3,16 @@
 prints the score and what survived.
 
     tests/mutation/mutate.py [--sample N] [--seed S] [--only PATH] [--minutes M] [--least PERCENT] [--list] [--progress]
+                             [--longest S] [--folder FOLDER]
 
 A mutant is one line with one change: a comparison turned, a bound moved, `&&` for `||`, a sign or a constant changed, a truth turned round, a
 call dropped. Mutants that do not compile are no mutants. `explained.txt` beside this file lists survivors that change nothing anybody
 could see: `path | the line as it stands | the line of the mutant | why`. With --least the exit status is 1 below that
-share of noticed ones, the explained ones left out. Works on a copy. A mutant that is noticed takes some seconds, most of them less than ten;
-one that survives sees every suite of `served_tests.py`, a minute or two."""
+share of noticed ones, the explained ones left out.
+
+Works on a copy, built twice: once with counts, to see which part of the suites reaches which line (reach.py), and once without, which is
+changed. A mutant is shown to the parts that reach its line alone, the quickest first, until they have taken the seconds of --longest; one
+that no part reaches has survived at once. With --folder the copy and its map stay there for the next run of the same sources."""
 import argparse
 import os
 import random
@@ -20,14 +24,17 @@ import tempfile
 import time
 from pathlib import Path
 
+import reach
+
 ROOT = Path(__file__).resolve().parents[2]
 EXPLAINED = Path(__file__).with_name("explained.txt")
 FOLDERS = ("care", "records", "context", "signing", "render", "batch", "mail", "words")
-# What is not among those of served_tests.py, and what looks at the way out of the program alone, for mutants of that way.
-FURTHER = ("readability", "french", "opening_words")
-WAY_OUT = ("mail", "joined", "packet")
-OF_WAY_OUT = ("context", "signing", "render", "batch", "mail")
-BUILD = ["ninja", "-C", ".build", "src/cli/baskleaf", "src/cli/baskleaf-more", "tests/mutation/served", "tests/write_plain", "program"]
+SERVED = ["ninja", "-C", ".build", "tests/mutation/served"]
+PROGRAMS = [*SERVED[:3], "page-fonts", "src/cli/baskleaf", "src/cli/baskleaf-more", "tests/write_plain", "tests/mutation/served"]
+# No names for a debugger: what is built for one mutant is built fast.
+PLAIN = ["meson", "setup", ".build", "-Ddebug=false", "-Doptimization=1"]
+COUNTING = ["meson", "setup", ".counting", "-Ddebug=false", "-Doptimization=0", "-Db_coverage=true"]
+UNREACHED = "no test reaches it"
 COMPARISONS = {" < ": (" <= ", " > "), " <= ": (" < ", " >= "), " > ": (" >= ", " < "), " >= ": (" > ", " <= "), " == ": (" != ",), " != ": (" == ",)}
 OTHERS = {" && ": (" || ",), " || ": (" && ",), " + ": (" - ",), " - ": (" + ",), " * ": (" / ",), "true": ("false",), "false": ("true",)}
 NUMBER = re.compile(r"(?<![\w.\"%])(\d+(?:\.\d+)?)(?![\w.\"])")
@@ -77,14 +84,22 @@ def run(words, folder, timeout):
         return 1, "does not come to an end"  # one that never ends is noticed
 
 
-def who_notices(copy, path="src/batch/packet.c"):
-    """The test that fails, or None. Most mutants meet their end in the suites that share one process with the program."""
-    status, told = run([sys.executable, "tests/mutation/served_tests.py", ".build"], copy, 1200)
-    if status:
-        return (told.strip().splitlines() or ["the program ends"])[-1]
-    stage = FURTHER + (WAY_OUT if Path(path).parent.name in OF_WAY_OUT or "roster" in path else ())
-    status, told = run(["meson", "test", "-C", ".build", "--maxfail", "1", *stage], copy, 900)
-    return next((line.strip() for line in told.splitlines() if re.search(r"FAIL|ERROR|TIMEOUT", line)), "meson") if status else None
+def chosen_parts(reached, path, number, text, longest):
+    """The parts that a mutant of the line is shown to, and whether those are all that reach it."""
+    found, chosen, seconds = reached.parts_at(path, number + 1, text), [], 0
+    for name in found:
+        seconds += reached.parts[name]["seconds"]
+        if chosen and seconds > longest:
+            break
+        chosen.append(name)
+    return chosen, len(chosen) == len(found)
+
+
+def who_notices(copy, names):
+    """The part that fails and why, or None."""
+    (copy / "parts").write_text("\n".join(names) + "\n", encoding="utf-8")
+    status, told = run([sys.executable, "tests/mutation/served_tests.py", ".build", "--parts", "parts"], copy, 600)
+    return (told.strip().splitlines() or ["the program ends"])[-1] if status else None
 
 
 def explained():
@@ -94,30 +109,41 @@ def explained():
     return {(path, old.strip(), new.strip()): why for path, old, new, why in rows}
 
 
-def make_copy(folder):
-    copy = Path(folder) / "copy"
-    shutil.copytree(ROOT, copy, ignore=shutil.ignore_patterns(".build*", ".git", "out"), symlinks=True)
-    (copy / "out").mkdir()
-    for words in (["meson", "setup", ".build"], BUILD):
+def build_or_end(copy, *commands):
+    for words in commands:
         done = subprocess.run(words, cwd=copy, capture_output=True, text=True)
         if done.returncode:
             sys.exit(done.stdout[-2000:] + done.stderr[-2000:])
-    failed = who_notices(copy)
-    if failed:
-        sys.exit(f"the suites fail before anything is changed: {failed}")
-    return copy
 
 
-def try_one(copy, mutant):
-    """Who notices it; "" when it survives, None for what is no program."""
+def make_copy(folder):
+    """The copy and the map of it."""
+    copy, found = Path(folder) / "copy", Path(folder) / "copy/.counting/reached.json"
+    if found.exists():
+        return copy, reach.Map.read(found)
+    if not copy.exists():
+        shutil.copytree(ROOT, copy, ignore=shutil.ignore_patterns(".build*", ".git", "out"), symlinks=True)
+        (copy / "out").mkdir()
+    if not (copy / ".counting/build.ninja").exists():
+        build_or_end(copy, COUNTING)
+    build_or_end(copy, [word.replace(".build", ".counting") for word in PROGRAMS],
+                 [sys.executable, "tests/mutation/served_tests.py", ".counting", "--map", found], PLAIN, PROGRAMS)
+    return copy, reach.Map.read(found)
+
+
+def try_one(copy, reached, mutant, longest):
+    """Who notices it and what is to be said of a survivor; None for what is no program."""
     path, number, _, changed = mutant
     file = copy / path
     before = file.read_text(encoding="utf-8")
     lines = before.split("\n")
+    names, is_all = chosen_parts(reached, path, number, before, longest)
     lines[number] = changed
     file.write_text("\n".join(lines), encoding="utf-8")
     try:
-        return None if run(BUILD, copy, 300)[0] else who_notices(copy, path) or ""
+        if run(SERVED, copy, 300)[0]:
+            return None
+        return who_notices(copy, names) if names else None, "" if is_all and names else f"{len(names)} parts looked" if names else UNREACHED
     finally:
         file.write_text(before, encoding="utf-8")
 
@@ -129,6 +155,8 @@ def main():
     parser.add_argument("--only", default="")
     parser.add_argument("--least", type=float, default=0)
     parser.add_argument("--minutes", type=float, default=0, help="take no further mutant after so many minutes")
+    parser.add_argument("--longest", type=float, default=60, help="seconds of tests that a mutant is shown at most")
+    parser.add_argument("--folder", type=Path, help="keep the copy there for the next run")
     parser.add_argument("--list", action="store_true")
     parser.add_argument("--progress", action="store_true", help="tell each mutant's end as it comes")
     options = parser.parse_args()
@@ -139,22 +167,25 @@ def main():
     random.Random(options.seed).shuffle(mutants)
     known, noticed, survivors = explained(), 0, []
     with tempfile.TemporaryDirectory() as folder:
-        copy = make_copy(folder)
+        copy, reached = make_copy(options.folder or folder)
         ends = time.monotonic() + options.minutes * 60
         for mutant in mutants:
             if noticed + len(survivors) >= options.sample or options.minutes and time.monotonic() > ends:
                 break
             began = time.monotonic()
-            who = try_one(copy, mutant)
+            found = try_one(copy, reached, mutant, options.longest)
+            if found is None:
+                continue
+            (who, remark), (path, number, line, changed) = found, mutant
             noticed += bool(who)
-            if options.progress and who is not None:
-                print(f"{noticed + len(survivors) + (not who)}: {'noticed by ' + who if who else 'survived'} after {time.monotonic() - began:.0f} s: {mutant[0]}:{mutant[1] + 1}",
-                      file=sys.stderr, flush=True)
-            if who == "":
-                path, number, line, changed = mutant
+            if not who:
                 why = known.get((path, line.strip(), changed.strip()))
                 survivors.append((mutant, why))
-                print(f"survived: {path}:{number + 1}: {line.strip()}  ->  {changed.strip() or '(dropped)'}{'  explained: ' + why if why else ''}", flush=True)
+                print(f"survived: {path}:{number + 1}: {line.strip()}  ->  {changed.strip() or '(dropped)'}"
+                      f"{'  (' + remark + ')' if remark else ''}{'  explained: ' + why if why else ''}", flush=True)
+            if options.progress:
+                print(f"{noticed + len(survivors)}: {'noticed by ' + who if who else 'survived'} after {time.monotonic() - began:.0f} s: {path}:{number + 1}",
+                      file=sys.stderr, flush=True)
     unexplained = sum(why is None for _, why in survivors)
     share = 100 * noticed / max(1, noticed + unexplained)
     print(f"{noticed} noticed, {len(survivors)} survived, {len(survivors) - unexplained} of them explained: {share:.1f} %")

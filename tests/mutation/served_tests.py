@@ -2,11 +2,14 @@
 """The fast suites in one process, against the program in another (served.c): the same tests as `meson test`, in the order in which they
 notice most a second. Ends at the first that fails and names it; status 0 when nothing does.
 
-    tests/mutation/served_tests.py BUILD-FOLDER [--times]
+    tests/mutation/served_tests.py BUILD-FOLDER [--times] [--parts FILE] [--map FILE]
 
-A run of the program or of write_plain that a test asks for is handed to the server; any other goes its own way. What copies the data and
-takes something out of it tries the tests and not the program: it is left out here."""
+A run of the program or of write_plain that a test asks for is handed to the server; any other goes its own way, after what it runs is built
+anew. What copies the data and takes something out of it tries the tests and not the program: it is left out here. With --parts only those
+that the file names, a line each, in its order. With --map, in a build that counts, all of them, and what each reaches is written (reach.py)."""
+import argparse
 import importlib
+import json
 import os
 import resource
 import select
@@ -18,23 +21,27 @@ import time
 import unittest
 from pathlib import Path
 
+import reach
+
 ROOT = Path(__file__).resolve().parents[2]
 sys.path[:0] = [str(ROOT / "tests" / folder) for folder in ("sheet", "program", "harm", "common")]
 REAL_RUN = subprocess.run
 LONGEST_S = 60
 MEMORY_BYTES = 2 << 30  # a mutant may ask for memory without end
-UNITS = ("visit", "species", "species_published", "opening", "log", "spreadsheet", "stored", "signs_words",
+UNITS = ("visit", "species", "species_published", "opening", "log", "roster_cells", "spreadsheet", "stored", "signs_words",
          "body", "action_order", "heat", "temperature", "ultraviolet", "uvb_lamp", "uvb_plan", "uvb_zones", "lying", "humidity_plan", "moist_air", "water",
-         "daylight", "opening_days", "plural", "slots", "units", "date", "text", "tree")
+         "daylight", "opening_days", "plural", "format", "slots", "units", "date", "text", "tree", "french", "opening_words", "readability")
 # Suites, and of some the tests alone that look at the program as it is.
 SUITES = (
-    ("test_epoch", None), ("test_called", ["Called.test_what_is_called_for_holds"]), ("test_settled", ["Settled.test_what_is_settled_is_what_was_written_down"]),
+    ("test_epoch", None), ("test_required", None), ("test_called", ["Called.test_what_is_called_for_holds"]), ("test_settled", ["Settled.test_what_is_settled_is_what_was_written_down"]),
     ("test_found", ["Found.test_what_is_called_for_holds"]), ("test_cases", ["Cases"]), ("test_explain", ["Explain"]),
     ("test_diet", None), ("test_food_rules", None), ("test_winter", None), ("test_since", None), ("test_aftercare", None), ("test_feeding", None),
     ("test_slips", None), ("test_medicines", None), ("test_dates", None), ("test_sign", None), ("test_overwrite", None), ("test_edges", None),
     ("test_hand", None), ("test_passed", None), ("test_order", None), ("test_logger", None), ("test_harm", None),
-    ("test_folder", ["Folder.test_each_fault_is_told_with_its_place"]), ("test_unlisted", None),
+    ("test_folder", ["Folder.test_each_fault_is_told_with_its_place"]), ("test_unlisted", None), ("test_mail", None), ("test_joined", None),
+    ("test_packet", ["Yaml", "Csv", "Divided", "Changed"]),  # the others wait for what they kill
 )
+FOLDERS = ("care", "records", "context", "signing", "render", "batch", "mail", "words")  # those of mutate.py
 
 
 class Server:
@@ -65,7 +72,20 @@ class Server:
         return int(answer), *(Path(path).read_bytes() for path in self.files[1:])
 
 
-def served_run(server, names):
+class Programs:
+    """The programs as files, built when the first test asks for one: a mutant that the server shows to be noticed needs none."""
+
+    def __init__(self, build):
+        self.build = build
+        self.is_built = False
+
+    def need(self, word):
+        if not self.is_built and str(word).startswith(f"{self.build}/"):
+            self.is_built = True
+            REAL_RUN(["ninja", "-C", str(self.build), "src/cli/baskleaf", "src/cli/baskleaf-more", "tests/write_plain"], capture_output=True, check=True)
+
+
+def served_run(server, names, programs):
     """subprocess.run that hands the programs of `names` to the server."""
     def settings_of(env):
         """What is set otherwise than here; None when something is missing there."""
@@ -76,6 +96,8 @@ def served_run(server, names):
     def run(words, *, input=None, capture_output=False, text=None, cwd=None, env=None, timeout=None, check=False, **more):
         name, settings = names.get(str(words[0])) if isinstance(words, (list, tuple)) else None, settings_of(env)
         if name is None or settings is None or not capture_output or more:
+            for word in words if isinstance(words, (list, tuple)) else ():
+                programs.need(word)
             return REAL_RUN(words, input=input, capture_output=capture_output, text=text, cwd=cwd, env=env, timeout=timeout, check=check, **more)
         given = input.encode() if isinstance(input, str) else input or b""
         status, out, err = server.run([name, *words[1:]], given, cwd, settings, timeout)
@@ -106,27 +128,72 @@ def failed_suite(module, chosen):
     return None
 
 
-def parts(server):
+def imported(name, words):
+    """The module, told the words of the command: some take theirs out of the list."""
+    sys.argv[1:] = words
+    return importlib.import_module(name)
+
+
+def parts(server, words):
     """Each thing to ask: its name and what gives why it failed, or None."""
     for name in UNITS:
         yield name, lambda name=name: failed_unit(server, name)
     for name, chosen in SUITES:
-        yield name, lambda name=name, chosen=chosen: failed_suite(importlib.import_module(name), chosen)
+        yield name, lambda name=name, chosen=chosen: failed_suite(imported(name, words), chosen)
+
+
+def built_popen(programs):
+    class Popen(subprocess.Popen):
+        def __init__(self, words, *rest, **more):
+            for word in words if isinstance(words, (list, tuple)) else ():
+                programs.need(word)
+            super().__init__(words, *rest, **more)
+    return Popen
+
+
+def write_map(found, counts, path):
+    """Runs every part by itself and writes what it reaches. One that fails beside the counts (it limits what a program may write, and says so)
+    is told and left out. False when most do: then it is not the counts."""
+    rows = {}
+    for name, ask in found:
+        counts.forget()
+        began = time.monotonic()
+        why = ask()
+        seconds = time.monotonic() - began
+        print(f"{name} {seconds:.2f} s{': left out: ' + why if why else ''}", flush=True)
+        if not why:
+            rows[name] = reach.Map.row(seconds, counts.lines())
+    unfinished = Path(f"{path}.new")
+    unfinished.write_text(json.dumps(rows), encoding="utf-8")
+    unfinished.replace(path)
+    return len(rows) * 2 > len(found)
 
 
 def main():
-    build = Path(sys.argv[1]).resolve()
-    shows = "--times" in sys.argv
+    parser = argparse.ArgumentParser()
+    parser.add_argument("build", type=lambda text: Path(text).resolve())
+    parser.add_argument("--times", action="store_true")
+    parser.add_argument("--parts", type=Path)
+    parser.add_argument("--map", type=Path)
+    options = parser.parse_args()
+    build = options.build
     program, write_plain = build / "src/cli/baskleaf", build / "tests/write_plain"
     os.environ["XDG_CONFIG_HOME"] = str(ROOT / "tests/common/config")
     os.environ["CK_TIMEOUT_MULTIPLIER"] = "2"
-    sys.argv[1:] = [str(program), str(write_plain)]
     server = Server(build / "tests/mutation/served")
-    subprocess.run = served_run(server, {str(program): "program", str(write_plain): "write_plain"})
-    for name, ask in parts(server):
+    programs = Programs(build)
+    subprocess.run = served_run(server, {str(program): "program", str(write_plain): "write_plain"}, programs)
+    subprocess.Popen = built_popen(programs)
+    found = list(parts(server, [str(program), str(write_plain), "CSV"]))
+    if options.map:
+        return 0 if write_map(found, reach.Counts(build, FOLDERS), options.map) else 1
+    if options.parts:
+        asks = dict(found)
+        found = [(name, asks[name]) for name in options.parts.read_text(encoding="utf-8").splitlines()]
+    for name, ask in found:
         began = time.monotonic()
         why = ask()
-        if shows:
+        if options.times:
             print(f"{name} {time.monotonic() - began:.2f} s", flush=True)
         if why:
             print(f"{name}: {why}")

@@ -6,6 +6,18 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parent))
 import mutate  # noqa: E402
+import reach  # noqa: E402
+
+TABLE = """static const int table[] = {
+    3,
+};
+int f(int a)
+{
+    if (a < 3 &&
+        a > 1)
+        return 2;
+    return 4;
+}"""
 
 
 class Mutants(unittest.TestCase):
@@ -30,6 +42,21 @@ class Mutants(unittest.TestCase):
             found[folder] = found.get(folder, 0) + 1
         self.assertEqual(set(found), set(mutate.FOLDERS))
         self.assertGreater(found["care"], 1000)
+
+    def test_a_mutant_is_shown_to_what_reaches_its_line(self):
+        name = "src/care/f.c"
+        found = reach.Map({"slow": reach.Map.row(9.0, {name: {4: True, 6: True, 8: True, 9: False}}),
+                           "quick": reach.Map.row(0.5, {name: {4: True, 6: True, 8: False, 9: True}}),
+                           "other": reach.Map.row(0.1, {"src/care/g.c": {4: True, 9: False}})})
+        self.assertEqual(found.parts_at(name, 6, TABLE), ["quick", "slow"])
+        self.assertEqual(found.parts_at(name, 7, TABLE), ["quick", "slow"], "a line of the statement before it")
+        self.assertEqual(found.parts_at(name, 8, TABLE), ["slow"])
+        self.assertEqual(found.parts_at(name, 9, TABLE), ["quick"])
+        self.assertEqual(found.parts_at(name, 2, TABLE), ["quick", "slow"], "a table is of each that reaches the file")
+        self.assertEqual(mutate.chosen_parts(found, name, 5, TABLE, 5), (["quick"], False))
+        self.assertEqual(mutate.chosen_parts(found, name, 5, TABLE, 10), (["quick", "slow"], True))
+        self.assertEqual(found.parts_at("src/care/g.c", 9, TABLE), [], "a line that nothing reaches")
+        self.assertEqual(found.parts_at("src/care/tables.c", 1, TABLE), ["other", "quick", "slow"], "a file of tables alone is of all")
 
 
 if __name__ == "__main__":
