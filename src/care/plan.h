@@ -301,7 +301,6 @@ struct weight_plan {
     bool has_expected; /* on the day of the next weighing */
     struct date weigh_on;
     double expected_low_g, expected_high_g;
-    double week_low_g, week_high_g; /* a week, with has_expected */
     struct derivations how;
 };
 

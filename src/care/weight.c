@@ -233,8 +233,6 @@ void weight_expect_on(struct care_build *b, struct date day)
         return;
     w->has_expected = true;
     w->weigh_on = day;
-    w->week_low_g = curve.from_g * build_limit(b, LOSS) / 100;
-    w->week_high_g = curve.from_g * limit_high(b, LOSS) / 100;
     w->expected_low_g = expected.low;
     w->expected_high_g = expected.high;
 }
