@@ -13,6 +13,7 @@ import json
 import os
 import resource
 import select
+import signal
 import subprocess
 import sys
 import tempfile
@@ -49,7 +50,7 @@ class Server:
         self.folder = tempfile.TemporaryDirectory(dir="/dev/shm" if os.access("/dev/shm", os.W_OK) else None)
         self.files = [f"{self.folder.name}/{name}" for name in ("in", "out", "err")]
         self.one_at_a_time = threading.Lock()
-        self.process = subprocess.Popen([path], stdin=subprocess.PIPE, stdout=subprocess.PIPE,
+        self.process = subprocess.Popen([path], stdin=subprocess.PIPE, stdout=subprocess.PIPE, start_new_session=True,
                                         preexec_fn=lambda: resource.setrlimit(resource.RLIMIT_AS, (MEMORY_BYTES, MEMORY_BYTES)))
 
     def run(self, *request):
@@ -68,6 +69,7 @@ class Server:
         except BrokenPipeError:
             answer = b""
         if not answer:
+            os.killpg(self.process.pid, signal.SIGKILL)  # and what it runs, which may never end
             raise SystemExit("the program does not come to an end")
         return int(answer), *(Path(path).read_bytes() for path in self.files[1:])
 
