@@ -24,6 +24,8 @@ NEEDED = {
     "mail-settings": "host port tls",
     "rules": "rules cautions sources rules.*.when rules.*.do rules.*.harm rules.*.source rules.*.trust rules.*.raised-by.finding"
              " rules.*.raised-by.by sources.*.text",
+    "settlements": "settlements sources sources.*.text settlements.*.when settlements.*.then settlements.*.reason settlements.*.source"
+                   " settlements.*.trust",
     "sheet": "kind sections sections.*.title.*.text sections.*.text.*.text",
 }
 SPECIES = """species temperature light feeding size nest enclosure normal warnings law sources species.code species.scientific species.names
