@@ -195,7 +195,7 @@ class Aftercare(unittest.TestCase):
             pages = self.pages(tube)
             self.assertEqual(pages.count("6 ml"), 3 if filled else 0)  # what to do tonight, the food, what was done
             self.assertEqual("here: ____________" in pages, not filled)
-            self.assertEqual("Do not leave before we write" in self.printed(tube, "en"), not filled)  # the keeper asks for it too
+            self.assertEqual("Ask before you leave" in self.printed(tube, "en"), not filled)  # the keeper asks for it too
 
     def test_how_deep_a_weak_turtle_lies_is_the_veterinarians(self):
         """No source gives a depth for one that floats or is weak: hers is said as written, and without it no number."""
