@@ -42,6 +42,12 @@ static bool can_wait(const struct composition *c, const struct instruction_plan 
            (strcmp(one->topic, "winter-rest") == 0 && strcmp(phase->stance, "never") == 0);
 }
 
+/* Water and light never end: they are only cared for more while it is ill. */
+static bool goes_on(const struct instruction_plan *one)
+{
+    return strncmp(one->topic, "water-offered", 13) == 0 || strcmp(one->topic, "light-hours") == 0;
+}
+
 /* The share of the width that the ends take. */
 #define NOW_END_SHARE 0.27
 
@@ -52,13 +58,14 @@ static size_t collect_lines(struct composition *c, struct now_line *lines)
         const struct instruction_plan *one = &c->plan->speaking[i];
         const struct stance_phase *phase = plan_phase_on(c->plan, one->topic, c->plan->on);
         if ((c->homes_left_out || !one->said_at_home) && !can_wait(c, one, phase))
-            lines[count++] =
-                (struct now_line){.text = phrase(&c->ctx, one->code), .end = end_text(c, phase)};
+            lines[count++] = (struct now_line){.text = phrase(&c->ctx, one->code),
+                                               .end = goes_on(one) ? "" : end_text(c, phase)};
     }
     return count;
 }
 
-/* What ends together stands together, behind its end. */
+/* What ends together stands together, behind its end; what has none stands first, or it would seem
+ * to end with what it follows. */
 size_t section_now_lines(struct composition *c, const struct now_line **out)
 {
     struct now_line *lines = ARENA_ARRAY(c->arena, struct now_line, c->plan->speaking_count + 1);
@@ -72,6 +79,12 @@ size_t section_now_lines(struct composition *c, const struct now_line **out)
         else
             lines[k].text = arena_format(c->arena, "%s %s", lines[k].text, lines[i].text);
     }
+    for (size_t i = 1; i < count; i++)
+        if (!*lines[i].end) {
+            const struct now_line endless = lines[i];
+            memmove(lines + 1, lines, i * sizeof *lines);
+            lines[0] = endless;
+        }
     *out = lines;
     return count;
 }

@@ -79,7 +79,7 @@ class Beside(unittest.TestCase):
     def test_visits(self):
         for name, one in BESIDE["visits"].items():
             with self.subTest(visit=name):
-                plan = explain(one["animal"], one["found"], one.get("readings"), **({"medicines": one["medicines"]} if "medicines" in one else {}))
+                plan = explain(one["animal"], one["found"], one.get("readings"), **{part: one[part] for part in ("medicines", "enclosure") if part in one})
                 self.assertIsInstance(plan, dict, plan)
                 keys = printed(plan)
                 self.assertLessEqual(set(one.get("says", [])), keys, one["why"])
