@@ -62,7 +62,7 @@ struct savings {
     size_t steps; /* rows of page one at most */
     size_t brief; /* see struct compose_inputs */
     bool wide;    /* likewise */
-    bool says_why;
+    bool says_why, says_key;
     bool tight;
     bool first_page;            /* likewise */
     bool is_trial;              /* likewise */
@@ -107,6 +107,7 @@ static bool compose(const struct sheet_inputs *in, const struct savings *savings
         .steps_most = savings->steps,
         .wide = savings->wide,
         .says_why = savings->says_why,
+        .says_key = savings->says_key,
         .tight = savings->tight,
         .first_page = savings->first_page,
         .is_trial = savings->is_trial,
@@ -124,7 +125,7 @@ static bool compose(const struct sheet_inputs *in, const struct savings *savings
 bool sheet_compose(const struct sheet_inputs *in, struct arena *arena, struct diag *diag,
                    struct document *out)
 {
-    const struct savings none = {.steps = STEPS_MOST};
+    const struct savings none = {.steps = STEPS_MOST, .says_why = true, .says_key = true};
     return compose(in, &none, arena, diag, out);
 }
 
@@ -162,19 +163,23 @@ static bool try_out(const struct laying *l, const struct savings *savings, bool 
     return true;
 }
 
-/* Rows that page one has no room for stand on page two; why they are asked for and a tall drawing
- * beside them give way first. */
+/* Rows that page one has no room for stand on page two; why they are asked for, what the drawing's
+ * signs mean and a tall drawing beside them give way first. */
 static bool move_steps(const struct laying *l, struct savings *savings)
 {
     bool fits = false;
-    savings->first_page = savings->says_why = true;
-    if (!try_out(l, savings, &fits))
-        return false;
-    savings->says_why = fits;
-    if (fits) {
-        savings->first_page = false;
-        return true;
+    savings->first_page = savings->says_why = savings->says_key = true;
+    for (int given = 0; given < 2 && !fits; given++) {
+        if (!try_out(l, savings, &fits))
+            return false;
+        if (fits) {
+            savings->first_page = false;
+            return true;
+        }
+        savings->says_key = savings->says_why;
+        savings->says_why = false;
     }
+    savings->says_key = false;
     while (true) {
         if (!try_out(l, savings, &fits))
             return false;
@@ -257,7 +262,7 @@ bool sheet_lay(const struct sheet_inputs *in, struct arena *arena, struct diag *
     struct arena trials;
     struct kept_sections kept = {.arena = arena};
     const struct laying l = {in, sheet, texts, &trials, &kept, diag};
-    struct savings savings = {.steps = STEPS_MOST};
+    struct savings savings = {.steps = STEPS_MOST, .says_why = true, .says_key = true};
     size_t entries = sheet->sections.count;
     bool is_filled =
         entries > 0 && LIST_AT(sheet->sections, struct sheet_section, 0)->page.count > 0;

@@ -101,10 +101,14 @@ static struct kept_sections *keep_for(const struct compose_inputs *inputs)
     if (kept && (kept->steps_most != inputs->steps_most || kept->wide != inputs->wide))
         *kept = (struct kept_sections){
             .arena = kept->arena, .steps_most = inputs->steps_most, .wide = inputs->wide};
-    if (kept && kept->says_why != inputs->says_why)
+    if (kept && (kept->says_why != inputs->says_why || kept->says_key != inputs->says_key))
         memset(kept->sections[SECTION_STEPS], 0, sizeof kept->sections[SECTION_STEPS]);
-    if (kept)
+    if (kept && kept->says_key != inputs->says_key)
+        memset(kept->sections[SECTION_BOX], 0, sizeof kept->sections[SECTION_BOX]);
+    if (kept) {
         kept->says_why = inputs->says_why;
+        kept->says_key = inputs->says_key;
+    }
     return kept;
 }
 
@@ -340,6 +344,7 @@ bool compose_sheet(const struct compose_inputs *inputs, struct arena *arena, str
         .steps_most = inputs->steps_most,
         .wide = inputs->wide,
         .says_why = inputs->says_why,
+        .says_key = inputs->says_key,
         .tight = inputs->tight,
         .live_links = inputs->live_links || inputs->sheet->live_links.value,
     };

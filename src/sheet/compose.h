@@ -12,7 +12,7 @@
 struct kept_sections {
     struct arena *arena; /* outlives the trials */
     size_t steps_most;   /* of these and this they were written, see struct compose_inputs */
-    bool wide, says_why;
+    bool wide, says_why, says_key;
     struct kept_section {
         bool is_written;
         const struct block *blocks;     /* to be copied; what they point to stays as it is */
@@ -34,7 +34,9 @@ struct compose_inputs {
     size_t steps_most; /* rows of page one of a sheet that hangs, at most */
     bool wide;         /* no drawing beside the rows, however tall the box is */
     bool says_why;     /* the rows of page one say why */
-    bool tight; /* all that saves room is not enough: what can stand in a line stands in one */
+    bool says_key; /* what the drawing's signs mean, where to call with none at home or when closed
+                    */
+    bool tight;    /* all that saves room is not enough: what can stand in a line stands in one */
     size_t brief_count; /* so many of the kind's `in-brief`, the first ones, are said in brief */
     bool first_page;    /* of a sheet whose pages are filled, the first one alone */
     bool is_trial;      /* to see how much room it takes: without what takes none, as short forms */

@@ -413,7 +413,7 @@ void section_wall_box(struct composition *c, struct block_builder *out)
     panel->diagram = s.diagram;
     panel->title = phrase(&c->ctx, title_key(c, drawn, own));
     panel->aside = own || drawn ? size : phrase(&c->ctx, "wall.box.unknown");
-    if (drawn && !c->sheet->plain.value)
+    if (drawn && c->says_key && !c->sheet->plain.value)
         panel->text = phrase(&c->ctx, "wall.box.key");
     s.diagram->alternative =
         wall_phrase(c, "wall.box.told", "size", size ? size : phrase(&c->ctx, "wall.box.unknown"),

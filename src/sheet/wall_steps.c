@@ -71,7 +71,8 @@ static const char *with_nearest(struct composition *c, size_t action, const char
 static const char *with_way_without(struct composition *c, const struct step_plan *step,
                                     const char *how)
 {
-    const char *way = step->is_bought ? phrase_if_known(&c->ctx, "wall.none-at-home") : NULL;
+    const char *way =
+        step->is_bought && c->says_key ? phrase_if_known(&c->ctx, "wall.none-at-home") : NULL;
     return !way ? how : how ? arena_format(c->arena, "%s %s", how, way) : way;
 }
 
@@ -138,9 +139,10 @@ static const char *aside_text(struct composition *c, bool is_measured)
 {
     const char *dose = has_dose_today(c->plan) ? phrase(&c->ctx, "wall.dose-today") : NULL;
     const char *out =
-        is_measured ? wall_phrase(c, c->tight ? "wall.way-out-brief" : "wall.way-out", "date",
-                                  format_date_day(&c->ctx.format, c->plan->way_out), NULL, NULL)
-                    : NULL;
+        is_measured
+            ? wall_phrase(c, c->tight || !c->says_key ? "wall.way-out-brief" : "wall.way-out",
+                          "date", format_date_day(&c->ctx.format, c->plan->way_out), NULL, NULL)
+            : NULL;
     return dose && out ? arena_format(c->arena, "%s %s", dose, out) : dose ? dose : out;
 }
 

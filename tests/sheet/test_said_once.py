@@ -42,13 +42,13 @@ class SaidOnce(unittest.TestCase):
         text = record("western-hognose", findings=[{"code": "gravid", "step": "late"}, {"code": "mites", "severity": "moderate"}])
         stances = plan_of(text)["stances"]
         self.assertEqual((stances["damp-hide"][0]["stance"], stances["nest"][0]["stance"]), ("none", "needed-now"))
-        for language, said, never in (("en", "No damp hide but the nest box", "No damp hide until"), ("es", "Sin más refugio húmedo que el nido", "Sin refugio húmedo"),
+        for language, said, never in (("en", "No damp hide but the nest box", "No damp hide, but"), ("es", "Sin más refugio húmedo que el nido", "Sin refugio húmedo"),
                                       ("fr", "Pas d'autre cachette humide que le nid", "Pas de cachette humide")):
             page = printed(text, language)
             self.assertIn(said, page)
             self.assertNotIn(never, page)
         alone = printed(record("western-hognose", findings=[{"code": "mites", "severity": "moderate"}, {"code": "retained-shed", "severity": "mild"}]))
-        self.assertIn("No damp hide until we tell you", alone)
+        self.assertIn("No damp hide, but a dry hide", alone)
 
     def test_the_step_that_gives_water_says_it_for_the_line_beside_it(self):
         """And where the veterinarian strikes the step, the line stands."""
