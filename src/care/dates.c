@@ -78,11 +78,14 @@ static void add_doses(struct date_list *list)
     }
 }
 
-/* The first of the ordered dates that the animal is brought for. */
+/* The first of the ordered dates that the animal is brought for; nobody is sent to a closed door,
+ * and who signs is asked about a dose of such a day. */
 static void find_next_visit(struct care_build *b, const struct date_list *list)
 {
     for (size_t i = 0; i < list->count && !b->plan->has_next_visit; i++) {
-        b->plan->has_next_visit = list->items[i].is_visit;
+        b->plan->has_next_visit =
+            list->items[i].is_visit &&
+            !opening_is_closed(&b->plan->letterhead.opening, list->items[i].on);
         b->plan->next_visit = list->items[i].on;
         b->plan->next_visit_for = list->items[i].what;
     }

@@ -125,7 +125,8 @@ static bool compose(const struct sheet_inputs *in, const struct savings *savings
 bool sheet_compose(const struct sheet_inputs *in, struct arena *arena, struct diag *diag,
                    struct document *out)
 {
-    const struct savings none = {.steps = STEPS_MOST, .says_why = true, .says_key = true};
+    const struct savings none = {.steps =
+                                     STEPS_MOST}; /* what stands where there is room, nowhere */
     return compose(in, &none, arena, diag, out);
 }
 

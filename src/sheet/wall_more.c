@@ -132,7 +132,7 @@ static const char *food_notes(struct composition *c)
                                    : beside_text(c));
     if (foods)
         text = append_sentence(c, text, text_capital(c->arena, foods));
-    if (m->has_meal)
+    if (m->has_meal && !m->step_count) /* else each step says its own */
         text = append_sentence(c, text, phrase_if_known(&c->ctx, "wall.food.mass"));
     if (m->diet != DIET_PLANTS && m->line_count < 2) /* all of its food is no news */
         text = append_sentence(c, text, phrase_if_known(&c->ctx, "wall.food.plants"));

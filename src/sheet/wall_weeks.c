@@ -214,13 +214,15 @@ static const char *week_head(struct composition *c, struct date day)
     return space ? space + 1 : text;
 }
 
-/* "Weigh Mon 30 Mar and 13 Apr": every day of one thing. */
+/* "Weigh Mon 30 Mar and 13 Apr": the next days of one thing; every day with us, or a dose would be
+ * missed. */
 static const char *dates_text(struct composition *c, const struct week_row *row)
 {
-    enum { SHOWN = 3 };
+    enum { SHOWN = 3, SHOWN_WITH_US = 20 };
     const struct date *days;
-    const char *texts[SHOWN];
-    size_t count = collect_days(c, row->what, &days), shown = count < SHOWN ? count : SHOWN;
+    const char *texts[SHOWN_WITH_US];
+    const size_t most = row->pictogram == PICTOGRAM_VET ? SHOWN_WITH_US : SHOWN;
+    size_t count = collect_days(c, row->what, &days), shown = count < most ? count : most;
     for (size_t i = 0; i < shown; i++)
         texts[i] = day_text(c, days[i]);
     return shown ? wall_phrase(c, "wall.weeks.later-item", "what",

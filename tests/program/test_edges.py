@@ -167,7 +167,7 @@ class Addresses(InFolder):
 
     def test_anything_else(self):
         for address in ("ana@example.org, eve@example.net", "ana@example.org;eve@example.net", "ana", "ana@", "@example.org", "ana@@example.org", "ana@example..org", ".ana@example.org",
-                        "ana @example.org", "Ana <ana@example.org>", "ana@bücher.example.org", "ana@" + "x" * 250 + ".org"):
+                        "ana @example.org", "Ana <ana@example.org>", "ana@" + "x" * 250 + ".org"):
             done = self.mail(address)
             self.assertEqual((done.returncode, done.stdout), (1, ""), address)
             self.assertIn("mail address", done.stderr)

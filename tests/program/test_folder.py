@@ -154,6 +154,7 @@ REACH = {
     "chlorine-shows": water(chlorine="0.1 mg/l"),
     "dish-fouled": water("whites-tree-frog", chlorine="0.2 mg/l"),
     "water-harmed": found("water-poisoned", species="axolotl"),
+    "stuck-eggs-nest": seen("egg-bound", species="leopard-gecko"),
     "dish-harmed": found("water-poisoned", species="whites-tree-frog"),
     "nitrate-high": water(nitrate="80 mg/l"),
     "water-changed-whole": water(change={"share": "100 %", "every": "7 days"}),

@@ -44,7 +44,7 @@ struct published {
 #define FEMALE MYHRVOLD ", female"
 #define MALE MYHRVOLD ", male"
 #define WARWICK "Warwick et al. 2021, Animals 11(5):1459"
-#define PYTHONS "veterinary hospital page (ES), pythons"
+#define PYTHONS "veterinary hospital page (ES)"
 #define MINISTRY "Germany, federal ministry of agriculture, pet data base, entry Königspython"
 #define SQUAMBASE "SquamBase (Meiri 2024, Glob. Ecol. Biogeogr. 33:e13812)"
 #define AMPHIBIO "AmphiBIO (Oliveira et al. 2017, Sci. Data 4:170123)"

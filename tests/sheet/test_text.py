@@ -53,7 +53,9 @@ class Text(unittest.TestCase):
                 got = letters(pages)
                 sentences = [s for s in re.split(SENTENCE, done.stdout) if letters(s)]
                 self.assertGreater(len(sentences), 60)
-                lost = [s for s in sentences if not is_there(s, got)]
+                # the key to the drawing's signs gives way to the drawing
+                key = yaml.safe_load((ROOT / f"templates/wording/{language}/wall.yaml").read_text(encoding="utf-8"))["wall.box.key"]
+                lost = [s for s in sentences if not is_there(s, got) and letters(s) != letters(key)]
                 # a page that is full leaves these out as wholes, and nothing else
                 for section in ("normal-here", "notes", "words"):
                     whole = [s for s in self.sentences(visit, TODAY, language, "whole", section)]
