@@ -203,7 +203,7 @@ static char split_date(const char *text, long out[3])
         out[i] = strtol(text, &end, 10);
         if (i == 0)
             sign = *end;
-        if (*end != (i < 2 ? sign : '\0'))
+        if (!sign || *end != (i < 2 ? sign : '\0'))
             return 0;
         text = end + 1;
     }
