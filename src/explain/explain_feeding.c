@@ -169,8 +169,7 @@ void explain_json_feeding(struct json *j, const struct care_plan *p)
     explain_json_diet(j, &f->diet_now);
     json_key(j, "energy");
     json_open_object(j);
-    explain_key_pair(j, "need_kcal_day", f->has_need, f->need_low_kcal_day,
-                     f->need_high_kcal_day);
+    explain_key_pair(j, "need_kcal_day", f->has_need, f->need_low_kcal_day, f->need_high_kcal_day);
     explain_key_pair(j, "plan_kcal_day", f->has_energy, f->plan_low_kcal_day,
                      f->plan_high_kcal_day);
     json_close_object(j);
