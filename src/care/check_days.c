@@ -10,19 +10,28 @@ static bool is_warm(const struct care_build *b)
     return place->applies && place->verdict == VERDICT_IN_RANGE;
 }
 
+static bool is_done(const struct care_build *b, const char *code)
+{
+    for (size_t i = 0; code && i < b->plan->procedure_count; i++)
+        if (strcmp(b->plan->procedures[i].code, code) == 0)
+            return true;
+    return false;
+}
+
 /* Skin closes slowly in the cold: the near end where the warm side is known to be right. */
 bool procedure_check(const struct care_build *b, size_t i, struct date *planned,
                      struct date *latest)
 {
     const struct procedure_plan *done = &b->plan->procedures[i];
     const struct band *usual = &b->procedures[i]->check_days.range;
+    const bool is_usual = usual->known && !is_done(b, b->procedures[i]->check_unless.text);
     if (done->has_check) {
         *planned = *latest = done->check;
-    } else if (usual->known) {
+    } else if (is_usual) {
         *planned = date_add_days(b->plan->on, lround(is_warm(b) ? usual->low : usual->high));
         *latest = date_add_days(b->plan->on, lround(usual->high));
     }
-    return done->has_check || usual->known;
+    return done->has_check || is_usual;
 }
 
 bool procedure_check_day(const struct care_build *b, const struct procedure_plan *done,

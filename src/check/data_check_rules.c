@@ -107,8 +107,11 @@ static void check_named(const struct data_check *p)
     const struct list *texts = &p->resources->instructions->instructions;
     for (size_t i = 0; i < foods->count; i++)
         need_findings(p, &LIST_AT(*foods, struct food, i)->not_with);
-    for (size_t i = 0; i < procedures->count; i++)
-        need_procedure(p, &LIST_AT(*procedures, struct procedure, i)->check_with);
+    for (size_t i = 0; i < procedures->count; i++) {
+        const struct procedure *procedure = LIST_AT(*procedures, struct procedure, i);
+        need_procedure(p, &procedure->check_with);
+        need_procedure(p, &procedure->check_unless);
+    }
     for (size_t i = 0; i < texts->count; i++)
         need_findings(p, &LIST_AT(*texts, struct instruction, i)->whom.found);
 }

@@ -123,6 +123,8 @@ static const struct field procedure_fields[] = {
         .help = "looked at again after so long; the longer end where it is not warm"),
     ROW(TEXT, procedure, check_with, "check-with",
         .help = "another procedure: where that is done too, this one ends on its day"),
+    ROW(TEXT, procedure, check_unless, "check-unless",
+        .help = "another procedure: where that is done too, the veterinarian alone says the day"),
     ROW(TEXTS, procedure, warnings, "warnings", .most = 12, .help = "warning signs it raises"),
     ROW(RECORDS, procedure, calls, "calls", .schema = &call_row_schema, .most = 20,
         .help = "the stances it calls for"),

@@ -91,7 +91,9 @@ struct procedure {
                                         follow-up.aftercare */
     struct sourced_value check_days; /* looked at again after so long */
     struct text_value check_with;    /* another procedure, whose look is its own when done too */
-    struct list calls;               /* of struct call_row */
+    struct text_value
+        check_unless;  /* another procedure: where it is done too, the usual is no guide */
+    struct list calls; /* of struct call_row */
     struct text_value source;
     struct choice_value trust;
 };

@@ -7,8 +7,8 @@
 #include "base/utf8.h"
 
 enum {
-    ESCAPE = 6,       /* bytes of \uXXXX */
-    LONG_ESCAPE = 10, /* bytes of \UXXXXXXXX */
+    ESCAPE = 6,       /* bytes of \u and four digits */
+    LONG_ESCAPE = 10, /* bytes of \U and eight digits */
     SHORTER = 2 * ESCAPE - LONG_ESCAPE,
     READ_MOST = 256 * 1024 * 1024, /* bytes, over all the readings of one text: some seconds */
 };
@@ -20,7 +20,7 @@ static int hex_digit(char c)
     return at ? (int)(at - digits) : -1;
 }
 
-/* The number of an escape \uXXXX; -1 for anything else. */
+/* The number of an escape of four digits; -1 for anything else. */
 static long escape_at(struct bytes text, size_t at)
 {
     if (at + ESCAPE > text.length || text.data[at] != '\\' || text.data[at + 1] != 'u')

@@ -79,7 +79,7 @@ class Beside(unittest.TestCase):
     def test_visits(self):
         for name, one in BESIDE["visits"].items():
             with self.subTest(visit=name):
-                plan = explain(one["animal"], one["found"], one.get("readings"), **{part: one[part] for part in ("medicines", "enclosure") if part in one})
+                plan = explain(one["animal"], one["found"], one.get("readings"), **{part: one[part] for part in ("medicines", "enclosure", "done-today") if part in one})
                 self.assertIsInstance(plan, dict, plan)
                 keys = printed(plan)
                 self.assertLessEqual(set(one.get("says", [])), keys, one["why"])
@@ -89,6 +89,7 @@ class Beside(unittest.TestCase):
                 ordered = one.get("in-order", [])
                 self.assertEqual([code for code in codes if code in ordered], ordered, one["why"])
                 self.assertLessEqual(set(one.get("first", [])), {action["code"] for action in plan["actions"] if action["first"]}, one["why"])
+                self.assertFalse(set(one.get("no-dates", [])) & {date["what"] for date in plan["dates"]}, one["why"])
                 for ends, begins in one.get("ends-where-begins", {}).items():
                     self.assertEqual(days[ends]["end"], days[begins]["start"], one["why"])
 
