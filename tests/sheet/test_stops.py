@@ -25,7 +25,7 @@ SPEAKS = {
 }
 # Findings that are the sign, where the catalogue's `already` does not say so.
 IS_SO = {"limp": ["limp"], "rolling": ["rolling"], "dragging-legs": ["dragging-legs"], "floating": ["bloat"], "shed-in-patches": ["in-shed-now"]}
-# A new event each time, said with "new", "more" or "shakes, shakes more": nothing that is so today.
+# A new event each time, said with "new", "more" or "shakes more than today": nothing that is so today.
 NEW_EACH_TIME = {("unplug-mat", "burn"), ("unplug-hot-rock", "burn"), ("guard-the-heat", "burn"), ("own-box", "bite"), ("protect-bones", "tremor")}
 
 # What a finding's own words say to go now for, and the sign that then stands on page one: of every sheet, or raised by the finding itself.
