@@ -223,14 +223,11 @@ static void lead_with_worst(const struct care_build *b, struct gathering *g)
         }
 }
 
-/* The first step with one of these words; the count for none. */
-static size_t first_worded(const struct gathering *g, const char *const *words)
+/* How it stands as a row: by its words, which may be another action's, or by its own code. */
+static const struct step *step_of(const struct care_build *b, const struct action *action)
 {
-    for (size_t i = 0; i < g->count; i++)
-        for (size_t k = 0; words[k]; k++)
-            if (strcmp(g->actions[i].words, words[k]) == 0)
-                return i;
-    return g->count;
+    const struct step *step = step_find(b->in->steps, action->words);
+    return step ? step : step_find(b->in->steps, action->code);
 }
 
 /* Food that waits for warmth is not offered before it: the step that warms stands before the one
@@ -239,10 +236,14 @@ static void warm_before_food(const struct care_build *b, struct gathering *g)
 {
     if (!plan_holds(b->plan, "food-gate", "warm-and-watered-first"))
         return;
-    static const char *const offers[] = {"offer-food", "offer-soft-food", "feed-small-often", NULL};
-    static const char *const warms[] = {"warm-warm-side", "warm-ill-side", "warm-basking",
-                                        "warm-water", NULL};
-    size_t food = first_worded(g, offers), warm = first_worded(g, warms);
+    size_t food = g->count, warm = g->count;
+    for (size_t i = g->count; i-- > 0;) { /* the first of each */
+        const struct step *step = step_of(b, &g->actions[i]);
+        if (step && step->feeds.value)
+            food = i;
+        if (step && step->food_waits.value)
+            warm = i;
+    }
     if (warm == g->count || food == g->count || warm < food)
         return;
     g->actions[warm].may_be_first = true;

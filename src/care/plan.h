@@ -537,6 +537,7 @@ struct stance_choice {
 
 struct topic_plan {
     const char *topic;
+    bool goes_on;                        /* no end is said of it */
     const struct stance_choice *choices; /* those that mean something for this animal */
     size_t choice_count;
     const struct stance_phase *phases;

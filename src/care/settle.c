@@ -449,7 +449,7 @@ static bool is_untouched(const struct care_build *b, size_t topic)
 struct topic_plan stances_settle(struct care_build *b, size_t topic)
 {
     const struct topic *about = LIST_AT(b->in->topics->topics, struct topic, topic);
-    struct topic_plan made = {.topic = about->name.text};
+    struct topic_plan made = {.topic = about->name.text, .goes_on = about->goes_on.value};
     struct date days[DAYS_MOST];
     size_t count = is_untouched(b, topic) ? 1 : turning_days(b, topic, days);
     days[0] = b->plan->on;

@@ -38,6 +38,9 @@ static const struct field step_fields[] = {
     ROW(FLAG, step, bought, "bought",
         .help = "it needs a thing that not every home has: the row says what to do without",
         .example = "yes"),
+    ROW(FLAG, step, feeds, "feeds", .help = "yes: it offers food"),
+    ROW(FLAG, step, food_waits, "food-waits",
+        .help = "yes: it warms a place for which food waits: it stands before what offers food"),
 };
 static const struct schema step_schema =
     SCHEMA(step, step_fields, "step", "How an action stands in the rows of a sheet.");

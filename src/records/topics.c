@@ -50,7 +50,9 @@ static const struct schema translation_schema =
         ROW(TEXTS, topic, dangerous, "dangerous", .most = 24,                                      \
             .help = "a veterinarian's decision for one of these asks for a second yes"),           \
         ROW(TEXTS, topic, limits, "limits", .most = 24,                                            \
-            .help = "stances whose limits stay when another wins")
+            .help = "stances whose limits stay when another wins"),                                \
+        ROW(FLAG, topic, goes_on, "goes-on",                                                       \
+            .help = "yes: cared for always, so that no sentence of it stands under an end")
 
 static const struct field part_fields[] = {TOPIC_ROWS};
 static const struct schema part_schema =

@@ -39,6 +39,7 @@ struct topic {
     struct list dangerous; /* of struct text_value: a decision for it asks for a second yes */
     struct list limits;    /* of struct text_value: stances whose limits stay when they lose */
     struct list parts;     /* of struct topic: topics of their own, named TOPIC.PART once read */
+    struct flag_value goes_on; /* no phase of it ends it: water, light */
     struct mark at;
 };
 

@@ -43,9 +43,12 @@ static bool can_wait(const struct composition *c, const struct instruction_plan 
 }
 
 /* Water and light never end: they are only cared for more while it is ill. */
-static bool goes_on(const struct instruction_plan *one)
+static bool goes_on(const struct care_plan *plan, const char *topic)
 {
-    return strncmp(one->topic, "water-offered", 13) == 0 || strcmp(one->topic, "light-hours") == 0;
+    for (size_t i = 0; i < plan->topic_count; i++)
+        if (strcmp(plan->topics[i].topic, topic) == 0)
+            return plan->topics[i].goes_on;
+    return false;
 }
 
 /* The share of the width that the ends take. */
@@ -58,8 +61,9 @@ static size_t collect_lines(struct composition *c, struct now_line *lines)
         const struct instruction_plan *one = &c->plan->speaking[i];
         const struct stance_phase *phase = plan_phase_on(c->plan, one->topic, c->plan->on);
         if ((c->homes_left_out || !one->said_at_home) && !can_wait(c, one, phase))
-            lines[count++] = (struct now_line){.text = phrase(&c->ctx, one->code),
-                                               .end = goes_on(one) ? "" : end_text(c, phase)};
+            lines[count++] =
+                (struct now_line){.text = phrase(&c->ctx, one->code),
+                                  .end = goes_on(c->plan, one->topic) ? "" : end_text(c, phase)};
     }
     return count;
 }

@@ -4,6 +4,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/hex.h"
 #include "base/utf8.h"
 
 enum {
@@ -13,13 +14,6 @@ enum {
     READ_MOST = 256 * 1024 * 1024, /* bytes, over all the readings of one text: some seconds */
 };
 
-static int hex_digit(char c)
-{
-    const char *digits = "0123456789abcdef", lower = (char)(c >= 'A' && c <= 'F' ? c + 32 : c);
-    const char *at = lower ? strchr(digits, lower) : NULL;
-    return at ? (int)(at - digits) : -1;
-}
-
 /* The number of an escape of four digits; -1 for anything else. */
 static long escape_at(struct bytes text, size_t at)
 {
@@ -27,7 +21,7 @@ static long escape_at(struct bytes text, size_t at)
         return -1;
     long number = 0;
     for (size_t i = at + 2; i < at + ESCAPE; i++) {
-        int digit = hex_digit(text.data[i]);
+        int digit = hex_value(text.data[i]);
         if (digit < 0)
             return -1;
         number = number * 16 + digit;
