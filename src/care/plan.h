@@ -596,6 +596,7 @@ struct declared_text {
     const char *speaks;  /* its topic, or the first of its further ones; NULL: of none */
     const char *whom;    /* see struct instruction_plan */
     const char *printed; /* the key that is printed for it, NULL for none */
+    bool calls_now;      /* one of its signs is a reason to go at once here: {go-now} */
 };
 
 /* A text that tells the keeper to do or to watch something, and is printed. */

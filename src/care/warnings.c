@@ -76,13 +76,22 @@ static struct warning *add(struct sign_list *list, const struct warning_sign *si
     return listed;
 }
 
-static bool has_finding_of(const struct care_build *b, const struct list *codes)
+static bool has_one_of(const struct care_build *b, const struct list *codes)
 {
+    for (size_t i = 0; i < b->plan->procedure_count; i++)
+        if (list_has_text(codes, b->plan->procedures[i].code))
+            return true;
     for (size_t i = 0; i < b->plan->finding_count; i++)
         if (b->plan->findings[i].severity != SEVERITY_NORMAL &&
             list_has_text(codes, b->plan->findings[i].code))
             return true;
     return false;
+}
+
+static bool is_to_go_for_here(const struct care_build *b, const struct warning_sign *sign)
+{
+    return has_one_of(b, &sign->now_with) ||
+           list_has_choice(&sign->now_at, (int)b->plan->feeding.stage);
 }
 
 /* What can wait in a healthy grown animal is a reason to go in this one. */
@@ -91,9 +100,33 @@ static void raise_to_now(struct care_build *b, struct sign_list *list)
     for (size_t i = 0; i < list->count; i++) {
         struct warning *one = &list->items[i];
         const struct warning_sign *sign = sign_find(b->in->signs, one->code);
-        bool now = has_finding_of(b, &sign->now_with);
-        if (now || list_has_choice(&sign->now_at, (int)b->plan->feeding.stage))
+        if (is_to_go_for_here(b, sign))
             one->tier = TIER_NOW;
+    }
+}
+
+static bool has_become_one_to_go_for(const struct warning *listed)
+{
+    return listed && listed->tier == TIER_NOW && listed->usual_tier != TIER_NOW;
+}
+
+/* The signs of one place have one urgency: a wound that opens and one that smells. */
+static void raise_together(struct care_build *b, struct sign_list *list)
+{
+    bool changed = true;
+    while (changed) {
+        changed = false;
+        for (size_t i = 0; i < list->count; i++) {
+            struct warning *one = &list->items[i];
+            const struct list *with = &sign_find(b->in->signs, one->code)->raised_with;
+            for (size_t k = 0; k < with->count && one->tier != TIER_NOW; k++) {
+                const char *other = LIST_AT(*with, struct text_value, k)->text;
+                if (!has_become_one_to_go_for(find_listed(list, other)))
+                    continue;
+                one->tier = TIER_NOW;
+                changed = true;
+            }
+        }
     }
 }
 
@@ -273,10 +306,36 @@ static void tell_findings(struct care_build *b, struct sign_list *list)
         for (size_t k = 0; k < own->count; k++) {
             const struct warning *listed =
                 find_listed(list, LIST_AT(*own, struct text_value, k)->text);
-            now = now || (listed && listed->tier == TIER_NOW && listed->usual_tier != TIER_NOW);
+            now = now || has_become_one_to_go_for(listed);
         }
         b->plan_findings[i].calls_now = now && b->plan_findings[i].severity != SEVERITY_NORMAL;
     }
+}
+
+/* Raised, or already there, or one that only this animal's findings name. What is not among the
+ * signs of the sheet is as urgent as it would be there. */
+static bool is_to_go_for(const struct care_build *b, struct sign_list *list, const char *code)
+{
+    const struct warning *listed = find_listed(list, code);
+    const struct warning_sign *sign =
+        sign_find(b->in->signs, code); /* `check` refuses unknown ones */
+    if (!listed)
+        return sign && is_to_go_for_here(b, sign);
+    return has_become_one_to_go_for(listed) || (listed->tier == TIER_NOW && listed->own);
+}
+
+/* One urgency of a sign in all texts that speak of it. */
+static void tell_texts(struct care_build *b, struct sign_list *list)
+{
+    const struct list *book = &b->in->instructions->instructions;
+    struct declared_text *texts = ARENA_ARRAY(b->arena, struct declared_text, book->count);
+    for (size_t i = 0; i < book->count; i++) {
+        const struct list *signs = &LIST_AT(*book, struct instruction, i)->signs;
+        texts[i] = b->plan->texts[i];
+        for (size_t k = 0; k < signs->count && !texts[i].calls_now; k++)
+            texts[i].calls_now = is_to_go_for(b, list, LIST_AT(*signs, struct text_value, k)->text);
+    }
+    b->plan->texts = texts;
 }
 
 bool warnings_plan(struct care_build *b)
@@ -291,8 +350,10 @@ bool warnings_plan(struct care_build *b)
         good;
     add_always(b, &list);
     raise_to_now(b, &list);
+    raise_together(b, &list);
     keep_what_agrees(b, &list);
     tell_findings(b, &list);
+    tell_texts(b, &list);
     order(&list);
     b->plan->warnings = list.items;
     b->plan->warning_count = list.count;

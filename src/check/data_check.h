@@ -40,6 +40,8 @@ void data_check_languages(const struct data_check *check);
 
 /* Every sign that is named is known, and every sign that is known is named by something. */
 void data_check_signs(const struct data_check *check);
+/* Each code of the list (struct text_value) is a warning sign. */
+void data_check_need_signs(const struct data_check *check, const struct list *codes);
 
 /* Findings, procedures, species, actions and changes that a rule or settlement names are known. */
 void data_check_rules(const struct data_check *check);

@@ -283,6 +283,86 @@ static bool is_declared(const struct instruction_catalogue *book, const char *ke
     return false;
 }
 
+/* ---- one urgency of a sign in all texts ---- */
+
+static bool has_variant(const struct instruction *row, const char *key)
+{
+    for (size_t i = 0; i < row->variants.count; i++)
+        if (strcmp(key, LIST_AT(row->variants, struct instruction_variant, i)->key.text) == 0)
+            return true;
+    return false;
+}
+
+/* Does the row speak with this text? Each in whose place it stands, and where it stands in no
+ * other's, the row that it lies under. */
+static bool speaks_with(const struct instruction_catalogue *book, const struct instruction *row,
+                        const char *key)
+{
+    bool is_variant = false;
+    for (size_t i = 0; i < book->instructions.count && !is_variant; i++)
+        is_variant = has_variant(LIST_AT(book->instructions, struct instruction, i), key);
+    size_t place = code_index_find(&book->index, key);
+    bool is_own =
+        place != SIZE_MAX && LIST_AT(book->instructions, struct instruction, place) == row;
+    return has_variant(row, key) || (is_own && (!is_variant || strcmp(row->code.text, key) == 0));
+}
+
+/* The row that speaks with the text and names no signs; NULL for none, or where no row speaks. */
+static const struct instruction *without_signs(const struct instruction_catalogue *book,
+                                               const char *key)
+{
+    for (size_t i = 0; i < book->instructions.count; i++) {
+        const struct instruction *row = LIST_AT(book->instructions, struct instruction, i);
+        if (row->signs.count == 0 && speaks_with(book, row, key))
+            return row;
+    }
+    return NULL;
+}
+
+static void look_for_urgency(void *context, const char *slot)
+{
+    bool *says = context;
+    *says = *says || strcmp(slot, "go-now") == 0;
+}
+
+/* {go-now} has a value where a sign of the text's row has become one to go for; a finding's own
+ * sentence has its finding's signs. */
+static void check_urgency(const struct data_check *check, const struct wording_entry *entry)
+{
+    bool says = false;
+    catalogue_each_slot(entry, look_for_urgency, &says);
+    if (!says || matches(entry->key, "finding.*.home*"))
+        return;
+    const struct instruction *row = without_signs(check->resources->instructions, entry->key);
+    if (row)
+        diag_report(check->diag, DIAG_ERROR, "urgency-of-nothing", entry->at,
+                    "'%s' says {go-now}: name under 'signs' of '%s' in instructions.yaml which "
+                    "warning signs it speaks of",
+                    entry->key, row->code.text);
+}
+
+static bool says_urgency(const struct wording *words, const struct instruction *row,
+                         const struct instruction_catalogue *book)
+{
+    bool says = false;
+    for (size_t i = 0; i < words->count && !says; i++)
+        if (speaks_with(book, row, words->entries[i].key))
+            catalogue_each_slot(&words->entries[i], look_for_urgency, &says);
+    return says;
+}
+
+static void check_signs(const struct data_check *check)
+{
+    const struct instruction_catalogue *book = check->resources->instructions;
+    for (size_t i = 0; i < book->instructions.count; i++) {
+        const struct instruction *row = LIST_AT(book->instructions, struct instruction, i);
+        data_check_need_signs(check, &row->signs);
+        if (row->signs.count > 0 && !says_urgency(check->words[0], row, book))
+            diag_report(check->diag, DIAG_ERROR, "urgency-of-nothing", row->at,
+                        "'%s' names signs, but none of its texts says {go-now}", row->code.text);
+    }
+}
+
 /* Every language has the same keys. */
 void data_check_declared(const struct data_check *check)
 {
@@ -295,5 +375,7 @@ void data_check_declared(const struct data_check *check)
                         "'%s' tells the keeper what to do or to watch: declare it in "
                         "instructions.yaml with its topic and the stances it agrees with",
                         entry->key);
+        check_urgency(check, entry);
     }
+    check_signs(check);
 }

@@ -360,7 +360,7 @@ static bool is_raised(const struct data_check *p, const struct warning_sign *sig
     return raised;
 }
 
-static void need_signs(const struct data_check *p, const struct list *codes)
+void data_check_need_signs(const struct data_check *p, const struct list *codes)
 {
     for (size_t i = 0; i < codes->count; i++) {
         const struct text_value *code = LIST_AT(*codes, struct text_value, i);
@@ -370,19 +370,33 @@ static void need_signs(const struct data_check *p, const struct list *codes)
     }
 }
 
+/* Beside what it is a sign to go at once for, and with which others. */
+static void check_raising(const struct data_check *check, const struct warning_sign *sign)
+{
+    const struct finding_catalogue *catalogue = check->resources->catalogue;
+    data_check_need_signs(check, &sign->raised_with);
+    for (size_t i = 0; i < sign->now_with.count; i++) {
+        const struct text_value *code = LIST_AT(sign->now_with, struct text_value, i);
+        if (!finding_find(catalogue, code->text) && !procedure_find(catalogue, code->text))
+            diag_report(check->diag, DIAG_ERROR, "unknown-finding", code->at,
+                        "now-with: there is no finding or procedure '%s'", code->text);
+    }
+}
+
 void data_check_signs(const struct data_check *check)
 {
     const struct finding_catalogue *catalogue = check->resources->catalogue;
     const struct list *signs = &check->resources->signs->signs;
     for (size_t i = 0; i < catalogue->findings.count; i++)
-        need_signs(check, &LIST_AT(catalogue->findings, struct finding, i)->warnings);
+        data_check_need_signs(check, &LIST_AT(catalogue->findings, struct finding, i)->warnings);
     for (size_t i = 0; i < catalogue->procedures.count; i++)
-        need_signs(check, &LIST_AT(catalogue->procedures, struct procedure, i)->warnings);
+        data_check_need_signs(check,
+                              &LIST_AT(catalogue->procedures, struct procedure, i)->warnings);
     for (size_t i = 0; i < check->library.count; i++)
-        need_signs(check, &check->library.items[i]->warnings);
+        data_check_need_signs(check, &check->library.items[i]->warnings);
     const struct list *groups = &check->resources->unlisted->groups;
     for (size_t i = 0; i < groups->count; i++)
-        need_signs(check, &LIST_AT(*groups, struct species, i)->warnings);
+        data_check_need_signs(check, &LIST_AT(*groups, struct species, i)->warnings);
     for (size_t i = 0; i < signs->count; i++) {
         const struct warning_sign *sign = LIST_AT(*signs, struct warning_sign, i);
         if (sign->tier.value == TIER_NOW && !sign->alarm.known)
@@ -390,6 +404,7 @@ void data_check_signs(const struct data_check *check)
                         "'%s' sends the keeper to a clinic at once; say in 'alarm' beside which "
                         "others it stands",
                         sign->name.text);
+        check_raising(check, sign);
         if (!is_raised(check, sign))
             diag_report(check->diag, DIAG_ERROR, "dead-sign", sign->name.at,
                         "no species, finding or procedure raises '%s', and it does not stand on "

@@ -177,7 +177,11 @@ static const struct field sign_fields[] = {
     ROW(FLAG, warning_sign, unless_ill, "unless-ill",
         .help = "left out for an animal that something was found on"),
     ROW(TEXTS, warning_sign, now_with, "now-with", .most = 20,
-        .help = "findings beside which it is a sign to go now for", .example = "[soft-jaw]"),
+        .help = "findings and procedures beside which it is a sign to go now for",
+        .example = "[soft-jaw]"),
+    ROW(TEXTS, warning_sign, raised_with, "raised-with", .most = 8,
+        .help =
+            "signs of the same place: it is one to go now for where one of them has become one"),
     ROW(CHOICES, warning_sign, never_at, "never-at", .choices = stage_choices, .most = 4,
         .help = "stages of life that do not have it"),
     ROW(CHOICES, warning_sign, now_at, "now-at", .choices = stage_choices, .most = 4,

@@ -128,7 +128,10 @@ struct warning_sign {
     struct flag_value never_raised;   /* no sooner for what is severe: the steps say when */
     struct flag_value unless_weighed; /* left out where the weight's own limits say it */
     struct flag_value unless_ill;     /* left out where something was found */
-    struct list now_with; /* of struct text_value: findings beside which it is a sign to go for */
+    struct list now_with; /* of struct text_value: findings and procedures beside which it is a sign
+                             to go for */
+    struct list
+        raised_with;      /* of struct text_value: signs; where one of them is raised, it is too */
     struct list never_at; /* of struct choice_value: stages of life that do not have it */
     struct list now_at;   /* of struct choice_value: stages of life at which it is */
     struct text_value source;

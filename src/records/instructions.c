@@ -47,6 +47,8 @@ static const struct field fields[] = {
     ROW(TEXTS, instruction, refers, "refers", .most = 4,
         .help =
             "topics of which it points to what the sheet says, and which still need a sentence"),
+    ROW(TEXTS, instruction, signs, "signs", .most = 8,
+        .help = "warning signs it speaks of; {go-now} where one of them is a reason to go at once"),
     ROW(RECORD, instruction, whom, "for", .schema = &whom_schema, .help = "whom it is for"),
     ROW(FLAG, instruction, any_phase, "any-phase",
         .help = "agreeing with one phase of the coming weeks is enough"),

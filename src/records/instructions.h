@@ -30,9 +30,10 @@ struct instruction {
     struct list topics;      /* of struct instruction_topic: further ones, all must agree */
     struct list says;        /* of struct instruction_topic: what need not be told beside it */
     struct list
-        refers;       /* of struct text_value: topics of which it only points to what the sheet says
-                       */
-    struct whom whom; /* key `for` */
+        refers; /* of struct text_value: topics of which it only points to what the sheet says
+                 */
+    struct list signs; /* of struct text_value: warning signs that it says to call or to go for */
+    struct whom whom;  /* key `for` */
     struct flag_value any_phase; /* one phase of the plan's weeks is enough: dated lines */
     struct list variants;        /* of struct instruction_variant; the first that fits */
     struct mark at;

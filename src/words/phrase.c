@@ -2,22 +2,38 @@
 #include "words/phrase.h"
 
 #include <stdint.h>
+#include <string.h>
 
 struct phrase_slots {
     struct slot_source source;
     const struct phrase_context *ctx;
+    const char *go_now; /* {go-now}: NULL where no sign of the text is one to go at once for */
 };
 
 static bool find_slot(const struct slot_source *self, const char *name, struct slot_value *out)
 {
-    const struct phrase_context *ctx = ((const struct phrase_slots *)self)->ctx;
-    return ctx->find_slot(ctx, name, out);
+    const struct phrase_slots *slots = (const struct phrase_slots *)self;
+    if (slots->go_now && strcmp(name, "go-now") == 0) {
+        *out = (struct slot_value){.text = slots->go_now};
+        return true;
+    }
+    return slots->ctx->find_slot(slots->ctx, name, out);
 }
 
-static const char *fill(const struct phrase_context *ctx, const struct wording_entry *entry,
-                        const char **missing)
+/* Is a sign that the text speaks of one to go at once for in this animal? */
+static bool calls_now(const struct phrase_context *ctx, const char *key)
 {
-    struct phrase_slots slots = {{find_slot}, ctx};
+    size_t place = ctx->plan ? plan_instruction_place(ctx->plan, key) : SIZE_MAX;
+    return place != SIZE_MAX && ctx->plan->texts[place].calls_now;
+}
+
+/* The key is the declared one, which may be another than the entry's. */
+static const char *fill(const struct phrase_context *ctx, const char *key,
+                        const struct wording_entry *entry, const char **missing)
+{
+    struct phrase_slots slots = {{find_slot}, ctx, NULL};
+    if (calls_now(ctx, key))
+        slots.go_now = phrase(ctx, "sheet.found.go-now");
     return catalogue_fill(ctx->format.words, entry, &slots.source, ctx->format.arena, missing);
 }
 
@@ -27,7 +43,8 @@ static const char *printed(const struct phrase_context *ctx, const char *key)
     return ctx->plan ? plan_printed_key(ctx->plan, key, ctx->format.arena) : key;
 }
 
-static const char *fill_or_report(const struct phrase_context *ctx, const char *key)
+static const char *fill_or_report(const struct phrase_context *ctx, const char *declared,
+                                  const char *key)
 {
     const struct format *f = &ctx->format;
     const struct wording_entry *entry = catalogue_find(f->words, key);
@@ -37,7 +54,7 @@ static const char *fill_or_report(const struct phrase_context *ctx, const char *
         return arena_copy_text(f->arena, key);
     }
     const char *missing = NULL;
-    const char *text = fill(ctx, entry, &missing);
+    const char *text = fill(ctx, declared, entry, &missing);
     if (text)
         return text;
     diag_report(f->diag, DIAG_ERROR, "unknown-slot", entry->at,
@@ -64,7 +81,7 @@ static const char *keep(const struct phrase_context *ctx, const char *key, const
 const char *phrase(const struct phrase_context *ctx, const char *key)
 {
     const char *said = printed(ctx, key);
-    return said ? keep(ctx, key, fill_or_report(ctx, said)) : "";
+    return said ? keep(ctx, key, fill_or_report(ctx, key, said)) : "";
 }
 
 const char *phrase_code(const struct phrase_context *ctx, const char *family, const char *code)
@@ -82,7 +99,7 @@ const char *phrase_if_worded(const struct phrase_context *ctx, const char *key)
 {
     const char *said = printed(ctx, key);
     return said && catalogue_find(ctx->format.words, said)
-               ? keep(ctx, key, fill_or_report(ctx, said))
+               ? keep(ctx, key, fill_or_report(ctx, key, said))
                : NULL;
 }
 
@@ -92,7 +109,7 @@ const char *phrase_if_known(const struct phrase_context *ctx, const char *key)
     if (!said)
         return NULL;
     const struct wording_entry *entry = catalogue_find(ctx->format.words, said);
-    return keep(ctx, key, entry ? fill(ctx, entry, NULL) : fill_or_report(ctx, said));
+    return keep(ctx, key, entry ? fill(ctx, key, entry, NULL) : fill_or_report(ctx, key, said));
 }
 
 static const char *join_phrases(const struct phrase_context *ctx, const char *const *phrases,

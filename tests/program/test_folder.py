@@ -238,6 +238,12 @@ class Folder(unittest.TestCase):
         ("templates/wording/en/signs.yaml", "sign.limp:", "sign.limping:", "'limp' has no words in 'en'"),
         ("templates/wording/en/signs.yaml", "sign.limp:", "sign.sleepy: Sleepy\nsign.limp:", "nothing in the data speaks of 'sign.sleepy'"),
         ("templates/warning-signs.yaml", "  limp: {", "  sleepy: {tier: soon, groups: [snake], always: no, source: triage, trust: memory}\n  limp: {", "no species, finding or procedure raises 'sleepy'"),
+        # one urgency of a sign in all texts: the slot, and the signs that it goes by
+        ("templates/instructions.yaml", "action.feed-as-written.stop: {section: changes, topic: food, signs: [regurgitation],", "action.feed-as-written.stop: {section: changes, topic: food,", r"'action.feed-as-written.stop' says .go-now.: name under 'signs'"),
+        ("templates/instructions.yaml", "action.feed-as-written.stop: {section: changes, topic: food, signs: [regurgitation]", "action.feed-as-written.stop: {section: changes, topic: food, signs: [regurgitate]", "there is no warning sign 'regurgitate'"),
+        ("templates/instructions.yaml", "action.clear-tank-floor: {section: changes, topic: floor", "action.clear-tank-floor: {section: changes, topic: floor, signs: [floating]", "'action.clear-tank-floor' names signs, but none of its texts"),
+        ("templates/warning-signs.yaml", "raised-with: [smelly-wound, swelling]", "raised-with: [smelly-wounds, swelling]", "there is no warning sign 'smelly-wounds'"),
+        ("templates/warning-signs.yaml", "now-with: [tube-feeding, feeding-tube-placed]", "now-with: [tube-feeding, feeding-tube]", "there is no finding or procedure 'feeding-tube'"),
         ("templates/findings.yaml", "warnings: [no-tongue-flick, limp]", "warnings: [no-tongue-flick, limb]", "there is no warning sign 'limb'"),
         ("templates/rules.yaml", "when: {finding: [mites]}", "when: {finding: [mitts]}", "mitts"),
         ("templates/rules.yaml", "when: {finding: [mites]}", "when: {finding: [mites], sheet: [adopton]}", "no kind of sheet 'adopton'; did you mean 'adoption'"),
