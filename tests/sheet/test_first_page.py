@@ -231,7 +231,7 @@ class FirstPage(unittest.TestCase):
 
     def test_one_that_trembles_already_goes_when_it_trembles_more(self):
         for found, said in (([finding("bent-bones", "moderate"), finding("tremor", "mild")], "Go now if it shakes more, or drags"),
-                            ([finding("bent-bones", "moderate")], "Go now if it shakes more than today")):
+                            ([finding("bent-bones", "moderate")], "If it shakes or drags its back legs, go now")):
             self.assertIn(said, pages("bearded-dragon", found).split("Call today")[0])
 
     def test_the_warm_place_by_night_is_no_colder_than_the_cool_end(self):
