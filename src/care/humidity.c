@@ -104,6 +104,7 @@ static void set_target(struct care_build *b)
     struct humidity_plan *plan = &b->plan->humidity;
     const struct species *species = b->in->species;
     plan->moist_hide = species->moist_hide.value && !plan_holds(b->plan, "damp-hide", "none") &&
+                       !plan_holds(b->plan, "damp-hide", "as-written") &&
                        !plan_holds(b->plan, "dryness", "dry-until");
     plan->has_shed_band = species->humidity_shed_percent.range.known;
     plan->shed_low_percent = species->humidity_shed_percent.range.low;

@@ -1,6 +1,8 @@
 /* What was looked at and what it means, and what was done. */
 #include "sheet/sections.h"
 
+#include <string.h>
+
 /* ---- findings ---------------------------------------------------------------------- */
 
 static struct phrase_context finding_context(const struct composition *c,
@@ -32,6 +34,15 @@ const char *section_home(struct composition *c, struct phrase_context *ctx,
     return text;
 }
 
+const char *section_note(struct composition *c, const struct finding_plan *finding)
+{
+    const char *note = finding->note;
+    size_t length = strlen(note);
+    if (length > 0 && !strchr(".!?", note[length - 1]))
+        note = arena_format(c->arena, "%s.", note);
+    return section_with_text(c, "sheet.finding-note", "note", note);
+}
+
 static struct span *found_cell(struct composition *c, const struct finding_plan *finding)
 {
     struct phrase_context ctx = finding_context(c, finding);
@@ -56,9 +67,7 @@ static void add_found_row(struct composition *c, struct block *table,
     const char *meaning = arena_format(arena, "finding.%s.meaning", finding->code);
     struct span *means = span_plain(arena, phrase(&ctx, meaning));
     if (finding->note)
-        means = span_join(
-            arena, means,
-            span_plain(arena, section_with_text(c, "sheet.finding-note", "note", finding->note)));
+        means = span_join(arena, means, span_plain(arena, section_note(c, finding)));
     row_add(arena, row, means);
     row_add(arena, row, span_plain(arena, section_home(c, &ctx, finding)));
 }
@@ -82,9 +91,7 @@ static struct span *fine_sentences(struct composition *c)
         const char *sentence = phrase_part(&ctx, "finding", finding->code, "normal");
         text = span_join(c->arena, text, span_plain(c->arena, sentence));
         if (finding->note)
-            text = span_join(c->arena, text,
-                             span_plain(c->arena, section_with_text(c, "sheet.finding-note", "note",
-                                                                    finding->note)));
+            text = span_join(c->arena, text, span_plain(c->arena, section_note(c, finding)));
     }
     return text;
 }
@@ -101,8 +108,7 @@ static const char *fine_names(struct composition *c)
         const char *name = phrase_part(&ctx, "finding", finding->code, "name");
         names = arena_format(c->arena, "%s%s%s.", names, *names ? " " : "", name);
         if (finding->note)
-            notes = arena_format(c->arena, "%s %s", notes,
-                                 section_with_text(c, "sheet.finding-note", "note", finding->note));
+            notes = arena_format(c->arena, "%s %s", notes, section_note(c, finding));
     }
     return *names ? arena_format(c->arena, "%s%s", names, notes) : NULL;
 }

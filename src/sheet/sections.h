@@ -62,6 +62,8 @@ const struct photo *section_photo_of(struct composition *c, const char **alterna
 
 /* The sentence under a key with one value of the item's own. */
 const char *section_with_date(struct composition *c, const char *key, struct date date);
+/* What the veterinarian wrote of a finding, as a sentence: what follows it is not theirs. */
+const char *section_note(struct composition *c, const struct finding_plan *finding);
 const char *section_with_text(struct composition *c, const char *key, const char *name,
                               const char *text);
 

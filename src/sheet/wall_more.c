@@ -214,7 +214,7 @@ static const char *found_text(struct composition *c, const struct finding_plan *
                            ? NULL
                            : phrase_part(&ctx, "finding", finding->code, "meaning");
     if (finding->note) {
-        const char *note = section_with_text(c, "sheet.finding-note", "note", finding->note);
+        const char *note = section_note(c, finding);
         text = text ? arena_format(c->arena, "%s %s", text, note) : note;
     }
     /* in brief no more than what must not be done: that is lost nowhere */
@@ -301,7 +301,7 @@ static void add_notes(struct composition *c, struct panel *panel)
             continue;
         struct panel_entry *entry = wall_entry(c, &panel->entries);
         entry->title = found_name(c, finding);
-        entry->text = section_with_text(c, "sheet.finding-note", "note", finding->note);
+        entry->text = section_note(c, finding);
     }
 }
 

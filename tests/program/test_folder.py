@@ -111,6 +111,8 @@ REACH = {
     "mixed-kinds-ill": found("mites", enclosure={"mates": ["corn-snake"]}),
     "two-males": visit("bearded-dragon", enclosure={"animals": "2", "males": "2"}),
     "lives-alone": visit(enclosure={"animals": "2"}),
+    "ill-among-mates": found("mites", species="ball-python", enclosure={"animals": "2"}),
+    "drowned-shallow": seen("drowned", species="painted-turtle"),
     "ill-in-company": found("wound", species="bearded-dragon", enclosure={"animals": "2"}),
     "mates-exposed": found("mites", enclosure={"mates": ["ball-python"]}),
     "bring-in": found("airway-infection", species="hermanns-tortoise", enclosure={"outdoor": True}),

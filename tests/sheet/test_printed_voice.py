@@ -80,6 +80,16 @@ def stands(sentence, text):
     return True
 
 
+def without_running_heads(pages):
+    """What stands at the head or the foot of more than one page would part a sentence that goes on overleaf."""
+    pages = [[line for line in page.splitlines() if line.strip()] for page in pages]
+    bare = [{re.sub(r"\d+", "", line) for line in page[:4] + page[-4:]} for page in pages]
+    running = {line for place, one in enumerate(bare) for line in one if any(line in other for other in bare[:place] + bare[place + 1:])}
+    for page in pages:
+        ends = (range(min(4, len(page))), range(max(4, len(page) - 4), len(page)))
+        yield "\n".join(line for place, line in enumerate(page) if not (any(place in end for end in ends) and re.sub(r"\d+", "", line) in running))
+
+
 class PrintedVoice(unittest.TestCase):
     def test_every_instruction_on_the_sheet_is_one_of_the_plan(self):
         seen = dict.fromkeys(LANGUAGES, 0)
@@ -104,7 +114,8 @@ class PrintedVoice(unittest.TestCase):
     def pages(self, visit, **more):
         """The letters on the pages of its PDF; no other way of writing the sheet leaves out what has no room there."""
         pdf = subprocess.run([PROGRAM, "sheet", visit, "--data", ROOT, "--today", TODAY, "-o", "-"], capture_output=True, check=True, cwd=ROOT, **more)
-        return cased(subprocess.run(["pdftotext", "-raw", "-", "-"], input=pdf.stdout, capture_output=True, check=True).stdout.decode())
+        text = subprocess.run(["pdftotext", "-raw", "-", "-"], input=pdf.stdout, capture_output=True, check=True).stdout.decode()
+        return cased("\n".join(without_running_heads(text.split("\f"))))
 
     def folder(self):
         folder = tempfile.TemporaryDirectory()
