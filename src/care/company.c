@@ -42,7 +42,10 @@ static void plan_floor(struct care_build *b, struct company_plan *company,
                        const struct company_reference *kind)
 {
     double further = company->animals - 2;
-    if (company->state != COMPANY_FITTING || !company->has_animals)
+    /* what has to be alone needs the floor of one */
+    if (company->state != COMPANY_FITTING || !company->has_animals ||
+        plan_holds(b->plan, "company", "alone") ||
+        plan_holds(b->plan, "company", "alone-own-tools"))
         return;
     bool known =
         kind && kind->two_times.range.known && (further <= 0 || kind->further_times.range.known);

@@ -134,8 +134,12 @@ static bool find_lamp(struct composition *c, struct wall_target *out)
                      ? format_length_band(&c->ctx.format, uvb->nearest_cm, uvb->farthest_cm)
                      : slot.text;
     out->unit = wall_symbol(c, "centimetre", "inch");
-    set_now(c, out,
-            box->lamp_height_cm > 0 ? format_length(&c->ctx.format, box->lamp_height_cm) : NULL);
+    const char *now = NULL;
+    if (box->lamp_height_cm > 0)
+        now = hangs_well ? format_length_in_band(&c->ctx.format, box->lamp_height_cm,
+                                                 uvb->nearest_cm, uvb->farthest_cm)
+                         : format_length(&c->ctx.format, box->lamp_height_cm);
+    set_now(c, out, now);
     if (box->lamp_height_cm > 0)
         out->turn = uvb->has_change && uvb->change_cm > 0   ? TURN_UP
                     : uvb->has_change && uvb->change_cm < 0 ? TURN_DOWN

@@ -365,8 +365,12 @@ static const char *size_text(struct composition *c)
         return texts.least;
     if (box->verdict == VERDICT_TOO_LOW && texts.least)
         return wall_phrase(c, "wall.box.small", "size", texts.size, "least", texts.least);
-    return wall_phrase(c, box->verdict == VERDICT_IN_RANGE ? "wall.box.enough" : "wall.box.size",
-                       "size", texts.size, NULL, NULL);
+    /* how much floor so many need is not known of every kind */
+    const struct company_plan *company = &box->company;
+    bool alone = company->has_animals && company->animals > 1 && !company->has_floor;
+    const char *enough = alone ? "wall.box.enough-alone" : "wall.box.enough";
+    return wall_phrase(c, box->verdict == VERDICT_IN_RANGE ? enough : "wall.box.size", "size",
+                       texts.size, NULL, NULL);
 }
 
 static void fill_scene(struct scene_plan *s)

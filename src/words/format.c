@@ -290,6 +290,18 @@ const char *format_length_band(const struct format *f, double low_cm, double hig
     return length_text(f, format_range(f, length_number(f, band.low), length_number(f, band.high)));
 }
 
+const char *format_length_in_band(const struct format *f, double length_cm, double low_cm,
+                                  double high_cm)
+{
+    double low = own_length(f, low_cm), high = own_length(f, high_cm),
+           own = own_length(f, length_cm);
+    if (length_cm < low_cm || length_cm > high_cm)
+        return format_length(f, length_cm);
+    struct shown_band band = inward(low, high, length_step(f, high));
+    double shown = to_nearest(own, length_step(f, own));
+    return length_text(f, length_number(f, fmin(fmax(shown, band.low), band.high)));
+}
+
 const char *format_length_least(const struct format *f, double length_cm)
 {
     double own = own_length(f, length_cm);

@@ -83,6 +83,9 @@ const char *format_volume_band(const struct format *f, double low_l, double high
 
 const char *format_length(const struct format *f, double length_cm); /* to the nearest */
 const char *format_length_band(const struct format *f, double low_cm, double high_cm);
+/* A length beside its band: what lies in it is shown in the band as that is shown. */
+const char *format_length_in_band(const struct format *f, double length_cm, double low_cm,
+                                  double high_cm);
 const char *format_length_least(const struct format *f, double length_cm); /* up */
 const char *format_length_most(const struct format *f, double length_cm);  /* down */
 /* One side of a box, as format_box has it with `least`. */
