@@ -17,15 +17,22 @@ const char *packet_joined_name(const struct packet_options *options, struct aren
                : "joined.pdf";
 }
 
+static const char *manifest_name(size_t shard, size_t shards, struct arena *arena)
+{
+    return shards > 1 ? arena_format(arena, "manifest-%zu-of-%zu.csv", shard, shards)
+                      : "manifest.csv";
+}
+
 static const char owner_name[] = ".roster", aside_name[] = "set-aside";
 
 /* ---- whose folder ------------------------------------------------------------------------------
  */
 
-/* The roster whose sheets lie here: "" when nobody says so but there are PDFs, NULL for nobody's.
- */
-static const char *owner_of(const char *folder, struct arena *arena)
+/* The roster whose sheets lie here: "" when nobody says so but there are PDFs or a manifest, NULL
+ * for nobody's. */
+static const char *owner_of(const struct packet_options *options, struct arena *arena)
 {
+    const char *folder = options->folder;
     struct diag quiet;
     struct bytes owner = {0};
     const char **names = NULL;
@@ -36,21 +43,24 @@ static const char *owner_of(const char *folder, struct arena *arena)
     diag_finish(&quiet);
     if (known)
         return arena_copy_bytes(arena, owner.data, strcspn(owner.data, "\n"));
-    return pdfs ? "" : NULL;
+    const char *manifest = manifest_name(options->shard, options->shards, arena);
+    return pdfs || file_exists(file_join(arena, folder, manifest)) ? "" : NULL;
 }
 
 static bool is_foreign(const struct packet_options *options, const char *roster,
                        struct arena *arena, struct diag *diag)
 {
-    const char *owner = owner_of(options->folder, arena);
+    const char *owner = owner_of(options, arena);
     if (options->replace || !owner || strcmp(owner, roster) == 0)
         return false;
-    diag_report(diag, DIAG_ERROR, "folder-of-others", (struct mark){.file = options->folder},
-                *owner ? "holds the sheets of the roster '%s'; -o takes another folder, --replace "
-                         "writes over them"
-                       : "holds PDF files that are not known to be of this roster%s; -o takes "
-                         "another folder, --replace writes over them",
-                owner);
+    diag_report(
+        diag, DIAG_ERROR, "folder-of-others", (struct mark){.file = options->folder},
+        *owner
+            ? "holds the sheets of the roster '%s'; -o takes another folder, --replace "
+              "writes over them"
+            : "holds PDF files or a manifest that are not known to be of this roster%s; -o takes "
+              "another folder, --replace writes over them",
+        owner);
     return true;
 }
 
@@ -58,7 +68,8 @@ static bool is_foreign(const struct packet_options *options, const char *roster,
 static bool is_in_the_way(const struct packet_options *options, struct arena *arena,
                           struct diag *diag)
 {
-    const char *const names[] = {"manifest.csv", packet_joined_name(options, arena)};
+    const char *const names[] = {manifest_name(options->shard, options->shards, arena),
+                                 packet_joined_name(options, arena)};
     for (size_t i = 0; i < sizeof names / sizeof *names; i++) {
         if (!file_is_same(options->roster, file_join(arena, options->folder, names[i])))
             continue;
@@ -131,10 +142,8 @@ static bool read_manifests(const struct packet_options *options, struct arena *a
                            struct listed *listed)
 {
     for (size_t i = 1; i <= options->shards; i++) {
-        const char *name = options->shards == 1
-                               ? "manifest.csv"
-                               : arena_format(arena, "manifest-%zu-of-%zu.csv", i, options->shards);
-        const char *path = file_join(arena, options->folder, name);
+        const char *path =
+            file_join(arena, options->folder, manifest_name(i, options->shards, arena));
         if (!file_is_regular(path))
             return false;
         take_manifest(listed, path);

@@ -48,7 +48,8 @@ struct run {
     int word_count;
     const char **loose; /* an option's value that could as well be a word, or NULL */
     struct date today;
-    struct arena arena; /* lives for the run */
+    const struct node *record; /* what a command works on, once it was read; else NULL */
+    struct arena arena;        /* lives for the run */
     struct diag diag;
 };
 

@@ -28,6 +28,7 @@ void command_dates(struct run *run)
         return;
     const struct visit_record *record =
         visit_plan_read(&resources, run->words[0], run->today, &run->arena, &run->diag);
+    run->record = record ? record->tree : NULL;
     if (record && sheet_context_init(&sheet_context, &resources, &run->diag) &&
         make(run, &sheet_context, record->plan, &calendar))
         command_deliver(run, &resources,

@@ -43,6 +43,7 @@ void command_explain(struct run *run)
         visit_plan_read(&resources, run->words[0], run->today, &run->arena, &run->diag);
     if (!record)
         return;
+    run->record = record->tree;
     struct strbuf text;
     struct explain_printed printed = {0};
     strbuf_init(&text, &run->arena);

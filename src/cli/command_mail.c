@@ -26,11 +26,12 @@ static bool make(struct run *run, struct sheet_context *sheet_context, const str
 
 /* What became of each message of a record stands beside the record, so that no second run sends it
  * by itself, whatever file it keeps the message in. A record from standard input has no place of
- * its own: then beside the message. */
+ * its own: then beside the message. A link names the record that it leads to. */
 static const char *note_path(struct run *run, const char *message_file)
 {
-    const char *record = run->words[0];
-    return arena_format(&run->arena, "%s.sent", strcmp(record, "-") == 0 ? message_file : record);
+    const char *record = strcmp(run->words[0], "-") == 0 ? message_file : run->words[0];
+    const char *found = file_real_path(&run->arena, record);
+    return arena_format(&run->arena, "%s.sent", found ? found : record);
 }
 
 static bool read_note(struct run *run, const char *path, struct bytes *out)
@@ -106,6 +107,7 @@ void command_mail(struct run *run)
         visit_plan_read(&resources, run->words[0], run->today, &run->arena, &run->diag);
     if (!record)
         return;
+    run->record = record->tree;
     if (sheet_context_init(&sheet_context, &resources, &run->diag) &&
         sheet_context_can_draw(&sheet_context, record->tree, &run->diag) &&
         sheet_context_signature(&sheet_context, record, run->options.language, &run->arena,

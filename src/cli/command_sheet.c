@@ -109,6 +109,7 @@ void command_sheet(struct run *run)
         visit_plan_read(&resources, run->words[0], run->today, &run->arena, &run->diag);
     if (!record)
         return;
+    run->record = record->tree;
     tell_review(run, &resources, record->plan, TOLD_ASKED, "");
     struct sheet_context sheet_context;
     struct signature signature;

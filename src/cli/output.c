@@ -4,6 +4,7 @@
 #include "pdftools/pdf_encrypt.h"
 #include "cli/command.h"
 #include "base/file_writer.h"
+#include "yaml/tree.h"
 
 /* out/ of the project when the program runs from it, else of the folder it is called in. */
 static const char *default_output(struct run *run, const struct resources *resources,
@@ -41,6 +42,23 @@ static bool is_data(const struct resources *resources, const char *output, struc
                     (own && is_below(path, own, arena)));
 }
 
+/* The photo, the logger's file and the visit before, which lie beside the record. */
+static bool is_beside_record(const struct run *run, const char *output, struct arena *arena)
+{
+    static const char *const named[][4] = {
+        {"patient", "photo"}, {"visit", "previous"}, {"enclosure", "readings", "log", "file"}};
+    const char *folder = file_folder_of(arena, run->words[0]);
+    for (size_t i = 0; i < sizeof named / sizeof *named; i++) {
+        const struct node *found = run->record;
+        for (size_t k = 0; k < 4 && named[i][k] && found; k++)
+            found = tree_find(found, named[i][k]);
+        if (found && found->kind == NODE_SCALAR &&
+            file_is_same(file_join(arena, folder, found->text), output))
+            return true;
+    }
+    return false;
+}
+
 bool command_reads(const struct run *run, const struct resources *resources, const char *output,
                    struct arena *arena)
 {
@@ -53,7 +71,7 @@ bool command_reads(const struct run *run, const struct resources *resources, con
     for (size_t i = 0; i < sizeof named / sizeof *named; i++)
         if (named[i] && file_is_same(named[i], output))
             return true;
-    return is_data(resources, output, arena);
+    return is_beside_record(run, output, arena) || is_data(resources, output, arena);
 }
 
 /* The very same bytes, or a file of the same visit. */

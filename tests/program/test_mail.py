@@ -507,6 +507,16 @@ class Send(Signed):
                     self.assertIn(b"nothing was sent", done.stderr, stage)
                     self.assertFalse((self.folder / "visit.yaml.sent").exists())
 
+    def test_a_link_to_a_record_is_that_record(self):
+        visit = self.signed()
+        link = self.folder / "link.yaml"
+        link.symlink_to(visit)
+        server = Stage({})
+        self.assertEqual(self.send(visit, self.settings(server.port)).returncode, 0)
+        second = Stage({})
+        again = self.send(link, self.settings(second.port))
+        self.assertEqual((again.returncode, second.seen), (1, []), again.stderr.decode())
+
     def test_nobody_listens(self):
         with socket.create_server(("127.0.0.1", 0)) as closed:
             port = closed.getsockname()[1]

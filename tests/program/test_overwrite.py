@@ -61,6 +61,39 @@ class Inputs(InFolder):
             path = ROOT / name if (ROOT / name).exists() else next((ROOT / "templates/wording/en").glob("*.yaml"))
             self.refused(run("sheet", self.record, "-o", path, "--replace", *TODAY), path, path.read_text(), "is read by this command")
 
+    def test_nor_what_lies_beside_the_record(self):
+        """Photo, logger's file and the visit before are read by their names in the record, not by a word of the command line."""
+        photo, log = self.folder / "p.png", self.folder / "week.csv"
+        photo.write_bytes((ROOT / "templates/pictures/example-1.png").read_bytes())
+        log.write_text("time,T1 (C)\n" + "".join(f"2026-03-{day:02} {hour:02}:00,28.5\n" for day in range(5, 14) for hour in range(24)))
+        before = self.write("prev.yaml", "Biscuit", "Rosa Lind")
+        before.write_text(before.read_text().replace("2026-03-14", "2026-01-10"))
+        self.record.write_text("visit: {date: 2026-03-14, kind: checkout, previous: prev.yaml}\n"
+                               "patient: {name: Biscuit, species: ball-python, photo: p.png}\n"
+                               "enclosure: {readings: {log: {file: week.csv, probes: {T1: warm-side}}}}\n")
+        for command in ("sheet", "dates", "explain"):
+            for path in (photo, log, before):
+                was = path.read_bytes()
+                done = run(command, self.record, "-o", path, "--replace", *TODAY)
+                self.assertEqual((done.returncode, path.read_bytes() == was), (1, True), done.stderr)
+                self.assertIn("is read by this command", done.stderr)
+
+    def test_nor_is_a_roster_a_parts_manifest(self):
+        roster = self.folder / "manifest-1-of-2.csv"
+        text = "name,species\nFern,ball-python\nMoss,corn-snake\n"
+        roster.write_text(text)
+        done = run("packet", roster, "--drafts", "-o", self.folder, "--replace", "--shard", "1/2", *TODAY)
+        self.assertEqual((done.returncode, roster.read_text()), (1, text), done.stderr)
+
+    def test_a_manifest_that_nobody_made_is_left_alone(self):
+        folder, roster = self.folder / "list", self.folder / "roster.csv"
+        folder.mkdir()
+        (folder / "manifest.csv").write_text("our own list\n")
+        roster.write_text("name,species\nFern,ball-python\n")
+        words = ("packet", roster, "--drafts", "-o", folder, *TODAY)
+        self.refused(run(*words), folder / "manifest.csv", "our own list\n", "--replace writes over")
+        self.assertEqual(run(*words, "--replace").returncode, 0)
+
     def test_a_roster_is_not_its_manifest(self):
         roster = self.folder / "manifest.csv"
         roster.write_text("name,species\nFern,ball-python\n")
