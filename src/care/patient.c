@@ -18,9 +18,8 @@ static const struct slip mass_slips[] = {
     {KG_PER_LB, "pounds-for-kilograms"}, {UNITS_G_PER_OZ, "ounces-for-grams"},
 };
 static const struct slip length_slips[] = {
-    {100, "metres-for-centimetres"},
-    {2.54, "inches-for-centimetres"},
-    {0.1, "decimal-point-right"},
+    {100, "metres-for-centimetres"},      {2.54, "inches-for-centimetres"},
+    {1 / 2.54, "centimetres-for-inches"}, {0.1, "decimal-point-right"},
     {10, "decimal-point-left"},
 };
 

@@ -58,6 +58,20 @@ static bool is_towards(enum weight_purpose purpose, double goal_g, double now_g)
     return purpose == WEIGHT_LOSE ? goal_g < now_g : purpose != WEIGHT_GAIN || goal_g > now_g;
 }
 
+/* A point in the wrong place or another unit: the meals of a diet follow the goal, so one that no
+ * animal reaches starves or stuffs it. A young one may have its grown mass as its goal. */
+static bool is_out_of_reach(struct care_build *b, const struct quantity *goal)
+{
+    double now_g = b->plan->patient.mass_g, times = build_limit(b, "goal-mass-times");
+    bool far_above = b->plan->weight.purpose != WEIGHT_GROW && goal->value > now_g * times;
+    if (!b->plan->patient.has_mass || (!far_above && goal->value * times >= now_g))
+        return false;
+    build_review(b, REVIEW_IMPLAUSIBLE, "goal-out-of-reach", goal->at,
+                 build_fact(b, "written", FACT_MASS, goal->value, goal->value,
+                            build_fact(b, "before", FACT_MASS, now_g, now_g, NULL)));
+    return true;
+}
+
 static void find_goal(struct care_build *b)
 {
     const struct visit_patient *a = &b->in->visit->patient;
@@ -67,6 +81,8 @@ static void find_goal(struct care_build *b)
                                   : healthy            ? &healthy->mass_g
                                                        : NULL;
     bool is_diet = w->purpose == WEIGHT_LOSE || w->purpose == WEIGHT_GAIN;
+    if (goal && is_out_of_reach(b, goal))
+        return;
     if (goal && is_towards(w->purpose, goal->value, b->plan->patient.mass_g)) {
         w->has_goal = true;
         w->goal_g = goal->value;

@@ -38,13 +38,27 @@ static const struct species *const *find_mates(const struct resources *resources
     return sheets;
 }
 
+/* The visit's own sheet, which holds what a keeper may not miss: no card is one. */
+static const struct sheet_template *find_kind(const struct resources *resources,
+                                              const struct visit *visit, struct diag *diag)
+{
+    const struct sheet_template *kind =
+        sheet_kinds_need(&resources->kinds, &visit->kind, "visit.kind", diag);
+    if (!kind || !sheet_template_is_card(kind))
+        return kind;
+    diag_report_path(diag, DIAG_ERROR, "kind-beside", visit->kind.at, "visit.kind",
+                     "'%s' lies beside a sheet and tells neither medicines nor changes; write "
+                     "the sheet's kind, and ask for this one with --kind %s",
+                     visit->kind.text, visit->kind.text);
+    return NULL;
+}
+
 static const struct care_plan *make_plan(const struct resources *resources,
                                          const struct care_inputs *who, struct arena *arena,
                                          struct diag *diag)
 {
     const struct visit *visit = who->visit;
-    const struct sheet_template *kind =
-        sheet_kinds_need(&resources->kinds, &visit->kind, "visit.kind", diag);
+    const struct sheet_template *kind = find_kind(resources, visit, diag);
     if (!findings_check_visit(visit, who->species, resources->catalogue, diag) || !kind)
         return NULL;
     struct care_inputs inputs = *who;

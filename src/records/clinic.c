@@ -56,6 +56,21 @@ static bool bind_clinic(const struct node *tree, struct arena *arena, struct dia
            opening_make(&clinic->hours, &clinic->holidays, arena, diag, &clinic->opening);
 }
 
+/* Three digits at least, as 112 has: "none" or the name of a street would be printed as what to
+ * call. */
+static bool check_telephone(const struct text_value *number, const char *path, struct diag *diag)
+{
+    enum { DIGITS_LEAST = 3 };
+    int digits = 0;
+    for (const char *c = number->text ? number->text : ""; *c; c++)
+        digits += *c >= '0' && *c <= '9';
+    if (digits >= DIGITS_LEAST)
+        return true;
+    diag_report_path(diag, DIAG_ERROR, "not-a-telephone", number->at, path,
+                     "has no number to dial; write it as a keeper dials it, such as 555-0142");
+    return false;
+}
+
 static struct clinic *read_tree(const char *path, const struct node *tree, struct arena *arena,
                                 struct diag *diag)
 {
@@ -63,8 +78,10 @@ static struct clinic *read_tree(const char *path, const struct node *tree, struc
     clinic->file = arena_copy_text(arena, path);
     if (!tree || !bind_clinic(tree, arena, diag, clinic))
         return NULL;
+    bool good = check_telephone(&clinic->telephone, "telephone", diag);
+    good = check_telephone(&clinic->out_of_hours, "out-of-hours", diag) && good;
     if (!clinic->email.text || mail_address_is_one(clinic->email.text))
-        return clinic;
+        return good ? clinic : NULL;
     diag_report_path(diag, DIAG_ERROR, "not-an-address", clinic->email.at, "email",
                      "is not one plain mail address such as desk@example.org");
     return NULL;

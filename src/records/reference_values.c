@@ -359,6 +359,7 @@ static const char *const limit_names[] = {
     "vomit-pause-high-days",
     "long-light-hours",    /* a day, of an animal that is kept awake through the winter */
     "meal-most-percent",   /* of the animal's mass: a larger one is asked back */
+    "goal-mass-times",     /* today's mass: a goal beyond it, or below its part, is asked back */
     "newly-hatched-days",  /* too young to be as heavy as a grown one */
     "past-hatchling-days", /* too old to be no heavier than a hatchling */
     "body-shape-times",    /* mass by the cube of the length, against a grown one: more is asked */

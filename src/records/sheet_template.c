@@ -186,8 +186,7 @@ static bool need_section(const struct sheet_template *sheet, int code, struct di
     return false;
 }
 
-/* An emergency card is beside a sheet and in place of none. */
-static bool is_card_alone(const struct sheet_template *sheet)
+bool sheet_template_is_card(const struct sheet_template *sheet)
 {
     static const int beside[] = {SECTION_WALLET_CARD, SECTION_HEAD, SECTION_OWN,
                                  SECTION_PAGE_BREAK};
@@ -205,7 +204,7 @@ static bool is_card_alone(const struct sheet_template *sheet)
 static bool check_required(const struct sheet_template *sheet, struct diag *diag)
 {
     bool good = true;
-    if (is_card_alone(sheet))
+    if (sheet_template_is_card(sheet))
         return good;
     bool filled =
         sheet->plain.value || (sheet->sections.count > 0 &&

@@ -82,6 +82,9 @@ const struct sheet_template *sheet_kinds_need(const struct sheet_kinds *kinds,
                                               const struct text_value *name, const char *path,
                                               struct diag *diag);
 
+/* A kind that lies beside a sheet and in place of none, such as an emergency card. */
+bool sheet_template_is_card(const struct sheet_template *sheet);
+
 /* Schema and the standard of the page: body text from 12 pt, cells from 10, nothing under 9,
  * headings 2 pt larger, leading 1.25, no ink nearer than 36 pt to an edge; colours of text, on
  * paper and on the tint, at least 7:1 by WCAG 2 relative luminance; a tint no darker than 15 %

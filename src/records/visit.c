@@ -364,14 +364,15 @@ static bool check_decisions(const struct visit *visit, struct diag *diag)
     return good;
 }
 
-/* Directions alone will do, a schedule alone too; a name alone says nothing to the keeper. */
+/* Directions alone will do, a schedule alone too; a name, or an amount that nobody says how often
+ * to give, says nothing to the keeper. */
 static bool check_medicines(const struct visit *visit, struct diag *diag)
 {
     bool good = true;
     for (size_t i = 0; i < visit->medicines.count; i++) {
         const struct visit_medicine *one = LIST_AT(visit->medicines, struct visit_medicine, i);
         bool ends = one->for_days.known || one->doses.known;
-        if (one->name.text && !one->directions.text && !one->amount.known)
+        if (one->name.text && !one->directions.text && !(one->amount.known && one->every_h.known))
             good = refuse(diag, "medicine-unclear", one->mark, "medicines",
                           "directions is empty; write them, or amount and every");
         if (one->for_days.known && one->doses.known)
@@ -530,6 +531,14 @@ static bool check_booked(const struct visit *visit, struct diag *diag)
     return good;
 }
 
+static bool check_score(const struct visit_body_score *score, struct diag *diag)
+{
+    if (!score->score.known || !score->of.known || score->score.value <= score->of.value)
+        return true;
+    return refuse(diag, "score-above-scale", score->score.at, "patient.body-score",
+                  "is more than the scale's highest; write score and of as on the scale");
+}
+
 /* What a list's entries lack beside each other. */
 static bool check_entries(const struct visit *visit, struct diag *diag)
 {
@@ -550,6 +559,7 @@ bool visit_check(const struct visit *visit, struct date today, struct diag *diag
     good = check_heat(visit, diag) && good;
     good = check_company(visit, diag) && good;
     good = check_texts(visit, diag) && good;
+    good = check_score(&visit->patient.body_score, diag) && good;
     good = check_history(visit, today, diag) && good;
     good = check_decisions(visit, diag) && good;
     return good;

@@ -74,6 +74,29 @@ class Targets(InFolder):
             text = subprocess.run(["pdftotext", self.folder / "sheet.pdf", "-"], capture_output=True, text=True, check=True).stdout
             self.assertIn("to try it so", " ".join(text.split()), targets)
 
+    def test_a_goal_that_no_diet_reaches_is_asked_back(self):
+        """The meals of a diet follow the goal: 16 g for 1.6 kg fed a python 1.6 g of mouse. Twice and half: common practice, no source."""
+        for goal, left_out in (("16 g", True), ("160 g", True), ("14 kg", True), ("900 g", True), ("1.6 kg", False), ("930 g", False)):
+            record = self.write("visit: {date: 2026-03-14, kind: checkout, veterinarian: Dr Ines Calder}\n"
+                                f"patient: {{name: Biscuit, species: ball-python, mass: 1850 g, goal-mass: {goal}}}\n"
+                                "findings: [{code: overweight, severity: mild}]\n")
+            plan = json.loads(run("explain", record, "--json", *TODAY).stdout)
+            self.assertEqual(any(r["code"] == "goal-out-of-reach" for r in plan["review"]), left_out, goal)
+            self.assertEqual(plan["weight"]["goal_g"] is None, left_out, goal)
+            self.assertEqual("was left out" in run("check", record, *TODAY).stderr, left_out, goal)
+
+    def test_a_score_above_its_scale_is_a_fault(self):
+        for score, good in (("7, of: 5", False), ("5, of: 5", True), ("7, of: 9", True)):
+            record = self.write("visit: {date: 2026-03-14, kind: checkout}\n"
+                                f"patient: {{name: Biscuit, species: ball-python, body-score: {{score: {score}}}}}\n")
+            self.assertEqual(run("check", record, *TODAY).returncode == 0, good, score)
+
+    def test_a_length_in_inches_is_seen_both_ways(self):
+        """The inch is 2.54 cm (International Yard and Pound, 1959): 118 cm read as inches is 300 cm."""
+        record = self.write("visit: {date: 2026-03-14, kind: checkout}\n"
+                            "patient: {name: Biscuit, species: ball-python, mass: 1850 g, length: 118 in}\nkeeper: {units: metric}\n")
+        self.assertRegex(run("check", record, *TODAY).stderr, r"Did you mean 118\scm\?")
+
     def test_confirming_nothing_is_a_slip_too(self):
         done = self.plan("meal: 80 g, confirmed: [mael]")
         self.assertEqual(done.returncode, 1)
@@ -205,6 +228,21 @@ class Empty(InFolder):
             self.assertEqual(done.returncode, 1, (name, directions))
             self.assertIn("is empty", done.stderr)
 
+    def test_a_medicine_that_nobody_says_how_often_to_give(self):
+        for medicine, good in (("amount: 0.2 ml", False), ("amount: 0.2 ml, route: by-mouth", False), ("amount: 0.2 ml, every: 24 h", True),
+                               ("amount: 0.2 ml, directions: once tonight", True)):
+            record = self.write((RECORD % "meal: 80 g") + f"medicines:\n  - {{name: Salve, {medicine}}}\n")
+            done = run("check", record, *TODAY)
+            self.assertEqual(done.returncode == 0, good, (medicine, done.stderr))
+
+    def test_a_telephone_that_cannot_be_dialled(self):
+        text = (ROOT / "templates/clinic.yaml").read_text()
+        for key, value in (("telephone", "555-0142"), ("out-of-hours", "555-0199")):
+            for number, good in (("none", False), ("Town 1", False), ("112", True), ("+44 (0)1632 960 001", True)):
+                done = run("check", self.write(text.replace(f"{key}: {value}", f'{key}: "{number}"'), "clinic.yaml"))
+                self.assertEqual(done.returncode == 0, good, (key, number, done.stderr))
+                self.assertEqual(f"{key}: has no number to dial" in done.stderr, not good, (key, number))
+
     def test_what_may_be_left_out_may_be_empty(self):
         with_nothing = run("explain", self.write(RECORD % "meal: 80 g"), *TODAY)
         empty = run("explain", self.write((RECORD % "meal: 80 g") + 'message: "\\u00a0"\n'), *TODAY)
@@ -212,6 +250,16 @@ class Empty(InFolder):
 
 
 class Sections(InFolder):
+    def test_a_card_is_no_sheet_of_a_visit(self):
+        """It holds neither medicines nor changes, so a record of that kind would lose both. Asked for beside the sheet it is made."""
+        record = self.write((RECORD % "meal: 80 g") + "medicines:\n  - {name: Salve, directions: twice a day}\n")
+        self.assertEqual(run("sheet", record, "--kind", "card", "-o", self.folder / "card.pdf", *TODAY).returncode, 0)
+        record.write_text(record.read_text().replace("kind: checkout", "kind: card"))
+        for words in (("check", record), ("approve", record, "--by", "Dr Ines Calder"), ("sheet", record, "-o", self.folder / "sheet.pdf")):
+            done = run(*words, *TODAY)
+            self.assertEqual(done.returncode, 1, words)
+            self.assertRegex(done.stderr, r"visit\.yaml:1:\d+: visit\.kind: 'card' lies beside a sheet", words)
+
     def test_no_kind_of_sheet_leaves_out_what_saves_the_animal(self):
         needed = ("animal", "go-now", "message", "medicines", "warnings", "cautions", "signature")
         # the pages of a checkout sheet and of a new home's first are filled with blocks of their own
