@@ -303,6 +303,7 @@ static void write_foods(struct answer *answer)
     json_close_list(j);
 }
 
+/* What can be the sheet of a visit. */
 static void write_kinds(struct answer *answer)
 {
     struct json *j = &answer->json;
@@ -310,7 +311,8 @@ static void write_kinds(struct answer *answer)
     json_key(j, "kinds");
     json_open_list(j);
     for (size_t i = 0; i < kinds->count; i++)
-        json_text(j, kinds->items[i]->kind.text);
+        if (!sheet_template_is_card(kinds->items[i]))
+            json_text(j, kinds->items[i]->kind.text);
     json_close_list(j);
 }
 

@@ -364,15 +364,14 @@ static bool check_decisions(const struct visit *visit, struct diag *diag)
     return good;
 }
 
-/* Directions alone will do, a schedule alone too; a name, or an amount that nobody says how often
- * to give, says nothing to the keeper. */
+/* Directions alone will do, a schedule alone too; a name alone says nothing to the keeper. */
 static bool check_medicines(const struct visit *visit, struct diag *diag)
 {
     bool good = true;
     for (size_t i = 0; i < visit->medicines.count; i++) {
         const struct visit_medicine *one = LIST_AT(visit->medicines, struct visit_medicine, i);
         bool ends = one->for_days.known || one->doses.known;
-        if (one->name.text && !one->directions.text && !(one->amount.known && one->every_h.known))
+        if (one->name.text && !one->directions.text && !one->amount.known)
             good = refuse(diag, "medicine-unclear", one->mark, "medicines",
                           "directions is empty; write them, or amount and every");
         if (one->for_days.known && one->doses.known)

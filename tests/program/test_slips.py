@@ -228,13 +228,6 @@ class Empty(InFolder):
             self.assertEqual(done.returncode, 1, (name, directions))
             self.assertIn("is empty", done.stderr)
 
-    def test_a_medicine_that_nobody_says_how_often_to_give(self):
-        for medicine, good in (("amount: 0.2 ml", False), ("amount: 0.2 ml, route: by-mouth", False), ("amount: 0.2 ml, every: 24 h", True),
-                               ("amount: 0.2 ml, directions: once tonight", True)):
-            record = self.write((RECORD % "meal: 80 g") + f"medicines:\n  - {{name: Salve, {medicine}}}\n")
-            done = run("check", record, *TODAY)
-            self.assertEqual(done.returncode == 0, good, (medicine, done.stderr))
-
     def test_a_telephone_that_cannot_be_dialled(self):
         text = (ROOT / "templates/clinic.yaml").read_text()
         for key, value in (("telephone", "555-0142"), ("out-of-hours", "555-0199")):
