@@ -167,6 +167,7 @@ static void judge_hours(struct care_build *b, struct ends hours)
     b->plan->uvb.hours_off = (set->value > hours.high + far_h) - (set->value < hours.low - far_h);
     if (set->value >= hours.low - same_h && set->value <= hours.high + same_h)
         return;
+    b->plan->uvb.hours_set = set->value;
     build_review(b, REVIEW_REMARK, set->value < hours.low ? "lamp-hours-short" : "lamp-hours-long",
                  set->at,
                  build_fact(b, "hours", FACT_HOURS, b->plan->uvb.hours_now, b->plan->uvb.hours_now,

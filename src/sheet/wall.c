@@ -117,6 +117,8 @@ static bool find_measured(struct composition *c, enum measure_id measure, struct
                                                         : TURN_NONE;
     if (out->turn != TURN_NONE)
         out->turn_said = phrase_code(&c->ctx, "wall.turn", turn_word(row, out->turn));
+    else if (out->now_number)
+        out->now = wall_phrase(c, "wall.now-edge", "value", out->now_number, NULL, NULL);
     return true;
 }
 

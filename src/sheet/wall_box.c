@@ -300,6 +300,24 @@ static struct diagram_label *add_label(struct scene_plan *s, int place, const ch
     return label;
 }
 
+/* A lamp of which nobody can say how far it has to hang: how far it hangs now. */
+static struct diagram_label *add_unknown_lamp(struct scene_plan *s, const char *title)
+{
+    const struct care_plan *plan = s->c->plan;
+    const char *hangs = format_length(&s->c->ctx.format, plan->enclosure.lamp_height_cm);
+    if (!plan->measured[MEASURE_UVB].applies || plan->enclosure.lamp_height_cm <= 0 ||
+        plan_holds(plan, "uvb-lamp", "off-until") || plan->uvb.lamp == LAMP_STATE_TOO_STRONG ||
+        s->diagram->label_count == LABELS_MOST)
+        return NULL;
+    struct diagram_label *label = &s->labels[s->diagram->label_count++];
+    *label = (struct diagram_label){
+        .title = title,
+        .value = phrase(&s->c->ctx, "wall.box.ask"),
+        .now = wall_phrase(s->c, "wall.now", "value", hangs, NULL, NULL),
+    };
+    return label;
+}
+
 static void add_place(struct scene_plan *s, enum measure_id measure, double x, double y)
 {
     struct diagram_label *label = add_label(s, (int)measure, section_measure_name(s->c, measure));
@@ -316,7 +334,10 @@ static void add_labels(struct scene_plan *s)
     struct diagram_label *lamp = NULL;
     if (s->diagram->distance) {
         size_t at = s->diagram->label_count;
-        lamp = add_label(s, PLACE_LAMP_DISTANCE, phrase(&s->c->ctx, "wall.box.lamp"));
+        const char *title = phrase(&s->c->ctx, "wall.box.lamp");
+        lamp = add_label(s, PLACE_LAMP_DISTANCE, title);
+        if (!lamp)
+            lamp = add_unknown_lamp(s, title);
         if (lamp) {
             struct diagram_distance *distance = ARENA_NEW(s->c->arena, struct diagram_distance);
             *distance = *s->diagram->distance;
@@ -444,6 +465,28 @@ static void add_limit(struct composition *c, struct panel *panel, const char *ke
     entry->value = value;
 }
 
+static struct panel_entry *last_entry(struct panel *panel)
+{
+    struct panel_entry *entry = panel->entries;
+    while (entry->next)
+        entry = entry->next;
+    return entry;
+}
+
+static void add_light_hours(struct composition *c, struct panel *panel)
+{
+    const struct uvb_plan *uvb = &c->plan->uvb;
+    bool lit = c->plan->measured[MEASURE_UVB].applies;
+    if (uvb->hours_now <= 0 || uvb->sun)
+        return;
+    add_limit(c, panel, "wall.limit.light",
+              lit ? wall_pictogram(PICTOGRAM_TUBE) : wall_other_pictogram(WALL_PICTOGRAM_CLOCK),
+              format_hours(&c->ctx.format, uvb->hours_now));
+    if (uvb->hours_set > 0)
+        last_entry(panel)->now = wall_phrase(
+            c, "wall.now", "value", format_number(&c->ctx.format, uvb->hours_set, 1), NULL, NULL);
+}
+
 /* A night's target with its reading; an arrow only where a box to tick stands. */
 static void add_night(struct composition *c, struct panel *panel, enum measure_id measure,
                       const char *key)
@@ -452,9 +495,7 @@ static void add_night(struct composition *c, struct panel *panel, enum measure_i
     if (!wall_find_target(c, (int)measure, &night))
         return;
     add_limit(c, panel, key, wall_other_pictogram(WALL_PICTOGRAM_MOON), night.value);
-    struct panel_entry *entry = panel->entries;
-    while (entry->next)
-        entry = entry->next;
+    struct panel_entry *entry = last_entry(panel);
     bool may_turn = night.turn == TURN_RIGHT || wall_action_at(c, (int)measure) >= 0;
     entry->now = night.is_now_open ? NULL : night.now;
     entry->turn = may_turn && !night.is_now_open ? night.turn : TURN_NONE;
@@ -467,13 +508,9 @@ void section_wall_limits(struct composition *c, struct block_builder *out)
     struct panel *panel = wall_panel(c, out, PANEL_FIGURES);
     add_night(c, panel, MEASURE_NIGHT, "wall.limit.night");
     add_night(c, panel, MEASURE_NIGHT_WARM_SIDE, "wall.limit.night-warm");
-    bool lit = plan->measured[MEASURE_UVB].applies;
-    if (plan->uvb.hours_now > 0 && !plan->uvb.sun)
-        add_limit(c, panel, "wall.limit.light",
-                  lit ? wall_pictogram(PICTOGRAM_TUBE) : wall_other_pictogram(WALL_PICTOGRAM_CLOCK),
-                  format_hours(&c->ctx.format, plan->uvb.hours_now));
+    add_light_hours(c, panel);
     const struct measured_plan *light = &plan->measured[MEASURE_UVB];
-    if (lit && light->target_from.origin == ORIGIN_VETERINARIAN)
+    if (light->applies && light->target_from.origin == ORIGIN_VETERINARIAN)
         add_limit(c, panel, "wall.limit.index", wall_pictogram(PICTOGRAM_TUBE),
                   format_uvi_band(&c->ctx.format, light->low, light->high));
     if (plan->temperature.has_upper_limit)

@@ -82,6 +82,7 @@ static const struct own_slots own_rows[] = {
     {"wall.end", false, "date"},
     {"wall.start", false, "date"},
     {"wall.now", false, "value"},
+    {"wall.now-edge", false, "value"},
     {"wall.box.", false, "size least places place target now turn"},
     {"wall.water.", false, "name target now"},
     {"wall.go-now.", false, "what"},

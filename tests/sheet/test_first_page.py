@@ -229,6 +229,18 @@ class FirstPage(unittest.TestCase):
             self.assertIn(said, text, species)
             self.assertNotIn(never, text, species)
 
+    def test_what_stands_beside_an_aim(self):
+        """On the edge of the meter's error a question mark; of a lamp that nobody has measured, how far it hangs; a timer that gives other hours."""
+        lamp = {"kind": "tube", "tube-length": "55 cm", "installed": "2026-01-01", "height": "37 cm", "hours": 16}
+        text = pages("ball-python", [finding("wound", "moderate")], enclosure={"readings": {"warm-side": "29 C", "cool-side": "27 C"}})
+        self.assertRegex(text, r"now 29\?")
+        self.assertNotRegex(text, r"now 27\?")
+        text = pages("bearded-dragon", [finding("wound", "moderate")], enclosure={"size": "120 x 90 x 90 cm", "lamp": lamp})
+        self.assertRegex(text.split("Go now", 1)[0], r"UVB lamp to back.*ask us.*now 37 cm")
+        self.assertRegex(text, r"Light each day.{0,40}now 16")
+        text = pages("bearded-dragon", [finding("wound", "moderate")], enclosure={"lamp": {**lamp, "hours": 12}})
+        self.assertNotRegex(text.split("Go now", 1)[0], r"hours now")
+
     def test_one_that_trembles_already_goes_when_it_trembles_more(self):
         for found, said in (([finding("bent-bones", "moderate"), finding("tremor", "mild")], "Go now if it shakes more, or drags"),
                             ([finding("bent-bones", "moderate")], "If it shakes or drags its back legs, go now")):

@@ -217,8 +217,8 @@ START_TEST(page_one_is_one_page)
             record_of(library.items[i]->code.text, home_of(&boxes[_i]));
         for (size_t k = 0; k < 2 * count; k++) {
             struct paged paged = lay(record, papers[k / count], languages[k % count]);
-            ck_assert_msg((paged.overfull & 1u) == 0, "%s in box %d", library.items[i]->code.text,
-                          _i);
+            ck_assert_msg((paged.overfull & 1u) == 0, "%s in box %d, %s, %s",
+                          library.items[i]->code.text, _i, papers[k / count], languages[k % count]);
         }
     }
 }
