@@ -78,18 +78,21 @@ static bool check_zone(struct care_build *b, int zone)
     return check_upper_limit(b, zone) && in_order;
 }
 
+/* Of the animal's mass, or of the heaviest grown one's where nobody weighed it. */
 static bool check_meal(struct care_build *b)
 {
     const struct visit_targets *own = &b->in->visit->targets;
     const struct quantity *mass = &b->in->visit->patient.mass_g;
+    const struct band *grown = &b->in->species->adult_mass_g.range;
     double most_percent = build_limit(b, "meal-most-percent");
-    if (!own->meal_g.known || !mass->known || is_confirmed(own, "meal") ||
-        own->meal_g.high <= mass->value * most_percent / 100)
+    double mass_g = mass->known ? mass->value : grown->high;
+    if (!own->meal_g.known || !(mass->known || grown->known) || is_confirmed(own, "meal") ||
+        own->meal_g.high <= mass_g * most_percent / 100)
         return true;
     ask_back(b, &own->meal_g, "meal",
-             arena_format(b->arena,
-                          "a meal of %.10g g is more than %.4g %% of the animal's %.10g g",
-                          own->meal_g.high, most_percent, mass->value));
+             arena_format(b->arena, "a meal of %.10g g is more than %.4g %% of %s %.10g g",
+                          own->meal_g.high, most_percent,
+                          mass->known ? "the animal's" : "a heavy grown animal's", mass_g));
     return false;
 }
 

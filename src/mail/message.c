@@ -88,12 +88,12 @@ static bool is_one_line(const struct text_value *value, const char *what, struct
     return true;
 }
 
-/* As it is sent. */
-static bool read_address(const struct text_value *value, const char *what, struct arena *arena,
-                         struct diag *diag, const char **out)
+/* As it is sent. What is missing has no place: it is told where its `owner` stands. */
+static bool read_address(const struct text_value *value, const struct text_value *owner,
+                         const char *what, struct arena *arena, struct diag *diag, const char **out)
 {
     if (!value->text || !*value->text) {
-        diag_report(diag, DIAG_ERROR, "no-address", value->at,
+        diag_report(diag, DIAG_ERROR, "no-address", value->at.line ? value->at : owner->at,
                     "there is no mail address of %s; write it under 'email'", what);
         return false;
     }
@@ -116,8 +116,9 @@ static bool read_heads(const struct care_plan *plan, struct arena *arena, struct
 {
     const struct letterhead_plan *clinic = &plan->letterhead;
     const struct keeper_plan *keeper = &plan->keeper;
-    bool good = read_address(&clinic->email, "the clinic", arena, diag, &out->from);
-    good = read_address(&keeper->email, "the keeper", arena, diag, &out->to) && good;
+    const struct text_value *owner = keeper->name.text ? &keeper->name : &plan->patient.name;
+    bool good = read_address(&clinic->email, &clinic->name, "the clinic", arena, diag, &out->from);
+    good = read_address(&keeper->email, owner, "the keeper", arena, diag, &out->to) && good;
     good = is_one_line(&clinic->name, "the clinic's name", diag) && good;
     return is_one_line(&keeper->name, "the keeper's name", diag) && good;
 }

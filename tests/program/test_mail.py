@@ -187,7 +187,7 @@ class Message(Signed):
         path = self.signed(PEBBLE.replace(", email: hana.okafor@example.org", ""))
         done = run("mail", path, "-o", "-", *DAY)
         self.assertEqual(done.returncode, 1)
-        self.assertIn(b"no mail address of the keeper", done.stderr)
+        self.assertRegex(done.stderr.decode(), r"visit\.yaml:\d+:\d+: there is no mail address of the keeper")
 
     def test_drafts_stay_here(self):
         path = self.folder / "visit.yaml"

@@ -62,6 +62,12 @@ class Targets(InFolder):
                 if "warm-side: 31" not in targets:
                     self.assertEqual(confirmed.returncode, 0, confirmed.stderr)
 
+    def test_a_meal_is_asked_back_of_an_animal_that_nobody_weighed(self):
+        for meal, good in (("50 kg", False), ("60-80 g", True)):
+            done = run("explain", self.write((RECORD % f"meal: {meal}").replace(", mass: 1850 g", "")), *TODAY)
+            self.assertEqual(done.returncode == 0, good, meal)
+            self.assertEqual("of a heavy grown animal's" in done.stderr, not good, meal)
+
     def test_usual_targets_need_no_word(self):
         for targets in ("warm-side: 31-32 C", "meal: 60-80 g", "humidity: 60-70 %", "night: 24-26 C", "basking-surface: 33-34 C"):
             self.assertEqual(self.plan(targets).returncode, 0, targets)
