@@ -282,6 +282,15 @@ static void order(struct sign_list *list)
     }
 }
 
+static bool is_said_by_more(struct sign_list *list, const struct warning_sign *sign)
+{
+    for (size_t i = 0; i < sign->unless_now.count; i++)
+        if (has_become_one_to_go_for(
+                find_listed(list, LIST_AT(sign->unless_now, struct text_value, i)->text)))
+            return true;
+    return false;
+}
+
 /* A sign whose sense depends on a stance is none while another holds: an animal that shall not eat
  * does not refuse its food. */
 static void keep_what_agrees(struct care_build *b, struct sign_list *list)
@@ -289,7 +298,8 @@ static void keep_what_agrees(struct care_build *b, struct sign_list *list)
     size_t kept = 0;
     for (size_t i = 0; i < list->count; i++) {
         const char *key = arena_format(b->arena, "sign.%s", list->items[i].code);
-        if (plan_printed_key(b->plan, key, b->arena))
+        const struct warning_sign *sign = sign_find(b->in->signs, list->items[i].code);
+        if (!is_said_by_more(list, sign) && plan_printed_key(b->plan, key, b->arena))
             list->items[kept++] = list->items[i];
     }
     list->count = kept;

@@ -375,6 +375,7 @@ static void check_raising(const struct data_check *check, const struct warning_s
 {
     const struct finding_catalogue *catalogue = check->resources->catalogue;
     data_check_need_signs(check, &sign->raised_with);
+    data_check_need_signs(check, &sign->unless_now);
     for (size_t i = 0; i < sign->now_with.count; i++) {
         const struct text_value *code = LIST_AT(sign->now_with, struct text_value, i);
         if (!finding_find(catalogue, code->text) && !procedure_find(catalogue, code->text))

@@ -182,6 +182,8 @@ static const struct field sign_fields[] = {
     ROW(TEXTS, warning_sign, raised_with, "raised-with", .most = 8,
         .help =
             "signs of the same place: it is one to go now for where one of them has become one"),
+    ROW(TEXTS, warning_sign, unless_now, "unless-now", .most = 4,
+        .help = "left out where one of these signs is one to go at once for: it says more"),
     ROW(CHOICES, warning_sign, never_at, "never-at", .choices = stage_choices, .most = 4,
         .help = "stages of life that do not have it"),
     ROW(CHOICES, warning_sign, now_at, "now-at", .choices = stage_choices, .most = 4,

@@ -131,7 +131,9 @@ struct warning_sign {
     struct list now_with; /* of struct text_value: findings and procedures beside which it is a sign
                              to go for */
     struct list
-        raised_with;      /* of struct text_value: signs; where one of them is raised, it is too */
+        raised_with; /* of struct text_value: signs; where one of them is raised, it is too */
+    struct list
+        unless_now; /* of struct text_value: signs; left out where one of them is one to go for */
     struct list never_at; /* of struct choice_value: stages of life that do not have it */
     struct list now_at;   /* of struct choice_value: stages of life at which it is */
     struct text_value source;
