@@ -109,6 +109,7 @@ def groups_of(change):
 
 
 class Found(unittest.TestCase):
+    maxDiff = None
     def test_everything_that_calls_has_its_visit(self):
         book = yaml.safe_load((ROOT / "templates/findings.yaml").read_text(encoding="utf-8"))
         calling = {code for section in ("findings", "procedures") for code, one in book[section].items() if one.get("calls")}
