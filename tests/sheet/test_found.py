@@ -19,6 +19,7 @@ import test_settled  # noqa: E402
 EVERY, SAMPLE, SEED = "--all" in sys.argv, 24, 14
 ROOT = Path(__file__).resolve().parents[2]
 BOOK = yaml.load(Path(__file__).with_name("found.yaml").read_text(encoding="utf-8"), Loader=yaml.BaseLoader)
+WARM = {"corn-snake": {"basking-surface": "31 C", "warm-side": "28 C", "cool-side": "24 C"}}
 STEPS = {"early", "late", "nest-searching", "laying"}
 # Another age than the one of test_settled.
 AGES = {"corn-snake-hatchling": ("corn-snake", {"hatched": "2026-02-20", "mass": "7 g"}),
@@ -30,10 +31,14 @@ def visit_of(head, is_done):
     """The record of a row's head: animal, what was found or done, how severe, in which state."""
     head, _, done = head.partition(" after ")
     words = head.split()
+    is_warm = words[-1] == "warm"  # every place is measured and right
+    words = words[:-1] if is_warm else words
     animal, parts = AGES.get(words[0], (words[0], {}))
     visit = {"animal": animal, "found": [], **parts}
+    if is_warm:
+        visit["enclosure"] = {"readings": WARM[animal]}
     if done or is_done:
-        visit["done-today"] = [done or words[1]]
+        visit["done-today"] = [one for one in (done, words[1] if is_done else "") if one]
     if is_done:
         pass
     elif words[2] in STEPS:
