@@ -667,6 +667,9 @@ struct care_plan {
     struct date thirst_call;
     bool has_bath_from; /* a bath is called for, but not before this day */
     struct date bath_from;
+    bool has_bath_written_from; /* none now, and from this day only one that the veterinarian wrote
+                                 */
+    struct date bath_written_from;
     const struct action *actions; /* most harm avoided first */
     size_t action_count;
     const struct step_plan *steps;  /* of the actions, in their order */

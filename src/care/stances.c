@@ -403,18 +403,25 @@ static void settle_all(struct care_build *b)
     b->plan->topic_count = count;
 }
 
-/* A soak that waits, for the wound of a needle. */
+/* A soak that waits for the wound of a needle, or a bath that only the veterinarian writes. */
 static void find_bath_day(struct care_build *b)
 {
-    for (size_t i = 0; i < b->plan->topic_count; i++) {
-        const struct topic_plan *topic = &b->plan->topics[i];
-        for (size_t k = 1; strcmp(topic->topic, "bath") == 0 && k < topic->phase_count; k++)
-            if (strstr(topic->phases[k].stance, "soak") &&
-                strcmp(topic->phases[0].stance, "none") == 0) {
-                b->plan->has_bath_from = true;
-                b->plan->bath_from = topic->phases[k].from;
-                return;
+    struct care_plan *plan = b->plan;
+    for (size_t i = 0; i < plan->topic_count; i++) {
+        const struct topic_plan *topic = &plan->topics[i];
+        if (strcmp(topic->topic, "bath") != 0 || strcmp(topic->phases[0].stance, "none") != 0)
+            continue;
+        for (size_t k = 1; k < topic->phase_count; k++) {
+            const struct stance_phase *phase = &topic->phases[k];
+            if (!plan->has_bath_from && strstr(phase->stance, "soak")) {
+                plan->has_bath_from = true;
+                plan->bath_from = phase->from;
             }
+            if (!plan->has_bath_written_from && strcmp(phase->stance, "as-written") == 0) {
+                plan->has_bath_written_from = true;
+                plan->bath_written_from = phase->from;
+            }
+        }
     }
 }
 

@@ -79,10 +79,9 @@ const char *section_supplements(struct composition *c)
             text = text ? arena_format(c->arena, "%s\n%s", text, one) : one;
         }
     }
-    if (text && m->supplement_count > 1)
-        text =
-            arena_format(c->arena, "%s\n%s", text, phrase(&c->ctx, "sheet.supplement.one-a-meal"));
-    return text;
+    const char *alone =
+        text && m->supplement_count > 1 ? phrase(&c->ctx, "sheet.supplement.one-a-meal") : "";
+    return *alone ? arena_format(c->arena, "%s\n%s", text, alone) : text;
 }
 
 static const char *change_key(struct composition *c)

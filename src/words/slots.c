@@ -619,6 +619,8 @@ GETTER(thirst_call_by)
 }
 
 TEXT_GETTER(bath_from, PLAN->has_bath_from ? format_date_long(FORMAT, PLAN->bath_from) : NULL)
+TEXT_GETTER(bath_written_from,
+            PLAN->has_bath_written_from ? format_date_long(FORMAT, PLAN->bath_written_from) : NULL)
 
 /* ---- the table ----------------------------------------------------------------------------------
  */
@@ -636,6 +638,7 @@ static const struct slot_row rows[] = {
     ROW("aftercare.tube", aftercare_tube),
     ROW("aftercare.tube-every", aftercare_tube_every),
     ROW("bath.from", bath_from),
+    ROW("bath.written-from", bath_written_from),
     ROW("borderline.heat", borderline_heat),
     ROW("borderline.names", borderline_names),
     ROW("chytrid.product", chytrid_product),
