@@ -112,6 +112,8 @@ const struct whom_row whom_rows[] = {
     {"finding.after-laying.home", 1, "leopard-gecko, sex: female",
      "findings: [{code: after-laying}]\n", "finding.after-laying.home-plain"},
     {"action.change-part-water.stop", 1, "axolotl", "", "action.change-part-water.stop-weak"},
+    {"action.give-nest-box", 5, "bearded-dragon",
+     "findings: [{code: gravid, severity: moderate}]\n", "action.give-nest-moss"},
     {"action.own-box.how", 1, "whites-tree-frog", "", "action.own-box.how-tub"},
     {"finding.drowned.home", 2, "bearded-dragon", "findings: [{code: drowned, severity: severe}]\n",
      "finding.drowned.home-drops"},
