@@ -66,7 +66,8 @@ class Data:
         self.topics = {name: row for name, row in read("topics.yaml")["topics"].items() if "stances" in row}
         self.actions = sorted({row["do"] for row in read("rules.yaml")["rules"].values() if isinstance(row.get("do"), str)})
         self.species = {path.stem: yaml.load(path.read_text(encoding="utf-8"), LOADER) for path in sorted((root / "species-sheets").glob("*.yaml"))}
-        self.kinds = sorted(path.stem for path in (root / "templates/sheets").glob("*.yaml"))
+        # a record's own kind is never the card, which lies beside a sheet
+        self.kinds = sorted(path.stem for path in (root / "templates/sheets").glob("*.yaml") if path.stem != "card")
         self.languages = sorted(path.name for path in (root / "templates/wording").iterdir())
 
     def fits(self, row, code):

@@ -287,7 +287,7 @@ const struct whom_row whom_rows[] = {
     {"stance.water-level.shallow-watched", 1, "crested-gecko",
      "findings: [{code: limp, severity: severe}]\n", "stance.water-level.shallow-watched"},
     {"stance.water-level.shallow-watched", 2, "fire-bellied-toad",
-     "findings: [{code: limp, severity: severe}]\n", "stance.water-level.shallow-watched"},
+     "findings: [{code: limp, severity: severe}]\n", "stance.water-level.shallow-watched-dish"},
     {"stance.water-level.shallow-watched", 3, "leopard-gecko",
      "findings: [{code: limp, severity: severe}]\n", "stance.water-level.shallow-watched-tank"},
     {"stance.water-offered.extra.extra", 1, "bearded-dragon",
