@@ -183,12 +183,16 @@ bool manifest_has(const struct manifest *manifest, const struct row_result *row,
 /* ---- writing -----------------------------------------------------------------------------------
  */
 
-/* A spreadsheet takes a cell that begins so for a formula and runs it. An apostrophe before it
- * makes it text (OWASP, CSV Injection); one is put before an apostrophe too, so that whoever takes
- * the first one away has the cell as it was. */
+/* A spreadsheet takes a cell that begins so for a formula and runs it, some of them also where the
+ * sign is full-width. An apostrophe before it makes it text (OWASP, CSV Injection); one is put
+ * before an apostrophe too, so that whoever takes the first one away has the cell as it was. */
 static bool is_taken_for_a_formula(const char *text)
 {
-    return *text && strchr("=+-@\t\r'", *text);
+    static const char *const wide[] = {"\uFF1D", "\uFF0B", "\uFF0D", "\uFF20"}; /* = + - @ */
+    for (size_t i = 0; i < sizeof wide / sizeof *wide; i++)
+        if (strncmp(text, wide[i], strlen(wide[i])) == 0)
+            return true;
+    return *text && strchr("=+-@\t\r\n'", *text);
 }
 
 static void put_cell(FILE *out, const char *text)

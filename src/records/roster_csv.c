@@ -18,6 +18,7 @@ struct roster_csv {
     size_t length;
     int line_number;
     int row_line;     /* where the row under way begins */
+    long row_next_at; /* behind that line; -1 where it does not end within the limit */
     size_t row_bytes; /* of it so far */
     bool in_row;      /* its last line is still to come */
     bool row_done;
@@ -120,41 +121,52 @@ static void start_parser(struct roster_csv *csv, char separator)
     csv_set_delim(&csv->parser, (unsigned char)separator);
 }
 
-/* One stray letter or quote costs its own row alone, where that row surely ends with its line: the
- * titles are read already, no cell was open before it, and no quote of it is left open. */
-static bool spoil_row(struct roster_csv *csv, bool quote_is_stray)
+/* A row that cannot be read costs itself alone: reading goes on behind its first line, since what a
+ * quote left open has swallowed are the rows after it. The titles must be read already. */
+static bool spoil_row(struct roster_csv *csv)
 {
-    size_t quotes = 0;
-    for (size_t i = 0; i < csv->length; i++)
-        quotes += csv->line[i] == '"';
-    if (!csv->column_count || csv->row_line != csv->line_number ||
-        (quotes % 2 && !(quote_is_stray && quotes == 1)))
+    if (!csv->column_count || csv->row_next_at < 0 ||
+        fseek(csv->stream, csv->row_next_at, SEEK_SET) != 0)
         return false;
+    csv->line_number = csv->row_line;
     start_parser(csv, (char)csv_get_delim(&csv->parser));
     csv->cell_count = 0;
     csv->row_done = csv->row_spoiled = true;
     return true;
 }
 
+/* The row of a stray letter surely ends with its line: no cell was open before it, and none is left
+ * open. */
+static bool is_row_of_one_line(const struct roster_csv *csv)
+{
+    size_t quotes = 0;
+    for (size_t i = 0; i < csv->length; i++)
+        quotes += csv->line[i] == '"';
+    return csv->row_line == csv->line_number && quotes % 2 == 0;
+}
+
 static bool feed(struct roster_csv *csv, struct diag *diag)
 {
     if (!csv->in_row) {
         csv->row_line = csv->line_number;
+        csv->row_next_at = csv->length < ROW_LIMIT_BYTES ? ftell(csv->stream) : -1;
         csv->row_bytes = 0;
     }
     csv->in_row = true;
     csv->row_bytes += csv->length;
-    if (csv->row_bytes >= ROW_LIMIT_BYTES)
-        return broken(csv, csv->row_line, diag, "row-too-long",
-                      "this row does not end within 65536 bytes; is a quote left open?");
+    if (csv->row_bytes >= ROW_LIMIT_BYTES) {
+        broken(csv, csv->row_line, diag, "row-too-long",
+               "this row does not end within 65536 bytes; is a quote left open?");
+        return spoil_row(csv);
+    }
     if (!check_line(csv, diag))
-        return is_text(csv) && spoil_row(csv, false);
+        return is_text(csv) && is_row_of_one_line(csv) && spoil_row(csv);
     if (csv_parse(&csv->parser, csv->line, csv->length, take_cell, end_row, csv) == csv->length)
         return true;
     broken(csv, csv->row_line, diag, "bad-quote",
            "a quote stands inside a cell; a cell with quotes is quoted whole, and each quote in it "
            "is written twice");
-    return spoil_row(csv, true);
+    return spoil_row(csv);
 }
 
 static bool end_of_file(struct roster_csv *csv, struct diag *diag)
@@ -164,10 +176,11 @@ static bool end_of_file(struct roster_csv *csv, struct diag *diag)
                     "cannot be read: %s", strerror(errno));
         return false;
     }
-    if (csv_fini(&csv->parser, take_cell, end_row, csv) != 0)
-        return broken(csv, csv->row_line, diag, "open-quote",
-                      "a quote that opens in this row is never closed");
-    return true;
+    if (csv_fini(&csv->parser, take_cell, end_row, csv) == 0)
+        return true;
+    broken(csv, csv->row_line, diag, "open-quote",
+           "a quote that opens in this row is never closed");
+    return spoil_row(csv);
 }
 
 /* One row of cells, empty lines left out. */

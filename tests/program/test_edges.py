@@ -10,6 +10,7 @@ import stat
 import subprocess
 import sys
 import tempfile
+import unicodedata
 import unittest
 from pathlib import Path
 
@@ -133,10 +134,11 @@ class Files(InFolder):
 
 
 class Spreadsheets(InFolder):
-    """OWASP, CSV Injection: cells that begin with = + - @, a tab or a return."""
+    """OWASP, CSV Injection: cells that begin with = + - @, a tab or a return. Some keyboards write these signs full-width (Unicode, Halfwidth and Fullwidth Forms)."""
 
     def test_no_cell_is_a_formula_and_each_can_be_had_back(self):
-        names = ["=cmd|' /C calc'!A0", "+1+1", "-2+3", "@SUM(A1)", "'quoted", "Fern", "=HYPERLINK(\"https://example.org\",\"x\")"]
+        names = ["=cmd|' /C calc'!A0", "+1+1", "-2+3", "@SUM(A1)", "'quoted", "Fern", "=HYPERLINK(\"https://example.org\",\"x\")",
+                 "\N{FULLWIDTH EQUALS SIGN}1+1", "\N{FULLWIDTH PLUS SIGN}1", "\N{FULLWIDTH HYPHEN-MINUS}1", "\N{FULLWIDTH COMMERCIAL AT}SUM(A1)", "\N{FULLWIDTH LATIN CAPITAL LETTER A}na"]
         roster = self.folder / "roster.csv"
         with roster.open("w", newline="") as file:
             writer = csv.writer(file)
@@ -148,8 +150,9 @@ class Spreadsheets(InFolder):
         self.assertEqual(len(rows), len(names))
         for row, name in zip(rows, names):
             for cell in row.values():
-                self.assertNotIn(cell[:1] or "x", "=+-@\t\r")
+                self.assertNotIn(unicodedata.normalize("NFKC", cell[:1] or "x"), "=+-@\t\r")
             self.assertEqual(row["name"][1:] if row["name"].startswith("'") else row["name"], name)
+        self.assertFalse(rows[-1]["name"].startswith("'"), "a full-width letter begins no formula")
 
 
 class Addresses(InFolder):

@@ -162,9 +162,8 @@ class Csv(Base):
 
     def test_broken(self):
         head = "name,species\n"
-        self.refused(head + 'A,corn-snake\n"B,corn-snake\nC,corn-snake\n', r"roster.csv:3:1: .*never closed")
-        self.refused(head + 'A,corn-snake\nB "b" b,"corn-snake\n', r"roster.csv:3:1: .*quote stands inside")
-        self.refused(head + 'A,"corn-\nsn"a"ke"\n', r"roster.csv:2:1: .*quote stands inside")
+        self.refused('name,"species\nA,corn-snake\n', r"roster.csv:1:1: .*never closed")
+        self.refused(head + 'A,"corn-\nsn"a"ke"\n', r"roster.csv:2:1: .*quote stands inside", r"roster.csv:3:1: .*quote stands inside", "2 of 2 rows")
         self.refused((head + '"Zoë,corn-snake\nB",corn-snake\n').encode("latin-1"), r"roster.csv:2:1: .*Latin-1.*'CSV UTF-8'")
         self.refused(("namë,species\nA,corn-snake\n").encode("latin-1"), r"roster.csv:1:1: .*Latin-1.*'CSV UTF-8'")
         self.refused((head + "A,corn-snake\n").encode("utf-16"), r"UTF-16.*'CSV UTF-8'")
@@ -175,7 +174,22 @@ class Csv(Base):
         self.refused("name\nA\n", "'name' and 'species' are needed")
         self.refused("name,species,Name\nA,corn-snake,B\n", "stands twice")
         self.refused(head + "A,corn-snake," + "x" * 70000 + "\n", "does not end within")
-        self.refused(head + 'A,"' + "corn-snake\n" * 7000 + '"\n', r"roster.csv:2:1: .*is a quote left open")
+
+    def test_a_quote_left_open_costs_its_own_row_alone(self):
+        """RFC 4180, 2.5 and 2.7: what follows the quote would be of its cell. The rows after it are read all the same."""
+        far = "E,corn-snake,," + "x" * 30000 + "\n"
+        for case, rows, words, made in (
+                ("in the last row", 'A,corn-snake,\nC,corn-snake,\n"B,corn-snake,', "4:1: .*never closed", "23"),
+                ("in the last row behind a stray one", 'A,corn-snake,\nB "b" b,"corn-snake,\n', "3:1: .*quote stands inside", "2"),
+                ("between", 'A,corn-snake,\n"B,corn-snake,\nC,corn-snake,\n', "3:1: .*never closed", "24"),
+                ("before a quoted cell", 'A,corn-snake,\n"B,corn-snake,\nC,corn-snake,\nD,corn-snake,"two, and"\n', "3:1: .*quote stands inside", "245"),
+                ("farther than a row may reach", 'A,corn-snake,\nB,"corn-snake,\n' + 3 * far, "3:1: .*is a quote left open", "2456")):
+            with self.subTest(case):
+                said = self.packet(self.write("name,species,notes,#kennel\n" + rows), status=1, out=self.folder / case)
+                self.assertRegex(said, "roster.csv:" + words)
+                self.assertEqual(len(re.findall(r"roster.csv:\d", said)), 1, said)
+                self.assertEqual("".join(r["line"] for r in self.check_sums(self.folder / case) if r["status"] == "made"), made)
+        self.assertEqual(run("approve", self.folder / "roster.csv", "--by", "Dr Ines Calder", *DAY).returncode, 1)  # nothing is signed that cannot be read
 
     def test_a_stray_letter_costs_its_own_row_alone(self):
         """Bytes of Latin-1 and Windows-1252, a control character, and quotes that RFC 4180 does not know, each in one row of six."""
