@@ -206,7 +206,7 @@ class Aftercare(unittest.TestCase):
 
     WORDS = [("corn-snake", {"findings": [{"code": "wound", "severity": "mild"}]}, "wound-care-not-written", "nothing on it but what we wrote here"),
              ("bearded-dragon", {"findings": [{"code": "gravid", "step": "late"}], "patient": {"sex": "female"}}, "bath-not-written", "Give no bath, unless we wrote one here."),
-             ("whites-tree-frog", {"done_today": ["amphibian-bath-treatment"]}, "water-change-not-written", "unless we wrote how here")]
+             ("whites-tree-frog", {"done_today": ["amphibian-bath-treatment"]}, "water-change-not-written", "at home give only what we wrote here")]
 
     def test_words_that_the_sheet_points_at_are_asked_for(self):
         """"What we wrote here" with nothing written: who signs hears of it; a note, a medicine or an action of her own is what was written."""

@@ -47,7 +47,7 @@ DOWN_LAMP, DOWN_MAT, DOWN_HEATER = "Lift or dim a lamp", "mat's thermostat down"
 UP_ANY, UP_MAT, UP_HEATER = "Turn up the heat", "mat's thermostat up", "heater's thermostat up"
 NO_DIMMING, NEW_HEATER, NEW_LAMP = "[Nn]ever dim", "Put in a guarded heater", "Hang a guarded lamp"
 TURNED = (DOWN_LAMP, DOWN_MAT, DOWN_HEATER, UP_ANY, UP_MAT, UP_HEATER, NO_DIMMING, NEW_HEATER, NEW_LAMP, "Turn the heat (up|down)", "Turn the day lamps off",
-          "Use heat without light, and read")
+          "Use heat without light, or warm the room tonight, and read")
 
 
 class Kinds(unittest.TestCase):
@@ -80,7 +80,7 @@ class Kinds(unittest.TestCase):
             self.how(warm, visit("bearded-dragon", *kinds, readings={"warm-side": "22 C"}, lamp=lamp, findings=["airway-infection"]))
 
     def test_by_night(self):
-        off, without = "Turn the day lamps off", "Use heat without light, and read"
+        off, without = "Turn the day lamps off", "Use heat without light, or warm the room tonight, and read"
         for kinds, cool, warm in ((("lamp",), off, without), (("mat",), DOWN_HEATER, UP_HEATER), (("ceramic", "mat"), DOWN_HEATER, UP_HEATER),
                                   (("lamp", "mat"), off, without), (("none",), off, NEW_HEATER)):
             self.how(cool, visit("leopard-gecko", *kinds, readings={"night": "29 C"}))

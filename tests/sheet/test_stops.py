@@ -29,13 +29,13 @@ IS_SO = {"limp": ["limp"], "rolling": ["rolling"], "dragging-legs": ["dragging-l
 NEW_EACH_TIME = {("unplug-mat", "burn"), ("unplug-hot-rock", "burn"), ("guard-the-heat", "burn"), ("own-box", "bite"), ("protect-bones", "tremor")}
 
 # What a finding's own words say to go now for, and the sign that then stands on page one: of every sheet, or raised by the finding itself.
-GOES_NOW = {
+GOES_NOW = {"bent-bones": "dragging-legs", 
     "limp": "limp", "tremor": "fits", "gravid": "straining-and-weak", "burn": "burn", "stuck-toe-shed": "dark-part-spreads", "red-legs": "limp",
     "prolapse": "prolapse", "airway-infection": "open-mouth-breathing", "mouth-inflammation": "mouth-bleeds", "gill-damage": "gasps-at-surface",
     "bloat": "bloat", "rolling": "rolling", "stargazing": "stargazing", "head-tilt": "head-tilt", "egg-bound": "straining-and-weak", "skin-sloughing": "limp",
     "weak-grip": "bite", "dragging-legs": "dragging-legs", "dropped-tail": "bleeding", "nose-discharge": "open-mouth-breathing", "bleeding": "bleeding",
     "fits": "fits", "heat-stroke": "limp", "septic": "limp", "drowned": "open-mouth-breathing", "poisoned": "limp", "floating": "open-mouth-breathing",
-    "water-poisoned": "limp", "impaction-of-sand": "straining-and-weak", "bladder-stone": "straining-and-weak", "after-laying": "straining-and-weak",
+    "water-poisoned": "limp", "bladder-stone": "straining-and-weak", "after-laying": "straining-and-weak",
     "after-birth": "straining-and-weak", "chytrid": "limp", "ranavirus": "limp", "fracture": "swollen-dark-toes", "toe-death": "dark-part-spreads",
     "tail-death": "dark-part-spreads", "hemipenal-plug": "prolapse", "lamp-sore-eyes": "eyes-stay-shut", "serpentovirus-suspect": "open-mouth-breathing",
     "amphibian-airway": "limp", "amphibian-mouth": "mouth-bleeds",
@@ -52,7 +52,8 @@ DECLARED, FINDINGS = load("templates/instructions.yaml")["instructions"], load("
 
 def sentence(code):
     text = WORDS[f"action.{code}.stop"]
-    return text[0] if isinstance(text, list) else text
+    # the last alternative stands where no sign of it has become one to go at once for
+    return text[-1] if isinstance(text, list) else text
 
 
 def so_today(sign):
