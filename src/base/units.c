@@ -25,13 +25,13 @@ struct unit_row {
 #define WORDS_DAY "d|day|día|días|dia|dias|jour|jours"
 #define WORDS_WEEK "wk|wks|week|semana|semanas|semaine|semaines"
 
-/* Left out on purpose: "gr", which is a grain as well as a gram, and "libra" and "livre", which are
- * a pound in one country and half a kilogram in another. */
+/* "gr" is a gram of a scale; a grain too in medicines, so not there. Left out on purpose: "libra"
+ * and "livre", which are a pound in one country and half a kilogram in another. */
 static const struct unit_row unit_rows[] = {
     {"C", "°C|ºC|˚C|℃|° C|º C|deg C|degrees C|Celsius", UNIT_CELSIUS, DIM_TEMPERATURE, 1, 0},
     {"F", "°F|ºF|˚F|℉|° F|º F|deg F|degrees F|Fahrenheit", UNIT_FAHRENHEIT, DIM_TEMPERATURE,
      5.0 / 9.0, 32},
-    {"g", "gram|grams|gramme|grammes|gramo|gramos", UNIT_GRAM, DIM_MASS, 1, 0},
+    {"g", "gm|gms|gr|grs|gram|grams|gramme|grammes|gramo|gramos", UNIT_GRAM, DIM_MASS, 1, 0},
     {"kg", "kgs|kilo|kilos|kilogram|kilograms|kilogramme|kilogrammes|kilogramo|kilogramos",
      UNIT_KILOGRAM, DIM_MASS, 1000, 0},
     {"oz", "ounce|ounces", UNIT_OUNCE, DIM_MASS, UNITS_G_PER_OZ, 0},
@@ -43,7 +43,7 @@ static const struct unit_row unit_rows[] = {
     {"m", "meter|meters|metre|metres|metro|metros|mètre|mètres", UNIT_METRE, DIM_LENGTH, 100, 0},
     {"in", "inch|inches|″", UNIT_INCH, DIM_LENGTH, 2.54, 0},
     {"ft", "foot|feet|′", UNIT_FOOT, DIM_LENGTH, 30.48, 0},
-    {"%", NULL, UNIT_PERCENT, DIM_PERCENT, 1, 0},
+    {"%", "percent|per cent|pct|por ciento|pour cent", UNIT_PERCENT, DIM_PERCENT, 1, 0},
     {"days", WORDS_DAY, UNIT_DAY, DIM_DURATION, 1, 0},
     {"weeks", WORDS_WEEK, UNIT_WEEK, DIM_DURATION, 7, 0},
     {"months", "month|mo|mes|meses|mois", UNIT_MONTH, DIM_DURATION, 30.4375, 0},

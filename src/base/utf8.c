@@ -61,12 +61,13 @@ static const char *const invisible[] =
     {
         "\t",           "\n",           "\v",
         "\f",           "\r",           " ",
-        "\xC2\x85",     /* next line */
-        "\xC2\xA0",     /* no-break space */
-        "\xC2\xAD",     /* soft hyphen */
-        "\xCD\x8F",     /* combining grapheme joiner */
-        "\xE1\x9A\x80", /* ogham space */
-        "\xE1\xA0\x8E", /* Mongolian vowel separator */
+        "\xC2\x85",                     /* next line */
+        "\xC2\xA0",                     /* no-break space */
+        "\xC2\xAD",                     /* soft hyphen */
+        "\xCD\x8F",                     /* combining grapheme joiner */
+        "\xE1\x85\x9F", "\xE1\x85\xA0", /* Hangul fillers, U+115F and 1160 */
+        "\xE1\x9A\x80",                 /* ogham space */
+        "\xE1\xA0\x8E",                 /* Mongolian vowel separator */
         "\xE2\x80\x80", "\xE2\x80\x81", "\xE2\x80\x82",
         "\xE2\x80\x83", "\xE2\x80\x84", "\xE2\x80\x85",
         "\xE2\x80\x86", "\xE2\x80\x87", "\xE2\x80\x88",
@@ -77,8 +78,10 @@ static const char *const invisible[] =
         "\xE2\x80\xAF", "\xE2\x81\x9F", /* narrow spaces */
         "\xE2\x81\xA0", "\xE2\x81\xA1", "\xE2\x81\xA2",
         "\xE2\x81\xA3", "\xE2\x81\xA4", /* U+2060 to 2064: joiners */
+        "\xE2\xA0\x80",                 /* braille without a dot, which shows nothing */
         "\xE3\x80\x80",                 /* ideographic space */
         "\xE3\x85\xA4",                 /* Hangul filler */
+        "\xEF\xBE\xA0",                 /* half-width Hangul filler */
         "\xEF\xBB\xBF",                 /* zero width no-break space */
 };
 

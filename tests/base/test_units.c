@@ -38,6 +38,10 @@ static const struct {
     {"4 ft 2 in", DIM_LENGTH, 127},
     {"35 %", DIM_PERCENT, 35},
     {"35%", DIM_PERCENT, 35},
+    {"35 percent", DIM_PERCENT, 35},
+    {"35 por ciento", DIM_PERCENT, 35},
+    {"52 gm", DIM_MASS, 52}, /* as many write it, though SI has "g" alone */
+    {"52 gr", DIM_MASS, 52},
     {"7 days", DIM_DURATION, 7},
     {"3 weeks", DIM_DURATION, 21},
     {"1 h 30 min", DIM_HOURS, 1.5},
@@ -134,7 +138,7 @@ static const struct {
     {"1,450.5 g", DIM_MASS, "write it without a comma"},
     {",5 g", DIM_MASS, "is not a mass"},
     {"5, g", DIM_MASS, "is not a mass"},
-    {"5 gr", DIM_MASS, "is not a mass"}, /* a grain or a gram */
+    {"5 gr", DIM_AMOUNT, "is not an amount"}, /* of a medicine: a grain or a gram */
     {"5 libras", DIM_MASS, "is not a mass"},
     {"5 mg", DIM_MASS, "is not a mass"},
     {"5 kgg", DIM_MASS, "is not a mass"},
