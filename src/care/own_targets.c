@@ -66,6 +66,50 @@ static bool check_order(struct care_build *b, int zone)
     return true;
 }
 
+/* So far below what the species has at that place that it can only be a slip. */
+static bool check_too_cold(struct care_build *b, int zone)
+{
+    const struct band *own = &b->in->visit->targets.measured[zone];
+    const struct band *usual = &b->in->species->measured[zone].range;
+    double apart_c = build_limit(b, "target-colder-c");
+    if (!usual->known || own->low >= usual->low - apart_c)
+        return true;
+    ask_back(b, own, measures[zone].id,
+             arena_format(b->arena,
+                          "goes down to %.4g C, more than %.4g C below the species' %.4g C",
+                          own->low, apart_c, usual->low));
+    return false;
+}
+
+static bool check_air(struct care_build *b)
+{
+    const struct visit_targets *own = &b->in->visit->targets;
+    const struct band *air = &own->measured[MEASURE_HUMIDITY];
+    double driest = build_limit(b, "humidity-driest-percent");
+    if (!air->known || air->low >= driest || is_confirmed(own, measures[MEASURE_HUMIDITY].id))
+        return true;
+    ask_back(b, air, measures[MEASURE_HUMIDITY].id,
+             arena_format(b->arena, "goes down to %.4g %%, drier than the %.4g %% of most meters",
+                          air->low, driest));
+    return false;
+}
+
+/* As the record spells it: it writes what a meter shows. */
+static const char uv_key[] = "uvi";
+
+static bool check_ultraviolet(struct care_build *b)
+{
+    const struct visit_targets *own = &b->in->visit->targets;
+    const struct band *light = &own->measured[MEASURE_UVB];
+    double most = build_limit(b, "target-uv-index-most");
+    if (!light->known || light->high <= most || is_confirmed(own, uv_key))
+        return true;
+    ask_back(b, light, uv_key,
+             arena_format(b->arena, "goes up to a UV index of %.4g, above the %.4g of any zone",
+                          light->high, most));
+    return false;
+}
+
 static bool check_zone(struct care_build *b, int zone)
 {
     const struct visit_targets *own = &b->in->visit->targets;
@@ -75,7 +119,7 @@ static bool check_zone(struct care_build *b, int zone)
                             zone == ZONE_BASKING_SURFACE
                         ? check_order(b, zone)
                         : true;
-    return check_upper_limit(b, zone) && in_order;
+    return check_upper_limit(b, zone) && in_order && check_too_cold(b, zone);
 }
 
 /* Of the animal's mass, or of the heaviest grown one's where nobody weighed it. */
@@ -103,7 +147,8 @@ static bool check_confirmed(struct care_build *b)
     bool good = true;
     for (size_t i = 0; i < own->confirmed.count; i++) {
         const struct text_value *name = LIST_AT(own->confirmed, struct text_value, i);
-        bool found = strcmp(name->text, "meal") == 0 && own->meal_g.known;
+        bool found = (strcmp(name->text, "meal") == 0 && own->meal_g.known) ||
+                     (strcmp(name->text, uv_key) == 0 && own->measured[MEASURE_UVB].known);
         for (int m = 0; m < MEASURE_COUNT && !found; m++)
             found = own->measured[m].known && strcmp(measures[m].id, name->text) == 0;
         if (found)
@@ -120,5 +165,7 @@ bool own_targets_check(struct care_build *b)
     bool good = check_confirmed(b);
     for (int zone = 0; zone < ZONE_COUNT; zone++)
         good = check_zone(b, zone) && good;
+    good = check_air(b) && good;
+    good = check_ultraviolet(b) && good;
     return check_meal(b) && good;
 }

@@ -25,7 +25,7 @@ static void judge_age(struct care_build *b)
     bool too_heavy = grown->known && days < build_limit(b, "newly-hatched-days") &&
                      patient->mass_g >= grown->low;
     bool too_light = hatched->known && days > build_limit(b, "past-hatchling-days") &&
-                     patient->mass_g <= hatched->high;
+                     patient->mass_g <= hatched->high * build_limit(b, "past-hatchling-times");
     if (too_heavy || too_light)
         ask_size(b, "age-mass-apart", b->in->visit->patient.mass_g.at,
                  build_fact(b, "age", FACT_DAYS, days, days, NULL));

@@ -357,12 +357,15 @@ static const char *const limit_names[] = {
     "quarantine-high-days",
     "vomit-pause-low-days",
     "vomit-pause-high-days",
-    "long-light-hours",    /* a day, of an animal that is kept awake through the winter */
-    "meal-most-percent",   /* of the animal's mass: a larger one is asked back */
-    "goal-mass-times",     /* today's mass: a goal beyond it, or below its part, is asked back */
-    "newly-hatched-days",  /* too young to be as heavy as a grown one */
-    "past-hatchling-days", /* too old to be no heavier than a hatchling */
-    "body-shape-times",    /* mass by the cube of the length, against a grown one: more is asked */
+    "long-light-hours",     /* a day, of an animal that is kept awake through the winter */
+    "meal-most-percent",    /* of the animal's mass: a larger one is asked back */
+    "goal-mass-times",      /* today's mass: a goal beyond it, or below its part, is asked back */
+    "newly-hatched-days",   /* too young to be as heavy as a grown one */
+    "past-hatchling-days",  /* too old to be no heavier than a hatchling */
+    "body-shape-times",     /* mass by the cube of the length, against a grown one: more is asked */
+    "target-colder-c",      /* an own target so far below the species' is asked */
+    "target-uv-index-most", /* one above it is asked */
+    "past-hatchling-times", /* the heaviest hatchling: a grown-up animal is heavier */
     "temperature-coldest-c",       /* of a reading where an animal lives: a lower one is asked */
     "humidity-driest-percent",     /* likewise */
     "humidity-wettest-percent",    /* likewise above it */

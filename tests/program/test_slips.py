@@ -19,8 +19,9 @@ patient: {name: Biscuit, species: ball-python, mass: 1850 g}
 keeper: {name: Rosa Lind, email: rosa.lind@example.org}
 targets: {%s, because: to try}
 """
-# U+00A0, U+00AD, U+200B, U+3000, U+FEFF: nothing of them can be seen (Unicode, White_Space and Default_Ignorable_Code_Point)
-EMPTY = ("", "   ", "\\u00a0", "\\u00ad\\u00ad", "\\u200b", "\\u3000 ", "\\ufeff")
+# U+00A0, U+00AD, U+200B, U+115F, U+2800, U+3000, U+FEFF: nothing of them can be seen (Unicode, White_Space, Default_Ignorable_Code_Point;
+# U+2800 is "Braille pattern blank")
+EMPTY = ("", "   ", "\\u00a0", "\\u00ad\\u00ad", "\\u200b", "\\u115f", "\\u2800", "\\uffa0", "\\u3000 ", "\\ufeff")
 
 
 def run(*words, stdin=None, **environment):
@@ -49,6 +50,9 @@ class Targets(InFolder):
                                     ("cool-side: 34-35 C", "targets.cool-side", "turns the gradient round"),
                                     ("warm-side: 20-22 C", "targets.warm-side", "turns the gradient round"),
                                     ("basking-surface: 25 C, warm-side: 31 C", "targets.basking-surface", "turns the gradient round"),
+                                    ("night: 1-2 C", "targets.night", "goes down to 1 C, more than 8 C below"),
+                                    ("humidity: 1-2 %", "targets.humidity", "goes down to 1 %"),
+                                    ("uvi: 10-12", "targets.uvi", "goes up to a UV index of 12, above the 9.5"),
                                     ("meal: 50 kg", "targets.meal", "a meal of 50000 g is more than 50 %"),
                                     ("meal: 1000 g", "targets.meal", "more than 50 %")):
             with self.subTest(targets):
@@ -148,6 +152,8 @@ class Plausible(InFolder):
         # age against size
         ("corn-snake", "hatched: 2026-02-10, mass: 900 g", "", r"too heavy for its age, or no heavier.*900 g"),
         ("corn-snake", "hatched: 2020-01, mass: 4.5 g", "", r"no heavier than when it hatched"),
+        ("ball-python", "hatched: 2025-12-14, mass: 1850 g", "", r"too heavy for its age"),
+        ("ball-python", "hatched: 2022-09-14, mass: 60 g, length: 40 cm", "", r"no heavier than when it hatched"),
         # the ends of what a meter shows
         ("bearded-dragon", "mass: 400 g", "enclosure: {readings: {cool-side: 1 C}}", r"1 °C is too cold"),
         ("bearded-dragon", "mass: 400 g", "enclosure: {readings: {basking-surface: 150.8 F}}", r"too hot to be right"),
