@@ -5,18 +5,37 @@
 #include <math.h>
 #include <string.h>
 
+enum { LONGEST_CLOSED_DAYS = 31 };
+
+/* The first open day from this one on. */
+static struct date open_from(const struct care_build *b, struct date day)
+{
+    const struct opening *opening = &b->plan->letterhead.opening;
+    for (int i = 0; i < LONGEST_CLOSED_DAYS && opening_is_closed(opening, day); i++)
+        day = date_add_days(day, 1);
+    return day;
+}
+
 /* The last open day up to this one, tomorrow at the earliest; else the next one that is open. */
 static struct date open_until(const struct care_build *b, struct date day)
 {
-    enum { LONGEST_CLOSED_DAYS = 31 };
     const struct date first = date_add_days(b->plan->on, 1);
     const struct opening *opening = &b->plan->letterhead.opening;
     struct date made = date_compare(day, first) < 0 ? first : day;
     while (date_compare(made, first) > 0 && opening_is_closed(opening, made))
         made = date_add_days(made, -1);
-    for (int i = 0; i < LONGEST_CLOSED_DAYS && opening_is_closed(opening, made); i++)
-        made = date_add_days(made, 1);
-    return made;
+    return open_from(b, made);
+}
+
+/* Before the first meal nobody can say that it ate nothing: the day after it, or the check says
+ * it. */
+static void wait_for_first_meal(struct care_build *b, struct feeding_plan *f)
+{
+    if (!f->has_call_by || f->paused || f->next_count == 0 ||
+        date_compare(f->next[0], f->call_by) < 0)
+        return;
+    f->call_by = open_from(b, date_add_days(f->next[0], 1));
+    f->has_call_by = !b->plan->has_recheck || date_compare(f->call_by, b->plan->recheck) < 0;
 }
 
 /* Before the fast is longer than its kind bears, and before the check, where it is seen anyway. */
@@ -41,6 +60,7 @@ static void call_for_food(struct care_build *b)
     f->has_call_by = known;
     if (known)
         f->call_by = open_until(b, day);
+    wait_for_first_meal(b, f);
 }
 
 /* Whoever lacks more water calls sooner. */

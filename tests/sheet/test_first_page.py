@@ -229,6 +229,12 @@ class FirstPage(unittest.TestCase):
             self.assertIn(said, text, species)
             self.assertNotIn(never, text, species)
 
+    def test_nobody_calls_because_it_ate_nothing_before_its_first_meal(self):
+        """The next meal is after the check: no day before it is one to call on. One before it leaves the day."""
+        for last, said in (("2026-03-18", "Eats nothing by the next"), ("2026-03-02", "Has eaten nothing by Wed")):
+            text = pages("ball-python", [finding("burn", "moderate")], diet={"food": "rat", "meal": "90 g", "every": "21 days", "last": last})
+            self.assertIn(said, text, last)
+
     def test_what_stands_beside_an_aim(self):
         """On the edge of the meter's error a question mark; of a lamp that nobody has measured, how far it hangs; a timer that gives other hours."""
         lamp = {"kind": "tube", "tube-length": "55 cm", "installed": "2026-01-01", "height": "37 cm", "hours": 16}
