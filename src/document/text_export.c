@@ -356,6 +356,10 @@ static void add_panel_sentence(void *context, const char *text, bool is_drawn)
 static void add_block_sentences(struct sentences *s, const struct block *block)
 {
     switch (block->kind) {
+    case BLOCK_HEADING: /* inside a section it says what to do; a title is no sentence */
+        if (block->as.heading.level > 2)
+            add_sentence(s, block->as.heading.text);
+        break;
     case BLOCK_PARAGRAPH:
         add_sentence(s, block->as.paragraph.text);
         break;
@@ -387,7 +391,6 @@ static void add_block_sentences(struct sentences *s, const struct block *block)
         add_sentences(s, block->as.page.blocks);
         add_sentences(s, block->as.page.foot);
         break;
-    case BLOCK_HEADING:
     case BLOCK_PAGE_BREAK:
         break;
     }

@@ -78,6 +78,9 @@ static void part_blocks(const struct contacts *contacts, struct block *block)
 {
     for (; block; block = block->next) {
         switch (block->kind) {
+        case BLOCK_HEADING:
+            part(contacts, block->as.heading.text);
+            break;
         case BLOCK_PARAGRAPH:
             part(contacts, block->as.paragraph.text);
             break;

@@ -26,9 +26,7 @@ static void add_tier(struct composition *c, struct block_builder *out, enum tier
     if (count_signs(c->plan, tier) == 0)
         return;
     const char *word = bind_choice_word(tier_choices, (int)tier);
-    struct block *call = builder_spans(
-        out, span_strong(c->arena, phrase_code(&c->ctx, "sheet.tier", word)), PARAGRAPH_BODY);
-    call->keep_with_next = true;
+    builder_heading(out, 3, phrase_code(&c->ctx, "sheet.tier", word));
     struct block *list = builder_list(out, LIST_BULLETS);
     /* a page that began with signs would not say how urgent they are */
     list->keep_together = true;

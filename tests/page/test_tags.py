@@ -107,6 +107,17 @@ class Tags(unittest.TestCase):
         with pikepdf.open(pdf) as file:
             self.assertNotIn("DRAFT", str(file.docinfo["/Title"]))
 
+    def test_how_urgent_signs_are_is_a_heading_with_a_bookmark(self):
+        """Who moves by headings or bookmarks comes to "go now" too; its telephones stay links where links live."""
+        biscuit = next(v for v in VISITS if v.stem.startswith("biscuit"))
+        for kind, live in (("email", True), ("clinic", False)):
+            with pikepdf.open(self.sheet(biscuit, "--kind", kind)) as file, file.open_outline() as outline:
+                worry = next(part for top in outline.root for part in top.children if str(part.title) == "When to worry")
+                titles = [str(part.title) for part in worry.children]
+                self.assertEqual(titles, ["Go now. Call 555-0142, if closed 555-0199", "Call 555-0142 the same day", "Call 555-0142 this week"], kind)
+                pages = [note for page in file.pages for note in page.get("/Annots", [])]
+                self.assertEqual(sum(str(note.A.URI) == "tel:5550142" for note in pages) >= 3, live, kind)
+
     def test_what_is_mailed_has_live_links(self):
         for visit in VISITS:
             if "email:" not in visit.read_text():
