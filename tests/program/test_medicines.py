@@ -120,7 +120,7 @@ class Medicines(unittest.TestCase):
         """"Twice a day for ten days" is twenty doses: one box to tick would end it with the first. What has no days is written down."""
         salve = {"name": "Salve", "directions": "Thinly, twice a day for ten days"}
         self.assertEqual(self.remarks(salve), ["medicine-in-words-alone"])
-        for language, said in (("en", "Keep a list of the doses that you give."), ("es", "Lleva una lista de las dosis que das."),
+        for language, said in (("en", "Keep a list of the doses that you give."), ("es", "Apunta las dosis que das."),
                                ("fr", "Tenez une liste des doses que vous donnez.")):
             visit = {"language": language}
             text = " ".join(self.printed(salve, **visit).split())
