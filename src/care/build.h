@@ -156,6 +156,7 @@ bool temperature_plan(struct care_build *b);
 bool heating_plan(struct care_build *b);
 bool humidity_plan(struct care_build *b);
 bool water_plan(struct care_build *b);
+bool season_plan(struct care_build *b); /* before the calls, some of which are of a season */
 bool uvb_plan(struct care_build *b);
 bool growth_plan(struct care_build *b);
 bool weight_plan(struct care_build *b);  /* what the weight is meant to do: feeding must know */

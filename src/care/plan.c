@@ -17,6 +17,7 @@ const struct care_plan *care_plan_make(const struct care_inputs *inputs, struct 
         growth_plan,
         recheck_plan,
         winter_rest_plan,
+        season_plan,
         stances_plan,
         winter_rest_calls_plan,
         stances_settle_plan,

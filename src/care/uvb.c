@@ -209,17 +209,27 @@ static void lengthen_hours(struct care_build *b, struct ends *band)
                  build_from_sourced(least, &b->in->reference->sources, ORIGIN_REFERENCE).source);
 }
 
+/* As in the northern half of the earth; said to the veterinarian where it makes a difference. */
+static int month_of_season(const struct care_build *b)
+{
+    const struct quantity *latitude = &b->in->visit->enclosure.latitude_deg;
+    int month = b->in->visit->date.date.month;
+    return latitude->known && latitude->value < 0 ? (month + 5) % 12 + 1 : month;
+}
+
+bool season_plan(struct care_build *b)
+{
+    const int month = month_of_season(b);
+    b->plan->uvb.season = month >= 4 && month <= 9 ? SEASON_SUMMER : SEASON_WINTER;
+    return true;
+}
+
 static void set_hours(struct care_build *b)
 {
     struct uvb_plan *plan = &b->plan->uvb;
     const struct sourced_value *summer = &b->in->species->hours_summer;
     const struct sourced_value *winter = &b->in->species->hours_winter;
-    int month = b->in->visit->date.date.month;
-    /* northern half of the earth; said to the veterinarian where it makes a difference */
-    const struct quantity *latitude = &b->in->visit->enclosure.latitude_deg;
-    if (latitude->known && latitude->value < 0)
-        month = (month + 5) % 12 + 1;
-    plan->season = month >= 4 && month <= 9 ? SEASON_SUMMER : SEASON_WINTER;
+    const int month = month_of_season(b);
     const struct sourced_value *hours = plan->season == SEASON_SUMMER ? summer : winter;
     if (set_own_hours(b) || !summer->range.known || !winter->range.known)
         return;
@@ -245,7 +255,7 @@ static void set_hours(struct care_build *b)
     build_band(made, band.low, band.high);
     lengthen_hours(b, &band);
     judge_hours(b, band);
-    if (latitude->known)
+    if (b->in->visit->enclosure.latitude_deg.known)
         return;
     if (summer->range.low != winter->range.low || summer->range.high != winter->range.high)
         build_review(b, REVIEW_REMARK, "season-northern", (struct mark){0},

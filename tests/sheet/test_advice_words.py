@@ -155,6 +155,29 @@ class Wording(unittest.TestCase):
                         self.assertNotRegex(text([how] if isinstance(how, str) else how), LITTLE[lang], (lang, key))
 
 
+# What a snake has not, in what a finding is called and means: such texts instruct nobody, and no sweep of instructions reads them.
+LIMBS = {"en": r"\b(toes?|legs?|feet|foot|claws?|knees?|elbows?)\b", "es": r"\b(dedos?|patas?|pies?|uñas?|codos?)\b",
+         "fr": r"\b(doigts?|pattes?|pieds?|griffes?|coudes?)\b"}
+
+
+class Bodies(unittest.TestCase):
+    def test_no_finding_speaks_to_a_snake_of_its_legs(self):
+        declared = yaml.safe_load((ROOT / "templates/instructions.yaml").read_text())["instructions"]
+        seen = 0
+        for code, entry in FINDINGS.items():
+            if "snake" not in entry["groups"] or "limbs" in entry.get("needs", []):
+                continue
+            for part in ("name", "meaning", "home"):
+                key = f"finding.{code}.{part}"
+                own = [one["key"] for one in declared.get(key, {}).get("variants", []) if one.get("groups") == ["snake"]]
+                for lang in LANGUAGES:
+                    seen += 1
+                    for said in (own or [key]):
+                        if said in WORDS[lang]:
+                            self.assertNotRegex(str(WORDS[lang][said]), LIMBS[lang], (said, lang))
+        self.assertGreater(seen, 300)
+
+
 class Signs(unittest.TestCase):
     def test_every_warning_has_its_threshold(self):
         for lang in LANGUAGES:

@@ -117,6 +117,8 @@ const struct whom_row whom_rows[] = {
     {"action.own-box.how", 1, "whites-tree-frog", "", "action.own-box.how-tub"},
     {"finding.drowned.home", 2, "bearded-dragon", "findings: [{code: drowned, severity: severe}]\n",
      "finding.drowned.home-drops"},
+    {"finding.tremor.meaning", 1, "bearded-dragon", "findings: [{code: tremor, severity: mild}]\n",
+     "finding.tremor.meaning-snake"},
     {"finding.drowned.home", 1, "ball-python", "findings: [{code: drowned, severity: severe}]\n",
      "finding.drowned.home-drops"},
     {"finding.bent-bones.home", 1, "ball-python", "findings: [{code: limp, severity: severe}]\n",
