@@ -356,7 +356,6 @@ struct finding_plan {
     bool has_steps;   /* a scale of its own, and no severity that would mean anything */
     bool is_as_it_is; /* it has one severity, which then says nothing: a shed, a new animal */
     const char *step; /* of its own scale; NULL for none */
-    bool calls_now;   /* severe, so that its own signs are a reason to go at once */
     bool has_value;
     double value;                                 /* counted or scored today */
     const struct disinfectant_plan *disinfectant; /* NULL: no source names one */

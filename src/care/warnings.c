@@ -2,6 +2,7 @@
  * animal's findings, procedures, weight and fast raise. A sign is never dropped. */
 #include "care/weight.h"
 
+#include <stdint.h>
 #include <string.h>
 
 struct sign_list {
@@ -111,7 +112,7 @@ static bool has_become_one_to_go_for(const struct warning *listed)
 }
 
 /* The signs of one place have one urgency: a wound that opens and one that smells. */
-static void raise_together(struct care_build *b, struct sign_list *list)
+static void raise_together(const struct care_build *b, struct sign_list *list)
 {
     bool changed = true;
     while (changed) {
@@ -305,23 +306,6 @@ static void keep_what_agrees(struct care_build *b, struct sign_list *list)
     list->count = kept;
 }
 
-/* What its home sentence says to call for stands among the signs to go at once for: one urgency.
- * That is the sign that the finding itself is, where it is one. */
-static void tell_findings(struct care_build *b, struct sign_list *list)
-{
-    for (size_t i = 0; i < b->plan->finding_count; i++) {
-        const struct finding *entry = b->findings[i];
-        const struct list *own = entry->already.count ? &entry->already : &entry->warnings;
-        bool now = false;
-        for (size_t k = 0; k < own->count; k++) {
-            const struct warning *listed =
-                find_listed(list, LIST_AT(*own, struct text_value, k)->text);
-            now = now || has_become_one_to_go_for(listed);
-        }
-        b->plan_findings[i].calls_now = now && b->plan_findings[i].severity != SEVERITY_NORMAL;
-    }
-}
-
 /* Raised, or already there, or one that only this animal's findings name. What is not among the
  * signs of the sheet is as urgent as it would be there. */
 static bool is_to_go_for(const struct care_build *b, struct sign_list *list, const char *code)
@@ -334,7 +318,21 @@ static bool is_to_go_for(const struct care_build *b, struct sign_list *list, con
     return has_become_one_to_go_for(listed) || (listed->tier == TIER_NOW && listed->own);
 }
 
-/* One urgency of a sign in all texts that speak of it. */
+/* What its home sentence says to call for stands among the signs to go at once for: one urgency.
+ * That is the sign that the finding itself is, where it is one. */
+static bool finding_calls_now(const struct care_build *b, struct sign_list *list, size_t place)
+{
+    const struct finding *entry = b->findings[place];
+    const struct list *own = entry->already.count ? &entry->already : &entry->warnings;
+    bool now = false;
+    for (size_t k = 0; k < own->count; k++)
+        now = now || has_become_one_to_go_for(
+                         find_listed(list, LIST_AT(*own, struct text_value, k)->text));
+    return now && b->plan->findings[place].severity != SEVERITY_NORMAL;
+}
+
+/* One urgency of a sign in all texts that speak of it: those that name it, and the home sentences
+ * of the findings that raise it. */
 static void tell_texts(struct care_build *b, struct sign_list *list)
 {
     const struct list *book = &b->in->instructions->instructions;
@@ -344,6 +342,12 @@ static void tell_texts(struct care_build *b, struct sign_list *list)
         texts[i] = b->plan->texts[i];
         for (size_t k = 0; k < signs->count && !texts[i].calls_now; k++)
             texts[i].calls_now = is_to_go_for(b, list, LIST_AT(*signs, struct text_value, k)->text);
+    }
+    for (size_t i = 0; i < b->plan->finding_count; i++) {
+        const char *home = arena_format(b->arena, "finding.%s.home", b->plan->findings[i].code);
+        const size_t place = plan_instruction_place(b->plan, home);
+        if (place != SIZE_MAX && finding_calls_now(b, list, i))
+            texts[place].calls_now = true;
     }
     b->plan->texts = texts;
 }
@@ -362,7 +366,6 @@ bool warnings_plan(struct care_build *b)
     raise_to_now(b, &list);
     raise_together(b, &list);
     keep_what_agrees(b, &list);
-    tell_findings(b, &list);
     tell_texts(b, &list);
     order(&list);
     b->plan->warnings = list.items;

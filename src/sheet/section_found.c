@@ -25,13 +25,7 @@ const char *section_degree(const struct phrase_context *ctx, const struct findin
 const char *section_home(struct composition *c, struct phrase_context *ctx,
                          const struct finding_plan *finding)
 {
-    struct plan_fact go = {
-        .name = "go-now", .kind = FACT_TEXT, .text = phrase(ctx, "sheet.found.go-now")};
-    const struct plan_fact *before = ctx->facts;
-    ctx->facts = finding->calls_now ? &go : NULL;
-    const char *text = phrase(ctx, arena_format(c->arena, "finding.%s.home", finding->code));
-    ctx->facts = before;
-    return text;
+    return phrase(ctx, arena_format(c->arena, "finding.%s.home", finding->code));
 }
 
 const char *section_note(struct composition *c, const struct finding_plan *finding)

@@ -1,6 +1,5 @@
 /* The box from the front, to scale, with its targets on it; and the numbers that are no places. */
 #include <math.h>
-#include <string.h>
 
 #include "base/strbuf.h"
 #include "sheet/wall.h"
@@ -301,14 +300,6 @@ static struct diagram_label *add_label(struct scene_plan *s, int place, const ch
     return label;
 }
 
-static bool is_lamp_changed(const struct care_plan *plan)
-{
-    for (size_t i = 0; i < plan->action_count; i++)
-        if (strcmp(plan->actions[i].code, "change-lamp") == 0)
-            return true;
-    return false;
-}
-
 /* A lamp of which nobody can say how far it has to hang: how far it hangs now. Not of one that is
  * changed, because the new one is another lamp. */
 static struct diagram_label *add_unknown_lamp(struct scene_plan *s, const char *title)
@@ -316,8 +307,9 @@ static struct diagram_label *add_unknown_lamp(struct scene_plan *s, const char *
     const struct care_plan *plan = s->c->plan;
     const char *hangs = format_length(&s->c->ctx.format, plan->enclosure.lamp_height_cm);
     if (!plan->measured[MEASURE_UVB].applies || plan->enclosure.lamp_height_cm <= 0 ||
-        plan_holds(plan, "uvb-lamp", "off-until") || plan->uvb.lamp == LAMP_STATE_TOO_STRONG ||
-        is_lamp_changed(plan) || s->diagram->label_count == LABELS_MOST)
+        plan_holds(plan, "uvb-lamp", "off-until") ||
+        plan_holds(plan, "uvb-lamp", "replace-then-rehang") ||
+        s->diagram->label_count == LABELS_MOST)
         return NULL;
     struct diagram_label *label = &s->labels[s->diagram->label_count++];
     *label = (struct diagram_label){
