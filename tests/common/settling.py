@@ -82,6 +82,14 @@ def tier_of(animal, code, severity):
 
 
 def calls_of(animal, findings, done):
+    made = list(calls_of_findings(animal, findings, done))
+    yield from made
+    for name, row in BOOK["calls"].items():
+        if set(row["when"]) <= {"tier", "state", "stage", "warm-side", "finding", "group", "bundle", "brumation", "season"} and holds(animal, row["when"], findings, done, made):
+            yield from expand(animal, row["call"], next((code for code, *_ in findings if code in row["when"].get("finding", [])), None), days=days_of(row))
+
+
+def calls_of_findings(animal, findings, done):
     found = [(code, CATALOGUE["findings"][code], severity, state) for code, severity, state in findings]
     made = [(code, CATALOGUE["procedures"][code], None, None) for code in done]
     for code, entry, severity, state in found + made:
@@ -89,11 +97,9 @@ def calls_of(animal, findings, done):
             if row.get("phase", 1) == 1 and animal.fits(row) and "steps" not in row and (not severity or severity in row.get("severities", [severity])) \
                     and (not state or state in row.get("states", [state])):
                 yield from expand(animal, row["call"], code, days=days_of(row))
-    for name, row in BOOK["calls"].items():
-        if set(row["when"]) <= {"tier", "state", "stage", "warm-side", "finding", "group"} and holds(animal, row["when"], findings, done, []):
-            yield from expand(animal, row["call"], next((code for code, *_ in findings if code in row["when"].get("finding", [])), None), days=days_of(row))
 
 
+SEASON = "winter"  # the records tried here are of March, north of the equator
 ONE = {"group": "groups", "habit": "habits", "species": "species", "diet": "diets", "stage": "stages", "reproduction": "reproduction", "brumation": "brumation"}
 
 
@@ -121,6 +127,8 @@ def holds(animal, when, findings, done, calls, least=0):
             good = any(f"{topic}:{stance}" in wanted and (days is None or days >= least) for topic, stance, _, _, days in calls)
         elif key in ("trait", "never-trait"):
             good = bool(animal.traits.intersection(wanted)) == (key == "trait")
+        elif key == "season":
+            good = SEASON in wanted
         elif key == "medicine":
             good = False in wanted  # the records tried here have none
         elif key in ONE:
