@@ -52,6 +52,7 @@ static const char *const describing[] = {
     "sheet.action-end",
     "sheet.action-start",
     "sheet.borderline",
+    "sheet.middle",
     "sheet.contact",
     "sheet.date-*",
     "sheet.draft-*",

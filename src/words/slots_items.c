@@ -2,6 +2,7 @@
 #include "words/format_measured.h"
 #include "words/slots.h"
 
+#include <math.h>
 #include <string.h>
 
 /* ---- facts ------------------------------------------------------------------------- */
@@ -258,6 +259,25 @@ const char *slots_rest_mass_text(const struct phrase_context *ctx, bool in_progr
                              : NULL;
 }
 
+/* "the cool side to 26 C": no keeper works out the middle of two numbers.
+ * Rounded as the band is, so it lies in what is printed. */
+static const char *set_to_middle(const struct phrase_context *ctx, enum measure_id measure)
+{
+    const struct measured_plan *plan = &ctx->plan->measured[measure];
+    const double middle = (plan->low + plan->high) / 2;
+    struct plan_fact target = {
+        .name = "target",
+        .kind = FACT_TEXT,
+        .text = format_measured_band(&ctx->format, measures[measure].dimension, middle, middle)};
+    struct plan_fact what = {.name = "what",
+                             .kind = FACT_TEXT,
+                             .text = phrase_part(ctx, "measure", measures[measure].id, "plain"),
+                             .next = &target};
+    struct phrase_context own = *ctx;
+    own.facts = &what;
+    return phrase(&own, "sheet.middle");
+}
+
 const char *slots_heat_at_edge_text(const struct phrase_context *ctx)
 {
     const char *names[MEASURE_COUNT];
@@ -265,8 +285,8 @@ const char *slots_heat_at_edge_text(const struct phrase_context *ctx)
     for (int m = 0; m < MEASURE_COUNT; m++) {
         const struct measured_plan *one = &ctx->plan->measured[m];
         if (one->applies && one->verdict == VERDICT_BORDERLINE &&
-            measures[m].dimension == DIM_TEMPERATURE)
-            names[count++] = phrase_part(ctx, "measure", measures[m].id, "plain");
+            measures[m].dimension == DIM_TEMPERATURE && isfinite(one->low + one->high))
+            names[count++] = set_to_middle(ctx, (enum measure_id)m);
     }
     return count ? phrase_all_of(ctx, names, count) : NULL;
 }

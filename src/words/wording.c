@@ -50,6 +50,7 @@ static const struct own_slots own_rows[] = {
     {"sheet.medicines.", false, "first second days hours doses from until what name every"},
     {"calendar.dose", false, "medicine"},
     {"sheet.borderline", false, "what target"},
+    {"sheet.middle", false, "what target"},
     {"date.dose", false, "medicine"},
     {"date.given-here", false, "medicine"},
     {"sheet.planner.times", false, "times"},

@@ -65,6 +65,24 @@ def warnings(species, **parts):
 
 
 class Instructions(unittest.TestCase):
+    def test_no_range_is_left_to_the_reader_to_work_out(self):
+        """The middle, the upper half, the dry end: whoever is told to keep to it reads its number (Clear Communication Index of the CDC: the
+        reader does no arithmetic). The last of several sayings is for an animal that has no such number."""
+        part = {"en": r"\b(middle|half|dry end) of (its|these|the) (range|numbers)|\bmiddle\b.*numbers", "es": r"(medio|mitad \w+|extremo \w+) de (su|esos) (margen|números)|punto medio",
+                "fr": r"(milieu|moitié \w+) de (sa|ces) (plage|nombres)|au plus sec|chiffre le plus haut"}
+        for lang in LANGUAGES:
+            for key in [key for key in WORDS[lang] if key.startswith(("stance.humidity.", "stance.warmth-day.ill", "action.measure-again."))]:
+                said = WORDS[lang][key]
+                first = said[0] if isinstance(said, list) else said
+                self.assertNotRegex(first, part[lang], f"{lang} {key}")
+
+    def test_the_middle_of_a_band_is_printed(self):
+        """Readings on the edges of 28.5-32 and 25-28 C: the two numbers to set stand there, in steps of half a degree as the bands do."""
+        case = ROOT / "tests/sheet/cases/tube-fed-corn-snake.yaml"
+        done = subprocess.run([PROGRAM, "sheet", case, "-o", "-", "--today", "2026-03-20", "--units", "metric"], capture_output=True, check=True, cwd=ROOT)
+        said = subprocess.run(["pdftotext", "-raw", "-", "-"], input=done.stdout, capture_output=True, check=True).stdout.decode()
+        self.assertIn("set the warm side to 30.5 °C and the cool side to 26.5 °C.", " ".join(said.replace("\u00a0", " ").split()))
+
     def test_each_listed_action_is_one(self):
         self.assertLessEqual(set(NUMBERS), set(ACTIONS))
 
