@@ -9,6 +9,9 @@ struct ends {
     double low, high;
 };
 
+/* What was made of an earlier weighing that does not go with those beside it. */
+enum weighing_doubt { WEIGHING_BELIEVED, WEIGHING_ASKED, WEIGHING_LEFT_OUT };
+
 struct care_build {
     const struct care_inputs *in;
     struct care_plan *plan;
@@ -19,7 +22,8 @@ struct care_build {
     const struct finding **findings;
     struct finding_plan *plan_findings; /* the plan's, for what follows from its signs */
     const struct procedure **procedures;
-    struct stance_calls *calls; /* what is called for, see stances.c */
+    struct stance_calls *calls;                 /* what is called for, see stances.c */
+    const enum weighing_doubt *weighing_doubts; /* of each earlier weighing, see weighings.h */
 };
 
 /* What a derivation says, see struct derivation; the inputs are copied. */
@@ -121,10 +125,11 @@ const struct finding_plan *build_soonest_recheck(const struct care_build *b);
 
 /* The parts, in the order in which care_plan_make calls them. Each reads what
  * earlier ones left in the plan. False only after a DIAG_ERROR. */
-bool identity_plan(struct care_build *b);      /* who it is, whose, who says it */
-bool opening_hours_plan(struct care_build *b); /* are closed days known? */
-bool patient_plan(struct care_build *b);       /* age, plausibility of mass and length */
-bool plausible_plan(struct care_build *b);     /* what cannot be right together, asked back */
+bool identity_plan(struct care_build *b);       /* who it is, whose, who says it */
+bool opening_hours_plan(struct care_build *b);  /* are closed days known? */
+bool patient_plan(struct care_build *b);        /* age, plausibility of mass and length */
+bool plausible_plan(struct care_build *b);      /* what cannot be right together, asked back */
+bool plausible_home_plan(struct care_build *b); /* the same of box, lamp, water and days ahead */
 bool stage_plan(struct care_build *b); /* the stage of life that the species sheet feeds by */
 bool own_targets_check(struct care_build *b); /* slips of the pen among the own targets */
 bool aftercare_plan(struct care_build *b);

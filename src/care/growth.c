@@ -1,15 +1,8 @@
 /* Change between weighings, and the tortoise ratio. */
 #include "care/feeding.h"
+#include "care/weighings.h"
 
 #include <math.h>
-
-static bool is_usable(const struct care_build *b, const struct visit_weighing *one)
-{
-    const struct band *bounds = &b->in->species->plausible_mass_g;
-    bool known = one->mass_g.known && one->on.known && date_compare(one->on.date, b->plan->on) < 0;
-    return known && (!bounds->known ||
-                     (one->mass_g.value >= bounds->low && one->mass_g.value <= bounds->high));
-}
 
 static void add_weighing(struct weighing_plan *items, size_t *count, struct weighing_plan one)
 {
@@ -26,7 +19,7 @@ static void plan_weighings(struct care_build *b)
     size_t count = 0;
     for (size_t i = 0; i < earlier->count; i++) {
         const struct visit_weighing *one = LIST_AT(*earlier, struct visit_weighing, i);
-        if (is_usable(b, one))
+        if (weighings_is_usable(b, i))
             add_weighing(items, &count, (struct weighing_plan){one->on.date, one->mass_g.value});
     }
     if (b->plan->patient.has_mass)
@@ -101,7 +94,7 @@ static const struct visit_weighing *find_reference(const struct care_build *b)
     const struct visit_weighing *chosen = NULL;
     for (size_t i = 0; i < earlier->count; i++) {
         const struct visit_weighing *one = LIST_AT(*earlier, struct visit_weighing, i);
-        if (!is_usable(b, one))
+        if (!weighings_is_usable(b, i))
             continue;
         int more = chosen ? gravity(b, one) - gravity(b, chosen) : 1;
         bool later = chosen && date_compare(one->on.date, chosen->on.date) > 0;

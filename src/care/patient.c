@@ -1,6 +1,6 @@
 /* Who the animal is: its age, and whether its mass and length can be right. */
 #include "base/units.h"
-#include "care/build.h"
+#include "care/weighings.h"
 
 #include <math.h>
 
@@ -82,23 +82,8 @@ static double middle(const struct sourced_value *sourced)
     return sourced->range.known ? (sourced->range.low + sourced->range.high) / 2 : 0;
 }
 
-/* The last weighing that can be right, or NULL. */
-static const struct visit_weighing *last_weighing(const struct care_build *b)
-{
-    const struct list *earlier = &b->in->visit->patient.earlier;
-    const struct visit_weighing *last = NULL;
-    for (size_t i = 0; i < earlier->count; i++) {
-        const struct visit_weighing *one = LIST_AT(*earlier, struct visit_weighing, i);
-        if (one->mass_g.known && one->on.known && date_compare(one->on.date, b->plan->on) < 0 &&
-            is_within(one->mass_g.value, &b->in->species->plausible_mass_g) &&
-            (!last || date_compare(one->on.date, last->on.date) > 0))
-            last = one;
-    }
-    return last;
-}
-
 /* A slip of the decimal point can stay inside the species' bounds: the mass is then about ten
- * times, or a tenth of, what it was. A young animal can grow tenfold, but not in a short time. */
+ * times, or a tenth of, what it was. True where it is left out. */
 static bool is_tenfold_off(struct care_build *b, const struct visit_weighing *last)
 {
     const struct quantity *now = &b->in->visit->patient.mass_g;
@@ -106,10 +91,9 @@ static bool is_tenfold_off(struct care_build *b, const struct visit_weighing *la
         return false;
     double ratio = now->value / last->mass_g.value;
     double share = build_limit(b, "mass-loss-slow-percent") / 100;
-    long days = date_days_between(last->on.date, b->plan->on);
+    enum growth growth = weighings_growth(b, last, true);
     bool is_tenth = fabs(ratio * 10 - 1) <= share;
-    bool is_tenfold =
-        fabs(ratio / 10 - 1) <= share && days <= (long)build_limit(b, "mass-loss-fast-days");
+    bool is_tenfold = fabs(ratio / 10 - 1) <= share && growth != GROWTH_POSSIBLE;
     if (!is_tenth && !is_tenfold)
         return false;
     struct plan_fact *facts =
@@ -117,7 +101,7 @@ static bool is_tenfold_off(struct care_build *b, const struct visit_weighing *la
                    build_fact_date(b, "on", last->on.date, NULL));
     build_review(b, REVIEW_IMPLAUSIBLE, "mass-tenfold", now->at,
                  build_fact(b, "written", FACT_MASS, now->value, now->value, facts));
-    return true;
+    return is_tenth || growth == GROWTH_IMPOSSIBLE;
 }
 
 /* Pounds on a scale that are written as kilograms stay inside most species' bounds, and double each
@@ -134,16 +118,15 @@ static const struct slip unit_slips[] = {
 static bool is_other_unit(struct care_build *b, const struct visit_weighing *last)
 {
     const struct quantity *now = &b->in->visit->patient.mass_g;
-    const struct band *grown = &b->in->species->adult_mass_g.range;
     if (!last || !now->known)
         return false;
     double share = build_limit(b, "mass-loss-slow-percent") / 100;
-    bool was_grown = grown->known && last->mass_g.value >= grown->low * (1 - share);
     for (size_t i = 0; i < sizeof unit_slips / sizeof *unit_slips; i++) {
         const struct slip *slip = &unit_slips[i];
         double meant = now->value * slip->factor;
         bool grew = slip->factor < 1;
-        if (fabs(meant / last->mass_g.value - 1) > share || (grew && !was_grown))
+        enum growth growth = weighings_growth(b, last, slip->factor * 10 < 1);
+        if (fabs(meant / last->mass_g.value - 1) > share || (grew && growth == GROWTH_POSSIBLE))
             continue;
         struct plan_fact *facts =
             build_fact(b, "before", FACT_MASS, last->mass_g.value, last->mass_g.value,
@@ -151,7 +134,7 @@ static bool is_other_unit(struct care_build *b, const struct visit_weighing *las
                                        build_fact(b, "meant", FACT_MASS, meant, meant, NULL)));
         build_review(b, REVIEW_IMPLAUSIBLE, "mass-other-unit", now->at,
                      build_fact(b, "written", FACT_MASS, now->value, now->value, facts));
-        return grew;
+        return grew && growth == GROWTH_IMPOSSIBLE;
     }
     return false;
 }
@@ -216,6 +199,8 @@ static bool check_dates(struct care_build *b)
         good = check_after_hatching(b, &LIST_AT(v->patient.earlier, struct visit_weighing, i)->on,
                                     "patient.earlier.on") &&
                good;
+    for (int i = 0; i < EVENT_COUNT; i++)
+        good = check_after_hatching(b, &v->history.events[i], "history") && good;
     if (hatched->known && is_hatched_later(hatched, b->plan->on)) {
         diag_report_path(b->diag, DIAG_ERROR, "visit-before-hatching", hatched->at,
                          "patient.hatched", "lies after the visit");
@@ -309,7 +294,8 @@ bool patient_plan(struct care_build *b)
     bool good = check_dates(b);
     if (!check_numbers(b) || !good)
         return false;
-    const struct visit_weighing *last = last_weighing(b);
+    weighings_judge(b);
+    const struct visit_weighing *last = weighings_last(b);
     const struct measure mass = {
         .written = &a->mass_g,
         .bounds = &s->plausible_mass_g,

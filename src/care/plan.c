@@ -36,6 +36,7 @@ const struct care_plan *care_plan_make(const struct care_inputs *inputs, struct 
         medicines_plan,
         company_plan,
         enclosure_plan,
+        plausible_home_plan,
         stances_after_readings_plan, /* readings too say how much may be fed */
         feeding_plan,
         decisions_plan,

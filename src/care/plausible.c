@@ -31,6 +31,29 @@ static void judge_age(struct care_build *b)
                  build_fact(b, "age", FACT_DAYS, days, days, NULL));
 }
 
+/* Grown by its age, and of a young one's size. */
+static void judge_grown(struct care_build *b)
+{
+    const struct patient_plan *patient = &b->plan->patient;
+    const struct species *s = b->in->species;
+    const struct band *mass = &s->adult_mass_g.range, *length = &s->adult_length_cm.range;
+    double days = (double)patient->age_days, sure = build_limit(b, "grown-for-sure-days");
+    if (s->longest_life_days.range.known)
+        sure = fmin(sure, s->longest_life_days.range.high / 2);
+    if (!patient->age_known || days < sure)
+        return;
+    if (patient->has_mass && mass->known &&
+        patient->mass_g < mass->low * build_limit(b, "grown-least-mass-percent") / 100)
+        ask_size(b, "age-mass-too-small", b->in->visit->patient.mass_g.at,
+                 build_fact(b, "age", FACT_DAYS, days, days, NULL));
+    if (patient->has_length && length->known &&
+        patient->length_cm < length->low * build_limit(b, "grown-least-length-percent") / 100)
+        build_review(b, REVIEW_IMPLAUSIBLE, "age-length-too-small",
+                     b->in->visit->patient.length_cm.at,
+                     build_fact(b, "length", FACT_LENGTH, patient->length_cm, patient->length_cm,
+                                build_fact(b, "age", FACT_DAYS, days, days, NULL)));
+}
+
 /* An animal of twice the length and the same shape has eight times the mass: mass by the cube of
  * the length stays near that of a grown one. */
 static void judge_shape(struct care_build *b)
@@ -83,6 +106,7 @@ static void judge_ends(struct care_build *b)
 bool plausible_plan(struct care_build *b)
 {
     judge_age(b);
+    judge_grown(b);
     judge_shape(b);
     judge_meals(b);
     judge_ends(b);

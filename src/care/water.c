@@ -80,7 +80,7 @@ static void set_gas(struct care_build *b)
         build_review(b, REVIEW_MISSING, "ammonia-as-unsaid", at, NULL);
     } else if (as->value == AMMONIA_NH3) {
         take_gas(b, ammonia->reading);
-    } else if (set_total(b) && ph->has_reading && measured_is_usable(warmth)) {
+    } else if (set_total(b) && measured_is_usable(ph) && measured_is_usable(warmth)) {
         take_gas(b,
                  b->plan->water.ammonia_total_mg_l * ammonia_share(ph->reading, warmth->reading));
         derive_gas(b, ph->reading, warmth->reading);
@@ -151,6 +151,36 @@ static bool is_of_water(int measure)
     return measures[measure].part == PART_WATER;
 }
 
+/* A kit's number that no water has. The pH alone is left out: the poison is worked out from it. */
+static void judge_kit(struct care_build *b, enum measure_id measure)
+{
+    static const struct {
+        const char *lowest, *highest;
+    } rows[MEASURE_COUNT] = {
+        [MEASURE_PH] = {"ph-lowest", "ph-highest"},
+        [MEASURE_AMMONIA] = {NULL, "ammonia-highest-mg-l"},
+        [MEASURE_NITRITE] = {NULL, "nitrite-highest-mg-l"},
+        [MEASURE_NITRATE] = {NULL, "nitrate-highest-mg-l"},
+        [MEASURE_CHLORINE] = {NULL, "chlorine-highest-mg-l"},
+        [MEASURE_HARDNESS] = {NULL, "hardness-highest-dgh"},
+    };
+    struct measured_plan *plan = &b->plan->measured[measure];
+    const double value = plan->reading;
+    bool low = rows[measure].lowest && value < build_limit(b, rows[measure].lowest);
+    bool high = rows[measure].highest && value > build_limit(b, rows[measure].highest);
+    if (!plan->has_reading || (!low && !high))
+        return;
+    plan->implausible = measure == MEASURE_PH;
+    build_review(
+        b, REVIEW_IMPLAUSIBLE,
+        plan->implausible ? "water-ph-implausible" : "water-test-implausible",
+        b->in->visit->measured[measure].at,
+        build_fact(b, "reading", measured_fact_kind(measure), value, value,
+                   build_fact_text(b, "measure", FACT_CODE,
+                                   arena_format(b->arena, "measure.%s.plain", measures[measure].id),
+                                   NULL)));
+}
+
 static bool take_tests(struct care_build *b)
 {
     bool good = true;
@@ -160,6 +190,7 @@ static bool take_tests(struct care_build *b)
         if (!is_of_water(m))
             continue;
         good = measured_read(b, measure) && good;
+        judge_kit(b, measure);
         if (m == MEASURE_DEPTH)
             continue;
         if (b->in->visit->targets.measured[m].known && usual->range.known)

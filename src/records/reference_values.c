@@ -357,9 +357,29 @@ static const char *const limit_names[] = {
     "quarantine-high-days",
     "vomit-pause-low-days",
     "vomit-pause-high-days",
-    "long-light-hours",     /* a day, of an animal that is kept awake through the winter */
-    "meal-most-percent",    /* of the animal's mass: a larger one is asked back */
-    "goal-mass-times",      /* today's mass: a goal beyond it, or below its part, is asked back */
+    "long-light-hours",    /* a day, of an animal that is kept awake through the winter */
+    "meal-most-percent",   /* of the animal's mass: a larger one is asked back */
+    "goal-mass-times",     /* today's mass: a goal beyond it, or below its part, is asked back */
+    "tenfold-young-days",  /* one older than this does not grow tenfold, */
+    "doubling-young-days", /* nor one older than this double */
+    "tenfold-unknown-age-days", /* no animal of an unknown age grows tenfold in this time */
+    "grown-for-sure-days",      /* so old it is grown, or half as old as any gets: */
+    "grown-least-mass-percent", /* of a grown one's, a smaller one is asked */
+    "grown-least-length-percent",
+    "box-floor-least-percent", /* of the floor it needs: a smaller one may be a slip */
+    "box-body-least-percent",  /* of the animal's length: a shorter box is asked */
+    "box-longest-cm",          /* of a side indoors: a longer one is asked */
+    "box-sides-times",         /* one side of a box indoors against another: more is asked */
+    "lamp-hours-least",
+    "lamp-hours-most", /* a day; others are asked */
+    "ahead-most-days", /* a day further ahead is asked */
+    "ph-lowest",
+    "ph-highest", /* of any water that an animal lives in */
+    "ammonia-highest-mg-l",
+    "nitrite-highest-mg-l",
+    "nitrate-highest-mg-l",
+    "chlorine-highest-mg-l",
+    "hardness-highest-dgh", /* of any water out of a tap: a kit that shows more is asked */
     "newly-hatched-days",   /* too young to be as heavy as a grown one */
     "past-hatchling-days",  /* too old to be no heavier than a hatchling */
     "body-shape-times",     /* mass by the cube of the length, against a grown one: more is asked */

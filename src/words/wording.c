@@ -17,7 +17,9 @@ struct own_slots {
 
 static const struct own_slots own_rows[] = {
     {"unit.", true, "n"},
-    {"review.", false, "written meant before age length meal reading"},
+    {"review.", false,
+     "written meant before beside on age length width height meant-length meant-width meant-height "
+     "meal reading measure hours days"},
     {"unit.both", true, "first second"},
     {"unit.strength", true, "product percent"},
     {"unit.years-months", true, "years months"},

@@ -160,11 +160,42 @@ class Plausible(InFolder):
         ("bearded-dragon", "mass: 400 g", "enclosure: {readings: {humidity: 4 %}}", r"4 % is drier"),
         ("bearded-dragon", "mass: 400 g", "enclosure: {readings: {humidity: 100 %}}", r"100 % is a meter at its end"),
         ("ball-python", "mass: 1850 g", "diet: [{food: rat, meal: 3 kg, every: 14 days}]", r"A meal of 3000 g is more than half of an animal of 1850 g"),
+        # an earlier weighing, years ago: of one that was ten years old, or whose neighbours both say otherwise
+        ("ball-python", "hatched: 2015, mass: 1850 g, earlier: [{on: 2025-12-01, mass: 185 g}]", "", r"is 185 g, and the one beside it 1850 g\. Did you mean 1850 g\? It was left out"),
+        ("ball-python", "hatched: 2015, mass: 1850 g, earlier: [{on: 2022-01-01, mass: 65.3 g}]", "", r"Did you mean 1851 g\? It was left out"),
+        ("ball-python", "hatched: 2015, mass: 1850 g, earlier: [{on: 2024-06-01, mass: 839 g}]", "", r"is 839 g, .*Did you mean 1850 g\? Look"),
+        ("ball-python", "hatched: 2015, mass: 1600 g, earlier: [{on: 2023-06-01, mass: 1580 g}, {on: 2024-06-01, mass: 3.53 kg}]", "", r"is 3530 g, .*Did you mean 1601 g\? Look"),
+        ("corn-snake", "mass: 500 g, earlier: [{on: 2024-06-01, mass: 510 g}, {on: 2025-06-01, mass: 50 g}]", "", r"is 50 g, .*Did you mean 500 g\? It was left out"),
+        ("ball-python", "hatched: 2023-08, mass: 1850 g, earlier: [{on: 2024-10-01, mass: 185 g}]", "", r"Did you mean 1850 g\? Look"),
+        ("ball-python", "mass: 1850 g, earlier: [{on: 2025-10-01, mass: 185 g}]", "", r"Did you mean 1850 g\? Look"),
+        # what a kit shows of no water: pH 2 is vinegar's, 13 lye's
+        ("red-eared-slider", "mass: 800 g", "water: {ph: 2}", r"A pH of 2 is that of no animal's water"),
+        ("red-eared-slider", "mass: 800 g", "water: {ph: 13}", r"A pH of 13 is that"),
+        ("red-eared-slider", "mass: 800 g", "water: {nitrate: 1200 mg/l}", r"1200 mg/l is more than any water has: the nitrate"),
+        ("bearded-dragon", "mass: 400 g", "enclosure: {lamp: {kind: tube, hours: 0}}", r"on for 0 hours a day"),
+        ("bearded-dragon", "mass: 400 g", "enclosure: {lamp: {kind: tube, hours: 24}}", r"on for 24 hours a day"),
+        # a box for a python of 118 cm: points, and inches (48 x 24 x 24 in are 122 x 61 x 61 cm)
+        *(("ball-python", "mass: 1850 g, length: 118 cm", f"enclosure: {{size: {size} cm}}", rf"Did you mean {meant.replace(' x ', ' cm by ', 1).replace(' x ', ' cm, ')} cm high\?")
+          for size, meant in (("13 x 7 x 7", "130 x 70 x 70"), ("1300 x 60 x 60", "130 x 60 x 60"), ("48 x 24 x 24", "122 x 61 x 61"),
+                              ("120 x 6 x 60", "120 x 60 x 60"), ("12 x 60 x 60", "120 x 60 x 60"), ("120 x 60 x 600", "120 x 60 x 60"))),
+        # days that can only be slips of the year
+        ("ball-python", "mass: 1850 g", "follow-up: {booked: 2066-04-05}", r"5 April 2066 lies far ahead"),
+        ("ball-python", "mass: 1850 g", "follow-up: {recheck: 1500 days}", r"The next visit is 1500 days away"),
+        # ten years old and of a young one's size: a grown one of the sheet has 1378 g (Allen) and 100 cm or more (RSPCA)
+        ("ball-python", "hatched: 2015, mass: 120 g", "", r"weighs far less than a grown one: 120 g"),
+        ("ball-python", "hatched: 2015, length: 44 cm", "", r"far smaller than a grown one: 44 cm"),
     )
     SILENT = (
         ("ball-python", "hatched: 2022-08, mass: 1850 g, length: 118 cm, earlier: [{on: 2025-12-01, mass: 1740 g}]", "diet: [{food: rat, meal: 90 g, every: 14 days}]"),
         ("corn-snake", "hatched: 2025-09, mass: 22 g, earlier: [{on: 2025-12-01, mass: 10 g}]", ""),  # a young one doubles
         ("bearded-dragon", "mass: 400 g", "enclosure: {readings: {humidity: 35 %, cool-side: 12 C}}"),
+        ("corn-snake", "hatched: 2025-06, mass: 49 g, earlier: [{on: 2025-12-01, mass: 22 g}, {on: 2025-09-01, mass: 10 g}]", ""),
+        ("ball-python", "hatched: 2023-08, mass: 1850 g, earlier: [{on: 2024-01-01, mass: 185 g}]", ""),  # tenfold in its second year
+        ("ball-python", "mass: 1850 g, earlier: [{on: 2025-02-01, mass: 185 g}]", ""),
+        ("ball-python", "mass: 1850 g, length: 118 cm", "enclosure: {size: 60 x 40 x 30 cm}\nfollow-up: {recheck: 365 days}"),
+        ("sulcata-tortoise", "hatched: 2018, mass: 12 kg, length: 38 cm", "enclosure: {size: 900 x 700 x 60 cm, outdoor: yes}"),
+        ("red-eared-slider", "mass: 800 g", "water: {ph: 9, nitrate: 80 mg/l, hardness: 25 dGH}"),
+        ("bearded-dragon", "mass: 400 g", "enclosure: {lamp: {kind: tube, hours: 14}}"),
     )
 
     def record(self, species, about, more):
@@ -203,6 +234,22 @@ class Plausible(InFolder):
             with self.subTest(hatched=hatched, weighed=weighed):
                 self.assertEqual(done.returncode, 0 if fits else 1, done.stderr)
                 self.assertEqual("lies before the day of hatching" in done.stderr, not fits)
+
+    def test_what_happened_before_it_hatched(self):
+        for event in ("regurgitated", "ate", "stool", "shed", "operated", "woke-from-rest", "owned-since", "stool-clean"):
+            for on, fits in (("2019-12-31", False), ("2020-01-01", True)):
+                done = run("check", self.record("ball-python", "hatched: 2020, mass: 1850 g", f"history: {{{event}: {on}}}"), *TODAY)
+                self.assertEqual((done.returncode == 0, "history: lies before the day of hatching" in done.stderr), (fits, not fits), (event, on, done.stderr))
+
+    def test_no_poison_is_worked_out_of_a_wrong_ph(self):
+        """At pH 2 next to no ammonia is NH3 (Emerson et al. 1975): a slip of the point would call poisoned water clean."""
+        for ph, known in (("2", False), ("7.5", True)):
+            plan = json.loads(run("explain", "--json", self.record("red-eared-slider", "mass: 800 g", "water: {temperature: 25 C, ammonia: 2 mg/l, ammonia-as: total, ph: %s}" % ph), *TODAY).stdout)
+            self.assertEqual("water.nh3_mg_l" in json.dumps(plan["water"]), known, ph)
+
+    def test_an_earlier_mass_that_was_left_out_draws_no_curve(self):
+        plan = json.loads(run("explain", "--json", self.record("ball-python", "hatched: 2015, mass: 1850 g, earlier: [{on: 2025-12-01, mass: 185 g}, {on: 2025-06-01, mass: 1800 g}]", ""), *TODAY).stdout)
+        self.assertEqual([w["mass_g"] for w in plan["growth"]["weighings"]], [1800, 1850])
 
     def test_a_visit_before_it_hatched(self):
         """The visit was on 14 March; a month or a year alone may be that of the visit."""
