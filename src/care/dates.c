@@ -38,6 +38,9 @@ static void add_feeding(struct date_list *list)
     const struct feeding_plan *f = &b->plan->feeding;
     for (size_t i = 0; i < f->next_count; i++)
         add(list, f->next[i], "meal", NULL);
+    for (size_t i = 0; i < f->line_count; i++)
+        for (size_t k = 0; f->lines[i].next == f->beside.days && k < f->lines[i].next_count; k++)
+            add(list, f->lines[i].next[k], "insects", NULL);
     for (size_t i = 0; i < f->supplement_count; i++) {
         const char *word = bind_choice_word(supplement_choices, (int)f->supplements[i].what);
         const char *key = arena_format(b->arena, "supplement.%s", word);

@@ -43,13 +43,14 @@ static void plan_usual(struct care_build *b, const struct species_feeding_stage 
     if (stage->insects.range.known && stage->insects_every_days.range.known) {
         const struct band *every = &stage->insects_every_days.range;
         f->beside = (struct feeding_beside){
-            true,
-            (int)stage->insects.range.low,
-            (int)stage->insects.range.high,
-            every->low,
-            every->high,
-            build_from_sourced(&stage->insects, sources, ORIGIN_SPECIES_SHEET),
-            build_from_sourced(&stage->insects_every_days, sources, ORIGIN_SPECIES_SHEET)};
+            .is_known = true,
+            .low = (int)stage->insects.range.low,
+            .high = (int)stage->insects.range.high,
+            .every_low_days = every->low,
+            .every_high_days = every->high,
+            .from = build_from_sourced(&stage->insects, sources, ORIGIN_SPECIES_SHEET),
+            .every_from =
+                build_from_sourced(&stage->insects_every_days, sources, ORIGIN_SPECIES_SHEET)};
         if (!f->has_meal)
             f->meal_from = f->beside.from;
     } else if (stage->insects.range.known) {
@@ -236,6 +237,19 @@ static void plan_without_stages(struct care_build *b)
     feeding_plan_dates(b);
 }
 
+/* Pellets and fish are counted too. */
+static bool is_in_pieces(const struct care_build *b)
+{
+    const struct feeding_plan *f = &b->plan->feeding;
+    bool is_other = f->diet == DIET_AQUATIC;
+    for (size_t i = 0; f->diet == DIET_MIXED && i < f->food_count; i++) {
+        const struct food *food = food_find(b->in->reference, f->foods[i].food);
+        is_other = is_other || !food ||
+                   (food->kind.value != FOOD_INSECT && food->kind.value != FOOD_PLANT);
+    }
+    return is_other;
+}
+
 /* The food is hers, and the record does not say it: the sheet has only a line to write on. */
 static void ask_for_written_food(struct care_build *b)
 {
@@ -269,9 +283,11 @@ bool feeding_plan(struct care_build *b)
     ask_for_diet(b);
     ask_for_written_food(b);
     feeding_choose_foods(b, stage);
+    f->is_in_pieces = is_in_pieces(b);
     judge_own_feeding(b);
     tell_long_fast(b);
     feeding_plan_dates(b);
+    feeding_plan_beside_days(b);
     feeding_plan_steps(b);
     feeding_plan_lines(b);
     feeding_plan_supplements(b);

@@ -23,6 +23,18 @@ bool feeding_is_pause(const char *stance);
  * any, of which only a pause can be said. */
 void feeding_apply_stance(struct care_build *b, const struct species_feeding_stage *stage);
 
+/* The insects beside a mix: a share of them, fewer than now, no fewer than now at most `most_days`
+ * apart, or what it eats now. Nothing where it gets none beside. */
+void feeding_share_of_beside(struct care_build *b, double share);
+void feeding_less_beside(struct care_build *b, double times);
+void feeding_more_beside(struct care_build *b, double most_days);
+void feeding_beside_as_now(struct care_build *b);
+
+/* Of food without a published amount: from what it eats now over `times` up to that, false where
+ * nobody wrote it; or that at least, as often at least. */
+bool feeding_less_than_present(struct care_build *b, double times);
+void feeding_present_or_more(struct care_build *b);
+
 /* The steps of a build-up on the days of the meals, and each kind of food with its own rhythm. */
 void feeding_plan_steps(struct care_build *b);
 void feeding_plan_lines(struct care_build *b);
@@ -54,6 +66,13 @@ long feeding_first_day(const struct care_build *b);
  * never before a pause ends, never on the day before and of a recheck that needs an empty stomach.
  * The arena's. */
 const struct date *feeding_meal_days(struct care_build *b, size_t *count);
+
+/* The days of the insects beside a mix, likewise, into the plan. */
+void feeding_plan_beside_days(struct care_build *b);
+
+/* The days on which powder can lie on food: of the insects where they stand beside a mix that is
+ * complete by itself, else of the meals. */
+const struct date *feeding_powder_days(struct care_build *b, size_t *count);
 
 /* The next meals into the plan. */
 void feeding_plan_dates(struct care_build *b);

@@ -57,8 +57,7 @@ static void share_of_meal(struct care_build *b, const char *limit)
             (int)fmin(f->insects_high, ceil(f->now.count_day * f->interval_now_days - 1e-9));
     f->insects_high = (int)fmax(1, floor(f->insects_high * share));
     f->insects_low = (int)fmin(fmax(1, floor(f->insects_low * share)), f->insects_high);
-    f->beside.high = (int)fmax(1, floor(f->beside.high * share));
-    f->beside.low = (int)fmin(fmax(1, floor(f->beside.low * share)), f->beside.high);
+    feeding_share_of_beside(b, share);
     if (f->has_meal)
         build_derive(b, &f->how,
                      (struct derived){"feeding.share_of_meal_g", f->meal_high_g, "g",
@@ -219,16 +218,31 @@ static void fewer_insects(struct care_build *b)
                                   INPUTS({"most", most, ""})});
 }
 
+/* Food whose amount nobody knows keeps its days, or those of now where they are rarer. */
+static void keep_days(struct care_build *b)
+{
+    struct feeding_plan *f = &b->plan->feeding;
+    f->every_low_days = fmax(f->every_low_days, f->interval_now_days);
+    f->every_high_days = fmax(f->every_high_days, f->every_low_days);
+    f->every_from.because = f->change_from;
+    remark_unknown_intake(b);
+}
+
 /* Plant eaters need fibre each day, so theirs stays. */
 static void less(struct care_build *b, const struct species_feeding_stage *stage)
 {
     struct feeding_plan *f = &b->plan->feeding;
+    feeding_less_beside(b, times_longer(b));
     if (f->diet == DIET_PLANTS) {
         f->change = FEEDING_AS_USUAL;
         build_review(b, REVIEW_REMARK, "interval-kept-for-plants", (struct mark){0},
                      build_fact_text(b, "finding", FACT_TEXT, f->change_from, NULL));
+    } else if (feeding_less_than_present(b, times_longer(b))) {
+        return;
     } else if (f->has_insects && !f->has_meal) {
         fewer_insects(b);
+    } else if (f->diet == DIET_FRUIT_MIX || f->diet == DIET_MIXED) {
+        keep_days(b);
     } else {
         longer_interval(b, stage);
     }
@@ -293,6 +307,7 @@ static void build_up(struct care_build *b, const struct species_feeding_stage *s
         f->every_low_days = fmin(f->every_low_days, f->interval_now_days);
     f->every_high_days = f->every_low_days;
     f->every_from.because = f->change_from;
+    feeding_more_beside(b, f->beside.every_low_days);
     build_derive(b, &f->how,
                  (struct derived){"feeding.every_days.high", f->every_high_days, "d",
                                   "shortest-interval", "arithmetic",
@@ -300,6 +315,10 @@ static void build_up(struct care_build *b, const struct species_feeding_stage *s
                                          {"now", f->interval_now_days, "d"})});
     full_meal(b, stage);
     scale_to_interval(f);
+    if (!f->has_meal && !f->has_insects) {
+        feeding_present_or_more(b); /* nobody knows how much more */
+        return;
+    }
     f->is_rising =
         f->has_meal ? intake_bounds_g_day(b, stage, &now) : f->has_insects && f->now.has_count;
     if (!f->is_rising && (f->has_meal || f->has_insects))
@@ -343,7 +362,10 @@ static void usual_of_thin(struct care_build *b, const struct species_feeding_sta
     struct ends now = {0};
     if (!is_thin(b))
         return;
-    if (f->has_meal) {
+    feeding_more_beside(b, f->beside.every_high_days);
+    if (!f->has_meal && !f->has_insects) {
+        feeding_present_or_more(b);
+    } else if (f->has_meal) {
         double least_g = (f->meal_low_g + f->meal_high_g) / 2;
         bool known = intake_bounds_g_day(b, stage, &now);
         f->meal_low_g = known ? keep_above_now(f, least_g, now.high) : least_g;
@@ -449,6 +471,7 @@ static void offer_as_now(struct care_build *b, const struct species_feeding_stag
 {
     struct feeding_plan *f = &b->plan->feeding;
     (void)stage;
+    feeding_beside_as_now(b);
     /* plants stand there each day, however seldom something was given */
     if (!f->has_interval_now || f->diet == DIET_PLANTS)
         return;

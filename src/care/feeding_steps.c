@@ -149,6 +149,8 @@ static void add_beside(struct care_build *b)
     line->high_count = beside->high;
     line->every_low_days = beside->every_low_days;
     line->every_high_days = beside->every_high_days;
+    line->next = beside->days;
+    line->next_count = beside->day_count < MEAL_DATES ? beside->day_count : MEAL_DATES;
 }
 
 void feeding_plan_lines(struct care_build *b)

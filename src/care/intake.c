@@ -64,6 +64,38 @@ static void derive(struct care_build *b, const struct visit_diet *diet, double g
                                   INPUTS({"meal", g_day * days, "g"}, {"interval", days, "d"})});
 }
 
+/* Is it of the food that the meals are planned of? Plants beside animals, and insects beside a mix,
+ * have a rhythm of their own. */
+static bool is_of_meals(const struct care_build *b, const struct visit_diet *diet)
+{
+    const struct food *food = diet->food.text ? food_find(b->in->reference, diet->food.text) : NULL;
+    switch (b->plan->feeding.diet) {
+    case DIET_PLANTS:
+        return is_plant_food(b, diet);
+    case DIET_FRUIT_MIX:
+        return !food || food->kind.value != FOOD_INSECT;
+    default:
+        return !is_plant_food(b, diet);
+    }
+}
+
+/* All insects beside a mix together: pieces a day, the shortest interval, the last day. */
+static void add_beside(struct feeding_plan *f, const struct visit_diet *diet)
+{
+    struct feeding_beside_now *now = &f->beside_now;
+    const double days = diet->every_days.value;
+    now->has_count = (now->has_count || !now->is_given) && diet->count.known && days > 0;
+    now->is_given = true;
+    if (diet->every_days.known) {
+        now->count_day += diet->count.value / days;
+        now->interval_days = now->interval_days > 0 ? fmin(now->interval_days, days) : days;
+    }
+    if (diet->last.known && (!now->has_last || date_compare(diet->last.date, now->last) > 0)) {
+        now->has_last = true;
+        now->last = diet->last.date;
+    }
+}
+
 /* Sums and what of them can be said for every entry. */
 static void add_entry(struct care_build *b, const struct visit_diet *diet)
 {
@@ -106,11 +138,13 @@ void intake_plan(struct care_build *b)
     *now = (struct feeding_now){.has_g = true, .has_kcal = true, .has_count = true};
     for (size_t i = 0; i < diets->count; i++) {
         const struct visit_diet *diet = LIST_AT(*diets, struct visit_diet, i);
-        bool is_plant = is_plant_food(b, diet);
-        bool is_of_meals = is_plant == (f->diet == DIET_PLANTS);
-        if (!shown || (is_of_meals && is_plant_food(b, shown) != is_plant))
+        if (f->diet == DIET_FRUIT_MIX && !is_of_meals(b, diet)) {
+            add_beside(f, diet);
+            continue;
+        }
+        if (!shown || (is_of_meals(b, diet) && !is_of_meals(b, shown)))
             shown = diet;
-        if (is_plant && f->diet != DIET_PLANTS)
+        if (is_plant_food(b, diet) && f->diet != DIET_PLANTS)
             continue;
         animal++;
         if (!diet->every_days.known) {

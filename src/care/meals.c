@@ -75,33 +75,41 @@ static struct date beside_visit(const struct care_build *b, struct date day, str
     return date_compare(sooner, soonest) >= 0 ? sooner : later;
 }
 
+/* Food that comes every so many days, and when it came last. */
+struct rhythm {
+    double low_days, high_days;
+    bool has_last;
+    struct date last;
+};
+
 /* A meal that came up again is none: the next one waits for the gut's rest alone. Of one that came
  * up on a day that nobody wrote the last meal is taken to be it. */
-static bool is_meal_lost(const struct care_build *b)
+static bool is_meal_lost(const struct care_build *b, const struct rhythm *r)
 {
     const struct feeding_plan *f = &b->plan->feeding;
     const struct date_value *lost = &b->in->visit->history.events[EVENT_REGURGITATED];
     if (!lost->known)
         return f->has_resume && f->change == FEEDING_AFTER_VOMITING;
-    return f->has_resume && f->has_last && date_compare(lost->date, f->last) >= 0;
+    return f->has_resume && r->has_last && date_compare(lost->date, r->last) >= 0;
 }
 
-const struct date *feeding_meal_days(struct care_build *b, size_t *count)
+/* Every day of it in the next eight weeks, and at least MEAL_DATES of them; the arena's. */
+static const struct date *days_of(struct care_build *b, const struct rhythm *r, size_t *count)
 {
     const struct feeding_plan *f = &b->plan->feeding;
     struct date *days = ARENA_ARRAY(b->arena, struct date, FEEDING_PLANNER_DAYS + MEAL_DATES);
     *count = 0;
-    if ((f->paused && !f->has_resume) || f->every_high_days <= 0)
+    if ((f->paused && !f->has_resume) || r->high_days <= 0)
         return days;
     /* half days gather: an interval of 2-3 days falls after two and three days in turn */
-    const double step = fmax(1, (f->every_low_days + f->every_high_days) / 2);
+    const double step = fmax(1, (r->low_days + r->high_days) / 2);
     const struct date earliest = earliest_day(b),
                       last = date_add_days(b->plan->on, FEEDING_PLANNER_DAYS);
-    struct date from = f->has_last ? f->last : b->plan->on;
+    struct date from = r->has_last ? r->last : b->plan->on;
     long turn = 1;
     int tries = 0;
-    bool unfed = !f->has_last && (f->has_resume || plan_holds(b->plan, "food", "offer-only"));
-    if (unfed || is_meal_lost(b) ||
+    bool unfed = !r->has_last && (f->has_resume || plan_holds(b->plan, "food", "offer-only"));
+    if (unfed || is_meal_lost(b, r) ||
         date_compare(date_add_days(from, (long)floor(step)), earliest) < 0) {
         from = earliest;
         turn = 0;
@@ -110,9 +118,9 @@ const struct date *feeding_meal_days(struct care_build *b, size_t *count)
         struct date day = date_add_days(from, (long)floor((double)turn * step));
         if (must_be_empty(b, day)) {
             const struct date before = *count        ? days[*count - 1]
-                                       : f->has_last ? f->last
+                                       : r->has_last ? r->last
                                                      : date_add_days(b->plan->on, -(long)step);
-            const struct date soonest = date_add_days(before, (long)ceil(f->every_low_days));
+            const struct date soonest = date_add_days(before, (long)ceil(r->low_days));
             from = day =
                 beside_visit(b, day, date_compare(soonest, earliest) > 0 ? soonest : earliest);
             turn = 0;
@@ -124,6 +132,32 @@ const struct date *feeding_meal_days(struct care_build *b, size_t *count)
         if (!phase || !feeding_is_pause(phase->stance))
             days[(*count)++] = day;
     }
+}
+
+const struct date *feeding_meal_days(struct care_build *b, size_t *count)
+{
+    const struct feeding_plan *f = &b->plan->feeding;
+    const struct rhythm meals = {f->every_low_days, f->every_high_days, f->has_last, f->last};
+    return days_of(b, &meals, count);
+}
+
+void feeding_plan_beside_days(struct care_build *b)
+{
+    struct feeding_beside *beside = &b->plan->feeding.beside;
+    const struct feeding_beside_now *now = &b->plan->feeding.beside_now;
+    const struct rhythm insects = {beside->every_low_days, beside->every_high_days, now->has_last,
+                                   now->last};
+    if (beside->is_known)
+        beside->days = days_of(b, &insects, &beside->day_count);
+}
+
+const struct date *feeding_powder_days(struct care_build *b, size_t *count)
+{
+    const struct feeding_beside *beside = &b->plan->feeding.beside;
+    if (!beside->is_known)
+        return feeding_meal_days(b, count);
+    *count = beside->day_count;
+    return beside->days;
 }
 
 void feeding_plan_dates(struct care_build *b)

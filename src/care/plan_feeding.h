@@ -122,12 +122,20 @@ struct feeding_plan {
     struct provenance meal_from;
     bool has_insects;
     int insects_low, insects_high;
+    bool is_in_pieces; /* they are not insects alone */
     struct feeding_beside {
         bool is_known;
         int low, high; /* insects */
         double every_low_days, every_high_days;
         struct provenance from, every_from;
+        const struct date *days; /* of the planner's eight weeks */
+        size_t day_count;
     } beside; /* insects in a rhythm of their own beside what the meals are of; or insects_low */
+    struct feeding_beside_now {
+        bool is_given, has_count, has_last;
+        double count_day, interval_days; /* the shortest; 0 unknown */
+        struct date last;
+    } beside_now; /* what the keeper gives of them */
     bool has_plant_share;
     double plant_low_percent, plant_high_percent;
     const struct prey_choice *foods;

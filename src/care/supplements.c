@@ -147,7 +147,8 @@ static void fill_one(struct care_build *b, const struct species_supplement *s,
 static double fed_days_a_week(const struct care_build *b)
 {
     const struct feeding_plan *f = &b->plan->feeding;
-    double days = (f->every_low_days + f->every_high_days) / 2;
+    double days = f->beside.is_known ? (f->beside.every_low_days + f->beside.every_high_days) / 2
+                                     : (f->every_low_days + f->every_high_days) / 2;
     bool daily = f->diet == DIET_PLANTS || f->diet == DIET_MIXED;
     return daily || days <= 1 ? 7 : 7 / days;
 }
@@ -268,19 +269,23 @@ void feeding_plan_supplements(struct care_build *b)
     struct supplement_plan *list =
         ARENA_ARRAY(b->arena, struct supplement_plan, all->count + own->count);
     size_t meal_count;
-    const struct date *meals = feeding_meal_days(b, &meal_count);
+    const struct date *meals = feeding_powder_days(b, &meal_count);
     fill_own(b, own, list);
     /* where only what was written is given, the species' rhythm is not */
     bool as_written = plan_holds(b->plan, "supplement", "as-written");
     bool is_complete = own->count == 0 && all->count > 0 && eats_complete_food(b);
-    bool of_species = own->count == 0 && !as_written && !is_complete;
+    bool every = plan_holds(b->plan, "supplement", "every-feeding");
+    bool of_species = own->count == 0 && !as_written;
     if (is_complete)
-        build_review(b, REVIEW_REMARK, "complete-food", (struct mark){0}, NULL);
+        build_review(b, REVIEW_REMARK, every ? "complete-food-calcium" : "complete-food",
+                     (struct mark){0}, NULL);
     if (as_written && own->count == 0 && all->count > 0 && b->in->visit->medicines.count == 0)
         build_review(b, REVIEW_MISSING, "powders-not-written", (struct mark){0}, NULL);
     for (size_t i = 0; i < all->count; i++) {
         const struct species_supplement *s = LIST_AT(*all, struct species_supplement, i);
-        if (of_species && is_wanted(b, s))
+        /* calcium of one that grows, lays or has soft bones comes before what a food holds */
+        bool is_needless = is_complete && !(every && s->what.value == SUPPLEMENT_CALCIUM);
+        if (of_species && is_wanted(b, s) && !is_needless)
             fill_one(b, s, &list[f->supplement_count++]);
     }
     if (own->count == 0)

@@ -11,12 +11,12 @@ static const struct kind {
     const char *what;
     int places;
     bool a_day_before;
-} kinds[] = {{"meal", 8, false},         {"supplement", 16, false},    {"weigh", 20, false},
-             {"lamp-change", 1, true},   {"recheck", 1, true},         {"recheck-usual", 1, true},
-             {"given-here", 30, true},   {"quarantine-end", 1, false}, {"move-in", 1, true},
-             {"check-after", 4, true},   {"result", 8, false},         {"rest-last-meal", 1, false},
-             {"rest-cooling", 6, false}, {"rest-starts", 1, true},     {"rest-weigh", 26, false},
-             {"rest-wakes", 1, true},    {"rest-eats", 1, false}};
+} kinds[] = {{"meal", 8, false},           {"insects", 8, false},      {"supplement", 16, false},
+             {"weigh", 20, false},         {"lamp-change", 1, true},   {"recheck", 1, true},
+             {"recheck-usual", 1, true},   {"given-here", 30, true},   {"quarantine-end", 1, false},
+             {"move-in", 1, true},         {"check-after", 4, true},   {"result", 8, false},
+             {"rest-last-meal", 1, false}, {"rest-cooling", 6, false}, {"rest-starts", 1, true},
+             {"rest-weigh", 26, false},    {"rest-wakes", 1, true},    {"rest-eats", 1, false}};
 
 enum { KIND_COUNT = sizeof kinds / sizeof *kinds, MEDICINES_MOST = 20 };
 
@@ -40,12 +40,13 @@ static const char *about_text(const struct making *m, const struct plan_date *da
 {
     const char *close = phrase(m->ctx, "calendar.about");
     const char *first = NULL;
-    if (strcmp(date->what, "meal") == 0) {
+    bool is_beside = strcmp(date->what, "insects") == 0;
+    if (strcmp(date->what, "meal") == 0 || is_beside) {
         const struct feeding_plan *feeding = &m->ctx->plan->feeding;
-        /* what stands beside the meals has no dates */
+        const struct date *days = is_beside ? feeding->beside.days : feeding->next;
         const struct feeding_line *line = NULL;
         for (size_t i = 0; i < feeding->line_count; i++)
-            line = feeding->lines[i].next_count > 0 ? &feeding->lines[i] : line;
+            line = feeding->lines[i].next == days ? &feeding->lines[i] : line;
         const char *foods = line ? slots_line_text(m->ctx, line) : slots_foods_text(m->ctx);
         first = foods ? text_capital(m->arena, foods) : NULL;
     } else if (strcmp(date->what, "supplement") == 0) {

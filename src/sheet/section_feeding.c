@@ -29,8 +29,8 @@ static const char *amount_text(struct composition *c)
     if (m->has_meal)
         return phrase(&c->ctx, "sheet.feeding.meal-mass");
     if (m->has_insects)
-        return phrase(&c->ctx, m->diet == DIET_AQUATIC ? "sheet.feeding.meal-pieces"
-                                                       : "sheet.feeding.meal-insects");
+        return phrase(&c->ctx,
+                      m->is_in_pieces ? "sheet.feeding.meal-pieces" : "sheet.feeding.meal-insects");
     return NULL;
 }
 
@@ -81,7 +81,10 @@ const char *section_supplements(struct composition *c)
     }
     const char *alone =
         text && m->supplement_count > 1 ? phrase(&c->ctx, "sheet.supplement.one-a-meal") : "";
-    return *alone ? arena_format(c->arena, "%s\n%s", text, alone) : text;
+    if (*alone)
+        text = arena_format(c->arena, "%s\n%s", text, alone);
+    const char *where = text ? phrase(&c->ctx, "sheet.supplement.on-insects") : "";
+    return *where ? arena_format(c->arena, "%s\n%s", text, where) : text;
 }
 
 static const char *change_key(struct composition *c)
@@ -149,9 +152,9 @@ static const char *step_text(struct composition *c, const struct feeding_step *s
         .name = "from", .kind = FACT_TEXT, .text = format_date_day(f, step->from), .next = &amount};
     struct phrase_context ctx = c->ctx;
     ctx.facts = &from;
-    return phrase(&ctx, m->has_meal               ? "sheet.feeding.step-mass"
-                        : m->diet == DIET_AQUATIC ? "sheet.feeding.step-pieces"
-                                                  : "sheet.feeding.step-insects");
+    return phrase(&ctx, m->has_meal       ? "sheet.feeding.step-mass"
+                        : m->is_in_pieces ? "sheet.feeding.step-pieces"
+                                          : "sheet.feeding.step-insects");
 }
 
 const char *section_meal_steps(struct composition *c)
@@ -182,8 +185,8 @@ const char *section_food_line(struct composition *c, const struct feeding_line *
     struct phrase_context ctx = c->ctx;
     ctx.facts = &count;
     if (line->has_count)
-        amount = phrase(&ctx, m->diet == DIET_AQUATIC ? "sheet.feeding.meal-pieces"
-                                                      : "sheet.feeding.meal-insects");
+        amount = phrase(&ctx, m->is_in_pieces ? "sheet.feeding.meal-pieces"
+                                              : "sheet.feeding.meal-insects");
     /* one kind alone is named with its number */
     if (amount && food && line->food_count == 1)
         amount = arena_format(c->arena, "%s: %s", text_capital(c->arena, food), amount);
@@ -286,6 +289,22 @@ static const char *section_meal_interval(struct composition *c)
         &c->ctx, every_key(c->plan->feeding.every_low_days, c->plan->feeding.every_high_days));
 }
 
+/* The next days of the meals, and of insects that have their own. */
+static void add_next(struct composition *c, struct block *table, bool compact, bool daily)
+{
+    const struct feeding_plan *m = &c->plan->feeding;
+    size_t most = compact ? MEALS_SHOWN : MEAL_DATES;
+    if (!daily || !compact)
+        section_row(c, table, "sheet.feeding.next",
+                    dates_text(c, m->next, m->next_count < most ? m->next_count : most));
+    if (m->line_count < 2 || m->beside.day_count == 0)
+        return;
+    const struct feeding_line *insects = &m->lines[1];
+    section_row(
+        c, table, "sheet.feeding.next-insects",
+        dates_text(c, insects->next, insects->next_count < most ? insects->next_count : most));
+}
+
 void section_feeding(struct composition *c, struct block_builder *out)
 {
     static const char *const heads[] = {"sheet.head.what", "sheet.head.for"};
@@ -317,9 +336,7 @@ void section_feeding(struct composition *c, struct block_builder *out)
                 m->step_count ? section_meal_steps(c) : amount_text(c));
     bool daily = is_daily(m->every_high_days);
     section_row(c, table, "sheet.feeding.interval", section_meal_interval(c));
-    size_t shown = compact && m->next_count > MEALS_SHOWN ? MEALS_SHOWN : m->next_count;
-    if (!daily || !compact)
-        section_row(c, table, "sheet.feeding.next", dates_text(c, m->next, shown));
+    add_next(c, table, compact, daily);
     section_row(c, table, "sheet.feeding.supplements", section_supplements(c));
     const char *const notes[] = {
         section_food_rules(c),

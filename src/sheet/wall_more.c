@@ -20,6 +20,27 @@ static void add_food_line(struct composition *c, struct panel *panel, const char
     entry->is_strong = strong;
 }
 
+static const char *append_sentence(struct composition *c, const char *text, const char *more)
+{
+    size_t length = more ? strlen(more) : 0;
+    if (length == 0)
+        return text;
+    const char *stop = strchr(".:?!", more[length - 1]) ? "" : ".";
+    return arena_format(c->arena, "%s%s%s%s", text ? text : "", text ? " " : "", more, stop);
+}
+
+/* The first of the days; NULL for none. */
+static const char *dates_text(struct composition *c, const struct date *days, size_t count)
+{
+    size_t shown = count < MEALS_SHOWN ? count : MEALS_SHOWN;
+    const char *texts[MEALS_SHOWN];
+    for (size_t i = 0; i < shown; i++)
+        texts[i] = format_date_day(&c->ctx.format, days[i]);
+    return shown ? wall_phrase(c, "wall.food.next", "dates", phrase_all_of(&c->ctx, texts, shown),
+                               NULL, NULL)
+                 : NULL;
+}
+
 /* "6-10 insects. Every 2-4 days"; of plants their share says it shorter. */
 static const char *line_text(struct composition *c, const struct feeding_line *line)
 {
@@ -56,6 +77,9 @@ static const char *beside_text(struct composition *c)
         return NULL;
     const struct feeding_line *line = &m->lines[1 - main_line(m)];
     const char *text = line_text(c, line);
+    const char *dates = line->next != m->next ? dates_text(c, line->next, line->next_count) : NULL;
+    if (text && dates)
+        text = append_sentence(c, append_sentence(c, NULL, text), dates);
     return line->has_share || !text
                ? text
                : arena_format(c->arena, "%s %s",
@@ -64,12 +88,19 @@ static const char *beside_text(struct composition *c)
                               text);
 }
 
+/* Are the dates of the meals those of what stands beside the main food? */
+static bool is_dated_beside(const struct feeding_plan *m)
+{
+    const struct feeding_line *line = &m->lines[1 - main_line(m)];
+    return m->line_count == 2 && line->next == m->next && line->next_count > 0;
+}
+
 /* In brief it is one of the notes, unless dates hang on it. */
 static bool is_beside_a_note(struct composition *c)
 {
     const struct feeding_plan *m = &c->plan->feeding;
     return c->in_brief && m->line_count == 2 &&
-           (m->lines[1 - main_line(m)].next_count == 0 || round(m->every_high_days) <= 1);
+           (!is_dated_beside(m) || round(m->every_high_days) <= 1);
 }
 
 /* The foods that the lines above name by their number or share alone. */
@@ -87,23 +118,7 @@ static const char *foods_text(struct composition *c)
 static const char *next_text(struct composition *c)
 {
     const struct feeding_plan *m = &c->plan->feeding;
-    size_t shown = m->next_count < MEALS_SHOWN ? m->next_count : MEALS_SHOWN;
-    const char *texts[MEALS_SHOWN];
-    for (size_t i = 0; i < shown; i++)
-        texts[i] = format_date_day(&c->ctx.format, m->next[i]);
-    return shown && round(m->every_high_days) > 1
-               ? wall_phrase(c, "wall.food.next", "dates", phrase_all_of(&c->ctx, texts, shown),
-                             NULL, NULL)
-               : NULL;
-}
-
-static const char *append_sentence(struct composition *c, const char *text, const char *more)
-{
-    size_t length = more ? strlen(more) : 0;
-    if (length == 0)
-        return text;
-    const char *stop = strchr(".:?!", more[length - 1]) ? "" : ".";
-    return arena_format(c->arena, "%s%s%s%s", text ? text : "", text ? " " : "", more, stop);
+    return round(m->every_high_days) > 1 ? dates_text(c, m->next, m->next_count) : NULL;
 }
 
 /* A text of several lines as sentences. */
@@ -123,7 +138,7 @@ static const char *food_notes(struct composition *c)
 {
     const struct feeding_plan *m = &c->plan->feeding;
     /* insects and prey are named by their number; pieces are of anything */
-    bool is_named = c->in_brief && m->diet != DIET_AQUATIC;
+    bool is_named = c->in_brief && !m->is_in_pieces;
     const char *foods = is_named ? NULL : foods_text(c), *text = NULL;
     if (is_beside_a_note(c))
         text = append_sentence(c, text,
@@ -177,11 +192,10 @@ void section_wall_food(struct composition *c, struct block_builder *out)
     if (m->paused && meal)
         add_food_line(c, panel, wall_phrase(c, "wall.food.then", "what", meal, NULL, NULL), true);
     /* the dates are of the meals of one line, and stand behind it */
-    bool is_dated_beside = m->line_count == 2 && m->lines[1 - main_line(m)].next_count > 0;
-    if (is_dated_beside && !is_beside_a_note(c))
+    if (is_dated_beside(m) && !is_beside_a_note(c))
         add_food_line(c, panel, beside_text(c), true);
     add_food_line(c, panel, next_text(c), true);
-    if (!is_dated_beside && !is_beside_a_note(c))
+    if (!is_dated_beside(m) && !is_beside_a_note(c))
         add_food_line(c, panel, beside_text(c), true);
     add_food_line(c, panel, food_notes(c), false);
 }

@@ -16,17 +16,12 @@ static const struct week_row {
     bool is_to_write;
     bool is_said_in_food; /* left out where there is no room */
 } week_rows[] = {
-    {"move-in", PICTOGRAM_HOME, false, false},
-    {"given-here", PICTOGRAM_VET, false, false},
-    {"recheck", PICTOGRAM_VET, false, false},
-    {"recheck-usual", PICTOGRAM_VET, false, false},
-    {"check-after", PICTOGRAM_VET, false, false},
-    {"result", PICTOGRAM_LOG, false, false},
-    {"meal", PICTOGRAM_MEAL, false, true},
-    {"supplement", PICTOGRAM_PILL, false, true},
-    {"dose", PICTOGRAM_PILL, false, false},
-    {"lamp-change", PICTOGRAM_TUBE, false, false},
-    {"quarantine-end", PICTOGRAM_HOME, false, false},
+    {"move-in", PICTOGRAM_HOME, false, false},     {"given-here", PICTOGRAM_VET, false, false},
+    {"recheck", PICTOGRAM_VET, false, false},      {"recheck-usual", PICTOGRAM_VET, false, false},
+    {"check-after", PICTOGRAM_VET, false, false},  {"result", PICTOGRAM_LOG, false, false},
+    {"meal", PICTOGRAM_MEAL, false, true},         {"insects", PICTOGRAM_MEAL, false, true},
+    {"supplement", PICTOGRAM_PILL, false, true},   {"dose", PICTOGRAM_PILL, false, false},
+    {"lamp-change", PICTOGRAM_TUBE, false, false}, {"quarantine-end", PICTOGRAM_HOME, false, false},
     {"weigh", PICTOGRAM_WEIGH, true, false},
 };
 
@@ -44,6 +39,10 @@ static size_t collect_days(struct composition *c, const char *what, const struct
     if (strcmp(what, "meal") == 0) {
         *out = m->meal_days;
         return m->meal_day_count;
+    }
+    if (strcmp(what, "insects") == 0) {
+        *out = m->beside.days;
+        return m->line_count == 2 ? m->beside.day_count : 0;
     }
     struct date *days = ARENA_ARRAY(c->arena, struct date, plan->date_count + 1);
     struct date ticked[MEDICINE_TICK_DAYS];
@@ -192,6 +191,7 @@ static const char *later_text(struct composition *c)
     for (size_t i = 0; i < c->plan->date_count && count < LATER_MOST; i++) {
         const struct plan_date *date = &c->plan->dates[i];
         bool is_listed = week_of(c->plan, date->on) >= 0 || strcmp(date->what, "supplement") == 0 ||
+                         strcmp(date->what, "insects") == 0 ||
                          strncmp(date->what, "rest-", 5) == 0 || strcmp(date->what, "dose") == 0 ||
                          (c->in_brief && !is_kept_in_brief(date));
         for (size_t k = 0; k < i && !is_listed; k++)

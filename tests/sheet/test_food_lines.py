@@ -1,0 +1,140 @@
+#!/usr/bin/env python3
+"""Animals whose food has two lines, each with its own rhythm: insects beside a fruit mix, animals beside plants. Dates by hand; what it eats now against the
+plan over generated visits. What has no published source says so."""
+import json
+import random
+import re
+import subprocess
+import sys
+import unittest
+from pathlib import Path
+
+import yaml
+
+PROGRAM = Path(sys.argv[1]).resolve()
+ROOT = Path(__file__).resolve().parents[2]
+FOODS = yaml.safe_load((ROOT / "templates/foods.yaml").read_text())["foods"]
+SHEETS = {path.stem: yaml.safe_load(path.read_text()) for path in (ROOT / "species-sheets").glob("*.yaml")}
+
+
+def explain(species, findings=(), **parts):
+    patient = {"name": "Fern", "species": species, **parts.pop("patient", {})}
+    record = {"visit": {"date": "2026-03-14", "kind": "checkout"}, "patient": patient, "findings": [dict(zip(("code", "severity"), one.split())) for one in findings], **parts}
+    done = subprocess.run([PROGRAM, "explain", "--json", "-", "--today", "2026-03-14"], input=json.dumps(record), capture_output=True, text=True, cwd=ROOT)
+    if done.returncode:
+        raise AssertionError(done.stderr)
+    return json.loads(done.stdout)
+
+
+def of(plan, what):
+    return [date["on"] for date in plan["dates"] if date["what"] == what]
+
+
+class BesideAMix(unittest.TestCase):
+    GECKO = {"hatched": "2022-05", "mass": "42 g"}
+    # mix on Friday the 13th, every second day; crickets on Tuesday the 10th, every week
+    DIET = [{"food": "fruit-mix", "every": "2 days", "last": "2026-03-13"}, {"food": "cricket", "count": 4, "every": "7 days", "last": "2026-03-10"}]
+    TUESDAYS = ["2026-03-17", "2026-03-24", "2026-03-31", "2026-04-07", "2026-04-14", "2026-04-21", "2026-04-28", "2026-05-05"]
+
+    def test_powder_lies_on_the_insects(self):
+        """Once a week on the insects (the species sheets; from memory); the mix holds its own. In either order of the record's foods."""
+        for diet in (self.DIET, self.DIET[::-1]):
+            for name in ("crested-gecko", "gargoyle-gecko"):
+                plan = explain(name, patient=self.GECKO, diet=diet)
+                self.assertEqual(of(plan, "meal")[:3], ["2026-03-15", "2026-03-17", "2026-03-19"])
+                self.assertEqual(of(plan, "insects"), self.TUESDAYS)
+                self.assertEqual(plan["feeding"]["lines"][1]["next"], self.TUESDAYS)
+                self.assertEqual(of(plan, "supplement"), self.TUESDAYS)
+                said = [one["printed"] for one in plan["instructions"]]
+                self.assertIn("sheet.supplement.on-insects", said)
+                self.assertEqual(plan["feeding"]["interval_verdict"], "in-range")
+
+    def test_three_powders_share_the_insects_of_a_day_gecko(self):
+        """Insects every 3-7 days, five in the middle, from the 12th: the 17th, 22nd, 27th. D3 and vitamins every second week, calcium at all others: one
+        powder at a time, and none on a day of the mix alone (from memory)."""
+        plan = explain("giant-day-gecko", patient=self.GECKO, diet=[self.DIET[0], {"food": "cricket", "count": 4, "every": "5 days", "last": "2026-03-12"}])
+        insects = of(plan, "insects")
+        self.assertEqual(insects[:4], ["2026-03-17", "2026-03-22", "2026-03-27", "2026-04-01"])
+        powders = of(plan, "supplement")
+        self.assertEqual(powders[:4], insects[:4])
+        self.assertEqual(len(powders), len(set(powders)))
+
+    def test_calcium_each_time_for_eggs_bones_and_growth(self):
+        """Growing, gravid and soft-boned animals: calcium at every feeding (reference 8, practice M), here each time there are insects; also where the mix
+        is most of what it eats."""
+        fed = [{**self.DIET[0], "meal": "2 g"}, {**self.DIET[1], "size": "adult"}]
+        for findings, patient in ((["gravid moderate"], {**self.GECKO, "sex": "female"}), (["bent-bones moderate"], self.GECKO), ([], {"hatched": "2025-10", "mass": "12 g"})):
+            for diet in (self.DIET, fed):
+                plan = explain("crested-gecko", findings, patient=patient, diet=diet)
+                self.assertEqual(plan["stances"]["supplement"][0]["stance"], "every-feeding")
+                self.assertEqual([(one["what"], one["every_meals"]) for one in plan["feeding"]["supplements"]], [("calcium", 1)])
+                self.assertEqual(of(plan, "supplement")[:2], of(plan, "insects")[:2])
+
+    def test_calcium_for_soft_bones_though_the_food_is_complete(self):
+        """The stance outranks a complete food (the clinical table, 1.2: every-feeding before none); vitamins and D3 stay out (Stahl & Donoghue, p. 1245)."""
+        diet = {"food": "pellets-turtle", "meal": "3 g", "every": "1 days"}
+        plan = explain("red-eared-slider", ["soft-shell moderate"], diet=diet)
+        self.assertEqual([one["what"] for one in plan["feeding"]["supplements"]], ["calcium"])
+        self.assertIn("complete-food-calcium", [one["code"] for one in plan["review"]])
+
+
+class Intake(unittest.TestCase):
+    """What it eats now against the plan, of the line whose amount the record has."""
+    ROUNDS = 40
+
+    def visits(self, kind, code, severity):
+        draw = random.Random(f"{kind} {code} {severity}")
+        names = sorted(name for name, sheet in SHEETS.items() if sheet["feeding"]["diet"] == kind)
+        for _ in range(self.ROUNDS):
+            name = draw.choice(names)
+            stage = next((one for one in SHEETS[name]["feeding"]["stages"] if one["stage"] == "adult"), SHEETS[name]["feeding"]["stages"][-1])
+            eats = [food for food in stage["foods"] if FOODS[food]["kind"] == "insect" or (kind == "mixed" and FOODS[food]["kind"] != "plant")]
+            days, count = draw.choice([1, 2, 3, 4, 5, 7, 10, 14, 21, 30]), draw.randint(1, 30)
+            other = {"food": "fruit-mix" if kind == "fruit-mix" else "leafy-greens", "every": f"{draw.choice([1, 2, 3, 7])} days"}
+            diet = [{"food": draw.choice(eats), "count": count, "every": f"{days} days", "last": "2026-03-10"}, other]
+            plan = explain(name, [f"{code} {severity}"], patient={"hatched": "2019-05"}, diet=diet[::draw.choice([1, -1])])
+            line = plan["feeding"]["lines"][1]
+            yield f"{name} {code} {severity} {diet}", plan, line, count / days
+
+    def test_a_diet_never_raises_it(self):
+        seen = 0
+        for kind in ("mixed", "fruit-mix"):
+            for severity in ("mild", "severe"):
+                for what, plan, line, now in self.visits(kind, "overweight", severity):
+                    self.assertEqual(plan["stances"]["food"][0]["stance"], "less", what)
+                    self.assertLessEqual(line["count"][1] / line["every_days"][0], now * (1 + 1e-9), what)
+                    said = [one["printed"] for one in plan["instructions"]]
+                    self.assertTrue({"action.feed-fewer", "action.feed-more-leaves"} & set(said), what)
+                    self.assertNotIn("sheet.feeding-change.longer-interval", said, what)  # its days stay
+                    seen += 1
+        self.assertEqual(seen, 4 * self.ROUNDS)
+
+    def test_a_thin_one_never_eats_less(self):
+        seen = 0
+        for kind in ("mixed", "fruit-mix"):
+            for severity in ("mild", "moderate", "severe"):
+                for what, plan, line, now in self.visits(kind, "underweight", severity):
+                    self.assertIn(plan["stances"]["food"][0]["stance"], ("as-usual", "build-up"), what)
+                    self.assertGreaterEqual(line["count"][0] / line["every_days"][1] * (1 + 1e-9), now, what)
+                    seen += 1
+        self.assertEqual(seen, 6 * self.ROUNDS)
+
+    def test_the_days_stay_where_nobody_wrote_an_amount(self):
+        """Fewer at a meal, on the usual days (the clinical table, 4.2, 4.4, 4.5: no longer interval like a snake's); a thin one's no rarer than now."""
+        for name, usual in (("red-eared-slider", [2, 3]), ("blue-tongued-skink", [2, 4]), ("red-footed-tortoise", [7, 14])):
+            fat = explain(name, ["overweight moderate"], patient={"hatched": "2015"}, diet={"food": "earthworm", "every": "1 days"})
+            self.assertEqual(fat["feeding"]["every_days"], usual, name)
+            self.assertIn("intake-unknown", [one["code"] for one in fat["review"]], name)
+            thin = explain(name, ["underweight mild"], patient={"hatched": "2015"}, diet={"food": "earthworm", "every": "2 days"})
+            self.assertEqual(thin["feeding"]["every_days"], [2, 2], name)
+
+    def test_pellets_are_no_insects(self):
+        """A slider of 20 pellets a day, too heavy: two thirds of them to all (common practice, no source), each day as now."""
+        plan = explain("red-eared-slider", ["overweight moderate"], patient={"hatched": "2015"}, diet={"food": "pellets-turtle", "count": 20, "every": "1 days"})
+        self.assertEqual((plan["feeding"]["insects"], plan["feeding"]["every_days"]), ([14, 20], [1, 1]))
+        said = [one["printed"] for one in plan["instructions"]]
+        self.assertIn("action.feed-more-leaves", said)
+
+
+if __name__ == "__main__":
+    unittest.main(argv=sys.argv[:1])
