@@ -69,7 +69,7 @@ static inline void given(const struct visit_diet *diets, size_t count)
 
 static inline void found(const struct finding_plan *findings, size_t count)
 {
-    f.plan.findings = findings;
+    f.plan.findings = fixture_list(&f, findings, count, sizeof *findings).items;
     f.plan.finding_count = count;
 }
 

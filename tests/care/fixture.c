@@ -42,9 +42,10 @@ struct sourced_value fixture_cited(double low, double high)
                                   .trust = fixture_choice(TRUST_MEMORY)};
 }
 
+/* Behind the last one stands one of zeros: whoever looks too far meets it. */
 struct list fixture_list(struct care_fixture *f, const void *items, size_t count, size_t size)
 {
-    void *copy = arena_take_array(&f->arena, count, size);
+    void *copy = arena_take_array(&f->arena, count + 1, size);
     memcpy(copy, items, count * size);
     return (struct list){.items = copy, .count = count};
 }
@@ -287,7 +288,7 @@ void fixture_settle(struct care_fixture *f, const char *topic, const char *stanc
 {
     struct stance_phase *phase = ARENA_NEW(&f->arena, struct stance_phase);
     *phase = (struct stance_phase){.stance = stance, .from = f->plan.on, .because = because};
-    struct topic_plan *topics = ARENA_ARRAY(&f->arena, struct topic_plan, f->plan.topic_count + 1);
+    struct topic_plan *topics = ARENA_ARRAY(&f->arena, struct topic_plan, f->plan.topic_count + 2);
     for (size_t i = 0; i < f->plan.topic_count; i++)
         topics[i] = f->plan.topics[i];
     topics[f->plan.topic_count++] =
