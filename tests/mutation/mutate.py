@@ -37,7 +37,8 @@ COUNTING = ["meson", "setup", ".counting", "-Ddebug=false", "-Doptimization=0", 
 UNREACHED = "no test reaches it"
 COMPARISONS = {" < ": (" <= ", " > "), " <= ": (" < ", " >= "), " > ": (" >= ", " < "), " >= ": (" > ", " <= "), " == ": (" != ",), " != ": (" == ",)}
 OTHERS = {" && ": (" || ",), " || ": (" && ",), " + ": (" - ",), " - ": (" + ",), " * ": (" / ",), "true": ("false",), "false": ("true",)}
-NUMBER = re.compile(r"(?<![\w.\"%])(\d+(?:\.\d+)?)(?![\w.\"])")
+# Not the exponent of 1e-9: what makes up for the last bit of a number may be ten times less.
+NUMBER = re.compile(r"(?<![\w.\"%])(?<!\de-)(\d+(?:\.\d+)?)(?![\w.\"])")
 CALL = re.compile(r"^\s+[a-z]\w*\([^;{}]*\);$")
 WORDS = re.compile(r'"(?:[^"\\]|\\.)*"|\'(?:[^\'\\]|\\.)*\'')
 
@@ -95,10 +96,10 @@ def chosen_parts(reached, path, number, text, longest):
     return chosen, len(chosen) == len(found)
 
 
-def who_notices(copy, names):
+def who_notices(copy, names, longest):
     """The part that fails and why, or None."""
     (copy / "parts").write_text("\n".join(names) + "\n", encoding="utf-8")
-    status, told = run([sys.executable, "tests/mutation/served_tests.py", ".build", "--parts", "parts"], copy, 600)
+    status, told = run([sys.executable, "tests/mutation/served_tests.py", ".build", "--parts", "parts"], copy, longest * 3 + 60)
     return (told.strip().splitlines() or ["the program ends"])[-1] if status else None
 
 
@@ -143,7 +144,7 @@ def try_one(copy, reached, mutant, longest):
     try:
         if run(SERVED, copy, 300)[0]:
             return None
-        return who_notices(copy, names) if names else None, "" if is_all and names else f"{len(names)} parts looked" if names else UNREACHED
+        return who_notices(copy, names, longest) if names else None, "" if is_all and names else f"{len(names)} parts looked" if names else UNREACHED
     finally:
         file.write_text(before, encoding="utf-8")
 
