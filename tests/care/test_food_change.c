@@ -138,6 +138,7 @@ START_TEST(half_of_the_insects_is_one_at_least)
 {
     eats_insects(half_rows[_i].low, half_rows[_i].high, 2, 3);
     now_counts(half_rows[_i].a_day, half_rows[_i].days);
+    feeding()->beside.is_known = true;
     feeding()->beside.low = 4;
     feeding()->beside.high = 9;
     settle("restart");
@@ -150,6 +151,7 @@ END_TEST
 
 START_TEST(of_one_insect_beside_one_is_left)
 {
+    feeding()->beside.is_known = true;
     feeding()->beside.low = feeding()->beside.high = 1;
     settle("small");
     ck_assert_int_eq(feeding()->beside.low, 1);
@@ -252,21 +254,26 @@ START_TEST(a_diet_of_unknown_meals_waits_longer_than_usual)
 }
 END_TEST
 
-/* A mixed diet's plants stand there each day: no limit without food holds its animals back. */
+/* Of what comes in no known amount, beside plants, the days stay, or those of now where rarer. */
+START_TEST(a_mixed_diet_of_unknown_amounts_keeps_its_days)
+{
+    static const double rows[][3] = {{0, 10, 14}, {12, 12, 14}, {20, 20, 20}, {7, 10, 14}};
+    feeding()->diet = DIET_MIXED;
+    feeding()->has_meal = false;
+    now_eats(0, rows[_i][0]);
+    settle("less");
+    days_are(rows[_i][1], rows[_i][2]);
+    ck_assert_ptr_nonnull(fixture_review(&f, "intake-unknown"));
+    ck_assert_str_eq(feeding()->every_from.because, "overweight");
+}
+END_TEST
+
 START_TEST(the_limit_without_food_is_of_the_whole_food)
 {
-    feeding()->diet = DIET_MIXED;
-    feeding()->fast_limit_days = 15;
-    feeding()->has_meal = false;
-    settle("less");
-    days_are(15, 21);
-    ck_assert_ptr_null(fixture_review(&f, "intake-unknown"));
-    tear_down();
-    set_up();
-    feeding()->diet = DIET_AQUATIC;
+    feeding()->diet = _i ? DIET_AQUATIC : DIET_INSECTS;
     feeding()->fast_limit_days = 16;
     settle("less");
-    days_are(15, 16);
+    days_are(15, _i ? 16 : 21);
 }
 END_TEST
 
@@ -616,7 +623,8 @@ int main(void)
     tcase_add_test(tests, of_two_kinds_of_prey_the_lighter_counts);
     tcase_add_loop_test(tests, a_diet_of_unknown_meals_waits_longer_than_usual, 0,
                         COUNT(unknown_rows));
-    tcase_add_test(tests, the_limit_without_food_is_of_the_whole_food);
+    tcase_add_loop_test(tests, a_mixed_diet_of_unknown_amounts_keeps_its_days, 0, 4);
+    tcase_add_loop_test(tests, the_limit_without_food_is_of_the_whole_food, 0, 2);
     tcase_add_test(tests, plants_are_never_cut_down);
     tcase_add_loop_test(tests, a_diet_of_insects_keeps_its_days, 0, COUNT(fewer_rows));
     tcase_add_loop_test(tests, of_unknown_insects_two_thirds_of_the_usual, 0, 2);
