@@ -36,6 +36,8 @@ struct panel_entry *wall_telephones(struct composition *c);
 const char *wall_phrase(struct composition *c, const char *key, const char *name, const char *text,
                         const char *other_name, const char *other_text);
 
+/* The next visit's day. */
+const char *wall_visit_day(struct composition *c);
 /* "Mon" of a day. */
 const char *wall_day_name(struct composition *c, struct date day);
 

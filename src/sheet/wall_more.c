@@ -389,18 +389,22 @@ static const char *next_visit_key(const struct care_plan *plan)
                                                             : "wall.next-visit";
 }
 
+/* As everywhere on the sheet; with its year where that is another. */
+const char *wall_visit_day(struct composition *c)
+{
+    const struct date day = c->plan->next_visit;
+    return day.year == c->plan->on.year ? format_date_day(&c->ctx.format, day)
+                                        : format_date_long(&c->ctx.format, day);
+}
+
 void section_wall_signature(struct composition *c, struct block_builder *out)
 {
     struct panel *panel = wall_panel(c, out, PANEL_SIGNATURE);
     struct panel_entry *visit = wall_entry(c, &panel->entries);
     visit->pictogram = wall_pictogram(PICTOGRAM_VET);
-    visit->text = c->plan->has_next_visit
-                      ? wall_phrase(c, next_visit_key(c->plan), "date",
-                                    c->plan->next_visit.year == c->plan->on.year
-                                        ? format_date_day(&c->ctx.format, c->plan->next_visit)
-                                        : format_date_long(&c->ctx.format, c->plan->next_visit),
-                                    NULL, NULL)
-                      : phrase(&c->ctx, "wall.next-visit.open");
+    visit->text = c->plan->has_next_visit ? wall_phrase(c, next_visit_key(c->plan), "date",
+                                                        wall_visit_day(c), NULL, NULL)
+                                          : phrase(&c->ctx, "wall.next-visit.open");
     visit->is_strong = true;
     const char *back = phrase(&c->ctx, "wall.say-back");
     wall_entry(c, &panel->entries)->text =

@@ -125,25 +125,13 @@ static void write_way(struct composition *c, struct block_builder *out)
     add_way(c, panel, "sheet", wall_pictogram(PICTOGRAM_VET));
 }
 
-static bool has_dose_today(const struct care_plan *plan)
-{
-    for (size_t i = 0; i < plan->medicine_count; i++)
-        for (size_t k = 0; k < plan_home_doses(&plan->medicines[i]); k++)
-            if (date_compare(plan->medicines[i].doses[k].on, plan->on) == 0)
-                return true;
-    return false;
-}
-
-/* Beside the title: that a dose is due too, and when to call if the numbers are not right. */
+/* Beside the title: when to call if the numbers are not right. */
 static const char *aside_text(struct composition *c, bool is_measured)
 {
-    const char *dose = has_dose_today(c->plan) ? phrase(&c->ctx, "wall.dose-today") : NULL;
-    const char *out =
-        is_measured
-            ? wall_phrase(c, c->tight || !c->says_key ? "wall.way-out-brief" : "wall.way-out",
-                          "date", format_date_day(&c->ctx.format, c->plan->way_out), NULL, NULL)
-            : NULL;
-    return dose && out ? arena_format(c->arena, "%s %s", dose, out) : dose ? dose : out;
+    return is_measured
+               ? wall_phrase(c, c->tight || !c->says_key ? "wall.way-out-brief" : "wall.way-out",
+                             "date", format_date_day(&c->ctx.format, c->plan->way_out), NULL, NULL)
+               : NULL;
 }
 
 void section_wall_steps(struct composition *c, struct block_builder *out)

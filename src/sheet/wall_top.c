@@ -120,14 +120,79 @@ static const char *finding_name(struct composition *c, const struct finding_plan
     return phrase_part(&ctx, "finding", finding->code, "name");
 }
 
+/* ---- its medicine ---- */
+
+static bool is_due_today(const struct composition *c, const struct medicine_plan *m)
+{
+    for (size_t i = 0; i < plan_home_doses(m); i++)
+        if (date_compare(m->doses[i].on, c->plan->on) == 0)
+            return true;
+    return false;
+}
+
+/* What the keeper gives today, or with `due` false what else is given at home: later, or as its
+ * directions alone say. Its name, with the day where that is known; NULL for none. */
+static const char *medicine_names(struct composition *c, bool due)
+{
+    enum { NAMED_MOST = 2 };
+    const char *names[NAMED_MOST];
+    size_t count = 0;
+    for (size_t i = 0; i < c->plan->medicine_count; i++) {
+        const struct medicine_plan *m = &c->plan->medicines[i];
+        if (m->is_given_here || is_due_today(c, m) != due)
+            continue;
+        if (count == NAMED_MOST) /* so many have no room */
+            return "";
+        bool later = m->has_first && date_compare(m->first, c->plan->on) > 0;
+        names[count++] = later ? wall_phrase(c, "wall.main.medicine-from", "what", m->name, "date",
+                                             format_date_day(&c->ctx.format, m->first))
+                               : m->name;
+    }
+    return count ? phrase_all_of(&c->ctx, names, count) : NULL;
+}
+
+static const char *join_sentence(struct composition *c, const char *text, const char *more)
+{
+    return !text ? more : more ? arena_format(c->arena, "%s %s", text, more) : text;
+}
+
+/* What else is given beside what was said of today. */
+static const char *with_medicine(struct composition *c, const char *text, bool says_today)
+{
+    const char *today = says_today ? NULL : medicine_names(c, true);
+    const char *other = medicine_names(c, false);
+    if ((today && !*today) || (other && !*other))
+        return join_sentence(c, text, phrase(&c->ctx, "wall.main.medicines"));
+    if (today)
+        text = join_sentence(c, text, wall_phrase(c, "wall.main.dose", "what", today, NULL, NULL));
+    return other ? join_sentence(c, text,
+                                 wall_phrase(c, "wall.main.medicine", "what", other, NULL, NULL))
+                 : text;
+}
+
+/* The first step, and behind it the dose of today. */
+static const char *first_text(struct composition *c)
+{
+    const char *today = medicine_names(c, true);
+    bool gives = today && *today;
+    return gives ? wall_phrase(c, "wall.main.first-then-dose", "first", wall_short(c, 0), "what",
+                               today)
+                 : wall_phrase(c, "wall.main.first", "first", wall_short(c, 0), NULL, NULL);
+}
+
 static const char *ill_text(struct composition *c)
 {
     const char *what = finding_name(c, plan_worst_finding(c->plan));
-    bool back = c->plan->has_next_visit, steps = wall_step_count(c) > 0;
-    const char *key = steps ? (back ? "wall.main.ill-back" : "wall.main.ill")
-                            : (back ? "wall.main.ill-only-back" : "wall.main.ill-only");
-    return wall_phrase(c, key, "what", what, steps ? "first" : NULL,
-                       steps ? wall_short(c, 0) : NULL);
+    bool has_steps = wall_step_count(c) > 0;
+    const char *today = medicine_names(c, true);
+    const char *text = wall_phrase(c, "wall.main.is", "what", what, NULL, NULL);
+    if (has_steps)
+        text = join_sentence(c, text, first_text(c));
+    text = with_medicine(c, text, has_steps && today && *today);
+    return join_sentence(c, text,
+                         c->plan->has_next_visit ? wall_phrase(c, "wall.main.back", "date",
+                                                               wall_visit_day(c), NULL, NULL)
+                                                 : phrase(&c->ctx, "wall.main.ask"));
 }
 
 static const char *changes_text(struct composition *c)
@@ -171,9 +236,9 @@ void section_wall_message(struct composition *c, struct block_builder *out)
     else if (wall_is_ill(c->plan) || wall_comes_back(c->plan))
         panel->text = ill_text(c);
     else if (wall_step_count(c) > 0)
-        panel->text = changes_text(c);
+        panel->text = with_medicine(c, changes_text(c), false);
     else
-        panel->text = unchanged_text(c);
+        panel->text = with_medicine(c, unchanged_text(c), false);
     panel->small = small_text(c);
 }
 

@@ -74,7 +74,7 @@ static const struct own_slots own_rows[] = {
     {"sheet.supplement.", false, "supplement times"},
     {"wall.who", false, "what date"},
     {"wall.signed", false, "by date"},
-    {"wall.main.", false, "what first second"},
+    {"wall.main.", false, "what first second date"},
     {"wall.summary.", false, "first"},
     {"mail.subject-draft", false, "what"},
     {"wall.still", false, "what"},

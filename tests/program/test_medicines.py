@@ -95,7 +95,7 @@ class Medicines(unittest.TestCase):
         daily = self.plan({**shot, "every": "24 h", "doses": 5})
         self.assertEqual([one["code"] for one in daily["review"] if one["code"].startswith("dose-")], ["dose-on-closed-day"])
         text = " ".join(self.printed(shot, findings=[{"code": "nose-discharge", "severity": "mild"}]).split())
-        self.assertIn("Come back on Monday 30 November 2026", text)
+        self.assertIn("Come back on Mon 30 Nov", text)
         self.assertIn("Next visit, for a dose: Mon 30 Nov", text)
         # 3, 6 and now 7 December: "every 3 days" would belie the days beside it
         self.assertIn("Given by us, 0.1 ml as an injection, about every 3 days", text)

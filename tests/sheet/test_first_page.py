@@ -11,7 +11,6 @@ from pathlib import Path
 PROGRAM = Path(sys.argv[1]).resolve()
 ROOT = Path(__file__).resolve().parents[2]
 TODAY = "2026-03-20"
-DUE = "Medicine is due today too"
 
 
 def pages(species, findings, **parts):
@@ -34,13 +33,19 @@ class FirstPage(unittest.TestCase):
         for severity, leads in (("mild", "White tufts on the skin."), ("moderate", "Bite wound.")):
             self.assertIn(f"Nimbus: {leads}", pages("axolotl", [tufts, finding("bite-wound", severity, where="left hind foot")]))
 
-    def test_a_dose_of_today_is_told_beside_tonight(self):
-        """One that begins tomorrow, or that is given here, is not."""
+    def test_the_message_names_its_medicine(self):
+        """A dose of today is given behind the first step; one that begins later stands with its day, one of directions alone with its
+        name; what is given here is no task of the keeper. Of more than two the message says where they stand."""
         dose = {"name": "Pain relief", "amount": "0.6 ml", "route": "by-mouth", "every": "24 h", "for": "7 days"}
-        for more, is_due in (({"first": TODAY, "at": "evening"}, True), ({"first": "2026-03-21"}, False),
-                             ({"first": TODAY, "given": "here"}, False)):
-            text = pages("bearded-dragon", [finding("burn", "moderate")], medicines=[{**dose, **more}])
-            self.assertEqual(DUE in text, is_due, more)
+        today, later, plain = {**dose, "first": TODAY, "at": "evening"}, {**dose, "first": "2026-03-21"}, {"name": "Burn gel", "directions": "A thin film."}
+        for medicines, said in (([today], ", then give Pain relief. Come back"),
+                                ([later], ". Medicine: Pain relief from Sat 21 Mar. Come back"),
+                                ([today, plain], ", then give Pain relief. Medicine: Burn gel. Come back"),
+                                ([plain, later], ". Medicine: Burn gel and Pain relief from Sat 21 Mar. Come back"),
+                                ([plain, today, later, {**plain, "name": "Eye gel"}], ", then give Pain relief. See Medicines. Come back")):
+            self.assertIn(said, pages("bearded-dragon", [finding("burn", "moderate")], medicines=medicines))
+        text = pages("bearded-dragon", [finding("burn", "moderate")], medicines=[{**today, "given": "here"}])
+        self.assertNotIn("Medicine", text[:text.index("Tonight")])
 
     def test_what_was_wrong_in_the_water_is_written_down_at_home(self):
         """What was wrong, and nitrite beside ammonia, for both are tested until both are gone: no row for a pH that is right."""
