@@ -436,6 +436,16 @@ void section_wall_words(struct composition *c, struct block_builder *out)
     c->words = wall_panel(c, out, c->in_brief ? PANEL_SMALL : PANEL_TEXT);
 }
 
+/* "Until Friday:" before what holds so long, or it reads as a sentence broken off. */
+static const char *end_as_lead(struct composition *c, const char *end)
+{
+    size_t length = strlen(end);
+    return length == 0 || end[length - 1] != '.'
+               ? end
+               : section_with_text(c, "sheet.run-in", "name",
+                                   arena_copy_bytes(c->arena, end, length - 1));
+}
+
 void section_wall_now(struct composition *c, struct block_builder *out)
 {
     const struct now_line *lines;
@@ -447,7 +457,7 @@ void section_wall_now(struct composition *c, struct block_builder *out)
     panel->title = phrase(&c->ctx, "sheet.now.title");
     for (size_t i = 0; i < count; i++) {
         struct panel_entry *entry = wall_entry(c, &panel->entries);
-        entry->title = lines[i].end;
+        entry->title = end_as_lead(c, lines[i].end);
         entry->text = lines[i].text;
     }
 }

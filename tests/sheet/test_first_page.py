@@ -47,6 +47,13 @@ class FirstPage(unittest.TestCase):
         text = pages("bearded-dragon", [finding("burn", "moderate")], medicines=[{**today, "given": "here"}])
         self.assertNotIn("Medicine", text[:text.index("Tonight")])
 
+    def test_what_holds_for_a_time_is_said_with_its_end(self):
+        """Under a heading that says what it is of, each end leads into what holds so long."""
+        text = pages("corn-snake", [finding("bite-wound", "moderate")])
+        self.assertIn("How to care for Nimbus now", text)
+        self.assertNotIn("For now", text)
+        self.assertRegex(text, r"Until the next check on \w+ \d+ \w+ 2026: [A-Z]")
+
     def test_what_was_wrong_in_the_water_is_written_down_at_home(self):
         """What was wrong, and nitrite beside ammonia, for both are tested until both are gone: no row for a pH that is right."""
         water = {"ammonia": "0.25 mg/l", "nitrite": "0 mg/l", "nitrate": "40 mg/l", "ph": 7.4}
