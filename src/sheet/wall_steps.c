@@ -24,11 +24,29 @@ static const char *unit_of(struct composition *c, const struct step_plan *step,
     return NULL;
 }
 
+/* What is bought has a day in the weeks too: it is the last one on which the step is done. */
+static const struct dated_step {
+    const char *action, *date;
+} dated_steps[] = {{"change-lamp", "lamp-change"}};
+
+static const char *last_day_text(struct composition *c, const struct action *action)
+{
+    const char *what = NULL;
+    for (size_t i = 0; i < sizeof dated_steps / sizeof *dated_steps; i++)
+        if (strcmp(dated_steps[i].action, action->code) == 0)
+            what = dated_steps[i].date;
+    for (size_t i = 0; what && i < c->plan->date_count; i++)
+        if (strcmp(c->plan->dates[i].what, what) == 0)
+            return wall_phrase(c, action->is_first ? "wall.tonight-or-by" : "wall.by", "date",
+                               format_date_day(&c->ctx.format, c->plan->dates[i].on), NULL, NULL);
+    return NULL;
+}
+
 /* From when, and how, and in full also when to stop or call: the action's own words. */
 static const char *how_text(struct composition *c, const struct action *action)
 {
     static const char *const parts[] = {"how", "stop"};
-    const char *text = NULL;
+    const char *text = last_day_text(c, action);
     if (action->has_start || action->has_end)
         text = wall_phrase(
             c, action->has_start ? "wall.start" : "wall.end", "date",

@@ -82,6 +82,8 @@ static const struct own_slots own_rows[] = {
     {"wall.item", false, "number"},
     {"wall.way-out", false, "date"},
     {"wall.way-out-brief", false, "date"},
+    {"wall.by", false, "date"},
+    {"wall.tonight-or-by", false, "date"},
     {"wall.end", false, "date"},
     {"wall.start", false, "date"},
     {"wall.now", false, "value"},

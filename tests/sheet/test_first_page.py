@@ -47,6 +47,13 @@ class FirstPage(unittest.TestCase):
         text = pages("bearded-dragon", [finding("burn", "moderate")], medicines=[{**today, "given": "here"}])
         self.assertNotIn("Medicine", text[:text.index("Tonight")])
 
+    def test_a_new_lamp_has_one_last_day(self):
+        """Tonight's row names the day that stands in the weeks, or the reader has two days for one thing."""
+        lamp = {"kind": "tube", "tube-length": "55 cm", "measured": {"uvi": 1.2, "at": "30 cm", "through-mesh": True}, "installed": "2024-09-01", "height": "45 cm"}
+        text = pages("green-iguana", [finding("soft-jaw", "moderate")], enclosure={"size": "90 x 60 x 120 cm", "lamp": lamp})
+        self.assertIn("Tonight, or by Sat 21 Mar at the latest.", text)
+        self.assertRegex(text, r"New UVB lamp .{0,12}Sat 21|UVB lamp Sat 21 Mar")
+
     def test_what_holds_for_a_time_is_said_with_its_end(self):
         """Under a heading that says what it is of, each end leads into what holds so long."""
         text = pages("corn-snake", [finding("bite-wound", "moderate")])
