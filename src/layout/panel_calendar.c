@@ -133,18 +133,34 @@ static double cell_width(const struct calendar *c)
     return c->column_pt - PAD_PT - 2;
 }
 
-/* How many boxes with numbers stand side by side in a cell. */
-static size_t boxes_a_line(const struct calendar *c)
+/* A box with a day's number in it; a day with its month is wider. */
+static double box_width(const struct calendar *c, const char *day)
 {
-    return (size_t)fmax(1, floor((cell_width(c) + SIDE_GAP_PT) / (SIDE_PT + SIDE_GAP_PT)));
+    static const double INSIDE_PT = 4;
+    struct lettering number = {.size_pt = NUMBER_PT, .strong = true};
+    return fmax(SIDE_PT, board_width_pt(c->composer, &number, day) + INSIDE_PT);
+}
+
+/* The box behind `i` of a row that begins with it at the cell's left. */
+static size_t row_end(const struct calendar *c, const struct panel_cell *cell, size_t i)
+{
+    double width = box_width(c, cell->days[i++]);
+    while (i < cell->day_count &&
+           width + SIDE_GAP_PT + box_width(c, cell->days[i]) <= cell_width(c))
+        width += SIDE_GAP_PT + box_width(c, cell->days[i++]);
+    return i;
 }
 
 /* The lines of numbered boxes that a cell takes; 0 where they are too many and stand small, one a
  * day. */
 static size_t number_lines(const struct calendar *c, const struct panel_cell *cell)
 {
-    size_t most = boxes_a_line(c), lines = (cell->day_count + most - 1) / most;
-    return cell->day_count < 2 || lines > LINES_MOST || cell->day_count == WEEK_DAYS ? 0 : lines;
+    size_t lines = 0;
+    if (cell->day_count < 2 || cell->day_count == WEEK_DAYS)
+        return 0;
+    for (size_t i = 0; i < cell->day_count; i = row_end(c, cell, i))
+        lines++;
+    return lines > LINES_MOST ? 0 : lines;
 }
 
 /* Days that are many have their number in the box that is to be crossed out. */
@@ -152,17 +168,20 @@ static void draw_numbers(const struct calendar *c, const struct board *board,
                          const struct lettering *pen, const struct panel_cell *cell, double x,
                          double middle)
 {
-    size_t most = boxes_a_line(c), lines = number_lines(c, cell);
-    double step = SIDE_PT + SIDE_GAP_PT;
+    const size_t lines = number_lines(c, cell);
     struct lettering number = *pen;
     number.align = ANCHOR_MIDDLE;
     number.size_pt = NUMBER_PT;
-    for (size_t i = 0; i < cell->day_count; i++) {
-        size_t line = i / most;
-        double left = x + step * (double)(i % most);
-        double centre = middle + step * ((double)line - (double)(lines - 1) / 2);
-        board_frame(board, left, centre - SIDE_PT / 2, SIDE_PT, SIDE_PT, 0.75);
-        board_text(board, &number, left + SIDE_PT / 2, centre + 3.6, cell->days[i]);
+    for (size_t line = 0, i = 0; line < lines; line++) {
+        size_t end = row_end(c, cell, i);
+        double left = x,
+               centre = middle + (SIDE_PT + SIDE_GAP_PT) * ((double)line - (double)(lines - 1) / 2);
+        for (; i < end; i++) {
+            double width = box_width(c, cell->days[i]);
+            board_frame(board, left, centre - SIDE_PT / 2, width, SIDE_PT, 0.75);
+            board_text(board, &number, left + width / 2, centre + 3.6, cell->days[i]);
+            left += width + SIDE_GAP_PT;
+        }
     }
 }
 

@@ -88,7 +88,9 @@ static void write_ticks(struct composition *c, struct block_builder *out)
     const char **heads = ARENA_ARRAY(c->arena, const char *, t.day_count);
     for (size_t i = 0; i < t.day_count; i++)
         heads[i] = wall_day_name(c, t.days[i]);
-    t.panel->title = phrase(&c->ctx, "wall.medicines.ticks");
+    t.panel->title =
+        wall_phrase(c, "wall.medicines.ticks", "from", format_date_day(&c->ctx.format, t.days[0]),
+                    "until", format_date_day(&c->ctx.format, t.days[t.day_count - 1]));
     t.panel->text = phrase(&c->ctx, "wall.medicines.head");
     t.panel->columns = heads;
     t.panel->column_count = t.day_count;

@@ -60,18 +60,31 @@ static size_t collect_days(struct composition *c, const char *what, const struct
     return count;
 }
 
+/* "27 Mar" without its weekday. */
+static const char *week_head(struct composition *c, struct date day)
+{
+    const char *text = format_date_day(&c->ctx.format, day), *space = strchr(text, ' ');
+    return space ? space + 1 : text;
+}
+
+/* A week stands under its first day. What falls into the next month says so: of several days the
+ * first that does. */
 static void fill_cell(struct composition *c, const struct date *days, size_t count, int week,
                       struct panel_cell *cell)
 {
     const char **names = ARENA_ARRAY(c->arena, const char *, count + 1);
+    const int head_month = date_add_days(c->plan->on, (long)week * WEEK_DAYS).month;
+    int month = head_month;
     size_t first = count, filled = 0;
     for (size_t i = 0; i < count; i++) {
         if (week_of(c->plan, days[i]) != week)
             continue;
         first = first == count ? i : first;
-        names[filled++] = arena_format(c->arena, "%d", days[i].day);
+        names[filled++] = days[i].month == month ? arena_format(c->arena, "%d", days[i].day)
+                                                 : week_head(c, days[i]);
+        month = days[i].month;
     }
-    if (filled == 1)
+    if (filled == 1 && month == head_month)
         names[0] = format_date_weekday(&c->ctx.format, days[first]);
     cell->days = names;
     cell->day_count = filled;
@@ -206,12 +219,6 @@ static const char *later_text(struct composition *c)
     return count ? wall_phrase(c, "wall.weeks.later", "what", phrase_all_of(&c->ctx, texts, count),
                                NULL, NULL)
                  : NULL;
-}
-
-static const char *week_head(struct composition *c, struct date day)
-{
-    const char *text = format_date_day(&c->ctx.format, day), *space = strchr(text, ' ');
-    return space ? space + 1 : text;
 }
 
 /* "Weigh Mon 30 Mar and 13 Apr": the next days of one thing; every day with us, or a dose would be
@@ -369,7 +376,8 @@ void section_wall_three_days(struct composition *c, struct block_builder *out)
     size_t count = half_days(c->plan);
     const char **heads = ARENA_ARRAY(c->arena, const char *, count);
     for (size_t i = 0; i < count; i++) {
-        const char *day = wall_day_name(c, date_add_days(c->plan->on, (long)((i + 1) / 2)));
+        const char *day =
+            format_date_weekday(&c->ctx.format, date_add_days(c->plan->on, (long)((i + 1) / 2)));
         heads[i] = wall_phrase(c, i % 2 ? "wall.three-days.morning" : "wall.three-days.evening",
                                "day", day, NULL, NULL);
     }

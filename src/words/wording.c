@@ -82,6 +82,7 @@ static const struct own_slots own_rows[] = {
     {"wall.item", false, "number"},
     {"wall.way-out", false, "date"},
     {"wall.way-out-brief", false, "date"},
+    {"wall.medicines.ticks", false, "from until"},
     {"wall.by", false, "date"},
     {"wall.tonight-or-by", false, "date"},
     {"wall.end", false, "date"},

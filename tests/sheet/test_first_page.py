@@ -47,6 +47,17 @@ class FirstPage(unittest.TestCase):
         text = pages("bearded-dragon", [finding("burn", "moderate")], medicines=[{**today, "given": "here"}])
         self.assertNotIn("Medicine", text[:text.index("Tonight")])
 
+    def test_a_day_to_tick_leaves_no_doubt_of_its_month(self):
+        """A week stands under its first day; what falls into the next month says so, and each half day and run of doses has its date."""
+        case = ROOT / "tests/sheet/cases/burn-shed-leopard-gecko.yaml"
+        pdf = subprocess.run([PROGRAM, "sheet", case, "-o", "-", "--paper", "a4", "--today", TODAY], capture_output=True, check=True, cwd=ROOT).stdout
+        said = subprocess.run(["pdftotext", "-layout", "-", "-"], input=pdf, capture_output=True, check=True).stdout.decode()
+        self.assertRegex(" ".join(said.replace("\u00a0", " ").split()), r"Calcium 23 25 31 2 Apr 6 8 14 16")
+        dose = {"name": "Drops", "amount": "0.2 ml", "route": "by-mouth", "every": "24 h", "for": "7 days", "first": "2026-03-28", "at": "evening"}
+        text = pages("bearded-dragon", [finding("burn", "moderate")], medicines=[dose])
+        self.assertIn("Tick each dose, from Sat 28 Mar to Fri 3 Apr", text)
+        self.assertIn("Fri 20 Sat 21 Sat 21 Sun 22 Sun 22 Mon 23", text)
+
     def test_a_new_lamp_has_one_last_day(self):
         """Tonight's row names the day that stands in the weeks, or the reader has two days for one thing."""
         lamp = {"kind": "tube", "tube-length": "55 cm", "measured": {"uvi": 1.2, "at": "30 cm", "through-mesh": True}, "installed": "2024-09-01", "height": "45 cm"}
@@ -83,10 +94,10 @@ class FirstPage(unittest.TestCase):
         """Without a time of day it is given once they are home, and its first box is of the visit's day; no dose has two boxes."""
         dose = {"name": "Drops", "amount": "0.2 ml", "route": "by-mouth", "every": "24 h", "for": "7 days", "first": TODAY}
         text = pages("bearded-dragon", [finding("burn", "moderate")], medicines=[dose])
-        self.assertRegex(text, r"Tick each dose .{0,80}Drops 20 21 22 23 24 25 26 ")
+        self.assertRegex(text, r"Tick each dose, .{0,110}Drops 20 21 22 23 24 25 26 ")
         # twice a day: no box for a morning that is over
         text = pages("bearded-dragon", [finding("burn", "moderate")], medicines=[{**dose, "every": "12 h", "for": "3 days"}])
-        self.assertRegex(text, r"Tick each dose .{0,80}Drops, morning 21 22 23 Drops, evening 20 21 22 ")
+        self.assertRegex(text, r"Tick each dose, .{0,110}Drops, morning 21 22 23 Drops, evening 20 21 22 ")
         # one box for each: with a second table of them two people give it twice
         self.assertEqual(text.count("Drops, evening"), 1)
         self.assertNotIn("Medicine 2", text)
