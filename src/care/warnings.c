@@ -212,7 +212,7 @@ static const struct {
     bool already; /* it is so today: only what follows is news */
 } state_rows[] = {
     /* what is so already would send the keeper straight back: the next step of it is raised */
-    {weight_has_lost_much, "weight", "weight-loss", false, false},
+    {weight_has_lost_much, "weight", "weight-loss", false, true},
     {weight_has_lost_much, "weight", "slow-weight-change", true, false},
     {fasts_too_long, "last-meal", "refuses-food-past-limit", false, true},
     {has_no_stool, "last-stool", "no-stool-past-limit", false, true},

@@ -180,6 +180,25 @@ static bool is_fasting(const struct care_build *b)
     return false;
 }
 
+/* The limit of a loss and how much of it is left: what was lost within its days already counts, but
+ * a scale's own error is no alarm. A diet's loss is meant, so what went too fast halves it. */
+static double loss_percent(struct care_build *b, const struct alarm_row *row, const char **limit)
+{
+    const struct growth_plan *g = &b->plan->growth;
+    const char *usual = "mass-loss-fast-percent", *rest = "mass-loss-fasting-percent";
+    const char *least =
+        is_fasting(b) || b->plan->weight.purpose == WEIGHT_LOSE ? rest : "mass-steady-percent";
+    bool is_usual = strcmp(row->loss, usual) == 0;
+    bool is_diet = b->plan->weight.purpose == WEIGHT_LOSE;
+    bool is_recent = g->known && !has_given_birth(b) && g->change_percent < 0 &&
+                     g->per_days <= (long)build_limit(b, "mass-loss-fast-days");
+    *limit = !is_usual || weight_has_lost_much(b) ? least : usual;
+    double percent = limit_high(b, *limit);
+    if (*limit == usual && is_recent && !is_diet)
+        percent = fmax(percent + g->change_percent, limit_high(b, least));
+    return percent;
+}
+
 static void set_alarms(struct care_build *b)
 {
     struct weight_plan *w = &b->plan->weight;
@@ -188,12 +207,15 @@ static void set_alarms(struct care_build *b)
         return;
     w->has_low = true;
     w->needs_fine_scale = b->plan->patient.mass_g < build_limit(b, "fine-scale-below-g");
-    /* what was lost already is not lost a second time before anybody calls */
     bool lost = weight_has_lost_much(b) && w->purpose != WEIGHT_LOSE;
-    const char *loss = lost ? "mass-steady-percent" : row->loss;
-    if (is_fasting(b) && strcmp(loss, "mass-steady-percent") == 0)
-        loss = "mass-loss-fasting-percent";
-    w->alarm_low_g = derive(b, "weight.alarm_low_g", -limit_high(b, loss), loss);
+    const char *limit;
+    double loss = loss_percent(b, row, &limit);
+    w->alarm_low_g = derive(b, "weight.alarm_low_g", -loss, limit);
+    if (w->purpose == WEIGHT_LOSE && weight_has_lost_much(b))
+        build_review(b, REVIEW_CONFLICT, "diet-after-fast-loss", b->in->visit->patient.mass_g.at,
+                     build_fact(b, "change", FACT_PERCENT, b->plan->growth.change_percent,
+                                b->plan->growth.change_percent,
+                                build_fact_date(b, "since", b->plan->growth.since, NULL)));
     w->alarm_days = build_limit(b, "mass-loss-fast-days");
     w->has_laid_low = row->laid != NULL;
     if (w->has_laid_low)

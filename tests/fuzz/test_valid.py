@@ -113,8 +113,6 @@ def missing_number(plan, text):
         if one["amount"] and not any(math.isclose(float(n.replace(",", ".")), one["amount"]["value"], rel_tol=0.006) for n in re.findall(r"\d+(?:[.,]\d+)?", text)):
             return f"amount of {one['name']}: {one['amount']}"
     alarm = (plan["weight"] or {}).get("alarm_low_g")
-    if any(one["code"] == "weight-loss" and one["already"] for one in plan["warnings"]):
-        alarm = None  # any further loss is news
     weighs = any(one["what"] == "weigh" for one in plan["dates"])
     if alarm and weighs and "°C" in text and not any(abs(n - alarm) <= max(1, 0.006 * alarm) for n in grams(text)):
         return f"weight at which to call: {alarm} g"

@@ -98,6 +98,39 @@ def silent(plan):
         yield f"{phase['stance']} is said and nothing dated after {last}"
 
 
+class Lost(unittest.TestCase):
+    """What was lost already counts. That a tenth within 60 days, in a diet or not, wants support: the clinical table, 2.3, after WikiVet ("lost more
+    than 10 % acutely"); that 3 % is what a scale may show and 5 % what a fasting one may lose: common practice, no source."""
+
+    def plan(self, now, before, days, codes=(), **patient):
+        earlier = [{"on": (date.fromisoformat(TODAY) - timedelta(days=days)).isoformat(), "mass": f"{before} g"}]
+        return explained({"visit": {"date": TODAY, "kind": "checkout"}, "findings": [dict(zip(("code", "severity"), one.split())) for one in codes],
+                          "patient": {"name": "Fern", "species": "corn-snake", "hatched": "2019-05", "sex": "female", "mass": f"{now} g", "earlier": earlier, **patient}})
+
+    def test_the_rest_of_a_tenth_by_hand(self):
+        """Of ten per cent those that are left, three at least: 1000 g to 960 g leaves six, 902.4 g; to 920 g two, so three, 892.4 g. Longer ago than 60
+        days it does not count. More than a tenth: three of today's mass, five while its food waits."""
+        rows = [(960, 1000, 20, (), 902.4), (920, 1000, 20, (), 892.4), (920, 1000, 90, (), 828), (1000, 1000, 20, (), 900),
+                (640, 760, 30, (), 620.8), (640, 760, 30, ("not-eating moderate",), 608)]
+        for now, before, days, codes, low in rows:
+            self.assertAlmostEqual(self.plan(now, before, days, codes)["weight"]["alarm_low_g"], low, places=1, msg=(now, before, days))
+
+    def test_a_tenth_lost_is_said_and_kept_warm(self):
+        plan = self.plan(640, 760, 30)
+        self.assertEqual([one["already"] for one in plan["warnings"] if one["code"] == "weight-loss"], [True])
+        held = lambda topic: plan["stances"][topic][0]["stance"]
+        self.assertEqual((held("warmth-night"), held("winter-rest"), held("weighing")), ("no-drop", "not-this-year", "weekly"))
+
+    def test_a_diet_that_went_too_fast_is_asked_about(self):
+        """1000 g to 880 g in 40 days are 12 %: a diet takes off 0.5-1 % a week, 6 % at most in them. Half of a tenth is left: 836 g."""
+        fat = ("overweight moderate",)
+        fast, slow = self.plan(880, 1000, 40, fat, **{"goal-mass": "700 g"}), self.plan(960, 1000, 40, fat, **{"goal-mass": "700 g"})
+        self.assertAlmostEqual(fast["weight"]["alarm_low_g"], 836, places=1)
+        self.assertAlmostEqual(slow["weight"]["alarm_low_g"], 864, places=1)
+        asked = [[one["code"] for one in plan["review"] if one["code"] == "diet-after-fast-loss"] for plan in (fast, slow)]
+        self.assertEqual(asked, [["diet-after-fast-loss"], []])
+
+
 class Weighing(unittest.TestCase):
     def test_the_dates_are_the_rhythm_that_is_said(self):
         visits = [*CASES, *(visit for _, visit in zip(range(VISITS), generated(SEED)))]
