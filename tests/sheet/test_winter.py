@@ -9,6 +9,8 @@ import sys
 import unittest
 from pathlib import Path
 
+import yaml
+
 PROGRAM = Path(sys.argv[1]).resolve()
 ROOT = Path(__file__).resolve().parents[2]
 TODAY = "2026-12-20"
@@ -69,7 +71,7 @@ class Winter(unittest.TestCase):
             "ill": {"findings": [{"code": "nose-discharge", "severity": "mild"}]},
             "gravid": {"findings": [{"code": "gravid", "step": "early"}], "patient": {"sex": "female"}},
             "was-ill": {"history": {"operated": "2026-01-10"}},
-            "too-young": {"patient": {"hatched": "2024-06", "mass": "90 g", "length": "7.7 cm"}},
+            "too-young": {"patient": {"hatched": "2024-06", "mass": "90 g", "length": "7.7 cm"}, "history": {"owned-since": "2024-08-01"}},
             "age-unknown": {"patient": {"hatched": None}},
             "thin": {"patient": {"mass": "800 g"}},  # 0.163 g/cm3, below Jackson's 0.18
             "losing": {"patient": {"earlier": [{"on": "2026-08-25", "mass": "1080 g"}]}},
@@ -86,6 +88,21 @@ class Winter(unittest.TestCase):
             self.assertEqual((rest["allowed"], rest["why"]), (False, [why]), why)
             self.assertFalse(any(rest["dates"].values()), why)
             self.assertFalse(any(d["what"].startswith("rest-") for d in self.plan(**parts)["dates"]), why)
+
+    def test_who_stays_awake_has_light_as_in_summer(self):
+        """No rest, full warmth and 12-14 hours of light (reference 5, the rule): each kind that rests, ill in winter though nobody asked for a rest, and
+        one whose rest is refused for the time it has been owned (the clinical table, settlement 55)."""
+        sheets = {path.stem: yaml.safe_load(path.read_text()) for path in (ROOT / "species-sheets").glob("*.yaml")}
+        resting = sorted(name for name, sheet in sheets.items() if sheet["species"]["brumation"] == "after-check")
+        self.assertGreater(len(resting), 10)
+        for name in resting:
+            ill = {"visit": {"date": "2026-01-12", "kind": "checkout"}, "patient": {"name": "Fern", "species": name, "hatched": "2018-05"},
+                   "findings": [{"code": "airway-infection", "severity": "moderate"}]}
+            new = {**ill, "findings": [], "winter-rest": {"planned": "yes"}, "history": {"owned-since": "2025-12-01"}}
+            for why, visit in (("ill", ill), ("new", new)):
+                done = subprocess.run([PROGRAM, "explain", "--json", "--today", "2026-01-12", "-"], input=json.dumps(visit), capture_output=True, text=True, cwd=ROOT)
+                held = {topic: phases[0]["stance"] for topic, phases in json.loads(done.stdout)["stances"].items()}
+                self.assertEqual((held["winter-rest"], held["light-hours"]), ("not-this-year", "long"), (name, why))
 
     def test_a_score_in_the_thin_half_is_too_thin(self):
         self.assertEqual(self.rest(patient={"body-score": {"score": "2", "of": "5"}})["why"], ["thin"])
