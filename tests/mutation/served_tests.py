@@ -8,6 +8,7 @@ A run of the program or of write_plain that a test asks for is handed to the ser
 anew. What copies the data and takes something out of it tries the tests and not the program: it is left out here. With --parts only those
 that the file names, a line each, in its order. With --map, in a build that counts, all of them, and what each reaches is written (reach.py)."""
 import argparse
+import ast
 import importlib
 import json
 import os
@@ -136,12 +137,21 @@ def imported(name, words):
     return importlib.import_module(name)
 
 
+def classes_of(name):
+    """The classes of a suite that have tests, unread: importing one may take seconds."""
+    path = next(path for path in (Path(folder) / f"{name}.py" for folder in sys.path) if path.exists())
+    return [node.name for node in ast.parse(path.read_text(encoding="utf-8")).body
+            if isinstance(node, ast.ClassDef) and any(isinstance(one, ast.FunctionDef) and one.name.startswith("test") for one in node.body)]
+
+
 def parts(server, words):
-    """Each thing to ask: its name and what gives why it failed, or None."""
+    """Each thing to ask: its name and what gives why it failed, or None. A suite is asked class by class, so that a mutant meets those
+    alone that reach it."""
     for name in UNITS:
         yield name, lambda name=name: failed_unit(server, name)
     for name, chosen in SUITES:
-        yield name, lambda name=name, chosen=chosen: failed_suite(imported(name, words), chosen)
+        for one in chosen or classes_of(name):
+            yield f"{name}.{one}", lambda name=name, one=one: failed_suite(imported(name, words), [one])
 
 
 def built_popen(programs):
