@@ -66,13 +66,15 @@ static struct bytes from_utf_16(struct bytes text, bool big, struct arena *arena
         unsigned char first = (unsigned char)text.data[i], second = (unsigned char)text.data[i + 1];
         unsigned c = big ? first << 8u | second : second << 8u | first;
         bool is_low = c >= 0xdc00 && c < 0xe000;
-        if (high)
-            add_code_point(&out,
-                           is_low ? 0x10000 + ((high - 0xd800) << 10) + (c - 0xdc00) : 0xfffd);
+        if (high || is_low)
+            add_code_point(&out, high && is_low ? 0x10000 + ((high - 0xd800) << 10) + (c - 0xdc00)
+                                                : 0xfffd);
         high = c >= 0xd800 && c < 0xdc00 ? c : 0;
         if (!high && !is_low)
             add_code_point(&out, c);
     }
+    if (high)
+        add_code_point(&out, 0xfffd);
     return (struct bytes){out.text, out.length};
 }
 
