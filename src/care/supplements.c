@@ -3,6 +3,7 @@
 #include "care/intake.h"
 
 #include <math.h>
+#include <string.h>
 
 static bool for_stage(const struct species_supplement *s, enum stage stage)
 {
@@ -261,6 +262,15 @@ static bool eats_complete_food(const struct care_build *b)
     return diets->count > 0 && (complete == diets->count || (all_g > 0 && complete_g > all_g / 2));
 }
 
+/* Calcium at every feeding though its food is complete: where eggs or bones ask for it, or where it
+ * lies on insects beside that food. Growing alone, it has what it needs. */
+static bool is_called_for(const struct care_build *b)
+{
+    const struct stance_phase *phase = plan_phase_on(b->plan, "supplement", b->plan->on);
+    return phase && strcmp(phase->stance, "every-feeding") == 0 &&
+           (b->plan->feeding.beside.is_known || strcmp(phase->because, "default") != 0);
+}
+
 void feeding_plan_supplements(struct care_build *b)
 {
     const struct list *all = &b->in->species->supplements;
@@ -274,17 +284,16 @@ void feeding_plan_supplements(struct care_build *b)
     /* where only what was written is given, the species' rhythm is not */
     bool as_written = plan_holds(b->plan, "supplement", "as-written");
     bool is_complete = own->count == 0 && all->count > 0 && eats_complete_food(b);
-    bool every = plan_holds(b->plan, "supplement", "every-feeding");
+    bool calls = is_called_for(b);
     bool of_species = own->count == 0 && !as_written;
     if (is_complete)
-        build_review(b, REVIEW_REMARK, every ? "complete-food-calcium" : "complete-food",
+        build_review(b, REVIEW_REMARK, calls ? "complete-food-calcium" : "complete-food",
                      (struct mark){0}, NULL);
     if (as_written && own->count == 0 && all->count > 0 && b->in->visit->medicines.count == 0)
         build_review(b, REVIEW_MISSING, "powders-not-written", (struct mark){0}, NULL);
     for (size_t i = 0; i < all->count; i++) {
         const struct species_supplement *s = LIST_AT(*all, struct species_supplement, i);
-        /* calcium of one that grows, lays or has soft bones comes before what a food holds */
-        bool is_needless = is_complete && !(every && s->what.value == SUPPLEMENT_CALCIUM);
+        bool is_needless = is_complete && !(calls && s->what.value == SUPPLEMENT_CALCIUM);
         if (of_species && is_wanted(b, s) && !is_needless)
             fill_one(b, s, &list[f->supplement_count++]);
     }

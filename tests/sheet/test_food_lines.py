@@ -78,6 +78,35 @@ class BesideAMix(unittest.TestCase):
         self.assertIn("complete-food-calcium", [one["code"] for one in plan["review"]])
 
 
+class Powders(unittest.TestCase):
+    """Growing, gravid and soft-boned animals have calcium at every feeding (reference 8, practice M; the clinical table, 2.5 and the bundle BONE). Frogs and
+    newts have what is written (the same); prey that is eaten whole brings its own."""
+
+    def test_every_kind_and_stage(self):
+        seen = 0
+        for name, sheet in sorted(SHEETS.items()):
+            kind, group = sheet["feeding"]["diet"], sheet["species"]["group"]
+            for code, hatched in (("", "2025-11-20"), ("gravid mild", "2016"), ("bent-bones moderate", "2016"), ("soft-shell moderate", "2016")):
+                if kind == "whole-prey" or group in ("frog", "salamander") or (code.startswith("soft-shell") and group not in ("tortoise", "turtle")):
+                    continue
+                plan = explain(name, [code] if code else [], patient={"hatched": hatched, **({"sex": "female"} if "gravid" in code else {})})
+                powders, days = plan["feeding"]["supplements"], of(plan, "supplement")
+                calcium = next(one for one in powders if one["what"] == "calcium")
+                others = sum(one["per_week"][0] for one in powders if one["what"] != "calcium" and one["per_week"])
+                # plants stand there each day: on all of them, but those of the rarer powders
+                self.assertTrue(calcium["every_meals"] == 1 or calcium["per_week"][0] >= 7 - others, (name, code))
+                self.assertEqual(len(days), len(set(days)), (name, code))
+                seen += 1
+        self.assertGreater(seen, 60)
+
+    def test_growing_on_a_complete_food_alone_needs_none(self):
+        """More than half of it complete: no powder (Stahl & Donoghue, p. 1245), in a young turtle too, unless its bones ask for it."""
+        diet = {"food": "pellets-turtle", "meal": "1 g", "every": "1 days"}
+        young = explain("red-eared-slider", patient={"hatched": "2025-06"}, diet=diet)
+        soft = explain("red-eared-slider", ["soft-shell moderate"], patient={"hatched": "2025-06"}, diet=diet)
+        self.assertEqual([[one["what"] for one in plan["feeding"]["supplements"]] for plan in (young, soft)], [[], ["calcium"]])
+
+
 class Intake(unittest.TestCase):
     """What it eats now against the plan, of the line whose amount the record has."""
     ROUNDS = 40
