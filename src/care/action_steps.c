@@ -4,6 +4,21 @@
 
 #include "care/build.h"
 
+/* Is an ill animal's food, or the warmth that it needs itself, what the numbers are for? */
+static bool waits_for_warmth(const struct care_build *b, const struct step_plan *steps)
+{
+    const struct care_plan *plan = b->plan;
+    if (!build_has_illness(b))
+        return false;
+    if (plan_holds(plan, "food-gate", "warm-and-watered-first") ||
+        plan_holds(plan, "food-gate", "watered-first"))
+        return true;
+    for (size_t i = 0; plan_holds(plan, "warmth-day", "ill-warm") && i < plan->action_count; i++)
+        if (steps[i].has_place && steps[i].place == MEASURE_WARM_SIDE)
+            return true;
+    return false;
+}
+
 bool steps_plan(struct care_build *b)
 {
     struct care_plan *plan = b->plan;
@@ -26,9 +41,8 @@ bool steps_plan(struct care_build *b)
         };
     }
     plan->steps = steps;
-    bool fasts = build_has_illness(b) && (plan_holds(plan, "food-gate", "warm-and-watered-first") ||
-                                          plan_holds(plan, "food-gate", "watered-first"));
-    const struct band *days = fasts ? &book->way_out_fasting_days.range : &book->way_out_days.range;
+    const struct band *days =
+        waits_for_warmth(b, steps) ? &book->way_out_fasting_days.range : &book->way_out_days.range;
     /* whoever calls calls in opening hours: before a closed day rather than after it */
     struct date latest = date_add_days(plan->on, lround(days->low));
     plan->way_out = build_open_day(b, latest, latest).on;

@@ -125,6 +125,8 @@ const struct choice company_state_choices[] = {
     {0}};
 
 static const struct choice yes_no_choices[] = {{"yes", 1, NULL}, {"no", 0, NULL}, {0}};
+static const struct choice guard_choices[] = {
+    {"yes", 1, NULL}, {"no", 0, NULL}, {"unknown", -1, "nobody said"}, {0}};
 
 #define ONE_OF(member_, key_, choices_)                                                            \
     ROW(CHOICES, rule_when, member_, key_, .choices = choices_, .help = "one of these holds")
@@ -180,7 +182,7 @@ static const struct field when_fields[] = {
     ONE_OF(hygrometer, "hygrometer", hygrometer_choices),
     ONE_OF(weight, "weight", weight_state_choices),
     ONE_OF(thermostat, "thermostat", yes_no_choices),
-    ONE_OF(heat_guard, "heat-guard", yes_no_choices),
+    ONE_OF(heat_guard, "heat-guard", guard_choices),
     ONE_OF(moist_hide, "moist-hide", yes_no_choices),
     ONE_OF(listed, "listed", yes_no_choices),
     ONE_OF(outdoor, "outdoors", yes_no_choices),

@@ -93,8 +93,8 @@ static const char *change_key(struct composition *c)
     const struct feeding_plan *m = &c->plan->feeding;
     if (change == FEEDING_AS_USUAL)
         return NULL;
-    /* plants stand there every day in any case */
-    if (change == FEEDING_SHORTER_INTERVAL && m->every_high_days >= m->usual_high_days)
+    /* plants stand there every day in any case, and within the usual days nothing is closer */
+    if (change == FEEDING_SHORTER_INTERVAL && m->every_high_days >= m->usual_low_days)
         return NULL;
     /* a compact sheet leaves it to the change that says so */
     const char *action = change == FEEDING_LONGER_INTERVAL    ? "feed-less-often"

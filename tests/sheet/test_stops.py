@@ -12,7 +12,7 @@ sys.path.insert(0, str(Path(__file__).resolve().parent))
 ROOT = Path(__file__).resolve().parents[2]
 # Beside the sign the word that is in the sentence. What the keeper reads of a sign that one would go for at once is after "go now".
 SPEAKS = {
-    "unplug-mat": {"burn": "burn grows"}, "unplug-hot-rock": {"burn": "new burn"}, "guard-the-heat": {"burn": "new burn"}, "add-thermostat": {"limp": "limp"},
+    "unplug-mat": {"burn": "burn grows"}, "unplug-hot-rock": {"burn": "new burn"}, "guard-the-heat": {"burn": "new burn"}, "check-the-guard": {"burn": "new burn"}, "add-thermostat": {"limp": "limp"},
     "cool-water": {"gasps-at-surface": "gasps", "floating": "floats"}, "change-part-water": {"gasps-at-surface": "gasps", "rolling": "upright"},
     "change-dish": {"red-legs": "red", "skin-sloughing": "comes off"}, "cool-basking": {"limp": "limp"}, "turn-basking-off": {"limp": "limp", "tremor": "shakes"},
     "cool-box": {"limp": "limp", "tremor": "shakes"}, "cool-warm-side": {"limp": "limp"}, "cool-cool-side": {"limp": "limp"},
@@ -26,7 +26,7 @@ SPEAKS = {
 # Findings that are the sign, where the catalogue's `already` does not say so.
 IS_SO = {"limp": ["limp"], "rolling": ["rolling"], "dragging-legs": ["dragging-legs"], "floating": ["bloat"], "shed-in-patches": ["in-shed-now"]}
 # A new event each time, said with "new", "more" or "shakes more than today": nothing that is so today.
-NEW_EACH_TIME = {("unplug-mat", "burn"), ("unplug-hot-rock", "burn"), ("guard-the-heat", "burn"), ("own-box", "bite"), ("protect-bones", "tremor")}
+NEW_EACH_TIME = {("unplug-mat", "burn"), ("unplug-hot-rock", "burn"), ("guard-the-heat", "burn"), ("check-the-guard", "burn"), ("own-box", "bite"), ("protect-bones", "tremor")}
 
 # What a finding's own words say to go now for, and the sign that then stands on page one: of every sheet, or raised by the finding itself.
 GOES_NOW = {"bent-bones": "dragging-legs", 
