@@ -184,6 +184,21 @@ START_TEST(each_kind_of_food_has_its_rhythm)
 }
 END_TEST
 
+/* Insects each day beside a mix: a line names the next eight of eight weeks' days. */
+START_TEST(insects_beside_a_mix_have_their_next_days)
+{
+    be_insect_eater();
+    f.species.diet = fixture_choice(DIET_FRUIT_MIX);
+    stages[1].insects_every_days = fixture_cited(_i ? 1 : 14, _i ? 1 : 14);
+    const struct feeding_plan *p = made();
+    ck_assert_uint_eq(p->beside.day_count, _i ? 56 : 8);
+    const struct feeding_line *insects = &p->lines[p->line_count - 1];
+    ck_assert_uint_eq(insects->next_count, 8);
+    ck_assert_int_eq(date_days_between(f.plan.on, insects->next[0]), _i ? 1 : 14);
+    ck_assert_int_eq(date_days_between(f.plan.on, insects->next[7]), _i ? 8 : 112);
+}
+END_TEST
+
 /* Months without food are normal of a grown animal whose weight holds, and of none else. */
 static const struct {
     long age_days; /* 0: unknown */
@@ -713,6 +728,7 @@ int main(void)
     tcase_add_test(tests, without_a_mass_there_are_no_grams);
     tcase_add_test(tests, a_lizards_meal_is_counted);
     tcase_add_loop_test(tests, each_kind_of_food_has_its_rhythm, 0, 2);
+    tcase_add_loop_test(tests, insects_beside_a_mix_have_their_next_days, 0, 2);
     tcase_add_loop_test(tests, how_long_it_may_go_without_food, 0, COUNT(limit_rows));
     tcase_add_test(tests, the_last_stage_is_assumed_of_one_of_unknown_age);
     tcase_add_loop_test(tests, age_goes_before_length_and_length_before_mass, 0, COUNT(stage_rows));

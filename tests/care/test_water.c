@@ -119,6 +119,32 @@ START_TEST(what_the_kit_reads_is_never_guessed)
 }
 END_TEST
 
+/* Of what a kit reads in all the gas follows only with pH and warmth: without either that is asked
+ * for, where there is any. */
+START_TEST(the_gas_of_a_total_needs_ph_and_warmth)
+{
+    static const struct {
+        double total_mg_l;
+        bool has_ph, has_warmth, told;
+    } rows[] = {{1.9, true, true, false},
+                {1.9, false, true, true},
+                {1.9, true, false, true},
+                {0, false, false, false},
+                {1.9, false, false, true}};
+    read_test(MEASURE_AMMONIA, rows[_i].total_mg_l);
+    if (rows[_i].has_ph)
+        read_test(MEASURE_PH, 7.5);
+    if (rows[_i].has_warmth)
+        read_test(MEASURE_WATER, 18);
+    f.visit.water.ammonia_as = fixture_choice(AMMONIA_TOTAL);
+    made();
+    ck_assert_int_eq(fixture_review(&f, "ammonia-without-ph") != NULL, rows[_i].told);
+    ck_assert_int_eq(f.plan.measured[MEASURE_NH3].has_reading,
+                     rows[_i].has_ph && rows[_i].has_warmth);
+    ck_assert_ptr_null(fixture_review(&f, "ammonia-as-unsaid"));
+}
+END_TEST
+
 /* Verdicts from calm to grave. */
 static int grave(enum verdict verdict)
 {
@@ -256,6 +282,7 @@ int main(void)
     tcase_add_loop_test(tests, so_much_ammonia_is_as_much_gas_as_is_borne, 0, COUNT(total_rows));
     tcase_add_test(tests, a_kit_that_reads_nitrogen_reads_less);
     tcase_add_test(tests, what_the_kit_reads_is_never_guessed);
+    tcase_add_loop_test(tests, the_gas_of_a_total_needs_ph_and_warmth, 0, 5);
     tcase_add_loop_test(tests, worse_water_never_gives_calmer_advice, 0, 3);
     tcase_add_loop_test(tests, what_shows_is_changed_today, 0, COUNT(state_rows));
     tcase_add_test(tests, a_dish_is_no_tank);
