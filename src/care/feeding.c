@@ -283,7 +283,7 @@ bool feeding_plan(struct care_build *b)
     ask_for_diet(b);
     ask_for_written_food(b);
     feeding_choose_foods(b, stage);
-    f->is_in_pieces = is_in_pieces(b);
+    f->is_in_pieces = f->is_in_pieces || is_in_pieces(b);
     judge_own_feeding(b);
     tell_long_fast(b);
     feeding_plan_dates(b);

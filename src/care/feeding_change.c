@@ -1,6 +1,7 @@
 /* What the settled stance of food makes of the usual meals: a rest, less, a rising schedule. */
 #include "care/feeding.h"
 #include "care/intake.h"
+#include "care/weight.h"
 
 #include <math.h>
 #include <string.h>
@@ -35,10 +36,9 @@ static bool find_resume(const struct care_build *b, struct date *resume)
     return false;
 }
 
-static void pause(struct care_build *b, const struct species_feeding_stage *stage)
+static void stop(struct care_build *b)
 {
     struct feeding_plan *f = &b->plan->feeding;
-    (void)stage;
     f->paused = true;
     f->has_resume = find_resume(b, &f->resume);
 }
@@ -334,8 +334,11 @@ static void build_up(struct care_build *b, const struct species_feeding_stage *s
 /* ---- as usual, of a thin one -------------------------------------------------------------------
  */
 
+/* Found thin, or much lighter than it was. */
 static bool is_thin(const struct care_build *b)
 {
+    if (weight_has_lost_much(b))
+        return true;
     for (size_t i = 0; i < b->plan->finding_count; i++) {
         const char *code = b->plan->findings[i].code;
         if (b->plan->findings[i].severity != SEVERITY_NORMAL &&
@@ -385,6 +388,8 @@ static void offer_as_now(struct care_build *b, const struct species_feeding_stag
 /* ---- the table ----------------------------------------------------------------------------------
  */
 
+static void pause(struct care_build *b, const struct species_feeding_stage *stage);
+
 static const struct food_row {
     const char *stance;
     enum feeding_change change;
@@ -433,12 +438,21 @@ static bool has_vomited(const struct care_build *b)
     return false;
 }
 
+/* Then as is usual, and as is usual of a thin one. */
+static void pause(struct care_build *b, const struct species_feeding_stage *stage)
+{
+    const struct food_row *next = row_after_rest(b);
+    stop(b);
+    if (stage && b->plan->feeding.has_resume && next && next->change == FEEDING_AS_USUAL)
+        next->apply(b, stage);
+}
+
 /* Nothing until the rest is over, then meals as what follows asks for. */
 static void rest(struct care_build *b, const struct species_feeding_stage *stage)
 {
     struct feeding_plan *f = &b->plan->feeding;
     const struct food_row *next = row_after_rest(b);
-    pause(b, stage);
+    stop(b);
     /* a rest for another reason than food that came up says so */
     f->change = has_vomited(b) ? FEEDING_AFTER_VOMITING : FEEDING_PAUSE;
     if (stage && next && !feeding_is_pause(next->stance))
@@ -515,7 +529,7 @@ void feeding_apply_stance(struct care_build *b, const struct species_feeding_sta
     if (stage)
         row->apply(b, stage);
     else if (feeding_is_pause(row->stance))
-        pause(b, NULL);
+        stop(b);
     if (stage && !feeding_is_pause(row->stance))
         keep_limit(b, stage, phase);
 }

@@ -122,7 +122,7 @@ struct feeding_plan {
     struct provenance meal_from;
     bool has_insects;
     int insects_low, insects_high;
-    bool is_in_pieces; /* they are not insects alone */
+    bool is_in_pieces; /* of whatever it eats, not of insects alone */
     struct feeding_beside {
         bool is_known;
         int low, high; /* insects */

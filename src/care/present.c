@@ -20,7 +20,7 @@ static void say_keeper(struct feeding_plan *f)
 static void take(struct feeding_plan *f, double days, double least)
 {
     const double pieces = f->now.count_day * days, grams = f->now.g_day * days;
-    f->has_insects = f->now.has_count && f->diet == DIET_MIXED;
+    f->is_in_pieces = f->has_insects = f->now.has_count && f->diet == DIET_MIXED;
     f->has_meal = !f->has_insects && f->now.has_g;
     if (f->has_insects) {
         f->insects_high = (int)fmax(1, least < 1 ? floor(pieces + 1e-9) : ceil(pieces - 1e-9));

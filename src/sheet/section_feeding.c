@@ -133,7 +133,9 @@ static const char *every_key(double low_days, double high_days)
 {
     if (!is_daily(high_days))
         return "sheet.feeding.every";
-    return low_days < 0.75 ? "sheet.feeding.twice-daily" : "sheet.feeding.daily";
+    return low_days >= 0.75    ? "sheet.feeding.daily"
+           : high_days >= 0.75 ? "sheet.feeding.twice-daily"
+                               : "sheet.feeding.two-a-day";
 }
 
 /* A rising schedule: from which day how much. */

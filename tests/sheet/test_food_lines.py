@@ -157,6 +157,18 @@ class Intake(unittest.TestCase):
             thin = explain(name, ["underweight mild"], patient={"hatched": "2015"}, diet={"food": "earthworm", "every": "2 days"})
             self.assertEqual(thin["feeding"]["every_days"], [2, 2], name)
 
+    def test_one_that_lost_much_keeps_what_it_eats(self):
+        """Never less (the clinical table, 2.3, weight-falling; issue: too thin, never less than now): 760 g to 640 g in a month is a tenth and more. Eight
+        pellets a day, before an operation or not, stay eight a day, of whatever it eats."""
+        slider = {"patient": {"hatched": "2019", "mass": "640 g", "earlier": [{"on": "2026-02-13", "mass": "760 g"}]},
+                  "diet": {"food": "pellets-turtle", "count": 8, "every": "1 days", "last": "2026-03-13"}}
+        for done in ([], ["surgery"]):
+            feeding = explain("red-eared-slider", **slider, **{"done-today": done})["feeding"]
+            self.assertEqual((feeding["insects"], feeding["every_days"]), ([8, 8], [1, 1]), done)
+        snake = explain("corn-snake", patient={"hatched": "2019", "mass": "640 g", "earlier": [{"on": "2026-02-13", "mass": "760 g"}]},
+                        diet={"food": "mouse", "meal": "50 g", "every": "7 days", "last": "2026-03-10"})["feeding"]
+        self.assertGreaterEqual(snake["meal_g"][0] / snake["every_days"][1], 50 / 7 - 1e-9)
+
     def test_pellets_are_no_insects(self):
         """A slider of 20 pellets a day, too heavy: two thirds of them to all (common practice, no source), each day as now."""
         plan = explain("red-eared-slider", ["overweight moderate"], patient={"hatched": "2015"}, diet={"food": "pellets-turtle", "count": 20, "every": "1 days"})

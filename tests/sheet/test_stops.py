@@ -105,6 +105,16 @@ class Stops(unittest.TestCase):
             self.assertEqual(about["tier"], "now", sign)
             self.assertTrue(about["always"] or sign in FINDINGS[finding]["warnings"], f"{finding} says to go now for what page one leaves out: {sign}")
 
+    def test_what_stands_in_for_an_action_has_all_its_words(self):
+        """The row of the sheet that hangs asks for a short form, whatever stands in; without it there is no sheet."""
+        words = set().union(*(load(str(path.relative_to(ROOT))) for path in (ROOT / "templates/wording/en").glob("*.yaml")))
+        rows = {code: row for code, row in load("templates/instructions.yaml")["instructions"].items() if code.startswith("action.")}
+        for code, row in rows.items():
+            for variant in row.get("variants", []):
+                for part in ("do", "how", "stop", "short"):
+                    if f"{code}.{part}" in words and variant["key"].startswith("action."):
+                        self.assertIn(f"{variant['key']}.{part}", words)
+
     def test_nobody_is_to_call_because_it_does_not_eat_where_it_does_not(self):
         """Not eating stands beside each of these: its own day to call says it. That it cannot eat is another thing."""
         for name in ("findings", "signs"):
