@@ -88,17 +88,19 @@ class Hand(unittest.TestCase):
             self.assertRegex(done.stderr, r"^<standard input>:\d+:\d+: targets\.powders.*" + word)
 
     def test_an_animal_kept_awake_in_winter_gets_long_days(self):
-        """12 to 14 hours while an ill animal may not rest: the reference's rule, common practice from memory. In December the species' own timer is at ten."""
+        """12 to 14 hours while an ill animal may not rest, and while a rest that was asked for is refused, here as nobody knows how long it is owned (the
+        reference's rule; the clinical table, settlement 55). In December the species' own timer is at ten."""
         tortoise = {"visit": {"date": "2026-12-14", "kind": "checkout", "veterinarian": "Dr Ines Calder"},
                     "patient": {"name": "Otto", "species": "hermanns-tortoise", "mass": "900 g", "hatched": "2012-08"}, "winter-rest": {"planned": "yes"}}
         ill = {**tortoise, "findings": [{"code": "airway-infection", "severity": "moderate"}]}
         hours = {}
-        for name, visit in (("well", tortoise), ("ill", ill)):
+        for name, visit in (("well", {**tortoise, "winter-rest": {}}), ("refused", tortoise), ("ill", ill)):
             done = run("explain", "--json", "--today", "2026-12-20", "-", stdin=json.dumps(visit))
             self.assertEqual(done.returncode, 0, done.stderr)
             hours[name] = json.loads(done.stdout)["uvb"]["hours"]
         self.assertLess(hours["well"], 12)
         self.assertTrue(12 <= hours["ill"] <= 14, hours)
+        self.assertEqual(hours["refused"], hours["ill"])
 
     def test_a_name_that_there_is_not_gets_the_nearest(self):
         for decision, wanted in (({"topic": "fod", "stance": "less"}, "did you mean 'food'"), ({"topic": "food", "stance": "rest-unti"}, "did you mean 'rest-until'"),
