@@ -456,6 +456,8 @@ static const struct message messages[] = {
      "look at the record again: the number, its point and its unit"},
     {829, "mail-ascii-only", "the mail server takes no address with letters beyond ASCII",
      "use an address of ASCII letters, or a server that announces SMTPUTF8"},
+    {830, "has-two-names", "a file to sign has another name too (a hard link)",
+     "keep one of the names, or make a copy to sign"},
     {901, "no-folder", "the desk's folder is no folder of visit records", "name one that exists"},
     {902, "desk-runs", "another desk serves this folder", "use that one, or end it"},
     {903, "cannot-listen", "the desk cannot listen at its address",

@@ -35,7 +35,7 @@ static bool write_signature(struct packet_rows *rows, const char *by, struct are
     if (file_exists(path) && !file_read(path, FILE_LIMIT_BYTES, arena, diag, &text))
         return false;
     return sign_text(path, text, &signing, arena, diag, &signed_text) &&
-           file_write_atomic(path, signed_text.data, signed_text.length, 0640, diag);
+           sign_write(path, signed_text, diag);
 }
 
 bool packet_sign(const struct resources *resources, const struct packet_signing *signing,

@@ -40,7 +40,7 @@ static void sign(struct run *run, const struct resources *resources,
         !sign_text(path, text, &signing, &run->arena, &run->diag, &signed_text))
         return;
     tell_review(run, resources, record->plan, TOLD_ALL, "to look at before signing: ");
-    if (file_write_atomic(path, signed_text.data, signed_text.length, 0640, &run->diag)) {
+    if (sign_write(path, signed_text, &run->diag)) {
         const char *line = arena_format(&run->arena, "%s\n", path);
         command_print(run, line, strlen(line));
     }

@@ -74,10 +74,11 @@ bool command_reads(const struct run *run, const struct resources *resources, con
     return is_beside_record(run, output, arena) || is_data(resources, output, arena);
 }
 
-/* The very same bytes, or a file of the same visit. */
+/* The very same bytes, or a file of the same visit and sort: a sheet, a message and a calendar
+ * begin each with letters of its own. */
 static bool is_ours(const char *output, const struct result *result, struct arena *arena)
 {
-    enum { ID_LETTERS = 16 };
+    enum { ID_LETTERS = 16, SORT_LETTERS = 4 };
     struct diag quiet;
     struct bytes old;
     diag_init(&quiet);
@@ -87,7 +88,8 @@ static bool is_ours(const char *output, const struct result *result, struct aren
         return false;
     return (old.length == result->bytes.length &&
             memcmp(old.data, result->bytes.data, old.length) == 0) ||
-           (result->record_id &&
+           (result->record_id && old.length > SORT_LETTERS &&
+            memcmp(old.data, result->bytes.data, SORT_LETTERS) == 0 &&
             memmem(old.data, old.length, result->record_id, ID_LETTERS) != NULL);
 }
 

@@ -2,6 +2,7 @@
 #include "signing/sign.h"
 
 #include <string.h>
+#include <sys/stat.h>
 
 #include "base/json.h"
 #include "yaml/tree.h"
@@ -266,4 +267,16 @@ bool sign_text(const char *name, struct bytes text, const struct signing *signin
     }
     *out = (struct bytes){result.text, result.length};
     return true;
+}
+
+bool sign_write(const char *path, struct bytes text, struct diag *diag)
+{
+    struct stat st;
+    if (stat(path, &st) == 0 && S_ISREG(st.st_mode) && st.st_nlink > 1) {
+        diag_report(diag, DIAG_ERROR, "has-two-names", (struct mark){.file = path},
+                    "has another name too (a hard link), and signing would part the two; keep one "
+                    "of them, or make a copy to sign");
+        return false;
+    }
+    return file_write_atomic(path, text.data, text.length, 0640, diag);
 }

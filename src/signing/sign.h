@@ -17,4 +17,8 @@ struct signing {
 bool sign_text(const char *name, struct bytes text, const struct signing *signing,
                struct arena *arena, struct diag *diag, struct bytes *out);
 
+/* The signed text in the place of the old. A file that has another name too (a hard link) is
+ * refused: one name would stay with what nobody signed, or a safe copy would be changed. */
+bool sign_write(const char *path, struct bytes text, struct diag *diag);
+
 #endif

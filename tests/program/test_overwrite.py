@@ -139,6 +139,37 @@ class Outputs(InFolder):
             self.assertEqual(run(*words).returncode, 1, command)
             self.record.write_text(text)
 
+    def test_one_command_leaves_alone_what_another_made_of_the_same_visit(self):
+        made = {}
+        for command in ("sheet", "mail", "dates"):
+            made[command] = self.folder / f"made.{command}"
+            self.assertEqual(run(command, self.record, "--drafts", "-o", made[command], *TODAY).returncode if command != "sheet"
+                             else run(command, self.record, "-o", made[command], *TODAY).returncode, 0)
+        for command in ("sheet", "mail", "dates", "explain"):
+            for other, output in made.items():
+                before = output.read_bytes()
+                done = run(command, self.record, "-o", output, *([] if command in ("sheet", "explain") else ["--drafts"]), *TODAY)
+                with self.subTest(command=command, over=other):
+                    self.assertEqual((done.returncode, output.read_bytes() == before), (0, True) if command == other else (1, True), done.stderr)
+                    self.assertEqual("--replace writes over it" in done.stderr, command != other)
+
+    def test_signing_parts_no_hard_link(self):
+        other = self.folder / "safe-copy.yaml"
+        os.link(self.record, other)
+        text = self.record.read_text()
+        for path in (self.record, other):
+            self.refused(run("approve", path, "--by", "Dr Ines Calder", *TODAY), path, text, "has another name too (a hard link)")
+        self.assertTrue(self.record.samefile(other))
+        other.unlink()
+        self.assertEqual(run("approve", self.record, "--by", "Dr Ines Calder", *TODAY).returncode, 0)
+        roster = self.folder / "roster.csv"
+        roster.write_text("name,species\nFern,ball-python\n")
+        words = ("approve", roster, "--by", "Dr Ines Calder", *TODAY)
+        signed = self.folder / run(*words).stdout.strip()
+        os.link(signed, other)
+        before = signed.read_text()
+        self.refused(run(*words[:-1], "2026-03-21"), signed, before, "has another name too (a hard link)")
+
     def test_a_sheet_with_a_password_is_known_again(self):
         password = self.folder / "password"
         password.write_text("shed skin 42\n")
