@@ -296,10 +296,11 @@ struct document {
     const char *keywords;
     const char *created;                /* YYYY-MM-DD: the visit's day, never the clock */
     const char *head_left, *head_right; /* on every page: animal and keeper; date */
-    const char *foot_left;              /* clinic and telephone */
-    const char *page_of;                /* "page {n} of {m}" in the sheet's language */
-    const char *draft_mark;             /* NULL when signed; else said on every page */
-    const struct logo *logo;            /* NULL for none */
+    bool reads_head;         /* head and foot are content once, and artifacts on the other pages */
+    const char *foot_left;   /* clinic and telephone */
+    const char *page_of;     /* "page {n} of {m}" in the sheet's language */
+    const char *draft_mark;  /* NULL when signed; else said on every page */
+    const struct logo *logo; /* NULL for none */
     struct look look;
     struct block *blocks;
     const char *record_id; /* 32 hexadecimal digits that stay the same when the file is made anew,

@@ -1,5 +1,7 @@
 /* Drawing by hand into one fragment. */
 #include "layout/board.h"
+
+#include "base/strbuf.h"
 #include "layout/foreign.h"
 
 #include <string.h>
@@ -158,6 +160,32 @@ void board_frame(const struct board *board, double x, double y, double width, do
     op->stroked = true;
     op->stroke_pt = stroke_pt;
     op->ink = ink_of(board, false);
+}
+
+int board_tick_boxes(const struct board *board, int parent, size_t count)
+{
+    struct strbuf said;
+    strbuf_init(&said, board->composer->arena);
+    for (size_t i = 0; i < count; i++)
+        strbuf_add(&said, ELEMENTS_TICK_BOX " ");
+    int span = board_element(board, ELEMENT_SPAN, parent);
+    elements_find(&board->composer->elements, span)->actual = said.text;
+    return span;
+}
+
+void board_tick_box(const struct board *board, int element, struct tick_place at)
+{
+    board_frame(board, at.x, at.y, at.width_pt, at.height_pt, at.stroke_pt);
+    board->fragment->last_op->element = element;
+}
+
+void board_tick_label(const struct board *board, int label, struct tick_place at, const char *said)
+{
+    struct composer *composer = board->composer;
+    elements_find(&composer->elements, label)->actual =
+        said != NULL ? arena_format(composer->arena, ELEMENTS_TICK_BOX " %s ", said)
+                     : ELEMENTS_TICK_BOX " ";
+    board_tick_box(board, label, at);
 }
 
 static const double CUT_PT = 0.75;

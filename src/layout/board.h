@@ -54,6 +54,16 @@ void board_rule(const struct board *board, double x1, double y1, double x2, doub
                 double stroke_pt);
 void board_frame(const struct board *board, double x, double y, double width, double height,
                  double stroke_pt);
+
+/* A box to tick: its corner, its sides and the thickness of its line. */
+struct tick_place {
+    double x, y, width_pt, height_pt, stroke_pt;
+};
+/* A Span that is read as so many boxes to tick, which are then drawn with board_tick_box. */
+int board_tick_boxes(const struct board *board, int parent, size_t count);
+void board_tick_box(const struct board *board, int element, struct tick_place at);
+/* A label that is a box to tick before what else it is read as; NULL: nothing else. */
+void board_tick_label(const struct board *board, int label, struct tick_place at, const char *said);
 /* Where scissors go, and where it is folded. */
 void board_cut(const struct board *board, double x, double y, double width, double height);
 void board_fold(const struct board *board, double x1, double y1, double x2, double y2);

@@ -25,6 +25,13 @@ int elements_add(struct elements *elements, enum element_type type, int parent)
     return (int)elements->count++;
 }
 
+int elements_add_tick_box(struct elements *elements, int parent)
+{
+    int span = elements_add(elements, ELEMENT_SPAN, parent);
+    elements->items[span].actual = ELEMENTS_TICK_BOX " ";
+    return span;
+}
+
 struct element *elements_find(struct elements *elements, int index)
 {
     return &elements->items[index];

@@ -18,6 +18,12 @@ void elements_init(struct elements *elements, struct arena *arena);
 /* Appends an element without marks and returns its index. */
 int elements_add(struct elements *elements, enum element_type type, int parent);
 
+/* U+2610: what a box to tick is read as, in any language, with a space before what follows. */
+#define ELEMENTS_TICK_BOX "\u2610"
+
+/* A Span that is read as a box to tick. */
+int elements_add_tick_box(struct elements *elements, int parent);
+
 /* Borrowed until the next elements_add. */
 struct element *elements_find(struct elements *elements, int index);
 

@@ -86,10 +86,14 @@ static void draw_lines_in(const struct composer *composer, const struct type_set
     }
 }
 
-static void draw_lines(const struct composer *composer, const struct type_setting *type,
-                       const struct text_lines *lines, struct fragment *fragment, double top)
+/* Where the document asks for it they are read aloud once: the head on the first page, the foot on
+ * the last; elsewhere they are artifacts, see add_head. */
+static void draw_read_lines(struct composer *composer, const struct type_setting *type,
+                            const struct text_lines *lines, struct fragment *fragment, double top)
 {
-    draw_lines_in(composer, type, lines, OPS_ARTIFACT, fragment, top);
+    bool is_read = composer->document->reads_head && lines->count > 0;
+    int element = is_read ? elements_add(&composer->elements, ELEMENT_P, 0) : OPS_ARTIFACT;
+    draw_lines_in(composer, type, lines, element, fragment, top);
 }
 
 static struct op *draw_rule(const struct composer *composer, struct fragment *fragment, double y)
@@ -127,7 +131,7 @@ static double head_plan(struct composer *composer, struct header_footer *running
     const struct document *document = composer->document;
     struct type_setting left = running->type, right = running->type;
     right.align = ANCHOR_RIGHT;
-    /* the first thing that is read aloud; on later pages it is an artifact, see add_head */
+    /* the first thing that is read aloud */
     int draft = document->draft_mark != NULL ? elements_add(&composer->elements, ELEMENT_P, 0)
                                              : OPS_ARTIFACT;
     struct text_lines at_right =
@@ -136,18 +140,18 @@ static double head_plan(struct composer *composer, struct header_footer *running
     struct text_lines at_left =
         break_short(composer, &left, document->head_left,
                     composer->width_pt - (beside > 0 ? beside + BESIDE_PT : 0), HEAD_LINES);
-    draw_lines(composer, &left, &at_left, &running->head, 0);
-    draw_lines(composer, &right, &at_right, &running->head, 0);
     size_t lines = at_left.count > at_right.count ? at_left.count : at_right.count;
-    double y = 0;
-    if (lines > 0) {
-        y = typeset_line_pt(&running->type) * (double)lines + GAP_PT;
-        draw_rule(composer, &running->head, y);
-    }
+    double below = typeset_line_pt(&running->type) * (double)lines + GAP_PT;
+    double y = lines > 0 ? below : 0;
+    /* drawn in the order in which it is read */
     if (document->draft_mark != NULL) {
         y += lines > 0 ? DRAFT_ABOVE_PT * own_room(composer) : 0;
         y += draw_draft_mark(composer, draft, &running->head, y);
     }
+    draw_read_lines(composer, &left, &at_left, &running->head, 0);
+    draw_read_lines(composer, &right, &at_right, &running->head, 0);
+    if (lines > 0)
+        draw_rule(composer, &running->head, below);
     return y > 0 ? y + HEAD_BELOW_PT * own_room(composer) : 0;
 }
 
@@ -221,9 +225,14 @@ void header_footer_add(struct composer *composer, const struct header_footer *ru
         struct fragment foot = {0};
         struct text_lines lines = break_page_of(composer, &right, page + 1, out->page_count);
         draw_rule(composer, &foot, 0);
-        draw_lines(composer, &running->type, &running->foot_left, &foot, GAP_PT);
-        draw_lines(composer, &right, &lines, &foot, GAP_PT);
+        bool is_last = page + 1 == out->page_count;
+        if (is_last)
+            draw_read_lines(composer, &running->type, &running->foot_left, &foot, GAP_PT);
+        else
+            draw_lines_in(composer, &running->type, &running->foot_left, OPS_ARTIFACT, &foot,
+                          GAP_PT);
+        draw_lines_in(composer, &right, &lines, OPS_ARTIFACT, &foot, GAP_PT);
         add_head(composer, running, out, page);
-        paginate_copy(composer, &foot, (struct page_place){out, page, 0, top}, true);
+        paginate_copy(composer, &foot, (struct page_place){out, page, 0, top}, !is_last);
     }
 }

@@ -96,6 +96,8 @@ static bool item_set(struct composer *composer, struct place *place,
     inside.width_pt -= list->indent_pt;
     inside.base = inside.element = body;
 
+    if (list->marks == LIST_TICK_BOXES)
+        elements_find(&composer->elements, label)->actual = ELEMENTS_TICK_BOX " ";
     const struct fragment *mark = place->stack->last;
     size_t lines = typeset_text(composer, &inside, &list->type, item->text, body);
     if (lines == 0)

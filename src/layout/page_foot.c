@@ -19,15 +19,20 @@ void page_foot_add(struct composer *composer, struct paged *out)
     for (size_t page = 0; page < out->page_count; page++) {
         struct fragment foot = {0};
         struct board board = {composer, &foot, composer->left_pt, composer->width_pt};
+        /* read aloud once, behind all else */
+        bool is_last = page + 1 == out->page_count;
         struct lettering pen = {.element = OPS_ARTIFACT, .size_pt = SIZE_PT};
         const char *number = header_footer_page_of(composer, page + 1, out->page_count);
         double room = composer->width_pt - board_width_pt(composer, &pen, number) - SIZE_PT;
         struct text_lines left = board_break(composer, &pen, composer->document->foot_left, room);
         left.count = left.count > 1 ? 1 : left.count;
+        if (is_last && left.count > 0 && composer->document->reads_head)
+            pen.element = elements_add(&composer->elements, ELEMENT_P, 0);
         board_lines(&board, &pen, &left, (struct text_place){composer->left_pt, 0, room, SIZE_PT});
         pen.align = ANCHOR_RIGHT;
+        pen.element = OPS_ARTIFACT;
         board_text(&board, &pen, composer->left_pt + composer->width_pt, 0, number);
         double base = composer->page_height_pt - FOOT_BASE_PT;
-        paginate_copy(composer, &foot, (struct page_place){out, page, 0, base}, true);
+        paginate_copy(composer, &foot, (struct page_place){out, page, 0, base}, !is_last);
     }
 }

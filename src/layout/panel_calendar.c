@@ -119,13 +119,16 @@ static void draw_head(struct calendar *c, int table)
 
 /* ---- one cell ---- */
 
-static void draw_small_boxes(const struct board *board, size_t count, double x, double middle,
-                             double width)
+static void draw_small_boxes(const struct board *board, int element, size_t count, double x,
+                             double middle, double width)
 {
     static const double SIDE = 9;
     double step = fmin(SIDE + 2, (width - SIDE) / (WEEK_DAYS - 1));
+    int boxes = board_tick_boxes(board, element, count < WEEK_DAYS ? count : WEEK_DAYS);
     for (size_t i = 0; i < count && i < WEEK_DAYS; i++)
-        board_frame(board, x + step * (double)i, middle - SIDE / 2, SIDE, SIDE, 0.75);
+        board_tick_box(
+            board, boxes,
+            (struct tick_place){x + step * (double)i, middle - SIDE / 2, SIDE, SIDE, 0.75});
 }
 
 static double cell_width(const struct calendar *c)
@@ -172,14 +175,21 @@ static void draw_numbers(const struct calendar *c, const struct board *board,
     struct lettering number = *pen;
     number.align = ANCHOR_MIDDLE;
     number.size_pt = NUMBER_PT;
-    for (size_t line = 0, i = 0; line < lines; line++) {
-        size_t end = row_end(c, cell, i);
+    int boxes = board_tick_boxes(board, pen->element, cell->day_count);
+    /* all boxes, then all numbers: in the order in which they are read */
+    for (size_t step = 0, i = 0, line = 0; step < 2 * lines; step++, line++) {
+        if (line == lines)
+            line = i = 0;
         double left = x,
                centre = middle + (SIDE_PT + SIDE_GAP_PT) * ((double)line - (double)(lines - 1) / 2);
-        for (; i < end; i++) {
+        for (size_t end = row_end(c, cell, i); i < end; i++) {
             double width = box_width(c, cell->days[i]);
-            board_frame(board, left, centre - SIDE_PT / 2, width, SIDE_PT, 0.75);
-            board_text(board, &number, left + width / 2, centre + 3.6, cell->days[i]);
+            if (step < lines)
+                board_tick_box(
+                    board, boxes,
+                    (struct tick_place){left, centre - SIDE_PT / 2, width, SIDE_PT, 0.75});
+            else
+                board_text(board, &number, left + width / 2, centre + 3.6, cell->days[i]);
             left += width + SIDE_GAP_PT;
         }
     }
@@ -199,7 +209,7 @@ static void draw_days(const struct calendar *c, const struct board *board, int e
         return;
     }
     if (cell->day_count > 1) {
-        draw_small_boxes(board, cell->day_count, x, middle, width);
+        draw_small_boxes(board, element, cell->day_count, x, middle, width);
         return;
     }
     double beside = board_width_pt(c->composer, &pen, cell->days[0]);
@@ -209,7 +219,8 @@ static void draw_days(const struct calendar *c, const struct board *board, int e
         gap = GAP_NARROW;
         pen.size_pt = fmax(LEAST_SIZE_PT, fmin(1, (width - tick - gap) / beside) * pen.size_pt);
     }
-    board_frame(board, x, middle - tick / 2, tick, tick, 1);
+    board_tick_box(board, board_tick_boxes(board, element, 1),
+                   (struct tick_place){x, middle - tick / 2, tick, tick, 1});
     board_text(board, &pen, x + tick + gap, middle + 4.3, cell->days[0]);
 }
 

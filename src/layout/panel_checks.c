@@ -17,12 +17,16 @@ struct checks {
 
 static void draw_check(const struct checks *c, const struct panel_entry *entry, double x, int item)
 {
-    if (entry->has_tick_box)
-        board_frame(c->board, x, ROW_GAP_PT + 1, TICK_PT, TICK_PT, 1.25);
-    if (entry->mark == NULL)
+    if (entry->mark == NULL && !entry->has_tick_box)
         return;
     int label = board_element(c->board, ELEMENT_LBL, item);
     elements_find(&c->composer->elements, label)->actual = entry->mark_said;
+    if (entry->has_tick_box)
+        board_tick_label(c->board, label,
+                         (struct tick_place){x, ROW_GAP_PT + 1, TICK_PT, TICK_PT, 1.25},
+                         entry->mark_said);
+    if (entry->mark == NULL)
+        return;
     board_mark(c->board, label, entry->mark, entry->is_mark_solid, x + TICK_PT / 2,
                ROW_GAP_PT + 25);
 }

@@ -90,12 +90,10 @@ static const struct panel_entry *line_end(const struct panel *panel,
     return end;
 }
 
-static void draw_mark(const struct board *board, int item, const struct panel_entry *entry,
+static void draw_mark(const struct board *board, int label, const struct panel_entry *entry,
                       double x)
 {
     static const double MIDDLE = 8.5;
-    int label = board_element(board, ELEMENT_LBL, item);
-    elements_find(&board->composer->elements, label)->actual = entry->mark_said;
     board_mark(board, label, entry->mark, entry->is_mark_solid, x, MIDDLE);
 }
 
@@ -106,13 +104,18 @@ static double draw_line(const struct board *board, int list, const struct panel_
     struct arena *arena = board->composer->arena;
     int item = board_element(board, ELEMENT_LI, list);
     double at = entry->grade > 0 ? TEXT_AT : entry->has_tick_box ? TICKED : 0;
+    bool is_ticked = entry->grade == 0 && entry->has_tick_box;
+    int label = is_ticked || entry->mark != NULL ? board_element(board, ELEMENT_LBL, item) : 0;
+    if (entry->mark != NULL)
+        elements_find(&board->composer->elements, label)->actual = entry->mark_said;
     if (entry->grade > 0)
         draw_grade(board, entry->grade, board->left_pt, 3);
-    else if (entry->has_tick_box)
-        board_frame(board, board->left_pt, 2, TICK, TICK, 1.25);
+    else if (is_ticked)
+        board_tick_label(board, label, (struct tick_place){board->left_pt, 2, TICK, TICK, 1.25},
+                         entry->mark_said);
     if (entry->mark != NULL) {
         at += MARKED;
-        draw_mark(board, item, entry, board->left_pt + at - MARKED / 2 - 2);
+        draw_mark(board, label, entry, board->left_pt + at - MARKED / 2 - 2);
     }
     struct lettering pen = {.element = board_element(board, ELEMENT_LBODY, item),
                             .size_pt = PANEL_TEXT_PT};

@@ -78,7 +78,8 @@ static int draw_label(const struct steps *s, const struct board *board,
     elements_find(&board->composer->elements, label)->actual = entry->mark_said;
     double x = board->left_pt;
     if (entry->has_tick_box)
-        board_frame(board, x, 2, TICK_PT, TICK_PT, TICK_STROKE_PT);
+        board_tick_label(board, label, (struct tick_place){x, 2, TICK_PT, TICK_PT, TICK_STROKE_PT},
+                         entry->mark_said);
     board_mark(board, label, entry->mark, entry->is_mark_solid, x + TICK_PT / 2, MARK_DROP);
     return board_element(board, ELEMENT_LBODY, item);
 }

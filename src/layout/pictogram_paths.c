@@ -216,7 +216,10 @@ void board_turn(const struct board *board, int turn, const char *said, struct pi
         return;
     if (at.element != OPS_ARTIFACT) {
         at.element = elements_add(&board->composer->elements, ELEMENT_SPAN, at.element);
-        elements_find(&board->composer->elements, at.element)->actual = said;
+        /* what follows is another word */
+        if (said != NULL)
+            elements_find(&board->composer->elements, at.element)->actual =
+                arena_format(board->composer->arena, "%s ", said);
     }
     board_pictogram(board, &turns[turn], at);
 }

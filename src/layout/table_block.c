@@ -18,6 +18,7 @@ struct cell_text {
     int element;
     struct type_setting type;
     double text_left_pt, text_width_pt; /* beside a tick box */
+    int first_tick_box;                 /* of as many elements as it has boxes */
 };
 
 struct table {
@@ -77,7 +78,8 @@ static void plan_cell(struct table *table, const struct table_cell *cell, bool i
 {
     static const struct table_cell empty = {0};
     struct composer *composer = table->composer;
-    bool is_head = in_head || (cell != NULL && cell->is_row_head);
+    /* an empty cell is head of nothing */
+    bool is_head = cell != NULL && cell->text != NULL && (in_head || cell->is_row_head);
     out->cell = cell != NULL ? cell : &empty;
     out->type = table->type;
     out->type.strong = is_head;
@@ -97,21 +99,27 @@ static void plan_cell(struct table *table, const struct table_cell *cell, bool i
     out->spans = typeset_elements(composer, out->element, out->cell->text);
     out->lines = typeset_break(composer, &out->type, out->cell->text, out->text_width_pt);
     out->ends_by_hand = out->lines.count == lines_by_hand(out->cell->text);
+    size_t boxes = out->ends_by_hand && out->lines.count > 0 ? out->lines.count : 1;
+    for (size_t i = 0; out->cell->tick_box && i < boxes; i++) {
+        int box = elements_add_tick_box(&composer->elements, out->element);
+        out->first_tick_box = i == 0 ? box : out->first_tick_box;
+    }
 }
 
-static void draw_tick_box(const struct table *table, const struct cell_text *cell,
+static void draw_tick_box(const struct table *table, const struct cell_text *cell, size_t number,
                           const struct table_column *column, struct fragment *fragment, double y)
 {
+    int element = cell->first_tick_box + (int)number;
     const struct composer *composer = table->composer;
     struct fragment box = {0};
-    double side = list_draw_tick_box(composer, &table->type, &box, cell->element, 0, y);
+    double side = list_draw_tick_box(composer, &table->type, &box, element, 0, y);
     double slack = column->width_pt - side;
     bool alone = cell->lines.count == 0;
     double shift = !alone || cell->cell->align == ANCHOR_LEFT ? 0
                    : cell->cell->align == ANCHOR_MIDDLE       ? slack / 2
                                                               : slack;
     box.first_op->x += column->left_pt + shift;
-    struct op *op = fragment_add_op(fragment, composer->arena, OP_RECT, cell->element);
+    struct op *op = fragment_add_op(fragment, composer->arena, OP_RECT, element);
     *op = *box.first_op;
 }
 
@@ -129,10 +137,10 @@ static struct fragment *add_chunk(struct table *table, struct stack *stack,
     for (size_t i = 0; i < table->count; i++) {
         double y = above + typeset_baseline_pt(composer, &table->type);
         if (cells[i].cell->tick_box && cells[i].lines.count == 0 && from == 0)
-            draw_tick_box(table, &cells[i], &table->columns[i], fragment, y);
+            draw_tick_box(table, &cells[i], 0, &table->columns[i], fragment, y);
         for (size_t k = from; k < to && k < cells[i].lines.count; k++, y += line) {
             if (cells[i].cell->tick_box && (k == 0 || cells[i].ends_by_hand))
-                draw_tick_box(table, &cells[i], &table->columns[i], fragment, y);
+                draw_tick_box(table, &cells[i], k, &table->columns[i], fragment, y);
             typeset_draw(composer, &cells[i].type, &cells[i].lines.items[k], cells[i].spans,
                          fragment,
                          (struct line_place){cells[i].text_left_pt, cells[i].text_width_pt, y});

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #define NO_BREAK_SPACE "\u00A0"
+#define EN_DASH "\u2013"
 
 static bool is_digit(char c)
 {
@@ -55,17 +56,54 @@ static const char *word_before(const char *text, const char *at, size_t *length)
     return begin;
 }
 
-static bool is_in_place(const struct short_form *form, const char *text, const char *at,
-                        size_t length)
+/* "14", "10–14", "1er"; of "4 lb–4 lb" the word before the second lb is "lb–4". */
+static bool is_behind_number(const char *text, const char *at)
 {
-    size_t number_length = 0;
-    const char *number;
+    size_t length = 0;
+    const char *number = word_before(text, at, &length);
+    if (!number || length == 0)
+        return false;
+    const char *dash = memmem(number, length, EN_DASH, strlen(EN_DASH));
+    return is_digit(*number) || (dash && is_digit(dash[strlen(EN_DASH)]));
+}
+
+/* At the end of a line of many dates the number stands on the next. */
+static bool is_before_number(const char *text, const char *at, const char *behind)
+{
+    const char *next = behind + space_at(behind);
+    bool is_listed = at - text >= 2 && strncmp(at - 2, ", ", 2) == 0;
+    return is_digit(*next) || (*next == '\0' && is_listed);
+}
+
+/* "Mon" in "Mon to Fri 8:00": a word, and another that stands before a number. */
+static bool is_before_another(const struct document *document, const char *behind)
+{
+    const char *word = behind + space_at(behind), *end = word;
+    while (*end && space_at(end) == 0)
+        end++;
+    const char *next = end + space_at(end);
+    if (word == behind || next == end)
+        return false;
+    for (size_t i = 0; i < document->short_form_count; i++) {
+        const struct short_form *form = &document->short_forms[i];
+        size_t length = strlen(form->text);
+        if (form->place == SHORT_BEFORE_NUMBER && strncmp(next, form->text, length) == 0 &&
+            ends_word(next + length) && is_digit(next[length + space_at(next + length)]))
+            return true;
+    }
+    return false;
+}
+
+static bool is_in_place(const struct document *document, const struct short_form *form,
+                        const char *text, const char *at)
+{
+    const char *behind = at + strlen(form->text);
     switch (form->place) {
     case SHORT_BEHIND_NUMBER:
-        number = word_before(text, at, &number_length);
-        return number && number_length > 0 && is_digit(*number);
+        /* a degree sign means nothing else, before a line to write on too */
+        return is_behind_number(text, at) || (unsigned char)*at >= 0x80;
     case SHORT_BEFORE_NUMBER:
-        return is_digit(at[length + space_at(at + length)]);
+        return is_before_number(text, at, behind) || is_before_another(document, behind);
     default:
         return true;
     }
@@ -88,7 +126,7 @@ bool short_forms_next(const struct document *document, const char *text, const c
             const struct short_form *form = &document->short_forms[i];
             size_t length = strlen(form->text);
             if (*at != *form->text || strncmp(at, form->text, length) != 0 ||
-                !ends_word(at + length) || !is_in_place(form, text, at, length))
+                !ends_word(at + length) || !is_in_place(document, form, text, at))
                 continue;
             *out = (struct short_form_found){at, length, meaning(form, text, at)};
             return true;

@@ -277,6 +277,7 @@ static void fill_heads(struct composition *c, struct document *document)
     document->created = arena_copy_text(c->arena, iso);
     document->head_left = phrase(ctx, "sheet.head-left");
     document->head_right = format_date_long(&ctx->format, plan->on);
+    document->reads_head = true; /* whose it is stands nowhere else on most kinds */
     bool fills = c->sheet->sections.count > 0 &&
                  LIST_AT(c->sheet->sections, struct sheet_section, 0)->page.count > 0;
     document->foot_left = phrase(ctx, fills ? "wall.page-foot" : "sheet.foot-left");

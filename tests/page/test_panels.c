@@ -236,7 +236,7 @@ START_TEST(an_arrow_is_said)
     int said = 0;
     for (size_t i = 0; i < laid.paged.element_count; i++)
         said += laid.paged.elements[i].actual != NULL &&
-                strcmp(laid.paged.elements[i].actual, "warmer") == 0;
+                strcmp(laid.paged.elements[i].actual, "warmer ") == 0;
     ck_assert_int_eq(said, 1);
 }
 END_TEST

@@ -9,6 +9,7 @@ import sys
 import tempfile
 import unittest
 from pathlib import Path
+from typing import NamedTuple
 
 import pikepdf
 
@@ -39,6 +40,75 @@ def pages_fonts(page):
                 for step in range(int(last or first, 16) - int(first, 16) + 1):
                     own[int(first, 16) + step] = start[:-1] + chr(ord(start[-1]) + step)
     return maps
+
+
+class Part(NamedTuple):
+    """An element of the tree, or a piece of its content, and what of it is read aloud."""
+    type: str
+    text: str
+
+
+def marked_contents(file):
+    """(page, mark) -> the letters that stand there; what a span says in their place goes before them (ISO 32000-1, 14.9.4 and 14.9.5)."""
+    found = {}
+    for page in file.pages:
+        codes, font, inside = pages_fonts(page), None, []
+        for words, operator in pikepdf.parse_content_stream(page):
+            if str(operator) in ("BDC", "BMC"):
+                about = words[1] if len(words) > 1 and isinstance(words[1], pikepdf.Dictionary) else {}
+                mark = int(about["/MCID"]) if "/MCID" in about else inside[-1][0] if inside else None
+                instead = next((str(about[key]) for key in ("/E", "/ActualText") if key in about), None)
+                inside.append((mark, instead is not None or bool(inside and inside[-1][1])))
+                if mark is not None:
+                    found[page.objgen, mark] = found.get((page.objgen, mark), "") + (instead or "")
+            elif str(operator) == "EMC":
+                inside.pop()
+            elif str(operator) == "Tf":
+                font = str(words[0])
+            elif str(operator) == "Tj" and inside and inside[-1][0] is not None and not inside[-1][1]:
+                found[page.objgen, inside[-1][0]] += "".join(codes[font].get(code, "?") for code in bytes(words[0]))
+    return found
+
+
+def read_aloud(pdf):
+    """The whole tree in its order: each element before what it holds, the document first."""
+    with pikepdf.open(pdf) as file:
+        contents = marked_contents(file)
+
+        def walk(element, page):
+            page = element.get("/Pg", page)
+            kids = element.get("/K", pikepdf.Array([]))
+            parts, text = [], ""
+            for kid in kids if isinstance(kids, pikepdf.Array) else [kids]:
+                if isinstance(kid, pikepdf.Dictionary) and "/S" in kid:
+                    inner = walk(kid, page)
+                elif isinstance(kid, pikepdf.Dictionary) and "/MCID" not in kid:
+                    continue  # a link's rectangle
+                else:
+                    of, mark = (kid.get("/Pg", page), kid["/MCID"]) if isinstance(kid, pikepdf.Dictionary) else (page, kid)
+                    inner = [Part("content", contents.get((of.objgen, int(mark)), ""))]
+                parts += inner
+                text += inner[0].text
+            kind = str(element["/S"])
+            instead = next((str(element[key]) for key in ("/ActualText", "/Alt") if key in element and (key == "/ActualText" or kind == "/Figure")), None)
+            if instead is not None:
+                parts, text = [], instead
+            return [Part(kind, text), *parts]
+
+        root = file.Root.StructTreeRoot.K
+        return walk(root[0] if isinstance(root, pikepdf.Array) else root, file.pages[0])
+
+
+def squares(page, is_graded):
+    """How many boxes, 7 to 20 pt high and no wider than two numbers need, are drawn by a line on the page, as content or not; where findings have grades but for those of 8.25 pt."""
+    count, path = 0, []
+    for words, operator in pikepdf.parse_content_stream(page):
+        if str(operator) == "re":
+            path.append((float(words[2]), float(words[3])))
+        elif str(operator) in ("S", "s", "f", "F", "B", "n"):
+            count += str(operator) in ("S", "s") and len(path) == 1 and 7 < abs(path[0][1]) < 20 and -0.08 < abs(path[0][0]) - abs(path[0][1]) < 12 and not (is_graded and abs(abs(path[0][0]) - 8.25) < 0.02)
+            path = []
+    return count
 
 
 class Tags(unittest.TestCase):
@@ -173,6 +243,45 @@ class Tags(unittest.TestCase):
         self.assertIn("Wed", shown)
         self.assertLessEqual(said.count(("Wed", "Wednesday")), len(re.findall(r"\bWed\s\d", shown)))
         self.assertNotIn("March", [text for text, _ in said])
+
+    def test_who_it_is_and_whose_is_read_aloud(self):
+        """What stands in head and foot stands in the tree too, once: who reads by ear learns whose animal it is and where the clinic is."""
+        visit = next(v for v in VISITS if v.stem.startswith("biscuit"))
+        for kind in ("checkout", "adoption", "email", "clinic", "reading", "large-print"):
+            with self.subTest(kind):
+                said = " ".join(read_aloud(self.sheet(visit, "--kind", kind, "--language", "en"))[0].text.replace("\u00a0", " ").split())
+                for words in ("Fernhollow Animal Clinic, 12 Alder Lane, Millbrook", "555-0142", "555-0199", "Rosa Lind", "Biscuit", "14 March 2026"):
+                    self.assertIn(words, said)
+                self.assertEqual(said.count("Rosa Lind"), 1)
+
+    def test_a_box_to_tick_is_read_as_one(self):
+        """U+2610 "ballot box" for each square that is drawn to be ticked; the squares of how grave a finding is are none."""
+        boxes = 0
+        for stem, kind in (("biscuit", "checkout"), ("biscuit", "email"), ("juniper", "adoption"), ("pebble", "large-print")):
+            for visit in (v for v in VISITS if v.stem.startswith(stem)):
+                pdf = self.sheet(visit, "--kind", kind)
+                with self.subTest(f"{visit.stem} {kind}"), pikepdf.open(pdf) as file:
+                    said = read_aloud(pdf)[0].text
+                    self.assertEqual(said.count("\u2610"), sum(squares(page, stem != "juniper") for page in file.pages))
+                    boxes += said.count("\u2610")
+                    self.assertNotRegex(said, "\u2610\\S")
+        self.assertGreater(boxes, 60)
+
+    def test_no_row_and_no_head_of_a_table_is_empty(self):
+        for kind in ("checkout", "adoption", "email", "clinic", "reading", "large-print", "phone"):
+            parts = read_aloud(self.sheet(next(v for v in VISITS if v.stem.startswith("biscuit")), "--kind", kind))
+            with self.subTest(kind):
+                self.assertEqual([part for part in parts if part.type in ("/TR", "/TH", "/LI", "/LBody", "/P", "/H1", "/H2") and not part.text.strip()], [])
+
+    def test_no_short_form_is_left_as_it_is(self):
+        """Behind a number each unit, and each name of a weekday or a month, is read in full; pictures have words of their own."""
+        short = (r"\d[\u00a0 ](?:lb|oz|cm|mm|kg|g|ml|mg|in|ft|gal|l|W|°[CF])(?![\w])", r"°[CF]", r"\b(?:Mon|Tue|Wed|Thu|Fri|Sat|Sun)\b(?! to\b)", r"\d[\u00a0 ](?:Jan|Feb|Mar|Apr|Jun|Jul|Aug|Sep|Oct|Nov|Dec)\b",
+                 r"\b(?:UVB|LED|PVC)\b", r"\bDr\b")
+        for stem, kind, units in (("biscuit", "checkout", "us"), ("biscuit", "clinic", "us"), ("pebble", "email", "metric"), ("juniper", "adoption", "metric"), ("ember", "reading", "us")):
+            visit = next(v for v in VISITS if v.stem.startswith(stem))
+            said = " ".join(part.text for part in read_aloud(self.sheet(visit, "--kind", kind, "--language", "en", "--units", units)) if part.type == "content")
+            with self.subTest(f"{stem} {kind} {units}"):
+                self.assertEqual([found.group() for pattern in short for found in re.finditer(pattern, said)], [])
 
     def test_free_texts_have_their_own_language(self):
         """ISO 32000-1, 14.9.2: where the record says it, and only on a sheet in another one."""
