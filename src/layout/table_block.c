@@ -1,6 +1,8 @@
 /* Tables: caption, head, rows and the rules between them, boxes to tick. */
 #include "layout/table_columns.h"
 
+#include <math.h>
+
 /* Tables have no vertical lines: a heavier rule below the head, a thin one below each row. */
 static const double PAD_ABOVE = 0.32, PAD_BELOW = 0.36; /* in a row; shares of the size */
 static const double HEAD_RULE_PT = 1.0, ROW_RULE_PT = 0.5;
@@ -56,11 +58,22 @@ static void plan_columns(struct table *table, const struct block *block)
     table->count = count;
     bool fitted =
         as_told && table_fit(table->composer, &table->type, block, table->place->width_pt, widths);
-    for (size_t i = 0; i < count; i++) {
+    for (size_t i = 0; i < count && !fitted; i++) {
         double share = as_told ? block->as.table.shares[i] : 1.0 / (double)count;
-        double width = share * table->place->width_pt - (i + 1 < count ? gutter : 0);
-        table->columns[i] = (struct table_column){left, fitted ? widths[i] : width};
-        left += table->columns[i].width_pt + gutter;
+        widths[i] = share * table->place->width_pt - (i + 1 < count ? gutter : 0);
+    }
+    double lacks = table_keep_words(table->composer, &table->type, block, count, widths);
+    if (lacks > 0 && count > 1) { /* rather than words the gutters give way */
+        double gaps = (double)(count - 1);
+        double least =
+            fmax(fmin(gutter, TABLE_LEAST_GUTTER * table->type.size_pt), gutter - lacks / gaps);
+        widths[0] += (gutter - least) * gaps;
+        gutter = least;
+        table_keep_words(table->composer, &table->type, block, count, widths);
+    }
+    for (size_t i = 0; i < count; i++) {
+        table->columns[i] = (struct table_column){left, widths[i]};
+        left += widths[i] + gutter;
     }
 }
 

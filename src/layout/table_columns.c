@@ -2,6 +2,7 @@
 #include "layout/table_columns.h"
 
 #include <math.h>
+#include <string.h>
 
 /* The most of the table that its fitted columns take, beside others; the first is the usual one. */
 static const double MOST[] = {0.4, 0.3, 0.5};
@@ -114,4 +115,63 @@ bool table_fit(struct composer *composer, const struct type_setting *type,
     }
     part_width(&fit, fit.shares > 0 ? best_most(&fit, widths) : 1, widths);
     return true;
+}
+
+/* ---- no word is broken --------------------------------------------------------------------- */
+
+/* The cell's text with each word on a line of its own. */
+static struct span *one_word_a_line(struct arena *arena, const struct span *spans)
+{
+    struct span *first = NULL, **next = &first;
+    for (; spans != NULL; spans = spans->next) {
+        char *text = arena_copy_bytes(arena, spans->text, strlen(spans->text));
+        for (char *at = text; (at = strchr(at, ' ')) != NULL;)
+            *at = '\n';
+        *next = ARENA_NEW(arena, struct span);
+        **next = *spans;
+        (*next)->text = text;
+        (*next)->next = NULL;
+        next = &(*next)->next;
+    }
+    return first;
+}
+
+static double longest_word_pt(const struct fit *fit, const struct table_row *row, bool in_head,
+                              size_t column)
+{
+    double longest = 0;
+    for (; row != NULL; row = row->next) {
+        const struct table_cell *cell = row->cells;
+        for (size_t i = 0; i < column && cell != NULL; i++)
+            cell = cell->next;
+        if (cell == NULL || cell->text == NULL)
+            continue;
+        struct table_cell words = *cell;
+        words.text = one_word_a_line(fit->composer->arena, cell->text);
+        struct text_lines lines = cell_lines(fit, &words, in_head, fit->room_pt);
+        longest = fmax(longest, lines_width_pt(&lines) + box_pt(fit, cell));
+    }
+    return longest;
+}
+
+double table_keep_words(struct composer *composer, const struct type_setting *type,
+                        const struct block *block, size_t count, double *widths)
+{
+    struct fit fit = {.composer = composer, .type = type, .block = block, .count = count};
+    double *longest = ARENA_ARRAY(composer->arena, double, count);
+    double missing = 0, spare = 0;
+    for (size_t i = 0; i < count; i++)
+        fit.room_pt += widths[i];
+    for (size_t i = 0; i < count; i++) {
+        longest[i] = fmax(longest_word_pt(&fit, block->as.table.head, true, i),
+                          longest_word_pt(&fit, block->as.table.rows, false, i));
+        missing += fmax(0, longest[i] - widths[i]);
+        spare += fmax(0, widths[i] - longest[i]);
+    }
+    double share = spare > 0 ? fmin(1, missing / spare) : 0, given = share * spare;
+    for (size_t i = 0; missing > 0 && i < count; i++) {
+        double lacks = longest[i] - widths[i];
+        widths[i] += lacks > 0 ? lacks / missing * given : lacks * share;
+    }
+    return fmax(0, missing - spare);
 }

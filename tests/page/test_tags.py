@@ -283,6 +283,34 @@ class Tags(unittest.TestCase):
             with self.subTest(f"{stem} {kind} {units}"):
                 self.assertEqual([found.group() for pattern in short for found in re.finditer(pattern, said)], [])
 
+    def test_no_cell_of_a_phone_breaks_a_word(self):
+        """Six numbers of water in four columns of a phone's width: no shown line of an element ends inside a word that goes on in the next."""
+        axolotl = next(v for v in VISITS if v.stem.startswith("nube"))
+        for language in LANGUAGES:
+            broken, lines = [], 0
+            with pikepdf.open(self.sheet(axolotl, "--kind", "phone", "--language", language)) as file:
+                for page in file.pages:
+                    codes, font, marks, last, y = pages_fonts(page), None, [], None, 0.0
+                    for words, operator in pikepdf.parse_content_stream(page):
+                        if str(operator) in ("BDC", "BMC"):
+                            about = words[1] if len(words) > 1 and isinstance(words[1], pikepdf.Dictionary) else {}
+                            marks.append(int(about["/MCID"]) if "/MCID" in about else marks[-1] if marks else None)
+                        elif str(operator) == "EMC":
+                            marks.pop()
+                        elif str(operator) == "Tf":
+                            font = str(words[0])
+                        elif str(operator) == "Td":
+                            y = float(words[1])
+                        elif str(operator) == "Tj":
+                            text = "".join(codes[font].get(code, "?") for code in bytes(words[0]))
+                            mark = marks[-1] if marks else None
+                            if mark is not None and last and last[0] == mark and abs(last[1] - y) > 1:
+                                lines += 1
+                                if last[2][-1:].isalpha() and text[:1].isalpha():
+                                    broken.append(f"{last[2]}|{text}")
+                            last = (mark, y, text)
+            self.assertEqual((broken, lines > 20), ([], True), language)
+
     def test_free_texts_have_their_own_language(self):
         """ISO 32000-1, 14.9.2: where the record says it, and only on a sheet in another one."""
         note = "A ring of old skin sits on the tail and wants a careful eye every evening for the next week."
