@@ -266,6 +266,19 @@ static bool check_perch(const struct visit *visit, struct diag *diag)
     return false;
 }
 
+/* The basking surface lies in the box; every distance of the lamp is reckoned from it. */
+static bool check_platform(const struct visit *visit, struct diag *diag)
+{
+    const struct visit_enclosure *box = &visit->enclosure;
+    const struct quantity *platform = &box->platform_height_cm;
+    if (!platform->known || !box->size.known || platform->value < box->size.height_cm)
+        return true;
+    diag_report_path(diag, DIAG_ERROR, "perch-too-high", platform->at, "enclosure.platform-height",
+                     "%.4g cm is not in the box, which is %.4g cm high", platform->value,
+                     box->size.height_cm);
+    return false;
+}
+
 /* A box without heat has no heater beside that. */
 static bool check_heat(const struct visit *visit, struct diag *diag)
 {
@@ -555,6 +568,7 @@ bool visit_check(const struct visit *visit, struct date today, struct diag *diag
     good = check_water(visit, diag) && good;
     good = check_lamp(visit, diag) && good;
     good = check_perch(visit, diag) && good;
+    good = check_platform(visit, diag) && good;
     good = check_heat(visit, diag) && good;
     good = check_company(visit, diag) && good;
     good = check_texts(visit, diag) && good;

@@ -241,6 +241,11 @@ class Plausible(InFolder):
                 done = run("check", self.record("ball-python", "hatched: 2020, mass: 1850 g", f"history: {{{event}: {on}}}"), *TODAY)
                 self.assertEqual((done.returncode == 0, "history: lies before the day of hatching" in done.stderr), (fits, not fits), (event, on, done.stderr))
 
+    def test_a_basking_place_above_the_box(self):
+        for height, fits in (("200 cm", False), ("60 cm", False), ("59 cm", True), ("20 cm", True)):
+            done = run("check", self.record("bearded-dragon", "mass: 400 g", f"enclosure: {{size: 120 x 60 x 60 cm, platform-height: {height}}}"), *TODAY)
+            self.assertEqual((done.returncode == 0, "is not in the box, which is 60 cm high" in done.stderr), (fits, not fits), (height, done.stderr))
+
     def test_no_poison_is_worked_out_of_a_wrong_ph(self):
         """At pH 2 next to no ammonia is NH3 (Emerson et al. 1975): a slip of the point would call poisoned water clean."""
         for ph, known in (("2", False), ("7.5", True)):
