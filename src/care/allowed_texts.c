@@ -256,6 +256,9 @@ static bool stance_speaks(const struct instruction_list *list, const struct inst
     if (one->topic.text && strcmp(one->topic.text, "winter-rest") == 0 &&
         list->b->plan->winter_rest.is_asked)
         return false;
+    /* and so do the hours of light, where they are known */
+    if (strcmp(one->code.text, "stance.light-hours.long") == 0 && list->b->plan->uvb.hours_now > 0)
+        return false;
     /* how to carry an ill animal to us is said of every one, whatever settled it */
     bool is_way =
         one->topic.text && strcmp(one->topic.text, "transport") == 0 && build_has_illness(list->b);
