@@ -41,7 +41,7 @@ static const struct unit_row unit_rows[] = {
     {"cm", "cms|centimeter|centimeters|centimetre|centimetres|centímetros|centimètres",
      UNIT_CENTIMETRE, DIM_LENGTH, 1, 0},
     {"m", "meter|meters|metre|metres|metro|metros|mètre|mètres", UNIT_METRE, DIM_LENGTH, 100, 0},
-    {"in", "inch|inches|″", UNIT_INCH, DIM_LENGTH, 2.54, 0},
+    {"in", "inch|inches|″", UNIT_INCH, DIM_LENGTH, UNITS_CM_PER_INCH, 0},
     {"ft", "foot|feet|′", UNIT_FOOT, DIM_LENGTH, 30.48, 0},
     {"%", "percent|per cent|pct|por ciento|pour cent", UNIT_PERCENT, DIM_PERCENT, 1, 0},
     {"days", WORDS_DAY, UNIT_DAY, DIM_DURATION, 1, 0},
@@ -451,7 +451,7 @@ double units_c_step_to_f_step(double step_c)
 
 double units_cm_to_in(double length_cm)
 {
-    return length_cm / 2.54;
+    return length_cm / UNITS_CM_PER_INCH;
 }
 
 double units_g_to_oz(double mass_g)

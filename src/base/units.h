@@ -146,7 +146,8 @@ const char *units_symbol(enum unit unit);
 double units_from_written(double written, enum unit unit);
 double units_to_written(double value, enum unit unit);
 
-/* The pound and the ounce, exact by definition (international yard and pound, 1959). */
+/* Inch, pound and ounce, exact by definition (international yard and pound, 1959). */
+#define UNITS_CM_PER_INCH 2.54
 #define UNITS_G_PER_LB 453.59237
 #define UNITS_G_PER_OZ 28.349523125
 

@@ -18,8 +18,10 @@ static const struct slip mass_slips[] = {
     {KG_PER_LB, "pounds-for-kilograms"}, {UNITS_G_PER_OZ, "ounces-for-grams"},
 };
 static const struct slip length_slips[] = {
-    {100, "metres-for-centimetres"},      {2.54, "inches-for-centimetres"},
-    {1 / 2.54, "centimetres-for-inches"}, {0.1, "decimal-point-right"},
+    {100, "metres-for-centimetres"},
+    {UNITS_CM_PER_INCH, "inches-for-centimetres"},
+    {1 / UNITS_CM_PER_INCH, "centimetres-for-inches"},
+    {0.1, "decimal-point-right"},
     {10, "decimal-point-left"},
 };
 

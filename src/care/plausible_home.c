@@ -49,7 +49,7 @@ static bool is_odd(const struct care_build *b, const struct sides *box)
  * comes nearest to the floor that it needs. False where nothing comes near. */
 static bool find_meant(const struct care_build *b, const struct sides *written, struct sides *meant)
 {
-    static const double cm_per_inch = 2.54, tenfold = 10, near = 2;
+    static const double cm_per_inch = UNITS_CM_PER_INCH, tenfold = 10;
     const struct {
         double factor;
         int first, last; /* sides */
@@ -58,7 +58,7 @@ static bool find_meant(const struct care_build *b, const struct sides *written, 
         {tenfold, 0, 0},     {tenfold, 1, 1},     {tenfold, 2, 2},         {1 / tenfold, 0, 0},
         {1 / tenfold, 1, 1}, {1 / tenfold, 2, 2},
     };
-    double best = log(near);
+    double best = log(build_limit(b, "box-meant-times"));
     bool found = false;
     for (size_t i = 0; i < sizeof slips / sizeof *slips; i++) {
         struct sides one = *written;

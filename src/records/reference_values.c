@@ -369,6 +369,7 @@ static const char *const limit_names[] = {
     "box-floor-least-percent", /* of the floor it needs: a smaller one may be a slip */
     "box-body-least-percent",  /* of the animal's length: a shorter box is asked */
     "box-longest-cm",          /* of a side indoors: a longer one is asked */
+    "box-meant-times",         /* the floor it needs: what was meant has one so near, */
     "box-sides-times",         /* one side of a box indoors against another: more is asked */
     "lamp-hours-least",
     "lamp-hours-most", /* a day; others are asked */

@@ -163,6 +163,7 @@ static const struct {
     {"box-floor-least-percent", 20, 0},
     {"box-body-least-percent", 30, 0},
     {"box-longest-cm", 500, 0},
+    {"box-meant-times", 2, 0},
     {"box-sides-times", 8, 0},
     {"lamp-hours-least", 1, 0},
     {"lamp-hours-most", 20, 0},
