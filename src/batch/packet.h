@@ -43,11 +43,16 @@ struct packet_counts {
 bool packet_write(const struct resources *resources, const struct packet_options *options,
                   const struct packet_watch *watch, struct diag *diag, struct packet_counts *out);
 
+/* Who is told of each row's plan. */
+struct packet_telling {
+    void (*each_plan)(void *data, const struct care_plan *plan);
+    void *data;
+};
+
 struct packet_signing {
     const char *roster, *by;
     struct date today;
-    void (*each_plan)(void *data, const struct care_plan *plan); /* of each row; may be NULL */
-    void *data;
+    struct packet_telling telling;
 };
 
 /* Signs a roster: one signature for all its sheets. Refused with every fault of every row when any
@@ -57,6 +62,6 @@ bool packet_sign(const struct resources *resources, const struct packet_signing 
 
 /* Reads every row of a roster as far as its plan. False after errors. */
 bool packet_check(const struct resources *resources, const char *path, struct date today,
-                  struct diag *diag);
+                  struct packet_telling telling, struct diag *diag);
 
 #endif

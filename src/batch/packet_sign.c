@@ -10,16 +10,15 @@ static const char new_signature_file[] =
     "roster:\n"
     "  kind: adoption\n";
 
-static bool check_rows(struct packet_rows *rows, const struct packet_signing *signing,
-                       struct diag *diag)
+static bool check_rows(struct packet_rows *rows, struct packet_telling telling, struct diag *diag)
 {
     struct arena arena;
     arena_init(&arena);
     struct roster_row row;
     while (roster_next(&rows->roster, &arena, diag, &row) == ROSTER_ROW) {
         const struct care_plan *plan = packet_rows_plan(rows, &row, &arena, diag);
-        if (plan && signing && signing->each_plan)
-            signing->each_plan(signing->data, plan);
+        if (plan)
+            telling.each_plan(telling.data, plan);
         arena_reset(&arena);
     }
     arena_finish(&arena);
@@ -48,7 +47,8 @@ bool packet_sign(const struct resources *resources, const struct packet_signing 
     /* rows without a date of their own are of the day of signing */
     if (good && !rows.roster.head.date.known)
         rows.roster.head.signature.on = (struct date_value){.known = true, .date = signing->today};
-    good = good && packet_rows_scan(&rows, true, diag) && check_rows(&rows, signing, diag) &&
+    good = good && packet_rows_scan(&rows, true, diag) &&
+           check_rows(&rows, signing->telling, diag) &&
            write_signature(&rows, signing->by, arena, diag);
     if (good)
         *written = arena_copy_text(arena, rows.roster.signature_file);
@@ -57,12 +57,12 @@ bool packet_sign(const struct resources *resources, const struct packet_signing 
 }
 
 bool packet_check(const struct resources *resources, const char *path, struct date today,
-                  struct diag *diag)
+                  struct packet_telling telling, struct diag *diag)
 {
     const struct packet_options options = {.roster = path, .today = today};
     struct packet_rows rows;
     bool good = packet_rows_init(&rows, resources, &options, diag) &&
-                packet_rows_scan(&rows, false, diag) && check_rows(&rows, NULL, diag);
+                packet_rows_scan(&rows, false, diag) && check_rows(&rows, telling, diag);
     packet_rows_finish(&rows);
     return good;
 }

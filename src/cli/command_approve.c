@@ -39,25 +39,21 @@ static void sign(struct run *run, const struct resources *resources,
     if (!good || !file_read(path, FILE_LIMIT_BYTES, &run->arena, &run->diag, &text) ||
         !sign_text(path, text, &signing, &run->arena, &run->diag, &signed_text))
         return;
-    tell_review(run, resources, record->plan, TOLD_ALL, "to look at before signing: ");
+    struct telling telling = {.run = run, .resources = resources};
+    tell_review(&telling, record->plan, TOLD_ALL, "to look at before signing: ");
     if (sign_write(path, signed_text, &run->diag)) {
         const char *line = arena_format(&run->arena, "%s\n", path);
         command_print(run, line, strlen(line));
     }
 }
 
-struct roster_telling {
-    struct run *run;
-    const struct resources *resources;
-};
-
 /* A roster's rows have a line each, the codes once; what can hardly be right is said in words. */
 static void tell_row(void *data, const struct care_plan *plan)
 {
-    const struct roster_telling *telling = data;
+    struct telling *telling = data;
     struct run *run = telling->run;
     struct strbuf codes;
-    tell_review(run, telling->resources, plan, TOLD_ASKED, "");
+    tell_review(telling, plan, TOLD_ASKED, "");
     strbuf_init(&codes, &run->arena);
     for (const struct review *review = plan->review; review; review = review->next)
         if (!strstr(codes.text, review->code))
@@ -70,9 +66,9 @@ static void tell_row(void *data, const struct care_plan *plan)
 static void sign_roster(struct run *run, const struct resources *resources)
 {
     const char *path;
-    struct roster_telling telling = {run, resources};
-    const struct packet_signing signing = {run->words[0], run->options.by, run->today, tell_row,
-                                           &telling};
+    struct telling telling = {.run = run, .resources = resources};
+    const struct packet_signing signing = {
+        run->words[0], run->options.by, run->today, {tell_row, &telling}};
     if (packet_sign(resources, &signing, &run->arena, &run->diag, &path)) {
         const char *line = arena_format(&run->arena, "%s\n", path);
         command_print(run, line, strlen(line));

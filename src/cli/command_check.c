@@ -76,8 +76,9 @@ static void check_visit(struct run *run, struct node *tree, const char *path)
     if (!visit || !command_resources(run, &resources))
         return;
     const struct visit_record *record = visit_plan_make(&resources, visit, &run->arena, &run->diag);
+    struct telling telling = {.run = run, .resources = &resources};
     if (record && has_words(run, &resources, visit))
-        tell_review(run, &resources, record->plan, TOLD_ASKED, "");
+        tell_review(&telling, record->plan, TOLD_ASKED, "");
 }
 
 static void check_species(struct run *run, struct node *tree, const char *path)
@@ -212,11 +213,18 @@ static void check_letters(struct run *run, const struct node *tree)
     fonts_free(fonts);
 }
 
+static void tell_row(void *data, const struct care_plan *plan)
+{
+    tell_review(data, plan, TOLD_ASKED, "");
+}
+
 static void check_roster(struct run *run, const char *path)
 {
     struct resources resources;
+    struct telling telling = {.run = run, .resources = &resources};
     if (command_resources(run, &resources))
-        packet_check(&resources, path, run->today, &run->diag);
+        packet_check(&resources, path, run->today, (struct packet_telling){tell_row, &telling},
+                     &run->diag);
 }
 
 static void check_file(struct run *run, const char *path)

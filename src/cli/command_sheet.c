@@ -110,7 +110,8 @@ void command_sheet(struct run *run)
     if (!record)
         return;
     run->record = record->tree;
-    tell_review(run, &resources, record->plan, TOLD_ASKED, "");
+    struct telling telling = {.run = run, .resources = &resources};
+    tell_review(&telling, record->plan, TOLD_ASKED, "");
     struct sheet_context sheet_context;
     struct signature signature;
     struct printer *printer = NULL;

@@ -7,9 +7,10 @@
 #include "words/wording.h"
 
 /* The desk's words: what stands there for the veterinarian is no sheet's. */
-static const struct wording *read_words(struct run *run, const struct resources *resources)
+static const struct wording *read_words(const struct telling *telling)
 {
-    const char *folder = file_join(&run->arena, resources->templates, "wording");
+    struct run *run = telling->run;
+    const char *folder = file_join(&run->arena, telling->resources->templates, "wording");
     return wording_read(folder, "en", NULL, &run->arena, &run->diag);
 }
 
@@ -18,17 +19,17 @@ static bool is_asked(const struct review *review, enum told_reviews which)
     return which == TOLD_ALL || review->kind == REVIEW_IMPLAUSIBLE;
 }
 
-void tell_review(struct run *run, const struct resources *resources, const struct care_plan *plan,
-                 enum told_reviews which, const char *start)
+void tell_review(struct telling *telling, const struct care_plan *plan, enum told_reviews which,
+                 const char *start)
 {
-    const struct wording *words = NULL;
+    struct run *run = telling->run;
     for (const struct review *r = plan->review; r; r = r->next) {
         if (!is_asked(r, which))
             continue;
-        if (!words && !(words = read_words(run, resources)))
+        if (!telling->words && !(telling->words = read_words(telling)))
             return;
         struct phrase_context ctx = slots_context(
-            (struct format){words, plan->keeper.units, &run->arena, &run->diag}, plan);
+            (struct format){telling->words, plan->keeper.units, &run->arena, &run->diag}, plan);
         ctx.facts = r->facts;
         diag_report(&run->diag, DIAG_REMARK, r->kind == REVIEW_IMPLAUSIBLE ? "asked" : "review",
                     r->at, "%s%s (%s)", start, phrase_code(&ctx, "review", r->code), r->code);
