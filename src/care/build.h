@@ -129,6 +129,7 @@ bool identity_plan(struct care_build *b);       /* who it is, whose, who says it
 bool opening_hours_plan(struct care_build *b);  /* are closed days known? */
 bool patient_plan(struct care_build *b);        /* age, plausibility of mass and length */
 bool plausible_plan(struct care_build *b);      /* what cannot be right together, asked back */
+bool plausible_days_plan(struct care_build *b); /* the same of days of the past */
 bool plausible_home_plan(struct care_build *b); /* the same of box, lamp, water and days ahead */
 bool stage_plan(struct care_build *b); /* the stage of life that the species sheet feeds by */
 bool own_targets_check(struct care_build *b); /* slips of the pen among the own targets */

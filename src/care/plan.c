@@ -10,6 +10,7 @@ const struct care_plan *care_plan_make(const struct care_inputs *inputs, struct 
         opening_hours_plan,
         patient_plan,
         plausible_plan,
+        plausible_days_plan,
         own_targets_check,
         stage_plan,
         findings_plan,

@@ -1,9 +1,11 @@
 /* Numbers that can each be right, and cannot be right together: size against age and length, a meal
  * against the animal, readings at the ends of what a meter shows. Nothing is left out of the plan
  * for it: the veterinarian is asked. */
-#include "care/build.h"
+#include "care/weighings.h"
 
 #include <math.h>
+
+#include "base/units.h"
 
 static void ask_size(struct care_build *b, const char *code, struct mark at,
                      struct plan_fact *against)
@@ -73,17 +75,80 @@ static void judge_shape(struct care_build *b)
             build_fact(b, "length", FACT_LENGTH, patient->length_cm, patient->length_cm, NULL));
 }
 
+/* More than an animal is given, and a tenth of it is not: a digit too many. */
+static void ask_more(struct care_build *b, const struct quantity *written, const char *limit,
+                     enum fact_kind kind, const char *code)
+{
+    if (!written->known || written->value <= build_limit(b, limit))
+        return;
+    double meant = written->value / 10;
+    build_review(b, REVIEW_IMPLAUSIBLE, code, written->at,
+                 build_fact(b, "written", kind, written->value, written->value,
+                            build_fact(b, "meant", kind, meant, meant, NULL)));
+}
+
 static void judge_meals(struct care_build *b)
 {
     const struct list *diet = &b->in->visit->diet;
     double mass_g = b->plan->patient.mass_g;
     double most_g = mass_g * build_limit(b, "meal-most-percent") / 100;
     for (size_t i = 0; i < diet->count; i++) {
-        const struct quantity *meal = &LIST_AT(*diet, struct visit_diet, i)->meal_g;
+        const struct visit_diet *one = LIST_AT(*diet, struct visit_diet, i);
+        const struct quantity *meal = &one->meal_g;
         if (b->plan->patient.has_mass && meal->known && meal->value > most_g)
             ask_size(b, "meal-mass-apart", meal->at,
                      build_fact(b, "meal", FACT_MASS, meal->value, meal->value, NULL));
+        ask_more(b, &one->count, "meal-pieces-most", FACT_COUNT, "meal-pieces-implausible");
+        ask_more(b, &one->every_days, "meals-apart-most-days", FACT_DAYS,
+                 "meals-apart-implausible");
     }
+}
+
+/* ---- earlier lengths ------------------------------------------------------------------------ */
+
+/* What was meant / what was written. All of them make more than ten times the mass. */
+static const double length_slips[] = {10, 0.1, UNITS_CM_PER_INCH, 1 / UNITS_CM_PER_INCH};
+
+/* The slip that makes the earlier length today's. A young animal grows so much, but takes its
+ * time; none shrinks. 0: none does. */
+static double length_slip(const struct care_build *b, const struct visit_weighing *one)
+{
+    double share = build_limit(b, "length-slip-percent") / 100;
+    double now_cm = b->plan->patient.length_cm;
+    for (size_t i = 0; i < sizeof length_slips / sizeof *length_slips; i++)
+        if (fabs(one->length_cm.value * length_slips[i] / now_cm - 1) <= share)
+            return length_slips[i] < 1 || weighings_growth(b, one, true) != GROWTH_POSSIBLE
+                       ? length_slips[i]
+                       : 0;
+    return 0;
+}
+
+static void judge_length(struct care_build *b, const struct visit_weighing *one)
+{
+    const struct quantity *written = &one->length_cm;
+    const struct band *bounds = &b->in->species->plausible_length_cm;
+    double now_cm = b->plan->patient.length_cm;
+    double slip = b->plan->patient.has_length && one->on.known ? length_slip(b, one) : 0;
+    struct plan_fact *facts =
+        build_fact(b, "written", FACT_LENGTH, written->value, written->value, NULL);
+    if (one->on.known)
+        facts = build_fact_date(b, "on", one->on.date, facts);
+    if (slip > 0) {
+        double meant = written->value * slip;
+        facts = build_fact(b, "meant", FACT_LENGTH, meant, meant, facts);
+        build_review(b, REVIEW_IMPLAUSIBLE, "earlier-length-apart", written->at,
+                     build_fact(b, "beside", FACT_LENGTH, now_cm, now_cm, facts));
+    } else if (bounds->known && (written->value < bounds->low || written->value > bounds->high)) {
+        build_review(b, REVIEW_IMPLAUSIBLE, "earlier-length-implausible", written->at, facts);
+    }
+}
+
+static void judge_lengths(struct care_build *b)
+{
+    const struct list *earlier = &b->in->visit->patient.earlier;
+    for (size_t i = 0; i < earlier->count; i++)
+        if (LIST_AT(*earlier, struct visit_weighing, i)->length_cm.known)
+            judge_length(b, LIST_AT(*earlier, struct visit_weighing, i));
 }
 
 static void judge_ends(struct care_build *b)
@@ -109,6 +174,7 @@ bool plausible_plan(struct care_build *b)
     judge_grown(b);
     judge_shape(b);
     judge_meals(b);
+    judge_lengths(b);
     judge_ends(b);
     return true;
 }

@@ -103,7 +103,80 @@ static void judge_box(struct care_build *b)
                  sides_facts(b, written_names, &box, facts));
 }
 
-/* ---- lamp, days ahead ----------------------------------------------------------------------- */
+/* ---- lamp, water, room ---------------------------------------------------------------------- */
+
+/* Of a point too far and of inches, what is longest and still fits; 0: neither does. */
+static double meant_below(double written_cm, double most_cm)
+{
+    double inches = written_cm / UNITS_CM_PER_INCH, point = written_cm / 10;
+    return inches <= most_cm ? inches : point <= most_cm ? point : 0;
+}
+
+static struct plan_fact *meant_length(struct care_build *b, double meant_cm, struct plan_fact *next)
+{
+    return meant_cm > 0 ? build_fact(b, "meant", FACT_LENGTH, meant_cm, meant_cm, next) : next;
+}
+
+static struct plan_fact *written_length(struct care_build *b, const struct quantity *written,
+                                        struct plan_fact *next)
+{
+    return build_fact(b, "written", FACT_LENGTH, written->value, written->value, next);
+}
+
+/* Out of doors, or where nobody measured the box, a lamp may hang from a roof. */
+static void judge_lamp_place(struct care_build *b)
+{
+    const struct visit_enclosure *home = &b->in->visit->enclosure;
+    const struct quantity *height = &home->lamp.height_cm, *tube = &home->lamp.tube_length_cm;
+    const struct sides box = {{home->size.length_cm, home->size.width_cm, home->size.height_cm}};
+    bool is_boxed = home->size.known && !home->outdoor.value;
+    double box_cm = is_boxed ? home->size.height_cm : 0;
+    double most =
+        is_boxed ? box_cm + build_limit(b, "lamp-above-box-cm") : build_limit(b, "lamp-highest-cm");
+    if (height->known && height->value > most) {
+        double meant = meant_below(height->value, is_boxed ? box_cm : most);
+        struct plan_fact *facts = meant_length(b, meant, NULL);
+        build_review(
+            b, REVIEW_IMPLAUSIBLE, is_boxed ? "lamp-far-above-box" : "lamp-height-implausible",
+            height->at,
+            written_length(b, height, build_fact(b, "height", FACT_LENGTH, box_cm, box_cm, facts)));
+    }
+    if (is_boxed && tube->known && tube->value > longest(&box))
+        build_review(
+            b, REVIEW_IMPLAUSIBLE, "tube-longer-than-box", tube->at,
+            written_length(
+                b, tube,
+                build_fact(b, "length", FACT_LENGTH, longest(&box), longest(&box),
+                           meant_length(b, meant_below(tube->value, longest(&box)), NULL))));
+}
+
+/* Deeper than the box is a fault already, see visit.c. */
+static void judge_depth(struct care_build *b)
+{
+    const struct quantity *depth = &b->in->visit->measured[MEASURE_DEPTH];
+    double most = build_limit(b, "water-deepest-cm");
+    if (depth->known && depth->value > most)
+        build_review(
+            b, REVIEW_IMPLAUSIBLE, "water-depth-implausible", depth->at,
+            written_length(b, depth, meant_length(b, meant_below(depth->value, most), NULL)));
+}
+
+/* Frost with its sign lost or gained, or degrees Fahrenheit as Celsius. */
+static void judge_room(struct care_build *b)
+{
+    const struct quantity *room = &b->in->visit->enclosure.readings.room_c;
+    double coldest = build_limit(b, "temperature-coldest-c");
+    double hottest = build_limit(b, "room-hottest-c");
+    if (!room->known || (room->value >= coldest && room->value <= hottest))
+        return;
+    double meant_c =
+        room->value < coldest ? -room->value : units_from_written(room->value, UNIT_FAHRENHEIT);
+    struct plan_fact *meant = meant_c >= coldest
+                                  ? build_fact(b, "meant", FACT_TEMPERATURE, meant_c, meant_c, NULL)
+                                  : NULL;
+    build_review(b, REVIEW_IMPLAUSIBLE, "room-implausible", room->at,
+                 build_fact(b, "reading", FACT_TEMPERATURE, room->value, room->value, meant));
+}
 
 static void judge_lamp(struct care_build *b)
 {
@@ -113,6 +186,8 @@ static void judge_lamp(struct care_build *b)
         build_review(b, REVIEW_IMPLAUSIBLE, "lamp-hours-implausible", hours->at,
                      build_fact(b, "hours", FACT_HOURS, hours->value, hours->value, NULL));
 }
+
+/* ---- days ahead ----------------------------------------------------------------------------- */
 
 static void judge_ahead(struct care_build *b, const struct date_value *day)
 {
@@ -143,6 +218,9 @@ bool plausible_home_plan(struct care_build *b)
 {
     judge_box(b);
     judge_lamp(b);
+    judge_lamp_place(b);
+    judge_depth(b);
+    judge_room(b);
     judge_days(b);
     return true;
 }

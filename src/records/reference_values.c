@@ -372,8 +372,18 @@ static const char *const limit_names[] = {
     "box-meant-times",         /* the floor it needs: what was meant has one so near, */
     "box-sides-times",         /* one side of a box indoors against another: more is asked */
     "lamp-hours-least",
-    "lamp-hours-most", /* a day; others are asked */
-    "ahead-most-days", /* a day further ahead is asked */
+    "lamp-hours-most",       /* a day; others are asked */
+    "ahead-most-days",       /* a day further ahead is asked */
+    "lamp-above-box-cm",     /* so far above the box a lamp may hang, */
+    "lamp-highest-cm",       /* and so high above the animal where no box is known: more is asked */
+    "lamp-oldest-days",      /* an older one is asked */
+    "last-time-most-days",   /* since it last ate, left a stool or shed: more is asked */
+    "life-longest-days",     /* of any kind whose species sheet says none */
+    "length-slip-percent",   /* so near a slip's length is the one beside it */
+    "meal-pieces-most",      /* more in one meal are asked */
+    "meals-apart-most-days", /* more are asked */
+    "room-hottest-c",        /* a hotter one is asked */
+    "water-deepest-cm",      /* of a box that nobody measured: a deeper one is asked */
     "ph-lowest",
     "ph-highest", /* of any water that an animal lives in */
     "ammonia-highest-mg-l",

@@ -210,9 +210,12 @@ static bool check_water(const struct visit *visit, struct diag *diag)
     bool good = true;
     if (!box->known)
         return good;
-    if (depth->known && depth->value > box->height_cm * VOLUME_SLACK)
-        good = refuse(diag, "deeper-than-the-box", depth->at, "water.depth",
-                      "is more than the height of the box");
+    if (depth->known && depth->value > box->height_cm * VOLUME_SLACK) {
+        diag_report_path(diag, DIAG_ERROR, "deeper-than-the-box", depth->at, "water.depth",
+                         "%.4g cm is more than the height of the box, %.4g cm", depth->value,
+                         box->height_cm);
+        good = false;
+    }
     double height_cm = depth->known ? depth->value : box->height_cm;
     double most_l = box->length_cm * box->width_cm * height_cm / 1000;
     if (volume->known && volume->value > most_l * VOLUME_SLACK) {

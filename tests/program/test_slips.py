@@ -181,6 +181,23 @@ class Plausible(InFolder):
         # days that can only be slips of the year
         ("ball-python", "mass: 1850 g", "follow-up: {booked: 2066-04-05}", r"5 April 2066 lies far ahead"),
         ("ball-python", "mass: 1850 g", "follow-up: {recheck: 1500 days}", r"The next visit is 1500 days away"),
+        # lamp, water and room: the box's own sides, a lamp's stand of a metre, a room of 2-45 C
+        ("leopard-gecko", "mass: 68 g", "enclosure: {size: 90 x 45 x 60 cm, lamp: {kind: tube, height: 300 cm}}", r"lamp 300 cm above the animal, in a box 60 cm high.* Did you mean 30 cm\?"),
+        ("leopard-gecko", "mass: 68 g", "enclosure: {lamp: {kind: tube, height: 300 cm}}", r"A lamp 300 cm above the animal can hardly be right\. Did you mean 118 cm\?"),
+        ("leopard-gecko", "mass: 68 g", "enclosure: {size: 90 x 45 x 60 cm, lamp: {kind: tube, tube-length: 120 cm}}", r"tube of 120 cm is longer than the box, which is 90 cm\. Did you mean 47 cm\?"),
+        ("leopard-gecko", "mass: 68 g", "enclosure: {lamp: {kind: tube, installed: 1990-01-01}}", r"put in on Monday 1 January 1990 is older than any .* Did you mean Thursday 1 January 2026\?"),
+        ("axolotl", "mass: 150 g", "water: {depth: 300 cm}", r"Water 300 cm deep can hardly be right\. Did you mean 118 cm\?"),
+        ("ball-python", "mass: 1850 g", "enclosure: {readings: {room: -5 C}}", r"A room at \u22125 °C can hardly be right\. Did you mean 5 °C\?"),
+        ("ball-python", "mass: 1850 g", "enclosure: {readings: {room: 50 C}}", r"A room at 50 °C can hardly be right\. Did you mean 10 °C\?"),
+        # meals of a digit too many
+        ("leopard-gecko", "mass: 68 g", "diet: [{food: cricket, count: 900, every: 2 days}]", r"A meal of 900 pieces can hardly be right\. Did you mean 90\?"),
+        ("leopard-gecko", "mass: 68 g", "diet: [{food: cricket, count: 9, every: 300 days}]", r"Meals 300 days apart can hardly be right\. Did you mean 30 days\?"),
+        # an earlier length, and days of the past
+        ("ball-python", "mass: 1850 g, length: 118 cm, earlier: [{on: 2025-12-01, mass: 1800 g, length: 11.8 cm}]", "", r"is 12 cm, and it is 118 cm today\. Did you mean 118 cm\?"),
+        ("ball-python", "mass: 1850 g, length: 118 cm, earlier: [{on: 2025-12-01, mass: 1800 g, length: 46 cm}]", "", r"Did you mean 117 cm\?"),
+        ("ball-python", "mass: 1850 g, earlier: [{on: 2025-12-01, mass: 1800 g, length: 1180 cm}]", "", r"An earlier length of 1180 cm cannot be right"),
+        ("ball-python", "mass: 1850 g", "history: {owned-since: 1900-01-01}", r"Monday 1 January 1900 is longer ago than its kind lives\. Did you mean Thursday 1 January 2026\?"),
+        ("ball-python", "mass: 1850 g", "diet: [{food: rat, meal: 90 g, every: 14 days, last: 1999-03-01}]", r"cannot be so long ago: Monday 1 March 1999\. Did you mean Sunday 1 March 2026\?"),
         # ten years old and of a young one's size: a grown one of the sheet has 1378 g (Allen) and 100 cm or more (RSPCA)
         ("ball-python", "hatched: 2015, mass: 120 g", "", r"weighs far less than a grown one: 120 g"),
         ("ball-python", "hatched: 2015, length: 44 cm", "", r"far smaller than a grown one: 44 cm"),
@@ -196,6 +213,10 @@ class Plausible(InFolder):
         ("sulcata-tortoise", "hatched: 2018, mass: 12 kg, length: 38 cm", "enclosure: {size: 900 x 700 x 60 cm, outdoor: yes}"),
         ("red-eared-slider", "mass: 800 g", "water: {ph: 9, nitrate: 80 mg/l, hardness: 25 dGH}"),
         ("bearded-dragon", "mass: 400 g", "enclosure: {lamp: {kind: tube, hours: 14}}"),
+        ("bearded-dragon", "mass: 400 g", "enclosure: {size: 120 x 60 x 60 cm, readings: {room: 12 C}, lamp: {kind: tube, tube-length: 115 cm, height: 90 cm, installed: 2019-05-01}}"),
+        ("bearded-dragon", "hatched: 2026-01-10, mass: 8 g", "diet: [{food: cricket, count: 60, every: 1 days}]"),
+        ("ball-python", "mass: 1850 g, length: 118 cm, earlier: [{on: 2025-12-01, mass: 1800 g, length: 115 cm}]", "history: {owned-since: 2004-05-01, ate: 2025-06-01}\ndiet: [{food: rat, meal: 90 g, every: 60 days}]"),
+        ("red-eared-slider", "mass: 800 g", "enclosure: {outdoor: yes}\nwater: {depth: 120 cm}"),
     )
 
     def record(self, species, about, more):
@@ -267,6 +288,17 @@ class Plausible(InFolder):
         roster = self.write("roster: {date: 2026-03-14, kind: adoption, veterinarian: Dr Ines Calder}\nanimals:\n"
                             "  - {name: A, species: corn-snake, hatched: 2026-02-10, mass: 900 g}\n", "roster.yaml")
         self.assertRegex(run("approve", roster, "--by", "Dr Ines Calder", *TODAY).stderr, r"too heavy for its age")
+
+    def test_a_rosters_home_and_food_are_asked_too(self):
+        roster = self.write("roster: {date: 2026-03-14, kind: adoption, veterinarian: Dr Ines Calder}\nanimals:\n"
+                            "  - {name: A, species: leopard-gecko, mass: 68 g, enclosure: {size: 90 x 45 x 60 cm, readings: {room: -5 C}, lamp: {kind: tube, "
+                            "tube-length: 120 cm, installed: 1990-01-01, height: 300 cm}}, diet: [{food: cricket, count: 900, every: 300 days, last: 1999-03-01}]}\n", "roster.yaml")
+        for words in (("approve", roster, "--by", "Dr Ines Calder"), ("check", roster)):
+            done = run(*words, *TODAY)
+            told = done.stdout + done.stderr
+            for code in ("lamp-far-above-box", "tube-longer-than-box", "lamp-older-than-any", "room-implausible", "meal-pieces-implausible", "meals-apart-implausible",
+                         "last-time-long-ago"):
+                self.assertIn(code, told, words[0])
 
     def test_a_language_without_words_is_told_at_check(self):
         done = run("check", self.write((RECORD % "meal: 80 g").replace("keeper: {", "keeper: {language: xx, ")), *TODAY)

@@ -1,0 +1,351 @@
+/* What can hardly be right of lamp, water, room, meals, lengths and days of the past, asked back
+ * at the first step beyond its limit and not at the limit itself. The limits are memory, from
+ * reference-values.yaml; an inch is 2.54 cm (NIST Handbook 44); days are counted off the
+ * calendar. The visit is on 14 March 2026. */
+#include <math.h>
+
+#include "care/fixture.h"
+#include "common/suite.h"
+
+static struct care_fixture f;
+static struct visit_enclosure *home;
+
+static void set_up(void)
+{
+    fixture_init(&f);
+    home = &f.visit.enclosure;
+}
+
+static void tear_down(void)
+{
+    fixture_finish(&f);
+}
+
+static void again(void)
+{
+    tear_down();
+    set_up();
+}
+
+/* The remark of this code after the plan's parts that ask, or NULL. */
+static const struct review *asked(const char *code)
+{
+    f.plan.review = NULL;
+    f.b.last_review = NULL;
+    ck_assert(plausible_plan(&f.b) && plausible_days_plan(&f.b) && plausible_home_plan(&f.b));
+    return fixture_review(&f, code);
+}
+
+static double said(const char *code, const char *fact)
+{
+    const struct review *review = asked(code);
+    ck_assert_msg(review, "%s is not asked", code);
+    const struct plan_fact *found = fixture_fact(review, fact);
+    return found ? found->low : NAN;
+}
+
+static void measure_box(double length_cm, double width_cm, double height_cm)
+{
+    home->size = (struct box){
+        .length_cm = length_cm, .width_cm = width_cm, .height_cm = height_cm, .known = true};
+}
+
+/* ---- lamp ------------------------------------------------------------------------------- */
+
+START_TEST(a_lamp_far_above_its_box)
+{
+    measure_box(120, 60, 60);
+    home->lamp.height_cm = fixture_quantity(160);
+    ck_assert_ptr_null(asked("lamp-far-above-box"));
+    home->lamp.height_cm = fixture_quantity(161);
+    ck_assert_double_eq(said("lamp-far-above-box", "height"), 60);
+    ck_assert_double_eq(said("lamp-far-above-box", "written"), 161);
+    /* 161 / 2.54 = 63.4 is above the box, a tenth is not */
+    ck_assert_double_eq_tol(said("lamp-far-above-box", "meant"), 16.1, 1e-9);
+    home->lamp.height_cm = fixture_quantity(300);
+    ck_assert_double_eq_tol(said("lamp-far-above-box", "meant"), 30, 1e-9);
+    ck_assert_ptr_null(asked("lamp-height-implausible"));
+    /* 500 cm, the most that is read, over a box of 40 cm: not even a tenth lies in it */
+    measure_box(120, 60, 40);
+    home->lamp.height_cm = fixture_quantity(500);
+    ck_assert(isnan(said("lamp-far-above-box", "meant")));
+}
+END_TEST
+
+/* A field has a roof, and a box that nobody measured a room around it. */
+START_TEST(a_lamp_above_the_ceiling)
+{
+    for (int outdoors = 0; outdoors < 2; outdoors++) {
+        again();
+        if (outdoors) {
+            measure_box(400, 300, 60);
+            home->outdoor = fixture_flag(true);
+        }
+        home->lamp.height_cm = fixture_quantity(250);
+        ck_assert_ptr_null(asked("lamp-height-implausible"));
+        home->lamp.height_cm = fixture_quantity(254);
+        ck_assert_double_eq_tol(said("lamp-height-implausible", "meant"), 100, 1e-9);
+        ck_assert_ptr_null(asked("lamp-far-above-box"));
+    }
+}
+END_TEST
+
+START_TEST(a_tube_is_no_longer_than_its_box)
+{
+    measure_box(90, 45, 60);
+    home->lamp.tube_length_cm = fixture_quantity(90);
+    ck_assert_ptr_null(asked("tube-longer-than-box"));
+    home->lamp.tube_length_cm = fixture_quantity(91);
+    ck_assert_double_eq(said("tube-longer-than-box", "length"), 90);
+    ck_assert_double_eq_tol(said("tube-longer-than-box", "meant"), 91 / 2.54, 1e-9);
+    home->lamp.tube_length_cm = fixture_quantity(240); /* millimetres: 94.5 as inches is too long */
+    ck_assert_double_eq_tol(said("tube-longer-than-box", "meant"), 24, 1e-9);
+    /* upright in a chameleon's box */
+    measure_box(60, 60, 120);
+    home->lamp.tube_length_cm = fixture_quantity(115);
+    ck_assert_ptr_null(asked("tube-longer-than-box"));
+    home->lamp.tube_length_cm = fixture_quantity(121);
+    ck_assert_ptr_nonnull(asked("tube-longer-than-box"));
+    home->outdoor = fixture_flag(true);
+    ck_assert_ptr_null(asked("tube-longer-than-box"));
+    home->outdoor = fixture_flag(false);
+    home->size.known = false;
+    ck_assert_ptr_null(asked("tube-longer-than-box"));
+}
+END_TEST
+
+/* ---- water, room, meals ----------------------------------------------------------------- */
+
+START_TEST(water_deeper_than_a_pond)
+{
+    struct quantity *depth = &f.visit.measured[MEASURE_DEPTH];
+    *depth = fixture_quantity(200);
+    ck_assert_ptr_null(asked("water-depth-implausible"));
+    *depth = fixture_quantity(254);
+    ck_assert_double_eq(said("water-depth-implausible", "written"), 254);
+    ck_assert_double_eq_tol(said("water-depth-implausible", "meant"), 100, 1e-9);
+}
+END_TEST
+
+/* 50 F are 10 C; 46 F are 7.8 C; 2 C and 45 C are rooms. */
+START_TEST(a_room_that_nobody_lives_in)
+{
+    struct quantity *room = &home->readings.room_c;
+    *room = fixture_quantity(2);
+    ck_assert_ptr_null(asked("room-implausible"));
+    *room = fixture_quantity(45);
+    ck_assert_ptr_null(asked("room-implausible"));
+    *room = fixture_quantity(-5);
+    ck_assert_double_eq(said("room-implausible", "reading"), -5);
+    ck_assert_double_eq(said("room-implausible", "meant"), 5);
+    *room = fixture_quantity(-2);
+    ck_assert_double_eq(said("room-implausible", "meant"), 2);
+    *room = fixture_quantity(1);
+    ck_assert(isnan(said("room-implausible", "meant"))); /* -1 C is no better */
+    *room = fixture_quantity(50);
+    ck_assert_double_eq_tol(said("room-implausible", "meant"), 10, 1e-9);
+    *room = fixture_quantity(46);
+    ck_assert_double_eq_tol(said("room-implausible", "meant"), 70.0 / 9, 1e-9);
+}
+END_TEST
+
+START_TEST(meals_of_a_digit_too_many)
+{
+    struct visit_diet diet = {.food = fixture_text("cricket"),
+                              .count = fixture_quantity(200),
+                              .every_days = fixture_quantity(90)};
+    f.visit.diet = fixture_list(&f, &diet, 1, sizeof diet);
+    ck_assert_ptr_null(asked("meal-pieces-implausible"));
+    ck_assert_ptr_null(asked("meals-apart-implausible"));
+    diet.count = fixture_quantity(201);
+    diet.every_days = fixture_quantity(91);
+    struct visit_diet both[] = {{.food = fixture_text("mouse")}, diet};
+    f.visit.diet = fixture_list(&f, both, 2, sizeof diet);
+    ck_assert_double_eq(said("meal-pieces-implausible", "written"), 201);
+    ck_assert_double_eq_tol(said("meal-pieces-implausible", "meant"), 20.1, 1e-9);
+    ck_assert_double_eq(said("meals-apart-implausible", "written"), 91);
+    ck_assert_double_eq_tol(said("meals-apart-implausible", "meant"), 9.1, 1e-9);
+}
+END_TEST
+
+/* ---- earlier lengths -------------------------------------------------------------------- */
+
+static void measured(double before_cm, long days_ago)
+{
+    struct visit_weighing one = {.mass_g = fixture_quantity(300),
+                                 .length_cm = fixture_quantity(before_cm)};
+    one.on.known = true;
+    one.on.date = date_add_days(f.plan.on, -days_ago);
+    f.visit.patient.earlier = fixture_list(&f, &one, 1, sizeof one);
+    f.plan.patient.has_length = true;
+    f.plan.patient.length_cm = 40;
+    f.species.plausible_length_cm = fixture_band(2, 1000);
+}
+
+/* Thirty days: no animal grows tenfold in that time; 20 % either way is the same slip. */
+START_TEST(a_length_that_is_todays_by_a_slip)
+{
+    static const struct {
+        double before_cm, meant_cm; /* 0: it is not asked */
+    } rows[] = {{4, 40},
+                {400, 40},
+                {4.8, 48},
+                {4.81, 0},
+                {3.2, 32},
+                {3.19, 0},
+                {40 / 2.54, 40},
+                {101.6, 40},
+                {101.6 * 1.21, 0},
+                {40, 0},
+                {101.6 * 1.19, 47.6},
+                {38, 0}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        again();
+        measured(rows[i].before_cm, 30);
+        if (rows[i].meant_cm > 0) {
+            ck_assert_double_eq_tol(said("earlier-length-apart", "meant"), rows[i].meant_cm, 1e-6);
+            ck_assert_double_eq(said("earlier-length-apart", "beside"), 40);
+            ck_assert_double_eq(said("earlier-length-apart", "written"), rows[i].before_cm);
+        } else {
+            ck_assert_ptr_null(asked("earlier-length-apart"));
+        }
+    }
+}
+END_TEST
+
+/* A hatchling of three years ago grew to tenfold; none ever shrank to a tenth. */
+START_TEST(a_young_one_grows_and_none_shrinks)
+{
+    f.visit.patient.hatched = fixture_date(2023, 3, 1);
+    measured(4, 1095);
+    ck_assert_ptr_null(asked("earlier-length-apart"));
+    measured(400, 1095);
+    ck_assert_double_eq(said("earlier-length-apart", "meant"), 40);
+}
+END_TEST
+
+START_TEST(a_length_that_none_of_its_kind_has)
+{
+    measured(50, 30);
+    f.species.plausible_length_cm = fixture_band(20, 50);
+    ck_assert_ptr_null(asked("earlier-length-implausible"));
+    measured(51, 30);
+    f.species.plausible_length_cm = fixture_band(20, 50);
+    ck_assert_double_eq(said("earlier-length-implausible", "written"), 51);
+    measured(20, 30);
+    f.species.plausible_length_cm = fixture_band(20, 50);
+    ck_assert_ptr_null(asked("earlier-length-implausible"));
+    measured(19, 30);
+    f.species.plausible_length_cm = fixture_band(20, 50);
+    ck_assert_ptr_nonnull(asked("earlier-length-implausible"));
+    f.species.plausible_length_cm.known = false;
+    ck_assert_ptr_null(asked("earlier-length-implausible"));
+    /* with nothing to stand beside it is judged by its kind alone */
+    measured(4, 30);
+    f.species.plausible_length_cm = fixture_band(20, 50);
+    f.plan.patient.has_length = false;
+    ck_assert_ptr_null(asked("earlier-length-apart"));
+    ck_assert_ptr_nonnull(asked("earlier-length-implausible"));
+}
+END_TEST
+
+/* ---- days of the past ------------------------------------------------------------------- */
+
+static void meant_is(const char *code, int year, int month, int day)
+{
+    const struct review *review = asked(code);
+    ck_assert_msg(review, "%s is not asked", code);
+    struct date meant = fixture_fact(review, "meant")->date;
+    ck_assert_int_eq(meant.year, year);
+    ck_assert_int_eq(meant.month, month);
+    ck_assert_int_eq(meant.day, day);
+}
+
+/* 730 days before 14 March 2026 is 14 March 2024: no leap day lies between. */
+START_TEST(a_last_time_of_years_ago)
+{
+    static const int events[] = {EVENT_ATE, EVENT_STOOL, EVENT_SHED};
+    f.species.longest_life_days = fixture_cited(7305, 7305);
+    for (size_t i = 0; i < sizeof events / sizeof *events; i++) {
+        struct date_value *event = &f.visit.history.events[events[i]];
+        *event = fixture_date(2024, 3, 14);
+        ck_assert_ptr_null(asked("last-time-long-ago"));
+        *event = fixture_date(2024, 3, 13);
+        meant_is("last-time-long-ago", 2026, 3, 13);
+        *event = fixture_date(1999, 3, 15);
+        meant_is("last-time-long-ago", 2025, 3, 15);
+        *event = fixture_date(1996, 3, 14);
+        meant_is("last-time-long-ago", 2026, 3, 14);
+        ck_assert_ptr_null(asked("day-before-its-life"));
+        event->known = false;
+    }
+    struct visit_diet diet = {.last = fixture_date(1999, 3, 1)};
+    f.visit.diet = fixture_list(&f, &diet, 1, sizeof diet);
+    meant_is("last-time-long-ago", 2026, 3, 1);
+    LIST_AT(f.visit.diet, struct visit_diet, 0)->last = fixture_date(2024, 3, 14);
+    ck_assert_ptr_null(asked("last-time-long-ago"));
+}
+END_TEST
+
+/* A kind of twenty years, 7305 days: 14 March 2006 is that long ago. Without a record, 150 years
+ * of 365 days: 20 April 1876 is before any day that is read, so 1900 is not asked. */
+START_TEST(a_day_before_any_of_its_kind_lived)
+{
+    static const int events[] = {EVENT_REGURGITATED, EVENT_OPERATED, EVENT_WOKE_FROM_REST,
+                                 EVENT_OWNED_SINCE, EVENT_STOOL_CLEAN};
+    for (size_t i = 0; i < sizeof events / sizeof *events; i++) {
+        again();
+        struct date_value *event = &f.visit.history.events[events[i]];
+        *event = fixture_date(1900, 1, 1);
+        f.species.longest_life_days.range.known = false;
+        ck_assert_ptr_null(asked("day-before-its-life"));
+        f.species.longest_life_days = fixture_cited(7305, 7305);
+        meant_is("day-before-its-life", 2026, 1, 1);
+        *event = fixture_date(2006, 3, 14);
+        ck_assert_ptr_null(asked("day-before-its-life"));
+        *event = fixture_date(2006, 3, 13);
+        meant_is("day-before-its-life", 2026, 3, 13);
+        ck_assert_ptr_null(asked("last-time-long-ago"));
+    }
+    again();
+    measured(40, 7306);
+    f.species.longest_life_days = fixture_cited(7305, 7305);
+    ck_assert_ptr_nonnull(asked("day-before-its-life"));
+    measured(40, 7305);
+    ck_assert_ptr_null(asked("day-before-its-life"));
+}
+END_TEST
+
+/* 3650 days before the visit is 16 March 2016: 2016, 2020 and 2024 have their leap days, of which
+ * those of 2020 and 2024 lie between. */
+START_TEST(a_lamp_older_than_any)
+{
+    home->lamp.installed = fixture_date(2016, 3, 16);
+    ck_assert_ptr_null(asked("lamp-older-than-any"));
+    home->lamp.installed = fixture_date(2016, 3, 15);
+    meant_is("lamp-older-than-any", 2025, 3, 15);
+    home->lamp.installed = fixture_date(1996, 2, 29); /* 2026 has no such day */
+    meant_is("lamp-older-than-any", 2026, 2, 28);
+}
+END_TEST
+
+int main(void)
+{
+    Suite *suite = suite_create("plausible");
+    TCase *tests = tcase_create("plausible");
+    tcase_add_checked_fixture(tests, set_up, tear_down);
+    tcase_add_test(tests, a_lamp_far_above_its_box);
+    tcase_add_test(tests, a_lamp_above_the_ceiling);
+    tcase_add_test(tests, a_tube_is_no_longer_than_its_box);
+    tcase_add_test(tests, water_deeper_than_a_pond);
+    tcase_add_test(tests, a_room_that_nobody_lives_in);
+    tcase_add_test(tests, meals_of_a_digit_too_many);
+    tcase_add_test(tests, a_length_that_is_todays_by_a_slip);
+    tcase_add_test(tests, a_young_one_grows_and_none_shrinks);
+    tcase_add_test(tests, a_length_that_none_of_its_kind_has);
+    tcase_add_test(tests, a_last_time_of_years_ago);
+    tcase_add_test(tests, a_day_before_any_of_its_kind_lived);
+    tcase_add_test(tests, a_lamp_older_than_any);
+    suite_add_tcase(suite, tests);
+    return suite_run(suite);
+}
