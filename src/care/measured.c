@@ -90,15 +90,15 @@ bool measured_aim(struct care_build *b, enum measure_id measure)
     const struct band *own = &b->in->visit->targets.measured[measure];
     plan->applies = usual->range.known || own->known;
     if (own->known) {
-        plan->low = own->low;
-        plan->high = own->high;
+        plan->low = plan->usual_low = own->low;
+        plan->high = plan->usual_high = own->high;
         plan->target_from = build_from_veterinarian(b);
         return false;
     }
     if (!usual->range.known)
         return false;
-    plan->low = usual->range.low;
-    plan->high = usual->range.high;
+    plan->low = plan->usual_low = usual->range.low;
+    plan->high = plan->usual_high = usual->range.high;
     plan->target_from = build_from_sourced(usual, &b->in->species->sources, ORIGIN_SPECIES_SHEET);
     return true;
 }
@@ -203,6 +203,8 @@ void measured_judge(struct care_build *b, enum measure_id measure)
     plan->change = build_step(plan->judged, plan->low, plan->high);
     if (is_borderline(plan))
         plan->verdict = VERDICT_BORDERLINE;
+    plan->fits_usual =
+        plan->applies && plan->judged >= plan->usual_low && plan->judged <= plan->usual_high;
 }
 
 void measured_derive_change(struct care_build *b, enum measure_id measure)

@@ -112,6 +112,8 @@ struct measured_plan {
     bool applies;     /* this species has a target for it */
     bool limit_only;  /* it has none, but a reading: that is held against `most` alone */
     double low, high; /* the target */
+    double usual_low, usual_high; /* the same before anything found moves it */
+    bool fits_usual;              /* the reading is right for it when it is well */
     double most;      /* never above, however the meter errs; INFINITY: not said */
     struct provenance target_from;
     bool has_reading;

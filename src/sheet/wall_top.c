@@ -80,7 +80,8 @@ void section_wall_state(struct composition *c, struct block_builder *out)
 static const char *cause_word(const struct composition *c, size_t action)
 {
     const struct step_plan *step = &c->plan->steps[action];
-    if (!wall_has_place(c, action) || step->place >= MEASURE_COUNT || step->place == MEASURE_UVB)
+    if (!wall_has_place(c, action) || step->place >= MEASURE_COUNT || step->place == MEASURE_UVB ||
+        c->plan->measured[step->place].fits_usual)
         return NULL;
     bool humid = step->place == MEASURE_HUMIDITY;
     switch (c->plan->measured[step->place].verdict) {

@@ -82,7 +82,7 @@ GETTER(clinic_closed)
                                    date_add_days(PLAN->on, SIX_WEEKS_DAYS)));
 }
 
-/* ---- what is measured: {ID.target}, {ID.reading}, {ID.change} of every row of the table ---- */
+/* ---- what is measured: {ID.target}, {ID.reading}, {ID.missed}, {ID.change} of every row of the table ---- */
 
 static bool measured_target(const struct phrase_context *ctx, enum measure_id measure,
                             struct slot_value *out)
@@ -99,6 +99,13 @@ static bool measured_reading(const struct phrase_context *ctx, enum measure_id m
     const struct measured_plan *plan = &PLAN->measured[measure];
     return plan->has_reading && !plan->implausible &&
            give(out, format_measured(FORMAT, measures[measure].dimension, plan->reading));
+}
+
+/* What misses the target of a well animal too: of an ill one's own target nobody is blamed. */
+static bool measured_missed(const struct phrase_context *ctx, enum measure_id measure,
+                            struct slot_value *out)
+{
+    return !PLAN->measured[measure].fits_usual && measured_reading(ctx, measure, out);
 }
 
 static bool measured_change(const struct phrase_context *ctx, enum measure_id measure,
@@ -143,7 +150,10 @@ static const struct measured_slot {
     const char *part;
     measured_getter *get;
 } parts[] = {
-    {".target", measured_target}, {".reading", measured_reading}, {".change", measured_change}};
+    {".target", measured_target},
+    {".reading", measured_reading},
+    {".missed", measured_missed},
+    {".change", measured_change}};
 
 /* "warm-side.change" -> its getter and *measure; NULL when it is none. */
 static measured_getter *find_measured(const char *name, enum measure_id *measure)

@@ -32,11 +32,11 @@ def actions(record, **more):
     return [one["code"] for one in made(record, **more)["actions"]]
 
 
-def sheet(record):
-    """Both pages of the sheet that hangs, as text."""
+def sheet(record, kind="checkout"):
+    """The sheet as text: both pages of the one that hangs, or another kind."""
     with tempfile.TemporaryDirectory() as folder:
         path = Path(folder) / "visit.yaml"
-        path.write_text(json.dumps({**record, "visit": {**record["visit"], "kind": "checkout"}}))
+        path.write_text(json.dumps({**record, "visit": {**record["visit"], "kind": kind}}))
         done = subprocess.run([WRITE_PLAIN, ROOT, path, TODAY, "en", "whole"], capture_output=True, text=True)
     if done.returncode:
         raise AssertionError(done.stderr)
@@ -142,6 +142,31 @@ class Dangers(unittest.TestCase):
             self.assertEqual(set(actions(record)) & {"add-thermostat", "guard-the-heat"}, bad, kind)
         record["enclosure"]["lamp"] = {"kind": "mercury-vapour"}
         self.assertIn("guard-the-heat", actions(record))
+
+
+class OnlyForTheIll(unittest.TestCase):
+    """A night that is right for a well animal, raised by what was found: nobody is told that the box is too cold. The bands of the
+    species sheet: 16-21 C by night, 21-26 C at the cool end (box turtle)."""
+
+    def read(self, code, severity, night, kind="checkout"):
+        record = visit("eastern-box-turtle", "lamp", readings={"warm-side": "27 C", "cool-side": "22 C", "night": night})
+        return " ".join(sheet({**record, "findings": [{"code": code, "severity": severity}]}, kind).split())
+
+    def test_a_night_that_fits_a_well_animal(self):
+        for code in ("underweight", "not-eating", "gravid", "after-laying"):
+            text = self.read(code, "mild", "18 C")
+            self.assertNotIn("The box is too cold", text, code)
+            self.assertIn("keep the night warmer", text.lower(), code)
+
+    def test_a_night_that_no_animal_should_have(self):
+        for code in ("underweight", "gravid"):
+            self.assertIn("The box is too cold", self.read(code, "mild", "11 C"), code)
+
+    def test_why(self):
+        blamed = "cold nights make a reptile ill"
+        self.assertNotIn(blamed, self.read("airway-infection", "moderate", "18 C", "reading"))
+        self.assertIn("A warm night helps it now", self.read("airway-infection", "moderate", "18 C", "reading"))
+        self.assertIn(blamed, self.read("not-eating", "mild", "11 C", "reading"))
 
 
 if __name__ == "__main__":
