@@ -101,6 +101,8 @@ static bool hold_to_stances(struct care_build *b, struct action *action)
     action->start =
         first_day(b, LIST_AT(b->in->instructions->instructions, struct instruction, place));
     action->has_start = date_compare(action->start, b->plan->on) > 0;
+    if (action->has_start)
+        action->may_be_first = false; /* tonight holds what is done tonight */
     return true;
 }
 

@@ -114,6 +114,15 @@ class Order(unittest.TestCase):
         self.assertEqual(found[0]["code"], "clear-mites")
         self.assertIn("finding:mites", found[0]["from"])
 
+    def test_what_begins_another_day_is_not_among_tonights(self):
+        """Stitches and sedation leave no bath on the day itself: it is dated, and tonight's rows hold what is done tonight."""
+        for findings, done in ((["belly-stool"], "sutures"), (["belly-stool"], "sedation"), (["sunken-eyes"], "fluids-under-skin")):
+            visit = {"visit": {"date": "2026-03-20", "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Fern", "species": "ball-python", "mass": "900 g"},
+                     "findings": [{"code": code, "severity": "moderate"} for code in findings]}
+            for done_today, first in (([], True), ([done], False)):
+                bath = next(one for one in plan_and_words({**visit, "done-today": done_today})[0]["actions"] if one["code"] == "give-drink-soak")
+                self.assertEqual((bath["first"], bath["start"] is None), (first, first), f"{findings} {done_today}")
+
     def test_a_tenth_of_a_degree_is_never_first(self):
         """79 F is 26.1 C; the cool end of a bearded dragon's sheet ends at 26 C."""
         for findings in ([], [SOFT], [{"code": "mites", "severity": "mild"}]):
