@@ -19,6 +19,13 @@ static bool waits_for_warmth(const struct care_build *b, const struct step_plan 
     return false;
 }
 
+/* A variant that is about something else may need nothing. */
+static bool is_bought(const struct step *step, const struct action *action)
+{
+    return step->bought.value && (strcmp(action->words, action->code) == 0 ||
+                                  list_has_text(&step->bought_as, action->words));
+}
+
 bool steps_plan(struct care_build *b)
 {
     struct care_plan *plan = b->plan;
@@ -36,8 +43,7 @@ bool steps_plan(struct care_build *b)
             .has_pictogram = step->pictogram.known,
             .pictogram = (enum pictogram_name)step->pictogram.value,
             .write = step->write.text,
-            .is_bought =
-                step->bought.value && strcmp(plan->actions[i].words, plan->actions[i].code) == 0,
+            .is_bought = is_bought(step, &plan->actions[i]),
         };
     }
     plan->steps = steps;

@@ -87,6 +87,15 @@ static void need_thing(const struct data_check *p, const struct step *step, code
         visit(p, &thing, step->name.text, step->name.at);
 }
 
+static void each_text(const struct data_check *p, const struct list *codes,
+                      const struct family *family, code_visitor *visit)
+{
+    for (size_t i = 0; i < codes->count; i++) {
+        const struct text_value *code = LIST_AT(*codes, struct text_value, i);
+        visit(p, family, code->text, code->at);
+    }
+}
+
 static void each_rule(const struct data_check *p, code_visitor *visit)
 {
     static const struct family action = {"action", "do", false}, row = {"action", "short", false},
@@ -108,20 +117,12 @@ static void each_rule(const struct data_check *p, code_visitor *visit)
         const struct text_value *code = &LIST_AT(*steps, struct step, i)->write;
         visit(p, &write, code->text, code->at);
         need_thing(p, LIST_AT(*steps, struct step, i), visit);
+        each_text(p, &LIST_AT(*steps, struct step, i)->bought_as, &action, visit);
     }
     for (size_t i = 0; i < book->cautions.count; i++) {
         const struct text_value *code = LIST_AT(book->cautions, struct text_value, i);
         visit(p, &caution, code->text, code->at);
         visit(p, &about, code->text, code->at);
-    }
-}
-
-static void each_text(const struct data_check *p, const struct list *codes,
-                      const struct family *family, code_visitor *visit)
-{
-    for (size_t i = 0; i < codes->count; i++) {
-        const struct text_value *code = LIST_AT(*codes, struct text_value, i);
-        visit(p, family, code->text, code->at);
     }
 }
 

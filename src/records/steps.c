@@ -38,6 +38,8 @@ static const struct field step_fields[] = {
     ROW(FLAG, step, bought, "bought",
         .help = "it needs a thing that not every home has: the row says what to do without",
         .example = "yes"),
+    ROW(TEXTS, step, bought_as, "bought-as", .most = 10,
+        .help = "variants of its words of which the same is true", .example = "[give-nest-moss]"),
     ROW(FLAG, step, feeds, "feeds", .help = "yes: it offers food"),
     ROW(FLAG, step, food_waits, "food-waits",
         .help = "yes: it warms a place for which food waits: it stands before what offers food"),

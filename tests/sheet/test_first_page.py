@@ -325,6 +325,12 @@ class FirstPage(unittest.TestCase):
         self.assertNotIn("None at home?", pages("corn-snake", [finding("airway-infection", "mild")]).split("Go now")[0])
         lamp = {"lamp": {"kind": "tube", "tube-length": "55 cm", "height": "30 cm", "installed": "2024-01-01"}}
         self.assertIn("None at home? Call 555-0142.", pages("bearded-dragon", [finding("soft-jaw", "moderate")], enclosure=lamp))
+        # a nest needs moss or soil; a warm hide for one that bears live young is made of what is there
+        for species, words, needed in (("leopard-gecko", "damp moss", True), ("corn-snake", "damp moss", True), ("veiled-chameleon", "moist soil", True),
+                                       ("hermanns-tortoise", "soil to dig in", True), ("blue-tongued-skink", "warm hide", False)):
+            text = pages(species, [finding("gravid", "moderate")])
+            self.assertIn(words, text, species)
+            self.assertEqual("None at home? Call 555-0142." in text, needed, text)
 
     def test_the_drawing_says_what_its_signs_mean(self):
         box = {"size": "120 x 60 x 60 cm", "readings": {"warm-side": "29 C", "cool-side": "24 C"}}
