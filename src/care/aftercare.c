@@ -92,8 +92,9 @@ static void review_words(struct care_build *b)
 static void review_first_meal(struct care_build *b)
 {
     const struct stance_phase *food = plan_phase_on(b->plan, "food", b->plan->on);
-    bool eats_awake = food && !food->decision && food->end_by == PHASE_END_AWAKE;
-    if (eats_awake && b->in->species->group.value == GROUP_SNAKE)
+    bool is_open = food && !food->decision && strcmp(food->stance, "none-until-vet") == 0 &&
+                   strncmp(food->because, "done:", strlen("done:")) == 0;
+    if (is_open && b->in->species->group.value == GROUP_SNAKE)
         review_field(b, "first-meal-not-written");
 }
 

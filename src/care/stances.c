@@ -122,6 +122,24 @@ static bool speaks_of_food(const struct call_row *row)
     return false;
 }
 
+/* "Until the veterinarian's date": a decision on the same topic that has a last day says it. */
+static void end_at_decision(const struct care_build *b, const struct call_row *row,
+                            struct stance_call *form)
+{
+    const struct list *decisions = &b->in->visit->decisions;
+    const char *call = row->calls.count == 1 ? LIST_AT(row->calls, struct text_value, 0)->text : "";
+    const char *stance;
+    size_t length;
+    for (size_t i = 0; i < decisions->count && call_is_stance(call, &length, &stance); i++) {
+        const struct visit_decision *one = LIST_AT(*decisions, struct visit_decision, i);
+        if (!one->until.known || !one->topic.text || strlen(one->topic.text) != length ||
+            strncmp(one->topic.text, call, length) != 0)
+            continue;
+        form->has_until = true;
+        form->until = one->until.date;
+    }
+}
+
 /* Sets the end of a row's phase that starts on `from`. */
 static void set_end(const struct care_build *b, const struct call_row *row,
                     const struct caller *caller, struct stance_call *form)
@@ -139,6 +157,8 @@ static void set_end(const struct care_build *b, const struct call_row *row,
     } else if (form->end_by == PHASE_END_AWAKE) {
         form->has_until = true;
         form->until = date_add_days(form->from, 1);
+    } else if (form->end_by == PHASE_END_DATE) {
+        end_at_decision(b, row, form);
     }
 }
 

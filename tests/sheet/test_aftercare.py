@@ -242,6 +242,15 @@ class Aftercare(unittest.TestCase):
         decided = self.plan(record("corn-snake", done_today=["surgery"], decisions=[{"topic": "food", "stance": "rest-until", "until": "2026-03-28", "because": "the cut", "confirmed": True}]))
         self.assertNotIn("first-meal-not-written", [one["code"] for one in decided["review"]])
         self.assertEqual(decided["feeding"]["resume"], "2026-03-28")
+        meals = self.plan(record("corn-snake", done_today=["surgery"]))["feeding"]
+        self.assertEqual((meals["paused"], meals["resume"], meals["next"]), (True, None, []))
+        self.assertIn("When we tell you, feed as this sheet says", self.pages(record("corn-snake", visit={"kind": "checkout"}, done_today=["surgery"])))
+
+    def test_no_damp_hide_on_fresh_stitches(self):
+        """The clinical table, 63: no soak, and the humidity in the middle; a snake about to shed has stitches as well."""
+        for found in ("in-shed-now", "retained-shed"):
+            stances = self.plan(record("corn-snake", done_today=["surgery", "sutures"], findings=[{"code": found, "severity": "mild"}]))["stances"]
+            self.assertEqual([stances[topic][0]["stance"] for topic in ("bath", "damp-hide", "humidity")], ["none", "as-written", "middle"], found)
 
     def test_a_dressing_gets_wet_where_something_swims(self):
         done = run(record("hermanns-tortoise", done_today=["shell-dressing"], follow_up={"aftercare": [{"of": "shell-dressing", "in-water": "leave-on"}]}))

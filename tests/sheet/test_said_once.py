@@ -132,7 +132,7 @@ class SaidOnce(unittest.TestCase):
 
     def test_one_end_of_a_pause_in_food(self):
         text = record("kenyan-sand-boa", done_today=["sedation"], findings=[{"code": "wound", "severity": "moderate"}])
-        self.assertEqual(plan_of(text)["stances"]["food"][0]["stance"], "rest-until")
+        self.assertEqual(plan_of(text)["stances"]["food"][0]["stance"], "none-until-vet")
         page = printed(text)
         self.assertIn("Leave it in peace until it is fully awake", page)
         self.assertNotIn("no food until it is fully awake", page)
