@@ -206,14 +206,16 @@ static void add_found(struct instruction_list *list)
         add(list, arena_format(arena, "procedure.%s.care", plan->procedures[i].code));
 }
 
-/* Or whose stance of today it says with its own. */
+/* Or whose stance of today it says with its own; not "feed as this sheet says", which goes with
+ * any. */
 static bool speaks_of(const struct care_build *b, const struct instruction *one, const char *topic)
 {
     if (list_has_text(&one->refers, topic))
         return false; /* "give water as this sheet says" */
-    if (one->topic.text && strcmp(one->topic.text, topic) == 0)
+    bool goes_with_any = strncmp(one->code.text, "finding.", 8) == 0 && !one->stances.count;
+    if (one->topic.text && strcmp(one->topic.text, topic) == 0 && !goes_with_any)
         return true;
-    for (size_t i = 0; i < one->topics.count; i++)
+    for (size_t i = 0; i < one->topics.count && !goes_with_any; i++)
         if (strcmp(LIST_AT(one->topics, struct instruction_topic, i)->name.text, topic) == 0)
             return true;
     for (size_t i = 0; i < one->says.count; i++) {

@@ -137,6 +137,15 @@ class SaidOnce(unittest.TestCase):
         self.assertIn("Leave it in peace until it is fully awake", page)
         self.assertNotIn("no food until it is fully awake", page)
 
+    def test_a_stance_is_told_where_a_finding_only_points_at_it(self):
+        """'Ask us before you change the ground' and 'weigh as this sheet says' are not the paper and the weighing themselves."""
+        claws = printed(record("blue-tongued-skink", done_today=["prolapse-replaced"],
+                               findings=[{"code": "prolapse", "severity": "moderate"}, {"code": "long-claws", "severity": "mild"}]))
+        self.assertRegex(claws, "[Pp]lain, dry paper")
+        self.assertIn("Weigh it every two weeks", printed(record("whites-tree-frog", findings=[{"code": "overweight", "severity": "moderate"}])))
+        worms = printed(record("bearded-dragon", findings=[{"code": "worms", "severity": "moderate"}]))
+        self.assertEqual(worms.count("Give no medicine but what we wrote here"), 1)
+
     def test_an_empty_line_says_what_to_do(self):
         page = printed(record("greek-tortoise", done_today=["tube-feeding"], findings=[{"code": "limp", "severity": "severe"}]))
         self.assertIn("Nothing written? Call us before you feed", page)
