@@ -116,6 +116,9 @@ struct open_day build_open_day(const struct care_build *b, struct date on, struc
 /* The same, told to the veterinarian where it moves. */
 struct date build_check_day(struct care_build *b, struct date on, struct date latest,
                             struct mark at);
+/* When a result that is due by then is told: no laboratory is sooner than it said, so on a closed
+ * day the next open one, and the veterinarian hears of it. */
+struct date build_result_day(struct care_build *b, const struct date_value *by);
 /* A `latest` that is later than any open day. */
 struct date build_no_limit(struct date on);
 /* Has it any finding that is not a normal one? */

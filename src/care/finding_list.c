@@ -77,7 +77,7 @@ static bool unknown(struct care_build *b, const struct text_value *code, const c
 }
 
 /* When the result of a procedure is there, and how the keeper hears of it. */
-static void plan_result(const struct care_build *b, struct procedure_plan *plan)
+static void plan_result(struct care_build *b, struct procedure_plan *plan)
 {
     const struct list *results = &b->in->visit->follow_up.results;
     for (size_t i = 0; i < results->count; i++) {
@@ -85,7 +85,7 @@ static void plan_result(const struct care_build *b, struct procedure_plan *plan)
         if (strcmp(one->of.text, plan->code) != 0)
             continue;
         plan->has_result = plan->awaits_result = true;
-        plan->result = one->by.date;
+        plan->result = build_result_day(b, &one->by);
         plan->result_by = (enum result_by)one->how.value;
     }
 }

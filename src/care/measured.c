@@ -122,12 +122,20 @@ static double narrowed(struct care_build *b, enum measure_id measure, struct end
     return value;
 }
 
+/* The middle of a narrow band of humidity: nobody can keep to what the meter cannot show. */
+static bool is_too_fine(const struct care_build *b, enum measure_id measure)
+{
+    const struct measured_plan *plan = &b->plan->measured[measure];
+    double half = (plan->high - plan->low) / 2;
+    return measure == MEASURE_HUMIDITY && half + 1e-9 < 2 * measured_error(b, measure, plan->low);
+}
+
 void measured_narrow(struct care_build *b, enum measure_id measure, enum band_half half,
                      const char *because)
 {
     struct measured_plan *plan = &b->plan->measured[measure];
     const double low = plan->low, high = plan->high;
-    if (low == high)
+    if (low == high || (half == MIDDLE_HALF && is_too_fine(b, measure)))
         return;
     if (half == UPPER_HALF) {
         plan->low = narrowed(b, measure, (struct end_move){"target_low", "upper-half", 0.5});

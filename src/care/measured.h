@@ -14,7 +14,8 @@ void measured_remark_own(struct care_build *b, enum measure_id measure, double u
                          double usual_high);
 
 /* A finding moves the target into one half of its band, never outside it: the upper, the lower, or
- * the half about its middle. */
+ * the half about its middle, which of a humidity is no narrower than what the meter may err either
+ * way. */
 enum band_half { UPPER_HALF, LOWER_HALF, MIDDLE_HALF };
 void measured_narrow(struct care_build *b, enum measure_id measure, enum band_half half,
                      const char *because);

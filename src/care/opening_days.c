@@ -61,6 +61,17 @@ struct date build_check_day(struct care_build *b, struct date on, struct date la
     return day.on;
 }
 
+struct date build_result_day(struct care_build *b, const struct date_value *by)
+{
+    struct date open = by->date;
+    if (!opening_is_closed(&b->plan->letterhead.opening, by->date) ||
+        !find_open(b, date_add_days(by->date, 1), 1, build_no_limit(by->date), &open))
+        return by->date;
+    build_review(b, REVIEW_REMARK, "result-moved", by->at,
+                 build_fact_date(b, "planned", by->date, build_fact_date(b, "open", open, NULL)));
+    return open;
+}
+
 struct date build_no_limit(struct date on)
 {
     enum { YEAR_DAYS = 366 };

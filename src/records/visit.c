@@ -67,10 +67,11 @@ enum finding_state visit_finding_state(const struct visit *visit,
     return visit->veterinarian.text ? STATE_SEEN : STATE_UNSEEN;
 }
 
-/* Nobody puts a cage around what lies under the floor: a thermostat holds it. */
+/* Nobody puts a cage around what lies under the floor, which a thermostat holds, or around what the
+ * animal lies on, which goes. */
 static bool may_have_guard(enum heat_kind kind)
 {
-    return kind != HEAT_NONE && kind != HEAT_MAT && kind != HEAT_CABLE;
+    return kind != HEAT_NONE && kind != HEAT_MAT && kind != HEAT_CABLE && kind != HEAT_HOT_ROCK;
 }
 
 static bool may_have_thermostat(enum heat_kind kind)

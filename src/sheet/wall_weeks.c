@@ -319,9 +319,8 @@ const char *wall_day_name(struct composition *c, struct date day)
     return space ? arena_copy_bytes(c->arena, text, (size_t)(space - text)) : text;
 }
 
-/* What is read for some days: the warmth of an ill animal, the basking spot where that is wrong,
- * and of the water what was wrong in it.
- */
+/* What is read for some days: the warmth of an ill animal, the basking spot where that is wrong or
+ * nobody read it, and of the water what was wrong in it. */
 static const struct half_day_log {
     enum measure_id measure;
     bool only_wrong;
@@ -351,7 +350,10 @@ static void add_half_day_log(struct composition *c, struct panel *panel,
     struct wall_target target;
     if (!wall_find_target(c, (int)log->measure, &target))
         return;
-    if ((log->only_wrong && !is_turned(c, log->measure) && !is_turned(c, log->beside)) ||
+    bool is_unread = log->measure == MEASURE_BASKING_SURFACE && !c->in_brief &&
+                     !c->plan->measured[log->measure].has_reading;
+    bool is_wanted = is_unread || is_turned(c, log->measure) || is_turned(c, log->beside);
+    if ((log->only_wrong && !is_wanted) ||
         (c->in_brief && log->measure == MEASURE_COOL_SIDE && target.turn == TURN_RIGHT))
         return;
     struct panel_entry *entry = wall_entry(c, &panel->entries);
@@ -367,6 +369,16 @@ static void add_half_day_logs(struct composition *c, struct panel *panel)
 {
     for (size_t i = 0; i < sizeof half_day_logs / sizeof *half_day_logs; i++)
         add_half_day_log(c, panel, &half_day_logs[i]);
+}
+
+/* What it drank and ate; not what it ate while it is given nothing. */
+static const char *meal_row(const struct care_plan *plan, struct date end)
+{
+    const struct feeding_plan *f = &plan->feeding;
+    bool is_fasting = f->paused && (!f->has_resume || date_compare(f->resume, end) > 0);
+    if (drinks_unseen(plan))
+        return is_fasting ? NULL : "wall.three-days.ate";
+    return is_fasting ? "wall.three-days.drank-alone" : "wall.three-days.drank";
 }
 
 void section_wall_three_days(struct composition *c, struct block_builder *out)
@@ -397,10 +409,9 @@ void section_wall_three_days(struct composition *c, struct block_builder *out)
     panel->columns = heads;
     panel->column_count = count;
     add_half_day_logs(c, panel);
-    add_blank_row(
-        c, panel,
-        phrase(&c->ctx, drinks_unseen(c->plan) ? "wall.three-days.ate" : "wall.three-days.drank"),
-        wall_pictogram(PICTOGRAM_DROP));
+    const char *row = meal_row(c->plan, end);
+    if (row)
+        add_blank_row(c, panel, phrase(&c->ctx, row), wall_pictogram(PICTOGRAM_DROP));
     if (is_weighed_by(c->plan, end))
         add_blank_row(c, panel, phrase(&c->ctx, "wall.three-days.weight"),
                       wall_pictogram(PICTOGRAM_WEIGH));

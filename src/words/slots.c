@@ -82,46 +82,13 @@ GETTER(clinic_closed)
                                    date_add_days(PLAN->on, SIX_WEEKS_DAYS)));
 }
 
-/* ---- what is measured: {ID.target}, {ID.reading}, {ID.missed}, {ID.change} of every row of the table ---- */
-
-static bool measured_target(const struct phrase_context *ctx, enum measure_id measure,
-                            struct slot_value *out)
-{
-    const struct measured_plan *plan = &PLAN->measured[measure];
-    return (plan->applies || plan->limit_only) &&
-           give(out,
-                format_measured_band(FORMAT, measures[measure].dimension, plan->low, plan->high));
-}
-
-static bool measured_reading(const struct phrase_context *ctx, enum measure_id measure,
-                             struct slot_value *out)
-{
-    const struct measured_plan *plan = &PLAN->measured[measure];
-    return plan->has_reading && !plan->implausible &&
-           give(out, format_measured(FORMAT, measures[measure].dimension, plan->reading));
-}
-
-/* What misses the target of a well animal too: of an ill one's own target nobody is blamed. */
-static bool measured_missed(const struct phrase_context *ctx, enum measure_id measure,
-                            struct slot_value *out)
-{
-    return !PLAN->measured[measure].fits_usual && measured_reading(ctx, measure, out);
-}
-
-static bool measured_change(const struct phrase_context *ctx, enum measure_id measure,
-                            struct slot_value *out)
-{
-    const struct measured_plan *plan = &PLAN->measured[measure];
-    return plan->change != 0 &&
-           give(out, format_measured_change(FORMAT, measures[measure].dimension, plan->judged,
-                                            plan->low, plan->high));
-}
+/* ---- what is measured ------------------------------------------------------------------- */
 
 static const char *borderline_name(const struct phrase_context *ctx, enum measure_id measure)
 {
     struct slot_value target;
     const char *name = phrase_part(ctx, "measure", measures[measure].id, "plain");
-    if (!measured_target(ctx, measure, &target))
+    if (!slots_measured_target(ctx, measure, &target))
         return name;
     struct plan_fact aim = {.name = "target", .kind = FACT_TEXT, .text = target.text};
     struct plan_fact what = {.name = "what", .kind = FACT_TEXT, .text = name, .next = &aim};
@@ -142,35 +109,6 @@ GETTER(borderline_names)
 }
 
 TEXT_GETTER(borderline_heat, slots_heat_at_edge_text(ctx))
-
-typedef bool measured_getter(const struct phrase_context *ctx, enum measure_id measure,
-                             struct slot_value *out);
-
-static const struct measured_slot {
-    const char *part;
-    measured_getter *get;
-} parts[] = {
-    {".target", measured_target},
-    {".reading", measured_reading},
-    {".missed", measured_missed},
-    {".change", measured_change}};
-
-/* "warm-side.change" -> its getter and *measure; NULL when it is none. */
-static measured_getter *find_measured(const char *name, enum measure_id *measure)
-{
-    for (int m = 0; m < MEASURE_COUNT; m++) {
-        size_t length = strlen(measures[m].id);
-        if (strncmp(name, measures[m].id, length) != 0)
-            continue;
-        for (size_t i = 0; i < sizeof parts / sizeof *parts; i++) {
-            if (strcmp(name + length, parts[i].part) != 0)
-                continue;
-            *measure = (enum measure_id)m;
-            return parts[i].get;
-        }
-    }
-    return NULL;
-}
 
 /* ---- temperature ------------------------------------------------------------------------ */
 
@@ -265,7 +203,7 @@ GETTER(water_cool_days)
 
 GETTER(uvb_now)
 {
-    return measured_reading(ctx, MEASURE_UVB, out);
+    return slots_measured_reading(ctx, MEASURE_UVB, out);
 }
 
 /* ---- hygiene ---- */
@@ -780,14 +718,15 @@ void slots_offer(struct nearest *nearest, struct arena *arena)
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
         nearest_offer(nearest, rows[i].name);
     for (int m = 0; m < MEASURE_COUNT; m++)
-        for (size_t i = 0; i < sizeof parts / sizeof *parts; i++)
-            nearest_offer(nearest, arena_format(arena, "%s%s", measures[m].id, parts[i].part));
+        for (size_t i = 0; slots_measured_part(i); i++)
+            nearest_offer(nearest,
+                          arena_format(arena, "%s%s", measures[m].id, slots_measured_part(i)));
 }
 
 bool slots_is_known(const char *name)
 {
     enum measure_id measure;
-    return find_row(name) != NULL || find_measured(name, &measure) != NULL;
+    return find_row(name) != NULL || slots_find_measured(name, &measure) != NULL;
 }
 
 bool slots_find(const struct phrase_context *ctx, const char *name, struct slot_value *out)
@@ -799,7 +738,7 @@ bool slots_find(const struct phrase_context *ctx, const char *name, struct slot_
     if (row)
         return row->get(ctx, out);
     enum measure_id measure;
-    measured_getter *get = find_measured(name, &measure);
+    slots_measured_getter *get = slots_find_measured(name, &measure);
     return get && get(ctx, measure, out);
 }
 

@@ -29,6 +29,16 @@ typedef bool slot_getter(const struct phrase_context *ctx, struct slot_value *ou
 const char *slots_join_lines(const struct phrase_context *ctx, const char *text,
                              const char *const *lines, size_t count);
 
+/* slots_measured.c: a quantity's value, and the getter and the quantity that a name such as
+ * "warm-side.change" stands for; NULL when it is none. */
+typedef bool slots_measured_getter(const struct phrase_context *ctx, enum measure_id measure,
+                                   struct slot_value *out);
+slots_measured_getter slots_measured_target;
+slots_measured_getter slots_measured_reading;
+slots_measured_getter *slots_find_measured(const char *name, enum measure_id *measure);
+/* ".target", ".reading" ...; NULL behind the last. */
+const char *slots_measured_part(size_t place);
+
 /* slots_home.c */
 slot_getter company_mates;
 slot_getter company_other_kinds;

@@ -52,6 +52,8 @@ TUBE = {"kind": "tube", "tube_length": "55 cm", "installed": "2026-01-10"}
 # For a rule a visit that fires it, unless a finding alone does; those that templates/visits fires stand in the table that `check` prints.
 REACH = {
     "air-read-elsewhere": visit("whites-tree-frog", enclosure={"readings": {"warm-side": "27 C", "humidity": "80 %", "humidity-at": "warm-side"}}),
+    "toe-ring-hide": visit("leopard-gecko", findings=[{"code": "stuck-toe-shed", "severity": "severe"}]),
+    "burn-hot-rock": visit(findings=[{"code": "burn", "severity": "moderate"}], enclosure={"heat": [{"kind": "hot-rock"}]}),
     "burn-guarded": visit(findings=[{"code": "burn", "severity": "moderate"}], enclosure={"heat-guard": True}),
     "no-guard": visit(enclosure={"heat-guard": False}),
     "no-thermostat": visit(enclosure={"thermostat": False}),

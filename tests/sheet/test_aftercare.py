@@ -91,6 +91,25 @@ class Aftercare(unittest.TestCase):
         written = record(done_today=["stool-sample"], follow_up={"recheck": "5 days", "results": [{"of": "stool-sample", "by": "2026-03-23", "how": "telephone"}]})
         self.assertNotIn("We tell you the result at the check", self.printed(written, "en"))
 
+    def test_no_result_is_told_on_a_closed_day(self):
+        """The 22nd of March 2026 is a Sunday, the clinic of the examples is closed: no laboratory is sooner than it said."""
+        for by, on in (("2026-03-22", "2026-03-23"), ("2026-03-21", "2026-03-21")):
+            plan = self.plan(record(done_today=["blood-sample"], follow_up={"results": [{"of": "blood-sample", "by": by, "how": "telephone"}]}))
+            self.assertEqual(self.days(plan, "result"), [on])
+            self.assertEqual("result-moved" in [one["code"] for one in plan["review"]], by != on)
+
+    def test_an_opened_stitch_of_the_vent_cannot_wait(self):
+        prolapse = record("blue-tongued-skink", done_today=["prolapse-replaced", "sutures"], findings=[{"code": "prolapse", "severity": "moderate"}])
+        for text, tier in ((prolapse, "now"), (record("blue-tongued-skink", done_today=["surgery", "sutures"]), "today")):
+            self.assertEqual({one["code"]: one["tier"] for one in self.plan(text)["warnings"]}["wound-opens"], tier)
+        self.assertIn("go now if it opens", self.printed(prolapse, "en").replace("Go now", "go now"))
+
+    def test_a_row_for_what_it_ate_stands_where_it_is_fed(self):
+        ill = {"visit": {"kind": "checkout"}, "findings": [{"code": "airway-infection", "severity": "moderate"}]}
+        for done, eats in (([], True), (["surgery"], False)):
+            text = self.pages(record("corn-snake", done_today=done, **ill))
+            self.assertEqual(("Drank, ate" in text, bool(re.search(r"Drank(?![,?])", text))), (eats, not eats), done)
+
     def test_a_result_of_nothing_is_a_fault(self):
         done = run(record(done_today=["x-ray"], follow_up={"results": [{"of": "stool-sample", "by": "2026-03-18"}]}))
         self.assertEqual(done.returncode, 1)
@@ -230,8 +249,8 @@ class Aftercare(unittest.TestCase):
     def test_what_climbs_low_after_it_is_awake_hears_so(self):
         """The clinical table, sedation and sutures: on the ground until steady, then low until the stitches are out. "Until it is fully awake" alone
         would send it up the next day."""
-        for language, said in (("en", "Then keep perches low until we have seen the wound."), ("es", "Después, deja las perchas bajas hasta que veamos la herida."),
-                               ("fr", "Ensuite, gardez les perchoirs bas jusqu'à ce que nous ayons vu la plaie.")):
+        for language, said in (("en", "Then keep perches low until we say so."), ("es", "Después, deja las perchas bajas hasta que avisemos."),
+                               ("fr", "Ensuite, gardez les perchoirs bas jusqu'à notre accord.")):
             for done, low in ((["surgery", "sutures", "sedation"], True), (["sedation"], False)):
                 self.assertEqual(said in self.printed(record("corn-snake", done_today=done), language), low, (language, done))
 

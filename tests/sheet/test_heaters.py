@@ -110,7 +110,9 @@ class Dangers(unittest.TestCase):
         burnt = visit("ball-python", "hot-rock", findings=["burn"])
         self.assertIn("Unplug the hot rock", sheet(burnt))
         self.assertNotIn("Unplug the mat", sheet(burnt))
-        self.assertEqual(actions(burnt)[0], "guard-the-heat")
+        self.assertEqual(actions(burnt)[0], "unplug-hot-rock")
+        both = visit("bearded-dragon", "hot-rock", "lamp", guard=False, findings=["burn"])  # the rock goes before a guard is bought
+        self.assertEqual(actions(both)[:2], ["unplug-hot-rock", "guard-the-heat"])
 
     def test_red_light(self):
         self.assertIn("change-red-light", actions(visit("ball-python", "red-light", thermostat=True, guard=True)))

@@ -123,6 +123,12 @@ class Order(unittest.TestCase):
                 bath = next(one for one in plan_and_words({**visit, "done-today": done_today})[0]["actions"] if one["code"] == "give-drink-soak")
                 self.assertEqual((bath["first"], bath["start"] is None), (first, first), f"{findings} {done_today}")
 
+    def test_a_ring_of_old_skin_is_loosened_before_the_nest(self):
+        """What the message names is done first: a toe dies under a tight ring, the eggs have days."""
+        for severity, first in (("severe", "add-moist-hide"), ("mild", "give-nest-box")):
+            found = actions("leopard-gecko", {}, [{"code": "gravid", "severity": "mild"}, {"code": "stuck-toe-shed", "severity": severity}])
+            self.assertEqual(found[0]["code"], first)
+
     def test_a_tenth_of_a_degree_is_never_first(self):
         """79 F is 26.1 C; the cool end of a bearded dragon's sheet ends at 26 C."""
         for findings in ([], [SOFT], [{"code": "mites", "severity": "mild"}]):

@@ -168,6 +168,8 @@ const struct whom_row whom_rows[] = {
     {"sheet.supplement.each-meal", 1, "leopard-gecko", "", "sheet.supplement.each-insects"},
     {"sheet.supplement.other-meals", 1, "leopard-gecko", "", "sheet.supplement.other-insects"},
     {"sheet.supplement.on-insects", 0, "bearded-dragon", "", "sheet.supplement.on-insects"},
+    {"stance.supplement.as-written", 0, "corn-snake",
+     "findings: [{code: egg-bound, severity: severe}]\n", "stance.supplement.as-written"},
     {"stance.supplement.every-feeding", 1, "bearded-dragon",
      "findings: [{code: bent-bones, severity: moderate}]\n",
      "stance.supplement.every-feeding-insects"},
