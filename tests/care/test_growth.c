@@ -523,6 +523,20 @@ START_TEST(the_last_healthy_weighing_is_the_goal)
 }
 END_TEST
 
+/* Of two on one day the one that was written first, as among the weighings beside each other. */
+START_TEST(of_two_healthy_weighings_on_a_day_the_first)
+{
+    struct visit_weighing earlier[] = {weighed(before(100), 540), weighed(before(100), 550)};
+    for (size_t i = 0; i < COUNT(earlier); i++)
+        earlier[i].healthy = fixture_flag(true);
+    weighed_before(earlier, COUNT(earlier));
+    weigh(600);
+    fixture_settle(&f, "food", "less", "finding:overweight");
+    ck_assert(weight_plan(&f.b));
+    ck_assert_double_eq(f.plan.weight.goal_g, 540);
+}
+END_TEST
+
 /* The middle of a scale of nine is five. */
 static const struct {
     const char *stance;
@@ -611,6 +625,7 @@ int main(void)
     tcase_add_loop_test(tests, a_goal_lies_where_the_weight_is_meant_to_go, 0, COUNT(goal_rows));
     tcase_add_test(tests, a_young_animal_may_have_its_grown_mass_as_its_goal);
     tcase_add_test(tests, the_last_healthy_weighing_is_the_goal);
+    tcase_add_test(tests, of_two_healthy_weighings_on_a_day_the_first);
     tcase_add_loop_test(tests, a_score_on_the_other_side_is_told, 0, COUNT(score_rows));
     tcase_add_loop_test(tests, what_a_diet_should_have_lost_by_then, 0, COUNT(loss_rows));
     suite_add_tcase(suite, tests);

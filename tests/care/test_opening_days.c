@@ -147,6 +147,25 @@ START_TEST(whoever_calls_by_then_calls_an_open_clinic)
 }
 END_TEST
 
+/* In a new home it is looked at after two weeks: Saturday 28 March is closed, and nothing says it
+ * must not be Monday. */
+START_TEST(a_new_home_is_looked_at_on_an_open_day)
+{
+    f.visit.follow_up.recheck.known = false;
+    f.kind.new_home = fixture_flag(true);
+    ck_assert(recheck_plan(&f.b) && dates_plan(&f.b));
+    const struct plan_date *found = NULL;
+    for (size_t i = 0; i < f.plan.date_count; i++)
+        if (strcmp(f.plan.dates[i].what, "recheck-usual") == 0)
+            found = &f.plan.dates[i];
+    ck_assert_ptr_nonnull(found);
+    ck_assert_int_eq(date_compare(found->on, (struct date){2026, 3, 30}), 0);
+    const struct review *told = fixture_review(&f, "check-moved-later");
+    ck_assert_ptr_nonnull(told);
+    ck_assert_ptr_null(told->at.file); /* it is nobody's line */
+}
+END_TEST
+
 START_TEST(free_lines_are_told)
 {
     static const char *const lines[] = {"Mondays"};
@@ -167,6 +186,7 @@ int main(void)
     tcase_add_test(tests, without_hours_nothing_moves);
     tcase_add_test(tests, the_usual_day_is_never_passed);
     tcase_add_test(tests, whoever_calls_by_then_calls_an_open_clinic);
+    tcase_add_test(tests, a_new_home_is_looked_at_on_an_open_day);
     tcase_add_test(tests, free_lines_are_told);
     suite_add_tcase(suite, tests);
     return suite_run(suite);
