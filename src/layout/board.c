@@ -81,6 +81,7 @@ struct text_lines board_break_spans(const struct composer *composer, const struc
                             .lang = composer->document->lang,
                             .size_pt = pen->size_pt,
                             .width_pt = width_pt,
+                            .indent_pt = pen->indent_pt,
                             .strong = pen->strong};
     return lines_break(&job, composer->texts);
 }
@@ -91,9 +92,10 @@ double board_lines(const struct board *board, const struct lettering *pen,
     double y = at.y;
     for (size_t i = 0; i < lines->count; i++, y += at.leading_pt) {
         double slack = at.width_pt - lines->items[i].width_pt;
-        double left = at.x + (pen->align == ANCHOR_LEFT     ? 0
-                              : pen->align == ANCHOR_MIDDLE ? slack / 2
-                                                            : slack);
+        double left = at.x + (i == 0 ? pen->indent_pt : 0) +
+                      (pen->align == ANCHOR_LEFT     ? 0
+                       : pen->align == ANCHOR_MIDDLE ? slack / 2
+                                                     : slack);
         for (const struct line_piece *piece = lines->items[i].first; piece != NULL;
              piece = piece->next) {
             struct lettering plain = *pen;

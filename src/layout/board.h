@@ -16,6 +16,7 @@ struct board {
 /* How a text is written and to which element it belongs. */
 struct lettering {
     int element;
+    double indent_pt; /* of the first line */
     double size_pt;
     bool strong;
     bool is_paper; /* white, on a solid ground */

@@ -104,7 +104,7 @@ static size_t line_end(const struct breaker *breaker, size_t start, size_t *at)
 {
     const struct measured *text = breaker->text;
     size_t end = start, characters = 0;
-    double width = 0;
+    double width = start == 0 ? breaker->job->indent_pt : 0;
     for (bool must = false; *at < text->segment_count && !must; (*at)++) {
         struct segment segment = text->segments[*at];
         size_t begin = *at > 0 ? text->segments[*at - 1].end : 0;
@@ -171,7 +171,7 @@ static struct text_lines break_measured(const struct lines_job *job, struct text
 {
     struct breaker breaker = {.job = job, .text = text, .arena = store->arena};
     if (!text->has_line_ends &&
-        fits(&breaker, text->whole.content_pt, text->whole.content_characters)) {
+        fits(&breaker, job->indent_pt + text->whole.content_pt, text->whole.content_characters)) {
         add_line(&breaker, 0, text->whole.content_end);
         return breaker.lines;
     }
@@ -195,9 +195,10 @@ struct text_lines lines_break(const struct lines_job *job, struct text_store *st
     if (text->length == 0)
         return (struct text_lines){0};
     if (!text->has_lines || text->lines_width_pt != job->width_pt ||
-        text->lines_limit != job->character_limit) {
+        text->lines_indent_pt != job->indent_pt || text->lines_limit != job->character_limit) {
         text->lines = break_measured(job, store, text);
         text->lines_width_pt = job->width_pt;
+        text->lines_indent_pt = job->indent_pt;
         text->lines_limit = job->character_limit;
         text->has_lines = true;
     }

@@ -23,6 +23,7 @@ struct lines_job {
     const char *lang;
     double size_pt;
     double width_pt;
+    double indent_pt;       /* taken from the first line */
     size_t character_limit; /* 0: none */
     bool strong;            /* everything in TEXT_STRONG */
 };

@@ -44,7 +44,7 @@ struct measured {
     size_t segment_count; /* 0 until measured_segments was called */
     /* the lines that were asked for last */
     struct text_lines lines;
-    double lines_width_pt;
+    double lines_width_pt, lines_indent_pt;
     size_t lines_limit;
     bool has_lines;
     uint32_t hash;

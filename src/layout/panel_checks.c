@@ -1,5 +1,6 @@
 /* Boxes to tick with a title and a line, in columns; and something large beside lines. */
 #include <math.h>
+#include <string.h>
 
 #include "layout/panels.h"
 
@@ -178,12 +179,55 @@ static double set_lines(const struct notice *n, const struct board *board, doubl
     return y - LINE_PT + 4;
 }
 
+/* The lines as one paragraph. Returns its lower edge. */
+static double set_flowing(const struct notice *n, const struct board *board, double top)
+{
+    struct arena *arena = n->composer->arena;
+    struct span *first = NULL, **next = &first;
+    for (const struct panel_entry *e = n->panel->entries->next; e != NULL; e = e->next) {
+        size_t length = strlen(e->text);
+        bool ends = length > 0 && strchr(".:?!", e->text[length - 1]) != NULL;
+        *next = ARENA_NEW(arena, struct span);
+        **next = (struct span){.text = arena_format(arena, "%s%s%s", first != *next ? " " : "",
+                                                    e->text, ends ? "" : "."),
+                               .style = e->is_strong ? TEXT_STRONG : TEXT_PLAIN};
+        next = &(*next)->next;
+    }
+    if (first == NULL)
+        return top + 4;
+    struct lettering pen = {.element = board_element(board, ELEMENT_P, n->place->element),
+                            .size_pt = PANEL_TEXT_PT};
+    struct text_lines lines = board_break_spans(n->composer, &pen, first, board->width_pt);
+    return board_lines(board, &pen, &lines,
+                       (struct text_place){board->left_pt, top + 11, board->width_pt, LINE_PT}) -
+           LINE_PT + 4;
+}
+
+/* Where there is no room the large words stand on the line of the heading, if they fit there. */
+static bool set_on_heading(struct notice *n)
+{
+    static const double SIZE = 14, HEIGHT = 20;
+    struct lettering pen = {.size_pt = SIZE, .strong = true};
+    const struct panel_entry *large = n->panel->entries;
+    double both = board_width_pt(n->composer, &pen, n->panel->title) + COLUMN_GAP_PT +
+                  board_width_pt(n->composer, &pen, large->title);
+    if (!n->composer->look->tight || large->pictogram != NULL || both > n->place->width_pt)
+        return false;
+    int heading = board_section(n->composer, n->place, n->panel->title);
+    struct board board = board_add(n->composer, n->place, 0);
+    double x = board.left_pt + panel_lead_in(&board, heading, n->panel->title);
+    pen.element = board_element(&board, ELEMENT_P, n->place->element);
+    board_text(&board, &pen, x, PANEL_HEADING_BASE_PT, large->title);
+    board.fragment->height_pt = set_flowing(n, &board, HEIGHT - 2);
+    return true;
+}
+
 /* Beside each other or one below the other, whichever is lower. */
 void panel_notice(struct composer *composer, struct place *place, const struct panel *panel)
 {
     static const double SHARE = 0.42;
     struct notice n = {composer, place, panel, place->width_pt};
-    if (panel->entries == NULL)
+    if (panel->entries == NULL || set_on_heading(&n))
         return;
     panel_heading(composer, place, panel);
     double below = set_large(&n, NULL);

@@ -54,40 +54,82 @@ void panel_ruler(struct composer *composer, struct place *place, const struct pa
 
 /* ---- who signs ---- */
 
-void panel_signature(struct composer *composer, struct place *place, const struct panel *panel)
+static const double SIGNED_LINE_PT = 14;
+
+/* The words in one paragraph: the first ones in bold, their sign before them. Returns the next
+ * baseline. */
+static double set_together(const struct board *board, const struct place *place,
+                           const struct panel *panel, double y, double width)
 {
-    static const double RULE = 2, TOP = 17, LINE = 14, SHARE = 0.64, GAP = 12, LEAST = 38;
-    struct board board = board_add(composer, place, LEAST);
-    double left = board.left_pt, right = left + board.width_pt;
-    board_rule(&board, left, RULE / 2, right, RULE / 2, RULE);
-    double width = board.width_pt * SHARE - GAP, y = TOP, beyond = left;
+    struct composer *composer = board->composer;
+    struct span *first = NULL, **next = &first;
+    double beside = 0;
+    for (const struct panel_entry *e = panel->entries; e != NULL && e->uri == NULL; e = e->next) {
+        *next = ARENA_NEW(composer->arena, struct span);
+        **next = (struct span){
+            .text = arena_format(composer->arena, "%s%s", e != panel->entries ? " " : "", e->text),
+            .style = e->is_strong ? TEXT_STRONG : TEXT_PLAIN};
+        next = &(*next)->next;
+        beside += e->pictogram != NULL ? 20 : 0;
+        board_pictogram(
+            board, e->pictogram,
+            (struct pictogram_place){OPS_ARTIFACT, board->left_pt, y - 12, 15, false, false});
+    }
+    struct lettering pen = {.element = board_element(board, ELEMENT_P, place->element),
+                            .size_pt = PANEL_TEXT_PT};
+    struct text_lines lines = board_break_spans(composer, &pen, first, width - beside);
+    return board_lines(
+        board, &pen, &lines,
+        (struct text_place){board->left_pt + beside, y, width - beside, SIGNED_LINE_PT});
+}
+
+/* Each of the words on lines of its own. */
+static double set_words(const struct board *board, const struct place *place,
+                        const struct panel *panel, double y, double width)
+{
+    static const double GAP = 12;
+    struct composer *composer = board->composer;
+    double left = board->left_pt, beyond = left;
     for (const struct panel_entry *e = panel->entries; e != NULL; e = e->next) {
         if (e->uri != NULL) { /* those to be followed stand side by side */
-            struct lettering link = {.element = board_element(&board, ELEMENT_P, place->element),
+            struct lettering link = {.element = board_element(board, ELEMENT_P, place->element),
                                      .size_pt = PANEL_TEXT_PT};
-            y += beyond > left ? 0 : LINE;
-            beyond += board_link(&board, &link, beyond, y - LINE, e->value, e->uri) + GAP;
+            y += beyond > left ? 0 : SIGNED_LINE_PT;
+            beyond += board_link(board, &link, beyond, y - SIGNED_LINE_PT, e->value, e->uri) + GAP;
             continue;
         }
-        struct lettering pen = {.element = board_element(&board, ELEMENT_P, place->element),
+        struct lettering pen = {.element = board_element(board, ELEMENT_P, place->element),
                                 .size_pt = PANEL_TEXT_PT,
                                 .strong = e->is_strong};
         double beside = e->pictogram != NULL ? 20 : 0;
-        board_pictogram(&board, e->pictogram,
+        board_pictogram(board, e->pictogram,
                         (struct pictogram_place){OPS_ARTIFACT, left, y - 12, 15, false, false});
         struct text_lines lines = board_break(composer, &pen, e->text, width - beside);
-        y = board_lines(&board, &pen, &lines,
-                        (struct text_place){left + beside, y, width - beside, LINE});
+        y = board_lines(board, &pen, &lines,
+                        (struct text_place){left + beside, y, width - beside, SIGNED_LINE_PT});
     }
-    double x = left + board.width_pt * SHARE;
+    return y;
+}
+
+void panel_signature(struct composer *composer, struct place *place, const struct panel *panel)
+{
+    static const double RULE = 2, TOP = 17, SHARE = 0.64, WIDE_SHARE = 0.72, GAP = 12, LEAST = 38;
+    struct board board = board_add(composer, place, LEAST);
+    double left = board.left_pt, right = left + board.width_pt;
+    board_rule(&board, left, RULE / 2, right, RULE / 2, RULE);
+    double x = left + board.width_pt * (panel->is_small ? WIDE_SHARE : SHARE);
+    double width = x - left - GAP;
+    double y = panel->is_small ? set_together(&board, place, panel, TOP, width)
+                               : set_words(&board, place, panel, TOP, width);
     struct lettering pen = {.element = board_element(&board, ELEMENT_P, place->element),
                             .size_pt = PANEL_TEXT_PT};
     double at = x + board_text(&board, &pen, x, TOP, panel->title) + 6;
     board_rule(&board, at, TOP + 1, right, TOP + 1, 0.75);
     struct text_lines lines = board_break(composer, &pen, panel->text, right - x);
     double below =
-        board_lines(&board, &pen, &lines, (struct text_place){x, TOP + LINE + 1, right - x, LINE});
-    board.fragment->height_pt = fmax(LEAST, fmax(y, below) - LINE + 5);
+        board_lines(&board, &pen, &lines,
+                    (struct text_place){x, TOP + SIGNED_LINE_PT + 1, right - x, SIGNED_LINE_PT});
+    board.fragment->height_pt = fmax(LEAST, fmax(y, below) - SIGNED_LINE_PT + 5);
 }
 
 /* ---- notes ---- */

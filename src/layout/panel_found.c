@@ -56,25 +56,24 @@ static void draw_trend(const struct board *board, int figure, const struct trend
     board->fragment->figure_bottom = trend_height(&(struct panel){.trend = trend});
 }
 
+static struct span **put_span(struct arena *arena, struct span **next, const char *gap,
+                              const char *text, enum text_style style)
+{
+    *next = ARENA_NEW(arena, struct span);
+    **next = (struct span){.text = arena_format(arena, "%s%s", gap, text), .style = style};
+    return &(*next)->next;
+}
+
 /* The name in bold and its text, and those of the entries behind it up to `end`. */
 static struct span *entry_spans(struct arena *arena, const struct panel_entry *entry,
                                 const struct panel_entry *end)
 {
     struct span *first = NULL, **next = &first;
     for (const struct panel_entry *e = entry; e != end; e = e->next) {
-        const char *gap = e == entry ? "" : " ";
-        if (e->title[0] != '\0') {
-            *next = ARENA_NEW(arena, struct span);
-            **next = (struct span){.text = arena_format(arena, "%s%s", gap, e->title),
-                                   .style = TEXT_STRONG};
-            next = &(*next)->next;
-            gap = " ";
-        }
-        if (e->text != NULL) {
-            *next = ARENA_NEW(arena, struct span);
-            **next = (struct span){.text = arena_format(arena, "%s%s", gap, e->text)};
-            next = &(*next)->next;
-        }
+        if (e->title[0] != '\0')
+            next = put_span(arena, next, first != NULL ? " " : "", e->title, TEXT_STRONG);
+        if (e->text != NULL)
+            next = put_span(arena, next, first != NULL ? " " : "", e->text, TEXT_PLAIN);
     }
     return first;
 }
@@ -97,10 +96,11 @@ static void draw_mark(const struct board *board, int label, const struct panel_e
     board_mark(board, label, entry->mark, entry->is_mark_solid, x, MIDDLE);
 }
 
+/* Below a heading that stands on the first line, with that indent; 0 for none. */
 static double draw_line(const struct board *board, int list, const struct panel_entry *entry,
-                        const struct panel_entry *end, double width)
+                        const struct panel_entry *end, double width, double indent)
 {
-    static const double TEXT_AT = 38, TICKED = 18, TICK = 11, MARKED = 20;
+    static const double TEXT_AT = 38, TICKED = 18, TICK = 11, MARKED = 20, BASE = 11.5;
     struct arena *arena = board->composer->arena;
     int item = board_element(board, ELEMENT_LI, list);
     double at = entry->grade > 0 ? TEXT_AT : entry->has_tick_box ? TICKED : 0;
@@ -118,11 +118,14 @@ static double draw_line(const struct board *board, int list, const struct panel_
         draw_mark(board, label, entry, board->left_pt + at - MARKED / 2 - 2);
     }
     struct lettering pen = {.element = board_element(board, ELEMENT_LBODY, item),
-                            .size_pt = PANEL_TEXT_PT};
+                            .size_pt = PANEL_TEXT_PT,
+                            .indent_pt = indent};
     struct text_lines lines =
         board_break_spans(board->composer, &pen, entry_spans(arena, entry, end), width - at);
     double y = board_lines(board, &pen, &lines,
-                           (struct text_place){board->left_pt + at, 11.5, width - at, LINE_PT});
+                           (struct text_place){board->left_pt + at,
+                                               indent > 0 ? PANEL_HEADING_BASE_PT : BASE,
+                                               width - at, LINE_PT});
     return y - LINE_PT + 4;
 }
 
@@ -177,19 +180,33 @@ static int start_trend(struct composer *composer, const struct place *place,
     return figure;
 }
 
+/* Where there is no room the heading stands on the first line, unless that has boxes before it. */
+static bool leads_in(const struct panel *panel)
+{
+    const struct panel_entry *e = panel->entries;
+    return panel->is_small && panel->aside == NULL && e != NULL && e->grade == 0 &&
+           !e->has_tick_box && e->mark == NULL;
+}
+
 void panel_grades(struct composer *composer, struct place *place, const struct panel *panel)
 {
     static const double RULE = 0.5;
     struct grades g = {.composer = composer, .place = place, .panel = panel};
-    panel_heading(composer, place, panel);
+    int heading = 0;
+    if (leads_in(panel))
+        heading = board_section(composer, place, panel->title);
+    else
+        panel_heading(composer, place, panel);
     g.figure = start_trend(composer, place, panel->trend);
     int list = panel->entries != NULL ? elements_add(&composer->elements, ELEMENT_L, place->element)
                                       : OPS_ARTIFACT;
     for (const struct panel_entry *e = panel->entries, *end; e != NULL; e = end) {
         end = line_end(panel, e);
         double width = add_line(&g);
-        end_line(&g, draw_line(&g.last, list, e, end, width));
+        double indent = heading > 0 ? panel_lead_in(&g.last, heading, panel->title) : 0;
+        end_line(&g, draw_line(&g.last, list, e, end, width, indent));
         double y = g.last.fragment->height_pt;
+        heading = 0;
         if (end != NULL)
             board_rule(&g.last, g.last.left_pt, y, g.last.left_pt + width, y, RULE);
     }

@@ -29,17 +29,33 @@ double panel_gap_share(const struct block *block)
     return kind == PANEL_STRIP || kind == PANEL_FIGURES ? CLOSE : 1;
 }
 
+static const double HEADING_PT = 14;
+
+static void draw_heading_rule(const struct board *board)
+{
+    static const double RULE = 2;
+    board_rule(board, board->left_pt, RULE / 2, board->left_pt + board->width_pt, RULE / 2, RULE);
+}
+
+double panel_lead_in(const struct board *board, int heading, const char *title)
+{
+    static const double GAP = 10;
+    struct lettering pen = {.element = heading, .size_pt = HEADING_PT, .strong = true};
+    draw_heading_rule(board);
+    return board_text(board, &pen, board->left_pt, PANEL_HEADING_BASE_PT, title) + GAP;
+}
+
 /* The second text stands at the right of the heading, or below one that is too long for that. */
 struct board panel_heading(struct composer *composer, struct place *place,
                            const struct panel *panel)
 {
-    static const double RULE = 2, HEIGHT = 20, BASE = 15, LINE = 16, GAP = 12;
+    static const double HEIGHT = 20, BASE = PANEL_HEADING_BASE_PT, LINE = 16, GAP = 12;
     int heading = board_section(composer, place, panel->title);
     struct board board = board_add(composer, place, HEIGHT);
     place->stack->glued = true;
     double left = board.left_pt, width = board.width_pt;
-    board_rule(&board, left, RULE / 2, left + width, RULE / 2, RULE);
-    struct lettering pen = {.element = heading, .size_pt = 14, .strong = true};
+    draw_heading_rule(&board);
+    struct lettering pen = {.element = heading, .size_pt = HEADING_PT, .strong = true};
     struct lettering aside = {.size_pt = PANEL_TEXT_PT, .strong = true, .align = ANCHOR_RIGHT};
     double beside = board_width_pt(composer, &aside, panel->aside);
     bool fits =

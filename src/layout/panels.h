@@ -17,6 +17,9 @@ panel_setter panel_head, panel_strip, panel_message, panel_steps, panel_diagram,
 struct board panel_heading(struct composer *composer, struct place *place,
                            const struct panel *panel);
 
+/* The same rule and heading on a board whose first line goes on beside it. Returns its indent. */
+double panel_lead_in(const struct board *board, int heading, const char *title);
+
 /* How wide the telephones are on one line, with their sign; 0 for none. */
 double panel_telephones_pt(const struct composer *composer, double size_pt,
                            const struct panel *panel);
@@ -26,7 +29,7 @@ double panel_telephones_pt(const struct composer *composer, double size_pt,
 double panel_telephones(const struct board *board, const struct lettering *pen,
                         const struct panel *panel, double right, double y);
 
-enum { PANEL_TEXT_PT = 12 };
+enum { PANEL_TEXT_PT = 12, PANEL_HEADING_BASE_PT = 15 };
 /* A fit_step.give_way with which a key to signs is left out too. */
 enum { PANEL_GIVES_ALL = 2 };
 

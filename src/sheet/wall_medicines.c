@@ -105,6 +105,7 @@ void section_wall_medicines(struct composition *c, struct block_builder *out)
         return;
     /* in brief the directions stand on the line of the name */
     struct panel *panel = wall_panel(c, out, c->in_brief ? PANEL_GRADES : PANEL_CHECKS);
+    panel->is_small = c->tight;
     panel->title = phrase(&c->ctx, "sheet.medicines.title");
     for (size_t i = 0; i < c->plan->medicine_count; i++) {
         const struct medicine_plan *m = &c->plan->medicines[i];

@@ -412,6 +412,7 @@ void section_wall_signature(struct composition *c, struct block_builder *out)
                             : back;
     panel->title = phrase(&c->ctx, "wall.signature");
     panel->text = c->is_signed ? c->signed_by : c->plan->veterinarian;
+    panel->is_small = c->tight && !c->live_links;
     if (c->in_brief && !c->live_links)
         return; /* the telephones stand above on paper */
     const char *email = c->plan->letterhead.email.text, *web = c->plan->letterhead.web;
