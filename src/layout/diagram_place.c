@@ -5,7 +5,7 @@
 
 static const double APART_PT = 10, COLUMN_PT = 128, ONE_COLUMN_PT = 112, BESIDE_PT = 10;
 static const double WORDS_PT = 15, LEAST_BOX_PT = 70, INSIDE_LENGTH_PT = 335;
-static const double NARROW_PT = 400, STEM_PT = 10, POINT_PT = 10;
+static const double NARROW_PT = 355, STEM_PT = 10, POINT_PT = 10;
 
 struct point diagram_point(const struct placed *placed, double x, double y)
 {

@@ -5,6 +5,7 @@
 
 enum { CELLS_MOST = 6 };
 
+static const double NOW_LINE_PT = 17;
 static const double SIGN_PT = 26, BESIDE_SIGN_PT = 8, TURN_PT = 14;
 
 struct figures {
@@ -12,6 +13,7 @@ struct figures {
     double value_size_pt;
     double widths[CELLS_MOST];
     size_t count;
+    bool now_below; /* there is no room for it beside the number */
 };
 
 static double cell_width(const struct figures *f, const struct panel_entry *entry)
@@ -50,12 +52,13 @@ static void draw_cell(const struct figures *f, const struct board *board, int li
     board_text(board, &pen, x, TITLE_BASE, entry->title);
     pen.size_pt = f->value_size_pt;
     pen.strong = true;
-    x += board_text(board, &pen, x, VALUE_BASE, entry->value) + 8;
+    double beside = board_text(board, &pen, x, VALUE_BASE, entry->value) + 8;
+    double base = VALUE_BASE + (f->now_below ? NOW_LINE_PT : 0);
+    x += f->now_below ? 0 : beside;
     board_turn(board, entry->turn, entry->turn_said,
-               (struct pictogram_place){body, x, VALUE_BASE - 11, TURN_PT, false, false});
+               (struct pictogram_place){body, x, base - 11, TURN_PT, false, false});
     struct lettering now = {.element = body, .size_pt = 14};
-    board_text(board, &now, x + (entry->turn != TURN_NONE ? TURN_PT + 4 : 0), VALUE_BASE,
-               entry->now);
+    board_text(board, &now, x + (entry->turn != TURN_NONE ? TURN_PT + 4 : 0), base, entry->now);
 }
 
 static int start_list(struct composer *composer, struct place *place)
@@ -72,9 +75,12 @@ static void set_rows(struct figures *f, struct place *place, const struct panel 
     bool by_two = true;
     for (size_t i = 0; i < f->count; i++)
         by_two = by_two && f->widths[i] <= half - APART;
+    for (size_t i = 0; i < f->count; i++)
+        f->now_below = f->now_below || f->widths[i] > place->width_pt;
     int list = start_list(f->composer, place);
     for (const struct panel_entry *e = panel->entries; e != NULL; e = e->next) {
-        struct board board = board_add(f->composer, place, HEIGHT);
+        bool is_high = f->now_below && e->now != NULL;
+        struct board board = board_add(f->composer, place, HEIGHT + (is_high ? NOW_LINE_PT : 0));
         draw_cell(f, &board, list, e, board.left_pt);
         if (by_two && e->next != NULL) {
             e = e->next;

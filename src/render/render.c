@@ -64,6 +64,7 @@ struct savings {
     bool wide;    /* likewise */
     bool says_why, says_key;
     bool tight;
+    size_t moves_up;            /* likewise */
     bool first_page;            /* likewise */
     bool is_trial;              /* likewise */
     struct kept_sections *kept; /* likewise */
@@ -109,6 +110,7 @@ static bool compose(const struct sheet_inputs *in, const struct savings *savings
         .says_why = savings->says_why,
         .says_key = savings->says_key,
         .tight = savings->tight,
+        .moves_up = savings->moves_up,
         .first_page = savings->first_page,
         .is_trial = savings->is_trial,
         .kept = savings->kept,
@@ -201,6 +203,32 @@ static void take_turn(const struct laying *l, size_t turn, struct savings *savin
     savings->tight = turn > count;
 }
 
+/* The last that gives way: what page one can take as well stands there, more and more of it; why a
+ * row is asked for, what the drawing's signs mean and the third row make room for it. */
+static bool move_up(const struct laying *l, struct savings *savings, bool *fits)
+{
+    static const struct {
+        size_t moves_up;
+        bool is_bare;
+        size_t rows_less;
+    } turns[] = {{1, false, 0}, {1, true, 0}, {2, false, 0}, {2, true, 0}, {2, true, 1}};
+    const struct savings before = *savings;
+    for (size_t i = 0; i < sizeof turns / sizeof *turns && !*fits; i++) {
+        *savings = before;
+        if (turns[i].rows_less > 0 && before.steps < STEPS_MOST)
+            break; /* page one keeps two rows at least */
+        savings->steps = before.steps - turns[i].rows_less;
+        savings->moves_up = turns[i].moves_up;
+        savings->says_why = before.says_why && !turns[i].is_bare;
+        savings->says_key = before.says_key && !turns[i].is_bare;
+        if (!try_out(l, savings, fits))
+            return false;
+    }
+    if (!*fits)
+        *savings = before;
+    return true;
+}
+
 /* The first turn with which pages that are filled take it all; the first of all where none does. */
 static bool choose_turn(const struct laying *l, struct savings *savings)
 {
@@ -211,6 +239,8 @@ static bool choose_turn(const struct laying *l, struct savings *savings)
         return fits;
     take_turn(l, last, savings);
     if (!try_out(l, savings, &fits))
+        return false;
+    if (!fits && !move_up(l, savings, &fits))
         return false;
     for (low = fits ? 1 : 0, high = fits ? last : 0; low < high;) {
         size_t middle = (low + high) / 2;
@@ -253,6 +283,14 @@ static bool shorten(const struct laying *l, struct savings *savings, struct page
     return true;
 }
 
+static size_t count_filled(const struct sheet_template *sheet)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < sheet->sections.count; i++)
+        count += LIST_AT(sheet->sections, struct sheet_section, i)->page.count > 0;
+    return count;
+}
+
 bool sheet_lay(const struct sheet_inputs *in, struct arena *arena, struct diag *diag,
                struct paged *out)
 {
@@ -264,12 +302,13 @@ bool sheet_lay(const struct sheet_inputs *in, struct arena *arena, struct diag *
     struct kept_sections kept = {.arena = arena};
     const struct laying l = {in, sheet, texts, &trials, &kept, diag};
     struct savings savings = {.steps = STEPS_MOST, .says_why = true, .says_key = true};
-    size_t entries = sheet->sections.count;
+    size_t entries = sheet->sections.count, pages = count_filled(sheet);
     bool is_filled =
         entries > 0 && LIST_AT(sheet->sections, struct sheet_section, 0)->page.count > 0;
     text_store_init(texts, fonts_measure(in->context->fonts), arena);
-    bool is_chosen =
-        is_filled && sheet->in_brief.count > 0 && sheet->pages.value <= (double)entries;
+    /* running text has no room that could be measured */
+    bool is_chosen = is_filled && pages == entries && sheet->in_brief.count > 0 &&
+                     sheet->pages.value <= (double)entries;
     arena_init(&trials);
     bool is_tried =
         (!is_filled || move_steps(&l, &savings)) && (!is_chosen || choose_turn(&l, &savings));

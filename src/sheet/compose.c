@@ -192,6 +192,24 @@ static bool is_beside_box(enum sheet_section_code code)
     return code == SECTION_STEPS || code == SECTION_LIMITS || code == SECTION_BOX;
 }
 
+/* What page one may have room for where a later page is too full: it is read there as well. */
+static const enum sheet_section_code moved_up[] = {SECTION_CAUTION_SIGNS, SECTION_SIGNATURE_LINE};
+
+static bool is_moved_up(const struct composition *c, enum sheet_section_code code)
+{
+    for (size_t i = 0; i < c->moves_up && i < sizeof moved_up / sizeof *moved_up; i++)
+        if (moved_up[i] == code)
+            return true;
+    return false;
+}
+
+static void write_moved_up(struct composition *c, struct block_builder *out)
+{
+    for (size_t i = 0; i < sizeof moved_up / sizeof *moved_up; i++)
+        if (is_moved_up(c, moved_up[i]))
+            write_page_section(c, moved_up[i], out);
+}
+
 /* In a tall box the drawing stands beside the rows and the limits. */
 static void write_tall(struct composition *c, const struct list *codes, struct block_builder *out)
 {
@@ -206,19 +224,41 @@ static void write_tall(struct composition *c, const struct list *codes, struct b
     builder_beside(out, &left, &right, LEFT_SHARE);
 }
 
-static struct block *write_page_part(struct composition *c, const struct list *codes)
+static bool is_beside_high(enum sheet_section_code code)
+{
+    return code == SECTION_LIMITS || code == SECTION_BOX;
+}
+
+/* In a box that is higher than long the limits stand beside the drawing, which takes their height.
+ */
+static void write_high(struct composition *c, struct block_builder *out)
+{
+    static const double DRAWING_SHARE = 0.73;
+    struct block_builder left = builder_start(c->arena, NULL), right = left;
+    write_page_section(c, SECTION_BOX, &left);
+    write_page_section(c, SECTION_LIMITS, &right);
+    builder_beside(out, &left, &right, DRAWING_SHARE);
+}
+
+static struct block *write_page_part(struct composition *c, const struct list *codes, bool takes_up)
 {
     struct block_builder out = builder_start(c->arena, NULL);
-    bool tall = wall_is_tall(c), beside_done = false;
+    if (takes_up)
+        write_moved_up(c, &out);
+    bool tall = wall_is_tall(c), high = !tall && wall_is_high(c), beside_done = false;
     for (size_t i = 0; i < codes->count; i++) {
         enum sheet_section_code code =
             (enum sheet_section_code)LIST_AT(*codes, struct choice_value, i)->value;
-        if (!tall || !is_beside_box(code)) {
+        if (is_moved_up(c, code))
+            continue;
+        if (tall ? !is_beside_box(code) : !high || !is_beside_high(code)) {
             write_page_section(c, code, &out);
             continue;
         }
-        if (!beside_done)
+        if (!beside_done && tall)
             write_tall(c, codes, &out);
+        else if (!beside_done)
+            write_high(c, &out);
         beside_done = true;
     }
     return out.first;
@@ -229,9 +269,9 @@ static void write_page(struct composition *c, const struct sheet_section *entry,
 {
     bool first = out->first == NULL;
     struct block *page = builder_add(out, BLOCK_PAGE);
-    page->as.page.blocks = write_page_part(c, &entry->page);
-    page->as.page.foot = write_page_part(c, &entry->foot);
-    page->as.page.running = write_page_part(c, &c->sheet->running);
+    page->as.page.blocks = write_page_part(c, &entry->page, false);
+    page->as.page.foot = write_page_part(c, &entry->foot, first);
+    page->as.page.running = write_page_part(c, &c->sheet->running, false);
     page->as.page.steps = first ? first_page_steps : later_page_steps;
     page->as.page.step_count = first ? sizeof first_page_steps / sizeof *first_page_steps
                                      : sizeof later_page_steps / sizeof *later_page_steps;
@@ -347,6 +387,7 @@ bool compose_sheet(const struct compose_inputs *inputs, struct arena *arena, str
         .says_why = inputs->says_why,
         .says_key = inputs->says_key,
         .tight = inputs->tight,
+        .moves_up = inputs->moves_up,
         .live_links = inputs->live_links || inputs->sheet->live_links.value,
     };
     c.homes_left_out = is_in_brief(&c, SECTION_FINDINGS);

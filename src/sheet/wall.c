@@ -242,11 +242,24 @@ bool wall_comes_back(const struct care_plan *plan)
            (worst->severity >= SEVERITY_MODERATE || worst->headline == HEADLINE_BEFORE);
 }
 
+static void box_sides(const struct composition *c, double *length, double *height)
+{
+    const struct enclosure_plan *box = &c->plan->enclosure;
+    *length = box->has_size ? box->length_cm : box->least_length_cm;
+    *height = box->has_size ? box->height_cm : box->least_height_cm;
+}
+
+bool wall_is_high(const struct composition *c)
+{
+    double length, height;
+    box_sides(c, &length, &height);
+    return length > 0 && height > length;
+}
+
 bool wall_is_tall(const struct composition *c)
 {
     static const double TALL = 0.62;
-    const struct enclosure_plan *box = &c->plan->enclosure;
-    double length = box->has_size ? box->length_cm : box->least_length_cm,
-           height = box->has_size ? box->height_cm : box->least_height_cm;
+    double length, height;
+    box_sides(c, &length, &height);
     return !c->wide && wall_step_count(c) >= 2 && length > 0 && length <= TALL * height;
 }

@@ -83,6 +83,8 @@ bool wall_comes_back(const struct care_plan *plan);
 const char *wall_summary(struct composition *c);
 
 /* Is the drawing to stand beside the rows? */
+/* Is the box higher than it is long? */
+bool wall_is_high(const struct composition *c);
 bool wall_is_tall(const struct composition *c);
 
 #endif
