@@ -4,12 +4,15 @@
 
 #include "care/build.h"
 
-/* Is an ill animal's food, or the warmth that it needs itself, what the numbers are for? */
+/* Is an ill animal's food, its water, or the warmth that it needs itself, what the numbers are for?
+ */
 static bool waits_for_warmth(const struct care_build *b, const struct step_plan *steps)
 {
     const struct care_plan *plan = b->plan;
     if (!build_has_illness(b))
         return false;
+    if (plan_holds(plan, "water-change", "part-now-then-daily"))
+        return true; /* it breathes what poisons it */
     if (plan_holds(plan, "food-gate", "warm-and-watered-first") ||
         plan_holds(plan, "food-gate", "watered-first"))
         return true;

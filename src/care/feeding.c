@@ -208,6 +208,7 @@ static void ask_for_diet(struct care_build *b)
         !(plan_holds(b->plan, "food", "as-usual") || plan_holds(b->plan, "food", "offer-only")))
         return;
     f->asks_amount = true;
+    b->plan->has_blanks = true;
     f->change = FEEDING_AS_USUAL; /* "do not cut down" would be an amount */
     f->has_meal = f->has_insects = false;
     f->every_low_days = f->every_high_days = 0;
@@ -260,6 +261,25 @@ static void ask_for_written_food(struct care_build *b)
         build_review(b, REVIEW_MISSING, "food-not-written", (struct mark){0}, NULL);
 }
 
+/* What the keeper gives now is no measure where it is several times what the animal needs: how far
+ * an ill one is cut down is the veterinarian's. */
+static void ask_where_far_too_much(struct care_build *b)
+{
+    struct feeding_plan *f = &b->plan->feeding;
+    bool is_keepers = f->meal_from.origin == ORIGIN_KEEPER && f->has_insects;
+    if (!is_keepers || f->paused || !f->has_need || !f->now.has_kcal ||
+        f->now.kcal_day <= build_limit(b, "energy-far-above-times") * f->need_high_kcal_day)
+        return;
+    f->asks_amount = b->plan->has_blanks = true;
+    f->has_meal = f->has_insects = false;
+    f->every_low_days = f->every_high_days = 0;
+    struct plan_fact *facts =
+        build_fact(b, "plan", FACT_ENERGY, f->now.kcal_day, f->now.kcal_day, NULL);
+    build_review(
+        b, REVIEW_MISSING, "present-far-above-need", (struct mark){0},
+        build_fact(b, "need", FACT_ENERGY, f->need_low_kcal_day, f->need_high_kcal_day, facts));
+}
+
 bool feeding_plan(struct care_build *b)
 {
     struct feeding_plan *f = &b->plan->feeding;
@@ -282,6 +302,8 @@ bool feeding_plan(struct care_build *b)
     apply_own_targets(b);
     ask_for_diet(b);
     ask_for_written_food(b);
+    feeding_plan_need(b);
+    ask_where_far_too_much(b);
     feeding_choose_foods(b, stage);
     f->is_in_pieces = f->is_in_pieces || is_in_pieces(b);
     judge_own_feeding(b);

@@ -82,6 +82,8 @@ void feeding_plan_supplements(struct care_build *b);
 
 /* Energy of the plan against metabolic need, and calcium to phosphorus: for the veterinarian's
  * eye, in the review alone. */
+/* What it needs is worked out whatever it eats: who feeds a tortoise by tube wants to know. */
+void feeding_plan_need(struct care_build *b);
 void feeding_plan_energy(struct care_build *b);
 
 #endif

@@ -21,6 +21,25 @@ static void remark(struct care_build *b, enum review_kind kind, const char *code
 
 /* ---- the days ---- */
 
+static bool is_injected(const struct visit_medicine *v)
+{
+    return v->route.known &&
+           (v->route.value == ROUTE_INJECTION || v->route.value == ROUTE_UNDER_THE_SKIN ||
+            v->route.value == ROUTE_INTO_THE_MUSCLE);
+}
+
+/* A first dose that was given here and is ticked at home again is given twice. */
+static void review_today(struct care_build *b, const struct visit_medicine *v,
+                         const struct medicine_plan *m)
+{
+    bool injected = false;
+    for (size_t i = 0; i < b->plan->procedure_count; i++)
+        injected = injected || strcmp(b->plan->procedures[i].code, "injection") == 0;
+    if (injected && is_injected(v) && !m->is_given_here && m->has_first &&
+        date_compare(m->first, b->plan->on) == 0)
+        remark(b, REVIEW_IMPLAUSIBLE, "dose-given-today", &v->first.at, m);
+}
+
 static void review_days(struct care_build *b, const struct visit_medicine *v,
                         const struct medicine_plan *m)
 {
@@ -34,6 +53,7 @@ static void review_days(struct care_build *b, const struct visit_medicine *v,
         remark(b, REVIEW_MISSING, "medicine-without-every", &v->amount.at, m);
     if (m->directions && !m->has_every && !m->is_given_here)
         remark(b, REVIEW_MISSING, "medicine-in-words-alone", &v->mark, m);
+    review_today(b, v, m);
     if (!m->has_first)
         return;
     long wait = date_days_between(b->plan->on, m->first);

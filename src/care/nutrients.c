@@ -41,7 +41,7 @@ static double derive_squamate(struct care_build *b, const char *what, int restin
 
 /* From the lowest to the highest of what the formulas that hold for this animal say, if any does.
  */
-static void plan_need(struct care_build *b)
+void feeding_plan_need(struct care_build *b)
 {
     struct feeding_plan *f = &b->plan->feeding;
     enum group group = (enum group)b->in->species->group.value;
@@ -183,10 +183,8 @@ static void tell_calcium(struct care_build *b)
     }
 }
 
-/* What it needs is worked out whatever it eats: who feeds a tortoise by tube wants to know. */
 void feeding_plan_energy(struct care_build *b)
 {
-    plan_need(b);
     plan_energy(b);
     tell_calcium(b);
 }

@@ -114,7 +114,7 @@ struct measured_plan {
     double low, high; /* the target */
     double usual_low, usual_high; /* the same before anything found moves it */
     bool fits_usual;              /* the reading is right for it when it is well */
-    double most;      /* never above, however the meter errs; INFINITY: not said */
+    double most;                  /* never above, however the meter errs; INFINITY: not said */
     struct provenance target_from;
     bool has_reading;
     double reading;

@@ -183,7 +183,8 @@ void section_wall_food(struct composition *c, struct block_builder *out)
         add_food_line(c, panel, phrase_if_known(&c->ctx, "wall.food.no-word"), true);
     if (m->paused && as_written)
         return; /* nothing else of food is said */
-    if (m->asks_amount)
+    bool asks_beside = m->asks_amount && m->line_count == 2; /* its plants are no question */
+    if (m->asks_amount && !asks_beside)
         large->title = phrase(&c->ctx, "sheet.feeding.vet-amount");
     if (!large->title)
         large->title = phrase(&c->ctx, "wall.food.ask");
@@ -197,6 +198,8 @@ void section_wall_food(struct composition *c, struct block_builder *out)
     add_food_line(c, panel, next_text(c), true);
     if (!is_dated_beside(m) && !is_beside_a_note(c))
         add_food_line(c, panel, beside_text(c), true);
+    if (asks_beside)
+        add_food_line(c, panel, phrase(&c->ctx, "sheet.feeding.vet-amount"), true);
     add_food_line(c, panel, food_notes(c), false);
 }
 

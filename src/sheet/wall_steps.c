@@ -29,6 +29,9 @@ static const struct dated_step {
     const char *action, *date;
 } dated_steps[] = {{"change-lamp", "lamp-change"}};
 
+/* No heater is turned up before it: it has the day on which the warmth must be right. */
+static const char gate[] = "add-thermostat";
+
 static const char *last_day_text(struct composition *c, const struct action *action)
 {
     const char *what = NULL;
@@ -39,7 +42,10 @@ static const char *last_day_text(struct composition *c, const struct action *act
         if (strcmp(c->plan->dates[i].what, what) == 0)
             return wall_phrase(c, action->is_first ? "wall.tonight-or-by" : "wall.by", "date",
                                format_date_day(&c->ctx.format, c->plan->dates[i].on), NULL, NULL);
-    return NULL;
+    return !action->is_first && strcmp(action->code, gate) == 0
+               ? wall_phrase(c, "wall.by", "date",
+                             format_date_day(&c->ctx.format, c->plan->way_out), NULL, NULL)
+               : NULL;
 }
 
 /* From when, and how, and in full also when to stop or call: the action's own words. */

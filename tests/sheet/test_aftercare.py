@@ -98,6 +98,27 @@ class Aftercare(unittest.TestCase):
             self.assertEqual(self.days(plan, "result"), [on])
             self.assertEqual("result-moved" in [one["code"] for one in plan["review"]], by != on)
 
+    def test_whoever_was_opened_wakes_by_a_time(self):
+        """An operation is one under narcosis, whether or not sedation is ticked beside it."""
+        for done in (["surgery"], ["surgery", "sedation"], ["sedation"]):
+            plan = self.plan(record("sulcata-tortoise", done_today=done))
+            self.assertEqual({one["code"]: one["tier"] for one in plan["warnings"]}.get("not-awake"), "now", done)
+            self.assertIn("awake-by-not-written", [one["code"] for one in plan["review"]], done)
+
+    def test_a_frog_is_touched_with_wet_gloves_alone(self):
+        """The clinical table, handling by group: whoever has to treat a frog wears wet gloves without powder."""
+        for species, gloves in (("horned-frog", True), ("bearded-dragon", False)):
+            text = self.printed(record(species, done_today=["prolapse-replaced", "sutures"], findings=[{"code": "prolapse", "severity": "moderate"}],
+                                       medicines=[{"name": "Drops", "amount": "1 drop", "route": "by-mouth", "every": "24 h", "for": "5 days", "first": "2026-03-21"}]), "en")
+            self.assertEqual("wet gloves without powder" in text, gloves, species)
+            self.assertNotIn("keep perches low", text if gloves else "")
+
+    def test_what_was_taken_out_is_told_as_taken_out(self):
+        for found, done, said in (("swollen-ear", ["surgery"], "we took it out today"), ("abscess", ["abscess-flush"], "we opened it today")):
+            for today in ([], done):
+                text = self.printed(record("eastern-box-turtle", done_today=today, findings=[{"code": found, "severity": "moderate"}]), "en")
+                self.assertEqual(said in text, bool(today), found)
+
     def test_an_opened_stitch_of_the_vent_cannot_wait(self):
         prolapse = record("blue-tongued-skink", done_today=["prolapse-replaced", "sutures"], findings=[{"code": "prolapse", "severity": "moderate"}])
         for text, tier in ((prolapse, "now"), (record("blue-tongued-skink", done_today=["surgery", "sutures"]), "today")):
@@ -344,7 +365,7 @@ class Aftercare(unittest.TestCase):
             done = run(record(done_today=["sedation"], follow_up={"aftercare": [written]}))
             self.assertEqual(done.returncode, 1)
             self.assertRegex(done.stderr, r"(?m)^<standard input>:1:\d+: " + fault)
-        for pair, fault in (([{"of": "x-ray", "awake-by": "17:30"}], "aftercare.awake-by: says nothing of 'x-ray'; it belongs to sedation"),
+        for pair, fault in (([{"of": "x-ray", "awake-by": "17:30"}], "aftercare.awake-by: says nothing of 'x-ray'; it belongs to surgery, sedation"),
                             ([{"of": "x-ray", "check": "2026-03-18"}, {"of": "x-ray", "check": "2026-03-20"}], "aftercare.of: has an entry above")):
             done = run(record(done_today=["x-ray"], follow_up={"aftercare": pair}))
             self.assertEqual(done.returncode, 1)

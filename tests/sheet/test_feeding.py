@@ -30,6 +30,26 @@ def stages(species):
     return {one["stage"]: one for one in SHEETS[species]["feeding"]["stages"]}
 
 
+class Present(unittest.TestCase):
+    def test_several_times_what_it_needs_is_no_measure(self):
+        """20 superworms of 0.65 g a day at Finke's 2.42 kcal/g are 31 kcal. A lizard of 365 g at rest at 30 C takes 0.013 x 365^0.80 x
+        10^(0.038 x 30) = 20 ml of oxygen an hour (Andrews & Pough 1985), 2 to 3 kcal a day at 4.8 cal/ml. Three times the need (memory)
+        is the veterinarian's to cut down; two worms a day are not."""
+        for count, every, asks in ((20, "1 days", True), (4, "2 days", False)):
+            plan = explain("bearded-dragon", patient={"mass": "365 g", "hatched": "2021-04", "earlier": [{"on": "2026-01-05", "mass": "430 g"}]},
+                           diet=[{"food": "superworm", "count": count, "every": every, "last": "2026-03-11"}], findings=[{"code": "not-eating", "severity": "moderate"}])
+            feeding = plan["feeding"]
+            self.assertEqual((feeding["asks_amount"], feeding["insects"] is None), (asks, asks), f"{count} every {every}")
+            self.assertEqual("present-far-above-need" in [one["code"] for one in plan["review"]], asks)
+
+    def test_a_dose_that_may_have_been_given_is_asked_back(self):
+        for done, first, given, asked in ((["injection"], "2026-03-14", {}, True), ([], "2026-03-14", {}, False), (["injection"], "2026-03-15", {}, False),
+                                          (["injection"], "2026-03-14", {"given": "here"}, False)):
+            medicine = {"name": "Ceftiva", "amount": "0.1 ml", "route": "injection", "every": "48 h", "doses": 4, "first": first, **given}
+            plan = explain("bearded-dragon", **{"done-today": done, "medicines": [medicine]})
+            self.assertEqual("dose-given-today" in [one["code"] for one in plan["review"]], asked, (done, first, given))
+
+
 class Foods(unittest.TestCase):
     def test_whole_prey_energy(self):
         """Hand et al., Small Animal Clinical Nutrition, 5th ed., ch. 71, table 71-5: dry matter's energy times what is not water gives the
