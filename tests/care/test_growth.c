@@ -417,6 +417,8 @@ static const struct {
     {true, WEIGHT_FALLING, -4, 30, "shed", "offer-only", false, 564, true, false},
     {true, WEIGHT_FALLING, -4, 30, "shed", "less", false, 540, true, false},
     {true, WEIGHT_RISING, 20, 30, "shed", "as-usual", false, 540, true, false},
+    {true, WEIGHT_STEADY, 0.5, 30, "shed", "as-usual", false, 540, true, false},
+    {true, WEIGHT_STEADY, -0.5, 30, "shed", "as-usual", false, 543, true, false},
     {false, WEIGHT_FALLING_FAST, -30, 30, "shed", "as-usual", false, 540, true, false},
     {true, WEIGHT_FALLING_FAST, -30, 30, "after-laying", "as-usual", false, 540, true, false},
     {true, WEIGHT_FALLING_FAST, -30, 30, "after-birth", "as-usual", false, 540, true, false},

@@ -364,6 +364,30 @@ START_TEST(an_own_target_inside_the_band_is_no_remark)
 }
 END_TEST
 
+/* What it bears at most is 34.5-36 C, its warm side usually as in the fixture: told above the lower
+ * end, and not of what its own kind has anyway. */
+START_TEST(an_own_target_at_the_limit)
+{
+    static const struct {
+        double own_high_c, usual_high_c;
+        bool told;
+    } rows[] = {{34.5, 32, false}, {34.6, 32, true}, {35, 35, false}, {35.1, 35, true}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++, tear_down(), set_up()) {
+        f.species.measured[ZONE_WARM_SIDE] = fixture_cited(28, rows[i].usual_high_c);
+        f.species.upper_limit = fixture_cited(34.5, 36);
+        f.visit.targets.measured[ZONE_WARM_SIDE] = fixture_band(30, rows[i].own_high_c);
+        ck_assert(temperature_plan(&f.b));
+        const struct review *told = fixture_review(&f, "own-target-above-limit");
+        ck_assert_int_eq(told != NULL, rows[i].told);
+        if (told) {
+            ck_assert_double_eq(fixture_fact(told, "limit")->low, 34.5);
+            ck_assert_double_eq(fixture_fact(told, "target")->low, 30);
+            ck_assert_double_eq(fixture_fact(told, "target")->high, rows[i].own_high_c);
+        }
+    }
+}
+END_TEST
+
 static const struct {
     double warm_c, cool_c;
     enum gradient_state state;
@@ -633,6 +657,7 @@ int main(void)
     tcase_add_test(tests, cooled_down_there_is_no_hot_spot);
     tcase_add_test(tests, the_veterinarians_target_wins);
     tcase_add_test(tests, an_own_target_inside_the_band_is_no_remark);
+    tcase_add_test(tests, an_own_target_at_the_limit);
     tcase_add_loop_test(tests, gradient_is_told_by_warm_minus_cool, 0, COUNT(gradient_rows));
     tcase_add_test(tests, a_gradient_that_the_species_asks_for_is_never_flat);
     tcase_add_test(tests, gradient_without_a_warm_side_uses_the_basking_spot);

@@ -48,7 +48,8 @@ class Winter(unittest.TestCase):
         rows = [({"starts": "2026-11-10"}, cold, True, "rest-by-readings"), ({}, cold, True, "rest-by-readings"),
                 ({"starts": "2026-11-10"}, between, True, "rest-by-readings"), ({}, between, False, None),
                 ({"starts": "2026-11-10"}, warm, False, "rest-day-has-come"), ({"starts": "2026-12-20"}, warm, False, None),
-                ({"starts": "2026-11-10"}, {}, False, "rest-day-has-come"), ({"starts": "2026-11-10", "in-progress": False}, cold, False, None)]
+                ({"starts": "2026-11-10"}, {}, False, "rest-day-has-come"), ({"starts": "2026-12-01"}, {}, False, "rest-day-has-come"),
+                ({"starts": "2026-12-02"}, {}, False, None), ({"starts": "2026-11-10", "in-progress": False}, cold, False, None)]
         for rest, home, rests, asked in rows:
             with self.subTest(rest=rest, home=home):
                 plan = self.plan(visit={"date": "2026-12-01"}, winter_rest=rest, enclosure=home)
