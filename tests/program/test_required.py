@@ -5,6 +5,7 @@ Every number says where it is from and how far it is trusted, in all formats."""
 import json
 import subprocess
 import sys
+import tempfile
 import unittest
 from pathlib import Path
 
@@ -30,6 +31,9 @@ NEEDED = {
 }
 SPECIES = """species temperature light feeding size nest enclosure normal warnings law sources species.code species.scientific species.names
              species.group species.habit species.traits species.brumation species.reproduction species.names.*.text"""
+FINDINGS = """findings procedures sources findings.*.severities findings.*.groups findings.*.system findings.*.source findings.*.trust
+              findings.*.calls.*.call findings.*.sooner.*.tier procedures.*.system procedures.*.source procedures.*.trust procedures.*.calls.*.call
+              sources.*.text"""
 KINDS = ("species", "rules", "topics", "reference-values", "foods", "signs", "findings", "settlements")
 
 
@@ -76,6 +80,9 @@ class Required(unittest.TestCase):
     def test_a_species_says_what_its_care_is_planned_from(self):
         self.assertLessEqual(set(SPECIES.split()), needed("species"))
 
+    def test_a_finding_says_how_grave_it_can_be_and_where_from(self):
+        self.assertLessEqual(set(FINDINGS.split()), needed("findings"))
+
     def test_each_number_says_its_source_and_its_trust(self):
         count = 0
         for kind in KINDS:
@@ -85,6 +92,44 @@ class Required(unittest.TestCase):
                     count += 1
                     self.assertLessEqual({"range", "source", "trust"}, set(node.get("required", ())), f"{kind}: {'.'.join(path)}")
         self.assertGreater(count, 100)
+
+    def test_whatever_has_a_source_says_how_it_was_read(self):
+        """Also rules, findings and foods, which are no numbers."""
+        found = set()
+        for kind in KINDS:
+            tree = schema(kind)
+            for path, node in parts(tree, tree.get("$defs", {})):
+                if {"source", "trust"} <= set(node["properties"]) and "call" not in node["properties"]:  # a call is of its finding's source
+                    found.add((kind, ".".join(path)))
+                    self.assertLessEqual({"source", "trust"}, set(node.get("required", ())), f"{kind}: {'.'.join(path)}")
+        self.assertLessEqual({("foods", "never.*"), ("findings", "findings.*"), ("findings", "procedures.*"), ("reference-values", "uv-uses.*")}, found)
+
+
+class Sheets(unittest.TestCase):
+    """A kind of sheet as its file says it: print of 12 points is the least that is called clear (common practice, no source), twice as large the most
+    that a page holds; words of one's own stand in a section of one's own."""
+
+    def setUp(self):
+        self.file = Path(self.enterContext(tempfile.TemporaryDirectory())) / "email.yaml"
+        self.text = (ROOT / "templates/sheets/email.yaml").read_text()
+
+    def check(self, text):
+        self.assertNotEqual(text, self.text)
+        self.file.write_text(text)
+        return subprocess.run([PROGRAM, "check", self.file], capture_output=True, text=True, cwd=ROOT)
+
+    def test_print_is_neither_too_small_nor_too_large(self):
+        for points, good in (("12", True), ("11.9", False), ("24", True), ("24.1", False)):
+            done = self.check(self.text + f"\ntext: {points}\n")
+            self.assertEqual(done.returncode == 0, good, done.stderr)
+            self.assertEqual("text: " in done.stderr and "12 to 24" in done.stderr, not good, done.stderr)
+
+    def test_a_section_of_ours_has_no_words_of_ones_own(self):
+        for words, good in (("show: own, text: {en: {text: Ring the bell.}}", True), ("show: own, title: {en: {text: The door}}, text: {en: {text: Ring.}}", True),
+                            ("show: own", False), ("show: animal, text: {en: {text: Ring the bell.}}", False), ("show: animal, title: {en: {text: The door}}", False)):
+            done = self.check(self.text.replace("sections:\n", f"sections:\n  - {{{words}}}\n", 1))
+            told = "need" in done.stderr if words == "show: own" else "belong to a section 'own'" in done.stderr
+            self.assertEqual((done.returncode == 0, told), (good, not good), (words, done.stderr))
 
 
 if __name__ == "__main__":

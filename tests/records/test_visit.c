@@ -166,6 +166,41 @@ static void walk(const struct schema *schema)
     }
 }
 
+/* RFC 5646, 2.1: a language of two or three letters, then parts of one to eight letters or digits;
+ * its longest tag of parts that are registered has 35 (4.4.1). */
+static const struct {
+    const char *tag;
+    bool good;
+} tag_rows[] = {
+    {"de", true},
+    {"gsw", true},
+    {"zh-Hant-TW", true},
+    {"sl-rozaj-biske-1994", true},
+    {"en-12345678", true},
+    {"en-x-a", true},
+    {"en-12345678-12345678-12345678-123456", false}, /* 36 */
+    {"en-12345678-12345678-12345678-12345", true},   /* 35 */
+    {"d", false},
+    {"abcd", false},
+    {"en-", false},
+    {"en--US", false},
+    {"en-123456789", false},
+    {"12", false},
+    {"en_US", false},
+    {"in English", false},
+};
+
+START_TEST(a_language_is_named_by_its_tag)
+{
+    const char *text = arena_format(&arena,
+                                    "visit: {date: 2026-03-14, kind: checkout, notes-in: '%s'}\n"
+                                    "patient: {name: Fern, species: ball-python}\n",
+                                    tag_rows[_i].tag);
+    const struct visit *visit = read_text(text);
+    ck_assert_msg((visit != NULL) == tag_rows[_i].good, "%s", tag_rows[_i].tag);
+}
+END_TEST
+
 START_TEST(the_table_is_sound)
 {
     walk(&visit_schema);
@@ -188,6 +223,8 @@ int main(void)
                         sizeof bad_rows / sizeof *bad_rows);
     tcase_add_test(tcase, reports_all_faults_in_one_run);
     tcase_add_test(tcase, a_hatching_month_of_this_month_is_not_the_future);
+    tcase_add_loop_test(tcase, a_language_is_named_by_its_tag, 0,
+                        sizeof tag_rows / sizeof *tag_rows);
     tcase_add_test(tcase, the_table_is_sound);
     suite_add_tcase(suite, tcase);
     return suite_run(suite);
