@@ -111,6 +111,7 @@ static bool leans(const struct letter *letter)
     return (letter->base == 'i' || letter->base == 'u' || letter->base == 'y') && !letter->accent;
 }
 
+/* The silent u of que and gui leans on the vowel behind it too, so it counts for none. */
 size_t readability_spanish_syllables(const char *word, size_t bytes)
 {
     size_t count = 0;
@@ -121,12 +122,6 @@ size_t readability_spanish_syllables(const char *word, size_t bytes)
         i += letter.bytes;
         bool last = i >= bytes;
         bool vowel = letter.base && (strchr("aeiou", letter.base) || (letter.base == 'y' && last));
-        if (vowel && letter.base == 'u' && !letter.diaeresis && (before == 'q' || before == 'g') &&
-            i < bytes) {
-            struct letter next = letter_of(word + i, bytes - i);
-            if (next.base == 'e' || next.base == 'i')
-                vowel = false; /* silent: que, gui */
-        }
         bool same = letter.base == before;
         if (vowel) {
             bool one = after_vowel && !same && (before_leans || leans(&letter));

@@ -191,6 +191,7 @@ class Plausible(InFolder):
         ("ball-python", "mass: 1850 g", "enclosure: {readings: {room: 50 C}}", r"A room at 50 °C can hardly be right\. Did you mean 10 °C\?"),
         # meals of a digit too many
         ("leopard-gecko", "mass: 68 g", "diet: [{food: cricket, count: 900, every: 2 days}]", r"A meal of 900 pieces can hardly be right\. Did you mean 90\?"),
+        ("leopard-gecko", "mass: 68 g", "diet: [{food: cricket, count: 204, every: 2 days}]", r"A meal of 204 pieces .* Did you mean 20\?"),
         ("leopard-gecko", "mass: 68 g", "diet: [{food: cricket, count: 9, every: 300 days}]", r"Meals 300 days apart can hardly be right\. Did you mean 30 days\?"),
         # an earlier length, and days of the past
         ("ball-python", "mass: 1850 g, length: 118 cm, earlier: [{on: 2025-12-01, mass: 1800 g, length: 11.8 cm}]", "", r"is 12 cm, and it is 118 cm today\. Did you mean 118 cm\?"),

@@ -21,10 +21,29 @@ static const struct {
 static const struct {
     const char *word;
     size_t syllables;
-} spanish[] = {{"pitón", 2},       {"humedad", 3}, {"día", 2},  {"agua", 2},     {"cuida", 2},
-               {"lámpara", 3},     {"país", 2},    {"leer", 2}, {"reptil", 2},   {"ciudad", 2},
-               {"búho", 2},        {"aéreo", 4},   {"que", 1},  {"guitarra", 3}, {"pingüino", 3},
-               {"veterinario", 5}, {"muy", 1},     {"buey", 1}};
+} spanish[] = {{"pitón", 2},
+               {"humedad", 3},
+               {"día", 2},
+               {"agua", 2},
+               {"cuida", 2},
+               {"lámpara", 3},
+               {"país", 2},
+               {"leer", 2},
+               {"reptil", 2},
+               {"ciudad", 2},
+               {"búho", 2},
+               {"aéreo", 4},
+               {"que", 1},
+               {"guitarra", 3},
+               {"pingüino", 3},
+               {"veterinario", 5},
+               {"muy", 1},
+               {"buey", 1},
+               /* a u that is silent between g or q and an accented i parts nothing */
+               {"guía", 2},
+               {"seguía", 3},
+               {"quién", 1},
+               {"quía", 2}};
 
 /* Syllables as they are heard, a last e silent (the dictionary of the French Academy, from
  * memory). */
@@ -75,6 +94,34 @@ START_TEST(counts_words_and_sentences)
 }
 END_TEST
 
+/* A line, an exclamation, a question and a colon end a sentence as a full stop does; a comma and
+ * the point of a number do not. */
+START_TEST(what_ends_a_sentence)
+{
+    static const struct {
+        const char *text;
+        size_t sentences;
+    } rows[] = {{"Warm it. Cool it.", 2},  {"Warm it\nCool it.", 2}, {"Warm it! Cool it.", 2},
+                {"Warm it? Cool it.", 2},  {"Warm it: Cool it.", 2}, {"Warm it, cool it.", 1},
+                {"Warm it to 3.5 now.", 1}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        struct text_counts c = readability_count(rows[i].text, readability_english_syllables);
+        ck_assert_msg(c.sentences == rows[i].sentences, "%s: %zu", rows[i].text, c.sentences);
+    }
+}
+END_TEST
+
+/* A language whose reading ease nobody measures has no formula, each other the one of its name. */
+START_TEST(each_measure_has_its_formula)
+{
+    ck_assert_ptr_null(readability_formula(READING_NONE));
+    ck_assert(readability_formula(READING_FLESCH_KINCAID)->score ==
+              readability_flesch_kincaid_grade);
+    ck_assert(readability_formula(READING_SZIGRISZT)->score == readability_szigriszt);
+    ck_assert(readability_formula(READING_KANDEL_MOLES)->score == readability_kandel_moles);
+}
+END_TEST
+
 /* Kincaid et al. 1975: grade = 0.39 words/sentences + 11.8 syllables/words - 15.59.
  * 100 words, 10 sentences, 130 syllables by hand: 3.65. */
 START_TEST(follows_the_published_formulas)
@@ -98,6 +145,8 @@ int main(void)
     tcase_add_loop_test(tests, counts_spanish_syllables, 0, sizeof spanish / sizeof *spanish);
     tcase_add_loop_test(tests, counts_french_syllables, 0, sizeof french / sizeof *french);
     tcase_add_test(tests, counts_words_and_sentences);
+    tcase_add_test(tests, what_ends_a_sentence);
+    tcase_add_test(tests, each_measure_has_its_formula);
     tcase_add_test(tests, follows_the_published_formulas);
     suite_add_tcase(suite, tests);
     return suite_run(suite);
