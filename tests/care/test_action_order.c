@@ -176,6 +176,23 @@ START_TEST(just_outside_weighs_less)
 }
 END_TEST
 
+/* A band with one end has no width: of pH what the kit errs either way, 0.4, counts; 0.2 above it
+ * is half of that. */
+START_TEST(a_band_with_one_end)
+{
+    struct rule rule = {.harm = fixture_quantity(50), .graded = fixture_flag(true)};
+    rule.when.measured[MEASURE_PH] = one_of(VERDICT_TOO_HIGH);
+    f.plan.measured[MEASURE_PH] = (struct measured_plan){.applies = true,
+                                                         .low = -INFINITY,
+                                                         .high = 8,
+                                                         .judged = 8.2,
+                                                         .most = INFINITY,
+                                                         .change = -0.2,
+                                                         .verdict = VERDICT_TOO_HIGH};
+    ck_assert_double_eq_tol(action_weigh(&f.b, &rule).share, 0.8, 1e-9);
+}
+END_TEST
+
 START_TEST(what_was_found_raises_it)
 {
     const struct text_value burn = fixture_text("burn");
@@ -207,6 +224,7 @@ int main(void)
     tcase_add_test(tests, beyond_what_it_bears_is_far_too_hot);
     tcase_add_test(tests, without_a_limit_hotter_than_any_place_and_a_width_outside);
     tcase_add_test(tests, just_outside_weighs_less);
+    tcase_add_test(tests, a_band_with_one_end);
     tcase_add_test(tests, what_was_found_raises_it);
     suite_add_tcase(suite, tests);
     return suite_run(suite);

@@ -609,6 +609,33 @@ START_TEST(without_a_stance_nothing_changes)
 }
 END_TEST
 
+/* A share of the insects beside a mix, in whole ones: no fewer than one, no more than the most. */
+START_TEST(a_share_of_the_insects_beside_a_mix)
+{
+    static const struct {
+        int low, high;
+        double share;
+        int left_low, left_high;
+    } rows[] = {{2, 4, 0.5, 1, 2},
+                {4, 8, 0.5, 2, 4},
+                {1, 1, 0.5, 1, 1},
+                {3, 5, 0.5, 1, 2},
+                {6, 12, 0.25, 1, 3}};
+    struct feeding_plan *p = &f.plan.feeding;
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        p->beside = (struct feeding_beside){
+            .is_known = true, .low = rows[i].low, .high = rows[i].high, .every_low_days = 7};
+        feeding_share_of_beside(&f.b, rows[i].share);
+        ck_assert_int_eq((int)p->beside.low, rows[i].left_low);
+        ck_assert_int_eq((int)p->beside.high, rows[i].left_high);
+        ck_assert_double_eq(p->beside.every_low_days, 7); /* its rhythm stays */
+        p->beside = (struct feeding_beside){.low = rows[i].low, .high = rows[i].high};
+        feeding_share_of_beside(&f.b, rows[i].share);
+        ck_assert_int_eq((int)p->beside.high, rows[i].high); /* none is none */
+    }
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("food_change");
@@ -645,6 +672,7 @@ int main(void)
     tcase_add_loop_test(tests, nothing_until_the_rest_is_over_and_then_what_follows, 0,
                         COUNT(rest_rows));
     tcase_add_test(tests, without_a_stance_nothing_changes);
+    tcase_add_test(tests, a_share_of_the_insects_beside_a_mix);
     suite_add_tcase(suite, tests);
     return suite_run(suite);
 }

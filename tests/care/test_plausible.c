@@ -168,6 +168,23 @@ START_TEST(meals_of_a_digit_too_many)
 }
 END_TEST
 
+/* Half of what it weighs: 100 g of 200. */
+START_TEST(a_meal_of_more_than_half_the_animal)
+{
+    struct visit_diet diet = {.food = fixture_text("rat"), .meal_g = fixture_quantity(100)};
+    f.plan.patient.has_mass = true;
+    f.plan.patient.mass_g = 200;
+    f.visit.diet = fixture_list(&f, &diet, 1, sizeof diet);
+    ck_assert_ptr_null(asked("meal-mass-apart"));
+    diet.meal_g = fixture_quantity(100.1);
+    f.visit.diet = fixture_list(&f, &diet, 1, sizeof diet);
+    ck_assert_double_eq(said("meal-mass-apart", "meal"), 100.1);
+    ck_assert_double_eq(said("meal-mass-apart", "written"), 200);
+    f.plan.patient.has_mass = false;
+    ck_assert_ptr_null(asked("meal-mass-apart"));
+}
+END_TEST
+
 /* ---- earlier lengths -------------------------------------------------------------------- */
 
 static void measured(double before_cm, long days_ago)
@@ -340,6 +357,7 @@ int main(void)
     tcase_add_test(tests, water_deeper_than_a_pond);
     tcase_add_test(tests, a_room_that_nobody_lives_in);
     tcase_add_test(tests, meals_of_a_digit_too_many);
+    tcase_add_test(tests, a_meal_of_more_than_half_the_animal);
     tcase_add_test(tests, a_length_that_is_todays_by_a_slip);
     tcase_add_test(tests, a_young_one_grows_and_none_shrinks);
     tcase_add_test(tests, a_length_that_none_of_its_kind_has);
