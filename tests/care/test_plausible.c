@@ -5,6 +5,7 @@
 #include <math.h>
 
 #include "care/fixture.h"
+#include "care/weighings.h"
 #include "common/suite.h"
 
 static struct care_fixture f;
@@ -266,6 +267,19 @@ START_TEST(a_length_that_none_of_its_kind_has)
 }
 END_TEST
 
+/* A grown one has 1000 g at least; a fifth less it was grown too, and does not double. */
+START_TEST(one_that_was_grown_does_not_grow_on)
+{
+    struct visit_weighing from = {.mass_g = fixture_quantity(800)};
+    from.on.known = true;
+    from.on.date = date_add_days(f.plan.on, -400);
+    f.species.adult_mass_g = fixture_cited(1000, 2000);
+    ck_assert_int_eq(weighings_growth(&f.b, &from, false), GROWTH_IMPOSSIBLE);
+    from.mass_g = fixture_quantity(799);
+    ck_assert_int_eq(weighings_growth(&f.b, &from, false), GROWTH_POSSIBLE);
+}
+END_TEST
+
 /* ---- days of the past ------------------------------------------------------------------- */
 
 static void meant_is(const char *code, int year, int month, int day)
@@ -361,6 +375,7 @@ int main(void)
     tcase_add_test(tests, a_length_that_is_todays_by_a_slip);
     tcase_add_test(tests, a_young_one_grows_and_none_shrinks);
     tcase_add_test(tests, a_length_that_none_of_its_kind_has);
+    tcase_add_test(tests, one_that_was_grown_does_not_grow_on);
     tcase_add_test(tests, a_last_time_of_years_ago);
     tcase_add_test(tests, a_day_before_any_of_its_kind_lived);
     tcase_add_test(tests, a_lamp_older_than_any);

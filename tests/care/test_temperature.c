@@ -364,6 +364,34 @@ START_TEST(an_own_target_inside_the_band_is_no_remark)
 }
 END_TEST
 
+static size_t unread_places(void)
+{
+    size_t count = 0;
+    ck_assert(temperature_plan(&f.b));
+    const struct review *told = fixture_review(&f, "zones-unread");
+    for (const struct plan_fact *fact = told ? told->facts : NULL; fact; fact = fact->next)
+        count++;
+    return count;
+}
+
+/* The air and the water are no places: nobody is asked for their warmth. */
+START_TEST(only_places_are_told_as_unread)
+{
+    for (int z = 0; z < ZONE_COUNT; z++)
+        f.species.measured[z] = fixture_cited(24, 26);
+    ck_assert_uint_eq(unread_places(), ZONE_COUNT); /* from the first to the last */
+    tear_down();
+    set_up();
+    size_t places = unread_places();
+    ck_assert_uint_gt(places, 0);
+    tear_down();
+    set_up();
+    for (int m = ZONE_COUNT; m < MEASURE_COUNT; m++)
+        f.plan.measured[m].applies = true;
+    ck_assert_uint_eq(unread_places(), places);
+}
+END_TEST
+
 /* What it bears at most is 34.5-36 C, its warm side usually as in the fixture: told above the lower
  * end, and not of what its own kind has anyway. */
 START_TEST(an_own_target_at_the_limit)
@@ -658,6 +686,7 @@ int main(void)
     tcase_add_test(tests, the_veterinarians_target_wins);
     tcase_add_test(tests, an_own_target_inside_the_band_is_no_remark);
     tcase_add_test(tests, an_own_target_at_the_limit);
+    tcase_add_test(tests, only_places_are_told_as_unread);
     tcase_add_loop_test(tests, gradient_is_told_by_warm_minus_cool, 0, COUNT(gradient_rows));
     tcase_add_test(tests, a_gradient_that_the_species_asks_for_is_never_flat);
     tcase_add_test(tests, gradient_without_a_warm_side_uses_the_basking_spot);

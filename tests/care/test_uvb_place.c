@@ -124,6 +124,52 @@ START_TEST(the_lid_is_the_farthest_that_a_lamp_hangs)
 }
 END_TEST
 
+/* 9 at 30 cm of a tube of unknown length: at 15 cm 36 as a point and 18 as a line, at 90 cm 1
+ * and 3. Who looks at it is told the most of the near end and the least of the far one. */
+START_TEST(what_is_told_of_a_tube_of_unknown_length)
+{
+    hang(LAMP_TUBE, 9, 30, 0);
+    ck_assert_int_eq(made()->distance_why, DISTANCE_OUT_OF_REACH);
+    const struct review *told = fixture_review(&f, "uvb-needs-tube-length");
+    ck_assert_ptr_nonnull(told);
+    ck_assert_double_eq_tol(fixture_fact(told, "light")->low, 1, 1e-9);
+    ck_assert_double_eq_tol(fixture_fact(told, "light")->high, 36, 1e-9);
+}
+END_TEST
+
+/* The veterinarian's own 10-12 hours, whatever the season: an hour off is the same, three are far.
+ */
+START_TEST(the_timer_is_judged_by_the_veterinarians_hours)
+{
+    static const struct {
+        double set_h;
+        const char *code;
+        int off;
+    } rows[] = {{9, NULL, 0},
+                {8.9, "lamp-hours-short", 0},
+                {13, NULL, 0},
+                {13.1, "lamp-hours-long", 0},
+                {7, "lamp-hours-short", 0},
+                {6.9, "lamp-hours-short", -1},
+                {15, "lamp-hours-long", 0},
+                {15.1, "lamp-hours-long", 1}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        again();
+        hang(LAMP_COMPACT, 3.6, 30, 45);
+        f.visit.targets.light_hours = fixture_band(10, 12);
+        lamp->hours = fixture_quantity(rows[i].set_h);
+        const struct uvb_plan *plan = made();
+        ck_assert_double_eq(plan->hours_now, 11);
+        ck_assert_int_eq(plan->hours_off, rows[i].off);
+        ck_assert_double_eq(plan->hours_set, rows[i].code ? rows[i].set_h : 0);
+        ck_assert_int_eq(fixture_review(&f, "lamp-hours-short") != NULL,
+                         rows[i].code && rows[i].set_h < 10);
+        ck_assert_int_eq(fixture_review(&f, "lamp-hours-long") != NULL,
+                         rows[i].code && rows[i].set_h > 12);
+    }
+}
+END_TEST
+
 /* ---- a perch ---------------------------------------------------------------------------- */
 
 /* 2.4 at 30 cm and 32 above a platform of 20: in range as a point (2.11) and as a line (2.25), so
@@ -287,6 +333,8 @@ int main(void)
     tcase_add_test(tests, too_weak_is_the_lamp_where_its_nearest_place_was_looked_at);
     tcase_add_test(tests, the_formula_holds_the_nearest_where_the_target_would_not);
     tcase_add_test(tests, the_lid_is_the_farthest_that_a_lamp_hangs);
+    tcase_add_test(tests, what_is_told_of_a_tube_of_unknown_length);
+    tcase_add_test(tests, the_timer_is_judged_by_the_veterinarians_hours);
     tcase_add_test(tests, a_perch_below_a_tube_of_unknown_length);
     tcase_add_test(tests, a_perch_has_an_index_where_the_reading_reaches);
     tcase_add_test(tests, a_perch_is_judged_below_the_lamp_as_it_will_hang);
