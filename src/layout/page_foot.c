@@ -6,12 +6,23 @@
 
 /* Nothing is printed nearer than 18 pt to an edge: what printers of offices and homes leave white
  * (common practice, no source). */
-static const double MARGIN_PT = 26, FOOT_BASE_PT = 18, ABOVE_FOOT_PT = 6, SIZE_PT = 10;
+static const double MARGIN_PT = 26, FOOT_BASE_PT = 18, ABOVE_FOOT_PT = 6;
+static const double SIZE_PT = 12, LEAST_SIZE_PT = 10;
 
 void page_foot_plan(struct composer *composer)
 {
     composer->top_pt = MARGIN_PT;
     composer->height_pt = composer->page_height_pt - 2 * MARGIN_PT - ABOVE_FOOT_PT;
+}
+
+/* The size at which the line has room beside the page's number; the smaller one where neither has.
+ */
+static double foot_size_pt(const struct composer *composer, const char *number)
+{
+    struct lettering pen = {.size_pt = SIZE_PT};
+    double both = board_width_pt(composer, &pen, composer->document->foot_left) + SIZE_PT +
+                  board_width_pt(composer, &pen, number);
+    return both <= composer->width_pt ? SIZE_PT : LEAST_SIZE_PT;
 }
 
 void page_foot_add(struct composer *composer, struct paged *out)
@@ -21,14 +32,15 @@ void page_foot_add(struct composer *composer, struct paged *out)
         struct board board = {composer, &foot, composer->left_pt, composer->width_pt};
         /* read aloud once, behind all else */
         bool is_last = page + 1 == out->page_count;
-        struct lettering pen = {.element = OPS_ARTIFACT, .size_pt = SIZE_PT};
         const char *number = header_footer_page_of(composer, page + 1, out->page_count);
-        double room = composer->width_pt - board_width_pt(composer, &pen, number) - SIZE_PT;
+        double size = foot_size_pt(composer, number);
+        struct lettering pen = {.element = OPS_ARTIFACT, .size_pt = size};
+        double room = composer->width_pt - board_width_pt(composer, &pen, number) - size;
         struct text_lines left = board_break(composer, &pen, composer->document->foot_left, room);
         left.count = left.count > 1 ? 1 : left.count;
         if (is_last && left.count > 0 && composer->document->reads_head)
             pen.element = elements_add(&composer->elements, ELEMENT_P, 0);
-        board_lines(&board, &pen, &left, (struct text_place){composer->left_pt, 0, room, SIZE_PT});
+        board_lines(&board, &pen, &left, (struct text_place){composer->left_pt, 0, room, size});
         pen.align = ANCHOR_RIGHT;
         pen.element = OPS_ARTIFACT;
         board_text(&board, &pen, composer->left_pt + composer->width_pt, 0, number);

@@ -133,6 +133,15 @@ static const char *one_line(struct composition *c, const char *text)
     return whole;
 }
 
+/* Of plants no amount is known for any kind: the veterinarian's number, or the keeper asks. */
+static bool asks_plants(const struct feeding_plan *m)
+{
+    const struct feeding_line *line = m->line_count ? &m->lines[main_line(m)] : NULL;
+    bool is_plants = m->diet == DIET_PLANTS || (line && line->has_share);
+    return is_plants && !m->paused && !m->has_meal && !m->asks_amount &&
+           !(line && line->has_count) && !(!line && m->has_insects);
+}
+
 /* What, how much, the powders and how, as one paragraph. */
 static const char *food_notes(struct composition *c)
 {
@@ -140,6 +149,8 @@ static const char *food_notes(struct composition *c)
     /* insects and prey are named by their number; pieces are of anything */
     bool is_named = c->in_brief && !m->is_in_pieces;
     const char *foods = is_named ? NULL : foods_text(c), *text = NULL;
+    if (asks_plants(m))
+        text = phrase_if_known(&c->ctx, "wall.food.how-much");
     if (is_beside_a_note(c))
         text = append_sentence(c, text,
                                m->lines[1 - main_line(m)].has_share
