@@ -6,7 +6,7 @@
 
 /* Nothing is printed nearer than 18 pt to an edge: what printers of offices and homes leave white
  * (common practice, no source). */
-static const double MARGIN_PT = 26, FOOT_BASE_PT = 18, ABOVE_FOOT_PT = 6;
+static const double MARGIN_PT = 26, FOOT_BASE_PT = 18.5, ABOVE_FOOT_PT = 6;
 static const double SIZE_PT = 12, LEAST_SIZE_PT = 10;
 
 void page_foot_plan(struct composer *composer)
