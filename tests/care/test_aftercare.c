@@ -189,24 +189,27 @@ START_TEST(words_that_nobody_wrote)
 }
 END_TEST
 
-/* Others eat once they are awake; when a snake does is hers to say. */
+/* Others eat once they are awake; when a snake does is hers to say, and until then it gets nothing.
+ * What a finding forbids is asked for elsewhere. */
 START_TEST(the_first_meal_of_a_snake_after_sedation)
 {
     static const struct {
         enum group group;
-        enum phase_end end;
+        const char *stance, *because;
         bool told;
-    } rows[] = {{GROUP_SNAKE, PHASE_END_AWAKE, true},
-                {GROUP_LIZARD, PHASE_END_AWAKE, false},
-                {GROUP_SNAKE, PHASE_END_NONE, false}};
+    } rows[] = {{GROUP_SNAKE, "none-until-vet", "done:surgery", true},
+                {GROUP_SNAKE, "none-until-vet", "finding:belly-mass", false},
+                {GROUP_SNAKE, "rest-until", "done:surgery", false},
+                {GROUP_SNAKE, "vet-plan", "done:feeding-tube-placed", false},
+                {GROUP_LIZARD, "none-until-vet", "done:surgery", false}};
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         tear_down();
         set_up();
         f.species.group = fixture_choice((int)rows[i].group);
-        struct stance_phase phase = {.stance = "nothing",
+        struct stance_phase phase = {.stance = rows[i].stance,
                                      .from = f.plan.on,
-                                     .end_by = rows[i].end,
-                                     .because = "done:surgery"};
+                                     .end_by = PHASE_END_DATE,
+                                     .because = rows[i].because};
         struct topic_plan topic = {.topic = "food", .phases = &phase, .phase_count = 1};
         f.plan.topics = &topic;
         f.plan.topic_count = 1;
