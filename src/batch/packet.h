@@ -45,7 +45,7 @@ bool packet_write(const struct resources *resources, const struct packet_options
 
 /* Who is told of each row's plan. */
 struct packet_telling {
-    void (*each_plan)(void *data, const struct care_plan *plan);
+    void (*each_plan)(void *data, const struct care_plan *plan); /* may be NULL: nobody is */
     void *data;
 };
 

@@ -17,7 +17,7 @@ static bool check_rows(struct packet_rows *rows, struct packet_telling telling, 
     struct roster_row row;
     while (roster_next(&rows->roster, &arena, diag, &row) == ROSTER_ROW) {
         const struct care_plan *plan = packet_rows_plan(rows, &row, &arena, diag);
-        if (plan)
+        if (plan && telling.each_plan)
             telling.each_plan(telling.data, plan);
         arena_reset(&arena);
     }
