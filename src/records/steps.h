@@ -14,7 +14,7 @@ struct step {
     struct choice_value pictogram;
     struct text_value write; /* worded under wall.write.<code> */
     struct flag_value bought;
-    struct list bought_as; /* struct text_value: variants of its words that need it too */
+    struct list bought_as;        /* struct text_value: variants of its words that need it too */
     struct flag_value feeds;      /* it offers food */
     struct flag_value food_waits; /* it warms a place for which food waits */
 };

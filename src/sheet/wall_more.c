@@ -194,7 +194,8 @@ void section_wall_food(struct composition *c, struct block_builder *out)
         add_food_line(c, panel, phrase_if_known(&c->ctx, "wall.food.no-word"), true);
     if (m->paused && as_written)
         return; /* nothing else of food is said */
-    bool asks_beside = m->asks_amount && m->line_count == 2; /* its plants are no question */
+    /* its plants are no question */
+    bool asks_beside = m->asks_amount && m->line_count == 2;
     if (m->asks_amount && !asks_beside)
         large->title = phrase(&c->ctx, "sheet.feeding.vet-amount");
     if (!large->title)
