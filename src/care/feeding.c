@@ -195,6 +195,15 @@ static bool is_found(const struct care_build *b, const char *code)
     return false;
 }
 
+/* How much and how often is a blank for the veterinarian. */
+static void leave_amount(struct care_build *b)
+{
+    struct feeding_plan *f = &b->plan->feeding;
+    f->asks_amount = b->plan->has_blanks = true;
+    f->has_meal = f->has_insects = false;
+    f->every_low_days = f->every_high_days = 0;
+}
+
 /* Nobody has published what a frog's or a newt's diet is: the veterinarian's numbers say it, and
  * neither what it eats now nor the usual does, nor when it is ill besides and only offered food. */
 static void ask_for_diet(struct care_build *b)
@@ -207,11 +216,8 @@ static void ask_for_diet(struct care_build *b)
     if (!is_amphibian || !is_found(b, "overweight") || is_written ||
         !(plan_holds(b->plan, "food", "as-usual") || plan_holds(b->plan, "food", "offer-only")))
         return;
-    f->asks_amount = true;
-    b->plan->has_blanks = true;
+    leave_amount(b);
     f->change = FEEDING_AS_USUAL; /* "do not cut down" would be an amount */
-    f->has_meal = f->has_insects = false;
-    f->every_low_days = f->every_high_days = 0;
     build_review(b, REVIEW_MISSING, "diet-number-missing", (struct mark){0}, NULL);
 }
 
@@ -270,9 +276,7 @@ static void ask_where_far_too_much(struct care_build *b)
     if (!is_keepers || f->paused || !f->has_need || !f->now.has_kcal ||
         f->now.kcal_day <= build_limit(b, "energy-far-above-times") * f->need_high_kcal_day)
         return;
-    f->asks_amount = b->plan->has_blanks = true;
-    f->has_meal = f->has_insects = false;
-    f->every_low_days = f->every_high_days = 0;
+    leave_amount(b);
     struct plan_fact *facts =
         build_fact(b, "plan", FACT_ENERGY, f->now.kcal_day, f->now.kcal_day, NULL);
     build_review(

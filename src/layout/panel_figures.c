@@ -5,7 +5,7 @@
 
 enum { CELLS_MOST = 6 };
 
-static const double NOW_LINE_PT = 17;
+static const double NOW_LINE_PT = 17, TITLE_LINE_PT = 13;
 static const double SIGN_PT = 26, BESIDE_SIGN_PT = 8, TURN_PT = 14;
 
 struct figures {
@@ -39,21 +39,32 @@ static double measure(struct figures *f, const struct panel *panel, double size_
     return sum;
 }
 
-static void draw_cell(const struct figures *f, const struct board *board, int list,
-                      const struct panel_entry *entry, double x)
+/* What stands above the number, in as many lines as that width asks for. */
+static struct text_lines title_lines(const struct figures *f, const struct lettering *pen,
+                                     const struct panel_entry *entry, double width)
 {
-    static const double TITLE_BASE = 12, VALUE_BASE = 33, SIGN_TOP = 6;
+    return board_break(f->composer, pen, entry->title, width - SIGN_PT - BESIDE_SIGN_PT);
+}
+
+static void draw_cell(const struct figures *f, const struct board *board, int list,
+                      const struct panel_entry *entry, double x, double width)
+{
+    static const double TITLE_BASE = 12, VALUE_BELOW = 21, SIGN_TOP = 6;
     int item = board_element(board, ELEMENT_LI, list);
     int body = board_element(board, ELEMENT_LBODY, item);
     board_pictogram(board, entry->pictogram,
                     (struct pictogram_place){OPS_ARTIFACT, x, SIGN_TOP, SIGN_PT, false, false});
     x += SIGN_PT + BESIDE_SIGN_PT;
     struct lettering pen = {.element = body, .size_pt = PANEL_TEXT_PT};
-    board_text(board, &pen, x, TITLE_BASE, entry->title);
+    struct text_lines title = title_lines(f, &pen, entry, width);
+    board_lines(
+        board, &pen, &title,
+        (struct text_place){x, TITLE_BASE, width - SIGN_PT - BESIDE_SIGN_PT, TITLE_LINE_PT});
+    double base = TITLE_BASE + TITLE_LINE_PT * (double)(title.count - 1) + VALUE_BELOW;
     pen.size_pt = f->value_size_pt;
     pen.strong = true;
-    double beside = board_text(board, &pen, x, VALUE_BASE, entry->value) + 8;
-    double base = VALUE_BASE + (f->now_below ? NOW_LINE_PT : 0);
+    double beside = board_text(board, &pen, x, base, entry->value) + 8;
+    base += f->now_below ? NOW_LINE_PT : 0;
     x += f->now_below ? 0 : beside;
     board_turn(board, entry->turn, entry->turn_said,
                (struct pictogram_place){body, x, base - 11, TURN_PT, false, false});
@@ -80,11 +91,15 @@ static void set_rows(struct figures *f, struct place *place, const struct panel 
     int list = start_list(f->composer, place);
     for (const struct panel_entry *e = panel->entries; e != NULL; e = e->next) {
         bool is_high = f->now_below && e->now != NULL;
-        struct board board = board_add(f->composer, place, HEIGHT + (is_high ? NOW_LINE_PT : 0));
-        draw_cell(f, &board, list, e, board.left_pt);
+        struct lettering pen = {.size_pt = PANEL_TEXT_PT};
+        double width = by_two ? half : place->width_pt,
+               more = TITLE_LINE_PT * (double)(title_lines(f, &pen, e, width).count - 1) +
+                      (is_high ? NOW_LINE_PT : 0);
+        struct board board = board_add(f->composer, place, HEIGHT + more);
+        draw_cell(f, &board, list, e, board.left_pt, width);
         if (by_two && e->next != NULL) {
             e = e->next;
-            draw_cell(f, &board, list, e, board.left_pt + half);
+            draw_cell(f, &board, list, e, board.left_pt + half, half);
         }
     }
 }
@@ -111,7 +126,7 @@ void panel_figures(struct composer *composer, struct place *place, const struct 
            x = board.left_pt;
     size_t i = 0;
     for (const struct panel_entry *e = panel->entries; e != NULL && i < f.count; e = e->next) {
-        draw_cell(&f, &board, list, e, x);
+        draw_cell(&f, &board, list, e, x, f.widths[i] + 1);
         x += f.widths[i++] + gap;
         if (e->next != NULL)
             board_rule(&board, x - gap / 2, 4, x - gap / 2, HEIGHT - 3, RULE);
