@@ -24,27 +24,32 @@ static const char *unit_of(struct composition *c, const struct step_plan *step,
     return NULL;
 }
 
-/* What is bought has a day in the weeks too: it is the last one on which the step is done. */
+/* Its last day: what is bought has one in the weeks too; no heater is turned up before a
+ * thermostat, which waits no longer than the warmth. */
 static const struct dated_step {
-    const char *action, *date;
-} dated_steps[] = {{"change-lamp", "lamp-change"}};
+    const char *action, *date; /* NULL: the day on which the first steps must be done */
+} dated_steps[] = {{"change-lamp", "lamp-change"}, {"add-thermostat", NULL}};
 
-/* No heater is turned up before it: it has the day on which the warmth must be right. */
-static const char gate[] = "add-thermostat";
+static const struct date *last_day(const struct care_plan *plan, const struct action *action)
+{
+    size_t row = 0, rows = sizeof dated_steps / sizeof *dated_steps;
+    while (row < rows && strcmp(dated_steps[row].action, action->code) != 0)
+        row++;
+    if (row == rows)
+        return NULL;
+    if (!dated_steps[row].date) /* tonight's have it beside their title */
+        return action->is_first ? NULL : &plan->way_out;
+    for (size_t i = 0; i < plan->date_count; i++)
+        if (strcmp(plan->dates[i].what, dated_steps[row].date) == 0)
+            return &plan->dates[i].on;
+    return NULL;
+}
 
 static const char *last_day_text(struct composition *c, const struct action *action)
 {
-    const char *what = NULL;
-    for (size_t i = 0; i < sizeof dated_steps / sizeof *dated_steps; i++)
-        if (strcmp(dated_steps[i].action, action->code) == 0)
-            what = dated_steps[i].date;
-    for (size_t i = 0; what && i < c->plan->date_count; i++)
-        if (strcmp(c->plan->dates[i].what, what) == 0)
-            return wall_phrase(c, action->is_first ? "wall.tonight-or-by" : "wall.by", "date",
-                               format_date_day(&c->ctx.format, c->plan->dates[i].on), NULL, NULL);
-    return !action->is_first && strcmp(action->code, gate) == 0
-               ? wall_phrase(c, "wall.by", "date",
-                             format_date_day(&c->ctx.format, c->plan->way_out), NULL, NULL)
+    const struct date *day = last_day(c->plan, action);
+    return day ? wall_phrase(c, action->is_first ? "wall.tonight-or-by" : "wall.by", "date",
+                             format_date_day(&c->ctx.format, *day), NULL, NULL)
                : NULL;
 }
 

@@ -50,6 +50,12 @@ struct list fixture_list(struct care_fixture *f, const void *items, size_t count
     return (struct list){.items = copy, .count = count};
 }
 
+struct list fixture_one_of(struct care_fixture *f, int value)
+{
+    const struct choice_value choice = fixture_choice(value);
+    return fixture_list(f, &choice, 1, sizeof choice);
+}
+
 /* ---- reference values ---------------------------------------------------------------- */
 
 static const struct {

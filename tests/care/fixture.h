@@ -42,6 +42,9 @@ struct date_value fixture_date(int year, int month, int day);
 /* Copies `count` items of `size` bytes into the arena as a list. */
 struct list fixture_list(struct care_fixture *f, const void *items, size_t count, size_t size);
 
+/* A list of one choice. */
+struct list fixture_one_of(struct care_fixture *f, int value);
+
 /* By code; NULL when the plan has none. */
 const struct review *fixture_review(const struct care_fixture *f, const char *code);
 const struct plan_fact *fixture_fact(const struct review *review, const char *name);

@@ -73,12 +73,6 @@ static void tear_down(void)
     fixture_finish(&f);
 }
 
-static struct list one_of(int value)
-{
-    const struct choice_value choice = fixture_choice(value);
-    return fixture_list(&f, &choice, 1, sizeof choice);
-}
-
 /* The warm side should have 28-32 C and the cool side 22-26; the thermometer errs by 1 C. */
 static struct measured_plan *read_at(enum zone zone, double low, double high, double reading)
 {
@@ -103,8 +97,8 @@ static struct measured_plan *read_at(enum zone zone, double low, double high, do
 static struct rule_weight weigh(int side)
 {
     struct rule rule = {.harm = fixture_quantity(50), .graded = fixture_flag(true)};
-    rule.when.measured[ZONE_WARM_SIDE] = one_of(side);
-    rule.when.measured[ZONE_COOL_SIDE] = one_of(side);
+    rule.when.measured[ZONE_WARM_SIDE] = fixture_one_of(&f, side);
+    rule.when.measured[ZONE_COOL_SIDE] = fixture_one_of(&f, side);
     return action_weigh(&f.b, &rule);
 }
 
@@ -181,7 +175,7 @@ END_TEST
 START_TEST(a_band_with_one_end)
 {
     struct rule rule = {.harm = fixture_quantity(50), .graded = fixture_flag(true)};
-    rule.when.measured[MEASURE_PH] = one_of(VERDICT_TOO_HIGH);
+    rule.when.measured[MEASURE_PH] = fixture_one_of(&f, VERDICT_TOO_HIGH);
     f.plan.measured[MEASURE_PH] = (struct measured_plan){.applies = true,
                                                          .low = -INFINITY,
                                                          .high = 8,

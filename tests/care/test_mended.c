@@ -18,12 +18,6 @@ static void tear_down(void)
     fixture_finish(&f);
 }
 
-static struct list one_of(int value)
-{
-    const struct choice_value choice = fixture_choice(value);
-    return fixture_list(&f, &choice, 1, sizeof choice);
-}
-
 #define OF(list_) offsetof(struct rule_when, list_)
 
 /* What is asked for: bad of the home, or good. */
@@ -54,7 +48,7 @@ static const struct {
 
 static void ask(struct rule_when *when, size_t at, int value)
 {
-    *(struct list *)((char *)when + at) = one_of(value);
+    *(struct list *)((char *)when + at) = fixture_one_of(&f, value);
 }
 
 START_TEST(a_bad_home_can_be_mended_and_a_good_one_not)
@@ -75,15 +69,15 @@ START_TEST(a_reading_on_either_side_can_be_mended)
     for (int m = 0; m < MEASURE_COUNT; m++)
         for (size_t i = 0; i < sizeof verdicts / sizeof *verdicts; i++) {
             struct rule_when when = {0};
-            when.measured[m] = one_of(verdicts[i]);
+            when.measured[m] = fixture_one_of(&f, verdicts[i]);
             ck_assert_int_eq(rule_when_mends(&when), i < 2);
             ck_assert_int_eq(rule_when_mended(&f.b, &when) != MENDED_NOTHING, i < 2);
         }
     struct rule_when when = {0};
-    when.heat_kind = one_of(HEAT_RED_LIGHT);
+    when.heat_kind = fixture_one_of(&f, HEAT_RED_LIGHT);
     ck_assert(rule_when_mends(&when));
     when.heat_kind = (struct list){0};
-    when.group = one_of(GROUP_SNAKE); /* what it is nobody mends */
+    when.group = fixture_one_of(&f, GROUP_SNAKE); /* what it is nobody mends */
     ck_assert(!rule_when_mends(&when));
 }
 END_TEST
@@ -100,13 +94,13 @@ START_TEST(how_a_reading_came_out)
                 {VERDICT_TOO_LOW, MENDED_NOT},
                 {VERDICT_TOO_HIGH, MENDED_TURNED}};
     struct rule_when when = {0};
-    when.measured[ZONE_WARM_SIDE] = one_of(VERDICT_TOO_LOW);
+    when.measured[ZONE_WARM_SIDE] = fixture_one_of(&f, VERDICT_TOO_LOW);
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         f.plan.measured[ZONE_WARM_SIDE].verdict = rows[i].now;
         ck_assert_int_eq(rule_when_mended(&f.b, &when), rows[i].mended);
     }
     /* of two, the graver counts, wherever it stands */
-    when.measured[ZONE_COOL_SIDE] = one_of(VERDICT_TOO_LOW);
+    when.measured[ZONE_COOL_SIDE] = fixture_one_of(&f, VERDICT_TOO_LOW);
     f.plan.measured[ZONE_WARM_SIDE].verdict = VERDICT_TOO_LOW;
     f.plan.measured[ZONE_COOL_SIDE].verdict = VERDICT_IN_RANGE;
     ck_assert_int_eq(rule_when_mended(&f.b, &when), MENDED_NOT);
@@ -119,14 +113,14 @@ END_TEST
 START_TEST(how_a_state_and_a_heater_came_out)
 {
     struct rule_when when = {0};
-    when.gradient = one_of(GRADIENT_INVERTED);
+    when.gradient = fixture_one_of(&f, GRADIENT_INVERTED);
     f.plan.temperature.gradient = GRADIENT_GOOD;
     ck_assert_int_eq(rule_when_mended(&f.b, &when), MENDED_YES);
     f.plan.temperature.gradient = GRADIENT_UNKNOWN;
     ck_assert_int_eq(rule_when_mended(&f.b, &when), MENDED_UNKNOWN);
     f.plan.temperature.gradient = GRADIENT_TOO_FLAT;
     ck_assert_int_eq(rule_when_mended(&f.b, &when), MENDED_NOT);
-    when.heat_kind = one_of(HEAT_HOT_ROCK);
+    when.heat_kind = fixture_one_of(&f, HEAT_HOT_ROCK);
     f.plan.temperature.gradient = GRADIENT_GOOD;
     ck_assert_int_eq(rule_when_mended(&f.b, &when), MENDED_UNKNOWN); /* none is written */
     struct visit_heat heat = {.kind = fixture_choice(HEAT_HOT_ROCK)};

@@ -123,6 +123,13 @@ class Order(unittest.TestCase):
                 bath = next(one for one in plan_and_words({**visit, "done-today": done_today})[0]["actions"] if one["code"] == "give-drink-soak")
                 self.assertEqual((bath["first"], bath["start"] is None), (first, first), f"{findings} {done_today}")
 
+    def test_what_is_too_hot_is_turned_down_before_anything_is_bought(self):
+        """29 C of a gecko that bears 28 C: it costs nothing, and stands on page one beside any disease."""
+        box = {"thermostat": False, "heat": [{"kind": "lamp", "thermostat": False, "guard": False}]}
+        for found in ([], [{"code": "mouth-inflammation", "severity": "mild"}], [{"code": "stuck-toe-shed", "severity": "severe"}]):
+            hot = [one["code"] for one in actions("crested-gecko", {"warm-side": "29 C"}, found, **box) if one["first"]]
+            self.assertLess(hot.index("cool-warm-side"), hot.index("guard-the-heat"), found)
+
     def test_a_ring_of_old_skin_is_loosened_before_the_nest(self):
         """What the message names is done first: a toe dies under a tight ring, the eggs have days."""
         for severity, first in (("severe", "add-moist-hide"), ("mild", "give-nest-box")):
