@@ -314,6 +314,7 @@ class Folder(unittest.TestCase):
         ("templates/sheets/checkout.yaml", "pages: 2\n", "pages: 2.5\n", "'2.5' is not a whole number"),
         ("templates/steps.yaml", "  warm-basking: {place", "  warm-basket: {place", "'warm-basking' has no row|is no action of a rule"),
         ("templates/steps.yaml", "basking-surface, write: hour, food-waits: yes}\n  warm-warm", "basking-surface, write: our, food-waits: yes}\n  warm-warm", "wall.write.our"),
+        ("templates/steps.yaml", "bought-as: [give-nest-moss,", "bought-as: [give-nest-mos,", "write action.give-nest-mos.do"),
         ("templates/warning-signs.yaml", "  bleeding: {tier: now, alarm: blood, ", "  bleeding: {tier: now, ", "say in 'alarm'"),
         ("templates/wording/en/wall.yaml", "action.warm-basking.short", "action.warm-basket.short", "'warm-basking' has no words|nothing in the data speaks of 'action.warm-basket"),
     ]
