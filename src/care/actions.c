@@ -59,6 +59,7 @@ static void gather(struct care_build *b, struct gathering *g)
         action->harm = fmax(action->harm, weight.harm);
         action->may_be_first |= (!rule->first.known || rule->first.value) && !weight.within_error;
         action->is_at_hand |= !rule->shop.value || weight.raised_by;
+        action->is_tonight |= rule->tonight.value && !weight.within_error;
         action->of_disease |= rule->disease.value;
         action->of_heater |= rule->heater.value && !(weight.far_too_hot && is_wet_skinned(b));
         action->is_second |= since_asked_before(b, rule);
@@ -102,7 +103,7 @@ static bool hold_to_stances(struct care_build *b, struct action *action)
         first_day(b, LIST_AT(b->in->instructions->instructions, struct instruction, place));
     action->has_start = date_compare(action->start, b->plan->on) > 0;
     if (action->has_start)
-        action->may_be_first = false; /* tonight holds what is done tonight */
+        action->may_be_first = action->is_tonight = false; /* tonight holds what is done tonight */
     return true;
 }
 
@@ -128,6 +129,7 @@ static bool join_same_words(struct action *kept, size_t count, const struct acti
             kept[i].harm = one->harm;
         kept[i].may_be_first |= one->may_be_first;
         kept[i].is_at_hand |= one->is_at_hand;
+        kept[i].is_tonight |= one->is_tonight;
         kept[i].is_second |= one->is_second;
         return true;
     }
@@ -154,12 +156,42 @@ static const char *topic_of(const struct care_build *b, const struct action *act
                              : LIST_AT(book->instructions, struct instruction, place)->topic.text;
 }
 
+/* How it stands as a row: by its words, which may be another action's, or by its own code. */
+static const struct step *step_of(const struct care_build *b, const struct action *action)
+{
+    const struct step *step = step_find(b->in->steps, action->words);
+    return step ? step : step_find(b->in->steps, action->code);
+}
+
+/* "Weigh once a week" beside a date a month away: the one says until when it holds. */
+static void end_with_stance(struct care_build *b, struct action *action)
+{
+    const struct step *step = step_of(b, action);
+    const struct instruction_catalogue *book = b->in->instructions;
+    size_t place = code_index_find(&book->index, arena_format(b->arena, "action.%s", action->code));
+    if (!step || !step->ends.value || place == SIZE_MAX)
+        return;
+    const char *topic = LIST_AT(book->instructions, struct instruction, place)->topic.text;
+    const struct stance_phase *now = plan_phase_on(b->plan, topic, b->plan->on), *last = now;
+    while (last && last->has_until) {
+        const struct stance_phase *next = plan_phase_on(b->plan, topic, last->until);
+        if (!next || strcmp(next->stance, now->stance) != 0)
+            break;
+        last = next;
+    }
+    if (last && last->has_until) {
+        action->has_end = true;
+        action->end = last->until;
+    }
+}
+
 /* "Give no bath" beside "drinking baths from Saturday": the one ends where the other begins. */
 static void end_where_another_begins(struct care_build *b, struct gathering *g)
 {
     for (size_t i = 0; i < g->count; i++) {
         struct action *one = &g->actions[i];
         const char *topic = one->has_start ? NULL : topic_of(b, one);
+        end_with_stance(b, one);
         for (size_t k = 0; topic && k < g->count; k++) {
             const struct action *other = &g->actions[k];
             const char *also = other->has_start ? topic_of(b, other) : NULL;
@@ -223,13 +255,6 @@ static void lead_with_worst(const struct care_build *b, struct gathering *g)
             move_action(g, i, 0);
             return;
         }
-}
-
-/* How it stands as a row: by its words, which may be another action's, or by its own code. */
-static const struct step *step_of(const struct care_build *b, const struct action *action)
-{
-    const struct step *step = step_find(b->in->steps, action->words);
-    return step ? step : step_find(b->in->steps, action->code);
 }
 
 /* Food that waits for warmth is not offered before it: the step that warms stands before the one
@@ -352,17 +377,21 @@ static size_t set_first_of(struct gathering *g, size_t first, bool at_hand)
 {
     for (size_t i = first; i < g->count && first < FIRST_ACTIONS; i++)
         if (g->actions[i].may_be_first && g->actions[i].is_at_hand == at_hand) {
-            g->actions[i].is_first = true;
+            g->actions[i].is_first = g->actions[i].is_tonight = true;
             move_action(g, i, first++);
         }
     return first;
 }
 
 /* The first three that may be, before all others; those keep their order. Shops are closed tonight:
- * what has to be bought is among them only where there is room. */
+ * what has to be bought is among them only where there is room. Behind them stands what is due
+ * tonight all the same. */
 static void set_first(struct gathering *g)
 {
-    set_first_of(g, set_first_of(g, 0, true), false);
+    size_t behind = set_first_of(g, set_first_of(g, 0, true), false);
+    for (size_t i = behind; i < g->count; i++)
+        if (g->actions[i].is_tonight)
+            move_action(g, i, behind++);
 }
 
 /* Those that are for this animal, each under its own or its variant's code. */

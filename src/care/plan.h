@@ -448,6 +448,7 @@ struct action {
     bool is_first; /* among the first three */
     bool may_be_first;
     bool is_at_hand;                      /* nothing has to be bought for it */
+    bool is_tonight;                      /* one of the first, or due tonight behind them */
     bool of_disease;                      /* a disease itself asks for it */
     bool of_heater;                       /* it sets a heater */
     bool is_far_too_hot;                  /* and that cannot wait */

@@ -236,6 +236,8 @@ static const struct field rule_fields[] = {
     ROW(FLAG, rule, first, "first", .help = "no: never among the first changes"),
     ROW(FLAG, rule, shop, "shop",
         .help = "yes: something has to be bought; behind what can be done today"),
+    ROW(FLAG, rule, tonight, "tonight",
+        .help = "yes: due tonight too where three others stand first"),
     ROW(TEXT, rule, source, "source", .required = true, .help = "an id of the sources"),
     ROW(CHOICE, rule, trust, "trust", .choices = trust_choices, .required = true,
         .help = "how it was read"),

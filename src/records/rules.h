@@ -151,6 +151,7 @@ struct rule {
     struct rule_raised raised;
     struct flag_value first; /* no: never among the first changes */
     struct flag_value shop;  /* something has to be bought: behind what can be done today */
+    struct flag_value tonight; /* due tonight too where three others stand first */
     struct text_value source;
     struct choice_value trust;
     struct mark at;

@@ -38,7 +38,7 @@ static const struct date *last_day(const struct care_plan *plan, const struct ac
     if (row == rows)
         return NULL;
     if (!dated_steps[row].date) /* tonight's have it beside their title */
-        return action->is_first ? NULL : &plan->way_out;
+        return action->is_tonight ? NULL : &plan->way_out;
     for (size_t i = 0; i < plan->date_count; i++)
         if (strcmp(plan->dates[i].what, dated_steps[row].date) == 0)
             return &plan->dates[i].on;
@@ -63,7 +63,7 @@ static const char *how_text(struct composition *c, const struct action *action)
             c, action->has_start ? "wall.start" : "wall.end", "date",
             format_date_day(&c->ctx.format, action->has_start ? action->start : action->end), NULL,
             NULL);
-    size_t count = c->in_brief && !action->is_first ? 1 : sizeof parts / sizeof *parts;
+    size_t count = c->in_brief && !action->is_tonight ? 1 : sizeof parts / sizeof *parts;
     for (size_t i = 0; i < count; i++) {
         const char *key = arena_format(c->arena, "action.%s.%s", action->code, parts[i]);
         const char *sentence = phrase_if_worded(&c->ctx, key);
@@ -173,14 +173,14 @@ void section_wall_steps(struct composition *c, struct block_builder *out)
     if (count == 0)
         return;
     struct panel *panel = wall_panel(c, out, PANEL_STEPS);
-    bool has_more = count < c->plan->action_count && c->plan->actions[count].is_first;
+    bool has_more = count < c->plan->action_count && c->plan->actions[count].is_tonight;
     panel->title = phrase(&c->ctx, has_more ? "wall.tonight-and-page" : "wall.tonight");
     bool measured = false;
     for (size_t i = 0; i < count; i++) {
         add_step(c, panel, i);
         measured = measured || wall_has_place(c, i);
     }
-    for (size_t i = count; i < c->plan->action_count && c->plan->actions[i].is_first; i++)
+    for (size_t i = count; i < c->plan->action_count && c->plan->actions[i].is_tonight; i++)
         measured = measured || wall_has_place(c, i);
     panel->aside = aside_text(c, measured);
 }
@@ -201,12 +201,12 @@ static void add_then(struct composition *c, struct panel *panel, size_t action)
         !strstr(entry->title, target.value))
         entry->title =
             wall_phrase(c, "wall.then.value", "what", entry->title, "value", target.value);
-    if (c->plan->actions[action].is_first && target.now_number)
+    if (c->plan->actions[action].is_tonight && target.now_number)
         entry->title = arena_format(c->arena, "%s, %s", entry->title, target.now);
     entry->text = with_nearest(c, action, how_text(c, &c->plan->actions[action]));
     if (c->tight) /* what to do and how on one line */
         entry->title = arena_format(c->arena, "%s.", entry->title);
-    if (c->tight && c->plan->actions[action].is_first)
+    if (c->tight && c->plan->actions[action].is_tonight)
         entry->title = arena_format(
             c->arena, "%s %s",
             section_with_text(c, "sheet.run-in", "name", phrase(&c->ctx, "wall.tonight-too")),
@@ -222,8 +222,8 @@ void section_wall_then(struct composition *c, struct block_builder *out)
         const struct action *action = &c->plan->actions[i];
         if (strcmp(action->code, "go-to-clinic-now") == 0)
             continue;
-        if (!panel || (is_tonight != action->is_first && !c->tight)) {
-            is_tonight = action->is_first && !c->tight;
+        if (!panel || (is_tonight != action->is_tonight && !c->tight)) {
+            is_tonight = action->is_tonight && !c->tight;
             panel = wall_panel(c, out, c->tight ? PANEL_GRADES : PANEL_CHECKS);
             panel->title = phrase(&c->ctx, is_tonight ? "wall.tonight-too" : "wall.then");
         }

@@ -381,6 +381,17 @@ static const char *meal_row(const struct care_plan *plan, struct date end)
     return is_fasting ? "wall.three-days.drank-alone" : "wall.three-days.drank";
 }
 
+/* With what it passes, where the veterinarian wants to know that the kidneys work. */
+static const char *intake_text(struct composition *c, struct date end)
+{
+    const char *row = meal_row(c->plan, end);
+    const char *text = row ? phrase(&c->ctx, row) : NULL;
+    if (!plan_holds(c->plan, "watch.urine", "watch"))
+        return text;
+    return text ? wall_phrase(c, "wall.three-days.and-urine", "what", text, NULL, NULL)
+                : phrase(&c->ctx, "wall.three-days.urine");
+}
+
 void section_wall_three_days(struct composition *c, struct block_builder *out)
 {
     if (!wall_is_ill(c->plan) || c->plan->go_now)
@@ -409,9 +420,9 @@ void section_wall_three_days(struct composition *c, struct block_builder *out)
     panel->columns = heads;
     panel->column_count = count;
     add_half_day_logs(c, panel);
-    const char *row = meal_row(c->plan, end);
-    if (row)
-        add_blank_row(c, panel, phrase(&c->ctx, row), wall_pictogram(PICTOGRAM_DROP));
+    const char *intake = intake_text(c, end);
+    if (intake)
+        add_blank_row(c, panel, intake, wall_pictogram(PICTOGRAM_DROP));
     if (is_weighed_by(c->plan, end))
         add_blank_row(c, panel, phrase(&c->ctx, "wall.three-days.weight"),
                       wall_pictogram(PICTOGRAM_WEIGH));
