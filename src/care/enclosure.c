@@ -175,6 +175,23 @@ static bool has_floor(const struct enclosure_plan *e, const struct sides *box)
            box->width_cm >= e->least_width_cm / shape - 1;
 }
 
+/* A side that follows from the animal's length is no finer than the tape along the animal. */
+static bool is_short(const struct care_build *b, double short_cm, double least_cm, double own_cm)
+{
+    return short_cm > (own_cm == least_cm ? least_cm - build_length_cm(b, least_cm).low : 0);
+}
+
+static enum verdict verdict_of(const struct care_build *b, const struct enclosure_plan *e)
+{
+    const struct sides own = sides_for(b->in->species, b->plan->patient.length_cm);
+    if (e->short_length_cm <= 0 && e->short_width_cm <= 0 && e->short_height_cm <= 0)
+        return VERDICT_IN_RANGE;
+    bool is_small = is_short(b, e->short_length_cm, e->least_length_cm, own.length_cm) ||
+                    is_short(b, e->short_width_cm, e->least_width_cm, own.width_cm) ||
+                    is_short(b, e->short_height_cm, e->least_height_cm, own.height_cm);
+    return is_small ? VERDICT_TOO_LOW : VERDICT_BORDERLINE;
+}
+
 static void compare(struct care_build *b)
 {
     struct enclosure_plan *e = &b->plan->enclosure;
@@ -191,8 +208,7 @@ static void compare(struct care_build *b)
     e->short_height_cm = fmax(0, e->least_height_cm - box.height_cm);
     if (has_floor(e, &box))
         e->short_length_cm = e->short_width_cm = 0;
-    bool small = e->short_length_cm > 0 || e->short_width_cm > 0 || e->short_height_cm > 0;
-    e->verdict = small ? VERDICT_TOO_LOW : VERDICT_IN_RANGE;
+    e->verdict = verdict_of(b, e);
 }
 
 static void plan_source(struct care_build *b)

@@ -372,6 +372,15 @@ static void add_labels(struct scene_plan *s)
 
 /* ---- the whole ---- */
 
+/* What of it is too small, where that is one thing. */
+static const char *small_key(const struct enclosure_plan *box)
+{
+    bool is_short = box->short_length_cm > 0, is_low = box->short_height_cm > 0;
+    if (is_short || (is_low && box->short_width_cm > 0))
+        return "wall.box.small";
+    return is_low ? "wall.box.low" : "wall.box.narrow";
+}
+
 static const char *size_text(struct composition *c)
 {
     const struct enclosure_plan *box = &c->plan->enclosure;
@@ -387,7 +396,9 @@ static const char *size_text(struct composition *c)
     if (!texts.size)
         return texts.least;
     if (box->verdict == VERDICT_TOO_LOW && texts.least)
-        return wall_phrase(c, "wall.box.small", "size", texts.size, "least", texts.least);
+        return wall_phrase(c, small_key(box), "size", texts.size, "least", texts.least);
+    if (box->verdict == VERDICT_BORDERLINE && texts.least)
+        return wall_phrase(c, "wall.box.nearly", "size", texts.size, "least", texts.least);
     /* how much floor so many need is not known of every kind */
     const struct company_plan *company = &box->company;
     bool alone = company->has_animals && company->animals > 1 && !company->has_floor;

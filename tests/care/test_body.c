@@ -150,6 +150,27 @@ START_TEST(box_follows_the_published_rule)
 }
 END_TEST
 
+/* A tape along a live animal errs by 3 in 100 (memory): of 120 cm that follow from its length 3.6 are
+ * no fault of the box, and 5 are. */
+START_TEST(box_is_judged_no_finer_than_the_tape)
+{
+    const struct {
+        double length_cm;
+        enum verdict verdict;
+    } rows[] = {{121, VERDICT_IN_RANGE}, {118, VERDICT_BORDERLINE}, {115, VERDICT_TOO_LOW}};
+    f.species.enclosure_length_times = fixture_cited(1, 1);
+    f.species.enclosure_width_times = fixture_cited(0.333, 0.333);
+    f.species.adult_length_cm = fixture_cited(100, 150);
+    f.species.plausible_length_cm = fixture_band(20, 200);
+    f.visit.patient.length_cm = fixture_quantity(120);
+    f.visit.enclosure.size = (struct box){
+        .known = true, .length_cm = rows[_i].length_cm, .width_cm = 60, .height_cm = 50};
+    ck_assert(patient_plan(&f.b));
+    ck_assert(enclosure_plan(&f.b));
+    ck_assert_int_eq(f.plan.enclosure.verdict, rows[_i].verdict);
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("body");
@@ -165,6 +186,7 @@ int main(void)
     tcase_add_test(tcase, tortoise_ratio_stays_away_from_other_animals);
     tcase_add_test(tcase, a_slip_of_the_decimal_point_goes_to_the_veterinarian);
     tcase_add_test(tcase, box_follows_the_published_rule);
+    tcase_add_loop_test(tcase, box_is_judged_no_finer_than_the_tape, 0, 3);
     suite_add_tcase(suite, tcase);
     return suite_run(suite);
 }
