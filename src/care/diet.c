@@ -322,11 +322,42 @@ static int find_faults(const struct care_build *b, const struct diet_plan *d,
     return faults;
 }
 
+/* An animal food that the sheet does not list for its age: prey where it lists none, or one of more
+ * energy than each that is listed. */
+static bool is_rich(const struct care_build *b, const struct species_feeding_stage *stage,
+                    const char *code)
+{
+    const struct food *food = code ? food_find(b->in->reference, code) : NULL;
+    if (!food || !stage || list_has_text(&stage->foods, code) ||
+        (food->kind.value != FOOD_INSECT && food->kind.value != FOOD_PREY))
+        return false;
+    bool lists_prey = false;
+    double most = 0;
+    for (size_t i = 0; i < stage->foods.count; i++) {
+        const struct food *listed =
+            food_find(b->in->reference, LIST_AT(stage->foods, struct text_value, i)->text);
+        lists_prey |= listed && listed->kind.value == FOOD_PREY;
+        if (listed && listed->kcal_per_g.range.known)
+            most = fmax(most, listed->kcal_per_g.range.high);
+    }
+    return (food->kind.value == FOOD_PREY && !lists_prey) ||
+           (most > 0 && food->kcal_per_g.range.known && food->kcal_per_g.range.low > most);
+}
+
+static bool any_rich(const struct diet_plan *d)
+{
+    for (size_t i = 0; i < d->given_count; i++)
+        if (d->given[i].is_rich)
+            return true;
+    return false;
+}
+
 static enum food_given_state worst_never(const struct diet_plan *d)
 {
     return d->faults & DIET_POISON       ? FOOD_GIVEN_POISON
            : d->faults & DIET_THIAMINASE ? FOOD_GIVEN_THIAMINASE
            : d->faults & DIET_UNFIT      ? FOOD_GIVEN_UNFIT
+           : any_rich(d)                 ? FOOD_GIVEN_RICH
            : d->given_count > 0          ? FOOD_GIVEN_FINE
                                          : FOOD_GIVEN_UNKNOWN;
 }
@@ -355,6 +386,8 @@ void feeding_judge_diet(struct care_build *b, const struct species_feeding_stage
     struct diet_food *given = ARENA_ARRAY(b->arena, struct diet_food, diets->count + 1);
     for (size_t i = 0; i < diets->count; i++)
         given[d->given_count++] = judge_one(b, LIST_AT(*diets, struct visit_diet, i));
+    for (size_t i = 0; i < d->given_count; i++)
+        given[i].is_rich = is_rich(b, stage, given[i].food);
     d->given = given;
     /* whole prey brings its own bones */
     d->is_judged = is_plant_or_insect(d);

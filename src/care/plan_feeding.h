@@ -70,6 +70,7 @@ struct diet_food {
     bool is_listed;   /* known to our data */
     bool has_g, has_minerals, has_ratio, has_class, is_plant, is_insect, is_never;
     bool is_left_out;   /* while what was found lasts */
+    bool is_rich;       /* richer than all that its sheet lists */
     bool binds_calcium; /* oxalate: nobody knows how much of its calcium is left */
     double g_day, calcium_mg_day, phosphorus_mg_day;
     double ratio; /* calcium to phosphorus, without powder */

@@ -76,6 +76,7 @@ enum diet_fault {
 enum food_given_state {
     FOOD_GIVEN_UNKNOWN, /* nobody wrote what it eats */
     FOOD_GIVEN_FINE,
+    FOOD_GIVEN_RICH, /* richer than all that its sheet lists */
     FOOD_GIVEN_UNFIT,
     FOOD_GIVEN_THIAMINASE,
     FOOD_GIVEN_POISON

@@ -404,6 +404,7 @@ GETTER(company_animals)
 }
 
 TEXT_GETTER(diet_never, slots_never_text(ctx))
+TEXT_GETTER(diet_rich, slots_rich_text(ctx))
 TEXT_GETTER(diet_others, slots_others_text(ctx))
 TEXT_GETTER(diet_best, slots_food_list_text(ctx, &PLAN->feeding.diet_now.best))
 TEXT_GETTER(diet_fish, slots_food_list_text(ctx, &PLAN->feeding.diet_now.fish))
@@ -609,6 +610,7 @@ static const struct slot_row rows[] = {
     ROW("diet.fish", diet_fish),
     ROW("diet.never", diet_never),
     ROW("diet.others", diet_others),
+    ROW("diet.rich", diet_rich),
     ROW("enclosure.grown", enclosure_grown),
     ROW("enclosure.least", enclosure_least),
     ROW("enclosure.size", enclosure_size),

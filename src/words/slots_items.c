@@ -221,6 +221,16 @@ const char *slots_never_text(const struct phrase_context *ctx)
     return given_text(ctx, "never-food", is_never);
 }
 
+static bool is_rich(const struct diet_food *one)
+{
+    return one->is_rich;
+}
+
+const char *slots_rich_text(const struct phrase_context *ctx)
+{
+    return given_text(ctx, "food", is_rich);
+}
+
 /* ---- weight and warmth ------------------------------------------------------------------ */
 
 const char *slots_weighing_until_text(const struct phrase_context *ctx)
