@@ -29,6 +29,19 @@ static bool is_bought(const struct step *step, const struct action *action)
                                   list_has_text(&step->bought_as, action->words));
 }
 
+/* What it drank, ate or weighs is written down once, though two steps ask for it. */
+static const char *written_down(const struct step_plan *steps, size_t count,
+                                const struct step *step)
+{
+    const char *what = step->write.text;
+    if (!what || step->place.known || strcmp(what, "done") == 0)
+        return what;
+    for (size_t i = 0; i < count; i++)
+        if (steps[i].write && strcmp(steps[i].write, what) == 0)
+            return NULL;
+    return what;
+}
+
 bool steps_plan(struct care_build *b)
 {
     struct care_plan *plan = b->plan;
@@ -45,7 +58,7 @@ bool steps_plan(struct care_build *b)
             .place = step->place.value,
             .has_pictogram = step->pictogram.known,
             .pictogram = (enum pictogram_name)step->pictogram.value,
-            .write = step->write.text,
+            .write = written_down(steps, i, step),
             .is_bought = is_bought(step, &plan->actions[i]),
         };
     }

@@ -106,10 +106,13 @@ const struct choice diet_fault_choices[] = {
     {"one-insect", DIET_ONE_INSECT, "no other kind of insect"},
     {0}};
 static const struct choice food_given_choices[] = {
-    {"unknown", FOOD_GIVEN_UNKNOWN, NULL}, {"fine", FOOD_GIVEN_FINE, NULL},
+    {"unknown", FOOD_GIVEN_UNKNOWN, NULL},
+    {"fine", FOOD_GIVEN_FINE, NULL},
     {"rich", FOOD_GIVEN_RICH, "richer than all that its sheet lists"},
-    {"unfit", FOOD_GIVEN_UNFIT, NULL},     {"thiaminase", FOOD_GIVEN_THIAMINASE, NULL},
-    {"poison", FOOD_GIVEN_POISON, NULL},   {0}};
+    {"unfit", FOOD_GIVEN_UNFIT, NULL},
+    {"thiaminase", FOOD_GIVEN_THIAMINASE, NULL},
+    {"poison", FOOD_GIVEN_POISON, NULL},
+    {0}};
 static const struct choice plants_given_choices[] = {
     {"unknown", PLANTS_GIVEN_UNKNOWN, NULL},
     {"fine", PLANTS_GIVEN_FINE, NULL},

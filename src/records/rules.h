@@ -150,8 +150,8 @@ struct rule {
     struct flag_value heater;  /* it sets a heater */
     struct flag_value disease; /* what a disease itself asks for: no heater stands before it */
     struct rule_raised raised;
-    struct flag_value first; /* no: never among the first changes */
-    struct flag_value shop;  /* something has to be bought: behind what can be done today */
+    struct flag_value first;   /* no: never among the first changes */
+    struct flag_value shop;    /* something has to be bought: behind what can be done today */
     struct flag_value tonight; /* due tonight too where three others stand first */
     struct text_value source;
     struct choice_value trust;

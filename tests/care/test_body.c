@@ -150,8 +150,8 @@ START_TEST(box_follows_the_published_rule)
 }
 END_TEST
 
-/* A tape along a live animal errs by 3 in 100 (memory): of 120 cm that follow from its length 3.6 are
- * no fault of the box, and 5 are. */
+/* A tape along a live animal errs by 3 in 100 (memory): of 120 cm that follow from its length 3.6
+ * are no fault of the box, and 5 are. */
 START_TEST(box_is_judged_no_finer_than_the_tape)
 {
     const struct {
