@@ -163,35 +163,12 @@ static const struct step *step_of(const struct care_build *b, const struct actio
     return step ? step : step_find(b->in->steps, action->code);
 }
 
-/* "Weigh once a week" beside a date a month away: the one says until when it holds. */
-static void end_with_stance(struct care_build *b, struct action *action)
-{
-    const struct step *step = step_of(b, action);
-    const struct instruction_catalogue *book = b->in->instructions;
-    size_t place = code_index_find(&book->index, arena_format(b->arena, "action.%s", action->code));
-    if (!step || !step->ends.value || place == SIZE_MAX)
-        return;
-    const char *topic = LIST_AT(book->instructions, struct instruction, place)->topic.text;
-    const struct stance_phase *now = plan_phase_on(b->plan, topic, b->plan->on), *last = now;
-    while (last && last->has_until) {
-        const struct stance_phase *next = plan_phase_on(b->plan, topic, last->until);
-        if (!next || strcmp(next->stance, now->stance) != 0)
-            break;
-        last = next;
-    }
-    if (last && last->has_until) {
-        action->has_end = true;
-        action->end = last->until;
-    }
-}
-
 /* "Give no bath" beside "drinking baths from Saturday": the one ends where the other begins. */
 static void end_where_another_begins(struct care_build *b, struct gathering *g)
 {
     for (size_t i = 0; i < g->count; i++) {
         struct action *one = &g->actions[i];
         const char *topic = one->has_start ? NULL : topic_of(b, one);
-        end_with_stance(b, one);
         for (size_t k = 0; topic && k < g->count; k++) {
             const struct action *other = &g->actions[k];
             const char *also = other->has_start ? topic_of(b, other) : NULL;

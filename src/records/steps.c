@@ -41,7 +41,6 @@ static const struct field step_fields[] = {
     ROW(TEXTS, step, bought_as, "bought-as", .most = 10,
         .help = "variants of its words of which the same is true", .example = "[give-nest-moss]"),
     ROW(FLAG, step, feeds, "feeds", .help = "yes: it offers food"),
-    ROW(FLAG, step, ends, "ends", .help = "yes: it ends with the stance that it tells"),
     ROW(FLAG, step, food_waits, "food-waits",
         .help = "yes: it warms a place for which food waits: it stands before what offers food"),
 };

@@ -16,7 +16,6 @@ struct step {
     struct flag_value bought;
     struct list bought_as;        /* struct text_value: variants of its words that need it too */
     struct flag_value feeds;      /* it offers food */
-    struct flag_value ends;       /* it ends with the stance that it tells */
     struct flag_value food_waits; /* it warms a place for which food waits */
 };
 
