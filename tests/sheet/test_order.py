@@ -136,6 +136,42 @@ class Order(unittest.TestCase):
             found = actions("leopard-gecko", {}, [{"code": "gravid", "severity": "mild"}, {"code": "stuck-toe-shed", "severity": severity}])
             self.assertEqual(found[0]["code"], first)
 
+    def test_what_cannot_wait_is_tonight_behind_the_first_three(self):
+        """Common practice, no source: a toad with red legs in fouled, warm water is parted from its mates and its water is cooled on the
+        same evening; a larger box can wait."""
+        visit = {"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "keeper": {"name": "Ana"},
+                 "patient": {"name": "Fern", "species": "fire-bellied-toad", "mass": "9 g"},
+                 "enclosure": {"size": "40 x 30 x 30 cm", "animals": 3, "mates": ["fire-bellied-toad"], "readings": {"warm-side": "27 C", "cool-side": "25 C"}},
+                 "water": {"temperature": "26 C", "ammonia": "0.5 mg/l", "ph": "7.6"}, "findings": [{"code": "red-legs", "severity": "moderate"}, {"code": "bloat", "severity": "mild"}]}
+        sheet = subprocess.run([PROGRAM, "sheet", "-", "-o", "-", "--today", TODAY], input=json.dumps(visit).encode(), capture_output=True, check=True, cwd=ROOT).stdout
+        text = " ".join(subprocess.run(["pdftotext", "-raw", "-", "-"], input=sheet, capture_output=True, check=True).stdout.decode().split())
+        tonight, then = text.split("Tonight too")[1].split("Then, in this order")
+        for step in ("Cool the water", "Give it a box of its own", "Look after the others too", "Keep apart from others"):
+            self.assertIn(step, tonight)
+        self.assertIn("Plan a larger box", then)
+
+    def test_mates_in_bad_water_and_a_male_beside_her_are_told(self):
+        """Common practice, no source. One that lives alone, or with others in good water, has no such step."""
+        def codes(species, findings, **about):
+            visit = {"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Fern", "species": species, "sex": "female"},
+                     "findings": findings, **about}
+            return {one["code"] for one in plan_and_words(visit)[0]["actions"]}
+        foul, clean = ({"ammonia": ammonia, "ph": "7.5", "temperature": "17 C"} for ammonia in ("2 mg/l", "0 mg/l"))
+        for animals, water, told in ((2, foul, True), (1, foul, False), (2, clean, False)):
+            self.assertEqual("look-after-mates" in codes("axolotl", [], water=water, enclosure={"animals": animals}), told, (animals, water))
+        gravid = [{"code": "gravid", "severity": "moderate"}]
+        for animals, findings, told in ((2, gravid, True), (1, gravid, False), (2, [], False)):
+            self.assertEqual("part-male" in codes("crested-gecko", findings, enclosure={"animals": animals}), told, (animals, findings))
+
+    def test_richer_food_leaves_the_dish_of_a_fat_animal(self):
+        """kcal in a gram as fed, Finke's analyses, from memory: waxworm 2.75, superworm 2.42, cricket 1.4, earthworm 0.71; a mouse is no
+        food of an insect eater's sheet (common practice, no source)."""
+        fat = [{"code": "overweight", "severity": "moderate"}]
+        for food, findings, told in (("waxworm", fat, True), ("mouse", fat, True), ("superworm", fat, True), ("cricket", fat, False), ("earthworm", fat, False), ("waxworm", [], False)):
+            visit = {"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Fern", "species": "horned-frog", "mass": "300 g", "hatched": "2022-03"},
+                     "findings": findings, "diet": {"food": food, "count": "4", "every": "3 days"}}
+            self.assertEqual("stop-rich-food" in {one["code"] for one in plan_and_words(visit)[0]["actions"]}, told, (food, findings))
+
     def test_a_tenth_of_a_degree_is_never_first(self):
         """79 F is 26.1 C; the cool end of a bearded dragon's sheet ends at 26 C."""
         for findings in ([], [SOFT], [{"code": "mites", "severity": "mild"}]):
