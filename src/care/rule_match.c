@@ -191,6 +191,19 @@ static bool is_called(const struct care_build *b, const struct list *bundles,
     return false;
 }
 
+/* Is "topic:stance" among them? */
+static bool names_stance(const struct list *stances, const char *topic, const char *stance)
+{
+    const size_t length = strlen(topic);
+    for (size_t i = 0; i < stances->count; i++) {
+        const char *one = LIST_AT(*stances, struct text_value, i)->text;
+        if (strncmp(one, topic, length) == 0 && one[length] == ':' &&
+            strcmp(one + length + 1, stance) == 0)
+            return true;
+    }
+    return false;
+}
+
 /* Does one of these topic:stance hold today, or some day of the coming weeks? */
 static bool holds_one(const struct care_build *b, const struct list *stances, long days)
 {
@@ -199,8 +212,8 @@ static bool holds_one(const struct care_build *b, const struct list *stances, lo
         const struct topic_plan *topic = &b->plan->topics[i];
         for (size_t k = 0; k < topic->phase_count; k++) {
             const struct stance_phase *phase = &topic->phases[k];
-            const char *text = arena_format(b->arena, "%s:%s", topic->topic, phase->stance);
-            if (date_compare(phase->from, last) <= 0 && list_has_text(stances, text))
+            if (date_compare(phase->from, last) <= 0 &&
+                names_stance(stances, topic->topic, phase->stance))
                 return true;
         }
     }

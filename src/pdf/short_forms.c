@@ -124,9 +124,11 @@ bool short_forms_next(const struct document *document, const char *text, const c
             continue;
         for (size_t i = 0; i < document->short_form_count; i++) {
             const struct short_form *form = &document->short_forms[i];
+            if (*at != *form->text)
+                continue;
             size_t length = strlen(form->text);
-            if (*at != *form->text || strncmp(at, form->text, length) != 0 ||
-                !ends_word(at + length) || !is_in_place(document, form, text, at))
+            if (strncmp(at, form->text, length) != 0 || !ends_word(at + length) ||
+                !is_in_place(document, form, text, at))
                 continue;
             *out = (struct short_form_found){at, length, meaning(form, text, at)};
             return true;

@@ -130,15 +130,34 @@ static bool holds_word(const char *names, const char *word, struct nearest *near
     return found;
 }
 
-static bool may_stand(const char *key, const char *slot, struct nearest *nearest,
-                      struct arena *arena)
+/* The rows among which all those for a key stand. */
+struct own_range {
+    const struct own_slots *begin, *end;
+};
+
+static struct own_range range_for(const char *key)
+{
+    struct own_range range = {own_rows, own_rows};
+    for (const struct own_slots *row = own_rows;
+         row < own_rows + sizeof own_rows / sizeof *own_rows; row++) {
+        if (!is_for(row, key))
+            continue;
+        if (range.end == own_rows)
+            range.begin = row;
+        range.end = row + 1;
+    }
+    return range;
+}
+
+static bool may_stand(const char *key, struct own_range range, const char *slot,
+                      struct nearest *nearest, struct arena *arena)
 {
     bool closed = false, found = false;
-    for (size_t i = 0; i < sizeof own_rows / sizeof *own_rows; i++) {
-        if (!is_for(&own_rows[i], key))
+    for (const struct own_slots *row = range.begin; row < range.end; row++) {
+        if (!is_for(row, key))
             continue;
-        closed = closed || own_rows[i].is_closed;
-        found = holds_word(own_rows[i].slots, slot, nearest, arena) || found;
+        closed = closed || row->is_closed;
+        found = holds_word(row->slots, slot, nearest, arena) || found;
     }
     return found || (!closed && slots_is_known(slot));
 }
@@ -147,6 +166,7 @@ static bool may_stand(const char *key, const char *slot, struct nearest *nearest
 
 struct slot_check {
     const struct wording_entry *entry;
+    struct own_range own; /* looked up with its first slot */
     struct arena *arena;
     struct diag *diag;
     const char *last_reported; /* the last name that was reported */
@@ -157,7 +177,7 @@ static void report_slot(struct slot_check *check, const char *slot)
 {
     struct nearest nearest;
     nearest_init(&nearest, slot);
-    may_stand(check->entry->key, slot, &nearest, check->arena);
+    may_stand(check->entry->key, check->own, slot, &nearest, check->arena);
     slots_offer(&nearest, check->arena);
     diag_report(check->diag, DIAG_ERROR, "unknown-slot", check->entry->at,
                 "'%s' has the slot {%s}, which nothing fills%s%s%s", check->entry->key, slot,
@@ -172,7 +192,9 @@ static void check_slot(void *context, const char *slot)
     struct slot_check *check = context;
     if (check->last_reported && strcmp(check->last_reported, slot) == 0)
         return;
-    if (!may_stand(check->entry->key, slot, NULL, check->arena))
+    if (!check->own.begin)
+        check->own = range_for(check->entry->key);
+    if (!may_stand(check->entry->key, check->own, slot, NULL, check->arena))
         report_slot(check, slot);
 }
 
@@ -180,7 +202,8 @@ bool wording_check_slots(const struct wording *wording, struct arena *arena, str
 {
     bool good = true;
     for (size_t i = 0; i < wording->count; i++) {
-        struct slot_check check = {&wording->entries[i], arena, diag, NULL, true};
+        struct slot_check check = {
+            .entry = &wording->entries[i], .arena = arena, .diag = diag, .good = true};
         catalogue_each_slot(check.entry, check_slot, &check);
         good = good && check.good;
     }

@@ -198,7 +198,7 @@ static void bind_choice(struct binding *b, const struct field *field, const stru
                         const struct path *path, void *place)
 {
     for (const struct choice *c = field->choices; c->word; c++) {
-        if (strcmp(c->word, node->text) == 0) {
+        if (*c->word == *node->text && strcmp(c->word, node->text) == 0) {
             *(struct choice_value *)place =
                 (struct choice_value){.known = true, .value = c->value, .at = node->at};
             return;

@@ -73,7 +73,8 @@ struct node *tree_find(const struct node *node, const char *key)
 
 bool tree_is_empty(const struct node *node)
 {
-    return node->kind == NODE_SCALAR && node->is_plain &&
-           (strcmp(node->text, "") == 0 || strcmp(node->text, "~") == 0 ||
-            strcmp(node->text, "null") == 0);
+    if (node->kind != NODE_SCALAR || !node->is_plain)
+        return false;
+    return !*node->text || (*node->text == '~' && !node->text[1]) ||
+           (*node->text == 'n' && strcmp(node->text, "null") == 0);
 }
