@@ -7,7 +7,7 @@ prints the score and what survived.
 
 A mutant is one line with one change: a comparison turned, a bound moved, `&&` for `||`, a sign or a constant changed, a truth turned round, a
 call dropped. Mutants that do not compile are no mutants. `explained.txt` beside this file lists survivors that change nothing anybody
-could see: `path | the line as it stands | the line of the mutant | why`. With --least the exit status is 1 below that
+could see: `path | the line as it stands | the line of the mutant | why`; a row whose line or mutant is there no more is an error. With --least the exit status is 1 below that
 share of noticed ones, the explained ones left out.
 
 Works on a copy, built twice: once with counts, to see which part of the suites reaches which line (reach.py), and once without, which is
@@ -110,6 +110,17 @@ def explained():
     return {(path, old.strip(), new.strip()): why for path, old, new, why in rows}
 
 
+def stale(rows):
+    """What is wrong with the rows that speak of a line or a mutant that the sources do not have."""
+    for path, old, new in rows:
+        lines = (ROOT / path).read_text(encoding="utf-8").split("\n") if (ROOT / path).exists() else []
+        found = [line for line in lines if line.strip() == old]
+        if not found:
+            yield f"{path}: there is no line: {old}"
+        elif new not in {changed.strip() for changed in mutants_of_line(found[0])}:
+            yield f"{path}: is no mutant of its line: {new}"
+
+
 def build_or_end(copy, *commands):
     for words in commands:
         done = subprocess.run(words, cwd=copy, capture_output=True, text=True)
@@ -167,6 +178,9 @@ def main():
         return 0
     random.Random(options.seed).shuffle(mutants)
     known, noticed, survivors = explained(), 0, []
+    wrong = list(stale(known))
+    if wrong:
+        sys.exit("\n".join([f"{EXPLAINED.name} is out of date", *wrong]))
     with tempfile.TemporaryDirectory() as folder:
         copy, reached = make_copy(options.folder or folder)
         ends = time.monotonic() + options.minutes * 60

@@ -43,6 +43,13 @@ class Mutants(unittest.TestCase):
         self.assertEqual(set(found), set(mutate.FOLDERS))
         self.assertGreater(found["care"], 1000)
 
+    def test_what_is_explained_is_there(self):
+        self.assertEqual(list(mutate.stale(mutate.explained())), [])
+        row = next(iter(mutate.explained()))
+        self.assertEqual(len(list(mutate.stale([(row[0], row[1] + " ", row[2])]))), 1, "a line that is there no more")
+        self.assertEqual(len(list(mutate.stale([(row[0], row[1], row[1])]))), 1, "no mutant of it")
+        self.assertEqual(len(list(mutate.stale([("src/care/gone.c", *row[1:])]))), 1, "a file that is there no more")
+
     def test_a_mutant_is_shown_to_what_reaches_its_line(self):
         name = "src/care/f.c"
         found = reach.Map({"slow": reach.Map.row(9.0, {name: {4: True, 6: True, 8: True, 9: False}}),
