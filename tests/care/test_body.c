@@ -126,6 +126,39 @@ START_TEST(a_slip_of_the_decimal_point_goes_to_the_veterinarian)
 }
 END_TEST
 
+/* A pound is 453.59 g and an ounce 28.35 (NIST Handbook 44): 500 g that were 1.1 lb are 1102
+ * written as kilograms, 20 g that were 20 oz are 567. A two-year-old may double within a hundred
+ * days and not grow to 28 times its mass; a seven-year-old does neither. The ages are memory. */
+START_TEST(a_slip_of_the_unit_is_asked_where_growth_does_not_explain_it)
+{
+    const struct {
+        double before_g, now_g;
+        int years, days;
+        const char *slip; /* NULL: nothing is asked */
+    } rows[] = {
+        {500, 1102, 2, 100, NULL},
+        {500, 1102, 7, 100, "pounds-for-kilograms"},
+        {500, 227, 7, 100, "kilograms-for-pounds"},
+        {500, 227, 2, 100, "kilograms-for-pounds"}, /* none shrinks so */
+        {20, 567, 2, 100, "grams-for-ounces"},
+        {20, 567, 0, 100, NULL},
+        {567, 20, 2, 100, "ounces-for-grams"},
+        {500, 800, 7, 100, NULL}, /* no unit makes this */
+    };
+    const char *slip = rows[_i].slip;
+    const int hatched_in = f.visit.date.date.year - rows[_i].years;
+    f.visit.patient.hatched =
+        rows[_i].years ? fixture_date(hatched_in, 3, 1) : fixture_date(2025, 9, 1);
+    weigh(rows[_i].now_g, rows[_i].before_g, rows[_i].days);
+    const struct review *asked = fixture_review(&f, "mass-other-unit");
+    ck_assert_int_eq(asked != NULL, slip != NULL);
+    if (slip) {
+        ck_assert_str_eq(fixture_fact(asked, "slip")->text, slip);
+        ck_assert_double_eq_tol(fixture_fact(asked, "meant")->low / rows[_i].before_g, 1, 0.01);
+    }
+}
+END_TEST
+
 /* RSPCA (UK) species page, ball python: length of the box >= the snake's, width and height a third:
  * 120 cm snake -> 120 x 40 x 40 cm. */
 START_TEST(box_follows_the_published_rule)
@@ -185,6 +218,7 @@ int main(void)
     tcase_add_test(tcase, tortoise_ratio_follows_the_worked_example);
     tcase_add_test(tcase, tortoise_ratio_stays_away_from_other_animals);
     tcase_add_test(tcase, a_slip_of_the_decimal_point_goes_to_the_veterinarian);
+    tcase_add_loop_test(tcase, a_slip_of_the_unit_is_asked_where_growth_does_not_explain_it, 0, 8);
     tcase_add_test(tcase, box_follows_the_published_rule);
     tcase_add_loop_test(tcase, box_is_judged_no_finer_than_the_tape, 0, 3);
     suite_add_tcase(suite, tcase);

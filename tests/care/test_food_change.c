@@ -159,6 +159,42 @@ START_TEST(of_one_insect_beside_one_is_left)
 }
 END_TEST
 
+/* A diet cuts the insects beside a mix as it cuts the mix: of the usual 6-12 two thirds where
+ * nobody knows what it gets, else from two thirds of now to all of it, on its days or the usual
+ * ones where those are rarer; 0.25 a day is one on each fourth day. Who gets none now gets none. */
+static const struct {
+    double a_day, interval_days, usual_days;
+    int low, high;
+    double every_days;
+} beside_rows[] = {
+    {0, 0, 1, 6, 8, 1}, {3, 2, 1, 4, 6, 2},   {3, 1, 2, 4, 6, 2},  {0.25, 1, 1, 1, 1, 4},
+    {6, 1, 1, 4, 6, 1}, {20, 1, 1, 4, 12, 1}, {3, 4, 2, 4, 12, 4},
+};
+
+START_TEST(a_diet_gives_fewer_insects_beside)
+{
+    static const enum diet_kind diets[] = {DIET_FRUIT_MIX, DIET_PLANTS, DIET_MIXED};
+    for (size_t i = 0; i < COUNT(diets); i++) {
+        struct feeding_plan *p = feeding();
+        p->diet = diets[i];
+        p->beside = (struct feeding_beside){.is_known = true,
+                                            .low = 6,
+                                            .high = 12,
+                                            .every_low_days = beside_rows[_i].usual_days,
+                                            .every_high_days = beside_rows[_i].usual_days};
+        p->beside_now.has_count = p->beside_now.is_given = beside_rows[_i].a_day > 0;
+        p->beside_now.count_day = beside_rows[_i].a_day;
+        p->beside_now.interval_days = beside_rows[_i].interval_days;
+        settle("less");
+        ck_assert(p->beside.is_known);
+        ck_assert_int_eq(p->beside.low, beside_rows[_i].low);
+        ck_assert_int_eq(p->beside.high, beside_rows[_i].high);
+        ck_assert_double_eq(p->beside.every_low_days, beside_rows[_i].every_days);
+        ck_assert_double_eq(p->beside.every_high_days, beside_rows[_i].every_days);
+    }
+}
+END_TEST
+
 /* ---- a diet ---- */
 
 /* From two thirds of what it eats now to all of it, at an interval half as long again. */
@@ -645,6 +681,7 @@ int main(void)
                         COUNT(small_rows));
     tcase_add_loop_test(tests, half_of_the_insects_is_one_at_least, 0, COUNT(half_rows));
     tcase_add_test(tests, of_one_insect_beside_one_is_left);
+    tcase_add_loop_test(tests, a_diet_gives_fewer_insects_beside, 0, COUNT(beside_rows));
     tcase_add_loop_test(tests, a_diet_waits_longer_and_gives_no_more_than_now, 0, COUNT(diet_rows));
     tcase_add_test(tests, only_prey_with_sizes_has_a_lightest);
     tcase_add_test(tests, of_two_kinds_of_prey_the_lighter_counts);

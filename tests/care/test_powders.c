@@ -202,15 +202,29 @@ START_TEST(no_powder_before_the_first_meal)
 }
 END_TEST
 
+/* Nor where plants stand there every day: while food rests none does. */
 START_TEST(without_meals_there_is_no_day)
 {
     const struct species_supplement both[] = {weekly(SUPPLEMENT_MULTIVITAMIN, 1, 1),
                                               by_meals(SUPPLEMENT_CALCIUM, 1)};
+    feeding()->diet = _i ? DIET_PLANTS : DIET_INSECTS;
     feeding()->paused = true;
     plan(both, 2);
     ck_assert_uint_eq(feeding()->supplement_count, 2);
     ck_assert_uint_eq(feeding()->supplements[0].day_count, 0);
     ck_assert_uint_eq(feeding()->supplements[1].day_count, 0);
+}
+END_TEST
+
+/* Too much of the vitamins that fat holds does harm: of a powder that nobody says how often, never.
+ */
+START_TEST(a_powder_of_no_times_a_week_has_no_day)
+{
+    const struct species_supplement one = weekly(SUPPLEMENT_MULTIVITAMIN, 0, 0);
+    feeding()->diet = _i ? DIET_PLANTS : DIET_INSECTS;
+    plan(&one, 1);
+    ck_assert_uint_eq(feeding()->supplement_count, 1);
+    ck_assert_uint_eq(feeding()->supplements[0].day_count, 0);
 }
 END_TEST
 
@@ -392,7 +406,8 @@ int main(void)
     tcase_add_loop_test(tests, of_daily_food_each_day_is_free, 0, 2);
     tcase_add_loop_test(tests, calcium_between_the_meals_of_a_mixed_diet, 0, 2);
     tcase_add_loop_test(tests, no_powder_before_the_first_meal, 0, 2);
-    tcase_add_test(tests, without_meals_there_is_no_day);
+    tcase_add_loop_test(tests, without_meals_there_is_no_day, 0, 2);
+    tcase_add_loop_test(tests, a_powder_of_no_times_a_week_has_no_day, 0, 2);
     tcase_add_test(tests, thiamine_goes_with_the_fish);
     tcase_add_loop_test(tests, what_the_animal_needs, 0, COUNT(wanted_rows));
     tcase_add_loop_test(tests, her_powders_stand_instead, 0, 2);
