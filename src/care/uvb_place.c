@@ -304,7 +304,7 @@ static void judge_outside(struct care_build *b, const struct placing *p, double 
     struct measured_plan *light = &b->plan->measured[MEASURE_UVB];
     const struct quantity *height = &lamp_of(b)->height_cm;
     if (height_cm < p->near_cm && p->offset_cm == 0 &&
-        light_at(p, p->near_cm, 0, false) > light->high)
+        light_at(p, p->near_cm, 0, false) >= light->high)
         light->verdict = VERDICT_TOO_HIGH;
     if (height_cm > p->far_cm && light_at(p, p->far_cm, p->offset_cm, true) < light->low)
         light->verdict = VERDICT_TOO_LOW;

@@ -1,6 +1,7 @@
 /* Humidity of a plan. The saturation pressures in the hand arithmetic are rows of the CRC
  * Handbook (memory), not of the code: 20 deg C 23.388 hPa, 25: 31.690, 30: 42.455, 40: 73.814. */
 #include <math.h>
+#include <string.h>
 
 #include "common/suite.h"
 #include "care/fixture.h"
@@ -66,6 +67,31 @@ START_TEST(the_reading_moves_along_the_gradient)
     ck_assert_str_eq(d->formula, "constant-vapour-pressure");
     ck_assert_double_eq_tol(d->low, 55 * 31.690 / 45.900, 0.15);
     ck_assert_double_eq_tol(d->high, 65 * 31.690 / 39.018, 0.2);
+}
+END_TEST
+
+/* Where it was read nothing was moved: 55 to 65 %. Thermometers sure to 2 K make the step sure to
+ * 2.828 K: pressures at 32.828 and 27.172 degC by the Magnus form as above. */
+START_TEST(each_thermometer_has_its_error_and_the_place_that_was_read_none)
+{
+    for (size_t i = 0; i < f.reference.limits.count; i++) {
+        struct limit_reference *limit = (struct limit_reference *)f.reference.limits.items + i;
+        if (strcmp(limit->name.text, "temperature-reading-error-c") == 0)
+            limit->value = fixture_cited(2, 2);
+    }
+    read_zone(ZONE_COOL_SIDE, 25);
+    read_zone(ZONE_WARM_SIDE, 30);
+    read_humidity(60, ZONE_COOL_SIDE);
+    const struct humidity_plan *plan = made();
+    const struct derivation *here = fixture_derivation(&plan->how, "humidity.cool-side.rh_percent"),
+                            *there =
+                                fixture_derivation(&plan->how, "humidity.warm-side.rh_percent");
+    ck_assert_double_eq_tol(here->low, 55, 1e-9);
+    ck_assert_double_eq_tol(here->high, 65, 1e-9);
+    const double wet_hpa = 6.112 * exp(17.62 * 32.828 / (243.12 + 32.828)),
+                 dry_hpa = 6.112 * exp(17.62 * 27.172 / (243.12 + 27.172));
+    ck_assert_double_eq_tol(there->low, 55 * 31.690 / wet_hpa, 0.2);
+    ck_assert_double_eq_tol(there->high, 65 * 31.690 / dry_hpa, 0.3);
 }
 END_TEST
 
@@ -341,6 +367,7 @@ int main(void)
     TCase *tests = tcase_create("humidity_plan");
     tcase_add_checked_fixture(tests, set_up, tear_down);
     tcase_add_test(tests, the_reading_moves_along_the_gradient);
+    tcase_add_test(tests, each_thermometer_has_its_error_and_the_place_that_was_read_none);
     tcase_add_test(tests, nothing_is_said_past_the_formula);
     tcase_add_test(tests, the_sealed_box_answer_differs);
     tcase_add_test(tests, a_zone_without_reading_takes_the_middle_of_its_target);

@@ -91,10 +91,39 @@ START_TEST(the_formula_holds_the_nearest_where_the_target_would_not)
     hang(LAMP_COMPACT, 0.6, 40, 0);
     ck_assert(made()->nearest_held_by_formula);
     ck_assert_double_eq(fixture_fact(fixture_review(&f, "uvb-nearest-held"), "nearest")->low, 20);
+    again(); /* half of 64 cm is where this reading ends: 4 times 0.65, to the last bit */
+    hang(LAMP_COMPACT, 0.65, 64, 0);
+    ck_assert_double_eq_tol(made()->nearest_cm, 32, 1e-3);
+    ck_assert(f.plan.uvb.nearest_held_by_formula);
     again(); /* of unknown length: 2.0 as a line at 15 cm, and 4.0 as a point, which is too much */
     hang(LAMP_TUBE, 1, 30, 0);
     ck_assert(!made()->nearest_held_by_formula);
     ck_assert_double_eq_tol(f.plan.uvb.nearest_cm, 30 / sqrt(2.6), 1e-3);
+}
+END_TEST
+
+/* Nearer than any formula holds it is brighter still than at the nearest place, and how bright
+ * nobody knows. 0.65 at 64 cm is 2.6 at 32, so nearer it is more. A tube of unknown length of 1.0
+ * at 30 cm is 2.0 as a line and 4.0 as a point at 15 cm: that may be too much or not; of 1.5 it
+ * is 3.0 at least. Beside the middle of the lamp nobody knows either. */
+START_TEST(nearer_than_the_nearest_too_much_is_more)
+{
+    static const struct {
+        enum lamp_kind kind;
+        double uvi, at_cm, height_cm, offset_cm;
+        enum verdict verdict;
+    } rows[] = {{LAMP_COMPACT, 0.65, 64, 31, 0, VERDICT_TOO_HIGH},
+                {LAMP_COMPACT, 0.64, 64, 31, 0, VERDICT_UNKNOWN},
+                {LAMP_COMPACT, 0.65, 64, 31, 5, VERDICT_UNKNOWN},
+                {LAMP_TUBE, 1, 30, 12, 0, VERDICT_UNKNOWN},
+                {LAMP_TUBE, 1.5, 30, 12, 0, VERDICT_TOO_HIGH}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        again();
+        hang(rows[i].kind, rows[i].uvi, rows[i].at_cm, rows[i].height_cm);
+        lamp->offset_cm = fixture_quantity(rows[i].offset_cm);
+        ck_assert_int_eq(light()->verdict, rows[i].verdict);
+        ck_assert(!light()->has_reading);
+    }
 }
 END_TEST
 
@@ -332,6 +361,7 @@ int main(void)
     tcase_add_test(tests, too_strong_is_the_lamp_where_the_lid_ends_the_search);
     tcase_add_test(tests, too_weak_is_the_lamp_where_its_nearest_place_was_looked_at);
     tcase_add_test(tests, the_formula_holds_the_nearest_where_the_target_would_not);
+    tcase_add_test(tests, nearer_than_the_nearest_too_much_is_more);
     tcase_add_test(tests, the_lid_is_the_farthest_that_a_lamp_hangs);
     tcase_add_test(tests, what_is_told_of_a_tube_of_unknown_length);
     tcase_add_test(tests, the_timer_is_judged_by_the_veterinarians_hours);

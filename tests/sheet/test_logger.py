@@ -101,6 +101,22 @@ class Logger(unittest.TestCase):
                 longest = max(longest or 0, at - run)
         self.assertAlmostEqual(cool["longest_below_h"], longest / 60, places=4)
 
+    def test_a_lowest_reading_at_the_limit_is_not_below_it(self):
+        """23 C is the lower end of a ball python's night in its species sheet."""
+        for lowest, codes in ((23, 0), (22.9, 1)):
+            self.write({"file": "week.csv", "probes": {"T2": "cool-side"}})
+            (self.folder / "week.csv").write_text(text((d, m, w, max(c, lowest), h) for d, m, w, c, h in week()))
+            plan = self.plan()
+            self.assertEqual(next(p for p in plan["logger"]["probes"] if p["unit"] == "C")["lowest_usual"], 23)
+            self.assertEqual(len([r for r in plan["review"] if r["code"] == "log-below-limit"]), codes, lowest)
+
+    def test_of_rows_by_day_alone_there_is_no_night(self):
+        self.write(self.MAPPED)
+        (self.folder / "week.csv").write_text(text(row for row in week() if 420 <= row[1] < 1020))
+        readings = {z["zone"]: z.get("reading") for z in self.plan()["temperature"]}
+        self.assertIsNone(readings["night"])
+        self.assertGreater(readings["cool-side"], 22)
+
     def sheet(self, kind, language="en"):
         record = json.loads((self.folder / "now.yaml").read_text())
         record["visit"]["kind"] = kind
@@ -169,6 +185,8 @@ class Logger(unittest.TestCase):
         self.fault("now.yaml:1:", "'T9' is no probe of the file")
         self.write({"file": "week.csv", "probes": {"T1": "night"}})
         self.fault("its nights count by themselves")
+        self.write({"file": "week.csv", "probes": {"T1": "warm-side", "T2": "warm-side"}})
+        self.fault("two probes lie at one place")
         for name in ("../week.csv", "/etc/passwd", "a/../../week.csv"):
             self.write({**self.MAPPED, "file": name})
             self.fault("must lie in the record's folder")
