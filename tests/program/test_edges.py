@@ -2,6 +2,7 @@
 """Where the program meets its surroundings: descriptors that are closed, files that may not grow, permissions and owners, links, pipes, spreadsheets
 that run what looks like a formula, mail addresses that are two, what a killed run left."""
 import csv
+import json
 import os
 import re
 import resource
@@ -12,6 +13,7 @@ import sys
 import tempfile
 import unicodedata
 import unittest
+from decimal import Decimal
 from pathlib import Path
 
 PROGRAM = Path(sys.argv[1]).resolve()
@@ -22,6 +24,45 @@ TODAY = ("--today", "2026-03-20")
 
 def run(*words, **more):
     return subprocess.run([PROGRAM, *map(str, words)], capture_output=True, text=True, cwd=ROOT, timeout=60, **more)
+
+
+def with_value(record, key, value):
+    """Sets a key such as diet[0].meal."""
+    *parts, last = key.split(".")
+    for part in parts:
+        name, bracket, _ = part.partition("[")
+        record = record.setdefault(name, [{}] if bracket else {})
+        record = record[0] if bracket else record
+    record[last] = value
+
+
+class Limits(unittest.TestCase):
+    ROWS = [[cell.strip() for cell in line.split("|")] for line in (ROOT / "tests/program/limits.txt").read_text().splitlines() if line and not line.startswith("#")]
+
+    def refused(self, values, warmth):
+        """The keys that are told to lie outside, of a record of all of them. What is as hot as its limit is believed in F alone: 90 C is a slip for 90 F."""
+        record = {"visit": {"date": "2026-03-14", "kind": "checkout"}, "patient": {"name": "Fern", "species": "red-eared-slider"}}
+        for (key, _, _, unit, _), value in zip(self.ROWS, values):
+            unit, value = (warmth, Decimal(value) * 9 / 5 + 32) if unit == "C" and warmth == "F" else (unit, value)
+            with_value(record, key, f"{value} {unit}".strip())
+        done = subprocess.run([PROGRAM, "explain", *TODAY, "-"], input=json.dumps(record), capture_output=True, text=True, cwd=ROOT, timeout=60)
+        self.assertEqual(done.returncode, 1, "keys that are not written there are missing")
+        told = re.findall(r"^<standard input>:\d+:\d+: (\S+): '[^']*' is outside what is possible", done.stderr, re.M)
+        return {re.sub(r"\[\d+\]", "[0]", key) for key in told}
+
+    def test_each_key_with_limits_is_listed(self):
+        told = subprocess.run([PROGRAM, "check", "--format", "visit"], capture_output=True, text=True, cwd=ROOT, check=True).stdout
+        bounded = re.findall(r"^ +([\w-]+): (?:quantity|from-to)[^.]*?, (?:whole, )?[-\d.]+ to [-\d.]+[.,]", told, re.M)
+        self.assertEqual(sorted(bounded), sorted(row[0].split(".")[-1] for row in self.ROWS))
+
+    def test_each_limit_takes_itself_and_refuses_what_lies_beyond(self):
+        keys = {row[0] for row in self.ROWS}
+        whole = {"enclosure.hides", "enclosure.animals", "enclosure.males", "medicines[0].doses", "follow-up.aftercare[0].times", "targets.powders[0].per-week",
+                 "targets.powders[0].every-meals", "decisions[0].place"}
+        for end, beyond, warmth in ((1, -1, "C"), (2, 1, "F")):
+            self.assertEqual(self.refused([row[end] for row in self.ROWS], warmth), set(), end)
+            out = [int(row[end]) + beyond if row[0] in whole else f"{Decimal(row[end]) + beyond * Decimal('0.00001'):f}" for row in self.ROWS]
+            self.assertEqual(keys - self.refused(out, warmth), set(), end)
 
 
 class InFolder(unittest.TestCase):
