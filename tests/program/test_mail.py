@@ -476,7 +476,9 @@ class Send(Signed):
     def test_refusals_and_later(self):
         visit = self.signed()
         for stage, code, word in (("RCPT", "450 greylisted", b"later"), ("MAIL", "421 busy", b"later"), ("RCPT", "550 nobody", b"refused"), ("end of data", "554 no", b"refused"),
-                                  ("end of data", "451 later", b"later")):
+                                  ("end of data", "451 later", b"later"),
+                                  # the ends of what RFC 5321, 4.2.1, calls transient and permanent
+                                  ("end of data", "400 later", b"later"), ("end of data", "499 later", b"later"), ("end of data", "500 no", b"refused")):
             server = Stage({stage: code})
             done = self.send(visit, self.settings(server.port))
             self.assertEqual(done.returncode, 3, (stage, code))

@@ -241,6 +241,21 @@ class Csv(Base):
         self.packet(ids, out=self.folder / "ids")
         self.assertEqual(sorted(files(self.folder / "ids")), ["id-con-b.pdf", "id-x-a.pdf", "manifest.csv"])
 
+    def test_a_species_that_the_clinics_folder_alone_has(self):
+        """By its code, which is none of its names."""
+        own = self.folder / "own"
+        own.mkdir()
+        sheet = (ROOT / "species-sheets/ball-python.yaml").read_text()
+        for old, new in (("code: ball-python", "code: test-python"), ("en: ball python", "en: proof python"), ("es: pitón bola", "es: pitón de prueba"),
+                         ("fr: python royal", "fr: python d'essai"), ("  also:", "  # also:")):
+            self.assertIn(old, sheet)
+            sheet = sheet.replace(old, new, 1)
+        (own / "test-python.yaml").write_text(sheet)
+        roster = self.write("name,species\nFern,test-python\nMoss,corn-snake\n")
+        self.packet(roster, "--species-dir", own)
+        self.assertEqual([row["status"] for row in self.check_sums()], ["made", "made"])
+        self.assertRegex(self.packet(roster, out=self.folder / "without", status=1), r"csv:2:2: .*test-python")
+
     def test_signature(self):
         roster = self.write((ROSTERS / "spring-day.csv").read_text(), "day.csv")
         self.assertIn("no veterinarian", self.packet(roster, status=1, drafts=False))

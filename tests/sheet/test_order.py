@@ -65,6 +65,15 @@ def plan_and_words(visit):
         return plan, " ".join(subprocess.run(["pdftotext", out, "-"], capture_output=True, text=True, check=True).stdout.split())
 
 
+class Called(unittest.TestCase):
+    def test_what_a_finding_asks_for_is_its_own_though_it_is_the_usual(self):
+        """A gravid snake is kept as warm as ever and that is the finding's word, not nobody's: who signs reads which finding holds it."""
+        for findings, because in (([], "default"), ([{"code": "gravid"}], "finding:gravid")):
+            visit = {"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Fern", "species": "ball-python"}, "findings": findings}
+            done = subprocess.run([PROGRAM, "explain", "--json", "--today", TODAY, "-"], input=json.dumps(visit), capture_output=True, text=True, cwd=ROOT)
+            self.assertEqual([(one["stance"], one["because"]) for one in json.loads(done.stdout)["stances"]["warmth-day"]], [("usual", because)])
+
+
 class Sooner(unittest.TestCase):
     def call_by(self, *findings):
         visit = {"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Fern", "species": "bearded-dragon", "mass": "400 g"},

@@ -53,6 +53,17 @@ class Passed(unittest.TestCase):
         self.both("sheet.temperature.limit", "sheet.temperature.limit-passed", {"enclosure": {"readings": {"warm-side": "26 C"}}},
                   {"enclosure": {"readings": {"warm-side": "33 C"}}}, species="crested-gecko", kind="email")
 
+    def test_one_missed_meal_is_no_sign_in_a_grown_animal_that_fasts(self):
+        """A grown ball python that keeps its weight leaves meals for months (the clinical table); a young one, one that loses and one of another kind
+        do not."""
+        loses = [{"on": "2026-02-16", "mass": "1600 g"}]
+        rows = [("ball-python", {"hatched": "2018-05", "mass": "1500 g"}, False), ("ball-python", {"hatched": "2025-11", "mass": "120 g"}, True),
+                ("ball-python", {"hatched": "2018-05", "mass": "1500 g", "earlier": loses}, True), ("corn-snake", {"hatched": "2018-05", "mass": "600 g"}, True)]
+        for species, about, listed in rows:
+            visit = {"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Fern", "species": species, **about}}
+            done = subprocess.run([PROGRAM, "explain", "--json", "--today", TODAY, "-"], input=json.dumps(visit), capture_output=True, text=True, cwd=ROOT)
+            self.assertEqual("missed-meal" in [one["code"] for one in json.loads(done.stdout)["warnings"]], listed, (species, about))
+
     def test_a_weight_that_is_below_its_alarm_already(self):
         light = {"mass": "400 g", "earlier": [{"on": "2026-01-16", "mass": "525 g"}, {"on": "2026-02-01", "mass": "522 g"}, {"on": "2026-02-16", "mass": "520 g"}]}
         steady = {"mass": "515 g", "earlier": [{"on": "2026-02-16", "mass": "520 g"}]}

@@ -141,6 +141,10 @@ class Winter(unittest.TestCase):
         """1000 g: 8 % and 10 % off; 1 % a month is 2.3 g a week."""
         limits = self.rest()["limits_g"]
         self.assertEqual((limits["start"], limits["call"], limits["wake"]), (1000, 920, 900))
+        # a scale is sure to 1 % (memory): 990 to 1010 g, each less 8 % and 10 %
+        bands = {one["what"]: one["uncertainty"] for one in self.rest()["how"]}
+        for what, band in (("winter_rest.call_g", (910.8, 929.2)), ("winter_rest.wake_g", (891, 909))):
+            self.assertEqual(tuple(round(end, 6) for end in bands[what]), band, what)
         self.assertEqual([round(week["least"], 1) for week in limits["weekly"]], [1000, 997.7, 995.4, 993.1, 990.8, 988.5])
 
     def test_a_snake_rests_at_ten_to_fifteen_degrees(self):
