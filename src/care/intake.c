@@ -115,17 +115,20 @@ static void add_entry(struct care_build *b, const struct visit_diet *diet)
         derive(b, diet, grams / days);
 }
 
-/* The keeper's own numbers of the animal food, or of a plant eater's plants, as they are shown. */
-static void show(struct feeding_plan *f, const struct visit_diet *diet)
+/* The keeper's own numbers of the animal food, or of a plant eater's plants, as they are shown: how
+ * often leaves are given says nothing of the insects beside them. */
+static void show(const struct care_build *b, struct feeding_plan *f, const struct visit_diet *diet)
 {
+    f->has_last = diet->last.known;
+    f->last = diet->last.date;
+    if (!is_of_meals(b, diet))
+        return;
     f->has_meal_now = diet->meal_g.known;
     f->meal_now_g = diet->meal_g.value;
     f->has_count_now = diet->count.known;
     f->count_now = diet->count.value;
     f->has_interval_now = diet->every_days.known;
     f->interval_now_days = diet->every_days.value;
-    f->has_last = diet->last.known;
-    f->last = diet->last.date;
 }
 
 void intake_plan(struct care_build *b)
@@ -156,7 +159,7 @@ void intake_plan(struct care_build *b)
     if (!animal)
         *now = (struct feeding_now){0};
     if (shown)
-        show(f, shown);
+        show(b, f, shown);
 }
 
 static void widen(struct ends *ends, const struct band *energy)

@@ -125,6 +125,15 @@ class Intake(unittest.TestCase):
             line = plan["feeding"]["lines"][1]
             yield f"{name} {code} {severity} {diet}", plan, line, count / days
 
+    def test_how_often_leaves_are_given_is_no_rhythm_of_the_insects(self):
+        """The species sheet's own (7 to 14 days for a grown red-footed tortoise, from memory), though banana lies there every day."""
+        leaves = {"food": "banana", "every": "1 days", "last": "2026-03-13"}
+        worms = {"food": "earthworm", "every": "10 days", "last": "2026-03-10"}
+        for diet, days in (([leaves], [7, 14]), ([leaves, worms], [10, 10]), ([worms, leaves], [10, 10])):
+            plan = explain("red-footed-tortoise", ["nose-discharge moderate"], patient={"hatched": "2015-05"}, diet=diet)
+            self.assertEqual(plan["stances"]["food"][0]["stance"], "offer-only")
+            self.assertEqual([line["every_days"] for line in plan["feeding"]["lines"] if line["kind"] == "animals"], [days], diet)
+
     def test_a_diet_never_raises_it(self):
         seen = 0
         for kind in ("mixed", "fruit-mix"):
