@@ -310,7 +310,7 @@ class Folder(unittest.TestCase):
         ("templates/rules.yaml", 'stance: ["warmth-day:cool-down"]', 'stance: ["warmth-day:cool-dwn"]', "did you mean 'warmth-day:cool-down'"),
         ("templates/rules.yaml", "source: practice, trust: memory}\n  no-guard", "source: practise, trust: memory}\n  no-guard", "'practise' is not among this file's sources"),
         ("templates/settlements.yaml", "{finding: [gravid], and-finding: [overweight]}", "{finding: [gravid], and-finding: [overwieght]}", "no finding 'overwieght'"),
-        ("templates/foods.yaml", "at-most: now-and-then, not-with: [diarrhoea]", "at-most: now-and-then, not-with: [diarrhea]", "no finding 'diarrhea'"),
+        ("templates/foods.yaml", "at-most: now-and-then, not-with: [diarrhoea, overweight, fatty-liver-suspect]", "at-most: now-and-then, not-with: [diarrhea]", "no finding 'diarrhea'"),
         ("templates/findings.yaml", "check-with: sutures", "check-with: suture", "no procedure 'suture'"),
         ("templates/settlements.yaml", 'calls: ["humidity:shed-band"]', 'calls: ["humidty:shed-band"]', "names no topic of topics.yaml; did you mean 'humidity'"),
         ("templates/topics.yaml", "default: routine", "default: routin", "did you mean 'routine'"),
