@@ -76,7 +76,8 @@
     SHORT(FINDINGS, wall_found, "findings", "what was found, the worst first",                     \
           "without what to do")                                                                    \
     ROW(WINTER_HERE, wall_winter, "winter-here", "the same in lines")                              \
-    ROW(NORMAL_HERE, wall_normal, "normal-here", "normal for this species, in a paragraph")        \
+    SHORT(NORMAL_HERE, wall_normal, "normal-here", "normal for this species, in a paragraph",      \
+          "what is taken for illness most often")                                                  \
     SHORT(CALLS, wall_calls, "calls", "when to call today and this week",                          \
           "the second list as sentences")                                                          \
     SHORT(CAUTION_SIGNS, wall_cautions, "caution-signs", "handling and safety as signs",           \

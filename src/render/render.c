@@ -64,7 +64,8 @@ struct savings {
     bool wide;    /* likewise */
     bool says_why, says_key;
     bool tight;
-    size_t moves_up;            /* likewise */
+    bool without_normal;        /* likewise */
+    unsigned moves_up;          /* likewise */
     bool first_page;            /* likewise */
     bool is_trial;              /* likewise */
     struct kept_sections *kept; /* likewise */
@@ -111,6 +112,7 @@ static bool compose(const struct sheet_inputs *in, const struct savings *savings
         .says_key = savings->says_key,
         .tight = savings->tight,
         .moves_up = savings->moves_up,
+        .without_normal = savings->without_normal,
         .first_page = savings->first_page,
         .is_trial = savings->is_trial,
         .kept = savings->kept,
@@ -204,21 +206,40 @@ static void take_turn(const struct laying *l, size_t turn, struct savings *savin
 }
 
 /* The last that gives way: what page one can take as well stands there, more and more of it; why a
- * row is asked for, what the drawing's signs mean and the third row make room for it. */
+ * row is asked for, what the drawing's signs mean and the third row make room for it. Last of all
+ * goes what is normal for the animal: it keeps a keeper from a needless call. */
 static bool move_up(const struct laying *l, struct savings *savings, bool *fits)
 {
+    enum { SOURCES = 1, CAUTIONS = 2, SIGNATURE = 4, ALL = SOURCES | CAUTIONS | SIGNATURE };
     static const struct {
-        size_t moves_up;
+        unsigned moves_up;
         bool is_bare;
         size_t rows_less;
-    } turns[] = {{1, false, 0}, {1, true, 0}, {2, false, 0}, {2, true, 0}, {2, true, 1}};
+        bool without_normal;
+    } turns[] = {{SOURCES, false, 0, false},
+                 {CAUTIONS, false, 0, false},
+                 {SOURCES, true, 0, false},
+                 {CAUTIONS, true, 0, false},
+                 {SOURCES | CAUTIONS, true, 0, false},
+                 {CAUTIONS | SIGNATURE, false, 0, false},
+                 {CAUTIONS | SIGNATURE, true, 0, false},
+                 {CAUTIONS | SIGNATURE, true, 1, false},
+                 {ALL, true, 0, false},
+                 {ALL, true, 1, false},
+                 {0, false, 0, true},
+                 {SOURCES, true, 0, true},
+                 {CAUTIONS, true, 0, true},
+                 {CAUTIONS | SIGNATURE, true, 0, true},
+                 {CAUTIONS | SIGNATURE, true, 1, true},
+                 {ALL, true, 1, true}};
     const struct savings before = *savings;
     for (size_t i = 0; i < sizeof turns / sizeof *turns && !*fits; i++) {
         *savings = before;
         if (turns[i].rows_less > 0 && before.steps < STEPS_MOST)
-            break; /* page one keeps two rows at least */
+            continue; /* page one keeps two rows at least */
         savings->steps = before.steps - turns[i].rows_less;
         savings->moves_up = turns[i].moves_up;
+        savings->without_normal = turns[i].without_normal;
         savings->says_why = before.says_why && !turns[i].is_bare;
         savings->says_key = before.says_key && !turns[i].is_bare;
         if (!try_out(l, savings, fits))
@@ -340,6 +361,7 @@ bool sheet_phrase_context(const struct sheet_inputs *in, struct arena *arena, st
     const struct wording *words = words_for(in, diag);
     if (!words)
         return false;
-    *out = slots_context((struct format){words, (enum unit_system)units.value, arena, diag}, plan);
+    *out =
+        slots_context((struct format){words, (enum unit_system)units.value, arena, diag, 0}, plan);
     return true;
 }

@@ -171,7 +171,7 @@ static int give_way(const struct composition *c, enum sheet_section_code code)
     bool can_wait = c->plan->go_now && (code == SECTION_BOX || code == SECTION_LIMITS);
     if (code == SECTION_WORDS)
         return 2;
-    return code == SECTION_NORMAL_HERE || code == SECTION_NOTES || can_wait ? 1 : 0;
+    return code == SECTION_NOTES || can_wait ? 1 : 0;
 }
 
 static void write_page_section(struct composition *c, enum sheet_section_code code,
@@ -192,14 +192,16 @@ static bool is_beside_box(enum sheet_section_code code)
     return code == SECTION_STEPS || code == SECTION_LIMITS || code == SECTION_BOX;
 }
 
-/* What page one may have room for where a later page is too full: it is read there as well. */
-static const enum sheet_section_code moved_up[] = {SECTION_CAUTION_SIGNS, SECTION_SIGNATURE_LINE};
+/* What page one may have room for where a later page is too full: it is read there as well. In the
+ * order of the bits of compose_inputs.moves_up. */
+static const enum sheet_section_code moved_up[] = {SECTION_SOURCE_LINE, SECTION_CAUTION_SIGNS,
+                                                   SECTION_SIGNATURE_LINE};
 
 static bool is_moved_up(const struct composition *c, enum sheet_section_code code)
 {
-    for (size_t i = 0; i < c->moves_up && i < sizeof moved_up / sizeof *moved_up; i++)
+    for (size_t i = 0; i < sizeof moved_up / sizeof *moved_up; i++)
         if (moved_up[i] == code)
-            return true;
+            return c->moves_up & (1u << i);
     return false;
 }
 
@@ -249,7 +251,7 @@ static struct block *write_page_part(struct composition *c, const struct list *c
     for (size_t i = 0; i < codes->count; i++) {
         enum sheet_section_code code =
             (enum sheet_section_code)LIST_AT(*codes, struct choice_value, i)->value;
-        if (is_moved_up(c, code))
+        if (is_moved_up(c, code) || (code == SECTION_NORMAL_HERE && c->without_normal))
             continue;
         if (tall ? !is_beside_box(code) : !high || !is_beside_high(code)) {
             write_page_section(c, code, &out);
@@ -301,6 +303,12 @@ static void write_entry(struct composition *c, const struct sheet_section *entry
     builder_beside(out, &left, &right, share);
 }
 
+static bool fills_pages(const struct sheet_template *sheet)
+{
+    return sheet->sections.count > 0 &&
+           LIST_AT(sheet->sections, struct sheet_section, 0)->page.count > 0;
+}
+
 static void fill_heads(struct composition *c, struct document *document)
 {
     const struct phrase_context *ctx = &c->ctx;
@@ -318,9 +326,7 @@ static void fill_heads(struct composition *c, struct document *document)
     document->head_left = phrase(ctx, "sheet.head-left");
     document->head_right = format_date_long(&ctx->format, plan->on);
     document->reads_head = true; /* whose it is stands nowhere else on most kinds */
-    bool fills = c->sheet->sections.count > 0 &&
-                 LIST_AT(c->sheet->sections, struct sheet_section, 0)->page.count > 0;
-    document->foot_left = phrase(ctx, fills ? "wall.page-foot" : "sheet.foot-left");
+    document->foot_left = phrase(ctx, fills_pages(c->sheet) ? "wall.page-foot" : "sheet.foot-left");
     if (c->sheet->paper.known) /* a small page has no room to say it all again */
         document->head_left = document->head_right = "";
     if (c->sheet->plain.value) /* small pages, large type: the number alone is never cut */
@@ -368,13 +374,20 @@ static void add_contact(struct composition *c, struct block_builder *out)
         builder_spans(out, span_plain(c->arena, text), PARAGRAPH_SMALL);
 }
 
+/* A sheet that hangs has one way to write a day: the one that is read at a glance. */
+static int short_year(const struct compose_inputs *inputs)
+{
+    return fills_pages(inputs->sheet) ? inputs->plan->on.year : 0;
+}
+
 bool compose_sheet(const struct compose_inputs *inputs, struct arena *arena, struct diag *diag,
                    struct document *out)
 {
     size_t errors = diag->counts[DIAG_ERROR];
     struct composition c = {
-        .ctx =
-            slots_context((struct format){inputs->words, inputs->units, arena, diag}, inputs->plan),
+        .ctx = slots_context(
+            (struct format){inputs->words, inputs->units, arena, diag, short_year(inputs)},
+            inputs->plan),
         .plan = inputs->plan,
         .sheet = inputs->sheet,
         .arena = arena,
@@ -388,6 +401,7 @@ bool compose_sheet(const struct compose_inputs *inputs, struct arena *arena, str
         .says_key = inputs->says_key,
         .tight = inputs->tight,
         .moves_up = inputs->moves_up,
+        .without_normal = inputs->without_normal,
         .live_links = inputs->live_links || inputs->sheet->live_links.value,
     };
     c.homes_left_out = is_in_brief(&c, SECTION_FINDINGS);

@@ -37,8 +37,9 @@ struct compose_inputs {
     bool says_key; /* what the drawing's signs mean, where to call with none at home or when closed
                     */
     bool tight;    /* all that saves room is not enough: what can stand in a line stands in one */
-    size_t moves_up; /* even so it is too much for the pages: so many of what page one may take as
-                        well stand there */
+    bool without_normal; /* the last of all: it takes two pages without what is normal for it */
+    unsigned moves_up; /* even so it is too much for the pages: so many of what page one may take as
+                         well stand there */
     size_t brief_count; /* so many of the kind's `in-brief`, the first ones, are said in brief */
     bool first_page;    /* of a sheet whose pages are filled, the first one alone */
     bool is_trial;      /* to see how much room it takes: without what takes none, as short forms */

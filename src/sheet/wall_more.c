@@ -345,6 +345,40 @@ static void add_procedures(struct composition *c, struct panel *panel)
     }
 }
 
+/* What is most often taken for illness stands first on the species sheet: in brief it is what keeps
+ * its keeper from a call by night. NULL for nothing to say. */
+static const char *normal_text(struct composition *c)
+{
+    const struct taxon_plan *species = &c->plan->taxon;
+    const bool is_brief = c->tight || c->in_brief;
+    const size_t most = is_brief ? 1 : species->normal_count;
+    struct strbuf text;
+    strbuf_init(&text, c->arena);
+    for (size_t i = 0, said = 0; i < species->normal_count && said < most; i++) {
+        const char *one = phrase_code(&c->ctx, "normal", species->normal[i]);
+        strbuf_addf(&text, "%s%s", *one && text.length ? " " : "", one);
+        said += *one != '\0';
+    }
+    return text.length ? wall_phrase(c, is_brief ? "wall.found.normal-brief" : "wall.found.normal",
+                                     "what", text.text, NULL, NULL)
+                       : NULL;
+}
+
+/* The weight with its sign, and what it is to become; "" for nothing to say. */
+static const char *weight_text(struct composition *c)
+{
+    const char *text = append_sentence(c, phrase_if_known(&c->ctx, "sheet.weight.since"),
+                                       phrase_if_known(&c->ctx, "wall.found.expect"));
+    return text ? text : "";
+}
+
+/* Where room is short it goes on behind the weight: a line of its own costs more. */
+static bool is_normal_beside(struct composition *c)
+{
+    return c->tight && !c->without_normal && *weight_text(c) &&
+           section_is_shown(c, SECTION_FINDINGS) && section_is_shown(c, SECTION_NORMAL_HERE);
+}
+
 void section_wall_found(struct composition *c, struct block_builder *out)
 {
     size_t fine = 0, found = 0;
@@ -361,26 +395,18 @@ void section_wall_found(struct composition *c, struct block_builder *out)
     add_notes(c, panel);
     add_procedures(c, panel);
     panel->trend = c->tight ? NULL : weight_trend(c);
-    /* the weight with its sign, and what it is to become */
-    panel->text = append_sentence(c, phrase_if_known(&c->ctx, "sheet.weight.since"),
-                                  phrase_if_known(&c->ctx, "wall.found.expect"));
+    panel->text = *weight_text(c) ? weight_text(c) : NULL;
+    if (is_normal_beside(c))
+        panel->text = append_sentence(c, panel->text, normal_text(c));
     if (fine + found == 0 && !panel->text)
         panel->text = phrase(&c->ctx, "sheet.found.none");
 }
 
 void section_wall_normal(struct composition *c, struct block_builder *out)
 {
-    const struct taxon_plan *species = &c->plan->taxon;
-    struct strbuf text;
-    strbuf_init(&text, c->arena);
-    for (size_t i = 0; i < species->normal_count; i++) {
-        const char *one = phrase_code(&c->ctx, "normal", species->normal[i]);
-        strbuf_addf(&text, "%s%s", *one && text.length ? " " : "", one);
-    }
-    if (text.length == 0)
-        return;
-    struct panel *panel = wall_panel(c, out, PANEL_TEXT);
-    panel->text = wall_phrase(c, "wall.found.normal", "what", text.text, NULL, NULL);
+    const char *text = is_normal_beside(c) ? NULL : normal_text(c);
+    if (text)
+        wall_panel(c, out, PANEL_TEXT)->text = text;
 }
 
 /* ---- who signs, notes, sources ---- */

@@ -60,11 +60,14 @@ void section_wall_page_head(struct composition *c, struct block_builder *out)
     panel->telephones = wall_telephones(c);
 }
 
-/* The mark was written for this trial alone; what is kept for the next has its own copy. */
+/* The mark was written for this trial alone; what is kept for the next has its own copy. A
+ * signature has its year. */
 const char *wall_state_text(struct composition *c)
 {
+    struct format whole = c->ctx.format;
+    whole.year = 0;
     return c->is_signed ? wall_phrase(c, "wall.signed", "by", c->signed_by, "date",
-                                      format_date_long(&c->ctx.format, c->signed_on))
+                                      format_date_long(&whole, c->signed_on))
                         : arena_copy_text(c->arena, c->draft_mark);
 }
 

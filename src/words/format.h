@@ -31,6 +31,7 @@ struct format {
     enum unit_system units;
     struct arena *arena;
     struct diag *diag;
+    int year; /* a day of it is written short, "Fri 27 Mar"; 0: none is */
 };
 
 /* The value as it is printed, for sentences that must agree with each other. */

@@ -186,7 +186,7 @@ static const char *date_text(const struct format *f, const char *key, struct dat
 
 const char *format_date_long(const struct format *f, struct date date)
 {
-    return date_text(f, "sheet.date-long", date);
+    return date_text(f, date.year == f->year ? "sheet.date-day" : "sheet.date-long", date);
 }
 
 const char *format_date_short(const struct format *f, struct date date)

@@ -70,7 +70,7 @@ static void set_up_words(void)
     struct wording_source *source = ARENA_NEW(&arena, struct wording_source);
     *source = (struct wording_source){"words", "en", language};
     metric = (struct format){catalogue_read_trees(source, &tree, 1, &arena, &diag), UNITS_METRIC,
-                             &arena, &diag};
+                             &arena, &diag, 0};
     us = metric;
     us.units = UNITS_US;
     ck_assert_ptr_nonnull(metric.words);
