@@ -1,10 +1,10 @@
 """Findings that may stand together, read from the catalogue as any YAML reader sees it."""
 from pathlib import Path
 
-import yaml
+from read_yaml import read_yaml
 
 ROOT = Path(__file__).resolve().parents[2]
-CATALOGUE = yaml.safe_load((ROOT / "templates/findings.yaml").read_text(encoding="utf-8"))["findings"]
+CATALOGUE = read_yaml((ROOT / "templates/findings.yaml").read_text(encoding="utf-8"))["findings"]
 
 
 def exclude(one, other):

@@ -2,13 +2,13 @@
 procedures in the animal's own terms, settlements between those they name, then the strongest. No readings, no events."""
 from pathlib import Path
 
-import yaml
+from read_yaml import read_yaml
 
 ROOT = Path(__file__).resolve().parents[2]
 
 
 def load(name):
-    return yaml.safe_load((ROOT / "templates" / name).read_text(encoding="utf-8"))
+    return read_yaml((ROOT / "templates" / name).read_text(encoding="utf-8"))
 
 
 BOOK = load("topics.yaml")
@@ -20,7 +20,7 @@ TOPICS.update({f"{name}.{part}": topic for name, whole in BOOK["topics"].items()
 
 class Animal:
     def __init__(self, code, sex="female", stage="adult"):
-        sheet = yaml.safe_load((ROOT / f"species-sheets/{code}.yaml").read_text(encoding="utf-8"))
+        sheet = read_yaml((ROOT / f"species-sheets/{code}.yaml").read_text(encoding="utf-8"))
         about = sheet["species"]
         self.code, self.sex, self.stage = code, sex, stage
         self.traits, self.found = set(about["traits"]), set()

@@ -8,10 +8,12 @@ import tempfile
 import unittest
 from pathlib import Path
 
-import yaml
 
 sys.path.insert(0, os.path.dirname(__file__))
 from desk import ROOT, TODAY, Desk  # noqa: E402
+
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "common"))
+from read_yaml import read_yaml  # noqa: E402
 
 BASKLEAF = sys.argv.pop(1)
 LANGUAGES = sorted(p.name for p in (ROOT / "templates" / "wording").iterdir())
@@ -81,7 +83,7 @@ class DeskReview(unittest.TestCase):
         status, after = self.settle("temperature.basking-surface", "33-35 C", edition=EDITION, reason="what our patients do well at")
         self.assertEqual((status, after["trust"]["left"]), (200, before["left"] - 2))
         at_the_desk = (self.own / "ball-python.yaml").read_bytes()
-        entry = yaml.safe_load(at_the_desk)["reviewed"]["temperature.basking-surface"]
+        entry = read_yaml(at_the_desk)["reviewed"]["temperature.basking-surface"]
         self.assertEqual((entry["value"], entry["by"], entry["edition"], entry["reason"]), ("33-35 C", "Dr Ines Calder", EDITION, "what our patients do well at"))
         (self.own / "ball-python.yaml").unlink()
         by = ("--by", "Dr Ines Calder", "--edition", EDITION)

@@ -26,6 +26,9 @@ sys.path[:0] = [os.path.dirname(__file__), os.path.join(os.path.dirname(__file__
 from desk import NEW, ROOT, TODAY, VISITS, Desk  # noqa: E402
 from languages import LANGUAGES  # noqa: E402
 
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "common"))
+from read_yaml import read_yaml  # noqa: E402
+
 BASKLEAF = sys.argv.pop(1)
 BISCUIT = "biscuit-ball-python.yaml"
 
@@ -186,7 +189,7 @@ class Records(WithDesk):
         self.assertEqual((self.desk.folder / answer["kept"]).read_text(), text)
         after = (self.desk.folder / name).read_text()
         self.assertTrue(after.startswith(text[:text.index("patient:")]), "the head and its remarks stay")
-        self.assertEqual(yaml.safe_load(after)["patient"]["sex"], "male")
+        self.assertEqual(read_yaml(after)["patient"]["sex"], "male")
 
     def test_two_windows(self):
         name = "juniper-adoption.yaml"
@@ -196,11 +199,11 @@ class Records(WithDesk):
         second["record"]["patient"]["mass"] = "54 g"
         status, answer = self.desk.save(name, second["record"], second["version"])
         self.assertEqual((status, answer["error"]), (409, "changed-meanwhile"))
-        self.assertEqual(yaml.safe_load((self.desk.folder / name).read_text())["patient"]["mass"], "53 g")
-        self.assertEqual(yaml.safe_load((self.desk.folder / answer["kept"]).read_text())["patient"]["mass"], "54 g")
+        self.assertEqual(read_yaml((self.desk.folder / name).read_text())["patient"]["mass"], "53 g")
+        self.assertEqual(read_yaml((self.desk.folder / answer["kept"]).read_text())["patient"]["mass"], "54 g")
         status, answer = self.desk.save(name, second["record"], answer["version"], over="yes")
         self.assertEqual(status, 200)
-        self.assertEqual(yaml.safe_load((self.desk.folder / answer["kept"]).read_text())["patient"]["mass"], "53 g")
+        self.assertEqual(read_yaml((self.desk.folder / answer["kept"]).read_text())["patient"]["mass"], "53 g")
 
     def test_edited_by_hand_meanwhile(self):
         name = "pebble-leopard-gecko.yaml"
@@ -315,7 +318,7 @@ class Records(WithDesk):
         self.assertTrue(answer["notes"][0]["said"].startswith("'\U0001f98e' se queda en la ficha"), answer["notes"])
         status, answer = self.desk.save("", record, "", draft="n-00000000000000c2")
         self.assertEqual(status, 200, answer)
-        self.assertIn("\U0001f98e", yaml.safe_load((self.desk.folder / answer["name"]).read_text())["message"])
+        self.assertIn("\U0001f98e", read_yaml((self.desk.folder / answer["name"]).read_text())["message"])
 
     # ---- files beside the record ----
 
@@ -576,7 +579,7 @@ class Words(WithDesk):
         for lang in LANGUAGES:
             words = {}
             for file in (ROOT / "templates" / "wording" / lang).glob("*.yaml"):
-                words.update(yaml.safe_load(file.read_text()))
+                words.update(read_yaml(file.read_text()))
             self.assertEqual([code for code in sorted(codes) if f"review.{code}" not in words], [])
 
     def test_the_page_asks_for_no_word_that_is_missing(self):
@@ -652,7 +655,7 @@ class ManyAndKilled(unittest.TestCase):
             except (OSError, http.client.HTTPException, json.JSONDecodeError):
                 pass
             killer.join()
-            read = yaml.safe_load((desk.folder / BISCUIT).read_text())
+            read = read_yaml((desk.folder / BISCUIT).read_text())
             found = int(read.get("message", "number 0").split()[1])
             if seen:
                 self.assertIn(found, (seen[-1], sent), "what was said to be saved is there")

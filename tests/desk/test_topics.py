@@ -6,7 +6,6 @@ import sys
 import unittest
 from pathlib import Path
 
-import yaml
 
 BASKLEAF = sys.argv[1]
 sys.path[:0] = [os.path.dirname(__file__), os.path.join(os.path.dirname(__file__), "../common"), os.path.join(os.path.dirname(__file__), "../sheet")]
@@ -14,8 +13,11 @@ from desk import NEW, ROOT, Desk  # noqa: E402
 from languages import LANGUAGES  # noqa: E402
 from test_settled import EXAMPLES, SETTLEMENTS, record  # noqa: E402
 
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "common"))
+from read_yaml import read_yaml  # noqa: E402
+
 SAID = {lang: {key.removeprefix("desk.settlement."): text for key, text in
-               yaml.safe_load((ROOT / f"templates/wording/{lang}/desk-settlements.yaml").read_text(encoding="utf-8")).items()} for lang in LANGUAGES}
+               read_yaml((ROOT / f"templates/wording/{lang}/desk-settlements.yaml").read_text(encoding="utf-8")).items()} for lang in LANGUAGES}
 
 
 class Settled(unittest.TestCase):

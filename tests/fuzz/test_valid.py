@@ -32,6 +32,9 @@ import check_pdf  # noqa: E402
 import test_printed_voice as voice  # noqa: E402
 import valid  # noqa: E402
 
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "common"))
+from read_yaml import read_yaml  # noqa: E402
+
 WALL_ZONES = {"basking-surface", "warm-side", "cool-side", "night", "water"}
 ASIDE = {"card"}  # goes beside a sheet, not in its place
 NUMBER = r"-?\d+(?:[.,]\d+)?"
@@ -147,7 +150,7 @@ class World:
             return f"sheet: {made[0].stderr.decode()}"
         if made[0].stdout != made[1].stdout:
             return "the same record gives other bytes"
-        return self.page_fault(plan, made[0].stdout, yaml.safe_load(text))
+        return self.page_fault(plan, made[0].stdout, read_yaml(text))
 
     def page_fault(self, plan, pdf, record):
         with tempfile.NamedTemporaryFile(suffix=".pdf") as file:
@@ -285,7 +288,7 @@ class Valid(unittest.TestCase):
         conditions = {one.key: one for one in next(one for one in form.below[0].below if one.key == "when").below}
         for seed in self.seeds(0.5):
             rng = valid.random.Random(seed)
-            book = yaml.safe_load((ROOT / "templates/rules.yaml").read_text(encoding="utf-8"))
+            book = read_yaml((ROOT / "templates/rules.yaml").read_text(encoding="utf-8"))
             named = {name: dict(rule) for name, rule in book["rules"].items()}
             for name in rng.sample(sorted(book["rules"]), 30):
                 book["rules"][name] = other_rule(book["rules"][name], conditions, rng)

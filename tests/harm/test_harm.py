@@ -12,9 +12,9 @@ import unittest
 from datetime import date
 from pathlib import Path
 
-import yaml
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "common"))
+from read_yaml import read_yaml  # noqa: E402
 from findings import without_excluded  # noqa: E402
 
 PROGRAM = Path(sys.argv[1]).resolve()
@@ -179,7 +179,7 @@ class Harm(unittest.TestCase):
 
     def test_nothing_above_its_limit_waits_for_a_second_reading(self):
         """The gecko's sheet, read apart: a reading past the upper limit is too high whatever the thermometer's error, and in a place without a target too."""
-        limit = float(re.search(r"[\d.]+", str(yaml.safe_load((ROOT / "species-sheets/crested-gecko.yaml").read_text())["temperature"]["upper-limit"]["range"])).group())
+        limit = float(re.search(r"[\d.]+", str(read_yaml((ROOT / "species-sheets/crested-gecko.yaml").read_text())["temperature"]["upper-limit"]["range"])).group())
         for place in ("warm-side", "basking-surface"):
             plan = self.plan(record("crested-gecko", enclosure={"readings": {place: f"{limit + 0.3} C"}}))
             self.assertEqual({z["zone"]: z["verdict"] for z in plan["temperature"]}[place], "too-high")
@@ -203,7 +203,7 @@ class Harm(unittest.TestCase):
         the day, nothing is hotter than the healthy basking spot or the sheet's limit. Amphibians keep their own bands."""
         seen = 0
         for path in sorted((ROOT / "species-sheets").glob("*.yaml")):
-            sheet = yaml.safe_load(path.read_text())
+            sheet = read_yaml(path.read_text())
             own = {zone: self.band(about) for zone, about in sheet["temperature"].items() if isinstance(about, dict)}
             amphibian = sheet["species"]["group"] in ("frog", "salamander")
             ill = "amphibian-airway" if amphibian else "airway-infection"
@@ -259,7 +259,7 @@ class Harm(unittest.TestCase):
         """The species' files, read by a general-purpose YAML reader, against the plan: every zone of every species."""
         seen = 0
         for path in sorted((ROOT / "species-sheets").glob("*.yaml")):
-            sheet = yaml.safe_load(path.read_text())
+            sheet = read_yaml(path.read_text())
             zones = {z["zone"]: z["target"] for z in self.plan(record(path.stem))["temperature"]}
             for zone, about in sheet["temperature"].items():
                 if zone not in zones:
@@ -666,8 +666,8 @@ class Harm(unittest.TestCase):
     def test_no_warning_sign_is_dropped_however_much_there_is_to_say(self):
         words = {}
         for path in (ROOT / "templates/wording/en").glob("*.yaml"):
-            words.update(yaml.safe_load(path.read_text()))
-        findings = yaml.safe_load((ROOT / "templates/findings.yaml").read_text())["findings"]
+            words.update(read_yaml(path.read_text()))
+        findings = read_yaml((ROOT / "templates/findings.yaml").read_text())["findings"]
         many = [{"code": code, "severity": about["severities"][-1], "note": "A long remark that takes room on the page. " * 6}
                 for code, about in findings.items() if "snake" in about["groups"] and code != "no-tongue-flick"]
         many = without_excluded(sorted(many, key=lambda f: f["severity"] == "normal"), "female")

@@ -10,9 +10,10 @@ import unittest
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parent / "conformance"))
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "common"))
 try:
     import pikepdf
-    import yaml
+    from read_yaml import read_yaml
     from check_pdf import broken
 except ImportError as missing:
     print(f"skipped: {missing} (Debian: python3-pikepdf, python3-fonttools, python3-yaml)")
@@ -30,11 +31,11 @@ KINDS = {"large-print": (18, None), "phone": (9, (240, 520))}
 def words_of(language):
     found = {}
     for path in sorted((ROOT / f"templates/wording/{language}").glob("*.yaml")):
-        found.update(yaml.safe_load(path.read_text()))
+        found.update(read_yaml(path.read_text()))
     return found
 
 
-INSTRUCTIONS = yaml.safe_load((ROOT / "templates/instructions.yaml").read_text())["instructions"]
+INSTRUCTIONS = read_yaml((ROOT / "templates/instructions.yaml").read_text())["instructions"]
 
 
 def forms(code, words):

@@ -17,7 +17,6 @@ import unicodedata
 import unittest
 from pathlib import Path
 
-import yaml
 
 ROOT = Path(__file__).resolve().parents[2]
 PROGRAM = Path(sys.argv.pop(1)).resolve()
@@ -27,6 +26,9 @@ import font_rules  # noqa: E402
 from check_pdf import broken  # noqa: E402
 from fontTools.ttLib import TTFont  # noqa: E402
 from sheet import Sheet  # noqa: E402
+
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "common"))
+from read_yaml import read_yaml  # noqa: E402
 
 FONTS = Path("/usr/share/fonts/truetype")
 NOTO, DROID = "noto/NotoSans-Regular.ttf", "droid/DroidSansFallbackFull.ttf"
@@ -185,7 +187,7 @@ class Letters(unittest.TestCase):
 
     def signed_wording(self, name):
         self.assertEqual(self.run_on("approve", name, "--by", "Dr Ines Calder").returncode, 0)
-        return yaml.safe_load((self.folder / "visit.yaml").read_text(encoding="utf-8"))["visit"]["signed-off"]["parts"]["wording"]
+        return read_yaml((self.folder / "visit.yaml").read_text(encoding="utf-8"))["visit"]["signed-off"]["parts"]["wording"]
 
     def test_a_signature_covers_the_fonts(self):
         """The same wording is signed for all letters of our own font, another one for each font of the machine."""

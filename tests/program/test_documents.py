@@ -7,7 +7,9 @@ import sys
 import unittest
 from pathlib import Path
 
-import yaml
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "common"))
+from read_yaml import read_yaml  # noqa: E402
+
 
 PROGRAM = Path(sys.argv[1]).resolve()
 ROOT = Path(__file__).resolve().parents[2]
@@ -27,7 +29,7 @@ class Documents(unittest.TestCase):
 
     def test_the_table_of_species_is_that_of_the_sheets(self):
         rows = re.findall(r"^\| ([^|]+) \| \*([^|]+)\* \| (\w+) \| `([\w-]+)` \|$", DOCUMENTS["README.md"], re.M)
-        sheets = {path.stem: yaml.safe_load(path.read_text(encoding="utf-8"))["species"] for path in sorted((ROOT / "species-sheets").glob("*.yaml"))}
+        sheets = {path.stem: read_yaml(path.read_text(encoding="utf-8"))["species"] for path in sorted((ROOT / "species-sheets").glob("*.yaml"))}
         wanted = [(one["names"]["en"], one["scientific"], one["group"], code) for code, one in sheets.items()]
         self.assertEqual(rows, wanted)
 

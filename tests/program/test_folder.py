@@ -9,7 +9,9 @@ import tempfile
 import unittest
 from pathlib import Path
 
-import yaml
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "common"))
+from read_yaml import read_yaml  # noqa: E402
+
 
 PROGRAM = Path(sys.argv[1]).resolve()
 ROOT = Path(__file__).resolve().parents[2]
@@ -180,9 +182,9 @@ REACH = {
 }
 
 
-RULES = yaml.safe_load((ROOT / "templates/rules.yaml").read_text())["rules"]
-FINDINGS = yaml.safe_load((ROOT / "templates/findings.yaml").read_text())["findings"]
-ONE_A_GROUP = {yaml.safe_load(path.read_text())["species"]["group"]: path.stem for path in sorted((ROOT / "species-sheets").glob("*.yaml"))}
+RULES = read_yaml((ROOT / "templates/rules.yaml").read_text())["rules"]
+FINDINGS = read_yaml((ROOT / "templates/findings.yaml").read_text())["findings"]
+ONE_A_GROUP = {read_yaml(path.read_text())["species"]["group"]: path.stem for path in sorted((ROOT / "species-sheets").glob("*.yaml"))}
 
 
 def as_list(value):
@@ -221,8 +223,8 @@ class Folder(unittest.TestCase):
                 stances[above + name] = set(topic.get("stances", ()))
                 gather(topic.get("parts", {}), f"{above}{name}.")
 
-        gather(yaml.safe_load((ROOT / "templates/topics.yaml").read_text())["topics"], "")
-        actions = {rule["do"] for rule in yaml.safe_load((ROOT / "templates/rules.yaml").read_text())["rules"].values()}
+        gather(read_yaml((ROOT / "templates/topics.yaml").read_text())["topics"], "")
+        actions = {rule["do"] for rule in read_yaml((ROOT / "templates/rules.yaml").read_text())["rules"].values()}
         held = re.findall(r'\bplan_holds(?:_on)?\([^"()]*"([\w.-]+)",\s*"([\w-]+)"', text)
         topics = re.findall(r'\bplan_phase_on\([^"()]*"([\w.-]+)"', text)
         asked = [code for one in re.findall(r"\bASKED\(([^)]*)\)", text) for code in re.findall(r'"([\w-]+)"', one)]
@@ -239,7 +241,7 @@ class Folder(unittest.TestCase):
         untried = set(re.findall(r"fires '([a-z-]+)'", done.stderr))
         self.assertEqual(untried, {r for r, by in re.findall(r"(?m)^  ([a-z-]+) +(-)$", done.stdout)})
         self.assertLessEqual(untried, set(RULES))
-        scored = [path for path in (ROOT / "templates/wording").glob("*/language.yaml") if yaml.safe_load(path.read_text())["reading-ease"] != "none"]
+        scored = [path for path in (ROOT / "templates/wording").glob("*/language.yaml") if read_yaml(path.read_text())["reading-ease"] != "none"]
         self.assertEqual(len(re.findall(r"(?m)^  the whole sheet", done.stdout)), len(scored) * len(list((ROOT / "templates/visits").glob("*.yaml"))))
 
     # (file, text, instead, what is said; its place is told before)

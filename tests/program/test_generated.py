@@ -12,9 +12,9 @@ import unittest
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
-import yaml
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "common"))
+from read_yaml import read_yaml  # noqa: E402
 from findings import without_excluded  # noqa: E402
 from languages import LANGUAGES  # noqa: E402
 
@@ -23,8 +23,8 @@ ROOT = Path(__file__).resolve().parents[2]
 # the pages of a checkout sheet and of a new home's packet are filled from 26 pt below the upper edge to 16 pt above the lower one, which office printers can print on (common practice)
 COUNT, SEED, MARGIN_PT, FILLED_MARGIN_PT, MOST_BYTES = 100, 20260320, 36, 16, 120_000
 PAPERS = {"a4": (595.28, 841.89), "letter": (612, 792)}
-SPECIES = {path.stem: yaml.safe_load(path.read_text()) for path in sorted((ROOT / "species-sheets").glob("*.yaml"))}
-CATALOGUE = yaml.safe_load((ROOT / "templates/findings.yaml").read_text())
+SPECIES = {path.stem: read_yaml(path.read_text()) for path in sorted((ROOT / "species-sheets").glob("*.yaml"))}
+CATALOGUE = read_yaml((ROOT / "templates/findings.yaml").read_text())
 NAMES = ["Fern", "Ñandú", "Dr. Schuppe III", "Zoë-Lou", "A", "Señora Tortuga de la Cañada", "O'Malley \"Scales\" & Co", "Bartholomew Maximilian"]
 
 
@@ -150,9 +150,11 @@ def extremes():
 
 def overlap(page):
     """Two words on one another: by more than a fifth of a line up and down, and a point across."""
-    boxes = [(float(x0), float(y0), float(x1), float(y1), w) for x0, y0, x1, y1, w in page]
+    boxes = sorted(((float(x0), float(y0), float(x1), float(y1), w) for x0, y0, x1, y1, w in page), key=lambda box: box[1])
     for i, a in enumerate(boxes):
         for b in boxes[i + 1:]:
+            if b[1] >= a[3]:
+                break  # it and all that follow begin below
             across, down = min(a[2], b[2]) - max(a[0], b[0]), min(a[3], b[3]) - max(a[1], b[1])
             if across > 1 and down > 0.35 * min(a[3] - a[1], b[3] - b[1]):
                 return f"{a[4]} {b[4]}"

@@ -2,6 +2,7 @@
 """A roster's sheets in one run: what is refused, what is passed over, and that the same bytes come out however the work
 is divided or interrupted. The manifest and the digests in it are read with Python's csv and hashlib."""
 import csv
+import ctypes
 import hashlib
 import os
 import pty
@@ -376,6 +377,13 @@ class Changed(Base):
 
 @unittest.skipUnless(HAS_CSV, "built without libcsv")
 class Killed(Base):
+    @classmethod
+    def setUpClass(cls):
+        """Helpers whose parent was killed become this process's own: it waits for them, as long as they take and no longer. The first
+        process of the system may take seconds to."""
+        PR_SET_CHILD_SUBREAPER = 36  # Linux, prctl(2)
+        cls.assertEqual(cls(), ctypes.CDLL(None).prctl(PR_SET_CHILD_SUBREAPER, 1, 0, 0, 0), 0)
+
     def kills(self, *words):
         """A hundred kills in all, each at another moment, each followed by a look at what stands there."""
         count = 40
@@ -394,10 +402,9 @@ class Killed(Base):
             run_.wait()
             while True:  # its helpers too
                 try:
-                    os.killpg(run_.pid, 0)
-                except (ProcessLookupError, PermissionError):
+                    os.waitpid(-run_.pid, 0)
+                except ChildProcessError:
                     break
-                time.sleep(0.001)
             if not out.exists():
                 continue
             got = files(out)

@@ -10,7 +10,9 @@ import tempfile
 import unittest
 from pathlib import Path
 
-import yaml
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "common"))
+from read_yaml import read_yaml  # noqa: E402
+
 
 PROGRAM = Path(sys.argv[1]).resolve()
 ROOT = Path(__file__).resolve().parents[2]
@@ -113,7 +115,7 @@ class Review(unittest.TestCase):
                 for below in node:
                     yield from values(below)
         for path in sorted((ROOT / "species-sheets").glob("*.yaml")):
-            trusts = list(values(yaml.safe_load(path.read_text())))
+            trusts = list(values(read_yaml(path.read_text())))
             founded = sum(t != "memory" for t in trusts)
             trust = self.listed(path.stem)["trust"]
             self.assertEqual((trust["values"], trust["founded"]), (len(trusts), founded), path.name)
@@ -146,7 +148,7 @@ class Review(unittest.TestCase):
         done = self.review(*BY, *EDITION, "--confirm", "temperature.warm-side,feeding.stages.adult.meal", "--set",
                            "temperature.basking-surface=33-35 C; enclosure.least=140 x 70 x 70 cm", "--reason", "what our patients do well at")
         self.assertEqual(done.stdout, f"{self.sheet}\n")
-        written = yaml.safe_load(self.sheet.read_text())
+        written = read_yaml(self.sheet.read_text())
         self.assertEqual(written["temperature"]["basking-surface"]["range"], "33-35 C")
         self.assertEqual(written["temperature"]["basking-surface"]["disagrees"][0]["range"], "32-34 C")
         self.assertEqual(written["temperature"]["cool-side"]["range"], "26-28 C")

@@ -9,7 +9,9 @@ import tempfile
 import unittest
 from pathlib import Path
 
-import yaml
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "common"))
+from read_yaml import read_yaml  # noqa: E402
+
 
 PROGRAM = Path(sys.argv[1]).resolve()
 ROOT = Path(__file__).resolve().parents[2]
@@ -68,7 +70,7 @@ class Sign(unittest.TestCase):
                 path = self.write(before)
                 self.sign(path)
                 after = path.read_bytes().decode()
-                signature = yaml.safe_load(after.lstrip("\ufeff"))["visit"]["signed-off"]
+                signature = read_yaml(after.lstrip("\ufeff"))["visit"]["signed-off"]
                 self.assertEqual(signature["by"], "Dr Ines Calder")
                 self.assertEqual(str(signature["on"]), "2026-03-17")
                 self.assertRegex(signature["digest"], r"^[0-9a-f]{64}$")
@@ -189,12 +191,12 @@ class Sign(unittest.TestCase):
         data = self.data()
         path = self.write(PEBBLE)
         self.sign(path, "--data", data)
-        before = yaml.safe_load(path.read_text())["visit"]["signed-off"]["parts"]["words-en"]
+        before = read_yaml(path.read_text())["visit"]["signed-off"]["parts"]["words-en"]
         file = data / "templates/wording/en/sheet.yaml"
         file.write_text(file.read_text() + "# a remark\n")
         other = self.write(PEBBLE, "other.yaml")
         self.sign(other, "--data", data)
-        now = yaml.safe_load(other.read_text())["visit"]["signed-off"]["parts"]["words-en"]
+        now = read_yaml(other.read_text())["visit"]["signed-off"]["parts"]["words-en"]
         self.assertNotEqual(before, now)
         path.write_text(path.read_text().replace(before, now))
         self.assertTrue(self.is_draft(path, "--data", data))
@@ -202,14 +204,14 @@ class Sign(unittest.TestCase):
     def test_who_signed_before_stays_written(self):
         path = self.write(PEBBLE)
         self.sign(path)
-        first = yaml.safe_load(path.read_text())["visit"]["signed-off"]
+        first = read_yaml(path.read_text())["visit"]["signed-off"]
         self.assertNotIn("earlier", first)
         path.write_text(path.read_text().replace("68 g", "69 g"))
         self.sign(path, by="Dr Sam Okafor")
-        second = yaml.safe_load(path.read_text())["visit"]["signed-off"]
+        second = read_yaml(path.read_text())["visit"]["signed-off"]
         self.assertEqual(second["earlier"], [{key: first[key] for key in ("by", "on", "digest")}])
         self.sign(path, by="Dr Ines Calder")
-        third = yaml.safe_load(path.read_text())["visit"]["signed-off"]
+        third = read_yaml(path.read_text())["visit"]["signed-off"]
         self.assertEqual(third["earlier"], [{key: one[key] for key in ("by", "on", "digest")} for one in (second, first)])
         self.assertFalse(self.is_draft(path))
 
@@ -239,7 +241,7 @@ class Sign(unittest.TestCase):
         path = self.write(FORMS["block"])
         name = 'Dr "Quote" O\'Neil: {x} #1 \\ Ñandú'
         self.sign(path, by=name)
-        self.assertEqual(yaml.safe_load(path.read_text())["visit"]["signed-off"]["by"], name)
+        self.assertEqual(read_yaml(path.read_text())["visit"]["signed-off"]["by"], name)
 
 
 if __name__ == "__main__":

@@ -7,18 +7,18 @@ import sys
 import unittest
 from pathlib import Path
 
-import yaml
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "common"))
+from read_yaml import read_yaml  # noqa: E402
 from languages import LANGUAGES  # noqa: E402
 
 PROGRAM = Path(sys.argv[1]).resolve()
 ROOT = Path(__file__).resolve().parents[2]
-SHEETS = {path.stem: yaml.safe_load(path.read_text()) for path in sorted((ROOT / "species-sheets").glob("*.yaml"))}
-WORDS = {lang: {key: value for path in (ROOT / "templates/wording" / lang).glob("*.yaml") for key, value in yaml.safe_load(path.read_text()).items()} for lang in LANGUAGES}
-RULES = yaml.safe_load((ROOT / "templates/rules.yaml").read_text())["rules"]
+SHEETS = {path.stem: read_yaml(path.read_text()) for path in sorted((ROOT / "species-sheets").glob("*.yaml"))}
+WORDS = {lang: {key: value for path in (ROOT / "templates/wording" / lang).glob("*.yaml") for key, value in read_yaml(path.read_text()).items()} for lang in LANGUAGES}
+RULES = read_yaml((ROOT / "templates/rules.yaml").read_text())["rules"]
 ACTIONS = sorted({rule["do"] for rule in RULES.values()})
-FINDINGS = yaml.safe_load((ROOT / "templates/findings.yaml").read_text())["findings"]
+FINDINGS = read_yaml((ROOT / "templates/findings.yaml").read_text())["findings"]
 
 # an action that names a number to reach, and the slot that holds it
 NUMBERS = {"cool-water": "water.target", "warm-water": "water.target", "cool-basking": "basking-surface.target", "warm-basking": "basking-surface.target",
@@ -180,7 +180,7 @@ LIMBS = {"en": r"\b(toes?|legs?|feet|foot|claws?|knees?|elbows?)\b", "es": r"\b(
 
 class Bodies(unittest.TestCase):
     def test_no_finding_speaks_to_a_snake_of_its_legs(self):
-        declared = yaml.safe_load((ROOT / "templates/instructions.yaml").read_text())["instructions"]
+        declared = read_yaml((ROOT / "templates/instructions.yaml").read_text())["instructions"]
         seen = 0
         for code, entry in FINDINGS.items():
             if "snake" not in entry["groups"] or "limbs" in entry.get("needs", []):

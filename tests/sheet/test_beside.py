@@ -17,6 +17,9 @@ sys.path.insert(0, str(ROOT / "tests/common"))
 import findings as together  # noqa: E402
 import settling  # noqa: E402
 
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "common"))
+from read_yaml import read_yaml  # noqa: E402
+
 PROGRAM, PLAIN = (Path(sys.argv.pop(1)).resolve() for _ in range(2))
 TODAY, VISITS, SEED = "2026-03-16", 300, 20
 BESIDE = yaml.load(Path(__file__).with_name("beside.yaml").read_text(encoding="utf-8"), Loader=yaml.SafeLoader)
@@ -70,7 +73,7 @@ class Beside(unittest.TestCase):
 
     def test_each_pair_has_texts_that_are_printed_somewhere(self):
         """A pair of which one text no longer is could never fail."""
-        declared = yaml.safe_load((ROOT / "templates/instructions.yaml").read_text(encoding="utf-8"))["instructions"]
+        declared = read_yaml((ROOT / "templates/instructions.yaml").read_text(encoding="utf-8"))["instructions"]
         keys = set(declared) | {variant["key"] for one in declared.values() for variant in one.get("variants", [])}
         for pair in BESIDE["never-together"]:
             for side in ("one", "other"):

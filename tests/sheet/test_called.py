@@ -13,9 +13,12 @@ import yaml
 sys.path.insert(0, str(Path(__file__).resolve().parent))
 import test_settled  # noqa: E402
 
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "common"))
+from read_yaml import read_yaml  # noqa: E402
+
 ROOT = Path(__file__).resolve().parents[2]
 VISITS = yaml.load(Path(__file__).with_name("called.yaml").read_text(encoding="utf-8"), Loader=yaml.BaseLoader)
-CALLS = yaml.safe_load((ROOT / "templates/topics.yaml").read_text(encoding="utf-8"))["calls"]
+CALLS = read_yaml((ROOT / "templates/topics.yaml").read_text(encoding="utf-8"))["calls"]
 
 
 def settled(visit, data=ROOT):

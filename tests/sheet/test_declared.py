@@ -10,9 +10,11 @@ import tempfile
 import unittest
 from pathlib import Path
 
-import yaml
 
 import test_stops
+
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "common"))
+from read_yaml import read_yaml  # noqa: E402
 
 EVERY = "--all" in sys.argv
 PROGRAM = Path(sys.argv[1]).resolve()
@@ -49,7 +51,7 @@ class Declared(unittest.TestCase):
         path = self.data / "templates/instructions.yaml"
         lines = path.read_text(encoding="utf-8").splitlines(keepends=True)
         rows = [number for number, line in enumerate(lines) if re.match(r"  [a-z][a-z0-9.-]*: \{", line)]
-        self.assertEqual(len(rows), len(yaml.safe_load("".join(lines))["instructions"]))
+        self.assertEqual(len(rows), len(read_yaml("".join(lines))["instructions"]))
         for number in rows if EVERY else random.Random(SEED).sample(rows, SAMPLE):
             path.write_text("".join(lines[:number] + lines[number + 1:]), encoding="utf-8")
             done = self.check()
@@ -60,7 +62,7 @@ class Declared(unittest.TestCase):
 
     def test_a_word_of_another_topic_is_seen(self):
         for language in LANGUAGES:
-            words = yaml.safe_load((ROOT / f"templates/wording/{language}/topics.yaml").read_text(encoding="utf-8"))
+            words = read_yaml((ROOT / f"templates/wording/{language}/topics.yaml").read_text(encoding="utf-8"))
             for number, (topic, spoken) in enumerate(sorted((key, value) for key, value in words.items() if key.startswith("topic-words."))):
                 key, file = PLACES[number % len(PLACES)]
                 path = self.data / "templates/wording" / language / file

@@ -21,6 +21,9 @@ sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "program"))
 import arithmetic
 import test_generated
 
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "common"))
+from read_yaml import read_yaml  # noqa: E402
+
 PROGRAM = Path(sys.argv[1]).resolve()
 ROOT = Path(__file__).resolve().parents[2]
 GOLDEN = Path(__file__).with_name("golden")
@@ -154,7 +157,7 @@ class Explain(unittest.TestCase):
 
     def growth_of(self, *earlier):
         """What explain says of Biscuit's weight (1850 g on 2026-03-14) after these weighings."""
-        record = yaml.safe_load((ROOT / "templates/visits/biscuit-ball-python.yaml").read_text())
+        record = read_yaml((ROOT / "templates/visits/biscuit-ball-python.yaml").read_text())
         record["patient"]["earlier"] = [{"on": on, "mass": mass} for on, mass in earlier]
         words = [PROGRAM, "explain", "--json", "-", "--today", TODAY]
         done = subprocess.run(words, input=yaml.safe_dump(record), capture_output=True, text=True, cwd=ROOT)

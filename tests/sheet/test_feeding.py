@@ -10,12 +10,14 @@ import unittest
 from datetime import date, timedelta
 from pathlib import Path
 
-import yaml
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "common"))
+from read_yaml import read_yaml  # noqa: E402
+
 
 PROGRAM = Path(sys.argv[1]).resolve()
 ROOT = Path(__file__).resolve().parents[2]
-FACTS = {**yaml.safe_load((ROOT / "templates/reference-values.yaml").read_text()), **yaml.safe_load((ROOT / "templates/foods.yaml").read_text())}
-SHEETS = {path.stem: yaml.safe_load(path.read_text()) for path in (ROOT / "species-sheets").glob("*.yaml")}
+FACTS = {**read_yaml((ROOT / "templates/reference-values.yaml").read_text()), **read_yaml((ROOT / "templates/foods.yaml").read_text())}
+SHEETS = {path.stem: read_yaml(path.read_text()) for path in (ROOT / "species-sheets").glob("*.yaml")}
 
 
 def explain(species, on="2026-03-14", patient=None, **parts):

@@ -9,12 +9,14 @@ import sys
 import unittest
 from pathlib import Path
 
-import yaml
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "common"))
+from read_yaml import read_yaml  # noqa: E402
+
 
 PROGRAM = Path(sys.argv[1]).resolve()
 ROOT = Path(__file__).resolve().parents[2]
-FOODS = yaml.safe_load((ROOT / "templates/foods.yaml").read_text())["foods"]
-SHEETS = {path.stem: yaml.safe_load(path.read_text()) for path in (ROOT / "species-sheets").glob("*.yaml")}
+FOODS = read_yaml((ROOT / "templates/foods.yaml").read_text())["foods"]
+SHEETS = {path.stem: read_yaml(path.read_text()) for path in (ROOT / "species-sheets").glob("*.yaml")}
 
 
 def explain(species, findings=(), **parts):

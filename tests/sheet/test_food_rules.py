@@ -9,11 +9,13 @@ import unittest
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
-import yaml
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "common"))
+from read_yaml import read_yaml  # noqa: E402
+
 
 PROGRAM, WRITE_PLAIN = (Path(word).resolve() for word in sys.argv[1:3])
 ROOT = Path(__file__).resolve().parents[2]
-SHEETS = {path.stem: yaml.safe_load(path.read_text()) for path in (ROOT / "species-sheets").glob("*.yaml")}
+SHEETS = {path.stem: read_yaml(path.read_text()) for path in (ROOT / "species-sheets").glob("*.yaml")}
 TODAY = "2026-03-20"
 INSECTS = {"cricket", "dubia", "mealworm", "superworm", "silkworm", "soldier-fly-larva", "fruit-fly"}
 PLANTS = {"leafy-greens", "flowers-and-weeds", "grass-and-hay", "squash", "fruit"}

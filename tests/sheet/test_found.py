@@ -16,6 +16,9 @@ import yaml
 sys.path.insert(0, str(Path(__file__).resolve().parent))
 import test_settled  # noqa: E402
 
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "common"))
+from read_yaml import read_yaml  # noqa: E402
+
 EVERY, SAMPLE, SEED = "--all" in sys.argv, 24, 14
 ROOT = Path(__file__).resolve().parents[2]
 BOOK = yaml.load(Path(__file__).with_name("found.yaml").read_text(encoding="utf-8"), Loader=yaml.BaseLoader)
@@ -116,7 +119,7 @@ def groups_of(change):
 class Found(unittest.TestCase):
     maxDiff = None
     def test_everything_that_calls_has_its_visit(self):
-        book = yaml.safe_load((ROOT / "templates/findings.yaml").read_text(encoding="utf-8"))
+        book = read_yaml((ROOT / "templates/findings.yaml").read_text(encoding="utf-8"))
         calling = {code for section in ("findings", "procedures") for code, one in book[section].items() if one.get("calls")}
         self.assertEqual(CODES, calling)
 

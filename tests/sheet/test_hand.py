@@ -8,13 +8,15 @@ import tempfile
 import unittest
 from pathlib import Path
 
-import yaml
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "common"))
+from read_yaml import read_yaml  # noqa: E402
+
 
 PROGRAM = Path(sys.argv[1]).resolve()
 ROOT = Path(__file__).resolve().parents[2]
 TODAY = "2026-03-16"
-TOPICS = yaml.safe_load((ROOT / "templates/topics.yaml").read_text())["topics"]
-SETTLEMENTS = yaml.safe_load((ROOT / "templates/settlements.yaml").read_text())["settlements"]
+TOPICS = read_yaml((ROOT / "templates/topics.yaml").read_text())["topics"]
+SETTLEMENTS = read_yaml((ROOT / "templates/settlements.yaml").read_text())["settlements"]
 SPECIES = {"snake": "ball-python", "lizard": "bearded-dragon", "tortoise": "hermanns-tortoise", "turtle": "red-eared-slider", "frog": "whites-tree-frog",
            "salamander": "axolotl"}
 

@@ -9,15 +9,17 @@ import tempfile
 import unittest
 from pathlib import Path
 
-import yaml
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "program"))
 import test_generated  # noqa: E402
 
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "common"))
+from read_yaml import read_yaml  # noqa: E402
+
 PROGRAM = Path(sys.argv[1]).resolve()
 ROOT = Path(__file__).resolve().parents[2]
 TODAY = "2026-03-16"
-RULES = yaml.safe_load((ROOT / "templates/rules.yaml").read_text())["rules"]
+RULES = read_yaml((ROOT / "templates/rules.yaml").read_text())["rules"]
 HEATERS = {rule["do"] for rule in RULES.values() if rule.get("heater")}
 DISEASES = {rule["do"] for rule in RULES.values() if rule.get("disease")}
 SOFT = {"code": "soft-jaw", "severity": "moderate"}

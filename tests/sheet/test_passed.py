@@ -7,15 +7,15 @@ import tempfile
 import unittest
 from pathlib import Path
 
-import yaml
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "common"))
+from read_yaml import read_yaml  # noqa: E402
 from languages import LANGUAGES  # noqa: E402
 
 PROGRAM = Path(sys.argv[1]).resolve()
 ROOT = Path(__file__).resolve().parents[2]
 TODAY = "2026-03-16"
-WORDS = {lang: {**yaml.safe_load((ROOT / f"templates/wording/{lang}/sheet.yaml").read_text()), **yaml.safe_load((ROOT / f"templates/wording/{lang}/signs.yaml").read_text())}
+WORDS = {lang: {**read_yaml((ROOT / f"templates/wording/{lang}/sheet.yaml").read_text()), **read_yaml((ROOT / f"templates/wording/{lang}/signs.yaml").read_text())}
          for lang in LANGUAGES}
 
 

@@ -19,7 +19,10 @@ PROGRAM = Path(sys.argv[1]).resolve()
 import test_generated  # noqa: E402
 from languages import LANGUAGES  # noqa: E402
 
-INSTRUCTIONS = yaml.safe_load((ROOT / "templates/instructions.yaml").read_text())["instructions"]
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "common"))
+from read_yaml import read_yaml  # noqa: E402
+
+INSTRUCTIONS = read_yaml((ROOT / "templates/instructions.yaml").read_text())["instructions"]
 TODAY, COUNT = "2026-03-20", 24
 
 

@@ -13,14 +13,9 @@ from concurrent.futures import ThreadPoolExecutor
 from functools import lru_cache
 from pathlib import Path
 
-import yaml
-
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "common"))
+from read_yaml import read_yaml  # noqa: E402
 from structure import read_structure  # noqa: E402
-
-
-def read_yaml(text):
-    return yaml.load(text, getattr(yaml, "CSafeLoader", yaml.SafeLoader))
 
 
 PROGRAM = Path(sys.argv.pop(1)).resolve()

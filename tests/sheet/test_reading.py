@@ -15,6 +15,9 @@ sys.path[:0] = [str(Path(__file__).resolve().parents[1] / folder) for folder in 
 import test_generated
 from languages import LANGUAGES
 
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "common"))
+from read_yaml import read_yaml  # noqa: E402
+
 PROGRAM, WRITE_PLAIN = Path(sys.argv[1]).resolve(), Path(sys.argv[2]).resolve()
 ROOT = Path(__file__).resolve().parents[2]
 GRADE, EASE = 6.0, 70.0
@@ -49,7 +52,7 @@ class Reading(unittest.TestCase):
                 visits[-1].write_text(yaml.safe_dump(test_generated.make(number)[0], allow_unicode=True))
             met = set()
             for lang in LANGUAGES:
-                words = yaml.safe_load((ROOT / f"templates/wording/{lang}/sheet.yaml").read_text())
+                words = read_yaml((ROOT / f"templates/wording/{lang}/sheet.yaml").read_text())
                 terms = {key[5:-5]: (words[key], words[key[:-5] + ".means"]) for key in words if key.startswith("term.") and key.endswith(".word")}
                 for visit in visits:
                     done = subprocess.run([WRITE_PLAIN, ROOT, visit, "2026-03-20", lang], capture_output=True, text=True, check=True)

@@ -12,11 +12,14 @@ from pathlib import Path
 
 import yaml
 
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "common"))
+from read_yaml import read_yaml  # noqa: E402
+
 PROGRAM = Path(sys.argv[1]).resolve()
 ROOT = Path(__file__).resolve().parents[2]
 TODAY = "2026-03-16"
 EXAMPLES = yaml.load(Path(__file__).with_name("settled.yaml").read_text(encoding="utf-8"), Loader=yaml.BaseLoader)
-SETTLEMENTS = yaml.safe_load((ROOT / "templates/settlements.yaml").read_text(encoding="utf-8"))["settlements"]
+SETTLEMENTS = read_yaml((ROOT / "templates/settlements.yaml").read_text(encoding="utf-8"))["settlements"]
 OWN = {"no", "animal", "found", "holds", "over", "hatched", "mass", "earlier", "kind", "group"}
 
 

@@ -6,7 +6,9 @@ import sys
 import unittest
 from pathlib import Path
 
-import yaml
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "common"))
+from read_yaml import read_yaml  # noqa: E402
+
 
 sys.path.insert(0, str(Path(__file__).resolve().parent))
 ROOT = Path(__file__).resolve().parents[2]
@@ -43,7 +45,7 @@ GOES_NOW = {"bent-bones": "dragging-legs",
 
 
 def load(path):
-    return yaml.safe_load((ROOT / path).read_text(encoding="utf-8"))
+    return read_yaml((ROOT / path).read_text(encoding="utf-8"))
 
 
 WORDS, SIGNS = load("templates/wording/en/actions.yaml"), load("templates/warning-signs.yaml")["signs"]

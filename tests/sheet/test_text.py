@@ -10,9 +10,9 @@ import tempfile
 import unittest
 from pathlib import Path
 
-import yaml
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "common"))
+from read_yaml import read_yaml  # noqa: E402
 from languages import LANGUAGES  # noqa: E402
 
 PROGRAM, WRITE_PLAIN = Path(sys.argv[1]).resolve(), Path(sys.argv[2]).resolve()
@@ -54,7 +54,7 @@ class Text(unittest.TestCase):
                 sentences = [s for s in re.split(SENTENCE, done.stdout) if letters(s)]
                 self.assertGreater(len(sentences), 60)
                 # the key to the drawing's signs gives way to the drawing
-                key = yaml.safe_load((ROOT / f"templates/wording/{language}/wall.yaml").read_text(encoding="utf-8"))["wall.box.key"]
+                key = read_yaml((ROOT / f"templates/wording/{language}/wall.yaml").read_text(encoding="utf-8"))["wall.box.key"]
                 lost = [s for s in sentences if not is_there(s, got) and letters(s) != letters(key)]
                 # a page that is full leaves these out as wholes, and nothing else
                 for section in ("normal-here", "notes", "words"):
@@ -72,14 +72,14 @@ class Text(unittest.TestCase):
 
     def test_in_brief_only_the_sections_of_the_list_say_less(self):
         """A checkout sheet that would take a third page: what stands in any section that is not in the template's list stands whole."""
-        brief = yaml.safe_load((ROOT / "templates/sheets/checkout.yaml").read_text())["in-brief"]
+        brief = read_yaml((ROOT / "templates/sheets/checkout.yaml").read_text())["in-brief"]
         shorter = 0
         for visit in VISITS:
             for language in LANGUAGES:
                 laid, whole = (self.sentences(visit, TODAY, language, *more) for more in ((), ("whole",)))
                 may_go = {s for section in brief for s in self.sentences(visit, TODAY, language, "whole", section)}
                 # a row that moves to page two takes its number and its line to write on with it, and the message names page one's rows
-                notes = yaml.safe_load((ROOT / f"templates/wording/{language}/wall.yaml").read_text())
+                notes = read_yaml((ROOT / f"templates/wording/{language}/wall.yaml").read_text())
                 may_go |= {f"{n}." for n in range(1, 4)} | {f"{words}." for key, words in notes.items() if key.startswith("wall.write.")}
                 may_go |= set(self.sentences(visit, TODAY, language, "whole", "main-message"))
                 there = letters("".join(laid))

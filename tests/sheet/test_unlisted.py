@@ -9,18 +9,18 @@ import tempfile
 import unittest
 from pathlib import Path
 
-import yaml
 
 PROGRAM = Path(sys.argv[1]).resolve()
 ROOT = Path(__file__).resolve().parents[2]
 TODAY = "2026-03-16"
 GROUPS = ("snake", "lizard", "tortoise", "turtle", "frog", "salamander")
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "common"))
+from read_yaml import read_yaml  # noqa: E402
 from findings import fits_sex, without_excluded  # noqa: E402
 from languages import LANGUAGES  # noqa: E402
 
-CATALOGUE = yaml.safe_load((ROOT / "templates/findings.yaml").read_text())
-CAUTIONS = {one["group"]: one for one in yaml.safe_load((ROOT / "templates/unlisted.yaml").read_text())["groups"]}
+CATALOGUE = read_yaml((ROOT / "templates/findings.yaml").read_text())
+CAUTIONS = {one["group"]: one for one in read_yaml((ROOT / "templates/unlisted.yaml").read_text())["groups"]}
 TARGETS = {"basking-surface": "41-43 C", "cool-side": "23-25 C", "night": "17-19 C", "humidity": "37-47 %", "uvi": "1.7-2.3", "every": "3-4 days",
            "because": "A colony of a colleague does well on it."}
 

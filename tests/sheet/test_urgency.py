@@ -18,9 +18,12 @@ sys.path.insert(0, str(ROOT / "tests/common"))
 import findings as together  # noqa: E402
 import settling  # noqa: E402
 
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "common"))
+from read_yaml import read_yaml  # noqa: E402
+
 PROGRAM, PLAIN = (Path(sys.argv.pop(1)).resolve() for _ in range(2))
 TODAY, VISITS, SEED = "2026-03-16", 240, 14
-TABLE = yaml.safe_load(Path(__file__).with_name("urgencies.yaml").read_text(encoding="utf-8"))
+TABLE = read_yaml(Path(__file__).with_name("urgencies.yaml").read_text(encoding="utf-8"))
 SPECIES = sorted(path.stem for path in (ROOT / "species-sheets").glob("*.yaml"))
 URGENT = re.compile(r"\b(go now|call us now|call us today|call today|the same day)\b", re.I)
 

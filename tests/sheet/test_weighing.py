@@ -12,18 +12,20 @@ from concurrent.futures import ThreadPoolExecutor
 from datetime import date, timedelta
 from pathlib import Path
 
-import yaml
 
 ROOT = Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT / "tests/common"))
 import findings as together  # noqa: E402
 import settling  # noqa: E402
 
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "common"))
+from read_yaml import read_yaml  # noqa: E402
+
 PROGRAM = Path(sys.argv[1]).resolve()
 TODAY, VISITS, SEED = "2026-03-20", 150, 15
 CASES = sorted((ROOT / "tests/sheet/cases").glob("*.yaml"))
 SPECIES = sorted(path.stem for path in (ROOT / "species-sheets").glob("*.yaml"))
-LIMITS = yaml.safe_load((ROOT / "templates/reference-values.yaml").read_text(encoding="utf-8"))["limits"]
+LIMITS = read_yaml((ROOT / "templates/reference-values.yaml").read_text(encoding="utf-8"))["limits"]
 PREY_DAYS, SHORT_DAYS = (LIMITS[name]["value"]["range"] for name in ("weigh-after-meal-days", "hands-off-short-days"))
 STEPS = {"daily": 1, "every-2-3-days": 3, "twice-weekly": 3, "weekly": 7, "fortnightly": 14}
 WORDS = {"daily": "every day", "every-2-3-days": "every two to three days", "twice-weekly": "twice a week", "weekly": "once a week",

@@ -9,7 +9,9 @@ import sys
 import unittest
 from pathlib import Path
 
-import yaml
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "common"))
+from read_yaml import read_yaml  # noqa: E402
+
 
 PROGRAM = Path(sys.argv[1]).resolve()
 ROOT = Path(__file__).resolve().parents[2]
@@ -93,7 +95,7 @@ class Winter(unittest.TestCase):
     def test_who_stays_awake_has_light_as_in_summer(self):
         """No rest, full warmth and 12-14 hours of light (reference 5, the rule): each kind that rests, ill in winter though nobody asked for a rest, and
         one whose rest is refused for the time it has been owned (the clinical table, settlement 55)."""
-        sheets = {path.stem: yaml.safe_load(path.read_text()) for path in (ROOT / "species-sheets").glob("*.yaml")}
+        sheets = {path.stem: read_yaml(path.read_text()) for path in (ROOT / "species-sheets").glob("*.yaml")}
         resting = sorted(name for name, sheet in sheets.items() if sheet["species"]["brumation"] == "after-check")
         self.assertGreater(len(resting), 10)
         for name in resting:

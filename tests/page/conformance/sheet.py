@@ -31,6 +31,7 @@ class Sheet:
         self.marks = []
         self.sequences = []  # (page, tag, properties) of every BDC and BMC
         self.operators = []  # (page, operator, operands)
+        self.elements = None  # see elements()
         for number, page in enumerate(self.pdf.pages):
             self._read_content(number, page)
 
@@ -122,10 +123,11 @@ def walk(element, limit=20000):
 
 
 def elements(sheet):
-    tree = sheet.root.get("/StructTreeRoot")
-    if tree is None:
-        return []
-    return [e for top in kids_of(tree) if is_element(top) for e in walk(top)]
+    """All of them, walked through once for all rules."""
+    if sheet.elements is None:
+        tree = sheet.root.get("/StructTreeRoot")
+        sheet.elements = [] if tree is None else [e for top in kids_of(tree) if is_element(top) for e in walk(top)]
+    return sheet.elements
 
 
 def element_kids(element):
