@@ -18,6 +18,7 @@ import os
 import random
 import re
 import shutil
+import signal
 import subprocess
 import sys
 import tempfile
@@ -128,9 +129,18 @@ def build_or_end(copy, *commands):
             sys.exit(done.stdout[-2000:] + done.stderr[-2000:])
 
 
+def differing(copy):
+    """Files of the sources that the copy has otherwise: what stands there changed would be noticed at each mutant."""
+    return [str(path.relative_to(ROOT)) for path in sorted((ROOT / "src").rglob("*.[ch]"))
+            if not (copy / path.relative_to(ROOT)).exists() or (copy / path.relative_to(ROOT)).read_bytes() != path.read_bytes()]
+
+
 def make_copy(folder):
     """The copy and the map of it."""
     copy, found = Path(folder) / "copy", Path(folder) / "copy/.counting/reached.json"
+    others = differing(copy) if copy.exists() else []
+    if others:
+        sys.exit("\n".join([f"{copy} is of other sources", *others]))
     if found.exists():
         return copy, reach.Map.read(found)
     if not copy.exists():
@@ -172,6 +182,7 @@ def main():
     parser.add_argument("--list", action="store_true")
     parser.add_argument("--progress", action="store_true", help="tell each mutant's end as it comes")
     options = parser.parse_args()
+    signal.signal(signal.SIGTERM, lambda *_: sys.exit("ended"))  # what is changed is changed back
     mutants = list(all_mutants(options.only))
     if options.list:
         print(f"{len(mutants)} mutants of {len({m[0] for m in mutants})} files")

@@ -1,6 +1,8 @@
 #!/usr/bin/env python3
 """The mutation tool itself: what it changes and what it leaves alone."""
+import shutil
 import sys
+import tempfile
 import unittest
 from pathlib import Path
 
@@ -49,6 +51,17 @@ class Mutants(unittest.TestCase):
         self.assertEqual(len(list(mutate.stale([(row[0], row[1] + " ", row[2])]))), 1, "a line that is there no more")
         self.assertEqual(len(list(mutate.stale([(row[0], row[1], row[1])]))), 1, "no mutant of it")
         self.assertEqual(len(list(mutate.stale([("src/care/gone.c", *row[1:])]))), 1, "a file that is there no more")
+
+    def test_a_copy_that_was_left_changed_is_not_taken(self):
+        with tempfile.TemporaryDirectory() as folder:
+            copy = Path(folder) / "copy"
+            shutil.copytree(mutate.ROOT / "src", copy / "src")
+            self.assertEqual(mutate.differing(copy), [])
+            (copy / "src/care/diet.c").write_text((copy / "src/care/diet.c").read_text() + "\n")
+            (copy / "src/care/water.c").unlink()
+            self.assertEqual(mutate.differing(copy), ["src/care/diet.c", "src/care/water.c"])
+            with self.assertRaises(SystemExit):
+                mutate.make_copy(folder)
 
     def test_a_mutant_is_shown_to_what_reaches_its_line(self):
         name = "src/care/f.c"
