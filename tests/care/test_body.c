@@ -126,6 +126,24 @@ START_TEST(a_slip_of_the_decimal_point_goes_to_the_veterinarian)
 }
 END_TEST
 
+/* A tenth or ten times the last mass is a slip of the decimal point, within the fifth that counts
+ * as a slow loss (memory). None loses nine tenths; a seven-year-old does not grow tenfold in a
+ * month. */
+START_TEST(a_tenth_or_ten_times_the_last_mass_is_asked_back)
+{
+    const struct {
+        double before_g, now_g;
+        bool is_asked;
+    } rows[] = {{1000, 100, true}, {1000, 119, true}, {1000, 121, false}, {1000, 81, true},
+                {1000, 79, false}, {100, 1000, true}, {100, 1190, true},  {100, 1210, false},
+                {100, 810, true},  {100, 790, false}, {1000, 1000, false}};
+    f.visit.patient.hatched = fixture_date(f.visit.date.date.year - 7, 3, 1);
+    weigh(rows[_i].now_g, rows[_i].before_g, 30);
+    ck_assert_int_eq(fixture_review(&f, "mass-tenfold") != NULL, rows[_i].is_asked);
+    ck_assert_int_eq(f.plan.patient.has_mass, !rows[_i].is_asked);
+}
+END_TEST
+
 /* A pound is 453.59 g and an ounce 28.35 (NIST Handbook 44): 500 g that were 1.1 lb are 1102
  * written as kilograms, 20 g that were 20 oz are 567. A two-year-old may double within a hundred
  * days and not grow to 28 times its mass; a seven-year-old does neither. The ages are memory. */
@@ -218,6 +236,7 @@ int main(void)
     tcase_add_test(tcase, tortoise_ratio_follows_the_worked_example);
     tcase_add_test(tcase, tortoise_ratio_stays_away_from_other_animals);
     tcase_add_test(tcase, a_slip_of_the_decimal_point_goes_to_the_veterinarian);
+    tcase_add_loop_test(tcase, a_tenth_or_ten_times_the_last_mass_is_asked_back, 0, 11);
     tcase_add_loop_test(tcase, a_slip_of_the_unit_is_asked_where_growth_does_not_explain_it, 0, 8);
     tcase_add_test(tcase, box_follows_the_published_rule);
     tcase_add_loop_test(tcase, box_is_judged_no_finer_than_the_tape, 0, 3);

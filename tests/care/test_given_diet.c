@@ -324,6 +324,41 @@ START_TEST(the_worst_of_what_must_never_be_given)
 }
 END_TEST
 
+/* Richer than each food that its sheet lists, both by the whole band of the table (kcal of a gram,
+ * invented), or prey where none is listed. What is listed is never richer, and what has no number
+ * is not called so. */
+static const struct {
+    const char *given;
+    bool lists_mouse;
+    double cricket_kcal, roach_low_kcal;
+    bool is_rich;
+} rich_rows[] = {
+    {"roach", false, 1.2, 2.5, true},    {"roach", false, 1.2, 1.2, false},
+    {"roach", false, 0, 2.5, false},     {"roach", false, 1.2, 0, false},
+    {"roach", true, 1.2, 1.6, false},    {"roach", true, 1.2, 2.5, true},
+    {"cricket", false, 1.2, 2.5, false}, {"mouse", false, 1.2, 2.5, true},
+    {"mouse", true, 1.2, 2.5, false},    {"rat", true, 1.2, 2.5, false},
+    {"rat", false, 1.2, 2.5, true},      {"kale", false, 1.2, 2.5, false},
+};
+
+START_TEST(richer_than_each_listed_food_or_prey_where_none_is)
+{
+    const struct text_value listed[] = {fixture_text("cricket"), fixture_text("mouse")};
+    struct species_feeding_stage stage = {
+        .foods = fixture_list(&f, listed, rich_rows[_i].lists_mouse ? 2 : 1, sizeof *listed)};
+    foods[4] = food_of("rat", FOOD_PREY, NULL, 0);
+    if (rich_rows[_i].cricket_kcal > 0)
+        foods[5].kcal_per_g = fixture_cited(1, rich_rows[_i].cricket_kcal);
+    if (rich_rows[_i].roach_low_kcal > 0)
+        foods[7].kcal_per_g = fixture_cited(rich_rows[_i].roach_low_kcal, 3);
+    foods[8].kcal_per_g = fixture_cited(1.5, 1.7);
+    f.reference.foods = fixture_list(&f, foods, COUNT(foods), sizeof *foods);
+    const struct diet_plan *d = judged((struct portion[3]){{rich_rows[_i].given, 0}}, &stage);
+    ck_assert_uint_eq(d->given_count, 1);
+    ck_assert_int_eq(d->given[0].is_rich, rich_rows[_i].is_rich);
+}
+END_TEST
+
 START_TEST(a_food_of_no_table_is_told_with_its_nearest)
 {
     const struct portion one[PORTIONS_MOST] = {{"dandelions", 10}, {"kale", 1}};
@@ -471,6 +506,8 @@ int main(void)
     tcase_add_loop_test(tests, how_often_a_plant_may_lie_there, 0, COUNT(class_rows));
     tcase_add_loop_test(tests, staples_are_half_of_the_plants, 0, COUNT(staple_rows));
     tcase_add_loop_test(tests, the_worst_of_what_must_never_be_given, 0, COUNT(never_rows));
+    tcase_add_loop_test(tests, richer_than_each_listed_food_or_prey_where_none_is, 0,
+                        COUNT(rich_rows));
     tcase_add_test(tests, a_food_of_no_table_is_told_with_its_nearest);
     tcase_add_loop_test(tests, one_kind_of_insect_alone, 0, COUNT(kind_rows));
     tcase_add_test(tests, without_a_diet_of_its_kind_no_least_is_known);
