@@ -222,11 +222,29 @@ START_TEST(the_first_meal_of_a_snake_after_sedation)
 }
 END_TEST
 
+/* What is in no catalogue has no urgency and no warning: whoever calls care without the records'
+ * own check is told of each, and no plan is made. */
+START_TEST(a_finding_of_no_catalogue_is_refused)
+{
+    const struct visit_finding found[] = {{.code = fixture_text("burm")},
+                                          {.code = fixture_text("rash")}};
+    ck_assert(findings_plan(&f.b));
+    f.visit.findings = fixture_list(&f, found, 2, sizeof *found);
+    ck_assert(!findings_plan(&f.b));
+    ck_assert(fixture_said(&f, "not-in-catalogue"));
+    size_t told = 0;
+    for (const struct diag_message *m = f.diag.first; m; m = m->next)
+        told += strcmp(m->code, "not-in-catalogue") == 0;
+    ck_assert_uint_eq(told, 2);
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("aftercare");
     TCase *tests = tcase_create("aftercare");
     tcase_add_checked_fixture(tests, set_up, tear_down);
+    tcase_add_test(tests, a_finding_of_no_catalogue_is_refused);
     tcase_add_loop_test(tests, dry_hours_that_nobody_wrote, 0, 3);
     tcase_add_test(tests, dry_hours_that_nothing_asks_for);
     tcase_add_test(tests, a_dressing_in_no_water);

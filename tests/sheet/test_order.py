@@ -76,6 +76,17 @@ class Called(unittest.TestCase):
             self.assertEqual([(one["stance"], one["because"]) for one in json.loads(done.stdout)["stances"]["warmth-day"]], [("usual", because)])
 
 
+    def test_a_finding_that_there_is_not_is_never_passed_over(self):
+        """Misspelt, it would leave its medicine rules and warnings off the sheet without a word: each is named, wherever it stands."""
+        for codes in (["retained-shedd"], ["retained-shed", "burm"], ["burm", "retained-shed"], ["burm", "retained-shedd"]):
+            visit = {"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Fern", "species": "ball-python"},
+                     "findings": [{"code": code, "severity": "mild"} for code in codes]}
+            done = subprocess.run([PROGRAM, "explain", "--today", TODAY, "-"], input=json.dumps(visit), capture_output=True, text=True, cwd=ROOT)
+            self.assertEqual(done.returncode, 1, codes)
+            for code in codes:
+                self.assertEqual(f"'{code}'" in done.stderr, code != "retained-shed", (codes, done.stderr))
+
+
 class Sooner(unittest.TestCase):
     def call_by(self, *findings):
         visit = {"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Fern", "species": "bearded-dragon", "mass": "400 g"},
