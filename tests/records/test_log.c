@@ -106,6 +106,20 @@ START_TEST(parts_probes_and_kinds)
 END_TEST
 
 /* As coreutils says it of the same file. */
+/* A recorder writes of itself above its titles, in more cells than they have: none of those is a
+ * column. */
+START_TEST(a_wider_row_above_the_titles_leaves_no_column)
+{
+    const struct log_file *log =
+        read_text("Serial,Channel,T9 Temperature (C),T9 Humidity (%)\nTime,T1 Temperature (C)\n"
+                  "2026-03-13 10:00,30\n2026-03-13 10:10,31\n");
+    ck_assert_ptr_nonnull(log);
+    ck_assert_uint_eq(log->series_count, 1);
+    ck_assert_str_eq(log->series[0].probe, "T1");
+    ck_assert_uint_eq(log->series[0].count, 2);
+}
+END_TEST
+
 START_TEST(takes_the_digest_of_the_bytes)
 {
     const struct log_file *log = read_text(dialects[0]);
@@ -314,6 +328,7 @@ int main(void)
     tcase_add_checked_fixture(tests, set_up, tear_down);
     tcase_add_loop_test(tests, reads_each_dialect, 0, sizeof dialects / sizeof *dialects);
     tcase_add_test(tests, parts_probes_and_kinds);
+    tcase_add_test(tests, a_wider_row_above_the_titles_leaves_no_column);
     tcase_add_test(tests, takes_the_digest_of_the_bytes);
     tcase_add_loop_test(tests, refuses_with_the_place, 0, sizeof refusals / sizeof *refusals);
     tcase_add_test(tests, refuses_what_is_not_text);
