@@ -12,18 +12,22 @@ static const struct choice place_choices[] = {
 #undef PLACE
 
 static const struct choice pictogram_name_choices[] = {
-    {"animal", PICTOGRAM_ANIMAL, "the kind of animal"},
     {"bath", PICTOGRAM_BATH, NULL},
+    {"clock", PICTOGRAM_CLOCK, "for so long"},
     {"drop", PICTOGRAM_DROP, "water"},
     {"guard", PICTOGRAM_GUARD, "a guard on a lamp"},
     {"heat", PICTOGRAM_HEAT, "heat lamp"},
+    {"hide", PICTOGRAM_HIDE, "a cave to hide or nest in"},
     {"home", PICTOGRAM_HOME, "the box"},
     {"log", PICTOGRAM_LOG, "thermometer"},
+    {"low", PICTOGRAM_LOW, "down to the floor"},
     {"meal", PICTOGRAM_MEAL, NULL},
     {"moss", PICTOGRAM_MOSS, "damp moss"},
+    {"paper", PICTOGRAM_PAPER, "paper on the floor"},
     {"pill", PICTOGRAM_PILL, "medicine"},
     {"stop", PICTOGRAM_STOP, "do not"},
     {"tube", PICTOGRAM_TUBE, "UVB lamp"},
+    {"unplug", PICTOGRAM_UNPLUG, "pull the plug"},
     {"vet", PICTOGRAM_VET, "the clinic"},
     {"weigh", PICTOGRAM_WEIGH, NULL},
     {0}};

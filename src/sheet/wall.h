@@ -23,7 +23,6 @@ const struct pictogram *wall_alarm_pictogram(enum alarm alarm);
 const struct pictogram *wall_other_pictogram(enum wall_pictogram sign);
 /* The animal from the side; NULL for a snake, which lies in a coil. */
 const struct pictogram *wall_outline(const struct care_plan *plan); /* NULL: drawn by its length */
-const struct pictogram *wall_animal(const struct care_plan *plan);
 
 /* ---- panels ---- */
 

@@ -40,6 +40,12 @@ static const struct pictogram_part heat[] = {
     {PICTOGRAM_STROKE, false, 3, "M36 34 L40 42"},
 };
 
+static const struct pictogram_part hide[] = {
+    {PICTOGRAM_FILL, false, 0, "M3 42 C3 18 12 7 24 7 C36 7 45 18 45 42 Z"},
+    {PICTOGRAM_FILL, true, 0, "M15 42 C15 29 18 24 24 24 C30 24 33 29 33 42 Z"},
+    {PICTOGRAM_STROKE, false, 4, "M2 43 H46"},
+};
+
 static const struct pictogram_part home[] = {
     {PICTOGRAM_FILL, false, 0, "M24 4 L46 24 H40 V44 H8 V24 H2 Z"},
     {PICTOGRAM_FILL, true, 0, "M19 28 H29 V44 H19 Z"},
@@ -49,6 +55,13 @@ static const struct pictogram_part thermometer[] = {
     {PICTOGRAM_STROKE, false, 9, "M15 9 V30"},  {PICTOGRAM_DISC, false, 0, "15 37 9"},
     {PICTOGRAM_STROKE, true, 3, "M15 16 V34"},  {PICTOGRAM_STROKE, false, 4, "M28 10 H44"},
     {PICTOGRAM_STROKE, false, 4, "M28 21 H40"}, {PICTOGRAM_STROKE, false, 4, "M28 32 H44"},
+};
+
+static const struct pictogram_part low[] = {
+    {PICTOGRAM_STROKE, false, 4, "M4 5 H20"},
+    {PICTOGRAM_STROKE, false, 4, "M28 5 H44"},
+    {PICTOGRAM_FILL, false, 0, "M24 37 L11 24 H20 V10 H28 V24 H37 Z"},
+    {PICTOGRAM_STROKE, false, 5, "M3 43 H45"},
 };
 
 static const struct pictogram_part meal[] = {
@@ -62,6 +75,13 @@ static const struct pictogram_part moss[] = {
     {PICTOGRAM_FILL, false, 0, "M9 37 C4 18 18 6 43 6 C44 30 32 44 14 40 Z"},
     {PICTOGRAM_STROKE, true, 3, "M14 34 C20 26 26 20 34 14"},
     {PICTOGRAM_STROKE, false, 4.5, "M5 45 L12 36"},
+};
+
+static const struct pictogram_part paper[] = {
+    {PICTOGRAM_RING, false, 6, "14 20 9"},
+    {PICTOGRAM_DISC, false, 0, "14 20 2.5"},
+    {PICTOGRAM_STROKE, false, 4, "M14 32 H44 L40 28"},
+    {PICTOGRAM_STROKE, false, 5, "M3 43 H45"},
 };
 
 static const struct pictogram_part pill[] = {
@@ -181,6 +201,15 @@ static const struct pictogram_part plug[] = {
     {PICTOGRAM_STROKE, false, 5, "M24 36 V46"},
 };
 
+static const struct pictogram_part unplug[] = {
+    {PICTOGRAM_FILL, false, 0, "M12 18 H36 V28 C36 34 31 37 24 37 C17 37 12 34 12 28 Z"},
+    {PICTOGRAM_STROKE, false, 5, "M18 18 V7"},
+    {PICTOGRAM_STROKE, false, 5, "M30 18 V7"},
+    {PICTOGRAM_STROKE, false, 5, "M24 36 V46"},
+    {PICTOGRAM_STROKE, true, 9, "M6 43 L42 5"},
+    {PICTOGRAM_STROKE, false, 5, "M5 44 L43 4"},
+};
+
 static const struct pictogram_part clock[] = {
     {PICTOGRAM_RING, false, 4.5, "24 24 20"},
     {PICTOGRAM_STROKE, false, 4.5, "M24 12 V24 L33 30"},
@@ -246,13 +275,15 @@ static const struct pictogram_part axolotl[] = {
 };
 
 static const struct pictogram named[PICTOGRAM_NAME_COUNT] = {
-    [PICTOGRAM_BATH] = SIGN(bath, 48, 0),   [PICTOGRAM_DROP] = SIGN(drop, 48, 0),
-    [PICTOGRAM_GUARD] = SIGN(guard, 48, 0), [PICTOGRAM_HEAT] = SIGN(heat, 48, 0),
-    [PICTOGRAM_HOME] = SIGN(home, 48, 0),   [PICTOGRAM_LOG] = SIGN(thermometer, 48, 0),
-    [PICTOGRAM_MEAL] = SIGN(meal, 48, 0),   [PICTOGRAM_MOSS] = SIGN(moss, 48, 0),
-    [PICTOGRAM_PILL] = SIGN(pill, 48, 0),   [PICTOGRAM_STOP] = SIGN(stop, 48, 0),
-    [PICTOGRAM_TUBE] = SIGN(tube, 48, 0),   [PICTOGRAM_VET] = SIGN(vet, 48, 0),
-    [PICTOGRAM_WEIGH] = SIGN(weigh, 48, 0),
+    [PICTOGRAM_BATH] = SIGN(bath, 48, 0), [PICTOGRAM_CLOCK] = SIGN(clock, 48, 0),
+    [PICTOGRAM_DROP] = SIGN(drop, 48, 0), [PICTOGRAM_GUARD] = SIGN(guard, 48, 0),
+    [PICTOGRAM_HEAT] = SIGN(heat, 48, 0), [PICTOGRAM_HIDE] = SIGN(hide, 48, 0),
+    [PICTOGRAM_HOME] = SIGN(home, 48, 0), [PICTOGRAM_LOG] = SIGN(thermometer, 48, 0),
+    [PICTOGRAM_LOW] = SIGN(low, 48, 0),   [PICTOGRAM_MEAL] = SIGN(meal, 48, 0),
+    [PICTOGRAM_MOSS] = SIGN(moss, 48, 0), [PICTOGRAM_PAPER] = SIGN(paper, 48, 0),
+    [PICTOGRAM_PILL] = SIGN(pill, 48, 0), [PICTOGRAM_STOP] = SIGN(stop, 48, 0),
+    [PICTOGRAM_TUBE] = SIGN(tube, 48, 0), [PICTOGRAM_UNPLUG] = SIGN(unplug, 48, 0),
+    [PICTOGRAM_VET] = SIGN(vet, 48, 0),   [PICTOGRAM_WEIGH] = SIGN(weigh, 48, 0),
 };
 
 static const struct pictogram alarms[ALARM_COUNT] = {
@@ -268,13 +299,6 @@ static const struct pictogram others[WALL_PICTOGRAM_COUNT] = {
     [WALL_PICTOGRAM_CLOCK] = SIGN(clock, 48, 0),   [WALL_PICTOGRAM_TEST] = SIGN(test, 48, 0),
 };
 
-static const struct pictogram_part snake[] = {
-    {PICTOGRAM_STROKE, false, 6, "M4 26 C8 14 16 14 20 22 C24 30 32 30 35 20 C37 13 39 10 43 9"},
-    {PICTOGRAM_DISC, false, 0, "42 9 5"},
-};
-
-static const struct pictogram snake_sign = SIGN(snake, 48, 0);
-
 static const struct pictogram lizard_sign = SIGN(lizard, 100, 17),
                               tortoise_sign = SIGN(tortoise, 100, 58),
                               turtle_sign = SIGN(turtle, 100, 42),
@@ -285,7 +309,7 @@ static const struct pictogram lizard_sign = SIGN(lizard, 100, 17),
 
 const struct pictogram *wall_pictogram(enum pictogram_name name)
 {
-    return name == PICTOGRAM_ANIMAL ? NULL : &named[name];
+    return &named[name];
 }
 
 const struct pictogram *wall_alarm_pictogram(enum alarm alarm)
@@ -311,10 +335,4 @@ const struct pictogram *wall_outline(const struct care_plan *plan)
     if (plan->taxon.has_gills)
         return &axolotl_sign;
     return plan->taxon.is_chameleon ? &chameleon_sign : forms[group];
-}
-
-const struct pictogram *wall_animal(const struct care_plan *plan)
-{
-    const struct pictogram *outline = wall_outline(plan);
-    return outline ? outline : &snake_sign;
 }
