@@ -117,6 +117,11 @@ START_TEST(each_measure_has_its_formula)
     ck_assert_ptr_null(readability_formula(READING_NONE));
     ck_assert(readability_formula(READING_FLESCH_KINCAID)->score ==
               readability_flesch_kincaid_grade);
+    /* a handout's running text: grade 6 at most, no section above 8 (handout-standards.md: the
+     * AMA's and patient education's 4th to 6th grade) */
+    ck_assert_double_eq(readability_formula(READING_FLESCH_KINCAID)->sheet_limit, 6);
+    ck_assert_double_eq(readability_formula(READING_FLESCH_KINCAID)->section_limit, 8);
+    ck_assert(readability_formula(READING_FLESCH_KINCAID)->more_is_harder);
     ck_assert(readability_formula(READING_SZIGRISZT)->score == readability_szigriszt);
     ck_assert(readability_formula(READING_KANDEL_MOLES)->score == readability_kandel_moles);
 }
