@@ -46,9 +46,11 @@ void command_species(struct run *run)
                     "the folder with species-sheets was not found; name it with --data");
         return;
     }
-    library_read(file_join(&run->arena, data, "species-sheets"),
-                 resources_find_own_sheets(run->options.species_dir, &run->arena), &run->arena,
-                 &run->diag, &library);
+    const char *own = resources_find_own_sheets(run->options.species_dir, &run->arena);
+    library_read(file_join(&run->arena, data, "species-sheets"), own, &run->arena, &run->diag,
+                 &library);
+    if (own && !file_is_folder(own)) /* the list without the clinic's own would be another's */
+        return;
     struct strbuf out;
     strbuf_init(&out, &run->arena);
     for (size_t i = 0; i < library.count; i++) {

@@ -160,6 +160,29 @@ bool wall_find_target(struct composition *c, int place, struct wall_target *out)
                                         : find_measured(c, (enum measure_id)place, out);
 }
 
+/* A place that its kind does not use has no aim, and no more than all that the animal bears. */
+static bool find_ceiling(struct composition *c, int place, struct wall_target *out)
+{
+    const struct measured_plan *plan = &c->plan->measured[place];
+    if (!plan->limit_only || plan->verdict != VERDICT_TOO_HIGH ||
+        !c->plan->temperature.has_upper_limit)
+        return false;
+    const char *limit = format_temp_limit(&c->ctx.format, c->plan->temperature.upper_limit_c);
+    out->value = wall_phrase(c, "wall.box.ceiling", "target", limit, NULL, NULL);
+    out->unit = wall_symbol(c, "celsius", "fahrenheit");
+    set_now(c, out,
+            without_unit(c->arena, format_measured(&c->ctx.format, DIM_TEMPERATURE, plan->judged)));
+    out->turn = TURN_DOWN;
+    out->turn_said = phrase_code(&c->ctx, "wall.turn", "cooler");
+    return true;
+}
+
+bool wall_find_step_target(struct composition *c, int place, struct wall_target *out)
+{
+    return wall_find_target(c, place, out) ||
+           (place != PLACE_LAMP_DISTANCE && find_ceiling(c, place, out));
+}
+
 /* ---- which action stands where ---- */
 
 static bool is_going(const struct action *action)

@@ -60,6 +60,10 @@ struct wall_target {
 
 /* `place` as in steps.yaml. False when this animal has no such target. */
 bool wall_find_target(struct composition *c, int place, struct wall_target *out);
+
+/* For a row of what is to be done: also of a place that its kind does not use, and that is too hot.
+ */
+bool wall_find_step_target(struct composition *c, int place, struct wall_target *out);
 const char *wall_symbol(struct composition *c, const char *metric, const char *other);
 
 /* ---- which action stands where ---- */

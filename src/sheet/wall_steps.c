@@ -110,7 +110,7 @@ static void add_step(struct composition *c, struct panel *panel, size_t action)
     const struct step_plan *step = &c->plan->steps[action];
     struct panel_entry *entry = wall_entry(c, &panel->entries);
     struct wall_target target = {0};
-    bool has_target = wall_has_place(c, action) && wall_find_target(c, step->place, &target);
+    bool has_target = wall_has_place(c, action) && wall_find_step_target(c, step->place, &target);
     entry->has_tick_box = true;
     entry->mark = wall_mark(c, action, &entry->is_mark_solid);
     entry->mark_said = wall_phrase(c, "wall.step", "number", entry->mark, NULL, NULL);
@@ -149,6 +149,10 @@ static void write_way(struct composition *c, struct block_builder *out)
     panel->aside = phrase(&c->ctx, "wall.way.wait");
     add_way(c, panel, wet ? "water" : "warm",
             wall_pictogram(wet ? PICTOGRAM_DROP : PICTOGRAM_HOME));
+    if (plan_holds(c->plan, "wound-care", "keep-moist-and-go"))
+        add_way(c, panel, "tissue", wall_pictogram(PICTOGRAM_DROP));
+    else if (plan_holds(c->plan, "wound-care", "clean-cover-and-go"))
+        add_way(c, panel, "wound", wall_pictogram(PICTOGRAM_VET));
     add_way(c, panel, "quiet", wall_other_pictogram(WALL_PICTOGRAM_MOON));
     add_way(c, panel, "sheet", wall_pictogram(PICTOGRAM_VET));
 }
@@ -196,7 +200,7 @@ static void add_then(struct composition *c, struct panel *panel, size_t action)
     if (entry->mark)
         entry->mark_said = wall_phrase(c, "wall.item", "number", entry->mark, NULL, NULL);
     entry->title = title_of(c, action);
-    if (wall_has_place(c, action) && wall_find_target(c, step->place, &target) &&
+    if (wall_has_place(c, action) && wall_find_step_target(c, step->place, &target) &&
         !strstr(entry->title, target.value))
         entry->title =
             wall_phrase(c, "wall.then.value", "what", entry->title, "value", target.value);
@@ -205,7 +209,7 @@ static void add_then(struct composition *c, struct panel *panel, size_t action)
     entry->text = with_nearest(c, action, how_text(c, &c->plan->actions[action]));
     if (c->tight) /* what to do and how on one line */
         entry->title = arena_format(c->arena, "%s.", entry->title);
-    if (c->tight && c->plan->actions[action].is_tonight)
+    if (c->tight && c->plan->actions[action].is_tonight && !c->plan->go_now)
         entry->title = arena_format(
             c->arena, "%s %s",
             section_with_text(c, "sheet.run-in", "name", phrase(&c->ctx, "wall.tonight-too")),
@@ -219,10 +223,11 @@ void section_wall_then(struct composition *c, struct block_builder *out)
     bool is_tonight = false;
     for (size_t i = wall_step_count(c); i < c->plan->action_count; i++) {
         const struct action *action = &c->plan->actions[i];
+        bool is_due = action->is_tonight && !c->tight && !c->plan->go_now; /* tonight it is seen */
         if (strcmp(action->code, "go-to-clinic-now") == 0)
             continue;
-        if (!panel || (is_tonight != action->is_tonight && !c->tight)) {
-            is_tonight = action->is_tonight && !c->tight;
+        if (!panel || is_tonight != is_due) {
+            is_tonight = is_due;
             panel = wall_panel(c, out, c->tight ? PANEL_GRADES : PANEL_CHECKS);
             panel->title = phrase(&c->ctx, is_tonight ? "wall.tonight-too" : "wall.then");
         }

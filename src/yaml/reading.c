@@ -4,6 +4,7 @@
 #include <stdint.h>
 #include <string.h>
 
+#include "base/file.h"
 #include "base/hash.h"
 #include "base/utf8.h"
 
@@ -240,19 +241,31 @@ void reading_take(struct reading *r, const yaml_event_t *event)
     }
 }
 
-/* Where a byte stands, when the whole text is at hand. */
-static struct mark mark_of_byte(const struct reading *r, size_t offset)
+static struct mark mark_in(const char *name, struct bytes text, size_t offset)
 {
-    struct mark at = {.file = r->name};
-    if (!r->text.data || offset > r->text.length)
+    struct mark at = {.file = name};
+    if (!text.data || offset > text.length)
         return at;
     at.line = at.column = 1;
     for (size_t i = 0; i < offset; i++) {
-        bool ends = r->text.data[i] == '\n';
+        bool ends = text.data[i] == '\n';
         at.line += ends;
         /* a column is a character, not a byte that goes on with one */
-        at.column = ends ? 1 : at.column + !utf8_goes_on(r->text.data[i]);
+        at.column = ends ? 1 : at.column + !utf8_goes_on(text.data[i]);
     }
+    return at;
+}
+
+/* Where a byte stands, when the whole text is at hand or can be read again. */
+static struct mark mark_of_byte(const struct reading *r, size_t offset)
+{
+    struct bytes text = r->text;
+    struct arena again;
+    arena_init(&again);
+    if (r->is_at_hand && !file_read(r->name, FILE_LIMIT_BYTES, &again, r->diag, &text))
+        text = (struct bytes){0};
+    struct mark at = mark_in(r->name, text, offset);
+    arena_finish(&again);
     return at;
 }
 

@@ -44,6 +44,7 @@ struct reading {
     struct node *root; /* the value that has been read whole */
     bool failed;       /* nothing behind this place can be trusted */
     int file_error;    /* errno of a file that could not be read on */
+    bool is_at_hand;   /* read piece by piece, the file `name` can be read again */
 };
 
 /* Ends the reading with a fault. */

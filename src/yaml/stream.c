@@ -48,6 +48,7 @@ static bool look_for_pairs(struct tree_stream *stream, struct diag *diag)
     stream->looked = true;
     if (fstat(stream->fd, &st) != 0 || !S_ISREG(st.st_mode))
         return true;
+    r->is_at_hand = true;
     struct arena passing;
     struct bytes text;
     arena_init(&passing);

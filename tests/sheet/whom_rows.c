@@ -113,7 +113,7 @@ const struct whom_row whom_rows[] = {
      "findings: [{code: vomited, severity: moderate}]\n", "stance.handling.none-bath"},
     {"finding.after-laying.home", 1, "leopard-gecko, sex: female",
      "findings: [{code: after-laying}]\n", "finding.after-laying.home-plain"},
-    {"action.change-part-water.stop", 1, "axolotl", "", "action.change-part-water.stop-weak"},
+    {"action.change-part-water.stop", 2, "axolotl", "", "action.change-part-water.stop-weak"},
     {"action.give-nest-box", 5, "bearded-dragon",
      "findings: [{code: gravid, severity: moderate}]\n", "action.give-nest-moss"},
     {"action.own-box.how", 1, "whites-tree-frog", "", "action.own-box.how-tub"},

@@ -117,7 +117,7 @@ static const struct {
     {"list:\n  - a\n  - *gone\n", "unknown-anchor", 3},
     {"list:\n  - a\n---\nlist: []\n", "second-document", 3},
     {"list:\n  - \"\\a\"\n", "control-character", 2},
-    {"list:\n  - \xff\n", "not-text", 0},
+    {"list:\n  - \xff\n", "not-text", 2},
 };
 
 START_TEST(says_where_it_broke)
