@@ -181,6 +181,40 @@ static void end_where_another_begins(struct care_build *b, struct gathering *g)
     }
 }
 
+/* Today's phase of a topic that the action tells, where the veterinarian decided it. */
+static const struct stance_phase *decided_phase(const struct care_build *b,
+                                                const struct action *action)
+{
+    const struct instruction_catalogue *book = b->in->instructions;
+    size_t place =
+        code_index_find(&book->index, arena_format(b->arena, "action.%s", action->words));
+    const struct instruction *one =
+        place == SIZE_MAX ? NULL : LIST_AT(book->instructions, struct instruction, place);
+    const struct stance_phase *now = NULL;
+    if (one && one->topic.text)
+        now = plan_phase_on(b->plan, one->topic.text, b->plan->on);
+    for (size_t i = 0; one && i < one->topics.count && !(now && now->decision); i++)
+        now = plan_phase_on(b->plan, LIST_AT(one->topics, struct instruction_topic, i)->name.text,
+                            b->plan->on);
+    return now && now->decision ? now : NULL;
+}
+
+/* What tells a stance of the veterinarian's has its last day and its reason. */
+static void end_with_decision(struct care_build *b, struct gathering *g)
+{
+    for (size_t i = 0; i < g->count; i++) {
+        struct action *one = &g->actions[i];
+        const struct stance_phase *now = one->has_start ? NULL : decided_phase(b, one);
+        if (!now)
+            continue;
+        one->decided_why = now->decision->reason;
+        if (now->has_until && !one->has_end) {
+            one->has_end = true;
+            one->end = now->until;
+        }
+    }
+}
+
 /* What was asked for before and was not done stands higher. */
 static void raise_second(const struct care_build *b, struct gathering *g)
 {
@@ -393,6 +427,7 @@ bool actions_plan(struct care_build *b)
     gather(b, &g);
     keep_what_agrees(b, &g);
     end_where_another_begins(b, &g);
+    end_with_decision(b, &g);
     pass_over_changed(b, &g);
     raise_second(b, &g);
     action_cap_heaters(g.actions, g.count);

@@ -276,6 +276,10 @@ static void add_checks(struct date_list *list)
 static void add_procedures(struct date_list *list)
 {
     struct care_build *b = list->b;
+    if (b->plan->referral.has_day)
+        add(list, b->plan->referral.on, "referral",
+            b->plan->referral.to ? build_fact_text(b, "what", FACT_TEXT, b->plan->referral.to, NULL)
+                                 : NULL);
     for (size_t i = 0; i < b->plan->procedure_count; i++) {
         const struct procedure_plan *done = &b->plan->procedures[i];
         const char *name = arena_format(b->arena, "procedure.%s.name", done->code);

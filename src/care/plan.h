@@ -424,6 +424,14 @@ struct medicine_plan {
 enum { DOSES_MOST = 500 };
 
 /* What the veterinarian decided herself. */
+/* Where a finding that was referred is seen next. */
+struct referral_plan {
+    bool is_asked;  /* a finding was referred, or the record names where */
+    const char *to; /* as written; NULL: not told */
+    bool has_day;
+    struct date on;
+};
+
 struct decision_plan {
     const char *reason; /* NULL: none was said */
     bool confirmed;     /* in spite of a danger */
@@ -454,6 +462,7 @@ struct action {
     bool is_far_too_hot;                  /* and that cannot wait */
     bool is_second;                       /* asked for at the visit before, and not done */
     const struct decision_plan *decision; /* the veterinarian added or moved it; NULL else */
+    const char *decided_why; /* the veterinarian's reason for the stance that it tells; NULL else */
     struct action_reason *reasons;
     bool has_start, has_end; /* not from today; until another of its topic begins */
     struct date start, end;
@@ -684,7 +693,8 @@ struct care_plan {
     size_t date_count;
     bool has_recheck;
     struct date recheck;
-    int booked_minute;   /* of the recheck's day; -1: no time is booked */
+    int booked_minute; /* of the recheck's day; -1: no time is booked */
+    struct referral_plan referral;
     bool has_blanks;     /* the sheet has a line that the veterinarian has not filled in */
     bool has_next_visit; /* the first of the dates on which it is brought */
     struct date next_visit;

@@ -205,6 +205,7 @@ static void judge_days(struct care_build *b)
         build_review(b, REVIEW_IMPLAUSIBLE, "recheck-far-ahead", recheck->at,
                      build_fact(b, "days", FACT_DAYS, recheck->value, recheck->value, NULL));
     judge_ahead(b, &v->follow_up.booked);
+    judge_ahead(b, &v->follow_up.referral.on);
     judge_ahead(b, &v->winter_rest.starts);
     for (size_t i = 0; i < v->follow_up.results.count; i++)
         judge_ahead(b, &LIST_AT(v->follow_up.results, struct visit_result, i)->by);

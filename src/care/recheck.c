@@ -47,11 +47,33 @@ static void plan_booked(struct care_build *b, const struct visit_follow_up *next
                      build_fact_date(b, "planned", on, NULL));
 }
 
+static bool is_referred(const struct care_plan *plan)
+{
+    for (size_t i = 0; i < plan->finding_count; i++)
+        if (plan->findings[i].state == STATE_REFERRED)
+            return true;
+    return false;
+}
+
+/* What the record does not tell is written in by hand. */
+static void plan_referral(struct care_build *b, const struct visit_referral *written)
+{
+    struct referral_plan *plan = &b->plan->referral;
+    *plan = (struct referral_plan){
+        .is_asked = is_referred(b->plan) || written->to.text || written->on.known,
+        .to = written->to.text,
+        .has_day = written->on.known,
+        .on = written->on.date,
+    };
+    b->plan->has_blanks |= plan->is_asked && (!plan->to || !plan->has_day);
+}
+
 bool recheck_plan(struct care_build *b)
 {
     const struct visit_follow_up *next = &b->in->visit->follow_up;
     const struct quantity *wanted = &next->recheck;
     b->plan->booked_minute = -1;
+    plan_referral(b, &next->referral);
     if (next->booked.known)
         plan_booked(b, next);
     if (next->booked.known || !wanted->known)

@@ -295,12 +295,20 @@ struct visit_aftercare {
     struct mark at;
 };
 
+/* Where a finding that was referred is seen next. */
+struct visit_referral {
+    struct text_value to;
+    struct date_value on;
+    struct mark at;
+};
+
 struct visit_follow_up {
-    struct quantity recheck;         /* from the visit's day; its unit says days, weeks or months */
-    struct date_value booked;        /* the day that was agreed on; it goes before `recheck` */
-    struct text_value booked_at;     /* "10:30" */
-    struct list results;             /* of struct visit_result */
-    struct list aftercare;           /* of struct visit_aftercare */
+    struct quantity recheck;     /* from the visit's day; its unit says days, weeks or months */
+    struct date_value booked;    /* the day that was agreed on; it goes before `recheck` */
+    struct text_value booked_at; /* "10:30" */
+    struct list results;         /* of struct visit_result */
+    struct list aftercare;       /* of struct visit_aftercare */
+    struct visit_referral referral;
     struct flag_value empty_stomach; /* no meal on the day before and of the recheck */
 };
 

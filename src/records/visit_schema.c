@@ -507,6 +507,16 @@ static const struct schema aftercare_schema =
     SCHEMA(visit_aftercare, aftercare_fields, "aftercare", "The days after a procedure.",
            MARKED(visit_aftercare, at));
 
+static const struct field referral_fields[] = {
+    ROW(TEXT, visit_referral, to, "to", .help = "who sees it there, and at what time",
+        .example = "Hillbrook Reptile Hospital, 10:30"),
+    ROW(DATE, visit_referral, on, "on", .help = "the day of the appointment",
+        .example = "2026-03-20"),
+};
+static const struct schema referral_schema =
+    SCHEMA(visit_referral, referral_fields, "referral", "Where it was referred to.",
+           MARKED(visit_referral, at));
+
 static const struct field follow_up_fields[] = {
     ROW(QUANTITY, visit_follow_up, recheck, "recheck", IN(DURATION, 1, 1500),
         .help = "time to the next visit", .example = "21 days"),
@@ -518,6 +528,8 @@ static const struct field follow_up_fields[] = {
         .help = "results that are not there yet"),
     ROW(RECORDS, visit_follow_up, aftercare, "aftercare", .schema = &aftercare_schema, .most = 20,
         .help = "the days after what was done today"),
+    ROW(RECORD, visit_follow_up, referral, "referral", .schema = &referral_schema,
+        .help = "where a finding that was referred is seen next"),
     ROW(FLAG, visit_follow_up, empty_stomach, "empty-stomach",
         .help = "no meal on the day before and the day of the recheck", .example = "yes"),
 };

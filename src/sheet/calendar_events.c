@@ -11,12 +11,13 @@ static const struct kind {
     const char *what;
     int places;
     bool a_day_before;
-} kinds[] = {{"meal", 8, false},           {"insects", 8, false},      {"supplement", 16, false},
-             {"weigh", 20, false},         {"lamp-change", 1, true},   {"recheck", 1, true},
-             {"recheck-usual", 1, true},   {"given-here", 30, true},   {"quarantine-end", 1, false},
-             {"move-in", 1, true},         {"check-after", 4, true},   {"result", 8, false},
-             {"rest-last-meal", 1, false}, {"rest-cooling", 6, false}, {"rest-starts", 1, true},
-             {"rest-weigh", 26, false},    {"rest-wakes", 1, true},    {"rest-eats", 1, false}};
+} kinds[] = {{"meal", 8, false},           {"insects", 8, false},        {"supplement", 16, false},
+             {"weigh", 20, false},         {"lamp-change", 1, true},     {"recheck", 1, true},
+             {"recheck-usual", 1, true},   {"referral", 1, true},        {"given-here", 30, true},
+             {"quarantine-end", 1, false}, {"move-in", 1, true},         {"check-after", 4, true},
+             {"result", 8, false},         {"rest-last-meal", 1, false}, {"rest-cooling", 6, false},
+             {"rest-starts", 1, true},     {"rest-weigh", 26, false},    {"rest-wakes", 1, true},
+             {"rest-eats", 1, false}};
 
 enum { KIND_COUNT = sizeof kinds / sizeof *kinds, MEDICINES_MOST = 20 };
 

@@ -54,6 +54,18 @@ static bool goes_on(const struct care_plan *plan, const char *topic)
 /* The share of the width that the ends take. */
 #define NOW_END_SHARE 0.27
 
+/* As the veterinarian wrote why it is so. */
+static const char *with_why(struct composition *c, const struct stance_phase *phase,
+                            const char *text)
+{
+    const char *why = phase && phase->decision ? phase->decision->reason : NULL;
+    if (!why || !*why)
+        return text;
+    bool is_ended = strchr(".!?", why[strlen(why) - 1]) != NULL;
+    return arena_format(c->arena, "%s %s %s%s", text, phrase(&c->ctx, "sheet.why"), why,
+                        is_ended ? "" : ".");
+}
+
 static size_t collect_lines(struct composition *c, struct now_line *lines)
 {
     size_t count = 0;
@@ -62,7 +74,7 @@ static size_t collect_lines(struct composition *c, struct now_line *lines)
         const struct stance_phase *phase = plan_phase_on(c->plan, one->topic, c->plan->on);
         if ((c->homes_left_out || !one->said_at_home) && !can_wait(c, one, phase))
             lines[count++] =
-                (struct now_line){.text = phrase(&c->ctx, one->code),
+                (struct now_line){.text = with_why(c, phase, phrase(&c->ctx, one->code)),
                                   .end = goes_on(c->plan, one->topic) ? "" : end_text(c, phase)};
     }
     return count;

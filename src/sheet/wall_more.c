@@ -438,6 +438,18 @@ const char *wall_visit_day(struct composition *c)
                                         : format_date_long(&c->ctx.format, day);
 }
 
+/* Where and when what was referred is seen; what nobody wrote is written in by hand. */
+static const char *referral_text(struct composition *c)
+{
+    const struct referral_plan *referral = &c->plan->referral;
+    const char *key = referral->to && referral->has_day ? "wall.referral"
+                      : referral->to                    ? "wall.referral.where"
+                      : referral->has_day               ? "wall.referral.day"
+                                                        : "wall.referral.open";
+    return wall_phrase(c, key, "what", referral->to, "date",
+                       referral->has_day ? format_date_day(&c->ctx.format, referral->on) : NULL);
+}
+
 void section_wall_signature(struct composition *c, struct block_builder *out)
 {
     struct panel *panel = wall_panel(c, out, PANEL_SIGNATURE);
@@ -447,6 +459,8 @@ void section_wall_signature(struct composition *c, struct block_builder *out)
                                                         wall_visit_day(c), NULL, NULL)
                                           : phrase(&c->ctx, "wall.next-visit.open");
     visit->is_strong = true;
+    if (c->plan->referral.is_asked)
+        visit->text = arena_format(c->arena, "%s %s", referral_text(c), visit->text);
     const char *back = phrase(&c->ctx, "wall.say-back");
     wall_entry(c, &panel->entries)->text =
         c->plan->has_blanks ? arena_format(c->arena, "%s %s", phrase(&c->ctx, "wall.blanks"), back)

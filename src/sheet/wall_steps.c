@@ -77,7 +77,8 @@ static const char *how_text(struct composition *c, const struct action *action)
  */
 static const char *with_reason(struct composition *c, const struct action *action, const char *how)
 {
-    const char *why = !c->says_why || action->own || !action->reasons
+    const char *why = action->decided_why ? action->decided_why
+                      : !c->says_why || action->own || !action->reasons
                           ? NULL
                           : phrase_code(&c->ctx, "why", action->reasons->rule);
     if (!why || !*why)

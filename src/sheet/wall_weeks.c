@@ -16,12 +16,19 @@ static const struct week_row {
     bool is_to_write;
     bool is_said_in_food; /* left out where there is no room */
 } week_rows[] = {
-    {"move-in", PICTOGRAM_HOME, false, false},     {"given-here", PICTOGRAM_VET, false, false},
-    {"recheck", PICTOGRAM_VET, false, false},      {"recheck-usual", PICTOGRAM_VET, false, false},
-    {"check-after", PICTOGRAM_VET, false, false},  {"result", PICTOGRAM_LOG, false, false},
-    {"meal", PICTOGRAM_MEAL, false, true},         {"insects", PICTOGRAM_MEAL, false, true},
-    {"supplement", PICTOGRAM_PILL, false, true},   {"dose", PICTOGRAM_PILL, false, false},
-    {"lamp-change", PICTOGRAM_TUBE, false, false}, {"quarantine-end", PICTOGRAM_HOME, false, false},
+    {"move-in", PICTOGRAM_HOME, false, false},
+    {"given-here", PICTOGRAM_VET, false, false},
+    {"recheck", PICTOGRAM_VET, false, false},
+    {"recheck-usual", PICTOGRAM_VET, false, false},
+    {"referral", PICTOGRAM_VET, false, false},
+    {"check-after", PICTOGRAM_VET, false, false},
+    {"result", PICTOGRAM_LOG, false, false},
+    {"meal", PICTOGRAM_MEAL, false, true},
+    {"insects", PICTOGRAM_MEAL, false, true},
+    {"supplement", PICTOGRAM_PILL, false, true},
+    {"dose", PICTOGRAM_PILL, false, false},
+    {"lamp-change", PICTOGRAM_TUBE, false, false},
+    {"quarantine-end", PICTOGRAM_HOME, false, false},
     {"weigh", PICTOGRAM_WEIGH, true, false},
 };
 
