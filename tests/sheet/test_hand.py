@@ -54,13 +54,38 @@ class Hand(unittest.TestCase):
         self.assertRegex(done.stderr, r"^<standard input>:\d+:\d+: decisions\.")
         return done.stderr
 
-    def words(self, visit):
+    def words(self, visit, order="-layout"):
         with tempfile.TemporaryDirectory() as folder:
             out = Path(folder) / "sheet.pdf"
             done = run("sheet", "--today", TODAY, "-o", out, "-", stdin=visit)
             self.assertEqual(done.returncode, 0, done.stderr)
-            text = subprocess.run(["pdftotext", "-layout", out, "-"], capture_output=True, text=True, check=True).stdout
+            text = subprocess.run(["pdftotext", order, out, "-"], capture_output=True, text=True, check=True).stdout
         return " ".join(text.split())
+
+    def test_a_decision_brings_its_last_day_and_its_reason_onto_the_sheet(self):
+        """Whether an action tells the stance (a night read too cold) or the stance itself does (a night that nobody read)."""
+        held = {"topic": "warmth-night", "stance": "no-drop", "until": "2026-03-25", "because": "The stump heals better in the warm"}
+        for readings in ({"night": "14 C"}, {}):
+            text = self.words(record(held, species="corn-snake", enclosure={"readings": readings}))
+            self.assertRegex(text, r"Until (the )?(Wed|Wednesday) 25 Mar", readings)
+            self.assertEqual(text.count("Why: The stump heals better in the warm"), 1, text)
+
+    def test_what_is_referred_says_where_and_when(self):
+        """The record's words and day, a line to write on for what it does not tell, and nothing where nothing was referred."""
+        found = [{"code": "airway-infection", "severity": "severe", "state": "referred"}]
+        there = {"to": "Hillbrook Reptile Hospital", "on": "2026-03-24"}
+        rows = ((found, {"referral": there}, "Referred to Hillbrook Reptile Hospital: Tue 24 Mar."),
+                (found, {"referral": {"to": there["to"]}}, "Referred to Hillbrook Reptile Hospital, on ____"),
+                (found, {"referral": {"on": there["on"]}}, "Referred to ____________: Tue 24 Mar."),
+                (found, {}, "Referred to ____________, on ____"))
+        for findings, follow_up, said in rows:
+            visit = record(species="corn-snake", findings=findings, **{"follow-up": follow_up})
+            text = self.words(visit, "-raw").replace("\u00a0", " ")
+            self.assertIn(said, text)
+            days = [one["on"] for one in self.plan(visit)["dates"] if one["what"] == "referral"]
+            self.assertEqual(days, [there["on"]] if "on" in follow_up.get("referral", {}) else [])
+            self.assertEqual("Left blank?" in text, "____" in said)
+        self.assertNotIn("Referred", self.words(record(species="corn-snake", findings=[{**found[0], "state": "seen"}])))
 
     def test_the_veterinarians_powders_and_hours_replace_the_species(self):
         """A bearded dragon in March: the species' timer is half way between summer and winter and it gets three powders."""

@@ -158,6 +158,25 @@ class Order(unittest.TestCase):
             found = actions("leopard-gecko", {}, [{"code": "gravid", "severity": "mild"}, {"code": "stuck-toe-shed", "severity": severity}])
             self.assertEqual(found[0]["code"], first)
 
+    def test_a_spot_that_its_kind_does_not_use_shows_its_reading_and_the_limit(self):
+        """A crested gecko has no basking spot and bears 28 C (its species sheet): 40 C is turned down first, with both numbers."""
+        visit = {"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "keeper": {"name": "Ana", "units": "metric"},
+                 "patient": {"name": "Fern", "species": "crested-gecko"}, "findings": [{"code": "wound", "severity": "moderate"}],
+                 "enclosure": {"readings": {"basking-surface": "40 C", "warm-side": "25 C"}}}
+        sheet = subprocess.run([PROGRAM, "sheet", "-", "-o", "-", "--today", TODAY], input=json.dumps(visit).encode(), capture_output=True, check=True, cwd=ROOT).stdout
+        text = " ".join(subprocess.run(["pdftotext", "-raw", "-", "-"], input=sheet, capture_output=True, check=True).stdout.decode().replace("\u00a0", " ").split())
+        self.assertIn("First cool the basking spot", text)
+        self.assertIn("28 °C or less now 40", text)
+
+    def test_tissue_that_hangs_out_is_kept_moist_on_the_way(self):
+        """On page one, where the keeper reads before leaving; nobody bathes it before the clinic has seen it (common practice, no source)."""
+        visit = {"visit": {"date": TODAY, "kind": "checkout"}, "patient": {"name": "Fern", "species": "green-iguana"}, "keeper": {"name": "Ana"},
+                 "findings": [{"code": code, "severity": severity, "state": "unseen"} for code, severity in (("prolapse", "severe"), ("dehydrated", "moderate"))]}
+        sheet = subprocess.run([PROGRAM, "sheet", "-", "-o", "-", "--today", TODAY], input=json.dumps(visit).encode(), capture_output=True, check=True, cwd=ROOT).stdout
+        first, *rest = subprocess.run(["pdftotext", "-raw", "-", "-"], input=sheet, capture_output=True, check=True).stdout.decode().split("\f")
+        self.assertIn("Keep the tissue moist", " ".join(first.split()))
+        self.assertNotRegex(" ".join(rest), "Tonight|drinking bath")
+
     def test_what_cannot_wait_is_tonight_behind_the_first_three(self):
         """Common practice, no source: a toad with red legs in fouled, warm water is parted from its mates and its water is cooled on the
         same evening; a larger box can wait."""

@@ -46,6 +46,19 @@ class Passed(unittest.TestCase):
     def test_a_fast_that_is_too_long_already(self):
         self.both("sign.refuses-food-past-limit", "sign.refuses-food-past-limit.worse", {"diet": {"last": "2026-03-10"}}, {"diet": {"last": "2025-06-01"}})
 
+    def test_a_nervous_sign_that_is_there_is_no_news(self):
+        """What was found and sent home under treatment is a reason to go only when it gets worse (clinical table: future and past are told apart)."""
+        for code, species in (("limp", "axolotl"), ("no-tongue-flick", "ball-python"), ("rolling", "corn-snake"), ("stargazing", "boa-constrictor")):
+            found = {"findings": [{"code": code, "severity": "severe", "state": "under-treatment"}]}
+            other = {"findings": [{"code": "airway-infection" if species != "axolotl" else "fungus-tufts", "severity": "mild"}]}
+            if code in ("rolling", "stargazing"):  # only the finding itself raises it
+                for lang in LANGUAGES:
+                    text = words(lang, species=species, **found)
+                    self.assertIn(WORDS[lang][f"sign.{code}.worse"], text)
+                    self.assertNotIn(WORDS[lang][f"sign.{code}"], text)
+            else:
+                self.both(f"sign.{code}", f"sign.{code}.worse", other, found, species=species)
+
     def test_a_stool_that_is_overdue_already(self):
         self.both("sign.no-stool-past-limit", "sign.no-stool-past-limit.worse", {"history": {"stool": "2026-03-12"}}, {"history": {"stool": "2025-06-01"}})
 

@@ -162,6 +162,8 @@ const struct whom_row whom_rows[] = {
     {"procedure.eggs-helped.name", 1, "rosy-boa", "", "procedure.eggs-helped.name-eggs"},
     {"procedure.eggs-helped.name", 2, UNNAMED, "", "procedure.eggs-helped.name-young"},
     {"procedure.shell-dressing.care", 1, "ball-python", "", "procedure.shell-dressing.care-swims"},
+    {"procedure.sutures.care", 4, "ball-python", "done-today: [sutures]\n",
+     "procedure.sutures.care-swims"},
     {"sheet.feeding-how.aquatic", 0, "ball-python", "", "sheet.feeding-how.aquatic"},
     {"date.insects", 0, "bearded-dragon", "", "date.insects"},
     {"sheet.feeding.next-insects", 0, "bearded-dragon", "", "sheet.feeding.next-insects"},
