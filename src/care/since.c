@@ -101,7 +101,8 @@ static void plan_items(struct care_build *b)
         const struct action *then = &before->actions[i];
         const struct step *step = step_find(b->in->steps, then->code);
         bool not_yet = then->has_start && date_compare(then->start, b->plan->on) > 0;
-        if (!then->is_first || not_yet)
+        /* and what had to be bought, which stands behind the first */
+        if ((!then->is_first && then->is_at_hand) || not_yet)
             continue;
         struct since_item *item = &items[count++];
         *item = (struct since_item){.code = then->code, .own = then->own};
