@@ -121,14 +121,13 @@ static void show(const struct care_build *b, struct feeding_plan *f, const struc
 {
     f->has_last = diet->last.known;
     f->last = diet->last.date;
-    if (!is_of_meals(b, diet))
-        return;
-    f->has_meal_now = diet->meal_g.known;
-    f->meal_now_g = diet->meal_g.value;
-    f->has_count_now = diet->count.known;
-    f->count_now = diet->count.value;
-    f->has_interval_now = diet->every_days.known;
-    f->interval_now_days = diet->every_days.value;
+    const bool is_shown = is_of_meals(b, diet);
+    f->has_meal_now = is_shown && diet->meal_g.known;
+    f->meal_now_g = is_shown ? diet->meal_g.value : 0;
+    f->has_count_now = is_shown && diet->count.known;
+    f->count_now = is_shown ? diet->count.value : 0;
+    f->has_interval_now = is_shown && diet->every_days.known;
+    f->interval_now_days = is_shown ? diet->every_days.value : 0;
 }
 
 void intake_plan(struct care_build *b)

@@ -164,7 +164,7 @@ static void judge_hours(struct care_build *b, struct ends hours)
         return;
     double same_h = build_limit(b, "light-hours-same-h");
     double far_h = build_limit(b, "light-hours-far-h");
-    b->plan->uvb.hours_off = (set->value > hours.high + far_h) - (set->value < hours.low - far_h);
+    b->plan->uvb.hours_off = (set->value >= hours.high + far_h) - (set->value <= hours.low - far_h);
     if (set->value >= hours.low - same_h && set->value <= hours.high + same_h)
         return;
     b->plan->uvb.hours_set = set->value;

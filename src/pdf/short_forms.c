@@ -67,12 +67,19 @@ static bool is_behind_number(const char *text, const char *at)
     return is_digit(*number) || (dash && is_digit(dash[strlen(EN_DASH)]));
 }
 
-/* At the end of a line of many dates the number stands on the next. */
+/* "by", "el", "le": a word of two letters before this one. */
+static bool is_behind_two_letters(const char *text, const char *at)
+{
+    return at - text >= 3 && at[-1] == ' ' && is_ascii_letter(at[-2]) && is_ascii_letter(at[-3]) &&
+           (at - text == 3 || at[-4] == ' ');
+}
+
+/* At the end of a line the number stands on the next: of many dates, and of "by Tue". */
 static bool is_before_number(const char *text, const char *at, const char *behind)
 {
     const char *next = behind + space_at(behind);
     bool is_listed = at - text >= 2 && strncmp(at - 2, ", ", 2) == 0;
-    return is_digit(*next) || (*next == '\0' && is_listed);
+    return is_digit(*next) || (*next == '\0' && (is_listed || is_behind_two_letters(text, at)));
 }
 
 /* "Mon" in "Mon to Fri 8:00": a word, and another that stands before a number. */

@@ -42,6 +42,20 @@ static bool can_wait(const struct composition *c, const struct instruction_plan 
            (strcmp(one->topic, "winter-rest") == 0 && strcmp(phase->stance, "never") == 0);
 }
 
+/* "Weigh it every two weeks" of five days that hold no day to weigh it. */
+static bool has_no_day(const struct care_plan *plan, const struct instruction_plan *one,
+                       const struct stance_phase *phase)
+{
+    if (strcmp(one->topic, "weighing") != 0 || !phase || !phase->has_until ||
+        !plan_has_date(plan, "weigh"))
+        return false;
+    for (size_t i = 0; i < plan->date_count; i++)
+        if (strcmp(plan->dates[i].what, "weigh") == 0 &&
+            date_compare(plan->dates[i].on, phase->until) <= 0)
+            return false;
+    return true;
+}
+
 /* Water and light never end: they are only cared for more while it is ill. */
 static bool goes_on(const struct care_plan *plan, const char *topic)
 {
@@ -72,7 +86,8 @@ static size_t collect_lines(struct composition *c, struct now_line *lines)
     for (size_t i = 0; i < c->plan->speaking_count; i++) {
         const struct instruction_plan *one = &c->plan->speaking[i];
         const struct stance_phase *phase = plan_phase_on(c->plan, one->topic, c->plan->on);
-        if ((c->homes_left_out || !one->said_at_home) && !can_wait(c, one, phase))
+        if ((c->homes_left_out || !one->said_at_home) && !can_wait(c, one, phase) &&
+            !has_no_day(c->plan, one, phase))
             lines[count++] =
                 (struct now_line){.text = with_why(c, phase, phrase(&c->ctx, one->code)),
                                   .end = goes_on(c->plan, one->topic) ? "" : end_text(c, phase)};

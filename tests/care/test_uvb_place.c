@@ -178,10 +178,10 @@ START_TEST(the_timer_is_judged_by_the_veterinarians_hours)
                 {8.9, "lamp-hours-short", 0},
                 {13, NULL, 0},
                 {13.1, "lamp-hours-long", 0},
-                {7, "lamp-hours-short", 0},
-                {6.9, "lamp-hours-short", -1},
-                {15, "lamp-hours-long", 0},
-                {15.1, "lamp-hours-long", 1}};
+                {7.1, "lamp-hours-short", 0},
+                {7, "lamp-hours-short", -1},
+                {14.9, "lamp-hours-long", 0},
+                {15, "lamp-hours-long", 1}};
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         again();
         hang(LAMP_COMPACT, 3.6, 30, 45);
