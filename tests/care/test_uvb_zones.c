@@ -165,11 +165,12 @@ START_TEST(no_lamp_is_hung_above_the_lid)
 }
 END_TEST
 
-/* June: the fixture's summer has 14 hours of light. */
+/* June: the fixture's summer has 14 hours of light; three hours from it are the keeper's to change.
+ */
 static const struct {
     double set_h;
     int off;
-} hour_rows[] = {{8, -1}, {11, 0}, {14, 0}, {17, 0}, {18, 1}};
+} hour_rows[] = {{8, -1}, {11, -1}, {11.5, 0}, {14, 0}, {16.5, 0}, {17, 1}};
 
 START_TEST(a_timer_far_from_the_season_is_off)
 {
