@@ -71,10 +71,16 @@ static void restart(struct care_build *b, const struct species_feeding_stage *st
     share_of_meal(b, "vomit-meal-percent");
 }
 
+/* Smaller, and of a thin animal no less often than now. */
 static void no_large_meal(struct care_build *b, const struct species_feeding_stage *stage)
 {
+    struct feeding_plan *f = &b->plan->feeding;
     (void)stage;
     share_of_meal(b, "small-meal-percent");
+    if (b->plan->weight.purpose != WEIGHT_GAIN || !f->has_interval_now)
+        return;
+    f->every_low_days = fmin(f->every_low_days, f->interval_now_days);
+    f->every_high_days = fmin(f->every_high_days, f->interval_now_days);
 }
 
 /* ---- less -------------------------------------------------------------------------------------

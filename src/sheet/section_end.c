@@ -68,12 +68,17 @@ static const char *trust_key(enum trust trust)
     return keys[trust];
 }
 
-/* Who and where: up to the second comma. The table or page of it is in the full list. */
+/* Who and where: up to the second comma outside of brackets. The table or page of it is in the full
+ * list. */
 static size_t named_length(const char *text)
 {
-    const char *comma = strchr(text, ',');
-    comma = comma ? strchr(comma + 1, ',') : NULL;
-    return comma ? (size_t)(comma - text) : strlen(text);
+    int commas = 0, depth = 0;
+    size_t length = 0;
+    for (; text[length] && commas < 2; length++) {
+        depth += (text[length] == '(') - (text[length] == ')');
+        commas += text[length] == ',' && depth == 0;
+    }
+    return commas == 2 ? length - 1 : length;
 }
 
 /* Without the remark that it was read from memory: that is for explain and for a review. */

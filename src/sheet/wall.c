@@ -216,6 +216,20 @@ int wall_action_at(const struct composition *c, int place)
     return -1;
 }
 
+/* A step that stands for several ("unplug the mat") has no place of its own; what it was asked for
+ * by says which it changes. */
+int wall_change_at(const struct composition *c, int place)
+{
+    int action = wall_action_at(c, place);
+    const char *from =
+        place == PLACE_LAMP_DISTANCE ? NULL : arena_format(c->arena, "zone:%s", measures[place].id);
+    for (size_t i = 0; action < 0 && from && i < c->plan->action_count; i++)
+        for (const struct action_reason *r = c->plan->actions[i].reasons; r; r = r->next)
+            if (r->from && strcmp(r->from, from) == 0)
+                action = (int)i;
+    return action;
+}
+
 /* Is its number read at a place that the drawing shows, and no other action's before it? */
 static bool is_in_drawing(const struct composition *c, size_t action)
 {

@@ -74,6 +74,9 @@ size_t wall_step_count(const struct composition *c);
 bool wall_has_place(const struct composition *c, size_t action);
 /* The action that is about this place, and its mark; -1 where there is none. */
 int wall_action_at(const struct composition *c, int place);
+
+/* Likewise, or the one that changes what is read there along with others. */
+int wall_change_at(const struct composition *c, int place);
 /* "1" to "3" in the rows, a letter below "Then" where it has a place in the drawing; else NULL. */
 const char *wall_mark(struct composition *c, size_t action, bool *is_solid);
 const char *wall_short(struct composition *c, size_t action);

@@ -284,7 +284,7 @@ static struct diagram_label *add_label(struct scene_plan *s, int place, const ch
     if (!wall_find_target(s->c, place, &target) || s->diagram->label_count == LABELS_MOST)
         return NULL;
     struct diagram_label *label = &s->labels[s->diagram->label_count++];
-    int action = wall_action_at(s->c, place);
+    int action = wall_change_at(s->c, place);
     *label = (struct diagram_label){.title = title,
                                     .value = target.value,
                                     .now = target.now,
@@ -509,7 +509,7 @@ static void add_night(struct composition *c, struct panel *panel, enum measure_i
         return;
     add_limit(c, panel, key, wall_other_pictogram(WALL_PICTOGRAM_MOON), night.value);
     struct panel_entry *entry = last_entry(panel);
-    bool may_turn = night.turn == TURN_RIGHT || wall_action_at(c, (int)measure) >= 0;
+    bool may_turn = night.turn == TURN_RIGHT || wall_change_at(c, (int)measure) >= 0;
     entry->now = night.is_now_open ? NULL : night.now;
     entry->turn = may_turn && !night.is_now_open ? night.turn : TURN_NONE;
     entry->turn_said = night.turn_said;

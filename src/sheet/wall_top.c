@@ -193,6 +193,12 @@ static const char *ill_text(struct composition *c)
     if (has_steps)
         text = join_sentence(c, text, first_text(c));
     text = with_medicine(c, text, has_steps && today && *today);
+    const struct referral_plan *referral = &c->plan->referral;
+    if (referral->has_day)
+        text = join_sentence(
+            c, text,
+            wall_phrase(c, referral->to ? "wall.main.referral" : "wall.main.referral.day", "what",
+                        referral->to, "date", format_date_day(&c->ctx.format, referral->on)));
     return join_sentence(c, text,
                          c->plan->has_next_visit ? wall_phrase(c, "wall.main.back", "date",
                                                                wall_visit_day(c), NULL, NULL)

@@ -100,6 +100,9 @@ const char *format_box(const struct format *f, double length_cm, double width_cm
 
 const char *format_grams(const struct format *f, double mass_g); /* 0.1 g */
 const char *format_mass(const struct format *f, double mass_g);
+
+/* With its grams where it would read as the other mass. */
+const char *format_mass_apart(const struct format *f, double mass_g, double other_g);
 const char *format_mass_band(const struct format *f, double low_g, double high_g);
 const char *format_power_band(const struct format *f, double low_w, double high_w); /* to 5 W */
 const char *format_energy_band(const struct format *f, double low_kcal, double high_kcal);

@@ -62,6 +62,13 @@ const char *format_mass(const struct format *f, double mass_g)
                       : both(f, ounce, format_grams(f, mass_g));
 }
 
+const char *format_mass_apart(const struct format *f, double mass_g, double other_g)
+{
+    const char *text = format_mass(f, mass_g);
+    bool is_same = mass_g != other_g && strcmp(text, format_mass(f, other_g)) == 0;
+    return is_same ? both(f, text, format_grams(f, mass_g)) : text;
+}
+
 /* Inward: a meal is never larger than the band, nor smaller. Where nothing would be left, a digit
  * more is shown, and at last the middle. One value alone goes to the nearest. */
 static const char *inward_range(const struct format *f, double low, double high, int decimals)

@@ -451,10 +451,11 @@ GETTER(weight_now)
 static const double SCALE_FINE_STEP_G = 0.1;
 
 WEIGHT_GETTER(weight_fine_step, w->needs_fine_scale, format_grams(FORMAT, SCALE_FINE_STEP_G))
-WEIGHT_GETTER(weight_alarm_low, w->has_low, format_mass(FORMAT, w->alarm_low_g))
+WEIGHT_GETTER(weight_alarm_low, w->has_low,
+              format_mass_apart(FORMAT, w->alarm_low_g, PLAN->patient.mass_g))
 /* what a thin animal gains short of its goal alarms nobody */
 WEIGHT_GETTER(weight_alarm_high, w->has_high && (w->purpose != WEIGHT_GAIN || w->has_goal),
-              format_mass(FORMAT, w->alarm_high_g))
+              format_mass_apart(FORMAT, w->alarm_high_g, PLAN->patient.mass_g))
 TEXT_GETTER(depth_own, slots_depth_own_text(ctx))
 TEXT_GETTER(weighing_until, slots_weighing_until_text(ctx))
 TEXT_GETTER(weight_before_rest, slots_rest_mass_text(ctx, false))

@@ -136,6 +136,15 @@ class Intake(unittest.TestCase):
             self.assertEqual(plan["stances"]["food"][0]["stance"], "offer-only")
             self.assertEqual([line["every_days"] for line in plan["feeding"]["lines"] if line["kind"] == "animals"], [days], diet)
 
+    def test_a_thin_turtle_in_fouled_water_is_fed_no_less_often_than_now(self):
+        """Half a meal while ammonia shows (clinical table), but not every second or third day (its sheet, from memory) where it is thin and eats daily."""
+        water, diet = {"ammonia": "0.5 mg/l", "temperature": "25 C", "ph": "7.4"}, {"food": "pellets-turtle", "every": "1 days", "last": "2026-03-13"}
+        for earlier, days in (("585 g", [1, 1]), ("520 g", [2, 3])):
+            plan = explain("painted-turtle", ["underweight mild"] if days == [1, 1] else [], water=water, diet=diet,
+                           patient={"hatched": "2015-05", "mass": "520 g", "earlier": [{"on": "2026-01-10", "mass": earlier}]})
+            self.assertEqual(plan["stances"]["food"][0]["stance"], "small")
+            self.assertEqual([line["every_days"] for line in plan["feeding"]["lines"] if line["kind"] == "animals"], [days])
+
     def test_a_diet_never_raises_it(self):
         seen = 0
         for kind in ("mixed", "fruit-mix"):

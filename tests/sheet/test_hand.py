@@ -85,6 +85,10 @@ class Hand(unittest.TestCase):
             days = [one["on"] for one in self.plan(visit)["dates"] if one["what"] == "referral"]
             self.assertEqual(days, [there["on"]] if "on" in follow_up.get("referral", {}) else [])
             self.assertEqual("Left blank?" in text, "____" in said)
+            # the message names it before the check
+            message = {"Hillbrook Reptile Hospital: Tue": "On Tue 24 Mar go to Hillbrook Reptile Hospital.", "____________: Tue": "On Tue 24 Mar go where we referred you."}
+            for part, sentence in message.items():
+                self.assertEqual(sentence in text, part in said, said)
         self.assertNotIn("Referred", self.words(record(species="corn-snake", findings=[{**found[0], "state": "seen"}])))
 
     def test_the_veterinarians_powders_and_hours_replace_the_species(self):

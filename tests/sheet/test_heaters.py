@@ -43,10 +43,10 @@ def sheet(record, kind="checkout"):
     return done.stdout
 
 
-DOWN_LAMP, DOWN_MAT, DOWN_HEATER = "Lift or dim a lamp", "mat's thermostat down", "heater's thermostat down"
+ONE_LAMP, DOWN_LAMP, DOWN_MAT, DOWN_HEATER = "Lift or dim the lamp", "Lift or dim a lamp", "mat's thermostat down", "heater's thermostat down"
 UP_ANY, UP_MAT, UP_HEATER = "Turn up the heat", "mat's thermostat up", "heater's thermostat up"
 NO_DIMMING, NEW_HEATER, NEW_LAMP = "[Nn]ever dim", "Put in a guarded heater", "Hang a guarded lamp"
-TURNED = (DOWN_LAMP, DOWN_MAT, DOWN_HEATER, UP_ANY, UP_MAT, UP_HEATER, NO_DIMMING, NEW_HEATER, NEW_LAMP, "Turn the heat (up|down)", "Turn the day lamps off",
+TURNED = (ONE_LAMP, DOWN_LAMP, DOWN_MAT, DOWN_HEATER, UP_ANY, UP_MAT, UP_HEATER, NO_DIMMING, NEW_HEATER, NEW_LAMP, "Turn the heat (up|down)", "Turn the day lamps off",
           "Use heat without light, or warm the room tonight, and read")
 
 
@@ -61,7 +61,7 @@ class Kinds(unittest.TestCase):
 
     def test_by_day(self):
         for kinds, lamp, cool, warm in (
-                (("lamp",), None, DOWN_LAMP, UP_ANY), (("mat",), None, DOWN_MAT, UP_MAT), (("ceramic",), None, DOWN_HEATER, UP_HEATER),
+                (("lamp",), None, ONE_LAMP, UP_ANY), (("mat",), None, DOWN_MAT, UP_MAT), (("ceramic",), None, DOWN_HEATER, UP_HEATER),
                 (("mercury-vapour",), None, NO_DIMMING, NO_DIMMING), ((), "mercury-vapour", NO_DIMMING, NO_DIMMING),
                 (("lamp", "mercury-vapour"), None, NO_DIMMING, "(?s)Turn up the other heat.*never dim"), (("none",), None, DOWN_LAMP, NEW_LAMP)):
             self.how(cool, visit("bearded-dragon", *kinds, readings={"basking-surface": "46 C"}, lamp=lamp))
@@ -85,6 +85,15 @@ class Kinds(unittest.TestCase):
                                   (("lamp", "mat"), off, without), (("none",), off, NEW_HEATER)):
             self.how(cool, visit("leopard-gecko", *kinds, readings={"night": "29 C"}))
             self.how(warm, visit("leopard-gecko", *kinds, readings={"night": "14 C"}))
+
+    def test_what_burned_is_off_for_every_place_that_is_too_hot(self):
+        """One order for the mat, and the drawing shows both places as what it changes (common practice, no source)."""
+        burnt = visit("kenyan-sand-boa", "mat", readings={"basking-surface": "41 C", "warm-side": "35 C"}, findings=["burn"])
+        text = sheet(burnt)
+        self.assertIn("Unplug the mat", text)
+        self.assertNotRegex(text, DOWN_MAT)
+        for place in ("Basking spot", "Warm side"):
+            self.assertRegex(text, r"(?m)^1\.\n" + place)
 
     def test_what_burned_is_not_turned_up(self):
         """The mat is unplugged until the burn is healed: another heater warms in its place."""

@@ -177,6 +177,15 @@ class Order(unittest.TestCase):
         self.assertIn("Keep the tissue moist", " ".join(first.split()))
         self.assertNotRegex(" ".join(rest), "Tonight|drinking bath")
 
+    def test_a_dry_chameleon_is_misted_tonight(self):
+        """Behind a lamp that hurts its eyes and two places that are wrong: it drinks drops alone (common practice, no source)."""
+        visit = {"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "keeper": {"name": "Ana"}, "patient": {"name": "Fern", "species": "panther-chameleon"},
+                 "enclosure": {"heat": [{"kind": "lamp", "guard": False, "thermostat": False}], "readings": {"basking-surface": "37 C", "night": "17 C"}},
+                 "findings": [{"code": code, "severity": "moderate"} for code in ("lamp-sore-eyes", "dehydrated")]}
+        sheet = subprocess.run([PROGRAM, "sheet", "-", "-o", "-", "--today", TODAY], input=json.dumps(visit).encode(), capture_output=True, check=True, cwd=ROOT).stdout
+        text = " ".join(subprocess.run(["pdftotext", "-raw", "-", "-"], input=sheet, capture_output=True, check=True).stdout.decode().split())
+        self.assertIn("Mist until drops hang", text[text.index("Tonight"):text.index("Then, in this order")])
+
     def test_what_cannot_wait_is_tonight_behind_the_first_three(self):
         """Common practice, no source: a toad with red legs in fouled, warm water is parted from its mates and its water is cooled on the
         same evening; a larger box can wait."""

@@ -195,6 +195,14 @@ START_TEST(masses)
     ck_assert_str_eq(format_mass(&us, OUNCE_G), "1 oz (28.3 g)");
     ck_assert_str_eq(format_mass(&us, OUNCE_G / 2), "14.2 g (0.5 oz)");
     ck_assert_str_eq(format_mass(&us, POUND_G), "1 lb");
+    /* 520 g are 18.3 oz and 504 g 17.8: the same in whole ounces (1 oz = 28.3495 g), not the same
+     * weight */
+    ck_assert_str_eq(format_mass_apart(&us, 504, 520), "1 lb\xc2\xa0"
+                                                       "2 oz (504 g)");
+    ck_assert_str_eq(format_mass_apart(&us, 470, 520), "1 lb\xc2\xa0"
+                                                       "1 oz");
+    ck_assert_str_eq(format_mass_apart(&us, 520, 520), "1 lb\xc2\xa0"
+                                                       "2 oz");
     ck_assert_str_eq(format_mass(&us, POUND_G + OUNCE_G), "1 lb\xc2\xa0"
                                                           "1 oz");
     ck_assert_str_eq(format_mass(&us, 1000), "2 lb\xc2\xa0"
