@@ -147,20 +147,13 @@ static void keep_what_agrees(struct care_build *b, struct gathering *g)
     g->count = kept;
 }
 
-static const char *topic_of(const struct care_build *b, const struct action *action)
+static const struct instruction *instruction_of(const struct care_build *b,
+                                                const struct action *action)
 {
     const struct instruction_catalogue *book = b->in->instructions;
     size_t place =
         code_index_find(&book->index, arena_format(b->arena, "action.%s", action->words));
-    return place == SIZE_MAX ? NULL
-                             : LIST_AT(book->instructions, struct instruction, place)->topic.text;
-}
-
-/* How it stands as a row: by its words, which may be another action's, or by its own code. */
-static const struct step *step_of(const struct care_build *b, const struct action *action)
-{
-    const struct step *step = step_find(b->in->steps, action->words);
-    return step ? step : step_find(b->in->steps, action->code);
+    return place == SIZE_MAX ? NULL : LIST_AT(book->instructions, struct instruction, place);
 }
 
 /* "Give no bath" beside "drinking baths from Saturday": the one ends where the other begins. */
@@ -168,10 +161,12 @@ static void end_where_another_begins(struct care_build *b, struct gathering *g)
 {
     for (size_t i = 0; i < g->count; i++) {
         struct action *one = &g->actions[i];
-        const char *topic = one->has_start ? NULL : topic_of(b, one);
+        const struct instruction *says = one->has_start ? NULL : instruction_of(b, one);
+        const char *topic = says ? says->topic.text : NULL;
         for (size_t k = 0; topic && k < g->count; k++) {
             const struct action *other = &g->actions[k];
-            const char *also = other->has_start ? topic_of(b, other) : NULL;
+            const struct instruction *then = other->has_start ? instruction_of(b, other) : NULL;
+            const char *also = then ? then->topic.text : NULL;
             if (!also || strcmp(also, topic) != 0 ||
                 (one->has_end && date_compare(one->end, other->start) <= 0))
                 continue;
@@ -185,11 +180,7 @@ static void end_where_another_begins(struct care_build *b, struct gathering *g)
 static const struct stance_phase *decided_phase(const struct care_build *b,
                                                 const struct action *action)
 {
-    const struct instruction_catalogue *book = b->in->instructions;
-    size_t place =
-        code_index_find(&book->index, arena_format(b->arena, "action.%s", action->words));
-    const struct instruction *one =
-        place == SIZE_MAX ? NULL : LIST_AT(book->instructions, struct instruction, place);
+    const struct instruction *one = instruction_of(b, action);
     const struct stance_phase *now = NULL;
     if (one && one->topic.text)
         now = plan_phase_on(b->plan, one->topic.text, b->plan->on);
@@ -266,6 +257,13 @@ static void lead_with_worst(const struct care_build *b, struct gathering *g)
             move_action(g, i, 0);
             return;
         }
+}
+
+/* How it stands as a row: by its words, which may be another action's, or by its own code. */
+static const struct step *step_of(const struct care_build *b, const struct action *action)
+{
+    const struct step *step = step_find(b->in->steps, action->words);
+    return step ? step : step_find(b->in->steps, action->code);
 }
 
 /* Food that waits for warmth is not offered before it: the step that warms stands before the one

@@ -346,6 +346,7 @@ static const char *stale_mark(struct composition *c, const struct compose_inputs
     struct plan_fact on = {.name = "date", .kind = FACT_DATE, .date = c->signed_on, .next = &what};
     struct plan_fact by = {.name = "by", .kind = FACT_TEXT, .text = c->signed_by, .next = &on};
     struct phrase_context ctx = c->ctx;
+    ctx.format.year = 0; /* a signature has its year */
     ctx.facts = &by;
     return phrase(&ctx, "sheet.draft-mark-stale");
 }

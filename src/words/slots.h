@@ -35,7 +35,8 @@ const char *slots_foods_text(const struct phrase_context *ctx);
 const char *slots_line_text(const struct phrase_context *ctx, const struct feeding_line *line);
 const char *slots_food_text(const struct phrase_context *ctx, const struct prey_choice *prey);
 
-/* Of what the keeper gives: what must never be given, and plants that are no staple. NULL: none. */
+/* Of what the keeper gives: what must never be given, what is too rich, and plants that are no
+ * staple. NULL: none. */
 const char *slots_never_text(const struct phrase_context *ctx);
 const char *slots_rich_text(const struct phrase_context *ctx);
 /* The day on which another rhythm of weighing begins; NULL for none. */

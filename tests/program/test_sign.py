@@ -117,7 +117,7 @@ class Sign(unittest.TestCase):
                 pages, said = self.pages(path, *at)
                 target.write_text(before)
                 for page in pages:
-                    self.assertIn(f"Draft again. Dr Ines Calder signed on Tue 17 Mar. Changed since then: {what}.", page)
+                    self.assertIn(f"Draft again. Dr Ines Calder signed on Tuesday 17 March 2026. Changed since then: {what}.", page)
                 self.assertIn("changed since", said)
 
     def data(self):

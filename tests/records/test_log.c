@@ -105,7 +105,6 @@ START_TEST(parts_probes_and_kinds)
 }
 END_TEST
 
-/* As coreutils says it of the same file. */
 /* A recorder writes of itself above its titles, in more cells than they have: none of those is a
  * column. */
 START_TEST(a_wider_row_above_the_titles_leaves_no_column)
@@ -120,6 +119,7 @@ START_TEST(a_wider_row_above_the_titles_leaves_no_column)
 }
 END_TEST
 
+/* As coreutils says it of the same file. */
 START_TEST(takes_the_digest_of_the_bytes)
 {
     const struct log_file *log = read_text(dialects[0]);

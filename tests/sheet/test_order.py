@@ -34,6 +34,13 @@ def actions(species, readings, findings, targets=None, **enclosure):
     return json.loads(done.stdout)["actions"]
 
 
+def printed(visit):
+    """The text of a sheet, a page each."""
+    sheet = subprocess.run([PROGRAM, "sheet", "-", "-o", "-", "--today", TODAY], input=json.dumps(visit).encode(), capture_output=True, check=True, cwd=ROOT).stdout
+    text = subprocess.run(["pdftotext", "-raw", "-", "-"], input=sheet, capture_output=True, check=True).stdout.decode().replace("\u00a0", " ")
+    return [" ".join(page.split()) for page in text.split("\f")]
+
+
 def harm_of(found, code):
     return next(one["harm"] for one in found if one["code"] == code)
 
@@ -163,8 +170,7 @@ class Order(unittest.TestCase):
         visit = {"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "keeper": {"name": "Ana", "units": "metric"},
                  "patient": {"name": "Fern", "species": "crested-gecko"}, "findings": [{"code": "wound", "severity": "moderate"}],
                  "enclosure": {"readings": {"basking-surface": "40 C", "warm-side": "25 C"}}}
-        sheet = subprocess.run([PROGRAM, "sheet", "-", "-o", "-", "--today", TODAY], input=json.dumps(visit).encode(), capture_output=True, check=True, cwd=ROOT).stdout
-        text = " ".join(subprocess.run(["pdftotext", "-raw", "-", "-"], input=sheet, capture_output=True, check=True).stdout.decode().replace("\u00a0", " ").split())
+        text = " ".join(printed(visit))
         self.assertIn("First cool the basking spot", text)
         self.assertIn("28 °C or less now 40", text)
 
@@ -172,9 +178,8 @@ class Order(unittest.TestCase):
         """On page one, where the keeper reads before leaving; nobody bathes it before the clinic has seen it (common practice, no source)."""
         visit = {"visit": {"date": TODAY, "kind": "checkout"}, "patient": {"name": "Fern", "species": "green-iguana"}, "keeper": {"name": "Ana"},
                  "findings": [{"code": code, "severity": severity, "state": "unseen"} for code, severity in (("prolapse", "severe"), ("dehydrated", "moderate"))]}
-        sheet = subprocess.run([PROGRAM, "sheet", "-", "-o", "-", "--today", TODAY], input=json.dumps(visit).encode(), capture_output=True, check=True, cwd=ROOT).stdout
-        first, *rest = subprocess.run(["pdftotext", "-raw", "-", "-"], input=sheet, capture_output=True, check=True).stdout.decode().split("\f")
-        self.assertIn("Keep the tissue moist", " ".join(first.split()))
+        first, *rest = printed(visit)
+        self.assertIn("Keep the tissue moist", first)
         self.assertNotRegex(" ".join(rest), "Tonight|drinking bath")
 
     def test_a_dry_chameleon_is_misted_tonight(self):
@@ -182,8 +187,7 @@ class Order(unittest.TestCase):
         visit = {"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "keeper": {"name": "Ana"}, "patient": {"name": "Fern", "species": "panther-chameleon"},
                  "enclosure": {"heat": [{"kind": "lamp", "guard": False, "thermostat": False}], "readings": {"basking-surface": "37 C", "night": "17 C"}},
                  "findings": [{"code": code, "severity": "moderate"} for code in ("lamp-sore-eyes", "dehydrated")]}
-        sheet = subprocess.run([PROGRAM, "sheet", "-", "-o", "-", "--today", TODAY], input=json.dumps(visit).encode(), capture_output=True, check=True, cwd=ROOT).stdout
-        text = " ".join(subprocess.run(["pdftotext", "-raw", "-", "-"], input=sheet, capture_output=True, check=True).stdout.decode().split())
+        text = " ".join(printed(visit))
         self.assertIn("Mist until drops hang", text[text.index("Tonight"):text.index("Then, in this order")])
 
     def test_what_cannot_wait_is_tonight_behind_the_first_three(self):
@@ -193,8 +197,7 @@ class Order(unittest.TestCase):
                  "patient": {"name": "Fern", "species": "fire-bellied-toad", "mass": "9 g"},
                  "enclosure": {"size": "40 x 30 x 30 cm", "animals": 3, "mates": ["fire-bellied-toad"], "readings": {"warm-side": "27 C", "cool-side": "25 C"}},
                  "water": {"temperature": "26 C", "ammonia": "0.5 mg/l", "ph": "7.6"}, "findings": [{"code": "red-legs", "severity": "moderate"}, {"code": "bloat", "severity": "mild"}]}
-        sheet = subprocess.run([PROGRAM, "sheet", "-", "-o", "-", "--today", TODAY], input=json.dumps(visit).encode(), capture_output=True, check=True, cwd=ROOT).stdout
-        text = " ".join(subprocess.run(["pdftotext", "-raw", "-", "-"], input=sheet, capture_output=True, check=True).stdout.decode().split())
+        text = " ".join(printed(visit))
         tonight, then = text.split("Tonight too")[1].split("Then, in this order")
         for step in ("Cool the water", "Give it a box of its own", "Look after the others too", "Keep apart from others"):
             self.assertIn(step, tonight)

@@ -67,8 +67,8 @@ class Passed(unittest.TestCase):
                   {"enclosure": {"readings": {"warm-side": "33 C"}}}, species="crested-gecko", kind="email")
 
     def test_one_missed_meal_is_no_sign_in_a_grown_animal_that_fasts(self):
-        """A grown ball python that keeps its weight leaves meals for months (the clinical table); a young one, one that loses and one of another kind
-        do not."""
+        """A grown ball python that keeps its weight leaves meals for months (the clinical table); of a young one, one that loses and one of another
+        kind a missed meal is told (common practice, no source)."""
         loses = [{"on": "2026-02-16", "mass": "1600 g"}]
         rows = [("ball-python", {"hatched": "2018-05", "mass": "1500 g"}, False), ("ball-python", {"hatched": "2025-11", "mass": "120 g"}, True),
                 ("ball-python", {"hatched": "2018-05", "mass": "1500 g", "earlier": loses}, True), ("corn-snake", {"hatched": "2018-05", "mass": "600 g"}, True)]
