@@ -25,23 +25,54 @@ enum hearer_kind {
     LAYS = REPTILE, /* less those that bear */
 };
 
+/* clang-format off */
 const struct hearer hearers[HEARERS] = {
-    {"ball-python", SNAKE | PREY},
-    {"green-tree-python", SNAKE | PREY},
-    {"rosy-boa", SNAKE | PREY | BEARS},
-    {"leopard-gecko", LIZARD | INSECTS},
-    {"bearded-dragon", LIZARD | INSECTS},
-    {"veiled-chameleon", LIZARD | INSECTS | DROPS},
-    {"green-iguana", LIZARD},
-    {"crested-gecko", LIZARD | INSECTS | DROPS},
-    {"hermanns-tortoise", TORTOISE},
-    {"blue-tongued-skink", LIZARD | INSECTS | BEARS},
-    {"red-footed-tortoise", TORTOISE | INSECTS},
-    {"red-eared-slider", TURTLE | INSECTS},
-    {"common-musk-turtle", TURTLE | INSECTS},
-    {"whites-tree-frog", FROG | INSECTS},
-    {"axolotl", SALAMANDER},
+    {"ball-python", SNAKE | PREY, 1},
+    {"burmese-python", SNAKE | PREY, 1},
+    {"carpet-python", SNAKE | PREY, 1},
+    {"common-kingsnake", SNAKE | PREY, 1},
+    {"corn-snake", SNAKE | PREY, 1},
+    {"green-tree-python", SNAKE | PREY, 1},
+    {"milk-snake", SNAKE | PREY, 1},
+    {"reticulated-python", SNAKE | PREY, 1},
+    {"western-hognose", SNAKE | PREY, 1},
+    {"western-rat-snake", SNAKE | PREY, 1},
+    {"boa-constrictor", SNAKE | PREY | BEARS, 1},
+    {"garter-snake", SNAKE | PREY | BEARS, 1},
+    {"kenyan-sand-boa", SNAKE | PREY | BEARS, 1},
+    {"rosy-boa", SNAKE | PREY | BEARS, 1},
+    {"bearded-dragon", LIZARD | INSECTS, 1},
+    {"chinese-water-dragon", LIZARD | INSECTS, 1},
+    {"fat-tailed-gecko", LIZARD | INSECTS, 1},
+    {"leopard-gecko", LIZARD | INSECTS, 1},
+    {"tokay-gecko", LIZARD | INSECTS, 1},
+    {"argentine-tegu", LIZARD | INSECTS | PREY, 1},
+    {"savannah-monitor", LIZARD | INSECTS | PREY, 1},
+    {"green-iguana", LIZARD, 1},
+    {"spiny-tailed-lizard", LIZARD, 1},
+    {"blue-tongued-skink", LIZARD | INSECTS | BEARS, 1},
+    {"crested-gecko", LIZARD | INSECTS | DROPS, 1},
+    {"gargoyle-gecko", LIZARD | INSECTS | DROPS, 1},
+    {"giant-day-gecko", LIZARD | INSECTS | DROPS, 1},
+    {"green-anole", LIZARD | INSECTS | DROPS, 1},
+    {"panther-chameleon", LIZARD | INSECTS | DROPS, 1},
+    {"veiled-chameleon", LIZARD | INSECTS | DROPS, 1},
+    {"greek-tortoise", TORTOISE, 2},
+    {"hermanns-tortoise", TORTOISE, 2},
+    {"horsfield-tortoise", TORTOISE, 2},
+    {"leopard-tortoise", TORTOISE, 1},
+    {"sulcata-tortoise", TORTOISE, 1},
+    {"eastern-box-turtle", TORTOISE | INSECTS, 1},
+    {"red-footed-tortoise", TORTOISE | INSECTS, 1},
+    {"common-musk-turtle", TURTLE | INSECTS, 3},
+    {"painted-turtle", TURTLE | INSECTS, 3},
+    {"red-eared-slider", TURTLE | INSECTS, 3},
+    {"fire-bellied-toad", FROG | INSECTS, 3},
+    {"whites-tree-frog", FROG | INSECTS, 3},
+    {"horned-frog", FROG | INSECTS | PREY, 3},
+    {"axolotl", SALAMANDER, 9},
 };
+/* clang-format on */
 
 const char *const hearer_languages[LANGUAGES] = {"en", "es", "fr"};
 
@@ -103,6 +134,11 @@ static bool is_letter(char byte)
            (byte >= 'A' && byte <= 'Z');
 }
 
+static char lower(char byte)
+{
+    return byte >= 'A' && byte <= 'Z' ? (char)(byte + ('a' - 'A')) : byte;
+}
+
 /* Whole words; a no-break space parts words too. */
 static bool begins_word(const char *text, const char *at)
 {
@@ -125,7 +161,8 @@ static bool holds(const char *text, const char *word, size_t length)
     bool goes_on = word[length - 1] == '*';
     length -= goes_on;
     for (const char *at = text; *at; at++)
-        if (strncasecmp(at, word, length) == 0 && begins_word(text, at) && !is_allowed(text, at) &&
+        if (lower(*at) == lower(*word) && strncasecmp(at, word, length) == 0 &&
+            begins_word(text, at) && !is_allowed(text, at) &&
             (goes_on || !is_letter(at[length]) || memcmp(at + length, "\xc2\xa0", 2) == 0))
             return true;
     return false;

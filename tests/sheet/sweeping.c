@@ -45,19 +45,32 @@ static const char *const readings[READINGS] = {
 enum { KINDS = 3 };
 static const char *const kinds[KINDS] = {"checkout", "reading", "adoption"};
 
+/* Nothing decided for half of them; food withheld, food given all the same, and hands off. */
+enum { DECISIONS = 6 };
+static const char *const decisions[DECISIONS] = {
+    "",
+    "",
+    "",
+    "decisions: [{topic: food, stance: none-until-vet, until: 2026-03-20, because: The stomach "
+    "rests., confirmed: yes}]\n",
+    "decisions: [{topic: food, stance: as-usual, because: It eats and passes stool., confirmed: "
+    "yes}]\n",
+    "decisions: [{topic: handling, stance: none, until: 2026-03-25, because: It is in pain.}]\n"};
+
 static const struct care_plan *plan_of(struct swept *s, const char *animal,
-                                       const struct found *found, size_t count, const char *box)
+                                       const struct found *found, size_t count, size_t at)
 {
     const char *findings = "";
     for (size_t i = 0; i < count; i++)
-        findings = arena_format(s->arena, "%s%s{code: %s, severity: %s}", findings, i ? ", " : "",
-                                found[i].code, found[i].severity);
+        findings = arena_format(s->arena, "%s%s{code: %s, severity: %s, state: %s}", findings,
+                                i ? ", " : "", found[i].code, found[i].severity, found[i].state);
     const char *text =
         arena_format(s->arena,
                      "visit: {date: 2026-03-14, kind: %s, veterinarian: Dr Ines Calder}\n"
                      "patient: {name: Moss, species: %s, sex: female, hatched: 2021-05}\n"
-                     "follow-up: {recheck: 14 days}\n%sfindings: [%s]\n",
-                     kinds[s->plans / LANGUAGES % KINDS], animal, box, findings);
+                     "follow-up: {recheck: 14 days}\n%s%sfindings: [%s]\n",
+                     kinds[at / READINGS % KINDS], animal, readings[at % READINGS],
+                     decisions[at / (READINGS * KINDS * LANGUAGES) % DECISIONS], findings);
     const struct visit_record *record = written_record(&resources, text, s->arena, s->diag);
     return record ? record->plan : NULL;
 }
@@ -219,12 +232,12 @@ static const char *said_to_others(const struct hearer *hearer, const struct swep
 }
 
 /* Its sheet, in each language in turn. False where there is none. */
-static bool say_all(struct swept *s, const struct care_plan *plan)
+static bool say_all(struct swept *s, const struct care_plan *plan, size_t at)
 {
     struct said_log log = {0};
     struct document document;
     const struct signature none = {0};
-    s->language = s->plans % LANGUAGES;
+    s->language = at / (READINGS * KINDS) % LANGUAGES;
     const struct sheet_options options = {.language = hearer_languages[s->language], .said = &log};
     const struct sheet_inputs in = {&context, plan, &options, &none};
     bool good = sheet_compose(&in, s->arena, s->diag, &document);
@@ -232,8 +245,23 @@ static bool say_all(struct swept *s, const struct care_plan *plan)
     return good;
 }
 
+/* Whether somebody must go is not known of what no veterinarian has seen. */
+static bool is_seen(const struct found *found, size_t count)
+{
+    for (size_t i = 0; i < count; i++)
+        if (strcmp(found[i].state, "seen") != 0 && strcmp(found[i].state, "under-treatment") != 0)
+            return false;
+    return true;
+}
+
+/* How long a sheet takes is most of how long the sweep takes: each second plan has one. */
+static bool has_sheet(size_t at)
+{
+    return at / (READINGS * KINDS * LANGUAGES * DECISIONS) % 2 == 0;
+}
+
 static const char *fault_of(const struct care_plan *plan, const struct hearer *hearer,
-                            struct swept *s)
+                            struct swept *s, size_t at)
 {
     const char *animal = hearer->animal;
     const char *fault = broken_line(plan);
@@ -245,40 +273,43 @@ static const char *fault_of(const struct care_plan *plan, const struct hearer *h
         fault = meant_for_others(plan, animal);
     if (!fault && (strcmp(animal, "axolotl") == 0 || strcmp(animal, "whites-tree-frog") == 0))
         fault = harmed_amphibian(plan);
-    if (!fault)
-        fault = say_all(s, plan) ? disagreeing_text(plan, s) : "no sheet";
+    if (!fault && has_sheet(at))
+        fault = say_all(s, plan, at) ? disagreeing_text(plan, s) : "no sheet";
     if (!fault)
         fault = said_to_others(hearer, s);
-    return fault || !plan->go_now ? fault : "sent away with what was seen here";
+    return fault;
 }
 
 const char *sweep_fault(struct swept *s, const struct hearer *hearer, const struct found *found,
-                        size_t count)
+                        size_t count, size_t at)
 {
     arena_reset(s->arena);
     diag_finish(s->diag);
     diag_init(s->diag);
     s->said = NULL;
-    const struct care_plan *plan =
-        plan_of(s, hearer->animal, found, count, readings[(s->plans + count) % READINGS]);
+    const struct care_plan *plan = plan_of(s, hearer->animal, found, count, at);
     if (!plan)
         return NULL; /* findings that exclude each other, or that this animal cannot have */
     s->plans++;
-    return fault_of(plan, hearer, s);
+    const char *fault = fault_of(plan, hearer, s, at);
+    return fault || !plan->go_now || !is_seen(found, count) ? fault
+                                                            : "sent away with what was seen here";
 }
 
-/* Every abnormal finding at its gravest level, those of the middle for each second one. */
-size_t sweep_codes(struct found *out)
+size_t sweep_codes(struct sweep_code *out)
 {
     size_t count = 0;
     const struct list *findings = &resources.catalogue->findings;
     for (size_t i = 0; i < findings->count && count < CODES_MOST; i++) {
         const struct finding *one = LIST_AT(*findings, struct finding, i);
-        size_t level = i % 2 ? one->severities.count - 1 : one->severities.count / 2;
-        int severity = LIST_AT(one->severities, struct choice_value, level)->value;
-        if (severity != SEVERITY_NORMAL)
-            out[count++] =
-                (struct found){one->name.text, bind_choice_word(severity_choices, severity)};
+        struct sweep_code code = {.code = one->name.text};
+        for (size_t k = 0; k < one->severities.count; k++) {
+            int severity = LIST_AT(one->severities, struct choice_value, k)->value;
+            if (severity != SEVERITY_NORMAL)
+                code.severities[code.count++] = bind_choice_word(severity_choices, severity);
+        }
+        if (code.count)
+            out[count++] = code;
     }
     return count;
 }

@@ -12,6 +12,14 @@ enum { CODES_MOST = 200 };
 struct found {
     const char *code;
     const char *severity;
+    const char *state;
+};
+
+/* What is wrong with an animal, at each of its levels. */
+struct sweep_code {
+    const char *code;
+    const char *severities[3];
+    size_t count;
 };
 
 struct swept {
@@ -27,12 +35,13 @@ extern struct resources resources;
 bool sweep_set_up(const char *data_folder);
 void sweep_tear_down(void);
 
-/* The plan and the sheet of an animal with these findings; language, kind of sheet and readings go
- * round with the number of plans. What is wrong with it, in words; NULL for nothing. */
+/* The plan and, each second time, the sheet of an animal with these findings; language, kind of
+ * sheet, readings and the veterinarian's decision go round with `at`. What is wrong with it, in
+ * words; NULL for nothing. */
 const char *sweep_fault(struct swept *s, const struct hearer *hearer, const struct found *found,
-                        size_t count);
+                        size_t count, size_t at);
 
-/* Every abnormal finding at its gravest level, those of the middle for each second one. */
-size_t sweep_codes(struct found *out);
+/* Every finding that is none of health. */
+size_t sweep_codes(struct sweep_code *out);
 
 #endif

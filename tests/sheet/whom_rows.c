@@ -342,6 +342,8 @@ const struct whom_row whom_rows[] = {
     {"wall.write.drank", 1, "ball-python", "", "wall.write.upright"},
     {"wall.write.drank", 2, "ball-python", "", "wall.write.sat"},
     {"wall.write.drank", 3, "ball-python", "", "wall.write.licked"},
+    {"wall.way.quiet", 1, "ball-python",
+     "findings: [{code: limp, severity: severe, state: go-now}]\n", "wall.way.quiet-wet"},
     {0}};
 
 /* Here the groups that are left out have no such stance either, so that nothing would be said to
