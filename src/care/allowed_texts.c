@@ -16,17 +16,28 @@ static bool stance_agrees(const struct list *wanted, const struct stance_phase *
     return false;
 }
 
-/* Today, or for dated lines on some day of the planner's weeks. */
-static bool topic_agrees(const struct care_build *b, const char *name, const struct list *wanted,
-                         bool any_phase)
+/* On which day it is asked, and whether some day of the planner's weeks will do: dated lines. */
+struct when_asked {
+    struct date on;
+    bool any_phase;
+};
+
+static struct when_asked when_asked(const struct care_build *b, const struct instruction *one)
 {
-    const struct stance_phase *now = plan_phase_on(b->plan, name, b->plan->on);
+    return (struct when_asked){one->at_meals.value ? plan_food_day(b->plan) : b->plan->on,
+                               one->any_phase.value};
+}
+
+static bool topic_agrees(const struct care_build *b, const char *name, const struct list *wanted,
+                         struct when_asked when)
+{
+    const struct stance_phase *now = plan_phase_on(b->plan, name, when.on);
     if (!now)
         return false;
     if (stance_agrees(wanted, now))
         return true;
     const struct date last = date_add_days(b->plan->on, FEEDING_PLANNER_DAYS);
-    for (size_t i = 0; any_phase && i < b->plan->topic_count; i++) {
+    for (size_t i = 0; when.any_phase && i < b->plan->topic_count; i++) {
         const struct topic_plan *topic = &b->plan->topics[i];
         if (strcmp(topic->topic, name) != 0)
             continue;
@@ -39,12 +50,13 @@ static bool topic_agrees(const struct care_build *b, const char *name, const str
 }
 
 /* Of a topic that this animal does not have nothing can disagree. */
-static bool topics_agree(const struct care_build *b, const struct list *topics, bool any_phase)
+static bool topics_agree(const struct care_build *b, const struct list *topics,
+                         struct when_asked when)
 {
     for (size_t i = 0; i < topics->count; i++) {
         const struct instruction_topic *further = LIST_AT(*topics, struct instruction_topic, i);
-        if (plan_phase_on(b->plan, further->name.text, b->plan->on) &&
-            !topic_agrees(b, further->name.text, &further->stances, any_phase))
+        if (plan_phase_on(b->plan, further->name.text, when.on) &&
+            !topic_agrees(b, further->name.text, &further->stances, when))
             return false;
     }
     return true;
@@ -55,9 +67,9 @@ static bool agrees(const struct care_build *b, const struct instruction *one)
     const struct whom_animal animal = build_animal(b);
     if (!whom_fits(&one->whom, &animal))
         return false;
-    if (one->topic.text && !topic_agrees(b, one->topic.text, &one->stances, one->any_phase.value))
+    if (one->topic.text && !topic_agrees(b, one->topic.text, &one->stances, when_asked(b, one)))
         return false;
-    return topics_agree(b, &one->topics, one->any_phase.value);
+    return topics_agree(b, &one->topics, when_asked(b, one));
 }
 
 /* The variant for this animal and its stances; NULL for none. */
@@ -68,10 +80,10 @@ static const char *variant_of(const struct care_build *b, const struct instructi
         const struct instruction_variant *variant =
             LIST_AT(one->variants, struct instruction_variant, i);
         if (!whom_fits(&variant->whom, &animal) ||
-            !topics_agree(b, &variant->topics, one->any_phase.value))
+            !topics_agree(b, &variant->topics, when_asked(b, one)))
             continue;
         if (!one->topic.text || !variant->stances.count ||
-            topic_agrees(b, one->topic.text, &variant->stances, one->any_phase.value))
+            topic_agrees(b, one->topic.text, &variant->stances, when_asked(b, one)))
             return variant->key.text;
     }
     return NULL;
@@ -138,6 +150,7 @@ bool instructions_agree_plan(struct care_build *b)
             .topic = one->topic.text,
             .speaks = one->topic.text ? one->topic.text : further,
             .whom = whom_words(b->arena, &one->whom),
+            .from = when_asked(b, one).on,
             .printed = variant          ? variant
                        : agrees(b, one) ? one->code.text
                                         : NULL,
@@ -160,7 +173,7 @@ struct instruction_plan plan_instruction(const struct care_plan *plan, size_t pl
 {
     const struct declared_text *text = &plan->texts[place];
     const struct stance_phase *phase =
-        text->speaks ? plan_phase_on(plan, text->speaks, plan->on) : NULL;
+        text->speaks ? plan_phase_on(plan, text->speaks, text->from) : NULL;
     return (struct instruction_plan){
         .code = text->code,
         .key = text->printed,
@@ -168,6 +181,7 @@ struct instruction_plan plan_instruction(const struct care_plan *plan, size_t pl
         .topic = text->speaks,
         .stance = phase ? phase->stance : NULL,
         .whom = text->whom,
+        .from = text->from,
     };
 }
 
@@ -221,7 +235,7 @@ static bool speaks_of(const struct care_build *b, const struct instruction *one,
     for (size_t i = 0; i < one->says.count; i++) {
         const struct instruction_topic *said = LIST_AT(one->says, struct instruction_topic, i);
         if (strcmp(said->name.text, topic) == 0)
-            return topic_agrees(b, topic, &said->stances, false);
+            return topic_agrees(b, topic, &said->stances, (struct when_asked){b->plan->on, false});
     }
     return false;
 }
@@ -240,7 +254,9 @@ static bool is_said(const struct instruction_list *list, const char *topic, bool
                        : strncmp(code, "action.", 7) == 0 ||
                              (strncmp(code, "procedure.", 10) == 0 && one->stances.count > 0);
         /* what it says holds from another day on: today's stance has to be told */
-        bool later = one->any_phase.value && !topic_agrees(list->b, topic, &one->stances, false);
+        bool later =
+            one->any_phase.value && !topic_agrees(list->b, topic, &one->stances,
+                                                  (struct when_asked){list->b->plan->on, false});
         if (own && !later && speaks_of(list->b, one, topic))
             return true;
     }
@@ -251,7 +267,8 @@ static bool is_said(const struct instruction_list *list, const char *topic, bool
 static bool stance_speaks(const struct instruction_list *list, const struct instruction *one)
 {
     const struct stance_phase *now =
-        one->topic.text ? plan_phase_on(list->b->plan, one->topic.text, list->b->plan->on) : NULL;
+        one->topic.text ? plan_phase_on(list->b->plan, one->topic.text, when_asked(list->b, one).on)
+                        : NULL;
     /* what to watch for stands among the warning signs that the same cause raises */
     bool is_watch = one->topic.text && strncmp(one->topic.text, "watch.", 6) == 0;
     /* a section of its own says it */

@@ -31,7 +31,7 @@ static struct date open_until(const struct care_build *b, struct date day)
  * it. */
 static void wait_for_first_meal(struct care_build *b, struct feeding_plan *f)
 {
-    if (!f->has_call_by || f->paused || f->next_count == 0 ||
+    if (!f->has_call_by || (f->paused && !f->has_resume) || f->next_count == 0 ||
         date_compare(f->next[0], f->call_by) < 0)
         return;
     f->call_by = open_from(b, date_add_days(f->next[0], 1));
@@ -45,7 +45,8 @@ static void call_for_food(struct care_build *b)
     struct date_value last;
     struct date day = b->plan->on;
     bool known = false;
-    if (!plan_holds(b->plan, "food", "offer-only") && !(f->paused && !f->has_resume))
+    if (!plan_holds_on(b->plan, "food", "offer-only", plan_food_day(b->plan)) &&
+        !(f->paused && !f->has_resume))
         return;
     if (f->fast_limit_days > 0) {
         const struct date since = visit_last_meal(b->in->visit, &last) ? last.date : b->plan->on;

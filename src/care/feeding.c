@@ -212,9 +212,11 @@ static void ask_for_diet(struct care_build *b)
     const struct visit_targets *own = &b->in->visit->targets;
     bool is_amphibian = b->in->species->group.value == GROUP_FROG ||
                         b->in->species->group.value == GROUP_SALAMANDER;
+    const struct date day = plan_food_day(b->plan);
     bool is_written = (own->insects.known || own->meal_g.known) && own->every_days.known;
     if (!is_amphibian || !is_found(b, "overweight") || is_written ||
-        !(plan_holds(b->plan, "food", "as-usual") || plan_holds(b->plan, "food", "offer-only")))
+        !(plan_holds_on(b->plan, "food", "as-usual", day) ||
+          plan_holds_on(b->plan, "food", "offer-only", day)))
         return;
     leave_amount(b);
     f->change = FEEDING_AS_USUAL; /* "do not cut down" would be an amount */
@@ -273,7 +275,7 @@ static void ask_where_far_too_much(struct care_build *b)
 {
     struct feeding_plan *f = &b->plan->feeding;
     bool is_keepers = f->meal_from.origin == ORIGIN_KEEPER && f->has_insects;
-    if (!is_keepers || f->paused || !f->has_need || !f->now.has_kcal ||
+    if (!is_keepers || (f->paused && !f->has_resume) || !f->has_need || !f->now.has_kcal ||
         f->now.kcal_day <= build_limit(b, "energy-far-above-times") * f->need_high_kcal_day)
         return;
     leave_amount(b);

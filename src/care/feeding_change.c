@@ -340,18 +340,19 @@ static void build_up(struct care_build *b, const struct species_feeding_stage *s
 /* ---- as usual, of a thin one -------------------------------------------------------------------
  */
 
+static bool is_found(const struct care_build *b, const char *code)
+{
+    for (size_t i = 0; i < b->plan->finding_count; i++)
+        if (b->plan->findings[i].severity != SEVERITY_NORMAL &&
+            strcmp(b->plan->findings[i].code, code) == 0)
+            return true;
+    return false;
+}
+
 /* Found thin, or much lighter than it was. */
 static bool is_thin(const struct care_build *b)
 {
-    if (weight_has_lost_much(b))
-        return true;
-    for (size_t i = 0; i < b->plan->finding_count; i++) {
-        const char *code = b->plan->findings[i].code;
-        if (b->plan->findings[i].severity != SEVERITY_NORMAL &&
-            (strcmp(code, "underweight") == 0 || strcmp(code, "thin-tail") == 0))
-            return true;
-    }
-    return false;
+    return weight_has_lost_much(b) || is_found(b, "underweight") || is_found(b, "thin-tail");
 }
 
 /* As much a day as now: more often within the usual, then more a meal. */
@@ -394,16 +395,14 @@ static void offer_as_now(struct care_build *b, const struct species_feeding_stag
 /* ---- the table ----------------------------------------------------------------------------------
  */
 
-static void pause(struct care_build *b, const struct species_feeding_stage *stage);
-
 static const struct food_row {
     const char *stance;
     enum feeding_change change;
     apply_fn *apply;
 } food_rows[] = {
-    {"none-until-vet", FEEDING_PAUSE, pause},
+    {"none-until-vet", FEEDING_PAUSE, rest},
     {"rest-until", FEEDING_PAUSE, rest},
-    {"vet-plan", FEEDING_PAUSE, pause},
+    {"vet-plan", FEEDING_PAUSE, rest},
     {"restart", FEEDING_NO_LARGE_MEAL, restart},
     {"offer-only", FEEDING_NO_DIETING, offer_as_now},
     {"build-up", FEEDING_SHORTER_INTERVAL, build_up},
@@ -420,49 +419,44 @@ static const struct food_row *food_row(const char *stance)
     return NULL;
 }
 
-/* The stance that follows a rest: of the first phase that is none, or what the rest itself says. */
-static const struct food_row *row_after_rest(const struct care_build *b)
+/* The phase that follows a rest: the first that is none; NULL when none is known. */
+static const struct stance_phase *phase_after_rest(const struct care_build *b)
 {
     for (size_t i = 0; i < b->plan->topic_count; i++) {
         const struct topic_plan *topic = &b->plan->topics[i];
-        if (strcmp(topic->topic, "food") != 0)
-            continue;
-        for (size_t k = 1; k < topic->phase_count; k++)
+        for (size_t k = 1; strcmp(topic->topic, "food") == 0 && k < topic->phase_count; k++)
             if (!feeding_is_pause(topic->phases[k].stance))
-                return food_row(topic->phases[k].stance);
-        const char *then = topic->phase_count ? topic->phases[0].then : NULL;
-        return then ? food_row(then) : NULL;
+                return &topic->phases[k];
     }
     return NULL;
 }
 
-static bool has_vomited(const struct care_build *b)
+/* What the rest itself says comes after it; NULL for nothing. */
+static const char *said_to_follow(const struct care_build *b)
 {
-    for (size_t i = 0; i < b->plan->finding_count; i++)
-        if (strcmp(b->plan->findings[i].code, "vomited") == 0)
-            return true;
-    return false;
+    const struct stance_phase *now = plan_phase_on(b->plan, "food", b->plan->on);
+    return now && !now->has_until ? now->then : NULL;
 }
 
-/* Then as is usual, and as is usual of a thin one. */
-static void pause(struct care_build *b, const struct species_feeding_stage *stage)
-{
-    const struct food_row *next = row_after_rest(b);
-    stop(b);
-    if (stage && b->plan->feeding.has_resume && next && next->change == FEEDING_AS_USUAL)
-        next->apply(b, stage);
-}
+static void keep_limit(struct care_build *b, const struct species_feeding_stage *stage,
+                       const struct stance_phase *phase);
 
-/* Nothing until the rest is over, then meals as what follows asks for. */
+/* Nothing until the rest is over, then meals as what follows asks for, whoever let it rest. */
 static void rest(struct care_build *b, const struct species_feeding_stage *stage)
 {
     struct feeding_plan *f = &b->plan->feeding;
-    const struct food_row *next = row_after_rest(b);
+    const struct stance_phase *next = phase_after_rest(b);
+    const char *stance = next ? next->stance : said_to_follow(b);
+    const struct food_row *row = stance ? food_row(stance) : NULL;
     stop(b);
     /* a rest for another reason than food that came up says so */
-    f->change = has_vomited(b) ? FEEDING_AFTER_VOMITING : FEEDING_PAUSE;
-    if (stage && next && !feeding_is_pause(next->stance))
-        next->apply(b, stage);
+    f->change = f->has_resume && is_found(b, "vomited") ? FEEDING_AFTER_VOMITING : FEEDING_PAUSE;
+    if (!stage || !row)
+        return;
+    row->apply(b, stage);
+    /* half a meal is bounded enough */
+    if (next && row->apply != restart)
+        keep_limit(b, stage, next);
 }
 
 /* What it eats now is the least and the most of a meal, but no more than the usual most. */
@@ -497,6 +491,9 @@ static void offer_as_now(struct care_build *b, const struct species_feeding_stag
         return;
     /* waiting longer than the species does is no habit to keep */
     double days = f->interval_now_days, longest = fmax(f->every_high_days, f->fast_limit_days);
+    /* nor is being fed more often than is usual of a fat one; one with eggs is on no diet */
+    if (is_found(b, "overweight") && b->plan->weight.purpose != WEIGHT_LAY)
+        days = fmax(days, f->every_low_days);
     f->every_low_days = f->every_high_days = days <= longest ? days : f->every_high_days;
     f->every_from = (struct provenance){.origin = ORIGIN_KEEPER, .because = f->change_from};
     keep_amount_now(b);

@@ -609,6 +609,7 @@ struct declared_text {
     const char *whom;    /* see struct instruction_plan */
     const char *printed; /* the key that is printed for it, NULL for none */
     bool calls_now;      /* one of its signs is a reason to go at once here: {go-now} */
+    struct date from;    /* the day from which it holds: today, or when food is back */
 };
 
 /* A text that tells the keeper to do or to watch something, and is printed. */
@@ -619,6 +620,7 @@ struct instruction_plan {
     const char *topic;
     const char *stance;
     const char *whom;  /* groups it is for, as words; NULL: all */
+    struct date from;  /* today, or the day on which food is back */
     bool said_at_home; /* a finding's own words for the home say it too, where they stand */
 };
 
@@ -632,7 +634,7 @@ struct plan_source {
  * advice from the same record and the same data. A signature covers it, so that a release with
  * other formulas prints nothing under an old signature; tests/sheet/test_epoch.py notices when
  * numbers change without it. */
-enum { CARE_FORMULA_EPOCH = 19 };
+enum { CARE_FORMULA_EPOCH = 20 };
 
 struct care_plan {
     struct date on;           /* the visit's day: day 0 of every date here */
@@ -754,6 +756,8 @@ bool plan_dose_day(const struct medicine_plan *medicine, size_t *at, struct date
 /* The phase of a topic that holds on a day; NULL when this animal has no such topic. */
 const struct stance_phase *plan_phase_on(const struct care_plan *plan, const char *topic,
                                          struct date day);
+/* The day from which food may be offered: today, unless it rests until a day that is known. */
+struct date plan_food_day(const struct care_plan *plan);
 /* Of what was found and is urgent, what leads; NULL when nothing is. */
 const struct finding_plan *plan_worst_finding(const struct care_plan *plan);
 

@@ -513,3 +513,19 @@ bool plan_holds(const struct care_plan *plan, const char *topic, const char *sta
 {
     return plan_holds_on(plan, topic, stance, plan->on);
 }
+
+static bool is_food_rest(const struct stance_phase *phase)
+{
+    return strcmp(phase->stance, "none-until-vet") == 0 || strcmp(phase->stance, "rest-until") == 0;
+}
+
+struct date plan_food_day(const struct care_plan *plan)
+{
+    for (size_t i = 0; i < plan->topic_count; i++) {
+        const struct topic_plan *topic = &plan->topics[i];
+        for (size_t k = 0; strcmp(topic->topic, "food") == 0 && k < topic->phase_count; k++)
+            if (!is_food_rest(&topic->phases[k]))
+                return k ? topic->phases[k].from : plan->on;
+    }
+    return plan->on;
+}

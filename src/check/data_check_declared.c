@@ -75,6 +75,7 @@ static const char *const describing[] = {
     "sheet.still",
     "sheet.subject",
     "sheet.trust.*",
+    "sheet.from.*",
     "sheet.until.*",
     "sheet.warnings.own",
     "sheet.why",

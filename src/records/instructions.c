@@ -52,6 +52,8 @@ static const struct field fields[] = {
     ROW(RECORD, instruction, whom, "for", .schema = &whom_schema, .help = "whom it is for"),
     ROW(FLAG, instruction, any_phase, "any-phase",
         .help = "agreeing with one phase of the coming weeks is enough"),
+    ROW(FLAG, instruction, at_meals, "at-meals",
+        .help = "tells how to feed: while food rests it is told from the day on which it is back"),
     ROW(RECORDS, instruction, variants, "variants", .schema = &variant_schema, .most = 20,
         .help = "what is said instead; the first that fits"),
 };

@@ -35,6 +35,7 @@ struct instruction {
     struct list signs; /* of struct text_value: warning signs that it says to call or to go for */
     struct whom whom;  /* key `for` */
     struct flag_value any_phase; /* one phase of the plan's weeks is enough: dated lines */
+    struct flag_value at_meals;  /* it tells how to feed: while food rests, from when it is back */
     struct list variants;        /* of struct instruction_variant; the first that fits */
     struct mark at;
 };

@@ -65,6 +65,27 @@ static bool goes_on(const struct care_plan *plan, const char *topic)
     return false;
 }
 
+/* While food rests, how to feed is told for the days from which it is back. */
+static const char *from_text(struct composition *c, struct date from,
+                             const struct stance_phase *phase)
+{
+    struct plan_fact until = {.name = "until", .kind = FACT_DATE, .date = phase->until};
+    struct plan_fact day = {.name = "from", .kind = FACT_DATE, .date = from, .next = &until};
+    struct phrase_context ctx = c->ctx;
+    ctx.facts = &day;
+    bool by_day =
+        phase->has_until && (phase->end_by == PHASE_END_NONE || phase->end_by == PHASE_END_DATE);
+    return phrase(&ctx, by_day ? "sheet.from.until" : "sheet.from.day");
+}
+
+static const char *ends_of(struct composition *c, const struct instruction_plan *one,
+                           const struct stance_phase *phase)
+{
+    if (phase && date_compare(one->from, c->plan->on) > 0)
+        return from_text(c, one->from, phase);
+    return goes_on(c->plan, one->topic) ? "" : end_text(c, phase);
+}
+
 /* The share of the width that the ends take. */
 #define NOW_END_SHARE 0.27
 
@@ -85,12 +106,12 @@ static size_t collect_lines(struct composition *c, struct now_line *lines)
     size_t count = 0;
     for (size_t i = 0; i < c->plan->speaking_count; i++) {
         const struct instruction_plan *one = &c->plan->speaking[i];
-        const struct stance_phase *phase = plan_phase_on(c->plan, one->topic, c->plan->on);
+        const struct stance_phase *phase = plan_phase_on(c->plan, one->topic, one->from);
         if ((c->homes_left_out || !one->said_at_home) && !can_wait(c, one, phase) &&
             !has_no_day(c->plan, one, phase))
             lines[count++] =
                 (struct now_line){.text = with_why(c, phase, phrase(&c->ctx, one->code)),
-                                  .end = goes_on(c->plan, one->topic) ? "" : end_text(c, phase)};
+                                  .end = ends_of(c, one, phase)};
     }
     return count;
 }

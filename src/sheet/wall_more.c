@@ -138,7 +138,7 @@ static bool asks_plants(const struct feeding_plan *m)
 {
     const struct feeding_line *line = m->line_count ? &m->lines[main_line(m)] : NULL;
     bool is_plants = m->diet == DIET_PLANTS || (line && line->has_share);
-    return is_plants && !m->paused && !m->has_meal && !m->asks_amount &&
+    return is_plants && (!m->paused || m->has_resume) && !m->has_meal && !m->asks_amount &&
            !(line && line->has_count) && !(!line && m->has_insects);
 }
 

@@ -37,6 +37,7 @@ static const struct own_slots own_rows[] = {
     {"sheet.action-end", false, "date"},
     {"sheet.action-start", false, "date"},
     {"sheet.until.", false, "date"},
+    {"sheet.from.", false, "from until"},
     {"sheet.draft-mark-stale", false, "by date what"},
     {"sheet.draft-title", false, "what"},
     {"sheet.feeding.plants-daily", false, "plants"},

@@ -598,7 +598,7 @@ static const struct {
     {"rest-until", "restart", NULL, "burn", false, FEEDING_PAUSE, 15, 30},
     {"rest-until", NULL, NULL, "burn", false, FEEDING_PAUSE, 30, 60},
     {"rest-until", NULL, "vet-plan", "burn", false, FEEDING_PAUSE, 30, 60},
-    {"none-until-vet", NULL, "restart", "vomited", true, FEEDING_PAUSE, 30, 60},
+    {"none-until-vet", NULL, "restart", "vomited", true, FEEDING_AFTER_VOMITING, 15, 30},
     {"vet-plan", NULL, NULL, "vomited", false, FEEDING_PAUSE, 30, 60},
 };
 

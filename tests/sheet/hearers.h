@@ -4,8 +4,8 @@
 
 #include <stddef.h>
 
-/* Every species that has a sheet, by how it lives and what it eats. Of a group with few species each
- * is tried in several turns, so that a pair of findings meets each pair of severities. */
+/* Every species that has a sheet, by how it lives and what it eats. Of a group with few species
+ * each is tried in several turns, so that a pair of findings meets each pair of severities. */
 struct hearer {
     const char *animal;
     unsigned is; /* of enum hearer_kind */

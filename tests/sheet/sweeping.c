@@ -188,7 +188,7 @@ static const char *meant_for_others(const struct care_plan *plan, const char *an
 static bool agrees(const struct instruction *row, const struct instruction_plan *one,
                    const struct care_plan *plan)
 {
-    const struct stance_phase *phase = plan_phase_on(plan, one->topic, plan->on);
+    const struct stance_phase *phase = plan_phase_on(plan, one->topic, one->from);
     if (strcmp(one->key, one->code) == 0)
         return !row->stances.count || row->any_phase.value ||
                list_has_text(&row->stances, phase->stance) || phase->with_count;

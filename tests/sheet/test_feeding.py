@@ -745,6 +745,42 @@ class Plan(unittest.TestCase):
             self.assertEqual(len(days), len(set(days)))
             self.assertGreaterEqual(len(days), 8 * 2)
 
+    def test_a_short_rest_swallows_nothing_longer(self):
+        """A night without food after sedation, a longer one that the veterinarian decides: what holds when food is back (half a meal after it
+        came up, soft food beside an opened abscess, warm first) is as it would be without the rest (common practice, no source)."""
+        came_up = dict(patient={"mass": "310 g", "hatched": "2023-07"}, findings=[{"code": "vomited", "severity": "moderate"}],
+                       history={"regurgitated": "2026-03-12"})
+        usual = explain("corn-snake", **came_up)["feeding"]
+        decided = explain("corn-snake", visit={"date": "2026-03-14", "kind": "checkout", "veterinarian": "Dr Ines Calder"}, decisions=[{"topic": "food", "stance": "none-until-vet", "until": "2026-03-17", "confirmed": "yes", "because": "Wait."}],
+                          **came_up)["feeding"]
+        self.assertEqual((decided["meal_g"], decided["resume"]), (usual["meal_g"], usual["resume"]))
+        self.assertEqual(decided["change"], "after-vomiting")
+        jaw = dict(patient={"mass": "640 g", "hatched": "2022"}, findings=[{"code": "abscess", "severity": "moderate", "where": "jaw"}],
+                   enclosure={"readings": {"basking-surface": "26 C", "warm-side": "25 C"}})
+        for done in (["abscess-flush"], ["abscess-flush", "sedation"]):
+            plan = explain("blue-tongued-skink", **jaw, **{"done-today": done})
+            said = {one["code"] for one in plan["instructions"]}
+            self.assertTrue({"stance.food-form.soft", "action.offer-soft-food"} & said, done)
+            self.assertIn("stance.food-gate.warm-and-watered-first", said, done)
+            if "sedation" in done:
+                self.assertEqual(plan["feeding"]["resume"], "2026-03-15")
+                self.assertIsNotNone(plan["feeding"]["call_by"])
+
+    def test_a_fat_one_that_is_ill_is_fed_no_more_often_than_usual(self):
+        """An adult skink eats every 2 to 4 days (its sheet): daily is no rhythm to keep of a fat one; one with eggs is on no diet (the clinical
+        table; common practice, no source)."""
+        fat = dict(patient={"mass": "640 g", "hatched": "2022", "sex": "female"}, diet={"food": "cricket", "every": "1 days"})
+        ill = [{"code": "overweight", "severity": "moderate"}, {"code": "abscess", "severity": "moderate"}]
+        self.assertEqual(explain("blue-tongued-skink", findings=ill, **fat)["feeding"]["every_days"], [2, 2])
+        self.assertEqual(explain("blue-tongued-skink", findings=ill[1:], **fat)["feeding"]["every_days"], [1, 1])
+        self.assertEqual(explain("blue-tongued-skink", findings=[ill[0], {"code": "gravid", "severity": "moderate"}], **fat)["feeding"]["every_days"], [1, 1])
+
+    def test_a_tube_waits_for_warmth_and_water_too(self):
+        """What is given by tube into a cold, dry gut stays there (common practice, no source)."""
+        cold = dict(patient={"mass": "900 g", "hatched": "2015"}, findings=[{"code": "dehydrated", "severity": "moderate"}],
+                    enclosure={"readings": {"basking-surface": "25 C", "warm-side": "22 C"}}, **{"done-today": ["feeding-tube-placed"]})
+        self.assertIn("stance.food-gate.warm-and-watered-first", {one["code"] for one in explain("hermanns-tortoise", **cold)["instructions"]})
+
     def test_a_slip_is_not_printed(self):
         """Ten times too heavy, grams for kilograms: no meal is worked out, and the veterinarian is told."""
         for mass in ("18500 g", "1.85 g"):
