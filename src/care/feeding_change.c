@@ -450,7 +450,8 @@ static void rest(struct care_build *b, const struct species_feeding_stage *stage
     const struct food_row *row = stance ? food_row(stance) : NULL;
     stop(b);
     /* a rest for another reason than food that came up says so */
-    f->change = f->has_resume && is_found(b, "vomited") ? FEEDING_AFTER_VOMITING : FEEDING_PAUSE;
+    const bool is_dated = f->has_resume || plan_holds(b->plan, "food", "rest-until");
+    f->change = is_dated && is_found(b, "vomited") ? FEEDING_AFTER_VOMITING : FEEDING_PAUSE;
     if (!stage || !row)
         return;
     row->apply(b, stage);

@@ -28,6 +28,16 @@ def explain(species, on="2026-03-14", patient=None, **parts):
     return json.loads(done.stdout)
 
 
+def printed(species, on="2026-03-14", patient=None, **parts):
+    """The text of its sheet, on one line."""
+    record = {"visit": {"date": on, "kind": "checkout"}, "patient": {"name": "Fern", "species": species, **(patient or {})}, **parts}
+    made = subprocess.run([PROGRAM, "sheet", "-", "-o", "-", "--drafts", "--today", on], input=json.dumps(record).encode(), capture_output=True, cwd=ROOT)
+    if made.returncode:
+        raise AssertionError(made.stderr.decode())
+    text = subprocess.run(["pdftotext", "-", "-"], input=made.stdout, capture_output=True, check=True).stdout.decode()
+    return " ".join(text.split())
+
+
 def stages(species):
     return {one["stage"]: one for one in SHEETS[species]["feeding"]["stages"]}
 
@@ -765,6 +775,7 @@ class Plan(unittest.TestCase):
             if "sedation" in done:
                 self.assertEqual(plan["feeding"]["resume"], "2026-03-15")
                 self.assertIsNotNone(plan["feeding"]["call_by"])
+                self.assertRegex(printed("blue-tongued-skink", **jaw, **{"done-today": done}), r"From Sun 15 Mar[^:]*: Offer soft food")
 
     def test_a_fat_one_that_is_ill_is_fed_no_more_often_than_usual(self):
         """An adult skink eats every 2 to 4 days (its sheet): daily is no rhythm to keep of a fat one; one with eggs is on no diet (the clinical
