@@ -40,6 +40,14 @@ static bool is_wet_skinned(const struct care_build *b)
     return b->plan->taxon.group == GROUP_FROG || b->plan->taxon.group == GROUP_SALAMANDER;
 }
 
+/* And so does whatever has no place to cool down. */
+static bool is_deadly(const struct care_build *b)
+{
+    return is_wet_skinned(b) ||
+           (b->plan->measured[ZONE_WARM_SIDE].verdict == VERDICT_TOO_HIGH &&
+            b->plan->measured[ZONE_COOL_SIDE].verdict == VERDICT_TOO_HIGH);
+}
+
 static void gather(struct care_build *b, struct gathering *g)
 {
     const struct list *rules = &b->in->rules->rules;
@@ -61,7 +69,7 @@ static void gather(struct care_build *b, struct gathering *g)
         action->is_at_hand |= !rule->shop.value || weight.raised_by;
         action->is_tonight |= rule->tonight.value && !weight.within_error;
         action->of_disease |= rule->disease.value;
-        action->of_heater |= rule->heater.value && !(weight.far_too_hot && is_wet_skinned(b));
+        action->of_heater |= rule->heater.value && !(weight.far_too_hot && is_deadly(b));
         action->is_second |= since_asked_before(b, rule);
         action->is_far_too_hot |= rule->heater.value && weight.far_too_hot;
         add_reason(b, action, rule, &weight, from);

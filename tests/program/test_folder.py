@@ -65,6 +65,7 @@ REACH = {
     "water-too-cold": read("red-eared-slider", water="15 C"),
     "basking-too-hot": read("leopard-gecko", basking_surface="42 C"),
     "warm-side-too-hot": read(warm_side="38 C"),
+    "nowhere-cool": read(warm_side="38 C", cool_side="34 C"),
     "cool-side-too-hot": read(cool_side="30 C"),
     "night-too-hot": read(night="28 C"),
     "inverted-gradient": read(warm_side="25 C", cool_side="29 C"),

@@ -255,6 +255,16 @@ class Order(unittest.TestCase):
                 self.assertTrue(found[0] in DISEASES or not DISEASES & set(found), (code, readings, found))
                 self.assertTrue(HEATERS & set(found[:3]), (code, readings, found))
 
+    def test_a_box_without_a_cool_place_comes_before_all(self):
+        """A crested gecko bears 28 C (its sheet's upper limit) and has 31 at one end and 28 at the other: whatever else is wrong, the box is cooled
+        first, by less heat and not by another heater (common practice, no source). With one cool end the disease leads."""
+        ill = [{"code": "dehydrated", "severity": "moderate"}, {"code": "bite-wound", "severity": "mild"}]
+        for cool, first in (("28 C", True), ("22 C", False)):
+            found = actions("crested-gecko", {"warm-side": "31 C", "cool-side": cool, "night": "24 C"}, ill,
+                            heat=[{"kind": "mat", "power": "16 W", "thermostat": False}])
+            self.assertEqual(found[0]["code"] == "cool-warm-side", first, cool)
+            self.assertIn("cool-warm-side", [one["code"] for one in found])
+
     def test_farther_outside_weighs_more(self):
         harms = [harm_of(actions("bearded-dragon", {"basking-surface": f"{warm} C"}, []), "warm-basking") for warm in (36, 34, 30, 20)]
         self.assertEqual(harms, sorted(harms))
