@@ -43,9 +43,8 @@ static bool is_wet_skinned(const struct care_build *b)
 /* And so does whatever has no place to cool down. */
 static bool is_deadly(const struct care_build *b)
 {
-    return is_wet_skinned(b) ||
-           (b->plan->measured[ZONE_WARM_SIDE].verdict == VERDICT_TOO_HIGH &&
-            b->plan->measured[ZONE_COOL_SIDE].verdict == VERDICT_TOO_HIGH);
+    return is_wet_skinned(b) || (b->plan->measured[ZONE_WARM_SIDE].verdict == VERDICT_TOO_HIGH &&
+                                 b->plan->measured[ZONE_COOL_SIDE].verdict == VERDICT_TOO_HIGH);
 }
 
 static void gather(struct care_build *b, struct gathering *g)
@@ -198,6 +197,16 @@ static const struct stance_phase *decided_phase(const struct care_build *b,
     return now && now->decision ? now : NULL;
 }
 
+/* What holds next asks for the same: the day is none on which the step ends. */
+static bool goes_on_after(const struct care_build *b, const struct action *action, struct date day)
+{
+    const struct instruction *one = instruction_of(b, action);
+    const struct stance_phase *next =
+        one && one->topic.text ? plan_phase_on(b->plan, one->topic.text, day) : NULL;
+    return next && strcmp(next->because, "default") != 0 && one->stances.count &&
+           list_has_text(&one->stances, next->stance);
+}
+
 /* What tells a stance of the veterinarian's has its last day and its reason. */
 static void end_with_decision(struct care_build *b, struct gathering *g)
 {
@@ -207,7 +216,7 @@ static void end_with_decision(struct care_build *b, struct gathering *g)
         if (!now)
             continue;
         one->decided_why = now->decision->reason;
-        if (now->has_until && !one->has_end) {
+        if (now->has_until && !one->has_end && !goes_on_after(b, one, now->until)) {
             one->has_end = true;
             one->end = now->until;
         }

@@ -12,6 +12,12 @@ static const char *laid_key(const struct taxon_plan *species)
                                                            : "sheet.until.laid-young";
 }
 
+/* The day of a check that nobody has made yet: the animal goes at once. */
+static bool is_day_open(const struct care_plan *plan, const struct stance_phase *phase)
+{
+    return plan->go_now && phase->end_by == PHASE_END_RECHECK;
+}
+
 /* What ends it, with its day where there is one; NULL for nothing to say. */
 static const char *end_text(struct composition *c, const struct stance_phase *phase)
 {
@@ -23,8 +29,9 @@ static const char *end_text(struct composition *c, const struct stance_phase *ph
     const char *word = bind_choice_word(phase_end_choices, (int)phase->end_by);
     bool by_day =
         phase->has_until && (phase->end_by == PHASE_END_NONE || phase->end_by == PHASE_END_DATE);
-    const char *key = by_day             ? "sheet.until.day"
-                      : phase->has_until ? arena_format(c->arena, "sheet.until.%s-day", word)
+    const char *key = by_day ? "sheet.until.day"
+                      : phase->has_until && !is_day_open(c->plan, phase)
+                          ? arena_format(c->arena, "sheet.until.%s-day", word)
                       : phase->end_by == PHASE_END_LAID
                           ? laid_key(&c->plan->taxon)
                           : arena_format(c->arena, "sheet.until.%s", word);

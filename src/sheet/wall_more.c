@@ -207,7 +207,8 @@ void section_wall_food(struct composition *c, struct block_builder *out)
     /* the dates are of the meals of one line, and stand behind it */
     if (is_dated_beside(m) && !is_beside_a_note(c))
         add_food_line(c, panel, beside_text(c), true);
-    add_food_line(c, panel, next_text(c), true);
+    if (!c->plan->go_now) /* the day of the next meal is said where it is seen */
+        add_food_line(c, panel, next_text(c), true);
     if (!is_dated_beside(m) && !is_beside_a_note(c))
         add_food_line(c, panel, beside_text(c), true);
     if (asks_beside)
@@ -379,6 +380,15 @@ static bool is_normal_beside(struct composition *c)
            section_is_shown(c, SECTION_FINDINGS) && section_is_shown(c, SECTION_NORMAL_HERE);
 }
 
+/* Nobody of the clinic has looked yet. */
+static bool is_unseen(const struct care_plan *plan)
+{
+    for (size_t i = 0; i < plan->finding_count; i++)
+        if (plan->findings[i].state != STATE_UNSEEN && plan->findings[i].state != STATE_GO_NOW)
+            return false;
+    return plan->go_now;
+}
+
 void section_wall_found(struct composition *c, struct block_builder *out)
 {
     size_t fine = 0, found = 0;
@@ -388,7 +398,7 @@ void section_wall_found(struct composition *c, struct block_builder *out)
     }
     struct panel *panel = wall_panel(c, out, PANEL_GRADES);
     panel->is_small = c->tight;
-    panel->title = phrase(&c->ctx, "wall.found");
+    panel->title = phrase(&c->ctx, is_unseen(c->plan) ? "wall.found.unseen" : "wall.found");
     panel->aside = fine_text(c, fine, found);
     for (int severity = SEVERITY_SEVERE; severity > SEVERITY_NORMAL; severity--)
         add_found(c, panel, (enum severity)severity);

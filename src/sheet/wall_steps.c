@@ -73,6 +73,12 @@ static const char *how_text(struct composition *c, const struct action *action)
     return text;
 }
 
+static const char *append_why(struct composition *c, const char *how, const char *why)
+{
+    why = arena_format(c->arena, "%s %s", phrase(&c->ctx, "sheet.why"), why);
+    return how ? arena_format(c->arena, "%s %s", how, why) : why;
+}
+
 /* "Why: a cold body cannot heal." What the first rule that asks for it says, where there is room.
  */
 static const char *with_reason(struct composition *c, const struct action *action, const char *how)
@@ -83,8 +89,7 @@ static const char *with_reason(struct composition *c, const struct action *actio
                           : phrase_code(&c->ctx, "why", action->reasons->rule);
     if (!why || !*why)
         return how;
-    why = arena_format(c->arena, "%s %s", phrase(&c->ctx, "sheet.why"), why);
-    return how ? arena_format(c->arena, "%s %s", how, why) : why;
+    return append_why(c, how, why);
 }
 
 /* A lamp is never hung nearer than what was worked out. */
@@ -208,6 +213,9 @@ static void add_then(struct composition *c, struct panel *panel, size_t action)
     if (c->plan->actions[action].is_tonight && target.now_number)
         entry->title = arena_format(c->arena, "%s, %s", entry->title, target.now);
     entry->text = with_nearest(c, action, how_text(c, &c->plan->actions[action]));
+    const char *decided_why = c->plan->actions[action].decided_why;
+    if (decided_why && *decided_why)
+        entry->text = append_why(c, entry->text, decided_why);
     if (c->tight) /* what to do and how on one line */
         entry->title = arena_format(c->arena, "%s.", entry->title);
     if (c->tight && c->plan->actions[action].is_tonight && !c->plan->go_now)

@@ -263,6 +263,8 @@ static void write_dates(struct composition *c, struct block_builder *out)
 
 void section_wall_weeks(struct composition *c, struct block_builder *out)
 {
+    if (c->plan->go_now) /* its dates are made where it is seen */
+        return;
     if (c->tight || (c->in_brief && wall_is_ill(c->plan))) {
         write_dates(c, out);
         return;

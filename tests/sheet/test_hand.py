@@ -70,6 +70,16 @@ class Hand(unittest.TestCase):
             self.assertRegex(text, r"Until (the )?(Wed|Wednesday) 25 Mar", readings)
             self.assertEqual(text.count("Why: The stump heals better in the warm"), 1, text)
 
+    def test_a_reason_stands_wherever_the_step_stands(self):
+        """Behind the first three too; and a rest that goes on with another has one last day, not two."""
+        held = {"topic": "food", "stance": "none-until-vet", "until": "2026-03-18", "because": "Nothing until it is seen there", "confirmed": "yes"}
+        cold = {"readings": {"warm-side": "20 C", "cool-side": "18 C", "night": "14 C"}, "thermostat": False, "heat-guard": False}
+        text = self.words(record(held, species="corn-snake", enclosure=cold, findings=[{"code": "vomited", "severity": "moderate"}],
+                                 history={"regurgitated": "2026-03-12"}))
+        self.assertIn("Why: Nothing until it is seen there", text)
+        self.assertRegex(text, r"From [A-Z][a-z]+ 2\d Mar feed as this sheet says")
+        self.assertNotRegex(text, r"Until (the )?(Wed|Wednesday) 18 Mar")
+
     def test_what_is_referred_says_where_and_when(self):
         """The record's words and day, a line to write on for what it does not tell, and nothing where nothing was referred."""
         found = [{"code": "airway-infection", "severity": "severe", "state": "referred"}]

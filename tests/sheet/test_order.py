@@ -143,6 +143,23 @@ class Order(unittest.TestCase):
         self.assertEqual(found[0]["code"], "clear-mites")
         self.assertIn("finding:mites", found[0]["from"])
 
+    def test_who_goes_now_waits_for_nothing_at_home(self):
+        """Nobody of the clinic has looked yet: no finding says when to call, no day of a meal or of a check is told, what was seen is what was
+        noticed (common practice, no source). What was seen here keeps all of it."""
+        visit = {"visit": {"date": TODAY, "kind": "checkout"}, "patient": {"name": "Lima", "species": "whites-tree-frog", "mass": "44 g"},
+                 "diet": {"food": "cricket", "count": 8, "every": "2 days"}, "keeper": {"name": "Ana"},
+                 "findings": [{"code": "bloat", "severity": "severe", "state": "go-now"}, {"code": "not-eating", "severity": "mild"}]}
+        text = " ".join(printed(visit))
+        for words in ("What was noticed", "Not eating, mild"):
+            self.assertIn(words, text)
+        for words in ("What we found", "Six weeks", "until the next check on", "Next: ", "go now if it floats"):
+            self.assertNotIn(words.lower(), text.lower())
+        visit["visit"]["veterinarian"] = "Dr Ines Calder"
+        visit["findings"] = [{**one, "state": "seen"} for one in visit["findings"]]
+        text = " ".join(printed(visit))
+        for words in ("What we found", "Call us today to ask when to come back"):
+            self.assertIn(words, text)
+
     def test_what_begins_another_day_is_not_among_tonights(self):
         """Stitches and sedation leave no bath on the day itself: it is dated, and tonight's rows hold what is done tonight."""
         for findings, done in ((["belly-stool"], "sutures"), (["belly-stool"], "sedation"), (["sunken-eyes"], "fluids-under-skin")):
