@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "care/action_order.h"
+#include "care/feeding.h"
 #include "care/since.h"
 #include "care/stances.h"
 
@@ -197,14 +198,11 @@ static const struct stance_phase *decided_phase(const struct care_build *b,
     return now && now->decision ? now : NULL;
 }
 
-/* What holds next asks for the same: the day is none on which the step ends. */
-static bool goes_on_after(const struct care_build *b, const struct action *action, struct date day)
+/* A rest of the gut that goes on with another has its last day there. */
+static bool goes_on_after(const struct care_build *b, const struct stance_phase *now)
 {
-    const struct instruction *one = instruction_of(b, action);
-    const struct stance_phase *next =
-        one && one->topic.text ? plan_phase_on(b->plan, one->topic.text, day) : NULL;
-    return next && strcmp(next->because, "default") != 0 && one->stances.count &&
-           list_has_text(&one->stances, next->stance);
+    const struct stance_phase *next = plan_phase_on(b->plan, "food", now->until);
+    return feeding_is_pause(now->stance) && next && feeding_is_pause(next->stance);
 }
 
 /* What tells a stance of the veterinarian's has its last day and its reason. */
@@ -216,7 +214,7 @@ static void end_with_decision(struct care_build *b, struct gathering *g)
         if (!now)
             continue;
         one->decided_why = now->decision->reason;
-        if (now->has_until && !one->has_end && !goes_on_after(b, one, now->until)) {
+        if (now->has_until && !one->has_end && !goes_on_after(b, now)) {
             one->has_end = true;
             one->end = now->until;
         }
