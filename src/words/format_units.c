@@ -7,6 +7,7 @@
 #include "words/format.h"
 
 static const double OUNCES_A_POUND = 16;
+static const double SMALL_OUNCES = 4; /* about 100 g: a tenth of it is lost in tenths of an ounce */
 static const double GRAMS_A_KILOGRAM = 1000;
 
 static const char *with_unit(const struct format *f, const char *key, const char *text,
@@ -56,9 +57,10 @@ const char *format_mass(const struct format *f, double mass_g)
     double ounces = units_g_to_oz(mass_g);
     if (lround(ounces) >= (long)OUNCES_A_POUND)
         return pounds(f, ounces);
-    const char *ounce = with_unit(f, "unit.ounce", format_number(f, ounces, ounces < 1 ? 2 : 1), 0);
+    bool is_small = ounces < SMALL_OUNCES;
+    const char *ounce = with_unit(f, "unit.ounce", format_number(f, ounces, is_small ? 2 : 1), 0);
     /* a scale that can show so little shows grams */
-    return ounces < 1 ? both(f, format_grams(f, mass_g), ounce)
+    return is_small ? both(f, format_grams(f, mass_g), ounce)
                       : both(f, ounce, format_grams(f, mass_g));
 }
 

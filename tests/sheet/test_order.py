@@ -282,6 +282,14 @@ class Order(unittest.TestCase):
             self.assertEqual(found[0]["code"] == "cool-warm-side", first, cool)
             self.assertIn("cool-warm-side", [one["code"] for one in found])
 
+    def test_a_sore_skin_leaves_the_loose_floor_tonight(self):
+        """Loose floor sticks to a burn: it is thrown out tonight (common practice, no source); paper is changed by day."""
+        burnt = [{"code": "burn", "severity": "mild"}]
+        for floor, tonight in (("cedar-or-pine", True), ("sand", True), ("paper", False)):
+            found = actions("blue-tongued-skink", {}, burnt, substrate=floor)
+            step = next(one for one in found if one["code"] == "keep-dry-floor")
+            self.assertEqual("sore-skin-loose-floor" in step["why"], tonight, floor)
+
     def test_farther_outside_weighs_more(self):
         harms = [harm_of(actions("bearded-dragon", {"basking-surface": f"{warm} C"}, []), "warm-basking") for warm in (36, 34, 30, 20)]
         self.assertEqual(harms, sorted(harms))

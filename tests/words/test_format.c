@@ -192,7 +192,11 @@ START_TEST(masses)
     ck_assert_str_eq(format_grams(&metric, 10000), "10 kg");
     ck_assert_str_eq(format_grams(&metric, 12340), "12.34 kg");
     ck_assert_str_eq(format_mass(&metric, POUND_G), "454 g");
-    ck_assert_str_eq(format_mass(&us, OUNCE_G), "1 oz (28.3 g)");
+    ck_assert_str_eq(format_mass(&us, OUNCE_G), "28.3 g (1 oz)");
+    /* 31 g and 30.1 g are both 1.1 oz in tenths: 1.09 and 1.06 */
+    ck_assert_str_eq(format_mass(&us, 31), "31 g (1.09 oz)");
+    ck_assert_str_eq(format_mass(&us, 30.1), "30.1 g (1.06 oz)");
+    ck_assert_str_eq(format_mass(&us, 5 * OUNCE_G), "5 oz (142 g)");
     ck_assert_str_eq(format_mass(&us, OUNCE_G / 2), "14.2 g (0.5 oz)");
     ck_assert_str_eq(format_mass(&us, POUND_G), "1 lb");
     /* 520 g are 18.3 oz and 504 g 17.8: the same in whole ounces (1 oz = 28.3495 g), not the same
