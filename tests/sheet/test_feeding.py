@@ -790,7 +790,12 @@ class Plan(unittest.TestCase):
         """What is given by tube into a cold, dry gut stays there (common practice, no source)."""
         cold = dict(patient={"mass": "900 g", "hatched": "2015"}, findings=[{"code": "dehydrated", "severity": "moderate"}],
                     enclosure={"readings": {"basking-surface": "25 C", "warm-side": "22 C"}}, **{"done-today": ["feeding-tube-placed"]})
-        self.assertIn("stance.food-gate.warm-and-watered-first", {one["code"] for one in explain("hermanns-tortoise", **cold)["instructions"]})
+        plan = explain("hermanns-tortoise", **cold)
+        self.assertIn("stance.food-gate.warm-and-watered-first", {one["code"] for one in plan["instructions"]})
+        steps = [one["code"] for one in plan["actions"]]
+        self.assertLess(min(steps.index(one) for one in ("warm-warm-side", "warm-basking")), steps.index("feed-as-written"))
+        # nor is the eye that sinks in sleep called normal of one that lacks water
+        self.assertNotIn("normal.sunken-eyes-asleep", {one["code"] for one in plan["instructions"]})
 
     def test_a_slip_is_not_printed(self):
         """Ten times too heavy, grams for kilograms: no meal is worked out, and the veterinarian is told."""
