@@ -11,6 +11,7 @@
 #include "base/utf8.h"
 
 enum { BASE64_LINE_BYTES = 57, WORD_BYTES = 42 }; /* 57 bytes make 76 letters, 42 make 56 */
+enum { LINE_LETTERS = 78 };
 
 /* ---- letters ------------------------------------------------------------------------------- */
 
@@ -30,7 +31,7 @@ static bool is_plain(const char *text)
     for (const char *c = text; *c; c++)
         if ((unsigned char)*c >= 0x7f || *c < ' ' || strchr("\"\\()<>[]:;@,=?", *c))
             return false;
-    return strlen(text) <= 60;
+    return strlen(text) <= LINE_LETTERS - strlen("Subject: ");
 }
 
 /* Encoded words (RFC 2047), parted between characters. */

@@ -29,7 +29,7 @@ import reach
 
 ROOT = Path(__file__).resolve().parents[2]
 EXPLAINED = Path(__file__).with_name("explained.txt")
-FOLDERS = ("care", "records", "context", "signing", "render", "batch", "mail", "words")
+FOLDERS = ("care", "records", "context", "signing", "render", "batch", "mail", "words", "print", "review")
 SERVED = ["ninja", "-C", ".build", "tests/mutation/served"]
 PROGRAMS = [*SERVED[:3], "page-fonts", "src/cli/baskleaf", "src/cli/baskleaf-more", "tests/write_plain", "tests/mutation/served"]
 # No names for a debugger: what is built for one mutant is built fast.

@@ -47,7 +47,7 @@ SUITES = (
                    "Letter", "Send"]),
     ("test_review", None), ("test_packet", ["Yaml", "Csv", "Divided", "Changed"]),  # the others wait for what they kill
 )
-FOLDERS = ("care", "records", "context", "signing", "render", "batch", "mail", "words")  # those of mutate.py
+FOLDERS = ("care", "records", "context", "signing", "render", "batch", "mail", "words", "print", "review")  # those of mutate.py
 
 
 class Server:
