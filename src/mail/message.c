@@ -17,7 +17,7 @@ enum { LINE_LETTERS = 78 };
 
 static void add_base64(struct strbuf *out, const char *data, size_t length)
 {
-    char line[BASE64_ENCODE_RAW_LENGTH(BASE64_LINE_BYTES) + 1];
+    char line[BASE64_ENCODE_RAW_LENGTH(BASE64_LINE_BYTES)];
     for (size_t at = 0; at < length; at += BASE64_LINE_BYTES) {
         size_t part = length - at < BASE64_LINE_BYTES ? length - at : BASE64_LINE_BYTES;
         base64_encode_raw(line, part, (const uint8_t *)data + at);
@@ -34,18 +34,27 @@ static bool is_plain(const char *text)
     return strlen(text) <= LINE_LETTERS - strlen("Subject: ");
 }
 
+/* Bytes of the next encoded word: whole letters, and no blank at its ends, which some readers
+ * double there, unless there are blanks alone. */
+static size_t word_bytes(const char *text)
+{
+    size_t most = WORD_BYTES;
+    if (strlen(text) <= most)
+        return strlen(text);
+    while (utf8_goes_on(text[most]))
+        most--;
+    size_t part = most;
+    while (part && (utf8_goes_on(text[part]) || text[part] == ' ' || text[part - 1] == ' '))
+        part--;
+    return part ? part : most;
+}
+
 /* Encoded words (RFC 2047), parted between characters. */
 static void add_words(struct strbuf *out, const char *text)
 {
-    char letters[BASE64_ENCODE_RAW_LENGTH(WORD_BYTES) + 1];
+    char letters[BASE64_ENCODE_RAW_LENGTH(WORD_BYTES)];
     for (const char *at = text; *at;) {
-        size_t part = strlen(at);
-        if (part > WORD_BYTES) {
-            part = WORD_BYTES;
-            /* nor beside a space, which some readers double there */
-            while (part > 1 && (utf8_goes_on(at[part]) || at[part] == ' ' || at[part - 1] == ' '))
-                part--;
-        }
+        size_t part = word_bytes(at);
         base64_encode_raw(letters, part, (const uint8_t *)at);
         strbuf_add(out, at == text ? "=?utf-8?B?" : "\r\n =?utf-8?B?");
         strbuf_add_bytes(out, letters, BASE64_ENCODE_RAW_LENGTH(part));

@@ -8,6 +8,7 @@
 
 #include "common/arena_and_diag.h"
 #include "common/suite.h"
+#include "mail/address_domain.h"
 #include "mail/message.h"
 
 enum { LINE_MOST = 78, WORD_MOST = 75, BASE64_LINE_MOST = 76 };
@@ -208,6 +209,35 @@ START_TEST(words_are_not_parted_at_a_blank)
 }
 END_TEST
 
+/* A subject is words of the clinic's and the keeper's: no letter of it ends its line. */
+START_TEST(a_subject_ends_no_line)
+{
+    for (int c = 1; c <= 0x7f; c += c == ' ' - 1 ? 0x7f - c : 1) {
+        const char *text = arena_format(&arena, "a%cBcc: all", c), *read = NULL;
+        parts.subject = text;
+        ck_assert_uint_eq(words_text(head(written(), "Subject"), &read), 1);
+        ck_assert_str_eq(read, text);
+        parts.subject = arena_format(&arena, "a%cb", c);
+        ck_assert_uint_eq(words_text(head(written(), "Subject"), &read), 1);
+    }
+}
+END_TEST
+
+START_TEST(a_run_of_blanks_is_read_back)
+{
+    const char *read = NULL;
+    parts.subject = "\u00e9                                                                    e";
+    ck_assert_uint_le(words_text(head(written(), "Subject"), &read), 3);
+    ck_assert_str_eq(read, parts.subject);
+    parts.subject = "                                                            \u00e9";
+    ck_assert_uint_eq(words_text(head(written(), "Subject"), &read), 2);
+    ck_assert_str_eq(read, parts.subject);
+    parts.subject = "\u00e9 forty-two bytes in all, then a blank.. ";
+    ck_assert_uint_eq(strlen(parts.subject), 42);
+    ck_assert_uint_eq(words_text(head(written(), "Subject"), &read), 1);
+}
+END_TEST
+
 /* What fits a line is left as it is for whoever reads it raw. */
 START_TEST(what_fits_a_line_is_plain)
 {
@@ -270,6 +300,18 @@ START_TEST(what_is_lacking_is_told_at_its_place)
                 ck_assert_str_eq(diag.last->code, "no-address");
                 ck_assert_int_eq(diag.last->at.line, placed ? 12 : named ? 11 : 2);
             }
+}
+END_TEST
+
+/* RFC 5892: U+2603 stands in no domain; what is sent as it is written (without libidn2) is sent. */
+START_TEST(a_domain_that_none_can_be_has_no_message)
+{
+    const char *sent = NULL;
+    struct bytes out;
+    plan.keeper.email.text = "hana@a\u2603b.example.org";
+    bool can = mail_address_to_send(plan.keeper.email.text, &arena, &sent);
+    ck_assert_int_eq(message_write(&plan, &parts, &arena, &diag, &out), can);
+    ck_assert(can || (strcmp(diag.last->code, "not-an-address") == 0 && diag.last->at.line == 12));
 }
 END_TEST
 
@@ -423,6 +465,9 @@ int main(void)
     tcase_add_test(own, letters_beyond_ascii_are_encoded);
     tcase_add_test(own, a_text_of_any_length_is_read_back);
     tcase_add_test(own, words_are_not_parted_at_a_blank);
+    tcase_add_test(own, a_subject_ends_no_line);
+    tcase_add_test(own, a_run_of_blanks_is_read_back);
+    tcase_add_test(own, a_domain_that_none_can_be_has_no_message);
     tcase_add_test(own, what_fits_a_line_is_plain);
     tcase_add_test(own, a_head_is_one_line);
     tcase_add_test(own, what_is_lacking_is_told_at_its_place);
