@@ -3,6 +3,7 @@
 
 #include <ctype.h>
 #include <string.h>
+#include <strings.h>
 
 #include "base/date.h"
 
@@ -191,13 +192,8 @@ struct log_title log_title_read(const char *text, struct arena *arena)
 static bool says_nothing(const char *text)
 {
     static const char *const words[] = {"", "-", "--", "---", "n/a", "na", "nan", "null", "error"};
-    char lower[8] = "";
-    if (strlen(text) >= sizeof lower)
-        return false;
-    for (size_t i = 0; text[i]; i++)
-        lower[i] = (char)tolower((unsigned char)text[i]);
     for (size_t i = 0; i < sizeof words / sizeof *words; i++)
-        if (strcmp(lower, words[i]) == 0)
+        if (strcasecmp(text, words[i]) == 0)
             return true;
     return false;
 }

@@ -87,7 +87,7 @@ static bool may_any(const struct visit_enclosure *box, bool (*may_have)(enum hea
     for (size_t i = 0; i < box->heat.count; i++)
         if (may_have((enum heat_kind)LIST_AT(box->heat, struct visit_heat, i)->kind.value))
             return true;
-    return box->heat.count == 0;
+    return false;
 }
 
 /* What is said of all of them asks nothing of kinds that can have neither. */

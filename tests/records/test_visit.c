@@ -201,6 +201,46 @@ START_TEST(a_language_is_named_by_its_tag)
 }
 END_TEST
 
+/* What a visit says of its heat, asked of a thermostat (T) and of a cage around it (G): nothing has
+ * neither; what lies under the floor, which a thermostat holds, or what the animal lies on has no
+ * cage. One that lacks it speaks for all; one of which it is not said leaves it open. */
+enum said { OPEN, YES, NO };
+static const struct {
+    const char *heat;
+    enum said thermostat, guard;
+} heat_rows[] = {
+    {"thermostat: no, heat-guard: yes", NO, YES},
+    {"thermostat: yes", YES, OPEN},
+    {"heat: [{kind: lamp}], thermostat: yes, heat-guard: no", YES, NO},
+    {"heat: [{kind: lamp}]", OPEN, OPEN},
+    {"heat: [{kind: mat}], thermostat: no, heat-guard: no", NO, YES},
+    {"heat: [{kind: cable}], heat-guard: no", OPEN, YES},
+    {"heat: [{kind: hot-rock}], heat-guard: no", OPEN, YES},
+    {"heat: [{kind: none}], thermostat: no, heat-guard: no", YES, YES},
+    {"heat: [{kind: none}], lamp: {kind: mercury-vapour}, thermostat: no, heat-guard: no", NO, NO},
+    {"heat: [{kind: mat}, {kind: lamp}], thermostat: no, heat-guard: no", NO, NO},
+    {"heat: [{kind: lamp, thermostat: yes, guard: yes}, {kind: mat, thermostat: yes}]", YES, YES},
+    {"heat: [{kind: lamp, thermostat: no, guard: yes}, {kind: mat, thermostat: yes}]", NO, YES},
+    {"heat: [{kind: lamp, thermostat: yes, guard: no}, {kind: lamp, thermostat: yes}]", YES, NO},
+    {"heat: [{kind: lamp, thermostat: yes, guard: yes}, {kind: lamp}]", OPEN, OPEN},
+};
+
+static enum said said(struct flag_value flag)
+{
+    return !flag.known ? OPEN : flag.value ? YES : NO;
+}
+
+START_TEST(of_all_heat_the_one_that_lacks_it_speaks)
+{
+    const struct visit *visit =
+        read_text(arena_format(&arena, LEAST "enclosure: {%s}\n", heat_rows[_i].heat));
+    ck_assert_msg(visit, "%s: %s", heat_rows[_i].heat, diag.first ? diag.first->text : "");
+    ck_assert_msg(said(visit_thermostat(visit)) == heat_rows[_i].thermostat, "%s",
+                  heat_rows[_i].heat);
+    ck_assert_msg(said(visit_heat_guard(visit)) == heat_rows[_i].guard, "%s", heat_rows[_i].heat);
+}
+END_TEST
+
 START_TEST(the_table_is_sound)
 {
     walk(&visit_schema);
@@ -225,6 +265,8 @@ int main(void)
     tcase_add_test(tcase, a_hatching_month_of_this_month_is_not_the_future);
     tcase_add_loop_test(tcase, a_language_is_named_by_its_tag, 0,
                         sizeof tag_rows / sizeof *tag_rows);
+    tcase_add_loop_test(tcase, of_all_heat_the_one_that_lacks_it_speaks, 0,
+                        sizeof heat_rows / sizeof *heat_rows);
     tcase_add_test(tcase, the_table_is_sound);
     suite_add_tcase(suite, tcase);
     return suite_run(suite);

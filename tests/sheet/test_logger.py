@@ -110,12 +110,24 @@ class Logger(unittest.TestCase):
             self.assertEqual(next(p for p in plan["logger"]["probes"] if p["unit"] == "C")["lowest_usual"], 23)
             self.assertEqual(len([r for r in plan["review"] if r["code"] == "log-below-limit"]), codes, lowest)
 
-    def test_of_rows_by_day_alone_there_is_no_night(self):
+    def test_of_rows_by_day_or_by_night_alone_there_is_no_drop(self):
+        for is_day, spared in ((True, "night"), (False, "cool-side")):
+            self.write(self.MAPPED)
+            rows = [row for row in week() if (420 <= row[1] < 1020 if is_day else not 300 <= row[1] < 1140)]
+            (self.folder / "week.csv").write_text(text(rows))
+            plan = self.plan()
+            readings = {z["zone"]: z.get("reading") for z in plan["temperature"]}
+            self.assertIsNone(readings[spared])
+            self.assertAlmostEqual(readings["cool-side" if is_day else "night"], nearest_rank([r[3] for r in rows], 50 if is_day else 5))
+            drops = [probe["night_drop_c"] for probe in plan["logger"]["probes"] if probe["unit"] == "C"]
+            self.assertEqual(drops, [None, None], is_day)
+
+    def test_the_drop_is_what_the_night_lacks(self):
         self.write(self.MAPPED)
-        (self.folder / "week.csv").write_text(text(row for row in week() if 420 <= row[1] < 1020))
-        readings = {z["zone"]: z.get("reading") for z in self.plan()["temperature"]}
-        self.assertIsNone(readings["night"])
-        self.assertGreater(readings["cool-side"], 22)
+        for probe, column in (("T1", 2), ("T2", 3)):
+            by = [[row[column] for row in week() if (360 <= row[1] < 1080) == is_day] for is_day in (True, False)]
+            drop = next(p["night_drop_c"] for p in self.plan()["logger"]["probes"] if p["probe"] == probe and p["unit"] == "C")
+            self.assertAlmostEqual(drop, nearest_rank(by[0], 50) - nearest_rank(by[1], 50))
 
     def sheet(self, kind, language="en"):
         record = json.loads((self.folder / "now.yaml").read_text())

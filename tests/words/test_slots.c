@@ -57,6 +57,57 @@ START_TEST(a_slot_that_nothing_fills_is_told)
 }
 END_TEST
 
+/* What a sheet says of an animal may name whatever its plan knows; what is said before there is a
+ * plan, of units, numbers, days and at the desk, or of the parts of a picture, names its own alone.
+ */
+static bool is_of_a_plan(const char *key)
+{
+    static const char *const apart[] = {"unit.",
+                                        "number.",
+                                        "hours.",
+                                        "desk.",
+                                        "sheet.date-",
+                                        "sheet.list-",
+                                        "picture.bands.row",
+                                        "picture.enclosure.",
+                                        "picture.legend",
+                                        "picture.weight.point"};
+    for (size_t i = 0; i < sizeof apart / sizeof *apart; i++)
+        if (strncmp(key, apart[i], strlen(apart[i])) == 0)
+            return false;
+    return true;
+}
+
+static bool takes(const char *key, const char *slot)
+{
+    const char *text = arena_format(&arena, "%s: \"{%s}\"\n", key, slot);
+    struct node *tree = tree_read_bytes(
+        "words.yaml", (struct bytes){.data = text, .length = strlen(text)}, &arena, &diag);
+    const struct language language = {0};
+    const struct wording_source source = {"words", "en", &language};
+    const struct wording *words = catalogue_read_trees(&source, &tree, 1, &arena, &diag);
+    ck_assert_ptr_nonnull(words);
+    return wording_check_slots(words, &arena, &diag);
+}
+
+START_TEST(a_sentence_of_a_plan_may_name_what_it_knows)
+{
+    const char *folder = PROJECT_FOLDER "/templates/wording/en", **names = NULL;
+    size_t count = file_list(folder, ".yaml", &arena, &diag, &names), keys = 0;
+    for (size_t i = 0; i < count; i++) {
+        const struct node *file =
+            tree_read_file(file_join(&arena, folder, names[i]), &arena, &diag);
+        ck_assert_ptr_nonnull(file);
+        for (size_t k = 0; k < file->count && strcmp(names[i], "language.yaml") != 0; k++, keys++) {
+            const char *key = file->keys[k]->text;
+            ck_assert_msg(takes(key, "patient.name") == is_of_a_plan(key), "%s", key);
+            ck_assert_msg(!takes(key, "nobody.fills-it"), "%s", key);
+        }
+    }
+    ck_assert_uint_gt(keys, 1000);
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("slots");
@@ -65,6 +116,7 @@ int main(void)
     tcase_add_test(own, table_is_sorted_and_every_row_is_found);
     tcase_add_loop_test(own, a_slot_that_nothing_fills_is_told, 0,
                         sizeof sentences / sizeof *sentences);
+    tcase_add_test(own, a_sentence_of_a_plan_may_name_what_it_knows);
     suite_add_tcase(suite, own);
     return suite_run(suite);
 }
