@@ -108,6 +108,42 @@ START_TEST(a_sentence_of_a_plan_may_name_what_it_knows)
 }
 END_TEST
 
+/* ---- of a plan that knows nothing ----------------------------------------------------------- */
+
+/* These hold a number whenever there is a plan; what says them asks first whether there is such a
+ * lamp, a change of water, a step that is not done. */
+static const char *const asked_for_first[] = {"steps.way-out", "uvb.distance", "uvb.farthest",
+                                              "uvb.nearest",   "water.apart",  "water.share"};
+
+static bool is_asked_for_first(const char *name)
+{
+    for (size_t i = 0; i < sizeof asked_for_first / sizeof *asked_for_first; i++)
+        if (strcmp(asked_for_first[i], name) == 0)
+            return true;
+    return false;
+}
+
+/* No number and no word comes out of nothing: a sentence that lacks one is not said. */
+START_TEST(what_a_plan_does_not_know_fills_no_slot)
+{
+    const struct wording *words =
+        wording_read(PROJECT_FOLDER "/templates/wording", "en", NULL, &arena, &diag);
+    const struct care_plan plan = {.on = {2026, 3, 14}, .booked_minute = -1};
+    const struct format format = {.words = words, .arena = &arena, .diag = &diag};
+    const struct phrase_context ctx = slots_context(format, &plan);
+    size_t count = 0;
+    const struct slot_row *rows = slots_table(&count);
+    ck_assert_ptr_nonnull(words);
+    for (size_t i = 0; i < count; i++) {
+        struct slot_value value = {.text = "untouched"};
+        bool gives = rows[i].get(&ctx, &value);
+        ck_assert_msg(gives == is_asked_for_first(rows[i].name), "%s: %s", rows[i].name,
+                      value.text);
+        ck_assert_msg(gives || strcmp(value.text, "untouched") == 0, "%s", rows[i].name);
+    }
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("slots");
@@ -117,6 +153,7 @@ int main(void)
     tcase_add_loop_test(own, a_slot_that_nothing_fills_is_told, 0,
                         sizeof sentences / sizeof *sentences);
     tcase_add_test(own, a_sentence_of_a_plan_may_name_what_it_knows);
+    tcase_add_test(own, what_a_plan_does_not_know_fills_no_slot);
     suite_add_tcase(suite, own);
     return suite_run(suite);
 }
