@@ -14,9 +14,7 @@ static const char *option(const cups_dest_t *dest, const char *name)
 /* printer-state 5 is "stopped" (RFC 8011, 5.4.11). */
 static const char *why_stopped(const cups_dest_t *dest)
 {
-    const char *state = option(dest, "printer-state"), *why = option(dest, "printer-state-message");
-    if (!why || !*why)
-        why = option(dest, "printer-state-reasons");
+    const char *state = option(dest, "printer-state"), *why = option(dest, "printer-state-reasons");
     return state && strcmp(state, "5") == 0 ? why ? why : "" : NULL;
 }
 

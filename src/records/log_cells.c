@@ -56,7 +56,7 @@ char log_separator(const char *line)
             counts[mark - marks]++;
     }
     size_t best = 0;
-    for (size_t i = 1; i < sizeof marks - 1; i++)
+    for (size_t i = 1; marks[i]; i++)
         if (counts[i] > counts[best])
             best = i;
     return marks[best];
@@ -75,7 +75,7 @@ static char *small(const char *text, struct arena *arena)
                            (from == text || ((unsigned char)from[-1] & 0xC0) != 0xC0);
         if (bare_degree)
             *at++ = DEGREE[0];
-        *at++ = (char)((unsigned char)*from < 0x80 ? tolower((unsigned char)*from) : *from);
+        *at++ = (char)tolower((unsigned char)*from); /* of ASCII alone: no locale is set */
     }
     return out;
 }
@@ -153,8 +153,7 @@ static const char *probe_name(const char *text, struct arena *arena)
                                         "luftfeuchtigkeit", "feuchtigkeit", "feuchte",    "hum"};
     char *name = arena_copy_text(arena, text), *lower = arena_copy_text(arena, text);
     for (char *c = lower; *c; c++)
-        if ((unsigned char)*c < 0x80)
-            *c = (char)tolower((unsigned char)*c);
+        *c = (char)tolower((unsigned char)*c);
     const char *unit = find_unit(lower);
     if (unit)
         name[unit - lower] = lower[unit - lower] = '\0';

@@ -4,7 +4,8 @@
     tray.py FOLDER          prints its port, then serves until standard input ends
 
 A file in the folder makes a fault: `jam` refuses every job, `cut` hangs up when a document comes, `silent` never answers, `paused` keeps jobs waiting
-before a printer that stands still, `lost` aborts them.
+before a printer that stands still, `lost` aborts them. The text of `state` is a number of RFC 8011, 5.3.7, and behind a blank why, for every job;
+that of `media` stands for the printer's usual paper; `none` takes the printer away.
 """
 import http.server
 import sys
@@ -38,15 +39,20 @@ class Tray(http.server.ThreadingHTTPServer):
                 (KEYWORD, "printer-state-reasons", "paused" if self.is_set("paused") else "none"),
                 (BOOLEAN, "printer-is-accepting-jobs", 1), (INTEGER, "printer-type", 0x1000), (TEXT, "printer-info", "a tray"),
                 (MEDIA_TYPE, "document-format-supported", "application/pdf"), (KEYWORD, "sides-supported", ["one-sided", "two-sided-long-edge"]),
-                (KEYWORD, "media-supported", ["iso_a4_210x297mm", "na_letter_8.5x11in"]), (KEYWORD, "media-default", "iso_a4_210x297mm"),
+                (KEYWORD, "media-supported", ["iso_a4_210x297mm", "na_letter_8.5x11in"]), (KEYWORD, "media-default", self.text("media") or "iso_a4_210x297mm"),
                 (KEYWORD, "job-creation-attributes-supported", ["copies", "media", "sides"]), (KEYWORD, "ipp-versions-supported", ["1.1", "2.0"]),
                 (ENUM, "operations-supported", [CREATE_JOB, SEND_DOCUMENT, CANCEL_JOB, GET_JOB, GET_PRINTER])]
 
     def is_set(self, fault):
         return (self.folder / fault).exists()
 
+    def text(self, fault):
+        return (self.folder / fault).read_text().strip() if self.is_set(fault) else ""
+
     def answer(self, code, asked, document):
         """(status, what the status means, groups)"""
+        if self.is_set("none") or asked.get("printer-uri", [TRAY])[0].rpartition("/")[2] not in (TRAY, ""):
+            return NOT_FOUND, "no such printer", []
         if code in (GET_DEFAULT, GET_PRINTER, GET_PRINTERS):
             return OK, "", [(PRINTER, self.printer())]
         if code == CREATE_JOB:
@@ -61,7 +67,8 @@ class Tray(http.server.ThreadingHTTPServer):
             return OK, "", [(JOB, [(INTEGER, "job-id", asked["job-id"][0]), (ENUM, "job-state", 3)])]
         if code == GET_JOB:  # RFC 8011, 5.3.7: 3 pending, 8 aborted, 9 completed
             state = 8 if self.is_set("lost") else 3 if self.is_set("paused") else 9
-            return OK, "", [(JOB, [(INTEGER, "job-id", asked["job-id"][0]), (ENUM, "job-state", state), (KEYWORD, "job-state-reasons", "none")])]
+            number, _, why = self.text("state").partition(" ")
+            return OK, "", [(JOB, [(INTEGER, "job-id", asked["job-id"][0]), (ENUM, "job-state", int(number or state)), (KEYWORD, "job-state-reasons", why or "none")])]
         if code == CANCEL_JOB:
             self.canceled.append(asked["job-id"][0])
             return OK, "", []

@@ -26,6 +26,7 @@ static const struct {
     {"a , b\t,c\r", ',', "a|b|c"},
     {"a b c", ' ', "a|b|c"},
     {"  a;  b", ';', "a|b"},
+    {"a, ,b", ',', "a||b"},
     {"1,5;2,5", ';', "1,5|2,5"},
 };
 
@@ -107,6 +108,16 @@ static const struct {
      COLUMN_TEMPERATURE, UNIT_CELSIUS, NULL},
     {"Basking temp", COLUMN_TEMPERATURE, UNIT_UNSAID, "Basking"},
     {"Sensor C Temperature", COLUMN_TEMPERATURE, UNIT_UNSAID, "Sensor C"},
+    {"Temperature C", COLUMN_TEMPERATURE, UNIT_CELSIUS, ""},
+    {"temp co", COLUMN_TEMPERATURE, UNIT_UNSAID, "co"},
+    {"\u00b0C", COLUMN_TEMPERATURE, UNIT_CELSIUS, ""},
+    {"\xB0"
+     "C",
+     COLUMN_TEMPERATURE, UNIT_CELSIUS, NULL},
+    {"T\u00e9\xB0"
+     "C",
+     COLUMN_TEMPERATURE, UNIT_CELSIUS, NULL},
+    {"Temperature temp 3", COLUMN_TEMPERATURE, UNIT_UNSAID, "3"},
     {"Temp cool", COLUMN_TEMPERATURE, UNIT_UNSAID, "cool"},
     {"T2 Humidity (%)", COLUMN_HUMIDITY, UNIT_PER_CENT, "T2"},
     {"Relative Humidity", COLUMN_HUMIDITY, UNIT_PER_CENT, ""},
@@ -274,6 +285,38 @@ START_TEST(a_moment_has_its_second)
 }
 END_TEST
 
+/* ---- a probe's readings --------------------------------------------------------------------- */
+
+static bool takes(enum log_kind kind, double value)
+{
+    struct log_series series = {.kind = kind};
+    struct log_part day;
+    memset(&day, true, sizeof day);
+    log_series_begin(&series, &arena);
+    bool good = log_series_add(&series, 0, value);
+    log_series_end(&series);
+    ck_assert_uint_eq(log_series_count(&series, &day), good ? 1 : 0);
+    ck_assert(!good || fabs(log_series_percentile(&series, &day, 50) - value) < 0.0501);
+    return good;
+}
+
+/* From -40 to 100 in tenths: what rounds to them is counted. No air is without any moisture. */
+START_TEST(a_reading_is_one_that_such_an_instrument_takes)
+{
+    for (int tenths = -400; tenths <= 1000; tenths += 50) {
+        ck_assert(takes(LOG_TEMPERATURE, tenths / 10.0));
+        ck_assert_int_eq(takes(LOG_HUMIDITY, tenths / 10.0), tenths > 0);
+    }
+    ck_assert(takes(LOG_TEMPERATURE, -40.04));
+    ck_assert(!takes(LOG_TEMPERATURE, -40.06));
+    ck_assert(takes(LOG_TEMPERATURE, 100.04));
+    ck_assert(!takes(LOG_TEMPERATURE, 100.06));
+    ck_assert(!takes(LOG_TEMPERATURE, NAN));
+    ck_assert(takes(LOG_HUMIDITY, 0.05));
+    ck_assert(!takes(LOG_HUMIDITY, 0.049));
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("log_cells");
@@ -287,6 +330,7 @@ int main(void)
     tcase_add_loop_test(own, a_number_is_read_or_not, 0, COUNT(numbers));
     tcase_add_loop_test(own, a_moment_is_read_or_not, 0, COUNT(moments));
     tcase_add_test(own, a_moment_has_its_second);
+    tcase_add_test(own, a_reading_is_one_that_such_an_instrument_takes);
     suite_add_tcase(suite, own);
     return suite_run(suite);
 }
