@@ -1,4 +1,5 @@
 /* Energy, weights, growth and the enclosure's least size against published equations. */
+#include <math.h>
 #include <string.h>
 
 #include "care/energy.h"
@@ -222,6 +223,46 @@ START_TEST(box_is_judged_no_finer_than_the_tape)
 }
 END_TEST
 
+/* Whatever is weighed, measured or counted is more than nothing and has an end; each is told where
+ * it stands, all in one run. */
+START_TEST(nothing_weighs_nothing)
+{
+    static const double values[] = {0, -1, NAN, INFINITY, 0.001};
+    static struct visit_diet diets[2];
+    static struct visit_weighing weighings[2];
+    struct quantity *const quantities[] = {
+        &f.visit.patient.mass_g,    &f.visit.patient.length_cm, &f.visit.patient.goal_mass_g,
+        &f.visit.follow_up.recheck, &diets[0].meal_g,           &diets[1].every_days,
+        &weighings[0].mass_g,       &weighings[1].mass_g};
+    enum { COUNT = sizeof quantities / sizeof *quantities };
+    f.visit.diet = (struct list){.items = diets, .count = 2};
+    f.visit.patient.earlier = (struct list){.items = weighings, .count = 2};
+    for (size_t i = 0; i < COUNT; i++)
+        for (size_t k = 0; k < sizeof values / sizeof *values; k++) {
+            bool good = values[k] > 0 && isfinite(values[k]);
+            diag_finish(&f.diag);
+            diag_init(&f.diag);
+            *quantities[i] = (struct quantity){
+                .known = true, .value = values[k], .at = {"visit.yaml", 7 + (int)i, 3}};
+            if (good) {
+                *quantities[i] = (struct quantity){0};
+                continue;
+            }
+            ck_assert_msg(!patient_plan(&f.b), "%zu: %g", i, values[k]);
+            ck_assert_uint_eq(f.diag.counts[DIAG_ERROR], 1);
+            ck_assert_int_eq(f.diag.first->at.line, 7 + (int)i);
+            ck_assert_str_eq(f.diag.first->code,
+                             isfinite(values[k]) ? "not-positive" : "not-a-number");
+        }
+    for (size_t i = 0; i < COUNT; i++)
+        *quantities[i] = (struct quantity){.known = true};
+    diag_finish(&f.diag);
+    diag_init(&f.diag);
+    ck_assert(!patient_plan(&f.b));
+    ck_assert_uint_eq(f.diag.counts[DIAG_ERROR], COUNT);
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("body");
@@ -240,6 +281,7 @@ int main(void)
     tcase_add_loop_test(tcase, a_slip_of_the_unit_is_asked_where_growth_does_not_explain_it, 0, 8);
     tcase_add_test(tcase, box_follows_the_published_rule);
     tcase_add_loop_test(tcase, box_is_judged_no_finer_than_the_tape, 0, 3);
+    tcase_add_test(tcase, nothing_weighs_nothing);
     suite_add_tcase(suite, tcase);
     return suite_run(suite);
 }

@@ -12,7 +12,8 @@ share of noticed ones, the explained ones left out.
 
 Works on a copy, built twice: once with counts, to see which part of the suites reaches which line (reach.py), and once without, which is
 changed. A mutant is shown to the parts that reach its line alone, the quickest first, until they have taken the seconds of --longest; one
-that no part reaches has survived at once. With --folder the copy and its map stay there for the next run of the same sources."""
+that no part reaches has survived at once. What none of them notices is shown to the same parts under gcc's sanitizers (tests/memory), which
+notice a step past an array's end and memory that is not given back. With --folder the copy and its map stay there for the next run of the same sources."""
 import argparse
 import os
 import random
@@ -34,11 +35,16 @@ SERVED = ["ninja", "-C", ".build", "tests/mutation/served"]
 PROGRAMS = [*SERVED[:3], "page-fonts", "src/cli/baskleaf", "src/cli/baskleaf-more", "tests/write_plain", "tests/mutation/served"]
 # No names for a debugger: what is built for one mutant is built fast.
 PLAIN = ["meson", "setup", ".build", "-Ddebug=false", "-Doptimization=1"]
+SANITIZED = ["meson", "setup", ".sanitized", "-Ddebug=false", "-Doptimization=1", "-Db_sanitize=address,undefined", "-Db_lundef=false"]
+STOPPING = {"ASAN_OPTIONS": "detect_leaks=1", "UBSAN_OPTIONS": "halt_on_error=1"}
 COUNTING = ["meson", "setup", ".counting", "-Ddebug=false", "-Doptimization=0", "-Db_coverage=true"]
 UNREACHED = "no test reaches it"
 COMPARISONS = {" < ": (" <= ", " > "), " <= ": (" < ", " >= "), " > ": (" >= ", " < "), " >= ": (" > ", " <= "), " == ": (" != ",), " != ": (" == ",)}
 OTHERS = {" && ": (" || ",), " || ": (" && ",), " + ": (" - ",), " - ": (" + ",), " * ": (" / ",), "true": ("false",), "false": ("true",)}
 # Not the exponent of 1e-9: what makes up for the last bit of a number may be ten times less.
+# More room than is needed changes nothing, and of two that are equal either is the lesser: neither is a mutant.
+ROOM = re.compile(r"\b(?:arena_take|ARENA_ARRAY)\((?:[^()]|\([^()]*\))*\)|^\s+(?:static )?(?:const )?(?:struct )?\w+ \*?\w+\[([^]=]+)\](?: = [^;]*)?;$")
+EITHER = re.compile(r"([\w.>\[\] +*/-]+?) [<>] ([\w.>\[\]-]+) \? (?:\1 : \2|\2 : \1)(?![\w.(\[])")
 NUMBER = re.compile(r"(?<![\w.\"%])(?<!\de-)(\d+(?:\.\d+)?)(?![\w.\"])")
 CALL = re.compile(r"^\s+[a-z]\w*\([^;{}]*\);$")
 WORDS = re.compile(r'"(?:[^"\\]|\\.)*"|\'(?:[^\'\\]|\\.)*\'')
@@ -49,6 +55,12 @@ def masked(line):
     return WORDS.sub(lambda m: "\0" * len(m.group()), line)
 
 
+def is_within(pattern, plain, match):
+    """Does what was found lie in what the pattern finds (of an array, in its brackets)?"""
+    spans = [found.span(1) if pattern is ROOM and found.group(1) else found.span() for found in pattern.finditer(plain)]
+    return any(begin <= match.start() < end for begin, end in spans)
+
+
 def mutants_of_line(line):
     plain = masked(line)
     if plain.lstrip().startswith(("#", "/*", "*", "//", "static const char", "enum {")) or "/*" in plain:
@@ -57,9 +69,12 @@ def mutants_of_line(line):
         for old, news in table.items():
             for match in re.finditer(re.escape(old) if old.startswith(" ") else rf"\b{old}\b", plain):
                 for new in news:
-                    yield line[:match.start()] + new + line[match.end():]
+                    if not (new.endswith("= ") and is_within(EITHER, plain, match)):
+                        yield line[:match.start()] + new + line[match.end():]
     for match in NUMBER.finditer(plain):
         value = match.group()
+        if is_within(ROOM, plain, match):
+            continue
         yield line[:match.start()] + (str(int(value) + 1) if value.isdigit() else str(float(value) * 10)) + line[match.end():]
     if CALL.match(plain) and "return" not in plain:
         yield ""
@@ -77,10 +92,11 @@ def all_mutants(only):
                         yield name, number, line, changed
 
 
-def run(words, folder, timeout):
+def run(words, folder, timeout, **settings):
     """Status and what was printed."""
     try:
-        done = subprocess.run(words, cwd=folder, capture_output=True, text=True, errors="replace", timeout=timeout, env={**os.environ, "CK_TIMEOUT_MULTIPLIER": "2"})
+        done = subprocess.run(words, cwd=folder, capture_output=True, text=True, errors="replace", timeout=timeout,
+                              env={**os.environ, "CK_TIMEOUT_MULTIPLIER": "2", **settings})
         return done.returncode, done.stdout + done.stderr
     except subprocess.TimeoutExpired:
         return 1, "does not come to an end"  # one that never ends is noticed
@@ -100,8 +116,13 @@ def chosen_parts(reached, path, number, text, longest):
 def who_notices(copy, names, longest):
     """The part that fails and why, or None."""
     (copy / "parts").write_text("\n".join(names) + "\n", encoding="utf-8")
-    status, told = run([sys.executable, "tests/mutation/served_tests.py", ".build", "--parts", "parts"], copy, longest * 3 + 60)
-    return (told.strip().splitlines() or ["the program ends"])[-1] if status else None
+    for build, settings in ((".build", {}), (".sanitized", STOPPING)):
+        if run([word.replace(".build", build) for word in SERVED], copy, 300)[0]:
+            return "the sanitized program cannot be built"
+        status, told = run([sys.executable, "tests/mutation/served_tests.py", build, "--parts", "parts"], copy, longest * 5 + 60, **settings)
+        if status:
+            return (told.strip().splitlines() or ["the program ends"])[-1]
+    return None
 
 
 def explained():
@@ -149,7 +170,8 @@ def make_copy(folder):
     if not (copy / ".counting/build.ninja").exists():
         build_or_end(copy, COUNTING)
     build_or_end(copy, [word.replace(".build", ".counting") for word in PROGRAMS],
-                 [sys.executable, "tests/mutation/served_tests.py", ".counting", "--map", found], PLAIN, PROGRAMS)
+                 [sys.executable, "tests/mutation/served_tests.py", ".counting", "--map", found], PLAIN, PROGRAMS,
+                 SANITIZED, [word.replace(".build", ".sanitized") for word in PROGRAMS])
     return copy, reach.Map.read(found)
 
 

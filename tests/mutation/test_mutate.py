@@ -32,6 +32,14 @@ class Mutants(unittest.TestCase):
         self.assertEqual(self.of("    set_age(plan);"), {""})
         self.assertEqual(self.of("    return true;"), {"    return false;"})
 
+    def test_more_room_and_the_lesser_of_equals_are_no_mutants(self):
+        self.assertEqual(self.of("    char *out = arena_take(arena, 2 * strlen(text) + 1), *at = out;"),
+                         {"    char *out = arena_take(arena, 2 * strlen(text) - 1), *at = out;", "    char *out = arena_take(arena, 2 / strlen(text) + 1), *at = out;"})
+        self.assertEqual(self.of("    char text[16];"), set())
+        self.assertEqual(self.of("    static const double rows[] = {1};"), {"    static const double rows[] = {2};"})
+        self.assertEqual(self.of("    return a - b < c ? a - b : c;"), {"    return a - b > c ? a - b : c;", "    return a + b < c ? a - b : c;", "    return a - b < c ? a + b : c;"})
+        self.assertIn("    return a <= b ? a : c;", self.of("    return a < b ? a : c;"))
+
     def test_texts_and_comments_stay(self):
         self.assertEqual(self.of('    say("a < b && 3 + 4");'), {""})
         self.assertEqual(self.of("/* a < b */"), set())

@@ -129,6 +129,19 @@ class Logger(unittest.TestCase):
             drop = next(p["night_drop_c"] for p in self.plan()["logger"]["probes"] if p["probe"] == probe and p["unit"] == "C")
             self.assertAlmostEqual(drop, nearest_rank(by[0], 50) - nearest_rank(by[1], 50))
 
+    def test_the_ends_are_the_twentieth_of_either_side(self):
+        """By nearest rank of readings that are all different, a hundred by day and two hundred by night."""
+        self.write(self.MAPPED)
+        days = [("2026-03-13", 360 + 6 * i, 28 + 0.1 * (i * 37 % 100)) for i in range(100)]
+        nights = [("2026-03-12" if i < 100 else "2026-03-14", (1081 if i < 100 else 0) + 3 * (i % 100), 20 + 0.1 * (i * 37 % 200)) for i in range(200)]
+        rows = sorted((day, minute, value) for day, minute, value in days + nights)
+        (self.folder / "week.csv").write_text("Time,T1 Temperature (C),T2 Temperature (C)\n" + "".join(
+            f"{day} {minute // 60:02}:{minute % 60:02},{value:.1f},{value:.1f}\n" for day, minute, value in rows))
+        probe = self.plan()["logger"]["probes"][0]
+        for part, values in (("day", days), ("night", nights)):
+            for name, percent in (("p5", 5), ("median", 50), ("p95", 95)):
+                self.assertAlmostEqual(probe[part][name], nearest_rank([value for *_, value in values], percent), msg=(part, name))
+
     def sheet(self, kind, language="en"):
         record = json.loads((self.folder / "now.yaml").read_text())
         record["visit"]["kind"] = kind
