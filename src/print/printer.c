@@ -228,7 +228,7 @@ bool printer_print(struct printer *printer, const struct printer_job *job, struc
     ipp_status_t status = cupsCreateDestJob(printer->server, printer->dest, printer->about, &made,
                                             job->title, count, options);
     cupsFreeOptions(count, options);
-    if (!is_good(status) || made <= 0)
+    if (!is_good(status))
         return fault(diag, doing, arena);
     if (!send_document(printer, made, job)) {
         if (is_good(cupsLastError()))
