@@ -10,12 +10,11 @@
 
 /* ---- places in the text ---------------------------------------------------------------------- */
 
-/* The byte at a mark; libyaml counts characters from 1. NULL outside the text. */
+/* The byte at a mark; libyaml counts characters from 1, a byte order mark among them. NULL outside
+ * the text. */
 static const char *byte_at(struct bytes text, struct mark at)
 {
     const char *c = text.data, *end = text.data + text.length;
-    if (text.length >= 3 && memcmp(c, "\xef\xbb\xbf", 3) == 0)
-        c += 3;
     for (int line = 1; line < at.line; line++) {
         while (c < end && *c != '\n' && *c != '\r')
             c++;

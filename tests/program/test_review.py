@@ -100,6 +100,25 @@ class Review(unittest.TestCase):
         self.assertLess(text.index("temperature.basking-surface"), text.index("temperature.warm-side: 30"))
         self.assertIn("published or confirmed\n", text)
 
+    def test_the_text_counts_what_it_lists(self):
+        """One of a thing is one, none and many are many; what a value does is said once, however many rules ask for it."""
+        singular = 0
+        for species in ("ball-python", "axolotl"):
+            text, values = self.review(species=species).stdout, {v["key"]: v for v in self.listed(species)["values"]}
+            for entry in re.split(r"\n(?= *\d+\. )", text)[1:]:
+                key = re.match(r" *\d+\. ([\w.-]+): ", entry).group(1)
+                rules, plural_rules, sentences, plural_sentences = re.search(r"(\d+) rule(s?), (\d+) sentence(s?)\n", entry).groups()
+                self.assertEqual((int(rules), int(sentences)), (len(values[key]["rules"]), len(values[key]["sentences"])), key)
+                self.assertEqual((plural_rules, plural_sentences), ("s" * (rules != "1"), "s" * (sentences != "1")), key)
+                singular += (rules == "1") + (sentences == "1")
+                for what, count in (("does", None), ("says", int(sentences))):
+                    listed = re.search(rf"\n      {what}: (.*)", entry)
+                    names = listed.group(1).split(", ") if listed else []
+                    self.assertEqual(len(names), len(set(names)), (key, names))
+                    self.assertIn(len(names), range(int(rules) + 1) if count is None else [count], key)
+                    self.assertEqual(bool(names), int(rules) > 0 if count is None else count > 0, key)
+        self.assertGreater(singular, 3)
+
     def test_the_figure_counts_values_with_a_publication(self):
         """Counted in the sheet itself: every mapping with a range and a trust that is no disagreement, and the least box."""
         def values(node):

@@ -148,6 +148,8 @@ static const struct refusal {
     {"Time,T1 Temperature (C)\n2024-03-13 10:00,24\n", "log-of-another-year", 2, 1},
     {"Time,T1 Temperature (C)\n2026-03-12 10:00,24\n2026-03-13 10:00,24\n2026-03-12 11:00,24\n",
      "log-runs-back", 4, 1},
+    {"Time,T1 Temperature (C)\n2026-03-13 10:00,24\n2026-03-12 10:00,24\n2026-03-13 11:00,24\n",
+     "log-runs-back", 4, 1},
     {"Time,T1 Temperature (C)\n2026-03-12T10:00Z,24\n", "log-time", 2, 1},
     {"Time,T1 Temperature (C)\n13/03/2026 25:00,24\n", "log-time", 2, 1},
     {"Time,T1 Temperature (C)\n2026-02-30 10:00,24\n", "log-time", 2, 1},

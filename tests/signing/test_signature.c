@@ -445,6 +445,7 @@ static const struct {
     {"visit:\r\n  kind: a\r\n", "visit:\r\n  signed-off: @\r\n  kind: a\r\n", ""},
     {"\xef\xbb\xbfvisit:\n    kind: a\n", "\xef\xbb\xbfvisit:\n    signed-off: @\n    kind: a\n",
      ""},
+    {"\xef\xbb\xbf{visit: {kind: a}}", "\xef\xbb\xbf{visit: {signed-off: @, kind: a}}", ""},
     {"patient: {name: \u00d1and\u00fa, \"a\": 1}\nvisit: {kind: \u00e9}",
      "patient: {name: \u00d1and\u00fa, \"a\": 1}\nvisit: {signed-off: @, kind: \u00e9}", ""},
     {"{patient: {name: \u00d1and\u00fa}, visit: {kind: a}}",
