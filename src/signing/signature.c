@@ -22,6 +22,13 @@ const char *signature_part_word(enum signature_part part)
 
 /* ---- digests ------------------------------------------------------------------------------ */
 
+static struct sha256_ctx begun(void)
+{
+    struct sha256_ctx sha;
+    sha256_init(&sha);
+    return sha;
+}
+
 static void add(struct sha256_ctx *sha, const char *bytes, size_t length)
 {
     sha256_update(sha, length, (const uint8_t *)bytes);
@@ -76,8 +83,7 @@ static bool digest_rules(const char *templates, struct arena *arena, struct diag
         "rules.yaml",        "topics.yaml",           "settlements.yaml",
         "instructions.yaml", "findings.yaml",         "warning-signs.yaml",
         "steps.yaml",        "reference-values.yaml", "foods.yaml"};
-    struct sha256_ctx sha;
-    sha256_init(&sha);
+    struct sha256_ctx sha = begun();
     bool good = true;
     for (size_t i = 0; i < sizeof names / sizeof *names && good; i++)
         good = add_file(&sha, names[i], file_join(arena, templates, names[i]), arena, diag);
@@ -89,8 +95,7 @@ static bool digest_rules(const char *templates, struct arena *arena, struct diag
 static bool digest_page(const struct resources *resources, struct arena *arena, struct diag *diag,
                         char out[SIGNATURE_HEX_BYTES])
 {
-    struct sha256_ctx sha;
-    sha256_init(&sha);
+    struct sha256_ctx sha = begun();
     const char *templates = resources->templates;
     bool good =
         add_file(&sha, "look", file_join(arena, templates, "look.yaml"), arena, diag) &&
@@ -105,8 +110,7 @@ static bool digest_page(const struct resources *resources, struct arena *arena, 
 static bool digest_words(const char *folder, struct arena *arena, struct diag *diag,
                          char out[SIGNATURE_HEX_BYTES])
 {
-    struct sha256_ctx sha;
-    sha256_init(&sha);
+    struct sha256_ctx sha = begun();
     bool good = add_folder(&sha, folder, ".yaml", WORDING_OF_DESK, arena, diag);
     write_hex(&sha, out);
     return good;
@@ -135,9 +139,8 @@ static bool digest_languages(const char *templates, struct arena *arena, struct 
 
 static void digest_program(char out[SIGNATURE_HEX_BYTES])
 {
-    struct sha256_ctx sha;
+    struct sha256_ctx sha = begun();
     char epoch[32];
-    sha256_init(&sha);
     snprintf(epoch, sizeof epoch, "formulas %d", CARE_FORMULA_EPOCH);
     add_text(&sha, epoch);
     write_hex(&sha, out);
@@ -146,8 +149,7 @@ static void digest_program(char out[SIGNATURE_HEX_BYTES])
 static bool digest_file(const char *path, struct arena *arena, struct diag *diag,
                         char out[SIGNATURE_HEX_BYTES])
 {
-    struct sha256_ctx sha;
-    sha256_init(&sha);
+    struct sha256_ctx sha = begun();
     bool good = add_file(&sha, "", path, arena, diag);
     write_hex(&sha, out);
     return good;
@@ -172,10 +174,9 @@ static void add_node(struct sha256_ctx *sha, const struct node *node, int level)
 static bool digest_clinic(const struct clinic *clinic, struct arena *arena, struct diag *diag,
                           char out[SIGNATURE_HEX_BYTES])
 {
-    struct sha256_ctx sha;
+    struct sha256_ctx sha = begun();
     struct bytes bytes;
     const char *logo = clinic_logo_path(clinic, arena);
-    sha256_init(&sha);
     bool good = add_file(&sha, "", clinic->file, arena, diag) &&
                 (!logo || file_read(logo, FILE_LIMIT_BYTES, arena, diag, &bytes));
     if (good && logo)
@@ -197,8 +198,7 @@ bool signature_read_shared(const struct resources *resources, const struct fonts
 
 static void digest_whole(struct signature_digests *out)
 {
-    struct sha256_ctx sha;
-    sha256_init(&sha);
+    struct sha256_ctx sha = begun();
     for (int part = 0; part < SIGNATURE_PART_COUNT; part++)
         add_text(&sha, out->parts[part]);
     write_hex(&sha, out->whole);
@@ -247,10 +247,8 @@ struct beside {
 static void digest_trees(const struct node *tree, const struct beside *beside, const char *species,
                          const struct signature_digests *shared, struct signature_digests *out)
 {
-    struct sha256_ctx sha, further;
+    struct sha256_ctx sha = begun(), further = begun();
     *out = *shared;
-    sha256_init(&sha);
-    sha256_init(&further);
     bool has_further = add_further(&further, shared->fonts, tree);
     if ((beside->previous && add_further(&further, shared->fonts, beside->previous)) || has_further)
         put_further(&further, out);
@@ -274,10 +272,9 @@ static void digest_trees(const struct node *tree, const struct beside *beside, c
 /* What is printed of those that share the box comes from their sheets: their names. */
 static void add_mates(const struct company_plan *company, char species[SIGNATURE_HEX_BYTES])
 {
-    struct sha256_ctx sha;
+    struct sha256_ctx sha = begun();
     if (!company->mate_count)
         return;
-    sha256_init(&sha);
     add_text(&sha, species);
     for (size_t i = 0; i < company->mate_count; i++) {
         const struct mate_plan *mate = &company->mates[i];
@@ -326,8 +323,7 @@ void signature_digest_tree(const struct node *tree, const char *species,
 
 void signature_digest_texts(const char *const *texts, size_t count, char out[SIGNATURE_HEX_BYTES])
 {
-    struct sha256_ctx sha;
-    sha256_init(&sha);
+    struct sha256_ctx sha = begun();
     for (size_t i = 0; i < count; i++)
         add_text(&sha, texts[i]);
     write_hex(&sha, out);
@@ -335,8 +331,7 @@ void signature_digest_texts(const char *const *texts, size_t count, char out[SIG
 
 void signature_digest_bytes(struct bytes bytes, char out[SIGNATURE_HEX_BYTES])
 {
-    struct sha256_ctx sha;
-    sha256_init(&sha);
+    struct sha256_ctx sha = begun();
     add(&sha, bytes.data, bytes.length);
     write_hex(&sha, out);
 }
@@ -352,10 +347,8 @@ struct signature_roll {
 struct signature_roll *signature_roll_new(const struct fonts *fonts, struct arena *arena)
 {
     struct signature_roll *roll = ARENA_NEW(arena, struct signature_roll);
-    roll->fonts = fonts;
-    sha256_init(&roll->further);
-    sha256_init(&roll->records);
-    sha256_init(&roll->species);
+    *roll = (struct signature_roll){
+        .records = begun(), .species = begun(), .further = begun(), .fonts = fonts};
     return roll;
 }
 
