@@ -296,6 +296,7 @@ static bool takes(enum log_kind kind, double value)
     bool good = log_series_add(&series, 0, value);
     log_series_end(&series);
     ck_assert_uint_eq(log_series_count(&series, &day), good ? 1 : 0);
+    ck_assert(log_series_share(&series, &day, -40, 100) == (good ? 1 : 0)); /* of nothing none */
     ck_assert(!good || fabs(log_series_percentile(&series, &day, 50) - value) < 0.0501);
     return good;
 }
