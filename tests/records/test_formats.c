@@ -107,8 +107,8 @@ START_TEST(no_row_moves_unseen)
 END_TEST
 
 /* A share is at most all of it, a day has 24 hours, water is between its ends of pH (0 to 14),
- * nothing weighs less than nothing; no place of an animal is read below -20 C or above 90 C, a stone
- * under a lamp (memory). */
+ * nothing weighs less than nothing; no place of an animal is read below -20 C or above 90 C, a
+ * stone under a lamp (memory). */
 static void check_row(const char *name, const struct field *field)
 {
     if (!field->has_range)
