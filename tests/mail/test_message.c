@@ -461,6 +461,7 @@ int main(void)
     Suite *suite = suite_create("message");
     TCase *own = tcase_create("message");
     tcase_add_checked_fixture(own, set_up_message, tear_down);
+    tcase_set_timeout(own, 30);
     tcase_add_test(own, each_letter_is_read_back);
     tcase_add_test(own, letters_beyond_ascii_are_encoded);
     tcase_add_test(own, a_text_of_any_length_is_read_back);

@@ -154,6 +154,7 @@ int main(void)
     Suite *suite = suite_create("formats");
     TCase *own = tcase_create("formats");
     tcase_add_checked_fixture(own, set_up, tear_down);
+    tcase_set_timeout(own, 30);
     tcase_add_test(own, no_row_moves_unseen);
     tcase_add_test(own, no_row_takes_what_cannot_be);
     suite_add_tcase(suite, own);

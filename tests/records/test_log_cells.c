@@ -323,6 +323,7 @@ int main(void)
     Suite *suite = suite_create("log_cells");
     TCase *own = tcase_create("log_cells");
     tcase_add_checked_fixture(own, set_up, tear_down);
+    tcase_set_timeout(own, 30);
     tcase_add_loop_test(own, a_line_is_parted, 0, COUNT(lines));
     tcase_add_test(own, a_cell_has_its_place_in_the_line);
     tcase_add_test(own, a_line_has_no_more_than_its_room);

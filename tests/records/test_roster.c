@@ -227,6 +227,7 @@ int main(void)
     Suite *suite = suite_create("roster");
     TCase *own = tcase_create("roster");
     tcase_add_checked_fixture(own, set_up_folder, tear_down_folder);
+    tcase_set_timeout(own, 30);
     tcase_add_loop_test(own, a_cell_stands_in_its_place_of_the_record, 0,
                         sizeof cells / sizeof *cells);
     tcase_add_loop_test(own, a_bad_row_costs_itself_alone, 0, sizeof files / sizeof *files);

@@ -361,6 +361,7 @@ int main(void)
     Suite *suite = suite_create("sheet_template");
     TCase *own = tcase_create("sheet_template");
     tcase_add_checked_fixture(own, set_up_folder, tear_down_folder);
+    tcase_set_timeout(own, 30);
     tcase_add_loop_test(own, a_section_is_one_thing, 0, sizeof sections / sizeof *sections);
     tcase_add_loop_test(own, what_saves_the_animal_is_never_left_out, 0, NEEDED_COUNT);
     tcase_add_test(own, pages_and_what_makes_room_stand_together);

@@ -226,6 +226,7 @@ int main(void)
     Suite *suite = suite_create("species_checks");
     TCase *own = tcase_create("species_checks");
     tcase_add_checked_fixture(own, set_up, tear_down);
+    tcase_set_timeout(own, 30);
     tcase_add_loop_test(own, each_source_is_looked_up, 0, 4);
     tcase_add_loop_test(own, what_is_needed_is_missed, 0, sizeof lacking / sizeof *lacking);
     tcase_add_test(own, an_animal_of_the_water_needs_no_air);

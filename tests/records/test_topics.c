@@ -192,6 +192,7 @@ int main(void)
     Suite *suite = suite_create("topics");
     TCase *own = tcase_create("topics");
     tcase_add_checked_fixture(own, set_up_file, tear_down_file);
+    tcase_set_timeout(own, 30);
     tcase_add_test(own, each_stance_is_looked_up);
     tcase_add_test(own, each_bundle_is_looked_up);
     tcase_add_test(own, what_is_found_by_name);

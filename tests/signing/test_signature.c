@@ -552,6 +552,7 @@ int main(void)
     Suite *suite = suite_create("signature");
     TCase *own = tcase_create("signature");
     tcase_add_checked_fixture(own, set_up_folder, tear_down_folder);
+    tcase_set_timeout(own, 30);
     tcase_add_test(own, bytes_have_the_published_digest);
     tcase_add_test(own, texts_have_the_digest_of_their_sequence);
     tcase_add_test(own, a_species_sheet_is_its_file_and_ours_below_it);

@@ -295,6 +295,7 @@ int main(void)
     Suite *suite = suite_create("catalogue");
     TCase *own = tcase_create("catalogue");
     tcase_add_checked_fixture(own, set_up_languages, tear_down);
+    tcase_set_timeout(own, 30);
     tcase_add_loop_test(own, a_sentence_is_read_or_told, 0, COUNT(rows));
     tcase_add_test(own, a_language_without_plurals_has_one_form);
     tcase_add_test(own, a_sentence_has_its_room);

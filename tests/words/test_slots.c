@@ -152,6 +152,7 @@ int main(void)
     tcase_add_test(own, table_is_sorted_and_every_row_is_found);
     tcase_add_loop_test(own, a_slot_that_nothing_fills_is_told, 0,
                         sizeof sentences / sizeof *sentences);
+    tcase_set_timeout(own, 30);
     tcase_add_test(own, a_sentence_of_a_plan_may_name_what_it_knows);
     tcase_add_test(own, what_a_plan_does_not_know_fills_no_slot);
     suite_add_tcase(suite, own);
