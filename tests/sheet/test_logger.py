@@ -208,6 +208,8 @@ class Logger(unittest.TestCase):
         self.fault("now.yaml:1:", "no probe of the file has a place", "'T1', 'T2'")
         self.write({"file": "week.csv", "probes": {"T9": "warm-side"}})
         self.fault("now.yaml:1:", "'T9' is no probe of the file")
+        self.write({"file": "week.csv", "probes": {"T9": "warm-side", "T2": "cool-side"}})  # whichever of them it is
+        self.fault("now.yaml:1:", "'T9' is no probe of the file")
         self.write({"file": "week.csv", "probes": {"T1": "night"}})
         self.fault("its nights count by themselves")
         self.write({"file": "week.csv", "probes": {"T1": "warm-side", "T2": "warm-side"}})

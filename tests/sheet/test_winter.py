@@ -192,6 +192,26 @@ class Winter(unittest.TestCase):
         self.assertEqual([p["stance"] for p in plan["stances"]["warmth-day"]], ["wake-steps", "usual"])
         self.assertNotIn("warm-basking", [a["code"] for a in plan["actions"]])
 
+    def test_what_breaks_off_a_rest_that_is_under_way(self):
+        """What is a danger at rest itself (common practice, no source): illness, eggs, youth, thinness. What only asks for more to be known before a rest,
+        or for time between two, does not wake an animal that lies well."""
+        cases = {
+            "ill": ({"findings": [{"code": "nose-discharge", "severity": "mild"}]}, True),
+            "gravid": ({"findings": [{"code": "gravid", "step": "early"}], "patient": {"sex": "female"}}, True),
+            "too-young": ({"patient": {"hatched": "2024-06", "mass": "90 g", "length": "7.7 cm"}, "history": {"owned-since": "2024-08-01"}}, True),
+            "thin": ({"patient": {"mass": "800 g"}}, True),
+            "was-ill": ({"history": {"operated": "2026-04-10"}}, False),
+            "age-unknown": ({"patient": {"hatched": None}}, False),
+            "weight-unknown": ({"patient": {"mass": None}}, False),
+            "newly-owned": ({"history": {"owned-since": "2026-06-01"}}, False),
+            "time-unknown": ({"history": {"owned-since": None}}, False),
+            "untested": ({"history": {"stool-clean": "2026-06-01"}}, False),
+            "woken": ({"history": {"woke-from-rest": "2026-06-10"}}, False),
+        }
+        for why, (parts, wakes) in cases.items():
+            rest = self.rest(visit={"date": "2026-12-15"}, winter_rest={"planned": None, "in_progress": True}, enclosure=self.COLD, **parts)
+            self.assertEqual(rest["why"], [why] if wakes else [], why)
+
     def test_a_tenth_lost_at_rest_wakes_it(self):
         for mass, why in (("907 g", ["lost"]), ("910 g", [])):
             rest = self.rest(visit={"date": "2026-12-15"}, winter_rest={"planned": None, "in_progress": True},
