@@ -95,6 +95,23 @@ START_TEST(a_language_without_plurals_has_one_form)
 }
 END_TEST
 
+/* Every category that a language has is listed, from the first; what follows a slot that is none is
+ * looked at too. */
+START_TEST(each_fault_of_a_sentence_is_told)
+{
+    const char *wrong = NULL;
+    struct language all = few;
+    all.plurals.conditions[PLURAL_ZERO] = plural_parse("n = 0", &arena, &wrong);
+    ck_assert_ptr_null(
+        read_in(&all, "cy", "a: {count-by: n, zero: z, one: b, few: d, many: e, other: c}\n"));
+    ck_assert_ptr_nonnull(strstr(diag.first->text, "have count-by, zero, one, few and other"));
+    diag_finish(&diag);
+    diag_init(&diag);
+    ck_assert_ptr_null(read_in(&one, "en", "a: \"{} {{{B\"\n"));
+    ck_assert_uint_eq(diag.counts[DIAG_ERROR], 3); /* no name, its brace alone, a capital */
+}
+END_TEST
+
 START_TEST(a_sentence_has_its_room)
 {
     for (int items = 15; items <= 17; items++) {
@@ -298,6 +315,7 @@ int main(void)
     tcase_set_timeout(own, 30);
     tcase_add_loop_test(own, a_sentence_is_read_or_told, 0, COUNT(rows));
     tcase_add_test(own, a_language_without_plurals_has_one_form);
+    tcase_add_test(own, each_fault_of_a_sentence_is_told);
     tcase_add_test(own, a_sentence_has_its_room);
     tcase_add_test(own, a_key_stands_once_over_all_files);
     tcase_add_test(own, each_key_is_found_however_many_there_are);
