@@ -223,6 +223,22 @@ START_TEST(box_is_judged_no_finer_than_the_tape)
 }
 END_TEST
 
+/* As old as any that is known is no fault; a day older is asked back. */
+START_TEST(older_than_any_is_asked_back)
+{
+    for (int days = 9999; days <= 10001; days++) {
+        tear_down();
+        set_up();
+        f.species.longest_life_days = fixture_cited(9000, 10000);
+        f.visit.patient.hatched.known = true;
+        f.visit.patient.hatched.date = date_add_days(f.visit.date.date, -days);
+        ck_assert(patient_plan(&f.b));
+        ck_assert_int_eq(f.plan.patient.age_days, days);
+        ck_assert_int_eq(fixture_review(&f, "age-implausible") != NULL, days > 10000);
+    }
+}
+END_TEST
+
 /* Whatever is weighed, measured or counted is more than nothing and has an end; each is told where
  * it stands, all in one run. */
 START_TEST(nothing_weighs_nothing)
@@ -281,6 +297,7 @@ int main(void)
     tcase_add_loop_test(tcase, a_slip_of_the_unit_is_asked_where_growth_does_not_explain_it, 0, 8);
     tcase_add_test(tcase, box_follows_the_published_rule);
     tcase_add_loop_test(tcase, box_is_judged_no_finer_than_the_tape, 0, 3);
+    tcase_add_test(tcase, older_than_any_is_asked_back);
     tcase_add_test(tcase, nothing_weighs_nothing);
     suite_add_tcase(suite, tcase);
     return suite_run(suite);
