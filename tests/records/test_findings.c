@@ -6,6 +6,7 @@
 #include "common/suite.h"
 #include "records/findings.h"
 #include "records/species.h"
+#include "records/topics.h"
 #include "records/visit.h"
 
 static const struct finding_catalogue *catalogue;
@@ -188,6 +189,28 @@ START_TEST(each_finding_has_its_levels)
 }
 END_TEST
 
+/* What a finding excludes is a finding, whichever of its list it is. */
+START_TEST(what_is_excluded_is_looked_up)
+{
+    const struct topic_catalogue *topics =
+        topic_catalogue_read(PROJECT_FOLDER "/templates/topics.yaml", &arena, &diag);
+    size_t count = 0;
+    ck_assert(topics && finding_calls_check(catalogue, topics, &diag));
+    for (size_t i = 0; i < catalogue->findings.count; i++) {
+        const struct finding *one = LIST_AT(catalogue->findings, struct finding, i);
+        struct text_value *codes = (struct text_value *)one->excludes.items;
+        for (size_t k = 0; k < one->excludes.count; k++, count++) {
+            const char *before = codes[k].text;
+            codes[k].text = "nobody";
+            ck_assert_msg(!finding_calls_check(catalogue, topics, &diag), "%s", one->name.text);
+            ck_assert_ptr_nonnull(strstr(diag.last->text, "excludes 'nobody'"));
+            codes[k].text = before;
+        }
+    }
+    ck_assert_uint_gt(count, 20);
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("findings");
@@ -199,6 +222,7 @@ int main(void)
     tcase_add_test(own, each_procedure_is_found_and_offered);
     tcase_add_loop_test(own, what_makes_no_sense_is_refused, 0, sizeof rows / sizeof *rows);
     tcase_add_test(own, each_finding_has_its_levels);
+    tcase_add_test(own, what_is_excluded_is_looked_up);
     suite_add_tcase(suite, own);
     return suite_run(suite);
 }
