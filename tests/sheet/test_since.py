@@ -148,6 +148,13 @@ class Since(unittest.TestCase):
         self.assertEqual((box["heating"]["thermostat"], box["substrate"], box["hides"]["number"], box["shade"], box["company"]["animals"]),
                          (True, "paper", 2, True, 1))
 
+    def test_who_shares_the_box_today_is_not_who_shared_it_then(self):
+        """Whichever of the three the record says of company, it says all of it."""
+        then = {**THEN, "enclosure": {**THEN["enclosure"], "animals": 3, "males": 1}}
+        for says in ({}, {"animals": 2}, {"males": 0}, {"mates": ["corn-snake"]}):
+            told = [one["code"] for one in self.plan(now(enclosure=says), then)["review"] if one["code"] in ("taken-company", "asked-company")]
+            self.assertEqual(len(told), 0 if says else 1, says)
+
     def test_of_the_box_too_what_was_to_be_changed_is_asked_for(self):
         """By the rules: no dish, no shade, no hide and a resinous floor are each to be changed, and a corn snake in the box is to go."""
         then = {**THEN, "enclosure": {**THEN["enclosure"], "substrate": "cedar-or-pine", "hides": 0, "shade": "no", "water-dish": "no",
