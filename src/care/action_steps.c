@@ -49,14 +49,15 @@ bool steps_plan(struct care_build *b)
     struct step_plan *steps = ARENA_ARRAY(b->arena, struct step_plan, plan->action_count + 1);
     for (size_t i = 0; i < plan->action_count; i++) {
         const struct step *step = step_find(book, plan->actions[i].code);
-        if (!step)
+        if (!step) { /* the veterinarian's own words */
+            steps[i].pictogram = PICTOGRAM_VET;
             continue;
+        }
         const char *key = arena_format(b->arena, "action.%s.do", plan->actions[i].code);
         steps[i] = (struct step_plan){
             /* a variant that is about something else has not the number of the place */
             .has_place = step->place.known && plan_prints_same_topic(plan, key),
             .place = step->place.value,
-            .has_pictogram = step->pictogram.known,
             .pictogram = (enum pictogram_name)step->pictogram.value,
             .write = written_down(steps, i, step),
             .is_bought = is_bought(step, &plan->actions[i]),

@@ -473,11 +473,10 @@ enum { FIRST_ACTIONS = 3 };
 /* How an action stands in the rows of a sheet. */
 struct step_plan {
     bool has_place;
-    int place; /* enum measure_id, or PLACE_LAMP_DISTANCE */
-    bool has_pictogram;
-    enum pictogram_name pictogram;
-    const char *write; /* NULL: nothing is written down */
-    bool is_bought;    /* it needs a thing that not every home has */
+    int place;                     /* enum measure_id, or PLACE_LAMP_DISTANCE */
+    enum pictogram_name pictogram; /* where the row shows no number */
+    const char *write;             /* NULL: nothing is written down */
+    bool is_bought;                /* it needs a thing that not every home has */
 };
 
 struct warning {

@@ -127,7 +127,7 @@ static void add_step(struct composition *c, struct panel *panel, size_t action)
     entry->note = step->write ? phrase_code(&c->ctx, "wall.write", step->write) : NULL;
     entry->unit = unit_of(c, step, &target);
     if (!has_target) {
-        entry->pictogram = wall_pictogram(step->has_place ? PICTOGRAM_TUBE : step->pictogram);
+        entry->pictogram = wall_pictogram(step->pictogram);
         return;
     }
     entry->value = target.value;
