@@ -255,6 +255,7 @@ struct look {
     double heading_pt[3];
     double leading; /* line distance / text size, at least 1.25 */
     bool tight;     /* what is kept together only if there is room may break */
+    bool closest;   /* and pages that are filled use all the paper that a printer reaches */
     bool close;     /* less room between blocks, rows and items; the lines stay as far apart */
     struct rgb inks[INK_COUNT];
     bool live_links; /* links are clickable and drawn as links */

@@ -1,18 +1,20 @@
 /* The margins of a page that is filled, and the small line at its foot. */
 #include "layout/board.h"
 #include "layout/header_footer.h"
+#include "layout/layout.h"
 #include "layout/page_fit.h"
 #include "layout/paginate.h"
 
-/* Nothing is printed nearer than 18 pt to an edge: what printers of offices and homes leave white
- * (common practice, no source). */
 static const double MARGIN_PT = 26, FOOT_BASE_PT = 18.5, ABOVE_FOOT_PT = 6;
 static const double SIZE_PT = 12, LEAST_SIZE_PT = 10;
 
 void page_foot_plan(struct composer *composer)
 {
-    composer->top_pt = MARGIN_PT;
-    composer->height_pt = composer->page_height_pt - 2 * MARGIN_PT - ABOVE_FOOT_PT;
+    /* above an accent of the first line */
+    static const double RISE_PT = 1;
+    double top = composer->look->closest ? LAYOUT_LEAST_MARGIN_PT + RISE_PT : MARGIN_PT;
+    composer->top_pt = top;
+    composer->height_pt = composer->page_height_pt - top - MARGIN_PT - ABOVE_FOOT_PT;
 }
 
 /* The size at which the line has room beside the page's number; the smaller one where neither has.

@@ -200,24 +200,30 @@ static double set_flowing(const struct notice *n, const struct board *board, dou
     struct text_lines lines = board_break_spans(n->composer, &pen, first, board->width_pt);
     return board_lines(board, &pen, &lines,
                        (struct text_place){board->left_pt, top + 11, board->width_pt, LINE_PT}) -
-           LINE_PT + 4;
+           LINE_PT + panel_below_pt(n->composer);
 }
 
-/* Where there is no room the large words stand on the line of the heading, if they fit there. */
+/* Where there is no room the large words stand on the line of the heading, if they fit there; their
+ * sign with them only where there is none at all. */
 static bool set_on_heading(struct notice *n)
 {
-    static const double SIZE = 14, HEIGHT = 20;
+    static const double SIZE = 14, HEIGHT = 20, SIGN = 16, RISE = 13;
     struct lettering pen = {.size_pt = SIZE, .strong = true};
     const struct panel_entry *large = n->panel->entries;
     double both = board_width_pt(n->composer, &pen, n->panel->title) + COLUMN_GAP_PT +
                   board_width_pt(n->composer, &pen, large->title);
-    if (!n->composer->look->tight || large->pictogram != NULL || both > n->place->width_pt)
+    double beside = large->pictogram != NULL ? SIGN + 4 : 0;
+    if (!n->composer->look->tight || both + beside > n->place->width_pt ||
+        (large->pictogram != NULL && !n->composer->look->closest))
         return false;
     int heading = board_section(n->composer, n->place, n->panel->title);
     struct board board = board_add(n->composer, n->place, 0);
     double x = board.left_pt + panel_lead_in(&board, heading, n->panel->title);
     pen.element = board_element(&board, ELEMENT_P, n->place->element);
-    board_text(&board, &pen, x, PANEL_HEADING_BASE_PT, large->title);
+    board_pictogram(&board, large->pictogram,
+                    (struct pictogram_place){OPS_ARTIFACT, x, PANEL_HEADING_BASE_PT - RISE, SIGN,
+                                             false, false});
+    board_text(&board, &pen, x + beside, PANEL_HEADING_BASE_PT, large->title);
     board.fragment->height_pt = set_flowing(n, &board, HEIGHT - 2);
     return true;
 }

@@ -113,23 +113,25 @@ static double set_words(const struct board *board, const struct place *place,
 
 void panel_signature(struct composer *composer, struct place *place, const struct panel *panel)
 {
-    static const double RULE = 2, TOP = 17, SHARE = 0.64, WIDE_SHARE = 0.72, GAP = 12, LEAST = 38;
-    struct board board = board_add(composer, place, LEAST);
+    static const double RULE = 2, USUAL_TOP = 17, CLOSE_TOP = 14, SHARE = 0.64, WIDE_SHARE = 0.72,
+                        GAP = 12, BELOW_TOP = 21;
+    const double top = composer->look->closest ? CLOSE_TOP : USUAL_TOP;
+    struct board board = board_add(composer, place, top + BELOW_TOP);
     double left = board.left_pt, right = left + board.width_pt;
     board_rule(&board, left, RULE / 2, right, RULE / 2, RULE);
     double x = left + board.width_pt * (panel->is_small ? WIDE_SHARE : SHARE);
     double width = x - left - GAP;
-    double y = panel->is_small ? set_together(&board, place, panel, TOP, width)
-                               : set_words(&board, place, panel, TOP, width);
+    double y = panel->is_small ? set_together(&board, place, panel, top, width)
+                               : set_words(&board, place, panel, top, width);
     struct lettering pen = {.element = board_element(&board, ELEMENT_P, place->element),
                             .size_pt = PANEL_TEXT_PT};
-    double at = x + board_text(&board, &pen, x, TOP, panel->title) + 6;
-    board_rule(&board, at, TOP + 1, right, TOP + 1, 0.75);
+    double at = x + board_text(&board, &pen, x, top, panel->title) + 6;
+    board_rule(&board, at, top + 1, right, top + 1, 0.75);
     struct text_lines lines = board_break(composer, &pen, panel->text, right - x);
     double below =
         board_lines(&board, &pen, &lines,
-                    (struct text_place){x, TOP + SIGNED_LINE_PT + 1, right - x, SIGNED_LINE_PT});
-    board.fragment->height_pt = fmax(LEAST, fmax(y, below) - SIGNED_LINE_PT + 5);
+                    (struct text_place){x, top + SIGNED_LINE_PT + 1, right - x, SIGNED_LINE_PT});
+    board.fragment->height_pt = fmax(top + BELOW_TOP, fmax(y, below) - SIGNED_LINE_PT + 5);
 }
 
 /* ---- notes ---- */

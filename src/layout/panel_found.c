@@ -90,10 +90,10 @@ static const struct panel_entry *line_end(const struct panel *panel,
 }
 
 static void draw_mark(const struct board *board, int label, const struct panel_entry *entry,
-                      double x)
+                      double x, double down)
 {
     static const double MIDDLE = 8.5;
-    board_mark(board, label, entry->mark, entry->is_mark_solid, x, MIDDLE);
+    board_mark(board, label, entry->mark, entry->is_mark_solid, x, MIDDLE + down);
 }
 
 /* Below a heading that stands on the first line, with that indent; 0 for none. */
@@ -104,29 +104,29 @@ static double draw_line(const struct board *board, int list, const struct panel_
     struct arena *arena = board->composer->arena;
     int item = board_element(board, ELEMENT_LI, list);
     double at = entry->grade > 0 ? TEXT_AT : entry->has_tick_box ? TICKED : 0;
+    double left = board->left_pt + indent, down = indent > 0 ? PANEL_HEADING_BASE_PT - BASE : 0;
     bool is_ticked = entry->grade == 0 && entry->has_tick_box;
     int label = is_ticked || entry->mark != NULL ? board_element(board, ELEMENT_LBL, item) : 0;
     if (entry->mark != NULL)
         elements_find(&board->composer->elements, label)->actual = entry->mark_said;
     if (entry->grade > 0)
-        draw_grade(board, entry->grade, board->left_pt, 3);
+        draw_grade(board, entry->grade, left, 3 + down);
     else if (is_ticked)
-        board_tick_label(board, label, (struct tick_place){board->left_pt, 2, TICK, TICK, 1.25},
+        board_tick_label(board, label, (struct tick_place){left, 2 + down, TICK, TICK, 1.25},
                          entry->mark_said);
     if (entry->mark != NULL) {
         at += MARKED;
-        draw_mark(board, label, entry, board->left_pt + at - MARKED / 2 - 2);
+        draw_mark(board, label, entry, left + at - MARKED / 2 - 2, down);
     }
     struct lettering pen = {.element = board_element(board, ELEMENT_LBODY, item),
                             .size_pt = PANEL_TEXT_PT,
                             .indent_pt = indent};
     struct text_lines lines =
         board_break_spans(board->composer, &pen, entry_spans(arena, entry, end), width - at);
-    double y = board_lines(board, &pen, &lines,
-                           (struct text_place){board->left_pt + at,
-                                               indent > 0 ? PANEL_HEADING_BASE_PT : BASE,
-                                               width - at, LINE_PT});
-    return y - LINE_PT + 4;
+    double y =
+        board_lines(board, &pen, &lines,
+                    (struct text_place){board->left_pt + at, BASE + down, width - at, LINE_PT});
+    return y - LINE_PT + panel_below_pt(board->composer);
 }
 
 /* A paragraph behind the lines. */
@@ -137,7 +137,7 @@ static double draw_text(const struct board *board, int parent, const char *text,
     struct text_lines lines = board_break(board->composer, &pen, text, width);
     return board_lines(board, &pen, &lines,
                        (struct text_place){board->left_pt, 12, width, LINE_PT}) -
-           LINE_PT + 4;
+           LINE_PT + panel_below_pt(board->composer);
 }
 
 struct grades {
@@ -180,12 +180,15 @@ static int start_trend(struct composer *composer, const struct place *place,
     return figure;
 }
 
-/* Where there is no room the heading stands on the first line, unless that has boxes before it. */
-static bool leads_in(const struct panel *panel)
+/* Where there is no room the heading stands on the first line; before boxes only where there is
+ * none at all. */
+static bool leads_in(const struct composer *composer, const struct panel *panel)
 {
     const struct panel_entry *e = panel->entries;
-    return panel->is_small && panel->aside == NULL && e != NULL && e->grade == 0 &&
-           !e->has_tick_box && e->mark == NULL;
+    if (panel->aside != NULL || e == NULL)
+        return false;
+    bool has_boxes = e->grade > 0 || e->has_tick_box || e->mark != NULL;
+    return composer->look->closest || (panel->is_small && !has_boxes);
 }
 
 void panel_grades(struct composer *composer, struct place *place, const struct panel *panel)
@@ -193,7 +196,7 @@ void panel_grades(struct composer *composer, struct place *place, const struct p
     static const double RULE = 0.5;
     struct grades g = {.composer = composer, .place = place, .panel = panel};
     int heading = 0;
-    if (leads_in(panel))
+    if (leads_in(composer, panel))
         heading = board_section(composer, place, panel->title);
     else
         panel_heading(composer, place, panel);
@@ -298,10 +301,34 @@ static double set_items(const struct board *board, const struct item_run *run, d
     return y - BASE - top;
 }
 
+/* Where there is no room at all: a list as one paragraph. */
+static double set_paragraph(const struct calls *c, const struct panel_entry *entries, double x,
+                            double top, double width_pt)
+{
+    static const double BASE = 11;
+    struct arena *arena = c->composer->arena;
+    struct span *first = NULL, **next = &first;
+    for (const struct panel_entry *e = entries; e != NULL; e = e->next) {
+        if (e->title != NULL)
+            next = put_span(arena, next, first != NULL ? " " : "", e->title, TEXT_STRONG);
+        next = put_span(arena, next, first != NULL ? " " : "", e->text,
+                        e->is_strong ? TEXT_STRONG : TEXT_PLAIN);
+    }
+    struct lettering pen = {.size_pt = PANEL_TEXT_PT};
+    struct text_lines lines = board_break_spans(c->composer, &pen, first, width_pt);
+    if (c->board != NULL) {
+        pen.element = board_element(c->board, ELEMENT_P, c->place->element);
+        board_lines(c->board, &pen, &lines, (struct text_place){x, top + BASE, width_pt, LINE_PT});
+    }
+    return LINE_PT * (double)lines.count;
+}
+
 /* A list in so many columns, in the order in which it is read. */
 static double set_list(const struct calls *c, const struct panel_entry *entries, size_t columns,
                        double x, double top, double width_pt)
 {
+    if (entries != NULL && c->panel->is_small && c->composer->look->closest)
+        return set_paragraph(c, entries, x, top, width_pt);
     double column = (width_pt - COLUMN_GAP_PT * (double)(columns - 1)) / (double)columns;
     struct list_item_lines *items;
     size_t count = break_items(c->composer, entries, column - TEXT_AT_PT, &items);

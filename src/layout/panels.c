@@ -20,6 +20,12 @@ void panel_set(struct composer *composer, struct place *place, const struct bloc
     setters[block->as.panel->kind](composer, place, block->as.panel);
 }
 
+double panel_below_pt(const struct composer *composer)
+{
+    static const double BELOW = 4, LEAST = 3;
+    return composer->look->closest ? LEAST : BELOW;
+}
+
 double panel_gap_share(const struct block *block)
 {
     static const double CLOSE = 0.5;

@@ -29,6 +29,9 @@ double panel_telephones_pt(const struct composer *composer, double size_pt,
 double panel_telephones(const struct board *board, const struct lettering *pen,
                         const struct panel *panel, double right, double y);
 
+/* Below the last baseline of a text in its block. */
+double panel_below_pt(const struct composer *composer);
+
 enum { PANEL_TEXT_PT = 12, PANEL_HEADING_BASE_PT = 15 };
 /* A fit_step.give_way with which a key to signs is left out too. */
 enum { PANEL_GIVES_ALL = 2 };

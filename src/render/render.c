@@ -63,7 +63,7 @@ struct savings {
     size_t brief; /* see struct compose_inputs */
     bool wide;    /* likewise */
     bool says_why, says_key;
-    bool tight;
+    bool tight, closest;        /* likewise */
     bool without_normal;        /* likewise */
     unsigned moves_up;          /* likewise */
     bool first_page;            /* likewise */
@@ -111,6 +111,7 @@ static bool compose(const struct sheet_inputs *in, const struct savings *savings
         .says_why = savings->says_why,
         .says_key = savings->says_key,
         .tight = savings->tight,
+        .closest = savings->closest,
         .moves_up = savings->moves_up,
         .without_normal = savings->without_normal,
         .first_page = savings->first_page,
@@ -144,12 +145,21 @@ struct laying {
     struct diag *diag;
 };
 
+/* What the savings mean for the layout; the paper's edges are given up last. */
+static void set_look(const struct savings *savings, struct document *document)
+{
+    document->look.tight = savings->tight;
+    document->look.closest = savings->closest;
+    if (savings->closest)
+        document->look.margin_pt = fmin(document->look.margin_pt, LAYOUT_LEAST_MARGIN_PT);
+}
+
 static bool lay_once(const struct laying *l, const struct savings *savings, struct paged *out)
 {
     struct document *document = ARENA_NEW(l->texts->arena, struct document);
     if (!compose(l->in, savings, l->texts->arena, l->diag, document))
         return false;
-    document->look.tight = savings->tight;
+    set_look(savings, document);
     return layout_document(document, l->texts, l->diag, out);
 }
 
@@ -163,7 +173,7 @@ static bool try_out(const struct laying *l, const struct savings *savings, bool 
     tried.kept = l->kept;
     if (!compose(l->in, &tried, l->trials, l->diag, &document))
         return false;
-    document.look.tight = savings->tight;
+    set_look(savings, &document);
     *fits = layout_pages_fit(&document, l->texts, l->trials, l->diag);
     return true;
 }
@@ -221,6 +231,8 @@ static bool move_up(const struct laying *l, struct savings *savings, bool *fits)
                  {SOURCES, true, 0, false},
                  {CAUTIONS, true, 0, false},
                  {SOURCES | CAUTIONS, true, 0, false},
+                 {SIGNATURE, true, 0, false},
+                 {SOURCES | SIGNATURE, true, 0, false},
                  {CAUTIONS | SIGNATURE, false, 0, false},
                  {CAUTIONS | SIGNATURE, true, 0, false},
                  {CAUTIONS | SIGNATURE, true, 1, false},
@@ -229,6 +241,7 @@ static bool move_up(const struct laying *l, struct savings *savings, bool *fits)
                  {0, false, 0, true},
                  {SOURCES, true, 0, true},
                  {CAUTIONS, true, 0, true},
+                 {SIGNATURE, true, 0, true},
                  {CAUTIONS | SIGNATURE, true, 0, true},
                  {CAUTIONS | SIGNATURE, true, 1, true},
                  {ALL, true, 1, true}};
@@ -237,6 +250,8 @@ static bool move_up(const struct laying *l, struct savings *savings, bool *fits)
         *savings = before;
         if (turns[i].rows_less > 0 && before.steps < STEPS_MOST)
             continue; /* page one keeps two rows at least */
+        if (turns[i].without_normal && !before.closest)
+            continue; /* the paper's edges are given up before it */
         savings->steps = before.steps - turns[i].rows_less;
         savings->moves_up = turns[i].moves_up;
         savings->without_normal = turns[i].without_normal;
@@ -250,6 +265,27 @@ static bool move_up(const struct laying *l, struct savings *savings, bool *fits)
     return true;
 }
 
+/* Everything that can be saved: first what stands on the usual page, then all the paper that a
+ * printer reaches, on which page one may have room for more rows. */
+static bool save_all(const struct laying *l, struct savings *savings, bool *fits)
+{
+    take_turn(l, l->sheet->in_brief.count + 1, savings);
+    if (!try_out(l, savings, fits) || (!*fits && !move_up(l, savings, fits)))
+        return false;
+    if (*fits)
+        return true;
+    struct savings closest = *savings;
+    closest.closest = true;
+    closest.steps = STEPS_MOST;
+    closest.wide = false;
+    if (!move_steps(l, &closest) || !try_out(l, &closest, fits) ||
+        (!*fits && !move_up(l, &closest, fits)))
+        return false;
+    if (*fits)
+        *savings = closest;
+    return true;
+}
+
 /* The first turn with which pages that are filled take it all; the first of all where none does. */
 static bool choose_turn(const struct laying *l, struct savings *savings)
 {
@@ -258,11 +294,10 @@ static bool choose_turn(const struct laying *l, struct savings *savings)
     bool fits = false;
     if (!try_out(l, savings, &fits) || fits)
         return fits;
-    take_turn(l, last, savings);
-    if (!try_out(l, savings, &fits))
+    if (!save_all(l, savings, &fits))
         return false;
-    if (!fits && !move_up(l, savings, &fits))
-        return false;
+    if (savings->closest)
+        return true; /* it took all */
     for (low = fits ? 1 : 0, high = fits ? last : 0; low < high;) {
         size_t middle = (low + high) / 2;
         take_turn(l, middle, savings);

@@ -117,7 +117,8 @@ static struct kept_sections *keep_for(const struct compose_inputs *inputs)
 static struct block_builder copy_kept(struct composition *c, enum sheet_section_code code)
 {
     const bool says_homes = code == SECTION_NOW_HERE && c->homes_left_out;
-    struct kept_section *kept = &c->kept->sections[code][c->in_brief][c->tight][says_homes];
+    struct kept_section *kept =
+        &c->kept->sections[code][c->in_brief][c->tight + c->closest][says_homes];
     struct arena *trial = c->arena;
     struct block_builder own = builder_start(trial, NULL);
     if (!kept->is_written) {
@@ -158,12 +159,12 @@ static struct block_builder write_column(struct composition *c, const struct lis
 /* ---- pages that are filled ---- */
 
 /* From the roomiest to the closest; the last ones leave out what may be left out (give_way). */
-static const struct fit_step first_page_steps[] = {{8, 22, 0},   {6, 22, 0}, {4, 22, 0},
-                                                   {2.5, 22, 0}, {4, 22, 1}, {2.5, 22, 2}};
+static const struct fit_step first_page_steps[] = {
+    {8, 22, 0}, {6, 22, 0}, {4, 22, 0}, {2.5, 22, 0}, {4, 22, 1}, {2.5, 22, 2}, {1, 22, 2}};
 static const struct fit_step later_page_steps[] = {
     {10, 25, 0}, {9, 23, 0},   {8, 22, 0},   {7, 21, 0},   {6, 20, 0},   {5, 19, 0},
     {4, 18, 0},  {3, 17.5, 0}, {1.5, 17, 0}, {3, 17.5, 1}, {1.5, 17, 1}, {1.5, 16, 1},
-    {1, 15, 1},  {1.5, 16, 2}, {1, 15, 2},   {0.5, 14, 2}};
+    {1, 15, 1},  {1.5, 16, 2}, {1, 15, 2},   {0.5, 14, 2}, {0, 14, 2}};
 
 /* The first to be left out where a page is too full. On the way to a clinic the home can wait. */
 static int give_way(const struct composition *c, enum sheet_section_code code)
@@ -401,6 +402,7 @@ bool compose_sheet(const struct compose_inputs *inputs, struct arena *arena, str
         .says_why = inputs->says_why,
         .says_key = inputs->says_key,
         .tight = inputs->tight,
+        .closest = inputs->closest,
         .moves_up = inputs->moves_up,
         .without_normal = inputs->without_normal,
         .live_links = inputs->live_links || inputs->sheet->live_links.value,

@@ -16,7 +16,7 @@ struct kept_sections {
     struct kept_section {
         bool is_written;
         const struct block *blocks;     /* to be copied; what they point to stays as it is */
-    } sections[SECTION_COUNT][2][2][2]; /* in brief, tight, beside findings in brief */
+    } sections[SECTION_COUNT][2][3][2]; /* in brief, tight or closest, beside findings in brief */
 };
 
 /* Everything a sheet is composed from; all borrowed and needed as long as the document. */
@@ -37,6 +37,7 @@ struct compose_inputs {
     bool says_key; /* what the drawing's signs mean, where to call with none at home or when closed
                     */
     bool tight;    /* all that saves room is not enough: what can stand in a line stands in one */
+    bool closest;  /* tight, and headings stand on the line of what they head */
     bool without_normal; /* the last of all: it takes two pages without what is normal for it */
     unsigned moves_up; /* even so it is too much for the pages: so many of what page one may take as
                          well stand there */

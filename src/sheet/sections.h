@@ -20,6 +20,7 @@ struct composition {
     size_t brief_count;  /* the sheet would take more pages than it may: of its kind's `in-brief` */
     bool in_brief;       /* the section under way */
     bool tight;          /* see compose_inputs */
+    bool closest;        /* likewise */
     bool without_normal; /* likewise */
     unsigned moves_up;   /* likewise */
     bool homes_left_out; /* what was found stands without what to do at home */

@@ -108,17 +108,24 @@ static const char *run_on(struct composition *c, const struct panel_entry *entri
     return text.length ? text.text : NULL;
 }
 
+/* The second list in a paragraph of its own, or behind the first one. */
 static void write_second(struct composition *c, struct block_builder *out, struct panel *panel)
 {
     const char *text = run_on(c, panel->second);
+    const char *title = section_with_text(c, "sheet.run-in", "name", panel->second_title);
     panel->second = NULL;
-    if (text)
-        wall_panel(c, out, PANEL_TEXT)->text =
-            arena_format(c->arena, "%s %s",
-                         section_with_text(c, "sheet.run-in", "name", panel->second_title), text);
+    if (!text)
+        return;
+    if (!c->closest) {
+        wall_panel(c, out, PANEL_TEXT)->text = arena_format(c->arena, "%s %s", title, text);
+        return;
+    }
+    struct panel_entry *entry = wall_entry(c, &panel->entries);
+    entry->title = title;
+    entry->text = text;
 }
 
-/* The first list as sentences; the weight, which is measured, on a line of its own. */
+/* The first list as sentences; the weight, which is measured, on a line of its own, or in bold. */
 static void write_first(struct composition *c, struct panel *panel)
 {
     struct panel_entry *all = panel->entries, *weight = NULL;
@@ -133,8 +140,11 @@ static void write_first(struct composition *c, struct panel *panel)
     panel->is_small = true;
     if (text)
         wall_entry(c, &panel->entries)->text = text;
-    if (weight)
-        *wall_entry(c, &panel->entries) = *weight;
+    if (weight) {
+        struct panel_entry *entry = wall_entry(c, &panel->entries);
+        *entry = *weight;
+        entry->text = c->closest ? arena_format(c->arena, "%s.", weight->text) : weight->text;
+    }
 }
 
 void section_wall_calls(struct composition *c, struct block_builder *out)
@@ -145,10 +155,11 @@ void section_wall_calls(struct composition *c, struct block_builder *out)
     panel->telephones = wall_telephones(c);
     add_calls(c, TIER_TODAY, &panel->entries);
     add_calls(c, TIER_SOON, &panel->second);
-    if (c->in_brief && panel->entries)
-        write_second(c, out, panel);
+    bool has_first = panel->entries != NULL;
     if (c->tight)
         write_first(c, panel);
+    if (c->in_brief && has_first)
+        write_second(c, out, panel);
 }
 
 /* ---- cautions ---- */

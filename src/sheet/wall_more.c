@@ -399,13 +399,15 @@ void section_wall_found(struct composition *c, struct block_builder *out)
     struct panel *panel = wall_panel(c, out, PANEL_GRADES);
     panel->is_small = c->tight;
     panel->title = phrase(&c->ctx, is_unseen(c->plan) ? "wall.found.unseen" : "wall.found");
-    panel->aside = fine_text(c, fine, found);
+    panel->aside = c->closest ? NULL : fine_text(c, fine, found);
     for (int severity = SEVERITY_SEVERE; severity > SEVERITY_NORMAL; severity--)
         add_found(c, panel, (enum severity)severity);
     add_notes(c, panel);
     add_procedures(c, panel);
     panel->trend = c->tight ? NULL : weight_trend(c);
     panel->text = *weight_text(c) ? weight_text(c) : NULL;
+    if (c->closest && fine)
+        panel->text = append_sentence(c, panel->text, fine_text(c, fine, found));
     if (is_normal_beside(c))
         panel->text = append_sentence(c, panel->text, normal_text(c));
     if (fine + found == 0 && !panel->text)

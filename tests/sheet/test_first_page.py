@@ -215,12 +215,12 @@ class FirstPage(unittest.TestCase):
         self.assertIn("Nimbus: Swollen ear.", pages("red-eared-slider", [ear, finding("airway-infection", "mild")]))
 
     def test_a_step_that_page_one_has_no_room_for_is_due_tonight_all_the_same(self):
-        water = {"depth": "30 cm", "volume": "120 l", "filter": False, "ammonia": "1 mg/l", "ammonia-as": "total", "ph": 7.5}
-        text = pages("red-eared-slider", [finding("airway-infection", "moderate"), finding("floating", "moderate")], water=water,
-                     enclosure={"size": "100 x 50 x 50 cm", "readings": {"water": "20 C", "basking-surface": "27 C", "room": "20 C"}})
+        text = pages("painted-turtle", [finding("airway-infection", "moderate"), finding("floating", "moderate"), finding("soft-shell", "mild")],
+                     enclosure={"size": "92 x 46 x 46 cm", "readings": {"water": "20 C", "basking-surface": "27 C", "room": "19 C"}},
+                     water={"depth": "20 cm", "ammonia": "0.25 mg/l", "ph": 7.2})
         self.assertIn("Tonight, and on page 2", text.split("Go now", 1)[0])
         self.assertIn("Let it down by the part that you change each day", text)  # never the whole of it at once
-        self.assertRegex(text.split("Go now", 1)[1], r"Tonight too .{0,40}Warm the water")
+        self.assertRegex(text.split("Go now", 1)[1], r"Tonight too:? .{0,40}Warm the water")
 
     def test_plants_and_animal_food_are_two_lines(self):
         """Plants stand in the box each day (encyclopaedia copy in the sheet), a complete mix is given every second day and insects once a
@@ -387,7 +387,7 @@ class FirstPage(unittest.TestCase):
         text = pages("painted-turtle", [finding("airway-infection", "moderate"), finding("floating", "moderate"), finding("soft-shell", "mild")],
                      enclosure=readings, water={"depth": "20 cm", "ammonia": "0.25 mg/l", "ph": 7.2})
         self.assertLess(text.index("Warm the water"), text.index("Lower the ramp"))
-        self.assertRegex(text, r"read and write it down .{0,80}Basking spot 30")
+        self.assertRegex(text, r"write it down .{0,80}Basking spot 30")
 
     def test_a_thing_that_has_to_be_bought_has_a_way_out(self):
         """PEMAT 20 and 22: what to do is explicit, also for who has not got it. What is taken away needs nothing."""
