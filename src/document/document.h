@@ -245,6 +245,10 @@ struct rgb {
     uint8_t r, g, b;
 };
 
+/* Nothing is printed nearer to an edge: what printers of offices and homes leave white (common
+ * practice, no source). */
+enum { LOOK_LEAST_MARGIN_PT = 18 };
+
 /* A clinic's look; read from templates, checked against the standard there. */
 struct look {
     enum paper paper;
@@ -255,7 +259,8 @@ struct look {
     double heading_pt[3];
     double leading; /* line distance / text size, at least 1.25 */
     bool tight;     /* what is kept together only if there is room may break */
-    bool closest;   /* and pages that are filled use all the paper that a printer reaches */
+    bool to_edges;  /* pages that are filled use all the paper that a printer reaches */
+    bool closest;   /* headings stand on the line of what they head */
     bool close;     /* less room between blocks, rows and items; the lines stay as far apart */
     struct rgb inks[INK_COUNT];
     bool live_links; /* links are clickable and drawn as links */

@@ -6,9 +6,6 @@
 #include "base/diag.h"
 
 enum { LAYOUT_PAGE_LIMIT = 200 };
-/* Nothing is printed nearer to an edge: what printers of offices and homes leave white (common
- * practice, no source). */
-enum { LAYOUT_LEAST_MARGIN_PT = 18 };
 
 /* Fills *out with pages whose every operation lies inside the margins. Text is
  * never clipped and never dropped: what does not fit flows on; an over-long

@@ -1,7 +1,6 @@
 /* The margins of a page that is filled, and the small line at its foot. */
 #include "layout/board.h"
 #include "layout/header_footer.h"
-#include "layout/layout.h"
 #include "layout/page_fit.h"
 #include "layout/paginate.h"
 
@@ -12,7 +11,7 @@ void page_foot_plan(struct composer *composer)
 {
     /* above an accent of the first line */
     static const double RISE_PT = 1;
-    double top = composer->look->closest ? LAYOUT_LEAST_MARGIN_PT + RISE_PT : MARGIN_PT;
+    double top = composer->look->to_edges ? LOOK_LEAST_MARGIN_PT + RISE_PT : MARGIN_PT;
     composer->top_pt = top;
     composer->height_pt = composer->page_height_pt - top - MARGIN_PT - ABOVE_FOOT_PT;
 }

@@ -63,7 +63,7 @@ struct savings {
     size_t brief; /* see struct compose_inputs */
     bool wide;    /* likewise */
     bool says_why, says_key;
-    bool tight, closest;        /* likewise */
+    enum closeness closeness;
     bool without_normal;        /* likewise */
     unsigned moves_up;          /* likewise */
     bool first_page;            /* likewise */
@@ -110,8 +110,7 @@ static bool compose(const struct sheet_inputs *in, const struct savings *savings
         .wide = savings->wide,
         .says_why = savings->says_why,
         .says_key = savings->says_key,
-        .tight = savings->tight,
-        .closest = savings->closest,
+        .closeness = savings->closeness,
         .moves_up = savings->moves_up,
         .without_normal = savings->without_normal,
         .first_page = savings->first_page,
@@ -145,21 +144,11 @@ struct laying {
     struct diag *diag;
 };
 
-/* What the savings mean for the layout; the paper's edges are given up last. */
-static void set_look(const struct savings *savings, struct document *document)
-{
-    document->look.tight = savings->tight;
-    document->look.closest = savings->closest;
-    if (savings->closest)
-        document->look.margin_pt = fmin(document->look.margin_pt, LAYOUT_LEAST_MARGIN_PT);
-}
-
 static bool lay_once(const struct laying *l, const struct savings *savings, struct paged *out)
 {
     struct document *document = ARENA_NEW(l->texts->arena, struct document);
     if (!compose(l->in, savings, l->texts->arena, l->diag, document))
         return false;
-    set_look(savings, document);
     return layout_document(document, l->texts, l->diag, out);
 }
 
@@ -173,7 +162,6 @@ static bool try_out(const struct laying *l, const struct savings *savings, bool 
     tried.kept = l->kept;
     if (!compose(l->in, &tried, l->trials, l->diag, &document))
         return false;
-    set_look(savings, &document);
     *fits = layout_pages_fit(&document, l->texts, l->trials, l->diag);
     return true;
 }
@@ -212,7 +200,7 @@ static void take_turn(const struct laying *l, size_t turn, struct savings *savin
 {
     const size_t count = l->sheet->in_brief.count;
     savings->brief = turn < count ? turn : count;
-    savings->tight = turn > count;
+    savings->closeness = turn > count ? CLOSE_LINES : CLOSE_AS_USUAL;
 }
 
 /* The last that gives way: what page one can take as well stands there, more and more of it; why a
@@ -250,7 +238,7 @@ static bool move_up(const struct laying *l, struct savings *savings, bool *fits)
         *savings = before;
         if (turns[i].rows_less > 0 && before.steps < STEPS_MOST)
             continue; /* page one keeps two rows at least */
-        if (turns[i].without_normal && !before.closest)
+        if (turns[i].without_normal && before.closeness < CLOSE_HEADINGS)
             continue; /* the paper's edges are given up before it */
         savings->steps = before.steps - turns[i].rows_less;
         savings->moves_up = turns[i].moves_up;
@@ -265,24 +253,25 @@ static bool move_up(const struct laying *l, struct savings *savings, bool *fits)
     return true;
 }
 
-/* Everything that can be saved: first what stands on the usual page, then all the paper that a
- * printer reaches, on which page one may have room for more rows. */
+/* Everything that can be saved, closer and closer. With all the paper that a printer reaches page
+ * one may have room for more rows again. */
 static bool save_all(const struct laying *l, struct savings *savings, bool *fits)
 {
     take_turn(l, l->sheet->in_brief.count + 1, savings);
-    if (!try_out(l, savings, fits) || (!*fits && !move_up(l, savings, fits)))
-        return false;
-    if (*fits)
-        return true;
-    struct savings closest = *savings;
-    closest.closest = true;
-    closest.steps = STEPS_MOST;
-    closest.wide = false;
-    if (!move_steps(l, &closest) || !try_out(l, &closest, fits) ||
-        (!*fits && !move_up(l, &closest, fits)))
-        return false;
-    if (*fits)
-        *savings = closest;
+    for (int closeness = CLOSE_LINES; closeness < CLOSENESS_COUNT && !*fits; closeness++) {
+        struct savings tried = *savings;
+        tried.closeness = (enum closeness)closeness;
+        if (closeness >= CLOSE_EDGES) {
+            tried.steps = STEPS_MOST;
+            tried.wide = false;
+            if (!move_steps(l, &tried))
+                return false;
+        }
+        if (!try_out(l, &tried, fits) || (!*fits && !move_up(l, &tried, fits)))
+            return false;
+        if (*fits)
+            *savings = tried;
+    }
     return true;
 }
 
@@ -296,7 +285,7 @@ static bool choose_turn(const struct laying *l, struct savings *savings)
         return fits;
     if (!save_all(l, savings, &fits))
         return false;
-    if (savings->closest)
+    if (savings->closeness > CLOSE_LINES)
         return true; /* it took all */
     for (low = fits ? 1 : 0, high = fits ? last : 0; low < high;) {
         size_t middle = (low + high) / 2;

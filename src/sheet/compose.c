@@ -1,6 +1,7 @@
 /* Walks the sections of a kind of sheet and has each written; fills in title, head and foot. */
 #include "sheet/compose.h"
 
+#include <math.h>
 #include <string.h>
 
 #include "sheet/contact_links.h"
@@ -55,6 +56,16 @@ static void compose_look(const struct look_file *file, enum clinic_paper paper, 
                  [INK_TINT] = colour_of(&colours->tint)},
         .live_links = live_links,
     };
+}
+
+/* The paper's edges are given up late. */
+static void set_closeness(enum closeness closeness, struct look *look)
+{
+    look->tight = closeness >= CLOSE_LINES;
+    look->to_edges = closeness >= CLOSE_EDGES;
+    look->closest = closeness >= CLOSE_HEADINGS;
+    if (look->to_edges)
+        look->margin_pt = fmin(look->margin_pt, LOOK_LEAST_MARGIN_PT);
 }
 
 /* What a kind of sheet asks for over the look: its own pages, larger text. */
@@ -117,8 +128,7 @@ static struct kept_sections *keep_for(const struct compose_inputs *inputs)
 static struct block_builder copy_kept(struct composition *c, enum sheet_section_code code)
 {
     const bool says_homes = code == SECTION_NOW_HERE && c->homes_left_out;
-    struct kept_section *kept =
-        &c->kept->sections[code][c->in_brief][c->tight + c->closest][says_homes];
+    struct kept_section *kept = &c->kept->sections[code][c->in_brief][c->closeness][says_homes];
     struct arena *trial = c->arena;
     struct block_builder own = builder_start(trial, NULL);
     if (!kept->is_written) {
@@ -401,8 +411,9 @@ bool compose_sheet(const struct compose_inputs *inputs, struct arena *arena, str
         .wide = inputs->wide,
         .says_why = inputs->says_why,
         .says_key = inputs->says_key,
-        .tight = inputs->tight,
-        .closest = inputs->closest,
+        .closeness = inputs->closeness,
+        .tight = inputs->closeness >= CLOSE_LINES,
+        .closest = inputs->closeness >= CLOSE_HEADINGS,
         .moves_up = inputs->moves_up,
         .without_normal = inputs->without_normal,
         .live_links = inputs->live_links || inputs->sheet->live_links.value,
@@ -413,6 +424,7 @@ bool compose_sheet(const struct compose_inputs *inputs, struct arena *arena, str
     struct document document = {.logo = inputs->logo};
     struct block_builder blocks = builder_start(arena, NULL);
     compose_look(inputs->look, inputs->paper, c.live_links, &document.look);
+    set_closeness(inputs->closeness, &document.look);
     look_for_kind(inputs->sheet, &document.look);
     fill_heads(&c, &document);
     document.draft_mark = c.draft_mark = draft_mark(&c, inputs);

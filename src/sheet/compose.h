@@ -8,6 +8,15 @@
 #include "words/phrase.h"
 #include "document/document.h"
 
+/* How close a sheet is set, each with all that stands before it. */
+enum closeness {
+    CLOSE_AS_USUAL,
+    CLOSE_LINES,    /* all that saves room is not enough: what can stand in a line stands in one */
+    CLOSE_EDGES,    /* pages that are filled use all the paper that a printer reaches */
+    CLOSE_HEADINGS, /* headings stand on the line of what they head, lists are paragraphs */
+    CLOSENESS_COUNT
+};
+
 /* Sections as they were written for a trial, for those that follow it. Begins as zeros. */
 struct kept_sections {
     struct arena *arena; /* outlives the trials */
@@ -15,8 +24,9 @@ struct kept_sections {
     bool wide, says_why, says_key;
     struct kept_section {
         bool is_written;
-        const struct block *blocks;     /* to be copied; what they point to stays as it is */
-    } sections[SECTION_COUNT][2][3][2]; /* in brief, tight or closest, beside findings in brief */
+        const struct block *blocks; /* to be copied; what they point to stays as it is */
+    } sections[SECTION_COUNT][2][CLOSENESS_COUNT][2]; /* in brief, how close, beside findings in
+                                                         brief */
 };
 
 /* Everything a sheet is composed from; all borrowed and needed as long as the document. */
@@ -36,8 +46,7 @@ struct compose_inputs {
     bool says_why;     /* the rows of page one say why */
     bool says_key; /* what the drawing's signs mean, where to call with none at home or when closed
                     */
-    bool tight;    /* all that saves room is not enough: what can stand in a line stands in one */
-    bool closest;  /* tight, and headings stand on the line of what they head */
+    enum closeness closeness;
     bool without_normal; /* the last of all: it takes two pages without what is normal for it */
     unsigned moves_up; /* even so it is too much for the pages: so many of what page one may take as
                          well stand there */

@@ -3,6 +3,7 @@
 #ifndef BASKLEAF_SHEET_SECTIONS_H
 #define BASKLEAF_SHEET_SECTIONS_H
 
+#include "sheet/compose.h"
 #include "records/sheet_template.h"
 #include "document/block_builder.h"
 #include "words/phrase.h"
@@ -17,15 +18,16 @@ struct composition {
     bool is_signed;
     const char *signed_by; /* also of a signature that holds no longer; NULL: nobody did */
     struct date signed_on;
-    size_t brief_count;  /* the sheet would take more pages than it may: of its kind's `in-brief` */
-    bool in_brief;       /* the section under way */
-    bool tight;          /* see compose_inputs */
-    bool closest;        /* likewise */
-    bool without_normal; /* likewise */
-    unsigned moves_up;   /* likewise */
-    bool homes_left_out; /* what was found stands without what to do at home */
-    bool live_links;     /* it is read on a screen */
-    size_t steps_most;   /* rows of page one, at most */
+    size_t brief_count; /* the sheet would take more pages than it may: of its kind's `in-brief` */
+    bool in_brief;      /* the section under way */
+    enum closeness closeness;      /* see compose_inputs */
+    bool tight;                    /* at least CLOSE_LINES */
+    bool closest;                  /* CLOSE_HEADINGS */
+    bool without_normal;           /* likewise */
+    unsigned moves_up;             /* likewise */
+    bool homes_left_out;           /* what was found stands without what to do at home */
+    bool live_links;               /* it is read on a screen */
+    size_t steps_most;             /* rows of page one, at most */
     bool wide, says_why, says_key; /* see compose_inputs */
     const char *draft_mark;        /* NULL: it is signed */
     struct kept_sections *kept;    /* see compose_inputs */

@@ -125,7 +125,7 @@ static void write_second(struct composition *c, struct block_builder *out, struc
     entry->text = text;
 }
 
-/* The first list as sentences; the weight, which is measured, on a line of its own, or in bold. */
+/* The first list as sentences; the weight, which is measured, in bold. */
 static void write_first(struct composition *c, struct panel *panel)
 {
     struct panel_entry *all = panel->entries, *weight = NULL;
@@ -143,7 +143,7 @@ static void write_first(struct composition *c, struct panel *panel)
     if (weight) {
         struct panel_entry *entry = wall_entry(c, &panel->entries);
         *entry = *weight;
-        entry->text = c->closest ? arena_format(c->arena, "%s.", weight->text) : weight->text;
+        entry->text = arena_format(c->arena, "%s.", weight->text);
     }
 }
 
@@ -156,7 +156,7 @@ void section_wall_calls(struct composition *c, struct block_builder *out)
     add_calls(c, TIER_TODAY, &panel->entries);
     add_calls(c, TIER_SOON, &panel->second);
     bool has_first = panel->entries != NULL;
-    if (c->tight)
+    if (c->closest)
         write_first(c, panel);
     if (c->in_brief && has_first)
         write_second(c, out, panel);
