@@ -193,6 +193,7 @@ static void add(struct instruction_list *list, const char *key)
     if (place == SIZE_MAX || !plan->texts[place].printed)
         return;
     struct instruction_plan one = plan_instruction(plan, place);
+    one.is_not_now = instruction_is_not_now(list->b->in->instructions, one.key);
     for (size_t i = 0; i < list->count; i++)
         if (strcmp(list->items[i].code, one.code) == 0)
             return;

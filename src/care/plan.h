@@ -620,6 +620,7 @@ struct instruction_plan {
     const char *stance;
     const char *whom;  /* groups it is for, as words; NULL: all */
     struct date from;  /* today, or the day on which food is back */
+    bool is_not_now;   /* it says what not to do */
     bool said_at_home; /* a finding's own words for the home say it too, where they stand */
 };
 

@@ -21,6 +21,7 @@ enum panel_kind {
     PANEL_NOTICE,    /* something large at the left, lines at the right */
     PANEL_GRADES,    /* lines behind three boxes of which some are filled, beside them a trend */
     PANEL_CALLS,     /* a bar with a list below it in two columns, another list beside it */
+    PANEL_SIDES,     /* two lists beside each other, each below its name: `text`, second_title */
     PANEL_SIGNS,     /* signs with some words each, side by side */
     PANEL_RULER,     /* lengths as they are */
     PANEL_SIGNATURE, /* some words at the left, a line to sign on at the right */

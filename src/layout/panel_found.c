@@ -185,7 +185,7 @@ static int start_trend(struct composer *composer, const struct place *place,
 static bool leads_in(const struct composer *composer, const struct panel *panel)
 {
     const struct panel_entry *e = panel->entries;
-    if (panel->aside != NULL || e == NULL)
+    if (panel->aside != NULL || panel->trend != NULL || e == NULL)
         return false;
     bool has_boxes = e->grade > 0 || e->has_tick_box || e->mark != NULL;
     return composer->look->closest || (panel->is_small && !has_boxes);

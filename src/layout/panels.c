@@ -13,6 +13,7 @@ static panel_setter *const setters[PANEL_KIND_COUNT] = {
     [PANEL_SIGNATURE] = panel_signature, [PANEL_NOTES] = panel_notes,
     [PANEL_DRAWING] = panel_drawing,     [PANEL_TEXT] = panel_text,
     [PANEL_SMALL] = panel_small,         [PANEL_CARD] = panel_card,
+    [PANEL_SIDES] = panel_sides,
 };
 
 void panel_set(struct composer *composer, struct place *place, const struct block *block)

@@ -64,6 +64,8 @@ static const struct schema instruction_schema =
 static const struct field catalogue_fields[] = {
     ROW(NAMED, instruction_catalogue, instructions, "instructions", .most = 1000,
         .schema = &instruction_schema, .required = true, .help = "by wording key"),
+    ROW(TEXTS, instruction_catalogue, not_now, "not-now", .most = 100,
+        .help = "those, or variants of them, that say what not to do"),
 };
 const struct schema instruction_catalogue_schema =
     SCHEMA(instruction_catalogue, catalogue_fields, "instructions file",
@@ -126,6 +128,38 @@ static bool check(const struct instruction_catalogue *catalogue,
     return good;
 }
 
+bool instruction_is_not_now(const struct instruction_catalogue *catalogue, const char *key)
+{
+    return list_has_text(&catalogue->not_now, key);
+}
+
+static bool is_printed(const struct instruction_catalogue *catalogue, const char *key)
+{
+    for (size_t i = 0; i < catalogue->instructions.count; i++) {
+        const struct instruction *one = LIST_AT(catalogue->instructions, struct instruction, i);
+        if (strcmp(one->code.text, key) == 0)
+            return true;
+        for (size_t k = 0; k < one->variants.count; k++)
+            if (strcmp(LIST_AT(one->variants, struct instruction_variant, k)->key.text, key) == 0)
+                return true;
+    }
+    return false;
+}
+
+static bool check_not_now(const struct instruction_catalogue *catalogue, struct diag *diag)
+{
+    bool good = true;
+    for (size_t i = 0; i < catalogue->not_now.count; i++) {
+        const struct text_value *key = LIST_AT(catalogue->not_now, struct text_value, i);
+        if (is_printed(catalogue, key->text))
+            continue;
+        diag_report_path(diag, DIAG_ERROR, "unknown-instruction", key->at, "not-now",
+                         "'%s' is no instruction of this file and no variant of one", key->text);
+        good = false;
+    }
+    return good;
+}
+
 static int by_code(const void *one, const void *other)
 {
     return strcmp(((const struct instruction *)one)->code.text,
@@ -147,7 +181,7 @@ struct instruction_catalogue *instruction_catalogue_read(const char *path,
 {
     struct instruction_catalogue *catalogue = ARENA_NEW(arena, struct instruction_catalogue);
     if (!topics || !bind_file(path, &instruction_catalogue_schema, arena, diag, catalogue) ||
-        !check(catalogue, topics, diag))
+        !check(catalogue, topics, diag) || !check_not_now(catalogue, diag))
         return NULL;
     qsort(catalogue->instructions.items, catalogue->instructions.count, sizeof(struct instruction),
           by_code);

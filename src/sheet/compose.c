@@ -216,10 +216,11 @@ static bool is_moved_up(const struct composition *c, enum sheet_section_code cod
     return false;
 }
 
-static void write_moved_up(struct composition *c, struct block_builder *out)
+/* Small print stands below all else. */
+static void write_moved_up(struct composition *c, bool is_small_print, struct block_builder *out)
 {
     for (size_t i = 0; i < sizeof moved_up / sizeof *moved_up; i++)
-        if (is_moved_up(c, moved_up[i]))
+        if (is_moved_up(c, moved_up[i]) && (moved_up[i] == SECTION_SOURCE_LINE) == is_small_print)
             write_page_section(c, moved_up[i], out);
 }
 
@@ -257,7 +258,7 @@ static struct block *write_page_part(struct composition *c, const struct list *c
 {
     struct block_builder out = builder_start(c->arena, NULL);
     if (takes_up)
-        write_moved_up(c, &out);
+        write_moved_up(c, false, &out);
     bool tall = wall_is_tall(c), high = !tall && wall_is_high(c), beside_done = false;
     for (size_t i = 0; i < codes->count; i++) {
         enum sheet_section_code code =
@@ -274,6 +275,8 @@ static struct block *write_page_part(struct composition *c, const struct list *c
             write_high(c, &out);
         beside_done = true;
     }
+    if (takes_up)
+        write_moved_up(c, true, &out);
     return out.first;
 }
 
@@ -414,6 +417,7 @@ bool compose_sheet(const struct compose_inputs *inputs, struct arena *arena, str
         .closeness = inputs->closeness,
         .tight = inputs->closeness >= CLOSE_LINES,
         .closest = inputs->closeness >= CLOSE_HEADINGS,
+        .flows = inputs->closeness >= CLOSE_LISTS,
         .moves_up = inputs->moves_up,
         .without_normal = inputs->without_normal,
         .live_links = inputs->live_links || inputs->sheet->live_links.value,

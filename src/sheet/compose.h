@@ -13,7 +13,8 @@ enum closeness {
     CLOSE_AS_USUAL,
     CLOSE_LINES,    /* all that saves room is not enough: what can stand in a line stands in one */
     CLOSE_EDGES,    /* pages that are filled use all the paper that a printer reaches */
-    CLOSE_HEADINGS, /* headings stand on the line of what they head, lists are paragraphs */
+    CLOSE_HEADINGS, /* headings stand on the line of what they head */
+    CLOSE_LISTS,    /* lists are paragraphs */
     CLOSENESS_COUNT
 };
 

@@ -118,8 +118,35 @@ static size_t collect_lines(struct composition *c, struct now_line *lines)
             !has_no_day(c->plan, one, phase))
             lines[count++] =
                 (struct now_line){.text = with_why(c, phase, phrase(&c->ctx, one->code)),
-                                  .end = ends_of(c, one, phase)};
+                                  .end = ends_of(c, one, phase),
+                                  .is_not_now = one->is_not_now};
     }
+    return count;
+}
+
+static size_t take_ending(const struct now_line *all, size_t count, const char *end,
+                          struct now_line *out)
+{
+    size_t taken = 0;
+    for (size_t i = 0; i < count; i++)
+        if (strcmp(all[i].end, end) == 0)
+            out[taken++] = all[i];
+    return taken;
+}
+
+size_t section_now_items(struct composition *c, const struct now_line **out)
+{
+    struct now_line *all = ARENA_ARRAY(c->arena, struct now_line, c->plan->speaking_count + 1),
+                    *sorted = ARENA_ARRAY(c->arena, struct now_line, c->plan->speaking_count + 1);
+    size_t count = collect_lines(c, all), taken = take_ending(all, count, "", sorted);
+    for (size_t i = 0; i < count; i++) {
+        bool is_taken = false;
+        for (size_t k = 0; k < taken && !is_taken; k++)
+            is_taken = strcmp(sorted[k].end, all[i].end) == 0;
+        if (!is_taken)
+            taken += take_ending(all, count, all[i].end, sorted + taken);
+    }
+    *out = sorted;
     return count;
 }
 

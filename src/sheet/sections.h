@@ -22,7 +22,8 @@ struct composition {
     bool in_brief;      /* the section under way */
     enum closeness closeness;      /* see compose_inputs */
     bool tight;                    /* at least CLOSE_LINES */
-    bool closest;                  /* CLOSE_HEADINGS */
+    bool closest;                  /* at least CLOSE_HEADINGS */
+    bool flows;                    /* CLOSE_LISTS */
     bool without_normal;           /* likewise */
     unsigned moves_up;             /* likewise */
     bool homes_left_out;           /* what was found stands without what to do at home */
@@ -81,7 +82,10 @@ const char *section_home(struct composition *c, struct phrase_context *ctx,
 /* What holds for now, and what ends it; each end once. */
 struct now_line {
     const char *end, *text; /* "" for no end */
+    bool is_not_now;        /* what not to do */
 };
+/* Each by itself; those that end together one behind the other, what has no end first. */
+size_t section_now_items(struct composition *c, const struct now_line **out);
 size_t section_now_lines(struct composition *c, const struct now_line **out);
 /* What is said about the water, a line each: the keys of its head and its sentence; `is_step`: the
  * step of page one that asks for it says as much. */

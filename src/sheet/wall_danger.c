@@ -116,7 +116,7 @@ static void write_second(struct composition *c, struct block_builder *out, struc
     panel->second = NULL;
     if (!text)
         return;
-    if (!c->closest) {
+    if (!c->flows) {
         wall_panel(c, out, PANEL_TEXT)->text = arena_format(c->arena, "%s %s", title, text);
         return;
     }
@@ -156,7 +156,7 @@ void section_wall_calls(struct composition *c, struct block_builder *out)
     add_calls(c, TIER_TODAY, &panel->entries);
     add_calls(c, TIER_SOON, &panel->second);
     bool has_first = panel->entries != NULL;
-    if (c->closest)
+    if (c->flows)
         write_first(c, panel);
     if (c->in_brief && has_first)
         write_second(c, out, panel);

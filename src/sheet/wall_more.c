@@ -514,18 +514,55 @@ static const char *end_as_lead(struct composition *c, const char *end)
                                    arena_copy_bytes(c->arena, end, length - 1));
 }
 
-void section_wall_now(struct composition *c, struct block_builder *out)
+/* What is to be done, or what is not, each behind the end that it shares with those before it. */
+static void add_now(struct composition *c, const struct now_line *items, size_t count,
+                    bool is_not_now, struct panel_entry **list)
+{
+    const char *end = "";
+    for (size_t i = 0; i < count; i++) {
+        if (items[i].is_not_now != is_not_now)
+            continue;
+        struct panel_entry *entry = wall_entry(c, list);
+        if (strcmp(items[i].end, end) != 0)
+            entry->title = end_as_lead(c, items[i].end);
+        entry->text = items[i].text;
+        end = items[i].end;
+    }
+}
+
+/* Where there is no room at all: one paragraph, each end once. */
+static void write_now_lines(struct composition *c, struct block_builder *out)
 {
     const struct now_line *lines;
     size_t count = section_now_lines(c, &lines);
     if (!count)
         return;
     struct panel *panel = wall_panel(c, out, PANEL_GRADES);
-    panel->is_small = c->tight;
+    panel->is_small = true;
     panel->title = phrase(&c->ctx, "sheet.now.title");
     for (size_t i = 0; i < count; i++) {
         struct panel_entry *entry = wall_entry(c, &panel->entries);
         entry->title = end_as_lead(c, lines[i].end);
         entry->text = lines[i].text;
     }
+}
+
+void section_wall_now(struct composition *c, struct block_builder *out)
+{
+    if (c->flows) {
+        write_now_lines(c, out);
+        return;
+    }
+    const struct now_line *items;
+    size_t count = section_now_items(c, &items);
+    if (!count)
+        return;
+    struct panel *panel = wall_panel(c, out, PANEL_SIDES);
+    panel->title = phrase(&c->ctx, "sheet.now.title");
+    add_now(c, items, count, false, &panel->entries);
+    if (c->plan->medicine_count == 0) /* nobody has to look for it */
+        wall_entry(c, &panel->second)->text = phrase(&c->ctx, "wall.now.no-medicine");
+    add_now(c, items, count, true, &panel->second);
+    panel->text = panel->entries ? phrase(&c->ctx, "wall.now.do") : NULL;
+    panel->second_title = panel->second ? phrase(&c->ctx, "wall.now.not") : NULL;
 }

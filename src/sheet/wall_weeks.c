@@ -401,6 +401,16 @@ static const char *intake_text(struct composition *c, struct date end)
                 : phrase(&c->ctx, "wall.three-days.urine");
 }
 
+/* What is given without days of its own to tick has its boxes here: a dose is written in each. */
+static void add_dose_rows(struct composition *c, struct panel *panel)
+{
+    for (size_t i = 0; i < c->plan->medicine_count; i++) {
+        const struct medicine_plan *m = &c->plan->medicines[i];
+        if (m->listed == 0 && !m->is_given_here)
+            add_blank_row(c, panel, m->name, wall_pictogram(PICTOGRAM_PILL));
+    }
+}
+
 void section_wall_three_days(struct composition *c, struct block_builder *out)
 {
     if (!wall_is_ill(c->plan) || c->plan->go_now)
@@ -428,6 +438,7 @@ void section_wall_three_days(struct composition *c, struct block_builder *out)
     panel->small = phrase(&c->ctx, "wall.weeks.visit");
     panel->columns = heads;
     panel->column_count = count;
+    add_dose_rows(c, panel);
     add_half_day_logs(c, panel);
     const char *intake = intake_text(c, end);
     if (intake)

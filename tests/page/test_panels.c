@@ -318,7 +318,7 @@ static struct panel *add_lists(enum panel_kind kind, int count)
         e->now = kind == PANEL_FIGURES ? "now 70" : NULL;
         e->grade = 1 + i % 3;
         e->has_tick_box = true;
-        if (kind == PANEL_CALLS)
+        if (kind == PANEL_CALLS || kind == PANEL_SIDES)
             add_entry(&panel->second)->text = words(1);
     }
     return panel;
@@ -329,16 +329,23 @@ static struct panel *add_lists(enum panel_kind kind, int count)
 START_TEST(every_kind_keeps_all_its_words)
 {
     static const enum panel_kind kinds[] = {PANEL_FIGURES, PANEL_ALERT, PANEL_CHECKS, PANEL_NOTICE,
-                                            PANEL_GRADES,  PANEL_CALLS, PANEL_SIGNS};
-    for (size_t k = 0; k < sizeof kinds / sizeof *kinds; k++) {
+                                            PANEL_GRADES,  PANEL_CALLS, PANEL_SIGNS,  PANEL_SIDES};
+    const size_t kind_count = sizeof kinds / sizeof *kinds;
+    for (size_t n = 0; n < 2 * kind_count; n++) { /* with room, and with none at all */
+        const size_t k = n % kind_count;
         tear_down();
         set_up();
-        add_lists(kinds[k], 1 + _i);
+        struct panel *panel = add_lists(kinds[k], 1 + _i);
+        panel->is_small = laid.document->look.closest = laid.document->look.tight = n >= kind_count;
+        if (n >= kind_count) { /* the heading stands on the first line */
+            panel->aside = NULL;
+            panel->trend = NULL;
+        }
         laid_run(&laid);
         ck_assert_uint_eq(laid.paged.page_count, 1);
         const char *all = laid_all_text(&laid);
-        bool has_titles =
-            kinds[k] == PANEL_FIGURES || kinds[k] == PANEL_CHECKS || kinds[k] == PANEL_GRADES;
+        bool has_titles = kinds[k] == PANEL_FIGURES || kinds[k] == PANEL_CHECKS ||
+                          kinds[k] == PANEL_GRADES || kinds[k] == PANEL_SIDES;
         for (int i = 0; i <= _i && has_titles; i++)
             ck_assert_msg(strstr(all, arena_format(&laid.arena, "item%d", i)), "%d of kind %d", i,
                           (int)kinds[k]);
