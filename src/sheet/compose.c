@@ -180,8 +180,8 @@ static const struct fit_step later_page_steps[] = {
 static int give_way(const struct composition *c, enum sheet_section_code code)
 {
     bool can_wait = c->plan->go_now && (code == SECTION_BOX || code == SECTION_LIMITS);
-    if (code == SECTION_WORDS)
-        return 2;
+    if (code == SECTION_WORDS) /* a word that nobody explains is understood by nobody */
+        return c->closeness >= CLOSE_HEADINGS ? 2 : 0;
     return code == SECTION_NOTES || can_wait ? 1 : 0;
 }
 

@@ -438,7 +438,8 @@ void section_wall_three_days(struct composition *c, struct block_builder *out)
     panel->small = phrase(&c->ctx, "wall.weeks.visit");
     panel->columns = heads;
     panel->column_count = count;
-    add_dose_rows(c, panel);
+    if (!c->flows)
+        add_dose_rows(c, panel);
     add_half_day_logs(c, panel);
     const char *intake = intake_text(c, end);
     if (intake)

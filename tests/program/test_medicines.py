@@ -162,7 +162,7 @@ class Medicines(unittest.TestCase):
 
     def test_the_line_in_both_languages(self):
         for language, wanted in (("en", "0.2 ml by mouth, every 24 hours, 10 days: Sat 28 Nov to Mon 7 Dec"),
-                                 ("es", "0,2 ml por la boca, cada 24 horas, 10 días: del sáb 28 nov al lun 7 dic")):
+                                 ("es", "0,2 ml por la boca, cada 24 horas, 10 días: del sábado 28 nov al lunes 7 dic")):
             for kind in ("checkout", "email", "adoption"):
                 text = re.sub(r"\s+", " ", self.printed({**SYRUP, "directions": "With food."}, language=language, kind=kind, layout="-raw"))
                 self.assertIn(f"{wanted}. With food.", text, (language, kind))

@@ -191,7 +191,7 @@ class Aftercare(unittest.TestCase):
                       findings=[{"code": "shell-rot", "severity": "moderate"}])
         self.assertEqual(self.days(self.plan(text), "check-after"), ["2026-03-18", "2026-03-28"])
         for language, said in {"en": ("Dry for 8 hours, 2 × a day", "Not fully awake by 18:30", "We look again on Sat 28 Mar"),
-                               "es": ("En seco 8 horas, 2 × al día", "Sin despertar del todo a las 18:30", "Lo miramos de nuevo el sáb 28 mar")}.items():
+                               "es": ("En seco 8 horas, 2 × al día", "Sin despertar del todo a las 18:30", "Lo miramos de nuevo el sábado 28 mar")}.items():
             sheet = self.printed(text, language).replace("\u00a0", " ")
             for words in said:
                 self.assertIn(words, sheet)
