@@ -28,7 +28,7 @@ enum panel_kind {
     PANEL_NOTES,     /* a title and lines to write on: takes what room is left */
     PANEL_CARD,      /* two faces of a wallet's card beside each other, to cut out and fold: name,
                         line, telephones and entries; a bar and the second list */
-    PANEL_TEXT,      /* a paragraph */
+    PANEL_TEXT,      /* a paragraph: `text`, or its entries with their titles in bold */
     PANEL_SMALL,     /* small type */
     PANEL_KIND_COUNT
 };
@@ -82,9 +82,9 @@ struct panel {
     bool is_solid;            /* PANEL_CARD: `small` is a warning */
     bool is_small; /* PANEL_HEAD: one line; PANEL_CALLS: in one column; PANEL_GRADES: flows on */
     bool is_large; /* PANEL_ALERT: for a page of its own */
-    struct panel_entry *telephones; /* title and value */
-    struct panel_entry *entries, *second;
-    const char *const *columns; /* heads of a calendar; the second is the visit's */
+    struct panel_entry *telephones;       /* title and value */
+    struct panel_entry *entries, *second; /* PANEL_GRADES: `second` is a paragraph behind them */
+    const char *const *columns;           /* heads of a calendar; the second is the visit's */
     size_t column_count;
     const struct trend *trend;
     const struct diagram *diagram;

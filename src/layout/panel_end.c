@@ -152,27 +152,30 @@ void panel_notes(struct composer *composer, struct place *place, const struct pa
 
 /* ---- small type ---- */
 
-static void set_text(struct composer *composer, struct place *place, const char *text,
+static void set_text(struct composer *composer, struct place *place, const struct panel *panel,
                      double size_pt, double line_pt)
 {
-    if (text == NULL)
+    struct span plain = {.text = panel->text}, *spans = &plain;
+    if (panel->entries != NULL)
+        spans = panel_spans(composer->arena, panel->entries, NULL);
+    else if (panel->text == NULL)
         return;
     struct board board = board_add(composer, place, 0);
     struct lettering pen = {.element = board_element(&board, ELEMENT_P, place->element),
                             .size_pt = size_pt};
-    struct text_lines lines = board_break(composer, &pen, text, board.width_pt);
+    struct text_lines lines = board_break_spans(composer, &pen, spans, board.width_pt);
     double y =
         board_lines(&board, &pen, &lines,
                     (struct text_place){board.left_pt, size_pt * 0.9, board.width_pt, line_pt});
-    board.fragment->height_pt = y - line_pt + 3;
+    board.fragment->height_pt = y - line_pt + panel_below_pt(composer) - 1;
 }
 
 void panel_text(struct composer *composer, struct place *place, const struct panel *panel)
 {
-    set_text(composer, place, panel->text, PANEL_TEXT_PT, 13.5);
+    set_text(composer, place, panel, PANEL_TEXT_PT, 13.5);
 }
 
 void panel_small(struct composer *composer, struct place *place, const struct panel *panel)
 {
-    set_text(composer, place, panel->text, 10, 11.8);
+    set_text(composer, place, panel, 10, 11.8);
 }

@@ -65,8 +65,8 @@ static struct span **put_span(struct arena *arena, struct span **next, const cha
 }
 
 /* The name in bold and its text, and those of the entries behind it up to `end`. */
-static struct span *entry_spans(struct arena *arena, const struct panel_entry *entry,
-                                const struct panel_entry *end)
+struct span *panel_spans(struct arena *arena, const struct panel_entry *entry,
+                         const struct panel_entry *end)
 {
     struct span *first = NULL, **next = &first;
     for (const struct panel_entry *e = entry; e != end; e = e->next) {
@@ -122,7 +122,7 @@ static double draw_line(const struct board *board, int list, const struct panel_
                             .size_pt = PANEL_TEXT_PT,
                             .indent_pt = indent};
     struct text_lines lines =
-        board_break_spans(board->composer, &pen, entry_spans(arena, entry, end), width - at);
+        board_break_spans(board->composer, &pen, panel_spans(arena, entry, end), width - at);
     double y =
         board_lines(board, &pen, &lines,
                     (struct text_place){board->left_pt + at, BASE + down, width - at, LINE_PT});
@@ -130,11 +130,18 @@ static double draw_line(const struct board *board, int list, const struct panel_
 }
 
 /* A paragraph behind the lines. */
-static double draw_text(const struct board *board, int parent, const char *text, double width)
+static double draw_text(const struct board *board, int parent, const struct panel *panel,
+                        double width)
 {
+    struct arena *arena = board->composer->arena;
+    struct span *spans = NULL;
+    if (panel->second != NULL)
+        spans = panel_spans(arena, panel->second, NULL);
+    else if (panel->text != NULL)
+        put_span(arena, &spans, "", panel->text, TEXT_PLAIN);
     struct lettering pen = {.element = board_element(board, ELEMENT_P, parent),
                             .size_pt = PANEL_TEXT_PT};
-    struct text_lines lines = board_break(board->composer, &pen, text, width);
+    struct text_lines lines = board_break_spans(board->composer, &pen, spans, width);
     return board_lines(board, &pen, &lines,
                        (struct text_place){board->left_pt, 12, width, LINE_PT}) -
            LINE_PT + panel_below_pt(board->composer);
@@ -213,9 +220,9 @@ void panel_grades(struct composer *composer, struct place *place, const struct p
         if (end != NULL)
             board_rule(&g.last, g.last.left_pt, y, g.last.left_pt + width, y, RULE);
     }
-    if (panel->text != NULL || g.last.fragment == NULL) {
+    if (panel->text != NULL || panel->second != NULL || g.last.fragment == NULL) {
         double width = add_line(&g);
-        end_line(&g, draw_text(&g.last, place->element, panel->text, width));
+        end_line(&g, draw_text(&g.last, place->element, panel, width));
     }
     g.last.fragment->height_pt += fmax(0, trend_height(panel) - g.height_pt);
 }

@@ -29,6 +29,10 @@ double panel_telephones_pt(const struct composer *composer, double size_pt,
 double panel_telephones(const struct board *board, const struct lettering *pen,
                         const struct panel *panel, double right, double y);
 
+/* The titles of entries in bold, each with its text behind it, up to `end`. */
+struct span *panel_spans(struct arena *arena, const struct panel_entry *entry,
+                         const struct panel_entry *end);
+
 /* Below the last baseline of a text in its block. */
 double panel_below_pt(const struct composer *composer);
 

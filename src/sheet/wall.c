@@ -26,6 +26,16 @@ struct panel_entry *wall_entry(struct composition *c, struct panel_entry **list)
     return *list;
 }
 
+void wall_add_led(struct composition *c, struct panel_entry **list, const char *text)
+{
+    if (!text || !*text)
+        return;
+    struct panel_entry *entry = wall_entry(c, list);
+    const char *colon = strchr(text, ':'), *end = colon ? colon + 1 : text;
+    entry->title = arena_copy_bytes(c->arena, text, (size_t)(end - text));
+    entry->text = end + strspn(end, " ");
+}
+
 struct panel_entry *wall_telephones(struct composition *c)
 {
     const struct letterhead_plan *clinic = &c->plan->letterhead;

@@ -29,6 +29,8 @@ const struct pictogram *wall_outline(const struct care_plan *plan); /* NULL: dra
 struct panel *wall_panel(struct composition *c, struct block_builder *out, enum panel_kind kind);
 /* Behind the last entry of a list; *list is the first. */
 struct panel_entry *wall_entry(struct composition *c, struct panel_entry **list);
+/* A text that begins with a name and a colon, with that in bold; NULL or "" adds nothing. */
+void wall_add_led(struct composition *c, struct panel_entry **list, const char *text);
 struct panel_entry *wall_telephones(struct composition *c);
 
 /* A sentence with up to two texts of its own; NULL names are left out. */

@@ -116,10 +116,8 @@ static void write_second(struct composition *c, struct block_builder *out, struc
     panel->second = NULL;
     if (!text)
         return;
-    if (!c->flows) {
-        wall_panel(c, out, PANEL_TEXT)->text = arena_format(c->arena, "%s %s", title, text);
-        return;
-    }
+    if (!c->flows)
+        panel = wall_panel(c, out, PANEL_TEXT);
     struct panel_entry *entry = wall_entry(c, &panel->entries);
     entry->title = title;
     entry->text = text;

@@ -405,12 +405,12 @@ void section_wall_found(struct composition *c, struct block_builder *out)
     add_notes(c, panel);
     add_procedures(c, panel);
     panel->trend = c->tight ? NULL : weight_trend(c);
-    panel->text = *weight_text(c) ? weight_text(c) : NULL;
+    wall_add_led(c, &panel->second, weight_text(c));
     if (c->closest && fine)
-        panel->text = append_sentence(c, panel->text, fine_text(c, fine, found));
+        wall_add_led(c, &panel->second, append_sentence(c, NULL, fine_text(c, fine, found)));
     if (is_normal_beside(c))
-        panel->text = append_sentence(c, panel->text, normal_text(c));
-    if (fine + found == 0 && !panel->text)
+        wall_add_led(c, &panel->second, normal_text(c));
+    if (fine + found == 0 && !panel->second)
         panel->text = phrase(&c->ctx, "sheet.found.none");
 }
 
@@ -418,7 +418,7 @@ void section_wall_normal(struct composition *c, struct block_builder *out)
 {
     const char *text = is_normal_beside(c) ? NULL : normal_text(c);
     if (text)
-        wall_panel(c, out, PANEL_TEXT)->text = text;
+        wall_add_led(c, &wall_panel(c, out, PANEL_TEXT)->entries, text);
 }
 
 /* ---- who signs, notes, sources ---- */

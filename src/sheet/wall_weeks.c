@@ -257,8 +257,8 @@ static void write_dates(struct composition *c, struct block_builder *out)
             strbuf_addf(&text, "%s%s.", text.length ? " " : "", text_capital(c->arena, dates));
     }
     if (text.length)
-        wall_panel(c, out, PANEL_TEXT)->text =
-            wall_phrase(c, "wall.weeks.days", "what", text.text, NULL, NULL);
+        wall_add_led(c, &wall_panel(c, out, PANEL_TEXT)->entries,
+                     wall_phrase(c, "wall.weeks.days", "what", text.text, NULL, NULL));
 }
 
 void section_wall_weeks(struct composition *c, struct block_builder *out)

@@ -281,9 +281,10 @@ class FirstPage(unittest.TestCase):
         roomy = pages("corn-snake", [finding("retained-shed", "mild")], enclosure={"readings": {"humidity": "25 %", "humidity-at": "cool-side"}}).split("Go now")[0]
         self.assertRegex(roomy, r"Why: The humidity is 25 %, so the air is too dry")
         self.assertNotIn("and on page 2", roomy)
-        full = pages("eastern-box-turtle", [finding("swollen-ear", "moderate"), finding("swollen-eyes", "moderate"), finding("underweight", "moderate"),
-                                            finding("not-eating", "moderate")], enclosure={"size": "120 x 60 x 45 cm", "readings": {
-                                                "basking-surface": "27 C", "warm-side": "24 C", "cool-side": "20 C", "night": "17 C"}}).split("Go now")[0]
+        full = pages("painted-turtle", [finding("airway-infection", "moderate"), finding("floating", "moderate"), finding("soft-shell", "mild")],
+                     enclosure={"size": "92 x 46 x 46 cm", "readings": {"water": "20 C", "basking-surface": "27 C", "room": "19 C"}},
+                     water={"depth": "20 cm", "ammonia": "0.25 mg/l", "ph": 7.2}).split("drawn to scale")[0]
+        self.assertIn("and on page 2", full)
         self.assertNotIn("Why:", full)
 
     def test_an_instrument_is_not_tonights(self):

@@ -26,7 +26,7 @@ INSTRUCTIONS = read_yaml((ROOT / "templates/instructions.yaml").read_text())["in
 SHEETS = (("en", "a4"), ("es", "letter"))
 WORDS = {lang: {key: text for file in (ROOT / "templates/wording" / lang).glob("*.yaml") for key, text in read_yaml(file.read_text()).items()}
          for lang, _ in SHEETS}
-DAYS = {"en": "Mon Tue Wed Thu Fri Sat Sun".split(), "es": "lun mar mié jue vie sáb dom".split()}
+DAYS = {"en": "Mon Tue Wed Thu Fri Sat Sun".split(), "es": "lunes martes miércoles jueves viernes sábado domingo".split()}
 MONTHS = {"en": "Jan Feb Mar Apr May Jun Jul Aug Sep Oct Nov Dec".split(), "es": "ene feb mar abr may jun jul ago sep oct nov dic".split()}
 DECIMAL = {"en": ".", "es": ","}
 # What an animal's home lacks and a shop has.
