@@ -238,8 +238,9 @@ static bool move_up(const struct laying *l, struct savings *savings, bool *fits)
         *savings = before;
         if (turns[i].rows_less > 0 && before.steps < STEPS_MOST)
             continue; /* page one keeps two rows at least */
-        if (turns[i].without_normal && before.closeness < CLOSE_LISTS)
-            continue; /* the paper's edges are given up before it */
+        bool is_loss = turns[i].without_normal || turns[i].rows_less > 0;
+        if (is_loss && before.closeness < CLOSE_LISTS)
+            continue; /* all else is given up before it */
         savings->steps = before.steps - turns[i].rows_less;
         savings->moves_up = turns[i].moves_up;
         savings->without_normal = turns[i].without_normal;
