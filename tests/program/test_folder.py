@@ -327,6 +327,7 @@ class Folder(unittest.TestCase):
         ("templates/steps.yaml", "guard-the-heat: {pictogram: guard, ", "guard-the-heat: {", "guard-the-heat: 'pictogram' is missing"),
         ("templates/steps.yaml", "hang-lamp-at: {place: lamp-distance, pictogram: tube, ", "hang-lamp-at: {place: lamp-distance, ", "hang-lamp-at: 'pictogram' is missing"),
         ("templates/steps.yaml", "bought-as: [give-nest-moss,", "bought-as: [give-nest-mos,", "write action.give-nest-mos.do"),
+        ("templates/instructions.yaml", "stance.bath.none, stance.bath", "stance.bath.non, stance.bath", "'stance.bath.non' is no instruction of this file"),
         ("templates/warning-signs.yaml", "  bleeding: {tier: now, alarm: blood, ", "  bleeding: {tier: now, ", "say in 'alarm'"),
         ("templates/wording/en/wall.yaml", "action.warm-basking.short", "action.warm-basket.short", "'warm-basking' has no words|nothing in the data speaks of 'action.warm-basket"),
     ]

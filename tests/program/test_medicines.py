@@ -169,7 +169,7 @@ class Medicines(unittest.TestCase):
 
     def test_each_dose_has_a_day_to_tick(self):
         for language, day, rest in (("en", "Tick each dose", "Syrup: then every 24 hours until Sun 20 Dec."),
-                                    ("es", "Marca cada dosis", "Syrup: después, cada 24 horas hasta el dom 20 dic.")):
+                                    ("es", "Marca cada dosis", "Syrup: después, cada 24 horas hasta el domingo 20 dic.")):
             text = self.printed({**SYRUP, "for": "23 days"}, language=language)
             self.assertIn(day, text)
             # the first ten of the days, from 28 November on; what does not fit is said

@@ -426,7 +426,7 @@ class Clinic(InFolder):
         self.assertIn("Open Mon to Fri 8:00–18:00, Sat 9:30–13:00. Closed Thu 2 Apr to Mon 6 Apr.",
                       self.sheet_text(holidays, "--language", "en", "--units", "metric"))
         self.assertIn("Open Mon to Fri 8 am–6 pm, Sat 9:30 am–1 pm.", self.sheet_text(kept, "--language", "en", "--units", "us"))
-        self.assertIn("Abierto: lun a vie 8:00–18:00, sáb 9:30–13:00. Cerrado: jue 2 abr a lun 6 abr.",
+        self.assertIn("Abierto: lun a vie 8:00–18:00, sáb 9:30–13:00. Cerrado: jueves 2 abr a lunes 6 abr.",
                       self.sheet_text(holidays, "--language", "es", "--units", "metric"))
 
     def test_hours_in_free_lines_are_printed_as_they_stand(self):

@@ -95,6 +95,20 @@ class FirstPage(unittest.TestCase):
         self.assertLess(max(word[3] for word in words), 612 - 35.5)
         self.assertNotIn("page 2", said)
 
+    def test_what_not_to_do_stands_in_its_own_list(self):
+        """By the first words of each stance's sentence in English: what forbids is named under not-now, and nothing else is."""
+        forbids = re.compile(r"(Give no|No (?!insect)|Do not|This animal must not|Stop every|Put nothing|The gut rests now, so give no|It may drink by itself, but put no|"
+                             r"Keep the UVB lamp off|Leave (the|sore)|(Handle|Touch|Lift) it only|Use no heat)")
+        lines = (ROOT / "templates/wording/en/stances.yaml").read_text().splitlines()
+        said = {found[1]: found[2] for found in (re.match(r'(stance\.[a-z0-9.-]+): \[?"([^"]*)"', line) for line in lines) if found}
+        listed = re.search(r"not-now:\n  \[(.*?)\]", (ROOT / "templates/instructions.yaml").read_text(), re.S)[1].replace(",", " ").split()
+        self.assertGreater(len(said), 120)
+        self.assertEqual(sorted(listed), sorted(key for key, text in said.items() if forbids.match(text)))
+        page = pages("ball-python", [finding("airway-infection", "moderate")])
+        first, second = re.search(r" Do (.*) Not now (.*)", page).groups()
+        self.assertIn("Give no bath", second)
+        self.assertNotIn("Give no bath", first)
+
     def test_plants_have_a_place_for_their_amount(self):
         """No source gives the weight of a plant eater's day: the veterinarian writes it, or the keeper asks. Where animals are eaten alone
         their number stands there."""

@@ -215,10 +215,10 @@ class Order(unittest.TestCase):
                  "enclosure": {"size": "40 x 30 x 30 cm", "animals": 3, "mates": ["fire-bellied-toad"], "readings": {"warm-side": "27 C", "cool-side": "25 C"}},
                  "water": {"temperature": "26 C", "ammonia": "0.5 mg/l", "ph": "7.6"}, "findings": [{"code": "red-legs", "severity": "moderate"}, {"code": "bloat", "severity": "mild"}]}
         text = " ".join(printed(visit))
-        tonight, then = text.split("Tonight too")[1].split("Then, in this order")
         for step in ("Cool the water", "Give it a box of its own", "Look after the others too", "Keep apart from others"):
-            self.assertIn(step, tonight)
-        self.assertIn("Plan a larger box", then)
+            self.assertTrue(step in text.split("drawn to scale")[0] or f"Tonight too: {step}" in text, step)
+        self.assertIn("Plan a larger box", text.split("Then, in this order")[1])
+        self.assertNotIn("Tonight too: Plan a larger box", text)
 
     def test_mates_in_bad_water_and_a_male_beside_her_are_told(self):
         """Common practice, no source. One that lives alone, or with others in good water, has no such step."""
