@@ -203,28 +203,33 @@ static double set_flowing(const struct notice *n, const struct board *board, dou
            LINE_PT + panel_below_pt(n->composer);
 }
 
-/* Where there is no room the large words stand on the line of the heading, if they fit there; their
- * sign with them only where there is none at all. */
+/* Where there is no room the large words stand on the line of the heading, if they fit there; where
+ * there is none at all they go on below it, and their sign stands with them. */
 static bool set_on_heading(struct notice *n)
 {
-    static const double SIZE = 14, HEIGHT = 20, SIGN = 16, RISE = 13;
+    static const double SIZE = 14, HEIGHT = 20, LINE = 16, SIGN = 16, RISE = 13;
     struct lettering pen = {.size_pt = SIZE, .strong = true};
     const struct panel_entry *large = n->panel->entries;
+    const struct look *look = n->composer->look;
     double both = board_width_pt(n->composer, &pen, n->panel->title) + COLUMN_GAP_PT +
                   board_width_pt(n->composer, &pen, large->title);
     double beside = large->pictogram != NULL ? SIGN + 4 : 0;
-    if (!n->composer->look->tight || both + beside > n->place->width_pt ||
-        (large->pictogram != NULL && !n->composer->look->closest))
+    if (!look->tight || (!look->closest && (both > n->place->width_pt || large->pictogram != NULL)))
         return false;
     int heading = board_section(n->composer, n->place, n->panel->title);
     struct board board = board_add(n->composer, n->place, 0);
-    double x = board.left_pt + panel_lead_in(&board, heading, n->panel->title);
+    double indent = panel_lead_in(&board, heading, n->panel->title);
     pen.element = board_element(&board, ELEMENT_P, n->place->element);
+    pen.indent_pt = indent + beside;
     board_pictogram(&board, large->pictogram,
-                    (struct pictogram_place){OPS_ARTIFACT, x, PANEL_HEADING_BASE_PT - RISE, SIGN,
-                                             false, false});
-    board_text(&board, &pen, x + beside, PANEL_HEADING_BASE_PT, large->title);
-    board.fragment->height_pt = set_flowing(n, &board, HEIGHT - 2);
+                    (struct pictogram_place){OPS_ARTIFACT, board.left_pt + indent,
+                                             PANEL_HEADING_BASE_PT - RISE, SIGN, false, false});
+    struct text_lines lines = board_break(n->composer, &pen, large->title, board.width_pt);
+    double y = board_lines(
+        &board, &pen, &lines,
+        (struct text_place){board.left_pt, PANEL_HEADING_BASE_PT, board.width_pt, LINE});
+    board.fragment->height_pt =
+        set_flowing(n, &board, HEIGHT - 2 + y - PANEL_HEADING_BASE_PT - LINE);
     return true;
 }
 

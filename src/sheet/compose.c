@@ -69,10 +69,12 @@ static void set_closeness(enum closeness closeness, struct look *look)
 }
 
 /* What a kind of sheet asks for over the look: its own pages, larger text. */
-static void look_for_kind(const struct sheet_template *sheet, struct look *look)
+static void look_for_kind(const struct compose_inputs *inputs, struct look *look)
 {
+    const struct sheet_template *sheet = inputs->sheet;
     static const double PHONE_MARGIN_PT = 18;
     double share = sheet->text_pt.known ? sheet->text_pt.value / look->body_pt : 1;
+    set_closeness(inputs->closeness, look);
     look->close = sheet->compact.value;
     if (sheet->paper.known) {
         look->paper = PAPER_PHONE;
@@ -428,8 +430,7 @@ bool compose_sheet(const struct compose_inputs *inputs, struct arena *arena, str
     struct document document = {.logo = inputs->logo};
     struct block_builder blocks = builder_start(arena, NULL);
     compose_look(inputs->look, inputs->paper, c.live_links, &document.look);
-    set_closeness(inputs->closeness, &document.look);
-    look_for_kind(inputs->sheet, &document.look);
+    look_for_kind(inputs, &document.look);
     fill_heads(&c, &document);
     document.draft_mark = c.draft_mark = draft_mark(&c, inputs);
     if (document.draft_mark)
