@@ -433,10 +433,20 @@ struct slot_hunt {
     bool found;
 };
 
+/* A day in its short form is the same day: each language writes the form that is read easily. */
+static size_t length_without_form(const char *slot)
+{
+    static const char form[] = "-short";
+    size_t length = strlen(slot), last = strlen(form);
+    return length > last && strcmp(slot + length - last, form) == 0 ? length - last : length;
+}
+
 static void hunt(void *context, const char *slot)
 {
     struct slot_hunt *sought = context;
-    sought->found = sought->found || strcmp(slot, sought->wanted) == 0;
+    size_t length = length_without_form(slot);
+    sought->found = sought->found || (length == length_without_form(sought->wanted) &&
+                                      strncmp(slot, sought->wanted, length) == 0);
 }
 
 struct slot_twins {

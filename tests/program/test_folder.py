@@ -328,6 +328,7 @@ class Folder(unittest.TestCase):
         ("templates/steps.yaml", "hang-lamp-at: {place: lamp-distance, pictogram: tube, ", "hang-lamp-at: {place: lamp-distance, ", "hang-lamp-at: 'pictogram' is missing"),
         ("templates/steps.yaml", "bought-as: [give-nest-moss,", "bought-as: [give-nest-mos,", "write action.give-nest-mos.do"),
         ("templates/instructions.yaml", "stance.bath.none, stance.bath", "stance.bath.non, stance.bath", "'stance.bath.non' is no instruction of this file"),
+        ("templates/wording/es/sheet.yaml", 'sheet.date-day: "{weekday} ', 'sheet.date-day: "', "has the slot {weekday-short}, which its twin in 'es'"),
         ("templates/warning-signs.yaml", "  bleeding: {tier: now, alarm: blood, ", "  bleeding: {tier: now, ", "say in 'alarm'"),
         ("templates/wording/en/wall.yaml", "action.warm-basking.short", "action.warm-basket.short", "'warm-basking' has no words|nothing in the data speaks of 'action.warm-basket"),
     ]
