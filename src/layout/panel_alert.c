@@ -32,19 +32,29 @@ static double base_pt(const struct alert *a)
     return a->sizes->bar_pt / 2 + a->sizes->title_pt * 0.325;
 }
 
-/* A telephone a line, so large that the longest stands beside the title. */
-static double draw_telephones(struct alert *a, double room)
+static size_t telephone_count(const struct panel *panel)
 {
-    static const double BESIDE = 1.3, WORD = 60;
+    size_t count = 0;
+    for (const struct panel_entry *e = panel->telephones; e != NULL; e = e->next)
+        count++;
+    return count;
+}
+
+/* A telephone a line, `line` apart, so large that the longest stands beside the title. */
+static void draw_telephones(const struct alert *a, double room, double line)
+{
+    static const double LEAST = 12;
     const struct board *board = &a->board;
     double y = base_pt(a), size = a->sizes->telephone_pt;
+    struct panel one = *a->panel;
     for (const struct panel_entry *e = a->panel->telephones; e != NULL; e = e->next) {
-        struct lettering number = {.size_pt = size, .strong = true};
-        double width = board_width_pt(a->composer, &number, e->value) + BESIDE * size + WORD;
-        size *= fmin(1, room / width);
+        struct panel_entry alone = *e;
+        alone.next = NULL;
+        one.telephones = &alone;
+        while (size > LEAST && panel_telephones_pt(a->composer, size, &one) > room)
+            size -= 1;
     }
-    for (const struct panel_entry *e = a->panel->telephones; e != NULL; e = e->next) {
-        struct panel one = *a->panel;
+    for (const struct panel_entry *e = a->panel->telephones; e != NULL; e = e->next, y += line) {
         struct panel_entry alone = *e;
         alone.next = NULL;
         one.telephones = &alone;
@@ -52,32 +62,36 @@ static double draw_telephones(struct alert *a, double room)
             board,
             &(struct lettering){.element = a->place->element, .size_pt = size, .is_paper = true},
             &one, board->left_pt + board->width_pt - PAD_PT - 2, y);
-        y += e->next != NULL ? a->sizes->bar_pt : 0;
     }
-    return y - base_pt(a) + a->sizes->bar_pt;
 }
 
-/* Returns its lower edge. */
+/* The numbers on one line beside the title, or a line each where they have no room on one. Returns
+ * its lower edge. */
 static double draw_bar(struct alert *a, int heading)
 {
+    static const double NEXT_LINE = 21;
     const struct board *board = &a->board;
-    double bar = a->sizes->bar_pt, base = base_pt(a), left = board->left_pt + PAD_PT + 2;
-    size_t lines = 0;
-    for (const struct panel_entry *e = a->panel->telephones; e != NULL && a->panel->is_large;
-         e = e->next)
-        lines++;
-    bar *= lines > 1 ? (double)lines : 1;
-    board_solid(board, board->left_pt, 0, board->width_pt, bar);
     struct lettering title = {
         .element = heading, .size_pt = a->sizes->title_pt, .strong = true, .is_paper = true};
-    double width = board_text(board, &title, left, base, a->panel->title);
-    if (a->panel->is_large)
-        return draw_telephones(a, board->width_pt - width - 3 * PAD_PT);
-    panel_telephones(board,
-                     &(struct lettering){.element = a->place->element,
-                                         .size_pt = a->sizes->telephone_pt,
-                                         .is_paper = true},
-                     a->panel, board->left_pt + board->width_pt - PAD_PT - 2, base);
+    double base = base_pt(a), left = board->left_pt + PAD_PT + 2;
+    double room = board->width_pt - board_width_pt(a->composer, &title, a->panel->title);
+    room -= 3 * PAD_PT;
+    bool large = a->panel->is_large;
+    bool stacked =
+        large || panel_telephones_pt(a->composer, a->sizes->telephone_pt, a->panel) > room;
+    size_t count = telephone_count(a->panel);
+    double line = large ? a->sizes->bar_pt : NEXT_LINE, bar = a->sizes->bar_pt;
+    bar += stacked && count > 1 ? line * (double)(count - 1) : 0;
+    board_solid(board, board->left_pt, 0, board->width_pt, bar);
+    board_text(board, &title, left, base, a->panel->title);
+    if (stacked)
+        draw_telephones(a, room, line);
+    else
+        panel_telephones(board,
+                         &(struct lettering){.element = a->place->element,
+                                             .size_pt = a->sizes->telephone_pt,
+                                             .is_paper = true},
+                         a->panel, board->left_pt + board->width_pt - PAD_PT - 2, base);
     return bar;
 }
 

@@ -17,46 +17,65 @@ static double name_size(const struct composer *composer, const char *name, const
     return 0;
 }
 
-/* Right corner: a line a number. Returns how wide it is. */
-static double corner_width(const struct board *board, const struct panel *panel)
+/* Numbers in the right corner, a line each: their size, the first base and the lines' distance. */
+struct corner {
+    double size_pt, base_pt, line_pt;
+};
+
+static const struct corner head_corner = {16, 13, 17}, small_corner = {14, 16, 17};
+
+/* One of its telephones alone, as a panel of its own. */
+static struct panel one_telephone(const struct panel *panel, struct panel_entry *alone,
+                                  const struct panel_entry *entry)
 {
-    struct lettering word = {.size_pt = PANEL_TEXT_PT}, number = {.size_pt = 16, .strong = true};
+    struct panel one = *panel;
+    *alone = *entry;
+    alone->next = NULL;
+    one.telephones = alone;
+    return one;
+}
+
+static double corner_width(const struct composer *composer, const struct panel *panel,
+                           const struct corner *corner)
+{
     double widest = 0;
-    for (const struct panel_entry *e = panel->telephones; e != NULL; e = e->next)
-        widest = fmax(widest, board_width_pt(board->composer, &word, e->title) +
-                                  board_width_pt(board->composer, &number, e->value) + 5);
-    return widest > 0 ? widest + 26 : 0;
-}
-
-/* One number a line, the sign before the first. */
-static void draw_corner(const struct board *board, int parent, const struct panel *panel)
-{
-    double right = board->left_pt + board->width_pt, y = 13;
-    for (const struct panel_entry *e = panel->telephones; e != NULL; e = e->next, y += 17) {
-        struct panel one = *panel;
-        struct panel_entry alone = *e;
-        alone.next = NULL;
-        one.telephones = &alone;
-        panel_telephones(board,
-                         &(struct lettering){.element = parent, .size_pt = 16, .is_paper = false},
-                         &one, right, y);
+    for (const struct panel_entry *e = panel->telephones; e != NULL; e = e->next) {
+        struct panel_entry alone;
+        struct panel one = one_telephone(panel, &alone, e);
+        widest = fmax(widest, panel_telephones_pt(composer, corner->size_pt, &one));
     }
+    return widest > 0 ? widest + 4 : 0;
 }
 
+/* Returns where the line below the last begins. */
+static double draw_corner(const struct board *board, int parent, const struct panel *panel,
+                          const struct corner *corner)
+{
+    double right = board->left_pt + board->width_pt, y = corner->base_pt;
+    for (const struct panel_entry *e = panel->telephones; e != NULL; e = e->next) {
+        struct panel_entry alone;
+        struct panel one = one_telephone(panel, &alone, e);
+        panel_telephones(board, &(struct lettering){.element = parent, .size_pt = corner->size_pt},
+                         &one, right, y);
+        y += corner->line_pt;
+    }
+    return y - corner->line_pt + 6;
+}
+
+/* The telephones beside the name on one line; a line each where that leaves the name no room. */
 static void head_small(struct composer *composer, struct place *place, const struct panel *panel)
 {
     static const double sizes[] = {18, 16, 14, 12};
-    static const double HEIGHT = 22, BASE = 16, GAP = 12;
+    static const double HEIGHT = 22, BASE = 16, GAP = 12, SIZE = 14, LEAST_NAME = 100;
     struct board board = board_add(composer, place, HEIGHT);
     int name = board_element(&board, ELEMENT_P, place->element);
     struct lettering probe = {.size_pt = PANEL_TEXT_PT, .element = name};
-    double right = board.left_pt + board.width_pt, telephones = 0;
-    for (const struct panel_entry *e = panel->telephones; e != NULL; e = e->next) {
-        struct lettering strong = {.size_pt = 14, .strong = true};
-        telephones += board_width_pt(composer, &probe, e->title) +
-                      board_width_pt(composer, &strong, e->value) + 5 + 18;
-    }
-    double room = board.width_pt - telephones - 20 - GAP;
+    double right = board.left_pt + board.width_pt;
+    double telephones = panel_telephones_pt(composer, SIZE, panel);
+    bool stacked = board.width_pt - telephones - GAP < LEAST_NAME;
+    if (stacked)
+        telephones = corner_width(composer, panel, &small_corner);
+    double room = board.width_pt - telephones - GAP;
     double size = name_size(composer, panel->title, sizes, 4, room);
     struct lettering pen = {.element = name, .size_pt = size > 0 ? size : 12, .strong = true};
     struct text_lines lines = board_break(composer, &pen, panel->title, room);
@@ -64,11 +83,15 @@ static void head_small(struct composer *composer, struct place *place, const str
     board.fragment->height_pt += 14 * (double)(lines.count - 1);
     double x = board.left_pt + lines_width_pt(&lines) + GAP;
     if (lines.count == 1 &&
-        x + board_width_pt(composer, &probe, panel->text) < right - telephones - 20)
+        x + board_width_pt(composer, &probe, panel->text) < right - telephones - GAP)
         board_text(&board, &probe, x, BASE, panel->text);
-    panel_telephones(
-        &board, &(struct lettering){.element = place->element, .size_pt = 14, .is_paper = false},
-        panel, right, BASE);
+    if (stacked) {
+        double bottom = draw_corner(&board, place->element, panel, &small_corner);
+        board.fragment->height_pt = fmax(board.fragment->height_pt, bottom);
+        return;
+    }
+    panel_telephones(&board, &(struct lettering){.element = place->element, .size_pt = SIZE}, panel,
+                     right, BASE);
 }
 
 /* How wide the head's photo is, as high as the logo would be; 0 where name or line would then take
@@ -121,7 +144,8 @@ void panel_head(struct composer *composer, struct place *place, const struct pan
     double left = board.left_pt;
     if (composer->logo_pending)
         left += logo_draw(composer, board.fragment, place->element, left, 0, LOGO) + GAP;
-    double full = board.left_pt + board.width_pt - left - corner_width(&board, panel) - GAP;
+    double full =
+        board.left_pt + board.width_pt - left - corner_width(composer, panel, &head_corner) - GAP;
     double photo = left == board.left_pt ? photo_width(composer, panel, full, LOGO) : 0;
     if (photo > 0) {
         draw_photo(composer, board.fragment, place->element, panel,
@@ -130,7 +154,8 @@ void panel_head(struct composer *composer, struct place *place, const struct pan
     }
     int heading = board_element(&board, ELEMENT_H1, place->element);
     elements_find(&composer->elements, heading)->title = panel->title;
-    double room = board.left_pt + board.width_pt - left - corner_width(&board, panel) - GAP;
+    double room =
+        board.left_pt + board.width_pt - left - corner_width(composer, panel, &head_corner) - GAP;
     double size = name_size(composer, panel->title, sizes, 4, room);
     struct lettering name = {.element = heading, .size_pt = size > 0 ? size : 16, .strong = true};
     struct text_lines lines = board_break(composer, &name, panel->title, room);
@@ -141,7 +166,7 @@ void panel_head(struct composer *composer, struct place *place, const struct pan
     lines = board_break(composer, &pen, panel->text, room);
     y = board_lines(&board, &pen, &lines, (struct text_place){left, y, room, LINE});
     board.fragment->height_pt = fmax(HEIGHT, y - LINE + 4);
-    draw_corner(&board, place->element, panel);
+    draw_corner(&board, place->element, panel, &head_corner);
 }
 
 /* ---- the state of the sheet ---- */
