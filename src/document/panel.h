@@ -8,7 +8,8 @@
 #include "document/pictogram.h"
 
 enum panel_kind {
-    PANEL_HEAD,      /* a name with a line below it; telephones at the right. Small: one line */
+    PANEL_HEAD,      /* a name with a line below it, which `after` ends where there is room and else
+                        stands beside the name; telephones at the right. Small: one line */
     PANEL_STRIP,     /* one line over the whole width: solid, or under a rule, of the same height */
     PANEL_MESSAGE,   /* the one thing to know, in a frame; solid: white on black */
     PANEL_STEPS,     /* rows to tick: number to reach, what to do, how, a line to write on */

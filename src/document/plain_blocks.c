@@ -112,7 +112,11 @@ static void write_head(struct block_builder *out, const struct panel *panel)
     if (panel->is_small)
         return;
     builder_heading(out, 1, panel->title);
-    write_text(out, panel->text, PARAGRAPH_BODY);
+    write_text(out,
+               panel->text && panel->after
+                   ? arena_format(out->arena, "%s %s", panel->text, panel->after)
+                   : panel->text,
+               PARAGRAPH_BODY);
 }
 
 static void write_message(struct block_builder *out, const struct panel *panel)

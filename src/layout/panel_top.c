@@ -132,6 +132,29 @@ static void draw_photo(struct composer *composer, struct fragment *fragment, int
     fragment->figure_bottom = box.y + box.height;
 }
 
+/* The line below the name, and how it ends: behind it, or beside the name where that saves a line.
+ * Returns the next base. */
+static double draw_line_below(const struct board *board, int parent, const struct panel *panel,
+                              struct text_place place, double name_end)
+{
+    static const double GAP = 12, NAME_BASE = 17;
+    const struct composer *composer = board->composer;
+    struct lettering pen = {.element = board_element(board, ELEMENT_P, parent),
+                            .size_pt = PANEL_TEXT_PT};
+    const char *text = panel->text, *end = panel->after;
+    const char *both =
+        text != NULL && end != NULL ? arena_format(composer->arena, "%s %s", text, end) : text;
+    bool beside = end != NULL && board_width_pt(composer, &pen, both) > place.width_pt &&
+                  name_end + GAP + board_width_pt(composer, &pen, end) <= place.x + place.width_pt;
+    struct text_lines lines = board_break(composer, &pen, beside ? text : both, place.width_pt);
+    double y = board_lines(board, &pen, &lines, place);
+    if (beside) {
+        pen.element = board_element(board, ELEMENT_P, parent);
+        board_text(board, &pen, name_end + GAP, NAME_BASE, end);
+    }
+    return y;
+}
+
 void panel_head(struct composer *composer, struct place *place, const struct panel *panel)
 {
     static const double sizes[] = {22, 20, 18, 16};
@@ -161,10 +184,9 @@ void panel_head(struct composer *composer, struct place *place, const struct pan
     struct text_lines lines = board_break(composer, &name, panel->title, room);
     double y = board_lines(&board, &name, &lines, (struct text_place){left, BASE, room, TWO_LINES});
     y -= TWO_LINES - LINE - 1;
-    struct lettering pen = {.element = board_element(&board, ELEMENT_P, place->element),
-                            .size_pt = PANEL_TEXT_PT};
-    lines = board_break(composer, &pen, panel->text, room);
-    y = board_lines(&board, &pen, &lines, (struct text_place){left, y, room, LINE});
+    double name_end = left + (lines.count == 1 ? lines_width_pt(&lines) : room);
+    y = draw_line_below(&board, place->element, panel, (struct text_place){left, y, room, LINE},
+                        name_end);
     board.fragment->height_pt = fmax(HEIGHT, y - LINE + 4);
     draw_corner(&board, place->element, panel, &head_corner);
 }
@@ -199,7 +221,9 @@ void panel_message(struct composer *composer, struct place *place, const struct 
         double size, leading;
         size_t lines;
     } sizes[] = {{18, 21, 2}, {17, 20, 2}, {16, 18.5, 3}, {16, 18.5, 99}};
-    static const double PAD = 12, ABOVE = 7, FRAME = 2.5;
+    static const double PAD = 12, ROOMY = 7, CLOSE = 4, FRAME = 2.5, CLOSE_GAP = 2;
+    const struct fit_step *fit = composer->elastic.fit;
+    const double above = fit != NULL && fit->gap_pt < CLOSE_GAP ? CLOSE : ROOMY;
     struct lettering pen = {.strong = true, .is_paper = panel->is_solid};
     struct text_lines lines = {0};
     size_t at = 0;
@@ -212,7 +236,7 @@ void panel_message(struct composer *composer, struct place *place, const struct 
             break;
     }
     pen.element = elements_add(&composer->elements, ELEMENT_P, place->element);
-    double leading = sizes[at].leading, height = leading * (double)lines.count + 2 * ABOVE;
+    double leading = sizes[at].leading, height = leading * (double)lines.count + 2 * above;
     struct lettering small = {.element = OPS_ARTIFACT, .size_pt = 14, .is_paper = panel->is_solid};
     struct text_lines more = board_break(composer, &small, panel->small, width);
     height += 17 * (double)more.count;
@@ -223,7 +247,7 @@ void panel_message(struct composer *composer, struct place *place, const struct 
         board_frame(&board, board.left_pt, 0, board.width_pt, height, FRAME);
     double y = board_lines(
         &board, &pen, &lines,
-        (struct text_place){board.left_pt + PAD, ABOVE + pen.size_pt * 0.93, width, leading});
+        (struct text_place){board.left_pt + PAD, above + pen.size_pt * 0.93, width, leading});
     if (more.count == 0)
         return;
     small.element = board_element(&board, ELEMENT_P, place->element);

@@ -34,8 +34,8 @@ void section_wall_head(struct composition *c, struct block_builder *out)
     struct panel *panel = wall_panel(c, out, PANEL_HEAD);
     panel->title = c->plan->patient.name.text;
     panel->photo = section_photo_of(c, &panel->photo_alternative);
-    panel->text = wall_phrase(c, "wall.who", "what", who_text(c), "date",
-                              format_date_short(&c->ctx.format, c->plan->on));
+    panel->text = wall_phrase(c, "wall.who", "what", who_text(c), NULL, NULL);
+    panel->after = format_date_short(&c->ctx.format, c->plan->on);
     panel->telephones = wall_telephones(c);
 }
 
@@ -174,46 +174,54 @@ static const char *with_medicine(struct composition *c, const char *text, bool s
                  : text;
 }
 
-/* The first step, and behind it the dose of today. */
-static const char *first_text(struct composition *c)
-{
-    const char *today = medicine_names(c, true);
-    bool gives = today && *today;
-    return gives ? wall_phrase(c, "wall.main.first-then-dose", "first", wall_short(c, 0), "what",
-                               today)
-                 : wall_phrase(c, "wall.main.first", "first", wall_short(c, 0), NULL, NULL);
-}
+/* ---- of one that is ill ---- */
 
-static const char *ill_text(struct composition *c)
+/* What is found, and what comes first: a step, else the dose of today. */
+static void set_ill(struct composition *c, struct panel *panel)
 {
-    const char *what = finding_name(c, plan_worst_finding(c->plan));
-    bool has_steps = wall_step_count(c) > 0;
-    const char *today = medicine_names(c, true);
-    const char *text = wall_phrase(c, "wall.main.is", "what", what, NULL, NULL);
-    if (has_steps)
-        text = join_sentence(c, text, first_text(c));
-    text = with_medicine(c, text, has_steps && today && *today);
+    const bool has_steps = wall_step_count(c) > 0;
     const struct referral_plan *referral = &c->plan->referral;
+    const char *today = has_steps ? NULL : medicine_names(c, true);
+    const bool gives = today && *today;
+    const char *first =
+        has_steps ? wall_phrase(c, "wall.main.first", "first", wall_short(c, 0), NULL, NULL)
+        : gives   ? wall_phrase(c, "wall.main.dose", "what", today, NULL, NULL)
+                  : NULL;
+    panel->text =
+        join_sentence(c,
+                      wall_phrase(c, "wall.main.is", "what",
+                                  finding_name(c, plan_worst_finding(c->plan)), NULL, NULL),
+                      first);
+    panel->small = with_medicine(c, NULL, gives);
     if (referral->has_day)
-        text = join_sentence(
-            c, text,
+        panel->small = join_sentence(
+            c, panel->small,
             wall_phrase(c, referral->to ? "wall.main.referral" : "wall.main.referral.day", "what",
                         referral->to, "date", format_date_day(&c->ctx.format, referral->on)));
-    return join_sentence(c, text,
-                         c->plan->has_next_visit ? wall_phrase(c, "wall.main.back", "date",
-                                                               wall_visit_day(c), NULL, NULL)
-                                                 : phrase(&c->ctx, "wall.main.ask"));
+    panel->small =
+        join_sentence(c, panel->small,
+                      c->plan->has_next_visit
+                          ? wall_phrase(c, "wall.main.back", "date", wall_visit_day(c), NULL, NULL)
+                          : phrase(&c->ctx, "wall.main.ask"));
 }
 
+/* ---- of one that is well ---- */
+
+/* Whose it is, what was found, what is wrong at home, and tonight's first steps. Where something
+ * was found the first step alone: all stand in the rows. */
 static const char *changes_text(struct composition *c)
 {
-    size_t steps = wall_step_count(c);
+    const struct finding_plan *worst = plan_worst_finding(c->plan);
+    const bool two = wall_step_count(c) > 1 && !worst;
     const char *tonight =
-        steps > 1
-            ? wall_phrase(c, "wall.main.two", "first", wall_short(c, 0), "second", wall_short(c, 1))
+        two ? wall_phrase(c, "wall.main.two", "first", wall_short(c, 0), "second", wall_short(c, 1))
             : wall_phrase(c, "wall.main.one", "first", wall_short(c, 0), NULL, NULL);
-    const char *cause = cause_text(c);
-    return cause ? arena_format(c->arena, "%s %s", cause, tonight) : tonight;
+    tonight = join_sentence(c, cause_text(c), tonight);
+    return worst
+               ? join_sentence(
+                     c, wall_phrase(c, "wall.main.is", "what", finding_name(c, worst), NULL, NULL),
+                     tonight)
+               : wall_phrase(c, "wall.main.of", "what", tonight, NULL, NULL);
 }
 
 static const char *unchanged_text(struct composition *c)
@@ -237,19 +245,29 @@ static const char *small_text(struct composition *c)
     return own ? arena_format(c->arena, "%s %s", text, own) : text;
 }
 
+/* What the sheet is for, and until when. In a new home that is the message itself. */
+static const char *purpose_text(struct composition *c)
+{
+    if (c->sheet->new_home.value)
+        return NULL;
+    return c->plan->has_next_visit
+               ? wall_phrase(c, "wall.main.home-until", "date", wall_visit_day(c), NULL, NULL)
+               : phrase(&c->ctx, "wall.main.home");
+}
+
 void section_wall_message(struct composition *c, struct block_builder *out)
 {
     struct panel *panel = wall_panel(c, out, PANEL_MESSAGE);
     panel->is_solid = c->plan->go_now || wall_is_ill(c->plan);
-    if (c->plan->go_now)
+    if (c->plan->go_now) {
         panel->text = phrase(&c->ctx, "wall.main.go-now");
-    else if (wall_is_ill(c->plan) || wall_comes_back(c->plan))
-        panel->text = ill_text(c);
-    else if (wall_step_count(c) > 0)
-        panel->text = with_medicine(c, changes_text(c), false);
-    else
-        panel->text = with_medicine(c, unchanged_text(c), false);
-    panel->small = small_text(c);
+    } else if (wall_is_ill(c->plan) || wall_comes_back(c->plan)) {
+        set_ill(c, panel);
+    } else {
+        panel->text = wall_step_count(c) > 0 ? changes_text(c) : unchanged_text(c);
+        panel->small = join_sentence(c, with_medicine(c, NULL, false), purpose_text(c));
+    }
+    panel->small = join_sentence(c, panel->small, small_text(c));
 }
 
 /* ---- in one line ---- */

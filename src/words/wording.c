@@ -73,7 +73,7 @@ static const struct own_slots own_rows[] = {
     {"sheet.still", false, "what"},
     {"sheet.warnings.own", false, "sign"},
     {"sheet.supplement.", false, "supplement times"},
-    {"wall.who", false, "what date"},
+    {"wall.who", false, "what"},
     {"wall.signed", false, "by date"},
     {"wall.main.", false, "what first second date"},
     {"wall.summary.", false, "first"},
