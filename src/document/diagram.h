@@ -53,7 +53,6 @@ struct diagram_distance {
 struct diagram {
     double length, height;               /* of the box; 0: not known, the labels stand in a row */
     double needed_length, needed_height; /* a larger box, dashed; 0: none */
-    const char *needed_word;             /* what the dashes are */
     double top; /* the highest thing above the floor, at least the height */
     bool has_lid;
     bool is_bare; /* points and marks alone: what its labels say stands elsewhere */

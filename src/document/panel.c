@@ -29,6 +29,7 @@ static void see_entries(const struct panel *panel, const struct panel_entry *ent
         see(visit, context, entry->value, true);
         see(visit, context, entry->turn_said, false);
         see(visit, context, entry->now, true);
+        see(visit, context, entry->limit, true);
         see(visit, context, entry->text, true);
         see(visit, context, entry->note, true);
         see(visit, context, entry->unit, true);
@@ -42,7 +43,6 @@ static void see_diagram(const struct diagram *diagram, visitor *visit, void *con
     see(visit, context, diagram->alternative, false);
     for (size_t i = 0; i < diagram->thing_count; i++)
         see(visit, context, diagram->things[i].word, true);
-    see(visit, context, diagram->needed_word, true);
     for (size_t i = 0; i < diagram->label_count && !diagram->is_bare; i++) {
         const struct diagram_label *label = &diagram->labels[i];
         see(visit, context, label->mark, true);

@@ -13,7 +13,8 @@ enum panel_kind {
     PANEL_STRIP,     /* one line over the whole width: solid, or under a rule, of the same height */
     PANEL_MESSAGE,   /* the one thing to know, in a frame; solid: white on black */
     PANEL_STEPS,     /* rows to tick: number to reach, what to do, how, a line to write on */
-    PANEL_DIAGRAM,   /* a drawing to scale with labels at its places */
+    PANEL_DIAGRAM,   /* a drawing to scale with labels at its places; below it `text`, which a full
+                        page leaves out, and `after`, which stays: what its signs mean */
     PANEL_DRAWING,   /* the same alone, with points and marks: its labels stand elsewhere */
     PANEL_FIGURES,   /* signs with a number each, side by side */
     PANEL_ALERT,     /* a solid bar with telephones, below it cells of a sign and words */
@@ -55,6 +56,7 @@ struct panel_entry {
     const char *turn_said;   /* "warmer" */
     const char *now;         /* "now 84" */
     bool is_now_open;        /* nobody has measured it: a line to write on */
+    const char *limit;       /* a sentence below it: how far to go at most */
     const char *note, *unit; /* above and behind a line to write on */
     const char *uri;         /* of the value */
     int grade;               /* 1 to 3 */

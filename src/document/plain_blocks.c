@@ -81,7 +81,7 @@ static struct span *entry_spans(struct arena *arena, const struct panel *panel,
         title = arena_format(arena, "%s%s", title, e->text && !e->value ? "." : ":");
     const char *now = now_text(arena, e->now, e->is_now_open, e->turn_said);
     const char *value = e->value && now ? arena_format(arena, "%s;", e->value) : e->value;
-    const char *const rest[] = {value, now, days_text(arena, panel, e), e->text, e->note};
+    const char *const rest[] = {value, now, days_text(arena, panel, e), e->limit, e->text, e->note};
     struct span *spans = title ? span_strong(arena, title) : NULL;
     for (size_t i = 0; i < sizeof rest / sizeof *rest; i++) {
         if (!rest[i])
@@ -147,7 +147,9 @@ static void write_step(struct block_builder *out, const struct panel_entry *e)
     struct block *list = builder_list(out, e->has_tick_box ? LIST_TICK_BOXES : LIST_BULLETS);
     list->keep_together = true;
     struct block_builder more = builder_start(arena, out->section);
-    write_text(&more, e->text, PARAGRAPH_BODY);
+    write_text(&more,
+               e->limit && e->text ? arena_format(arena, "%s %s", e->limit, e->text) : e->text,
+               PARAGRAPH_BODY);
     if (e->note)
         write_text(&more,
                    arena_format(arena, "%s:\xc2\xa0________%s%s", e->note,

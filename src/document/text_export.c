@@ -166,7 +166,7 @@ static void write_entry(struct text_writer *p, const struct panel *panel,
                         const struct panel_entry *e)
 {
     const char *const texts[] = {e->mark, e->title, e->value, e->turn_said,
-                                 e->now,  e->text,  e->note};
+                                 e->now,  e->limit, e->text,  e->note};
     begin_line(p);
     if (e->has_tick_box)
         add_text(p, "[ ]");

@@ -1,5 +1,6 @@
 /* Which layout a diagram takes, at which scale, and where each label stands. */
 #include "layout/diagram_place.h"
+#include "layout/panels.h"
 
 #include <math.h>
 
@@ -293,12 +294,18 @@ struct side_item {
     double x;
 };
 
-static double side_sum(const struct side_item *items, size_t count)
+/* Between two labels of a side. */
+static double pitch_of(const struct composer *composer)
 {
-    static const double PITCH = 6;
+    static const double ROOMY = 6, CLOSE = 3;
+    return panel_is_close(composer) ? CLOSE : ROOMY;
+}
+
+static double side_sum(const struct side_item *items, size_t count, double pitch)
+{
     double sum = 0;
     for (size_t i = 0; i < count; i++)
-        sum += items[i].height + (i > 0 ? PITCH : 0);
+        sum += items[i].height + (i > 0 ? pitch : 0);
     return sum;
 }
 
@@ -372,18 +379,18 @@ static void set_side(const struct composer *composer, const struct diagram *d, s
     size_t count = side->count;
     bool from_left = side->from_left;
     double edge = side->edge, bottom = side->bottom;
-    static const double PITCH = 6;
+    const double pitch = pitch_of(composer);
     double step = fmax(1, d->height * p->scale / 5), at = 0;
     double tops[DIAGRAM_LABELS_MOST];
     sort_side(items, count, step, from_left);
     for (size_t i = 0; i < count; i++) {
         tops[i] = fmax(at, items[i].wish - items[i].height / 2);
-        at = tops[i] + items[i].height + PITCH;
+        at = tops[i] + items[i].height + pitch;
     }
     at = bottom;
     for (size_t i = count; i-- > 0;) {
         tops[i] = fmin(tops[i], at - items[i].height);
-        at = tops[i] - PITCH;
+        at = tops[i] - pitch;
     }
     double widest = 0;
     for (size_t i = 0; i < count; i++) {
@@ -407,7 +414,9 @@ static void place_leaders(const struct composer *composer, const struct diagram 
     scale_to(d, p, left + column + BESIDE_PT, room, 2, height - WORDS_PT - 4);
     lefts.count = collect_side(composer, d, p, true, both, lefts.items);
     rights.count = both ? collect_side(composer, d, p, false, both, rights.items) : 0;
-    double tallest = fmax(side_sum(lefts.items, lefts.count), side_sum(rights.items, rights.count));
+    const double pitch = pitch_of(composer);
+    double tallest = fmax(side_sum(lefts.items, lefts.count, pitch),
+                          side_sum(rights.items, rights.count, pitch));
     double drawn = p->floor_y + 2, bottom = fmax(drawn, tallest);
     /* a column that is higher than the drawing: the drawing stands at its foot */
     p->floor_y += fmax(0, bottom - drawn);

@@ -15,6 +15,7 @@ struct alert_sizes {
 };
 
 static const struct alert_sizes foot_sizes = {0, 27, 20, 16, 25, PANEL_TEXT_PT, 13.2, 4, 3};
+static const struct alert_sizes close_sizes = {0, 25, 20, 16, 25, PANEL_TEXT_PT, 13.2, 3, 3};
 static const struct alert_sizes page_sizes[] = {{6, 50, 40, 40, 72, 16, 19, 9, 2},
                                                 {3, 46, 36, 36, 54, 16, 18, 6, 2},
                                                 {0, 40, 30, 30, 36, 14, 16, 5, 2}};
@@ -65,11 +66,33 @@ static void draw_telephones(const struct alert *a, double room, double line)
     }
 }
 
+/* The largest size at which all numbers stand on one line beside the title; 0 for none. */
+static double one_line_size(const struct alert *a, const struct panel *panel, double room)
+{
+    static const double LEAST = 14;
+    double size = a->sizes->telephone_pt;
+    while (size >= LEAST && panel_telephones_pt(a->composer, size, panel) > room)
+        size -= 1;
+    return size >= LEAST ? size : 0;
+}
+
+/* The first number is the usual one: it can do without its word. */
+static struct panel without_first_word(const struct panel *panel, struct panel_entry *first)
+{
+    struct panel bare = *panel;
+    if (panel->telephones != NULL) {
+        *first = *panel->telephones;
+        first->title = NULL;
+        bare.telephones = first;
+    }
+    return bare;
+}
+
 /* The numbers on one line beside the title, or a line each where they have no room on one. Returns
  * its lower edge. */
 static double draw_bar(struct alert *a, int heading)
 {
-    static const double NEXT_LINE = 21;
+    static const double NEXT_LINE = 19;
     const struct board *board = &a->board;
     struct lettering title = {
         .element = heading, .size_pt = a->sizes->title_pt, .strong = true, .is_paper = true};
@@ -77,8 +100,14 @@ static double draw_bar(struct alert *a, int heading)
     double room = board->width_pt - board_width_pt(a->composer, &title, a->panel->title);
     room -= 3 * PAD_PT;
     bool large = a->panel->is_large;
-    bool stacked =
-        large || panel_telephones_pt(a->composer, a->sizes->telephone_pt, a->panel) > room;
+    struct panel_entry first;
+    struct panel shown = *a->panel;
+    double size = large ? 0 : one_line_size(a, &shown, room);
+    if (!large && size <= 0) {
+        shown = without_first_word(a->panel, &first);
+        size = one_line_size(a, &shown, room);
+    }
+    bool stacked = size <= 0;
     size_t count = telephone_count(a->panel);
     double line = large ? a->sizes->bar_pt : NEXT_LINE, bar = a->sizes->bar_pt;
     bar += stacked && count > 1 ? line * (double)(count - 1) : 0;
@@ -87,11 +116,10 @@ static double draw_bar(struct alert *a, int heading)
     if (stacked)
         draw_telephones(a, room, line);
     else
-        panel_telephones(board,
-                         &(struct lettering){.element = a->place->element,
-                                             .size_pt = a->sizes->telephone_pt,
-                                             .is_paper = true},
-                         a->panel, board->left_pt + board->width_pt - PAD_PT - 2, base);
+        panel_telephones(
+            board,
+            &(struct lettering){.element = a->place->element, .size_pt = size, .is_paper = true},
+            &shown, board->left_pt + board->width_pt - PAD_PT - 2, base);
     return bar;
 }
 
@@ -274,7 +302,7 @@ static const struct alert_sizes *sizes_of(const struct composer *composer,
 {
     const struct alert_sizes *sizes = page_sizes;
     if (!panel->is_large)
-        return &foot_sizes;
+        return panel_is_close(composer) ? &close_sizes : &foot_sizes;
     while (composer->elastic.fit != NULL && composer->elastic.fit->gap_pt < sizes->least_gap_pt)
         sizes++;
     return sizes;

@@ -4,7 +4,7 @@
 #include "layout/diagram_place.h"
 #include "layout/panels.h"
 
-static const double WALL_PT = 2, FLOOR_PT = 4, THIN_PT = 1, LEAST_PT = 104;
+static const double WALL_PT = 2, FLOOR_PT = 4, THIN_PT = 1, LEAST_PT = 104, CLOSEST_PT = 90;
 
 struct sketch {
     const struct diagram *diagram;
@@ -307,21 +307,28 @@ void panel_drawing(struct composer *composer, struct place *place, const struct 
     draw(&s);
 }
 
-/* What its signs mean, unless the page has to leave out all that can be missed. */
+/* Below it what its signs mean: `text` unless the page has to leave out all that can be missed, and
+ * `after` always. */
 static void set_key(struct composer *composer, struct place *place, const struct panel *panel)
 {
     static const double BASE = 11, LINE = 13.5;
-    if (panel->text == NULL || composer->elastic.fit->give_way >= PANEL_GIVES_ALL)
+    bool is_full = composer->elastic.fit->give_way < PANEL_GIVES_ALL;
+    const char *text = is_full ? panel->text : NULL;
+    if (text != NULL && panel->after != NULL)
+        text = arena_format(composer->arena, "%s %s", text, panel->after);
+    else if (text == NULL)
+        text = panel->after;
+    if (text == NULL)
         return;
+    place->stack->glued = true;
     place->stack->gap_pt = 0;
     struct board board = board_add(composer, place, 0);
-    place->stack->glued = true;
     struct lettering pen = {.element = board_element(&board, ELEMENT_P, place->element),
                             .size_pt = PANEL_TEXT_PT};
-    struct text_lines lines = board_break(composer, &pen, panel->text, board.width_pt);
+    struct text_lines lines = board_break(composer, &pen, text, board.width_pt);
     double y = board_lines(&board, &pen, &lines,
                            (struct text_place){board.left_pt, BASE, board.width_pt, LINE});
-    board.fragment->height_pt = y - BASE;
+    board.fragment->height_pt = y - BASE + 1;
 }
 
 void panel_diagram(struct composer *composer, struct place *place, const struct panel *panel)
@@ -329,13 +336,13 @@ void panel_diagram(struct composer *composer, struct place *place, const struct 
     struct sketch s = {.diagram = panel->diagram};
     const struct diagram *d = panel->diagram;
     panel_heading(composer, place, panel);
-    set_key(composer, place, panel);
     composer->elastic.has_diagram = true;
     diagram_place(composer, d, place->left_pt, place->width_pt,
-                  LEAST_PT + composer->elastic.diagram_pt, &s.placed);
+                  (panel_is_close(composer) ? CLOSEST_PT : LEAST_PT) + composer->elastic.diagram_pt,
+                  &s.placed);
     if (d->length > 0)
         s.figure = elements_add(&composer->elements, ELEMENT_FIGURE, place->element);
-    place->stack->gap_pt = 4;
+    place->stack->gap_pt = panel_is_close(composer) ? 2 : 4;
     s.board = board_add(composer, place, s.placed.height_pt);
     if (d->length > 0) {
         set_figure(&s, place);
@@ -344,4 +351,5 @@ void panel_diagram(struct composer *composer, struct place *place, const struct 
     int table = board_element(&s.board, ELEMENT_TABLE, place->element);
     for (size_t i = 0; i < d->label_count && i < DIAGRAM_LABELS_MOST; i++)
         draw_label(&s, table, &d->labels[i], s.placed.labels[i].box);
+    set_key(composer, place, panel);
 }

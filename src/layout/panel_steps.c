@@ -7,7 +7,7 @@
 static const double TICK_PT = 20, TICK_STROKE_PT = 1.75, VALUE_AT_PT = 30, ROW_PT = 60;
 static const double WRITE_PT = 76, GUTTER_PT = 14, NARROW_PT = 330, VALUE_LEAST_PT = 96;
 static const double HOW_LEADING = 14.2, VERB_LEADING = 18, VERB_PT = 16;
-static const double TURN_PT = 17, SIGN_PT = 46;
+static const double TURN_PT = 17, SIGN_PT = 46, LIMIT_BASE_PT = 60;
 
 struct steps {
     struct composer *composer;
@@ -18,14 +18,18 @@ struct steps {
     int list;
 };
 
+static const struct lettering limit_pen = {.size_pt = PANEL_TEXT_PT, .strong = true};
+
 static double value_width(const struct steps *s, const struct panel_entry *entry)
 {
     static const double BESIDE_TURN = 22;
     struct lettering value = {.size_pt = s->size_pt, .strong = true}, now = {.size_pt = 14};
     if (entry->value == NULL)
         return entry->pictogram != NULL ? SIGN_PT : 0;
-    return fmax(board_width_pt(s->composer, &value, entry->value),
-                BESIDE_TURN + board_width_pt(s->composer, &now, entry->now));
+    double widest = fmax(board_width_pt(s->composer, &value, entry->value),
+                         BESIDE_TURN + board_width_pt(s->composer, &now, entry->now));
+    return s->is_narrow ? widest
+                        : fmax(widest, board_width_pt(s->composer, &limit_pen, entry->limit));
 }
 
 static void measure(struct steps *s, const struct panel *panel)
@@ -42,9 +46,10 @@ static void measure(struct steps *s, const struct panel *panel)
 
 static void set_heading(struct steps *s, const struct panel *panel)
 {
-    static const double RULE = 2, HEIGHT = 24, BASE = 19, NARROW_LINE = 14;
+    static const double RULE = 2, HEIGHT = 24, CLOSE = 22, BASE = 19, NARROW_LINE = 14;
     int heading = board_section(s->composer, s->place, panel->title);
-    struct board board = board_add(s->composer, s->place, HEIGHT);
+    struct board board =
+        board_add(s->composer, s->place, panel_is_close(s->composer) ? CLOSE : HEIGHT);
     s->place->stack->glued = true;
     double right = board.left_pt + board.width_pt;
     board_rule(&board, board.left_pt, RULE / 2, right, RULE / 2, RULE);
@@ -110,10 +115,14 @@ static void draw_number(const struct steps *s, const struct board *board, int bo
     }
     struct lettering value = {.element = body, .size_pt = s->size_pt, .strong = true};
     double width = board_text(board, &value, x, VALUE_BASE, entry->value);
-    if (s->is_narrow)
+    if (s->is_narrow) {
         draw_now(board, body, entry, x + width + 8, VALUE_BASE);
-    else
-        draw_now(board, body, entry, x, NOW_BASE);
+        return;
+    }
+    draw_now(board, body, entry, x, NOW_BASE);
+    struct lettering limit = limit_pen;
+    limit.element = body;
+    board_text(board, &limit, x, LIMIT_BASE_PT, entry->limit);
 }
 
 /* Room to write in: its left edge and width, the baseline of its words and the line below. */
@@ -140,7 +149,8 @@ static void draw_write(const struct board *board, int body, const struct panel_e
 
 static void wide_row(const struct steps *s, const struct panel_entry *entry)
 {
-    static const double VERB_BASE = 15, ABOVE_HOW = 15.5, BELOW = 6;
+    static const double VERB_BASE = 15, ABOVE_HOW = 15.5, ROOMY = 6, CLOSE = 4;
+    const double below = panel_is_close(s->composer) ? CLOSE : ROOMY;
     struct board board = board_add(s->composer, s->place, ROW_PT);
     double left = board.left_pt + VALUE_AT_PT + s->value_pt + GUTTER_PT;
     double right = board.left_pt + board.width_pt - WRITE_PT;
@@ -155,7 +165,8 @@ static void wide_row(const struct steps *s, const struct panel_entry *entry)
     lines = board_break(s->composer, &how, entry->text, room);
     y = board_lines(&board, &how, &lines,
                     (struct text_place){left, y - VERB_LEADING + ABOVE_HOW, room, HOW_LEADING});
-    double height = fmax(ROW_PT, y - HOW_LEADING + BELOW) + s->composer->elastic.row_pt;
+    double number = entry->limit != NULL ? LIMIT_BASE_PT + below : ROW_PT;
+    double height = fmax(number, y - HOW_LEADING + below) + s->composer->elastic.row_pt;
     board.fragment->height_pt = height;
     draw_write(&board, body, entry, (struct write_room){right, WRITE_PT, 13, height - 12});
 }
@@ -176,7 +187,10 @@ static void narrow_row(const struct steps *s, const struct panel_entry *entry)
         (struct text_place){left, has_number ? VERB_BASE : NO_NUMBER_BASE, room, VERB_LEADING});
     if (has_number)
         draw_number(s, &board, body, entry);
-    lines = board_break(s->composer, &how, entry->text, room);
+    const char *text = entry->limit != NULL && entry->text != NULL
+                           ? arena_format(s->composer->arena, "%s %s", entry->limit, entry->text)
+                           : entry->text;
+    lines = board_break(s->composer, &how, text, room);
     y = board_lines(&board, &how, &lines,
                     (struct text_place){left, y - VERB_LEADING + ABOVE_HOW, room, HOW_LEADING});
     if (entry->note != NULL) {
@@ -213,6 +227,6 @@ void panel_steps(struct composer *composer, struct place *place, const struct pa
         struct board board = {composer, place->stack->last, place->left_pt, place->width_pt};
         double y = board.fragment->height_pt - RULE / 2;
         board_rule(&board, board.left_pt, y, board.left_pt + board.width_pt, y, RULE);
-        place->stack->gap_pt = 4;
+        place->stack->gap_pt = panel_is_close(composer) ? 2.5 : 4;
     }
 }

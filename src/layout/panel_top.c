@@ -132,10 +132,15 @@ static void draw_photo(struct composer *composer, struct fragment *fragment, int
     fragment->figure_bottom = box.y + box.height;
 }
 
+/* What is left of the name's line. */
+struct beside_name {
+    double from, to;
+};
+
 /* The line below the name, and how it ends: behind it, or beside the name where that saves a line.
  * Returns the next base. */
 static double draw_line_below(const struct board *board, int parent, const struct panel *panel,
-                              struct text_place place, double name_end)
+                              struct text_place place, struct beside_name name)
 {
     static const double GAP = 12, NAME_BASE = 17;
     const struct composer *composer = board->composer;
@@ -145,14 +150,38 @@ static double draw_line_below(const struct board *board, int parent, const struc
     const char *both =
         text != NULL && end != NULL ? arena_format(composer->arena, "%s %s", text, end) : text;
     bool beside = end != NULL && board_width_pt(composer, &pen, both) > place.width_pt &&
-                  name_end + GAP + board_width_pt(composer, &pen, end) <= place.x + place.width_pt;
+                  name.from + GAP + board_width_pt(composer, &pen, end) <= name.to;
     struct text_lines lines = board_break(composer, &pen, beside ? text : both, place.width_pt);
     double y = board_lines(board, &pen, &lines, place);
     if (beside) {
         pen.element = board_element(board, ELEMENT_P, parent);
-        board_text(board, &pen, name_end + GAP, NAME_BASE, end);
+        board_text(board, &pen, name.from + GAP, NAME_BASE, end);
     }
     return y;
+}
+
+/* The shorter of two numbers below the longer one, where so the line below the name stands on one
+ * line. Returns the room of that line. */
+static double order_corner(struct composer *composer, struct panel *panel, double full, double room)
+{
+    static const double GAP = 10;
+    const struct lettering pen = {.size_pt = PANEL_TEXT_PT};
+    struct panel_entry *first = panel->telephones, *second = first != NULL ? first->next : NULL;
+    if (second == NULL || second->next != NULL ||
+        board_width_pt(composer, &pen, panel->text) <= room)
+        return room;
+    struct panel_entry alone;
+    struct panel one = one_telephone(panel, &alone, first);
+    double wider = full - corner_width(composer, &one, &head_corner) - GAP;
+    if (board_width_pt(composer, &pen, panel->text) > wider)
+        return room;
+    struct panel_entry *turned = ARENA_ARRAY(composer->arena, struct panel_entry, 2);
+    turned[0] = *second;
+    turned[0].next = &turned[1];
+    turned[1] = *first;
+    turned[1].next = NULL;
+    panel->telephones = turned;
+    return wider;
 }
 
 void panel_head(struct composer *composer, struct place *place, const struct panel *panel)
@@ -184,11 +213,16 @@ void panel_head(struct composer *composer, struct place *place, const struct pan
     struct text_lines lines = board_break(composer, &name, panel->title, room);
     double y = board_lines(&board, &name, &lines, (struct text_place){left, BASE, room, TWO_LINES});
     y -= TWO_LINES - LINE - 1;
-    double name_end = left + (lines.count == 1 ? lines_width_pt(&lines) : room);
-    y = draw_line_below(&board, place->element, panel, (struct text_place){left, y, room, LINE},
-                        name_end);
+    struct beside_name beside = {left + (lines.count == 1 ? lines_width_pt(&lines) : room),
+                                 left + room};
+    struct panel ordered = *panel;
+    double below = lines.count == 1 ? order_corner(composer, &ordered,
+                                                   board.left_pt + board.width_pt - left, room)
+                                    : room;
+    y = draw_line_below(&board, place->element, panel, (struct text_place){left, y, below, LINE},
+                        beside);
     board.fragment->height_pt = fmax(HEIGHT, y - LINE + 4);
-    draw_corner(&board, place->element, panel, &head_corner);
+    draw_corner(&board, place->element, &ordered, &head_corner);
 }
 
 /* ---- the state of the sheet ---- */
@@ -221,9 +255,9 @@ void panel_message(struct composer *composer, struct place *place, const struct 
         double size, leading;
         size_t lines;
     } sizes[] = {{18, 21, 2}, {17, 20, 2}, {16, 18.5, 3}, {16, 18.5, 99}};
-    static const double PAD = 12, ROOMY = 7, CLOSE = 4, FRAME = 2.5, CLOSE_GAP = 2;
-    const struct fit_step *fit = composer->elastic.fit;
-    const double above = fit != NULL && fit->gap_pt < CLOSE_GAP ? CLOSE : ROOMY;
+    static const double PAD = 12, ROOMY = 7, CLOSE = 4, FRAME = 2.5;
+    const double small_line = panel_is_close(composer) ? 15.5 : 17;
+    const double above = panel_is_close(composer) ? CLOSE : ROOMY;
     struct lettering pen = {.strong = true, .is_paper = panel->is_solid};
     struct text_lines lines = {0};
     size_t at = 0;
@@ -239,7 +273,7 @@ void panel_message(struct composer *composer, struct place *place, const struct 
     double leading = sizes[at].leading, height = leading * (double)lines.count + 2 * above;
     struct lettering small = {.element = OPS_ARTIFACT, .size_pt = 14, .is_paper = panel->is_solid};
     struct text_lines more = board_break(composer, &small, panel->small, width);
-    height += 17 * (double)more.count;
+    height += small_line * (double)more.count;
     struct board board = board_add(composer, place, height);
     if (panel->is_solid)
         board_solid(&board, board.left_pt, 0, board.width_pt, height);
@@ -251,5 +285,6 @@ void panel_message(struct composer *composer, struct place *place, const struct 
     if (more.count == 0)
         return;
     small.element = board_element(&board, ELEMENT_P, place->element);
-    board_lines(&board, &small, &more, (struct text_place){board.left_pt + PAD, y - 1, width, 17});
+    board_lines(&board, &small, &more,
+                (struct text_place){board.left_pt + PAD, y - 1, width, small_line});
 }

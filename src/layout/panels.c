@@ -27,6 +27,13 @@ double panel_below_pt(const struct composer *composer)
     return composer->look->closest ? LEAST : BELOW;
 }
 
+bool panel_is_close(const struct composer *composer)
+{
+    static const double CLOSE_GAP = 2;
+    const struct fit_step *fit = composer->elastic.fit;
+    return fit != NULL && fit->gap_pt < CLOSE_GAP;
+}
+
 double panel_gap_share(const struct block *block)
 {
     static const double CLOSE = 0.5;

@@ -35,6 +35,8 @@ struct span *panel_spans(struct arena *arena, const struct panel_entry *entry,
 
 /* Below the last baseline of a text in its block. */
 double panel_below_pt(const struct composer *composer);
+/* On the closest steps of fitting: what stands inside a panel stands closer too. */
+bool panel_is_close(const struct composer *composer);
 
 enum { PANEL_TEXT_PT = 12, PANEL_HEADING_BASE_PT = 15 };
 /* A fit_step.give_way with which a key to signs is left out too. */
