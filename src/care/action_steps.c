@@ -61,6 +61,7 @@ bool steps_plan(struct care_build *b)
             .pictogram = (enum pictogram_name)step->pictogram.value,
             .write = written_down(steps, i, step),
             .is_bought = is_bought(step, &plan->actions[i]),
+            .heats = step->heats.value,
         };
     }
     plan->steps = steps;

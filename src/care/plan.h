@@ -477,6 +477,7 @@ struct step_plan {
     enum pictogram_name pictogram; /* where the row shows no number */
     const char *write;             /* NULL: nothing is written down */
     bool is_bought;                /* it needs a thing that not every home has */
+    bool heats;                    /* it turns heat up */
 };
 
 struct warning {

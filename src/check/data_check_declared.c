@@ -137,6 +137,7 @@ static const char *const describing[] = {
     "wall.go-now",
     "wall.go-now.where",
     "wall.item",
+    "wall.key.*",
     "wall.later.*",
     "wall.limit.*",
     "wall.medicines.head",

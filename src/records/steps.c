@@ -47,6 +47,7 @@ static const struct field step_fields[] = {
     ROW(FLAG, step, feeds, "feeds", .help = "yes: it offers food"),
     ROW(FLAG, step, food_waits, "food-waits",
         .help = "yes: it warms a place for which food waits: it stands before what offers food"),
+    ROW(FLAG, step, heats, "heats", .help = "yes: it turns heat up: the row says where to stop"),
 };
 static const struct schema step_schema =
     SCHEMA(step, step_fields, "step", "How an action stands in the rows of a sheet.");

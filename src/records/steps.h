@@ -17,6 +17,7 @@ struct step {
     struct list bought_as;        /* struct text_value: variants of its words that need it too */
     struct flag_value feeds;      /* it offers food */
     struct flag_value food_waits; /* it warms a place for which food waits */
+    struct flag_value heats;      /* it turns heat up */
 };
 
 /* Pictograms that data may name. */

@@ -127,9 +127,24 @@ static bool find_measured(struct composition *c, enum measure_id measure, struct
                                                         : TURN_NONE;
     if (out->turn != TURN_NONE)
         out->turn_said = phrase_code(&c->ctx, "wall.turn", turn_word(row, out->turn));
-    else if (out->now_number)
+    out->is_edge = out->turn == TURN_NONE && out->now_number;
+    if (out->is_edge)
         out->now = wall_phrase(c, "wall.now-edge", "value", out->now_number, NULL, NULL);
     return true;
+}
+
+const char *wall_ask_of(struct composition *c, const struct wall_target *target)
+{
+    return wall_phrase(c, "wall.now-ask", "value", target->now_number, NULL, NULL);
+}
+
+double wall_lamp_today_cm(const struct care_plan *plan)
+{
+    const struct lying_plan *lying = &plan->lying;
+    bool is_lowered = lying->low && lying->has_lower_by && lying->lower_by_cm > 0;
+    return is_lowered && plan->enclosure.lamp_height_cm > 0
+               ? plan->enclosure.lamp_height_cm - lying->lower_by_cm
+               : 0;
 }
 
 static bool find_lamp(struct composition *c, struct wall_target *out)
@@ -147,6 +162,11 @@ static bool find_lamp(struct composition *c, struct wall_target *out)
                      : slot.text;
     out->unit = wall_symbol(c, "centimetre", "inch");
     const char *now = NULL;
+    const double today_cm = hangs_well ? 0 : wall_lamp_today_cm(c->plan);
+    if (today_cm > 0) { /* which way it has to go holds only where the animal lies low */
+        set_now(c, out, format_length(&c->ctx.format, today_cm));
+        return true;
+    }
     if (box->lamp_height_cm > 0)
         now = hangs_well ? format_length_in_band(&c->ctx.format, box->lamp_height_cm,
                                                  uvb->nearest_cm, uvb->farthest_cm)

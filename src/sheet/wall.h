@@ -56,6 +56,7 @@ struct wall_target {
     const char *now; /* "now 84", or "now" alone */
     const char *now_number;
     bool is_now_open; /* nobody has measured it */
+    bool is_edge;     /* so near the target's end that it is to be measured again */
     enum turn turn;   /* TURN_NONE where nothing is known */
     const char *turn_said;
 };
@@ -67,6 +68,25 @@ bool wall_find_target(struct composition *c, int place, struct wall_target *out)
  */
 bool wall_find_step_target(struct composition *c, int place, struct wall_target *out);
 const char *wall_symbol(struct composition *c, const char *metric, const char *other);
+
+/* "now 22, ask us": off, and no row says what to do about it. */
+const char *wall_ask_of(struct composition *c, const struct wall_target *target);
+/* How far the lamp hangs today from one that will lie lower once the sheet is followed; 0: the
+ * distance of today is the plan's. */
+double wall_lamp_today_cm(const struct care_plan *plan);
+
+/* ---- what signs mean (wall_key.c) ---- */
+
+struct wall_key {
+    bool shows_edge, shows_arrow, shows_needed;
+    const char *lamp; /* of a dashed lamp; NULL: there is none */
+};
+
+bool wall_is_arrow(enum turn turn);
+/* What stands beside this target's reading, with the arrow that is shown. */
+void wall_key_see(struct wall_key *key, const struct wall_target *target, enum turn shown);
+/* Of all that the page shows; NULL where it shows nothing that has to be told. */
+const char *wall_key_text(struct composition *c, const struct wall_key *drawn);
 
 /* ---- which action stands where ---- */
 

@@ -3,6 +3,7 @@
 
 #include "base/strbuf.h"
 #include "sheet/wall.h"
+#include "words/slots.h"
 
 enum { THINGS_MOST = 24, LABELS_MOST = 8, COIL_TURNS = 3 };
 
@@ -10,7 +11,8 @@ enum { THINGS_MOST = 24, LABELS_MOST = 8, COIL_TURNS = 3 };
 static const double BASK_FROM = 0.03, BASK_TO = 0.36, HEAT_AT = 0.08, ANIMAL_AT = 0.15;
 static const double WARM_AT = 0.44, HIDE_AT = 0.52, HIDE_LONG = 0.16, BOWL_AT = 0.74,
                     BOWL_LONG = 0.12, COOL_AT = 0.94, AIR_AT = 0.8;
-static const double BULB_CM = 12, SHORE = 0.5, SHALLOW = 0.42, DEEP = 0.85, LAMP_LONG = 0.45;
+static const double BULB_CM = 12, SHORE = 0.5, SHALLOW = 0.42, DEEP = 0.85, DOCK = 0.04,
+                    LAMP_LONG = 0.45;
 
 struct scene_plan {
     struct composition *c;
@@ -20,8 +22,11 @@ struct scene_plan {
     double length, height;
     double platform; /* its top above the floor */
     bool has_basking, all_water, some_water;
+    bool spans;      /* some water, from wall to wall: it basks on a dock in it */
+    double level;    /* the water's */
     double back;     /* above what it lies on, as drawn */
     double animal_x; /* where its back is highest */
+    struct wall_key key;
     struct strbuf alternative;
 };
 
@@ -46,7 +51,7 @@ static bool take_size(struct scene_plan *s)
         bool larger = small && (box->short_length_cm > 0 || box->short_height_cm > 0);
         d->needed_length = larger ? fmax(box->least_length_cm, d->length) : 0;
         d->needed_height = larger ? fmax(box->least_height_cm, d->height) : 0;
-        d->needed_word = larger ? phrase(&s->c->ctx, "wall.box.needed") : NULL;
+        s->key.shows_needed = larger;
     } else if (box->known && box->least_height_cm > 0) {
         d->length = box->least_length_cm;
         d->height = box->least_height_cm;
@@ -65,9 +70,21 @@ static void add_water(struct scene_plan *s)
     if (!s->some_water)
         return;
     struct diagram_thing *water = add_thing(s, THING_WATER);
-    water->x = s->all_water ? 0 : SHORE * s->length;
+    water->x = s->all_water || s->spans ? 0 : SHORE * s->length;
     water->width = s->length - water->x;
-    water->y = s->height * (s->all_water ? DEEP : SHALLOW);
+    water->y = s->level;
+}
+
+/* As deep as was read, where it is seen; else as deep as the picture has it. */
+static double water_level(const struct scene_plan *s)
+{
+    static const double LEAST = 0.15;
+    const struct measured_plan *depth = &s->c->plan->measured[MEASURE_DEPTH];
+    if (s->all_water)
+        return DEEP * s->height;
+    if (!s->spans || !depth->has_reading || depth->implausible)
+        return SHALLOW * s->height;
+    return fmin(fmax(depth->reading, LEAST * s->height), DEEP * s->height * 0.75);
 }
 
 /* The top of what it basks on: as written, a climber's branch half way up, and no higher than it
@@ -93,8 +110,10 @@ static void add_platform(struct scene_plan *s)
     block->x = BASK_FROM * s->length;
     block->width = (BASK_TO - BASK_FROM) * s->length;
     block->height = fmax(s->platform, FLAT * s->height);
+    if (s->spans)
+        block->height = fmax(block->height, s->level + DOCK * s->height);
     s->platform = block->height;
-    if (s->c->plan->enclosure.platform_height_cm > 0 && !s->c->plan->lying.low)
+    if (s->spans || (s->c->plan->enclosure.platform_height_cm > 0 && !s->c->plan->lying.low))
         block->word = phrase(&s->c->ctx, "wall.box.platform");
 }
 
@@ -209,7 +228,7 @@ static void add_animal(struct scene_plan *s)
 
 static void add_heat(struct scene_plan *s)
 {
-    static const double HANGS = 0.92;
+    static const double HANGS = 0.92, OVER_DOCK = 0.4, ABOVE = 0.2;
     if (!s->has_basking || s->c->plan->enclosure.lamp_heats)
         return;
     if (s->c->plan->enclosure.heated_below) { /* a mat lies where the warm side is */
@@ -220,7 +239,30 @@ static void add_heat(struct scene_plan *s)
     struct diagram_thing *lamp = add_thing(s, THING_PICTOGRAM);
     lamp->x = HEAT_AT * s->length;
     lamp->y = HANGS * s->height;
+    if (s->spans) {
+        lamp->y = fmax(lamp->y, s->platform + OVER_DOCK * s->height);
+        s->diagram->top = fmax(s->diagram->top, lamp->y + ABOVE * s->height);
+    }
     lamp->pictogram = wall_pictogram(PICTOGRAM_HEAT);
+}
+
+static void add_distance(struct scene_plan *s, const struct diagram_thing *tube, double back)
+{
+    struct diagram_distance *distance = ARENA_NEW(s->c->arena, struct diagram_distance);
+    *distance = (struct diagram_distance){s->animal_x, tube->y, back, 0};
+    distance->x = fmin(fmax(distance->x, tube->x + 1), tube->x + tube->width - 1);
+    s->diagram->distance = distance;
+}
+
+static const struct diagram_thing *add_new_place(struct scene_plan *s,
+                                                 const struct diagram_thing *tube, double y)
+{
+    struct diagram_thing *new_place = add_thing(s, THING_BAR);
+    *new_place = *tube;
+    new_place->y = y;
+    new_place->is_open = true;
+    s->key.lamp = "wall.key.lamp-new";
+    return new_place;
 }
 
 /* The tube at its true length, or one bulb that heats too (its face: about 12
@@ -234,6 +276,9 @@ static void add_tube(struct scene_plan *s)
         return;
     bool missing = plan->uvb.lamp == LAMP_STATE_MISSING;
     bool placed = box->lamp_height_cm > 0 && !missing;
+    struct slot_value low;
+    bool moves = placed && wall_lamp_today_cm(plan) > 0 && plan->uvb.change_cm != 0 &&
+                 slots_find(&s->c->ctx, "uvb.low-distance", &low);
     double back = s->platform + fmax(s->back, box->back_height_cm);
     double above = placed                                     ? box->lamp_height_cm
                    : plan->uvb.distance_why == DISTANCE_KNOWN ? plan->uvb.recommended_cm
@@ -249,12 +294,11 @@ static void add_tube(struct scene_plan *s)
     s->diagram->top = fmax(s->diagram->top, tube->y + s->height * 0.05);
     if (missing)
         tube->word = phrase(&s->c->ctx, "wall.box.lamp-to-add");
-    if (above <= 0)
-        return;
-    struct diagram_distance *distance = ARENA_NEW(s->c->arena, struct diagram_distance);
-    *distance = (struct diagram_distance){s->animal_x, tube->y, back, 0};
-    distance->x = fmin(fmax(distance->x, tube->x + 1), tube->x + tube->width - 1);
-    s->diagram->distance = distance;
+    if (!placed)
+        s->key.lamp = missing ? "wall.key.lamp-to-add" : "wall.key.lamp-unknown";
+    if (above > 0) /* where it has to hang once the animal lies low; the bar is where it is */
+        add_distance(s, moves ? add_new_place(s, tube, back + plan->uvb.recommended_cm) : tube,
+                     back);
 }
 
 /* ---- labels ---- */
@@ -277,7 +321,8 @@ static void add_alternative(struct scene_plan *s, const char *title,
                 phrase(&ctx, known ? "wall.box.told-place-now" : "wall.box.told-place"));
 }
 
-/* An arrow stands only where a box to tick stands: in a row, or below "Then". */
+/* An arrow stands only where a box to tick stands: in a row, or below "Then". What is off and has
+ * no such box says that we are asked. */
 static struct diagram_label *add_label(struct scene_plan *s, int place, const char *title)
 {
     struct wall_target target;
@@ -295,6 +340,9 @@ static struct diagram_label *add_label(struct scene_plan *s, int place, const ch
     }
     if (action >= 0)
         label->mark = wall_mark(s->c, (size_t)action, &label->is_mark_solid);
+    else if (wall_is_arrow(target.turn))
+        label->now = wall_ask_of(s->c, &target);
+    wall_key_see(&s->key, &target, label->turn);
     label->is_large = label->mark && label->is_mark_solid;
     add_alternative(s, title, &target);
     return label;
@@ -305,7 +353,9 @@ static struct diagram_label *add_label(struct scene_plan *s, int place, const ch
 static struct diagram_label *add_unknown_lamp(struct scene_plan *s, const char *title)
 {
     const struct care_plan *plan = s->c->plan;
-    const char *hangs = format_length(&s->c->ctx.format, plan->enclosure.lamp_height_cm);
+    const double today_cm = wall_lamp_today_cm(plan);
+    const char *hangs =
+        format_length(&s->c->ctx.format, today_cm > 0 ? today_cm : plan->enclosure.lamp_height_cm);
     if (!plan->measured[MEASURE_UVB].applies || plan->enclosure.lamp_height_cm <= 0 ||
         plan_holds(plan, "uvb-lamp", "off-until") ||
         plan_holds(plan, "uvb-lamp", "replace-then-rehang") ||
@@ -364,10 +414,10 @@ static void add_labels(struct scene_plan *s)
         air->y = s->height * 0.75;
     }
     add_place(s, MEASURE_BASKING_SURFACE, HEAT_AT, s->platform + rise);
-    add_place(s, MEASURE_WARM_SIDE, WARM_AT, rise);
-    add_place(s, MEASURE_WATER, s->all_water ? 0.62 : 0.72, s->height * 0.22);
+    add_place(s, MEASURE_WARM_SIDE, WARM_AT, s->spans ? s->level + rise : rise);
+    add_place(s, MEASURE_WATER, s->all_water ? 0.62 : 0.72, fmin(s->height * 0.22, s->level * 0.5));
     add_place(s, MEASURE_COOL_SIDE, COOL_AT,
-              s->some_water && !s->all_water ? s->height * (SHALLOW + 0.1) : rise);
+              s->some_water && !s->all_water ? s->level + s->height * 0.1 : rise);
 }
 
 /* ---- the whole ---- */
@@ -413,6 +463,8 @@ static void fill_scene(struct scene_plan *s)
     s->has_basking = plan->measured[MEASURE_BASKING_SURFACE].applies;
     s->some_water = plan->measured[MEASURE_WATER].applies;
     s->all_water = s->some_water && plan->taxon.habit == HABIT_AQUATIC && !s->has_basking;
+    s->spans = s->some_water && s->has_basking && plan->taxon.group == GROUP_TURTLE;
+    s->level = water_level(s);
     s->platform = platform_height(s);
     s->animal_x = 0.25 * s->length;
     add_water(s);
@@ -453,6 +505,7 @@ void section_wall_box(struct composition *c, struct block_builder *out)
     panel->aside = own || drawn ? size : phrase(&c->ctx, "wall.box.unknown");
     if (drawn && c->says_key && !c->sheet->plain.value)
         panel->text = phrase(&c->ctx, "wall.box.key");
+    panel->after = wall_key_text(c, &s.key);
     s.diagram->alternative =
         wall_phrase(c, "wall.box.told", "size", size ? size : phrase(&c->ctx, "wall.box.unknown"),
                     "places", s.alternative.text);
@@ -510,7 +563,9 @@ static void add_night(struct composition *c, struct panel *panel, enum measure_i
     add_limit(c, panel, key, wall_other_pictogram(WALL_PICTOGRAM_MOON), night.value);
     struct panel_entry *entry = last_entry(panel);
     bool may_turn = night.turn == TURN_RIGHT || wall_change_at(c, (int)measure) >= 0;
-    entry->now = night.is_now_open ? NULL : night.now;
+    entry->now = night.is_now_open                        ? NULL
+                 : !may_turn && wall_is_arrow(night.turn) ? wall_ask_of(c, &night)
+                                                          : night.now;
     entry->turn = may_turn && !night.is_now_open ? night.turn : TURN_NONE;
     entry->turn_said = night.turn_said;
 }

@@ -1,4 +1,5 @@
 /* Tonight's rows and what comes after them. */
+#include <math.h>
 #include <string.h>
 
 #include "sheet/wall.h"
@@ -51,6 +52,25 @@ static const char *last_day_text(struct composition *c, const struct action *act
     return day ? wall_phrase(c, action->is_first ? "wall.tonight-or-by" : "wall.by", "date",
                              format_date_day(&c->ctx.format, *day), NULL, NULL)
                : NULL;
+}
+
+/* Where heat is turned up: how far. By day never above the plan's limit, where it has one; else,
+ * and at night, no further than the end of the target as it is shown. */
+static const char *limit_text(struct composition *c, size_t action)
+{
+    const struct step_plan *step = &c->plan->steps[action];
+    if (!step->heats || !wall_has_place(c, action) || step->place >= MEASURE_COUNT ||
+        c->plan->actions[action].own)
+        return NULL;
+    const struct measured_plan *place = &c->plan->measured[step->place];
+    const bool by_night = step->place == MEASURE_NIGHT || step->place == MEASURE_NIGHT_WARM_SIDE;
+    const bool has_limit = isfinite(place->most) && !by_night;
+    if (!place->applies || !isfinite(place->high))
+        return NULL;
+    return wall_phrase(c, has_limit ? "wall.never-above" : "wall.stop-at", "limit",
+                       has_limit ? format_temp_limit(&c->ctx.format, place->most)
+                                 : format_temp(&c->ctx.format, place->high),
+                       NULL, NULL);
 }
 
 /* From when, and how, and in full also when to stop or call: the action's own words. */
@@ -135,6 +155,7 @@ static void add_step(struct composition *c, struct panel *panel, size_t action)
     entry->turn_said = target.turn_said;
     entry->now = target.now;
     entry->is_now_open = target.is_now_open;
+    entry->limit = limit_text(c, action);
 }
 
 static void add_way(struct composition *c, struct panel *panel, const char *what,
@@ -216,6 +237,9 @@ static void add_then(struct composition *c, struct panel *panel, size_t action)
     const char *decided_why = c->plan->actions[action].decided_why;
     if (decided_why && *decided_why)
         entry->text = append_why(c, entry->text, decided_why);
+    const char *limit = limit_text(c, action);
+    if (limit)
+        entry->text = entry->text ? arena_format(c->arena, "%s %s", limit, entry->text) : limit;
     if (c->tight) /* what to do and how on one line */
         entry->title = arena_format(c->arena, "%s.", entry->title);
     if (c->tight && c->plan->actions[action].is_tonight && !c->plan->go_now)

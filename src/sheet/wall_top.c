@@ -160,18 +160,17 @@ static const char *join_sentence(struct composition *c, const char *text, const 
     return !text ? more : more ? arena_format(c->arena, "%s %s", text, more) : text;
 }
 
-/* What else is given beside what was said of today. */
-static const char *with_medicine(struct composition *c, const char *text, bool says_today)
+/* What is given, without what was said of today already. */
+static const char *medicine_text(struct composition *c, bool says_today)
 {
     const char *today = says_today ? NULL : medicine_names(c, true);
-    const char *other = medicine_names(c, false);
+    const char *other = medicine_names(c, false), *text = NULL;
+    if (today && *today)
+        text = wall_phrase(c, "wall.main.dose", "what", today, NULL, NULL);
     if ((today && !*today) || (other && !*other))
         return join_sentence(c, text, phrase(&c->ctx, "wall.main.medicines"));
-    if (today)
-        text = join_sentence(c, text, wall_phrase(c, "wall.main.dose", "what", today, NULL, NULL));
-    return other ? join_sentence(c, text,
-                                 wall_phrase(c, "wall.main.medicine", "what", other, NULL, NULL))
-                 : text;
+    return join_sentence(
+        c, text, other ? wall_phrase(c, "wall.main.medicine", "what", other, NULL, NULL) : NULL);
 }
 
 /* ---- of one that is ill ---- */
@@ -192,7 +191,7 @@ static void set_ill(struct composition *c, struct panel *panel)
                       wall_phrase(c, "wall.main.is", "what",
                                   finding_name(c, plan_worst_finding(c->plan)), NULL, NULL),
                       first);
-    panel->small = with_medicine(c, NULL, gives);
+    panel->small = medicine_text(c, gives);
     if (referral->has_day)
         panel->small = join_sentence(
             c, panel->small,
@@ -265,7 +264,7 @@ void section_wall_message(struct composition *c, struct block_builder *out)
         set_ill(c, panel);
     } else {
         panel->text = wall_step_count(c) > 0 ? changes_text(c) : unchanged_text(c);
-        panel->small = join_sentence(c, with_medicine(c, NULL, false), purpose_text(c));
+        panel->small = join_sentence(c, medicine_text(c, false), purpose_text(c));
     }
     panel->small = join_sentence(c, panel->small, small_text(c));
 }

@@ -1,0 +1,53 @@
+/* What the signs beside readings and the dashes of the drawing mean. Only what a sheet shows is
+ * told, and that is never left out. */
+#include "sheet/wall.h"
+
+bool wall_is_arrow(enum turn turn)
+{
+    return turn == TURN_UP || turn == TURN_DOWN;
+}
+
+void wall_key_see(struct wall_key *key, const struct wall_target *target, enum turn shown)
+{
+    key->shows_edge = key->shows_edge || target->is_edge;
+    key->shows_arrow = key->shows_arrow || wall_is_arrow(shown);
+}
+
+/* What stands in the rows and below the drawing. */
+static void see_others(struct composition *c, struct wall_key *key)
+{
+    static const enum measure_id nights[] = {MEASURE_NIGHT, MEASURE_NIGHT_WARM_SIDE};
+    struct wall_target target;
+    const size_t steps = wall_step_count(c);
+    for (size_t i = 0; i < steps; i++)
+        if (wall_has_place(c, i) && wall_find_step_target(c, c->plan->steps[i].place, &target))
+            wall_key_see(key, &target, target.turn);
+    for (size_t i = 0; i < sizeof nights / sizeof *nights; i++)
+        if (wall_find_target(c, (int)nights[i], &target))
+            wall_key_see(key, &target,
+                         wall_change_at(c, (int)nights[i]) >= 0 ? target.turn : TURN_NONE);
+}
+
+static const char *add(struct composition *c, const char *text, const char *key)
+{
+    const char *more = phrase(&c->ctx, key);
+    return text ? arena_format(c->arena, "%s %s", text, more) : more;
+}
+
+const char *wall_key_text(struct composition *c, const struct wall_key *drawn)
+{
+    struct wall_key key = *drawn;
+    const char *text = NULL;
+    see_others(c, &key);
+    if (key.shows_edge)
+        text = add(c, text, "wall.key.edge");
+    if (c->sheet->plain.value) /* its arrows are words, and a small drawing has no dashes to tell */
+        return text;
+    if (key.shows_arrow)
+        text = add(c, text, "wall.key.arrow");
+    if (key.shows_needed)
+        text = add(c, text, "wall.key.needed");
+    if (key.lamp)
+        text = add(c, text, key.lamp);
+    return text;
+}
