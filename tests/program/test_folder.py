@@ -323,7 +323,7 @@ class Folder(unittest.TestCase):
         ("templates/sheets/checkout.yaml", "in-brief: [normal-here, source-line", "in-brief: [normal-here, source-line, source-line", "'source-line' stands twice"),
         ("templates/sheets/checkout.yaml", "pages: 2\n", "pages: 2.5\n", "'2.5' is not a whole number"),
         ("templates/steps.yaml", "  warm-basking: {place", "  warm-basket: {place", "'warm-basking' has no row|is no action of a rule"),
-        ("templates/steps.yaml", "pictogram: heat, write: hour, food-waits: yes}\n  warm-warm", "pictogram: heat, write: our, food-waits: yes}\n  warm-warm", "wall.write.our"),
+        ("templates/steps.yaml", "pictogram: heat, write: hour, food-waits: yes, heats: yes}\n  warm-warm", "pictogram: heat, write: our, food-waits: yes}\n  warm-warm", "wall.write.our"),
         ("templates/steps.yaml", "guard-the-heat: {pictogram: guard, ", "guard-the-heat: {", "guard-the-heat: 'pictogram' is missing"),
         ("templates/steps.yaml", "hang-lamp-at: {place: lamp-distance, pictogram: tube, ", "hang-lamp-at: {place: lamp-distance, ", "hang-lamp-at: 'pictogram' is missing"),
         ("templates/steps.yaml", "bought-as: [give-nest-moss,", "bought-as: [give-nest-mos,", "write action.give-nest-mos.do"),

@@ -34,15 +34,15 @@ class FirstPage(unittest.TestCase):
             self.assertIn(f"Nimbus: {leads}", pages("axolotl", [tufts, finding("bite-wound", severity, where="left hind foot")]))
 
     def test_the_message_names_its_medicine(self):
-        """A dose of today is given behind the first step; one that begins later stands with its day, one of directions alone with its
+        """Below the first step: a dose of today; one that begins later stands with its day, one of directions alone with its
         name; what is given here is no task of the keeper. Of more than two the message says where they stand."""
         dose = {"name": "Pain relief", "amount": "0.6 ml", "route": "by-mouth", "every": "24 h", "for": "7 days"}
         today, later, plain = {**dose, "first": TODAY, "at": "evening"}, {**dose, "first": "2026-03-21"}, {"name": "Burn gel", "directions": "A thin film."}
-        for medicines, said in (([today], ", then give Pain relief. Come back"),
+        for medicines, said in (([today], ". Today give Pain relief. Come back"),
                                 ([later], ". Medicine: Pain relief from Sat 21 Mar. Come back"),
-                                ([today, plain], ", then give Pain relief. Medicine: Burn gel. Come back"),
+                                ([today, plain], ". Today give Pain relief. Medicine: Burn gel. Come back"),
                                 ([plain, later], ". Medicine: Burn gel and Pain relief from Sat 21 Mar. Come back"),
-                                ([plain, today, later, {**plain, "name": "Eye gel"}], ", then give Pain relief. See Medicines. Come back")):
+                                ([plain, today, later, {**plain, "name": "Eye gel"}], ". Today give Pain relief. See Medicines. Come back")):
             self.assertIn(said, pages("bearded-dragon", [finding("burn", "moderate")], medicines=medicines))
         text = pages("bearded-dragon", [finding("burn", "moderate")], medicines=[{**today, "given": "here"}])
         self.assertNotIn("Medicine", text[:text.index("Tonight")])
@@ -420,7 +420,7 @@ class FirstPage(unittest.TestCase):
 
     def test_the_drawing_says_what_its_signs_mean(self):
         box = {"size": "120 x 60 x 60 cm", "readings": {"warm-side": "29 C", "cool-side": "24 C"}}
-        key = "Bold is the aim, a tick is right, an arrow is the way to go, and a ring is where to measure."
+        key = "Bold is the aim, a tick is right, and a ring is where to measure."
         self.assertIn(key, pages("corn-snake", [], enclosure=box))
         self.assertNotIn(key, pages("corn-snake", [], enclosure=box, visit={"date": TODAY, "kind": "phone"}))
 

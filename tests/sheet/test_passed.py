@@ -26,7 +26,7 @@ def words(lang="en", species="corn-snake", kind="checkout", **parts):
         out = Path(folder) / "sheet.pdf"
         done = subprocess.run([PROGRAM, "sheet", "-", "-o", out, "--today", TODAY], input=json.dumps(visit), capture_output=True, text=True, cwd=ROOT)
         assert done.returncode == 0, done.stderr
-        return " ".join(subprocess.run(["pdftotext", out, "-"], capture_output=True, text=True, check=True).stdout.split())
+        return " ".join(subprocess.run(["pdftotext", "-raw", out, "-"], capture_output=True, text=True, check=True).stdout.split())
 
 
 class Passed(unittest.TestCase):

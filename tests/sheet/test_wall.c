@@ -34,18 +34,23 @@ static void tear_down(void)
     diag_finish(&diag);
 }
 
-static const struct visit_record *record_of(const char *species, const char *rest)
+static const struct visit_record *record_with(const char *species, int length_cm, const char *rest)
 {
     const char *text =
         arena_format(&arena,
                      "visit: {date: 2026-03-14, kind: checkout, veterinarian: Dr Ines Calder}\n"
-                     "patient: {name: Moss, species: %s, length: 40 cm}\n%s",
-                     species, rest);
+                     "patient: {name: Moss, species: %s, length: %d cm}\n%s",
+                     species, length_cm, rest);
     const struct visit_record *record = written_record(&resources, text, &arena, &diag);
     if (!record)
         diag_print(&diag, stderr);
     ck_assert_ptr_nonnull(record);
     return record;
+}
+
+static const struct visit_record *record_of(const char *species, const char *rest)
+{
+    return record_with(species, 40, rest);
 }
 
 static struct paged lay(const struct visit_record *record, const char *paper, const char *language)
@@ -176,6 +181,160 @@ START_TEST(an_arrow_stands_where_a_box_to_tick_stands)
 }
 END_TEST
 
+/* ---- what its signs mean ---- */
+
+/* The words of the home with one reading so near the end of its target that the meter may be wrong
+ * (half a degree; the meter's error is a degree, from memory). */
+static const char *home_at_the_edge(const char *species, const struct box_row *box)
+{
+    const struct visit_record *record = record_of(species, home_of(box));
+    double low_c = record->plan->measured[MEASURE_WARM_SIDE].low;
+    return arena_format(&arena,
+                        "enclosure:\n  size: %g x %g x %g cm\n"
+                        "  readings: {warm-side: %.1f C, cool-side: 15 C}\n",
+                        box->length_cm, box->width_cm, box->height_cm, low_c - 0.5);
+}
+
+struct shown_signs {
+    bool edge, arrow, dashes, dashed_lamp;
+};
+
+static void see_sign(struct shown_signs *shown, const char *now, enum turn turn)
+{
+    shown->edge = shown->edge || (now && now[0] && now[strlen(now) - 1] == '?');
+    shown->arrow = shown->arrow || turn == TURN_UP || turn == TURN_DOWN;
+}
+
+static struct shown_signs signs_of(const struct block *blocks, const struct diagram *d)
+{
+    const enum panel_kind kinds[] = {PANEL_STEPS, PANEL_FIGURES};
+    struct shown_signs shown = {.dashes = d->needed_length > 0};
+    for (size_t i = 0; i < d->label_count; i++)
+        see_sign(&shown, d->labels[i].now, d->labels[i].turn);
+    for (size_t i = 0; i < d->thing_count; i++)
+        shown.dashed_lamp =
+            shown.dashed_lamp || (d->things[i].kind == THING_BAR && d->things[i].is_open);
+    for (size_t k = 0; k < 2; k++) {
+        const struct block *block = find_panel(blocks, kinds[k]);
+        for (const struct panel_entry *e = block ? block->as.panel->entries : NULL; e; e = e->next)
+            see_sign(&shown, e->now, e->turn);
+    }
+    return shown;
+}
+
+static bool says(const char *text, const char *words)
+{
+    return text && strstr(text, words) != NULL;
+}
+
+/* The key under the drawing tells each sign that the page shows and no other, and all of it is
+ * drawn, however small the paper. */
+START_TEST(each_sign_of_the_page_is_explained)
+{
+    size_t edges = 0, arrows = 0, dashes = 0, lamps = 0;
+    for (size_t i = 0; i < library.count; i++) {
+        const char *species = library.items[i]->code.text;
+        const char *const homes[] = {home_of(&boxes[_i]), home_at_the_edge(species, &boxes[_i])};
+        for (size_t k = 0; k < 2; k++) {
+            struct paged paged = lay(record_of(species, homes[k]), "letter", "en");
+            const struct block *blocks = paged.document->blocks;
+            const struct panel *box = find_panel(blocks, PANEL_DIAGRAM)->as.panel;
+            struct shown_signs shown = signs_of(blocks, box->diagram);
+            ck_assert_msg(says(box->after, "? =") == shown.edge, "%s: %s", species, box->after);
+            ck_assert_msg(says(box->after, "Arrow =") == shown.arrow, "%s: %s", species,
+                          box->after);
+            ck_assert_int_eq(says(box->after, "Dashes ="), shown.dashes);
+            ck_assert_int_eq(says(box->after, "Dashed lamp ="), shown.dashed_lamp);
+            bool drawn = box->after == NULL;
+            for (const struct op *op = paged.pages[0].first; op && !drawn; op = op->next)
+                drawn = op->kind == OP_TEXT && says(op->text, "=");
+            ck_assert(drawn);
+            edges += shown.edge;
+            arrows += shown.arrow;
+            dashes += shown.dashes;
+            lamps += shown.dashed_lamp;
+        }
+    }
+    ck_assert(edges > 0 && arrows > 0 && dashes > 0 && lamps > 0);
+}
+END_TEST
+
+/* ---- what is drawn ---- */
+
+static const struct diagram_thing *thing_of(const struct diagram *d, enum thing_kind kind)
+{
+    for (size_t i = 0; i < d->thing_count; i++)
+        if (d->things[i].kind == kind)
+            return &d->things[i];
+    return NULL;
+}
+
+/* A turtle that lives in water has it from wall to wall and lies dry on a dock in it; a toad has a
+ * shore. */
+START_TEST(a_turtle_lies_on_a_dock_in_the_water)
+{
+    static const struct {
+        const char *species;
+        bool spans;
+    } rows[] = {{"red-eared-slider", true},
+                {"painted-turtle", true},
+                {"common-musk-turtle", true},
+                {"fire-bellied-toad", false}};
+    int animals = 0;
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        struct paged paged = lay(record_with(rows[i].species, 15, home_of(&boxes[_i])), "a4", "en");
+        const struct diagram *d =
+            find_panel(paged.document->blocks, PANEL_DIAGRAM)->as.panel->diagram;
+        const struct diagram_thing *water = thing_of(d, THING_WATER);
+        ck_assert_ptr_nonnull(water);
+        ck_assert_double_eq_tol(water->x + water->width, d->length, 1e-9);
+        ck_assert_int_eq(water->x == 0, rows[i].spans);
+        if (!rows[i].spans)
+            continue;
+        const struct diagram_thing *dock = thing_of(d, THING_BLOCK);
+        const struct diagram_thing *animal = thing_of(d, THING_OUTLINE);
+        ck_assert_double_gt(dock->height, water->y);
+        if (animal) { /* a length that is not believed is not drawn */
+            ck_assert_double_eq_tol(animal->y, dock->height, 1e-9);
+            animals++;
+        }
+        /* its air is read in the air, its water in the water */
+        for (size_t k = 0; k < d->label_count; k++)
+            if (d->labels[k].has_point)
+                ck_assert_int_eq(d->labels[k].y > water->y,
+                                 strcmp(d->labels[k].title, "Water") != 0);
+    }
+    ck_assert_int_ge(animals, 1);
+}
+END_TEST
+
+/* A lamp whose distance holds once the animal lies low: a bar where it hangs, a dashed one where it
+ * has to hang, and the length between that one and the back. By hand: 85 cm of perch go down to the
+ * animal's own 16 cm, so 32 cm are 101 cm; 44 cm is what the sheet asks for. */
+START_TEST(a_lamp_that_has_to_move_is_drawn_at_both_places)
+{
+    struct bytes text = {0};
+    ck_assert(file_read(PROJECT_FOLDER "/tests/sheet/cases/soft-bones-low-chameleon.yaml", 1 << 16,
+                        &arena, &diag, &text));
+    const struct visit_record *record = written_record(&resources, text.data, &arena, &diag);
+    ck_assert_ptr_nonnull(record);
+    struct paged paged = lay(record, "a4", "en");
+    const struct panel *box = find_panel(paged.document->blocks, PANEL_DIAGRAM)->as.panel;
+    const struct diagram *d = box->diagram;
+    const struct diagram_thing *bars[2] = {NULL, NULL};
+    for (size_t i = 0; i < d->thing_count; i++)
+        if (d->things[i].kind == THING_BAR)
+            bars[d->things[i].is_open] = &d->things[i];
+    ck_assert(bars[0] && bars[1]);
+    ck_assert_double_eq_tol(bars[0]->y - d->distance->to, 101, 0.5);
+    ck_assert_double_eq_tol(d->distance->from, bars[1]->y, 1e-9);
+    ck_assert_double_eq_tol(bars[1]->y - d->distance->to, 44, 0.5);
+    ck_assert_str_eq(d->labels[d->distance->label].now, "now 32\u00a0cm");
+    ck_assert_int_eq(d->labels[d->distance->label].turn, TURN_NONE);
+    ck_assert(says(box->after, "Dashed lamp = its new place."));
+}
+END_TEST
+
 /* Each sign of the tier, in the words of the wording file, with its qualifier and its number. */
 START_TEST(every_emergency_is_printed_whole)
 {
@@ -261,6 +420,9 @@ int main(void)
     tcase_add_checked_fixture(tcase, set_up, tear_down);
     tcase_add_loop_test(tcase, no_label_of_a_species_meets_anything, 0, BOXES);
     tcase_add_test(tcase, an_arrow_stands_where_a_box_to_tick_stands);
+    tcase_add_loop_test(tcase, each_sign_of_the_page_is_explained, 3, 5);
+    tcase_add_loop_test(tcase, a_turtle_lies_on_a_dock_in_the_water, 0, BOXES);
+    tcase_add_test(tcase, a_lamp_that_has_to_move_is_drawn_at_both_places);
     tcase_add_test(tcase, a_small_screen_has_the_drawing);
     tcase_add_loop_test(tcase, every_emergency_is_printed_whole, 0, FOUND);
     tcase_add_loop_test(tcase, page_one_is_one_page, 0, BOXES);
