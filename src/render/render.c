@@ -302,19 +302,42 @@ static bool choose_turn(const struct laying *l, struct savings *savings)
     return true;
 }
 
+/* Where saving is not enough for one page more either, closer and closer; the fewest pages win. */
+static bool lay_closest(const struct laying *l, struct savings *savings, double fewest,
+                        struct paged *shortest)
+{
+    struct savings tried = *savings;
+    for (int closeness = CLOSE_LINES + 1;
+         closeness < CLOSENESS_COUNT && (double)shortest->page_count > fewest; closeness++) {
+        struct paged paged = {0};
+        tried.closeness = (enum closeness)closeness;
+        if (!lay_once(l, &tried, &paged))
+            return false;
+        if (paged.page_count < shortest->page_count)
+            *shortest = paged;
+    }
+    return true;
+}
+
 /* As much in full as the fewest pages allow that can be had; what saves no page is said in full,
  * for there is room for it. */
-static bool shorten(const struct laying *l, struct savings *savings, struct paged *out)
+static bool shorten(const struct laying *l, struct savings *savings, double fewest,
+                    struct paged *out)
 {
     struct paged shortest = {0};
     size_t turn = 0, last = l->sheet->in_brief.count + 1; /* too long; short enough */
     take_turn(l, last, savings);
     if (!lay_once(l, savings, &shortest))
         return false;
+    const size_t saved = shortest.page_count;
+    if (!lay_closest(l, savings, fewest, &shortest))
+        return false;
     size_t aim = (size_t)fmax(l->sheet->pages.value, (double)shortest.page_count);
     if (out->page_count <= aim)
         return true;
     *out = shortest;
+    if (shortest.page_count < saved)
+        return true; /* it took all */
     while (last - turn > 1) {
         size_t middle = turn + (last - turn) / 2;
         struct paged tried = {0};
@@ -364,7 +387,7 @@ bool sheet_lay(const struct sheet_inputs *in, struct arena *arena, struct diag *
     /* where no turn fits its pages, one more is the fewest there can be */
     double fewest = is_chosen ? (double)entries + 1 : sheet->pages.value;
     return sheet->in_brief.count == 0 || (double)out->page_count <= fewest ||
-           shorten(&l, &savings, out);
+           shorten(&l, &savings, fewest, out);
 }
 
 bool sheet_write(const struct sheet_inputs *in, struct arena *arena, struct diag *diag,
