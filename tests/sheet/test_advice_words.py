@@ -161,6 +161,12 @@ class Wording(unittest.TestCase):
         for key, said in self.printed("es"):
             self.assertNotRegex(said, NEVER_SPANISH, key)
 
+    def test_french_elides_before_no_name(self):
+        """"Pour que Olive" is wrong and "pour qu'Rex" too: no word that loses its vowel stands before a name (French orthography)."""
+        words = re.compile(r"\b(?:que|de|ce|je|le|la|ne|se|si on|jusque|lorsque|puisque|quoique) \{(?:patient|clinic|keeper|vet)\.name\}", re.I)
+        self.assertRegex("pour que {patient.name} ne", words)
+        self.assertEqual([], [key for key, value in WORDS["fr"].items() if not key.startswith("desk.") and words.search(text(value))])
+
     def test_no_vague_measure_where_a_number_is_known(self):
         for lang in LANGUAGES:
             for key, said in self.printed(lang):
