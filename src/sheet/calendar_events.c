@@ -116,7 +116,9 @@ static const char *dose_summary(const struct making *m, const struct medicine_pl
         .name = "medicine", .kind = FACT_TEXT, .text = medicine ? medicine->name : ""};
     struct phrase_context ctx = *m->ctx;
     ctx.facts = &name;
-    return phrase(&ctx, medicine ? "calendar.dose" : "calendar.dose-free");
+    return phrase(&ctx, !medicine              ? "calendar.dose-free"
+                        : medicine->directions ? "calendar.dose-written"
+                                               : "calendar.dose");
 }
 
 static void add_medicine(struct making *m, int place, const struct medicine_plan *medicine)

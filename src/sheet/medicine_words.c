@@ -1,8 +1,10 @@
 /* What is given, how, how often, how long and on which days, in words. */
 #include "sheet/medicine_words.h"
 
+#include <ctype.h>
 #include <string.h>
 
+#include "base/strbuf.h"
 #include "document/block_builder.h"
 #include "sheet/sections.h"
 
@@ -70,15 +72,41 @@ static const char *length_text(const struct phrase_context *ctx, const struct me
                       : NULL;
 }
 
+/* "10 %" and "23 mg/ml" stand on one line: a number alone at its end is read as another. */
+const char *medicine_name(const struct composition *c, const struct medicine_plan *m)
+{
+    struct strbuf name;
+    strbuf_init(&name, c->arena);
+    for (const char *at = m->name; *at; at++) {
+        bool binds = *at == ' ' && at > m->name && isdigit((unsigned char)at[-1]) && at[1] &&
+                     !isdigit((unsigned char)at[1]);
+        if (binds)
+            strbuf_add(&name, "\xc2\xa0");
+        else
+            strbuf_add_char(&name, *at);
+    }
+    return name.text;
+}
+
+/* What directions say of the mouth may be to wipe it: they say how it gets there, the route does
+ * not. */
+static const char *route_text(const struct phrase_context *ctx, const struct medicine_plan *m)
+{
+    if (!m->has_route)
+        return NULL;
+    bool leaves_how = m->directions && m->route == ROUTE_BY_MOUTH;
+    return phrase_code(ctx, "medicine-route",
+                       leaves_how ? "into-the-mouth"
+                                  : bind_choice_word(route_choices, (int)m->route));
+}
+
 /* "0.2 ml by mouth, every 24 hours, for 10 days: Sat 28 Nov to Mon 7 Dec."; NULL where nothing of
  * it is written. */
 static const char *medicine_line(const struct phrase_context *ctx, const struct medicine_plan *m)
 {
     const char *amount =
         m->has_amount ? format_amount(&ctx->format, m->amount, m->amount_unit) : NULL;
-    const char *route = m->has_route ? phrase_code(ctx, "medicine-route",
-                                                   bind_choice_word(route_choices, (int)m->route))
-                                     : NULL;
+    const char *route = route_text(ctx, m);
     const char *rhythm = m->moved ? "sheet.medicines.every-about" : "sheet.medicines.every";
     const char *every =
         m->has_every ? say_one(ctx, rhythm, "every", format_interval(&ctx->format, m->every_h))
@@ -93,17 +121,38 @@ static const char *medicine_line(const struct phrase_context *ctx, const struct 
                 : NULL;
 }
 
+/* One sentence behind another, which may have no stop of its own. */
+static const char *beside(const struct phrase_context *ctx, const char *text, const char *more)
+{
+    static const char stops[] = ".!?";
+    bool ends = text[0] && strchr(stops, text[strlen(text) - 1]);
+    return arena_format(ctx->format.arena, ends ? "%s %s" : "%s. %s", text, more);
+}
+
 /* One box for many doses would say the course is done once it is ticked: what has no days of its
  * own to tick is written down. */
 static const char *with_diary(const struct phrase_context *ctx, const struct medicine_plan *m,
                               const char *text)
 {
-    static const char stops[] = ".!?";
     if (m->listed > 0 || m->is_given_here)
         return text;
-    const char *diary = phrase(ctx, "sheet.medicines.write-down");
-    bool ends = text[0] && strchr(stops, text[strlen(text) - 1]);
-    return arena_format(ctx->format.arena, ends ? "%s %s" : "%s. %s", text, diary);
+    return beside(ctx, text, phrase(ctx, "sheet.medicines.write-down"));
+}
+
+bool medicine_waits(const struct care_plan *plan, const struct medicine_plan *m)
+{
+    bool by_mouth = !m->has_route || m->route == ROUTE_BY_MOUTH;
+    bool today = !m->has_first || date_compare(m->first, plan->on) <= 0;
+    return by_mouth && today && !m->is_given_here;
+}
+
+/* What goes into a mouth that cannot swallow yet goes down the windpipe. */
+static const char *with_waking(const struct phrase_context *ctx, const struct medicine_plan *m,
+                               const char *text)
+{
+    const char *waking =
+        medicine_waits(ctx->plan, m) ? phrase(ctx, "sheet.medicines.once-awake") : "";
+    return *waking ? beside(ctx, text, waking) : text;
 }
 
 const char *medicine_text_of(const struct phrase_context *ctx, const struct medicine_plan *m)
@@ -114,11 +163,11 @@ const char *medicine_text_of(const struct phrase_context *ctx, const struct medi
                           : NULL;
     const char *more = m->directions ? m->directions : end;
     if (!line && !more)
-        return phrase(ctx, "sheet.medicines.ask");
+        return with_waking(ctx, m, phrase(ctx, "sheet.medicines.ask"));
     const char *both = line && more ? arena_format(ctx->format.arena, "%s %s", line, more)
                        : line       ? line
                                     : more;
-    return with_diary(ctx, m, both);
+    return with_diary(ctx, m, with_waking(ctx, m, both));
 }
 
 const char *medicine_text(const struct composition *c, const struct medicine_plan *m)
@@ -139,7 +188,29 @@ const char *medicine_and(const struct composition *c, const char *first, const c
 const char *medicine_title(const struct composition *c, const char *key,
                            const struct medicine_plan *m)
 {
-    return say_one(&c->ctx, key, "name", m->name);
+    return say_one(&c->ctx, key, "name", medicine_name(c, m));
+}
+
+static bool is_injected(const struct medicine_plan *m)
+{
+    return m->has_route && (m->route == ROUTE_INJECTION || m->route == ROUTE_UNDER_THE_SKIN ||
+                            m->route == ROUTE_INTO_THE_MUSCLE);
+}
+
+/* Directions of the veterinarian's own say how; else what holds of every one that is given so. */
+const char *medicine_how(const struct composition *c)
+{
+    bool injects = false, by_mouth = false;
+    for (size_t i = 0; i < c->plan->medicine_count; i++) {
+        const struct medicine_plan *m = &c->plan->medicines[i];
+        injects |= is_injected(m) && !m->is_given_here && !m->directions;
+        by_mouth |= m->has_route && m->route == ROUTE_BY_MOUTH && !m->is_given_here;
+    }
+    const char *needle = injects ? phrase(&c->ctx, "sheet.medicines.needle") : "";
+    const char *jaw = by_mouth ? phrase(&c->ctx, "sheet.medicines.soft-jaw") : "";
+    if (*needle && *jaw)
+        return arena_format(c->arena, "%s %s", needle, jaw);
+    return *needle ? needle : *jaw ? jaw : NULL;
 }
 
 const char *medicine_rest(const struct composition *c, const struct medicine_plan *m, size_t shown)
@@ -152,7 +223,8 @@ const char *medicine_rest(const struct composition *c, const struct medicine_pla
                               .kind = FACT_TEXT,
                               .text = format_interval(&c->ctx.format, m->every_h),
                               .next = until ? &end : NULL};
-    struct plan_fact name = {.name = "name", .kind = FACT_TEXT, .text = m->name, .next = &every};
+    struct plan_fact name = {
+        .name = "name", .kind = FACT_TEXT, .text = medicine_name(c, m), .next = &every};
     return phrase_with(&c->ctx, until ? "sheet.medicines.rest" : "sheet.medicines.rest-endless",
                        &name);
 }

@@ -9,12 +9,18 @@ struct composition;
 /* That and the directions as written; where there is neither, ask. */
 const char *medicine_text_of(const struct phrase_context *ctx, const struct medicine_plan *m);
 const char *medicine_text(const struct composition *c, const struct medicine_plan *m);
+const char *medicine_name(const struct composition *c, const struct medicine_plan *m);
 const char *medicine_part(const struct composition *c, enum day_part part);
 /* "first, second" */
 const char *medicine_and(const struct composition *c, const char *first, const char *second);
 /* A sentence about one medicine by its {name}. */
 const char *medicine_title(const struct composition *c, const char *key,
                            const struct medicine_plan *m);
+/* Given by mouth today, while an animal that was put under may not be awake. */
+bool medicine_waits(const struct care_plan *plan, const struct medicine_plan *m);
+/* What goes for each that is injected at home without directions, or given into a soft mouth; NULL:
+ * none is. */
+const char *medicine_how(const struct composition *c);
 /* What follows the doses that are shown: "Salve: then every 24 hours until Mon 7 Dec."; NULL when
  * all are. */
 const char *medicine_rest(const struct composition *c, const struct medicine_plan *m, size_t shown);

@@ -53,10 +53,13 @@ void section_medicines(struct composition *c, struct block_builder *out)
     for (size_t i = 0; i < c->plan->medicine_count; i++) {
         const struct medicine_plan *m = &c->plan->medicines[i];
         struct table_row *row = table_add_row(c->arena, table);
-        row_add_head(c->arena, row, m->name);
+        row_add_head(c->arena, row, medicine_name(c, m));
         row_add(c->arena, row, span_plain(c->arena, medicine_text(c, m)));
     }
     for (size_t i = 0; i < c->plan->medicine_count; i++)
         add_ticks(c, out, &c->plan->medicines[i]);
+    const char *how = medicine_how(c);
+    if (how)
+        builder_paragraph(out, how);
     builder_paragraph(out, phrase(&c->ctx, "sheet.medicines.only"));
 }

@@ -42,8 +42,11 @@ static void add_row(struct ticks *t, const struct medicine_plan *m, int part)
     struct panel_cell *cells = ARENA_ARRAY(t->c->arena, struct panel_cell, t->day_count);
     entry->is_strong = true;
     entry->pictogram = wall_pictogram(PICTOGRAM_PILL);
+    /* a box with a date beside it would say that the date is all that counts */
+    const char *name = m->directions ? medicine_title(t->c, "wall.medicines.as-written", m)
+                                     : medicine_name(t->c, m);
     entry->title =
-        part < 0 ? m->name : medicine_and(t->c, m->name, medicine_part(t->c, (enum day_part)part));
+        part < 0 ? name : medicine_and(t->c, name, medicine_part(t->c, (enum day_part)part));
     for (size_t i = 0; i < t->day_count; i++)
         fill_cell(t, m, part, t->days[i], &cells[i]);
     entry->cells = cells;
@@ -78,6 +81,15 @@ static const char *rest_text(const struct ticks *t)
     return text.length ? text.text : NULL;
 }
 
+/* What has directions may be wiped or rinsed: "Give" would belie them. */
+static const char *head_text(const struct composition *c)
+{
+    for (size_t i = 0; i < c->plan->medicine_count; i++)
+        if (c->plan->medicines[i].directions && plan_home_doses(&c->plan->medicines[i]) > 0)
+            return phrase(&c->ctx, "sheet.head.medicine");
+    return phrase(&c->ctx, "wall.medicines.head");
+}
+
 static void write_ticks(struct composition *c, struct block_builder *out)
 {
     struct ticks t = {.c = c};
@@ -91,7 +103,7 @@ static void write_ticks(struct composition *c, struct block_builder *out)
     t.panel->title =
         wall_phrase(c, "wall.medicines.ticks", "from", format_date_day(&c->ctx.format, t.days[0]),
                     "until", format_date_day(&c->ctx.format, t.days[t.day_count - 1]));
-    t.panel->text = phrase(&c->ctx, "wall.medicines.head");
+    t.panel->text = head_text(c);
     t.panel->columns = heads;
     t.panel->column_count = t.day_count;
     for (size_t i = 0; i < c->plan->medicine_count; i++)
@@ -110,9 +122,12 @@ void section_wall_medicines(struct composition *c, struct block_builder *out)
     for (size_t i = 0; i < c->plan->medicine_count; i++) {
         const struct medicine_plan *m = &c->plan->medicines[i];
         struct panel_entry *entry = wall_entry(c, &panel->entries);
-        entry->title =
-            c->in_brief ? section_with_text(c, "sheet.run-in", "name", m->name) : m->name;
+        const char *name = medicine_name(c, m);
+        entry->title = c->in_brief ? section_with_text(c, "sheet.run-in", "name", name) : name;
         entry->text = medicine_text(c, m);
     }
+    const char *how = medicine_how(c);
+    if (how)
+        wall_panel(c, out, PANEL_TEXT)->text = how;
     write_ticks(c, out);
 }

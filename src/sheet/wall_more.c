@@ -443,11 +443,15 @@ static const char *next_visit_key(const struct care_plan *plan)
 }
 
 /* As everywhere on the sheet; with its year where that is another. */
-const char *wall_visit_day(struct composition *c)
+static const char *wall_day_text(struct composition *c, struct date day)
 {
-    const struct date day = c->plan->next_visit;
     return day.year == c->plan->on.year ? format_date_day(&c->ctx.format, day)
                                         : format_date_long(&c->ctx.format, day);
+}
+
+const char *wall_visit_day(struct composition *c)
+{
+    return wall_day_text(c, c->plan->next_visit);
 }
 
 /* Where and when what was referred is seen; what nobody wrote is written in by hand. */
@@ -462,14 +466,26 @@ static const char *referral_text(struct composition *c)
                        referral->has_day ? format_date_day(&c->ctx.format, referral->on) : NULL);
 }
 
+/* What is booked stands there too where something else brings it here before. */
+static const char *visit_text(struct composition *c)
+{
+    const struct care_plan *plan = c->plan;
+    if (!plan->has_next_visit)
+        return phrase(&c->ctx, "wall.next-visit.open");
+    const char *next = wall_phrase(c, next_visit_key(plan), "date", wall_visit_day(c), NULL, NULL);
+    if (plan->booked_minute < 0 || date_compare(plan->next_visit, plan->recheck) == 0)
+        return next;
+    return arena_format(c->arena, "%s %s", next,
+                        wall_phrase(c, "wall.next-visit.booked", "date",
+                                    wall_day_text(c, plan->recheck), NULL, NULL));
+}
+
 void section_wall_signature(struct composition *c, struct block_builder *out)
 {
     struct panel *panel = wall_panel(c, out, PANEL_SIGNATURE);
     struct panel_entry *visit = wall_entry(c, &panel->entries);
     visit->pictogram = wall_pictogram(PICTOGRAM_VET);
-    visit->text = c->plan->has_next_visit ? wall_phrase(c, next_visit_key(c->plan), "date",
-                                                        wall_visit_day(c), NULL, NULL)
-                                          : phrase(&c->ctx, "wall.next-visit.open");
+    visit->text = visit_text(c);
     visit->is_strong = true;
     if (c->plan->referral.is_asked)
         visit->text = arena_format(c->arena, "%s %s", referral_text(c), visit->text);

@@ -1,6 +1,7 @@
 /* Who it is, the state of the sheet, and the one message. */
 #include <string.h>
 
+#include "sheet/medicine_words.h"
 #include "sheet/wall.h"
 
 /* ---- who ---- */
@@ -134,8 +135,23 @@ static bool is_due_today(const struct composition *c, const struct medicine_plan
     return false;
 }
 
+/* Directions may say another thing than the day and the word "give": they are pointed to. */
+static const char *name_text(struct composition *c, const struct medicine_plan *m)
+{
+    const char *name = medicine_name(c, m);
+    if (m->directions)
+        return wall_phrase(c, "wall.main.medicine-written", "what", name, NULL, NULL);
+    if (m->has_first && date_compare(m->first, c->plan->on) > 0)
+        return wall_phrase(c, "wall.main.medicine-from", "what", name, "date",
+                           format_date_day(&c->ctx.format, m->first));
+    const char *awake = medicine_waits(c->plan, m)
+                            ? wall_phrase(c, "wall.main.medicine-awake", "what", name, NULL, NULL)
+                            : "";
+    return *awake ? awake : name;
+}
+
 /* What the keeper gives today, or with `due` false what else is given at home: later, or as its
- * directions alone say. Its name, with the day where that is known; NULL for none. */
+ * directions say. Its name, with the day where that is known; NULL for none. */
 static const char *medicine_names(struct composition *c, bool due)
 {
     enum { NAMED_MOST = 2 };
@@ -143,14 +159,11 @@ static const char *medicine_names(struct composition *c, bool due)
     size_t count = 0;
     for (size_t i = 0; i < c->plan->medicine_count; i++) {
         const struct medicine_plan *m = &c->plan->medicines[i];
-        if (m->is_given_here || is_due_today(c, m) != due)
+        if (m->is_given_here || (is_due_today(c, m) && !m->directions) != due)
             continue;
         if (count == NAMED_MOST) /* so many have no room */
             return "";
-        bool later = m->has_first && date_compare(m->first, c->plan->on) > 0;
-        names[count++] = later ? wall_phrase(c, "wall.main.medicine-from", "what", m->name, "date",
-                                             format_date_day(&c->ctx.format, m->first))
-                               : m->name;
+        names[count++] = name_text(c, m);
     }
     return count ? phrase_all_of(&c->ctx, names, count) : NULL;
 }
@@ -173,7 +186,29 @@ static const char *medicine_text(struct composition *c, bool says_today)
         c, text, other ? wall_phrase(c, "wall.main.medicine", "what", other, NULL, NULL) : NULL);
 }
 
+/* A step of the veterinarian's own words is a sentence with a capital and a stop, and may be two:
+ * it stands behind a colon and no word of ours goes on in it. */
+static const char *own_text(struct composition *c, const char *key)
+{
+    const char *own = c->plan->actions[0].own;
+    bool ends = own[0] && strchr(".!?", own[strlen(own) - 1]);
+    return wall_phrase(c, key, "first", ends ? own : arena_format(c->arena, "%s.", own), NULL,
+                       NULL);
+}
+
+static bool begins_with_own(const struct composition *c)
+{
+    return c->plan->action_count > 0 && c->plan->actions[0].own;
+}
+
 /* ---- of one that is ill ---- */
+
+static const char *first_text(struct composition *c)
+{
+    return begins_with_own(c)
+               ? own_text(c, "wall.main.first-own")
+               : wall_phrase(c, "wall.main.first", "first", wall_short(c, 0), NULL, NULL);
+}
 
 /* What is found, and what comes first: a step, else the dose of today. */
 static void set_ill(struct composition *c, struct panel *panel)
@@ -183,7 +218,7 @@ static void set_ill(struct composition *c, struct panel *panel)
     const char *today = has_steps ? NULL : medicine_names(c, true);
     const bool gives = today && *today;
     const char *first =
-        has_steps ? wall_phrase(c, "wall.main.first", "first", wall_short(c, 0), NULL, NULL)
+        has_steps ? first_text(c)
         : gives   ? wall_phrase(c, "wall.main.dose", "what", today, NULL, NULL)
                   : NULL;
     panel->text =
@@ -213,7 +248,9 @@ static const char *changes_text(struct composition *c)
     const struct finding_plan *worst = plan_worst_finding(c->plan);
     const bool two = wall_step_count(c) > 1 && !worst;
     const char *tonight =
-        two ? wall_phrase(c, "wall.main.two", "first", wall_short(c, 0), "second", wall_short(c, 1))
+        begins_with_own(c) ? own_text(c, "wall.main.one-own")
+        : two && !c->plan->actions[1].own
+            ? wall_phrase(c, "wall.main.two", "first", wall_short(c, 0), "second", wall_short(c, 1))
             : wall_phrase(c, "wall.main.one", "first", wall_short(c, 0), NULL, NULL);
     tonight = join_sentence(c, cause_text(c), tonight);
     return worst
@@ -275,6 +312,9 @@ const char *wall_summary(struct composition *c)
 {
     if (c->plan->go_now)
         return phrase(&c->ctx, "wall.summary.go-now");
+    if (wall_step_count(c) > 0 && begins_with_own(c))
+        return wall_phrase(c, "wall.summary.first-own", "first", c->plan->actions[0].own, NULL,
+                           NULL);
     if (wall_step_count(c) > 0)
         return wall_phrase(c, "wall.summary.first", "first", wall_short(c, 0), NULL, NULL);
     if (wall_is_ill(c->plan))

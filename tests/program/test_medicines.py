@@ -25,10 +25,10 @@ def run(*words, stdin):
     return subprocess.run([PROGRAM, *map(str, words)], input=stdin, capture_output=True, text=True, cwd=ROOT, timeout=60)
 
 
-def record(*medicines, date=TODAY, kind="checkout", language="en", findings=(), **patient):
+def record(*medicines, date=TODAY, kind="checkout", language="en", findings=(), done=(), **patient):
     return {"visit": {"date": date, "kind": kind, "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Bruno", "species": "hermanns-tortoise", **patient},
             "keeper": {"name": "Lena Marsh", "email": "lena@example.org", "language": language, "units": "metric"}, "findings": list(findings),
-            "medicines": list(medicines)}
+            "done-today": list(done), "medicines": list(medicines)}
 
 
 class Medicines(unittest.TestCase):
@@ -161,11 +161,79 @@ class Medicines(unittest.TestCase):
     # ---- what the keeper reads -------------------------------------------------------------------------
 
     def test_the_line_in_both_languages(self):
-        for language, wanted in (("en", "0.2 ml by mouth, every 24 hours, 10 days: Sat 28 Nov to Mon 7 Dec"),
-                                 ("es", "0,2 ml por la boca, cada 24 horas, 10 días: del sábado 28 nov al lunes 7 dic")):
+        for language, wanted in (("en", "0.2 ml into the mouth, every 24 hours, 10 days: Sat 28 Nov to Mon 7 Dec"),
+                                 ("es", "0,2 ml en la boca, cada 24 horas, 10 días: del sábado 28 nov al lunes 7 dic")):
             for kind in ("checkout", "email", "adoption"):
                 text = re.sub(r"\s+", " ", self.printed({**SYRUP, "directions": "With food."}, language=language, kind=kind, layout="-raw"))
                 self.assertIn(f"{wanted}. With food.", text, (language, kind))
+
+    def words(self, *medicines, **parts):
+        return " ".join(self.printed(*medicines, **parts).split())
+
+    def test_by_mouth_waits_until_it_can_swallow(self):
+        """What a drowsy animal has in its mouth goes down the windpipe (common practice, no source). In the message and in the medicine's own row;
+        not of a later day, another way in, or a day without narcosis."""
+        ill, today = [{"code": "abscess", "severity": "moderate"}], {**SYRUP, "first": TODAY}
+        for language, message, row in (("en", "Syrup once Bruno is fully awake", "Today give it only once Bruno is fully awake."),
+                                       ("es", "Syrup cuando Bruno despierte del todo", "Hoy, solo cuando Bruno despierte del todo."),
+                                       ("fr", "Syrup une fois Bruno tout à fait en éveil", "seulement une fois Bruno tout à fait en éveil.")):
+            for done in ("sedation", "surgery"):
+                text = self.words(today, language=language, findings=ill, done=[done])
+                self.assertIn(message, text, (language, done))
+                self.assertIn(row, text, (language, done))
+            self.assertIn(row, self.words({**today, "directions": "With food."}, language=language, findings=ill, done=["sedation"]))
+            for medicine, done in ((SYRUP, ["sedation"]), ({**today, "route": "in-the-eye"}, ["sedation"]), (today, ["nail-trim"]),
+                                   ({**today, "given": "here"}, ["sedation"])):
+                self.assertNotIn(row, self.words(medicine, language=language, findings=ill, done=done), medicine)
+
+    def test_written_directions_are_pointed_to_and_not_belied(self):
+        """"Only after we have called", or "wipe the mouth": no day, no verb and no way in of the sheet's own stands against it (common practice, no
+        source)."""
+        ill = [{"code": "abscess", "severity": "moderate"}]
+        for language, points, day, verb, route in (("en", "Syrup as we wrote", "from", "[Gg]ive Syrup", "by mouth"), ("es", "Syrup como escribimos", "desde", "[Dd]a Syrup", "por la boca"),
+                                                   ("fr", "Syrup comme écrit", "à partir du", "[Dd]onnez Syrup", "par la bouche")):
+            for first in (TODAY, "2026-11-30"):
+                plain, told = ({**SYRUP, "first": first, **more} for more in ({}, {"directions": "Only after we have called."}))
+                text, other = self.words(told, language=language, findings=ill), self.words(plain, language=language, findings=ill)
+                self.assertEqual(text.count(points), 1, text)
+                self.assertRegex(text, {"en": "Syrup, as we wrote", "es": "Syrup, como escribimos", "fr": "Syrup, comme écrit"}[language])
+                self.assertNotRegex(text, f"{verb}|Syrup {day}")
+                self.assertNotIn(route, text)
+                self.assertRegex(other, f"{verb}|Syrup {day}")
+                self.assertIn(route, other)
+            self.assertNotIn({"en": " Give Fri", "es": " Dar vie", "fr": " Donner ven"}[language], self.words({**told, "first": TODAY}, language=language, findings=ill))
+
+    def test_who_injects_at_home_was_shown_how(self):
+        """Common practice, no source. Once for several; directions of her own say how, and what the clinic injects is no task of the keeper."""
+        shot = {**SYRUP, "name": "Shot", "route": "into-the-muscle"}
+        for language, said in (("en", "Inject only if we have shown you where and how, with a new needle each time. Put used needles in a hard, closed container and bring them to us."),
+                               ("es", "Inyecta solo si te enseñamos dónde y cómo. Usa cada vez una aguja nueva. Guarda las usadas en un bote duro y cerrado, y tráelas a la clínica."),
+                               ("fr", "Piquez seulement si nous vous avons montré où et comment. Prenez chaque fois une aiguille neuve. Mettez les aiguilles usées dans une boîte dure et fermée")):
+            for kind in ("checkout", "email"):
+                self.assertEqual(self.words(shot, {**shot, "name": "Other", "route": "under-the-skin"}, language=language, kind=kind).count(said), 1, (language, kind))
+            for none in ({**shot, "directions": "Front leg, as shown."}, {**shot, "given": "here"}, SYRUP):
+                self.assertNotIn(said[:20], self.words(none, language=language), none)
+
+    def test_a_soft_jaw_is_never_pulled_open(self):
+        """It breaks (common practice, no source): beside what goes in by mouth, and where the jaw itself is told."""
+        soft = [{"code": "soft-jaw", "severity": "moderate"}]
+        for language, beside, told in (("en", "Never pull the soft jaw open to give it.", "Never pull the jaw open"), ("es", "No tires nunca de la mandíbula blanda", "Nunca abras la boca a la fuerza"),
+                                       ("fr", "N'ouvrez jamais de force la mâchoire molle", "N'ouvrez jamais la bouche de force")):
+            self.assertIn(beside, self.words(SYRUP, language=language, findings=soft))
+            self.assertNotIn(beside, self.words({**SYRUP, "route": "on-the-skin"}, language=language, findings=soft))
+            self.assertNotIn(beside, self.words(SYRUP, language=language, findings=[{"code": "abscess", "severity": "moderate"}]))
+            self.assertIn(told, self.words(language=language, findings=soft))
+
+    def test_a_number_stays_with_its_unit(self):
+        """"10" at a line's end and "%" on the next is read as ten of something."""
+        text = self.printed({**SYRUP, "name": "Povidone iodine 10 % and syrup 23 mg/ml"}, findings=[{"code": "abscess", "severity": "moderate"}], layout="-raw")
+        self.assertNotRegex(text, r"10\n%|23\nmg")
+        with tempfile.TemporaryDirectory() as folder:
+            for pad in range(1, 40):  # wherever the line ends
+                name = "X" * pad + " 10 %"
+                run("sheet", "-", "-o", f"{folder}/s.pdf", "--replace", "--today", TODAY, stdin=json.dumps(record({**SYRUP, "name": name}, findings=[{"code": "abscess", "severity": "moderate"}])))
+                text = subprocess.run(["pdftotext", "-raw", f"{folder}/s.pdf", "-"], capture_output=True, text=True, check=True).stdout
+                self.assertNotRegex(text, r"10\s*\n\s*%", name)
 
     def test_each_dose_has_a_day_to_tick(self):
         for language, day, rest in (("en", "Tick each dose", "Syrup: then every 24 hours until Sun 20 Dec."),

@@ -34,18 +34,36 @@ class FirstPage(unittest.TestCase):
             self.assertIn(f"Nimbus: {leads}", pages("axolotl", [tufts, finding("bite-wound", severity, where="left hind foot")]))
 
     def test_the_message_names_its_medicine(self):
-        """Below the first step: a dose of today; one that begins later stands with its day, one of directions alone with its
-        name; what is given here is no task of the keeper. Of more than two the message says where they stand."""
+        """Below the first step: a dose of today; one that begins later stands with its day, one with directions points to
+        them; what is given here is no task of the keeper. Of more than two the message says where they stand."""
         dose = {"name": "Pain relief", "amount": "0.6 ml", "route": "by-mouth", "every": "24 h", "for": "7 days"}
         today, later, plain = {**dose, "first": TODAY, "at": "evening"}, {**dose, "first": "2026-03-21"}, {"name": "Burn gel", "directions": "A thin film."}
         for medicines, said in (([today], ". Today give Pain relief. Come back"),
                                 ([later], ". Medicine: Pain relief from Sat 21 Mar. Come back"),
-                                ([today, plain], ". Today give Pain relief. Medicine: Burn gel. Come back"),
-                                ([plain, later], ". Medicine: Burn gel and Pain relief from Sat 21 Mar. Come back"),
+                                ([today, plain], ". Today give Pain relief. Medicine: Burn gel as we wrote. Come back"),
+                                ([plain, later], ". Medicine: Burn gel as we wrote and Pain relief from Sat 21 Mar. Come back"),
                                 ([plain, today, later, {**plain, "name": "Eye gel"}], ". Today give Pain relief. See Medicines. Come back")):
             self.assertIn(said, pages("bearded-dragon", [finding("burn", "moderate")], medicines=medicines))
         text = pages("bearded-dragon", [finding("burn", "moderate")], medicines=[{**today, "given": "here"}])
         self.assertNotIn("Medicine", text[:text.index("Tonight")])
+
+    def test_a_step_of_her_own_words_is_a_sentence(self):
+        """It has its capital and its stop, one each, and what is due today is said behind it."""
+        dose = {"name": "Drops", "amount": "0.2 ml", "route": "by-mouth", "every": "24 h", "for": "7 days", "first": TODAY}
+        for own in ("Put a towel below the lamp.", "Put a towel below the lamp"):
+            step = {"decisions": [{"do": own, "place": 1}]}
+            self.assertIn("Nimbus: Burn. First: Put a towel below the lamp. Today give Drops. Come back", pages("bearded-dragon", [finding("burn", "moderate")], medicines=[dose], **step))
+            self.assertIn("Tonight: Put a towel below the lamp. ", pages("bearded-dragon", [], **step))
+
+    def test_what_is_booked_stands_beside_what_comes_before(self):
+        """A check of the wound on Tuesday does not take the day and time away that were agreed on for Friday."""
+        after = {"booked": "2026-03-27", "booked-at": "11:15", "aftercare": [{"of": "abscess-flush", "check": "2026-03-24"}]}
+        text = pages("bearded-dragon", [finding("abscess", "moderate")], **{"done-today": ["abscess-flush"], "follow-up": after})
+        self.assertIn("Next visit, aftercare: Tue 24 Mar", text)
+        self.assertIn("Booked: Fri 27 Mar, at 11:15.", text)
+        text = pages("bearded-dragon", [finding("abscess", "moderate")], **{"follow-up": {"booked": "2026-03-27", "booked-at": "11:15"}})
+        self.assertIn("Next visit: Fri 27 Mar, at 11:15.", text)
+        self.assertNotIn("Booked:", text)
 
     def test_cautions_and_signature_stand_on_page_one_before_a_third_page_begins(self):
         """The last to give way: they move to where there is room, and not a word of them is lost."""
