@@ -82,6 +82,11 @@ GETTER(clinic_closed)
                                    date_add_days(PLAN->on, SIX_WEEKS_DAYS)));
 }
 
+/* Whom to ask where to go, on a day on which nobody is here. */
+TEXT_GETTER(clinic_closed_today, opening_is_closed(&PLAN->letterhead.opening, PLAN->on)
+                                     ? PLAN->letterhead.out_of_hours
+                                     : NULL)
+
 /* ---- what is measured ------------------------------------------------------------------- */
 
 static const char *borderline_name(const struct phrase_context *ctx, enum measure_id measure)
@@ -595,6 +600,7 @@ static const struct slot_row rows[] = {
     ROW("chytrid.seconds", chytrid_seconds),
     ROW("clinic.address", clinic_address),
     ROW("clinic.closed", clinic_closed),
+    ROW("clinic.closed-today", clinic_closed_today),
     ROW("clinic.email", clinic_email),
     ROW("clinic.hours", clinic_hours),
     ROW("clinic.name", clinic_name),

@@ -3,6 +3,7 @@
 parts once spoke past each other."""
 import json
 import random
+import re
 import subprocess
 import sys
 import tempfile
@@ -29,7 +30,7 @@ SPECIES = sorted(path.stem for path in (ROOT / "species-sheets").glob("*.yaml"))
 def explain(animal, found, readings=None, patient=None, **parts):
     record = {"visit": {"date": TODAY, "kind": "reading", "veterinarian": "Dr Ines Calder"},
               "patient": {"name": "Fern", "species": animal, "sex": "female", "hatched": "2021-05", **(patient or {})},
-              "findings": [dict(zip(("code", "severity"), text.split())) for text in found], "follow-up": {"recheck": "7 days"}, **parts}
+              "findings": [dict(zip(("code", "severity", "state"), text.split())) for text in found], "follow-up": {"recheck": "7 days"}, **parts}
     if readings:
         record["enclosure"] = {"readings": readings}
     done = subprocess.run([PROGRAM, "explain", "--json", "-", "--today", TODAY], input=yaml.safe_dump(record), capture_output=True, text=True, cwd=ROOT,
@@ -82,7 +83,7 @@ class Beside(unittest.TestCase):
     def test_visits(self):
         for name, one in BESIDE["visits"].items():
             with self.subTest(visit=name):
-                plan = explain(one["animal"], one["found"], one.get("readings"), **{part: one[part] for part in ("medicines", "enclosure", "done-today") if part in one})
+                plan = explain(one["animal"], one["found"], one.get("readings"), one.get("patient"), **{part: one[part] for part in ("medicines", "enclosure", "water", "done-today") if part in one})
                 self.assertIsInstance(plan, dict, plan)
                 keys = printed(plan)
                 self.assertLessEqual(set(one.get("says", [])), keys, one["why"])
@@ -95,6 +96,23 @@ class Beside(unittest.TestCase):
                 self.assertFalse(set(one.get("no-dates", [])) & {date["what"] for date in plan["dates"]}, one["why"])
                 for ends, begins in one.get("ends-where-begins", {}).items():
                     self.assertEqual(days[ends]["end"], days[begins]["start"], one["why"])
+
+    def test_what_drinks_through_its_skin_gets_no_chlorine(self):
+        """Each finding of a frog, seen and on its way: where its sheet names clean or fresh water, it says without chlorine (common practice, no
+        source). What keeps a tank's own water clean is no water to take."""
+        plain = {"en": r"(?:with|of|in|offer|give|keep|but) (?:its )?(?:clean|fresh),? (?:shallow )?water(?! without chlorine)", "es": r"(?:(?:con|de|en|deja|da|ofrece) agua limpia(?! sin cloro)|^el agua limpia no)",
+                 "fr": r"(?:d'|de l'|dans l'|une |dans une )eau propre(?!,? sans chlore)"}
+        words = {lang: {key: json.dumps(value, ensure_ascii=False) for path in (ROOT / "templates/wording" / lang).glob("*.yaml")
+                        for key, value in read_yaml(path.read_text(encoding="utf-8")).items()} for lang in plain}
+        frog = settling.Animal("whites-tree-frog")
+        found = [f"{code} {entry['severities'][-1]}" for code, entry in settling.CATALOGUE["findings"].items() if entry["severities"] != ["normal"] and frog.can_have(entry)]
+        made = [([one + state], done) for one in found for state, done in (("", []), (" go-now", []), ("", ["sedation"]))]
+        with ThreadPoolExecutor(2) as pool:
+            for (visit, done), plan in zip(made, pool.map(lambda one: explain("whites-tree-frog", one[0], **{"done-today": one[1]}), made)):
+                self.assertIsInstance(plan, dict, (visit, plan))
+                for lang, regex in plain.items():
+                    said = {key: words[lang][sub] for key in printed(plan) for sub in (key, key + ".do", key + ".how", key + ".stop") if sub in words[lang]}
+                    self.assertEqual({}, {key: text for key, text in said.items() if re.search(regex, text, re.I)}, (visit, done, lang))
 
     def test_a_young_one_is_asked_for_no_height_of_the_grown(self):
         box = BESIDE["young-box"]

@@ -13,12 +13,12 @@ ROOT = Path(__file__).resolve().parents[2]
 TODAY = "2026-03-20"
 
 
-def pages(species, findings, **parts):
-    visit = {"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Nimbus", "species": species},
+def pages(species, findings, layout="-layout", today=TODAY, **parts):
+    visit = {"visit": {"date": today, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Nimbus", "species": species},
              "keeper": {"language": "en"}, "findings": findings, "follow-up": {"recheck": "6 days"}, **parts}
-    pdf = subprocess.run([PROGRAM, "sheet", "-", "-o", "-", "--today", TODAY], input=json.dumps(visit).encode(), capture_output=True, cwd=ROOT)
+    pdf = subprocess.run([PROGRAM, "sheet", "-", "-o", "-", "--today", today], input=json.dumps(visit).encode(), capture_output=True, cwd=ROOT)
     assert pdf.returncode == 0, pdf.stderr
-    said = subprocess.run(["pdftotext", "-layout", "-", "-"], input=pdf.stdout, capture_output=True, check=True).stdout.decode()
+    said = subprocess.run(["pdftotext", layout, "-", "-"], input=pdf.stdout, capture_output=True, check=True).stdout.decode()
     return " ".join(said.replace("\u00a0", " ").split())
 
 
@@ -58,12 +58,39 @@ class FirstPage(unittest.TestCase):
     def test_what_is_booked_stands_beside_what_comes_before(self):
         """A check of the wound on Tuesday does not take the day and time away that were agreed on for Friday."""
         after = {"booked": "2026-03-27", "booked-at": "11:15", "aftercare": [{"of": "abscess-flush", "check": "2026-03-24"}]}
-        text = pages("bearded-dragon", [finding("abscess", "moderate")], **{"done-today": ["abscess-flush"], "follow-up": after})
-        self.assertIn("Next visit, aftercare: Tue 24 Mar", text)
-        self.assertIn("Booked: Fri 27 Mar, at 11:15.", text)
+        text = pages("bearded-dragon", [finding("abscess", "moderate")], layout="-raw", **{"done-today": ["abscess-flush"], "follow-up": after})
+        self.assertIn("Next visit, aftercare: Tue 24 Mar, at ____ o'clock. Booked: Fri 27 Mar, at 11:15.", text)
         text = pages("bearded-dragon", [finding("abscess", "moderate")], **{"follow-up": {"booked": "2026-03-27", "booked-at": "11:15"}})
         self.assertIn("Next visit: Fri 27 Mar, at 11:15.", text)
         self.assertNotIn("Booked:", text)
+
+    def test_who_goes_now_on_a_closed_day_calls_before_leaving(self):
+        """22 March 2026 is a Sunday, when the invented clinic is closed; the 20th a Friday. One of the two is said."""
+        gone = [finding("bloat", "severe", state="go-now")]
+        for language, closed, open_ in (("en", "We are closed today, so call 555-0199 before you leave.", "Call 555-0142 on the way"),
+                                        ("es", "Hoy está cerrado: antes de salir, llama al 555-0199.", "Llama al 555-0142 en el camino"),
+                                        ("fr", "Aujourd'hui, c'est fermé : avant de partir, appelez le 555-0199.", "Appelez le 555-0142 en route")):
+            for today, said, never in (("2026-03-22", closed, open_), (TODAY, open_, closed)):
+                text = pages("whites-tree-frog", gone, today=today, keeper={"language": language})
+                self.assertIn(said, text)
+                self.assertNotIn(never, text)
+
+    def test_on_the_way_a_frog_is_wet_with_water_that_is_safe_and_held_in_wet_gloves(self):
+        """What touches its skin goes through it (common practice, no source): without chlorine, and no dry or powdered hand. Before the rest."""
+        for language, way, water, gloves in (("en", "On the way", "treated or still bottled water", "wet gloves without powder"),
+                                             ("es", "En el camino", "agua sin cloro", "guantes mojados y sin polvo"), ("fr", "En route", "eau sans chlore", "gants mouillés, sans talc")):
+            text = pages("whites-tree-frog", [finding("red-legs", "moderate", state="go-now")], layout="-raw", keeper={"language": language})
+            first = text[text.index(way):text.index("Fernhollow Animal Clinic, 12 Alder")]
+            self.assertIn(water, first)
+            self.assertIn(gloves, first)
+            out = pages("whites-tree-frog", [finding("prolapse", "moderate", state="go-now")], layout="-raw", keeper={"language": language})
+            self.assertEqual(out[out.index(way):out.index("Fernhollow Animal Clinic, 12 Alder")].count(water), 2, "the cloth on the tissue too")
+
+    def test_mites_are_met_with_no_product_of_a_shop(self):
+        """It can poison, and its poison looks like the disease of a nerve (common practice, no source): with such signs and without."""
+        for language, said in (("en", "Use no mite spray and no strip from a shop."), ("es", "Sin espray ni tira antiácaros de tienda."), ("fr", "Ni spray ni plaquette antiacariens du commerce.")):
+            for more in ([], [finding("stargazing", "moderate"), finding("underweight", "moderate")]):
+                self.assertEqual(pages("corn-snake", [finding("mites", "mild"), *more], layout="-raw", keeper={"language": language}).count(said), 1)
 
     def test_cautions_and_signature_stand_on_page_one_before_a_third_page_begins(self):
         """The last to give way: they move to where there is room, and not a word of them is lost."""
@@ -225,9 +252,9 @@ class FirstPage(unittest.TestCase):
     def test_a_frog_with_a_lump_in_the_belly_lies_on_no_gravel(self):
         """A frog that gulps its food swallows the floor with it (common practice, no source)."""
         for floor, asked in (("gravel", True), ("paper", False)):
-            text = pages("horned-frog", [finding("belly-mass", "moderate")], enclosure={"substrate": floor})
+            text = pages("horned-frog", [finding("belly-mass", "moderate")], layout="-raw", enclosure={"substrate": floor})
             self.assertEqual("Take out the loose floor" in text, asked, floor)
-            self.assertEqual("Put damp paper towels in its place" in text, asked, floor)
+            self.assertEqual("Put paper towels in its place, damp with water without chlorine" in text, asked, floor)
 
     def test_what_must_be_bought_waits_for_what_can_be_done_tonight(self):
         """Shops are closed: a tortoise on fruit, cold and under an old lamp, is put on its plants and warmed; alone, the lamp is the step."""
