@@ -42,9 +42,7 @@ static void add_row(struct ticks *t, const struct medicine_plan *m, int part)
     struct panel_cell *cells = ARENA_ARRAY(t->c->arena, struct panel_cell, t->day_count);
     entry->is_strong = true;
     entry->pictogram = wall_pictogram(PICTOGRAM_PILL);
-    /* a box with a date beside it would say that the date is all that counts */
-    const char *name = m->directions ? medicine_title(t->c, "wall.medicines.as-written", m)
-                                     : medicine_name(t->c, m);
+    const char *name = medicine_name(t->c, m);
     entry->title =
         part < 0 ? name : medicine_and(t->c, name, medicine_part(t->c, (enum day_part)part));
     for (size_t i = 0; i < t->day_count; i++)
@@ -81,13 +79,12 @@ static const char *rest_text(const struct ticks *t)
     return text.length ? text.text : NULL;
 }
 
-/* What has directions may be wiped or rinsed: "Give" would belie them. */
-static const char *head_text(const struct composition *c)
+static bool any_directions(const struct care_plan *plan)
 {
-    for (size_t i = 0; i < c->plan->medicine_count; i++)
-        if (c->plan->medicines[i].directions && plan_home_doses(&c->plan->medicines[i]) > 0)
-            return phrase(&c->ctx, "sheet.head.medicine");
-    return phrase(&c->ctx, "wall.medicines.head");
+    for (size_t i = 0; i < plan->medicine_count; i++)
+        if (plan->medicines[i].directions && plan_home_doses(&plan->medicines[i]) > 0)
+            return true;
+    return false;
 }
 
 static void write_ticks(struct composition *c, struct block_builder *out)
@@ -97,13 +94,17 @@ static void write_ticks(struct composition *c, struct block_builder *out)
     if (t.day_count == 0)
         return;
     t.panel = wall_panel(c, out, PANEL_CALENDAR);
+    /* a date beside a box would say that the date is all that counts */
+    bool written = any_directions(c->plan);
     const char **heads = ARENA_ARRAY(c->arena, const char *, t.day_count);
     for (size_t i = 0; i < t.day_count; i++)
         heads[i] = wall_day_name(c, t.days[i]);
     t.panel->title =
-        wall_phrase(c, "wall.medicines.ticks", "from", format_date_day(&c->ctx.format, t.days[0]),
-                    "until", format_date_day(&c->ctx.format, t.days[t.day_count - 1]));
-    t.panel->text = head_text(c);
+        wall_phrase(c, written ? "wall.medicines.ticks-written" : "wall.medicines.ticks", "from",
+                    format_date_day(&c->ctx.format, t.days[0]), "until",
+                    format_date_day(&c->ctx.format, t.days[t.day_count - 1]));
+    /* what has directions may be wiped or rinsed: "Give" would belie them */
+    t.panel->text = phrase(&c->ctx, written ? "sheet.head.medicine" : "wall.medicines.head");
     t.panel->columns = heads;
     t.panel->column_count = t.day_count;
     for (size_t i = 0; i < c->plan->medicine_count; i++)

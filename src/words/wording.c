@@ -85,7 +85,7 @@ static const struct own_slots own_rows[] = {
     {"wall.way-out", false, "date"},
     {"wall.way-out-brief", false, "date"},
     {"wall.medicines.ticks", false, "from until"},
-    {"wall.medicines.as-written", false, "name"},
+    {"wall.medicines.ticks-written", false, "from until"},
     {"wall.by", false, "date"},
     {"wall.tonight-or-by", false, "date"},
     {"wall.end", false, "date"},
