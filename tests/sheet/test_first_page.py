@@ -83,6 +83,9 @@ class FirstPage(unittest.TestCase):
             first = text[text.index(way):text.index("Fernhollow Animal Clinic, 12 Alder")]
             self.assertIn(water, first)
             self.assertIn(gloves, first)
+            wet = {"en": "the tub or wet gloves", "es": "guantes mojados", "fr": "gants mouillés"}[language]
+            tank = pages("axolotl", [finding("bloat", "severe", state="go-now")], layout="-raw", keeper={"language": language})
+            self.assertIn(wet, tank[tank.index(way):tank.index("Fernhollow Animal Clinic, 12 Alder")])
             out = pages("whites-tree-frog", [finding("prolapse", "moderate", state="go-now")], layout="-raw", keeper={"language": language})
             self.assertEqual(out[out.index(way):out.index("Fernhollow Animal Clinic, 12 Alder")].count(water), 2, "the cloth on the tissue too")
 
