@@ -120,15 +120,18 @@ void section_wall_medicines(struct composition *c, struct block_builder *out)
     struct panel *panel = wall_panel(c, out, c->in_brief ? PANEL_GRADES : PANEL_CHECKS);
     panel->is_small = c->tight;
     panel->title = phrase(&c->ctx, "sheet.medicines.title");
+    struct panel_entry *entry = NULL;
     for (size_t i = 0; i < c->plan->medicine_count; i++) {
         const struct medicine_plan *m = &c->plan->medicines[i];
-        struct panel_entry *entry = wall_entry(c, &panel->entries);
+        entry = wall_entry(c, &panel->entries);
         const char *name = medicine_name(c, m);
         entry->title = c->in_brief ? section_with_text(c, "sheet.run-in", "name", name) : name;
         entry->text = medicine_text(c, m);
     }
     const char *how = medicine_how(c);
-    if (how)
+    if (how && c->in_brief)
+        entry->text = arena_format(c->arena, "%s %s", entry->text, how);
+    else if (how)
         wall_panel(c, out, PANEL_TEXT)->text = how;
     write_ticks(c, out);
 }

@@ -206,9 +206,9 @@ class Medicines(unittest.TestCase):
     def test_who_injects_at_home_was_shown_how(self):
         """Common practice, no source. Once for several; directions of her own say how, and what the clinic injects is no task of the keeper."""
         shot = {**SYRUP, "name": "Shot", "route": "into-the-muscle"}
-        for language, said in (("en", "Inject only if we have shown you where and how, with a new needle each time. Put used needles in a hard, closed container and bring them to us."),
-                               ("es", "Inyecta solo si te enseñamos dónde y cómo. Usa cada vez una aguja nueva. Guarda las usadas en un bote duro y cerrado, y tráelas a la clínica."),
-                               ("fr", "Piquez seulement si nous vous avons montré où et comment. Prenez chaque fois une aiguille neuve. Mettez les aiguilles usées dans une boîte dure et fermée")):
+        for language, said in (("en", "Inject only if we have shown you where and how, with a new needle each time. Bring used needles to us in a hard, closed container."),
+                               ("es", "Inyecta solo si te enseñamos dónde y cómo, cada vez con aguja nueva. Trae las usadas en un bote duro y cerrado."),
+                               ("fr", "Piquez seulement si nous vous avons montré où et comment, chaque fois avec une aiguille neuve. Rapportez-nous les aiguilles usées dans une boîte dure et fermée.")):
             for kind in ("checkout", "email"):
                 self.assertEqual(self.words(shot, {**shot, "name": "Other", "route": "under-the-skin"}, language=language, kind=kind).count(said), 1, (language, kind))
             for none in ({**shot, "directions": "Front leg, as shown."}, {**shot, "given": "here"}, SYRUP):
