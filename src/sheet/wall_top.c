@@ -174,7 +174,7 @@ static const char *join_sentence(struct composition *c, const char *text, const 
 }
 
 /* What is given, without what was said of today already. */
-static const char *medicine_text(struct composition *c, bool says_today)
+static const char *medicine_sentences(struct composition *c, bool says_today)
 {
     const char *today = says_today ? NULL : medicine_names(c, true);
     const char *other = medicine_names(c, false), *text = NULL;
@@ -226,7 +226,7 @@ static void set_ill(struct composition *c, struct panel *panel)
                       wall_phrase(c, "wall.main.is", "what",
                                   finding_name(c, plan_worst_finding(c->plan)), NULL, NULL),
                       first);
-    panel->small = medicine_text(c, gives);
+    panel->small = medicine_sentences(c, gives);
     if (referral->has_day)
         panel->small = join_sentence(
             c, panel->small,
@@ -301,7 +301,7 @@ void section_wall_message(struct composition *c, struct block_builder *out)
         set_ill(c, panel);
     } else {
         panel->text = wall_step_count(c) > 0 ? changes_text(c) : unchanged_text(c);
-        panel->small = join_sentence(c, medicine_text(c, false), purpose_text(c));
+        panel->small = join_sentence(c, medicine_sentences(c, false), purpose_text(c));
     }
     panel->small = join_sentence(c, panel->small, small_text(c));
 }
