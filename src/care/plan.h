@@ -600,8 +600,7 @@ struct since_plan {
     size_t taken_count;
 };
 
-/* A text that is declared to tell keepers to do or to watch something, and what of it holds here.
- */
+/* A text declared to tell keepers to do or to watch something, and what of it holds here. */
 struct declared_text {
     const char *code, *section;
     const char *topic;   /* NULL: it holds always, for those it is for */
@@ -681,8 +680,7 @@ struct care_plan {
     struct date thirst_call;
     bool has_bath_from; /* a bath is called for, but not before this day */
     struct date bath_from;
-    bool has_bath_written_from; /* none now, and from this day only one that the veterinarian wrote
-                                 */
+    bool has_bath_written_from; /* none now, later one that the veterinarian wrote */
     struct date bath_written_from;
     const struct action *actions; /* most harm avoided first */
     size_t action_count;

@@ -138,8 +138,8 @@ class FirstPage(unittest.TestCase):
         said = subprocess.run(["pdftotext", "-bbox", "-l", "1", "-", "-"], input=pdf, capture_output=True, check=True).stdout.decode()
         words = [(word, float(x), float(y), float(right)) for x, y, right, word in re.findall(r'xMin="([\d.]+)" yMin="([\d.]+)" xMax="([\d.]+)" yMax="[\d.]+">([^<]*)<', said)]
         night = next(word for word in words if word[0] == "Night,")
-        title, floor = (next(word[2] for word in words if word[0].startswith(start)) for start in ("scale", "hide"))
-        self.assertTrue(title - 5 < night[2] < floor, (title, night, floor))
+        title, drawing, alert = (next(word for word in words if word[0].startswith(start)) for start in ("scale", "hide", "Gasps"))
+        self.assertTrue(title[2] - 5 < night[2] < alert[2] and night[1] < drawing[1] - 100, (title, night, drawing))
         self.assertLess(max(word[3] for word in words), 612 - 35.5)
         self.assertNotIn("page 2", said)
 

@@ -72,7 +72,7 @@ class Understood(unittest.TestCase):
                             words, said = boxes(*how), said_on(*how)
                             # in the corner of the head and in the bar of the alert
                             self.assertEqual(said.count(f"{label} {number}"), 2, said)
-                            self.assertLess(max(word[3] for word in words), width - 35.5)
+                            self.assertLess(max(word[3] for word in words), width - 17.5)  # what a printer reaches
                             for one in words:
                                 for other in words:
                                     apart = one is other or one[3] <= other[1] + 0.6 or other[3] <= one[1] + 0.6
