@@ -140,7 +140,7 @@ class FirstPage(unittest.TestCase):
         night = next(word for word in words if word[0] == "Night,")
         title, drawing, alert = (next(word for word in words if word[0].startswith(start)) for start in ("scale", "hide", "Gasps"))
         self.assertTrue(title[2] - 5 < night[2] < alert[2] and night[1] < drawing[1] - 100, (title, night, drawing))
-        self.assertLess(max(word[3] for word in words), 612 - 35.5)
+        self.assertLess(max(word[3] for word in words), 612 - 17.5)
         self.assertNotIn("page 2", said)
 
     def test_what_not_to_do_stands_in_its_own_list(self):
