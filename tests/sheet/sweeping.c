@@ -254,10 +254,10 @@ static bool is_seen(const struct found *found, size_t count)
     return true;
 }
 
-/* How long a sheet takes is most of how long the sweep takes: each second plan has one. */
+/* How long a sheet takes is most of how long the sweep takes: each third plan has one. */
 static bool has_sheet(size_t at)
 {
-    return at / (READINGS * KINDS * LANGUAGES * DECISIONS) % 2 == 0;
+    return at / (READINGS * KINDS * LANGUAGES * DECISIONS) % 3 == 0;
 }
 
 static const char *fault_of(const struct care_plan *plan, const struct hearer *hearer,

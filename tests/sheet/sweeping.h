@@ -35,7 +35,7 @@ extern struct resources resources;
 bool sweep_set_up(const char *data_folder);
 void sweep_tear_down(void);
 
-/* The plan and, each second time, the sheet of an animal with these findings; language, kind of
+/* The plan and, each third time, the sheet of an animal with these findings; language, kind of
  * sheet, readings and the veterinarian's decision go round with `at`. What is wrong with it, in
  * words; NULL for nothing. */
 const char *sweep_fault(struct swept *s, const struct hearer *hearer, const struct found *found,
