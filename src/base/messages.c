@@ -347,6 +347,8 @@ static const struct message messages[] = {
      "write both: the slot in the text, 'signs' in its row of instructions.yaml"},
     {641, "not-a-telephone", "a telephone number of the clinic has no number to dial",
      "write the number"},
+    {642, "unknown-instruction", "the list of what forbids names a text that is not declared",
+     "write a code of this file"},
     {701, "unknown-language", "there are no words in this language",
      "choose one of templates/wording"},
     {702, "no-wording", "a text is not worded in the language", "add it"},

@@ -25,10 +25,7 @@ const char *section_degree(const struct phrase_context *ctx, const struct findin
 const char *section_home(struct composition *c, struct phrase_context *ctx,
                          const struct finding_plan *finding)
 {
-    /* an animal on its way waits for nothing at home */
-    return c->plan->go_now
-               ? phrase_if_worded(ctx, arena_format(c->arena, "finding.%s.never", finding->code))
-               : phrase(ctx, arena_format(c->arena, "finding.%s.home", finding->code));
+    return phrase(ctx, arena_format(c->arena, "finding.%s.home", finding->code));
 }
 
 const char *section_note(struct composition *c, const struct finding_plan *finding)

@@ -247,9 +247,9 @@ static const char *found_text(struct composition *c, const struct finding_plan *
         const char *note = section_note(c, finding);
         text = text ? arena_format(c->arena, "%s %s", text, note) : note;
     }
-    /* in brief no more than what must not be done: that is lost nowhere */
+    /* in brief, and of an animal on its way, no more than what must not be done */
     const char *home =
-        c->in_brief
+        c->in_brief || c->plan->go_now
             ? phrase_if_worded(&ctx, arena_format(c->arena, "finding.%s.never", finding->code))
             : section_home(c, &ctx, finding);
     return text && home && *home ? arena_format(c->arena, "%s %s", text, home) : text ? text : home;

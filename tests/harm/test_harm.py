@@ -48,8 +48,8 @@ class Harm(unittest.TestCase):
             text = subprocess.run(["pdftotext", order, out, "-"], capture_output=True, text=True, check=True).stdout
         return text
 
-    def flat(self, visit, *words):
-        return re.sub(r"\s+", " ", self.printed(visit, *words))
+    def flat(self, visit, *words, order="-layout"):
+        return re.sub(r"\s+", " ", self.printed(visit, *words, order=order))
 
     # ---- the cold that nobody saw -----------------------------------------------------------------------
 
@@ -397,7 +397,7 @@ class Harm(unittest.TestCase):
         self.assertAlmostEqual(ill["uvb"]["distance"]["recommended_cm"], 40 * math.sqrt(2.5 / 1.8), 3)
         self.assertEqual([z["verdict"] for z in ill["temperature"] if z["zone"] == "basking-surface"], ["unknown"])
         self.assertIn("hang-lamp-at", [one["code"] for one in ill["actions"] if one["first"]])
-        text = self.flat(record("veiled-chameleon", patient=patient, enclosure=box, findings=bones))
+        text = self.flat(record("veiled-chameleon", patient=patient, enclosure=box, findings=bones), order="-raw")
         self.assertIn("The UVB lamp must hang 47 cm above the back there.", text)
 
     def test_a_germ_is_killed_by_what_was_published_and_never_by_bleach(self):

@@ -93,8 +93,9 @@ def make(number):
 def overflow(words, paper, kind):
     width, height = PAPERS[paper]
     across = FILLED_MARGIN_PT if kind != "email" else MARGIN_PT
+    side = across + 1.4 if kind != "email" else MARGIN_PT  # a fuller sheet uses all the paper that a printer reaches
     for x0, y0, x1, y1, word in words:
-        if float(x0) < MARGIN_PT - 0.6 or float(x1) > width - MARGIN_PT + 0.6 or float(y0) < across - 3 or float(y1) > height - across + 3:
+        if float(x0) < side - 0.6 or float(x1) > width - side + 0.6 or float(y0) < across - 3 or float(y1) > height - across + 3:
             return word
     return None
 

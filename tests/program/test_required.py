@@ -53,7 +53,7 @@ OURS = {
     "look": "colours colours.accent colours.alert colours.cool colours.leaf colours.muted colours.paper colours.text colours.tint "
         "colours.warm sizes sizes.body sizes.leading sizes.margin sizes.part sizes.section sizes.small sizes.table sizes.title",
     "language": "reading-ease",
-    "steps": "sources sources.*.text steps steps.*.write way-out way-out-fasting",
+    "steps": "sources sources.*.text steps steps.*.pictogram steps.*.write way-out way-out-fasting",
 }
 KINDS = ("species", "rules", "topics", "reference-values", "foods", "signs", "findings", "settlements")
 

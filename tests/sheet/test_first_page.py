@@ -103,7 +103,7 @@ class FirstPage(unittest.TestCase):
         first, second, end = (" ".join(page.split()) for page in said.replace("\u00a0", " ").split("\f"))
         self.assertEqual(end, "")
         for moved in ("May carry Salmonella: wash your hands each time.", "Under 5, over 65, pregnant or ill: let others handle.", "Guard and thermostat on all heat.",
-                      "Plugs: an adult, dry hands.", "Never give medicine made for people.", "Next visit: Sat 21 Mar", "Say it back", "Signature"):
+                      "Plugs: an adult, dry hands.", "Never give medicine made for people.", "Next visit: Sat 21 Mar", "Before you leave", "Signature"):
             self.assertIn(moved, first)
             self.assertNotIn(moved, second)
 
@@ -433,7 +433,7 @@ class FirstPage(unittest.TestCase):
             for found in ("mouth-inflammation", "long-claws"):
                 text = pages("blue-tongued-skink", [finding(found, "moderate")],
                              enclosure={"readings": {"warm-side": "24 C", "cool-side": "21 C"}, "heat": [{"kind": "mat", "thermostat": thermostat}]})
-                self.assertEqual("only once it is made safe" in text, not turned_up, (found, thermostat))
+                self.assertEqual("only once it has a guard and a thermostat" in text, not turned_up, (found, thermostat))
                 self.assertEqual("Turn the heat up" in text, turned_up, (found, thermostat))
 
     def test_the_lump_of_a_needle_is_no_reason_to_call(self):
