@@ -18,6 +18,18 @@ static bool is_day_open(const struct care_plan *plan, const struct stance_phase 
     return plan->go_now && phase->end_by == PHASE_END_RECHECK;
 }
 
+/* It ends before the check that it waits for: another reason has a day of its own, and no keeper
+ * comes on it. */
+static bool is_before_check(const struct care_plan *plan, const struct stance_phase *phase)
+{
+    bool is_check = !plan->has_recheck;
+    for (size_t i = 0; i < plan->date_count && !is_check; i++)
+        is_check = date_compare(plan->dates[i].on, phase->until) == 0 &&
+                   (strcmp(plan->dates[i].what, "recheck") == 0 ||
+                    strcmp(plan->dates[i].what, "check-after") == 0);
+    return phase->end_by == PHASE_END_RECHECK && !is_check;
+}
+
 /* What ends it, with its day where there is one; NULL for nothing to say. */
 static const char *end_text(struct composition *c, const struct stance_phase *phase)
 {
@@ -28,7 +40,8 @@ static const char *end_text(struct composition *c, const struct stance_phase *ph
         return "";
     const char *word = bind_choice_word(phase_end_choices, (int)phase->end_by);
     bool by_day =
-        phase->has_until && (phase->end_by == PHASE_END_NONE || phase->end_by == PHASE_END_DATE);
+        phase->has_until && (phase->end_by == PHASE_END_NONE || phase->end_by == PHASE_END_DATE ||
+                             is_before_check(c->plan, phase));
     const char *key = by_day ? "sheet.until.day"
                       : phase->has_until && !is_day_open(c->plan, phase)
                           ? arena_format(c->arena, "sheet.until.%s-day", word)

@@ -80,6 +80,16 @@ class Hand(unittest.TestCase):
         self.assertRegex(text, r"From [A-Z][a-z]+ 2\d Mar feed as this sheet says")
         self.assertNotRegex(text, r"Until (the )?(Wed|Wednesday) 18 Mar")
 
+    def test_the_next_check_is_named_with_no_other_day(self):
+        """A needle's place stays dry for a day, what stands against it ends with the check: the day before is no check."""
+        visit = record(species="red-footed-tortoise", findings=[{"code": "pyramiding", "severity": "mild"}],
+                       **{"done-today": ["blood-sample"], "follow-up": {"recheck": "10 days"}})
+        damp = self.plan(visit)["stances"]["damp-hide"][0]
+        self.assertEqual((damp["stance"], damp["until"], damp["end_by"]), ("none", "2026-03-17", "recheck"))
+        text = self.words(visit)
+        self.assertNotRegex(text, r"next check on Tue(sday)? 17")
+        self.assertRegex(text, r"Until Tue(sday)? 17 Mar")
+
     def test_what_is_referred_says_where_and_when(self):
         """The record's words and day, a line to write on for what it does not tell, and nothing where nothing was referred."""
         found = [{"code": "airway-infection", "severity": "severe", "state": "referred"}]
