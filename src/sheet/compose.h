@@ -45,7 +45,7 @@ struct compose_inputs {
     size_t steps_most; /* rows of page one of a sheet that hangs, at most */
     bool wide;         /* no drawing beside the rows, however tall the box is */
     bool says_why;     /* the rows of page one say why */
-    bool says_key; /* how the drawing is read, where to call with none at home or when closed */
+    bool says_key;     /* how the drawing is read, where to call with none at home or when closed */
     enum closeness closeness;
     bool without_normal; /* the last of all: it takes two pages without what is normal for it */
     unsigned moves_up; /* even so it is too much for the pages: so many of what page one may take as

@@ -217,10 +217,9 @@ static void set_ill(struct composition *c, struct panel *panel)
     const struct referral_plan *referral = &c->plan->referral;
     const char *today = has_steps ? NULL : medicine_names(c, true);
     const bool gives = today && *today;
-    const char *first =
-        has_steps ? first_text(c)
-        : gives   ? wall_phrase(c, "wall.main.dose", "what", today, NULL, NULL)
-                  : NULL;
+    const char *first = has_steps ? first_text(c)
+                        : gives   ? wall_phrase(c, "wall.main.dose", "what", today, NULL, NULL)
+                                  : NULL;
     panel->text =
         join_sentence(c,
                       wall_phrase(c, "wall.main.is", "what",

@@ -61,7 +61,7 @@ const char *format_mass(const struct format *f, double mass_g)
     const char *ounce = with_unit(f, "unit.ounce", format_number(f, ounces, is_small ? 2 : 1), 0);
     /* a scale that can show so little shows grams */
     return is_small ? both(f, format_grams(f, mass_g), ounce)
-                      : both(f, ounce, format_grams(f, mass_g));
+                    : both(f, ounce, format_grams(f, mass_g));
 }
 
 const char *format_mass_apart(const struct format *f, double mass_g, double other_g)
