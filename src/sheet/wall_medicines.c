@@ -129,7 +129,7 @@ void section_wall_medicines(struct composition *c, struct block_builder *out)
         entry->text = medicine_text(c, m);
     }
     const char *how = medicine_how(c);
-    if (how && c->in_brief)
+    if (how && entry && c->in_brief)
         entry->text = arena_format(c->arena, "%s %s", entry->text, how);
     else if (how)
         wall_panel(c, out, PANEL_TEXT)->text = how;
