@@ -53,12 +53,14 @@ bool steps_plan(struct care_build *b)
             steps[i].pictogram = PICTOGRAM_VET;
             continue;
         }
+        /* a variant with a row of its own shows its own picture: no guard beside "unplug" */
+        const struct step *said = step_find(book, plan->actions[i].words);
         const char *key = arena_format(b->arena, "action.%s.do", plan->actions[i].code);
         steps[i] = (struct step_plan){
             /* a variant that is about something else has not the number of the place */
             .has_place = step->place.known && plan_prints_same_topic(plan, key),
             .place = step->place.value,
-            .pictogram = (enum pictogram_name)step->pictogram.value,
+            .pictogram = (enum pictogram_name)(said ? said : step)->pictogram.value,
             .write = written_down(steps, i, step),
             .is_bought = is_bought(step, &plan->actions[i]),
             .heats = step->heats.value,

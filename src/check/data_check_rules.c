@@ -47,7 +47,7 @@ static void need_kinds(const struct data_check *p, const struct list *names)
                          p->diag);
 }
 
-/* Every action of a rule has its row, and every row an action. */
+/* Every action of a rule has its row, and every row an action or what is said in one's place. */
 static void check_steps(const struct data_check *p)
 {
     const struct list *rules = &p->resources->rules->rules;
@@ -60,7 +60,8 @@ static void check_steps(const struct data_check *p)
     }
     for (size_t i = 0; i < book->steps.count; i++) {
         const struct text_value *name = &LIST_AT(book->steps, struct step, i)->name;
-        bool known = false;
+        const char *key = arena_format(p->arena, "action.%s", name->text);
+        bool known = code_index_find(&p->resources->instructions->index, key) != SIZE_MAX;
         for (size_t k = 0; k < rules->count && !known; k++)
             known = strcmp(LIST_AT(*rules, struct rule, k)->action.text, name->text) == 0;
         if (!known)

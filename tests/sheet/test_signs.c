@@ -47,7 +47,7 @@ static const struct meaning {
     {PICTOGRAM_GUARD,
      "a cage around the lamp: M6 12 V40 H42 V12",
      {"guard-the-heat", "check-the-guard"}},
-    {PICTOGRAM_UNPLUG, "a bar across the plug: M5 44 L43 4", {"unplug-hot-rock"}},
+    {PICTOGRAM_UNPLUG, "a bar across the plug: M5 44 L43 4", {"unplug-hot-rock", "unplug-mat"}},
     {PICTOGRAM_LOG,
      "a column with the marks beside it: M28 21 H40",
      {"add-thermostat", "measure-again", "choose-days-out", "cool-water", "warm-water",
@@ -263,7 +263,9 @@ static void check_steps(const struct panel *panel, const struct care_plan *plan,
     size_t at = 0;
     for (const struct panel_entry *e = panel->entries; e && !plan->go_now; e = e->next, at++) {
         const struct action *action = &plan->actions[at];
-        const struct meaning *meaning = meaning_of(action->code);
+        /* what is said in an action's place may have a meaning of its own */
+        const struct meaning *said = meaning_of(action->words);
+        const struct meaning *meaning = said ? said : meaning_of(action->code);
         enum pictogram_name sign = action->own ? PICTOGRAM_VET : meaning->sign;
         ck_assert_msg(e->value || e->pictogram, "%s: no sign beside %s", visit, action->code);
         if (e->pictogram) {
