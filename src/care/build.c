@@ -191,6 +191,15 @@ enum verdict build_verdict(double value, double low, double high)
     return value > high ? VERDICT_TOO_HIGH : VERDICT_IN_RANGE;
 }
 
+bool build_is_found(const struct care_build *b, const char *code)
+{
+    for (size_t i = 0; i < b->plan->finding_count; i++)
+        if (b->plan->findings[i].severity != SEVERITY_NORMAL &&
+            strcmp(b->plan->findings[i].code, code) == 0)
+            return true;
+    return false;
+}
+
 bool build_has_illness(const struct care_build *b)
 {
     for (size_t i = 0; i < b->plan->finding_count; i++)

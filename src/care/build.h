@@ -123,6 +123,8 @@ struct date build_result_day(struct care_build *b, const struct date_value *by);
 struct date build_no_limit(struct date on);
 /* Has it any finding that is not a normal one? */
 bool build_has_illness(const struct care_build *b);
+/* Was it found, and not as normal? */
+bool build_is_found(const struct care_build *b, const char *code);
 /* The finding whose usual recheck ends first, or NULL. */
 const struct finding_plan *build_soonest_recheck(const struct care_build *b);
 

@@ -186,15 +186,6 @@ static void tell_long_fast(struct care_build *b)
                                 build_fact(b, "limit", FACT_DAYS, limit, limit, NULL)));
 }
 
-static bool is_found(const struct care_build *b, const char *code)
-{
-    for (size_t i = 0; i < b->plan->finding_count; i++)
-        if (b->plan->findings[i].severity != SEVERITY_NORMAL &&
-            strcmp(b->plan->findings[i].code, code) == 0)
-            return true;
-    return false;
-}
-
 /* How much and how often is a blank for the veterinarian. */
 static void leave_amount(struct care_build *b)
 {
@@ -214,7 +205,7 @@ static void ask_for_diet(struct care_build *b)
                         b->in->species->group.value == GROUP_SALAMANDER;
     const struct date day = plan_food_day(b->plan);
     bool is_written = (own->insects.known || own->meal_g.known) && own->every_days.known;
-    if (!is_amphibian || !is_found(b, "overweight") || is_written ||
+    if (!is_amphibian || !build_is_found(b, "overweight") || is_written ||
         !(plan_holds_on(b->plan, "food", "as-usual", day) ||
           plan_holds_on(b->plan, "food", "offer-only", day)))
         return;

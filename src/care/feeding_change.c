@@ -22,25 +22,26 @@ typedef void apply_fn(struct care_build *b, const struct species_feeding_stage *
 
 /* ---- a rest ---------------------------------------------------------------------------------- */
 
-/* The first day after today on which a meal may be offered again; false when none is known. */
-static bool find_resume(const struct care_build *b, struct date *resume)
+/* The phase that follows a rest: the first that is none; NULL when none is known. */
+static const struct stance_phase *phase_after_rest(const struct care_build *b)
 {
     for (size_t i = 0; i < b->plan->topic_count; i++) {
         const struct topic_plan *topic = &b->plan->topics[i];
         for (size_t k = 1; strcmp(topic->topic, "food") == 0 && k < topic->phase_count; k++)
-            if (!feeding_is_pause(topic->phases[k].stance)) {
-                *resume = topic->phases[k].from;
-                return true;
-            }
+            if (!feeding_is_pause(topic->phases[k].stance))
+                return &topic->phases[k];
     }
-    return false;
+    return NULL;
 }
 
 static void stop(struct care_build *b)
 {
     struct feeding_plan *f = &b->plan->feeding;
     f->paused = true;
-    f->has_resume = find_resume(b, &f->resume);
+    const struct stance_phase *next = phase_after_rest(b);
+    f->has_resume = next != NULL;
+    if (next)
+        f->resume = next->from;
 }
 
 /* A share of a meal, by grams or pieces; of what it eats now where that is less. */
@@ -340,19 +341,11 @@ static void build_up(struct care_build *b, const struct species_feeding_stage *s
 /* ---- as usual, of a thin one -------------------------------------------------------------------
  */
 
-static bool is_found(const struct care_build *b, const char *code)
-{
-    for (size_t i = 0; i < b->plan->finding_count; i++)
-        if (b->plan->findings[i].severity != SEVERITY_NORMAL &&
-            strcmp(b->plan->findings[i].code, code) == 0)
-            return true;
-    return false;
-}
-
 /* Found thin, or much lighter than it was. */
 static bool is_thin(const struct care_build *b)
 {
-    return weight_has_lost_much(b) || is_found(b, "underweight") || is_found(b, "thin-tail");
+    return weight_has_lost_much(b) || build_is_found(b, "underweight") ||
+           build_is_found(b, "thin-tail");
 }
 
 /* As much a day as now: more often within the usual, then more a meal. */
@@ -419,18 +412,6 @@ static const struct food_row *food_row(const char *stance)
     return NULL;
 }
 
-/* The phase that follows a rest: the first that is none; NULL when none is known. */
-static const struct stance_phase *phase_after_rest(const struct care_build *b)
-{
-    for (size_t i = 0; i < b->plan->topic_count; i++) {
-        const struct topic_plan *topic = &b->plan->topics[i];
-        for (size_t k = 1; strcmp(topic->topic, "food") == 0 && k < topic->phase_count; k++)
-            if (!feeding_is_pause(topic->phases[k].stance))
-                return &topic->phases[k];
-    }
-    return NULL;
-}
-
 /* What the rest itself says comes after it; NULL for nothing. */
 static const char *said_to_follow(const struct care_build *b)
 {
@@ -451,7 +432,7 @@ static void rest(struct care_build *b, const struct species_feeding_stage *stage
     stop(b);
     /* a rest for another reason than food that came up says so */
     const bool is_dated = f->has_resume || plan_holds(b->plan, "food", "rest-until");
-    f->change = is_dated && is_found(b, "vomited") ? FEEDING_AFTER_VOMITING : FEEDING_PAUSE;
+    f->change = is_dated && build_is_found(b, "vomited") ? FEEDING_AFTER_VOMITING : FEEDING_PAUSE;
     if (!stage || !row)
         return;
     row->apply(b, stage);
@@ -493,7 +474,7 @@ static void offer_as_now(struct care_build *b, const struct species_feeding_stag
     /* waiting longer than the species does is no habit to keep */
     double days = f->interval_now_days, longest = fmax(f->every_high_days, f->fast_limit_days);
     /* nor is being fed more often than is usual of a fat one; one with eggs is on no diet */
-    if (is_found(b, "overweight") && b->plan->weight.purpose != WEIGHT_LAY)
+    if (build_is_found(b, "overweight") && b->plan->weight.purpose != WEIGHT_LAY)
         days = fmax(days, f->every_low_days);
     f->every_low_days = f->every_high_days = days <= longest ? days : f->every_high_days;
     f->every_from = (struct provenance){.origin = ORIGIN_KEEPER, .because = f->change_from};

@@ -6,14 +6,6 @@
 
 #include "care/feeding.h"
 
-static bool has_finding(const struct care_build *b, const char *code)
-{
-    for (size_t i = 0; i < b->plan->finding_count; i++)
-        if (strcmp(b->plan->findings[i].code, code) == 0)
-            return true;
-    return false;
-}
-
 /* ---- the purpose --------------------------------------------------------------------------------
  */
 
@@ -23,13 +15,13 @@ static enum weight_purpose purpose(const struct care_build *b)
         const char *stance;
         enum weight_purpose purpose;
     } rows[] = {{"less", WEIGHT_LOSE}, {"build-up", WEIGHT_GAIN}};
-    if (has_finding(b, "gravid"))
+    if (build_is_found(b, "gravid"))
         return WEIGHT_LAY;
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
         if (plan_holds(b->plan, "food", rows[i].stance))
             return rows[i].purpose;
     /* whatever its food has to wait for */
-    if (has_finding(b, "underweight") || has_finding(b, "thin-tail"))
+    if (build_is_found(b, "underweight") || build_is_found(b, "thin-tail"))
         return WEIGHT_GAIN;
     return feeding_is_young(b) ? WEIGHT_GROW : WEIGHT_HOLD;
 }
@@ -158,7 +150,7 @@ static const struct alarm_row {
 /* Eggs or young took it with them. */
 static bool has_given_birth(const struct care_build *b)
 {
-    return has_finding(b, "after-laying") || has_finding(b, "after-birth");
+    return build_is_found(b, "after-laying") || build_is_found(b, "after-birth");
 }
 
 bool weight_has_lost_much(const struct care_build *b)
@@ -222,7 +214,7 @@ static void set_alarms(struct care_build *b)
         w->laid_low_g = derive(b, "weight.laid_low_g", -limit_high(b, row->laid), row->laid);
     /* an ill animal that gains is getting well */
     bool is_ill =
-        w->purpose == WEIGHT_HOLD && build_has_illness(b) && !has_finding(b, "overweight");
+        w->purpose == WEIGHT_HOLD && build_has_illness(b) && !build_is_found(b, "overweight");
     if (row->gain && !is_ill && !lost) {
         w->has_high = true;
         w->alarm_high_g = derive(b, "weight.alarm_high_g", limit_high(b, row->gain), row->gain);

@@ -5,26 +5,11 @@
 #include <unistd.h>
 
 #include "base/strbuf.h"
-#include "common/arena_and_diag.h"
+#include "common/own_folder.h"
 #include "common/suite.h"
 #include "records/roster.h"
 
 static const struct date today = {2026, 3, 20};
-static char folder[] = "/tmp/baskleaf-roster-XXXXXX";
-
-static void set_up_folder(void)
-{
-    set_up();
-    memcpy(folder + strlen(folder) - 6, "XXXXXX", 6);
-    ck_assert_ptr_nonnull(mkdtemp(folder));
-}
-
-static void tear_down_folder(void)
-{
-    ck_assert_int_eq(system(arena_format(&arena, "rm -r '%s'", folder)), 0);
-    tear_down();
-}
-
 static void dump(struct strbuf *out, const struct node *node)
 {
     if (node->kind == NODE_SCALAR) {

@@ -6,24 +6,9 @@
 #include <string.h>
 #include <unistd.h>
 
-#include "common/arena_and_diag.h"
+#include "common/own_folder.h"
 #include "common/suite.h"
 #include "records/sheet_template.h"
-
-static char folder[] = "/tmp/baskleaf-kind-XXXXXX";
-
-static void set_up_folder(void)
-{
-    set_up();
-    memcpy(folder + strlen(folder) - 6, "XXXXXX", 6);
-    ck_assert_ptr_nonnull(mkdtemp(folder));
-}
-
-static void tear_down_folder(void)
-{
-    ck_assert_int_eq(system(arena_format(&arena, "rm -r '%s'", folder)), 0);
-    tear_down();
-}
 
 static const char *put(const char *name, const char *text)
 {

@@ -10,26 +10,10 @@
 #include <unistd.h>
 
 #include "base/strbuf.h"
-#include "common/arena_and_diag.h"
+#include "common/own_folder.h"
 #include "common/suite.h"
 #include "signing/sign.h"
 #include "yaml/tree.h"
-
-static char folder[] = "/tmp/baskleaf-sign-XXXXXX";
-
-static void set_up_folder(void)
-{
-    set_up();
-    memcpy(folder + strlen(folder) - 6, "XXXXXX", 6);
-    ck_assert_ptr_nonnull(mkdtemp(folder));
-}
-
-static void tear_down_folder(void)
-{
-    const char *words = arena_format(&arena, "rm -r '%s'", folder);
-    ck_assert_int_eq(system(words), 0);
-    tear_down();
-}
 
 /* ---- digests -------------------------------------------------------------------------------- */
 
