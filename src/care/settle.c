@@ -350,6 +350,20 @@ static void add_others(struct care_build *b, const struct topic *topic, const st
     phase->lost = lost;
 }
 
+/* What holds until it is awake stands before a weaker decision, which is made for the days after:
+ * food or water in a drowsy animal goes into its lungs. SIZE_MAX for nothing. */
+static size_t until_awake(const struct topic *topic, const struct visit_decision *own,
+                          const struct day_calls *on)
+{
+    size_t best = SIZE_MAX;
+    for (size_t i = 0; own && i < on->count; i++)
+        if (on->items[i].end_by == PHASE_END_AWAKE &&
+            on->items[i].rank < topic_rank(topic, own->stance.text) &&
+            (best == SIZE_MAX || on->items[i].rank < on->items[best].rank))
+            best = i;
+    return best;
+}
+
 static struct stance_phase phase_on(struct care_build *b, size_t place, struct date day,
                                     struct day_calls *on)
 {
@@ -359,7 +373,8 @@ static struct stance_phase phase_on(struct care_build *b, size_t place, struct d
     settle_day(b, place, day, on);
     const struct stance_call usual_call = {
         .topic = place, .stance = usual, .rank = topic_rank(topic, usual), .because = "default"};
-    size_t best = strongest(on);
+    const struct visit_decision *own = decided(b, topic, day);
+    size_t awake = until_awake(topic, own, on), best = awake == SIZE_MAX ? strongest(on) : awake;
     const struct stance_call *won = best == SIZE_MAX ? &usual_call : &on->items[best];
     if (usual_call.rank < won->rank || topic->kind.value == TOPIC_CHOICE)
         won = &usual_call;
@@ -368,8 +383,7 @@ static struct stance_phase phase_on(struct care_build *b, size_t place, struct d
                                  .end_by = won->end_by,
                                  .then = won->then,
                                  .because = won->because};
-    const struct visit_decision *own = decided(b, topic, day);
-    if (own) {
+    if (own && awake == SIZE_MAX) {
         phase.lost_count = 0;
         phase.stance = own->stance.text;
         phase.because = "veterinarian";

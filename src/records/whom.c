@@ -66,6 +66,18 @@ static bool heats_with(const struct visit_enclosure *box, const struct list *kin
     return visit_has_mercury_lamp(box) && list_has_choice(kinds, HEAT_MERCURY_VAPOUR);
 }
 
+/* The box's own yes is of all its heat together, so only the heater's own row tells them apart. */
+static bool heats_safely_with(const struct visit_enclosure *box, const struct list *kinds)
+{
+    for (size_t i = 0; i < box->heat.count; i++) {
+        const struct visit_heat *one = LIST_AT(box->heat, struct visit_heat, i);
+        if (one->thermostat.known && one->thermostat.value && one->guard.known &&
+            one->guard.value && list_has_choice(kinds, one->kind.value))
+            return true;
+    }
+    return false;
+}
+
 static bool heats_only_with(const struct visit_enclosure *box, const struct list *kinds)
 {
     bool is_mercury = visit_has_mercury_lamp(box);
@@ -90,6 +102,7 @@ static bool visit_fits(const struct whom *whom, const struct visit *visit)
            (!whom->found.count || finds_one(&visit->findings, &whom->found)) &&
            (!whom->heat.count || heats_only_with(&visit->enclosure, &whom->heat)) &&
            (!whom->heat_with.count || heats_with(&visit->enclosure, &whom->heat_with)) &&
+           (!whom->heat_safe.count || heats_safely_with(&visit->enclosure, &whom->heat_safe)) &&
            (!whom->lamp.known || whom->lamp.value == has_uvb_lamp(visit));
 }
 

@@ -17,6 +17,7 @@ struct whom {
     struct list found;            /* of struct text_value: one of these findings, as not normal */
     struct list heat;             /* of struct choice_value: all heat on the record is of these */
     struct list heat_with;        /* of struct choice_value: one of the heat sources is */
+    struct list heat_safe;        /* of struct choice_value: one that has all it needs is */
     struct flag_value lamp;       /* is a UVB lamp on the record? */
 };
 
@@ -55,6 +56,8 @@ extern const struct choice heat_kind_choices[];
             .help = "only where all heat on the record is of these kinds"),                        \
         ROW(CHOICES, struct_, in_ whom.heat_with, "heat-with", .choices = heat_kind_choices,       \
             .help = "only where one heat source on the record is of these kinds"),                 \
+        ROW(CHOICES, struct_, in_ whom.heat_safe, "heat-safe", .choices = heat_kind_choices,       \
+            .help = "only where one of these kinds has its own guard and thermostat"),             \
         ROW(FLAG, struct_, in_ whom.lamp, "lamp",                                                  \
             .help = "yes: only where a UVB lamp is on the record; no: where none is")
 

@@ -121,6 +121,53 @@ static const char *with_why(struct composition *c, const struct stance_phase *ph
                         is_ended ? "" : ".");
 }
 
+/* Does a step or a line of this list say why it was decided? */
+static bool is_reason_said(const struct care_plan *plan, const struct topic_plan *topic,
+                           const struct stance_phase *phase)
+{
+    for (size_t i = 0; i < plan->action_count; i++)
+        if (plan->actions[i].decided_why == phase->decision->reason)
+            return true;
+    for (size_t i = 0; i < plan->speaking_count; i++) {
+        const struct instruction_plan *one = &plan->speaking[i];
+        if (strcmp(one->topic, topic->topic) == 0 &&
+            plan_phase_on(plan, one->topic, one->from) == phase)
+            return true;
+    }
+    return false;
+}
+
+/* What she decided that no step tells, "feed it as usual", still has her reason on the sheet. */
+static size_t add_reasons(struct composition *c, struct now_line *lines, size_t count)
+{
+    const struct care_plan *plan = c->plan;
+    for (size_t i = 0; i < plan->topic_count; i++)
+        for (size_t k = 0; k < plan->topics[i].phase_count; k++) {
+            const struct stance_phase *phase = &plan->topics[i].phases[k];
+            if (!phase->decision || !phase->decision->reason || !*phase->decision->reason ||
+                is_reason_said(plan, &plan->topics[i], phase))
+                continue;
+            struct plan_fact note = {
+                .name = "note", .kind = FACT_TEXT, .text = phase->decision->reason};
+            struct phrase_context ctx = c->ctx;
+            ctx.facts = &note;
+            lines[count++] = (struct now_line){
+                .text = phrase(&ctx, "sheet.finding-note"),
+                .end = date_compare(phase->from, plan->on) > 0 ? from_text(c, phase->from, phase)
+                                                               : end_text(c, phase)};
+        }
+    return count;
+}
+
+/* A line for what speaks, and one for each phase that may be decided. */
+static size_t lines_most(const struct care_plan *plan)
+{
+    size_t count = plan->speaking_count + 1;
+    for (size_t i = 0; i < plan->topic_count; i++)
+        count += plan->topics[i].phase_count;
+    return count;
+}
+
 static size_t collect_lines(struct composition *c, struct now_line *lines)
 {
     size_t count = 0;
@@ -134,7 +181,7 @@ static size_t collect_lines(struct composition *c, struct now_line *lines)
                                   .end = ends_of(c, one, phase),
                                   .is_not_now = one->is_not_now};
     }
-    return count;
+    return add_reasons(c, lines, count);
 }
 
 static size_t take_ending(const struct now_line *all, size_t count, const char *end,
@@ -149,8 +196,8 @@ static size_t take_ending(const struct now_line *all, size_t count, const char *
 
 size_t section_now_items(struct composition *c, const struct now_line **out)
 {
-    struct now_line *all = ARENA_ARRAY(c->arena, struct now_line, c->plan->speaking_count + 1),
-                    *sorted = ARENA_ARRAY(c->arena, struct now_line, c->plan->speaking_count + 1);
+    struct now_line *all = ARENA_ARRAY(c->arena, struct now_line, lines_most(c->plan)),
+                    *sorted = ARENA_ARRAY(c->arena, struct now_line, lines_most(c->plan));
     size_t count = collect_lines(c, all), taken = take_ending(all, count, "", sorted);
     for (size_t i = 0; i < count; i++) {
         bool is_taken = false;
@@ -167,7 +214,7 @@ size_t section_now_items(struct composition *c, const struct now_line **out)
  * to end with what it follows. */
 size_t section_now_lines(struct composition *c, const struct now_line **out)
 {
-    struct now_line *lines = ARENA_ARRAY(c->arena, struct now_line, c->plan->speaking_count + 1);
+    struct now_line *lines = ARENA_ARRAY(c->arena, struct now_line, lines_most(c->plan));
     size_t all = collect_lines(c, lines), count = 0;
     for (size_t i = 0; i < all; i++) {
         size_t k = 0;

@@ -217,6 +217,13 @@ void section_wall_steps(struct composition *c, struct block_builder *out)
 
 /* ---- then ---- */
 
+/* The clinic's own words may bring their stop. */
+static const char *ended(struct composition *c, const char *text)
+{
+    return *text && strchr(".!?", text[strlen(text) - 1]) ? text
+                                                          : arena_format(c->arena, "%s.", text);
+}
+
 static void add_then(struct composition *c, struct panel *panel, size_t action)
 {
     const struct step_plan *step = &c->plan->steps[action];
@@ -241,7 +248,7 @@ static void add_then(struct composition *c, struct panel *panel, size_t action)
     if (limit)
         entry->text = entry->text ? arena_format(c->arena, "%s %s", limit, entry->text) : limit;
     if (c->tight) /* what to do and how on one line */
-        entry->title = arena_format(c->arena, "%s.", entry->title);
+        entry->title = ended(c, entry->title);
     if (c->tight && c->plan->actions[action].is_tonight && !c->plan->go_now)
         entry->title = arena_format(
             c->arena, "%s %s",

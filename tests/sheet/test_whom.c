@@ -32,6 +32,7 @@ static void open_to_all(struct whom *whom)
                           .found = whom->found,
                           .heat = whom->heat,
                           .heat_with = whom->heat_with,
+                          .heat_safe = whom->heat_safe,
                           .lamp = whom->lamp};
 }
 
