@@ -541,6 +541,17 @@ GETTER(aftercare_tube_every)
     return give_number(out, format_interval(FORMAT, hours), hours);
 }
 
+/* What was given through a tube here and is given again: the day of its check. */
+GETTER(aftercare_next_tube)
+{
+    for (size_t i = 0; i < PLAN->procedure_count; i++) {
+        const struct procedure_plan *done = &PLAN->procedures[i];
+        if (strcmp(done->code, "tube-feeding") == 0 && done->has_check)
+            return give(out, format_date_day(FORMAT, done->check));
+    }
+    return false;
+}
+
 TEXT_GETTER(booked_at, PLAN->booked_minute >= 0 ? format_clock(FORMAT, PLAN->booked_minute) : NULL)
 /* The next visit need not be the one that is booked: a dose may be given here before. */
 TEXT_GETTER(visit_next_at,
@@ -590,6 +601,7 @@ static const struct slot_row rows[] = {
     ROW("aftercare.awake", aftercare_awake),
     ROW("aftercare.dry-hours", aftercare_dry_hours),
     ROW("aftercare.dry-times", aftercare_dry_times),
+    ROW("aftercare.next-tube", aftercare_next_tube),
     ROW("aftercare.tube", aftercare_tube),
     ROW("aftercare.tube-every", aftercare_tube_every),
     ROW("bath.from", bath_from),
