@@ -177,6 +177,13 @@ static const char *food_notes(struct composition *c)
         phrase_code(&c->ctx, "sheet.feeding-how", bind_choice_word(diet_choices, (int)m->diet)));
 }
 
+/* A rest without a day or a step that follows it was called for by what was found: the first meal
+ * of one that is so ill is no whole one, and the veterinarian says how much. */
+static const char *after_rest_key(const struct feeding_plan *m)
+{
+    return m->has_resume || m->step_count ? "wall.food.then" : "wall.food.when-well";
+}
+
 void section_wall_food(struct composition *c, struct block_builder *out)
 {
     const struct feeding_plan *m = &c->plan->feeding;
@@ -203,7 +210,7 @@ void section_wall_food(struct composition *c, struct block_builder *out)
     if (c->plan->taxon.is_unlisted)
         add_food_line(c, panel, phrase(&c->ctx, "sheet.feeding.unlisted"), false);
     if (m->paused && meal)
-        add_food_line(c, panel, wall_phrase(c, "wall.food.then", "what", meal, NULL, NULL), true);
+        add_food_line(c, panel, wall_phrase(c, after_rest_key(m), "what", meal, NULL, NULL), true);
     /* the dates are of the meals of one line, and stand behind it */
     if (is_dated_beside(m) && !is_beside_a_note(c))
         add_food_line(c, panel, beside_text(c), true);
