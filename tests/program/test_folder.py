@@ -123,6 +123,7 @@ REACH = {
     "ill-in-tank": found("wound", species="axolotl", enclosure={"animals": "2"}),
     "water-too-warm-ill": visit("fire-bellied-toad", findings=[{"code": "red-legs", "severity": "moderate"}], enclosure={"readings": {"water": "27 C"}}),
     "ill-in-fouled-tank": found("wound", species="axolotl", enclosure={"animals": "2"}, water={"temperature": "17 C", "ammonia": "2 mg/l"}),
+    "germs-in-loose-floor": found("cryptosporidium", species="leopard-gecko", enclosure={"substrate": "sand"}),
     "mates-in-bad-water": visit("axolotl", enclosure={"animals": "2"}, water={"temperature": "17 C", "ammonia": "2 mg/l"}),
     "mates-in-poisoned-water": found("water-poisoned", species="axolotl", enclosure={"animals": "2"}),
     "male-beside-gravid": found("gravid", species="crested-gecko", patient={"sex": "female", "hatched": "2020-05"}, enclosure={"animals": "2"}),
