@@ -34,7 +34,12 @@ const char *section_note(struct composition *c, const struct finding_plan *findi
     size_t length = strlen(note);
     if (length > 0 && !strchr(".!?", note[length - 1]))
         note = arena_format(c->arena, "%s.", note);
-    return section_with_text(c, "sheet.finding-note", "note", note);
+    /* nobody writes as a veterinarian who has not looked */
+    const char *key =
+        finding->state == STATE_UNSEEN || (finding->state == STATE_GO_NOW && !c->plan->veterinarian)
+            ? "sheet.finding-note-unseen"
+            : "sheet.finding-note";
+    return section_with_text(c, key, "note", note);
 }
 
 static struct span *found_cell(struct composition *c, const struct finding_plan *finding)

@@ -197,7 +197,7 @@ void section_wall_food(struct composition *c, struct block_builder *out)
     bool as_written = plan_holds(c->plan, "food", "vet-plan");
     large->pictogram = m->paused && !as_written ? wall_pictogram(PICTOGRAM_STOP) : NULL;
     add_food_line(c, panel, phrase_if_known(&c->ctx, "sheet.feeding.drops"), true);
-    if (m->paused && !as_written && !m->has_resume && m->has_call_by)
+    if (m->paused && !as_written && !m->has_resume && m->has_call_by && !c->plan->go_now)
         add_food_line(c, panel, phrase_if_known(&c->ctx, "wall.food.no-word"), true);
     if (m->paused && as_written)
         return; /* nothing else of food is said */

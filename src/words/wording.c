@@ -46,6 +46,7 @@ static const struct own_slots own_rows[] = {
     {"sheet.feeding.step-pieces", false, "from amount"},
     {"sheet.feeding.step-mass", false, "from amount"},
     {"sheet.finding-note", false, "note"},
+    {"sheet.finding-note-unseen", false, "note"},
     {"sheet.finding-place", false, "severity"},
     {"finding.", false, "go-now"},
     {"action.", false, "go-now"},
