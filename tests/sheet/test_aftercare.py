@@ -237,6 +237,23 @@ class Aftercare(unittest.TestCase):
             self.assertEqual("here: ____________" in pages, not filled)
             self.assertEqual("Ask before you leave" in self.printed(tube, "en"), not filled)  # the keeper asks for it too
 
+    def test_the_day_of_the_next_tube_here_is_said(self):
+        """What is fed by the clinic's tube: its day stands in what to do tonight and in the food; with no day neither names one."""
+        for day, wanted in (({"check": "2026-03-23"}, 2), ({}, 0)):
+            text = self.pages(record("red-footed-tortoise", visit={"kind": "checkout"}, done_today=["tube-feeding"],
+                                     follow_up={"aftercare": [{"of": "tube-feeding", **day}]} if day else {})).replace("\u00a0", " ")
+            self.assertEqual(len(re.findall(r"We feed by tube here again on Mon 23 Mar", text)), wanted, text)
+            self.assertIn("until then you give ____________" if day else "here: ____________", text)
+
+    def test_after_an_open_rest_no_whole_meal_is_promised(self):
+        """A lung so ill that nothing is fed: what it eats when well is said as that; where she gave the day of the first meal it is the next one."""
+        found = [{"code": "airway-infection", "severity": "severe"}]
+        given = {"decisions": [{"topic": "food", "stance": "none-until-vet", "until": "2026-03-28", "confirmed": "yes", "because": "The lung first."}]}
+        for more, wanted in (({}, True), (given, False)):
+            text = self.pages(record("boa-constrictor", visit={"kind": "checkout"}, patient={"mass": "4800 g", "hatched": "2020-05"}, findings=found, **more))
+            self.assertEqual("We tell you how much the first meal is. When well:" in text, wanted, text)
+            self.assertEqual("Then:" in text, not wanted, text)
+
     def test_how_deep_a_weak_turtle_lies_is_the_veterinarians(self):
         """No source gives a depth for one that floats or is weak: hers is said as written, and without it no number."""
         for target, said in (({"targets": {"depth": "8-10 cm", "because": "it floats"}}, True), ({}, False)):

@@ -80,6 +80,31 @@ class Hand(unittest.TestCase):
         self.assertRegex(text, r"From [A-Z][a-z]+ 2\d Mar feed as this sheet says")
         self.assertNotRegex(text, r"Until (the )?(Wed|Wednesday) 18 Mar")
 
+    def test_what_holds_until_it_is_awake_stands_before_a_weaker_decision(self):
+        """Sedated today: what she decides for weeks begins with the day after, and her reason stands on the sheet though no step tells it. What
+        she decides more strictly holds at once (the clinical table: food none until awake; common practice, no source)."""
+        weeks = {"topic": "food", "stance": "as-usual", "until": "2026-04-06", "confirmed": "yes", "because": "She may eat while she carries eggs."}
+        sedated = {"findings": [{"code": "gravid", "severity": "mild"}], "done-today": ["sedation"]}
+        visit = record(weeks, species="green-iguana", **sedated)
+        phases = [(one["stance"], one["from"], one["because"]) for one in self.plan(visit)["stances"]["food"]]
+        self.assertEqual(phases[:2], [("rest-until", "2026-03-16", "done:sedation"), ("as-usual", "2026-03-17", "veterinarian")])
+        text = self.words(visit, "-raw").replace("\u00a0", " ")
+        self.assertRegex(text, r"No food before Tue 17 Mar")
+        self.assertEqual(text.count("Your vet wrote: She may eat while she carries eggs."), 1, text)
+        alone = self.plan(record(weeks, species="green-iguana", findings=sedated["findings"]))["stances"]["food"]
+        self.assertEqual((alone[0]["stance"], alone[0]["because"]), ("as-usual", "veterinarian"))
+        strict = {**weeks, "stance": "none-until-vet", "until": "2026-03-20"}
+        food = self.plan(record(strict, species="green-iguana", **sedated))["stances"]["food"][0]
+        self.assertEqual((food["stance"], food["because"]), ("none-until-vet", "veterinarian"))
+
+    def test_own_words_bring_their_stop(self):
+        """A sentence of the clinic's keeps one stop, as a title too."""
+        own = [{"do": "Carry her to the nest.", "place": 5}, {"do": "Ask us about the nest", "place": 6}]
+        dirty = {"readings": {"warm-side": "20 C", "cool-side": "18 C", "night": "14 C", "humidity": "10 %"}, "thermostat": False, "heat-guard": False, "hides": 0}
+        text = self.words(record(*own, species="green-iguana", enclosure=dirty, findings=[{"code": "gravid", "severity": "mild"}, {"code": "bent-bones", "severity": "moderate"}]))
+        self.assertIn("Carry her to the nest.", text)
+        self.assertNotIn("nest..", text)
+
     def test_the_next_check_is_named_with_no_other_day(self):
         """A needle's place stays dry for a day, what stands against it ends with the check: the day before is no check."""
         visit = record(species="red-footed-tortoise", findings=[{"code": "pyramiding", "severity": "mild"}],

@@ -86,6 +86,32 @@ class Kinds(unittest.TestCase):
             self.how(cool, visit("leopard-gecko", *kinds, readings={"night": "29 C"}))
             self.how(warm, visit("leopard-gecko", *kinds, readings={"night": "14 C"}))
 
+    def test_the_heater_that_is_safe_is_turned_up(self):
+        """One of two has its guard and its thermostat: that one warms tonight, the other waits; a box whose yes stands for all its heat tells
+        no heater from another (common practice, no source)."""
+        safe = {"kind": "ceramic", "thermostat": True, "guard": True}
+        for heat, wanted in (([{"kind": "lamp", "thermostat": False, "guard": False}, safe], True), ([{"kind": "lamp", "thermostat": False, "guard": False}, {**safe, "guard": False}], False),
+                             ([{"kind": "lamp", "thermostat": False, "guard": False}, {**safe, "thermostat": False}], False),
+                             ([{"kind": "ceramic", "thermostat": False, "guard": False}, {"kind": "mat", "thermostat": True, "guard": True}], False)):
+            for place in ("night", "warm-side"):
+                record = visit("bearded-dragon", readings={place: "15 C"}, findings=["airway-infection"])
+                record["enclosure"]["heat"] = heat
+                text = sheet(record)
+                self.assertEqual("Turn up only the heater that has its guard and thermostat" in text, wanted, (place, heat))
+                self.assertEqual("only once it has a guard and a thermostat" in text, not wanted, (place, heat))
+
+    def test_a_lamp_that_is_changed_is_no_reason_to_turn_others_down_yet(self):
+        """A mercury-vapour lamp too strong at any height goes off and takes its heat along: read again before the other heat is turned down."""
+        box = {"readings": {"basking-surface": "41 C"}, "size": "150 x 80 x 50 cm",
+               "lamp": {"kind": "mercury-vapour", "measured": {"uvi": 6.5, "at": "40 cm"}, "installed": "2026-01-01", "height": "40 cm"}}
+        for heat, wanted in (([{"kind": "lamp"}], "Turn the other heat down only if it is still too hot"), ([], "ask us if it is still too hot")):
+            record = visit("red-footed-tortoise")
+            record["enclosure"] = {**box, "heat": heat}
+            text = sheet(record)
+            self.assertIn("First set the UVB lamp as this sheet says", text)
+            self.assertIn(wanted, text)
+            self.assertNotRegex(text, "Turn the other heat down first|Make more room below it")
+
     def test_what_burned_is_off_for_every_place_that_is_too_hot(self):
         """One order for the mat, and the drawing shows both places as what it changes (common practice, no source)."""
         burnt = visit("kenyan-sand-boa", "mat", readings={"basking-surface": "41 C", "warm-side": "35 C"}, findings=["burn"])

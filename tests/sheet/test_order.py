@@ -129,6 +129,56 @@ class Order(unittest.TestCase):
         codes = [one["code"] for one in found]
         self.assertLess(codes.index("shallow-water"), codes.index("warm-basking"), codes)
 
+    def test_an_ill_axolotl_leaves_its_fouled_tank_first(self):
+        """Into clean water before the tank is mended, where another lives in it too; alone the tank is all it has (common practice, no source)."""
+        def plan(**more):
+            visit = {"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Fern", "species": "axolotl"},
+                     "water": {"temperature": "17 C", "ammonia": "2 mg/l"}, "findings": [{"code": "fungus-tufts", "severity": "moderate"}], **more}
+            done = subprocess.run([PROGRAM, "explain", "--json", "--today", TODAY, "-"], input=json.dumps(visit), capture_output=True, text=True, cwd=ROOT)
+            return [one["code"] for one in json.loads(done.stdout)["actions"]]
+        self.assertEqual(plan(enclosure={"animals": "2"})[:2], ["own-box", "change-part-water"])
+        self.assertEqual(plan()[0], "change-part-water")
+        self.assertNotIn("own-box", plan())
+
+    def test_loose_floor_goes_tonight_where_germs_live_in_it(self):
+        """Of what spreads by the floor; paper has nothing to throw out, and who has no germ keeps its floor (common practice, no source)."""
+        for code, floor, wanted in (("cryptosporidium", "sand", True), ("cryptosporidium", "paper", False), ("overweight", "sand", False)):
+            found = actions("leopard-gecko", {}, [{"code": code, "severity": "moderate"}], substrate=floor)
+            step = [one for one in found if one["code"] == "keep-dry-floor"]
+            self.assertEqual(len(step), int(wanted), (code, floor))
+
+    def test_a_rest_of_food_is_due_tonight(self):
+        """Three others before it, and no meal is given on the evening of narcosis."""
+        visit = {"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Jade", "species": "green-iguana"},
+                 "enclosure": {"lamp": {"kind": "tube", "installed": "2024-10-01"}, "readings": {"warm-side": "22 C", "night": "14 C"}, "heat": [{"kind": "lamp", "guard": False}],
+                               "perch-height": "110 cm"},
+                 "findings": [{"code": "fracture", "severity": "severe"}, {"code": "soft-jaw", "severity": "moderate"}], "done-today": ["sedation"],
+                 "decisions": [{"do": "Carry her to the nest.", "place": 3}]}
+        pages = printed(visit)
+        self.assertNotIn("Give no food", pages[0])
+        self.assertRegex(pages[1], r"Tonight too(: | .*)Give no food")
+
+    def test_the_unseen_is_fed_no_more_than_the_seen(self):
+        """The clinical table: what is blocked or swollen gets no food, whoever looked; a telephone's note is nobody's handwriting."""
+        for code, species in (("belly-mass", "horned-frog"), ("bloat", "whites-tree-frog"), ("impaction-of-sand", "bearded-dragon")):
+            for state in ("go-now", "unseen", "seen"):
+                visit = {"visit": {"date": TODAY, "kind": "checkout"}, "patient": {"name": "Pudge", "species": species},
+                         "findings": [{"code": code, "severity": "severe", "state": state, "note": "It ate gravel."}]}
+                if state == "seen":
+                    visit["visit"]["veterinarian"] = "Dr Ines Calder"
+                text = " ".join(printed(visit))
+                self.assertIn("No food until we say so", text, (code, state))
+                self.assertIn("Your vet wrote: It ate" if state == "seen" else "Our note: It ate", text)
+                self.assertEqual("No word by" in text, state == "seen", text)
+
+    def test_what_made_it_ill_leads_before_what_was_mended(self):
+        """A long beak comes of the same cause, and was cut here: the liver leads, and alone the beak does."""
+        rows = (([("overgrown-beak", "severe"), ("fatty-liver-suspect", "moderate")], "Umber: Perhaps a fatty liver"), ([("overgrown-beak", "severe")], "Umber: Long beak"))
+        for findings, wanted in rows:
+            text = printed({"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Umber", "species": "red-footed-tortoise"},
+                            "findings": [{"code": code, "severity": severity} for code, severity in findings]})[0]
+            self.assertIn(wanted, text)
+
     def test_what_a_step_says_to_call_for_is_no_sign_to_go_for(self):
         """A severe finding makes its signs more urgent, but not what its own step says to call for the same day (the clinical table: any: today)."""
         plan, _ = plan_and_words({"visit": {"date": "2026-03-14", "kind": "checkout", "veterinarian": "Dr Ines Calder"},
@@ -136,6 +186,9 @@ class Order(unittest.TestCase):
                                   "findings": [{"code": "cryptosporidium", "severity": "severe"}, {"code": "underweight", "severity": "severe"}]})
         tiers = {one["code"]: one["tier"] for one in plan["warnings"]}
         self.assertEqual((tiers["regurgitation"], tiers["weight-loss"]), ("today", "today"))
+        thin, _ = plan_and_words({"visit": {"date": "2026-03-14", "kind": "checkout", "veterinarian": "Dr Ines Calder"},
+                                  "patient": {"name": "Tiza", "species": "leopard-gecko", "mass": "34 g"}, "findings": [{"code": "thin-tail", "severity": "severe"}]})
+        self.assertEqual({one["code"]: one["tier"] for one in thin["warnings"]}["thin-tail"], "today")
 
     def test_what_the_message_names_is_done_first(self):
         found = actions("common-kingsnake", {"warm-side": "28 C", "night": "21 C"},
