@@ -151,10 +151,10 @@ static size_t add_reasons(struct composition *c, struct now_line *lines, size_t 
                 .name = "note", .kind = FACT_TEXT, .text = phase->decision->reason};
             struct phrase_context ctx = c->ctx;
             ctx.facts = &note;
-            lines[count++] = (struct now_line){
-                .text = phrase(&ctx, "sheet.finding-note"),
-                .end = date_compare(phase->from, plan->on) > 0 ? from_text(c, phase->from, phase)
-                                                               : end_text(c, phase)};
+            lines[count++] = (struct now_line){.text = phrase(&ctx, "sheet.finding-note"),
+                                               .end = date_compare(phase->from, plan->on) > 0
+                                                          ? from_text(c, phase->from, phase)
+                                                          : end_text(c, phase)};
         }
     return count;
 }
