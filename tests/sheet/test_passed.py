@@ -51,7 +51,7 @@ class Passed(unittest.TestCase):
         for code, species in (("limp", "axolotl"), ("no-tongue-flick", "ball-python"), ("rolling", "corn-snake"), ("stargazing", "boa-constrictor")):
             found = {"findings": [{"code": code, "severity": "severe", "state": "under-treatment"}]}
             other = {"findings": [{"code": "airway-infection" if species != "axolotl" else "fungus-tufts", "severity": "mild"}]}
-            if code in ("rolling", "stargazing"):  # only the finding itself raises it
+            if code in ("no-tongue-flick", "rolling", "stargazing"):  # only the finding itself raises it
                 for lang in LANGUAGES:
                     text = words(lang, species=species, **found)
                     self.assertIn(WORDS[lang][f"sign.{code}.worse"], text)
