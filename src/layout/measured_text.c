@@ -1,6 +1,7 @@
 /* A table from text and style to its measured pieces, kept from one layout to the next. */
 #include "layout/measured_text.h"
 
+#include <ctype.h>
 #include <string.h>
 #include <linebreak.h>
 
@@ -163,6 +164,41 @@ static void keep_bands_whole(const struct measured *text, char *breaks)
             breaks[i + width - 1] = LINEBREAK_NOBREAK;
 }
 
+enum { UNIT_MOST = 3 }; /* bytes of a unit's name */
+
+static size_t letters_from(const char *text, size_t from, size_t length)
+{
+    size_t i = from;
+    while (i < length && isalpha((unsigned char)text[i]))
+        i++;
+    return i - from;
+}
+
+static size_t letters_before(const char *text, size_t to)
+{
+    size_t i = to;
+    while (i > 0 && isalpha((unsigned char)text[i - 1]))
+        i--;
+    return to - i;
+}
+
+/* Nor does one stand in "100 mg/ml", which UAX #14 would part behind the slash and the number. */
+static void keep_rates_whole(const struct measured *text, char *breaks)
+{
+    for (size_t i = 1; i + 1 < text->length; i++) {
+        if (text->text[i] != '/')
+            continue;
+        size_t before = letters_before(text->text, i),
+               behind = letters_from(text->text, i + 1, text->length);
+        if (before == 0 || before > UNIT_MOST || behind == 0 || behind > UNIT_MOST)
+            continue;
+        size_t unit = i - before;
+        if (unit < 2 || text->text[unit - 1] != ' ' || !is_digit(text->text[unit - 2]))
+            continue; /* "and/or" is no rate */
+        breaks[i] = breaks[unit - 1] = LINEBREAK_NOBREAK;
+    }
+}
+
 static struct segment measure_segment(const struct measured *text, const char *breaks, size_t from)
 {
     size_t i = from;
@@ -189,6 +225,7 @@ void measured_segments(struct text_store *store, struct measured *text)
     char *breaks = arena_take(store->arena, text->length);
     set_linebreaks_utf8((const utf8_t *)text->text, text->length, text->lang, breaks);
     keep_bands_whole(text, breaks);
+    keep_rates_whole(text, breaks);
     size_t count = 1;
     for (size_t i = 0; i + 1 < text->length; i++)
         count += breaks[i] == LINEBREAK_MUSTBREAK || breaks[i] == LINEBREAK_ALLOWBREAK;

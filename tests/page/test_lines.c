@@ -30,6 +30,8 @@ static const struct row {
     {"LB21 break behind an en dash", "ab\u2013cd more", 4, "ab\u2013|cd|more"},
     {"LB25 no break inside a number", "call 555-0142 now", 9, "call|555-0142|now"},
     {"LB13 and 29 break behind a slash", "and/or not", 5, "and/|or|not"},
+    {"no break inside a rate", "syrup 100 mg/ml once", 10, "syrup|100 mg/ml|once"},
+    {"a break behind a slash of words", "water/shelter ab", 9, "water/|shelter|ab"},
     {"no break inside a band", "aim for 30\u201332 C", 11, "aim for|30\u201332 C"},
     {"LB11 word joiner", "on a\u2060b", 4, "on|a\u2060b"},
     {"over-long word", "abcdefghij", 4, "abcd|efgh|ij"},
