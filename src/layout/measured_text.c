@@ -182,6 +182,20 @@ static size_t letters_before(const char *text, size_t to)
     return to - i;
 }
 
+/* How many bytes of blank stand between a number and what begins at `at`: 0 where none is, or what
+ * is before it is no number. */
+static size_t blank_behind_number(const char *text, size_t at)
+{
+    static const char *const blanks[] = {" ", "\xc2\xa0", "\xe2\x80\xaf"}; /* U+00A0, U+202F */
+    for (size_t i = 0; i < sizeof blanks / sizeof *blanks; i++) {
+        size_t length = strlen(blanks[i]);
+        if (at > length && memcmp(text + at - length, blanks[i], length) == 0 &&
+            is_digit(text[at - length - 1]))
+            return length;
+    }
+    return 0;
+}
+
 /* Nor does one stand in "100 mg/ml", which UAX #14 would part behind the slash and the number. */
 static void keep_rates_whole(const struct measured *text, char *breaks)
 {
@@ -190,12 +204,10 @@ static void keep_rates_whole(const struct measured *text, char *breaks)
             continue;
         size_t before = letters_before(text->text, i),
                behind = letters_from(text->text, i + 1, text->length);
-        if (before == 0 || before > UNIT_MOST || behind == 0 || behind > UNIT_MOST)
-            continue;
-        size_t unit = i - before;
-        if (unit < 2 || text->text[unit - 1] != ' ' || !is_digit(text->text[unit - 2]))
+        if (before == 0 || before > UNIT_MOST || behind == 0 || behind > UNIT_MOST ||
+            !blank_behind_number(text->text, i - before))
             continue; /* "and/or" is no rate */
-        breaks[i] = breaks[unit - 1] = LINEBREAK_NOBREAK;
+        breaks[i] = breaks[i - before - 1] = LINEBREAK_NOBREAK;
     }
 }
 

@@ -31,6 +31,7 @@ static const struct row {
     {"LB25 no break inside a number", "call 555-0142 now", 9, "call|555-0142|now"},
     {"LB13 and 29 break behind a slash", "and/or not", 5, "and/|or|not"},
     {"no break inside a rate", "syrup 100 mg/ml once", 10, "syrup|100 mg/ml|once"},
+    {"nor one with a no-break space", "syrup 100\u00A0mg/ml once", 10, "syrup|100\u00A0mg/ml|once"},
     {"a break behind a slash of words", "water/shelter ab", 9, "water/|shelter|ab"},
     {"no break inside a band", "aim for 30\u201332 C", 11, "aim for|30\u201332 C"},
     {"LB11 word joiner", "on a\u2060b", 4, "on|a\u2060b"},

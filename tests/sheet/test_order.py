@@ -147,6 +147,27 @@ class Order(unittest.TestCase):
             step = [one for one in found if one["code"] == "keep-dry-floor"]
             self.assertEqual(len(step), int(wanted), (code, floor))
 
+    def test_the_fish_that_brings_the_fits_goes_first(self):
+        """Thiaminase and a nerve that shows it: first; with nothing of the nerve it is one change among others (Merck: thiamine deficiency of fish
+        eaters; the order is common practice, no source). What to leave in a fit stands with it, however full the page."""
+        for code, first in (("fits", True), ("worms", False)):
+            visit = {"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Fizz", "species": "garter-snake"},
+                     "diet": {"food": "goldfish", "count": 4, "every": "5 days"}, "enclosure": {"readings": {"night": "15 C", "warm-side": "20 C"}},
+                     "findings": [{"code": code, "severity": "moderate"}, {"code": "underweight", "severity": "mild"}]}
+            done = subprocess.run([PROGRAM, "explain", "--json", "--today", TODAY, "-"], input=json.dumps(visit), capture_output=True, text=True, cwd=ROOT)
+            codes = [one["code"] for one in json.loads(done.stdout)["actions"]]
+            self.assertEqual(codes.index("stop-fish") == 0, first, codes)
+            self.assertEqual("put nothing into the mouth" in " ".join(printed(visit)), code == "fits")
+
+    def test_a_drowsy_turtle_lies_dry_before_any_water(self):
+        """Narcosis today and a lung that floats: the step of the water begins with what holds before it (the clinical table: no deep bowl, no bath until awake)."""
+        visit = {"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Moss", "species": "common-musk-turtle"},
+                 "findings": [{"code": "floating", "severity": "moderate"}, {"code": "airway-infection", "severity": "moderate"}]}
+        for done in ([], ["sedation"]):
+            page = printed({**visit, "done-today": done})[0]
+            self.assertIn("Keep the water shallow", page)
+            self.assertEqual("Until it is fully awake, let it lie on warm, dry ground, in no water at all. Then it must reach the air" in page, bool(done), page)
+
     def test_a_rest_of_food_is_due_tonight(self):
         """Three others before it, and no meal is given on the evening of narcosis."""
         visit = {"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Jade", "species": "green-iguana"},
