@@ -16,8 +16,10 @@ static bool waits_for_warmth(const struct care_build *b, const struct step_plan 
     if (plan_holds(plan, "food-gate", "warm-and-watered-first") ||
         plan_holds(plan, "food-gate", "watered-first"))
         return true;
-    for (size_t i = 0; plan_holds(plan, "warmth-day", "ill-warm") && i < plan->action_count; i++)
-        if (steps[i].has_place && steps[i].place == MEASURE_WARM_SIDE)
+    for (size_t i = 0; i < plan->action_count; i++)
+        if ((plan->actions[i].is_first && steps[i].heats) ||
+            (plan_holds(plan, "warmth-day", "ill-warm") && steps[i].has_place &&
+             steps[i].place == MEASURE_WARM_SIDE))
             return true;
     return false;
 }

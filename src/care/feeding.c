@@ -207,6 +207,7 @@ static void ask_for_diet(struct care_build *b)
     bool is_written = (own->insects.known || own->meal_g.known) && own->every_days.known;
     if (!is_amphibian || !build_is_found(b, "overweight") || is_written ||
         !(plan_holds_on(b->plan, "food", "as-usual", day) ||
+          plan_holds_on(b->plan, "food", "small", day) ||
           plan_holds_on(b->plan, "food", "offer-only", day)))
         return;
     leave_amount(b);

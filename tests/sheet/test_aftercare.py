@@ -258,8 +258,8 @@ class Aftercare(unittest.TestCase):
         """No source gives a depth for one that floats or is weak: hers is said as written, and without it no number."""
         for target, said in (({"targets": {"depth": "8-10 cm", "because": "it floats"}}, True), ({}, False)):
             sheet = self.printed(record("red-eared-slider", findings=[{"code": "floating", "severity": "moderate"}], **target), "en").replace("\u00a0", " ")
-            self.assertIn("It must reach the air with its feet on the ground", sheet)
-            self.assertEqual("Keep it 8–10 cm deep." in sheet, said)
+            self.assertRegex(sheet, "reach(es)? the air with its feet on the ground")
+            self.assertEqual("Take water out until it is 8–10 cm deep" in sheet, said)
 
     WORDS = [("corn-snake", {"findings": [{"code": "wound", "severity": "mild"}]}, "wound-care-not-written", "nothing on it but what we wrote here"),
              ("bearded-dragon", {"findings": [{"code": "gravid", "step": "late"}], "patient": {"sex": "female"}}, "bath-not-written", "Give no bath, unless we wrote one here."),

@@ -291,8 +291,12 @@ class FirstPage(unittest.TestCase):
                      enclosure={"size": "92 x 46 x 46 cm", "readings": {"water": "20 C", "basking-surface": "27 C", "room": "19 C"}},
                      water={"depth": "20 cm", "ammonia": "0.25 mg/l", "ph": 7.2})
         self.assertIn("Tonight, and on page 2", text.split("Go now", 1)[0])
-        self.assertIn("Let it down by the part that you change each day", text)  # never the whole of it at once
-        self.assertRegex(text.split("Go now", 1)[1], r"Tonight too:? .{0,40}Warm the water")
+        self.assertIn("Take water out until it reaches the air", text)  # what is taken out changes nothing in the rest
+        fish_like = pages("axolotl", [finding("floating", "moderate")], enclosure={"readings": {"water": "17 C"}}, water={"depth": "20 cm", "ammonia": "1 mg/l"})
+        self.assertIn("Let it down by the part that you change each day", fish_like)
+        first, second = text.split("Nimbus's box", 1)
+        self.assertIn("Warm the water", first)  # it breathes air: a cold lung before a trace of ammonia
+        self.assertRegex(second, r"Tonight too:? .{0,60}Change \d")
 
     def test_plants_and_animal_food_are_two_lines(self):
         """Plants stand in the box each day (encyclopaedia copy in the sheet), a complete mix is given every second day and insects once a

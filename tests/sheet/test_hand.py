@@ -97,6 +97,13 @@ class Hand(unittest.TestCase):
         food = self.plan(record(strict, species="green-iguana", **sedated))["stances"]["food"][0]
         self.assertEqual((food["stance"], food["because"]), ("none-until-vet", "veterinarian"))
 
+    def test_no_medicine_of_ones_own_has_no_end(self):
+        """Worms are treated until a test is clear; medicine of one's own is never given, and no sentence promises its end."""
+        for code in ("worms", "airway-infection"):
+            text = self.words(record(species="greek-tortoise", findings=[{"code": code, "severity": "moderate"}], **{"follow-up": {"recheck": "10 days"}}), "-raw").replace("\u00a0", " ")
+            ahead = text.split("Give no medicine but what we wrote here.")[0]
+            self.assertNotRegex(ahead[ahead.rindex("Now") if "Now" in ahead else 0:][-90:], r"Until [^:.]*: *$", text)
+
     def test_own_words_bring_their_stop(self):
         """A sentence of the clinic's keeps one stop, as a title too."""
         own = [{"do": "Carry her to the nest.", "place": 5}, {"do": "Ask us about the nest", "place": 6}]

@@ -168,6 +168,43 @@ class Order(unittest.TestCase):
             self.assertIn("Keep the water shallow", page)
             self.assertEqual("Until it is fully awake, let it lie on warm, dry ground, in no water at all. Then it must reach the air" in page, bool(done), page)
 
+    def test_a_cold_lung_comes_before_a_trace_of_ammonia(self):
+        """A turtle breathes air; a frog or newt breathes the water that is changed (common practice, no source). And lopsided with a sick lung it goes
+        when it gets worse."""
+        found = [{"code": "airway-infection", "severity": "moderate"}, {"code": "floating", "severity": "mild"}]
+        for species, frog in (("painted-turtle", False), ("axolotl", True)):
+            findings = [{"code": "fungus-tufts", "severity": "moderate"}] if frog else found
+            water = {"temperature": "24 C" if frog else "18 C", "ammonia": "1 mg/l"}
+            visit = {"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Dot", "species": species}, "water": water, "findings": findings}
+            done = subprocess.run([PROGRAM, "explain", "--json", "--today", TODAY, "-"], input=json.dumps(visit), capture_output=True, text=True, cwd=ROOT)
+            plan = json.loads(done.stdout)
+            codes = [one["code"] for one in plan["actions"]]
+            self.assertEqual(codes.index("change-part-water") < codes.index("cool-water" if frog else "warm-water"), frog, codes)
+        turtle = {"visit": visit["visit"], "patient": {"name": "Dot", "species": "painted-turtle"}}
+        for findings, tier in ((found, "now"), (found[1:], "today")):
+            plan, _ = plan_and_words({**turtle, "findings": findings})
+            self.assertEqual({one["code"]: one["tier"] for one in plan["warnings"]}["swims-lopsided"], tier)
+
+    def test_nobody_ill_waits_three_days_for_warmth(self):
+        """The day on which the keeper calls is the next one for an ill animal that is too cold, of each group; a well one has its three days (memory)."""
+        for species, code, wanted in (("whites-tree-frog", "prolapse", "Tue 17 Mar"), ("bearded-dragon", "airway-infection", "Tue 17 Mar"), ("bearded-dragon", None, "Thu 19 Mar")):
+            page = printed({"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Fern", "species": species},
+                            "enclosure": {"readings": {"warm-side": "20 C", "cool-side": "18 C"}}, "findings": [{"code": code, "severity": "moderate"}] if code else []})[0]
+            self.assertIn(f"Not right by {wanted}?", page)
+
+    def test_who_lives_alone_is_kept_apart_behind_the_warmth(self):
+        """Its own tools wait where nobody else is; with mates, or where nobody said, they are tonight's (common practice, no source)."""
+        for animals, first in ((1, False), (2, True), (None, True)):
+            found = actions("greek-tortoise", {"warm-side": "20 C", "basking-surface": "24 C"}, [{"code": "worms", "severity": "moderate"}], **({"animals": animals} if animals else {}))
+            codes = [one["code"] for one in found]
+            self.assertEqual(codes.index("keep-apart") < codes.index("warm-basking"), first, (animals, codes))
+
+    def test_a_bound_female_leaves_her_mates_tonight(self):
+        for code, tonight in (("egg-bound", True), ("worms", False)):
+            found = actions("western-hognose", {}, [{"code": code, "severity": "moderate"}], animals=2)
+            own = [i for i, one in enumerate(found) if one["code"] == "own-box"]
+            self.assertEqual(bool(own) and own[0] < 3, tonight or code == "worms", found)
+
     def test_a_rest_of_food_is_due_tonight(self):
         """Three others before it, and no meal is given on the evening of narcosis."""
         visit = {"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Jade", "species": "green-iguana"},

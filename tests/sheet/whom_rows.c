@@ -78,6 +78,8 @@ const struct whom_row whom_rows[] = {
      "findings: [{code: limp, severity: severe}]\ndone-today: [sedation]\n",
      "action.shallow-water.how-awake"},
     {"action.shallow-water.how", 4, "crested-gecko", "findings: [{code: limp, severity: severe}]\n",
+     "action.shallow-water.how-out"},
+    {"action.shallow-water.how", 5, "crested-gecko", "findings: [{code: limp, severity: severe}]\n",
      "action.shallow-water.how-part"},
     {"action.shallow-water", 0, "crested-gecko", "findings: [{code: limp, severity: severe}]\n",
      "action.shallow-water"},
