@@ -184,7 +184,32 @@ static void end_where_another_begins(struct care_build *b, struct gathering *g)
     }
 }
 
-/* Today's phase of a topic that the action tells, where the veterinarian decided it. */
+static const struct rule *rule_named(const struct care_build *b, const char *name)
+{
+    const struct list *rules = &b->in->rules->rules;
+    for (size_t i = 0; i < rules->count; i++)
+        if (strcmp(LIST_AT(*rules, struct rule, i)->name.text, name) == 0)
+            return LIST_AT(*rules, struct rule, i);
+    return NULL;
+}
+
+/* Does a rule ask for the action because of a stance of the topic? */
+static bool is_asked_by(const struct care_build *b, const struct action *action, const char *topic)
+{
+    const size_t length = strlen(topic);
+    for (const struct action_reason *r = action->reasons; r; r = r->next) {
+        const struct rule *rule = rule_named(b, r->rule);
+        for (size_t i = 0; rule && i < rule->when.stance.count; i++) {
+            const char *stance = LIST_AT(rule->when.stance, struct text_value, i)->text;
+            if (strncmp(stance, topic, length) == 0 && stance[length] == ':')
+                return true;
+        }
+    }
+    return false;
+}
+
+/* Today's phase of the topic that the action tells, or of one whose stance is why it is there,
+ * where the veterinarian decided it. What it only has to agree with says nothing of its end. */
 static const struct stance_phase *decided_phase(const struct care_build *b,
                                                 const struct action *action)
 {
@@ -192,9 +217,13 @@ static const struct stance_phase *decided_phase(const struct care_build *b,
     const struct stance_phase *now = NULL;
     if (one && one->topic.text)
         now = plan_phase_on(b->plan, one->topic.text, b->plan->on);
-    for (size_t i = 0; one && i < one->topics.count && !(now && now->decision); i++)
-        now = plan_phase_on(b->plan, LIST_AT(one->topics, struct instruction_topic, i)->name.text,
-                            b->plan->on);
+    if (now && !list_has_text(&one->stances, now->stance))
+        now = NULL; /* a variant for another stance: "buy a lamp later" has no last day */
+    for (size_t i = 0; one && i < one->topics.count && !(now && now->decision); i++) {
+        const char *topic = LIST_AT(one->topics, struct instruction_topic, i)->name.text;
+        if (is_asked_by(b, action, topic))
+            now = plan_phase_on(b->plan, topic, b->plan->on);
+    }
     return now && now->decision ? now : NULL;
 }
 
