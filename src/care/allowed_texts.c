@@ -264,6 +264,16 @@ static bool is_said(const struct instruction_list *list, const char *topic, bool
     return false;
 }
 
+/* "No damp hide" of one that has none by nature. */
+static bool is_usual_unsaid(const struct care_build *b, const char *name, const char *stance)
+{
+    size_t place = topic_find(b->in->topics, name, strlen(name));
+    const struct topic *topic =
+        place == SIZE_MAX ? NULL : LIST_AT(b->in->topics->topics, struct topic, place);
+    const char *usual = topic && topic->usual_unsaid.value ? stances_usual(b, topic) : NULL;
+    return usual && strcmp(usual, stance) == 0;
+}
+
 /* A stance speaks by itself where it differs from the usual and nothing else says it. */
 static bool stance_speaks(const struct instruction_list *list, const struct instruction *one)
 {
@@ -278,6 +288,8 @@ static bool stance_speaks(const struct instruction_list *list, const struct inst
         return false;
     /* and so do the hours of light, where they are known */
     if (strcmp(one->code.text, "stance.light-hours.long") == 0 && list->b->plan->uvb.hours_now > 0)
+        return false;
+    if (now && is_usual_unsaid(list->b, one->topic.text, now->stance))
         return false;
     /* how to carry an ill animal to us is said of every one, whatever settled it */
     bool is_way =

@@ -161,6 +161,17 @@ static const struct stance_settlement *put_aside(const struct care_build *b,
     return NULL;
 }
 
+/* The finding beside which the stance can harm; NULL for none. */
+static const char *harmed_finding(const struct care_build *b, const char *topic, const char *stance)
+{
+    const char *call = arena_format(b->arena, "%s:%s", topic, stance);
+    for (size_t i = 0; i < b->plan->finding_count; i++)
+        if (b->plan->findings[i].severity != SEVERITY_NORMAL &&
+            list_has_text(&b->findings[i]->dangerous, call))
+            return b->plan->findings[i].code;
+    return NULL;
+}
+
 /* Why the program holds the decision dangerous; NULL when it does not. */
 static const char *danger(const struct care_build *b, const struct visit_decision *one,
                           const struct topic *topic)
@@ -168,6 +179,10 @@ static const char *danger(const struct care_build *b, const struct visit_decisio
     const char *stance = one->stance.text;
     if (list_has_text(&topic->dangerous, stance))
         return arena_format(b->arena, "'%s: %s' can harm", topic->name.text, stance);
+    const char *harmed = harmed_finding(b, topic->name.text, stance);
+    if (harmed)
+        return arena_format(b->arena, "'%s: %s' can harm beside '%s'", topic->name.text, stance,
+                            harmed);
     const struct stance_settlement *aside = put_aside(b, one);
     if (aside)
         return arena_format(b->arena, "'%s: %s' goes against '%s' (%s)", topic->name.text, stance,

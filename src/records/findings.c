@@ -97,6 +97,8 @@ static const struct field finding_fields[] = {
         .help = "those that are there already: the sheet asks whether they get worse"),
     ROW(TEXTS, finding, excludes, "excludes", .most = 40,
         .help = "findings that cannot stand beside it"),
+    ROW(TEXTS, finding, dangerous, "dangerous", .most = 12,
+        .help = "topic:stance: a decision for one of these beside it asks for a second yes"),
     ROW(RECORDS, finding, calls, "calls", .schema = &call_row_schema, .most = 20,
         .help = "the stances it calls for"),
     ROW(RECORD, finding, recheck_days, "recheck", .schema = &sourced_duration_schema,
@@ -270,6 +272,7 @@ bool finding_calls_check(const struct finding_catalogue *catalogue,
     for (size_t i = 0; i < catalogue->findings.count; i++) {
         const struct finding *one = LIST_AT(catalogue->findings, struct finding, i);
         good = calls_check(&one->calls, topics, one->name.text, diag) && good;
+        good = call_list_check(&one->dangerous, topics, one->name.text, diag) && good;
         good = check_excluded(catalogue, one, diag) && good;
     }
     for (size_t i = 0; i < catalogue->procedures.count; i++) {

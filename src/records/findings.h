@@ -72,6 +72,7 @@ struct finding {
     struct choice_value value;    /* enum finding_value: a number is written down with it */
     struct choice_value headline; /* enum headline; usual when left out */
     struct list excludes;         /* of struct text_value: findings that cannot stand beside it */
+    struct list dangerous;        /* of struct text_value: topic:stance that can harm beside it */
     struct list calls;            /* of struct call_row */
     struct sourced_value recheck_days; /* usual; the veterinarian decides */
     struct text_value source;

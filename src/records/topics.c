@@ -52,7 +52,9 @@ static const struct schema translation_schema =
         ROW(TEXTS, topic, limits, "limits", .most = 24,                                            \
             .help = "stances whose limits stay when another wins"),                                \
         ROW(FLAG, topic, goes_on, "goes-on",                                                       \
-            .help = "yes: cared for always, so that no sentence of it stands under an end")
+            .help = "yes: cared for always, so that no sentence of it stands under an end"),       \
+        ROW(FLAG, topic, usual_unsaid, "usual-unsaid",                                             \
+            .help = "yes: what is usual for it needs no sentence, whoever asks for it")
 
 static const struct field part_fields[] = {TOPIC_ROWS};
 static const struct schema part_schema =
@@ -210,8 +212,8 @@ static bool check_call(const struct text_value *call, const struct topic_catalog
     return topic_rank(topic, stance) != SIZE_MAX || no_stance(call, topic, path, diag);
 }
 
-static bool check_call_list(const struct list *calls, const struct topic_catalogue *topics,
-                            const char *path, struct diag *diag)
+bool call_list_check(const struct list *calls, const struct topic_catalogue *topics,
+                     const char *path, struct diag *diag)
 {
     bool good = true;
     for (size_t i = 0; i < calls->count; i++)
@@ -227,7 +229,7 @@ static bool topic_when_check(const struct rule_when *when, const struct topic_ca
                                         &when->and_calls, &when->bundle};
     bool good = true;
     for (size_t i = 0; i < sizeof lists / sizeof *lists; i++)
-        good = check_call_list(lists[i], topics, path, diag) && good;
+        good = call_list_check(lists[i], topics, path, diag) && good;
     return good;
 }
 
@@ -248,7 +250,7 @@ bool calls_check(const struct list *rows, const struct topic_catalogue *topics, 
     bool good = true;
     for (size_t i = 0; i < rows->count; i++)
         good =
-            check_call_list(&LIST_AT(*rows, struct call_row, i)->calls, topics, path, diag) && good;
+            call_list_check(&LIST_AT(*rows, struct call_row, i)->calls, topics, path, diag) && good;
     return good;
 }
 
@@ -323,7 +325,7 @@ static bool check_catalogue(const struct topic_catalogue *topics, struct diag *d
     }
     for (size_t i = 0; i < topics->calls.count; i++) {
         const struct state_call *one = LIST_AT(topics->calls, struct state_call, i);
-        good = check_call_list(&one->row.calls, topics, one->name.text, diag) && good;
+        good = call_list_check(&one->row.calls, topics, one->name.text, diag) && good;
         good = topic_when_check(&one->when, topics, one->name.text, diag) && good;
     }
     return good;
@@ -371,7 +373,7 @@ struct settlement_book *settlement_book_read(const char *path, const struct topi
     for (size_t i = 0; i < book->settlements.count; i++) {
         const struct stance_settlement *one =
             LIST_AT(book->settlements, struct stance_settlement, i);
-        good = check_call_list(&one->outcome, topics, one->name.text, diag) && good;
+        good = call_list_check(&one->outcome, topics, one->name.text, diag) && good;
         good = topic_when_check(&one->when, topics, one->name.text, diag) && good;
     }
     return good ? book : NULL;

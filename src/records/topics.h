@@ -40,6 +40,8 @@ struct topic {
     struct list limits;    /* of struct text_value: stances whose limits stay when they lose */
     struct list parts;     /* of struct topic: topics of their own, named TOPIC.PART once read */
     struct flag_value goes_on; /* no phase of it ends it: water, light */
+    struct flag_value
+        usual_unsaid; /* what is usual for it needs no sentence, whoever asks for it */
     struct mark at;
 };
 
@@ -103,5 +105,9 @@ bool topic_rules_check(const struct rule_book *book, const struct topic_catalogu
  * errors with their places. */
 bool calls_check(const struct list *rows, const struct topic_catalogue *topics, const char *path,
                  struct diag *diag);
+
+/* Likewise of a list of struct text_value. */
+bool call_list_check(const struct list *calls, const struct topic_catalogue *topics,
+                     const char *path, struct diag *diag);
 
 #endif

@@ -238,7 +238,7 @@ static void add_then(struct composition *c, struct panel *panel, size_t action)
         !strstr(entry->title, target.value))
         entry->title =
             wall_phrase(c, "wall.then.value", "what", entry->title, "value", target.value);
-    if (c->plan->actions[action].is_tonight && target.now_number)
+    if (target.now_number)
         entry->title = arena_format(c->arena, "%s, %s", entry->title, target.now);
     entry->text = with_nearest(c, action, how_text(c, &c->plan->actions[action]));
     const char *decided_why = c->plan->actions[action].decided_why;

@@ -128,6 +128,8 @@ REACH = {
     "nitrite-shows-turtle": visit("red-eared-slider", water={"temperature": "25 C", "nitrite": "1 mg/l"}),
     "keep-apart-alone": found("cryptosporidium", species="leopard-gecko", enclosure={"animals": "1"}),
     "sore-joints": found("gout", species="veiled-chameleon"),
+    "regurgitated-cold": found("vomited", species="corn-snake", enclosure={"readings": {"warm-side": "22 C"}}),
+    "regurgitated-cold-spot": found("vomited", species="corn-snake", enclosure={"readings": {"basking-surface": "24 C"}}),
     "mates-in-bad-water": visit("axolotl", enclosure={"animals": "2"}, water={"temperature": "17 C", "ammonia": "2 mg/l"}),
     "mates-in-poisoned-water": found("water-poisoned", species="axolotl", enclosure={"animals": "2"}),
     "male-beside-gravid": found("gravid", species="crested-gecko", patient={"sex": "female", "hatched": "2020-05"}, enclosure={"animals": "2"}),

@@ -104,6 +104,44 @@ class Hand(unittest.TestCase):
             ahead = text.split("Give no medicine but what we wrote here.")[0]
             self.assertNotRegex(ahead[ahead.rindex("Now") if "Now" in ahead else 0:][-90:], r"Until [^:.]*: *$", text)
 
+    # A decision that the clinical table names under "never with it" for what was found, and one that it does not.
+    BESIDE = [("heat-stroke", "corn-snake", "warmth-day", "ill-warm", "usual"), ("burn", "corn-snake", "bath", "shed-soak", "none"),
+              ("airway-infection", "corn-snake", "bath", "drink-soak", "none"), ("head-tilt", "red-eared-slider", "water-level", "usual", "shallow-watched"),
+              ("cryptosporidium", "leopard-gecko", "company", "as-is", "alone"), ("bent-bones", "bearded-dragon", "climbing", "free", "low"),
+              ("underweight", "corn-snake", "food", "less", "as-usual"), ("lamp-sore-eyes", "bearded-dragon", "uvb-lamp", "keep", "off-until")]
+
+    def test_what_can_harm_beside_a_finding_asks_for_a_second_yes(self):
+        """And is never refused: confirmed it holds; beside another finding it asks for nothing."""
+        for code, species, topic, bad, good in self.BESIDE:
+            held = {"topic": topic, "stance": bad, "until": "2026-03-28", "because": "As we spoke of."}
+            found = {"species": species, "findings": [{"code": code, "severity": "moderate", "state": "under-treatment"}]}
+            self.assertIn(f"beside '{code}'", self.fault(record(held, **found)), (code, bad))
+            phase = self.plan(record({**held, "confirmed": "yes"}, **found))["stances"][topic][0]
+            self.assertEqual((phase["stance"], phase["because"]), (bad, "veterinarian"), code)
+            self.assertNotIn(f"beside '{code}'", run("explain", "--today", TODAY, "-", stdin=record({**held, "stance": good}, **found)).stderr)
+            self.assertNotIn(" can harm beside ", run("explain", "--today", TODAY, "-", stdin=record(held, species=species, findings=[{"code": "faded-colour", "severity": "mild"}])).stderr)
+
+    def test_a_decision_ends_no_step_of_another_topic(self):
+        """What a step only has to agree with says nothing of its last day or its reason; what it tells does."""
+        handling = {"topic": "handling", "stance": "short", "until": "2026-03-25", "because": "She is shy."}
+        gravid = record(handling, species="bearded-dragon", findings=[{"code": "gravid", "step": "late"}])
+        nest = next(one for one in self.plan(gravid)["actions"] if one["code"] == "give-nest-box")
+        self.assertIsNone(nest.get("end"))
+        self.assertNotRegex(self.words(gravid, "-raw"), r"Give a nest box[^.]*\. Until")
+        lamp = {"topic": "uvb-lamp", "stance": "off-until", "until": "2026-03-28", "because": "Waiting for the eye test.", "confirmed": "yes"}
+        bones = self.plan(record(lamp, species="bearded-dragon", enclosure={"lamp": {"kind": "tube", "installed": "2024-10-01"}}, findings=[{"code": "bent-bones", "severity": "mild"}]))
+        ends = {one["code"]: one.get("end") for one in bones["actions"]}
+        self.assertEqual((ends["turn-lamp-off"], ends["protect-bones"]), ("2026-03-28", None))
+        self.assertIsNone(ends.get("change-lamp"))
+
+    def test_low_is_not_the_ground(self):
+        """Each of the two ways to climb less has words of its own."""
+        for stance, words in (("low", "Lower what it climbs on"), ("ground-only", "Stop all climbing")):
+            held = {"topic": "climbing", "stance": stance, "until": "2026-04-01", "because": "As we spoke of."}
+            text = self.words(record(held, species="bearded-dragon", findings=[{"code": "bent-bones", "severity": "mild"}]))
+            self.assertIn(words, text)
+            self.assertNotIn({"Lower what it climbs on": "Stop all climbing"}.get(words, "Lower what it climbs on"), text)
+
     def test_own_words_bring_their_stop(self):
         """A sentence of the clinic's keeps one stop, as a title too."""
         own = [{"do": "Carry her to the nest.", "place": 5}, {"do": "Ask us about the nest", "place": 6}]

@@ -205,6 +205,29 @@ class Order(unittest.TestCase):
             own = [i for i, one in enumerate(found) if one["code"] == "own-box"]
             self.assertEqual(bool(own) and own[0] < 3, tonight or code == "worms", found)
 
+    def test_what_came_up_is_met_with_warmth(self):
+        """Regurgitation raises the heat above mites and old skin (the clinical table); a cold box of another ill one keeps its place."""
+        small = [{"code": "mites", "severity": "mild"}, {"code": "retained-shed", "severity": "mild"}]
+        for code, first in (("vomited", True), ("worms", False)):
+            found = actions("corn-snake", {"warm-side": "23 C", "humidity": "20 %", "humidity-at": "cool-side"}, [{"code": code, "severity": "moderate"}, *small])
+            codes = [one["code"] for one in found]
+            self.assertEqual(codes.index("warm-warm-side") < min(codes.index("clear-mites"), codes.index("raise-humidity")), first, codes)
+
+    def test_not_eating_has_its_day_though_food_rests_until_it_is_awake(self):
+        """The day to call is counted past the rest of a day; a rest that the veterinarian ends has none."""
+        for done, wanted in (([], True), (["sedation"], True), (["surgery"], True)):
+            visit = {"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Fern", "species": "veiled-chameleon", "mass": "140 g", "hatched": "2023-05"},
+                     "diet": {"food": "cricket", "count": 6, "every": "2 days", "last": "2026-03-10"}, "findings": [{"code": "not-eating", "severity": "moderate"}], "done-today": done,
+                     "follow-up": {"recheck": "14 days"}}
+            self.assertEqual("Has eaten nothing by" in " ".join(printed(visit)), wanted, done)
+
+    def test_no_dry_hide_for_what_has_no_damp_one(self):
+        """A damp hide that it has by nature is taken from a burnt snake; of a dragon nothing is said (the clinical table: species that have none)."""
+        for species, said in (("corn-snake", True), ("bearded-dragon", False)):
+            text = " ".join(printed({"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Fern", "species": species},
+                                     "findings": [{"code": "burn", "severity": "moderate"}]}))
+            self.assertEqual("No damp hide" in text, said, species)
+
     def test_a_rest_of_food_is_due_tonight(self):
         """Three others before it, and no meal is given on the evening of narcosis."""
         visit = {"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Jade", "species": "green-iguana"},
