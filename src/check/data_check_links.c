@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "check/data_check.h"
+#include "words/agreement.h"
 #include "words/readability.h"
 
 enum {
@@ -34,13 +35,21 @@ static void judge_pool(const struct pool *pool)
                     pool->words->lang, value, pool->formula->long_floor);
 }
 
-/* What stands in a slot is not known here: it counts as a number does, as no word. */
+/* What stands in a slot is not known here: it counts as a number does, as no word. Of a word that
+ * agrees with the patient's sex the longer form counts. */
+static const char *counted(const struct pool *pool, const struct wording_piece *piece)
+{
+    const char *form =
+        piece->is_slot ? agreement_longest(pool->words->language, piece->text) : piece->text;
+    return form ? form : "0";
+}
+
 static void add_phrase(struct pool *pool, const struct wording_phrase *phrase)
 {
     struct strbuf text;
     strbuf_init(&text, pool->check->arena);
     for (size_t i = 0; i < phrase->count; i++)
-        strbuf_add(&text, phrase->pieces[i].is_slot ? "0" : phrase->pieces[i].text);
+        strbuf_add(&text, counted(pool, &phrase->pieces[i]));
     size_t length = strlen(text.text);
     if (length == 0 || !strchr(".!?", text.text[length - 1]))
         return; /* a part of a line */

@@ -6,6 +6,7 @@
 
 #include "base/strbuf.h"
 #include "check/data_check.h"
+#include "words/agreement.h"
 
 /* What a keeper is told to do, to watch or not to mind; other texts may speak of anything. */
 static bool tells_the_keeper(const char *key)
@@ -57,27 +58,33 @@ static bool is_of_interest(const char *key)
 /* ---- the text as it is looked at ----------------------------------------------------------------
  */
 
-static void add_phrase(struct strbuf *text, const struct wording_phrase *phrase)
+/* A word that agrees with the patient's sex stands as of one whose sex is not known, which is how a
+ * topic's words are written. */
+static const char *look(const struct wording *words, const struct wording_piece *piece)
 {
-    for (size_t i = 0; i < phrase->count; i++) {
-        if (phrase->pieces[i].is_slot) {
-            strbuf_add(text, "…");
-            continue;
-        }
-        for (const char *c = phrase->pieces[i].text; *c; c++)
+    const char *form =
+        piece->is_slot ? agreement_form(words->language, piece->text, SEX_UNKNOWN) : piece->text;
+    return form ? form : "…";
+}
+
+static void add_phrase(struct strbuf *text, const struct wording *words,
+                       const struct wording_phrase *phrase)
+{
+    for (size_t i = 0; i < phrase->count; i++)
+        for (const char *c = look(words, &phrase->pieces[i]); *c; c++)
             strbuf_add_char(text, (char)tolower((unsigned char)*c));
-    }
     strbuf_add_char(text, '\n');
 }
 
-static const char *whole_text(const struct wording_entry *entry, struct arena *arena)
+static const char *whole_text(const struct wording *words, const struct wording_entry *entry,
+                              struct arena *arena)
 {
     struct strbuf text;
     strbuf_init(&text, arena);
     for (size_t i = 0; i < entry->count; i++) {
         const struct wording_form *form = &entry->alternatives[i];
         for (int k = 0; k < (form->count_by ? PLURAL_COUNT : 1); k++)
-            add_phrase(&text, &form->forms[k]);
+            add_phrase(&text, words, &form->forms[k]);
     }
     return text.text;
 }
@@ -152,13 +159,13 @@ static bool is_declared(const struct instruction_catalogue *book, const char *ke
 }
 
 /* The word of the topic's list that the text holds; NULL for none. */
-static const char *spoken_word(const struct wording_entry *list, const char *text,
-                               struct arena *arena)
+static const char *spoken_word(const struct wording *words, const struct wording_entry *list,
+                               const char *text, struct arena *arena)
 {
     for (size_t i = 0; i < list->count; i++) {
         struct strbuf word;
         strbuf_init(&word, arena);
-        add_phrase(&word, &list->alternatives[i].forms[0]);
+        add_phrase(&word, words, &list->alternatives[i].forms[0]);
         word.text[word.length - 1] = '\0';
         if (holds(text, word.text))
             return word.text;
@@ -170,13 +177,13 @@ static void check_entry(const struct data_check *p, const struct wording *words,
                         const struct wording_entry *entry)
 {
     static const char prefix[] = "topic-words.";
-    const char *text = whole_text(entry, p->arena);
+    const char *text = whole_text(words, entry, p->arena);
     for (size_t i = 0; i < words->count; i++) {
         const struct wording_entry *list = &words->entries[i];
         if (strncmp(list->key, prefix, sizeof prefix - 1) != 0)
             continue;
         const char *topic = list->key + sizeof prefix - 1;
-        const char *word = spoken_word(list, text, p->arena);
+        const char *word = spoken_word(words, list, text, p->arena);
         if (word && !is_declared(p->resources->instructions, entry->key, topic))
             diag_report(p->diag, DIAG_ERROR, "undeclared-topic", entry->at,
                         "'%s' speaks of the topic '%s' (\"%s\") without declaring it in "

@@ -6,6 +6,7 @@
 #include "base/file.h"
 #include "base/hash.h"
 #include "base/strbuf.h"
+#include "words/agreement.h"
 #include "yaml/tree.h"
 
 enum { PIECES_MOST = 64, ALTERNATIVES_MOST = 16 };
@@ -450,6 +451,7 @@ static void hunt(void *context, const char *slot)
 }
 
 struct slot_twins {
+    const struct language *language; /* of the entry */
     const struct wording_entry *entry, *twin;
     const char *twin_lang;
     struct diag *diag;
@@ -461,6 +463,8 @@ static void seek_twin(void *context, const char *slot)
 {
     struct slot_twins *twins = context;
     struct slot_hunt sought = {.wanted = slot};
+    if (agreement_has(twins->language, slot))
+        return;
     catalogue_each_slot(twins->twin, hunt, &sought);
     if (sought.found || (twins->last_reported && strcmp(twins->last_reported, slot) == 0))
         return;
@@ -482,7 +486,7 @@ bool catalogue_check_twins(const struct wording *a, const struct wording *b, str
             good = false;
             continue;
         }
-        struct slot_twins twins = {&a->entries[i], twin, b->lang, diag, NULL, true};
+        struct slot_twins twins = {a->language, &a->entries[i], twin, b->lang, diag, NULL, true};
         catalogue_each_slot(&a->entries[i], seek_twin, &twins);
         good = good && twins.good;
     }

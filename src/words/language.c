@@ -5,6 +5,7 @@
 
 #include "base/file.h"
 #include "records/table.h"
+#include "words/agreement.h"
 
 #define PLURAL(plural_, key_)                                                                      \
     ROW(TEXT, language, plural_texts[plural_], key_, .help = "a plural rule of the Unicode CLDR",  \
@@ -26,6 +27,8 @@ static const struct field language_fields[] = {
     ROW(CHOICE, language, reading_ease, "reading-ease", .choices = reading_ease_choices,
         .required = true, .help = "the formula that scores how easily a sheet reads",
         .example = "flesch-kincaid"),
+    ROW(NAMED, language, agreement, "agreement", .schema = &agreement_schema,
+        .help = "words that agree with the patient's sex, by the name of their slot"),
 };
 const struct schema language_schema =
     SCHEMA(language, language_fields, "language", "What a language is beyond its sentences.");

@@ -2,6 +2,7 @@
  *
  *     plurals: {one: i = 1 and v = 0}   # as the Unicode CLDR has them; `other` is the rest
  *     reading-ease: flesch-kincaid      # a formula made for this language, or none
+ *     agreement: {...}                  # words that agree with the patient's sex (agreement.h)
  */
 #ifndef BASKLEAF_WORDS_LANGUAGE_H
 #define BASKLEAF_WORDS_LANGUAGE_H
@@ -16,6 +17,7 @@ struct language {
     struct text_value plural_texts[PLURAL_OTHER];
     struct plural_rules plurals;
     struct choice_value reading_ease;
+    struct list agreement; /* of struct agreement */
 };
 
 extern const struct schema language_schema;

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "base/utf8.h"
+#include "words/agreement.h"
 #include "words/format_measured.h"
 #include "words/format_opening.h"
 #include "words/slots_inside.h"
@@ -760,7 +761,9 @@ bool slots_find(const struct phrase_context *ctx, const char *name, struct slot_
         return row->get(ctx, out);
     enum measure_id measure;
     slots_measured_getter *get = slots_find_measured(name, &measure);
-    return get && get(ctx, measure, out);
+    return get ? get(ctx, measure, out)
+               : give(out, agreement_form(ctx->format.words->language, name,
+                                          (enum sex)PLAN->patient.sex.value));
 }
 
 struct phrase_context slots_context(struct format format, const struct care_plan *plan)

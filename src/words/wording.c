@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "base/file.h"
+#include "words/agreement.h"
 #include "words/slots.h"
 #include "yaml/tree.h"
 
@@ -159,8 +160,8 @@ static struct own_range range_for(const char *key)
     return range;
 }
 
-static bool may_stand(const char *key, struct own_range range, const char *slot,
-                      struct nearest *nearest, struct arena *arena)
+static bool may_stand(const struct wording *wording, const char *key, struct own_range range,
+                      const char *slot, struct nearest *nearest, struct arena *arena)
 {
     bool closed = false, found = false;
     for (const struct own_slots *row = range.begin; row < range.end; row++) {
@@ -169,12 +170,13 @@ static bool may_stand(const char *key, struct own_range range, const char *slot,
         closed = closed || row->is_closed;
         found = holds_word(row->slots, slot, nearest, arena) || found;
     }
-    return found || (!closed && slots_is_known(slot));
+    return found || (!closed && (slots_is_known(slot) || agreement_has(wording->language, slot)));
 }
 
 /* ---- the proof ---------------------------------------------------------------------------- */
 
 struct slot_check {
+    const struct wording *wording;
     const struct wording_entry *entry;
     struct own_range own; /* looked up with its first slot */
     struct arena *arena;
@@ -187,8 +189,9 @@ static void report_slot(struct slot_check *check, const char *slot)
 {
     struct nearest nearest;
     nearest_init(&nearest, slot);
-    may_stand(check->entry->key, check->own, slot, &nearest, check->arena);
+    may_stand(check->wording, check->entry->key, check->own, slot, &nearest, check->arena);
     slots_offer(&nearest, check->arena);
+    agreement_offer(check->wording->language, &nearest, check->arena);
     diag_report(check->diag, DIAG_ERROR, "unknown-slot", check->entry->at,
                 "'%s' has the slot {%s}, which nothing fills%s%s%s", check->entry->key, slot,
                 nearest.best ? "; did you mean {" : "", nearest.best ? nearest.best : "",
@@ -204,16 +207,35 @@ static void check_slot(void *context, const char *slot)
         return;
     if (!check->own.begin)
         check->own = range_for(check->entry->key);
-    if (!may_stand(check->entry->key, check->own, slot, NULL, check->arena))
+    if (!may_stand(check->wording, check->entry->key, check->own, slot, NULL, check->arena))
         report_slot(check, slot);
+}
+
+/* A word that agrees with the sex, under a name that the plan fills, would never be said. */
+static bool check_agreement(const struct language *language, struct arena *arena, struct diag *diag)
+{
+    bool good = true;
+    for (size_t i = 0; i < language->agreement.count; i++) {
+        const struct agreement *row = LIST_AT(language->agreement, struct agreement, i);
+        const char *slot = arena_format(arena, "patient.%s", row->name.text);
+        if (!slots_is_known(slot))
+            continue;
+        diag_report(diag, DIAG_ERROR, "bad-slot", row->name.at,
+                    "the plan fills {%s} itself; name this one otherwise", slot);
+        good = false;
+    }
+    return good;
 }
 
 bool wording_check_slots(const struct wording *wording, struct arena *arena, struct diag *diag)
 {
-    bool good = true;
+    bool good = check_agreement(wording->language, arena, diag);
     for (size_t i = 0; i < wording->count; i++) {
-        struct slot_check check = {
-            .entry = &wording->entries[i], .arena = arena, .diag = diag, .good = true};
+        struct slot_check check = {.wording = wording,
+                                   .entry = &wording->entries[i],
+                                   .arena = arena,
+                                   .diag = diag,
+                                   .good = true};
         catalogue_each_slot(check.entry, check_slot, &check);
         good = good && check.good;
     }
