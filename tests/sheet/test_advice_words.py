@@ -9,13 +9,15 @@ from pathlib import Path
 
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "common"))
+from agreement import agreed  # noqa: E402
 from read_yaml import read_yaml  # noqa: E402
 from languages import LANGUAGES  # noqa: E402
 
 PROGRAM = Path(sys.argv[1]).resolve()
 ROOT = Path(__file__).resolve().parents[2]
 SHEETS = {path.stem: read_yaml(path.read_text()) for path in sorted((ROOT / "species-sheets").glob("*.yaml"))}
-WORDS = {lang: {key: value for path in (ROOT / "templates/wording" / lang).glob("*.yaml") for key, value in read_yaml(path.read_text()).items()} for lang in LANGUAGES}
+WORDS = {lang: {key: agreed(value, lang) for path in (ROOT / "templates/wording" / lang).glob("*.yaml") if path.name != "language.yaml"
+                for key, value in read_yaml(path.read_text()).items()} for lang in LANGUAGES}
 RULES = read_yaml((ROOT / "templates/rules.yaml").read_text())["rules"]
 ACTIONS = sorted({rule["do"] for rule in RULES.values()})
 FINDINGS = read_yaml((ROOT / "templates/findings.yaml").read_text())["findings"]

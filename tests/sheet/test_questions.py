@@ -14,6 +14,7 @@ from functools import lru_cache
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "common"))
+from agreement import agreed  # noqa: E402
 from read_yaml import read_yaml  # noqa: E402
 from structure import read_structure  # noqa: E402
 
@@ -69,10 +70,16 @@ def pattern(text):
     return re.compile(".*".join(pieces))
 
 
+@lru_cache
+def words_of(lang, sex):
+    return {key: agreed(value, lang, sex) for key, value in WORDS[lang].items()}
+
+
 class Sheet:
     def __init__(self, case, lang, paper):
-        self.case, self.lang, self.words = f"{case.stem}.{lang}", lang, WORDS[lang]
+        self.case, self.lang = f"{case.stem}.{lang}", lang
         self.visit = read_yaml(case.read_text())
+        self.words = words_of(lang, self.visit["patient"].get("sex"))
         self.today = str(self.visit["visit"]["date"])
         self.species = read_yaml((ROOT / "species-sheets" / f"{self.visit['patient']['species']}.yaml").read_text())
         options = ["--today", self.today]

@@ -3,6 +3,7 @@
 
 #include "common/suite.h"
 #include "common/arena_and_diag.h"
+#include "words/agreement.h"
 #include "words/slots.h"
 #include "words/wording.h"
 
@@ -144,6 +145,47 @@ START_TEST(what_a_plan_does_not_know_fills_no_slot)
 }
 END_TEST
 
+/* ---- words that agree with the patient's sex ---------------------------------------------- */
+
+static const struct language *language_of(const char *agreement)
+{
+    const char *text = arena_format(&arena, "reading-ease: none\nagreement:\n%s", agreement);
+    struct node *tree = tree_read_bytes(
+        "language.yaml", (struct bytes){.data = text, .length = strlen(text)}, &arena, &diag);
+    return language_read_tree(tree, "xx", &arena, &diag);
+}
+
+/* One whose sex is not known reads as a male; a form that is not written has no letter. */
+START_TEST(a_word_agrees_with_the_sex)
+{
+    const struct language *language =
+        language_of("  pronoun: {female: la, other: lo}\n  ending: {female: e}\n"
+                    "  polite: {female: her, other: himself}\n");
+    ck_assert_ptr_nonnull(language);
+    ck_assert_str_eq(agreement_form(language, "patient.pronoun", SEX_FEMALE), "la");
+    ck_assert_str_eq(agreement_form(language, "patient.pronoun", SEX_MALE), "lo");
+    ck_assert_str_eq(agreement_form(language, "patient.pronoun", SEX_UNKNOWN), "lo");
+    ck_assert_str_eq(agreement_form(language, "patient.ending", SEX_FEMALE), "e");
+    ck_assert_str_eq(agreement_form(language, "patient.ending", SEX_MALE), "");
+    ck_assert_str_eq(agreement_longest(language, "patient.ending"), "e");
+    ck_assert_str_eq(agreement_longest(language, "patient.polite"), "himself");
+    ck_assert(agreement_has(language, "patient.polite"));
+    ck_assert(!agreement_has(language, "polite") && !agreement_has(language, "patient.name"));
+    ck_assert_ptr_null(agreement_form(language, "patient.name", SEX_FEMALE));
+    ck_assert_ptr_null(agreement_longest(language, "keeper.pronoun"));
+}
+END_TEST
+
+/* The plan's own name would hide it. */
+START_TEST(a_name_of_the_plan_is_no_word_that_agrees)
+{
+    const struct wording words = {.language = language_of("  length: {female: a, other: o}\n")};
+    ck_assert(!wording_check_slots(&words, &arena, &diag));
+    ck_assert_str_eq(diag.first->code, "bad-slot");
+    ck_assert_int_eq(diag.first->at.line, 3);
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("slots");
@@ -155,6 +197,8 @@ int main(void)
     tcase_set_timeout(own, 30);
     tcase_add_test(own, a_sentence_of_a_plan_may_name_what_it_knows);
     tcase_add_test(own, what_a_plan_does_not_know_fills_no_slot);
+    tcase_add_test(own, a_word_agrees_with_the_sex);
+    tcase_add_test(own, a_name_of_the_plan_is_no_word_that_agrees);
     suite_add_tcase(suite, own);
     return suite_run(suite);
 }
