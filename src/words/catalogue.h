@@ -128,8 +128,8 @@ const char *catalogue_fill(const struct wording *wording, const struct wording_e
                            const char **missing);
 
 /* Two languages say the same: every key stands in both, with the same slots over all its
- * alternatives and the same counted slots, but for words that agree with the patient's sex. Each fault is a DIAG_ERROR with the place of the
- * entry that has no twin. True when none was found. */
+ * alternatives and the same counted slots, but for words that agree with the patient's sex. Each
+ * fault is a DIAG_ERROR with the place of the entry that has no twin. True when none was found. */
 bool catalogue_check_pair(const struct wording *a, const struct wording *b, struct diag *diag);
 /* The same for the entries of `a` alone. */
 bool catalogue_check_twins(const struct wording *a, const struct wording *b, struct diag *diag);
