@@ -103,12 +103,14 @@ static bool hold_to_stances(struct care_build *b, struct action *action)
     if (!printed)
         return false;
     const size_t prefix = strlen("action.");
-    if (strcmp(printed, key) != 0 && strncmp(printed, "action.", prefix) == 0) {
+    const struct date from = b->plan->texts[place].from; /* a decision of some days ends there */
+    bool is_variant = strcmp(printed, key) != 0 && strncmp(printed, "action.", prefix) == 0;
+    if (is_variant)
         action->words = printed + prefix;
-        return true;
-    }
     action->start =
-        first_day(b, LIST_AT(b->in->instructions->instructions, struct instruction, place));
+        is_variant || date_compare(from, b->plan->on) > 0
+            ? from
+            : first_day(b, LIST_AT(b->in->instructions->instructions, struct instruction, place));
     action->has_start = date_compare(action->start, b->plan->on) > 0;
     if (action->has_start)
         action->may_be_first = action->is_tonight = false; /* tonight holds what is done tonight */

@@ -62,31 +62,70 @@ static bool topics_agree(const struct care_build *b, const struct list *topics,
     return true;
 }
 
-static bool agrees(const struct care_build *b, const struct instruction *one)
+static bool agrees(const struct care_build *b, const struct instruction *one,
+                   struct when_asked when)
 {
     const struct whom_animal animal = build_animal(b);
     if (!whom_fits(&one->whom, &animal))
         return false;
-    if (one->topic.text && !topic_agrees(b, one->topic.text, &one->stances, when_asked(b, one)))
+    if (one->topic.text && !topic_agrees(b, one->topic.text, &one->stances, when))
         return false;
-    return topics_agree(b, &one->topics, when_asked(b, one));
+    return topics_agree(b, &one->topics, when);
 }
 
 /* The variant for this animal and its stances; NULL for none. */
-static const char *variant_of(const struct care_build *b, const struct instruction *one)
+static const char *variant_of(const struct care_build *b, const struct instruction *one,
+                              struct when_asked when)
 {
     const struct whom_animal animal = build_animal(b);
     for (size_t i = 0; i < one->variants.count; i++) {
         const struct instruction_variant *variant =
             LIST_AT(one->variants, struct instruction_variant, i);
-        if (!whom_fits(&variant->whom, &animal) ||
-            !topics_agree(b, &variant->topics, when_asked(b, one)))
+        if (!whom_fits(&variant->whom, &animal) || !topics_agree(b, &variant->topics, when))
             continue;
         if (!one->topic.text || !variant->stances.count ||
-            topic_agrees(b, one->topic.text, &variant->stances, when_asked(b, one)))
+            topic_agrees(b, one->topic.text, &variant->stances, when))
             return variant->key.text;
     }
     return NULL;
+}
+
+/* What of it is printed; NULL for nothing. */
+static const char *printed_when(const struct care_build *b, const struct instruction *one,
+                                struct when_asked when)
+{
+    const char *variant = variant_of(b, one, when);
+    return variant ? variant : agrees(b, one, when) ? one->code.text : NULL;
+}
+
+/* The soonest last day of what the veterinarian decided today of one of its topics. */
+static bool decided_until(const struct care_build *b, const struct instruction *one,
+                          struct date *until)
+{
+    bool found = false;
+    for (size_t i = 0; i <= one->topics.count; i++) {
+        const char *topic =
+            i ? LIST_AT(one->topics, struct instruction_topic, i - 1)->name.text : one->topic.text;
+        const struct stance_phase *now = topic ? plan_phase_on(b->plan, topic, b->plan->on) : NULL;
+        if (!now || !now->decision || !now->has_until ||
+            (found && date_compare(now->until, *until) >= 0))
+            continue;
+        found = true;
+        *until = now->until;
+    }
+    return found;
+}
+
+/* What a decision of some days puts aside comes back when it ends: a step and what a stance says
+ * are told for that day. */
+static const char *printed_after(const struct care_build *b, const struct instruction *one,
+                                 struct when_asked *when)
+{
+    const char *code = one->code.text;
+    if ((strncmp(code, "action.", 7) != 0 && strncmp(code, "stance.", 7) != 0) ||
+        !decided_until(b, one, &when->on))
+        return NULL;
+    return printed_when(b, one, *when);
 }
 
 size_t plan_instruction_places(const struct care_plan *plan)
@@ -141,7 +180,10 @@ bool instructions_agree_plan(struct care_build *b)
     struct declared_text *texts = ARENA_ARRAY(b->arena, struct declared_text, book->count);
     for (size_t i = 0; i < book->count; i++) {
         const struct instruction *one = LIST_AT(*book, struct instruction, i);
-        const char *variant = variant_of(b, one);
+        struct when_asked when = when_asked(b, one);
+        const char *printed = printed_when(b, one, when);
+        if (!printed)
+            printed = printed_after(b, one, &when);
         const char *further =
             one->topics.count ? LIST_AT(one->topics, struct instruction_topic, 0)->name.text : NULL;
         texts[i] = (struct declared_text){
@@ -150,10 +192,8 @@ bool instructions_agree_plan(struct care_build *b)
             .topic = one->topic.text,
             .speaks = one->topic.text ? one->topic.text : further,
             .whom = whom_words(b->arena, &one->whom),
-            .from = when_asked(b, one).on,
-            .printed = variant          ? variant
-                       : agrees(b, one) ? one->code.text
-                                        : NULL,
+            .from = printed ? when.on : when_asked(b, one).on,
+            .printed = printed,
         };
     }
     b->plan->texts = texts;
@@ -277,9 +317,10 @@ static bool is_usual_unsaid(const struct care_build *b, const char *name, const 
 /* A stance speaks by itself where it differs from the usual and nothing else says it. */
 static bool stance_speaks(const struct instruction_list *list, const struct instruction *one)
 {
+    const struct date day =
+        list->b->plan->texts[plan_instruction_place(list->b->plan, one->code.text)].from;
     const struct stance_phase *now =
-        one->topic.text ? plan_phase_on(list->b->plan, one->topic.text, when_asked(list->b, one).on)
-                        : NULL;
+        one->topic.text ? plan_phase_on(list->b->plan, one->topic.text, day) : NULL;
     /* what to watch for stands among the warning signs that the same cause raises */
     bool is_watch = one->topic.text && strncmp(one->topic.text, "watch.", 6) == 0;
     /* a section of its own says it */
