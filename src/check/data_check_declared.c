@@ -117,7 +117,9 @@ static const char *const describing[] = {
     "sheet.water.today",
     "sheet.weighing-log.today",
     "sheet.weight.aim",
+    "sheet.night-end",
     "sheet.weight.fell",
+    "sheet.weight.means.*",
     "sheet.weight.rose",
     "sheet.weight.since",
     /* the sheet for the wall: its headings, fields to write in and short names */
@@ -137,6 +139,7 @@ static const char *const describing[] = {
     "wall.go-now",
     "wall.go-now.where",
     "wall.item",
+    "wall.safety",
     "wall.key.*",
     "wall.later.*",
     "wall.limit.*",

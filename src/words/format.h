@@ -65,6 +65,10 @@ const char *format_percent(const struct format *f, double percent);
 /* With the decimals that a strength has. */
 const char *format_strength(const struct format *f, double percent);
 const char *format_percent_band(const struct format *f, double low, double high);
+/* "a quarter to half"; per cent where no plain word is near. */
+const char *format_share(const struct format *f, double low_percent, double high_percent);
+/* "5-7 of every 10 parts", rounded inward where it can be. */
+const char *format_of_ten(const struct format *f, double low_percent, double high_percent);
 const char *format_points(const struct format *f, double points); /* a difference of percents */
 const char *format_uvi(const struct format *f, double uvi);
 const char *format_uvi_band(const struct format *f, double low, double high);
