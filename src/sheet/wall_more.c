@@ -349,7 +349,7 @@ static void write_procedures(struct composition *c, struct block_builder *out)
         return;
     struct panel *panel = wall_panel(c, out, PANEL_GRADES);
     panel->is_small = c->tight;
-    panel->title = phrase(&c->ctx, "sheet.aftercare.title");
+    panel->title = phrase(&c->ctx, "wall.aftercare");
     for (size_t i = 0; i < c->plan->procedure_count; i++) {
         const char *code = c->plan->procedures[i].code;
         struct panel_entry *entry = wall_entry(c, &panel->entries);

@@ -119,7 +119,7 @@ static const char *with_nearest(struct composition *c, size_t action, const char
     const char *nearest = wall_has_place(c, action) && step->place == PLACE_LAMP_DISTANCE
                               ? phrase_if_known(&c->ctx, "wall.lamp-nearest")
                               : NULL;
-    return nearest ? arena_format(c->arena, "%s %s", nearest, how) : how;
+    return !nearest ? how : how ? arena_format(c->arena, "%s %s", how, nearest) : nearest;
 }
 
 /* What to do where there is none at home of what it needs. */

@@ -613,6 +613,7 @@ static const struct slot_row rows[] = {
     ROW("feeding.resume", feeding_resume),
     ROW("finding.where", finding_where),
     ROW("food.call-by", food_call_by),
+    ROW("heat.missing", heat_missing),
     ROW("heating.power", heating_power),
     ROW("humidity.after-shed", humidity_after_shed),
     ROW("humidity.at", humidity_at),

@@ -1,6 +1,7 @@
 /* Slots of how the weight has changed and what that means, of shares in plain words, and of the place
- * that a night's number is of. */
+ * that a night's number is of, and what heat lacks before it is turned up. */
 #include <math.h>
+#include <string.h>
 
 #include "words/phrase.h"
 #include "words/slots_inside.h"
@@ -81,4 +82,24 @@ GETTER(night_end)
     bool of_two = PLAN->measured[MEASURE_NIGHT].applies &&
                   PLAN->measured[MEASURE_NIGHT_WARM_SIDE].applies;
     return give(out, of_two ? phrase(ctx, "sheet.night-end") : NULL);
+}
+
+static bool asks_for(const struct care_plan *plan, const char *action)
+{
+    for (size_t i = 0; i < plan->action_count; i++)
+        if (strcmp(plan->actions[i].code, action) == 0)
+            return true;
+    return false;
+}
+
+/* What makes the heat safe and is not there yet, as the plan's own actions say. */
+GETTER(heat_missing)
+{
+    const bool thermostat = asks_for(PLAN, "add-thermostat"),
+               guard = asks_for(PLAN, "guard-the-heat");
+    const char *key = thermostat && guard ? "sheet.heat-missing.both"
+                      : thermostat        ? "sheet.heat-missing.thermostat"
+                      : guard             ? "sheet.heat-missing.guard"
+                                          : NULL;
+    return give(out, key ? phrase(ctx, key) : NULL);
 }

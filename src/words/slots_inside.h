@@ -46,6 +46,7 @@ slot_getter weight_gained;
 slot_getter weight_means;
 slot_getter plant_share;
 slot_getter night_end;
+slot_getter heat_missing;
 
 /* slots_home.c */
 slot_getter company_mates;
