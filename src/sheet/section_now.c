@@ -51,8 +51,8 @@ static const char *end_text(struct composition *c, const struct stance_phase *ph
     return section_with_date(c, key, phase->until);
 }
 
-/* In brief: the dates say when to weigh, if not how long after a meal; and what a species never does
- * no finding has called for. */
+/* In brief: the dates say when to weigh, if not how long after a meal; and what a species never
+ * does no finding has called for. */
 static bool can_wait(const struct composition *c, const struct instruction_plan *one,
                      const struct stance_phase *phase)
 {

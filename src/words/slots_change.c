@@ -1,5 +1,5 @@
-/* Slots of how the weight has changed and what that means, of shares in plain words, and of the place
- * that a night's number is of, and what heat lacks before it is turned up. */
+/* Slots of how the weight has changed and what that means, of shares in plain words, and of the
+ * place that a night's number is of, and what heat lacks before it is turned up. */
 #include <math.h>
 #include <string.h>
 
@@ -15,7 +15,7 @@ static const char *change_text(const struct phrase_context *ctx)
     if (!g->known || g->change_percent <= -100)
         return NULL;
     double now_g = PLAN->patient.mass_g, before_g = now_g / (1 + g->change_percent / 100);
-    return format_mass(FORMAT, fabs(now_g - before_g));
+    return format_mass_change(FORMAT, fabs(now_g - before_g), now_g);
 }
 
 GETTER(weight_change)
@@ -79,8 +79,8 @@ GETTER(plant_share)
 /* Once the warm place has a number by night, the lowest reading is that of the cool end. */
 GETTER(night_end)
 {
-    bool of_two = PLAN->measured[MEASURE_NIGHT].applies &&
-                  PLAN->measured[MEASURE_NIGHT_WARM_SIDE].applies;
+    bool of_two =
+        PLAN->measured[MEASURE_NIGHT].applies && PLAN->measured[MEASURE_NIGHT_WARM_SIDE].applies;
     return give(out, of_two ? phrase(ctx, "sheet.night-end") : NULL);
 }
 
