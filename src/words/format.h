@@ -65,7 +65,7 @@ const char *format_percent(const struct format *f, double percent);
 /* With the decimals that a strength has. */
 const char *format_strength(const struct format *f, double percent);
 const char *format_percent_band(const struct format *f, double low, double high);
-/* "a quarter to half"; per cent where no plain word is near. */
+/* "a quarter to half", of a narrow band its middle; per cent where no plain word is near. */
 const char *format_share(const struct format *f, double low_percent, double high_percent);
 /* "5-7 of every 10 parts", rounded inward where it can be. */
 const char *format_of_ten(const struct format *f, double low_percent, double high_percent);

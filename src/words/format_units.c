@@ -254,9 +254,11 @@ static const char *share_word(const struct format *f, double percent)
     static const struct {
         double percent;
         const char *key;
-    } rows[] = {{10, "unit.share.tenth"},         {20, "unit.share.fifth"},
-                {25, "unit.share.quarter"},       {100.0 / 3, "unit.share.third"},
-                {50, "unit.share.half"},          {200.0 / 3, "unit.share.two-thirds"},
+    } rows[] = {{20, "unit.share.fifth"},
+                {25, "unit.share.quarter"},
+                {100.0 / 3, "unit.share.third"},
+                {50, "unit.share.half"},
+                {200.0 / 3, "unit.share.two-thirds"},
                 {75, "unit.share.three-quarters"}};
     static const double NEAR_PERCENT = 3.5;
     size_t best = 0;
@@ -270,6 +272,10 @@ static const char *share_word(const struct format *f, double percent)
 
 const char *format_share(const struct format *f, double low_percent, double high_percent)
 {
+    static const double NARROW_PERCENT = 10;
+    const char *middle = share_word(f, (low_percent + high_percent) / 2);
+    if (middle && high_percent - low_percent <= NARROW_PERCENT)
+        return middle;
     const char *low = share_word(f, low_percent), *high = share_word(f, high_percent);
     if (!low || !high)
         return low_percent < high_percent ? format_percent_band(f, low_percent, high_percent)
