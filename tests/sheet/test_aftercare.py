@@ -87,9 +87,9 @@ class Aftercare(unittest.TestCase):
     def test_a_result_has_one_day(self):
         """The day that the veterinarian wrote, else the recheck's: never both."""
         soon = record(done_today=["stool-sample"], follow_up={"recheck": "5 days"})
-        self.assertIn("We do not know the result yet, and tell you by the check on Thursday 19 March 2026.", self.printed(soon, "en").replace("\u00a0", " "))
+        self.assertIn("We do not know the result yet, and tell you by Thursday 19 March 2026.", self.printed(soon, "en").replace("\u00a0", " "))
         written = record(done_today=["stool-sample"], follow_up={"recheck": "5 days", "results": [{"of": "stool-sample", "by": "2026-03-23", "how": "telephone"}]})
-        self.assertNotIn("tell you by the check", self.printed(written, "en"))
+        self.assertNotIn("and tell you by", self.printed(written, "en"))
 
     def test_no_result_is_told_on_a_closed_day(self):
         """The 22nd of March 2026 is a Sunday, the clinic of the examples is closed: no laboratory is sooner than it said."""
