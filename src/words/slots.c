@@ -186,7 +186,8 @@ WATER_GETTER(water_litres,
 WATER_GETTER(water_apart, format_temp_step(FORMAT, w->part_apart_c))
 WATER_GETTER(water_retest, w->part_now ? format_date_long(FORMAT, w->retest) : NULL)
 WATER_GETTER(water_usual_share,
-             w->has_usual ? format_share(FORMAT, w->usual_low_percent, w->usual_high_percent) : NULL)
+             w->has_usual ? format_share(FORMAT, w->usual_low_percent, w->usual_high_percent)
+                          : NULL)
 WATER_GETTER(water_cool_hour, w->cool_down ? format_temp_step(FORMAT, w->cool_c_hour) : NULL)
 WATER_GETTER(water_cool_day, w->cool_down ? format_temp_step(FORMAT, w->cool_c_day) : NULL)
 WATER_GETTER(water_cool_tonight, w->cool_down ? format_temp(FORMAT, w->cool_tonight_c) : NULL)
