@@ -196,8 +196,11 @@ void panel_signs(struct composer *composer, struct place *place, const struct pa
     }
     if (count == 0)
         return;
+    if (panel->title != NULL)
+        panel_heading(composer, place, panel);
     struct board board = board_add(composer, place, least);
-    board_rule(&board, board.left_pt, RULE / 2, board.left_pt + board.width_pt, RULE / 2, RULE);
+    if (panel->title == NULL)
+        board_rule(&board, board.left_pt, RULE / 2, board.left_pt + board.width_pt, RULE / 2, RULE);
     s.board = &board;
     s.list = start_list(composer, place);
     set_signs(&s, panel, best, board.left_pt, board.width_pt);

@@ -95,10 +95,38 @@ static bool has_uvb_lamp(const struct visit *visit)
     return kind->known && kind->value != LAMP_NONE && kind->value != LAMP_LED;
 }
 
+/* A part of a word is enough: "bath" of "baths", in any of the languages of a record. */
+static bool speaks(const struct text_value *text, const struct list *wanted)
+{
+    for (size_t i = 0; text->text && i < wanted->count; i++)
+        if (strcasestr(text->text, LIST_AT(*wanted, struct text_value, i)->text))
+            return true;
+    return false;
+}
+
+/* Whatever a veterinarian writes on a sheet in words of their own. */
+static bool writes_one(const struct visit *visit, const struct list *wanted)
+{
+    bool found = wanted->count > 0 && speaks(&visit->message, wanted);
+    for (size_t i = 0; wanted->count > 0 && i < visit->findings.count; i++)
+        found |= speaks(&LIST_AT(visit->findings, struct visit_finding, i)->note, wanted);
+    for (size_t i = 0; wanted->count > 0 && i < visit->medicines.count; i++) {
+        const struct visit_medicine *one = LIST_AT(visit->medicines, struct visit_medicine, i);
+        found |= speaks(&one->name, wanted) || speaks(&one->directions, wanted);
+    }
+    for (size_t i = 0; wanted->count > 0 && i < visit->decisions.count; i++) {
+        const struct visit_decision *one = LIST_AT(visit->decisions, struct visit_decision, i);
+        found |= speaks(&one->topic, wanted) || speaks(&one->because, wanted) ||
+                 speaks(&one->own, wanted);
+    }
+    return found;
+}
+
 static bool visit_fits(const struct whom *whom, const struct visit *visit)
 {
     return (!whom->done.count || names_one(&visit->done_today, &whom->done)) &&
            !names_one(&visit->done_today, &whom->never_done) &&
+           !writes_one(visit, &whom->never_written) &&
            (!whom->found.count || finds_one(&visit->findings, &whom->found)) &&
            (!whom->heat.count || heats_only_with(&visit->enclosure, &whom->heat)) &&
            (!whom->heat_with.count || heats_with(&visit->enclosure, &whom->heat_with)) &&

@@ -14,6 +14,7 @@ struct whom {
     struct list never_with;                     /* of struct choice_value: none of these */
     struct list species;                        /* of struct text_value: codes */
     struct list done, never_done; /* of struct text_value: one of these, none of these today */
+    struct list never_written;    /* of struct text_value: no free text of the record holds these */
     struct list found;            /* of struct text_value: one of these findings, as not normal */
     struct list heat;             /* of struct choice_value: all heat on the record is of these */
     struct list heat_with;        /* of struct choice_value: one of the heat sources is */
@@ -50,6 +51,9 @@ extern const struct choice heat_kind_choices[];
             .help = "only where one of these was done today"),                                     \
         ROW(TEXTS, struct_, in_ whom.never_done, "never-done", .most = 20,                         \
             .help = "only where none of these was done today"),                                    \
+        ROW(TEXTS, struct_, in_ whom.never_written, "never-written", .most = 20,                   \
+            .help = "only where no text of the veterinarian's own and no decision's topic holds "  \
+                    "one of these"),                                                               \
         ROW(TEXTS, struct_, in_ whom.found, "found", .most = 20,                                   \
             .help = "only where one of these was found"),                                          \
         ROW(CHOICES, struct_, in_ whom.heat, "heat", .choices = heat_kind_choices,                 \

@@ -183,7 +183,7 @@ static int give_way(const struct composition *c, enum sheet_section_code code)
 {
     bool can_wait = c->plan->go_now && (code == SECTION_BOX || code == SECTION_LIMITS);
     if (code == SECTION_WORDS) /* a word that nobody explains is understood by nobody */
-        return c->closeness >= CLOSE_HEADINGS ? 2 : 0;
+        return c->closeness >= CLOSE_LISTS ? 2 : 0;
     return code == SECTION_NOTES || can_wait ? 1 : 0;
 }
 

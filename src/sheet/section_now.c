@@ -51,15 +51,18 @@ static const char *end_text(struct composition *c, const struct stance_phase *ph
     return section_with_date(c, key, phase->until);
 }
 
-/* In brief: the dates say when to weigh, and what a species never does no finding has called for.
- */
+/* In brief: the dates say when to weigh, if not how long after a meal; and what a species never
+ * does no finding has called for. */
 static bool can_wait(const struct composition *c, const struct instruction_plan *one,
                      const struct stance_phase *phase)
 {
-    if (!c->in_brief || !phase || strcmp(phase->because, "default") != 0)
+    if (!c->in_brief || !phase)
         return false;
-    return (strcmp(one->topic, "weighing") == 0 && plan_has_date(c->plan, "weigh")) ||
-           (strcmp(one->topic, "winter-rest") == 0 && strcmp(phase->stance, "never") == 0);
+    const bool is_default = strcmp(phase->because, "default") == 0;
+    if (strcmp(one->topic, "weighing") == 0)
+        return plan_has_date(c->plan, "weigh") && (is_default || c->plan->weight.prey_days <= 0);
+    return is_default && strcmp(one->topic, "winter-rest") == 0 &&
+           strcmp(phase->stance, "never") == 0;
 }
 
 /* "Weigh it every two weeks" of five days that hold no day to weigh it. */

@@ -574,7 +574,9 @@ void section_wall_limits(struct composition *c, struct block_builder *out)
 {
     const struct care_plan *plan = c->plan;
     struct panel *panel = wall_panel(c, out, PANEL_FIGURES);
-    add_night(c, panel, MEASURE_NIGHT, "wall.limit.night");
+    /* the lowest reading is that of the cool end once the warm place has a number */
+    const bool of_two = plan->measured[MEASURE_NIGHT_WARM_SIDE].applies;
+    add_night(c, panel, MEASURE_NIGHT, of_two ? "wall.limit.night-cool" : "wall.limit.night");
     add_night(c, panel, MEASURE_NIGHT_WARM_SIDE, "wall.limit.night-warm");
     add_light_hours(c, panel);
     const struct measured_plan *light = &plan->measured[MEASURE_UVB];

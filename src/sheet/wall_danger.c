@@ -191,10 +191,15 @@ void section_wall_cautions(struct composition *c, struct block_builder *out)
             phrase_if_worded(&c->ctx, arena_format(c->arena, "wall.caution.%s", code));
         if (!text || !*text)
             continue;
-        if (c->in_brief) {
-            panel->text = panel->text ? arena_format(c->arena, "%s %s", panel->text, text) : text;
+        if (c->in_brief) { /* one paragraph behind its heading */
+            if (!panel->entries)
+                wall_entry(c, &panel->entries)->title =
+                    section_with_text(c, "sheet.run-in", "name", phrase(&c->ctx, "wall.safety"));
+            struct panel_entry *all = panel->entries;
+            all->text = all->text ? arena_format(c->arena, "%s %s", all->text, text) : text;
             continue;
         }
+        panel->title = phrase(&c->ctx, "wall.safety");
         struct panel_entry *entry = wall_entry(c, &panel->entries);
         entry->pictogram = caution_pictogram(code);
         entry->text = text;

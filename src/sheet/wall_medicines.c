@@ -112,10 +112,25 @@ static void write_ticks(struct composition *c, struct block_builder *out)
     t.panel->after = rest_text(&t);
 }
 
+/* After an examination, so that nobody has to look for it. */
+static void write_none(struct composition *c, struct block_builder *out)
+{
+    if (c->tight || c->plan->finding_count + c->plan->procedure_count == 0)
+        return;
+    struct panel *panel = wall_panel(c, out, PANEL_GRADES);
+    panel->is_small = true;
+    panel->title = phrase(&c->ctx, "sheet.medicines.title");
+    struct panel_entry *entry = wall_entry(c, &panel->entries);
+    entry->title = "";
+    entry->text = phrase(&c->ctx, "wall.now.no-medicine");
+}
+
 void section_wall_medicines(struct composition *c, struct block_builder *out)
 {
-    if (c->plan->medicine_count == 0)
+    if (c->plan->medicine_count == 0) {
+        write_none(c, out);
         return;
+    }
     /* in brief the directions stand on the line of the name */
     struct panel *panel = wall_panel(c, out, c->in_brief ? PANEL_GRADES : PANEL_CHECKS);
     panel->is_small = c->tight;

@@ -342,8 +342,14 @@ static void add_notes(struct composition *c, struct panel *panel)
     }
 }
 
-static void add_procedures(struct composition *c, struct panel *panel)
+/* What was done here, and how to care for it now. */
+static void write_procedures(struct composition *c, struct block_builder *out)
 {
+    if (c->plan->procedure_count == 0)
+        return;
+    struct panel *panel = wall_panel(c, out, PANEL_GRADES);
+    panel->is_small = c->tight;
+    panel->title = phrase(&c->ctx, "wall.aftercare");
     for (size_t i = 0; i < c->plan->procedure_count; i++) {
         const char *code = c->plan->procedures[i].code;
         struct panel_entry *entry = wall_entry(c, &panel->entries);
@@ -410,7 +416,6 @@ void section_wall_found(struct composition *c, struct block_builder *out)
     for (int severity = SEVERITY_SEVERE; severity > SEVERITY_NORMAL; severity--)
         add_found(c, panel, (enum severity)severity);
     add_notes(c, panel);
-    add_procedures(c, panel);
     panel->trend = c->tight ? NULL : weight_trend(c);
     wall_add_led(c, &panel->second, weight_text(c));
     if (c->closest && fine)
@@ -419,6 +424,7 @@ void section_wall_found(struct composition *c, struct block_builder *out)
         wall_add_led(c, &panel->second, normal_text(c));
     if (fine + found == 0 && !panel->second)
         panel->text = phrase(&c->ctx, "sheet.found.none");
+    write_procedures(c, out);
 }
 
 void section_wall_normal(struct composition *c, struct block_builder *out)
@@ -583,8 +589,6 @@ void section_wall_now(struct composition *c, struct block_builder *out)
     struct panel *panel = wall_panel(c, out, PANEL_SIDES);
     panel->title = phrase(&c->ctx, "sheet.now.title");
     add_now(c, items, count, false, &panel->entries);
-    if (c->plan->medicine_count == 0) /* nobody has to look for it */
-        wall_entry(c, &panel->second)->text = phrase(&c->ctx, "wall.now.no-medicine");
     add_now(c, items, count, true, &panel->second);
     panel->text = panel->entries ? phrase(&c->ctx, "wall.now.do") : NULL;
     panel->second_title = panel->second ? phrase(&c->ctx, "wall.now.not") : NULL;

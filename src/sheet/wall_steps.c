@@ -112,14 +112,17 @@ static const char *with_reason(struct composition *c, const struct action *actio
     return append_why(c, how, why);
 }
 
-/* A lamp is never hung nearer than what was worked out. */
-static const char *with_nearest(struct composition *c, size_t action, const char *how)
+/* A lamp is never hung nearer than what was worked out: behind a row's one height, before how a
+ * list says it. */
+static const char *with_nearest(struct composition *c, size_t action, const char *how, bool leads)
 {
     const struct step_plan *step = &c->plan->steps[action];
     const char *nearest = wall_has_place(c, action) && step->place == PLACE_LAMP_DISTANCE
                               ? phrase_if_known(&c->ctx, "wall.lamp-nearest")
                               : NULL;
-    return nearest ? arena_format(c->arena, "%s %s", nearest, how) : how;
+    if (!nearest || !how)
+        return how ? how : nearest;
+    return arena_format(c->arena, "%s %s", leads ? nearest : how, leads ? how : nearest);
 }
 
 /* What to do where there is none at home of what it needs. */
@@ -142,7 +145,7 @@ static void add_step(struct composition *c, struct panel *panel, size_t action)
     entry->mark_said = wall_phrase(c, "wall.step", "number", entry->mark, NULL, NULL);
     entry->title = title_of(c, action);
     const struct action *asked = &c->plan->actions[action];
-    const char *how = with_reason(c, asked, with_nearest(c, action, how_text(c, asked)));
+    const char *how = with_reason(c, asked, with_nearest(c, action, how_text(c, asked), false));
     entry->text = with_way_without(c, step, how);
     entry->note = step->write ? phrase_code(&c->ctx, "wall.write", step->write) : NULL;
     entry->unit = unit_of(c, step, &target);
@@ -240,7 +243,7 @@ static void add_then(struct composition *c, struct panel *panel, size_t action)
             wall_phrase(c, "wall.then.value", "what", entry->title, "value", target.value);
     if (target.now_number)
         entry->title = arena_format(c->arena, "%s, %s", entry->title, target.now);
-    entry->text = with_nearest(c, action, how_text(c, &c->plan->actions[action]));
+    entry->text = with_nearest(c, action, how_text(c, &c->plan->actions[action]), true);
     const char *decided_why = c->plan->actions[action].decided_why;
     if (decided_why && *decided_why)
         entry->text = append_why(c, entry->text, decided_why);

@@ -65,6 +65,10 @@ const char *format_percent(const struct format *f, double percent);
 /* With the decimals that a strength has. */
 const char *format_strength(const struct format *f, double percent);
 const char *format_percent_band(const struct format *f, double low, double high);
+/* "a quarter to half", of a narrow band its middle; per cent where no plain word is near. */
+const char *format_share(const struct format *f, double low_percent, double high_percent);
+/* "5-7 of every 10 parts", rounded inward where it can be. */
+const char *format_of_ten(const struct format *f, double low_percent, double high_percent);
 const char *format_points(const struct format *f, double points); /* a difference of percents */
 const char *format_uvi(const struct format *f, double uvi);
 const char *format_uvi_band(const struct format *f, double low, double high);
@@ -101,6 +105,8 @@ const char *format_box(const struct format *f, double length_cm, double width_cm
 const char *format_grams(const struct format *f, double mass_g); /* 0.1 g */
 const char *format_mass(const struct format *f, double mass_g);
 
+/* By how much a mass has changed: what is shown in pounds changes by whole ounces. */
+const char *format_mass_change(const struct format *f, double change_g, double of_g);
 /* With its grams where it would read as the other mass. */
 const char *format_mass_apart(const struct format *f, double mass_g, double other_g);
 const char *format_mass_band(const struct format *f, double low_g, double high_g);

@@ -64,6 +64,15 @@ const char *format_mass(const struct format *f, double mass_g)
                     : both(f, ounce, format_grams(f, mass_g));
 }
 
+const char *format_mass_change(const struct format *f, double change_g, double of_g)
+{
+    double ounces = round(units_g_to_oz(change_g));
+    bool is_whole = f->units == UNITS_US && ounces >= 1 && ounces < OUNCES_A_POUND &&
+                    units_g_to_oz(of_g) >= OUNCES_A_POUND;
+    return is_whole ? with_unit(f, "unit.ounce", format_number(f, ounces, 0), 0)
+                    : format_mass(f, change_g);
+}
+
 const char *format_mass_apart(const struct format *f, double mass_g, double other_g)
 {
     const char *text = format_mass(f, mass_g);
@@ -235,4 +244,59 @@ const char *format_age(const struct format *f, struct date hatched, struct date 
     const struct named_value values[] = {{"years", {.text = year_text}},
                                          {"months", {.text = month_text}}};
     return format_pattern(f, "unit.years-months", values, 2);
+}
+
+/* ---- shares in words ---------------------------------------------------------------- */
+
+/* NULL where none is near enough. */
+static const char *share_word(const struct format *f, double percent)
+{
+    static const struct {
+        double percent;
+        const char *key;
+    } rows[] = {{20, "unit.share.fifth"},
+                {25, "unit.share.quarter"},
+                {100.0 / 3, "unit.share.third"},
+                {50, "unit.share.half"},
+                {200.0 / 3, "unit.share.two-thirds"},
+                {75, "unit.share.three-quarters"}};
+    static const double NEAR_PERCENT = 3.5;
+    size_t best = 0;
+    for (size_t i = 1; i < sizeof rows / sizeof *rows; i++)
+        if (fabs(rows[i].percent - percent) < fabs(rows[best].percent - percent))
+            best = i;
+    return fabs(rows[best].percent - percent) <= NEAR_PERCENT
+               ? format_pattern(f, rows[best].key, NULL, 0)
+               : NULL;
+}
+
+const char *format_share(const struct format *f, double low_percent, double high_percent)
+{
+    static const double NARROW_PERCENT = 10;
+    const char *middle = share_word(f, (low_percent + high_percent) / 2);
+    if (middle && high_percent - low_percent <= NARROW_PERCENT)
+        return middle;
+    const char *low = share_word(f, low_percent), *high = share_word(f, high_percent);
+    if (!low || !high)
+        return low_percent < high_percent ? format_percent_band(f, low_percent, high_percent)
+                                          : format_percent(f, low_percent);
+    if (strcmp(low, high) == 0)
+        return low;
+    const struct named_value values[] = {{"low", {.text = low}}, {"high", {.text = high}}};
+    return format_pattern(f, "number.words", values, 2);
+}
+
+const char *format_of_ten(const struct format *f, double low_percent, double high_percent)
+{
+    static const double PERCENT_A_PART = 10, ALL = 10;
+    double low = round(low_percent / PERCENT_A_PART), high = round(high_percent / PERCENT_A_PART);
+    if (low >= ALL)
+        return format_pattern(f, "unit.parts-all", NULL, 0);
+    if (high >= ALL) {
+        const struct named_value least = {
+            "least", {.text = with_unit(f, "unit.parts", format_number(f, low, 0), 0)}};
+        return format_pattern(f, "unit.at-least", &least, 1);
+    }
+    return with_unit(f, "unit.parts",
+                     format_range(f, format_number(f, low, 0), format_number(f, high, 0)), 0);
 }

@@ -181,13 +181,13 @@ GETTER(dew_point)
         return give(out, (text_));                                                                 \
     }
 
-WATER_GETTER(water_share, format_percent_band(FORMAT, w->part_low_percent, w->part_high_percent))
+WATER_GETTER(water_share, format_share(FORMAT, w->part_low_percent, w->part_high_percent))
 WATER_GETTER(water_litres,
              w->has_litres ? format_volume_band(FORMAT, w->part_low_l, w->part_high_l) : NULL)
 WATER_GETTER(water_apart, format_temp_step(FORMAT, w->part_apart_c))
 WATER_GETTER(water_retest, w->part_now ? format_date_long(FORMAT, w->retest) : NULL)
 WATER_GETTER(water_usual_share,
-             w->has_usual ? format_percent_band(FORMAT, w->usual_low_percent, w->usual_high_percent)
+             w->has_usual ? format_share(FORMAT, w->usual_low_percent, w->usual_high_percent)
                           : NULL)
 WATER_GETTER(water_cool_hour, w->cool_down ? format_temp_step(FORMAT, w->cool_c_hour) : NULL)
 WATER_GETTER(water_cool_day, w->cool_down ? format_temp_step(FORMAT, w->cool_c_day) : NULL)
@@ -346,14 +346,6 @@ GETTER(meal_interval_now)
     return m->has_interval_now && give_days(ctx, out, m->interval_now_days, m->interval_now_days);
 }
 
-GETTER(plant_share)
-{
-    const struct feeding_plan *m = &PLAN->feeding;
-    return give(out, m->has_plant_share
-                         ? format_percent_band(FORMAT, m->plant_low_percent, m->plant_high_percent)
-                         : NULL);
-}
-
 GETTER(fast_limit)
 {
     return give_days(ctx, out, PLAN->feeding.fast_limit_days, PLAN->feeding.fast_limit_days);
@@ -484,22 +476,6 @@ GETTER(weight_prey_days)
 {
     const struct weight_plan *w = &PLAN->weight;
     return w->prey_days > 0 && give_days(ctx, out, w->prey_days, w->prey_days);
-}
-
-/* Of a change that a scale can show. */
-GETTER(weight_signed)
-{
-    const struct growth_plan *g = &PLAN->growth;
-    if (!g->known || g->weight == WEIGHT_STEADY)
-        return false;
-    return give(out, arena_format(ctx->format.arena, "%s%s", g->change_percent < 0 ? "\u2212" : "+",
-                                  format_percent(FORMAT, fabs(g->change_percent))));
-}
-
-GETTER(weight_change)
-{
-    const struct growth_plan *g = &PLAN->growth;
-    return give(out, g->known ? format_percent(FORMAT, fabs(g->change_percent)) : NULL);
 }
 
 TEXT_GETTER(weight_since, PLAN->growth.known ? format_date_long(FORMAT, PLAN->growth.since) : NULL)
@@ -639,6 +615,7 @@ static const struct slot_row rows[] = {
     ROW("feeding.resume", feeding_resume),
     ROW("finding.where", finding_where),
     ROW("food.call-by", food_call_by),
+    ROW("heat.missing", heat_missing),
     ROW("heating.power", heating_power),
     ROW("humidity.after-shed", humidity_after_shed),
     ROW("humidity.at", humidity_at),
@@ -656,6 +633,7 @@ static const struct slot_row rows[] = {
     ROW("meal.next", meal_next),
     ROW("meal.now", meal_now),
     ROW("meal.usual-interval", meal_usual_interval),
+    ROW("night.end", night_end),
     ROW("outdoors.day", outdoors_day),
     ROW("outdoors.midday", outdoors_midday),
     ROW("outdoors.morning", outdoors_morning),
@@ -709,11 +687,13 @@ static const struct slot_row rows[] = {
     ROW("weight.expected", weight_expected),
     ROW("weight.expected-on", weight_expected_on),
     ROW("weight.fine-step", weight_fine_step),
+    ROW("weight.gained", weight_gained),
     ROW("weight.goal", weight_goal),
     ROW("weight.laid-low", weight_laid_low),
+    ROW("weight.lost", weight_lost),
+    ROW("weight.means", weight_means),
     ROW("weight.now", weight_now),
     ROW("weight.prey-days", weight_prey_days),
-    ROW("weight.signed", weight_signed),
     ROW("weight.since", weight_since),
 };
 

@@ -39,6 +39,15 @@ slots_measured_getter *slots_find_measured(const char *name, enum measure_id *me
 /* ".target", ".reading" ...; NULL behind the last. */
 const char *slots_measured_part(size_t place);
 
+/* slots_change.c */
+slot_getter weight_change;
+slot_getter weight_lost;
+slot_getter weight_gained;
+slot_getter weight_means;
+slot_getter plant_share;
+slot_getter night_end;
+slot_getter heat_missing;
+
 /* slots_home.c */
 slot_getter company_mates;
 slot_getter company_other_kinds;

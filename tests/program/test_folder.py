@@ -280,9 +280,9 @@ class Folder(unittest.TestCase):
         ("species-sheets/ball-python.yaml", "in-shed: {range: 70-90 %, source: practice", "in-shed: {range: 70-90 %, source: somewhere", "somewhere"),
         ("species-sheets/ball-python.yaml", "in-shed: {range: 70-90 %, source: practice, trust: memory}", "in-shed: {range: 70-90 %}", "source"),
         ("species-sheets/ball-python.yaml", "law: [", "law: [moon-law, ", "moon-law"),
-        ("templates/wording/en/sheet.yaml", 'sheet.setup.humidity: "Damp', 'sheet.setup.humidity: "\ue123 Damp', r"no font here has '\ue123' \(U\+E123\)"),
+        ("templates/wording/en/sheet.yaml", 'sheet.setup.humidity: "Humidity', 'sheet.setup.humidity: "\ue123 Humidity', r"no font here has '\ue123' \(U\+E123\)"),
         # a slot that nothing fills: the sentence's other alternative would be said, and the number be missing
-        ("templates/wording/en/sheet.yaml", 'sheet.setup.humidity: "Damp air of {humidity.target}', 'sheet.setup.humidity: "Damp air of {humidty.target}',
+        ("templates/wording/en/sheet.yaml", 'sheet.setup.humidity: "Humidity of {humidity.target}', 'sheet.setup.humidity: "Humidity of {humidty.target}',
          r"the slot {humidty.target}, which nothing fills; did you mean {humidity.target}"),
         ("templates/wording/es/sheet.yaml", "unit.day: {count-by: n", "unit.day: {count-by: m", "the slot {m}, which nothing fills"),
         ("templates/wording/es/language.yaml", "reading-ease: szigriszt", "reading-ease: flesch-kincaid", "made for the language 'en'"),

@@ -76,7 +76,7 @@ class Aftercare(unittest.TestCase):
         self.assertEqual([plan["stances"]["dryness"][0]["until"]], out)
 
     def test_a_result_names_its_day_and_how_it_comes(self):
-        for how, words in (("telephone", {"en": "if we have not called you by then, call us", "es": "te llamamos"}), ("mail", {"en": "if we have not written to you by then, call us", "es": "te escribimos"}),
+        for how, words in (("telephone", {"en": "If we have not called you by", "es": "no te hemos llamado"}), ("mail", {"en": "If we have not written to you by", "es": "no te hemos escrito"}),
                            ("visit", {"en": "at the next visit", "es": "en la visita"})):
             text = record(done_today=["stool-sample"], follow_up={"results": [{"of": "stool-sample", "by": "2026-03-18", "how": how}]})
             plan = self.plan(text)
@@ -87,9 +87,9 @@ class Aftercare(unittest.TestCase):
     def test_a_result_has_one_day(self):
         """The day that the veterinarian wrote, else the recheck's: never both."""
         soon = record(done_today=["stool-sample"], follow_up={"recheck": "5 days"})
-        self.assertIn("We tell you the result at the check on Thursday 19 March 2026 at the latest.", self.printed(soon, "en").replace("\u00a0", " "))
+        self.assertIn("We do not know the result yet, and tell you by Thursday 19 March 2026.", self.printed(soon, "en").replace("\u00a0", " "))
         written = record(done_today=["stool-sample"], follow_up={"recheck": "5 days", "results": [{"of": "stool-sample", "by": "2026-03-23", "how": "telephone"}]})
-        self.assertNotIn("We tell you the result at the check", self.printed(written, "en"))
+        self.assertNotIn("and tell you by", self.printed(written, "en"))
 
     def test_no_result_is_told_on_a_closed_day(self):
         """The 22nd of March 2026 is a Sunday, the clinic of the examples is closed: no laboratory is sooner than it said."""
@@ -262,7 +262,7 @@ class Aftercare(unittest.TestCase):
             self.assertEqual("Take water out until it is 8–10 cm deep" in sheet, said)
 
     WORDS = [("corn-snake", {"findings": [{"code": "wound", "severity": "mild"}]}, "wound-care-not-written", "nothing on it but what we wrote here"),
-             ("bearded-dragon", {"findings": [{"code": "gravid", "step": "late"}], "patient": {"sex": "female"}}, "bath-not-written", "Give no bath, unless we wrote one here."),
+             ("bearded-dragon", {"findings": [{"code": "gravid", "step": "late"}], "patient": {"sex": "female"}}, "bath-not-written", "Give no bath."),
              ("whites-tree-frog", {"done_today": ["amphibian-bath-treatment"]}, "water-change-not-written", "at home give only what we wrote here")]
 
     def test_words_that_the_sheet_points_at_are_asked_for(self):
@@ -283,6 +283,25 @@ class Aftercare(unittest.TestCase):
             visit.write_text(record("corn-snake", findings=[{"code": "wound", "severity": "mild"}]))
             done = subprocess.run([PROGRAM, "approve", "--by", "Dr Ines Calder", "--today", TODAY, visit], capture_output=True, text=True, cwd=ROOT)
             self.assertIn("wound-care-not-written", done.stderr)
+
+    def test_the_record_knows_whether_something_is_written(self):
+        """Common practice, no source: a keeper is told an order, and no condition that the record can answer. Words of the veterinarian that
+        speak of it, in any of the languages, leave it to them."""
+        rows = [("hermanns-tortoise", {"findings": [{"code": "airway-infection", "severity": "moderate"}]},
+                 "Give no bath.", "Give no bath but the one we wrote here.", ("Bathe it each evening.", "Un baño al día.", "Un bain par jour.")),
+                ("whites-tree-frog", {"findings": [{"code": "chytrid", "severity": "moderate"}]},
+                 "Do not weigh it at home for now.", "Do not weigh it at home, unless we wrote how here.", ("Weigh it in a tub.", "Pésala así.", "Pesez-la ainsi.")),
+                ("leopard-gecko", {"findings": [{"code": "wound", "severity": "mild"}], "done_today": ["wound-flush"]},
+                 "do not clean it at home.", "do not clean it at home, unless we wrote how here.", ("Rinse it each day.", "Límpiala.", "Nettoyez-la."))]
+        for species, parts, bare, written, texts in rows:
+            said = " ".join(self.printed(record(species, **parts), "en").replace("\u00a0", " ").split())
+            self.assertIn(bare, said)
+            self.assertNotIn(written, said)
+            for text in texts:
+                told = " ".join(self.printed(record(species, medicines=[{"name": "As told", "directions": text}], **parts), "en").replace("\u00a0", " ").split())
+                self.assertIn(written, told, text)
+            told = " ".join(self.printed(record(species, medicines=[{"name": "Gel", "directions": "A drop a day."}], **parts), "en").replace("\u00a0", " ").split())
+            self.assertNotIn(written, told, species)
 
     def test_what_climbs_low_after_it_is_awake_hears_so(self):
         """The clinical table, sedation and sutures: on the ground until steady, then low until the stitches are out. "Until it is fully awake" alone

@@ -160,7 +160,10 @@ class Answers:
             if one["zone"] not in listed(names) or one["target"] is None or None in one["target"]:
                 continue
             asked = True
-            name = sheet.words["wall.limit.night" if one["zone"] == "night" else f"measure.{one['zone']}.name"]
+            # common practice, no source: two targets by night are told apart by their places
+            of_two = any(other["zone"] == "night-warm-side" and other["target"] and None not in other["target"] for other in sheet.plan["temperature"])
+            night = "wall.limit.night-cool" if of_two else "wall.limit.night"
+            name = sheet.words[night if one["zone"] == "night" else f"measure.{one['zone']}.name"]
             texts = [name, sheet.band(*one["target"], "°C")]
             if one["reading"] is not None and not one["implausible"]:
                 texts.append(sheet.now(one["reading"]))

@@ -29,6 +29,7 @@ static void open_to_all(struct whom *whom)
 {
     *whom = (struct whom){.done = whom->done,
                           .never_done = whom->never_done,
+                          .never_written = whom->never_written,
                           .found = whom->found,
                           .heat = whom->heat,
                           .heat_with = whom->heat_with,

@@ -14,6 +14,16 @@ static const double INCH_CM = 2.54, POUND_G = 453.59237, OUNCE_G = 28.349523125,
 static const char words_file[] =
     "number.decimal-mark: \".\"\n"
     "number.range: \"{low}..{high}\"\n"
+    "number.words: \"{low} to {high}\"\n"
+    "unit.at-least: \"at least {least}\"\n"
+    "unit.parts: \"{n} of ten\"\n"
+    "unit.parts-all: \"all\"\n"
+    "unit.share.fifth: \"a fifth\"\n"
+    "unit.share.quarter: \"a quarter\"\n"
+    "unit.share.third: \"a third\"\n"
+    "unit.share.half: \"half\"\n"
+    "unit.share.two-thirds: \"two thirds\"\n"
+    "unit.share.three-quarters: \"three quarters\"\n"
     "number.box: \"{length} x {width} x {height}\"\n"
     "number.area: \"{length} x {width}\"\n"
     "unit.celsius: \"{n} C\"\n"
@@ -133,6 +143,32 @@ START_TEST(percents_and_ultraviolet)
     ck_assert_str_eq(format_uvi(&metric, 3.14), "3.1");
     ck_assert_str_eq(format_uvi_band(&metric, 2.91, 6.99), "3..6.9");
     ck_assert_str_eq(format_uvi_limit(&metric, 6.99), "6.9");
+}
+END_TEST
+
+/* Plain fractions by hand; what lies near none of them keeps its per cent. */
+START_TEST(shares)
+{
+    ck_assert_str_eq(format_share(&metric, 25, 50), "a quarter to half");
+    ck_assert_str_eq(format_share(&metric, 20, 30), "a quarter");
+    ck_assert_str_eq(format_share(&metric, 50, 50), "half");
+    ck_assert_str_eq(format_share(&metric, 30, 67), "a third to two thirds");
+    ck_assert_str_eq(format_share(&metric, 8, 12), "8..12 %");
+    ck_assert_str_eq(format_share(&metric, 40, 40), "40 %");
+    ck_assert_str_eq(format_of_ten(&metric, 50, 70), "5..7 of ten");
+    ck_assert_str_eq(format_of_ten(&metric, 50, 50), "5 of ten");
+    ck_assert_str_eq(format_of_ten(&metric, 90, 95), "at least 9 of ten");
+    ck_assert_str_eq(format_of_ten(&metric, 100, 100), "all");
+}
+END_TEST
+
+/* 4 oz are 113.4 g; an animal below a pound is weighed in grams. */
+START_TEST(changes_of_mass)
+{
+    ck_assert_str_eq(format_mass_change(&us, 110, 4 * POUND_G), "4 oz");
+    ck_assert_str_eq(format_mass_change(&us, 10, 4 * POUND_G), format_mass(&us, 10));
+    ck_assert_str_eq(format_mass_change(&us, 1, 6), format_mass(&us, 1));
+    ck_assert_str_eq(format_mass_change(&metric, 110, 1840), "110 g");
 }
 END_TEST
 
@@ -300,6 +336,8 @@ int main(void)
     tcase_add_test(own, numbers);
     tcase_add_test(own, temperatures);
     tcase_add_test(own, percents_and_ultraviolet);
+    tcase_add_test(own, shares);
+    tcase_add_test(own, changes_of_mass);
     tcase_add_test(own, water);
     tcase_add_test(own, lengths);
     tcase_add_test(own, masses);

@@ -1,0 +1,105 @@
+/* Slots of how the weight has changed and what that means, of shares in plain words, and of the
+ * place that a night's number is of, and what heat lacks before it is turned up. */
+#include <math.h>
+#include <string.h>
+
+#include "words/phrase.h"
+#include "words/slots_inside.h"
+
+#define GETTER(name_) bool name_(const struct phrase_context *ctx, struct slot_value *out)
+
+/* As a scale shows it: nobody weighs per cent. */
+static const char *change_text(const struct phrase_context *ctx)
+{
+    const struct growth_plan *g = &PLAN->growth;
+    if (!g->known || g->change_percent <= -100)
+        return NULL;
+    double now_g = PLAN->patient.mass_g, before_g = now_g / (1 + g->change_percent / 100);
+    return format_mass_change(FORMAT, fabs(now_g - before_g), now_g);
+}
+
+GETTER(weight_change)
+{
+    return give(out, change_text(ctx));
+}
+
+static bool is_falling(const struct growth_plan *g)
+{
+    return g->weight == WEIGHT_FALLING || g->weight == WEIGHT_FALLING_FAST;
+}
+
+/* Of a change that a scale can show. */
+GETTER(weight_lost)
+{
+    return give(out, is_falling(&PLAN->growth) ? change_text(ctx) : NULL);
+}
+
+GETTER(weight_gained)
+{
+    return give(out, PLAN->growth.weight == WEIGHT_RISING ? change_text(ctx) : NULL);
+}
+
+/* What the weight is meant to do, where it does something else; NULL for nothing to say. */
+static const char *means_key(const struct care_plan *plan)
+{
+    const struct growth_plan *g = &plan->growth;
+    static const char *const falling[] = {[WEIGHT_HOLD] = "sheet.weight.means.hold",
+                                          [WEIGHT_LOSE] = "sheet.weight.means.wanted",
+                                          [WEIGHT_GAIN] = "sheet.weight.means.gain",
+                                          [WEIGHT_GROW] = "sheet.weight.means.grow",
+                                          [WEIGHT_LAY] = NULL},
+                             *const rising[] = {[WEIGHT_HOLD] = NULL,
+                                                [WEIGHT_LOSE] = "sheet.weight.means.lose",
+                                                [WEIGHT_GAIN] = "sheet.weight.means.wanted",
+                                                [WEIGHT_GROW] = NULL,
+                                                [WEIGHT_LAY] = NULL};
+    if (!g->known || g->weight == WEIGHT_STEADY)
+        return NULL;
+    if (g->weight == WEIGHT_FALLING_FAST)
+        return "sheet.weight.means.too-fast";
+    if (plan->weight.purpose == WEIGHT_HOLD && plan->weight.has_high)
+        return "sheet.weight.means.hold"; /* what is ill and gains is getting well */
+    return is_falling(g) ? falling[plan->weight.purpose] : rising[plan->weight.purpose];
+}
+
+GETTER(weight_means)
+{
+    const char *key = means_key(PLAN);
+    return give(out, key ? phrase(ctx, key) : NULL);
+}
+
+GETTER(plant_share)
+{
+    const struct feeding_plan *m = &PLAN->feeding;
+    return give(out, m->has_plant_share
+                         ? format_of_ten(FORMAT, m->plant_low_percent, m->plant_high_percent)
+                         : NULL);
+}
+
+/* Once the warm place has a number by night, the lowest reading is that of the cool end. */
+GETTER(night_end)
+{
+    bool of_two =
+        PLAN->measured[MEASURE_NIGHT].applies && PLAN->measured[MEASURE_NIGHT_WARM_SIDE].applies;
+    return give(out, of_two ? phrase(ctx, "sheet.night-end") : NULL);
+}
+
+static bool asks_for(const struct care_plan *plan, const char *action)
+{
+    for (size_t i = 0; i < plan->action_count; i++)
+        if (strcmp(plan->actions[i].code, action) == 0)
+            return true;
+    return false;
+}
+
+/* What makes the heat safe and is not there yet, as the plan's own actions say. */
+GETTER(heat_missing)
+{
+    const bool thermostat = asks_for(PLAN, "add-thermostat"),
+               guard = asks_for(PLAN, "guard-the-heat");
+    const char *key = thermostat && guard ? "sheet.heat-missing.both"
+                      : thermostat        ? "sheet.heat-missing.thermostat"
+                      : guard             ? "sheet.heat-missing.guard"
+                                          : NULL;
+    return give(out, key ? phrase(ctx, key) : NULL);
+}
