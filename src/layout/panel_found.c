@@ -195,7 +195,7 @@ static bool leads_in(const struct composer *composer, const struct panel *panel)
     if (panel->aside != NULL || panel->trend != NULL || e == NULL)
         return false;
     bool has_boxes = e->grade > 0 || e->has_tick_box || e->mark != NULL;
-    return composer->look->closest || (panel->is_small && !has_boxes);
+    return composer->look->leads_in || (panel->is_small && !has_boxes);
 }
 
 void panel_grades(struct composer *composer, struct place *place, const struct panel *panel)
@@ -334,7 +334,7 @@ static double set_paragraph(const struct calls *c, const struct panel_entry *ent
 static double set_list(const struct calls *c, const struct panel_entry *entries, size_t columns,
                        double x, double top, double width_pt)
 {
-    if (entries != NULL && c->panel->is_small && c->composer->look->closest)
+    if (entries != NULL && c->panel->is_small && c->composer->look->leads_in)
         return set_paragraph(c, entries, x, top, width_pt);
     double column = (width_pt - COLUMN_GAP_PT * (double)(columns - 1)) / (double)columns;
     struct list_item_lines *items;

@@ -21,17 +21,17 @@ void panel_set(struct composer *composer, struct place *place, const struct bloc
     setters[block->as.panel->kind](composer, place, block->as.panel);
 }
 
-double panel_below_pt(const struct composer *composer)
-{
-    static const double BELOW = 4, LEAST = 3;
-    return composer->look->closest ? LEAST : BELOW;
-}
-
 bool panel_is_close(const struct composer *composer)
 {
     static const double CLOSE_GAP = 2;
     const struct fit_step *fit = composer->elastic.fit;
     return fit != NULL && fit->gap_pt < CLOSE_GAP;
+}
+
+double panel_below_pt(const struct composer *composer)
+{
+    static const double ROOMY = 4, CLOSE = 3;
+    return panel_is_close(composer) ? CLOSE : ROOMY;
 }
 
 double panel_gap_share(const struct block *block)

@@ -63,7 +63,7 @@ static void set_closeness(enum closeness closeness, struct look *look)
 {
     look->tight = closeness >= CLOSE_LINES;
     look->to_edges = closeness >= CLOSE_EDGES;
-    look->closest = closeness >= CLOSE_HEADINGS;
+    look->leads_in = closeness >= CLOSE_HEADINGS;
     if (look->to_edges)
         look->margin_pt = fmin(look->margin_pt, LOOK_LEAST_MARGIN_PT);
 }
@@ -418,7 +418,7 @@ bool compose_sheet(const struct compose_inputs *inputs, struct arena *arena, str
         .says_key = inputs->says_key,
         .closeness = inputs->closeness,
         .tight = inputs->closeness >= CLOSE_LINES,
-        .closest = inputs->closeness >= CLOSE_HEADINGS,
+        .leads_in = inputs->closeness >= CLOSE_HEADINGS,
         .flows = inputs->closeness >= CLOSE_LISTS,
         .moves_up = inputs->moves_up,
         .without_normal = inputs->without_normal,
