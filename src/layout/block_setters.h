@@ -18,6 +18,7 @@ struct elastic {
     double notes_pt;   /* height for notes */
     size_t row_count;  /* rows of steps that were set */
     bool has_diagram;  /* one was set */
+    double diagram_beside_pt; /* by so much a column beside its own is higher */
 };
 
 /* One document on its way to pages. */

@@ -65,8 +65,9 @@ static void grow(const struct trial *trial, double room, struct attempt *attempt
 {
     struct elastic *elastic = &trial->composer->elastic;
     double spare = fmax(0, room - attempt->height_pt);
-    if (elastic->has_diagram && spare > 0) {
-        elastic->diagram_pt = spare;
+    double beside = elastic->diagram_beside_pt;
+    if (elastic->has_diagram && spare + beside > 0) {
+        elastic->diagram_pt = spare + beside;
         *attempt = try_page(trial);
         spare = fmax(0, room - attempt->height_pt);
     }
