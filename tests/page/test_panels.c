@@ -373,14 +373,14 @@ START_TEST(telephones_are_links)
 }
 END_TEST
 
-/* A4 leaves 523.28 pt: a title of 20 letters of 14 pt takes 140, both numbers with their words and
- * the sign 214; beside one of 42 letters, which takes 294, there is room for them without the word
- * of the usual one, and beside one of 48 letters where each stands below its word. */
+/* A4 leaves 487.28 pt: a title of 20 letters of 14 pt takes 140, both numbers with their words and
+ * the sign 214; beside one of 36 letters, which takes 252, there is room for them without the word
+ * of the usual one, and beside one of 42 letters where each stands below its word. */
 START_TEST(a_bar_has_both_numbers)
 {
     static const char *const titles[] = {"twenty-letters-twent",
-                                         "forty-two-letters-forty-two-letters-forty-",
-                                         "forty-eight-letters-forty-eight-letters-forty-ei"};
+                                         "thirty-six-letters-thirty-six-letter",
+                                         "forty-two-letters-forty-two-letters-forty-"};
     struct panel *panel = add_lists(PANEL_CALLS, 1);
     struct panel_entry *second = add_entry(&panel->telephones);
     second->title = "Closed";
@@ -394,7 +394,7 @@ START_TEST(a_bar_has_both_numbers)
     ck_assert_int_eq(strstr(all, "Day") != NULL, _i != 1);
     const struct op *word = op_of("Closed"), *number = op_of("555-0199");
     ck_assert_double_eq_tol(number->y - word->y, _i == 2 ? 15 : 0, 0.02);
-    ck_assert_double_le(number->x + number->width, 36 + 523.28);
+    ck_assert_double_le(number->x + number->width, 54 + 487.28);
 }
 END_TEST
 
