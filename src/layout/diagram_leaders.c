@@ -41,9 +41,9 @@ static void add_things(const struct diagram *d, const struct placed *p, struct o
         if (thing->kind == THING_PICTOGRAM)
             add(o, around(diagram_sign_point(d, p, thing), diagram_sign_size(d, p) / 2 + 1));
         if (thing->kind == THING_BAR)
-            add(o, (struct extent_pt){at.x - OFF_BAR_PT, at.y - DIAGRAM_BAR_PT - OFF_BAR_PT,
-                                      at.x + thing->width * p->scale + OFF_BAR_PT,
-                                      at.y + OFF_BAR_PT});
+            add(o,
+                (struct extent_pt){at.x - OFF_BAR_PT, at.y - DIAGRAM_BAR_PT - OFF_BAR_PT,
+                                   at.x + thing->width * p->scale + OFF_BAR_PT, at.y + OFF_BAR_PT});
         if (thing->mark != NULL)
             add(o, around(diagram_mark_point(d, p, thing), MARK_PT));
     }

@@ -109,15 +109,30 @@ struct point diagram_sign_point(const struct diagram *diagram, const struct plac
     return lower;
 }
 
-/* Beside the bar's right end, or its left one where the wall is too near. */
+static bool is_on_mark(const struct diagram *d, const struct placed *p, struct point at)
+{
+    for (size_t i = 0; i < d->label_count && i < DIAGRAM_LABELS_MOST; i++)
+        if (d->labels[i].has_point &&
+            hypot(p->labels[i].point.x - at.x, p->labels[i].point.y - at.y) <
+                MARK_PT + mark_radius(&d->labels[i]) + 1)
+            return true;
+    return false;
+}
+
+/* Beside the bar's right end, or on it where the wall is too near, or beyond the wall where that
+ * is too near to another mark. */
 struct point diagram_mark_point(const struct diagram *diagram, const struct placed *placed,
                                 const struct diagram_thing *thing)
 {
     static const double BESIDE = 11, MIDDLE = 3, TOP = 9.5;
     struct point at = diagram_point(placed, thing->x, thing->y);
-    double right = at.x + thing->width * placed->scale + BESIDE;
-    bool fits = right + MARK_PT < placed->left + diagram->length * placed->scale;
-    return (struct point){fits ? right : at.x - BESIDE, fmax(TOP, at.y - MIDDLE)};
+    double end = at.x + thing->width * placed->scale;
+    double wall = placed->left + diagram->length * placed->scale;
+    at.y = fmax(TOP, at.y - MIDDLE);
+    at.x = end + BESIDE + MARK_PT < wall ? end + BESIDE : end - MARK_PT;
+    if (is_on_mark(diagram, placed, at))
+        at.x = wall + BESIDE;
+    return at;
 }
 
 /* ---- sizes ---- */
@@ -251,7 +266,8 @@ static double hanging_pt(const struct diagram *d, const struct placed *p, double
             continue;
         double half = sign ? sign_half : thing->mark != NULL ? MARK_PT : 0;
         double beside = thing->mark != NULL ? BESIDE : half;
-        struct point at = sign ? diagram_sign_point(d, p, thing) : diagram_point(p, thing->x, thing->y);
+        struct point at =
+            sign ? diagram_sign_point(d, p, thing) : diagram_point(p, thing->x, thing->y);
         double from = at.x - beside, to = at.x + thing->width * p->scale + beside;
         if (to >= left && from <= right)
             lowest = fmax(lowest, at.y - (p->floor_y - top * p->scale) + half + 4);

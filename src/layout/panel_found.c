@@ -363,7 +363,8 @@ static void plan_bar(const struct calls *c, double width, struct calls_bar *bar)
 {
     static const double GAP = 12, HIGH_PT = 33;
     const struct lettering title = {.size_pt = BAR_SIZE_PT, .strong = true};
-    double room = width - 2 * BAR_PAD_PT - GAP - board_width_pt(c->composer, &title, c->panel->title);
+    double room =
+        width - 2 * BAR_PAD_PT - GAP - board_width_pt(c->composer, &title, c->panel->title);
     *bar = (struct calls_bar){.shown = *c->panel, .height_pt = BAR_PT};
     if (bar->shown.telephones == NULL ||
         panel_telephones_pt(c->composer, BAR_SIZE_PT, &bar->shown) <= room)

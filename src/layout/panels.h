@@ -39,8 +39,9 @@ void panel_telephones_high(const struct board *board, const struct lettering *pe
 struct span *panel_spans(struct arena *arena, const struct panel_entry *entry,
                          const struct panel_entry *end);
 
-/* On the closest steps of fitting what stands inside a panel stands closer too. How far apart things
- * stand is asked here and nowhere else; which of them stand on one line is said by the look. */
+/* On the closest steps of fitting what stands inside a panel stands closer too. How far apart
+ * things stand is asked here and nowhere else; which of them stand on one line is said by the look.
+ */
 bool panel_is_close(const struct composer *composer);
 /* Below the last baseline of a text in its block. */
 double panel_below_pt(const struct composer *composer);

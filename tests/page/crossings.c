@@ -141,8 +141,8 @@ static void note(const struct op **list, size_t *count, const struct op *op)
         list[(*count)++] = op;
 }
 
-/* As it is drawn: leaders 0.9 pt thick, the distance 1.75, marks with a radius of 4 and more, bars 6
- * pt high. */
+/* As it is drawn: leaders 0.9 pt thick, the distance 1.75, marks with a radius of 4 and more, bars
+ * 6 pt high. */
 static struct drawn sort_shapes(const struct paged *paged, size_t page)
 {
     int figure = -1;
@@ -206,7 +206,8 @@ static bool meets_mark(const struct op *line, const struct op *mark)
     return hypot(end.x - mark->x, end.y - mark->y) > 0.1 && path_meets(line, box);
 }
 
-/* Labels in one column lead past a lamp that hangs over the whole box: between it and the animal. */
+/* Labels in one column lead past a lamp that hangs over the whole box: between it and the animal.
+ */
 static bool come_from_both_sides(const struct drawn *d)
 {
     bool left = false, right = false;

@@ -12,7 +12,8 @@ const char *crossings_check(const struct paged *paged, size_t page, const struct
                             struct arena *arena);
 
 /* Of the same figure: what its leaders meet (each other, the sign of a lamp, which are its last
- * `sign_parts` curves, a mark that is not theirs, a bar, the distance), and marks on one another. */
+ * `sign_parts` curves, a mark that is not theirs, a bar, the distance), and marks on one another.
+ */
 const char *crossings_check_leaders(const struct paged *paged, size_t page, size_t sign_parts,
                                     struct arena *arena);
 

@@ -102,7 +102,7 @@ class Examples(unittest.TestCase):
         bar = "|".join(f"(?<={words['wall.go-now']} ){words['wall.day']}" for words in
                        (read_yaml((ROOT / f"templates/wording/{language}/wall.yaml").read_text(encoding="utf-8")) for language in ("en", "es")))
         roomy = re.compile(r"(Why:|Por qué:) [^.]*[.]|(None at home[?] Call|¿No tienes en casa[?] Llama al) [^.]*[.]|"
-                           r"(Bold is the aim|En negrita va la meta)[^.]*[.]|(, o al [+ 0-9-]+ si está cerrado|, or [+ 0-9-]+ when we are closed)|" + bar)
+                           r"(Bold = the aim|Negrita = la meta)[.]|(, o al [+ 0-9-]+ si está cerrado|, or [+ 0-9-]+ when we are closed)|" + bar)
         numbers = {"555-0142": "+1 201 555 0142", "555-0199": "+1 201 555 0199"}
         clinic = (ROOT / "tests/common/config/baskleaf/clinic.yaml").read_text()
         own = self.folder / "clinic.yaml"

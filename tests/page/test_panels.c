@@ -338,7 +338,8 @@ START_TEST(every_kind_keeps_all_its_words)
         tear_down();
         set_up();
         struct panel *panel = add_lists(kinds[k], 1 + _i);
-        panel->is_small = laid.document->look.leads_in = laid.document->look.tight = n >= kind_count;
+        panel->is_small = laid.document->look.leads_in = laid.document->look.tight =
+            n >= kind_count;
         if (n >= kind_count) { /* the heading stands on the first line */
             panel->aside = NULL;
             panel->trend = NULL;

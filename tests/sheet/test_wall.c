@@ -109,8 +109,8 @@ static size_t sign_parts(const struct paged *paged)
         const struct pictogram *sign =
             d->things[i].kind == THING_PICTOGRAM ? d->things[i].pictogram : NULL;
         for (size_t k = 0; sign && k < sign->count; k++)
-            curves += sign->parts[k].kind == PICTOGRAM_FILL ||
-                      sign->parts[k].kind == PICTOGRAM_STROKE;
+            curves +=
+                sign->parts[k].kind == PICTOGRAM_FILL || sign->parts[k].kind == PICTOGRAM_STROKE;
     }
     return curves;
 }
@@ -129,8 +129,7 @@ static bool is_drawn_large(const struct paged *paged)
             bottom = op->points[0].y;
         }
         for (size_t i = 0; is_wall && i < op->count; i++)
-            top = op->element >= 0 &&
-                          paged->elements[op->element].type == ELEMENT_FIGURE
+            top = op->element >= 0 && paged->elements[op->element].type == ELEMENT_FIGURE
                       ? fmin(top, op->points[i].y)
                       : top;
     }
@@ -237,25 +236,62 @@ static const char *home_at_the_edge(const char *species, const struct box_row *b
                         box->length_cm, box->width_cm, box->height_cm, low_c - 0.5);
 }
 
+/* The record says that there is no lamp: the sheet asks for one where the kind needs it. */
+static const char *home_without_lamp(const struct box_row *box)
+{
+    return arena_format(&arena, "enclosure:\n  size: %g x %g x %g cm\n  lamp: {kind: none}\n",
+                        box->length_cm, box->width_cm, box->height_cm);
+}
+
+static bool is_lamp_marked(const struct diagram *d)
+{
+    for (size_t i = 0; i < d->thing_count; i++)
+        if (d->things[i].kind == THING_BAR && d->things[i].mark)
+            return true;
+    return false;
+}
+
+/* A row of page one about the lamp itself, not about a distance. */
+static bool has_lamp_row(const struct block *blocks)
+{
+    const struct block *rows = find_panel(blocks, PANEL_STEPS);
+    for (const struct panel_entry *e = rows ? rows->as.panel->entries : NULL; e; e = e->next)
+        if (!e->value && strstr(e->title, "UVB lamp"))
+            return true;
+    return false;
+}
+
 struct shown_signs {
-    bool edge, arrow, dashes, dashed_lamp;
+    bool edge, arrow, tick, ring, number, letter, dashes, dashed_lamp;
 };
+
+static void see_mark(struct shown_signs *shown, const char *mark)
+{
+    shown->number = shown->number || (mark && mark[0] >= '0' && mark[0] <= '9');
+    shown->letter = shown->letter || (mark && mark[0] >= 'A' && mark[0] <= 'Z');
+}
 
 static void see_sign(struct shown_signs *shown, const char *now, enum turn turn)
 {
     shown->edge = shown->edge || (now && now[0] && now[strlen(now) - 1] == '?');
     shown->arrow = shown->arrow || turn == TURN_UP || turn == TURN_DOWN;
+    shown->tick = shown->tick || turn == TURN_RIGHT;
 }
 
 static struct shown_signs signs_of(const struct block *blocks, const struct diagram *d)
 {
     const enum panel_kind kinds[] = {PANEL_STEPS, PANEL_FIGURES};
     struct shown_signs shown = {.dashes = d->needed_length > 0};
-    for (size_t i = 0; i < d->label_count; i++)
+    for (size_t i = 0; i < d->label_count; i++) {
         see_sign(&shown, d->labels[i].now, d->labels[i].turn);
-    for (size_t i = 0; i < d->thing_count; i++)
+        see_mark(&shown, d->labels[i].mark);
+        shown.ring = shown.ring || (d->labels[i].has_point && !d->labels[i].mark);
+    }
+    for (size_t i = 0; i < d->thing_count; i++) {
+        see_mark(&shown, d->things[i].mark);
         shown.dashed_lamp =
             shown.dashed_lamp || (d->things[i].kind == THING_BAR && d->things[i].is_open);
+    }
     for (size_t k = 0; k < 2; k++) {
         const struct block *block = find_panel(blocks, kinds[k]);
         for (const struct panel_entry *e = block ? block->as.panel->entries : NULL; e; e = e->next)
@@ -273,11 +309,12 @@ static bool says(const char *text, const char *words)
  * drawn, however small the paper. */
 START_TEST(each_sign_of_the_page_is_explained)
 {
-    size_t edges = 0, arrows = 0, dashes = 0, lamps = 0;
+    size_t edges = 0, arrows = 0, dashes = 0, lamps = 0, ticks = 0, letters = 0, marked = 0;
     for (size_t i = 0; i < library.count; i++) {
         const char *species = library.items[i]->code.text;
-        const char *const homes[] = {home_of(&boxes[_i]), home_at_the_edge(species, &boxes[_i])};
-        for (size_t k = 0; k < 2; k++) {
+        const char *const homes[] = {home_of(&boxes[_i]), home_at_the_edge(species, &boxes[_i]),
+                                     home_without_lamp(&boxes[_i])};
+        for (size_t k = 0; k < 3; k++) {
             struct paged paged = lay(record_of(species, homes[k]), "letter", "en");
             const struct block *blocks = paged.document->blocks;
             const struct panel *box = find_panel(blocks, PANEL_DIAGRAM)->as.panel;
@@ -286,6 +323,11 @@ START_TEST(each_sign_of_the_page_is_explained)
             ck_assert_msg(says(box->after, "Arrow =") == shown.arrow, "%s: %s", species,
                           box->after);
             ck_assert_int_eq(says(box->after, "Dashes ="), shown.dashes);
+            ck_assert_int_eq(says(box->after, "Tick ="), shown.tick);
+            ck_assert_int_eq(says(box->after, "Ring ="), shown.ring);
+            ck_assert_int_eq(says(box->after, "Number ="), shown.number);
+            ck_assert_int_eq(says(box->after, "Letter ="), shown.letter);
+            ck_assert_msg(!has_lamp_row(blocks) || is_lamp_marked(box->diagram), "%s", species);
             ck_assert_int_eq(says(box->after, "Dashed lamp ="), shown.dashed_lamp);
             bool drawn = box->after == NULL;
             for (const struct op *op = paged.pages[0].first; op && !drawn; op = op->next)
@@ -295,9 +337,13 @@ START_TEST(each_sign_of_the_page_is_explained)
             arrows += shown.arrow;
             dashes += shown.dashes;
             lamps += shown.dashed_lamp;
+            ticks += shown.tick;
+            letters += shown.letter;
+            marked += is_lamp_marked(box->diagram);
         }
     }
-    ck_assert(edges > 0 && arrows > 0 && dashes > 0 && lamps > 0);
+    ck_assert(edges > 0 && arrows > 0 && dashes > 0 && lamps > 0 && ticks > 0 && letters > 0 &&
+              marked > 0);
 }
 END_TEST
 
