@@ -61,7 +61,7 @@ static struct composer make_composer(const struct document *document, struct tex
     return composer;
 }
 
-bool layout_pages_fit(const struct document *document, struct text_store *texts,
+static bool pages_fit(const struct document *document, size_t from, struct text_store *texts,
                       struct arena *arena, struct diag *diag)
 {
     struct composer composer = make_composer(document, texts, arena, diag);
@@ -71,10 +71,27 @@ bool layout_pages_fit(const struct document *document, struct text_store *texts,
     if (!is_filled(document))
         return false;
     page_foot_plan(&composer);
-    for (const struct block *block = document->blocks; block != NULL; block = block->next)
+    for (const struct block *block = document->blocks; block != NULL; block = block->next) {
+        if (composer.page_count < from) {
+            composer.page_count++;
+            continue;
+        }
         if (block->kind != BLOCK_PAGE || !page_fits(&composer, &place, block))
             return false;
+    }
     return true;
+}
+
+bool layout_pages_fit(const struct document *document, struct text_store *texts,
+                      struct arena *arena, struct diag *diag)
+{
+    return pages_fit(document, 0, texts, arena, diag);
+}
+
+bool layout_later_pages_fit(const struct document *document, struct text_store *texts,
+                            struct arena *arena, struct diag *diag)
+{
+    return pages_fit(document, 1, texts, arena, diag);
 }
 
 bool layout_document(const struct document *document, struct text_store *texts, struct diag *diag,

@@ -22,5 +22,8 @@ bool layout_document(const struct document *document, struct text_store *texts, 
  * what it takes of the arena may be forgotten with the document, and `texts` still holds. */
 bool layout_pages_fit(const struct document *document, struct text_store *texts,
                       struct arena *arena, struct diag *diag);
+/* The same of all pages but the first. */
+bool layout_later_pages_fit(const struct document *document, struct text_store *texts,
+                            struct arena *arena, struct diag *diag);
 
 #endif

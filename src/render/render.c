@@ -152,8 +152,11 @@ static bool lay_once(const struct laying *l, const struct savings *savings, stru
     return layout_document(document, l->texts, l->diag, out);
 }
 
-/* Whether pages that are filled take it all; false after errors. */
-static bool try_out(const struct laying *l, const struct savings *savings, bool *fits)
+typedef bool fit_question(const struct document *document, struct text_store *texts,
+                          struct arena *arena, struct diag *diag);
+
+static bool ask(const struct laying *l, const struct savings *savings, fit_question *question,
+                bool *fits)
 {
     struct savings tried = *savings;
     struct document document;
@@ -162,8 +165,14 @@ static bool try_out(const struct laying *l, const struct savings *savings, bool 
     tried.kept = l->kept;
     if (!compose(l->in, &tried, l->trials, l->diag, &document))
         return false;
-    *fits = layout_pages_fit(&document, l->texts, l->trials, l->diag);
+    *fits = question(&document, l->texts, l->trials, l->diag);
     return true;
+}
+
+/* Whether pages that are filled take it all; false after errors. */
+static bool try_out(const struct laying *l, const struct savings *savings, bool *fits)
+{
+    return ask(l, savings, layout_pages_fit, fits);
 }
 
 /* Rows that page one has no room for stand on page two; why they are asked for, what the drawing's
@@ -203,12 +212,14 @@ static void take_turn(const struct laying *l, size_t turn, struct savings *savin
     savings->closeness = turn > count ? CLOSE_LINES : CLOSE_AS_USUAL;
 }
 
+/* Bits of compose_inputs.moves_up. */
+enum { SOURCES = 1, CAUTIONS = 2, SIGNATURE = 4, MOVES_ALL = SOURCES | CAUTIONS | SIGNATURE };
+
 /* The last that gives way: what page one can take as well stands there, more and more of it; why a
  * row is asked for, what the drawing's signs mean and the third row make room for it. Last of all
  * goes what is normal for the animal: it keeps a keeper from a needless call. */
 static bool move_up(const struct laying *l, struct savings *savings, bool *fits)
 {
-    enum { SOURCES = 1, CAUTIONS = 2, SIGNATURE = 4, ALL = SOURCES | CAUTIONS | SIGNATURE };
     static const struct {
         unsigned moves_up;
         bool is_bare;
@@ -224,15 +235,15 @@ static bool move_up(const struct laying *l, struct savings *savings, bool *fits)
                  {CAUTIONS | SIGNATURE, false, 0, false},
                  {CAUTIONS | SIGNATURE, true, 0, false},
                  {CAUTIONS | SIGNATURE, true, 1, false},
-                 {ALL, true, 0, false},
-                 {ALL, true, 1, false},
+                 {MOVES_ALL, true, 0, false},
+                 {MOVES_ALL, true, 1, false},
                  {0, false, 0, true},
                  {SOURCES, true, 0, true},
                  {CAUTIONS, true, 0, true},
                  {SIGNATURE, true, 0, true},
                  {CAUTIONS | SIGNATURE, true, 0, true},
                  {CAUTIONS | SIGNATURE, true, 1, true},
-                 {ALL, true, 1, true}};
+                 {MOVES_ALL, true, 1, true}};
     const struct savings before = *savings;
     for (size_t i = 0; i < sizeof turns / sizeof *turns && !*fits; i++) {
         *savings = before;
@@ -254,14 +265,39 @@ static bool move_up(const struct laying *l, struct savings *savings, bool *fits)
     return true;
 }
 
+/* Whether the later pages have room with everything moved up and left out that may be at this
+ * closeness. Where they have none even so, page one need not be asked. */
+static bool has_hope(const struct laying *l, const struct savings *savings,
+                     enum closeness closeness, bool *hopes)
+{
+    struct savings most = *savings;
+    most.closeness = closeness;
+    most.moves_up = MOVES_ALL;
+    most.without_normal = closeness >= CLOSE_LISTS;
+    if (closeness >= CLOSE_EDGES) {
+        most.steps = STEPS_MOST;
+        most.wide = false;
+    }
+    return ask(l, &most, layout_later_pages_fit, hopes);
+}
+
 /* Everything that can be saved, closer and closer. With all the paper that a printer reaches page
  * one may have room for more rows again. */
 static bool save_all(const struct laying *l, struct savings *savings, bool *fits)
 {
+    bool hopes = false;
     take_turn(l, l->sheet->in_brief.count + 1, savings);
-    for (int closeness = CLOSE_LINES; closeness < CLOSENESS_COUNT && !*fits; closeness++) {
+    *fits = false;
+    if (!has_hope(l, savings, CLOSENESS_COUNT - 1, &hopes))
+        return false;
+    for (int closeness = CLOSE_LINES; closeness < CLOSENESS_COUNT && !*fits && hopes; closeness++) {
         struct savings tried = *savings;
+        bool hopes_now = false;
         tried.closeness = (enum closeness)closeness;
+        if (!has_hope(l, savings, tried.closeness, &hopes_now))
+            return false;
+        if (!hopes_now)
+            continue;
         if (closeness >= CLOSE_EDGES) {
             tried.steps = STEPS_MOST;
             tried.wide = false;
