@@ -488,7 +488,7 @@ class FirstPage(unittest.TestCase):
                 "readings": {"basking-surface": "20 C", "warm-side": "20 C", "cool-side": "15 C", "night": "10 C", "humidity": "90 %", "humidity-at": "cool-side"}}
         said = pages("corn-snake", [], enclosure=warm)
         first, second = said.split(" Then, in this order ")
-        self.assertIn("Letter = its step on page 2.", first)
+        self.assertIn("Letter = step on page 2.", first)
         self.assertTrue(second.startswith("Letter = its place in the drawing"), second[:200])
         self.assertRegex(second, r" A .* B ")
 
