@@ -321,17 +321,18 @@ static bool has_hope(const struct laying *l, const struct savings *savings,
 }
 
 /* Everything that can be saved, closer and closer. With all the paper that a printer reaches page
- * one may have room for more rows again. */
+ * one may have room for more rows again. Hope is asked for only where the first try fails. */
 static bool save_all(const struct laying *l, struct savings *savings, bool *fits)
 {
     bool hopes = false;
     take_turn(l, l->sheet->in_brief.count + 1, savings);
-    *fits = false;
+    if (!try_out(l, savings, fits) || *fits)
+        return *fits;
     if (!has_hope(l, savings, CLOSENESS_COUNT - 1, &hopes))
         return false;
     for (int closeness = CLOSE_LINES; closeness < CLOSENESS_COUNT && !*fits && hopes; closeness++) {
         struct savings tried = *savings;
-        bool hopes_now = false;
+        bool hopes_now = false, is_first = closeness == CLOSE_LINES;
         tried.closeness = (enum closeness)closeness;
         if (!has_hope(l, savings, tried.closeness, &hopes_now))
             return false;
@@ -343,7 +344,7 @@ static bool save_all(const struct laying *l, struct savings *savings, bool *fits
             if (!move_steps(l, &tried))
                 return false;
         }
-        if (!try_out(l, &tried, fits) || (!*fits && !move_up(l, &tried, fits)))
+        if ((!is_first && !try_out(l, &tried, fits)) || (!*fits && !move_up(l, &tried, fits)))
             return false;
         if (*fits)
             *savings = tried;
