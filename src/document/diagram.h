@@ -28,6 +28,8 @@ struct diagram_thing {
     bool is_mirrored; /* THING_OUTLINE: it looks to the left */
     const struct pictogram *pictogram;
     const char *word; /* stands under the floor below it */
+    const char *mark; /* of a THING_BAR: the step that is about it */
+    bool is_mark_solid;
 };
 
 struct diagram_label {

@@ -13,11 +13,12 @@
 /* What of a page gives way or takes what is left over, while it is tried. */
 struct elastic {
     const struct fit_step *fit;
-    double diagram_pt; /* more height for a diagram */
-    double row_pt;     /* more height for each row of steps */
-    double notes_pt;   /* height for notes */
-    size_t row_count;  /* rows of steps that were set */
-    bool has_diagram;  /* one was set */
+    double diagram_pt;        /* more height for a diagram */
+    double row_pt;            /* more height for each row of steps */
+    double notes_pt;          /* height for notes */
+    size_t row_count;         /* rows of steps that were set */
+    bool has_diagram;         /* one was set */
+    double diagram_beside_pt; /* by so much a column beside its own is higher */
 };
 
 /* One document on its way to pages. */

@@ -1,4 +1,6 @@
 /* Blocks side by side, and blocks poured down one column and on into the next. */
+#include <math.h>
+
 #include "layout/page_breaks.h"
 
 /* Between neighbours, as a share of the body's size. */
@@ -20,6 +22,16 @@ static void column_set(struct composer *composer, struct place *place, struct pl
         place->element = column->element;
 }
 
+/* A drawing may grow as high as what stands beside its column. */
+static void note_room_beside(struct composer *composer, const struct stack *sides, size_t count,
+                             size_t with_diagram)
+{
+    double own = stack_height_pt(sides[with_diagram].first, NULL), highest = own;
+    for (size_t i = 0; i < count; i++)
+        highest = fmax(highest, stack_height_pt(sides[i].first, NULL));
+    composer->elastic.diagram_beside_pt = highest - own;
+}
+
 static bool set_side_by_side(struct composer *composer, struct place *place,
                              const struct column *columns, size_t count)
 {
@@ -27,15 +39,21 @@ static bool set_side_by_side(struct composer *composer, struct place *place,
     double gutter = GUTTER * composer->look->body_pt;
     double width = place->width_pt - gutter * (double)(count - 1);
     double left = place->left_pt;
-    size_t i = 0;
+    size_t i = 0, with_diagram = count;
+    const bool had_diagram = composer->elastic.has_diagram;
     for (const struct column *column = columns; column != NULL; column = column->next, i++) {
         struct place side = *place;
         side.stack = &sides[i];
         side.left_pt = left;
         side.width_pt = width * column->share;
+        composer->elastic.has_diagram = false;
         column_set(composer, place, &side, column->blocks);
+        with_diagram = composer->elastic.has_diagram ? i : with_diagram;
         left += side.width_pt + gutter;
     }
+    composer->elastic.has_diagram = had_diagram || with_diagram < count;
+    if (with_diagram < count)
+        note_room_beside(composer, sides, count, with_diagram);
     return sides_join(composer, place, sides, count);
 }
 

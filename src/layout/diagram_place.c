@@ -13,15 +13,126 @@ struct point diagram_point(const struct placed *placed, double x, double y)
     return (struct point){placed->left + x * placed->scale, placed->floor_y - y * placed->scale};
 }
 
-/* A measuring point stands above the floor even where the scale is small. */
-struct point diagram_label_point(const struct placed *placed, const struct diagram_label *label)
+static const double MARK_PT = 8.5, RING_PT = 5.5;
+
+static double mark_radius(const struct diagram_label *label)
 {
-    static const double FLOOR = 4, MARK = 8.5, RING = 5.5;
+    return label->mark != NULL ? MARK_PT : RING_PT;
+}
+
+/* A measuring point stands above the floor even where the scale is small. */
+static struct point label_point(const struct placed *placed, const struct diagram_label *label)
+{
+    static const double FLOOR = 4;
     struct point point = diagram_point(placed, label->x, label->y);
-    double above = FLOOR + (label->mark != NULL ? MARK : RING);
     if (label->has_point)
-        point.y = fmin(point.y, placed->floor_y - above);
+        point.y = fmin(point.y, placed->floor_y - FLOOR - mark_radius(label));
     return point;
+}
+
+/* Moves a point off the marks at the left of it that it would stand on. */
+static double clear_of(const struct diagram *d, const struct placed *p, const size_t *order,
+                       size_t at)
+{
+    static const double APART = 1.5;
+    const struct point *own = &p->labels[order[at]].point;
+    double x = own->x;
+    for (size_t k = 0; k < at; k++) {
+        const struct point *other = &p->labels[order[k]].point;
+        double radii = mark_radius(&d->labels[order[k]]) + mark_radius(&d->labels[order[at]]);
+        if (fabs(other->y - own->y) < radii)
+            x = fmax(x, other->x + radii + APART);
+    }
+    return x;
+}
+
+/* Where each label's point is: in a small drawing marks that would stand on one another stand
+ * beside one another. */
+static void set_points(const struct diagram *d, struct placed *p)
+{
+    size_t order[DIAGRAM_LABELS_MOST], count = 0;
+    for (size_t i = 0; i < d->label_count && i < DIAGRAM_LABELS_MOST; i++) {
+        p->labels[i].point = label_point(p, &d->labels[i]);
+        if (!d->labels[i].has_point)
+            continue;
+        size_t k = count++;
+        for (; k > 0 && d->labels[order[k - 1]].x > d->labels[i].x; k--)
+            order[k] = order[k - 1];
+        order[k] = i;
+    }
+    for (size_t i = 1; i < count; i++)
+        p->labels[order[i]].point.x = clear_of(d, p, order, i);
+    if (count == 0)
+        return;
+    /* what has no room at the right wall moves back, all together */
+    const struct placed_label *last = &p->labels[order[count - 1]];
+    double over = last->point.x + mark_radius(&d->labels[order[count - 1]]) -
+                  (p->left + d->length * p->scale);
+    for (size_t i = 0; i < count && over > 0; i++)
+        p->labels[order[i]].point.x -= over;
+}
+
+static struct extent_pt bar_box(const struct placed *p, const struct diagram_thing *bar)
+{
+    struct point at = diagram_point(p, bar->x, bar->y);
+    return (struct extent_pt){at.x, at.y - DIAGRAM_BAR_PT, at.x + bar->width * p->scale, at.y};
+}
+
+double diagram_sign_size(const struct diagram *diagram, const struct placed *placed)
+{
+    static const double MOST = 24, LEAST = 8, SHARE = 0.4;
+    double side = fmin(diagram->length, diagram->height) * placed->scale;
+    return fmax(LEAST, fmin(MOST, SHARE * side));
+}
+
+/* Nobody measures where it hangs, so it gives way: unless it would come down on a mark. */
+struct point diagram_sign_point(const struct diagram *diagram, const struct placed *placed,
+                                const struct diagram_thing *thing)
+{
+    static const double OFF = 2;
+    const double half = diagram_sign_size(diagram, placed) / 2;
+    struct point at = diagram_point(placed, thing->x, thing->y), lower;
+    at.x = fmax(at.x, placed->left + half + OFF);
+    lower = at;
+    for (size_t i = 0; i < diagram->thing_count; i++) {
+        struct extent_pt bar = bar_box(placed, &diagram->things[i]);
+        if (diagram->things[i].kind == THING_BAR && bar.left < lower.x + half &&
+            bar.right > lower.x - half && bar.top < lower.y + half && bar.bottom > lower.y - half)
+            lower.y = bar.bottom + half + OFF;
+    }
+    for (size_t i = 0; i < diagram->label_count && i < DIAGRAM_LABELS_MOST; i++) {
+        const struct point *point = &placed->labels[i].point;
+        if (diagram->labels[i].has_point && fabs(point->x - lower.x) < half + MARK_PT &&
+            fabs(point->y - lower.y) < half + MARK_PT)
+            return at;
+    }
+    return lower;
+}
+
+static bool is_on_mark(const struct diagram *d, const struct placed *p, struct point at)
+{
+    for (size_t i = 0; i < d->label_count && i < DIAGRAM_LABELS_MOST; i++)
+        if (d->labels[i].has_point &&
+            hypot(p->labels[i].point.x - at.x, p->labels[i].point.y - at.y) <
+                MARK_PT + mark_radius(&d->labels[i]) + 1)
+            return true;
+    return false;
+}
+
+/* Beside the bar's right end, or on it where the wall is too near, or beyond the wall where that
+ * is too near to another mark. */
+struct point diagram_mark_point(const struct diagram *diagram, const struct placed *placed,
+                                const struct diagram_thing *thing)
+{
+    static const double BESIDE = 11, MIDDLE = 3, TOP = 9.5;
+    struct point at = diagram_point(placed, thing->x, thing->y);
+    double end = at.x + thing->width * placed->scale;
+    double wall = placed->left + diagram->length * placed->scale;
+    at.y = fmax(TOP, at.y - MIDDLE);
+    at.x = end + BESIDE + MARK_PT < wall ? end + BESIDE : end - MARK_PT;
+    if (is_on_mark(diagram, placed, at))
+        at.x = wall + BESIDE;
+    return at;
 }
 
 /* ---- sizes ---- */
@@ -145,18 +256,21 @@ static double highest_below(const struct diagram *d, const struct placed *p, dou
 /* Under the lamps: what hangs highest in the box below its lid, in points below the lid. */
 static double hanging_pt(const struct diagram *d, const struct placed *p, double left, double right)
 {
-    static const double SIGN_HALF = 13;
+    static const double BESIDE = 22;
+    const double sign_half = diagram_sign_size(d, p) / 2 + 1;
     double lowest = 0, top = d->height;
     for (size_t i = 0; i < d->thing_count; i++) {
         const struct diagram_thing *thing = &d->things[i];
         bool sign = thing->kind == THING_PICTOGRAM;
         if ((thing->kind != THING_BAR && !sign) || thing->y > top)
             continue;
-        double half = sign ? SIGN_HALF : 0;
-        double from = p->left + thing->x * p->scale - half,
-               to = p->left + (thing->x + thing->width) * p->scale + half;
+        double half = sign ? sign_half : thing->mark != NULL ? MARK_PT : 0;
+        double beside = thing->mark != NULL ? BESIDE : half;
+        struct point at =
+            sign ? diagram_sign_point(d, p, thing) : diagram_point(p, thing->x, thing->y);
+        double from = at.x - beside, to = at.x + thing->width * p->scale + beside;
         if (to >= left && from <= right)
-            lowest = fmax(lowest, (top - thing->y) * p->scale + half + 4);
+            lowest = fmax(lowest, at.y - (p->floor_y - top * p->scale) + half + 4);
     }
     return lowest;
 }
@@ -216,10 +330,9 @@ static bool crosses_distance(const struct diagram *d, const struct placed *p,
     return false;
 }
 
-static struct leader stem(const struct diagram *d, const struct placed *p, size_t label,
-                          struct extent_pt box)
+static struct leader stem(const struct placed *p, size_t label, struct extent_pt box)
 {
-    struct point point = diagram_label_point(p, &d->labels[label]);
+    struct point point = p->labels[label].point;
     double x = fmin(fmax(point.x, box.left + 4), box.right - 4);
     return (struct leader){{{x, box.bottom + 2}, point}, 2};
 }
@@ -238,7 +351,7 @@ static void set_row(const struct composer *composer, const struct diagram *d, st
         struct extent_pt size = diagram_label_size(composer, &d->labels[label]);
         set_box(p, &p->labels[label].box, row->items[i].at, on_stems ? y - size.bottom : y, size);
         if (on_stems && d->labels[label].has_point)
-            p->labels[label].leader = stem(d, p, label, p->labels[label].box);
+            p->labels[label].leader = stem(p, label, p->labels[label].box);
     }
 }
 
@@ -251,6 +364,7 @@ static bool place_inside(const struct composer *composer, const struct diagram *
     scale_to(d, p, left, width, 1, height - WORDS_PT - 2);
     if (d->length * p->scale < INSIDE_LENGTH_PT)
         return false;
+    set_points(d, p);
     double box_left = p->left + WALL, box_right = p->left + d->length * p->scale - WALL;
     double lid = p->floor_y - d->height * p->scale;
     struct label_row over = {0}, under = {0};
@@ -290,7 +404,7 @@ static bool place_inside(const struct composer *composer, const struct diagram *
 
 struct side_item {
     size_t label;
-    double wish, height; /* middle it would like; its height */
+    double wish, width, height; /* middle it would like; its size */
     double x;
 };
 
@@ -340,8 +454,8 @@ static size_t collect_side(const struct composer *composer, const struct diagram
         if (both && is_left != left)
             continue;
         struct extent_pt size = diagram_label_size(composer, label);
-        items[count++] = (struct side_item){i, diagram_label_point(p, label).y, size.bottom,
-                                            diagram_point(p, label->x, 0).x};
+        const struct point *point = &p->labels[i].point;
+        items[count++] = (struct side_item){i, point->y, size.right, size.bottom, point->x};
     }
     return count;
 }
@@ -354,78 +468,133 @@ struct side {
     double edge, bottom;
 };
 
-/* Level at the middle of the label, then down to the point; past the column's widest label it may
- * go straight to a point near its own wall. */
-static void set_leader(const struct diagram *d, struct placed *p, const struct side *side,
-                       size_t label, double widest)
+/* The boxes of a side's labels, in their order. */
+static void set_boxes(struct placed *p, const struct side *side, double pitch)
 {
-    static const double NEAR_WALL = 0.2, OFF = 3, LEVEL_LARGE = 24, LEVEL = 21, FLAT = 10;
-    struct extent_pt box = p->labels[label].box;
-    struct point point = diagram_label_point(p, &d->labels[label]);
-    double level = box.top + (d->labels[label].is_large ? LEVEL_LARGE : LEVEL);
-    double wall = side->from_left ? p->left : p->left + d->length * p->scale;
-    bool near = fabs(point.x - wall) < NEAR_WALL * d->length * p->scale;
-    double inner = side->from_left ? side->edge + widest + OFF : side->edge - widest - OFF;
-    struct point start = {side->from_left ? box.right + OFF : box.left - OFF, level};
-    bool straight = near || fabs(point.y - level) < FLAT;
-    struct point bend = {straight ? inner : point.x, level};
-    p->labels[label].leader = (struct leader){{start, bend, point}, 3};
-}
-
-static void set_side(const struct composer *composer, const struct diagram *d, struct placed *p,
-                     struct side *side)
-{
-    struct side_item *items = side->items;
-    size_t count = side->count;
-    bool from_left = side->from_left;
-    double edge = side->edge, bottom = side->bottom;
-    const double pitch = pitch_of(composer);
-    double step = fmax(1, d->height * p->scale / 5), at = 0;
-    double tops[DIAGRAM_LABELS_MOST];
-    sort_side(items, count, step, from_left);
-    for (size_t i = 0; i < count; i++) {
+    const struct side_item *items = side->items;
+    double tops[DIAGRAM_LABELS_MOST], at = 0;
+    for (size_t i = 0; i < side->count; i++) {
         tops[i] = fmax(at, items[i].wish - items[i].height / 2);
         at = tops[i] + items[i].height + pitch;
     }
-    at = bottom;
-    for (size_t i = count; i-- > 0;) {
+    at = side->bottom;
+    for (size_t i = side->count; i-- > 0;) {
         tops[i] = fmin(tops[i], at - items[i].height);
         at = tops[i] - pitch;
+        double left = side->from_left ? side->edge : side->edge - items[i].width;
+        set_box(p, &p->labels[items[i].label].box, left, tops[i],
+                (struct extent_pt){0, 0, items[i].width, items[i].height});
     }
+}
+
+static void add_leads(const struct diagram *d, const struct side *side, struct lead *leads,
+                      size_t *count)
+{
+    static const double OFF = 3;
     double widest = 0;
-    for (size_t i = 0; i < count; i++) {
-        struct extent_pt size = diagram_label_size(composer, &d->labels[items[i].label]);
-        double left = from_left ? edge : edge - size.right;
-        set_box(p, &p->labels[items[i].label].box, left, tops[i], size);
-        widest = fmax(widest, size.right);
+    for (size_t i = 0; i < side->count; i++)
+        widest = fmax(widest, side->items[i].width);
+    for (size_t i = 0; i < side->count; i++)
+        if (d->labels[side->items[i].label].has_point)
+            leads[(*count)++] = (struct lead){side->items[i].label, side->from_left,
+                                              side->from_left ? side->edge + widest + OFF
+                                                              : side->edge - widest - OFF};
+}
+
+enum { SIDES = 2 };
+
+/* Boxes and leaders as the labels' order has them. */
+static size_t set_sides(const struct diagram *d, struct placed *p, const struct side *sides,
+                        double pitch)
+{
+    struct lead leads[SIDES * DIAGRAM_LABELS_MOST];
+    size_t count = 0;
+    for (size_t i = 0; i < SIDES; i++) {
+        set_boxes(p, &sides[i], pitch);
+        add_leads(d, &sides[i], leads, &count);
     }
-    for (size_t i = 0; i < count; i++)
-        if (d->labels[items[i].label].has_point)
-            set_leader(d, p, side, items[i].label, widest);
+    return diagram_lead(d, p, leads, count);
+}
+
+static void swap_items(struct side *side, size_t a, size_t b)
+{
+    struct side_item other = side->items[a];
+    side->items[a] = side->items[b];
+    side->items[b] = other;
+}
+
+/* The best order of a side's labels from `at` on, those before it staying: of few labels each order
+ * is tried, of more only their neighbours change places. */
+static size_t settle_side(const struct diagram *d, struct placed *p, struct side *sides,
+                          struct side *side, size_t at, double pitch)
+{
+    enum { FEW = 4 };
+    size_t least = set_sides(d, p, sides, pitch);
+    struct side best = *side;
+    const size_t reach = side->count > FEW ? 2 : side->count;
+    for (size_t k = at; k < side->count && at + 1 < side->count && least > 0; k++) {
+        if (k - at >= reach)
+            break;
+        const struct side before = *side;
+        swap_items(side, at, k);
+        size_t faults = settle_side(d, p, sides, side, at + 1, pitch);
+        if (faults < least) {
+            least = faults;
+            best = *side;
+        }
+        *side = before;
+    }
+    *side = best;
+    return least;
+}
+
+static void settle_sides(const struct diagram *d, struct placed *p, struct side *sides,
+                         double pitch)
+{
+    size_t faults = set_sides(d, p, sides, pitch);
+    for (size_t i = 0; i < SIDES && faults > 0; i++)
+        faults = settle_side(d, p, sides, &sides[i], 0, pitch);
+    set_sides(d, p, sides, pitch);
+}
+
+static double widest_label(const struct composer *composer, const struct diagram *d)
+{
+    double widest = 0;
+    for (size_t i = 0; i < d->label_count; i++)
+        widest = fmax(widest, diagram_label_size(composer, &d->labels[i]).right);
+    return widest;
 }
 
 static void place_leaders(const struct composer *composer, const struct diagram *d, double left,
                           double width, double height, struct placed *p)
 {
-    struct side lefts = {.from_left = true, .edge = left}, rights = {.edge = left + width};
+    struct side sides[SIDES] = {{.from_left = true, .edge = left}, {.edge = left + width}};
     bool both = width >= NARROW_PT;
-    double column = both ? COLUMN_PT : ONE_COLUMN_PT;
+    double column = both ? COLUMN_PT : fmin(widest_label(composer, d), ONE_COLUMN_PT);
     double room = width - (both ? 2 : 1) * (column + BESIDE_PT);
-    scale_to(d, p, left + column + BESIDE_PT, room, 2, height - WORDS_PT - 4);
-    lefts.count = collect_side(composer, d, p, true, both, lefts.items);
-    rights.count = both ? collect_side(composer, d, p, false, both, rights.items) : 0;
     const double pitch = pitch_of(composer);
-    double tallest = fmax(side_sum(lefts.items, lefts.count, pitch),
-                          side_sum(rights.items, rights.count, pitch));
-    double drawn = p->floor_y + 2, bottom = fmax(drawn, tallest);
-    /* a column that is higher than the drawing: the drawing stands at its foot */
-    p->floor_y += fmax(0, bottom - drawn);
-    collect_side(composer, d, p, true, both, lefts.items);
-    if (both)
-        collect_side(composer, d, p, false, both, rights.items);
-    lefts.bottom = rights.bottom = bottom;
-    set_side(composer, d, p, &lefts);
-    set_side(composer, d, p, &rights);
+    double tallest = 0, bottom = 0;
+    scale_to(d, p, left + column + BESIDE_PT, room, 2, height - WORDS_PT - 4);
+    for (int turn = 0; turn < 2; turn++) {
+        set_points(d, p);
+        for (size_t i = 0; i < SIDES; i++) {
+            sides[i].count = collect_side(composer, d, p, i == 0, both, sides[i].items);
+            sides[i].count = i == 0 || both ? sides[i].count : 0;
+            tallest = fmax(tallest, side_sum(sides[i].items, sides[i].count, pitch));
+        }
+        if (turn > 0)
+            break;
+        /* a column that is higher than the drawing: the drawing stands at its foot */
+        double drawn = p->floor_y + 2;
+        bottom = fmax(drawn, tallest);
+        p->floor_y += bottom - drawn;
+    }
+    double step = fmax(1, d->height * p->scale / 5);
+    for (size_t i = 0; i < SIDES; i++) {
+        sides[i].bottom = bottom;
+        sort_side(sides[i].items, sides[i].count, step, sides[i].from_left);
+    }
+    settle_sides(d, p, sides, pitch);
     p->layout = DIAGRAM_LEADERS;
     p->height_pt = bottom + WORDS_PT;
 }
@@ -501,6 +670,7 @@ void diagram_place_bare(const struct composer *composer, const struct diagram *d
     static const double TOP = 10, MOST = 240;
     *out = (struct placed){.label_count = 0};
     scale_to(diagram, out, left, width_pt, TOP, MOST);
+    set_points(diagram, out);
     place_words(composer, diagram, left, width_pt, out);
     out->height_pt = out->floor_y + WORDS_PT;
 }

@@ -6,6 +6,7 @@
 #include "layout/board.h"
 
 enum { DIAGRAM_LABELS_MOST = 8, DIAGRAM_WORDS_MOST = 12 };
+enum { DIAGRAM_BAR_PT = 6 };
 
 enum diagram_layout {
     DIAGRAM_INSIDE,  /* in the box, in two rows */
@@ -18,15 +19,17 @@ struct extent_pt {
     double left, top, right, bottom;
 };
 
-/* A line of at most three points from a label to its point. */
+/* A line of few points from a label to its point. */
+enum { LEADER_POINTS_MOST = 5 };
 struct leader {
-    struct point points[3];
+    struct point points[LEADER_POINTS_MOST];
     size_t count;
 };
 
 struct placed_label {
     struct extent_pt box;
     struct leader leader;
+    struct point point; /* its mark stands on no other's */
 };
 
 struct placed_word {
@@ -57,8 +60,31 @@ void diagram_place_bare(const struct composer *composer, const struct diagram *d
 /* Of a label's value, below its top. */
 double diagram_value_base(const struct diagram_label *label);
 
-struct point diagram_label_point(const struct placed *placed, const struct diagram_label *label);
+/* How large a THING_PICTOGRAM is: smaller in a small box, so that it covers no point. */
+double diagram_sign_size(const struct diagram *diagram, const struct placed *placed);
+
+/* The middle of a THING_PICTOGRAM: inside the walls, and below a bar that it would stand on. */
+struct point diagram_sign_point(const struct diagram *diagram, const struct placed *placed,
+                                const struct diagram_thing *thing);
+
+/* The middle of a thing's own mark: beside the end of a bar. */
+struct point diagram_mark_point(const struct diagram *diagram, const struct placed *placed,
+                                const struct diagram_thing *thing);
 
 struct point diagram_point(const struct placed *placed, double x, double y);
+
+/* ---- leaders (diagram_leaders.c) ---- */
+
+/* From which side the label's line comes, and where past all labels of that side it may bend. */
+struct lead {
+    size_t label;
+    bool from_left;
+    double inner;
+};
+
+/* Leads each from its label's box to its point. Returns how much the lines still meet:
+ * another one, a lamp, a mark, a label; half as much the distance. */
+size_t diagram_lead(const struct diagram *diagram, struct placed *placed, const struct lead *leads,
+                    size_t count);
 
 #endif

@@ -61,20 +61,37 @@ static struct composer make_composer(const struct document *document, struct tex
     return composer;
 }
 
-bool layout_pages_fit(const struct document *document, struct text_store *texts,
-                      struct arena *arena, struct diag *diag)
+size_t layout_pages_taken(const struct document *document, size_t from, struct text_store *texts,
+                          struct arena *arena, struct diag *diag, bool *fits)
 {
     struct composer composer = make_composer(document, texts, arena, diag);
     struct stack stack = {0};
     struct place place = {
         .stack = &stack, .left_pt = composer.left_pt, .width_pt = composer.width_pt};
-    if (!is_filled(document))
-        return false;
+    size_t taken = 0;
+    *fits = is_filled(document);
+    if (!*fits)
+        return 0;
     page_foot_plan(&composer);
-    for (const struct block *block = document->blocks; block != NULL; block = block->next)
-        if (block->kind != BLOCK_PAGE || !page_fits(&composer, &place, block))
-            return false;
-    return true;
+    for (const struct block *block = document->blocks; block != NULL; block = block->next) {
+        if (composer.page_count < from) {
+            composer.page_count++;
+            continue;
+        }
+        *fits = block->kind == BLOCK_PAGE && page_fits(&composer, &place, block);
+        if (!*fits)
+            break;
+        taken++;
+    }
+    return taken;
+}
+
+bool layout_pages_fit(const struct document *document, struct text_store *texts,
+                      struct arena *arena, struct diag *diag)
+{
+    bool fits;
+    layout_pages_taken(document, 0, texts, arena, diag, &fits);
+    return fits;
 }
 
 bool layout_document(const struct document *document, struct text_store *texts, struct diag *diag,

@@ -22,5 +22,9 @@ bool layout_document(const struct document *document, struct text_store *texts, 
  * what it takes of the arena may be forgotten with the document, and `texts` still holds. */
 bool layout_pages_fit(const struct document *document, struct text_store *texts,
                       struct arena *arena, struct diag *diag);
+/* How many pages from that one on take all that stands on them, up to the first that does not;
+ * *fits: all do. */
+size_t layout_pages_taken(const struct document *document, size_t from, struct text_store *texts,
+                          struct arena *arena, struct diag *diag, bool *fits);
 
 #endif

@@ -194,15 +194,15 @@ struct text_lines lines_break(const struct lines_job *job, struct text_store *st
     struct measured *text = text_store_find(store, job);
     if (text->length == 0)
         return (struct text_lines){0};
-    if (!text->has_lines || text->lines_width_pt != job->width_pt ||
-        text->lines_indent_pt != job->indent_pt || text->lines_limit != job->character_limit) {
-        text->lines = break_measured(job, store, text);
-        text->lines_width_pt = job->width_pt;
-        text->lines_indent_pt = job->indent_pt;
-        text->lines_limit = job->character_limit;
-        text->has_lines = true;
-    }
-    return text->lines;
+    for (const struct broken_text *b = text->broken; b != NULL; b = b->next)
+        if (b->width_pt == job->width_pt && b->indent_pt == job->indent_pt &&
+            b->limit == job->character_limit)
+            return b->lines;
+    struct broken_text *broken = ARENA_NEW(store->arena, struct broken_text);
+    *broken = (struct broken_text){job->width_pt, job->indent_pt, job->character_limit,
+                                   break_measured(job, store, text), text->broken};
+    text->broken = broken;
+    return broken->lines;
 }
 
 double lines_width_pt(const struct text_lines *lines)

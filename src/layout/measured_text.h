@@ -30,6 +30,14 @@ struct stretch {
     size_t begin, end;
 };
 
+/* The lines of a text in a room of its own. */
+struct broken_text {
+    double width_pt, indent_pt;
+    size_t limit;
+    struct text_lines lines;
+    struct broken_text *next;
+};
+
 struct measured {
     const struct measure *measure; /* borrowed */
     double size_pt;
@@ -41,12 +49,8 @@ struct measured {
     bool has_line_ends;
     struct segment whole; /* all of it on one line */
     const struct segment *segments;
-    size_t segment_count; /* 0 until measured_segments was called */
-    /* the lines that were asked for last */
-    struct text_lines lines;
-    double lines_width_pt, lines_indent_pt;
-    size_t lines_limit;
-    bool has_lines;
+    size_t segment_count;       /* 0 until measured_segments was called */
+    struct broken_text *broken; /* for each room that was asked for */
     uint32_t hash;
     struct measured *next;
 };

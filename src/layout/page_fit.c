@@ -65,8 +65,9 @@ static void grow(const struct trial *trial, double room, struct attempt *attempt
 {
     struct elastic *elastic = &trial->composer->elastic;
     double spare = fmax(0, room - attempt->height_pt);
-    if (elastic->has_diagram && spare > 0) {
-        elastic->diagram_pt = spare;
+    double beside = elastic->diagram_beside_pt;
+    if (elastic->has_diagram && spare + beside > 0) {
+        elastic->diagram_pt = spare + beside;
         *attempt = try_page(trial);
         spare = fmax(0, room - attempt->height_pt);
     }
@@ -214,9 +215,10 @@ static double measure_blocks(struct composer *composer, const struct place *page
     return height_pt;
 }
 
-bool page_fits(struct composer *composer, const struct place *page, const struct block *block)
+/* What the page has left with the closest of its steps; negative: it does not fit. */
+static double measure_room(struct composer *composer, const struct place *page,
+                           const struct block *block)
 {
-    static const double ROUNDING_PT = 1e-6; /* the same heights are added in another order */
     size_t count;
     bool is_bare, has_no_foot;
     const struct fit_step *steps = steps_of(block, &count);
@@ -226,9 +228,16 @@ bool page_fits(struct composer *composer, const struct place *page, const struct
     double foot_pt = measure_blocks(composer, page, block->as.page.foot, &has_no_foot);
     if (!has_no_foot)
         height_pt += composer->elastic.fit->gap_pt + foot_pt;
-    bool fits = height_pt <= room_pt - ROUNDING_PT;
-    composer->page_count++;
     composer->elastic = (struct elastic){.fit = NULL};
+    return room_pt - height_pt;
+}
+
+static const double ROUNDING_PT = 1e-6; /* the same heights are added in another order */
+
+bool page_fits(struct composer *composer, const struct place *page, const struct block *block)
+{
+    bool fits = measure_room(composer, page, block) >= ROUNDING_PT;
+    composer->page_count++;
     return fits;
 }
 
@@ -309,6 +318,10 @@ static const struct block *set_first_part(struct composer *composer, struct plac
         composer->elements.count = elements;
         composer->logo_pending = logo;
         first.as.page.blocks = copy_until(composer->arena, block->as.page.blocks, end);
+        if (measure_room(composer, place, &first) < -ROUNDING_PT)
+            continue; /* heights are kept, so that is told without laying it out again */
+        composer->elements.count = elements;
+        composer->logo_pending = logo;
         if (!try_steps(composer, place, &first, &attempt))
             continue;
         end_page(composer, place, &first, &attempt);

@@ -214,7 +214,8 @@ static bool set_on_heading(struct notice *n)
     double both = board_width_pt(n->composer, &pen, n->panel->title) + COLUMN_GAP_PT +
                   board_width_pt(n->composer, &pen, large->title);
     double beside = large->pictogram != NULL ? SIGN + 4 : 0;
-    if (!look->tight || (!look->closest && (both > n->place->width_pt || large->pictogram != NULL)))
+    if (!look->tight ||
+        (!look->leads_in && (both > n->place->width_pt || large->pictogram != NULL)))
         return false;
     int heading = board_section(n->composer, n->place, n->panel->title);
     struct board board = board_add(n->composer, n->place, 0);

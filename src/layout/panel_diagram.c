@@ -79,7 +79,7 @@ static void draw_block(const struct sketch *s, const struct diagram_thing *thing
 
 static void draw_bar(const struct sketch *s, const struct diagram_thing *thing)
 {
-    static const double HIGH = 6;
+    static const double HIGH = DIAGRAM_BAR_PT;
     struct point a = diagram_point(&s->placed, thing->x, thing->y);
     double right = a.x + thing->width * s->placed.scale;
     const struct point corners[] = {
@@ -124,8 +124,10 @@ static void draw_water(const struct sketch *s, const struct diagram_thing *thing
 
 static void draw_thing(const struct sketch *s, const struct diagram_thing *thing)
 {
-    static const double SIGN = 24;
-    struct point at = diagram_point(&s->placed, thing->x, thing->y);
+    const double sign = diagram_sign_size(s->diagram, &s->placed);
+    struct point at = thing->kind == THING_PICTOGRAM
+                          ? diagram_sign_point(s->diagram, &s->placed, thing)
+                          : diagram_point(&s->placed, thing->x, thing->y);
     switch (thing->kind) {
     case THING_BLOCK:
         draw_block(s, thing);
@@ -142,7 +144,7 @@ static void draw_thing(const struct sketch *s, const struct diagram_thing *thing
         break;
     case THING_PICTOGRAM:
         board_pictogram(&s->board, thing->pictogram,
-                        (struct pictogram_place){s->figure, at.x - SIGN / 2, at.y - SIGN / 2, SIGN,
+                        (struct pictogram_place){s->figure, at.x - sign / 2, at.y - sign / 2, sign,
                                                  false, false});
         break;
     case THING_OUTLINE:
@@ -205,15 +207,20 @@ static void draw_leaders(const struct sketch *s)
 }
 
 /* Where it is measured: a ring with a dot, or the step's own number. */
-static void draw_point(const struct sketch *s, const struct diagram_label *label)
+static void draw_mark(const struct sketch *s, const char *mark, bool is_solid, struct point at)
 {
-    static const double RADIUS = 4.5, DOT = 1.8, AROUND = 9.5;
+    static const double AROUND = 9.5;
+    board_disc(&s->board, s->figure, at.x, at.y, AROUND, true);
+    board_mark(&s->board, s->figure, mark, is_solid, at.x, at.y);
+}
+
+static void draw_point(const struct sketch *s, const struct diagram_label *label, struct point at)
+{
+    static const double RADIUS = 4.5, DOT = 1.8;
     if (!label->has_point)
         return;
-    struct point at = diagram_label_point(&s->placed, label);
     if (label->mark != NULL) {
-        board_disc(&s->board, s->figure, at.x, at.y, AROUND, true);
-        board_mark(&s->board, s->figure, label->mark, label->is_mark_solid, at.x, at.y);
+        draw_mark(s, label->mark, label->is_mark_solid, at);
         return;
     }
     board_ring(&s->board, s->figure, at.x, at.y, RADIUS, 1.5);
@@ -283,7 +290,11 @@ static void draw(struct sketch *s)
         draw_distance(s);
         draw_leaders(s);
         for (size_t i = 0; i < d->label_count; i++)
-            draw_point(s, &d->labels[i]);
+            draw_point(s, &d->labels[i], s->placed.labels[i].point);
+        for (size_t i = 0; i < d->thing_count; i++)
+            if (d->things[i].mark != NULL)
+                draw_mark(s, d->things[i].mark, d->things[i].is_mark_solid,
+                          diagram_mark_point(d, &s->placed, &d->things[i]));
         draw_words(s);
     }
 }

@@ -115,7 +115,7 @@ void panel_signature(struct composer *composer, struct place *place, const struc
 {
     static const double RULE = 2, USUAL_TOP = 17, CLOSE_TOP = 14, SHARE = 0.64, WIDE_SHARE = 0.72,
                         GAP = 12, BELOW_TOP = 21;
-    const double top = composer->look->closest ? CLOSE_TOP : USUAL_TOP;
+    const double top = panel_is_close(composer) ? CLOSE_TOP : USUAL_TOP;
     struct board board = board_add(composer, place, top + BELOW_TOP);
     double left = board.left_pt, right = left + board.width_pt;
     board_rule(&board, left, RULE / 2, right, RULE / 2, RULE);

@@ -195,7 +195,7 @@ static bool leads_in(const struct composer *composer, const struct panel *panel)
     if (panel->aside != NULL || panel->trend != NULL || e == NULL)
         return false;
     bool has_boxes = e->grade > 0 || e->has_tick_box || e->mark != NULL;
-    return composer->look->closest || (panel->is_small && !has_boxes);
+    return composer->look->leads_in || (panel->is_small && !has_boxes);
 }
 
 void panel_grades(struct composer *composer, struct place *place, const struct panel *panel)
@@ -334,7 +334,7 @@ static double set_paragraph(const struct calls *c, const struct panel_entry *ent
 static double set_list(const struct calls *c, const struct panel_entry *entries, size_t columns,
                        double x, double top, double width_pt)
 {
-    if (entries != NULL && c->panel->is_small && c->composer->look->closest)
+    if (entries != NULL && c->panel->is_small && c->composer->look->leads_in)
         return set_paragraph(c, entries, x, top, width_pt);
     double column = (width_pt - COLUMN_GAP_PT * (double)(columns - 1)) / (double)columns;
     struct list_item_lines *items;
@@ -348,25 +348,54 @@ static double set_list(const struct calls *c, const struct panel_entry *entries,
     return fmax(left, right);
 }
 
-/* All numbers where they stand beside the title, else the first one alone. */
-static void draw_bar(const struct calls *c, const struct board *board, double width)
+/* All numbers beside the title: each beside its word, the usual one without its word, or each below
+ * its word in a higher bar. */
+struct calls_bar {
+    struct panel shown;
+    struct panel_entry first; /* without its word */
+    bool is_high;
+    double height_pt;
+};
+
+static const double BAR_PAD_PT = 8, BAR_SIZE_PT = 14;
+
+static void plan_bar(const struct calls *c, double width, struct calls_bar *bar)
 {
-    static const double BASE = 15, PAD = 8, GAP = 12, SIZE = 14;
+    static const double GAP = 12, HIGH_PT = 33;
+    const struct lettering title = {.size_pt = BAR_SIZE_PT, .strong = true};
+    double room =
+        width - 2 * BAR_PAD_PT - GAP - board_width_pt(c->composer, &title, c->panel->title);
+    *bar = (struct calls_bar){.shown = *c->panel, .height_pt = BAR_PT};
+    if (bar->shown.telephones == NULL ||
+        panel_telephones_pt(c->composer, BAR_SIZE_PT, &bar->shown) <= room)
+        return;
+    bar->first = *bar->shown.telephones;
+    bar->first.title = NULL;
+    bar->shown.telephones = &bar->first;
+    if (panel_telephones_pt(c->composer, BAR_SIZE_PT, &bar->shown) <= room)
+        return;
+    bar->shown.telephones = c->panel->telephones;
+    bar->is_high = true;
+    bar->height_pt = HIGH_PT;
+}
+
+static void draw_bar(const struct calls *c, const struct board *board, const struct calls_bar *bar,
+                     double width)
+{
+    static const double BASE = 15, WORDS_BASE = 12, HIGH_BASE = 21;
     int heading = board_section(c->composer, c->place, c->panel->title);
-    board_solid(board, board->left_pt, 0, width, BAR_PT);
+    double right = board->left_pt + width - BAR_PAD_PT;
+    board_solid(board, board->left_pt, 0, width, bar->height_pt);
     struct lettering title = {
-        .element = heading, .size_pt = SIZE, .strong = true, .is_paper = true};
-    double taken = board_text(board, &title, board->left_pt + PAD, BASE, c->panel->title);
-    struct panel shown = *c->panel;
-    struct panel_entry first =
-        shown.telephones != NULL ? *shown.telephones : (struct panel_entry){0};
-    first.next = NULL;
-    first.title = NULL;
-    if (panel_telephones_pt(c->composer, SIZE, &shown) > width - 2 * PAD - GAP - taken)
-        shown.telephones = &first;
-    panel_telephones(
-        board, &(struct lettering){.element = c->place->element, .size_pt = SIZE, .is_paper = true},
-        &shown, board->left_pt + width - PAD, BASE);
+        .element = heading, .size_pt = BAR_SIZE_PT, .strong = true, .is_paper = true};
+    struct lettering number = {
+        .element = c->place->element, .size_pt = BAR_SIZE_PT, .is_paper = true};
+    board_text(board, &title, board->left_pt + BAR_PAD_PT, bar->is_high ? HIGH_BASE : BASE,
+               c->panel->title);
+    if (bar->is_high)
+        panel_telephones_high(board, &number, &bar->shown, right, WORDS_BASE);
+    else
+        panel_telephones(board, &number, &bar->shown, right, BASE);
 }
 
 static void draw_second_title(const struct calls *c, const struct board *board, double x, double y,
@@ -390,11 +419,14 @@ void panel_calls(struct composer *composer, struct place *place, const struct pa
     size_t columns = panel->is_small ? 1 : 2;
     if (panel->entries == NULL && panel->second == NULL)
         return;
-    double beside = fmax(set_list(&c, panel->entries, columns, 0, 0, wide),
-                         set_list(&c, panel->second, 1, 0, 0, third)) +
-                    BAR_PT + BELOW;
+    struct calls_bar narrow, bar;
+    plan_bar(&c, wide, &narrow);
+    plan_bar(&c, whole, &bar);
+    double beside = fmax(set_list(&c, panel->entries, columns, 0, 0, wide) + narrow.height_pt,
+                         set_list(&c, panel->second, 1, 0, 0, third) + BAR_PT) +
+                    BELOW;
     double first = panel->entries != NULL
-                       ? set_list(&c, panel->entries, columns, 0, 0, whole) + BAR_PT + BELOW
+                       ? set_list(&c, panel->entries, columns, 0, 0, whole) + bar.height_pt + BELOW
                        : 0;
     first += both ? APART : 0;
     double below =
@@ -404,9 +436,10 @@ void panel_calls(struct composer *composer, struct place *place, const struct pa
     struct board board = board_add(composer, place, (is_beside ? beside : below) + 2);
     c.board = &board;
     if (panel->entries != NULL) {
+        const struct calls_bar *shown = is_beside ? &narrow : &bar;
         double width = is_beside ? wide : whole;
-        draw_bar(&c, &board, width);
-        set_list(&c, panel->entries, columns, board.left_pt, BAR_PT + BELOW, width);
+        draw_bar(&c, &board, shown, width);
+        set_list(&c, panel->entries, columns, board.left_pt, shown->height_pt + BELOW, width);
     }
     if (panel->second == NULL)
         return;

@@ -17,12 +17,15 @@ static double name_size(const struct composer *composer, const char *name, const
     return 0;
 }
 
-/* Numbers in the right corner, a line each: their size, the first base and the lines' distance. */
+/* Numbers in the right corner, a line each: their size, the first base and the lines' distance. In
+ * a narrow one the widest stands below its word. */
 struct corner {
     double size_pt, base_pt, line_pt;
+    bool is_narrow;
 };
 
-static const struct corner head_corner = {16, 13, 17}, small_corner = {14, 16, 17};
+static const struct corner head_corner = {16, 13, 17, false}, narrow_corner = {16, 13, 14, true},
+                           small_corner = {14, 16, 17, false};
 
 /* One of its telephones alone, as a panel of its own. */
 static struct panel one_telephone(const struct panel *panel, struct panel_entry *alone,
@@ -35,14 +38,36 @@ static struct panel one_telephone(const struct panel *panel, struct panel_entry 
     return one;
 }
 
+/* In one that is narrow; NULL where no word stands above its number. */
+static const struct panel_entry *widest_entry(const struct composer *composer,
+                                              const struct panel *panel,
+                                              const struct corner *corner)
+{
+    const struct panel_entry *widest = NULL;
+    double width = 0;
+    for (const struct panel_entry *e = panel->telephones; corner->is_narrow && e != NULL;
+         e = e->next) {
+        struct panel_entry alone;
+        struct panel one = one_telephone(panel, &alone, e);
+        double own = panel_telephones_pt(composer, corner->size_pt, &one);
+        if (e->title != NULL && own > width) {
+            widest = e;
+            width = own;
+        }
+    }
+    return widest;
+}
+
 static double corner_width(const struct composer *composer, const struct panel *panel,
                            const struct corner *corner)
 {
+    const struct panel_entry *high = widest_entry(composer, panel, corner);
     double widest = 0;
     for (const struct panel_entry *e = panel->telephones; e != NULL; e = e->next) {
         struct panel_entry alone;
         struct panel one = one_telephone(panel, &alone, e);
-        widest = fmax(widest, panel_telephones_pt(composer, corner->size_pt, &one));
+        widest = fmax(widest, e == high ? panel_telephones_high_pt(composer, corner->size_pt, &one)
+                                        : panel_telephones_pt(composer, corner->size_pt, &one));
     }
     return widest > 0 ? widest + 4 : 0;
 }
@@ -51,15 +76,22 @@ static double corner_width(const struct composer *composer, const struct panel *
 static double draw_corner(const struct board *board, int parent, const struct panel *panel,
                           const struct corner *corner)
 {
-    double right = board->left_pt + board->width_pt, y = corner->base_pt;
+    const struct panel_entry *high = widest_entry(board->composer, panel, corner);
+    const struct lettering pen = {.element = parent, .size_pt = corner->size_pt};
+    double right = board->left_pt + board->width_pt, y = corner->base_pt, last = y;
     for (const struct panel_entry *e = panel->telephones; e != NULL; e = e->next) {
         struct panel_entry alone;
         struct panel one = one_telephone(panel, &alone, e);
-        panel_telephones(board, &(struct lettering){.element = parent, .size_pt = corner->size_pt},
-                         &one, right, y);
-        y += corner->line_pt;
+        last = y;
+        if (e == high) {
+            panel_telephones_high(board, &pen, &one, right, y);
+            last += PANEL_NUMBER_BELOW_PT;
+        } else {
+            panel_telephones(board, &pen, &one, right, y);
+        }
+        y = last + corner->line_pt;
     }
-    return y - corner->line_pt + 6;
+    return last + 6;
 }
 
 /* The telephones beside the name on one line; a line each where that leaves the name no room. */
@@ -94,10 +126,16 @@ static void head_small(struct composer *composer, struct place *place, const str
                      right, BASE);
 }
 
-/* How wide the head's photo is, as high as the logo would be; 0 where name or line would then take
- * smaller type or one line more. */
-static double photo_width(struct composer *composer, const struct panel *panel, double room,
-                          double height)
+/* How the head stands without a photo: the room of its words, and how many lines they may take. */
+struct plain_head {
+    double room_pt;
+    size_t lines_most;
+};
+
+/* How wide the head's photo is, as high as the logo would be; 0 where the name would then take
+ * smaller type or its line would break. */
+static double photo_width(struct composer *composer, const struct panel *panel,
+                          const struct plain_head *plain, double room, double height)
 {
     static const double sizes[] = {22, 20, 18, 16};
     static const double GAP = 10;
@@ -108,9 +146,8 @@ static double photo_width(struct composer *composer, const struct panel *panel, 
     double less = room - width - GAP;
     bool fits = less > 0 &&
                 name_size(composer, panel->title, sizes, 4, less) ==
-                    name_size(composer, panel->title, sizes, 4, room) &&
-                board_break(composer, &pen, panel->text, less).count ==
-                    board_break(composer, &pen, panel->text, room).count;
+                    name_size(composer, panel->title, sizes, 4, plain->room_pt) &&
+                board_break(composer, &pen, panel->text, less).count <= plain->lines_most;
     return fits && name_size(composer, panel->title, sizes, 4, less) > 0 ? width : 0;
 }
 
@@ -184,30 +221,68 @@ static double order_corner(struct composer *composer, struct panel *panel, doubl
     return wider;
 }
 
+/* Left of this corner. */
+static double room_beside(const struct composer *composer, const struct panel *panel,
+                          const struct corner *corner, double width)
+{
+    static const double GAP = 10;
+    return width - corner_width(composer, panel, corner) - GAP;
+}
+
+/* A photo that has no room beside the usual corner stands beside a narrow one, which is as high as
+ * a name with two lines. That takes a line more, so it gives way where the page is close. Returns
+ * the photo's width. */
+static double find_photo(struct composer *composer, const struct panel *panel, double width,
+                         double height, const struct corner **corner)
+{
+    enum { BESIDE_NARROW = 2 };
+    const struct lettering pen = {.size_pt = PANEL_TEXT_PT};
+    double room = room_beside(composer, panel, &head_corner, width);
+    struct plain_head plain = {room, board_break(composer, &pen, panel->text, room).count};
+    double photo = photo_width(composer, panel, &plain, room, height);
+    if (photo > 0 || panel_is_close(composer))
+        return photo;
+    plain.lines_most = BESIDE_NARROW;
+    photo = photo_width(composer, panel, &plain,
+                        room_beside(composer, panel, &narrow_corner, width), height);
+    *corner = photo > 0 ? &narrow_corner : *corner;
+    return photo;
+}
+
+/* The logo, or where there is none the photo; returns where the words begin. */
+static double draw_picture(const struct board *board, int parent, const struct panel *panel,
+                           const struct corner **corner)
+{
+    static const double HEIGHT = 33, GAP = 10;
+    struct composer *composer = board->composer;
+    double left = board->left_pt;
+    if (composer->logo_pending)
+        left += logo_draw(composer, board->fragment, parent, left, 0, HEIGHT) + GAP;
+    if (left > board->left_pt)
+        return left;
+    double photo = find_photo(composer, panel, board->width_pt, HEIGHT, corner);
+    if (photo <= 0)
+        return left;
+    draw_photo(composer, board->fragment, parent, panel,
+               (struct op){.x = left, .width = photo, .height = HEIGHT});
+    return left + photo + GAP;
+}
+
 void panel_head(struct composer *composer, struct place *place, const struct panel *panel)
 {
     static const double sizes[] = {22, 20, 18, 16};
-    static const double BASE = 17, LINE = 14.2, TWO_LINES = 18, HEIGHT = 36, LOGO = 33, GAP = 10;
+    static const double BASE = 17, LINE = 14.2, TWO_LINES = 18, HEIGHT = 36;
     if (panel->is_small) {
         head_small(composer, place, panel);
         return;
     }
     struct board board = board_add(composer, place, HEIGHT);
-    double left = board.left_pt;
-    if (composer->logo_pending)
-        left += logo_draw(composer, board.fragment, place->element, left, 0, LOGO) + GAP;
-    double full =
-        board.left_pt + board.width_pt - left - corner_width(composer, panel, &head_corner) - GAP;
-    double photo = left == board.left_pt ? photo_width(composer, panel, full, LOGO) : 0;
-    if (photo > 0) {
-        draw_photo(composer, board.fragment, place->element, panel,
-                   (struct op){.x = left, .width = photo, .height = LOGO});
-        left += photo + GAP;
-    }
+    const struct corner *corner = &head_corner;
+    double left = draw_picture(&board, place->element, panel, &corner);
     int heading = board_element(&board, ELEMENT_H1, place->element);
     elements_find(&composer->elements, heading)->title = panel->title;
-    double room =
-        board.left_pt + board.width_pt - left - corner_width(composer, panel, &head_corner) - GAP;
+    double whole = board.left_pt + board.width_pt - left;
+    double room = room_beside(composer, panel, corner, whole);
     double size = name_size(composer, panel->title, sizes, 4, room);
     struct lettering name = {.element = heading, .size_pt = size > 0 ? size : 16, .strong = true};
     struct text_lines lines = board_break(composer, &name, panel->title, room);
@@ -216,13 +291,13 @@ void panel_head(struct composer *composer, struct place *place, const struct pan
     struct beside_name beside = {left + (lines.count == 1 ? lines_width_pt(&lines) : room),
                                  left + room};
     struct panel ordered = *panel;
-    double below = lines.count == 1 ? order_corner(composer, &ordered,
-                                                   board.left_pt + board.width_pt - left, room)
-                                    : room;
+    double below = lines.count == 1 && !corner->is_narrow
+                       ? order_corner(composer, &ordered, whole, room)
+                       : room;
     y = draw_line_below(&board, place->element, panel, (struct text_place){left, y, below, LINE},
                         beside);
-    board.fragment->height_pt = fmax(HEIGHT, y - LINE + 4);
-    draw_corner(&board, place->element, &ordered, &head_corner);
+    double bottom = draw_corner(&board, place->element, &ordered, corner);
+    board.fragment->height_pt = fmax(fmax(HEIGHT, y - LINE + 4), corner->is_narrow ? bottom : 0);
 }
 
 /* ---- the state of the sheet ---- */

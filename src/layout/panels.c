@@ -21,17 +21,17 @@ void panel_set(struct composer *composer, struct place *place, const struct bloc
     setters[block->as.panel->kind](composer, place, block->as.panel);
 }
 
-double panel_below_pt(const struct composer *composer)
-{
-    static const double BELOW = 4, LEAST = 3;
-    return composer->look->closest ? LEAST : BELOW;
-}
-
 bool panel_is_close(const struct composer *composer)
 {
     static const double CLOSE_GAP = 2;
     const struct fit_step *fit = composer->elastic.fit;
     return fit != NULL && fit->gap_pt < CLOSE_GAP;
+}
+
+double panel_below_pt(const struct composer *composer)
+{
+    static const double ROOMY = 4, CLOSE = 3;
+    return panel_is_close(composer) ? CLOSE : ROOMY;
 }
 
 double panel_gap_share(const struct block *block)
@@ -84,50 +84,4 @@ struct board panel_heading(struct composer *composer, struct place *place,
     }
     board.fragment->height_pt = HEIGHT + y - BASE - LINE;
     return board;
-}
-
-static const struct pictogram_part telephone_parts[] = {
-    {PICTOGRAM_FILL, false, 0,
-     "M12 4 L20 4 L23 15 L18 19 C20 25 24 29 29 31 L33 26 L44 29 V37 C44 42 41 44 37 44 "
-     "C20 43 5 28 4 11 C4 7 7 4 12 4 Z"}};
-static const struct pictogram telephone_sign = {telephone_parts, 1, 48, 0};
-
-static const double WORD_GAP = 5, NEXT_GAP = 18, SIGN_GAP = 6;
-
-double panel_telephones_pt(const struct composer *composer, double size_pt,
-                           const struct panel *panel)
-{
-    struct lettering word = {.size_pt = PANEL_TEXT_PT};
-    struct lettering number = {.size_pt = size_pt, .strong = true};
-    double width = size_pt + SIGN_GAP;
-    for (const struct panel_entry *e = panel->telephones; e != NULL; e = e->next)
-        width += (e->title != NULL ? board_width_pt(composer, &word, e->title) + WORD_GAP : 0) +
-                 board_width_pt(composer, &number, e->value) + (e->next != NULL ? NEXT_GAP : 0);
-    return panel->telephones != NULL ? width : 0;
-}
-
-/* From left to right, so that what is read is what is seen. */
-double panel_telephones(const struct board *board, const struct lettering *pen,
-                        const struct panel *panel, double right, double y)
-{
-    static const double RISE = 0.82;
-    bool on_solid = pen->is_paper;
-    double size_pt = pen->size_pt;
-    int parent = pen->element;
-    struct lettering word = {.size_pt = PANEL_TEXT_PT, .is_paper = on_solid};
-    struct lettering number = {.size_pt = size_pt, .strong = true, .is_paper = on_solid};
-    if (panel->telephones == NULL)
-        return right;
-    double x = right - panel_telephones_pt(board->composer, size_pt, panel);
-    board_pictogram(
-        board, &telephone_sign,
-        (struct pictogram_place){OPS_ARTIFACT, x, y - RISE * size_pt, size_pt, on_solid, false});
-    double at = x + size_pt + SIGN_GAP;
-    for (const struct panel_entry *e = panel->telephones; e != NULL; e = e->next) {
-        word.element = number.element = board_element(board, ELEMENT_P, parent);
-        double taken = board_text(board, &word, at, y, e->title);
-        at += taken > 0 ? taken + WORD_GAP : 0;
-        at += board_link(board, &number, at, y, e->value, e->uri) + NEXT_GAP;
-    }
-    return x;
 }

@@ -29,16 +29,24 @@ double panel_telephones_pt(const struct composer *composer, double size_pt,
 double panel_telephones(const struct board *board, const struct lettering *pen,
                         const struct panel *panel, double right, double y);
 
+/* The same with each number below its word; y is the base of the words. */
+double panel_telephones_high_pt(const struct composer *composer, double size_pt,
+                                const struct panel *panel);
+void panel_telephones_high(const struct board *board, const struct lettering *pen,
+                           const struct panel *panel, double right, double y);
+
 /* The titles of entries in bold, each with its text behind it, up to `end`. */
 struct span *panel_spans(struct arena *arena, const struct panel_entry *entry,
                          const struct panel_entry *end);
 
+/* On the closest steps of fitting what stands inside a panel stands closer too. How far apart
+ * things stand is asked here and nowhere else; which of them stand on one line is said by the look.
+ */
+bool panel_is_close(const struct composer *composer);
 /* Below the last baseline of a text in its block. */
 double panel_below_pt(const struct composer *composer);
-/* On the closest steps of fitting: what stands inside a panel stands closer too. */
-bool panel_is_close(const struct composer *composer);
 
-enum { PANEL_TEXT_PT = 12, PANEL_HEADING_BASE_PT = 15 };
+enum { PANEL_TEXT_PT = 12, PANEL_HEADING_BASE_PT = 15, PANEL_NUMBER_BELOW_PT = 15 };
 /* A fit_step.give_way with which a key to signs is left out too. */
 enum { PANEL_GIVES_ALL = 2 };
 

@@ -152,8 +152,9 @@ static bool lay_once(const struct laying *l, const struct savings *savings, stru
     return layout_document(document, l->texts, l->diag, out);
 }
 
-/* Whether pages that are filled take it all; false after errors. */
-static bool try_out(const struct laying *l, const struct savings *savings, bool *fits)
+/* How many pages from that one on take all that stands on them. False after errors. */
+static bool try_from(const struct laying *l, const struct savings *savings, size_t from,
+                     size_t *taken, bool *fits)
 {
     struct savings tried = *savings;
     struct document document;
@@ -162,8 +163,15 @@ static bool try_out(const struct laying *l, const struct savings *savings, bool 
     tried.kept = l->kept;
     if (!compose(l->in, &tried, l->trials, l->diag, &document))
         return false;
-    *fits = layout_pages_fit(&document, l->texts, l->trials, l->diag);
+    *taken = layout_pages_taken(&document, from, l->texts, l->trials, l->diag, fits);
     return true;
+}
+
+/* Whether pages that are filled take it all; false after errors. */
+static bool try_out(const struct laying *l, const struct savings *savings, bool *fits)
+{
+    size_t taken;
+    return try_from(l, savings, 0, &taken, fits);
 }
 
 /* Rows that page one has no room for stand on page two; why they are asked for, what the drawing's
@@ -203,72 +211,140 @@ static void take_turn(const struct laying *l, size_t turn, struct savings *savin
     savings->closeness = turn > count ? CLOSE_LINES : CLOSE_AS_USUAL;
 }
 
+/* Bits of compose_inputs.moves_up. */
+enum { SOURCES = 1, CAUTIONS = 2, SIGNATURE = 4, MOVES_ALL = SOURCES | CAUTIONS | SIGNATURE };
+
+/* What page one takes of the later pages, and what is given up for that. */
+struct upward {
+    unsigned moves_up;
+    bool is_bare;
+    size_t rows_less;
+    bool without_normal;
+};
+
+static const struct upward turns[] = {{SOURCES, false, 0, false},
+                                      {CAUTIONS, false, 0, false},
+                                      {SOURCES, true, 0, false},
+                                      {CAUTIONS, true, 0, false},
+                                      {SOURCES | CAUTIONS, true, 0, false},
+                                      {SIGNATURE, true, 0, false},
+                                      {SOURCES | SIGNATURE, true, 0, false},
+                                      {CAUTIONS | SIGNATURE, false, 0, false},
+                                      {CAUTIONS | SIGNATURE, true, 0, false},
+                                      {CAUTIONS | SIGNATURE, true, 1, false},
+                                      {MOVES_ALL, true, 0, false},
+                                      {MOVES_ALL, true, 1, false},
+                                      {SOURCES | CAUTIONS, true, 1, false},
+                                      {SOURCES | SIGNATURE, true, 1, false},
+                                      {0, false, 0, true},
+                                      {SOURCES, true, 0, true},
+                                      {CAUTIONS, true, 0, true},
+                                      {SIGNATURE, true, 0, true},
+                                      {SOURCES | CAUTIONS, true, 0, true},
+                                      {SOURCES | SIGNATURE, true, 0, true},
+                                      {CAUTIONS | SIGNATURE, true, 0, true},
+                                      {CAUTIONS | SIGNATURE, true, 1, true},
+                                      {SOURCES | CAUTIONS, true, 1, true},
+                                      {SOURCES | SIGNATURE, true, 1, true},
+                                      {MOVES_ALL, true, 1, true}};
+enum { TURNS = sizeof turns / sizeof *turns };
+
+/* An earlier turn: whether it was tried, and whether page one took what it had. */
+struct turned {
+    bool is_tried, fits_first;
+};
+
+/* A page one that had no room has none for more; later pages that had none have none for more. */
+static bool is_in_vain(const struct turned *turned, size_t at)
+{
+    const struct upward *turn = &turns[at];
+    for (size_t i = 0; i < at; i++) {
+        const struct upward *other = &turns[i];
+        if (!turned[i].is_tried)
+            continue;
+        if (!turned[i].fits_first && (other->moves_up & ~turn->moves_up) == 0 &&
+            other->rows_less >= turn->rows_less && (other->is_bare || !turn->is_bare))
+            return true;
+        if (turned[i].fits_first && (turn->moves_up & ~other->moves_up) == 0 &&
+            other->rows_less <= turn->rows_less && (other->without_normal || !turn->without_normal))
+            return true;
+    }
+    return false;
+}
+
 /* The last that gives way: what page one can take as well stands there, more and more of it; why a
  * row is asked for, what the drawing's signs mean and the third row make room for it. Last of all
  * goes what is normal for the animal: it keeps a keeper from a needless call. */
 static bool move_up(const struct laying *l, struct savings *savings, bool *fits)
 {
-    enum { SOURCES = 1, CAUTIONS = 2, SIGNATURE = 4, ALL = SOURCES | CAUTIONS | SIGNATURE };
-    static const struct {
-        unsigned moves_up;
-        bool is_bare;
-        size_t rows_less;
-        bool without_normal;
-    } turns[] = {{SOURCES, false, 0, false},
-                 {CAUTIONS, false, 0, false},
-                 {SOURCES, true, 0, false},
-                 {CAUTIONS, true, 0, false},
-                 {SOURCES | CAUTIONS, true, 0, false},
-                 {SIGNATURE, true, 0, false},
-                 {SOURCES | SIGNATURE, true, 0, false},
-                 {CAUTIONS | SIGNATURE, false, 0, false},
-                 {CAUTIONS | SIGNATURE, true, 0, false},
-                 {CAUTIONS | SIGNATURE, true, 1, false},
-                 {ALL, true, 0, false},
-                 {ALL, true, 1, false},
-                 {0, false, 0, true},
-                 {SOURCES, true, 0, true},
-                 {CAUTIONS, true, 0, true},
-                 {SIGNATURE, true, 0, true},
-                 {CAUTIONS | SIGNATURE, true, 0, true},
-                 {CAUTIONS | SIGNATURE, true, 1, true},
-                 {ALL, true, 1, true}};
     const struct savings before = *savings;
-    for (size_t i = 0; i < sizeof turns / sizeof *turns && !*fits; i++) {
+    struct turned turned[TURNS] = {{false, false}};
+    for (size_t i = 0; i < TURNS && !*fits; i++) {
+        size_t taken = 0;
         *savings = before;
         if (turns[i].rows_less > 0 && before.steps < STEPS_MOST)
             continue; /* page one keeps two rows at least */
         bool is_loss = turns[i].without_normal || turns[i].rows_less > 0;
         if (is_loss && before.closeness < CLOSE_LISTS)
             continue; /* all else is given up before it */
+        if (is_in_vain(turned, i))
+            continue;
         savings->steps = before.steps - turns[i].rows_less;
         savings->moves_up = turns[i].moves_up;
         savings->without_normal = turns[i].without_normal;
         savings->says_why = before.says_why && !turns[i].is_bare;
         savings->says_key = before.says_key && !turns[i].is_bare;
-        if (!try_out(l, savings, fits))
+        if (!try_from(l, savings, 0, &taken, fits))
             return false;
+        turned[i] = (struct turned){true, taken > 0};
     }
     if (!*fits)
         *savings = before;
     return true;
 }
 
+/* Whether the later pages have room with everything moved up and left out that may be at this
+ * closeness. Where they have none even so, page one need not be asked. */
+static bool has_hope(const struct laying *l, const struct savings *savings,
+                     enum closeness closeness, bool *hopes)
+{
+    struct savings most = *savings;
+    most.closeness = closeness;
+    most.moves_up = MOVES_ALL;
+    most.without_normal = closeness >= CLOSE_LISTS;
+    if (closeness >= CLOSE_EDGES) {
+        most.steps = STEPS_MOST;
+        most.wide = false;
+    }
+    size_t taken;
+    return try_from(l, &most, 1, &taken, hopes);
+}
+
 /* Everything that can be saved, closer and closer. With all the paper that a printer reaches page
- * one may have room for more rows again. */
+ * one may have room for more rows again. Hope is asked for only where the first try fails. */
 static bool save_all(const struct laying *l, struct savings *savings, bool *fits)
 {
+    bool hopes = false;
     take_turn(l, l->sheet->in_brief.count + 1, savings);
-    for (int closeness = CLOSE_LINES; closeness < CLOSENESS_COUNT && !*fits; closeness++) {
+    if (!try_out(l, savings, fits) || *fits)
+        return *fits;
+    if (!has_hope(l, savings, CLOSENESS_COUNT - 1, &hopes))
+        return false;
+    for (int closeness = CLOSE_LINES; closeness < CLOSENESS_COUNT && !*fits && hopes; closeness++) {
         struct savings tried = *savings;
+        bool hopes_now = false, is_first = closeness == CLOSE_LINES;
         tried.closeness = (enum closeness)closeness;
+        if (!has_hope(l, savings, tried.closeness, &hopes_now))
+            return false;
+        if (!hopes_now)
+            continue;
         if (closeness >= CLOSE_EDGES) {
             tried.steps = STEPS_MOST;
             tried.wide = false;
             if (!move_steps(l, &tried))
                 return false;
         }
-        if (!try_out(l, &tried, fits) || (!*fits && !move_up(l, &tried, fits)))
+        if ((!is_first && !try_out(l, &tried, fits)) || (!*fits && !move_up(l, &tried, fits)))
             return false;
         if (*fits)
             *savings = tried;

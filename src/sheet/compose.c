@@ -63,7 +63,7 @@ static void set_closeness(enum closeness closeness, struct look *look)
 {
     look->tight = closeness >= CLOSE_LINES;
     look->to_edges = closeness >= CLOSE_EDGES;
-    look->closest = closeness >= CLOSE_HEADINGS;
+    look->leads_in = closeness >= CLOSE_HEADINGS;
     if (look->to_edges)
         look->margin_pt = fmin(look->margin_pt, LOOK_LEAST_MARGIN_PT);
 }
@@ -118,7 +118,12 @@ static struct kept_sections *keep_for(const struct compose_inputs *inputs)
         memset(kept->sections[SECTION_STEPS], 0, sizeof kept->sections[SECTION_STEPS]);
     if (kept && kept->says_key != inputs->says_key)
         memset(kept->sections[SECTION_BOX], 0, sizeof kept->sections[SECTION_BOX]);
+    if (kept && kept->without_normal != inputs->without_normal) {
+        memset(kept->sections[SECTION_FINDINGS], 0, sizeof kept->sections[SECTION_FINDINGS]);
+        memset(kept->sections[SECTION_NORMAL_HERE], 0, sizeof kept->sections[SECTION_NORMAL_HERE]);
+    }
     if (kept) {
+        kept->without_normal = inputs->without_normal;
         kept->says_why = inputs->says_why;
         kept->says_key = inputs->says_key;
     }
@@ -194,6 +199,8 @@ static void write_page_section(struct composition *c, enum sheet_section_code co
     write_section(c, code, &own);
     for (struct block *block = own.first; block; block = block->next) {
         block->give_way = give_way(c, code);
+        if (!block->height)
+            block->height = ARENA_NEW(c->arena, struct block_height);
         bool parts = code == SECTION_FINDINGS || code == SECTION_WATER_HERE;
         block->parts_page = parts && block == own.first;
     }
@@ -418,7 +425,7 @@ bool compose_sheet(const struct compose_inputs *inputs, struct arena *arena, str
         .says_key = inputs->says_key,
         .closeness = inputs->closeness,
         .tight = inputs->closeness >= CLOSE_LINES,
-        .closest = inputs->closeness >= CLOSE_HEADINGS,
+        .leads_in = inputs->closeness >= CLOSE_HEADINGS,
         .flows = inputs->closeness >= CLOSE_LISTS,
         .moves_up = inputs->moves_up,
         .without_normal = inputs->without_normal,

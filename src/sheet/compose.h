@@ -22,7 +22,7 @@ enum closeness {
 struct kept_sections {
     struct arena *arena; /* outlives the trials */
     size_t steps_most;   /* of these and this they were written, see struct compose_inputs */
-    bool wide, says_why, says_key;
+    bool wide, says_why, says_key, without_normal;
     struct kept_section {
         bool is_written;
         const struct block *blocks; /* to be copied; what they point to stays as it is */

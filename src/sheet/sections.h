@@ -22,7 +22,7 @@ struct composition {
     bool in_brief;      /* the section under way */
     enum closeness closeness;      /* see compose_inputs */
     bool tight;                    /* at least CLOSE_LINES */
-    bool closest;                  /* at least CLOSE_HEADINGS */
+    bool leads_in;                 /* at least CLOSE_HEADINGS */
     bool flows;                    /* CLOSE_LISTS */
     bool without_normal;           /* likewise */
     unsigned moves_up;             /* likewise */

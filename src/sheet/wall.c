@@ -260,10 +260,32 @@ int wall_change_at(const struct composition *c, int place)
     return action;
 }
 
-/* Is its number read at a place that the drawing shows, and no other action's before it? */
+bool wall_box_is_drawn(const struct composition *c)
+{
+    const struct enclosure_plan *box = &c->plan->enclosure;
+    return (box->has_size                            ? box->length_cm
+            : box->known && box->least_height_cm > 0 ? box->least_length_cm
+                                                     : 0) > 0;
+}
+
+int wall_lamp_action(const struct composition *c)
+{
+    if (!c->plan->measured[MEASURE_UVB].applies || !wall_box_is_drawn(c))
+        return -1;
+    for (size_t i = 0; i < c->plan->action_count; i++)
+        if (!wall_has_place(c, i) && c->plan->steps[i].pictogram == PICTOGRAM_TUBE &&
+            !is_going(&c->plan->actions[i]))
+            return (int)i;
+    return -1;
+}
+
+/* Is its number read at a place that the drawing shows, and no other action's before it? Or is it
+ * about the lamp? */
 static bool is_in_drawing(const struct composition *c, size_t action)
 {
     const struct step_plan *step = &c->plan->steps[action];
+    if ((int)action == wall_lamp_action(c))
+        return true;
     bool drawn =
         step->has_place && (step->place == PLACE_LAMP_DISTANCE || step->place == MEASURE_HUMIDITY ||
                             (step->place < ZONE_COUNT && step->place != ZONE_NIGHT));

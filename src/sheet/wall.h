@@ -78,7 +78,7 @@ double wall_lamp_today_cm(const struct care_plan *plan);
 /* ---- what signs mean (wall_key.c) ---- */
 
 struct wall_key {
-    bool shows_edge, shows_arrow, shows_needed;
+    bool shows_edge, shows_arrow, shows_tick, shows_ring, shows_number, shows_letter, shows_needed;
     const char *lamp; /* of a dashed lamp; NULL: there is none */
 };
 
@@ -92,6 +92,10 @@ const char *wall_key_text(struct composition *c, const struct wall_key *drawn);
 
 /* So many of the first actions are rows of page one. */
 size_t wall_step_count(const struct composition *c);
+/* Is the box drawn? Else its labels stand in a row. */
+bool wall_box_is_drawn(const struct composition *c);
+/* The step about the lamp itself, whose mark stands at the lamp in the drawing; negative: none. */
+int wall_lamp_action(const struct composition *c);
 /* Does the row show the number of a place? Not where the plan puts other words in its stead. */
 bool wall_has_place(const struct composition *c, size_t action);
 /* The action that is about this place, and its mark; -1 where there is none. */

@@ -246,6 +246,12 @@ static void add_heat(struct scene_plan *s)
     lamp->pictogram = wall_pictogram(PICTOGRAM_HEAT);
 }
 
+static void see_mark(struct scene_plan *s, const char *mark, bool is_solid)
+{
+    s->key.shows_number = s->key.shows_number || (mark && is_solid);
+    s->key.shows_letter = s->key.shows_letter || (mark && !is_solid);
+}
+
 static void add_distance(struct scene_plan *s, const struct diagram_thing *tube, double back)
 {
     struct diagram_distance *distance = ARENA_NEW(s->c->arena, struct diagram_distance);
@@ -261,6 +267,7 @@ static const struct diagram_thing *add_new_place(struct scene_plan *s,
     *new_place = *tube;
     new_place->y = y;
     new_place->is_open = true;
+    new_place->mark = NULL; /* it stands at the lamp as it is */
     s->key.lamp = "wall.key.lamp-new";
     return new_place;
 }
@@ -283,7 +290,13 @@ static void add_tube(struct scene_plan *s)
     double above = placed                                     ? box->lamp_height_cm
                    : plan->uvb.distance_why == DISTANCE_KNOWN ? plan->uvb.recommended_cm
                                                               : 0;
+    const int action = wall_lamp_action(s->c);
+    if (!placed && !missing && above <= 0 && action < 0)
+        return; /* nobody says that it has one, and the sheet asks for none */
     struct diagram_thing *tube = add_thing(s, THING_BAR);
+    if (action >= 0)
+        tube->mark = wall_mark(s->c, (size_t)action, &tube->is_mark_solid);
+    see_mark(s, tube->mark, tube->is_mark_solid);
     tube->width = box->lamp_heats           ? fmin(BULB_CM, s->length * 0.2)
                   : box->tube_length_cm > 0 ? fmin(box->tube_length_cm, s->length * 0.78)
                                             : LAMP_LONG * s->length;
@@ -343,6 +356,7 @@ static struct diagram_label *add_label(struct scene_plan *s, int place, const ch
     else if (wall_is_arrow(target.turn))
         label->now = wall_ask_of(s->c, &target);
     wall_key_see(&s->key, &target, label->turn);
+    see_mark(s, label->mark, label->is_mark_solid);
     label->is_large = label->mark && label->is_mark_solid;
     add_alternative(s, title, &target);
     return label;
@@ -376,6 +390,7 @@ static void add_place(struct scene_plan *s, enum measure_id measure, double x, d
     if (!label)
         return;
     label->has_point = true;
+    s->key.shows_ring = s->key.shows_ring || (!label->mark && s->length > 0);
     label->x = x * s->length;
     label->y = y;
 }

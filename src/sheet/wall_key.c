@@ -11,6 +11,7 @@ void wall_key_see(struct wall_key *key, const struct wall_target *target, enum t
 {
     key->shows_edge = key->shows_edge || target->is_edge;
     key->shows_arrow = key->shows_arrow || wall_is_arrow(shown);
+    key->shows_tick = key->shows_tick || shown == TURN_RIGHT;
 }
 
 /* What stands in the rows and below the drawing. */
@@ -25,7 +26,9 @@ static void see_others(struct composition *c, struct wall_key *key)
     for (size_t i = 0; i < sizeof nights / sizeof *nights; i++)
         if (wall_find_target(c, (int)nights[i], &target))
             wall_key_see(key, &target,
-                         wall_change_at(c, (int)nights[i]) >= 0 ? target.turn : TURN_NONE);
+                         target.turn == TURN_RIGHT || wall_change_at(c, (int)nights[i]) >= 0
+                             ? target.turn
+                             : TURN_NONE);
 }
 
 static const char *add(struct composition *c, const char *text, const char *key)
@@ -43,11 +46,15 @@ const char *wall_key_text(struct composition *c, const struct wall_key *drawn)
         text = add(c, text, "wall.key.edge");
     if (c->sheet->plain.value) /* its arrows are words, and a small drawing has no dashes to tell */
         return text;
-    if (key.shows_arrow)
-        text = add(c, text, "wall.key.arrow");
-    if (key.shows_needed)
-        text = add(c, text, "wall.key.needed");
-    if (key.lamp)
-        text = add(c, text, key.lamp);
+    const struct {
+        bool is_shown;
+        const char *key;
+    } signs[] = {{key.shows_ring, "wall.key.ring"},     {key.shows_tick, "wall.key.tick"},
+                 {key.shows_arrow, "wall.key.arrow"},   {key.shows_number, "wall.key.number"},
+                 {key.shows_letter, "wall.key.letter"}, {key.shows_needed, "wall.key.needed"},
+                 {key.lamp != NULL, key.lamp}};
+    for (size_t i = 0; i < sizeof signs / sizeof *signs; i++)
+        if (signs[i].is_shown)
+            text = add(c, text, signs[i].key);
     return text;
 }

@@ -412,13 +412,13 @@ void section_wall_found(struct composition *c, struct block_builder *out)
     struct panel *panel = wall_panel(c, out, PANEL_GRADES);
     panel->is_small = c->tight;
     panel->title = phrase(&c->ctx, is_unseen(c->plan) ? "wall.found.unseen" : "wall.found");
-    panel->aside = c->closest ? NULL : fine_text(c, fine, found);
+    panel->aside = c->leads_in ? NULL : fine_text(c, fine, found);
     for (int severity = SEVERITY_SEVERE; severity > SEVERITY_NORMAL; severity--)
         add_found(c, panel, (enum severity)severity);
     add_notes(c, panel);
     panel->trend = c->tight ? NULL : weight_trend(c);
     wall_add_led(c, &panel->second, weight_text(c));
-    if (c->closest && fine)
+    if (c->leads_in && fine)
         wall_add_led(c, &panel->second, append_sentence(c, NULL, fine_text(c, fine, found)));
     if (is_normal_beside(c))
         wall_add_led(c, &panel->second, normal_text(c));

@@ -275,5 +275,8 @@ void section_wall_then(struct composition *c, struct block_builder *out)
             panel->title = phrase(&c->ctx, is_tonight ? "wall.tonight-too" : "wall.then");
         }
         add_then(c, panel, i);
+        bool is_solid = false;
+        if (!c->leads_in && !panel->aside && wall_mark(c, i, &is_solid))
+            panel->aside = phrase(&c->ctx, "wall.then.letter");
     }
 }

@@ -47,14 +47,16 @@ static bool is_letter(char c)
     return isalnum((unsigned char)c) || (unsigned char)c >= 0x80;
 }
 
-/* The word stands there whole; its first letter may be a capital. */
+/* The word stands there whole; its first letter may be a capital. Most letters of a text begin
+ * none. */
 static bool holds_word(const char *text, const char *word)
 {
-    size_t length = strlen(word);
+    const size_t length = strlen(word);
+    const char small = (char)tolower((unsigned char)*word),
+               capital = (char)toupper((unsigned char)*word);
     for (const char *at = text; *at; at++)
-        if (tolower((unsigned char)*at) == tolower((unsigned char)*word) &&
-            strncmp(at + 1, word + 1, length - 1) == 0 && !is_letter(at[length]) &&
-            (at == text || !is_letter(at[-1])))
+        if ((*at == small || *at == capital) && strncmp(at + 1, word + 1, length - 1) == 0 &&
+            !is_letter(at[length]) && (at == text || !is_letter(at[-1])))
             return true;
     return false;
 }

@@ -97,12 +97,14 @@ class Examples(unittest.TestCase):
 
     def test_an_international_number_costs_no_step(self):
         """As ITU-T E.123, 5 writes the number of a country whose own one the clinic has: page one loses no word but those that stand where
-        there is room (why, what the drawing's signs mean, where to call with none at home or when closed, that the first number of the bar
-        is the usual one), and no page is added."""
+        there is room (why, what is bold in the drawing, where to call with none at home or when closed, that the first number of the bar
+        is the usual one, the line of sources that page two has otherwise), and no page is added."""
+        sources = "|".join(read_yaml((ROOT / f"templates/wording/{language}/sheet.yaml").read_text(encoding="utf-8"))["sheet.sources.title"] for language in ("en", "es"))
         bar = "|".join(f"(?<={words['wall.go-now']} ){words['wall.day']}" for words in
                        (read_yaml((ROOT / f"templates/wording/{language}/wall.yaml").read_text(encoding="utf-8")) for language in ("en", "es")))
         roomy = re.compile(r"(Why:|Por qué:) [^.]*[.]|(None at home[?] Call|¿No tienes en casa[?] Llama al) [^.]*[.]|"
-                           r"(Bold is the aim|En negrita va la meta)[^.]*[.]|(, o al [+ 0-9-]+ si está cerrado|, or [+ 0-9-]+ when we are closed)|" + bar)
+                           r"(Bold = the aim|Negrita = la meta)[.]|(, o al [+ 0-9-]+ si está cerrado|, or [+ 0-9-]+ when we are closed)|" + bar +
+                           rf"|({sources}): [^.]*[.] [^.]*[.]")
         numbers = {"555-0142": "+1 201 555 0142", "555-0199": "+1 201 555 0199"}
         clinic = (ROOT / "tests/common/config/baskleaf/clinic.yaml").read_text()
         own = self.folder / "clinic.yaml"

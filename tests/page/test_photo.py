@@ -210,13 +210,17 @@ class Photo(unittest.TestCase):
             self.assertRegex(done.stderr, r"visit\.yaml:\d+:\d+: patient\.photo: ")
 
     def test_a_checkout_has_it_where_its_head_has_room(self):
-        """A head of few words: without sex, age and mass beside two telephone numbers."""
-        for few, shown in ((r"^  (sex|hatched|mass): .*\n", True), (None, False)):
-            done, out = self.sheet(jpeg(quarters(400, 300)), "checkout", without=few)
+        """Beside two telephone numbers, one below the other or, with sex, age and mass, the longer one below its label: both numbers stand there. A page
+        that is full keeps its lines, and the photo gives way."""
+        VISITS["full"] = "biscuit-ball-python"
+        for kind, few, shown in (("checkout", r"^  (sex|hatched|mass): .*\n", True), ("checkout", None, True), ("full", None, False)):
+            done, out = self.sheet(jpeg(quarters(400, 300)), kind, without=few)
             self.assertEqual(done.returncode, 0, done.stderr)
+            head = subprocess.run(["pdftotext", "-l", "1", "-raw", out, "-"], capture_output=True, text=True, check=True).stdout.split("Go now")[0]
+            self.assertEqual([head.count(number) for number in ("555-0142", "555-0199")], [1 + head.count("Call 555-0142"), 1], head)
             with pikepdf.open(out) as file:
                 figures = [str(item.get("/Alt", "")) for item in file.objects if isinstance(item, pikepdf.Dictionary) and item.get("/S") == "/Figure"]
-            self.assertEqual(any(text.startswith("Photo of") for text in figures), shown, (few, figures))
+            self.assertEqual(any(text.startswith("Photo of") for text in figures), shown, (kind, few, figures))
 
     def test_standards_and_pages(self):
         """With a photo the sheet keeps to PDF/UA-1 and PDF/A-2a and takes no page more than without, but for an adoption packet's and an e-mail's flow."""

@@ -149,7 +149,7 @@ class FirstPage(unittest.TestCase):
         words = [(word, float(x), float(y), float(right)) for x, y, right, word in re.findall(r'xMin="([\d.]+)" yMin="([\d.]+)" xMax="([\d.]+)" yMax="[\d.]+">([^<]*)<', said)]
         night = next(word for word in words if word[0] == "Night,")
         title, drawing, alert = (next(word for word in words if word[0].startswith(start)) for start in ("scale", "hide", "Gasps"))
-        self.assertTrue(title[2] - 5 < night[2] < alert[2] and night[1] < drawing[1] - 100, (title, night, drawing))
+        self.assertTrue(title[2] - 5 < night[2] < alert[2] and abs(night[1] - drawing[1]) > 100, (title, night, drawing))
         self.assertLess(max(word[3] for word in words), 612 - 17.5)
         self.assertNotIn("page 2", said)
 
@@ -482,9 +482,19 @@ class FirstPage(unittest.TestCase):
 
     def test_the_drawing_says_what_its_signs_mean(self):
         box = {"size": "120 x 60 x 60 cm", "readings": {"warm-side": "29 C", "cool-side": "24 C"}}
-        key = "Bold is the aim, a tick is right, and a ring is where to measure."
+        key = "Ring = measure here. Tick = right."
         self.assertIn(key, pages("corn-snake", [], enclosure=box))
         self.assertNotIn(key, pages("corn-snake", [], enclosure=box, visit={"date": TODAY, "kind": "phone"}))
+
+    def test_a_letter_below_then_is_explained_on_both_pages(self):
+        """On page one below the drawing that has it, on page two beside the heading of the steps that have it."""
+        warm = {"size": "120 x 60 x 60 cm", "thermostat": "yes", "heat-guard": "yes",
+                "readings": {"basking-surface": "20 C", "warm-side": "20 C", "cool-side": "15 C", "night": "10 C", "humidity": "90 %", "humidity-at": "cool-side"}}
+        said = pages("corn-snake", [], enclosure=warm)
+        first, second = said.split(" Then, in this order ")
+        self.assertIn("Letter = step on page 2.", first)
+        self.assertTrue(second.startswith("Letter = its place in the drawing"), second[:200])
+        self.assertRegex(second, r" A .* B ")
 
 
 if __name__ == "__main__":

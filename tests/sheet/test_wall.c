@@ -97,6 +97,45 @@ static size_t languages_of(const char ***names)
     return file_list(PROJECT_FOLDER "/templates/wording", "", &arena, &diag, names);
 }
 
+static const struct block *find_panel(const struct block *block, enum panel_kind kind);
+
+/* Of how many curves the lamp's sign is. */
+static size_t sign_parts(const struct paged *paged)
+{
+    const struct block *box = find_panel(paged->document->blocks, PANEL_DIAGRAM);
+    const struct diagram *d = box ? box->as.panel->diagram : NULL;
+    size_t curves = 0;
+    for (size_t i = 0; d && i < d->thing_count; i++) {
+        const struct pictogram *sign =
+            d->things[i].kind == THING_PICTOGRAM ? d->things[i].pictogram : NULL;
+        for (size_t k = 0; sign && k < sign->count; k++)
+            curves +=
+                sign->parts[k].kind == PICTOGRAM_FILL || sign->parts[k].kind == PICTOGRAM_STROKE;
+    }
+    return curves;
+}
+
+/* At least half as large as the sheet's own least drawing: in a box that is drawn smaller, far
+ * smaller than what the animal needs, marks of 17 pt stand beside one another from wall to wall. */
+static bool is_drawn_large(const struct paged *paged)
+{
+    static const double LEAST_PT = 52;
+    double left = 0, width = 0, top = HUGE_VAL, bottom = 0;
+    for (const struct op *op = paged->pages[0].first; op; op = op->next) {
+        bool is_wall = op->stroke_pt == 2 && (op->kind == OP_PATH || op->kind == OP_LINE);
+        if (op->kind == OP_LINE && op->stroke_pt == 4) {
+            left = op->points[0].x;
+            width = op->points[1].x - left;
+            bottom = op->points[0].y;
+        }
+        for (size_t i = 0; is_wall && i < op->count; i++)
+            top = op->element >= 0 && paged->elements[op->element].type == ELEMENT_FIGURE
+                      ? fmin(top, op->points[i].y)
+                      : top;
+    }
+    return width >= LEAST_PT && bottom - top >= LEAST_PT;
+}
+
 START_TEST(no_label_of_a_species_meets_anything)
 {
     static const char *const papers[] = {"a4", "letter"};
@@ -109,6 +148,8 @@ START_TEST(no_label_of_a_species_meets_anything)
         for (size_t k = 0; k < 2 * count; k++) {
             struct paged paged = lay(record, papers[k / count], languages[k % count]);
             const char *fault = crossings_check(&paged, 0, measure, &arena);
+            if (!fault && is_drawn_large(&paged))
+                fault = crossings_check_leaders(&paged, 0, sign_parts(&paged), &arena);
             ck_assert_msg(fault == NULL, "%s in %g x %g on %s in %s: %s", species,
                           boxes[_i].length_cm, boxes[_i].height_cm, papers[k / count],
                           languages[k % count], fault);
@@ -195,25 +236,62 @@ static const char *home_at_the_edge(const char *species, const struct box_row *b
                         box->length_cm, box->width_cm, box->height_cm, low_c - 0.5);
 }
 
+/* The record says that there is no lamp: the sheet asks for one where the kind needs it. */
+static const char *home_without_lamp(const struct box_row *box)
+{
+    return arena_format(&arena, "enclosure:\n  size: %g x %g x %g cm\n  lamp: {kind: none}\n",
+                        box->length_cm, box->width_cm, box->height_cm);
+}
+
+static bool is_lamp_marked(const struct diagram *d)
+{
+    for (size_t i = 0; i < d->thing_count; i++)
+        if (d->things[i].kind == THING_BAR && d->things[i].mark)
+            return true;
+    return false;
+}
+
+/* A row of page one about the lamp itself, not about a distance. */
+static bool has_lamp_row(const struct block *blocks)
+{
+    const struct block *rows = find_panel(blocks, PANEL_STEPS);
+    for (const struct panel_entry *e = rows ? rows->as.panel->entries : NULL; e; e = e->next)
+        if (!e->value && strstr(e->title, "UVB lamp"))
+            return true;
+    return false;
+}
+
 struct shown_signs {
-    bool edge, arrow, dashes, dashed_lamp;
+    bool edge, arrow, tick, ring, number, letter, dashes, dashed_lamp;
 };
+
+static void see_mark(struct shown_signs *shown, const char *mark)
+{
+    shown->number = shown->number || (mark && mark[0] >= '0' && mark[0] <= '9');
+    shown->letter = shown->letter || (mark && mark[0] >= 'A' && mark[0] <= 'Z');
+}
 
 static void see_sign(struct shown_signs *shown, const char *now, enum turn turn)
 {
     shown->edge = shown->edge || (now && now[0] && now[strlen(now) - 1] == '?');
     shown->arrow = shown->arrow || turn == TURN_UP || turn == TURN_DOWN;
+    shown->tick = shown->tick || turn == TURN_RIGHT;
 }
 
 static struct shown_signs signs_of(const struct block *blocks, const struct diagram *d)
 {
     const enum panel_kind kinds[] = {PANEL_STEPS, PANEL_FIGURES};
     struct shown_signs shown = {.dashes = d->needed_length > 0};
-    for (size_t i = 0; i < d->label_count; i++)
+    for (size_t i = 0; i < d->label_count; i++) {
         see_sign(&shown, d->labels[i].now, d->labels[i].turn);
-    for (size_t i = 0; i < d->thing_count; i++)
+        see_mark(&shown, d->labels[i].mark);
+        shown.ring = shown.ring || (d->labels[i].has_point && !d->labels[i].mark);
+    }
+    for (size_t i = 0; i < d->thing_count; i++) {
+        see_mark(&shown, d->things[i].mark);
         shown.dashed_lamp =
             shown.dashed_lamp || (d->things[i].kind == THING_BAR && d->things[i].is_open);
+    }
     for (size_t k = 0; k < 2; k++) {
         const struct block *block = find_panel(blocks, kinds[k]);
         for (const struct panel_entry *e = block ? block->as.panel->entries : NULL; e; e = e->next)
@@ -231,11 +309,12 @@ static bool says(const char *text, const char *words)
  * drawn, however small the paper. */
 START_TEST(each_sign_of_the_page_is_explained)
 {
-    size_t edges = 0, arrows = 0, dashes = 0, lamps = 0;
+    size_t edges = 0, arrows = 0, dashes = 0, lamps = 0, ticks = 0, letters = 0, marked = 0;
     for (size_t i = 0; i < library.count; i++) {
         const char *species = library.items[i]->code.text;
-        const char *const homes[] = {home_of(&boxes[_i]), home_at_the_edge(species, &boxes[_i])};
-        for (size_t k = 0; k < 2; k++) {
+        const char *const homes[] = {home_of(&boxes[_i]), home_at_the_edge(species, &boxes[_i]),
+                                     home_without_lamp(&boxes[_i])};
+        for (size_t k = 0; k < 3; k++) {
             struct paged paged = lay(record_of(species, homes[k]), "letter", "en");
             const struct block *blocks = paged.document->blocks;
             const struct panel *box = find_panel(blocks, PANEL_DIAGRAM)->as.panel;
@@ -244,6 +323,11 @@ START_TEST(each_sign_of_the_page_is_explained)
             ck_assert_msg(says(box->after, "Arrow =") == shown.arrow, "%s: %s", species,
                           box->after);
             ck_assert_int_eq(says(box->after, "Dashes ="), shown.dashes);
+            ck_assert_int_eq(says(box->after, "Tick ="), shown.tick);
+            ck_assert_int_eq(says(box->after, "Ring ="), shown.ring);
+            ck_assert_int_eq(says(box->after, "Number ="), shown.number);
+            ck_assert_int_eq(says(box->after, "Letter ="), shown.letter);
+            ck_assert_msg(!has_lamp_row(blocks) || is_lamp_marked(box->diagram), "%s", species);
             ck_assert_int_eq(says(box->after, "Dashed lamp ="), shown.dashed_lamp);
             bool drawn = box->after == NULL;
             for (const struct op *op = paged.pages[0].first; op && !drawn; op = op->next)
@@ -253,9 +337,13 @@ START_TEST(each_sign_of_the_page_is_explained)
             arrows += shown.arrow;
             dashes += shown.dashes;
             lamps += shown.dashed_lamp;
+            ticks += shown.tick;
+            letters += shown.letter;
+            marked += is_lamp_marked(box->diagram);
         }
     }
-    ck_assert(edges > 0 && arrows > 0 && dashes > 0 && lamps > 0);
+    ck_assert(edges > 0 && arrows > 0 && dashes > 0 && lamps > 0 && ticks > 0 && letters > 0 &&
+              marked > 0);
 }
 END_TEST
 
