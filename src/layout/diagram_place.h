@@ -7,6 +7,7 @@
 
 enum { DIAGRAM_LABELS_MOST = 8, DIAGRAM_WORDS_MOST = 12 };
 enum { DIAGRAM_BAR_PT = 6 };
+static const double DIAGRAM_MARK_PT = 8.5; /* the radius of a mark */
 
 enum diagram_layout {
     DIAGRAM_INSIDE,  /* in the box, in two rows */
@@ -72,6 +73,10 @@ struct point diagram_mark_point(const struct diagram *diagram, const struct plac
                                 const struct diagram_thing *thing);
 
 struct point diagram_point(const struct placed *placed, double x, double y);
+
+/* Where each label's point is: in a small drawing marks that would stand on one another stand
+ * beside one another. */
+void diagram_set_points(const struct diagram *diagram, struct placed *placed);
 
 /* ---- leaders (diagram_leaders.c) ---- */
 

@@ -1,0 +1,129 @@
+/* Where the points, signs and marks of a diagram are, once it is known how large it is drawn. */
+#include "layout/diagram_place.h"
+
+#include <math.h>
+
+struct point diagram_point(const struct placed *placed, double x, double y)
+{
+    return (struct point){placed->left + x * placed->scale, placed->floor_y - y * placed->scale};
+}
+
+static const double RING_PT = 5.5;
+
+static double mark_radius(const struct diagram_label *label)
+{
+    return label->mark != NULL ? DIAGRAM_MARK_PT : RING_PT;
+}
+
+/* A measuring point stands above the floor even where the scale is small. */
+static struct point label_point(const struct placed *placed, const struct diagram_label *label)
+{
+    static const double FLOOR = 4;
+    struct point point = diagram_point(placed, label->x, label->y);
+    if (label->has_point)
+        point.y = fmin(point.y, placed->floor_y - FLOOR - mark_radius(label));
+    return point;
+}
+
+/* Moves a point off the marks at the left of it that it would stand on. */
+static double clear_of(const struct diagram *d, const struct placed *p, const size_t *order,
+                       size_t at)
+{
+    static const double APART = 1.5;
+    const struct point *own = &p->labels[order[at]].point;
+    double x = own->x;
+    for (size_t k = 0; k < at; k++) {
+        const struct point *other = &p->labels[order[k]].point;
+        double radii = mark_radius(&d->labels[order[k]]) + mark_radius(&d->labels[order[at]]);
+        if (fabs(other->y - own->y) < radii)
+            x = fmax(x, other->x + radii + APART);
+    }
+    return x;
+}
+
+void diagram_set_points(const struct diagram *d, struct placed *p)
+{
+    size_t order[DIAGRAM_LABELS_MOST], count = 0;
+    for (size_t i = 0; i < d->label_count && i < DIAGRAM_LABELS_MOST; i++) {
+        p->labels[i].point = label_point(p, &d->labels[i]);
+        if (!d->labels[i].has_point)
+            continue;
+        size_t k = count++;
+        for (; k > 0 && d->labels[order[k - 1]].x > d->labels[i].x; k--)
+            order[k] = order[k - 1];
+        order[k] = i;
+    }
+    for (size_t i = 1; i < count; i++)
+        p->labels[order[i]].point.x = clear_of(d, p, order, i);
+    if (count == 0)
+        return;
+    /* what has no room at the right wall moves back, all together */
+    const struct placed_label *last = &p->labels[order[count - 1]];
+    double over = last->point.x + mark_radius(&d->labels[order[count - 1]]) -
+                  (p->left + d->length * p->scale);
+    for (size_t i = 0; i < count && over > 0; i++)
+        p->labels[order[i]].point.x -= over;
+}
+
+static struct extent_pt bar_box(const struct placed *p, const struct diagram_thing *bar)
+{
+    struct point at = diagram_point(p, bar->x, bar->y);
+    return (struct extent_pt){at.x, at.y - DIAGRAM_BAR_PT, at.x + bar->width * p->scale, at.y};
+}
+
+double diagram_sign_size(const struct diagram *diagram, const struct placed *placed)
+{
+    static const double MOST = 24, LEAST = 8, SHARE = 0.4;
+    double side = fmin(diagram->length, diagram->height) * placed->scale;
+    return fmax(LEAST, fmin(MOST, SHARE * side));
+}
+
+/* Nobody measures where it hangs, so it gives way: unless it would come down on a mark. */
+struct point diagram_sign_point(const struct diagram *diagram, const struct placed *placed,
+                                const struct diagram_thing *thing)
+{
+    static const double OFF = 2;
+    const double half = diagram_sign_size(diagram, placed) / 2;
+    struct point at = diagram_point(placed, thing->x, thing->y), lower;
+    at.x = fmax(at.x, placed->left + half + OFF);
+    lower = at;
+    for (size_t i = 0; i < diagram->thing_count; i++) {
+        struct extent_pt bar = bar_box(placed, &diagram->things[i]);
+        if (diagram->things[i].kind == THING_BAR && bar.left < lower.x + half &&
+            bar.right > lower.x - half && bar.top < lower.y + half && bar.bottom > lower.y - half)
+            lower.y = bar.bottom + half + OFF;
+    }
+    for (size_t i = 0; i < diagram->label_count && i < DIAGRAM_LABELS_MOST; i++) {
+        const struct point *point = &placed->labels[i].point;
+        if (diagram->labels[i].has_point && fabs(point->x - lower.x) < half + DIAGRAM_MARK_PT &&
+            fabs(point->y - lower.y) < half + DIAGRAM_MARK_PT)
+            return at;
+    }
+    return lower;
+}
+
+static bool is_on_mark(const struct diagram *d, const struct placed *p, struct point at)
+{
+    for (size_t i = 0; i < d->label_count && i < DIAGRAM_LABELS_MOST; i++)
+        if (d->labels[i].has_point &&
+            hypot(p->labels[i].point.x - at.x, p->labels[i].point.y - at.y) <
+                DIAGRAM_MARK_PT + mark_radius(&d->labels[i]) + 1)
+            return true;
+    return false;
+}
+
+/* Beside the bar's right end, or on it where the wall is too near, or beyond the wall where that
+ * is too near to another mark. */
+struct point diagram_mark_point(const struct diagram *diagram, const struct placed *placed,
+                                const struct diagram_thing *thing)
+{
+    static const double BESIDE = 11, MIDDLE = 3, TOP = 9.5;
+    struct point at = diagram_point(placed, thing->x, thing->y);
+    double end = at.x + thing->width * placed->scale;
+    double wall = placed->left + diagram->length * placed->scale;
+    at.y = fmax(TOP, at.y - MIDDLE);
+    at.x = end + BESIDE + DIAGRAM_MARK_PT < wall ? end + BESIDE : end - DIAGRAM_MARK_PT;
+    if (is_on_mark(diagram, placed, at))
+        at.x = wall + BESIDE;
+    return at;
+}
