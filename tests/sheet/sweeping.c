@@ -134,15 +134,19 @@ static bool is_food_withheld(const struct care_plan *plan, struct date day)
            plan_holds_on(plan, "food", "rest-until", day);
 }
 
-/* No meal on a day without food, and no alarm for not eating while nothing is offered. */
+/* No meal on a day without food, and no alarm for not eating while nothing is offered: where food
+ * is back on a day of the plan, the alarm's own day is behind it. */
 static const char *fed_while_withheld(const struct care_plan *plan)
 {
     for (size_t i = 0; i < plan->date_count; i++)
         if (strcmp(plan->dates[i].what, "meal") == 0 && is_food_withheld(plan, plan->dates[i].on))
             return "a meal while food is withheld";
+    const struct date back = plan_food_day(plan);
+    bool is_early = plan->feeding.has_call_by && date_compare(plan->feeding.call_by, back) <= 0;
     for (size_t i = 0; i < plan->warning_count && is_food_withheld(plan, plan->on); i++)
-        if (strncmp(plan->warnings[i].code, "refuses-food", 12) == 0 ||
-            strcmp(plan->warnings[i].code, "missed-meal") == 0)
+        if (strcmp(plan->warnings[i].code, "missed-meal") == 0 ||
+            (strncmp(plan->warnings[i].code, "refuses-food", 12) == 0 &&
+             (is_food_withheld(plan, back) || is_early)))
             return "an alarm for not eating while food is withheld";
     return NULL;
 }

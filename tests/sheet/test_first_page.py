@@ -209,7 +209,7 @@ class FirstPage(unittest.TestCase):
 
     def test_what_holds_for_a_time_is_said_with_its_end(self):
         """Under a heading that says what it is of, each end leads into what holds so long."""
-        text = pages("corn-snake", [finding("bite-wound", "moderate")])
+        text = pages("corn-snake", [finding("blistered-belly-scales", "moderate")])
         self.assertIn("How to care for Nimbus now", text)
         self.assertNotIn("For now", text)
         self.assertRegex(text, r"Until the next check on \w+ \d+ \w+: [A-Z]")
@@ -296,7 +296,7 @@ class FirstPage(unittest.TestCase):
         self.assertIn("Let it down by the part that you change each day", fish_like)
         first, second = text.split("Nimbus's box", 1)
         self.assertIn("Warm the water", first)  # it breathes air: a cold lung before a trace of ammonia
-        self.assertRegex(second, r"Tonight too:? .{0,60}Change \d")
+        self.assertRegex(second, r"Tonight too:? .{0,60}Change [^.]*of the water")
 
     def test_plants_and_animal_food_are_two_lines(self):
         """Plants stand in the box each day (encyclopaedia copy in the sheet), a complete mix is given every second day and insects once a

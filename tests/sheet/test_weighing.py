@@ -4,6 +4,7 @@ plan and on the printed page. Days between two weighings by what a rhythm is cal
 that still weighs, to the nearest day beside the meal, and a day or two without hands, until they are over; both are said."""
 import json
 import random
+import re
 import subprocess
 import sys
 import tempfile
@@ -188,7 +189,7 @@ class Weighing(unittest.TestCase):
             told = [name for name, words in WORDS.items() if f"Weigh it {words}" in flat or f"Weigh Fern {words}" in flat]
             with self.subTest(visit=visit):
                 self.assertLessEqual(set(told), {stance})
-            said += bool(told)
+            said += bool(told or re.search(r"Weigh,? (write it )?[A-Z][a-z]{2} \d", flat))  # or its days alone
         self.assertGreater(said, 5)
 
 
