@@ -178,6 +178,19 @@ START_TEST(a_slip_of_the_unit_is_asked_where_growth_does_not_explain_it)
 }
 END_TEST
 
+/* "Over five years old" (common practice, no source): on the day itself, 1825 days, it may still
+ * double, a day later it hardly does. The age is that of the weighing before. */
+START_TEST(the_last_day_of_doubling)
+{
+    enum { FIVE_YEARS_DAYS = 5 * 365, BETWEEN_DAYS = 100 };
+    const struct date before = date_add_days(f.visit.date.date, -BETWEEN_DAYS);
+    const struct date hatched = date_add_days(before, -FIVE_YEARS_DAYS - _i);
+    f.visit.patient.hatched = fixture_date(hatched.year, hatched.month, hatched.day);
+    weigh(1102, 500, BETWEEN_DAYS);
+    ck_assert_int_eq(fixture_review(&f, "mass-other-unit") != NULL, _i == 1);
+}
+END_TEST
+
 /* RSPCA (UK) species page, ball python: length of the box >= the snake's, width and height a third:
  * 120 cm snake -> 120 x 40 x 40 cm. */
 START_TEST(box_follows_the_published_rule)
@@ -295,6 +308,7 @@ int main(void)
     tcase_add_test(tcase, a_slip_of_the_decimal_point_goes_to_the_veterinarian);
     tcase_add_loop_test(tcase, a_tenth_or_ten_times_the_last_mass_is_asked_back, 0, 11);
     tcase_add_loop_test(tcase, a_slip_of_the_unit_is_asked_where_growth_does_not_explain_it, 0, 8);
+    tcase_add_loop_test(tcase, the_last_day_of_doubling, 0, 2);
     tcase_add_test(tcase, box_follows_the_published_rule);
     tcase_add_loop_test(tcase, box_is_judged_no_finer_than_the_tape, 0, 3);
     tcase_add_test(tcase, older_than_any_is_asked_back);

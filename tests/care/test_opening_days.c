@@ -176,6 +176,43 @@ START_TEST(free_lines_are_told)
 }
 END_TEST
 
+/* Where an animal is sent on to is told with the check or without one; a line that the record does
+ * not fill is a blank. */
+START_TEST(it_is_sent_on)
+{
+    static const struct {
+        const char *to;
+        bool has_day, asks_check, by_finding, is_asked, has_blanks;
+    } cases[] = {
+        {"Fern Hill", true, true, false, true, false},
+        {"Fern Hill", true, false, false, true, false},
+        {"Fern Hill", false, true, false, true, true},
+        {NULL, true, false, false, true, true},
+        {NULL, false, false, true, true, true},
+        {NULL, false, true, false, false, false},
+        {"Fern Hill", true, false, true, true, false},
+    };
+    struct finding_plan found = {.code = "a", .state = STATE_REFERRED};
+    if (cases[_i].by_finding) {
+        f.plan.findings = &found;
+        f.plan.finding_count = 1;
+    }
+    f.visit.follow_up.recheck.known = cases[_i].asks_check;
+    f.visit.follow_up.recheck.value = f.visit.follow_up.recheck.written = 10;
+    f.visit.follow_up.referral.to.text = cases[_i].to;
+    if (cases[_i].has_day)
+        f.visit.follow_up.referral.on = fixture_date(2026, 3, 20);
+    ck_assert(recheck_plan(&f.b));
+    const struct referral_plan *sent = &f.plan.referral;
+    ck_assert_int_eq(sent->is_asked, cases[_i].is_asked);
+    ck_assert_ptr_eq(sent->to, cases[_i].to);
+    ck_assert_int_eq(sent->has_day, cases[_i].has_day);
+    ck_assert(!sent->has_day || date_compare(sent->on, (struct date){2026, 3, 20}) == 0);
+    ck_assert_int_eq(f.plan.has_blanks, cases[_i].has_blanks);
+    ck_assert_int_eq(f.plan.has_recheck, cases[_i].asks_check);
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("opening_days");
@@ -188,6 +225,7 @@ int main(void)
     tcase_add_test(tests, whoever_calls_by_then_calls_an_open_clinic);
     tcase_add_test(tests, a_new_home_is_looked_at_on_an_open_day);
     tcase_add_test(tests, free_lines_are_told);
+    tcase_add_loop_test(tests, it_is_sent_on, 0, 7);
     suite_add_tcase(suite, tests);
     return suite_run(suite);
 }
