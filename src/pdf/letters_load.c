@@ -11,11 +11,12 @@ static const struct letters_calls *load(const char *path)
     return module ? dlsym(module, LETTERS_SYMBOL) : NULL;
 }
 
-/* Beside the program or in libexec where it was installed; in the build, from the program's folder
- * or a test's. Nowhere else: what is found is run. */
+/* Beside the program or, where it was installed, in the libexec folder that the build was given,
+ * from the program's folder so that the whole may lie anywhere; in the build, from the program's
+ * folder or a test's. Nowhere else: what is found is run. */
 static const struct letters_calls *look(struct arena *arena)
 {
-    static const char *const folders[] = {"", "/../libexec/baskleaf", "/../pdf", "/../src/pdf",
+    static const char *const folders[] = {"", "/../" BASKLEAF_LIBEXEC, "/../pdf", "/../src/pdf",
                                           "/../../src/pdf"};
     char path[4096];
     ssize_t length = readlink("/proc/self/exe", path, sizeof path - 1);
@@ -27,7 +28,7 @@ static const struct letters_calls *look(struct arena *arena)
     const struct letters_calls *found = NULL;
     for (size_t i = 0; i < sizeof folders / sizeof *folders && !found; i++)
         found = load(arena_format(arena, "%s%s/%s", path, folders[i], BASKLEAF_LETTERS));
-    return found ? found : load(BASKLEAF_LIBEXEC "/" BASKLEAF_LETTERS);
+    return found ? found : load(BASKLEAF_LIBEXEC_AT "/" BASKLEAF_LETTERS);
 }
 
 const struct letters_calls *letters_load(void)

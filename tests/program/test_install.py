@@ -1,6 +1,7 @@
 #!/usr/bin/env python3
 """`meson install` into a folder: the program finds its data there by itself and sets the same bytes, the manual pages render without a
 warning, the completion completes, the licences are there; `meson dist` packs a source archive."""
+import json
 import os
 import re
 import shutil
@@ -141,6 +142,67 @@ class Install(unittest.TestCase):
         if Path("/usr/share/doc/fonts-liberation/copyright").exists():
             self.assertIn("liberation", (self.prefix / "share/doc/baskleaf/fonts-liberation.copyright").read_text().lower())
         self.assertFalse((self.prefix / "share/baskleaf/templates/pictures").exists())
+
+
+class Elsewhere(unittest.TestCase):
+    """A build that was given other folders for data and programs finds both there, wherever the whole lies."""
+
+    @classmethod
+    def setUpClass(cls):
+        cls.temporary = tempfile.TemporaryDirectory()
+        build, cls.top = Path(cls.temporary.name) / "build", Path(cls.temporary.name) / "top"
+        cls.run_or_end("meson", "setup", build, ROOT, "-Ddatadir=things", "-Dlibexecdir=helpers", "-Ddebug=false", "-Doptimization=0")
+        listed = json.loads(cls.run_or_end("meson", "introspect", "--installed", build))
+        made = [str(Path(path).relative_to(build)) for path in listed if Path(path).is_relative_to(build)]
+        cls.run_or_end("ninja", "-C", build, *made)  # not the tests
+        cls.run_or_end("meson", "install", "--no-rebuild", "--destdir", cls.top, "-C", build)
+        shutil.rmtree(build)
+        cls.program = next(cls.top.rglob("bin/baskleaf"))
+        cls.prefix = cls.program.parents[1]
+
+    @classmethod
+    def run_or_end(cls, *words):
+        done = subprocess.run(words, capture_output=True, text=True)
+        if done.returncode:
+            raise AssertionError(done.stdout[-2000:] + done.stderr[-2000:])
+        return done.stdout
+
+    @classmethod
+    def tearDownClass(cls):
+        cls.temporary.cleanup()
+
+    def asked(self, program, *words):
+        return subprocess.run([program, *words, "-o", "-", "--today", "2026-03-20"], capture_output=True, env=PLAIN, cwd=self.top)
+
+    def test_nothing_lies_in_the_usual_folders(self):
+        self.assertEqual(sorted(p.name for p in self.prefix.glob("things/*")), ["bash-completion", "baskleaf", "doc"])
+        self.assertTrue((self.prefix / "helpers/baskleaf/baskleaf-more").exists())
+        self.assertFalse((self.prefix / "share/baskleaf").exists() or (self.prefix / "libexec").exists())
+
+    def test_the_data_is_found(self):
+        visit = ROOT / "templates/visits/biscuit-ball-python.yaml"
+        got, wanted = (self.asked(program, "sheet", visit) for program in (self.program, PROGRAM))
+        self.assertEqual((got.returncode, got.stdout == wanted.stdout), (0, True), got.stderr.decode())
+        data = self.prefix / "things/baskleaf"
+        aside = data.rename(data.with_name("aside"))
+        try:
+            self.assertNotEqual(self.asked(self.program, "sheet", visit).returncode, 0)
+        finally:
+            aside.rename(data)
+
+    def test_the_larger_program_is_found(self):
+        done = self.asked(self.program, "mail", ROOT / "templates/visits/biscuit-ball-python.yaml", "--drafts")
+        self.assertEqual(done.returncode, 0, done.stderr)
+        self.assertIn(b"application/pdf", done.stdout)
+
+    def test_further_letters_are_found(self):
+        if not (self.prefix / "helpers/baskleaf/baskleaf-letters.so").exists() or not Path("/usr/share/fonts/truetype/noto/NotoSansHebrew-Regular.ttf").exists():
+            self.skipTest("built without fribidi, or no font has Hebrew here")
+        visit = self.top / "visit.yaml"
+        visit.write_text("visit: {date: 2026-03-14, kind: checkout}\npatient: {name: יעל, species: ball-python}\nkeeper: {email: a@example.org}\n", encoding="utf-8")
+        for words in (("sheet", visit), ("mail", visit, "--drafts")):
+            done = self.asked(self.program, *words)
+            self.assertEqual(done.returncode, 0, done.stderr.decode())
 
 
 class Dist(unittest.TestCase):

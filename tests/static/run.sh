@@ -27,7 +27,7 @@ report $? "clang-tidy" "$log"
 # caller's array looks like one from here
 find src -name '*.c' ! -path 'src/pdf/fonts/*' -print0 | xargs -0 -P2 -n1 gcc -fanalyzer -Wno-analyzer-malloc-leak -Wno-analyzer-file-leak -c -o /dev/null -std=c17 -O1 -D_GNU_SOURCE \
   -Isrc $(pkg-config --cflags yaml-0.1 nettle harfbuzz fribidi) -DBASKLEAF_DATA='"share/baskleaf"' -DBASKLEAF_VERSION='""' \
-  -DBASKLEAF_LETTERS='"baskleaf-letters.so"' -DBASKLEAF_LIBEXEC='""' >"$log" 2>&1
+  -DBASKLEAF_LETTERS='"baskleaf-letters.so"' -DBASKLEAF_LIBEXEC='""' -DBASKLEAF_LIBEXEC_AT='""' >"$log" 2>&1
 [ ! -s "$log" ]
 report $? "gcc -fanalyzer" "$log"
 exit $failed
