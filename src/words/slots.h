@@ -16,8 +16,8 @@ struct phrase_context slots_context(struct format format, const struct care_plan
 /* The rows, sorted by name. */
 const struct slot_row *slots_table(size_t *count);
 
-/* The item's own facts first, then the table, then what the language declares. False when the name is not known or has no value
- * for this plan; *out is then untouched. */
+/* The item's own facts first, then the table, then what the language declares. False when the name
+ * is not known or has no value for this plan; *out is then untouched. */
 bool slots_find(const struct phrase_context *ctx, const char *name, struct slot_value *out);
 
 /* Is it a name that slots_find may know? For checking wording without a plan. */
