@@ -228,6 +228,12 @@ class Order(unittest.TestCase):
                                      "findings": [{"code": "burn", "severity": "moderate"}]}))
             self.assertEqual("No damp hide" in text, said, species)
 
+    def test_sore_joints_come_down_before_the_heat_is_set(self):
+        """Gout of a climber: the perches come down first, and the warmth is read where it sits then; on the ground there is nothing to lower."""
+        found = actions("panther-chameleon", {"basking-surface": "38 C", "warm-side": "29 C"}, [{"code": "gout", "severity": "moderate"}], **{"perch-height": "70 cm"})
+        codes = [one["code"] for one in found]
+        self.assertLess(codes.index("protect-bones"), codes.index("cool-basking"), codes)
+
     def test_a_rest_of_food_is_due_tonight(self):
         """Three others before it, and no meal is given on the evening of narcosis."""
         visit = {"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Jade", "species": "green-iguana"},
