@@ -122,7 +122,7 @@ static const char *printed_after(const struct care_build *b, const struct instru
                                  struct when_asked *when)
 {
     const char *code = one->code.text;
-    if ((strncmp(code, "action.", 7) != 0 && strncmp(code, "stance.", 7) != 0) ||
+    if (!code || (strncmp(code, "action.", 7) != 0 && strncmp(code, "stance.", 7) != 0) ||
         !decided_until(b, one, &when->on))
         return NULL;
     return printed_when(b, one, *when);

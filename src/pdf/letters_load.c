@@ -16,8 +16,8 @@ static const struct letters_calls *load(const char *path)
  * folder or a test's. Nowhere else: what is found is run. */
 static const struct letters_calls *look(struct arena *arena)
 {
-    static const char *const folders[] = {"", "/../" BASKLEAF_LIBEXEC, "/../pdf", "/../src/pdf",
-                                          "/../../src/pdf"};
+    static const char libexec[] = "/../" BASKLEAF_LIBEXEC;
+    static const char *const folders[] = {"", libexec, "/../pdf", "/../src/pdf", "/../../src/pdf"};
     char path[4096];
     ssize_t length = readlink("/proc/self/exe", path, sizeof path - 1);
     path[length > 0 ? length : 0] = '\0';

@@ -52,7 +52,7 @@ const char *agreement_longest(const struct language *language, const char *slot)
 {
     const char *female = agreement_form(language, slot, SEX_FEMALE);
     const char *other = agreement_form(language, slot, SEX_UNKNOWN);
-    return female && strlen(female) > strlen(other) ? female : other;
+    return female && other && strlen(female) > strlen(other) ? female : other;
 }
 
 void agreement_offer(const struct language *language, struct nearest *nearest, struct arena *arena)
