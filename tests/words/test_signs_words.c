@@ -90,6 +90,8 @@ static void ask_for_worse(void)
 static void ask_for_cards(void)
 {
     static const char *const shorter[] = {"open-mouth-breathing",
+                                          "open-mouth-breathing-cool",
+                                          "tremor",
                                           "laboured-breathing",
                                           "limp",
                                           "no-tongue-flick",
