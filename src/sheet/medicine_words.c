@@ -197,13 +197,14 @@ static bool is_injected(const struct medicine_plan *m)
                             m->route == ROUTE_INTO_THE_MUSCLE);
 }
 
-/* Directions of the veterinarian's own say how; else what holds of every one that is given so. */
+/* What holds of every one that is given so, whatever the directions say besides: "the first dose
+ * was given here" is no way to give the next. */
 const char *medicine_how(const struct composition *c)
 {
     bool injects = false, by_mouth = false;
     for (size_t i = 0; i < c->plan->medicine_count; i++) {
         const struct medicine_plan *m = &c->plan->medicines[i];
-        injects |= is_injected(m) && !m->is_given_here && !m->directions;
+        injects |= is_injected(m) && !m->is_given_here;
         by_mouth |= m->has_route && m->route == ROUTE_BY_MOUTH && !m->is_given_here;
     }
     const char *needle = injects ? phrase(&c->ctx, "sheet.medicines.needle") : "";

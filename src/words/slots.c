@@ -181,9 +181,18 @@ GETTER(dew_point)
         return give(out, (text_));                                                                 \
     }
 
+/* Litres are of the whole, and tonight some of it is taken out besides: a share holds of any depth.
+ */
+static bool is_let_down(const struct care_plan *plan)
+{
+    return plan_holds(plan, "water-level", "shallow-watched") ||
+           plan_holds(plan, "water-level", "out-but-damp");
+}
+
 WATER_GETTER(water_share, format_share(FORMAT, w->part_low_percent, w->part_high_percent))
-WATER_GETTER(water_litres,
-             w->has_litres ? format_volume_band(FORMAT, w->part_low_l, w->part_high_l) : NULL)
+WATER_GETTER(water_litres, w->has_litres && !is_let_down(PLAN)
+                               ? format_volume_band(FORMAT, w->part_low_l, w->part_high_l)
+                               : NULL)
 WATER_GETTER(water_apart, format_temp_step(FORMAT, w->part_apart_c))
 WATER_GETTER(water_retest, w->part_now ? format_date_long(FORMAT, w->retest) : NULL)
 WATER_GETTER(water_usual_share,

@@ -204,14 +204,16 @@ class Medicines(unittest.TestCase):
             self.assertNotIn({"en": " Give Fri", "es": " Dar vie", "fr": " Donner ven"}[language], self.words({**told, "first": TODAY}, language=language, findings=ill))
 
     def test_who_injects_at_home_was_shown_how(self):
-        """Common practice, no source. Once for several; directions of her own say how, and what the clinic injects is no task of the keeper."""
+        """Common practice, no source. Once for several, beside directions too ("the first dose was given here" tells nobody how); what the clinic
+        injects is no task of the keeper."""
         shot = {**SYRUP, "name": "Shot", "route": "into-the-muscle"}
         for language, said in (("en", "Inject only if we have shown you where and how, with a new needle each time. Bring used needles to us in a hard, closed container."),
                                ("es", "Inyecta solo si te enseñamos dónde y cómo, cada vez con aguja nueva. Trae las usadas en un bote duro y cerrado."),
                                ("fr", "Piquez seulement si nous vous avons montré où et comment, chaque fois avec une aiguille neuve. Rapportez-nous les aiguilles usées dans une boîte dure et fermée.")):
             for kind in ("checkout", "email"):
                 self.assertEqual(self.words(shot, {**shot, "name": "Other", "route": "under-the-skin"}, language=language, kind=kind).count(said), 1, (language, kind))
-            for none in ({**shot, "directions": "Front leg, as shown."}, {**shot, "given": "here"}, SYRUP):
+            self.assertEqual(self.words({**shot, "directions": "First dose given here today."}, language=language).count(said), 1)
+            for none in ({**shot, "given": "here"}, SYRUP):
                 self.assertNotIn(said[:20], self.words(none, language=language), none)
 
     def test_a_soft_jaw_is_never_pulled_open(self):
