@@ -103,10 +103,11 @@ class Kinds(unittest.TestCase):
 
     def test_a_night_that_no_heater_may_warm_has_a_least_number(self):
         """The boa's own night begins at 22 C (its species sheet); ill it wants more. Where the night is under both, the room has that number; where
-        it is under the ill one's alone, none is promised."""
-        for night, said in (("18 C", True), ("24 C", False)):
+        it is under the ill one's alone, or on the day of narcosis, none is promised."""
+        for night, done, said in (("18 C", [], True), ("24 C", [], False), ("18 C", ["sedation"], False)):
             record = visit("boa-constrictor", readings={"night": night, "warm-side": "31 C", "cool-side": "28 C"}, findings=["airway-infection"])
             record["enclosure"]["heat"] = [{"kind": "lamp", "thermostat": False, "guard": False}]
+            record["done-today"] = done
             text = sheet(record)
             self.assertIn("Warm the room tonight", text)
             self.assertEqual("Warm the room tonight to 22\u00a0°C at least" in text, said, text)
