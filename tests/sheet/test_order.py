@@ -234,6 +234,14 @@ class Order(unittest.TestCase):
         codes = [one["code"] for one in found]
         self.assertLess(codes.index("protect-bones"), codes.index("cool-basking"), codes)
 
+    def test_a_male_leaves_a_bound_female_among_the_first(self):
+        """One that carries eggs has time; one whose eggs are stuck has none (common practice, no source)."""
+        for code, first in (("egg-bound", True), ("gravid", False)):
+            found = actions("leopard-gecko", {"warm-side": "25 C", "night": "19 C", "humidity": "20 %", "humidity-at": "cool-side"},
+                            [{"code": code, "severity": "moderate"}], animals=3, males=1, hides=0)
+            codes = [one["code"] for one in found]
+            self.assertEqual("part-male" in codes[:3] or "own-box" in codes[:3], first, codes)
+
     def test_a_rest_of_food_is_due_tonight(self):
         """Three others before it, and no meal is given on the evening of narcosis."""
         visit = {"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Jade", "species": "green-iguana"},
