@@ -186,21 +186,12 @@ static void end_where_another_begins(struct care_build *b, struct gathering *g)
     }
 }
 
-static const struct rule *rule_named(const struct care_build *b, const char *name)
-{
-    const struct list *rules = &b->in->rules->rules;
-    for (size_t i = 0; i < rules->count; i++)
-        if (strcmp(LIST_AT(*rules, struct rule, i)->name.text, name) == 0)
-            return LIST_AT(*rules, struct rule, i);
-    return NULL;
-}
-
 /* Does a rule ask for the action because of a stance of the topic? */
 static bool is_asked_by(const struct care_build *b, const struct action *action, const char *topic)
 {
     const size_t length = strlen(topic);
     for (const struct action_reason *r = action->reasons; r; r = r->next) {
-        const struct rule *rule = rule_named(b, r->rule);
+        const struct rule *rule = rule_find(b->in->rules, r->rule);
         for (size_t i = 0; rule && i < rule->when.stance.count; i++) {
             const char *stance = LIST_AT(rule->when.stance, struct text_value, i)->text;
             if (strncmp(stance, topic, length) == 0 && stance[length] == ':')

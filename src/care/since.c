@@ -15,19 +15,10 @@ static const struct action *find_action(const struct care_plan *plan, const char
     return NULL;
 }
 
-static const struct rule *find_rule(const struct care_build *b, const char *name)
-{
-    const struct list *rules = &b->in->rules->rules;
-    for (size_t i = 0; i < rules->count; i++)
-        if (strcmp(LIST_AT(*rules, struct rule, i)->name.text, name) == 0)
-            return LIST_AT(*rules, struct rule, i);
-    return NULL;
-}
-
 static bool can_be_mended(const struct care_build *b, const struct action *action)
 {
     for (const struct action_reason *r = action->reasons; r; r = r->next) {
-        const struct rule *rule = find_rule(b, r->rule);
+        const struct rule *rule = rule_find(b->in->rules, r->rule);
         if (rule && rule_when_mends(&rule->when))
             return true;
     }
@@ -58,7 +49,7 @@ static enum since_outcome outcome_of(struct care_build *b, const struct action *
         return now->is_second ? SINCE_STILL : SINCE_GOES_ON;
     enum mended worst = MENDED_NOTHING;
     for (const struct action_reason *r = then->reasons; r; r = r->next) {
-        const struct rule *rule = find_rule(b, r->rule);
+        const struct rule *rule = rule_find(b->in->rules, r->rule);
         enum mended one = rule ? rule_when_mended(b, &rule->when) : MENDED_NOTHING;
         worst = one > worst ? one : worst;
     }

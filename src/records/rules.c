@@ -1,6 +1,8 @@
 /* Tables and reading of rules.yaml. */
 #include "records/rules.h"
 
+#include <string.h>
+
 #include "records/calls.h"
 #include "records/findings.h"
 #include "records/species.h"
@@ -264,4 +266,12 @@ struct rule_book *rule_book_read(const char *path, struct arena *arena, struct d
 {
     struct rule_book *book = ARENA_NEW(arena, struct rule_book);
     return bind_file(path, &rule_book_schema, arena, diag, book) ? book : NULL;
+}
+
+const struct rule *rule_find(const struct rule_book *book, const char *name)
+{
+    for (size_t i = 0; i < book->rules.count; i++)
+        if (strcmp(LIST_AT(book->rules, struct rule, i)->name.text, name) == 0)
+            return LIST_AT(book->rules, struct rule, i);
+    return NULL;
 }

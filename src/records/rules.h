@@ -172,4 +172,7 @@ extern const struct choice verdict_choices[], gradient_state_choices[], night_st
 
 struct rule_book *rule_book_read(const char *path, struct arena *arena, struct diag *diag);
 
+/* The rule of that name; NULL for none. */
+const struct rule *rule_find(const struct rule_book *book, const char *name);
+
 #endif

@@ -263,7 +263,7 @@ static void add_then(struct composition *c, struct panel *panel, size_t action)
 void section_wall_then(struct composition *c, struct block_builder *out)
 {
     struct panel *panel = NULL;
-    bool is_tonight = false;
+    bool is_tonight = false, is_letter_told = c->leads_in;
     for (size_t i = wall_step_count(c); i < c->plan->action_count; i++) {
         const struct action *action = &c->plan->actions[i];
         bool is_due = action->is_tonight && !c->tight && !c->plan->go_now; /* tonight it is seen */
@@ -276,7 +276,9 @@ void section_wall_then(struct composition *c, struct block_builder *out)
         }
         add_then(c, panel, i);
         bool is_solid = false;
-        if (!c->leads_in && !panel->aside && wall_mark(c, i, &is_solid))
+        if (!is_letter_told && wall_mark(c, i, &is_solid)) {
+            is_letter_told = true; /* once, where the first one stands */
             panel->aside = phrase(&c->ctx, "wall.then.letter");
+        }
     }
 }

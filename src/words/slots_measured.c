@@ -1,6 +1,5 @@
 /* Slots of what is measured: {ID.target}, {ID.reading}, {ID.missed}, {ID.change} of every row of
  * the table. */
-#include <math.h>
 #include <string.h>
 
 #include "words/format_measured.h"
@@ -39,36 +38,12 @@ static bool measured_change(const struct phrase_context *ctx, enum measure_id me
                                             plan->low, plan->high));
 }
 
-/* Narcosis today: a cold animal wakes late, and what would do for a well one is too little. */
-static bool is_drowsy(const struct care_plan *plan)
-{
-    for (size_t i = 0; i < plan->procedure_count; i++)
-        if (strcmp(plan->procedures[i].code, "sedation") == 0 ||
-            strcmp(plan->procedures[i].code, "surgery") == 0)
-            return true;
-    return false;
-}
-
-/* What would do for a well one, where an ill one is to have more and has not even that: nobody
- * warms a room in one night as an ill animal wants its box. */
-static bool measured_least(const struct phrase_context *ctx, enum measure_id measure,
-                           struct slot_value *out)
-{
-    const struct measured_plan *plan = &PLAN->measured[measure];
-    static const double NEAR = 0.5; /* shown as the same number */
-    return plan->applies && !is_drowsy(PLAN) && isfinite(plan->usual_low) &&
-           plan->usual_low < plan->low - NEAR && plan->has_reading &&
-           plan->reading < plan->usual_low - NEAR &&
-           give(out, format_measured(FORMAT, measures[measure].dimension, plan->usual_low));
-}
-
 static const struct measured_slot {
     const char *part;
     slots_measured_getter *get;
 } parts[] = {{".target", slots_measured_target},
              {".reading", slots_measured_reading},
              {".missed", measured_missed},
-             {".least", measured_least},
              {".change", measured_change}};
 
 /* "warm-side.change" -> its getter and *measure; NULL when it is none. */

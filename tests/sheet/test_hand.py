@@ -101,8 +101,8 @@ class Hand(unittest.TestCase):
         """Worms are treated until a test is clear; medicine of one's own is never given, and no sentence promises its end."""
         for code in ("worms", "airway-infection"):
             text = self.words(record(species="greek-tortoise", findings=[{"code": code, "severity": "moderate"}], **{"follow-up": {"recheck": "10 days"}}), "-raw").replace("\u00a0", " ")
-            ahead = text.split("Give no medicine but what we wrote here.")[0]
-            self.assertNotRegex(ahead[ahead.rindex("Now") if "Now" in ahead else 0:][-90:], r"Until [^:.]*: *$", text)
+            ahead = text.split("Give no medicine but what we wrote here.")[0].split("How to care for Fern now")[1]
+            self.assertNotIn("Until ", ahead.split("Limits for now")[-1], text)
 
     # A decision that the clinical table names under "never with it" for what was found, and one that it does not.
     BESIDE = [("heat-stroke", "corn-snake", "warmth-day", "ill-warm", "usual"), ("burn", "corn-snake", "bath", "shed-soak", "none"),
