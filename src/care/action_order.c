@@ -101,6 +101,15 @@ struct rule_weight action_weigh(const struct care_build *b, const struct rule *r
 /* ---- heaters and diseases
  * -------------------------------------------------------------------------- */
 
+/* What has to be bought, and no disease asks for, gives way with the heaters: an ill animal is
+ * warmed before a shop is asked for a lamp. Of equals the file's order holds. */
+static void hold_bought_behind(struct action *actions, size_t count, double heaters)
+{
+    for (size_t i = 0; i < count; i++)
+        if (!actions[i].is_at_hand && !actions[i].of_disease)
+            actions[i].harm = fmin(actions[i].harm, heaters);
+}
+
 void action_cap_heaters(struct action *actions, size_t count)
 {
     double gravest = -INFINITY, least = INFINITY;
@@ -112,12 +121,15 @@ void action_cap_heaters(struct action *actions, size_t count)
     }
     if (!isfinite(gravest))
         return;
+    double lowered = -INFINITY;
     for (size_t i = 0; i < count; i++) {
         struct action *one = &actions[i];
         if (!one->of_heater || one->of_disease)
             continue;
         double most = one->is_far_too_hot ? gravest : least;
         if (one->harm >= most)
-            one->harm = fmax(0, most - 1);
+            lowered = fmax(lowered, one->harm = fmax(0, most - 1));
     }
+    if (isfinite(lowered))
+        hold_bought_behind(actions, count, lowered);
 }

@@ -19,7 +19,8 @@ struct rule_weight {
 struct rule_weight action_weigh(const struct care_build *b, const struct rule *rule);
 
 /* No setting of a heater stands before what a disease itself asks for. A place that is far too hot
- * is put right next, but no other one before the last of them. */
+ * is put right next, but no other one before the last of them. What is only bought stands behind a
+ * heater that gave way so. */
 void action_cap_heaters(struct action *actions, size_t count);
 
 #endif

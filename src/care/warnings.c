@@ -27,10 +27,24 @@ static bool is_said_elsewhere(const struct care_build *b, const struct warning_s
            (sign->unless_ill.value && build_has_illness(b));
 }
 
+static bool has_one_of(const struct care_build *b, const struct list *codes)
+{
+    for (size_t i = 0; i < b->plan->procedure_count; i++)
+        if (list_has_text(codes, b->plan->procedures[i].code))
+            return true;
+    for (size_t i = 0; i < b->plan->finding_count; i++)
+        if (b->plan->findings[i].severity != SEVERITY_NORMAL &&
+            list_has_text(codes, b->plan->findings[i].code))
+            return true;
+    return false;
+}
+
 static bool fits(const struct care_build *b, const struct warning_sign *sign)
 {
     bool in_group = false;
     if (is_said_elsewhere(b, sign) || list_has_choice(&sign->never_at, (int)b->plan->feeding.stage))
+        return false;
+    if (has_one_of(b, &sign->unless_found))
         return false;
     for (size_t i = 0; i < sign->groups.count; i++)
         in_group = in_group || LIST_AT(sign->groups, struct choice_value, i)->value ==
@@ -75,18 +89,6 @@ static struct warning *add(struct sign_list *list, const struct warning_sign *si
         listed->because = cause.because;
     }
     return listed;
-}
-
-static bool has_one_of(const struct care_build *b, const struct list *codes)
-{
-    for (size_t i = 0; i < b->plan->procedure_count; i++)
-        if (list_has_text(codes, b->plan->procedures[i].code))
-            return true;
-    for (size_t i = 0; i < b->plan->finding_count; i++)
-        if (b->plan->findings[i].severity != SEVERITY_NORMAL &&
-            list_has_text(codes, b->plan->findings[i].code))
-            return true;
-    return false;
 }
 
 static bool is_to_go_for_here(const struct care_build *b, const struct warning_sign *sign)

@@ -377,12 +377,17 @@ static void check_raising(const struct data_check *check, const struct warning_s
     const struct finding_catalogue *catalogue = check->resources->catalogue;
     data_check_need_signs(check, &sign->raised_with);
     data_check_need_signs(check, &sign->unless_now);
-    for (size_t i = 0; i < sign->now_with.count; i++) {
-        const struct text_value *code = LIST_AT(sign->now_with, struct text_value, i);
-        if (!finding_find(catalogue, code->text) && !procedure_find(catalogue, code->text))
-            diag_report(check->diag, DIAG_ERROR, "unknown-finding", code->at,
-                        "now-with: there is no finding or procedure '%s'", code->text);
-    }
+    const struct {
+        const char *key;
+        const struct list *codes;
+    } beside[] = {{"now-with", &sign->now_with}, {"unless-found", &sign->unless_found}};
+    for (size_t k = 0; k < sizeof beside / sizeof *beside; k++)
+        for (size_t i = 0; i < beside[k].codes->count; i++) {
+            const struct text_value *code = LIST_AT(*beside[k].codes, struct text_value, i);
+            if (!finding_find(catalogue, code->text) && !procedure_find(catalogue, code->text))
+                diag_report(check->diag, DIAG_ERROR, "unknown-finding", code->at,
+                            "%s: there is no finding or procedure '%s'", beside[k].key, code->text);
+        }
 }
 
 void data_check_signs(const struct data_check *check)

@@ -186,6 +186,8 @@ static const struct field sign_fields[] = {
             "signs of the same place: it is one to go now for where one of them has become one"),
     ROW(TEXTS, warning_sign, unless_now, "unless-now", .most = 4,
         .help = "left out where one of these signs is one to go at once for: it says more"),
+    ROW(TEXTS, warning_sign, unless_found, "unless-found", .most = 4,
+        .help = "left out beside these findings and procedures: their own sign says when to go"),
     ROW(CHOICES, warning_sign, never_at, "never-at", .choices = stage_choices, .most = 4,
         .help = "stages of life that do not have it"),
     ROW(CHOICES, warning_sign, now_at, "now-at", .choices = stage_choices, .most = 4,

@@ -128,6 +128,7 @@ struct warning_sign {
     struct list unless_normal; /* of struct text_value: codes of what is normal for a species */
     struct flag_value never_raised;   /* no sooner for what is severe: the steps say when */
     struct flag_value unless_weighed; /* left out where the weight's own limits say it */
+    struct list unless_found;         /* of struct text_value */
     struct flag_value unless_ill;     /* left out where something was found */
     struct list now_with; /* of struct text_value: findings and procedures beside which it is a sign
                              to go for */

@@ -50,6 +50,26 @@ START_TEST(alone_it_keeps_its_place)
 }
 END_TEST
 
+/* Warmth is had before a shop is asked: what is bought stands behind a heater that gave way, unless
+ * the disease itself asks for it or no heater gave way. */
+START_TEST(what_is_bought_gives_way_with_the_heater)
+{
+    struct action actions[] = {{.harm = 82, .of_heater = true},
+                               {.harm = 79},
+                               {.harm = 79, .of_disease = true},
+                               {.harm = 79, .is_at_hand = true},
+                               {.harm = SLIGHT, .of_disease = true, .is_at_hand = true}};
+    action_cap_heaters(actions, 5);
+    ck_assert_double_eq(actions[0].harm, SLIGHT - 1);
+    ck_assert_double_eq(actions[1].harm, actions[0].harm);
+    for (size_t i = 2; i < 4; i++)
+        ck_assert_double_eq(actions[i].harm, 79);
+    struct action warm[] = {{.harm = 79}, {.harm = SLIGHT, .of_disease = true}};
+    action_cap_heaters(warm, 2);
+    ck_assert_double_eq(warm[0].harm, 79);
+}
+END_TEST
+
 /* Nothing weighs less than nothing. */
 START_TEST(no_harm_is_below_none)
 {
@@ -214,6 +234,7 @@ int main(void)
     tcase_add_checked_fixture(tests, set_up, tear_down);
     tcase_add_loop_test(tests, a_heater_stands_behind_the_disease, 0, sizeof rows / sizeof *rows);
     tcase_add_test(tests, alone_it_keeps_its_place);
+    tcase_add_test(tests, what_is_bought_gives_way_with_the_heater);
     tcase_add_test(tests, no_harm_is_below_none);
     tcase_add_test(tests, beyond_what_it_bears_is_far_too_hot);
     tcase_add_test(tests, without_a_limit_hotter_than_any_place_and_a_width_outside);

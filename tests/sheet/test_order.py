@@ -166,7 +166,10 @@ class Order(unittest.TestCase):
         for done in ([], ["sedation"]):
             page = printed({**visit, "done-today": done})[0]
             self.assertIn("Keep the water shallow", page)
-            self.assertEqual("Until it is fully awake, let it lie on warm, dry ground, in no water at all. Then it must reach the air" in page, bool(done), page)
+            for said in ("Let it lie on warm, dry ground, in no water at all", "Once awake, it must reach the air"):
+                self.assertEqual(said in page, bool(done), page)
+            if done:
+                self.assertLess(page.index("in no water at all"), page.index("Keep the water shallow"), page)
 
     def test_a_cold_lung_comes_before_a_trace_of_ammonia(self):
         """A turtle breathes air; a frog or newt breathes the water that is changed (common practice, no source). And lopsided with a sick lung it goes
@@ -241,6 +244,55 @@ class Order(unittest.TestCase):
                             [{"code": code, "severity": "moderate"}], animals=3, males=1, hides=0)
             codes = [one["code"] for one in found]
             self.assertEqual("part-male" in codes[:3] or "own-box" in codes[:3], first, codes)
+
+    def test_stuck_eggs_are_warmed_before_a_lamp_is_asked_for(self):
+        """Warmth is part of the treatment, the box to lay in is for tonight, and a lamp can wait (common practice, no source)."""
+        for species in ("leopard-gecko", "corn-snake"):
+            found = actions(species, {"warm-side": "24 C", "night": "18 C"}, [{"code": "egg-bound", "severity": "moderate"}], lamp={"kind": "none"})
+            codes = [one["code"] for one in found]
+            self.assertEqual({"warm-warm-side", "give-nest-box"}, set(codes[:2]), codes)
+
+    def test_an_ill_one_is_warmed_before_a_lamp_is_asked_for(self):
+        """A tortoise with worms, thin and cold, that has no UVB lamp: the shop is closed tonight, the heat is there."""
+        found = actions("greek-tortoise", {"basking-surface": "28 C", "warm-side": "23 C", "night": "15 C"},
+                        [{"code": "underweight", "severity": "moderate"}, {"code": "worms", "severity": "moderate"}], lamp={"kind": "none"})
+        codes = [one["code"] for one in found]
+        for warm in ("warm-basking", "warm-warm-side"):
+            self.assertLess(codes.index(warm), codes.index("add-uvb-lamp"), codes)
+
+    def test_what_spreads_is_parted_before_all_else(self):
+        """A rat snake with a boa, head bent back, cold: parted, then kept low (common practice, no source)."""
+        found = actions("western-rat-snake", {"warm-side": "26 C", "night": "19 C"}, [{"code": "serpentovirus-suspect", "severity": "moderate"}, {"code": "stargazing", "severity": "mild"}],
+                        animals=2, mates=["boa-constrictor"])
+        self.assertEqual("own-box", found[0]["code"], found)
+
+    def test_a_drowsy_one_wakes_first(self):
+        """What is done before anything else at home, each kind in its own way (common practice, no source)."""
+        for species, said in (("eastern-box-turtle", "flat, warm, dry floor"), ("red-eared-slider", "in no water at all"), ("whites-tree-frog", "Keep its skin wet")):
+            pages = printed({"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Fern", "species": species},
+                             "findings": [{"code": "wound", "severity": "moderate"}], "done-today": ["sedation"],
+                             "follow-up": {"aftercare": [{"of": "sedation", "awake-by": "19:00"}]}})
+            first = " ".join(pages[0].split())
+            self.assertIn("Let it wake up", first, species)
+            self.assertIn(said, first, species)
+            self.assertIn("fully awake by 19:00", first, species)
+
+    def test_stuck_eggs_promise_no_meal_and_no_second_limit_of_straining(self):
+        """No menu and no alarm for an empty dish before the veterinarian has written one; two hours of straining is the one limit."""
+        for species in ("western-hognose", "leopard-gecko"):
+            text = " ".join(" ".join(printed({"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Fern", "species": species, "sex": "female", "mass": "60 g"},
+                                              "findings": [{"code": "egg-bound", "severity": "moderate"}], "follow-up": {"recheck": "2 days"}})).split())
+            for never in ("Strains more than once", "Eats nothing by", "Has eaten nothing by", "Do not cut down on food"):
+                self.assertNotIn(never, text, species)
+            for said in ("Strains 2 hours for nothing", "Your veterinarian writes it here", "Count and keep the eggs"):
+                self.assertIn(said, text, species)
+
+    def test_a_bath_of_a_tortoise_is_a_field(self):
+        """What nobody wrote is asked for, not forbidden: many a thin one is soaked each day (common practice, no source)."""
+        text = " ".join(" ".join(printed({"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Fern", "species": "greek-tortoise"},
+                                          "findings": [{"code": "nose-discharge", "severity": "moderate"}, {"code": "underweight", "severity": "moderate"}]})).split())
+        self.assertIn("soak: ____ minutes, every ____ days", text)
+        self.assertNotIn("Give no bath", text)
 
     def test_a_rest_of_food_is_due_tonight(self):
         """Three others before it, and no meal is given on the evening of narcosis."""

@@ -71,7 +71,7 @@ static const struct meaning {
      {"add-hides", "add-hide", "add-second-hide", "make-shade", "give-warm-hide", "give-nest-box"}},
     {PICTOGRAM_LOW,
      "an arrow down to the floor: M24 37 L11 24 H20 V10 H28 V24 H37 Z",
-     {"lower-perch", "protect-bones"}},
+     {"lower-perch", "protect-bones", "let-wake"}},
     {PICTOGRAM_DROP,
      "a drop: M24 3 C24 3 8 22 8 31 C8 40 15 46 24 46 C33 46 40 40 40 31 C40 22 24 "
      "3 24 3 Z",
