@@ -291,7 +291,7 @@ class Order(unittest.TestCase):
         """What nobody wrote is asked for, not forbidden: many a thin one is soaked each day (common practice, no source)."""
         text = " ".join(" ".join(printed({"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Fern", "species": "greek-tortoise"},
                                           "findings": [{"code": "nose-discharge", "severity": "moderate"}, {"code": "underweight", "severity": "moderate"}]})).split())
-        self.assertIn("soak: ____ minutes, every ____ days", text)
+        self.assertIn("chin: ____ minutes, every ____ days", text)
         self.assertNotIn("Give no bath", text)
 
     def test_a_rest_of_food_is_due_tonight(self):
