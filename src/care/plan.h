@@ -477,7 +477,7 @@ struct step_plan {
     enum pictogram_name pictogram; /* where the row shows no number */
     const char *write;             /* NULL: nothing is written down */
     bool is_bought;                /* it needs a thing that not every home has */
-    bool heats;                    /* it turns heat up */
+    bool heats, lacks_heater;      /* it turns heat up; none is on the record */
 };
 
 struct warning {

@@ -197,21 +197,56 @@ static bool is_injected(const struct medicine_plan *m)
                             m->route == ROUTE_INTO_THE_MUSCLE);
 }
 
+/* Some millilitres or drops; a powder or a tablet cannot be dripped. */
+static bool is_liquid(const struct medicine_plan *m)
+{
+    return m->has_amount && (m->amount_unit == UNIT_MILLILITRE || m->amount_unit == UNIT_DROP);
+}
+
+/* What is given at home, by how it is given. */
+struct given_at_home {
+    bool by_needle, by_mouth, dripped, in_eye, is_to_be_shown;
+};
+
+/* Directions say themselves how it gets there. */
+static struct given_at_home ways_of(const struct care_plan *plan)
+{
+    struct given_at_home ways = {0};
+    for (size_t i = 0; i < plan->medicine_count; i++) {
+        const struct medicine_plan *m = &plan->medicines[i];
+        if (m->is_given_here || !m->has_route)
+            continue;
+        ways.by_needle |= is_injected(m);
+        ways.by_mouth |= m->route == ROUTE_BY_MOUTH;
+        ways.dripped |= m->route == ROUTE_BY_MOUTH && !m->directions && is_liquid(m);
+        ways.in_eye |= m->route == ROUTE_IN_THE_EYE && !m->directions;
+        ways.is_to_be_shown |=
+            is_injected(m) ||
+            ((m->route == ROUTE_BY_MOUTH || m->route == ROUTE_IN_THE_EYE) && !m->directions);
+    }
+    return ways;
+}
+
 /* What holds of every one that is given so, whatever the directions say besides: "the first dose
- * was given here" is no way to give the next. */
+ * was given here" is no way to give the next. Who was not shown how asks before the first one. */
 const char *medicine_how(const struct composition *c)
 {
-    bool injects = false, by_mouth = false;
-    for (size_t i = 0; i < c->plan->medicine_count; i++) {
-        const struct medicine_plan *m = &c->plan->medicines[i];
-        injects |= is_injected(m) && !m->is_given_here;
-        by_mouth |= m->has_route && m->route == ROUTE_BY_MOUTH && !m->is_given_here;
+    const struct given_at_home ways = ways_of(c->plan);
+    const struct {
+        bool holds;
+        const char *key;
+    } rows[] = {{ways.by_needle, "sheet.medicines.needle"},
+                {ways.dripped, "sheet.medicines.drip"},
+                {ways.by_mouth, "sheet.medicines.soft-jaw"},
+                {ways.in_eye, "sheet.medicines.eye"},
+                {ways.is_to_be_shown, "sheet.medicines.not-shown"}};
+    const char *text = NULL;
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        const char *more = rows[i].holds ? phrase(&c->ctx, rows[i].key) : "";
+        if (*more)
+            text = text ? arena_format(c->arena, "%s %s", text, more) : more;
     }
-    const char *needle = injects ? phrase(&c->ctx, "sheet.medicines.needle") : "";
-    const char *jaw = by_mouth ? phrase(&c->ctx, "sheet.medicines.soft-jaw") : "";
-    if (*needle && *jaw)
-        return arena_format(c->arena, "%s %s", needle, jaw);
-    return *needle ? needle : *jaw ? jaw : NULL;
+    return text;
 }
 
 const char *medicine_rest(const struct composition *c, const struct medicine_plan *m, size_t shown)
