@@ -16,6 +16,25 @@ static const struct {
     [DAY_PART_EVENING] = {18, 20}, [DAY_PART_NIGHT] = {22, 23},
 };
 
+/* Three times a day the clock is named: the hours that keep doses eight hours apart and let a
+ * keeper sleep; common practice, no source. The first one is at the next of them. */
+static const double THRICE_H = 8;
+static const int thrice_hours[DAY_PART_COUNT] = {[DAY_PART_MORNING] = 6,
+                                                 [DAY_PART_NOON] = 14,
+                                                 [DAY_PART_AFTERNOON] = 14,
+                                                 [DAY_PART_EVENING] = 22,
+                                                 [DAY_PART_NIGHT] = 22};
+
+bool medicine_is_thrice_daily(const struct medicine_plan *m)
+{
+    return m->has_every && fabs(m->every_h - THRICE_H) <= SLACK;
+}
+
+int medicine_clock_hour(enum day_part part)
+{
+    return thrice_hours[part];
+}
+
 static struct dose_plan dose_at(struct date first, double hours)
 {
     double days = floor((hours - DAY_BEGINS_H) / DAY_H + SLACK), hour = hours - days * DAY_H;
@@ -75,7 +94,9 @@ static enum day_part first_part(const struct care_build *b, const struct visit_m
 static void list_doses(struct care_build *b, const struct visit_medicine *v,
                        struct medicine_plan *m)
 {
-    double start_h = day_parts[first_part(b, v, m)].starts_h;
+    const enum day_part part = first_part(b, v, m);
+    const double start_h =
+        medicine_is_thrice_daily(m) ? thrice_hours[part] : day_parts[part].starts_h;
     long wanted = m->dose_count ? m->dose_count
                                 : (long)ceil(FEEDING_PLANNER_DAYS * DAY_H / m->every_h - SLACK);
     size_t count = wanted < DOSES_MOST ? (size_t)wanted : DOSES_MOST;

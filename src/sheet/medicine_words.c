@@ -5,8 +5,10 @@
 #include <string.h>
 
 #include "base/strbuf.h"
+#include "care/medicines.h"
 #include "document/block_builder.h"
 #include "sheet/sections.h"
+#include "words/format_opening.h"
 
 static const char *phrase_with(const struct phrase_context *ctx, const char *key,
                                struct plan_fact *facts)
@@ -175,8 +177,12 @@ const char *medicine_text(const struct composition *c, const struct medicine_pla
     return medicine_text_of(&c->ctx, m);
 }
 
-const char *medicine_part(const struct composition *c, enum day_part part)
+const char *medicine_part(const struct composition *c, const struct medicine_plan *m,
+                          enum day_part part)
 {
+    enum { MINUTES_AN_HOUR = 60 };
+    if (medicine_is_thrice_daily(m))
+        return format_clock(&c->ctx.format, medicine_clock_hour(part) * MINUTES_AN_HOUR);
     return phrase_code(&c->ctx, "day-part", bind_choice_word(day_part_choices, (int)part));
 }
 

@@ -248,9 +248,8 @@ static const char *found_text(struct composition *c, const struct finding_plan *
     struct phrase_context ctx = c->ctx;
     ctx.where = finding->where;
     bool is_minor = finding->severity == SEVERITY_MILD && finding != plan_worst_finding(c->plan);
-    const char *text = c->tight && is_minor
-                           ? NULL
-                           : phrase_part(&ctx, "finding", finding->code, "meaning");
+    const char *text =
+        c->tight && is_minor ? NULL : phrase_part(&ctx, "finding", finding->code, "meaning");
     if (finding->note) {
         const char *note = section_note(c, finding);
         text = text ? arena_format(c->arena, "%s %s", text, note) : note;
