@@ -177,13 +177,16 @@ static bool try_out(const struct laying *l, const struct savings *savings, bool 
 }
 
 /* What page one says beside its rows, from all of it to what gives way last before a row does: how
- * long the message is, how many rows say why, what the drawing's signs mean. */
+ * long the message is, which rows say why (a bit a row), what the drawing's signs mean. */
 static const struct aside {
     bool says_all, says_key;
-    size_t whys;
-} asides[] = {
-    {true, true, STEPS_MOST}, {false, true, STEPS_MOST}, {false, true, 1}, {false, true, 0}};
+    unsigned whys;
+} asides[] = {{true, true, 7},  {false, true, 7}, {false, true, 3},
+              {false, true, 5}, {false, true, 6}, {false, true, 1},
+              {false, true, 2}, {false, true, 4}, {false, true, 0}};
 enum { ASIDES = sizeof asides / sizeof *asides };
+
+static const struct aside bare = {false, false, 0};
 
 static void say_aside(struct savings *savings, const struct aside *aside)
 {
@@ -191,8 +194,6 @@ static void say_aside(struct savings *savings, const struct aside *aside)
     savings->says_key = aside->says_key;
     savings->whys = aside->whys;
 }
-
-static const struct aside bare = {false, false, 0};
 
 /* Rows that page one has no room for stand on page two; what stands beside them and a tall drawing
  * beside them give way first. */
@@ -227,15 +228,14 @@ static bool say_again(const struct laying *l, struct savings *savings)
     bool fits = false;
     tried.first_page = true;
     for (size_t i = 0; i < ASIDES && !fits; i++) {
-        const struct aside *aside = &asides[i];
-        if (aside->whys <= savings->whys && aside->says_all <= savings->says_all &&
-            aside->says_key <= savings->says_key)
+        if (asides[i].says_all == savings->says_all && asides[i].says_key == savings->says_key &&
+            asides[i].whys == savings->whys)
             return true; /* it says as much already */
-        say_aside(&tried, aside);
+        say_aside(&tried, &asides[i]);
         if (!try_out(l, &tried, &fits))
             return false;
         if (fits)
-            say_aside(savings, aside);
+            say_aside(savings, &asides[i]);
     }
     return true;
 }
@@ -484,7 +484,7 @@ bool sheet_lay(const struct sheet_inputs *in, struct arena *arena, struct diag *
     struct kept_sections kept = {.arena = arena};
     const struct laying l = {in, sheet, texts, &trials, &kept, diag};
     struct savings savings = {
-        .steps = STEPS_MOST, .whys = STEPS_MOST, .says_all = true, .says_key = true};
+        .steps = STEPS_MOST, .whys = asides[0].whys, .says_all = true, .says_key = true};
     size_t entries = sheet->sections.count, pages = count_filled(sheet);
     bool is_filled =
         entries > 0 && LIST_AT(sheet->sections, struct sheet_section, 0)->page.count > 0;

@@ -22,7 +22,7 @@ enum closeness {
 struct kept_sections {
     struct arena *arena; /* outlives the trials */
     size_t steps_most;   /* of these and this they were written, see struct compose_inputs */
-    size_t whys;
+    unsigned whys;
     bool wide, says_all, says_key, without_normal;
     struct kept_section {
         bool is_written;
@@ -45,7 +45,7 @@ struct compose_inputs {
     struct date signed_on;
     size_t steps_most; /* rows of page one of a sheet that hangs, at most */
     bool wide;         /* no drawing beside the rows, however tall the box is */
-    size_t whys;       /* so many rows of page one, the first ones, say why */
+    unsigned whys;     /* the rows of page one that say why, a bit a row */
     bool says_all;     /* the message says in full what the sheet is for and until when */
     bool says_key;     /* how the drawing is read, where to call with none at home or when closed */
     enum closeness closeness;

@@ -105,7 +105,7 @@ static const char *with_reason(struct composition *c, size_t row, const char *ho
 {
     const struct action *action = &c->plan->actions[row];
     const char *why = action->decided_why ? action->decided_why
-                      : row >= c->whys || action->own || !action->reasons
+                      : !(c->whys & (1u << row)) || action->own || !action->reasons
                           ? NULL
                           : phrase_code(&c->ctx, "why", action->reasons->rule);
     if (!why || !*why)
