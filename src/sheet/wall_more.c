@@ -181,7 +181,10 @@ static const char *food_notes(struct composition *c)
  * of one that is so ill is no whole one, and the veterinarian says how much. */
 static const char *after_rest_key(const struct feeding_plan *m)
 {
-    return m->has_resume || m->step_count ? "wall.food.then" : "wall.food.when-well";
+    const bool is_told = m->has_resume || m->step_count;
+    if (!is_told && m->has_insects && m->insects_high <= 1)
+        return "wall.food.when-well-open"; /* "1 insect" tells nobody what, nor how often */
+    return is_told ? "wall.food.then" : "wall.food.when-well";
 }
 
 void section_wall_food(struct composition *c, struct block_builder *out)
