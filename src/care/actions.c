@@ -448,18 +448,23 @@ static bool waits_for_safe_heat(const struct care_build *b, const struct action 
     return false;
 }
 
-/* What heat must have before it is turned up is due on the same day, and stands before what turns
- * it up behind the first ones: from there on, where it is no later. */
+/* What heat must have before it is turned up is due on the same day and stands before what turns it
+ * up: among the first ones where it is one of them, else at once behind them. */
 static size_t ready_heat(const struct care_build *b, struct gathering *g, size_t behind)
 {
-    bool is_tonight = false;
-    for (size_t i = 0; i < g->count; i++)
-        is_tonight |= g->actions[i].is_tonight && waits_for_safe_heat(b, &g->actions[i]);
-    for (size_t i = behind; is_tonight && i < g->count; i++)
-        if (makes_heat_safe(&g->actions[i]) && !g->actions[i].has_start) {
-            g->actions[i].is_tonight = true;
-            move_action(g, i, behind++);
-        }
+    size_t heats = 0;
+    while (heats < g->count &&
+           !(g->actions[heats].is_tonight && waits_for_safe_heat(b, &g->actions[heats])))
+        heats++;
+    for (size_t i = heats + 1; i < g->count; i++) {
+        struct action *action = &g->actions[i];
+        if (!makes_heat_safe(action) || action->has_start)
+            continue;
+        bool is_first = i < behind;
+        action->is_tonight = true;
+        move_action(g, i, is_first ? heats++ : behind);
+        behind += !is_first;
+    }
     return behind;
 }
 

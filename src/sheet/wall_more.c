@@ -163,7 +163,9 @@ static const char *food_notes(struct composition *c)
     if (m->diet != DIET_PLANTS && m->line_count < 2) /* all of its food is no news */
         text = append_sentence(c, text, phrase_if_known(&c->ctx, "wall.food.plants"));
     text = append_sentence(c, text, one_line(c, section_meal_steps(c)));
-    text = append_sentence(c, text, one_line(c, section_supplements(c)));
+    bool waits = m->paused && !m->has_resume && !m->step_count; /* its powders wait with it */
+    if (!waits)
+        text = append_sentence(c, text, one_line(c, section_supplements(c)));
     text = append_sentence(c, text, section_food_rules(c));
     if (!c->in_brief)
         text = append_sentence(c, text, section_insect_kinds(c));
