@@ -171,7 +171,7 @@ class Aftercare(unittest.TestCase):
         bones = record("green-iguana", visit={"kind": "checkout"}, findings=[{"code": "soft-jaw", "severity": "moderate"}], enclosure={"lamp": {"kind": "none"}})
         text = self.pages(bones)
         self.assertRegex(text, "(?i)ask us about a UVB lamp")
-        self.assertIn("We say which kind and how high. Buy or hang none before that.", self.printed(bones.replace("checkout", "reading"), "en"))
+        self.assertIn("we say which kind and how high. Buy or hang none before that.", self.printed(bones.replace("checkout", "reading"), "en"))
         self.assertNotRegex(text, "(?i)add a UVB lamp")
 
     def test_the_check_is_nearer_for_what_is_severe(self):
