@@ -221,7 +221,7 @@ class Medicines(unittest.TestCase):
         eye = {**SYRUP, "name": "Drops", "amount": "1 drops", "route": "in-the-eye"}
         shot = {**SYRUP, "name": "Shot", "route": "into-the-muscle"}
         for language, drip, tip, ask in (("en", "Let it drip into the side of the mouth, never by force.", "keep the tip off the eye", "Not shown how? Call before the first dose."),
-                                         ("es", "Gota a gota por un lado de la boca, sin forzar.", "no toques el ojo con la punta", "¿No te lo enseñamos? Llama antes de la primera dosis."),
+                                         ("es", "Gota a gota a un lado de la boca, sin forzar.", "no toques el ojo con la punta", "¿Dudas? Llama antes de la primera dosis."),
                                          ("fr", "Goutte à goutte sur le côté de la bouche, sans forcer.", "l'embout à distance de l'œil", "Pas montré ? Appelez avant la première dose.")):
             for kind in ("checkout", "email"):
                 both = self.words({**SYRUP, "amount": "0.2 ml", "route": "by-mouth"}, eye, shot, language=language, kind=kind)
