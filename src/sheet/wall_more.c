@@ -115,10 +115,32 @@ static const char *foods_text(struct composition *c)
                                  : slots_line_text(&c->ctx, &m->lines[1]);
 }
 
+/* Do two meals lie further apart or nearer than it is fed, with the check between them? */
+static bool is_off_rhythm(const struct care_plan *plan)
+{
+    const struct feeding_plan *m = &plan->feeding;
+    for (size_t i = 0; i + 1 < m->next_count && i + 1 < MEALS_SHOWN; i++) {
+        double apart = (double)date_days_between(m->next[i], m->next[i + 1]);
+        if ((apart < round(m->every_low_days) || apart > round(m->every_high_days)) &&
+            date_compare(m->next[i], plan->recheck) < 0 &&
+            date_compare(plan->recheck, m->next[i + 1]) <= 0)
+            return plan->has_recheck;
+    }
+    return false;
+}
+
 static const char *next_text(struct composition *c)
 {
     const struct feeding_plan *m = &c->plan->feeding;
-    return round(m->every_high_days) > 1 ? dates_text(c, m->next, m->next_count) : NULL;
+    if (round(m->every_high_days) <= 1)
+        return NULL;
+    const char *dates = dates_text(c, m->next, m->next_count);
+    const char *why =
+        dates && is_off_rhythm(c->plan)
+            ? wall_phrase(c, "wall.food.before-check", "date",
+                          format_date_day(&c->ctx.format, c->plan->recheck), NULL, NULL)
+            : NULL;
+    return why ? append_sentence(c, append_sentence(c, NULL, dates), why) : dates;
 }
 
 /* A text of several lines as sentences. */

@@ -93,6 +93,32 @@ class FirstPage(unittest.TestCase):
         self.assertIn("No food given?", text)
         self.assertRegex(text, r"Weigh \w+ \d+ \w+ ____")
 
+    def test_a_meal_off_its_rhythm_says_why(self):
+        """Fed on 21 March, five days later is the check on the 26th, before which no whole prey is given: the day after. Worked by hand."""
+        fed = {"patient": {"name": "Nimbus", "species": "garter-snake", "sex": "male", "hatched": "2023-07", "mass": "62 g", "earlier": [{"on": "2025-10-01", "mass": "70 g"}]},
+               "diet": {"food": "goldfish", "count": 2, "every": "5 days", "last": "2026-03-16"}}
+        for recheck, told in (("6 days", True), ("20 days", False)):
+            text = pages("garter-snake", [finding("fits", "moderate", state="under-treatment"), finding("underweight", "mild")], layout="-raw", **{"follow-up": {"recheck": recheck}}, **fed)
+            self.assertEqual("No meal just before the check on" in text, told, text[text.index(" Food "):])
+
+    def test_in_pounds_a_small_loss_is_a_loss(self):
+        """1850 g are 4 lb 1.3 oz and 1828 g, the weight expected, 4 lb 0.5 oz: both print as 4 lb 1 oz (a pound 453.592 g, NIST SP 811, app. B.8)."""
+        python = {"patient": {"name": "Nimbus", "species": "ball-python", "hatched": "2020-04", "mass": "1850 g"}, "visit": {"date": "2026-03-14", "kind": "checkout", "veterinarian": "Dr Ines Calder"}}
+        for units, said in (("us", "We expect about 1 oz less than today ("), ("metric", "We expect 18")):
+            text = pages("ball-python", [finding("overweight", "mild")], layout="-raw", keeper={"language": "en", "units": units}, **python)
+            self.assertIn(said, text)
+            self.assertNotIn("lb–", text)
+
+    def test_no_heat_is_changed_before_it_is_safe(self):
+        """Beside "let other heat wait" no row sets it to a number meanwhile (common practice, no source)."""
+        box = {"heat": [{"kind": "lamp", "power": "150 W", "thermostat": False, "guard": True}, {"kind": "ceramic", "power": "100 W", "thermostat": True, "guard": True}],
+               "readings": {"basking-surface": "34 C", "warm-side": "29 C", "cool-side": "24 C", "night": "16 C", "room": "15 C"}}
+        for language, said, never in (("en", "Put in a thermostat before you change the heat.", "Until you know, set"), ("es", "Pon un termostato antes de cambiar el calor.", "Mientras tanto, pon"),
+                                      ("fr", "Mettez un thermostat avant de changer le chauffage.", "En attendant, réglez")):
+            text = pages("sulcata-tortoise", [finding("bladder-stone", "moderate"), finding("dehydrated", "moderate"), finding("not-eating", "mild")], layout="-raw", enclosure=box, keeper={"language": language})
+            self.assertIn(said, text)
+            self.assertNotIn(never, text)
+
     def test_a_step_of_her_own_words_is_a_sentence(self):
         """It has its capital and its stop, one each, and what is due today is said behind it."""
         dose = {"name": "Drops", "amount": "0.2 ml", "route": "by-mouth", "every": "24 h", "for": "7 days", "first": TODAY}
