@@ -393,6 +393,7 @@ struct aftercare_plan {
 struct dose_plan {
     struct date on;
     enum day_part at;
+    int hour; /* by the clock; 0: the part of the day is all that is told */
 };
 
 /* A medicine as the veterinarian wrote it, with the days that follow from it. */
@@ -423,7 +424,6 @@ struct medicine_plan {
 
 enum { DOSES_MOST = 500 };
 
-/* What the veterinarian decided herself. */
 /* Where a finding that was referred is seen next. */
 struct referral_plan {
     bool is_asked;  /* a finding was referred, or the record names where */

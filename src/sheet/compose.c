@@ -464,8 +464,6 @@ bool compose_sheet(const struct compose_inputs *inputs, struct arena *arena, str
     free_texts_set(c.plan, &document, arena);
     if (!inputs->is_trial)
         short_forms_set(&c.ctx, &document);
-    if (diag->counts[DIAG_ERROR] > errors)
-        return false;
     *out = document;
-    return true;
+    return diag->counts[DIAG_ERROR] == errors;
 }

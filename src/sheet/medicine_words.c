@@ -5,7 +5,6 @@
 #include <string.h>
 
 #include "base/strbuf.h"
-#include "care/medicines.h"
 #include "document/block_builder.h"
 #include "sheet/sections.h"
 #include "words/format_opening.h"
@@ -181,8 +180,9 @@ const char *medicine_part(const struct composition *c, const struct medicine_pla
                           enum day_part part)
 {
     enum { MINUTES_AN_HOUR = 60 };
-    if (medicine_is_thrice_daily(m))
-        return format_clock(&c->ctx.format, medicine_clock_hour(part) * MINUTES_AN_HOUR);
+    for (size_t i = 0; i < m->listed; i++)
+        if (m->doses[i].at == part && m->doses[i].hour > 0)
+            return format_clock(&c->ctx.format, m->doses[i].hour * MINUTES_AN_HOUR);
     return phrase_code(&c->ctx, "day-part", bind_choice_word(day_part_choices, (int)part));
 }
 
