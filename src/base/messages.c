@@ -461,6 +461,8 @@ static const struct message messages[] = {
      "use an address of ASCII letters, or a server that announces SMTPUTF8"},
     {830, "has-two-names", "a file to sign has another name too (a hard link)",
      "keep one of the names, or make a copy to sign"},
+    {831, "other-language", "the record's own words are in another language than the sheet",
+     "write them in the sheet's language before it goes home"},
     {901, "no-folder", "the desk's folder is no folder of visit records", "name one that exists"},
     {902, "desk-runs", "another desk serves this folder", "use that one, or end it"},
     {903, "cannot-listen", "the desk cannot listen at its address",

@@ -31,6 +31,15 @@ static bool is_bought(const struct step *step, const struct action *action)
                                   list_has_text(&step->bought_as, action->words));
 }
 
+/* "Turn the heat up", and the record says nothing of any heater. At night a room can be warmed. */
+static bool lacks_heater(const struct care_build *b, const struct step *step)
+{
+    const struct visit *visit = b->in->visit;
+    return step->heats.value && step->place.value != MEASURE_NIGHT &&
+           visit->enclosure.heat.count == 0 && !visit_thermostat(visit).known &&
+           !visit_heat_guard(visit).known;
+}
+
 /* What it drank, ate or weighs is written down once, though two steps ask for it. */
 static const char *written_down(const struct step_plan *steps, size_t count,
                                 const struct step *step)
@@ -66,6 +75,7 @@ bool steps_plan(struct care_build *b)
             .write = written_down(steps, i, step),
             .is_bought = is_bought(step, &plan->actions[i]),
             .heats = step->heats.value,
+            .lacks_heater = lacks_heater(b, step),
         };
     }
     plan->steps = steps;

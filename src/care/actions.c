@@ -429,12 +429,52 @@ static size_t set_first_of(struct gathering *g, size_t first, bool at_hand)
     return first;
 }
 
+static bool makes_heat_safe(const struct action *action)
+{
+    return strcmp(action->code, "guard-the-heat") == 0 ||
+           strcmp(action->code, "add-thermostat") == 0;
+}
+
+/* Do its words say to put them in first? */
+static bool waits_for_safe_heat(const struct care_build *b, const struct action *action)
+{
+    static const char *const keys[] = {"action.warm-basking.how-unsafe",
+                                       "action.warm-ill-side.how-unsafe"};
+    const char *key = arena_format(b->arena, "action.%s.how", action->code);
+    const char *printed = plan_printed_key(b->plan, key, b->arena);
+    for (size_t i = 0; printed && i < sizeof keys / sizeof *keys; i++)
+        if (strcmp(printed, keys[i]) == 0)
+            return true;
+    return false;
+}
+
+/* What heat must have before it is turned up is due on the same day and stands before what turns it
+ * up: among the first ones where it is one of them, else at once behind them. */
+static size_t ready_heat(const struct care_build *b, struct gathering *g, size_t behind)
+{
+    size_t heats = 0;
+    while (heats < g->count &&
+           !(g->actions[heats].is_tonight && waits_for_safe_heat(b, &g->actions[heats])))
+        heats++;
+    for (size_t i = heats + 1; i < g->count; i++) {
+        struct action *action = &g->actions[i];
+        if (!makes_heat_safe(action) || action->has_start)
+            continue;
+        bool is_first = i < behind;
+        action->is_tonight = true;
+        move_action(g, i, is_first ? heats++ : behind);
+        behind += !is_first;
+    }
+    return behind;
+}
+
 /* The first three that may be, before all others; those keep their order. Shops are closed tonight:
  * what has to be bought is among them only where there is room. Behind them stands what is due
  * tonight all the same. */
-static void set_first(struct gathering *g)
+static void set_first(const struct care_build *b, struct gathering *g)
 {
     size_t behind = set_first_of(g, set_first_of(g, 0, true), false);
+    behind = ready_heat(b, g, behind);
     for (size_t i = behind; i < g->count; i++)
         if (g->actions[i].is_tonight)
             move_action(g, i, behind++);
@@ -470,7 +510,7 @@ bool actions_plan(struct care_build *b)
     lead_with_worst(b, &g);
     warm_before_food(b, &g);
     decide(b, &g);
-    set_first(&g);
+    set_first(b, &g);
     b->plan->actions = g.actions;
     b->plan->action_count = g.count;
     plan_cautions(b);

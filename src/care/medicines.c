@@ -16,10 +16,24 @@ static const struct {
     [DAY_PART_EVENING] = {18, 20}, [DAY_PART_NIGHT] = {22, 23},
 };
 
+/* Three times a day the clock is named: the hours that keep doses eight hours apart and let a
+ * keeper sleep; common practice, no source. The first one is at the next of them. */
+static const double THRICE_H = 8;
+static const int thrice_hours[DAY_PART_COUNT] = {[DAY_PART_MORNING] = 6,
+                                                 [DAY_PART_NOON] = 14,
+                                                 [DAY_PART_AFTERNOON] = 14,
+                                                 [DAY_PART_EVENING] = 22,
+                                                 [DAY_PART_NIGHT] = 22};
+
+static bool is_thrice_daily(const struct medicine_plan *m)
+{
+    return m->has_every && fabs(m->every_h - THRICE_H) <= SLACK;
+}
+
 static struct dose_plan dose_at(struct date first, double hours)
 {
     double days = floor((hours - DAY_BEGINS_H) / DAY_H + SLACK), hour = hours - days * DAY_H;
-    struct dose_plan dose = {date_add_days(first, (long)days), DAY_PART_MORNING};
+    struct dose_plan dose = {date_add_days(first, (long)days), DAY_PART_MORNING, 0};
     for (int part = 0; part < DAY_PART_COUNT; part++)
         if (hour + SLACK >= day_parts[part].from_h)
             dose.at = (enum day_part)part;
@@ -75,13 +89,16 @@ static enum day_part first_part(const struct care_build *b, const struct visit_m
 static void list_doses(struct care_build *b, const struct visit_medicine *v,
                        struct medicine_plan *m)
 {
-    double start_h = day_parts[first_part(b, v, m)].starts_h;
+    const enum day_part part = first_part(b, v, m);
+    const double start_h = is_thrice_daily(m) ? thrice_hours[part] : day_parts[part].starts_h;
     long wanted = m->dose_count ? m->dose_count
                                 : (long)ceil(FEEDING_PLANNER_DAYS * DAY_H / m->every_h - SLACK);
     size_t count = wanted < DOSES_MOST ? (size_t)wanted : DOSES_MOST;
     struct dose_plan *doses = ARENA_ARRAY(b->arena, struct dose_plan, count + 1);
-    for (size_t i = 0; i < count; i++)
+    for (size_t i = 0; i < count; i++) {
         doses[i] = dose_at(m->first, start_h + m->every_h * (double)i);
+        doses[i].hour = is_thrice_daily(m) ? thrice_hours[doses[i].at] : 0;
+    }
     if (m->is_given_here)
         m->moved = keep_open_days(b, v, doses, count);
     m->doses = doses;

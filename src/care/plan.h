@@ -393,6 +393,7 @@ struct aftercare_plan {
 struct dose_plan {
     struct date on;
     enum day_part at;
+    int hour; /* by the clock; 0: the part of the day is all that is told */
 };
 
 /* A medicine as the veterinarian wrote it, with the days that follow from it. */
@@ -423,7 +424,6 @@ struct medicine_plan {
 
 enum { DOSES_MOST = 500 };
 
-/* What the veterinarian decided herself. */
 /* Where a finding that was referred is seen next. */
 struct referral_plan {
     bool is_asked;  /* a finding was referred, or the record names where */
@@ -477,7 +477,7 @@ struct step_plan {
     enum pictogram_name pictogram; /* where the row shows no number */
     const char *write;             /* NULL: nothing is written down */
     bool is_bought;                /* it needs a thing that not every home has */
-    bool heats;                    /* it turns heat up */
+    bool heats, lacks_heater;      /* it turns heat up; none is on the record */
 };
 
 struct warning {

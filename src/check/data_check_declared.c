@@ -118,6 +118,7 @@ static const char *const describing[] = {
     "sheet.weighing-log.today",
     "sheet.weight.aim",
     "sheet.heat-missing.*",
+    "sheet.weight.less",
     "sheet.night-end",
     "sheet.weight.fell",
     "sheet.weight.means.*",

@@ -7,6 +7,7 @@
 #include "render/render.h"
 #include "context/visit_plan.h"
 #include "cli/tell_review.h"
+#include "sheet/free_texts.h"
 
 static bool check_options(struct run *run, int *copies)
 {
@@ -63,6 +64,18 @@ static const char *name_of(struct run *run, const struct care_plan *plan)
     return sheet_name_with(plan, ending, &run->arena);
 }
 
+/* A dose in a language that the keeper does not read is no dose. */
+static void tell_language(struct run *run, const struct care_plan *plan)
+{
+    const char *printed_in = run->options.language, *written_in;
+    const char *text = free_text_elsewhere(plan, printed_in, &written_in);
+    if (text)
+        diag_report(&run->diag, DIAG_REMARK, "other-language", (struct mark){0},
+                    "the sheet is in '%s' and the record's own words are in '%s': \"%s\"; write "
+                    "them in '%s' before it goes home",
+                    printed_in, written_in, text, printed_in);
+}
+
 /* To a file, to the printer, or both. */
 static void deliver(struct run *run, struct sheet_context *sheet_context,
                     const struct care_plan *plan, const struct signature *signature,
@@ -84,6 +97,7 @@ static void deliver(struct run *run, struct sheet_context *sheet_context,
     if (!sheet_write(&in, &run->arena, &run->diag, &pdf) ||
         (password && !pdf_encrypt(pdf, password, &run->arena, &run->diag, &pdf)))
         return;
+    tell_language(run, plan);
     const struct result result = {name, sheet_record_id(plan, &run->arena), pdf};
     if (printer && run->options.output && !command_deliver(run, sheet_context->resources, &result))
         return;

@@ -353,7 +353,7 @@ static double set_list(const struct calls *c, const struct panel_entry *entries,
 struct calls_bar {
     struct panel shown;
     struct panel_entry first; /* without its word */
-    bool is_high;
+    bool is_high, is_too_narrow;
     double height_pt;
 };
 
@@ -376,6 +376,7 @@ static void plan_bar(const struct calls *c, double width, struct calls_bar *bar)
         return;
     bar->shown.telephones = c->panel->telephones;
     bar->is_high = true;
+    bar->is_too_narrow = panel_telephones_high_pt(c->composer, BAR_SIZE_PT, &bar->shown) > room;
     bar->height_pt = HIGH_PT;
 }
 
@@ -432,7 +433,7 @@ void panel_calls(struct composer *composer, struct place *place, const struct pa
     double below =
         first +
         (panel->second != NULL ? BAR_PT + BELOW + set_list(&c, panel->second, 2, 0, 0, whole) : 0);
-    bool is_beside = both && beside <= below;
+    bool is_beside = both && !narrow.is_too_narrow && beside <= below;
     struct board board = board_add(composer, place, (is_beside ? beside : below) + 2);
     c.board = &board;
     if (panel->entries != NULL) {

@@ -62,7 +62,8 @@ struct savings {
     size_t steps; /* rows of page one at most */
     size_t brief; /* see struct compose_inputs */
     bool wide;    /* likewise */
-    bool says_why, says_key;
+    size_t whys;  /* likewise */
+    bool says_all, says_key;
     enum closeness closeness;
     bool without_normal;        /* likewise */
     unsigned moves_up;          /* likewise */
@@ -108,7 +109,8 @@ static bool compose(const struct sheet_inputs *in, const struct savings *savings
         .brief_count = savings->brief,
         .steps_most = savings->steps,
         .wide = savings->wide,
-        .says_why = savings->says_why,
+        .whys = savings->whys,
+        .says_all = savings->says_all,
         .says_key = savings->says_key,
         .closeness = savings->closeness,
         .moves_up = savings->moves_up,
@@ -174,24 +176,39 @@ static bool try_out(const struct laying *l, const struct savings *savings, bool 
     return try_from(l, savings, 0, &taken, fits);
 }
 
-/* Rows that page one has no room for stand on page two; why they are asked for, what the drawing's
- * signs mean and a tall drawing beside them give way first. */
+/* What page one says beside its rows, from all of it to what gives way last before a row does: how
+ * long the message is, which rows say why (a bit a row), what the drawing's signs mean. */
+static const struct aside {
+    bool says_all, says_key;
+    unsigned whys;
+} asides[] = {{true, true, 7},  {false, true, 7}, {false, true, 3},
+              {false, true, 5}, {false, true, 6}, {false, true, 1},
+              {false, true, 2}, {false, true, 4}, {false, true, 0}};
+enum { ASIDES = sizeof asides / sizeof *asides };
+
+static const struct aside bare = {false, false, 0};
+
+static void say_aside(struct savings *savings, const struct aside *aside)
+{
+    savings->says_all = aside->says_all;
+    savings->says_key = aside->says_key;
+    savings->whys = aside->whys;
+}
+
+/* Rows that page one has no room for stand on page two; what stands beside them and a tall drawing
+ * beside them give way first. */
 static bool move_steps(const struct laying *l, struct savings *savings)
 {
     bool fits = false;
-    savings->first_page = savings->says_why = savings->says_key = true;
-    for (int given = 0; given < 2 && !fits; given++) {
+    savings->first_page = true;
+    for (size_t i = 0; i < ASIDES && !fits; i++) {
+        say_aside(savings, &asides[i]);
         if (!try_out(l, savings, &fits))
             return false;
-        if (fits) {
-            savings->first_page = false;
-            return true;
-        }
-        savings->says_key = savings->says_why;
-        savings->says_why = false;
     }
-    savings->says_key = false;
-    while (true) {
+    if (!fits)
+        say_aside(savings, &bare);
+    while (!fits) {
         if (!try_out(l, savings, &fits))
             return false;
         if (fits || savings->steps <= 1)
@@ -200,6 +217,26 @@ static bool move_steps(const struct laying *l, struct savings *savings)
         savings->wide = !savings->wide;
     }
     savings->first_page = false;
+    return true;
+}
+
+/* Page one alone, once all else is settled: of what it gave up it says again what there is room
+ * for. */
+static bool say_again(const struct laying *l, struct savings *savings)
+{
+    struct savings tried = *savings;
+    bool fits = false;
+    tried.first_page = true;
+    for (size_t i = 0; i < ASIDES && !fits; i++) {
+        if (asides[i].says_all == savings->says_all && asides[i].says_key == savings->says_key &&
+            asides[i].whys == savings->whys)
+            return true; /* it says as much already */
+        say_aside(&tried, &asides[i]);
+        if (!try_out(l, &tried, &fits))
+            return false;
+        if (fits)
+            say_aside(savings, &asides[i]);
+    }
     return true;
 }
 
@@ -292,8 +329,8 @@ static bool move_up(const struct laying *l, struct savings *savings, bool *fits)
         savings->steps = before.steps - turns[i].rows_less;
         savings->moves_up = turns[i].moves_up;
         savings->without_normal = turns[i].without_normal;
-        savings->says_why = before.says_why && !turns[i].is_bare;
-        savings->says_key = before.says_key && !turns[i].is_bare;
+        if (turns[i].is_bare)
+            say_aside(savings, &bare);
         if (!try_from(l, savings, 0, &taken, fits))
             return false;
         turned[i] = (struct turned){true, taken > 0};
@@ -446,7 +483,8 @@ bool sheet_lay(const struct sheet_inputs *in, struct arena *arena, struct diag *
     struct arena trials;
     struct kept_sections kept = {.arena = arena};
     const struct laying l = {in, sheet, texts, &trials, &kept, diag};
-    struct savings savings = {.steps = STEPS_MOST, .says_why = true, .says_key = true};
+    struct savings savings = {
+        .steps = STEPS_MOST, .whys = asides[0].whys, .says_all = true, .says_key = true};
     size_t entries = sheet->sections.count, pages = count_filled(sheet);
     bool is_filled =
         entries > 0 && LIST_AT(sheet->sections, struct sheet_section, 0)->page.count > 0;
@@ -455,8 +493,8 @@ bool sheet_lay(const struct sheet_inputs *in, struct arena *arena, struct diag *
     bool is_chosen = is_filled && pages == entries && sheet->in_brief.count > 0 &&
                      sheet->pages.value <= (double)entries;
     arena_init(&trials);
-    bool is_tried =
-        (!is_filled || move_steps(&l, &savings)) && (!is_chosen || choose_turn(&l, &savings));
+    bool is_tried = (!is_filled || move_steps(&l, &savings)) &&
+                    (!is_chosen || (choose_turn(&l, &savings) && say_again(&l, &savings)));
     arena_finish(&trials);
     if (!is_tried || !lay_once(&l, &savings, out))
         return false;

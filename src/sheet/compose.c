@@ -114,8 +114,11 @@ static struct kept_sections *keep_for(const struct compose_inputs *inputs)
     if (kept && (kept->steps_most != inputs->steps_most || kept->wide != inputs->wide))
         *kept = (struct kept_sections){
             .arena = kept->arena, .steps_most = inputs->steps_most, .wide = inputs->wide};
-    if (kept && (kept->says_why != inputs->says_why || kept->says_key != inputs->says_key))
+    if (kept && (kept->whys != inputs->whys || kept->says_key != inputs->says_key))
         memset(kept->sections[SECTION_STEPS], 0, sizeof kept->sections[SECTION_STEPS]);
+    if (kept && kept->says_all != inputs->says_all)
+        memset(kept->sections[SECTION_MAIN_MESSAGE], 0,
+               sizeof kept->sections[SECTION_MAIN_MESSAGE]);
     if (kept && kept->says_key != inputs->says_key)
         memset(kept->sections[SECTION_BOX], 0, sizeof kept->sections[SECTION_BOX]);
     if (kept && kept->without_normal != inputs->without_normal) {
@@ -124,7 +127,8 @@ static struct kept_sections *keep_for(const struct compose_inputs *inputs)
     }
     if (kept) {
         kept->without_normal = inputs->without_normal;
-        kept->says_why = inputs->says_why;
+        kept->whys = inputs->whys;
+        kept->says_all = inputs->says_all;
         kept->says_key = inputs->says_key;
     }
     return kept;
@@ -266,8 +270,6 @@ static void write_high(struct composition *c, struct block_builder *out)
 static struct block *write_page_part(struct composition *c, const struct list *codes, bool takes_up)
 {
     struct block_builder out = builder_start(c->arena, NULL);
-    if (takes_up)
-        write_moved_up(c, false, &out);
     bool tall = wall_is_tall(c), high = !tall && wall_is_high(c), beside_done = false;
     for (size_t i = 0; i < codes->count; i++) {
         enum sheet_section_code code =
@@ -284,8 +286,10 @@ static struct block *write_page_part(struct composition *c, const struct list *c
             write_high(c, &out);
         beside_done = true;
     }
-    if (takes_up)
+    if (takes_up) { /* when to go now stands before what is good to know */
+        write_moved_up(c, false, &out);
         write_moved_up(c, true, &out);
+    }
     return out.first;
 }
 
@@ -421,7 +425,8 @@ bool compose_sheet(const struct compose_inputs *inputs, struct arena *arena, str
         .brief_count = inputs->brief_count,
         .steps_most = inputs->steps_most,
         .wide = inputs->wide,
-        .says_why = inputs->says_why,
+        .whys = inputs->whys,
+        .says_all = inputs->says_all,
         .says_key = inputs->says_key,
         .closeness = inputs->closeness,
         .tight = inputs->closeness >= CLOSE_LINES,
@@ -459,8 +464,6 @@ bool compose_sheet(const struct compose_inputs *inputs, struct arena *arena, str
     free_texts_set(c.plan, &document, arena);
     if (!inputs->is_trial)
         short_forms_set(&c.ctx, &document);
-    if (diag->counts[DIAG_ERROR] > errors)
-        return false;
     *out = document;
-    return true;
+    return diag->counts[DIAG_ERROR] == errors;
 }

@@ -22,7 +22,8 @@ enum closeness {
 struct kept_sections {
     struct arena *arena; /* outlives the trials */
     size_t steps_most;   /* of these and this they were written, see struct compose_inputs */
-    bool wide, says_why, says_key, without_normal;
+    unsigned whys;
+    bool wide, says_all, says_key, without_normal;
     struct kept_section {
         bool is_written;
         const struct block *blocks; /* to be copied; what they point to stays as it is */
@@ -44,7 +45,8 @@ struct compose_inputs {
     struct date signed_on;
     size_t steps_most; /* rows of page one of a sheet that hangs, at most */
     bool wide;         /* no drawing beside the rows, however tall the box is */
-    bool says_why;     /* the rows of page one say why */
+    unsigned whys;     /* the rows of page one that say why, a bit a row */
+    bool says_all;     /* the message says in full what the sheet is for and until when */
     bool says_key;     /* how the drawing is read, where to call with none at home or when closed */
     enum closeness closeness;
     bool without_normal; /* the last of all: it takes two pages without what is normal for it */

@@ -31,3 +31,24 @@ void free_texts_set(const struct care_plan *plan, struct document *document, str
     for (size_t i = 0; i < plan->action_count; i++)
         add(document, texts, plan->actions[i].own, lang);
 }
+
+/* ---- printed in another language ---- */
+
+const char *free_text_elsewhere(const struct care_plan *plan, const char *printed_in,
+                                const char **written_in)
+{
+    const char *lang = plan->notes_in ? plan->notes_in : plan->keeper.language.text;
+    if (!lang || !printed_in || strcmp(lang, printed_in) == 0)
+        return NULL;
+    *written_in = lang;
+    for (size_t i = 0; i < plan->medicine_count; i++)
+        if (plan->medicines[i].directions)
+            return plan->medicines[i].directions;
+    for (size_t i = 0; i < plan->action_count; i++)
+        if (plan->actions[i].own)
+            return plan->actions[i].own;
+    for (size_t i = 0; i < plan->finding_count; i++)
+        if (plan->findings[i].note)
+            return plan->findings[i].note;
+    return plan->message;
+}

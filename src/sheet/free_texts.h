@@ -9,4 +9,9 @@
  * sheet's. */
 void free_texts_set(const struct care_plan *plan, struct document *document, struct arena *arena);
 
+/* A sheet that is printed in another language than the record's own words are written in shows them
+ * as they are: the first of them, a medicine's directions before all else, or NULL. */
+const char *free_text_elsewhere(const struct care_plan *plan, const char *printed_in,
+                                const char **written_in);
+
 #endif

@@ -7,6 +7,7 @@
 #include "base/strbuf.h"
 #include "document/block_builder.h"
 #include "sheet/sections.h"
+#include "words/format_opening.h"
 
 static const char *phrase_with(const struct phrase_context *ctx, const char *key,
                                struct plan_fact *facts)
@@ -175,8 +176,13 @@ const char *medicine_text(const struct composition *c, const struct medicine_pla
     return medicine_text_of(&c->ctx, m);
 }
 
-const char *medicine_part(const struct composition *c, enum day_part part)
+const char *medicine_part(const struct composition *c, const struct medicine_plan *m,
+                          enum day_part part)
 {
+    enum { MINUTES_AN_HOUR = 60 };
+    for (size_t i = 0; i < m->listed; i++)
+        if (m->doses[i].at == part && m->doses[i].hour > 0)
+            return format_clock(&c->ctx.format, m->doses[i].hour * MINUTES_AN_HOUR);
     return phrase_code(&c->ctx, "day-part", bind_choice_word(day_part_choices, (int)part));
 }
 
@@ -197,21 +203,56 @@ static bool is_injected(const struct medicine_plan *m)
                             m->route == ROUTE_INTO_THE_MUSCLE);
 }
 
+/* Some millilitres or drops; a powder or a tablet cannot be dripped. */
+static bool is_liquid(const struct medicine_plan *m)
+{
+    return m->has_amount && (m->amount_unit == UNIT_MILLILITRE || m->amount_unit == UNIT_DROP);
+}
+
+/* What is given at home, by how it is given. */
+struct given_at_home {
+    bool by_needle, by_mouth, dripped, in_eye, is_to_be_shown;
+};
+
+/* Directions say themselves how it gets there. */
+static struct given_at_home ways_of(const struct care_plan *plan)
+{
+    struct given_at_home ways = {0};
+    for (size_t i = 0; i < plan->medicine_count; i++) {
+        const struct medicine_plan *m = &plan->medicines[i];
+        if (m->is_given_here || !m->has_route)
+            continue;
+        ways.by_needle |= is_injected(m);
+        ways.by_mouth |= m->route == ROUTE_BY_MOUTH;
+        ways.dripped |= m->route == ROUTE_BY_MOUTH && !m->directions && is_liquid(m);
+        ways.in_eye |= m->route == ROUTE_IN_THE_EYE && !m->directions;
+        ways.is_to_be_shown |=
+            is_injected(m) ||
+            ((m->route == ROUTE_BY_MOUTH || m->route == ROUTE_IN_THE_EYE) && !m->directions);
+    }
+    return ways;
+}
+
 /* What holds of every one that is given so, whatever the directions say besides: "the first dose
- * was given here" is no way to give the next. */
+ * was given here" is no way to give the next. Who was not shown how asks before the first one. */
 const char *medicine_how(const struct composition *c)
 {
-    bool injects = false, by_mouth = false;
-    for (size_t i = 0; i < c->plan->medicine_count; i++) {
-        const struct medicine_plan *m = &c->plan->medicines[i];
-        injects |= is_injected(m) && !m->is_given_here;
-        by_mouth |= m->has_route && m->route == ROUTE_BY_MOUTH && !m->is_given_here;
+    const struct given_at_home ways = ways_of(c->plan);
+    const struct {
+        bool holds;
+        const char *key;
+    } rows[] = {{ways.by_needle, "sheet.medicines.needle"},
+                {ways.dripped, "sheet.medicines.drip"},
+                {ways.by_mouth, "sheet.medicines.soft-jaw"},
+                {ways.in_eye, "sheet.medicines.eye"},
+                {ways.is_to_be_shown, "sheet.medicines.not-shown"}};
+    const char *text = NULL;
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        const char *more = rows[i].holds ? phrase(&c->ctx, rows[i].key) : "";
+        if (*more)
+            text = text ? arena_format(c->arena, "%s %s", text, more) : more;
     }
-    const char *needle = injects ? phrase(&c->ctx, "sheet.medicines.needle") : "";
-    const char *jaw = by_mouth ? phrase(&c->ctx, "sheet.medicines.soft-jaw") : "";
-    if (*needle && *jaw)
-        return arena_format(c->arena, "%s %s", needle, jaw);
-    return *needle ? needle : *jaw ? jaw : NULL;
+    return text;
 }
 
 const char *medicine_rest(const struct composition *c, const struct medicine_plan *m, size_t shown)

@@ -10,7 +10,8 @@ struct composition;
 const char *medicine_text_of(const struct phrase_context *ctx, const struct medicine_plan *m);
 const char *medicine_text(const struct composition *c, const struct medicine_plan *m);
 const char *medicine_name(const struct composition *c, const struct medicine_plan *m);
-const char *medicine_part(const struct composition *c, enum day_part part);
+const char *medicine_part(const struct composition *c, const struct medicine_plan *m,
+                          enum day_part part);
 /* "first, second" */
 const char *medicine_and(const struct composition *c, const char *first, const char *second);
 /* A sentence about one medicine by its {name}. */
@@ -27,7 +28,7 @@ const char *medicine_rest(const struct composition *c, const struct medicine_pla
 
 /* The first days on which any of the medicines has a dose at home, in order: those of the table
  * with a box for each dose. */
-enum { MEDICINE_TICK_DAYS = 10 };
+enum { MEDICINE_TICK_DAYS = 11 };
 size_t medicine_tick_days(const struct care_plan *plan, struct date days[MEDICINE_TICK_DAYS]);
 
 #endif

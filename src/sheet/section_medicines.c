@@ -11,7 +11,7 @@ enum { TICK_COLUMNS = 3, TICKS_MOST = 30, TICKS_MOST_COMPACT = 12 };
 static const char *dose_text(struct composition *c, const struct medicine_plan *m, size_t i)
 {
     const char *day = format_date_day(&c->ctx.format, m->doses[i].on);
-    return m->says_at ? medicine_and(c, day, medicine_part(c, m->doses[i].at)) : day;
+    return m->says_at ? medicine_and(c, day, medicine_part(c, m, m->doses[i].at)) : day;
 }
 
 static void add_ticks(struct composition *c, struct block_builder *out,

@@ -29,7 +29,8 @@ struct composition {
     bool homes_left_out;           /* what was found stands without what to do at home */
     bool live_links;               /* it is read on a screen */
     size_t steps_most;             /* rows of page one, at most */
-    bool wide, says_why, says_key; /* see compose_inputs */
+    unsigned whys;                 /* see compose_inputs */
+    bool wide, says_all, says_key; /* likewise */
     const char *draft_mark;        /* NULL: it is signed */
     struct kept_sections *kept;    /* see compose_inputs */
     struct panel *words; /* filled when all is written; NULL: the sheet has no such section */

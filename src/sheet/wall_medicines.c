@@ -44,7 +44,7 @@ static void add_row(struct ticks *t, const struct medicine_plan *m, int part)
     entry->pictogram = wall_pictogram(PICTOGRAM_PILL);
     const char *name = medicine_name(t->c, m);
     entry->title =
-        part < 0 ? name : medicine_and(t->c, name, medicine_part(t->c, (enum day_part)part));
+        part < 0 ? name : medicine_and(t->c, name, medicine_part(t->c, m, (enum day_part)part));
     for (size_t i = 0; i < t->day_count; i++)
         fill_cell(t, m, part, t->days[i], &cells[i]);
     entry->cells = cells;

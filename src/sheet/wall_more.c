@@ -115,10 +115,32 @@ static const char *foods_text(struct composition *c)
                                  : slots_line_text(&c->ctx, &m->lines[1]);
 }
 
+/* Do two meals lie further apart or nearer than it is fed, with the check between them? */
+static bool is_off_rhythm(const struct care_plan *plan)
+{
+    const struct feeding_plan *m = &plan->feeding;
+    for (size_t i = 0; i + 1 < m->next_count && i + 1 < MEALS_SHOWN; i++) {
+        double apart = (double)date_days_between(m->next[i], m->next[i + 1]);
+        if ((apart < round(m->every_low_days) || apart > round(m->every_high_days)) &&
+            date_compare(m->next[i], plan->recheck) < 0 &&
+            date_compare(plan->recheck, m->next[i + 1]) <= 0)
+            return plan->has_recheck;
+    }
+    return false;
+}
+
 static const char *next_text(struct composition *c)
 {
     const struct feeding_plan *m = &c->plan->feeding;
-    return round(m->every_high_days) > 1 ? dates_text(c, m->next, m->next_count) : NULL;
+    if (round(m->every_high_days) <= 1)
+        return NULL;
+    const char *dates = dates_text(c, m->next, m->next_count);
+    const char *why =
+        dates && is_off_rhythm(c->plan)
+            ? wall_phrase(c, "wall.food.before-check", "date",
+                          format_date_day(&c->ctx.format, c->plan->recheck), NULL, NULL)
+            : NULL;
+    return why ? append_sentence(c, append_sentence(c, NULL, dates), why) : dates;
 }
 
 /* A text of several lines as sentences. */
@@ -163,7 +185,9 @@ static const char *food_notes(struct composition *c)
     if (m->diet != DIET_PLANTS && m->line_count < 2) /* all of its food is no news */
         text = append_sentence(c, text, phrase_if_known(&c->ctx, "wall.food.plants"));
     text = append_sentence(c, text, one_line(c, section_meal_steps(c)));
-    text = append_sentence(c, text, one_line(c, section_supplements(c)));
+    bool waits = m->paused && !m->has_resume && !m->step_count; /* its powders wait with it */
+    if (!waits)
+        text = append_sentence(c, text, one_line(c, section_supplements(c)));
     text = append_sentence(c, text, section_food_rules(c));
     if (!c->in_brief)
         text = append_sentence(c, text, section_insect_kinds(c));
@@ -181,7 +205,10 @@ static const char *food_notes(struct composition *c)
  * of one that is so ill is no whole one, and the veterinarian says how much. */
 static const char *after_rest_key(const struct feeding_plan *m)
 {
-    return m->has_resume || m->step_count ? "wall.food.then" : "wall.food.when-well";
+    const bool is_told = m->has_resume || m->step_count;
+    if (!is_told && m->has_insects && m->insects_high <= 1)
+        return "wall.food.when-well-open"; /* "1 insect" tells nobody what, nor how often */
+    return is_told ? "wall.food.then" : "wall.food.when-well";
 }
 
 void section_wall_food(struct composition *c, struct block_builder *out)
@@ -247,9 +274,9 @@ static const char *found_text(struct composition *c, const struct finding_plan *
 {
     struct phrase_context ctx = c->ctx;
     ctx.where = finding->where;
-    const char *text = c->tight && finding->severity == SEVERITY_MILD
-                           ? NULL
-                           : phrase_part(&ctx, "finding", finding->code, "meaning");
+    bool is_minor = finding->severity == SEVERITY_MILD && finding != plan_worst_finding(c->plan);
+    const char *text =
+        c->tight && is_minor ? NULL : phrase_part(&ctx, "finding", finding->code, "meaning");
     if (finding->note) {
         const char *note = section_note(c, finding);
         text = text ? arena_format(c->arena, "%s %s", text, note) : note;

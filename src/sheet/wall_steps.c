@@ -101,10 +101,11 @@ static const char *append_why(struct composition *c, const char *how, const char
 
 /* "Why: a cold body cannot heal." What the first rule that asks for it says, where there is room.
  */
-static const char *with_reason(struct composition *c, const struct action *action, const char *how)
+static const char *with_reason(struct composition *c, size_t row, const char *how)
 {
+    const struct action *action = &c->plan->actions[row];
     const char *why = action->decided_why ? action->decided_why
-                      : !c->says_why || action->own || !action->reasons
+                      : !(c->whys & (1u << row)) || action->own || !action->reasons
                           ? NULL
                           : phrase_code(&c->ctx, "why", action->reasons->rule);
     if (!why || !*why)
@@ -129,8 +130,10 @@ static const char *with_nearest(struct composition *c, size_t action, const char
 static const char *with_way_without(struct composition *c, const struct step_plan *step,
                                     const char *how)
 {
-    const char *way =
-        step->is_bought && c->says_key ? phrase_if_known(&c->ctx, "wall.none-at-home") : NULL;
+    const char *way = step->lacks_heater ? phrase_if_known(&c->ctx, "wall.no-heater")
+                      : step->is_bought && c->says_key
+                          ? phrase_if_known(&c->ctx, "wall.none-at-home")
+                          : NULL;
     return !way ? how : how ? arena_format(c->arena, "%s %s", how, way) : way;
 }
 
@@ -145,7 +148,7 @@ static void add_step(struct composition *c, struct panel *panel, size_t action)
     entry->mark_said = wall_phrase(c, "wall.step", "number", entry->mark, NULL, NULL);
     entry->title = title_of(c, action);
     const struct action *asked = &c->plan->actions[action];
-    const char *how = with_reason(c, asked, with_nearest(c, action, how_text(c, asked), false));
+    const char *how = with_reason(c, action, with_nearest(c, action, how_text(c, asked), false));
     entry->text = with_way_without(c, step, how);
     entry->note = step->write ? phrase_code(&c->ctx, "wall.write", step->write) : NULL;
     entry->unit = unit_of(c, step, &target);
@@ -206,7 +209,9 @@ void section_wall_steps(struct composition *c, struct block_builder *out)
     if (count == 0)
         return;
     struct panel *panel = wall_panel(c, out, PANEL_STEPS);
-    bool has_more = count < c->plan->action_count && c->plan->actions[count].is_tonight;
+    bool has_more = false;
+    for (size_t i = count; i < c->plan->action_count; i++)
+        has_more = has_more || c->plan->actions[i].is_tonight;
     panel->title = phrase(&c->ctx, has_more ? "wall.tonight-and-page" : "wall.tonight");
     bool measured = false;
     for (size_t i = 0; i < count; i++) {

@@ -234,7 +234,8 @@ static void set_ill(struct composition *c, struct panel *panel)
     panel->small =
         join_sentence(c, panel->small,
                       c->plan->has_next_visit
-                          ? wall_phrase(c, "wall.main.back", "date", wall_visit_day(c), NULL, NULL)
+                          ? wall_phrase(c, c->says_all ? "wall.main.back" : "wall.main.back-brief",
+                                        "date", wall_visit_day(c), NULL, NULL)
                           : phrase(&c->ctx, "wall.main.ask"));
 }
 

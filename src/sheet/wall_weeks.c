@@ -237,8 +237,10 @@ static const char *dates_text(struct composition *c, const struct week_row *row)
     const char *texts[SHOWN_WITH_US];
     const size_t most = row->pictogram == PICTOGRAM_VET ? SHOWN_WITH_US : SHOWN;
     size_t count = collect_days(c, row->what, &days), shown = count < most ? count : most;
+    const bool weighs = row->is_to_write && !c->flows; /* beside its day */
     for (size_t i = 0; i < shown; i++)
-        texts[i] = day_text(c, days[i]);
+        texts[i] = weighs ? arena_format(c->arena, "%s\xc2\xa0____", day_text(c, days[i]))
+                          : day_text(c, days[i]);
     return shown ? wall_phrase(c, "wall.weeks.later-item", "what",
                                phrase_code(&c->ctx, "wall.later", row->what), "date",
                                phrase_all_of(&c->ctx, texts, shown))

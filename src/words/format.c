@@ -320,18 +320,34 @@ const char *format_side_least(const struct format *f, double length_cm)
     return length_text(f, format_number(f, step_up(own_length(f, length_cm), 1), 0));
 }
 
+/* Nobody measures a pen in inches: above six feet the sides are feet and half feet. */
+static bool is_in_feet(const struct format *f, double length_cm)
+{
+    static const double FEET_FROM_IN = 72;
+    return f->units == UNITS_US && units_cm_to_in(length_cm) >= FEET_FROM_IN;
+}
+
+static const char *side_text(const struct format *f, double side_cm, bool in_feet, bool least)
+{
+    static const double INCHES_A_FOOT = 12, HALF_FOOT = 0.5;
+    double own = own_length(f, side_cm) / (in_feet ? INCHES_A_FOOT : 1);
+    double step = in_feet ? HALF_FOOT : 1;
+    double shown = least ? step_up(own, step) : to_nearest(own, step);
+    return format_number(f, shown, shown == round(shown) ? 0 : 1);
+}
+
 const char *format_box(const struct format *f, double length_cm, double width_cm, double height_cm,
                        bool least)
 {
     const double sides_cm[] = {length_cm, width_cm, height_cm};
     const char *sides[3];
-    for (size_t i = 0; i < 3; i++) {
-        double own = own_length(f, sides_cm[i]);
-        sides[i] = format_number(f, least ? step_up(own, 1) : to_nearest(own, 1), 0);
-    }
+    const bool in_feet = is_in_feet(f, length_cm);
+    for (size_t i = 0; i < 3; i++)
+        sides[i] = side_text(f, sides_cm[i], in_feet, least);
     const struct named_value values[] = {{"length", {.text = sides[0]}},
                                          {"width", {.text = sides[1]}},
                                          {"height", {.text = sides[2]}}};
-    return length_text(f, height_cm > 0 ? format_pattern(f, "number.box", values, 3)
-                                        : format_pattern(f, "number.area", values, 2));
+    const char *text = height_cm > 0 ? format_pattern(f, "number.box", values, 3)
+                                     : format_pattern(f, "number.area", values, 2);
+    return in_feet ? around(f, "unit.foot", text, 0) : length_text(f, text);
 }

@@ -471,8 +471,6 @@ TEXT_GETTER(weight_laid_low, slots_laid_text(ctx, REPRODUCTION_EGG_LAYER))
 TEXT_GETTER(weight_born_low, slots_laid_text(ctx, REPRODUCTION_LIVE_BEARER))
 
 WEIGHT_GETTER(weight_goal, w->has_goal, format_mass(FORMAT, w->goal_g))
-WEIGHT_GETTER(weight_expected, w->has_expected,
-              format_mass_band(FORMAT, w->expected_low_g, w->expected_high_g))
 WEIGHT_GETTER(weight_expected_on, w->has_expected, format_date_day(FORMAT, w->weigh_on))
 
 GETTER(weight_alarm_days)
@@ -693,7 +691,7 @@ static const struct slot_row rows[] = {
     ROW("weight.born-low", weight_born_low),
     ROW("weight.change", weight_change),
     ROW("weight.days", weight_days),
-    ROW("weight.expected", weight_expected),
+    ROW("weight.expected", weight_next),
     ROW("weight.expected-on", weight_expected_on),
     ROW("weight.fine-step", weight_fine_step),
     ROW("weight.gained", weight_gained),

@@ -1,5 +1,6 @@
 /* Slots of how the weight has changed and what that means, of shares in plain words, and of the
- * place that a night's number is of, and what heat lacks before it is turned up. */
+ * place that a night's number is of, what heat lacks before it is turned up, and what it should
+ * weigh next. */
 #include <math.h>
 #include <string.h>
 
@@ -102,4 +103,39 @@ GETTER(heat_missing)
                       : guard             ? "sheet.heat-missing.guard"
                                           : NULL;
     return give(out, key ? phrase(ctx, key) : NULL);
+}
+
+/* ---- what it should weigh ---- */
+
+/* In pounds a loss of some grams ends where it begins: "4 lb to 4 lb 1 oz" of 4 lb 1 oz. */
+static bool ends_at_now(const struct phrase_context *ctx)
+{
+    const struct weight_plan *w = &PLAN->weight;
+    const struct patient_plan *p = &PLAN->patient;
+    return FORMAT->units == UNITS_US && p->has_mass && w->expected_high_g < p->mass_g &&
+           strcmp(format_mass(FORMAT, w->expected_high_g), format_mass(FORMAT, p->mass_g)) == 0;
+}
+
+GETTER(weight_next)
+{
+    const struct weight_plan *w = &PLAN->weight;
+    if (!w->has_expected)
+        return give(out, NULL);
+    if (!ends_at_now(ctx))
+        return give(out, format_mass_band(FORMAT, w->expected_low_g, w->expected_high_g));
+    const double now_g = PLAN->patient.mass_g,
+                 less_g = now_g - (w->expected_low_g + w->expected_high_g) / 2;
+    struct format metric = *FORMAT;
+    metric.units = UNITS_METRIC;
+    struct plan_fact grams = {.name = "grams",
+                              .kind = FACT_TEXT,
+                              .text =
+                                  format_mass_band(&metric, w->expected_low_g, w->expected_high_g)};
+    struct plan_fact what = {.name = "what",
+                             .kind = FACT_TEXT,
+                             .text = format_mass_change(FORMAT, less_g, now_g),
+                             .next = &grams};
+    struct phrase_context own = *ctx;
+    own.facts = &what;
+    return give(out, phrase(&own, "sheet.weight.less"));
 }

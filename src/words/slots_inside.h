@@ -47,6 +47,7 @@ slot_getter weight_means;
 slot_getter plant_share;
 slot_getter night_end;
 slot_getter heat_missing;
+slot_getter weight_next;
 
 /* slots_home.c */
 slot_getter company_mates;

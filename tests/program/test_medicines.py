@@ -95,7 +95,7 @@ class Medicines(unittest.TestCase):
         daily = self.plan({**shot, "every": "24 h", "doses": 5})
         self.assertEqual([one["code"] for one in daily["review"] if one["code"].startswith("dose-")], ["dose-on-closed-day"])
         text = " ".join(self.printed(shot, findings=[{"code": "nose-discharge", "severity": "mild"}]).split())
-        self.assertIn("Come back on Mon 30 Nov", text)
+        self.assertIn("At home until you come back on Mon 30 Nov", text)
         self.assertIn("Next visit, for a dose: Mon 30 Nov", text)
         # 3, 6 and now 7 December: "every 3 days" would belie the days beside it
         self.assertIn("Given by us, 0.1 ml as an injection, about every 3 days", text)
@@ -207,14 +207,57 @@ class Medicines(unittest.TestCase):
         """Common practice, no source. Once for several, beside directions too ("the first dose was given here" tells nobody how); what the clinic
         injects is no task of the keeper."""
         shot = {**SYRUP, "name": "Shot", "route": "into-the-muscle"}
-        for language, said in (("en", "Inject only if we have shown you where and how, with a new needle each time. Bring used needles to us in a hard, closed container."),
-                               ("es", "Inyecta solo si te enseñamos dónde y cómo, cada vez con aguja nueva. Trae las usadas en un bote duro y cerrado."),
-                               ("fr", "Piquez seulement si nous vous avons montré où et comment, chaque fois avec une aiguille neuve. Rapportez-nous les aiguilles usées dans une boîte dure et fermée.")):
+        for language, said in (("en", "Inject only where and how we have shown you, with a new needle each time. Bring used needles to us in a hard, closed container."),
+                               ("es", "Inyecta solo donde y como te enseñamos, cada vez con aguja nueva. Trae las usadas en un bote duro y cerrado."),
+                               ("fr", "Piquez seulement là et comme nous vous l'avons montré, chaque fois avec une aiguille neuve. Rapportez-nous les aiguilles usées dans une boîte dure et fermée.")):
             for kind in ("checkout", "email"):
                 self.assertEqual(self.words(shot, {**shot, "name": "Other", "route": "under-the-skin"}, language=language, kind=kind).count(said), 1, (language, kind))
             self.assertEqual(self.words({**shot, "directions": "First dose given here today."}, language=language).count(said), 1)
             for none in ({**shot, "given": "here"}, SYRUP):
                 self.assertNotIn(said[:20], self.words(none, language=language), none)
+
+    def test_a_dose_says_how_and_whom_to_ask_before_the_first(self):
+        """PEMAT 22 (explicit steps); how is common practice, no source. Directions lead, and a tablet is not dripped."""
+        eye = {**SYRUP, "name": "Drops", "amount": "1 drops", "route": "in-the-eye"}
+        shot = {**SYRUP, "name": "Shot", "route": "into-the-muscle"}
+        for language, drip, tip, ask in (("en", "Let it drip into the side of the mouth, never by force.", "keep the tip off the eye", "Not shown how? Call before the first dose."),
+                                         ("es", "Gota a gota a un lado de la boca, sin forzar.", "no toques el ojo con la punta", "¿Dudas? Llama antes de la primera dosis."),
+                                         ("fr", "Goutte à goutte sur le côté de la bouche, sans forcer.", "l'embout à distance de l'œil", "Pas montré ? Appelez avant la première dose.")):
+            for kind in ("checkout", "email"):
+                both = self.words({**SYRUP, "amount": "0.2 ml", "route": "by-mouth"}, eye, shot, language=language, kind=kind)
+                self.assertEqual([both.count(said) for said in (drip, tip, ask)], [1, 1, 1], (language, kind))
+            tablet = self.words({**SYRUP, "amount": "1 tablets", "route": "by-mouth"}, language=language)
+            self.assertEqual([tablet.count(said) for said in (drip, ask)], [0, 1], language)
+            told = self.words({**SYRUP, "route": "by-mouth", "directions": "Wipe it into the cheek."}, language=language)
+            self.assertEqual([told.count(said) for said in (drip, ask)], [0, 0], language)
+            here = self.words({**shot, "given": "here"}, language=language)
+            self.assertNotIn(ask, here)
+
+    def test_every_eight_hours_stands_by_the_clock_with_a_box_each(self):
+        """Ten days of three doses are thirty boxes, the first in the evening of 28 November at ten, the last on 8 December at two in the
+        afternoon, worked by hand. The hours are common practice, no source."""
+        drops = {**SYRUP, "every": "8 h", "for": "10 days", "first": "2026-11-28", "at": "evening"}
+        for units, clocks in (("metric", ("6:00", "14:00", "22:00")), ("us", ("6 am", "2 pm", "10 pm"))):
+            record_ = record(drops, findings=[{"code": "abscess", "severity": "moderate"}])
+            record_["keeper"] = {**record_.get("keeper", {}), "language": "en", "units": units}
+            with tempfile.TemporaryDirectory() as folder:
+                run("sheet", "-", "-o", f"{folder}/s.pdf", "--today", TODAY, stdin=json.dumps(record_))
+                text = subprocess.run(["pdftotext", "-layout", f"{folder}/s.pdf", "-"], capture_output=True, text=True, check=True).stdout.replace("\u00a0", " ")
+            rows = [re.search(rf"Syrup, {clock} +([\d ]+)\n", text).group(1).split() for clock in clocks]
+            self.assertEqual([row[0] for row in rows], ["29", "29", "28"])
+            self.assertEqual([row[-1] for row in rows], ["8", "8", "7"])
+            self.assertEqual(sum(map(len, rows)), 30)
+
+    def test_words_of_another_language_are_told_to_who_prints(self):
+        """A dose that the keeper cannot read is no dose."""
+        directions = {"name": "Jarabe", "directions": "Dos veces al día."}
+        one = record(directions)
+        one["keeper"] = {**one.get("keeper", {}), "language": "es"}
+        noted = {**one, "visit": {**one["visit"], "notes-in": "en"}}
+        for given, language, told in ((one, "en", True), (one, "es", False), (noted, "en", False), (noted, "es", True), (record(SYRUP), "es", False)):
+            with tempfile.TemporaryDirectory() as folder:
+                done = run("sheet", "-", "-o", f"{folder}/s.pdf", "--language", language, "--today", TODAY, stdin=json.dumps(given))
+            self.assertEqual("Dos veces al día" in done.stderr and "[B831]" in done.stderr, told, done.stderr)
 
     def test_a_soft_jaw_is_never_pulled_open(self):
         """It breaks (common practice, no source): beside what goes in by mouth, and where the jaw itself is told."""
@@ -242,9 +285,9 @@ class Medicines(unittest.TestCase):
                                     ("es", "Marca cada dosis", "Syrup: después, cada 24 horas hasta el domingo 20 dic.")):
             text = self.printed({**SYRUP, "for": "23 days"}, language=language)
             self.assertIn(day, text)
-            # the first ten of the days, from 28 November on; what does not fit is said
+            # the first eleven of the days, from 28 November on; what does not fit is said
             row = next(line for line in text[text.index(day):].splitlines() if line.strip().startswith("Syrup"))
-            self.assertEqual(row.split()[1:], ["28", "29", "30", "1", "2", "3", "4", "5", "6", "7"])
+            self.assertEqual(row.split()[1:], ["28", "29", "30", "1", "2", "3", "4", "5", "6", "7", "8"])
             self.assertIn(rest, re.sub(r"\s+", " ", text))
         ticked = self.printed(SYRUP, language="en")
         self.assertNotIn("then every", ticked)

@@ -38,21 +38,93 @@ class FirstPage(unittest.TestCase):
         them; what is given here is no task of the keeper. Of more than two the message says where they stand."""
         dose = {"name": "Pain relief", "amount": "0.6 ml", "route": "by-mouth", "every": "24 h", "for": "7 days"}
         today, later, plain = {**dose, "first": TODAY, "at": "evening"}, {**dose, "first": "2026-03-21"}, {"name": "Burn gel", "directions": "A thin film."}
-        for medicines, said in (([today], ". Today give Pain relief. Come back"),
-                                ([later], ". Medicine: Pain relief from Sat 21 Mar. Come back"),
-                                ([today, plain], ". Today give Pain relief. Medicine: Burn gel as we wrote. Come back"),
-                                ([plain, later], ". Medicine: Burn gel as we wrote and Pain relief from Sat 21 Mar. Come back"),
-                                ([plain, today, later, {**plain, "name": "Eye gel"}], ". Today give Pain relief. See Medicines. Come back")):
+        for medicines, said in (([today], ". Today give Pain relief. At home until"),
+                                ([later], ". Medicine: Pain relief from Sat 21 Mar. At home until"),
+                                ([today, plain], ". Today give Pain relief. Medicine: Burn gel as we wrote. At home until"),
+                                ([plain, later], ". Medicine: Burn gel as we wrote and Pain relief from Sat 21 Mar. At home until"),
+                                ([plain, today, later, {**plain, "name": "Eye gel"}], ". Today give Pain relief. See Medicines. At home until")):
             self.assertIn(said, pages("bearded-dragon", [finding("burn", "moderate")], medicines=medicines))
         text = pages("bearded-dragon", [finding("burn", "moderate")], medicines=[{**today, "given": "here"}])
         self.assertNotIn("Medicine", text[:text.index("Tonight")])
+
+    def test_the_message_says_what_the_sheet_is_for(self):
+        """PEMAT 1: the purpose stands beside the medicine, however much there is of it."""
+        dose = {"name": "Vitamin B1 (thiamine) 100 mg/ml", "amount": "0.02 ml", "route": "into-the-muscle", "every": "24 h", "for": "7 days", "first": "2026-03-21"}
+        for language, said in (("en", r"At home until (you come back on )?Thu 26 Mar\."), ("es", r"En casa hasta (que vuelvas )?el jueves 26 mar\."),
+                               ("fr", r"À la maison jusqu'(à votre retour le|au) jeu 26 mars\.")):
+            for medicines in ([], [dose], [dose, {**dose, "name": "Meloxicam 5 mg/ml"}]):
+                text = pages("garter-snake", [finding("fits", "moderate", state="under-treatment")], medicines=medicines, layout="-raw", keeper={"language": language})
+                self.assertRegex(text, said)
+
+    def test_heat_is_made_safe_on_the_day_on_which_it_is_turned_up(self):
+        """A row that says to put a thermostat in first, and a page two that gives it days, are two answers (common practice, no source)."""
+        box = {"heat": [{"kind": "lamp", "power": "100 W", "thermostat": False, "guard": True}], "readings": {"basking-surface": "30 C"}}
+        text = pages("bearded-dragon", [finding("soft-jaw", "moderate")], layout="-raw", enclosure=box)
+        self.assertIn("First put in a thermostat", text)
+        self.assertLess(text.index("Add a thermostat"), text.index("Warm the basking spot"))
+        full = pages("bearded-dragon", [finding("soft-jaw", "moderate")], layout="-raw", enclosure={**box, "lamp": {"kind": "tube", "height": "30 cm", "installed": "2024-01-01"}})
+        self.assertNotRegex(full, r"Add a thermostat\.? By")
+        self.assertLess(full.index("Tonight too"), full.index("Add a thermostat"))
+        bare = pages("panther-chameleon", [finding("gout", "moderate")], enclosure={"heat": [{"kind": "lamp", "power": "100 W", "thermostat": False, "guard": False}], "readings": {"basking-surface": "38 C"}})
+        self.assertRegex(bare, "Tonight too:? Put a guard on the heat")
+
+    def test_heat_that_the_record_does_not_name_has_a_way_out(self):
+        """PEMAT 22: who has no heater cannot turn it up. One that is named, or a thermostat, says that there is heat."""
+        for language, said in (("en", "No heater? Call 555-0142 tonight."), ("es", "¿No hay calefactor? Llama esta noche al 555-0142."), ("fr", "Pas de chauffage ? Appelez ce soir le 555-0142.")):
+            cold = {"readings": {"warm-side": "20 C"}}
+            for box, told in ((cold, 1), ({**cold, "thermostat": True}, 0), ({**cold, "heat": [{"kind": "mat", "power": "20 W", "thermostat": True}]}, 0)):
+                text = pages("whites-tree-frog", [finding("prolapse", "mild")], enclosure=box, keeper={"language": language})
+                self.assertEqual(text.count(said), told, (language, box))
+
+    def test_a_fit_leaves_one_answer_to_shaking(self):
+        """What was found is the sign itself: more of it is for now, and no call for less stands beside it (common triage, from memory)."""
+        text = pages("garter-snake", [finding("fits", "moderate", state="under-treatment")], enclosure={"perch-height": "30 cm"})
+        self.assertNotRegex(text, "Call us today if it shakes|Twitches or shakes")
+        self.assertIn("Shakes more than today.", text)
+
+    def test_what_rests_has_no_powder_and_one_insect_is_no_meal(self):
+        """Food that rests has nothing strewn on it; "1 insect" says neither what nor how often, so the veterinarian writes it."""
+        text = pages("whites-tree-frog", [finding("prolapse", "mild"), finding("overweight", "severe")], patient={"name": "Nimbus", "species": "whites-tree-frog", "hatched": "2020-04", "mass": "128 g"},
+                     layout="-raw", diet={"food": "mouse", "size": "pinkie", "count": 2, "every": "3 days", "last": "2026-03-18"})
+        self.assertIn("No food until we say so", text)
+        self.assertNotIn("powder", text[text.index("No food until we say so"):])
+        self.assertNotIn("1 insect", text)
+        self.assertIn("every ____ days", text)
+        self.assertIn("No food given?", text)
+        self.assertRegex(text, r"Weigh \w+ \d+ \w+ ____")
+
+    def test_a_meal_off_its_rhythm_says_why(self):
+        """Fed on 21 March, five days later is the check on the 26th, before which no whole prey is given: the day after. Worked by hand."""
+        fed = {"patient": {"name": "Nimbus", "species": "garter-snake", "sex": "male", "hatched": "2023-07", "mass": "62 g", "earlier": [{"on": "2025-10-01", "mass": "70 g"}]},
+               "diet": {"food": "goldfish", "count": 2, "every": "5 days", "last": "2026-03-16"}}
+        for recheck, told in (("6 days", True), ("20 days", False)):
+            text = pages("garter-snake", [finding("fits", "moderate", state="under-treatment"), finding("underweight", "mild")], layout="-raw", **{"follow-up": {"recheck": recheck}}, **fed)
+            self.assertEqual("No meal just before the check on" in text, told, text[text.index(" Food "):])
+
+    def test_in_pounds_a_small_loss_is_a_loss(self):
+        """1850 g are 4 lb 1.3 oz and 1828 g, the weight expected, 4 lb 0.5 oz: both print as 4 lb 1 oz (a pound 453.592 g, NIST SP 811, app. B.8)."""
+        python = {"patient": {"name": "Nimbus", "species": "ball-python", "hatched": "2020-04", "mass": "1850 g"}, "visit": {"date": "2026-03-14", "kind": "checkout", "veterinarian": "Dr Ines Calder"}}
+        for units, said in (("us", "We expect about 1 oz less than today ("), ("metric", "We expect 18")):
+            text = pages("ball-python", [finding("overweight", "mild")], layout="-raw", keeper={"language": "en", "units": units}, **python)
+            self.assertIn(said, text)
+            self.assertNotIn("lb–", text)
+
+    def test_no_heat_is_changed_before_it_is_safe(self):
+        """Beside "let other heat wait" no row sets it to a number meanwhile (common practice, no source)."""
+        box = {"heat": [{"kind": "lamp", "power": "150 W", "thermostat": False, "guard": True}, {"kind": "ceramic", "power": "100 W", "thermostat": True, "guard": True}],
+               "readings": {"basking-surface": "34 C", "warm-side": "29 C", "cool-side": "24 C", "night": "16 C", "room": "15 C"}}
+        for language, said, never in (("en", "Put in a thermostat before you change the heat.", "Until you know, set"), ("es", "Pon un termostato antes de cambiar el calor.", "Mientras tanto, pon"),
+                                      ("fr", "Mettez un thermostat avant de changer le chauffage.", "En attendant, réglez")):
+            text = pages("sulcata-tortoise", [finding("bladder-stone", "moderate"), finding("dehydrated", "moderate"), finding("not-eating", "mild")], layout="-raw", enclosure=box, keeper={"language": language})
+            self.assertIn(said, text)
+            self.assertNotIn(never, text)
 
     def test_a_step_of_her_own_words_is_a_sentence(self):
         """It has its capital and its stop, one each, and what is due today is said behind it."""
         dose = {"name": "Drops", "amount": "0.2 ml", "route": "by-mouth", "every": "24 h", "for": "7 days", "first": TODAY}
         for own in ("Put a towel below the lamp.", "Put a towel below the lamp"):
             step = {"decisions": [{"do": own, "place": 1}]}
-            self.assertIn("Nimbus: Burn. First: Put a towel below the lamp. Today give Drops. Come back", pages("bearded-dragon", [finding("burn", "moderate")], medicines=[dose], **step))
+            self.assertIn("Nimbus: Burn. First: Put a towel below the lamp. Today give Drops. At home until", pages("bearded-dragon", [finding("burn", "moderate")], medicines=[dose], **step))
             self.assertIn("Tonight: Put a towel below the lamp. ", pages("bearded-dragon", [], **step))
 
     def test_what_is_booked_stands_beside_what_comes_before(self):
@@ -112,6 +184,12 @@ class FirstPage(unittest.TestCase):
                 for words, found in where.items():
                     self.assertEqual(len(found), 1, (case.name, paper, words))
                 self.assertEqual(len({where[words][0] for words in cautions}), 1, (case.name, paper))
+                if where[cautions[0]][0] == 0: # when to go now stands before what is good to know
+                    self.assertLess(sheet[0].index("they say where to go"), sheet[0].index(cautions[0]), (case.name, paper))
+                later = " ".join(sheet[1:]) # what is due tonight is told on page one, and by its word
+                self.assertEqual("Tonight too" in later, "(more on page 2)" in sheet[0], (case.name, paper))
+                if re.search(r"\btonight\b", later):
+                    self.assertIn("Tonight too", later, (case.name, paper))
                 self.assertEqual(len({where[words][0] for words in visit}), 1, (case.name, paper))
                 moved.append((len(sheet), where[cautions[0]][0] == 0, where["Signature"][0] == 0))
         for wanted in ((2, False, False), (2, True, False), (2, True, True)):
@@ -353,7 +431,7 @@ class FirstPage(unittest.TestCase):
             self.assertEqual("." in alarm.group(1), fine, alarm.group(0))
 
     def test_a_row_says_why_where_there_is_room(self):
-        """Each of tonight's rows its own reason, and none where rows would have to give way to page two for it."""
+        """Each of tonight's rows its own reason, where the row has room for it; no row gives way to page two for it."""
         roomy = pages("corn-snake", [finding("retained-shed", "mild")], enclosure={"readings": {"humidity": "25 %", "humidity-at": "cool-side"}}).split("Go now")[0]
         self.assertRegex(roomy, r"Why: The humidity is 25 %, so the air is too dry")
         self.assertNotIn("more on page 2", roomy)
@@ -361,7 +439,8 @@ class FirstPage(unittest.TestCase):
                      enclosure={"size": "92 x 46 x 46 cm", "readings": {"water": "20 C", "basking-surface": "27 C", "room": "19 C"}},
                      water={"depth": "20 cm", "ammonia": "0.25 mg/l", "ph": 7.2}).split("drawn to scale")[0]
         self.assertIn("more on page 2", full)
-        self.assertNotIn("Why:", full)
+        for said in ("Why: It must reach the air without swimming.", "Why: A warm body fights germs better.", "Keep the water shallow", "Warm the water"):
+            self.assertIn(said, full)
 
     def test_an_instrument_is_not_tonights(self):
         """Nobody has a UV index meter at home: warmth is tonight's, the reading of the lamp is behind it."""
@@ -472,7 +551,9 @@ class FirstPage(unittest.TestCase):
         self.assertEqual(text.count("None at home? Call 555-0142."), text.count("Add a thermostat"), text[:900])
         self.assertNotIn("None at home?", pages("corn-snake", [finding("airway-infection", "mild")]).split("Go now")[0])
         lamp = {"lamp": {"kind": "tube", "tube-length": "55 cm", "height": "30 cm", "installed": "2024-01-01"}}
-        self.assertIn("None at home? Call 555-0142.", pages("bearded-dragon", [finding("soft-jaw", "moderate")], enclosure=lamp))
+        text = pages("bearded-dragon", [finding("soft-jaw", "moderate")], layout="-raw", enclosure=lamp)
+        self.assertIn("Ask 555-0142 which kind to buy and how high to hang it, and leave it off until you know.", text)
+        self.assertNotIn("None at home?", text) # its own row names the telephone
         # a nest needs moss or soil; a warm hide for one that bears live young is made of what is there
         for species, words, needed in (("leopard-gecko", "damp moss", True), ("corn-snake", "damp moss", True), ("veiled-chameleon", "moist soil", True),
                                        ("hermanns-tortoise", "soil to dig in", True), ("blue-tongued-skink", "warm hide", False)):

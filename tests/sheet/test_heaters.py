@@ -47,7 +47,7 @@ ONE_LAMP, DOWN_LAMP, DOWN_MAT, DOWN_HEATER = "Lift or dim the lamp", "Lift or di
 UP_ANY, UP_MAT, UP_HEATER = "Turn up the heat", "mat's thermostat up", "heater's thermostat up"
 NO_DIMMING, NEW_HEATER, NEW_LAMP = "[Nn]ever dim", "Put in a guarded heater", "Hang a guarded lamp"
 TURNED = (ONE_LAMP, DOWN_LAMP, DOWN_MAT, DOWN_HEATER, UP_ANY, UP_MAT, UP_HEATER, NO_DIMMING, NEW_HEATER, NEW_LAMP, "Turn the heat (up|down)", "Turn the day lamps off",
-          "Use heat without light, or warm the room tonight, and read")
+          "Use heat without light, or warm the room at night, and read")
 
 
 class Kinds(unittest.TestCase):
@@ -80,7 +80,7 @@ class Kinds(unittest.TestCase):
             self.how(warm, visit("bearded-dragon", *kinds, readings={"warm-side": "22 C"}, lamp=lamp, findings=["airway-infection"]))
 
     def test_by_night(self):
-        off, without = "Turn the day lamps off", "Use heat without light, or warm the room tonight, and read"
+        off, without = "Turn the day lamps off", "Use heat without light, or warm the room at night, and read"
         for kinds, cool, warm in ((("lamp",), off, without), (("mat",), DOWN_HEATER, UP_HEATER), (("ceramic", "mat"), DOWN_HEATER, UP_HEATER),
                                   (("lamp", "mat"), off, without), (("none",), off, NEW_HEATER)):
             self.how(cool, visit("leopard-gecko", *kinds, readings={"night": "29 C"}))
@@ -106,7 +106,7 @@ class Kinds(unittest.TestCase):
         record = visit("boa-constrictor", readings={"night": "18 C", "warm-side": "31 C", "cool-side": "28 C"}, findings=["airway-infection"])
         record["enclosure"]["heat"] = [{"kind": "lamp", "thermostat": False, "guard": False}]
         text = sheet(record)
-        self.assertIn("Warm the room tonight, as near to that as it goes, and put in a guard and a thermostat", text)
+        self.assertIn("Warm the room at night, as near to that as it goes, and put in a guard and a thermostat", text)
         self.assertNotRegex(text, "at least")
 
     def test_a_lamp_that_is_changed_is_no_reason_to_turn_others_down_yet(self):

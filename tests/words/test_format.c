@@ -32,6 +32,7 @@ static const char words_file[] =
     "unit.points: {count-by: n, one: \"{n} point\", other: \"{n} points\"}\n"
     "unit.centimetre: \"{n} cm\"\n"
     "unit.inch: \"{n} in\"\n"
+    "unit.foot: \"{n} ft\"\n"
     "unit.gram: \"{n} g\"\n"
     "unit.kilogram: \"{n} kg\"\n"
     "unit.ounce: \"{n} oz\"\n"
@@ -217,6 +218,11 @@ START_TEST(lengths)
     ck_assert_str_eq(format_box(&metric, 120.4, 60, 60.4, true), "121 x 60 x 61 cm");
     ck_assert_str_eq(format_box(&metric, 120.4, 60, 60.4, false), "120 x 60 x 60 cm");
     ck_assert_str_eq(format_box(&metric, 120, 60, 0, true), "120 x 60 cm");
+    /* 72 in are 182.88 cm: from there on feet, a foot 30.48 cm (NIST SP 811, app. B.8), up to half
+     * ones where it is the least: 400 cm 13.12, 300 cm 9.84, 100 cm 3.28 */
+    ck_assert_str_eq(format_box(&us, 400, 300, 100, true), "13.5 x 10 x 3.5 ft");
+    ck_assert_str_eq(format_box(&us, 240, 120, 60, false), "8 x 4 x 2 ft");
+    ck_assert_str_eq(format_box(&us, 121.92, 60.96, 60.96, false), "48 x 24 x 24 in");
 }
 END_TEST
 
