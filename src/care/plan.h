@@ -351,8 +351,8 @@ struct disinfectant_plan {
 struct finding_plan {
     const char *code;
     enum severity severity;
-    const char *where; /* the record's words, or NULL */
-    const char *note;  /* likewise */
+    const char *where, *note;         /* the record's words, or NULL */
+    bool is_suspected, is_name_doubt; /* not certain; and its very name says so */
     enum body_system system;
     enum finding_state state;
     bool has_steps;   /* a scale of its own, and no severity that would mean anything */

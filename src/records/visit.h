@@ -194,14 +194,17 @@ struct visit_diet {
     struct mark at;
 };
 
+enum finding_certainty { CERTAINTY_CERTAIN, CERTAINTY_SUSPECTED };
+
 struct visit_finding {
     struct text_value code;
     struct text_value where; /* words for the reader: "tail" */
     struct choice_value severity;
-    struct text_value note;    /* the veterinarian's own words, printed as written */
-    struct text_value step;    /* of the finding's own scale */
-    struct quantity value;     /* counted or scored today; never judged */
-    struct choice_value state; /* enum finding_state; see visit_finding_state */
+    struct text_value note;        /* the veterinarian's own words, printed as written */
+    struct text_value step;        /* of the finding's own scale */
+    struct quantity value;         /* counted or scored today; never judged */
+    struct choice_value state;     /* enum finding_state; see visit_finding_state */
+    struct choice_value certainty; /* enum finding_certainty */
     struct mark at;
 };
 

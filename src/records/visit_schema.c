@@ -386,6 +386,12 @@ static const struct field diet_fields[] = {
 static const struct schema diet_schema =
     SCHEMA(visit_diet, diet_fields, "diet", "What it is fed now.", MARKED(visit_diet, at));
 
+static const struct choice certainty_choices[] = {
+    {"certain", CERTAINTY_CERTAIN, NULL},
+    {"suspected", CERTAINTY_SUSPECTED, "cared for as if it were so, and never told as certain"},
+    {0},
+};
+
 static const struct field finding_fields[] = {
     ROW(TEXT, visit_finding, code, "code", .required = true, .help = "code of the findings file",
         .example = "retained-shed"),
@@ -401,6 +407,8 @@ static const struct field finding_fields[] = {
     ROW(CHOICE, visit_finding, state, "state", .choices = finding_state_choices,
         .help = "seen when left out and the record names a veterinarian, else unseen",
         .example = "seen"),
+    ROW(CHOICE, visit_finding, certainty, "certainty", .choices = certainty_choices,
+        .help = "certain when left out", .example = "suspected"),
 };
 static const struct schema finding_schema =
     SCHEMA(visit_finding, finding_fields, "finding", "What was found.", .short_key = "code",

@@ -237,7 +237,7 @@ static const char *found_name(struct composition *c, const struct finding_plan *
                                  .next = finding->where ? &where : NULL};
     struct plan_fact name = {.name = "name",
                              .kind = FACT_TEXT,
-                             .text = phrase_part(&ctx, "finding", finding->code, "name"),
+                             .text = section_finding_name(c, finding),
                              .next = degree ? &severity : severity.next};
     ctx.facts = &name;
     return phrase(&ctx, finding->where ? "wall.found.name-where" : "wall.found.name");
@@ -247,9 +247,8 @@ static const char *found_text(struct composition *c, const struct finding_plan *
 {
     struct phrase_context ctx = c->ctx;
     ctx.where = finding->where;
-    const char *text = c->tight && finding->severity == SEVERITY_MILD
-                           ? NULL
-                           : phrase_part(&ctx, "finding", finding->code, "meaning");
+    const bool is_plain = finding->severity == SEVERITY_MILD && !finding->is_suspected;
+    const char *text = c->tight && is_plain ? NULL : section_meaning(c, finding);
     if (finding->note) {
         const char *note = section_note(c, finding);
         text = text ? arena_format(c->arena, "%s %s", text, note) : note;

@@ -106,7 +106,7 @@ static const char *with_reason(struct composition *c, const struct action *actio
     const char *why = action->decided_why ? action->decided_why
                       : !c->says_why || action->own || !action->reasons
                           ? NULL
-                          : phrase_code(&c->ctx, "why", action->reasons->rule);
+                          : section_why(c, action->reasons);
     if (!why || !*why)
         return how;
     return append_why(c, how, why);

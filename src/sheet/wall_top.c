@@ -118,13 +118,6 @@ static const char *cause_text(struct composition *c)
                  : NULL;
 }
 
-static const char *finding_name(struct composition *c, const struct finding_plan *finding)
-{
-    struct phrase_context ctx = c->ctx;
-    ctx.where = finding->where;
-    return phrase_part(&ctx, "finding", finding->code, "name");
-}
-
 /* ---- its medicine ---- */
 
 static bool is_due_today(const struct composition *c, const struct medicine_plan *m)
@@ -223,7 +216,7 @@ static void set_ill(struct composition *c, struct panel *panel)
     panel->text =
         join_sentence(c,
                       wall_phrase(c, "wall.main.is", "what",
-                                  finding_name(c, plan_worst_finding(c->plan)), NULL, NULL),
+                                  section_finding_name(c, plan_worst_finding(c->plan)), NULL, NULL),
                       first);
     panel->small = medicine_sentences(c, gives);
     if (referral->has_day)
@@ -252,11 +245,11 @@ static const char *changes_text(struct composition *c)
             ? wall_phrase(c, "wall.main.two", "first", wall_short(c, 0), "second", wall_short(c, 1))
             : wall_phrase(c, "wall.main.one", "first", wall_short(c, 0), NULL, NULL);
     tonight = join_sentence(c, cause_text(c), tonight);
-    return worst
-               ? join_sentence(
-                     c, wall_phrase(c, "wall.main.is", "what", finding_name(c, worst), NULL, NULL),
-                     tonight)
-               : wall_phrase(c, "wall.main.of", "what", tonight, NULL, NULL);
+    return worst ? join_sentence(c,
+                                 wall_phrase(c, "wall.main.is", "what",
+                                             section_finding_name(c, worst), NULL, NULL),
+                                 tonight)
+                 : wall_phrase(c, "wall.main.of", "what", tonight, NULL, NULL);
 }
 
 static const char *unchanged_text(struct composition *c)

@@ -1,0 +1,99 @@
+#!/usr/bin/env python3
+"""What is only suspected is told as such and cared for as if it were so; tissue that was put back is told as put back. Common practice, no source."""
+import json
+import subprocess
+import sys
+import tempfile
+import unittest
+from pathlib import Path
+
+PROGRAM = Path(sys.argv[1]).resolve()
+ROOT = Path(__file__).resolve().parents[2]
+TODAY = "2026-03-16"
+
+
+def run(command, visit, *words):
+    return subprocess.run([PROGRAM, command, "-", "--today", TODAY, *words], input=json.dumps(visit), capture_output=True, text=True, cwd=ROOT, timeout=60)
+
+
+def record(species, lang="en", kind="checkout", veterinarian=True, **parts):
+    return {"visit": {"date": TODAY, "kind": kind, **({"veterinarian": "Dr Ines Calder"} if veterinarian else {})},
+            "patient": {"name": "Fern", "species": species, "sex": "male"}, "keeper": {"name": "Ana", "language": lang, "units": "metric"}, **parts}
+
+
+def printed(visit):
+    with tempfile.TemporaryDirectory() as folder:
+        done = run("sheet", visit, "-o", f"{folder}/s.pdf")
+        assert done.returncode == 0, done.stderr
+        text = subprocess.run(["pdftotext", "-raw", f"{folder}/s.pdf", "-"], capture_output=True, text=True, check=True).stdout
+        return " ".join(text.replace("\u00a0", " ").split())
+
+
+def plan(visit):
+    done = run("explain", visit, "--json")
+    assert done.returncode == 0, done.stderr
+    return json.loads(done.stdout)
+
+
+def gout(certainty=None, lang="en", kind="checkout", **more):
+    return record("panther-chameleon", lang, kind, findings=[{"code": "gout", "severity": "moderate", **({"certainty": certainty} if certainty else {}), **more}])
+
+
+class Certain(unittest.TestCase):
+    def test_nothing_says_a_suspicion_as_proven(self):
+        """Its name stands nowhere without its doubt, what it means is said as what it would mean, and no reason takes it for granted."""
+        words = {"en": ("Gout", "Perhaps gout", "We suspect this", "The joints hurt"), "es": ("Gota", "Quizá gota", "Lo sospechamos", "Las articulaciones duelen"),
+                 "fr": ("Goutte", "Goutte, à confirmer", "Nous le soupçonnons", "Les articulations")}
+        for lang, (name, doubt, meaning, _) in words.items():
+            for kind in ("checkout", "email", "large-print", "phone"):
+                text = printed(gout("suspected", lang, kind))
+                self.assertIn(doubt, text, (lang, kind))
+                self.assertIn(meaning, text, (lang, kind))
+                self.assertNotRegex(text.replace(doubt, ""), rf"\b{name}\b", (lang, kind))
+                text = printed(gout("certain", lang, kind))
+                self.assertNotIn(doubt, text)
+                self.assertNotIn(meaning, text)
+                self.assertRegex(text, rf"\b{name}\b")
+
+    def test_a_reason_says_the_doubt(self):
+        self.assertIn("Why: Perhaps gout. Until we know, we act as if it were so.", printed(gout("suspected")))
+        self.assertNotIn("Until we know", printed(gout()))
+
+    def test_care_is_the_same(self):
+        """The cautious stance: all that is told to do, in the same order, with the same signs to go for."""
+        sure, unsure = plan(gout()), plan(gout("suspected"))
+        for key in ("actions", "stances", "warnings", "dates", "cautions"):
+            self.assertEqual(sure[key], unsure[key], key)
+        self.assertEqual([[f["certainty"] for f in p["findings"]] for p in (sure, unsure)], [["certain"], ["suspected"]])
+
+    def test_a_name_that_doubts_already_does_not_doubt_twice(self):
+        text = printed(record("ball-python", findings=[{"code": "serpentovirus-suspect", "severity": "mild", "certainty": "suspected"}]))
+        self.assertIn("Perhaps a snake virus", text)
+        self.assertNotIn("Perhaps perhaps", text)
+
+    def test_what_is_normal_is_not_suspected(self):
+        done = run("explain", record("ball-python", findings=[{"code": "mouth", "severity": "normal", "certainty": "suspected"}]))
+        self.assertEqual(done.returncode, 1)
+        self.assertIn("what is normal is not suspected", done.stderr)
+
+    def test_tissue_that_was_put_back_is_not_out(self):
+        """In the banner, in what was found and in what to go for; and what was seen without a word of putting back is past all the same."""
+        out = {"en": ("Tissue out of the vent", "Tissue hanging out"), "es": ("Tejido fuera de la cloaca", "Tejido que"), "fr": ("Tissu sorti du cloaque", "Tissu qui")}
+        back = {"en": "Tissue put back into the vent", "es": "Tejido vuelto a poner en la cloaca", "fr": "Tissu remis dans le cloaque"}
+        seen = {"en": "Tissue came out of the vent", "es": "Salió tejido por la cloaca", "fr": "Du tissu était sorti du cloaque"}
+        again = {"en": "comes out of the vent again", "es": "Vuelve a salir tejido", "fr": "ressort du cloaque"}
+        for lang in out:
+            for species in ("whites-tree-frog", "leopard-gecko"):
+                found = [{"code": "prolapse", "severity": "mild"}]
+                for text, name in ((printed(record(species, lang, findings=found, **{"done-today": ["prolapse-replaced"]})), back), (printed(record(species, lang, findings=found)), seen)):
+                    self.assertIn(name[lang], text)
+                    self.assertIn(again[lang], text)
+                    for words in out[lang]:
+                        self.assertNotIn(words, text)
+                text = printed(record(species, lang, veterinarian=False, kind="adoption", findings=found))
+                self.assertIn(out[lang][0], text)
+                self.assertNotIn(again[lang], text)
+
+
+if __name__ == "__main__":
+    unittest.main(argv=[sys.argv[0], "-v"])
