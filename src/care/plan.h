@@ -393,37 +393,34 @@ struct aftercare_plan {
 struct dose_plan {
     struct date on;
     enum day_part at;
+    int minute; /* by the clock */
 };
 
 /* A medicine as the veterinarian wrote it, with the days that follow from it. */
 struct medicine_plan {
-    const char *name;
-    const char *directions; /* NULL: none */
-    bool has_amount;
+    const char *name, *directions; /* no directions: NULL */
+    bool has_amount, has_route, has_every, has_first, has_last;
     double amount; /* at a time, in its own unit */
     enum unit amount_unit;
-    bool has_route;
     enum medicine_route route;
-    bool has_every;
     double every_h;
     bool has_for, has_count; /* written as days, or as doses */
     double for_days;
-    long dose_count; /* all of them, however the end was written; 0: no end is written */
-    bool has_first;
+    long dose_count; /* all that are left, however the end was written; 0: no end is written */
     struct date first;
     bool is_given_here;            /* by the clinic, each dose on a visit */
-    bool says_at;                  /* the time of day was written, or doses fall on several */
+    bool is_given_today;           /* the first dose was given here; `first` is the next */
+    int given_minute;              /* of the day; -1: not written */
+    bool says_at, says_clock;      /* the time of day was written, or doses fall on several */
     const struct dose_plan *doses; /* in order; without an end those of the planner's weeks */
     size_t listed;
-    bool moved; /* off a day on which the clinic is closed: the rhythm is about kept */
-    bool has_last;
+    bool moved;             /* off a day on which the clinic is closed: the rhythm is about kept */
     struct date last;       /* the day of the last dose */
     struct derivations how; /* the amount from dose and strength: for the veterinarian alone */
 };
 
 enum { DOSES_MOST = 500 };
 
-/* What the veterinarian decided herself. */
 /* Where a finding that was referred is seen next. */
 struct referral_plan {
     bool is_asked;  /* a finding was referred, or the record names where */
@@ -634,7 +631,7 @@ struct plan_source {
  * advice from the same record and the same data. A signature covers it, so that a release with
  * other formulas prints nothing under an old signature; tests/sheet/test_epoch.py notices when
  * numbers change without it. */
-enum { CARE_FORMULA_EPOCH = 22 };
+enum { CARE_FORMULA_EPOCH = 23 };
 
 struct care_plan {
     struct date on;           /* the visit's day: day 0 of every date here */

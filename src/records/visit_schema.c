@@ -424,6 +424,7 @@ const struct choice route_choices[] = {
     {"in-the-ear", ROUTE_IN_THE_EAR, NULL},
     {"in-the-nose", ROUTE_IN_THE_NOSE, NULL},
     {"breathed-in", ROUTE_BREATHED_IN, NULL},
+    {"in-the-mouth", ROUTE_IN_THE_MOUTH, "a rinse or a gel on the gums, not swallowed"},
     {0},
 };
 
@@ -457,6 +458,12 @@ static const struct field medicine_fields[] = {
         .help = "the time of day of the first dose; morning when left out", .example = "evening"),
     ROW(CHOICE, visit_medicine, given, "given", .choices = giver_choices,
         .help = "who gives it; the keeper when left out", .example = "here"),
+    ROW(FLAG, visit_medicine, given_today, "given-today",
+        .help = "the first dose of the course was given here on the day of the visit; the next is "
+                "counted from it",
+        .example = "yes"),
+    ROW(TEXT, visit_medicine, given_today_at, "given-today-at", .help = "at what time",
+        .example = "16:00"),
     ROW(QUANTITY, visit_medicine, dose_mg_kg, "dose", IN(DOSE, 0.0001, 10000),
         .help = "by mass, to work the amount out for the veterinarian", .example = "5 mg/kg"),
     ROW(QUANTITY, visit_medicine, strength_mg_ml, "concentration", IN(STRENGTH, 0.0001, 10000),

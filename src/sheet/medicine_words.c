@@ -7,6 +7,7 @@
 #include "base/strbuf.h"
 #include "document/block_builder.h"
 #include "sheet/sections.h"
+#include "words/format_opening.h"
 
 static const char *phrase_with(const struct phrase_context *ctx, const char *key,
                                struct plan_fact *facts)
@@ -65,6 +66,8 @@ static const char *length_text(const struct phrase_context *ctx, const struct me
                               .kind = FACT_COUNT,
                               .low = (double)m->dose_count,
                               .high = (double)m->dose_count};
+    if (m->is_given_today && m->dose_count > 0)
+        return phrase_with(ctx, "sheet.medicines.more-doses", &doses);
     if (m->has_count)
         return phrase_with(ctx, "sheet.medicines.doses", &doses);
     return m->has_for ? say_one(ctx, "sheet.medicines.days", "days",
@@ -117,8 +120,14 @@ static const char *medicine_line(const struct phrase_context *ctx, const struct 
     what = join(ctx, "sheet.medicines.then", what, every);
     what = join(ctx, "sheet.medicines.then", what, length_text(ctx, m));
     const char *line = join(ctx, "sheet.medicines.dated", what, days_text(ctx, m));
-    return line ? arena_format(ctx->format.arena, "%s.", text_capital(ctx->format.arena, line))
-                : NULL;
+    line =
+        line ? arena_format(ctx->format.arena, "%s.", text_capital(ctx->format.arena, line)) : NULL;
+    if (!line || !m->is_given_today)
+        return line;
+    const char *today = m->given_minute < 0 ? phrase(ctx, "sheet.medicines.today")
+                                            : say_one(ctx, "sheet.medicines.today-at", "time",
+                                                      format_clock(&ctx->format, m->given_minute));
+    return arena_format(ctx->format.arena, "%s %s", line, today);
 }
 
 /* One sentence behind another, which may have no stop of its own. */
@@ -141,7 +150,7 @@ static const char *with_diary(const struct phrase_context *ctx, const struct med
 
 bool medicine_waits(const struct care_plan *plan, const struct medicine_plan *m)
 {
-    bool by_mouth = !m->has_route || m->route == ROUTE_BY_MOUTH;
+    bool by_mouth = !m->has_route || m->route == ROUTE_BY_MOUTH || m->route == ROUTE_IN_THE_MOUTH;
     bool today = !m->has_first || date_compare(m->first, plan->on) <= 0;
     return by_mouth && today && !m->is_given_here;
 }
@@ -175,9 +184,12 @@ const char *medicine_text(const struct composition *c, const struct medicine_pla
     return medicine_text_of(&c->ctx, m);
 }
 
-const char *medicine_part(const struct composition *c, enum day_part part)
+const char *medicine_time(const struct composition *c, const struct medicine_plan *m,
+                          const struct dose_plan *dose)
 {
-    return phrase_code(&c->ctx, "day-part", bind_choice_word(day_part_choices, (int)part));
+    return m->says_clock ? format_clock(&c->ctx.format, dose->minute)
+                         : phrase_code(&c->ctx, "day-part",
+                                       bind_choice_word(day_part_choices, (int)dose->at));
 }
 
 const char *medicine_and(const struct composition *c, const char *first, const char *second)
@@ -201,17 +213,23 @@ static bool is_injected(const struct medicine_plan *m)
  * was given here" is no way to give the next. */
 const char *medicine_how(const struct composition *c)
 {
-    bool injects = false, by_mouth = false;
+    static const char *const keys[] = {"needle", "gums", "soft-jaw"};
+    bool holds[sizeof keys / sizeof *keys] = {false};
+    const char *text = NULL;
     for (size_t i = 0; i < c->plan->medicine_count; i++) {
         const struct medicine_plan *m = &c->plan->medicines[i];
-        injects |= is_injected(m) && !m->is_given_here;
-        by_mouth |= m->has_route && m->route == ROUTE_BY_MOUTH && !m->is_given_here;
+        if (!m->has_route || m->is_given_here)
+            continue;
+        holds[0] |= is_injected(m);
+        holds[1] |= m->route == ROUTE_IN_THE_MOUTH;
+        holds[2] |= m->route == ROUTE_BY_MOUTH || m->route == ROUTE_IN_THE_MOUTH;
     }
-    const char *needle = injects ? phrase(&c->ctx, "sheet.medicines.needle") : "";
-    const char *jaw = by_mouth ? phrase(&c->ctx, "sheet.medicines.soft-jaw") : "";
-    if (*needle && *jaw)
-        return arena_format(c->arena, "%s %s", needle, jaw);
-    return *needle ? needle : *jaw ? jaw : NULL;
+    for (size_t i = 0; i < sizeof keys / sizeof *keys; i++) {
+        const char *one = holds[i] ? phrase_code(&c->ctx, "sheet.medicines", keys[i]) : "";
+        if (*one)
+            text = text ? arena_format(c->arena, "%s %s", text, one) : one;
+    }
+    return text;
 }
 
 const char *medicine_rest(const struct composition *c, const struct medicine_plan *m, size_t shown)
@@ -230,29 +248,88 @@ const char *medicine_rest(const struct composition *c, const struct medicine_pla
                        &name);
 }
 
+/* ---- the days that have boxes ---- */
+
 /* Each day once; of more than there is room for the first ones. */
-static size_t insert_day(struct date *days, size_t count, struct date day)
+static size_t insert_day(struct date *days, size_t count, size_t most, struct date day)
 {
     size_t at = 0;
     while (at < count && date_compare(days[at], day) < 0)
         at++;
-    if (at == MEDICINE_TICK_DAYS || (at < count && date_compare(days[at], day) == 0))
+    if (at == most || (at < count && date_compare(days[at], day) == 0))
         return count;
-    count += count < MEDICINE_TICK_DAYS;
+    count += count < most;
     for (size_t i = count - 1; i > at; i--)
         days[i] = days[i - 1];
     days[at] = day;
     return count;
 }
 
-size_t medicine_tick_days(const struct care_plan *plan, struct date days[MEDICINE_TICK_DAYS])
+/* The days of a medicine behind the first ones of the table. */
+static size_t days_behind(const struct medicine_plan *m, struct date last, struct date *out,
+                          size_t most)
+{
+    size_t count = 0;
+    struct date day;
+    for (size_t at = 0; plan_dose_day(m, &at, &day);)
+        if (date_compare(day, last) > 0) {
+            if (count < most)
+                out[count] = day;
+            count++;
+        }
+    return count;
+}
+
+/* The first days of all that is given at home. */
+static size_t first_days(const struct care_plan *plan, struct date *days)
 {
     size_t count = 0;
     for (size_t i = 0; i < plan->medicine_count; i++) {
         const struct medicine_plan *m = &plan->medicines[i];
         struct date day;
         for (size_t at = 0; plan_home_doses(m) > 0 && plan_dose_day(m, &at, &day);)
-            count = insert_day(days, count, day);
+            count = insert_day(days, count, TICK_DAYS_FIRST, day);
     }
     return count;
+}
+
+/* Does it end with the table, or with so few days behind it that they have columns too? */
+static bool ends_in_table(const struct medicine_plan *m, struct date last)
+{
+    enum { BEHIND_MOST = MEDICINE_TICK_DAYS - TICK_DAYS_FIRST };
+    return m->has_last && days_behind(m, last, NULL, 0) <= BEHIND_MOST &&
+           m->listed >= (size_t)m->dose_count;
+}
+
+size_t medicine_tick_days(const struct care_plan *plan, struct date days[MEDICINE_TICK_DAYS])
+{
+    size_t count = first_days(plan, days);
+    if (count < TICK_DAYS_FIRST)
+        return count;
+    const struct date last = days[count - 1];
+    for (size_t i = 0; i < plan->medicine_count; i++) {
+        const struct medicine_plan *m = &plan->medicines[i];
+        struct date behind[MEDICINE_TICK_DAYS];
+        size_t more = plan_home_doses(m) > 0 && ends_in_table(m, last)
+                          ? days_behind(m, last, behind, MEDICINE_TICK_DAYS)
+                          : 0;
+        for (size_t k = 0; k < more; k++)
+            count = insert_day(days, count, MEDICINE_TICK_DAYS, behind[k]);
+    }
+    return count;
+}
+
+bool medicine_has_box(const struct care_plan *plan, const struct medicine_plan *m, struct date day)
+{
+    struct date days[MEDICINE_TICK_DAYS];
+    size_t count = first_days(plan, days);
+    if (count == 0 || date_compare(day, days[count - 1]) <= 0)
+        return count > 0;
+    if (!ends_in_table(m, days[count - 1]))
+        return false;
+    count = medicine_tick_days(plan, days);
+    for (size_t i = 0; i < count; i++)
+        if (date_compare(days[i], day) == 0)
+            return true;
+    return false;
 }

@@ -55,7 +55,7 @@ static const struct own_slots own_rows[] = {
     {"finding.", false, "go-now"},
     {"action.", false, "go-now"},
     {"normal.", false, "go-now"},
-    {"sheet.medicines.", false, "first second days hours doses from until what name every"},
+    {"sheet.medicines.", false, "first second days hours doses from until what name every time"},
     {"calendar.dose", false, "medicine"},
     {"calendar.dose-written", false, "medicine"},
     {"sheet.borderline", false, "what target"},
