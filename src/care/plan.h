@@ -252,8 +252,9 @@ struct uvb_plan {
     struct date lamp_due;
     bool lamp_overdue;
     enum lamp_state lamp;
-    double hours_now; /* of light to give, by season */
-    int hours_off;    /* the timer is far from them: -1 too short, 1 too long */
+    const char *unreliable; /* its kind, a word of lamp_choices, where it gives no UVB to rely on */
+    double hours_now;       /* of light to give, by season */
+    int hours_off;          /* the timer is far from them: -1 too short, 1 too long */
     double hours_set; /* what the timer gives where that differs; 0: it does not, or nobody knows */
     enum season season;
     struct derivations how;

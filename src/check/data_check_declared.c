@@ -28,6 +28,7 @@ static const char *const describing[] = {
     "supplement.*",
     "term.*",
     "tier.*",
+    "lamp-kind.*",
     "topic-words.*",
     "unit.*",
     "weekday.*",

@@ -67,6 +67,8 @@ static const struct schema uv_use_schema =
 static const struct field lamp_fact_fields[] = {
     ROW(RECORD, lamp_reference, life_days, "life", .schema = &sourced_duration_schema,
         .required = true, .help = "change after"),
+    ROW(FLAG, lamp_reference, reliable, "reliable",
+        .help = "no: without a meter's reading it counts as giving no UVB; yes when left out"),
 };
 static const struct schema lamp_fact_schema =
     SCHEMA(lamp_reference, lamp_fact_fields, "lamp", "A kind of lamp.");

@@ -30,6 +30,7 @@ struct uv_use {
 struct lamp_reference {
     struct text_value name;         /* a word of lamp_choices */
     struct sourced_value life_days; /* change after; unit months */
+    struct flag_value reliable;     /* no: without a reading it counts as giving no UVB */
 };
 
 enum food_kind { FOOD_PREY, FOOD_INSECT, FOOD_PLANT, FOOD_FISH, FOOD_PREPARED };

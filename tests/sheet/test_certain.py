@@ -94,6 +94,29 @@ class Certain(unittest.TestCase):
                 self.assertIn(out[lang][0], text)
                 self.assertNotIn(again[lang], text)
 
+    def test_a_lamp_without_uvb_to_rely_on_is_not_measured(self):
+        """An LED lamp that nobody measured: no reading of it is asked for and no day is named for a new one, but which lamp to ask for this week; the
+        powder is that of an animal without UVB. One that a meter read is judged by its reading, as any (common practice, no source)."""
+        words = {"en": ("UVB tube", "measured", "New UVB lamp"), "es": ("tubo UVB", "medir la lámpara", "ámpara UVB nueva"), "fr": ("tube UVB", "mesurer la lampe", "ampe UVB neuve")}
+        led, tube = ({"lamp": {"kind": kind, "installed": "2025-12-01", "height": "30 cm", "hours": 12}, "lid": "mesh", "size": "120 x 60 x 60 cm"} for kind in ("led", "tube"))
+        for lang, (ask, measure, new) in words.items():
+            for findings in ([], [{"code": "bent-bones", "severity": "mild"}]):
+                text = printed(record("bearded-dragon", lang, enclosure=led, findings=findings))
+                self.assertIn(ask, text, lang)
+                self.assertIn("LED", text)
+                self.assertNotRegex(text, f"{measure}|{new} [0-9]", lang)
+                other = printed(record("bearded-dragon", lang, enclosure=tube, findings=findings))
+                self.assertNotIn(ask, other)
+                self.assertRegex(other, measure)
+        dark, lit = plan(record("bearded-dragon", enclosure=led)), plan(record("bearded-dragon", enclosure=tube))
+        none = plan(record("bearded-dragon", enclosure={**led, "lamp": {"kind": "none"}}))
+        self.assertEqual(dark["feeding"]["supplements"], none["feeding"]["supplements"])
+        self.assertEqual((dark["uvb"]["lamp"], dark["uvb"]["lamp_due"], [d for d in dark["dates"] if d["what"] == "lamp-change"]), ("unreliable", None, []))
+        self.assertEqual(lit["uvb"]["lamp"], "unmeasured")
+        read = plan(record("bearded-dragon", enclosure={**led, "lamp": {**led["lamp"], "measured": {"uvi": 3.2, "at": "30 cm"}}}))
+        self.assertNotEqual(read["uvb"]["lamp"], "unreliable")
+        self.assertIsNotNone(read["uvb"]["uvi_now"])
+
 
 if __name__ == "__main__":
     unittest.main(argv=[sys.argv[0], "-v"])
