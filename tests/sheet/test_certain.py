@@ -116,6 +116,73 @@ class Certain(unittest.TestCase):
         read = plan(record("bearded-dragon", enclosure={**led, "lamp": {**led["lamp"], "measured": {"uvi": 3.2, "at": "30 cm"}}}))
         self.assertNotEqual(read["uvb"]["lamp"], "unreliable")
 
+    def test_the_banner_names_what_the_keeper_treats(self):
+        """Drops, a rinse or a salve are for one place; what is found there stands in the banner beside what leads, and what is in doubt behind what is
+        not, so that the doubt is not of both (common practice, no source)."""
+        def banner(species, findings, route, lang="en", **more):
+            drops = {"name": "Drops", "amount": "1 drops", "route": route, "every": "24 h", "for": "5 days", "first": TODAY, **more}
+            return printed(record(species, lang, findings=findings, medicines=[drops]))
+
+        eyes, ear = {"code": "swollen-eyes", "severity": "moderate"}, {"code": "swollen-ear", "severity": "mild"}
+        doubt = {"code": "gout", "severity": "severe", "certainty": "suspected"}
+        for lang, words in (("en", "Swollen eyes and perhaps gout."), ("es", "Ojos hinchados y quizá gota."), ("fr", "Yeux gonflés et goutte, à confirmer.")):
+            self.assertIn(words, banner("panther-chameleon", [eyes, doubt], "in-the-eye", lang))
+        self.assertIn("Fern: Perhaps gout.", banner("panther-chameleon", [eyes, doubt], "by-mouth"))
+        self.assertIn("Fern: Perhaps gout.", banner("panther-chameleon", [eyes, doubt], "in-the-eye", given="here"))
+        worse = {"code": "airway-infection", "severity": "severe"}
+        for route, also in (("in-the-eye", "Airway infection and swollen eyes."), ("in-the-ear", "Airway infection and swollen ear."), ("on-the-skin", "Airway infection. ")):
+            self.assertIn(f"Fern: {also}", banner("eastern-box-turtle", [worse, eyes, ear], route))
+        virus = [{"code": "serpentovirus-suspect", "severity": "moderate"}, {"code": "mouth-inflammation", "severity": "moderate"}]
+        self.assertIn("Fern: Sore mouth and perhaps a snake virus.", banner("ball-python", virus, "in-the-mouth"))
+
+    def test_an_airway_infection_leads_before_want_of_a_vitamin(self):
+        for severity in ("moderate", "mild"):
+            found = [{"code": "vitamin-a-deficiency", "severity": "moderate"}, {"code": "airway-infection", "severity": severity}]
+            self.assertIn("Fern: Airway infection.", printed(record("eastern-box-turtle", findings=found)))
+
+    def test_what_the_record_answers_is_not_asked(self):
+        """A thermostat that the record names; one that it does not name is asked for."""
+        for lang, asks in (("en", "if it has none"), ("es", "¿No tiene? Pregúntanos."), ("fr", "Il n'y en a pas ? Demandez-nous.")):
+            for known in (True, None):
+                heat = {"kind": "mat", "power": "30 W", "guard": True, **({"thermostat": True} if known else {})}
+                box = {"size": "120 x 60 x 60 cm", "heat": [heat], "readings": {"warm-side": "26 C", "cool-side": "21 C", "night": "19 C"}}
+                ill = [{"code": "serpentovirus-suspect", "severity": "moderate"}]
+                self.assertEqual(asks in printed(record("western-rat-snake", lang, enclosure=box, findings=ill)), not known, (lang, known))
+
+    def test_no_air_is_dried_that_reads_below_its_aim(self):
+        """A sore wants air that is not damp, which is no order to dry what is dry already."""
+        for lang, dry, right in (("en", "the air dry", "is right, and no damper"), ("es", "el aire seco", "y no más húmedo"), ("fr", "l'air sec", "et pas plus humide")):
+            text = printed(record("eastern-box-turtle", lang, findings=[{"code": "cracked-shell", "severity": "mild"}], **{"done-today": ["shell-dressing"]},
+                                  enclosure={"readings": {"humidity": "57 %", "humidity-at": "cool-side"}}))
+            self.assertIn(right, text)
+            self.assertNotIn(dry, text)
+
+    def test_a_dressing_is_kept_from_the_sun_and_not_from_its_lamps(self):
+        for lang, sun, lamps in (("en", "sun of a window or the garden", "leave the lamps as they are"), ("es", "sol de la ventana ni del jardín", "lámparas siguen como están"),
+                                 ("fr", "ni à la fenêtre ni au jardin", "lampes restent comme elles sont")):
+            for species in ("eastern-box-turtle", "red-eared-slider"):
+                text = printed(record(species, lang, findings=[{"code": "cracked-shell", "severity": "mild"}], **{"done-today": ["shell-dressing"]}))
+                self.assertIn(sun, text, (lang, species))
+                self.assertIn(lamps, text)
+
+    def test_a_dark_toe_has_one_answer(self):
+        """Clinical table, toe-death: today, and at once where it spreads or smells; black or dark is no other urgency."""
+        for lang, spreads, black in (("en", "the dark part spreads or smells", "if it is black"), ("es", "lo oscuro se extiende o huele", "está negro"),
+                                     ("fr", "partie sombre s'étend ou sent mauvais", "il est noir")):
+            for more in ([], [{"code": "toe-death", "severity": "mild"}]):
+                text = printed(record("leopard-gecko", lang, findings=[{"code": "stuck-toe-shed", "severity": "moderate"}, *more]))
+                self.assertIn(spreads, text)
+                self.assertNotIn(black, text)
+
+    def test_a_meal_that_is_dated_is_not_counted_too(self):
+        """Brought up on 14 March: the longer end of 10 to 14 days is 28 March."""
+        for lang, days, half in (("en", "wait 10", "half a meal already"), ("es", "espera 10", "media comida"), ("fr", "attendez 10", "demi-repas")):
+            text = printed(record("corn-snake", lang, findings=[{"code": "vomited", "severity": "moderate"}], history={"regurgitated": "2026-03-14"},
+                                  diet={"food": "mouse", "size": "adult", "count": "1", "every": "10 days", "last": "2026-03-12"}))
+            self.assertIn("28 mar", text.lower())
+            self.assertIn(half, text)
+            self.assertNotIn(days, text)
+
 
 if __name__ == "__main__":
     unittest.main(argv=[sys.argv[0], "-v"])
