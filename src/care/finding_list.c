@@ -37,6 +37,8 @@ static struct finding_plan plan_one(const struct care_build *b, const struct vis
         .severity = found->severity.known ? (enum severity)found->severity.value : SEVERITY_MILD,
         .where = found->where.text,
         .note = found->note.text,
+        .is_suspected = found->certainty.value == CERTAINTY_SUSPECTED,
+        .is_name_doubt = entry->unproven.value,
         .has_steps = entry->steps.count > 0,
         .is_as_it_is = entry->severities.count == 1,
         .step = found->step.text,

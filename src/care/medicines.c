@@ -3,6 +3,7 @@
 
 #include "care/feeding.h"
 #include "care/medicines.h"
+#include "records/opening.h"
 
 static const double DAY_H = 24, SLACK = 1e-6;
 
@@ -16,24 +17,12 @@ static const struct {
     [DAY_PART_EVENING] = {18, 20}, [DAY_PART_NIGHT] = {22, 23},
 };
 
-/* Three times a day the clock is named: the hours that keep doses eight hours apart and let a
- * keeper sleep; common practice, no source. The first one is at the next of them. */
-static const double THRICE_H = 8;
-static const int thrice_hours[DAY_PART_COUNT] = {[DAY_PART_MORNING] = 6,
-                                                 [DAY_PART_NOON] = 14,
-                                                 [DAY_PART_AFTERNOON] = 14,
-                                                 [DAY_PART_EVENING] = 22,
-                                                 [DAY_PART_NIGHT] = 22};
-
-static bool is_thrice_daily(const struct medicine_plan *m)
-{
-    return m->has_every && fabs(m->every_h - THRICE_H) <= SLACK;
-}
-
 static struct dose_plan dose_at(struct date first, double hours)
 {
     double days = floor((hours - DAY_BEGINS_H) / DAY_H + SLACK), hour = hours - days * DAY_H;
-    struct dose_plan dose = {date_add_days(first, (long)days), DAY_PART_MORNING, 0};
+    const double day_minutes = DAY_H * 60;
+    struct dose_plan dose = {date_add_days(first, (long)days), DAY_PART_MORNING,
+                             (int)fmod(round(hour * 60), day_minutes)};
     for (int part = 0; part < DAY_PART_COUNT; part++)
         if (hour + SLACK >= day_parts[part].from_h)
             dose.at = (enum day_part)part;
@@ -86,28 +75,81 @@ static enum day_part first_part(const struct care_build *b, const struct visit_m
     return from_today ? DAY_PART_EVENING : DAY_PART_MORNING;
 }
 
+/* The hours of the clock for what is given so often; NULL: the parts of the day will do. */
+static const struct dose_clock *clock_of(const struct care_build *b, double every_h)
+{
+    const struct list *clocks = &b->in->reference->dose_clocks;
+    for (size_t i = 0; i < clocks->count; i++) {
+        const struct dose_clock *clock = LIST_AT(*clocks, struct dose_clock, i);
+        if (fabs(clock->every_h.value - every_h) <= SLACK)
+            return clock;
+    }
+    return NULL;
+}
+
+/* The first hour of the clock that is not before the part of the day. */
+static double clock_hour(const struct dose_clock *clock, enum day_part part)
+{
+    double hour = opening_minute(clock->from.text) / 60.0;
+    while (hour + SLACK < day_parts[part].from_h)
+        hour += clock->every_h.value;
+    return hour;
+}
+
+/* Hours from the start of the day `first` to the first dose that is listed. After a dose of today
+ * the next is as much later as is written: from its time, of several a day; where that is not
+ * known, in the next morning, which is never too soon. */
+static double start_hour(struct care_build *b, const struct visit_medicine *v,
+                         struct medicine_plan *m)
+{
+    const bool within_day = m->every_h + SLACK < DAY_H;
+    const struct dose_clock *clock = clock_of(b, m->every_h);
+    m->says_clock = clock != NULL;
+    if (!m->is_given_today || !within_day || m->given_minute < 0) {
+        enum day_part part =
+            m->is_given_today && !v->at.known ? DAY_PART_MORNING : first_part(b, v, m);
+        double hour = clock ? clock_hour(clock, part) : day_parts[part].starts_h;
+        if (m->is_given_today && within_day)
+            build_review(b, REVIEW_MISSING, "dose-today-without-time", v->given_today.at,
+                         build_fact_text(b, "medicine", FACT_TEXT, m->name, NULL));
+        return hour + (!m->is_given_today ? 0 : within_day ? DAY_H : m->every_h);
+    }
+    m->says_clock = true;
+    return m->given_minute / 60.0 + m->every_h;
+}
+
 static void list_doses(struct care_build *b, const struct visit_medicine *v,
                        struct medicine_plan *m)
 {
-    const enum day_part part = first_part(b, v, m);
-    const double start_h = is_thrice_daily(m) ? thrice_hours[part] : day_parts[part].starts_h;
+    double start_h = start_hour(b, v, m);
     long wanted = m->dose_count ? m->dose_count
                                 : (long)ceil(FEEDING_PLANNER_DAYS * DAY_H / m->every_h - SLACK);
     size_t count = wanted < DOSES_MOST ? (size_t)wanted : DOSES_MOST;
     struct dose_plan *doses = ARENA_ARRAY(b->arena, struct dose_plan, count + 1);
-    for (size_t i = 0; i < count; i++) {
+    for (size_t i = 0; i < count; i++)
         doses[i] = dose_at(m->first, start_h + m->every_h * (double)i);
-        doses[i].hour = is_thrice_daily(m) ? thrice_hours[doses[i].at] : 0;
-    }
     if (m->is_given_here)
         m->moved = keep_open_days(b, v, doses, count);
     m->doses = doses;
     m->listed = count;
+    const struct date course = m->first;
+    if (m->is_given_today && count > 0)
+        m->first = doses[0].on;
     m->has_last = m->dose_count > 0;
     if (m->has_last)
         m->last = m->is_given_here && count > 0
                       ? doses[count - 1].on
-                      : dose_at(m->first, start_h + m->every_h * (double)(m->dose_count - 1)).on;
+                      : dose_at(course, start_h + m->every_h * (double)(m->dose_count - 1)).on;
+}
+
+/* All of it was given here: nothing is left to give. */
+static struct medicine_plan only_today(struct medicine_plan m)
+{
+    m.is_given_here = m.has_last = true;
+    m.last = m.first;
+    m.is_given_today = m.has_every = m.has_for = m.has_count = false;
+    m.dose_count = 0;
+    return m;
 }
 
 static struct medicine_plan medicine_of(struct care_build *b, const struct visit_medicine *v)
@@ -128,11 +170,20 @@ static struct medicine_plan medicine_of(struct care_build *b, const struct visit
         .has_first = v->first.known,
         .is_given_here = v->given.value == GIVEN_HERE,
         .first = v->first.date,
+        .is_given_today = v->given_today.value,
+        .given_minute = v->given_today_at.text ? opening_minute(v->given_today_at.text) : -1,
     };
+    if (m.is_given_today) {
+        m.has_first = true;
+        m.first = b->plan->on;
+    }
+    m.dose_count = m.has_every ? count_of(v) : 0;
+    if (m.is_given_today && (!m.has_every || m.dose_count == 1))
+        return only_today(m);
     if (!m.has_every)
         return m;
+    m.dose_count -= m.is_given_today && m.dose_count > 0;
     m.says_at = v->at.known || fmod(m.every_h + SLACK, DAY_H) > 2 * SLACK;
-    m.dose_count = count_of(v);
     if (m.has_first)
         list_doses(b, v, &m);
     return m;

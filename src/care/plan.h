@@ -252,8 +252,9 @@ struct uvb_plan {
     struct date lamp_due;
     bool lamp_overdue;
     enum lamp_state lamp;
-    double hours_now; /* of light to give, by season */
-    int hours_off;    /* the timer is far from them: -1 too short, 1 too long */
+    const char *unreliable; /* its kind, a word of lamp_choices, where it gives no UVB to rely on */
+    double hours_now;       /* of light to give, by season */
+    int hours_off;          /* the timer is far from them: -1 too short, 1 too long */
     double hours_set; /* what the timer gives where that differs; 0: it does not, or nobody knows */
     enum season season;
     struct derivations how;
@@ -351,8 +352,8 @@ struct disinfectant_plan {
 struct finding_plan {
     const char *code;
     enum severity severity;
-    const char *where; /* the record's words, or NULL */
-    const char *note;  /* likewise */
+    const char *where, *note;         /* the record's words, or NULL */
+    bool is_suspected, is_name_doubt; /* not certain; and its very name says so */
     enum body_system system;
     enum finding_state state;
     bool has_steps;   /* a scale of its own, and no severity that would mean anything */
@@ -393,31 +394,28 @@ struct aftercare_plan {
 struct dose_plan {
     struct date on;
     enum day_part at;
-    int hour; /* by the clock; 0: the part of the day is all that is told */
+    int minute; /* by the clock */
 };
 
 /* A medicine as the veterinarian wrote it, with the days that follow from it. */
 struct medicine_plan {
-    const char *name;
-    const char *directions; /* NULL: none */
-    bool has_amount;
+    const char *name, *directions; /* no directions: NULL */
+    bool has_amount, has_route, has_every, has_first, has_last;
     double amount; /* at a time, in its own unit */
     enum unit amount_unit;
-    bool has_route;
     enum medicine_route route;
-    bool has_every;
     double every_h;
     bool has_for, has_count; /* written as days, or as doses */
     double for_days;
-    long dose_count; /* all of them, however the end was written; 0: no end is written */
-    bool has_first;
+    long dose_count; /* all that are left, however the end was written; 0: no end is written */
     struct date first;
     bool is_given_here;            /* by the clinic, each dose on a visit */
-    bool says_at;                  /* the time of day was written, or doses fall on several */
+    bool is_given_today;           /* the first dose was given here; `first` is the next */
+    int given_minute;              /* of the day; -1: not written */
+    bool says_at, says_clock;      /* the time of day was written, or doses fall on several */
     const struct dose_plan *doses; /* in order; without an end those of the planner's weeks */
     size_t listed;
-    bool moved; /* off a day on which the clinic is closed: the rhythm is about kept */
-    bool has_last;
+    bool moved;             /* off a day on which the clinic is closed: the rhythm is about kept */
     struct date last;       /* the day of the last dose */
     struct derivations how; /* the amount from dose and strength: for the veterinarian alone */
 };

@@ -23,7 +23,8 @@ static bool has_uvb(const struct care_build *b)
     bool needs =
         b->plan->measured[MEASURE_UVB].applies ||
         (plan_holds(b->plan, "warmth-day", "rest") && b->in->species->ferguson_zone.range.known);
-    return needs && lamp != LAMP_STATE_MISSING && lamp != LAMP_STATE_BLOCKED;
+    return needs && lamp != LAMP_STATE_MISSING && lamp != LAMP_STATE_BLOCKED &&
+           lamp != LAMP_STATE_UNRELIABLE;
 }
 
 static bool is_wanted(const struct care_build *b, const struct species_supplement *s)

@@ -264,6 +264,15 @@ static void set_hours(struct care_build *b)
 
 /* ---- the lamp's state ----------------------------------------------------------------- */
 
+/* Of a kind that gives UVB: nobody can rely on another, unless a meter read it. */
+static bool is_reliable(const struct care_build *b)
+{
+    const struct visit_lamp *lamp = &b->in->visit->enclosure.lamp;
+    const struct lamp_reference *kind =
+        lamp_reference_find(b->in->reference, (enum lamp_kind)lamp->kind.value);
+    return lamp->measured.uvi.known || !kind || !kind->reliable.known || kind->reliable.value;
+}
+
 static bool is_due(const struct care_build *b)
 {
     const struct uvb_plan *plan = &b->plan->uvb;
@@ -281,6 +290,8 @@ static enum lamp_state state_from(const struct care_build *b)
     case DISTANCE_NOT_NEEDED:
         return LAMP_STATE_NOT_NEEDED;
     case DISTANCE_NO_LAMP:
+        if (lamp->kind.known && lamp->kind.value != LAMP_NONE)
+            return LAMP_STATE_UNRELIABLE;
         return lamp->kind.known || b->in->visit->enclosure.outdoor.value ? LAMP_STATE_MISSING
                                                                          : LAMP_STATE_UNKNOWN;
     case DISTANCE_BLOCKED:
@@ -334,7 +345,7 @@ bool uvb_plan(struct care_build *b)
 {
     struct uvb_plan *plan = &b->plan->uvb;
     const struct visit_lamp *lamp = &b->in->visit->enclosure.lamp;
-    bool hangs = lamp->kind.known && lamp->kind.value != LAMP_NONE;
+    bool hangs = lamp->kind.known && lamp->kind.value != LAMP_NONE && is_reliable(b);
     plan->through_mesh_share = 1;
     if (!check_numbers(b))
         return false;
@@ -365,6 +376,8 @@ bool uvb_plan(struct care_build *b)
         plan->distance_why = uvb_place_lamp(b);
     }
     plan->lamp = state_from(b);
+    if (plan->lamp == LAMP_STATE_UNRELIABLE)
+        plan->unreliable = bind_choice_word(lamp_choices, lamp->kind.value);
     plan->map.known = plan->map.known && plan->lamp == LAMP_STATE_FINE; /* no other hangs there */
     /* a new lamp is stronger than the one that was measured */
     if (plan->lamp == LAMP_STATE_DUE && plan->distance_why == DISTANCE_KNOWN)

@@ -237,3 +237,14 @@ const char *text_capital(struct arena *arena, const char *text)
         c[1] = (unsigned char)(c[1] - 0x20); /* U+00E0..U+00FE -> U+00C0..U+00DE */
     return copy;
 }
+const char *text_small(struct arena *arena, const char *text)
+{
+    char *copy = arena_copy_text(arena, text);
+    unsigned char *c = (unsigned char *)copy;
+    bool is_short_form = c[0] && ((c[1] >= 'A' && c[1] <= 'Z') || (c[1] >= '0' && c[1] <= '9'));
+    if (c[0] >= 'A' && c[0] <= 'Z' && !is_short_form)
+        c[0] = (unsigned char)(c[0] - 'A' + 'a');
+    else if (c[0] == 0xC3 && c[1] >= 0x80 && c[1] <= 0x9E && c[1] != 0x97)
+        c[1] = (unsigned char)(c[1] + 0x20); /* U+00C0..U+00DE -> U+00E0..U+00FE */
+    return copy;
+}

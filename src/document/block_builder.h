@@ -66,5 +66,7 @@ void builder_append(struct block_builder *builder, const struct block_builder *o
 
 /* The first letter as a capital; ASCII and the small letters of Latin-1. */
 const char *text_capital(struct arena *arena, const char *text);
+/* A capital made small, as inside a sentence; a short form keeps its own. */
+const char *text_small(struct arena *arena, const char *text);
 
 #endif

@@ -495,6 +495,7 @@ static void write_findings(struct json *j, const struct care_plan *p)
         json_key_text(j, "code", f->code);
         json_key_text(j, "state", bind_choice_word(finding_state_choices, (int)f->state));
         json_key_text(j, "severity", bind_choice_word(severity_choices, (int)f->severity));
+        json_key_text(j, "certainty", f->is_suspected ? "suspected" : "certain");
         json_key_text(j, "where", f->where);
         json_key_text(j, "system", bind_choice_word(body_system_choices, (int)f->system));
         json_key_text(j, "tier",

@@ -88,6 +88,8 @@ static const struct field finding_fields[] = {
         .help = "all when left out"),
     ROW(CHOICES, finding, sexes, "sexes", .choices = sex_choices, .help = "all when left out"),
     ROW(TEXTS, finding, steps, "steps", .most = 8, .help = "its own scale beside the severity"),
+    ROW(FLAG, finding, unproven, "unproven",
+        .help = "its very name says that it is only suspected"),
     ROW(CHOICE, finding, headline, "headline", .choices = headline_choices,
         .help = "where it stands when one finding heads the sheet"),
     ROW(CHOICE, finding, value, "value", .choices = finding_value_choices,

@@ -71,6 +71,7 @@ struct finding {
     struct list steps;            /* of struct text_value: its own scale beside the severity */
     struct choice_value value;    /* enum finding_value: a number is written down with it */
     struct choice_value headline; /* enum headline; usual when left out */
+    struct flag_value unproven;   /* its name says that it is no more than suspected */
     struct list excludes;         /* of struct text_value: findings that cannot stand beside it */
     struct list dangerous;        /* of struct text_value: topic:stance that can harm beside it */
     struct list calls;            /* of struct call_row */

@@ -91,6 +91,14 @@ static bool check_finding(const struct visit_finding *found, const struct specie
                          bind_choice_word(severity_choices, level), levels_of(entry, arena));
         return false;
     }
+    if (level == SEVERITY_NORMAL && found->certainty.value == CERTAINTY_SUSPECTED) {
+        diag_report_path(diag, DIAG_ERROR, "level-does-not-fit", found->certainty.at,
+                         "findings.certainty",
+                         "'%s' is normal, and what is normal is not suspected; leave it out, or "
+                         "write how severe it would be",
+                         found->code.text);
+        return false;
+    }
     return true;
 }
 

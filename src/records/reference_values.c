@@ -67,6 +67,8 @@ static const struct schema uv_use_schema =
 static const struct field lamp_fact_fields[] = {
     ROW(RECORD, lamp_reference, life_days, "life", .schema = &sourced_duration_schema,
         .required = true, .help = "change after"),
+    ROW(FLAG, lamp_reference, reliable, "reliable",
+        .help = "no: without a meter's reading it counts as giving no UVB; yes when left out"),
 };
 static const struct schema lamp_fact_schema =
     SCHEMA(lamp_reference, lamp_fact_fields, "lamp", "A kind of lamp.");
@@ -212,6 +214,19 @@ static const struct schema disinfectant_schema =
     SCHEMA(disinfectant_reference, disinfectant_fields, "disinfectant",
            "What kills the germ of one finding.", MARKED(disinfectant_reference, at));
 
+static const struct field dose_clock_fields[] = {
+    ROW(QUANTITY, dose_clock, every_h, "every", IN(INTERVAL, 2, 24), .required = true,
+        .help = "time from one dose to the next", .example = "8 h"),
+    ROW(TEXT, dose_clock, from, "from", .required = true,
+        .help = "the first of a day, by the clock", .example = "6:00"),
+    ROW(TEXT, dose_clock, source, "source", .required = true, .help = "an id of the sources"),
+    ROW(CHOICE, dose_clock, trust, "trust", .choices = trust_choices, .required = true,
+        .help = "how it was read"),
+};
+static const struct schema dose_clock_schema =
+    SCHEMA(dose_clock, dose_clock_fields, "dose clock", "At which hours doses of a day are given.",
+           MARKED(dose_clock, at));
+
 static const struct field limit_fields[] = {
     ROW(RECORD, limit_reference, value, "value", .schema = &sourced_count_schema, .required = true,
         .help = "the number"),
@@ -238,6 +253,8 @@ static const struct field reference_fields[] = {
         .help = "the first row that fits an animal"),
     ROW(NAMED, reference_values, disinfectants, "disinfectants", .schema = &disinfectant_schema,
         .help = "by finding"),
+    ROW(RECORDS, reference_values, dose_clocks, "dose-clocks", .schema = &dose_clock_schema,
+        .most = 12, .help = "of what is given more than twice a day; others say the part of a day"),
     ROW(NAMED, reference_values, limits, "limits", .schema = &limit_schema, .required = true,
         .help = "by name"),
     ROW(NAMED, reference_values, sources, "sources", .schema = &named_text_schema, .required = true,

@@ -30,6 +30,7 @@ struct uv_use {
 struct lamp_reference {
     struct text_value name;         /* a word of lamp_choices */
     struct sourced_value life_days; /* change after; unit months */
+    struct flag_value reliable;     /* no: without a reading it counts as giving no UVB */
 };
 
 enum food_kind { FOOD_PREY, FOOD_INSECT, FOOD_PLANT, FOOD_FISH, FOOD_PREPARED };
@@ -153,6 +154,15 @@ struct disinfectant_reference {
     struct mark at;
 };
 
+/* The hours of the clock at which what is given more than twice a day is given at home. */
+struct dose_clock {
+    struct quantity every_h;
+    struct text_value from; /* the first of a day, "6:00" */
+    struct text_value source;
+    struct choice_value trust;
+    struct mark at;
+};
+
 struct limit_reference {
     struct text_value name;
     struct sourced_value value;
@@ -173,6 +183,7 @@ struct reference_values {
     struct list outdoors;      /* of struct outdoors_reference: the first that fits */
     struct list company;       /* of struct company_reference: the first that fits */
     struct list disinfectants; /* of struct disinfectant_reference */
+    struct list dose_clocks;   /* of struct dose_clock */
     struct list limits;        /* of struct limit_reference: thresholds of the computations */
     struct list sources;
 };

@@ -40,6 +40,7 @@ const struct choice lamp_state_choices[] = {
     {"too-strong", LAMP_STATE_TOO_STRONG, "no safe distance fits below the lid"},
     {"too-weak", LAMP_STATE_TOO_WEAK, "at any safe distance"},
     {"not-needed", LAMP_STATE_NOT_NEEDED, NULL},
+    {"unreliable", LAMP_STATE_UNRELIABLE, "of a kind without UVB to rely on, and not measured"},
     {0}};
 
 const struct choice wall_state_choices[] = {

@@ -27,7 +27,8 @@ enum lamp_state {
     LAMP_STATE_OUT_OF_REACH,
     LAMP_STATE_TOO_STRONG, /* for the box: where it is weak enough it does not fit */
     LAMP_STATE_TOO_WEAK,   /* wherever it may hang */
-    LAMP_STATE_NOT_NEEDED
+    LAMP_STATE_NOT_NEEDED,
+    LAMP_STATE_UNRELIABLE /* of a kind that gives no UVB to rely on, and nobody measured it */
 };
 enum wall_state { WALL_UNKNOWN, WALL_DRY, WALL_WET };
 enum hygrometer_state { HYGROMETER_UNREAD, HYGROMETER_IN_PLACE, HYGROMETER_ELSEWHERE };

@@ -381,6 +381,33 @@ static bool check_decisions(const struct visit *visit, struct diag *diag)
     return good;
 }
 
+/* A dose of today begins the course: no other day does, and within a day the clock counts on. */
+static bool check_given_today(const struct visit *visit, const struct visit_medicine *one,
+                              struct diag *diag)
+{
+    enum { HOURS_A_DAY = 24 };
+    bool good = true;
+    if (one->given_today_at.text && opening_minute(one->given_today_at.text) < 0) {
+        diag_report_path(diag, DIAG_ERROR, "not-a-time", one->given_today_at.at,
+                         "medicines.given-today-at", "'%s' is no time of the day, such as 16:00",
+                         one->given_today_at.text);
+        good = false;
+    }
+    if (one->given_today_at.text && !one->given_today.value)
+        good = refuse(diag, "medicine-first-twice", one->given_today_at.at,
+                      "medicines.given-today-at", "write 'given-today: yes' too");
+    if (!one->given_today.value)
+        return good;
+    if (one->first.known && date_compare(one->first.date, visit->date.date) != 0)
+        good = refuse(diag, "medicine-first-twice", one->first.at, "medicines.first",
+                      "the first dose was given on the day of the visit; leave 'first' out");
+    if (one->at.known && one->every_h.known && one->every_h.value < HOURS_A_DAY)
+        good = refuse(diag, "medicine-first-twice", one->at.at, "medicines.at",
+                      "the next dose is counted from the one of today; write its time under "
+                      "'given-today-at'");
+    return good;
+}
+
 /* Directions alone will do, a schedule alone too; a name alone says nothing to the keeper. */
 static bool check_medicines(const struct visit *visit, struct diag *diag)
 {
@@ -397,7 +424,8 @@ static bool check_medicines(const struct visit *visit, struct diag *diag)
         if (!one->every_h.known && (ends || one->at.known))
             good = refuse(diag, "medicine-without-every", one->mark, "medicines",
                           "say under 'every' how often it is given");
-        if (one->at.known && !one->first.known)
+        good = check_given_today(visit, one, diag) && good;
+        if (one->at.known && !one->first.known && !one->given_today.value)
             good = refuse(diag, "medicine-without-first", one->at.at, "medicines.at",
                           "say under 'first' on which day");
     }

@@ -194,14 +194,17 @@ struct visit_diet {
     struct mark at;
 };
 
+enum finding_certainty { CERTAINTY_CERTAIN, CERTAINTY_SUSPECTED };
+
 struct visit_finding {
     struct text_value code;
     struct text_value where; /* words for the reader: "tail" */
     struct choice_value severity;
-    struct text_value note;    /* the veterinarian's own words, printed as written */
-    struct text_value step;    /* of the finding's own scale */
-    struct quantity value;     /* counted or scored today; never judged */
-    struct choice_value state; /* enum finding_state; see visit_finding_state */
+    struct text_value note;        /* the veterinarian's own words, printed as written */
+    struct text_value step;        /* of the finding's own scale */
+    struct quantity value;         /* counted or scored today; never judged */
+    struct choice_value state;     /* enum finding_state; see visit_finding_state */
+    struct choice_value certainty; /* enum finding_certainty */
     struct mark at;
 };
 
@@ -240,7 +243,8 @@ enum medicine_route {
     ROUTE_IN_THE_EYE,
     ROUTE_IN_THE_EAR,
     ROUTE_IN_THE_NOSE,
-    ROUTE_BREATHED_IN
+    ROUTE_BREATHED_IN,
+    ROUTE_IN_THE_MOUTH
 };
 
 enum day_part {
@@ -263,8 +267,10 @@ struct visit_medicine {
     struct quantity for_days; /* either this */
     struct quantity doses;    /* or so many */
     struct date_value first;
-    struct choice_value at;    /* enum day_part of the first dose */
-    struct choice_value given; /* enum medicine_giver */
+    struct choice_value at;           /* enum day_part of the first dose */
+    struct choice_value given;        /* enum medicine_giver */
+    struct flag_value given_today;    /* here, on the visit's day: the first of the course */
+    struct text_value given_today_at; /* "16:00" */
     struct quantity dose_mg_kg, strength_mg_ml;
     struct text_value directions; /* printed unchanged */
     struct mark mark;

@@ -386,6 +386,12 @@ static const struct field diet_fields[] = {
 static const struct schema diet_schema =
     SCHEMA(visit_diet, diet_fields, "diet", "What it is fed now.", MARKED(visit_diet, at));
 
+static const struct choice certainty_choices[] = {
+    {"certain", CERTAINTY_CERTAIN, NULL},
+    {"suspected", CERTAINTY_SUSPECTED, "cared for as if it were so, and never told as certain"},
+    {0},
+};
+
 static const struct field finding_fields[] = {
     ROW(TEXT, visit_finding, code, "code", .required = true, .help = "code of the findings file",
         .example = "retained-shed"),
@@ -401,6 +407,8 @@ static const struct field finding_fields[] = {
     ROW(CHOICE, visit_finding, state, "state", .choices = finding_state_choices,
         .help = "seen when left out and the record names a veterinarian, else unseen",
         .example = "seen"),
+    ROW(CHOICE, visit_finding, certainty, "certainty", .choices = certainty_choices,
+        .help = "certain when left out", .example = "suspected"),
 };
 static const struct schema finding_schema =
     SCHEMA(visit_finding, finding_fields, "finding", "What was found.", .short_key = "code",
@@ -416,6 +424,7 @@ const struct choice route_choices[] = {
     {"in-the-ear", ROUTE_IN_THE_EAR, NULL},
     {"in-the-nose", ROUTE_IN_THE_NOSE, NULL},
     {"breathed-in", ROUTE_BREATHED_IN, NULL},
+    {"in-the-mouth", ROUTE_IN_THE_MOUTH, "a rinse or a gel on the gums, not swallowed"},
     {0},
 };
 
@@ -449,6 +458,12 @@ static const struct field medicine_fields[] = {
         .help = "the time of day of the first dose; morning when left out", .example = "evening"),
     ROW(CHOICE, visit_medicine, given, "given", .choices = giver_choices,
         .help = "who gives it; the keeper when left out", .example = "here"),
+    ROW(FLAG, visit_medicine, given_today, "given-today",
+        .help = "the first dose of the course was given here on the day of the visit; the next is "
+                "counted from it",
+        .example = "yes"),
+    ROW(TEXT, visit_medicine, given_today_at, "given-today-at", .help = "at what time",
+        .example = "16:00"),
     ROW(QUANTITY, visit_medicine, dose_mg_kg, "dose", IN(DOSE, 0.0001, 10000),
         .help = "by mass, to work the amount out for the veterinarian", .example = "5 mg/kg"),
     ROW(QUANTITY, visit_medicine, strength_mg_ml, "concentration", IN(STRENGTH, 0.0001, 10000),

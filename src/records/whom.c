@@ -95,6 +95,12 @@ static bool has_uvb_lamp(const struct visit *visit)
     return kind->known && kind->value != LAMP_NONE && kind->value != LAMP_LED;
 }
 
+static bool has_thermostats(const struct visit *visit)
+{
+    const struct flag_value all = visit_thermostat(visit);
+    return all.known && all.value;
+}
+
 /* A part of a word is enough: "bath" of "baths", in any of the languages of a record. */
 static bool speaks(const struct text_value *text, const struct list *wanted)
 {
@@ -131,7 +137,8 @@ static bool visit_fits(const struct whom *whom, const struct visit *visit)
            (!whom->heat.count || heats_only_with(&visit->enclosure, &whom->heat)) &&
            (!whom->heat_with.count || heats_with(&visit->enclosure, &whom->heat_with)) &&
            (!whom->heat_safe.count || heats_safely_with(&visit->enclosure, &whom->heat_safe)) &&
-           (!whom->lamp.known || whom->lamp.value == has_uvb_lamp(visit));
+           (!whom->lamp.known || whom->lamp.value == has_uvb_lamp(visit)) &&
+           (!whom->thermostat.known || whom->thermostat.value == has_thermostats(visit));
 }
 
 bool whom_fits(const struct whom *whom, const struct whom_animal *animal)

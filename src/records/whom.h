@@ -20,6 +20,7 @@ struct whom {
     struct list heat_with;        /* of struct choice_value: one of the heat sources is */
     struct list heat_safe;        /* of struct choice_value: one that has all it needs is */
     struct flag_value lamp;       /* is a UVB lamp on the record? */
+    struct flag_value thermostat; /* has all heat on the record its thermostat? */
 };
 
 extern const struct choice heat_kind_choices[];
@@ -63,7 +64,9 @@ extern const struct choice heat_kind_choices[];
         ROW(CHOICES, struct_, in_ whom.heat_safe, "heat-safe", .choices = heat_kind_choices,       \
             .help = "only where one of these kinds has its own guard and thermostat"),             \
         ROW(FLAG, struct_, in_ whom.lamp, "lamp",                                                  \
-            .help = "yes: only where a UVB lamp is on the record; no: where none is")
+            .help = "yes: only where a UVB lamp is on the record; no: where none is"),             \
+        ROW(FLAG, struct_, in_ whom.thermostat, "thermostat",                                      \
+            .help = "yes: only where all heat on the record has one; no: where that is not said")
 
 /* The animal that is asked about. */
 struct whom_animal {

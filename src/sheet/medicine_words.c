@@ -66,6 +66,8 @@ static const char *length_text(const struct phrase_context *ctx, const struct me
                               .kind = FACT_COUNT,
                               .low = (double)m->dose_count,
                               .high = (double)m->dose_count};
+    if (m->is_given_today && m->dose_count > 0)
+        return phrase_with(ctx, "sheet.medicines.more-doses", &doses);
     if (m->has_count)
         return phrase_with(ctx, "sheet.medicines.doses", &doses);
     return m->has_for ? say_one(ctx, "sheet.medicines.days", "days",
@@ -118,8 +120,14 @@ static const char *medicine_line(const struct phrase_context *ctx, const struct 
     what = join(ctx, "sheet.medicines.then", what, every);
     what = join(ctx, "sheet.medicines.then", what, length_text(ctx, m));
     const char *line = join(ctx, "sheet.medicines.dated", what, days_text(ctx, m));
-    return line ? arena_format(ctx->format.arena, "%s.", text_capital(ctx->format.arena, line))
-                : NULL;
+    line =
+        line ? arena_format(ctx->format.arena, "%s.", text_capital(ctx->format.arena, line)) : NULL;
+    if (!line || !m->is_given_today)
+        return line;
+    const char *today = m->given_minute < 0 ? phrase(ctx, "sheet.medicines.today")
+                                            : say_one(ctx, "sheet.medicines.today-at", "time",
+                                                      format_clock(&ctx->format, m->given_minute));
+    return arena_format(ctx->format.arena, "%s %s", line, today);
 }
 
 /* One sentence behind another, which may have no stop of its own. */
@@ -142,7 +150,7 @@ static const char *with_diary(const struct phrase_context *ctx, const struct med
 
 bool medicine_waits(const struct care_plan *plan, const struct medicine_plan *m)
 {
-    bool by_mouth = !m->has_route || m->route == ROUTE_BY_MOUTH;
+    bool by_mouth = !m->has_route || m->route == ROUTE_BY_MOUTH || m->route == ROUTE_IN_THE_MOUTH;
     bool today = !m->has_first || date_compare(m->first, plan->on) <= 0;
     return by_mouth && today && !m->is_given_here;
 }
@@ -176,14 +184,12 @@ const char *medicine_text(const struct composition *c, const struct medicine_pla
     return medicine_text_of(&c->ctx, m);
 }
 
-const char *medicine_part(const struct composition *c, const struct medicine_plan *m,
-                          enum day_part part)
+const char *medicine_time(const struct composition *c, const struct medicine_plan *m,
+                          const struct dose_plan *dose)
 {
-    enum { MINUTES_AN_HOUR = 60 };
-    for (size_t i = 0; i < m->listed; i++)
-        if (m->doses[i].at == part && m->doses[i].hour > 0)
-            return format_clock(&c->ctx.format, m->doses[i].hour * MINUTES_AN_HOUR);
-    return phrase_code(&c->ctx, "day-part", bind_choice_word(day_part_choices, (int)part));
+    return m->says_clock ? format_clock(&c->ctx.format, dose->minute)
+                         : phrase_code(&c->ctx, "day-part",
+                                       bind_choice_word(day_part_choices, (int)dose->at));
 }
 
 const char *medicine_and(const struct composition *c, const char *first, const char *second)
@@ -211,7 +217,7 @@ static bool is_liquid(const struct medicine_plan *m)
 
 /* What is given at home, by how it is given. */
 struct given_at_home {
-    bool by_needle, by_mouth, dripped, in_eye, is_to_be_shown;
+    bool by_needle, by_mouth, dripped, on_gums, in_eye, is_to_be_shown;
 };
 
 /* Directions say themselves how it gets there. */
@@ -223,7 +229,8 @@ static struct given_at_home ways_of(const struct care_plan *plan)
         if (m->is_given_here || !m->has_route)
             continue;
         ways.by_needle |= is_injected(m);
-        ways.by_mouth |= m->route == ROUTE_BY_MOUTH;
+        ways.on_gums |= m->route == ROUTE_IN_THE_MOUTH;
+        ways.by_mouth |= m->route == ROUTE_BY_MOUTH || m->route == ROUTE_IN_THE_MOUTH;
         ways.dripped |= m->route == ROUTE_BY_MOUTH && !m->directions && is_liquid(m);
         ways.in_eye |= m->route == ROUTE_IN_THE_EYE && !m->directions;
         ways.is_to_be_shown |=
@@ -243,6 +250,7 @@ const char *medicine_how(const struct composition *c)
         const char *key;
     } rows[] = {{ways.by_needle, "sheet.medicines.needle"},
                 {ways.dripped, "sheet.medicines.drip"},
+                {ways.on_gums, "sheet.medicines.gums"},
                 {ways.by_mouth, "sheet.medicines.soft-jaw"},
                 {ways.in_eye, "sheet.medicines.eye"},
                 {ways.is_to_be_shown, "sheet.medicines.not-shown"}};
@@ -271,29 +279,88 @@ const char *medicine_rest(const struct composition *c, const struct medicine_pla
                        &name);
 }
 
+/* ---- the days that have boxes ---- */
+
 /* Each day once; of more than there is room for the first ones. */
-static size_t insert_day(struct date *days, size_t count, struct date day)
+static size_t insert_day(struct date *days, size_t count, size_t most, struct date day)
 {
     size_t at = 0;
     while (at < count && date_compare(days[at], day) < 0)
         at++;
-    if (at == MEDICINE_TICK_DAYS || (at < count && date_compare(days[at], day) == 0))
+    if (at == most || (at < count && date_compare(days[at], day) == 0))
         return count;
-    count += count < MEDICINE_TICK_DAYS;
+    count += count < most;
     for (size_t i = count - 1; i > at; i--)
         days[i] = days[i - 1];
     days[at] = day;
     return count;
 }
 
-size_t medicine_tick_days(const struct care_plan *plan, struct date days[MEDICINE_TICK_DAYS])
+/* The days of a medicine behind the first ones of the table. */
+static size_t days_behind(const struct medicine_plan *m, struct date last, struct date *out,
+                          size_t most)
+{
+    size_t count = 0;
+    struct date day;
+    for (size_t at = 0; plan_dose_day(m, &at, &day);)
+        if (date_compare(day, last) > 0) {
+            if (count < most)
+                out[count] = day;
+            count++;
+        }
+    return count;
+}
+
+/* The first days of all that is given at home. */
+static size_t first_days(const struct care_plan *plan, struct date *days)
 {
     size_t count = 0;
     for (size_t i = 0; i < plan->medicine_count; i++) {
         const struct medicine_plan *m = &plan->medicines[i];
         struct date day;
         for (size_t at = 0; plan_home_doses(m) > 0 && plan_dose_day(m, &at, &day);)
-            count = insert_day(days, count, day);
+            count = insert_day(days, count, TICK_DAYS_FIRST, day);
     }
     return count;
+}
+
+/* Does it end with the table, or with so few days behind it that they have columns too? */
+static bool ends_in_table(const struct medicine_plan *m, struct date last)
+{
+    enum { BEHIND_MOST = MEDICINE_TICK_DAYS - TICK_DAYS_FIRST };
+    return m->has_last && days_behind(m, last, NULL, 0) <= BEHIND_MOST &&
+           m->listed >= (size_t)m->dose_count;
+}
+
+size_t medicine_tick_days(const struct care_plan *plan, struct date days[MEDICINE_TICK_DAYS])
+{
+    size_t count = first_days(plan, days);
+    if (count < TICK_DAYS_FIRST)
+        return count;
+    const struct date last = days[count - 1];
+    for (size_t i = 0; i < plan->medicine_count; i++) {
+        const struct medicine_plan *m = &plan->medicines[i];
+        struct date behind[MEDICINE_TICK_DAYS];
+        size_t more = plan_home_doses(m) > 0 && ends_in_table(m, last)
+                          ? days_behind(m, last, behind, MEDICINE_TICK_DAYS)
+                          : 0;
+        for (size_t k = 0; k < more; k++)
+            count = insert_day(days, count, MEDICINE_TICK_DAYS, behind[k]);
+    }
+    return count;
+}
+
+bool medicine_has_box(const struct care_plan *plan, const struct medicine_plan *m, struct date day)
+{
+    struct date days[MEDICINE_TICK_DAYS];
+    size_t count = first_days(plan, days);
+    if (count == 0 || date_compare(day, days[count - 1]) <= 0)
+        return count > 0;
+    if (!ends_in_table(m, days[count - 1]))
+        return false;
+    count = medicine_tick_days(plan, days);
+    for (size_t i = 0; i < count; i++)
+        if (date_compare(days[i], day) == 0)
+            return true;
+    return false;
 }

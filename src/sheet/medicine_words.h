@@ -10,8 +10,9 @@ struct composition;
 const char *medicine_text_of(const struct phrase_context *ctx, const struct medicine_plan *m);
 const char *medicine_text(const struct composition *c, const struct medicine_plan *m);
 const char *medicine_name(const struct composition *c, const struct medicine_plan *m);
-const char *medicine_part(const struct composition *c, const struct medicine_plan *m,
-                          enum day_part part);
+/* "morning", or by the clock. */
+const char *medicine_time(const struct composition *c, const struct medicine_plan *m,
+                          const struct dose_plan *dose);
 /* "first, second" */
 const char *medicine_and(const struct composition *c, const char *first, const char *second);
 /* A sentence about one medicine by its {name}. */
@@ -27,8 +28,9 @@ const char *medicine_how(const struct composition *c);
 const char *medicine_rest(const struct composition *c, const struct medicine_plan *m, size_t shown);
 
 /* The first days on which any of the medicines has a dose at home, in order: those of the table
- * with a box for each dose. */
-enum { MEDICINE_TICK_DAYS = 11 };
+ * with a box for each dose. What ends a day or two behind them has its last boxes too. */
+enum { TICK_DAYS_FIRST = 10, MEDICINE_TICK_DAYS = 12 };
 size_t medicine_tick_days(const struct care_plan *plan, struct date days[MEDICINE_TICK_DAYS]);
+bool medicine_has_box(const struct care_plan *plan, const struct medicine_plan *m, struct date day);
 
 #endif

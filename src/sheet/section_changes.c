@@ -21,7 +21,7 @@ static struct span *reasons_text(struct composition *c, const struct action *act
             is_listed = is_listed || strcmp(r->rule, reason->rule) == 0;
         if (!is_listed)
             text = span_join(c->arena, text,
-                             span_plain(c->arena, phrase_code(&c->ctx, "why", reason->rule)));
+                             span_plain(c->arena, section_why(c, reason)));
     }
     return text;
 }

@@ -22,6 +22,38 @@ const char *section_degree(const struct phrase_context *ctx, const struct findin
     return phrase_code(ctx, "severity", bind_choice_word(severity_choices, (int)finding->severity));
 }
 
+const char *section_finding_name(struct composition *c, const struct finding_plan *finding)
+{
+    struct phrase_context ctx = finding_context(c, finding);
+    const char *name = phrase_part(&ctx, "finding", finding->code, "name");
+    if (!finding->is_suspected || finding->is_name_doubt)
+        return name;
+    name = section_with_text(c, "sheet.finding-perhaps", "name", text_small(c->arena, name));
+    return text_capital(c->arena, name);
+}
+
+const char *section_meaning(struct composition *c, const struct finding_plan *finding)
+{
+    struct phrase_context ctx = finding_context(c, finding);
+    const char *meaning = phrase_part(&ctx, "finding", finding->code, "meaning");
+    return finding->is_suspected
+               ? section_with_text(c, "sheet.finding-suspected", "meaning", meaning)
+               : meaning;
+}
+
+const char *section_why(struct composition *c, const struct action_reason *reason)
+{
+    static const char of[] = "finding:";
+    for (size_t i = 0; i < c->plan->finding_count; i++) {
+        const struct finding_plan *finding = &c->plan->findings[i];
+        if (finding->is_suspected && strncmp(reason->from, of, strlen(of)) == 0 &&
+            strcmp(reason->from + strlen(of), finding->code) == 0)
+            return section_with_text(c, "sheet.finding-why", "name",
+                                     section_finding_name(c, finding));
+    }
+    return phrase_code(&c->ctx, "why", reason->rule);
+}
+
 const char *section_home(struct composition *c, struct phrase_context *ctx,
                          const struct finding_plan *finding)
 {
@@ -50,7 +82,7 @@ static struct span *found_cell(struct composition *c, const struct finding_plan 
         .kind = FACT_TEXT,
         .text = section_degree(&ctx, finding),
     };
-    struct span *text = span_strong(c->arena, phrase_part(&ctx, "finding", finding->code, "name"));
+    struct span *text = span_strong(c->arena, section_finding_name(c, finding));
     ctx.facts = severity.text ? &severity : NULL; /* what has no degree says none */
     const char *place = phrase_if_known(&ctx, "sheet.finding-place");
     return place ? span_below(c->arena, text, span_plain(c->arena, place)) : text;
@@ -63,8 +95,7 @@ static void add_found_row(struct composition *c, struct block *table,
     struct phrase_context ctx = finding_context(c, finding);
     struct table_row *row = table_add_row(arena, table);
     row_add(arena, row, found_cell(c, finding))->is_row_head = true;
-    const char *meaning = arena_format(arena, "finding.%s.meaning", finding->code);
-    struct span *means = span_plain(arena, phrase(&ctx, meaning));
+    struct span *means = span_plain(arena, section_meaning(c, finding));
     if (finding->note)
         means = span_join(arena, means, span_plain(arena, section_note(c, finding)));
     row_add(arena, row, means);
@@ -103,8 +134,7 @@ static const char *fine_names(struct composition *c)
         const struct finding_plan *finding = &c->plan->findings[i];
         if (finding->severity != SEVERITY_NORMAL)
             continue;
-        struct phrase_context ctx = finding_context(c, finding);
-        const char *name = phrase_part(&ctx, "finding", finding->code, "name");
+        const char *name = section_finding_name(c, finding);
         names = arena_format(c->arena, "%s%s%s.", names, *names ? " " : "", name);
         if (finding->note)
             notes = arena_format(c->arena, "%s %s", notes, section_note(c, finding));

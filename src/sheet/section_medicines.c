@@ -11,7 +11,7 @@ enum { TICK_COLUMNS = 3, TICKS_MOST = 30, TICKS_MOST_COMPACT = 12 };
 static const char *dose_text(struct composition *c, const struct medicine_plan *m, size_t i)
 {
     const char *day = format_date_day(&c->ctx.format, m->doses[i].on);
-    return m->says_at ? medicine_and(c, day, medicine_part(c, m, m->doses[i].at)) : day;
+    return m->says_at ? medicine_and(c, day, medicine_time(c, m, &m->doses[i])) : day;
 }
 
 static void add_ticks(struct composition *c, struct block_builder *out,
@@ -19,7 +19,8 @@ static void add_ticks(struct composition *c, struct block_builder *out,
 {
     static const double shares[TICK_COLUMNS + 1] = {0.16, 0.28, 0.28, 0.28};
     size_t most = c->sheet->compact.value ? TICKS_MOST_COMPACT : TICKS_MOST;
-    size_t shown = plan_home_doses(m) < most ? plan_home_doses(m) : most;
+    size_t doses = plan_home_doses(m); /* a last row is not left to be counted */
+    size_t shown = doses <= most + TICK_COLUMNS ? doses : most;
     if (shown == 0)
         return;
     builder_spans(out, span_strong(c->arena, medicine_title(c, "sheet.medicines.ticks", m)),

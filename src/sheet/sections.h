@@ -71,6 +71,11 @@ const struct photo *section_photo_of(struct composition *c, const char **alterna
 const char *section_with_date(struct composition *c, const char *key, struct date date);
 /* What the veterinarian wrote of a finding, as a sentence: what follows it is not theirs. */
 const char *section_note(struct composition *c, const struct finding_plan *finding);
+/* Its name, "Perhaps gout" where it is only suspected; and what it means, said so too. */
+const char *section_finding_name(struct composition *c, const struct finding_plan *finding);
+const char *section_meaning(struct composition *c, const struct finding_plan *finding);
+/* Why a rule asks for something: no finding that is only suspected is given as certain. */
+const char *section_why(struct composition *c, const struct action_reason *reason);
 const char *section_with_text(struct composition *c, const char *key, const char *name,
                               const char *text);
 

@@ -10,22 +10,21 @@ struct ticks {
     size_t day_count;
 };
 
-static bool has_part(const struct medicine_plan *m, enum day_part part)
+/* Doses of one row fall on one time of the day; without a time all are of one row. */
+static bool is_at(const struct medicine_plan *m, const struct dose_plan *one,
+                  const struct dose_plan *other)
 {
-    for (size_t i = 0; i < m->listed; i++)
-        if (m->doses[i].at == part)
-            return true;
-    return false;
+    return !m->says_at || (m->says_clock ? one->minute == other->minute : one->at == other->at);
 }
 
 /* A box for each dose of the day: its day beside it, or its number where there are several. */
-static void fill_cell(struct ticks *t, const struct medicine_plan *m, int part, struct date day,
-                      struct panel_cell *cell)
+static void fill_cell(struct ticks *t, const struct medicine_plan *m, const struct dose_plan *time,
+                      struct date day, struct panel_cell *cell)
 {
     size_t count = 0;
     const char **names = ARENA_ARRAY(t->c->arena, const char *, m->listed + 1);
-    for (size_t i = 0; i < m->listed; i++)
-        if (date_compare(m->doses[i].on, day) == 0 && (part < 0 || (int)m->doses[i].at == part)) {
+    for (size_t i = 0; i < m->listed && medicine_has_box(t->c->plan, m, day); i++)
+        if (date_compare(m->doses[i].on, day) == 0 && is_at(m, &m->doses[i], time)) {
             count++;
             names[count - 1] = arena_format(t->c->arena, "%zu", count);
         }
@@ -35,30 +34,47 @@ static void fill_cell(struct ticks *t, const struct medicine_plan *m, int part, 
     cell->day_count = count;
 }
 
-/* `part` -1: the time of day is not said. */
-static void add_row(struct ticks *t, const struct medicine_plan *m, int part)
+static void add_row(struct ticks *t, const struct medicine_plan *m, const struct dose_plan *time)
 {
     struct panel_entry *entry = wall_entry(t->c, &t->panel->entries);
     struct panel_cell *cells = ARENA_ARRAY(t->c->arena, struct panel_cell, t->day_count);
     entry->is_strong = true;
     entry->pictogram = wall_pictogram(PICTOGRAM_PILL);
     const char *name = medicine_name(t->c, m);
-    entry->title =
-        part < 0 ? name : medicine_and(t->c, name, medicine_part(t->c, m, (enum day_part)part));
+    entry->title = m->says_at ? medicine_and(t->c, name, medicine_time(t->c, m, time)) : name;
     for (size_t i = 0; i < t->day_count; i++)
-        fill_cell(t, m, part, t->days[i], &cells[i]);
+        fill_cell(t, m, time, t->days[i], &cells[i]);
     entry->cells = cells;
+}
+
+/* Minutes since a day of doses began: what is given after midnight ends it. */
+static int since_morning(const struct dose_plan *dose)
+{
+    enum { DAY_BEGINS = 4 * 60, DAY = 24 * 60 };
+    return (dose->minute - DAY_BEGINS + DAY) % DAY;
+}
+
+/* The next time of the day behind `after`, or the first one; NULL past the last. */
+static const struct dose_plan *next_time(const struct medicine_plan *m,
+                                         const struct dose_plan *after)
+{
+    const struct dose_plan *next = NULL;
+    for (size_t i = 0; i < m->listed; i++) {
+        const struct dose_plan *one = &m->doses[i];
+        bool is_later =
+            !after || (since_morning(one) > since_morning(after) && !is_at(m, one, after));
+        if (is_later && (!next || since_morning(one) < since_morning(next)))
+            next = one;
+    }
+    return next;
 }
 
 static void add_rows(struct ticks *t, const struct medicine_plan *m)
 {
     if (plan_home_doses(m) == 0)
         return;
-    if (!m->says_at)
-        add_row(t, m, -1);
-    for (int part = 0; part < DAY_PART_COUNT && m->says_at; part++)
-        if (has_part(m, (enum day_part)part))
-            add_row(t, m, part);
+    for (const struct dose_plan *time = next_time(m, NULL); time; time = next_time(m, time))
+        add_row(t, m, time);
 }
 
 /* What does not fit is said. */
@@ -69,8 +85,7 @@ static const char *rest_text(const struct ticks *t)
     for (size_t i = 0; i < t->c->plan->medicine_count; i++) {
         const struct medicine_plan *m = &t->c->plan->medicines[i];
         size_t shown = 0;
-        while (shown < m->listed &&
-               date_compare(m->doses[shown].on, t->days[t->day_count - 1]) <= 0)
+        while (shown < m->listed && medicine_has_box(t->c->plan, m, m->doses[shown].on))
             shown++;
         const char *rest = plan_home_doses(m) ? medicine_rest(t->c, m, shown) : NULL;
         if (rest)

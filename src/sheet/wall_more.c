@@ -264,7 +264,7 @@ static const char *found_name(struct composition *c, const struct finding_plan *
                                  .next = finding->where ? &where : NULL};
     struct plan_fact name = {.name = "name",
                              .kind = FACT_TEXT,
-                             .text = phrase_part(&ctx, "finding", finding->code, "name"),
+                             .text = section_finding_name(c, finding),
                              .next = degree ? &severity : severity.next};
     ctx.facts = &name;
     return phrase(&ctx, finding->where ? "wall.found.name-where" : "wall.found.name");
@@ -274,9 +274,9 @@ static const char *found_text(struct composition *c, const struct finding_plan *
 {
     struct phrase_context ctx = c->ctx;
     ctx.where = finding->where;
-    bool is_minor = finding->severity == SEVERITY_MILD && finding != plan_worst_finding(c->plan);
-    const char *text =
-        c->tight && is_minor ? NULL : phrase_part(&ctx, "finding", finding->code, "meaning");
+    const bool is_minor = finding->severity == SEVERITY_MILD && !finding->is_suspected &&
+                          finding != plan_worst_finding(c->plan);
+    const char *text = c->tight && is_minor ? NULL : section_meaning(c, finding);
     if (finding->note) {
         const char *note = section_note(c, finding);
         text = text ? arena_format(c->arena, "%s %s", text, note) : note;

@@ -107,7 +107,7 @@ static const char *with_reason(struct composition *c, size_t row, const char *ho
     const char *why = action->decided_why ? action->decided_why
                       : !(c->whys & (1u << row)) || action->own || !action->reasons
                           ? NULL
-                          : phrase_code(&c->ctx, "why", action->reasons->rule);
+                          : section_why(c, action->reasons);
     if (!why || !*why)
         return how;
     return append_why(c, how, why);

@@ -118,13 +118,6 @@ static const char *cause_text(struct composition *c)
                  : NULL;
 }
 
-static const char *finding_name(struct composition *c, const struct finding_plan *finding)
-{
-    struct phrase_context ctx = c->ctx;
-    ctx.where = finding->where;
-    return phrase_part(&ctx, "finding", finding->code, "name");
-}
-
 /* ---- its medicine ---- */
 
 static bool is_due_today(const struct composition *c, const struct medicine_plan *m)
@@ -203,6 +196,73 @@ static bool begins_with_own(const struct composition *c)
 
 /* ---- of one that is ill ---- */
 
+/* What is put on a place of the body treats what was found there. */
+static const struct local_route {
+    enum medicine_route route;
+    enum body_system system;
+    bool of_ear; /* what is looked at with the eyes, and is none */
+} local_routes[] = {
+    {ROUTE_IN_THE_EYE, SYSTEM_EYES, false},        {ROUTE_IN_THE_EAR, SYSTEM_EYES, true},
+    {ROUTE_IN_THE_NOSE, SYSTEM_NOSE, false},       {ROUTE_BREATHED_IN, SYSTEM_NOSE, false},
+    {ROUTE_IN_THE_MOUTH, SYSTEM_MOUTH, false},     {ROUTE_ON_THE_SKIN, SYSTEM_SKIN, false},
+    {ROUTE_ON_THE_SKIN, SYSTEM_SHELL, false},      {ROUTE_ON_THE_SKIN, SYSTEM_LIMBS, false},
+    {ROUTE_ON_THE_SKIN, SYSTEM_BELLY_SIDE, false},
+};
+
+static bool treats(const struct medicine_plan *m, const struct finding_plan *finding)
+{
+    bool of_ear = strcmp(finding->code, "swollen-ear") == 0;
+    if (!m->has_route || m->is_given_here)
+        return false;
+    for (size_t i = 0; i < sizeof local_routes / sizeof *local_routes; i++)
+        if (m->route == local_routes[i].route && finding->system == local_routes[i].system &&
+            of_ear == local_routes[i].of_ear)
+            return true;
+    return false;
+}
+
+static bool is_treated_at_home(const struct care_plan *plan, const struct finding_plan *finding)
+{
+    for (size_t i = 0; i < plan->medicine_count; i++)
+        if (treats(&plan->medicines[i], finding))
+            return true;
+    return false;
+}
+
+/* Beside what leads, the gravest of what the keeper treats with his own hands; NULL for none. */
+static const struct finding_plan *second_finding(const struct care_plan *plan,
+                                                 const struct finding_plan *worst)
+{
+    const struct finding_plan *second = NULL;
+    if (is_treated_at_home(plan, worst))
+        return NULL;
+    for (size_t i = 0; i < plan->finding_count; i++) {
+        const struct finding_plan *one = &plan->findings[i];
+        if (one != worst && one->severity != SEVERITY_NORMAL && is_treated_at_home(plan, one) &&
+            (!second || one->severity > second->severity))
+            second = one;
+    }
+    return second;
+}
+
+/* What it is. "Sore mouth and perhaps a virus": what is in doubt stands last, so that the doubt is
+ * not of both. */
+static const char *found_text(struct composition *c)
+{
+    const struct finding_plan *worst = plan_worst_finding(c->plan);
+    const struct finding_plan *second = second_finding(c->plan, worst);
+    const char *name = section_finding_name(c, worst);
+    if (!second)
+        return name;
+    const char *names[] = {name, section_finding_name(c, second)};
+    if (worst->is_suspected || worst->is_name_doubt) {
+        names[0] = names[1];
+        names[1] = name;
+    }
+    names[1] = text_small(c->arena, names[1]);
+    return phrase_all_of(&c->ctx, names, 2);
+}
+
 static const char *first_text(struct composition *c)
 {
     return begins_with_own(c)
@@ -221,10 +281,7 @@ static void set_ill(struct composition *c, struct panel *panel)
                         : gives   ? wall_phrase(c, "wall.main.dose", "what", today, NULL, NULL)
                                   : NULL;
     panel->text =
-        join_sentence(c,
-                      wall_phrase(c, "wall.main.is", "what",
-                                  finding_name(c, plan_worst_finding(c->plan)), NULL, NULL),
-                      first);
+        join_sentence(c, wall_phrase(c, "wall.main.is", "what", found_text(c), NULL, NULL), first);
     panel->small = medicine_sentences(c, gives);
     if (referral->has_day)
         panel->small = join_sentence(
@@ -254,9 +311,8 @@ static const char *changes_text(struct composition *c)
             : wall_phrase(c, "wall.main.one", "first", wall_short(c, 0), NULL, NULL);
     tonight = join_sentence(c, cause_text(c), tonight);
     return worst
-               ? join_sentence(
-                     c, wall_phrase(c, "wall.main.is", "what", finding_name(c, worst), NULL, NULL),
-                     tonight)
+               ? join_sentence(c, wall_phrase(c, "wall.main.is", "what", found_text(c), NULL, NULL),
+                               tonight)
                : wall_phrase(c, "wall.main.of", "what", tonight, NULL, NULL);
 }
 

@@ -38,6 +38,18 @@ static int week_of(const struct care_plan *plan, struct date day)
     return days < 0 ? 0 : days >= WEEKS * WEEK_DAYS ? -1 : (int)(days / WEEK_DAYS);
 }
 
+/* Has each dose of a day at home its box among the medicines? */
+static bool all_have_boxes(const struct care_plan *plan, struct date on)
+{
+    for (size_t i = 0; i < plan->medicine_count; i++) {
+        const struct medicine_plan *m = &plan->medicines[i];
+        for (size_t k = 0; k < plan_home_doses(m); k++)
+            if (date_compare(m->doses[k].on, on) == 0 && !medicine_has_box(plan, m, on))
+                return false;
+    }
+    return true;
+}
+
 /* Each day once, in order, on which something is due. */
 static size_t collect_days(struct composition *c, const char *what, const struct date **out)
 {
@@ -52,14 +64,13 @@ static size_t collect_days(struct composition *c, const char *what, const struct
         return m->line_count == 2 ? m->beside.day_count : 0;
     }
     struct date *days = ARENA_ARRAY(c->arena, struct date, plan->date_count + 1);
-    struct date ticked[MEDICINE_TICK_DAYS];
-    size_t ticks = strcmp(what, "dose") == 0 ? medicine_tick_days(plan, ticked) : 0;
+    const bool of_doses = strcmp(what, "dose") == 0;
     size_t count = 0;
     for (size_t i = 0; i < plan->date_count; i++) {
         const struct plan_date *date = &plan->dates[i];
         bool again = count > 0 && date_compare(days[count - 1], date->on) == 0;
         /* a dose has one box, in the medicines' own table: with two it is given twice */
-        bool has_box = ticks > 0 && date_compare(date->on, ticked[ticks - 1]) <= 0;
+        bool has_box = of_doses && all_have_boxes(plan, date->on);
         if (strcmp(date->what, what) == 0 && !again && !has_box)
             days[count++] = date->on;
     }

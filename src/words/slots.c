@@ -668,6 +668,7 @@ static const struct slot_row rows[] = {
     ROW("uvb.mesh-distance", uvb_mesh_distance),
     ROW("uvb.nearest", uvb_nearest),
     ROW("uvb.now", uvb_now),
+    ROW("uvb.unreliable", uvb_unreliable),
     ROW("vet.name", vet_name),
     ROW("visit.booked-at", booked_at),
     ROW("visit.next", visit_next),

@@ -70,6 +70,12 @@ GETTER(uvb_change)
                                                         : NULL);
 }
 
+GETTER(uvb_unreliable)
+{
+    const char *kind = PLAN->uvb.unreliable;
+    return give(out, kind ? phrase_code(ctx, "lamp-kind", kind) : NULL);
+}
+
 GETTER(lamp_due)
 {
     const struct uvb_plan *u = &PLAN->uvb;

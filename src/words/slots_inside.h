@@ -57,6 +57,7 @@ slot_getter uvb_distance;
 slot_getter uvb_low_distance;
 slot_getter uvb_mesh_distance;
 slot_getter uvb_low_now;
+slot_getter uvb_unreliable;
 slot_getter uvb_nearest;
 slot_getter uvb_farthest;
 slot_getter uvb_change;

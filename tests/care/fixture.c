@@ -267,8 +267,8 @@ static void fill_lamps(struct care_fixture *f)
     struct lamp_reference made[COUNT(lamp_rows)];
     for (size_t i = 0; i < COUNT(lamp_rows); i++) {
         double days = lamp_rows[i].months * 365.25 / 12;
-        made[i] =
-            (struct lamp_reference){fixture_text(lamp_rows[i].name), fixture_cited(days, days)};
+        made[i] = (struct lamp_reference){.name = fixture_text(lamp_rows[i].name),
+                                          .life_days = fixture_cited(days, days)};
         made[i].life_days.range.unit = UNIT_MONTH;
     }
     f->reference.lamps = fixture_list(f, made, COUNT(made), sizeof *made);

@@ -83,6 +83,9 @@ test('an entry is set, changed and taken out', () => {
     list = [{...list[0], note: 'few'}];
     list = withLevel(list, 'mites', list[0], 'severe', known);
     assert.deepEqual(list, [{code: 'mites', severity: 'severe', note: 'few'}], 'what was noted stays');
+    const doubted = [{code: 'posture', severity: 'mild', certainty: 'suspected', note: 'odd'}];
+    assert.deepEqual(withLevel(doubted, 'posture', doubted[0], 'normal', known), [{code: 'posture', severity: 'normal', note: 'odd'}], 'what is normal is not suspected');
+    assert.equal(withLevel(doubted, 'posture', doubted[0], 'severe', known)[0].certainty, 'suspected', 'and what is found stays so');
     assert.deepEqual(withLevel(list, 'mites', list[0], '', known), []);
     assert.equal(levelOf({code: 'x'}), 'mild');
 });

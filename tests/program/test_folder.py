@@ -144,6 +144,8 @@ REACH = {
     "days-out": visit("hermanns-tortoise", enclosure={"outdoor": True}),
     "lamp-missing": lamp(kind="none"),
     "lamp-missing-other": lamp("ball-python", kind="none"),
+    "lamp-unreliable": lamp(kind="led"),
+    "lamp-unreliable-other": lamp("ball-python", kind="led"),
     "lamp-unmeasured": lamp(**TUBE, height="35 cm"),
     "air-too-dry": read(humidity="30 %", humidity_at="cool-side"),
     "shed-needs-warmth": found("retained-shed"),

@@ -64,7 +64,95 @@ class Medicines(unittest.TestCase):
     def test_three_and_four_times_a_day(self):
         self.assertEqual(self.doses(**{"every": "8 h", "doses": 4, "first": "2026-11-30"})[1], ["11-30 morning", "11-30 afternoon", "11-30 night", "12-01 morning"])
         self.assertEqual(self.doses(**{"every": "6 h", "doses": 5, "first": "2026-11-30"})[1],
-                         ["11-30 morning", "11-30 afternoon", "11-30 evening", "11-30 night", "12-01 morning"])
+                         ["11-30 morning", "11-30 noon", "11-30 evening", "11-30 night", "12-01 morning"])
+
+    def test_by_the_clock_where_words_are_no_hours(self):
+        """Every 8 hours from six: 6, 14 and 22; every 6 hours 6, 12, 18 and midnight, which ends the day before (common practice, no source)."""
+        for every, at, wanted in (("8 h", "evening", ["11-29 22:00", "11-30 6:00", "11-30 14:00", "11-30 22:00"]), ("8 h", "noon", ["11-29 14:00", "11-29 22:00", "11-30 6:00", "11-30 14:00"]),
+                                  ("6 h", "morning", ["11-29 6:00", "11-29 12:00", "11-29 18:00", "11-29 0:00"]), ("12 h", "morning", ["11-29 None", "11-29 None", "11-30 None", "11-30 None"])):
+            one, _ = self.doses(**{"every": every, "doses": 4, "first": "2026-11-29", "at": at})
+            self.assertEqual([f"{d['on'][5:]} {d['time']}" for d in one["doses"]], wanted, (every, at))
+        for language, night in (("en", "22:00"), ("es", "22:00"), ("fr", "22 h")):
+            text = self.words({"name": "Drops", "amount": "1 drop", "every": "8 h", "doses": 4, "first": "2026-11-27", "at": "evening"}, language=language)
+            for hour in ("6", "14", "22"):
+                self.assertRegex(text, rf"Drops, {hour}(:00|\s?h)")
+            for word in ("noon", "mediodía", "midi"):
+                self.assertNotIn(f"Drops, {word}", text)
+
+    # ---- a dose of today, counted by hand -----------------------------------------------------------
+
+    def test_the_next_dose_is_counted_from_the_one_of_today(self):
+        """From Friday 27 November: every third day 30 November, 3 and 6 December, four doses in all; every 8 hours from 15:00: 23:00, 7:00; every 12
+        hours from 9:30: 21:30."""
+        for more, wanted in ((("3 days", {"doses": 4}), ["11-30", "12-03", "12-06"]), (("24 h", {"for": "3 days"}), ["11-28", "11-29"]),
+                             (("24 h", {"for": "3 days", "at": "evening"}), ["11-28 evening", "11-29 evening"])):
+            one, days = self.doses(**{"every": more[0], **more[1], "given-today": True})
+            self.assertEqual((days, one["dose_count"], one["given_today"], one["first"][5:]), (wanted, len(wanted), True, wanted[0].split()[0]), more)
+        for every, at, wanted in (("8 h", "15:00", ["11-27 23:00", "11-28 7:00", "11-28 15:00"]), ("12 h", "9:30", ["11-27 21:30", "11-28 9:30", "11-28 21:30"])):
+            one, _ = self.doses(**{"every": every, "doses": 4, "given-today": True, "given-today-at": at})
+            self.assertEqual([f"{d['on'][5:]} {d['time']}" for d in one["doses"]], wanted)
+            self.assertEqual(one["given_today_at"], at)
+
+    def test_without_its_time_the_next_dose_is_never_too_soon(self):
+        shot = {"name": "Drops", "amount": "1 drop", "every": "8 h", "doses": 4, "given-today": True}
+        plan = self.plan(shot)
+        self.assertEqual([f"{d['on'][5:]} {d['time']}" for d in plan["medicines"][0]["doses"]], ["11-28 6:00", "11-28 14:00", "11-28 22:00"])
+        self.assertIn("dose-today-without-time", [one["code"] for one in plan["review"]])
+        self.assertNotIn("dose-today-without-time", [one["code"] for one in self.plan({**shot, "given-today-at": "15:00"}, {**shot, "name": "Other", "every": "24 h"})["review"]])
+
+    def test_a_dose_of_today_keeps_all_that_goes_for_the_next(self):
+        """The day it is given from, how a needle is used, and as many boxes as there are doses left: 30 November, 3 and 6 December."""
+        shot = {"name": "Shot", "amount": "0.1 ml", "route": "into-the-muscle", "every": "3 days", "doses": 4, "given-today": True}
+        ill = [{"code": "abscess", "severity": "moderate"}]
+        for language, said, start, needle in (("en", "3 more doses: Mon 30 Nov to Sun 6 Dec. The first dose was given here today.", "Shot from Mon 30 Nov", "Inject only if we have shown you"),
+                                              ("es", "3 dosis más: del lunes 30 nov al domingo 6 dic. La primera dosis se dio aquí hoy.", "Shot desde el lunes 30 nov", "Inyecta solo si te enseñamos"),
+                                              ("fr", "encore 3 doses : du lun 30 nov au dim 6 déc. La première dose a été donnée ici aujourd'hui.", "Shot à partir du lun 30 nov", "Piquez seulement si nous vous")):
+            text = self.words(shot, language=language, findings=ill)
+            for words in (said, start, needle):
+                self.assertIn(words, text)
+        lines = [line.split() for line in self.printed(shot, findings=ill).splitlines()]
+        self.assertIn(["Shot", "30", "3", "6"], lines)
+        self.assertIn("given here today at 15:00", self.words({**shot, "given-today-at": "15:00"}))
+
+    def test_a_single_dose_of_today_leaves_nothing_to_give(self):
+        for more in ({}, {"every": "24 h", "doses": 1}):
+            shot = {"name": "Shot", "amount": "0.1 ml", "route": "injection", "given-today": True, **more}
+            text = self.words(shot)
+            self.assertIn("Given by us, 0.1 ml as an injection: Fri 27 Nov.", text)
+            self.assertNotIn("Inject only", text)
+            self.assertNotIn("Tick each dose", text)
+
+    def test_a_day_and_a_time_beside_the_dose_of_today_are_refused(self):
+        base = {"name": "Shot", "amount": "0.1 ml", "given-today": True}
+        for more, said in (({"every": "24 h", "first": "2026-11-28"}, "leave 'first' out"), ({"every": "8 h", "at": "evening"}, "given-today-at"),
+                           ({"every": "8 h", "given-today-at": "25:00"}, "no time of the day"), ({"every": "8 h", "given-today": False, "given-today-at": "9:00"}, "given-today: yes")):
+            done = run("explain", "-", "--today", TODAY, stdin=json.dumps(record({**base, **more})))
+            self.assertEqual(done.returncode, 1, more)
+            self.assertIn(said, done.stderr)
+
+    def test_a_rinse_of_the_mouth_is_not_swallowed(self):
+        """Common practice, no source."""
+        for language, route, how, mouth in (("en", "in the mouth, on the gums", "not breathed in", "by mouth"), ("es", "en la boca, en las encías", "no lo respire", "por la boca"),
+                                            ("fr", "dans la bouche, sur les gencives", "sans être respiré", "par la bouche")):
+            text = self.words({**SYRUP, "route": "in-the-mouth"}, language=language)
+            self.assertIn(route, text)
+            self.assertIn(how, text)
+            self.assertNotIn(mouth, text)
+            self.assertNotIn(how, self.words(SYRUP, language=language))
+            self.assertNotIn(how, self.words({**SYRUP, "route": "in-the-mouth", "given": "here"}, language=language))
+
+    def test_the_last_dose_has_its_box(self):
+        """Eleven days from 28 November end on 8 December, twelve on the 9th, thirteen are too many: the table says what goes on."""
+        for days, last in ((10, "7"), (11, "8"), (12, "9")):
+            text = self.printed({**SYRUP, "for": f"{days} days"})
+            row = next(line for line in text[text.index("Tick each dose"):].splitlines() if line.strip().startswith("Syrup"))
+            self.assertEqual((row.split()[-1], len(row.split())), (last, days + 1))
+            self.assertNotIn("then every", text)
+        self.assertIn("then every 24 hours until Thu 10 Dec", self.words({**SYRUP, "for": "13 days"}))
+        # of two the one that ends has its box, and the one that goes on none on that day
+        text = self.printed({**SYRUP, "for": "20 days"}, {"name": "Shot", "amount": "0.1 ml", "every": "3 days", "doses": 6, "first": "2026-11-28"})
+        rows = {name: next(line.split()[1:] for line in text[text.index("Tick each dose"):].splitlines() if line.strip().startswith(name)) for name in ("Syrup", "Shot")}
+        self.assertEqual(rows, {"Syrup": ["28", "29", "30", "1", "2", "3", "4", "5", "6", "7"], "Shot": ["28", "1", "4", "7", "10", "13"]})
 
     def test_every_other_day_across_the_leap_day(self):
         self.assertEqual(self.doses("2028-02-24", **{"every": "48 h", "for": "9 days", "first": "2028-02-25"})[1], ["02-25", "02-27", "02-29", "03-02", "03-04"])

@@ -231,6 +231,22 @@ START_TEST(is_there_a_lamp)
 }
 END_TEST
 
+/* All heat has one, or it is not said of all. */
+START_TEST(thermostats_of_all_heat)
+{
+    static const struct {
+        bool known, value, fits;
+    } rows[] = {{true, true, true}, {true, false, false}, {false, false, false}};
+    make_animal();
+    visit.enclosure.thermostat =
+        (struct flag_value){.known = rows[_i].known, .value = rows[_i].value};
+    whom.thermostat = (struct flag_value){.known = true, .value = true};
+    ck_assert_int_eq(fits(), rows[_i].fits);
+    whom.thermostat.value = false;
+    ck_assert_int_eq(fits(), !rows[_i].fits);
+}
+END_TEST
+
 /* ---- letters ---- */
 
 /* The value of a record that holds the text in a list, as it is settled; NULL when refused. */
@@ -353,6 +369,7 @@ int main(void)
     tcase_add_loop_test(tests, what_was_found_and_is_not_normal, 0, 4);
     tcase_add_loop_test(tests, what_heats_it, 0, 10);
     tcase_add_loop_test(tests, is_there_a_lamp, 0, 6);
+    tcase_add_loop_test(tests, thermostats_of_all_heat, 0, 3);
     tcase_add_loop_test(tests, what_can_be_printed, 0, COUNT(letter_rows));
     tcase_add_test(tests, of_emoji_alone_nothing_is_left);
     tcase_add_loop_test(tests, emoji_are_those_of_the_standard, 0, COUNT(emoji_rows));

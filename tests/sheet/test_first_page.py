@@ -66,7 +66,8 @@ class FirstPage(unittest.TestCase):
         self.assertNotRegex(full, r"Add a thermostat\.? By")
         self.assertLess(full.index("Tonight too"), full.index("Add a thermostat"))
         bare = pages("panther-chameleon", [finding("gout", "moderate")], enclosure={"heat": [{"kind": "lamp", "power": "100 W", "thermostat": False, "guard": False}], "readings": {"basking-surface": "38 C"}})
-        self.assertRegex(bare, "Tonight too:? Put a guard on the heat")
+        later = bare.find("Then, in this order")
+        self.assertGreater(later if later >= 0 else len(bare), bare.index("Put a guard on the heat"))
 
     def test_heat_that_the_record_does_not_name_has_a_way_out(self):
         """PEMAT 22: who has no heater cannot turn it up. One that is named, or a thermostat, says that there is heat."""

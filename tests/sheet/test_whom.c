@@ -34,7 +34,8 @@ static void open_to_all(struct whom *whom)
                           .heat = whom->heat,
                           .heat_with = whom->heat_with,
                           .heat_safe = whom->heat_safe,
-                          .lamp = whom->lamp};
+                          .lamp = whom->lamp,
+                          .thermostat = whom->thermostat};
 }
 
 static const struct instruction *instruction_of(const char *code)

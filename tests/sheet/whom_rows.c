@@ -263,7 +263,7 @@ const struct whom_row whom_rows[] = {
     {"sign.dressing-slips", 1, "ball-python", "", "sign.dressing-slips-swims"},
     {"sign.flaking", 1, "ball-python", "", "sign.flaking-shell"},
     {"sign.open-mouth-breathing", 1, "ball-python", "", "sign.open-mouth-breathing-cool"},
-    {"sign.prolapse", 1, "ball-python", "", "sign.prolapse-frog"},
+    {"sign.prolapse", 3, "ball-python", "", "sign.prolapse-frog"},
     {"sign.hiding-or-basking", 1, "ball-python", "", "sign.hiding-more"},
     {"sign.long-claws", 1, "ball-python", "", "sign.long-claws-beak"},
     {"stance.bath.as-written", 1, "bearded-dragon",

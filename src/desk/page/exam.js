@@ -52,6 +52,9 @@ const excludeEachOther = (known, one, other) => Boolean(known.get(one)?.excludes
 /** @param {Finding[]} findings @returns {Map<string, Finding>} */
 export const byCode = (findings) => new Map(findings.map((one) => [one.code, one]));
 
+/** What is normal is not suspected. @param {Entry} entry */
+const withoutDoubt = (entry) => /** @type {Entry} */ (Object.fromEntries(Object.entries(entry).filter(([key]) => key !== "certainty")));
+
 /**
  * The list with one entry at a level; "" takes it out. What was fine and cannot be so beside what is found is no longer noted.
  * @param {Entry[]} list
@@ -65,7 +68,7 @@ export function withLevel(list, code, entry, level, known) {
   const rest = level === "normal" ? list
     : list.filter((one) => one === entry || levelOf(one) !== "normal" || !excludeEachOther(known, one.code, code));
   if (!entry) return [...rest, {code, severity: level}];
-  return rest.map((one) => (one === entry ? {...one, severity: level} : one));
+  return rest.map((one) => (one === entry ? {...(level === "normal" ? withoutDoubt(one) : one), severity: level} : one));
 }
 
 /**

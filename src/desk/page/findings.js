@@ -15,7 +15,7 @@ const known = () => byCode(shared.start.findings);
 /**
  * @param {FormLike} form
  * @param {Entry} entry
- * @param {"where" | "note" | "value" | "step" | "state"} key
+ * @param {"where" | "note" | "value" | "step" | "state" | "certainty"} key
  * @param {(id: string, change: (text: string) => void, choose: (text: string) => void) => HTMLInputElement | HTMLTextAreaElement | HTMLSelectElement} control
  */
 function wordField(form, entry, key, control) {
@@ -35,7 +35,7 @@ function textWord(form, entry, key) {
   });
 }
 
-/** @param {FormLike} form @param {Entry} entry @param {"step" | "state"} key @param {string[]} choices */
+/** @param {FormLike} form @param {Entry} entry @param {"step" | "state" | "certainty"} key @param {string[]} choices */
 function choiceWord(form, entry, key, choices) {
   return wordField(form, entry, key, (id, _, choose) => {
     const select = make("select", {id, onchange: () => choose(select.value)}, make("option", {value: ""}, word("not-said")),
@@ -44,7 +44,8 @@ function choiceWord(form, entry, key, choices) {
   });
 }
 
-const stateChoices = () => shared.start.fields.find((one) => one.key === "findings")?.fields?.find((one) => one.key === "state")?.choices ?? [];
+/** @param {"state" | "certainty"} key */
+const choicesOf = (key) => shared.start.fields.find((one) => one.key === "findings")?.fields?.find((one) => one.key === key)?.choices ?? [];
 
 /**
  * Where and what else: the veterinarian's own words; a fine finding has a note when somebody asks for it.
@@ -66,7 +67,8 @@ function words(form, finding, entry, again) {
     return holder;
   }
   return make("div", {class: "words"}, isFound && textWord(form, entry, "where"), number, textWord(form, entry, "note"),
-    isFound && finding.steps.length > 0 && choiceWord(form, entry, "step", finding.steps), isFound && choiceWord(form, entry, "state", stateChoices()),
+    isFound && finding.steps.length > 0 && choiceWord(form, entry, "step", finding.steps), isFound && choiceWord(form, entry, "state", choicesOf("state")),
+    isFound && choiceWord(form, entry, "certainty", choicesOf("certainty")),
     isFound && make("button", {type: "button", class: "quiet-button", onclick: again}, word("findings.again")));
 }
 

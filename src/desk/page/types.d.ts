@@ -51,7 +51,7 @@ export interface Phase { stance: string; says: string; beside: string[]; from: s
   gave_way: {says: string; because: string | null}[]; decided_by?: string; reason?: string; confirmed?: boolean }
 export interface Topic { topic: string; name: string; usual: boolean; phases: Phase[]; choices: {stance: string; says: string; needs_end: boolean}[] }
 export interface Plan { topics: Topic[]; go_now: boolean; first: Action[]; more: Action[]; struck: {code: string; do: string | null}[]; missing: string[]; review: string[] }
-export interface Entry { code: string; severity?: Level; where?: string; note?: string; step?: string; value?: string; state?: string }
+export interface Entry { code: string; severity?: Level; where?: string; note?: string; step?: string; value?: string; state?: string; certainty?: string }
 
 /** What one window typed and nobody saved. */
 export interface Draft { window: string; at: string; who: string; version: string; record: Tree }
