@@ -104,9 +104,9 @@ class Medicines(unittest.TestCase):
         """The day it is given from, how a needle is used, and as many boxes as there are doses left: 30 November, 3 and 6 December."""
         shot = {"name": "Shot", "amount": "0.1 ml", "route": "into-the-muscle", "every": "3 days", "doses": 4, "given-today": True}
         ill = [{"code": "abscess", "severity": "moderate"}]
-        for language, said, start, needle in (("en", "3 more doses: Mon 30 Nov to Sun 6 Dec. The first dose was given here today.", "Shot from Mon 30 Nov", "Inject only if we have shown you"),
-                                              ("es", "3 dosis más: del lunes 30 nov al domingo 6 dic. La primera dosis se dio aquí hoy.", "Shot desde el lunes 30 nov", "Inyecta solo si te enseñamos"),
-                                              ("fr", "encore 3 doses : du lun 30 nov au dim 6 déc. La première dose a été donnée ici aujourd'hui.", "Shot à partir du lun 30 nov", "Piquez seulement si nous vous")):
+        for language, said, start, needle in (("en", "3 more doses: Mon 30 Nov to Sun 6 Dec. The first dose was given here today.", "Shot from Mon 30 Nov", "Inject only where and how we have shown you"),
+                                              ("es", "3 dosis más: del lunes 30 nov al domingo 6 dic. La primera dosis se dio aquí hoy.", "Shot desde el lunes 30 nov", "Inyecta solo donde y como te enseñamos"),
+                                              ("fr", "encore 3 doses : du lun 30 nov au dim 6 déc. La première dose a été donnée ici aujourd'hui.", "Shot à partir du lun 30 nov", "Piquez seulement là et comme nous vous")):
             text = self.words(shot, language=language, findings=ill)
             for words in (said, start, needle):
                 self.assertIn(words, text)
@@ -373,9 +373,9 @@ class Medicines(unittest.TestCase):
                                     ("es", "Marca cada dosis", "Syrup: después, cada 24 horas hasta el domingo 20 dic.")):
             text = self.printed({**SYRUP, "for": "23 days"}, language=language)
             self.assertIn(day, text)
-            # the first eleven of the days, from 28 November on; what does not fit is said
+            # the first ten of the days, from 28 November on; what does not fit is said
             row = next(line for line in text[text.index(day):].splitlines() if line.strip().startswith("Syrup"))
-            self.assertEqual(row.split()[1:], ["28", "29", "30", "1", "2", "3", "4", "5", "6", "7", "8"])
+            self.assertEqual(row.split()[1:], ["28", "29", "30", "1", "2", "3", "4", "5", "6", "7"])
             self.assertIn(rest, re.sub(r"\s+", " ", text))
         ticked = self.printed(SYRUP, language="en")
         self.assertNotIn("then every", ticked)
