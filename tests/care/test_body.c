@@ -236,6 +236,38 @@ START_TEST(box_is_judged_no_finer_than_the_tape)
 }
 END_TEST
 
+/* 100 x 50 cm of one grow to 120 x 60 where the floor is 1.44 times that, 7200 cm2. A box of
+ * another shape that has that floor serves as well, unless it is shorter or narrower than for one.
+ */
+START_TEST(a_company_needs_floor_and_no_shape)
+{
+    static const struct {
+        double length_cm, width_cm;
+        enum verdict verdict;
+    } rows[] = {{120, 60, VERDICT_IN_RANGE},
+                {100, 72, VERDICT_IN_RANGE},
+                {144, 50, VERDICT_IN_RANGE},
+                {100, 71, VERDICT_TOO_LOW},  /* a strip is missing */
+                {90, 90, VERDICT_TOO_LOW},   /* 8100 cm2, and no way as long as it needs */
+                {180, 41, VERDICT_TOO_LOW}}; /* 7380 cm2, and nowhere to turn */
+    f.species.enclosure_length_times = fixture_cited(1, 1);
+    f.species.enclosure_width_times = fixture_cited(0.5, 0.5);
+    f.species.adult_length_cm = fixture_cited(100, 150);
+    f.species.plausible_length_cm = fixture_band(20, 200);
+    f.visit.patient.length_cm = fixture_quantity(100);
+    f.visit.enclosure.size = (struct box){.known = true,
+                                          .length_cm = rows[_i].length_cm,
+                                          .width_cm = rows[_i].width_cm,
+                                          .height_cm = 50};
+    f.plan.enclosure.company.has_floor = true;
+    f.plan.enclosure.company.floor_times = 1.44;
+    ck_assert(patient_plan(&f.b));
+    ck_assert(enclosure_plan(&f.b));
+    ck_assert_double_eq_tol(f.plan.enclosure.floor_cm2, 7200, 1e-9);
+    ck_assert_int_eq(f.plan.enclosure.verdict, rows[_i].verdict);
+}
+END_TEST
+
 /* As old as any that is known is no fault; a day older is asked back. */
 START_TEST(older_than_any_is_asked_back)
 {
@@ -311,6 +343,7 @@ int main(void)
     tcase_add_loop_test(tcase, the_last_day_of_doubling, 0, 2);
     tcase_add_test(tcase, box_follows_the_published_rule);
     tcase_add_loop_test(tcase, box_is_judged_no_finer_than_the_tape, 0, 3);
+    tcase_add_loop_test(tcase, a_company_needs_floor_and_no_shape, 0, 6);
     tcase_add_test(tcase, older_than_any_is_asked_back);
     tcase_add_test(tcase, nothing_weighs_nothing);
     suite_add_tcase(suite, tcase);

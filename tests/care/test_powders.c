@@ -150,6 +150,17 @@ START_TEST(powders_of_one_rhythm_take_turns)
 }
 END_TEST
 
+/* Where there are too few meals for both, the one that the sheet lists first has its days as if it
+ * were alone (twice_a_week). */
+START_TEST(of_one_rhythm_the_first_listed_chooses_first)
+{
+    const struct species_supplement both[] = {weekly(SUPPLEMENT_MULTIVITAMIN, 2, 2),
+                                              weekly(SUPPLEMENT_CALCIUM_D3, 2, 2)};
+    plan(both, 2);
+    DAYS_ARE(0, 1, 5, 9, 11, 15, 19, 23, 25, 29, 33, 37, 39, 43, 47, 51, 53);
+}
+END_TEST
+
 /* Plants stand there each day. Beside animals each second day calcium lies on all other days. */
 START_TEST(of_daily_food_each_day_is_free)
 {
@@ -403,6 +414,7 @@ int main(void)
     tcase_add_test(tests, the_rarest_chooses_first);
     tcase_add_loop_test(tests, calcium_on_every_meal_that_is_left, 0, COUNT(fit_rows));
     tcase_add_test(tests, powders_of_one_rhythm_take_turns);
+    tcase_add_test(tests, of_one_rhythm_the_first_listed_chooses_first);
     tcase_add_loop_test(tests, of_daily_food_each_day_is_free, 0, 2);
     tcase_add_loop_test(tests, calcium_between_the_meals_of_a_mixed_diet, 0, 2);
     tcase_add_loop_test(tests, no_powder_before_the_first_meal, 0, 2);
