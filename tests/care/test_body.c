@@ -244,10 +244,8 @@ START_TEST(a_company_needs_floor_and_no_shape)
     static const struct {
         double length_cm, width_cm;
         enum verdict verdict;
-    } rows[] = {{120, 60, VERDICT_IN_RANGE},
-                {100, 72, VERDICT_IN_RANGE},
-                {144, 50, VERDICT_IN_RANGE},
-                {100, 71, VERDICT_TOO_LOW},  /* a strip is missing */
+    } rows[] = {{120, 60, VERDICT_IN_RANGE}, {100, 72, VERDICT_IN_RANGE},
+                {144, 50, VERDICT_IN_RANGE}, {100, 71, VERDICT_TOO_LOW}, /* a strip is missing */
                 {90, 90, VERDICT_TOO_LOW},   /* 8100 cm2, and no way as long as it needs */
                 {180, 41, VERDICT_TOO_LOW}}; /* 7380 cm2, and nowhere to turn */
     f.species.enclosure_length_times = fixture_cited(1, 1);

@@ -291,6 +291,12 @@ class Order(unittest.TestCase):
         self.assertEqual(found[0]["code"], "clear-mites")
         self.assertIn("finding:mites", found[0]["from"])
 
+    def test_of_its_own_steps_the_graver_stays_first(self):
+        """Both are of the one finding that the message names: eggs without a nest stick, a male beside her is a burden (common practice, no source)."""
+        for species in ("leopard-gecko", "bearded-dragon"):
+            found = actions(species, {}, [{"code": "gravid", "severity": "moderate"}], animals=3, males=1)
+            self.assertEqual([(one["code"], one["from"]) for one in found[:2]], [("give-nest-box", ["finding:gravid"]), ("part-male", ["finding:gravid"])], species)
+
     def test_who_goes_now_waits_for_nothing_at_home(self):
         """Nobody of the clinic has looked yet: no finding says when to call, no day of a meal or of a check is told, what was seen is what was
         noticed (common practice, no source). What was seen here keeps all of it."""
