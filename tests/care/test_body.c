@@ -236,6 +236,32 @@ START_TEST(box_is_judged_no_finer_than_the_tape)
 }
 END_TEST
 
+/* Of an animal whose length alone has a multiple the other sides are those of the grown one's box:
+ * 100 cm of a lizard in a box of its own length, 40 wide and 30 high at least. */
+START_TEST(a_side_without_a_multiple_is_the_grown_ones)
+{
+    f.species.enclosure_length_times = fixture_cited(1, 1);
+    f.species.enclosure_least =
+        (struct box){.known = true, .length_cm = 60, .width_cm = 40, .height_cm = 30};
+    f.species.adult_length_cm = fixture_cited(100, 150);
+    f.species.plausible_length_cm = fixture_band(20, 200);
+    f.visit.patient.length_cm = fixture_quantity(100);
+    struct species_feeding_stage stages[] = {
+        {.stage = fixture_choice(STAGE_JUVENILE), .until_age_days = fixture_quantity(400)},
+        {.stage = fixture_choice(STAGE_ADULT)}};
+    f.species.feeding = fixture_list(&f, stages, 2, sizeof *stages);
+    f.visit.patient.hatched.known = true;
+    f.visit.patient.hatched.date = date_add_days(f.visit.date.date, _i ? -300 : -500);
+    ck_assert(patient_plan(&f.b));
+    ck_assert(enclosure_plan(&f.b));
+    ck_assert(f.plan.enclosure.known);
+    ck_assert_double_eq_tol(f.plan.enclosure.least_length_cm, 100, 1e-9);
+    ck_assert_double_eq_tol(f.plan.enclosure.least_width_cm, 40, 1e-9);
+    const double wanted_cm = _i ? 0 : 30; /* no walls of a grown one round a young one */
+    ck_assert_double_eq_tol(f.plan.enclosure.least_height_cm, wanted_cm, 1e-9);
+}
+END_TEST
+
 /* 100 x 50 cm of one grow to 120 x 60 where the floor is 1.44 times that, 7200 cm2. A box of
  * another shape that has that floor serves as well, unless it is shorter or narrower than for one.
  */
@@ -341,6 +367,7 @@ int main(void)
     tcase_add_loop_test(tcase, the_last_day_of_doubling, 0, 2);
     tcase_add_test(tcase, box_follows_the_published_rule);
     tcase_add_loop_test(tcase, box_is_judged_no_finer_than_the_tape, 0, 3);
+    tcase_add_loop_test(tcase, a_side_without_a_multiple_is_the_grown_ones, 0, 2);
     tcase_add_loop_test(tcase, a_company_needs_floor_and_no_shape, 0, 6);
     tcase_add_test(tcase, older_than_any_is_asked_back);
     tcase_add_test(tcase, nothing_weighs_nothing);
