@@ -255,6 +255,16 @@ class Review(unittest.TestCase):
         self.assertEqual((warm["open"], warm["metric"], warm["trust"]), (False, "29–31.5 °C", "memory"))
         self.assertEqual(self.value("temperature.basking-surface")["metric"], "33–35 °C")
 
+    def test_a_value_that_ours_has_no_more_takes_no_other_with_it(self):
+        """The next edition of ours may have dropped what was confirmed: the others stay as the veterinarian confirmed them."""
+        self.review(*BY, "--confirm", "humidity.in-shed,temperature.warm-side")
+        self.change_shipped("  in-shed: {range: 70-90 %, source: practice, trust: memory}\n", "")
+        keys = {v["key"] for v in self.listed()["values"]}
+        self.assertIn("temperature.warm-side", keys)
+        self.assertFalse(self.value("temperature.warm-side")["open"])
+        self.assertNotIn("humidity.in-shed", keys)
+        self.page()
+
     def test_a_word_of_ours_opens_nothing(self):
         self.review(*BY, "--confirm", "temperature.warm-side")
         self.change_shipped("the day air of the Austrian rule", "The day air of the Austrian rule")
