@@ -127,6 +127,40 @@ START_TEST(a_slip_of_the_decimal_point_goes_to_the_veterinarian)
 }
 END_TEST
 
+/* Each slip that is known, of an animal of 1000 g and 100 cm: a kilogram has 1000 g, a pound
+ * 0.4536 kg, an ounce 28.35 g, an inch 2.54 cm. */
+START_TEST(each_slip_brings_the_usual_back)
+{
+    static const struct {
+        bool is_length;
+        double written;
+        const char *slip;
+    } rows[] = {{false, 1e6, "grams-for-kilograms"},     {false, 1, "kilograms-for-grams"},
+                {false, 10000, "decimal-point-right"},   {false, 100, "decimal-point-left"},
+                {false, 2204.6, "pounds-for-kilograms"}, {false, 35.27, "ounces-for-grams"},
+                {true, 1, "metres-for-centimetres"},     {true, 39.37, "inches-for-centimetres"},
+                {true, 254, "centimetres-for-inches"},   {true, 1000, "decimal-point-right"},
+                {true, 10, "decimal-point-left"}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        tear_down();
+        set_up();
+        f.species.adult_mass_g = fixture_cited(1000, 1000);
+        f.species.adult_length_cm = fixture_cited(100, 100);
+        f.species.plausible_mass_g = fixture_band(300, 2000);
+        f.species.plausible_length_cm = fixture_band(50, 150);
+        f.visit.patient.mass_g = fixture_quantity(rows[i].is_length ? 1000 : rows[i].written);
+        f.visit.patient.length_cm = fixture_quantity(rows[i].is_length ? rows[i].written : 100);
+        ck_assert(patient_plan(&f.b));
+        const struct review *told =
+            fixture_review(&f, rows[i].is_length ? "length-implausible" : "mass-implausible");
+        ck_assert_ptr_nonnull(told);
+        ck_assert_str_eq(fixture_fact(told, "slip")->text, rows[i].slip);
+        const double usual = rows[i].is_length ? 100 : 1000;
+        ck_assert_double_eq_tol(fixture_fact(told, "meant")->low, usual, usual / 1000);
+    }
+}
+END_TEST
+
 /* A tenth or ten times the last mass is a slip of the decimal point, within the fifth that counts
  * as a slow loss (memory). None loses nine tenths; a seven-year-old does not grow tenfold in a
  * month. */
@@ -362,6 +396,7 @@ int main(void)
     tcase_add_test(tcase, tortoise_ratio_follows_the_worked_example);
     tcase_add_test(tcase, tortoise_ratio_stays_away_from_other_animals);
     tcase_add_test(tcase, a_slip_of_the_decimal_point_goes_to_the_veterinarian);
+    tcase_add_test(tcase, each_slip_brings_the_usual_back);
     tcase_add_loop_test(tcase, a_tenth_or_ten_times_the_last_mass_is_asked_back, 0, 11);
     tcase_add_loop_test(tcase, a_slip_of_the_unit_is_asked_where_growth_does_not_explain_it, 0, 8);
     tcase_add_loop_test(tcase, the_last_day_of_doubling, 0, 2);
