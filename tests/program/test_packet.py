@@ -226,6 +226,16 @@ class Csv(Base):
         self.assertTrue(all(r["reason"] for r in made[1:5]))
         self.assertEqual(run("approve", roster, "--by", "Dr Ines Calder", *DAY).returncode, 1)  # nothing is signed that cannot be read
 
+    def test_a_stray_letter_behind_an_open_quote_ends_the_run(self):
+        """Nobody knows whether the row ends with its line: what follows might be its own, or another animal's. Both quotes on the line: it does."""
+        for notes, goes_on in (('"two\x1b, and"', True), ('"two\x1b', False), ('two\x1b"', False)):
+            with self.subTest(notes):
+                out = self.folder / f"out{len(notes)}{goes_on}"
+                rows = ["A,corn-snake,", f"B,corn-snake,{notes}", "C,corn-snake,", "D,corn-snake,"]
+                roster = self.write("name,species,notes\n" + "\n".join(rows) + "\n")
+                self.assertRegex(self.packet(roster, status=1, out=out), r"csv:3:1: .*control character")
+                self.assertEqual(any(out.glob("*.pdf")), goes_on)
+
     def test_bad_rows(self):
         roster = self.write("id,name,species,mass,hatched,age,email\n"
                             "1,Good,corn-snake,300 g,,,\n"

@@ -92,6 +92,18 @@ static void tear_down_words(void)
     tear_down();
 }
 
+/* What stands behind the values that were given is not theirs. */
+START_TEST(a_slot_that_was_not_given_is_told)
+{
+    const struct named_value values[] = {{"years", {.text = "2"}}, {"months", {.text = "3"}}};
+    ck_assert_str_eq(format_pattern(&metric, "unit.years-months", values, 2), "2 3");
+    ck_assert_str_eq(format_pattern(&metric, "unit.years-months", values, 1), "unit.years-months");
+    ck_assert_uint_eq(diag.counts[DIAG_ERROR], 1);
+    ck_assert_str_eq(diag.first->code, "unknown-slot");
+    ck_assert_ptr_nonnull(strstr(diag.first->text, "{months}"));
+}
+END_TEST
+
 START_TEST(numbers)
 {
     ck_assert_str_eq(format_number(&metric, 2.5, 2), "2.5");
@@ -346,5 +358,9 @@ int main(void)
     tcase_add_test(own, dates);
     tcase_add_loop_test(own, age, 0, sizeof ages / sizeof *ages);
     suite_add_tcase(suite, own);
+    TCase *faults = tcase_create("faults");
+    tcase_add_checked_fixture(faults, set_up_words, tear_down);
+    tcase_add_test(faults, a_slot_that_was_not_given_is_told);
+    suite_add_tcase(suite, faults);
     return suite_run(suite);
 }
