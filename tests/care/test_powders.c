@@ -385,6 +385,18 @@ START_TEST(complete_food_needs_no_powder)
 }
 END_TEST
 
+/* Of a kind that gets no powders nothing is remarked, whatever it eats. */
+START_TEST(without_powders_there_is_none_to_leave_out)
+{
+    const struct food pellets = food_of("pellets", FOOD_PREPARED, NULL, 0);
+    const struct visit_diet diet = {.food = pellets.name, .every_days = fixture_quantity(1)};
+    f.reference.foods = fixture_list(&f, &pellets, 1, sizeof pellets);
+    given(&diet, 1);
+    feeding_plan_supplements(&f.b);
+    ck_assert_ptr_null(fixture_review(&f, "complete-food"));
+}
+END_TEST
+
 /* Powders lie on the insects beside a mix, which is complete, on their days alone. */
 START_TEST(beside_a_mix_the_insects_are_dusted)
 {
@@ -424,6 +436,7 @@ int main(void)
     tcase_add_loop_test(tests, what_the_animal_needs, 0, COUNT(wanted_rows));
     tcase_add_loop_test(tests, her_powders_stand_instead, 0, 2);
     tcase_add_loop_test(tests, complete_food_needs_no_powder, 0, COUNT(complete_rows));
+    tcase_add_test(tests, without_powders_there_is_none_to_leave_out);
     tcase_add_loop_test(tests, beside_a_mix_the_insects_are_dusted, 0, 2);
     suite_add_tcase(suite, tests);
     return suite_run(suite);

@@ -268,6 +268,7 @@ START_TEST(masses)
     ck_assert_str_eq(format_mass_band(&metric, 1.21, 1.29), "1.21..1.29 g");
     ck_assert_str_eq(format_mass_band(&us, 50, 50), "1.8 oz (50 g)");
     ck_assert_str_eq(format_mass_band(&us, OUNCE_G, 2 * OUNCE_G), "1..2 oz (29..56 g)");
+    ck_assert_str_eq(format_mass_band(&us, OUNCE_G, 1.25 * OUNCE_G), "1..1.2 oz (29..35 g)");
     ck_assert_str_eq(format_mass_band(&us, 0.2 * OUNCE_G, 0.4 * OUNCE_G),
                      "5.7..11.3 g (0.2..0.4 oz)");
     ck_assert_str_eq(format_mass_band(&us, 2 * POUND_G, 4 * POUND_G), "2 lb..4 lb (908..1814 g)");
