@@ -4,6 +4,7 @@
  * and that a thin animal is built up by quarters within two weeks is common practice, no source. */
 #include "common/suite.h"
 
+#include "care/feeding.h"
 #include "care/feeding_fixture.h"
 #include "care/intake.h"
 
@@ -192,6 +193,26 @@ START_TEST(a_diet_gives_fewer_insects_beside)
         ck_assert_double_eq(p->beside.every_low_days, beside_rows[_i].every_days);
         ck_assert_double_eq(p->beside.every_high_days, beside_rows[_i].every_days);
     }
+}
+END_TEST
+
+/* Who has to eat more gets them no more seldom than now, and no fewer a day. */
+START_TEST(more_insects_beside_come_no_more_seldom)
+{
+    static const struct {
+        double a_day, interval_days;
+        int low, high;
+        double every_days;
+    } rows[] = {{8, 1, 9, 12, 1}, {8, 2, 16, 16, 2}, {8, 5, 24, 24, 3}, {0, 0, 9, 12, 3}};
+    struct feeding_plan *p = feeding();
+    p->beside = (struct feeding_beside){.is_known = true, .low = 6, .high = 12};
+    p->beside_now.has_count = rows[_i].a_day > 0;
+    p->beside_now.count_day = rows[_i].a_day;
+    p->beside_now.interval_days = rows[_i].interval_days;
+    feeding_more_beside(&f.b, 3);
+    ck_assert_int_eq(p->beside.low, rows[_i].low);
+    ck_assert_int_eq(p->beside.high, rows[_i].high);
+    ck_assert_double_eq(p->beside.every_low_days, rows[_i].every_days);
 }
 END_TEST
 
@@ -682,6 +703,7 @@ int main(void)
     tcase_add_loop_test(tests, half_of_the_insects_is_one_at_least, 0, COUNT(half_rows));
     tcase_add_test(tests, of_one_insect_beside_one_is_left);
     tcase_add_loop_test(tests, a_diet_gives_fewer_insects_beside, 0, COUNT(beside_rows));
+    tcase_add_loop_test(tests, more_insects_beside_come_no_more_seldom, 0, 4);
     tcase_add_loop_test(tests, a_diet_waits_longer_and_gives_no_more_than_now, 0, COUNT(diet_rows));
     tcase_add_test(tests, only_prey_with_sizes_has_a_lightest);
     tcase_add_test(tests, of_two_kinds_of_prey_the_lighter_counts);

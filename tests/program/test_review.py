@@ -240,6 +240,7 @@ class Review(unittest.TestCase):
         warm = self.value("temperature.warm-side")
         # what was confirmed stays until the veterinarian looks again; ours stands beside it
         self.assertEqual((warm["open"], warm["metric"], warm["confirmed"]["reopened"]), (True, "30–32 °C", True))
+        self.assertEqual((warm["confirmed"]["by"], warm["confirmed"]["on"]), ("Dr Ines Calder", "2026-11-27"))
         self.assertEqual(warm["shipped_now"]["metric"], "29–31.5 °C")
         self.assertFalse(self.value("humidity.in-shed")["open"])
         self.assertFalse(self.value("temperature.basking-surface")["open"])
