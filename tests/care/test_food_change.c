@@ -325,6 +325,30 @@ START_TEST(a_mixed_diet_of_unknown_amounts_keeps_its_days)
 }
 END_TEST
 
+/* Insects beside plants in no usual amount: as many in those days as it eats now at most, and so
+ * many times fewer at least; never less than one, for which it waits. */
+START_TEST(fewer_insects_than_now_of_no_usual_amount)
+{
+    static const struct {
+        double a_day, interval_days, times;
+        int low, high;
+        double days;
+    } rows[] = {
+        {4, 3, 1.5, 8, 12, 3}, {4, 3, 2, 6, 12, 3}, {0.25, 2, 2, 1, 1, 4}, {1, 1, 2, 1, 1, 1}};
+    struct feeding_plan *p = feeding();
+    p->diet = DIET_MIXED;
+    p->has_meal = p->has_insects = false;
+    p->has_interval_now = p->now.has_count = true;
+    p->interval_now_days = rows[_i].interval_days;
+    p->now.count_day = rows[_i].a_day;
+    ck_assert(feeding_less_than_present(&f.b, rows[_i].times));
+    ck_assert(p->has_insects && !p->has_meal);
+    ck_assert_int_eq(p->insects_low, rows[_i].low);
+    ck_assert_int_eq(p->insects_high, rows[_i].high);
+    days_are(rows[_i].days, rows[_i].days);
+}
+END_TEST
+
 START_TEST(the_limit_without_food_is_of_the_whole_food)
 {
     feeding()->diet = _i ? DIET_AQUATIC : DIET_INSECTS;
@@ -704,6 +728,7 @@ int main(void)
     tcase_add_test(tests, of_one_insect_beside_one_is_left);
     tcase_add_loop_test(tests, a_diet_gives_fewer_insects_beside, 0, COUNT(beside_rows));
     tcase_add_loop_test(tests, more_insects_beside_come_no_more_seldom, 0, 4);
+    tcase_add_loop_test(tests, fewer_insects_than_now_of_no_usual_amount, 0, 4);
     tcase_add_loop_test(tests, a_diet_waits_longer_and_gives_no_more_than_now, 0, COUNT(diet_rows));
     tcase_add_test(tests, only_prey_with_sizes_has_a_lightest);
     tcase_add_test(tests, of_two_kinds_of_prey_the_lighter_counts);
