@@ -248,9 +248,7 @@ static bool settle_order(struct reader *r, struct date visit, enum log_order *or
     struct log_moment moment;
     char joined[LOG_LINE_BYTES], first[48] = "";
     int first_line = 0;
-    while (next_row(r, &cells, joined)) {
-        if (!read_moment(r, &cells, &moment))
-            return false;
+    while (next_row(r, &cells, joined) && read_moment(r, &cells, &moment)) {
         if (moment.year_first || moment.dotted) {
             *order = moment.year_first ? ORDER_YEAR_FIRST : ORDER_DAY_FIRST;
             return true;
@@ -273,10 +271,9 @@ static bool settle_order(struct reader *r, struct date visit, enum log_order *or
                           "is no day, runs back, or lies after the visit, in any order of day and "
                           "month; is it another log?");
     }
-    if (r->failed)
-        return false;
-    return first_line ? ambiguous(r, first_line, first)
-                      : refuse(r, "log-empty", 1, "has no row of readings below its titles");
+    return !r->failed &&
+           (first_line ? ambiguous(r, first_line, first)
+                       : refuse(r, "log-empty", 1, "has no row of readings below its titles"));
 }
 
 /* ---- counting ------------------------------------------------------------------------ */
@@ -311,10 +308,8 @@ static bool count_rows(struct reader *r, struct date visit, enum log_order order
     struct log_cells cells;
     struct log_moment moment;
     char joined[LOG_LINE_BYTES];
-    while (next_row(r, &cells, joined)) {
+    while (next_row(r, &cells, joined) && read_moment(r, &cells, &moment)) {
         int64_t at_s;
-        if (!read_moment(r, &cells, &moment))
-            return false;
         size_t column = cells.column[r->times[0]];
         if (moment.year_first != (order == ORDER_YEAR_FIRST) ||
             !log_moment_at(&moment, order, &at_s))

@@ -195,12 +195,10 @@ static bool plan_insertion(struct bytes text, const struct node *map, const char
     return true;
 }
 
-static bool same_without_signature(const struct node *a, const struct node *b, int level)
+static bool same_without_signature(const struct node *a, const struct node *b, int level);
+
+static bool same_items(const struct node *a, const struct node *b, int level)
 {
-    if (a->kind != b->kind)
-        return false;
-    if (a->kind == NODE_SCALAR)
-        return strcmp(a->text, b->text) == 0;
     size_t i = 0, j = 0;
     for (;; i++, j++) {
         while (level == 1 && i < a->count && a->kind == NODE_MAP &&
@@ -215,6 +213,12 @@ static bool same_without_signature(const struct node *a, const struct node *b, i
             !same_without_signature(a->items[i], b->items[j], level + 1))
             return false;
     }
+}
+
+static bool same_without_signature(const struct node *a, const struct node *b, int level)
+{
+    return a->kind == b->kind &&
+           (a->kind == NODE_SCALAR ? strcmp(a->text, b->text) == 0 : same_items(a, b, level));
 }
 
 /* The edit held: the same record, and the signature in it. */

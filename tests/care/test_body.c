@@ -127,6 +127,40 @@ START_TEST(a_slip_of_the_decimal_point_goes_to_the_veterinarian)
 }
 END_TEST
 
+/* Each slip that is known, of an animal of 1000 g and 100 cm: a kilogram has 1000 g, a pound
+ * 0.4536 kg, an ounce 28.35 g, an inch 2.54 cm. */
+START_TEST(each_slip_brings_the_usual_back)
+{
+    static const struct {
+        bool is_length;
+        double written;
+        const char *slip;
+    } rows[] = {{false, 1e6, "grams-for-kilograms"},     {false, 1, "kilograms-for-grams"},
+                {false, 10000, "decimal-point-right"},   {false, 100, "decimal-point-left"},
+                {false, 2204.6, "pounds-for-kilograms"}, {false, 35.27, "ounces-for-grams"},
+                {true, 1, "metres-for-centimetres"},     {true, 39.37, "inches-for-centimetres"},
+                {true, 254, "centimetres-for-inches"},   {true, 1000, "decimal-point-right"},
+                {true, 10, "decimal-point-left"}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        tear_down();
+        set_up();
+        f.species.adult_mass_g = fixture_cited(1000, 1000);
+        f.species.adult_length_cm = fixture_cited(100, 100);
+        f.species.plausible_mass_g = fixture_band(300, 2000);
+        f.species.plausible_length_cm = fixture_band(50, 150);
+        f.visit.patient.mass_g = fixture_quantity(rows[i].is_length ? 1000 : rows[i].written);
+        f.visit.patient.length_cm = fixture_quantity(rows[i].is_length ? rows[i].written : 100);
+        ck_assert(patient_plan(&f.b));
+        const struct review *told =
+            fixture_review(&f, rows[i].is_length ? "length-implausible" : "mass-implausible");
+        ck_assert_ptr_nonnull(told);
+        ck_assert_str_eq(fixture_fact(told, "slip")->text, rows[i].slip);
+        const double usual = rows[i].is_length ? 100 : 1000;
+        ck_assert_double_eq_tol(fixture_fact(told, "meant")->low, usual, usual / 1000);
+    }
+}
+END_TEST
+
 /* A tenth or ten times the last mass is a slip of the decimal point, within the fifth that counts
  * as a slow loss (memory). None loses nine tenths; a seven-year-old does not grow tenfold in a
  * month. */
@@ -236,6 +270,62 @@ START_TEST(box_is_judged_no_finer_than_the_tape)
 }
 END_TEST
 
+/* Of an animal whose length alone has a multiple the other sides are those of the grown one's box:
+ * 100 cm of a lizard in a box of its own length, 40 wide and 30 high at least. */
+START_TEST(a_side_without_a_multiple_is_the_grown_ones)
+{
+    f.species.enclosure_length_times = fixture_cited(1, 1);
+    f.species.enclosure_least =
+        (struct box){.known = true, .length_cm = 60, .width_cm = 40, .height_cm = 30};
+    f.species.adult_length_cm = fixture_cited(100, 150);
+    f.species.plausible_length_cm = fixture_band(20, 200);
+    f.visit.patient.length_cm = fixture_quantity(100);
+    struct species_feeding_stage stages[] = {
+        {.stage = fixture_choice(STAGE_JUVENILE), .until_age_days = fixture_quantity(400)},
+        {.stage = fixture_choice(STAGE_ADULT)}};
+    f.species.feeding = fixture_list(&f, stages, 2, sizeof *stages);
+    f.visit.patient.hatched.known = true;
+    f.visit.patient.hatched.date = date_add_days(f.visit.date.date, _i ? -300 : -500);
+    ck_assert(patient_plan(&f.b));
+    ck_assert(enclosure_plan(&f.b));
+    ck_assert(f.plan.enclosure.known);
+    ck_assert_double_eq_tol(f.plan.enclosure.least_length_cm, 100, 1e-9);
+    ck_assert_double_eq_tol(f.plan.enclosure.least_width_cm, 40, 1e-9);
+    const double wanted_cm = _i ? 0 : 30; /* no walls of a grown one round a young one */
+    ck_assert_double_eq_tol(f.plan.enclosure.least_height_cm, wanted_cm, 1e-9);
+}
+END_TEST
+
+/* 100 x 50 cm of one grow to 120 x 60 where the floor is 1.44 times that, 7200 cm2. A box of
+ * another shape that has that floor serves as well, unless it is shorter or narrower than for one.
+ */
+START_TEST(a_company_needs_floor_and_no_shape)
+{
+    static const struct {
+        double length_cm, width_cm;
+        enum verdict verdict;
+    } rows[] = {{120, 60, VERDICT_IN_RANGE}, {100, 72, VERDICT_IN_RANGE},
+                {144, 50, VERDICT_IN_RANGE}, {100, 71, VERDICT_TOO_LOW}, /* a strip is missing */
+                {90, 90, VERDICT_TOO_LOW},   /* 8100 cm2, and no way as long as it needs */
+                {180, 41, VERDICT_TOO_LOW}}; /* 7380 cm2, and nowhere to turn */
+    f.species.enclosure_length_times = fixture_cited(1, 1);
+    f.species.enclosure_width_times = fixture_cited(0.5, 0.5);
+    f.species.adult_length_cm = fixture_cited(100, 150);
+    f.species.plausible_length_cm = fixture_band(20, 200);
+    f.visit.patient.length_cm = fixture_quantity(100);
+    f.visit.enclosure.size = (struct box){.known = true,
+                                          .length_cm = rows[_i].length_cm,
+                                          .width_cm = rows[_i].width_cm,
+                                          .height_cm = 50};
+    f.plan.enclosure.company.has_floor = true;
+    f.plan.enclosure.company.floor_times = 1.44;
+    ck_assert(patient_plan(&f.b));
+    ck_assert(enclosure_plan(&f.b));
+    ck_assert_double_eq_tol(f.plan.enclosure.floor_cm2, 7200, 1e-9);
+    ck_assert_int_eq(f.plan.enclosure.verdict, rows[_i].verdict);
+}
+END_TEST
+
 /* As old as any that is known is no fault; a day older is asked back. */
 START_TEST(older_than_any_is_asked_back)
 {
@@ -306,11 +396,14 @@ int main(void)
     tcase_add_test(tcase, tortoise_ratio_follows_the_worked_example);
     tcase_add_test(tcase, tortoise_ratio_stays_away_from_other_animals);
     tcase_add_test(tcase, a_slip_of_the_decimal_point_goes_to_the_veterinarian);
+    tcase_add_test(tcase, each_slip_brings_the_usual_back);
     tcase_add_loop_test(tcase, a_tenth_or_ten_times_the_last_mass_is_asked_back, 0, 11);
     tcase_add_loop_test(tcase, a_slip_of_the_unit_is_asked_where_growth_does_not_explain_it, 0, 8);
     tcase_add_loop_test(tcase, the_last_day_of_doubling, 0, 2);
     tcase_add_test(tcase, box_follows_the_published_rule);
     tcase_add_loop_test(tcase, box_is_judged_no_finer_than_the_tape, 0, 3);
+    tcase_add_loop_test(tcase, a_side_without_a_multiple_is_the_grown_ones, 0, 2);
+    tcase_add_loop_test(tcase, a_company_needs_floor_and_no_shape, 0, 6);
     tcase_add_test(tcase, older_than_any_is_asked_back);
     tcase_add_test(tcase, nothing_weighs_nothing);
     suite_add_tcase(suite, tcase);

@@ -184,6 +184,34 @@ START_TEST(each_kind_of_food_has_its_rhythm)
 }
 END_TEST
 
+/* All insects beside a mix are counted together: the latest day on which any came, the shortest of
+ * their intervals, how many a day. Where no day is known, none is said. */
+START_TEST(what_it_gets_beside_a_mix_is_counted_together)
+{
+    const struct visit_diet crickets = {.food = fixture_text("cricket"),
+                                        .count = fixture_quantity(6),
+                                        .every_days = fixture_quantity(3)};
+    struct visit_diet diets[] = {crickets, crickets, crickets};
+    const struct feeding_beside_now *now = &f.plan.feeding.beside_now;
+    diets[1].every_days = fixture_quantity(2);
+    if (_i < 3) {
+        diets[_i].last = fixture_date(2026, 3, 10);
+        diets[(_i + 1) % 3].last = fixture_date(2026, 3, 8);
+    }
+    be_insect_eater();
+    f.species.diet = fixture_choice(DIET_FRUIT_MIX);
+    stages[1].insects_every_days = fixture_cited(7, 9);
+    given(diets, 3);
+    made();
+    ck_assert(now->is_given && now->has_count);
+    ck_assert_double_eq_tol(now->count_day, 2 + 3 + 2, 1e-9);
+    ck_assert_double_eq(now->interval_days, 2);
+    ck_assert_int_eq(now->has_last, _i < 3);
+    if (now->has_last)
+        ck_assert_int_eq(date_days_between(now->last, f.plan.on), 4);
+}
+END_TEST
+
 /* Insects each day beside a mix: a line names the next eight of eight weeks' days. */
 START_TEST(insects_beside_a_mix_have_their_next_days)
 {
@@ -729,6 +757,7 @@ int main(void)
     tcase_add_test(tests, a_lizards_meal_is_counted);
     tcase_add_loop_test(tests, each_kind_of_food_has_its_rhythm, 0, 2);
     tcase_add_loop_test(tests, insects_beside_a_mix_have_their_next_days, 0, 2);
+    tcase_add_loop_test(tests, what_it_gets_beside_a_mix_is_counted_together, 0, 4);
     tcase_add_loop_test(tests, how_long_it_may_go_without_food, 0, COUNT(limit_rows));
     tcase_add_test(tests, the_last_stage_is_assumed_of_one_of_unknown_age);
     tcase_add_loop_test(tests, age_goes_before_length_and_length_before_mass, 0, COUNT(stage_rows));

@@ -4,6 +4,7 @@
  * and that a thin animal is built up by quarters within two weeks is common practice, no source. */
 #include "common/suite.h"
 
+#include "care/feeding.h"
 #include "care/feeding_fixture.h"
 #include "care/intake.h"
 
@@ -195,6 +196,26 @@ START_TEST(a_diet_gives_fewer_insects_beside)
 }
 END_TEST
 
+/* Who has to eat more gets them no more seldom than now, and no fewer a day. */
+START_TEST(more_insects_beside_come_no_more_seldom)
+{
+    static const struct {
+        double a_day, interval_days;
+        int low, high;
+        double every_days;
+    } rows[] = {{8, 1, 9, 12, 1}, {8, 2, 16, 16, 2}, {8, 5, 24, 24, 3}, {0, 0, 9, 12, 3}};
+    struct feeding_plan *p = feeding();
+    p->beside = (struct feeding_beside){.is_known = true, .low = 6, .high = 12};
+    p->beside_now.has_count = rows[_i].a_day > 0;
+    p->beside_now.count_day = rows[_i].a_day;
+    p->beside_now.interval_days = rows[_i].interval_days;
+    feeding_more_beside(&f.b, 3);
+    ck_assert_int_eq(p->beside.low, rows[_i].low);
+    ck_assert_int_eq(p->beside.high, rows[_i].high);
+    ck_assert_double_eq(p->beside.every_low_days, rows[_i].every_days);
+}
+END_TEST
+
 /* ---- a diet ---- */
 
 /* From two thirds of what it eats now to all of it, at an interval half as long again. */
@@ -301,6 +322,30 @@ START_TEST(a_mixed_diet_of_unknown_amounts_keeps_its_days)
     days_are(rows[_i][1], rows[_i][2]);
     ck_assert_ptr_nonnull(fixture_review(&f, "intake-unknown"));
     ck_assert_str_eq(feeding()->every_from.because, "overweight");
+}
+END_TEST
+
+/* Insects beside plants in no usual amount: as many in those days as it eats now at most, and so
+ * many times fewer at least; never less than one, for which it waits. */
+START_TEST(fewer_insects_than_now_of_no_usual_amount)
+{
+    static const struct {
+        double a_day, interval_days, times;
+        int low, high;
+        double days;
+    } rows[] = {
+        {4, 3, 1.5, 8, 12, 3}, {4, 3, 2, 6, 12, 3}, {0.25, 2, 2, 1, 1, 4}, {1, 1, 2, 1, 1, 1}};
+    struct feeding_plan *p = feeding();
+    p->diet = DIET_MIXED;
+    p->has_meal = p->has_insects = false;
+    p->has_interval_now = p->now.has_count = true;
+    p->interval_now_days = rows[_i].interval_days;
+    p->now.count_day = rows[_i].a_day;
+    ck_assert(feeding_less_than_present(&f.b, rows[_i].times));
+    ck_assert(p->has_insects && !p->has_meal);
+    ck_assert_int_eq(p->insects_low, rows[_i].low);
+    ck_assert_int_eq(p->insects_high, rows[_i].high);
+    days_are(rows[_i].days, rows[_i].days);
 }
 END_TEST
 
@@ -682,6 +727,8 @@ int main(void)
     tcase_add_loop_test(tests, half_of_the_insects_is_one_at_least, 0, COUNT(half_rows));
     tcase_add_test(tests, of_one_insect_beside_one_is_left);
     tcase_add_loop_test(tests, a_diet_gives_fewer_insects_beside, 0, COUNT(beside_rows));
+    tcase_add_loop_test(tests, more_insects_beside_come_no_more_seldom, 0, 4);
+    tcase_add_loop_test(tests, fewer_insects_than_now_of_no_usual_amount, 0, 4);
     tcase_add_loop_test(tests, a_diet_waits_longer_and_gives_no_more_than_now, 0, COUNT(diet_rows));
     tcase_add_test(tests, only_prey_with_sizes_has_a_lightest);
     tcase_add_test(tests, of_two_kinds_of_prey_the_lighter_counts);

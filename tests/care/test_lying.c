@@ -160,6 +160,23 @@ START_TEST(a_lamp_taken_below_the_mesh_is_reckoned_without_it)
 }
 END_TEST
 
+/* How near a lamp comes without its mesh is not said where nobody knows how high the lid is, nor
+ * where it hangs and so what reaches the animal now. */
+START_TEST(into_the_box_goes_no_lamp_that_is_not_known_to_be_too_far)
+{
+    put_on_mesh(2.8);
+    box->lamp.mesh_loss_percent = fixture_quantity(40);
+    if (_i)
+        box->lamp.height_cm.known = false;
+    else
+        box->size.known = false;
+    ck_assert_int_eq(made()->distance_why, DISTANCE_NO_READING);
+    ck_assert(!f.plan.uvb.below_mesh);
+    ck_assert_int_eq(f.plan.measured[MEASURE_UVB].verdict, _i ? VERDICT_UNKNOWN : VERDICT_TOO_LOW);
+    ck_assert_ptr_nonnull(fixture_review(&f, "low-lamp-behind-mesh"));
+}
+END_TEST
+
 /* 7 at 30 cm and 40 % of mesh: 4.2, and on the floor, 56 cm from the lid, still 1.205. */
 START_TEST(a_lamp_that_is_strong_enough_stays_on_its_mesh)
 {
@@ -213,6 +230,7 @@ int main(void)
     tcase_add_test(tests, without_the_branchs_height_only_the_distance_is_said);
     tcase_add_test(tests, who_lies_as_before_keeps_its_numbers);
     tcase_add_test(tests, a_lamp_taken_below_the_mesh_is_reckoned_without_it);
+    tcase_add_loop_test(tests, into_the_box_goes_no_lamp_that_is_not_known_to_be_too_far, 0, 2);
     tcase_add_test(tests, a_lamp_that_is_strong_enough_stays_on_its_mesh);
     tcase_add_test(tests, lower_never_gets_more_light);
     tcase_add_loop_test(tests, a_warm_spot_is_measured_again_where_it_lies, 0, 3);

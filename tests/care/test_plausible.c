@@ -51,6 +51,18 @@ static void measure_box(double length_cm, double width_cm, double height_cm)
         .length_cm = length_cm, .width_cm = width_cm, .height_cm = height_cm, .known = true};
 }
 
+/* Eight times one side is still a box, long, high or flat; a point lost or gained makes ten. */
+START_TEST(a_box_of_one_very_long_side_is_asked_back)
+{
+    static const double rows[][3] = {{160, 20, 20}, {20, 160, 20}, {20, 20, 160}, {160, 160, 20}};
+    const double *one = rows[_i];
+    measure_box(one[0], one[1], one[2]);
+    ck_assert_ptr_null(asked("box-size-implausible"));
+    measure_box(one[0] > 20 ? 161 : 20, one[1] > 20 ? 161 : 20, one[2] > 20 ? 161 : 20);
+    ck_assert_ptr_nonnull(asked("box-size-implausible"));
+}
+END_TEST
+
 /* ---- lamp ------------------------------------------------------------------------------- */
 
 START_TEST(a_lamp_far_above_its_box)
@@ -366,6 +378,7 @@ int main(void)
     TCase *tests = tcase_create("plausible");
     tcase_add_checked_fixture(tests, set_up, tear_down);
     tcase_add_test(tests, a_lamp_far_above_its_box);
+    tcase_add_loop_test(tests, a_box_of_one_very_long_side_is_asked_back, 0, 4);
     tcase_add_test(tests, a_lamp_above_the_ceiling);
     tcase_add_test(tests, a_tube_is_no_longer_than_its_box);
     tcase_add_test(tests, water_deeper_than_a_pond);

@@ -150,6 +150,17 @@ START_TEST(powders_of_one_rhythm_take_turns)
 }
 END_TEST
 
+/* Where there are too few meals for both, the one that the sheet lists first has its days as if it
+ * were alone (twice_a_week). */
+START_TEST(of_one_rhythm_the_first_listed_chooses_first)
+{
+    const struct species_supplement both[] = {weekly(SUPPLEMENT_MULTIVITAMIN, 2, 2),
+                                              weekly(SUPPLEMENT_CALCIUM_D3, 2, 2)};
+    plan(both, 2);
+    DAYS_ARE(0, 1, 5, 9, 11, 15, 19, 23, 25, 29, 33, 37, 39, 43, 47, 51, 53);
+}
+END_TEST
+
 /* Plants stand there each day. Beside animals each second day calcium lies on all other days. */
 START_TEST(of_daily_food_each_day_is_free)
 {
@@ -374,6 +385,18 @@ START_TEST(complete_food_needs_no_powder)
 }
 END_TEST
 
+/* Of a kind that gets no powders nothing is remarked, whatever it eats. */
+START_TEST(without_powders_there_is_none_to_leave_out)
+{
+    const struct food pellets = food_of("pellets", FOOD_PREPARED, NULL, 0);
+    const struct visit_diet diet = {.food = pellets.name, .every_days = fixture_quantity(1)};
+    f.reference.foods = fixture_list(&f, &pellets, 1, sizeof pellets);
+    given(&diet, 1);
+    feeding_plan_supplements(&f.b);
+    ck_assert_ptr_null(fixture_review(&f, "complete-food"));
+}
+END_TEST
+
 /* Powders lie on the insects beside a mix, which is complete, on their days alone. */
 START_TEST(beside_a_mix_the_insects_are_dusted)
 {
@@ -403,6 +426,7 @@ int main(void)
     tcase_add_test(tests, the_rarest_chooses_first);
     tcase_add_loop_test(tests, calcium_on_every_meal_that_is_left, 0, COUNT(fit_rows));
     tcase_add_test(tests, powders_of_one_rhythm_take_turns);
+    tcase_add_test(tests, of_one_rhythm_the_first_listed_chooses_first);
     tcase_add_loop_test(tests, of_daily_food_each_day_is_free, 0, 2);
     tcase_add_loop_test(tests, calcium_between_the_meals_of_a_mixed_diet, 0, 2);
     tcase_add_loop_test(tests, no_powder_before_the_first_meal, 0, 2);
@@ -412,6 +436,7 @@ int main(void)
     tcase_add_loop_test(tests, what_the_animal_needs, 0, COUNT(wanted_rows));
     tcase_add_loop_test(tests, her_powders_stand_instead, 0, 2);
     tcase_add_loop_test(tests, complete_food_needs_no_powder, 0, COUNT(complete_rows));
+    tcase_add_test(tests, without_powders_there_is_none_to_leave_out);
     tcase_add_loop_test(tests, beside_a_mix_the_insects_are_dusted, 0, 2);
     suite_add_tcase(suite, tests);
     return suite_run(suite);

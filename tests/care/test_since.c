@@ -206,6 +206,8 @@ START_TEST(a_lamp_has_its_height_of_both_days)
     ck_assert(!only()->has_target);
     before.uvb.lamp_overdue = false, before.uvb.distance_why = DISTANCE_NO_READING;
     ck_assert(!only()->has_target);
+    before.enclosure.lamp_height_cm = f.plan.enclosure.lamp_height_cm = 1; /* as good as any */
+    ck_assert(only()->has_then && only()->has_now);
     before.enclosure.lamp_height_cm = 0;
     ck_assert(!only()->has_then && only()->has_now);
     f.plan.enclosure.lamp_height_cm = 0;

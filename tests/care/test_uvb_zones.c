@@ -181,6 +181,23 @@ START_TEST(a_timer_far_from_the_season_is_off)
 }
 END_TEST
 
+/* A zone that the reference does not have, or no word on how zones are used: nothing is aimed at.
+ */
+START_TEST(a_zone_without_a_row_has_no_target)
+{
+    static const struct {
+        double low, high;
+        bool has_use;
+    } rows[] = {{0, 3, true}, {3, 5, true}, {3, 3, false}};
+    f.species.ferguson_zone = fixture_cited(rows[_i].low, rows[_i].high);
+    if (!rows[_i].has_use)
+        f.reference.uv_uses = (struct list){0};
+    const struct measured_plan *light = under(2, 30, 30);
+    ck_assert(!light->applies);
+    ck_assert_int_eq(light->verdict, VERDICT_UNKNOWN);
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("uvb_zones");
@@ -195,6 +212,7 @@ int main(void)
     tcase_add_test(tests, nearer_than_a_reading_that_is_too_strong_is_too_strong);
     tcase_add_loop_test(tests, no_lamp_is_hung_above_the_lid, 0, COUNT(box_rows));
     tcase_add_loop_test(tests, a_timer_far_from_the_season_is_off, 0, COUNT(hour_rows));
+    tcase_add_loop_test(tests, a_zone_without_a_row_has_no_target, 0, 3);
     suite_add_tcase(suite, tests);
     return suite_run(suite);
 }

@@ -273,6 +273,17 @@ START_TEST(the_depth_goes_with_the_animal)
 }
 END_TEST
 
+/* What is no number ends the run: nothing is planned of it. */
+START_TEST(what_is_no_number_ends_the_run)
+{
+    static const enum measure_id read[] = {MEASURE_PH, MEASURE_AMMONIA, MEASURE_DEPTH};
+    read_test(read[_i], NAN);
+    ck_assert(temperature_plan(&f.b));
+    ck_assert(!water_plan(&f.b));
+    ck_assert_ptr_nonnull(f.diag.first);
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("water");
@@ -289,6 +300,7 @@ int main(void)
     tcase_add_loop_test(tests, too_warm_is_cooled_in_steps, 0, COUNT(cooling_rows));
     tcase_add_loop_test(tests, the_keepers_changes_are_judged, 0, COUNT(change_rows));
     tcase_add_test(tests, the_depth_goes_with_the_animal);
+    tcase_add_loop_test(tests, what_is_no_number_ends_the_run, 0, 3);
     suite_add_tcase(suite, tests);
     return suite_run(suite);
 }

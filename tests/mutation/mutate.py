@@ -84,7 +84,7 @@ def all_mutants(only):
     for folder in FOLDERS:
         for path in sorted((ROOT / "src" / folder).glob("*.c")):
             name = str(path.relative_to(ROOT))
-            if only and only not in name:
+            if only and only not in name or name.endswith("_none.c"):  # that stands in for a library which is here: nothing compiles it
                 continue
             for number, line in enumerate(path.read_text(encoding="utf-8").split("\n")):
                 for changed in mutants_of_line(line):

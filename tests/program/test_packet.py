@@ -124,6 +124,27 @@ class Yaml(Base):
         text = subprocess.run(["pdftotext", self.out / "00001-nettle.pdf", "-"], capture_output=True, text=True, check=True).stdout
         self.assertRegex(text, "(?i)draft")
 
+    def test_what_is_of_no_row_is_named_up_to_five(self):
+        """In the order of their names; what is hidden, is no PDF or has no name before its ending is not the packet's. One row's own sheet is."""
+        roster = self.write("roster: {date: 2026-03-18, kind: adoption}\nanimals: [{name: Fern, species: ball-python}]\n", "roster.yaml")
+        self.packet(roster)
+        (own,) = [name for name in files(self.out) if name.endswith(".pdf")]
+        for name in (".hidden.pdf", ".pdf", "notes.txt", "pdf"):
+            (self.out / name).write_text("x")
+        self.assertNotIn("of no row", self.packet(roster, "--replace"))
+        names = [f"{letter}.pdf" for letter in "fbdacegh"]
+        for count in (1, 5, 6, 8):
+            for name in names[:count]:
+                (self.out / name).write_text("x")
+            told = self.packet(roster, "--replace")
+            named = ", ".join(sorted(names[:count])[:5])
+            self.assertIn(f"{count} PDF files here are of no row of this roster: {named}{', ...' if count > 5 else ''}; --set-aside", told)
+            self.assertNotIn(own, told)
+        self.packet(roster, "--replace", "--set-aside")
+        left = {path.name for path in self.out.iterdir() if path.name.endswith((".pdf", ".txt", "pdf"))}
+        self.assertEqual(left, {own, ".hidden.pdf", ".pdf", "notes.txt", "pdf"})
+        self.assertEqual({path.name for path in (self.out / "set-aside").iterdir()}, set(names))
+
 
 @unittest.skipUnless(HAS_CSV, "built without libcsv")
 class Csv(Base):
@@ -204,6 +225,16 @@ class Csv(Base):
         self.assertEqual([r["line"] for r in made], ["2", "3", "4", "5", "6", "7"])
         self.assertTrue(all(r["reason"] for r in made[1:5]))
         self.assertEqual(run("approve", roster, "--by", "Dr Ines Calder", *DAY).returncode, 1)  # nothing is signed that cannot be read
+
+    def test_a_stray_letter_behind_an_open_quote_ends_the_run(self):
+        """Nobody knows whether the row ends with its line: what follows might be its own, or another animal's. Both quotes on the line: it does."""
+        for notes, goes_on in (('"two\x1b, and"', True), ('"two\x1b', False), ('two\x1b"', False)):
+            with self.subTest(notes):
+                out = self.folder / f"out{len(notes)}{goes_on}"
+                rows = ["A,corn-snake,", f"B,corn-snake,{notes}", "C,corn-snake,", "D,corn-snake,"]
+                roster = self.write("name,species,notes\n" + "\n".join(rows) + "\n")
+                self.assertRegex(self.packet(roster, status=1, out=out), r"csv:3:1: .*control character")
+                self.assertEqual(any(out.glob("*.pdf")), goes_on)
 
     def test_bad_rows(self):
         roster = self.write("id,name,species,mass,hatched,age,email\n"

@@ -158,6 +158,9 @@ class Review(unittest.TestCase):
             told = self.run_program("check", self.data, *DAY, status=1).stderr
             self.assertIn(fault, told)
             self.assertRegex(told, r"value-uses\.yaml:\d+:\d+: ")
+            if "gravid-nests" in fault or "no row" in fault:  # what is read with the other templates stops a sheet too
+                self.run_program("sheet", self.visit(), "--data", self.data, *DAY, "-o", self.folder / "none.pdf", status=1)
+                self.assertFalse((self.folder / "none.pdf").exists())
         self.run_program("check", ROOT / "templates/value-uses.yaml")
 
     # ---- from the list to a signed sheet -------------------------------------------------------------------------------------------
@@ -237,6 +240,7 @@ class Review(unittest.TestCase):
         warm = self.value("temperature.warm-side")
         # what was confirmed stays until the veterinarian looks again; ours stands beside it
         self.assertEqual((warm["open"], warm["metric"], warm["confirmed"]["reopened"]), (True, "30–32 °C", True))
+        self.assertEqual((warm["confirmed"]["by"], warm["confirmed"]["on"]), ("Dr Ines Calder", "2026-11-27"))
         self.assertEqual(warm["shipped_now"]["metric"], "29–31.5 °C")
         self.assertFalse(self.value("humidity.in-shed")["open"])
         self.assertFalse(self.value("temperature.basking-surface")["open"])
@@ -251,6 +255,16 @@ class Review(unittest.TestCase):
         warm = self.value("temperature.warm-side")
         self.assertEqual((warm["open"], warm["metric"], warm["trust"]), (False, "29–31.5 °C", "memory"))
         self.assertEqual(self.value("temperature.basking-surface")["metric"], "33–35 °C")
+
+    def test_a_value_that_ours_has_no_more_takes_no_other_with_it(self):
+        """The next edition of ours may have dropped what was confirmed: the others stay as the veterinarian confirmed them."""
+        self.review(*BY, "--confirm", "humidity.in-shed,temperature.warm-side")
+        self.change_shipped("  in-shed: {range: 70-90 %, source: practice, trust: memory}\n", "")
+        keys = {v["key"] for v in self.listed()["values"]}
+        self.assertIn("temperature.warm-side", keys)
+        self.assertFalse(self.value("temperature.warm-side")["open"])
+        self.assertNotIn("humidity.in-shed", keys)
+        self.page()
 
     def test_a_word_of_ours_opens_nothing(self):
         self.review(*BY, "--confirm", "temperature.warm-side")

@@ -75,6 +75,8 @@ static const struct {
     {ROSTER_UNITS, "Métrico", "metric", false},
     {ROSTER_MASS, "52g", "52 g", false},
     {ROSTER_MASS, "1,45 kg", "1.45 kg", false},
+    {ROSTER_MASS, "1,45kg", "1.45 kg", false}, /* not 1.45 g */
+    {ROSTER_MASS, "1.5lb", "1.5 lb", false},
     {ROSTER_MASS, "1.45 Kilos", "1.45 kg", false},
     {ROSTER_MASS, "1,450 g", "1,450 g", false}, /* a thousand, or 1.45 */
     {ROSTER_MASS, "1.450 kg", "1.450 kg", false},

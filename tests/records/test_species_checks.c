@@ -2,8 +2,10 @@
  * life asks for, each source that it names, and the order of its zones. The sheets themselves stand
  * in test_species.c. */
 #include <string.h>
+#include <sys/stat.h>
 
-#include "common/arena_and_diag.h"
+#include "base/file.h"
+#include "common/own_folder.h"
 #include "common/suite.h"
 #include "records/species.h"
 
@@ -221,6 +223,50 @@ START_TEST(zones_lie_in_order)
 }
 END_TEST
 
+/* ---- finding one ----------------------------------------------------------------------------- */
+
+/* By a plain code the one file is read, so that its fault is told; what is no plain code is looked
+ * for as a name among the sheets that can be read, and never as a file. */
+static const struct {
+    const char *code;
+    bool is_file;
+} code_rows[] = {
+    {"a", true},
+    {"z", true},
+    {"0", true},
+    {"9", true},
+    {"a-0", true},
+    {"-", true},
+    {"`", false}, /* before a */
+    {"{", false}, /* behind z */
+    {":", false}, /* behind 9 */
+    {".", false}, /* before /, which is before 0 */
+    {",", false}, /* before - */
+    {"A", false},
+    {"_", false},
+    {"", false},
+    {"sub/a", false},
+    {"../a", false},
+    {"aaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaa", true}, /* 63 */
+    {"aaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaa", false},
+};
+
+START_TEST(a_plain_code_alone_is_a_file)
+{
+    static const char broken[] = "name: {en: [}\n";
+    const char *code = code_rows[_i].code;
+    const char *inner = file_join(&arena, folder, "sub");
+    ck_assert_int_eq(mkdir(inner, 0700), 0);
+    const char *where = strncmp(code, "..", 2) == 0 ? inner : folder;
+    const char *path = file_join(&arena, where, arena_format(&arena, "%s.yaml", code));
+    ck_assert(file_write_atomic(path, broken, strlen(broken), 0600, &diag));
+    const struct mark at = {"visit.yaml", 3, 1};
+    ck_assert_ptr_null(library_find(where, NULL, code, at, &arena, &diag));
+    ck_assert_ptr_nonnull(diag.first);
+    ck_assert_str_eq(diag.first->at.file, code_rows[_i].is_file ? path : at.file);
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("species_checks");
@@ -234,5 +280,10 @@ int main(void)
     tcase_add_test(own, a_nest_fits_how_it_reproduces);
     tcase_add_test(own, zones_lie_in_order);
     suite_add_tcase(suite, own);
+    TCase *found = tcase_create("found");
+    tcase_add_checked_fixture(found, set_up_folder, tear_down_folder);
+    tcase_add_loop_test(found, a_plain_code_alone_is_a_file, 0,
+                        sizeof code_rows / sizeof *code_rows);
+    suite_add_tcase(suite, found);
     return suite_run(suite);
 }

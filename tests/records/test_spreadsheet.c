@@ -103,6 +103,26 @@ static const struct {
     {{0xE000, 0x42}, "\xEE\x80\x80\x42"},
 };
 
+/* What a file begins with says nothing of its order: the mark does. U+2640 and "a" have their high
+ * byte on either side. */
+START_TEST(utf_16_by_its_mark_alone)
+{
+    static const struct {
+        const char *bytes;
+        size_t length;
+        const char *text;
+    } rows[] = {{"\xFE\xFF\x26\x40", 4, "\u2640"},
+                {"\xFF\xFE\x40\x26", 4, "\u2640"},
+                {"\xFE\xFF\0a", 4, "a"},
+                {"\xFF\xFEg\0", 4, "g"}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        ck_assert_int_eq(read_bytes(rows[i].bytes, rows[i].length), SPREADSHEET_TEXT);
+        ck_assert_str_eq(table.encoding, "UTF-16");
+        ck_assert_str_eq(table.rows[0].cells[0], rows[i].text);
+    }
+}
+END_TEST
+
 START_TEST(utf_16_in_either_order)
 {
     for (int is_last = 0; is_last < 2; is_last++)
@@ -271,6 +291,7 @@ static Suite *make_suite(void)
     tcase_add_loop_test(all, a_row_ends_at_its_most, 0, 3);
     tcase_add_test(all, windows_1252_is_read);
     tcase_add_loop_test(all, each_byte_of_windows_1252, 0, COUNT(windows_rows));
+    tcase_add_test(all, utf_16_by_its_mark_alone);
     tcase_add_loop_test(all, utf_16_in_either_order, 0, COUNT(utf_16_rows));
     tcase_add_test(all, a_byte_order_mark_is_no_cell);
     tcase_add_loop_test(all, what_it_is_is_told_by_its_bytes, 0, COUNT(kind_rows));

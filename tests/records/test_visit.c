@@ -135,6 +135,24 @@ START_TEST(reports_all_faults_in_one_run)
 }
 END_TEST
 
+START_TEST(all_of_the_air_may_be_dry_or_wet)
+{
+    static const struct {
+        const char *humidity;
+        bool is_read;
+    } rows[] = {
+        {"0 %", false}, {"0.5 %", true}, {"1 %", true}, {"100 %", true}, {"100.5 %", false}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        const void *read = read_text(arena_format(
+            &arena,
+            "visit: {date: 2026-03-14, kind: checkout}\npatient: {name: B, species: ball-python}\n"
+            "enclosure: {readings: {humidity: %s, humidity-at: cool-side}}\n",
+            rows[i].humidity));
+        ck_assert_msg((read != NULL) == rows[i].is_read, "%s", rows[i].humidity);
+    }
+}
+END_TEST
+
 START_TEST(a_hatching_month_of_this_month_is_not_the_future)
 {
     ck_assert_ptr_nonnull(
@@ -262,6 +280,7 @@ int main(void)
     tcase_add_loop_test(tcase, refuses_with_place_and_remedy, 0,
                         sizeof bad_rows / sizeof *bad_rows);
     tcase_add_test(tcase, reports_all_faults_in_one_run);
+    tcase_add_test(tcase, all_of_the_air_may_be_dry_or_wet);
     tcase_add_test(tcase, a_hatching_month_of_this_month_is_not_the_future);
     tcase_add_loop_test(tcase, a_language_is_named_by_its_tag, 0,
                         sizeof tag_rows / sizeof *tag_rows);

@@ -301,6 +301,15 @@ class Hand(unittest.TestCase):
         self.assertNotIn("larger-box", [one["code"] for one in struck["actions"]])
         self.assertIn("Bring the old box along.", self.words(record({"do": "Bring the old box along.", "place": 1}, **box)))
 
+    def test_her_own_step_needs_no_shop(self):
+        """Without a place it stands tonight all the same, before what has to be bought; what it is worth beside the others nobody said."""
+        box = {"enclosure": {"thermostat": "no", "hides": 0}}
+        for own in ({}, {"place": 1}):
+            steps = self.plan(record({"do": "Turn the lamp away from the hide.", **own}, **box))["actions"]
+            first = [one["code"] for one in steps if one["first"]]
+            self.assertEqual(set(first), {"own", "add-hides", "add-thermostat"}, own)
+            self.assertLess(first.index("own"), first.index("add-thermostat"), first)
+
 
 if __name__ == "__main__":
     unittest.main(argv=sys.argv[:1])

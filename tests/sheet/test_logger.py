@@ -238,6 +238,14 @@ class Logger(unittest.TestCase):
         self.write(self.MAPPED)
         self.fault("week.csv:147:1: lies after the day of the visit")
 
+    def test_a_file_lies_in_the_records_folder_or_below_it(self):
+        for name, is_above in (("..", True), ("../week.csv", True), ("a/..", True), ("a/../week.csv", True), ("/week.csv", True),
+                               ("...", False), ("a..", False), ("..a", False), ("a/..b", False)):
+            self.write({"file": name, "probes": {"T1": "warm-side"}})
+            done = self.run_it("explain", self.folder / "now.yaml")
+            self.assertEqual(done.returncode, 1, name)
+            self.assertEqual("must lie in the record's folder or below it" in done.stderr, is_above, (name, done.stderr))
+
     def test_a_signature_covers_the_file(self):
         self.write(self.MAPPED)
         record = self.folder / "now.yaml"

@@ -94,6 +94,35 @@ class Called(unittest.TestCase):
                 self.assertEqual(f"'{code}'" in done.stderr, code != "retained-shed", (codes, done.stderr))
 
 
+class Room(unittest.TestCase):
+    """What stands on two pages: the later ones move up before anything is left out, and as little as will do (templates/sheets/checkout.yaml: pages)."""
+
+    def pages(self, record, *words):
+        sheet = subprocess.run([PROGRAM, "sheet", "-", "-o", "-", "--today", "2026-03-20", *words], input=record, capture_output=True, check=True, cwd=ROOT).stdout
+        text = subprocess.run(["pdftotext", "-raw", "-", "-"], input=sheet, capture_output=True, check=True).stdout.decode().replace("\u00a0", " ")
+        return [" ".join(page.split()) for page in text.split("\f") if page.strip()]
+
+    def test_where_the_cautions_alone_move_up_a_row_keeps_its_way_out(self):
+        """With none at home there is somebody to call: that goes only where the page has no room even so."""
+        record = (ROOT / "templates/visits/ember-bearded-dragon.yaml").read_bytes()
+        pages = self.pages(record, "--language", "es", "--paper", "a4")
+        self.assertEqual(len(pages), 2)
+        self.assertIn("¿No tienes en casa? Llama al", pages[0])
+
+    def test_where_the_sources_alone_move_up_no_third_page_is_begun(self):
+        """What is normal has gone already; a row of page one, which would stand on the full page two, stays where it is."""
+        record = {"visit": {"date": "2026-03-20", "kind": "checkout", "veterinarian": "Dr Ines Calder"},
+                  "patient": {"name": "Señora Tortuga de la Cañada", "species": "leopard-tortoise", "mass": "6 kg"}, "keeper": {"language": "en", "units": "metric"},
+                  "enclosure": {"readings": {"basking-surface": "36 C", "cool-side": "28 C", "night": "24 C", "humidity": "89 %", "humidity-at": "cool-side"},
+                                "lamp": {"kind": "tube", "tube-length": "55 cm", "measured": {"uvi": 3, "at": "30 cm"}, "mesh-loss": "30 %",
+                                         "installed": "2025-10-01", "height": "40 cm", "hours": 12}},
+                  "findings": [{"code": code, "severity": severity} for code, severity in
+                               (("posture", "normal"), ("belly-gas", "moderate"), ("burn", "moderate"), ("eyes", "normal"), ("airway-infection", "moderate"),
+                                ("vitamin-a-deficiency", "severe"))],
+                  "done-today": ["blood-sample", "x-ray"], "follow-up": {"recheck": "3 weeks"}}
+        self.assertEqual(len(self.pages(json.dumps(record).encode(), "--paper", "letter")), 2)
+
+
 class Sooner(unittest.TestCase):
     def call_by(self, *findings):
         visit = {"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Fern", "species": "bearded-dragon", "mass": "400 g"},
@@ -342,6 +371,12 @@ class Order(unittest.TestCase):
                         [{"code": "gravid", "severity": "mild"}, {"code": "mites", "severity": "moderate"}])
         self.assertEqual(found[0]["code"], "clear-mites")
         self.assertIn("finding:mites", found[0]["from"])
+
+    def test_of_its_own_steps_the_graver_stays_first(self):
+        """Both are of the one finding that the message names: eggs without a nest stick, a male beside her is a burden (common practice, no source)."""
+        for species in ("leopard-gecko", "bearded-dragon"):
+            found = actions(species, {}, [{"code": "gravid", "severity": "moderate"}], animals=3, males=1)
+            self.assertEqual([(one["code"], one["from"]) for one in found[:2]], [("give-nest-box", ["finding:gravid"]), ("part-male", ["finding:gravid"])], species)
 
     def test_who_goes_now_waits_for_nothing_at_home(self):
         """Nobody of the clinic has looked yet: no finding says when to call, no day of a meal or of a check is told, what was seen is what was

@@ -498,6 +498,11 @@ static const char *const unsafe[] = {
     "a: &x {kind: b}\nvisit: *x\n",
     "visit: {kind: a, signed-off: b}\n",
     "visit: {kind: a, \"signed-off\": [b]}\n",
+    /* a stray quote, which would take the note with it, and a note that is the old signature */
+    "visit:\n  kind: a\n  signed-off: {by: O'Hara}\n  note: it's }\n  date: b\n",
+    "visit:\n  kind: a\n  signed-off: {by: O'Hara}\n  note: it's }\n",
+    "visit: {kind: a, signed-off: &old {by: E}, note: *old}\n",
+    "visit: {kind: a, signed-off: &old {by: E}}\nnotes: [a, *old]\n",
 };
 
 START_TEST(what_has_no_safe_place_is_refused)

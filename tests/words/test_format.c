@@ -93,6 +93,18 @@ static void tear_down_words(void)
     tear_down();
 }
 
+/* What stands behind the values that were given is not theirs. */
+START_TEST(a_slot_that_was_not_given_is_told)
+{
+    const struct named_value values[] = {{"years", {.text = "2"}}, {"months", {.text = "3"}}};
+    ck_assert_str_eq(format_pattern(&metric, "unit.years-months", values, 2), "2 3");
+    ck_assert_str_eq(format_pattern(&metric, "unit.years-months", values, 1), "unit.years-months");
+    ck_assert_uint_eq(diag.counts[DIAG_ERROR], 1);
+    ck_assert_str_eq(diag.first->code, "unknown-slot");
+    ck_assert_ptr_nonnull(strstr(diag.first->text, "{months}"));
+}
+END_TEST
+
 START_TEST(numbers)
 {
     ck_assert_str_eq(format_number(&metric, 2.5, 2), "2.5");
@@ -262,6 +274,7 @@ START_TEST(masses)
     ck_assert_str_eq(format_mass_band(&metric, 1.21, 1.29), "1.21..1.29 g");
     ck_assert_str_eq(format_mass_band(&us, 50, 50), "1.8 oz (50 g)");
     ck_assert_str_eq(format_mass_band(&us, OUNCE_G, 2 * OUNCE_G), "1..2 oz (29..56 g)");
+    ck_assert_str_eq(format_mass_band(&us, OUNCE_G, 1.25 * OUNCE_G), "1..1.2 oz (29..35 g)");
     ck_assert_str_eq(format_mass_band(&us, 0.2 * OUNCE_G, 0.4 * OUNCE_G),
                      "5.7..11.3 g (0.2..0.4 oz)");
     ck_assert_str_eq(format_mass_band(&us, 2 * POUND_G, 4 * POUND_G), "2 lb..4 lb (908..1814 g)");
@@ -352,5 +365,9 @@ int main(void)
     tcase_add_test(own, dates);
     tcase_add_loop_test(own, age, 0, sizeof ages / sizeof *ages);
     suite_add_tcase(suite, own);
+    TCase *faults = tcase_create("faults");
+    tcase_add_checked_fixture(faults, set_up_words, tear_down);
+    tcase_add_test(faults, a_slot_that_was_not_given_is_told);
+    suite_add_tcase(suite, faults);
     return suite_run(suite);
 }

@@ -1,8 +1,11 @@
 /* The clinic's hours and closed days as English text: expected by the calendar of 2026 (1 January
  * is a Thursday) and by the clock of twelve hours, where noon is 12 pm and midnight 12 am. */
+#include <string.h>
+
 #include "common/suite.h"
 #include "words/format.h"
 #include "words/format_opening.h"
+#include "words/short_forms_read.h"
 #include "words/wording.h"
 
 static struct arena arena;
@@ -104,11 +107,37 @@ START_TEST(names_the_closed_days_ahead)
 }
 END_TEST
 
+/* A voice says the whole name for each short one; May is whole already. */
+START_TEST(months_and_weekdays_have_their_whole_names)
+{
+    static const char *const names[] = {
+        "January",   "February",  "March",   "April",    "May",      "June",   "July",
+        "August",    "September", "October", "November", "December", "Monday", "Tuesday",
+        "Wednesday", "Thursday",  "Friday",  "Saturday", "Sunday"};
+    const struct phrase_context ctx = {.format = format};
+    struct document document = {0};
+    short_forms_set(&ctx, &document);
+    for (size_t i = 0; i < sizeof names / sizeof *names; i++) {
+        size_t found = 0;
+        for (size_t k = 0; k < document.short_form_count; k++) {
+            const struct short_form *form = &document.short_forms[k];
+            if (strcmp(form->means, names[i]) != 0)
+                continue;
+            found++;
+            ck_assert(strncmp(form->text, names[i], 3) == 0 && strlen(form->text) <= 4);
+            ck_assert_int_eq(form->place, i < 12 ? SHORT_BEHIND_NUMBER : SHORT_BEFORE_NUMBER);
+        }
+        ck_assert_msg(found == (strcmp(names[i], "May") != 0), "%s", names[i]);
+    }
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("opening_words");
     TCase *tests = tcase_create("opening_words");
     tcase_add_checked_fixture(tests, set_up, tear_down);
+    tcase_add_test(tests, months_and_weekdays_have_their_whole_names);
     tcase_add_loop_test(tests, tells_the_time, 0, sizeof clock_rows / sizeof *clock_rows);
     tcase_add_test(tests, gathers_days_of_the_same_hours);
     tcase_add_loop_test(tests, names_the_closed_days_ahead, 0,

@@ -94,6 +94,41 @@ START_TEST(counts_words_and_sentences)
 }
 END_TEST
 
+static size_t bytes_of(const char *word, size_t bytes)
+{
+    (void)word;
+    return bytes;
+}
+
+/* A word is a run of letters with apostrophes and hyphens inside it, not before it nor behind it;
+ * how many bytes that are is counted by hand. */
+START_TEST(what_a_word_is)
+{
+    static const struct {
+        const char *text;
+        size_t words, bytes;
+    } rows[] = {{"don't", 1, 5},
+                {"well-known", 1, 10},
+                {"'tis", 1, 3},
+                {"its dogs'", 2, 7},
+                {"low- or", 2, 5},
+                {"a - b", 2, 2},
+                {"a--b", 2, 2},
+                {"mi-\u00e9", 1, 5},
+                {"l'\u00e9t\u00e9", 1, 7},
+                {"3-day", 1, 3},
+                {"12 34", 0, 0},
+                {"-", 0, 0},
+                {"'", 0, 0},
+                {"", 0, 0}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        struct text_counts c = readability_count(rows[i].text, bytes_of);
+        ck_assert_msg(c.words == rows[i].words && c.syllables == rows[i].bytes,
+                      "%s: %zu words of %zu bytes", rows[i].text, c.words, c.syllables);
+    }
+}
+END_TEST
+
 /* A line, an exclamation, a question and a colon end a sentence as a full stop does; a comma and
  * the point of a number do not. */
 START_TEST(what_ends_a_sentence)
@@ -150,6 +185,7 @@ int main(void)
     tcase_add_loop_test(tests, counts_spanish_syllables, 0, sizeof spanish / sizeof *spanish);
     tcase_add_loop_test(tests, counts_french_syllables, 0, sizeof french / sizeof *french);
     tcase_add_test(tests, counts_words_and_sentences);
+    tcase_add_test(tests, what_a_word_is);
     tcase_add_test(tests, what_ends_a_sentence);
     tcase_add_test(tests, each_measure_has_its_formula);
     tcase_add_test(tests, follows_the_published_formulas);
