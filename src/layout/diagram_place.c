@@ -313,9 +313,11 @@ static void sort_side(struct side_item *items, size_t count, double step, bool f
     }
 }
 
-/* Which labels go to the left: those whose point lies left of the distance, or of the middle. */
+/* Which labels go to the left: those whose point lies left of the distance, or of the middle. The
+ * one that stands above the box goes to neither. */
 static size_t collect_side(const struct composer *composer, const struct diagram *d,
-                           const struct placed *p, bool left, bool both, struct side_item *items)
+                           const struct placed *p, bool left, bool both, size_t above,
+                           struct side_item *items)
 {
     size_t count = 0;
     double divide_x = d->distance != NULL && d->distance->x > d->length * 0.1
@@ -324,7 +326,7 @@ static size_t collect_side(const struct composer *composer, const struct diagram
     for (size_t i = 0; i < d->label_count; i++) {
         const struct diagram_label *label = &d->labels[i];
         bool is_left = label->x <= divide_x;
-        if (both && is_left != left)
+        if ((both && is_left != left) || i == above)
             continue;
         struct extent_pt size = diagram_label_size(composer, label);
         const struct point *point = &p->labels[i].point;
@@ -438,6 +440,60 @@ static double widest_label(const struct composer *composer, const struct diagram
     return widest;
 }
 
+/* A label that belongs to no point of the box, as that of the air; label_count: there is none. */
+static size_t free_label(const struct diagram *d)
+{
+    size_t i = 0;
+    while (i < d->label_count && (d->labels[i].has_point || !d->labels[i].pictogram))
+        i++;
+    return i;
+}
+
+/* Collects the labels of both sides without that one; returns how high the higher column is. */
+static double collect_sides(const struct composer *composer, const struct diagram *d,
+                            const struct placed *p, bool both, size_t above, struct side *sides)
+{
+    double tallest = 0;
+    for (size_t i = 0; i < SIDES; i++) {
+        sides[i].count = collect_side(composer, d, p, i == 0, both, above, sides[i].items);
+        sides[i].count = i == 0 || both ? sides[i].count : 0;
+        tallest = fmax(tallest, side_sum(sides[i].items, sides[i].count, pitch_of(composer)));
+    }
+    return tallest;
+}
+
+/* Where the columns are higher than the drawing, which then stands at their foot, a label that has
+ * no point may stand above it: if that makes the whole lower. */
+static size_t choose_above(const struct composer *composer, const struct diagram *d,
+                           const struct placed *p, bool both, double drawn)
+{
+    struct side sides[SIDES];
+    const size_t free = free_label(d);
+    if (!both || free == d->label_count || !panel_is_close(composer))
+        return SIZE_MAX;
+    double with = collect_sides(composer, d, p, both, SIZE_MAX, sides);
+    double without = collect_sides(composer, d, p, both, free, sides);
+    double above = drawn + diagram_label_size(composer, &d->labels[free]).bottom;
+    return fmax(without, above) < with ? free : SIZE_MAX;
+}
+
+/* In the middle, or right of the mark of a lamp that it would stand on. */
+static void set_above(const struct diagram *d, struct placed *p, size_t label, double middle,
+                      struct extent_pt size)
+{
+    static const double OFF = 3;
+    double left = middle - size.right / 2;
+    for (size_t i = 0; i < d->thing_count; i++) {
+        if (d->things[i].mark == NULL)
+            continue;
+        struct point at = diagram_mark_point(d, p, &d->things[i]);
+        if (at.y - DIAGRAM_MARK_PT < size.bottom && at.x + DIAGRAM_MARK_PT + OFF > left &&
+            at.x - DIAGRAM_MARK_PT - OFF < left + size.right)
+            left = at.x + DIAGRAM_MARK_PT + OFF;
+    }
+    set_box(p, &p->labels[label].box, left, 0, size);
+}
+
 static void place_leaders(const struct composer *composer, const struct diagram *d, double left,
                           double width, double height, struct placed *p)
 {
@@ -446,22 +502,20 @@ static void place_leaders(const struct composer *composer, const struct diagram 
     double column = both ? COLUMN_PT : fmin(widest_label(composer, d), ONE_COLUMN_PT);
     double room = width - (both ? 2 : 1) * (column + BESIDE_PT);
     const double pitch = pitch_of(composer);
-    double tallest = 0, bottom = 0;
     scale_to(d, p, left + column + BESIDE_PT, room, 2, height - WORDS_PT - 4);
-    for (int turn = 0; turn < 2; turn++) {
-        diagram_set_points(d, p);
-        for (size_t i = 0; i < SIDES; i++) {
-            sides[i].count = collect_side(composer, d, p, i == 0, both, sides[i].items);
-            sides[i].count = i == 0 || both ? sides[i].count : 0;
-            tallest = fmax(tallest, side_sum(sides[i].items, sides[i].count, pitch));
-        }
-        if (turn > 0)
-            break;
-        /* a column that is higher than the drawing: the drawing stands at its foot */
-        double drawn = p->floor_y + 2;
-        bottom = fmax(drawn, tallest);
-        p->floor_y += bottom - drawn;
-    }
+    diagram_set_points(d, p);
+    /* a column that is higher than the drawing: the drawing stands at its foot */
+    const double drawn = p->floor_y + 2;
+    const size_t above = choose_above(composer, d, p, both, drawn);
+    double bottom = fmax(drawn, collect_sides(composer, d, p, both, above, sides));
+    const struct extent_pt above_size =
+        above != SIZE_MAX ? diagram_label_size(composer, &d->labels[above]) : (struct extent_pt){0};
+    bottom = fmax(bottom, drawn + above_size.bottom);
+    p->floor_y += bottom - drawn;
+    diagram_set_points(d, p);
+    if (above != SIZE_MAX)
+        set_above(d, p, above, left + width / 2, above_size);
+    collect_sides(composer, d, p, both, above, sides);
     double step = fmax(1, d->height * p->scale / 5);
     for (size_t i = 0; i < SIDES; i++) {
         sides[i].bottom = bottom;

@@ -61,7 +61,7 @@ static bool has_name(const struct taxon_plan *species, const char *lang, struct 
 struct savings {
     size_t steps; /* rows of page one at most */
     size_t brief; /* see struct compose_inputs */
-    bool wide;    /* likewise */
+    bool wide, to_edges; /* likewise */
     bool says_why, says_key;
     enum closeness closeness;
     bool without_normal;        /* likewise */
@@ -108,6 +108,7 @@ static bool compose(const struct sheet_inputs *in, const struct savings *savings
         .brief_count = savings->brief,
         .steps_most = savings->steps,
         .wide = savings->wide,
+        .to_edges = savings->to_edges,
         .says_why = savings->says_why,
         .says_key = savings->says_key,
         .closeness = savings->closeness,
@@ -174,8 +175,20 @@ static bool try_out(const struct laying *l, const struct savings *savings, bool 
     return try_from(l, savings, 0, &taken, fits);
 }
 
+/* A tall drawing beside the rows, then the white edges of the paper, then the last row. */
+static void give_for_rows(struct savings *savings)
+{
+    if (!savings->wide) {
+        savings->wide = true;
+        return;
+    }
+    savings->wide = false;
+    savings->steps -= savings->to_edges;
+    savings->to_edges = true;
+}
+
 /* Rows that page one has no room for stand on page two; why they are asked for, what the drawing's
- * signs mean and a tall drawing beside them give way first. */
+ * signs mean and a tall drawing beside them give way first, and then the paper's edges. */
 static bool move_steps(const struct laying *l, struct savings *savings)
 {
     bool fits = false;
@@ -194,10 +207,9 @@ static bool move_steps(const struct laying *l, struct savings *savings)
     while (true) {
         if (!try_out(l, savings, &fits))
             return false;
-        if (fits || savings->steps <= 1)
+        if (fits || (savings->steps <= 1 && savings->to_edges))
             break;
-        savings->steps -= savings->wide;
-        savings->wide = !savings->wide;
+        give_for_rows(savings);
     }
     savings->first_page = false;
     return true;
@@ -292,6 +304,7 @@ static bool move_up(const struct laying *l, struct savings *savings, bool *fits)
         savings->steps = before.steps - turns[i].rows_less;
         savings->moves_up = turns[i].moves_up;
         savings->without_normal = turns[i].without_normal;
+        savings->wide = before.wide || turns[i].is_bare;
         savings->says_why = before.says_why && !turns[i].is_bare;
         savings->says_key = before.says_key && !turns[i].is_bare;
         if (!try_from(l, savings, 0, &taken, fits))
@@ -341,6 +354,7 @@ static bool save_all(const struct laying *l, struct savings *savings, bool *fits
         if (closeness >= CLOSE_EDGES) {
             tried.steps = STEPS_MOST;
             tried.wide = false;
+            tried.to_edges = true;
             if (!move_steps(l, &tried))
                 return false;
         }

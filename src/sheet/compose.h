@@ -22,7 +22,7 @@ enum closeness {
 struct kept_sections {
     struct arena *arena; /* outlives the trials */
     size_t steps_most;   /* of these and this they were written, see struct compose_inputs */
-    bool wide, says_why, says_key, without_normal;
+    bool wide, to_edges, says_why, says_key, without_normal;
     struct kept_section {
         bool is_written;
         const struct block *blocks; /* to be copied; what they point to stays as it is */
@@ -46,6 +46,7 @@ struct compose_inputs {
     bool wide;         /* no drawing beside the rows, however tall the box is */
     bool says_why;     /* the rows of page one say why */
     bool says_key;     /* how the drawing is read, where to call with none at home or when closed */
+    bool to_edges;     /* all the paper that a printer reaches, however close the rest is set */
     enum closeness closeness;
     bool without_normal; /* the last of all: it takes two pages without what is normal for it */
     unsigned moves_up; /* even so it is too much for the pages: so many of what page one may take as
