@@ -423,13 +423,13 @@ static size_t settle_side(const struct diagram *d, struct placed *p, struct side
     return least;
 }
 
-static void settle_sides(const struct diagram *d, struct placed *p, struct side *sides,
-                         double pitch)
+static size_t settle_sides(const struct diagram *d, struct placed *p, struct side *sides,
+                           double pitch)
 {
     size_t faults = set_sides(d, p, sides, pitch);
     for (size_t i = 0; i < SIDES && faults > 0; i++)
         faults = settle_side(d, p, sides, &sides[i], 0, pitch);
-    set_sides(d, p, sides, pitch);
+    return set_sides(d, p, sides, pitch);
 }
 
 static double widest_label(const struct composer *composer, const struct diagram *d)
@@ -462,68 +462,95 @@ static double collect_sides(const struct composer *composer, const struct diagra
     return tallest;
 }
 
-/* Where the columns are higher than the drawing, which then stands at their foot, a label that has
- * no point may stand above it: if that makes the whole lower. */
-static size_t choose_above(const struct composer *composer, const struct diagram *d,
-                           const struct placed *p, bool both, double drawn)
+/* How far down a label that stands at the top between these edges must push the drawing. */
+static double push_down(const struct diagram *d, const struct placed *p, struct extent_pt label)
 {
-    struct side sides[SIDES];
-    const size_t free = free_label(d);
-    if (!both || free == d->label_count || !panel_is_close(composer))
-        return SIZE_MAX;
-    double with = collect_sides(composer, d, p, both, SIZE_MAX, sides);
-    double without = collect_sides(composer, d, p, both, free, sides);
-    double above = drawn + diagram_label_size(composer, &d->labels[free]).bottom;
-    return fmax(without, above) < with ? free : SIZE_MAX;
+    static const double OFF = 2;
+    double highest = p->floor_y - total_height(d) * p->scale;
+    for (size_t i = 0; i < d->thing_count; i++) {
+        const struct diagram_thing *thing = &d->things[i];
+        const bool sign = thing->kind == THING_PICTOGRAM, bar = thing->kind == THING_BAR;
+        const double half = sign ? diagram_sign_size(d, p) / 2 : bar ? DIAGRAM_BAR_PT : 0;
+        struct point at =
+            sign ? diagram_sign_point(d, p, thing) : diagram_point(p, thing->x, thing->y);
+        if ((sign || bar) && at.x - half < label.right &&
+            at.x + thing->width * p->scale + half > label.left)
+            highest = fmin(highest, at.y - half);
+        at = thing->mark != NULL ? diagram_mark_point(d, p, thing) : at;
+        if (thing->mark != NULL && at.x - DIAGRAM_MARK_PT < label.right &&
+            at.x + DIAGRAM_MARK_PT > label.left)
+            highest = fmin(highest, at.y - DIAGRAM_MARK_PT - 1);
+    }
+    return fmax(0, label.bottom + OFF - highest);
 }
 
 /* In the middle, or right of the mark of a lamp that it would stand on. */
-static void set_above(const struct diagram *d, struct placed *p, size_t label, double middle,
-                      struct extent_pt size)
+static double above_left(const struct diagram *d, const struct placed *p, double middle,
+                         double width)
 {
     static const double OFF = 3;
-    double left = middle - size.right / 2;
+    double left = middle - width / 2;
     for (size_t i = 0; i < d->thing_count; i++) {
         if (d->things[i].mark == NULL)
             continue;
         struct point at = diagram_mark_point(d, p, &d->things[i]);
-        if (at.y - DIAGRAM_MARK_PT < size.bottom && at.x + DIAGRAM_MARK_PT + OFF > left &&
-            at.x - DIAGRAM_MARK_PT - OFF < left + size.right)
+        if (at.x + DIAGRAM_MARK_PT + OFF > left && at.x - DIAGRAM_MARK_PT - OFF < left + width)
             left = at.x + DIAGRAM_MARK_PT + OFF;
     }
-    set_box(p, &p->labels[label].box, left, 0, size);
+    return left;
 }
 
-static void place_leaders(const struct composer *composer, const struct diagram *d, double left,
-                          double width, double height, struct placed *p)
+/* Labels in columns, but for one that may stand above the drawing. Returns how much their lines
+ * meet. */
+static size_t set_columns(const struct composer *composer, const struct diagram *d, double left,
+                          double width, size_t above, struct placed *p)
 {
     struct side sides[SIDES] = {{.from_left = true, .edge = left}, {.edge = left + width}};
-    bool both = width >= NARROW_PT;
-    double column = both ? COLUMN_PT : fmin(widest_label(composer, d), ONE_COLUMN_PT);
-    double room = width - (both ? 2 : 1) * (column + BESIDE_PT);
+    const bool both = width >= NARROW_PT;
     const double pitch = pitch_of(composer);
-    scale_to(d, p, left + column + BESIDE_PT, room, 2, height - WORDS_PT - 4);
     diagram_set_points(d, p);
     /* a column that is higher than the drawing: the drawing stands at its foot */
     const double drawn = p->floor_y + 2;
-    const size_t above = choose_above(composer, d, p, both, drawn);
     double bottom = fmax(drawn, collect_sides(composer, d, p, both, above, sides));
-    const struct extent_pt above_size =
-        above != SIZE_MAX ? diagram_label_size(composer, &d->labels[above]) : (struct extent_pt){0};
-    bottom = fmax(bottom, drawn + above_size.bottom);
     p->floor_y += bottom - drawn;
     diagram_set_points(d, p);
-    if (above != SIZE_MAX)
-        set_above(d, p, above, left + width / 2, above_size);
+    if (above != SIZE_MAX) {
+        struct placed_label *label = &p->labels[above];
+        struct extent_pt size = diagram_label_size(composer, &d->labels[above]);
+        set_box(p, &label->box, above_left(d, p, left + width / 2, size.right), 0, size);
+        const double push = push_down(d, p, label->box);
+        p->floor_y += push;
+        bottom += push;
+        diagram_set_points(d, p);
+    }
     collect_sides(composer, d, p, both, above, sides);
-    double step = fmax(1, d->height * p->scale / 5);
+    const double step = fmax(1, d->height * p->scale / 5);
     for (size_t i = 0; i < SIDES; i++) {
         sides[i].bottom = bottom;
         sort_side(sides[i].items, sides[i].count, step, sides[i].from_left);
     }
-    settle_sides(d, p, sides, pitch);
     p->layout = DIAGRAM_LEADERS;
     p->height_pt = bottom + WORDS_PT;
+    return settle_sides(d, p, sides, pitch);
+}
+
+/* Where room is short a label that has no point stands above the drawing, if that makes the whole
+ * lower and its lines meet no more. */
+static void place_leaders(const struct composer *composer, const struct diagram *d, double left,
+                          double width, double height, struct placed *p)
+{
+    const bool both = width >= NARROW_PT;
+    const double column = both ? COLUMN_PT : fmin(widest_label(composer, d), ONE_COLUMN_PT);
+    const double room = width - (both ? 2 : 1) * (column + BESIDE_PT);
+    const size_t above = free_label(d);
+    scale_to(d, p, left + column + BESIDE_PT, room, 2, height - WORDS_PT - 4);
+    struct placed lower = *p;
+    const size_t faults = set_columns(composer, d, left, width, SIZE_MAX, p);
+    if (!both || above == d->label_count || !panel_is_close(composer))
+        return;
+    const size_t faults_lower = set_columns(composer, d, left, width, above, &lower);
+    if (lower.height_pt < p->height_pt && faults_lower <= faults)
+        *p = lower;
 }
 
 /* ---- a row, and nothing drawn ---- */

@@ -15,7 +15,7 @@ struct alert_sizes {
 };
 
 static const struct alert_sizes foot_sizes = {0, 27, 20, 16, 25, PANEL_TEXT_PT, 13.2, 4, 3};
-static const struct alert_sizes close_sizes = {0, 25, 20, 16, 25, PANEL_TEXT_PT, 13.2, 3, 3};
+static const struct alert_sizes close_sizes = {0, 25, 20, 16, 25, PANEL_TEXT_PT, 12.9, 3, 3};
 static const struct alert_sizes page_sizes[] = {{6, 50, 40, 40, 72, 16, 19, 9, 2},
                                                 {3, 46, 36, 36, 54, 16, 18, 6, 2},
                                                 {0, 40, 30, 30, 36, 14, 16, 5, 2}};

@@ -183,7 +183,7 @@ static const double ROW_VERB_BASE = 15, ROW_ABOVE_HOW = 15.5;
 /* Rows are as close as cells and lists where room is short. */
 static double how_leading(const struct steps *s)
 {
-    static const double CLOSE_LEADING = 13.5;
+    static const double CLOSE_LEADING = 13;
     return panel_is_close(s->composer) ? CLOSE_LEADING : HOW_LEADING;
 }
 
