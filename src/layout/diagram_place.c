@@ -576,26 +576,72 @@ static void place_row(const struct composer *composer, const struct diagram *d, 
 
 /* ---- words under the floor ---- */
 
-static void place_words(const struct composer *composer, const struct diagram *d, double left,
-                        double width, struct placed *p)
+static const double APART_LAMP_PT = 24; /* or it reads as one with its neighbour */
+
+/* The word of a lamp, which hangs far above the floor, where those of what lies below it leave
+ * room, as near as can be to the lamp. False: there is none. */
+static bool place_lamp_word(const struct row_item *items, size_t count, struct row_item *word,
+                            double left, double right)
+{
+    double best = HUGE_VAL, at = word->at;
+    for (size_t i = 0; i <= count; i++) {
+        double from = i > 0 ? items[i - 1].at + items[i - 1].width + APART_LAMP_PT : left;
+        double to = (i < count ? items[i].at - APART_LAMP_PT : right) - word->width;
+        double near = fmin(fmax(word->at, from), to);
+        if (to < from || fabs(near - word->at) >= best)
+            continue;
+        best = fabs(near - word->at);
+        at = near;
+    }
+    word->at = at;
+    return best < HUGE_VAL;
+}
+
+static bool is_lamp(const struct diagram_thing *thing)
+{
+    return thing->kind == THING_BAR;
+}
+
+/* Those of the lamps, or of all else, where the others leave room. */
+static void collect_words(const struct composer *composer, const struct diagram *d,
+                          const struct placed *p, bool lamps, struct row_item *items, size_t *count)
 {
     struct lettering pen = {.size_pt = 12};
-    struct row_item items[DIAGRAM_WORDS_MOST] = {0};
-    size_t count = 0;
-    double sum = 0;
-    for (size_t i = 0; i < d->thing_count && count < DIAGRAM_WORDS_MOST; i++) {
+    for (size_t i = 0; i < d->thing_count && *count < DIAGRAM_WORDS_MOST; i++) {
         const struct diagram_thing *thing = &d->things[i];
-        if (thing->word == NULL)
+        if (thing->word == NULL || is_lamp(thing) != lamps)
             continue;
         double w = board_width_pt(composer, &pen, thing->word);
         double middle = thing->kind == THING_PICTOGRAM ? thing->x : thing->x + thing->width / 2;
-        if (sum + w + APART_PT > width)
-            break;
-        sum += w + APART_PT;
-        items[count++] = (struct row_item){i, diagram_point(p, middle, 0).x - w / 2, w};
+        items[(*count)++] = (struct row_item){i, diagram_point(p, middle, 0).x - w / 2, w};
     }
+}
+
+static double words_width(const struct row_item *items, size_t count)
+{
+    double sum = 0;
+    for (size_t i = 0; i < count; i++)
+        sum += items[i].width + APART_PT;
+    return sum;
+}
+
+static void place_words(const struct composer *composer, const struct diagram *d, double left,
+                        double width, struct placed *p)
+{
+    struct row_item items[DIAGRAM_WORDS_MOST] = {0}, lamps[DIAGRAM_WORDS_MOST] = {0};
+    size_t count = 0, lamp_count = 0;
+    collect_words(composer, d, p, false, items, &count);
+    while (count > 0 && words_width(items, count) > width)
+        count--;
     sort_row(items, count);
     spread(items, count, left, left + width);
+    collect_words(composer, d, p, true, lamps, &lamp_count);
+    for (size_t i = 0; i < lamp_count && count < DIAGRAM_WORDS_MOST; i++) {
+        if (!place_lamp_word(items, count, &lamps[i], left, left + width))
+            continue;
+        items[count++] = lamps[i];
+        sort_row(items, count);
+    }
     for (size_t i = 0; i < count; i++)
         p->words[i] = (struct placed_word){d->things[items[i].label].word,
                                            items[i].at + items[i].width / 2, items[i].width};
