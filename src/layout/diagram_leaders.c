@@ -134,13 +134,6 @@ static struct leader detour(const struct way *w, double y, bool early)
     return (struct leader){{w->start, {w->inner, w->start.y}, {w->wall, y}, over, w->point}, 5};
 }
 
-/* Over the top of what stands in the way, and down behind it. */
-static struct leader hop(const struct way *w, const struct extent_pt *met, double above)
-{
-    struct point top = {(met->left + met->right) / 2, met->top - above};
-    return (struct leader){{w->start, {w->inner, w->start.y}, top, w->point}, 4};
-}
-
 /* Level at the middle of the label, then down to the point; past the column's widest label it may
  * go straight to a point near its own wall. */
 static bool goes_straight(const struct diagram *d, const struct placed *p, const struct way *w)
@@ -202,9 +195,6 @@ static size_t lead_one(const struct leading *l, size_t at)
         if (y + BELOW < w.point.y)
             try_way(l, at, &o, detour(&w, y, i % 2), &least);
     }
-    for (size_t i = 0; i < o.count; i++)
-        if (o.boxes[i].top - BELOW < w.point.y)
-            try_way(l, at, &o, hop(&w, &o.boxes[i], BELOW), &least);
     return least;
 }
 
