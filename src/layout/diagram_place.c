@@ -313,9 +313,11 @@ static void sort_side(struct side_item *items, size_t count, double step, bool f
     }
 }
 
-/* Which labels go to the left: those whose point lies left of the distance, or of the middle. */
+/* Which labels go to the left: those whose point lies left of the distance, or of the middle. The
+ * one that stands above the box goes to neither. */
 static size_t collect_side(const struct composer *composer, const struct diagram *d,
-                           const struct placed *p, bool left, bool both, struct side_item *items)
+                           const struct placed *p, bool left, bool both, size_t above,
+                           struct side_item *items)
 {
     size_t count = 0;
     double divide_x = d->distance != NULL && d->distance->x > d->length * 0.1
@@ -324,7 +326,7 @@ static size_t collect_side(const struct composer *composer, const struct diagram
     for (size_t i = 0; i < d->label_count; i++) {
         const struct diagram_label *label = &d->labels[i];
         bool is_left = label->x <= divide_x;
-        if (both && is_left != left)
+        if ((both && is_left != left) || i == above)
             continue;
         struct extent_pt size = diagram_label_size(composer, label);
         const struct point *point = &p->labels[i].point;
@@ -421,13 +423,13 @@ static size_t settle_side(const struct diagram *d, struct placed *p, struct side
     return least;
 }
 
-static void settle_sides(const struct diagram *d, struct placed *p, struct side *sides,
-                         double pitch)
+static size_t settle_sides(const struct diagram *d, struct placed *p, struct side *sides,
+                           double pitch)
 {
     size_t faults = set_sides(d, p, sides, pitch);
     for (size_t i = 0; i < SIDES && faults > 0; i++)
         faults = settle_side(d, p, sides, &sides[i], 0, pitch);
-    set_sides(d, p, sides, pitch);
+    return set_sides(d, p, sides, pitch);
 }
 
 static double widest_label(const struct composer *composer, const struct diagram *d)
@@ -438,38 +440,117 @@ static double widest_label(const struct composer *composer, const struct diagram
     return widest;
 }
 
-static void place_leaders(const struct composer *composer, const struct diagram *d, double left,
-                          double width, double height, struct placed *p)
+/* A label that belongs to no point of the box, as that of the air; label_count: there is none. */
+static size_t free_label(const struct diagram *d)
+{
+    size_t i = 0;
+    while (i < d->label_count && (d->labels[i].has_point || !d->labels[i].pictogram))
+        i++;
+    return i;
+}
+
+/* Collects the labels of both sides without that one; returns how high the higher column is. */
+static double collect_sides(const struct composer *composer, const struct diagram *d,
+                            const struct placed *p, bool both, size_t above, struct side *sides)
+{
+    double tallest = 0;
+    for (size_t i = 0; i < SIDES; i++) {
+        sides[i].count = collect_side(composer, d, p, i == 0, both, above, sides[i].items);
+        sides[i].count = i == 0 || both ? sides[i].count : 0;
+        tallest = fmax(tallest, side_sum(sides[i].items, sides[i].count, pitch_of(composer)));
+    }
+    return tallest;
+}
+
+/* How far down a label that stands at the top between these edges must push the drawing. */
+static double push_down(const struct diagram *d, const struct placed *p, struct extent_pt label)
+{
+    static const double OFF = 2;
+    double highest = p->floor_y - total_height(d) * p->scale;
+    for (size_t i = 0; i < d->thing_count; i++) {
+        const struct diagram_thing *thing = &d->things[i];
+        const bool sign = thing->kind == THING_PICTOGRAM, bar = thing->kind == THING_BAR;
+        const double half = sign ? diagram_sign_size(d, p) / 2 : bar ? DIAGRAM_BAR_PT : 0;
+        struct point at =
+            sign ? diagram_sign_point(d, p, thing) : diagram_point(p, thing->x, thing->y);
+        if ((sign || bar) && at.x - half < label.right &&
+            at.x + thing->width * p->scale + half > label.left)
+            highest = fmin(highest, at.y - half);
+        at = thing->mark != NULL ? diagram_mark_point(d, p, thing) : at;
+        if (thing->mark != NULL && at.x - DIAGRAM_MARK_PT < label.right &&
+            at.x + DIAGRAM_MARK_PT > label.left)
+            highest = fmin(highest, at.y - DIAGRAM_MARK_PT - 1);
+    }
+    return fmax(0, label.bottom + OFF - highest);
+}
+
+/* In the middle, or right of the mark of a lamp that it would stand on. */
+static double above_left(const struct diagram *d, const struct placed *p, double middle,
+                         double width)
+{
+    static const double OFF = 3;
+    double left = middle - width / 2;
+    for (size_t i = 0; i < d->thing_count; i++) {
+        if (d->things[i].mark == NULL)
+            continue;
+        struct point at = diagram_mark_point(d, p, &d->things[i]);
+        if (at.x + DIAGRAM_MARK_PT + OFF > left && at.x - DIAGRAM_MARK_PT - OFF < left + width)
+            left = at.x + DIAGRAM_MARK_PT + OFF;
+    }
+    return left;
+}
+
+/* Labels in columns, but for one that may stand above the drawing. Returns how much their lines
+ * meet. */
+static size_t set_columns(const struct composer *composer, const struct diagram *d, double left,
+                          double width, size_t above, struct placed *p)
 {
     struct side sides[SIDES] = {{.from_left = true, .edge = left}, {.edge = left + width}};
-    bool both = width >= NARROW_PT;
-    double column = both ? COLUMN_PT : fmin(widest_label(composer, d), ONE_COLUMN_PT);
-    double room = width - (both ? 2 : 1) * (column + BESIDE_PT);
+    const bool both = width >= NARROW_PT;
     const double pitch = pitch_of(composer);
-    double tallest = 0, bottom = 0;
-    scale_to(d, p, left + column + BESIDE_PT, room, 2, height - WORDS_PT - 4);
-    for (int turn = 0; turn < 2; turn++) {
+    diagram_set_points(d, p);
+    /* a column that is higher than the drawing: the drawing stands at its foot */
+    const double drawn = p->floor_y + 2;
+    double bottom = fmax(drawn, collect_sides(composer, d, p, both, above, sides));
+    p->floor_y += bottom - drawn;
+    diagram_set_points(d, p);
+    if (above != SIZE_MAX) {
+        struct placed_label *label = &p->labels[above];
+        struct extent_pt size = diagram_label_size(composer, &d->labels[above]);
+        set_box(p, &label->box, above_left(d, p, left + width / 2, size.right), 0, size);
+        const double push = push_down(d, p, label->box);
+        p->floor_y += push;
+        bottom += push;
         diagram_set_points(d, p);
-        for (size_t i = 0; i < SIDES; i++) {
-            sides[i].count = collect_side(composer, d, p, i == 0, both, sides[i].items);
-            sides[i].count = i == 0 || both ? sides[i].count : 0;
-            tallest = fmax(tallest, side_sum(sides[i].items, sides[i].count, pitch));
-        }
-        if (turn > 0)
-            break;
-        /* a column that is higher than the drawing: the drawing stands at its foot */
-        double drawn = p->floor_y + 2;
-        bottom = fmax(drawn, tallest);
-        p->floor_y += bottom - drawn;
     }
-    double step = fmax(1, d->height * p->scale / 5);
+    collect_sides(composer, d, p, both, above, sides);
+    const double step = fmax(1, d->height * p->scale / 5);
     for (size_t i = 0; i < SIDES; i++) {
         sides[i].bottom = bottom;
         sort_side(sides[i].items, sides[i].count, step, sides[i].from_left);
     }
-    settle_sides(d, p, sides, pitch);
     p->layout = DIAGRAM_LEADERS;
     p->height_pt = bottom + WORDS_PT;
+    return settle_sides(d, p, sides, pitch);
+}
+
+/* Where room is short a label that has no point stands above the drawing, if that makes the whole
+ * lower and its lines meet no more. */
+static void place_leaders(const struct composer *composer, const struct diagram *d, double left,
+                          double width, double height, struct placed *p)
+{
+    const bool both = width >= NARROW_PT;
+    const double column = both ? COLUMN_PT : fmin(widest_label(composer, d), ONE_COLUMN_PT);
+    const double room = width - (both ? 2 : 1) * (column + BESIDE_PT);
+    const size_t above = free_label(d);
+    scale_to(d, p, left + column + BESIDE_PT, room, 2, height - WORDS_PT - 4);
+    struct placed lower = *p;
+    const size_t faults = set_columns(composer, d, left, width, SIZE_MAX, p);
+    if (!both || above == d->label_count || !panel_is_close(composer))
+        return;
+    const size_t faults_lower = set_columns(composer, d, left, width, above, &lower);
+    if (lower.height_pt < p->height_pt && faults_lower <= faults)
+        *p = lower;
 }
 
 /* ---- a row, and nothing drawn ---- */
@@ -495,26 +576,72 @@ static void place_row(const struct composer *composer, const struct diagram *d, 
 
 /* ---- words under the floor ---- */
 
-static void place_words(const struct composer *composer, const struct diagram *d, double left,
-                        double width, struct placed *p)
+static const double APART_LAMP_PT = 24; /* or it reads as one with its neighbour */
+
+/* The word of a lamp, which hangs far above the floor, where those of what lies below it leave
+ * room, as near as can be to the lamp. False: there is none. */
+static bool place_lamp_word(const struct row_item *items, size_t count, struct row_item *word,
+                            double left, double right)
+{
+    double best = HUGE_VAL, at = word->at;
+    for (size_t i = 0; i <= count; i++) {
+        double from = i > 0 ? items[i - 1].at + items[i - 1].width + APART_LAMP_PT : left;
+        double to = (i < count ? items[i].at - APART_LAMP_PT : right) - word->width;
+        double near = fmin(fmax(word->at, from), to);
+        if (to < from || fabs(near - word->at) >= best)
+            continue;
+        best = fabs(near - word->at);
+        at = near;
+    }
+    word->at = at;
+    return best < HUGE_VAL;
+}
+
+static bool is_lamp(const struct diagram_thing *thing)
+{
+    return thing->kind == THING_BAR;
+}
+
+/* Those of the lamps, or of all else, where the others leave room. */
+static void collect_words(const struct composer *composer, const struct diagram *d,
+                          const struct placed *p, bool lamps, struct row_item *items, size_t *count)
 {
     struct lettering pen = {.size_pt = 12};
-    struct row_item items[DIAGRAM_WORDS_MOST] = {0};
-    size_t count = 0;
-    double sum = 0;
-    for (size_t i = 0; i < d->thing_count && count < DIAGRAM_WORDS_MOST; i++) {
+    for (size_t i = 0; i < d->thing_count && *count < DIAGRAM_WORDS_MOST; i++) {
         const struct diagram_thing *thing = &d->things[i];
-        if (thing->word == NULL)
+        if (thing->word == NULL || is_lamp(thing) != lamps)
             continue;
         double w = board_width_pt(composer, &pen, thing->word);
         double middle = thing->kind == THING_PICTOGRAM ? thing->x : thing->x + thing->width / 2;
-        if (sum + w + APART_PT > width)
-            break;
-        sum += w + APART_PT;
-        items[count++] = (struct row_item){i, diagram_point(p, middle, 0).x - w / 2, w};
+        items[(*count)++] = (struct row_item){i, diagram_point(p, middle, 0).x - w / 2, w};
     }
+}
+
+static double words_width(const struct row_item *items, size_t count)
+{
+    double sum = 0;
+    for (size_t i = 0; i < count; i++)
+        sum += items[i].width + APART_PT;
+    return sum;
+}
+
+static void place_words(const struct composer *composer, const struct diagram *d, double left,
+                        double width, struct placed *p)
+{
+    struct row_item items[DIAGRAM_WORDS_MOST] = {0}, lamps[DIAGRAM_WORDS_MOST] = {0};
+    size_t count = 0, lamp_count = 0;
+    collect_words(composer, d, p, false, items, &count);
+    while (count > 0 && words_width(items, count) > width)
+        count--;
     sort_row(items, count);
     spread(items, count, left, left + width);
+    collect_words(composer, d, p, true, lamps, &lamp_count);
+    for (size_t i = 0; i < lamp_count && count < DIAGRAM_WORDS_MOST; i++) {
+        if (!place_lamp_word(items, count, &lamps[i], left, left + width))
+            continue;
+        items[count++] = lamps[i];
+        sort_row(items, count);
+    }
     for (size_t i = 0; i < count; i++)
         p->words[i] = (struct placed_word){d->things[items[i].label].word,
                                            items[i].at + items[i].width / 2, items[i].width};

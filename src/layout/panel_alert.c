@@ -15,7 +15,7 @@ struct alert_sizes {
 };
 
 static const struct alert_sizes foot_sizes = {0, 27, 20, 16, 25, PANEL_TEXT_PT, 13.2, 4, 3};
-static const struct alert_sizes close_sizes = {0, 25, 20, 16, 25, PANEL_TEXT_PT, 13.2, 3, 3};
+static const struct alert_sizes close_sizes = {0, 25, 20, 16, 25, PANEL_TEXT_PT, 12.9, 3, 3};
 static const struct alert_sizes page_sizes[] = {{6, 50, 40, 40, 72, 16, 19, 9, 2},
                                                 {3, 46, 36, 36, 54, 16, 18, 6, 2},
                                                 {0, 40, 30, 30, 36, 14, 16, 5, 2}};
@@ -228,37 +228,67 @@ enum { CELLS_MOST = 16, COLUMNS_MOST = 3 };
 /* Cells one below the other in columns of their own: one that is long lengthens no other. */
 struct cell_columns {
     size_t ends[COLUMNS_MOST]; /* the cell behind the last of each */
+    const double *shares;      /* of the width */
     double height_pt;
 };
 
-static double stretch_height(const struct alert *a, const double *heights, size_t from, size_t to)
+/* Where room is short the column of what needs most words may be the widest. */
+static const double column_shares[][COLUMNS_MOST] = {
+    {1. / 3, 1. / 3, 1. / 3}, {.30, .40, .30}, {.30, .30, .40}, {.40, .30, .30},
+    {.36, .36, .28},          {.28, .36, .36}, {.36, .28, .36}};
+
+static double columns_width(const struct alert *a)
+{
+    return a->board.width_pt - 2 * FRAME_PT;
+}
+
+/* How high each cell is in a column of that share. */
+static size_t measure_cells(const struct alert *a, double share, double *heights)
+{
+    size_t count = 0;
+    for (const struct panel_entry *e = a->panel->entries; e != NULL && count < CELLS_MOST;
+         e = e->next)
+        heights[count++] =
+            a->sizes->above_pt + measure_cell(a, e, columns_width(a) * share).height_pt;
+    return count;
+}
+
+static double stretch_height(const double *heights, size_t from, size_t to)
 {
     double height = 0;
     for (; from < to; from++)
-        height += a->sizes->above_pt + heights[from];
+        height += heights[from];
     return height;
 }
 
-/* The cuts that make the highest column lowest; the cells keep their order. */
-static struct cell_columns cut_columns(const struct alert *a)
+/* The cuts that make the highest of columns of these shares lowest; the cells keep their order. */
+static void cut_shares(const struct alert *a, const double *shares, struct cell_columns *best)
 {
-    struct cell_columns best = {.height_pt = HUGE_VAL};
-    double heights[CELLS_MOST];
-    double width = (a->board.width_pt - 2 * FRAME_PT) / COLUMNS_MOST;
+    static const double LESS = 1; /* not worth unlike columns */
+    double heights[COLUMNS_MOST][CELLS_MOST];
     size_t count = 0;
-    for (const struct panel_entry *e = a->panel->entries; e != NULL; e = e->next) {
-        if (count == CELLS_MOST)
-            return best;
-        heights[count++] = measure_cell(a, e, width).height_pt;
-    }
+    for (size_t column = 0; column < COLUMNS_MOST; column++)
+        count = measure_cells(a, shares[column], heights[column]);
     for (size_t i = 1; i + 1 < count; i++)
         for (size_t k = i + 1; k < count; k++) {
             double height =
-                fmax(stretch_height(a, heights, 0, i),
-                     fmax(stretch_height(a, heights, i, k), stretch_height(a, heights, k, count)));
-            if (height < best.height_pt)
-                best = (struct cell_columns){{i, k, count}, height};
+                fmax(stretch_height(heights[0], 0, i),
+                     fmax(stretch_height(heights[1], i, k), stretch_height(heights[2], k, count)));
+            if (height < best->height_pt - (shares == best->shares ? 0 : LESS))
+                *best = (struct cell_columns){{i, k, count}, shares, height};
         }
+}
+
+static struct cell_columns cut_columns(const struct alert *a)
+{
+    const size_t shares =
+        panel_is_close(a->composer) ? sizeof column_shares / sizeof *column_shares : 1;
+    struct cell_columns best = {.shares = column_shares[0], .height_pt = HUGE_VAL};
+    size_t count = 0;
+    for (const struct panel_entry *e = a->panel->entries; e != NULL; e = e->next)
+        count++;
+    for (size_t i = 0; i < shares && count <= CELLS_MOST; i++)
+        cut_shares(a, column_shares[i], &best);
     return best;
 }
 
@@ -267,10 +297,10 @@ static double draw_columns(struct alert *a, int list, const struct cell_columns 
 {
     const struct board *board = &a->board;
     const struct panel_entry *entry = a->panel->entries;
-    double width = (board->width_pt - 2 * FRAME_PT) / COLUMNS_MOST;
+    double x = board->left_pt + FRAME_PT;
     size_t i = 0;
     for (size_t column = 0; column < COLUMNS_MOST; column++) {
-        double x = board->left_pt + FRAME_PT + width * (double)column, y = top;
+        double y = top, width = columns_width(a) * columns->shares[column];
         for (; i < columns->ends[column]; i++, entry = entry->next) {
             if (y > top)
                 board_rule(board, x, y, x + width, y, RULE_PT);
@@ -279,6 +309,7 @@ static double draw_columns(struct alert *a, int list, const struct cell_columns 
         }
         if (column > 0)
             board_rule(board, x, top, x, top + columns->height_pt, RULE_PT);
+        x += width;
     }
     return top + columns->height_pt;
 }

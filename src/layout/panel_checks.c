@@ -4,8 +4,7 @@
 
 #include "layout/panels.h"
 
-static const double TICK_PT = 13, TEXT_AT_PT = 20, LINE_PT = 13.2, COLUMN_GAP_PT = 12,
-                    ROW_GAP_PT = 2;
+static const double TICK_PT = 13, TEXT_AT_PT = 20, COLUMN_GAP_PT = 12, ROW_GAP_PT = 2;
 
 /* Items in columns, drawn on a board or, where there is none, only measured. */
 struct checks {
@@ -42,14 +41,14 @@ static double set_check(const struct checks *c, const struct panel_entry *entry,
     double room = width - TEXT_AT_PT;
     struct text_lines titles = board_break(c->composer, &title, entry->title, room),
                       lines = board_break(c->composer, &text, entry->text, room);
-    double height = LINE_PT * (double)(titles.count + lines.count) + 2;
+    double height = panel_line_pt(c->composer) * (double)(titles.count + lines.count) + 2;
     height = fmax(height, entry->mark != NULL ? MARKED : TICK_PT + 3);
     if (c->board == NULL)
         return height;
     int item = board_element(c->board, ELEMENT_LI, c->list);
     draw_check(c, entry, x, item);
     title.element = text.element = board_element(c->board, ELEMENT_LBODY, item);
-    struct text_place at = {x + TEXT_AT_PT, ROW_GAP_PT + BASE, room, LINE_PT};
+    struct text_place at = {x + TEXT_AT_PT, ROW_GAP_PT + BASE, room, panel_line_pt(c->composer)};
     at.y = board_lines(c->board, &title, &titles, at);
     board_lines(c->board, &text, &lines, at);
     return height;
@@ -172,11 +171,12 @@ static double set_lines(const struct notice *n, const struct board *board, doubl
         struct text_lines lines = board_break(n->composer, &pen, e->text, room);
         if (board != NULL) {
             pen.element = board_element(board, ELEMENT_P, n->place->element);
-            board_lines(board, &pen, &lines, (struct text_place){x, y, room, LINE_PT});
+            board_lines(board, &pen, &lines,
+                        (struct text_place){x, y, room, panel_line_pt(n->composer)});
         }
-        y += LINE_PT * (double)lines.count;
+        y += panel_line_pt(n->composer) * (double)lines.count;
     }
-    return y - LINE_PT + 4;
+    return y - panel_line_pt(n->composer) + 4;
 }
 
 /* The lines as one paragraph. Returns its lower edge. */
@@ -199,8 +199,9 @@ static double set_flowing(const struct notice *n, const struct board *board, dou
                             .size_pt = PANEL_TEXT_PT};
     struct text_lines lines = board_break_spans(n->composer, &pen, first, board->width_pt);
     return board_lines(board, &pen, &lines,
-                       (struct text_place){board->left_pt, top + 11, board->width_pt, LINE_PT}) -
-           LINE_PT + panel_below_pt(n->composer);
+                       (struct text_place){board->left_pt, top + 11, board->width_pt,
+                                           panel_line_pt(n->composer)}) -
+           panel_line_pt(n->composer) + panel_below_pt(n->composer);
 }
 
 /* Where there is no room the large words stand on the line of the heading, if they fit there; where

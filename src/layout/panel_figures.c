@@ -13,19 +13,23 @@ struct figures {
     double value_size_pt;
     double widths[CELLS_MOST];
     size_t count;
-    bool now_below; /* there is no room for it beside the number */
+    bool breaks_titles; /* they may have two lines */
+    bool now_below;     /* there is no room for it beside the number */
 };
 
 static double cell_width(const struct figures *f, const struct panel_entry *entry)
 {
+    enum { TITLE_LINES = 2 };
     struct lettering title = {.size_pt = PANEL_TEXT_PT}, now = {.size_pt = 14},
                      value = {.size_pt = f->value_size_pt, .strong = true};
     double below = board_width_pt(f->composer, &value, entry->value);
     if (entry->now != NULL)
         below += 8 + (entry->turn != TURN_NONE ? TURN_PT + 4 : 0) +
                  board_width_pt(f->composer, &now, entry->now);
+    struct text_lines lines = board_break(f->composer, &title, entry->title, below);
+    bool breaks = f->breaks_titles && lines.count <= TITLE_LINES && lines_width_pt(&lines) <= below;
     return SIGN_PT + BESIDE_SIGN_PT +
-           fmax(below, board_width_pt(f->composer, &title, entry->title));
+           (breaks ? below : fmax(below, board_width_pt(f->composer, &title, entry->title)));
 }
 
 static double measure(struct figures *f, const struct panel *panel, double size_pt)
@@ -46,21 +50,31 @@ static struct text_lines title_lines(const struct figures *f, const struct lette
     return board_break(f->composer, pen, entry->title, width - SIGN_PT - BESIDE_SIGN_PT);
 }
 
+/* What has fewer lines above its number than those beside it begins lower: one base for all. */
+struct figure_place {
+    double x, width_pt;
+    size_t lines; /* of the titles beside it, at most; 0: it stands alone */
+};
+
 static void draw_cell(const struct figures *f, const struct board *board, int list,
-                      const struct panel_entry *entry, double x, double width)
+                      const struct panel_entry *entry, struct figure_place at)
 {
     static const double TITLE_BASE = 12, VALUE_BELOW = 21, SIGN_TOP = 6;
     int item = board_element(board, ELEMENT_LI, list);
     int body = board_element(board, ELEMENT_LBODY, item);
-    board_pictogram(board, entry->pictogram,
-                    (struct pictogram_place){OPS_ARTIFACT, x, SIGN_TOP, SIGN_PT, false, false});
-    x += SIGN_PT + BESIDE_SIGN_PT;
     struct lettering pen = {.element = body, .size_pt = PANEL_TEXT_PT};
-    struct text_lines title = title_lines(f, &pen, entry, width);
-    board_lines(
-        board, &pen, &title,
-        (struct text_place){x, TITLE_BASE, width - SIGN_PT - BESIDE_SIGN_PT, TITLE_LINE_PT});
-    double base = TITLE_BASE + TITLE_LINE_PT * (double)(title.count - 1) + VALUE_BELOW;
+    struct text_lines title = title_lines(f, &pen, entry, at.width_pt);
+    const double more = at.lines > title.count ? (double)(at.lines - title.count) : 0,
+                 top = TITLE_LINE_PT * more;
+    board_pictogram(
+        board, entry->pictogram,
+        (struct pictogram_place){OPS_ARTIFACT, at.x, top + SIGN_TOP, SIGN_PT, false, false});
+    double x = at.x + SIGN_PT + BESIDE_SIGN_PT;
+    double base =
+        board_lines(board, &pen, &title,
+                    (struct text_place){x, top + TITLE_BASE, at.width_pt - SIGN_PT - BESIDE_SIGN_PT,
+                                        TITLE_LINE_PT});
+    base += VALUE_BELOW - TITLE_LINE_PT;
     pen.size_pt = f->value_size_pt;
     pen.strong = true;
     double beside = board_text(board, &pen, x, base, entry->value) + 8;
@@ -96,40 +110,62 @@ static void set_rows(struct figures *f, struct place *place, const struct panel 
                more = TITLE_LINE_PT * (double)(title_lines(f, &pen, e, width).count - 1) +
                       (is_high ? NOW_LINE_PT : 0);
         struct board board = board_add(f->composer, place, HEIGHT + more);
-        draw_cell(f, &board, list, e, board.left_pt, width);
+        draw_cell(f, &board, list, e, (struct figure_place){board.left_pt, width, 0});
         if (by_two && e->next != NULL) {
             e = e->next;
-            draw_cell(f, &board, list, e, board.left_pt + half, half);
+            draw_cell(f, &board, list, e, (struct figure_place){board.left_pt + half, half, 0});
         }
     }
 }
 
+static const double LEAST_FIGURE_GAP_PT = 20;
+
+/* The largest size at which all stand side by side. */
+static bool measure_row(struct figures *f, const struct panel *panel, double width, double *sum)
+{
+    static const double sizes[] = {20, 18, 16};
+    for (size_t i = 0; i < sizeof sizes / sizeof *sizes; i++) {
+        *sum = measure(f, panel, sizes[i]);
+        if (*sum + LEAST_FIGURE_GAP_PT * (double)(f->count > 1 ? f->count - 1 : 0) <= width)
+            return true;
+    }
+    return false;
+}
+
+/* Side by side; where room is short with titles of two lines before there are two rows. */
 void panel_figures(struct composer *composer, struct place *place, const struct panel *panel)
 {
-    static const double sizes[] = {20, 18, 16, 14};
-    static const double HEIGHT = 40, LEAST_GAP = 20, RULE = 0.75;
+    static const double HEIGHT = 40, RULE = 0.75;
     struct figures f = {.composer = composer};
     double sum = 0;
-    bool fits = false;
-    for (size_t i = 0; i < sizeof sizes / sizeof *sizes && !fits; i++) {
-        sum = measure(&f, panel, sizes[i]);
-        fits = sum + LEAST_GAP * (double)(f.count > 1 ? f.count - 1 : 0) <= place->width_pt;
+    bool fits = measure_row(&f, panel, place->width_pt, &sum);
+    if (!fits && panel_is_close(composer)) {
+        f.breaks_titles = true;
+        fits = measure_row(&f, panel, place->width_pt, &sum);
     }
-    if (!fits || f.value_size_pt < 16) {
+    if (!fits) {
+        f.breaks_titles = false;
         measure(&f, panel, 20);
         set_rows(&f, place, panel);
         return;
     }
-    struct board board = board_add(composer, place, HEIGHT);
+    const struct lettering pen = {.size_pt = PANEL_TEXT_PT};
+    size_t lines = 1, i = 0;
+    for (const struct panel_entry *e = panel->entries; e != NULL && i < f.count; e = e->next) {
+        size_t count = title_lines(&f, &pen, e, f.widths[i++] + 1).count;
+        lines = count > lines ? count : lines;
+    }
+    const double height = HEIGHT + TITLE_LINE_PT * (double)(lines - 1);
+    struct board board = board_add(composer, place, height);
     int list = start_list(composer, place);
     double gap = f.count > 1 ? (place->width_pt - sum) / (double)(f.count - 1) : 0,
            x = board.left_pt;
-    size_t i = 0;
+    i = 0;
     for (const struct panel_entry *e = panel->entries; e != NULL && i < f.count; e = e->next) {
-        draw_cell(&f, &board, list, e, x, f.widths[i] + 1);
+        draw_cell(&f, &board, list, e, (struct figure_place){x, f.widths[i] + 1, lines});
         x += f.widths[i++] + gap;
         if (e->next != NULL)
-            board_rule(&board, x - gap / 2, 4, x - gap / 2, HEIGHT - 3, RULE);
+            board_rule(&board, x - gap / 2, 4, x - gap / 2, height - 3, RULE);
     }
 }
 

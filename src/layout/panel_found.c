@@ -3,8 +3,6 @@
 
 #include "layout/panels.h"
 
-static const double LINE_PT = 13.2;
-
 /* ---- gravity ---- */
 
 enum { GRADES = 3 };
@@ -123,10 +121,10 @@ static double draw_line(const struct board *board, int list, const struct panel_
                             .indent_pt = indent};
     struct text_lines lines =
         board_break_spans(board->composer, &pen, panel_spans(arena, entry, end), width - at);
-    double y =
-        board_lines(board, &pen, &lines,
-                    (struct text_place){board->left_pt + at, BASE + down, width - at, LINE_PT});
-    return y - LINE_PT + panel_below_pt(board->composer);
+    double y = board_lines(board, &pen, &lines,
+                           (struct text_place){board->left_pt + at, BASE + down, width - at,
+                                               panel_line_pt(board->composer)});
+    return y - panel_line_pt(board->composer) + panel_below_pt(board->composer);
 }
 
 /* A paragraph behind the lines. */
@@ -142,9 +140,10 @@ static double draw_text(const struct board *board, int parent, const struct pane
     struct lettering pen = {.element = board_element(board, ELEMENT_P, parent),
                             .size_pt = PANEL_TEXT_PT};
     struct text_lines lines = board_break_spans(board->composer, &pen, spans, width);
-    return board_lines(board, &pen, &lines,
-                       (struct text_place){board->left_pt, 12, width, LINE_PT}) -
-           LINE_PT + panel_below_pt(board->composer);
+    return board_lines(
+               board, &pen, &lines,
+               (struct text_place){board->left_pt, 12, width, panel_line_pt(board->composer)}) -
+           panel_line_pt(board->composer) + panel_below_pt(board->composer);
 }
 
 struct grades {
@@ -286,6 +285,7 @@ struct item_run {
     const struct list_item_lines *items;
     size_t from, to;
     int list;
+    double line_pt;
 };
 
 /* Returns the height. */
@@ -294,7 +294,7 @@ static double set_items(const struct board *board, const struct item_run *run, d
 {
     static const double BASE = 11, RISE = 6;
     if (board == NULL)
-        return LINE_PT * (double)count_lines(run->items, run->from, run->to);
+        return run->line_pt * (double)count_lines(run->items, run->from, run->to);
     double y = top + BASE;
     for (size_t i = run->from; i < run->to; i++) {
         int item = board_element(board, ELEMENT_LI, run->list);
@@ -303,7 +303,7 @@ static double set_items(const struct board *board, const struct item_run *run, d
                                 .strong = run->items[i].entry->is_strong};
         board_solid(board, x, y - RISE, BULLET_PT, BULLET_PT);
         y = board_lines(board, &pen, &run->items[i].lines,
-                        (struct text_place){x + TEXT_AT_PT, y, width, LINE_PT});
+                        (struct text_place){x + TEXT_AT_PT, y, width, run->line_pt});
     }
     return y - BASE - top;
 }
@@ -325,9 +325,10 @@ static double set_paragraph(const struct calls *c, const struct panel_entry *ent
     struct text_lines lines = board_break_spans(c->composer, &pen, first, width_pt);
     if (c->board != NULL) {
         pen.element = board_element(c->board, ELEMENT_P, c->place->element);
-        board_lines(c->board, &pen, &lines, (struct text_place){x, top + BASE, width_pt, LINE_PT});
+        board_lines(c->board, &pen, &lines,
+                    (struct text_place){x, top + BASE, width_pt, panel_line_pt(c->composer)});
     }
-    return LINE_PT * (double)lines.count;
+    return panel_line_pt(c->composer) * (double)lines.count;
 }
 
 /* A list in so many columns, in the order in which it is read. */
@@ -341,7 +342,9 @@ static double set_list(const struct calls *c, const struct panel_entry *entries,
     size_t count = break_items(c->composer, entries, column - TEXT_AT_PT, &items);
     size_t cut = columns > 1 ? best_cut(items, count) : count;
     int list = c->board != NULL ? board_element(c->board, ELEMENT_L, c->place->element) : 0;
-    struct item_run first = {items, 0, cut, list}, second = {items, cut, count, list};
+    const double line_pt = panel_line_pt(c->composer);
+    struct item_run first = {items, 0, cut, list, line_pt},
+                    second = {items, cut, count, list, line_pt};
     double left = set_items(c->board, &first, x, top, column - TEXT_AT_PT);
     double right =
         set_items(c->board, &second, x + column + COLUMN_GAP_PT, top, column - TEXT_AT_PT);

@@ -3,7 +3,7 @@
 
 #include "layout/panels.h"
 
-static const double LINE_PT = 13.2, BASE_PT = 11, BULLET_PT = 3.5, TEXT_AT_PT = 9, GAP_PT = 14;
+static const double BASE_PT = 11, BULLET_PT = 3.5, TEXT_AT_PT = 9, GAP_PT = 14;
 
 struct sides {
     struct composer *composer;
@@ -31,11 +31,13 @@ static double set_item(const struct sides *s, int list, const struct panel_entry
         lead.element = text.element = board_element(s->board, ELEMENT_LBODY, item);
     }
     if (entry->title != NULL)
-        y = set_text(s, &lead, entry->title, (struct text_place){x, y, width, LINE_PT});
+        y = set_text(s, &lead, entry->title,
+                     (struct text_place){x, y, width, panel_line_pt(s->composer)});
     if (s->board != NULL)
         board_solid(s->board, x, y - RISE, BULLET_PT, BULLET_PT);
-    return set_text(s, &text, entry->text,
-                    (struct text_place){x + TEXT_AT_PT, y, width - TEXT_AT_PT, LINE_PT});
+    return set_text(
+        s, &text, entry->text,
+        (struct text_place){x + TEXT_AT_PT, y, width - TEXT_AT_PT, panel_line_pt(s->composer)});
 }
 
 /* A list below its name; returns its height. */
@@ -47,11 +49,12 @@ static double set_side(const struct sides *s, const char *name, const struct pan
     struct lettering pen = {.size_pt = PANEL_TEXT_PT, .strong = true};
     if (s->board != NULL)
         pen.element = board_element(s->board, ELEMENT_P, s->place->element);
-    double y = set_text(s, &pen, name, (struct text_place){x, BASE_PT, width, LINE_PT});
+    double y =
+        set_text(s, &pen, name, (struct text_place){x, BASE_PT, width, panel_line_pt(s->composer)});
     int element = s->board != NULL ? board_element(s->board, ELEMENT_L, s->place->element) : 0;
     for (const struct panel_entry *e = list; e != NULL; e = e->next)
         y = set_item(s, element, e, x, y, width);
-    return y - LINE_PT + 4;
+    return y - panel_line_pt(s->composer) + 4;
 }
 
 /* The share of the first list with which the higher one is lowest; 1 where there is one list. */

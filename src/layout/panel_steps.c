@@ -13,8 +13,10 @@ struct steps {
     struct composer *composer;
     struct place *place;
     bool is_narrow;
-    double value_pt; /* width of the column of numbers */
-    double size_pt;  /* of the numbers */
+    bool
+        writes_below; /* the line to write on stands below the number, not in a column of its own */
+    double value_pt;  /* width of the column of numbers */
+    double size_pt;   /* of the numbers */
     int list;
 };
 
@@ -147,34 +149,120 @@ static void draw_write(const struct board *board, int body, const struct panel_e
     board_text(board, &pen, right, room.bottom, entry->unit);
 }
 
+/* The same below the number, which leaves the words its column: the line goes on behind its words
+ * or, where they leave too little of it, stands below them. Returns the line's base; without a
+ * board it is only measured. */
+static double write_below(const struct steps *s, const struct board *board, int body,
+                          const struct panel_entry *entry)
+{
+    static const double BELOW = 15, SIGN_BASE = 61, NOW_BASE = 45, LEAST = 30, GAP = 5;
+    struct lettering pen = {.element = body, .size_pt = PANEL_TEXT_PT};
+    struct text_lines lines = board_break(s->composer, &pen, entry->note, s->value_pt);
+    double top = entry->limit != NULL   ? LIMIT_BASE_PT + BELOW
+                 : entry->value != NULL ? NOW_BASE + BELOW
+                                        : SIGN_BASE;
+    double bottom = top + HOW_LEADING * (double)(lines.count - 1);
+    double words = lines.count > 0 ? lines.items[lines.count - 1].width_pt + GAP : 0;
+    double unit = board_width_pt(s->composer, &pen, entry->unit);
+    if (words + LEAST + (unit > 0 ? unit + GAP : 0) > s->value_pt) {
+        words = 0;
+        bottom += HOW_LEADING + GAP;
+    }
+    if (board == NULL)
+        return bottom;
+    double x = board->left_pt + VALUE_AT_PT;
+    board_lines(board, &pen, &lines, (struct text_place){x, top, s->value_pt, HOW_LEADING});
+    struct panel_entry line = {.note = "", .unit = entry->unit};
+    draw_write(board, body, &line,
+               (struct write_room){x + words, s->value_pt - words, top, bottom});
+    return bottom;
+}
+
+static const double ROW_VERB_BASE = 15, ROW_ABOVE_HOW = 15.5;
+
+/* Rows are as close as cells and lists where room is short. */
+static double how_leading(const struct steps *s)
+{
+    static const double CLOSE_LEADING = 13;
+    return panel_is_close(s->composer) ? CLOSE_LEADING : HOW_LEADING;
+}
+
+/* What a number and its reading, or a sign, take at least. */
+static double least_row(const struct steps *s)
+{
+    static const double CLOSE_ROW = 53;
+    return panel_is_close(s->composer) ? CLOSE_ROW : ROW_PT;
+}
+
+static double below_row(const struct steps *s)
+{
+    static const double ROOMY = 6, CLOSE = 4;
+    return panel_is_close(s->composer) ? CLOSE : ROOMY;
+}
+
+/* What is left for the words between the number and the line to write on. */
+static double words_room(const struct steps *s)
+{
+    return s->place->width_pt - VALUE_AT_PT - s->value_pt - GUTTER_PT -
+           (s->writes_below ? 0 : WRITE_PT + GUTTER_PT);
+}
+
+static double row_height(const struct steps *s, const struct panel_entry *entry)
+{
+    const struct lettering verb = {.size_pt = VERB_PT, .strong = true},
+                           how = {.size_pt = PANEL_TEXT_PT};
+    const double room = words_room(s), below = below_row(s);
+    size_t verbs = board_break(s->composer, &verb, entry->title, room).count,
+           hows = board_break(s->composer, &how, entry->text, room).count;
+    double words = ROW_VERB_BASE + ROW_ABOVE_HOW + VERB_LEADING * ((double)verbs - 1) +
+                   how_leading(s) * ((double)hows - 1) + below;
+    double number = entry->limit != NULL ? LIMIT_BASE_PT + below : least_row(s);
+    if (s->writes_below && entry->note != NULL)
+        number = fmax(number, write_below(s, NULL, 0, entry) + below);
+    return fmax(number, words);
+}
+
+/* Where room is short all rows write below their numbers, if that makes them lower. */
+static void choose_write(struct steps *s, const struct panel *panel)
+{
+    double height[2] = {0, 0};
+    for (int below = 0; below < 2; below++) {
+        s->writes_below = below;
+        for (const struct panel_entry *e = panel->entries; e != NULL; e = e->next)
+            height[below] += row_height(s, e);
+    }
+    s->writes_below = height[1] < height[0];
+}
+
 static void wide_row(const struct steps *s, const struct panel_entry *entry)
 {
-    static const double VERB_BASE = 15, ABOVE_HOW = 15.5, ROOMY = 6, CLOSE = 4;
-    const double below = panel_is_close(s->composer) ? CLOSE : ROOMY;
     struct board board = board_add(s->composer, s->place, ROW_PT);
     double left = board.left_pt + VALUE_AT_PT + s->value_pt + GUTTER_PT;
     double right = board.left_pt + board.width_pt - WRITE_PT;
-    double room = right - GUTTER_PT - left;
+    double room = words_room(s);
     int body = draw_label(s, &board, entry);
     struct lettering verb = {.element = body, .size_pt = VERB_PT, .strong = true},
                      how = {.element = body, .size_pt = PANEL_TEXT_PT};
     struct text_lines lines = board_break(s->composer, &verb, entry->title, room);
     double y = board_lines(&board, &verb, &lines,
-                           (struct text_place){left, VERB_BASE, room, VERB_LEADING});
+                           (struct text_place){left, ROW_VERB_BASE, room, VERB_LEADING});
     draw_number(s, &board, body, entry);
     lines = board_break(s->composer, &how, entry->text, room);
-    y = board_lines(&board, &how, &lines,
-                    (struct text_place){left, y - VERB_LEADING + ABOVE_HOW, room, HOW_LEADING});
-    double number = entry->limit != NULL ? LIMIT_BASE_PT + below : ROW_PT;
-    double height = fmax(number, y - HOW_LEADING + below) + s->composer->elastic.row_pt;
+    board_lines(&board, &how, &lines,
+                (struct text_place){left, y - VERB_LEADING + ROW_ABOVE_HOW, room, how_leading(s)});
+    double height = row_height(s, entry) + s->composer->elastic.row_pt;
     board.fragment->height_pt = height;
-    draw_write(&board, body, entry, (struct write_room){right, WRITE_PT, 13, height - 12});
+    if (s->writes_below && entry->note != NULL)
+        write_below(s, &board, body, entry);
+    else
+        draw_write(&board, body, entry, (struct write_room){right, WRITE_PT, 13, height - 12});
 }
 
 /* For a narrow column: number and reading on one line, the words below. */
 static void narrow_row(const struct steps *s, const struct panel_entry *entry)
 {
     static const double VERB_BASE = 46, NO_NUMBER_BASE = 15, ABOVE_HOW = 15.5, BELOW = 8;
+    const double leading = how_leading(s);
     struct board board = board_add(s->composer, s->place, ROW_PT);
     double left = board.left_pt + VALUE_AT_PT, room = board.width_pt - VALUE_AT_PT;
     int body = draw_label(s, &board, entry);
@@ -192,7 +280,7 @@ static void narrow_row(const struct steps *s, const struct panel_entry *entry)
                            : entry->text;
     lines = board_break(s->composer, &how, text, room);
     y = board_lines(&board, &how, &lines,
-                    (struct text_place){left, y - VERB_LEADING + ABOVE_HOW, room, HOW_LEADING});
+                    (struct text_place){left, y - VERB_LEADING + ABOVE_HOW, room, leading});
     if (entry->note != NULL) {
         static const double WIDTH = 150, LINE_DROP = 4;
         struct lettering pen = {.element = body, .size_pt = PANEL_TEXT_PT};
@@ -200,9 +288,10 @@ static void narrow_row(const struct steps *s, const struct panel_entry *entry)
         struct panel_entry line = {.note = "", .unit = entry->unit};
         draw_write(&board, body, &line,
                    (struct write_room){left + word, WIDTH - word, y, y + LINE_DROP});
-        y += HOW_LEADING + LINE_DROP;
+        y += leading + LINE_DROP;
     }
-    board.fragment->height_pt = fmax(ROW_PT, y - HOW_LEADING + BELOW) + s->composer->elastic.row_pt;
+    board.fragment->height_pt =
+        fmax(least_row(s), y - leading + BELOW) + s->composer->elastic.row_pt;
 }
 
 void panel_steps(struct composer *composer, struct place *place, const struct panel *panel)
@@ -214,6 +303,8 @@ void panel_steps(struct composer *composer, struct place *place, const struct pa
                       .is_narrow = place->width_pt < NARROW_PT};
     set_heading(&s, panel);
     measure(&s, panel);
+    if (!s.is_narrow && panel_is_close(composer))
+        choose_write(&s, panel);
     s.list = elements_add(&composer->elements, ELEMENT_L, place->element);
     elements_find(&composer->elements, s.list)->numbering = NUMBERING_DECIMAL;
     for (const struct panel_entry *e = panel->entries; e != NULL; e = e->next) {

@@ -28,6 +28,12 @@ bool panel_is_close(const struct composer *composer)
     return fit != NULL && fit->gap_pt < CLOSE_GAP;
 }
 
+double panel_line_pt(const struct composer *composer)
+{
+    static const double ROOMY = 13.2, CLOSE = 12.9;
+    return panel_is_close(composer) ? CLOSE : ROOMY;
+}
+
 double panel_below_pt(const struct composer *composer)
 {
     static const double ROOMY = 4, CLOSE = 3;

@@ -43,6 +43,8 @@ struct span *panel_spans(struct arena *arena, const struct panel_entry *entry,
  * things stand is asked here and nowhere else; which of them stand on one line is said by the look.
  */
 bool panel_is_close(const struct composer *composer);
+/* From line to line of a list. */
+double panel_line_pt(const struct composer *composer);
 /* Below the last baseline of a text in its block. */
 double panel_below_pt(const struct composer *composer);
 

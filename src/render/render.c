@@ -59,10 +59,10 @@ static bool has_name(const struct taxon_plan *species, const char *lang, struct 
 
 /* What a sheet gives up to save pages. */
 struct savings {
-    size_t steps; /* rows of page one at most */
-    size_t brief; /* see struct compose_inputs */
-    bool wide;    /* likewise */
-    size_t whys;  /* likewise */
+    size_t steps;        /* rows of page one at most */
+    size_t brief;        /* see struct compose_inputs */
+    bool wide, to_edges; /* likewise */
+    size_t whys;         /* likewise */
     bool says_all, says_key;
     enum closeness closeness;
     bool without_normal;        /* likewise */
@@ -109,6 +109,7 @@ static bool compose(const struct sheet_inputs *in, const struct savings *savings
         .brief_count = savings->brief,
         .steps_most = savings->steps,
         .wide = savings->wide,
+        .to_edges = savings->to_edges,
         .whys = savings->whys,
         .says_all = savings->says_all,
         .says_key = savings->says_key,
@@ -195,8 +196,20 @@ static void say_aside(struct savings *savings, const struct aside *aside)
     savings->whys = aside->whys;
 }
 
-/* Rows that page one has no room for stand on page two; what stands beside them and a tall drawing
- * beside them give way first. */
+/* A tall drawing beside the rows, then the white edges of the paper, then the last row. */
+static void give_for_rows(struct savings *savings)
+{
+    if (!savings->wide) {
+        savings->wide = true;
+        return;
+    }
+    savings->wide = false;
+    savings->steps -= savings->to_edges;
+    savings->to_edges = true;
+}
+
+/* Rows that page one has no room for stand on page two; what stands beside them, a tall drawing
+ * beside them and the paper's edges give way first. */
 static bool move_steps(const struct laying *l, struct savings *savings)
 {
     bool fits = false;
@@ -211,10 +224,9 @@ static bool move_steps(const struct laying *l, struct savings *savings)
     while (!fits) {
         if (!try_out(l, savings, &fits))
             return false;
-        if (fits || savings->steps <= 1)
+        if (fits || (savings->steps <= 1 && savings->to_edges))
             break;
-        savings->steps -= savings->wide;
-        savings->wide = !savings->wide;
+        give_for_rows(savings);
     }
     savings->first_page = false;
     return true;
@@ -329,8 +341,9 @@ static bool move_up(const struct laying *l, struct savings *savings, bool *fits)
         savings->steps = before.steps - turns[i].rows_less;
         savings->moves_up = turns[i].moves_up;
         savings->without_normal = turns[i].without_normal;
-        if (turns[i].is_bare)
-            say_aside(savings, &bare);
+        savings->wide = before.wide || turns[i].is_bare;
+        const struct aside as_before = {before.says_all, before.says_key, (unsigned)before.whys};
+        say_aside(savings, turns[i].is_bare ? &bare : &as_before);
         if (!try_from(l, savings, 0, &taken, fits))
             return false;
         turned[i] = (struct turned){true, taken > 0};
@@ -378,6 +391,7 @@ static bool save_all(const struct laying *l, struct savings *savings, bool *fits
         if (closeness >= CLOSE_EDGES) {
             tried.steps = STEPS_MOST;
             tried.wide = false;
+            tried.to_edges = true;
             if (!move_steps(l, &tried))
                 return false;
         }

@@ -58,11 +58,11 @@ static void compose_look(const struct look_file *file, enum clinic_paper paper, 
     };
 }
 
-/* The paper's edges are given up late. */
-static void set_closeness(enum closeness closeness, struct look *look)
+/* The paper's edges are given up late, or for tonight's rows. */
+static void set_closeness(enum closeness closeness, bool to_edges, struct look *look)
 {
     look->tight = closeness >= CLOSE_LINES;
-    look->to_edges = closeness >= CLOSE_EDGES;
+    look->to_edges = to_edges || closeness >= CLOSE_EDGES;
     look->leads_in = closeness >= CLOSE_HEADINGS;
     if (look->to_edges)
         look->margin_pt = fmin(look->margin_pt, LOOK_LEAST_MARGIN_PT);
@@ -74,7 +74,7 @@ static void look_for_kind(const struct compose_inputs *inputs, struct look *look
     const struct sheet_template *sheet = inputs->sheet;
     static const double PHONE_MARGIN_PT = 18;
     double share = sheet->text_pt.known ? sheet->text_pt.value / look->body_pt : 1;
-    set_closeness(inputs->closeness, look);
+    set_closeness(inputs->closeness, inputs->to_edges, look);
     look->close = sheet->compact.value;
     if (sheet->paper.known) {
         look->paper = PAPER_PHONE;
@@ -111,9 +111,15 @@ static struct block_builder write_anew(struct composition *c, enum sheet_section
 static struct kept_sections *keep_for(const struct compose_inputs *inputs)
 {
     struct kept_sections *kept = inputs->kept;
-    if (kept && (kept->steps_most != inputs->steps_most || kept->wide != inputs->wide))
-        *kept = (struct kept_sections){
-            .arena = kept->arena, .steps_most = inputs->steps_most, .wide = inputs->wide};
+    /* what is set closer goes to the edges in any case */
+    const bool to_edges =
+        kept && inputs->closeness < CLOSE_EDGES ? inputs->to_edges : kept && kept->to_edges;
+    if (kept && (kept->steps_most != inputs->steps_most || kept->wide != inputs->wide ||
+                 kept->to_edges != to_edges))
+        *kept = (struct kept_sections){.arena = kept->arena,
+                                       .steps_most = inputs->steps_most,
+                                       .wide = inputs->wide,
+                                       .to_edges = to_edges};
     if (kept && (kept->whys != inputs->whys || kept->says_key != inputs->says_key))
         memset(kept->sections[SECTION_STEPS], 0, sizeof kept->sections[SECTION_STEPS]);
     if (kept && kept->says_all != inputs->says_all)

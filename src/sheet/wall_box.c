@@ -75,11 +75,26 @@ static void add_water(struct scene_plan *s)
     water->y = s->level;
 }
 
-/* As deep as was read, where it is seen; else as deep as the picture has it. */
+/* Where it has to stand on the ground and reach the air: as high as it is itself. 0: not so, or
+ * nobody knows how high that is. */
+static double standing_level(const struct scene_plan *s)
+{
+    const struct care_plan *plan = s->c->plan;
+    const struct pictogram *outline = wall_outline(plan);
+    if (!plan_holds(plan, "water-level", "shallow-watched") || !outline ||
+        !plan->patient.has_length)
+        return 0;
+    return plan->patient.length_cm * outline->height / outline->field;
+}
+
+/* As deep as it shall be, or as was read, where it is seen; else as deep as the picture has it. */
 static double water_level(const struct scene_plan *s)
 {
     static const double LEAST = 0.15;
     const struct measured_plan *depth = &s->c->plan->measured[MEASURE_DEPTH];
+    const double standing = standing_level(s);
+    if (s->spans && standing > 0)
+        return fmin(fmax(standing, LEAST * s->height), SHALLOW * s->height);
     if (s->all_water)
         return DEEP * s->height;
     if (!s->spans || !depth->has_reading || depth->implausible)

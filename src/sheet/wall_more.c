@@ -304,6 +304,16 @@ static const char *weight_alternative(struct composition *c)
     return text.text;
 }
 
+/* "20 Dec 2025: 410 g" */
+static const char *weighing_text(struct composition *c, size_t at)
+{
+    const struct growth_plan *growth = &c->plan->growth;
+    const char *day = section_with_text(
+        c, "sheet.run-in", "name", format_date_short(&c->ctx.format, growth->weighings[at].on));
+    return arena_format(c->arena, "%s %s", day,
+                        format_mass(&c->ctx.format, growth->weighings[at].mass_g));
+}
+
 static const struct trend *weight_trend(struct composition *c)
 {
     const struct growth_plan *growth = &c->plan->growth;
@@ -325,12 +335,8 @@ static const struct trend *weight_trend(struct composition *c)
         x[i] = days > 0 ? passed / days : 0;
         y[i] = (growth->weighings[i].mass_g - least) / span;
     }
-    *trend = (struct trend){x,
-                            y,
-                            count,
-                            format_mass(&c->ctx.format, growth->weighings[0].mass_g),
-                            format_mass(&c->ctx.format, growth->weighings[count - 1].mass_g),
-                            weight_alternative(c)};
+    *trend = (struct trend){
+        x, y, count, weighing_text(c, 0), weighing_text(c, count - 1), weight_alternative(c)};
     return trend;
 }
 
