@@ -139,7 +139,7 @@ class Aftercare(unittest.TestCase):
         self.assertIn("lies before the visit", done.stderr)
 
     SEVERE = [("egg-bound", "surgery", "veiled-chameleon", "are stuck", "we operated today"),
-              ("prolapse", "prolapse-replaced", "green-iguana", "Tissue hangs out", "e put it back today")]
+              ("prolapse", "prolapse-replaced", "green-iguana", "Tissue came out of the vent before this visit", "e put it back today")]
 
     def test_what_was_mended_here_is_told_as_mended(self):
         for code, done, species, before, after in self.SEVERE:
@@ -211,7 +211,7 @@ class Aftercare(unittest.TestCase):
             self.assertEqual((phase["stance"], phase["until"]), (stance, None), done)
 
     FIELDS = [("sedation", "awake-by-not-written", {"awake-by": "18:30"}, "18:30"), ("parasite-treatment", "next-treatment-not-written", {"check": "2026-03-28"}, "28 Mar"),
-              ("shell-dressing", "dressing-not-written", {"in-water": "take-off"}, "in the water take it off first"),
+              ("shell-dressing", "dressing-not-written", {"in-water": "take-off"}, "In the water take it off first"),
               ("dry-hours", "dry-hours-not-written", {"hours": "6 h", "times": 2}, "Dry for 6 hours")]
 
     def test_a_field_that_nobody_filled_is_told_before_it_is_signed(self):

@@ -167,7 +167,8 @@ class Answers:
             texts = [name, sheet.band(*one["target"], "°C")]
             if one["reading"] is not None and not one["implausible"]:
                 texts.append(sheet.now(one["reading"]))
-            if not place.holds(*texts):
+            # beside a tall drawing the limits stand below the rows of page one
+            if not place.holds(*texts) and not sheet.at("steps").holds(*texts):
                 missing.append(texts)
         return missing if asked else None
 

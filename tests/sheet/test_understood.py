@@ -80,14 +80,14 @@ class Understood(unittest.TestCase):
 
     def test_the_message_has_two_sizes(self):
         """What was found and the first step stand large; medicine and the day to come back in a second line, smaller and of 12 points or more."""
-        for name, first, second in (("burn-shed-leopard-gecko", "Burn.", "Burn gel."), ("soft-bones-low-chameleon", "Bent", "Come"),
+        for name, first, second in (("burn-shed-leopard-gecko", "Burn.", "Burn gel."), ("soft-bones-low-chameleon", "Bent", "until"),
                                     ("shell-rot-musk-turtle", "Sore", "Shell")):
             for paper in PAPERS:
                 words = boxes(ROOT / f"tests/sheet/cases/{name}.yaml", "--paper", paper, "--language", "en")
                 until = next(i for i, word in enumerate(words) if word[0].startswith("Tonight"))
                 words = words[:until]
                 large = next(word for word in words if word[0] == first.split()[0])
-                back = next(word for word in words if word[0] == "Come")
+                back = next(word for word in words if word[0] == "home")
                 small = [word for word in words if abs(word[4] - back[4]) < 1]
                 self.assertIn(second.split()[0], [word[0] for word in small], words)
                 self.assertGreater(large[4] - large[2], 1.1 * (back[4] - back[2]), words)
@@ -100,7 +100,7 @@ class Understood(unittest.TestCase):
             said = said_on(ROOT / "tests/sheet/cases/goldfish-slider.yaml", "--language", lang)
             self.assertRegex(said, rf"Anchor ?: .{{10,120}}{purpose}")
         said = said_on(ROOT / "templates/visits/biscuit-ball-python.yaml", "--language", "en")
-        self.assertRegex(said, r"Biscuit: Above ideal weight\. The box is too cold\. Tonight warm the basking spot\. What to do at home until you come back on Sat 4 Apr\.")
+        self.assertRegex(said, r"Biscuit: Above ideal weight\. The box is too cold and too dry\. Tonight warm the basking spot\. What to do at home until you come back on Sat 4 Apr\.")
         # one that is ill comes back for what was found
         self.assertNotIn("What to do at home", said_on(ROOT / "tests/sheet/cases/soft-bones-low-chameleon.yaml", "--language", "en"))
 

@@ -116,10 +116,11 @@ static size_t sign_parts(const struct paged *paged)
 }
 
 /* At least half as large as the sheet's own least drawing: in a box that is drawn smaller, far
- * smaller than what the animal needs, marks of 17 pt stand beside one another from wall to wall. */
+ * smaller than what the animal needs, marks of 17 pt stand beside one another from wall to wall.
+ * Up to that least drawing a box is large where its marks, side by side, leave a way. */
 static bool is_drawn_large(const struct paged *paged)
 {
-    static const double LEAST_PT = 52;
+    static const double LEAST_PT = 52, MARK_PT = 17;
     double left = 0, width = 0, top = HUGE_VAL, bottom = 0;
     for (const struct op *op = paged->pages[0].first; op; op = op->next) {
         bool is_wall = op->stroke_pt == 2 && (op->kind == OP_PATH || op->kind == OP_LINE);
@@ -133,7 +134,12 @@ static bool is_drawn_large(const struct paged *paged)
                       ? fmin(top, op->points[i].y)
                       : top;
     }
-    return width >= LEAST_PT && bottom - top >= LEAST_PT;
+    const struct block *box = find_panel(paged->document->blocks, PANEL_DIAGRAM);
+    double marks_pt = 0;
+    for (size_t i = 0; box && i < box->as.panel->diagram->label_count; i++)
+        marks_pt += box->as.panel->diagram->labels[i].has_point ? MARK_PT : 0;
+    return width >= LEAST_PT && bottom - top >= LEAST_PT &&
+           (marks_pt <= width || width >= 2 * LEAST_PT);
 }
 
 START_TEST(no_label_of_a_species_meets_anything)
