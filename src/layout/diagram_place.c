@@ -313,10 +313,16 @@ static void sort_side(struct side_item *items, size_t count, double step, bool f
     }
 }
 
+/* How the labels are parted. */
+struct split {
+    bool both;    /* a column on each side, else one on the left */
+    size_t above; /* the label that stands above the box; SIZE_MAX: none */
+};
+
 /* Which labels go to the left: those whose point lies left of the distance, or of the middle. The
  * one that stands above the box goes to neither. */
 static size_t collect_side(const struct composer *composer, const struct diagram *d,
-                           const struct placed *p, bool left, bool both, size_t above,
+                           const struct placed *p, bool left, const struct split *split,
                            struct side_item *items)
 {
     size_t count = 0;
@@ -326,7 +332,7 @@ static size_t collect_side(const struct composer *composer, const struct diagram
     for (size_t i = 0; i < d->label_count; i++) {
         const struct diagram_label *label = &d->labels[i];
         bool is_left = label->x <= divide_x;
-        if ((both && is_left != left) || i == above)
+        if ((split->both && is_left != left) || i == split->above)
             continue;
         struct extent_pt size = diagram_label_size(composer, label);
         const struct point *point = &p->labels[i].point;
@@ -451,12 +457,12 @@ static size_t free_label(const struct diagram *d)
 
 /* Collects the labels of both sides without that one; returns how high the higher column is. */
 static double collect_sides(const struct composer *composer, const struct diagram *d,
-                            const struct placed *p, bool both, size_t above, struct side *sides)
+                            const struct placed *p, const struct split *split, struct side *sides)
 {
     double tallest = 0;
     for (size_t i = 0; i < SIDES; i++) {
-        sides[i].count = collect_side(composer, d, p, i == 0, both, above, sides[i].items);
-        sides[i].count = i == 0 || both ? sides[i].count : 0;
+        sides[i].count = collect_side(composer, d, p, i == 0, split, sides[i].items);
+        sides[i].count = i == 0 || split->both ? sides[i].count : 0;
         tallest = fmax(tallest, side_sum(sides[i].items, sides[i].count, pitch_of(composer)));
     }
     return tallest;
@@ -503,27 +509,26 @@ static double above_left(const struct diagram *d, const struct placed *p, double
 /* Labels in columns, but for one that may stand above the drawing. Returns how much their lines
  * meet. */
 static size_t set_columns(const struct composer *composer, const struct diagram *d, double left,
-                          double width, size_t above, struct placed *p)
+                          double width, const struct split *split, struct placed *p)
 {
     struct side sides[SIDES] = {{.from_left = true, .edge = left}, {.edge = left + width}};
-    const bool both = width >= NARROW_PT;
     const double pitch = pitch_of(composer);
     diagram_set_points(d, p);
     /* a column that is higher than the drawing: the drawing stands at its foot */
     const double drawn = p->floor_y + 2;
-    double bottom = fmax(drawn, collect_sides(composer, d, p, both, above, sides));
+    double bottom = fmax(drawn, collect_sides(composer, d, p, split, sides));
     p->floor_y += bottom - drawn;
     diagram_set_points(d, p);
-    if (above != SIZE_MAX) {
-        struct placed_label *label = &p->labels[above];
-        struct extent_pt size = diagram_label_size(composer, &d->labels[above]);
+    if (split->above != SIZE_MAX) {
+        struct placed_label *label = &p->labels[split->above];
+        struct extent_pt size = diagram_label_size(composer, &d->labels[split->above]);
         set_box(p, &label->box, above_left(d, p, left + width / 2, size.right), 0, size);
         const double push = push_down(d, p, label->box);
         p->floor_y += push;
         bottom += push;
         diagram_set_points(d, p);
     }
-    collect_sides(composer, d, p, both, above, sides);
+    collect_sides(composer, d, p, split, sides);
     const double step = fmax(1, d->height * p->scale / 5);
     for (size_t i = 0; i < SIDES; i++) {
         sides[i].bottom = bottom;
@@ -545,10 +550,12 @@ static void place_leaders(const struct composer *composer, const struct diagram 
     const size_t above = free_label(d);
     scale_to(d, p, left + column + BESIDE_PT, room, 2, height - WORDS_PT - 4);
     struct placed lower = *p;
-    const size_t faults = set_columns(composer, d, left, width, SIZE_MAX, p);
+    struct split split = {.both = both, .above = SIZE_MAX};
+    const size_t faults = set_columns(composer, d, left, width, &split, p);
     if (!both || above == d->label_count || !panel_is_close(composer))
         return;
-    const size_t faults_lower = set_columns(composer, d, left, width, above, &lower);
+    split.above = above;
+    const size_t faults_lower = set_columns(composer, d, left, width, &split, &lower);
     if (lower.height_pt < p->height_pt && faults_lower <= faults)
         *p = lower;
 }

@@ -117,7 +117,8 @@ static size_t sign_parts(const struct paged *paged)
 
 /* At least half as large as the sheet's own least drawing: in a box that is drawn smaller, far
  * smaller than what the animal needs, marks of 17 pt stand beside one another from wall to wall.
- * Up to that least drawing a box is large where its marks, side by side, leave a way. */
+ * Up to that least drawing a box is large where its marks and the arrow of a distance have as much
+ * room between them as they take: else no line finds a way to a mark in their midst. */
 static bool is_drawn_large(const struct paged *paged)
 {
     static const double LEAST_PT = 52, MARK_PT = 17;
@@ -135,11 +136,12 @@ static bool is_drawn_large(const struct paged *paged)
                       : top;
     }
     const struct block *box = find_panel(paged->document->blocks, PANEL_DIAGRAM);
-    double marks_pt = 0;
-    for (size_t i = 0; box && i < box->as.panel->diagram->label_count; i++)
-        marks_pt += box->as.panel->diagram->labels[i].has_point ? MARK_PT : 0;
+    const struct diagram *d = box ? box->as.panel->diagram : NULL;
+    double marks_pt = d && d->distance ? MARK_PT : 0;
+    for (size_t i = 0; d && i < d->label_count; i++)
+        marks_pt += d->labels[i].has_point ? MARK_PT : 0;
     return width >= LEAST_PT && bottom - top >= LEAST_PT &&
-           (marks_pt <= width || width >= 2 * LEAST_PT);
+           (2 * marks_pt <= width || width >= 2 * LEAST_PT);
 }
 
 START_TEST(no_label_of_a_species_meets_anything)
