@@ -95,8 +95,7 @@ void section_go_now(struct composition *c, struct block_builder *out)
             continue;
         if (!list)
             list = builder_list(&inside, LIST_BULLETS);
-        list_add(c->arena, list,
-                 span_plain(c->arena, section_finding_name(c, finding)));
+        list_add(c->arena, list, span_plain(c->arena, section_finding_name(c, finding)));
     }
     builder_paragraph(&inside, phrase(&c->ctx, "sheet.go-now.call"));
     builder_callout(out, CALLOUT_NOW, phrase(&c->ctx, "sheet.go-now.title"), &inside);

@@ -20,8 +20,7 @@ static struct span *reasons_text(struct composition *c, const struct action *act
         for (const struct action_reason *r = action->reasons; r != reason; r = r->next)
             is_listed = is_listed || strcmp(r->rule, reason->rule) == 0;
         if (!is_listed)
-            text = span_join(c->arena, text,
-                             span_plain(c->arena, section_why(c, reason)));
+            text = span_join(c->arena, text, span_plain(c->arena, section_why(c, reason)));
     }
     return text;
 }

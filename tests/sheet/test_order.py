@@ -102,13 +102,6 @@ class Room(unittest.TestCase):
         text = subprocess.run(["pdftotext", "-raw", "-", "-"], input=sheet, capture_output=True, check=True).stdout.decode().replace("\u00a0", " ")
         return [" ".join(page.split()) for page in text.split("\f") if page.strip()]
 
-    def test_where_the_cautions_alone_move_up_a_row_keeps_its_way_out(self):
-        """With none at home there is somebody to call: that goes only where the page has no room even so."""
-        record = (ROOT / "templates/visits/ember-bearded-dragon.yaml").read_bytes()
-        pages = self.pages(record, "--language", "es", "--paper", "a4")
-        self.assertEqual(len(pages), 2)
-        self.assertIn("¿No tienes en casa? Llama al", pages[0])
-
     def test_where_the_sources_alone_move_up_no_third_page_is_begun(self):
         """What is normal has gone already; a row of page one, which would stand on the full page two, stays where it is."""
         record = {"visit": {"date": "2026-03-20", "kind": "checkout", "veterinarian": "Dr Ines Calder"},
