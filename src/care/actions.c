@@ -449,16 +449,17 @@ static bool waits_for_safe_heat(const struct care_build *b, const struct action 
 }
 
 /* What heat must have before it is turned up is due on the same day and stands before what turns it
- * up: among the first ones where it is one of them, else at once behind them. */
+ * up: among the first ones where it is one of them, else at once behind them. What she placed
+ * herself stays where she put it. */
 static size_t ready_heat(const struct care_build *b, struct gathering *g, size_t behind)
 {
     size_t heats = 0;
-    while (heats < g->count &&
-           !(g->actions[heats].is_tonight && waits_for_safe_heat(b, &g->actions[heats])))
+    while (heats < g->count && !(g->actions[heats].is_tonight && !g->actions[heats].decision &&
+                                 waits_for_safe_heat(b, &g->actions[heats])))
         heats++;
     for (size_t i = heats + 1; i < g->count; i++) {
         struct action *action = &g->actions[i];
-        if (!makes_heat_safe(action) || action->has_start)
+        if (!makes_heat_safe(action) || action->has_start || action->decision)
             continue;
         bool is_first = i < behind;
         action->is_tonight = true;

@@ -282,6 +282,16 @@ class Order(unittest.TestCase):
         for warm in ("warm-basking", "warm-warm-side"):
             self.assertLess(codes.index(warm), codes.index("add-uvb-lamp"), codes)
 
+    def test_a_step_stays_where_she_put_it(self):
+        """The veterinarian has the last word: her order stands, though no thermostat holds the heat yet."""
+        visit = {"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Fern", "species": "bearded-dragon"},
+                 "enclosure": {"heat": [{"kind": "lamp", "power": "100 W", "thermostat": False, "guard": True}], "readings": {"basking-surface": "30 C"}}}
+        for decisions, first in (([], ["add-thermostat", "warm-basking"]), ([{"action": "warm-basking", "place": 1, "because": "I set it here."}], ["warm-basking", "add-thermostat"])):
+            done = subprocess.run([PROGRAM, "explain", "--json", "--today", TODAY, "-"], input=json.dumps({**visit, "decisions": decisions}), capture_output=True, text=True, cwd=ROOT)
+            self.assertEqual(done.returncode, 0, done.stderr)
+            codes = [one["code"] for one in json.loads(done.stdout)["actions"]]
+            self.assertEqual([code for code in codes if code in first], first, codes)
+
     def test_what_spreads_is_parted_before_all_else(self):
         """A rat snake with a boa, head bent back, cold: parted, then kept low (common practice, no source)."""
         found = actions("western-rat-snake", {"warm-side": "26 C", "night": "19 C"}, [{"code": "serpentovirus-suspect", "severity": "moderate"}, {"code": "stargazing", "severity": "mild"}],
