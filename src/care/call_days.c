@@ -64,7 +64,7 @@ static void call_for_food(struct care_build *b)
     wait_for_first_meal(b, f);
 }
 
-/* Whoever lacks more water calls sooner. */
+/* Whoever lacks more water calls sooner, and none later than it is seen here. */
 static void call_for_water(struct care_build *b)
 {
     for (size_t i = 0; i < b->plan->finding_count; i++) {
@@ -74,7 +74,10 @@ static void call_for_water(struct care_build *b)
             continue;
         const struct band *days = &limit_find(b->in->reference, "thirst-call-days")->range;
         const double left = f->severity == SEVERITY_MILD ? days->high : days->low;
-        const struct date day = open_until(b, date_add_days(b->plan->on, lround(left)));
+        const struct date last = date_add_days(b->plan->on, lround(left));
+        const bool is_seen_before =
+            b->plan->has_recheck && date_compare(b->plan->recheck, last) < 0;
+        const struct date day = open_until(b, is_seen_before ? b->plan->recheck : last);
         if (!b->plan->has_thirst_call || date_compare(day, b->plan->thirst_call) < 0)
             b->plan->thirst_call = day;
         b->plan->has_thirst_call = true;

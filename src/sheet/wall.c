@@ -116,9 +116,10 @@ static bool find_measured(struct composition *c, enum measure_id measure, struct
                  (measure != MEASURE_HUMIDITY || c->plan->humidity.reading_at == ZONE_COOL_SIDE);
     const char *now = known ? format_measured(&c->ctx.format, row->dimension, plan->judged) : NULL;
     set_now(c, out, now ? without_unit(c->arena, now) : NULL);
-    bool right = plan->verdict == VERDICT_IN_RANGE ||
-                 (row->dimension == DIM_TEMPERATURE && known &&
-                  !format_temp_step_to_band(&c->ctx.format, plan->judged, plan->low, plan->high));
+    bool right =
+        plan->verdict == VERDICT_IN_RANGE ||
+        (row->dimension == DIM_TEMPERATURE && known && plan->verdict != VERDICT_BORDERLINE &&
+         !format_temp_step_to_band(&c->ctx.format, plan->judged, plan->low, plan->high));
     /* what lies on the edge has no arrow: it is to be measured again */
     if (known)
         out->turn = right                               ? TURN_RIGHT

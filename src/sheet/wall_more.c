@@ -206,8 +206,8 @@ static const char *food_notes(struct composition *c)
 static const char *after_rest_key(const struct feeding_plan *m)
 {
     const bool is_told = m->has_resume || m->step_count;
-    if (!is_told && m->has_insects && m->insects_high <= 1)
-        return "wall.food.when-well-open"; /* "1 insect" tells nobody what, nor how often */
+    if (!is_told && m->has_insects)
+        return "wall.food.when-well-open"; /* "3-6 insects" tells nobody what, nor how often */
     return is_told ? "wall.food.then" : "wall.food.when-well";
 }
 
@@ -218,10 +218,12 @@ void section_wall_food(struct composition *c, struct block_builder *out)
     const char *meal = meal_text(c);
     panel->title = phrase(&c->ctx, "wall.food");
     struct panel_entry *large = wall_entry(c, &panel->entries);
-    large->title =
-        m->paused ? phrase(&c->ctx, m->has_resume ? "wall.food.paused-until" : "wall.food.paused")
-                  : meal;
-    bool as_written = plan_holds(c->plan, "food", "vet-plan");
+    /* on the day on which food is back: a rest until it is awake ends before its first meal */
+    bool as_written = plan_holds_on(c->plan, "food", "vet-plan", plan_food_day(c->plan));
+    large->title = !m->paused      ? meal
+                   : m->has_resume ? phrase(&c->ctx, "wall.food.paused-until")
+                   : as_written    ? phrase(&c->ctx, "wall.food.as-written")
+                                   : phrase(&c->ctx, "wall.food.paused");
     large->pictogram = m->paused && !as_written ? wall_pictogram(PICTOGRAM_STOP) : NULL;
     add_food_line(c, panel, phrase_if_known(&c->ctx, "sheet.feeding.drops"), true);
     if (m->paused && !as_written && !m->has_resume && m->has_call_by && !c->plan->go_now)

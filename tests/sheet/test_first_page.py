@@ -114,11 +114,15 @@ class FirstPage(unittest.TestCase):
         """Beside "let other heat wait" no row sets it to a number meanwhile (common practice, no source)."""
         box = {"heat": [{"kind": "lamp", "power": "150 W", "thermostat": False, "guard": True}, {"kind": "ceramic", "power": "100 W", "thermostat": True, "guard": True}],
                "readings": {"basking-surface": "34 C", "warm-side": "29 C", "cool-side": "24 C", "night": "16 C", "room": "15 C"}}
-        for language, said, never in (("en", "Put in a thermostat before you change the heat.", "Until you know, set"), ("es", "Pon un termostato antes de cambiar el calor.", "Mientras tanto, pon"),
-                                      ("fr", "Mettez un thermostat avant de changer le chauffage.", "En attendant, réglez")):
+        for language, said, never in (("en", "Put in a thermostat before you set the", "Until you know, set"), ("es", "Pon un termostato antes de poner", "Mientras tanto, pon"),
+                                      ("fr", "Mettez un thermostat avant de régler", "En attendant, réglez")):
             text = pages("sulcata-tortoise", [finding("bladder-stone", "moderate"), finding("dehydrated", "moderate"), finding("not-eating", "mild")], layout="-raw", enclosure=box, keeper={"language": language})
             self.assertIn(said, text)
             self.assertNotIn(never, text)
+            # where only the air lies on its edge no heat is spoken of
+            air = {**box, "readings": {"humidity": "27 %", "humidity-at": "cool-side", "basking-surface": "36 C"}}
+            damp = pages("sulcata-tortoise", [finding("bladder-stone", "moderate")], layout="-raw", enclosure=air, keeper={"language": language})
+            self.assertNotIn(said, damp)
 
     def test_a_step_of_her_own_words_is_a_sentence(self):
         """It has its capital and its stop, one each, and what is due today is said behind it."""

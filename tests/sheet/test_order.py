@@ -282,6 +282,38 @@ class Order(unittest.TestCase):
         for warm in ("warm-basking", "warm-warm-side"):
             self.assertLess(codes.index(warm), codes.index("add-uvb-lamp"), codes)
 
+    def test_an_ill_one_is_warmed_tonight(self):
+        """Behind three other steps of tonight the two warm places are due tonight all the same, each behind what makes its heat safe."""
+        visit = {"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Fern", "species": "blue-tongued-skink"},
+                 "enclosure": {"heat": [{"kind": "lamp", "power": "75 W", "thermostat": False, "guard": False}], "lamp": {"kind": "led", "hours": 12},
+                               "readings": {"basking-surface": "33 C", "warm-side": "27 C"}},
+                 "findings": [{"code": "mouth-inflammation", "severity": "moderate"}, {"code": "soft-jaw", "severity": "mild"}], "done-today": ["sedation"]}
+        pages = printed(visit)
+        rest = pages[1][pages[1].index("Tonight too"):]
+        for warm in ("Warm the warm side now", "Warm the basking spot"):
+            self.assertLess(rest.index("Add a thermostat"), rest.index(warm), rest)
+            self.assertLess(rest.index(warm), rest.index("Ask us about a UVB lamp"), rest)
+        # the rest until it is awake ends in what the veterinarian writes, not in no word for days
+        text = " ".join(pages)
+        self.assertIn("Your veterinarian writes it here", text)
+        self.assertNotIn("No food until we say so", text)
+
+    def test_nobody_waits_longer_than_to_the_check(self):
+        """Short of water, seen again tomorrow: the day to call is no later."""
+        visit = {"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Fern", "species": "boa-constrictor"},
+                 "findings": [{"code": "dehydrated", "severity": "mild"}], "follow-up": {"booked": "2026-03-17", "recheck": "1 day"}}
+        text = " ".join(printed(visit))
+        self.assertIn("Tue 17 Mar", text)
+        self.assertNotIn("Wed 18 Mar", text)
+
+    def test_what_is_to_be_measured_again_has_no_tick(self):
+        """64 °F of 64 to 72: the meter may err by as much, so the picture says what the step says."""
+        visit = {"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Fern", "species": "whites-tree-frog"},
+                 "keeper": {"language": "en", "units": "us"}, "enclosure": {"readings": {"night": "64 F"}}, "findings": [{"code": "wound", "severity": "mild"}]}
+        text = " ".join(printed(visit))
+        self.assertIn("Measure again: the night", text)
+        self.assertIn("now 64?", text)
+
     def test_a_step_stays_where_she_put_it(self):
         """The veterinarian has the last word: her order stands, though no thermostat holds the heat yet."""
         visit = {"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Fern", "species": "bearded-dragon"},

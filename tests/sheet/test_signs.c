@@ -71,7 +71,7 @@ static const struct meaning {
      {"add-hides", "add-hide", "add-second-hide", "make-shade", "give-warm-hide", "give-nest-box"}},
     {PICTOGRAM_LOW,
      "an arrow down to the floor: M24 37 L11 24 H20 V10 H28 V24 H37 Z",
-     {"lower-perch", "protect-bones", "let-wake"}},
+     {"lower-perch", "protect-bones"}},
     {PICTOGRAM_DROP,
      "a drop: M24 3 C24 3 8 22 8 31 C8 40 15 46 24 46 C33 46 40 40 40 31 C40 22 24 "
      "3 24 3 Z",
@@ -86,7 +86,7 @@ static const struct meaning {
      "a tube that lies level: M8 14 H40",
      {"hang-lamp-at", "change-lamp", "tell-of-lamp", "clear-lamp-path", "add-uvb-lamp",
       "weaker-lamp", "stronger-lamp", "measure-lamp"}},
-    {PICTOGRAM_CLOCK, "two hands: M24 12 V24 L33 30", {"set-timer", "keep-dry-hours"}},
+    {PICTOGRAM_CLOCK, "two hands: M24 12 V24 L33 30", {"set-timer", "let-wake", "keep-dry-hours"}},
     {PICTOGRAM_BATH,
      "a tub: M5 24 H43 V34 C43 39 40 42 35 42 H13 C8 42 5 39 5 34 Z",
      {"shallow-bath", "give-drink-soak"}},
