@@ -7,6 +7,7 @@
 #include "base/file.h"
 #include "base/nearest.h"
 #include "records/measures.h"
+#include "records/opening.h"
 #include "records/table.h"
 #include "records/whom.h"
 
@@ -540,6 +541,15 @@ static bool check_disinfectant(const struct disinfectant_reference *row, struct 
     return false;
 }
 
+static bool check_dose_clock(const struct dose_clock *clock, struct diag *diag)
+{
+    if (opening_minute(clock->from.text) >= 0)
+        return true;
+    diag_report(diag, DIAG_ERROR, "not-a-time", clock->from.at,
+                "from: '%s' is no time of the day, such as 6:00", clock->from.text);
+    return false;
+}
+
 struct reference_values *reference_values_read(const char *path, struct arena *arena,
                                                struct diag *diag)
 {
@@ -561,6 +571,9 @@ struct reference_values *reference_values_read(const char *path, struct arena *a
         good = check_disinfectant(
                    LIST_AT(reference->disinfectants, struct disinfectant_reference, i), diag) &&
                good;
+    for (size_t i = 0; i < reference->dose_clocks.count; i++)
+        good =
+            check_dose_clock(LIST_AT(reference->dose_clocks, struct dose_clock, i), diag) && good;
     for (int m = 0; m < MEASURE_COUNT; m++)
         good = (!measures[m].error || need_limit(reference, measures[m].error, diag)) && good;
     return good ? reference : NULL;

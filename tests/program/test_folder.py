@@ -322,6 +322,7 @@ class Folder(unittest.TestCase):
         ("templates/foods.yaml", "nopal: {kind: plant, like: leafy-greens", "nopal: {kind: plant, like: leafy-green", "did you mean 'leafy-greens'"),
         ("templates/reference-values.yaml", "ranavirus: {groups: [lizard, tortoise, turtle, frog, salamander], product: chlorhexidine", "ranavirus: {groups: [lizard, tortoise, turtle, frog, salamander], product: bleach", "never used near an amphibian"),
         ("templates/reference-values.yaml", "harm-danger: {value: {range: 90", "harm-danger: {value: {range: 500", "harm-danger: '500' is outside what is possible here"),
+        ("templates/reference-values.yaml", 'every: 8 h, from: "6:00"', 'every: 8 h, from: "six"', "'six' is no time of the day"),
         ("templates/reference-values.yaml", "stomach-percent: {value: {range: 2-5", "stomach-percent: {value: {range: 2-500", "stomach-percent: '500' is outside"),
         ("templates/rules.yaml", "no-guard: {when: {heat-guard: [no]}", "no-guard: {when: {}", "rules.no-guard.when: is empty; write what must hold"),
         ("templates/rules.yaml", "no-guard: {when: {heat-guard: [no]}", "no-guard: {when: {heat-guard: [no], group: []}", "when.group: is empty"),
