@@ -220,10 +220,9 @@ void section_wall_food(struct composition *c, struct block_builder *out)
     struct panel_entry *large = wall_entry(c, &panel->entries);
     /* on the day on which food is back: a rest until it is awake ends before its first meal */
     bool as_written = plan_holds_on(c->plan, "food", "vet-plan", plan_food_day(c->plan));
-    large->title = !m->paused      ? meal
-                   : m->has_resume ? phrase(&c->ctx, "wall.food.paused-until")
-                   : as_written    ? phrase(&c->ctx, "wall.food.as-written")
-                                   : phrase(&c->ctx, "wall.food.paused");
+    large->title =
+        m->paused ? phrase(&c->ctx, m->has_resume ? "wall.food.paused-until" : "wall.food.paused")
+                  : meal;
     large->pictogram = m->paused && !as_written ? wall_pictogram(PICTOGRAM_STOP) : NULL;
     add_food_line(c, panel, phrase_if_known(&c->ctx, "sheet.feeding.drops"), true);
     if (m->paused && !as_written && !m->has_resume && m->has_call_by && !c->plan->go_now)
