@@ -429,23 +429,13 @@ static size_t set_first_of(struct gathering *g, size_t first, bool at_hand)
     return first;
 }
 
-static bool makes_heat_safe(const struct action *action)
-{
-    return strcmp(action->code, "guard-the-heat") == 0 ||
-           strcmp(action->code, "add-thermostat") == 0;
-}
-
-/* Do its words say to put them in first? */
+/* Do its words say to put in first what makes heat safe? */
 static bool waits_for_safe_heat(const struct care_build *b, const struct action *action)
 {
-    static const char *const keys[] = {"action.warm-basking.how-unsafe",
-                                       "action.warm-ill-side.how-unsafe"};
+    const struct step *step = step_of(b, action);
     const char *key = arena_format(b->arena, "action.%s.how", action->code);
     const char *printed = plan_printed_key(b->plan, key, b->arena);
-    for (size_t i = 0; printed && i < sizeof keys / sizeof *keys; i++)
-        if (strcmp(printed, keys[i]) == 0)
-            return true;
-    return false;
+    return step && printed && list_has_text(&step->safe_heat_first, printed + strlen("action."));
 }
 
 /* What heat must have before it is turned up is due on the same day and stands before what turns it
@@ -459,7 +449,8 @@ static size_t ready_heat(const struct care_build *b, struct gathering *g, size_t
         heats++;
     for (size_t i = heats + 1; i < g->count; i++) {
         struct action *action = &g->actions[i];
-        if (!makes_heat_safe(action) || action->has_start || action->decision)
+        const struct step *step = step_of(b, action);
+        if (!step || !step->makes_heat_safe.value || action->has_start || action->decision)
             continue;
         bool is_first = i < behind;
         action->is_tonight = true;

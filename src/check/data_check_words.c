@@ -99,6 +99,7 @@ static void each_text(const struct data_check *p, const struct list *codes,
 static void each_rule(const struct data_check *p, code_visitor *visit)
 {
     static const struct family action = {"action", "do", false}, row = {"action", "short", false},
+                               variant = {"action", NULL, false},
                                write = {"wall.write", NULL, false}, how = {"action", "how", true},
                                stop = {"action", "stop", true}, why = {"why", NULL, false},
                                caution = {"caution", NULL, false},
@@ -118,6 +119,7 @@ static void each_rule(const struct data_check *p, code_visitor *visit)
         visit(p, &write, code->text, code->at);
         need_thing(p, LIST_AT(*steps, struct step, i), visit);
         each_text(p, &LIST_AT(*steps, struct step, i)->bought_as, &action, visit);
+        each_text(p, &LIST_AT(*steps, struct step, i)->safe_heat_first, &variant, visit);
     }
     for (size_t i = 0; i < book->cautions.count; i++) {
         const struct text_value *code = LIST_AT(book->cautions, struct text_value, i);

@@ -48,6 +48,12 @@ static const struct field step_fields[] = {
     ROW(FLAG, step, food_waits, "food-waits",
         .help = "yes: it warms a place for which food waits: it stands before what offers food"),
     ROW(FLAG, step, heats, "heats", .help = "yes: it turns heat up: the row says where to stop"),
+    ROW(FLAG, step, makes_heat_safe, "makes-heat-safe",
+        .help = "yes: heat must have it before it is turned up"),
+    ROW(TEXTS, step, safe_heat_first, "safe-heat-first", .most = 10,
+        .help = "variants of its `how` that say to put in first what makes heat safe: those steps "
+                "stand before this one",
+        .example = "[warm-basking.how-unsafe]"),
 };
 static const struct schema step_schema =
     SCHEMA(step, step_fields, "step", "How an action stands in the rows of a sheet.");

@@ -18,6 +18,9 @@ struct step {
     struct flag_value feeds;      /* it offers food */
     struct flag_value food_waits; /* it warms a place for which food waits */
     struct flag_value heats;      /* it turns heat up */
+    struct flag_value makes_heat_safe;
+    struct list
+        safe_heat_first; /* struct text_value: its words that ask for what makes heat safe */
 };
 
 /* Pictograms that data may name. */
