@@ -352,6 +352,8 @@ static const struct message messages[] = {
      "write the number"},
     {642, "unknown-instruction", "the list of what forbids names a text that is not declared",
      "write a code of this file"},
+    {643, "unknown-written", "a condition names what no row of written words is of",
+     "write one of topics.yaml, or add rows there"},
     {701, "unknown-language", "there are no words in this language",
      "choose one of templates/wording"},
     {702, "no-wording", "a text is not worded in the language", "add it"},

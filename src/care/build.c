@@ -97,6 +97,7 @@ struct whom_animal build_animal(const struct care_build *b)
 {
     return (struct whom_animal){.species = b->in->species,
                                 .visit = b->in->visit,
+                                .written = &b->in->topics->written,
                                 .stage = b->plan->feeding.stage,
                                 .sex = (enum sex)b->in->visit->patient.sex.value};
 }

@@ -118,6 +118,22 @@ static void need_names(const struct data_check *p, const struct species *species
                         p->words[i]->lang);
 }
 
+/* ---- what a veterinarian writes ----------------------------------------------------------------
+ */
+
+static void need_written(const struct data_check *p)
+{
+    const struct topic_catalogue *topics = p->resources->topics;
+    for (size_t i = 0; i < topics->written.count; i++) {
+        const struct written_words *row = LIST_AT(topics->written, struct written_words, i);
+        for (size_t k = 0; k < p->language_count; k++)
+            if (!topic_knows_written(topics, row->of.text, p->words[k]->lang))
+                diag_report(p->diag, DIAG_ERROR, "not-worded", row->at,
+                            "'written' has no row of '%s' in '%s'", row->of.text,
+                            p->words[k]->lang);
+    }
+}
+
 /* ---- what the program's own tables name ------------------------------------------------------ */
 
 /* In no file of the data: the place is the file in which the words are to be written. */
@@ -308,6 +324,7 @@ void data_check_languages(const struct data_check *check)
         need_letters(check, check->words[i]);
     for (size_t i = 0; i < check->library.count; i++)
         need_names(check, check->library.items[i]);
+    need_written(check);
     check_measures(check);
     check_desk(check);
 }

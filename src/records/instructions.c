@@ -103,6 +103,21 @@ static bool check_topics(const struct topic_catalogue *topics, const struct list
     return good;
 }
 
+static bool check_written(const struct topic_catalogue *topics, const struct list *wanted,
+                          struct diag *diag)
+{
+    bool good = true;
+    for (size_t i = 0; i < wanted->count; i++) {
+        const struct text_value *of = LIST_AT(*wanted, struct text_value, i);
+        if (topic_knows_written(topics, of->text, NULL))
+            continue;
+        diag_report_path(diag, DIAG_ERROR, "unknown-written", of->at, "never-written",
+                         "no row of 'written' in topics.yaml is of '%s'", of->text);
+        good = false;
+    }
+    return good;
+}
+
 static bool check(const struct instruction_catalogue *catalogue,
                   const struct topic_catalogue *topics, struct diag *diag)
 {
@@ -113,6 +128,7 @@ static bool check(const struct instruction_catalogue *catalogue,
             good = check_stances(topics, &one->topic, &one->stances, diag) && good;
         good = check_topics(topics, &one->topics, diag) && good;
         good = check_topics(topics, &one->says, diag) && good;
+        good = check_written(topics, &one->whom.never_written, diag) && good;
         for (size_t k = 0; k < one->refers.count; k++)
             good = check_stances(topics, LIST_AT(one->refers, struct text_value, k),
                                  &(struct list){0}, diag) &&
@@ -123,6 +139,7 @@ static bool check(const struct instruction_catalogue *catalogue,
             if (one->topic.text)
                 good = check_stances(topics, &one->topic, &variant->stances, diag) && good;
             good = check_topics(topics, &variant->topics, diag) && good;
+            good = check_written(topics, &variant->whom.never_written, diag) && good;
         }
     }
     return good;

@@ -87,6 +87,19 @@ static const struct schema state_call_schema =
     SCHEMA(state_call, state_call_fields, "call by a state",
            "A verdict or a trait that calls for stances.", MARKED(state_call, row.at));
 
+static const struct field written_fields[] = {
+    ROW(TEXT, written_words, of, "of", .required = true, .help = "what a text is of",
+        .example = "bath"),
+    ROW(TEXT, written_words, language, "language", .required = true, .help = "of the parts",
+        .example = "en"),
+    ROW(TEXTS, written_words, parts, "parts", .required = true, .most = 20,
+        .help = "a text that holds one of these parts of words is of it"),
+};
+static const struct schema written_schema =
+    SCHEMA(written_words, written_fields, "written words",
+           "By what a text of the veterinarian's own is known to be of something.",
+           MARKED(written_words, at));
+
 static const struct field catalogue_fields[] = {
     ROW(NAMED, topic_catalogue, topics, "topics", .schema = &topic_schema, .required = true,
         .help = "by name"),
@@ -94,6 +107,8 @@ static const struct field catalogue_fields[] = {
         .help = "calls that go together, by name"),
     ROW(NAMED, topic_catalogue, calls, "calls", .schema = &state_call_schema,
         .help = "what verdicts and traits call for, by name"),
+    ROW(RECORDS, topic_catalogue, written, "written", .schema = &written_schema, .most = 200,
+        .help = "of what a veterinarian writes in words of their own, in each language"),
     ROW(NAMED, topic_catalogue, sources, "sources", .schema = &named_text_schema, .required = true,
         .help = "what the ids stand for"),
 };
@@ -231,6 +246,18 @@ static bool topic_when_check(const struct rule_when *when, const struct topic_ca
     for (size_t i = 0; i < sizeof lists / sizeof *lists; i++)
         good = call_list_check(lists[i], topics, path, diag) && good;
     return good;
+}
+
+bool topic_knows_written(const struct topic_catalogue *catalogue, const char *of,
+                         const char *language)
+{
+    for (size_t i = 0; i < catalogue->written.count; i++) {
+        const struct written_words *row = LIST_AT(catalogue->written, struct written_words, i);
+        if (strcmp(row->of.text, of) == 0 &&
+            (!language || strcmp(row->language.text, language) == 0))
+            return true;
+    }
+    return false;
 }
 
 bool topic_rules_check(const struct rule_book *book, const struct topic_catalogue *topics,

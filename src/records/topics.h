@@ -62,6 +62,7 @@ struct topic_catalogue {
     struct list topics;  /* of struct topic, in file order, parts behind their topic */
     struct list bundles; /* of struct bundle */
     struct list calls;   /* of struct state_call */
+    struct list written; /* of struct written_words */
     struct list sources;
 };
 
@@ -97,6 +98,10 @@ size_t topic_find(const struct topic_catalogue *catalogue, const char *name, siz
 /* The rank of a stance, 0 the strongest; SIZE_MAX for none. */
 size_t topic_rank(const struct topic *topic, const char *stance);
 const struct bundle *bundle_find(const struct topic_catalogue *catalogue, const char *name);
+
+/* Has it a row of what is written of `of`, in the language, or in any for NULL? */
+bool topic_knows_written(const struct topic_catalogue *catalogue, const char *of,
+                         const char *language);
 
 bool topic_rules_check(const struct rule_book *book, const struct topic_catalogue *topics,
                        struct diag *diag);

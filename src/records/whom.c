@@ -102,37 +102,46 @@ static bool has_thermostats(const struct visit *visit)
 }
 
 /* A part of a word is enough: "bath" of "baths", in any of the languages of a record. */
-static bool speaks(const struct text_value *text, const struct list *wanted)
+static bool speaks(const struct text_value *text, const struct list *parts)
 {
-    for (size_t i = 0; text->text && i < wanted->count; i++)
-        if (strcasestr(text->text, LIST_AT(*wanted, struct text_value, i)->text))
+    for (size_t i = 0; text->text && i < parts->count; i++)
+        if (strcasestr(text->text, LIST_AT(*parts, struct text_value, i)->text))
             return true;
     return false;
 }
 
 /* Whatever a veterinarian writes on a sheet in words of their own. */
-static bool writes_one(const struct visit *visit, const struct list *wanted)
+static bool writes(const struct visit *visit, const struct list *parts)
 {
-    bool found = wanted->count > 0 && speaks(&visit->message, wanted);
-    for (size_t i = 0; wanted->count > 0 && i < visit->findings.count; i++)
-        found |= speaks(&LIST_AT(visit->findings, struct visit_finding, i)->note, wanted);
-    for (size_t i = 0; wanted->count > 0 && i < visit->medicines.count; i++) {
+    bool found = speaks(&visit->message, parts);
+    for (size_t i = 0; i < visit->findings.count; i++)
+        found |= speaks(&LIST_AT(visit->findings, struct visit_finding, i)->note, parts);
+    for (size_t i = 0; i < visit->medicines.count; i++) {
         const struct visit_medicine *one = LIST_AT(visit->medicines, struct visit_medicine, i);
-        found |= speaks(&one->name, wanted) || speaks(&one->directions, wanted);
+        found |= speaks(&one->name, parts) || speaks(&one->directions, parts);
     }
-    for (size_t i = 0; wanted->count > 0 && i < visit->decisions.count; i++) {
+    for (size_t i = 0; i < visit->decisions.count; i++) {
         const struct visit_decision *one = LIST_AT(visit->decisions, struct visit_decision, i);
-        found |= speaks(&one->topic, wanted) || speaks(&one->because, wanted) ||
-                 speaks(&one->own, wanted);
+        found |=
+            speaks(&one->topic, parts) || speaks(&one->because, parts) || speaks(&one->own, parts);
     }
     return found;
+}
+
+static bool writes_of_one(const struct whom_animal *animal, const struct list *wanted)
+{
+    for (size_t i = 0; wanted->count && i < animal->written->count; i++) {
+        const struct written_words *row = LIST_AT(*animal->written, struct written_words, i);
+        if (list_has_text(wanted, row->of.text) && writes(animal->visit, &row->parts))
+            return true;
+    }
+    return false;
 }
 
 static bool visit_fits(const struct whom *whom, const struct visit *visit)
 {
     return (!whom->done.count || names_one(&visit->done_today, &whom->done)) &&
            !names_one(&visit->done_today, &whom->never_done) &&
-           !writes_one(visit, &whom->never_written) &&
            (!whom->found.count || finds_one(&visit->findings, &whom->found)) &&
            (!whom->heat.count || heats_only_with(&visit->enclosure, &whom->heat)) &&
            (!whom->heat_with.count || heats_with(&visit->enclosure, &whom->heat_with)) &&
@@ -164,5 +173,5 @@ bool whom_fits(const struct whom *whom, const struct whom_animal *animal)
         return false;
     if (whom->species.count && !list_has_text(&whom->species, species->code.text))
         return false;
-    return visit_fits(whom, animal->visit);
+    return !writes_of_one(animal, &whom->never_written) && visit_fits(whom, animal->visit);
 }

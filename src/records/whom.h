@@ -14,7 +14,7 @@ struct whom {
     struct list never_with;                     /* of struct choice_value: none of these */
     struct list species;                        /* of struct text_value: codes */
     struct list done, never_done; /* of struct text_value: one of these, none of these today */
-    struct list never_written;    /* of struct text_value: no free text of the record holds these */
+    struct list never_written;    /* of struct text_value: no free text of the record is of these */
     struct list found;            /* of struct text_value: one of these findings, as not normal */
     struct list heat;             /* of struct choice_value: all heat on the record is of these */
     struct list heat_with;        /* of struct choice_value: one of the heat sources is */
@@ -53,8 +53,8 @@ extern const struct choice heat_kind_choices[];
         ROW(TEXTS, struct_, in_ whom.never_done, "never-done", .most = 20,                         \
             .help = "only where none of these was done today"),                                    \
         ROW(TEXTS, struct_, in_ whom.never_written, "never-written", .most = 20,                   \
-            .help = "only where no text of the veterinarian's own and no decision's topic holds "  \
-                    "one of these"),                                                               \
+            .help = "only where no text of the veterinarian's own and no decision's topic is of "  \
+                    "one of these, by the rows of `written` of topics.yaml"),                      \
         ROW(TEXTS, struct_, in_ whom.found, "found", .most = 20,                                   \
             .help = "only where one of these was found"),                                          \
         ROW(CHOICES, struct_, in_ whom.heat, "heat", .choices = heat_kind_choices,                 \
@@ -68,10 +68,18 @@ extern const struct choice heat_kind_choices[];
         ROW(FLAG, struct_, in_ whom.thermostat, "thermostat",                                      \
             .help = "yes: only where all heat on the record has one; no: where that is not said")
 
+/* By what a free text is known to be of something, in one language: a row of topics.yaml. */
+struct written_words {
+    struct text_value of, language;
+    struct list parts; /* of struct text_value: parts of words */
+    struct mark at;
+};
+
 /* The animal that is asked about. */
 struct whom_animal {
     const struct species *species;
     const struct visit *visit;
+    const struct list *written; /* of struct written_words, of all languages */
     enum stage stage;
     enum sex sex;
 };

@@ -40,7 +40,7 @@ OURS = {
         "procedures procedures.*.calls.*.call procedures.*.system sources sources.*.text",
     "topics": "bundles.*.*.call bundles.*.calls bundles.*.calls.*.call calls.*.call calls.*.when sources sources.*.text topics "
         "topics.*.defaults.*.stance topics.*.kind topics.*.parts.*.defaults.*.stance topics.*.parts.*.translate.*.from "
-        "topics.*.parts.*.translate.*.to topics.*.translate.*.from topics.*.translate.*.to",
+        "topics.*.parts.*.translate.*.to topics.*.translate.*.from topics.*.translate.*.to written.*.of written.*.language written.*.parts",
     "reference-values": "company.*.together disinfectants.*.groups disinfectants.*.product dose-clocks.*.every dose-clocks.*.from hides.*.least lamps lamps.*.life limits limits.*.value "
         "materials materials.*.lambda materials.*.thickness outdoors.*.midday outdoors.*.morning sources sources.*.text uv-uses uv-uses.*.because uv-uses.*.limit uv-uses.*.start uv-zones uv-zones.*.mean uv-zones.*.most winter-rests.*.emptying.*.time "
         "winter-rests.*.species",
