@@ -28,15 +28,24 @@ static bool leads(const struct finding_plan *one, const struct finding_plan *oth
     return one->headline != HEADLINE_LOCAL && other->headline == HEADLINE_LOCAL;
 }
 
-const struct finding_plan *plan_worst_finding(const struct care_plan *plan)
+static const struct finding_plan *first_of(const struct care_plan *plan, enum severity least,
+                                           const struct finding_plan *but)
 {
-    const struct finding_plan *worst = NULL;
+    const struct finding_plan *first = NULL;
     for (size_t i = 0; i < plan->finding_count; i++) {
         const struct finding_plan *f = &plan->findings[i];
-        if (!f->is_urgent || f->severity == SEVERITY_NORMAL)
-            continue;
-        if (!worst || leads(f, worst))
-            worst = f;
+        if (f != but && f->is_urgent && f->severity >= least && (!first || leads(f, first)))
+            first = f;
     }
-    return worst;
+    return first;
+}
+
+const struct finding_plan *plan_worst_finding(const struct care_plan *plan)
+{
+    return first_of(plan, SEVERITY_MILD, NULL);
+}
+
+const struct finding_plan *plan_second_finding(const struct care_plan *plan)
+{
+    return first_of(plan, SEVERITY_MODERATE, plan_worst_finding(plan));
 }

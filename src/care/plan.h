@@ -757,6 +757,8 @@ const struct stance_phase *plan_phase_on(const struct care_plan *plan, const cha
 struct date plan_food_day(const struct care_plan *plan);
 /* Of what was found and is urgent, what leads; NULL when nothing is. */
 const struct finding_plan *plan_worst_finding(const struct care_plan *plan);
+/* What leads of the rest, if it is not mild. */
+const struct finding_plan *plan_second_finding(const struct care_plan *plan);
 
 /* Does anything of the kind fall on a day? */
 bool plan_has_date(const struct care_plan *plan, const char *what);

@@ -341,12 +341,17 @@ static const struct trend *weight_trend(struct composition *c)
     return trend;
 }
 
+/* One thing has its name, more have their number. */
 static const char *fine_text(struct composition *c, size_t fine, size_t found)
 {
     struct plan_fact count = {
         .name = "count", .kind = FACT_COUNT, .low = (double)fine, .high = (double)fine};
     struct phrase_context ctx = c->ctx;
     ctx.facts = &count;
+    for (size_t i = 0; fine == 1 && i < c->plan->finding_count; i++)
+        if (c->plan->findings[i].severity == SEVERITY_NORMAL)
+            return arena_format(c->arena, "%s %s", phrase(&c->ctx, "sheet.found.fine"),
+                                section_finding_name(c, &c->plan->findings[i]));
     return fine ? phrase(&ctx, found ? "wall.found.fine" : "wall.found.all-fine") : NULL;
 }
 

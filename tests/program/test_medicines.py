@@ -183,7 +183,7 @@ class Medicines(unittest.TestCase):
         daily = self.plan({**shot, "every": "24 h", "doses": 5})
         self.assertEqual([one["code"] for one in daily["review"] if one["code"].startswith("dose-")], ["dose-on-closed-day"])
         text = " ".join(self.printed(shot, findings=[{"code": "nose-discharge", "severity": "mild"}]).split())
-        self.assertIn("At home until you come back on Mon 30 Nov", text)
+        self.assertIn("Care at home until you come back on Mon 30 Nov", text)
         self.assertIn("Next visit, for a dose: Mon 30 Nov", text)
         # 3, 6 and now 7 December: "every 3 days" would belie the days beside it
         self.assertIn("Given by us, 0.1 ml as an injection, about every 3 days", text)
@@ -278,7 +278,7 @@ class Medicines(unittest.TestCase):
         """"Only after we have called", or "wipe the mouth": no day, no verb and no way in of the sheet's own stands against it (common practice, no
         source)."""
         ill = [{"code": "abscess", "severity": "moderate"}]
-        for language, points, day, verb, route in (("en", "Syrup as we wrote", "from", "[Gg]ive Syrup", "by mouth"), ("es", "Syrup como escribimos", "desde", "[Dd]a Syrup", "por la boca"),
+        for language, points, day, verb, route in (("en", "Syrup as we wrote", "from", "[Gg]ive Syrup", "by mouth"), ("es", "Syrup según lo escrito", "desde", "[Dd]a Syrup", "por la boca"),
                                                    ("fr", "Syrup comme écrit", "à partir du", "[Dd]onnez Syrup", "par la bouche")):
             for first in (TODAY, "2026-11-30"):
                 plain, told = ({**SYRUP, "first": first, **more} for more in ({}, {"directions": "Only after we have called."}))

@@ -30,19 +30,43 @@ class FirstPage(unittest.TestCase):
     def test_a_nip_does_not_stand_before_what_it_came_for(self):
         """A mild wound is seen to at once and is not the headline; a moderate one is."""
         tufts = finding("fungus-tufts", "moderate")
-        for severity, leads in (("mild", "White tufts on the skin."), ("moderate", "Bite wound.")):
+        for severity, leads in (("mild", "White tufts on the skin. "), ("moderate", "Bite wound and white tufts on the skin. ")):
             self.assertIn(f"Nimbus: {leads}", pages("axolotl", [tufts, finding("bite-wound", severity, where="left hind foot")]))
+
+    def test_the_message_names_two_ills_and_what_is_wrong_at_home(self):
+        """PEMAT 11, a summary of the key points: what else is not mild stands beside what leads, and the cause that tonight's rows change. What is
+        in doubt leads alone, or the doubt would be of both (common practice, no source)."""
+        jaw, grip, mild = finding("soft-jaw", "severe"), finding("dehydrated", "moderate"), finding("dehydrated", "mild")
+        cold = {"readings": {"warm-side": "24 C"}, "thermostat": True, "heat-guard": True}
+        self.assertIn("Nimbus: Soft jaw and short of water. The box is too cold. First ", pages("bearded-dragon", [jaw, grip], enclosure=cold))
+        self.assertIn("Nimbus: Soft jaw. First ", pages("bearded-dragon", [jaw, mild]))
+        self.assertIn("Nimbus: Perhaps gout. First ", pages("bearded-dragon", [finding("gout", "severe", certainty="suspected"), grip]))
+        for language, said in (("en", "The water is too warm."), ("es", "El agua está demasiado caliente."), ("fr", "L'eau est trop chaude.")):
+            self.assertIn(said, pages("axolotl", [finding("gill-damage", "moderate")], enclosure={"readings": {"water": "23 C"}}, keeper={"language": language}))
+
+    def test_who_goes_elsewhere_first_is_not_at_home_until_then(self):
+        """Monday at the other hospital, Thursday here: not at home until Thursday."""
+        for days, said, not_said in ((3, "Then come back to us on Thu 26 Mar.", "Care at home"), (8, "Care at home until", "Then come back")):
+            day = f"2026-03-{20 + days}"
+            text = pages("bearded-dragon", [finding("gout", "moderate", state="referred")], **{"follow-up": {"recheck": "6 days", "referral": {"to": "Hillbrook Reptile Hospital", "on": day}}})
+            self.assertIn(said, text)
+            self.assertNotIn(not_said, text[:text.index("Tonight") if "Tonight" in text else None])
+
+    def test_one_fine_thing_has_its_name(self):
+        text = pages("ball-python", [finding("overweight", "mild"), finding("tongue-flick", "normal")])
+        self.assertRegex(text, "Looked at and fine: Tongue flicks")
+        self.assertIn("2 other things: all fine", pages("ball-python", [finding("overweight", "mild"), finding("tongue-flick", "normal"), finding("heart", "normal")]))
 
     def test_the_message_names_its_medicine(self):
         """Below the first step: a dose of today; one that begins later stands with its day, one with directions points to
         them; what is given here is no task of the keeper. Of more than two the message says where they stand."""
         dose = {"name": "Pain relief", "amount": "0.6 ml", "route": "by-mouth", "every": "24 h", "for": "7 days"}
         today, later, plain = {**dose, "first": TODAY, "at": "evening"}, {**dose, "first": "2026-03-21"}, {"name": "Burn gel", "directions": "A thin film."}
-        for medicines, said in (([today], ". Today give Pain relief. At home until"),
-                                ([later], ". Medicine: Pain relief from Sat 21 Mar. At home until"),
-                                ([today, plain], ". Today give Pain relief. Medicine: Burn gel as we wrote. At home until"),
-                                ([plain, later], ". Medicine: Burn gel as we wrote and Pain relief from Sat 21 Mar. At home until"),
-                                ([plain, today, later, {**plain, "name": "Eye gel"}], ". Today give Pain relief. See Medicines. At home until")):
+        for medicines, said in (([today], ". Today give Pain relief. Care at home until"),
+                                ([later], ". Medicine: Pain relief from Sat 21 Mar. Care at home until"),
+                                ([today, plain], ". Today give Pain relief. Medicine: Burn gel as we wrote. Care at home until"),
+                                ([plain, later], ". Medicine: Burn gel as we wrote and Pain relief from Sat 21 Mar. Care at home until"),
+                                ([plain, today, later, {**plain, "name": "Eye gel"}], ". Today give Pain relief. See Medicines. Care at home until")):
             self.assertIn(said, pages("bearded-dragon", [finding("burn", "moderate")], medicines=medicines))
         text = pages("bearded-dragon", [finding("burn", "moderate")], medicines=[{**today, "given": "here"}])
         self.assertNotIn("Medicine", text[:text.index("Tonight")])
@@ -50,8 +74,8 @@ class FirstPage(unittest.TestCase):
     def test_the_message_says_what_the_sheet_is_for(self):
         """PEMAT 1: the purpose stands beside the medicine, however much there is of it."""
         dose = {"name": "Vitamin B1 (thiamine) 100 mg/ml", "amount": "0.02 ml", "route": "into-the-muscle", "every": "24 h", "for": "7 days", "first": "2026-03-21"}
-        for language, said in (("en", r"At home until (you come back on )?Thu 26 Mar\."), ("es", r"En casa hasta (que vuelvas )?el jueves 26 mar\."),
-                               ("fr", r"À la maison jusqu'(à votre retour le|au) jeu 26 mars\.")):
+        for language, said in (("en", r"Care at home until (you come back on )?Thu 26 Mar\."), ("es", r"Cuidados en casa hasta (que vuelvas )?el jueves 26 mar\."),
+                               ("fr", r"Soins à la maison jusqu'(à votre retour le|au) jeu 26 mars\.")):
             for medicines in ([], [dose], [dose, {**dose, "name": "Meloxicam 5 mg/ml"}]):
                 text = pages("garter-snake", [finding("fits", "moderate", state="under-treatment")], medicines=medicines, layout="-raw", keeper={"language": language})
                 self.assertRegex(text, said)
@@ -129,7 +153,7 @@ class FirstPage(unittest.TestCase):
         dose = {"name": "Drops", "amount": "0.2 ml", "route": "by-mouth", "every": "24 h", "for": "7 days", "first": TODAY}
         for own in ("Put a towel below the lamp.", "Put a towel below the lamp"):
             step = {"decisions": [{"do": own, "place": 1}]}
-            self.assertIn("Nimbus: Burn. First: Put a towel below the lamp. Today give Drops. At home until", pages("bearded-dragon", [finding("burn", "moderate")], medicines=[dose], **step))
+            self.assertIn("Nimbus: Burn. First: Put a towel below the lamp. Today give Drops. Care at home until", pages("bearded-dragon", [finding("burn", "moderate")], medicines=[dose], **step))
             self.assertIn("Tonight: Put a towel below the lamp. ", pages("bearded-dragon", [], **step))
 
     def test_what_is_booked_stands_beside_what_comes_before(self):
@@ -405,7 +429,7 @@ class FirstPage(unittest.TestCase):
 
     def test_a_sore_place_stands_behind_what_makes_the_whole_animal_as_ill(self):
         ear = finding("swollen-ear", "moderate")
-        self.assertIn("Nimbus: Airway infection.", pages("red-eared-slider", [ear, finding("airway-infection", "moderate")]))
+        self.assertIn("Nimbus: Airway infection and swollen ear.", pages("red-eared-slider", [ear, finding("airway-infection", "moderate")]))
         self.assertIn("Nimbus: Swollen ear.", pages("red-eared-slider", [ear, finding("airway-infection", "mild")]))
 
     def test_a_step_that_page_one_has_no_room_for_is_due_tonight_all_the_same(self):

@@ -378,6 +378,7 @@ const struct whom_row whom_rows[] = {
      "findings: [{code: limp, severity: severe}]\nmedicines: [{name: Gel, directions: Weigh "
      "it.}]\n",
      "stance.weighing.as-written-tub"},
+    {"stance.winter-rest.never", 0, "ball-python", "", "stance.winter-rest.never"},
     {"stance.winter-rest.never", 1, "hermanns-tortoise",
      "decisions: [{topic: winter-rest, stance: never, until: 2026-03-28, because: Told so}]\n",
      "stance.winter-rest.never-species"},
