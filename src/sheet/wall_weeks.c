@@ -239,6 +239,26 @@ static const char *later_text(struct composition *c)
                  : NULL;
 }
 
+static bool is_of_procedure(const struct week_row *row)
+{
+    return strcmp(row->what, "check-after") == 0 || strcmp(row->what, "result") == 0;
+}
+
+/* "Mon 30 Nov (dressing)": the day with what was done, where there are several. */
+static const char *procedure_day(struct composition *c, const char *what, struct date on)
+{
+    const char **names = ARENA_ARRAY(c->arena, const char *, c->plan->date_count);
+    size_t count = 0;
+    for (size_t i = 0; i < c->plan->date_count; i++) {
+        const struct plan_date *date = &c->plan->dates[i];
+        if (strcmp(date->what, what) == 0 && date_compare(date->on, on) == 0 && date->facts)
+            names[count++] = text_small(c->arena, phrase(&c->ctx, date->facts->text));
+    }
+    return count ? arena_format(c->arena, "%s (%s)", day_text(c, on),
+                                phrase_all_of(&c->ctx, names, count))
+                 : day_text(c, on);
+}
+
 /* "Weigh Mon 30 Mar and 13 Apr": the next days of one thing; every day with us, or a dose would be
  * missed. */
 static const char *dates_text(struct composition *c, const struct week_row *row)
@@ -251,7 +271,8 @@ static const char *dates_text(struct composition *c, const struct week_row *row)
     const bool weighs = row->is_to_write && !c->flows; /* beside its day */
     for (size_t i = 0; i < shown; i++)
         texts[i] = weighs ? arena_format(c->arena, "%s\xc2\xa0____", day_text(c, days[i]))
-                          : day_text(c, days[i]);
+                   : count > 1 && is_of_procedure(row) ? procedure_day(c, row->what, days[i])
+                                                       : day_text(c, days[i]);
     return shown ? wall_phrase(c, "wall.weeks.later-item", "what",
                                phrase_code(&c->ctx, "wall.later", row->what), "date",
                                phrase_all_of(&c->ctx, texts, shown))

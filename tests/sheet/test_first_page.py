@@ -52,6 +52,15 @@ class FirstPage(unittest.TestCase):
             self.assertIn(said, text)
             self.assertNotIn(not_said, text[:text.index("Tonight") if "Tonight" in text else None])
 
+    def test_each_of_several_checks_says_of_what(self):
+        """A keeper who comes for a dressing and one who comes for a needle's mark bring other questions."""
+        checks = {"follow-up": {"recheck": "5 days", "aftercare": [{"of": "bandage", "check": "2026-03-23"}, {"of": "fluids-under-skin", "check": "2026-03-24"}]}, "done-today": ["bandage", "fluids-under-skin"]}
+        ill = [finding(code, "moderate") for code in ("burn", "retained-shed", "dehydrated", "underweight")]
+        text = pages("ball-python", ill, **checks)
+        self.assertRegex(text, r"Aftercare check Mon 23 Mar \(\w[^)]*\) and Tue 24 Mar \(\w[^)]*\)")
+        checks["follow-up"]["aftercare"].pop()
+        self.assertRegex(pages("ball-python", ill, **checks), r"Aftercare check Mon 23 Mar\.")
+
     def test_one_fine_thing_has_its_name(self):
         text = pages("ball-python", [finding("overweight", "mild"), finding("tongue-flick", "normal")])
         self.assertRegex(text, "Looked at and fine: Tongue flicks")
