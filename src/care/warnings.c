@@ -200,6 +200,21 @@ static bool fasts_too_long(const struct care_build *b)
            is_past(b, &last, b->plan->feeding.fast_limit_days);
 }
 
+/* A meal so long ago that no finding speaks of was forgotten in one of the two places. */
+static void ask_why_it_fasts(struct care_build *b)
+{
+    const struct list *found = &b->in->visit->findings;
+    struct date_value last;
+    if (!fasts_too_long(b) || !visit_last_meal(b->in->visit, &last))
+        return;
+    for (size_t i = 0; i < found->count; i++)
+        if (strcmp(LIST_AT(*found, struct visit_finding, i)->code.text, "not-eating") == 0)
+            return;
+    const double days = (double)date_days_between(last.date, b->plan->on);
+    build_review(b, REVIEW_MISSING, "fast-unsaid", (struct mark){0},
+                 build_fact(b, "days", FACT_DAYS, days, days, NULL));
+}
+
 static bool has_no_stool(const struct care_build *b)
 {
     return is_past(b, &b->in->visit->history.events[EVENT_STOOL],
@@ -361,6 +376,7 @@ bool warnings_plan(struct care_build *b)
     bool good = add_own(b, &list);
     add_states(b, &list);
     b->plan->feeding.fast_limit_passed = fasts_too_long(b);
+    ask_why_it_fasts(b);
     good =
         add_codes(b, &list, &b->in->species->warnings, (struct cause){"species", false, false}) &&
         good;

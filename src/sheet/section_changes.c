@@ -114,6 +114,8 @@ const char *section_no_changes_key(const struct care_plan *plan)
 {
     if (is_off(plan))
         return plan->action_count ? "sheet.no-changes.later" : "sheet.no-changes.off";
+    if (plan->feeding.fast_limit_passed && !plan->feeding.paused && !plan_worst_finding(plan))
+        return "sheet.no-changes.fasted";
     for (int m = 0; m < MEASURE_COUNT; m++)
         if (plan->measured[m].verdict == VERDICT_BORDERLINE)
             return "sheet.no-changes.borderline";

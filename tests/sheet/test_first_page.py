@@ -61,6 +61,17 @@ class FirstPage(unittest.TestCase):
         checks["follow-up"]["aftercare"].pop()
         self.assertRegex(pages("ball-python", ill, **checks), r"Aftercare check Mon 23 Mar\.")
 
+    def test_a_fast_past_its_limit_is_no_box_that_is_right(self):
+        """91 days since the last meal of a snake whose sheet bears 90: one more than the limit is past it, 90 is not."""
+        box = {"size": "130 x 75 x 75 cm", "thermostat": True, "heat-guard": True, "hides": 2, "water-dish": True, "readings": {"basking-surface": "33 C", "warm-side": "31 C", "cool-side": "26 C", "night": "24 C", "humidity": "60 %", "humidity-at": "cool-side"}}
+        for last, told in (("2025-12-19", True), ("2025-12-20", False)):
+            visit = {"enclosure": box, "diet": {"food": "rat", "size": "small", "count": 1, "every": "14 days", "last": last}, "patient": {"name": "Nimbus", "species": "ball-python", "hatched": "2022-07", "mass": "1500 g", "length": "110 cm"}}
+            text = pages("ball-python", [], **visit)
+            self.assertEqual("Nimbus has eaten nothing for more than 90 days. Offer the next meal, and call us if it refuses." in text, told)
+            self.assertEqual("change nothing" in text, not told)
+            plan = subprocess.run([PROGRAM, "explain", "--json", "-", "--today", TODAY], input=json.dumps({"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "keeper": {"language": "en"}, **visit}).encode(), capture_output=True, cwd=ROOT)
+            self.assertEqual("fast-unsaid" in [one["code"] for one in json.loads(plan.stdout)["review"]], told)
+
     def test_one_fine_thing_has_its_name(self):
         text = pages("ball-python", [finding("overweight", "mild"), finding("tongue-flick", "normal")])
         self.assertRegex(text, "Looked at and fine: Tongue flicks")
