@@ -488,6 +488,34 @@ static void plan_cautions(struct care_build *b)
     b->plan->cautions = codes;
 }
 
+/* The action that says as much as what is printed of it, or NULL. */
+static const char *said_by(const struct instruction *one, const char *printed)
+{
+    for (size_t i = 0; i < one->variants.count; i++) {
+        const struct instruction_variant *variant =
+            LIST_AT(one->variants, struct instruction_variant, i);
+        if (strcmp(variant->key.text, printed) == 0)
+            return variant->said_by.text;
+    }
+    return one->said_by.text;
+}
+
+/* What a step of today says stands nowhere else. */
+static void say_once(struct care_build *b, const struct gathering *g)
+{
+    const struct list *book = &b->in->instructions->instructions;
+    struct declared_text *texts = ARENA_ARRAY(b->arena, struct declared_text, book->count);
+    for (size_t i = 0; i < book->count; i++) {
+        texts[i] = b->plan->texts[i];
+        const char *printed = texts[i].printed;
+        const char *code = printed ? said_by(LIST_AT(*book, struct instruction, i), printed) : NULL;
+        size_t at = code ? find_action(g, code) : SIZE_MAX;
+        if (at != SIZE_MAX && !g->actions[at].has_start)
+            texts[i].printed = NULL;
+    }
+    b->plan->texts = texts;
+}
+
 bool actions_plan(struct care_build *b)
 {
     struct gathering g = {0};
@@ -506,5 +534,6 @@ bool actions_plan(struct care_build *b)
     b->plan->actions = g.actions;
     b->plan->action_count = g.count;
     plan_cautions(b);
+    say_once(b, &g);
     return true;
 }

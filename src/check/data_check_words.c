@@ -96,6 +96,24 @@ static void each_text(const struct data_check *p, const struct list *codes,
     }
 }
 
+/* The actions beside which a text is not printed. */
+static void each_said_by(const struct data_check *p, code_visitor *visit)
+{
+    static const struct family action = {"action", "do", false};
+    const struct list *texts = &p->resources->instructions->instructions;
+    for (size_t i = 0; i < texts->count; i++) {
+        const struct instruction *one = LIST_AT(*texts, struct instruction, i);
+        if (one->said_by.text)
+            visit(p, &action, one->said_by.text, one->said_by.at);
+        for (size_t k = 0; k < one->variants.count; k++) {
+            const struct text_value *by =
+                &LIST_AT(one->variants, struct instruction_variant, k)->said_by;
+            if (by->text)
+                visit(p, &action, by->text, by->at);
+        }
+    }
+}
+
 static void each_rule(const struct data_check *p, code_visitor *visit)
 {
     static const struct family action = {"action", "do", false}, row = {"action", "short", false},
@@ -121,6 +139,7 @@ static void each_rule(const struct data_check *p, code_visitor *visit)
         each_text(p, &LIST_AT(*steps, struct step, i)->bought_as, &action, visit);
         each_text(p, &LIST_AT(*steps, struct step, i)->safe_heat_first, &variant, visit);
     }
+    each_said_by(p, visit);
     for (size_t i = 0; i < book->cautions.count; i++) {
         const struct text_value *code = LIST_AT(book->cautions, struct text_value, i);
         visit(p, &caution, code->text, code->at);

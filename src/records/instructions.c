@@ -23,6 +23,9 @@ static const struct field variant_fields[] = {
         .help = "further topics, by name"),
     ROW(TEXT, instruction_variant, key, "key", .required = true,
         .help = "the wording key that stands instead"),
+    ROW(TEXT, instruction_variant, said_by, "said-by",
+        .help = "an action that says as much: beside it this is not printed",
+        .example = "let-wake"),
 };
 static const struct schema variant_schema =
     SCHEMA(instruction_variant, variant_fields, "variant", "What is said instead.",
@@ -54,6 +57,9 @@ static const struct field fields[] = {
         .help = "agreeing with one phase of the coming weeks is enough"),
     ROW(FLAG, instruction, at_meals, "at-meals",
         .help = "tells how to feed: while food rests it is told from the day on which it is back"),
+    ROW(TEXT, instruction, said_by, "said-by",
+        .help = "an action that says as much: beside it this is not printed",
+        .example = "let-wake"),
     ROW(RECORDS, instruction, variants, "variants", .schema = &variant_schema, .most = 20,
         .help = "what is said instead; the first that fits"),
 };

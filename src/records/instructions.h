@@ -18,6 +18,7 @@ struct instruction_variant {
     struct list stances;   /* of struct text_value: of the instruction's first topic; empty: all */
     struct list topics;    /* of struct instruction_topic: further ones, all must agree */
     struct text_value key; /* what is printed instead */
+    struct text_value said_by; /* likewise */
     struct mark at;
 };
 
@@ -36,6 +37,7 @@ struct instruction {
     struct whom whom;  /* key `for` */
     struct flag_value any_phase; /* one phase of the plan's weeks is enough: dated lines */
     struct flag_value at_meals;  /* it tells how to feed: while food rests, from when it is back */
+    struct text_value said_by;   /* code of an action that says as much: beside it not printed */
     struct list variants;        /* of struct instruction_variant; the first that fits */
     struct mark at;
 };

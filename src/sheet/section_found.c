@@ -223,6 +223,8 @@ const char *section_care(struct composition *c, const struct procedure_plan *don
         ctx.facts = &in_water;
     }
     const char *care = phrase_part(&ctx, "procedure", done->code, "care");
+    if (!care || !*care)
+        return NULL;
     const char *how = bind_choice_word(result_by_choices, (int)done->result_by);
     if (!done->awaits_result)
         return care;
@@ -233,19 +235,28 @@ const char *section_care(struct composition *c, const struct procedure_plan *don
     return arena_format(c->arena, "%s %s", care, result);
 }
 
+bool section_has_care(struct composition *c)
+{
+    for (size_t i = 0; i < c->plan->procedure_count; i++)
+        if (section_care(c, &c->plan->procedures[i]))
+            return true;
+    return false;
+}
+
 static void add_aftercare_pairs(struct composition *c, struct block_builder *out)
 {
     struct block *pairs = section_pairs(c, out, 0.2);
     for (size_t i = 0; i < c->plan->procedure_count; i++) {
         const char *code = c->plan->procedures[i].code;
-        section_pair(c, pairs, phrase_part(&c->ctx, "procedure", code, "name"),
-                     section_care(c, &c->plan->procedures[i]));
+        const char *care = section_care(c, &c->plan->procedures[i]);
+        if (care)
+            section_pair(c, pairs, phrase_part(&c->ctx, "procedure", code, "name"), care);
     }
 }
 
 void section_aftercare(struct composition *c, struct block_builder *out)
 {
-    if (c->plan->procedure_count == 0)
+    if (!section_has_care(c))
         return;
     section_title(c, out, "sheet.aftercare.title");
     if (c->sheet->compact.value) {
@@ -257,9 +268,9 @@ void section_aftercare(struct composition *c, struct block_builder *out)
         const char *code = c->plan->procedures[i].code;
         const char *name = section_with_text(c, "sheet.run-in", "name",
                                              phrase_part(&c->ctx, "procedure", code, "name"));
-        struct span *text = span_strong(c->arena, name);
-        list_add(c->arena, list,
-                 span_join(c->arena, text,
-                           span_plain(c->arena, section_care(c, &c->plan->procedures[i]))));
+        const char *care = section_care(c, &c->plan->procedures[i]);
+        if (care)
+            list_add(c->arena, list,
+                     span_join(c->arena, span_strong(c->arena, name), span_plain(c->arena, care)));
     }
 }

@@ -142,8 +142,10 @@ const char *section_measure_result(struct composition *c, enum measure_id measur
  * NULL where the record names none. */
 const char *section_logger_text(struct composition *c);
 
-/* How a procedure is cared for, and when its result is there. */
+/* How a procedure is cared for, and when its result is there; NULL where a step says it. */
 const char *section_care(struct composition *c, const struct procedure_plan *done);
+/* Has one of them care to tell? */
+bool section_has_care(struct composition *c);
 
 /* A warning sign; of one that is there already what follows it. */
 const char *section_sign(struct composition *c, const struct warning *warning);

@@ -384,17 +384,20 @@ static void add_notes(struct composition *c, struct panel *panel)
 /* What was done here, and how to care for it now. */
 static void write_procedures(struct composition *c, struct block_builder *out)
 {
-    if (c->plan->procedure_count == 0)
+    if (!section_has_care(c))
         return;
     struct panel *panel = wall_panel(c, out, PANEL_GRADES);
     panel->is_small = c->tight;
     panel->title = phrase(&c->ctx, "wall.aftercare");
     for (size_t i = 0; i < c->plan->procedure_count; i++) {
         const char *code = c->plan->procedures[i].code;
+        const char *care = section_care(c, &c->plan->procedures[i]);
+        if (!care)
+            continue;
         struct panel_entry *entry = wall_entry(c, &panel->entries);
         entry->title = section_with_text(c, "sheet.run-in", "name",
                                          phrase_part(&c->ctx, "procedure", code, "name"));
-        entry->text = section_care(c, &c->plan->procedures[i]);
+        entry->text = care;
     }
 }
 

@@ -72,6 +72,16 @@ class FirstPage(unittest.TestCase):
             plan = subprocess.run([PROGRAM, "explain", "--json", "-", "--today", TODAY], input=json.dumps({"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "keeper": {"language": "en"}, **visit}).encode(), capture_output=True, cwd=ROOT)
             self.assertEqual("fast-unsaid" in [one["code"] for one in json.loads(plan.stdout)["review"]], told)
 
+    def test_what_tonights_row_says_of_waking_stands_nowhere_else(self):
+        """One place to say it. Struck by the veterinarian, the row leaves it to the aftercare."""
+        for species, said in (("painted-turtle", "in no water at all"), ("ball-python", "goes limp")):
+            for struck in (False, True):
+                hand = {"decisions": [{"action": "let-wake", "strike": True, "because": "Awake already"}]} if struck else {}
+                text = pages(species, [finding("bite-wound", "mild")], **{"done-today": ["sedation"], **hand})
+                self.assertEqual("Let it wake up" in text, not struck)
+                self.assertEqual("Sedation:" in text, struck)
+                self.assertEqual(text.count(said), 1, text)
+
     def test_one_fine_thing_has_its_name(self):
         text = pages("ball-python", [finding("overweight", "mild"), finding("tongue-flick", "normal")])
         self.assertRegex(text, "Looked at and fine: Tongue flicks")

@@ -134,7 +134,7 @@ class SaidOnce(unittest.TestCase):
         text = record("kenyan-sand-boa", done_today=["sedation"], findings=[{"code": "wound", "severity": "moderate"}])
         self.assertEqual(plan_of(text)["stances"]["food"][0]["stance"], "none-until-vet")
         page = printed(text)
-        self.assertIn("Leave it in peace until it is fully awake", page)
+        self.assertIn("Let it wake up", page)
         self.assertNotIn("no food until it is fully awake", page)
 
     def test_a_stance_is_told_where_a_finding_only_points_at_it(self):

@@ -13,6 +13,9 @@
     "winter-rest: {planned: yes}\nhistory: {owned-since: 2022-05-01, stool-clean: 2026-02-18, "    \
     "woke-from-rest: 2025-02-20}\n"
 
+/* No step says that it has to wake. */
+#define AWAKE "decisions: [{action: let-wake, strike: yes, because: Awake already}]\n"
+
 const struct whom_row whom_rows[] = {
     {"action.add-cover", 0, "hermanns-tortoise", "", "action.add-cover"},
     {"action.add-hide", 0, "red-eared-slider", "", "action.add-hide"},
@@ -113,7 +116,7 @@ const struct whom_row whom_rows[] = {
      "finding.gout.home-tank"},
     {"finding.kidney-disease.home", 1, "ball-python",
      "findings: [{code: kidney-disease, severity: mild}]\n", "finding.kidney-disease.home-tank"},
-    {"procedure.sedation.care", 1, "bearded-dragon", "done-today: [sedation]\n",
+    {"procedure.sedation.care", 1, "bearded-dragon", "done-today: [sedation]\n" AWAKE,
      "procedure.sedation.care-turtle"},
     {"sheet.feeding.drops", 1, "crested-gecko", "", "sheet.feeding.drops-and-bowl"},
     {"stance.floor.padding.padded", 1, "bearded-dragon",
@@ -282,7 +285,7 @@ const struct whom_row whom_rows[] = {
     {"stance.climbing.ground-only", 4, "ball-python",
      "findings: [{code: limp, severity: severe}]\n", "stance.climbing.ground-only-level"},
     {"stance.climbing.ground-only", 5, "ball-python",
-     "findings: [{code: limp, severity: severe}]\ndone-today: [sedation]\n",
+     "findings: [{code: limp, severity: severe}]\ndone-today: [sedation]\n" AWAKE,
      "stance.climbing.ground-only-dry"},
     {"stance.climbing.ground-only", 6, "ball-python",
      "findings: [{code: limp, severity: severe}]\n", "stance.climbing.ground-only-ramp"},
