@@ -352,6 +352,8 @@ static const struct message messages[] = {
      "write the number"},
     {642, "unknown-instruction", "the list of what forbids names a text that is not declared",
      "write a code of this file"},
+    {643, "confirmed-value-gone", "our sheet has a value no more that the clinic confirmed",
+     "review the sheet, and confirm what took its place"},
     {701, "unknown-language", "there are no words in this language",
      "choose one of templates/wording"},
     {702, "no-wording", "a text is not worded in the language", "add it"},

@@ -266,6 +266,20 @@ class Review(unittest.TestCase):
         self.assertNotIn("humidity.in-shed", keys)
         self.page()
 
+    def test_a_confirmed_value_that_ours_has_no_more_is_told_with_its_place(self):
+        """Where the sheet is read and where it is written anew, once each; and no more once it has been written without the value."""
+        self.review(*BY, "--confirm", "humidity.in-shed,temperature.warm-side")
+        self.assertEqual(self.review("--json").stderr, "")
+        self.change_shipped("  in-shed: {range: 70-90 %, source: practice, trust: memory}\n", "")
+        line = next(n for n, text in enumerate(self.sheet.read_text().split("\n"), 1) if re.match(r"\s+humidity\.in-shed:", text))
+        self.assertGreater(line, 1 + self.sheet.read_text().split("\n").index("reviewed:"), "what is named stands under `reviewed`")
+        told = re.compile(rf"ball-python\.yaml:{line}:\d+: remark: .*'humidity\.in-shed'.*\[B643\]")
+        for done in (self.review("--json"), self.run_program("explain", self.visit(), "--data", self.data, "--species-dir", self.own),
+                     self.review(*BY, "--confirm", "temperature.night")):
+            self.assertEqual((len(told.findall(done.stderr)), done.stderr.count("B643")), (1, 1), done.stderr)
+        self.assertEqual(self.review("--json").stderr, "")
+        self.assertFalse(self.value("temperature.warm-side")["open"])
+
     def test_a_word_of_ours_opens_nothing(self):
         self.review(*BY, "--confirm", "temperature.warm-side")
         self.change_shipped("the day air of the Austrian rule", "The day air of the Austrian rule")
