@@ -61,7 +61,7 @@ static void follow(struct log_series *series, int64_t at_s)
 
 static int64_t hour_of(int64_t at_s)
 {
-    return at_s >= 0 ? at_s / HOUR_S : -((HOUR_S - 1 - at_s) / HOUR_S);
+    return at_s / HOUR_S - (at_s % HOUR_S < 0); /* down, before 1970 too */
 }
 
 static struct log_hour *week_slot(const struct log_series *series, int64_t number)

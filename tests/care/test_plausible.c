@@ -3,6 +3,7 @@
  * reference-values.yaml; an inch is 2.54 cm (NIST Handbook 44); days are counted off the
  * calendar. The visit is on 14 March 2026. */
 #include <math.h>
+#include <string.h>
 
 #include "care/fixture.h"
 #include "care/weighings.h"
@@ -198,6 +199,170 @@ START_TEST(a_meal_of_more_than_half_the_animal)
 }
 END_TEST
 
+/* ---- size, age and shape ---------------------------------------------------------------- */
+
+/* A kind of 1000 to 2000 g and 40 to 50 cm when grown, hatched of 20 to 30 g; nothing of the
+ * animal itself is known yet. */
+static void kind_of_a_kilogram(void)
+{
+    again();
+    f.species.adult_mass_g = fixture_cited(1000, 2000);
+    f.species.adult_length_cm = fixture_cited(40, 50);
+    f.species.hatchling_mass_g = fixture_cited(20, 30);
+    f.species.longest_life_days.range.known = false;
+    f.plan.patient.has_mass = f.plan.patient.has_length = f.plan.patient.age_known = false;
+}
+
+static void aged(long days)
+{
+    f.plan.patient.age_known = true;
+    f.plan.patient.age_days = days;
+}
+
+static void weighed(double mass_g)
+{
+    f.plan.patient.has_mass = true;
+    f.plan.patient.mass_g = mass_g;
+}
+
+static void long_of(double length_cm)
+{
+    f.plan.patient.has_length = true;
+    f.plan.patient.length_cm = length_cm;
+}
+
+/* Within 120 days of hatching as heavy as the lightest grown one; past 730 days no heavier than
+ * one and a half of the heaviest hatchling, 45 g. */
+START_TEST(a_mass_that_is_not_of_its_age)
+{
+    static const struct {
+        long days;
+        double mass_g;
+        bool asked;
+    } rows[] = {{119, 1000, true}, {119, 999, false},  {120, 1000, false}, {0, 1000, true},
+                {731, 45, true},   {731, 45.1, false}, {730, 45, false},   {400, 45, false}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        kind_of_a_kilogram();
+        aged(rows[i].days);
+        weighed(rows[i].mass_g);
+        ck_assert_msg((asked("age-mass-apart") != NULL) == rows[i].asked, "row %zu", i);
+        if (rows[i].asked) {
+            ck_assert_double_eq(said("age-mass-apart", "written"), rows[i].mass_g);
+            ck_assert_double_eq(said("age-mass-apart", "age"), (double)rows[i].days);
+        }
+        /* what is not known is not judged */
+        f.plan.patient.age_known = false;
+        ck_assert_ptr_null(asked("age-mass-apart"));
+        aged(rows[i].days);
+        f.plan.patient.has_mass = false;
+        ck_assert_ptr_null(asked("age-mass-apart"));
+        weighed(rows[i].mass_g);
+        f.species.adult_mass_g.range.known = f.species.hatchling_mass_g.range.known = false;
+        ck_assert_ptr_null(asked("age-mass-apart"));
+    }
+}
+END_TEST
+
+/* Grown for sure at 3650 days, or at half of the longest life where that is less; then below a
+ * tenth of 1000 g, or below 45 % of 40 cm, which is 18 cm. */
+START_TEST(a_grown_one_of_a_young_ones_size)
+{
+    static const struct {
+        double life_days; /* 0: no record */
+        long days;
+        bool grown;
+    } rows[] = {{0, 3650, true},    {0, 3649, false},    {4000, 2000, true}, {4000, 1999, false},
+                {9000, 3650, true}, {9000, 3649, false}, {7300, 3650, true}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        kind_of_a_kilogram();
+        if (rows[i].life_days > 0)
+            f.species.longest_life_days = fixture_cited(rows[i].life_days, rows[i].life_days);
+        aged(rows[i].days);
+        weighed(99.9);
+        ck_assert_int_eq(asked("age-mass-too-small") != NULL, rows[i].grown);
+        ck_assert_ptr_null(asked("age-length-too-small"));
+        weighed(100);
+        ck_assert_ptr_null(asked("age-mass-too-small"));
+        f.plan.patient.has_mass = false;
+        f.plan.patient.mass_g = 0;
+        ck_assert_ptr_null(asked("age-mass-too-small"));
+        long_of(17.9);
+        ck_assert_int_eq(asked("age-length-too-small") != NULL, rows[i].grown);
+        ck_assert_ptr_null(asked("age-mass-too-small"));
+        long_of(18);
+        ck_assert_ptr_null(asked("age-length-too-small"));
+        long_of(17.9);
+        f.species.adult_length_cm.range.known = false;
+        ck_assert_ptr_null(asked("age-length-too-small"));
+        kind_of_a_kilogram();
+        weighed(99.9);
+        long_of(17.9);
+        ck_assert_ptr_null(asked("age-mass-too-small")); /* nobody knows how old it is */
+        ck_assert_ptr_null(asked("age-length-too-small"));
+        aged(9999);
+        f.species.adult_mass_g.range.known = false;
+        ck_assert_ptr_null(asked("age-mass-too-small"));
+        f.plan.patient.has_length = false;
+        ck_assert_ptr_null(asked("age-length-too-small"));
+    }
+}
+END_TEST
+
+/* The stoutest grown one has 2000 g on 40 cm, the slenderest 1000 g on 50 cm; three times either
+ * way. At 20 cm, half of 40, the stoutest of that shape has an eighth of 2000 g: 250 g, three times
+ * which is 750 g. At 25 cm the slenderest has 125 g, a third of which is 41.67 g. */
+START_TEST(a_mass_that_is_not_of_its_length)
+{
+    static const struct {
+        double length_cm, mass_g;
+        bool asked;
+    } rows[] = {{20, 751, true}, {20, 749, false}, {25, 41.6, true}, {25, 41.7, false}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        kind_of_a_kilogram();
+        long_of(rows[i].length_cm);
+        weighed(rows[i].mass_g);
+        ck_assert_msg((asked("mass-length-apart") != NULL) == rows[i].asked, "row %zu", i);
+        if (rows[i].asked)
+            ck_assert_double_eq(said("mass-length-apart", "length"), rows[i].length_cm);
+        bool *const needed[] = {&f.plan.patient.has_mass, &f.plan.patient.has_length,
+                                &f.species.adult_mass_g.range.known,
+                                &f.species.adult_length_cm.range.known};
+        for (size_t k = 0; k < sizeof needed / sizeof *needed; k++) {
+            *needed[k] = false;
+            ck_assert_ptr_null(asked("mass-length-apart"));
+            *needed[k] = true;
+        }
+    }
+}
+END_TEST
+
+/* Below 2 C in any zone; below 10 % or above 99 % of air. */
+START_TEST(readings_at_the_ends_of_a_meter)
+{
+    for (int zone = 0; zone < ZONE_COUNT; zone++) {
+        again();
+        ck_assert_ptr_null(asked("reading-too-cold"));
+        f.visit.measured[zone] = fixture_quantity(1.9);
+        ck_assert_double_eq(said("reading-too-cold", "reading"), 1.9);
+        f.visit.measured[zone] = fixture_quantity(2);
+        ck_assert_ptr_null(asked("reading-too-cold"));
+    }
+    static const struct {
+        double percent;
+        const char *code;
+    } rows[] = {{9.9, "reading-too-dry"}, {10, NULL}, {99, NULL}, {99.1, "reading-too-wet"}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        again();
+        f.visit.measured[MEASURE_HUMIDITY] = fixture_quantity(rows[i].percent);
+        bool dry = asked("reading-too-dry"), wet = asked("reading-too-wet");
+        ck_assert_int_eq(dry, rows[i].code && strcmp(rows[i].code, "reading-too-dry") == 0);
+        ck_assert_int_eq(wet, rows[i].code && strcmp(rows[i].code, "reading-too-wet") == 0);
+        if (rows[i].code)
+            ck_assert_double_eq(said(rows[i].code, "reading"), rows[i].percent);
+    }
+}
+END_TEST
+
 /* ---- earlier lengths -------------------------------------------------------------------- */
 
 static void measured(double before_cm, long days_ago)
@@ -385,6 +550,10 @@ int main(void)
     tcase_add_test(tests, a_room_that_nobody_lives_in);
     tcase_add_test(tests, meals_of_a_digit_too_many);
     tcase_add_test(tests, a_meal_of_more_than_half_the_animal);
+    tcase_add_test(tests, a_mass_that_is_not_of_its_age);
+    tcase_add_test(tests, a_grown_one_of_a_young_ones_size);
+    tcase_add_test(tests, a_mass_that_is_not_of_its_length);
+    tcase_add_test(tests, readings_at_the_ends_of_a_meter);
     tcase_add_test(tests, a_length_that_is_todays_by_a_slip);
     tcase_add_test(tests, a_young_one_grows_and_none_shrinks);
     tcase_add_test(tests, a_length_that_none_of_its_kind_has);
