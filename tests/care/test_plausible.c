@@ -336,6 +336,26 @@ START_TEST(a_mass_that_is_not_of_its_length)
 }
 END_TEST
 
+/* Three times to the last bit is three times: numbers that a double holds as they are. The stoutest
+ * has 2048 g on 64 cm, an eighth of that is 256 g on 32 cm; the slenderest has 3072 g on 64 cm, a
+ * 64th of that is 48 g on 16 cm. */
+START_TEST(three_times_the_shape_is_not_past_it)
+{
+    kind_of_a_kilogram();
+    f.species.adult_mass_g = fixture_cited(3, 2048);
+    f.species.adult_length_cm = fixture_cited(64, 64);
+    long_of(32);
+    weighed(768);
+    ck_assert_ptr_null(asked("mass-length-apart"));
+    f.species.adult_mass_g = fixture_cited(3072, 4096);
+    long_of(16);
+    weighed(16);
+    ck_assert_ptr_null(asked("mass-length-apart"));
+    weighed(15.9);
+    ck_assert_ptr_nonnull(asked("mass-length-apart"));
+}
+END_TEST
+
 /* Below 2 C in any zone; below 10 % or above 99 % of air. */
 START_TEST(readings_at_the_ends_of_a_meter)
 {
@@ -350,10 +370,15 @@ START_TEST(readings_at_the_ends_of_a_meter)
     static const struct {
         double percent;
         const char *code;
-    } rows[] = {{9.9, "reading-too-dry"}, {10, NULL}, {99, NULL}, {99.1, "reading-too-wet"}};
+    } rows[] = {{1.5, "reading-too-dry"},
+                {9.9, "reading-too-dry"},
+                {10, NULL},
+                {99, NULL},
+                {99.1, "reading-too-wet"}};
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         again();
         f.visit.measured[MEASURE_HUMIDITY] = fixture_quantity(rows[i].percent);
+        ck_assert_ptr_null(asked("reading-too-cold")); /* of air it is no temperature */
         bool dry = asked("reading-too-dry"), wet = asked("reading-too-wet");
         ck_assert_int_eq(dry, rows[i].code && strcmp(rows[i].code, "reading-too-dry") == 0);
         ck_assert_int_eq(wet, rows[i].code && strcmp(rows[i].code, "reading-too-wet") == 0);
@@ -553,6 +578,7 @@ int main(void)
     tcase_add_test(tests, a_mass_that_is_not_of_its_age);
     tcase_add_test(tests, a_grown_one_of_a_young_ones_size);
     tcase_add_test(tests, a_mass_that_is_not_of_its_length);
+    tcase_add_test(tests, three_times_the_shape_is_not_past_it);
     tcase_add_test(tests, readings_at_the_ends_of_a_meter);
     tcase_add_test(tests, a_length_that_is_todays_by_a_slip);
     tcase_add_test(tests, a_young_one_grows_and_none_shrinks);
