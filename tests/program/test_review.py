@@ -229,6 +229,15 @@ class Review(unittest.TestCase):
                     self.assertIn(practice, text)
         self.assertIn("memory", self.run_program("explain", self.visit(), "--data", self.data).stdout)
 
+    def test_the_text_says_why_this_value(self):
+        """Of each value that says why it was chosen, beside it."""
+        text = self.review().stdout.replace("\N{NO-BREAK SPACE}", " ")
+        chosen = {v["key"]: v["choice"] for v in self.listed()["values"] if v.get("choice")}
+        listed = {m[1]: m[0] for m in re.finditer(r"^ *\d+\. ([\w.-]+): .*(?:\n {6}.*)*", text, re.M)}
+        self.assertTrue(set(chosen) & set(listed))
+        for key, item in listed.items():
+            self.assertEqual(re.findall(r"why this one: (.*)", item), [chosen[key]] if key in chosen else [], key)
+
     # ---- our next sheet ------------------------------------------------------------------------------------------------------------
 
     def test_a_change_of_ours_opens_only_what_it_touches(self):

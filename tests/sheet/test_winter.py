@@ -168,6 +168,20 @@ class Winter(unittest.TestCase):
         self.assertTrue(dates)
         self.assertFalse([d for d in dates if "2026-10-18" < d["on"] < "2026-12-13"])
 
+    def test_at_rest_it_is_weighed_for_the_rest_alone(self):
+        """Weighed each week until the rest and again from its end; between them the rest's own weighings stand alone."""
+        days = {"weigh": [], "rest-weigh": []}
+        plan = self.plan(winter_rest={"longest": "14 days", "starts": "2026-10-12"}, decisions=[{"topic": "weighing", "stance": "weekly", "because": "it is light"}])
+        for date in plan["dates"]:
+            days.setdefault(date["what"], []).append(date["on"])
+        starts, wakes = plan["winter_rest"]["dates"]["starts"], plan["winter_rest"]["dates"]["wakes"]
+        self.assertEqual((starts, wakes), ("2026-10-12", "2026-10-26"))
+        self.assertTrue([on for on in days["weigh"] if on < starts])
+        self.assertTrue([on for on in days["weigh"] if on >= wakes])
+        self.assertFalse([on for on in days["weigh"] if starts <= on < wakes])
+        self.assertTrue(days["rest-weigh"])
+        self.assertTrue(all(starts <= on <= wakes for on in days["rest-weigh"]))
+
     def test_on_each_day_one_warmth_holds(self):
         stances = {t: [(p["stance"], p["from"]) for p in self.plan()["stances"][t]] for t in ("warmth-day", "warmth-night", "food")}
         self.assertEqual(stances["warmth-day"], [("usual", "2026-09-25"), ("rest", "2026-10-25"), ("wake-steps", "2026-12-13"), ("usual", "2026-12-15")])

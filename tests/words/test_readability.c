@@ -94,6 +94,28 @@ START_TEST(counts_words_and_sentences)
 }
 END_TEST
 
+/* What stands behind a word is not of it, though it would go on with the word's last letter: a
+ * counter is told how many bytes are its own. Cut inside a letter, the half says nothing. */
+START_TEST(what_stands_behind_a_word_is_not_counted)
+{
+    static syllable_counter *const counters[] = {
+        readability_english_syllables, readability_spanish_syllables, readability_french_syllables};
+    static const char *const words[] = {"c\u0153ur", "pit\u00F3n", "\u00E9t\u00E9s", "boas",
+                                        "table",     "needed",     "\u0153il",       "scales"};
+    for (size_t w = 0; w < sizeof words / sizeof *words; w++)
+        for (size_t c = 0; c < sizeof counters / sizeof *counters; c++)
+            for (size_t bytes = 1; bytes <= strlen(words[w]); bytes++) {
+                char alone[16] = {0}, before_marks[16];
+                memcpy(alone, words[w], bytes);
+                memset(before_marks, 0x93, sizeof before_marks);
+                memcpy(before_marks, words[w], bytes);
+                ck_assert_msg(counters[c](words[w], bytes) == counters[c](alone, bytes) &&
+                                  counters[c](before_marks, bytes) == counters[c](alone, bytes),
+                              "%s: %zu", words[w], bytes);
+            }
+}
+END_TEST
+
 static size_t bytes_of(const char *word, size_t bytes)
 {
     (void)word;
@@ -185,6 +207,7 @@ int main(void)
     tcase_add_loop_test(tests, counts_spanish_syllables, 0, sizeof spanish / sizeof *spanish);
     tcase_add_loop_test(tests, counts_french_syllables, 0, sizeof french / sizeof *french);
     tcase_add_test(tests, counts_words_and_sentences);
+    tcase_add_test(tests, what_stands_behind_a_word_is_not_counted);
     tcase_add_test(tests, what_a_word_is);
     tcase_add_test(tests, what_ends_a_sentence);
     tcase_add_test(tests, each_measure_has_its_formula);
