@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "care/fixture.h"
+#include "care/medicines.h"
 #include "care/weighings.h"
 #include "common/suite.h"
 
@@ -50,6 +51,18 @@ static void measure_box(double length_cm, double width_cm, double height_cm)
 {
     home->size = (struct box){
         .length_cm = length_cm, .width_cm = width_cm, .height_cm = height_cm, .known = true};
+}
+
+static void weighed(double mass_g)
+{
+    f.plan.patient.has_mass = true;
+    f.plan.patient.mass_g = mass_g;
+}
+
+static void long_of(double length_cm)
+{
+    f.plan.patient.has_length = true;
+    f.plan.patient.length_cm = length_cm;
 }
 
 /* Eight times one side is still a box, long, high or flat; a point lost or gained makes ten. */
@@ -182,6 +195,106 @@ START_TEST(meals_of_a_digit_too_many)
 }
 END_TEST
 
+/* ---- what was meant of a box ------------------------------------------------------------- */
+
+/* An inch is 2.54 cm; a point in the wrong place is ten times, of the whole or of one side. What
+ * is meant comes near the 100 x 50 cm that it needs (or 220 x 110, where inches are taken for
+ * centimetres twice over), and is no odd box itself. */
+static const struct {
+    double least_cm[2], written_cm[3], meant_cm[3]; /* meant 0: nothing comes near */
+} box_rows[] = {
+    {{100, 50}, {100 / 2.54, 50 / 2.54, 50 / 2.54}, {100, 50, 50}},
+    {{100, 50}, {10, 5, 5}, {100, 50, 50}},
+    {{220, 110}, {220 * 2.54, 110 * 2.54, 110 * 2.54}, {220, 110, 110}},
+    {{100, 50}, {1000, 500, 500}, {100, 50, 50}},
+    {{100, 50}, {10, 50, 50}, {100, 50, 50}},
+    {{100, 50}, {100, 5, 50}, {100, 50, 50}},
+    {{100, 50}, {100, 50, 5}, {100, 50, 50}},
+    {{100, 50}, {1000, 50, 50}, {100, 50, 50}},
+    {{100, 50}, {100, 550, 50}, {100, 55, 50}},
+    {{100, 50}, {100, 50, 1000}, {100, 50, 100}},
+    {{100, 50}, {2000, 2000, 1000}, {0}},
+};
+
+START_TEST(a_slip_of_the_box_is_found)
+{
+    const double *cm = box_rows[_i].written_cm, *meant = box_rows[_i].meant_cm;
+    f.plan.enclosure.known = true;
+    f.plan.enclosure.least_length_cm = box_rows[_i].least_cm[0];
+    f.plan.enclosure.least_width_cm = box_rows[_i].least_cm[1];
+    measure_box(cm[0], cm[1], cm[2]);
+    ck_assert_double_eq(said("box-size-implausible", "length"), cm[0]);
+    ck_assert_double_eq(said("box-size-implausible", "width"), cm[1]);
+    ck_assert_double_eq(said("box-size-implausible", "height"), cm[2]);
+    static const char *const names[] = {"meant-length", "meant-width", "meant-height"};
+    for (size_t k = 0; k < 3; k++)
+        if (meant[0] > 0)
+            ck_assert_double_eq_tol(said("box-size-implausible", names[k]), meant[k], 1e-9);
+        else
+            ck_assert(isnan(said("box-size-implausible", names[k])));
+    home->outdoor = fixture_flag(true); /* a field may be of any size */
+    ck_assert_ptr_null(asked("box-size-implausible"));
+    home->outdoor = fixture_flag(false);
+    home->size.known = false;
+    ck_assert_ptr_null(asked("box-size-implausible"));
+}
+END_TEST
+
+/* A fifth of the floor of 100 x 50 cm is 1000 cm2; less is asked back. No animal is more than
+ * three times and a third as long as its box: 200 cm in 60 cm. None has a side of more than 5 m. */
+START_TEST(a_box_at_its_limits)
+{
+    f.plan.enclosure.known = true;
+    f.plan.enclosure.least_length_cm = 100;
+    f.plan.enclosure.least_width_cm = 50;
+    measure_box(40, 25, 25);
+    ck_assert_ptr_null(asked("box-size-implausible"));
+    measure_box(40, 24.9, 25);
+    ck_assert_ptr_nonnull(asked("box-size-implausible"));
+    f.plan.enclosure.known = false;
+    ck_assert_ptr_null(asked("box-size-implausible"));
+    measure_box(60, 30, 30);
+    long_of(200);
+    ck_assert_ptr_null(asked("box-size-implausible"));
+    long_of(200.1);
+    ck_assert_ptr_nonnull(asked("box-size-implausible"));
+    f.plan.patient.has_length = false;
+    ck_assert_ptr_null(asked("box-size-implausible"));
+    measure_box(500, 500, 500);
+    ck_assert_ptr_null(asked("box-size-implausible"));
+    for (int side = 0; side < 3; side++) {
+        measure_box(side == 0 ? 501 : 400, side == 1 ? 501 : 400, side == 2 ? 501 : 400);
+        ck_assert_ptr_nonnull(asked("box-size-implausible"));
+    }
+}
+END_TEST
+
+/* Each that has an earlier one's name, however it is spelled, is told once. */
+START_TEST(a_medicine_named_twice)
+{
+    static const struct {
+        const char *names[3];
+        size_t told;
+    } rows[] = {{{"Syrup", "Salve", "Drops"}, 0},
+                {{"Syrup", "SYRUP", "Salve"}, 1},
+                {{"Syrup", "Salve", "syrup"}, 1},
+                {{"Salve", "Syrup", "Syrup"}, 1},
+                {{"Syrup", "syrup", "Syrup"}, 2}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        again();
+        struct visit_medicine all[3] = {0};
+        for (size_t k = 0; k < 3; k++)
+            all[k].name = fixture_text(rows[i].names[k]);
+        f.visit.medicines = fixture_list(&f, all, 3, sizeof *all);
+        medicine_review_names(&f.b);
+        size_t told = 0;
+        for (const struct review *r = f.plan.review; r; r = r->next)
+            told += strcmp(r->code, "medicine-twice") == 0;
+        ck_assert_msg(told == rows[i].told, "row %zu", i);
+    }
+}
+END_TEST
+
 /* Half of what it weighs: 100 g of 200. */
 START_TEST(a_meal_of_more_than_half_the_animal)
 {
@@ -217,18 +330,6 @@ static void aged(long days)
 {
     f.plan.patient.age_known = true;
     f.plan.patient.age_days = days;
-}
-
-static void weighed(double mass_g)
-{
-    f.plan.patient.has_mass = true;
-    f.plan.patient.mass_g = mass_g;
-}
-
-static void long_of(double length_cm)
-{
-    f.plan.patient.has_length = true;
-    f.plan.patient.length_cm = length_cm;
 }
 
 /* Within 120 days of hatching as heavy as the lightest grown one; past 730 days no heavier than
@@ -574,6 +675,9 @@ int main(void)
     tcase_add_test(tests, water_deeper_than_a_pond);
     tcase_add_test(tests, a_room_that_nobody_lives_in);
     tcase_add_test(tests, meals_of_a_digit_too_many);
+    tcase_add_loop_test(tests, a_slip_of_the_box_is_found, 0, sizeof box_rows / sizeof *box_rows);
+    tcase_add_test(tests, a_box_at_its_limits);
+    tcase_add_test(tests, a_medicine_named_twice);
     tcase_add_test(tests, a_meal_of_more_than_half_the_animal);
     tcase_add_test(tests, a_mass_that_is_not_of_its_age);
     tcase_add_test(tests, a_grown_one_of_a_young_ones_size);
