@@ -52,6 +52,8 @@ static void confirm(const char *key)
 static void is_asked(const char *key, bool wanted)
 {
     ck_assert_msg(asked() == wanted, "%s", key);
+    if (wanted)
+        ck_assert_str_eq(f.diag.first->path, arena_format(&f.arena, "targets.%s", key));
     confirm(key);
     ck_assert_uint_eq(asked(), 0);
     confirm("nothing");

@@ -162,6 +162,7 @@ class Winter(unittest.TestCase):
         self.assertFalse(any(rest["dates"].values()))
         rest = self.rest(patient=asked, winter_rest={"starts": "2026-12-01", "longest": "8 weeks", "temperature": "15-18 C"})
         self.assertEqual((rest["temperature_c"], rest["dates"]["wakes"]), ([15, 18], "2027-01-26"))
+        self.assertEqual((rest["dates"]["starts"], rest["dates"]["last_meal"]), ("2026-12-01", None), "how long it empties nobody has published")
 
     def test_no_meal_and_no_powder_falls_into_the_rest(self):
         dates = [d for d in self.plan()["dates"] if d["what"] in ("meal", "supplement")]
