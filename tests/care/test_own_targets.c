@@ -191,7 +191,8 @@ END_TEST
 /* A name confirms a target that there is. */
 START_TEST(what_confirms_nothing_is_a_slip)
 {
-    static const char *const names[] = {"meal", "uvi", "humidity", "night", "warm-side"};
+    static const char *const names[] = {"meal",  "uvi",       "humidity",
+                                        "night", "warm-side", "basking-surface"};
     for (size_t i = 0; i < sizeof names / sizeof *names; i++) {
         again();
         confirm(names[i]);
@@ -201,6 +202,7 @@ START_TEST(what_confirms_nothing_is_a_slip)
         own->measured[MEASURE_UVB] = fixture_band(1, 2);
         own->measured[MEASURE_HUMIDITY] = fixture_band(30, 40);
         own->measured[ZONE_NIGHT] = fixture_band(18, 22);
+        own->measured[ZONE_BASKING_SURFACE] = fixture_band(38, 42);
         own->measured[ZONE_WARM_SIDE] = fixture_band(30, 34);
         ck_assert_uint_eq(asked(), 0);
         ck_assert(!fixture_said(&f, "confirms-nothing"));
