@@ -354,6 +354,8 @@ static const struct message messages[] = {
      "write a code of this file"},
     {643, "unknown-written", "a condition names what no row of written words is of",
      "write one of topics.yaml, or add rows there"},
+    {644, "confirmed-value-gone", "our sheet has a value no more that the clinic confirmed",
+     "review the sheet, and confirm what took its place"},
     {701, "unknown-language", "there are no words in this language",
      "choose one of templates/wording"},
     {702, "no-wording", "a text is not worded in the language", "add it"},

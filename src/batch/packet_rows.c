@@ -106,16 +106,14 @@ void packet_rows_finish(struct packet_rows *rows)
 /* ---- what was signed is what is made ----------------------------------------------------------
  */
 
-/* The beginning of the digest of a row and its species sheet; 0 for a row with faults. */
+/* The digest of a row and its species sheet in short; 0 for a row with faults. */
 static uint64_t row_mark(const struct node *tree, const char *species)
 {
     struct signature_digests own, none = {0};
-    char start[SIGNATURE_SHORT_LETTERS + 1];
     if (!tree || !species)
         return 0;
     signature_digest_tree(tree, species, &none, &own);
-    snprintf(start, sizeof start, "%.16s", own.whole);
-    return strtoull(start, NULL, 16);
+    return hash_text(HASH_START, own.whole);
 }
 
 static void note_row(struct packet_rows *rows, size_t number, uint64_t mark)

@@ -62,7 +62,8 @@ static bool is_a_publication(const char *source)
     return true;
 }
 
-/* A formula's publication stands as the code cites it, which is from memory. */
+/* A formula's publication stands as the code cites it, which is from memory. Readings of
+ * temperature and growth are worked out by arithmetic alone. */
 static void add_how(struct source_list *list, const struct derivations *how, const char *used_for)
 {
     for (const struct derivation *d = how->first; d; d = d->next)
@@ -144,12 +145,10 @@ bool sources_plan(struct care_build *b)
     if (p->winter_rest.has_c)
         add_from(&list, &p->winter_rest.c_from, "winter-rest");
     add_how(&list, &p->winter_rest.how, "winter-rest");
-    add_how(&list, &p->temperature.how, "temperature");
     add_how(&list, &p->temperature.heating.how, "heating");
     add_how(&list, &p->humidity.how, "humidity");
     add_how(&list, &p->uvb.how, "uvb");
     add_how(&list, &p->water.how, "water");
-    add_how(&list, &p->growth.how, "growth");
     add_how(&list, &p->feeding.how, "feeding");
     add_how(&list, &p->enclosure.how, "enclosure");
     p->sources = list.items;

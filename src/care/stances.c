@@ -423,24 +423,31 @@ static void settle_all(struct care_build *b)
     b->plan->topic_count = count;
 }
 
+/* NULL when this animal has no such topic. */
+static const struct topic_plan *plan_topic(const struct care_plan *plan, const char *topic)
+{
+    for (size_t i = 0; i < plan->topic_count; i++)
+        if (strcmp(plan->topics[i].topic, topic) == 0)
+            return &plan->topics[i];
+    return NULL;
+}
+
 /* A soak that waits for the wound of a needle, or a bath that only the veterinarian writes. */
 static void find_bath_day(struct care_build *b)
 {
     struct care_plan *plan = b->plan;
-    for (size_t i = 0; i < plan->topic_count; i++) {
-        const struct topic_plan *topic = &plan->topics[i];
-        if (strcmp(topic->topic, "bath") != 0 || strcmp(topic->phases[0].stance, "none") != 0)
-            continue;
-        for (size_t k = 1; k < topic->phase_count; k++) {
-            const struct stance_phase *phase = &topic->phases[k];
-            if (!plan->has_bath_from && strstr(phase->stance, "soak")) {
-                plan->has_bath_from = true;
-                plan->bath_from = phase->from;
-            }
-            if (!plan->has_bath_written_from && strcmp(phase->stance, "as-written") == 0) {
-                plan->has_bath_written_from = true;
-                plan->bath_written_from = phase->from;
-            }
+    const struct topic_plan *bath = plan_topic(plan, "bath");
+    if (!bath || strcmp(bath->phases[0].stance, "none") != 0)
+        return;
+    for (size_t k = 1; k < bath->phase_count; k++) {
+        const struct stance_phase *phase = &bath->phases[k];
+        if (!plan->has_bath_from && strstr(phase->stance, "soak")) {
+            plan->has_bath_from = true;
+            plan->bath_from = phase->from;
+        }
+        if (!plan->has_bath_written_from && strcmp(phase->stance, "as-written") == 0) {
+            plan->has_bath_written_from = true;
+            plan->bath_written_from = phase->from;
         }
     }
 }
@@ -484,17 +491,14 @@ bool stances_after_readings_plan(struct care_build *b)
 const struct stance_phase *plan_phase_on(const struct care_plan *plan, const char *topic,
                                          struct date day)
 {
-    for (size_t i = 0; i < plan->topic_count; i++) {
-        const struct topic_plan *one = &plan->topics[i];
-        if (strcmp(one->topic, topic) != 0)
-            continue;
-        const struct stance_phase *found = &one->phases[0];
-        for (size_t k = 0; k < one->phase_count; k++)
-            if (date_compare(one->phases[k].from, day) <= 0)
-                found = &one->phases[k];
-        return found;
-    }
-    return NULL;
+    const struct topic_plan *one = plan_topic(plan, topic);
+    if (!one)
+        return NULL;
+    const struct stance_phase *found = &one->phases[0];
+    for (size_t k = 0; k < one->phase_count; k++)
+        if (date_compare(one->phases[k].from, day) <= 0)
+            found = &one->phases[k];
+    return found;
 }
 
 bool plan_holds_on(const struct care_plan *plan, const char *topic, const char *stance,

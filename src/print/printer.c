@@ -1,6 +1,7 @@
 /* Finds a printer, asks what it can do, sends the sheet with copies, paper and sides. */
 #include "print/printer_cups.h"
 
+#include <ctype.h>
 #include <cups/pwg.h>
 #include <stdlib.h>
 #include <string.h>
@@ -25,7 +26,7 @@ static const char *last_words(struct arena *arena)
     const char *said = cupsLastErrorString();
     char *text = arena_copy_text(arena, said && *said ? said : "no reason was given");
     for (char *c = text; *c; c++)
-        if ((unsigned char)*c < 0x20 || *c == 0x7f)
+        if (iscntrl((unsigned char)*c))
             *c = ' ';
     return text;
 }

@@ -51,8 +51,11 @@ struct settling {
     bool failed;
 };
 
+/* Most letters of most records lie below both tables, and are not looked up. */
 static const char *sign_text(unsigned code_point)
 {
+    if (code_point < 0xAD)
+        return NULL;
     for (size_t i = 0; i < sizeof signs / sizeof *signs; i++)
         if (signs[i].code_point == code_point)
             return signs[i].text;
@@ -61,6 +64,8 @@ static const char *sign_text(unsigned code_point)
 
 static bool is_emoji(unsigned code_point)
 {
+    if (code_point < 0x20E3)
+        return false;
     for (size_t i = 0; i < sizeof emoji / sizeof *emoji; i++)
         if (code_point >= emoji[i].first && code_point <= emoji[i].last)
             return true;
@@ -115,29 +120,11 @@ static void leave_out(const struct settling *s, const struct node *node, const c
                 (int)length, sign, code_point, in_latin);
 }
 
-static bool is_changed(unsigned code_point)
-{
-    return code_point >= 0xAD && (sign_text(code_point) || is_emoji(code_point));
-}
-
-static bool needs_change(const char *text)
-{
-    size_t length = strlen(text);
-    for (size_t at = 0; at < length;) {
-        int code_point = utf8_next(text, length, &at);
-        if (code_point > 0 && is_changed((unsigned)code_point))
-            return true;
-    }
-    return false;
-}
-
 static const char *change_signs(const struct settling *s, const struct node *node, const char *text)
 {
     struct strbuf out;
     size_t length = strlen(text);
     bool left_out = false;
-    if (!needs_change(text))
-        return text;
     strbuf_init(&out, s->arena);
     for (size_t at = 0; at < length;) {
         size_t begin = at;

@@ -16,7 +16,7 @@ static bool is_plain_code(const char *code)
 static struct species *read_merged(struct own_sheet own, struct own_sheet ours, const char *path,
                                    struct arena *arena, struct diag *diag)
 {
-    own_sheet_merge(own, ours, arena);
+    own_sheet_merge(own, ours, arena, diag);
     struct species *merged = species_read_tree(ours.tree, path, arena, diag);
     if (!merged)
         return NULL;

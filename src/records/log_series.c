@@ -17,7 +17,7 @@ static double bin_value(int bin)
 static int bin_from(double limit)
 {
     double bin = ceil((limit - LOWEST) * A_TENTH - ROUNDING);
-    return bin <= 0 ? 0 : bin >= LOG_BINS ? LOG_BINS : (int)bin;
+    return (int)fmax(0, fmin(bin, LOG_BINS));
 }
 
 void log_series_begin(struct log_series *series, struct arena *arena)
@@ -35,8 +35,7 @@ static void end_spells(struct log_series *series, int from, int to)
 {
     for (int bin = from; bin <= to; bin++) {
         int64_t lasted_s = llabs(series->previous_s - series->starts[bin]);
-        if (lasted_s > series->longest[bin])
-            series->longest[bin] = lasted_s;
+        series->longest[bin] = lasted_s > series->longest[bin] ? lasted_s : series->longest[bin];
     }
 }
 
@@ -55,13 +54,12 @@ static void follow(struct log_series *series, int64_t at_s)
         series->previous_bin = LOG_BINS;
         step_s = LOG_SILENCE_S;
     }
-    if (step_s > 0)
-        series->steps[step_s]++;
+    series->steps[step_s]++;
 }
 
 static int64_t hour_of(int64_t at_s)
 {
-    return at_s >= 0 ? at_s / HOUR_S : -((HOUR_S - 1 - at_s) / HOUR_S);
+    return at_s / HOUR_S - (at_s % HOUR_S < 0); /* down, before 1970 too */
 }
 
 static struct log_hour *week_slot(const struct log_series *series, int64_t number)

@@ -161,16 +161,28 @@ void own_sheet_graft(const struct own_graft *graft, struct node *ours, struct ar
         *graft->place->node = *copy;
 }
 
-void own_sheet_merge(struct own_sheet own, struct own_sheet ours, struct arena *arena)
+static void remark_gone(const struct text_value *key, struct diag *diag)
+{
+    diag_report_path(diag, DIAG_REMARK, "confirmed-value-gone", key->at, "reviewed",
+                     "the clinic confirmed '%s', which the sheet that comes with the program has "
+                     "no more: the value falls away",
+                     key->text);
+}
+
+void own_sheet_merge(struct own_sheet own, struct own_sheet ours, struct arena *arena,
+                     struct diag *diag)
 {
     struct species_value *theirs, *values;
     size_t their_count = species_values(own.species, own.tree, arena, &theirs);
     size_t count = species_values(ours.species, ours.tree, arena, &values);
     for (size_t i = 0; i < own.species->reviewed.count; i++) {
-        const char *key = LIST_AT(own.species->reviewed, struct reviewed_value, i)->key.text;
-        const struct species_value *from = species_value_find(theirs, their_count, key);
-        const struct species_value *to = species_value_find(values, count, key);
+        const struct text_value *key =
+            &LIST_AT(own.species->reviewed, struct reviewed_value, i)->key;
+        const struct species_value *from = species_value_find(theirs, their_count, key->text);
+        const struct species_value *to = species_value_find(values, count, key->text);
         char was[OWN_SHEET_DIGEST_BYTES], is[OWN_SHEET_DIGEST_BYTES];
+        if (!to)
+            remark_gone(key, diag);
         if (!from || !to)
             continue;
         own_sheet_digest(own.species, from, was);

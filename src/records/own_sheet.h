@@ -30,8 +30,10 @@ struct own_sheet {
 };
 
 /* Puts the clinic's confirmed values into a tree of ours, which changes: those that differ from
- * ours. Sources come along under ids of their own. */
-void own_sheet_merge(struct own_sheet own, struct own_sheet ours, struct arena *arena);
+ * ours. Sources come along under ids of their own. Of a value that ours has no more there is a
+ * remark: it falls away. */
+void own_sheet_merge(struct own_sheet own, struct own_sheet ours, struct arena *arena,
+                     struct diag *diag);
 
 /* Puts the mapping of a value, with every id of a source in it, in place of ours. `from` has the
  * sources' texts. */

@@ -258,7 +258,7 @@ static bool take_over(struct writing *w, const char *path)
     own.species = own.tree ? species_read_tree(own.tree, path, w->arena, w->diag) : NULL;
     if (!own.species)
         return false;
-    own_sheet_merge(own, w->merged, w->arena);
+    own_sheet_merge(own, w->merged, w->arena, w->diag);
     const struct node *before = tree_find(own.tree, "reviewed");
     for (size_t i = 0; before && i < before->count; i++)
         if (species_value_find(w->values, w->count, before->keys[i]->text))

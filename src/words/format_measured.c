@@ -6,7 +6,7 @@
 
 static double gap(double value, double low, double high)
 {
-    return value < low ? low - value : value - high;
+    return fmax(low - value, value - high);
 }
 
 /* Too little to show in whole steps: the true difference, finer. */

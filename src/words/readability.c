@@ -11,32 +11,32 @@
  * apart. */
 struct letter {
     char base;   /* 'a'..'z', or 0 for no letter */
-    bool accent; /* acute */
+    bool accent; /* acute, of i and u */
     bool diaeresis;
     size_t bytes;
 };
 
 static struct letter letter_of(const char *at, size_t left)
 {
-    static const char *const latin =
-        "aaaaaaaceeeeiiiidnooooo*ouuuuypsaaaaaaaceeeeiiiidnooooo*ouuuuypy";
+    /* U+00C0 to U+00FF; 0 for the two signs that are no letters */
+    static const char latin[] = "aaaaaaaceeeeiiiidnooooo\0ouuuuyps"
+                                "aaaaaaaceeeeiiiidnooooo\0ouuuuypy";
     unsigned char c = (unsigned char)at[0];
     if (isalpha(c))
-        return (struct letter){(char)tolower(c), false, false, 1};
+        return (struct letter){.base = (char)tolower(c), .bytes = 1};
     if (c == 0xC3 && left > 1) {
-        unsigned index = (unsigned char)at[1] - 0x80u;
-        char base = index < 64 && latin[index] != '*' ? latin[index] : 0;
-        unsigned low = index & 0x1Fu; /* the same for capitals and small letters */
-        bool accent = low == 1 || low == 9 || low == 13 || low == 19 || low == 26 || low == 29;
-        return (struct letter){base, accent, low == 28 || low == 15, 2};
+        unsigned index = (unsigned char)at[1] & 0x3Fu;
+        unsigned low = index & 0x1Fu;         /* the same for capitals and small letters */
+        bool accent = low == 13 || low == 26; /* of i and u alone it is asked */
+        return (struct letter){latin[index], accent, low == 28 || low == 15, 2};
     }
     bool ligature = c == 0xC5 && left > 1 && ((unsigned char)at[1] & 0xFEu) == 0x92;
     if (ligature)
-        return (struct letter){'o', false, false, 2}; /* oe, as in coeur */
+        return (struct letter){.base = 'o', .bytes = 2}; /* oe, as in coeur */
     size_t bytes = 1;
     while (bytes < left && utf8_goes_on(at[bytes]))
         bytes++;
-    return (struct letter){0, false, false, bytes};
+    return (struct letter){.bytes = bytes};
 }
 
 static bool is_vowel(char c)

@@ -249,6 +249,38 @@ START_TEST(box_follows_the_published_rule)
 }
 END_TEST
 
+/* Once, half and half of 150 cm, the longest grown one: 150 x 75 x 75 cm. As large is enough,
+ * either side of the floor first; a tenth less on any side is not. One that is longer than its kind
+ * needs its own: 160 x 80 x 80. */
+START_TEST(a_box_for_the_grown_one)
+{
+    static const struct {
+        double animal_cm, sides_cm[3];
+        bool fits;
+    } rows[] = {{100, {150, 75, 75}, true},    {100, {75, 150, 75}, true},
+                {100, {149.9, 75, 75}, false}, {100, {150, 74.9, 75}, false},
+                {100, {150, 75, 74.9}, false}, {160, {160, 80, 80}, true},
+                {160, {150, 75, 75}, false},   {100, {0, 0, 0}, false}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        tear_down();
+        set_up();
+        f.species.enclosure_length_times = fixture_cited(1, 1);
+        f.species.enclosure_width_times = fixture_cited(0.5, 0.5);
+        f.species.enclosure_height_times = fixture_cited(0.5, 0.5);
+        f.species.adult_length_cm = fixture_cited(100, 150);
+        f.species.plausible_length_cm = fixture_band(20, 200);
+        f.visit.patient.length_cm = fixture_quantity(rows[i].animal_cm);
+        const double *cm = rows[i].sides_cm;
+        f.visit.enclosure.size = (struct box){
+            .known = cm[0] > 0, .length_cm = cm[0], .width_cm = cm[1], .height_cm = cm[2]};
+        ck_assert(patient_plan(&f.b));
+        ck_assert(enclosure_plan(&f.b));
+        ck_assert(f.plan.enclosure.has_grown);
+        ck_assert_msg(f.plan.enclosure.fits_grown == rows[i].fits, "row %zu", i);
+    }
+}
+END_TEST
+
 /* A tape along a live animal errs by 3 in 100 (memory): of 120 cm that follow from its length 3.6
  * are no fault of the box, and 5 are. */
 START_TEST(box_is_judged_no_finer_than_the_tape)
@@ -401,6 +433,7 @@ int main(void)
     tcase_add_loop_test(tcase, a_slip_of_the_unit_is_asked_where_growth_does_not_explain_it, 0, 8);
     tcase_add_loop_test(tcase, the_last_day_of_doubling, 0, 2);
     tcase_add_test(tcase, box_follows_the_published_rule);
+    tcase_add_test(tcase, a_box_for_the_grown_one);
     tcase_add_loop_test(tcase, box_is_judged_no_finer_than_the_tape, 0, 3);
     tcase_add_loop_test(tcase, a_side_without_a_multiple_is_the_grown_ones, 0, 2);
     tcase_add_loop_test(tcase, a_company_needs_floor_and_no_shape, 0, 6);

@@ -70,6 +70,26 @@ START_TEST(the_reading_moves_along_the_gradient)
 }
 END_TEST
 
+/* No hygrometer's error makes air of more than all the water that it can hold, nor of none: 98 % is
+ * 93 to 100 % at the cool side, 3 % is 0.1 to 8 %. Pressures as above. */
+START_TEST(an_error_ends_where_air_is_full_or_dry)
+{
+    static const struct {
+        double read, low, high;
+    } rows[] = {{98, 93, 100}, {3, 0.1, 8}, {95, 90, 100}, {94.9, 89.9, 99.9}};
+    for (size_t i = 0; i < COUNT(rows); i++, tear_down(), set_up()) {
+        read_zone(ZONE_COOL_SIDE, 25);
+        read_zone(ZONE_WARM_SIDE, 30);
+        read_humidity(rows[i].read, ZONE_COOL_SIDE);
+        const struct humidity_plan *plan = made();
+        const struct derivation *d =
+            fixture_derivation(&plan->how, "humidity.warm-side.rh_percent");
+        ck_assert_double_eq_tol(d->low, rows[i].low * 31.690 / 45.900, 0.004 * d->low);
+        ck_assert_double_eq_tol(d->high, rows[i].high * 31.690 / 39.018, 0.004 * d->high);
+    }
+}
+END_TEST
+
 /* Where it was read nothing was moved: 55 to 65 %. Thermometers sure to 2 K make the step sure to
  * 2.828 K: pressures at 32.828 and 27.172 degC by the Magnus form as above. */
 START_TEST(each_thermometer_has_its_error_and_the_place_that_was_read_none)
@@ -367,6 +387,7 @@ int main(void)
     TCase *tests = tcase_create("humidity_plan");
     tcase_add_checked_fixture(tests, set_up, tear_down);
     tcase_add_test(tests, the_reading_moves_along_the_gradient);
+    tcase_add_test(tests, an_error_ends_where_air_is_full_or_dry);
     tcase_add_test(tests, each_thermometer_has_its_error_and_the_place_that_was_read_none);
     tcase_add_test(tests, nothing_is_said_past_the_formula);
     tcase_add_test(tests, the_sealed_box_answer_differs);

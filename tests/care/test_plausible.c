@@ -3,8 +3,10 @@
  * reference-values.yaml; an inch is 2.54 cm (NIST Handbook 44); days are counted off the
  * calendar. The visit is on 14 March 2026. */
 #include <math.h>
+#include <string.h>
 
 #include "care/fixture.h"
+#include "care/medicines.h"
 #include "care/weighings.h"
 #include "common/suite.h"
 
@@ -49,6 +51,18 @@ static void measure_box(double length_cm, double width_cm, double height_cm)
 {
     home->size = (struct box){
         .length_cm = length_cm, .width_cm = width_cm, .height_cm = height_cm, .known = true};
+}
+
+static void weighed(double mass_g)
+{
+    f.plan.patient.has_mass = true;
+    f.plan.patient.mass_g = mass_g;
+}
+
+static void long_of(double length_cm)
+{
+    f.plan.patient.has_length = true;
+    f.plan.patient.length_cm = length_cm;
 }
 
 /* Eight times one side is still a box, long, high or flat; a point lost or gained makes ten. */
@@ -181,6 +195,106 @@ START_TEST(meals_of_a_digit_too_many)
 }
 END_TEST
 
+/* ---- what was meant of a box ------------------------------------------------------------- */
+
+/* An inch is 2.54 cm; a point in the wrong place is ten times, of the whole or of one side. What
+ * is meant comes near the 100 x 50 cm that it needs (or 220 x 110, where inches are taken for
+ * centimetres twice over), and is no odd box itself. */
+static const struct {
+    double least_cm[2], written_cm[3], meant_cm[3]; /* meant 0: nothing comes near */
+} box_rows[] = {
+    {{100, 50}, {100 / 2.54, 50 / 2.54, 50 / 2.54}, {100, 50, 50}},
+    {{100, 50}, {10, 5, 5}, {100, 50, 50}},
+    {{220, 110}, {220 * 2.54, 110 * 2.54, 110 * 2.54}, {220, 110, 110}},
+    {{100, 50}, {1000, 500, 500}, {100, 50, 50}},
+    {{100, 50}, {10, 50, 50}, {100, 50, 50}},
+    {{100, 50}, {100, 5, 50}, {100, 50, 50}},
+    {{100, 50}, {100, 50, 5}, {100, 50, 50}},
+    {{100, 50}, {1000, 50, 50}, {100, 50, 50}},
+    {{100, 50}, {100, 550, 50}, {100, 55, 50}},
+    {{100, 50}, {100, 50, 1000}, {100, 50, 100}},
+    {{100, 50}, {2000, 2000, 1000}, {0}},
+};
+
+START_TEST(a_slip_of_the_box_is_found)
+{
+    const double *cm = box_rows[_i].written_cm, *meant = box_rows[_i].meant_cm;
+    f.plan.enclosure.known = true;
+    f.plan.enclosure.least_length_cm = box_rows[_i].least_cm[0];
+    f.plan.enclosure.least_width_cm = box_rows[_i].least_cm[1];
+    measure_box(cm[0], cm[1], cm[2]);
+    ck_assert_double_eq(said("box-size-implausible", "length"), cm[0]);
+    ck_assert_double_eq(said("box-size-implausible", "width"), cm[1]);
+    ck_assert_double_eq(said("box-size-implausible", "height"), cm[2]);
+    static const char *const names[] = {"meant-length", "meant-width", "meant-height"};
+    for (size_t k = 0; k < 3; k++)
+        if (meant[0] > 0)
+            ck_assert_double_eq_tol(said("box-size-implausible", names[k]), meant[k], 1e-9);
+        else
+            ck_assert(isnan(said("box-size-implausible", names[k])));
+    home->outdoor = fixture_flag(true); /* a field may be of any size */
+    ck_assert_ptr_null(asked("box-size-implausible"));
+    home->outdoor = fixture_flag(false);
+    home->size.known = false;
+    ck_assert_ptr_null(asked("box-size-implausible"));
+}
+END_TEST
+
+/* A fifth of the floor of 100 x 50 cm is 1000 cm2; less is asked back. No animal is more than
+ * three times and a third as long as its box: 200 cm in 60 cm. None has a side of more than 5 m. */
+START_TEST(a_box_at_its_limits)
+{
+    f.plan.enclosure.known = true;
+    f.plan.enclosure.least_length_cm = 100;
+    f.plan.enclosure.least_width_cm = 50;
+    measure_box(40, 25, 25);
+    ck_assert_ptr_null(asked("box-size-implausible"));
+    measure_box(40, 24.9, 25);
+    ck_assert_ptr_nonnull(asked("box-size-implausible"));
+    f.plan.enclosure.known = false;
+    ck_assert_ptr_null(asked("box-size-implausible"));
+    measure_box(60, 30, 30);
+    long_of(200);
+    ck_assert_ptr_null(asked("box-size-implausible"));
+    long_of(200.1);
+    ck_assert_ptr_nonnull(asked("box-size-implausible"));
+    f.plan.patient.has_length = false;
+    ck_assert_ptr_null(asked("box-size-implausible"));
+    measure_box(500, 500, 500);
+    ck_assert_ptr_null(asked("box-size-implausible"));
+    for (int side = 0; side < 3; side++) {
+        measure_box(side == 0 ? 501 : 400, side == 1 ? 501 : 400, side == 2 ? 501 : 400);
+        ck_assert_ptr_nonnull(asked("box-size-implausible"));
+    }
+}
+END_TEST
+
+/* Each that has an earlier one's name, however it is spelled, is told once. */
+START_TEST(a_medicine_named_twice)
+{
+    static const struct {
+        const char *names[3];
+        size_t told;
+    } rows[] = {{{"Syrup", "Salve", "Drops"}, 0},
+                {{"Syrup", "SYRUP", "Salve"}, 1},
+                {{"Syrup", "Salve", "syrup"}, 1},
+                {{"Salve", "Syrup", "Syrup"}, 1},
+                {{"Syrup", "syrup", "Syrup"}, 2}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        again();
+        struct visit_medicine all[3] = {0};
+        for (size_t k = 0; k < 3; k++)
+            all[k].name = fixture_text(rows[i].names[k]);
+        f.visit.medicines = fixture_list(&f, all, 3, sizeof *all);
+        medicine_review_names(&f.b);
+        size_t told = 0;
+        for (const struct review *r = f.plan.review; r; r = r->next)
+            told += strcmp(r->code, "medicine-twice") == 0;
+        ck_assert_msg(told == rows[i].told, "row %zu", i);
+    }
+}
+END_TEST
+
 /* Half of what it weighs: 100 g of 200. */
 START_TEST(a_meal_of_more_than_half_the_animal)
 {
@@ -195,6 +309,183 @@ START_TEST(a_meal_of_more_than_half_the_animal)
     ck_assert_double_eq(said("meal-mass-apart", "written"), 200);
     f.plan.patient.has_mass = false;
     ck_assert_ptr_null(asked("meal-mass-apart"));
+}
+END_TEST
+
+/* ---- size, age and shape ---------------------------------------------------------------- */
+
+/* A kind of 1000 to 2000 g and 40 to 50 cm when grown, hatched of 20 to 30 g; nothing of the
+ * animal itself is known yet. */
+static void kind_of_a_kilogram(void)
+{
+    again();
+    f.species.adult_mass_g = fixture_cited(1000, 2000);
+    f.species.adult_length_cm = fixture_cited(40, 50);
+    f.species.hatchling_mass_g = fixture_cited(20, 30);
+    f.species.longest_life_days.range.known = false;
+    f.plan.patient.has_mass = f.plan.patient.has_length = f.plan.patient.age_known = false;
+}
+
+static void aged(long days)
+{
+    f.plan.patient.age_known = true;
+    f.plan.patient.age_days = days;
+}
+
+/* Within 120 days of hatching as heavy as the lightest grown one; past 730 days no heavier than
+ * one and a half of the heaviest hatchling, 45 g. */
+START_TEST(a_mass_that_is_not_of_its_age)
+{
+    static const struct {
+        long days;
+        double mass_g;
+        bool asked;
+    } rows[] = {{119, 1000, true}, {119, 999, false},  {120, 1000, false}, {0, 1000, true},
+                {731, 45, true},   {731, 45.1, false}, {730, 45, false},   {400, 45, false}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        kind_of_a_kilogram();
+        aged(rows[i].days);
+        weighed(rows[i].mass_g);
+        ck_assert_msg((asked("age-mass-apart") != NULL) == rows[i].asked, "row %zu", i);
+        if (rows[i].asked) {
+            ck_assert_double_eq(said("age-mass-apart", "written"), rows[i].mass_g);
+            ck_assert_double_eq(said("age-mass-apart", "age"), (double)rows[i].days);
+        }
+        /* what is not known is not judged */
+        f.plan.patient.age_known = false;
+        ck_assert_ptr_null(asked("age-mass-apart"));
+        aged(rows[i].days);
+        f.plan.patient.has_mass = false;
+        ck_assert_ptr_null(asked("age-mass-apart"));
+        weighed(rows[i].mass_g);
+        f.species.adult_mass_g.range.known = f.species.hatchling_mass_g.range.known = false;
+        ck_assert_ptr_null(asked("age-mass-apart"));
+    }
+}
+END_TEST
+
+/* Grown for sure at 3650 days, or at half of the longest life where that is less; then below a
+ * tenth of 1000 g, or below 45 % of 40 cm, which is 18 cm. */
+START_TEST(a_grown_one_of_a_young_ones_size)
+{
+    static const struct {
+        double life_days; /* 0: no record */
+        long days;
+        bool grown;
+    } rows[] = {{0, 3650, true},    {0, 3649, false},    {4000, 2000, true}, {4000, 1999, false},
+                {9000, 3650, true}, {9000, 3649, false}, {7300, 3650, true}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        kind_of_a_kilogram();
+        if (rows[i].life_days > 0)
+            f.species.longest_life_days = fixture_cited(rows[i].life_days, rows[i].life_days);
+        aged(rows[i].days);
+        weighed(99.9);
+        ck_assert_int_eq(asked("age-mass-too-small") != NULL, rows[i].grown);
+        ck_assert_ptr_null(asked("age-length-too-small"));
+        weighed(100);
+        ck_assert_ptr_null(asked("age-mass-too-small"));
+        f.plan.patient.has_mass = false;
+        f.plan.patient.mass_g = 0;
+        ck_assert_ptr_null(asked("age-mass-too-small"));
+        long_of(17.9);
+        ck_assert_int_eq(asked("age-length-too-small") != NULL, rows[i].grown);
+        ck_assert_ptr_null(asked("age-mass-too-small"));
+        long_of(18);
+        ck_assert_ptr_null(asked("age-length-too-small"));
+        long_of(17.9);
+        f.species.adult_length_cm.range.known = false;
+        ck_assert_ptr_null(asked("age-length-too-small"));
+        kind_of_a_kilogram();
+        weighed(99.9);
+        long_of(17.9);
+        ck_assert_ptr_null(asked("age-mass-too-small")); /* nobody knows how old it is */
+        ck_assert_ptr_null(asked("age-length-too-small"));
+        aged(9999);
+        f.species.adult_mass_g.range.known = false;
+        ck_assert_ptr_null(asked("age-mass-too-small"));
+        f.plan.patient.has_length = false;
+        ck_assert_ptr_null(asked("age-length-too-small"));
+    }
+}
+END_TEST
+
+/* The stoutest grown one has 2000 g on 40 cm, the slenderest 1000 g on 50 cm; three times either
+ * way. At 20 cm, half of 40, the stoutest of that shape has an eighth of 2000 g: 250 g, three times
+ * which is 750 g. At 25 cm the slenderest has 125 g, a third of which is 41.67 g. */
+START_TEST(a_mass_that_is_not_of_its_length)
+{
+    static const struct {
+        double length_cm, mass_g;
+        bool asked;
+    } rows[] = {{20, 751, true}, {20, 749, false}, {25, 41.6, true}, {25, 41.7, false}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        kind_of_a_kilogram();
+        long_of(rows[i].length_cm);
+        weighed(rows[i].mass_g);
+        ck_assert_msg((asked("mass-length-apart") != NULL) == rows[i].asked, "row %zu", i);
+        if (rows[i].asked)
+            ck_assert_double_eq(said("mass-length-apart", "length"), rows[i].length_cm);
+        bool *const needed[] = {&f.plan.patient.has_mass, &f.plan.patient.has_length,
+                                &f.species.adult_mass_g.range.known,
+                                &f.species.adult_length_cm.range.known};
+        for (size_t k = 0; k < sizeof needed / sizeof *needed; k++) {
+            *needed[k] = false;
+            ck_assert_ptr_null(asked("mass-length-apart"));
+            *needed[k] = true;
+        }
+    }
+}
+END_TEST
+
+/* Three times to the last bit is three times: numbers that a double holds as they are. The stoutest
+ * has 2048 g on 64 cm, an eighth of that is 256 g on 32 cm; the slenderest has 3072 g on 64 cm, a
+ * 64th of that is 48 g on 16 cm. */
+START_TEST(three_times_the_shape_is_not_past_it)
+{
+    kind_of_a_kilogram();
+    f.species.adult_mass_g = fixture_cited(3, 2048);
+    f.species.adult_length_cm = fixture_cited(64, 64);
+    long_of(32);
+    weighed(768);
+    ck_assert_ptr_null(asked("mass-length-apart"));
+    f.species.adult_mass_g = fixture_cited(3072, 4096);
+    long_of(16);
+    weighed(16);
+    ck_assert_ptr_null(asked("mass-length-apart"));
+    weighed(15.9);
+    ck_assert_ptr_nonnull(asked("mass-length-apart"));
+}
+END_TEST
+
+/* Below 2 C in any zone; below 10 % or above 99 % of air. */
+START_TEST(readings_at_the_ends_of_a_meter)
+{
+    for (int zone = 0; zone < ZONE_COUNT; zone++) {
+        again();
+        ck_assert_ptr_null(asked("reading-too-cold"));
+        f.visit.measured[zone] = fixture_quantity(1.9);
+        ck_assert_double_eq(said("reading-too-cold", "reading"), 1.9);
+        f.visit.measured[zone] = fixture_quantity(2);
+        ck_assert_ptr_null(asked("reading-too-cold"));
+    }
+    static const struct {
+        double percent;
+        const char *code;
+    } rows[] = {{1.5, "reading-too-dry"},
+                {9.9, "reading-too-dry"},
+                {10, NULL},
+                {99, NULL},
+                {99.1, "reading-too-wet"}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        again();
+        f.visit.measured[MEASURE_HUMIDITY] = fixture_quantity(rows[i].percent);
+        ck_assert_ptr_null(asked("reading-too-cold")); /* of air it is no temperature */
+        bool dry = asked("reading-too-dry"), wet = asked("reading-too-wet");
+        ck_assert_int_eq(dry, rows[i].code && strcmp(rows[i].code, "reading-too-dry") == 0);
+        ck_assert_int_eq(wet, rows[i].code && strcmp(rows[i].code, "reading-too-wet") == 0);
+        if (rows[i].code)
+            ck_assert_double_eq(said(rows[i].code, "reading"), rows[i].percent);
+    }
 }
 END_TEST
 
@@ -384,7 +675,15 @@ int main(void)
     tcase_add_test(tests, water_deeper_than_a_pond);
     tcase_add_test(tests, a_room_that_nobody_lives_in);
     tcase_add_test(tests, meals_of_a_digit_too_many);
+    tcase_add_loop_test(tests, a_slip_of_the_box_is_found, 0, sizeof box_rows / sizeof *box_rows);
+    tcase_add_test(tests, a_box_at_its_limits);
+    tcase_add_test(tests, a_medicine_named_twice);
     tcase_add_test(tests, a_meal_of_more_than_half_the_animal);
+    tcase_add_test(tests, a_mass_that_is_not_of_its_age);
+    tcase_add_test(tests, a_grown_one_of_a_young_ones_size);
+    tcase_add_test(tests, a_mass_that_is_not_of_its_length);
+    tcase_add_test(tests, three_times_the_shape_is_not_past_it);
+    tcase_add_test(tests, readings_at_the_ends_of_a_meter);
     tcase_add_test(tests, a_length_that_is_todays_by_a_slip);
     tcase_add_test(tests, a_young_one_grows_and_none_shrinks);
     tcase_add_test(tests, a_length_that_none_of_its_kind_has);

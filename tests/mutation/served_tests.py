@@ -34,8 +34,8 @@ MEMORY_BYTES = resource.RLIM_INFINITY if "ASAN_OPTIONS" in os.environ else 2 << 
 UNITS = ("visit", "species", "species_published", "opening", "log", "roster_cells", "spreadsheet", "fits", "mail_address", "stored", "signs_words",
          "body", "action_order", "heat", "temperature", "ultraviolet", "uvb_lamp", "uvb_plan", "uvb_zones", "lying", "humidity_plan", "moist_air",
          "water", "daylight", "opening_days", "meals", "given_diet", "powders", "feeding_plan", "days", "growth", "foods", "food_change",
-         "plausible", "uvb_place", "mended", "aftercare", "home", "plural", "format", "slots", "units", "date", "text", "tree", "french",
-         "opening_words", "readability", "species_checks", "formats", "findings", "topics", "sheet_template", "log_cells", "roster", "since",
+         "plausible", "own_targets", "rule_match", "mix_insects", "uvb_place", "mended", "aftercare", "home", "plural", "format", "slots", "units", "date", "text", "tree", "french",
+         "opening_words", "readability", "species_checks", "formats", "findings", "topics", "instructions", "sheet_template", "log_cells", "roster", "since",
          "catalogue", "message", "printer", "signature", "written_values")
 # Suites, and of some the tests alone that look at the program as it is.
 SUITES = (

@@ -84,6 +84,10 @@ class Mutants(unittest.TestCase):
         self.assertEqual(mutate.chosen_parts(found, name, 5, TABLE, 5), (["quick"], False))
         self.assertEqual(mutate.chosen_parts(found, name, 5, TABLE, 10), (["quick", "slow"], True))
         self.assertEqual(found.parts_at("src/care/g.c", 9, TABLE), [], "a line that nothing reaches")
+        named = reach.Map({"slow_g": reach.Map.row(9.0, {"src/care/g_r.c": {4: True}}), "g_r": reach.Map.row(7.0, {"src/care/g_r.c": {4: True}}),
+                           "other": reach.Map.row(0.1, {"src/care/g_r.c": {4: True}})})
+        self.assertEqual(named.parts_at("src/care/g_r.c", 4, TABLE), ["g_r", "other", "slow_g"], "the suite of its name first")
+        self.assertEqual(found.parts_at("src/care/g.c", 9, TABLE + "_exit(0);"), ["other"], "a child may reach it that counts nothing")
         self.assertEqual(found.parts_at("src/care/tables.c", 1, TABLE), ["other", "quick", "slow"], "a file of tables alone is of all")
 
 

@@ -229,6 +229,15 @@ class Review(unittest.TestCase):
                     self.assertIn(practice, text)
         self.assertIn("memory", self.run_program("explain", self.visit(), "--data", self.data).stdout)
 
+    def test_the_text_says_why_this_value(self):
+        """Of each value that says why it was chosen, beside it."""
+        text = self.review().stdout.replace("\N{NO-BREAK SPACE}", " ")
+        chosen = {v["key"]: v["choice"] for v in self.listed()["values"] if v.get("choice")}
+        listed = {m[1]: m[0] for m in re.finditer(r"^ *\d+\. ([\w.-]+): .*(?:\n {6}.*)*", text, re.M)}
+        self.assertTrue(set(chosen) & set(listed))
+        for key, item in listed.items():
+            self.assertEqual(re.findall(r"why this one: (.*)", item), [chosen[key]] if key in chosen else [], key)
+
     # ---- our next sheet ------------------------------------------------------------------------------------------------------------
 
     def test_a_change_of_ours_opens_only_what_it_touches(self):
@@ -265,6 +274,20 @@ class Review(unittest.TestCase):
         self.assertFalse(self.value("temperature.warm-side")["open"])
         self.assertNotIn("humidity.in-shed", keys)
         self.page()
+
+    def test_a_confirmed_value_that_ours_has_no_more_is_told_with_its_place(self):
+        """Where the sheet is read and where it is written anew, once each; and no more once it has been written without the value."""
+        self.review(*BY, "--confirm", "humidity.in-shed,temperature.warm-side")
+        self.assertEqual(self.review("--json").stderr, "")
+        self.change_shipped("  in-shed: {range: 70-90 %, source: practice, trust: memory}\n", "")
+        line = next(n for n, text in enumerate(self.sheet.read_text().split("\n"), 1) if re.match(r"\s+humidity\.in-shed:", text))
+        self.assertGreater(line, 1 + self.sheet.read_text().split("\n").index("reviewed:"), "what is named stands under `reviewed`")
+        told = re.compile(rf"ball-python\.yaml:{line}:\d+: remark: .*'humidity\.in-shed'.*\[B643\]")
+        for done in (self.review("--json"), self.run_program("explain", self.visit(), "--data", self.data, "--species-dir", self.own),
+                     self.review(*BY, "--confirm", "temperature.night")):
+            self.assertEqual((len(told.findall(done.stderr)), done.stderr.count("B643")), (1, 1), done.stderr)
+        self.assertEqual(self.review("--json").stderr, "")
+        self.assertFalse(self.value("temperature.warm-side")["open"])
 
     def test_a_word_of_ours_opens_nothing(self):
         self.review(*BY, "--confirm", "temperature.warm-side")

@@ -308,6 +308,7 @@ static const struct {
     unsigned code_point;
     bool emoji;
 } emoji_rows[] = {
+    {0x20E2, false}, {0x20E3, true}, /* what makes a key of a digit belongs to emoji alone */
     {0x2319, false}, {0x231A, true},  {0x231B, true},  {0x231C, false}, {0x23E8, false},
     {0x23E9, true},  {0x23EC, true},  {0x25FC, false}, {0x25FD, true},  {0x25FE, true},
     {0x25FF, false}, {0x2613, false}, {0x2614, true},  {0x2615, true},  {0x2616, false},
@@ -355,6 +356,35 @@ START_TEST(the_records_own_words_stand_instead)
 }
 END_TEST
 
+#ifndef NO_UNISTRING
+/* Normalization Form C, Unicode Standard Annex 15: a letter and its mark are one where there is one
+ * for both, and marks stand in the order of their classes: of the dot below (220) and the dot above
+ * (230) the one below goes first and joins the letter, which takes as many bytes as before. */
+START_TEST(accents_written_apart_are_put_together)
+{
+    static const char *const rows[][2] = {{"e\u0301", "\u00E9"},
+                                          {"A\u030A", "\u00C5"},
+                                          {"\u212B", "\u00C5"},
+                                          {"a\u0307\u0323", "\u1EA1\u0307"},
+                                          {"n\u0303o", "\u00F1o"}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
+        ck_assert_str_eq(lettering_compose(rows[i][0], &arena), rows[i][1]);
+}
+END_TEST
+#endif
+
+START_TEST(what_stays_as_it_is_takes_no_room)
+{
+    static const char *const rows[] = {"", "plain", "h\u00E9", "\u6797", "\u1EA1\u0307"};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
+        ck_assert_ptr_eq(lettering_compose(rows[i], &arena), rows[i]);
+    const char *yaml = "note: [\"h\u00E9 27 C\", plain, {a: b}]\n";
+    struct node *tree =
+        tree_read_bytes("v.yaml", (struct bytes){yaml, strlen(yaml)}, &arena, &diag);
+    ck_assert_ptr_eq(lettering_settle(tree, &arena, &diag), tree);
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("fits");
@@ -374,6 +404,10 @@ int main(void)
     tcase_add_test(tests, of_emoji_alone_nothing_is_left);
     tcase_add_loop_test(tests, emoji_are_those_of_the_standard, 0, COUNT(emoji_rows));
     tcase_add_test(tests, the_records_own_words_stand_instead);
+#ifndef NO_UNISTRING
+    tcase_add_test(tests, accents_written_apart_are_put_together);
+#endif
+    tcase_add_test(tests, what_stays_as_it_is_takes_no_room);
     suite_add_tcase(suite, tests);
     return suite_run(suite);
 }

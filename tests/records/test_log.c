@@ -291,6 +291,150 @@ START_TEST(agrees_with_sorting_and_searching)
 }
 END_TEST
 
+/* Each hour of the last week, from its readings alone: tried hour by hour over nine days, from 1970
+ * on, before it, and across its first second, which is hour 0. An hour a week later takes the
+ * place. */
+START_TEST(keeps_the_hours_of_the_last_week)
+{
+    static const int64_t begins_s[] = {20500 * 86400L, -3 * 86400L, -20500 * 86400L};
+    const int64_t begin_s = begins_s[_i / 2], step_s = 1260; /* 21 minutes */
+    struct log_series series = {.probe = "", .kind = LOG_TEMPERATURE};
+    log_series_begin(&series, &arena);
+    const int count = (int)(9 * 86400L / step_s);
+    for (int i = 0; i < count; i++) {
+        int at = _i % 2 ? count - 1 - i : i; /* forwards and backwards */
+        ck_assert(log_series_add(&series, begin_s + at * step_s, 20 + at * 7 % 11));
+    }
+    log_series_end(&series);
+    int64_t first = (int64_t)floor((double)begin_s / 3600);
+    int64_t last = (int64_t)floor((double)(begin_s + (count - 1) * step_s) / 3600);
+    for (int64_t number = first - 200; number <= last + 200; number++) {
+        double lowest = INFINITY, highest = -INFINITY;
+        for (int at = 0; at < count && number > last - LOG_WEEK_HOURS; at++)
+            if (floor((double)(begin_s + at * step_s) / 3600) == (double)number) {
+                lowest = fmin(lowest, 20 + at * 7 % 11);
+                highest = fmax(highest, 20 + at * 7 % 11);
+            }
+        const struct log_hour *hour = log_series_hour(&series, number);
+        ck_assert_int_eq(hour != NULL, lowest <= highest);
+        if (!hour)
+            continue;
+        ck_assert_double_eq(hour->lowest, lowest);
+        ck_assert_double_eq(hour->highest, highest);
+    }
+}
+END_TEST
+
+/* From -40 to 100 in tenths; the next tenth either way no instrument reads. Air of less than half
+ * a tenth of a percent is a broken sensor's. */
+START_TEST(counts_what_an_instrument_can_read)
+{
+    static const struct {
+        enum log_kind kind;
+        double value;
+        bool counted;
+    } rows[] = {
+        {LOG_TEMPERATURE, -40, true},     {LOG_TEMPERATURE, -40.04, true},
+        {LOG_TEMPERATURE, -40.1, false},  {LOG_TEMPERATURE, 100, true},
+        {LOG_TEMPERATURE, 100.04, true},  {LOG_TEMPERATURE, 100.1, false},
+        {LOG_TEMPERATURE, 100.05, false}, {LOG_TEMPERATURE, 0, true},
+        {LOG_TEMPERATURE, NAN, false},    {LOG_HUMIDITY, 0, false},
+        {LOG_HUMIDITY, 0.04, false},      {LOG_HUMIDITY, 0.05, true},
+        {LOG_HUMIDITY, 100, true},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        struct log_series series = {.probe = "", .kind = rows[i].kind};
+        struct log_part part = all_day();
+        log_series_begin(&series, &arena);
+        ck_assert_msg(log_series_add(&series, 0, rows[i].value) == rows[i].counted, "row %zu", i);
+        log_series_end(&series);
+        ck_assert_uint_eq(series.count, rows[i].counted);
+        ck_assert_uint_eq(log_series_count(&series, &part), rows[i].counted);
+        if (!rows[i].counted)
+            continue;
+        ck_assert_double_eq(series.lowest, rows[i].value);
+        ck_assert_double_eq(series.highest, rows[i].value);
+        ck_assert_double_eq_tol(log_series_percentile(&series, &part, 50), rows[i].value,
+                                0.05 + 1e-9);
+        ck_assert_double_eq(log_series_share(&series, &part, -40, 100.1), 1);
+        ck_assert_double_eq(log_series_share(&series, &part, rows[i].value + 0.2, 100.1), 0);
+    }
+}
+END_TEST
+
+/* A limit that lies outside of what is read has all below it or nothing. */
+START_TEST(below_a_limit_outside_of_the_bins)
+{
+    struct log_series series = {.probe = "", .kind = LOG_TEMPERATURE};
+    log_series_begin(&series, &arena);
+    static const double values[] = {-40, -39.9, 99.9, 100, -40};
+    for (int i = 0; i < 5; i++)
+        ck_assert(log_series_add(&series, 600L * i, values[i]));
+    log_series_end(&series);
+    ck_assert_int_eq(log_series_longest_below_s(&series, 500), 2400);
+    ck_assert_int_eq(log_series_longest_below_s(&series, 100.1), 2400);
+    ck_assert_int_eq(log_series_longest_below_s(&series, 100), 1200);
+    ck_assert_int_eq(log_series_longest_below_s(&series, 99.9), 600);
+    ck_assert_int_eq(log_series_longest_below_s(&series, -39.9), 0);
+    ck_assert_int_eq(log_series_longest_below_s(&series, -40), 0);
+    ck_assert_int_eq(log_series_longest_below_s(&series, -500), 0);
+}
+END_TEST
+
+/* Two hours without a reading are a step as any other; one second more is a silence, which ends a
+ * spell. Two readings of one moment are no step. The middle of the steps is said. */
+START_TEST(a_silence_begins_past_two_hours)
+{
+    for (int longer_s = 0; longer_s < 2; longer_s++) {
+        struct log_series series = {.probe = "", .kind = LOG_TEMPERATURE};
+        log_series_begin(&series, &arena);
+        const int64_t at_s[] = {0, 7200 + longer_s, 14400 + longer_s};
+        for (int i = 0; i < 3; i++)
+            ck_assert(log_series_add(&series, at_s[i], 20));
+        log_series_end(&series);
+        ck_assert_int_eq(log_series_longest_below_s(&series, 25), longer_s ? 7200 : 14400);
+        ck_assert_int_eq(log_series_step_s(&series), 7200);
+    }
+    static const struct {
+        int64_t at_s[5];
+        int count;
+        int64_t step_s;
+    } rows[] = {{{0, 0, 0}, 3, 0},
+                {{0, 1}, 2, 1},
+                {{0, 0, 60, 60}, 4, 60},
+                {{0, 60, 180}, 3, 60},
+                {{0, 60, 180, 300}, 4, 120},
+                {{5}, 1, 0},
+                {{0, 10, 30, 60, 100}, 5, 20}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        struct log_series series = {.probe = "", .kind = LOG_TEMPERATURE};
+        log_series_begin(&series, &arena);
+        for (int k = 0; k < rows[i].count; k++)
+            ck_assert(log_series_add(&series, rows[i].at_s[k], 20));
+        log_series_end(&series);
+        ck_assert_msg(log_series_step_s(&series) == rows[i].step_s, "row %zu", i);
+        ck_assert_int_eq(series.first_s, rows[i].at_s[0]);
+        ck_assert_int_eq(series.last_s, rows[i].at_s[rows[i].count - 1]);
+    }
+}
+END_TEST
+
+/* One reading alone covers no time; readings that follow on one another cover all of it, and more
+ * of them no more. */
+START_TEST(covers_all_and_no_more)
+{
+    struct log_series series = {.probe = "", .kind = LOG_TEMPERATURE};
+    log_series_begin(&series, &arena);
+    ck_assert(log_series_add(&series, 60, 20));
+    ck_assert_double_eq(log_series_coverage(&series), 0);
+    for (int i = 2; i < 10; i++)
+        ck_assert(log_series_add(&series, 60 * i, 20));
+    ck_assert_double_eq(log_series_coverage(&series), 1);
+    ck_assert(log_series_add(&series, 60 * 9, 20));
+    ck_assert_double_eq(log_series_coverage(&series), 1);
+}
+END_TEST
+
 /* Ten readings ten minutes apart, five silent hours, ten more: 20 of (400 + 10) / 10 = 41. */
 START_TEST(says_how_much_is_covered)
 {
@@ -338,6 +482,11 @@ int main(void)
     tcase_add_test(tests, settles_the_order_by_a_later_row);
     tcase_add_test(tests, bears_a_clock_put_back);
     tcase_add_loop_test(tests, agrees_with_sorting_and_searching, 0, 20);
+    tcase_add_loop_test(tests, keeps_the_hours_of_the_last_week, 0, 6);
+    tcase_add_test(tests, counts_what_an_instrument_can_read);
+    tcase_add_test(tests, below_a_limit_outside_of_the_bins);
+    tcase_add_test(tests, a_silence_begins_past_two_hours);
+    tcase_add_test(tests, covers_all_and_no_more);
     tcase_add_test(tests, says_how_much_is_covered);
     tcase_add_test(tests, streams_in_flat_memory);
     suite_add_tcase(suite, tests);

@@ -195,6 +195,9 @@ static const struct {
     {"", 0, SPREADSHEET_NONE},
     {" , ,\n\n", 6, SPREADSHEET_NONE},
     {"x", 1, SPREADSHEET_TEXT},
+    {"\xFF\xFE", 2, SPREADSHEET_NONE}, /* a mark and no text */
+    {"\xFE\xFF", 2, SPREADSHEET_NONE},
+    {"\xFF", 1, SPREADSHEET_TEXT}, /* half of a mark is a letter of Windows-1252 */
 };
 
 START_TEST(what_it_is_is_told_by_its_bytes)

@@ -125,6 +125,31 @@ START_TEST(refuses_with_place_and_remedy)
 }
 END_TEST
 
+/* A tape and a bucket may say a twentieth more than the box: of 45 cm 47.25 cm, of 100 x 45 x 45
+ * cm, 202.5 l, 212.625 l, and of 90 l at 20 cm of depth 94.5 l. */
+START_TEST(water_may_stand_a_twentieth_too_high)
+{
+    static const struct {
+        const char *water;
+        bool fits;
+    } rows[] = {{"depth: 45 cm", true},
+                {"depth: 47.2 cm", true},
+                {"depth: 47.3 cm", false},
+                {"volume: 202.5 l", true},
+                {"volume: 212.6 l", true},
+                {"volume: 212.7 l", false},
+                {"volume: 94.4 l, depth: 20 cm", true},
+                {"volume: 94.6 l, depth: 20 cm", false}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        const char *text = arena_format(
+            &arena, "%senclosure: {size: 100 x 45 x 45 cm}\nwater: {%s}\n", LEAST, rows[i].water);
+        ck_assert_msg((read_text(text) != NULL) == rows[i].fits, "%s", rows[i].water);
+    }
+    /* without a box nobody knows what it holds */
+    ck_assert_ptr_nonnull(read_text(arena_format(&arena, "%swater: {volume: 900 l}\n", LEAST)));
+}
+END_TEST
+
 START_TEST(reports_all_faults_in_one_run)
 {
     ck_assert_ptr_null(read_text(
@@ -279,6 +304,7 @@ int main(void)
     tcase_add_loop_test(tcase, reads_the_shipped_examples, 0, 4);
     tcase_add_loop_test(tcase, refuses_with_place_and_remedy, 0,
                         sizeof bad_rows / sizeof *bad_rows);
+    tcase_add_test(tcase, water_may_stand_a_twentieth_too_high);
     tcase_add_test(tcase, reports_all_faults_in_one_run);
     tcase_add_test(tcase, all_of_the_air_may_be_dry_or_wet);
     tcase_add_test(tcase, a_hatching_month_of_this_month_is_not_the_future);

@@ -155,6 +155,25 @@ class Explain(unittest.TestCase):
                 self.assertTrue(one["inputs"], one)
                 self.assertIn(f"- {one['what']}, {one['value']:.6g} {one['unit']}".rstrip() + ",", text)
 
+    def test_what_a_number_is_worked_out_by_is_among_the_sources(self):
+        """Each publication once. The bound of a diet is a source where it is fallen short of, and that of a weight is the clinic's practice."""
+        for path in GOLDEN.glob("*.txt"):
+            plan = json.loads(explain(path.stem, "--json"))
+            texts = [source["text"] for source in plan["sources"]]
+            self.assertEqual(len(texts), len(set(texts)))
+            for one in derivations(plan):
+                if one["what"] not in ("feeding.diet.least", "weight.alarm_low_g"):
+                    self.assertIn(one["source"], [*texts, "arithmetic", "as given in the record"], f"{path.stem}: {one['what']}")
+
+    def test_the_usual_that_a_finding_calls_for_is_the_findings(self):
+        """One that carries is kept as warm as always until she has laid, and nothing else may move that."""
+        for found, wanted in (([], ("usual", "none", "default")), ([{"code": "gravid", "severity": "moderate"}], ("usual", "laid", "finding:gravid"))):
+            record = {"visit": {"date": "2026-03-16", "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "findings": found,
+                      "patient": {"name": "Fern", "species": "corn-snake", "sex": "female", "hatched": "2019-05"}}
+            done = subprocess.run([PROGRAM, "explain", "--json", "-", "--today", TODAY], input=yaml.safe_dump(record), capture_output=True, text=True, cwd=ROOT)
+            warmth = json.loads(done.stdout)["stances"]["warmth-day"][0]
+            self.assertEqual((warmth["stance"], warmth["end_by"], warmth["because"]), wanted)
+
     def growth_of(self, *earlier):
         """What explain says of Biscuit's weight (1850 g on 2026-03-14) after these weighings."""
         record = read_yaml((ROOT / "templates/visits/biscuit-ball-python.yaml").read_text())

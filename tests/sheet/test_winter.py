@@ -162,11 +162,26 @@ class Winter(unittest.TestCase):
         self.assertFalse(any(rest["dates"].values()))
         rest = self.rest(patient=asked, winter_rest={"starts": "2026-12-01", "longest": "8 weeks", "temperature": "15-18 C"})
         self.assertEqual((rest["temperature_c"], rest["dates"]["wakes"]), ([15, 18], "2027-01-26"))
+        self.assertEqual((rest["dates"]["starts"], rest["dates"]["last_meal"]), ("2026-12-01", None), "how long it empties nobody has published")
 
     def test_no_meal_and_no_powder_falls_into_the_rest(self):
         dates = [d for d in self.plan()["dates"] if d["what"] in ("meal", "supplement")]
         self.assertTrue(dates)
         self.assertFalse([d for d in dates if "2026-10-18" < d["on"] < "2026-12-13"])
+
+    def test_at_rest_it_is_weighed_for_the_rest_alone(self):
+        """Weighed each week until the rest and again from its end; between them the rest's own weighings stand alone."""
+        days = {"weigh": [], "rest-weigh": []}
+        plan = self.plan(winter_rest={"longest": "14 days", "starts": "2026-10-12"}, decisions=[{"topic": "weighing", "stance": "weekly", "because": "it is light"}])
+        for date in plan["dates"]:
+            days.setdefault(date["what"], []).append(date["on"])
+        starts, wakes = plan["winter_rest"]["dates"]["starts"], plan["winter_rest"]["dates"]["wakes"]
+        self.assertEqual((starts, wakes), ("2026-10-12", "2026-10-26"))
+        self.assertTrue([on for on in days["weigh"] if on < starts])
+        self.assertTrue([on for on in days["weigh"] if on >= wakes])
+        self.assertFalse([on for on in days["weigh"] if starts <= on < wakes])
+        self.assertTrue(days["rest-weigh"])
+        self.assertTrue(all(starts <= on <= wakes for on in days["rest-weigh"]))
 
     def test_on_each_day_one_warmth_holds(self):
         stances = {t: [(p["stance"], p["from"]) for p in self.plan()["stances"][t]] for t in ("warmth-day", "warmth-night", "food")}

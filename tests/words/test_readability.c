@@ -32,6 +32,16 @@ static const struct {
                {"reptil", 2},
                {"ciudad", 2},
                {"búho", 2},
+               {"aún", 2},
+               {"baúl", 2},
+               {"grúa", 2},
+               {"raíz", 2},
+               {"PAÍS", 2},
+               {"BAÚL", 2},
+               {"cuídate", 3},
+               {"después", 2},
+               {"acción", 2},
+               {"huésped", 2},
                {"aéreo", 4},
                {"que", 1},
                {"guitarra", 3},
@@ -55,7 +65,9 @@ static const struct {
               {"qu'il", 1},    {"jusqu'au", 2}, {"œil", 1},       {"cœur", 1},     {"boa", 2},
               {"réagir", 3},   {"aérer", 3},    {"maïs", 2},      {"client", 2},   {"pluie", 1},
               {"idée", 2},     {"le", 1},       {"mettez-le", 3}, {"voyez", 2},    {"yeux", 1},
-              {"cyclique", 2}, {"appelez", 3},  {"fiche", 1},     {"python", 2},   {"août", 1}};
+              {"cyclique", 2}, {"appelez", 3},  {"fiche", 1},     {"python", 2},   {"août", 1},
+              {"fœtus", 2},    {"FŒTUS", 2},    {"phœnix", 2},    {"œdème", 2},    {"noël", 2},
+              {"Saül", 2},     {"naïf", 2}};
 
 START_TEST(counts_english_syllables)
 {
@@ -91,6 +103,40 @@ START_TEST(counts_words_and_sentences)
         "Warm the basking spot to 32.5 C. Read it after one hour.", readability_english_syllables);
     ck_assert_uint_eq(c.sentences, 2);
     ck_assert_uint_eq(c.words, 11);
+}
+END_TEST
+
+/* What stands behind a word is not of it, though it would go on with the word's last letter: a
+ * counter is told how many bytes are its own. Cut inside a letter, the half says nothing. */
+START_TEST(what_stands_behind_a_word_is_not_counted)
+{
+    static syllable_counter *const counters[] = {
+        readability_english_syllables, readability_spanish_syllables, readability_french_syllables};
+    static const char *const words[] = {"c\u0153ur", "pit\u00F3n", "\u00E9t\u00E9s",
+                                        "boas",      "table",      "needed",
+                                        "\u0153il",  "scales",     "pit\u0153"};
+    for (size_t w = 0; w < sizeof words / sizeof *words; w++)
+        for (size_t c = 0; c < sizeof counters / sizeof *counters; c++)
+            for (size_t bytes = 1; bytes <= strlen(words[w]); bytes++) {
+                char alone[16] = {0}, before_marks[16];
+                memcpy(alone, words[w], bytes);
+                memset(before_marks, 0x93, sizeof before_marks);
+                memcpy(before_marks, words[w], bytes);
+                ck_assert_msg(counters[c](words[w], bytes) == counters[c](alone, bytes) &&
+                                  counters[c](before_marks, bytes) == counters[c](alone, bytes),
+                              "%s: %zu", words[w], bytes);
+            }
+}
+END_TEST
+
+/* The ligature is o and e, wherever it stands. */
+START_TEST(a_ligature_is_two_letters)
+{
+    static const char *const rows[][2] = {
+        {"\u0153il", "oeil"}, {"f\u0153tus", "foetus"}, {"pit\u0153", "pitoe"}, {"\u0152", "oe"}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
+        ck_assert_uint_eq(readability_french_syllables(rows[i][0], strlen(rows[i][0])),
+                          readability_french_syllables(rows[i][1], strlen(rows[i][1])));
 }
 END_TEST
 
@@ -185,6 +231,8 @@ int main(void)
     tcase_add_loop_test(tests, counts_spanish_syllables, 0, sizeof spanish / sizeof *spanish);
     tcase_add_loop_test(tests, counts_french_syllables, 0, sizeof french / sizeof *french);
     tcase_add_test(tests, counts_words_and_sentences);
+    tcase_add_test(tests, a_ligature_is_two_letters);
+    tcase_add_test(tests, what_stands_behind_a_word_is_not_counted);
     tcase_add_test(tests, what_a_word_is);
     tcase_add_test(tests, what_ends_a_sentence);
     tcase_add_test(tests, each_measure_has_its_formula);
