@@ -81,14 +81,12 @@ void section_wall_state(struct composition *c, struct block_builder *out)
 
 /* ---- the message ---- */
 
-static const char *cause_word(const struct composition *c, size_t action)
+static const char *word_of(const struct composition *c, int place)
 {
-    const struct step_plan *step = &c->plan->steps[action];
-    if (!wall_has_place(c, action) || step->place >= MEASURE_COUNT || step->place == MEASURE_UVB ||
-        c->plan->measured[step->place].fits_usual)
+    if (place >= MEASURE_COUNT || place == MEASURE_UVB || c->plan->measured[place].fits_usual)
         return NULL;
-    bool humid = step->place == MEASURE_HUMIDITY;
-    switch (c->plan->measured[step->place].verdict) {
+    bool humid = place == MEASURE_HUMIDITY;
+    switch (c->plan->measured[place].verdict) {
     case VERDICT_TOO_LOW:
         return humid ? "dry" : "cold";
     case VERDICT_TOO_HIGH:
@@ -96,6 +94,17 @@ static const char *cause_word(const struct composition *c, size_t action)
     default:
         return NULL;
     }
+}
+
+/* A step without a place of its own ("unplug the hot rock") stands for the places that asked. */
+static const char *cause_word(const struct composition *c, size_t action)
+{
+    const char *word = NULL;
+    if (wall_has_place(c, action))
+        return word_of(c, c->plan->steps[action].place);
+    for (int place = 0; !word && place < MEASURE_COUNT; place++)
+        word = wall_change_at(c, place) == (int)action ? word_of(c, place) : NULL;
+    return word;
 }
 
 /* "The box is too cold and too dry." Of what tonight's rows change, each cause once. */

@@ -180,6 +180,23 @@ class Dangers(unittest.TestCase):
         both = visit("bearded-dragon", "hot-rock", "lamp", guard=False, findings=["burn"])  # the rock goes before a guard is bought
         self.assertEqual(actions(both)[:2], ["unplug-hot-rock", "guard-the-heat"])
 
+    def test_a_hot_rock_alone_is_not_turned_down(self):
+        """Nothing is to be lifted or turned that is not there: the rock goes, and what comes in its place has the number of the spot."""
+        for readings in ({"basking-surface": "40 C"}, {"warm-side": "37 C"}):
+            for findings in ([], ["burn"]):
+                text = sheet(visit("ball-python", "hot-rock", readings=readings, findings=findings))
+                self.assertIn("Unplug the hot rock", text)
+                self.assertRegex(text, r"in its\s+place\s+\(\d")
+                self.assertEqual("The box is too hot" in text, not findings)
+                self.assertNotRegex(text, "|".join(TURNED))
+
+    def test_a_cold_night_does_not_turn_a_cold_side_down(self):
+        """Night up and basking spot down: the side that calls for neither is judged by itself (the clinical table, heat is of parts)."""
+        for side, stance in (("27 C", "raise"), ("31 C", "hold"), ("36 C", "lower")):
+            plan = made(visit("ball-python", "lamp", readings={"night": "19 C", "basking-surface": "40 C", "warm-side": side}))
+            now = {topic: phases[0]["stance"] for topic, phases in plan["stances"].items() if topic.startswith("heat.")}
+            self.assertEqual((now["heat.night"], now["heat.basking-surface"], now.get("heat.warm-side", "hold")), ("raise", "lower", stance), side)
+
     def test_red_light(self):
         self.assertIn("change-red-light", actions(visit("ball-python", "red-light", thermostat=True, guard=True)))
         self.assertNotIn("change-red-light", actions(visit("ball-python", "ceramic", thermostat=True, guard=True)))
