@@ -177,10 +177,19 @@ static bool is_named_on(const struct care_build *b, const struct stance_settleme
     return (!stances || stances->count == 0) && (!bundles || bundles->count == 0);
 }
 
+/* What a medicine alone asks for is looked at again at the recheck: no finding's end is its. */
+static bool is_over_at_recheck(const struct care_build *b, const struct stance_settlement *one,
+                               struct date day)
+{
+    return one->when.medicine.count && !names_any(&one->when) && !one->when.calls.count &&
+           !one->when.and_calls.count && b->plan->has_recheck &&
+           date_compare(day, b->plan->recheck) >= 0;
+}
+
 static bool applies(const struct care_build *b, const struct stance_settlement *one,
                     struct date day)
 {
-    return is_named_on(b, one, &one->when.calls, NULL, day) &&
+    return !is_over_at_recheck(b, one, day) && is_named_on(b, one, &one->when.calls, NULL, day) &&
            is_named_on(b, one, &one->when.and_calls, NULL, day) &&
            is_named_on(b, one, NULL, &one->when.bundle, day) &&
            is_active(b, &one->when.finding, day) && is_active(b, &one->when.and_finding, day) &&

@@ -90,6 +90,15 @@ GETTER(light_hours)
     return give_number(out, format_hours(FORMAT, u->hours_now), u->hours_now);
 }
 
+/* How deep the ground is in which she digs. */
+GETTER(nest_depth)
+{
+    const struct enclosure_plan *e = &PLAN->enclosure;
+    return give(out, e->has_nest ? format_measured_band(FORMAT, measures[MEASURE_DEPTH].dimension,
+                                                        e->nest_low_cm, e->nest_high_cm)
+                                 : NULL);
+}
+
 /* The kinds that share the box, each once; those without a sheet are not named. */
 static const char *mate_names(const struct phrase_context *ctx, bool with_own_kind)
 {
@@ -108,6 +117,15 @@ static const char *mate_names(const struct phrase_context *ctx, bool with_own_ki
 GETTER(company_mates)
 {
     return give(out, mate_names(ctx, true));
+}
+
+/* How many live with it; nothing where nobody said how many live there. */
+GETTER(company_others)
+{
+    const struct company_plan *company = &PLAN->enclosure.company;
+    const double others = company->animals - 1;
+    return company->has_animals && others >= 1 &&
+           give_number(out, arena_format(ctx->format.arena, "%.0f", others), others);
 }
 
 GETTER(company_other_kinds)
