@@ -295,7 +295,7 @@ static enum lamp_state state_from(const struct care_build *b)
         return lamp->kind.known || b->in->visit->enclosure.outdoor.value ? LAMP_STATE_MISSING
                                                                          : LAMP_STATE_UNKNOWN;
     case DISTANCE_BLOCKED:
-        return LAMP_STATE_BLOCKED;
+        return is_due(b) ? LAMP_STATE_BLOCKED_DUE : LAMP_STATE_BLOCKED;
     case DISTANCE_NO_READING:
         return is_due(b) ? LAMP_STATE_DUE : LAMP_STATE_UNMEASURED;
     case DISTANCE_TOO_STRONG: /* a new one would be stronger still */

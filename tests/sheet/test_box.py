@@ -69,6 +69,42 @@ class Company(unittest.TestCase):
                 self.assertEqual(one[lang] in text, animals == 2, (animals, lang))
 
 
+    def test_what_shares_a_runny_nose_is_seen_too(self):
+        """A tortoise's runny nose and any airway infection may be caught (the clinical table, AIR: company until tested)."""
+        for species, code, caught in (("hermanns-tortoise", "nose-discharge", True), ("ball-python", "airway-infection", True), ("ball-python", "nose-discharge", False)):
+            for animals in (1, 2):
+                box = {"animals": animals, **({"mates": [species]} if animals > 1 else {})}
+                asked = {one["code"]: one for one in plan_of(visit(species, [{"code": code, "severity": "moderate"}], box))["actions"]}
+                self.assertEqual("show-mates" in asked, caught and animals > 1, (species, code, animals))
+                if caught and animals > 1:
+                    self.assertIn("Tonight move the other one", sheet(visit(species, [{"code": code, "severity": "moderate"}], box)))
+
+
+class Lamps(unittest.TestCase):
+    GLASS = {"kind": "compact", "installed": "2024-10-01", "behind": "glass", "height": "30 cm", "hours": 8}
+
+    def test_what_is_old_and_behind_glass_is_both(self):
+        """The clinical table, 43: replaced and rehung; the glass goes first, and no date of a new lamp stands without its step."""
+        for installed, old in (("2024-10-01", True), ("2026-02-01", False)):
+            record = visit("hermanns-tortoise", ["soft-shell"], {"size": "90 x 45 x 45 cm", "lamp": {**self.GLASS, "installed": installed}})
+            asked = [one["code"] for one in plan_of(record)["actions"]]
+            self.assertIn("clear-lamp-path", asked)
+            self.assertEqual("change-lamp" in asked, old, installed)
+            if old:
+                self.assertLess(asked.index("clear-lamp-path"), asked.index("change-lamp"))
+
+    def test_days_stay_short_under_a_lamp_that_nobody_measured(self):
+        """The clinical table, 49: glass off and unmeasured, days short, watch the eyes."""
+        for behind, later in (({"behind": "glass"}, True), ({}, False)):
+            lamp = {"kind": "tube", "installed": "2026-02-01", "height": "30 cm", "hours": 8, **behind}
+            for lang, timer, wait in (("en", "Put light on a timer", "Lengthen the days to 12 hours only once we say"), ("es", "Pon la luz con temporizador", "Alarga los días a 12 horas solo cuando te digamos"),
+                                      ("fr", "Mettez la lumière sur minuterie", "Allongez les jours à 12 heures seulement quand nous disons")):
+                text = sheet({**visit("hermanns-tortoise", [], {"lamp": lamp}), "visit": {"date": TODAY, "kind": "reading", "veterinarian": "Dr Ines Calder"}}, lang)
+                self.assertEqual((timer in text, wait in text), (not later, later), (behind, lang))
+                now = {"en": "Light for 12 hours, then", "es": "Luz 12 horas. De", "fr": "Lumière pendant 12 heures, puis"}[lang]
+                self.assertEqual(now in text, not later)
+
+
 class Frogs(unittest.TestCase):
     def test_no_other_heat_while_it_is_too_warm(self):
         """A frog's box that is too warm gets no heater in the mat's place (the clinical table, 4.6: never above the upper limit)."""
@@ -110,6 +146,17 @@ class Nests(unittest.TestCase):
             self.assertEqual("laid" in ends, laid)
             self.assertIn("laid" if laid else "recheck", ends)
             self.assertEqual("Until the eggs are laid" in sheet(record), laid)
+
+
+class Damp(unittest.TestCase):
+    def test_the_hide_that_is_drawn_is_not_forbidden(self):
+        """No extra damp, and a damp hide in the drawing: the sheet says that it stays."""
+        for lang, extra, hide in (("en", "and add no extra damp", "A damp hide that it has may stay"), ("es", "sin añadir más", "El refugio húmedo que ya tenga puede quedarse"),
+                                  ("fr", "N'en ajoutez pas", "Une cachette humide déjà là peut rester")):
+            for code, stays in (("nose-discharge", True), ("airway-infection", False)):
+                text = sheet(visit("hermanns-tortoise", [{"code": code, "severity": "moderate"}], {"readings": {"humidity": "40 %", "humidity-at": "cool-side"}}, {"hatched": "2025-08"}), lang, laid=False)
+                self.assertIn(extra, text)
+                self.assertEqual(hide in text, stays, (code, lang))
 
 
 class Ends(unittest.TestCase):
