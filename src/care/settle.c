@@ -189,6 +189,9 @@ static bool is_over_at_recheck(const struct care_build *b, const struct stance_s
 static bool applies(const struct care_build *b, const struct stance_settlement *one,
                     struct date day)
 {
+    /* what an operation alone asks for ends when all that it calls for has ended */
+    if (!one->when.finding.count && !is_active(b, &one->when.done, day))
+        return false;
     return !is_over_at_recheck(b, one, day) && is_named_on(b, one, &one->when.calls, NULL, day) &&
            is_named_on(b, one, &one->when.and_calls, NULL, day) &&
            is_named_on(b, one, NULL, &one->when.bundle, day) &&
@@ -266,6 +269,9 @@ static void settle_day(struct care_build *b, size_t topic, struct date day, stru
                 made.then = on->items[i].then;
         }
         take_ends(b, one, day, &made);
+        for (size_t i = 0; i < on->count && made.end_by == PHASE_END_NONE; i++)
+            if (strcmp(on->items[i].stance, stance) == 0)
+                take_end(&made, &on->items[i]); /* who calls for the same says until when */
         if (!made.then)
             made.then = outcome_after(b, one, topic, stance);
         if (on->count < ON_MOST) {

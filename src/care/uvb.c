@@ -139,6 +139,8 @@ static void set_age(struct care_build *b)
     }
     struct date today = b->in->visit->date.date;
     plan->has_lamp_due = true;
+    plan->lamp_installed = lamp->installed.date;
+    plan->hangs_cm = lamp->height_cm.known ? lamp->height_cm.value : 0;
     plan->lamp_due = lamp_end(lamp->installed.date, &lamp_kind->life_days.range);
     plan->lamp_overdue = date_compare(plan->lamp_due, today) <= 0;
     double left = (double)date_days_between(today, plan->lamp_due);

@@ -82,6 +82,25 @@ GETTER(lamp_due)
     return give(out, u->has_lamp_due ? format_date_long(FORMAT, u->lamp_due) : NULL);
 }
 
+/* The last day of the hours out of the water. */
+GETTER(aftercare_dry_until)
+{
+    const struct stance_phase *now = plan_phase_on(PLAN, "dry-hours", PLAN->on);
+    return give(out, now && now->has_until ? format_date_long(FORMAT, now->until) : NULL);
+}
+
+GETTER(lamp_age)
+{
+    const struct uvb_plan *u = &PLAN->uvb;
+    return give(out, u->has_lamp_due ? format_age(FORMAT, u->lamp_installed, PLAN->on) : NULL);
+}
+
+GETTER(lamp_hangs)
+{
+    const struct uvb_plan *u = &PLAN->uvb;
+    return give(out, u->hangs_cm > 0 ? format_length(FORMAT, u->hangs_cm) : NULL);
+}
+
 GETTER(light_hours)
 {
     const struct uvb_plan *u = &PLAN->uvb;

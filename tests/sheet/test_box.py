@@ -80,7 +80,39 @@ class Company(unittest.TestCase):
                     self.assertIn("Tonight move the other one", sheet(visit(species, [{"code": code, "severity": "moderate"}], box)))
 
 
+    def test_an_open_wound_is_parted_tonight(self):
+        """Others bite at what was opened (common practice, no source): the mate is not left beside it until a second box stands."""
+        for done, parted in ((["abscess-flush"], True), ([], False)):
+            record = visit("red-eared-slider", [{"code": "swollen-ear", "severity": "moderate"}], {"animals": 2, "mates": ["red-eared-slider"]}, **{"done-today": done})
+            self.assertEqual("Tonight move the other one" in sheet(record), parted, done)
+
+
+class Water(unittest.TestCase):
+    def test_hours_out_of_the_water_have_their_last_day(self):
+        """Twenty dry hours a day without an end dry a turtle out: the date of the check that was written is the last one, and it swims in a tub."""
+        record = visit("red-eared-slider", [{"code": "swollen-ear", "severity": "moderate"}], **{"done-today": ["surgery", "dry-hours"], "follow-up": {"recheck": "7 days", "aftercare": [
+            {"of": "dry-hours", "hours": "20 h", "times": "1", "check": "2026-03-30"}, {"of": "surgery", "check": "2026-03-27"}]}})
+        phases = plan_of(record)["stances"]["dry-hours"]
+        self.assertEqual([(one["stance"], one["until"]) for one in phases], [("as-written", "2026-03-30"), ("none", None)])
+        for lang, until, tub in (("en", "Until Monday 30 March 2026 dry for 20 hours|Until Mon 30 Mar dry for 20 hours", "a clean tub"), ("es", "Hasta el lunes 30 mar", "recipiente limpio"), ("fr", "Jusqu'au lun(di)? 30 mars", "bac propre")):
+            text = sheet(record, lang)
+            self.assertRegex(text, until)
+            self.assertIn(tub, text)
+
+
 class Lamps(unittest.TestCase):
+    def test_the_old_lamp_is_named_by_its_place_and_its_age(self):
+        """What stands on the record is printed beside the question that is left open."""
+        for height, told in ("45 cm", True), (None, False):
+            lamp = {"kind": "tube", "installed": "2024-09-20", **({"height": height} if height else {})}
+            for lang, words in (("en", "The old one is 45 cm away and 1 year 6 months old"), ("es", "La vieja está a 45 cm y tiene 1 año"), ("fr", "L'ancienne est à 45 cm et a 1 an")):
+                self.assertEqual(words in sheet(visit("green-iguana", ["weak-grip"], {"lamp": lamp}), lang), told, (height, lang))
+
+    def test_no_distance_of_a_lamp_that_is_not_there(self):
+        for kind, asked in (("led", False), ("none", False), ("tube", True)):
+            text = sheet(visit("crested-gecko", [{"code": "weak-grip", "severity": "mild"}], {"lamp": {"kind": kind}}, {"length": "11 cm"}))
+            self.assertEqual("how far the UVB lamp must hang" in text, asked, kind)
+
     GLASS = {"kind": "compact", "installed": "2024-10-01", "behind": "glass", "height": "30 cm", "hours": 8}
 
     def test_what_is_old_and_behind_glass_is_both(self):
