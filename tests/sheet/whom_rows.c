@@ -188,6 +188,8 @@ const struct whom_row whom_rows[] = {
     {"sheet.supplement.each-meal", 1, "leopard-gecko", "", "sheet.supplement.each-insects"},
     {"sheet.supplement.other-meals", 1, "leopard-gecko", "", "sheet.supplement.other-insects"},
     {"sheet.supplement.on-insects", 0, "bearded-dragon", "", "sheet.supplement.on-insects"},
+    {"stance.humidity.middle", 1, "chinese-water-dragon",
+     "findings: [{code: nose-discharge, severity: moderate}]\n", "stance.humidity.middle-hide"},
     {"stance.handling.carry-only", 1, "corn-snake", "findings: [{code: fits, severity: severe}]\n",
      "stance.handling.carry-only-gloves"},
     {"stance.handling.carry-only", 2, "corn-snake",
