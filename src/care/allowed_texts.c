@@ -146,7 +146,11 @@ const char *plan_printed_key(const struct care_plan *plan, const char *key, stru
     const struct declared_text *text = &plan->texts[place];
     if (!text->printed || strcmp(text->printed, text->code) == 0)
         return text->printed ? key : NULL;
-    return arena_format(arena, "%s%s", text->printed, key + strlen(text->code));
+    const char *other = arena_format(arena, "%s%s", text->printed, key + strlen(text->code));
+    /* the part of the other text may have variants of its own */
+    place = plan_instruction_place(plan, other);
+    const struct declared_text *part = place == SIZE_MAX ? NULL : &plan->texts[place];
+    return part && part->printed && strcmp(part->code, other) == 0 ? part->printed : other;
 }
 
 bool plan_prints_same_topic(const struct care_plan *plan, const char *key)

@@ -296,6 +296,19 @@ static void plan_furnishing(struct care_build *b)
                                                    : HIDES_TOO_FEW;
 }
 
+static void plan_nest(struct care_build *b)
+{
+    const struct sourced_value *depth = &b->in->species->nest_depth_cm;
+    struct enclosure_plan *e = &b->plan->enclosure;
+    e->has_nest = depth->range.known && (plan_holds(b->plan, "nest", "prepare") ||
+                                         plan_holds(b->plan, "nest", "needed-now"));
+    if (!e->has_nest)
+        return;
+    e->nest_low_cm = depth->range.low;
+    e->nest_high_cm = depth->range.high;
+    e->nest_from = build_from_sourced(depth, &b->in->species->sources, ORIGIN_SPECIES_SHEET);
+}
+
 bool enclosure_plan(struct care_build *b)
 {
     double animal_cm = b->plan->patient.length_cm;
@@ -304,6 +317,7 @@ bool enclosure_plan(struct care_build *b)
     plan_source(b);
     plan_size(b);
     plan_furnishing(b);
+    plan_nest(b);
     widen_for_company(b);
     compare(b);
     return true;

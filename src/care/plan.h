@@ -248,8 +248,9 @@ struct uvb_plan {
     bool has_perch_uvi; /* at the highest perch, once the lamp hangs as it should */
     double perch_below_lamp_cm, perch_uvi;
     enum perch_state perch;
+    double hangs_cm; /* from the back today, as it was written; 0: it was not */
     bool has_lamp_due;
-    struct date lamp_due;
+    struct date lamp_installed, lamp_due;
     bool lamp_overdue;
     enum lamp_state lamp;
     const char *unreliable; /* its kind, a word of lamp_choices, where it gives no UVB to rely on */

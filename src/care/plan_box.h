@@ -67,6 +67,9 @@ struct enclosure_plan {
     double hides, hides_wanted;
     struct provenance hides_from;
     enum hides_state hides_state;
+    bool has_nest; /* she is to dig, and so deep is the ground of the species */
+    double nest_low_cm, nest_high_cm;
+    struct provenance nest_from;
     int shade, water_dish; /* -1: not written */
     struct company_plan company;
     struct outdoors_plan outdoors;

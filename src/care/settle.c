@@ -177,10 +177,22 @@ static bool is_named_on(const struct care_build *b, const struct stance_settleme
     return (!stances || stances->count == 0) && (!bundles || bundles->count == 0);
 }
 
+/* What a medicine alone asks for is looked at again at the recheck: no finding's end is its. */
+static bool is_over_at_recheck(const struct care_build *b, const struct stance_settlement *one,
+                               struct date day)
+{
+    return one->when.medicine.count && !names_any(&one->when) && !one->when.calls.count &&
+           !one->when.and_calls.count && b->plan->has_recheck &&
+           date_compare(day, b->plan->recheck) >= 0;
+}
+
 static bool applies(const struct care_build *b, const struct stance_settlement *one,
                     struct date day)
 {
-    return is_named_on(b, one, &one->when.calls, NULL, day) &&
+    /* what an operation alone asks for ends when all that it calls for has ended */
+    if (!one->when.finding.count && !is_active(b, &one->when.done, day))
+        return false;
+    return !is_over_at_recheck(b, one, day) && is_named_on(b, one, &one->when.calls, NULL, day) &&
            is_named_on(b, one, &one->when.and_calls, NULL, day) &&
            is_named_on(b, one, NULL, &one->when.bundle, day) &&
            is_active(b, &one->when.finding, day) && is_active(b, &one->when.and_finding, day) &&
@@ -257,6 +269,9 @@ static void settle_day(struct care_build *b, size_t topic, struct date day, stru
                 made.then = on->items[i].then;
         }
         take_ends(b, one, day, &made);
+        for (size_t i = 0; i < on->count && made.end_by == PHASE_END_NONE; i++)
+            if (strcmp(on->items[i].stance, stance) == 0)
+                take_end(&made, &on->items[i]); /* who calls for the same says until when */
         if (!made.then)
             made.then = outcome_after(b, one, topic, stance);
         if (on->count < ON_MOST) {

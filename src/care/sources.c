@@ -140,6 +140,7 @@ bool sources_plan(struct care_build *b)
     add_climate(&list);
     add_feeding(&list);
     add_from(&list, &p->enclosure.from, "enclosure");
+    add_from(&list, &p->enclosure.nest_from, "enclosure");
     add_examination(&list);
     add_advice(&list);
     if (p->winter_rest.has_c)

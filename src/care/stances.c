@@ -75,6 +75,7 @@ struct caller {
     enum severity severity;
     enum finding_state state;
     const char *step; /* of the finding's own scale; NULL for none */
+    bool is_suspected;
     bool has_recheck_days;
     double recheck_days;               /* the usual one of what was found */
     const struct procedure_plan *done; /* NULL: nothing was done */
@@ -145,6 +146,8 @@ static void set_end(const struct care_build *b, const struct call_row *row,
                     const struct caller *caller, struct stance_call *form)
 {
     form->end_by = row->until.known ? (enum phase_end)row->until.value : PHASE_END_NONE;
+    if (form->end_by == PHASE_END_LAID && caller->is_suspected)
+        form->end_by = PHASE_END_RECHECK; /* eggs that nobody has seen may never be laid */
     if (form->end_by == PHASE_END_DATE && !speaks_of_food(row) && end_at_check(b, caller, form))
         return;
     if (row->days.range.known) {
@@ -300,6 +303,7 @@ static void call_findings(struct care_build *b)
             .severity = f->severity,
             .state = f->state,
             .step = f->step,
+            .is_suspected = f->is_suspected,
             .has_recheck_days = f->has_recheck,
             .recheck_days = f->recheck_days,
         };

@@ -24,7 +24,7 @@ static bool has_uvb(const struct care_build *b)
         b->plan->measured[MEASURE_UVB].applies ||
         (plan_holds(b->plan, "warmth-day", "rest") && b->in->species->ferguson_zone.range.known);
     return needs && lamp != LAMP_STATE_MISSING && lamp != LAMP_STATE_BLOCKED &&
-           lamp != LAMP_STATE_UNRELIABLE;
+           lamp != LAMP_STATE_BLOCKED_DUE && lamp != LAMP_STATE_UNRELIABLE;
 }
 
 static bool is_wanted(const struct care_build *b, const struct species_supplement *s)

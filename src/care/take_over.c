@@ -150,7 +150,7 @@ static void take_heat(struct taking *t)
     if (says || !said)
         return;
     const bool other = ASKED("guard-the-heat", "add-thermostat", "turn-basking-off",
-                             "unplug-hot-rock", "change-red-light");
+                             "unplug-hot-rock", "unplug-mat", "change-red-light");
     if (!other) {
         box->heat = then->heat;
         box->thermostat = then->thermostat;

@@ -139,6 +139,8 @@ static void set_age(struct care_build *b)
     }
     struct date today = b->in->visit->date.date;
     plan->has_lamp_due = true;
+    plan->lamp_installed = lamp->installed.date;
+    plan->hangs_cm = lamp->height_cm.known ? lamp->height_cm.value : 0;
     plan->lamp_due = lamp_end(lamp->installed.date, &lamp_kind->life_days.range);
     plan->lamp_overdue = date_compare(plan->lamp_due, today) <= 0;
     double left = (double)date_days_between(today, plan->lamp_due);
@@ -295,7 +297,7 @@ static enum lamp_state state_from(const struct care_build *b)
         return lamp->kind.known || b->in->visit->enclosure.outdoor.value ? LAMP_STATE_MISSING
                                                                          : LAMP_STATE_UNKNOWN;
     case DISTANCE_BLOCKED:
-        return LAMP_STATE_BLOCKED;
+        return is_due(b) ? LAMP_STATE_BLOCKED_DUE : LAMP_STATE_BLOCKED;
     case DISTANCE_NO_READING:
         return is_due(b) ? LAMP_STATE_DUE : LAMP_STATE_UNMEASURED;
     case DISTANCE_TOO_STRONG: /* a new one would be stronger still */

@@ -55,6 +55,17 @@ void explain_json_furnishing(struct json *j, const struct care_plan *plan)
     if (e->has_hides_wanted)
         explain_json_provenance(j, "source", &e->hides_from);
     json_close_object(j);
+    if (e->has_nest) {
+        json_key(j, "nest");
+        json_open_object(j);
+        json_key(j, "depth_cm");
+        json_open_list(j);
+        json_number(j, e->nest_low_cm);
+        json_number(j, e->nest_high_cm);
+        json_close_list(j);
+        explain_json_provenance(j, "source", &e->nest_from);
+        json_close_object(j);
+    }
     key_said(j, "shade", e->shade);
     key_said(j, "water_dish", e->water_dish);
     write_company(j, &e->company);

@@ -34,6 +34,7 @@ const struct choice lamp_state_choices[] = {
     {"fine", LAMP_STATE_FINE, NULL},
     {"due", LAMP_STATE_DUE, "older than its kind lasts"},
     {"blocked", LAMP_STATE_BLOCKED, "glass or plastic in between"},
+    {"blocked-due", LAMP_STATE_BLOCKED_DUE, "behind glass and older than its kind lasts"},
     {"missing", LAMP_STATE_MISSING, "the species needs UVB and there is none"},
     {"unmeasured", LAMP_STATE_UNMEASURED, "no meter reading"},
     {"out-of-reach", LAMP_STATE_OUT_OF_REACH, "the reading supports no safe distance"},

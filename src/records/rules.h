@@ -28,7 +28,8 @@ enum lamp_state {
     LAMP_STATE_TOO_STRONG, /* for the box: where it is weak enough it does not fit */
     LAMP_STATE_TOO_WEAK,   /* wherever it may hang */
     LAMP_STATE_NOT_NEEDED,
-    LAMP_STATE_UNRELIABLE /* of a kind that gives no UVB to rely on, and nobody measured it */
+    LAMP_STATE_UNRELIABLE, /* of a kind that gives no UVB to rely on, and nobody measured it */
+    LAMP_STATE_BLOCKED_DUE /* behind glass, and older than its kind lasts */
 };
 enum wall_state { WALL_UNKNOWN, WALL_DRY, WALL_WET };
 enum hygrometer_state { HYGROMETER_UNREAD, HYGROMETER_IN_PLACE, HYGROMETER_ELSEWHERE };

@@ -30,6 +30,37 @@ static bool is_before_check(const struct care_plan *plan, const struct stance_ph
     return phase->end_by == PHASE_END_RECHECK && !is_check;
 }
 
+/* The one finding that everything waits for that ends with a test or a look at it; NULL: none or
+ * several. */
+static const char *lone_wait(const struct care_plan *plan)
+{
+    const char *lone = NULL;
+    for (size_t i = 0; i < plan->topic_count; i++)
+        for (size_t k = 0; k < plan->topics[i].phase_count; k++) {
+            const struct stance_phase *phase = &plan->topics[i].phases[k];
+            const char *because = phase->because;
+            /* a settlement stands between findings that call by themselves too */
+            if (phase->end_by != PHASE_END_TESTS || strncmp(because, "settlement:", 11) == 0)
+                continue;
+            if (strncmp(because, "finding:", 8) != 0 || (lone && strcmp(lone, because + 8) != 0))
+                return NULL;
+            lone = because + 8;
+        }
+    return lone;
+}
+
+/* Water is tested at home, and of what was sent to a laboratory a result comes; nobody waits for a
+ * test that was not made. */
+static const char *tests_key(const struct composition *c, const struct stance_phase *phase)
+{
+    const char *lone = lone_wait(c->plan);
+    const char *own = lone ? arena_format(c->arena, "sheet.until.clear-%s", lone) : NULL;
+    if (own && catalogue_find(c->ctx.format.words, own))
+        return own;
+    bool is_tested = strncmp(phase->because, "call:", 5) == 0 || plan_has_date(c->plan, "result");
+    return is_tested ? "sheet.until.tests" : "sheet.until.seen-clear";
+}
+
 /* What ends it, with its day where there is one; NULL for nothing to say. */
 static const char *end_text(struct composition *c, const struct stance_phase *phase)
 {
@@ -38,16 +69,18 @@ static const char *end_text(struct composition *c, const struct stance_phase *ph
     /* what is never done has no end */
     if (strcmp(phase->stance, "never") == 0)
         return "";
-    const char *word = bind_choice_word(phase_end_choices, (int)phase->end_by);
+    const char *ended = phase->end_by == PHASE_END_TESTS
+                            ? tests_key(c, phase)
+                            : arena_format(c->arena, "sheet.until.%s",
+                                           bind_choice_word(phase_end_choices, (int)phase->end_by));
     bool by_day =
         phase->has_until && (phase->end_by == PHASE_END_NONE || phase->end_by == PHASE_END_DATE ||
                              is_before_check(c->plan, phase));
     const char *key = by_day ? "sheet.until.day"
                       : phase->has_until && !is_day_open(c->plan, phase)
-                          ? arena_format(c->arena, "sheet.until.%s-day", word)
-                      : phase->end_by == PHASE_END_LAID
-                          ? laid_key(&c->plan->taxon)
-                          : arena_format(c->arena, "sheet.until.%s", word);
+                          ? arena_format(c->arena, "%s-day", ended)
+                      : phase->end_by == PHASE_END_LAID ? laid_key(&c->plan->taxon)
+                                                        : ended;
     return section_with_date(c, key, phase->until);
 }
 

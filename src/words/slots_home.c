@@ -82,12 +82,40 @@ GETTER(lamp_due)
     return give(out, u->has_lamp_due ? format_date_long(FORMAT, u->lamp_due) : NULL);
 }
 
+/* The last day of the hours out of the water. */
+GETTER(aftercare_dry_until)
+{
+    const struct stance_phase *now = plan_phase_on(PLAN, "dry-hours", PLAN->on);
+    return give(out, now && now->has_until ? format_date_long(FORMAT, now->until) : NULL);
+}
+
+GETTER(lamp_age)
+{
+    const struct uvb_plan *u = &PLAN->uvb;
+    return give(out, u->has_lamp_due ? format_age(FORMAT, u->lamp_installed, PLAN->on) : NULL);
+}
+
+GETTER(lamp_hangs)
+{
+    const struct uvb_plan *u = &PLAN->uvb;
+    return give(out, u->hangs_cm > 0 ? format_length(FORMAT, u->hangs_cm) : NULL);
+}
+
 GETTER(light_hours)
 {
     const struct uvb_plan *u = &PLAN->uvb;
     if (u->hours_now <= 0)
         return false;
     return give_number(out, format_hours(FORMAT, u->hours_now), u->hours_now);
+}
+
+/* How deep the ground is in which she digs. */
+GETTER(nest_depth)
+{
+    const struct enclosure_plan *e = &PLAN->enclosure;
+    return give(out, e->has_nest ? format_measured_band(FORMAT, measures[MEASURE_DEPTH].dimension,
+                                                        e->nest_low_cm, e->nest_high_cm)
+                                 : NULL);
 }
 
 /* The kinds that share the box, each once; those without a sheet are not named. */
@@ -108,6 +136,15 @@ static const char *mate_names(const struct phrase_context *ctx, bool with_own_ki
 GETTER(company_mates)
 {
     return give(out, mate_names(ctx, true));
+}
+
+/* How many live with it; nothing where nobody said how many live there. */
+GETTER(company_others)
+{
+    const struct company_plan *company = &PLAN->enclosure.company;
+    const double others = company->animals - 1;
+    return company->has_animals && others >= 1 &&
+           give_number(out, arena_format(ctx->format.arena, "%.0f", others), others);
 }
 
 GETTER(company_other_kinds)

@@ -52,6 +52,11 @@ slot_getter weight_next;
 /* slots_home.c */
 slot_getter company_mates;
 slot_getter company_other_kinds;
+slot_getter company_others;
+slot_getter nest_depth;
+slot_getter aftercare_dry_until;
+slot_getter lamp_age;
+slot_getter lamp_hangs;
 slot_getter uvb_background;
 slot_getter uvb_distance;
 slot_getter uvb_low_distance;

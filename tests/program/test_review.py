@@ -282,10 +282,10 @@ class Review(unittest.TestCase):
         self.change_shipped("  in-shed: {range: 70-90 %, source: practice, trust: memory}\n", "")
         line = next(n for n, text in enumerate(self.sheet.read_text().split("\n"), 1) if re.match(r"\s+humidity\.in-shed:", text))
         self.assertGreater(line, 1 + self.sheet.read_text().split("\n").index("reviewed:"), "what is named stands under `reviewed`")
-        told = re.compile(rf"ball-python\.yaml:{line}:\d+: remark: .*'humidity\.in-shed'.*\[B643\]")
+        told = re.compile(rf"ball-python\.yaml:{line}:\d+: remark: .*'humidity\.in-shed'.*\[B644\]")
         for done in (self.review("--json"), self.run_program("explain", self.visit(), "--data", self.data, "--species-dir", self.own),
                      self.review(*BY, "--confirm", "temperature.night")):
-            self.assertEqual((len(told.findall(done.stderr)), done.stderr.count("B643")), (1, 1), done.stderr)
+            self.assertEqual((len(told.findall(done.stderr)), done.stderr.count("B644")), (1, 1), done.stderr)
         self.assertEqual(self.review("--json").stderr, "")
         self.assertFalse(self.value("temperature.warm-side")["open"])
 

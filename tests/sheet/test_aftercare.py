@@ -156,9 +156,13 @@ class Aftercare(unittest.TestCase):
             self.assertEqual(self.plan(record(**found, done_today=done))["stances"]["nest"][0]["stance"], nest)
 
     def test_a_mat_that_burned_is_unplugged(self):
-        for kinds, unplugged in ((["mat"], True), (["mat", "lamp"], False), ([], False)):
+        """The other heat keeps what it was asked: a lamp beside the mat gets its guard all the same."""
+        for kinds, unplugged in ((["mat"], True), (["mat", "lamp"], True), (["cable", "red-light"], True), (["lamp"], False), ([], False)):
             text = record("leopard-gecko", findings=[{"code": "burn", "severity": "moderate"}], enclosure={"heat": [{"kind": kind} for kind in kinds]})
-            self.assertEqual("Unplug the mat now" in self.printed(text, "en"), unplugged, kinds)
+            said = self.printed(text, "en")
+            self.assertEqual("Unplug the mat now" in said, unplugged, kinds)
+            self.assertEqual("Put a guard on each lamp and heater" in said, kinds not in (["mat"],), kinds)
+            self.assertEqual("it made the burn" in said, kinds == ["mat"], kinds)
 
     def test_a_lamp_that_nobody_told_of_is_asked_for(self):
         for lamp, asked in (({}, True), ({"kind": "tube", "installed": "2026-01-01"}, False), ({"kind": "none"}, False)):

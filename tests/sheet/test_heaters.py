@@ -32,12 +32,12 @@ def actions(record, **more):
     return [one["code"] for one in made(record, **more)["actions"]]
 
 
-def sheet(record, kind="checkout"):
+def sheet(record, kind="checkout", lang="en"):
     """The sheet as text: both pages of the one that hangs, or another kind."""
     with tempfile.TemporaryDirectory() as folder:
         path = Path(folder) / "visit.yaml"
         path.write_text(json.dumps({**record, "visit": {**record["visit"], "kind": kind}}))
-        done = subprocess.run([WRITE_PLAIN, ROOT, path, TODAY, "en", "whole"], capture_output=True, text=True)
+        done = subprocess.run([WRITE_PLAIN, ROOT, path, TODAY, lang, "whole"], capture_output=True, text=True)
     if done.returncode:
         raise AssertionError(done.stderr)
     return done.stdout
@@ -104,10 +104,12 @@ class Kinds(unittest.TestCase):
     def test_a_night_that_no_heater_may_warm_goes_as_near_as_it_can(self):
         """No number that a well one would do with stands in for the ill one's: the room goes as near to it as it can (common practice, no source)."""
         record = visit("boa-constrictor", readings={"night": "18 C", "warm-side": "31 C", "cool-side": "28 C"}, findings=["airway-infection"])
-        record["enclosure"]["heat"] = [{"kind": "lamp", "thermostat": False, "guard": False}]
-        text = sheet(record)
-        self.assertIn("Warm the room at night, as near to that as it goes, and put in a guard and a thermostat", text)
-        self.assertNotRegex(text, "at least")
+        for kind, wanted in (("lamp", "Until then warm the room, as near to that as it goes"),
+                             ("ceramic", "Warm the room at night, as near to that as it goes. Put in a guard and a thermostat")):
+            record["enclosure"]["heat"] = [{"kind": kind, "thermostat": False, "guard": False}]
+            text = sheet(record)
+            self.assertIn(wanted, text)
+            self.assertNotRegex(text, "at least")
 
     def test_a_lamp_that_is_changed_is_no_reason_to_turn_others_down_yet(self):
         """A mercury-vapour lamp too strong at any height goes off and takes its heat along: read again before the other heat is turned down."""
@@ -135,6 +137,26 @@ class Kinds(unittest.TestCase):
         for place, cold, wanted in (("basking-surface", "22 C", NEW_LAMP), ("warm-side", "22 C", NEW_HEATER), ("night", "14 C", NEW_HEATER)):
             self.how(wanted, visit("leopard-gecko", "mat", readings={place: cold}, findings=["burn"]))
 
+    def test_what_may_have_burned_is_not_turned_down(self):
+        """A mat beside a lamp: the mat goes, and the lamp is looked at once it is off."""
+        for kind, wanted in (("lamp", "one hour after you unplugged the mat"), ("mercury-vapour", NO_DIMMING)):
+            text = sheet(visit("ball-python", "mat", kind, readings={"basking-surface": "40 C"}, findings=["burn"], guard=False))
+            self.assertIn("Unplug the mat", text)
+            self.assertRegex(text, wanted)
+            self.assertNotRegex(text, DOWN_MAT)
+
+    def test_no_light_warms_the_night(self):
+        """Heat of a dark night gives no light (the clinical table, 4.1: heat without light under a thermostat): a lamp that has no guard is
+        not turned up for it, whatever other heat there is."""
+        for species, findings in (("hermanns-tortoise", ["nose-discharge"]), ("leopard-gecko", [])):
+            for kinds, off in ((("lamp",), True), (("red-light",), True), (("mercury-vapour",), True), (("lamp", "mat"), False), (("ceramic",), False)):
+                record = visit(species, *kinds, readings={"night": "12 C"}, findings=findings, guard=False, thermostat=False)
+                for lang, dark, lamp in (("en", "without light", "Leave no lamp on at night"), ("es", "sin luz", "No dejes ninguna lámpara encendida de noche"),
+                                         ("fr", "sans lumière", "Ne laissez aucune lampe allumée la nuit")):
+                    told = re.sub(r"\s+", " ", sheet(record, lang=lang))
+                    self.assertIn(dark, told, (kinds, lang))
+                    self.assertEqual(lamp in told, off, (kinds, lang))
+
     def test_words(self):
         """What the code above stands for: no lamp of mercury vapour is told to be dimmed, no heater that is not there to be turned up."""
         for lang, never, turn in (("en", "[Nn]ever dim", "[Tt]urn"), ("es", "[Nn]unca atenúes", r"\b[Ss]ube|\b[Bb]aja "), ("fr", "[Jj]amais", r"\b[Mm]ontez|\b[Bb]aissez")):
@@ -157,6 +179,23 @@ class Dangers(unittest.TestCase):
         self.assertEqual(actions(burnt)[0], "unplug-hot-rock")
         both = visit("bearded-dragon", "hot-rock", "lamp", guard=False, findings=["burn"])  # the rock goes before a guard is bought
         self.assertEqual(actions(both)[:2], ["unplug-hot-rock", "guard-the-heat"])
+
+    def test_a_hot_rock_alone_is_not_turned_down(self):
+        """Nothing is to be lifted or turned that is not there: the rock goes, and what comes in its place has the number of the spot."""
+        for readings in ({"basking-surface": "40 C"}, {"warm-side": "37 C"}):
+            for findings in ([], ["burn"]):
+                text = sheet(visit("ball-python", "hot-rock", readings=readings, findings=findings))
+                self.assertIn("Unplug the hot rock", text)
+                self.assertRegex(text, r"in its\s+place\s+\(\d")
+                self.assertEqual("The box is too hot" in text, not findings)
+                self.assertNotRegex(text, "|".join(TURNED))
+
+    def test_a_cold_night_does_not_turn_a_cold_side_down(self):
+        """Night up and basking spot down: the side that calls for neither is judged by itself (the clinical table, heat is of parts)."""
+        for side, stance in (("27 C", "raise"), ("31 C", "hold"), ("36 C", "lower")):
+            plan = made(visit("ball-python", "lamp", readings={"night": "19 C", "basking-surface": "40 C", "warm-side": side}))
+            now = {topic: phases[0]["stance"] for topic, phases in plan["stances"].items() if topic.startswith("heat.")}
+            self.assertEqual((now["heat.night"], now["heat.basking-surface"], now.get("heat.warm-side", "hold")), ("raise", "lower", stance), side)
 
     def test_red_light(self):
         self.assertIn("change-red-light", actions(visit("ball-python", "red-light", thermostat=True, guard=True)))

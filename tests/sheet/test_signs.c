@@ -86,7 +86,7 @@ static const struct meaning {
      "a tube that lies level: M8 14 H40",
      {"hang-lamp-at", "change-lamp", "tell-of-lamp", "clear-lamp-path", "add-uvb-lamp",
       "weaker-lamp", "stronger-lamp", "measure-lamp"}},
-    {PICTOGRAM_CLOCK, "two hands: M24 12 V24 L33 30", {"set-timer", "let-wake", "keep-dry-hours"}},
+    {PICTOGRAM_CLOCK, "two hands: M24 12 V24 L33 30", {"set-timer", "set-timer-later", "let-wake", "keep-dry-hours"}},
     {PICTOGRAM_BATH,
      "a tub: M5 24 H43 V34 C43 39 40 42 35 42 H13 C8 42 5 39 5 34 Z",
      {"shallow-bath", "give-drink-soak"}},

@@ -1,0 +1,232 @@
+#!/usr/bin/env python3
+"""What a keeper is told of the box and of who lives in it: company, nest, water, and until when. Written by hand from the clinical table
+(4.2-4.6: depth of the nest, a frog's own band, company by kind); what names no source is common practice, no source."""
+import json
+import re
+import subprocess
+import sys
+import tempfile
+import unittest
+from pathlib import Path
+
+PROGRAM, WRITE_PLAIN = (Path(argument).resolve() for argument in sys.argv[1:3])
+ROOT = Path(__file__).resolve().parents[2]
+TODAY = "2026-03-20"
+LANGUAGES = ("en", "es", "fr")
+
+
+def visit(species, findings=(), enclosure=None, patient=None, **more):
+    return {"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Fern", "species": species, **(patient or {})},
+            "keeper": {"units": "metric"}, "enclosure": enclosure or {}, "findings": [{"code": one} if isinstance(one, str) else one for one in findings], **more}
+
+
+def plan_of(record):
+    done = subprocess.run([PROGRAM, "explain", "--json", "-", "--today", TODAY], input=json.dumps(record), capture_output=True, text=True, cwd=ROOT)
+    if done.returncode:
+        raise AssertionError(done.stderr)
+    return json.loads(done.stdout)
+
+
+def sheet(record, lang="en", laid=False):
+    """The sheet as text in one line, hard spaces as plain ones; laid: as its pages hold it, with the next shorter words where they are full."""
+    with tempfile.TemporaryDirectory() as folder:
+        path = Path(folder) / "visit.yaml"
+        path.write_text(json.dumps(record))
+        done = subprocess.run([WRITE_PLAIN, ROOT, path, TODAY, lang, *([] if laid else ["whole"])], capture_output=True, text=True)
+    if done.returncode:
+        raise AssertionError(done.stderr)
+    return re.sub(r"\s+", " ", done.stdout)
+
+
+class Company(unittest.TestCase):
+    def test_the_others_do_not_keep_heat_that_is_too_much(self):
+        """Above its upper limit nobody keeps what it had: the numbers of the sheet hold in the tub too (White's tree frog: 24-26 C on the cool side)."""
+        for reading, cooler in (("31 C", True), ("27 C", False)):
+            record = visit("whites-tree-frog", ["red-legs"], {"animals": 3, "mates": ["whites-tree-frog"], "readings": {"warm-side": reading}})
+            record["findings"][0]["state"] = "seen"
+            for lang, band, had in (("en", "clean tub at 24–26 °C", "as warm as they had it"), ("es", "recipiente limpio a 24–26 °C", "con el calor que tenían"),
+                                    ("fr", "bac propre à 24–26 °C", "à la chaleur qu'ils avaient")):
+                text = sheet(record, lang)
+                self.assertEqual((band in text, had in text), (cooler, not cooler), (reading, lang))
+
+    def test_two_kinds_go_into_two_tubs(self):
+        for mates, apart in ((["whites-tree-frog", "green-anole"], True), (["whites-tree-frog"], False)):
+            for reading in ("31 C", "27 C"):
+                record = visit("whites-tree-frog", ["red-legs"], {"animals": 3, "mates": mates, "readings": {"warm-side": reading}})
+                record["findings"][0]["state"] = "seen"
+                for lang, words in (("en", "clean tubs, green anole apart from the rest"), ("es", "recipientes limpios, anolis verde en uno aparte"),
+                                    ("fr", "bacs propres, anole vert à part")):
+                    self.assertEqual(words in sheet(record, lang), apart, (mates, reading, lang))
+
+    def test_one_mate_is_one(self):
+        many = {"en": "the others|box mates|Box mates|They count", "es": "pasa a los demás|compañeros|Cuentan como", "fr": "les autres dans|compagnons|Ils comptent"}
+        one = {"en": "the other one", "es": "al otro", "fr": "l'autre"}
+        for animals in (2, 3):
+            record = visit("corn-snake", ["mites"], {"animals": animals, "mates": ["corn-snake"]})
+            for lang in LANGUAGES:
+                text = sheet(record, lang)
+                self.assertEqual(bool(re.search(many[lang], text)), animals == 3, (animals, lang, re.findall(many[lang], text)))
+                self.assertEqual(one[lang] in text, animals == 2, (animals, lang))
+
+
+    def test_what_shares_a_runny_nose_is_seen_too(self):
+        """A tortoise's runny nose and any airway infection may be caught (the clinical table, AIR: company until tested)."""
+        for species, code, caught in (("hermanns-tortoise", "nose-discharge", True), ("ball-python", "airway-infection", True), ("ball-python", "nose-discharge", False)):
+            for animals in (1, 2):
+                box = {"animals": animals, **({"mates": [species]} if animals > 1 else {})}
+                asked = {one["code"]: one for one in plan_of(visit(species, [{"code": code, "severity": "moderate"}], box))["actions"]}
+                self.assertEqual("show-mates" in asked, caught and animals > 1, (species, code, animals))
+                if caught and animals > 1:
+                    self.assertIn("Tonight move the other one", sheet(visit(species, [{"code": code, "severity": "moderate"}], box)))
+
+
+    def test_an_open_wound_is_parted_tonight(self):
+        """Others bite at what was opened (common practice, no source): the mate is not left beside it until a second box stands."""
+        for done, parted in ((["abscess-flush"], True), ([], False)):
+            record = visit("red-eared-slider", [{"code": "swollen-ear", "severity": "moderate"}], {"animals": 2, "mates": ["red-eared-slider"]}, **{"done-today": done})
+            self.assertEqual("Tonight move the other one" in sheet(record), parted, done)
+
+
+class Water(unittest.TestCase):
+    def test_hours_out_of_the_water_have_their_last_day(self):
+        """Twenty dry hours a day without an end dry a turtle out: the date of the check that was written is the last one, and it swims in a tub."""
+        record = visit("red-eared-slider", [{"code": "swollen-ear", "severity": "moderate"}], **{"done-today": ["surgery", "dry-hours"], "follow-up": {"recheck": "7 days", "aftercare": [
+            {"of": "dry-hours", "hours": "20 h", "times": "1", "check": "2026-03-30"}, {"of": "surgery", "check": "2026-03-27"}]}})
+        phases = plan_of(record)["stances"]["dry-hours"]
+        self.assertEqual([(one["stance"], one["until"]) for one in phases], [("as-written", "2026-03-30"), ("none", None)])
+        for lang, until, tub in (("en", "Until Monday 30 March 2026 dry for 20 hours|Until Mon 30 Mar dry for 20 hours", "a clean tub"), ("es", "Hasta el lunes 30 mar", "recipiente limpio"), ("fr", "Jusqu'au lun(di)? 30 mars", "bac propre")):
+            text = sheet(record, lang)
+            self.assertRegex(text, until)
+            self.assertIn(tub, text)
+
+
+class Lamps(unittest.TestCase):
+    def test_the_old_lamp_is_named_by_its_place_and_its_age(self):
+        """What stands on the record is printed beside the question that is left open."""
+        for height, told in ("45 cm", True), (None, False):
+            lamp = {"kind": "tube", "installed": "2024-09-20", **({"height": height} if height else {})}
+            for lang, words in (("en", "The old one is 45 cm away and 1 year 6 months old"), ("es", "La vieja está a 45 cm y tiene 1 año"), ("fr", "L'ancienne est à 45 cm et a 1 an")):
+                self.assertEqual(words in sheet(visit("green-iguana", ["weak-grip"], {"lamp": lamp}), lang), told, (height, lang))
+
+    def test_no_distance_of_a_lamp_that_is_not_there(self):
+        for kind, asked in (("led", False), ("none", False), ("tube", True)):
+            text = sheet(visit("crested-gecko", [{"code": "weak-grip", "severity": "mild"}], {"lamp": {"kind": kind}}, {"length": "11 cm"}))
+            self.assertEqual("how far the UVB lamp must hang" in text, asked, kind)
+
+    GLASS = {"kind": "compact", "installed": "2024-10-01", "behind": "glass", "height": "30 cm", "hours": 8}
+
+    def test_what_is_old_and_behind_glass_is_both(self):
+        """The clinical table, 43: replaced and rehung; the glass goes first, and no date of a new lamp stands without its step."""
+        for installed, old in (("2024-10-01", True), ("2026-02-01", False)):
+            record = visit("hermanns-tortoise", ["soft-shell"], {"size": "90 x 45 x 45 cm", "lamp": {**self.GLASS, "installed": installed}})
+            asked = [one["code"] for one in plan_of(record)["actions"]]
+            self.assertIn("clear-lamp-path", asked)
+            self.assertEqual("change-lamp" in asked, old, installed)
+            if old:
+                self.assertLess(asked.index("clear-lamp-path"), asked.index("change-lamp"))
+
+    def test_days_stay_short_under_a_lamp_that_nobody_measured(self):
+        """The clinical table, 49: glass off and unmeasured, days short, watch the eyes."""
+        for behind, later in (({"behind": "glass"}, True), ({}, False)):
+            lamp = {"kind": "tube", "installed": "2026-02-01", "height": "30 cm", "hours": 8, **behind}
+            for lang, timer, wait in (("en", "Put light on a timer", "Lengthen the days to 12 hours only once we say"), ("es", "Pon la luz con temporizador", "Alarga los días a 12 horas solo cuando te digamos"),
+                                      ("fr", "Mettez la lumière sur minuterie", "Allongez les jours à 12 heures seulement quand nous disons")):
+                text = sheet({**visit("hermanns-tortoise", [], {"lamp": lamp}), "visit": {"date": TODAY, "kind": "reading", "veterinarian": "Dr Ines Calder"}}, lang)
+                self.assertEqual((timer in text, wait in text), (not later, later), (behind, lang))
+                now = {"en": "Light for 12 hours, then", "es": "Luz 12 horas. De", "fr": "Lumière pendant 12 heures, puis"}[lang]
+                self.assertEqual(now in text, not later)
+
+
+class Frogs(unittest.TestCase):
+    def test_no_other_heat_while_it_is_too_warm(self):
+        """A frog's box that is too warm gets no heater in the mat's place (the clinical table, 4.6: never above the upper limit)."""
+        for species, offered in (("whites-tree-frog", False), ("leopard-gecko", True)):
+            record = visit(species, [], {"heat": [{"kind": "mat"}], "readings": {"warm-side": "38 C"}})
+            for lang, other, none in (("en", "warm the box with a guarded heater", "add no other heat while it is too warm"),
+                                      ("es", "usa un calentador con rejilla hasta", "no pongas otro calor mientras esté demasiado caliente"),
+                                      ("fr", "chauffez avec un appareil grillagé en attendant", "n'ajoutez aucune autre chaleur tant qu'il fait trop chaud")):
+                text = sheet(record, lang)
+                self.assertEqual((other in text, none in text), (offered, not offered), (species, lang))
+
+    def test_what_is_not_weighed_is_not_lifted_for_the_scales(self):
+        """An ill frog is weighed as written; whoever lifts one has wet gloves on (the clinical table, 4.6)."""
+        record = visit("whites-tree-frog", [{"code": "bloat", "severity": "moderate"}, {"code": "red-legs", "severity": "mild"}, {"code": "belly-stool", "severity": "mild"}], {
+            "size": "45 x 45 x 45 cm", "lid": "mesh", "heat": [{"kind": "mat", "thermostat": False}], "substrate": "gravel", "animals": 3, "mates": ["whites-tree-frog", "green-anole"],
+            "readings": {"warm-side": "31 C", "cool-side": "27 C", "night": "19 C", "humidity": "40 %"}})
+        del record["visit"]["veterinarian"]
+        text = sheet(record, laid=True)  # so full a page leaves out what each finding says of the home, and its stances speak for themselves
+        self.assertIn("Lift it only to move or treat it, with wet gloves without powder.", text)
+        self.assertNotIn("for the scales", text)
+
+
+class Nests(unittest.TestCase):
+    def test_the_ground_is_as_deep_as_the_species_digs(self):
+        """The clinical table, 4.3: 15-30 cm for chameleons; crested gecko 12-15 cm, Hermann's tortoise 20-25 cm by their sheets."""
+        for species, depth in (("panther-chameleon", "15–30 cm"), ("crested-gecko", "12–15 cm"), ("bearded-dragon", "25–30 cm"), ("hermanns-tortoise", "20–25 cm")):
+            record = visit(species, [{"code": "gravid", "step": "late"}], patient={"sex": "female", "length": "10 cm"})
+            self.assertEqual(plan_of(record)["enclosure"]["nest"]["depth_cm"], [float(one) for one in depth[:-3].split("–")], species)
+            for lang, body in (("en", "as the body is long"), ("es", "como largo es el cuerpo"), ("fr", "que le corps est long")):
+                text = sheet(record, lang)
+                self.assertIn(depth, text, (species, lang))
+                self.assertNotIn(body, text)
+
+    def test_eggs_that_nobody_saw_end_nothing(self):
+        """Who only may carry eggs may never lay: what is asked for ends when it is seen again."""
+        for certainty, laid in (("suspected", False), ("certain", True)):
+            record = visit("panther-chameleon", [{"code": "gravid", "step": "early", "certainty": certainty}], patient={"sex": "female"}, **{"follow-up": {"recheck": "10 days"}})
+            ends = {phase["end_by"] for phases in plan_of(record)["stances"].values() for phase in phases if phase["because"] == "finding:gravid"}
+            self.assertEqual("laid" in ends, laid)
+            self.assertIn("laid" if laid else "recheck", ends)
+            self.assertEqual("Until the eggs are laid" in sheet(record), laid)
+
+
+class Damp(unittest.TestCase):
+    def test_the_hide_that_is_drawn_is_not_forbidden(self):
+        """No extra damp, and a damp hide in the drawing: the sheet says that it stays."""
+        for lang, extra, hide in (("en", "and add no extra damp", "A damp hide that it has may stay"), ("es", "sin añadir más", "El refugio húmedo que ya tenga puede quedarse"),
+                                  ("fr", "N'en ajoutez pas", "Une cachette humide déjà là peut rester")):
+            for code, stays in (("nose-discharge", True), ("airway-infection", False)):
+                text = sheet(visit("hermanns-tortoise", [{"code": code, "severity": "moderate"}], {"readings": {"humidity": "40 %", "humidity-at": "cool-side"}}, {"hatched": "2025-08"}), lang, laid=False)
+                self.assertIn(extra, text)
+                self.assertEqual(hide in text, stays, (code, lang))
+
+
+class Ends(unittest.TestCase):
+    def test_nobody_waits_for_a_test_that_was_not_made(self):
+        tests = {"en": "Until our checks are clear", "es": "Hasta que los análisis salgan bien", "fr": "Jusqu'à ce que les analyses soient bonnes"}
+        looks = {"en": "Until we see at a check that it is clear", "es": "Hasta que en una revisión lo veamos bien", "fr": "Jusqu'à ce que tout soit bon à un contrôle chez nous"}
+        for done, is_test in (([], False), (["mouth-swab"], True)):
+            record = visit("whites-tree-frog", [{"code": "red-legs", "state": "seen"}], **{"done-today": done, "follow-up": {"recheck": "7 days", **(
+                {"results": [{"of": "mouth-swab", "by": "2026-03-24"}]} if done else {})}})
+            for lang in LANGUAGES:
+                text = sheet(record, lang)
+                self.assertEqual((tests[lang] in text, looks[lang] in text), (is_test, not is_test), (done, lang))
+
+    def test_mites_end_where_none_is_seen(self):
+        """No laboratory tests for mites: a result of something else ends nothing of theirs."""
+        record = visit("boa-constrictor", ["mites", "retained-shed"], **{"done-today": ["mouth-swab"], "follow-up": {"results": [{"of": "mouth-swab", "by": "2026-03-24"}]}})
+        for lang, words in (("en", "Until we see no mites"), ("es", "Hasta que ya no veamos ácaros"), ("fr", "Jusqu'à ce que nous ne voyions plus d'acariens")):
+            self.assertIn(words, sheet(record, lang))
+        two = {**record, "findings": record["findings"] + [{"code": "worms"}]}
+        self.assertNotIn("Until we see no mites", sheet(two))
+
+    def test_hands_off_until_the_recheck(self):
+        """A shed comes when it comes; who may be handled is asked at the recheck."""
+        for medicine in (False, True):
+            record = visit("boa-constrictor", [{"code": "mouth-inflammation", "severity": "moderate"}, "retained-shed"], **{"follow-up": {"recheck": "10 days"}}, medicines=[
+                {"name": "Ceftazidime", "amount": "0.8 ml", "route": "into-the-muscle", "every": "72 h", "doses": 8}] if medicine else [])
+            phases = plan_of(record)["stances"]["handling"]
+            self.assertEqual((phases[0]["stance"], phases[0]["until"]), ("for-treatment-only", "2026-03-30"), medicine)
+
+    def test_air_that_is_right_is_not_made_damper(self):
+        """A reading inside its band is held (the clinical table, 1.2), whatever skin is still on: the sheet says the number."""
+        record = visit("ball-python", ["retained-shed"], {"readings": {"humidity": "80 %", "humidity-at": "cool-side"}})
+        for lang, hold, more in (("en", "Keep the humidity at 70–90 % until all old skin is off", "more damp until"), ("es", "Mantén la humedad al 70–90 %", "aire más húmedo"),
+                                 ("fr", "Gardez l'humidité à 70–90 %", "air plus humide")):
+            text = sheet(record, lang)
+            self.assertIn(hold, text)
+            self.assertNotIn(more, text)
+
+
+if __name__ == "__main__":
+    unittest.main(argv=sys.argv[:1])
