@@ -64,6 +64,7 @@ static void set_closeness(enum closeness closeness, bool to_edges, struct look *
     look->tight = closeness >= CLOSE_LINES;
     look->to_edges = to_edges || closeness >= CLOSE_EDGES;
     look->leads_in = closeness >= CLOSE_HEADINGS;
+    look->boxes_flow = closeness >= CLOSE_BOXES;
     if (look->to_edges)
         look->margin_pt = fmin(look->margin_pt, LOOK_LEAST_MARGIN_PT);
 }
@@ -225,7 +226,7 @@ static bool is_beside_box(enum sheet_section_code code)
 /* What page one may have room for where a later page is too full: it is read there as well. In the
  * order of the bits of compose_inputs.moves_up. */
 static const enum sheet_section_code moved_up[] = {SECTION_SOURCE_LINE, SECTION_CAUTION_SIGNS,
-                                                   SECTION_SIGNATURE_LINE};
+                                                   SECTION_SIX_WEEKS, SECTION_SIGNATURE_LINE};
 
 static bool is_moved_up(const struct composition *c, enum sheet_section_code code)
 {

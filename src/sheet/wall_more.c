@@ -191,8 +191,8 @@ static const char *food_notes(struct composition *c)
     text = append_sentence(c, text, section_food_rules(c));
     if (!c->in_brief)
         text = append_sentence(c, text, section_insect_kinds(c));
-    /* the interval itself says how often */
-    if (!c->in_brief || m->change != FEEDING_LONGER_INTERVAL)
+    /* the interval itself says how often, and the title that it is given none */
+    if (!c->in_brief || (m->change != FEEDING_LONGER_INTERVAL && m->change != FEEDING_PAUSE))
         text = append_sentence(c, text, section_feeding_change(c));
     if (c->in_brief)
         return text;
