@@ -557,7 +557,7 @@ bool sheet_phrase_context(const struct sheet_inputs *in, struct arena *arena, st
     const struct wording *words = words_for(in, diag);
     if (!words)
         return false;
-    *out =
-        slots_context((struct format){words, (enum unit_system)units.value, arena, diag, 0}, plan);
+    *out = slots_context(
+        (struct format){words, (enum unit_system)units.value, arena, diag, 0, false}, plan);
     return true;
 }

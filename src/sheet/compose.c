@@ -420,9 +420,9 @@ bool compose_sheet(const struct compose_inputs *inputs, struct arena *arena, str
 {
     size_t errors = diag->counts[DIAG_ERROR];
     struct composition c = {
-        .ctx = slots_context(
-            (struct format){inputs->words, inputs->units, arena, diag, short_year(inputs)},
-            inputs->plan),
+        .ctx = slots_context((struct format){inputs->words, inputs->units, arena, diag,
+                                             short_year(inputs), inputs->closeness >= CLOSE_BOXES},
+                             inputs->plan),
         .plan = inputs->plan,
         .sheet = inputs->sheet,
         .arena = arena,
@@ -439,6 +439,7 @@ bool compose_sheet(const struct compose_inputs *inputs, struct arena *arena, str
         .tight = inputs->closeness >= CLOSE_LINES,
         .leads_in = inputs->closeness >= CLOSE_HEADINGS,
         .flows = inputs->closeness >= CLOSE_LISTS,
+        .boxes_flow = inputs->closeness >= CLOSE_BOXES,
         .moves_up = inputs->moves_up,
         .without_normal = inputs->without_normal,
         .live_links = inputs->live_links || inputs->sheet->live_links.value,

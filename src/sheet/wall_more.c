@@ -275,8 +275,9 @@ static const char *found_text(struct composition *c, const struct finding_plan *
 {
     struct phrase_context ctx = c->ctx;
     ctx.where = finding->where;
-    const bool is_minor = finding->severity == SEVERITY_MILD && !finding->is_suspected &&
-                          finding != plan_worst_finding(c->plan);
+    /* its name says what it is; where room is shortest of all but the worst */
+    const bool is_minor = (finding->severity == SEVERITY_MILD || c->boxes_flow) &&
+                          !finding->is_suspected && finding != plan_worst_finding(c->plan);
     const char *text = c->tight && is_minor ? NULL : section_meaning(c, finding);
     if (finding->note) {
         const char *note = section_note(c, finding);

@@ -387,6 +387,15 @@ bool wall_is_in_half_days(struct composition *c, enum measure_id measure)
     return false;
 }
 
+/* Where there is no room: it lives in water, and nobody has read the air above it. */
+static bool is_air_of_a_swimmer(const struct composition *c, const struct half_day_log *log,
+                                const struct wall_target *target)
+{
+    const bool is_air = log->measure == MEASURE_WARM_SIDE || log->measure == MEASURE_COOL_SIDE ||
+                        log->measure == MEASURE_NIGHT;
+    return c->flows && is_air && c->plan->water.lives_in_it && target->is_now_open;
+}
+
 static void add_half_day_log(struct composition *c, struct panel *panel,
                              const struct half_day_log *log)
 {
@@ -398,6 +407,8 @@ static void add_half_day_log(struct composition *c, struct panel *panel,
     bool is_wanted = is_unread || is_turned(c, log->measure) || is_turned(c, log->beside);
     if ((log->only_wrong && !is_wanted) ||
         (c->in_brief && log->measure == MEASURE_COOL_SIDE && target.turn == TURN_RIGHT))
+        return;
+    if (is_air_of_a_swimmer(c, log, &target))
         return;
     struct panel_entry *entry = wall_entry(c, &panel->entries);
     entry->pictogram = log->measure == MEASURE_NIGHT ? wall_other_pictogram(WALL_PICTOGRAM_MOON)
