@@ -29,7 +29,8 @@ void tell_review(struct telling *telling, const struct care_plan *plan, enum tol
         if (!telling->words && !(telling->words = read_words(telling)))
             return;
         struct phrase_context ctx = slots_context(
-            (struct format){telling->words, plan->keeper.units, &run->arena, &run->diag, 0}, plan);
+            (struct format){telling->words, plan->keeper.units, &run->arena, &run->diag, 0, false},
+            plan);
         ctx.facts = r->facts;
         diag_report(&run->diag, DIAG_REMARK, r->kind == REVIEW_IMPLAUSIBLE ? "asked" : "review",
                     r->at, "%s%s (%s)", start, phrase_code(&ctx, "review", r->code), r->code);

@@ -120,7 +120,7 @@ void plan_view_write(struct answer *answer, const struct visit_record *record)
     }
     diag_init(&quiet);
     const struct phrase_context ctx = slots_context(
-        (struct format){answer->words, plan->keeper.units, answer->arena, &quiet, 0}, plan);
+        (struct format){answer->words, plan->keeper.units, answer->arena, &quiet, 0, false}, plan);
     json_open_object(j);
     json_key_flag(j, "go_now", plan->go_now);
     write_actions(j, &ctx, "first", true);

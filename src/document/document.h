@@ -257,11 +257,12 @@ struct look {
     double table_pt;  /* at least 10 */
     double small_pt;  /* at least 9 */
     double heading_pt[3];
-    double leading; /* line distance / text size, at least 1.25 */
-    bool tight;     /* what is kept together only if there is room may break */
-    bool to_edges;  /* pages that are filled use all the paper that a printer reaches */
-    bool leads_in;  /* headings stand on the line of what they head */
-    bool close;     /* less room between blocks, rows and items; the lines stay as far apart */
+    double leading;  /* line distance / text size, at least 1.25 */
+    bool tight;      /* what is kept together only if there is room may break */
+    bool to_edges;   /* pages that are filled use all the paper that a printer reaches */
+    bool leads_in;   /* headings stand on the line of what they head */
+    bool boxes_flow; /* what has a box before it begins where the one before ends */
+    bool close;      /* less room between blocks, rows and items; the lines stay as far apart */
     struct rgb inks[INK_COUNT];
     bool live_links; /* links are clickable and drawn as links */
 };

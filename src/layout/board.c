@@ -244,22 +244,42 @@ void board_ring(const struct board *board, int element, double x, double y, doub
     op->ink = ink_of(board, false);
 }
 
+/* How large a mark is. */
+struct mark_size {
+    double radius_pt, letter_pt, drop_pt;
+};
+
+static void draw_mark(const struct board *board, const struct lettering *pen, const char *mark,
+                      const struct mark_size *size, struct point at)
+{
+    static const double STROKE = 1.25;
+    if (mark == NULL)
+        return;
+    if (pen->is_paper)
+        board_disc(board, pen->element, at.x, at.y, size->radius_pt, false);
+    else
+        board_ring(board, pen->element, at.x, at.y, size->radius_pt - STROKE / 2, STROKE);
+    struct lettering letter = *pen;
+    letter.size_pt = size->letter_pt;
+    letter.strong = true;
+    letter.align = ANCHOR_MIDDLE;
+    board_text(board, &letter, at.x, at.y + size->drop_pt, mark);
+}
+
 void board_mark(const struct board *board, int element, const char *mark, bool is_solid, double x,
                 double y)
 {
-    static const double RADIUS = 8, STROKE = 1.25, SIZE = 12, DROP = 4.3;
-    if (mark == NULL)
-        return;
-    if (is_solid)
-        board_disc(board, element, x, y, RADIUS, false);
-    else
-        board_ring(board, element, x, y, RADIUS - STROKE / 2, STROKE);
-    struct lettering pen = {.element = element,
-                            .size_pt = SIZE,
-                            .strong = true,
-                            .is_paper = is_solid,
-                            .align = ANCHOR_MIDDLE};
-    board_text(board, &pen, x, y + DROP, mark);
+    static const struct mark_size usual = {8, 12, 4.3};
+    struct lettering pen = {.element = element, .is_paper = is_solid};
+    draw_mark(board, &pen, mark, &usual, (struct point){x, y});
+}
+
+void board_small_mark(const struct board *board, int element, const char *mark, bool is_solid,
+                      double x, double y)
+{
+    static const struct mark_size small = {6, 10, 3.6};
+    struct lettering pen = {.element = element, .is_paper = is_solid};
+    draw_mark(board, &pen, mark, &small, (struct point){x, y});
 }
 
 /* ---- structure ---- */

@@ -95,6 +95,9 @@ void board_outline(const struct board *board, const struct pictogram *pictogram,
 /* A number or letter on its disc or in its ring, at its middle; radius 8. */
 void board_mark(const struct board *board, int element, const char *mark, bool is_solid, double x,
                 double y);
+/* The same within a line of text, radius 6. */
+void board_small_mark(const struct board *board, int element, const char *mark, bool is_solid,
+                      double x, double y);
 
 /* An arrow or a tick of this size that is said as `said`, below the element of its place. */
 void board_turn(const struct board *board, int turn, const char *said, struct pictogram_place at);

@@ -1,5 +1,6 @@
 /* Lines by their gravity with a trend beside them; lists of what to call for. */
 #include <math.h>
+#include <string.h>
 
 #include "layout/panels.h"
 
@@ -197,11 +198,130 @@ static bool leads_in(const struct composer *composer, const struct panel *panel)
     return composer->look->leads_in || (panel->is_small && !has_boxes);
 }
 
+/* ---- entries that flow ---- */
+
+/* Where the next entry of a paragraph begins. */
+struct flow {
+    const struct board *board;
+    double width_pt, x, base; /* x from the board's left */
+};
+
+static const double FLOW_GAP_PT = 8, FLOW_TICK_PT = 10;
+
+/* Up to the first space: what is not to be broken. */
+static double first_word_pt(const struct board *board, const char *text)
+{
+    size_t length = text != NULL ? strcspn(text, " ") : 0;
+    struct lettering pen = {.size_pt = PANEL_TEXT_PT, .strong = true};
+    return board_width_pt(board->composer, &pen,
+                          length > 0 ? arena_copy_bytes(board->composer->arena, text, length) : "");
+}
+
+static double boxes_pt(const struct panel_entry *entry)
+{
+    static const double GRADED = 34, TICKED = 14, MARKED = 15;
+    return (entry->grade > 0 ? GRADED : 0) +
+           (entry->grade == 0 && entry->has_tick_box ? TICKED : 0) +
+           (entry->mark != NULL ? MARKED : 0);
+}
+
+static void draw_boxes(const struct flow *f, int item, const struct panel_entry *entry)
+{
+    static const double RISE = 9, MIDDLE = 4.2, MARK_FROM_END = 8.5;
+    const struct board *board = f->board;
+    double left = board->left_pt + f->x;
+    bool is_ticked = entry->grade == 0 && entry->has_tick_box;
+    int label = is_ticked || entry->mark != NULL ? board_element(board, ELEMENT_LBL, item) : 0;
+    if (entry->mark != NULL)
+        elements_find(&board->composer->elements, label)->actual = entry->mark_said;
+    if (entry->grade > 0)
+        draw_grade(board, entry->grade, left, f->base - RISE);
+    else if (is_ticked)
+        board_tick_label(
+            board, label,
+            (struct tick_place){left, f->base - RISE, FLOW_TICK_PT, FLOW_TICK_PT, 1.25},
+            entry->mark_said);
+    board_small_mark(board, label, entry->mark, entry->is_mark_solid,
+                     left + boxes_pt(entry) - MARK_FROM_END, f->base - MIDDLE);
+}
+
+/* Goes on behind the text that stands there already; NULL spans draw nothing. */
+static void flow_text(struct flow *f, int element, double room, const struct span *spans)
+{
+    const struct board *board = f->board;
+    struct lettering pen = {.element = element, .size_pt = PANEL_TEXT_PT, .indent_pt = f->x + room};
+    struct text_lines lines = board_break_spans(board->composer, &pen, spans, f->width_pt);
+    if (lines.count == 0)
+        return;
+    const double line_pt = panel_line_pt(board->composer);
+    f->base = board_lines(board, &pen, &lines,
+                          (struct text_place){board->left_pt, f->base, f->width_pt, line_pt}) -
+              line_pt;
+    f->x = (lines.count == 1 ? pen.indent_pt : 0) + lines.items[lines.count - 1].width_pt +
+           FLOW_GAP_PT;
+}
+
+/* On the next line where its first word has no room on this one. */
+static void make_room(struct flow *f, double room, const char *text)
+{
+    if (f->x + room + first_word_pt(f->board, text) <= f->width_pt)
+        return;
+    f->x = 0;
+    f->base += panel_line_pt(f->board->composer);
+}
+
+static const char *first_text(const struct panel_entry *entry)
+{
+    return entry->title != NULL && entry->title[0] != '\0' ? entry->title : entry->text;
+}
+
+/* The whole panel as one paragraph, each entry behind its own boxes. */
+static void draw_flow(const struct board *board, int parent, int list, const struct panel *panel,
+                      double indent)
+{
+    static const double BASE = 11.5;
+    struct arena *arena = board->composer->arena;
+    struct flow f = {board, board->width_pt, indent, indent > 0 ? PANEL_HEADING_BASE_PT : BASE};
+    for (const struct panel_entry *e = panel->entries, *end; e != NULL; e = end) {
+        end = line_end(panel, e);
+        make_room(&f, boxes_pt(e), first_text(e));
+        int item = board_element(board, ELEMENT_LI, list);
+        draw_boxes(&f, item, e);
+        flow_text(&f, board_element(board, ELEMENT_LBODY, item), boxes_pt(e),
+                  panel_spans(arena, e, end));
+    }
+    if (panel->second != NULL) {
+        make_room(&f, 0, first_text(panel->second));
+        flow_text(&f, board_element(board, ELEMENT_P, parent), 0,
+                  panel_spans(arena, panel->second, NULL));
+    }
+    board->fragment->height_pt = f.base + panel_below_pt(board->composer);
+}
+
+static bool flows(const struct composer *composer, const struct panel *panel)
+{
+    return composer->look->boxes_flow && panel->entries != NULL && panel->text == NULL &&
+           leads_in(composer, panel);
+}
+
+static void set_flow(struct composer *composer, struct place *place, const struct panel *panel)
+{
+    int heading = board_section(composer, place, panel->title);
+    struct board board = board_add(composer, place, 0);
+    int list = board_element(&board, ELEMENT_L, place->element);
+    double indent = panel_lead_in(&board, heading, panel->title);
+    draw_flow(&board, place->element, list, panel, indent);
+}
+
 void panel_grades(struct composer *composer, struct place *place, const struct panel *panel)
 {
     static const double RULE = 0.5;
     struct grades g = {.composer = composer, .place = place, .panel = panel};
     int heading = 0;
+    if (flows(composer, panel)) {
+        set_flow(composer, place, panel);
+        return;
+    }
     if (leads_in(composer, panel))
         heading = board_section(composer, place, panel->title);
     else
@@ -308,12 +428,8 @@ static double set_items(const struct board *board, const struct item_run *run, d
     return y - BASE - top;
 }
 
-/* Where there is no room at all: a list as one paragraph. */
-static double set_paragraph(const struct calls *c, const struct panel_entry *entries, double x,
-                            double top, double width_pt)
+static struct span *item_spans(struct arena *arena, const struct panel_entry *entries)
 {
-    static const double BASE = 11;
-    struct arena *arena = c->composer->arena;
     struct span *first = NULL, **next = &first;
     for (const struct panel_entry *e = entries; e != NULL; e = e->next) {
         if (e->title != NULL)
@@ -321,8 +437,17 @@ static double set_paragraph(const struct calls *c, const struct panel_entry *ent
         next = put_span(arena, next, first != NULL ? " " : "", e->text,
                         e->is_strong ? TEXT_STRONG : TEXT_PLAIN);
     }
+    return first;
+}
+
+/* Where there is no room at all: a list as one paragraph. */
+static double set_paragraph(const struct calls *c, const struct panel_entry *entries, double x,
+                            double top, double width_pt)
+{
+    static const double BASE = 11;
     struct lettering pen = {.size_pt = PANEL_TEXT_PT};
-    struct text_lines lines = board_break_spans(c->composer, &pen, first, width_pt);
+    struct text_lines lines =
+        board_break_spans(c->composer, &pen, item_spans(c->composer->arena, entries), width_pt);
     if (c->board != NULL) {
         pen.element = board_element(c->board, ELEMENT_P, c->place->element);
         board_lines(c->board, &pen, &lines,
@@ -412,9 +537,26 @@ static void draw_second_title(const struct calls *c, const struct board *board, 
     board_text(board, &title, x, y + BASE, c->panel->second_title);
 }
 
+/* One paragraph behind its heading; the telephones stand at the head of the page. */
+static void set_calls_flow(struct composer *composer, struct place *place,
+                           const struct panel *panel)
+{
+    int heading = board_section(composer, place, panel->title);
+    struct board board = board_add(composer, place, 0);
+    double indent = panel_lead_in(&board, heading, panel->title);
+    struct flow f = {&board, board.width_pt, indent, PANEL_HEADING_BASE_PT};
+    flow_text(&f, board_element(&board, ELEMENT_P, place->element), 0,
+              item_spans(composer->arena, panel->entries));
+    board.fragment->height_pt = f.base + panel_below_pt(composer);
+}
+
 /* Two lists beside each other, or one below the other in wider columns: whichever is lower. */
 void panel_calls(struct composer *composer, struct place *place, const struct panel *panel)
 {
+    if (composer->look->boxes_flow && panel->is_small && panel->entries != NULL) {
+        set_calls_flow(composer, place, panel);
+        return;
+    }
     static const double BELOW = 3, APART = 3;
     struct calls c = {composer, place, panel, NULL};
     double whole = place->width_pt, third = (whole - 2 * COLUMN_GAP_PT) / 3,

@@ -260,8 +260,14 @@ static void take_turn(const struct laying *l, size_t turn, struct savings *savin
     savings->closeness = turn > count ? CLOSE_LINES : CLOSE_AS_USUAL;
 }
 
-/* Bits of compose_inputs.moves_up. */
-enum { SOURCES = 1, CAUTIONS = 2, SIGNATURE = 4, MOVES_ALL = SOURCES | CAUTIONS | SIGNATURE };
+/* Bits of compose_inputs.moves_up. The weeks are a line of dates by then. */
+enum {
+    SOURCES = 1,
+    CAUTIONS = 2,
+    DATES = 4,
+    SIGNATURE = 8,
+    MOVES_ALL = SOURCES | CAUTIONS | DATES | SIGNATURE
+};
 
 /* What page one takes of the later pages, and what is given up for that. */
 struct upward {
@@ -280,11 +286,22 @@ static const struct upward turns[] = {{SOURCES, false, 0, false},
                                       {SOURCES | SIGNATURE, true, 0, false},
                                       {CAUTIONS | SIGNATURE, false, 0, false},
                                       {CAUTIONS | SIGNATURE, true, 0, false},
-                                      {CAUTIONS | SIGNATURE, true, 1, false},
+                                      {SOURCES | CAUTIONS | SIGNATURE, true, 0, false},
+                                      {DATES, true, 0, false},
+                                      {SOURCES | DATES, true, 0, false},
+                                      {CAUTIONS | DATES, true, 0, false},
+                                      {DATES | SIGNATURE, true, 0, false},
+                                      {CAUTIONS | DATES | SIGNATURE, true, 0, false},
                                       {MOVES_ALL, true, 0, false},
-                                      {MOVES_ALL, true, 1, false},
                                       {SOURCES | CAUTIONS, true, 1, false},
                                       {SOURCES | SIGNATURE, true, 1, false},
+                                      {CAUTIONS | SIGNATURE, true, 1, false},
+                                      {SOURCES | CAUTIONS | SIGNATURE, true, 1, false},
+                                      {SOURCES | DATES, true, 1, false},
+                                      {CAUTIONS | DATES, true, 1, false},
+                                      {DATES | SIGNATURE, true, 1, false},
+                                      {CAUTIONS | DATES | SIGNATURE, true, 1, false},
+                                      {MOVES_ALL, true, 1, false},
                                       {0, false, 0, true},
                                       {SOURCES, true, 0, true},
                                       {CAUTIONS, true, 0, true},
@@ -292,9 +309,12 @@ static const struct upward turns[] = {{SOURCES, false, 0, false},
                                       {SOURCES | CAUTIONS, true, 0, true},
                                       {SOURCES | SIGNATURE, true, 0, true},
                                       {CAUTIONS | SIGNATURE, true, 0, true},
-                                      {CAUTIONS | SIGNATURE, true, 1, true},
                                       {SOURCES | CAUTIONS, true, 1, true},
                                       {SOURCES | SIGNATURE, true, 1, true},
+                                      {CAUTIONS | SIGNATURE, true, 1, true},
+                                      {SOURCES | DATES, true, 1, true},
+                                      {DATES | SIGNATURE, true, 1, true},
+                                      {CAUTIONS | DATES | SIGNATURE, true, 1, true},
                                       {MOVES_ALL, true, 1, true}};
 enum { TURNS = sizeof turns / sizeof *turns };
 
@@ -334,7 +354,7 @@ static bool move_up(const struct laying *l, struct savings *savings, bool *fits)
         if (turns[i].rows_less > 0 && before.steps < STEPS_MOST)
             continue; /* page one keeps two rows at least */
         bool is_loss = turns[i].without_normal || turns[i].rows_less > 0;
-        if (is_loss && before.closeness < CLOSE_LISTS)
+        if (is_loss && before.closeness < CLOSE_BOXES)
             continue; /* all else is given up before it */
         if (is_in_vain(turned, i))
             continue;
@@ -361,7 +381,7 @@ static bool has_hope(const struct laying *l, const struct savings *savings,
     struct savings most = *savings;
     most.closeness = closeness;
     most.moves_up = MOVES_ALL;
-    most.without_normal = closeness >= CLOSE_LISTS;
+    most.without_normal = closeness >= CLOSE_BOXES;
     if (closeness >= CLOSE_EDGES) {
         most.steps = STEPS_MOST;
         most.wide = false;
@@ -537,7 +557,7 @@ bool sheet_phrase_context(const struct sheet_inputs *in, struct arena *arena, st
     const struct wording *words = words_for(in, diag);
     if (!words)
         return false;
-    *out =
-        slots_context((struct format){words, (enum unit_system)units.value, arena, diag, 0}, plan);
+    *out = slots_context(
+        (struct format){words, (enum unit_system)units.value, arena, diag, 0, false}, plan);
     return true;
 }

@@ -64,6 +64,7 @@ static void set_closeness(enum closeness closeness, bool to_edges, struct look *
     look->tight = closeness >= CLOSE_LINES;
     look->to_edges = to_edges || closeness >= CLOSE_EDGES;
     look->leads_in = closeness >= CLOSE_HEADINGS;
+    look->boxes_flow = closeness >= CLOSE_BOXES;
     if (look->to_edges)
         look->margin_pt = fmin(look->margin_pt, LOOK_LEAST_MARGIN_PT);
 }
@@ -225,7 +226,7 @@ static bool is_beside_box(enum sheet_section_code code)
 /* What page one may have room for where a later page is too full: it is read there as well. In the
  * order of the bits of compose_inputs.moves_up. */
 static const enum sheet_section_code moved_up[] = {SECTION_SOURCE_LINE, SECTION_CAUTION_SIGNS,
-                                                   SECTION_SIGNATURE_LINE};
+                                                   SECTION_SIX_WEEKS, SECTION_SIGNATURE_LINE};
 
 static bool is_moved_up(const struct composition *c, enum sheet_section_code code)
 {
@@ -419,9 +420,9 @@ bool compose_sheet(const struct compose_inputs *inputs, struct arena *arena, str
 {
     size_t errors = diag->counts[DIAG_ERROR];
     struct composition c = {
-        .ctx = slots_context(
-            (struct format){inputs->words, inputs->units, arena, diag, short_year(inputs)},
-            inputs->plan),
+        .ctx = slots_context((struct format){inputs->words, inputs->units, arena, diag,
+                                             short_year(inputs), inputs->closeness >= CLOSE_BOXES},
+                             inputs->plan),
         .plan = inputs->plan,
         .sheet = inputs->sheet,
         .arena = arena,
@@ -438,6 +439,7 @@ bool compose_sheet(const struct compose_inputs *inputs, struct arena *arena, str
         .tight = inputs->closeness >= CLOSE_LINES,
         .leads_in = inputs->closeness >= CLOSE_HEADINGS,
         .flows = inputs->closeness >= CLOSE_LISTS,
+        .boxes_flow = inputs->closeness >= CLOSE_BOXES,
         .moves_up = inputs->moves_up,
         .without_normal = inputs->without_normal,
         .live_links = inputs->live_links || inputs->sheet->live_links.value,

@@ -23,7 +23,8 @@ struct composition {
     enum closeness closeness;      /* see compose_inputs */
     bool tight;                    /* at least CLOSE_LINES */
     bool leads_in;                 /* at least CLOSE_HEADINGS */
-    bool flows;                    /* CLOSE_LISTS */
+    bool flows;                    /* at least CLOSE_LISTS */
+    bool boxes_flow;               /* CLOSE_BOXES */
     bool without_normal;           /* likewise */
     unsigned moves_up;             /* likewise */
     bool homes_left_out;           /* what was found stands without what to do at home */

@@ -37,6 +37,9 @@ struct panel_entry *wall_telephones(struct composition *c);
 const char *wall_phrase(struct composition *c, const char *key, const char *name, const char *text,
                         const char *other_name, const char *other_text);
 
+/* What is tested for some days stands there with its target and today's number (wall_weeks.c). */
+bool wall_is_in_half_days(struct composition *c, enum measure_id measure);
+
 /* The next visit's day. */
 const char *wall_visit_day(struct composition *c);
 /* "Mon" of a day. */

@@ -120,6 +120,11 @@ static void write_ticks(struct composition *c, struct block_builder *out)
                     format_date_day(&c->ctx.format, t.days[t.day_count - 1]));
     /* what has directions may be wiped or rinsed: "Give" would belie them */
     t.panel->text = phrase(&c->ctx, written ? "sheet.head.medicine" : "wall.medicines.head");
+    if (c->leads_in) { /* its title stands in its head; the days stand above */
+        t.panel->text = phrase(&c->ctx, written ? "wall.medicines.ticks-as-above"
+                                                : "wall.medicines.ticks-brief");
+        t.panel->title = NULL;
+    }
     t.panel->columns = heads;
     t.panel->column_count = t.day_count;
     for (size_t i = 0; i < c->plan->medicine_count; i++)

@@ -191,8 +191,8 @@ static const char *food_notes(struct composition *c)
     text = append_sentence(c, text, section_food_rules(c));
     if (!c->in_brief)
         text = append_sentence(c, text, section_insect_kinds(c));
-    /* the interval itself says how often */
-    if (!c->in_brief || m->change != FEEDING_LONGER_INTERVAL)
+    /* the interval itself says how often, and the title that it is given none */
+    if (!c->in_brief || (m->change != FEEDING_LONGER_INTERVAL && m->change != FEEDING_PAUSE))
         text = append_sentence(c, text, section_feeding_change(c));
     if (c->in_brief)
         return text;
@@ -275,8 +275,9 @@ static const char *found_text(struct composition *c, const struct finding_plan *
 {
     struct phrase_context ctx = c->ctx;
     ctx.where = finding->where;
-    const bool is_minor = finding->severity == SEVERITY_MILD && !finding->is_suspected &&
-                          finding != plan_worst_finding(c->plan);
+    /* its name says what it is; where room is shortest of all but the worst */
+    const bool is_minor = (finding->severity == SEVERITY_MILD || c->boxes_flow) &&
+                          !finding->is_suspected && finding != plan_worst_finding(c->plan);
     const char *text = c->tight && is_minor ? NULL : section_meaning(c, finding);
     if (finding->note) {
         const char *note = section_note(c, finding);

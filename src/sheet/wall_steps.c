@@ -257,29 +257,60 @@ static void add_then(struct composition *c, struct panel *panel, size_t action)
         entry->text = entry->text ? arena_format(c->arena, "%s %s", limit, entry->text) : limit;
     if (c->tight) /* what to do and how on one line */
         entry->title = ended(c, entry->title);
-    if (c->tight && c->plan->actions[action].is_tonight && !c->plan->go_now)
-        entry->title = arena_format(
-            c->arena, "%s %s",
-            section_with_text(c, "sheet.run-in", "name", phrase(&c->ctx, "wall.tonight-too")),
-            entry->title);
 }
 
-/* What page one had no room for is due tonight all the same; where room is short each says so. */
+static bool is_due(const struct composition *c, size_t action)
+{
+    return c->plan->actions[action].is_tonight && !c->plan->go_now; /* tonight it is seen */
+}
+
+/* Where room is short each of tonight's says so. */
+static void lead_entry(struct composition *c, const struct panel *panel)
+{
+    struct panel_entry *entry = panel->entries;
+    while (entry->next)
+        entry = entry->next;
+    entry->title = arena_format(
+        c->arena, "%s %s",
+        section_with_text(c, "sheet.run-in", "name", phrase(&c->ctx, "wall.tonight-too")),
+        entry->title);
+}
+
+/* In a paragraph that begins with tonight's, what comes after them has its title in it. */
+static void part_entries(struct composition *c, struct panel *panel)
+{
+    wall_entry(c, &panel->entries)->title =
+        section_with_text(c, "sheet.run-in", "name", phrase(&c->ctx, "wall.then"));
+}
+
+static struct panel *begin_then(struct composition *c, bool is_tonight, struct block_builder *out)
+{
+    struct panel *panel = wall_panel(c, out, c->tight ? PANEL_GRADES : PANEL_CHECKS);
+    panel->title = phrase(&c->ctx, is_tonight ? "wall.tonight-too" : "wall.then");
+    return panel;
+}
+
+/* What page one had no room for is due tonight all the same. */
 void section_wall_then(struct composition *c, struct block_builder *out)
 {
     struct panel *panel = NULL;
-    bool is_tonight = false, is_letter_told = c->leads_in;
+    bool is_tonight = false, is_letter_told = c->leads_in, leads = false;
     for (size_t i = wall_step_count(c); i < c->plan->action_count; i++) {
-        const struct action *action = &c->plan->actions[i];
-        bool is_due = action->is_tonight && !c->tight && !c->plan->go_now; /* tonight it is seen */
-        if (strcmp(action->code, "go-to-clinic-now") == 0)
+        bool parts = is_due(c, i) && !c->tight;
+        if (strcmp(c->plan->actions[i].code, "go-to-clinic-now") == 0)
             continue;
-        if (!panel || is_tonight != is_due) {
-            is_tonight = is_due;
-            panel = wall_panel(c, out, c->tight ? PANEL_GRADES : PANEL_CHECKS);
-            panel->title = phrase(&c->ctx, is_tonight ? "wall.tonight-too" : "wall.then");
+        if (!panel || is_tonight != parts) {
+            is_tonight = parts;
+            leads = c->boxes_flow && is_due(c, i);
+            panel = begin_then(c, is_tonight || leads, out);
+        }
+        if (leads && !is_due(c, i)) {
+            part_entries(c, panel);
+            leads = false;
         }
         add_then(c, panel, i);
+        if (c->tight && !c->boxes_flow && is_due(c, i))
+            lead_entry(c, panel);
         bool is_solid = false;
         if (!is_letter_told && wall_mark(c, i, &is_solid)) {
             is_letter_told = true; /* once, where the first one stands */

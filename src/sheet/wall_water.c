@@ -55,6 +55,7 @@ static void add_tests(struct composition *c, struct panel *panel)
         size_t count = 0;
         for (int m = 0; m < MEASURE_COUNT; m++)
             if (measures[m].part == PART_WATER && section_measure_shows(c, (enum measure_id)m) &&
+                !(c->flows && wall_is_in_half_days(c, (enum measure_id)m)) &&
                 group_of(c, (enum measure_id)m) == (enum water_group)group)
                 texts[count++] = test_text(c, (enum measure_id)m, (enum water_group)group);
         if (count)

@@ -279,13 +279,21 @@ static const char *dates_text(struct composition *c, const struct week_row *row)
                  : NULL;
 }
 
+/* Its one day stands above the signature. */
+static bool is_next_visit(const struct care_plan *plan, const char *what)
+{
+    return strcmp(what, "recheck") == 0 && plan->has_next_visit && plan->has_recheck &&
+           date_compare(plan->next_visit, plan->recheck) == 0;
+}
+
 /* For an ill animal whose page is full: the days to its recheck stand in a table already. */
 static void write_dates(struct composition *c, struct block_builder *out)
 {
     struct strbuf text;
     strbuf_init(&text, c->arena);
     for (size_t i = 0; i < sizeof week_rows / sizeof *week_rows; i++) {
-        bool is_said = week_rows[i].is_said_in_food || strcmp(week_rows[i].what, "dose") == 0;
+        bool is_said = week_rows[i].is_said_in_food || strcmp(week_rows[i].what, "dose") == 0 ||
+                       (c->flows && is_next_visit(c->plan, week_rows[i].what));
         const char *dates = is_said ? NULL : dates_text(c, &week_rows[i]);
         if (dates)
             strbuf_addf(&text, "%s%s.", text.length ? " " : "", text_capital(c->arena, dates));
@@ -387,6 +395,28 @@ static bool is_turned(struct composition *c, enum measure_id measure)
            (target.turn == TURN_UP || target.turn == TURN_DOWN);
 }
 
+static bool has_half_days(const struct care_plan *plan)
+{
+    return wall_is_ill(plan) && !plan->go_now;
+}
+
+bool wall_is_in_half_days(struct composition *c, enum measure_id measure)
+{
+    for (size_t i = 0; i < sizeof half_day_logs / sizeof *half_day_logs; i++)
+        if (half_day_logs[i].measure == measure)
+            return has_half_days(c->plan) && is_turned(c, measure);
+    return false;
+}
+
+/* Where there is no room: it lives in water, and nobody has read the air above it. */
+static bool is_air_of_a_swimmer(const struct composition *c, const struct half_day_log *log,
+                                const struct wall_target *target)
+{
+    const bool is_air = log->measure == MEASURE_WARM_SIDE || log->measure == MEASURE_COOL_SIDE ||
+                        log->measure == MEASURE_NIGHT;
+    return c->flows && is_air && c->plan->water.lives_in_it && target->is_now_open;
+}
+
 static void add_half_day_log(struct composition *c, struct panel *panel,
                              const struct half_day_log *log)
 {
@@ -398,6 +428,8 @@ static void add_half_day_log(struct composition *c, struct panel *panel,
     bool is_wanted = is_unread || is_turned(c, log->measure) || is_turned(c, log->beside);
     if ((log->only_wrong && !is_wanted) ||
         (c->in_brief && log->measure == MEASURE_COOL_SIDE && target.turn == TURN_RIGHT))
+        return;
+    if (is_air_of_a_swimmer(c, log, &target))
         return;
     struct panel_entry *entry = wall_entry(c, &panel->entries);
     entry->pictogram = log->measure == MEASURE_NIGHT ? wall_other_pictogram(WALL_PICTOGRAM_MOON)
@@ -447,7 +479,7 @@ static void add_dose_rows(struct composition *c, struct panel *panel)
 
 void section_wall_three_days(struct composition *c, struct block_builder *out)
 {
-    if (!wall_is_ill(c->plan) || c->plan->go_now)
+    if (!has_half_days(c->plan))
         return;
     size_t count = half_days(c->plan);
     const char **heads = ARENA_ARRAY(c->arena, const char *, count);

@@ -31,7 +31,8 @@ struct format {
     enum unit_system units;
     struct arena *arena;
     struct diag *diag;
-    int year; /* a day of it is written short, "Fri 27 Mar"; 0: none is */
+    int year;      /* a day of it is written short, "Fri 27 Mar"; 0: none is */
+    bool is_brief; /* and its weekday shorter still, where there is no room at all */
 };
 
 /* The value as it is printed, for sentences that must agree with each other. */

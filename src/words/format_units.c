@@ -204,7 +204,7 @@ static const char *date_text(const struct format *f, const char *key, struct dat
 
 const char *format_date_long(const struct format *f, struct date date)
 {
-    return date_text(f, date.year == f->year ? "sheet.date-day" : "sheet.date-long", date);
+    return date.year == f->year ? format_date_day(f, date) : date_text(f, "sheet.date-long", date);
 }
 
 const char *format_date_short(const struct format *f, struct date date)
@@ -214,7 +214,7 @@ const char *format_date_short(const struct format *f, struct date date)
 
 const char *format_date_day(const struct format *f, struct date date)
 {
-    return date_text(f, "sheet.date-day", date);
+    return date_text(f, f->is_brief ? "sheet.date-day-brief" : "sheet.date-day", date);
 }
 
 const char *format_date_weekday(const struct format *f, struct date date)

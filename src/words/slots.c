@@ -485,7 +485,7 @@ GETTER(weight_prey_days)
     return w->prey_days > 0 && give_days(ctx, out, w->prey_days, w->prey_days);
 }
 
-TEXT_GETTER(weight_since, PLAN->growth.known ? format_date_long(FORMAT, PLAN->growth.since) : NULL)
+TEXT_GETTER(weight_since, PLAN->growth.known ? format_date_short(FORMAT, PLAN->growth.since) : NULL)
 
 GETTER(weight_days)
 {

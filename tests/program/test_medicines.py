@@ -106,7 +106,7 @@ class Medicines(unittest.TestCase):
         ill = [{"code": "abscess", "severity": "moderate"}]
         for language, said, start, needle in (("en", "3 more doses: Mon 30 Nov to Sun 6 Dec. The first dose was given here today.", "Shot from Mon 30 Nov", "Inject only where and how we have shown you"),
                                               ("es", "3 dosis más: del lunes 30 nov al domingo 6 dic. La primera dosis se dio aquí hoy.", "Shot desde el lunes 30 nov", "Inyecta solo donde y como te enseñamos"),
-                                              ("fr", "encore 3 doses : du lun 30 nov au dim 6 déc. La première dose a été donnée ici aujourd'hui.", "Shot à partir du lun 30 nov", "Piquez seulement là et comme nous vous")):
+                                              ("fr", "encore 3 doses : du lun 30 nov au dim 6 déc. La première dose a été donnée ici aujourd'hui.", "Shot à partir du lun 30 nov", "Piquez seulement là et comme montré")):
             text = self.words(shot, language=language, findings=ill)
             for words in (said, start, needle):
                 self.assertIn(words, text)
@@ -209,7 +209,7 @@ class Medicines(unittest.TestCase):
         salve = {"name": "Salve", "directions": "Thinly, twice a day for ten days"}
         self.assertEqual(self.remarks(salve), ["medicine-in-words-alone"])
         for language, said in (("en", "Keep a list of the doses that you give."), ("es", "Apunta las dosis que das."),
-                               ("fr", "Tenez une liste des doses que vous donnez.")):
+                               ("fr", "Notez les doses données.")):
             visit = {"language": language}
             text = " ".join(self.printed(salve, **visit).split())
             self.assertIn(f"Thinly, twice a day for ten days. {said}", text)
@@ -296,8 +296,8 @@ class Medicines(unittest.TestCase):
         injects is no task of the keeper."""
         shot = {**SYRUP, "name": "Shot", "route": "into-the-muscle"}
         for language, said in (("en", "Inject only where and how we have shown you, with a new needle each time. Bring used needles to us in a hard, closed container."),
-                               ("es", "Inyecta solo donde y como te enseñamos, cada vez con aguja nueva. Trae las usadas en un bote duro y cerrado."),
-                               ("fr", "Piquez seulement là et comme nous vous l'avons montré, chaque fois avec une aiguille neuve. Rapportez-nous les aiguilles usées dans une boîte dure et fermée.")):
+                               ("es", "Inyecta solo donde y como te enseñamos, con aguja nueva. Trae las usadas en un bote duro y cerrado."),
+                               ("fr", "Piquez seulement là et comme montré, avec une aiguille neuve. Rapportez les usées dans une boîte dure et fermée.")):
             for kind in ("checkout", "email"):
                 self.assertEqual(self.words(shot, {**shot, "name": "Other", "route": "under-the-skin"}, language=language, kind=kind).count(said), 1, (language, kind))
             self.assertEqual(self.words({**shot, "directions": "First dose given here today."}, language=language).count(said), 1)

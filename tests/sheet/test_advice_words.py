@@ -33,7 +33,7 @@ NUMBERS = {"cool-water": "water.target", "warm-water": "water.target", "cool-bas
 # chlorine is taken out whole: there is no number to reach
 WITHOUT = {"treat-water"}
 MEASURE = {"en": r"\b([Mm]easure|[Rr]ead|[Ww]eigh|thermometer|as this sheet says)\b", "es": r"\b(Mide|Lee|Pesa|termómetro|según esta hoja)\b",
-           "fr": r"\b(Mesurez|Lisez|Pesez|thermomètre|comme le dit cette fiche)\b"}
+           "fr": r"\b(Mesurez|Lisez|Pesez|thermomètre|selon cette fiche)\b"}
 CALL = {"en": r"\b([Cc]all|[Gg]o now|[Gg]o to a clinic|[Aa]sk us|Tell us)\b", "es": r"\b([Ll]lama|[Aa]cude ya|[Pp]regunta|[Pp]ide|Dínoslo)\b",
         "fr": r"\b([Aa]ppelez|[Cc]onsultez d'urgence|Allez tout de suite|[Dd]emandez-nous)\b"}
 

@@ -80,8 +80,12 @@ static void set_up_words(void)
     language->plurals.conditions[PLURAL_ONE] = plural_parse("i = 1 and v = 0", &arena, &wrong);
     struct wording_source *source = ARENA_NEW(&arena, struct wording_source);
     *source = (struct wording_source){"words", "en", language};
-    metric = (struct format){catalogue_read_trees(source, &tree, 1, &arena, &diag), UNITS_METRIC,
-                             &arena, &diag, 0};
+    metric = (struct format){catalogue_read_trees(source, &tree, 1, &arena, &diag),
+                             UNITS_METRIC,
+                             &arena,
+                             &diag,
+                             0,
+                             false};
     us = metric;
     us.units = UNITS_US;
     ck_assert_ptr_nonnull(metric.words);

@@ -19,8 +19,8 @@ static void set_up(void)
     const struct wording *words =
         wording_read(PROJECT_FOLDER "/templates/wording", "en", NULL, &arena, &diag);
     ck_assert_ptr_nonnull(words);
-    format = (struct format){words, UNITS_METRIC, &arena, &diag, 0};
-    us = (struct format){words, UNITS_US, &arena, &diag, 0};
+    format = (struct format){words, UNITS_METRIC, &arena, &diag, 0, false};
+    us = (struct format){words, UNITS_US, &arena, &diag, 0, false};
 }
 
 static void tear_down(void)
