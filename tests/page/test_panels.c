@@ -333,7 +333,8 @@ START_TEST(every_kind_keeps_all_its_words)
     static const enum panel_kind kinds[] = {PANEL_FIGURES, PANEL_ALERT, PANEL_CHECKS, PANEL_NOTICE,
                                             PANEL_GRADES,  PANEL_CALLS, PANEL_SIGNS,  PANEL_SIDES};
     const size_t kind_count = sizeof kinds / sizeof *kinds;
-    for (size_t n = 0; n < 2 * kind_count; n++) { /* with room, and with none at all */
+    for (size_t n = 0; n < 3 * kind_count;
+         n++) { /* with room, with none, and with boxes that flow */
         const size_t k = n % kind_count;
         tear_down();
         set_up();
@@ -343,6 +344,10 @@ START_TEST(every_kind_keeps_all_its_words)
         if (n >= kind_count) { /* the heading stands on the first line */
             panel->aside = NULL;
             panel->trend = NULL;
+        }
+        if (n >= 2 * kind_count) {
+            laid.document->look.boxes_flow = true;
+            panel->text = NULL;
         }
         laid_run(&laid);
         ck_assert_uint_eq(laid.paged.page_count, 1);
@@ -360,6 +365,37 @@ START_TEST(every_kind_keeps_all_its_words)
     const char *all = laid_all_text(&laid);
     ck_assert_msg(strstr(all, "Sat28") || strstr(all, "Sat 28"), "%s", all);
     ck_assert_ptr_nonnull(strstr(all, "Later"));
+}
+END_TEST
+
+/* Where an entry's words end the next one begins, behind its own boxes: three for its degree, one
+ * to tick, and one to tick with a mark, each between the words before it and its own. */
+START_TEST(boxes_stand_before_their_entries_in_a_paragraph)
+{
+    static const size_t boxes[] = {3, 1, 1};
+    struct panel *panel = add_panel(&top, PANEL_GRADES);
+    panel->is_small = laid.document->look.leads_in = laid.document->look.boxes_flow = true;
+    for (int i = 0; i < 3; i++) {
+        struct panel_entry *e = add_entry(&panel->entries);
+        e->title = arena_format(&laid.arena, "item%d", i);
+        e->grade = i == 0 ? 2 : 0;
+        e->has_tick_box = i > 0;
+        e->mark = e->mark_said = i == 2 ? "B" : NULL;
+    }
+    laid_run(&laid);
+    const struct op *before = op_of("title");
+    for (int i = 0; i < 3; i++) {
+        const struct op *item = op_of(arena_format(&laid.arena, "item%d", i));
+        size_t found = 0;
+        ck_assert_double_eq_tol(item->y, before->y, 1e-6);
+        for (const struct op *op = laid.paged.pages[0].first; op != NULL; op = op->next)
+            found += op->kind == OP_RECT && op->x >= before->x + before->width &&
+                     op->x + op->width <= item->x && op->y > item->y - 12 && op->y < item->y;
+        ck_assert_uint_eq(found, boxes[i]);
+        before = item;
+    }
+    const struct op *mark = op_of("B");
+    ck_assert(mark->x > op_of("item1")->x && mark->x < op_of("item2")->x);
 }
 END_TEST
 
@@ -645,6 +681,7 @@ int main(void)
     tcase_add_test(pages, rows_grow_then_notes);
     tcase_add_test(kinds, an_arrow_is_said);
     tcase_add_test(kinds, a_strip_is_as_high_signed_as_not);
+    tcase_add_test(kinds, boxes_stand_before_their_entries_in_a_paragraph);
     tcase_add_test(kinds, telephones_are_links);
     tcase_add_loop_test(kinds, a_bar_has_both_numbers, 0, 3);
     tcase_add_test(kinds, a_large_alert_is_read_from_afar);
