@@ -321,6 +321,20 @@ class Medicines(unittest.TestCase):
             here = self.words({**shot, "given": "here"}, language=language)
             self.assertNotIn(ask, here)
 
+    def test_each_way_stands_behind_its_own_medicine(self):
+        """Behind the list it was read of the last one: a cream dripped into the mouth. Two that share a way are named before it."""
+        cream = {**SYRUP, "name": "Cream", "route": "on-the-skin", "directions": "A thin film."}
+        shot = {"name": "Shot", "amount": "0.1 ml", "route": "injection", "given": "here", "every": "3 days", "doses": 2, "first": "2026-11-30"}
+        for language, drip, names in (("en", "Let it drip into the side of the mouth, never by force.", "Syrup and Other: "), ("es", "Gota a gota a un lado de la boca, sin forzar.", "Syrup y Other: "),
+                                      ("fr", "Goutte à goutte sur le côté de la bouche, sans forcer.", "Syrup et Other : ")):
+            for kind in ("checkout", "email"):
+                for last in (cream, shot):
+                    text = self.words(SYRUP, last, language=language, kind=kind)
+                    said = text[:text.index(drip)].rindex("Syrup")
+                    self.assertNotIn(last["name"], text[said:text.index(drip)], (language, kind))
+                two = self.words(SYRUP, cream, {**SYRUP, "name": "Other"}, language=language, kind=kind)
+                self.assertEqual((two.count(drip), two.count(names + drip)), (1, 1), (language, kind))
+
     def test_every_eight_hours_stands_by_the_clock_with_a_box_each(self):
         """Ten days of three doses are thirty boxes, the first in the evening of 28 November at ten, the last on 8 December at two in the
         afternoon, worked by hand. The hours are common practice, no source."""
