@@ -128,6 +128,19 @@ static bool writes(const struct visit *visit, const struct list *parts)
     return found;
 }
 
+const char *written_medicine(const struct list *written, const struct visit *visit, const char *of)
+{
+    for (size_t i = 0; i < visit->medicines.count; i++) {
+        const struct visit_medicine *one = LIST_AT(visit->medicines, struct visit_medicine, i);
+        for (size_t k = 0; k < written->count; k++) {
+            const struct written_words *row = LIST_AT(*written, struct written_words, k);
+            if (strcmp(row->of.text, of) == 0 && speaks(&one->name, &row->parts))
+                return one->name.text;
+        }
+    }
+    return NULL;
+}
+
 static bool writes_of_one(const struct whom_animal *animal, const struct list *wanted)
 {
     for (size_t i = 0; wanted->count && i < animal->written->count; i++) {

@@ -84,6 +84,9 @@ struct whom_animal {
     enum sex sex;
 };
 
+/* The first medicine whose name is of that, by the rows of `written`; NULL: none is. */
+const char *written_medicine(const struct list *written, const struct visit *visit, const char *of);
+
 bool whom_fits(const struct whom *whom, const struct whom_animal *animal);
 
 /* Does a list of struct choice_value hold the value, a list of struct text_value the text? */

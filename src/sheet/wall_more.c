@@ -227,6 +227,10 @@ void section_wall_food(struct composition *c, struct block_builder *out)
     add_food_line(c, panel, phrase_if_known(&c->ctx, "sheet.feeding.drops"), true);
     if (m->paused && !as_written && !m->has_resume && m->has_call_by && !c->plan->go_now)
         add_food_line(c, panel, phrase_if_known(&c->ctx, "wall.food.no-word"), true);
+    if (m->paused && as_written && m->is_written && meal)
+        large->title = wall_phrase(c, "wall.food.written", "what", meal, NULL, NULL);
+    if (m->paused && as_written && m->is_written && m->has_meal)
+        add_food_line(c, panel, phrase_if_known(&c->ctx, "wall.food.mass"), false);
     if (m->paused && as_written)
         return; /* nothing else of food is said */
     /* its plants are no question */

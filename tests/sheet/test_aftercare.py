@@ -376,10 +376,29 @@ class Aftercare(unittest.TestCase):
     def test_food_that_is_left_to_the_veterinarian_is_asked_for(self):
         """The clinical table, gout: the food is the veterinarian's. A sheet with a blank line for tonight is told before it is signed."""
         found = [{"code": "gout", "severity": "severe"}]
-        for targets, asked in ((None, True), ({"meal": "40-60 g", "because": "few proteins"}, False)):
+        for targets, asked in ((None, True), ({"meal": "40-60 g", "because": "few proteins"}, True),
+                               ({"meal": "40-60 g", "every": "2 days", "because": "few proteins"}, False)):
             parts = {"findings": found, **({"targets": targets} if targets else {})}
             codes = [one["code"] for one in self.plan(record("green-iguana", **parts))["review"]]
             self.assertEqual("food-not-written" in codes, asked)
+
+    def test_what_she_wrote_of_the_food_stands_in_the_food(self):
+        """Her numbers, or a food among the medicines: no blank line beside either, and no remark that nothing is written."""
+        own = {"insects": "3-5", "every": "2 days", "because": "gout"}
+        diet = {"en": "Recovery diet", "es": "Dieta de apoyo", "fr": "Aliment de convalescence"}
+        said = {"en": ("As we wrote: 3–5 insects. Every 2 days", "{}, as we wrote, and nothing else", "Beside {}, as we wrote: 3–5 insects"),
+                "es": ("Como escribimos: 3–5 insectos. Cada 2 días", "{}, como escribimos, y nada más", "Además de {}, como escribimos: 3–5 insectos"),
+                "fr": ("Comme nous l'avons écrit : 3–5 insectes. À 2 jours d'intervalle", "{}, comme nous l'avons écrit, et rien d'autre", "Avec {}, comme nous l'avons écrit : 3–5 insectes")}
+        for language, name in diet.items():
+            food = [{"name": name, "directions": "5 ml by syringe at noon."}]
+            for parts, wanted in (({"targets": own}, 0), ({"medicines": food}, 1), ({"targets": own, "medicines": food}, 2),
+                                  ({"medicines": [{"name": "Syrup", "directions": "5 ml with food."}]}, None), ({"targets": {**own, "every": None}}, None)):
+                parts = {key: {k: v for k, v in value.items() if v} if isinstance(value, dict) else value for key, value in parts.items()}
+                text = record(visit={"kind": "checkout"}, keeper={"language": language}, patient={"mass": "350 g"}, findings=[{"code": "gout", "severity": "severe"}], **parts)
+                self.assertEqual("food-not-written" in [one["code"] for one in self.plan(text)["review"]], wanted is None)
+                page = self.pages(text).replace("\u00a0", " ")
+                self.assertEqual([words.format(name) in page for words in said[language]], [i == wanted for i in range(3)], (language, parts, page))
+                self.assertEqual(page.count("____________. "), 1 if wanted is None else 0, (language, parts))
 
     def test_a_medicine_on_the_record_is_given_as_written(self):
         """The clinical table, topic medicine: always one of the two."""
