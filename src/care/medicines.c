@@ -193,15 +193,16 @@ bool medicines_plan(struct care_build *b)
 {
     const struct list *written = &b->in->visit->medicines;
     struct medicine_plan *plans = ARENA_ARRAY(b->arena, struct medicine_plan, written->count + 1);
+    bool good = true;
     for (size_t i = 0; i < written->count; i++) {
         const struct visit_medicine *v = LIST_AT(*written, struct visit_medicine, i);
         plans[i] = medicine_of(b, v);
-        medicine_review(b, v, &plans[i]);
+        good = medicine_review(b, v, &plans[i]) && good;
     }
     medicine_review_names(b);
     b->plan->medicines = plans;
     b->plan->medicine_count = written->count;
-    return true;
+    return good;
 }
 
 size_t plan_home_doses(const struct medicine_plan *medicine)

@@ -201,6 +201,21 @@ class Medicines(unittest.TestCase):
         self.assertTrue(all(one["line"] for one in found), found)
         return [one["code"] for one in found]
 
+    def test_a_slip_of_the_point_stops_every_command_until_it_is_confirmed(self):
+        """0.2 mg/kg of 4.08 kg are 0.816 mg, of 1.5 mg/ml 0.54 ml: 5.4 ml is ten times that, and was signed beside a remark."""
+        slip = {**SYRUP, "amount": "5.4 ml", "dose": "0.2 mg/kg", "concentration": "1.5 mg/ml"}
+        for medicine, good in ((slip, False), ({**slip, "confirmed": False}, False), ({**slip, "confirmed": True}, True), ({**slip, "amount": "0.54 ml"}, True)):
+            with tempfile.TemporaryDirectory() as folder:
+                visit = Path(folder) / "visit.yaml"
+                visit.write_text(json.dumps(record(medicine, mass="4.08 kg")))
+                for command in (("check",), ("explain",), ("sheet", "-o", f"{folder}/s.pdf"), ("dates", "-o", f"{folder}/s.ics"), ("approve", "--by", "Dr Ines Calder")):
+                    before = visit.read_text()
+                    done = run(command[0], visit, *command[1:], *(() if command[0] == "check" else ("--today", TODAY)), stdin="")
+                    self.assertEqual("[B366]" in done.stderr, not good, (command, medicine, done.stderr))
+                    if not good:
+                        self.assertEqual((done.returncode, visit.read_text()), (1, before), command)
+                        self.assertEqual([path.name for path in Path(folder).iterdir()], ["visit.yaml"], command)
+
     def test_what_is_right_is_not_remarked(self):
         self.assertEqual(self.remarks(SYRUP, {"name": "Salve", "directions": "Thinly.", "given": "here"}), [])
 
