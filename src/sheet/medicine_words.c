@@ -148,6 +148,23 @@ static const char *with_diary(const struct phrase_context *ctx, const struct med
     return beside(ctx, text, phrase(ctx, "sheet.medicines.write-down"));
 }
 
+/* Doses that the clinic gives on days that it is closed, or that nobody wrote: the keeper asks. */
+static const char *with_visits(const struct phrase_context *ctx, const struct medicine_plan *m,
+                               const char *text)
+{
+    enum { CLOSED_SHOWN = 3 };
+    const char *days[CLOSED_SHOWN];
+    size_t count = m->closed_count < CLOSED_SHOWN ? m->closed_count : CLOSED_SHOWN;
+    if (m->asks_days)
+        return beside(ctx, text, phrase(ctx, "sheet.medicines.ask-days"));
+    for (size_t i = 0; i < count; i++)
+        days[i] = day_text(ctx, m->closed[i]);
+    return count == 0 ? text
+                      : beside(ctx, text,
+                               say_one(ctx, "sheet.medicines.closed", "days",
+                                       phrase_all_of(ctx, days, count)));
+}
+
 bool medicine_waits(const struct care_plan *plan, const struct medicine_plan *m)
 {
     bool by_mouth = !m->has_route || m->route == ROUTE_BY_MOUTH || m->route == ROUTE_IN_THE_MOUTH;
@@ -176,7 +193,7 @@ const char *medicine_text_of(const struct phrase_context *ctx, const struct medi
     const char *both = line && more ? arena_format(ctx->format.arena, "%s %s", line, more)
                        : line       ? line
                                     : more;
-    return with_diary(ctx, m, with_waking(ctx, m, both));
+    return with_diary(ctx, m, with_waking(ctx, m, with_visits(ctx, m, both)));
 }
 
 static bool is_injected(const struct medicine_plan *m)

@@ -193,6 +193,34 @@ class Medicines(unittest.TestCase):
         at_home = {**shot, "given": "at-home"}
         self.assertEqual(len([d for d in self.plan(at_home)["dates"] if d["what"] == "dose"]), 4)
 
+    def test_nobody_is_sent_to_a_closed_door_for_a_dose(self):
+        """From Friday 27 November every day, three doses with the one of today: Saturday, open, and Sunday, closed."""
+        shot = {"name": "Shot", "amount": "0.1 ml", "route": "injection", "given": "here", "every": "24 h", "doses": 3, "given-today": True}
+        plan = self.plan(shot)
+        self.assertEqual([d["on"] for d in plan["dates"] if d["what"] == "given-here"], ["2026-11-28"])
+        told = [one for one in plan["review"] if one["code"] == "dose-on-closed-day"]
+        self.assertEqual([bool(one["line"]) for one in told], [True])
+        for language, said in (("en", "We are closed on Sun 29 Nov: ask us today who gives that dose."), ("es", "Cerramos el domingo 29 nov: pregunta hoy quién da esa dosis."),
+                               ("fr", "Nous sommes fermés le dim 29 nov : demandez aujourd'hui qui donne cette dose.")):
+            self.assertIn(said, self.words(shot, language=language))
+            self.assertNotIn(said, self.words({**shot, "doses": 2}, language=language))
+            self.assertNotIn(said, self.words({**shot, "given": "at-home"}, language=language))
+
+    def test_doses_of_the_clinic_without_a_day_are_asked_for(self):
+        """Ten days of doses here and no first one: no page says that it stays at home until the check, and the keeper asks for the days."""
+        shot = {"name": "Shot", "amount": "0.1 ml", "route": "injection", "given": "here", "every": "24 h", "for": "10 days"}
+        ill = [{"code": "abscess", "severity": "moderate"}]
+        told = [one for one in self.plan(shot)["review"] if one["code"] == "medicine-without-first-day"]
+        self.assertEqual([bool(one["line"]) for one in told], [True])
+        for language, said, until in (("en", "Ask us today on which days to come for it.", "At home until"), ("es", "Pregunta hoy qué días hay que venir a que la demos.", "En casa hasta"),
+                                      ("fr", "Demandez aujourd'hui quels jours venir pour la recevoir.", "À la maison jusqu'")):
+            text = self.words(shot, language=language, findings=ill)
+            self.assertIn(said, text)
+            self.assertNotIn(until, text)
+            dated = self.words({**shot, "first": "2026-11-28"}, language=language, findings=ill)
+            self.assertNotIn(said, dated)
+            self.assertIn(until, dated)
+
     # ---- what looks like a slip ------------------------------------------------------------------------
 
     def remarks(self, *medicines, **parts):
