@@ -376,7 +376,7 @@ struct procedure_plan {
     bool has_result;    /* and the veterinarian wrote when */
     struct date result; /* it is there at the latest */
     enum result_by result_by;
-    bool has_check; /* the veterinarian wrote when it is looked at */
+    bool has_check, asks_water; /* she wrote when it is looked at; not what to do in the water */
     struct date check;
     const char *in_water; /* word of dressing_choices; NULL: not written */
 };

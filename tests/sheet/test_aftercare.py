@@ -237,6 +237,16 @@ class Aftercare(unittest.TestCase):
             self.assertEqual("here: ____________" in pages, not filled)
             self.assertEqual("Ask before you leave" in self.printed(tube, "en"), not filled)  # the keeper asks for it too
 
+    def test_a_dressing_that_goes_into_the_water_tonight_is_asked_about_on_the_first_page(self):
+        """The turtle swims before anybody turns the page: where nobody wrote what becomes of the dressing, page one says to ask."""
+        for language, said in (("en", "Ask us before it goes into the water, as it wears a dressing."), ("es", "Antes de que vuelva al agua, pregúntanos: lleva un vendaje."),
+                               ("fr", "Avant tout retour à l'eau, demandez-nous : un pansement est en place.")):
+            for species, written, wanted in (("common-musk-turtle", {}, True), ("common-musk-turtle", {"in-water": "leave-on"}, False), ("hermanns-tortoise", {}, False)):
+                text = record(species, visit={"kind": "checkout"}, keeper={"language": language}, done_today=["shell-dressing"], findings=[{"code": "shell-rot", "severity": "moderate"}],
+                              **({"follow_up": {"aftercare": [{"of": "shell-dressing", **written}]}} if written else {}))
+                page = self.pages(text).replace("\u00a0", " ").split("1 / 2")[0].split("page 1 of")[0].split("página 1 de")[0]
+                self.assertEqual(said in page, wanted, (language, species, written))
+
     def test_the_day_of_the_next_tube_here_is_said(self):
         """What is fed by the clinic's tube: its day stands in what to do tonight and in the food; with no day neither names one."""
         for day, wanted in (({"check": "2026-03-23"}, 2), ({}, 0)):
