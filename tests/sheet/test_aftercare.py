@@ -247,6 +247,17 @@ class Aftercare(unittest.TestCase):
                 page = self.pages(text).replace("\u00a0", " ").split("1 / 2")[0].split("page 1 of")[0].split("página 1 de")[0]
                 self.assertEqual(said in page, wanted, (language, species, written))
 
+    def test_a_medicine_put_on_a_flushed_wound_is_no_cleaning_that_is_forbidden(self):
+        """A swab over the gum each day, in words that name no cleaning, stood against "do not clean it at home" (common practice, no source)."""
+        swab = {"name": "Chlorhexidin", "every": "24 h", "for": "5 days", "first": "2026-03-15", "directions": "Wet swab along the gum."}
+        unless = {"en": "unless we wrote how here", "es": "salvo que aquí escribamos cómo", "fr": "sauf si nous avons écrit ici comment"}
+        for language, said in unless.items():
+            for more, wanted in (({"route": "in-the-mouth"}, True), ({"route": "on-the-skin"}, True), ({"route": "in-the-ear"}, True), ({"route": "by-mouth"}, False),
+                                 ({"route": "in-the-mouth", "given": "here"}, False)):
+                text = record("boa-constrictor", visit={"kind": "checkout"}, keeper={"language": language}, done_today=["wound-flush"],
+                              findings=[{"code": "mouth-inflammation", "severity": "moderate"}], medicines=[{**swab, **more}])
+                self.assertEqual(said in self.pages(text), wanted, (language, more))
+
     def test_the_day_of_the_next_tube_here_is_said(self):
         """What is fed by the clinic's tube: its day stands in what to do tonight and in the food; with no day neither names one."""
         for day, wanted in (({"check": "2026-03-23"}, 2), ({}, 0)):
