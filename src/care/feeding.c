@@ -291,6 +291,7 @@ bool feeding_plan(struct care_build *b)
     const struct species_feeding_stage *stage = feeding_find_stage(b, &f->stage_reason);
     f->has_diet = b->in->species->diet.known;
     f->diet = (enum diet_kind)b->in->species->diet.value;
+    f->is_fasted = b->in->visit->follow_up.empty_stomach.value && b->plan->has_recheck;
     plan_now(b);
     feeding_plan_rules(b);
     feeding_judge_diet(b, stage);
