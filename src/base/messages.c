@@ -203,6 +203,8 @@ static const struct message messages[] = {
     {365, "medicine-first-twice",
      "a course begins with the dose of today and says another day or time",
      "leave that out, or write when today's was given under 'given-today-at'"},
+    {366, "medicine-unconfirmed", "an amount is several times what its dose and the mass make",
+     "look at the point and the unit, or say 'confirmed: yes'"},
     {401, "no-previous", "the record of the visit before cannot be found",
      "name a file beside this record"},
     {402, "previous-of-another", "the record named as the visit before is another animal's",

@@ -50,7 +50,8 @@ static void add_feeding(struct date_list *list)
     }
 }
 
-/* A dose that the clinic gives is a visit; one that no open day would take is told. */
+/* A dose that the clinic gives is a visit; one that no open day would take is none, and is told:
+ * nobody is sent to a closed door. */
 static void add_visit_for_dose(struct date_list *list, size_t place, struct date day)
 {
     struct care_build *b = list->b;
@@ -60,10 +61,11 @@ static void add_visit_for_dose(struct date_list *list, size_t place, struct date
     struct plan_fact *name = build_fact_text(b, "medicine", FACT_TEXT, m->name, NULL);
     if (date_compare(day, b->plan->on) <= 0)
         return;
-    add_visit(list, day, "given-here", name);
     if (opening_is_closed(&b->plan->letterhead.opening, day))
-        build_review(b, REVIEW_CONFLICT, "dose-on-closed-day", written->first.at,
+        build_review(b, REVIEW_CONFLICT, "dose-on-closed-day", written->mark,
                      build_fact_date(b, "on", day, name));
+    else
+        add_visit(list, day, "given-here", name);
 }
 
 /* A day of each medicine once, however many doses fall on it. */
@@ -81,10 +83,20 @@ static void add_doses(struct date_list *list)
     }
 }
 
-/* The first of the ordered dates that the animal is brought for; nobody is sent to a closed door,
- * and who signs is asked about a dose of such a day. */
+static bool asks_dose_days(const struct care_plan *plan)
+{
+    for (size_t i = 0; i < plan->medicine_count; i++)
+        if (plan->medicines[i].asks_days)
+            return true;
+    return false;
+}
+
+/* The first of the ordered dates that the animal is brought for; none where it comes before on days
+ * that nobody wrote. */
 static void find_next_visit(struct care_build *b, const struct date_list *list)
 {
+    if (asks_dose_days(b->plan))
+        return;
     for (size_t i = 0; i < list->count && !b->plan->has_next_visit; i++) {
         b->plan->has_next_visit =
             list->items[i].is_visit &&

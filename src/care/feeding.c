@@ -251,13 +251,20 @@ static bool is_in_pieces(const struct care_build *b)
     return is_other;
 }
 
-/* The food is hers, and the record does not say it: the sheet has only a line to write on. */
-static void ask_for_written_food(struct care_build *b)
+/* The food is hers: her numbers, what goes in by tube, a food among the medicines. Where the record
+ * says none of them the sheet has only a line to write on. */
+static void take_written_food(struct care_build *b)
 {
+    struct feeding_plan *f = &b->plan->feeding;
     const struct visit_targets *own = &b->in->visit->targets;
     bool by_tube = b->plan->aftercare.tube_ml > 0 && b->plan->aftercare.tube_every_h > 0;
-    if (plan_holds(b->plan, "food", "vet-plan") && !by_tube && !own->meal_g.known &&
-        !own->insects.known)
+    if (!plan_holds_on(b->plan, "food", "vet-plan", plan_food_day(b->plan)) || by_tube)
+        return;
+    /* of two foods in rhythms of their own one number says too little */
+    f->is_written =
+        (own->meal_g.known || own->insects.known) && own->every_days.known && !f->beside.is_known;
+    f->written_medicine = written_medicine(&b->in->topics->written, b->in->visit, "given-as-food");
+    if (!f->is_written && !f->written_medicine)
         build_review(b, REVIEW_MISSING, "food-not-written", (struct mark){0}, NULL);
 }
 
@@ -284,6 +291,7 @@ bool feeding_plan(struct care_build *b)
     const struct species_feeding_stage *stage = feeding_find_stage(b, &f->stage_reason);
     f->has_diet = b->in->species->diet.known;
     f->diet = (enum diet_kind)b->in->species->diet.value;
+    f->is_fasted = b->in->visit->follow_up.empty_stomach.value && b->plan->has_recheck;
     plan_now(b);
     feeding_plan_rules(b);
     feeding_judge_diet(b, stage);
@@ -299,7 +307,7 @@ bool feeding_plan(struct care_build *b)
     feeding_apply_stance(b, stage);
     apply_own_targets(b);
     ask_for_diet(b);
-    ask_for_written_food(b);
+    take_written_food(b);
     feeding_plan_need(b);
     ask_where_far_too_much(b);
     feeding_choose_foods(b, stage);

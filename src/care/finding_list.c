@@ -109,6 +109,14 @@ static void plan_check(const struct care_build *b, struct procedure_plan *plan)
     }
 }
 
+/* What becomes of a dressing in the water in which it lives was for the veterinarian to say. */
+static bool asks_water(const struct care_build *b, const struct procedure *entry,
+                       const struct procedure_plan *plan)
+{
+    return b->in->species->group.value == GROUP_TURTLE && list_has_text(&entry->says, "in-water") &&
+           !plan->in_water;
+}
+
 static bool plan_procedures(struct care_build *b)
 {
     const struct visit *v = b->in->visit;
@@ -125,8 +133,10 @@ static bool plan_procedures(struct care_build *b)
         b->procedures[b->plan->procedure_count] = entry;
         list[b->plan->procedure_count] =
             (struct procedure_plan){.code = code, .awaits_result = entry->result.value};
-        plan_check(b, &list[b->plan->procedure_count]);
-        plan_result(b, &list[b->plan->procedure_count++]);
+        struct procedure_plan *made = &list[b->plan->procedure_count++];
+        plan_check(b, made);
+        plan_result(b, made);
+        made->asks_water = asks_water(b, entry, made);
     }
     b->plan->procedures = list;
     return good;

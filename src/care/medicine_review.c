@@ -121,32 +121,48 @@ static double work_out_ml(struct care_build *b, const struct visit_medicine *v, 
     return made->value;
 }
 
+/* A point in the wrong place is printed and given as it stands: it is asked back. */
+static bool ask_back(struct care_build *b, const struct visit_medicine *v, double written,
+                     double mg)
+{
+    if (v->confirmed.known && v->confirmed.value)
+        return true;
+    diag_report_path(b->diag, DIAG_ERROR, "medicine-unconfirmed", v->amount.at, "medicines.amount",
+                     "of '%s' is %.3g mg, and dose and mass make %.3g mg; if it is meant, add "
+                     "'confirmed: yes'",
+                     v->name.text, written, mg);
+    return false;
+}
+
 /* The written amount against the worked out one: a slip of the point, or a remark. */
-static void review_amount(struct care_build *b, const struct visit_medicine *v,
+static bool review_amount(struct care_build *b, const struct visit_medicine *v,
                           const struct medicine_plan *m, double mg)
 {
     double written;
     if (!written_mg(v, &written))
-        return;
+        return true;
     double times = fmax(written / mg, mg / written);
     double tenfold = build_limit(b, "medicine-slip-times");
     double apart = 1 + build_limit(b, "medicine-apart-percent") / 100;
     struct plan_fact *facts = build_fact(b, "written-mg", FACT_COUNT, written, written, NULL);
     facts = named(b, m, build_fact(b, "worked-out-mg", FACT_COUNT, mg, mg, facts));
-    if (times >= tenfold)
+    if (times >= tenfold) {
         build_review(b, REVIEW_IMPLAUSIBLE, "medicine-tenfold", v->amount.at, facts);
-    else if (times > apart)
+        return ask_back(b, v, written, mg);
+    }
+    if (times > apart)
         build_review(b, REVIEW_REMARK, "medicine-amount-differs", v->amount.at, facts);
+    return true;
 }
 
-static void review_dose(struct care_build *b, const struct visit_medicine *v,
+static bool review_dose(struct care_build *b, const struct visit_medicine *v,
                         struct medicine_plan *m)
 {
     if (!v->dose_mg_kg.known)
-        return;
+        return true;
     if (!b->plan->patient.has_mass) {
         remark(b, REVIEW_MISSING, "medicine-without-mass", &v->dose_mg_kg.at, m);
-        return;
+        return true;
     }
     double mg = work_out_mg(b, v, m);
     struct plan_fact *facts = build_fact(b, "mg", FACT_COUNT, mg, mg, NULL);
@@ -155,14 +171,14 @@ static void review_dose(struct care_build *b, const struct visit_medicine *v,
         facts = build_fact(b, "ml", FACT_COUNT, ml, ml, facts);
     }
     build_review(b, REVIEW_REMARK, "medicine-worked-out", v->dose_mg_kg.at, named(b, m, facts));
-    review_amount(b, v, m, mg);
+    return review_amount(b, v, m, mg);
 }
 
-void medicine_review(struct care_build *b, const struct visit_medicine *written,
+bool medicine_review(struct care_build *b, const struct visit_medicine *written,
                      struct medicine_plan *plan)
 {
     review_days(b, written, plan);
-    review_dose(b, written, plan);
+    return review_dose(b, written, plan);
 }
 
 void medicine_review_names(struct care_build *b)

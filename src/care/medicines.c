@@ -118,6 +118,17 @@ static double start_hour(struct care_build *b, const struct visit_medicine *v,
     return m->given_minute / 60.0 + m->every_h;
 }
 
+/* Days of doses from tomorrow on, on which it cannot be brought. */
+static void list_closed(struct care_build *b, struct medicine_plan *m)
+{
+    struct date *closed = ARENA_ARRAY(b->arena, struct date, m->listed + 1), day;
+    for (size_t at = 0; m->is_given_here && plan_dose_day(m, &at, &day);)
+        if (date_compare(day, b->plan->on) > 0 &&
+            opening_is_closed(&b->plan->letterhead.opening, day))
+            closed[m->closed_count++] = day;
+    m->closed = closed;
+}
+
 static void list_doses(struct care_build *b, const struct visit_medicine *v,
                        struct medicine_plan *m)
 {
@@ -132,6 +143,7 @@ static void list_doses(struct care_build *b, const struct visit_medicine *v,
         m->moved = keep_open_days(b, v, doses, count);
     m->doses = doses;
     m->listed = count;
+    list_closed(b, m);
     const struct date course = m->first;
     if (m->is_given_today && count > 0)
         m->first = doses[0].on;
@@ -186,6 +198,7 @@ static struct medicine_plan medicine_of(struct care_build *b, const struct visit
     m.says_at = v->at.known || fmod(m.every_h + SLACK, DAY_H) > 2 * SLACK;
     if (m.has_first)
         list_doses(b, v, &m);
+    m.asks_days = m.is_given_here && m.has_every && !m.has_first;
     return m;
 }
 
@@ -193,15 +206,16 @@ bool medicines_plan(struct care_build *b)
 {
     const struct list *written = &b->in->visit->medicines;
     struct medicine_plan *plans = ARENA_ARRAY(b->arena, struct medicine_plan, written->count + 1);
+    bool good = true;
     for (size_t i = 0; i < written->count; i++) {
         const struct visit_medicine *v = LIST_AT(*written, struct visit_medicine, i);
         plans[i] = medicine_of(b, v);
-        medicine_review(b, v, &plans[i]);
+        good = medicine_review(b, v, &plans[i]) && good;
     }
     medicine_review_names(b);
     b->plan->medicines = plans;
     b->plan->medicine_count = written->count;
-    return true;
+    return good;
 }
 
 size_t plan_home_doses(const struct medicine_plan *medicine)

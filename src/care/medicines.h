@@ -5,7 +5,7 @@
 #include "care/build.h"
 
 /* Remarks on one medicine, each with its place; the amount that dose and strength give. */
-void medicine_review(struct care_build *b, const struct visit_medicine *written,
+bool medicine_review(struct care_build *b, const struct visit_medicine *written,
                      struct medicine_plan *plan);
 /* Two of one name. */
 void medicine_review_names(struct care_build *b);

@@ -377,7 +377,7 @@ struct procedure_plan {
     bool has_result;    /* and the veterinarian wrote when */
     struct date result; /* it is there at the latest */
     enum result_by result_by;
-    bool has_check; /* the veterinarian wrote when it is looked at */
+    bool has_check, asks_water; /* she wrote when it is looked at; not what to do in the water */
     struct date check;
     const char *in_water; /* word of dressing_choices; NULL: not written */
 };
@@ -415,7 +415,9 @@ struct medicine_plan {
     int given_minute;              /* of the day; -1: not written */
     bool says_at, says_clock;      /* the time of day was written, or doses fall on several */
     const struct dose_plan *doses; /* in order; without an end those of the planner's weeks */
-    size_t listed;
+    const struct date *closed;     /* days of doses that the clinic gives, on which it is closed */
+    size_t listed, closed_count;
+    bool asks_days;         /* given by the clinic on days that nobody wrote */
     bool moved;             /* off a day on which the clinic is closed: the rhythm is about kept */
     struct date last;       /* the day of the last dose */
     struct derivations how; /* the amount from dose and strength: for the veterinarian alone */

@@ -181,7 +181,10 @@ struct feeding_plan {
     bool has_need, has_energy; /* what it uses; what the plan gives beside it */
     double need_low_kcal_day, need_high_kcal_day;
     double plan_low_kcal_day, plan_high_kcal_day;
-    bool has_call_by; /* only offered food: nothing eaten by then, call */
+    bool is_fasted;  /* the recheck needs an empty stomach, as the veterinarian wrote */
+    bool is_written; /* left to the veterinarian, whose own numbers say how much and how often */
+    const char *written_medicine; /* the food among the medicines, where it is left to her; NULL */
+    bool has_call_by;             /* only offered food: nothing eaten by then, call */
     struct date call_by;
     bool fast_limit_passed; /* by today */
     double fast_limit_days; /* 0 unknown: refuse food longer -> call */

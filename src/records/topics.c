@@ -7,6 +7,7 @@
 
 #include "base/nearest.h"
 #include "records/table.h"
+#include "records/visit.h"
 
 enum { NAME_BYTES = 80 };
 
@@ -94,6 +95,8 @@ static const struct field written_fields[] = {
         .example = "en"),
     ROW(TEXTS, written_words, parts, "parts", .required = true, .most = 20,
         .help = "a text that holds one of these parts of words is of it"),
+    ROW(CHOICES, written_words, routes, "routes", .choices = route_choices,
+        .help = "a medicine for home by one of these is of it, whatever its words and language"),
 };
 static const struct schema written_schema =
     SCHEMA(written_words, written_fields, "written words",

@@ -274,6 +274,7 @@ struct visit_medicine {
     struct quantity dose_mg_kg, strength_mg_ml;
     struct text_value directions; /* printed unchanged */
     struct mark mark;
+    struct flag_value confirmed; /* the second yes for an amount that looks like a slip */
 };
 
 /* A result that is not there yet. */

@@ -468,6 +468,10 @@ static const struct field medicine_fields[] = {
         .help = "by mass, to work the amount out for the veterinarian", .example = "5 mg/kg"),
     ROW(QUANTITY, visit_medicine, strength_mg_ml, "concentration", IN(STRENGTH, 0.0001, 10000),
         .help = "of the bottle, likewise", .example = "25 mg/ml"),
+    ROW(FLAG, visit_medicine, confirmed, "confirmed",
+        .help = "the second yes for an amount that is several times what dose and mass make, or a "
+                "small part of it",
+        .example = "yes"),
     ROW(TEXT, visit_medicine, directions, "directions", .is_long = true,
         .help = "as the veterinarian wrote them; printed unchanged"),
 };

@@ -128,11 +128,37 @@ static bool writes(const struct visit *visit, const struct list *parts)
     return found;
 }
 
+/* What a keeper puts there day by day is told to the keeper: its words may be of anything. */
+static bool gives_by(const struct visit *visit, const struct list *routes)
+{
+    for (size_t i = 0; i < visit->medicines.count; i++) {
+        const struct visit_medicine *one = LIST_AT(visit->medicines, struct visit_medicine, i);
+        bool is_here = one->given.known && one->given.value == GIVEN_HERE;
+        if (!is_here && one->route.known && list_has_choice(routes, one->route.value))
+            return true;
+    }
+    return false;
+}
+
+const char *written_medicine(const struct list *written, const struct visit *visit, const char *of)
+{
+    for (size_t i = 0; i < visit->medicines.count; i++) {
+        const struct visit_medicine *one = LIST_AT(visit->medicines, struct visit_medicine, i);
+        for (size_t k = 0; k < written->count; k++) {
+            const struct written_words *row = LIST_AT(*written, struct written_words, k);
+            if (strcmp(row->of.text, of) == 0 && speaks(&one->name, &row->parts))
+                return one->name.text;
+        }
+    }
+    return NULL;
+}
+
 static bool writes_of_one(const struct whom_animal *animal, const struct list *wanted)
 {
     for (size_t i = 0; wanted->count && i < animal->written->count; i++) {
         const struct written_words *row = LIST_AT(*animal->written, struct written_words, i);
-        if (list_has_text(wanted, row->of.text) && writes(animal->visit, &row->parts))
+        if (list_has_text(wanted, row->of.text) &&
+            (writes(animal->visit, &row->parts) || gives_by(animal->visit, &row->routes)))
             return true;
     }
     return false;

@@ -71,7 +71,8 @@ extern const struct choice heat_kind_choices[];
 /* By what a free text is known to be of something, in one language: a row of topics.yaml. */
 struct written_words {
     struct text_value of, language;
-    struct list parts; /* of struct text_value: parts of words */
+    struct list parts;  /* of struct text_value: parts of words */
+    struct list routes; /* of struct choice_value: of a medicine for home */
     struct mark at;
 };
 
@@ -83,6 +84,9 @@ struct whom_animal {
     enum stage stage;
     enum sex sex;
 };
+
+/* The first medicine whose name is of that, by the rows of `written`; NULL: none is. */
+const char *written_medicine(const struct list *written, const struct visit *visit, const char *of);
 
 bool whom_fits(const struct whom *whom, const struct whom_animal *animal);
 

@@ -148,6 +148,23 @@ static const char *with_diary(const struct phrase_context *ctx, const struct med
     return beside(ctx, text, phrase(ctx, "sheet.medicines.write-down"));
 }
 
+/* Doses that the clinic gives on days that it is closed, or that nobody wrote: the keeper asks. */
+static const char *with_visits(const struct phrase_context *ctx, const struct medicine_plan *m,
+                               const char *text)
+{
+    enum { CLOSED_SHOWN = 3 };
+    const char *days[CLOSED_SHOWN];
+    size_t count = m->closed_count < CLOSED_SHOWN ? m->closed_count : CLOSED_SHOWN;
+    if (m->asks_days)
+        return beside(ctx, text, phrase(ctx, "sheet.medicines.ask-days"));
+    for (size_t i = 0; i < count; i++)
+        days[i] = day_text(ctx, m->closed[i]);
+    return count == 0 ? text
+                      : beside(ctx, text,
+                               say_one(ctx, "sheet.medicines.closed", "days",
+                                       phrase_all_of(ctx, days, count)));
+}
+
 bool medicine_waits(const struct care_plan *plan, const struct medicine_plan *m)
 {
     bool by_mouth = !m->has_route || m->route == ROUTE_BY_MOUTH || m->route == ROUTE_IN_THE_MOUTH;
@@ -176,12 +193,87 @@ const char *medicine_text_of(const struct phrase_context *ctx, const struct medi
     const char *both = line && more ? arena_format(ctx->format.arena, "%s %s", line, more)
                        : line       ? line
                                     : more;
-    return with_diary(ctx, m, with_waking(ctx, m, both));
+    return with_diary(ctx, m, with_waking(ctx, m, with_visits(ctx, m, both)));
+}
+
+static bool is_injected(const struct medicine_plan *m)
+{
+    return m->has_route && (m->route == ROUTE_INJECTION || m->route == ROUTE_UNDER_THE_SKIN ||
+                            m->route == ROUTE_INTO_THE_MUSCLE);
+}
+
+/* Some millilitres or drops; a powder or a tablet cannot be dripped. */
+static bool is_liquid(const struct medicine_plan *m)
+{
+    return m->has_amount && (m->amount_unit == UNIT_MILLILITRE || m->amount_unit == UNIT_DROP);
+}
+
+/* How a medicine is given at home. Directions say it themselves: what holds whatever they say
+ * stands all the same. */
+static bool goes_by_needle(const struct medicine_plan *m)
+{
+    return is_injected(m);
+}
+
+static bool is_dripped(const struct medicine_plan *m)
+{
+    return m->route == ROUTE_BY_MOUTH && !m->directions && is_liquid(m);
+}
+
+static bool goes_on_gums(const struct medicine_plan *m)
+{
+    return m->route == ROUTE_IN_THE_MOUTH;
+}
+
+static bool goes_into_mouth(const struct medicine_plan *m)
+{
+    return m->route == ROUTE_BY_MOUTH || m->route == ROUTE_IN_THE_MOUTH;
+}
+
+static bool goes_into_eye(const struct medicine_plan *m)
+{
+    return m->route == ROUTE_IN_THE_EYE && !m->directions;
+}
+
+static const struct {
+    bool (*holds)(const struct medicine_plan *m);
+    const char *key;
+} ways[] = {
+    {goes_by_needle, "sheet.medicines.needle"}, {is_dripped, "sheet.medicines.drip"},
+    {goes_on_gums, "sheet.medicines.gums"},     {goes_into_mouth, "sheet.medicines.soft-jaw"},
+    {goes_into_eye, "sheet.medicines.eye"},
+};
+enum { WAYS = sizeof ways / sizeof *ways };
+
+static bool is_given_so(const struct medicine_plan *m, size_t way)
+{
+    return !m->is_given_here && m->has_route && ways[way].holds(m);
+}
+
+static size_t count_given_so(const struct care_plan *plan, size_t way)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < plan->medicine_count; i++)
+        count += is_given_so(&plan->medicines[i], way);
+    return count;
+}
+
+/* Behind a list it would be read of the last one: it stands behind its own medicine. */
+static const char *with_way(const struct phrase_context *ctx, const struct medicine_plan *m,
+                            const char *text)
+{
+    for (size_t i = 0; i < WAYS; i++) {
+        bool is_own = is_given_so(m, i) && count_given_so(ctx->plan, i) == 1;
+        const char *way = is_own ? phrase(ctx, ways[i].key) : "";
+        if (*way)
+            text = beside(ctx, text, way);
+    }
+    return text;
 }
 
 const char *medicine_text(const struct composition *c, const struct medicine_plan *m)
 {
-    return medicine_text_of(&c->ctx, m);
+    return with_way(&c->ctx, m, medicine_text_of(&c->ctx, m));
 }
 
 const char *medicine_time(const struct composition *c, const struct medicine_plan *m,
@@ -203,60 +295,42 @@ const char *medicine_title(const struct composition *c, const char *key,
     return say_one(&c->ctx, key, "name", medicine_name(c, m));
 }
 
-static bool is_injected(const struct medicine_plan *m)
+static bool is_to_be_shown(const struct medicine_plan *m)
 {
-    return m->has_route && (m->route == ROUTE_INJECTION || m->route == ROUTE_UNDER_THE_SKIN ||
-                            m->route == ROUTE_INTO_THE_MUSCLE);
+    bool by_hand = m->has_route && (m->route == ROUTE_BY_MOUTH || m->route == ROUTE_IN_THE_EYE);
+    return !m->is_given_here && (is_injected(m) || (by_hand && !m->directions));
 }
 
-/* Some millilitres or drops; a powder or a tablet cannot be dripped. */
-static bool is_liquid(const struct medicine_plan *m)
+/* Said of several it is said once, and names them. */
+static const char *shared_way(const struct composition *c, size_t way)
 {
-    return m->has_amount && (m->amount_unit == UNIT_MILLILITRE || m->amount_unit == UNIT_DROP);
+    const char *text = phrase(&c->ctx, ways[way].key);
+    const char **names = ARENA_ARRAY(c->arena, const char *, c->plan->medicine_count + 1);
+    size_t count = 0;
+    for (size_t i = 0; i < c->plan->medicine_count; i++)
+        if (is_given_so(&c->plan->medicines[i], way))
+            names[count++] = medicine_name(c, &c->plan->medicines[i]);
+    return *text
+               ? join(&c->ctx, "sheet.medicines.dated", phrase_all_of(&c->ctx, names, count), text)
+               : text;
 }
 
-/* What is given at home, by how it is given. */
-struct given_at_home {
-    bool by_needle, by_mouth, dripped, on_gums, in_eye, is_to_be_shown;
-};
-
-/* Directions say themselves how it gets there. */
-static struct given_at_home ways_of(const struct care_plan *plan)
+/* "the first dose was given here" is no way to give the next: who was not shown how asks. */
+static const char *not_shown(const struct composition *c)
 {
-    struct given_at_home ways = {0};
-    for (size_t i = 0; i < plan->medicine_count; i++) {
-        const struct medicine_plan *m = &plan->medicines[i];
-        if (m->is_given_here || !m->has_route)
-            continue;
-        ways.by_needle |= is_injected(m);
-        ways.on_gums |= m->route == ROUTE_IN_THE_MOUTH;
-        ways.by_mouth |= m->route == ROUTE_BY_MOUTH || m->route == ROUTE_IN_THE_MOUTH;
-        ways.dripped |= m->route == ROUTE_BY_MOUTH && !m->directions && is_liquid(m);
-        ways.in_eye |= m->route == ROUTE_IN_THE_EYE && !m->directions;
-        ways.is_to_be_shown |=
-            is_injected(m) ||
-            ((m->route == ROUTE_BY_MOUTH || m->route == ROUTE_IN_THE_EYE) && !m->directions);
-    }
-    return ways;
+    for (size_t i = 0; i < c->plan->medicine_count; i++)
+        if (is_to_be_shown(&c->plan->medicines[i]))
+            return phrase(&c->ctx, "sheet.medicines.not-shown");
+    return "";
 }
 
-/* What holds of every one that is given so, whatever the directions say besides: "the first dose
- * was given here" is no way to give the next. Who was not shown how asks before the first one. */
 const char *medicine_how(const struct composition *c)
 {
-    const struct given_at_home ways = ways_of(c->plan);
-    const struct {
-        bool holds;
-        const char *key;
-    } rows[] = {{ways.by_needle, "sheet.medicines.needle"},
-                {ways.dripped, "sheet.medicines.drip"},
-                {ways.on_gums, "sheet.medicines.gums"},
-                {ways.by_mouth, "sheet.medicines.soft-jaw"},
-                {ways.in_eye, "sheet.medicines.eye"},
-                {ways.is_to_be_shown, "sheet.medicines.not-shown"}};
     const char *text = NULL;
-    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
-        const char *more = rows[i].holds ? phrase(&c->ctx, rows[i].key) : "";
+    for (size_t i = 0; i <= WAYS; i++) {
+        const char *more = i == WAYS                        ? not_shown(c)
+                           : count_given_so(c->plan, i) > 1 ? shared_way(c, i)
+                                                            : "";
         if (*more)
             text = text ? arena_format(c->arena, "%s %s", text, more) : more;
     }

@@ -8,6 +8,7 @@ struct composition;
 
 /* That and the directions as written; where there is neither, ask. */
 const char *medicine_text_of(const struct phrase_context *ctx, const struct medicine_plan *m);
+/* That and how it is given at home, where it is the only one given so. */
 const char *medicine_text(const struct composition *c, const struct medicine_plan *m);
 const char *medicine_name(const struct composition *c, const struct medicine_plan *m);
 /* "morning", or by the clock. */
@@ -20,8 +21,7 @@ const char *medicine_title(const struct composition *c, const char *key,
                            const struct medicine_plan *m);
 /* Given by mouth today, while an animal that was put under may not be awake. */
 bool medicine_waits(const struct care_plan *plan, const struct medicine_plan *m);
-/* What goes for each that is injected at home without directions, or given into a soft mouth; NULL:
- * none is. */
+/* What goes for several of them, by their names, and to ask before the first dose; NULL: nothing. */
 const char *medicine_how(const struct composition *c);
 /* What follows the doses that are shown: "Salve: then every 24 hours until Mon 7 Dec."; NULL when
  * all are. */

@@ -129,17 +129,19 @@ static bool is_off_rhythm(const struct care_plan *plan)
     return false;
 }
 
+static const char *before_check(struct composition *c)
+{
+    return wall_phrase(c, "wall.food.before-check", "date",
+                       format_date_day(&c->ctx.format, c->plan->recheck), NULL, NULL);
+}
+
 static const char *next_text(struct composition *c)
 {
     const struct feeding_plan *m = &c->plan->feeding;
     if (round(m->every_high_days) <= 1)
         return NULL;
     const char *dates = dates_text(c, m->next, m->next_count);
-    const char *why =
-        dates && is_off_rhythm(c->plan)
-            ? wall_phrase(c, "wall.food.before-check", "date",
-                          format_date_day(&c->ctx.format, c->plan->recheck), NULL, NULL)
-            : NULL;
+    const char *why = dates && is_off_rhythm(c->plan) && !m->is_fasted ? before_check(c) : NULL;
     return why ? append_sentence(c, append_sentence(c, NULL, dates), why) : dates;
 }
 
@@ -227,6 +229,12 @@ void section_wall_food(struct composition *c, struct block_builder *out)
     add_food_line(c, panel, phrase_if_known(&c->ctx, "sheet.feeding.drops"), true);
     if (m->paused && !as_written && !m->has_resume && m->has_call_by && !c->plan->go_now)
         add_food_line(c, panel, phrase_if_known(&c->ctx, "wall.food.no-word"), true);
+    if (m->paused && as_written && m->is_written && meal)
+        large->title = wall_phrase(c, "wall.food.written", "what", meal, NULL, NULL);
+    if (m->paused && as_written && m->is_written && m->has_meal)
+        add_food_line(c, panel, phrase_if_known(&c->ctx, "wall.food.mass"), false);
+    if (m->is_fasted) /* whoever says what it eats */
+        add_food_line(c, panel, before_check(c), true);
     if (m->paused && as_written)
         return; /* nothing else of food is said */
     /* its plants are no question */

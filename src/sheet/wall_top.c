@@ -279,6 +279,15 @@ static const char *first_text(struct composition *c)
                : wall_phrase(c, "wall.main.first", "first", wall_short(c, 0), NULL, NULL);
 }
 
+/* It goes into the water tonight, before anybody turns the page. */
+static const char *water_question(struct composition *c)
+{
+    for (size_t i = 0; i < c->plan->procedure_count; i++)
+        if (c->plan->procedures[i].asks_water)
+            return phrase(&c->ctx, "wall.main.ask-water");
+    return NULL;
+}
+
 /* What is found, and what comes first: a step, else the dose of today. */
 static void set_ill(struct composition *c, struct panel *panel)
 {
@@ -291,7 +300,7 @@ static void set_ill(struct composition *c, struct panel *panel)
                                   : NULL;
     panel->text =
         join_sentence(c, wall_phrase(c, "wall.main.is", "what", found_text(c), NULL, NULL), first);
-    panel->small = medicine_sentences(c, gives);
+    panel->small = join_sentence(c, water_question(c), medicine_sentences(c, gives));
     if (referral->has_day)
         panel->small = join_sentence(
             c, panel->small,

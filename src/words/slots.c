@@ -550,6 +550,8 @@ GETTER(recheck_days)
     return PLAN->has_recheck && give_days(ctx, out, days, days);
 }
 
+TEXT_GETTER(food_medicine, PLAN->feeding.written_medicine)
+
 TEXT_GETTER(food_call_by,
             PLAN->feeding.has_call_by ? format_date_day(FORMAT, PLAN->feeding.call_by) : NULL)
 
@@ -624,6 +626,7 @@ static const struct slot_row rows[] = {
     ROW("feeding.resume", feeding_resume),
     ROW("finding.where", finding_where),
     ROW("food.call-by", food_call_by),
+    ROW("food.medicine", food_medicine),
     ROW("heat.missing", heat_missing),
     ROW("heating.power", heating_power),
     ROW("humidity.after-shed", humidity_after_shed),

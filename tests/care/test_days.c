@@ -40,10 +40,12 @@ static void write_medicine(double every_h, struct month_day first)
         written.first = on_day(first.month, first.day);
 }
 
+static bool is_good; /* of the last plan */
+
 static const struct medicine_plan *planned(void)
 {
     f.visit.medicines = fixture_list(&f, &written, 1, sizeof written);
-    ck_assert(medicines_plan(&f.b));
+    is_good = medicines_plan(&f.b);
     ck_assert_uint_eq(f.plan.medicine_count, 1);
     return &f.plan.medicines[0];
 }
@@ -426,6 +428,16 @@ START_TEST(an_amount_is_held_against_dose_and_mass)
     for (size_t i = 0; i < COUNT(codes); i++)
         ck_assert_int_eq(fixture_review(&f, codes[i]) != NULL,
                          amount_rows[_i].told && strcmp(amount_rows[_i].told, codes[i]) == 0);
+    /* a slip stops every command until the record says that it is none */
+    bool is_slip = amount_rows[_i].told && strcmp(amount_rows[_i].told, "medicine-tenfold") == 0;
+    ck_assert_int_eq(is_good, !is_slip);
+    written.confirmed = (struct flag_value){.known = true, .value = false};
+    planned();
+    ck_assert_int_eq(is_good, !is_slip);
+    written.confirmed.value = true;
+    planned();
+    ck_assert(is_good);
+    ck_assert_int_eq(fixture_review(&f, "medicine-tenfold") != NULL, is_slip);
 }
 END_TEST
 

@@ -360,12 +360,13 @@ END_TEST
 static const struct {
     const char *stance;
     double tube_ml, tube_every_h;
-    bool meal, insects, told;
+    bool meal, insects, every, told;
 } blank_rows[] = {
-    {"vet-plan", 0, 0, false, false, true},  {"vet-plan", 5, 24, false, false, false},
-    {"vet-plan", 5, 0, false, false, true},  {"vet-plan", 0, 24, false, false, true},
-    {"vet-plan", 0, 0, true, false, false},  {"vet-plan", 0, 0, false, true, false},
-    {"as-usual", 0, 0, false, false, false},
+    {"vet-plan", 0, 0, false, false, false, true}, {"vet-plan", 5, 24, false, false, false, false},
+    {"vet-plan", 5, 0, false, false, false, true}, {"vet-plan", 0, 24, false, false, false, true},
+    {"vet-plan", 0, 0, true, false, true, false},  {"vet-plan", 0, 0, false, true, true, false},
+    {"vet-plan", 0, 0, true, false, false, true},  {"vet-plan", 0, 0, false, true, false, true},
+    {"vet-plan", 0, 0, false, false, true, true},  {"as-usual", 0, 0, false, false, false, false},
 };
 
 START_TEST(food_that_is_hers_is_written_down)
@@ -377,6 +378,8 @@ START_TEST(food_that_is_hers_is_written_down)
         f.visit.targets.meal_g = fixture_band(4, 5);
     if (blank_rows[_i].insects)
         f.visit.targets.insects = fixture_band(4, 5);
+    if (blank_rows[_i].every)
+        f.visit.targets.every_days = fixture_band(2, 3);
     made();
     ck_assert_int_eq(fixture_review(&f, "food-not-written") != NULL, blank_rows[_i].told);
 }

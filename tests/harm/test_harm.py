@@ -238,6 +238,11 @@ class Harm(unittest.TestCase):
         for amount, noticed in (("0.18 ml", None), ("0.2 ml", None), ("0.3 ml", "medicine-amount-differs"), ("2 ml", "medicine-tenfold"),
                                 ("0.02 ml", "medicine-tenfold"), ("45 mg", "medicine-tenfold"), ("4500 µg", None), ("0.05 g", "medicine-tenfold")):
             medicine = {"name": "Syrup", "amount": amount, "every": "24 h", "for": "10 days", "first": TODAY, "dose": "5 mg/kg", "concentration": "25 mg/ml"}
+            if noticed == "medicine-tenfold":
+                refused = run("explain", "-", "--today", TODAY, stdin=record(patient={"mass": "900 g"}, medicines=[medicine]))
+                self.assertEqual((refused.returncode, refused.stdout), (1, b""), amount)
+                self.assertIn("add 'confirmed: yes' [B366]", refused.stderr.decode())
+                medicine["confirmed"] = True
             visit = record(patient={"mass": "900 g"}, medicines=[medicine])
             codes = [one["code"] for one in self.plan(visit)["review"] if one["code"] in ("medicine-tenfold", "medicine-amount-differs")]
             self.assertEqual(codes, [noticed] if noticed else [], amount)

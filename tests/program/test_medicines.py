@@ -193,6 +193,34 @@ class Medicines(unittest.TestCase):
         at_home = {**shot, "given": "at-home"}
         self.assertEqual(len([d for d in self.plan(at_home)["dates"] if d["what"] == "dose"]), 4)
 
+    def test_nobody_is_sent_to_a_closed_door_for_a_dose(self):
+        """From Friday 27 November every day, three doses with the one of today: Saturday, open, and Sunday, closed."""
+        shot = {"name": "Shot", "amount": "0.1 ml", "route": "injection", "given": "here", "every": "24 h", "doses": 3, "given-today": True}
+        plan = self.plan(shot)
+        self.assertEqual([d["on"] for d in plan["dates"] if d["what"] == "given-here"], ["2026-11-28"])
+        told = [one for one in plan["review"] if one["code"] == "dose-on-closed-day"]
+        self.assertEqual([bool(one["line"]) for one in told], [True])
+        for language, said in (("en", "We are closed on Sun 29 Nov: ask us today who gives that dose."), ("es", "Cerramos el domingo 29 nov: pregunta hoy quién da esa dosis."),
+                               ("fr", "Nous sommes fermés le dim 29 nov : demandez aujourd'hui qui donne cette dose.")):
+            self.assertIn(said, self.words(shot, language=language))
+            self.assertNotIn(said, self.words({**shot, "doses": 2}, language=language))
+            self.assertNotIn(said, self.words({**shot, "given": "at-home"}, language=language))
+
+    def test_doses_of_the_clinic_without_a_day_are_asked_for(self):
+        """Ten days of doses here and no first one: no page says that it stays at home until the check, and the keeper asks for the days."""
+        shot = {"name": "Shot", "amount": "0.1 ml", "route": "injection", "given": "here", "every": "24 h", "for": "10 days"}
+        ill = [{"code": "abscess", "severity": "moderate"}]
+        told = [one for one in self.plan(shot)["review"] if one["code"] == "medicine-without-first-day"]
+        self.assertEqual([bool(one["line"]) for one in told], [True])
+        for language, said, until in (("en", "Ask us today on which days to come for it.", "At home until"), ("es", "Pregunta hoy qué días hay que venir a que la demos.", "En casa hasta"),
+                                      ("fr", "Demandez aujourd'hui quels jours venir pour la recevoir.", "À la maison jusqu'")):
+            text = self.words(shot, language=language, findings=ill)
+            self.assertIn(said, text)
+            self.assertNotIn(until, text)
+            dated = self.words({**shot, "first": "2026-11-28"}, language=language, findings=ill)
+            self.assertNotIn(said, dated)
+            self.assertIn(until, dated)
+
     # ---- what looks like a slip ------------------------------------------------------------------------
 
     def remarks(self, *medicines, **parts):
@@ -200,6 +228,21 @@ class Medicines(unittest.TestCase):
         found = [one for one in plan["review"] if one["code"].startswith("medicine-")]
         self.assertTrue(all(one["line"] for one in found), found)
         return [one["code"] for one in found]
+
+    def test_a_slip_of_the_point_stops_every_command_until_it_is_confirmed(self):
+        """0.2 mg/kg of 4.08 kg are 0.816 mg, of 1.5 mg/ml 0.54 ml: 5.4 ml is ten times that, and was signed beside a remark."""
+        slip = {**SYRUP, "amount": "5.4 ml", "dose": "0.2 mg/kg", "concentration": "1.5 mg/ml"}
+        for medicine, good in ((slip, False), ({**slip, "confirmed": False}, False), ({**slip, "confirmed": True}, True), ({**slip, "amount": "0.54 ml"}, True)):
+            with tempfile.TemporaryDirectory() as folder:
+                visit = Path(folder) / "visit.yaml"
+                visit.write_text(json.dumps(record(medicine, mass="4.08 kg")))
+                for command in (("check",), ("explain",), ("sheet", "-o", f"{folder}/s.pdf"), ("dates", "-o", f"{folder}/s.ics"), ("approve", "--by", "Dr Ines Calder")):
+                    before = visit.read_text()
+                    done = run(command[0], visit, *command[1:], *(() if command[0] == "check" else ("--today", TODAY)), stdin="")
+                    self.assertEqual("[B366]" in done.stderr, not good, (command, medicine, done.stderr))
+                    if not good:
+                        self.assertEqual((done.returncode, visit.read_text()), (1, before), command)
+                        self.assertEqual([path.name for path in Path(folder).iterdir()], ["visit.yaml"], command)
 
     def test_what_is_right_is_not_remarked(self):
         self.assertEqual(self.remarks(SYRUP, {"name": "Salve", "directions": "Thinly.", "given": "here"}), [])
@@ -320,6 +363,20 @@ class Medicines(unittest.TestCase):
             self.assertEqual([told.count(said) for said in (drip, ask)], [0, 0], language)
             here = self.words({**shot, "given": "here"}, language=language)
             self.assertNotIn(ask, here)
+
+    def test_each_way_stands_behind_its_own_medicine(self):
+        """Behind the list it was read of the last one: a cream dripped into the mouth. Two that share a way are named before it."""
+        cream = {**SYRUP, "name": "Cream", "route": "on-the-skin", "directions": "A thin film."}
+        shot = {"name": "Shot", "amount": "0.1 ml", "route": "injection", "given": "here", "every": "3 days", "doses": 2, "first": "2026-11-30"}
+        for language, drip, names in (("en", "Let it drip into the side of the mouth, never by force.", "Syrup and Other: "), ("es", "Gota a gota a un lado de la boca, sin forzar.", "Syrup y Other: "),
+                                      ("fr", "Goutte à goutte sur le côté de la bouche, sans forcer.", "Syrup et Other : ")):
+            for kind in ("checkout", "email"):
+                for last in (cream, shot):
+                    text = self.words(SYRUP, last, language=language, kind=kind)
+                    said = text[:text.index(drip)].rindex("Syrup")
+                    self.assertNotIn(last["name"], text[said:text.index(drip)], (language, kind))
+                two = self.words(SYRUP, cream, {**SYRUP, "name": "Other"}, language=language, kind=kind)
+                self.assertEqual((two.count(drip), two.count(names + drip)), (1, 1), (language, kind))
 
     def test_every_eight_hours_stands_by_the_clock_with_a_box_each(self):
         """Ten days of three doses are thirty boxes, the first in the evening of 28 November at ten, the last on 8 December at two in the

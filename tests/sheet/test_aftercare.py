@@ -241,6 +241,27 @@ class Aftercare(unittest.TestCase):
             self.assertEqual("here: ____________" in pages, not filled)
             self.assertEqual("Ask before you leave" in self.printed(tube, "en"), not filled)  # the keeper asks for it too
 
+    def test_a_dressing_that_goes_into_the_water_tonight_is_asked_about_on_the_first_page(self):
+        """The turtle swims before anybody turns the page: where nobody wrote what becomes of the dressing, page one says to ask."""
+        for language, said in (("en", "Ask us before it goes into the water, as it wears a dressing."), ("es", "Antes de que vuelva al agua, pregúntanos: lleva un vendaje."),
+                               ("fr", "Avant tout retour à l'eau, demandez-nous : un pansement est en place.")):
+            for species, written, wanted in (("common-musk-turtle", {}, True), ("common-musk-turtle", {"in-water": "leave-on"}, False), ("hermanns-tortoise", {}, False)):
+                text = record(species, visit={"kind": "checkout"}, keeper={"language": language}, done_today=["shell-dressing"], findings=[{"code": "shell-rot", "severity": "moderate"}],
+                              **({"follow_up": {"aftercare": [{"of": "shell-dressing", **written}]}} if written else {}))
+                page = self.pages(text).replace("\u00a0", " ").split("1 / 2")[0].split("page 1 of")[0].split("página 1 de")[0]
+                self.assertEqual(said in page, wanted, (language, species, written))
+
+    def test_a_medicine_put_on_a_flushed_wound_is_no_cleaning_that_is_forbidden(self):
+        """A swab over the gum each day, in words that name no cleaning, stood against "do not clean it at home" (common practice, no source)."""
+        swab = {"name": "Chlorhexidin", "every": "24 h", "for": "5 days", "first": "2026-03-15", "directions": "Wet swab along the gum."}
+        unless = {"en": "unless we wrote how here", "es": "salvo que aquí escribamos cómo", "fr": "sauf si nous avons écrit ici comment"}
+        for language, said in unless.items():
+            for more, wanted in (({"route": "in-the-mouth"}, True), ({"route": "on-the-skin"}, True), ({"route": "in-the-ear"}, True), ({"route": "by-mouth"}, False),
+                                 ({"route": "in-the-mouth", "given": "here"}, False)):
+                text = record("boa-constrictor", visit={"kind": "checkout"}, keeper={"language": language}, done_today=["wound-flush"],
+                              findings=[{"code": "mouth-inflammation", "severity": "moderate"}], medicines=[{**swab, **more}])
+                self.assertEqual(said in self.pages(text), wanted, (language, more))
+
     def test_the_day_of_the_next_tube_here_is_said(self):
         """What is fed by the clinic's tube: its day stands in what to do tonight and in the food; with no day neither names one."""
         for day, wanted in (({"check": "2026-03-23"}, 2), ({}, 0)):
@@ -380,10 +401,39 @@ class Aftercare(unittest.TestCase):
     def test_food_that_is_left_to_the_veterinarian_is_asked_for(self):
         """The clinical table, gout: the food is the veterinarian's. A sheet with a blank line for tonight is told before it is signed."""
         found = [{"code": "gout", "severity": "severe"}]
-        for targets, asked in ((None, True), ({"meal": "40-60 g", "because": "few proteins"}, False)):
+        for targets, asked in ((None, True), ({"meal": "40-60 g", "because": "few proteins"}, True),
+                               ({"meal": "40-60 g", "every": "2 days", "because": "few proteins"}, False)):
             parts = {"findings": found, **({"targets": targets} if targets else {})}
             codes = [one["code"] for one in self.plan(record("green-iguana", **parts))["review"]]
             self.assertEqual("food-not-written" in codes, asked)
+
+    def test_what_she_wrote_of_the_food_stands_in_the_food(self):
+        """Her numbers, or a food among the medicines: no blank line beside either, and no remark that nothing is written."""
+        own = {"insects": "3-5", "every": "2 days", "because": "gout"}
+        diet = {"en": "Recovery diet", "es": "Dieta de apoyo", "fr": "Aliment de convalescence"}
+        said = {"en": ("As we wrote: 3–5 insects. Every 2 days", "{}, as we wrote, and nothing else", "Beside {}, as we wrote: 3–5 insects"),
+                "es": ("Como escribimos: 3–5 insectos. Cada 2 días", "{}, como escribimos, y nada más", "Además de {}, como escribimos: 3–5 insectos"),
+                "fr": ("Comme nous l'avons écrit : 3–5 insectes. À 2 jours d'intervalle", "{}, comme nous l'avons écrit, et rien d'autre", "Avec {}, comme nous l'avons écrit : 3–5 insectes")}
+        for language, name in diet.items():
+            food = [{"name": name, "directions": "5 ml by syringe at noon."}]
+            for parts, wanted in (({"targets": own}, 0), ({"medicines": food}, 1), ({"targets": own, "medicines": food}, 2),
+                                  ({"medicines": [{"name": "Syrup", "directions": "5 ml with food."}]}, None), ({"targets": {**own, "every": None}}, None)):
+                parts = {key: {k: v for k, v in value.items() if v} if isinstance(value, dict) else value for key, value in parts.items()}
+                text = record(visit={"kind": "checkout"}, keeper={"language": language}, patient={"mass": "350 g"}, findings=[{"code": "gout", "severity": "severe"}], **parts)
+                self.assertEqual("food-not-written" in [one["code"] for one in self.plan(text)["review"]], wanted is None)
+                page = self.pages(text).replace("\u00a0", " ")
+                self.assertEqual([words.format(name) in page for words in said[language]], [i == wanted for i in range(3)], (language, parts, page))
+                self.assertEqual(page.count("____________. "), 1 if wanted is None else 0, (language, parts))
+
+    def test_an_empty_stomach_that_she_asks_for_is_said_whatever_the_food(self):
+        """Her key stood on no page where the food was hers: 30 March is the recheck."""
+        said = {"en": "No meal just before the check on Mon 30 Mar", "es": "Nada de comida justo antes de la revisión del lunes 30 mar", "fr": "Pas de repas juste avant le contrôle"}
+        for language, words in said.items():
+            for found in ([{"code": "gout", "severity": "severe"}], [{"code": "retained-shed", "severity": "mild"}]):
+                for asked in (True, False):
+                    text = record(visit={"kind": "checkout"}, keeper={"language": language}, patient={"mass": "350 g"}, findings=found,
+                                  follow_up={"recheck": "16 days", **({"empty-stomach": True} if asked else {})})
+                    self.assertEqual(self.pages(text).count(words), int(asked), (language, found, asked))
 
     def test_a_medicine_on_the_record_is_given_as_written(self):
         """The clinical table, topic medicine: always one of the two."""

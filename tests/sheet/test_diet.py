@@ -157,12 +157,21 @@ class Whole(unittest.TestCase):
         for species, food, reason in (("green-iguana", "avocado", "poison"), ("bearded-dragon", "fireflies", "poison"),
                                       ("green-iguana", "fireflies", "poison"), ("hermanns-tortoise", "rhubarb-leaf", "poison"),
                                       ("red-eared-slider", "goldfish", "thiaminase"), ("garter-snake", "minnow", "thiaminase"),
-                                      ("hermanns-tortoise", "dog-or-cat-food", "unfit"), ("green-iguana", "onion", "unfit")):
+                                      ("hermanns-tortoise", "dog-or-cat-food", "unfit"), ("bearded-dragon", "dog-or-cat-food", "unfit"),
+                                      ("savannah-monitor", "dog-or-cat-food", "unfit"), ("green-iguana", "onion", "unfit")):
             diet = diet_of(species, [daily(food)])
             self.assertEqual((diet["given"][0]["never"], diet["faults"]), (reason, [reason]), (species, food))
             self.assertTrue(diet["given"][0]["source"]["source"])
         for species, food in (("red-eared-slider", "trout"), ("axolotl", "earthworm")):
             self.assertIsNone(diet_of(species, [daily(food)])["given"][0]["never"], food)
+
+    def test_poor_plants_are_changed_while_food_is_only_offered(self):
+        """A running nose leaves food offered only: which leaves is another question than how much, and a soft shell needs their calcium."""
+        ill = [{"code": "soft-shell", "severity": "moderate"}, {"code": "nose-discharge", "severity": "mild"}]
+        for food, wanted in (("romaine", True), ("dandelion", False)):
+            made = plan("hermanns-tortoise", [daily(food)], findings=ill)
+            self.assertEqual(made["stances"]["food"][0]["stance"], "offer-only")
+            self.assertEqual("change-plants" in [one["code"] for one in made["actions"]], wanted, food)
 
     def test_kinds(self):
         self.assertEqual(diet_of("green-iguana", [daily("kale", 10), daily("collards", 10)])["faults"], ["goitrogens-alone"])
