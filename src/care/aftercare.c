@@ -101,6 +101,7 @@ static void review_first_meal(struct care_build *b)
 static void review_fields(struct care_build *b)
 {
     const struct aftercare_plan *written = &b->plan->aftercare;
+    bool in_tank = b->in->species->group.value == GROUP_TURTLE;
     if (keeps_dry(b) && written->dry_hours <= 0)
         review_field(b, "dry-hours-not-written");
     for (size_t i = 0; i < b->plan->procedure_count; i++) {
@@ -112,7 +113,7 @@ static void review_fields(struct care_build *b)
             review_field(b, "tube-not-written");
         if (list_has_text(says, "check") && !done->has_check)
             review_field(b, "next-treatment-not-written");
-        if (done->asks_water)
+        if (list_has_text(says, "in-water") && in_tank && !done->in_water)
             review_field(b, "dressing-not-written");
     }
 }

@@ -21,7 +21,8 @@ const char *medicine_title(const struct composition *c, const char *key,
                            const struct medicine_plan *m);
 /* Given by mouth today, while an animal that was put under may not be awake. */
 bool medicine_waits(const struct care_plan *plan, const struct medicine_plan *m);
-/* What goes for several of them, by their names, and to ask before the first dose; NULL: nothing. */
+/* What goes for several of them, by their names, and to ask before the first dose; NULL: nothing.
+ */
 const char *medicine_how(const struct composition *c);
 /* What follows the doses that are shown: "Salve: then every 24 hours until Mon 7 Dec."; NULL when
  * all are. */

@@ -87,7 +87,7 @@ def wider(number):
     if number % 7 == 3:
         record["targets"] = {"light-hours": "9-10 h", "because": "As seen today.", "by": "Dr Ines Calder"}
     record["medicines"] = [{"name": "Syrup", "amount": "0.3 ml", "every": ("12 h", "24 h", "48 h")[number % 3], "for": "9 days", "first": "2026-03-21",
-                            "dose": "4 mg/kg", "concentration": "15 mg/ml"}]
+                            "dose": "4 mg/kg", "concentration": "15 mg/ml", "confirmed": True}]
     stage = species["feeding"]["stages"][-1]
     food = stage["foods"][-1]
     fed = {"meal": f"{float(grams) * 0.06:.7g} {unit}"} if "meal" in stage and mass else {"count": 5}

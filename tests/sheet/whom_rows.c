@@ -398,6 +398,7 @@ const struct whom_row whom_rows[] = {
     {"supplement.multivitamin", 1, "ball-python", "", "supplement.multivitamin-amphibian"},
     {"wall.caution.electrical-safety", 1, "ball-python", "", "wall.caution.electrical-safety-tank"},
     {"wall.food.next", 1, "axolotl", "", "wall.food.next-clean"},
+    {"wall.main.ask-water", 0, "hermanns-tortoise", "", "wall.main.ask-water"},
     {"wall.write.drank", 1, "ball-python", "", "wall.write.upright"},
     {"wall.write.drank", 2, "ball-python", "", "wall.write.sat"},
     {"wall.write.drank", 3, "ball-python", "", "wall.write.licked"},
