@@ -551,12 +551,9 @@ static void set_calls_flow(struct composer *composer, struct place *place,
 }
 
 /* Two lists beside each other, or one below the other in wider columns: whichever is lower. */
-void panel_calls(struct composer *composer, struct place *place, const struct panel *panel)
+static void set_calls_lists(struct composer *composer, struct place *place,
+                            const struct panel *panel)
 {
-    if (composer->look->boxes_flow && panel->is_small && panel->entries != NULL) {
-        set_calls_flow(composer, place, panel);
-        return;
-    }
     static const double BELOW = 3, APART = 3;
     struct calls c = {composer, place, panel, NULL};
     double whole = place->width_pt, third = (whole - 2 * COLUMN_GAP_PT) / 3,
@@ -593,4 +590,12 @@ void panel_calls(struct composer *composer, struct place *place, const struct pa
            y = is_beside ? 0 : first, width = is_beside ? third : whole;
     draw_second_title(&c, &board, x, y, width);
     set_list(&c, panel->second, is_beside ? 1 : 2, x, y + BAR_PT + BELOW, width);
+}
+
+void panel_calls(struct composer *composer, struct place *place, const struct panel *panel)
+{
+    if (composer->look->boxes_flow && panel->is_small && panel->entries != NULL)
+        set_calls_flow(composer, place, panel);
+    else
+        set_calls_lists(composer, place, panel);
 }

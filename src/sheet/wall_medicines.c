@@ -102,6 +102,23 @@ static bool any_directions(const struct care_plan *plan)
     return false;
 }
 
+static void title_ticks(struct ticks *t)
+{
+    /* a date beside a box would say that the date is all that counts */
+    bool written = any_directions(t->c->plan);
+    t->panel->title =
+        wall_phrase(t->c, written ? "wall.medicines.ticks-written" : "wall.medicines.ticks", "from",
+                    format_date_day(&t->c->ctx.format, t->days[0]), "until",
+                    format_date_day(&t->c->ctx.format, t->days[t->day_count - 1]));
+    /* what has directions may be wiped or rinsed: "Give" would belie them */
+    t->panel->text = phrase(&t->c->ctx, written ? "sheet.head.medicine" : "wall.medicines.head");
+    if (t->c->leads_in) { /* its title stands in its head; the days stand above */
+        t->panel->text = phrase(&t->c->ctx, written ? "wall.medicines.ticks-as-above"
+                                                    : "wall.medicines.ticks-brief");
+        t->panel->title = NULL;
+    }
+}
+
 static void write_ticks(struct composition *c, struct block_builder *out)
 {
     struct ticks t = {.c = c};
@@ -109,22 +126,10 @@ static void write_ticks(struct composition *c, struct block_builder *out)
     if (t.day_count == 0)
         return;
     t.panel = wall_panel(c, out, PANEL_CALENDAR);
-    /* a date beside a box would say that the date is all that counts */
-    bool written = any_directions(c->plan);
     const char **heads = ARENA_ARRAY(c->arena, const char *, t.day_count);
     for (size_t i = 0; i < t.day_count; i++)
         heads[i] = wall_day_name(c, t.days[i]);
-    t.panel->title =
-        wall_phrase(c, written ? "wall.medicines.ticks-written" : "wall.medicines.ticks", "from",
-                    format_date_day(&c->ctx.format, t.days[0]), "until",
-                    format_date_day(&c->ctx.format, t.days[t.day_count - 1]));
-    /* what has directions may be wiped or rinsed: "Give" would belie them */
-    t.panel->text = phrase(&c->ctx, written ? "sheet.head.medicine" : "wall.medicines.head");
-    if (c->leads_in) { /* its title stands in its head; the days stand above */
-        t.panel->text = phrase(&c->ctx, written ? "wall.medicines.ticks-as-above"
-                                                : "wall.medicines.ticks-brief");
-        t.panel->title = NULL;
-    }
+    title_ticks(&t);
     t.panel->columns = heads;
     t.panel->column_count = t.day_count;
     for (size_t i = 0; i < c->plan->medicine_count; i++)
