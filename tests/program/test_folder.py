@@ -99,7 +99,7 @@ REACH = {
     "light-hours-few": lamp(**TUBE, measured={"uvi": 3.0, "at": "30 cm"}, height="30 cm", hours=4),
     "light-hours-few-behind-glass": lamp(**TUBE, measured={"uvi": 3.0, "at": "30 cm"}, height="35 cm", behind="glass", hours=4),
     "runny-nose-among-mates": visit("hermanns-tortoise", findings=[{"code": "nose-discharge", "severity": "mild"}], enclosure={"animals": 2, "mates": ["hermanns-tortoise"]}),
-    "wounded-in-company": visit("leopard-gecko", done_today=["sutures"], findings=[{"code": "wound", "severity": "moderate"}], enclosure={"animals": 2, "mates": ["leopard-gecko"]}),
+    "wounded-in-company": visit("leopard-gecko", **{"done-today": ["sutures"]}, findings=[{"code": "wound", "severity": "moderate"}], enclosure={"animals": 2, "mates": ["leopard-gecko"]}),
     "mates-of-a-runny-nose": visit("hermanns-tortoise", findings=[{"code": "nose-discharge", "severity": "mild"}], enclosure={"animals": 2, "mates": ["hermanns-tortoise"]}),
     "lamp-behind-glass": lamp(**TUBE, measured={"uvi": 3.0, "at": "30 cm"}, height="35 cm", behind="glass"),
     "loose-floor-swallowed": found("impaction-of-sand", species="bearded-dragon", enclosure={"substrate": "sand"}),

@@ -84,7 +84,8 @@ class Stops(unittest.TestCase):
             if not key.endswith(".stop") or key.count(".") != 2:
                 continue
             code = key.split(".")[1]
-            first = (text[0] if isinstance(text, list) else text).lower()
+            first = text[0] if isinstance(text, list) else text
+            first = (first["other"] if isinstance(first, dict) else first).lower()
             if any(word in first for word in words - {"strains and"}) and not code.startswith(("protect-bones-", "check-water", "raise-water-level", "offer-")):
                 self.assertIn(code, SPEAKS, first)
 
