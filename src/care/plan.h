@@ -13,6 +13,7 @@
 #include "care/logger_plan.h"
 #include "care/plan_box.h"
 #include "care/plan_feeding.h"
+#include "care/plan_review.h"
 #include "care/plan_sources.h"
 #include "base/code_index.h"
 #include "records/clinic.h"
@@ -497,23 +498,6 @@ struct plan_date {
     const char *what; /* meal, supplement, dose, weigh, lamp-change, recheck, quarantine-end,
                          recheck-usual, move-in ... */
     struct plan_fact *facts;
-};
-
-enum review_kind {
-    REVIEW_CONFLICT,
-    REVIEW_IMPLAUSIBLE,
-    REVIEW_MISSING,
-    REVIEW_SPREAD,
-    REVIEW_OVERRIDE,
-    REVIEW_REMARK
-};
-
-struct review {
-    enum review_kind kind;
-    const char *code; /* worded under review.<code> */
-    struct mark at;   /* the record's place, when there is one */
-    struct plan_fact *facts;
-    struct review *next;
 };
 
 /* ---- topics, settled once ---------------------------------------------------------- */
