@@ -202,7 +202,7 @@ static bool leads_in(const struct composer *composer, const struct panel *panel)
 
 /* Where the next entry of a paragraph begins. */
 struct flow {
-    const struct board *board;
+    struct board *board;
     double width_pt, x, base; /* x from the board's left */
 };
 
@@ -275,15 +275,32 @@ static const char *first_text(const struct panel_entry *entry)
     return entry->title != NULL && entry->title[0] != '\0' ? entry->title : entry->text;
 }
 
+static const double FLOW_BASE_PT = 11.5;
+
+/* A page may begin between two parts of a paragraph: the next one begins a line of its own. */
+static void begin_part(struct flow *f, struct place *place)
+{
+    static const double PART_PT = 150;
+    struct board *board = f->board;
+    if (f->base < PART_PT)
+        return;
+    board->fragment->height_pt = f->base + panel_line_pt(board->composer) - FLOW_BASE_PT;
+    *board = board_add(board->composer, place, 0);
+    f->x = 0;
+    f->base = FLOW_BASE_PT;
+}
+
 /* The whole panel as one paragraph, each entry behind its own boxes. */
-static void draw_flow(const struct board *board, int parent, int list, const struct panel *panel,
+static void draw_flow(struct board *board, struct place *place, int list, const struct panel *panel,
                       double indent)
 {
-    static const double BASE = 11.5;
+    const int parent = place->element;
     struct arena *arena = board->composer->arena;
-    struct flow f = {board, board->width_pt, indent, indent > 0 ? PANEL_HEADING_BASE_PT : BASE};
+    struct flow f = {board, board->width_pt, indent,
+                     indent > 0 ? PANEL_HEADING_BASE_PT : FLOW_BASE_PT};
     for (const struct panel_entry *e = panel->entries, *end; e != NULL; e = end) {
         end = line_end(panel, e);
+        begin_part(&f, place);
         make_room(&f, boxes_pt(e), first_text(e));
         int item = board_element(board, ELEMENT_LI, list);
         draw_boxes(&f, item, e);
@@ -310,7 +327,7 @@ static void set_flow(struct composer *composer, struct place *place, const struc
     struct board board = board_add(composer, place, 0);
     int list = board_element(&board, ELEMENT_L, place->element);
     double indent = panel_lead_in(&board, heading, panel->title);
-    draw_flow(&board, place->element, list, panel, indent);
+    draw_flow(&board, place, list, panel, indent);
 }
 
 void panel_grades(struct composer *composer, struct place *place, const struct panel *panel)

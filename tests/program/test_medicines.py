@@ -212,8 +212,8 @@ class Medicines(unittest.TestCase):
         ill = [{"code": "abscess", "severity": "moderate"}]
         told = [one for one in self.plan(shot)["review"] if one["code"] == "medicine-without-first-day"]
         self.assertEqual([bool(one["line"]) for one in told], [True])
-        for language, said, until in (("en", "Ask us today on which days to come for it.", "At home until"), ("es", "Pregunta hoy qué días hay que venir a que la demos.", "En casa hasta"),
-                                      ("fr", "Demandez aujourd'hui quels jours venir pour la recevoir.", "À la maison jusqu'")):
+        for language, said, until in (("en", "Ask us today on which days to come for it.", "Care at home until"), ("es", "Pregunta hoy qué días hay que venir a que la demos.", "Cuidados en casa hasta"),
+                                      ("fr", "Demandez aujourd'hui quels jours venir pour la recevoir.", "Soins à la maison jusqu'")):
             text = self.words(shot, language=language, findings=ill)
             self.assertIn(said, text)
             self.assertNotIn(until, text)

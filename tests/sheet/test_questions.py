@@ -40,8 +40,9 @@ NORMAL_AFTER = {"injection": {"en": "A small lump is normal for two days", "es":
 
 
 def close(text):
-    """Without spaces and signs that a line may add or lose."""
-    return re.sub(r"[\s\u00a0\u202f\u2022]+", "", text).lower()
+    """Without spaces and signs that a line may add or lose, and with Spanish days as short as where a page is fullest."""
+    text = re.sub(r"\b(lun|mar|jue|vie|mié|sáb|dom)(es|tes|ves|rnes|rcoles|ado|ingo)?\b", r"\1", text.lower().replace("domingo", "dom"))
+    return re.sub(r"[\s\u00a0\u202f\u2022]+", "", text)
 
 
 def listed(what):

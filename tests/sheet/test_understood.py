@@ -88,7 +88,7 @@ class Understood(unittest.TestCase):
                 words = words[:until]
                 large = next(word for word in words if word[0].rstrip(".") == first.rstrip("."))
                 back = next(word for word in words if word[0] == "home")
-                small = [word for word in words if abs(word[4] - back[4]) < 1]
+                small = [word for word in words if abs((word[4] - word[2]) - (back[4] - back[2])) < 0.1]
                 self.assertIn(second.split()[0], [word[0] for word in small], words)
                 self.assertGreater(large[4] - large[2], 1.1 * (back[4] - back[2]), words)
                 self.assertGreaterEqual(back[4] - back[2], 13)  # a word of 12 pt is 13.4 pt high
