@@ -85,12 +85,12 @@ static const char *word_of(const struct composition *c, int place)
 {
     if (place >= MEASURE_COUNT || place == MEASURE_UVB || c->plan->measured[place].fits_usual)
         return NULL;
-    bool humid = place == MEASURE_HUMIDITY;
+    bool humid = place == MEASURE_HUMIDITY, water = place == ZONE_WATER;
     switch (c->plan->measured[place].verdict) {
     case VERDICT_TOO_LOW:
-        return humid ? "dry" : "cold";
+        return humid ? "dry" : water ? "water-cold" : "cold";
     case VERDICT_TOO_HIGH:
-        return humid ? "damp" : "hot";
+        return humid ? "damp" : water ? "water-hot" : "hot";
     default:
         return NULL;
     }
@@ -107,8 +107,9 @@ static const char *cause_word(const struct composition *c, size_t action)
     return word;
 }
 
-/* "The box is too cold and too dry." Of what tonight's rows change, each cause once. */
-static const char *cause_text(struct composition *c)
+/* "The box is too cold and too dry." Of what tonight's rows change, each cause once: of the box, or
+ * of the water. */
+static const char *cause_of(struct composition *c, const char *key, bool of_water)
 {
     enum { CAUSES_MOST = 3 };
     const char *words[CAUSES_MOST], *texts[CAUSES_MOST];
@@ -117,14 +118,25 @@ static const char *cause_text(struct composition *c)
         const char *word = cause_word(c, i);
         for (size_t k = 0; word && k < count; k++)
             word = strcmp(words[k], word) == 0 ? NULL : word;
-        if (!word)
+        if (!word || (strncmp(word, "water-", 6) == 0) != of_water)
             continue;
         words[count] = word;
         texts[count++] = phrase_code(&c->ctx, "wall.cause", word);
     }
-    return count ? wall_phrase(c, "wall.main.cause", "what", phrase_all_of(&c->ctx, texts, count),
-                               NULL, NULL)
+    return count ? wall_phrase(c, key, "what", phrase_all_of(&c->ctx, texts, count), NULL, NULL)
                  : NULL;
+}
+
+static const char *join_sentence(struct composition *c, const char *text, const char *more)
+{
+    return !text ? more : more ? arena_format(c->arena, "%s %s", text, more) : text;
+}
+
+/* Of the box; where that is right, of the water. */
+static const char *cause_text(struct composition *c)
+{
+    const char *box = cause_of(c, "wall.main.cause", false);
+    return box ? box : cause_of(c, "wall.main.cause-water", true);
 }
 
 /* ---- its medicine ---- */
@@ -168,11 +180,6 @@ static const char *medicine_names(struct composition *c, bool due)
         names[count++] = name_text(c, m);
     }
     return count ? phrase_all_of(&c->ctx, names, count) : NULL;
-}
-
-static const char *join_sentence(struct composition *c, const char *text, const char *more)
-{
-    return !text ? more : more ? arena_format(c->arena, "%s %s", text, more) : text;
 }
 
 /* What is given, without what was said of today already. */
@@ -239,12 +246,10 @@ static bool is_treated_at_home(const struct care_plan *plan, const struct findin
 }
 
 /* Beside what leads, the gravest of what the keeper treats with his own hands; NULL for none. */
-static const struct finding_plan *second_finding(const struct care_plan *plan,
+static const struct finding_plan *treated_beside(const struct care_plan *plan,
                                                  const struct finding_plan *worst)
 {
     const struct finding_plan *second = NULL;
-    if (is_treated_at_home(plan, worst))
-        return NULL;
     for (size_t i = 0; i < plan->finding_count; i++) {
         const struct finding_plan *one = &plan->findings[i];
         if (one != worst && one->severity != SEVERITY_NORMAL && is_treated_at_home(plan, one) &&
@@ -254,12 +259,24 @@ static const struct finding_plan *second_finding(const struct care_plan *plan,
     return second;
 }
 
+/* That, else where there is room what leads of the rest. "Perhaps a virus" leads alone: the doubt
+ * would be of both. */
+static const struct finding_plan *second_finding(const struct composition *c,
+                                                 const struct finding_plan *worst)
+{
+    const struct finding_plan *second =
+        is_treated_at_home(c->plan, worst) ? NULL : treated_beside(c->plan, worst);
+    if (second || !c->says_all || worst->is_suspected || worst->is_name_doubt)
+        return second;
+    return plan_second_finding(c->plan);
+}
+
 /* What it is. "Sore mouth and perhaps a virus": what is in doubt stands last, so that the doubt is
  * not of both. */
 static const char *found_text(struct composition *c)
 {
     const struct finding_plan *worst = plan_worst_finding(c->plan);
-    const struct finding_plan *second = second_finding(c->plan, worst);
+    const struct finding_plan *second = second_finding(c, worst);
     const char *name = section_finding_name(c, worst);
     if (!second)
         return name;
@@ -288,7 +305,22 @@ static const char *water_question(struct composition *c)
     return NULL;
 }
 
-/* What is found, and what comes first: a step, else the dose of today. */
+/* Until when, or what comes behind the day elsewhere. */
+static const char *back_text(struct composition *c)
+{
+    const struct referral_plan *referral = &c->plan->referral;
+    if (!c->plan->has_next_visit)
+        return phrase(&c->ctx, "wall.main.ask");
+    bool goes_first = referral->has_day && date_compare(referral->on, c->plan->next_visit) < 0;
+    return wall_phrase(c,
+                       goes_first    ? "wall.main.back-then"
+                       : c->says_all ? "wall.main.back"
+                                     : "wall.main.back-brief",
+                       "date", wall_visit_day(c), NULL, NULL);
+}
+
+/* What is found, with what is wrong at home where there is room, and what comes first: a step, else
+ * the dose of today. */
 static void set_ill(struct composition *c, struct panel *panel)
 {
     const bool has_steps = wall_step_count(c) > 0;
@@ -298,20 +330,17 @@ static void set_ill(struct composition *c, struct panel *panel)
     const char *first = has_steps ? first_text(c)
                         : gives   ? wall_phrase(c, "wall.main.dose", "what", today, NULL, NULL)
                                   : NULL;
-    panel->text =
-        join_sentence(c, wall_phrase(c, "wall.main.is", "what", found_text(c), NULL, NULL), first);
+    const char *found = wall_phrase(c, "wall.main.is", "what", found_text(c), NULL, NULL);
+    if (c->says_all)
+        found = join_sentence(c, found, cause_text(c));
+    panel->text = join_sentence(c, found, first);
     panel->small = join_sentence(c, water_question(c), medicine_sentences(c, gives));
     if (referral->has_day)
         panel->small = join_sentence(
             c, panel->small,
             wall_phrase(c, referral->to ? "wall.main.referral" : "wall.main.referral.day", "what",
                         referral->to, "date", format_date_day(&c->ctx.format, referral->on)));
-    panel->small =
-        join_sentence(c, panel->small,
-                      c->plan->has_next_visit
-                          ? wall_phrase(c, c->says_all ? "wall.main.back" : "wall.main.back-brief",
-                                        "date", wall_visit_day(c), NULL, NULL)
-                          : phrase(&c->ctx, "wall.main.ask"));
+    panel->small = join_sentence(c, panel->small, back_text(c));
 }
 
 /* ---- of one that is well ---- */

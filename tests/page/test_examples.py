@@ -103,7 +103,7 @@ class Examples(unittest.TestCase):
         bar = "|".join(f"(?<={words['wall.go-now']} ){words['wall.day']}" for words in
                        (read_yaml((ROOT / f"templates/wording/{language}/wall.yaml").read_text(encoding="utf-8")) for language in ("en", "es")))
         roomy = re.compile(r"(Why:|Por qué:) [^.]*[.]( No debe tener[.]| El agua caliente [^.]*[.]| Su UVB baja aunque dé luz[.])?|you come back on |que vuelvas |(None at home[?] Call|¿No tienes en casa[?] Llama al) [^.]*[.]|"
-                           r"(Bold = the aim|Negrita = la meta)[.]|(, o al [+ 0-9-]+ si está cerrado|, or [+ 0-9-]+ when we are closed)|" + bar +
+                           r"(The box|The water) is too [^.]*[.]|El (terrario|agua) está demasiad[^.]*[.]|(Bold = the aim|Negrita = la meta)[.]|(, o al [+ 0-9-]+ si está cerrado|, or [+ 0-9-]+ when we are closed)|" + bar +
                            rf"|({sources}): [^.]*[.] [^.]*[.]|(Next visit|Próxima visita): .*?Dr Ines Calder")
         numbers = {"555-0142": "+1 201 555 0142", "555-0199": "+1 201 555 0199"}
         clinic = (ROOT / "tests/common/config/baskleaf/clinic.yaml").read_text()
