@@ -136,10 +136,10 @@ static void aim_depth(struct care_build *b)
     plan->high = INFINITY;
     if (species->most_depth_times.range.known)
         plan->high = derive_depth(b, "water.depth.target_high_cm", &species->most_depth_times);
-    /* no deeper than the box */
     const struct box *box = &b->in->visit->enclosure.size;
     if (box->known && isfinite(plan->high))
-        plan->high = fmax(fmin(plan->high, box->height_cm), plan->low);
+        plan->high = fmax(fmin(plan->high, box->height_cm - build_limit(b, "water-below-rim-cm")),
+                          plan->low);
     plan->target_from =
         build_from_sourced(&species->least_depth_times, &species->sources, ORIGIN_SPECIES_SHEET);
 }

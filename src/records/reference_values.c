@@ -348,6 +348,7 @@ static const char *const limit_names[] = {
     "mass-reading-error-percent",    /* of the scale, or */
     "mass-reading-error-g",          /* half its step, whichever is more */
     "length-reading-error-percent",  /* of a tape along a live animal */
+    "water-below-rim-cm",            /* the deepest water stands so far below the box's rim */
     "food-energy-error-percent",     /* from one batch of a food to the next */
     "harm-danger",                   /* from here on a thing is a danger by itself */
     "harm-second-time",              /* added to an action that was asked for before, not done */

@@ -78,6 +78,7 @@ static const struct {
     {"mass-reading-error-percent", 1, 0},
     {"mass-reading-error-g", 0.5, 0},
     {"length-reading-error-percent", 3, 0},
+    {"water-below-rim-cm", 5, 0},
     {"food-energy-error-percent", 10, 0},
     {"point-lamp-reach-times", 2, 0},
     {"uv-reading-most", 15, 0},
