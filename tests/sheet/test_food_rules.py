@@ -27,8 +27,8 @@ WORDS = {"en": {"fireflies": "fireflies", "wild-insects": "insects from outdoors
                 "goldfish": "peces dorados", "minnow": "piscardos", "carp": "carpas"},
          "fr": {"fireflies": "lucioles", "wild-insects": "insectes pris dehors", "avocado": "avocat", "rhubarb-leaf": "feuilles de rhubarbe",
                 "goldfish": "poissons rouges", "minnow": "vairons", "carp": "carpes"}}
-EYES = {"en": "No insect may be longer than the gap between the eyes.", "es": "Ningún insecto debe ser más largo que el espacio entre los ojos.",
-        "fr": "Aucun insecte ne doit être plus long que l'espace entre les yeux."}
+EYES = {"en": "No insect may be longer than the gap between the eyes.", "es": "Ningún insecto más largo que el espacio entre los ojos.",
+        "fr": "Pas d'insecte plus long que l'espace entre les yeux."}
 GIRTH = {"en": "No prey may be wider than the widest part of the body.",
          "es": "Ninguna presa debe ser más ancha que la parte más ancha del cuerpo.",
          "fr": "Aucune proie ne doit dépasser la plus grande largeur du corps."}
