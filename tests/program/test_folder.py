@@ -107,6 +107,7 @@ REACH = {
     "floor-with-resin": visit(enclosure={"substrate": "cedar-or-pine"}),
     "crushed-shell": visit(enclosure={"substrate": "crushed-shell"}),
     "gravel-in-tank": visit("axolotl", enclosure={"substrate": "gravel"}),
+    "gravel-swallowed": visit("whites-tree-frog", enclosure={"substrate": "gravel"}),
     "no-hide": visit(enclosure={"hides": "0"}),
     "no-hide-for-digger": visit("western-hognose", enclosure={"hides": "0"}),
     "no-cover": visit("crested-gecko", enclosure={"hides": "0"}),
