@@ -1,5 +1,6 @@
 /* The box from the front, to scale, with its targets on it; and the numbers that are no places. */
 #include <math.h>
+#include <string.h>
 
 #include "base/strbuf.h"
 #include "sheet/wall.h"
@@ -569,18 +570,28 @@ static struct panel_entry *last_entry(struct panel *panel)
     return entry;
 }
 
+/* A step says that longer days have to wait. */
+static bool waits_for_longer_days(const struct care_plan *plan)
+{
+    for (size_t i = 0; i < plan->action_count; i++)
+        if (strcmp(plan->actions[i].code, "set-timer-later") == 0)
+            return plan->uvb.hours_set > 0;
+    return false;
+}
+
 static void add_light_hours(struct composition *c, struct panel *panel)
 {
     const struct uvb_plan *uvb = &c->plan->uvb;
-    bool lit = c->plan->measured[MEASURE_UVB].applies;
+    bool lit = c->plan->measured[MEASURE_UVB].applies, waits = waits_for_longer_days(c->plan);
     if (uvb->hours_now <= 0 || uvb->sun)
         return;
     add_limit(c, panel, "wall.limit.light",
               lit ? wall_pictogram(PICTOGRAM_TUBE) : wall_other_pictogram(WALL_PICTOGRAM_CLOCK),
-              format_hours(&c->ctx.format, uvb->hours_now));
+              format_hours(&c->ctx.format, waits ? uvb->hours_set : uvb->hours_now));
     if (uvb->hours_set > 0)
-        last_entry(panel)->now = wall_phrase(
-            c, "wall.now", "value", format_number(&c->ctx.format, uvb->hours_set, 1), NULL, NULL);
+        last_entry(panel)->now =
+            wall_phrase(c, waits ? "wall.now-ask" : "wall.now", "value",
+                        format_number(&c->ctx.format, uvb->hours_set, 1), NULL, NULL);
 }
 
 /* A night's target with its reading; an arrow only where a box to tick stands. */
