@@ -241,6 +241,13 @@ class Aftercare(unittest.TestCase):
             self.assertEqual("here: ____________" in pages, not filled)
             self.assertEqual("Ask before you leave" in self.printed(tube, "en"), not filled)  # the keeper asks for it too
 
+    def test_a_tube_says_how_it_is_used_while_the_gut_still_rests(self):
+        """Every tube is placed under sedation: the rest of that day does not take away what the keeper does with it from the next."""
+        for more in ([], ["sedation"], ["surgery", "sedation"]):
+            tube = record("eastern-box-turtle", visit={"kind": "checkout"}, patient={"mass": "400 g"}, done_today=["feeding-tube-placed", *more],
+                          follow_up={"aftercare": [{"of": "feeding-tube-placed", "amount": "6 ml", "every": "48 h"}]})
+            self.assertIn("Give 6 ml through it every 2 days, as we showed you, and nothing else. Go now if it slips out.", self.pages(tube).replace("\u00a0", " "), more)
+
     def test_a_dressing_that_goes_into_the_water_tonight_is_asked_about_on_the_first_page(self):
         """The turtle swims before anybody turns the page: where nobody wrote what becomes of the dressing, page one says to ask."""
         for language, said in (("en", "Ask us before it goes into the water, as it wears a dressing."), ("es", "Antes de que vuelva al agua, pregúntanos: lleva un vendaje."),
