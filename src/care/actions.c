@@ -296,9 +296,12 @@ static void lead_with_worst(const struct care_build *b, struct gathering *g)
         }
 }
 
-/* How it stands as a row: by its words, which may be another action's, or by its own code. */
+/* How it stands as a row: by its words, which may be another action's, or by its own code. NULL for
+ * what the veterinarian says in words of her own. */
 static const struct step *step_of(const struct care_build *b, const struct action *action)
 {
+    if (action->own)
+        return NULL;
     const struct step *step = step_find(b->in->steps, action->words);
     return step ? step : step_find(b->in->steps, action->code);
 }

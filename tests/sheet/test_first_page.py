@@ -116,6 +116,7 @@ class FirstPage(unittest.TestCase):
         text = pages("bearded-dragon", [finding("soft-jaw", "moderate")], layout="-raw", enclosure=box)
         self.assertIn("First put in a thermostat", text)
         self.assertLess(text.index("Add a thermostat"), text.index("Warm the basking spot"))
+        self.assertIn("Bring the lamp along.", pages("bearded-dragon", [finding("soft-jaw", "moderate")], layout="-raw", enclosure=box, decisions=[{"do": "Bring the lamp along."}]))
         full = pages("bearded-dragon", [finding("soft-jaw", "moderate")], layout="-raw", enclosure={**box, "lamp": {"kind": "tube", "height": "30 cm", "installed": "2024-01-01"}})
         self.assertNotRegex(full, r"Add a thermostat\.? By")
         self.assertLess(full.index("Tonight too"), full.index("Add a thermostat"))
