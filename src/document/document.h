@@ -262,6 +262,7 @@ struct look {
     bool to_edges;   /* pages that are filled use all the paper that a printer reaches */
     bool leads_in;   /* headings stand on the line of what they head */
     bool boxes_flow; /* what has a box before it begins where the one before ends */
+    bool ticks_flow; /* so does what has a box to tick */
     bool close;      /* less room between blocks, rows and items; the lines stay as far apart */
     struct rgb inks[INK_COUNT];
     bool live_links; /* links are clickable and drawn as links */

@@ -261,13 +261,17 @@ static void flow_text(struct flow *f, int element, double room, const struct spa
            FLOW_GAP_PT;
 }
 
+static void begin_line(struct flow *f)
+{
+    f->x = 0;
+    f->base += panel_line_pt(f->board->composer);
+}
+
 /* On the next line where its first word has no room on this one. */
 static void make_room(struct flow *f, double room, const char *text)
 {
-    if (f->x + room + first_word_pt(f->board, text) <= f->width_pt)
-        return;
-    f->x = 0;
-    f->base += panel_line_pt(f->board->composer);
+    if (f->x + room + first_word_pt(f->board, text) > f->width_pt)
+        begin_line(f);
 }
 
 static const char *first_text(const struct panel_entry *entry)
@@ -290,6 +294,16 @@ static void begin_part(struct flow *f, struct place *place)
     f->base = FLOW_BASE_PT;
 }
 
+/* What parts the entries begins a line, and so does a box to tick where there is room for that, but
+ * the first one behind what parts. */
+static bool begins_line(const struct look *look, const struct panel_entry *entry,
+                        const struct panel_entry *before)
+{
+    const bool parts = entry->grade == 0 && !entry->has_tick_box,
+               is_parted = before != NULL && before->grade == 0 && !before->has_tick_box;
+    return before != NULL && (parts || (!look->ticks_flow && entry->grade == 0 && !is_parted));
+}
+
 /* The whole panel as one paragraph, each entry behind its own boxes. */
 static void draw_flow(struct board *board, struct place *place, int list, const struct panel *panel,
                       double indent)
@@ -298,9 +312,12 @@ static void draw_flow(struct board *board, struct place *place, int list, const 
     struct arena *arena = board->composer->arena;
     struct flow f = {board, board->width_pt, indent,
                      indent > 0 ? PANEL_HEADING_BASE_PT : FLOW_BASE_PT};
-    for (const struct panel_entry *e = panel->entries, *end; e != NULL; e = end) {
+    for (const struct panel_entry *e = panel->entries, *before = NULL, *end; e != NULL; e = end) {
         end = line_end(panel, e);
         begin_part(&f, place);
+        if (begins_line(board->composer->look, e, before) && f.x > 0)
+            begin_line(&f);
+        before = e;
         make_room(&f, boxes_pt(e), first_text(e));
         int item = board_element(board, ELEMENT_LI, list);
         draw_boxes(&f, item, e);

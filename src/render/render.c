@@ -353,8 +353,8 @@ static bool move_up(const struct laying *l, struct savings *savings, bool *fits)
         *savings = before;
         if (turns[i].rows_less > 0 && before.steps < STEPS_MOST)
             continue; /* page one keeps two rows at least */
-        bool is_loss = turns[i].without_normal || turns[i].rows_less > 0;
-        if (is_loss && before.closeness < CLOSE_BOXES)
+        if ((turns[i].without_normal && before.closeness < CLOSE_BOXES) ||
+            (turns[i].rows_less > 0 && before.closeness < CLOSE_RUN_ON))
             continue; /* all else is given up before it */
         if (is_in_vain(turned, i))
             continue;

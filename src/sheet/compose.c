@@ -65,6 +65,7 @@ static void set_closeness(enum closeness closeness, bool to_edges, struct look *
     look->to_edges = to_edges || closeness >= CLOSE_EDGES;
     look->leads_in = closeness >= CLOSE_HEADINGS;
     look->boxes_flow = closeness >= CLOSE_BOXES;
+    look->ticks_flow = closeness >= CLOSE_RUN_ON;
     if (look->to_edges)
         look->margin_pt = fmin(look->margin_pt, LOOK_LEAST_MARGIN_PT);
 }

@@ -15,7 +15,8 @@ enum closeness {
     CLOSE_EDGES,    /* pages that are filled use all the paper that a printer reaches */
     CLOSE_HEADINGS, /* headings stand on the line of what they head */
     CLOSE_LISTS,    /* lists are paragraphs */
-    CLOSE_BOXES,    /* so is what has boxes before it, to tick or for its degree */
+    CLOSE_BOXES,    /* so is what has boxes before it; one to tick begins a line */
+    CLOSE_RUN_ON,   /* or begins where the one before ends */
     CLOSENESS_COUNT
 };
 

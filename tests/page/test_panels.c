@@ -368,13 +368,38 @@ START_TEST(every_kind_keeps_all_its_words)
 }
 END_TEST
 
+/* With room for it each box to tick stands at the left, below the one before; what parts them
+ * begins a line too, and the box behind it stays on that line. */
+START_TEST(boxes_to_tick_stand_below_each_other)
+{
+    struct panel *panel = add_panel(&top, PANEL_GRADES);
+    panel->is_small = laid.document->look.leads_in = laid.document->look.boxes_flow = true;
+    for (int i = 0; i < 5; i++) {
+        struct panel_entry *e = add_entry(&panel->entries);
+        e->title = arena_format(&laid.arena, "item%d", i);
+        e->has_tick_box = i != 3; /* which parts the others */
+    }
+    laid_run(&laid);
+    const struct op *item[5];
+    for (int i = 0; i < 5; i++)
+        item[i] = op_of(arena_format(&laid.arena, "item%d", i));
+    ck_assert_double_eq_tol(item[0]->y, op_of("title")->y, 1e-6);
+    ck_assert(item[1]->y > item[0]->y && item[2]->y > item[1]->y && item[3]->y > item[2]->y);
+    ck_assert_double_eq_tol(item[1]->x, item[2]->x, 1e-6);
+    ck_assert(item[1]->x > item[3]->x); /* by its box */
+    ck_assert_double_eq_tol(item[4]->y, item[3]->y, 1e-6);
+    ck_assert(item[4]->x > item[3]->x);
+}
+END_TEST
+
 /* Where an entry's words end the next one begins, behind its own boxes: three for its degree, one
  * to tick, and one to tick with a mark, each between the words before it and its own. */
 START_TEST(boxes_stand_before_their_entries_in_a_paragraph)
 {
     static const size_t boxes[] = {3, 1, 1};
     struct panel *panel = add_panel(&top, PANEL_GRADES);
-    panel->is_small = laid.document->look.leads_in = laid.document->look.boxes_flow = true;
+    panel->is_small = laid.document->look.leads_in = laid.document->look.boxes_flow =
+        laid.document->look.ticks_flow = true;
     for (int i = 0; i < 3; i++) {
         struct panel_entry *e = add_entry(&panel->entries);
         e->title = arena_format(&laid.arena, "item%d", i);
@@ -682,6 +707,7 @@ int main(void)
     tcase_add_test(kinds, an_arrow_is_said);
     tcase_add_test(kinds, a_strip_is_as_high_signed_as_not);
     tcase_add_test(kinds, boxes_stand_before_their_entries_in_a_paragraph);
+    tcase_add_test(kinds, boxes_to_tick_stand_below_each_other);
     tcase_add_test(kinds, telephones_are_links);
     tcase_add_loop_test(kinds, a_bar_has_both_numbers, 0, 3);
     tcase_add_test(kinds, a_large_alert_is_read_from_afar);
