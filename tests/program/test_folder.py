@@ -157,6 +157,7 @@ REACH = {
     "air-too-dry": read(humidity="30 %", humidity_at="cool-side"),
     "shed-needs-warmth": found("retained-shed"),
     "air-too-wet": read(humidity="90 %", humidity_at="cool-side"),
+    "wet-air-on-sore-belly": found("blistered-belly-scales", species="corn-snake", enclosure={"readings": {"humidity": "90 %", "humidity-at": "cool-side"}}),
     "wet-wall": visit("whites-tree-frog", enclosure={"size": "60 x 45 x 60 cm", "walls": "glass", "readings": {
         "room": "12 C", "cool-side": "24 C", "night": "22 C", "humidity": "75 %", "humidity-at": "cool-side"}}),
     "underweight-warmth": found("underweight"),

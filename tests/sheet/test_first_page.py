@@ -82,6 +82,23 @@ class FirstPage(unittest.TestCase):
                 self.assertEqual("Sedation:" in text, struck)
                 self.assertEqual(text.count(said), 1, text)
 
+    def test_wet_air_over_a_blistered_belly_is_first(self):
+        """The clinical table: wet air makes blisters, and nothing may raise the moisture over them. It stood behind heaters and a lamp."""
+        box = {"readings": {"warm-side": "25 C", "humidity": "85 %", "humidity-at": "cool-side"}, "lamp": {"kind": "none"}, "substrate": "bark", "thermostat": True, "heat-guard": True}
+        for code, first in (("blistered-belly-scales", True), ("tremor", False)):
+            visit = {"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "keeper": {"language": "en"}, "patient": {"name": "Nimbus", "species": "garter-snake", "mass": "150 g"}, "enclosure": box, "findings": [finding(code, "moderate")]}
+            plan = subprocess.run([PROGRAM, "explain", "--json", "-", "--today", TODAY], input=json.dumps(visit).encode(), capture_output=True, cwd=ROOT)
+            self.assertEqual(json.loads(plan.stdout)["actions"][0]["code"] == "lower-humidity", first, code)
+
+    def test_a_toad_harmed_by_its_water_does_not_stay_in_it(self):
+        """Its mates moved to clean tubs and the patient was left in the water that burned it; paper towels lie on land alone."""
+        home = {"animals": 3, "mates": ["fire-bellied-toad"], "readings": {"water": "22 C"}}
+        for codes, moved in ((("water-poisoned", "red-legs"), True), (("red-legs",), False)):
+            text = pages("fire-bellied-toad", [finding(code, "moderate", state="under-treatment") for code in codes], layout="-raw", enclosure=home, water={"ammonia": "1 mg/l"})
+            self.assertEqual("move Nimbus to a clean tub" in text, moved, text)
+            self.assertEqual("leave Nimbus in this box" in text, not moved)
+            self.assertIn("leave the ground under water bare", text)
+
     def test_one_fine_thing_has_its_name(self):
         text = pages("ball-python", [finding("overweight", "mild"), finding("tongue-flick", "normal")])
         self.assertRegex(text, "Looked at and fine: Tongue flicks")
