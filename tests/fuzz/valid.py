@@ -86,8 +86,8 @@ class Generator:
         self.findings, self.procedures = fitting(data.findings), fitting(data.procedures)
         self.done = self.rng.sample(self.procedures, min(len(self.procedures), self.rng.randint(1, 3)))
         topic = self.rng.choice(sorted(data.topics))
-        food = self.rng.choice([name for name, row in data.foods.items() if row.get("sizes")])
-        self.words = {"species": (self.code,), "mates": tuple(data.species), "code": tuple(self.findings), "food": (food,), "size": tuple(data.foods[food]["sizes"]),
+        food = self.rng.choice(list(data.foods))
+        self.words = {"species": (self.code,), "mates": tuple(data.species), "code": tuple(self.findings), "food": (food,), "size": tuple(data.foods[food].get("sizes", ["none"])),
                       "done-today": tuple(self.done), "of": tuple(self.done), "kind": tuple(data.kinds), "language": tuple(data.languages), "name": NAMES,
                       "topic": (topic,), "stance": tuple(data.topics[topic]["stances"]), "action": tuple(data.actions), "confirmed": ("meal", "night", "humidity"), **FORMS}
 
