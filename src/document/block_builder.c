@@ -197,6 +197,25 @@ void builder_append(struct block_builder *builder, const struct block_builder *o
     builder->last = other->last;
 }
 
+void builder_drop_empty(struct block_builder *builder)
+{
+    bool says = false;
+    struct block **end = &builder->first;
+    builder->last = NULL;
+    while (*end) {
+        struct block *block = *end;
+        if (block->kind == BLOCK_TABLE && !block->as.table.rows) {
+            *end = block->next;
+            continue;
+        }
+        says |= block->kind != BLOCK_HEADING;
+        builder->last = block;
+        end = &block->next;
+    }
+    if (!says)
+        builder->first = builder->last = NULL;
+}
+
 static struct column *make_column(const struct block_builder *builder, double share)
 {
     struct column *column = ARENA_NEW(builder->arena, struct column);

@@ -53,6 +53,9 @@ struct block *builder_picture(struct block_builder *builder, const struct scene 
 struct block *builder_photo(struct block_builder *builder, const struct photo *photo,
                             const char *alternative);
 
+/* Takes out tables without rows, and all when headings alone are left. */
+void builder_drop_empty(struct block_builder *builder);
+
 /* Two columns; `left_share` of 1. Nothing when both are empty, no columns when one is. */
 void builder_beside(struct block_builder *builder, const struct block_builder *left,
                     const struct block_builder *right, double left_share);

@@ -106,6 +106,7 @@ static struct block_builder write_anew(struct composition *c, enum sheet_section
     struct block_builder own =
         builder_start(c->arena, bind_choice_word(sheet_section_choices, (int)code));
     writers[code](c, &own);
+    builder_drop_empty(&own);
     return own;
 }
 

@@ -278,6 +278,10 @@ void section_now(struct composition *c, struct block_builder *out)
     if (!count)
         return;
     section_title(c, out, "sheet.now.title");
+    if (count == 1 && !*lines[0].end) { /* a table of ends would have no end */
+        builder_paragraph(out, lines[0].text);
+        return;
+    }
     struct block *pairs = builder_table(out, (const double[]){NOW_END_SHARE, 1 - NOW_END_SHARE}, 2);
     for (size_t i = 0; i < count; i++)
         section_pair(c, pairs, lines[i].end, lines[i].text);
