@@ -114,7 +114,8 @@ const char *format_mass_band(const struct format *f, double low_g, double high_g
 const char *format_power_band(const struct format *f, double low_w, double high_w); /* to 5 W */
 const char *format_energy_band(const struct format *f, double low_kcal, double high_kcal);
 
-/* What is given at a time, in the unit in which it was written: "0.2 ml", "2 drops". */
+/* What is given at a time, in the unit in which it was written and not rounded: "0.2 ml", "2
+ * drops". */
 const char *format_amount(const struct format *f, double written, enum unit unit);
 
 /* ---- time ---- */

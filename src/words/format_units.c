@@ -153,7 +153,9 @@ const char *format_amount(const struct format *f, double written, enum unit unit
     size_t i = 0;
     while (i + 1 < sizeof rows / sizeof *rows && rows[i].unit != unit)
         i++;
-    return with_unit(f, rows[i].key, format_number(f, written, 3), written);
+    static const int AS_WRITTEN_DECIMALS =
+        6; /* a dose is never rounded; what is not needed falls off */
+    return with_unit(f, rows[i].key, format_number(f, written, AS_WRITTEN_DECIMALS), written);
 }
 
 /* ---- time ---------------------------------------------------------------------------- */

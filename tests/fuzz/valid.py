@@ -92,7 +92,7 @@ class Generator:
                       "topic": (topic,), "stance": tuple(data.topics[topic]["stances"]), "action": tuple(data.actions), "confirmed": ("meal", "night", "humidity"), **FORMS}
 
     def text(self, node):
-        return self.rng.choice(self.words.get(node.key, PHRASES))
+        return self.rng.choice(self.words.get(node.key) or PHRASES)
 
     def date(self, node):
         later = node.key in ("by", "check", "until", "first", "starts")

@@ -294,6 +294,8 @@ START_TEST(power_energy_and_doses)
     ck_assert_str_eq(format_energy_band(&metric, 8.4, 12.4), "8..12 kcal");
     ck_assert_str_eq(format_amount(&metric, 0.2, UNIT_MILLILITRE), "0.2 ml");
     ck_assert_str_eq(format_amount(&metric, 0.125, UNIT_MILLIGRAM), "0.125 mg");
+    ck_assert_str_eq(format_amount(&metric, 0.0815, UNIT_MILLILITRE), "0.0815 ml");
+    ck_assert_str_eq(format_amount(&metric, 0.00025, UNIT_MILLILITRE), "0.00025 ml");
     ck_assert_str_eq(format_amount(&metric, 50, UNIT_MICROGRAM), "50 ug");
     ck_assert_str_eq(format_amount(&metric, 0.5, UNIT_GRAM), "0.5 g");
     ck_assert_str_eq(format_amount(&metric, 2, UNIT_DROP), "2 drops");
