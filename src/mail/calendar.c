@@ -77,9 +77,7 @@ static void add_further_days(icalcomponent *event, const struct calendar_event *
     for (size_t i = 0; i < item->more_count; i++) {
         struct icaldatetimeperiodtype day = {.time = day_of(item->more[i])};
         day.period = icalperiodtype_null_period();
-        icalproperty *property = icalproperty_new_rdate(day);
-        icalproperty_set_parameter(property, icalparameter_new_value(ICAL_VALUE_DATE));
-        icalcomponent_add_property(event, property);
+        icalcomponent_add_property(event, icalproperty_new_rdate(day)); /* it says VALUE=DATE */
     }
 }
 

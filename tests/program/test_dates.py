@@ -134,6 +134,8 @@ class Dates(unittest.TestCase):
         self.assertNotIn("RRULE", drops)
         further = drops["RDATE"] if isinstance(drops["RDATE"], list) else [drops["RDATE"]]
         days = [one.dt for part in further for one in part.dts]
+        # RFC 5545, 3.8.5.2: days are told from moments by VALUE=DATE
+        self.assertEqual({part.params.get("VALUE") for part in further}, {"DATE"})
         # morning of the 20th, evening of the 21st, morning of the 23rd, evening of the 24th
         self.assertEqual(days, [datetime.date(2026, 3, day) for day in (21, 23, 24)])
         self.assertEqual(salve["STATUS"], "CANCELLED")

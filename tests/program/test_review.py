@@ -297,6 +297,23 @@ class Review(unittest.TestCase):
         self.change_shipped("{range: 29-31 C, source: at-law, trust: copy}", "{range: 28-31 C, source: at-law, trust: copy}")
         self.assertEqual(self.listed()["trust"]["reopened"], 1, "a source that disagrees is part of what was judged")
 
+    def test_a_box_is_opened_again_by_each_of_its_sides(self):
+        self.review(*BY, "--confirm", "enclosure.least")
+        for least in ("135 x 70 x 70 cm", "130 x 75 x 70 cm", "130 x 70 x 75 cm"):
+            self.change_shipped("  least: 130 x 70 x 70 cm", f"  least: {least}")
+            self.assertEqual(self.listed()["trust"]["reopened"], 1, least)
+            self.change_shipped(f"  least: {least}", "  least: 130 x 70 x 70 cm")
+            self.assertEqual(self.listed()["trust"]["reopened"], 0)
+
+    def test_a_box_changed_by_hand_is_no_more_what_was_confirmed(self):
+        self.review(*BY, "--confirm", "enclosure.least")
+        text = self.sheet.read_text()
+        self.assertEqual(self.value("enclosure.least")["confirmed"]["by"], "Dr Ines Calder")
+        for least in ("135 x 70 x 70 cm", "130 x 75 x 70 cm", "130 x 70 x 75 cm"):
+            self.sheet.write_text(re.sub(r"(?m)^(  least: ).*", rf"\g<1>{least}", text))
+            self.assertIn(least, self.sheet.read_text())
+            self.assertIsNone(self.value("enclosure.least")["confirmed"], least)
+
     # ---- what is refused -----------------------------------------------------------------------------------------------------------
 
     def refused(self, *words, status=1):

@@ -89,6 +89,25 @@ START_TEST(a_section_is_one_thing)
 }
 END_TEST
 
+/* A column holds eight sections at the most. */
+START_TEST(a_column_ends_at_eight)
+{
+    static const char *const eight = "feeding, water, light, humidity, temperature, law, now, week";
+    static const char *const shapes[] = {"{left: [%s], right: [planner]}",
+                                         "{left: [planner], right: [%s]}"};
+    for (size_t i = 0; i < sizeof shapes / sizeof *shapes; i++) {
+        const char *at = strstr(shapes[i], "%s");
+        for (int more = 0; more < 2; more++) {
+            const char *kind =
+                arena_format(&arena, "sections: [" NEEDED ", %.*s%s%s%s]\n", (int)(at - shapes[i]),
+                             shapes[i], eight, more ? ", enclosure" : "", at + 2);
+            ck_assert_msg((*fault_of_kind(kind) != '\0') == (more == 1), "%s: %s", kind,
+                          diag.first ? diag.first->text : "good");
+        }
+    }
+}
+END_TEST
+
 /* Without what saves the animal there is no sheet. */
 static const char *const needed[] = {"animal",   "go-now",   "message",  "medicines",
                                      "warnings", "cautions", "signature"};
@@ -351,6 +370,7 @@ int main(void)
     tcase_set_timeout(own, 30);
     tcase_add_loop_test(own, a_section_is_one_thing, 0, sizeof sections / sizeof *sections);
     tcase_add_loop_test(own, what_saves_the_animal_is_never_left_out, 0, NEEDED_COUNT);
+    tcase_add_test(own, a_column_ends_at_eight);
     tcase_add_test(own, pages_and_what_makes_room_stand_together);
     tcase_add_test(own, filled_pages_have_others_for_them);
     tcase_add_test(own, each_says_its_part_once);
