@@ -99,6 +99,15 @@ class FirstPage(unittest.TestCase):
             self.assertEqual("leave Nimbus in this box" in text, not moved)
             self.assertIn("leave the ground under water bare", text)
 
+    def test_where_no_lamp_hangs_nothing_is_said_of_its_height(self):
+        """A low perch has its lamp's distance, a part with variants of its own; where there is no lamp the lamp is asked for and no more."""
+        for kind, told in (("none", False), ("led", False), ("tube", True)):
+            lamp = {"kind": kind, **({"measured": {"uvi": 2, "at": "30 cm"}, "height": "30 cm"} if told else {})}
+            home = {"size": "45 x 45 x 60 cm", "lamp": lamp, "readings": {"warm-side": "25 C"}}
+            text = pages("crested-gecko", [finding("bent-bones", "moderate")], layout="-raw", enclosure=home)
+            self.assertIn("no perch or platform higher", text)
+            self.assertEqual(bool(re.search(r"far the UVB lamp must hang|the UVB lamp must hang", text)), told, (kind, text))
+
     def test_one_fine_thing_has_its_name(self):
         text = pages("ball-python", [finding("overweight", "mild"), finding("tongue-flick", "normal")])
         self.assertRegex(text, "Looked at and fine: Tongue flicks")
