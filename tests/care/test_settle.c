@@ -385,6 +385,37 @@ START_TEST(what_goes_on_as_usual_has_no_end)
 }
 END_TEST
 
+/* No bath now, and later a soak or one that she writes: from that day on, which is kept. A soak
+ * that is on already, or that never comes, waits for no day. */
+START_TEST(a_bath_that_waits_has_its_day)
+{
+    static const struct {
+        const char *now, *later;
+        int from; /* 0: at once */
+        bool soak, written;
+    } rows[] = {{"bath:none", "bath:soak", 3, true, false},
+                {"bath:none", "bath:as-written", 4, false, true},
+                {"bath:none", NULL, 0, false, false},
+                {"bath:soak", NULL, 0, false, false},
+                {"bath:soak", "bath:as-written", 3, false, false}};
+    for (int i = 0; i < COUNT(rows); i++) {
+        again();
+        topics[BATH].stances = texts("none", "soak", "as-written", "usual");
+        book.topics = fixture_list(&f, topics, TOPICS, sizeof *topics);
+        call(rows[i].now, 0, 0, rows[i].from);
+        if (rows[i].later)
+            call(rows[i].later, 1, rows[i].from, 9);
+        ck_assert(stances_settle_plan(&f.b));
+        ck_assert_msg(f.plan.has_bath_from == rows[i].soak, "row %d", i);
+        ck_assert_msg(f.plan.has_bath_written_from == rows[i].written, "row %d", i);
+        if (rows[i].soak)
+            ck_assert_int_eq(date_days_between(f.plan.on, f.plan.bath_from), rows[i].from);
+        if (rows[i].written)
+            ck_assert_int_eq(date_days_between(f.plan.on, f.plan.bath_written_from), rows[i].from);
+    }
+}
+END_TEST
+
 /* Topics that are settled before the others, as a winter's rest is, know the settlements too. */
 START_TEST(settlements_are_known_before_topics_are_settled)
 {
@@ -482,6 +513,7 @@ static Suite *make_suite(void)
     tcase_add_test(tests, a_settlement_ends_as_what_it_stands_for);
     tcase_add_loop_test(tests, what_comes_after_a_settlement, 0, 2);
     tcase_add_test(tests, what_goes_on_as_usual_has_no_end);
+    tcase_add_test(tests, a_bath_that_waits_has_its_day);
     tcase_add_test(tests, settlements_are_known_before_topics_are_settled);
     tcase_add_test(tests, what_was_decided_stands_before_all);
     tcase_add_test(tests, a_decision_waits_until_it_is_awake);

@@ -49,7 +49,7 @@ SUITES = (
     ("test_mail", ["Message.test_all_of_it_is_there", "Message.test_heads_cannot_be_smuggled_in",
                    "Message.test_without_an_address_there_is_no_message", "Message.test_drafts_stay_here", "Message.test_the_same_message_has_the_same_id",
                    "Letter", "Send"]),
-    ("test_review", None), ("test_packet", ["Yaml", "Csv", "Divided", "Changed"]),  # the others wait for what they kill
+    ("test_page_room", None), ("test_review", None), ("test_packet", ["Yaml", "Csv", "Divided", "Changed"]),  # the others wait for what they kill
 )
 FOLDERS = ("care", "records", "context", "signing", "render", "batch", "mail", "words", "print", "review")  # those of mutate.py
 
