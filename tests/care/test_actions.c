@@ -224,6 +224,8 @@ START_TEST(what_she_struck_moved_and_wrote)
                 {"a", NULL, false, 3, "bcade", NULL},
                 {"c", NULL, false, 3, "abcde", NULL},
                 {"a", NULL, false, 9, "bcdea", NULL},
+                {"a", NULL, false, 6, "bcdea", NULL},
+                {"a", NULL, false, 5, "bcdea", NULL},
                 {"d", NULL, false, 0, "abcde", NULL},
                 {"x", NULL, false, 1, "abcde", "decision-without-action"},
                 {NULL, "Bring it along.", false, 2, "aownbcde", NULL},
@@ -260,7 +262,7 @@ END_TEST
 /* Instructions of "a" to "c" about baths; b and c begin on these days, "c" is said as "d". */
 static struct declared_text texts[4];
 
-static void declare(int b_from, int c_from)
+static void declare(int b_from, int c_from, bool turned)
 {
     static const char *const codes[] = {"action.a", "action.b", "action.c", "action.d"};
     struct instruction about[4] = {0};
@@ -275,9 +277,12 @@ static void declare(int b_from, int c_from)
     instructions.index = code_index_make(codes, 4, &f.arena);
     f.plan.texts = texts;
     f.plan.text_index = instructions.index;
-    rule("a", 70);
+    if (!turned)
+        rule("a", 70);
     rule("b", 60)->tonight = fixture_flag(true);
     rule("c", 50);
+    if (turned)
+        rule("a", 70);
 }
 
 /* "No bath" ends where the first of the later baths begins, whichever is written first; what begins
@@ -287,7 +292,7 @@ START_TEST(one_ends_where_another_begins)
     static const int days[][3] = {{3, 5, 3}, {5, 3, 3}, {4, 4, 4}, {0, 3, 3}, {0, 0, 0}};
     for (int i = 0; i < COUNT(days); i++) {
         again();
-        declare(days[i][0], days[i][1]);
+        declare(days[i][0], days[i][1], _i);
         make();
         const struct action *a = &f.plan.actions[0];
         ck_assert_str_eq(a->code, "a");
@@ -310,14 +315,14 @@ END_TEST
  * the same words are one with the reasons of both. */
 START_TEST(what_agrees_is_kept)
 {
-    declare(0, 0);
+    declare(0, 0, false);
     texts[1].printed = NULL;
     make();
     ck_assert_str_eq(order(), "ac");
     ck_assert_str_eq(f.plan.review->code, "action-against-stance");
     ck_assert_str_eq(fixture_fact(f.plan.review, "action")->text, "b");
     again();
-    declare(0, 0);
+    declare(0, 0, false);
     texts[2].printed = "action.d";
     rule("d", 65);
     make();
@@ -326,6 +331,36 @@ START_TEST(what_agrees_is_kept)
     ck_assert_double_eq(f.plan.actions[1].harm, 65);
     ck_assert_str_eq(f.plan.actions[1].reasons->rule, "rule-3");
     ck_assert_str_eq(f.plan.actions[1].reasons->next->rule, "rule-4");
+}
+END_TEST
+
+/* While food waits for warmth, what warms stands right before what offers food, and neither moves
+ * where that is so already or where food does not wait. */
+START_TEST(it_is_warm_before_it_is_fed)
+{
+    static const struct {
+        double warms, feeds;
+        bool waits;
+        const char *wanted;
+    } rows[] = {{20, 60, true, "awfb"}, {20, 60, false, "afbw"}, {65, 60, true, "awfb"},
+                {20, 80, true, "wfab"}, {20, 80, false, "fabw"}, {0, 60, true, "afb"},
+                {20, 0, true, "abw"}};
+    for (int i = 0; i < COUNT(rows); i++) {
+        again();
+        const struct step steps[] = {{.name = fixture_text("w"), .food_waits = fixture_flag(true)},
+                                     {.name = fixture_text("f"), .feeds = fixture_flag(true)}};
+        f.steps.steps = fixture_list(&f, steps, 2, sizeof *steps);
+        if (rows[i].waits)
+            fixture_settle(&f, "food-gate", "warm-and-watered-first", "finding:burn");
+        rule("a", 70);
+        rule("b", 50);
+        if (rows[i].feeds > 0)
+            rule("f", rows[i].feeds);
+        if (rows[i].warms > 0)
+            rule("w", rows[i].warms)->first = fixture_flag(rows[i].warms > 60);
+        make();
+        ck_assert_msg(strcmp(order(), rows[i].wanted) == 0, "row %d: %s", i, order());
+    }
 }
 END_TEST
 
@@ -338,7 +373,8 @@ static Suite *make_suite(void)
     tcase_add_test(tests, one_action_of_several_rules);
     tcase_add_test(tests, what_it_came_for_leads);
     tcase_add_test(tests, what_she_struck_moved_and_wrote);
-    tcase_add_test(tests, one_ends_where_another_begins);
+    tcase_add_loop_test(tests, one_ends_where_another_begins, 0, 2);
+    tcase_add_test(tests, it_is_warm_before_it_is_fed);
     tcase_add_test(tests, what_agrees_is_kept);
     suite_add_tcase(suite, tests);
     return suite;
