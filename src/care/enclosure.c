@@ -199,8 +199,6 @@ static void compare(struct care_build *b)
     if (!size->known)
         return;
     struct sides box = sorted((struct sides){size->length_cm, size->width_cm, size->height_cm});
-    e->fits_grown = e->has_grown && box.length_cm >= e->grown_length_cm &&
-                    box.width_cm >= e->grown_width_cm && box.height_cm >= e->grown_height_cm;
     if (!e->known)
         return;
     e->short_length_cm = fmax(0, e->least_length_cm - box.length_cm);

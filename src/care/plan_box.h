@@ -52,8 +52,7 @@ struct enclosure_plan {
     struct provenance from;
     enum verdict verdict;                                    /* too-low: too small */
     double short_length_cm, short_width_cm, short_height_cm; /* 0 where enough */
-    bool fits_grown;
-    bool has_size; /* the box as it is */
+    bool has_size;                                           /* the box as it is */
     double length_cm, width_cm, height_cm;
     double platform_height_cm;             /* of what it lies on now; 0: not written */
     double back_height_cm;                 /* 0: not written */

@@ -127,6 +127,32 @@ START_TEST(a_slip_of_the_decimal_point_goes_to_the_veterinarian)
 }
 END_TEST
 
+/* Each weighing of the past that none of its kind can have is told with its own number; the ends of
+ * what it may weigh can be right. */
+START_TEST(a_weighing_of_the_past_that_cannot_be_right)
+{
+    static const double masses_g[] = {29.5, 30, 400, 4000, 4001};
+    struct visit_weighing rows[5] = {0};
+    f.species.plausible_mass_g = fixture_band(30, 4000);
+    for (int i = 0; i < 5; i++) {
+        rows[i].on = fixture_date(2026, 1, 1 + i);
+        rows[i].mass_g = fixture_quantity(masses_g[i]);
+        rows[i].mass_g.at.line = 10 + i;
+    }
+    f.visit.patient.earlier = fixture_list(&f, rows, 5, sizeof *rows);
+    ck_assert(patient_plan(&f.b));
+    int lines = 0;
+    for (const struct review *r = f.plan.review; r; r = r->next) {
+        if (strcmp(r->code, "earlier-mass-implausible") != 0)
+            continue;
+        ck_assert_double_eq(fixture_fact(r, "written")->low, masses_g[r->at.line - 10]);
+        ck_assert(fixture_fact(r, "usual")->low == 30 && fixture_fact(r, "usual")->high == 4000);
+        lines = lines * 100 + r->at.line;
+    }
+    ck_assert_int_eq(lines, 1014); /* lines 10 and 14, each once */
+}
+END_TEST
+
 /* Each slip that is known, of an animal of 1000 g and 100 cm: a kilogram has 1000 g, a pound
  * 0.4536 kg, an ounce 28.35 g, an inch 2.54 cm. */
 START_TEST(each_slip_brings_the_usual_back)
@@ -249,18 +275,16 @@ START_TEST(box_follows_the_published_rule)
 }
 END_TEST
 
-/* Once, half and half of 150 cm, the longest grown one: 150 x 75 x 75 cm. As large is enough,
- * either side of the floor first; a tenth less on any side is not. One that is longer than its kind
- * needs its own: 160 x 80 x 80. */
+/* Once, half and half of 150 cm, the longest grown one: 150 x 75 x 75 cm, whatever box it is in
+ * now. One that is longer than its kind needs its own: 160 x 80 x 80. */
 START_TEST(a_box_for_the_grown_one)
 {
     static const struct {
-        double animal_cm, sides_cm[3];
-        bool fits;
-    } rows[] = {{100, {150, 75, 75}, true},    {100, {75, 150, 75}, true},
-                {100, {149.9, 75, 75}, false}, {100, {150, 74.9, 75}, false},
-                {100, {150, 75, 74.9}, false}, {160, {160, 80, 80}, true},
-                {160, {150, 75, 75}, false},   {100, {0, 0, 0}, false}};
+        double animal_cm, box_cm, grown_cm[3];
+    } rows[] = {{100, 40, {150, 75, 75}},
+                {150, 0, {150, 75, 75}},
+                {100, 200, {150, 75, 75}},
+                {160, 40, {160, 80, 80}}};
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         tear_down();
         set_up();
@@ -270,13 +294,16 @@ START_TEST(a_box_for_the_grown_one)
         f.species.adult_length_cm = fixture_cited(100, 150);
         f.species.plausible_length_cm = fixture_band(20, 200);
         f.visit.patient.length_cm = fixture_quantity(rows[i].animal_cm);
-        const double *cm = rows[i].sides_cm;
-        f.visit.enclosure.size = (struct box){
-            .known = cm[0] > 0, .length_cm = cm[0], .width_cm = cm[1], .height_cm = cm[2]};
+        const double cm = rows[i].box_cm, *grown = rows[i].grown_cm;
+        f.visit.enclosure.size =
+            (struct box){.known = cm > 0, .length_cm = cm, .width_cm = cm, .height_cm = cm};
         ck_assert(patient_plan(&f.b));
         ck_assert(enclosure_plan(&f.b));
-        ck_assert(f.plan.enclosure.has_grown);
-        ck_assert_msg(f.plan.enclosure.fits_grown == rows[i].fits, "row %zu", i);
+        const struct enclosure_plan *e = &f.plan.enclosure;
+        ck_assert(e->has_grown);
+        ck_assert_double_eq_tol(e->grown_length_cm, grown[0], 1e-9);
+        ck_assert_double_eq_tol(e->grown_width_cm, grown[1], 1e-9);
+        ck_assert_double_eq_tol(e->grown_height_cm, grown[2], 1e-9);
     }
 }
 END_TEST
@@ -429,6 +456,7 @@ int main(void)
     tcase_add_test(tcase, tortoise_ratio_stays_away_from_other_animals);
     tcase_add_test(tcase, a_slip_of_the_decimal_point_goes_to_the_veterinarian);
     tcase_add_test(tcase, each_slip_brings_the_usual_back);
+    tcase_add_test(tcase, a_weighing_of_the_past_that_cannot_be_right);
     tcase_add_loop_test(tcase, a_tenth_or_ten_times_the_last_mass_is_asked_back, 0, 11);
     tcase_add_loop_test(tcase, a_slip_of_the_unit_is_asked_where_growth_does_not_explain_it, 0, 8);
     tcase_add_loop_test(tcase, the_last_day_of_doubling, 0, 2);

@@ -343,12 +343,15 @@ END_TEST
 START_TEST(her_meal_says_nothing_of_when_a_pause_ends)
 {
     fixture_settle(&f, "food", "none-until-vet", "finding:burn");
+    foods[0].kcal_per_g = fixture_cited(1.5, 1.7); /* of which nothing is worked out then */
+    f.reference.foods = fixture_list(&f, foods, 3, sizeof *foods);
     if (_i == 0)
         f.visit.targets.meal_g = fixture_band(40, 50);
     else if (_i == 1)
         f.visit.targets.every_days = fixture_band(5, 6);
     const struct feeding_plan *p = made();
     ck_assert(p->paused && p->next_count == 0 && p->line_count == 0);
+    ck_assert(!p->has_energy && !fixture_derivation(&p->how, "feeding.energy.plan.low"));
     const struct review *told = fixture_review(&f, "own-meal-while-paused");
     ck_assert_int_eq(told != NULL, _i < 2);
     if (told)
@@ -670,15 +673,21 @@ START_TEST(of_amphibians_no_formula_holds)
 }
 END_TEST
 
-/* Hoppers of 10-15 g, 1.5-1.7 kcal a gram: three are 30-45 g, every 10-14 days. */
+/* Hoppers of 10-15 g, 1.5-1.7 kcal a gram: three are 30-45 g, every 10-14 days, every day
+ * or without a rhythm, of which there is no day's energy. */
 START_TEST(what_the_plan_gives_beside_it)
 {
     foods[0].kcal_per_g = fixture_cited(1.5, 1.7);
     f.reference.foods = fixture_list(&f, foods, 3, sizeof *foods);
     f.species.group = fixture_choice(GROUP_TORTOISE); /* the least formula alone: 6.817 kcal */
+    if (_i > 0)
+        stages[1].every_days = _i == 1 ? fixture_cited(1, 1) : (struct sourced_value){0};
     const struct feeding_plan *p = made();
-    ck_assert(p->has_energy);
-    is_band(p->plan_low_kcal_day, p->plan_high_kcal_day, 30 * 1.5 / 14, 45 * 1.7 / 10);
+    ck_assert_int_eq(p->has_energy, _i < 2);
+    is_band(p->plan_low_kcal_day, p->plan_high_kcal_day, (double[]){30 * 1.5 / 14, 45, 0}[_i],
+            (double[]){45 * 1.7 / 10, 76.5, 0}[_i]);
+    if (_i > 0)
+        return;
     const struct derivation *low = fixture_derivation(&p->how, "feeding.energy.plan.low");
     ck_assert(low->inputs[0].value == 30 && low->inputs[1].value == 1.5 &&
               low->inputs[2].value == 14 && low->inputs[3].value == 10);
@@ -779,7 +788,7 @@ int main(void)
     tcase_add_test(tests, what_does_not_rise_has_no_steps);
     tcase_add_loop_test(tests, what_it_uses_by_the_published_equations, 0, COUNT(need_rows));
     tcase_add_loop_test(tests, of_amphibians_no_formula_holds, 0, 2);
-    tcase_add_test(tests, what_the_plan_gives_beside_it);
+    tcase_add_loop_test(tests, what_the_plan_gives_beside_it, 0, 3);
     tcase_add_test(tests, what_insects_give);
     tcase_add_loop_test(tests, far_more_than_it_uses_is_told, 0, 2);
     tcase_add_loop_test(tests, food_short_of_calcium_without_powder_is_told, 0,

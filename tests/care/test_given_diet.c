@@ -359,6 +359,21 @@ START_TEST(richer_than_each_listed_food_or_prey_where_none_is)
 }
 END_TEST
 
+/* Whichever of three it is. */
+START_TEST(one_rich_food_among_others_is_told)
+{
+    const struct text_value listed = fixture_text("cricket");
+    struct species_feeding_stage stage = {.foods = fixture_list(&f, &listed, 1, sizeof listed)};
+    struct portion three[PORTIONS_MOST] = {{"cricket", 0}, {"cricket", 0}, {"cricket", 0}};
+    f.species.diet = fixture_choice(DIET_INSECTS);
+    if (_i < PORTIONS_MOST)
+        three[_i].food = "mouse";
+    const struct diet_plan *d = judged(three, &stage);
+    ck_assert_uint_eq(d->given_count, PORTIONS_MOST);
+    ck_assert_int_eq(d->never, _i < PORTIONS_MOST ? FOOD_GIVEN_RICH : FOOD_GIVEN_FINE);
+}
+END_TEST
+
 START_TEST(a_food_of_no_table_is_told_with_its_nearest)
 {
     const struct portion one[PORTIONS_MOST] = {{"dandelions", 10}, {"kale", 1}};
@@ -508,6 +523,7 @@ int main(void)
     tcase_add_loop_test(tests, the_worst_of_what_must_never_be_given, 0, COUNT(never_rows));
     tcase_add_loop_test(tests, richer_than_each_listed_food_or_prey_where_none_is, 0,
                         COUNT(rich_rows));
+    tcase_add_loop_test(tests, one_rich_food_among_others_is_told, 0, PORTIONS_MOST + 1);
     tcase_add_test(tests, a_food_of_no_table_is_told_with_its_nearest);
     tcase_add_loop_test(tests, one_kind_of_insect_alone, 0, COUNT(kind_rows));
     tcase_add_test(tests, without_a_diet_of_its_kind_no_least_is_known);

@@ -240,6 +240,18 @@ START_TEST(a_slip_of_the_box_is_found)
 }
 END_TEST
 
+/* Of an animal whose floor nobody knows any box will do that is no odd one: of 2000 x 40 x 40 cm
+ * there is one slip that makes it so, the point of the length. */
+START_TEST(a_slip_of_the_box_without_a_known_floor)
+{
+    static const char *const names[] = {"meant-length", "meant-width", "meant-height"};
+    static const double meant_cm[] = {200, 40, 40};
+    measure_box(2000, 40, 40);
+    for (size_t k = 0; k < 3; k++)
+        ck_assert_double_eq_tol(said("box-size-implausible", names[k]), meant_cm[k], 1e-9);
+}
+END_TEST
+
 /* A fifth of the floor of 100 x 50 cm is 1000 cm2; less is asked back. No animal is more than
  * three times and a third as long as its box: 200 cm in 60 cm. None has a side of more than 5 m. */
 START_TEST(a_box_at_its_limits)
@@ -676,6 +688,7 @@ int main(void)
     tcase_add_test(tests, a_room_that_nobody_lives_in);
     tcase_add_test(tests, meals_of_a_digit_too_many);
     tcase_add_loop_test(tests, a_slip_of_the_box_is_found, 0, sizeof box_rows / sizeof *box_rows);
+    tcase_add_test(tests, a_slip_of_the_box_without_a_known_floor);
     tcase_add_test(tests, a_box_at_its_limits);
     tcase_add_test(tests, a_medicine_named_twice);
     tcase_add_test(tests, a_meal_of_more_than_half_the_animal);

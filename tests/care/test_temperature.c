@@ -467,6 +467,17 @@ static const struct {
     {25, 15, 0, 0, NIGHT_GOOD},      /* too cold, but a drop of 10 is usual: the day is wrong */
     {33, 28, 8, 12, NIGHT_NO_DROP},  /* 5 of at least 8 - 1 */
     {33, 16, 8, 14, NIGHT_TOO_DEEP}, /* 17 of at most 14 + 1 */
+    /* each end itself is no fault, half a degree past it is one */
+    {28, 27, 0, 0, NIGHT_GOOD},        /* 1, which two readings may differ by */
+    {33, 26, 8, 12, NIGHT_GOOD},       /* 7 of at least 8 - 1 */
+    {33, 26.5, 8, 12, NIGHT_NO_DROP},  /* 6.5 */
+    {33, 25, 8, 12, NIGHT_GOOD},       /* 8, as is usual */
+    {27, 15, 0, 0, NIGHT_GOOD},        /* 12 of at most 12 */
+    {27.5, 15, 0, 0, NIGHT_TOO_DEEP},  /* 12.5 */
+    {31, 16, 8, 14, NIGHT_GOOD},       /* 15 of at most 14 + 1 */
+    {31.5, 16, 8, 14, NIGHT_TOO_DEEP}, /* 15.5 */
+    {28, 16, 4, 6, NIGHT_GOOD},        /* 12: what is deep for none is not deep for it */
+    {28.5, 16, 4, 6, NIGHT_TOO_DEEP},  /* 12.5 */
 };
 
 START_TEST(night_drop_is_told_by_day_minus_night)

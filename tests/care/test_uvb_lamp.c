@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "common/suite.h"
+#include "care/daylight.h"
 #include "care/lamp_fixture.h"
 
 #define COUNT(rows) (sizeof(rows) / sizeof *(rows))
@@ -146,6 +147,30 @@ START_TEST(hours_go_with_the_season)
 }
 END_TEST
 
+/* Summer are the months whose middle day is longer than twelve hours at 45 degrees (how long it is:
+ * FAO 56, test_daylight.c). South of the equator it is the other half of the year; on it, and where
+ * nobody said, it is the northern one. */
+START_TEST(each_half_of_the_earth_has_its_summer)
+{
+    static const struct {
+        double latitude; /* NAN: not written */
+        bool south;
+    } rows[] = {{NAN, false}, {50, false}, {0.1, false}, {0, false}, {-0.1, true}, {-50, true}};
+    for (size_t i = 0; i < COUNT(rows); i++)
+        for (int month = 1; month <= 12; month++) {
+            again();
+            f.visit.date = fixture_date(2026, month, 14);
+            if (!isnan(rows[i].latitude))
+                f.visit.enclosure.latitude_deg = fixture_quantity(rows[i].latitude);
+            int day = (int)date_days_between((struct date){2026, 1, 1}, f.visit.date.date) + 1;
+            bool is_long = daylight_hours(rows[i].south ? -45 : 45, day) > 12;
+            made();
+            ck_assert_msg(f.plan.uvb.season == (is_long ? SEASON_SUMMER : SEASON_WINTER),
+                          "%g degrees, month %d", rows[i].latitude, month);
+        }
+}
+END_TEST
+
 /* ---- whose target ------------------------------------------------------------------------- */
 
 START_TEST(between_two_zones_the_limits_are_the_lower_ones)
@@ -202,6 +227,7 @@ int main(void)
     tcase_add_test(tests, a_life_in_days_is_counted_in_days);
     tcase_add_loop_test(tests, the_timer_is_judged_by_the_season, 0, COUNT(timer_rows));
     tcase_add_loop_test(tests, hours_go_with_the_season, 0, COUNT(season_rows));
+    tcase_add_test(tests, each_half_of_the_earth_has_its_summer);
     tcase_add_test(tests, between_two_zones_the_limits_are_the_lower_ones);
     tcase_add_test(tests, the_veterinarians_target_wins);
     tcase_add_test(tests, an_led_lamp_is_remarked);
