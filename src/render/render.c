@@ -458,17 +458,18 @@ static bool say_in_full(const struct laying *l, struct savings *savings, size_t 
  * to tick keep to one column, so that what is left is seen. */
 static const struct loosening {
     enum closeness least;
-    enum sheet_section_code sections[2];
+    size_t count;
+    enum sheet_section_code sections[4];
 } loosenings[] = {
-    {CLOSE_LINES, {SECTION_THEN, SECTION_THEN}},
-    {CLOSE_AS_USUAL, {SECTION_NOW_HERE, SECTION_NOW_HERE}},
-    {CLOSE_AS_USUAL, {SECTION_CALLS, SECTION_CALLS}},
-    {CLOSE_AS_USUAL, {SECTION_MEDICINE_BOXES, SECTION_MEDICINE_BOXES}},
-    {CLOSE_AS_USUAL, {SECTION_FINDINGS, SECTION_NORMAL_HERE}},
-    {CLOSE_AS_USUAL, {SECTION_THREE_DAYS, SECTION_SINCE_HERE}},
-    {CLOSE_AS_USUAL, {SECTION_FOOD, SECTION_WATER_HERE}},
-    {CLOSE_AS_USUAL, {SECTION_SIX_WEEKS, SECTION_WINTER_HERE}},
-    {CLOSE_AS_USUAL, {SECTION_CAUTION_SIGNS, SECTION_SIGNATURE_LINE}},
+    {CLOSE_LINES, 1, {SECTION_THEN}},
+    {CLOSE_AS_USUAL, 1, {SECTION_NOW_HERE}},
+    {CLOSE_AS_USUAL, 1, {SECTION_CALLS}},
+    {CLOSE_AS_USUAL, 1, {SECTION_MEDICINE_BOXES}},
+    {CLOSE_AS_USUAL, 2, {SECTION_FINDINGS, SECTION_NORMAL_HERE}},
+    {CLOSE_AS_USUAL, 4, {SECTION_FOOD, SECTION_WATER_HERE, SECTION_SIX_WEEKS, SECTION_WINTER_HERE}},
+    {CLOSE_AS_USUAL,
+     4,
+     {SECTION_THREE_DAYS, SECTION_SINCE_HERE, SECTION_CAUTION_SIGNS, SECTION_SIGNATURE_LINE}},
 };
 
 /* One of them, the least close that so many further pages take. What is closer than lines has no
@@ -476,15 +477,15 @@ static const struct loosening {
 static bool open_one(const struct laying *l, const struct loosening *loosening,
                      struct savings *savings, size_t further)
 {
-    static const enum closeness ways[] = {CLOSE_AS_USUAL, CLOSE_LINES, CLOSE_HEADINGS, CLOSE_BOXES};
+    static const enum closeness ways[] = {CLOSE_BOXES, CLOSE_HEADINGS, CLOSE_LINES, CLOSE_AS_USUAL};
     const bool is_close = savings->closeness > CLOSE_LINES;
     const enum closeness least = is_close ? CLOSE_LINES : loosening->least;
-    bool fits = false;
-    for (size_t way = 0; way < sizeof ways / sizeof *ways && !fits; way++) {
+    bool fits = true;
+    for (size_t way = 0; way < sizeof ways / sizeof *ways && fits; way++) {
         struct savings tried = *savings;
         if (ways[way] < least || ways[way] >= savings->closeness)
             continue;
-        for (size_t i = 0; i < 2; i++)
+        for (size_t i = 0; i < loosening->count; i++)
             tried.opened[loosening->sections[i]] = savings->closeness - ways[way];
         if (!try_further(l, &tried, further, &fits))
             return false;

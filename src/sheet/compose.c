@@ -108,16 +108,30 @@ static struct block_builder write_anew(struct composition *c, enum sheet_section
     return own;
 }
 
+/* Blocks of another width are as they were, but not as high. */
+static void forget_heights(struct kept_sections *kept)
+{
+    for (size_t code = 0; code < SECTION_COUNT; code++)
+        for (size_t brief = 0; brief < 2; brief++)
+            for (size_t close = 0; close < CLOSENESS_COUNT; close++)
+                for (size_t beside = 0; beside < 2; beside++)
+                    for (const struct block *block =
+                             kept->sections[code][brief][close][beside].blocks;
+                         block; block = block->next)
+                        block->height->fit = NULL;
+}
+
 /* What was written for other rows of page one is written again. */
 static struct kept_sections *keep_for(const struct compose_inputs *inputs)
 {
     struct kept_sections *kept = inputs->kept;
-    if (kept && (kept->steps_most != inputs->steps_most || kept->wide != inputs->wide ||
-                 kept->to_edges != inputs->to_edges))
+    if (kept && (kept->steps_most != inputs->steps_most || kept->wide != inputs->wide))
         *kept = (struct kept_sections){.arena = kept->arena,
                                        .steps_most = inputs->steps_most,
                                        .wide = inputs->wide,
                                        .to_edges = inputs->to_edges};
+    if (kept && kept->to_edges != inputs->to_edges)
+        forget_heights(kept);
     if (kept && (kept->whys != inputs->whys || kept->says_key != inputs->says_key))
         memset(kept->sections[SECTION_STEPS], 0, sizeof kept->sections[SECTION_STEPS]);
     if (kept && kept->says_all != inputs->says_all)
@@ -131,6 +145,7 @@ static struct kept_sections *keep_for(const struct compose_inputs *inputs)
     }
     if (kept) {
         kept->without_normal = inputs->without_normal;
+        kept->to_edges = inputs->to_edges;
         kept->whys = inputs->whys;
         kept->says_all = inputs->says_all;
         kept->says_key = inputs->says_key;
