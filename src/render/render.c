@@ -351,6 +351,16 @@ static bool is_in_vain(const struct turned *turned, size_t at)
     return false;
 }
 
+/* Whether a row of page one cools a place that is too hot: to have that on page two does more harm
+ * than a page more. */
+static bool is_cooling(const struct care_plan *plan, size_t row)
+{
+    const struct step_plan *step = row < plan->action_count ? &plan->steps[row] : NULL;
+    return step && step->has_place && step->place < MEASURE_COUNT &&
+           measures[step->place].part == PART_TEMPERATURE &&
+           plan->measured[step->place].verdict == VERDICT_TOO_HIGH;
+}
+
 /* The last that gives way: what page one can take as well stands there, more and more of it; why a
  * row is asked for, what the drawing's signs mean and the third row make room for it. Last of all
  * goes what is normal for the animal: it keeps a keeper from a needless call. */
@@ -361,7 +371,8 @@ static bool move_up(const struct laying *l, struct savings *savings, bool *fits)
     for (size_t i = 0; i < TURNS && !*fits; i++) {
         size_t taken = 0;
         *savings = before;
-        if (turns[i].rows_less > 0 && before.steps < STEPS_MOST)
+        if (turns[i].rows_less > 0 &&
+            (before.steps < STEPS_MOST || is_cooling(l->in->plan, before.steps - 1)))
             continue; /* page one keeps two rows at least */
         if ((turns[i].without_normal && before.closeness < CLOSE_BOXES) ||
             (turns[i].rows_less > 0 && before.closeness < CLOSE_RUN_ON))

@@ -374,6 +374,25 @@ class FirstPage(unittest.TestCase):
             self.assertEqual(len(first_words), len(steps), paper)
             self.assertLess(max(first_words) - min(first_words), 20, (paper, first_words)) # a letter of the drawing may stand before them
 
+    def test_no_length_of_words_takes_a_place_that_is_too_hot_from_page_one(self):
+        """Rows leave page one in the order of harm, and to cool a hot place leaves it for no page that is saved: a dragon at 46 C has its row
+        whether its veterinarian wrote of food or not. Common practice, no source."""
+        home = {"size": "120 x 60 x 60 cm", "walls": "wood", "lid": "mesh", "thermostat": True, "heat-guard": True, "substrate": "sand", "platform-height": "30 cm", "hides": 2, "water-dish": False,
+                "readings": {"basking-surface": "46 C", "warm-side": "33 C", "cool-side": "27 C", "night": "17 C", "humidity": "20 %", "humidity-at": "cool-side"},
+                "lamp": {"kind": "mercury-vapour", "installed": "2025-07-01", "measured": {"uvi": 9, "at": "30 cm"}, "height": "25 cm", "hours": 12}}
+        visit = {"enclosure": home, "keeper": {"language": "en", "units": "metric"},
+                 "patient": {"name": "Nimbus", "species": "bearded-dragon", "sex": "male", "hatched": "2019-11", "mass": "365 g", "length": "22 cm", "earlier": [{"on": "2025-12-22", "mass": "430 g", "healthy": True}, {"on": "2026-03-02", "mass": "390 g"}]},
+                 "diet": [{"food": "superworm", "count": 12, "every": "1 days", "last": "2026-03-12"}, {"food": "dog-or-cat-food", "every": "2 days", "last": "2026-03-10"}, {"food": "kale", "every": "3 days", "last": "2026-03-12"}],
+                 "done-today": ["blood-sample", "x-ray", "fluids-under-skin"],
+                 "medicines": [{"name": "Allopurinol 20 mg/ml", "dose": "20 mg/kg", "concentration": "20 mg/ml", "amount": "0.37 ml", "route": "by-mouth", "every": "24 h", "for": "30 days", "first": TODAY, "at": "evening"},
+                               {"name": "Buprenorphine", "amount": "0.1 ml", "route": "under-the-skin", "every": "24 h", "doses": 3, "given": "here", "given-today": True},
+                               {"name": "Recovery diet", "directions": "5 ml by syringe once a day at noon, after his soak. Stop if he gags."}],
+                 "follow-up": {"recheck": "10 days", "results": [{"of": "blood-sample", "by": "2026-03-24"}, {"of": "x-ray", "by": "2026-03-23"}], "referral": {"to": "Hillbrook Reptile Hospital, 09:15", "on": "2026-03-24"}}}
+        found = [finding("gout", "moderate", where="both wrists and left ankle"), finding("swollen-joint", "moderate", where="both wrists"), finding("dehydrated", "moderate"),
+                 finding("kidney-disease", "moderate", certainty="suspected", state="referred"), finding("weight-falling", "moderate"), {"code": "not-eating", "value": 8}]
+        for more in ({}, {"targets": {"insects": "3-5", "every": "2 days", "because": "gout"}}):
+            self.assertIn("Cool the basking spot", pages("bearded-dragon", found, **visit, **more).split("drawn to scale")[0])
+
     def test_the_limits_of_a_high_box_stand_beside_its_drawing(self):
         """So the drawing has their height, and a row that page one had no room for stays on it."""
         case = ROOT / "tests/sheet/cases/soft-bones-low-chameleon.yaml"
