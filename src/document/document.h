@@ -186,6 +186,7 @@ struct block {
     bool keep_with_next; /* headings have this implied */
     int give_way;        /* on a page: 0, or the rank of the fit_step that leaves it out */
     bool parts_page;     /* on a page that does not fit: a further page begins with it */
+    const struct look *look; /* on a page, of its own: there is room for it; NULL: the document's */
     struct block_height *height; /* remembers what it took in a trial; may be NULL */
     union {
         struct {

@@ -137,7 +137,10 @@ static void block_set(struct composer *composer, struct place *place, const stru
         [BLOCK_COLUMNS] = columns_set, [BLOCK_PANEL] = panel_set,
         [BLOCK_PAGE] = page_set,
     };
+    const struct look *of_page = composer->look;
+    composer->look = block->look != NULL ? block->look : of_page;
     setters[block->kind](composer, place, block);
+    composer->look = of_page;
 }
 
 void blocks_set(struct composer *composer, struct place *place, const struct block *blocks)

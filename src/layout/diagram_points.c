@@ -41,6 +41,24 @@ static double clear_of(const struct diagram *d, const struct placed *p, const si
     return x;
 }
 
+/* A mark does not hide the animal: it stands above its back, where there is room below the top. */
+static void clear_animal(const struct diagram *d, const struct placed *p,
+                         const struct diagram_label *label, struct point *point)
+{
+    static const double APART = 1;
+    const double radius = mark_radius(label), top = p->floor_y - d->height * p->scale;
+    for (size_t i = 0; i < d->thing_count; i++) {
+        const struct diagram_thing *animal = &d->things[i];
+        if (animal->kind != THING_OUTLINE)
+            continue;
+        struct point feet = diagram_point(p, animal->x, animal->y);
+        double back = feet.y - animal->height * p->scale, above = back - APART - radius;
+        if (point->x + radius > feet.x && point->x - radius < feet.x + animal->width * p->scale &&
+            point->y + radius > back && point->y - radius < feet.y && above - radius > top)
+            point->y = above;
+    }
+}
+
 void diagram_set_points(const struct diagram *d, struct placed *p)
 {
     size_t order[DIAGRAM_LABELS_MOST], count = 0;
@@ -48,6 +66,7 @@ void diagram_set_points(const struct diagram *d, struct placed *p)
         p->labels[i].point = label_point(p, &d->labels[i]);
         if (!d->labels[i].has_point)
             continue;
+        clear_animal(d, p, &d->labels[i], &p->labels[i].point);
         size_t k = count++;
         for (; k > 0 && d->labels[order[k - 1]].x > d->labels[i].x; k--)
             order[k] = order[k - 1];
@@ -63,6 +82,8 @@ void diagram_set_points(const struct diagram *d, struct placed *p)
                   (p->left + d->length * p->scale);
     for (size_t i = 0; i < count && over > 0; i++)
         p->labels[order[i]].point.x -= over;
+    for (size_t i = 0; i < count; i++) /* what was moved onto it */
+        clear_animal(d, p, &d->labels[order[i]], &p->labels[order[i]].point);
 }
 
 static struct extent_pt bar_box(const struct placed *p, const struct diagram_thing *bar)

@@ -61,8 +61,9 @@ static struct composer make_composer(const struct document *document, struct tex
     return composer;
 }
 
-size_t layout_pages_taken(const struct document *document, size_t from, struct text_store *texts,
-                          struct arena *arena, struct diag *diag, bool *fits)
+size_t layout_pages_taken(const struct document *document, struct pages_asked asked,
+                          struct text_store *texts, struct arena *arena, struct diag *diag,
+                          bool *fits)
 {
     struct composer composer = make_composer(document, texts, arena, diag);
     struct stack stack = {0};
@@ -74,11 +75,12 @@ size_t layout_pages_taken(const struct document *document, size_t from, struct t
         return 0;
     page_foot_plan(&composer);
     for (const struct block *block = document->blocks; block != NULL; block = block->next) {
-        if (composer.page_count < from) {
+        if (composer.page_count < asked.from) {
             composer.page_count++;
             continue;
         }
-        *fits = block->kind == BLOCK_PAGE && page_fits(&composer, &place, block);
+        const size_t further = block->next == NULL ? asked.further : 0;
+        *fits = block->kind == BLOCK_PAGE && page_fits(&composer, &place, block, further);
         if (!*fits)
             break;
         taken++;
@@ -90,7 +92,7 @@ bool layout_pages_fit(const struct document *document, struct text_store *texts,
                       struct arena *arena, struct diag *diag)
 {
     bool fits;
-    layout_pages_taken(document, 0, texts, arena, diag, &fits);
+    layout_pages_taken(document, (struct pages_asked){0, 0}, texts, arena, diag, &fits);
     return fits;
 }
 

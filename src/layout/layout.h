@@ -17,14 +17,21 @@ struct text_store; /* measured_text.h: serves several layouts of much the same t
 bool layout_document(const struct document *document, struct text_store *texts, struct diag *diag,
                      struct paged *out);
 
-/* Whether the document is filled pages (BLOCK_PAGE) alone and each takes all that stands on it:
- * its pages in layout_document are then as many as its blocks. Draws nothing, so many can be tried;
- * what it takes of the arena may be forgotten with the document, and `texts` still holds. */
+/* What is asked of pages that are filled: those from one on, and onto how many further pages the
+ * last of them may part. */
+struct pages_asked {
+    size_t from, further;
+};
+
+/* How many of those pages take all that stands on them, up to the first that does not; *fits: the
+ * document is filled pages (BLOCK_PAGE) alone and all do, so that layout_document needs no further
+ * ones. Draws nothing, so many can be tried; what it takes of the arena may be forgotten with the
+ * document, and `texts` still holds. */
+size_t layout_pages_taken(const struct document *document, struct pages_asked asked,
+                          struct text_store *texts, struct arena *arena, struct diag *diag,
+                          bool *fits);
+/* Whether all of its pages do, without a further one. */
 bool layout_pages_fit(const struct document *document, struct text_store *texts,
                       struct arena *arena, struct diag *diag);
-/* How many pages from that one on take all that stands on them, up to the first that does not;
- * *fits: all do. */
-size_t layout_pages_taken(const struct document *document, size_t from, struct text_store *texts,
-                          struct arena *arena, struct diag *diag, bool *fits);
 
 #endif

@@ -3,7 +3,9 @@
  * page below the running head, and is said to the caller. */
 #include <math.h>
 
+#include "layout/layout.h"
 #include "layout/page_fit.h"
+#include "layout/page_split.h"
 
 static const double ROW_GROWS_PT = 14, LEAST_NOTES_PT = 40;
 
@@ -197,13 +199,13 @@ static struct block_height measure_block(struct composer *composer, const struct
     return height;
 }
 
-/* As stack_height_pt of what set_blocks makes of them. */
+/* As stack_height_pt of what set_blocks makes of them, up to `end`. */
 static double measure_blocks(struct composer *composer, const struct place *page,
-                             const struct block *blocks, bool *is_empty)
+                             const struct block *blocks, const struct block *end, bool *is_empty)
 {
     double height_pt = 0;
     *is_empty = true;
-    for (const struct block *block = blocks; block != NULL; block = block->next) {
+    for (const struct block *block = blocks; block != end; block = block->next) {
         if (block->give_way > 0 && block->give_way <= composer->elastic.fit->give_way)
             continue;
         struct block_height taken = measure_block(composer, page, block);
@@ -215,28 +217,151 @@ static double measure_blocks(struct composer *composer, const struct place *page
     return height_pt;
 }
 
-/* What the page has left with the closest of its steps; negative: it does not fit. */
-static double measure_room(struct composer *composer, const struct place *page,
-                           const struct block *block)
+/* A page on its way to several. */
+struct parting {
+    struct composer *composer;
+    const struct place *page;
+    const struct block *block;
+};
+
+/* What a page has left with the closest of its steps, that holds the blocks up to `end`, and the
+ * foot where that is NULL; negative: they do not fit. */
+static double measure_room(const struct parting *p, const struct block *from,
+                           const struct block *end)
 {
-    size_t count;
-    bool is_bare, has_no_foot;
-    const struct fit_step *steps = steps_of(block, &count);
+    struct composer *composer = p->composer;
+    size_t count, elements = composer->elements.count;
+    bool is_bare, has_no_foot = true, logo = composer->logo_pending;
+    const struct fit_step *steps = steps_of(p->block, &count);
     composer->elastic = (struct elastic){.fit = &steps[count - 1]};
-    double room_pt = page_room(composer, page, block);
-    double height_pt = measure_blocks(composer, page, block->as.page.blocks, &is_bare);
-    double foot_pt = measure_blocks(composer, page, block->as.page.foot, &has_no_foot);
+    double room_pt = page_room(composer, p->page, p->block);
+    double height_pt = measure_blocks(composer, p->page, from, end, &is_bare), foot_pt = 0;
+    if (end == NULL)
+        foot_pt = measure_blocks(composer, p->page, p->block->as.page.foot, NULL, &has_no_foot);
     if (!has_no_foot)
         height_pt += composer->elastic.fit->gap_pt + foot_pt;
     composer->elastic = (struct elastic){.fit = NULL};
+    composer->elements.count = elements;
+    composer->logo_pending = logo;
     return room_pt - height_pt;
 }
 
 static const double ROUNDING_PT = 1e-6; /* the same heights are added in another order */
 
-bool page_fits(struct composer *composer, const struct place *page, const struct block *block)
+static const struct block *find_break(const struct block *blocks)
 {
-    bool fits = measure_room(composer, page, block) >= ROUNDING_PT;
+    const struct block *block = blocks != NULL ? blocks->next : NULL;
+    while (block != NULL && !block->parts_page)
+        block = block->next;
+    return block;
+}
+
+/* A page begins with `from` and the next one with `end`, NULL for none: it has the foot. */
+struct part {
+    const struct block *from, *end;
+};
+
+enum { LEAST_LINES = 2 }; /* of a list, on each of its pages */
+
+/* As much of the list at the end as there is room for goes before it. */
+static struct part fill_up(const struct parting *p, const struct part part)
+{
+    const size_t count = page_split_count(part.end);
+    for (size_t head = count; head >= 2 * LEAST_LINES; head--) {
+        struct part with = {NULL, NULL};
+        with.from =
+            page_split(p->composer->arena, part.from, part.end, head - LEAST_LINES, &with.end);
+        if (measure_room(p, with.from, with.end) >= ROUNDING_PT)
+            return with;
+    }
+    return part;
+}
+
+/* The most that fits on one page, a block at least. */
+static struct part fill_part(const struct parting *p, const struct block *from)
+{
+    if (measure_room(p, from, NULL) >= ROUNDING_PT)
+        return (struct part){from, NULL};
+    struct part part = {from, from};
+    while (part.end->next != NULL && measure_room(p, from, part.end->next) >= ROUNDING_PT)
+        part.end = part.end->next;
+    const struct part with = fill_up(p, part);
+    if (with.end == from)
+        return (struct part){from, from->next};
+    return with;
+}
+
+/* How much room the fuller of the two pages has; negative: none. */
+static double room_beside(const struct parting *p, const struct part part)
+{
+    double above_pt = measure_room(p, part.from, part.end);
+    if (above_pt < ROUNDING_PT)
+        return -1;
+    p->composer->page_count++; /* below a running head */
+    double below_pt = measure_room(p, part.end, NULL);
+    p->composer->page_count--;
+    return fmin(above_pt, below_pt);
+}
+
+/* Where the second of two pages begins: so that the fuller one has the most room, but with what
+ * parts pages where that costs little, and in a list only where there is no other place. The end is
+ * NULL where there is none at all. */
+static struct part halve(const struct parting *p, const struct block *from)
+{
+    static const double WORTH_PT = 90; /* memory, by how pages looked */
+    struct part best = {from, NULL};
+    double most_pt = 0;
+    for (const struct block *at = from->next; at != NULL; at = at->next) {
+        double least_pt = room_beside(p, (struct part){from, at});
+        if (least_pt < ROUNDING_PT)
+            continue;
+        least_pt += at->parts_page ? WORTH_PT : 0;
+        best.end = least_pt > most_pt ? at : best.end;
+        most_pt = fmax(most_pt, least_pt);
+    }
+    if (best.end != NULL)
+        return best;
+    for (const struct block *at = from; at != NULL; at = at->next) {
+        const size_t count = page_split_count(at);
+        for (size_t head = LEAST_LINES; head + LEAST_LINES <= count; head++) {
+            struct part in = {NULL, NULL};
+            in.from = page_split(p->composer->arena, from, at, head, &in.end);
+            double least_pt = room_beside(p, in);
+            if (least_pt <= most_pt)
+                continue;
+            best = in;
+            most_pt = least_pt;
+        }
+    }
+    return best;
+}
+
+/* How many pages it takes, as few as there can be; more than `most` where a block alone takes more
+ * than a page. */
+static size_t count_parts(const struct parting *p, size_t most)
+{
+    const unsigned before = p->composer->page_count;
+    size_t count = 0;
+    for (const struct block *from = p->block->as.page.blocks; count <= most;) {
+        const struct part part = from != NULL ? fill_part(p, from) : (struct part){NULL, NULL};
+        bool fits = part.end == NULL || measure_room(p, part.from, part.end) >= -ROUNDING_PT;
+        count = fits ? count + 1 : most + 1;
+        p->composer->page_count++; /* the next one has a running head */
+        if (part.end == NULL)
+            break;
+        from = part.end;
+    }
+    p->composer->page_count = before;
+    return count;
+}
+
+bool page_fits(struct composer *composer, const struct place *place, const struct block *block,
+               size_t further)
+{
+    const struct parting parting = {composer, place, block};
+    bool fits = measure_room(&parting, block->as.page.blocks, NULL) >= ROUNDING_PT;
+    if (!fits && further > 0 && find_break(block->as.page.blocks) != NULL)
+        fits = count_parts(&parting, further + 1) <= further + 1;
     composer->page_count++;
     return fits;
 }
@@ -276,76 +401,32 @@ static void end_page(struct composer *composer, struct place *place, const struc
     place->stack->new_page = true;
 }
 
-static struct block *copy_until(struct arena *arena, const struct block *blocks,
-                                const struct block *end)
+/* One of the pages that a page parts to; the last one has the foot. */
+static void set_part(const struct parting *p, struct place *place, const struct part part)
 {
-    struct block *first = NULL, **next = &first;
-    for (; blocks != NULL && blocks != end; blocks = blocks->next) {
-        *next = ARENA_NEW(arena, struct block);
-        **next = *blocks;
-        (*next)->next = NULL;
-        next = &(*next)->next;
-    }
-    return first;
-}
-
-static const struct block *find_break(const struct block *blocks)
-{
-    const struct block *block = blocks != NULL ? blocks->next : NULL;
-    while (block != NULL && !block->parts_page)
-        block = block->next;
-    return block;
-}
-
-static const struct block *block_before(const struct block *blocks, const struct block *end)
-{
-    while (blocks->next != end)
-        blocks = blocks->next;
-    return blocks;
-}
-
-/* The first page, up to the block that parts, or where that is too much up to one before it. */
-static const struct block *set_first_part(struct composer *composer, struct place *place,
-                                          const struct block *block, const struct block *break_at)
-{
-    size_t elements = composer->elements.count;
-    bool logo = composer->logo_pending;
-    struct block first = *block;
+    struct block page = *p->block, *last;
     struct attempt attempt;
-    first.as.page.foot = NULL;
-    for (const struct block *end = break_at; end != block->as.page.blocks;
-         end = block_before(block->as.page.blocks, end)) {
-        composer->elements.count = elements;
-        composer->logo_pending = logo;
-        first.as.page.blocks = copy_until(composer->arena, block->as.page.blocks, end);
-        if (measure_room(composer, place, &first) < -ROUNDING_PT)
-            continue; /* heights are kept, so that is told without laying it out again */
-        composer->elements.count = elements;
-        composer->logo_pending = logo;
-        if (!try_steps(composer, place, &first, &attempt))
-            continue;
-        end_page(composer, place, &first, &attempt);
-        return end;
-    }
-    /* not even its first block fits: it flows on */
-    first.as.page.blocks = copy_until(composer->arena, block->as.page.blocks, break_at);
-    composer->elements.count = elements;
-    composer->logo_pending = logo;
-    try_steps(composer, place, &first, &attempt);
-    end_page(composer, place, &first, &attempt);
-    return break_at;
+    page.as.page.blocks = page_split_copy(p->composer->arena, part.from, part.end, &last);
+    if (part.end != NULL)
+        page.as.page.foot = NULL;
+    try_steps(p->composer, place, &page, &attempt); /* a block that is too high alone flows on */
+    end_page(p->composer, place, &page, &attempt);
 }
 
-/* Two pages: the second from the block that parts on, below the running head and with the foot. */
-static void break_page(struct composer *composer, struct place *place, const struct block *block,
-                       const struct block *break_at)
+/* As few pages as take it, the last two about as full. */
+static void break_page(struct composer *composer, struct place *place, const struct block *block)
 {
-    struct block second = *block;
-    struct attempt attempt;
-    break_at = set_first_part(composer, place, block, break_at);
-    second.as.page.blocks = copy_until(composer->arena, break_at, NULL);
-    try_steps(composer, place, &second, &attempt);
-    end_page(composer, place, &second, &attempt);
+    const struct parting p = {composer, place, block};
+    size_t left = count_parts(&p, LAYOUT_PAGE_LIMIT);
+    for (const struct block *from = block->as.page.blocks; from != NULL; left--) {
+        struct part part = {from, NULL};
+        if (left == 2)
+            part = halve(&p, from);
+        if (part.end == NULL)
+            part = fill_part(&p, from);
+        set_part(&p, place, part);
+        from = part.end;
+    }
 }
 
 void page_set(struct composer *composer, struct place *place, const struct block *block)
@@ -353,14 +434,13 @@ void page_set(struct composer *composer, struct place *place, const struct block
     struct attempt attempt;
     size_t elements = composer->elements.count;
     bool logo = composer->logo_pending, fits = try_steps(composer, place, block, &attempt);
-    const struct block *break_at = fits ? NULL : find_break(block->as.page.blocks);
     if (!fits)
         composer->overfull |= 1u << composer->page_count;
-    if (break_at == NULL) {
+    if (fits || find_break(block->as.page.blocks) == NULL) {
         end_page(composer, place, block, &attempt);
         return;
     }
     composer->elements.count = elements;
     composer->logo_pending = logo;
-    break_page(composer, place, block, break_at);
+    break_page(composer, place, block);
 }

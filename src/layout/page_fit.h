@@ -7,8 +7,10 @@
 /* Room above a block of a page as a share of the step's gap; a strip stands close to its head. */
 double panel_gap_share(const struct block *block);
 
-/* Whether the page fits with the closest of its steps; counts it as a page. */
-bool page_fits(struct composer *composer, const struct place *place, const struct block *block);
+/* Whether the page fits with the closest of its steps, where it may part to so many further pages;
+ * counts it as a page. */
+bool page_fits(struct composer *composer, const struct place *place, const struct block *block,
+               size_t further);
 
 /* Upper and lower margin of a page that is filled, and its foot: 10 pt text on the last line. */
 void page_foot_plan(struct composer *composer);

@@ -65,11 +65,12 @@ struct savings {
     size_t whys;         /* likewise */
     bool says_all, says_key;
     enum closeness closeness;
-    bool without_normal;        /* likewise */
-    unsigned moves_up;          /* likewise */
-    bool first_page;            /* likewise */
-    bool is_trial;              /* likewise */
-    struct kept_sections *kept; /* likewise */
+    enum closeness opened[SECTION_COUNT]; /* likewise */
+    bool without_normal;                  /* likewise */
+    unsigned moves_up;                    /* likewise */
+    bool first_page;                      /* likewise */
+    bool is_trial;                        /* likewise */
+    struct kept_sections *kept;           /* likewise */
 };
 
 enum { STEPS_MOST = 3 };
@@ -120,6 +121,7 @@ static bool compose(const struct sheet_inputs *in, const struct savings *savings
         .is_trial = savings->is_trial,
         .kept = savings->kept,
     };
+    memcpy(inputs.opened, savings->opened, sizeof inputs.opened);
     inputs.changed_count = changed_keys(signature, arena, &inputs.changed);
     if (!inputs.words || !inputs.sheet || !has_name(&plan->taxon, inputs.words->lang, diag) ||
         !compose_sheet(&inputs, arena, diag, out))
@@ -155,9 +157,9 @@ static bool lay_once(const struct laying *l, const struct savings *savings, stru
     return layout_document(document, l->texts, l->diag, out);
 }
 
-/* How many pages from that one on take all that stands on them. False after errors. */
-static bool try_from(const struct laying *l, const struct savings *savings, size_t from,
-                     size_t *taken, bool *fits)
+/* How many of those pages take all that stands on them. False after errors. */
+static bool try_from(const struct laying *l, const struct savings *savings,
+                     struct pages_asked asked, size_t *taken, bool *fits)
 {
     struct savings tried = *savings;
     struct document document;
@@ -166,7 +168,7 @@ static bool try_from(const struct laying *l, const struct savings *savings, size
     tried.kept = l->kept;
     if (!compose(l->in, &tried, l->trials, l->diag, &document))
         return false;
-    *taken = layout_pages_taken(&document, from, l->texts, l->trials, l->diag, fits);
+    *taken = layout_pages_taken(&document, asked, l->texts, l->trials, l->diag, fits);
     return true;
 }
 
@@ -174,7 +176,15 @@ static bool try_from(const struct laying *l, const struct savings *savings, size
 static bool try_out(const struct laying *l, const struct savings *savings, bool *fits)
 {
     size_t taken;
-    return try_from(l, savings, 0, &taken, fits);
+    return try_from(l, savings, (struct pages_asked){0, 0}, &taken, fits);
+}
+
+/* Likewise, with so many further ones. */
+static bool try_further(const struct laying *l, const struct savings *savings, size_t further,
+                        bool *fits)
+{
+    size_t taken;
+    return try_from(l, savings, (struct pages_asked){0, further}, &taken, fits);
 }
 
 /* What page one says beside its rows, from all of it to what gives way last before a row does: how
@@ -341,6 +351,16 @@ static bool is_in_vain(const struct turned *turned, size_t at)
     return false;
 }
 
+/* Whether a row of page one cools a place that is too hot: to have that on page two does more harm
+ * than a page more. */
+static bool is_cooling(const struct care_plan *plan, size_t row)
+{
+    const struct step_plan *step = row < plan->action_count ? &plan->steps[row] : NULL;
+    return step && step->has_place && step->place < MEASURE_COUNT &&
+           measures[step->place].part == PART_TEMPERATURE &&
+           plan->measured[step->place].verdict == VERDICT_TOO_HIGH;
+}
+
 /* The last that gives way: what page one can take as well stands there, more and more of it; why a
  * row is asked for, what the drawing's signs mean and the third row make room for it. Last of all
  * goes what is normal for the animal: it keeps a keeper from a needless call. */
@@ -351,7 +371,8 @@ static bool move_up(const struct laying *l, struct savings *savings, bool *fits)
     for (size_t i = 0; i < TURNS && !*fits; i++) {
         size_t taken = 0;
         *savings = before;
-        if (turns[i].rows_less > 0 && before.steps < STEPS_MOST)
+        if (turns[i].rows_less > 0 &&
+            (before.steps < STEPS_MOST || is_cooling(l->in->plan, before.steps - 1)))
             continue; /* page one keeps two rows at least */
         if ((turns[i].without_normal && before.closeness < CLOSE_BOXES) ||
             (turns[i].rows_less > 0 && before.closeness < CLOSE_RUN_ON))
@@ -364,7 +385,7 @@ static bool move_up(const struct laying *l, struct savings *savings, bool *fits)
         savings->wide = before.wide || turns[i].is_bare;
         const struct aside as_before = {before.says_all, before.says_key, (unsigned)before.whys};
         say_aside(savings, turns[i].is_bare ? &bare : &as_before);
-        if (!try_from(l, savings, 0, &taken, fits))
+        if (!try_from(l, savings, (struct pages_asked){0, 0}, &taken, fits))
             return false;
         turned[i] = (struct turned){true, taken > 0};
     }
@@ -385,9 +406,10 @@ static bool has_hope(const struct laying *l, const struct savings *savings,
     if (closeness >= CLOSE_EDGES) {
         most.steps = STEPS_MOST;
         most.wide = false;
+        most.to_edges = true;
     }
     size_t taken;
-    return try_from(l, &most, 1, &taken, hopes);
+    return try_from(l, &most, (struct pages_asked){1, 0}, &taken, hopes);
 }
 
 /* Everything that can be saved, closer and closer. With all the paper that a printer reaches page
@@ -423,22 +445,15 @@ static bool save_all(const struct laying *l, struct savings *savings, bool *fits
     return true;
 }
 
-/* The first turn with which pages that are filled take it all; the first of all where none does. */
-static bool choose_turn(const struct laying *l, struct savings *savings)
+/* As much in full as so many further pages allow, where they take it all in brief. */
+static bool say_in_full(const struct laying *l, struct savings *savings, size_t further)
 {
-    const size_t last = l->sheet->in_brief.count + 1;
-    size_t low, high;
-    bool fits = false;
-    if (!try_out(l, savings, &fits) || fits)
-        return fits;
-    if (!save_all(l, savings, &fits))
-        return false;
-    if (savings->closeness > CLOSE_LINES)
-        return true; /* it took all */
-    for (low = fits ? 1 : 0, high = fits ? last : 0; low < high;) {
-        size_t middle = (low + high) / 2;
+    size_t low = 1, high = l->sheet->in_brief.count + 1;
+    while (low < high) {
+        const size_t middle = (low + high) / 2;
+        bool fits = false;
         take_turn(l, middle, savings);
-        if (!try_out(l, savings, &fits))
+        if (!try_further(l, savings, further, &fits))
             return false;
         if (fits)
             high = middle;
@@ -446,6 +461,118 @@ static bool choose_turn(const struct laying *l, struct savings *savings)
             low = middle + 1;
     }
     take_turn(l, low, savings);
+    return true;
+}
+
+/* What a sheet that is set close is opened at again where its pages have room for that: first what
+ * is ticked one by one, then what is looked up. What says one thing together opens together. Boxes
+ * to tick keep to one column, so that what is left is seen. */
+static const struct loosening {
+    enum closeness least;
+    size_t count;
+    enum sheet_section_code sections[4];
+} loosenings[] = {
+    {CLOSE_LINES, 1, {SECTION_THEN}},
+    {CLOSE_AS_USUAL, 1, {SECTION_NOW_HERE}},
+    {CLOSE_AS_USUAL, 1, {SECTION_CALLS}},
+    {CLOSE_AS_USUAL, 1, {SECTION_MEDICINE_BOXES}},
+    {CLOSE_AS_USUAL, 2, {SECTION_FINDINGS, SECTION_NORMAL_HERE}},
+    {CLOSE_AS_USUAL, 4, {SECTION_FOOD, SECTION_WATER_HERE, SECTION_SIX_WEEKS, SECTION_WINTER_HERE}},
+    {CLOSE_AS_USUAL,
+     4,
+     {SECTION_THREE_DAYS, SECTION_SINCE_HERE, SECTION_CAUTION_SIGNS, SECTION_SIGNATURE_LINE}},
+};
+
+/* One of them, the least close that so many further pages take. What is closer than lines has no
+ * room for more than those. */
+static bool open_one(const struct laying *l, const struct loosening *loosening,
+                     struct savings *savings, size_t further)
+{
+    static const enum closeness ways[] = {CLOSE_BOXES, CLOSE_HEADINGS, CLOSE_LINES, CLOSE_AS_USUAL};
+    const bool is_close = savings->closeness > CLOSE_LINES;
+    const enum closeness least = is_close ? CLOSE_LINES : loosening->least;
+    bool fits = true;
+    for (size_t way = 0; way < sizeof ways / sizeof *ways && fits; way++) {
+        struct savings tried = *savings;
+        if (ways[way] < least || ways[way] >= savings->closeness)
+            continue;
+        for (size_t i = 0; i < loosening->count; i++)
+            tried.opened[loosening->sections[i]] = savings->closeness - ways[way];
+        if (!try_further(l, &tried, further, &fits))
+            return false;
+        *savings = fits ? tried : *savings;
+    }
+    return true;
+}
+
+static bool open_again(const struct laying *l, struct savings *savings, size_t further)
+{
+    for (size_t i = 0; i < sizeof loosenings / sizeof *loosenings; i++)
+        if (!open_one(l, &loosenings[i], savings, further))
+            return false;
+    return true;
+}
+
+/* The first turn with which pages that are filled take it all; as they were where none does. */
+static bool choose_turn(const struct laying *l, struct savings *savings, bool *fits)
+{
+    const struct savings before = *savings;
+    if (!try_out(l, savings, fits) || *fits)
+        return *fits;
+    if (!save_all(l, savings, fits))
+        return false;
+    if (!*fits)
+        *savings = before;
+    else if (savings->closeness <= CLOSE_LINES && !say_in_full(l, savings, 0))
+        return false;
+    return !*fits || open_again(l, savings, 0);
+}
+
+/* The fewest further pages that take it as close as it can be set. */
+static bool find_further(const struct laying *l, const struct savings *savings, size_t *further,
+                         bool *fits)
+{
+    enum { FURTHER_MOST = 6 };
+    struct savings closest = *savings;
+    take_turn(l, l->sheet->in_brief.count, &closest);
+    closest.closeness = CLOSENESS_COUNT - 1;
+    closest.to_edges = true;
+    for (*further = 1; *further <= FURTHER_MOST; ++*further)
+        if (!try_further(l, &closest, *further, fits) || *fits)
+            return *fits;
+    return true;
+}
+
+/* A sheet that takes a further page in any case fills it: it is set no closer than as many pages
+ * ask for, and the paper's edges stay white where they can. */
+static bool use_further(const struct laying *l, struct savings *savings)
+{
+    struct savings tried = *savings;
+    size_t further = 1;
+    bool fits = false;
+    if (!try_further(l, savings, further, &fits) || fits)
+        return fits;
+    if (!find_further(l, savings, &further, &fits))
+        return false;
+    if (!fits)
+        return true; /* page one has no room */
+    take_turn(l, l->sheet->in_brief.count + 1, &tried);
+    for (fits = false; !fits && tried.closeness < CLOSENESS_COUNT; tried.closeness += !fits) {
+        tried.to_edges = savings->to_edges || tried.closeness >= CLOSE_EDGES;
+        if (!try_further(l, &tried, further, &fits))
+            return false;
+    }
+    const bool is_white = savings->to_edges;
+    *savings = tried;
+    if (savings->closeness == CLOSE_LINES && !say_in_full(l, savings, further))
+        return false;
+    if (!open_again(l, savings, further))
+        return false;
+    tried = *savings;
+    tried.to_edges = is_white;
+    if (savings->to_edges != is_white && !try_further(l, &tried, further, &fits))
+        return false;
+    *savings = fits ? tried : *savings;
     return true;
 }
 
@@ -527,8 +654,11 @@ bool sheet_lay(const struct sheet_inputs *in, struct arena *arena, struct diag *
     bool is_chosen = is_filled && pages == entries && sheet->in_brief.count > 0 &&
                      sheet->pages.value <= (double)entries;
     arena_init(&trials);
-    bool is_tried = (!is_filled || move_steps(&l, &savings)) &&
-                    (!is_chosen || (choose_turn(&l, &savings) && say_again(&l, &savings)));
+    bool fits = false;
+    bool is_tried =
+        (!is_filled || move_steps(&l, &savings)) &&
+        (!is_chosen || (choose_turn(&l, &savings, &fits) && (fits || use_further(&l, &savings)) &&
+                        say_again(&l, &savings)));
     arena_finish(&trials);
     if (!is_tried || !lay_once(&l, &savings, out))
         return false;

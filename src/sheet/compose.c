@@ -58,16 +58,12 @@ static void compose_look(const struct look_file *file, enum clinic_paper paper, 
     };
 }
 
-/* The paper's edges are given up late, or for tonight's rows. */
-static void set_closeness(enum closeness closeness, bool to_edges, struct look *look)
+static void set_closeness(enum closeness closeness, struct look *look)
 {
     look->tight = closeness >= CLOSE_LINES;
-    look->to_edges = to_edges || closeness >= CLOSE_EDGES;
     look->leads_in = closeness >= CLOSE_HEADINGS;
     look->boxes_flow = closeness >= CLOSE_BOXES;
     look->ticks_flow = closeness >= CLOSE_RUN_ON;
-    if (look->to_edges)
-        look->margin_pt = fmin(look->margin_pt, LOOK_LEAST_MARGIN_PT);
 }
 
 /* What a kind of sheet asks for over the look: its own pages, larger text. */
@@ -76,7 +72,10 @@ static void look_for_kind(const struct compose_inputs *inputs, struct look *look
     const struct sheet_template *sheet = inputs->sheet;
     static const double PHONE_MARGIN_PT = 18;
     double share = sheet->text_pt.known ? sheet->text_pt.value / look->body_pt : 1;
-    set_closeness(inputs->closeness, inputs->to_edges, look);
+    set_closeness(inputs->closeness, look);
+    look->to_edges = inputs->to_edges;
+    if (look->to_edges)
+        look->margin_pt = fmin(look->margin_pt, LOOK_LEAST_MARGIN_PT);
     look->close = sheet->compact.value;
     if (sheet->paper.known) {
         look->paper = PAPER_PHONE;
@@ -110,19 +109,30 @@ static struct block_builder write_anew(struct composition *c, enum sheet_section
     return own;
 }
 
+/* Blocks of another width are as they were, but not as high. */
+static void forget_heights(struct kept_sections *kept)
+{
+    for (size_t code = 0; code < SECTION_COUNT; code++)
+        for (size_t brief = 0; brief < 2; brief++)
+            for (size_t close = 0; close < CLOSENESS_COUNT; close++)
+                for (size_t beside = 0; beside < 2; beside++)
+                    for (const struct block *block =
+                             kept->sections[code][brief][close][beside].blocks;
+                         block; block = block->next)
+                        block->height->fit = NULL;
+}
+
 /* What was written for other rows of page one is written again. */
 static struct kept_sections *keep_for(const struct compose_inputs *inputs)
 {
     struct kept_sections *kept = inputs->kept;
-    /* what is set closer goes to the edges in any case */
-    const bool to_edges =
-        kept && inputs->closeness < CLOSE_EDGES ? inputs->to_edges : kept && kept->to_edges;
-    if (kept && (kept->steps_most != inputs->steps_most || kept->wide != inputs->wide ||
-                 kept->to_edges != to_edges))
+    if (kept && (kept->steps_most != inputs->steps_most || kept->wide != inputs->wide))
         *kept = (struct kept_sections){.arena = kept->arena,
                                        .steps_most = inputs->steps_most,
                                        .wide = inputs->wide,
-                                       .to_edges = to_edges};
+                                       .to_edges = inputs->to_edges};
+    if (kept && kept->to_edges != inputs->to_edges)
+        forget_heights(kept);
     if (kept && (kept->whys != inputs->whys || kept->says_key != inputs->says_key))
         memset(kept->sections[SECTION_STEPS], 0, sizeof kept->sections[SECTION_STEPS]);
     if (kept && kept->says_all != inputs->says_all)
@@ -136,6 +146,7 @@ static struct kept_sections *keep_for(const struct compose_inputs *inputs)
     }
     if (kept) {
         kept->without_normal = inputs->without_normal;
+        kept->to_edges = inputs->to_edges;
         kept->whys = inputs->whys;
         kept->says_all = inputs->says_all;
         kept->says_key = inputs->says_key;
@@ -167,12 +178,38 @@ static struct block_builder copy_kept(struct composition *c, enum sheet_section_
     return own;
 }
 
+static void write_as_close(struct composition *c, enum closeness closeness)
+{
+    c->closeness = closeness;
+    c->tight = closeness >= CLOSE_LINES;
+    c->leads_in = closeness >= CLOSE_HEADINGS;
+    c->flows = closeness >= CLOSE_LISTS;
+    c->boxes_flow = closeness >= CLOSE_BOXES;
+    c->ticks_flow = closeness >= CLOSE_RUN_ON;
+    c->ctx.format.is_brief = c->boxes_flow;
+}
+
+/* What is set less close than its sheet has a look of its own. */
+static void give_look(struct composition *c, struct block *blocks)
+{
+    struct look *look = ARENA_NEW(c->arena, struct look);
+    *look = *c->look;
+    set_closeness(c->closeness, look);
+    for (struct block *block = blocks; block; block = block->next)
+        block->look = look;
+}
+
 static void write_section(struct composition *c, enum sheet_section_code code,
                           struct block_builder *out)
 {
+    const enum closeness of_sheet = c->closeness, opened = c->opened[code];
     c->in_brief = is_in_brief(c, code);
+    write_as_close(c, of_sheet > opened ? of_sheet - opened : CLOSE_AS_USUAL);
     bool fills_later = code == SECTION_WORDS; /* by what stands on the pages */
     struct block_builder own = c->kept && !fills_later ? copy_kept(c, code) : write_anew(c, code);
+    if (c->closeness != of_sheet)
+        give_look(c, own.first);
+    write_as_close(c, of_sheet);
     builder_append(out, &own);
 }
 
@@ -437,15 +474,12 @@ bool compose_sheet(const struct compose_inputs *inputs, struct arena *arena, str
         .whys = inputs->whys,
         .says_all = inputs->says_all,
         .says_key = inputs->says_key,
-        .closeness = inputs->closeness,
-        .tight = inputs->closeness >= CLOSE_LINES,
-        .leads_in = inputs->closeness >= CLOSE_HEADINGS,
-        .flows = inputs->closeness >= CLOSE_LISTS,
-        .boxes_flow = inputs->closeness >= CLOSE_BOXES,
+        .opened = inputs->opened,
         .moves_up = inputs->moves_up,
         .without_normal = inputs->without_normal,
         .live_links = inputs->live_links || inputs->sheet->live_links.value,
     };
+    write_as_close(&c, inputs->closeness);
     c.homes_left_out = is_in_brief(&c, SECTION_FINDINGS);
     c.kept = c.live_links ? NULL : keep_for(inputs); /* links part the texts that they stand in */
     c.ctx.said = inputs->said;
@@ -453,6 +487,7 @@ bool compose_sheet(const struct compose_inputs *inputs, struct arena *arena, str
     struct block_builder blocks = builder_start(arena, NULL);
     compose_look(inputs->look, inputs->paper, c.live_links, &document.look);
     look_for_kind(inputs, &document.look);
+    c.look = &document.look;
     fill_heads(&c, &document);
     document.draft_mark = c.draft_mark = draft_mark(&c, inputs);
     if (document.draft_mark)

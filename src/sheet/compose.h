@@ -12,7 +12,7 @@
 enum closeness {
     CLOSE_AS_USUAL,
     CLOSE_LINES,    /* all that saves room is not enough: what can stand in a line stands in one */
-    CLOSE_EDGES,    /* pages that are filled use all the paper that a printer reaches */
+    CLOSE_EDGES,    /* pages that are filled may use all the paper that a printer reaches */
     CLOSE_HEADINGS, /* headings stand on the line of what they head */
     CLOSE_LISTS,    /* lists are paragraphs */
     CLOSE_BOXES,    /* so is what has boxes before it; one to tick begins a line */
@@ -52,6 +52,7 @@ struct compose_inputs {
     bool says_key;     /* how the drawing is read, where to call with none at home or when closed */
     bool to_edges;     /* all the paper that a printer reaches, however close the rest is set */
     enum closeness closeness;
+    enum closeness opened[SECTION_COUNT]; /* so many degrees less close, for there is room */
     bool without_normal; /* the last of all: it takes two pages without what is normal for it */
     unsigned moves_up; /* even so it is too much for the pages: so many of what page one may take as
                          well stand there */

@@ -96,11 +96,9 @@ static double water_level(const struct scene_plan *s)
     const double standing = standing_level(s);
     if (s->spans && standing > 0)
         return fmin(fmax(standing, LEAST * s->height), SHALLOW * s->height);
-    if (s->all_water)
-        return DEEP * s->height;
-    if (!s->spans || !depth->has_reading || depth->implausible)
-        return SHALLOW * s->height;
-    return fmin(fmax(depth->reading, LEAST * s->height), DEEP * s->height * 0.75);
+    if (!depth->has_reading || depth->implausible)
+        return (s->all_water ? DEEP : SHALLOW) * s->height;
+    return fmin(fmax(depth->reading, LEAST * s->height), DEEP * s->height * (s->spans ? 0.75 : 1));
 }
 
 /* The top of what it basks on: as written, a climber's branch half way up, and no higher than it
@@ -131,6 +129,31 @@ static void add_platform(struct scene_plan *s)
     s->platform = block->height;
     if (s->spans || (s->c->plan->enclosure.platform_height_cm > 0 && !s->c->plan->lying.low))
         block->word = phrase(&s->c->ctx, "wall.box.platform");
+}
+
+static void add_line(struct scene_plan *s, double x, double y, double length, double thick)
+{
+    double *points = ARENA_ARRAY(s->c->arena, double, 4);
+    points[0] = x;
+    points[1] = points[3] = y;
+    points[2] = x + length;
+    struct diagram_thing *line = add_thing(s, THING_LINE);
+    line->points = points;
+    line->count = 2;
+    line->stroke = thick;
+}
+
+/* A climber that basks nowhere sits on a branch; what may not climb now is on the ground. */
+static void add_branch(struct scene_plan *s)
+{
+    static const double LONG = 0.4, THICK = 0.02;
+    if (s->has_basking)
+        return;
+    if (s->c->plan->lying.low || s->some_water)
+        s->platform = 0;
+    if (s->platform > 0)
+        add_line(s, ANIMAL_AT * s->length * 0.5, s->platform - THICK * s->height / 2,
+                 LONG * s->length, THICK * s->height);
 }
 
 struct outline {
@@ -183,18 +206,6 @@ static void add_bowl(struct scene_plan *s)
 
 /* ---- the animal ---- */
 
-static void add_line(struct scene_plan *s, double x, double y, double length, double thick)
-{
-    double *points = ARENA_ARRAY(s->c->arena, double, 4);
-    points[0] = x;
-    points[1] = points[3] = y;
-    points[2] = x + length;
-    struct diagram_thing *line = add_thing(s, THING_LINE);
-    line->points = points;
-    line->count = 2;
-    line->stroke = thick;
-}
-
 /* A snake lies in a coil: turns of one width one upon another, whose arc is as long as the snake.
  * pi times the width is a turn's arc. */
 static void add_coil(struct scene_plan *s, double length, double floor)
@@ -221,7 +232,8 @@ static void add_coil(struct scene_plan *s, double length, double floor)
 static void add_animal(struct scene_plan *s)
 {
     const struct patient_plan *patient = &s->c->plan->patient;
-    double floor = s->all_water ? s->height * 0.35 : s->platform;
+    static const double SWIMS_AT = 0.35, IN_WATER = 0.4;
+    double floor = s->all_water ? fmin(SWIMS_AT * s->height, IN_WATER * s->level) : s->platform;
     const struct pictogram *outline = wall_outline(s->c->plan);
     if (!patient->has_length)
         return;
@@ -500,6 +512,7 @@ static void fill_scene(struct scene_plan *s)
     s->animal_x = 0.25 * s->length;
     add_water(s);
     add_platform(s);
+    add_branch(s);
     add_hide(s);
     add_bowl(s);
     add_animal(s);

@@ -255,25 +255,13 @@ static void add_then(struct composition *c, struct panel *panel, size_t action)
     const char *limit = limit_text(c, action);
     if (limit)
         entry->text = entry->text ? arena_format(c->arena, "%s %s", limit, entry->text) : limit;
-    if (c->tight) /* what to do and how on one line */
+    if (panel->kind == PANEL_GRADES) /* what to do and how on one line */
         entry->title = ended(c, entry->title);
 }
 
 static bool is_due(const struct composition *c, size_t action)
 {
     return c->plan->actions[action].is_tonight && !c->plan->go_now; /* tonight it is seen */
-}
-
-/* Where room is short each of tonight's says so. */
-static void lead_entry(struct composition *c, const struct panel *panel)
-{
-    struct panel_entry *entry = panel->entries;
-    while (entry->next)
-        entry = entry->next;
-    entry->title = arena_format(
-        c->arena, "%s %s",
-        section_with_text(c, "sheet.run-in", "name", phrase(&c->ctx, "wall.tonight-too")),
-        entry->title);
 }
 
 /* In a paragraph that begins with tonight's, what comes after them has its title in it. */
@@ -283,10 +271,20 @@ static void part_entries(struct composition *c, struct panel *panel)
         section_with_text(c, "sheet.run-in", "name", phrase(&c->ctx, "wall.then"));
 }
 
-static struct panel *begin_then(struct composition *c, bool is_tonight, struct block_builder *out)
+/* Boxes in columns hide what is left to tick where there are many, and take room. */
+static bool is_one_column(const struct composition *c, size_t from)
 {
-    struct panel *panel = wall_panel(c, out, c->tight ? PANEL_GRADES : PANEL_CHECKS);
-    panel->title = phrase(&c->ctx, is_tonight ? "wall.tonight-too" : "wall.then");
+    enum { BESIDE_MOST = 4 };
+    size_t count = 0;
+    for (size_t i = from; i < c->plan->action_count && is_due(c, i) == is_due(c, from); i++)
+        count++;
+    return c->tight || count > BESIDE_MOST;
+}
+
+static struct panel *begin_then(struct composition *c, size_t from, struct block_builder *out)
+{
+    struct panel *panel = wall_panel(c, out, is_one_column(c, from) ? PANEL_GRADES : PANEL_CHECKS);
+    panel->title = phrase(&c->ctx, is_due(c, from) ? "wall.tonight-too" : "wall.then");
     return panel;
 }
 
@@ -296,21 +294,19 @@ void section_wall_then(struct composition *c, struct block_builder *out)
     struct panel *panel = NULL;
     bool is_tonight = false, is_letter_told = c->leads_in, leads = false;
     for (size_t i = wall_step_count(c); i < c->plan->action_count; i++) {
-        bool parts = is_due(c, i) && !c->tight;
+        bool parts = is_due(c, i) && !c->ticks_flow;
         if (strcmp(c->plan->actions[i].code, "go-to-clinic-now") == 0)
             continue;
         if (!panel || is_tonight != parts) {
             is_tonight = parts;
-            leads = c->boxes_flow && is_due(c, i);
-            panel = begin_then(c, is_tonight || leads, out);
+            leads = c->ticks_flow && is_due(c, i);
+            panel = begin_then(c, i, out);
         }
         if (leads && !is_due(c, i)) {
             part_entries(c, panel);
             leads = false;
         }
         add_then(c, panel, i);
-        if (c->tight && !c->boxes_flow && is_due(c, i))
-            lead_entry(c, panel);
         bool is_solid = false;
         if (!is_letter_told && wall_mark(c, i, &is_solid)) {
             is_letter_told = true; /* once, where the first one stands */

@@ -173,27 +173,79 @@ START_TEST(what_gives_way_is_left_out)
 }
 END_TEST
 
-/* Nothing is lost: a further page begins where the document says, below the running head. */
-START_TEST(a_further_page_begins_where_it_is_told)
+/* So many lines of 13.8 pt, 8 pt between them; a further page begins with `parts` at little cost.
+ */
+static void add_parting(int count, int parts)
 {
     static const struct fit_step steps[] = {{8, 20, 0}};
     struct maker running = make_at(&laid.arena, &page->as.page.running);
     page->as.page.steps = steps;
     page->as.page.step_count = 1;
     add_panel(&running, PANEL_STRIP)->text = "strip";
-    add_texts(&top, 't', 50);
+    add_texts(&top, 't', count);
     add_texts(&foot, 'f', 1);
     struct block *parting = page->as.page.blocks;
-    for (int i = 1; i < 20; i++)
+    for (int i = 1; i < parts; i++)
         parting = parting->next;
     parting->parts_page = true;
+}
+
+/* Nothing is lost: a further page begins where the document says, below the running head. Where
+ * that would leave most of a page blank, both are about as full. */
+START_TEST(a_further_page_begins_where_it_is_told)
+{
+    const bool is_told = _i > 20;
+    add_parting(50, _i);
     laid_run(&laid);
     ck_assert_uint_eq(laid.paged.page_count, 2);
     ck_assert_uint_eq(laid.paged.overfull, 1);
-    ck_assert_uint_eq(laid_page_of(&laid, "t19"), 1);
-    ck_assert_uint_eq(laid_page_of(&laid, "t20"), 2);
+    ck_assert_uint_eq(laid_page_of(&laid, is_told ? "t23" : "t25"), 1);
+    ck_assert_uint_eq(laid_page_of(&laid, is_told ? "t24" : "t27"), 2);
     ck_assert_uint_eq(laid_page_of(&laid, "strip"), 2);
     ck_assert_double_eq_tol(op_of("f1")->y, TOP_PT + HEIGHT_PT - 3, 0.02);
+}
+END_TEST
+
+/* Whether so many further pages take it is told without laying it out. */
+START_TEST(further_pages_are_counted)
+{
+    struct text_store texts;
+    add_parting(_i, 10);
+    text_store_init(&texts, &fixed_measure, &laid.arena);
+    bool fits[4];
+    for (size_t further = 0; further < 4; further++)
+        layout_pages_taken(laid.document, (struct pages_asked){0, further}, &texts, &laid.arena,
+                           &laid.diag, &fits[further]);
+    laid_run(&laid);
+    for (size_t further = 0; further < 4; further++)
+        ck_assert_int_eq(fits[further], laid.paged.page_count <= further + 1);
+}
+END_TEST
+
+/* 20 lines, 30 boxes to tick and 20 lines fit two pages only where the boxes go on over the page.
+ */
+START_TEST(a_list_of_boxes_goes_on_over_a_page)
+{
+    add_parting(20, 20);
+    struct panel *panel = add_panel(&top, PANEL_GRADES);
+    panel->title = "steps";
+    for (int i = 10; i < 40; i++) {
+        struct panel_entry *e = add_entry(&panel->entries);
+        e->title = arena_format(&laid.arena, "item%d", i);
+        e->has_tick_box = true;
+    }
+    add_texts(&top, 'u', 20);
+    laid_run(&laid);
+    ck_assert_uint_eq(laid.paged.page_count, 2);
+    ck_assert_uint_eq(laid_page_of(&laid, "item11"), 1);
+    ck_assert_uint_eq(laid_page_of(&laid, "item38"), 2);
+    const char *all = laid_all_text(&laid);
+    ck_assert_ptr_nonnull(strstr(strstr(all, "steps") + 1, "steps"));
+    for (int i = 10; i < 40; i++) {
+        const char *name = arena_format(&laid.arena, "item%d", i), *at = strstr(all, name);
+        ck_assert_msg(at != NULL && strstr(at + 1, name) == NULL, "%s", name);
+        ck_assert_double_eq_tol(op_of(name)->x, op_of("item10")->x, 1e-6);
+    }
 }
 END_TEST
 
@@ -389,6 +441,28 @@ START_TEST(boxes_to_tick_stand_below_each_other)
     ck_assert(item[1]->x > item[3]->x); /* by its box */
     ck_assert_double_eq_tol(item[4]->y, item[3]->y, 1e-6);
     ck_assert(item[4]->x > item[3]->x);
+}
+END_TEST
+
+/* A block that there is room for has a look of its own, and only that one. */
+START_TEST(one_list_is_opened_and_the_next_runs_on)
+{
+    struct look *look = &laid.document->look, *open = ARENA_NEW(&laid.arena, struct look);
+    *open = *look;
+    look->leads_in = look->boxes_flow = look->ticks_flow = true;
+    for (int list = 0; list < 2; list++) {
+        struct panel *panel = add_panel(&top, PANEL_GRADES);
+        for (int i = 0; i < 2; i++) {
+            struct panel_entry *e = add_entry(&panel->entries);
+            e->title = arena_format(&laid.arena, "item%d%d", list, i);
+            e->has_tick_box = true;
+        }
+    }
+    page->as.page.blocks->look = open;
+    laid_run(&laid);
+    ck_assert(op_of("item01")->y > op_of("item00")->y);
+    ck_assert_double_eq_tol(op_of("item01")->x, op_of("item00")->x, 1e-6);
+    ck_assert_double_eq_tol(op_of("item11")->y, op_of("item10")->y, 1e-6);
 }
 END_TEST
 
@@ -702,12 +776,16 @@ int main(void)
     tcase_add_test(pages, heights_are_remembered_for_their_step);
     tcase_add_test(pages, what_gives_way_goes_last);
     tcase_add_test(pages, what_gives_way_is_left_out);
-    tcase_add_test(pages, a_further_page_begins_where_it_is_told);
+    tcase_add_loop_test(pages, a_further_page_begins_where_it_is_told, 5, 10);
+    tcase_add_loop_test(pages, a_further_page_begins_where_it_is_told, 24, 25);
+    tcase_add_loop_test(pages, further_pages_are_counted, 30, 130);
+    tcase_add_test(pages, a_list_of_boxes_goes_on_over_a_page);
     tcase_add_test(pages, rows_grow_then_notes);
     tcase_add_test(kinds, an_arrow_is_said);
     tcase_add_test(kinds, a_strip_is_as_high_signed_as_not);
     tcase_add_test(kinds, boxes_stand_before_their_entries_in_a_paragraph);
     tcase_add_test(kinds, boxes_to_tick_stand_below_each_other);
+    tcase_add_test(kinds, one_list_is_opened_and_the_next_runs_on);
     tcase_add_test(kinds, telephones_are_links);
     tcase_add_loop_test(kinds, a_bar_has_both_numbers, 0, 3);
     tcase_add_test(kinds, a_large_alert_is_read_from_afar);

@@ -486,9 +486,8 @@ class Order(unittest.TestCase):
                  "water": {"temperature": "26 C", "ammonia": "0.5 mg/l", "ph": "7.6"}, "findings": [{"code": "red-legs", "severity": "moderate"}, {"code": "bloat", "severity": "mild"}]}
         text = " ".join(printed(visit))
         for step in ("Cool the water", "Give it a box of its own", "Look after the others too", "Keep apart from others"):
-            self.assertTrue(step in text.split("drawn to scale")[0] or f"Tonight too: {step}" in text, step)
+            self.assertIn(step, text.split("drawn to scale")[0] + text.split("Tonight too")[1].split("Then, in this order")[0])
         self.assertIn("Plan a box of 60 × 40 × 40 cm", text.split("Then, in this order")[1].replace("\u00a0", " "))
-        self.assertNotIn("Tonight too: Plan a box", text)
 
     def test_mates_in_bad_water_and_a_male_beside_her_are_told(self):
         """Common practice, no source. One that lives alone, or with others in good water, has no such step."""

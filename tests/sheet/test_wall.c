@@ -6,6 +6,7 @@
 #include "base/file.h"
 #include "common/suite.h"
 #include "document/diagram.h"
+#include "layout/diagram_place.h"
 #include "page/crossings.h"
 #include "render/render.h"
 #include "sheet/written.h"
@@ -404,6 +405,70 @@ START_TEST(a_turtle_lies_on_a_dock_in_the_water)
 }
 END_TEST
 
+static const struct diagram *drawing_of_case(const char *name)
+{
+    struct bytes text = {0};
+    const char *path = arena_format(&arena, PROJECT_FOLDER "/tests/sheet/cases/%s.yaml", name);
+    ck_assert(file_read(path, 1 << 16, &arena, &diag, &text));
+    const struct visit_record *record = written_record(&resources, text.data, &arena, &diag);
+    ck_assert_ptr_nonnull(record);
+    struct paged paged = lay(record, "a4", "en");
+    return find_panel(paged.document->blocks, PANEL_DIAGRAM)->as.panel->diagram;
+}
+
+/* A frog that basks nowhere hangs in no mid-air: a branch is below it, all of its length. */
+START_TEST(a_climber_that_basks_nowhere_sits_on_a_branch)
+{
+    const struct diagram *d = drawing_of_case("chytrid-tree-frog");
+    const struct diagram_thing *frog = thing_of(d, THING_OUTLINE),
+                               *branch = thing_of(d, THING_LINE);
+    ck_assert(frog && branch);
+    ck_assert_double_gt(frog->y, 0);
+    ck_assert_double_eq_tol(branch->points[1] + branch->stroke / 2, frog->y, 1e-9);
+    ck_assert_double_le(branch->points[0], frog->x);
+    ck_assert_double_ge(branch->points[2], frog->x + frog->width);
+}
+END_TEST
+
+/* 30 cm on the record, and the animal in it. */
+START_TEST(water_stands_as_deep_as_it_was_read)
+{
+    const struct diagram *d = drawing_of_case("two-axolotls");
+    const struct diagram_thing *animal = thing_of(d, THING_OUTLINE);
+    ck_assert_double_eq_tol(thing_of(d, THING_WATER)->y, 30, 1e-9);
+    ck_assert_ptr_nonnull(animal);
+    ck_assert_double_lt(animal->y + animal->height, 30);
+}
+END_TEST
+
+/* However small the box is drawn, a mark stands on no animal where there is room above it. */
+START_TEST(no_mark_hides_the_animal)
+{
+    static const char *const cases[] = {"soft-bones-old-lamp-iguana", "burn-shed-leopard-gecko",
+                                        "sand-blocked-bearded-dragon", "worms-thin-bearded-dragon"};
+    static const double RING = 5.5;
+    const struct diagram *d = drawing_of_case(cases[_i]);
+    const struct diagram_thing *animal = thing_of(d, THING_OUTLINE);
+    ck_assert_ptr_nonnull(animal);
+    for (double scale = 0.4; scale < 5; scale *= 1.2) {
+        struct placed p = {.scale = scale, .left = 100, .floor_y = 500, .label_count = 0};
+        diagram_set_points(d, &p);
+        const double left = p.left + animal->x * scale, feet = p.floor_y - animal->y * scale,
+                     right = left + animal->width * scale, back = feet - animal->height * scale;
+        if (back - 2 * DIAGRAM_MARK_PT - 1 < p.floor_y - d->height * scale)
+            continue;
+        for (size_t k = 0; k < d->label_count; k++) {
+            const double radius = d->labels[k].mark ? DIAGRAM_MARK_PT : RING;
+            const struct point at = p.labels[k].point;
+            if (d->labels[k].has_point)
+                ck_assert_msg(at.x + radius <= left || at.x - radius >= right ||
+                                  at.y + radius <= back || at.y - radius >= feet,
+                              "%s at %g: %s", cases[_i], scale, d->labels[k].title);
+        }
+    }
+}
+END_TEST
+
 /* A lamp whose distance holds once the animal lies low: a bar where it hangs, a dashed one where it
  * has to hang, and the length between that one and the back. By hand: 85 cm of perch go down to the
  * animal's own 16 cm, so 32 cm are 101 cm; 44 cm is what the sheet asks for. */
@@ -519,6 +584,9 @@ int main(void)
     tcase_add_loop_test(tcase, each_sign_of_the_page_is_explained, 3, 5);
     tcase_add_loop_test(tcase, a_turtle_lies_on_a_dock_in_the_water, 0, BOXES);
     tcase_add_test(tcase, a_lamp_that_has_to_move_is_drawn_at_both_places);
+    tcase_add_test(tcase, a_climber_that_basks_nowhere_sits_on_a_branch);
+    tcase_add_test(tcase, water_stands_as_deep_as_it_was_read);
+    tcase_add_loop_test(tcase, no_mark_hides_the_animal, 0, 4);
     tcase_add_test(tcase, a_small_screen_has_the_drawing);
     tcase_add_loop_test(tcase, every_emergency_is_printed_whole, 0, FOUND);
     tcase_add_loop_test(tcase, page_one_is_one_page, 0, BOXES);
