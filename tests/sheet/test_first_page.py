@@ -513,7 +513,28 @@ class FirstPage(unittest.TestCase):
         text = pages("axolotl", [finding("bite-wound", "mild")], enclosure={"animals": 2, "readings": {"water": "23 C"}})
         tonight = text.split("Then, in this order", 1)[0]
         self.assertRegex(tonight, r"(?i)box of its own")
-        self.assertIn("Today no cooler than 19 °C", text)
+        self.assertIn("Today stop at 19 °C, and the rest is for the days after.", text)
+        near = pages("axolotl", [finding("bite-wound", "mild")], enclosure={"animals": 2, "readings": {"water": "20.5 C"}})
+        self.assertIn("Today no cooler than 16.5 °C", near)  # reached today: nothing is left for tomorrow
+
+    def test_each_water_step_of_one_in_a_tub_names_tub_or_tank(self):
+        """The ill one lives in a tub tonight, its mate in the tank: the chlorine, the quarter and "never all" are the tank's, shallow is the tub, and
+        what is too warm is cooled in both, tonight (a reader of printed sheets)."""
+        ill = [finding("fungus-tufts", "moderate"), finding("floating", "mild")]
+        box = {"animals": 2, "mates": ["axolotl"], "substrate": "sand"}
+        water = {"temperature": "23 C", "ammonia": "0.5 mg/l", "ammonia-as": "total", "ph": 7.8, "chlorine": "0.5 mg/l", "depth": "20 cm"}
+        said = {"en": ("Cool the water of tub and tank", "water of the tank|tank's water", "chlorine out of the tank", "Keep the tub's water shallow", "Fill the tub"),
+                "es": ("Enfría recipiente y acuario", "agua del acuario", "Quita el cloro del acuario", "Deja poca agua en el recipiente", "Llena el recipiente"),
+                "fr": ("Rafraîchissez le bac et l'aquarium", "eau de l'aquarium", "Enlevez le chlore de l'aquarium", "Mettez peu d'eau dans le bac", "Remplissez le bac")}
+        for language, words in said.items():
+            text = pages("axolotl", ill, enclosure=box, water=water, keeper={"language": language})
+            for word in words:
+                self.assertRegex(text, word)
+        alone = pages("axolotl", ill, enclosure={"substrate": "sand"}, water=water)
+        self.assertNotIn("tub's water", alone)
+        self.assertNotIn("tub and tank", alone)
+        plan = json.loads(subprocess.run([PROGRAM, "explain", "--json", "-", "--today", TODAY], input=json.dumps({"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Nimbus", "species": "axolotl"}, "findings": ill[:1], "enclosure": box, "water": {"temperature": "23 C"}}).encode(), capture_output=True, cwd=ROOT).stdout)
+        self.assertIn("tub-too-warm", [rule for one in plan["actions"] if one["code"] == "cool-water" for rule in one["why"]])
 
     def test_what_must_not_be_done_stands_on_brief_sheets_too(self):
         """A sheet with much to tell leaves a finding's words for the home out, and never its "never pull it" (the table's row)."""
