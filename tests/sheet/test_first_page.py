@@ -517,6 +517,42 @@ class FirstPage(unittest.TestCase):
         near = pages("axolotl", [finding("bite-wound", "mild")], enclosure={"animals": 2, "readings": {"water": "20.5 C"}})
         self.assertIn("Today no cooler than 16.5 °C", near)  # reached today: nothing is left for tomorrow
 
+    def test_a_turtle_kept_dry_is_told_where(self):
+        """Twenty hours a day out of its fouled tank: in which place, how warm, and that its mate comes into neither (a reader of printed sheets)."""
+        hours = {"done-today": ["surgery", "abscess-flush", "dry-hours"], "enclosure": {"animals": 2, "mates": ["red-eared-slider"]},
+                 "follow-up": {"recheck": "6 days", "aftercare": [{"of": "dry-hours", "hours": "20 h", "times": 1, "check": "2026-03-30"}]}}
+        for language, words in (("en", ("in a clean, dry box at 25–28 °C, on paper", "Set up its dry box and its swimming tub first, for Nimbus alone")),
+                                ("es", ("en una caja limpia a 25–28 °C, sobre papel y sin agua", "Prepara antes su caja seca y su recipiente para nadar, solo para Nimbus")),
+                                ("fr", ("dans une boîte propre à 25–28 °C, sur du papier et sans eau", "Préparez d'abord sa boîte sèche et son bac de nage, pour Nimbus seul"))):
+            text = pages("red-eared-slider", [finding("swollen-ear", "severe")], keeper={"language": language}, **hours)
+            for word in words:
+                self.assertIn(word, text)
+
+    def test_a_lamp_without_thermostat_is_lifted_and_a_frogs_goes_off(self):
+        """It cannot be turned down; a frog is cooled step by step, so it is read each hour (a reader of printed sheets)."""
+        hot = {"heat": [{"kind": "lamp", "power": "40 W"}], "readings": {"warm-side": "34 C", "cool-side": "30 C"}}
+        frog = pages("whites-tree-frog", [], enclosure=hot)
+        self.assertIn("Lift the lamp or put in a weaker bulb, and turn it", frog)
+        self.assertIn("Measure at back height each hour.", frog)
+        snake = {**hot, "readings": {"warm-side": "36 C"}}
+        self.assertIn("Lift the lamp, or put in a weaker bulb.", pages("corn-snake", [], enclosure=snake))
+        held = {"heat": [{"kind": "lamp", "power": "40 W", "thermostat": True}], "readings": {"warm-side": "36 C"}}
+        self.assertIn("Turn the heat down", pages("corn-snake", [], enclosure=held))
+
+    def test_infected_water_is_not_poured_away_unasked(self):
+        """Waste in a bag, water made safe before it is poured (the clinical table's line on what spreads); how is the veterinarian's."""
+        for language, said in (("en", "Bag its waste, and ask us how to disinfect old water before you pour it out."), ("es", "pregunta cómo desinfectar el agua vieja antes de tirarla"),
+                               ("fr", "demandez-nous comment désinfecter l'eau usée avant de la jeter")):
+            for ill in ("chytrid", "ranavirus"):
+                self.assertIn(said, pages("fire-bellied-toad", [finding(ill, "moderate", state="seen")], keeper={"language": language}))
+
+    def test_the_bans_of_an_ill_airway_end_at_its_check(self):
+        """Old skin that comes off tomorrow says nothing of the lungs (a reader of printed sheets); a new skin's own ban ends with the shed."""
+        air = pages("green-tree-python", [finding("airway-infection", "moderate"), finding("retained-spectacle", "moderate")])
+        self.assertRegex(air, r"Until the next check on Thu 26 Mar: [^:]*Give no bath")
+        shed = pages("corn-snake", [finding("in-shed-now", "mild"), finding("retained-shed", "moderate")])
+        self.assertRegex(shed, r"Until the next whole shed[^:]*: [^:]*Give no bath")
+
     def test_each_water_step_of_one_in_a_tub_names_tub_or_tank(self):
         """The ill one lives in a tub tonight, its mate in the tank: the chlorine, the quarter and "never all" are the tank's, shallow is the tub, and
         what is too warm is cooled in both, tonight (a reader of printed sheets)."""
