@@ -546,6 +546,18 @@ class FirstPage(unittest.TestCase):
             for ill in ("chytrid", "ranavirus"):
                 self.assertIn(said, pages("fire-bellied-toad", [finding(ill, "moderate", state="seen")], keeper={"language": language}))
 
+    def test_a_day_without_bath_ends_before_the_day_that_it_names(self):
+        """"Until Sunday" beside "from Sunday" leaves Sunday open; a soak that a dose speaks of is the veterinarian's, and is not asked for first."""
+        ill, needle = [finding("gout", "moderate"), finding("kidney-disease", "moderate")], {"done-today": ["blood-sample"]}
+        for language, open_words, written in (("en", "Before Sat 21 Mar: Give no bath. From Sat 21 Mar ask us first", "From Sat 21 Mar give only the one that we wrote here"),
+                                              ("es", "Antes del sábado 21 mar: No des baños. Desde el sábado 21 mar, pregunta", "Desde el sábado 21 mar, solo el escrito aquí"),
+                                              ("fr", "Avant le sam 21 mars : Ne donnez pas de bain. À partir du sam 21 mars, demandez", "seulement celui que nous avons écrit ici")):
+            text = pages("bearded-dragon", ill, layout="-raw", keeper={"language": language}, **needle)
+            self.assertIn(open_words, text)
+            self.assertNotIn(written, text)
+            dosed = pages("bearded-dragon", ill, layout="-raw", keeper={"language": language}, medicines=[{"name": "Recovery diet", "directions": "5 ml after the soak."}], **needle)
+            self.assertIn(written, dosed)
+
     def test_the_bans_of_an_ill_airway_end_at_its_check(self):
         """Old skin that comes off tomorrow says nothing of the lungs (a reader of printed sheets); a new skin's own ban ends with the shed."""
         air = pages("green-tree-python", [finding("airway-infection", "moderate"), finding("retained-spectacle", "moderate")])
