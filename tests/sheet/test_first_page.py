@@ -546,6 +546,12 @@ class FirstPage(unittest.TestCase):
             for ill in ("chytrid", "ranavirus"):
                 self.assertIn(said, pages("fire-bellied-toad", [finding(ill, "moderate", state="seen")], keeper={"language": language}))
 
+    def test_a_lowered_place_that_is_cold_gets_no_lamp_nearer(self):
+        """A perch of four inches lies far below the heat lamp: who finds it cold there must not lower the lamp to a body that cannot flee."""
+        for language, said in (("en", "bring nothing hot nearer, and ask us today"), ("es", "no acerques nada caliente y pregúntanos hoy"), ("fr", "ne rapprochez rien de chaud et demandez-nous le jour même")):
+            for species, ill in (("panther-chameleon", "bent-bones"), ("bearded-dragon", "gout")):
+                self.assertIn(said, pages(species, [finding(ill, "moderate")], layout="-raw", keeper={"language": language}, enclosure={"platform-height" if species == "bearded-dragon" else "perch-height": "60 cm"}))
+
     def test_a_day_without_bath_ends_before_the_day_that_it_names(self):
         """"Until Sunday" beside "from Sunday" leaves Sunday open; a soak that a dose speaks of is the veterinarian's, and is not asked for first."""
         ill, needle = [finding("gout", "moderate"), finding("kidney-disease", "moderate")], {"done-today": ["blood-sample"]}
