@@ -546,6 +546,15 @@ class FirstPage(unittest.TestCase):
             for ill in ("chytrid", "ranavirus"):
                 self.assertIn(said, pages("fire-bellied-toad", [finding(ill, "moderate", state="seen")], keeper={"language": language}))
 
+    def test_who_has_a_bare_skin_is_touched_as_its_sheet_says_though_nothing_is_wrong(self):
+        """Bare or dry hands harm it on any day; a snake that is well is held as its keeper likes."""
+        for language, gloves, tub in (("en", "Touch it only with wet gloves", "move it in a tub"), ("es", "Tócalo solo con guantes mojados", "Muévelo en un recipiente"),
+                                      ("fr", "seulement avec des gants mouillés", "Déplacez-le dans un récipient")):
+            for species in ("fire-bellied-toad", "whites-tree-frog"):
+                self.assertIn(gloves, pages(species, [], layout="-raw", keeper={"language": language}))
+            self.assertIn(tub, pages("axolotl", [], layout="-raw", keeper={"language": language}))
+        self.assertNotRegex(pages("corn-snake", [], layout="-raw"), "Touch it|Handle it")
+
     def test_a_lowered_place_that_is_cold_gets_no_lamp_nearer(self):
         """A perch of four inches lies far below the heat lamp: who finds it cold there must not lower the lamp to a body that cannot flee."""
         for language, said in (("en", "bring nothing hot nearer, and ask us today"), ("es", "no acerques nada caliente y pregúntanos hoy"), ("fr", "ne rapprochez rien de chaud et demandez-nous le jour même")):
