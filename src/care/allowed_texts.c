@@ -318,6 +318,14 @@ static bool is_usual_unsaid(const struct care_build *b, const char *name, const 
     return usual && strcmp(usual, stance) == 0;
 }
 
+/* Dry or bare hands harm a bare skin, so how it is touched is told even where nothing called. */
+static bool is_touch_of_bare_skin(const struct care_build *b, const struct instruction *one)
+{
+    const int group = (int)b->in->species->group.value;
+    return one->topic.text && strcmp(one->topic.text, "handling") == 0 &&
+           (group == GROUP_FROG || group == GROUP_SALAMANDER);
+}
+
 /* A stance speaks by itself where it differs from the usual and nothing else says it. */
 static bool stance_speaks(const struct instruction_list *list, const struct instruction *one)
 {
@@ -339,7 +347,8 @@ static bool stance_speaks(const struct instruction_list *list, const struct inst
     /* how to carry an ill animal to us is said of every one, whatever settled it */
     bool is_way =
         one->topic.text && strcmp(one->topic.text, "transport") == 0 && build_has_illness(list->b);
-    return now && !is_watch && (is_way || strcmp(now->because, "default") != 0) &&
+    bool is_always = is_way || is_touch_of_bare_skin(list->b, one);
+    return now && !is_watch && (is_always || strcmp(now->because, "default") != 0) &&
            !is_said(list, one->topic.text, false);
 }
 

@@ -233,6 +233,30 @@ static void take_ends(const struct care_build *b, const struct stance_settlement
         }
 }
 
+/* Who loses by it says nothing of how long: where the shed's caller wanted something else, what
+ * another ill forbids is asked anew at that ill's check, not when old skin comes off. */
+static void take_check(const struct care_build *b, const struct stance_settlement *one,
+                       struct date day, struct stance_call *made)
+{
+    const struct stance_call *check = NULL;
+    for (size_t i = 0; i < b->calls->count; i++) {
+        const struct stance_call *call = &b->calls->items[i];
+        if (!stance_call_is_on(call, day) || !is_between(b, one, call))
+            continue;
+        if (call->topic == made->topic && call->end_by == PHASE_END_SHED &&
+            strcmp(call->stance, made->stance) == 0)
+            return;
+        if (call->end_by == PHASE_END_RECHECK && call->has_until &&
+            (!check || date_compare(call->until, check->until) < 0))
+            check = call;
+    }
+    if (!check || made->end_by != PHASE_END_SHED)
+        return;
+    made->end_by = PHASE_END_RECHECK;
+    made->has_until = true;
+    made->until = check->until;
+}
+
 static void review_settlement(struct care_build *b, const struct stance_settlement *one)
 {
     if (!one->ask.value && !one->confirm.value)
@@ -272,6 +296,7 @@ static void settle_day(struct care_build *b, size_t topic, struct date day, stru
         for (size_t i = 0; i < on->count && made.end_by == PHASE_END_NONE; i++)
             if (strcmp(on->items[i].stance, stance) == 0)
                 take_end(&made, &on->items[i]); /* who calls for the same says until when */
+        take_check(b, one, day, &made);
         if (!made.then)
             made.then = outcome_after(b, one, topic, stance);
         if (on->count < ON_MOST) {
@@ -463,6 +488,14 @@ static bool is_same(const struct stance_phase *one, const struct stance_phase *o
     return true;
 }
 
+/* What two ills together ask for until the check is asked anew there, though one of them would
+ * have it go on: its own sign (the next shed) says nothing of the other. */
+static bool ends_at_check(const struct stance_phase *one, const struct stance_phase *next)
+{
+    return strncmp(one->because, "settlement:", strlen("settlement:")) == 0 &&
+           one->end_by == PHASE_END_RECHECK && next->end_by == PHASE_END_SHED;
+}
+
 /* Nobody calls for the topic: one phase without end. */
 static bool is_untouched(const struct care_build *b, size_t topic)
 {
@@ -486,7 +519,8 @@ struct topic_plan stances_settle(struct care_build *b, size_t topic)
     struct day_calls on;
     for (size_t i = 0; i < count; i++) {
         struct stance_phase phase = phase_on(b, topic, days[i], &on);
-        if (made.phase_count && is_same(&phases[made.phase_count - 1], &phase)) {
+        if (made.phase_count && is_same(&phases[made.phase_count - 1], &phase) &&
+            !ends_at_check(&phases[made.phase_count - 1], &phase)) {
             /* what goes on as the usual thing has no end of its own any more */
             phases[made.phase_count - 1].end_by = phase.end_by;
             continue;

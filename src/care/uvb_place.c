@@ -185,8 +185,12 @@ static enum uvb_distance_why read_lamp(struct care_build *b, struct placing *p)
         build_limit(b, is_tube ? "tube-nearest-cm" : "point-lamp-nearest-cm");
     p->formula_cm = formula_nearest_cm;
     p->mesh_share = b->plan->uvb.through_mesh_share = mesh_share(b);
-    if (b->plan->uvb.mesh_unknown) /* what is above it says nothing of what is below */
+    if (b->plan->uvb.mesh_unknown) { /* what is above it says nothing of what is below */
+        /* nobody wrote on which side it was read: too strong until that is known */
+        if (!lamp->measured.through_mesh.known)
+            judge_nearer(b, p->measured_uvi, at_cm);
         return DISTANCE_NO_READING;
+    }
     if (p->measured_uvi * b->plan->uvb.through_mesh_share <= 0) {
         build_review(b, REVIEW_IMPLAUSIBLE, "uvb-no-light", lamp->measured.uvi.at, NULL);
         return DISTANCE_OUT_OF_REACH;

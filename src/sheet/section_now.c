@@ -61,6 +61,13 @@ static const char *tests_key(const struct composition *c, const struct stance_ph
     return is_tested ? "sheet.until.tests" : "sheet.until.seen-clear";
 }
 
+/* Its own words name the day on which something else begins: that day is no part of it. */
+static bool names_next(const struct care_plan *plan, const struct stance_phase *phase)
+{
+    return plan->has_bath_written_from && phase == plan_phase_on(plan, "bath", plan->on) &&
+           date_compare(phase->until, plan->bath_written_from) == 0;
+}
+
 /* What ends it, with its day where there is one; NULL for nothing to say. */
 static const char *end_text(struct composition *c, const struct stance_phase *phase)
 {
@@ -76,7 +83,8 @@ static const char *end_text(struct composition *c, const struct stance_phase *ph
     bool by_day =
         phase->has_until && (phase->end_by == PHASE_END_NONE || phase->end_by == PHASE_END_DATE ||
                              is_before_check(c->plan, phase));
-    const char *key = by_day ? "sheet.until.day"
+    const char *key = by_day && names_next(c->plan, phase) ? "sheet.until.before"
+                      : by_day                             ? "sheet.until.day"
                       : phase->has_until && !is_day_open(c->plan, phase)
                           ? arena_format(c->arena, "%s-day", ended)
                       : phase->end_by == PHASE_END_LAID ? laid_key(&c->plan->taxon)

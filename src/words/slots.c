@@ -201,6 +201,11 @@ WATER_GETTER(water_usual_share,
 WATER_GETTER(water_cool_hour, w->cool_down ? format_temp_step(FORMAT, w->cool_c_hour) : NULL)
 WATER_GETTER(water_cool_day, w->cool_down ? format_temp_step(FORMAT, w->cool_c_day) : NULL)
 WATER_GETTER(water_cool_tonight, w->cool_down ? format_temp(FORMAT, w->cool_tonight_c) : NULL)
+/* The target takes more than today. */
+WATER_GETTER(water_cool_first,
+             w->cool_down && w->cool_tonight_c > PLAN->measured[MEASURE_WATER].high
+                 ? format_temp(FORMAT, w->cool_tonight_c)
+                 : NULL)
 
 GETTER(water_usual_days)
 {
@@ -610,6 +615,7 @@ static const struct slot_row rows[] = {
     ROW("company.mates", company_mates),
     ROW("company.other-kinds", company_other_kinds),
     ROW("company.others", company_others),
+    ROW("company.tub", company_tub),
     ROW("cryptosporidium.product", cryptosporidium_product),
     ROW("depth.own", depth_own),
     ROW("dew-point", dew_point),
@@ -684,6 +690,7 @@ static const struct slot_row rows[] = {
     ROW("water.apart", water_apart),
     ROW("water.cool-day", water_cool_day),
     ROW("water.cool-days", water_cool_days),
+    ROW("water.cool-first", water_cool_first),
     ROW("water.cool-hour", water_cool_hour),
     ROW("water.cool-tonight", water_cool_tonight),
     ROW("water.litres", water_litres),

@@ -147,6 +147,15 @@ GETTER(company_others)
            give_number(out, arena_format(ctx->format.arena, "%.0f", others), others);
 }
 
+/* One where this animal is told to live apart, in a tub until a second tank is ready. */
+GETTER(company_tub)
+{
+    for (size_t i = 0; i < PLAN->action_count; i++)
+        if (strcmp(PLAN->actions[i].code, "own-box") == 0)
+            return give_number(out, "1", 1);
+    return false;
+}
+
 GETTER(company_other_kinds)
 {
     return give(out, mate_names(ctx, false));

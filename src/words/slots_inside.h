@@ -53,6 +53,7 @@ slot_getter weight_next;
 slot_getter company_mates;
 slot_getter company_other_kinds;
 slot_getter company_others;
+slot_getter company_tub;
 slot_getter nest_depth;
 slot_getter aftercare_dry_until;
 slot_getter lamp_age;

@@ -143,6 +143,27 @@ START_TEST(nearer_than_a_reading_that_is_too_strong_is_too_strong)
 }
 END_TEST
 
+/* A lid of mesh of which nothing is known: a reading of 9 (zone 3: 7.4) that may be of below it is
+ * too much from there on inwards; one that was read above says nothing of below. */
+static const struct {
+    bool is_written, is_through;
+    double uvi, height_cm;
+    enum verdict verdict;
+} mesh_rows[] = {{false, false, 9, 25, VERDICT_TOO_HIGH}, {false, false, 9, 30, VERDICT_TOO_HIGH},
+                 {false, false, 9, 35, VERDICT_UNKNOWN},  {false, false, 6, 25, VERDICT_UNKNOWN},
+                 {true, false, 9, 25, VERDICT_UNKNOWN},   {true, true, 9, 25, VERDICT_TOO_HIGH}};
+
+START_TEST(a_reading_of_an_unknown_side_of_the_mesh_is_too_strong_until_known)
+{
+    f.visit.enclosure.lid.known = true;
+    f.visit.enclosure.lid.value = LID_MESH;
+    f.visit.enclosure.lamp.measured.through_mesh.known = mesh_rows[_i].is_written;
+    f.visit.enclosure.lamp.measured.through_mesh.value = mesh_rows[_i].is_through;
+    ck_assert_int_eq(under(mesh_rows[_i].uvi, 30, mesh_rows[_i].height_cm)->verdict,
+                     mesh_rows[_i].verdict);
+}
+END_TEST
+
 /* 12 at 40 cm: 7.4 at 40 sqrt(12/7.4) = 50.9 cm, 2.75 at 83.6. From a back of 5 on a platform of 10
  * a box of 60 leaves 45: nothing safe fits. One of 70 leaves 55: as far as fits, not 83.6. */
 static const struct {
@@ -210,6 +231,8 @@ int main(void)
     tcase_add_loop_test(tests, a_lamp_nearer_never_gives_less, 0, 5);
     tcase_add_test(tests, a_lamp_nearer_is_never_judged_weaker);
     tcase_add_test(tests, nearer_than_a_reading_that_is_too_strong_is_too_strong);
+    tcase_add_loop_test(tests, a_reading_of_an_unknown_side_of_the_mesh_is_too_strong_until_known,
+                        0, sizeof mesh_rows / sizeof *mesh_rows);
     tcase_add_loop_test(tests, no_lamp_is_hung_above_the_lid, 0, COUNT(box_rows));
     tcase_add_loop_test(tests, a_timer_far_from_the_season_is_off, 0, COUNT(hour_rows));
     tcase_add_loop_test(tests, a_zone_without_a_row_has_no_target, 0, 3);

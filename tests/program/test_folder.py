@@ -130,6 +130,7 @@ REACH = {
     "drowned-shallow": seen("drowned", species="painted-turtle"),
     "ill-in-tank": found("wound", species="axolotl", enclosure={"animals": "2"}),
     "water-too-warm-ill": visit("fire-bellied-toad", findings=[{"code": "red-legs", "severity": "moderate"}], enclosure={"readings": {"water": "27 C"}}),
+    "tub-too-warm": found("fungus-tufts", species="axolotl", enclosure={"animals": "2", "mates": ["axolotl"]}, water={"temperature": "23 C"}),
     "ill-in-fouled-tank": found("wound", species="axolotl", enclosure={"animals": "2"}, water={"temperature": "17 C", "ammonia": "2 mg/l"}),
     "germs-in-loose-floor": found("cryptosporidium", species="leopard-gecko", enclosure={"substrate": "sand"}),
     "ammonia-shows-turtle": visit("red-eared-slider", water={"temperature": "25 C", "ammonia": "1 mg/l"}),

@@ -40,14 +40,14 @@ def sheet(record, lang="en", laid=False):
 
 class Company(unittest.TestCase):
     def test_the_others_do_not_keep_heat_that_is_too_much(self):
-        """Above its upper limit nobody keeps what it had: the numbers of the sheet hold in the tub too (White's tree frog: 24-26 C on the cool side)."""
-        for reading, cooler in (("31 C", True), ("27 C", False)):
+        """The numbers of the sheet hold in the tub too, whether their box was too warm, too cold or right (White's tree frog: 24-26 C on the cool side)."""
+        for reading in ("31 C", "27 C", "15 C"):
             record = visit("whites-tree-frog", ["red-legs"], {"animals": 3, "mates": ["whites-tree-frog"], "readings": {"warm-side": reading}})
             record["findings"][0]["state"] = "seen"
             for lang, band, had in (("en", "clean tub at 24–26 °C", "as warm as they had it"), ("es", "recipiente limpio a 24–26 °C", "con el calor que tenían"),
                                     ("fr", "bac propre à 24–26 °C", "à la chaleur qu'ils avaient")):
                 text = sheet(record, lang)
-                self.assertEqual((band in text, had in text), (cooler, not cooler), (reading, lang))
+                self.assertEqual((band in text, had in text), (True, False), (reading, lang))
 
     def test_two_kinds_go_into_two_tubs(self):
         for mates, apart in ((["whites-tree-frog", "green-anole"], True), (["whites-tree-frog"], False)):

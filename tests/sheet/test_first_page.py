@@ -581,7 +581,91 @@ class FirstPage(unittest.TestCase):
         text = pages("axolotl", [finding("bite-wound", "mild")], enclosure={"animals": 2, "readings": {"water": "23 C"}})
         tonight = text.split("Then, in this order", 1)[0]
         self.assertRegex(tonight, r"(?i)box of its own")
-        self.assertIn("Today no cooler than 19 °C", text)
+        self.assertIn("Today stop at 19 °C, and the rest is for the days after.", text)
+        near = pages("axolotl", [finding("bite-wound", "mild")], enclosure={"animals": 2, "readings": {"water": "20.5 C"}})
+        self.assertIn("Today no cooler than 16.5 °C", near)  # reached today: nothing is left for tomorrow
+
+    def test_a_turtle_kept_dry_is_told_where(self):
+        """Twenty hours a day out of its fouled tank: in which place, how warm, and that its mate comes into neither (a reader of printed sheets)."""
+        hours = {"done-today": ["surgery", "abscess-flush", "dry-hours"], "enclosure": {"animals": 2, "mates": ["red-eared-slider"]},
+                 "follow-up": {"recheck": "6 days", "aftercare": [{"of": "dry-hours", "hours": "20 h", "times": 1, "check": "2026-03-30"}]}}
+        for language, words in (("en", ("in a clean, dry box at 25–28 °C, on paper", "Set up its dry box and its swimming tub first, for Nimbus alone")),
+                                ("es", ("en una caja limpia a 25–28 °C, sobre papel y sin agua", "Prepara antes su caja seca y su recipiente para nadar, solo para Nimbus")),
+                                ("fr", ("dans une boîte propre à 25–28 °C, sur du papier et sans eau", "Préparez d'abord sa boîte sèche et son bac de nage, pour Nimbus seul"))):
+            text = pages("red-eared-slider", [finding("swollen-ear", "severe")], keeper={"language": language}, **hours)
+            for word in words:
+                self.assertIn(word, text)
+
+    def test_a_lamp_without_thermostat_is_lifted_and_a_frogs_goes_off(self):
+        """It cannot be turned down; a frog is cooled step by step, so it is read each hour (a reader of printed sheets)."""
+        hot = {"heat": [{"kind": "lamp", "power": "40 W"}], "readings": {"warm-side": "34 C", "cool-side": "30 C"}}
+        frog = pages("whites-tree-frog", [], enclosure=hot)
+        self.assertIn("Lift the lamp or put in a weaker bulb, and turn it", frog)
+        self.assertIn("Measure at back height each hour.", frog)
+        snake = {**hot, "readings": {"warm-side": "36 C"}}
+        self.assertIn("Lift the lamp, or put in a weaker bulb.", pages("corn-snake", [], enclosure=snake))
+        held = {"heat": [{"kind": "lamp", "power": "40 W", "thermostat": True}], "readings": {"warm-side": "36 C"}}
+        self.assertIn("Turn the heat down", pages("corn-snake", [], enclosure=held))
+
+    def test_infected_water_is_not_poured_away_unasked(self):
+        """Waste in a bag, water made safe before it is poured (the clinical table's line on what spreads); how is the veterinarian's."""
+        for language, said in (("en", "Bag its waste, and ask us how to disinfect old water before you pour it out."), ("es", "pregunta cómo desinfectar el agua vieja antes de tirarla"),
+                               ("fr", "demandez-nous comment désinfecter l'eau usée avant de la jeter")):
+            for ill in ("chytrid", "ranavirus"):
+                self.assertIn(said, pages("fire-bellied-toad", [finding(ill, "moderate", state="seen")], keeper={"language": language}))
+
+    def test_who_has_a_bare_skin_is_touched_as_its_sheet_says_though_nothing_is_wrong(self):
+        """Bare or dry hands harm it on any day; a snake that is well is held as its keeper likes."""
+        for language, gloves, tub in (("en", "Touch it only with wet gloves", "move it in a tub"), ("es", "Tócalo solo con guantes mojados", "Muévelo en un recipiente"),
+                                      ("fr", "seulement avec des gants mouillés", "Déplacez-le dans un récipient")):
+            for species in ("fire-bellied-toad", "whites-tree-frog"):
+                self.assertIn(gloves, pages(species, [], layout="-raw", keeper={"language": language}))
+            self.assertIn(tub, pages("axolotl", [], layout="-raw", keeper={"language": language}))
+        self.assertNotRegex(pages("corn-snake", [], layout="-raw"), "Touch it|Handle it")
+
+    def test_a_lowered_place_that_is_cold_gets_no_lamp_nearer(self):
+        """A perch of four inches lies far below the heat lamp: who finds it cold there must not lower the lamp to a body that cannot flee."""
+        for language, said in (("en", "bring nothing hot nearer, and ask us today"), ("es", "no acerques nada caliente y pregúntanos hoy"), ("fr", "ne rapprochez rien de chaud et demandez-nous le jour même")):
+            for species, ill in (("panther-chameleon", "bent-bones"), ("bearded-dragon", "gout")):
+                self.assertIn(said, pages(species, [finding(ill, "moderate")], layout="-raw", keeper={"language": language}, enclosure={"platform-height" if species == "bearded-dragon" else "perch-height": "60 cm"}))
+
+    def test_a_day_without_bath_ends_before_the_day_that_it_names(self):
+        """"Until Sunday" beside "from Sunday" leaves Sunday open; a soak that a dose speaks of is the veterinarian's, and is not asked for first."""
+        ill, needle = [finding("gout", "moderate"), finding("kidney-disease", "moderate")], {"done-today": ["blood-sample"]}
+        for language, open_words, written in (("en", "Before Sat 21 Mar: Give no bath. From Sat 21 Mar ask us first", "From Sat 21 Mar give only the one that we wrote here"),
+                                              ("es", "Antes del sábado 21 mar: No des baños. Desde el sábado 21 mar, pregunta", "Desde el sábado 21 mar, solo el escrito aquí"),
+                                              ("fr", "Avant le sam 21 mars : Ne donnez pas de bain. À partir du sam 21 mars, demandez", "seulement celui que nous avons écrit ici")):
+            text = pages("bearded-dragon", ill, layout="-raw", keeper={"language": language}, **needle)
+            self.assertIn(open_words, text)
+            self.assertNotIn(written, text)
+            dosed = pages("bearded-dragon", ill, layout="-raw", keeper={"language": language}, medicines=[{"name": "Recovery diet", "directions": "5 ml after the soak."}], **needle)
+            self.assertIn(written, dosed)
+
+    def test_the_bans_of_an_ill_airway_end_at_its_check(self):
+        """Old skin that comes off tomorrow says nothing of the lungs (a reader of printed sheets); a new skin's own ban ends with the shed."""
+        air = pages("green-tree-python", [finding("airway-infection", "moderate"), finding("retained-spectacle", "moderate")])
+        self.assertRegex(air, r"Until the next check on Thu 26 Mar: [^:]*Give no bath")
+        shed = pages("corn-snake", [finding("in-shed-now", "mild"), finding("retained-shed", "moderate")])
+        self.assertRegex(shed, r"Until the next whole shed[^:]*: [^:]*Give no bath")
+
+    def test_each_water_step_of_one_in_a_tub_names_tub_or_tank(self):
+        """The ill one lives in a tub tonight, its mate in the tank: the chlorine, the quarter and "never all" are the tank's, shallow is the tub, and
+        what is too warm is cooled in both, tonight (a reader of printed sheets)."""
+        ill = [finding("fungus-tufts", "moderate"), finding("floating", "mild")]
+        box = {"animals": 2, "mates": ["axolotl"], "substrate": "sand"}
+        water = {"temperature": "23 C", "ammonia": "0.5 mg/l", "ammonia-as": "total", "ph": 7.8, "chlorine": "0.5 mg/l", "depth": "20 cm"}
+        said = {"en": ("Cool the water of tub and tank", "water of the tank|tank's water", "chlorine out of the tank", "Keep the tub's water shallow", "Fill the tub"),
+                "es": ("Enfría recipiente y acuario", "agua del acuario", "Quita el cloro del acuario", "Deja poca agua en el recipiente", "Llena el recipiente"),
+                "fr": ("Rafraîchissez le bac et l'aquarium", "eau de l'aquarium", "Enlevez le chlore de l'aquarium", "Mettez peu d'eau dans le bac", "Remplissez le bac")}
+        for language, words in said.items():
+            text = pages("axolotl", ill, enclosure=box, water=water, keeper={"language": language})
+            for word in words:
+                self.assertRegex(text, word)
+        alone = pages("axolotl", ill, enclosure={"substrate": "sand"}, water=water)
+        self.assertNotIn("tub's water", alone)
+        self.assertNotIn("tub and tank", alone)
+        plan = json.loads(subprocess.run([PROGRAM, "explain", "--json", "-", "--today", TODAY], input=json.dumps({"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Nimbus", "species": "axolotl"}, "findings": ill[:1], "enclosure": box, "water": {"temperature": "23 C"}}).encode(), capture_output=True, cwd=ROOT).stdout)
+        self.assertIn("tub-too-warm", [rule for one in plan["actions"] if one["code"] == "cool-water" for rule in one["why"]])
 
     def test_what_must_not_be_done_stands_on_brief_sheets_too(self):
         """A sheet with much to tell leaves a finding's words for the home out, and never its "never pull it" (the table's row)."""
