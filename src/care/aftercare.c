@@ -33,6 +33,10 @@ static void take(struct care_build *b, const struct visit_aftercare *one)
         to->tube_ml = one->amount.value;
     if (one->every_h.known)
         to->tube_every_h = one->every_h.value;
+    if (one->first.known) {
+        to->has_tube_first = true;
+        to->tube_first = one->first.date;
+    }
 }
 
 bool aftercare_plan(struct care_build *b)

@@ -182,6 +182,7 @@ bool steps_plan(struct care_build *b);   /* how the actions stand in rows */
 bool call_days_plan(struct care_build *b);
 bool warnings_plan(struct care_build *b);
 bool medicines_plan(struct care_build *b); /* doses by day, and what looks like a slip */
+bool tube_food_plan(struct care_build *b);
 bool dates_plan(struct care_build *b);
 bool sources_plan(struct care_build *b);
 

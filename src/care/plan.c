@@ -35,6 +35,7 @@ const struct care_plan *care_plan_make(const struct care_inputs *inputs, struct 
         uvb_plan,
         weight_plan,
         medicines_plan,
+        tube_food_plan,
         company_plan,
         enclosure_plan,
         plausible_home_plan,

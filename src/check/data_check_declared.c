@@ -114,6 +114,7 @@ static const char *const describing[] = {
     "sheet.medicines.more-doses",
     "sheet.medicines.then",
     "sheet.medicines.today*",
+    "sheet.medicines.tube-food",
     "sheet.planner.checked",
     "sheet.planner.times",
     "sheet.planner.week",

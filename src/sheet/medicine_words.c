@@ -79,6 +79,8 @@ static const char *length_text(const struct phrase_context *ctx, const struct me
 const char *medicine_name(const struct composition *c, const struct medicine_plan *m)
 {
     struct strbuf name;
+    if (!m->name)
+        return phrase(&c->ctx, "sheet.medicines.tube-food");
     strbuf_init(&name, c->arena);
     for (const char *at = m->name; *at; at++) {
         bool binds = *at == ' ' && at > m->name && isdigit((unsigned char)at[-1]) && at[1] &&
@@ -167,7 +169,8 @@ static const char *with_visits(const struct phrase_context *ctx, const struct me
 
 bool medicine_waits(const struct care_plan *plan, const struct medicine_plan *m)
 {
-    bool by_mouth = !m->has_route || m->route == ROUTE_BY_MOUTH || m->route == ROUTE_IN_THE_MOUTH;
+    bool by_mouth = !m->has_route || m->route == ROUTE_BY_MOUTH || m->route == ROUTE_IN_THE_MOUTH ||
+                    m->route == ROUTE_FEEDING_TUBE;
     bool today = !m->has_first || date_compare(m->first, plan->on) <= 0;
     return by_mouth && today && !m->is_given_here;
 }
@@ -298,7 +301,8 @@ const char *medicine_title(const struct composition *c, const char *key,
 static bool is_to_be_shown(const struct medicine_plan *m)
 {
     bool by_hand = m->has_route && (m->route == ROUTE_BY_MOUTH || m->route == ROUTE_IN_THE_EYE);
-    return !m->is_given_here && (is_injected(m) || (by_hand && !m->directions));
+    bool by_tube = m->has_route && m->route == ROUTE_FEEDING_TUBE;
+    return !m->is_given_here && (is_injected(m) || by_tube || (by_hand && !m->directions));
 }
 
 /* Said of several it is said once, and names them. */
@@ -389,8 +393,8 @@ static size_t days_behind(const struct medicine_plan *m, struct date last, struc
 static size_t first_days(const struct care_plan *plan, struct date *days)
 {
     size_t count = 0;
-    for (size_t i = 0; i < plan->medicine_count; i++) {
-        const struct medicine_plan *m = &plan->medicines[i];
+    const struct medicine_plan *m;
+    for (size_t i = 0; (m = plan_ticked(plan, i)); i++) {
         struct date day;
         for (size_t at = 0; plan_home_doses(m) > 0 && plan_dose_day(m, &at, &day);)
             count = insert_day(days, count, TICK_DAYS_FIRST, day);
@@ -412,8 +416,8 @@ size_t medicine_tick_days(const struct care_plan *plan, struct date days[MEDICIN
     if (count < TICK_DAYS_FIRST)
         return count;
     const struct date last = days[count - 1];
-    for (size_t i = 0; i < plan->medicine_count; i++) {
-        const struct medicine_plan *m = &plan->medicines[i];
+    const struct medicine_plan *m;
+    for (size_t i = 0; (m = plan_ticked(plan, i)); i++) {
         struct date behind[MEDICINE_TICK_DAYS];
         size_t more = plan_home_doses(m) > 0 && ends_in_table(m, last)
                           ? days_behind(m, last, behind, MEDICINE_TICK_DAYS)

@@ -371,6 +371,16 @@ GETTER(feeding_resume)
     return give(out, m->has_resume ? format_date_long(FORMAT, m->resume) : NULL);
 }
 
+/* The food that the veterinarian wrote: the day on which it begins behind a rest. */
+GETTER(food_written_from)
+{
+    const struct date day = plan_food_day(PLAN);
+    if (date_compare(day, PLAN->on) <= 0 || !plan_holds_on(PLAN, "food", "vet-plan", day))
+        return false;
+    return give(out,
+                format_date_long(FORMAT, PLAN->tube_food.listed ? PLAN->tube_food.first : day));
+}
+
 GETTER(feeding_pause)
 {
     return give_days(ctx, out, PLAN->feeding.pause_low_days, PLAN->feeding.pause_high_days);
@@ -525,6 +535,9 @@ GETTER(aftercare_tube_every)
     return give_number(out, format_interval(FORMAT, hours), hours);
 }
 
+TEXT_GETTER(aftercare_tube_first,
+            PLAN->tube_food.listed ? format_date_day(FORMAT, PLAN->tube_food.first) : NULL)
+
 /* What was given through a tube here and is given again: the day of its check. */
 GETTER(aftercare_next_tube)
 {
@@ -591,6 +604,7 @@ static const struct slot_row rows[] = {
     ROW("aftercare.next-tube", aftercare_next_tube),
     ROW("aftercare.tube", aftercare_tube),
     ROW("aftercare.tube-every", aftercare_tube_every),
+    ROW("aftercare.tube-first", aftercare_tube_first),
     ROW("bath.from", bath_from),
     ROW("bath.written-from", bath_written_from),
     ROW("borderline.heat", borderline_heat),
@@ -627,6 +641,7 @@ static const struct slot_row rows[] = {
     ROW("finding.where", finding_where),
     ROW("food.call-by", food_call_by),
     ROW("food.medicine", food_medicine),
+    ROW("food.written-from", food_written_from),
     ROW("heat.missing", heat_missing),
     ROW("heating.power", heating_power),
     ROW("humidity.after-shed", humidity_after_shed),

@@ -347,6 +347,18 @@ class Medicines(unittest.TestCase):
             for none in ({**shot, "given": "here"}, SYRUP):
                 self.assertNotIn(said[:20], self.words(none, language=language), none)
 
+    def test_what_goes_through_a_tube_does_not_go_into_the_mouth(self):
+        """Common practice, no source: directions leave the route as it is; nobody gives it before the animal is awake, nor without having been shown."""
+        dose = {**SYRUP, "route": "feeding-tube", "first": TODAY, "directions": "Then 1 ml of warm water."}
+        for language, through, mouth, ask in (("en", "0.2 ml through the feeding tube, every 24 hours", "mouth", "Not shown how? Call before the first dose."),
+                                              ("es", "0,2 ml por la sonda, cada 24 horas", "la boca, cada", "¿Dudas? Llama antes de la primera dosis."),
+                                              ("fr", "0,2 ml par la sonde, à 24 heures d'intervalle", "la bouche, à", "Pas montré ? Appelez avant la première dose.")):
+            text = self.words(dose, language=language)
+            self.assertIn(through, text)
+            self.assertNotIn(mouth, text.partition(through)[2][:120])
+            self.assertIn(ask, text)
+        self.assertIn("Today give it only once Bruno is fully awake.", self.words(dose, done=["sedation"]))
+
     def test_a_dose_says_how_and_whom_to_ask_before_the_first(self):
         """PEMAT 22 (explicit steps); how is common practice, no source. Directions lead, and a tablet is not dripped."""
         eye = {**SYRUP, "name": "Drops", "amount": "1 drops", "route": "in-the-eye"}

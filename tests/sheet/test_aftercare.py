@@ -241,6 +241,29 @@ class Aftercare(unittest.TestCase):
             self.assertEqual("here: ____________" in pages, not filled)
             self.assertEqual("Ask before you leave" in self.printed(tube, "en"), not filled)  # the keeper asks for it too
 
+    def test_a_tube_has_a_first_day_and_days_to_tick(self):
+        """One voice of the food by tube: the day on which it begins in what to do tonight, in the food's line and in the boxes; as written, else when
+        the gut no longer rests. It ends with the day on which the tube is looked at, and the veterinarian is asked where she wrote no first day."""
+        first = {"en": "From Sun 15 Mar give 6 ml through the tube every 2 days", "es": "Desde el domingo 15 mar da 6 ml por la sonda cada 2 días",
+                 "fr": "À partir du dim 15 mars, donnez 6 ml par la sonde, à 2 jours d'intervalle"}
+        line = {"en": "first on Sun 15 Mar, and nothing else", "es": "la primera vez el domingo 15 mar, y nada más", "fr": "la première fois le dim 15 mars, et rien d'autre"}
+        waits = {"en": "When we tell you", "es": "Cuando te avisemos", "fr": "Quand nous vous le dirons"}
+        days = ["2026-03-15", "2026-03-17", "2026-03-19", "2026-03-21"]
+        decided = [{"topic": "food", "stance": "vet-plan", "until": "2026-03-24", "because": "tube"}]
+        for written, decisions, wanted, asks in (({}, [], days, True), ({}, decided, days, True), ({"first": "2026-03-16"}, [], ["2026-03-16", "2026-03-18", "2026-03-20"], False)):
+            tube = record("eastern-box-turtle", visit={"kind": "checkout"}, patient={"mass": "400 g"}, done_today=["feeding-tube-placed", "sedation"], decisions=decisions,
+                          follow_up={"aftercare": [{"of": "feeding-tube-placed", "amount": "6 ml", "every": "48 h", "check": "2026-03-21", **written}]})
+            plan = self.plan(tube)
+            self.assertEqual(plan["feeding"]["tube"], {"amount_ml": 6, "every_hours": 48, "on": wanted})
+            self.assertEqual("tube-first-not-told" in {one["code"] for one in plan["review"]}, asks)
+            for language in ("en", "es", "fr") if asks else ():
+                text = self.printed(tube, language).replace("\u00a0", " ")
+                self.assertIn(first[language], text)
+                self.assertIn(line[language], text)
+                self.assertNotIn(waits[language], text)
+            row = self.printed(tube, "en").partition("Food by tube.\n")[2]
+            self.assertEqual(re.match(r"(?:\d+\.\n)+", row)[0], "".join(f"{int(day[-2:])}.\n" for day in wanted), row)
+
     def test_a_tube_says_how_it_is_used_while_the_gut_still_rests(self):
         """Every tube is placed under sedation: the rest of that day does not take away what the keeper does with it from the next."""
         for more in ([], ["sedation"], ["surgery", "sedation"]):
@@ -456,6 +479,8 @@ class Aftercare(unittest.TestCase):
                                ({"of": "sedation", "hours": "8 h"}, "follow-up.aftercare.hours: nothing keeps this animal dry by the hour"),
                                ({"of": "sedation", "amount": "5 ml"}, "follow-up.aftercare.amount: says nothing of 'sedation'; it belongs to feeding-tube-placed"),
                                ({"of": "sedation", "every": "24 h"}, "follow-up.aftercare.every: says nothing of 'sedation'; it belongs to feeding-tube-placed"),
+                               ({"of": "sedation", "first": "2026-03-15"}, "follow-up.aftercare.first: says nothing of 'sedation'; it belongs to feeding-tube-placed"),
+                               ({"of": "sedation", "first": "2026-03-13"}, "follow-up.aftercare.first: lies before the visit; write 2026-03-14 or later"),
                                ({"of": "sedation", "in-water": "leave-on"}, "follow-up.aftercare.in-water: says nothing of 'sedation'; it belongs to shell-dressing"),
                                ({"of": "sedation", "awake-by": "25:00"}, "follow-up.aftercare.awake-by: '25:00' is no time of the day"),
                                ({"of": "sedation", "amount": "5 tablets"}, "follow-up.aftercare.amount: what goes into the stomach is written in ml")):
