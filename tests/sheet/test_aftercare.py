@@ -388,6 +388,31 @@ class Aftercare(unittest.TestCase):
         self.assertEqual(done.returncode, 1)
         self.assertRegex(done.stderr, r":1:\d+: follow-up\.aftercare\.in-water: is for an animal that swims")
 
+    def test_a_reason_ends_with_a_stop(self):
+        """Her reason may have none, and a sentence follows it; one that has is left as it is."""
+        for language, said in (("en", "The reason: gout."), ("es", "El motivo: gout."), ("fr", "La raison : gout.")):
+            for because in ("gout", "gout."):
+                text = self.printed(record(targets={"humidity": "50-60 %", "because": because, "by": "Dr Ines Calder"}), language).replace("\u00a0", " ")
+                self.assertIn(said, text)
+                self.assertNotIn(said + ".", text)
+
+    def test_what_gave_way_names_its_topic_once(self):
+        """A line a topic, behind what she is asked; the finding that lost stands in explain."""
+        visit = record("eastern-box-turtle", done_today=["surgery", "sedation"], findings=[{"code": "cracked-shell", "severity": "severe"}, {"code": "dehydrated", "severity": "moderate"},
+                       {"code": "swollen-eyes", "severity": "moderate"}, {"code": "not-eating", "severity": "mild"}])
+        lost = [one for one in self.plan(visit)["review"] if one["code"] == "stance-lost"]
+        topics = [one["facts"]["topic"] for one in lost]
+        self.assertEqual(len(topics), len(set(topics)))
+        food = next(one for one, topic in zip(lost, topics) if topic == "desk.topic.food")
+        self.assertEqual(food["facts"]["dropped-from"], "finding:not-eating, finding:swollen-eyes")
+        with tempfile.TemporaryDirectory() as folder:
+            path = Path(folder) / "visit.yaml"
+            path.write_text(visit)
+            told = subprocess.run([PROGRAM, "approve", path, "--by", "Dr Ines Calder", "--today", TODAY], capture_output=True, text=True, cwd=ROOT).stderr.splitlines()
+        self.assertEqual(sum("Food: findings ask for different things. What stands: pause, the gut rests." in one for one in told), 1, told)
+        codes = [code[0] for code in (re.findall(r"\(([a-z-]+)\) \[", one) for one in told) if code]
+        self.assertLess(max(i for i, code in enumerate(codes) if code != "stance-lost"), codes.index("stance-lost"), codes)
+
     def test_who_signs_hears_of_the_empty_field(self):
         with tempfile.TemporaryDirectory() as folder:
             visit = Path(folder) / "visit.yaml"
