@@ -172,6 +172,7 @@ bool uvb_plan(struct care_build *b);
 bool growth_plan(struct care_build *b);
 bool weight_plan(struct care_build *b);  /* what the weight is meant to do: feeding must know */
 bool recheck_plan(struct care_build *b); /* the recheck's day: feeding must know it */
+bool feeding_rest_over_check(struct care_build *b);
 bool feeding_plan(struct care_build *b);
 bool company_plan(struct care_build *b);
 bool outdoors_plan(struct care_build *b);

@@ -388,6 +388,18 @@ class Aftercare(unittest.TestCase):
         self.assertEqual(done.returncode, 1)
         self.assertRegex(done.stderr, r":1:\d+: follow-up\.aftercare\.in-water: is for an animal that swims")
 
+    def test_the_first_meal_after_a_rest_has_one_day(self):
+        """Prey is not carried about: where the fourteen days after vomiting (from memory) end two days before the check, the rest lasts until it was seen."""
+        for recheck, first, moved in (("10 days", "2026-03-25", True), ("21 days", "2026-03-22", False)):
+            snake = record("ball-python", visit={"kind": "checkout"}, patient={"mass": "1400 g"}, findings=[{"code": "vomited", "severity": "moderate"}],
+                           history={"regurgitated": "2026-03-08"}, follow_up={"recheck": recheck})
+            plan = self.plan(snake)
+            self.assertEqual((plan["feeding"]["resume"], plan["feeding"]["next"][0], self.days(plan, "meal")[0]), (first, first, first))
+            self.assertEqual(plan["stances"]["food"][1]["from"], first)
+            self.assertEqual("first-meal-moved" in {one["code"] for one in plan["review"]}, moved)
+            for language, other in (("en", "22 Mar"), ("es", "22 mar"), ("fr", "22 mars")) if moved else ():
+                self.assertNotIn(other, self.printed(snake, language).replace("\u00a0", " ").partition("Week from")[0].partition("Semana del")[0].partition("Semaine du")[0])
+
     def test_a_reason_ends_with_a_stop(self):
         """Her reason may have none, and a sentence follows it; one that has is left as it is."""
         for language, said in (("en", "The reason: gout."), ("es", "El motivo: gout."), ("fr", "La raison : gout.")):
