@@ -200,9 +200,44 @@ const struct date *feeding_powder_days(struct care_build *b, size_t *count)
     return beside->days;
 }
 
+static void list_written_insects(struct care_build *b)
+{
+    struct feeding_plan *f = &b->plan->feeding;
+    struct prey_choice *insects = ARENA_ARRAY(b->arena, struct prey_choice, f->food_count + 1);
+    for (size_t i = 0; i < f->food_count && f->has_insects && !f->has_meal; i++) {
+        const struct food *food = food_find(b->in->reference, f->foods[i].food);
+        if (food && food->kind.value == FOOD_INSECT)
+            insects[f->written_insect_count++] = f->foods[i];
+    }
+    f->written_insects = insects;
+}
+
+/* Of the meals that she wrote none has a day: as long after the last one as she wrote, when food is
+ * back and not just before a visit; and she is asked. */
+static void plan_written_first(struct care_build *b)
+{
+    struct feeding_plan *f = &b->plan->feeding;
+    if (!f->is_written)
+        return;
+    struct date day = date_add_days(b->plan->on, feeding_first_day(b)),
+                back = plan_food_day(b->plan);
+    if (date_compare(back, day) > 0)
+        day = back;
+    if (f->has_last && date_compare(date_add_days(f->last, (long)ceil(f->every_low_days)), day) > 0)
+        day = date_add_days(f->last, (long)ceil(f->every_low_days));
+    while (must_be_empty(b, day))
+        day = date_add_days(day, 1);
+    list_written_insects(b);
+    f->has_written_first = true;
+    f->written_first = day;
+    build_review(b, REVIEW_REMARK, "written-first-not-told", (struct mark){0},
+                 build_fact_date(b, "on", day, NULL));
+}
+
 void feeding_plan_dates(struct care_build *b)
 {
     struct feeding_plan *f = &b->plan->feeding;
+    plan_written_first(b);
     size_t count;
     const struct date *days = feeding_meal_days(b, &count);
     f->meal_days = days;

@@ -264,11 +264,12 @@ const char *section_food_rules(struct composition *c)
                                             : never);
 }
 
-/* All its insects are of one kind. */
+/* All its insects are of one kind, and it is offered more than the one that it is used to. */
 const char *section_insect_kinds(struct composition *c)
 {
-    bool is_one = c->plan->feeding.diet_now.faults & DIET_ONE_INSECT;
-    return is_one ? phrase(&c->ctx, "sheet.feeding.one-insect") : NULL;
+    const struct feeding_plan *m = &c->plan->feeding;
+    bool is_one = m->diet_now.faults & DIET_ONE_INSECT;
+    return is_one && m->food_count != 1 ? phrase(&c->ctx, "sheet.feeding.one-insect") : NULL;
 }
 
 /* Which plants, and how often each; which fish. */
@@ -285,7 +286,7 @@ static void add_food_classes(struct composition *c, struct block *table)
 }
 
 /* "Every 3 days"; NULL where it is not known. */
-static const char *section_meal_interval(struct composition *c)
+const char *section_meal_interval(struct composition *c)
 {
     return phrase_if_known(
         &c->ctx, every_key(c->plan->feeding.every_low_days, c->plan->feeding.every_high_days));

@@ -29,6 +29,28 @@ static const char *append_sentence(struct composition *c, const char *text, cons
     return arena_format(c->arena, "%s%s%s%s", text ? text : "", text ? " " : "", more, stop);
 }
 
+/* Her own grams, and no kind or number of ours beside them; insects by their number. */
+static const char *written_meal(struct composition *c, const char *meal)
+{
+    const struct feeding_plan *m = &c->plan->feeding;
+    if (!m->has_meal)
+        return meal;
+    return append_sentence(c, append_sentence(c, NULL, phrase_if_known(&c->ctx, "wall.food.mass")),
+                           section_meal_interval(c));
+}
+
+/* The kinds behind "5 insects", and the first day. */
+static void add_written(struct composition *c, struct panel *panel)
+{
+    const struct feeding_plan *m = &c->plan->feeding;
+    const struct feeding_line insects = {.foods = m->written_insects,
+                                         .food_count = m->written_insect_count};
+    const char *kinds = slots_line_text(&c->ctx, &insects);
+    const char *text = kinds ? append_sentence(c, NULL, text_capital(c->arena, kinds)) : NULL;
+    text = append_sentence(c, text, phrase_if_known(&c->ctx, "wall.food.written-first"));
+    add_food_line(c, panel, text, true);
+}
+
 /* The first of the days; NULL for none. */
 static const char *dates_text(struct composition *c, const struct date *days, size_t count)
 {
@@ -166,12 +188,17 @@ static bool asks_plants(const struct feeding_plan *m)
            !(line && line->has_count) && !(!line && m->has_insects);
 }
 
+static bool has_insect_line(const struct feeding_plan *m)
+{
+    return m->has_insects && (m->line_count < 2 || m->lines[0].has_count || m->lines[1].has_count);
+}
+
 /* What, how much, the powders and how, as one paragraph. */
 static const char *food_notes(struct composition *c)
 {
     const struct feeding_plan *m = &c->plan->feeding;
-    /* insects and prey are named by their number; pieces are of anything */
-    bool is_named = c->in_brief && !m->is_in_pieces;
+    /* prey is named by its number; "5 insects" would be of one kind, and pieces are of anything */
+    bool is_named = c->in_brief && !m->is_in_pieces && !has_insect_line(m);
     const char *foods = is_named ? NULL : foods_text(c), *text = NULL;
     if (asks_plants(m))
         text = phrase_if_known(&c->ctx, "wall.food.how-much");
@@ -191,8 +218,7 @@ static const char *food_notes(struct composition *c)
     if (!waits)
         text = append_sentence(c, text, one_line(c, section_supplements(c)));
     text = append_sentence(c, text, section_food_rules(c));
-    if (!c->in_brief)
-        text = append_sentence(c, text, section_insect_kinds(c));
+    text = append_sentence(c, text, section_insect_kinds(c));
     /* the interval itself says how often, and the title that it is given none */
     if (!c->in_brief || (m->change != FEEDING_LONGER_INTERVAL && m->change != FEEDING_PAUSE))
         text = append_sentence(c, text, section_feeding_change(c));
@@ -230,9 +256,10 @@ void section_wall_food(struct composition *c, struct block_builder *out)
     if (m->paused && !as_written && !m->has_resume && m->has_call_by && !c->plan->go_now)
         add_food_line(c, panel, phrase_if_known(&c->ctx, "wall.food.no-word"), true);
     if (m->paused && as_written && m->is_written && meal)
-        large->title = wall_phrase(c, "wall.food.written", "what", meal, NULL, NULL);
-    if (m->paused && as_written && m->is_written && m->has_meal)
-        add_food_line(c, panel, phrase_if_known(&c->ctx, "wall.food.mass"), false);
+        large->title =
+            wall_phrase(c, "wall.food.written", "what", written_meal(c, meal), NULL, NULL);
+    if (m->paused && as_written && m->is_written)
+        add_written(c, panel);
     if (m->is_fasted) /* whoever says what it eats */
         add_food_line(c, panel, before_check(c), true);
     if (m->paused && as_written)

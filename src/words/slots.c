@@ -563,6 +563,9 @@ GETTER(recheck_days)
     return PLAN->has_recheck && give_days(ctx, out, days, days);
 }
 
+TEXT_GETTER(food_written_first, PLAN->feeding.has_written_first
+                                    ? format_date_day(FORMAT, PLAN->feeding.written_first)
+                                    : NULL)
 TEXT_GETTER(food_medicine, PLAN->feeding.written_medicine)
 
 TEXT_GETTER(food_call_by,
@@ -641,6 +644,7 @@ static const struct slot_row rows[] = {
     ROW("finding.where", finding_where),
     ROW("food.call-by", food_call_by),
     ROW("food.medicine", food_medicine),
+    ROW("food.written-first", food_written_first),
     ROW("food.written-from", food_written_from),
     ROW("heat.missing", heat_missing),
     ROW("heating.power", heating_power),

@@ -400,6 +400,37 @@ class Aftercare(unittest.TestCase):
             for language, other in (("en", "22 Mar"), ("es", "22 mar"), ("fr", "22 mars")) if moved else ():
                 self.assertNotIn(other, self.printed(snake, language).replace("\u00a0", " ").partition("Week from")[0].partition("Semana del")[0].partition("Semaine du")[0])
 
+    def test_insects_are_named_by_their_kinds(self):
+        """Five insects of which kind? Also where a sheet is in brief, and one that lives on mealworms alone gets more than one kind (the clinical table,
+        bones). What is offered to one that eats only what it knows stays one kind."""
+        case = json.dumps({"visit": {"date": "2026-03-14", "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Juno", "species": "leopard-gecko", "mass": "48 g", "hatched": 2022},
+                           "keeper": {"language": "en"}, "diet": {"food": "mealworm", "count": 5, "every": "2 days", "last": "2026-03-13"},
+                           "findings": [{"code": "bent-bones", "severity": "moderate"}]})
+        for language, kinds, more in (("en", "Crickets, dubia roaches", "Give more than one kind of insect."), ("es", "Grillos, cucarachas dubia", "Da más de un tipo de insecto."),
+                                      ("fr", "Grillons, ", "Donnez plus d'une sorte d'insecte.")):
+            text = self.pages(case.replace('"language": "en"', f'"language": "{language}"'))
+            self.assertIn(kinds, text)
+            self.assertIn(more, text)
+        alone = self.pages((ROOT / "tests/sheet/cases/surgery-veiled-chameleon.yaml").read_text().replace("kind: reading", "kind: checkout"))
+        self.assertIn("Crickets: 6 insects", alone)
+        self.assertNotIn("more than one kind of insect", alone)
+
+    def test_food_as_she_wrote_it_keeps_her_words_and_has_a_first_day(self):
+        """Her grams and no number of rats of ours; her insects with their kinds; the first meal as long after the last one as she wrote, and she is asked."""
+        decided = [{"topic": "food", "stance": "vet-plan", "until": "2026-04-20", "because": "gums"}]
+        for language, grams, first in (("en", "As we wrote: 150–200 g of food a meal. Every 2–3 weeks. First on Wed 25 Mar.", "First on Sun 15 Mar."),
+                                       ("es", "Como escribimos: 150–200 g de comida cada vez. Cada 2–3 semanas. La primera vez el miércoles 25 mar.", "La primera vez el domingo 15 mar."),
+                                       ("fr", "Comme nous l'avons écrit : 150–200 g de nourriture par repas. À 2–3 semaines d'intervalle. La première fois le mer 25 mars.", "La première fois le dim 15 mars.")):
+            snake = record("boa-constrictor", visit={"kind": "checkout"}, patient={"mass": "3000 g"}, keeper={"language": language}, decisions=decided, findings=[{"code": "mouth-inflammation", "severity": "moderate"}],
+                           diet={"food": "rat", "size": "large", "count": 1, "every": "14 days", "last": "2026-03-11"}, targets={"meal": "150-200 g", "every": "14-21 days", "because": "gums"})
+            self.assertIn(grams, self.pages(snake, "-raw"))
+            self.assertIn("written-first-not-told", {one["code"] for one in self.plan(snake)["review"]})
+            lizard = record("leopard-gecko", visit={"kind": "checkout"}, patient={"mass": "48 g"}, keeper={"language": language}, decisions=decided, findings=[{"code": "gout", "severity": "moderate"}],
+                            targets={"insects": "3-5", "every": "2 days", "because": "gout"})
+            text = self.pages(lizard, "-raw")
+            self.assertIn(first, text)
+            self.assertRegex(text, "3–5 (insects|insectos|insectes)[^:]*(Crickets|Grillos|Grillons),")
+
     def test_a_reason_ends_with_a_stop(self):
         """Her reason may have none, and a sentence follows it; one that has is left as it is."""
         for language, said in (("en", "The reason: gout."), ("es", "El motivo: gout."), ("fr", "La raison : gout.")):
@@ -444,9 +475,9 @@ class Aftercare(unittest.TestCase):
         self.assertIn("Give clean water now and each day.", whole)
         self.assertIn("Give water as this sheet says", whole)
 
-    def pages(self, text):
+    def pages(self, text, order="-layout"):
         pdf = subprocess.run([PROGRAM, "sheet", "-", "-o", "-", "--today", TODAY], input=text.encode(), capture_output=True, check=True, cwd=ROOT)
-        said = subprocess.run(["pdftotext", "-layout", "-", "-"], input=pdf.stdout, capture_output=True, check=True).stdout.decode()
+        said = subprocess.run(["pdftotext", order, "-", "-"], input=pdf.stdout, capture_output=True, check=True).stdout.decode()
         return " ".join(said.replace("\u00a0", " ").split())
 
     def test_a_check_is_a_visit(self):
@@ -488,7 +519,7 @@ class Aftercare(unittest.TestCase):
                 parts = {key: {k: v for k, v in value.items() if v} if isinstance(value, dict) else value for key, value in parts.items()}
                 text = record(visit={"kind": "checkout"}, keeper={"language": language}, patient={"mass": "350 g"}, findings=[{"code": "gout", "severity": "severe"}], **parts)
                 self.assertEqual("food-not-written" in [one["code"] for one in self.plan(text)["review"]], wanted is None)
-                page = self.pages(text).replace("\u00a0", " ")
+                page = self.pages(text, "-raw")
                 self.assertEqual([words.format(name) in page for words in said[language]], [i == wanted for i in range(3)], (language, parts, page))
                 self.assertEqual(page.count("____________. "), 1 if wanted is None else 0, (language, parts))
 
