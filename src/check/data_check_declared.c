@@ -85,6 +85,7 @@ static const char *const describing[] = {
     "sheet.winter-rest.step",
     "sheet.winter-rest.week",
     /* of sections that instruct, the lines that only say what is there */
+    "plate.*",
     "sheet.feeding.animals",
     "sheet.feeding.food",
     "sheet.feeding.meal-*",
@@ -140,7 +141,7 @@ static const char *const describing[] = {
     "wall.by",
     "wall.food",
     "wall.food.mass",
-    "wall.food.plants",
+    "wall.food.plants*",
     "wall.found*",
     "wall.go-now",
     "wall.go-now.where",

@@ -96,6 +96,9 @@ static const char *change_key(struct composition *c)
     /* plants stand there every day in any case, and within the usual days nothing is closer */
     if (change == FEEDING_SHORTER_INTERVAL && m->every_high_days >= m->usual_low_days)
         return NULL;
+    /* where no number is halved, the words say by how much */
+    if (change == FEEDING_NO_LARGE_MEAL && !m->has_meal && !m->has_insects && m->has_diet)
+        return "sheet.feeding-change.half-meal";
     /* a compact sheet leaves it to the change that says so */
     const char *action = change == FEEDING_LONGER_INTERVAL    ? "feed-less-often"
                          : change == FEEDING_SHORTER_INTERVAL ? "feed-small-often"

@@ -63,10 +63,18 @@ static const char *dates_text(struct composition *c, const struct date *days, si
                  : NULL;
 }
 
+/* Their share, and by eye where an example of its own has no room; "" for none. */
+static const char *plants_text(struct composition *c)
+{
+    const bool is_known = c->plan->feeding.has_plant_share;
+    return !is_known ? ""
+                     : phrase(&c->ctx, c->tight ? "wall.food.plants-part" : "wall.food.plants");
+}
+
 /* "6-10 insects. Every 2-4 days"; of plants their share says it shorter. */
 static const char *line_text(struct composition *c, const struct feeding_line *line)
 {
-    return line->has_share ? arena_format(c->arena, "%s. %s", phrase(&c->ctx, "wall.food.plants"),
+    return line->has_share ? arena_format(c->arena, "%s. %s", plants_text(c),
                                           phrase(&c->ctx, "sheet.feeding.daily"))
                            : section_food_line(c, line);
 }
@@ -202,17 +210,19 @@ static const char *food_notes(struct composition *c)
     const char *foods = is_named ? NULL : foods_text(c), *text = NULL;
     if (asks_plants(m))
         text = phrase_if_known(&c->ctx, "wall.food.how-much");
+    if (m->has_plant_share && !c->tight && (!m->paused || m->has_resume)) /* by eye */
+        text = append_sentence(c, text, phrase(&c->ctx, "wall.food.plate"));
     if (is_beside_a_note(c))
         text = append_sentence(c, text,
                                m->lines[1 - main_line(m)].has_share
-                                   ? phrase(&c->ctx, "wall.food.plants") /* as ever, each day */
+                                   ? plants_text(c) /* as ever, each day */
                                    : beside_text(c));
     if (foods)
         text = append_sentence(c, text, text_capital(c->arena, foods));
     if (m->has_meal && !m->step_count) /* else each step says its own */
         text = append_sentence(c, text, phrase_if_known(&c->ctx, "wall.food.mass"));
     if (m->diet != DIET_PLANTS && m->line_count < 2) /* all of its food is no news */
-        text = append_sentence(c, text, phrase_if_known(&c->ctx, "wall.food.plants"));
+        text = append_sentence(c, text, plants_text(c));
     text = append_sentence(c, text, one_line(c, section_meal_steps(c)));
     bool waits = m->paused && !m->has_resume && !m->step_count; /* its powders wait with it */
     if (!waits)

@@ -673,6 +673,7 @@ static const struct slot_row rows[] = {
     ROW("outdoors.morning", outdoors_morning),
     ROW("patient.length", patient_length),
     ROW("patient.name", patient_name),
+    ROW("plant.part", plant_part),
     ROW("plant.share", plant_share),
     ROW("quarantine.days", quarantine_days),
     ROW("ranavirus.product", ranavirus_product),

@@ -431,6 +431,27 @@ class Aftercare(unittest.TestCase):
             self.assertIn(first, text)
             self.assertRegex(text, "3–5 (insects|insectos|insectes)[^:]*(Crickets|Grillos|Grillons),")
 
+    def test_a_share_of_plants_can_be_done_by_eye(self):
+        """PEMAT 24: an example of what would have to be worked out. The part of a plate that lies nearest to the middle of the species' share."""
+        for species, hatched, en, es, fr in (("bearded-dragon", 2021, "about three quarters of it", "más o menos tres cuartos", "environ les trois quarts"),
+                                             ("common-musk-turtle", 2015, "about a tenth of it", "más o menos una décima parte", "environ un dixième"),
+                                             ("eastern-box-turtle", 2012, "about half of it", "más o menos la mitad", "environ la moitié")):
+            share = self.plan(record(species, patient={"hatched": hatched}))["feeding"]["plant_percent"]
+            self.assertEqual(share, {"bearded-dragon": [70, 80], "common-musk-turtle": [10, 20], "eastern-box-turtle": [50, 50]}[species])
+            for language, part in (("en", en), ("es", es), ("fr", fr)):
+                text = self.pages(record(species, visit={"kind": "checkout"}, keeper={"language": language}, patient={"hatched": hatched}), "-raw")
+                self.assertIn(part, text)
+
+    def test_half_of_what_nobody_weighs_is_said_in_words(self):
+        """Bad water bears no large meals: where the plan has no number to halve, the words say by how much, and not more often; beside a number the number is halved."""
+        for language, said in (("en", "give about half as much as usual each time, and no more often."), ("es", "da cada vez más o menos la mitad de lo normal, y no más a menudo."),
+                               ("fr", "donnez chaque fois environ la moitié de l'habitude, et pas plus souvent.")):
+            pellets = {"food": "pellets-turtle", "every": "1 days", "last": "2026-03-13"}
+            for species, diet, water, half in (("red-eared-slider", pellets, {"ammonia": "0.5 mg/l"}, True), ("red-eared-slider", pellets, {"ammonia": "0 mg/l", "nitrite": "0 mg/l"}, False),
+                                               ("axolotl", {"food": "earthworm", "count": 2, "every": "2 days"}, {"ammonia": "0.5 mg/l"}, False)):
+                text = self.pages(record(species, visit={"kind": "checkout"}, keeper={"language": language}, patient={"hatched": 2015}, diet=diet, water=water), "-raw")
+                self.assertEqual(said in text, half, (language, species, water))
+
     def test_a_reason_ends_with_a_stop(self):
         """Her reason may have none, and a sentence follows it; one that has is left as it is."""
         for language, said in (("en", "The reason: gout."), ("es", "El motivo: gout."), ("fr", "La raison : gout.")):
