@@ -245,7 +245,8 @@ enum medicine_route {
     ROUTE_IN_THE_NOSE,
     ROUTE_BREATHED_IN,
     ROUTE_IN_THE_MOUTH,
-    ROUTE_FEEDING_TUBE
+    ROUTE_FEEDING_TUBE,
+    ROUTE_IN_A_BATH
 };
 
 enum day_part {

@@ -426,6 +426,7 @@ const struct choice route_choices[] = {
     {"breathed-in", ROUTE_BREATHED_IN, NULL},
     {"in-the-mouth", ROUTE_IN_THE_MOUTH, "a rinse or a gel on the gums, not swallowed"},
     {"feeding-tube", ROUTE_FEEDING_TUBE, "through a tube that was placed"},
+    {"in-a-bath", ROUTE_IN_A_BATH, "the animal sits in it"},
     {0},
 };
 

@@ -140,16 +140,6 @@ static const char *beside(const struct phrase_context *ctx, const char *text, co
     return arena_format(ctx->format.arena, ends ? "%s %s" : "%s. %s", text, more);
 }
 
-/* One box for many doses would say the course is done once it is ticked: what has no days of its
- * own to tick is written down. */
-static const char *with_diary(const struct phrase_context *ctx, const struct medicine_plan *m,
-                              const char *text)
-{
-    if (m->listed > 0 || m->is_given_here)
-        return text;
-    return beside(ctx, text, phrase(ctx, "sheet.medicines.write-down"));
-}
-
 /* Doses that the clinic gives on days that it is closed, or that nobody wrote: the keeper asks. */
 static const char *with_visits(const struct phrase_context *ctx, const struct medicine_plan *m,
                                const char *text)
@@ -175,12 +165,30 @@ bool medicine_waits(const struct care_plan *plan, const struct medicine_plan *m)
     return by_mouth && today && !m->is_given_here;
 }
 
+/* "Today give it only once it is awake", where that is to be said of it. */
+static const char *waking_of(const struct phrase_context *ctx, const struct medicine_plan *m)
+{
+    return medicine_waits(ctx->plan, m) ? phrase(ctx, "sheet.medicines.once-awake") : "";
+}
+
+/* One box for many doses would say the course is done once it is ticked: what has no days of its
+ * own to tick is written down, and whoever was told no first day asks. */
+static const char *with_diary(const struct phrase_context *ctx, const struct medicine_plan *m,
+                              const char *text)
+{
+    if (m->listed > 0 || m->is_given_here)
+        return text;
+    bool is_told = m->has_first || *waking_of(ctx, m);
+    return beside(
+        ctx, text,
+        phrase(ctx, is_told ? "sheet.medicines.write-down" : "sheet.medicines.write-down-first"));
+}
+
 /* What goes into a mouth that cannot swallow yet goes down the windpipe. */
 static const char *with_waking(const struct phrase_context *ctx, const struct medicine_plan *m,
                                const char *text)
 {
-    const char *waking =
-        medicine_waits(ctx->plan, m) ? phrase(ctx, "sheet.medicines.once-awake") : "";
+    const char *waking = waking_of(ctx, m);
     return *waking ? beside(ctx, text, waking) : text;
 }
 

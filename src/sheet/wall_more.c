@@ -165,6 +165,15 @@ static const char *before_check(struct composition *c)
                        format_date_day(&c->ctx.format, c->plan->recheck), NULL, NULL);
 }
 
+/* The two days that she asks for: that before the check, and its own. */
+static const char *fast_text(struct composition *c)
+{
+    const struct format *f = &c->ctx.format;
+    return wall_phrase(c, "wall.food.fast", "from",
+                       format_date_day(f, date_add_days(c->plan->recheck, -1)), "date",
+                       format_date_day(f, c->plan->recheck));
+}
+
 static const char *next_text(struct composition *c)
 {
     const struct feeding_plan *m = &c->plan->feeding;
@@ -271,7 +280,7 @@ void section_wall_food(struct composition *c, struct block_builder *out)
     if (m->paused && as_written && m->is_written)
         add_written(c, panel);
     if (m->is_fasted) /* whoever says what it eats */
-        add_food_line(c, panel, before_check(c), true);
+        add_food_line(c, panel, fast_text(c), true);
     if (m->paused && as_written)
         return; /* nothing else of food is said */
     /* its plants are no question */

@@ -90,6 +90,7 @@ static const struct own_slots own_rows[] = {
     {"wall.item", false, "number"},
     {"wall.way-out", false, "date"},
     {"wall.way-out-brief", false, "date"},
+    {"wall.food.fast", false, "from date"},
     {"wall.medicines.ticks", false, "from until"},
     {"wall.medicines.ticks-written", false, "from until"},
     {"wall.by", false, "date"},

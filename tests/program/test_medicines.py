@@ -255,7 +255,10 @@ class Medicines(unittest.TestCase):
                                ("fr", "Notez les doses données.")):
             visit = {"language": language}
             text = " ".join(self.printed(salve, **visit).split())
-            self.assertIn(f"Thinly, twice a day for ten days. {said}", text)
+            ask = {"en": "First dose: ________ (ask us).", "es": "Primera dosis: ________ (pregunta).", "fr": "Première dose : ________ (demandez-nous)."}[language]
+            self.assertIn(f"Thinly, twice a day for ten days. {ask} {said}", text)
+            dated = " ".join(self.printed({**salve, "first": "2026-11-28"}, **visit).split())
+            self.assertEqual((ask in dated, said in dated), (False, True))
             self.assertNotIn(said, " ".join(self.printed(SYRUP, **visit).split()))
 
     def test_each_slip_is_told(self):
@@ -358,6 +361,12 @@ class Medicines(unittest.TestCase):
             self.assertNotIn(mouth, text.partition(through)[2][:120])
             self.assertIn(ask, text)
         self.assertIn("Today give it only once Bruno is fully awake.", self.words(dose, done=["sedation"]))
+
+    def test_what_it_sits_in_is_no_drop_on_the_skin(self):
+        """Five minutes in the bath beside "on the skin" were two ways in for one medicine."""
+        bath = {**SYRUP, "amount": "60 ml", "route": "in-a-bath", "directions": "Five minutes."}
+        for language, said in (("en", "60 ml as a bath, every 24 hours"), ("es", "60 ml como baño, cada 24 horas"), ("fr", "60 ml en bain, à 24 heures d'intervalle")):
+            self.assertIn(said, self.words(bath, language=language))
 
     def test_a_dose_says_how_and_whom_to_ask_before_the_first(self):
         """PEMAT 22 (explicit steps); how is common practice, no source. Directions lead, and a tablet is not dripped."""

@@ -545,14 +545,14 @@ class Aftercare(unittest.TestCase):
                 self.assertEqual(page.count("____________. "), 1 if wanted is None else 0, (language, parts))
 
     def test_an_empty_stomach_that_she_asks_for_is_said_whatever_the_food(self):
-        """Her key stood on no page where the food was hers: 30 March is the recheck."""
-        said = {"en": "No meal just before the check on Mon 30 Mar", "es": "Nada de comida justo antes de la revisión del lunes 30 mar", "fr": "Pas de repas juste avant le contrôle"}
+        """Her key stood on no page where the food was hers: 30 March is the recheck, and she orders the day before and its own (help of empty-stomach)."""
+        said = {"en": "Give no food on Sun 29 Mar and on Mon 30 Mar, because", "es": "Nada de comida el domingo 29 mar ni el lunes 30 mar: el estómago", "fr": "Rien à manger le dim 29 mars ni le lun 30 mars : l'estomac"}
         for language, words in said.items():
             for found in ([{"code": "gout", "severity": "severe"}], [{"code": "retained-shed", "severity": "mild"}]):
                 for asked in (True, False):
                     text = record(visit={"kind": "checkout"}, keeper={"language": language}, patient={"mass": "350 g"}, findings=found,
                                   follow_up={"recheck": "16 days", **({"empty-stomach": True} if asked else {})})
-                    self.assertEqual(self.pages(text).count(words), int(asked), (language, found, asked))
+                    self.assertEqual(self.pages(text, "-raw").count(words), int(asked), (language, found, asked))
 
     def test_a_medicine_on_the_record_is_given_as_written(self):
         """The clinical table, topic medicine: always one of the two."""
