@@ -452,6 +452,24 @@ class Aftercare(unittest.TestCase):
                 text = self.pages(record(species, visit={"kind": "checkout"}, keeper={"language": language}, patient={"hatched": 2015}, diet=diet, water=water), "-raw")
                 self.assertEqual(said in text, half, (language, species, water))
 
+    def test_who_signs_hears_of_a_loss_on_top_of_a_loss(self):
+        """The alarm allows its 10 % again where the loss before lies further back than its 60 days; a prolapse of which nobody wrote that it is back."""
+        codes = lambda **parts: {one["code"] for one in self.plan(record("corn-snake", **parts))["review"]}
+        for earlier, told in (({"on": "2025-11-20", "mass": "330 g"}, True), ({"on": "2026-03-01", "mass": "330 g"}, False), ({"on": "2025-11-20", "mass": "301 g"}, False)):
+            found = [{"code": "airway-infection", "severity": "moderate"}]
+            self.assertEqual("alarm-after-loss" in codes(patient={"mass": "300 g", "hatched": 2018, "earlier": [{**earlier, "healthy": True}]}, findings=found), told, earlier)
+        prolapse = [{"code": "prolapse", "severity": "moderate", "state": "seen"}]
+        for done, told in (([], True), (["prolapse-replaced"], False)):
+            self.assertEqual("prolapse-not-replaced" in codes(findings=prolapse, done_today=done), told)
+
+    def test_vitamin_a_is_food_too_where_a_sheet_is_in_brief(self):
+        """No published table of foods was read: the keeper asks, and gives no vitamins of its own."""
+        for language, said in (("en", "Give no vitamins of your own, and ask us which foods hold vitamin A."), ("es", "Pregunta qué alimentos tienen vitamina A."),
+                               ("fr", "demandez-nous quels aliments ont de la vitamine A.")):
+            text = self.pages(record("red-eared-slider", visit={"kind": "checkout"}, keeper={"language": language}, done_today=["surgery", "sedation", "injection"],
+                              findings=[{"code": "vitamin-a-deficiency", "severity": "moderate"}, {"code": "swollen-ear", "severity": "severe"}, {"code": "soft-shell", "severity": "mild"}]), "-raw")
+            self.assertEqual(text.count(said), 1, text)
+
     def test_a_reason_ends_with_a_stop(self):
         """Her reason may have none, and a sentence follows it; one that has is left as it is."""
         for language, said in (("en", "The reason: gout."), ("es", "El motivo: gout."), ("fr", "La raison : gout.")):
