@@ -141,7 +141,7 @@ static void write_ticks(struct composition *c, struct block_builder *out)
 /* After an examination, so that nobody has to look for it. */
 static void write_none(struct composition *c, struct block_builder *out)
 {
-    if (c->tight || c->plan->finding_count + c->plan->procedure_count == 0)
+    if (c->plan->finding_count + c->plan->procedure_count == 0)
         return;
     struct panel *panel = wall_panel(c, out, PANEL_GRADES);
     panel->is_small = true;

@@ -362,6 +362,14 @@ class Medicines(unittest.TestCase):
             self.assertIn(ask, text)
         self.assertIn("Today give it only once Bruno is fully awake.", self.words(dose, done=["sedation"]))
 
+    def test_no_medicine_is_said_where_the_sheet_is_full(self):
+        """After an examination nobody has to look for it, on a page that is set as close as it goes too."""
+        for name, said in (("biscuit-ball-python", "None to give at home."), ("nube-axolotl", "Ninguna para dar en casa.")):
+            with tempfile.TemporaryDirectory() as folder:
+                run("sheet", ROOT / f"templates/visits/{name}.yaml", "-o", f"{folder}/s.pdf", "--drafts", "--today", "2026-03-20", stdin="")
+                text = subprocess.run(["pdftotext", "-raw", f"{folder}/s.pdf", "-"], capture_output=True, text=True, check=True).stdout
+            self.assertIn(said, " ".join(text.split()), name)
+
     def test_what_it_sits_in_is_no_drop_on_the_skin(self):
         """Five minutes in the bath beside "on the skin" were two ways in for one medicine."""
         bath = {**SYRUP, "amount": "60 ml", "route": "in-a-bath", "directions": "Five minutes."}
