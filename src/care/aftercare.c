@@ -33,6 +33,10 @@ static void take(struct care_build *b, const struct visit_aftercare *one)
         to->tube_ml = one->amount.value;
     if (one->every_h.known)
         to->tube_every_h = one->every_h.value;
+    if (one->first.known) {
+        to->has_tube_first = true;
+        to->tube_first = one->first.date;
+    }
 }
 
 bool aftercare_plan(struct care_build *b)
@@ -98,6 +102,16 @@ static void review_first_meal(struct care_build *b)
         review_field(b, "first-meal-not-written");
 }
 
+/* Seen and not gone for at once: it is taken to be back in its place, which nobody wrote. */
+static void review_prolapse(struct care_build *b)
+{
+    for (size_t i = 0; i < b->plan->procedure_count; i++)
+        if (strcmp(b->plan->procedures[i].code, "prolapse-replaced") == 0)
+            return;
+    if (build_is_found(b, "prolapse") && !b->plan->go_now)
+        build_review(b, REVIEW_REMARK, "prolapse-not-replaced", (struct mark){0}, NULL);
+}
+
 static void review_fields(struct care_build *b)
 {
     const struct aftercare_plan *written = &b->plan->aftercare;
@@ -124,6 +138,7 @@ bool aftercare_said_plan(struct care_build *b)
     review_fields(b);
     review_words(b);
     review_first_meal(b);
+    review_prolapse(b);
     const struct list *list = &b->in->visit->follow_up.aftercare;
     bool is_dry = keeps_dry(b), in_tank = b->in->species->group.value == GROUP_TURTLE;
     bool good = true;

@@ -172,6 +172,7 @@ bool uvb_plan(struct care_build *b);
 bool growth_plan(struct care_build *b);
 bool weight_plan(struct care_build *b);  /* what the weight is meant to do: feeding must know */
 bool recheck_plan(struct care_build *b); /* the recheck's day: feeding must know it */
+bool feeding_rest_over_check(struct care_build *b);
 bool feeding_plan(struct care_build *b);
 bool company_plan(struct care_build *b);
 bool outdoors_plan(struct care_build *b);
@@ -182,6 +183,7 @@ bool steps_plan(struct care_build *b);   /* how the actions stand in rows */
 bool call_days_plan(struct care_build *b);
 bool warnings_plan(struct care_build *b);
 bool medicines_plan(struct care_build *b); /* doses by day, and what looks like a slip */
+bool tube_food_plan(struct care_build *b);
 bool dates_plan(struct care_build *b);
 bool sources_plan(struct care_build *b);
 

@@ -44,6 +44,46 @@ static bool must_be_empty(const struct care_build *b, struct date day)
            (is_whole && is_before_dose(b, day));
 }
 
+/* The phase of food that follows today's rest and is no rest; NULL for none. */
+static const struct topic_plan *food_after_rest(const struct care_build *b, size_t *topic,
+                                                size_t *phase)
+{
+    for (*topic = 0; *topic < b->plan->topic_count; ++*topic) {
+        const struct topic_plan *food = &b->plan->topics[*topic];
+        for (*phase = 1; strcmp(food->topic, "food") == 0 && *phase < food->phase_count; ++*phase)
+            if (!feeding_is_pause(food->phases[*phase].stance))
+                return feeding_is_pause(food->phases[0].stance) ? food : NULL;
+    }
+    return NULL;
+}
+
+/* A gut that rests until shortly before it is brought rests until it was seen: else one line names
+ * the day on which the rest ends and another that of the first meal. */
+bool feeding_rest_over_check(struct care_build *b)
+{
+    size_t topic, phase;
+    const struct topic_plan *food = food_after_rest(b, &topic, &phase);
+    if (!food || strcmp(food->phases[phase - 1].stance, "vet-plan") == 0)
+        return true;
+    struct date day = food->phases[phase].from;
+    while (must_be_empty(b, day))
+        day = date_add_days(day, 1);
+    const struct stance_phase *next = &food->phases[phase];
+    if (date_compare(day, next->from) == 0 ||
+        (next->has_until && date_compare(day, next->until) >= 0))
+        return true;
+    struct stance_phase *phases = ARENA_ARRAY(b->arena, struct stance_phase, food->phase_count);
+    memcpy(phases, food->phases, food->phase_count * sizeof *phases);
+    phases[phase - 1].until = phases[phase].from = day;
+    struct topic_plan *topics = ARENA_ARRAY(b->arena, struct topic_plan, b->plan->topic_count);
+    memcpy(topics, b->plan->topics, b->plan->topic_count * sizeof *topics);
+    topics[topic].phases = phases;
+    b->plan->topics = topics;
+    build_review(b, REVIEW_REMARK, "first-meal-moved", (struct mark){0},
+                 build_fact_date(b, "on", day, NULL));
+    return true;
+}
+
 long feeding_first_day(const struct care_build *b)
 {
     if (!b->in->kind->new_home.value)
@@ -160,9 +200,44 @@ const struct date *feeding_powder_days(struct care_build *b, size_t *count)
     return beside->days;
 }
 
+static void list_written_insects(struct care_build *b)
+{
+    struct feeding_plan *f = &b->plan->feeding;
+    struct prey_choice *insects = ARENA_ARRAY(b->arena, struct prey_choice, f->food_count + 1);
+    for (size_t i = 0; i < f->food_count && f->has_insects && !f->has_meal; i++) {
+        const struct food *food = food_find(b->in->reference, f->foods[i].food);
+        if (food && food->kind.value == FOOD_INSECT)
+            insects[f->written_insect_count++] = f->foods[i];
+    }
+    f->written_insects = insects;
+}
+
+/* Of the meals that she wrote none has a day: as long after the last one as she wrote, when food is
+ * back and not just before a visit; and she is asked. */
+static void plan_written_first(struct care_build *b)
+{
+    struct feeding_plan *f = &b->plan->feeding;
+    if (!f->is_written)
+        return;
+    struct date day = date_add_days(b->plan->on, feeding_first_day(b)),
+                back = plan_food_day(b->plan);
+    if (date_compare(back, day) > 0)
+        day = back;
+    if (f->has_last && date_compare(date_add_days(f->last, (long)ceil(f->every_low_days)), day) > 0)
+        day = date_add_days(f->last, (long)ceil(f->every_low_days));
+    while (must_be_empty(b, day))
+        day = date_add_days(day, 1);
+    list_written_insects(b);
+    f->has_written_first = true;
+    f->written_first = day;
+    build_review(b, REVIEW_REMARK, "written-first-not-told", (struct mark){0},
+                 build_fact_date(b, "on", day, NULL));
+}
+
 void feeding_plan_dates(struct care_build *b)
 {
     struct feeding_plan *f = &b->plan->feeding;
+    plan_written_first(b);
     size_t count;
     const struct date *days = feeding_meal_days(b, &count);
     f->meal_days = days;

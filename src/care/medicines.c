@@ -1,5 +1,6 @@
 /* The medicines as they were written, with the days of their doses. */
 #include <math.h>
+#include <string.h>
 
 #include "care/feeding.h"
 #include "care/medicines.h"
@@ -216,6 +217,61 @@ bool medicines_plan(struct care_build *b)
     b->plan->medicines = plans;
     b->plan->medicine_count = written->count;
     return good;
+}
+
+/* The day on which the tube is looked at, or the recheck. */
+static bool tube_check_day(const struct care_build *b, struct date *day)
+{
+    *day = b->plan->recheck;
+    for (size_t i = 0; i < b->plan->procedure_count; i++)
+        if (strcmp(b->plan->procedures[i].code, "feeding-tube-placed") == 0 &&
+            b->plan->procedures[i].has_check) {
+            *day = b->plan->procedures[i].check;
+            return true;
+        }
+    return b->plan->has_recheck;
+}
+
+/* The days of the tube: from the first one that was written, else from the day on which the gut no
+ * longer rests, and tomorrow at the soonest, as the tube was placed today (common practice, no
+ * source); until it is looked at. She is told where she wrote no first day. */
+bool tube_food_plan(struct care_build *b)
+{
+    const struct aftercare_plan *written = &b->plan->aftercare;
+    const struct visit_medicine v = {.every_h = {.known = true, .value = written->tube_every_h}};
+    struct date first = plan_food_day(b->plan), last;
+    if (written->tube_ml <= 0 || written->tube_every_h <= 0 ||
+        !plan_holds_on(b->plan, "food", "vet-plan", first))
+        return true;
+    if (date_compare(first, b->plan->on) <= 0)
+        first = date_add_days(b->plan->on, 1);
+    if (written->has_tube_first)
+        first = written->tube_first;
+    else
+        build_review(b, REVIEW_MISSING, "tube-first-not-told", (struct mark){0},
+                     build_fact_date(b, "on", first, NULL));
+    struct medicine_plan m = {.has_amount = true,
+                              .amount = written->tube_ml,
+                              .amount_unit = UNIT_MILLILITRE,
+                              .has_every = true,
+                              .every_h = written->tube_every_h,
+                              .has_first = true,
+                              .first = first,
+                              .given_minute = -1};
+    m.says_at = fmod(m.every_h + SLACK, DAY_H) > 2 * SLACK;
+    if (tube_check_day(b, &last) && date_compare(last, first) >= 0)
+        m.dose_count =
+            1 + (long)floor((double)date_days_between(first, last) * DAY_H / m.every_h + SLACK);
+    list_doses(b, &v, &m);
+    b->plan->tube_food = m;
+    return true;
+}
+
+const struct medicine_plan *plan_ticked(const struct care_plan *plan, size_t place)
+{
+    if (place < plan->medicine_count)
+        return &plan->medicines[place];
+    return place == plan->medicine_count && plan->tube_food.listed ? &plan->tube_food : NULL;
 }
 
 size_t plan_home_doses(const struct medicine_plan *medicine)

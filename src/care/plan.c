@@ -39,6 +39,8 @@ const struct care_plan *care_plan_make(const struct care_inputs *inputs, struct 
         enclosure_plan,
         plausible_home_plan,
         stances_after_readings_plan, /* readings too say how much may be fed */
+        feeding_rest_over_check,
+        tube_food_plan,
         feeding_plan,
         decisions_plan,
         instructions_agree_plan,

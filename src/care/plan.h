@@ -390,6 +390,8 @@ struct aftercare_plan {
     bool has_awake_by;
     int awake_by_minute; /* of the day */
     double tube_ml, tube_every_h;
+    bool has_tube_first;
+    struct date tube_first; /* at home, where she wrote it */
 };
 
 /* One dose. The time of day is a word: a dose after midnight belongs to the night before it. */
@@ -633,6 +635,7 @@ struct care_plan {
     const char *message;                   /* the clinic's own paragraph for this keeper, or NULL */
     const struct medicine_plan *medicines; /* in the record's order */
     size_t medicine_count;
+    struct medicine_plan tube_food; /* what the keeper gives by tube; without a name */
     struct own_targets_plan own_targets;
     struct measured_plan measured[MEASURE_COUNT];
     struct log_plan log;
@@ -733,6 +736,9 @@ const char *plan_mate_name(const struct mate_plan *mate, const char *lang);
 
 /* How many of the listed doses the keeper gives. */
 size_t plan_home_doses(const struct medicine_plan *medicine);
+/* What has days to tick at home: the medicines, behind them what goes in by tube; NULL past the
+ * last. */
+const struct medicine_plan *plan_ticked(const struct care_plan *plan, size_t place);
 /* The next of a medicine's days with a dose, from place `*at` on, which moves behind that day's
  * doses; false past the last. */
 bool plan_dose_day(const struct medicine_plan *medicine, size_t *at, struct date *day);

@@ -183,6 +183,10 @@ struct feeding_plan {
     double plan_low_kcal_day, plan_high_kcal_day;
     bool is_fasted;  /* the recheck needs an empty stomach, as the veterinarian wrote */
     bool is_written; /* left to the veterinarian, whose own numbers say how much and how often */
+    bool has_written_first;
+    struct date written_first; /* of her own meals, and the kinds where they are insects */
+    const struct prey_choice *written_insects;
+    size_t written_insect_count;
     const char *written_medicine; /* the food among the medicines, where it is left to her; NULL */
     bool has_call_by;             /* only offered food: nothing eaten by then, call */
     struct date call_by;

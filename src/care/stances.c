@@ -377,23 +377,44 @@ static void stances_gather(struct care_build *b)
  * ----------------------------------------------------------------------------
  */
 
-/* What a finding called for and today does not get: the veterinarian looks at it. */
+static bool is_told_lost(const struct stance_phase *now, const struct stance_lost *lost)
+{
+    return !now->decision && strncmp(lost->because, "finding:", 8) == 0 &&
+           strncmp(now->because, "default", 7) != 0;
+}
+
+/* "middle, upper-half": each once. */
+static const char *listed_once(struct care_build *b, const char *list, const char *one)
+{
+    const char *found = list ? strstr(list, one) : NULL;
+    const size_t length = strlen(one);
+    for (; found; found = strstr(found + 1, one))
+        if ((found == list || found[-1] == ' ') && (found[length] == ',' || !found[length]))
+            return list;
+    return list ? arena_format(b->arena, "%s, %s", list, one) : one;
+}
+
+/* What findings called for and today does not get, a line a topic: the veterinarian looks at it. */
 static void tell_lost(struct care_build *b, const struct topic_plan *topic)
 {
     const struct stance_phase *now = &topic->phases[0];
+    const char *dropped = NULL, *from = NULL;
     for (size_t i = 0; i < now->lost_count; i++) {
-        const struct stance_lost *lost = &now->lost[i];
-        if (now->decision || strncmp(lost->because, "finding:", 8) != 0 ||
-            strncmp(now->because, "default", 7) == 0)
+        if (!is_told_lost(now, &now->lost[i]))
             continue;
-        struct plan_fact *facts =
-            build_fact_text(b, "dropped-from", FACT_TEXT, lost->because, NULL);
-        facts = build_fact_text(b, "dropped", FACT_TEXT, lost->stance, facts);
-        facts = build_fact_text(b, "kept-from", FACT_TEXT, now->because, facts);
-        facts = build_fact_text(b, "kept", FACT_TEXT, now->stance, facts);
-        build_review(b, REVIEW_CONFLICT, "stance-lost", (struct mark){0},
-                     build_fact_text(b, "topic", FACT_TEXT, topic->topic, facts));
+        dropped = listed_once(b, dropped, now->lost[i].stance);
+        from = listed_once(b, from, now->lost[i].because);
     }
+    if (!dropped)
+        return;
+    const char *stands = arena_format(b->arena, "desk.stance.%s.%s", topic->topic, now->stance);
+    struct plan_fact *facts = build_fact_text(b, "dropped-from", FACT_TEXT, from, NULL);
+    facts = build_fact_text(b, "dropped", FACT_TEXT, dropped, facts);
+    facts = build_fact_text(b, "kept-from", FACT_TEXT, now->because, facts);
+    facts = build_fact_text(b, "kept", FACT_CODE, stands, facts);
+    build_review(b, REVIEW_CONFLICT, "stance-lost", (struct mark){0},
+                 build_fact_text(b, "topic", FACT_CODE,
+                                 arena_format(b->arena, "desk.topic.%s", topic->topic), facts));
 }
 
 static void add_choices(struct care_build *b, const struct topic *topic, struct topic_plan *plan)

@@ -191,6 +191,20 @@ static double loss_percent(struct care_build *b, const struct alarm_row *row, co
     return percent;
 }
 
+/* What was lost over a longer time than the alarm's own comes on top of it: she is told. */
+static void review_alarm(struct care_build *b, const char *limit, double loss)
+{
+    const struct growth_plan *g = &b->plan->growth;
+    const double steady = limit_high(b, "mass-steady-percent");
+    if (strcmp(limit, "mass-loss-fast-percent") != 0 || !g->known || has_given_birth(b) ||
+        -g->change_percent <= steady || loss < limit_high(b, limit) ||
+        b->plan->weight.purpose == WEIGHT_LOSE)
+        return;
+    build_review(b, REVIEW_REMARK, "alarm-after-loss", (struct mark){0},
+                 build_fact(b, "lost", FACT_PERCENT, -g->change_percent, -g->change_percent,
+                            build_fact(b, "more", FACT_PERCENT, loss, loss, NULL)));
+}
+
 static void set_alarms(struct care_build *b)
 {
     struct weight_plan *w = &b->plan->weight;
@@ -203,6 +217,7 @@ static void set_alarms(struct care_build *b)
     const char *limit;
     double loss = loss_percent(b, row, &limit);
     w->alarm_low_g = derive(b, "weight.alarm_low_g", -loss, limit);
+    review_alarm(b, limit, loss);
     if (w->purpose == WEIGHT_LOSE && weight_has_lost_much(b))
         build_review(b, REVIEW_CONFLICT, "diet-after-fast-loss", b->in->visit->patient.mass_g.at,
                      build_fact(b, "change", FACT_PERCENT, b->plan->growth.change_percent,

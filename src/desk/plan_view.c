@@ -85,6 +85,14 @@ static const char *settlement_words(const struct phrase_context *ctx, const stru
     return NULL;
 }
 
+/* The same sentence: of one code, which may name topics of its own. */
+static bool is_said_so(const struct review *one, const struct review *other)
+{
+    const struct plan_fact *a = one->facts, *b = other->facts;
+    bool names = a && b && a->kind == FACT_CODE && b->kind == FACT_CODE;
+    return strcmp(one->code, other->code) == 0 && (!names || strcmp(a->text, b->text) == 0);
+}
+
 static void write_reviews(struct json *j, const struct phrase_context *ctx, const char *key,
                           bool missing)
 {
@@ -97,7 +105,7 @@ static void write_reviews(struct json *j, const struct phrase_context *ctx, cons
         bool is_listed = false;
         for (const struct review *before = ctx->plan->review; before != r && !why;
              before = before->next)
-            is_listed = is_listed || strcmp(before->code, r->code) == 0;
+            is_listed = is_listed || is_said_so(before, r);
         if (is_listed)
             continue;
         struct phrase_context own = *ctx;

@@ -136,6 +136,29 @@ static void write_lines(struct json *j, const struct feeding_plan *f)
     json_close_list(j);
 }
 
+/* What the keeper gives by tube. */
+static void write_tube(struct json *j, const struct medicine_plan *tube)
+{
+    json_key(j, "tube");
+    if (tube->listed == 0) {
+        json_null(j);
+        return;
+    }
+    json_open_object(j);
+    json_key_number(j, "amount_ml", tube->amount);
+    json_key_number(j, "every_hours", tube->every_h);
+    json_key(j, "on");
+    json_open_list(j);
+    struct date day;
+    char text[16];
+    for (size_t at = 0; plan_dose_day(tube, &at, &day);) {
+        date_write_iso(day, text);
+        json_text(j, text);
+    }
+    json_close_list(j);
+    json_close_object(j);
+}
+
 void explain_json_feeding(struct json *j, const struct care_plan *p)
 {
     const struct feeding_plan *f = &p->feeding;
@@ -162,6 +185,7 @@ void explain_json_feeding(struct json *j, const struct care_plan *p)
     json_key_text(j, "meal_verdict", explain_verdict_word(f->meal_verdict));
     json_key_text(j, "interval_verdict", explain_verdict_word(f->interval_verdict));
     write_next_meals(j, f);
+    write_tube(j, &p->tube_food);
     write_supplements(j, f);
     write_now(j, &f->now);
     write_steps(j, f);

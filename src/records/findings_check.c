@@ -216,6 +216,11 @@ static struct mark every_written(const struct visit_aftercare *one)
     return one->every_h.known ? one->every_h.at : (struct mark){0};
 }
 
+static struct mark first_written(const struct visit_aftercare *one)
+{
+    return one->first.known ? one->first.at : (struct mark){0};
+}
+
 static struct mark in_water_written(const struct visit_aftercare *one)
 {
     return one->in_water.known ? one->in_water.at : (struct mark){0};
@@ -228,6 +233,7 @@ static const struct visit_key {
     {"awake-by", "follow-up.aftercare.awake-by", awake_by_written},
     {"amount", "follow-up.aftercare.amount", amount_written},
     {"every", "follow-up.aftercare.every", every_written},
+    {"first", "follow-up.aftercare.first", first_written},
     {"in-water", "follow-up.aftercare.in-water", in_water_written},
 };
 

@@ -469,6 +469,19 @@ static bool check_once(const struct list *list, size_t at, struct diag *diag)
     return true;
 }
 
+/* A day of the days after that cannot be. */
+static bool check_from(const struct date_value *day, struct date from, const char *path,
+                       const char *what, struct diag *diag)
+{
+    char text[16];
+    if (!day->known || date_compare(day->date, from) >= 0)
+        return true;
+    date_write_iso(from, text);
+    diag_report_path(diag, DIAG_ERROR, "aftercare-before-visit", day->at, path,
+                     "lies before %s; write %s or later", what, text);
+    return false;
+}
+
 /* What was written of the days after. */
 static bool check_aftercare(const struct visit *visit, struct diag *diag)
 {
@@ -481,14 +494,11 @@ static bool check_aftercare(const struct visit *visit, struct diag *diag)
             good;
         good = check_dry(one, diag) && good;
         good = check_once(&visit->follow_up.aftercare, i, diag) && good;
-        if (one->check.known && date_compare(one->check.date, visit->date.date) <= 0) {
-            char next[16];
-            date_write_iso(date_add_days(visit->date.date, 1), next);
-            diag_report_path(diag, DIAG_ERROR, "aftercare-before-visit", one->check.at,
-                             "follow-up.aftercare.check",
-                             "lies before the next day; write %s or later", next);
-            good = false;
-        }
+        good = check_from(&one->check, date_add_days(visit->date.date, 1),
+                          "follow-up.aftercare.check", "the next day", diag) &&
+               check_from(&one->first, visit->date.date, "follow-up.aftercare.first", "the visit",
+                          diag) &&
+               good;
         if (one->awake_by.text && opening_minute(one->awake_by.text) < 0) {
             diag_report_path(diag, DIAG_ERROR, "not-a-time", one->awake_by.at,
                              "follow-up.aftercare.awake-by",

@@ -244,7 +244,9 @@ enum medicine_route {
     ROUTE_IN_THE_EAR,
     ROUTE_IN_THE_NOSE,
     ROUTE_BREATHED_IN,
-    ROUTE_IN_THE_MOUTH
+    ROUTE_IN_THE_MOUTH,
+    ROUTE_FEEDING_TUBE,
+    ROUTE_IN_A_BATH
 };
 
 enum day_part {
@@ -298,6 +300,7 @@ struct visit_aftercare {
     struct text_value awake_by;   /* "17:30" */
     struct quantity amount;       /* into the stomach */
     struct quantity every_h;
+    struct date_value first;      /* by tube at home */
     struct choice_value in_water; /* enum dressing_in_water */
     struct mark at;
 };

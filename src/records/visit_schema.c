@@ -425,6 +425,8 @@ const struct choice route_choices[] = {
     {"in-the-nose", ROUTE_IN_THE_NOSE, NULL},
     {"breathed-in", ROUTE_BREATHED_IN, NULL},
     {"in-the-mouth", ROUTE_IN_THE_MOUTH, "a rinse or a gel on the gums, not swallowed"},
+    {"feeding-tube", ROUTE_FEEDING_TUBE, "through a tube that was placed"},
+    {"in-a-bath", ROUTE_IN_A_BATH, "the animal sits in it"},
     {0},
 };
 
@@ -519,6 +521,8 @@ static const struct field aftercare_fields[] = {
         .help = "by tube at a time", .example = "5 ml"),
     ROW(QUANTITY, visit_aftercare, every_h, "every", IN(INTERVAL, 2, 2400),
         .help = "from one tube feeding to the next", .example = "48 h"),
+    ROW(DATE, visit_aftercare, first, "first", .help = "the day of the first tube feeding at home",
+        .example = "2026-03-15"),
     ROW(CHOICE, visit_aftercare, in_water, "in-water", .choices = dressing_choices,
         .help = "what becomes of a shell dressing while a turtle swims", .example = "take-off"),
 };

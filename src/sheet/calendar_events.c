@@ -117,6 +117,7 @@ static const char *dose_summary(const struct making *m, const struct medicine_pl
     struct phrase_context ctx = *m->ctx;
     ctx.facts = &name;
     return phrase(&ctx, !medicine              ? "calendar.dose-free"
+                        : !medicine->name      ? "calendar.tube-food"
                         : medicine->directions ? "calendar.dose-written"
                                                : "calendar.dose");
 }
@@ -143,8 +144,10 @@ static void add_medicines(struct making *m)
 {
     const struct care_plan *plan = m->ctx->plan;
     for (size_t i = 0; i < MEDICINES_MOST; i++) {
-        if (i < plan->medicine_count && plan_home_doses(&plan->medicines[i]) > 0) {
-            add_medicine(m, (int)i + 1, &plan->medicines[i]);
+        const struct medicine_plan *medicine =
+            i <= plan->medicine_count ? plan_ticked(plan, i) : NULL;
+        if (medicine && plan_home_doses(medicine) > 0) {
+            add_medicine(m, (int)i + 1, medicine);
             continue;
         }
         m->items[m->count++] = (struct calendar_event){.what = "dose",

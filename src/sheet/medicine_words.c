@@ -79,6 +79,8 @@ static const char *length_text(const struct phrase_context *ctx, const struct me
 const char *medicine_name(const struct composition *c, const struct medicine_plan *m)
 {
     struct strbuf name;
+    if (!m->name)
+        return phrase(&c->ctx, "sheet.medicines.tube-food");
     strbuf_init(&name, c->arena);
     for (const char *at = m->name; *at; at++) {
         bool binds = *at == ' ' && at > m->name && isdigit((unsigned char)at[-1]) && at[1] &&
@@ -138,16 +140,6 @@ static const char *beside(const struct phrase_context *ctx, const char *text, co
     return arena_format(ctx->format.arena, ends ? "%s %s" : "%s. %s", text, more);
 }
 
-/* One box for many doses would say the course is done once it is ticked: what has no days of its
- * own to tick is written down. */
-static const char *with_diary(const struct phrase_context *ctx, const struct medicine_plan *m,
-                              const char *text)
-{
-    if (m->listed > 0 || m->is_given_here)
-        return text;
-    return beside(ctx, text, phrase(ctx, "sheet.medicines.write-down"));
-}
-
 /* Doses that the clinic gives on days that it is closed, or that nobody wrote: the keeper asks. */
 static const char *with_visits(const struct phrase_context *ctx, const struct medicine_plan *m,
                                const char *text)
@@ -167,17 +159,36 @@ static const char *with_visits(const struct phrase_context *ctx, const struct me
 
 bool medicine_waits(const struct care_plan *plan, const struct medicine_plan *m)
 {
-    bool by_mouth = !m->has_route || m->route == ROUTE_BY_MOUTH || m->route == ROUTE_IN_THE_MOUTH;
+    bool by_mouth = !m->has_route || m->route == ROUTE_BY_MOUTH || m->route == ROUTE_IN_THE_MOUTH ||
+                    m->route == ROUTE_FEEDING_TUBE;
     bool today = !m->has_first || date_compare(m->first, plan->on) <= 0;
     return by_mouth && today && !m->is_given_here;
+}
+
+/* "Today give it only once it is awake", where that is to be said of it. */
+static const char *waking_of(const struct phrase_context *ctx, const struct medicine_plan *m)
+{
+    return medicine_waits(ctx->plan, m) ? phrase(ctx, "sheet.medicines.once-awake") : "";
+}
+
+/* One box for many doses would say the course is done once it is ticked: what has no days of its
+ * own to tick is written down, and whoever was told no first day asks. */
+static const char *with_diary(const struct phrase_context *ctx, const struct medicine_plan *m,
+                              const char *text)
+{
+    if (m->listed > 0 || m->is_given_here)
+        return text;
+    bool is_told = m->has_first || *waking_of(ctx, m);
+    return beside(
+        ctx, text,
+        phrase(ctx, is_told ? "sheet.medicines.write-down" : "sheet.medicines.write-down-first"));
 }
 
 /* What goes into a mouth that cannot swallow yet goes down the windpipe. */
 static const char *with_waking(const struct phrase_context *ctx, const struct medicine_plan *m,
                                const char *text)
 {
-    const char *waking =
-        medicine_waits(ctx->plan, m) ? phrase(ctx, "sheet.medicines.once-awake") : "";
+    const char *waking = waking_of(ctx, m);
     return *waking ? beside(ctx, text, waking) : text;
 }
 
@@ -298,7 +309,8 @@ const char *medicine_title(const struct composition *c, const char *key,
 static bool is_to_be_shown(const struct medicine_plan *m)
 {
     bool by_hand = m->has_route && (m->route == ROUTE_BY_MOUTH || m->route == ROUTE_IN_THE_EYE);
-    return !m->is_given_here && (is_injected(m) || (by_hand && !m->directions));
+    bool by_tube = m->has_route && m->route == ROUTE_FEEDING_TUBE;
+    return !m->is_given_here && (is_injected(m) || by_tube || (by_hand && !m->directions));
 }
 
 /* Said of several it is said once, and names them. */
@@ -389,8 +401,8 @@ static size_t days_behind(const struct medicine_plan *m, struct date last, struc
 static size_t first_days(const struct care_plan *plan, struct date *days)
 {
     size_t count = 0;
-    for (size_t i = 0; i < plan->medicine_count; i++) {
-        const struct medicine_plan *m = &plan->medicines[i];
+    const struct medicine_plan *m;
+    for (size_t i = 0; (m = plan_ticked(plan, i)); i++) {
         struct date day;
         for (size_t at = 0; plan_home_doses(m) > 0 && plan_dose_day(m, &at, &day);)
             count = insert_day(days, count, TICK_DAYS_FIRST, day);
@@ -412,8 +424,8 @@ size_t medicine_tick_days(const struct care_plan *plan, struct date days[MEDICIN
     if (count < TICK_DAYS_FIRST)
         return count;
     const struct date last = days[count - 1];
-    for (size_t i = 0; i < plan->medicine_count; i++) {
-        const struct medicine_plan *m = &plan->medicines[i];
+    const struct medicine_plan *m;
+    for (size_t i = 0; (m = plan_ticked(plan, i)); i++) {
         struct date behind[MEDICINE_TICK_DAYS];
         size_t more = plan_home_doses(m) > 0 && ends_in_table(m, last)
                           ? days_behind(m, last, behind, MEDICINE_TICK_DAYS)

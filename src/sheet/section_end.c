@@ -157,6 +157,15 @@ void section_sources(struct composition *c, struct block_builder *out)
 
 /* ---- signature ----------------------------------------------------------------------------- */
 
+/* Her reason may have no stop of its own, and a sentence follows it. */
+static const char *reason_text(struct composition *c, const char *because)
+{
+    const size_t length = strlen(because);
+    const bool ends = length > 0 && strchr(".!?", because[length - 1]);
+    return section_with_text(c, "sheet.signature.because", "because",
+                             ends ? because : arena_format(c->arena, "%s.", because));
+}
+
 static struct span *own_targets_text(struct composition *c)
 {
     const struct own_targets_plan *own = &c->plan->own_targets;
@@ -166,9 +175,7 @@ static struct span *own_targets_text(struct composition *c)
         c->arena, own->by ? section_with_text(c, "sheet.signature.own-targets", "by", own->by)
                           : phrase(&c->ctx, "sheet.signature.own-targets-clinic"));
     if (own->because)
-        text = span_join(c->arena, text,
-                         span_plain(c->arena, section_with_text(c, "sheet.signature.because",
-                                                                "because", own->because)));
+        text = span_join(c->arena, text, span_plain(c->arena, reason_text(c, own->because)));
     return text;
 }
 

@@ -96,6 +96,9 @@ static const char *change_key(struct composition *c)
     /* plants stand there every day in any case, and within the usual days nothing is closer */
     if (change == FEEDING_SHORTER_INTERVAL && m->every_high_days >= m->usual_low_days)
         return NULL;
+    /* where no number is halved, the words say by how much */
+    if (change == FEEDING_NO_LARGE_MEAL && !m->has_meal && !m->has_insects && m->has_diet)
+        return "sheet.feeding-change.half-meal";
     /* a compact sheet leaves it to the change that says so */
     const char *action = change == FEEDING_LONGER_INTERVAL    ? "feed-less-often"
                          : change == FEEDING_SHORTER_INTERVAL ? "feed-small-often"
@@ -264,11 +267,12 @@ const char *section_food_rules(struct composition *c)
                                             : never);
 }
 
-/* All its insects are of one kind. */
+/* All its insects are of one kind, and it is offered more than the one that it is used to. */
 const char *section_insect_kinds(struct composition *c)
 {
-    bool is_one = c->plan->feeding.diet_now.faults & DIET_ONE_INSECT;
-    return is_one ? phrase(&c->ctx, "sheet.feeding.one-insect") : NULL;
+    const struct feeding_plan *m = &c->plan->feeding;
+    bool is_one = m->diet_now.faults & DIET_ONE_INSECT;
+    return is_one && m->food_count != 1 ? phrase(&c->ctx, "sheet.feeding.one-insect") : NULL;
 }
 
 /* Which plants, and how often each; which fish. */
@@ -285,7 +289,7 @@ static void add_food_classes(struct composition *c, struct block *table)
 }
 
 /* "Every 3 days"; NULL where it is not known. */
-static const char *section_meal_interval(struct composition *c)
+const char *section_meal_interval(struct composition *c)
 {
     return phrase_if_known(
         &c->ctx, every_key(c->plan->feeding.every_low_days, c->plan->feeding.every_high_days));

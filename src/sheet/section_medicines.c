@@ -57,8 +57,9 @@ void section_medicines(struct composition *c, struct block_builder *out)
         row_add_head(c->arena, row, medicine_name(c, m));
         row_add(c->arena, row, span_plain(c->arena, medicine_text(c, m)));
     }
-    for (size_t i = 0; i < c->plan->medicine_count; i++)
-        add_ticks(c, out, &c->plan->medicines[i]);
+    const struct medicine_plan *m;
+    for (size_t i = 0; (m = plan_ticked(c->plan, i)); i++)
+        add_ticks(c, out, m);
     const char *how = medicine_how(c);
     if (how)
         builder_paragraph(out, how);

@@ -109,6 +109,7 @@ size_t section_water_lines(const struct water_plan *water, struct water_line *li
 const char *section_no_changes_key(const struct care_plan *plan);
 /* How much from which day on, a line each; NULL where the amount stays. */
 const char *section_meal_steps(struct composition *c);
+const char *section_meal_interval(struct composition *c); /* NULL where it is not known */
 const char *section_food_line(struct composition *c, const struct feeding_line *line);
 const char *section_food_rules(struct composition *c);
 const char *section_insect_kinds(struct composition *c);

@@ -39,7 +39,7 @@ static void add_row(struct ticks *t, const struct medicine_plan *m, const struct
     struct panel_entry *entry = wall_entry(t->c, &t->panel->entries);
     struct panel_cell *cells = ARENA_ARRAY(t->c->arena, struct panel_cell, t->day_count);
     entry->is_strong = true;
-    entry->pictogram = wall_pictogram(PICTOGRAM_PILL);
+    entry->pictogram = wall_pictogram(m->name ? PICTOGRAM_PILL : PICTOGRAM_MEAL);
     const char *name = medicine_name(t->c, m);
     entry->title = m->says_at ? medicine_and(t->c, name, medicine_time(t->c, m, time)) : name;
     for (size_t i = 0; i < t->day_count; i++)
@@ -82,8 +82,8 @@ static const char *rest_text(const struct ticks *t)
 {
     struct strbuf text;
     strbuf_init(&text, t->c->arena);
-    for (size_t i = 0; i < t->c->plan->medicine_count; i++) {
-        const struct medicine_plan *m = &t->c->plan->medicines[i];
+    const struct medicine_plan *m;
+    for (size_t i = 0; (m = plan_ticked(t->c->plan, i)); i++) {
         size_t shown = 0;
         while (shown < m->listed && medicine_has_box(t->c->plan, m, m->doses[shown].on))
             shown++;
@@ -132,15 +132,16 @@ static void write_ticks(struct composition *c, struct block_builder *out)
     title_ticks(&t);
     t.panel->columns = heads;
     t.panel->column_count = t.day_count;
-    for (size_t i = 0; i < c->plan->medicine_count; i++)
-        add_rows(&t, &c->plan->medicines[i]);
+    const struct medicine_plan *m;
+    for (size_t i = 0; (m = plan_ticked(c->plan, i)); i++)
+        add_rows(&t, m);
     t.panel->after = rest_text(&t);
 }
 
 /* After an examination, so that nobody has to look for it. */
 static void write_none(struct composition *c, struct block_builder *out)
 {
-    if (c->tight || c->plan->finding_count + c->plan->procedure_count == 0)
+    if (c->plan->finding_count + c->plan->procedure_count == 0)
         return;
     struct panel *panel = wall_panel(c, out, PANEL_GRADES);
     panel->is_small = true;
@@ -154,6 +155,7 @@ void section_wall_medicines(struct composition *c, struct block_builder *out)
 {
     if (c->plan->medicine_count == 0) {
         write_none(c, out);
+        write_ticks(c, out); /* what goes in by tube */
         return;
     }
     /* in brief the directions stand on the line of the name */

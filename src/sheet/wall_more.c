@@ -29,6 +29,28 @@ static const char *append_sentence(struct composition *c, const char *text, cons
     return arena_format(c->arena, "%s%s%s%s", text ? text : "", text ? " " : "", more, stop);
 }
 
+/* Her own grams, and no kind or number of ours beside them; insects by their number. */
+static const char *written_meal(struct composition *c, const char *meal)
+{
+    const struct feeding_plan *m = &c->plan->feeding;
+    if (!m->has_meal)
+        return meal;
+    return append_sentence(c, append_sentence(c, NULL, phrase_if_known(&c->ctx, "wall.food.mass")),
+                           section_meal_interval(c));
+}
+
+/* The kinds behind "5 insects", and the first day. */
+static void add_written(struct composition *c, struct panel *panel)
+{
+    const struct feeding_plan *m = &c->plan->feeding;
+    const struct feeding_line insects = {.foods = m->written_insects,
+                                         .food_count = m->written_insect_count};
+    const char *kinds = slots_line_text(&c->ctx, &insects);
+    const char *text = kinds ? append_sentence(c, NULL, text_capital(c->arena, kinds)) : NULL;
+    text = append_sentence(c, text, phrase_if_known(&c->ctx, "wall.food.written-first"));
+    add_food_line(c, panel, text, true);
+}
+
 /* The first of the days; NULL for none. */
 static const char *dates_text(struct composition *c, const struct date *days, size_t count)
 {
@@ -41,10 +63,18 @@ static const char *dates_text(struct composition *c, const struct date *days, si
                  : NULL;
 }
 
+/* Their share, and by eye where an example of its own has no room; "" for none. */
+static const char *plants_text(struct composition *c)
+{
+    const bool is_known = c->plan->feeding.has_plant_share;
+    return !is_known ? ""
+                     : phrase(&c->ctx, c->tight ? "wall.food.plants-part" : "wall.food.plants");
+}
+
 /* "6-10 insects. Every 2-4 days"; of plants their share says it shorter. */
 static const char *line_text(struct composition *c, const struct feeding_line *line)
 {
-    return line->has_share ? arena_format(c->arena, "%s. %s", phrase(&c->ctx, "wall.food.plants"),
+    return line->has_share ? arena_format(c->arena, "%s. %s", plants_text(c),
                                           phrase(&c->ctx, "sheet.feeding.daily"))
                            : section_food_line(c, line);
 }
@@ -135,6 +165,15 @@ static const char *before_check(struct composition *c)
                        format_date_day(&c->ctx.format, c->plan->recheck), NULL, NULL);
 }
 
+/* The two days that she asks for: that before the check, and its own. */
+static const char *fast_text(struct composition *c)
+{
+    const struct format *f = &c->ctx.format;
+    return wall_phrase(c, "wall.food.fast", "from",
+                       format_date_day(f, date_add_days(c->plan->recheck, -1)), "date",
+                       format_date_day(f, c->plan->recheck));
+}
+
 static const char *next_text(struct composition *c)
 {
     const struct feeding_plan *m = &c->plan->feeding;
@@ -166,33 +205,39 @@ static bool asks_plants(const struct feeding_plan *m)
            !(line && line->has_count) && !(!line && m->has_insects);
 }
 
+static bool has_insect_line(const struct feeding_plan *m)
+{
+    return m->has_insects && (m->line_count < 2 || m->lines[0].has_count || m->lines[1].has_count);
+}
+
 /* What, how much, the powders and how, as one paragraph. */
 static const char *food_notes(struct composition *c)
 {
     const struct feeding_plan *m = &c->plan->feeding;
-    /* insects and prey are named by their number; pieces are of anything */
-    bool is_named = c->in_brief && !m->is_in_pieces;
+    /* prey is named by its number; "5 insects" would be of one kind, and pieces are of anything */
+    bool is_named = c->in_brief && !m->is_in_pieces && !has_insect_line(m);
     const char *foods = is_named ? NULL : foods_text(c), *text = NULL;
     if (asks_plants(m))
         text = phrase_if_known(&c->ctx, "wall.food.how-much");
+    if (m->has_plant_share && !c->tight && (!m->paused || m->has_resume)) /* by eye */
+        text = append_sentence(c, text, phrase(&c->ctx, "wall.food.plate"));
     if (is_beside_a_note(c))
         text = append_sentence(c, text,
                                m->lines[1 - main_line(m)].has_share
-                                   ? phrase(&c->ctx, "wall.food.plants") /* as ever, each day */
+                                   ? plants_text(c) /* as ever, each day */
                                    : beside_text(c));
     if (foods)
         text = append_sentence(c, text, text_capital(c->arena, foods));
     if (m->has_meal && !m->step_count) /* else each step says its own */
         text = append_sentence(c, text, phrase_if_known(&c->ctx, "wall.food.mass"));
     if (m->diet != DIET_PLANTS && m->line_count < 2) /* all of its food is no news */
-        text = append_sentence(c, text, phrase_if_known(&c->ctx, "wall.food.plants"));
+        text = append_sentence(c, text, plants_text(c));
     text = append_sentence(c, text, one_line(c, section_meal_steps(c)));
     bool waits = m->paused && !m->has_resume && !m->step_count; /* its powders wait with it */
     if (!waits)
         text = append_sentence(c, text, one_line(c, section_supplements(c)));
     text = append_sentence(c, text, section_food_rules(c));
-    if (!c->in_brief)
-        text = append_sentence(c, text, section_insect_kinds(c));
+    text = append_sentence(c, text, section_insect_kinds(c));
     /* the interval itself says how often, and the title that it is given none */
     if (!c->in_brief || (m->change != FEEDING_LONGER_INTERVAL && m->change != FEEDING_PAUSE))
         text = append_sentence(c, text, section_feeding_change(c));
@@ -230,11 +275,12 @@ void section_wall_food(struct composition *c, struct block_builder *out)
     if (m->paused && !as_written && !m->has_resume && m->has_call_by && !c->plan->go_now)
         add_food_line(c, panel, phrase_if_known(&c->ctx, "wall.food.no-word"), true);
     if (m->paused && as_written && m->is_written && meal)
-        large->title = wall_phrase(c, "wall.food.written", "what", meal, NULL, NULL);
-    if (m->paused && as_written && m->is_written && m->has_meal)
-        add_food_line(c, panel, phrase_if_known(&c->ctx, "wall.food.mass"), false);
+        large->title =
+            wall_phrase(c, "wall.food.written", "what", written_meal(c, meal), NULL, NULL);
+    if (m->paused && as_written && m->is_written)
+        add_written(c, panel);
     if (m->is_fasted) /* whoever says what it eats */
-        add_food_line(c, panel, before_check(c), true);
+        add_food_line(c, panel, fast_text(c), true);
     if (m->paused && as_written)
         return; /* nothing else of food is said */
     /* its plants are no question */

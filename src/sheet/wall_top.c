@@ -222,7 +222,7 @@ static const struct local_route {
     {ROUTE_IN_THE_NOSE, SYSTEM_NOSE, false},       {ROUTE_BREATHED_IN, SYSTEM_NOSE, false},
     {ROUTE_IN_THE_MOUTH, SYSTEM_MOUTH, false},     {ROUTE_ON_THE_SKIN, SYSTEM_SKIN, false},
     {ROUTE_ON_THE_SKIN, SYSTEM_SHELL, false},      {ROUTE_ON_THE_SKIN, SYSTEM_LIMBS, false},
-    {ROUTE_ON_THE_SKIN, SYSTEM_BELLY_SIDE, false},
+    {ROUTE_ON_THE_SKIN, SYSTEM_BELLY_SIDE, false}, {ROUTE_IN_A_BATH, SYSTEM_SKIN, false},
 };
 
 static bool treats(const struct medicine_plan *m, const struct finding_plan *finding)

@@ -376,6 +376,16 @@ GETTER(feeding_resume)
     return give(out, m->has_resume ? format_date_long(FORMAT, m->resume) : NULL);
 }
 
+/* The food that the veterinarian wrote: the day on which it begins behind a rest. */
+GETTER(food_written_from)
+{
+    const struct date day = plan_food_day(PLAN);
+    if (date_compare(day, PLAN->on) <= 0 || !plan_holds_on(PLAN, "food", "vet-plan", day))
+        return false;
+    return give(out,
+                format_date_long(FORMAT, PLAN->tube_food.listed ? PLAN->tube_food.first : day));
+}
+
 GETTER(feeding_pause)
 {
     return give_days(ctx, out, PLAN->feeding.pause_low_days, PLAN->feeding.pause_high_days);
@@ -530,6 +540,9 @@ GETTER(aftercare_tube_every)
     return give_number(out, format_interval(FORMAT, hours), hours);
 }
 
+TEXT_GETTER(aftercare_tube_first,
+            PLAN->tube_food.listed ? format_date_day(FORMAT, PLAN->tube_food.first) : NULL)
+
 /* What was given through a tube here and is given again: the day of its check. */
 GETTER(aftercare_next_tube)
 {
@@ -555,6 +568,9 @@ GETTER(recheck_days)
     return PLAN->has_recheck && give_days(ctx, out, days, days);
 }
 
+TEXT_GETTER(food_written_first, PLAN->feeding.has_written_first
+                                    ? format_date_day(FORMAT, PLAN->feeding.written_first)
+                                    : NULL)
 TEXT_GETTER(food_medicine, PLAN->feeding.written_medicine)
 
 TEXT_GETTER(food_call_by,
@@ -596,6 +612,7 @@ static const struct slot_row rows[] = {
     ROW("aftercare.next-tube", aftercare_next_tube),
     ROW("aftercare.tube", aftercare_tube),
     ROW("aftercare.tube-every", aftercare_tube_every),
+    ROW("aftercare.tube-first", aftercare_tube_first),
     ROW("bath.from", bath_from),
     ROW("bath.written-from", bath_written_from),
     ROW("borderline.heat", borderline_heat),
@@ -633,6 +650,8 @@ static const struct slot_row rows[] = {
     ROW("finding.where", finding_where),
     ROW("food.call-by", food_call_by),
     ROW("food.medicine", food_medicine),
+    ROW("food.written-first", food_written_first),
+    ROW("food.written-from", food_written_from),
     ROW("heat.missing", heat_missing),
     ROW("heating.power", heating_power),
     ROW("humidity.after-shed", humidity_after_shed),
@@ -660,6 +679,7 @@ static const struct slot_row rows[] = {
     ROW("outdoors.morning", outdoors_morning),
     ROW("patient.length", patient_length),
     ROW("patient.name", patient_name),
+    ROW("plant.part", plant_part),
     ROW("plant.share", plant_share),
     ROW("quarantine.days", quarantine_days),
     ROW("ranavirus.product", ranavirus_product),

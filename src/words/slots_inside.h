@@ -44,7 +44,7 @@ slot_getter weight_change;
 slot_getter weight_lost;
 slot_getter weight_gained;
 slot_getter weight_means;
-slot_getter plant_share;
+slot_getter plant_share, plant_part;
 slot_getter night_end;
 slot_getter heat_missing;
 slot_getter weight_next;

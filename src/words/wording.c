@@ -20,7 +20,7 @@ static const struct own_slots own_rows[] = {
     {"unit.", true, "n"},
     {"review.", false,
      "written meant before beside on age length width height meant-length meant-width meant-height "
-     "meal reading measure hours days"},
+     "meal reading measure hours days topic kept lost more"},
     {"unit.both", true, "first second"},
     {"unit.strength", true, "product percent"},
     {"unit.years-months", true, "years months"},
@@ -90,6 +90,7 @@ static const struct own_slots own_rows[] = {
     {"wall.item", false, "number"},
     {"wall.way-out", false, "date"},
     {"wall.way-out-brief", false, "date"},
+    {"wall.food.fast", false, "from date"},
     {"wall.medicines.ticks", false, "from until"},
     {"wall.medicines.ticks-written", false, "from until"},
     {"wall.by", false, "date"},

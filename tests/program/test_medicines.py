@@ -255,7 +255,10 @@ class Medicines(unittest.TestCase):
                                ("fr", "Notez les doses données.")):
             visit = {"language": language}
             text = " ".join(self.printed(salve, **visit).split())
-            self.assertIn(f"Thinly, twice a day for ten days. {said}", text)
+            ask = {"en": "First dose: ________ (ask us).", "es": "Primera dosis: ________ (pregunta).", "fr": "Première dose : ________ (demandez-nous)."}[language]
+            self.assertIn(f"Thinly, twice a day for ten days. {ask} {said}", text)
+            dated = " ".join(self.printed({**salve, "first": "2026-11-28"}, **visit).split())
+            self.assertEqual((ask in dated, said in dated), (False, True))
             self.assertNotIn(said, " ".join(self.printed(SYRUP, **visit).split()))
 
     def test_each_slip_is_told(self):
@@ -346,6 +349,32 @@ class Medicines(unittest.TestCase):
             self.assertEqual(self.words({**shot, "directions": "First dose given here today."}, language=language).count(said), 1)
             for none in ({**shot, "given": "here"}, SYRUP):
                 self.assertNotIn(said[:20], self.words(none, language=language), none)
+
+    def test_what_goes_through_a_tube_does_not_go_into_the_mouth(self):
+        """Common practice, no source: directions leave the route as it is; nobody gives it before the animal is awake, nor without having been shown."""
+        dose = {**SYRUP, "route": "feeding-tube", "first": TODAY, "directions": "Then 1 ml of warm water."}
+        for language, through, mouth, ask in (("en", "0.2 ml through the feeding tube, every 24 hours", "mouth", "Not shown how? Call before the first dose."),
+                                              ("es", "0,2 ml por la sonda, cada 24 horas", "la boca, cada", "¿Dudas? Llama antes de la primera dosis."),
+                                              ("fr", "0,2 ml par la sonde, à 24 heures d'intervalle", "la bouche, à", "Pas montré ? Appelez avant la première dose.")):
+            text = self.words(dose, language=language)
+            self.assertIn(through, text)
+            self.assertNotIn(mouth, text.partition(through)[2][:120])
+            self.assertIn(ask, text)
+        self.assertIn("Today give it only once Bruno is fully awake.", self.words(dose, done=["sedation"]))
+
+    def test_no_medicine_is_said_where_the_sheet_is_full(self):
+        """After an examination nobody has to look for it, on a page that is set as close as it goes too."""
+        for name, said in (("biscuit-ball-python", "None to give at home."), ("nube-axolotl", "Ninguna para dar en casa.")):
+            with tempfile.TemporaryDirectory() as folder:
+                run("sheet", ROOT / f"templates/visits/{name}.yaml", "-o", f"{folder}/s.pdf", "--drafts", "--today", "2026-03-20", stdin="")
+                text = subprocess.run(["pdftotext", "-raw", f"{folder}/s.pdf", "-"], capture_output=True, text=True, check=True).stdout
+            self.assertIn(said, " ".join(text.split()), name)
+
+    def test_what_it_sits_in_is_no_drop_on_the_skin(self):
+        """Five minutes in the bath beside "on the skin" were two ways in for one medicine."""
+        bath = {**SYRUP, "amount": "60 ml", "route": "in-a-bath", "directions": "Five minutes."}
+        for language, said in (("en", "60 ml as a bath, every 24 hours"), ("es", "60 ml como baño, cada 24 horas"), ("fr", "60 ml en bain, à 24 heures d'intervalle")):
+            self.assertIn(said, self.words(bath, language=language))
 
     def test_a_dose_says_how_and_whom_to_ask_before_the_first(self):
         """PEMAT 22 (explicit steps); how is common practice, no source. Directions lead, and a tablet is not dripped."""
