@@ -124,7 +124,7 @@ static struct kept_sections *keep_for(const struct compose_inputs *inputs)
                                        .to_edges = to_edges};
     if (kept && (kept->whys != inputs->whys || kept->says_key != inputs->says_key))
         memset(kept->sections[SECTION_STEPS], 0, sizeof kept->sections[SECTION_STEPS]);
-    if (kept && kept->says_all != inputs->says_all)
+    if (kept && kept->message != inputs->message)
         memset(kept->sections[SECTION_MAIN_MESSAGE], 0,
                sizeof kept->sections[SECTION_MAIN_MESSAGE]);
     if (kept && kept->says_key != inputs->says_key)
@@ -136,7 +136,7 @@ static struct kept_sections *keep_for(const struct compose_inputs *inputs)
     if (kept) {
         kept->without_normal = inputs->without_normal;
         kept->whys = inputs->whys;
-        kept->says_all = inputs->says_all;
+        kept->message = inputs->message;
         kept->says_key = inputs->says_key;
     }
     return kept;
@@ -434,7 +434,7 @@ bool compose_sheet(const struct compose_inputs *inputs, struct arena *arena, str
         .steps_most = inputs->steps_most,
         .wide = inputs->wide,
         .whys = inputs->whys,
-        .says_all = inputs->says_all,
+        .message = inputs->message,
         .says_key = inputs->says_key,
         .closeness = inputs->closeness,
         .tight = inputs->closeness >= CLOSE_LINES,

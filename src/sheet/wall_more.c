@@ -507,15 +507,10 @@ static const char *next_visit_key(const struct care_plan *plan)
 }
 
 /* As everywhere on the sheet; with its year where that is another. */
-static const char *wall_day_text(struct composition *c, struct date day)
+const char *wall_day(struct composition *c, struct date day)
 {
     return day.year == c->plan->on.year ? format_date_day(&c->ctx.format, day)
                                         : format_date_long(&c->ctx.format, day);
-}
-
-const char *wall_visit_day(struct composition *c)
-{
-    return wall_day_text(c, c->plan->next_visit);
 }
 
 /* Where and when what was referred is seen; what nobody wrote is written in by hand. */
@@ -536,12 +531,13 @@ static const char *visit_text(struct composition *c)
     const struct care_plan *plan = c->plan;
     if (!plan->has_next_visit)
         return phrase(&c->ctx, "wall.next-visit.open");
-    const char *next = wall_phrase(c, next_visit_key(plan), "date", wall_visit_day(c), NULL, NULL);
+    const char *next =
+        wall_phrase(c, next_visit_key(plan), "date", wall_day(c, plan->next_visit), NULL, NULL);
     if (plan->booked_minute < 0 || date_compare(plan->next_visit, plan->recheck) == 0)
         return next;
-    return arena_format(c->arena, "%s %s", next,
-                        wall_phrase(c, "wall.next-visit.booked", "date",
-                                    wall_day_text(c, plan->recheck), NULL, NULL));
+    return arena_format(
+        c->arena, "%s %s", next,
+        wall_phrase(c, "wall.next-visit.booked", "date", wall_day(c, plan->recheck), NULL, NULL));
 }
 
 void section_wall_signature(struct composition *c, struct block_builder *out)

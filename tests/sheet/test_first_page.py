@@ -46,7 +46,7 @@ class FirstPage(unittest.TestCase):
 
     def test_who_goes_elsewhere_first_is_not_at_home_until_then(self):
         """Monday at the other hospital, Thursday here: not at home until Thursday."""
-        for days, said, not_said in ((3, "Then come back to us on Thu 26 Mar.", "Care at home"), (8, "Care at home until", "Then come back")):
+        for days, said, not_said in ((3, "Then come back to us on Thu 26 Mar.", "What to do at home"), (8, "What to do at home until", "Then come back")):
             day = f"2026-03-{20 + days}"
             text = pages("bearded-dragon", [finding("gout", "moderate", state="referred")], **{"follow-up": {"recheck": "6 days", "referral": {"to": "Hillbrook Reptile Hospital", "on": day}}})
             self.assertIn(said, text)
@@ -109,11 +109,11 @@ class FirstPage(unittest.TestCase):
         them; what is given here is no task of the keeper. Of more than two the message says where they stand."""
         dose = {"name": "Pain relief", "amount": "0.6 ml", "route": "by-mouth", "every": "24 h", "for": "7 days"}
         today, later, plain = {**dose, "first": TODAY, "at": "evening"}, {**dose, "first": "2026-03-21"}, {"name": "Burn gel", "directions": "A thin film."}
-        for medicines, said in (([today], ". Today give Pain relief. Care at home until"),
-                                ([later], ". Medicine: Pain relief from Sat 21 Mar. Care at home until"),
-                                ([today, plain], ". Today give Pain relief. Medicine: Burn gel as we wrote. Care at home until"),
-                                ([plain, later], ". Medicine: Burn gel as we wrote and Pain relief from Sat 21 Mar. Care at home until"),
-                                ([plain, today, later, {**plain, "name": "Eye gel"}], ". Today give Pain relief. See Medicines. Care at home until")):
+        for medicines, said in (([today], ". Today give Pain relief. What to do at home until"),
+                                ([later], ". Medicine: Pain relief from Sat 21 Mar. What to do at home until"),
+                                ([today, plain], ". Today give Pain relief. Medicine: Burn gel as we wrote. What to do at home until"),
+                                ([plain, later], ". Medicine: Burn gel as we wrote and Pain relief from Sat 21 Mar. What to do at home until"),
+                                ([plain, today, later, {**plain, "name": "Eye gel"}], ". Today give Pain relief. See Medicines. What to do at home until")):
             self.assertIn(said, pages("bearded-dragon", [finding("burn", "moderate")], medicines=medicines))
         text = pages("bearded-dragon", [finding("burn", "moderate")], medicines=[{**today, "given": "here"}])
         self.assertNotIn("Medicine", text[:text.index("Tonight")])
@@ -121,11 +121,32 @@ class FirstPage(unittest.TestCase):
     def test_the_message_says_what_the_sheet_is_for(self):
         """PEMAT 1: the purpose stands beside the medicine, however much there is of it."""
         dose = {"name": "Vitamin B1 (thiamine) 100 mg/ml", "amount": "0.02 ml", "route": "into-the-muscle", "every": "24 h", "for": "7 days", "first": "2026-03-21"}
-        for language, said in (("en", r"Care at home until (you come back on )?Thu 26 Mar\."), ("es", r"Cuidados en casa hasta (que vuelvas )?el jueves 26 mar\."),
-                               ("fr", r"Soins à la maison jusqu'(à votre retour le|au) jeu 26 mars\.")):
+        for language, said in (("en", r"What to do at home until (you come back on )?Thu 26 Mar\."), ("es", r"Qué hacer en casa hasta (que vuelvas )?el jueves 26 mar\."),
+                               ("fr", r"Que faire à la maison jusqu'(à votre retour le|au) jeu 26 mars\.")):
             for medicines in ([], [dose], [dose, {**dose, "name": "Meloxicam 5 mg/ml"}]):
                 text = pages("garter-snake", [finding("fits", "moderate", state="under-treatment")], medicines=medicines, layout="-raw", keeper={"language": language})
                 self.assertRegex(text, said)
+
+    def test_a_dose_before_the_check_does_not_end_what_is_done_at_home(self):
+        """PEMAT 1: the care of this sheet ends with the check. A dose here before it ends nothing."""
+        dose = {"name": "Antibiotic", "amount": "0.1 ml", "route": "injection", "every": "3 days", "doses": 3, "first": TODAY, "given": "here"}
+        for language, said in (("en", "What to do at home until the check on Thu 26 Mar."), ("es", "Qué hacer en casa hasta la revisión del jueves 26 mar."),
+                               ("fr", "Que faire à la maison jusqu'au contrôle du jeu 26 mars.")):
+            text = pages("bearded-dragon", [finding("burn", "moderate")], medicines=[dose], layout="-raw", keeper={"language": language})
+            self.assertIn(said, text)
+            self.assertRegex(text, "Mon 23 Mar|lunes 23 mar|lun 23 mars")
+
+    def test_a_message_without_room_for_its_cause_still_names_the_second_ill(self):
+        """PEMAT 11: the second name costs no line more, what is wrong at home would."""
+        home = {"size": "48 x 24 x 18 in", "walls": "wood", "lid": "mesh", "platform-height": "3 in", "back-height": "2 in", "thermostat": False, "substrate": "aspen", "hides": 1,
+                "heat": [{"kind": "mat", "power": "30 W", "thermostat": False, "guard": False}, {"kind": "lamp", "power": "75 W", "thermostat": False, "guard": True}],
+                "readings": {"basking-surface": "115 F", "warm-side": "92 F", "cool-side": "84 F", "night": "70 F", "room": "68 F", "humidity": "25 %", "humidity-at": "cool-side"},
+                "lamp": {"kind": "tube", "tube-length": "22 in", "measured": {"uvi": 4.5, "at": "10 in", "through-mesh": True}, "installed": "2025-12-15", "height": "10 in", "hours": 14}}
+        dose = {"name": "Burn cream", "route": "on-the-skin", "every": "12 h", "for": "14 days", "first": TODAY, "at": "evening", "directions": "A thin film on the belly."}
+        ill = [finding("burn", "moderate", where="belly"), finding("worms", "mild"), finding("dehydrated", "moderate"), finding("underweight", "mild")]
+        text = pages("blue-tongued-skink", ill, enclosure=home, medicines=[dose], patient={"name": "Nimbus", "species": "blue-tongued-skink", "sex": "male", "hatched": "2020-08", "mass": "1.05 lb", "length": "13 in"},
+                     keeper={"language": "en", "units": "us"}, **{"done-today": ["stool-sample", "fluids-under-skin"]})
+        self.assertIn("Nimbus: Burn and short of water. First unplug the mat.", text)
 
     def test_heat_is_made_safe_on_the_day_on_which_it_is_turned_up(self):
         """A row that says to put a thermostat in first, and a page two that gives it days, are two answers (common practice, no source)."""
@@ -201,7 +222,7 @@ class FirstPage(unittest.TestCase):
         dose = {"name": "Drops", "amount": "0.2 ml", "route": "by-mouth", "every": "24 h", "for": "7 days", "first": TODAY}
         for own in ("Put a towel below the lamp.", "Put a towel below the lamp"):
             step = {"decisions": [{"do": own, "place": 1}]}
-            self.assertIn("Nimbus: Burn. First: Put a towel below the lamp. Today give Drops. Care at home until", pages("bearded-dragon", [finding("burn", "moderate")], medicines=[dose], **step))
+            self.assertIn("Nimbus: Burn. First: Put a towel below the lamp. Today give Drops. What to do at home until", pages("bearded-dragon", [finding("burn", "moderate")], medicines=[dose], **step))
             self.assertIn("Tonight: Put a towel below the lamp. ", pages("bearded-dragon", [], **step))
 
     def test_what_is_booked_stands_beside_what_comes_before(self):
