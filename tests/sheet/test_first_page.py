@@ -198,10 +198,21 @@ class FirstPage(unittest.TestCase):
     def test_in_pounds_a_small_loss_is_a_loss(self):
         """1850 g are 4 lb 1.3 oz and 1828 g, the weight expected, 4 lb 0.5 oz: both print as 4 lb 1 oz (a pound 453.592 g, NIST SP 811, app. B.8)."""
         python = {"patient": {"name": "Nimbus", "species": "ball-python", "hatched": "2020-04", "mass": "1850 g"}, "visit": {"date": "2026-03-14", "kind": "checkout", "veterinarian": "Dr Ines Calder"}}
-        for units, said in (("us", "We expect about 1 oz less than today ("), ("metric", "We expect 18")):
+        for units, said in (("us", "We expect about 1 oz less than today on "), ("metric", "We expect 18")):
             text = pages("ball-python", [finding("overweight", "mild")], layout="-raw", keeper={"language": "en", "units": units}, **python)
             self.assertIn(said, text)
             self.assertNotIn("lb–", text)
+
+    def test_a_word_of_the_water_tests_is_explained(self):
+        """PEMAT 4: dGH, nitrite and a strip that counts in ppm say what they mean on the sheet that names them, and a share of the water is a
+        sentence."""
+        water = {"ammonia": "0.5 mg/l", "nitrite": "0.2 mg/l", "hardness": "2 dGH", "ph": "7.2", "volume": "80 l", "change": {"share": "25 %", "every": "7 days"}, "filter": True}
+        for language, said in (("en", ("Nitrite is a poison that comes from waste", "dGH counts it.", "the same as mg/l.", "Change a quarter of the water")),
+                               ("es", ("El nitrito es un veneno que sale de los restos", "los dGH la cuentan.", "es lo mismo que mg/l.", "Cambia una cuarta parte del agua")),
+                               ("fr", ("Les nitrites sont un poison qui vient des déchets", "compté en dGH.", "la même chose que des mg/l.", "Changez un quart de l'eau"))):
+            text = pages("axolotl", [finding("gill-damage", "moderate")], water=water, layout="-raw", keeper={"language": language})
+            for one in said:
+                self.assertIn(one, text)
 
     def test_no_heat_is_changed_before_it_is_safe(self):
         """Beside "let other heat wait" no row sets it to a number meanwhile (common practice, no source)."""
