@@ -318,6 +318,17 @@ static bool is_usual_unsaid(const struct care_build *b, const char *name, const 
     return usual && strcmp(usual, stance) == 0;
 }
 
+/* How to carry an ill animal to us, whether to handle it and whether to bathe it is what every
+ * keeper asks, whatever settled it. */
+static bool is_asked_of_all(const struct care_build *b, const char *topic)
+{
+    static const char *const asked[] = {"transport", "handling", "bath"};
+    for (size_t i = 0; i < sizeof asked / sizeof *asked; i++)
+        if (strcmp(topic, asked[i]) == 0)
+            return build_has_illness(b);
+    return false;
+}
+
 /* A stance speaks by itself where it differs from the usual and nothing else says it. */
 static bool stance_speaks(const struct instruction_list *list, const struct instruction *one)
 {
@@ -336,10 +347,8 @@ static bool stance_speaks(const struct instruction_list *list, const struct inst
         return false;
     if (now && is_usual_unsaid(list->b, one->topic.text, now->stance))
         return false;
-    /* how to carry an ill animal to us is said of every one, whatever settled it */
-    bool is_way =
-        one->topic.text && strcmp(one->topic.text, "transport") == 0 && build_has_illness(list->b);
-    return now && !is_watch && (is_way || strcmp(now->because, "default") != 0) &&
+    return now && !is_watch &&
+           (is_asked_of_all(list->b, one->topic.text) || strcmp(now->because, "default") != 0) &&
            !is_said(list, one->topic.text, false);
 }
 

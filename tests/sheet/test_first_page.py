@@ -214,6 +214,24 @@ class FirstPage(unittest.TestCase):
             for one in said:
                 self.assertIn(one, text)
 
+    def test_who_asks_whether_to_handle_or_to_bathe_it_finds_it_once(self):
+        """What holds for an ill one is said even where it is the usual; a bath waits where it is not to be handled."""
+        for species, ill, said in (("blue-tongued-skink", finding("burn", "moderate"), ("Handle it gently, and for a short time only.", "Give no bath")),
+                                   ("corn-snake", finding("not-eating", "moderate"), ("Handle it gently, and for a short time only.", "Baths stay as before.")),
+                                   ("axolotl", finding("gill-damage", "moderate"), ("Do not take it out of the water, but move it in a tub.",)),
+                                   ("ball-python", finding("vomited", "moderate"), ("Give no bath as long as you may not handle it.",)),
+                                   ("whites-tree-frog", finding("overweight", "severe"), ("Touch it only with wet gloves without powder.",))):
+            text = pages(species, [ill], layout="-raw")
+            for one in said:
+                self.assertEqual(text.count(one), 1, (species, one, text))
+            self.assertFalse("Baths stay as before" in text and "Do not handle it" in text)
+
+    def test_the_day_on_which_it_may_be_bathed_again_is_no_day_without(self):
+        """"Until Sunday: no bath" and "from Sunday a bath" left Sunday open."""
+        for language, said in (("en", "Before Sat 21 Mar: Give no bath."), ("es", "Antes del sábado 21 mar: Sin baños."), ("fr", "Avant le sam 21 mars : Ne donnez pas de bain.")):
+            text = pages("ball-python", [finding("retained-shed", "mild")], layout="-raw", keeper={"language": language}, **{"done-today": ["blood-sample"]})
+            self.assertIn(said, re.sub(r"[^\w\s.:]\s", "", text))
+
     def test_no_heat_is_changed_before_it_is_safe(self):
         """Beside "let other heat wait" no row sets it to a number meanwhile (common practice, no source)."""
         box = {"heat": [{"kind": "lamp", "power": "150 W", "thermostat": False, "guard": True}, {"kind": "ceramic", "power": "100 W", "thermostat": True, "guard": True}],
